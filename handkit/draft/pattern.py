@@ -1,0 +1,146 @@
+"""The product of step 2: the pattern, true shapes as lines and arcs, before any hole.
+
+All mm, y up, each piece in its own frame, seen from the side that will show.
+
+Words: a *root* is the piece whose frame others are placed in: one that lies on nothing, or does
+not lie flat; *level* counts layers of one root upwards, negative below the root.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from handkit.findings import Finding, Source
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.path import Path
+from handkit.read.project import Material, Opening, Project, Seam, Side
+
+
+@dataclass(frozen=True, slots=True)
+class Letter:
+    """A corner letter and where it stands: on the corner, or at the middle of a rounded one."""
+
+    name: str
+    at: Point
+
+
+@dataclass(frozen=True, slots=True)
+class NamedLine:
+    """A line inside a piece: an inner line or a fold line."""
+
+    name: str
+    path: Path
+
+
+@dataclass(frozen=True, slots=True)
+class SkivedEdge:
+    """Thinned from `width` in, evenly, down to `to` at this edge."""
+
+    path: Path
+    width: float
+    to: float
+
+
+@dataclass(frozen=True, slots=True)
+class PatternPiece:
+    """One piece. The outline begins at corner A and goes round as the file has it."""
+
+    source: Source
+    name: str
+    outline: Path  # closed; the finished edge
+    cut_outline: Path  # closed; the outline with trims outside it: where the knife goes first
+    letters: tuple[Letter, ...]
+    lines: tuple[NamedLine, ...]
+    folds: tuple[NamedLine, ...]
+    trims: tuple[Path, ...]  # the edges that are trimmed after stitching (parts of `outline`)
+    skives: tuple[SkivedEdge, ...]
+    thickness: float
+    material: Material
+    quantity: int
+    mark: Side
+    grain_degrees: float
+    note: str
+    on: str | None
+    behind: bool
+    flat: bool
+    glued: bool
+    root: str  # the piece whose frame `placed` leads into; itself for a root
+    placed: Affine | None  # own frame to the root's frame; None where it does not lie flat
+    level: int  # among the layers of all that stand on one another; higher is nearer the eye
+    depth: int  # how many pieces it stands on, one on the other
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A seam's line on one piece.
+
+    `path` is None for a carried layer, which takes the holes of the layer `carried_from` (index).
+    `corners` are distances along the path where it turns by more than a corner's turn; `meets` are
+    the distances of the seam's match points, in their order, None where this layer has none.
+    `inside` is +1 where the piece's body lies left of the way the run goes, −1 right, 0 unknown.
+    """
+
+    source: Source
+    piece: str
+    text: str  # the run as named: "D-A-B-C", a line's name, or "" where carried
+    path: Path | None
+    carried_from: int | None
+    corners: tuple[float, ...]
+    meets: tuple[float | None, ...]
+    inside: int
+
+
+@dataclass(frozen=True, slots=True)
+class PatternSeam:
+    """A seam with its lines; `seam` has its settings."""
+
+    seam: Seam
+    runs: tuple[Run, ...]
+    closed: bool
+    face_to_back: tuple[int, ...]  # indices of runs, from the face that is looked at downwards
+
+    @property
+    def name(self) -> str:
+        """As in the file."""
+        return self.seam.name
+
+
+@dataclass(frozen=True, slots=True)
+class PlacedOpening:
+    """One opening on one piece; `number` counts from 1 and is the same on every piece."""
+
+    piece: str
+    number: int
+    at: Point
+    degrees: float  # direction of a slot's length in the piece's frame
+
+
+@dataclass(frozen=True, slots=True)
+class PatternOpening:
+    """An opening with all its places; `opening` has its sizes."""
+
+    opening: Opening
+    places: tuple[PlacedOpening, ...]
+
+    @property
+    def name(self) -> str:
+        """As in the file."""
+        return self.opening.name
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """All pieces, seams and openings, in the file's order."""
+
+    project: Project
+    pieces: tuple[PatternPiece, ...]
+    seams: tuple[PatternSeam, ...]
+    openings: tuple[PatternOpening, ...]
+    findings: tuple[Finding, ...] = ()
+
+    def piece(self, name: str) -> PatternPiece:
+        """The piece of this name. Raises KeyError."""
+        for piece in self.pieces:
+            if piece.name == name:
+                return piece
+        raise KeyError(name)

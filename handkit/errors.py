@@ -1,0 +1,48 @@
+"""Errors: what handkit raises, all of it.
+
+    HandkitError
+    ├── ProjectError    the project has errors: carries every finding
+    ├── FileError       a file can't be read or written
+    ├── PaperError      no such paper, or no room on it
+    └── ProofError      a file that should be proved is no readable PDF
+
+Exit codes live in `cli.py` alone. Any other exception that leaves handkit is a bug.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from handkit.findings import Finding, has_errors, in_order
+
+
+class HandkitError(Exception):
+    """The root: catch this to catch all that handkit means to tell."""
+
+
+class ProjectError(HandkitError):
+    """The project can't be made as it stands; `findings` says why, errors first."""
+
+    def __init__(self, findings: Iterable[Finding]) -> None:
+        self.findings: tuple[Finding, ...] = in_order(findings)
+        super().__init__("\n".join(str(finding) for finding in self.findings))
+
+
+class FileError(HandkitError):
+    """A file can't be read or written; the message names it and the reason."""
+
+
+class PaperError(HandkitError):
+    """A paper size that isn't known or leaves no room to draw."""
+
+
+class ProofError(HandkitError):
+    """A file that is no PDF, or none that can be read."""
+
+
+def refuse_errors(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Raise ProjectError where any finding is an error; else hand the findings back in order."""
+    listed = in_order(findings)
+    if has_errors(listed):
+        raise ProjectError(listed)
+    return listed

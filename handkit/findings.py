@@ -1,0 +1,152 @@
+"""Findings: what a step has to say about the maker's file, and how it is said, in one place.
+
+In: what was found, where, what is allowed, what to do. Out: one line for a terminal, or JSON.
+
+Words: a *finding* is an error (no kit is made), a warning (the kit is made, look at this) or a
+note (good to know). A *source* is an entry of the project file that remembers its lines.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Any
+
+
+class Severity(StrEnum):
+    """How much a finding weighs; the order of the members is the order of weight."""
+
+    ERROR = "error"
+    WARNING = "warning"
+    NOTE = "note"
+
+
+@dataclass(frozen=True, slots=True)
+class Where:
+    """A place in the project file. `line` counts from 1; 0 is the file as a whole."""
+
+    file: str = ""
+    line: int = 0
+    key: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """An entry of the project file, such as `piece "front"`, with the lines of its keys."""
+
+    file: str = ""
+    path: str = ""
+    line: int = 0
+    keys: tuple[tuple[str, int], ...] = ()
+
+    def at(self, key: str = "") -> Where:
+        """The place of a key of this entry, or of the entry where the key isn't written.
+
+        >>> front = Source("pouch.toml", 'piece "front"', 7, (("round", 9),))
+        >>> front.at("round")
+        Where(file='pouch.toml', line=9, key='piece "front": round')
+        >>> front.at("on").line
+        7
+        """
+        line = next((line for name, line in self.keys if name == key), self.line)
+        return Where(self.file, line, f"{self.path}: {key}" if key and self.path else key or self.path)
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One thing to tell. Texts are phrases without a full stop; `code` is a fixed word."""
+
+    code: str
+    severity: Severity
+    where: Where
+    found: str
+    allowed: str
+    remedy: str
+
+    def __str__(self) -> str:
+        """The one line a terminal shows.
+
+        >>> print(error("radius-too-big", Where("p.toml", 9, "round"), found="80 mm",
+        ...     allowed="at most 74 mm", remedy="make the radius smaller"))
+        p.toml:9: error: round: found 80 mm; allowed: at most 74 mm; make the radius smaller [radius-too-big]
+        """
+        place = self.where.file + (f":{self.where.line}" if self.where.line else "")
+        key = f"{self.where.key}: " if self.where.key else ""
+        head = f"{place}: {self.severity.value}: {key}" if place else f"{self.severity.value}: {key}"
+        allowed = f"; allowed: {self.allowed}" if self.allowed else ""
+        remedy = f"; {self.remedy}" if self.remedy else ""
+        return f"{head}found {self.found}{allowed}{remedy} [{self.code}]"
+
+    def to_json(self) -> dict[str, Any]:
+        """The finding for other programs; all values are text but `line`."""
+        return {
+            "code": self.code,
+            "severity": self.severity.value,
+            "file": self.where.file,
+            "line": self.where.line,
+            "key": self.where.key,
+            "found": self.found,
+            "allowed": self.allowed,
+            "remedy": self.remedy,
+        }
+
+
+def error(code: str, where: Where, *, found: str, allowed: str = "", remedy: str = "") -> Finding:
+    """A finding that stops the work."""
+    return Finding(code, Severity.ERROR, where, found, allowed, remedy)
+
+
+def warning(code: str, where: Where, *, found: str, allowed: str = "", remedy: str = "") -> Finding:
+    """A finding that should be looked at before cutting."""
+    return Finding(code, Severity.WARNING, where, found, allowed, remedy)
+
+
+def note(code: str, where: Where, *, found: str, allowed: str = "", remedy: str = "") -> Finding:
+    """A finding that is good to know."""
+    return Finding(code, Severity.NOTE, where, found, allowed, remedy)
+
+
+def has_errors(findings: Iterable[Finding]) -> bool:
+    """Whether any of the findings stops the work."""
+    return any(finding.severity is Severity.ERROR for finding in findings)
+
+
+def in_order(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Errors first, then warnings, then notes; in each by line of the file. Doubles go once."""
+    weights = list(Severity)
+    unique = dict.fromkeys(findings)
+    return tuple(sorted(unique, key=lambda f: (weights.index(f.severity), f.where.file, f.where.line)))
+
+
+def nearest(word: str, known: Sequence[str]) -> str:
+    """The known word nearest to a misspelt one, or "" where none is near.
+
+    Counted is the least number of letters to add, drop, change or swap with a neighbour; near is
+    up to a third of the word, at least 1. Ties go to the first in `known`.
+
+    >>> nearest("ruond", ["round", "rectangle"]), nearest("colour", ["round"])
+    ('round', '')
+    """
+    best, least = "", max(1, len(word) // 3) + 1
+    for candidate in known:
+        steps = _edits(word.lower(), candidate.lower(), least)
+        if steps < least:
+            best, least = candidate, steps
+    return best
+
+
+def _edits(a: str, b: str, limit: int) -> int:
+    """Letters to add, drop, change or swap to get from a to b; `limit` where it is no fewer."""
+    if abs(len(a) - len(b)) >= limit:
+        return limit
+    before: list[int] = []
+    row = list(range(len(b) + 1))
+    for i, x in enumerate(a, start=1):
+        last, before, row = before, row, [i]
+        for j, y in enumerate(b, start=1):
+            cost = min(before[j] + 1, row[j - 1] + 1, before[j - 1] + (x != y))
+            if i > 1 and j > 1 and x == b[j - 2] and a[i - 2] == y:
+                cost = min(cost, last[j - 2] + 1)
+            row.append(cost)
+    return min(row[-1], limit)

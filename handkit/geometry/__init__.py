@@ -1,0 +1,1 @@
+"""Plane geometry for all steps: lines and arcs, offsets, crossings, areas. Knows nothing of leather."""

@@ -1,0 +1,200 @@
+"""Paths: outlines, stitch lines and fold lines as lines and arcs, exact until they are drawn.
+
+In and out: points as (x, y) in mm, y up; places on a path as distance along it from its start.
+
+Words: a *corner* is a place where the direction jumps; a *closed* path ends where it starts.
+A closed path that goes counter-clockwise has a positive area and its inside on the left.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import accumulate, pairwise
+from math import atan2, degrees, hypot, pi, tan
+
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.segment import Segment
+from handkit.tolerances import SAME_POINT
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """Segments end to start; checks that they join. A closed path's last ends at the first."""
+
+    segments: tuple[Segment, ...]
+    closed: bool = False
+
+    def __post_init__(self) -> None:
+        ring = (*self.segments, self.segments[0]) if self.closed else self.segments
+        for before, after in pairwise(ring):
+            if distance(before.end, after.start) > SAME_POINT:
+                raise ValueError(f"segments do not join: {before.end} and {after.start}")
+
+    @property
+    def start(self) -> Point:
+        """Where it begins."""
+        return self.segments[0].start
+
+    @property
+    def end(self) -> Point:
+        """Where it ends; for a closed path where it began."""
+        return self.segments[-1].end
+
+    @property
+    def length(self) -> float:
+        """Length along all segments."""
+        return sum(segment.length for segment in self.segments)
+
+    def stations(self) -> tuple[float, ...]:
+        """Distances along at which the segments begin, and the whole length last."""
+        return (0.0, *accumulate(segment.length for segment in self.segments))
+
+    def locate(self, along: float) -> tuple[int, float]:
+        """Index of the segment at a distance along, and the distance within it.
+
+        A closed path goes round and round; an open one is held to its first and last segment.
+        """
+        stations = self.stations()
+        if self.closed:
+            along %= stations[-1]
+        index = min(max(bisect_right(stations, along) - 1, 0), len(self.segments) - 1)
+        return index, along - stations[index]
+
+    def point_at(self, along: float) -> Point:
+        """The point at a distance along; past an open end it goes straight on."""
+        index, rest = self.locate(along)
+        return self.segments[index].point_at(rest)
+
+    def direction_at(self, along: float) -> Point:
+        """The unit vector of travel at a distance along; at a corner, of the bit that follows."""
+        index, rest = self.locate(along)
+        return self.segments[index].direction_at(rest)
+
+    def along_of(self, point: Point) -> float:
+        """How far along the place nearest to a point is; the first of equals."""
+        best, least = 0.0, float("inf")
+        for segment, station in zip(self.segments, self.stations(), strict=False):
+            along = segment.along_of(point)
+            off = distance(segment.point_at(along), point)
+            if off < least - SAME_POINT:
+                best, least = station + along, off
+        return best
+
+    def corners(self, *, over_degrees: float) -> tuple[float, ...]:
+        """Distances along at which the direction jumps by more than `over_degrees`.
+
+        The ends of an open path are no corners; the start of a closed one may be.
+        """
+        found = [
+            station
+            for before, after, station in zip(
+                self.segments, self.segments[1:], self.stations()[1:], strict=False
+            )
+            if abs(turn_degrees(before, after)) > over_degrees
+        ]
+        if self.closed and abs(turn_degrees(self.segments[-1], self.segments[0])) > over_degrees:
+            found.insert(0, 0.0)
+        return tuple(found)
+
+    def between(self, first: float, last: float) -> Path:
+        """The open path from one distance along to another, first < last.
+
+        On an open path, distances outside it prolong its ends straight; on a closed one `last`
+        may lie beyond the length, and the way goes on through the start.
+        """
+        if self.closed and last > self.length + SAME_POINT:
+            ahead, round_the_start = self.between(first, self.length), self.between(0.0, last - self.length)
+            return Path((*ahead.segments, *round_the_start.segments))
+        kept: list[Segment] = []
+        stations = self.stations()
+        count = len(self.segments)
+        for index, segment in enumerate(self.segments):
+            low = stations[index] if index or self.closed else min(0.0, first)
+            high = stations[index + 1] if index < count - 1 or self.closed else max(stations[-1], last)
+            lo, hi = max(first, low), min(last, high)
+            if hi - lo <= SAME_POINT:
+                continue
+            kept.extend(_piece_of(segment, lo - stations[index], hi - stations[index]))
+        return Path(tuple(kept))
+
+    def reversed(self) -> Path:
+        """The same path travelled the other way."""
+        return Path(tuple(s.reversed() for s in reversed(self.segments)), self.closed)
+
+    def moved(self, by: Affine) -> Path:
+        """Its image under a map that keeps shapes."""
+        return Path(tuple(segment.moved(by) for segment in self.segments), self.closed)
+
+    def signed_area(self) -> float:
+        """Area enclosed by a closed path in mm², negative where it goes clockwise. Exact."""
+        twice = sum(
+            s.start[0] * s.end[1] - s.end[0] * s.start[1] + 2 * s.area_beside_chord for s in self.segments
+        )
+        return twice / 2
+
+    def flattened(self, *, sagitta: float) -> tuple[Point, ...]:
+        """Points along it; a closed path's first point is not repeated at the end."""
+        points: list[Point] = [self.start]
+        for segment in self.segments:
+            points.extend(segment.flattened(sagitta=sagitta)[1:])
+        return tuple(points[:-1] if self.closed else points)
+
+    def bounds(self) -> tuple[float, float, float, float]:
+        """(least x, least y, most x, most y). Exact: arcs at their quadrants."""
+        points = [self.start]
+        for segment in self.segments:
+            points.append(segment.end)
+            if segment.bulge:
+                (cx, cy), r = segment.centre, segment.radius
+                for quadrant in ((cx + r, cy), (cx, cy + r), (cx - r, cy), (cx, cy - r)):
+                    near = segment.point_at(segment.along_of(quadrant))
+                    if distance(near, quadrant) <= SAME_POINT:
+                        points.append(quadrant)
+        xs, ys = zip(*points, strict=True)
+        return (min(xs), min(ys), max(xs), max(ys))
+
+
+def polyline(points: Sequence[Point], *, closed: bool = False) -> Path:
+    """The path of straight bits through points; a closed one goes back to the first.
+
+    >>> polyline([(0, 0), (3, 0), (3, 4)], closed=True).length
+    12.0
+    """
+    ring = [*points, points[0]] if closed else list(points)
+    return Path(tuple(Segment(a, b) for a, b in pairwise(ring)), closed)
+
+
+def circle(centre: Point, radius: float) -> Path:
+    """A circle from three o'clock, counter-clockwise, as two half circles."""
+    (x, y), r = centre, radius
+    east, west = (x + r, y), (x - r, y)
+    return Path((Segment(east, west, tan(pi / 4)), Segment(west, east, tan(pi / 4))), closed=True)
+
+
+def distance(a: Point, b: Point) -> float:
+    """Straight distance between two points."""
+    return hypot(b[0] - a[0], b[1] - a[1])
+
+
+def turn_degrees(before: Segment, after: Segment) -> float:
+    """By how much the direction jumps from one segment to the next, left positive."""
+    ax, ay = before.direction_at(before.length)
+    bx, by = after.direction_at(0.0)
+    return degrees(atan2(ax * by - ay * bx, ax * bx + ay * by))
+
+
+def _piece_of(segment: Segment, first: float, last: float) -> list[Segment]:
+    """A segment from `first` to `last`, prolonged straight where they lie outside it."""
+    length = segment.length
+    lo, hi = max(first, 0.0), min(last, length)
+    whole = (lo, hi) == (0.0, length)
+    pieces: list[Segment] = []
+    if hi - lo > SAME_POINT:
+        pieces.append(segment if whole else segment.between(lo, hi))
+    if first < 0:
+        pieces.insert(0, Segment(segment.point_at(first), segment.point_at(min(last, 0.0))))
+    if last > length:
+        pieces.append(Segment(segment.point_at(max(first, length)), segment.point_at(last)))
+    return pieces

@@ -1,0 +1,84 @@
+"""Ink: the line styles on paper, and the names under which marks are tagged in the PDF.
+
+One truth for `draw`, which uses them, and `proof`, which knows by them what a mark is. Line types
+after ISO 128: continuous wide for outlines, dashed for what lies under, chain for centres and
+folds. Black on white: kinds are told apart by width and dash, never by colour.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Tag(StrEnum):
+    """What a mark is. Written as marked content: /Tag <<properties>> BDC … EMC (ISO 32000 14.6).
+
+    Properties, all mm or text: see `draw/tags.py` for who has which.
+    """
+
+    SQUARE = "hkTestSquare"  # one closed square; /Side its side
+    BAR = "hkScaleBar"  # its long line; /Length what it claims
+    BAR_TICK = "hkScaleBarTick"  # ticks and frame of a bar
+    OUTLINE = "hkOutline"  # the knife's line; /Piece /Window
+    TRIM = "hkTrim"  # finished edge inside a wider cut; /Piece /Window
+    STITCH = "hkStitchLine"
+    FOLD = "hkFold"
+    CENTRE = "hkCentre"  # centre crosses of openings
+    SKIVE = "hkSkive"
+    ONTOP = "hkOnTop"  # the outline of what lies on top, not to be cut
+    HOLE = "hkHole"  # one stitch hole: its tick (and slit) and its point; /Piece /Window /Seam /Run /Number
+    OPENING = "hkOpening"  # its rim at true size; /Piece /Window /Opening /Number
+    MARK = "hkRegistration"  # /Piece /Window /Join [i j] /Mark k
+    RULE = "hkRuleLine"  # /Piece /Window /Join [i j]
+    CUT = "hkTrimLine"  # where a window is trimmed for its join; /Piece /Window /Join [i j]
+    GRAIN = "hkGrain"
+    LABEL = "hkLabel"
+    FURNITURE = "hkSheet"  # sheet number, frames, notes
+
+
+@dataclass(frozen=True, slots=True)
+class Stroke:
+    """A pen: width in mm, dash lengths in mm (empty is continuous), grey 0 black to 1 white."""
+
+    width: float
+    dash: tuple[float, ...] = ()
+    grey: float = 0.0
+
+
+WIDE = Stroke(0.5)
+NARROW = Stroke(0.25)
+HAIR = Stroke(0.13)
+
+STROKES: dict[Tag, Stroke] = {
+    Tag.SQUARE: NARROW,
+    Tag.BAR: NARROW,
+    Tag.BAR_TICK: NARROW,
+    Tag.OUTLINE: WIDE,
+    Tag.TRIM: Stroke(0.35, (6, 1.5)),
+    Tag.STITCH: HAIR,
+    Tag.FOLD: Stroke(0.25, (8, 1.5, 1, 1.5, 1, 1.5)),  # chain with two dots
+    Tag.CENTRE: Stroke(0.18, (5, 1, 1, 1)),  # chain
+    Tag.SKIVE: Stroke(0.18, (1, 1)),
+    Tag.ONTOP: Stroke(0.18, (3, 1.5)),
+    Tag.HOLE: Stroke(0.18),
+    Tag.OPENING: Stroke(0.25),
+    Tag.MARK: Stroke(0.18),
+    Tag.RULE: Stroke(0.18, (12, 2)),
+    Tag.CUT: Stroke(0.18, (2, 1)),
+    Tag.GRAIN: NARROW,
+    Tag.LABEL: NARROW,
+    Tag.FURNITURE: HAIR,
+}
+
+# The point of the awl's tick: "at most 0.5 mm".
+HOLE_POINT_DIAMETER = 0.4
+TICK_LENGTH = 2.4
+TENTH_TICK_LENGTH = 5.0
+
+# Every so many ticks one is longer and numbered.
+NUMBERED_EVERY = 10
+
+TEST_SQUARE_SIDE = 50.0
+REGISTRATION_RADIUS = 2.5
+REGISTRATION_ARM = 4.0

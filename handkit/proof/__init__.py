@@ -1,0 +1,1 @@
+"""Step 7, proof: a PDF file in; `Proof` out: what a reading of the file measured."""

@@ -1,0 +1,43 @@
+"""The product of step 7: what a reading of a kit's file measured.
+
+Knows no other step: reads what is on paper, whoever wrote it. All mm.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """One thing looked at: what it is, what was measured, what is wanted, whether they agree."""
+
+    code: str
+    what: str
+    found: str
+    wanted: str
+    passed: bool
+
+    def to_json(self) -> dict[str, Any]:
+        """For other programs."""
+        return {
+            "code": self.code,
+            "what": self.what,
+            "found": self.found,
+            "wanted": self.wanted,
+            "passed": self.passed,
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Proof:
+    """All checks of one file, in reading order."""
+
+    file: str
+    checks: tuple[Check, ...]
+
+    @property
+    def passed(self) -> bool:
+        """Whether every check agrees."""
+        return all(check.passed for check in self.checks)

@@ -1,0 +1,102 @@
+"""The product of step 3: every stitch hole, numbered, matched across the layers of its seam.
+
+All mm, each hole in the frame of its piece; angles in degrees.
+
+Words: hole k of one layer meets hole k of the others; *along* is the seam's direction at the
+hole; a *shared hole* serves two seams, or a seam's start and end.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from handkit.draft.pattern import Pattern, PatternSeam
+from handkit.findings import Finding
+from handkit.geometry.affine import Point
+
+
+@dataclass(frozen=True, slots=True)
+class Hole:
+    """One hole of one layer. `slit_degrees` is None for a round hole."""
+
+    number: int  # from 1
+    at: Point
+    along_degrees: float
+    slit_degrees: float | None
+    corner: bool  # fixed by a corner, a match point or an end
+
+
+@dataclass(frozen=True, slots=True)
+class PunchedLayer:
+    """The holes of a seam on one layer, in order. `run` counts the seam's layers from 1."""
+
+    piece: str
+    run: int
+    text: str  # the run as named, "" where carried
+    holes: tuple[Hole, ...]
+    length: float  # of the line, first hole to last, round and back where closed
+
+
+@dataclass(frozen=True, slots=True)
+class PunchedSeam:
+    """A seam with its holes; layers in the file's order, all with equal counts.
+
+    A closed seam has as many stitches as holes; an open one has one fewer.
+    """
+
+    pattern: PatternSeam
+    layers: tuple[PunchedLayer, ...]
+
+    @property
+    def name(self) -> str:
+        """As in the file."""
+        return self.pattern.name
+
+    @property
+    def closed(self) -> bool:
+        """Whether the last hole is followed by the first."""
+        return self.pattern.closed
+
+    @property
+    def count(self) -> int:
+        """Holes in each layer."""
+        return len(self.layers[0].holes)
+
+    @property
+    def face(self) -> PunchedLayer:
+        """The layer that is looked at while stitching."""
+        return self.layers[self.pattern.face_to_back[0]]
+
+    @property
+    def back(self) -> PunchedLayer:
+        """The layer on the far side."""
+        return self.layers[self.pattern.face_to_back[-1]]
+
+
+@dataclass(frozen=True, slots=True)
+class SharedHole:
+    """A place on a piece where holes of one or two seams are one hole: (seam, run, number) each."""
+
+    piece: str
+    at: Point
+    users: tuple[tuple[str, int, int], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Punched:
+    """The pattern with all its holes."""
+
+    pattern: Pattern
+    seams: tuple[PunchedSeam, ...]
+    shared: tuple[SharedHole, ...]
+    findings: tuple[Finding, ...] = ()
+
+    def holes_of(self, piece: str) -> tuple[tuple[PunchedSeam, PunchedLayer, Hole], ...]:
+        """All holes on one piece, by seam, layer and number."""
+        return tuple(
+            (seam, layer, hole)
+            for seam in self.seams
+            for layer in seam.layers
+            if layer.piece == piece
+            for hole in layer.holes
+        )

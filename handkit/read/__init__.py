@@ -1,0 +1,1 @@
+"""Step 1, read: one TOML file in; `Project` out, everything checked, in mm."""

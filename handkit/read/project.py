@@ -1,0 +1,284 @@
+"""The product of step 1: the maker's project, checked and in mm, with the lines it came from.
+
+All lengths are mm, angles degrees counter-clockwise, points (x, y) with y up, seen from the side
+of the piece that will show. Every entry keeps its `source`: where in the file it stands.
+
+Words: *corner letters* name an outline's corners in order, A, B, C … Z, AA; a *run* is a seam's
+line on one piece; a layer whose run is not written takes the holes of another (*carried*).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+from handkit.findings import Finding, Source
+from handkit.paper import Paper
+
+Point = tuple[float, float]
+
+
+class Material(StrEnum):
+    """What a piece is cut from; decides how much ease a seam may take up."""
+
+    FIRM_LEATHER = "firm leather"
+    SOFT_LEATHER = "soft leather"
+    FELT = "felt"
+    CANVAS = "canvas"
+
+
+class Side(StrEnum):
+    """The side of the piece the template is laid on."""
+
+    GRAIN = "grain"
+    FLESH = "flesh"
+
+
+class Spacing(StrEnum):
+    """How the length between two fixed holes is divided."""
+
+    EVEN = "even"
+    IRON = "iron"
+
+
+class Punching(StrEnum):
+    """Whether each layer is punched by its own ticks or all through the face layer's."""
+
+    APART = "apart"
+    THROUGH = "through"
+
+
+class OpeningKind(StrEnum):
+    """What an opening is for."""
+
+    RIVET = "rivet"
+    SNAP = "snap"
+    EYELET = "eyelet"
+    TONGUE = "tongue"  # a strap's hole for the buckle's tongue
+    SLOT = "slot"  # a slot for a strap to pass
+
+
+@dataclass(frozen=True, slots=True)
+class RoundHole:
+    """A punched hole."""
+
+    diameter: float
+
+
+@dataclass(frozen=True, slots=True)
+class SlitHole:
+    """A slit by awl or iron: `width` long, `slant` degrees from the seam's line."""
+
+    width: float
+    slant: float
+
+
+StitchHole = RoundHole | SlitHole
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """One corner of an outline as written: `radius` 0 is sharp."""
+
+    letter: str
+    at: Point
+    radius: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Edges:
+    """A run of an outline's edges by its letters, such as D-A-B-C."""
+
+    letters: tuple[str, ...]
+
+    def __str__(self) -> str:
+        return "-".join(self.letters)
+
+
+@dataclass(frozen=True, slots=True)
+class InnerLine:
+    """A named line inside a piece: the holes stand on the line itself."""
+
+    name: str
+    points: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FoldLine:
+    """A line the piece is folded on. `inside_radius` is what it is folded round."""
+
+    name: str
+    points: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Trim:
+    """Cut `width` outside these edges, stitch, then trim to the line."""
+
+    edges: Edges
+    width: float
+
+
+@dataclass(frozen=True, slots=True)
+class Skive:
+    """Thin these edges: from full thickness at `width` in, evenly down to `to` at the edge."""
+
+    edges: Edges
+    width: float
+    to: float
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """One part to cut. Either `corners` (3 or more, with a sagitta per edge) or `circle`.
+
+    `sagittas[i]` belongs to the edge from corner i to the next; positive is outward.
+    `circle` is a diameter; the centre is the origin and its letter A stands at three o'clock.
+    """
+
+    source: Source
+    name: str
+    corners: tuple[Corner, ...]
+    sagittas: tuple[float, ...]
+    circle: float | None
+    thickness: float
+    material: Material
+    quantity: int
+    mark: Side
+    grain_degrees: float  # the arrow along which the hide stretches least; 90 is up
+    lines: tuple[InnerLine, ...]
+    folds: tuple[FoldLine, ...]
+    trims: tuple[Trim, ...]
+    skives: tuple[Skive, ...]
+    note: str
+    on: str | None  # the piece it lies on
+    at: Point
+    turn_degrees: float
+    turned_over: bool
+    behind: bool
+    flat: bool
+    glued: bool  # glued down all over before it is stitched
+    copy_of: str | None
+    mirrored: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Layer:
+    """One layer of a seam as listed: a piece, and the run on it or None where it is carried.
+
+    `from_start` and `from_end` move the run's ends: positive shortens, negative prolongs.
+    `inset` is the run's own, or the seam's.
+    """
+
+    source: Source
+    piece: str
+    run: Edges | str | None  # edges, the name of an inner line, or carried
+    inset: float
+    from_start: float
+    from_end: float
+    text: str  # as written, for messages: "front: D-A"
+
+
+@dataclass(frozen=True, slots=True)
+class Stitching:
+    """How a seam is sewn; from the seam or the project's [stitching]."""
+
+    pitch: float
+    inset: float
+    thread: float  # its diameter
+    spacing: Spacing
+    punch: Punching
+    hole: StitchHole
+    needle: float | None  # its diameter where stated
+    tail: float  # thread left at each end, per needle
+    back: int  # back stitches at the end
+    start_back: int  # back stitches at the start
+    wrap_start: int  # turns of a strand round the edge at the start, both needles counted
+    wrap_end: int
+    longest_side: float  # the longest thread a side that is sewn in one
+
+
+@dataclass(frozen=True, slots=True)
+class MatchPoint:
+    """Points that must meet, one for each layer in order: a letter, a point, or None."""
+
+    places: tuple[str | Point | None, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Layers stitched together, hole for hole, in the order listed."""
+
+    source: Source
+    name: str
+    layers: tuple[Layer, ...]
+    stitching: Stitching
+    bowed: bool  # the ease is meant
+    matches: tuple[MatchPoint, ...]
+    after: tuple[str, ...]  # seams or openings the maker wants done before
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """Holes that are not stitch holes, all of one kind and size.
+
+    `at` is in the frame of the first piece in `through`, rows written out; `places` are the same
+    openings on pieces that do not lie flat on it, in the same order.
+    """
+
+    source: Source
+    name: str
+    kind: OpeningKind
+    diameter: float  # of the hole; for a slot its width across
+    length: float  # of a slot; else the diameter
+    turn_degrees: float  # of a slot's length against x
+    cap: float  # diameter of what covers it, 0 for none
+    through: tuple[str, ...]
+    at: tuple[Point, ...]
+    places: tuple[tuple[str, tuple[Point, ...]], ...]
+    mate: str | None  # the other half of a snap
+    note: str
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """The paper and what may be printed on it."""
+
+    source: Source
+    paper: Paper
+    edge: float
+    margin: float
+    overlap: float
+    font: str | None  # path of a font file as found, for scripts the shipped font lacks
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """All of it. `findings` are the notes and warnings of the reading."""
+
+    source: Source
+    name: str  # of the file, without its ending
+    title: str
+    pieces: tuple[Piece, ...]
+    seams: tuple[Seam, ...]
+    openings: tuple[Opening, ...]
+    page: Page
+    copies: int
+    yield_share: float  # of the hide that ends up in pieces, 0 to 1
+    findings: tuple[Finding, ...] = ()
+
+
+def letter_names(count: int) -> tuple[str, ...]:
+    """The first `count` corner letters: A … Z, AA, AB …
+
+    >>> letter_names(28)[-3:]
+    ('Z', 'AA', 'AB')
+    """
+    names: list[str] = []
+    for index in range(count):
+        rest, name = index, ""
+        while rest >= 0:
+            name = chr(ord("A") + rest % 26) + name
+            rest = rest // 26 - 1
+        names.append(name)
+    return tuple(names)

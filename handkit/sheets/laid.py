@@ -1,0 +1,91 @@
+"""The product of step 5: what lies where on which sheet of paper.
+
+All mm. A sheet's frame has its origin at the lower left of the paper, y up. `placed` leads from a
+piece's frame to the sheet's; where the template is laid on the flesh side it turns over.
+
+Words: a *window* is the part of a piece drawn together at one place of a sheet; a *join* is where
+two windows of one piece overlap and are glued; a *registration mark* stands at one place of the
+drawing in both windows of a join; the *rule line* runs through both, for a steel rule.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from handkit.findings import Finding
+from handkit.geometry.affine import Affine, Point
+from handkit.paper import Paper
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """An upright rectangle of a sheet."""
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+
+    @property
+    def width(self) -> float:
+        """Left to right."""
+        return self.right - self.left
+
+    @property
+    def height(self) -> float:
+        """Bottom to top."""
+        return self.top - self.bottom
+
+
+@dataclass(frozen=True, slots=True)
+class Window:
+    """Part of a piece on a sheet. `number` counts a piece's windows from 1.
+
+    `polygon` bounds, in the piece's frame, what is drawn here; `label` is an area of the sheet
+    kept free for the piece's name and facts; `None` where only a short name beside it has room.
+    """
+
+    piece: str
+    number: int
+    count: int  # windows of this piece
+    polygon: tuple[Point, ...]
+    placed: Affine
+    label: Area | None
+    label_inside: bool  # the label's area lies inside the piece
+
+
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """One page of templates."""
+
+    number: int
+    windows: tuple[Window, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Join:
+    """Where two windows meet, all in the piece's frame.
+
+    `windows` are two window numbers, the lower first; both are trimmed (or one is laid under) at
+    `cut_line`, the middle of the overlap; the first window's sheet lies on top.
+    """
+
+    piece: str
+    windows: tuple[int, int]
+    cut_line: tuple[Point, Point]
+    marks: tuple[Point, ...]
+    rule_line: tuple[Point, Point]
+
+
+@dataclass(frozen=True, slots=True)
+class Sheets:
+    """All template sheets. Every page has the paper's own orientation."""
+
+    paper: Paper
+    edge: float  # nothing is printed nearer to the sheet's edge
+    margin: float  # where drawing begins
+    overlap: float
+    sheets: tuple[Sheet, ...]
+    joins: tuple[Join, ...]
+    joins_through_holes: int
+    findings: tuple[Finding, ...] = ()

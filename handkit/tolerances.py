@@ -1,0 +1,27 @@
+"""Tolerances: every small number that decides something, in mm, with its reason."""
+
+# An arc is drawn as straight bits that leave it by no more than this. A steel rule is read to
+# 0.25 mm; the promise on paper is 0.01 mm; a fifth of that is left to the drawing of arcs.
+SAGITTA = 0.002
+
+# Holes nearer than this are one hole: what "coincide" means for layers that lie flat.
+COINCIDE = 0.01
+
+# Points nearer than this are the same point of a drawing: rounding noise of the arithmetic.
+SAME_POINT = 1e-6
+
+# A line that turns by more than this, in degrees, has a corner, and a corner fixes a hole.
+CORNER_TURN_DEGREES = 30.0
+
+# A hole this near to the outline's inside still counts as inside it.
+EDGE_SLACK = 0.01
+
+# A cut line of a join keeps this far from the edge of a hole or opening, or is counted as
+# running through it: a trimmed and taped edge is good to about 1 mm, and the awl needs paper.
+JOIN_CLEARANCE = 3.0
+
+# The proof: what a reading of the file may differ by from what the page claims.
+FULL_SCALE = 0.01
+
+# Thread: what two sums of the same strands may differ by.
+THREAD = 0.001
