@@ -1,0 +1,235 @@
+"""The command line: click and nothing else. Exit codes live here alone.
+
+0: fine, notes and warnings shown. 1: the project has errors, a file can't be read or written, or
+the proof failed. 2: wrong use. Each command imports its own road when it runs.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any, TypeVar
+
+import click
+
+from handkit import __version__
+from handkit.errors import FileError, HandkitError, PaperError, ProjectError
+from handkit.files import write_whole
+from handkit.findings import Finding
+from handkit.paper import ALLOWED, Paper, paper_named
+
+Command = TypeVar("Command", bound=Callable[..., Any])
+
+FILE = click.Path(path_type=Path)
+TEXT_OR_JSON = click.option(
+    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs."
+)
+
+
+class PaperType(click.ParamType[Paper]):
+    """A paper by name or size."""
+
+    name = "paper"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Paper:
+        """The paper, or wrong use."""
+        try:
+            return paper_named(str(value))
+        except PaperError as reason:
+            self.fail(str(reason), param, ctx)
+
+
+def page_options(command: Command) -> Command:
+    """The options that stand in for the file's [page]."""
+    length = click.FloatRange(min=0, max=100)
+    for option in (
+        click.option("--overlap", type=length, metavar="MM", help="How far the parts of a piece overlap."),
+        click.option("--margin", type=length, metavar="MM", help="Where drawing begins."),
+        click.option("--edge", type=length, metavar="MM", help="Nothing is printed nearer to the edge."),
+        click.option("--paper", type=PaperType(), help=f"{ALLOWED}."),
+    ):
+        command = option(command)
+    return command
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="handkit")
+def main() -> None:
+    """Patterns for leather, felt and canvas worked by hand.
+
+    One project file in; full-scale templates with every stitch hole, and a plan with the order of
+    work and the thread to cut, out. Start with: handkit sample orchard_pouch
+    """
+
+
+@main.command()
+@click.argument("project", type=FILE)
+@click.option("-o", "--output", type=FILE, metavar="KIT.pdf", help="Default: beside the project.")
+@click.option("--report", type=FILE, metavar="REPORT.json", help="Sheets, joins and findings as JSON.")
+@page_options
+def make(project: Path, output: Path | None, report: Path | None, **page: Any) -> None:
+    """Print the kit: templates, lists and plan in one PDF."""
+    from handkit import kit
+
+    output = output or project.with_name(f"{project.stem}-kit.pdf")
+    with told(report):
+        refuse_overwriting(project, output, report)
+        made = kit.make(project, kit.PageWish(**page))
+        files = {output: made.pdf}
+        if report:
+            files[report] = made.report.encode()
+        write_whole(files)
+        show(made.made.findings)
+        templates = len(made.made.sheets.sheets)
+        click.echo(
+            f"{output}: {made.pages} pages, {templates} of them templates on {made.made.sheets.paper.name}; "
+            f"print at 100 %, then measure the square on page 1"
+        )
+
+
+@main.command()
+@click.argument("project", type=FILE)
+@TEXT_OR_JSON
+@page_options
+def check(project: Path, form: str, **page: Any) -> None:
+    """Tell what is wrong or worth knowing, and write nothing."""
+    from handkit import kit
+
+    try:
+        findings = kit.made_of(project, kit.PageWish(**page)).findings
+    except ProjectError as refused:
+        findings = refused.findings
+        tell_findings(findings, form)
+        sys.exit(1)
+    except HandkitError as reason:
+        fail(reason)
+    tell_findings(findings, form)
+
+
+@main.command()
+@click.argument("project", type=FILE)
+@TEXT_OR_JSON
+def plan(project: Path, form: str) -> None:
+    """Show the order of work, and each seam's holes, way and thread."""
+    from handkit import kit
+    from handkit.draw.plan_json import plan_json
+    from handkit.draw.plan_text import plan_text
+
+    with told():
+        punched = kit.punched_of(project)
+        planned = kit.plan_of(punched)
+        show((*punched.findings, *planned.findings))
+        click.echo((plan_json if form == "json" else plan_text)(planned, punched), nl=False)
+
+
+@main.command()
+@click.argument("project", type=FILE)
+@click.option("--format", "form", type=click.Choice(["json", "svg"]), required=True, help="JSON or SVG 1.1.")
+@click.option("-o", "--output", type=FILE, metavar="FILE", help="Default: the terminal.")
+def pieces(project: Path, form: str, output: Path | None) -> None:
+    """Give the pieces with their holes to another program."""
+    from handkit import kit
+    from handkit.draw.pieces_json import pieces_json
+    from handkit.draw.pieces_svg import pieces_svg
+
+    with told():
+        punched = kit.punched_of(project)
+        text = (pieces_json if form == "json" else pieces_svg)(punched)
+        show(punched.findings)
+        if output is None:
+            click.echo(text, nl=False)
+        else:
+            refuse_overwriting(project, output)
+            write_whole({output: text.encode()})
+
+
+@main.command()
+@click.argument("kit_file", type=FILE, metavar="KIT.pdf")
+@TEXT_OR_JSON
+def proof(kit_file: Path, form: str) -> None:
+    """Read a kit's file back and measure it, before paper is spent."""
+    from handkit import kit
+    from handkit.proof.telling import proof_json, proof_text
+
+    with told():
+        measured = kit.proof_of(kit_file)
+        click.echo((proof_json if form == "json" else proof_text)(measured), nl=False)
+    if not measured.passed:
+        sys.exit(1)
+
+
+@main.command()
+@click.argument("name", required=False)
+@click.option("-o", "--output", type=FILE, metavar="FOLDER", help="Default: NAME, here.")
+def sample(name: str | None, output: Path | None) -> None:
+    """Put a sample project here, to print and to change; without NAME, list them."""
+    from handkit.sample_files import copy_sample, sample_names
+
+    with told():
+        if name is None:
+            click.echo("\n".join(sample_names()))
+            return
+        for path in copy_sample(name, output or Path(name)):
+            click.echo(path)
+
+
+@main.command()
+def keys() -> None:
+    """Print every key of the project file, with what it takes."""
+    from handkit.read.keys import reference_markdown
+
+    click.echo(reference_markdown(), nl=False)
+
+
+def refuse_overwriting(project: Path, *outputs: Path | None) -> None:
+    """Raise FileError where an output would replace the project, or another output."""
+    taken = {project.resolve(): "the project file"}
+    for output in outputs:
+        if output is None:
+            continue
+        if output.resolve() in taken:
+            raise FileError(f"can't write {output}: it is {taken[output.resolve()]}; name another file")
+        taken[output.resolve()] = "named twice"
+
+
+@contextmanager
+def told(report: Path | None = None) -> Iterator[None]:
+    """Turn handkit's errors into their lines and exit code 1; write the report if one was asked for."""
+    from handkit import kit
+
+    try:
+        yield
+    except ProjectError as refused:
+        show(refused.findings)
+        if report:
+            with told():
+                write_whole({report: kit.refusal_report(refused.findings).encode()})
+        sys.exit(1)
+    except HandkitError as reason:
+        fail(reason)
+
+
+def fail(reason: HandkitError) -> None:
+    """Say why, exit with 1."""
+    click.echo(f"error: {reason}", err=True)
+    sys.exit(1)
+
+
+def show(findings: Iterable[Finding]) -> None:
+    """Findings, a line each, beside the output proper."""
+    for finding in findings:
+        click.echo(str(finding), err=True)
+
+
+def tell_findings(findings: tuple[Finding, ...], form: str) -> None:
+    """Findings as the output proper."""
+    if form == "json":
+        click.echo(json.dumps({"format": 1, "findings": [f.to_json() for f in findings]}, indent=1))
+    else:
+        for finding in findings:
+            click.echo(str(finding))
+        if not findings:
+            click.echo("nothing to tell: the project is fine")

@@ -1,0 +1,126 @@
+"""The road: seven steps in order, and the library's front door.
+
+In: the path of a project file. Out: the product of a step, or a finished kit.
+
+    read → draft → punch ─┬→ stitch ──┬→ draw          proof reads the drawn file, and nothing else
+                          └→ sheets ──┘
+
+Each step is imported when it is called, so that a command pays for its own road only.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from handkit.errors import refuse_errors
+from handkit.findings import Finding, in_order
+from handkit.paper import Paper
+
+if TYPE_CHECKING:
+    from handkit.proof.proof import Proof
+    from handkit.punch.punched import Punched
+    from handkit.read.project import Page
+    from handkit.sheets.laid import Sheets
+    from handkit.stitch.plan import StitchPlan
+
+
+@dataclass(frozen=True, slots=True)
+class PageWish:
+    """What is asked of the page beside what the file says; None leaves the file's word."""
+
+    paper: Paper | None = None
+    edge: float | None = None
+    margin: float | None = None
+    overlap: float | None = None
+
+
+AS_WRITTEN = PageWish()
+
+
+@dataclass(frozen=True, slots=True)
+class Made:
+    """A project taken as far as paper: everything but the ink."""
+
+    punched: Punched
+    plan: StitchPlan
+    sheets: Sheets
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Kit:
+    """A finished kit: the PDF's bytes, its pages, and the report as JSON text."""
+
+    pdf: bytes
+    pages: int
+    report: str
+    made: Made
+
+
+def punched_of(project_file: Path) -> Punched:
+    """Read, draft and punch. Raises ProjectError with every finding of the step that stopped."""
+    from handkit.draft.drafter import draft
+    from handkit.punch.puncher import punch
+    from handkit.read.reader import read_project
+
+    return punch(draft(read_project(project_file)))
+
+
+def plan_of(punched: Punched) -> StitchPlan:
+    """Stitch: order, needles' way, thread, lists."""
+    from handkit.stitch.planner import plan
+
+    return plan(punched)
+
+
+def made_of(project_file: Path, wish: PageWish = AS_WRITTEN) -> Made:
+    """All that is decided before drawing; raises ProjectError where anything stops the work."""
+    from handkit.draw.fonts import missing_glyphs
+    from handkit.sheets.layout import lay_out
+
+    punched = punched_of(project_file)
+    plan = plan_of(punched)
+    page = _wished(punched.pattern.project.page, wish)
+    sheets = lay_out(punched, paper=page.paper, edge=page.edge, margin=page.margin, overlap=page.overlap)
+    project = punched.pattern.project
+    found = (project, punched.pattern, punched, plan, sheets)
+    findings = [finding for product in found for finding in product.findings]
+    return Made(punched, plan, sheets, refuse_errors([*findings, *missing_glyphs(project)]))
+
+
+def make(project_file: Path, wish: PageWish = AS_WRITTEN) -> Kit:
+    """The whole road: a kit to print."""
+    from handkit.draw.kit_pdf import kit_pdf
+    from handkit.draw.report_json import report_json
+
+    made = made_of(project_file, wish)
+    drawn = kit_pdf(made.punched, made.plan, made.sheets)
+    report = report_json(punched=made.punched, sheets=made.sheets, pages=drawn.pages, findings=made.findings)
+    return Kit(drawn.data, drawn.pages, report, made)
+
+
+def refusal_report(findings: tuple[Finding, ...]) -> str:
+    """The report of a project that can't be made: its findings alone."""
+    from handkit.draw.report_json import report_json
+
+    return report_json(punched=None, sheets=None, pages=0, findings=in_order(findings))
+
+
+def proof_of(kit_file: Path) -> Proof:
+    """Read a kit's file back and measure it. Raises ProofError or FileError."""
+    from handkit.proof.prover import prove
+
+    return prove(kit_file)
+
+
+def _wished(page: Page, wish: PageWish) -> Page:
+    """The file's page, with what was asked for in its place."""
+    return replace(
+        page,
+        paper=wish.paper or page.paper,
+        edge=page.edge if wish.edge is None else wish.edge,
+        margin=page.margin if wish.margin is None else wish.margin,
+        overlap=page.overlap if wish.overlap is None else wish.overlap,
+    )

@@ -1,0 +1,55 @@
+"""Sample files: the projects that come with handkit, to print, read and change.
+
+In: a sample's name. Out: a copy of its folder. In the checkout they lie in `samples/`; the wheel
+carries that folder as the package `handkit.samples` (pyproject.toml).
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import handkit
+from handkit.errors import FileError
+from handkit.files import write_whole
+from handkit.findings import nearest
+
+
+def samples_folder() -> Path:
+    """Where the samples lie: inside the installed package, or beside it in the checkout."""
+    inside = Path(handkit.__file__).with_name("samples")
+    return inside if inside.is_dir() else inside.parent.with_name("samples")
+
+
+def sample_names() -> tuple[str, ...]:
+    """All samples, sorted."""
+    return tuple(sorted(entry.name for entry in samples_folder().iterdir() if holds_project(entry)))
+
+
+def holds_project(folder: Path) -> bool:
+    """Whether a folder holds a project file."""
+    return folder.is_dir() and any(folder.glob("*.toml"))
+
+
+def copy_sample(name: str, folder: Path) -> tuple[Path, ...]:
+    """Copy a sample's files into a new folder; the paths written.
+
+    Raises FileError where there is no such sample, or something stands in its place.
+    """
+    names = sample_names()
+    if name not in names:
+        near = nearest(name, names)
+        hint = f"; did you mean {near}?" if near else ""
+        raise FileError(f"found sample {name!r}; allowed: {', '.join(names)}{hint}")
+    if folder.exists():
+        raise FileError(f"can't write {folder}: it is there already; name another with -o")
+    try:
+        folder.mkdir(parents=True)
+    except OSError as reason:
+        raise FileError(f"can't write {folder}: {reason.strerror}") from reason
+    contents = {
+        folder / entry.name: entry.read_bytes()
+        for entry in sorted((samples_folder() / name).iterdir())
+        if entry.is_file() and entry.suffix != ".pdf"
+    }
+    write_whole(contents)
+    return tuple(contents)
