@@ -1,0 +1,199 @@
+"""The document: a PDF file opened, its pages' sizes and their content operations, not yet measured.
+
+In: a path. Out: `Document`; sizes in the file's own units (1/72 inch times the page's user unit).
+The one module of this step that calls pypdf, which parses and no more: it is told to be strict,
+so that what it would mend is refused. Whatever else it raises on a broken file becomes ProofError.
+
+A hostile file meets a limit: the bytes of the file, its pages, and the bytes its contents unpack to.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from io import BytesIO
+from math import isfinite
+from pathlib import Path
+from typing import Any
+
+from pypdf import PageObject, PdfReader
+from pypdf.errors import DependencyError, FileNotDecryptedError
+from pypdf.generic import ContentStream, DictionaryObject, StreamObject
+
+from handkit.errors import FileError, ProofError
+from handkit.geometry.affine import Affine
+
+# Far above any kit, far below what takes minutes or all of the memory.
+MOST_BYTES = 200_000_000
+MOST_PAGES = 2_000
+MOST_CONTENT_BYTES = 16_000_000
+
+ENCRYPTED = "found an encrypted file; allowed: a PDF that opens without a password"
+
+# Operands and operator, as they stand in the content.
+Operation = tuple[Sequence[Any], bytes]
+
+
+@dataclass(slots=True)
+class Source:
+    """The reader of one file, with the forms it has read so far and the bytes it may still unpack."""
+
+    reader: PdfReader
+    forms: dict[int, Form] = field(default_factory=dict)
+    bytes_left: int = MOST_CONTENT_BYTES
+
+    def operations(self, stream: Any) -> Sequence[Operation]:
+        """The operations of a stream or a row of streams. Raises ProofError."""
+        content = ContentStream(stream, self.reader)
+        self.bytes_left -= len(content.get_data())
+        if self.bytes_left < 0:
+            most = MOST_CONTENT_BYTES // 1_000_000
+            raise ProofError(f"found more than {most} MB of drawing; too much for a kit")
+        return content.operations
+
+
+@dataclass(frozen=True, slots=True)
+class Content:
+    """The operations of a page or a form, and the resources their names are looked up in."""
+
+    operations: Sequence[Operation]
+    resources: Mapping[str, Any]
+    source: Source
+
+    def form(self, name: str) -> Form | None:
+        """The form XObject of this name; None for one that is an image. Raises ProofError."""
+        with _parsing():
+            found = _looked_up(self.resources, "/XObject", name)
+            if not isinstance(found, StreamObject):
+                raise ProofError(f"found Do {name}, which the page doesn't have")
+            if found.get("/Subtype") != "/Form":
+                return None
+            # The reader keeps every object it has read, so that the id names this one.
+            if id(found) not in self.source.forms:
+                self.source.forms[id(found)] = _form(found, self.source)
+            return self.source.forms[id(found)]
+
+    def properties(self, name: str) -> Mapping[str, Any]:
+        """The property list of this name. Raises ProofError."""
+        with _parsing():
+            found = _looked_up(self.resources, "/Properties", name)
+            if not isinstance(found, DictionaryObject):
+                raise ProofError(f"found properties {name}, which the page doesn't have")
+            return {key: _direct(value) for key, value in found.items()}
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """A form XObject: content that is drawn through its own matrix."""
+
+    content: Content
+    matrix: Affine
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """One page: the box a viewer shows (left, bottom, right, top), in units of the page."""
+
+    number: int  # from 1
+    box: tuple[float, float, float, float]
+    user_unit: float
+    rotate: float  # degrees clockwise
+    page: PageObject
+    source: Source
+
+    def content(self) -> Content:
+        """Its content, read now. Raises ProofError."""
+        with _parsing():
+            stream = self.page.get("/Contents")
+            operations = self.source.operations(stream) if stream is not None else ()
+            return Content(operations, _direct(self.page.get("/Resources")) or {}, self.source)
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A file that could be read. `print_scaling` is "" where the file does not say."""
+
+    print_scaling: str
+    pages: tuple[Page, ...]
+
+
+def opened(path: Path) -> Document:
+    """The file, parsed but for its contents.
+
+    Raises FileError where it can't be opened; ProofError where it is no PDF, is encrypted, broken,
+    or too big to be a kit.
+    """
+    data = _bytes_of(path)
+    if b"%PDF-" not in data[:1024]:
+        raise ProofError("found no PDF: it doesn't begin with %PDF-")
+    with _parsing():
+        source = Source(PdfReader(BytesIO(data), strict=True))
+        if source.reader.is_encrypted:
+            raise ProofError(ENCRYPTED)
+        pages = source.reader.pages
+        if not 1 <= len(pages) <= MOST_PAGES:
+            raise ProofError(f"found {len(pages)} pages; allowed: 1 to {MOST_PAGES}")
+        preferences = _direct(source.reader.root_object.get("/ViewerPreferences")) or {}
+        scaling = str(_direct(preferences.get("/PrintScaling")) or "").removeprefix("/")
+        return Document(scaling, tuple(_page(n, page, source) for n, page in enumerate(pages, start=1)))
+
+
+@contextmanager
+def _parsing() -> Iterator[None]:
+    """Whatever a parser meets in a broken file, it raises: to the maker it is a broken file."""
+    try:
+        yield
+    except ProofError:
+        raise
+    except (FileNotDecryptedError, DependencyError) as error:
+        raise ProofError(ENCRYPTED) from error
+    except Exception as error:
+        raise ProofError("found a broken file: it can't be read as a PDF") from error
+
+
+def _bytes_of(path: Path) -> bytes:
+    try:
+        if not path.is_file():
+            raise FileError(f"{path}: no such file")
+        if path.stat().st_size > MOST_BYTES:
+            raise ProofError(f"found more than {MOST_BYTES // 1_000_000} MB; too big for a kit")
+        return path.read_bytes()
+    except (OSError, ValueError) as error:  # ValueError: a zero byte in the name
+        reason = error.strerror if isinstance(error, OSError) else str(error)
+        raise FileError(f"{path}: can't be read: {reason}") from error
+
+
+def _page(number: int, page: PageObject, source: Source) -> Page:
+    media, crop = page.mediabox, page.cropbox
+    left, right = _overlap((media.left, media.right), (crop.left, crop.right))
+    bottom, top = _overlap((media.bottom, media.top), (crop.bottom, crop.top))
+    unit, rotate = float(page.user_unit), float(_direct(page.get("/Rotate", 0)))
+    if not all(map(isfinite, (left, bottom, right, top, unit, rotate))):
+        raise ProofError(f"page {number}: found a size that is no number")
+    return Page(number, (left, bottom, right, top), unit, rotate, page, source)
+
+
+def _overlap(first: tuple[float, float], second: tuple[float, float]) -> tuple[float, float]:
+    """What two stretches share, whichever way round each is written."""
+    return (
+        float(max(min(first), min(second))),
+        float(min(max(first), max(second))),
+    )
+
+
+def _form(stream: StreamObject, source: Source) -> Form:
+    matrix = [float(number) for number in _direct(stream.get("/Matrix")) or (1, 0, 0, 1, 0, 0)]
+    if len(matrix) != 6 or not all(map(isfinite, matrix)):
+        raise ProofError("found a form whose Matrix is not six numbers")
+    resources = _direct(stream.get("/Resources")) or {}
+    return Form(Content(source.operations(stream), resources, source), Affine(*matrix))
+
+
+def _direct(value: Any) -> Any:
+    """What a reference stands for."""
+    return value.get_object() if hasattr(value, "get_object") else value
+
+
+def _looked_up(resources: Mapping[str, Any], kind: str, name: str) -> Any:
+    return _direct((_direct(resources.get(kind)) or {}).get(name))

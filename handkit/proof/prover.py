@@ -1,0 +1,40 @@
+"""The proof: a kit's file read alone, whoever wrote it, and measured against what its pages claim.
+
+In: the path of a PDF file. Out: `Proof`, the checks in reading order: the file and its pages, the
+squares and bars, the joins, the holes.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from handkit.errors import ProofError
+from handkit.proof.document import opened
+from handkit.proof.hole_checks import hole_checks
+from handkit.proof.join_checks import join_checks
+from handkit.proof.page_checks import page_checks
+from handkit.proof.proof import Proof
+from handkit.proof.scale_checks import bar_checks, square_checks
+from handkit.proof.walker import Budget, walked
+
+
+def prove(path: Path) -> Proof:
+    """What a reading of the file measured; a check that fails makes `passed` False, it raises nothing.
+
+    Raises FileError where the file can't be opened; ProofError where it is no PDF, is encrypted or
+    broken, or asks for more work than any kit does.
+    """
+    try:
+        document = opened(path)
+        budget = Budget()
+        marks = tuple(mark for page in document.pages for mark in walked(page, budget=budget))
+    except ProofError as error:
+        raise ProofError(f"{path.name}: {error}") from error
+    checks = (
+        *page_checks(document),
+        *square_checks(marks),
+        *bar_checks(marks),
+        *join_checks(marks),
+        *hole_checks(marks),
+    )
+    return Proof(path.name, checks)
