@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import accumulate, pairwise
 from math import atan2, degrees, hypot, pi, tan
 
@@ -25,12 +25,16 @@ class Path:
 
     segments: tuple[Segment, ...]
     closed: bool = False
+    # Kept because every question about a place on the path begins with them.
+    _stations: tuple[float, ...] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         ring = (*self.segments, self.segments[0]) if self.closed else self.segments
         for before, after in pairwise(ring):
             if distance(before.end, after.start) > SAME_POINT:
                 raise ValueError(f"segments do not join: {before.end} and {after.start}")
+        stations = (0.0, *accumulate(segment.length for segment in self.segments))
+        object.__setattr__(self, "_stations", stations)
 
     @property
     def start(self) -> Point:
@@ -45,11 +49,11 @@ class Path:
     @property
     def length(self) -> float:
         """Length along all segments."""
-        return sum(segment.length for segment in self.segments)
+        return self._stations[-1]
 
     def stations(self) -> tuple[float, ...]:
         """Distances along at which the segments begin, and the whole length last."""
-        return (0.0, *accumulate(segment.length for segment in self.segments))
+        return self._stations
 
     def locate(self, along: float) -> tuple[int, float]:
         """Index of the segment at a distance along, and the distance within it.
@@ -143,17 +147,9 @@ class Path:
 
     def bounds(self) -> tuple[float, float, float, float]:
         """(least x, least y, most x, most y). Exact: arcs at their quadrants."""
-        points = [self.start]
-        for segment in self.segments:
-            points.append(segment.end)
-            if segment.bulge:
-                (cx, cy), r = segment.centre, segment.radius
-                for quadrant in ((cx + r, cy), (cx, cy + r), (cx - r, cy), (cx, cy - r)):
-                    near = segment.point_at(segment.along_of(quadrant))
-                    if distance(near, quadrant) <= SAME_POINT:
-                        points.append(quadrant)
-        xs, ys = zip(*points, strict=True)
-        return (min(xs), min(ys), max(xs), max(ys))
+        boxes = [segment.bounds() for segment in self.segments]
+        lefts, lows, rights, highs = zip(*boxes, strict=True)
+        return (min(lefts), min(lows), max(rights), max(highs))
 
 
 def polyline(points: Sequence[Point], *, closed: bool = False) -> Path:

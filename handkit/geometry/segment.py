@@ -114,6 +114,29 @@ class Segment:
             return length if turn - sweep < 2 * pi - turn else 0.0
         return self.radius * turn
 
+    def bounds(self) -> tuple[float, float, float, float]:
+        """(least x, least y, most x, most y). Exact: an arc at its quadrants."""
+        (x0, y0), (x1, y1) = self.start, self.end
+        left, low, right, high = min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
+        if not self.bulge:
+            return (left, low, right, high)
+        (cx, cy), r = self.centre, self.radius
+        if self._passes(cx + r, cy):
+            right = max(right, cx + r)
+        if self._passes(cx, cy + r):
+            high = max(high, cy + r)
+        if self._passes(cx - r, cy):
+            left = min(left, cx - r)
+        if self._passes(cx, cy - r):
+            low = min(low, cy - r)
+        return (left, low, right, high)
+
+    def _passes(self, x: float, y: float) -> bool:
+        """Whether an arc passes a point of its circle: it lies on the arc's side of the chord."""
+        (x0, y0), (x1, y1) = self.start, self.end
+        side = (x1 - x0) * (y - y0) - (y1 - y0) * (x - x0)
+        return side * self.bulge < 0
+
     def between(self, first: float, last: float) -> Segment:
         """The bit from one distance along to another, first < last."""
         if not self.bulge:

@@ -1,0 +1,286 @@
+"""Parallels: the exact line at a distance beside lines and arcs, as stitch and cut lines need it.
+
+In: segments end to start in mm, and for each its distance, positive to the left of travel.
+Out: the parallel as bits that know which segment they run beside, or None where there is none:
+where it would cross itself, where neighbours do not meet, where nothing is left.
+
+    turn towards the parallel:          turn away from it:
+        they meet in a sharp corner         an arc about the corner joins them
+
+          |      |                           .-----------
+          |      '-------                   /  .---------
+          '--------------                  |  |
+
+A left arc whose radius is not larger than the distance vanishes, and its neighbours meet; so does
+a bit that shrinks to nothing between two corners, or a curve drawn as arcs and as many short
+lines would be treated unlike. What is left is held to its promise (nothing nearer to the segments
+than the distance), never mended. Chosen over buffers of flattened outlines, which are off by the
+flattening and forget which edge is which.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from enum import Enum
+from itertools import pairwise
+from math import atan2, radians, tan
+
+from handkit.geometry.affine import Point
+from handkit.geometry.intersect import carriers_meet, first_crossing
+from handkit.geometry.path import Path, distance, turn_degrees
+from handkit.geometry.segment import Segment
+from handkit.tolerances import SAME_POINT
+
+# A sharp corner on the outer side reaches no farther from the corner than this many distances.
+_MITRE_LIMIT = 2.5
+
+
+class Outer(Enum):
+    """How bits are joined where the line turns away from its parallel."""
+
+    ROUND = "round"  # every place is exactly the distance away
+    SHARP = "sharp"  # prolonged until they meet, for the knife
+
+
+@dataclass(frozen=True, slots=True)
+class Bit:
+    """A bit of a parallel. `source` is the index of the segment it runs beside.
+
+    A `joint` is what joins two others at a corner; its source is that of the bit after it.
+    """
+
+    segment: Segment
+    source: int
+    joint: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class _Item:
+    """A segment's own parallel before it meets its neighbours; a guide only helps to end one."""
+
+    source: int
+    origin: Segment
+    by: float
+    raw: Segment
+    guide: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class _Joint:
+    """Where one item gives over to the next: they end and start here, `bridge` between them."""
+
+    end: Point
+    start: Point
+    bridge: Segment | None = None
+
+
+def parallel_of(segment: Segment, by: float) -> Segment | None:
+    """One segment's parallel, `by` to the left; None for an arc that shrinks to nothing.
+
+    >>> parallel_of(Segment((0, 0), (10, 0)), 2)
+    Segment(start=(0.0, 2.0), end=(10.0, 2.0), bulge=0.0)
+    """
+    if segment.bulge:
+        inward = by if segment.bulge > 0 else -by
+        if segment.radius - inward <= SAME_POINT:
+            return None
+    start, end = (
+        (point[0] - direction[1] * by, point[1] + direction[0] * by)
+        for point, direction in (
+            (segment.start, segment.direction_at(0.0)),
+            (segment.end, segment.direction_at(segment.length)),
+        )
+    )
+    return Segment(start, end, segment.bulge)
+
+
+def parallel_ring(
+    ring: Sequence[Segment], by: Sequence[float], *, outer: Outer = Outer.ROUND
+) -> tuple[Bit, ...] | None:
+    """The parallel of a closed row of segments, beginning where the first one begins.
+
+    `by` has one distance per segment; where it jumps, the bits meet or a straight step joins them.
+    """
+    items = _items(ring, by, first=0)
+    bits = _fitted(items, list(zip(ring, by, strict=True)), outer=outer, closed=True)
+    if bits is None:
+        return None
+    area = Path(tuple(ring), closed=True).signed_area()
+    if Path(tuple(bit.segment for bit in bits), closed=True).signed_area() * area <= 0:
+        return None
+    return bits
+
+
+def parallel_run(
+    run: Sequence[Segment], by: float, *, before: Sequence[Segment] = (), after: Sequence[Segment] = ()
+) -> tuple[Bit, ...] | None:
+    """The parallel of an open row of segments, `by` to the left.
+
+    `before` and `after` are what comes before and after the run on its outline: the parallel ends
+    where theirs would cross it. Where it is given and leaves no parallel, the answer is None.
+    Sources count from the run's first segment.
+    """
+    items = _items(run, [by] * len(run), first=0)
+    ahead = [replace(i, guide=True) for i in _items(before, [by] * len(before), first=-len(before))[-1:]]
+    behind = [replace(i, guide=True) for i in _items(after, [by] * len(after), first=len(run))[:1]]
+    if (before and not ahead) or (after and not behind):
+        return None
+    beside = [(segment, by) for segment in run]
+    return _fitted([*ahead, *items, *behind], beside, outer=Outer.ROUND, closed=False)
+
+
+def station_before(bits: Sequence[Bit], source: int) -> float:
+    """How far along bits the corner before segment `source` is; the middle of a joint there.
+
+    >>> corner = [Segment((0, 0), (9, 0)), Segment((9, 0), (9, 9))]
+    >>> station_before(parallel_run(corner, 2.0) or (), 1)
+    7.0
+    """
+    along = 0.0
+    for bit in bits:
+        if bit.source >= source:
+            return along + bit.segment.length / 2 if bit.joint and bit.source == source else along
+        along += bit.segment.length
+    return along
+
+
+def _items(segments: Sequence[Segment], by: Sequence[float], *, first: int) -> list[_Item]:
+    """The parallels that exist, each with its source."""
+    return [
+        _Item(index, segment, offset, raw)
+        for index, (segment, offset) in enumerate(zip(segments, by, strict=True), start=first)
+        if (raw := parallel_of(segment, offset)) is not None
+    ]
+
+
+def _fitted(
+    items: list[_Item], beside: list[tuple[Segment, float]], *, outer: Outer, closed: bool
+) -> tuple[Bit, ...] | None:
+    """Let neighbours meet; drop what shrinks to nothing; hold the rest to its promise."""
+    while sum(not item.guide for item in items) > (1 if closed else 0):
+        joints = _joints(items, outer=outer, closed=closed)
+        if joints is None:
+            return None
+        trimmed = [_trimmed(items[k], *_ends(joints, items, k, closed=closed)) for k in range(len(items))]
+        lost = _most_reversed(items, trimmed, joints, closed=closed)
+        if lost is None:
+            bits = _bits(items, [t[0] for t in trimmed], joints)
+            return bits if _keeps_its_promise(bits, beside, closed=closed) else None
+        if lost < 0:
+            return None
+        items = items[:lost] + items[lost + 1 :]
+    return None
+
+
+def _joints(items: list[_Item], *, outer: Outer, closed: bool) -> list[_Joint] | None:
+    """The joint after each item (the last one's leads to the first where closed)."""
+    pairs = list(pairwise([*items, items[0]] if closed else items))
+    joints: list[_Joint] = []
+    for before, after in pairs:
+        joint = _joint(before, after, outer=outer)
+        if joint is None:
+            return None
+        joints.append(joint)
+    return joints
+
+
+def _joint(before: _Item, after: _Item, *, outer: Outer) -> _Joint | None:
+    """How two neighbours join; None where they should meet and do not."""
+    p, q = before.raw, after.raw
+    adjacent = distance(before.origin.end, after.origin.start) <= SAME_POINT
+    if distance(p.end, q.start) <= SAME_POINT:
+        return _Joint(q.start, q.start)
+    corner = (
+        (before.origin.end[0] + after.origin.start[0]) / 2,
+        (before.origin.end[1] + after.origin.start[1]) / 2,
+    )
+    meeting = min(carriers_meet(p, q), key=lambda at: distance(at, corner), default=None)
+    if adjacent and before.by != after.by:
+        return _step(before, after, corner, meeting)
+    turn = turn_degrees(before.origin, after.origin)
+    if adjacent and turn * before.by < 0:
+        reach = _MITRE_LIMIT * abs(before.by)
+        if outer is Outer.ROUND or meeting is None or distance(meeting, corner) > reach:
+            return _Joint(p.end, q.start, Segment(p.end, q.start, tan(radians(turn) / 4)))
+    return _Joint(meeting, meeting) if meeting is not None else None
+
+
+def _step(before: _Item, after: _Item, corner: Point, meeting: Point | None) -> _Joint:
+    """Where the distance jumps: they meet nearby, or a straight step leads over."""
+    reach = _MITRE_LIMIT * max(abs(before.by), abs(after.by))
+    if meeting is not None and distance(meeting, corner) <= reach:
+        return _Joint(meeting, meeting)
+    end, start = before.raw.end, after.raw.start
+    return _Joint(end, start, Segment(end, start))
+
+
+def _ends(joints: list[_Joint], items: list[_Item], k: int, *, closed: bool) -> tuple[Point, Point]:
+    """Where item k begins and ends; the free ends of an open row stay where they are."""
+    start = joints[k - 1].start if k or closed else items[k].raw.start
+    end = joints[k].end if k < len(joints) else items[k].raw.end
+    return start, end
+
+
+def _trimmed(item: _Item, start: Point, end: Point) -> tuple[Segment, float]:
+    """The item's parallel from start to end, and its length, negative where it runs backwards."""
+    raw = item.raw
+    if (start, end) == (raw.start, raw.end):
+        return raw, raw.length
+    if not raw.bulge:
+        ux, uy = raw.direction_at(0)
+        return Segment(start, end), (end[0] - start[0]) * ux + (end[1] - start[1]) * uy
+    centre, middle = raw.centre, raw.point_at(raw.length / 2)
+    way = 1 if raw.bulge > 0 else -1
+    sweep = way * (_angle(centre, middle, end) - _angle(centre, middle, start))
+    return Segment(start, end, tan(way * sweep / 4)), sweep * raw.radius
+
+
+def _angle(centre: Point, base: Point, point: Point) -> float:
+    """The angle at a centre from a base point to another, −π to π, left positive."""
+    ax, ay = base[0] - centre[0], base[1] - centre[1]
+    bx, by = point[0] - centre[0], point[1] - centre[1]
+    return atan2(ax * by - ay * bx, ax * bx + ay * by)
+
+
+def _most_reversed(
+    items: list[_Item], trimmed: list[tuple[Segment, float]], joints: list[_Joint], *, closed: bool
+) -> int | None:
+    """Which item shrinks to nothing: None for none, −1 where one does that can't be spared."""
+    gone = [k for k, (_, length) in enumerate(trimmed) if length <= SAME_POINT and not items[k].guide]
+    if not gone:
+        return None
+    lost = min(gone, key=lambda k: (round(trimmed[k][1], 9), k))
+    if not closed and not 0 < lost < len(items) - 1:
+        return -1
+    bridged = joints[lost - 1].bridge is not None or joints[lost].bridge is not None
+    return -1 if bridged else lost
+
+
+def _bits(items: list[_Item], segments: list[Segment], joints: list[_Joint]) -> tuple[Bit, ...]:
+    """What is left, in order, with the bridges between."""
+    bits: list[Bit] = []
+    for k, (item, segment) in enumerate(zip(items, segments, strict=True)):
+        if item.guide:
+            continue
+        bits.append(Bit(segment, item.source))
+        bridge = joints[k].bridge if k < len(joints) else None
+        after = items[(k + 1) % len(items)]
+        if bridge is not None and not after.guide:
+            bits.append(Bit(bridge, after.source, joint=True))
+    return tuple(bits)
+
+
+def _keeps_its_promise(bits: tuple[Bit, ...], beside: list[tuple[Segment, float]], *, closed: bool) -> bool:
+    """Whether the bits cross nowhere and, where some vanished, still are far enough from all."""
+    row = [bit.segment for bit in bits]
+    if first_crossing(row, closed=closed) is not None:
+        return False
+    if sum(not bit.joint for bit in bits) == len(beside):
+        return True
+    points = [point for bit in row for point in (bit.start, bit.point_at(bit.length / 2), bit.end)]
+    return all(
+        distance(segment.point_at(segment.along_of(point)), point) >= abs(by) - SAME_POINT
+        for segment, by in beside
+        for point in points
+    )
