@@ -2,20 +2,21 @@
 
 In: a path. Out: `Document`; sizes in the file's own units (1/72 inch times the page's user unit).
 The one module of this step that calls pypdf, which parses and no more: it is told to be strict,
-so that what it would mend is refused. Whatever else it raises on a broken file becomes ProofError.
+and what it mends all the same, with a word to its log, is refused too. Whatever it raises on a
+broken file becomes ProofError.
 
 A hostile file meets a limit: the bytes of the file, its pages, and the bytes its contents unpack to.
 """
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from io import BytesIO
-from math import isfinite
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeGuard
 
 from pypdf import PageObject, PdfReader
 from pypdf.errors import DependencyError, FileNotDecryptedError
@@ -28,15 +29,17 @@ from handkit.geometry.affine import Affine
 MOST_BYTES = 200_000_000
 MOST_PAGES = 2_000
 MOST_CONTENT_BYTES = 16_000_000
+MOST_NUMBER = 1e12
 
 ENCRYPTED = "found an encrypted file; allowed: a PDF that opens without a password"
+BROKEN = "found a broken file: it can't be read as a PDF"
 
 # Operands and operator, as they stand in the content.
 Operation = tuple[Sequence[Any], bytes]
 
 
 @dataclass(slots=True)
-class Source:
+class Parser:
     """The reader of one file, with the forms it has read so far and the bytes it may still unpack."""
 
     reader: PdfReader
@@ -59,7 +62,7 @@ class Content:
 
     operations: Sequence[Operation]
     resources: Mapping[str, Any]
-    source: Source
+    parser: Parser
 
     def form(self, name: str) -> Form | None:
         """The form XObject of this name; None for one that is an image. Raises ProofError."""
@@ -70,9 +73,9 @@ class Content:
             if found.get("/Subtype") != "/Form":
                 return None
             # The reader keeps every object it has read, so that the id names this one.
-            if id(found) not in self.source.forms:
-                self.source.forms[id(found)] = _form(found, self.source)
-            return self.source.forms[id(found)]
+            if id(found) not in self.parser.forms:
+                self.parser.forms[id(found)] = _form(found, self.parser)
+            return self.parser.forms[id(found)]
 
     def properties(self, name: str) -> Mapping[str, Any]:
         """The property list of this name. Raises ProofError."""
@@ -100,14 +103,14 @@ class Page:
     user_unit: float
     rotate: float  # degrees clockwise
     page: PageObject
-    source: Source
+    parser: Parser
 
     def content(self) -> Content:
         """Its content, read now. Raises ProofError."""
         with _parsing():
             stream = self.page.get("/Contents")
-            operations = self.source.operations(stream) if stream is not None else ()
-            return Content(operations, _direct(self.page.get("/Resources")) or {}, self.source)
+            operations = self.parser.operations(stream) if stream is not None else ()
+            return Content(operations, _direct(self.page.get("/Resources")) or {}, self.parser)
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,28 +131,52 @@ def opened(path: Path) -> Document:
     if b"%PDF-" not in data[:1024]:
         raise ProofError("found no PDF: it doesn't begin with %PDF-")
     with _parsing():
-        source = Source(PdfReader(BytesIO(data), strict=True))
-        if source.reader.is_encrypted:
+        parser = Parser(PdfReader(BytesIO(data), strict=True))
+        if parser.reader.is_encrypted:
             raise ProofError(ENCRYPTED)
-        pages = source.reader.pages
+        pages = parser.reader.pages
         if not 1 <= len(pages) <= MOST_PAGES:
             raise ProofError(f"found {len(pages)} pages; allowed: 1 to {MOST_PAGES}")
-        preferences = _direct(source.reader.root_object.get("/ViewerPreferences")) or {}
+        preferences = _direct(parser.reader.root_object.get("/ViewerPreferences")) or {}
         scaling = str(_direct(preferences.get("/PrintScaling")) or "").removeprefix("/")
-        return Document(scaling, tuple(_page(n, page, source) for n, page in enumerate(pages, start=1)))
+        return Document(scaling, tuple(_page(n, page, parser) for n, page in enumerate(pages, start=1)))
 
 
 @contextmanager
 def _parsing() -> Iterator[None]:
-    """Whatever a parser meets in a broken file, it raises: to the maker it is a broken file."""
+    """Whatever a parser meets in a broken file, it raises or logs: to the maker it is a broken file."""
     try:
-        yield
+        with _listening() as heard:
+            yield
     except ProofError:
         raise
     except (FileNotDecryptedError, DependencyError) as error:
         raise ProofError(ENCRYPTED) from error
     except Exception as error:
-        raise ProofError("found a broken file: it can't be read as a PDF") from error
+        raise ProofError(BROKEN) from error
+    if heard:
+        raise ProofError(BROKEN)
+
+
+@contextmanager
+def _listening() -> Iterator[list[str]]:
+    """What pypdf logs meanwhile, which goes nowhere else."""
+    heard: list[str] = []
+    ear = logging.Handler(logging.WARNING)
+    ear.addFilter(lambda record: _note(record, heard))
+    logger = logging.getLogger("pypdf")
+    logger.addHandler(ear)
+    propagates, logger.propagate = logger.propagate, False
+    try:
+        yield heard
+    finally:
+        logger.removeHandler(ear)
+        logger.propagate = propagates
+
+
+def _note(record: logging.LogRecord, heard: list[str]) -> bool:
+    heard.append(record.getMessage())
+    return False
 
 
 def _bytes_of(path: Path) -> bytes:
@@ -164,14 +191,14 @@ def _bytes_of(path: Path) -> bytes:
         raise FileError(f"{path}: can't be read: {reason}") from error
 
 
-def _page(number: int, page: PageObject, source: Source) -> Page:
+def _page(number: int, page: PageObject, parser: Parser) -> Page:
     media, crop = page.mediabox, page.cropbox
     left, right = _overlap((media.left, media.right), (crop.left, crop.right))
     bottom, top = _overlap((media.bottom, media.top), (crop.bottom, crop.top))
-    unit, rotate = float(page.user_unit), float(_direct(page.get("/Rotate", 0)))
-    if not all(map(isfinite, (left, bottom, right, top, unit, rotate))):
+    unit, rotate = (_direct(page.get(key, usual)) for key, usual in (("/UserUnit", 1), ("/Rotate", 0)))
+    if not all(map(is_number, (left, bottom, right, top, unit, rotate))):
         raise ProofError(f"page {number}: found a size that is no number")
-    return Page(number, (left, bottom, right, top), unit, rotate, page, source)
+    return Page(number, (left, bottom, right, top), float(unit), float(rotate), page, parser)
 
 
 def _overlap(first: tuple[float, float], second: tuple[float, float]) -> tuple[float, float]:
@@ -182,12 +209,21 @@ def _overlap(first: tuple[float, float], second: tuple[float, float]) -> tuple[f
     )
 
 
-def _form(stream: StreamObject, source: Source) -> Form:
-    matrix = [float(number) for number in _direct(stream.get("/Matrix")) or (1, 0, 0, 1, 0, 0)]
-    if len(matrix) != 6 or not all(map(isfinite, matrix)):
+def _form(stream: StreamObject, parser: Parser) -> Form:
+    matrix = _direct(stream.get("/Matrix")) or (1, 0, 0, 1, 0, 0)
+    if len(matrix) != 6 or not all(map(is_number, matrix)):
         raise ProofError("found a form whose Matrix is not six numbers")
     resources = _direct(stream.get("/Resources")) or {}
-    return Form(Content(source.operations(stream), resources, source), Affine(*matrix))
+    return Form(Content(parser.operations(stream), resources, parser), Affine(*map(float, matrix)))
+
+
+def is_number(value: Any) -> TypeGuard[float]:
+    """Whether it is a number a drawing can have: no text, nothing infinite, nothing astronomic.
+
+    >>> is_number(3), is_number(float("nan")), is_number(10**400), is_number("3")
+    (True, False, False, False)
+    """
+    return isinstance(value, int | float) and abs(value) < MOST_NUMBER
 
 
 def _direct(value: Any) -> Any:

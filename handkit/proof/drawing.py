@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
-from math import isfinite, sqrt
+from math import sqrt
 from typing import Any
 
 from handkit.errors import ProofError
 from handkit.geometry.affine import Affine, Point
+from handkit.proof.document import is_number
 from handkit.proof.marks import Painted
 from handkit.proof.pen import Pen
 
@@ -149,8 +150,8 @@ OPERATORS: dict[str, Callable[[Drawing, Sequence[Any]], None]] = {
 
 
 def numbers(operator: str, operands: Sequence[Any], count: int) -> list[float]:
-    """The operands as finite numbers, exactly `count` of them. Raises ProofError."""
-    found = [float(x) for x in operands if isinstance(x, int | float)]
-    if len(operands) != count or len(found) != count or not all(map(isfinite, found)):
+    """The operands as numbers, exactly `count` of them. Raises ProofError."""
+    found = [float(x) for x in operands if is_number(x)]
+    if len(operands) != count or len(found) != count:
         raise ProofError(f"found {operator} without its {count} numbers")
     return found

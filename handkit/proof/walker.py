@@ -20,7 +20,7 @@ from typing import Any
 from handkit.errors import ProofError
 from handkit.geometry.affine import Affine
 from handkit.ink import Tag
-from handkit.proof.document import Content, Page
+from handkit.proof.document import Content, Page, is_number
 from handkit.proof.drawing import OPERATORS, Drawing, Graphics
 from handkit.proof.marks import Mark, Painted, Value
 from handkit.units import MM_PER_INCH, PT_PER_INCH
@@ -164,8 +164,8 @@ def _plain(properties: Mapping[str, Any]) -> dict[str, Value]:
         name = str(key).removeprefix("/")
         if isinstance(value, str):
             plain[name] = str(value)
-        elif isinstance(value, int | float):
+        elif is_number(value):
             plain[name] = float(value)
-        elif isinstance(value, list) and all(isinstance(x, int | float) for x in value):
+        elif isinstance(value, list) and all(map(is_number, value)):
             plain[name] = tuple(float(x) for x in value)
     return plain

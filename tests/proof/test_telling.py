@@ -1,0 +1,50 @@
+"""A proof told as text and as JSON."""
+
+from __future__ import annotations
+
+import json
+
+from handkit.proof.proof import Check, Proof
+from handkit.proof.telling import proof_json, proof_text
+
+GOOD = Check("user-unit", "user unit of 2 pages", "1", "1", True)
+BAD = Check("test-square", "page 1: test square, across", "49.900 mm", "50.000 ± 0.010 mm", False)
+
+
+def test_text_of_a_proof_that_passed() -> None:
+    assert proof_text(Proof("kit.pdf", (GOOD,))) == (
+        "ok     user unit of 2 pages: found 1; wanted 1 [user-unit]\n"
+        "kit.pdf: all 1 checks passed: full scale, if the printer keeps it"
+    )
+
+
+def test_text_of_a_proof_that_failed() -> None:
+    assert proof_text(Proof("kit.pdf", (GOOD, BAD))) == (
+        "ok     user unit of 2 pages: found 1; wanted 1 [user-unit]\n"
+        "FAILED page 1: test square, across: found 49.900 mm; wanted 50.000 ± 0.010 mm [test-square]\n"
+        "kit.pdf: 1 of 2 checks failed: do not cut from this print"
+    )
+
+
+def test_json_has_every_check() -> None:
+    assert json.loads(proof_json(Proof("kit.pdf", (GOOD, BAD)))) == {
+        "format": 1,
+        "file": "kit.pdf",
+        "passed": False,
+        "checks": [
+            {
+                "code": "user-unit",
+                "what": "user unit of 2 pages",
+                "found": "1",
+                "wanted": "1",
+                "passed": True,
+            },
+            {
+                "code": "test-square",
+                "what": "page 1: test square, across",
+                "found": "49.900 mm",
+                "wanted": "50.000 ± 0.010 mm",
+                "passed": False,
+            },
+        ],
+    }
