@@ -85,3 +85,10 @@ def _touching(before: Segment, after: Segment, centre: Point, radius: float, tur
 def _angle(a: Point, b: Point) -> float:
     """The angle from direction a to b in radians, left positive."""
     return atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1])
+
+
+def fillet_fits(length: float, first: Fillet | None, last: Fillet | None) -> bool:
+    """Whether the rounded corners at both ends of an edge leave it a length of 0 or more."""
+    begins = first.first if first else 0.0
+    ends = last.last if last else length
+    return ends - begins >= -SAME_POINT

@@ -123,6 +123,18 @@ class Path:
             kept.extend(_piece_of(segment, lo - stations[index], hi - stations[index]))
         return Path(tuple(kept))
 
+    def starting_at(self, along: float) -> Path:
+        """The same closed path, begun at a distance along it.
+
+        >>> square = polyline([(0, 0), (4, 0), (4, 4), (0, 4)], closed=True)
+        >>> square.starting_at(6).start
+        (4.0, 2.0)
+        """
+        along %= self.length
+        if min(along, self.length - along) <= SAME_POINT:
+            return self
+        return Path(self.between(along, along + self.length).segments, closed=True)
+
     def reversed(self) -> Path:
         """The same path travelled the other way."""
         return Path(tuple(s.reversed() for s in reversed(self.segments)), self.closed)

@@ -37,6 +37,18 @@ class Region:
         """Whether a point lies inside, or outside by no more than `slack`."""
         return bool(self.shape.distance(shapely.Point(point)) <= slack)
 
+    def covers(self, points: Sequence[Point], *, slack: float = 0.0) -> bool:
+        """Whether the line through points lies inside all the way, or outside by up to `slack`.
+
+        >>> notched = region_of_points([(0, 0), (9, 0), (9, 9), (5, 1), (0, 9)])
+        >>> notched.covers([(1, 1), (8, 1)]), notched.covers([(1, 5), (8, 5)])
+        (True, False)
+        """
+        line = shapely.LineString(points)
+        if self.shape.covers(line):
+            return True
+        return slack > 0 and bool(self.shape.buffer(slack).covers(line))
+
     def edge_distance(self, point: Point) -> float:
         """Distance from a point to the nearest place of the boundary, inside or out."""
         return float(self.shape.boundary.distance(shapely.Point(point)))
