@@ -42,7 +42,8 @@ class Window:
     """Part of a piece on a sheet. `number` counts a piece's windows from 1.
 
     `polygon` bounds, in the piece's frame, what is drawn here; `label` is an area of the sheet
-    kept free for the piece's name and facts; `None` where only a short name beside it has room.
+    kept free for the piece's name and facts, higher than wide where its text is to be turned by a
+    quarter; `None` where only a short name beside it has room.
     """
 
     piece: str

@@ -1,0 +1,145 @@
+"""Packing: boxes onto as few equal pages as come of a simple, sound rule.
+
+In: boxes by width and height in mm, the page, the gap between boxes. Out: for each box its page,
+its lower left corner on it, and whether it is turned by a quarter.
+
+The rule: keep of each page all greatest free rectangles; a box goes to the first page that has a
+place for it, into the free rectangle whose shorter side it leaves least of, unturned rather than
+turned, lower rather than higher, left rather than right. Several orders of boxes are tried, and the
+first that takes fewest pages is kept. Chosen over shelves, which waste the height of the tallest
+box, and over a skyline, which loses what lies under a step.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from handkit.sheets.box import Box
+
+# Rounding noise of sums of thousandths.
+NOISE = 1e-6
+
+
+@dataclass(frozen=True, slots=True)
+class Size:
+    """What is to be packed."""
+
+    width: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Where a box has come to lie: page from 0, lower left corner, turned by a quarter or not."""
+
+    page: int
+    left: float
+    bottom: float
+    turned: bool
+
+
+ORDERS: tuple[Callable[[Size], tuple[float, ...]], ...] = (
+    lambda size: (max(size.width, size.height), min(size.width, size.height)),
+    lambda size: (size.width * size.height, max(size.width, size.height)),
+    lambda size: (min(size.width, size.height), max(size.width, size.height)),
+    lambda size: (size.width + size.height, max(size.width, size.height)),
+)
+
+
+def pack(sizes: Sequence[Size], *, page: Size, gap: float) -> tuple[Spot, ...]:
+    """A spot for each box, in the order given. Raises ValueError for a box larger than the page.
+
+    >>> [spot.page for spot in pack([Size(60, 90), Size(30, 90), Size(50, 50)], page=Size(92, 100), gap=2)]
+    [0, 0, 1]
+    """
+    best: tuple[Spot, ...] = ()
+    for order in ORDERS:
+        ranks = [tuple(round(value, 6) for value in order(size)) for size in sizes]
+        turn = sorted(range(len(sizes)), key=lambda index: (*(-value for value in ranks[index]), index))
+        spots = _packed(sizes, turn, page=page, gap=gap)
+        if not best or _pages(spots) < _pages(best):
+            best = spots
+    return best
+
+
+def _pages(spots: Sequence[Spot]) -> int:
+    return max((spot.page for spot in spots), default=-1) + 1
+
+
+def _packed(sizes: Sequence[Size], turn: Sequence[int], *, page: Size, gap: float) -> tuple[Spot, ...]:
+    """Boxes put down in one order. Each box and the page are taken one gap wider and higher."""
+    pages: list[list[Box]] = []
+    spots: dict[int, Spot] = {}
+    for index in turn:
+        size = Size(sizes[index].width + gap, sizes[index].height + gap)
+        place = next(
+            ((number, spot) for number, free in enumerate(pages) if (spot := _best_spot(free, size))), None
+        )
+        if place is None:
+            pages.append([Box(0.0, 0.0, page.width + gap, page.height + gap)])
+            spot = _best_spot(pages[-1], size)
+            if spot is None:
+                raise ValueError(f"a box of {sizes[index]} is larger than the page {page}")
+            place = (len(pages) - 1, spot)
+        number, (box, turned) = place
+        pages[number] = _without(pages[number], box)
+        spots[index] = Spot(number, round(box.left, 3), round(box.bottom, 3), turned)
+    return tuple(spots[index] for index in range(len(sizes)))
+
+
+def _best_spot(free: Sequence[Box], size: Size) -> tuple[Box, bool] | None:
+    """The box's place among free rectangles and whether it is turned there, or None."""
+    best: tuple[tuple[float, ...], Box, bool] | None = None
+    for room in free:
+        for turned, (width, height) in enumerate(((size.width, size.height), (size.height, size.width))):
+            over = (room.width - width, room.height - height)
+            if min(over) < -NOISE:
+                continue
+            rank = (round(min(over), 3), float(turned), round(room.bottom, 3), round(room.left, 3))
+            if best is None or rank < best[0]:
+                box = Box(room.left, room.bottom, room.left + width, room.bottom + height)
+                best = (rank, box, bool(turned))
+    return (best[1], best[2]) if best else None
+
+
+def _without(free: Sequence[Box], taken: Box) -> list[Box]:
+    """The greatest free rectangles once a box is taken out of them."""
+    kept: list[Box] = []
+    for room in free:
+        kept += _around_taken(room, taken)
+    return [
+        room
+        for index, room in enumerate(kept)
+        if not any(
+            _holds(other, room) and (other != room or k < index) for k, other in enumerate(kept) if k != index
+        )
+    ]
+
+
+def _around_taken(room: Box, taken: Box) -> list[Box]:
+    """What is left of a free rectangle on each side of a box: up to four, that may overlap."""
+    apart = (
+        taken.right <= room.left + NOISE
+        or taken.left >= room.right - NOISE
+        or taken.top <= room.bottom + NOISE
+        or taken.bottom >= room.top - NOISE
+    )
+    if apart:
+        return [room]
+    sides = (
+        Box(room.left, room.bottom, taken.left, room.top),
+        Box(taken.right, room.bottom, room.right, room.top),
+        Box(room.left, room.bottom, room.right, taken.bottom),
+        Box(room.left, taken.top, room.right, room.top),
+    )
+    return [side for side in sides if side.width > NOISE and side.height > NOISE]
+
+
+def _holds(outer: Box, inner: Box) -> bool:
+    return (
+        outer.left <= inner.left + NOISE
+        and outer.bottom <= inner.bottom + NOISE
+        and outer.right >= inner.right - NOISE
+        and outer.top >= inner.top - NOISE
+    )

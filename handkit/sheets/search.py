@@ -1,0 +1,133 @@
+"""The search: how a piece is turned, and where it is cut when no page holds it whole.
+
+In: a template, the page's printable size and the overlap, all mm. Out: `Cut`.
+
+A piece that fits at any of the turns tried is one window. Otherwise of all grids tried the one is
+taken with fewest windows, then fewest joins through holes and openings, fewest joins, fewest
+slivers, least piece on the cut lines, then windows as unlike as can be, because a small rest shares
+its sheet with other pieces. How many are tried depends on counts alone, never on the clock.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise, product
+from math import atan2, degrees, isqrt
+
+from handkit.geometry.affine import Affine
+from handkit.geometry.path import distance
+from handkit.geometry.region import Region
+from handkit.sheets.box import Box, box_of
+from handkit.sheets.grid import Axis, Cut, cells_with, cut_along, page_fits
+from handkit.sheets.packing import Size
+from handkit.sheets.template import STROKE_ROOM, Template
+from handkit.sheets.voids import runs_through
+
+# A window that keeps less than this of a piece is awkward to tape.
+SLIVER = 15.0
+
+# Turns tried to fit a piece whole, beside those that lay an edge of it straight.
+TURN_STEP = 15
+EDGES_TRIED = 4
+
+# Work for one turn of one piece, in units of about a microsecond: decides the offsets tried.
+BUDGET = 60_000
+MOST_OFFSETS = 25
+
+
+def cut_for(template: Template, *, page: Size, overlap: float) -> Cut:
+    """The piece whole at the first turn at which it fits the page, else in the best grid found."""
+    return _whole(template, page) or _best_grid(template, page, overlap)
+
+
+def least_windows(template: Template, *, page: Size, overlap: float) -> int:
+    """Windows of the smaller upright grid, empty ones counted: how much work a piece will be."""
+    boxes = [_box(template, template.base(degrees)) for degrees in (0.0, 90.0)]
+    return min(
+        Axis.least_count(box.width, page=page.width, overlap=overlap)
+        * Axis.least_count(box.height, page=page.height, overlap=overlap)
+        for box in boxes
+    )
+
+
+def _whole(template: Template, page: Size) -> Cut | None:
+    turns = (0.0, *_edge_turns(template), *(float(turn) for turn in range(TURN_STEP, 90, TURN_STEP)))
+    for turn in turns:
+        base = template.base(turn)
+        box = _box(template, base)
+        if page_fits(box, page):
+            return Cut(base, (box,), (box,), ())
+    return None
+
+
+def _best_grid(template: Template, page: Size, overlap: float) -> Cut:
+    """The best of all grids tried; those with more windows than the fewest so far are not worked out."""
+    best: tuple[tuple[float, ...], Cut] | None = None
+    extents: dict[Affine, Region] = {}
+    fewest = 0
+    for base, across, up in _grids(template, page, overlap):
+        extent = extents.get(base) or extents.setdefault(base, template.extent(base))
+        cells = cells_with(extent, across, up)
+        if best and len(cells) > fewest:
+            continue
+        cut = cut_along(base, extent, across, up, cells)
+        rank = _rank(template, cut)
+        if best is None or rank < best[0]:
+            best, fewest = (rank, cut), len(cells)
+    assert best is not None
+    return best[1]
+
+
+def _grids(template: Template, page: Size, overlap: float) -> Iterator[tuple[Affine, Axis, Axis]]:
+    turns = (0.0, 90.0, *(turn + quarter for turn in _edge_turns(template)[:2] for quarter in (0.0, 90.0)))
+    for turn in turns:
+        base = template.base(turn)
+        box = _box(template, base)
+        columns = Axis.least_count(box.width, page=page.width, overlap=overlap)
+        rows = Axis.least_count(box.height, page=page.height, overlap=overlap)
+        work = columns * rows * (100 + len(template.voids))
+        tries = max(1, BUDGET // work)
+        steps = min(MOST_OFFSETS, tries if 1 in (columns, rows) else isqrt(tries))
+        sides = ((box.left, box.right), (box.bottom, box.top))
+        across = _axes(sides[0], count=columns, page=page.width, overlap=overlap, steps=steps)
+        up = _axes(sides[1], count=rows, page=page.height, overlap=overlap, steps=steps)
+        yield from ((base, x, y) for x, y in product(across, up))
+
+
+def _axes(side: tuple[float, float], *, count: int, page: float, overlap: float, steps: int) -> list[Axis]:
+    """The grid along one direction at several offsets; in the middle where one window is enough."""
+    low, high = side
+    slack = count * (page - overlap) + overlap - (high - low)
+    shares = [0.5] if count == 1 or steps == 1 else [step / (steps - 1) for step in range(steps)]
+    return [Axis(round(low - slack * share, 3), count, page, overlap) for share in shares]
+
+
+def _rank(template: Template, cut: Cut) -> tuple[float, ...]:
+    """What makes one grid better than another, most weighty first; less is better."""
+    back = cut.base.inverse()
+    lines = [(back.apply(join.line[0]), back.apply(join.line[1])) for join in cut.joins]
+    slivers = sum(min(box.width, box.height) < SLIVER for box in cut.contents)
+    unlike = sum((box.width * box.height) ** 2 for box in cut.windows)
+    return (
+        len(cut.windows),
+        sum(runs_through(line, template.voids) for line in lines),
+        len(cut.joins),
+        slivers,
+        round(sum(join.crossing for join in cut.joins)),
+        -round(unlike / 1e4),
+    )
+
+
+def _edge_turns(template: Template) -> tuple[float, ...]:
+    """Turns, 0 to 90 degrees, that lay one of the longest edges straight, longest first."""
+    ring = template.base(0.0).apply_all(template.coarse_ring)
+    edges = []
+    for a, b in pairwise((*ring, ring[0])):
+        turn = round(-degrees(atan2(b[1] - a[1], b[0] - a[0])) % 90, 3)
+        if 0 < turn < 90:
+            edges.append((-round(distance(a, b), 3), turn))
+    return tuple(dict.fromkeys(turn for _, turn in sorted(edges)))[:EDGES_TRIED]
+
+
+def _box(template: Template, base: Affine) -> Box:
+    return box_of(base.apply_all(template.ring)).grown(STROKE_ROOM).rounded_out()

@@ -1,0 +1,150 @@
+"""Hand-made products of the steps before sheets."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+import pytest
+
+from handkit.draft.pattern import (
+    Letter,
+    NamedLine,
+    Pattern,
+    PatternOpening,
+    PatternPiece,
+    PatternSeam,
+    PlacedOpening,
+    Run,
+)
+from handkit.findings import Source
+from handkit.geometry.affine import Affine
+from handkit.geometry.path import Path, polyline
+from handkit.paper import PAPERS
+from handkit.punch.punched import Hole, Punched, PunchedLayer, PunchedSeam
+from handkit.read.project import (
+    Layer,
+    Material,
+    Opening,
+    OpeningKind,
+    Page,
+    Project,
+    Punching,
+    RoundHole,
+    Seam,
+    Side,
+    Spacing,
+    StitchHole,
+    Stitching,
+)
+
+FILE = "orchard.toml"
+Point = tuple[float, float]
+
+
+def make_piece(
+    name: str,
+    outline: Path,
+    *,
+    cut_outline: Path | None = None,
+    mark: Side = Side.GRAIN,
+    line: int = 10,
+    folds: tuple[NamedLine, ...] = (),
+) -> PatternPiece:
+    """A piece that lies on nothing."""
+    return PatternPiece(
+        source=Source(FILE, f'piece "{name}"', line),
+        name=name,
+        outline=outline,
+        cut_outline=cut_outline or outline,
+        letters=(Letter("A", outline.start),),
+        lines=(),
+        folds=folds,
+        trims=(),
+        skives=(),
+        thickness=2.4,
+        material=Material.FIRM_LEATHER,
+        quantity=1,
+        mark=mark,
+        grain_degrees=90.0,
+        note="",
+        on=None,
+        behind=False,
+        flat=True,
+        glued=True,
+        root=name,
+        placed=Affine(),
+        level=0,
+        depth=0,
+    )
+
+
+def make_seam(name: str, piece: str, places: Iterable[Point], hole: StitchHole | None = None) -> PunchedSeam:
+    """A seam of one layer whose holes stand at these places, on an inner line."""
+    points = tuple(places)
+    hole = hole or RoundHole(1.6)
+    slit = None if isinstance(hole, RoundHole) else hole.slant
+    stitching = Stitching(4.0, 4.0, 0.8, Spacing.EVEN, Punching.APART, hole, None, 180.0, 2, 0, 0, 0, 1500.0)
+    source = Source(FILE, f'seam "{name}"', 90)
+    layer = Layer(source, piece, "row", 0.0, 0.0, 0.0, f"{piece}: row")
+    seam = Seam(source, name, (layer,), stitching, False, (), ())
+    path = polyline(points) if len(points) > 1 else None
+    run = Run(source, piece, "row", path, None, (), (), 0)
+    holes = tuple(Hole(k, at, 0.0, slit, False) for k, at in enumerate(points, start=1))
+    pattern = PatternSeam(seam, (run,), False, (0,))
+    return PunchedSeam(pattern, (PunchedLayer(piece, 1, "row", holes, path.length if path else 0.0),))
+
+
+def make_opening(
+    name: str,
+    piece: str,
+    places: Iterable[Point],
+    *,
+    diameter: float = 3.0,
+    length: float | None = None,
+    degrees: float = 0.0,
+) -> PatternOpening:
+    """Rivet holes, or slots where a length is given."""
+    points = tuple(places)
+    kind = OpeningKind.RIVET if length is None else OpeningKind.SLOT
+    source = Source(FILE, f'opening "{name}"', 120)
+    opening = Opening(
+        source, name, kind, diameter, length or diameter, degrees, 0.0, (piece,), points, (), None, ""
+    )
+    placed = tuple(PlacedOpening(piece, k, at, degrees) for k, at in enumerate(points, start=1))
+    return PatternOpening(opening, placed)
+
+
+def make_punched(
+    pieces: Iterable[PatternPiece],
+    *,
+    seams: Iterable[PunchedSeam] = (),
+    openings: Iterable[PatternOpening] = (),
+) -> Punched:
+    """A punched pattern of these parts."""
+    source = Source(FILE, "", 1)
+    keys = (("paper", 5), ("edge", 6), ("margin", 7), ("overlap", 8))
+    page = Page(Source(FILE, "page", 4, keys), PAPERS[0], 5.0, 10.0, 10.0, None)
+    parts, sewn, holes = tuple(pieces), tuple(seams), tuple(openings)
+    project = Project(source, "orchard", "Orchard", (), (), (), page, 1, 0.75)
+    pattern = Pattern(project, parts, tuple(seam.pattern for seam in sewn), holes)
+    return Punched(pattern, sewn, ())
+
+
+@pytest.fixture
+def piece() -> Callable[..., PatternPiece]:
+    return make_piece
+
+
+@pytest.fixture
+def seam() -> Callable[..., PunchedSeam]:
+    return make_seam
+
+
+@pytest.fixture
+def opening() -> Callable[..., PatternOpening]:
+    return make_opening
+
+
+@pytest.fixture
+def punched() -> Callable[..., Punched]:
+    return make_punched
