@@ -1,0 +1,226 @@
+"""The walls: which module may see which, read from the sources and from what Python loads.
+
+errors units tolerances findings paper ink     under all
+geometry/                                      under the steps; region.py alone calls shapely
+read → draft → punch → stitch, sheets → draw   each sees its own folder and the products before
+proof                                          sees no step
+files sample_files kit cli                     the front door; nobody imports from it
+"""
+
+from __future__ import annotations
+
+import ast
+import importlib
+import inspect
+import subprocess
+import sys
+from collections.abc import Callable, Iterator
+from graphlib import CycleError, TopologicalSorter
+from pathlib import Path
+
+import pytest
+
+SOURCE = Path(__file__).parents[2] / "handkit"
+BASE = frozenset({"errors", "units", "tolerances", "findings", "paper", "ink"})
+DOOR = frozenset({"files", "sample_files", "kit", "cli"})
+
+# A step's product, and the steps whose products it takes.
+PRODUCTS = {
+    "read": "read.project",
+    "draft": "draft.pattern",
+    "punch": "punch.punched",
+    "stitch": "stitch.plan",
+    "sheets": "sheets.laid",
+}
+TAKES: dict[str, tuple[str, ...]] = {
+    "geometry": (),
+    "read": (),
+    "draft": ("read",),
+    "punch": ("read", "draft"),
+    "stitch": ("read", "draft", "punch"),
+    "sheets": ("read", "draft", "punch"),
+    "draw": ("read", "draft", "punch", "stitch", "sheets"),
+    "proof": (),
+}
+
+# Who may call a library; everything else comes with Python.
+LIBRARIES = {"shapely": "geometry.region", "reportlab": "draw.", "pypdf": "proof.", "click": "cli"}
+
+# Only the front door pays when called.
+IMPORTS_WHEN_CALLED = frozenset({"kit", "cli"})
+
+
+def name_of(path: Path) -> str:
+    """handkit/draw/tags.py is "draw.tags"; handkit/draw/__init__.py is "draw"; handkit/__init__.py is ""."""
+    parts = path.relative_to(SOURCE).with_suffix("").parts
+    return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
+
+
+TREES = {name_of(path): ast.parse(path.read_text("utf-8")) for path in sorted(SOURCE.rglob("*.py"))}
+PACKAGES = {name_of(path) for path in SOURCE.rglob("__init__.py")}
+
+
+def imported(tree: ast.AST) -> Iterator[tuple[str, str]]:
+    """Every (module, name) that is imported anywhere: at the top, in functions, under TYPE_CHECKING."""
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Import):
+            yield from ((alias.name, "") for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, "imports are written out in full"
+            yield from ((node.module or "", alias.name) for alias in node.names)
+
+
+def ours(tree: ast.AST) -> Iterator[str]:
+    """The modules of handkit that are imported, as `name_of` has them."""
+    for module, name in imported(tree):
+        if module == "handkit" or module.startswith("handkit."):
+            inside = module.removeprefix("handkit").removeprefix(".")
+            deeper = f"{inside}.{name}".removeprefix(".")
+            yield deeper if name and deeper in TREES else inside
+
+
+def may_see(importer: str, seen: str) -> bool:
+    """The walls, in four lines."""
+    folder, other = (name.partition(".")[0] for name in (importer, seen))
+    if folder in DOOR:
+        return True
+    if folder in BASE:
+        return seen in BASE
+    if seen in BASE or other in ("geometry", folder):
+        return seen not in PACKAGES
+    return seen in {PRODUCTS[step] for step in TAKES[folder]}
+
+
+MODULES = sorted(name for name in TREES if name)
+
+
+def test_every_folder_and_module_has_its_place() -> None:
+    tops = {name.split(".")[0] for name in MODULES}
+    assert tops == BASE | DOOR | set(TAKES)
+
+
+def broken(faults: Callable[[str], object]) -> dict[str, object]:
+    """Module by module, what a rule finds wrong there."""
+    return {module: found for module in MODULES if (found := faults(module))}
+
+
+def test_a_module_sees_only_what_stands_under_it() -> None:
+    assert broken(lambda module: [s for s in ours(TREES[module]) if not may_see(module, s)]) == {}
+
+
+def strangers(module: str) -> list[str]:
+    seen = {name.split(".")[0] for name, _ in imported(TREES[module])}
+    seen -= {"handkit", "__future__", *sys.stdlib_module_names}
+    return sorted(name for name in seen if not f"{module}.".startswith(LIBRARIES.get(name, "none")))
+
+
+def test_each_library_is_called_from_its_own_place() -> None:
+    assert broken(strangers) == {}
+
+
+def late_imports(module: str) -> list[str]:
+    """Neither at the module's top nor there under TYPE_CHECKING."""
+    tops = list(TREES[module].body)
+    for node in TREES[module].body:
+        if isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING":
+            tops.extend(node.body)
+    imports = [n for n in ast.walk(TREES[module]) if isinstance(n, ast.Import | ast.ImportFrom)]
+    return [ast.unparse(node) for node in imports if node not in tops]
+
+
+def test_imports_stand_at_module_tops() -> None:
+    """The front door alone imports when called, so that a command pays for its own road only."""
+    assert set(broken(late_imports)) <= IMPORTS_WHEN_CALLED
+
+
+def hidden_imports(module: str) -> list[str]:
+    names = [n.id for n in ast.walk(TREES[module]) if isinstance(n, ast.Name)]
+    ways = {"importlib.import_module", "importlib", "importlib.util", "runpy", "pkgutil"}
+    found = [name for name in names if name in ("__import__", "exec", "eval")]
+    return found + [m for m, name in imported(TREES[module]) if m in ways and name != "resources"]
+
+
+def test_no_import_is_hidden_from_these_tests() -> None:
+    assert broken(hidden_imports) == {}
+
+
+def test_there_are_no_circles() -> None:
+    graph = {module: {seen for seen in ours(tree) if seen} for module, tree in TREES.items() if module}
+    try:
+        TopologicalSorter(graph).prepare()
+    except CycleError as circle:
+        pytest.fail(f"imports go in a circle: {circle.args[1]}")
+
+
+def test_a_package_holds_a_docstring_only() -> None:
+    """handkit's own has the version beside it."""
+    for package in sorted(PACKAGES - {""}):
+        assert ast.get_docstring(TREES[package]), package
+        assert len(TREES[package].body) == 1, package
+
+
+def defined(tree: ast.Module) -> set[str]:
+    """Names a module makes itself, at its top."""
+    names: set[str] = set()
+    for node in tree.body:
+        if isinstance(node, ast.FunctionDef | ast.ClassDef):
+            names.add(node.name)
+        elif isinstance(node, ast.Assign):
+            names.update(t.id for target in node.targets for t in ast.walk(target) if isinstance(t, ast.Name))
+        elif isinstance(node, ast.AnnAssign) and isinstance(node.target, ast.Name):
+            names.add(node.target.id)
+    return names
+
+
+def handed_on(module: str) -> list[str]:
+    """Names that are imported from a module which itself has them from another."""
+    wrong = []
+    for seen, name in imported(TREES[module]):
+        inside = seen.removeprefix("handkit").removeprefix(".")
+        if not f"{seen}.".startswith("handkit.") or f"{inside}.{name}".removeprefix(".") in TREES:
+            continue
+        made = getattr(importlib.import_module(seen), name)
+        elsewhere = (inspect.isclass(made) or inspect.isfunction(made)) and made.__module__ != seen
+        if name not in defined(TREES[inside]) or elsewhere:
+            wrong.append(f"{name} from {seen}")
+    return wrong
+
+
+def test_a_name_is_imported_from_where_it_is_made() -> None:
+    """What a product module imports is not handed on: no step is seen through another."""
+    assert broken(handed_on) == {}
+
+
+def private(module: str) -> list[str]:
+    names = [name for seen, name in imported(TREES[module]) if f"{seen}.".startswith("handkit.")]
+    return [name for name in names if name.startswith("_") and not name.startswith("__")]
+
+
+def test_no_name_with_an_underscore_leaves_its_module() -> None:
+    assert broken(private) == {}
+
+
+def loaded_by(modules: list[str]) -> set[str]:
+    """What a new Python has loaded once these modules are imported."""
+    lines = "; ".join(f"import handkit.{module}" for module in modules)
+    code = f"import sys; {lines}; print(*sys.modules)"
+    run = subprocess.run(
+        [sys.executable, "-c", code], cwd=SOURCE.parent, capture_output=True, text=True, check=True
+    )
+    return set(run.stdout.split())
+
+
+@pytest.mark.parametrize("folder", sorted(TAKES))
+def test_a_step_loads_no_more_than_it_may_see(folder: str) -> None:
+    """The sources are believed only as far as Python agrees."""
+    loaded = loaded_by([module for module in MODULES if module.startswith(f"{folder}.")])
+    inside = {name.removeprefix("handkit.") for name in loaded if name.startswith("handkit.")}
+    products = {PRODUCTS[step] for step in TAKES[folder]}
+    others = {name for name in inside if name.split(".")[0] not in (folder, "geometry")}
+    assert others - PACKAGES - BASE - products == set()
+    if folder != "draw":
+        assert "reportlab" not in loaded
+    if folder != "proof":
+        assert "pypdf" not in loaded
+    if folder in ("read", "proof"):
+        assert "shapely" not in loaded
