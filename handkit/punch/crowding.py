@@ -1,0 +1,99 @@
+"""Crowding: holes of one piece that are one hole, or too near to another.
+
+In: the holes of one piece. Out: its shared holes, and findings. All mm.
+
+Words: a *shared hole* serves two seams, or a seam's start and end. Two others keep their centres
+two hole widths apart and 1 mm of leather between them, or they tear into one (common practice).
+A slit is taken as a line of its own length, its width in a direction as its projection.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from handkit.findings import Finding, error
+from handkit.punch.entries import Entry, widest
+from handkit.punch.nearness import near_pairs
+from handkit.punch.punched import SharedHole
+from handkit.punch.saying import and_more, mm
+from handkit.tolerances import COINCIDE, SAME_POINT
+
+# Leather that must be left between two holes, rim to rim.
+LEATHER_BETWEEN = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Close:
+    """Two holes too near to one another, and by how much."""
+
+    first: Entry
+    second: Entry
+    apart: float
+    allowed: float
+    short: float
+
+
+def crowding(piece: str, entries: Sequence[Entry]) -> tuple[tuple[SharedHole, ...], tuple[Finding, ...]]:
+    """The shared holes of a piece, and one finding for each two rows of holes that stand too close."""
+    width = max((widest(entry.seam) for entry in entries), default=0.0)
+    reach = max(2 * width, width + LEATHER_BETWEEN)
+    leader: dict[int, int] = {}
+    close: dict[tuple[tuple[int, int], tuple[int, int]], list[_Close]] = {}
+    for i, j, apart in near_pairs([entry.hole.at for entry in entries], within=reach):
+        first, second = entries[i], entries[j]
+        if apart <= COINCIDE and _may_share(first, second):
+            leader.setdefault(j, leader.get(i, i))
+            continue
+        pair = _weighed(first, second, apart)
+        if pair.short > SAME_POINT:
+            close.setdefault((first.row, second.row), []).append(pair)
+    return _shared(piece, entries, leader), tuple(_telling(piece, pairs) for pairs in close.values())
+
+
+def _may_share(first: Entry, second: Entry) -> bool:
+    """Two seams, or the first and the last hole of one run."""
+    if first.order != second.order:
+        return True
+    ends = {first.hole.number, second.hole.number} == {1, first.seam.count}
+    return first.row == second.row and ends and first.seam.count > 2
+
+
+def _shared(piece: str, entries: Sequence[Entry], leader: dict[int, int]) -> tuple[SharedHole, ...]:
+    groups: dict[int, list[int]] = {}
+    for member in sorted(leader):
+        groups.setdefault(leader[member], [leader[member]]).append(member)
+    return tuple(
+        SharedHole(
+            piece,
+            entries[first].hole.at,
+            tuple((e.seam.name, e.layer.run, e.hole.number) for e in (entries[k] for k in members)),
+        )
+        for first, members in sorted(groups.items())
+    )
+
+
+def _weighed(first: Entry, second: Entry, apart: float) -> _Close:
+    """What two holes lack: of twice their width in each other's direction, or of leather between."""
+    allowed = first.width_towards(second.hole.at) + second.width_towards(first.hole.at)
+    leather = first.mark.leather(second.mark)
+    return _Close(first, second, apart, allowed, max(allowed - apart, LEATHER_BETWEEN - leather))
+
+
+def _telling(piece: str, pairs: Sequence[_Close]) -> Finding:
+    worst = max(pairs, key=lambda pair: pair.short)
+    first, second = worst.first, worst.second
+    run = second.seam.pattern.runs[second.layer.run - 1]
+    if first.order == second.order and first.row != second.row and worst.apart <= COINCIDE:
+        remedy = "name the piece once, or give its second layer a line of its own"
+    elif first.order == second.order:
+        remedy = "make the pitch larger or the holes smaller"
+    else:
+        remedy = "let them share one hole, or move one of the lines"
+    return error(
+        "holes-too-close",
+        run.source.at(),
+        found=f'{first.text} and {second.text} {mm(worst.apart)} apart on "{piece}"{and_more(len(pairs))}',
+        allowed=f"centres at least {mm(worst.allowed)} apart and {mm(LEATHER_BETWEEN)} of leather between",
+        remedy=remedy,
+    )

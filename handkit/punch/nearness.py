@@ -1,0 +1,151 @@
+"""Nearness: which of many marks lie near one another, and how much leather is left between two.
+
+In: points, lines and outlines in mm, in one frame. Out: pairs and distances in mm.
+
+Both searches sort into square cells first, so that ten thousand holes cost ten times a thousand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import product
+from math import floor, hypot
+
+from handkit.geometry.affine import Point
+from handkit.geometry.path import Path
+from handkit.punch.bits import Bit, bits_of
+
+# Half the cells round a cell: each pair is met from one side only.
+_FORWARD = ((1, -1), (1, 0), (1, 1), (0, 1))
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A hole in leather: all that is nearer than `radius` to the line from a to b.
+
+    A round hole has a == b; a slit has radius 0.
+    """
+
+    a: Point
+    b: Point
+    radius: float = 0.0
+
+    def middle_distance(self, other: Mark) -> float:
+        """From middle line to middle line: for round holes from centre to centre."""
+        return line_to_line((self.a, self.b), (other.a, other.b))
+
+    def leather(self, other: Mark) -> float:
+        """What is left between the rims; negative where they overlap."""
+        return self.middle_distance(other) - self.radius - other.radius
+
+
+def near_pairs(points: Sequence[Point], *, within: float) -> Iterator[tuple[int, int, float]]:
+    """Pairs (i, j, distance), i < j, of points no further apart than `within`, in order.
+
+    >>> list(near_pairs([(0, 0), (9, 9), (3, 4)], within=5))
+    [(0, 2, 5.0)]
+    """
+    cells: dict[tuple[int, int], list[int]] = {}
+    for index, (x, y) in enumerate(points):
+        cells.setdefault((floor(x / within), floor(y / within)), []).append(index)
+    found: list[tuple[int, int, float]] = []
+    for (cx, cy), own in cells.items():
+        others = [*own]
+        for dx, dy in _FORWARD:
+            others.extend(cells.get((cx + dx, cy + dy), ()))
+        for at, i in enumerate(own):
+            x, y = points[i]
+            for j in others[at + 1 :]:
+                apart = hypot(points[j][0] - x, points[j][1] - y)
+                if apart <= within:
+                    found.append((min(i, j), max(i, j), apart))
+    yield from sorted(found)
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeIndex:
+    """An outline's bits in cells, for the nearest place within `reach` of a point."""
+
+    bits: tuple[Bit, ...]
+    reach: float
+    cells: dict[tuple[int, int], list[int]] = field(repr=False)
+
+    def nearest(self, point: Point) -> tuple[float, Point] | None:
+        """Distance to the nearest edge and the place on it; None where none is within reach."""
+        cell = (floor(point[0] / self.reach), floor(point[1] / self.reach))
+        found = nearest_of((self.bits[index] for index in self.cells.get(cell, ())), point)
+        return found if found and found[0] <= self.reach else None
+
+
+def edge_index(outline: Path, *, reach: float) -> EdgeIndex:
+    """The outline made ready for `EdgeIndex.nearest`."""
+    bits = bits_of(outline)
+    cells: dict[tuple[int, int], list[int]] = {}
+    for index, bit in enumerate(bits):
+        pieces = max(1, floor(bit.length / reach))
+        half = bit.length / pieces / 2
+        for k in range(pieces):
+            x, y = bit.point(half * (2 * k + 1))
+            for cell in _cells_round(x, y, half + reach, reach):
+                listed = cells.setdefault(cell, [])
+                if not listed or listed[-1] != index:
+                    listed.append(index)
+    return EdgeIndex(bits, reach, cells)
+
+
+def _cells_round(x: float, y: float, by: float, size: float) -> Iterator[tuple[int, int]]:
+    across = range(floor((x - by) / size), floor((x + by) / size) + 1)
+    up = range(floor((y - by) / size), floor((y + by) / size) + 1)
+    return product(across, up)
+
+
+def nearest_of(bits: Iterator[Bit], point: Point) -> tuple[float, Point] | None:
+    """Distance from a point to the nearest of some bits, and the place on it."""
+    best: tuple[float, Point] | None = None
+    for bit in bits:
+        x, y = bit.point(bit.nearest(point))
+        apart = hypot(x - point[0], y - point[1])
+        if best is None or apart < best[0]:
+            best = (apart, (x, y))
+    return best
+
+
+def point_to_line(point: Point, line: tuple[Point, Point]) -> float:
+    """Distance from a point to a straight bit between two points, which may be one.
+
+    >>> point_to_line((5, 3), ((0, 0), (1, 0)))
+    5.0
+    """
+    (x0, y0), (x1, y1) = line
+    dx, dy = x1 - x0, y1 - y0
+    size = dx * dx + dy * dy
+    share = ((point[0] - x0) * dx + (point[1] - y0) * dy) / size if size else 0.0
+    share = min(max(share, 0.0), 1.0)
+    return hypot(x0 + share * dx - point[0], y0 + share * dy - point[1])
+
+
+def line_to_line(one: tuple[Point, Point], other: tuple[Point, Point]) -> float:
+    """Least distance between two straight bits; 0 where they cross.
+
+    >>> line_to_line(((0, 0), (4, 4)), ((0, 4), (4, 0)))
+    0.0
+    """
+    if _cross(one, other):
+        return 0.0
+    return min(
+        *(point_to_line(end, other) for end in one),
+        *(point_to_line(end, one) for end in other),
+    )
+
+
+def _cross(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
+    """Whether either line parts the ends of the other."""
+    return _parts(one, other) and _parts(other, one)
+
+
+def _parts(line: tuple[Point, Point], ends: tuple[Point, Point]) -> bool:
+    (x, y), (x1, y1) = line
+    dx, dy = x1 - x, y1 - y
+    first, last = (dx * (py - y) - dy * (px - x) for px, py in ends)
+    return first * last < 0

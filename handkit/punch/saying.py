@@ -1,0 +1,57 @@
+"""Saying: numbers and names as the findings of this step write them."""
+
+from __future__ import annotations
+
+from handkit.draft.pattern import PatternSeam, Run
+
+
+def mm(value: float) -> str:
+    """A length, to a thousandth where there is one.
+
+    >>> mm(4.0), mm(3.1392), mm(-0.0001)
+    ('4 mm', '3.139 mm', '0 mm')
+    """
+    return f"{number(value)} mm"
+
+
+def number(value: float) -> str:
+    """A number to three decimals, without the zeros."""
+    text = f"{value:.3f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def percent(share: float) -> str:
+    """A share in percent, to a tenth.
+
+    >>> percent(0.00867)
+    '0.9 %'
+    """
+    return f"{share * 100:.1f} %"
+
+
+def label(run: Run) -> str:
+    """A run as the maker wrote it: the piece, and its letters or line where it has them."""
+    return f'"{run.piece}: {run.text}"' if run.text else f'"{run.piece}"'
+
+
+def named(seam: PatternSeam) -> str:
+    """A seam's name in a sentence."""
+    return f'seam "{seam.name}"'
+
+
+def several(count: int, what: str) -> str:
+    """A number of things.
+
+    >>> several(1, "hole"), several(3, "hole")
+    ('1 hole', '3 holes')
+    """
+    return f"{count} {what}" if count == 1 else f"{count} {what}s"
+
+
+def and_more(count: int) -> str:
+    """What stands behind the worst of several; nothing where it is the only one.
+
+    >>> and_more(1), and_more(4)
+    ('', '; and 3 more')
+    """
+    return f"; and {count - 1} more" if count > 1 else ""

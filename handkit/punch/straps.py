@@ -1,0 +1,76 @@
+"""Straps: a row of holes straight across a strap is where it tears (saddlery rule).
+
+In: the seams with their holes. Out: findings, one for each piece. All mm.
+
+Words: a *strap* is a piece at least five times as long as it is wide; a seam runs *across* it where
+its whole run is one straight line from side to side, but for an inset and a pitch at either end. (A
+line that leans can't fill the strap's width: the box about the strap, turned to it, is wider.)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import hypot
+
+from handkit.draft.pattern import Pattern, PatternPiece
+from handkit.findings import Finding, warning
+from handkit.geometry.affine import Affine, Point
+from handkit.punch.punched import PunchedLayer, PunchedSeam
+from handkit.punch.saying import and_more
+
+# A strap is this many times as long as wide, or more (our own).
+STRAP_SHARE = 5.0
+
+# Holes this near to one line, in mm, are straight.
+_STRAIGHT = 0.01
+
+
+def strap_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Finding, ...]:
+    """One warning for each strap that is sewn straight across."""
+    across: dict[str, list[tuple[PunchedSeam, PunchedLayer]]] = {}
+    for seam in seams:
+        for layer in seam.layers:
+            if not seam.closed and _goes_across(pattern.piece(layer.piece), seam, layer):
+                across.setdefault(layer.piece, []).append((seam, layer))
+    return tuple(_telling(piece, found) for piece, found in across.items())
+
+
+def _goes_across(piece: PatternPiece, seam: PunchedSeam, layer: PunchedLayer) -> bool:
+    """Whether a layer's holes are one straight row over the whole width of a strap."""
+    first, last = layer.holes[0].at, layer.holes[-1].at
+    if len(layer.holes) < 3 or not _straight(layer):
+        return False
+    size = hypot(last[0] - first[0], last[1] - first[1])
+    way = ((last[0] - first[0]) / size, (last[1] - first[1]) / size)
+    left, low, right, high = _turned_bounds(piece, way)
+    width, length = right - left, high - low
+    settings = seam.pattern.seam.stitching
+    free = 2 * (settings.inset + settings.pitch)
+    return length >= STRAP_SHARE * width and size + free >= width
+
+
+def _straight(layer: PunchedLayer) -> bool:
+    (x0, y0), (x1, y1) = layer.holes[0].at, layer.holes[-1].at
+    size = hypot(x1 - x0, y1 - y0)
+    if not size:
+        return False
+    return all(
+        abs((x1 - x0) * (h.at[1] - y0) - (y1 - y0) * (h.at[0] - x0)) <= _STRAIGHT * size for h in layer.holes
+    )
+
+
+def _turned_bounds(piece: PatternPiece, way: Point) -> tuple[float, float, float, float]:
+    """The piece's bounds with the seam's way turned to lie along x."""
+    turn = Affine(way[0], -way[1], way[1], way[0])
+    return piece.outline.moved(turn).bounds()
+
+
+def _telling(piece: str, found: Sequence[tuple[PunchedSeam, PunchedLayer]]) -> Finding:
+    seam, layer = found[0]
+    return warning(
+        "seam-across-strap",
+        seam.pattern.runs[layer.run - 1].source.at(),
+        found=f'seam "{seam.name}" straight across the width of "{piece}"{and_more(len(found))}',
+        allowed="seams that run along a strap, or stop well short of its sides",
+        remedy="under pull it tears there: sew a U or a box with its point to the pull, or use a rivet",
+    )
