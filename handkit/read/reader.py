@@ -1,0 +1,110 @@
+"""Step 1, read: one project file in, `Project` out, everything checked, in mm.
+
+The order of the reading: the file becomes plain values (`load`), each table an entry whose keys
+are checked (`entry`, by the table in `keys`), each entry a part of the project (`pieces`, `seams`,
+`openings`, `page`). Faults are gathered on the way and told in one go at the end. Nothing in the
+file is executed or fetched, and no file is opened outside its folder.
+"""
+
+from __future__ import annotations
+
+import pathlib
+from collections.abc import Sequence
+
+from handkit.errors import ProjectError, refuse_errors
+from handkit.read.entry import Entry, entry_of
+from handkit.read.keys import FORMAT, SECTIONS
+from handkit.read.load import Loaded, file_text, loaded
+from handkit.read.openings import read_openings
+from handkit.read.page import read_page
+from handkit.read.pieces import read_pieces
+from handkit.read.project import Material, Opening, Project, Seam
+from handkit.read.seams import read_seams, tell_order
+from handkit.read.shown import shown
+from handkit.read.spot import Fault, Reading, Spot
+from handkit.read.stitching import read_stitching
+from handkit.read.tables import table, tables
+from handkit.read.values import read_choice
+from handkit.read.whole import first_by_name, tell_names, tell_unused_lines
+from handkit.units import LENGTH_UNITS
+
+
+def read_project(path: pathlib.Path) -> Project:
+    """The project in a file.
+
+    Raises FileError where the file can't be opened, ProjectError with all its faults where it has
+    any.
+    """
+    return read_project_text(file_text(path, file=str(path)), file=str(path), folder=path.parent)
+
+
+def read_project_text(text: str, *, file: str, folder: pathlib.Path) -> Project:
+    """The project in a text. `file` is the name findings show, `folder` where its font would lie.
+
+    Raises ProjectError with all its faults where it has any.
+
+    >>> text = 'format = 1\\n[[piece]]\\nname = "tab"\\nrectangle = [40, "1/2 in"]\\nthickness = 2'
+    >>> project = read_project_text(text, file="tab.toml", folder=pathlib.Path())
+    >>> project.name, project.pieces[0].corners[2].at
+    ('tab', (40.0, 12.7))
+    """
+    source = loaded(text, file=file)
+    reading = Reading(file, folder, _unit(source), source.lines)
+    top = entry_of("project", source.values, Spot(reading))
+    if top is None or not _is_our_format(top):
+        raise ProjectError(reading.findings)
+    return _project(top, name=pathlib.PurePath(file).stem)
+
+
+def _unit(source: Loaded) -> str:
+    """The file's unit, "" where it is faulty; that is told with the other keys."""
+    unit = source.values.get("unit", SECTIONS["project"].keys["unit"].default)
+    return unit if isinstance(unit, str) and unit in LENGTH_UNITS else ""
+
+
+def _is_our_format(top: Entry) -> bool:
+    """Whether the file's other keys can be read. A missing format is told with their faults."""
+    if not top.has("format"):
+        return True
+    value = top.value("format")
+    if value == FORMAT and isinstance(value, int) and not isinstance(value, bool):
+        return True
+    top.spot.reading.findings.clear()  # what they say of another format's keys would mislead
+    remedy = f"write format = {FORMAT}, or take the handkit that the file was written for"
+    top.at("format").refuse(Fault("format-unknown", shown(value), str(FORMAT), remedy))
+    return False
+
+
+def _project(top: Entry, *, name: str) -> Project:
+    read_choice(top.value("unit"), top.at("unit"), top.rule("unit"))
+    material, stitching = table(top, "material"), table(top, "stitching")
+    material.choice("kind", Material)
+    read_stitching(stitching, stitching)  # for its faults, should there be no seam to find them
+    pieces = read_pieces(tables(top, "piece"), material)
+    by_name = first_by_name(pieces)
+    seam_entries, opening_entries = tables(top, "seam"), tables(top, "opening")
+    seams = read_seams(seam_entries, stitching, by_name)
+    openings = read_openings(opening_entries, by_name)
+    tell_names([*seam_entries, *opening_entries])
+    tell_order(seam_entries, _work_names(seams, openings))
+    tell_unused_lines(pieces, seams, top.spot.reading)
+    page, copies = read_page(table(top, "page")), table(top, "make").count("copies")
+    title, waste = top.text("title") if top.has("title") else name, material.number("waste")
+    return Project(
+        source=top.source(),
+        name=name,
+        title=title,
+        pieces=pieces,
+        seams=seams,
+        openings=openings,
+        page=page,
+        copies=copies,
+        yield_share=1 - waste / 100,
+        findings=refuse_errors(top.spot.reading.findings),
+    )
+
+
+def _work_names(seams: Sequence[Seam], openings: Sequence[Opening]) -> list[str]:
+    """What may be done after, or before, something else."""
+    names = [seam.name for seam in seams] + [opening.name for opening in openings]
+    return [name for name in names if name]

@@ -1,0 +1,76 @@
+"""Shown: a value of the project file as a finding shows it, short and on one line.
+
+In: whatever tomllib made of a value. Out: text for a terminal; characters that a terminal would
+act on are written as escapes, and what is long is cut.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+
+_LONGEST = 60
+
+
+def quoted(text: str) -> str:
+    """Text in quotes, escaped and cut.
+
+    >>> print(quoted('a "b"'), quoted("bell \\a"), len(quoted("x" * 999)))
+    "a \\"b\\"" "bell \\x07" 63
+    """
+    cut = text if len(text) <= _LONGEST else text[:_LONGEST] + "…"
+    return '"' + "".join(_letter(letter) for letter in cut) + '"'
+
+
+def shown(value: object) -> str:
+    """Any value of a TOML file, as a maker would say it.
+
+    >>> shown(True), shown(4.0), shown(float("inf")), shown([1, 2, 3]), shown("mm")
+    ('true', '4', 'infinity', 'a list of 3', '"mm"')
+    """
+    match value:
+        case bool():
+            said = "true" if value else "false"
+        case str():
+            said = quoted(value)
+        case int():
+            digits = str(value)
+            said = digits if len(digits) <= 20 else f"a number of {len(digits)} digits"
+        case float():
+            said = _number(value)
+        case list():
+            said = f"a list of {len(value)}" if value else "an empty list"
+        case dict():
+            said = "a table" if value else "an empty table"
+        case _:
+            said = "a date or time"
+    return said
+
+
+def words(values: Iterable[str], *, last: str = "or") -> str:
+    """A list in words.
+
+    >>> words(["even", "iron"]), words(["a"]), words(["a", "b", "c"], last="and")
+    ('even or iron', 'a', 'a, b and c')
+    """
+    listed = list(values)
+    if len(listed) < 2:
+        return "".join(listed)
+    return f"{', '.join(listed[:-1])} {last} {listed[-1]}"
+
+
+def _number(value: float) -> str:
+    if math.isnan(value):
+        return "nan, which is no number"
+    if math.isinf(value):
+        return "infinity" if value > 0 else "minus infinity"
+    return f"{value:.10g}"
+
+
+def _letter(letter: str) -> str:
+    if letter in '"\\':
+        return "\\" + letter
+    if letter.isprintable():
+        return letter
+    code = ord(letter)
+    return f"\\x{code:02x}" if code < 0x100 else f"\\u{code:04x}" if code < 0x10000 else f"\\U{code:08x}"
