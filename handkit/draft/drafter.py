@@ -6,14 +6,16 @@ not fit is refused with the largest that would.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
+
 from handkit.draft.openings import draft_opening
 from handkit.draft.pattern import Pattern, PatternOpening, PatternSeam
 from handkit.draft.pieces import Drafted, draft_piece
 from handkit.draft.placement import stands_of
 from handkit.draft.seams import draft_seam
 from handkit.errors import refuse_errors
-from handkit.findings import Finding
-from handkit.read.project import Project
+from handkit.findings import Finding, Where
+from handkit.read.project import Opening, Piece, Project, Seam
 
 
 def draft(project: Project) -> Pattern:
@@ -21,25 +23,68 @@ def draft(project: Project) -> Pattern:
 
     Raises ProjectError with every finding of the drafting where one is an error.
     """
-    stands, placing = stands_of(project.pieces)
-    findings: list[Finding] = list(placing)
-    drafted: dict[str, Drafted] = {}
-    for piece in project.pieces:
-        if piece.name in stands:
-            found, faults = draft_piece(piece, stands[piece.name])
-            findings.extend(faults)
-            if found is not None:
-                drafted[piece.name] = found
-    seams: list[PatternSeam] = []
-    for seam in project.seams:
-        drawn, faults = draft_seam(seam, drafted)
-        findings.extend(faults)
-        seams.extend([drawn] if drawn else [])
-    openings: list[PatternOpening] = []
-    for opening in project.openings:
-        placed, faults = draft_opening(opening, drafted)
-        findings.extend(faults)
-        openings.extend([placed] if placed else [])
-    told = refuse_errors(findings)
+    drafted, findings = _pieces(project.pieces)
+    seams, more = _seams(project.seams, drafted)
+    openings, still_more = _openings(project.openings, drafted)
+    told = refuse_errors((*findings, *more, *still_more))
     pieces = tuple(drafted[piece.name].piece for piece in project.pieces)
-    return Pattern(project, pieces, tuple(seams), tuple(openings), told)
+    return Pattern(project, pieces, seams, openings, told)
+
+
+def _pieces(pieces: tuple[Piece, ...]) -> tuple[dict[str, Drafted], list[Finding]]:
+    """The pieces that can be drawn, by name. What a copy takes from another is told once."""
+    stands, by_name = stands_of(pieces), {piece.name: piece for piece in pieces}
+    drafted: dict[str, Drafted] = {}
+    findings: list[Finding] = []
+    for piece in _originals_first(pieces):
+        drawn, faults = draft_piece(piece, stands[piece.name], mirrored=_mirrored(piece, by_name))
+        told = {_fault(finding) for finding in findings} if piece.copy_of is not None else set()
+        findings.extend(fault for fault in faults if _fault(fault) not in told)
+        if drawn is not None:
+            drafted[piece.name] = drawn
+    return drafted, findings
+
+
+def _fault(finding: Finding) -> tuple[str, Where]:
+    """What makes findings of a copy and its original the same: code and line of the file."""
+    return finding.code, Where(finding.where.file, finding.where.line)
+
+
+def _originals_first(pieces: Iterable[Piece]) -> list[Piece]:
+    """Pieces with an outline of their own before copies; else in the file's order."""
+    return sorted(pieces, key=lambda piece: piece.copy_of is not None)
+
+
+def _mirrored(piece: Piece, by_name: Mapping[str, Piece]) -> bool:
+    """Whether a piece's outline is mirrored, seen from the piece that has it written out."""
+    turned = piece.mirrored
+    while piece.copy_of is not None:
+        piece = by_name[piece.copy_of]
+        turned ^= piece.mirrored
+    return turned
+
+
+def _seams(
+    seams: tuple[Seam, ...], drafted: Mapping[str, Drafted]
+) -> tuple[tuple[PatternSeam, ...], list[Finding]]:
+    """The seams that can be drawn."""
+    drawn: list[PatternSeam] = []
+    findings: list[Finding] = []
+    for seam in seams:
+        found, faults = draft_seam(seam, drafted)
+        findings.extend(faults)
+        drawn.extend([found] if found else [])
+    return tuple(drawn), findings
+
+
+def _openings(
+    openings: tuple[Opening, ...], drafted: Mapping[str, Drafted]
+) -> tuple[tuple[PatternOpening, ...], list[Finding]]:
+    """The openings that can be placed."""
+    placed: list[PatternOpening] = []
+    findings: list[Finding] = []
+    for opening in openings:
+        found, faults = draft_opening(opening, drafted)
+        findings.extend(faults)
+        placed.extend([found] if found else [])
+    return tuple(placed), findings

@@ -23,7 +23,7 @@ def draft_opening(
     if any(name not in drafted for name in opening.through):  # their own findings say why
         return None, ()
     stated = dict(opening.places)
-    findings = [*_stray_findings(opening, stated)]
+    findings: list[Finding] = []
     placed: list[PlacedOpening] = []
     first = drafted[opening.through[0]]
     for name in opening.through:
@@ -91,18 +91,3 @@ def _place_finding(
             remedy="give each opening its place on each piece",
         )
     return None
-
-
-def _stray_findings(opening: Opening, stated: Mapping[str, tuple[Point, ...]]) -> list[Finding]:
-    """Places for a piece the opening does not go through."""
-    return [
-        error(
-            "opening-not-through",
-            opening.source.at("places"),
-            found=f'places on piece "{name}"',
-            allowed='pieces named in "through"',
-            remedy='name it in "through", or leave its places out',
-        )
-        for name in stated
-        if name not in opening.through
-    ]

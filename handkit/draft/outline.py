@@ -56,10 +56,14 @@ def edge_name(names: tuple[str, ...], index: int) -> str:
     return f"{names[index]}-{names[(index + 1) % len(names)]}"
 
 
-def draft_outline(piece: Piece) -> tuple[Outline | None, tuple[Finding, ...]]:
-    """The outline of a piece, or None and the findings."""
+def draft_outline(piece: Piece, *, mirrored: bool = False) -> tuple[Outline | None, tuple[Finding, ...]]:
+    """The outline of a piece, or None and the findings.
+
+    Corners have been mirrored in reading; `mirrored` is for a circle, which reading leaves alone:
+    its A then stands at nine o'clock and it goes round clockwise.
+    """
     if piece.circle is not None:
-        return _circle_outline(piece, piece.circle), ()
+        return _circle_outline(piece.circle, mirrored=mirrored), ()
     names = tuple(corner.letter for corner in piece.corners)
     way = _way(piece)
     findings = [*_edge_findings(piece, names), *_area_findings(piece, way)]
@@ -76,12 +80,11 @@ def draft_outline(piece: Piece) -> tuple[Outline | None, tuple[Finding, ...]]:
     return (None, tuple(findings)) if findings else (Outline(names, edges, way), ())
 
 
-def _circle_outline(piece: Piece, diameter: float) -> Outline:
-    """A circle from its letter A; a mirrored copy's stands at nine o'clock and it goes round clockwise."""
+def _circle_outline(diameter: float, *, mirrored: bool) -> Outline:
     path = circle((0.0, 0.0), diameter / 2)
-    if piece.mirrored:
+    if mirrored:
         path = path.moved(Affine.mirror())
-    return Outline(("A",), (path.segments,), -1 if piece.mirrored else 1)
+    return Outline(("A",), (path.segments,), -1 if mirrored else 1)
 
 
 def _way(piece: Piece) -> int:

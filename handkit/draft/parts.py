@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from itertools import pairwise
 
 from handkit.draft.edges import stretch_of
 from handkit.draft.outline import Outline
@@ -38,9 +37,8 @@ def parts_of(piece: Piece, outline: Outline, body: Region) -> tuple[Parts, tuple
     lines, line_findings = lines_of(piece, body)
     folds, fold_findings = folds_of(piece, body)
     trims, trim_findings = trims_of(piece, outline)
-    skives, skive_findings = skives_of(piece, outline)
-    found = (*line_findings, *fold_findings, *trim_findings, *skive_findings)
-    return Parts(lines, folds, trims, skives), found
+    parts = Parts(lines, folds, trims, skives_of(piece, outline))
+    return parts, (*line_findings, *fold_findings, *trim_findings)
 
 
 def lines_of(piece: Piece, body: Region) -> tuple[tuple[NamedLine, ...], tuple[Finding, ...]]:
@@ -78,15 +76,6 @@ def _line_path(points: tuple[Point, ...]) -> Path:
 
 def _line_finding(called: str, points: tuple[Point, ...], where: Where, body: Region) -> Finding | None:
     """What is wrong with a line inside a piece, or None."""
-    if len(points) < 2 or any(distance(a, b) <= SAME_POINT for a, b in pairwise(points)):
-        return error(
-            "line-without-length",
-            where,
-            found=f"{called} with "
-            + ("fewer than two points" if len(points) < 2 else "a point twice in a row"),
-            allowed="two or more points that lie apart",
-            remedy="move or leave out a point",
-        )
     path = _line_path(points)
     crossing = first_crossing(path.segments, closed=path.closed)
     if crossing is not None:
@@ -110,14 +99,9 @@ def _line_finding(called: str, points: tuple[Point, ...], where: Where, body: Re
     return None
 
 
-def skives_of(piece: Piece, outline: Outline) -> tuple[tuple[SkivedEdge, ...], tuple[Finding, ...]]:
+def skives_of(piece: Piece, outline: Outline) -> tuple[SkivedEdge, ...]:
     """The skived edges as paths."""
-    skived: list[SkivedEdge] = []
-    findings: list[Finding] = []
-    for skive in piece.skives:
-        stretch = stretch_of(outline, skive.edges, piece.source.at("skive"))
-        if isinstance(stretch, Finding):
-            findings.append(stretch)
-        else:
-            skived.append(SkivedEdge(stretch.path(outline), skive.width, skive.to))
-    return tuple(skived), tuple(findings)
+    return tuple(
+        SkivedEdge(stretch_of(outline, skive.edges).path(outline), skive.width, skive.to)
+        for skive in piece.skives
+    )

@@ -26,9 +26,14 @@ class Drafted:
     stand: Stand
 
 
-def draft_piece(piece: Piece, stand: Stand) -> tuple[Drafted | None, tuple[Finding, ...]]:
-    """One piece, or None where its outline can't be drawn; and the findings."""
-    outline, findings = draft_outline(piece)
+def draft_piece(
+    piece: Piece, stand: Stand, *, mirrored: bool = False
+) -> tuple[Drafted | None, tuple[Finding, ...]]:
+    """One piece, or None where its outline can't be drawn; and the findings.
+
+    `mirrored` says whether its outline is another's, turned over.
+    """
+    outline, findings = draft_outline(piece, mirrored=mirrored)
     if outline is None:
         return None, findings
     body = region_of(outline.path)

@@ -10,9 +10,9 @@ from dataclasses import dataclass
 
 from handkit.draft.words import at_most, mm
 from handkit.findings import Finding, error
-from handkit.geometry.fillet import SMOOTH_DEGREES, Fillet, fillet, fillet_fits
+from handkit.geometry.fillet import Fillet, fillet, fillet_fits
 from handkit.geometry.largest import largest_fitting
-from handkit.geometry.path import turn_degrees
+from handkit.geometry.path import SMOOTH_DEGREES, turn_degrees
 from handkit.geometry.segment import Segment
 from handkit.read.project import Piece
 

@@ -14,14 +14,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from handkit.draft.edges import Stretch, stretch_of
+from handkit.draft.edges import stretch_of
 from handkit.draft.outline import Outline
 from handkit.draft.words import at_most, mm
 from handkit.findings import Finding, error
 from handkit.geometry.largest import largest_fitting
 from handkit.geometry.offset import Outer, parallel_ring
 from handkit.geometry.path import Path
-from handkit.read.project import Piece, Trim
+from handkit.read.project import Piece
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,20 +34,15 @@ class Trims:
 
 def trims_of(piece: Piece, outline: Outline) -> tuple[Trims, tuple[Finding, ...]]:
     """The outline with the trims outside it, and the edges trimmed."""
-    findings: list[Finding] = []
     widths = [0.0] * len(outline.edges)
     edges: list[Path] = []
     for trim in piece.trims:
-        stretch = stretch_of(outline, trim.edges, piece.source.at("trim"))
-        if isinstance(stretch, Finding):
-            findings.append(stretch)
-            continue
-        findings.extend(_twice_trimmed(piece, trim, stretch, outline, widths))
+        stretch = stretch_of(outline, trim.edges)
         for index in stretch.edge_indices(outline):
             widths[index] = trim.width
         edges.append(stretch.path(outline))
-    if findings or not edges:
-        return Trims(outline.path, tuple(edges)), tuple(findings)
+    if not edges:
+        return Trims(outline.path, ()), ()
     cut = _cut_outline(outline, widths, 1.0)
     if cut is None:
         return Trims(outline.path, tuple(edges)), (_unfit_trim(piece, outline, widths),)
@@ -60,23 +55,6 @@ def _cut_outline(outline: Outline, widths: list[float], share: float) -> Path | 
     by = [-widths[index] * share * outline.way for index, edge in enumerate(outline.edges) for _ in edge]
     bits = parallel_ring(segments, by, outer=Outer.SHARP)
     return None if bits is None else Path(tuple(bit.segment for bit in bits), closed=True)
-
-
-def _twice_trimmed(
-    piece: Piece, trim: Trim, stretch: Stretch, outline: Outline, widths: list[float]
-) -> list[Finding]:
-    """An edge that an earlier trim has already."""
-    return [
-        error(
-            "trimmed-twice",
-            piece.source.at("trim"),
-            found=f"edge {outline.edge_name(index)} in {trim.edges} and in a trim before it",
-            allowed="one trim for each edge",
-            remedy="name the edge in one of them only",
-        )
-        for index in stretch.edge_indices(outline)
-        if widths[index]
-    ]
 
 
 def _unfit_trim(piece: Piece, outline: Outline, widths: list[float]) -> Finding:

@@ -15,12 +15,9 @@ from math import atan2, radians, tan
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import carriers_meet
 from handkit.geometry.offset import parallel_of
-from handkit.geometry.path import distance, turn_degrees
+from handkit.geometry.path import SMOOTH_DEGREES, distance, turn_degrees
 from handkit.geometry.segment import Segment
 from handkit.tolerances import SAME_POINT
-
-# Edges that turn by less than this, in degrees, are smooth already: nothing to round.
-SMOOTH_DEGREES = 1e-4
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,7 +28,7 @@ from math import atan2, radians, tan
 
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import carriers_meet, first_crossing
-from handkit.geometry.path import Path, distance, turn_degrees
+from handkit.geometry.path import SMOOTH_DEGREES, Path, distance, turn_degrees
 from handkit.geometry.segment import Segment
 from handkit.tolerances import SAME_POINT
 
@@ -103,6 +103,8 @@ def parallel_ring(
     `by` has one distance per segment; where it jumps, the bits meet or a straight step joins them.
     """
     items = _items(ring, by, first=0)
+    if not _vanish_cleanly([ring[-1], *ring, ring[0]], [by[-1], *by, by[0]]):
+        return None
     bits = _fitted(items, list(zip(ring, by, strict=True)), outer=outer, closed=True)
     if bits is None:
         return None
@@ -126,6 +128,12 @@ def parallel_run(
     behind = [replace(i, guide=True) for i in _items(after, [by] * len(after), first=len(run))[:1]]
     if (before and not ahead) or (after and not behind):
         return None
+    near = [*before, *run, *after]
+    first = ahead[0].source if ahead else 0
+    last = behind[0].source if behind else len(run) - 1
+    near = near[len(before) + first : len(before) + last + 1]
+    if not _vanish_cleanly(near, [by] * len(near)):
+        return None
     beside = [(segment, by) for segment in run]
     return _fitted([*ahead, *items, *behind], beside, outer=Outer.ROUND, closed=False)
 
@@ -143,6 +151,18 @@ def station_before(bits: Sequence[Bit], source: int) -> float:
             return along + bit.segment.length / 2 if bit.joint and bit.source == source else along
         along += bit.segment.length
     return along
+
+
+def _vanish_cleanly(row: Sequence[Segment], by: Sequence[float]) -> bool:
+    """Whether each arc that vanishes inside a row has no corner beside it that turns away.
+
+    Round such a corner the parallel is an arc of its own, and not the neighbours would meet.
+    """
+    return all(
+        parallel_of(row[k], by[k]) is not None
+        or all(turn_degrees(*pair) * by[k] >= -SMOOTH_DEGREES for pair in pairwise(row[k - 1 : k + 2]))
+        for k in range(1, len(row) - 1)
+    )
 
 
 def _items(segments: Sequence[Segment], by: Sequence[float], *, first: int) -> list[_Item]:

@@ -18,6 +18,9 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.segment import Segment
 from handkit.tolerances import SAME_POINT
 
+# Where the direction jumps by less than this, in degrees, a path is smooth.
+SMOOTH_DEGREES = 1e-4
+
 
 @dataclass(frozen=True, slots=True)
 class Path:
