@@ -125,6 +125,16 @@ class CutRow:
 
 
 @dataclass(frozen=True, slots=True)
+class MaterialRow:
+    """What one material takes: all pieces of one kind and thickness, net and with waste."""
+
+    material: str
+    thickness: float
+    net_mm2: float
+    gross_mm2: float
+
+
+@dataclass(frozen=True, slots=True)
 class HardwareRow:
     """One row of the hardware list."""
 
@@ -141,7 +151,7 @@ class Totals:
     holes: int  # to be made: a shared hole counts once, each layer counts
     openings: int
     thread: float
-    leather_mm2: float  # net
+    leather_mm2: float  # net, of all pieces, whatever they are cut from
     leather_gross_mm2: float  # what to buy
 
 
@@ -156,3 +166,4 @@ class StitchPlan:
     hardware: tuple[HardwareRow, ...]
     totals: Totals
     findings: tuple[Finding, ...] = ()
+    materials: tuple[MaterialRow, ...] = ()

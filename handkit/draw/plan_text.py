@@ -1,0 +1,218 @@
+"""The plan as plain text, for a terminal of 100 columns and for the bench.
+
+In: the plan and what it was made from. Out: text without control codes: what to cut and buy, the
+order of work with reasons, and for each seam its layers, holes, thread and the needles' way.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from textwrap import wrap
+
+from handkit.draw.names import Codes, codes_of, count_of, figure
+from handkit.draw.needle_way import thread_words, way_words
+from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
+from handkit.read.project import Punching, RoundHole, Stitching
+from handkit.stitch.plan import SeamPlan, Step, StepKind, StitchPlan
+from handkit.units import MM2_PER_DM2, MM2_PER_FT2
+
+WIDTH = 100
+LABEL = 10  # columns of a label within a seam
+
+
+def plan_text(plan: StitchPlan, punched: Punched) -> str:
+    """The whole plan; lines of at most 100 characters, with a line's end."""
+    codes = codes_of(plan)
+    lines = [
+        *_title(plan, punched),
+        *_cut_list(plan),
+        *_shopping(plan),
+        *_headed("Order of work"),
+        *(line for number, step in enumerate(plan.steps, 1) for line in _step(number, step, codes)),
+        *(_headed("Seams") if plan.seams else ()),
+        *(line for seam in plan.seams for line in _seam(seam, codes)),
+        *_openings(plan, codes),
+    ]
+    return "\n".join(line.rstrip() for line in lines) + "\n"
+
+
+def _title(plan: StitchPlan, punched: Punched) -> list[str]:
+    project, totals = punched.pattern.project, plan.totals
+    copies = f", for one of {project.copies} copies" if project.copies > 1 else ""
+    sums = (
+        f"{count_of(len(plan.cut_list), 'piece')}, {count_of(len(plan.seams), 'seam')}, "
+        f"{count_of(totals.holes, 'stitch hole')}, {count_of(totals.openings, 'opening')} (each layer "
+        f"counts), {totals.thread / 1000:.2f} m of thread{copies}. All lengths in mm."
+    )
+    return [*_filled(f"{project.title}: plan"), *_filled(sums)]
+
+
+def _cut_list(plan: StitchPlan) -> list[str]:
+    rows = [
+        (
+            row.piece,
+            str(row.quantity),
+            f"{row.width:.1f}",
+            f"{row.height:.1f}",
+            figure(row.thickness),
+            f"{row.area_mm2 / MM2_PER_DM2:.2f}",
+            row.note,
+        )
+        for row in plan.cut_list
+    ]
+    heads = ("piece", "number", "width", "height", "thick", "dm²", "note")
+    return [*_headed("Cut list"), *_table(heads, rows)]
+
+
+def _shopping(plan: StitchPlan) -> list[str]:
+    lines = _headed("Material")
+    for row in plan.materials:
+        net, gross = row.net_mm2, row.gross_mm2
+        lines += _filled(
+            f"{row.material} {figure(row.thickness)} mm: {net / MM2_PER_DM2:.2f} dm² net, "
+            f"{gross / MM2_PER_DM2:.2f} dm² ({gross / MM2_PER_FT2:.2f} sq ft) with waste",
+            first="  ",
+        )
+    if plan.hardware:
+        lines += _headed("Hardware")
+        for piece in plan.hardware:
+            lines += _filled(f"{piece.count} x {piece.what}: {piece.sizes}", first="  ")
+    return lines
+
+
+def _step(number: int, step: Step, codes: Codes) -> list[str]:
+    names = codes.seams if step.kind is StepKind.SEAM else codes.openings
+    code = names[step.name] if step.kind in (StepKind.SEAM, StepKind.OPENING) else ""
+    head = f'{code} "{step.name}": ' if code else ""
+    first = f"{number:3d}  {step.kind.value:9s}"
+    return [
+        *_filled(head + step.what, first=first),
+        *_filled(f"Why here: {step.why}.", first=" " * len(first)),
+    ]
+
+
+def _seam(seam: SeamPlan, codes: Codes) -> list[str]:
+    punched, settings = seam.punched, seam.punched.pattern.seam.stitching
+    facts = [
+        ("layers", _layers(punched)),
+        ("holes", f"{punched.count}, {_closed(punched)}; {_hole(settings)}; {_punching(settings)}"),
+        ("line", f"{seam.length:.1f} long, {_pitches(seam)}; stack {figure(seam.stack)} at the thickest"),
+        *(("thread", words) for words in _threads(seam, settings)),
+        ("start", f"hang the thread by its middle in hole {seam.walk[0]}{_wraps(settings.wrap_start)}"),
+        ("way", way_words(seam)),
+        ("end", f"both needles at hole {seam.walk[-1]}{_wraps(settings.wrap_end)}; lock and cut the ends"),
+        *(("after", f'"{before.name}": {before.why}') for before in seam.after),
+    ]
+    lines = ["", *_filled(f'{codes.seams[seam.name]} "{seam.name}"')]
+    for label, words in facts:
+        lines += _filled(words, first=f"    {label:{LABEL}s}")
+    return lines
+
+
+def _layers(seam: PunchedSeam) -> str:
+    """From the face downwards, each with its run."""
+
+    def named(layer: PunchedLayer) -> str:
+        return f"{layer.piece} ({layer.text})" if layer.text else layer.piece
+
+    return "face " + ", then ".join(named(seam.layers[index]) for index in seam.pattern.face_to_back)
+
+
+def _closed(seam: PunchedSeam) -> str:
+    return "round and closed" if seam.closed else f"{count_of(seam.count - 1, 'stitch', 'stitches')}"
+
+
+def _hole(settings: Stitching) -> str:
+    hole = settings.hole
+    if isinstance(hole, RoundHole):
+        return f"round, {figure(hole.diameter)} across"
+    return f"slits {figure(hole.width)} long at {figure(hole.slant)} degrees"
+
+
+def _punching(settings: Stitching) -> str:
+    if settings.punch is Punching.THROUGH:
+        return "punched through from the face layer"
+    return "each layer punched by its own marks"
+
+
+def _pitches(seam: SeamPlan) -> str:
+    """The pitch on the face, and on every layer where they differ by more than can be seen."""
+    punched = seam.punched
+    steps = punched.count if punched.closed else punched.count - 1
+    means = [f"{layer.length / max(steps, 1):.2f}" for layer in punched.layers]
+    if len(set(means)) == 1:
+        return f"pitch {seam.pitch:.2f}"
+    told = ", ".join(f"{mean} on {layer.piece}" for mean, layer in zip(means, punched.layers, strict=True))
+    return f"pitch {told}"
+
+
+def _threads(seam: SeamPlan, settings: Stitching) -> Iterable[str]:
+    needle = f", needles {figure(settings.needle)}" if settings.needle else ""
+    tail = f"tails of {figure(settings.tail)} counted in"
+    if len(seam.threads) == 1:
+        yield f"{figure(settings.thread)} thick{needle}; cut {thread_words(seam, seam.threads[0])}, {tail}"
+    else:
+        yield (
+            f"{figure(settings.thread)} thick{needle}; {len(seam.threads)} threads, {seam.thread:.0f} mm in "
+            f"all, {tail}; each begins two holes back over the last"
+        )
+        yield from (thread_words(seam, thread) for thread in seam.threads)
+    short = " - too little here" if seam.rule_of_thumb < seam.thread else ""
+    yield f"five times the seam and 100 mm would be {seam.rule_of_thumb:.0f} mm{short}"
+
+
+def _wraps(turns: int) -> str:
+    return f", {count_of(turns, 'turn')} of a strand round the edge" if turns else ""
+
+
+def _openings(plan: StitchPlan, codes: Codes) -> list[str]:
+    lines = _headed("Openings") if plan.openings else []
+    for opening in plan.openings:
+        name = opening.pattern.name
+        pieces = ", ".join(dict.fromkeys(place.piece for place in opening.pattern.places))
+        kind = opening.pattern.opening.kind.value
+        text = f'{codes.openings[name]} "{name}", {kind}: through {pieces}, stack {figure(opening.stack)}'
+        lines += _filled(text, first="  ")
+        for before in opening.after:
+            lines += _filled(f'after "{before.name}": {before.why}', first="      ")
+    return lines
+
+
+def _headed(text: str) -> list[str]:
+    return ["", text, "-" * len(text)]
+
+
+def _filled(text: str, first: str = "") -> list[str]:
+    """Text wrapped under what stands before its first line."""
+    return wrap(
+        text,
+        WIDTH,
+        initial_indent=first,
+        subsequent_indent=" " * len(first) or "    ",
+        break_on_hyphens=False,
+    )
+
+
+def _table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
+    """Columns as wide as they need; names and the note to the left, figures to the right.
+
+    A name takes at most 32 columns and what is left of the width goes to the note; both go on
+    over several lines.
+    """
+    widths = [max(len(cell) for cell in column) for column in zip(heads, *rows, strict=True)]
+    widths[0] = min(widths[0], 32)
+    widths[-1] = max(WIDTH - 2 * len(widths) - sum(widths[:-1]), 16)
+    return [line for row in (heads, *rows) for line in _row(row, widths)]
+
+
+def _row(cells: Sequence[str], widths: Sequence[int]) -> list[str]:
+    columns = [wrap(cell, width) or [""] for cell, width in zip(cells, widths, strict=True)]
+    lines = []
+    for index in range(max(map(len, columns))):
+        parts = []
+        for number, (column, width) in enumerate(zip(columns, widths, strict=True)):
+            text = column[index] if index < len(column) else ""
+            left = number in (0, len(widths) - 1)
+            parts.append(f"{text:<{width}}" if left else f"{text:>{width}}")
+        lines.append("  " + "  ".join(parts))
+    return lines

@@ -1,0 +1,144 @@
+"""Edges: which edges of a piece are sewn, closed in, skived or trimmed, by their letters.
+
+In: pieces, works and closings. Out: edges as runs of letters, such as "C-D".
+
+Words: a *mouth* is an edge of a covering piece that no seam holds; it lies close to the base once
+the piece is sewn down, and is bevelled and burnished before. *Buried* is an edge that lies
+between two layers that close over it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from handkit.draft.pattern import Pattern, PatternPiece
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.path import Path, distance
+from handkit.read.project import Material
+from handkit.stitch.closing import Closing
+from handkit.stitch.stack import to_path
+from handkit.stitch.works import Work, WorkKind, frame_of
+from handkit.tolerances import EDGE_SLACK
+
+LEATHER = (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
+
+# Where an edge is looked at: shares of its length, clear of the corners.
+SAMPLES = (0.25, 0.5, 0.75)
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """One edge of an outline, from letter to letter, and its sample points."""
+
+    start: str
+    end: str
+    samples: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ClosedIn:
+    """Edges of a piece that must be burnished before a work closes them in."""
+
+    piece: str
+    edges: tuple[Edge, ...]
+    before: Work
+
+
+def edges_of(piece: PatternPiece) -> tuple[Edge, ...]:
+    """All edges of a piece in order; a circle's single edge starts and ends at its A."""
+    outline, length = piece.outline, piece.outline.length
+    names = [letter.name for letter in piece.letters]
+    stations = [outline.along_of(letter.at) for letter in piece.letters]
+    edges = []
+    for index, (start, low) in enumerate(zip(names, stations, strict=True)):
+        follows = (index + 1) % len(names)
+        span = (stations[follows] - low) % length or length
+        samples = tuple(outline.point_at(low + span * share) for share in SAMPLES)
+        edges.append(Edge(start, names[follows], samples))
+    return tuple(edges)
+
+
+def named(edges: Iterable[Edge]) -> str:
+    """Edges as runs of letters.
+
+    >>> named([Edge("A", "B", ()), Edge("B", "C", ()), Edge("D", "A", ())])
+    'A-B-C, D-A'
+    >>> named([Edge("A", "A", ())])
+    'the whole edge'
+    """
+    runs: list[list[str]] = []
+    for edge in edges:
+        if edge.start == edge.end:
+            return "the whole edge"
+        if runs and runs[-1][-1] == edge.start:
+            runs[-1].append(edge.end)
+        else:
+            runs.append([edge.start, edge.end])
+    return ", ".join("-".join(run) for run in runs)
+
+
+def edges_along(piece: PatternPiece, paths: Sequence[Path]) -> tuple[Edge, ...]:
+    """The edges that lie on any of some paths, such as a skive's."""
+    return tuple(
+        edge
+        for edge in edges_of(piece)
+        if any(all(to_path(at, path) <= EDGE_SLACK for at in edge.samples) for path in paths)
+    )
+
+
+def closed_in(pattern: Pattern, closings: Sequence[Closing], works: Sequence[Work]) -> tuple[ClosedIn, ...]:
+    """Leather edges to burnish early, by piece, each with the first work that closes them in.
+
+    `works` are in working order.
+    """
+    turn = {work: index for index, work in enumerate(works)}
+    found: dict[str, dict[Edge, int]] = {}
+    for closing in closings:
+        first = min(turn[work] for work in closing.closers)
+        for piece in pattern.pieces:
+            if piece.material in LEATHER:
+                hidden = found.setdefault(piece.name, {})
+                for edge in _hidden(piece, closing, pattern, works):
+                    hidden[edge] = min(first, hidden.get(edge, first))
+    return tuple(
+        ClosedIn(name, _in_order(pattern.piece(name), hidden), works[min(hidden.values())])
+        for name, hidden in found.items()
+        if hidden
+    )
+
+
+def _in_order(piece: PatternPiece, hidden: Iterable[Edge]) -> tuple[Edge, ...]:
+    kept = set(hidden)
+    return tuple(edge for edge in edges_of(piece) if edge in kept)
+
+
+def _hidden(piece: PatternPiece, closing: Closing, pattern: Pattern, works: Sequence[Work]) -> Iterable[Edge]:
+    """The edges of a piece that one closing hides: mouths of the cover, what is buried between."""
+    if piece.name in closing.pieces:
+        covers = len(set(closing.pieces)) == 2 and piece.on in closing.pieces
+        return _unsewn(piece, works) if covers else ()
+    frame, way = frame_of(piece)
+    if frame != closing.frame or not closing.low <= piece.level <= closing.high:
+        return ()
+    return [edge for edge in edges_of(piece) if _lies_in(edge, way, closing)]
+
+
+def _lies_in(edge: Edge, way: Affine, closing: Closing) -> bool:
+    return all(closing.area.contains(way.apply(at)) for at in edge.samples)
+
+
+def _unsewn(piece: PatternPiece, works: Sequence[Work]) -> list[Edge]:
+    """Edges no seam runs along."""
+    seams = [work for work in works if work.kind is WorkKind.SEAM and piece.name in work.pieces]
+    return [
+        edge for edge in edges_of(piece) if not any(_runs_along(seam, piece.name, edge) for seam in seams)
+    ]
+
+
+def _runs_along(seam: Work, piece: str, edge: Edge) -> bool:
+    """Whether a seam's holes lie beside every sample of an edge: within its inset and a step."""
+    near = seam.reach / 2 + seam.pitch
+    return all(
+        any(distance(at, hole) <= near for run in seam.on(piece) for hole in run) for at in edge.samples
+    )

@@ -1,0 +1,203 @@
+"""Order: which seam, opening and gluing comes when.
+
+In: works, and what closes what. Out: works in order, and for each what must be done before it and
+why; or an error for each circle.
+
+What must be: a work that a closing shuts comes before the works that close; what is glued is
+glued before it is held; what the file says. What should be: hardware comes after the seams
+through its own layers, for caps foul the clamp and the iron, and a hole through several layers is
+cut once they hold together; dropped where it can't be.
+
+Among what is free: inner pieces first (by depth), then openings on them, then seams that close;
+ties by the file. Holes of one piece that take no hardware are cut before anything else.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from handkit.errors import refuse_errors
+from handkit.findings import Finding, error
+from handkit.stitch.closing import Closing
+from handkit.stitch.plan import Before
+from handkit.stitch.works import Work, WorkKind
+
+TOLD = "the file says so"
+
+
+@dataclass(frozen=True, slots=True)
+class Must:
+    """One work comes before another."""
+
+    first: Work
+    then: Work
+    why: str
+
+
+@dataclass(frozen=True, slots=True)
+class Ordered:
+    """Works in order; `reasons` are all that was heeded, by the order of what comes first."""
+
+    works: tuple[Work, ...]
+    reasons: tuple[Must, ...]
+
+    def before(self, work: Work) -> tuple[Before, ...]:
+        """The seams and openings that come before a work, in working order, with the reason."""
+        return tuple(
+            Before(must.first.name, must.why)
+            for must in self.reasons
+            if must.then == work and must.first.kind is not WorkKind.GLUE
+        )
+
+
+def in_working_order(
+    works: Sequence[Work], closings: Sequence[Closing], said: Sequence[Finding] = ()
+) -> Ordered:
+    """All works in order.
+
+    Raises ProjectError with every circle where there is none, and with what was `said` before.
+    """
+    graph = _Graph(works)
+    for must in (*_closed(closings), *_glued(works), *_as_told(works)):
+        graph.add(must)
+    circles = _circles(works, graph)
+    if circles:
+        refuse_errors((*said, *circles))
+    for must in _should(works):
+        if not graph.leads(must.then, must.first):
+            graph.add(must)
+    closers = {work for closing in closings for work in closing.closers}
+    listed = _sorted(works, graph, closers)
+    reasons = (must for work in listed for must in graph.after[work].values())
+    return Ordered(listed, tuple(reasons))
+
+
+class _Graph:
+    """Who comes before whom: `after[work]` are the musts it comes first in, by what follows."""
+
+    def __init__(self, works: Sequence[Work]) -> None:
+        self.after: dict[Work, dict[Work, Must]] = {work: {} for work in works}
+
+    def add(self, must: Must) -> None:
+        """Take a must in; of several for the same two works the first is kept."""
+        self.after[must.first].setdefault(must.then, must)
+
+    def leads(self, start: Work, end: Work) -> bool:
+        """Whether `end` comes after `start`, at once or by way of others, or is it."""
+        return start == end or bool(self.way(start, end))
+
+    def way(self, start: Work, end: Work) -> tuple[Must, ...]:
+        """The shortest row of musts from one work to another; from a work to itself, round."""
+        came: dict[Work, Must] = {}
+        edge = [start]
+        while edge and end not in came:
+            steps = [must for work in edge for must in self.after[work].values()]
+            edge = []
+            for must in steps:
+                if must.then not in came:
+                    came[must.then] = must
+                    edge.append(must.then)
+        if end not in came:
+            return ()
+        row = [came[end]]
+        while row[0].first != start:
+            row.insert(0, came[row[0].first])
+        return tuple(row)
+
+
+def _closed(closings: Iterable[Closing]) -> Iterable[Must]:
+    for closing in closings:
+        for shut in closing.shut:
+            for closer in closing.closers:
+                yield Must(shut, closer, closing.why)
+
+
+def _glued(works: Sequence[Work]) -> Iterable[Must]:
+    for glue in works:
+        if glue.kind is WorkKind.GLUE:
+            for work in works:
+                if work.kind is not WorkKind.GLUE and work.joins and work.passes(*glue.pieces):
+                    yield Must(glue, work, f'"{glue.name}" is glued down before it is held')
+
+
+def _as_told(works: Sequence[Work]) -> Iterable[Must]:
+    named = {work.name: work for work in reversed(works) if work.kind is not WorkKind.GLUE}
+    for work in works:
+        for name in work.after:
+            yield Must(named[name], work, TOLD)
+
+
+def _should(works: Sequence[Work]) -> Iterable[Must]:
+    """Openings through a seam's own layers come after it."""
+    for opening in works:
+        layers = set(opening.pieces)
+        if opening.kind is not WorkKind.OPENING or (len(layers) == 1 and not opening.hardware):
+            continue
+        why = "caps foul the clamp and the iron" if opening.hardware else "it goes through all layers at once"
+        for seam in works:
+            own = set(seam.pieces)
+            if seam.kind is WorkKind.SEAM and (layers <= own or own <= layers):
+                yield Must(seam, opening, why)
+
+
+def _sorted(works: Sequence[Work], graph: _Graph, closers: set[Work]) -> tuple[Work, ...]:
+    """Always the first by rank of those that are free."""
+    ranks = {work: (*_rank(work, graph, closers), index) for index, work in enumerate(works)}
+    waits = dict.fromkeys(works, 0)
+    for follows in graph.after.values():
+        for then in follows:
+            waits[then] += 1
+    free = [(ranks[work], index) for index, work in enumerate(works) if not waits[work]]
+    heapq.heapify(free)
+    listed: list[Work] = []
+    indices = {work: index for index, work in enumerate(works)}
+    while free:
+        work = works[heapq.heappop(free)[1]]
+        listed.append(work)
+        for then in graph.after[work]:
+            waits[then] -= 1
+            if not waits[then]:
+                heapq.heappush(free, (ranks[then], indices[then]))
+    return tuple(listed)
+
+
+def _rank(work: Work, graph: _Graph, closers: set[Work]) -> tuple[int, int, int]:
+    """Plain holes first; then by depth, inner first; then seams, openings, seams that close.
+
+    A gluing has the rank of the first work that waits for it.
+    """
+    if work.kind is WorkKind.GLUE:
+        waiting = [
+            _rank(then, graph, closers) for then in graph.after[work] if then.kind is not WorkKind.GLUE
+        ]
+        return min(waiting, default=(1, -work.depth, 0))
+    if work.kind is WorkKind.OPENING and not work.hardware and len(set(work.pieces)) == 1:
+        return (0, 0, 0)
+    kind = 1 if work.kind is WorkKind.OPENING else 2 if work in closers else 0
+    return (1, -work.depth, kind)
+
+
+def _circles(works: Sequence[Work], graph: _Graph) -> tuple[Finding, ...]:
+    """An error for each circle: the shortest through its first member by the file."""
+    told: set[Work] = set()
+    findings: list[Finding] = []
+    for work in works:
+        row = () if work in told else graph.way(work, work)
+        if row:
+            told |= {must.first for must in row}
+            findings.append(_circle(row))
+    return tuple(findings)
+
+
+def _circle(row: Sequence[Must]) -> Finding:
+    said = ", ".join(f"{must.first} before {must.then} ({must.why})" for must in row)
+    told = next((must.then for must in row if must.why == TOLD), None)
+    return error(
+        "order-circle",
+        told.source.at("after") if told else row[0].first.source.at(),
+        found=f"a circle in the order of work: {said}",
+        allowed="an order that can be worked",
+        remedy='take an "after" out' if told else "let one of them pass through the other's layers",
+    )

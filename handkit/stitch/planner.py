@@ -1,0 +1,92 @@
+"""Step 4: the plan. What is done in which order, how each seam is sewn, with how much thread.
+
+In: everything punched. Out: the `StitchPlan`. Each part has its module: `walk` and `thread` for
+one seam, `closing` and `order` for all of them, `steps` and `lists` for the bench.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from handkit.errors import refuse_errors
+from handkit.punch.punched import Punched
+from handkit.stitch.closing import closings
+from handkit.stitch.lists import cut_list, hardware, materials, post_length, totals
+from handkit.stitch.order import Ordered, in_working_order
+from handkit.stitch.plan import OpeningPlan, SeamPlan, StitchPlan
+from handkit.stitch.sewing import Sewing, rule_falls_short, sew
+from handkit.stitch.stack import DECIMALS, opening_stack
+from handkit.stitch.steps import Bench, steps
+from handkit.stitch.works import Work, WorkKind, works_of
+
+
+def plan(punched: Punched) -> StitchPlan:
+    """The plan of a punched pattern. Lengths mm, areas mm².
+
+    Raises ProjectError where the order of work has a circle or a seam can't be sewn with the
+    longest thread allowed; notes and warnings travel in `findings`.
+    """
+    pattern = punched.pattern
+    sewings = [sew(seam, pattern) for seam in punched.seams]
+    said = [finding for sewing in sewings for finding in sewing.findings]
+    works = works_of(punched)
+    closed = closings(pattern, works)
+    ordered = in_working_order(works, closed, said)
+    findings = refuse_errors((*said, *rule_falls_short(sewings, pattern.project.source)))
+    seams = _seam_plans(sewings, ordered)
+    openings = _opening_plans(punched, ordered)
+    bench = Bench(
+        punched,
+        ordered,
+        closed,
+        {seam.name: seam for seam in seams},
+        {plan.pattern.name: plan for plan in openings},
+    )
+    return StitchPlan(
+        seams=seams,
+        openings=openings,
+        steps=steps(bench),
+        cut_list=cut_list(pattern.pieces),
+        hardware=hardware(openings),
+        totals=totals(punched, thread=round(sum(seam.thread for seam in seams), DECIMALS)),
+        findings=findings,
+        materials=materials(punched),
+    )
+
+
+def _seam_plans(sewings: Sequence[Sewing], ordered: Ordered) -> tuple[SeamPlan, ...]:
+    """Seams in working order."""
+    by_name = {sewing.punched.name: sewing for sewing in sewings}
+    works = [work for work in ordered.works if work.kind is WorkKind.SEAM]
+    return tuple(
+        _seam_plan(by_name[work.name], order, work, ordered) for order, work in enumerate(works, start=1)
+    )
+
+
+def _seam_plan(sewing: Sewing, order: int, work: Work, ordered: Ordered) -> SeamPlan:
+    return SeamPlan(
+        punched=sewing.punched,
+        order=order,
+        length=sewing.length,
+        pitch=sewing.pitch,
+        stack=sewing.stack,
+        walk=sewing.walk,
+        moves=sewing.moves,
+        threads=sewing.threads,
+        thread=sewing.thread,
+        wraps=sewing.wraps,
+        rule_of_thumb=sewing.rule,
+        after=ordered.before(work),
+    )
+
+
+def _opening_plans(punched: Punched, ordered: Ordered) -> tuple[OpeningPlan, ...]:
+    """Openings in working order."""
+    by_name = {opening.name: opening for opening in punched.pattern.openings}
+    plans = []
+    for work in ordered.works:
+        if work.kind is WorkKind.OPENING:
+            opening = by_name[work.name]
+            stack = opening_stack(opening, punched.pattern)
+            plans.append(OpeningPlan(opening, stack, post_length(opening, stack), ordered.before(work)))
+    return tuple(plans)

@@ -1,0 +1,80 @@
+"""Rows: whether holes stand in one row, and what area they hold down.
+
+In: the runs of holes by which one piece is held to another, in one frame, mm. Out: yes or no, or
+a region.
+
+    one row            not one row              not one row
+    · · · · · · ·      · · · · · · ·            ·           ·
+                       (between: held down)     ·           ·   a single run that turns
+                       · · · · · · ·            · · · · · · ·
+
+What is held in one row folds back like a flap and holds nothing down. Two rows, or one that
+turns, hold down what lies between them: their convex hull. Chosen over all that the upper piece
+covers, because a strap sewn down by a box at one end is free at the other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import accumulate, pairwise
+from math import atan2, degrees
+
+from handkit.geometry.affine import Point
+from handkit.geometry.path import distance
+from handkit.geometry.region import Region, hull_of
+from handkit.tolerances import CORNER_TURN_DEGREES, SAME_POINT
+
+Run = tuple[Point, ...]
+
+# Holes on the rim of a held area belong to the neighbour that shares the rim.
+RIM = 0.5
+
+
+def one_row(runs: Sequence[Run], *, pitch: float) -> bool:
+    """Whether holes stand in one row: a run that hardly turns, or several in line within a pitch.
+
+    >>> one_row([((0, 0), (4, 0), (8, 0))], pitch=4), one_row([((0, 0), (4, 0), (4, 4))], pitch=4)
+    (True, False)
+    >>> one_row([((0, 0), (4, 0)), ((20, 1), (24, 1))], pitch=4)  # one row with a gap
+    True
+    >>> one_row([((0, 0), (4, 0)), ((0, 10), (4, 10))], pitch=4)
+    False
+    """
+    if len(runs) == 1:
+        return _turning(runs[0]) <= CORNER_TURN_DEGREES
+    return breadth([point for run in runs for point in run]) <= pitch
+
+
+def breadth(points: Sequence[Point]) -> float:
+    """How far points spread across the line from the first to the one farthest from it.
+
+    >>> breadth([(0, 0), (3, 1), (6, 0), (5, -2)])
+    3.0
+    """
+    first = points[0]
+    far = max(points, key=lambda point: distance(first, point))
+    length = distance(first, far)
+    if length <= SAME_POINT:
+        return 0.0
+    dx, dy = (far[0] - first[0]) / length, (far[1] - first[1]) / length
+    across = [dx * (y - first[1]) - dy * (x - first[0]) for x, y in points]
+    return max(across) - min(across)
+
+
+def held_area(runs: Sequence[Run], *, within: Region, reach: float) -> Region:
+    """What runs hold down of the area `within`.
+
+    Their hull; past it as far as `reach`, but no more than half its breadth. Without reach, the
+    hull less its rim, so that a neighbour's run along the rim is not held.
+    """
+    points = [point for run in runs for point in run]
+    by = min(reach, breadth(points) / 2) if reach else -RIM
+    return hull_of(points).grown(by).common(within)
+
+
+def _turning(run: Run) -> float:
+    """How far the direction swings from hole to hole, in degrees, over the whole run."""
+    steps = [(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(run) if distance(a, b) > SAME_POINT]
+    turns = (degrees(atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1])) for a, b in pairwise(steps))
+    headings = list(accumulate(turns, initial=0.0))
+    return max(headings) - min(headings)

@@ -1,0 +1,58 @@
+"""Stacks: how thick all layers are together at a place.
+
+In: pieces with their thickness and skived edges, and places in the pieces' frames. Out: mm.
+
+Words: *skived* is thinned towards an edge; from full thickness at the skive's width in, evenly
+down to `to` at the edge. A piece that is in a seam twice (a fold-over) counts twice.
+"""
+
+from __future__ import annotations
+
+from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, SkivedEdge
+from handkit.geometry.affine import Point
+from handkit.geometry.path import Path, distance
+from handkit.punch.punched import PunchedSeam
+
+# Thicknesses are told and summed to a thousandth of a mm, so that whoever adds them up again
+# from the plan's JSON gets the same thread.
+DECIMALS = 3
+
+
+def thickness_at(piece: PatternPiece, at: Point) -> float:
+    """How thick a piece is at a place of its own frame; the thinnest of its skives counts."""
+    return min([piece.thickness, *(_skived(skive, piece.thickness, at) for skive in piece.skives)])
+
+
+def seam_stacks(seam: PunchedSeam, pattern: Pattern) -> tuple[float, ...]:
+    """The stack at each hole, by number; to a thousandth of a mm."""
+    pieces = [pattern.piece(layer.piece) for layer in seam.layers]
+    return tuple(
+        round(
+            sum(
+                thickness_at(piece, layer.holes[index].at)
+                for piece, layer in zip(pieces, seam.layers, strict=True)
+            ),
+            DECIMALS,
+        )
+        for index in range(seam.count)
+    )
+
+
+def opening_stack(opening: PatternOpening, pattern: Pattern) -> float:
+    """The greatest stack among an opening's places; to a thousandth of a mm."""
+    sums: dict[int, float] = {}
+    for place in opening.places:
+        thickness = thickness_at(pattern.piece(place.piece), place.at)
+        sums[place.number] = sums.get(place.number, 0.0) + thickness
+    return round(max(sums.values(), default=0.0), DECIMALS)
+
+
+def to_path(point: Point, path: Path) -> float:
+    """Distance from a point to the nearest place of a path."""
+    return distance(point, path.point_at(path.along_of(point)))
+
+
+def _skived(skive: SkivedEdge, full: float, at: Point) -> float:
+    """Thickness by one skive alone."""
+    share = min(to_path(at, skive.path) / skive.width, 1.0)
+    return skive.to + (full - skive.to) * share

@@ -1,0 +1,224 @@
+"""Steps: the whole order of work, from the first cut to the last wipe of oil, with reasons.
+
+In: everything punched, the seams and openings in order, what closes what. Out: steps.
+
+The frame is the trade's: cut, mark and punch, skive, fold, dye and let dry; then glue, set and
+stitch in order, burnishing in time what will be closed in; then trim, burnish the outer edges,
+oil and finish last. Glue holds neither on oil nor on finish.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from handkit.draft.pattern import PatternPiece
+from handkit.punch.punched import Punched, PunchedSeam
+from handkit.read.project import Punching
+from handkit.stitch.closing import Closing
+from handkit.stitch.edges import LEATHER, ClosedIn, closed_in, edges_along, edges_of, named
+from handkit.stitch.order import Must, Ordered
+from handkit.stitch.plan import OpeningPlan, SeamPlan, Step, StepKind
+from handkit.stitch.saying import listed, set_sentence, sew_sentence
+from handkit.stitch.stack import to_path
+from handkit.stitch.works import Work, WorkKind
+
+_KINDS = {
+    WorkKind.GLUE: StepKind.GLUE,
+    WorkKind.SEAM: StepKind.SEAM,
+    WorkKind.OPENING: StepKind.OPENING,
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """All that the steps are told from."""
+
+    punched: Punched
+    ordered: Ordered
+    closings: tuple[Closing, ...]
+    seams: dict[str, SeamPlan]
+    openings: dict[str, OpeningPlan]
+
+
+def steps(bench: Bench) -> tuple[Step, ...]:
+    """All steps in order."""
+    hidden = closed_in(bench.punched.pattern, bench.closings, bench.ordered.works)
+    middle: list[Step] = []
+    for index, work in enumerate(bench.ordered.works):
+        middle.extend(_burnished_early(bench, hidden, work))
+        middle.extend(_folded_late(bench, index))
+        middle.append(_worked(bench, work))
+        middle.extend(_trimmed(bench, index))
+    return (*_prepared(bench), *middle, *_finished(bench, hidden))
+
+
+def _prepared(bench: Bench) -> Iterable[Step]:
+    """What is done to single pieces."""
+    pieces = bench.punched.pattern.pieces
+    names = ", ".join(piece.name for piece in pieces)
+    yield Step(
+        StepKind.CUT,
+        names,
+        f"Cut {listed(_counted(piece) for piece in pieces)}.",
+        "templates are laid on the whole hide; best leather for the largest pieces",
+    )
+    yield Step(
+        StepKind.MARK,
+        names,
+        "Mark the pieces and punch the holes." + _punched_later(bench.punched.seams),
+        "leather is marked and punched before dye and glue, while each piece lies flat",
+    )
+    for piece in pieces:
+        for skive in piece.skives:
+            edges = named(edges_along(piece, [skive.path]))
+            yield Step(
+                StepKind.SKIVE,
+                piece.name,
+                f"Skive {piece.name} along {edges}, {skive.width:g} mm wide, down to {skive.to:g} mm.",
+                "thinned edges fold and glue flat",
+            )
+    for piece in pieces:
+        if piece.folds and not _closes_itself(bench, piece):
+            yield _fold(piece)
+    yield from _dyed(pieces)
+
+
+def _dyed(pieces: Sequence[PatternPiece]) -> Iterable[Step]:
+    leather = [piece.name for piece in pieces if piece.material in LEATHER]
+    if leather:
+        yield Step(
+            StepKind.DYE,
+            ", ".join(leather),
+            "Dye what is to be dyed, and let it dry. Keep areas to be glued bare of oil and finish.",
+            "after it is put together dye no longer reaches everywhere, and it goes under oil and finish",
+        )
+
+
+def _worked(bench: Bench, work: Work) -> Step:
+    """The step for one work of the order."""
+    if work.kind is WorkKind.SEAM:
+        what = sew_sentence(bench.seams[work.name])
+    elif work.kind is WorkKind.OPENING:
+        what = set_sentence(bench.openings[work.name])
+    else:
+        what = f"Glue {work.name} down on {work.layers[1].piece}, and let it set."
+    return Step(_KINDS[work.kind], work.name, what, _why(bench.ordered.reasons, work))
+
+
+def _why(reasons: Sequence[Must], work: Work) -> str:
+    """Why a work stands where it does."""
+    parts = [
+        *_because("before", ((must.then, must.why) for must in reasons if must.first is work)),
+        *_because("after", ((must.first, must.why) for must in reasons if must.then is work)),
+    ]
+    return "; ".join(parts) if parts else "inner pieces first, else as the file lists them"
+
+
+def _because(word: str, musts: Iterable[tuple[Work, str]]) -> Iterable[str]:
+    """One phrase for each reason, with all works it holds for."""
+    by_reason: dict[str, list[str]] = {}
+    for work, why in musts:
+        by_reason.setdefault(why, []).append(str(work))
+    return (f"{word} {listed(works)}: {why}" for why, works in by_reason.items())
+
+
+def _burnished_early(bench: Bench, hidden: Sequence[ClosedIn], work: Work) -> Iterable[Step]:
+    for closed in hidden:
+        if closed.before is work:
+            yield Step(
+                StepKind.EDGES,
+                closed.piece,
+                f"Bevel and burnish {closed.piece} along {named(closed.edges)}.",
+                f"{work} closes these edges in",
+            )
+
+
+def _folded_late(bench: Bench, index: int) -> Iterable[Step]:
+    """Folds of pieces that are then sewn to themselves: works inside come first."""
+    works = bench.ordered.works
+    for piece in bench.punched.pattern.pieces:
+        closers = [w for w in works for c in bench.closings if _is_round(c, piece) and w in c.closers]
+        if piece.folds and closers and closers[0] is works[index]:
+            yield _fold(piece)
+
+
+def _closes_itself(bench: Bench, piece: PatternPiece) -> bool:
+    return any(_is_round(closing, piece) for closing in bench.closings)
+
+
+def _is_round(closing: Closing, piece: PatternPiece) -> bool:
+    return len(closing.pieces) == 2 and set(closing.pieces) == {piece.name}
+
+
+def _fold(piece: PatternPiece) -> Step:
+    lines = listed(f'"{fold.name}"' for fold in piece.folds)
+    return Step(
+        StepKind.FOLD,
+        piece.name,
+        f"Fold {piece.name} on {lines}; damp firm leather first and let it dry in shape.",
+        "a fold is formed before it is glued or stitched",
+    )
+
+
+def _trimmed(bench: Bench, index: int) -> Iterable[Step]:
+    """Trims right after the last seam along the trimmed edges."""
+    works = bench.ordered.works
+    for piece in bench.punched.pattern.pieces:
+        along = [work for work in works if _runs_along_trim(work, piece)]
+        if along and along[-1] is works[index]:
+            yield _trim(piece)
+
+
+def _runs_along_trim(work: Work, piece: PatternPiece) -> bool:
+    near = 1.5 * work.reach  # three insets
+    return work.kind is WorkKind.SEAM and any(
+        to_path(hole, path) <= near for path in piece.trims for run in work.on(piece.name) for hole in run
+    )
+
+
+def _trim(piece: PatternPiece) -> Step:
+    edges = named(edges_along(piece, piece.trims))
+    return Step(
+        StepKind.TRIM,
+        piece.name,
+        f"Trim {piece.name} along {edges} to the line.",
+        "cut wide and trimmed after stitching, all layers end flush",
+    )
+
+
+def _finished(bench: Bench, hidden: Sequence[ClosedIn]) -> Iterable[Step]:
+    """What is left when all is put together."""
+    works = bench.ordered.works
+    pieces = bench.punched.pattern.pieces
+    for piece in pieces:
+        if piece.trims and not any(_runs_along_trim(work, piece) for work in works):
+            yield _trim(piece)
+    done = {closed.piece: len(closed.edges) for closed in hidden}
+    leather = [piece for piece in pieces if piece.material in LEATHER]
+    outer = [piece.name for piece in leather if done.get(piece.name, 0) < len(edges_of(piece))]
+    if outer:
+        yield Step(
+            StepKind.BURNISH,
+            ", ".join(outer),
+            f"Sand, bevel and burnish the outer edges of {listed(outer)}.",
+            "edges of several layers are made one after stitching and trimming",
+        )
+    if leather:
+        names = ", ".join(piece.name for piece in leather)
+        oil = "Oil sparingly, let it sink in, then finish; let it dry."
+        yield Step(StepKind.FINISH, names, oil, "oil and finish come last: glue holds on neither")
+    else:
+        names = ", ".join(piece.name for piece in pieces)
+        yield Step(StepKind.FINISH, names, "Clip thread ends, brush and press.", "it is looked over last")
+
+
+def _counted(piece: PatternPiece) -> str:
+    return piece.name if piece.quantity == 1 else f"{piece.quantity} x {piece.name}"
+
+
+def _punched_later(seams: Sequence[PunchedSeam]) -> str:
+    later = [f'"{s.name}"' for s in seams if s.pattern.seam.stitching.punch is Punching.THROUGH]
+    if not later:
+        return ""
+    return f" Of {listed(later)} only the face layer now: the others are punched through it when stitched."

@@ -1,0 +1,177 @@
+"""Thread: what each move of the needles takes, and the lengths to cut.
+
+In: the walk, holes and stacks of a seam. Out: moves and threads, all mm, to a thousandth.
+
+The saddle stitch with two needles on one thread: it hangs by its middle in the first hole, which
+it crosses once; then both needles make every move together, so that between two holes one strand
+lies on either face and both strands pass the hole that is reached. Hence, for M moves,
+
+    bare = T first + sum over the moves of (step on the front + step on the back + 2 x T reached)
+    cut  = bare + wraps + 2 x tail
+
+which is T + 2 M (p + T) where all are alike. Counting 2 T for every hole is one T too long. A
+rectangle is the longest shape a stitch can take, so the sum is safe.
+
+Words: a *tail* is left at each end, for the needle; a *wrap* is a turn of one strand round the
+edge: out to the edge and back on either face, and round the stack twice, 2 x distance + 2 x T.
+A thread is *too long* when half of it, the side one needle pulls, passes what sews well; then the
+seam is sewn with the fewest that do, as alike as can be, each begun two holes back in the last.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import accumulate, pairwise
+
+from handkit.geometry.affine import Point
+from handkit.geometry.path import distance
+from handkit.stitch.plan import Move, Thread
+from handkit.stitch.stack import DECIMALS
+
+OVERLAP = 2  # holes by which a new thread goes back over the last one (common practice)
+
+RULE_TIMES = 5.0  # the rule of thumb: five times the seam, and a bit (common practice)
+RULE_PLUS = 100.0
+
+Span = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Sewn:
+    """A seam as the thread sees it: moves, the stack where each place of the walk lies, ends."""
+
+    moves: tuple[Move, ...]
+    stacks: tuple[float, ...]  # by place in the walk: one more than moves
+    wrap_start: float  # mm of thread in turns round the edge
+    wrap_end: float
+    tail: float  # one of them
+
+    @property
+    def last(self) -> int:
+        """The last place of the walk."""
+        return len(self.moves)
+
+    def wraps(self, first: int, last: int) -> float:
+        """Thread in wraps on the way between two places of the walk."""
+        return (self.wrap_start if first == 0 else 0.0) + (self.wrap_end if last == self.last else 0.0)
+
+
+def moves(
+    way: Sequence[int], *, front: Sequence[Point], back: Sequence[Point], stacks: Sequence[float]
+) -> tuple[Move, ...]:
+    """The steps of a walk. `front`, `back` and `stacks` are by hole, the first being hole 1.
+
+    >>> moves((1, 2), front=[(0, 0), (4, 0)], back=[(0, 0), (0, 4.32)], stacks=[4, 4])
+    (Move(start=1, end=2, front=4.0, back=4.32, stack=4),)
+    """
+    return tuple(
+        Move(
+            start,
+            end,
+            round(distance(front[start - 1], front[end - 1]), DECIMALS),
+            round(distance(back[start - 1], back[end - 1]), DECIMALS),
+            stacks[end - 1],
+        )
+        for start, end in pairwise(way)
+    )
+
+
+def wrap_length(turns: int, *, to_edge: float, stack: float) -> float:
+    """Thread in turns of a strand round the edge.
+
+    >>> wrap_length(1, to_edge=3, stack=4)
+    14
+    """
+    return turns * (2 * to_edge + 2 * stack)
+
+
+def rule_of_thumb(length: float) -> float:
+    """Five times the seam plus 100 mm.
+
+    >>> rule_of_thumb(200)
+    1100.0
+    """
+    return RULE_TIMES * length + RULE_PLUS
+
+
+def threads(sewn: Sewn, *, longest_side: float) -> tuple[Thread, ...]:
+    """The threads of a seam, in order; empty where even the shortest is longer than allowed.
+
+    A thread hangs by its middle: it may be twice `longest_side` long, tails included.
+    """
+    lengths = _Lengths(sewn)
+    spans = _fewest(lengths, 2 * longest_side)
+    alike = _alike(lengths, len(spans))
+    if len(alike) == len(spans) and all(lengths.cut(*span) <= 2 * longest_side for span in alike):
+        spans = alike
+    return tuple(
+        Thread(
+            start,
+            end,
+            sewn.stacks[start],
+            round(sewn.wraps(start, end), DECIMALS),
+            round(2 * sewn.tail, DECIMALS),
+            lengths.cut(start, end),
+        )
+        for start, end in spans
+    )
+
+
+def least_side(sewn: Sewn) -> float:
+    """The least `longest_side` with which every thread gets one stitch ahead of the overlap."""
+    lengths = _Lengths(sewn)
+    ends = ((start, min(start + OVERLAP + 1, sewn.last)) for start in range(max(sewn.last, 1)))
+    return max(lengths.cut(start, end) for start, end in ends) / 2
+
+
+class _Lengths:
+    """Thread from any place of the walk to any other, without adding up each time."""
+
+    def __init__(self, sewn: Sewn) -> None:
+        self.sewn = sewn
+        steps = (move.front + move.back + 2 * move.stack for move in sewn.moves)
+        self.to = tuple(accumulate(steps, initial=0.0))
+
+    def cut(self, start: int, end: int) -> float:
+        """What to cut for a thread that sews from one place of the walk to another."""
+        sewn = self.sewn
+        bare = sewn.stacks[start] + self.to[end] - self.to[start]
+        return round(bare + sewn.wraps(start, end) + 2 * sewn.tail, DECIMALS)
+
+    def farthest(self, start: int, limit: float) -> int:
+        """The last place a thread of at most `limit` reaches; before `start` if it reaches none."""
+        ends = range(start, self.sewn.last + 1)
+        return start - 1 + bisect_right(ends, limit, key=lambda end: self.cut(start, end))
+
+
+def _fewest(lengths: _Lengths, limit: float) -> tuple[Span, ...]:
+    """As few threads as possible: each sews as far as it goes. Empty where one can't get on."""
+    start, last = 0, lengths.sewn.last
+    spans: list[Span] = []
+    while True:
+        end = lengths.farthest(start, limit)
+        if end == last:
+            return (*spans, (start, last))
+        if end - OVERLAP <= start:
+            return ()
+        spans.append((start, end))
+        start = end - OVERLAP
+
+
+def _alike(lengths: _Lengths, count: int) -> tuple[Span, ...]:
+    """`count` threads of lengths as alike as whole stitches allow; fewer where the seam ends first."""
+    start, to = 0, lengths.to
+    last = len(to) - 1
+    spans: list[Span] = []
+    for left in range(count, 1, -1):
+        again = (left - 1) * OVERLAP * to[last] / last  # what the joins still to come sew twice
+        share = (to[last] - to[start] + again) / left
+        reach = to[start] + share * (1 - 0.25 / last)  # less a hair, so that equal shares stay equal
+        end = bisect_left(to, reach, lo=min(start + OVERLAP + 1, last))
+        if end >= last:
+            break
+        spans.append((start, end))
+        start = end - OVERLAP
+    return (*spans, (start, last)) if count else ()

@@ -1,0 +1,163 @@
+"""Works: what is done to the pieces in some order: seams, openings, gluings.
+
+In: everything punched. Out: one `Work` for each seam, each opening and each piece that is glued
+down all over, in the file's order; each knows which layers it passes through, and where.
+
+Words: a work *joins* pieces when they can't be laid apart after it: a seam does, a rivet, eyelet
+or snap through several layers does, a slot does not. *Hardware* has a cap or rim that stands out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from enum import StrEnum
+
+from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
+from handkit.findings import Source
+from handkit.geometry.affine import Affine, Point
+from handkit.punch.punched import Punched, PunchedSeam
+from handkit.read.project import OpeningKind
+
+HARDWARE = (OpeningKind.RIVET, OpeningKind.SNAP, OpeningKind.EYELET)
+
+
+class WorkKind(StrEnum):
+    """What kind of work; the order of the members breaks ties between lines of the file."""
+
+    GLUE = "glue"
+    SEAM = "seam"
+    OPENING = "opening"
+
+
+@dataclass(frozen=True, slots=True)
+class WorkLayer:
+    """Where a work passes through one layer, in the frame of its piece."""
+
+    piece: str
+    points: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Work:
+    """One work; equal only to itself, so that it is quick to look up.
+
+    `reach` is how far from its holes it holds the leather down, at least.
+    """
+
+    kind: WorkKind
+    name: str  # of the seam, the opening, or the piece that is glued down
+    source: Source
+    layers: tuple[WorkLayer, ...]
+    pitch: float
+    reach: float
+    joins: bool
+    hardware: bool
+    depth: int  # the greatest of its pieces'
+    after: tuple[str, ...] = ()  # what the file wants done before
+
+    @property
+    def pieces(self) -> tuple[str, ...]:
+        """Its layers' pieces; one that is in it twice stands twice."""
+        return tuple(layer.piece for layer in self.layers)
+
+    def on(self, piece: str) -> Iterator[tuple[Point, ...]]:
+        """Its holes on a piece, for each layer that is this piece."""
+        return (layer.points for layer in self.layers if layer.piece == piece)
+
+    def passes(self, first: str, second: str) -> bool:
+        """Whether it goes through both pieces; through one and the same, twice."""
+        if first == second:
+            return self.pieces.count(first) > 1
+        return first in self.pieces and second in self.pieces
+
+    def __str__(self) -> str:
+        """As findings name it."""
+        return f'gluing "{self.name}"' if self.kind is WorkKind.GLUE else f'"{self.name}"'
+
+
+def works_of(punched: Punched) -> tuple[Work, ...]:
+    """All works in the file's order: by line, then gluings, seams, openings as they are listed."""
+    pattern = punched.pattern
+    kinds = list(WorkKind)
+    listed = [
+        *(_glue_work(piece) for piece in pattern.pieces if is_glued(piece)),
+        *(_seam_work(seam, pattern) for seam in punched.seams),
+        *(_opening_work(opening, pattern) for opening in pattern.openings),
+    ]
+    return tuple(sorted(listed, key=lambda work: (work.source.line, kinds.index(work.kind))))
+
+
+def is_glued(piece: PatternPiece) -> bool:
+    """Whether a piece is glued down all over: only what lies flat on another can be."""
+    return piece.glued and piece.on is not None and piece.flat
+
+
+def frame_of(piece: PatternPiece) -> tuple[str, Affine]:
+    """The piece in whose frame it lies flat, and the way there; itself where it lies flat on none."""
+    if piece.placed is None or piece.root == piece.name:
+        return piece.name, Affine()
+    return piece.root, piece.placed
+
+
+def _glue_work(piece: PatternPiece) -> Work:
+    layers = (WorkLayer(piece.name, ()), WorkLayer(piece.on or "", ()))
+    return Work(
+        WorkKind.GLUE,
+        piece.name,
+        piece.source,
+        layers,
+        0.0,
+        0.0,
+        joins=True,
+        hardware=False,
+        depth=piece.depth,
+    )
+
+
+def _seam_work(seam: PunchedSeam, pattern: Pattern) -> Work:
+    settings = seam.pattern.seam.stitching
+    return Work(
+        WorkKind.SEAM,
+        seam.name,
+        seam.pattern.seam.source,
+        tuple(WorkLayer(layer.piece, tuple(hole.at for hole in layer.holes)) for layer in seam.layers),
+        settings.pitch,
+        2 * settings.inset,
+        joins=True,
+        hardware=False,
+        depth=_depth(pattern, (layer.piece for layer in seam.layers)),
+        after=seam.pattern.seam.after,
+    )
+
+
+def _opening_work(opening: PatternOpening, pattern: Pattern) -> Work:
+    facts = opening.opening
+    hardware = facts.kind in HARDWARE
+    layers = _opening_layers(opening)
+    return Work(
+        WorkKind.OPENING,
+        opening.name,
+        facts.source,
+        layers,
+        facts.diameter,
+        max(facts.cap, facts.diameter),
+        joins=hardware,
+        hardware=hardware,
+        depth=_depth(pattern, (layer.piece for layer in layers)),
+    )
+
+
+def _opening_layers(opening: PatternOpening) -> tuple[WorkLayer, ...]:
+    """Places by piece; a piece it passes twice (a fold-over) has as many layers."""
+    layers: dict[tuple[str, int], list[Point]] = {}
+    seen: dict[tuple[str, int], int] = {}
+    for place in opening.places:
+        turn = seen.get((place.piece, place.number), 0)
+        seen[place.piece, place.number] = turn + 1
+        layers.setdefault((place.piece, turn), []).append(place.at)
+    return tuple(WorkLayer(piece, tuple(points)) for (piece, _), points in layers.items())
+
+
+def _depth(pattern: Pattern, pieces: Iterable[str]) -> int:
+    return max(pattern.piece(name).depth for name in pieces)
