@@ -16,7 +16,7 @@ from handkit.findings import Finding, error
 from handkit.punch.entries import Entry, widest
 from handkit.punch.nearness import near_pairs
 from handkit.punch.punched import SharedHole
-from handkit.punch.saying import and_more, mm
+from handkit.punch.saying import and_more, even_ground, mm
 from handkit.tolerances import COINCIDE, SAME_POINT
 
 # Leather that must be left between two holes, rim to rim.
@@ -81,7 +81,7 @@ def _weighed(first: Entry, second: Entry, apart: float) -> _Close:
 
 
 def _telling(piece: str, pairs: Sequence[_Close]) -> Finding:
-    worst = max(pairs, key=lambda pair: pair.short)
+    worst = max(pairs, key=lambda pair: even_ground(pair.short))
     first, second = worst.first, worst.second
     run = second.seam.pattern.runs[second.layer.run - 1]
     if first.order == second.order and first.row != second.row and worst.apart <= COINCIDE:

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from handkit.draft.pattern import Pattern, PatternSeam
 from handkit.findings import Finding, Severity, note
 from handkit.punch.matching import Matched
-from handkit.punch.saying import and_more, label, mm, percent
+from handkit.punch.saying import and_more, even_ground, label, mm, percent
 from handkit.read.project import Material
 
 
@@ -100,7 +100,7 @@ def _telling(
     seam: PatternSeam, holes: Matched, severity: Severity, found: list[tuple[EaseLimits, _Eased]]
 ) -> Finding:
     """The worst of the stretches whose ease weighs alike."""
-    limits, worst = max(found, key=lambda both: both[1].ease)
+    limits, worst = max(found, key=lambda both: even_ground(both[1].ease))
     steps = holes.counts[worst.stretch]
     first = sum(holes.counts[: worst.stretch]) + 1
     last = 1 if seam.closed and first + steps > holes.steps else first + steps

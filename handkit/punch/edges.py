@@ -18,7 +18,7 @@ from handkit.geometry.region import Region, region_of
 from handkit.punch.entries import Entry, widest
 from handkit.punch.nearness import EdgeIndex, edge_index
 from handkit.punch.punched import PunchedSeam
-from handkit.punch.saying import and_more, mm
+from handkit.punch.saying import and_more, even_ground, mm
 from handkit.tolerances import EDGE_SLACK, SAME_POINT
 
 # A hole keeps this many of its widths from the edge, centre to edge.
@@ -95,7 +95,7 @@ def _outside(piece: PatternPiece, entries: Sequence[Entry]) -> Finding:
 
 
 def _torn(piece: PatternPiece, near: Sequence[_Near]) -> Finding:
-    worst = max(near, key=lambda one: one.allowed - one.apart)
+    worst = max(near, key=lambda one: even_ground(one.allowed - one.apart))
     run = worst.entry.seam.pattern.runs[worst.entry.layer.run - 1]
     return error(
         "hole-at-edge",
@@ -107,7 +107,7 @@ def _torn(piece: PatternPiece, near: Sequence[_Near]) -> Finding:
 
 
 def _thin(piece: PatternPiece, near: Sequence[_Near]) -> Finding:
-    worst = min(near, key=lambda one: one.apart)
+    worst = min(near, key=lambda one: even_ground(one.apart))
     run = worst.entry.seam.pattern.runs[worst.entry.layer.run - 1]
     return note(
         "hole-near-edge",

@@ -29,7 +29,7 @@ from handkit.geometry.region import region_of
 from handkit.punch.bits import Bit, bits_of
 from handkit.punch.entries import Entry
 from handkit.punch.nearness import Mark, near_pairs, nearest_of
-from handkit.punch.saying import and_more, mm
+from handkit.punch.saying import and_more, even_ground, mm
 from handkit.read.project import Opening, OpeningKind
 from handkit.tolerances import COINCIDE, SAME_POINT
 
@@ -223,7 +223,7 @@ def _tellings(code: str, piece: PatternPiece, tight: Sequence[_Tight]) -> list[F
 
 
 def _telling(code: str, severity: Severity, piece: PatternPiece, tight: Sequence[_Tight]) -> Finding:
-    worst = max(tight, key=lambda one: one.allowed - one.apart)
+    worst = max(tight, key=lambda one: even_ground(one.allowed - one.apart))
     same = worst.apart <= COINCIDE
     distance = "at the same place as" if same else f"{mm(worst.apart)} from"
     return Finding(

@@ -29,6 +29,14 @@ def percent(share: float) -> str:
     return f"{share * 100:.1f} %"
 
 
+def even_ground(value: float) -> float:
+    """A length or share as it is compared to name the worst of several: without its last digits.
+
+    Else rounding noise would choose between equals, and another machine would choose another.
+    """
+    return round(value, 6)
+
+
 def label(run: Run) -> str:
     """A run as the maker wrote it: the piece, and its letters or line where it has them."""
     return f'"{run.piece}: {run.text}"' if run.text else f'"{run.piece}"'

@@ -18,7 +18,7 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import region_of
 from handkit.punch.placing import in_root, relative
 from handkit.punch.punched import PunchedLayer, PunchedSeam
-from handkit.punch.saying import and_more, label, mm
+from handkit.punch.saying import and_more, even_ground, label, mm
 from handkit.tolerances import COINCIDE
 
 
@@ -71,7 +71,7 @@ def _offset(first: PunchedLayer, second: PunchedLayer, lie: Affine, *, closed: b
 
 def _farthest(here: Sequence[Point], there: Sequence[Point]) -> tuple[int, float]:
     """The number of the hole that is farthest off, and by how much."""
-    off = [hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(here, there, strict=True)]
+    off = [even_ground(hypot(b[0] - a[0], b[1] - a[1])) for a, b in zip(here, there, strict=True)]
     return off.index(max(off)) + 1, max(off)
 
 

@@ -2,9 +2,10 @@
 
 In: the seams with their holes. Out: findings, one for each piece. All mm.
 
-Words: a *strap* is a piece at least five times as long as it is wide; a seam runs *across* it where
+Words: a *strap* under pull is a piece at least ten times as long as it is wide, or one with tongue
+holes at least three times so (holders, keepers and loops are shorter); a seam runs *across* it where
 its whole run is one straight line from side to side, but for an inset and a pitch at either end. (A
-line that leans can't fill the strap's width: the box about the strap, turned to it, is wider.)
+line that leans is none: the box about the strap, turned to it, is far wider than the seam.)
 """
 
 from __future__ import annotations
@@ -17,9 +18,11 @@ from handkit.findings import Finding, warning
 from handkit.geometry.affine import Affine, Point
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.punch.saying import and_more
+from handkit.read.project import OpeningKind
 
-# A strap is this many times as long as wide, or more (our own).
-STRAP_SHARE = 5.0
+# A strap is this many times as long as wide, or more; one that a buckle closes may be shorter (our own).
+STRAP_SHARE = 10.0
+BUCKLED_SHARE = 3.0
 
 # Holes this near to one line, in mm, are straight.
 _STRAIGHT = 0.01
@@ -27,15 +30,22 @@ _STRAIGHT = 0.01
 
 def strap_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Finding, ...]:
     """One warning for each strap that is sewn straight across."""
+    buckled = {
+        place.piece
+        for opening in pattern.openings
+        if opening.opening.kind is OpeningKind.TONGUE
+        for place in opening.places
+    }
     across: dict[str, list[tuple[PunchedSeam, PunchedLayer]]] = {}
     for seam in seams:
         for layer in seam.layers:
-            if not seam.closed and _goes_across(pattern.piece(layer.piece), seam, layer):
+            share = BUCKLED_SHARE if layer.piece in buckled else STRAP_SHARE
+            if not seam.closed and _goes_across(pattern.piece(layer.piece), share, seam, layer):
                 across.setdefault(layer.piece, []).append((seam, layer))
     return tuple(_telling(piece, found) for piece, found in across.items())
 
 
-def _goes_across(piece: PatternPiece, seam: PunchedSeam, layer: PunchedLayer) -> bool:
+def _goes_across(piece: PatternPiece, share: float, seam: PunchedSeam, layer: PunchedLayer) -> bool:
     """Whether a layer's holes are one straight row over the whole width of a strap."""
     first, last = layer.holes[0].at, layer.holes[-1].at
     if len(layer.holes) < 3 or not _straight(layer):
@@ -46,7 +56,7 @@ def _goes_across(piece: PatternPiece, seam: PunchedSeam, layer: PunchedLayer) ->
     width, length = right - left, high - low
     settings = seam.pattern.seam.stitching
     free = 2 * (settings.inset + settings.pitch)
-    return length >= STRAP_SHARE * width and size + free >= width
+    return length >= share * width and size + free >= width
 
 
 def _straight(layer: PunchedLayer) -> bool:
