@@ -7,6 +7,7 @@ order of work with reasons, and for each seam its layers, holes, thread and the 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from textwrap import wrap
 
 from handkit.draw.names import Codes, codes_of, count_of, figure
@@ -87,7 +88,7 @@ def _step(number: int, step: Step, codes: Codes) -> list[str]:
     first = f"{number:3d}  {step.kind.value:9s}"
     return [
         *_filled(head + step.what, first=first),
-        *_filled(f"Why here: {step.why}.", first=" " * len(first)),
+        *_filled(f"Why: {step.why}.", first=" " * len(first)),
     ]
 
 
@@ -104,8 +105,8 @@ def _seam(seam: SeamPlan, codes: Codes) -> list[str]:
         *(("after", f'"{before.name}": {before.why}') for before in seam.after),
     ]
     lines = ["", *_filled(f'{codes.seams[seam.name]} "{seam.name}"')]
-    for label, words in facts:
-        lines += _filled(words, first=f"    {label:{LABEL}s}")
+    for (before, _), (label, words) in pairwise([("", ""), *facts]):
+        lines += _filled(words, first=f"    {'' if label == before else label:{LABEL}s}")
     return lines
 
 
@@ -188,7 +189,7 @@ def _filled(text: str, first: str = "") -> list[str]:
         text,
         WIDTH,
         initial_indent=first,
-        subsequent_indent=" " * len(first) or "    ",
+        subsequent_indent=" " * (len(first) if first.strip() else len(first) + (4 if first else 0)),
         break_on_hyphens=False,
     )
 

@@ -41,9 +41,15 @@ class Closing:
     low: int
     high: int
     area: Region
+    early: tuple[Work, ...]  # what holds it, in the first row: alone it closes nothing
     closers: tuple[Work, ...]
     shut: tuple[Work, ...]
     why: str
+
+    @property
+    def holders(self) -> tuple[Work, ...]:
+        """All works that hold it down, in the file's order but for the first row's being first."""
+        return (*self.early, *self.closers)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,9 +92,10 @@ def closings(pattern: Pattern, works: Sequence[Work]) -> tuple[Closing, ...]:
         if first is not second and ground.frames[first.name] == ground.frames[second.name]:
             holdings.append(_flat(ground, first, second, members))
             continue
-        holdings.append(_unlike(first, second, members))
+        why = f'"{first.name}" and "{second.name}" close it in'
+        holdings.append(_unlike(first, second, members, why))
         if first is not second:
-            holdings.append(_unlike(second, first, members))
+            holdings.append(_unlike(second, first, members, why))
     bent = (_bent(ground, piece) for piece in pattern.pieces)
     holdings.extend(holding for holding in bent if holding)
     found = (_closing(ground, holding) for holding in holdings)
@@ -140,7 +147,7 @@ def _flat(ground: _Ground, first: PatternPiece, second: PatternPiece, members: t
     )
 
 
-def _unlike(piece: PatternPiece, other: PatternPiece, members: tuple[Work, ...]) -> _Holding:
+def _unlike(piece: PatternPiece, other: PatternPiece, members: tuple[Work, ...], why: str) -> _Holding:
     """One of two pieces that do not lie flat on each other, or a piece sewn to itself."""
     itself = piece is other
     return _own(
@@ -148,7 +155,7 @@ def _unlike(piece: PatternPiece, other: PatternPiece, members: tuple[Work, ...])
         members,
         pieces=(piece.name, other.name),
         grows=itself or other.on != piece.name,
-        why=f'"{piece.name}" closes round it' if itself else f'"{piece.name}" and "{other.name}" close it in',
+        why=f'"{piece.name}" closes round it' if itself else why,
     )
 
 
@@ -198,7 +205,15 @@ def _closing(ground: _Ground, holding: _Holding) -> Closing | None:
     shut = tuple(work for work in others if _is_shut(ground, work, holding, area))
     inside = _inside(ground.pattern, holding.pieces, shut, others)
     return Closing(
-        holding.pieces, holding.frame, holding.low, holding.high, area, closers, (*shut, *inside), holding.why
+        pieces=holding.pieces,
+        frame=holding.frame,
+        low=holding.low,
+        high=holding.high,
+        area=area,
+        early=early,
+        closers=closers,
+        shut=(*shut, *inside),
+        why=holding.why,
     )
 
 

@@ -95,7 +95,7 @@ def closed_in(pattern: Pattern, closings: Sequence[Closing], works: Sequence[Wor
     turn = {work: index for index, work in enumerate(works)}
     found: dict[str, dict[Edge, int]] = {}
     for closing in closings:
-        first = min(turn[work] for work in closing.closers)
+        first = min(turn[work] for work in closing.holders)
         for piece in pattern.pieces:
             if piece.material in LEATHER:
                 hidden = found.setdefault(piece.name, {})

@@ -6,7 +6,7 @@ why; or an error for each circle.
 What must be: a work that a closing shuts comes before the works that close; what is glued is
 glued before it is held; what the file says. What should be: hardware comes after the seams
 through its own layers, for caps foul the clamp and the iron, and a hole through several layers is
-cut once they hold together; dropped where it can't be.
+cut once they hold together; dropped where that seam helps to cover it, or it can't be.
 
 Among what is free: inner pieces first (by depth), then openings on them, then seams that close;
 ties by the file. Holes of one piece that take no hardware are cut before anything else.
@@ -22,7 +22,7 @@ from handkit.errors import refuse_errors
 from handkit.findings import Finding, error
 from handkit.stitch.closing import Closing
 from handkit.stitch.plan import Before
-from handkit.stitch.works import Work, WorkKind
+from handkit.stitch.works import Work, WorkKind, is_plain_hole
 
 TOLD = "the file says so"
 
@@ -65,11 +65,12 @@ def in_working_order(
     circles = _circles(works, graph)
     if circles:
         refuse_errors((*said, *circles))
+    covered = {(holder, work) for c in closings for holder in c.holders for work in c.shut}
     for must in _should(works):
-        if not graph.leads(must.then, must.first):
+        if (must.first, must.then) not in covered and not graph.leads(must.then, must.first):
             graph.add(must)
-    closers = {work for closing in closings for work in closing.closers}
-    listed = _sorted(works, graph, closers)
+    holders = {work for closing in closings for work in closing.holders}
+    listed = _sorted(works, graph, holders)
     reasons = (must for work in listed for must in graph.after[work].values())
     return Ordered(listed, tuple(reasons))
 
@@ -133,7 +134,7 @@ def _should(works: Sequence[Work]) -> Iterable[Must]:
     """Openings through a seam's own layers come after it."""
     for opening in works:
         layers = set(opening.pieces)
-        if opening.kind is not WorkKind.OPENING or (len(layers) == 1 and not opening.hardware):
+        if opening.kind is not WorkKind.OPENING or is_plain_hole(opening):
             continue
         why = "caps foul the clamp and the iron" if opening.hardware else "it goes through all layers at once"
         for seam in works:
@@ -142,9 +143,9 @@ def _should(works: Sequence[Work]) -> Iterable[Must]:
                 yield Must(seam, opening, why)
 
 
-def _sorted(works: Sequence[Work], graph: _Graph, closers: set[Work]) -> tuple[Work, ...]:
+def _sorted(works: Sequence[Work], graph: _Graph, holders: set[Work]) -> tuple[Work, ...]:
     """Always the first by rank of those that are free."""
-    ranks = {work: (*_rank(work, graph, closers), index) for index, work in enumerate(works)}
+    ranks = {work: (*_rank(work, graph, holders), index) for index, work in enumerate(works)}
     waits = dict.fromkeys(works, 0)
     for follows in graph.after.values():
         for then in follows:
@@ -163,19 +164,19 @@ def _sorted(works: Sequence[Work], graph: _Graph, closers: set[Work]) -> tuple[W
     return tuple(listed)
 
 
-def _rank(work: Work, graph: _Graph, closers: set[Work]) -> tuple[int, int, int]:
+def _rank(work: Work, graph: _Graph, holders: set[Work]) -> tuple[int, int, int]:
     """Plain holes first; then by depth, inner first; then seams, openings, seams that close.
 
     A gluing has the rank of the first work that waits for it.
     """
     if work.kind is WorkKind.GLUE:
         waiting = [
-            _rank(then, graph, closers) for then in graph.after[work] if then.kind is not WorkKind.GLUE
+            _rank(then, graph, holders) for then in graph.after[work] if then.kind is not WorkKind.GLUE
         ]
         return min(waiting, default=(1, -work.depth, 0))
-    if work.kind is WorkKind.OPENING and not work.hardware and len(set(work.pieces)) == 1:
+    if is_plain_hole(work):
         return (0, 0, 0)
-    kind = 1 if work.kind is WorkKind.OPENING else 2 if work in closers else 0
+    kind = 1 if work.kind is WorkKind.OPENING else 2 if work in holders else 0
     return (1, -work.depth, kind)
 
 
@@ -199,5 +200,7 @@ def _circle(row: Sequence[Must]) -> Finding:
         told.source.at("after") if told else row[0].first.source.at(),
         found=f"a circle in the order of work: {said}",
         allowed="an order that can be worked",
-        remedy='take an "after" out' if told else "let one of them pass through the other's layers",
+        remedy='take an "after" out'
+        if told
+        else "sew one of them as several seams, so that its first row may come early",
     )

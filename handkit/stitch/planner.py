@@ -40,7 +40,7 @@ def plan(punched: Punched) -> StitchPlan:
         ordered,
         closed,
         {seam.name: seam for seam in seams},
-        {plan.pattern.name: plan for plan in openings},
+        {opening.pattern.name: opening for opening in openings},
     )
     return StitchPlan(
         seams=seams,

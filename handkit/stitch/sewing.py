@@ -73,7 +73,7 @@ def sew(seam: PunchedSeam, pattern: Pattern) -> Sewing:
     cut = threads(sewn, longest_side=settings.longest_side)
     return Sewing(
         punched=seam,
-        length=seam.face.length,
+        length=round(seam.face.length, DECIMALS),
         pitch=_mean_step(seam),
         stack=max(stacks),
         walk=way,
@@ -93,7 +93,7 @@ def rule_falls_short(sewings: Iterable[Sewing], source: Source) -> tuple[Finding
         warning(
             "rule-of-thumb-short",
             source.at(),
-            found=f"five times the seam plus 100 mm would be too little thread: {listed}",
+            found=f"too little thread by the rule of thumb, five times the seam plus 100 mm: {listed}",
             remedy="cut what the plan says",
         ),
     )

@@ -21,7 +21,7 @@ from handkit.stitch.order import Must, Ordered
 from handkit.stitch.plan import OpeningPlan, SeamPlan, Step, StepKind
 from handkit.stitch.saying import listed, set_sentence, sew_sentence
 from handkit.stitch.stack import to_path
-from handkit.stitch.works import Work, WorkKind
+from handkit.stitch.works import Work, WorkKind, is_plain_hole
 
 _KINDS = {
     WorkKind.GLUE: StepKind.GLUE,
@@ -46,6 +46,8 @@ def steps(bench: Bench) -> tuple[Step, ...]:
     hidden = closed_in(bench.punched.pattern, bench.closings, bench.ordered.works)
     middle: list[Step] = []
     for index, work in enumerate(bench.ordered.works):
+        if is_plain_hole(work):
+            continue
         middle.extend(_burnished_early(bench, hidden, work))
         middle.extend(_folded_late(bench, index))
         middle.append(_worked(bench, work))
@@ -69,6 +71,7 @@ def _prepared(bench: Bench) -> Iterable[Step]:
         "Mark the pieces and punch the holes." + _punched_later(bench.punched.seams),
         "leather is marked and punched before dye and glue, while each piece lies flat",
     )
+    yield from (_worked(bench, work) for work in bench.ordered.works if is_plain_hole(work))
     for piece in pieces:
         for skive in piece.skives:
             edges = named(edges_along(piece, [skive.path]))
@@ -108,6 +111,8 @@ def _worked(bench: Bench, work: Work) -> Step:
 
 def _why(reasons: Sequence[Must], work: Work) -> str:
     """Why a work stands where it does."""
+    if is_plain_hole(work):
+        return "it is cut while the piece lies flat"
     parts = [
         *_because("before", ((must.then, must.why) for must in reasons if must.first is work)),
         *_because("after", ((must.first, must.why) for must in reasons if must.then is work)),
@@ -120,7 +125,12 @@ def _because(word: str, musts: Iterable[tuple[Work, str]]) -> Iterable[str]:
     by_reason: dict[str, list[str]] = {}
     for work, why in musts:
         by_reason.setdefault(why, []).append(str(work))
-    return (f"{word} {listed(works)}: {why}" for why, works in by_reason.items())
+    return (f"{word} {listed(_few(works))}: {why}" for why, works in by_reason.items())
+
+
+def _few(names: Sequence[str]) -> Sequence[str]:
+    """At most three names; the seam's own list has them all."""
+    return names if len(names) <= 3 else [*names[:2], f"{len(names) - 2} more"]
 
 
 def _burnished_early(bench: Bench, hidden: Sequence[ClosedIn], work: Work) -> Iterable[Step]:
@@ -130,7 +140,7 @@ def _burnished_early(bench: Bench, hidden: Sequence[ClosedIn], work: Work) -> It
                 StepKind.EDGES,
                 closed.piece,
                 f"Bevel and burnish {closed.piece} along {named(closed.edges)}.",
-                f"{work} closes these edges in",
+                f"after {work} these edges lie close and can't be reached all round",
             )
 
 
@@ -138,8 +148,8 @@ def _folded_late(bench: Bench, index: int) -> Iterable[Step]:
     """Folds of pieces that are then sewn to themselves: works inside come first."""
     works = bench.ordered.works
     for piece in bench.punched.pattern.pieces:
-        closers = [w for w in works for c in bench.closings if _is_round(c, piece) and w in c.closers]
-        if piece.folds and closers and closers[0] is works[index]:
+        holders = [w for w in works for c in bench.closings if _is_round(c, piece) and w in c.holders]
+        if piece.folds and holders and holders[0] is works[index]:
             yield _fold(piece)
 
 

@@ -93,6 +93,11 @@ def is_glued(piece: PatternPiece) -> bool:
     return piece.glued and piece.on is not None and piece.flat
 
 
+def is_plain_hole(work: Work) -> bool:
+    """Whether it is cut in one piece and takes no hardware: it can be done before all else."""
+    return work.kind is WorkKind.OPENING and not work.hardware and len(work.pieces) == 1
+
+
 def frame_of(piece: PatternPiece) -> tuple[str, Affine]:
     """The piece in whose frame it lies flat, and the way there; itself where it lies flat on none."""
     if piece.placed is None or piece.root == piece.name:

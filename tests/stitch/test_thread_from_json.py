@@ -1,0 +1,77 @@
+"""Thread, added up from the plan's JSON alone: nothing of handkit is used to judge it."""
+
+from __future__ import annotations
+
+import json
+import math
+import subprocess
+import sys
+from itertools import pairwise
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+SAMPLES = Path(__file__).parents[2] / "samples"
+FILES = sorted(SAMPLES.glob("*/*.toml"))
+
+
+@pytest.fixture(scope="module", params=FILES, ids=lambda path: path.stem)
+def plan(request: pytest.FixtureRequest) -> dict[str, Any]:
+    """What the command line gives to other programs."""
+    command_line = [sys.executable, "-c", "from handkit.cli import main; main()", "plan", str(request.param)]
+    command = [*command_line, "--format", "json"]
+    run = subprocess.run(command, capture_output=True, check=True, encoding="utf-8")
+    assert run.stdout.endswith("\n")
+    told: dict[str, Any] = json.loads(run.stdout)
+    return told
+
+
+def test_every_thread_is_the_sum_of_its_moves(plan: dict[str, Any]) -> None:
+    """start stack + front + back + twice the stack reached + wraps + tails, to 0.001 mm."""
+    for seam in plan["seams"]:
+        for thread in seam["threads"]:
+            steps = seam["moves"][thread["from"] : thread["to"]]
+            sewn = math.fsum(m["front_mm"] + m["back_mm"] + 2 * m["stack_mm"] for m in steps)
+            ends = thread["start_stack_mm"] + thread["wraps_mm"] + thread["tails_mm"]
+            assert thread["cut_mm"] == pytest.approx(sewn + ends, abs=0.001)
+            assert thread["tails_mm"] == pytest.approx(2 * seam["tail_mm"])
+
+
+def test_sums_and_the_rule_of_thumb(plan: dict[str, Any]) -> None:
+    for seam in plan["seams"]:
+        assert seam["thread_mm"] == pytest.approx(math.fsum(t["cut_mm"] for t in seam["threads"]), abs=0.001)
+        assert seam["rule_of_thumb_mm"] == pytest.approx(5 * seam["length_mm"] + 100, abs=0.001)
+        assert seam["stack_mm"] == max([m["stack_mm"] for m in seam["moves"]])
+    total = math.fsum(seam["thread_mm"] for seam in plan["seams"])
+    assert plan["totals"]["thread_mm"] == pytest.approx(total, abs=0.001)
+
+
+def test_moves_follow_the_walk_through_every_hole(plan: dict[str, Any]) -> None:
+    for seam in plan["seams"]:
+        walk = seam["walk"]
+        assert [(m["from"], m["to"]) for m in seam["moves"]] == list(pairwise(walk))
+        assert set(walk) == set(range(1, seam["holes"] + 1))
+        assert (seam["threads"][0]["from"], seam["threads"][-1]["to"]) == (0, len(walk) - 1)
+
+
+def test_the_order_keeps_every_after(plan: dict[str, Any]) -> None:
+    place = {
+        step["name"]: index for index, step in enumerate(plan["steps"]) if step["kind"] in ("seam", "opening")
+    }
+    assert [seam["order"] for seam in plan["seams"]] == list(range(1, len(plan["seams"]) + 1))
+    places = [place[seam["name"]] for seam in plan["seams"]]
+    assert places == sorted(places)
+    for work in (*plan["seams"], *plan["openings"]):
+        for before in work["after"]:
+            assert place[before["name"]] < place[work["name"]], (before, work["name"])
+            assert before["why"]
+
+
+def test_sums_of_leather_and_holes(plan: dict[str, Any]) -> None:
+    areas = math.fsum(row["quantity"] * row["area_mm2"] for row in plan["cut_list"])
+    totals = plan["totals"]
+    assert totals["leather_mm2"] == pytest.approx(areas, abs=0.01)
+    assert totals["leather_gross_mm2"] == pytest.approx(areas / 0.75, abs=0.02)  # waste of 25 percent
+    assert totals["holes"] <= sum(seam["holes"] * len(seam["layers"]) for seam in plan["seams"])
+    assert totals["openings"] == sum(o["count"] * len(o["pieces"]) for o in plan["openings"])
