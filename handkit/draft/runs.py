@@ -33,11 +33,11 @@ class _Stated:
 
 
 def stated_run(seam: Seam, index: int, drafted: Drafted) -> tuple[Run | None, tuple[Finding, ...]]:
-    """The run of a seam's layer that states one."""
+    """The run of a seam's layer that states one; None without a finding where its line is faulty."""
     stated = _Stated(seam, seam.layers[index], drafted)
     line = _line(stated)
-    if isinstance(line, Finding):
-        return None, (line,)
+    if line is None or isinstance(line, Finding):
+        return None, (line,) if line else ()
     places = [match.places[index] for match in seam.matches]
     meets = [_meeting(stated, line, place) for place in places]
     findings = tuple(along for along in meets if isinstance(along, Finding))
@@ -56,12 +56,12 @@ def stated_run(seam: Seam, index: int, drafted: Drafted) -> tuple[Run | None, tu
     return run, ()
 
 
-def _line(stated: _Stated) -> StitchLine | Finding:
-    """The line of the layer, with its ends moved; or why there is none."""
+def _line(stated: _Stated) -> StitchLine | Finding | None:
+    """The line of the layer, with its ends moved; or why there is none; None where that is told."""
     layer, drafted = stated.layer, stated.drafted
     if not isinstance(layer.run, Edges):
-        path = next(line.path for line in drafted.piece.lines if line.name == layer.run)
-        return _ends_moved(stated, StitchLine(path, (), 0))
+        paths = [line.path for line in drafted.piece.lines if line.name == layer.run]
+        return _ends_moved(stated, StitchLine(paths[0], (), 0)) if paths else None
     stretch = stretch_of(drafted.outline, layer.run)
     line = stitch_line(drafted.outline, stretch, layer.inset, body=drafted.body)
     return _unfit_inset(stated, stretch) if line is None else _ends_moved(stated, line)

@@ -200,12 +200,12 @@ def _piece_of(segment: Segment, first: float, last: float) -> list[Segment]:
     """A segment from `first` to `last`, prolonged straight where they lie outside it."""
     length = segment.length
     lo, hi = max(first, 0.0), min(last, length)
-    whole = (lo, hi) == (0.0, length)
+    whole = lo <= SAME_POINT and hi >= length - SAME_POINT
     pieces: list[Segment] = []
     if hi - lo > SAME_POINT:
         pieces.append(segment if whole else segment.between(lo, hi))
-    if first < 0:
+    if first < -SAME_POINT:
         pieces.insert(0, Segment(segment.point_at(first), segment.point_at(min(last, 0.0))))
-    if last > length:
+    if last > length + SAME_POINT:
         pieces.append(Segment(segment.point_at(max(first, length)), segment.point_at(last)))
     return pieces
