@@ -37,15 +37,20 @@ class Bitmap:
             self._block_row(row, x - half, x + half)
 
     def block_line(self, points: Sequence[Point], radius: float) -> None:
-        """Take all squares within `radius` of a line through points."""
+        """Take all squares within `radius` of a line through points, and a few more at its slopes.
+
+        A row takes what of the line lies in it or no more than `radius` above or below, and
+        `radius` on either side of that.
+        """
         for (x0, y0), (x1, y1) in pairwise(points):
-            length = hypot(x1 - x0, y1 - y0)
-            count = max(1, ceil(length / self.raster))
-            # Discs this far apart, this much wider, leave nothing between them uncovered.
-            wider = hypot(radius, length / count / 2)
-            for step in range(count + 1):
-                share = step / count
-                self.block_disc((x0 + (x1 - x0) * share, y0 + (y1 - y0) * share), wider)
+            x, dx, y, dy = x0 - self.area.left, x1 - x0, y0 - self.area.bottom, y1 - y0
+            first = max(0, floor((min(y, y + dy) - radius) / self.raster))
+            last = min(len(self.rows) - 1, floor((max(y, y + dy) + radius) / self.raster))
+            for row in range(first, last + 1):
+                band = (row * self.raster - radius - y, (row + 1) * self.raster + radius - y)
+                shares = sorted(min(max(off / dy, 0.0), 1.0) for off in band) if dy else (0.0, 1.0)
+                ends = sorted(x + dx * share for share in shares)
+                self._block_row(row, ends[0] - radius, ends[1] + radius)
 
     def block_box(self, box: Box) -> None:
         """Take all squares that a box touches."""

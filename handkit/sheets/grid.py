@@ -65,13 +65,23 @@ class Axis:
 
 
 @dataclass(frozen=True, slots=True)
+class Grid:
+    """A piece's extent in the laid frame, and the grid over it."""
+
+    base: Affine
+    extent: Region
+    across: Axis
+    up: Axis
+
+
+@dataclass(frozen=True, slots=True)
 class CutJoin:
     """Two windows by index and the line both are cut at; `upright` where it goes up the page."""
 
     first: int
     second: int
     line: tuple[Point, Point]
-    crossing: float  # length of the line from the piece's first to its last place on it
+    inked: tuple[float, float]  # from the piece's first to its last place on it, along the line
     upright: bool
 
 
@@ -92,62 +102,60 @@ class Cut:
 Cell = tuple[int, int]  # row from the top counted negative, column: sorts as a page is read
 
 
-def cells_with(extent: Region, across: Axis, up: Axis) -> tuple[Cell, ...]:
+def cells_of(grid: Grid) -> tuple[Cell, ...]:
     """The cells in which something of the piece lies, by rows from the top."""
     return tuple(
         (-row, column)
-        for row in reversed(range(up.count))
-        for column in range(across.count)
-        if extent.meets(_region(_cell_box(across, up, (-row, column))))
+        for row in reversed(range(grid.up.count))
+        for column in range(grid.across.count)
+        if grid.extent.meets(_region(_cell_box(grid, (-row, column))))
     )
 
 
-def cut_along(base: Affine, extent: Region, across: Axis, up: Axis, cells: Sequence[Cell]) -> Cut:
-    """Windows and joins of the cells that are kept."""
-    joins = _joins(extent, across, up, cells)
+def cut_along(grid: Grid, cells: Sequence[Cell], joins: tuple[CutJoin, ...]) -> Cut:
+    """The windows of the cells that are kept."""
     contents = tuple(
-        Box(*extent.common(_region(_cell_box(across, up, cell))).bounds()).rounded_out() for cell in cells
+        Box(*grid.extent.common(_region(_cell_box(grid, cell))).bounds()).rounded_out() for cell in cells
     )
     windows = []
     for index, cell in enumerate(cells):
-        strips = [_strip(join, across.overlap / 2) for join in joins if index in (join.first, join.second)]
+        strips = [
+            _strip(join, grid.across.overlap / 2) for join in joins if index in (join.first, join.second)
+        ]
         needed = around([contents[index], *strips]).rounded_out()
-        windows.append(needed.within(_window_box(across, up, cell)))
-    return Cut(base, tuple(windows), contents, joins)
+        windows.append(needed.within(_window_box(grid, cell)))
+    return Cut(grid.base, tuple(windows), contents, joins)
 
 
-def _joins(extent: Region, across: Axis, up: Axis, cells: Sequence[Cell]) -> tuple[CutJoin, ...]:
+def joins_of_cells(grid: Grid, cells: Sequence[Cell]) -> tuple[CutJoin, ...]:
     """Joins of neighbouring cells between which the piece goes on. A diagonal neighbour needs none."""
     index_of = {cell: index for index, cell in enumerate(cells)}
     joins = []
     for (row, column), index in index_of.items():
         for neighbour, upright in (((row, column + 1), True), ((row + 1, column), False)):
             if neighbour in index_of:
-                join = _join(extent, across, up, (row, column), upright=upright)
+                join = _join(grid, (row, column), upright=upright)
                 if join:
-                    line, crossing = join
-                    joins.append(CutJoin(index, index_of[neighbour], line, crossing, upright))
+                    joins.append(CutJoin(index, index_of[neighbour], *join, upright))
     return tuple(sorted(joins, key=lambda join: (join.first, join.second)))
 
 
-def _join(
-    extent: Region, across: Axis, up: Axis, cell: Cell, *, upright: bool
-) -> tuple[tuple[Point, Point], float] | None:
-    """The cut line at a cell's right side (`upright`) or foot, and how much piece is on it."""
-    box = _cell_box(across, up, cell)
+def _join(grid: Grid, cell: Cell, *, upright: bool) -> tuple[tuple[Point, Point], tuple[float, float]] | None:
+    """The cut line at a cell's right side (`upright`) or foot, and where on it the piece is."""
+    box = _cell_box(grid, cell)
     edge = Box(box.right, box.bottom, box.right, box.top)
     if not upright:
         edge = Box(box.left, box.bottom, box.right, box.bottom)
     touch = rectangle(edge.left - TOUCH, edge.bottom - TOUCH, edge.right + TOUCH, edge.top + TOUCH)
-    on_it = extent.common(touch)
+    on_it = grid.extent.common(touch)
     if on_it.empty:
         return None
     inked = Box(*on_it.bounds())
     if upright:
         low, high = _reaching(inked.bottom, inked.top, least=edge.bottom, most=edge.top)
-        return ((edge.left, low), (edge.left, high)), inked.height
+        return ((edge.left, low), (edge.left, high)), (inked.bottom, inked.top)
     low, high = _reaching(inked.left, inked.right, least=edge.left, most=edge.right)
-    return ((low, edge.bottom), (high, edge.bottom)), inked.width
+    return ((low, edge.bottom), (high, edge.bottom)), (inked.left, inked.right)
 
 
 def _reaching(low: float, high: float, *, least: float, most: float) -> tuple[float, float]:
@@ -165,13 +173,13 @@ def _strip(join: CutJoin, half: float) -> Box:
     return Box(box.left, box.bottom - half, box.right, box.top + half)
 
 
-def _cell_box(across: Axis, up: Axis, cell: Cell) -> Box:
-    (left, right), (bottom, top) = across.cell(cell[1]), up.cell(-cell[0])
+def _cell_box(grid: Grid, cell: Cell) -> Box:
+    (left, right), (bottom, top) = grid.across.cell(cell[1]), grid.up.cell(-cell[0])
     return Box(left, bottom, right, top)
 
 
-def _window_box(across: Axis, up: Axis, cell: Cell) -> Box:
-    (left, right), (bottom, top) = across.window(cell[1]), up.window(-cell[0])
+def _window_box(grid: Grid, cell: Cell) -> Box:
+    (left, right), (bottom, top) = grid.across.window(cell[1]), grid.up.window(-cell[0])
     return Box(left, bottom, right, top)
 
 

@@ -5,7 +5,8 @@ frame, and how many of them run through a hole.
 
 Marks stand on the cut line, as far apart as it is long, moved towards its middle where a hole or
 an opening is in their way. The rule line crosses the cut line at right angles, from the far side of
-one window to the far side of the other, where it meets fewest holes and stands clear of the marks.
+one window to the far side of the other, where it meets fewest holes and stands clear of the marks,
+a quarter of the way over the piece rather than in its middle, which is left to the label.
 All mm.
 """
 
@@ -30,6 +31,9 @@ MARK_CLEAR = 0.5
 RULE_CLEAR = 1.5
 RULE_STEP = 2.0
 
+# Where on the piece the rule line is wanted: off the middle, which is left to the label.
+RULE_SHARE = 0.25
+
 # The rule line ends short of the windows' sides.
 RULE_INSET = 1.0
 
@@ -42,6 +46,7 @@ class _Way:
     at: float
     low: float
     high: float
+    inked: tuple[float, float]  # what of it lies in the piece
 
     def point(self, along: float, off: float = 0.0) -> Point:
         """The point at a place along the line, moved off it to the right or upwards."""
@@ -75,7 +80,7 @@ def _join(piece: str, cut: Cut, join: CutJoin, voids: tuple[Void, ...], back: Af
 
 def _way(join: CutJoin) -> _Way:
     (x0, y0), (x1, y1) = join.line
-    return _Way(True, x0, y0, y1) if join.upright else _Way(False, y0, x0, x1)
+    return _Way(True, x0, y0, y1, join.inked) if join.upright else _Way(False, y0, x0, x1, join.inked)
 
 
 def _marks(way: _Way, voids: tuple[Void, ...]) -> tuple[float, float]:
@@ -97,14 +102,15 @@ def _mark_is_clear(way: _Way, along: float, voids: tuple[Void, ...]) -> bool:
 def _rule_place(way: _Way, both: Box, marks: tuple[float, float], voids: tuple[Void, ...]) -> float:
     """Where along the cut line the rule line crosses it."""
     blocked = [_blocked(way, both, void) for void in voids]
-    middle = (way.low + way.high) / 2
-    count = int((way.high - way.low) / 2 / RULE_STEP)
-    places = [middle + RULE_STEP * step for step in range(-count, count + 1)]
+    wanted = way.inked[0] + (way.inked[1] - way.inked[0]) * RULE_SHARE
+    count = int((way.high - way.low) / RULE_STEP)
+    places = [wanted + RULE_STEP * step for step in range(-count, count + 1)]
+    places = [place for place in places if way.low <= place <= way.high]
 
     def rank(place: float) -> tuple[float, ...]:
         on_mark = any(abs(place - mark) <= REGISTRATION_ARM + MARK_CLEAR for mark in marks)
         hits = sum(low < place < high for low, high in blocked)
-        return (hits, on_mark, round(abs(place - middle), 3), place)
+        return (hits, on_mark, round(abs(place - wanted), 3), place)
 
     return min(places, key=rank)
 

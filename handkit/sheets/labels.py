@@ -51,9 +51,9 @@ TEXT_ROOM = 6.0
 # A label beside its piece is no further from it than this.
 BESIDE = 10.0
 
-# Squares of a bitmap: fine for what is small.
+# Squares of a bitmap: fine for what is small, in mm²; a strap is.
 FINE, ROUGH = 1.0, 2.0
-SMALL = 120.0
+SMALL = 120.0 * 120.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +103,7 @@ def label_sizes() -> Iterator[Size]:
 
 
 def _inside(shown: Shown) -> Box | None:
-    raster = FINE if max(shown.content.width, shown.content.height) <= SMALL else ROUGH
+    raster = FINE if shown.content.width * shown.content.height <= SMALL else ROUGH
     bitmap = Bitmap(shown.content, raster=raster)
     template, placed = shown.template, shown.placed
     ring = placed.apply_all(template.coarse_ring)

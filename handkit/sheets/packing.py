@@ -4,16 +4,19 @@ In: boxes by width and height in mm, the page, the gap between boxes. Out: for e
 its lower left corner on it, and whether it is turned by a quarter.
 
 The rule: keep of each page all greatest free rectangles; a box goes to the first page that has a
-place for it, into the free rectangle whose shorter side it leaves least of, unturned rather than
-turned, lower rather than higher, left rather than right. Several orders of boxes are tried, and the
-first that takes fewest pages is kept. Chosen over shelves, which waste the height of the tallest
-box, and over a skyline, which loses what lies under a step.
+place for it, into the free rectangle whose shorter side it leaves least of (`SNUG`), or to the
+lowest place (`LOW`); unturned rather than turned, left rather than right. Both are tried with
+several orders of the boxes, and the first that takes fewest pages is kept. Chosen over shelves,
+which waste the height of the tallest box, and over a skyline, which loses what lies under a step.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from enum import Enum
+from itertools import product
+from math import ceil
 
 from handkit.sheets.box import Box
 
@@ -39,6 +42,13 @@ class Spot:
     turned: bool
 
 
+class Rule(Enum):
+    """Which of several free places a box takes."""
+
+    SNUG = "leaves least beside it"
+    LOW = "lies lowest"
+
+
 ORDERS: tuple[Callable[[Size], tuple[float, ...]], ...] = (
     lambda size: (max(size.width, size.height), min(size.width, size.height)),
     lambda size: (size.width * size.height, max(size.width, size.height)),
@@ -54,49 +64,59 @@ def pack(sizes: Sequence[Size], *, page: Size, gap: float) -> tuple[Spot, ...]:
     [0, 0, 1]
     """
     best: tuple[Spot, ...] = ()
-    for order in ORDERS:
+    fewest = _fewest(sizes, page=page, gap=gap)
+    for order, rule in product(ORDERS, Rule):
+        if best and _pages(best) <= fewest:
+            break
         ranks = [tuple(round(value, 6) for value in order(size)) for size in sizes]
         turn = sorted(range(len(sizes)), key=lambda index: (*(-value for value in ranks[index]), index))
-        spots = _packed(sizes, turn, page=page, gap=gap)
+        spots = _packed([sizes[index] for index in turn], page=page, gap=gap, rule=rule)
         if not best or _pages(spots) < _pages(best):
-            best = spots
+            best = tuple(spots[turn.index(index)] for index in range(len(sizes)))
     return best
+
+
+def _fewest(sizes: Sequence[Size], *, page: Size, gap: float) -> int:
+    """Pages below which the areas alone do not fit."""
+    area = sum((size.width + gap) * (size.height + gap) for size in sizes)
+    return ceil(area / ((page.width + gap) * (page.height + gap)) - NOISE)
 
 
 def _pages(spots: Sequence[Spot]) -> int:
     return max((spot.page for spot in spots), default=-1) + 1
 
 
-def _packed(sizes: Sequence[Size], turn: Sequence[int], *, page: Size, gap: float) -> tuple[Spot, ...]:
-    """Boxes put down in one order. Each box and the page are taken one gap wider and higher."""
+def _packed(sizes: Sequence[Size], *, page: Size, gap: float, rule: Rule) -> list[Spot]:
+    """Boxes put down in the order given. Each box and the page are taken one gap wider and higher."""
     pages: list[list[Box]] = []
-    spots: dict[int, Spot] = {}
-    for index in turn:
-        size = Size(sizes[index].width + gap, sizes[index].height + gap)
-        place = next(
-            ((number, spot) for number, free in enumerate(pages) if (spot := _best_spot(free, size))), None
-        )
-        if place is None:
+    spots: list[Spot] = []
+    for one in sizes:
+        size = Size(one.width + gap, one.height + gap)
+        places = ((number, _best_spot(free, size, rule)) for number, free in enumerate(pages))
+        found = next(((number, spot) for number, spot in places if spot), None)
+        if found is None:
             pages.append([Box(0.0, 0.0, page.width + gap, page.height + gap)])
-            spot = _best_spot(pages[-1], size)
+            spot = _best_spot(pages[-1], size, rule)
             if spot is None:
-                raise ValueError(f"a box of {sizes[index]} is larger than the page {page}")
-            place = (len(pages) - 1, spot)
-        number, (box, turned) = place
+                raise ValueError(f"a box of {one} is larger than the page {page}")
+            found = (len(pages) - 1, spot)
+        number, (box, turned) = found
         pages[number] = _without(pages[number], box)
-        spots[index] = Spot(number, round(box.left, 3), round(box.bottom, 3), turned)
-    return tuple(spots[index] for index in range(len(sizes)))
+        spots.append(Spot(number, round(box.left, 3), round(box.bottom, 3), turned))
+    return spots
 
 
-def _best_spot(free: Sequence[Box], size: Size) -> tuple[Box, bool] | None:
+def _best_spot(free: Sequence[Box], size: Size, rule: Rule) -> tuple[Box, bool] | None:
     """The box's place among free rectangles and whether it is turned there, or None."""
     best: tuple[tuple[float, ...], Box, bool] | None = None
     for room in free:
         for turned, (width, height) in enumerate(((size.width, size.height), (size.height, size.width))):
-            over = (room.width - width, room.height - height)
-            if min(over) < -NOISE:
+            over = min(room.width - width, room.height - height)
+            if over < -NOISE:
                 continue
-            rank = (round(min(over), 3), float(turned), round(room.bottom, 3), round(room.left, 3))
+            place = (round(room.bottom, 3), round(room.left, 3))
+            snug = (round(over, 3), float(turned), *place)
+            rank = snug if rule is Rule.SNUG else (place[0], float(turned), *snug)
             if best is None or rank < best[0]:
                 box = Box(room.left, room.bottom, room.left + width, room.bottom + height)
                 best = (rank, box, bool(turned))

@@ -3,9 +3,9 @@
 In: a template, the page's printable size and the overlap, all mm. Out: `Cut`.
 
 A piece that fits at any of the turns tried is one window. Otherwise of all grids tried the one is
-taken with fewest windows, then fewest joins through holes and openings, fewest joins, fewest
-slivers, least piece on the cut lines, then windows as unlike as can be, because a small rest shares
-its sheet with other pieces. How many are tried depends on counts alone, never on the clock.
+taken with fewest windows, then fewest joins through holes and openings, fewest joins, least piece
+on the cut lines, fewest slivers, then windows as unlike as can be, because a small rest shares its
+sheet with other pieces. How many are tried depends on counts alone, never on the clock.
 """
 
 from __future__ import annotations
@@ -16,9 +16,8 @@ from math import atan2, degrees, isqrt
 
 from handkit.geometry.affine import Affine
 from handkit.geometry.path import distance
-from handkit.geometry.region import Region
 from handkit.sheets.box import Box, box_of
-from handkit.sheets.grid import Axis, Cut, cells_with, cut_along, page_fits
+from handkit.sheets.grid import Axis, Cut, CutJoin, Grid, cells_of, cut_along, joins_of_cells, page_fits
 from handkit.sheets.packing import Size
 from handkit.sheets.template import STROKE_ROOM, Template
 from handkit.sheets.voids import runs_through
@@ -31,7 +30,7 @@ TURN_STEP = 15
 EDGES_TRIED = 4
 
 # Work for one turn of one piece, in units of about a microsecond: decides the offsets tried.
-BUDGET = 60_000
+BUDGET = 20_000
 MOST_OFFSETS = 25
 
 
@@ -61,28 +60,29 @@ def _whole(template: Template, page: Size) -> Cut | None:
 
 
 def _best_grid(template: Template, page: Size, overlap: float) -> Cut:
-    """The best of all grids tried; those with more windows than the fewest so far are not worked out."""
+    """The best of all grids tried; what can be ruled out by a part of its rank is not worked out."""
     best: tuple[tuple[float, ...], Cut] | None = None
-    extents: dict[Affine, Region] = {}
-    fewest = 0
-    for base, across, up in _grids(template, page, overlap):
-        extent = extents.get(base) or extents.setdefault(base, template.extent(base))
-        cells = cells_with(extent, across, up)
-        if best and len(cells) > fewest:
+    for grid in _grids(template, page, overlap):
+        cells = cells_of(grid)
+        if best and (len(cells),) > best[0][:1]:
             continue
-        cut = cut_along(base, extent, across, up, cells)
-        rank = _rank(template, cut)
+        joins = joins_of_cells(grid, cells)
+        rank = (len(cells), *_rank_of_joins(template, grid.base, joins))
+        if best and rank > best[0][: len(rank)]:
+            continue
+        cut = cut_along(grid, cells, joins)
+        rank = (*rank, *_rank_of_windows(cut))
         if best is None or rank < best[0]:
-            best, fewest = (rank, cut), len(cells)
-    assert best is not None
+            best = (rank, cut)
+    assert best is not None, "at least one grid is always tried"
     return best[1]
 
 
-def _grids(template: Template, page: Size, overlap: float) -> Iterator[tuple[Affine, Axis, Axis]]:
+def _grids(template: Template, page: Size, overlap: float) -> Iterator[Grid]:
     turns = (0.0, 90.0, *(turn + quarter for turn in _edge_turns(template)[:2] for quarter in (0.0, 90.0)))
     for turn in turns:
         base = template.base(turn)
-        box = _box(template, base)
+        box, extent = _box(template, base), template.extent(base)
         columns = Axis.least_count(box.width, page=page.width, overlap=overlap)
         rows = Axis.least_count(box.height, page=page.height, overlap=overlap)
         work = columns * rows * (100 + len(template.voids))
@@ -91,7 +91,7 @@ def _grids(template: Template, page: Size, overlap: float) -> Iterator[tuple[Aff
         sides = ((box.left, box.right), (box.bottom, box.top))
         across = _axes(sides[0], count=columns, page=page.width, overlap=overlap, steps=steps)
         up = _axes(sides[1], count=rows, page=page.height, overlap=overlap, steps=steps)
-        yield from ((base, x, y) for x, y in product(across, up))
+        yield from (Grid(base, extent, x, y) for x, y in product(across, up))
 
 
 def _axes(side: tuple[float, float], *, count: int, page: float, overlap: float, steps: int) -> list[Axis]:
@@ -102,20 +102,22 @@ def _axes(side: tuple[float, float], *, count: int, page: float, overlap: float,
     return [Axis(round(low - slack * share, 3), count, page, overlap) for share in shares]
 
 
-def _rank(template: Template, cut: Cut) -> tuple[float, ...]:
-    """What makes one grid better than another, most weighty first; less is better."""
-    back = cut.base.inverse()
-    lines = [(back.apply(join.line[0]), back.apply(join.line[1])) for join in cut.joins]
+def _rank_of_joins(template: Template, base: Affine, joins: tuple[CutJoin, ...]) -> tuple[float, ...]:
+    """What makes one grid's joins better than another's, most weighty first; less is better."""
+    back = base.inverse()
+    lines = [(back.apply(join.line[0]), back.apply(join.line[1])) for join in joins]
+    return (
+        sum(runs_through(line, template.voids) for line in lines),
+        len(joins),
+        round(sum(join.inked[1] - join.inked[0] for join in joins)),
+    )
+
+
+def _rank_of_windows(cut: Cut) -> tuple[float, ...]:
+    """The same for windows."""
     slivers = sum(min(box.width, box.height) < SLIVER for box in cut.contents)
     unlike = sum((box.width * box.height) ** 2 for box in cut.windows)
-    return (
-        len(cut.windows),
-        sum(runs_through(line, template.voids) for line in lines),
-        len(cut.joins),
-        slivers,
-        round(sum(join.crossing for join in cut.joins)),
-        -round(unlike / 1e4),
-    )
+    return (slivers, -round(unlike / 1e4))
 
 
 def _edge_turns(template: Template) -> tuple[float, ...]:

@@ -26,7 +26,7 @@ from handkit.tolerances import SAGITTA
 # Half the outline's stroke lies outside the line itself.
 STROKE_ROOM = WIDE.width / 2
 
-# Lines that only keep labels away may be flattened coarsely.
+# Flattening of lines that only decide what is where.
 COARSE = 0.1
 
 
@@ -49,8 +49,11 @@ class Template:
         return turn @ Affine.mirror() if self.turned_over else turn
 
     def extent(self, base: Affine) -> Region:
-        """All that the outline's ink covers, in the laid frame."""
-        return region_of_points(base.apply_all(self.ring)).grown(STROKE_ROOM)
+        """All that the outline's ink covers, in the laid frame, and up to 0.2 mm more at arcs.
+
+        The coarse ring is enough to know what lies in which window and ten times as quick.
+        """
+        return region_of_points(base.apply_all(self.coarse_ring)).grown(STROKE_ROOM + COARSE)
 
 
 def templates_of(punched: Punched) -> tuple[Template, ...]:

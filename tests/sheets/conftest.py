@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
+from types import SimpleNamespace
 
 import pytest
 
@@ -130,21 +131,7 @@ def make_punched(
     return Punched(pattern, sewn, ())
 
 
-@pytest.fixture
-def piece() -> Callable[..., PatternPiece]:
-    return make_piece
-
-
-@pytest.fixture
-def seam() -> Callable[..., PunchedSeam]:
-    return make_seam
-
-
-@pytest.fixture
-def opening() -> Callable[..., PatternOpening]:
-    return make_opening
-
-
-@pytest.fixture
-def punched() -> Callable[..., Punched]:
-    return make_punched
+@pytest.fixture(scope="session")
+def parts() -> SimpleNamespace:
+    """The makers above by short names."""
+    return SimpleNamespace(piece=make_piece, seam=make_seam, opening=make_opening, punched=make_punched)
