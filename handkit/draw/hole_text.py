@@ -1,0 +1,139 @@
+"""Hole text: numbers at the first, every tenth and the last hole, and which way the seam counts.
+
+In: the holes seen in a window, the window's site. Out: marks.
+
+At the first number of a seam in a window its short name stands before it, `S3·1`; at hole 1 an
+arrow along the seam points to hole 2.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import hypot
+
+from handkit.draw.fonts import CAPITAL, LEAST_SIZE
+from handkit.draw.ground import Box
+from handkit.draw.hole_ink import Seen
+from handkit.draw.marks import Ink, Mark, Words
+from handkit.draw.placing import AIR, Site, put
+from handkit.draw.steps import joined, points_steps
+from handkit.draw.view import View
+from handkit.geometry.affine import Point
+from handkit.ink import TENTH_TICK_LENGTH, Stroke, Tag
+
+# How far beside the seam the arrow runs, how long it is, and how big its head is.
+ARROW_OFF = 2.7
+ARROW_START = 1.7
+ARROW_LENGTH = 6.0
+ARROW_HEAD = 1.4
+ARROW = Stroke(0.25)
+
+# Where a number may stand, (off, slip): at the long tick's end, beside the tick, a little further.
+_END = TENTH_TICK_LENGTH / 2 + AIR + 0.3
+NEAR: tuple[Point, ...] = (
+    *((_END, slip) for slip in (0.0, 0.4, -0.4)),
+    *((_END - 1.6, slip) for slip in (1.0, -1.0)),
+    *((_END + 1.2, slip) for slip in (0.0, 0.8, -0.8)),
+)
+FAR: tuple[Point, ...] = (
+    *((_END + 3.0, slip) for slip in (0.0, 1.0, -1.0)),
+    *((_END + 6.0, slip) for slip in (0.0, 1.0, -1.0, 2.0, -2.0)),
+)
+
+
+def start_marks(view: View, seen: Sequence[Seen], site: Site) -> tuple[Mark, ...]:
+    """Where each seam begins in this window: the arrow of hole 1, and the first number, named.
+
+    These go before all other texts: a maker who can't find hole 1 can't begin.
+    """
+    arrows = [arrow for hole in seen if (arrow := _arrow(hole, site)) is not None]
+    firsts = ((hole, f"{hole.code}·{hole.hole.number}") for hole in _firsts(seen))
+    words = [found for hole, text in firsts if (found := _needed(hole, text, site)) is not None]
+    return _label(view, (*arrows, *words))
+
+
+def number_marks(view: View, seen: Sequence[Seen], site: Site) -> tuple[Mark, ...]:
+    """The other numbers, each near to its hole or not at all."""
+    firsts = _firsts(seen)
+    others = [hole for hole in seen if hole.numbered and hole not in firsts]
+    words = [
+        found
+        for hole in others
+        if (found := put(site, str(hole.hole.number), _beside(hole, str(hole.hole.number), site, NEAR)))
+    ]
+    return _label(view, tuple(words))
+
+
+def _firsts(seen: Sequence[Seen]) -> tuple[Seen, ...]:
+    """Of each seam's layer the first hole that has a number."""
+    first: dict[str, Seen] = {}
+    for hole in seen:
+        if hole.numbered:
+            first.setdefault(hole.code, hole)
+    return tuple(first.values())
+
+
+def _needed(hole: Seen, text: str, site: Site) -> Words | None:
+    """Inside the piece, or else on bare paper beside it."""
+    inside = put(site, text, _beside(hole, text, site, (*NEAR, *FAR)), bold=True)
+    return inside or put(site, text, _beside(hole, text, site, (*NEAR, *FAR)), bold=True, outside=True)
+
+
+def _label(view: View, parts: tuple[Ink | Words, ...]) -> tuple[Mark, ...]:
+    return (Mark(Tag.LABEL, view.properties, parts),) if parts else ()
+
+
+def _beside(hole: Seen, text: str, site: Site, places: Sequence[Point]) -> Iterator[Point]:
+    """Centres for a number, on the piece's side of the seam and on the other.
+
+    `places` are (off, slip): how far the text stays from the seam's line, and how many of its own
+    half lengths it slips along the seam.
+    """
+    width, height = site.fonts.width(text, LEAST_SIZE, bold=True), CAPITAL * LEAST_SIZE
+    (x, y), (nx, ny), (ax, ay) = hole.at, hole.inward, hole.along
+    reach = (abs(nx) * width + abs(ny) * height) / 2
+    half = (abs(ax) * width + abs(ay) * height) / 2 + 1.0
+    for off, slip in places:
+        for side in (1, -1):
+            across = side * (off + reach)
+            yield (x + nx * across + ax * half * slip, y + ny * across + ay * half * slip)
+
+
+def _arrow(hole: Seen, site: Site) -> Ink | None:
+    """Along the seam from hole 1 on, on the side that is free; None where neither is."""
+    if hole.hole.number != 1 or hole.seam.count < 2:
+        return None
+    (x, y), (nx, ny), (ax, ay) = hole.at, hole.inward, hole.along
+    for side in (1, -1):
+        off = side * ARROW_OFF
+        tail = (x + nx * off + ax * ARROW_START, y + ny * off + ay * ARROW_START)
+        tip = (tail[0] + ax * ARROW_LENGTH, tail[1] + ay * ARROW_LENGTH)
+        boxes = _boxes_along(tail, tip)
+        if all(site.free(box) for box in boxes):
+            for box in boxes:
+                site.take(box)
+            return Ink(arrow_steps(tail, tip, head=ARROW_HEAD), ARROW)
+    return None
+
+
+def arrow_steps(tail: Point, tip: Point, *, head: float) -> tuple[tuple[str, tuple[float, ...]], ...]:
+    """A line with an open head at its tip."""
+    dx, dy = tip[0] - tail[0], tip[1] - tail[1]
+    length = hypot(dx, dy)
+    ux, uy = dx / length * head, dy / length * head
+    back = (tip[0] - ux, tip[1] - uy)
+    wings = (
+        (back[0] - uy * 0.45, back[1] + ux * 0.45),
+        tip,
+        (back[0] + uy * 0.45, back[1] - ux * 0.45),
+    )
+    return joined((points_steps((tail, tip)), points_steps(wings)))
+
+
+def _boxes_along(tail: Point, tip: Point) -> list[Box]:
+    """Small boxes that cover an arrow, whichever way it points."""
+    boxes = []
+    for k in range(9):
+        x, y = tail[0] + (tip[0] - tail[0]) * k / 8, tail[1] + (tip[1] - tail[1]) * k / 8
+        boxes.append(Box(x - 0.3, y - 0.3, x + 0.3, y + 0.3))
+    return boxes

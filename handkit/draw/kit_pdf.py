@@ -1,0 +1,117 @@
+"""The kit: first sheet, template sheets, cut list, stitching plan, finishing, as one PDF file.
+
+In: what was punched, planned and laid out. Out: `KitFile`: bytes that are the same on every run
+and machine with the same versions, and the number of pages.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from handkit.draw.cut_list import cut_list
+from handkit.draw.first_page import first_pages
+from handkit.draw.flow import Block, poured
+from handkit.draw.fonts import Fonts, load_fonts
+from handkit.draw.furniture import Frame, head_line
+from handkit.draw.marks import Group, Page
+from handkit.draw.names import Codes, codes_of
+from handkit.draw.pdf_file import pdf_bytes
+from handkit.draw.plan_pages import (
+    finishing_blocks,
+    method_blocks,
+    opening_blocks,
+    order_blocks,
+    seam_blocks,
+)
+from handkit.draw.sheet_map import window_name
+from handkit.draw.template_pages import template_groups
+from handkit.punch.punched import Punched
+from handkit.sheets.laid import Sheets
+from handkit.stitch.plan import StitchPlan
+
+
+@dataclass(frozen=True, slots=True)
+class KitFile:
+    """A finished file."""
+
+    data: bytes
+    pages: int
+
+
+def kit_pdf(punched: Punched, plan: StitchPlan, sheets: Sheets) -> KitFile:
+    """Draw the whole kit.
+
+    Raises ProjectError where the project's font can't be used or a text can't be written whole.
+    """
+    project = punched.pattern.project
+    fonts = load_fonts(project)
+    pages = kit_pages(punched, plan, sheets, fonts)
+    return KitFile(pdf_bytes(pages, paper=sheets.paper, title=project.title, fonts=fonts), len(pages))
+
+
+def kit_pages(punched: Punched, plan: StitchPlan, sheets: Sheets, fonts: Fonts) -> tuple[Page, ...]:
+    """All pages as data, each with its head line."""
+    codes = codes_of(plan)
+    frame = Frame(sheets.paper, sheets.edge, sheets.margin)
+    bare = (
+        *_first(punched, sheets, frame, fonts),
+        *_templates(punched, sheets, codes, fonts),
+        *_lists(punched, plan, codes, frame, fonts),
+    )
+    title = punched.pattern.project.title
+    places = (f"{page.label} · page {k} of {len(bare)}" for k, page in enumerate(bare, start=1))
+    heads = (Group((head_line(frame, fonts, title=title, place=place),)) for place in places)
+    return tuple(replace(page, groups=(head, *page.groups)) for page, head in zip(bare, heads, strict=True))
+
+
+def _first(punched: Punched, sheets: Sheets, frame: Frame, fonts: Fonts) -> tuple[Page, ...]:
+    return _pages("First sheet", ((0, "First sheet"),), first_pages(punched.pattern, sheets, frame, fonts))
+
+
+def _templates(punched: Punched, sheets: Sheets, codes: Codes, fonts: Fonts) -> tuple[Page, ...]:
+    count = len(sheets.sheets)
+    pages: list[Page] = []
+    for sheet in sheets.sheets:
+        names = ", ".join(window_name(window) for window in sheet.windows)
+        own = ((1, f"Sheet {sheet.number}: {names}"),)
+        marks = ((0, "Template sheets"), *own) if not pages else own
+        groups = template_groups(sheet, punched=punched, sheets=sheets, codes=codes, fonts=fonts)
+        pages.append(Page(f"Sheet {sheet.number} of {count}", marks, groups))
+    return tuple(pages)
+
+
+def _lists(punched: Punched, plan: StitchPlan, codes: Codes, frame: Frame, fonts: Fonts) -> tuple[Page, ...]:
+    """Cut list, plan and finishing; a part without content has no page."""
+    width = frame.width
+    plan_blocks = (
+        *order_blocks(plan, codes, fonts, width),
+        *opening_blocks(plan, codes, fonts, width),
+        *method_blocks(fonts, width),
+        *(b for seam in plan.seams for b in seam_blocks(punched, seam, codes, fonts, width)),
+    )
+    parts = (
+        ("Cut list", cut_list(punched, plan, codes, fonts, width)),
+        ("Stitching plan", plan_blocks),
+        ("Finishing", finishing_blocks(plan, codes, fonts, width)),
+    )
+    return tuple(
+        page
+        for title, blocks in parts
+        if blocks
+        for page in _pages(title, ((0, title),), _poured(blocks, frame))
+    )
+
+
+def _poured(blocks: Sequence[Block], frame: Frame) -> tuple[tuple[Group, ...], ...]:
+    return poured(blocks, left=frame.margin, top=frame.paper.height - frame.margin, height=frame.height)
+
+
+def _pages(
+    title: str, bookmarks: tuple[tuple[int, str], ...], bodies: Sequence[tuple[Group, ...]]
+) -> tuple[Page, ...]:
+    """Pages of one part: numbered where they are several, the bookmarks on the first."""
+    return tuple(
+        Page(title if len(bodies) == 1 else f"{title} {k}", bookmarks if k == 1 else (), body)
+        for k, body in enumerate(bodies, start=1)
+    )

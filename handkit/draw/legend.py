@@ -1,0 +1,118 @@
+"""Legend: what each line and mark on the sheets means, with the mark itself beside the words.
+
+In: the fonts, a width. Out: blocks. The samples are furniture: they stand for no piece.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+
+from handkit.draw.flow import Block, Cell, beside, paragraph, row, stacked
+from handkit.draw.fonts import CAPITAL, LEAST_SIZE, Fonts
+from handkit.draw.hole_text import arrow_steps
+from handkit.draw.lettering import BODY, HEAD, LEADING
+from handkit.draw.marks import Group, Ink, Mark, Words, shifted
+from handkit.draw.steps import circle_steps, joined, line_steps, point_steps
+from handkit.ink import (
+    HOLE_POINT_DIAMETER,
+    REGISTRATION_ARM,
+    REGISTRATION_RADIUS,
+    STROKES,
+    TENTH_TICK_LENGTH,
+    TICK_LENGTH,
+    Tag,
+)
+
+SAMPLE = 17.0
+COLUMN = 60.0
+
+Sample = Callable[[], tuple[Ink | Words, ...]]
+
+
+def legend(fonts: Fonts, width: float) -> tuple[Block, ...]:
+    """In as many columns as have room."""
+    entries = [_entry(sample, text, fonts, _column(width)) for sample, text in _ENTRIES]
+    columns = max(1, int(width // COLUMN))
+    head = paragraph("Reading the sheets", width, fonts, size=HEAD, bold=True, kept=True, space=0.5)
+    parts = [stacked(part) for part in _balanced(entries, columns)]
+    block = parts[0]
+    for index, part in enumerate(parts[1:], start=1):
+        block = beside(block, part, offset=index * width / columns)
+    return (*head, block)
+
+
+def _balanced(entries: Sequence[Block], columns: int) -> list[list[Block]]:
+    """Entries in order over columns of about one height."""
+    share = sum(entry.height for entry in entries) / columns
+    parts: list[list[Block]] = [[] for _ in range(columns)]
+    depth = 0.0
+    for entry in entries:
+        parts[min(columns - 1, int((depth + entry.height / 2) / share))].append(entry)
+        depth += entry.height
+    return parts
+
+
+def _column(width: float) -> float:
+    return width / max(1, int(width // COLUMN)) - 3
+
+
+def _entry(sample: Sample, text: str, fonts: Fonts, width: float) -> Block:
+    """The sample before the first line of its words."""
+    words = row([Cell(text, SAMPLE + 2, width - SAMPLE - 2)], fonts, size=BODY, space=0.6)
+    middle = BODY * LEADING / 2
+    picture = Group((Mark(Tag.FURNITURE, (), sample()),))
+    return beside(words, Block(middle * 2, (shifted(picture, 0, -middle),)), offset=0.0)
+
+
+def _line(tag: Tag) -> Sample:
+    return lambda: (Ink(line_steps((0, 0), (SAMPLE, 0)), STROKES[tag]),)
+
+
+def _holes() -> tuple[Ink | Words, ...]:
+    parts: list[Ink | Words] = [Ink(line_steps((0, 0), (SAMPLE, 0)), STROKES[Tag.STITCH])]
+    for k in range(4):
+        reach = (TENTH_TICK_LENGTH if k == 3 else TICK_LENGTH) / 2 * 0.9
+        x = 1.5 + 4.0 * k
+        parts.append(Ink(line_steps((x, -reach), (x, reach)), STROKES[Tag.HOLE]))
+        parts.append(Ink(point_steps((x, 0), HOLE_POINT_DIAMETER)))
+    return tuple(parts)
+
+
+def _start() -> tuple[Ink | Words, ...]:
+    words = Words("S3·1", (0, -CAPITAL * LEAST_SIZE / 2), LEAST_SIZE, bold=True)
+    return (words, Ink(arrow_steps((10.5, 0), (SAMPLE, 0), head=1.4), STROKES[Tag.GRAIN]))
+
+
+def _opening() -> tuple[Ink | Words, ...]:
+    x, r = SAMPLE / 2, 1.5
+    cross = joined((line_steps((x - 2.4, 0), (x + 2.4, 0)), line_steps((x, -2.4), (x, 2.4))))
+    return (Ink(circle_steps((x, 0), r), STROKES[Tag.OPENING]), Ink(cross, STROKES[Tag.HOLE]))
+
+
+def _registration() -> tuple[Ink | Words, ...]:
+    x, arm = SAMPLE / 2, REGISTRATION_ARM * 0.7
+    cross = joined((line_steps((x - arm, 0), (x + arm, 0)), line_steps((x, -arm), (x, arm))))
+    ring = circle_steps((x, 0), REGISTRATION_RADIUS * 0.7)
+    return (Ink(joined((ring, cross)), STROKES[Tag.MARK]),)
+
+
+def _grain() -> tuple[Ink | Words, ...]:
+    tips = ((0.5, 0.0), (SAMPLE - 0.5, 0.0))
+    both = joined((arrow_steps(*tips, head=2.5), arrow_steps(tips[1], tips[0], head=2.5)))
+    return (Ink(both, STROKES[Tag.GRAIN]),)
+
+
+_ENTRIES: tuple[tuple[Sample, str], ...] = (
+    (_line(Tag.OUTLINE), "cut here"),
+    (_line(Tag.TRIM), "trim here after stitching"),
+    (_line(Tag.FOLD), "fold here"),
+    (_line(Tag.SKIVE), "skive from here to the edge"),
+    (_line(Tag.ONTOP), "this lies on it: don't cut"),
+    (_holes, "stitch holes: awl on the point, square to the line; long ticks at tens"),
+    (_start, "seam 3 of the plan starts here, the arrow is the way it counts"),
+    (_opening, "hole or slot at true size, O2 is opening 2 of the plan"),
+    (_grain, "the way that must not stretch"),
+    (_line(Tag.CUT), "trim one part here, lay it on the other"),
+    (_registration, "these meet on both parts of a join"),
+    (_line(Tag.RULE), "one line through both parts: check it with a steel rule"),
+)

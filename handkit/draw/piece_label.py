@@ -1,0 +1,155 @@
+"""Piece label: name, quantity, thickness, which side, what to do: the words that a template needs.
+
+In: a view, the products, the window's site. Out: a mark.
+
+The layout keeps an area free for it. Within that area the label takes the biggest form that has
+room: all lines, then fewer, level, then upright. The name, the quantity and the side come first
+and are the last to go.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from handkit.draw.fonts import LEAST_SIZE, Fonts
+from handkit.draw.ground import Box, spots
+from handkit.draw.hole_ink import punched_through
+from handkit.draw.lettering import LEADING, capital_height, wrapped
+from handkit.draw.marks import Mark, Words
+from handkit.draw.names import Codes, figure, layer_code, side_words
+from handkit.draw.placing import Site
+from handkit.draw.view import View
+from handkit.ink import Tag
+from handkit.punch.punched import Punched
+
+NAME_SIZE = 5.0
+
+# Widths a label is tried at, and how far from a window it may look for bare paper, in mm.
+WIDTHS = (90.0, 70.0, 55.0, 42.0, 32.0, 24.0, 16.0)
+NEARBY = 14.0
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line of a label before it is placed."""
+
+    text: str
+    size: float = LEAST_SIZE
+    bold: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """Lines broken to a width, with the room they take."""
+
+    lines: tuple[Line, ...]
+    width: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class Area:
+    """Where a label may look for room: on bare paper outside, or over thin lines."""
+
+    box: Box
+    outside: bool = False
+    over_lines: bool = False
+
+
+def label_mark(view: View, punched: Punched, codes: Codes, site: Site) -> tuple[Mark, ...]:
+    """The label where it has room; nothing where there is none, which a test of layouts looks for."""
+    lines = label_lines(view, punched, codes)
+    for laid in _forms(lines, site.fonts):
+        for area in _areas(view):
+            for upright in (False, True):
+                box = _room(site, area, laid, upright=upright)
+                if box is not None:
+                    site.take(box)
+                    return (Mark(Tag.LABEL, view.properties, _set(laid, box, upright=upright)),)
+    return ()
+
+
+def label_lines(view: View, punched: Punched, codes: Codes) -> tuple[Line, ...]:
+    """All lines, the most needed first; the first three are never left out where others can be."""
+    piece, window = view.piece, view.window
+    copies = punched.pattern.project.copies
+    name = Line(piece.name, NAME_SIZE, bold=True)
+    part = (Line(f"part {window.number} of {window.count}: tape, then cut", bold=True),) * (window.count > 1)
+    cut = Line(f"cut {piece.quantity * copies} · {figure(piece.thickness)} mm {piece.material.value}")
+    side = Line(side_words(piece.mark, piece.material))
+    skives = (
+        Line(f"skive {figure(s.width)} mm wide, to {figure(s.to)} mm at the edge") for s in piece.skives
+    )
+    trims = (Line("cut the wide line; trim to the dashed line when sewn"),) * bool(piece.trims)
+    notes = (Line(piece.note),) * bool(piece.note)
+    return (name, cut, side, *part, *skives, *trims, *_punching(view, punched, codes), *notes)
+
+
+def _punching(view: View, punched: Punched, codes: Codes) -> Iterator[Line]:
+    for seam in punched.seams:
+        for layer in seam.layers:
+            if layer.piece == view.piece.name and punched_through(seam, layer):
+                yield Line(f"{layer_code(codes, seam, layer)}: punch through the {seam.face.piece}")
+
+
+def _areas(view: View) -> Iterator[Area]:
+    """Where to look: the layout's area, all of the window, bare paper near it, over thin lines."""
+    kept, bounds = view.window.label, _bounds(view)
+    if kept is not None:
+        yield Area(Box(kept.left, kept.bottom, kept.right, kept.top), outside=not view.window.label_inside)
+    yield Area(bounds)
+    yield Area(bounds.grown(NEARBY), outside=True)
+    yield Area(bounds, over_lines=True)
+
+
+def _bounds(view: View) -> Box:
+    xs, ys = zip(*view.rim, strict=True)
+    return Box(min(xs), min(ys), max(xs), max(ys))
+
+
+def _forms(lines: Sequence[Line], fonts: Fonts) -> Iterator[Laid]:
+    """Fewer and fewer lines; each number of lines at several widths, wide ones first."""
+    counts = sorted({len(lines), min(len(lines), 5), min(len(lines), 4), 3, 1}, reverse=True)
+    seen: set[tuple[Line, ...]] = set()
+    for count in counts:
+        for size in (NAME_SIZE, LEAST_SIZE):
+            head = replace(lines[0], size=size)
+            for width in WIDTHS:
+                laid = _broken((head, *lines[1:count]), width, fonts)
+                if laid.width <= width and laid.lines not in seen:
+                    seen.add(laid.lines)
+                    yield laid
+
+
+def _broken(lines: Sequence[Line], width: float, fonts: Fonts) -> Laid:
+    broken = tuple(
+        replace(line, text=text)
+        for line in lines
+        for text in wrapped(line.text, width, fonts, size=line.size, bold=line.bold)
+    )
+    widest = max((fonts.width(line.text, line.size, bold=line.bold) for line in broken), default=0.0)
+    return Laid(broken, widest, sum(line.size * LEADING for line in broken))
+
+
+def _room(site: Site, area: Area, laid: Laid, *, upright: bool) -> Box | None:
+    """The free box nearest to the area's middle."""
+    width, height = (laid.height, laid.width) if upright else (laid.width, laid.height)
+    for box in spots(area.box, width, height):
+        if site.free(box, outside=area.outside, over_lines=area.over_lines):
+            return box
+    return None
+
+
+def _set(laid: Laid, box: Box, *, upright: bool) -> tuple[Words, ...]:
+    """Lines from the top; upright text reads from the right."""
+    words = []
+    depth = 0.0
+    for line in laid.lines:
+        base = depth + (line.size * LEADING + capital_height(line.size)) / 2
+        depth += line.size * LEADING
+        if upright:
+            words.append(Words(line.text, (box.left + base, box.bottom), line.size, line.bold, 90.0))
+        else:
+            words.append(Words(line.text, (box.left, box.top - base), line.size, line.bold))
+    return tuple(words)

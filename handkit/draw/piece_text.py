@@ -1,0 +1,165 @@
+"""Piece text: corner letters, openings' names, what lies on top, the names of joins.
+
+In: a view, the products, the window's site. Out: marks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import cos, hypot, pi, sin
+
+from handkit.draw.fonts import LEAST_SIZE
+from handkit.draw.ground import Box, spots
+from handkit.draw.join_ink import inward, keeps
+from handkit.draw.marks import Mark, Words
+from handkit.draw.names import figure
+from handkit.draw.opening_ink import SeenOpening
+from handkit.draw.placing import Site, put
+from handkit.draw.polygon import unit
+from handkit.draw.view import View
+from handkit.draw.window_ink import skive_limits, tops_of
+from handkit.geometry.affine import Point
+from handkit.geometry.path import Path
+from handkit.ink import Tag
+from handkit.punch.punched import Punched
+from handkit.read.project import OpeningKind
+from handkit.sheets.laid import Join, Sheets
+
+# Corner letters look for room at these distances from their corner, in mm.
+LETTER_REACH = (2.6, 3.2, 4.0, 5.0, 6.5, 8.0, 10.0, 13.0, 17.0)
+DIRECTIONS = 16
+
+
+def letter_marks(view: View, joins: Sequence[Join], site: Site) -> tuple[Mark, ...]:
+    """Corner letters, as near to their corners as they find room; outside as the last resort."""
+    corners = ((letter.name, view.to_sheet.apply(letter.at), letter.at) for letter in view.piece.letters)
+    words = [
+        found
+        for name, corner, own in corners
+        if view.holds(own) and keeps(view, joins, corner)
+        if (found := _letter(name, corner, site)) is not None
+    ]
+    return _label(view, words)
+
+
+def opening_text_marks(view: View, seen: Sequence[SeenOpening], site: Site) -> tuple[Mark, ...]:
+    """At the first and the last of each opening its short name, number and size."""
+    words = []
+    for opening in seen:
+        same = [other.place.number for other in seen if other.code == opening.code]
+        if opening.place.number not in (same[0], same[-1]):
+            continue
+        number = f"·{opening.place.number}" if len(same) > 1 else ""
+        text = f"{opening.code}{number} {_size(opening)}"
+        found = put(site, text, _round(opening, site.fonts.width(text, LEAST_SIZE)))
+        words.extend([found] if found is not None else [])
+    return _label(view, words)
+
+
+def top_marks(view: View, punched: Punched, site: Site) -> tuple[Mark, ...]:
+    """The names of what lies on the piece, inside their outlines where there is room."""
+    words = []
+    for other, outline in tops_of(punched, view.piece):
+        found = put(site, f"({other.name})", _within(outline, view))
+        words.extend([found] if found is not None else [])
+    return _label(view, words)
+
+
+def skive_marks(view: View, site: Site) -> tuple[Mark, ...]:
+    """At each skive's limit, how thin the edge gets."""
+    words = []
+    for skive in view.piece.skives:
+        text = f"skive to {figure(skive.to)} mm"
+        places = [
+            view.to_sheet.apply(limit.point_at(limit.length * share))
+            for limit in skive_limits(view.piece, skive)
+            for share in (0.5, 0.3, 0.7, 0.2, 0.8)
+        ]
+        around = ((x + dx, y + dy) for x, y in places for dx, dy in _ring_of(site, text, 2.6, 4.0))
+        found = put(site, text, around)
+        words.extend([found] if found is not None else [])
+    return _label(view, words)
+
+
+def join_name_marks(view: View, joins: Sequence[Join], sheets: Sheets, site: Site) -> tuple[Mark, ...]:
+    """At each join its name, along the trim line, and the sheet on which the other window is."""
+    words = []
+    for join in joins:
+        other = join.windows[0] if join.windows[1] == view.window.number else join.windows[1]
+        name = f"join {join.windows[0]}–{join.windows[1]}"
+        full = f"{name}: other part on sheet {sheet_of(sheets, join.piece, other)}"
+        found = _join_name(view, join, site, full) or _join_name(view, join, site, name)
+        found = found or _join_name(view, join, site, name, outside=True)
+        words.extend([found] if found is not None else [])
+    return _label(view, words)
+
+
+def _join_name(view: View, join: Join, site: Site, text: str, *, outside: bool = False) -> Words | None:
+    """Along the trim line where that is nearer to upright than to level, else level."""
+    a, b = view.to_sheet.apply_all(join.cut_line)
+    upright = abs(b[1] - a[1]) > abs(b[0] - a[0])
+    return put(site, text, _along_join(view, join), bold=True, outside=outside, upright=upright)
+
+
+def sheet_of(sheets: Sheets, piece: str, number: int) -> int:
+    """The sheet that a piece's window is on. Raises KeyError."""
+    for sheet in sheets.sheets:
+        if any(window.piece == piece and window.number == number for window in sheet.windows):
+            return sheet.number
+    raise KeyError((piece, number))
+
+
+def _letter(name: str, corner: Point, site: Site) -> Words | None:
+    around = tuple(
+        (corner[0] + reach * cos(2 * pi * k / DIRECTIONS), corner[1] + reach * sin(2 * pi * k / DIRECTIONS))
+        for reach in LETTER_REACH
+        for k in range(DIRECTIONS)
+    )
+    return put(site, name, around, bold=True) or put(site, name, around, bold=True, outside=True)
+
+
+def _size(opening: SeenOpening) -> str:
+    if opening.opening.kind is OpeningKind.SLOT:
+        return f"{figure(opening.opening.length)} × {figure(opening.opening.diameter)}"
+    return f"⌀{figure(opening.opening.diameter)}"
+
+
+def _round(opening: SeenOpening, width: float) -> Iterator[Point]:
+    """Centres for a text about an opening: right, left, above, below, then further off."""
+    (x, y), rim = opening.at, max(opening.opening.length, opening.opening.cap) / 2
+    for off in (1.2, 2.5, 4.5, 7.0):
+        side, level = rim + off + width / 2, rim + off + 1.5
+        yield from ((x + side, y), (x - side, y), (x, y + level), (x, y - level))
+        yield from ((x + side / 2, y + level), (x - side / 2, y + level))
+        yield from ((x + side / 2, y - level), (x - side / 2, y - level))
+
+
+def _within(outline: Path, view: View) -> Iterator[Point]:
+    """Centres over what shows of an outline, from its middle outwards."""
+    left, bottom, right, top = outline.moved(view.to_sheet).bounds()
+    for box in spots(Box(left, bottom, right, top), 1.0, 1.0, step=6.0):
+        yield ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
+
+
+def _ring_of(site: Site, text: str, *offs: float) -> Iterator[Point]:
+    """Shifts that set a text above, below, left or right of a point."""
+    half = site.fonts.width(text, LEAST_SIZE) / 2
+    for off in offs:
+        yield from ((0.0, off), (0.0, -off), (half + off, 0.0), (-half - off, 0.0))
+
+
+def _along_join(view: View, join: Join) -> Iterator[Point]:
+    """Centres beside a trim line, on the side that this window keeps, from its middle outwards."""
+    a, b = view.to_sheet.apply_all(join.cut_line)
+    ux, uy = unit(a, b)
+    nx, ny = inward(view, join)
+    length = hypot(b[0] - a[0], b[1] - a[1])
+    for off in (3.0, 4.5, 6.0, 9.0, 13.0, 18.0, 24.0):
+        for k in range(13):
+            shift = (k + 1) // 2 * (1 if k % 2 else -1) * length / 14
+            mx, my = (a[0] + b[0]) / 2 + ux * shift, (a[1] + b[1]) / 2 + uy * shift
+            yield (mx + nx * off, my + ny * off)
+
+
+def _label(view: View, words: Sequence[Words]) -> tuple[Mark, ...]:
+    return (Mark(Tag.LABEL, view.properties, tuple(words)),) if words else ()

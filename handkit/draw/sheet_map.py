@@ -1,0 +1,65 @@
+"""Sheet map: small pictures of all template sheets, each with its number and what is on it.
+
+In: the products, the fonts, a width. Out: blocks, a row of pictures each.
+"""
+
+from __future__ import annotations
+
+from handkit.draft.pattern import Pattern
+from handkit.draw.flow import Block, paragraph, stacked
+from handkit.draw.fonts import Fonts
+from handkit.draw.lettering import HEAD
+from handkit.draw.marks import Group, Ink, Mark, shifted
+from handkit.draw.steps import box_steps, path_steps, points_steps
+from handkit.geometry.affine import Affine
+from handkit.ink import HAIR, Stroke, Tag
+from handkit.sheets.laid import Sheet, Sheets, Window
+
+PICTURE = 28.0
+APART = 4.0
+PIECE = Stroke(0.25)
+
+
+def sheet_map(pattern: Pattern, sheets: Sheets, fonts: Fonts, width: float) -> tuple[Block, ...]:
+    """All sheets, in rows as wide as the column."""
+    across = max(1, int((width + APART) // (PICTURE + APART)))
+    entries = [_entry(pattern, sheets, sheet, fonts) for sheet in sheets.sheets]
+    rows = [entries[k : k + across] for k in range(0, len(entries), across)]
+    head = paragraph("All sheets", width, fonts, size=HEAD, bold=True, kept=True, space=0.5)
+    return (*head, *(_side_by_side(some) for some in rows))
+
+
+def window_name(window: Window) -> str:
+    """A piece, and which part of it where it has several."""
+    return window.piece if window.count == 1 else f"{window.piece} {window.number}/{window.count}"
+
+
+def _side_by_side(entries: list[Block]) -> Block:
+    groups = [
+        shifted(group, k * (PICTURE + APART), 0) for k, entry in enumerate(entries) for group in entry.groups
+    ]
+    return Block(max(entry.height for entry in entries) + 1.5, tuple(groups))
+
+
+def _entry(pattern: Pattern, sheets: Sheets, sheet: Sheet, fonts: Fonts) -> Block:
+    """The picture, and under it what is on the sheet."""
+    scale = PICTURE / sheets.paper.width
+    height = sheets.paper.height * scale
+    by = Affine(scale, 0, 0, scale, 0, -height)
+    frame = Group((Mark(Tag.FURNITURE, (), (Ink(box_steps(0, -height, PICTURE, 0), HAIR),)),))
+    windows = [_window(pattern, window, by) for window in sheet.windows]
+    number = paragraph(f"Sheet {sheet.number}", PICTURE, fonts, bold=True, space=0.3)
+    names = ", ".join(window_name(window) for window in sheet.windows)
+    text = paragraph(names, PICTURE, fonts)
+    drawn = Block(height + 0.8, (frame, *windows))
+    return stacked([*number, drawn, *text])
+
+
+def _window(pattern: Pattern, window: Window, by: Affine) -> Group:
+    """The piece's outline, only as far as the window goes."""
+    placed = by @ window.placed
+    outline = Ink(path_steps(pattern.piece(window.piece).cut_outline.moved(placed)), PIECE)
+    if window.count == 1:
+        return Group((Mark(Tag.FURNITURE, (), (outline,)),))
+    rim = points_steps(placed.apply_all(window.polygon), closed=True)
+    return Group((Mark(Tag.FURNITURE, (), (outline, Ink(rim, Stroke(0.13, (0.8, 0.8))))),), (rim,))

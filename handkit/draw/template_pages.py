@@ -1,0 +1,112 @@
+"""Template pages: one for each sheet, full scale.
+
+In: the products, the fonts. Out: pages.
+
+All lines of a sheet are drawn first; then its texts look for room, window by window, the ones
+with fewest places to go first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from handkit.draw.fonts import Fonts
+from handkit.draw.furniture import Frame, scale_bars
+from handkit.draw.grain import grain_mark
+from handkit.draw.ground import Box, Ground
+from handkit.draw.hole_ink import Seen, hole_mark, seen_holes
+from handkit.draw.hole_text import number_marks, start_marks
+from handkit.draw.join_ink import join_groups, joins_of, keeps
+from handkit.draw.join_picture import join_picture
+from handkit.draw.marks import Group, Mark
+from handkit.draw.names import Codes
+from handkit.draw.opening_ink import SeenOpening, opening_marks, seen_openings
+from handkit.draw.piece_label import label_mark
+from handkit.draw.piece_text import (
+    join_name_marks,
+    letter_marks,
+    opening_text_marks,
+    skive_marks,
+    top_marks,
+)
+from handkit.draw.placing import Grounds, Site, site_of, take_groups
+from handkit.draw.view import View, view_of
+from handkit.draw.window_ink import line_groups
+from handkit.ink import Tag
+from handkit.punch.punched import Punched
+from handkit.sheets.laid import Join, Sheet, Sheets
+
+# What must never be written over; thin lines may be where there is no other room.
+HARD = (Tag.OUTLINE, Tag.HOLE, Tag.OPENING, Tag.MARK, Tag.CUT)
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """All that one window draws, with what its texts are about."""
+
+    view: View
+    holes: tuple[Seen, ...]
+    openings: tuple[SeenOpening, ...]
+    joins: tuple[Join, ...]
+    groups: tuple[Group, ...]
+
+
+def template_groups(
+    sheet: Sheet, *, punched: Punched, sheets: Sheets, codes: Codes, fonts: Fonts
+) -> tuple[Group, ...]:
+    """Everything of one sheet but its head line."""
+    frame = Frame(sheets.paper, sheets.edge, sheets.margin)
+    shown = tuple(_shown(view_of(punched.pattern, w), punched, sheets, codes) for w in sheet.windows)
+    ink = tuple(group for window in shown for group in window.groups)
+    sites = _sites(shown, frame, fonts)
+    text: list[Group] = []
+    for window, site in zip(shown, sites, strict=True):
+        text.extend(_texts(window, site, punched=punched, sheets=sheets, codes=codes))
+    return (Group(scale_bars(frame, fonts)), *ink, *text)
+
+
+def _shown(view: View, punched: Punched, sheets: Sheets, codes: Codes) -> Shown:
+    holes, openings = seen_holes(view, punched, codes), seen_openings(view, punched, codes)
+    joins = joins_of(view, sheets)
+    marks = (
+        *(mark for opening in openings for mark in opening_marks(view, opening)),
+        *(hole_mark(view, hole) for hole in holes),
+    )
+    groups = (*line_groups(view, punched), Group(marks, view.clips()), *join_groups(view, joins))
+    return Shown(view, holes, openings, joins, groups)
+
+
+def _sites(shown: Sequence[Shown], frame: Frame, fonts: Fonts) -> tuple[Site, ...]:
+    """The sheet's grounds, with all ink taken, and each window's own."""
+    room = Box(
+        frame.margin, frame.margin, frame.paper.width - frame.margin, frame.paper.height - frame.margin
+    )
+    sheet = Grounds(busy=Ground(room), hard=Ground(room), outer=Ground(room))
+    for window in shown:
+        take_groups(sheet.busy, window.groups)
+        take_groups(sheet.hard, _only(window.groups, HARD))
+        sheet.outer.take_inside(window.view.ring())
+    return tuple(site_of(window.view, window.joins, sheet, fonts) for window in shown)
+
+
+def _only(groups: Sequence[Group], tags: Sequence[Tag]) -> tuple[Group, ...]:
+    return tuple(Group(tuple(mark for mark in group.marks if mark.tag in tags)) for group in groups)
+
+
+def _texts(window: Shown, site: Site, *, punched: Punched, sheets: Sheets, codes: Codes) -> tuple[Group, ...]:
+    view, joins = window.view, window.joins
+    holes = tuple(hole for hole in window.holes if keeps(view, joins, hole.at))
+    openings = tuple(opening for opening in window.openings if keeps(view, joins, opening.at))
+    marks: tuple[Mark, ...] = (
+        *start_marks(view, holes, site),
+        *label_mark(view, punched, codes, site),
+        *letter_marks(view, joins, site),
+        *number_marks(view, holes, site),
+        *join_name_marks(view, joins, sheets, site),
+        *opening_text_marks(view, openings, site),
+        *skive_marks(view, site),
+        *top_marks(view, punched, site),
+        *grain_mark(view, site),
+    )
+    return (Group(marks), *join_picture(view, sheets, site))
