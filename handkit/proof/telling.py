@@ -1,6 +1,6 @@
 """Telling: a proof as text for a terminal, and as JSON for other programs.
 
-In: `Proof`. Out: text, without a newline at its end.
+In: `Proof`. Out: text that ends its last line.
 """
 
 from __future__ import annotations
@@ -13,17 +13,16 @@ from handkit.proof.proof import Check, Proof
 def proof_text(proof: Proof) -> str:
     """One line for each check, and a closing line that says whether the file may be printed.
 
-    >>> print(proof_text(Proof("a.pdf", (Check("user-unit", "page 1: user unit", "2", "1", False),))))
-    FAILED page 1: user unit: found 2; wanted 1 [user-unit]
+    >>> print(proof_text(Proof("a.pdf", (Check("user-unit", "page 1: unit", "2", "1", False),))), end="")
+    FAILED page 1: unit: found 2; wanted 1 [user-unit]
     a.pdf: 1 of 1 checks failed: do not cut from this print
     """
-    failed = sum(not check.passed for check in proof.checks)
-    verdict = (
-        f"{failed} of {len(proof.checks)} checks failed: do not cut from this print"
-        if failed
-        else f"all {len(proof.checks)} checks passed: full scale, if the printer keeps it"
-    )
-    return "\n".join((*map(_line, proof.checks), f"{proof.file}: {verdict}"))
+    failed, count = sum(not check.passed for check in proof.checks), len(proof.checks)
+    if failed:
+        verdict = f"{failed} of {count} checks failed: do not cut from this print"
+    else:
+        verdict = f"passed {count} of {count} checks: full scale, if the printer keeps it"
+    return "\n".join((*map(_line, proof.checks), f"{proof.file}: {verdict}\n"))
 
 
 def proof_json(proof: Proof) -> str:
@@ -34,7 +33,7 @@ def proof_json(proof: Proof) -> str:
         "passed": proof.passed,
         "checks": [check.to_json() for check in proof.checks],
     }
-    return json.dumps(told, ensure_ascii=False, indent=2)
+    return json.dumps(told, ensure_ascii=False, indent=1) + "\n"
 
 
 def _line(check: Check) -> str:

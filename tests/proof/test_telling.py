@@ -14,7 +14,7 @@ BAD = Check("test-square", "page 1: test square, across", "49.900 mm", "50.000 Â
 def test_text_of_a_proof_that_passed() -> None:
     assert proof_text(Proof("kit.pdf", (GOOD,))) == (
         "ok     user unit of 2 pages: found 1; wanted 1 [user-unit]\n"
-        "kit.pdf: all 1 checks passed: full scale, if the printer keeps it"
+        "kit.pdf: passed 1 of 1 checks: full scale, if the printer keeps it\n"
     )
 
 
@@ -22,7 +22,7 @@ def test_text_of_a_proof_that_failed() -> None:
     assert proof_text(Proof("kit.pdf", (GOOD, BAD))) == (
         "ok     user unit of 2 pages: found 1; wanted 1 [user-unit]\n"
         "FAILED page 1: test square, across: found 49.900 mm; wanted 50.000 Â± 0.010 mm [test-square]\n"
-        "kit.pdf: 1 of 2 checks failed: do not cut from this print"
+        "kit.pdf: 1 of 2 checks failed: do not cut from this print\n"
     )
 
 
