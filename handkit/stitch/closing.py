@@ -7,10 +7,8 @@ Covering is not closing: a flap held in one row folds back. A piece closes what 
 it is glued down, or held in two rows that are not one; a single seam that turns does it too. Where
 several works hold it, those of the first row (by the file) may be done early: the others close.
 
-- *Flat pair*: the area is common to both outlines, in the frame they share.
-- *Unlike pair* (a gusset, a bowed front): on each of the two the hull of its own holes.
-- *Bent piece*: held to two or more others that lie on none of its layers (a gusset between two
-  panels), it closes all between its rows. A piece sewn to itself (a tube) closes itself.
+The closed area is the hull of the rows that hold (see `rows`), or all that is glued; on flat pairs
+no more than both outlines have in common, on unlike ones each piece has its own.
 
 Shut is every work that does not pass through both pieces and has a hole in the closed area, in
 one of the two or in what lies between them.
@@ -20,13 +18,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import combinations
 
-from handkit.draft.pattern import Pattern, PatternPiece
+from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Affine
-from handkit.geometry.region import Region, region_of
+from handkit.geometry.region import Region
+from handkit.stitch.holding import Ground, Holding, ground_of, holdings
 from handkit.stitch.rows import Run, held_area, one_row
-from handkit.stitch.works import Work, WorkKind, frame_of
+from handkit.stitch.works import Work, WorkKind
 
 # What a glued piece has in common with a closed area must be more than a touch to be shut by it.
 TOUCH_MM2 = 1.0
@@ -52,149 +50,14 @@ class Closing:
         return (*self.early, *self.closers)
 
 
-@dataclass(frozen=True, slots=True)
-class _Holding:
-    """What holds a piece down, before it is asked what that closes."""
-
-    pieces: tuple[str, ...]
-    frame: str
-    low: int
-    high: int
-    members: tuple[Work, ...]
-    runs: tuple[tuple[Run, ...], ...]  # of each member, in the frame
-    within: Region
-    grows: bool  # the closed area reaches past the holes
-    between: tuple[str, ...]  # the pieces a work is shut on
-    why: str
-
-    @property
-    def glued(self) -> bool:
-        """Whether it is glued down all over."""
-        return any(work.kind is WorkKind.GLUE for work in self.members)
-
-
-@dataclass(frozen=True, slots=True)
-class _Ground:
-    """What lies where: each piece's outline and the way there, in the frame it lies flat in."""
-
-    pattern: Pattern
-    works: tuple[Work, ...]
-    frames: dict[str, str]
-    ways: dict[str, Affine]
-    regions: dict[str, Region]
-
-
 def closings(pattern: Pattern, works: Sequence[Work]) -> tuple[Closing, ...]:
-    """All that is closed, pair by pair and then piece by piece, in the file's order."""
-    ground = _ground(pattern, works)
-    holdings: list[_Holding] = []
-    for first, second, members in _joints(ground):
-        if first is not second and ground.frames[first.name] == ground.frames[second.name]:
-            holdings.append(_flat(ground, first, second, members))
-            continue
-        why = f'"{first.name}" and "{second.name}" close it in'
-        holdings.append(_unlike(first, second, members, why))
-        if first is not second:
-            holdings.append(_unlike(second, first, members, why))
-    bent = (_bent(ground, piece) for piece in pattern.pieces)
-    holdings.extend(holding for holding in bent if holding)
-    found = (_closing(ground, holding) for holding in holdings)
+    """All that is closed, in the order of what holds it."""
+    ground = ground_of(pattern, works)
+    found = (_closing(ground, holding) for holding in holdings(ground))
     return tuple(closing for closing in found if closing)
 
 
-def _ground(pattern: Pattern, works: Sequence[Work]) -> _Ground:
-    places = {piece.name: frame_of(piece) for piece in pattern.pieces}
-    return _Ground(
-        pattern,
-        tuple(works),
-        {name: frame for name, (frame, _) in places.items()},
-        {name: way for name, (_, way) in places.items()},
-        {piece.name: region_of(piece.outline.moved(places[piece.name][1])) for piece in pattern.pieces},
-    )
-
-
-def _joints(ground: _Ground) -> list[tuple[PatternPiece, PatternPiece, tuple[Work, ...]]]:
-    """Each two pieces that are joined (or one with itself), and the works that do."""
-    pieces = ground.pattern.pieces
-    rank = {piece.name: index for index, piece in enumerate(pieces)}
-    joints: dict[tuple[int, int], dict[Work, None]] = {}
-    for work in ground.works:
-        if work.joins:
-            for pair in combinations(sorted(rank[name] for name in work.pieces), 2):
-                joints.setdefault(pair, {})[work] = None
-    return [(pieces[i], pieces[j], tuple(members)) for (i, j), members in sorted(joints.items())]
-
-
-def _flat(ground: _Ground, first: PatternPiece, second: PatternPiece, members: tuple[Work, ...]) -> _Holding:
-    """Two pieces that lie flat in one frame: what both cover, and what lies between them."""
-    frame, way = ground.frames[first.name], ground.ways[first.name]
-    low, high = sorted((first.level, second.level))
-    return _Holding(
-        pieces=(first.name, second.name),
-        frame=frame,
-        low=low,
-        high=high,
-        members=members,
-        runs=tuple(tuple(way.apply_all(run) for run in work.on(first.name)) for work in members),
-        within=ground.regions[first.name].common(ground.regions[second.name]),
-        grows=True,
-        between=tuple(
-            piece.name
-            for piece in ground.pattern.pieces
-            if ground.frames[piece.name] == frame and low <= piece.level <= high
-        ),
-        why=f'"{first.name}" and "{second.name}" close it in',
-    )
-
-
-def _unlike(piece: PatternPiece, other: PatternPiece, members: tuple[Work, ...], why: str) -> _Holding:
-    """One of two pieces that do not lie flat on each other, or a piece sewn to itself."""
-    itself = piece is other
-    return _own(
-        piece,
-        members,
-        pieces=(piece.name, other.name),
-        grows=itself or other.on != piece.name,
-        why=f'"{piece.name}" closes round it' if itself else why,
-    )
-
-
-def _bent(ground: _Ground, piece: PatternPiece) -> _Holding | None:
-    """A piece that is held to several others which don't lie on it, nor it flat on them."""
-    others = {
-        other.name
-        for other in ground.pattern.pieces
-        if other.on != piece.name and ground.frames[other.name] != ground.frames[piece.name]
-    }
-    members = tuple(
-        work
-        for work in ground.works
-        if work.joins and piece.name in work.pieces and not others.isdisjoint(work.pieces)
-    )
-    if len(others & {name for work in members for name in work.pieces}) < 2:
-        return None
-    return _own(piece, members, pieces=(piece.name,), grows=True, why=f'"{piece.name}" closes it in')
-
-
-def _own(
-    piece: PatternPiece, members: tuple[Work, ...], *, pieces: tuple[str, ...], grows: bool, why: str
-) -> _Holding:
-    """What works do on one piece, in its own frame."""
-    return _Holding(
-        pieces=pieces,
-        frame=piece.name,
-        low=piece.level,
-        high=piece.level,
-        members=members,
-        runs=tuple(tuple(work.on(piece.name)) for work in members),
-        within=region_of(piece.outline),
-        grows=grows,
-        between=(piece.name,),
-        why=why,
-    )
-
-
-def _closing(ground: _Ground, holding: _Holding) -> Closing | None:
+def _closing(ground: Ground, holding: Holding) -> Closing | None:
     """What a holding closes, or None where it holds in one row only."""
     early = () if holding.glued else _first_row(holding)
     closers = tuple(work for work in holding.members if work not in early)
@@ -217,7 +80,7 @@ def _closing(ground: _Ground, holding: _Holding) -> Closing | None:
     )
 
 
-def _is_shut(ground: _Ground, work: Work, holding: _Holding, area: Region) -> bool:
+def _is_shut(ground: Ground, work: Work, holding: Holding, area: Region) -> bool:
     """Whether a work lies in the closed area and does not pass through both that close it."""
     if len(holding.pieces) == 2 and work.passes(*holding.pieces):
         return False
@@ -258,7 +121,7 @@ def _inside(
     )
 
 
-def _first_row(holding: _Holding) -> tuple[Work, ...]:
+def _first_row(holding: Holding) -> tuple[Work, ...]:
     """The first work by the file and those in one row with it; none where the first one turns."""
     row: list[Run] = []
     early: list[Work] = []
@@ -272,7 +135,7 @@ def _first_row(holding: _Holding) -> tuple[Work, ...]:
     return tuple(early)
 
 
-def _area(holding: _Holding) -> Region:
+def _area(holding: Holding) -> Region:
     """The closed area: all that is glued, or what the rows hold down."""
     if holding.glued:
         return holding.within

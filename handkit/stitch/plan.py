@@ -90,6 +90,21 @@ class SeamPlan:
         """As in the file."""
         return self.punched.name
 
+    @property
+    def stitches(self) -> int:
+        """Steps from hole to hole, back stitches left out."""
+        return self.punched.count if self.punched.closed else self.punched.count - 1
+
+    @property
+    def start_back(self) -> int:
+        """Back stitches at the start, as sewn: a short seam has fewer than it was told."""
+        return self.walk[0] - 1
+
+    @property
+    def back(self) -> int:
+        """Back stitches at the end, as sewn."""
+        return len(self.moves) - self.stitches - self.start_back
+
 
 @dataclass(frozen=True, slots=True)
 class Step:

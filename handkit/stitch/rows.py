@@ -37,7 +37,7 @@ def one_row(runs: Sequence[Run], *, pitch: float) -> bool:
     (True, False)
     >>> one_row([((0, 0), (4, 0)), ((20, 1), (24, 1))], pitch=4)  # one row with a gap
     True
-    >>> one_row([((0, 0), (4, 0)), ((0, 10), (4, 10))], pitch=4)
+    >>> one_row([((0, 0), (40, 0)), ((0, 10), (40, 10))], pitch=4)
     False
     """
     if len(runs) == 1:
@@ -46,19 +46,19 @@ def one_row(runs: Sequence[Run], *, pitch: float) -> bool:
 
 
 def breadth(points: Sequence[Point]) -> float:
-    """How far points spread across the line from the first to the one farthest from it.
+    """The least width of points: how far apart the two parallel lines are that just hold them.
 
-    >>> breadth([(0, 0), (3, 1), (6, 0), (5, -2)])
-    3.0
+    One of the lines lies on an edge of the hull.
+
+    >>> breadth([(0, 0), (6, 0), (6, 2), (3, 1), (0, 2)])
+    2.0
+    >>> breadth([(0, 0), (3, 3), (9, 9)])
+    0.0
     """
-    first = points[0]
-    far = max(points, key=lambda point: distance(first, point))
-    length = distance(first, far)
-    if length <= SAME_POINT:
-        return 0.0
-    dx, dy = (far[0] - first[0]) / length, (far[1] - first[1]) / length
-    across = [dx * (y - first[1]) - dy * (x - first[0]) for x, y in points]
-    return max(across) - min(across)
+    ring = _hull(points)
+    edges = [(a, b) for a, b in pairwise((*ring, ring[0])) if distance(a, b) > SAME_POINT]
+    widths = (max(_left_of(a, b, point) / distance(a, b) for point in ring) for a, b in edges)
+    return min(widths, default=0.0)
 
 
 def held_area(runs: Sequence[Run], *, within: Region, reach: float) -> Region:
@@ -78,3 +78,22 @@ def _turning(run: Run) -> float:
     turns = (degrees(atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1])) for a, b in pairwise(steps))
     headings = list(accumulate(turns, initial=0.0))
     return max(headings) - min(headings)
+
+
+def _left_of(a: Point, b: Point, point: Point) -> float:
+    """Twice the area of a triangle, positive where the point lies left of the way from a to b."""
+    return (b[0] - a[0]) * (point[1] - a[1]) - (b[1] - a[1]) * (point[0] - a[0])
+
+
+def _hull(points: Sequence[Point]) -> list[Point]:
+    """Corners of the convex hull, counter-clockwise: the lower chain and then the upper one."""
+    ordered = sorted(set(points))
+    chains: list[list[Point]] = []
+    for way in (ordered, ordered[::-1]):
+        chain: list[Point] = []
+        for point in way:
+            while len(chain) > 1 and _left_of(chain[-2], chain[-1], point) <= 0:
+                chain.pop()
+            chain.append(point)
+        chains.append(chain[:-1])
+    return [*chains[0], *chains[1]] or ordered
