@@ -15,6 +15,7 @@ from math import floor, hypot
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
 from handkit.punch.bits import Bit, bits_of
+from handkit.tolerances import SAME_POINT
 
 # Half the cells round a cell: each pair is met from one side only.
 _FORWARD = ((1, -1), (1, 0), (1, 1), (0, 1))
@@ -46,9 +47,10 @@ def near_pairs(points: Sequence[Point], *, within: float) -> Iterator[tuple[int,
     >>> list(near_pairs([(0, 0), (9, 9), (3, 4)], within=5))
     [(0, 2, 5.0)]
     """
+    size = within + SAME_POINT  # neighbours by rounding are neighbours by cells, too
     cells: dict[tuple[int, int], list[int]] = {}
     for index, (x, y) in enumerate(points):
-        cells.setdefault((floor(x / within), floor(y / within)), []).append(index)
+        cells.setdefault((floor(x / size), floor(y / size)), []).append(index)
     found: list[tuple[int, int, float]] = []
     for (cx, cy), own in cells.items():
         others = [*own]
@@ -69,29 +71,35 @@ class EdgeIndex:
 
     bits: tuple[Bit, ...]
     reach: float
+    size: float  # of a cell
     cells: dict[tuple[int, int], list[int]] = field(repr=False)
 
     def nearest(self, point: Point) -> tuple[float, Point] | None:
         """Distance to the nearest edge and the place on it; None where none is within reach."""
-        cell = (floor(point[0] / self.reach), floor(point[1] / self.reach))
+        cell = (floor(point[0] / self.size), floor(point[1] / self.size))
         found = nearest_of((self.bits[index] for index in self.cells.get(cell, ())), point)
         return found if found and found[0] <= self.reach else None
 
 
 def edge_index(outline: Path, *, reach: float) -> EdgeIndex:
-    """The outline made ready for `EdgeIndex.nearest`."""
+    """The outline made ready for `EdgeIndex.nearest`.
+
+    A cell is as large as a quarter of the mean bit: four bits of a rectangle make some fifty cells,
+    a thousand bits some thousands, and a cell is near to few of them.
+    """
     bits = bits_of(outline)
+    size = max(reach, sum(bit.length for bit in bits) / (4 * len(bits)))
     cells: dict[tuple[int, int], list[int]] = {}
     for index, bit in enumerate(bits):
-        pieces = max(1, floor(bit.length / reach))
-        half = bit.length / pieces / 2
-        for k in range(pieces):
+        parts = max(1, floor(bit.length / size))
+        half = bit.length / parts / 2
+        for k in range(parts):
             x, y = bit.point(half * (2 * k + 1))
-            for cell in _cells_round(x, y, half + reach, reach):
+            for cell in _cells_round(x, y, half + reach + SAME_POINT, size):
                 listed = cells.setdefault(cell, [])
                 if not listed or listed[-1] != index:
                     listed.append(index)
-    return EdgeIndex(bits, reach, cells)
+    return EdgeIndex(bits, reach, size, cells)
 
 
 def _cells_round(x: float, y: float, by: float, size: float) -> Iterator[tuple[int, int]]:

@@ -29,9 +29,9 @@ from handkit.units import round_half_up
 IRON_LAST = 5
 
 # A walk that comes down this near to the last hole, in mm, has come down on it.
-_LANDED = 1e-10
-# The search stops here: below is the rounding of the sums themselves.
-_EXACT = 1e-11
+_LANDED = 5e-10
+# The search stops here: below is, on long lines, the rounding of the sums themselves.
+_EXACT = 1e-10
 # A line no longer than this over its straight distance is straight.
 _STRAIGHT = 1e-12
 # A bracket is halved at least every third try; 53 bits are used up before this.
