@@ -84,16 +84,26 @@ def _telling(piece: str, pairs: Sequence[_Close]) -> Finding:
     worst = max(pairs, key=lambda pair: even_ground(pair.short))
     first, second = worst.first, worst.second
     run = second.seam.pattern.runs[second.layer.run - 1]
-    if first.order == second.order and first.row != second.row and worst.apart <= COINCIDE:
-        remedy = "name the piece once, or give its second layer a line of its own"
-    elif first.order == second.order:
-        remedy = "make the pitch larger or the holes smaller"
-    else:
-        remedy = "let them share one hole, or move one of the lines"
     return error(
         "holes-too-close",
         run.source.at(),
         found=f'{first.text} and {second.text} {mm(worst.apart)} apart on "{piece}"{and_more(len(pairs))}',
         allowed=f"centres at least {mm(worst.allowed)} apart and {mm(LEATHER_BETWEEN)} of leather between",
-        remedy=remedy,
+        remedy=_remedy(first, second, worst.apart),
     )
+
+
+def _remedy(first: Entry, second: Entry, apart: float) -> str:
+    """What to do about two holes, by what they are to one another."""
+    if first.order != second.order:
+        return "let them share one hole, or move one of the lines"
+    if first.row != second.row:
+        if apart <= COINCIDE:
+            return "name the piece once, or give its second layer a line of its own"
+        return "move the two lines apart"
+    steps = second.hole.number - first.hole.number
+    if steps > 1 and not (first.seam.closed and steps == first.seam.count - 1):
+        return "move the parts of the line apart where it comes back to itself"
+    if first.hole.corner and second.hole.corner:
+        return "move the corners or match points apart, or make the holes smaller"
+    return "make the pitch larger or the holes smaller"

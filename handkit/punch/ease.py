@@ -10,10 +10,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from handkit.draft.pattern import Pattern, PatternSeam
-from handkit.findings import Finding, Severity, note
+from handkit.findings import Finding, Severity, note, warning
 from handkit.punch.matching import Matched
 from handkit.punch.saying import and_more, even_ground, label, mm, percent
-from handkit.read.project import Material
+from handkit.read.project import Material, Punching
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,9 +67,10 @@ def ease_findings(pattern: Pattern, seam: PatternSeam, holes: Matched) -> tuple[
 
     Where the two pieces are of unlike material, the stricter limits hold.
     """
+    whole = _between(-1, tuple(sum(holes.lengths(row)) for row in range(len(holes.runs))))
     if seam.seam.bowed:
-        whole = _between(-1, tuple(sum(holes.lengths(row)) for row in range(len(holes.runs))))
-        return (_bowed(seam, holes, whole),) if len(holes.runs) > 1 else ()
+        meant = (_bowed(seam, holes, whole),) if len(holes.runs) > 1 else ()
+        return (*meant, *_through(pattern, seam, holes, whole))
     stretches = [_eased(holes, k) for k in range(len(holes.counts))]
     weighed = [(_limits(pattern, seam, holes, eased), eased) for eased in stretches]
     findings: list[Finding] = []
@@ -77,7 +78,23 @@ def ease_findings(pattern: Pattern, seam: PatternSeam, holes: Matched) -> tuple[
         found = [(limits, eased) for limits, eased in weighed if limits.severity(eased.ease) is severity]
         if found:
             findings.append(_telling(seam, holes, severity, found))
-    return tuple(findings)
+    return (*findings, *_through(pattern, seam, holes, whole))
+
+
+def _through(pattern: Pattern, seam: PatternSeam, holes: Matched, whole: _Eased) -> tuple[Finding, ...]:
+    """Layers of unlike length can't be laid on one another and punched through."""
+    limits = _limits(pattern, seam, holes, whole)
+    if seam.seam.stitching.punch is not Punching.THROUGH or limits.severity(whole.ease) is None:
+        return ()
+    return (
+        warning(
+            "through-unlike",
+            seam.seam.source.at("punch"),
+            found=f'layers of seam "{seam.name}" to be punched through with {percent(whole.ease)} of ease',
+            allowed=f"up to {percent(limits.silent)}: layers punched through lie flat on one another",
+            remedy='say punch = "apart"',
+        ),
+    )
 
 
 def _eased(holes: Matched, stretch: int) -> _Eased:

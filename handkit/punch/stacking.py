@@ -92,24 +92,28 @@ def _miss(seam: PunchedSeam, first: PunchedLayer, second: PunchedLayer, offset: 
 
 def _pierced(pattern: Pattern, seam: PunchedSeam) -> list[Finding]:
     """Pieces that lie between two layers of the seam and under its holes, and are not in it."""
-    layers: dict[str, list[tuple[PatternPiece, PunchedLayer]]] = {}
-    named = {layer.piece for layer in seam.layers}
-    for layer in seam.layers:
-        piece = pattern.piece(layer.piece)
-        layers.setdefault(piece.root, []).append((piece, layer))
+    members = [(pattern.piece(layer.piece), layer) for layer in seam.layers]
+    levels: dict[str, list[int]] = {}
+    for member, _ in members:
+        levels.setdefault(_base(pattern, member), []).append(member.level)
+    named = {member.name for member, _ in members}
     findings: list[Finding] = []
-    for root, members in layers.items():
-        levels = [piece.level for piece, _ in members]
-        between = [
-            piece
-            for piece in pattern.pieces
-            if piece.root == root and piece.name not in named and min(levels) < piece.level < max(levels)
-        ]
-        for piece in between:
-            finding = _pierce(seam, piece, *members[0])
-            if finding is not None:
-                findings.append(finding)
+    for piece in pattern.pieces:
+        own = levels.get(_base(pattern, piece), [piece.level])
+        if piece.name in named or not min(own) < piece.level < max(own):
+            continue
+        flat = next((both for both in members if both[0].root == piece.root), None)
+        finding = _pierce(seam, piece, *flat) if flat else None
+        if finding is not None:
+            findings.append(finding)
     return findings
+
+
+def _base(pattern: Pattern, piece: PatternPiece) -> str:
+    """The lowest of the pieces that a piece stands on, flat or not: levels count from there."""
+    while piece.on is not None:
+        piece = pattern.piece(piece.on)
+    return piece.name
 
 
 def _pierce(

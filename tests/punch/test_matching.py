@@ -129,6 +129,23 @@ def test_match_points_that_cross_are_refused(bench: Any) -> None:
     ]
 
 
+def test_corners_that_would_cross_over_are_refused(bench: Any) -> None:
+    # The single corners of the first and third run are one pair, and the second run's two lie between.
+    seam = bench.seam(
+        "s",
+        bench.run("front", bent(10, 90)),
+        bench.run("gusset", bent(20, 10, 70)),
+        bench.run("back", bent(80, 20), text="left"),
+    )
+    found, findings = matched(seam)
+    assert found is None
+    assert [str(finding) for finding in findings] == [
+        'bag.toml:30: error: seam "s": match: found corners of "back: left" that lie in another order than '
+        "those they would meet; allowed: corners in the same order on all runs; say which places meet: "
+        'match = [["B", [30, 20]], …] [corners-cross]'
+    ]
+
+
 def test_a_closed_run_starts_anew_at_each_corner(bench: Any) -> None:
     seam = bench.seam("patch", bench.run("patch", bench.rectangle(52, 32)))
     found = fixed(seam)

@@ -16,7 +16,7 @@ from handkit.geometry.path import Path, polyline
 from handkit.geometry.segment import Segment
 from handkit.punch.puncher import punch
 from handkit.punch.threading import slit_least
-from handkit.read.project import OpeningKind, RoundHole, SlitHole, Spacing
+from handkit.read.project import OpeningKind, Punching, RoundHole, SlitHole, Spacing
 
 Make = Callable[[Any], Pattern]
 
@@ -113,17 +113,40 @@ def twice(bench: Any) -> Pattern:
     return bench.pattern([piece], [seam])
 
 
-def bowed_iron(bench: Any) -> Pattern:
-    """124 mm on 112 mm: 31 steps, of which 26 of 4 leave 8 mm for five."""
+def bowed(bench: Any, *, base: float, **settings: Any) -> Pattern:
+    """A front of 124 mm on a shorter line."""
     pieces = [bench.piece(name, bench.rectangle(200, 60)) for name in ("front", "back")]
     seam = bench.seam(
         "foot",
         bench.run("front", row(30, start=30, end=154)),
-        bench.run("back", row(34, start=30, end=142), text="foot"),
+        bench.run("back", row(34, start=30, end=30 + base), text="foot"),
         bowed=True,
-        spacing=Spacing.IRON,
+        **settings,
     )
     return bench.pattern(pieces, [seam])
+
+
+def bowed_iron(bench: Any) -> Pattern:
+    """124 mm on 112 mm: 31 steps, of which 26 of 4 leave 8 mm for five."""
+    return bowed(bench, base=112.0, spacing=Spacing.IRON)
+
+
+def bowed_through(bench: Any) -> Pattern:
+    """124 mm on 120 mm, to be punched through both."""
+    return bowed(bench, base=120.0, punch=Punching.THROUGH)
+
+
+def under_bowed(bench: Any) -> Pattern:
+    """A welt lying flat on the back, under the seam of a front that does not lie flat."""
+    pieces = [
+        bench.piece("back", bench.rectangle(200, 200)),
+        bench.piece(
+            "welt", bench.rectangle(90, 12), on="back", root="back", placed=Affine.shift(6, 28), level=1
+        ),
+        bench.piece("front", bench.rectangle(90, 60), on="back", flat=False, placed=None, level=2),
+    ]
+    runs = (bench.run("front", row(10)), bench.run("back", row(34), text="foot"))
+    return bench.pattern(pieces, [bench.seam("foot", *runs, bowed=True)])
 
 
 def thick(bench: Any) -> Pattern:
@@ -201,6 +224,22 @@ CASES: dict[str, tuple[Make, list[str]]] = {
             'bag.toml:20: error: run "p: line 1": found hole 1 of seam "s1" and hole 2 of seam "s1" '
             '3.077 mm apart on "p"; and 12 more; allowed: centres at least 3.2 mm apart and 1 mm of '
             "leather between; make the pitch larger or the holes smaller [holes-too-close]"
+        ],
+    ),
+    "corners too close": (
+        lambda b: one(b, polyline([(10, 30), (40, 30), (40, 32), (80, 32)])),
+        [
+            'bag.toml:20: error: run "p: line 1": found hole 9 of seam "s1" and hole 10 of seam "s1" 2 mm '
+            'apart on "p"; allowed: centres at least 3.2 mm apart and 1 mm of leather between; move the '
+            "corners or match points apart, or make the holes smaller [holes-too-close]"
+        ],
+    ),
+    "a line that comes back to itself": (
+        lambda b: one(b, polyline([(10, 30), (50, 30), (50, 40), (10, 33)])),
+        [
+            'bag.toml:20: error: run "p: line 1": found hole 1 of seam "s1" and hole 24 of seam "s1" 3 mm '
+            'apart on "p"; allowed: centres at least 3.2 mm apart and 1 mm of leather between; move the '
+            "parts of the line apart where it comes back to itself [holes-too-close]"
         ],
     ),
     "two rows too close": (
@@ -290,6 +329,26 @@ CASES: dict[str, tuple[Make, list[str]]] = {
             'bag.toml:30: error: seam "foot": runs: found hole 1 of seam "foot" through "welt", which lies '
             'between its layers; allowed: only pieces that are layers of the seam; name "welt" as a '
             "layer, or move it out of the way [piece-pierced]"
+        ],
+    ),
+    "a piece between that lies flat under a bowed front": (
+        under_bowed,
+        [
+            'bag.toml:30: error: seam "foot": runs: found hole 1 of seam "foot" through "welt", which lies '
+            'between its layers; and 10 more; allowed: only pieces that are layers of the seam; name "welt" '
+            "as a layer, or move it out of the way [piece-pierced]",
+            'bag.toml:30: note: seam "foot": bowed: found 0.0 % of ease, meant: 40 mm along "front: A-B" '
+            '(pitch 4 mm) on 40 mm along "front: A-B" (pitch 4 mm) [ease-meant]',
+        ],
+    ),
+    "bowed layers punched through": (
+        bowed_through,
+        [
+            'bag.toml:30: warning: seam "foot": punch: found layers of seam "foot" to be punched through '
+            "with 3.3 % of ease; allowed: up to 1.0 %: layers punched through lie flat on one another; say "
+            'punch = "apart" [through-unlike]',
+            'bag.toml:30: note: seam "foot": bowed: found 3.3 % of ease, meant: 124 mm along "front: A-B" '
+            '(pitch 4 mm) on 120 mm along "back: foot" (pitch 3.871 mm) [ease-meant]',
         ],
     ),
     "straight across a strap": (
