@@ -6,19 +6,19 @@ order of work with reasons, and for each seam its layers, holes, thread and the 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
 from textwrap import wrap
 
 from handkit.draw.names import Codes, codes_of, count_of, figure
-from handkit.draw.needle_way import thread_words, way_words
-from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
+from handkit.draw.needle_words import seam_lines
+from handkit.punch.punched import Punched
 from handkit.read.project import Punching, RoundHole, Stitching
 from handkit.stitch.plan import SeamPlan, Step, StepKind, StitchPlan
 from handkit.units import MM2_PER_DM2, MM2_PER_FT2
 
 WIDTH = 100
-LABEL = 10  # columns of a label within a seam
+LABEL = 8  # columns of a label within a seam
 
 
 def plan_text(plan: StitchPlan, punched: Punched) -> str:
@@ -93,77 +93,25 @@ def _step(number: int, step: Step, codes: Codes) -> list[str]:
 
 
 def _seam(seam: SeamPlan, codes: Codes) -> list[str]:
-    punched, settings = seam.punched, seam.punched.pattern.seam.stitching
-    facts = [
-        ("layers", _layers(punched)),
-        ("holes", f"{punched.count}, {_closed(punched)}; {_hole(settings)}; {_punching(settings)}"),
-        ("line", f"{seam.length:.1f} long, {_pitches(seam)}; stack {figure(seam.stack)} at the thickest"),
-        *(("thread", words) for words in _threads(seam, settings)),
-        ("start", f"hang the thread by its middle in hole {seam.walk[0]}{_wraps(settings.wrap_start)}"),
-        ("way", way_words(seam)),
-        ("end", f"both needles at hole {seam.walk[-1]}{_wraps(settings.wrap_end)}; lock and cut the ends"),
-        *(("after", f'"{before.name}": {before.why}') for before in seam.after),
-    ]
+    settings = seam.punched.pattern.seam.stitching
+    facts = [("Punch", f"{_hole(settings)}, {_punching(settings)}"), *seam_lines(seam)]
     lines = ["", *_filled(f'{codes.seams[seam.name]} "{seam.name}"')]
     for (before, _), (label, words) in pairwise([("", ""), *facts]):
         lines += _filled(words, first=f"    {'' if label == before else label:{LABEL}s}")
     return lines
 
 
-def _layers(seam: PunchedSeam) -> str:
-    """From the face downwards, each with its run."""
-
-    def named(layer: PunchedLayer) -> str:
-        return f"{layer.piece} ({layer.text})" if layer.text else layer.piece
-
-    return "face " + ", then ".join(named(seam.layers[index]) for index in seam.pattern.face_to_back)
-
-
-def _closed(seam: PunchedSeam) -> str:
-    return "round and closed" if seam.closed else f"{count_of(seam.count - 1, 'stitch', 'stitches')}"
-
-
 def _hole(settings: Stitching) -> str:
     hole = settings.hole
     if isinstance(hole, RoundHole):
-        return f"round, {figure(hole.diameter)} across"
-    return f"slits {figure(hole.width)} long at {figure(hole.slant)} degrees"
+        return f"round holes, {figure(hole.diameter)} across"
+    return f"slits {figure(hole.width)} long, at {figure(hole.slant)} degrees to the line"
 
 
 def _punching(settings: Stitching) -> str:
     if settings.punch is Punching.THROUGH:
-        return "punched through from the face layer"
-    return "each layer punched by its own marks"
-
-
-def _pitches(seam: SeamPlan) -> str:
-    """The pitch on the face, and on every layer where they differ by more than can be seen."""
-    punched = seam.punched
-    steps = punched.count if punched.closed else punched.count - 1
-    means = [f"{layer.length / max(steps, 1):.2f}" for layer in punched.layers]
-    if len(set(means)) == 1:
-        return f"pitch {seam.pitch:.2f}"
-    told = ", ".join(f"{mean} on {layer.piece}" for mean, layer in zip(means, punched.layers, strict=True))
-    return f"pitch {told}"
-
-
-def _threads(seam: SeamPlan, settings: Stitching) -> Iterable[str]:
-    needle = f", needles {figure(settings.needle)}" if settings.needle else ""
-    tail = f"tails of {figure(settings.tail)} counted in"
-    if len(seam.threads) == 1:
-        yield f"{figure(settings.thread)} thick{needle}; cut {thread_words(seam, seam.threads[0])}, {tail}"
-    else:
-        yield (
-            f"{figure(settings.thread)} thick{needle}; {len(seam.threads)} threads, {seam.thread:.0f} mm in "
-            f"all, {tail}; each begins two holes back over the last"
-        )
-        yield from (thread_words(seam, thread) for thread in seam.threads)
-    short = " - too little here" if seam.rule_of_thumb < seam.thread else ""
-    yield f"five times the seam and 100 mm would be {seam.rule_of_thumb:.0f} mm{short}"
-
-
-def _wraps(turns: int) -> str:
-    return f", {count_of(turns, 'turn')} of a strand round the edge" if turns else ""
+        return "through all layers from the face layer's marks"
+    return "each layer by its own marks"
 
 
 def _openings(plan: StitchPlan, codes: Codes) -> list[str]:

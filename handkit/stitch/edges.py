@@ -60,21 +60,21 @@ def edges_of(piece: PatternPiece) -> tuple[Edge, ...]:
 
 
 def named(edges: Iterable[Edge]) -> str:
-    """Edges as runs of letters.
+    """Edges as runs of letters; what goes all round is said so.
 
     >>> named([Edge("A", "B", ()), Edge("B", "C", ()), Edge("D", "A", ())])
     'A-B-C, D-A'
-    >>> named([Edge("A", "A", ())])
-    'the whole edge'
+    >>> named([Edge("A", "B", ()), Edge("B", "C", ()), Edge("C", "A", ())])
+    'its whole edge'
     """
     runs: list[list[str]] = []
     for edge in edges:
-        if edge.start == edge.end:
-            return "the whole edge"
         if runs and runs[-1][-1] == edge.start:
             runs[-1].append(edge.end)
         else:
             runs.append([edge.start, edge.end])
+    if len(runs) == 1 and runs[0][0] == runs[0][-1]:
+        return "its whole edge"
     return ", ".join("-".join(run) for run in runs)
 
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 
 from handkit.draft.pattern import PatternPiece
 from handkit.punch.punched import Punched, PunchedSeam
-from handkit.read.project import Punching
+from handkit.read.project import Material, Punching
 from handkit.stitch.closing import Closing
 from handkit.stitch.edges import LEATHER, ClosedIn, closed_in, edges_along, edges_of, named
 from handkit.stitch.order import Must, Ordered
@@ -163,10 +163,11 @@ def _is_round(closing: Closing, piece: PatternPiece) -> bool:
 
 def _fold(piece: PatternPiece) -> Step:
     lines = listed(f'"{fold.name}"' for fold in piece.folds)
+    firm = "; damp it first and let it dry in shape" if piece.material is Material.FIRM_LEATHER else ""
     return Step(
         StepKind.FOLD,
         piece.name,
-        f"Fold {piece.name} on {lines}; damp firm leather first and let it dry in shape.",
+        f"Fold {piece.name} on {lines}{firm}.",
         "a fold is formed before it is glued or stitched",
     )
 

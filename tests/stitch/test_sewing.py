@@ -1,0 +1,122 @@
+"""One seam through the whole road: stacks, wraps, pitches that differ, and what is said of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+from handkit.errors import ProjectError
+
+Make = Callable[[str], Any]
+
+# Two pieces whose stitch line along A-B is 200 mm: 51 holes, 50 stitches of 4 mm.
+STRIP = """
+[[piece]]
+name = "under"
+rectangle = [208, 40]
+[[piece]]
+name = "upper"
+rectangle = [208, 40]
+on = "under"
+[[seam]]
+name = "long"
+runs = ["upper: A-B", "under"]
+"""
+
+
+def test_the_handbooks_seam(planned: Make, head: str) -> None:
+    """200 mm at 4 mm, stack 4, three back stitches, tails of 100: 1052 mm, worked out by hand."""
+    seam = planned(head + STRIP + "back = 3\n").plan.seams[0]
+    assert (seam.punched.count, seam.length, seam.stack) == (51, pytest.approx(200), 4)
+    assert (seam.stitches, seam.back, seam.start_back) == (50, 3, 0)
+    assert seam.thread == pytest.approx(1052, abs=0.001)
+    assert seam.rule_of_thumb == pytest.approx(1100, abs=0.001)
+
+
+def test_a_longer_layer_takes_its_own_pitch(planned: Make, head: str) -> None:
+    """4 mm on 4.32 behind, stack 4: 820 mm and two tails, worked out by hand."""
+    text = STRIP.replace('"under"\nrectangle = [208', '"under"\nrectangle = [224')
+    text = text.replace('on = "under"', 'on = "under"\nflat = false')
+    text = text.replace('"upper: A-B", "under"', '"upper: A-B", "under: A-B"') + "back = 0\nbowed = true\n"
+    seam = planned(head + text).plan.seams[0]
+    assert seam.thread == pytest.approx(820 + 200, abs=0.06)  # 50 steps, each to 0.001 mm
+    assert {move.front for move in seam.moves} == {4.0}
+    assert {move.back for move in seam.moves} == {4.32}
+
+
+def test_a_short_seam_takes_ten_times_its_length(planned: Make, head: str) -> None:
+    """40 mm at 4 mm, stack 4, three back stitches, tails of 100: 412 mm, worked out by hand."""
+    seam = planned(head + STRIP.replace("208", "48") + "back = 3\n").plan.seams[0]
+    assert seam.thread == pytest.approx(412, abs=0.001)
+
+
+def test_a_skived_edge_thins_the_stack(planned: Make, head: str) -> None:
+    """2 mm thinned to 1 over 10 mm from A-D: at 4 mm from it, 1 + 4/10, and 2 below: 3.4, by hand."""
+    text = STRIP.replace('on = "under"', 'on = "under"\nskive = { "D-A" = { width = 10, to = 1 } }')
+    seam = planned(head + text + "back = 0\n").plan.seams[0]
+    assert seam.threads[0].start_stack == pytest.approx(3.4)
+    assert [move.stack for move in seam.moves[:3]] == pytest.approx([3.8, 4, 4])
+    assert seam.stack == 4
+
+
+def test_turns_round_the_edge_at_both_ends(planned: Make, head: str) -> None:
+    """Two turns at 4 mm from the edge, stack 4: 2 x (2 x 4 + 2 x 4) = 32; one more at the end: 16."""
+    plain = planned(head + STRIP).plan.seams[0]
+    seam = planned(head + STRIP + "wrap_start = 2\nwrap_end = 1\n").plan.seams[0]
+    assert seam.wraps == pytest.approx(48, abs=0.003)
+    assert seam.thread == pytest.approx(plain.thread + 48, abs=0.003)
+
+
+def test_a_piece_that_is_in_twice_counts_twice(planned: Make, head: str) -> None:
+    fold = '[[piece]]\nname = "sheath"\nrectangle = [100, 160]\nfolds = { spine = [[50, 0], [50, 160]] }\n'
+    seam = planned(
+        head + fold + '[[seam]]\nname = "side"\nruns = ["sheath: D-A", "sheath: C-B"]\n'
+    ).plan.seams[0]
+    assert seam.stack == 4
+
+
+def test_a_closed_seam_goes_on_over_its_first_stitches(planned: Make, head: str) -> None:
+    text = STRIP.replace("[208, 40]", "[48, 48]").replace("upper: A-B", "upper: A-B-C-D-A")
+    seam = planned(head + text + "back = 2\n").plan.seams[0]
+    assert seam.punched.count == 40
+    assert seam.walk[-4:] == (40, 1, 2, 3)
+    assert seam.thread == pytest.approx(4 + 42 * (8 + 8) + 200, abs=0.001)
+
+
+def test_a_long_seam_is_cut_in_two(planned: Make, head: str) -> None:
+    """The thread of 1052 mm is 526 a side; with 400 a side two, each with its tails."""
+    seam = planned(head + STRIP + "back = 3\nlongest = 400\n").plan.seams[0]
+    assert [(thread.start, thread.end) for thread in seam.threads] == [(0, 28), (26, 53)]
+    assert [thread.cut for thread in seam.threads] == pytest.approx([4 + 28 * 16 + 200, 4 + 27 * 16 + 200])
+    assert seam.thread == pytest.approx(sum(thread.cut for thread in seam.threads))
+
+
+def test_no_thread_is_a_refusal(planned: Make, head: str) -> None:
+    with pytest.raises(ProjectError) as refused:
+        planned(head + STRIP + "longest = 200\ntail = 190\n")
+    assert str(refused.value) == (
+        'p.toml:20: error: seam "long": longest: found a longest thread of 200 mm a side; allowed: at least '
+        "216 mm here, 190 mm of it tail; allow a longer thread or shorter tails [longest-thread-too-short]"
+    )
+
+
+def test_more_back_stitches_than_the_seam_has_are_noted(planned: Make, head: str) -> None:
+    told = planned(head + STRIP.replace("208", "16") + "back = 5\n")
+    assert told.plan.seams[0].walk == (1, 2, 3, 2, 1)
+    assert [str(f) for f in told.plan.findings if f.severity.value == "note"] == [
+        'p.toml:20: note: seam "long": back: found 5 back stitches in a seam of 3 holes; allowed: at most 2; '
+        "the plan has 2; say so in the file if that is meant [back-stitches-end]"
+    ]
+
+
+def test_one_warning_lists_the_seams_the_rule_of_thumb_leaves_short(planned: Make, head: str) -> None:
+    second = (
+        '[[seam]]\nname = "short"\nruns = [{ run = "upper: D-A", from_start = 8, from_end = 8 }, "under"]\n'
+    )
+    told = planned(head + STRIP + second)
+    assert [str(finding) for finding in told.plan.findings] == [
+        "p.toml: warning: found too little thread by the rule of thumb, five times the seam plus 100 mm: "
+        '"short" 180 for 300 mm; cut what the plan says [rule-of-thumb-short]'
+    ]
