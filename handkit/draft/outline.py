@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from handkit.draft.rounding import Rounded, rounded_corners
-from handkit.draft.words import mm
+from handkit.draft.words import mm, point
 from handkit.findings import Finding, error
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.intersect import first_crossing
@@ -66,7 +66,7 @@ def draft_outline(piece: Piece, *, mirrored: bool = False) -> tuple[Outline | No
         return _circle_outline(piece.circle, mirrored=mirrored), ()
     names = tuple(corner.letter for corner in piece.corners)
     way = _way(piece)
-    findings = [*_edge_findings(piece, names), *_area_findings(piece, way)]
+    findings = _edge_findings(piece, names) or _area_findings(piece, names, way)
     if findings:
         return None, tuple(findings)
     sharp = _sharp_edges(piece, way)
@@ -77,7 +77,13 @@ def draft_outline(piece: Piece, *, mirrored: bool = False) -> tuple[Outline | No
         return None, tuple(findings)
     edges = tuple(_edge(sharp, rounded, index) for index in range(len(sharp)))
     findings.extend(_crossing_findings(piece, names, edges))
-    return (None, tuple(findings)) if findings else (Outline(names, edges, way), ())
+    return (None, tuple(findings)) if findings else (_outline(names, edges), ())
+
+
+def _outline(names: tuple[str, ...], edges: tuple[tuple[Segment, ...], ...]) -> Outline:
+    """An outline goes round the way its area does: a deep arc may turn that of its corners."""
+    area = Path(tuple(segment for edge in edges for segment in edge), closed=True).signed_area()
+    return Outline(names, edges, 1 if area > 0 else -1)
 
 
 def _circle_outline(diameter: float, *, mirrored: bool) -> Outline:
@@ -144,17 +150,23 @@ def _edge_findings(piece: Piece, names: tuple[str, ...]) -> list[Finding]:
     return found
 
 
-def _area_findings(piece: Piece, way: int) -> list[Finding]:
-    """Corners that all lie on one line."""
+def _area_findings(piece: Piece, names: tuple[str, ...], way: int) -> list[Finding]:
+    """Corners that all lie on one line, or that go round as much one way as the other."""
     if way:
         return []
+    first, *others = (corner.at for corner in piece.corners)
+    line = Segment(first, max(others, key=lambda at: distance(first, at)))
+    dx, dy = line.direction_at(0)
+    if any(abs(dx * (y - first[1]) - dy * (x - first[0])) > SAME_POINT for x, y in others):
+        straight = polyline([first, *others], closed=True).segments
+        return _crossing_findings(piece, names, [(edge,) for edge in straight])
     return [
         error(
             "outline-without-area",
             piece.source.at("points"),
-            found="corners that enclose no area",
+            found="corners that all lie on one line",
             allowed="corners that go round the piece",
-            remedy="move a corner off the line of the others",
+            remedy="move a corner off the line",
         )
     ]
 
@@ -168,12 +180,11 @@ def _crossing_findings(
     if crossing is None:
         return []
     first, second = (edge_name(names, owners[k]) for k in (crossing.first, crossing.second))
-    x, y = crossing.at
     return [
         error(
             "outline-crosses-itself",
             piece.source.at("points"),
-            found=f"edges {first} and {second} meeting at [{x:.2f}, {y:.2f}]",
+            found=f"edges {first} and {second} meeting at {point(crossing.at)}",
             allowed="an outline that neither touches nor crosses itself",
             remedy="list the corners in their order round the piece, or flatten the arc",
         )

@@ -60,7 +60,7 @@ def _named(
     named: list[NamedLine] = []
     findings: list[Finding] = []
     for name, points in entries:
-        finding = _line_finding(f"{word} {name}", points, where, body)
+        finding = _line_finding(f'{word} "{name}"', points, where, body)
         if finding is not None:
             findings.append(finding)
         else:

@@ -87,7 +87,7 @@ def _edge_finding(piece: Piece, names: tuple[str, ...], sharp: Sequence[Segment]
 
     largest = largest_fitting(greater, fits)
     if first == last:
-        allowed = at_most(largest, smallest="sharp corners")
+        allowed = at_most(largest, smallest="sharp corners") + (" each" if largest else "")
     else:
         sizes = (int(radius * largest / greater * 10 + 1e-6) / 10 for radius in (first, last))
         allowed = "at most {} and {}".format(*(mm(size) for size in sizes))

@@ -1,0 +1,184 @@
+"""Where pieces lie: frames, layers, carried holes, openings carried over."""
+
+from __future__ import annotations
+
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from handkit.draft.drafter import draft
+from handkit.draft.pattern import Pattern
+
+BOX = [(0, 0), (100, 0), (100, 60), (0, 60)]
+
+
+def pattern_of(make: SimpleNamespace, *entries: Any) -> Pattern:
+    return draft(make.project(*entries))
+
+
+def levels(pattern: Pattern) -> dict[str, int]:
+    return {piece.name: piece.level for piece in pattern.pieces}
+
+
+class TestFrames:
+    def test_turned_over_then_turned_then_moved(self, make: SimpleNamespace) -> None:
+        """By hand: (10, 5) is mirrored to (−10, 5), turned to (−5, −10), moved to (45, 20)."""
+        label = make.piece("label", on="back", at=(50, 30), turn_degrees=90.0, turned_over=True)
+        placed = pattern_of(make, make.piece("back"), label).piece("label").placed
+        assert placed is not None
+        assert placed.apply((10, 5)) == (45, 20)
+
+    def test_one_on_the_other(self, make: SimpleNamespace) -> None:
+        pattern = pattern_of(
+            make,
+            make.piece("label", on="pocket", at=(5, 6)),
+            make.piece("pocket", on="back", at=(20, 10)),
+            make.piece("back"),
+        )
+        label = pattern.piece("label")
+        assert label.placed is not None
+        assert label.placed.apply((0, 0)) == (25, 16)
+        assert (label.root, label.depth, label.level) == ("back", 2, 2)
+
+    def test_what_does_not_lie_flat_is_a_root_of_its_own(self, make: SimpleNamespace) -> None:
+        pattern = pattern_of(
+            make,
+            make.piece("back"),
+            make.piece("front", on="back", at=(20, 10), flat=False),
+            make.piece("label", on="front", at=(5, 6)),
+        )
+        front, label = pattern.piece("front"), pattern.piece("label")
+        assert (front.root, front.placed, front.depth) == ("front", None, 1)
+        assert (label.root, label.depth) == ("front", 2)
+        assert label.placed is not None
+        assert label.placed.apply((0, 0)) == (5, 6)
+
+
+class TestLevels:
+    def test_file_order_outwards(self, make: SimpleNamespace) -> None:
+        """Above the base and behind it; what stands on a piece goes with it."""
+        pattern = pattern_of(
+            make,
+            make.piece("back"),
+            make.piece("front", on="back", flat=False),
+            make.piece("lining", on="back", behind=True),
+            make.piece("strap", on="back"),
+            make.piece("loop", on="back", behind=True),
+            make.piece("label", on="front"),
+        )
+        assert levels(pattern) == {
+            "loop": -2,
+            "lining": -1,
+            "back": 0,
+            "front": 1,
+            "label": 2,
+            "strap": 3,
+        }
+
+    def test_what_stands_on_a_turned_over_piece_lies_on_its_far_side(self, make: SimpleNamespace) -> None:
+        pattern = pattern_of(
+            make,
+            make.piece("back"),
+            make.piece("flap", on="back", behind=True, turned_over=True),
+            make.piece("tab", on="flap"),
+        )
+        assert levels(pattern) == {"back": 0, "flap": -1, "tab": -2}
+
+    def test_each_base_counts_for_itself(self, make: SimpleNamespace) -> None:
+        pattern = pattern_of(make, make.piece("a"), make.piece("b"), make.piece("c", on="b"))
+        assert levels(pattern) == {"a": 0, "b": 0, "c": 1}
+
+
+class TestFaceToBack:
+    def order(self, make: SimpleNamespace, *layers: str) -> tuple[int, ...]:
+        entries = (
+            make.piece("back"),
+            make.piece("front", on="back"),
+            make.piece("lining", on="back", behind=True),
+            make.piece("flap", on="back", behind=True, turned_over=True),
+            make.piece("tab", on="flap"),
+            make.piece("gusset"),
+        )
+        runs = [f"{name}: A-B" for name in layers]
+        return pattern_of(make, *entries, make.seam(*runs)).seams[0].face_to_back
+
+    @pytest.mark.parametrize(
+        ("layers", "expected"),
+        [
+            (("back", "front"), (1, 0)),
+            (("lining", "back", "front"), (2, 1, 0)),
+            (("gusset", "back"), (0, 1)),  # unrelated: as listed
+            (("back", "gusset", "front"), (2, 1, 0)),  # the related ones change places
+            (("tab", "flap"), (0, 1)),  # both turned over: looked at from the side that shows
+            (("flap", "back"), (1, 0)),
+        ],
+    )
+    def test_order(self, make: SimpleNamespace, layers: tuple[str, ...], expected: tuple[int, ...]) -> None:
+        assert self.order(make, *layers) == expected
+
+    def test_a_piece_folded_over_as_listed(self, make: SimpleNamespace) -> None:
+        pattern = pattern_of(make, make.piece("sheath"), make.seam("sheath: A-B", "sheath: C-D"))
+        assert pattern.seams[0].face_to_back == (0, 1)
+
+
+class TestCarried:
+    def test_from_the_nearest_run_before_that_lies_flat(self, make: SimpleNamespace) -> None:
+        pattern = pattern_of(
+            make,
+            make.piece("back"),
+            make.piece("pocket", on="back"),
+            make.piece("front", on="back", flat=False),
+            make.piece("label", on="front"),
+            make.seam("pocket: A-B", "label: A-B", "back", "front"),
+        )
+        runs = pattern.seams[0].runs
+        assert [run.carried_from for run in runs] == [None, None, 0, 1]
+        assert [run.path is None for run in runs] == [False, False, True, True]
+        assert runs[2].text == ""
+
+    def test_of_several_the_nearest(self, make: SimpleNamespace) -> None:
+        pattern = pattern_of(
+            make,
+            make.piece("back"),
+            make.piece("pocket", on="back"),
+            make.piece("label", on="back"),
+            make.seam("pocket: A-B", "label: A-B", "back"),
+        )
+        assert pattern.seams[0].runs[2].carried_from == 1
+
+
+class TestOpenings:
+    def test_carried_to_flat_layers(self, make: SimpleNamespace) -> None:
+        """By hand: the strap lies at (20, 10) turned by 90 degrees; its (5, 3) is (17, 15) on the back."""
+        pattern = pattern_of(
+            make,
+            make.piece("back"),
+            make.piece("strap", on="back", at=(20, 10), turn_degrees=90.0),
+            make.opening(["strap", "back"], [(5.0, 3.0), (25.0, 3.0)], turn_degrees=30.0),
+        )
+        places = pattern.openings[0].places
+        assert [(p.piece, p.number) for p in places] == [("strap", 1), ("strap", 2), ("back", 1), ("back", 2)]
+        assert places[2].at == pytest.approx((17, 15))
+        assert places[3].at == pytest.approx((17, 35))
+        assert [p.degrees for p in places] == pytest.approx([30, 30, 120, 120])
+
+    def test_on_what_it_lies_on_though_that_is_not_flat(self, make: SimpleNamespace) -> None:
+        pattern = pattern_of(
+            make,
+            make.piece("back"),
+            make.piece("front", on="back", flat=False),
+            make.piece("label", on="front", at=(10, 10)),
+            make.opening(["front", "label"], [(15.0, 12.0)]),
+        )
+        assert pattern.openings[0].places[1].at == pytest.approx((5, 2))
+
+    def test_stated_places_elsewhere(self, make: SimpleNamespace) -> None:
+        pattern = pattern_of(
+            make,
+            make.piece("back"),
+            make.piece("loop"),
+            make.opening(["back", "loop"], [(5.0, 3.0)], places={"loop": [(8.0, 9.0)]}, turn_degrees=10.0),
+        )
+        second = pattern.openings[0].places[1]
+        assert (second.at, second.degrees) == ((8, 9), 10)
