@@ -11,16 +11,17 @@ from handkit.draw.fonts import Fonts
 from handkit.draw.lettering import HEAD
 
 CAUTIONS: tuple[str, ...] = (
-    "Knife: sharp, away from all hands, in light passes; covered when idle.",
-    "Punch: eye protection, a wood or rawhide mallet; mind your ears.",
-    "Awl: square into a backing, no hand behind it; never in a pocket.",
-    "Solvent glue: its vapour burns and harms. Air, no flame or spark.",
-    "Dye, finish: gloves, air. Oily rags can catch fire: dry them flat.",
-    "Sanding dust of leather can cause cancer: mask and extraction.",
-    "Melted thread drips and burns: off skin, away from glue.",
-    "Turning burnishers: no gloves, loose sleeves, hair or string.",
+    "Knife: sharp, in light passes, away from hands.",
+    "Punch and mallet: eye and ear protection.",
+    "Awl: into a backing, with no hand behind it.",
+    "Solvent glue: fresh air, no flame, no spark.",
+    "Dye and finish: gloves and fresh air.",
+    "Oily rags can catch fire: dry them flat, outside.",
+    "Leather dust can cause cancer: mask, extraction.",
+    "Melted thread burns: off skin, away from glue.",
+    "Burnishers: no gloves, sleeves or loose hair.",
 )
-CLOSING = "Reminders only: follow local rules and take trained advice."
+CLOSING = "Reminders only: local rules and trained advice come first."
 
 
 def cautions(fonts: Fonts, width: float) -> tuple[Block, ...]:

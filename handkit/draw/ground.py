@@ -11,8 +11,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import reduce
 from itertools import pairwise
 from math import ceil, floor, hypot, sqrt
+from operator import and_
 
 from handkit.draw.marks import Steps
 from handkit.geometry.affine import Point
@@ -98,10 +100,10 @@ class Ground:
         for index, inside in enumerate(self._inside(ring)):
             self.rows[index] |= everything & ~inside
 
-    def take_inside(self, ring: Sequence[Point]) -> None:
-        """Take all that lies inside a closed ring of points."""
-        for index, inside in enumerate(self._inside(ring)):
-            self.rows[index] |= inside
+    def take_inside(self, *rings: Sequence[Point]) -> None:
+        """Take all that lies inside every one of some closed rings of points."""
+        for index, inside in enumerate(zip(*(self._inside(ring) for ring in rings), strict=True)):
+            self.rows[index] |= reduce(and_, inside)
 
     def _inside(self, ring: Sequence[Point]) -> list[int]:
         """For each row the cells inside a ring."""

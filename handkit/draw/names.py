@@ -56,9 +56,11 @@ def count_of(number: int, one: str, many: str = "") -> str:
     return f"{number} {one if number == 1 else many or one + 's'}"
 
 
-def side_words(side: Side, material: Material) -> str:
+def side_words(side: Side, material: Material, *, short: bool = False) -> str:
     """How the template is laid, in words; leather has a grain side, cloth and felt have a face."""
     leather = material in (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
     if side is Side.GRAIN:
-        return f"lay on the {'grain side' if leather else 'side that shows'}, print up"
-    return f"lay on the {'FLESH side' if leather else 'BACK'}, print up (drawn mirrored)"
+        name, more = ("grain side" if leather else "side that shows"), ""
+    else:
+        name, more = ("FLESH side" if leather else "BACK"), " (drawn mirrored)"
+    return f"on {name}" if short else f"lay on the {name}, print up{more}"

@@ -24,6 +24,9 @@ SADDLE_STITCH: tuple[str, ...] = (
     "glue a linen one.",
 )
 
+# Pitches that differ by less are told as one, in mm.
+UNLIKE = 0.005
+
 
 def walk_words(walk: Sequence[int]) -> str:
     """The holes in the order both needles come to them, straight runs shortened.
@@ -62,12 +65,12 @@ def seam_lines(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
         ("Layers", _layers(seam)),
         ("Holes", _holes(seam)),
         ("Thread", f"⌀{figure(stitching.thread)} mm, two needles{needle}; {_cuts(seam)}"),
-        ("Rule", _rule(seam)),
+        ("Check", _rule(seam)),
         ("Start", _start(seam)),
         ("Way", f"both needles through hole {walk_words(seam.walk)}"),
         *_joins(seam),
         ("End", _end(seam)),
-        *(("First", f"{before.name}: {before.why}") for before in seam.after),
+        *(("After", f"{before.name}: {before.why}") for before in seam.after),
     )
 
 
@@ -83,17 +86,12 @@ def _holes(seam: SeamPlan) -> str:
     count, closed = seam.punched.count, seam.punched.closed
     stitches = count if closed else count - 1
     pitches = [layer.length / max(1, stitches) for layer in seam.punched.layers]
-    unlike = max(pitches) - min(pitches) > 0.005
-    others = ""
-    if unlike:
-        others = "; " + ", ".join(
-            f"{pitch:.2f} on the {layer.piece}"
-            for pitch, layer in zip(pitches, seam.punched.layers, strict=True)
-        )
+    pitch = f"pitch {seam.pitch:.2f} mm"
+    if max(pitches) - min(pitches) > UNLIKE:
+        pairs = zip(pitches, seam.punched.layers, strict=True)
+        pitch = "pitch " + ", ".join(f"{pitch:.2f} mm on {layer.piece}" for pitch, layer in pairs)
     round_words = ", round and back" if closed else ""
-    return (
-        f"{count} in each layer, {figure(seam.length, 1)} mm{round_words}, pitch {seam.pitch:.2f} mm{others}"
-    )
+    return f"{count} in each layer, {figure(seam.length, 1)} mm{round_words}, {pitch}"
 
 
 def _cuts(seam: SeamPlan) -> str:
@@ -106,7 +104,7 @@ def _cuts(seam: SeamPlan) -> str:
 def _rule(seam: SeamPlan) -> str:
     short = seam.thread - seam.rule_of_thumb
     verdict = f"{short:.0f} mm too short here" if short > 0.5 else "enough here"
-    return f"five times the seam and 100 mm would be {seam.rule_of_thumb:.0f} mm: {verdict}"
+    return f"rule of thumb, five times the seam and 100 mm: {seam.rule_of_thumb:.0f} mm, {verdict}"
 
 
 def _start(seam: SeamPlan) -> str:

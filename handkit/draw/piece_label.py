@@ -2,9 +2,9 @@
 
 In: a view, the products, the window's site. Out: a mark.
 
-The layout keeps an area free for it. Within that area the label takes the biggest form that has
-room: all lines, then fewer, level, then upright. The name, the quantity and the side come first
-and are the last to go.
+The layout keeps an area free for it. The label takes the fullest form that has room there or
+elsewhere in the piece: all lines, then fewer, level or upright; then on bare paper beside it. The
+name, the quantity and the side come first and are the last to go.
 """
 
 from __future__ import annotations
@@ -26,8 +26,8 @@ from handkit.punch.punched import Punched
 NAME_SIZE = 5.0
 
 # Widths a label is tried at, and how far from a window it may look for bare paper, in mm.
-WIDTHS = (90.0, 70.0, 55.0, 42.0, 32.0, 24.0, 16.0)
-NEARBY = 14.0
+WIDTHS = (120.0, 90.0, 70.0, 55.0, 42.0, 32.0, 24.0, 16.0)
+NEARBY = 18.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,14 +59,14 @@ class Area:
 
 def label_mark(view: View, punched: Punched, codes: Codes, site: Site) -> tuple[Mark, ...]:
     """The label where it has room; nothing where there is none, which a test of layouts looks for."""
-    lines = label_lines(view, punched, codes)
-    for laid in _forms(lines, site.fonts):
-        for area in _areas(view):
-            for upright in (False, True):
-                box = _room(site, area, laid, upright=upright)
-                if box is not None:
-                    site.take(box)
-                    return (Mark(Tag.LABEL, view.properties, _set(laid, box, upright=upright)),)
+    for lines, areas in _attempts(view, label_lines(view, punched, codes)):
+        for laid in _forms(lines, site.fonts):
+            for area in areas:
+                for upright in (False, True):
+                    box = _room(site, area, laid, upright=upright)
+                    if box is not None:
+                        site.take(box)
+                        return (Mark(Tag.LABEL, view.properties, _set(laid, box, upright=upright)),)
     return ()
 
 
@@ -79,10 +79,12 @@ def label_lines(view: View, punched: Punched, codes: Codes) -> tuple[Line, ...]:
     cut = Line(f"cut {piece.quantity * copies} · {figure(piece.thickness)} mm {piece.material.value}")
     side = Line(side_words(piece.mark, piece.material))
     skives = (
-        Line(f"skive {figure(s.width)} mm wide, to {figure(s.to)} mm at the edge") for s in piece.skives
+        Line(f"skive {figure(s.width)} mm wide, to {figure(s.to)} mm at the edge")
+        for s in piece.skives
+        if view.steps(s.path)
     )
     trims = (Line("cut the wide line; trim to the dashed line when sewn"),) * bool(piece.trims)
-    notes = (Line(piece.note),) * bool(piece.note)
+    notes = (Line(piece.note),) * bool(piece.note and window.number == 1)
     return (name, cut, side, *part, *skives, *trims, *_punching(view, punched, codes), *notes)
 
 
@@ -93,14 +95,43 @@ def _punching(view: View, punched: Punched, codes: Codes) -> Iterator[Line]:
                 yield Line(f"{layer_code(codes, seam, layer)}: punch through the {seam.face.piece}")
 
 
-def _areas(view: View) -> Iterator[Area]:
-    """Where to look: the layout's area, all of the window, bare paper near it, over thin lines."""
+def _attempts(view: View, lines: tuple[Line, ...]) -> Iterator[tuple[tuple[Line, ...], tuple[Area, ...]]]:
+    """What to try, and where: all lines in the piece, fewer, the needed ones in short; then bare
+    paper near it; then over thin lines; at last the bare name."""
+    inside, near, over = _areas(view)
+    needed, short = lines[:3], _short(view, lines)
+    for count in sorted({len(lines), min(len(lines), 5), min(len(lines), 4)}, reverse=True):
+        yield lines[:count], inside
+    yield needed, inside
+    yield short, inside
+    yield lines, near
+    yield needed, near
+    yield short, (*near, *over)
+    yield lines[:1], (*inside, *near, *over)
+
+
+def _short(view: View, lines: tuple[Line, ...]) -> tuple[Line, ...]:
+    """Name, quantity and thickness, and side, in the fewest words."""
+    cut = Line(lines[1].text.partition(f" {view.piece.material.value}")[0])
+    return (
+        replace(lines[0], size=LEAST_SIZE),
+        cut,
+        Line(side_words(view.piece.mark, view.piece.material, short=True)),
+    )
+
+
+def _areas(view: View) -> tuple[tuple[Area, ...], tuple[Area, ...], tuple[Area, ...]]:
+    """Inside the piece, the layout's area first; on bare paper; over thin lines."""
     kept, bounds = view.window.label, _bounds(view)
+    inside: tuple[Area, ...] = (Area(bounds),)
+    near: tuple[Area, ...] = (Area(bounds.grown(NEARBY), outside=True),)
     if kept is not None:
-        yield Area(Box(kept.left, kept.bottom, kept.right, kept.top), outside=not view.window.label_inside)
-    yield Area(bounds)
-    yield Area(bounds.grown(NEARBY), outside=True)
-    yield Area(bounds, over_lines=True)
+        own = Box(kept.left, kept.bottom, kept.right, kept.top)
+        if view.window.label_inside:
+            inside = (Area(own), *inside)
+        else:
+            near = (Area(own, outside=True), *near)
+    return inside, near, (Area(bounds, over_lines=True),)
 
 
 def _bounds(view: View) -> Box:
@@ -108,18 +139,16 @@ def _bounds(view: View) -> Box:
     return Box(min(xs), min(ys), max(xs), max(ys))
 
 
-def _forms(lines: Sequence[Line], fonts: Fonts) -> Iterator[Laid]:
-    """Fewer and fewer lines; each number of lines at several widths, wide ones first."""
-    counts = sorted({len(lines), min(len(lines), 5), min(len(lines), 4), 3, 1}, reverse=True)
+def _forms(lines: tuple[Line, ...], fonts: Fonts) -> Iterator[Laid]:
+    """Lines at several widths, wide ones first, each breaking once; then with a smaller name."""
     seen: set[tuple[Line, ...]] = set()
-    for count in counts:
-        for size in (NAME_SIZE, LEAST_SIZE):
-            head = replace(lines[0], size=size)
-            for width in WIDTHS:
-                laid = _broken((head, *lines[1:count]), width, fonts)
-                if laid.width <= width and laid.lines not in seen:
-                    seen.add(laid.lines)
-                    yield laid
+    for size in (NAME_SIZE, LEAST_SIZE):
+        for width in WIDTHS:
+            head = replace(lines[0], size=min(size, lines[0].size))
+            laid = _broken((head, *lines[1:]), width, fonts)
+            if laid.width <= width and laid.lines not in seen:
+                seen.add(laid.lines)
+                yield laid
 
 
 def _broken(lines: Sequence[Line], width: float, fonts: Fonts) -> Laid:

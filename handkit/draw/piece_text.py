@@ -25,13 +25,15 @@ from handkit.punch.punched import Punched
 from handkit.read.project import OpeningKind
 from handkit.sheets.laid import Join, Sheets
 
-# Corner letters look for room at these distances from their corner, in mm.
-LETTER_REACH = (2.6, 3.2, 4.0, 5.0, 6.5, 8.0, 10.0, 13.0, 17.0)
+# Corner letters look for room at these distances from their corner, in mm: near in the piece, then
+# at the three nearest outside it, then further in.
+LETTER_NEAR = (2.6, 3.2, 4.0, 5.0, 6.5, 8.0)
+LETTER_FAR = (10.0, 13.0, 17.0)
 DIRECTIONS = 16
 
 
 def letter_marks(view: View, joins: Sequence[Join], site: Site) -> tuple[Mark, ...]:
-    """Corner letters, as near to their corners as they find room; outside as the last resort."""
+    """Corner letters, as near to their corners as they find room."""
     corners = ((letter.name, view.to_sheet.apply(letter.at), letter.at) for letter in view.piece.letters)
     words = [
         found
@@ -110,12 +112,19 @@ def sheet_of(sheets: Sheets, piece: str, number: int) -> int:
 
 
 def _letter(name: str, corner: Point, site: Site) -> Words | None:
-    around = tuple(
-        (corner[0] + reach * cos(2 * pi * k / DIRECTIONS), corner[1] + reach * sin(2 * pi * k / DIRECTIONS))
-        for reach in LETTER_REACH
-        for k in range(DIRECTIONS)
+    near, far = (tuple(_circles(corner, reaches)) for reaches in (LETTER_NEAR, LETTER_FAR))
+    found = put(site, name, near, bold=True) or put(
+        site, name, near[: 3 * DIRECTIONS], bold=True, outside=True
     )
-    return put(site, name, around, bold=True) or put(site, name, around, bold=True, outside=True)
+    return found or put(site, name, far, bold=True)
+
+
+def _circles(corner: Point, reaches: Sequence[float]) -> Iterator[Point]:
+    """Places round a corner, nearer ones first."""
+    for reach in reaches:
+        for k in range(DIRECTIONS):
+            angle = 2 * pi * k / DIRECTIONS
+            yield (corner[0] + reach * cos(angle), corner[1] + reach * sin(angle))
 
 
 def _size(opening: SeenOpening) -> str:

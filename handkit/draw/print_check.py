@@ -26,8 +26,8 @@ from handkit.units import MM_PER_INCH
 
 INCH_SQUARE_SIDE = 2 * MM_PER_INCH
 
-# Margins that printers keep, in mm: the least of common inkjets, 1/6 inch of many lasers, 1/4 inch.
-PRINTER_MARGINS = (3.0, MM_PER_INCH / 6, MM_PER_INCH / 4)
+# Margins that printers keep: common inkjets, many lasers, and what is left by cautious settings.
+PRINTER_MARGINS = (("3 mm", 3.0), ("1/6 in", MM_PER_INCH / 6), ("1/4 in", MM_PER_INCH / 4))
 
 # Up to this share an error may be an honest printer's own.
 HONEST = 0.015
@@ -61,18 +61,18 @@ def fits(paper: Paper) -> tuple[Fit, ...]:
     [0.9714, 0.9597]
     """
     same = tuple(
-        Fit(f"fitted in {figure(margin, 1)} mm", _ratio(paper, paper, margin)) for margin in PRINTER_MARGINS
+        Fit(f"fitted, {name} margins", _ratio(paper, paper, margin)) for name, margin in PRINTER_MARGINS
     )
     others = {"A4": "letter", "letter": "A4", "A3": "tabloid", "tabloid": "A3", "legal": "A4"}
     by_name = {known.name: known for known in PAPERS}
     if paper.name not in others:
         return same
     other = by_name[others[paper.name]]
-    margin = PRINTER_MARGINS[1]
+    name, margin = PRINTER_MARGINS[1]
     return (
         *same,
-        Fit(f"on {other.name}", _ratio(paper, other, 0.0)),
-        Fit(f"on {other.name} in {figure(margin, 1)} mm", _ratio(paper, other, margin)),
+        Fit(f"{other.name}, no margins", _ratio(paper, other, 0.0)),
+        Fit(f"{other.name}, {name} margins", _ratio(paper, other, margin)),
     )
 
 
@@ -118,7 +118,7 @@ def _readings(frame: Frame, fonts: Fonts) -> tuple[Block, ...]:
     head = paragraph("If they measure wrong", width, fonts, size=HEAD, bold=True, kept=True, space=0.5)
     if width < 150:
         return (*head, *_table(frame, fonts, width), gap(1), *_advice(fonts, width))
-    left = width * 0.52
+    left = width * 0.56
     table = stacked(_table(frame, fonts, left))
     return (*head, beside(table, stacked(_advice(fonts, width - left - 6)), offset=left + 6))
 
@@ -138,15 +138,15 @@ def _advice(fonts: Fonts, width: float) -> tuple[Block, ...]:
 
 def _table(frame: Frame, fonts: Fonts, width: float) -> tuple[Block, ...]:
     columns = (
-        Column("how it was printed", 4.6),
-        Column("square", 1.7, right=True),
-        Column("across", 1.7, right=True),
+        Column("printed", 4.5),
+        Column("%", 1.4, right=True),
+        Column("square", 1.85, right=True),
+        Column("across", 1.75, right=True),
         Column("up", 1.5, right=True),
     )
     measures = (TEST_SQUARE_SIDE, float(frame.bar_across), float(frame.bar_down))
     rows = [
-        (f"{fit.what}: {100 * fit.ratio:.1f} %", *(f"{m * fit.ratio:.1f}" for m in measures))
-        for fit in (Fit("at 100 %, right", 1.0), *fits(frame.paper))
+        (fit.what, f"{100 * fit.ratio:.1f}", *(f"{m * fit.ratio:.1f}" for m in measures))
+        for fit in (Fit("as it should be", 1.0), *fits(frame.paper))
     ]
-    rows[0] = ("at 100 %, right", *rows[0][1:])
     return table(columns, rows, fonts, width, space=0.2)

@@ -11,14 +11,14 @@ from collections.abc import Iterator
 from math import cos, radians, sin
 
 from handkit.draft.pattern import PatternPiece
-from handkit.draw.flow import Block
+from handkit.draw.flow import Block, paragraph, stacked
 from handkit.draw.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.ground import Box, Ground
 from handkit.draw.hole_text import arrow_steps
 from handkit.draw.lettering import centred
 from handkit.draw.marks import Group, Ink, Mark, Words, shifted
 from handkit.draw.placing import box_of
-from handkit.draw.steps import box_steps, joined, line_steps, path_steps, point_steps
+from handkit.draw.steps import box_steps, joined, path_steps, point_steps
 from handkit.draw.window_ink import stitch_path
 from handkit.geometry.affine import Affine, Point
 from handkit.ink import HAIR, NUMBERED_EVERY, Stroke, Tag
@@ -30,25 +30,44 @@ AROUND = 18.0
 LEAST_SHOWN = 60.0
 
 OUTLINE = Stroke(0.35)
-TICK = 0.7
+ARROW = Stroke(0.25)
+CUT_OFF = Stroke(0.18, (0.6, 1.4))
+ARROW_OFF = 1.8
+ARROW_LENGTH = 7.0
 DOT = 0.5
 LONG_DOT = 1.0
 
 
 def seam_picture(punched: Punched, seam: SeamPlan, fonts: Fonts, *, width: float, height: float) -> Block:
-    """The picture, no larger than the room, at its upper left."""
+    """The picture, no larger than the room, at its upper left, with its caption below."""
     piece = punched.pattern.piece(seam.punched.face.piece)
     shown = _shown(piece, seam)
-    scale = min(width / (shown.right - shown.left), height / (shown.top - shown.bottom), 1.0)
+    caption = _caption(piece, shown, fonts, width)
+    room = height - caption.height
+    scale = min(width / (shown.right - shown.left), room / (shown.top - shown.bottom), 1.0)
     by = Affine(scale, 0, 0, scale, -shown.left * scale, -shown.bottom * scale)
     size = ((shown.right - shown.left) * scale, (shown.top - shown.bottom) * scale)
-    frame = box_steps(0, 0, *size)
-    outline = Ink(path_steps(piece.outline.moved(by)), OUTLINE)
     index = seam.punched.pattern.face_to_back[0]
-    line = Ink(path_steps(stitch_path(punched, seam.punched, index).moved(by)), HAIR)
-    drawing = Group((Mark(Tag.FURNITURE, (), (outline, line, *_holes(seam, by))),), (frame,))
-    numbers = Group((Mark(Tag.FURNITURE, (), tuple(_numbers(seam, by, size, fonts))),))
-    return Block(size[1], (shifted(drawing, 0, -size[1]), shifted(numbers, 0, -size[1])))
+    line = stitch_path(punched, seam.punched, index).moved(by)
+    lines = (Ink(path_steps(piece.outline.moved(by)), OUTLINE), Ink(path_steps(line), HAIR))
+    frame = box_steps(0, 0, *size)
+    cut = () if _whole(piece, shown) else (Ink(frame, CUT_OFF),)
+    drawing = Group((Mark(Tag.FURNITURE, (), (*cut, *lines, _dots(seam, by))),), (frame,))
+    texts = Group((Mark(Tag.FURNITURE, (), _texts(seam, by, size, fonts)),))
+    groups = tuple(shifted(group, 0, -size[1]) for group in (drawing, texts))
+    return stacked([Block(size[1] + 1, groups), caption])
+
+
+def _caption(piece: PatternPiece, shown: Box, fonts: Fonts, width: float) -> Block:
+    """Which piece, and whether the picture shows all of it."""
+    text = f"{piece.name}, seen from its face" + ("" if _whole(piece, shown) else "; part of it")
+    return stacked(paragraph(text, width, fonts))
+
+
+def _whole(piece: PatternPiece, shown: Box) -> bool:
+    left, bottom, right, top = piece.outline.bounds()
+    across = shown.left < left and shown.right > right
+    return across and shown.bottom < bottom and shown.top > top
 
 
 def _shown(piece: PatternPiece, seam: SeamPlan) -> Box:
@@ -65,52 +84,60 @@ def _stretch(low: float, high: float) -> tuple[float, float]:
     return low - around, high + around
 
 
-def _holes(seam: SeamPlan, by: Affine) -> tuple[Ink, ...]:
-    """A dot for each hole, bigger where it has a number; an arrow from the first on."""
-    holes = seam.punched.face.holes
-    dots = joined(
-        point_steps(by.apply(hole.at), LONG_DOT if _numbered(seam, hole) else DOT) for hole in holes
+def _dots(seam: SeamPlan, by: Affine) -> Ink:
+    """A dot for each hole, bigger where it has a number."""
+    return Ink(
+        joined(
+            point_steps(by.apply(hole.at), LONG_DOT if _numbered(seam, hole) else DOT)
+            for hole in seam.punched.face.holes
+        )
     )
-    return (Ink(dots), *_arrow(seam, by))
-
-
-def _arrow(seam: SeamPlan, by: Affine) -> tuple[Ink, ...]:
-    """Beside the seam, from where the walk begins, the way it goes."""
-    holes = {hole.number: hole for hole in seam.punched.face.holes}
-    if len(seam.walk) < 2:
-        return ()
-    first, second = (by.apply(holes[number].at) for number in seam.walk[:2])
-    hole = holes[seam.walk[0]]
-    angle = radians(hole.along_degrees)
-    way = 1.0 if seam.walk[1] > seam.walk[0] else -1.0
-    dx, dy = cos(angle) * way, sin(angle) * way
-    if first == second:
-        return ()
-    tail = (first[0] - dy * 1.8, first[1] + dx * 1.8)
-    return (Ink(arrow_steps(tail, (tail[0] + dx * 7, tail[1] + dy * 7), head=1.5), Stroke(0.25)),)
 
 
 def _numbered(seam: SeamPlan, hole: Hole) -> bool:
     return hole.number in (1, seam.punched.count) or hole.number % NUMBERED_EVERY == 0
 
 
-def _numbers(seam: SeamPlan, by: Affine, size: Point, fonts: Fonts) -> Iterator[Words]:
-    """Numbers where they lie on no hole and on no other number; the first and the last go first."""
-    room = Box(-6, -3, size[0] + 6, size[1] + 3)
-    ground = Ground(Box(0, 0, room.right + 6, room.top + 3))
+def _texts(seam: SeamPlan, by: Affine, size: Point, fonts: Fonts) -> tuple[Ink | Words, ...]:
+    """The arrow, and numbers where they lie on no hole, line or other number."""
+    ground = Ground(Box(0, 0, size[0], size[1]))
     for hole in seam.punched.face.holes:
         x, y = by.apply(hole.at)
-        ground.take(Box(x + 5.7, y + 2.7, x + 6.3, y + 3.3))
+        ground.take(Box(x - 0.5, y - 0.5, x + 0.5, y + 0.5))
+    arrow = _arrow(seam, by, ground)
+    return (*arrow, *_numbers(seam, by, ground, fonts))
+
+
+def _numbers(seam: SeamPlan, by: Affine, ground: Ground, fonts: Fonts) -> Iterator[Words]:
+    """The first and the last go first; one that finds no room is left out."""
+    ends = (1, seam.punched.count)
     named = [hole for hole in seam.punched.face.holes if _numbered(seam, hole)]
-    for hole in sorted(named, key=lambda hole: (hole.number not in (1, seam.punched.count), hole.number)):
+    for hole in sorted(named, key=lambda hole: (hole.number not in ends, hole.number)):
         for centre in _beside(by.apply(hole.at), hole, str(hole.number), fonts):
             words = centred(str(hole.number), centre, fonts, bold=hole.number == 1)
             box = box_of(words, fonts)
-            moved = Box(box.left + 6, box.bottom + 3, box.right + 6, box.top + 3)
-            if ground.is_free(moved.grown(0.3)):
-                ground.take(moved)
+            if ground.is_free(box.grown(0.3)):
+                ground.take(box)
                 yield words
                 break
+
+
+def _arrow(seam: SeamPlan, by: Affine, ground: Ground) -> tuple[Ink, ...]:
+    """Beside the seam, from where the walk begins, the way it goes, on the side that is free."""
+    holes = {hole.number: hole for hole in seam.punched.face.holes}
+    if len(seam.walk) < 2:
+        return ()
+    hole, way = holes[seam.walk[0]], 1.0 if seam.walk[1] > seam.walk[0] else -1.0
+    (x, y), angle = by.apply(hole.at), radians(hole.along_degrees)
+    dx, dy = cos(angle) * way, sin(angle) * way
+    for side in (ARROW_OFF, -ARROW_OFF):
+        tail = (x - dy * side + dx * 2.5, y + dx * side + dy * 2.5)
+        tip = (tail[0] + dx * ARROW_LENGTH, tail[1] + dy * ARROW_LENGTH)
+        box = Box(min(tail[0], tip[0]), min(tail[1], tip[1]), max(tail[0], tip[0]), max(tail[1], tip[1]))
+        if ground.is_free(box.grown(0.4)):
+            ground.take(box.grown(0.4))
+            return (Ink(arrow_steps(tail, tip, head=1.5), ARROW),)
+    return ()
 
 
 def _beside(at: Point, hole: Hole, text: str, fonts: Fonts) -> Iterator[Point]:
@@ -122,10 +149,3 @@ def _beside(at: Point, hole: Hole, text: str, fonts: Fonts) -> Iterator[Point]:
         for side in (1, -1):
             across = side * (off + reach)
             yield (at[0] + nx * across, at[1] + ny * across)
-
-
-def tick(at: Point, degrees: float) -> tuple[tuple[str, tuple[float, ...]], ...]:
-    """A short line across the seam."""
-    angle = radians(degrees)
-    dx, dy = -sin(angle) * TICK, cos(angle) * TICK
-    return line_steps((at[0] - dx, at[1] - dy), (at[0] + dx, at[1] + dy))

@@ -6,7 +6,7 @@ In: the products, the fonts, a width. Out: blocks, a row of pictures each.
 from __future__ import annotations
 
 from handkit.draft.pattern import Pattern
-from handkit.draw.flow import Block, paragraph, stacked
+from handkit.draw.flow import Block, Cell, beside, paragraph, row, stacked
 from handkit.draw.fonts import Fonts
 from handkit.draw.lettering import HEAD
 from handkit.draw.marks import Group, Ink, Mark, shifted
@@ -15,18 +15,41 @@ from handkit.geometry.affine import Affine
 from handkit.ink import HAIR, Stroke, Tag
 from handkit.sheets.laid import Sheet, Sheets, Window
 
-PICTURE = 28.0
+PICTURE = 22.0
 APART = 4.0
 PIECE = Stroke(0.25)
+LIST_COLUMN = 85.0
 
 
 def sheet_map(pattern: Pattern, sheets: Sheets, fonts: Fonts, width: float) -> tuple[Block, ...]:
-    """All sheets, in rows as wide as the column."""
+    """All pictures in rows as wide as the column, then what is on each sheet."""
     across = max(1, int((width + APART) // (PICTURE + APART)))
     entries = [_entry(pattern, sheets, sheet, fonts) for sheet in sheets.sheets]
     rows = [entries[k : k + across] for k in range(0, len(entries), across)]
     head = paragraph("All sheets", width, fonts, size=HEAD, bold=True, kept=True, space=0.5)
-    return (*head, *(_side_by_side(some) for some in rows))
+    return (*head, *(_side_by_side(some) for some in rows), *_lists(sheets, fonts, width))
+
+
+def _lists(sheets: Sheets, fonts: Fonts, width: float) -> tuple[Block, ...]:
+    """Sheet by sheet its pieces, in as many columns as have room."""
+    columns = max(1, int(width // LIST_COLUMN))
+    wide = width / columns
+    entries = [
+        row([Cell(f"{sheet.number}", 0, 7, bold=True), Cell(_names(sheet), 7, wide - 10)], fonts, space=0.4)
+        for sheet in sheets.sheets
+    ]
+    per = -(-len(entries) // columns)
+    blocks = []
+    for k in range(per):
+        block = entries[k]
+        for index, other in enumerate(entries[k + per :: per], start=1):
+            block = beside(block, other, offset=index * wide)
+        blocks.append(block)
+    return tuple(blocks)
+
+
+def _names(sheet: Sheet) -> str:
+    return ", ".join(window_name(window) for window in sheet.windows)
 
 
 def window_name(window: Window) -> str:
@@ -42,17 +65,14 @@ def _side_by_side(entries: list[Block]) -> Block:
 
 
 def _entry(pattern: Pattern, sheets: Sheets, sheet: Sheet, fonts: Fonts) -> Block:
-    """The picture, and under it what is on the sheet."""
+    """The picture under its number."""
     scale = PICTURE / sheets.paper.width
     height = sheets.paper.height * scale
     by = Affine(scale, 0, 0, scale, 0, -height)
     frame = Group((Mark(Tag.FURNITURE, (), (Ink(box_steps(0, -height, PICTURE, 0), HAIR),)),))
     windows = [_window(pattern, window, by) for window in sheet.windows]
     number = paragraph(f"Sheet {sheet.number}", PICTURE, fonts, bold=True, space=0.3)
-    names = ", ".join(window_name(window) for window in sheet.windows)
-    text = paragraph(names, PICTURE, fonts)
-    drawn = Block(height + 0.8, (frame, *windows))
-    return stacked([*number, drawn, *text])
+    return stacked([*number, Block(height + 0.8, (frame, *windows))])
 
 
 def _window(pattern: Pattern, window: Window, by: Affine) -> Group:

@@ -86,7 +86,7 @@ def _sites(shown: Sequence[Shown], frame: Frame, fonts: Fonts) -> tuple[Site, ..
     for window in shown:
         take_groups(sheet.busy, window.groups)
         take_groups(sheet.hard, _only(window.groups, HARD))
-        sheet.outer.take_inside(window.view.ring())
+        sheet.outer.take_inside(window.view.ring(), window.view.rim)
     return tuple(site_of(window.view, window.joins, sheet, fonts) for window in shown)
 
 
@@ -100,10 +100,10 @@ def _texts(window: Shown, site: Site, *, punched: Punched, sheets: Sheets, codes
     openings = tuple(opening for opening in window.openings if keeps(view, joins, opening.at))
     marks: tuple[Mark, ...] = (
         *start_marks(view, holes, site),
-        *label_mark(view, punched, codes, site),
-        *letter_marks(view, joins, site),
         *number_marks(view, holes, site),
         *join_name_marks(view, joins, sheets, site),
+        *letter_marks(view, joins, site),
+        *label_mark(view, punched, codes, site),
         *opening_text_marks(view, openings, site),
         *skive_marks(view, site),
         *top_marks(view, punched, site),
