@@ -18,8 +18,9 @@ from handkit.draft.edges import stretch_of
 from handkit.draft.outline import Outline
 from handkit.draft.words import at_most, mm
 from handkit.findings import Finding, error
+from handkit.geometry.joint import Outer
 from handkit.geometry.largest import largest_fitting
-from handkit.geometry.offset import Outer, parallel_ring
+from handkit.geometry.offset import parallel_ring
 from handkit.geometry.path import Path
 from handkit.read.project import Piece
 

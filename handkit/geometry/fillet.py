@@ -14,7 +14,7 @@ from math import atan2, radians, tan
 
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import carriers_meet
-from handkit.geometry.offset import parallel_of
+from handkit.geometry.joint import parallel_of
 from handkit.geometry.path import SMOOTH_DEGREES, distance, turn_degrees
 from handkit.geometry.segment import Segment
 from handkit.tolerances import SAME_POINT

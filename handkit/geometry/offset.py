@@ -22,25 +22,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from enum import Enum
 from itertools import pairwise
-from math import atan2, radians, tan
+from math import atan2, tan
 
 from handkit.geometry.affine import Point
-from handkit.geometry.intersect import carriers_meet, first_crossing
+from handkit.geometry.intersect import first_crossing
+from handkit.geometry.joint import Item, Joint, Outer, joint_of, parallel_of
 from handkit.geometry.path import SMOOTH_DEGREES, Path, distance, turn_degrees
 from handkit.geometry.segment import Segment
 from handkit.tolerances import SAME_POINT
-
-# A sharp corner on the outer side reaches no farther from the corner than this many distances.
-_MITRE_LIMIT = 2.5
-
-
-class Outer(Enum):
-    """How bits are joined where the line turns away from its parallel."""
-
-    ROUND = "round"  # every place is exactly the distance away
-    SHARP = "sharp"  # prolonged until they meet, for the knife
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,46 +43,6 @@ class Bit:
     segment: Segment
     source: int
     joint: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class _Item:
-    """A segment's own parallel before it meets its neighbours; a guide only helps to end one."""
-
-    source: int
-    origin: Segment
-    by: float
-    raw: Segment
-    guide: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class _Joint:
-    """Where one item gives over to the next: they end and start here, `bridge` between them."""
-
-    end: Point
-    start: Point
-    bridge: Segment | None = None
-
-
-def parallel_of(segment: Segment, by: float) -> Segment | None:
-    """One segment's parallel, `by` to the left; None for an arc that shrinks to nothing.
-
-    >>> parallel_of(Segment((0, 0), (10, 0)), 2)
-    Segment(start=(0.0, 2.0), end=(10.0, 2.0), bulge=0.0)
-    """
-    if segment.bulge:
-        inward = by if segment.bulge > 0 else -by
-        if segment.radius - inward <= SAME_POINT:
-            return None
-    start, end = (
-        (point[0] - direction[1] * by, point[1] + direction[0] * by)
-        for point, direction in (
-            (segment.start, segment.direction_at(0.0)),
-            (segment.end, segment.direction_at(segment.length)),
-        )
-    )
-    return Segment(start, end, segment.bulge)
 
 
 def parallel_ring(
@@ -165,17 +115,17 @@ def _vanish_cleanly(row: Sequence[Segment], by: Sequence[float]) -> bool:
     )
 
 
-def _items(segments: Sequence[Segment], by: Sequence[float], *, first: int) -> list[_Item]:
+def _items(segments: Sequence[Segment], by: Sequence[float], *, first: int) -> list[Item]:
     """The parallels that exist, each with its source."""
     return [
-        _Item(index, segment, offset, raw)
+        Item(index, segment, offset, raw)
         for index, (segment, offset) in enumerate(zip(segments, by, strict=True), start=first)
         if (raw := parallel_of(segment, offset)) is not None
     ]
 
 
 def _fitted(
-    items: list[_Item], beside: list[tuple[Segment, float]], *, outer: Outer, closed: bool
+    items: list[Item], beside: list[tuple[Segment, float]], *, outer: Outer, closed: bool
 ) -> tuple[Bit, ...] | None:
     """Let neighbours meet; drop what shrinks to nothing; hold the rest to its promise."""
     while sum(not item.guide for item in items) > (1 if closed else 0):
@@ -193,56 +143,26 @@ def _fitted(
     return None
 
 
-def _joints(items: list[_Item], *, outer: Outer, closed: bool) -> list[_Joint] | None:
+def _joints(items: list[Item], *, outer: Outer, closed: bool) -> list[Joint] | None:
     """The joint after each item (the last one's leads to the first where closed)."""
     pairs = list(pairwise([*items, items[0]] if closed else items))
-    joints: list[_Joint] = []
+    joints: list[Joint] = []
     for before, after in pairs:
-        joint = _joint(before, after, outer=outer)
+        joint = joint_of(before, after, outer=outer)
         if joint is None:
             return None
         joints.append(joint)
     return joints
 
 
-def _joint(before: _Item, after: _Item, *, outer: Outer) -> _Joint | None:
-    """How two neighbours join; None where they should meet and do not."""
-    p, q = before.raw, after.raw
-    adjacent = distance(before.origin.end, after.origin.start) <= SAME_POINT
-    if distance(p.end, q.start) <= SAME_POINT:
-        return _Joint(q.start, q.start)
-    corner = (
-        (before.origin.end[0] + after.origin.start[0]) / 2,
-        (before.origin.end[1] + after.origin.start[1]) / 2,
-    )
-    meeting = min(carriers_meet(p, q), key=lambda at: distance(at, corner), default=None)
-    if adjacent and before.by != after.by:
-        return _step(before, after, corner, meeting)
-    turn = turn_degrees(before.origin, after.origin)
-    if adjacent and turn * before.by < 0:
-        reach = _MITRE_LIMIT * abs(before.by)
-        if outer is Outer.ROUND or meeting is None or distance(meeting, corner) > reach:
-            return _Joint(p.end, q.start, Segment(p.end, q.start, tan(radians(turn) / 4)))
-    return _Joint(meeting, meeting) if meeting is not None else None
-
-
-def _step(before: _Item, after: _Item, corner: Point, meeting: Point | None) -> _Joint:
-    """Where the distance jumps: they meet nearby, or a straight step leads over."""
-    reach = _MITRE_LIMIT * max(abs(before.by), abs(after.by))
-    if meeting is not None and distance(meeting, corner) <= reach:
-        return _Joint(meeting, meeting)
-    end, start = before.raw.end, after.raw.start
-    return _Joint(end, start, Segment(end, start))
-
-
-def _ends(joints: list[_Joint], items: list[_Item], k: int, *, closed: bool) -> tuple[Point, Point]:
+def _ends(joints: list[Joint], items: list[Item], k: int, *, closed: bool) -> tuple[Point, Point]:
     """Where item k begins and ends; the free ends of an open row stay where they are."""
     start = joints[k - 1].start if k or closed else items[k].raw.start
     end = joints[k].end if k < len(joints) else items[k].raw.end
     return start, end
 
 
-def _trimmed(item: _Item, start: Point, end: Point) -> tuple[Segment, float]:
+def _trimmed(item: Item, start: Point, end: Point) -> tuple[Segment, float]:
     """The item's parallel from start to end, and its length, negative where it runs backwards."""
     raw = item.raw
     if (start, end) == (raw.start, raw.end):
@@ -264,7 +184,7 @@ def _angle(centre: Point, base: Point, point: Point) -> float:
 
 
 def _most_reversed(
-    items: list[_Item], trimmed: list[tuple[Segment, float]], joints: list[_Joint], *, closed: bool
+    items: list[Item], trimmed: list[tuple[Segment, float]], joints: list[Joint], *, closed: bool
 ) -> int | None:
     """Which item shrinks to nothing: None for none, −1 where one does that can't be spared."""
     gone = [k for k, (_, length) in enumerate(trimmed) if length <= SAME_POINT and not items[k].guide]
@@ -277,7 +197,7 @@ def _most_reversed(
     return -1 if bridged else lost
 
 
-def _bits(items: list[_Item], segments: list[Segment], joints: list[_Joint]) -> tuple[Bit, ...]:
+def _bits(items: list[Item], segments: list[Segment], joints: list[Joint]) -> tuple[Bit, ...]:
     """What is left, in order, with the bridges between."""
     bits: list[Bit] = []
     for k, (item, segment) in enumerate(zip(items, segments, strict=True)):

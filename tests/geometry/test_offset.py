@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from handkit.geometry.fillet import fillet, fillet_fits
 from handkit.geometry.intersect import first_crossing
+from handkit.geometry.joint import Outer
 from handkit.geometry.largest import largest_fitting
-from handkit.geometry.offset import Bit, Outer, parallel_ring, parallel_run, station_before
+from handkit.geometry.offset import Bit, parallel_ring, parallel_run, station_before
 from handkit.geometry.path import Path, circle, distance, polyline
 from handkit.geometry.segment import Segment, arc_with_sagitta
 
