@@ -157,9 +157,12 @@ class Segment:
         """Points from start to end whose straight bits leave an arc by no more than `sagitta`."""
         if not self.bulge:
             return (self.start, self.end)
+        sweep, (cx, cy) = self.sweep, self.centre
         step = 2 * acos(max(1 - sagitta / self.radius, -1.0))
-        count = max(1, ceil(abs(self.sweep) / step - 1e-9))
-        inner = (self.point_at(self.length * k / count) for k in range(1, count))
+        count = max(1, ceil(abs(sweep) / step - 1e-9))
+        dx, dy = self.start[0] - cx, self.start[1] - cy
+        turns = ((cos(sweep * k / count), sin(sweep * k / count)) for k in range(1, count))
+        inner = ((cx + dx * c - dy * s, cy + dx * s + dy * c) for c, s in turns)
         return (self.start, *inner, self.end)
 
 

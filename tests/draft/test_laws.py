@@ -19,7 +19,7 @@ from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
 from handkit.read.project import Corner, InnerLine, Piece, letter_names
 
-law = settings(derandomize=True, deadline=None, max_examples=100)
+law = settings(derandomize=True, deadline=None, max_examples=60)
 
 
 @st.composite
@@ -175,7 +175,7 @@ def test_letters_stand_in_their_order_at_the_inset(
         assert hypot(at[letter][0] - x, at[letter][1] - y) > inset - 1e-6
 
 
-@settings(law, max_examples=40)
+@settings(law, max_examples=25)
 @given(shape=shapes(), inset=st.sampled_from([15.0, 30.0, 60.0]))
 def test_the_inset_that_is_said_to_fit_does(
     make: SimpleNamespace, shape: dict[str, Any], inset: float
@@ -202,7 +202,7 @@ def test_the_inset_that_is_said_to_fit_does(
 numbers = st.integers(-60, 60).map(float)
 
 
-@settings(derandomize=True, deadline=None, max_examples=200)
+@settings(derandomize=True, deadline=None, max_examples=120)
 @given(data=st.data())
 def test_bad_shapes_end_in_findings_never_in_anything_else(
     make: SimpleNamespace, data: st.DataObject

@@ -65,7 +65,7 @@ def test_no_room(before: Segment, after: Segment, radius: float) -> None:
     assert fillet(before, after, radius) is None
 
 
-@settings(derandomize=True, deadline=None, max_examples=200)
+@settings(derandomize=True, deadline=None, max_examples=100)
 @given(
     st.floats(-170, 170).filter(lambda turn: abs(turn) > 1),
     st.sampled_from([0.0, 0.2, -0.2]),

@@ -246,7 +246,7 @@ def area_of(points: list[tuple[float, float]]) -> float:
     return sum(a[0] * b[1] - b[0] * a[1] for a, b in zip(points, [*points[1:], points[0]], strict=True)) / 2
 
 
-@settings(derandomize=True, deadline=None, max_examples=150)
+@settings(derandomize=True, deadline=None, max_examples=100)
 @given(outlines(), st.sampled_from([2.0, 4.0, 7.0]))
 def test_as_a_clipping_library_has_it(ring: Ring, inset: float) -> None:
     """Area and length of the inset outline, and every vertex of the library's lies on ours."""
@@ -263,7 +263,7 @@ def test_as_a_clipping_library_has_it(ring: Ring, inset: float) -> None:
         assert hypot(near[0] - at[0], near[1] - at[1]) < 0.002
 
 
-@settings(derandomize=True, deadline=None, max_examples=200)
+@settings(derandomize=True, deadline=None, max_examples=100)
 @given(outlines(), st.sampled_from([1.0, 3.0, 5.0]))
 def test_every_place_is_the_inset_from_the_outline(ring: Ring, inset: float) -> None:
     """Exactly, on lines and arcs: to a millionth of a mm."""

@@ -75,7 +75,7 @@ def paths(draw: st.DrawFn) -> Path:
     return Path(tuple(row), closed)
 
 
-@settings(derandomize=True, deadline=None, max_examples=200)
+@settings(derandomize=True, deadline=None, max_examples=100)
 @given(paths(), st.floats(0, 0.999))
 def test_places_on_a_path(path: Path, share: float) -> None:
     """The place at a distance along is found again: at that distance, or at an earlier one there too."""
@@ -85,7 +85,7 @@ def test_places_on_a_path(path: Path, share: float) -> None:
     assert again <= share * path.length + 1e-5
 
 
-@settings(derandomize=True, deadline=None, max_examples=200)
+@settings(derandomize=True, deadline=None, max_examples=100)
 @given(paths(), st.floats(0, 0.9), st.floats(0.05, 1))
 def test_between_keeps_every_place(path: Path, start: float, length: float) -> None:
     first = start * path.length

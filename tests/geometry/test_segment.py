@@ -97,7 +97,7 @@ def segments(draw: st.DrawFn) -> Segment:
     return Segment(start, (start[0] + dx, start[1] + dy), bulge)
 
 
-@settings(derandomize=True, deadline=None, max_examples=200)
+@settings(derandomize=True, deadline=None, max_examples=100)
 @given(segments(), st.floats(0, 1), st.floats(0, 1))
 def test_places_on_a_segment(segment: Segment, share: float, other: float) -> None:
     """point_at and along_of are each other's way back; between keeps what lies between."""
