@@ -179,7 +179,7 @@ def handed_on(module: str) -> list[str]:
         inside = seen.removeprefix("handkit").removeprefix(".")
         if not f"{seen}.".startswith("handkit.") or f"{inside}.{name}".removeprefix(".") in TREES:
             continue
-        made = getattr(importlib.import_module(seen), name)
+        made = getattr(importlib.import_module(seen), name, None)
         elsewhere = (inspect.isclass(made) or inspect.isfunction(made)) and made.__module__ != seen
         if name not in defined(TREES[inside]) or elsewhere:
             wrong.append(f"{name} from {seen}")

@@ -1,0 +1,68 @@
+"""The samples are as large as they are meant to be, and their proof passes."""
+
+from __future__ import annotations
+
+import json
+from collections import Counter
+from typing import Any
+
+import numpy as np
+import pytest
+
+
+def test_the_pouch(pouch: Any) -> None:
+    assert 7 <= len(pouch.pieces["pieces"]) <= 9
+    drawn = {
+        tuple(m.properties[k] for k in ("Piece", "Seam", "Run", "Number")) for m in pouch.tagged("/hkHole")
+    }
+    assert len(drawn) >= 380
+    openings = {
+        (opening["kind"], opening["name"], opening["number"])
+        for piece in pouch.pieces["pieces"]
+        for opening in piece["openings"]
+    }
+    kinds = Counter(kind for kind, *_ in openings)
+    assert kinds["rivet"] == 16
+    assert kinds["snap"] == 2  # one snap: its cap's place and its stud's
+
+
+def test_the_strap(strap: Any) -> None:
+    piece = strap.piece("strap")
+    size = np.ptp(np.array(piece["outline"]), axis=0)
+    assert size == pytest.approx((950, 38), abs=0.01)
+    assert Counter(o["kind"] for o in piece["openings"])["tongue"] == 7
+    assert any(seam["name"] == "keeper" for seam in strap.plan["seams"])
+
+
+@pytest.mark.parametrize("project", ["orchard_pouch/pouch.toml", "strap/strap.toml", "case/case.toml"])
+def test_no_sample_has_an_error(handkit: Any, projects: Any, project: str) -> None:
+    found = json.loads(handkit("check", project, "--format", "json", folder=projects))["findings"]
+    assert [finding for finding in found if finding["severity"] == "error"] == []
+
+
+def test_the_proof_passes(kit: Any, handkit: Any) -> None:
+    """Exit code 0, every check; `handkit` sees to the exit code."""
+    proof = json.loads(handkit("proof", kit.pdf, "--format", "json", folder=kit.pdf.parent))
+    assert proof["passed"]
+    assert [check for check in proof["checks"] if not check["passed"]] == []
+
+
+def test_the_proof_counts_the_holes_that_are_drawn(pouch: Any, handkit: Any) -> None:
+    drawn = {
+        tuple(m.properties[k] for k in ("Piece", "Seam", "Run", "Number")) for m in pouch.tagged("/hkHole")
+    }
+    pieces = {name[0] for name in drawn}
+    told = handkit("proof", pouch.pdf, folder=pouch.pdf.parent)
+    assert f"{len(drawn)} holes on {len(pieces)} pieces" in told
+
+
+@pytest.mark.parametrize("name", ["pouch", "strap"])
+def test_the_same_project_gives_the_same_bytes(kits: Any, handkit: Any, name: str, monkeypatch: Any) -> None:
+    """In another time zone, with another hash seed and another locale."""
+    kit, project = kits(name), {"pouch": "orchard_pouch/pouch.toml", "strap": "strap/strap.toml"}[name]
+    for variable, value in (("PYTHONHASHSEED", "4711"), ("TZ", "Pacific/Chatham"), ("LC_ALL", "C")):
+        monkeypatch.setenv(variable, value)
+    again, report = kit.pdf.with_suffix(".again"), kit.pdf.with_suffix(".again.json")
+    handkit("make", project, "-o", again, "--report", report, folder=kit.pdf.parent)
+    assert again.read_bytes() == kit.pdf.read_bytes()
+    assert json.loads(report.read_text("utf-8")) == kit.report
