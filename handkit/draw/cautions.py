@@ -21,7 +21,7 @@ CAUTIONS: tuple[str, ...] = (
     "Melted thread burns: off skin, away from glue.",
     "Burnishers: no gloves, sleeves or loose hair.",
 )
-CLOSING = "Reminders only: local rules and trained advice come first."
+CLOSING = "Reminders only: local rules and training first."
 
 
 def cautions(fonts: Fonts, width: float) -> tuple[Block, ...]:

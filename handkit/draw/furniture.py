@@ -9,9 +9,9 @@ In: the paper with its edge and margin, mm. Out: marks.
         0 ─┴ └──────────────────────────────────────────
               0 ├────┼────┼────┼────┤ 190 mm                           bottom band
 
-The bars lie in the bands between edge and margin, their lines 0.9 mm outside the margin, as long
-as fits in tens of mm. A bar's figures are left out where its band is too narrow for letters that
-can be read.
+The bars lie in the bands between edge and margin, their lines a little outside the margin, as long
+as fits in tens of mm. Letters that can be read take 2.5 mm of a band; where it is narrower, the figures are
+left out.
 """
 
 from __future__ import annotations
@@ -27,10 +27,14 @@ from handkit.draw.steps import joined, line_steps
 from handkit.ink import HAIR, STROKES, Tag
 from handkit.paper import Paper
 
-# From the margin to a bar's line, and from there out to the ends of its ticks.
-BAR_GAP = 0.9
-TICK = 0.8
-LONG_TICK = 1.3
+# Of the room that the figures of a bar leave in its band: shares for the gap between margin and
+# bar, and for its long and short ticks.
+GAP_SHARE = 0.4
+LONG_SHARE = 0.54
+TICK_SHARE = 0.33
+
+# Height of a bar's figures and the room below them.
+FIGURES = CAPITAL * LEAST_SIZE + 0.1
 
 BAR_STEP = 10
 LONG_EVERY = 50
@@ -48,6 +52,16 @@ class Frame:
     def band(self) -> float:
         """Room for furniture."""
         return self.margin - self.edge
+
+    @property
+    def spare(self) -> float:
+        """What a bar's figures leave of a band; all of one that is too narrow for them."""
+        return self.band - FIGURES if self.figured else self.band
+
+    @property
+    def figured(self) -> bool:
+        """Whether the band has room for figures and for the bar."""
+        return self.band >= FIGURES + 1.0
 
     @property
     def width(self) -> float:
@@ -88,13 +102,14 @@ def scale_bars(frame: Frame, fonts: Fonts) -> tuple[Mark, ...]:
 
 def _bar(frame: Frame, fonts: Fonts, length: int, *, down: bool) -> tuple[Mark, ...]:
     """A bar from the margin on; `down` turns it a quarter, the figures read from the left."""
-    line = frame.margin - BAR_GAP
+    line = frame.margin - GAP_SHARE * frame.spare
+    long, short = LONG_SHARE * frame.spare, TICK_SHARE * frame.spare
 
     def at(along: float, off: float) -> tuple[float, float]:
         return (line - off, frame.margin + along) if down else (frame.margin + along, line - off)
 
     ticks = joined(
-        line_steps(at(k, 0), at(k, LONG_TICK if k % LONG_EVERY == 0 else TICK))
+        line_steps(at(k, 0), at(k, long if k % LONG_EVERY == 0 else short))
         for k in range(0, length + 1, BAR_STEP)
     )
     ink = Ink(line_steps(at(0, 0), at(length, 0)), STROKES[Tag.BAR])
@@ -108,7 +123,7 @@ def _bar(frame: Frame, fonts: Fonts, length: int, *, down: bool) -> tuple[Mark, 
 def _figures(frame: Frame, fonts: Fonts, length: int, *, down: bool) -> tuple[Words, ...]:
     """Figures at every long tick and at the end, between the ticks and the sheet's edge."""
     size = LEAST_SIZE
-    if frame.band < BAR_GAP + LONG_TICK + CAPITAL * size:
+    if not frame.figured:
         return ()
     stops = range(0, length - 15, LONG_EVERY)
     named = [*((k, f"{k}") for k in stops), (length, f"{length} mm")]
@@ -117,10 +132,10 @@ def _figures(frame: Frame, fonts: Fonts, length: int, *, down: bool) -> tuple[Wo
         width = fonts.width(text, size)
         along = 0.0 if k == 0 else k - width / 2 if k < length else k - width
         if down:
-            x, y = frame.edge + CAPITAL * size + 0.15, frame.margin + along
+            x, y = frame.edge + FIGURES, frame.margin + along
             words.append(Words(text, (x, y), size, degrees=90))
         else:
-            words.append(Words(text, (frame.margin + along, frame.edge + 0.15), size))
+            words.append(Words(text, (frame.margin + along, frame.edge + 0.1), size))
     return tuple(words)
 
 

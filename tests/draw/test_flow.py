@@ -1,0 +1,115 @@
+"""Flow and lettering: nothing is lost between pages, lines keep to their width."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from handkit.draw.flow import Block, Cell, beside, paragraph, poured, row, stacked
+from handkit.draw.fonts import shipped_fonts
+from handkit.draw.lettering import shortened, wrapped
+from handkit.draw.marks import Group, Mark, Words, words_of
+from handkit.draw.marks import Page as DrawnPage
+from handkit.draw.table import Column, column_widths, table
+from handkit.ink import Tag
+
+FONTS = shipped_fonts()
+
+
+def block(name: str, height: float, *, kept: bool = False, head: Block | None = None) -> Block:
+    words = Words(name, (0.0, -height), 3.5)
+    return Block(height, (Group((Mark(Tag.FURNITURE, (), (words,)),)),), kept, head)
+
+
+def pages_of(blocks: list[Block], height: float) -> list[list[tuple[str, float]]]:
+    """For each page what is written and how far its lower edge is below the top."""
+    return [
+        [(w.text, -w.at[1]) for w in words_of([DrawnPage("", (), groups)])]
+        for groups in poured(blocks, left=0, top=0, height=height)
+    ]
+
+
+def test_blocks_stand_under_each_other_and_go_on_overleaf() -> None:
+    blocks = [block(name, 10) for name in "abcde"]
+    assert pages_of(blocks, 25) == [
+        [("a", 10), ("b", 20)],
+        [("c", 10), ("d", 20)],
+        [("e", 10)],
+    ]
+
+
+def test_a_kept_block_stays_with_the_next() -> None:
+    blocks = [block("a", 10), block("head", 5, kept=True), block("b", 15)]
+    assert pages_of(blocks, 25) == [[("a", 10)], [("head", 5), ("b", 20)]]
+
+
+def test_a_head_is_drawn_again_overleaf() -> None:
+    head = block("head", 5)
+    blocks = [head, *(block(name, 10, head=head) for name in "abc")]
+    assert pages_of(blocks, 25) == [[("head", 5), ("a", 15), ("b", 25)], [("head", 5), ("c", 15)]]
+
+
+@given(
+    heights=st.lists(st.tuples(st.floats(0.5, 30), st.booleans()), max_size=30),
+    height=st.floats(40, 90),
+)
+@settings(derandomize=True, deadline=None, max_examples=200)
+def test_nothing_is_lost_and_nothing_overflows(heights: list[tuple[float, bool]], height: float) -> None:
+    blocks = [block(str(k), h, kept=kept) for k, (h, kept) in enumerate(heights)]
+    pages = pages_of(blocks, height)
+    assert [name for page in pages for name, _ in page] == [str(k) for k in range(len(blocks))]
+    assert all(low <= height + 1e-6 for page in pages for _, low in page)
+
+
+def test_beside_and_stacked_take_the_room_they_need() -> None:
+    assert beside(block("a", 10), block("b", 14), offset=50).height == 14
+    pile = stacked([block("a", 10), block("b", 14)])
+    assert pile.height == 24
+    assert [w.at[1] for w in words_of([DrawnPage("", (), pile.groups)])] == [-10, -24]
+
+
+@given(words=st.lists(st.text("abcdéwiIm-", min_size=1, max_size=18), max_size=25), width=st.floats(12, 90))
+@settings(derandomize=True, deadline=None, max_examples=200)
+def test_wrapped_lines_keep_to_the_width_and_lose_no_letter(words: list[str], width: float) -> None:
+    lines = wrapped(" ".join(words), width, FONTS, size=3.5)
+    assert "".join(lines).replace(" ", "") == "".join(words)
+    assert all(FONTS.width(line, 3.5) <= width + 1e-6 for line in lines)
+
+
+def test_a_line_is_broken_only_where_it_must() -> None:
+    text = "cut along the back of the hide"
+    whole = FONTS.width(text, 3.5)
+    assert wrapped(text, whole + 0.001, FONTS, size=3.5) == (text,)
+    assert wrapped(text, whole - 0.1, FONTS, size=3.5) == ("cut along the back of the", "hide")
+
+
+def test_shortened_text_ends_with_an_ellipsis() -> None:
+    assert shortened("Orchard pouch", 100, FONTS, size=3.5) == "Orchard pouch"
+    short = shortened("Orchard pouch", 15, FONTS, size=3.5)
+    assert short.endswith("…")
+    assert FONTS.width(short, 3.5) <= 15
+    assert shortened("Orchard", 0.5, FONTS, size=3.5) == ""
+
+
+def test_paragraphs_are_a_block_a_line_and_empty_text_is_none() -> None:
+    assert paragraph("", 50, FONTS) == ()
+    lines = paragraph("one two three four five six seven", 30, FONTS, space=2)
+    assert len(lines) > 1
+    assert lines[-1].height == pytest.approx(lines[0].height + 2)
+
+
+def test_figures_end_at_the_right_of_their_cell() -> None:
+    cells = [Cell("12.5", 10, 20, right=True)]
+    (words,) = words_of([DrawnPage("", (), row(cells, FONTS).groups)])
+    assert words.at[0] + FONTS.width("12.5", 3.5) == pytest.approx(30)
+
+
+def test_columns_of_figures_are_not_broken_where_there_is_room() -> None:
+    columns = (Column("piece", 9), Column("size, mm", 1, right=True))
+    rows = [("back", "245.4 × 232.1")]
+    widths = column_widths(columns, rows, FONTS, 100)
+    assert sum(widths) == pytest.approx(100)
+    assert widths[1] >= FONTS.width("245.4 × 232.1", 3.5)
+    assert sum(column_widths(columns, rows, FONTS, 18)) == pytest.approx(18)
+    assert table(columns, [], FONTS, 100) == ()

@@ -1,0 +1,143 @@
+"""Ground and polygons: what is taken is never called free; windows against a geometry library."""
+
+from __future__ import annotations
+
+from math import cos, pi, sin
+
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from handkit.draw.ground import Box, Ground, spots
+from handkit.draw.polygon import grown, inside, touching
+from handkit.draw.steps import circle_steps
+from handkit.geometry.path import polyline
+
+places = st.tuples(st.floats(5, 95), st.floats(5, 95))
+SETTINGS = settings(derandomize=True, deadline=None, max_examples=200)
+
+
+@st.composite
+def boxes(draw: st.DrawFn) -> Box:
+    left, bottom = draw(st.floats(0, 80)), draw(st.floats(0, 80))
+    return Box(left, bottom, left + draw(st.floats(0.5, 19)), bottom + draw(st.floats(0.5, 19)))
+
+
+@given(lines=st.lists(st.tuples(places, places), max_size=6), box=boxes())
+@SETTINGS
+def test_a_free_box_has_no_line_in_it(
+    lines: list[tuple[tuple[float, float], tuple[float, float]]], box: Box
+) -> None:
+    ground = Ground(Box(0, 0, 100, 100))
+    for line in lines:
+        ground.take_line(line, reach=0.1)
+    area = shapely.box(box.left, box.bottom, box.right, box.top)
+    if ground.is_free(box):
+        assert not any(area.intersects(shapely.LineString(line)) for line in lines)
+    elif not lines:
+        pytest.fail("an empty ground is free")
+
+
+@given(lines=st.lists(st.tuples(places, places), max_size=6), box=boxes())
+@SETTINGS
+def test_a_box_far_from_every_line_is_free(
+    lines: list[tuple[tuple[float, float], tuple[float, float]]], box: Box
+) -> None:
+    ground = Ground(Box(0, 0, 100, 100))
+    for line in lines:
+        ground.take_line(line, reach=0.1)
+    area = shapely.box(box.left, box.bottom, box.right, box.top)
+    if all(area.distance(shapely.LineString(line)) > 1.5 for line in lines):
+        assert ground.is_free(box)
+
+
+def test_nothing_outside_the_room_is_free() -> None:
+    ground = Ground(Box(10, 10, 50, 50))
+    assert ground.is_free(Box(10, 10, 20, 20))
+    assert not ground.is_free(Box(9.9, 10, 20, 20))
+    assert not ground.is_free(Box(40, 40, 50.1, 45))
+
+
+def test_a_taken_circle_is_free_within_and_without() -> None:
+    ground = Ground(Box(0, 0, 100, 100))
+    ground.take_steps(circle_steps((50, 50), 30), reach=0.1)
+    assert ground.is_free(Box(35, 35, 65, 65))
+    for k in range(360):
+        x, y = 50 + 30 * cos(k * pi / 180), 50 + 30 * sin(k * pi / 180)
+        assert not ground.is_free(Box(x - 0.01, y - 0.01, x + 0.01, y + 0.01))
+
+
+def test_inside_and_outside_of_a_ring() -> None:
+    ring = ((20, 20), (80, 20), (80, 80), (50, 40), (20, 80))
+    within, without = Ground(Box(0, 0, 100, 100)), Ground(Box(0, 0, 100, 100))
+    within.take_outside(ring)
+    without.take_inside(ring)
+    assert within.is_free(Box(30, 22, 70, 30))
+    assert not within.is_free(Box(45, 60, 55, 65))
+    assert without.is_free(Box(45, 60, 55, 65))
+    assert not without.is_free(Box(30, 22, 70, 30))
+
+
+def test_spots_lie_in_the_area_the_middle_first() -> None:
+    area = Box(10, 10, 60, 40)
+    found = list(spots(area, 20, 10))
+    assert all(box.inside(area.grown(1e-9)) for box in found)
+    assert found[0] == Box(25, 20, 45, 30)
+    assert list(spots(area, 60, 10)) == []
+
+
+@st.composite
+def stars(draw: st.DrawFn) -> tuple[tuple[float, float], ...]:
+    """Rings that do not cross themselves, with reflex corners."""
+    count = draw(st.integers(3, 9))
+    radii = [draw(st.floats(5, 40)) for _ in range(count)]
+    return tuple(
+        (50 + r * cos(2 * pi * k / count), 50 + r * sin(2 * pi * k / count)) for k, r in enumerate(radii)
+    )
+
+
+@given(ring=stars(), place=places)
+@SETTINGS
+def test_inside_as_a_geometry_library_has_it(
+    ring: tuple[tuple[float, float], ...], place: tuple[float, float]
+) -> None:
+    shape, point = shapely.Polygon(ring), shapely.Point(place)
+    if shape.boundary.distance(point) > 1e-5:
+        assert inside(place, ring) == shape.contains(point)
+
+
+def test_a_place_on_the_rim_is_inside() -> None:
+    square = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
+    assert inside((10, 5), square)
+    assert inside((10 + 5e-7, 5), square)
+    assert not inside((10.001, 5), square)
+
+
+@given(
+    points=st.lists(places, min_size=3, max_size=8, unique=True),
+    corner=places,
+    size=st.floats(3, 40),
+)
+@SETTINGS
+def test_what_touches_a_window_is_kept(
+    points: list[tuple[float, float]], corner: tuple[float, float], size: float
+) -> None:
+    """No bit of a path that lies in the window is lost, and far bits are dropped."""
+    path = polyline(points, closed=True)
+    x, y = corner
+    window = ((x, y), (x + size, y), (x + size, y + size), (x, y + size))
+    kept = {(s.start, s.end) for run in touching(path, window, within=0.2) for s in run.segments}
+    area = shapely.Polygon(window)
+    for segment in path.segments:
+        gap = area.distance(shapely.LineString([segment.start, segment.end]))
+        if gap <= 0.2:
+            assert (segment.start, segment.end) in kept
+        if gap > 0.5 and len(kept) < len(path.segments):
+            assert (segment.start, segment.end) not in kept
+
+
+@pytest.mark.parametrize("ring", [((0, 0), (20, 0), (20, 10), (0, 10)), ((0, 0), (0, 10), (20, 10), (20, 0))])
+def test_a_grown_window_is_a_mitred_buffer(ring: tuple[tuple[float, float], ...]) -> None:
+    buffered = shapely.Polygon(ring).buffer(0.35, join_style="mitre")
+    assert shapely.Polygon(grown(ring, 0.35)).symmetric_difference(buffered).area < 1e-9
