@@ -36,8 +36,8 @@ _EXACT = 1e-10
 _STRAIGHT = 1e-12
 # A bracket is halved at least every third try; 53 bits are used up before this.
 _MOST_TRIES = 180
-# Openings tried, from the widest down, where the first search ended at a leap.
-_SAMPLES = 64
+# Openings tried where the first search ended at a leap.
+_SAMPLES = 256
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,12 +143,25 @@ def _equal_chord(line: Line, count: int) -> float | None:
     found = _root(past, low, high)
     if found is not None:
         return found
-    marks = [high - (high - low) * k / _SAMPLES for k in range(_SAMPLES + 1)]
-    for above, below in pairwise(marks):
-        if past(below) <= 0 <= past(above):
+    return _sampled(past, low, high)
+
+
+def _sampled(past: Callable[[float], float], low: float, high: float) -> float | None:
+    """A root between samples, from the widest opening down: on a winding line the first search may
+    end at a leap where another opening fits. Closer samples near the widest, where most roots lie.
+    """
+    above, at_above = high, past(high)
+    for k in range(1, _SAMPLES + 1):
+        below = high - (high - low) * (k / _SAMPLES) ** 2
+        at_below = past(below)
+        found = None
+        if at_below <= 0 <= at_above:
             found = _root(past, below, above)
-            if found is not None:
-                return found
+        elif at_above <= 0 <= at_below:
+            found = _root(lambda chord: -past(chord), below, above)
+        if found is not None:
+            return found
+        above, at_above = below, at_below
     return None
 
 
