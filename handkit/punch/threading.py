@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from math import pi
 
 from handkit.draft.pattern import PatternSeam
-from handkit.findings import Finding, error, note
+from handkit.findings import Finding, Where, error, note
 from handkit.punch.saying import and_more, mm
 from handkit.read.project import RoundHole, Stitching
 
@@ -49,39 +49,43 @@ def thread_findings(seams: Sequence[PatternSeam]) -> tuple[Finding, ...]:
 
 
 def _of_thread(seams: Sequence[PatternSeam]) -> list[Finding]:
-    """Too small a hole is an error, too large a one a note."""
+    """Too small a hole is an error, too large a round one a note."""
     settings, where = seams[0].seam.stitching, seams[0].seam.source.at("hole")
-    hole, thread = settings.hole, settings.thread
-    of = f'thread of {mm(thread)} in seam "{seams[0].name}"{and_more(len(seams))}'
-    if not isinstance(hole, RoundHole):
-        least = slit_least(thread)
-        if hole.width >= least - _SLACK:
-            return []
-        return [
-            error(
-                "slit-too-short",
-                where,
-                found=f"slits of {mm(hole.width)} for {of}",
-                allowed=f"at least {mm(least)}",
-                remedy="use thinner thread or a wider blade",
-            )
-        ]
-    if hole.diameter < ROUND_LEAST * thread - _SLACK:
+    of = f'thread of {mm(settings.thread)} in seam "{seams[0].name}"{and_more(len(seams))}'
+    if isinstance(settings.hole, RoundHole):
+        return _of_round(settings.hole.diameter, settings.thread, where, of)
+    least = slit_least(settings.thread)
+    if settings.hole.width >= least - _SLACK:
+        return []
+    return [
+        error(
+            "slit-too-short",
+            where,
+            found=f"slits of {mm(settings.hole.width)} for {of}",
+            allowed=f"at least {mm(least)}",
+            remedy="use thinner thread or a wider blade",
+        )
+    ]
+
+
+def _of_round(diameter: float, thread: float, where: Where, of: str) -> list[Finding]:
+    """A round hole: `of` names the thread and the seams."""
+    if diameter < ROUND_LEAST * thread - _SLACK:
         return [
             error(
                 "hole-too-small",
                 where,
-                found=f"holes of {mm(hole.diameter)} for {of}",
+                found=f"holes of {mm(diameter)} for {of}",
                 allowed=f"at least {mm(ROUND_LEAST * thread)}",
                 remedy="use thinner thread or larger holes",
             )
         ]
-    if hole.diameter > ROUND_MOST * thread + _SLACK:
+    if diameter > ROUND_MOST * thread + _SLACK:
         return [
             note(
                 "hole-loose",
                 where,
-                found=f"holes of {mm(hole.diameter)} for {of}",
+                found=f"holes of {mm(diameter)} for {of}",
                 allowed=f"better {mm(2 * thread)}, at most {mm(ROUND_MOST * thread)}",
                 remedy="a punched hole does not close: use thicker thread or smaller holes",
             )
