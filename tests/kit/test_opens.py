@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 from typing import Any
 
@@ -53,3 +54,26 @@ def test_fonts_are_embedded(kit: Any, outside: Any) -> None:
     rows = told.stdout.splitlines()[2:]
     assert rows
     assert all(" yes yes " in row for row in rows), told.stdout  # emb, sub
+
+
+def test_a_kit_rewritten_by_another_program_is_still_proved(
+    pouch: Any, outside: Any, handkit: Any, tmp_path: Path
+) -> None:
+    """Object streams, cross-reference streams and linearization are other ways to say the same."""
+    again = tmp_path / "again.pdf"
+    assert outside("qpdf", "--linearize", "--object-streams=generate", pouch.pdf, again).returncode == 0
+    before, after = (handkit("proof", pdf, folder=tmp_path).splitlines()[:-1] for pdf in (pouch.pdf, again))
+    assert after == before
+
+
+def test_a_locked_kit_is_refused(pouch: Any, outside: Any, tmp_path: Path) -> None:
+    """Locked by another program, with a password and without one for reading."""
+    for user in ("secret", ""):
+        locked = tmp_path / "locked.pdf"
+        made = outside("qpdf", "--encrypt", user, "owner", "256", "--", pouch.pdf, locked)
+        assert made.returncode == 0
+        run = outside(Path(sys.executable).with_name("handkit"), "proof", locked)
+        assert (run.returncode, run.stdout) == (1, "")
+        assert run.stderr == (
+            "error: locked.pdf: found an encrypted file; allowed: a PDF that opens without a password\n"
+        )
