@@ -28,7 +28,7 @@ from math import atan2, tan
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import first_crossing
 from handkit.geometry.joint import Item, Joint, Outer, joint_of, parallel_of
-from handkit.geometry.path import SMOOTH_DEGREES, Path, distance, turn_degrees
+from handkit.geometry.path import SMOOTH_DEGREES, distance, turn_degrees
 from handkit.geometry.segment import Segment
 from handkit.tolerances import SAME_POINT
 
@@ -55,13 +55,7 @@ def parallel_ring(
     items = _items(ring, by, first=0)
     if not _vanish_cleanly([ring[-1], *ring, ring[0]], [by[-1], *by, by[0]]):
         return None
-    bits = _fitted(items, list(zip(ring, by, strict=True)), outer=outer, closed=True)
-    if bits is None:
-        return None
-    area = Path(tuple(ring), closed=True).signed_area()
-    if Path(tuple(bit.segment for bit in bits), closed=True).signed_area() * area <= 0:
-        return None
-    return bits
+    return _fitted(items, list(zip(ring, by, strict=True)), outer=outer, closed=True)
 
 
 def parallel_run(

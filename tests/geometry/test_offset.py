@@ -167,6 +167,45 @@ def test_a_tall_arc_beside_inside_corners_does_not_vanish_wrongly() -> None:
     assert beside(ring, 5.6) is None
 
 
+# Found by trying: shapes where parts vanish beside inside corners. Their insets are worked out by
+# the clipping library alone; a parallel that is not exact is worse than none.
+SWALLOWED = [
+    (
+        [(14.27, -17.65), (-5.53, -24.84), (-27.24, -11.91), (-22.27, 15.42), (-5.54, 13.72),
+         (15.09, 16.61), (21.8, -0.98)],
+        {6: 10.45944715031063},
+        10.0,
+    ),
+    (
+        [(9.42, -11.79), (2.35, -10.64), (-5.44, -10.4), (-10.9, -2.87), (-21.62, 3.3),
+         (-4.93, 10.11), (0.23, 22.9), (10.82, 9.78), (21.44, -0.83)],
+        {},
+        7.0,
+    ),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("points", "sagittas", "inset"), SWALLOWED)
+def test_what_is_not_exact_is_refused(
+    points: list[tuple[float, float]], sagittas: dict[int, float], inset: float
+) -> None:
+    ring = tuple(
+        arc_with_sagitta(a, b, -sagittas[k]) if k in sagittas else Segment(a, b)
+        for k, (a, b) in enumerate(pairwise([*points, points[0]]))
+    )
+    assert beside(ring, -inset) is None
+
+
+def test_what_is_not_exact_is_refused_for_a_run_too() -> None:
+    """The first shape's arc with its neighbours, ended by theirs."""
+    points, sagittas, inset = SWALLOWED[0]
+    ring = [Segment(a, b) for a, b in pairwise([*points, points[0]])]
+    ring[6] = arc_with_sagitta(points[6], points[0], -sagittas[6])
+    row = [ring[5], ring[6], ring[0]]
+    assert parallel_run(row, -inset, before=[ring[4]], after=[ring[1]]) is None
+    assert parallel_run(row, -4.0, before=[ring[4]], after=[ring[1]]) is not None
+
+
 class TestRuns:
     """Parallels of part of an outline: only the neighbours count."""
 
