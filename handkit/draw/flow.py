@@ -10,7 +10,7 @@ the block after it. A *head* is drawn again where its block opens a page.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from handkit.draw.fonts import Fonts
 from handkit.draw.lettering import BODY, LEADING, capital_height, right_aligned, wrapped
@@ -58,6 +58,25 @@ def row(  # noqa: PLR0913 - a row's looks, each with a default
         words.extend(_line(cell, text, index, size, fonts) for index, text in enumerate(lines))
     groups = (Group((Mark(Tag.FURNITURE, (), tuple(words)),)),) if words else ()
     return Block(most * size * LEADING + space, groups, kept, head)
+
+
+def row_lines(
+    cells: Sequence[Cell], fonts: Fonts, *, space: float = 0.0, head: Block | None = None
+) -> tuple[Block, ...]:
+    """A row as blocks of a line each, kept together, so that one taller than a page still goes on
+    overleaf."""
+    broken = [wrapped(cell.text, cell.width, fonts, size=BODY, bold=cell.bold) for cell in cells]
+    most = max(1, *(len(lines) for lines in broken))
+    return tuple(
+        row(
+            [replace(c, text=lines[k]) for c, lines in zip(cells, broken, strict=True) if k < len(lines)],
+            fonts,
+            space=space if k == most - 1 else 0.0,
+            kept=k < most - 1,
+            head=head,
+        )
+        for k in range(most)
+    )
 
 
 def paragraph(  # noqa: PLR0913 - a paragraph's looks, each with a default
@@ -120,7 +139,7 @@ def poured(
     pages: list[list[Group]] = [[]]
     depth = 0.0
     for index, block in enumerate(blocks):
-        if depth > 0 and depth + _held_together(blocks, index) > height + 1e-9:
+        if depth > 0 and depth + _needed(blocks, index, height) > height + 1e-9:
             pages.append([])
             depth = 0.0
             if block.head is not None:
@@ -131,13 +150,13 @@ def poured(
     return tuple(tuple(page) for page in pages)
 
 
-def _held_together(blocks: Sequence[Block], index: int) -> float:
-    """Height of a block and of those it is kept with."""
-    total = blocks[index].height
+def _needed(blocks: Sequence[Block], index: int, height: float) -> float:
+    """Height of a block and of those it is kept with; its own alone where a page can't hold them."""
+    own = total = blocks[index].height
     while blocks[index].kept and index + 1 < len(blocks):
         index += 1
         total += blocks[index].height
-    return total
+    return total if total <= height else own
 
 
 def _line(cell: Cell, text: str, index: int, size: float, fonts: Fonts) -> Words:

@@ -33,12 +33,17 @@ def legend(fonts: Fonts, width: float) -> tuple[Block, ...]:
     """In as many columns as have room."""
     entries = [_entry(sample, text, fonts, _column(width)) for sample, text in _ENTRIES]
     columns = max(1, int(width // COLUMN))
-    head = paragraph("Reading the sheets", width, fonts, size=HEAD, bold=True, kept=True, space=0.5)
+    if columns == 1:
+        return (*_head(fonts, width), *entries)
     parts = [stacked(part) for part in _balanced(entries, columns)]
     block = parts[0]
     for index, part in enumerate(parts[1:], start=1):
         block = beside(block, part, offset=index * width / columns)
-    return (*head, block)
+    return (*_head(fonts, width), block)
+
+
+def _head(fonts: Fonts, width: float) -> tuple[Block, ...]:
+    return paragraph("Reading the sheets", width, fonts, size=HEAD, bold=True, kept=True, space=0.5)
 
 
 def _balanced(entries: Sequence[Block], columns: int) -> list[list[Block]]:

@@ -134,11 +134,14 @@ def _turns(count: int) -> str:
 
 def _joins(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
     """Where one thread ends and the next begins."""
-    return tuple(("Join", _join(seam, before, after)) for before, after in pairwise(seam.threads))
+    return tuple(
+        ("Join", _join(seam, k, before, after))
+        for k, (before, after) in enumerate(pairwise(seam.threads), start=1)
+    )
 
 
-def _join(seam: SeamPlan, before: Thread, after: Thread) -> str:
+def _join(seam: SeamPlan, number: int, before: Thread, after: Thread) -> str:
     return (
-        f"first thread ends in hole {seam.walk[before.end]}; the next begins in hole "
+        f"thread {number} ends in hole {seam.walk[before.end]}; thread {number + 1} begins in hole "
         f"{seam.walk[after.start]}, over the same holes"
     )

@@ -26,7 +26,8 @@ from handkit.punch.punched import Punched
 NAME_SIZE = 5.0
 
 # Widths a label is tried at, and how far from a window it may look for bare paper, in mm.
-WIDTHS = (120.0, 90.0, 70.0, 55.0, 42.0, 32.0, 24.0, 16.0)
+WIDE = (120.0, 90.0, 70.0, 55.0, 42.0)
+NARROW = (32.0, 24.0, 16.0)
 NEARBY = 18.0
 
 
@@ -57,10 +58,14 @@ class Area:
     over_lines: bool = False
 
 
+# Lines, the widths they may break to, and where to look for room.
+Attempt = tuple[tuple[Line, ...], tuple[float, ...], tuple[Area, ...]]
+
+
 def label_mark(view: View, punched: Punched, codes: Codes, site: Site) -> tuple[Mark, ...]:
     """The label where it has room; nothing where there is none, which a test of layouts looks for."""
-    for lines, areas in _attempts(view, label_lines(view, punched, codes)):
-        for laid in _forms(lines, site.fonts):
+    for lines, widths, areas in _attempts(view, label_lines(view, punched, codes)):
+        for laid in _forms(lines, widths, site.fonts):
             for area in areas:
                 for upright in (False, True):
                     box = _room(site, area, laid, upright=upright)
@@ -95,29 +100,28 @@ def _punching(view: View, punched: Punched, codes: Codes) -> Iterator[Line]:
                 yield Line(f"{layer_code(codes, seam, layer)}: punch through the {seam.face.piece}")
 
 
-def _attempts(view: View, lines: tuple[Line, ...]) -> Iterator[tuple[tuple[Line, ...], tuple[Area, ...]]]:
-    """What to try, and where: all lines in the piece, fewer, the needed ones in short; then bare
-    paper near it; then over thin lines; at last the bare name."""
+def _attempts(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
+    """What to try, how wide and where: all lines in the piece, fewer, the needed ones in short;
+    then bare paper near it; then over thin lines; at last the bare name."""
     inside, near, over = _areas(view)
-    needed, short = lines[:3], _short(view, lines)
+    needed, short, any_width = lines[:3], _short(view, lines), (*WIDE, *NARROW)
     for count in sorted({len(lines), min(len(lines), 5), min(len(lines), 4)}, reverse=True):
-        yield lines[:count], inside
-    yield needed, inside
-    yield short, inside
-    yield lines, near
-    yield needed, near
-    yield short, (*near, *over)
-    yield lines[:1], (*inside, *near, *over)
+        yield lines[:count], WIDE, inside
+    yield needed, WIDE, inside
+    yield short, any_width, inside
+    yield lines, WIDE, near
+    yield needed, any_width, (*inside, *near)
+    yield short, any_width, (*near, *over)
+    yield lines[:1], any_width, (*inside, *near, *over)
 
 
 def _short(view: View, lines: tuple[Line, ...]) -> tuple[Line, ...]:
-    """Name, quantity and thickness, and side, in the fewest words."""
-    cut = Line(lines[1].text.partition(f" {view.piece.material.value}")[0])
-    return (
-        replace(lines[0], size=LEAST_SIZE),
-        cut,
-        Line(side_words(view.piece.mark, view.piece.material, short=True)),
-    )
+    """Name, quantity and thickness, side, and which part it is, in the fewest words."""
+    piece, window = view.piece, view.window
+    cut = Line(lines[1].text.partition(f" {piece.material.value}")[0])
+    side = Line(side_words(piece.mark, piece.material, short=True))
+    part = (Line(f"part {window.number} of {window.count}", bold=True),) * (window.count > 1)
+    return (replace(lines[0], size=LEAST_SIZE), cut, side, *part)
 
 
 def _areas(view: View) -> tuple[tuple[Area, ...], tuple[Area, ...], tuple[Area, ...]]:
@@ -139,11 +143,11 @@ def _bounds(view: View) -> Box:
     return Box(min(xs), min(ys), max(xs), max(ys))
 
 
-def _forms(lines: tuple[Line, ...], fonts: Fonts) -> Iterator[Laid]:
-    """Lines at several widths, wide ones first, each breaking once; then with a smaller name."""
+def _forms(lines: tuple[Line, ...], widths: Sequence[float], fonts: Fonts) -> Iterator[Laid]:
+    """Lines at several widths, each breaking once; then with a smaller name."""
     seen: set[tuple[Line, ...]] = set()
     for size in (NAME_SIZE, LEAST_SIZE):
-        for width in WIDTHS:
+        for width in widths:
             head = replace(lines[0], size=min(size, lines[0].size))
             laid = _broken((head, *lines[1:]), width, fonts)
             if laid.width <= width and laid.lines not in seen:

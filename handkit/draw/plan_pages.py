@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from handkit.draw.cut_list import hole_words
-from handkit.draw.flow import Block, Cell, beside, gap, paragraph, row, stacked
+from handkit.draw.flow import Block, Cell, beside, gap, paragraph, row_lines, stacked
 from handkit.draw.fonts import Fonts
 from handkit.draw.lettering import HEAD
 from handkit.draw.names import Codes, figure
@@ -38,7 +38,7 @@ FINISHING = (
 def order_blocks(plan: StitchPlan, codes: Codes, fonts: Fonts, width: float) -> tuple[Block, ...]:
     """All steps, numbered."""
     head = paragraph("Order of work", width, fonts, size=HEAD, bold=True, kept=True, space=1)
-    steps = [_step(k, step, codes, fonts, width) for k, step in enumerate(plan.steps, start=1)]
+    steps = [b for k, step in enumerate(plan.steps, start=1) for b in _step(k, step, codes, fonts, width)]
     return (*head, *steps, gap(5))
 
 
@@ -46,9 +46,10 @@ def finishing_blocks(plan: StitchPlan, codes: Codes, fonts: Fonts, width: float)
     """The steps that are not cutting, punching or sewing, by their number in the order of work."""
     intro = "Each at its place in the order of work; the numbers are that order's."
     steps = [
-        _step(k, step, codes, fonts, width)
+        block
         for k, step in enumerate(plan.steps, start=1)
         if step.kind in FINISHING
+        for block in _step(k, step, codes, fonts, width)
     ]
     head = paragraph("Finishing, in its place in the order", width, fonts, size=HEAD, bold=True, kept=True)
     return (*head, *paragraph(intro, width, fonts, space=1.5, kept=True), *steps) if steps else ()
@@ -59,7 +60,7 @@ def opening_blocks(plan: StitchPlan, codes: Codes, fonts: Fonts, width: float) -
     if not plan.openings:
         return ()
     head = paragraph("Openings and hardware", width, fonts, size=HEAD, bold=True, kept=True, space=1)
-    return (*head, *(_opening(entry, codes, fonts, width) for entry in plan.openings), gap(5))
+    return (*head, *(b for entry in plan.openings for b in _opening(entry, codes, fonts, width)), gap(5))
 
 
 def method_blocks(fonts: Fonts, width: float) -> tuple[Block, ...]:
@@ -79,7 +80,7 @@ def seam_blocks(
     hole = ("Tool", hole_words(seam.punched.pattern.seam.stitching.hole))
     lines = [*seam_lines(seam)]
     lines.insert(2, hole)
-    texts = [_fact(key, text, fonts, text_width) for key, text in lines]
+    texts = [block for key, text in lines for block in _fact(key, text, fonts, text_width)]
     room = min(PICTURE_WIDTH, width)
     picture = seam_picture(punched, seam, fonts, width=room, height=PICTURE_HEIGHT)
     if not level:
@@ -98,12 +99,12 @@ def _with_picture(texts: Sequence[Block], picture: Block, offset: float) -> tupl
     return (replace(beside(stacked(taken), picture, offset=offset), kept=bool(rest)), *rest)
 
 
-def _fact(key: str, text: str, fonts: Fonts, width: float) -> Block:
+def _fact(key: str, text: str, fonts: Fonts, width: float) -> tuple[Block, ...]:
     cells = (Cell(key, 0, KEY, bold=True), Cell(text, KEY, width - KEY))
-    return row(cells, fonts, space=0.5)
+    return row_lines(cells, fonts, space=0.5)
 
 
-def _step(number: int, step: Step, codes: Codes, fonts: Fonts, width: float) -> Block:
+def _step(number: int, step: Step, codes: Codes, fonts: Fonts, width: float) -> tuple[Block, ...]:
     code = codes.seams.get(step.name, "") if step.kind is StepKind.SEAM else ""
     if step.kind is StepKind.OPENING:
         code = codes.openings.get(step.name, "")
@@ -113,10 +114,10 @@ def _step(number: int, step: Step, codes: Codes, fonts: Fonts, width: float) -> 
         Cell(code, 10, 9, bold=True),
         Cell(what, 20, width - 20),
     )
-    return row(cells, fonts, space=0.9)
+    return row_lines(cells, fonts, space=0.9)
 
 
-def _opening(entry: OpeningPlan, codes: Codes, fonts: Fonts, width: float) -> Block:
+def _opening(entry: OpeningPlan, codes: Codes, fonts: Fonts, width: float) -> tuple[Block, ...]:
     opening = entry.pattern.opening
     post = (
         f"; post {figure(entry.post, 1)} mm or the next longer, try on scrap"
@@ -131,4 +132,4 @@ def _opening(entry: OpeningPlan, codes: Codes, fonts: Fonts, width: float) -> Bl
         f"stack {figure(entry.stack, 1)} mm{post}{mate}{note}{after}"
     )
     cells = (Cell(codes.openings[entry.pattern.name], 0, 12, bold=True), Cell(text, 12, width - 12))
-    return row(cells, fonts, space=0.9)
+    return row_lines(cells, fonts, space=0.9)

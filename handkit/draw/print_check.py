@@ -43,13 +43,13 @@ class Fit:
 
 def print_check(frame: Frame, fonts: Fonts) -> tuple[Block, ...]:
     """Squares with the settings beside them where there is room; then what readings mean."""
-    squares = _squares(frame, fonts)
+    squares = _squares(frame.width, fonts)
     side = 2 * TEST_SQUARE_SIDE + 10
     if frame.width - side >= 60:
         words = stacked(_settings(frame, fonts, frame.width - side))
-        top: tuple[Block, ...] = (beside(squares, words, offset=side),)
+        top: tuple[Block, ...] = (beside(squares[0], words, offset=side),)
     else:
-        top = (squares, *_settings(frame, fonts, frame.width))
+        top = (*squares, *_settings(frame, fonts, frame.width))
     return (*top, gap(2), *_readings(frame, fonts))
 
 
@@ -80,16 +80,14 @@ def _ratio(drawn: Paper, paper: Paper, margin: float) -> float:
     return min((paper.width - 2 * margin) / drawn.width, (paper.height - 2 * margin) / drawn.height)
 
 
-def _squares(frame: Frame, fonts: Fonts) -> Block:
-    """Both squares; under each other where the paper is narrow."""
-    gap_between = 5.0
-    level = frame.width >= TEST_SQUARE_SIDE + INCH_SQUARE_SIDE + gap_between
-    first = _square(0.3, 0.3, TEST_SQUARE_SIDE, "50 mm", fonts)
-    if level:
-        second = _square(TEST_SQUARE_SIDE + gap_between, 0.3, INCH_SQUARE_SIDE, "2 in", fonts)
-        return Block(INCH_SQUARE_SIDE + 1, (Group((*first, *second)),))
-    second = _square(0.3, TEST_SQUARE_SIDE + gap_between, INCH_SQUARE_SIDE, "2 in", fonts)
-    return Block(TEST_SQUARE_SIDE + gap_between + INCH_SQUARE_SIDE + 1, (Group((*first, *second)),))
+def _squares(width: float, fonts: Fonts) -> tuple[Block, ...]:
+    """Both squares side by side, or each a block of its own where the paper is narrow."""
+    apart = 5.0
+    level = width >= TEST_SQUARE_SIDE + INCH_SQUARE_SIDE + apart
+    left = TEST_SQUARE_SIDE + apart if level else 0.3
+    first = Block(TEST_SQUARE_SIDE + 1, (Group(_square(0.3, 0.3, TEST_SQUARE_SIDE, "50 mm", fonts)),))
+    second = Block(INCH_SQUARE_SIDE + 1, (Group(_square(left, 0.3, INCH_SQUARE_SIDE, "2 in", fonts)),))
+    return (beside(first, second, offset=0.0),) if level else (first, gap(2), second)
 
 
 def _square(left: float, top: float, side: float, name: str, fonts: Fonts) -> tuple[Mark, ...]:

@@ -8,6 +8,7 @@ much larger.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import product
 from math import cos, radians, sin
 
 from handkit.draft.pattern import PatternPiece
@@ -33,7 +34,7 @@ OUTLINE = Stroke(0.35)
 ARROW = Stroke(0.25)
 CUT_OFF = Stroke(0.18, (0.6, 1.4))
 ARROW_OFF = 1.8
-ARROW_LENGTH = 7.0
+ARROW_LENGTHS = (7.0, 4.0)
 DOT = 0.5
 LONG_DOT = 1.0
 
@@ -53,8 +54,10 @@ def seam_picture(punched: Punched, seam: SeamPlan, fonts: Fonts, *, width: float
     frame = box_steps(0, 0, *size)
     cut = () if _whole(piece, shown) else (Ink(frame, CUT_OFF),)
     drawing = Group((Mark(Tag.FURNITURE, (), (*cut, *lines, _dots(seam, by))),), (frame,))
-    texts = Group((Mark(Tag.FURNITURE, (), _texts(seam, by, size, fonts)),))
-    groups = tuple(shifted(group, 0, -size[1]) for group in (drawing, texts))
+    ground = _ground(seam, by, size, lines)
+    texts: tuple[Ink | Words, ...] = (*_arrow(seam, by, ground), *_numbers(seam, by, ground, fonts))
+    words = Group((Mark(Tag.FURNITURE, (), texts),))
+    groups = tuple(shifted(group, 0, -size[1]) for group in (drawing, words))
     return stacked([Block(size[1] + 1, groups), caption])
 
 
@@ -98,14 +101,15 @@ def _numbered(seam: SeamPlan, hole: Hole) -> bool:
     return hole.number in (1, seam.punched.count) or hole.number % NUMBERED_EVERY == 0
 
 
-def _texts(seam: SeamPlan, by: Affine, size: Point, fonts: Fonts) -> tuple[Ink | Words, ...]:
-    """The arrow, and numbers where they lie on no hole, line or other number."""
-    ground = Ground(Box(0, 0, size[0], size[1]))
+def _ground(seam: SeamPlan, by: Affine, size: Point, lines: tuple[Ink, ...]) -> Ground:
+    """The picture's ground, with its lines and holes taken."""
+    ground = Ground(Box(0, 0, *size))
+    for line in lines:
+        ground.take_steps(line.steps, reach=0.2)
     for hole in seam.punched.face.holes:
         x, y = by.apply(hole.at)
         ground.take(Box(x - 0.5, y - 0.5, x + 0.5, y + 0.5))
-    arrow = _arrow(seam, by, ground)
-    return (*arrow, *_numbers(seam, by, ground, fonts))
+    return ground
 
 
 def _numbers(seam: SeamPlan, by: Affine, ground: Ground, fonts: Fonts) -> Iterator[Words]:
@@ -130,9 +134,9 @@ def _arrow(seam: SeamPlan, by: Affine, ground: Ground) -> tuple[Ink, ...]:
     hole, way = holes[seam.walk[0]], 1.0 if seam.walk[1] > seam.walk[0] else -1.0
     (x, y), angle = by.apply(hole.at), radians(hole.along_degrees)
     dx, dy = cos(angle) * way, sin(angle) * way
-    for side in (ARROW_OFF, -ARROW_OFF):
+    for length, side in product(ARROW_LENGTHS, (ARROW_OFF, -ARROW_OFF)):
         tail = (x - dy * side + dx * 2.5, y + dx * side + dy * 2.5)
-        tip = (tail[0] + dx * ARROW_LENGTH, tail[1] + dy * ARROW_LENGTH)
+        tip = (tail[0] + dx * length, tail[1] + dy * length)
         box = Box(min(tail[0], tip[0]), min(tail[1], tip[1]), max(tail[0], tip[0]), max(tail[1], tip[1]))
         if ground.is_free(box.grown(0.4)):
             ground.take(box.grown(0.4))

@@ -5,6 +5,8 @@ In: the products, the fonts, a width. Out: blocks, a row of pictures each.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from handkit.draft.pattern import Pattern
 from handkit.draw.flow import Block, Cell, beside, paragraph, row, stacked
 from handkit.draw.fonts import Fonts
@@ -22,12 +24,14 @@ LIST_COLUMN = 85.0
 
 
 def sheet_map(pattern: Pattern, sheets: Sheets, fonts: Fonts, width: float) -> tuple[Block, ...]:
-    """All pictures in rows as wide as the column, then what is on each sheet."""
+    """All pictures in rows as wide as the column, then what is on each sheet; on one page where
+    they have room there."""
     across = max(1, int((width + APART) // (PICTURE + APART)))
     entries = [_entry(pattern, sheets, sheet, fonts) for sheet in sheets.sheets]
     rows = [entries[k : k + across] for k in range(0, len(entries), across)]
     head = paragraph("All sheets", width, fonts, size=HEAD, bold=True, kept=True, space=0.5)
-    return (*head, *(_side_by_side(some) for some in rows), *_lists(sheets, fonts, width))
+    body = (*(_side_by_side(some) for some in rows), *_lists(sheets, fonts, width))
+    return (*head, *(replace(block, kept=True) for block in body[:-1]), body[-1])
 
 
 def _lists(sheets: Sheets, fonts: Fonts, width: float) -> tuple[Block, ...]:

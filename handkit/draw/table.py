@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from handkit.draw.flow import Block, Cell, row, ruled
+from handkit.draw.flow import Block, Cell, row, row_lines, ruled
 from handkit.draw.fonts import Fonts
 from handkit.draw.lettering import BODY
 
@@ -37,8 +37,8 @@ def table(
         return ()
     widths = column_widths(columns, rows, fonts, width)
     head = ruled(row(_cells(columns, [c.head for c in columns], widths, bold=True), fonts), width)
-    body = [row(_cells(columns, texts, widths), fonts, space=space, head=head) for texts in rows]
-    return (replace(head, kept=True), *body)
+    body = (row_lines(_cells(columns, texts, widths), fonts, space=space, head=head) for texts in rows)
+    return (replace(head, kept=True), *(line for lines in body for line in lines))
 
 
 def column_widths(

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draw.flow import Block, Cell, beside, paragraph, poured, row, stacked
+from handkit.draw.flow import Block, Cell, beside, paragraph, poured, row, row_lines, stacked
 from handkit.draw.fonts import shipped_fonts
 from handkit.draw.lettering import shortened, wrapped
 from handkit.draw.marks import Group, Mark, Words, words_of
@@ -48,6 +48,15 @@ def test_a_head_is_drawn_again_overleaf() -> None:
     head = block("head", 5)
     blocks = [head, *(block(name, 10, head=head) for name in "abc")]
     assert pages_of(blocks, 25) == [[("head", 5), ("a", 15), ("b", 25)], [("head", 5), ("c", 15)]]
+
+
+def test_what_is_kept_but_higher_than_a_page_goes_on_overleaf() -> None:
+    blocks = [block("a", 10), *(block(str(k), 10, kept=k < 4) for k in range(5))]
+    assert pages_of(blocks, 25) == [
+        [("a", 10), ("0", 20)],
+        [("1", 10), ("2", 20)],
+        [("3", 10), ("4", 20)],
+    ]
 
 
 @given(
@@ -97,6 +106,14 @@ def test_paragraphs_are_a_block_a_line_and_empty_text_is_none() -> None:
     lines = paragraph("one two three four five six seven", 30, FONTS, space=2)
     assert len(lines) > 1
     assert lines[-1].height == pytest.approx(lines[0].height + 2)
+
+
+def test_a_row_goes_line_by_line() -> None:
+    cells = [Cell("1", 0, 5), Cell("one two three four five six", 10, 15)]
+    lines = row_lines(cells, FONTS, space=1)
+    assert len(lines) == len(wrapped(cells[1].text, 15, FONTS, size=3.5)) > 1
+    assert [line.kept for line in lines] == [True] * (len(lines) - 1) + [False]
+    assert sum(line.height for line in lines) == pytest.approx(row(cells, FONTS, space=1).height)
 
 
 def test_figures_end_at_the_right_of_their_cell() -> None:
