@@ -11,7 +11,7 @@ from handkit.draw.fonts import LEAST_SIZE
 from handkit.draw.ground import Box, spots
 from handkit.draw.lettering import centred
 from handkit.draw.marks import Group, Ink, Mark
-from handkit.draw.placing import Site
+from handkit.draw.placing import Site, box_of
 from handkit.draw.steps import path_steps, points_steps
 from handkit.draw.view import View
 from handkit.geometry.affine import Affine
@@ -59,7 +59,10 @@ def _picture(view: View, windows: tuple[Window, ...], by: Affine, site: Site) ->
         parts.append(Ink(points_steps(ring, closed=True), stroke))
         xs, ys = zip(*ring, strict=True)
         middle = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
-        words.append(centred(str(window.number), middle, site.fonts, bold=stroke is THIS))
+        number = centred(str(window.number), middle, site.fonts, bold=stroke is THIS)
+        box = box_of(number, site.fonts)
+        if box.grown(0.3).inside(Box(min(xs), min(ys), max(xs), max(ys))):
+            words.append(number)
     return Group((Mark(Tag.FURNITURE, (), (*parts, *words)),))
 
 

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from handkit.draw.names import count_of, figure
-from handkit.stitch.plan import SeamPlan, Thread
+from handkit.stitch.plan import Before, SeamPlan, Thread
 
 SADDLE_STITCH: tuple[str, ...] = (
     "One thread, a needle on either end. Pass one needle through the first hole and pull until both "
@@ -70,8 +70,20 @@ def seam_lines(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
         ("Way", f"both needles through hole {walk_words(seam.walk)}"),
         *_joins(seam),
         ("End", _end(seam)),
-        *(("After", f"{before.name}: {before.why}") for before in seam.after),
+        *(("After", text) for text in after_words(seam.after)),
     )
+
+
+def after_words(after: Sequence[Before]) -> tuple[str, ...]:
+    """What comes before a work, those with one reason together.
+
+    >>> after_words([Before("rim", "caps foul the clamp"), Before("hem", "caps foul the clamp")])
+    ('rim, hem: caps foul the clamp',)
+    """
+    names: dict[str, list[str]] = {}
+    for before in after:
+        names.setdefault(before.why, []).append(before.name)
+    return tuple(f"{', '.join(some)}: {why}" for why, some in names.items())
 
 
 def _layers(seam: SeamPlan) -> str:

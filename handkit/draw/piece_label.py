@@ -104,7 +104,8 @@ def _attempts(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
     """What to try, how wide and where: all lines in the piece, fewer, the needed ones in short;
     then bare paper near it; then over thin lines; at last the bare name."""
     inside, near, over = _areas(view)
-    needed, short, any_width = lines[:3], _short(view, lines), (*WIDE, *NARROW)
+    parted, any_width = view.window.count > 1, (*WIDE, *NARROW)
+    needed, short = lines[: 3 + parted], _short(view, lines)
     for count in sorted({len(lines), min(len(lines), 5), min(len(lines), 4)}, reverse=True):
         yield lines[:count], WIDE, inside
     yield needed, WIDE, inside
@@ -112,7 +113,10 @@ def _attempts(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
     yield lines, WIDE, near
     yield needed, any_width, (*inside, *near)
     yield short, any_width, (*near, *over)
-    yield lines[:1], any_width, (*inside, *near, *over)
+    if parted:
+        name = f"{view.piece.name}, part {view.window.number} of {view.window.count}"
+        yield (replace(short[0], text=name),), any_width, (*inside, *near, *over)
+    yield short[:1], any_width, (*inside, *near, *over)
 
 
 def _short(view: View, lines: tuple[Line, ...]) -> tuple[Line, ...]:

@@ -14,7 +14,7 @@ from handkit.draw.flow import Block, Cell, beside, gap, paragraph, row_lines, st
 from handkit.draw.fonts import Fonts
 from handkit.draw.lettering import HEAD
 from handkit.draw.names import Codes, figure
-from handkit.draw.needle_words import SADDLE_STITCH, seam_lines
+from handkit.draw.needle_words import SADDLE_STITCH, after_words, seam_lines
 from handkit.draw.seam_picture import seam_picture
 from handkit.punch.punched import Punched
 from handkit.stitch.plan import OpeningPlan, SeamPlan, Step, StepKind, StitchPlan
@@ -126,9 +126,9 @@ def _opening(entry: OpeningPlan, codes: Codes, fonts: Fonts, width: float) -> tu
     )
     mate = f"; closes with {opening.mate}" if opening.mate else ""
     note = f"; {opening.note}" if opening.note else ""
-    after = "".join(f"; after {before.name}: {before.why}" for before in entry.after)
+    after = "".join(f"; after {text}" for text in after_words(entry.after))
     text = (
-        f"{opening.name}: {opening.kind.value}, {', '.join(opening.through)}; "
+        f"{opening.name}: {opening.kind.value} through {', '.join(opening.through)}; "
         f"stack {figure(entry.stack, 1)} mm{post}{mate}{note}{after}"
     )
     cells = (Cell(codes.openings[entry.pattern.name], 0, 12, bold=True), Cell(text, 12, width - 12))

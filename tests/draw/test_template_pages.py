@@ -19,7 +19,7 @@ from handkit.draw.fonts import CAPITAL, shipped_fonts
 from handkit.draw.kit_pdf import kit_pages, kit_pdf
 from handkit.draw.marks import Page, words_of
 
-POUCH = """
+ROLL = """
 format = 1
 title = "Bindery roll"
 [material]
@@ -85,9 +85,11 @@ def marks_in(page: pypdf.PageObject, reader: pypdf.PdfReader) -> Iterator[Read]:
             open_mark.paths[-1].append((numbers[-2], numbers[-1]))
 
 
-@pytest.fixture(scope="module", params=["wallet", "pouch"])
+@pytest.fixture(scope="module", params=["wallet", "roll", "roll, small paper"])
 def products(request: pytest.FixtureRequest, wallet: Any, products_of: Callable[..., Any]) -> Any:
-    return wallet if request.param == "wallet" else products_of(POUCH)
+    if request.param == "wallet":
+        return wallet
+    return products_of(ROLL, paper="120x150mm" if "small" in request.param else "A4")
 
 
 @pytest.fixture(scope="module")
@@ -285,14 +287,20 @@ def test_no_two_texts_overlap(pages: list[Page]) -> None:
             assert one.area.intersection(other.area).area < 1e-6, (one.text, other.text)
 
 
-def test_each_window_says_what_to_cut_and_which_side(products: Any, pages: list[Page]) -> None:
+def test_each_window_says_its_name_and_each_piece_what_to_cut_and_which_side(
+    products: Any, pages: list[Page]
+) -> None:
+    texts: dict[str, str] = {}
     for page, sheet in zip(pages, products.sheets.sheets, strict=True):
         text = " ".join(words.text for words in words_of([page]))
         for window in sheet.windows:
-            piece = products.punched.pattern.piece(window.piece)
-            assert piece.name in text
-            assert f"cut {piece.quantity}" in text
-            assert ("FLESH" if piece.mark == "flesh" else "grain side") in text
+            assert window.piece in text
+            if window.count > 1:
+                assert f"part {window.number} of {window.count}" in text
+            texts[window.piece] = texts.get(window.piece, "") + text
+    for piece in products.punched.pattern.pieces:
+        assert f"cut {piece.quantity}" in texts[piece.name]
+        assert ("FLESH" if piece.mark == "flesh" else "grain side") in texts[piece.name]
 
 
 def test_nothing_is_printed_nearer_to_the_sheets_edge(products: Any) -> None:
@@ -323,11 +331,12 @@ def test_long_ticks_are_five_mm_and_short_ones_2_4(read: dict[int, list[Read]]) 
             assert length == pytest.approx(2.4, abs=0.001) or length == pytest.approx(5.0, abs=0.001)
 
 
-def test_scale_bars_are_as_long_as_they_claim(read: dict[int, list[Read]]) -> None:
-    """A4 with 5 and 10 mm: 190 across, 280 up (by hand, the tens that fit 195 and 282)."""
+def test_scale_bars_are_as_long_as_they_claim(products: Any, read: dict[int, list[Read]]) -> None:
+    """With edge 5 and margin 10, the tens that fit: A4 195 and 282, 120 x 150: 105 and 135."""
+    wanted = {210: [190, 280], 120: [100, 130]}[round(products.sheets.paper.width)]
     for marks in read.values():
         bars = [mark for mark in marks if mark.tag == "hkScaleBar"]
-        assert [float(bar.properties["Length"]) for bar in bars] == [190, 280]
+        assert [float(bar.properties["Length"]) for bar in bars] == wanted
         for bar in bars:
             ((a, b),) = bar.paths
             assert hypot(b[0] - a[0], b[1] - a[1]) == pytest.approx(
