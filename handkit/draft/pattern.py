@@ -69,6 +69,11 @@ class PatternPiece:
     level: int  # among the layers of all that stand on one another; higher is nearer the eye
     depth: int  # how many pieces it stands on, one on the other
 
+    @property
+    def in_root(self) -> Affine:
+        """Its own frame to its root's; a root's own frame is the root's, lies it flat or not."""
+        return self.placed if self.placed is not None else Affine()
+
 
 @dataclass(frozen=True, slots=True)
 class Run:
@@ -144,3 +149,27 @@ class Pattern:
             if piece.name == name:
                 return piece
         raise KeyError(name)
+
+    def carry(self, start: str, end: str) -> Affine | None:
+        """The map from one piece's frame to another's, None where they do not lie flat in one root.
+
+        Raises KeyError.
+        """
+        first, last = self.piece(start), self.piece(end)
+        if start == end:
+            return Affine()
+        return last.in_root.inverse() @ first.in_root if first.root == last.root else None
+
+    def tops_of(self, name: str) -> tuple[tuple[PatternPiece, Affine], ...]:
+        """The pieces that lie flat on a piece's showing side, each with the map to its frame.
+
+        On a piece that is turned over that is the side away from the eye. Raises KeyError.
+        """
+        piece = self.piece(name)
+        over = -1 if piece.in_root.turns_over else 1
+        return tuple(
+            (other, lie)
+            for other in self.pieces
+            if (other.level - piece.level) * over > 0
+            if (lie := self.carry(other.name, name)) is not None
+        )

@@ -12,7 +12,7 @@ from handkit.draft.pattern import PatternPiece, SkivedEdge
 from handkit.draw.marks import Group, Ink, Mark
 from handkit.draw.steps import path_steps
 from handkit.draw.view import View
-from handkit.geometry.affine import Affine, Point
+from handkit.geometry.affine import Point
 from handkit.geometry.path import Path, distance, polyline
 from handkit.ink import STROKES, Tag
 from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
@@ -49,7 +49,7 @@ def stitch_path(punched: Punched, seam: PunchedSeam, index: int) -> Path:
         return run.path
     if run.carried_from is not None:
         source = seam.pattern.runs[run.carried_from]
-        carry = _carry(punched, source.piece, layer.piece)
+        carry = punched.pattern.carry(source.piece, layer.piece)
         if source.path is not None and carry is not None:
             return source.path.moved(carry)
     return _through_holes(layer, closed=seam.closed)
@@ -57,12 +57,7 @@ def stitch_path(punched: Punched, seam: PunchedSeam, index: int) -> Path:
 
 def tops_of(punched: Punched, piece: PatternPiece) -> tuple[tuple[PatternPiece, Path], ...]:
     """The pieces that lie flat on a piece, with their outlines in its frame."""
-    return tuple(
-        (other, other.outline.moved(carry))
-        for other in punched.pattern.pieces
-        if other.name != piece.name and other.level > piece.level
-        if (carry := _carry(punched, other.name, piece.name)) is not None
-    )
+    return tuple((other, other.outline.moved(lie)) for other, lie in punched.pattern.tops_of(piece.name))
 
 
 def skive_limits(piece: PatternPiece, skive: SkivedEdge) -> Iterator[Path]:
@@ -110,20 +105,6 @@ def _lines(view: View, tag: Tag, paths: Iterable[Path] | Sequence[Path]) -> tupl
         for steps in (view.steps(path) for path in paths)
         if steps
     )
-
-
-def _carry(punched: Punched, source: str, target: str) -> Affine | None:
-    """From one piece's frame to another's, where both lie flat on one root."""
-    one, two = punched.pattern.piece(source), punched.pattern.piece(target)
-    into, out = _in_root(one), _in_root(two)
-    if into is None or out is None or one.root != two.root:
-        return None
-    return out.inverse() @ into
-
-
-def _in_root(piece: PatternPiece) -> Affine | None:
-    """From a piece's frame to its root's; a root that stands on nothing flat is its own."""
-    return Affine() if piece.root == piece.name else piece.placed
 
 
 def _through_holes(layer: PunchedLayer, *, closed: bool) -> Path:

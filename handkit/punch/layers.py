@@ -20,7 +20,6 @@ from handkit.findings import Finding, error
 from handkit.geometry.affine import Affine, Point
 from handkit.punch.dividers import Line, halfway, line_of
 from handkit.punch.matching import Matched
-from handkit.punch.placing import relative
 from handkit.punch.punched import Hole, PunchedLayer
 from handkit.punch.saying import label, mm, number, several
 from handkit.punch.spacing import IRON_LAST, Spaced, spaced
@@ -114,7 +113,7 @@ def _slants(pattern: Pattern, seam: PatternSeam, holes: Matched) -> dict[int, in
         sign = -1 if run.inside * first.inside < 0 else 1
         for earlier, known in slants.items():
             other = seam.runs[earlier]
-            lie = relative(pattern, other.piece, run.piece) if other.piece != run.piece else None
+            lie = pattern.carry(other.piece, run.piece) if other.piece != run.piece else None
             if lie is not None:
                 sign = -known if lie.turns_over else known
                 break
@@ -144,7 +143,7 @@ def _origin(seam: PatternSeam, index: int) -> int:
 def _carried(pattern: Pattern, seam: PatternSeam, index: int, origin: PunchedLayer) -> PunchedLayer:
     """The holes of another layer through the placement of both pieces, slits and all."""
     run = seam.runs[index]
-    lie = relative(pattern, origin.piece, run.piece)
+    lie = pattern.carry(origin.piece, run.piece)
     assert lie is not None, "a carried layer lies flat on the one it takes its holes from"
     holes = tuple(
         replace(

@@ -16,7 +16,6 @@ from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.findings import Finding, error
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import region_of
-from handkit.punch.placing import in_root, relative
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.punch.saying import and_more, even_ground, label, mm
 from handkit.tolerances import COINCIDE
@@ -49,10 +48,10 @@ def _missed(pattern: Pattern, seam: PunchedSeam) -> list[Finding]:
     findings: list[Finding] = []
     pieces = list(rows)
     for at, name in enumerate(pieces):
-        other = next((p for p in pieces[:at] if relative(pattern, p, name) is not None), None)
+        other = next((p for p in pieces[:at] if pattern.carry(p, name) is not None), None)
         if other is None:
             continue
-        lie = relative(pattern, other, name) or Affine()
+        lie = pattern.carry(other, name) or Affine()
         pairs = [(a, b, _offset(a, b, lie, closed=seam.closed)) for a in rows[other] for b in rows[name]]
         first, second, offset = min(pairs, key=lambda pair: pair[2].apart)
         if offset.apart > COINCIDE:
@@ -120,7 +119,7 @@ def _pierce(
     seam: PunchedSeam, piece: PatternPiece, base: PatternPiece, layer: PunchedLayer
 ) -> Finding | None:
     """The holes of a seam that run through one piece, if any."""
-    lie = in_root(piece).inverse() @ in_root(base)
+    lie = piece.in_root.inverse() @ base.in_root
     left, low, right, high = piece.outline.bounds()
     points = [(hole.number, lie.apply(hole.at)) for hole in layer.holes]
     near = [(k, (x, y)) for k, (x, y) in points if left < x < right and low < y < high]

@@ -86,12 +86,7 @@ def _lines(punched: Punched, piece: PatternPiece) -> Iterator[Path]:
     yield from (line.path for line in (*piece.lines, *piece.folds))
     for seam in punched.pattern.seams:
         yield from (run.path for run in seam.runs if run.piece == piece.name and run.path is not None)
-    if piece.placed is None:
-        return
-    into = piece.placed.inverse()
-    for other in punched.pattern.pieces:
-        if other.root == piece.root and other.placed is not None and other.level > piece.level:
-            yield other.outline.moved(into @ other.placed)
+    yield from (other.outline.moved(lie) for other, lie in punched.pattern.tops_of(piece.name))
 
 
 def _points(path: Path) -> tuple[Point, ...]:
