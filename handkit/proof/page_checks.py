@@ -15,8 +15,10 @@ from handkit.proof.document import Document, Page
 from handkit.proof.proof import Check
 from handkit.units import MM_PER_INCH, PT_PER_INCH
 
-# A page this near to a known paper is meant to be it: 595 x 842 units is A4, 0.1 mm short.
+# A page this near to a known paper is meant to be it where its side is a whole number of units:
+# 595 x 842 units is A4 rounded, 0.1 mm short.
 NEARLY = 0.5
+WHOLE = 1e-6
 
 
 def page_checks(document: Document) -> tuple[Check, ...]:
@@ -48,17 +50,30 @@ def _print_scaling(document: Document) -> Check:
 
 
 def _paper(page: Page) -> Check:
-    width, height = _size(page)
-    name = paper_of_size(width, height, within=WITHIN)
-    near = paper_of_size(width, height, within=NEARLY)
-    if near:
-        known = next(paper for paper in PAPERS if paper.name == near)
-        wanted, passed = f"{near}, {_told((known.width, known.height))}", bool(name)
+    size = _size(page)
+    name = paper_of_size(*size, within=WITHIN)
+    rounded = "" if name else _rounded_from(page)
+    told = f"{name}, {_told(size)}" if name else _told(size)
+    if name or rounded:
+        known = next(paper for paper in PAPERS if paper.name == (name or rounded))
+        wanted = f"{known.name}, {_told((known.width, known.height))}"
     else:
         wanted = f"a known paper, or sides from {LEAST_SIDE:g} to {MOST_SIDE:g} mm"
-        passed = min(width, height) >= LEAST_SIDE - WITHIN and max(width, height) <= MOST_SIDE + WITHIN
-    told = _told((width, height))
-    return Check("paper", f"page {page.number}: paper", f"{name}, {told}" if name else told, wanted, passed)
+    fits = min(size) >= LEAST_SIDE - WITHIN and max(size) <= MOST_SIDE + WITHIN
+    return Check("paper", f"page {page.number}: paper", told, wanted, fits and not rounded)
+
+
+def _rounded_from(page: Page) -> str:
+    """The known paper whose size was rounded to whole units to give this page's; "" where none was."""
+    size = _size(page)
+    name = paper_of_size(*size, within=NEARLY)
+    if not name:
+        return ""
+    known = next(paper for paper in PAPERS if paper.name == name)
+    left, bottom, right, top = page.box
+    sides = zip(size, (known.width, known.height), (right - left, top - bottom), strict=True)
+    off = (units for side, true, units in sides if abs(side - true) > WITHIN)
+    return name if any(abs(units - round(units)) <= WHOLE for units in off) else ""
 
 
 def _same(page: Page, first: tuple[float, float]) -> Check:

@@ -74,6 +74,10 @@ WRONG_FILES = [
         [],
     ),
     (
+        {"page": "/MediaBox [0 0 595.44 841.68]"},  # 8.27 x 11.69 in, as a project may write it
+        [],
+    ),
+    (
         {"page": "/MediaBox [0 0 283 708.661417]"},
         ["page 1: paper: 99.836 × 250.000 mm / a known paper, or sides from 100 to 5080 mm"],
     ),
