@@ -49,7 +49,7 @@ def copy_sample(name: str, folder: Path) -> tuple[Path, ...]:
     contents = {
         folder / entry.name: entry.read_bytes()
         for entry in sorted((samples_folder() / name).iterdir())
-        if entry.is_file() and entry.suffix != ".pdf"
+        if entry.suffix == ".toml"
     }
     write_whole(contents)
     return tuple(contents)
