@@ -179,7 +179,7 @@ def sample(name: str | None, output: Path | None) -> None:
 @main.command()
 def keys() -> None:
     """Print every key of the project file, with what it takes."""
-    from handkit.read.keys import reference_markdown
+    from handkit.read.reference import reference_markdown
 
     click.echo(reference_markdown(), nl=False)
 

@@ -42,13 +42,16 @@ def edges_named(text: str, letters: Sequence[str]) -> Edges | Fault:
     if not looks_like_edges(text):
         return _unreadable(text, letters)
     names = tuple(name.strip() for name in text.split("-"))
+    known = frozenset(letters)
+    if len(names) > len(letters) + 1 and known.issuperset(names):
+        return _too_long(text, letters)
     for name in names:
-        if name not in letters:
+        if name not in known:
             listed = letters[0] if len(letters) == 1 else f"{letters[0]} to {letters[-1]}"
             remedy = "write letters of this outline's corners"
             return Fault("unknown-letter", f"the letter {name}", listed, remedy)
-    if len(letters) == 1:
-        return Edges(names) if len(names) == 2 else Fault("run-too-long", text, "A-A", "write A-A")
+    if len(letters) == 1:  # a circle
+        return Edges(names)
     return _way_round_fault(names, letters) or Edges(names)
 
 
@@ -61,12 +64,16 @@ def _way_round_fault(names: tuple[str, ...], letters: Sequence[str]) -> Fault | 
         if way not in (1, count - 1):
             return _apart(names[index], names[index + 1], letters)
         if way != ways[0]:
-            found = f"{'-'.join(names)}, back again at {names[index]}"
+            found = f"{quoted('-'.join(names))}, back again at {names[index]}"
             return Fault("run-turns-back", found, "one way round", "make two runs of it")
-    if len(ways) > count:
-        whole = "-".join(names[: count + 1])
-        return Fault("run-too-long", "-".join(names), f"at most once round, {whole}", f"write {whole}")
     return None
+
+
+def _too_long(text: str, letters: Sequence[str]) -> Fault:
+    """The run goes round more than once."""
+    whole = "-".join([*letters, letters[0]])
+    remedy = f"write {whole}, or begin at another letter" if len(letters) <= 8 else "leave the rest out"
+    return Fault("run-too-long", quoted(text), "at most once round", remedy)
 
 
 def read_edges(text: str, letters: Sequence[str], spot: Spot, *, seen: Collection[Edge] = ()) -> Edges | None:

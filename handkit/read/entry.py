@@ -14,9 +14,10 @@ from typing import TypeVar
 
 from handkit.findings import Source, nearest
 from handkit.read import values
-from handkit.read.keys import SECTIONS, Key, Section, sections_with
+from handkit.read.keys import SECTIONS, sections_with
 from handkit.read.project import Point
-from handkit.read.shown import quoted, shown
+from handkit.read.rules import Key, Kind, Section
+from handkit.read.shown import quoted, shown, words
 from handkit.read.spot import Fault, Spot, key_words
 
 Choice = TypeVar("Choice", bound=StrEnum)
@@ -106,11 +107,11 @@ class Entry:
         """Points in mm; None where the key is left out or faulty."""
         return values.read_points(self.table[key], self.at(key), self.rule(key)) if self.has(key) else None
 
-    def listed(self, key: str) -> list[tuple[object, Spot]]:
+    def listed(self, key: str, *, what: str = "entry") -> list[tuple[object, Spot]]:
         """The entries of a list with their spots; none where the key is left out or faulty."""
-        return (
-            (values.read_list(self.table[key], self.at(key), self.rule(key)) or []) if self.has(key) else []
-        )
+        if not self.has(key):
+            return []
+        return values.read_list(self.table[key], self.at(key), self.rule(key), what=what) or []
 
     def texts(self, key: str) -> list[tuple[str, Spot]]:
         """The texts of a list with their spots, leaving out the faulty."""
@@ -124,9 +125,9 @@ class Entry:
 
     def items(self, key: str) -> list[tuple[str, object, Spot]]:
         """The keys and values of a table with their spots; none where it is left out or faulty."""
-        return (
-            (values.read_table(self.table[key], self.at(key), self.rule(key)) or []) if self.has(key) else []
-        )
+        if not self.has(key):
+            return []
+        return values.read_table(self.table[key], self.at(key), self.rule(key)) or []
 
 
 def entry_of(section: str, value: object, spot: Spot, *, rule: Key | None = None) -> Entry | None:
@@ -137,13 +138,7 @@ def entry_of(section: str, value: object, spot: Spot, *, rule: Key | None = None
     known = SECTIONS[section]
     if not isinstance(value, dict):
         allowed = rule.allowed if rule else known.header
-        code = "not-a-table"
-        if isinstance(value, list) and all(isinstance(each, dict) for each in value) and value:
-            spot.refuse(
-                Fault(code, f"{len(value)} tables", allowed, "write the header in single brackets, once")
-            )
-        else:
-            spot.refuse(Fault(code, shown(value), allowed, f"write {known.header}"))
+        spot.refuse(Fault("not-a-table", shown(value), allowed, f"write {known.header}"))
         return None
     entry = Entry(known, value, spot)
     _tell_unknown_keys(entry)
@@ -156,7 +151,15 @@ def tell_missing(entry: Entry, keys: Iterable[str]) -> None:
     for name in keys:
         if not entry.has(name):
             rule = entry.rule(name)
-            entry.spot.down(name).refuse(Fault("missing-key", "nothing", rule.allowed, f"add {name} = …"))
+            code = "format-missing" if rule.kind is Kind.FORMAT else "missing-key"
+            entry.spot.down(name).refuse(Fault(code, "nothing", rule.allowed, _how_to_add(rule)))
+
+
+def _how_to_add(rule: Key) -> str:
+    """What to write for a key that is missing."""
+    if rule.kind is Kind.FORMAT:
+        return f"write {rule.name} = {rule.allowed} at the top of the file"
+    return f"add a {rule.header}" if rule.kind is Kind.TABLES else f"add {rule.name} = …"
 
 
 def _tell_unknown_keys(entry: Entry) -> None:
@@ -171,7 +174,7 @@ def _tell_unknown_keys(entry: Entry) -> None:
         if near:
             entry.at(key).refuse(Fault("unknown-key", found, allowed, f"write {near}"))
         elif elsewhere:
-            remedy = f"move it: {key_words(key)} belongs to {' or '.join(elsewhere)}"
+            remedy = f"move it: {key_words(key)} belongs to {words(elsewhere)}"
             entry.at(key).refuse(Fault("misplaced-key", found, allowed, remedy))
         else:
             entry.at(key).refuse(Fault("unknown-key", found, allowed, "take it out"))

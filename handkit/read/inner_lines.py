@@ -11,29 +11,34 @@ from string import ascii_uppercase
 from handkit.read import values
 from handkit.read.edges import looks_like_edges
 from handkit.read.entry import Entry
-from handkit.read.keys import MOST_LENGTH, SECTIONS, Key, Kind
+from handkit.read.keys import SECTIONS
 from handkit.read.outline import same_neighbours
 from handkit.read.project import Point
+from handkit.read.rules import Kind, points_key
 from handkit.read.shown import quoted
 from handkit.read.spot import Fault, Spot
 
-_POINTS = Key("points", Kind.POINTS, "", least=-MOST_LENGTH, most=MOST_LENGTH, few=2, many=2000)
+_POINTS = points_key("points", Kind.POINTS, "", few=2, many=2000)
 
 
 def read_lines(entry: Entry, key: str) -> tuple[tuple[str, tuple[Point, ...]], ...]:
     """The lines of `lines` or `folds` in the order written."""
-    return tuple(
-        (_line_name(name, spot) or name, _line_points(value, spot)) for name, value, spot in entry.items(key)
-    )
+    lines: list[tuple[str, tuple[Point, ...]]] = []
+    for name, value, spot in entry.items(key):
+        points = _line_points(value, spot)
+        lines.append((name, points if _is_line_name(name, spot) else ()))
+    return tuple(lines)
 
 
-def _line_name(name: str, spot: Spot) -> str | None:
-    """The name, told where it could be taken for corner letters: A, or A-B."""
-    read = values.read_name(name, spot, SECTIONS["piece"].keys["name"])
-    if read is not None and (looks_like_edges(read) or read in ascii_uppercase):
-        remedy = f"write {quoted(read.lower())}"
-        spot.refuse(Fault("name-of-letters", quoted(read), "a name that is no corner letters", remedy))
-    return read
+def _is_line_name(name: str, spot: Spot) -> bool:
+    """Whether it is a name, and none that could be taken for corner letters: A, or A-B."""
+    if values.read_name(name, spot, SECTIONS["piece"].keys["name"]) is None:
+        return False
+    if looks_like_edges(name) or name in ascii_uppercase:
+        remedy = f"write {quoted(name.lower())}"
+        spot.refuse(Fault("name-of-letters", quoted(name), "a name that is no corner letters", remedy))
+        return False
+    return True
 
 
 def _line_points(value: object, spot: Spot) -> tuple[Point, ...]:
@@ -43,5 +48,7 @@ def _line_points(value: object, spot: Spot) -> tuple[Point, ...]:
     same = same_neighbours(points, closed=False)
     if same is not None:
         found = f"points {same} and {same + 1} at one place"
-        spot.down(same).refuse(Fault("point-repeated", found, "points apart", "leave one of them out"))
+        spot.down(same, f"point {same + 1}").refuse(
+            Fault("point-repeated", found, "points apart", "leave one of them out")
+        )
     return points

@@ -27,7 +27,7 @@ _MANY = 1
 
 def read_layers(entry: Entry, pieces: Mapping[str, Piece], *, inset: float) -> list[Layer | None]:
     """The seam's layers in order; `inset` is the seam's."""
-    return [_layer(value, spot, pieces, inset=inset) for value, spot in entry.listed("runs")]
+    return [_layer(value, spot, pieces, inset=inset) for value, spot in entry.listed("runs", what="run")]
 
 
 def _layer(value: object, spot: Spot, pieces: Mapping[str, Piece], *, inset: float) -> Layer | None:
@@ -118,7 +118,7 @@ def _run_on(text: str, piece: Piece) -> Edges | str | Fault:
     if text in letters:
         remedy = "write the letter where it ends as well"
         return Fault("run-one-letter", quoted(text), 'at least two letters, such as "A-B"', remedy)
-    upper = edges_named(text, letters) if letters and "-" in text else None
+    upper = edges_named(text, letters) if letters else None
     if isinstance(upper, Fault) and upper.remedy.startswith('write "'):
         return upper
     allowed = words(["corner letters", *(quoted(name) for name in names)])
@@ -131,15 +131,16 @@ def _tell_settings(settings: Entry, run: Edges | str | None, piece: Piece) -> No
         if not settings.has(key):
             continue
         if run is None:
-            remedy = "take it out, or give the run letters"
-            fault = Fault("setting-of-carried", key, "settings of a run with letters or a line", remedy)
+            found, allowed = f"{key} of a run without letters", f"{key} of a run with letters or a line"
+            fault = Fault("setting-of-carried", found, allowed, "take it out, or give the run letters")
             settings.at(key).refuse(fault)
         elif key == "inset" and isinstance(run, str):
-            remedy = "take it out, or move the line"
-            fault = Fault("inset-of-line", "inset", "holes on the line itself", remedy)
+            found, allowed = "inset of a line, whose holes stand on it", "inset of a run with letters"
+            fault = Fault("inset-of-line", found, allowed, "take it out, or move the line")
             settings.at(key).refuse(fault)
         elif key != "inset" and _is_closed(run, piece):
-            fault = Fault("ends-of-closed", key, "a run with ends", "take it out; a closed run has no ends")
+            found, allowed = f"{key} of a closed run", f"{key} of a run that ends"
+            fault = Fault("ends-of-closed", found, allowed, "take it out")
             settings.at(key).refuse(fault)
 
 

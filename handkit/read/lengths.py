@@ -10,7 +10,7 @@ Words: a *mixed* number is a whole number and a fraction, as a folding rule in i
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from handkit.findings import nearest
 from handkit.read.shown import quoted
@@ -58,6 +58,16 @@ def length_mm(text: str, *, thickness: bool = False) -> float | Fault:
     return round(number * units[written["unit"]], CLEAN)
 
 
+def unit_meant(unit: str, known: Sequence[str]) -> str:
+    """The known unit that was likely meant, "" where that can't be told.
+
+    >>> unit_meant("Inches", ["mm", "in"]), unit_meant("m", ["mm", "in"]), unit_meant("oz", ["mm"])
+    ('in', 'mm', '')
+    """
+    word = _UNIT_WORDS.get(unit.lower(), unit.lower())
+    return word if word in known else nearest(unit, known)
+
+
 def _number(written: re.Match[str]) -> float | None:
     """The number of a match, None where its fraction is none: over zero, or 2 5/4."""
     sign = -1.0 if written["sign"] in ("-", "−") else 1.0
@@ -94,6 +104,6 @@ def _unit_fault(text: str, unit: str, *, thickness: bool) -> Fault:
         return Fault(
             "ounces-of-length", quoted(text), allowed, "ounces are for thickness only; write mm or in"
         )
-    near = _UNIT_WORDS.get(unit.lower()) or nearest(unit, known)
-    remedy = f"write {near}" if near in known else "write one of these units"
+    near = unit_meant(unit, known)
+    remedy = f"write {near}" if near else "write one of these units"
     return Fault("unit-unknown", f"the unit {quoted(unit)}", ", ".join(known), remedy)

@@ -121,6 +121,7 @@ def _value(walk: _Walk, path: KeyPath) -> None:
     elif walk.here.kind == "{":
         _inline_table(walk, path)
     else:
+        walk.take()
         while walk.here.kind not in _ENDS_OF_VALUE:  # a float or a date is several tokens
             walk.take()
 

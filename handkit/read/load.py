@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import os
 import pathlib
-import re
 import stat
 import tomllib
 from collections.abc import Mapping
@@ -18,7 +17,8 @@ from dataclasses import dataclass
 from handkit.errors import FileError, ProjectError
 from handkit.findings import Where, error
 from handkit.read.lines import KeyPath, key_lines
-from handkit.read.shown import quoted
+from handkit.read.spot import Fault
+from handkit.read.syntax import syntax_fault
 from handkit.read.tokens import BARE, STRING, Token, tokens
 
 MOST_BYTES = 1 << 20
@@ -27,10 +27,7 @@ MOST_DOTTED = 16  # parts of one dotted key
 MOST_DIGITS = 64  # characters of one number
 
 _BYTE_ORDER_MARK = "\ufeff"
-_PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
-_COMMA_NUMBER = re.compile(r"=\s*(-?\d+),(\d+)\s*(?:#.*)?$")
-_BARE_TEXT = re.compile(r"=\s*([^\W\d][\w ]*?)\s*(?:#.*)?$")
-_FRACTION = re.compile(r"=\s*(\d[\d /.]*(?:mm|cm|in|oz)?)\s*(?:#.*)?$")
+_UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,54 +64,52 @@ def decoded(data: bytes, *, file: str) -> str:
     """Bytes as UTF-8 text. Raises ProjectError with the line of the first byte that is not."""
     try:
         return data.decode("utf-8")
-    except UnicodeDecodeError as fault:
-        byte, line = data[fault.start], data.count(b"\n", 0, fault.start) + 1
-        found = f"byte 0x{byte:02x} at offset {fault.start}"
-        if data[:2] in (b"\xff\xfe", b"\xfe\xff"):
+    except UnicodeDecodeError as wrong:
+        found = f"byte 0x{data[wrong.start]:02x} at offset {wrong.start}"
+        if data.startswith(_UTF16_MARKS):
             found += ", the mark of UTF-16"
-        raise _one_fault(
-            "not-utf8", Where(file, line), found, "UTF-8 text", "save the file as UTF-8 in the editor"
-        ) from None
+        line = data.count(b"\n", 0, wrong.start) + 1
+        raise _refusal(line, _not_utf8(found), file=file) from None
 
 
 def loaded(text: str, *, file: str) -> Loaded:
     """The values and lines of a project's text. Raises ProjectError with the one thing that is wrong."""
     _refuse_size(len(text), file=file)
-    _refuse_surrogates(text, file=file)
+    _refuse_half_characters(text, file=file)
     text = text.removeprefix(_BYTE_ORDER_MARK).replace("\r\n", "\n")
     _refuse_traps(text, file=file)
     try:
         values = tomllib.loads(text)
-    except ValueError as fault:  # TOMLDecodeError is one
-        raise _syntax(str(fault), text, file=file) from None
+    except ValueError as wrong:  # TOMLDecodeError is one
+        raise _refusal(*syntax_fault(str(wrong), text), file=file) from None
     if not values:
-        raise _one_fault(
-            "empty-file", Where(file), "no key at all", "a project", "begin with format = 1 and a [[piece]]"
-        )
+        remedy = "begin with format = 1 and a [[piece]]"
+        raise _refusal(0, Fault("empty-file", "no key at all", "a project", remedy), file=file)
     return Loaded(values, key_lines(text))
 
 
 def _refuse_size(size: int, *, file: str) -> None:
     if size > MOST_BYTES:
-        raise _one_fault(
+        fault = Fault(
             "file-too-big",
-            Where(file),
             f"more than {MOST_BYTES} bytes",
             f"at most {MOST_BYTES} bytes",
             "check that this is the project file",
         )
+        raise _refusal(0, fault, file=file)
 
 
-def _refuse_surrogates(text: str, *, file: str) -> None:
+def _refuse_half_characters(text: str, *, file: str) -> None:
     """Half characters can only come from a caller: no UTF-8 file holds them."""
     try:
         text.encode()
-    except UnicodeEncodeError as fault:
-        line = text.count("\n", 0, fault.start) + 1
-        found = f"half a character, U+{ord(text[fault.start]):04X}"
-        raise _one_fault(
-            "not-utf8", Where(file, line), found, "UTF-8 text", "save the file as UTF-8 in the editor"
-        ) from None
+    except UnicodeEncodeError as wrong:
+        found = f"half a character, U+{ord(text[wrong.start]):04X}"
+        raise _refusal(text.count("\n", 0, wrong.start) + 1, _not_utf8(found), file=file) from None
+
+
+def _not_utf8(found: str) -> Fault:
+    return Fault("not-utf8", found, "UTF-8 text", "save the file as UTF-8 in the editor")
 
 
 def _refuse_traps(text: str, *, file: str) -> None:
@@ -122,39 +117,38 @@ def _refuse_traps(text: str, *, file: str) -> None:
     trap = _first_trap(text)
     if trap is None:
         return
-    token, refusal = trap
-    start = text.rfind("\n", 0, token.offset) + 1
+    token, fault = trap
     try:
-        tomllib.loads(text[:start])
-    except ValueError as fault:
-        if "end of document" not in str(fault):  # which is only where this cut the text
-            raise _syntax(str(fault), text, file=file) from None
-    code, found, allowed, remedy = refusal
-    raise _one_fault(code, Where(file, token.line), found, allowed, remedy)
+        tomllib.loads(text[: text.rfind("\n", 0, token.offset) + 1])
+    except ValueError as syntax:
+        if "end of document" not in str(syntax):  # which is only where this cut the text
+            raise _refusal(*syntax_fault(str(syntax), text), file=file) from None
+    raise _refusal(token.line, fault, file=file)
 
 
-def _first_trap(text: str) -> tuple[Token, tuple[str, str, str, str]] | None:
+def _first_trap(text: str) -> tuple[Token, Fault] | None:
     """The first token that nests too deep, is too long a number or makes too long a key."""
     nested = dotted = 0
     for token in tokens(text):
-        if token.kind in "[{":
+        if token.kind in ("[", "{"):
             nested += 1
-        elif token.kind in "]}":
+        elif token.kind in ("]", "}"):
             nested = max(0, nested - 1)
-        if token.kind == ".":
+        elif token.kind == ".":
             dotted += 1
-        elif token.kind not in (BARE, STRING):
+        if token.kind not in (".", BARE, STRING):
             dotted = 0
         if nested > MOST_NESTED:
-            found, allowed = "lists or tables nested too deep", f"at most {MOST_NESTED} in one another"
-            return token, ("nested-too-deep", found, allowed, "take the inner brackets out")
+            return token, _too_much("nested-too-deep", "lists or tables", MOST_NESTED, "in one another")
         if dotted >= MOST_DOTTED:
-            found, allowed = "a key of very many parts", f"at most {MOST_DOTTED} parts with dots between"
-            return token, ("key-too-long", found, allowed, "use the keys of the format")
+            return token, _too_much("key-too-long", "parts of a key", MOST_DOTTED, "with dots between")
         if _is_long_number(token):
-            found, allowed = f"a number of {len(token.text)} digits", f"at most {MOST_DIGITS} digits"
-            return token, ("number-too-long", found, allowed, "write it with fewer digits")
+            return token, _too_much("number-too-long", "digits", MOST_DIGITS, "in a number")
     return None
+
+
+def _too_much(code: str, what: str, most: int, how: str) -> Fault:
+    return Fault(code, f"more than {most} {what} {how}", f"at most {most}", "write only what the format has")
 
 
 def _is_long_number(token: Token) -> bool:
@@ -166,32 +160,9 @@ def _is_long_number(token: Token) -> bool:
     )
 
 
-def _syntax(message: str, text: str, *, file: str) -> ProjectError:
-    """A syntax error: what tomllib says, in which line, and the likeliest slip in that line."""
-    place = _PLACE.search(message)
-    lines = text.split("\n")
-    at_end = place is None or place[1] is None
-    number = len(text.rstrip().split("\n")) if at_end or place is None else int(place[1])
-    written = lines[number - 1] if number <= len(lines) else ""
-    said = _PLACE.sub("", message)
-    found = f"{said[:1].lower()}{said[1:]}" + (
-        " at the end" if at_end or place is None else f" at column {place[2]}"
+def _refusal(line: int, fault: Fault, *, file: str) -> ProjectError:
+    """The one finding of a file that can't be read further."""
+    where = Where(file, line)
+    return ProjectError(
+        [error(fault.code, where, found=fault.found, allowed=fault.allowed, remedy=fault.remedy)]
     )
-    return _one_fault("toml-syntax", Where(file, number), found, "a line of TOML", _likely_slip(written))
-
-
-def _likely_slip(line: str) -> str:
-    """What a maker most likely meant by a line that is no TOML."""
-    if comma := _COMMA_NUMBER.search(line):
-        return f"write {comma[1]}.{comma[2]} with a point"
-    if any(quote in line for quote in "“”„‘’«»"):
-        return 'use straight quotes, "'
-    if text := _BARE_TEXT.search(line):
-        return f"put text in quotes: {quoted(text[1])}"
-    if length := _FRACTION.search(line):
-        return f"put a length with a unit in quotes: {quoted(length[1].strip())}"
-    return "mend this line; the rest of the file was not read"
-
-
-def _one_fault(code: str, where: Where, found: str, allowed: str, remedy: str) -> ProjectError:
-    return ProjectError([error(code, where, found=found, allowed=allowed, remedy=remedy)])

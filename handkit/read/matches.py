@@ -11,13 +11,13 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from handkit.read.entry import Entry
-from handkit.read.keys import MOST_LENGTH, Key, Kind
 from handkit.read.project import Edges, Layer, MatchPoint, Piece, Point
+from handkit.read.rules import point_key
 from handkit.read.shown import quoted, shown, words
 from handkit.read.spot import Fault, Spot
 from handkit.read.values import read_pair
 
-_POINT = Key("place", Kind.POINT, "", least=-MOST_LENGTH, most=MOST_LENGTH)
+_POINT = point_key("place", "")
 _ALLOWED = 'a letter, a point [x, y] or ""'
 
 
@@ -25,7 +25,7 @@ def read_matches(
     entry: Entry, layers: Sequence[Layer | None], pieces: Mapping[str, Piece]
 ) -> tuple[MatchPoint, ...]:
     """The points that must meet; a faulty one is left out."""
-    points = (_match_point(value, spot, layers) for value, spot in entry.listed("match"))
+    points = (_match_point(value, spot, layers) for value, spot in entry.listed("match", what="point"))
     return tuple(point for point in points if point is not None)
 
 

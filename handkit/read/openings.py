@@ -13,17 +13,17 @@ from collections.abc import Mapping, Sequence
 
 from handkit.read import values
 from handkit.read.entry import Entry, tell_missing
-from handkit.read.keys import MOST_LENGTH, Key, Kind
 from handkit.read.layers import tell_quantity
 from handkit.read.lengths import CLEAN
 from handkit.read.project import Opening, OpeningKind, Piece, Point
+from handkit.read.rules import MOST_LENGTH, Kind, length_key, points_key
 from handkit.read.shown import quoted, shown, words
 from handkit.read.spot import Fault, Spot, unknown
 from handkit.units import MM_PER_LINE
 
 MOST_PLACES = 1000
-_POINTS = Key("places", Kind.POINTS, "", least=-MOST_LENGTH, most=MOST_LENGTH, few=1, many=MOST_PLACES)
-_STEP = Key("step", Kind.LENGTH, "", least=-MOST_LENGTH, most=MOST_LENGTH)
+_POINTS = points_key("places", Kind.POINTS, "", few=1, many=MOST_PLACES)
+_STEP = length_key("step", -MOST_LENGTH, MOST_LENGTH, "")
 
 # The keys that only some kinds have, and the kinds that have them.
 _ROUND = (OpeningKind.RIVET, OpeningKind.SNAP, OpeningKind.EYELET, OpeningKind.TONGUE)
@@ -50,14 +50,15 @@ def read_openings(entries: Sequence[Entry], pieces: Mapping[str, Piece]) -> tupl
     openings = tuple(_opening(entry, pieces) for entry in entries)
     by_name = {opening.name: opening for opening in reversed(openings) if opening.name}
     for entry, opening in zip(entries, openings, strict=True):
-        if opening.mate is not None:
+        if opening.mate is not None and opening.kind is OpeningKind.SNAP:
             _tell_mate(entry, opening, by_name)
     return openings
 
 
 def _opening(entry: Entry, pieces: Mapping[str, Piece]) -> Opening:
     kind = entry.choice("kind", OpeningKind)
-    if entry.has("kind") and entry.value("kind") == kind.value:
+    knows_kind = entry.value("kind") == kind.value  # else that is told, and the first stands in
+    if knows_kind:
         _tell_keys_of_kind(entry, kind)
     through = _through(entry, pieces)
     first_places = _rows(entry, entry.points("at") or ())
@@ -75,7 +76,7 @@ def _opening(entry: Entry, pieces: Mapping[str, Piece]) -> Opening:
         diameter=slot[1] if is_slot else hole,
         length=slot[0] if is_slot else hole,
         turn_degrees=entry.number("turn"),
-        cap=_cap(entry, kind, hole=hole),
+        cap=_cap(entry, kind if knows_kind else OpeningKind.SLOT, hole=hole),
         through=through,
         at=first_places,
         places=_places(entry, through, count=len(first_places)),
@@ -95,7 +96,7 @@ def _tell_keys_of_kind(entry: Entry, kind: OpeningKind) -> None:
 
 def _cap(entry: Entry, kind: OpeningKind, *, hole: float) -> float:
     """The cap's diameter, from `cap` or from a snap's size in lines; 0 for none."""
-    if entry.has("cap") and entry.has("line"):
+    if entry.has("cap") and entry.has("line") and kind is OpeningKind.SNAP:
         fault = Fault("cap-and-line", "cap and line", "one of them", "take one of them out")
         entry.at("line").refuse(fault)
     cap = 0.0
@@ -103,7 +104,7 @@ def _cap(entry: Entry, kind: OpeningKind, *, hole: float) -> float:
         cap = entry.length("cap")
     elif entry.has("line"):
         cap = round(entry.count("line") * MM_PER_LINE, CLEAN)
-    elif kind in (OpeningKind.RIVET, OpeningKind.SNAP) and entry.has("kind"):
+    elif kind in (OpeningKind.RIVET, OpeningKind.SNAP):
         remedy = "add cap = …, so that room is kept for it"
         entry.spot.down("cap").remark(Fault("cap-missing", "no cap", entry.rule("cap").allowed, remedy))
     if 0 < cap <= hole:

@@ -16,8 +16,8 @@ from dataclasses import dataclass
 from handkit.read import values
 from handkit.read.edges import Edge, edge, read_edges, single_edges
 from handkit.read.entry import Entry
-from handkit.read.keys import Kind
 from handkit.read.project import Corner, Point, letter_names
+from handkit.read.rules import Kind
 from handkit.read.shown import quoted, words
 from handkit.read.spot import Fault
 from handkit.tolerances import SAME_POINT
@@ -51,7 +51,7 @@ def read_outline(entry: Entry, *, original: Outline | None) -> Outline:
     elif written == ["copy"]:
         return _copied(entry, original)
     elif written == ["circle"]:
-        _refuse_keys(entry, "key-of-corners", "a circle has no corners and edges", "take it out")
+        _refuse_keys(entry, "key-of-corners", "a circle", "outlines with corners", remedy="take it out")
         return Outline(circle=entry.length("circle"))
     else:
         return _cornered(entry, written[0])
@@ -77,7 +77,7 @@ def same_neighbours(points: tuple[Point, ...], *, closed: bool) -> int | None:
 
 def _copied(entry: Entry, original: Outline | None) -> Outline:
     remedy = "take it out, or write the outline instead of copy"
-    _refuse_keys(entry, "outline-of-copy", "a copy has the other's outline", remedy)
+    _refuse_keys(entry, "outline-of-copy", "a copy", "outlines that are no copy", remedy=remedy)
     if original is None:
         return Outline()
     if not entry.flag("mirrored"):
@@ -86,10 +86,11 @@ def _copied(entry: Entry, original: Outline | None) -> Outline:
     return Outline(corners, original.sagittas, original.circle)
 
 
-def _refuse_keys(entry: Entry, code: str, allowed: str, remedy: str) -> None:
+def _refuse_keys(entry: Entry, code: str, of: str, allowed: str, *, remedy: str) -> None:
+    """Tell the keys of outlines with corners where there are none."""
     for key in ("round", "arc"):
         if entry.has(key):
-            entry.at(key).refuse(Fault(code, key, allowed, remedy))
+            entry.at(key).refuse(Fault(code, f"{key} of {of}", f"{key} of {allowed}", remedy))
 
 
 def _cornered(entry: Entry, key: str) -> Outline:
@@ -104,7 +105,9 @@ def _cornered(entry: Entry, key: str) -> Outline:
             "an outline closes itself: leave the last point out" if same == 0 else "leave one of them out"
         )
         found = f"corners {before} and {here} at one point"
-        entry.at("points").down(same).refuse(Fault("point-repeated", found, "corners apart", remedy))
+        entry.at("points").down(same, f"point {same + 1}").refuse(
+            Fault("point-repeated", found, "corners apart", remedy)
+        )
     radii = _radii(entry, letters)
     corners = tuple(Corner(name, at, radii.get(name, 0.0)) for name, at in zip(letters, points, strict=True))
     return Outline(corners, _sagittas(entry, letters))

@@ -52,7 +52,8 @@ def _paper(entry: Entry) -> Paper:
 
 def _refuse_paper(entry: Entry, name: str, allowed: str) -> None:
     near = nearest(name, PAPER_NAMES)
-    remedy = f"write {quoted(near)}" if near else "write one of these"
+    size = 'a size such as "210x297mm"'
+    remedy = f"write {quoted(near)}, or {size}" if near else f"write the name of a paper, or {size}"
     entry.at("paper").refuse(Fault("unknown-paper", quoted(name), allowed, remedy))
 
 

@@ -14,11 +14,11 @@ from handkit.read import values
 from handkit.read.edges import Edge, read_edges, single_edges
 from handkit.read.entry import Entry, entry_of
 from handkit.read.inner_lines import read_lines
-from handkit.read.keys import Kind
 from handkit.read.outline import Outline, letters_of, mirrored_point, read_outline
 from handkit.read.placing import read_placing, tell_circles
 from handkit.read.project import FoldLine, InnerLine, Material, Piece, Point, Side, Skive, Trim
 from handkit.read.rings import ring_words, rings
+from handkit.read.rules import Kind
 from handkit.read.shown import quoted, words
 from handkit.read.spot import Fault, unknown
 
@@ -30,7 +30,10 @@ _NOT_COPIED = frozenset(
 def read_pieces(entries: Sequence[Entry], material: Entry) -> tuple[Piece, ...]:
     """All pieces. One whose outline was faulty has neither corners nor a circle."""
     names = [entry.name() or "" for entry in entries]
-    first = {name: i for i, name in reversed(list(enumerate(names))) if name}
+    first: dict[str, int] = {}
+    for index, name in enumerate(names):
+        if name:
+            first.setdefault(name, index)
     _tell_copies(entries, names, first)
     built: dict[int, Piece] = {}
     for index in range(len(entries)):
@@ -74,11 +77,12 @@ def _tell_copies(entries: Sequence[Entry], names: Sequence[str], first: Mapping[
         if entry.flag("mirrored") and not entry.has("copy"):
             remedy = 'add copy = "…", or take it out'
             entry.at("mirrored").refuse(
-                Fault("mirrored-without-copy", "mirrored", "mirrored of a copy", remedy)
+                Fault("mirrored-without-copy", "mirrored, but no copy", "mirrored of a copy", remedy)
             )
         copied = entry.optional_text("copy")
+        others = [each for each in first if each != name]
         if copied is not None and copied not in first:
-            entry.at("copy").refuse(unknown("unknown-piece", copied, list(first), what="piece"))
+            entry.at("copy").refuse(unknown("unknown-piece", copied, others, what="piece"))
     for ring in rings({name: [_copied_name(entries[i])] for name, i in first.items()}):
         remedy = "give one of them an outline of its own"
         fault = Fault("copy-circle", ring_words(ring), "copies that end at a piece with an outline", remedy)
@@ -95,6 +99,7 @@ def _piece(
     placing = read_placing(entry, known=known)
     thickness = _thickness(entry, material=material, original=original)
     inherited = _inherited(entry, original)
+
     return Piece(
         source=_source(entry, original),
         name=name,
@@ -104,13 +109,13 @@ def _piece(
         thickness=thickness,
         material=_material(entry, material=material, original=original),
         quantity=entry.count("quantity"),
-        mark=entry.choice("mark", Side) if entry.has("mark") or not original else original.mark,
+        mark=entry.choice("mark", Side) if original is None or entry.has("mark") else original.mark,
         grain_degrees=inherited.grain_degrees,
         lines=inherited.lines,
         folds=inherited.folds,
-        trims=_trims(entry, letters) if entry.has("trim") or not original else original.trims,
-        skives=_skives(entry, letters, thickness) if entry.has("skive") or not original else original.skives,
-        note=entry.text("note") if entry.has("note") or not original else original.note,
+        trims=_trims(entry, letters) if original is None or entry.has("trim") else original.trims,
+        skives=_skives(entry, letters, thickness, original=original),
+        note=entry.text("note") if original is None or entry.has("note") else original.note,
         on=placing.on,
         at=placing.at,
         turn_degrees=placing.turn_degrees,
@@ -198,7 +203,19 @@ def _trims(entry: Entry, letters: Sequence[str]) -> tuple[Trim, ...]:
     return tuple(trims)
 
 
-def _skives(entry: Entry, letters: Sequence[str], thickness: float) -> tuple[Skive, ...]:
+def _skives(
+    entry: Entry, letters: Sequence[str], thickness: float, *, original: Piece | None
+) -> tuple[Skive, ...]:
+    """The piece's own skives, or the original's, which a copy's own thickness may forbid."""
+    if original is None or entry.has("skive"):
+        return _own_skives(entry, letters, thickness)
+    for skive in original.skives if entry.has("thickness") else ():
+        if skive.to >= thickness:
+            entry.at("thickness").refuse(_not_thinner(skive.to, thickness))
+    return original.skives
+
+
+def _own_skives(entry: Entry, letters: Sequence[str], thickness: float) -> tuple[Skive, ...]:
     seen: set[Edge] = set()
     skives: list[Skive] = []
     for text, value, spot in entry.items("skive"):
@@ -208,12 +225,16 @@ def _skives(entry: Entry, letters: Sequence[str], thickness: float) -> tuple[Ski
             continue
         width, to = skived.length("width"), skived.length("to")
         if to >= thickness:
-            found, allowed = f"{to:.10g} mm", f"less than the piece's thickness, {thickness:.10g} mm"
-            skived.at("to").refuse(Fault("skive-not-thinner", found, allowed, "make it smaller"))
+            skived.at("to").refuse(_not_thinner(to, thickness))
         if edges is not None:
             seen.update(single_edges(edges))
             skives.append(Skive(edges, width, to))
     return tuple(skives)
+
+
+def _not_thinner(to: float, thickness: float) -> Fault:
+    found, allowed = f"skived to {to:.10g} mm", f"less than the piece's thickness, {thickness:.10g} mm"
+    return Fault("skive-not-thinner", found, allowed, "make it smaller")
 
 
 def _tell_thickness(entries: Sequence[Entry], material: Entry) -> None:
@@ -221,11 +242,13 @@ def _tell_thickness(entries: Sequence[Entry], material: Entry) -> None:
     lacking = [entry for entry in entries if not entry.has("thickness") and not entry.has("copy")]
     if material.has("thickness") or not lacking:
         return
-    named = words([entry.spot.words for entry in lacking[:4]], last="and") + (
-        " and others" if lacking[4:] else ""
+    named = (
+        ""
+        if len(lacking) == 1
+        else " for "
+        + words([entry.spot.words for entry in lacking[:4]], last="and")
+        + (" and others" if lacking[4:] else "")
     )
     remedy = "add thickness under [material], or to each piece"
-    fault = Fault(
-        "thickness-missing", f"no thickness for {named}", material.rule("thickness").allowed, remedy
-    )
+    fault = Fault("thickness-missing", f"no thickness{named}", material.rule("thickness").allowed, remedy)
     lacking[0].spot.down("thickness").refuse(fault)

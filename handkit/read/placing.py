@@ -12,7 +12,6 @@ from dataclasses import dataclass
 from handkit.read.entry import Entry
 from handkit.read.project import Piece, Point
 from handkit.read.rings import ring_words, rings
-from handkit.read.shown import quoted
 from handkit.read.spot import Fault, Reading, unknown
 
 _NEEDS_ON = ("at", "turn", "turned_over", "behind", "glued")
@@ -34,13 +33,16 @@ class Placing:
 def read_placing(entry: Entry, *, known: Sequence[str]) -> Placing:
     """The piece's place. Keys of a place without `on` are told, since they would mean nothing."""
     on = entry.optional_text("on")
+    others = [each for each in known if each != entry.table.get("name")]
     if on is not None and on not in known:
-        entry.at("on").refuse(unknown("unknown-piece", on, known, what="piece"))
+        entry.at("on").refuse(unknown("unknown-piece", on, others, what="piece"))
     if not entry.has("on"):
         for key in _NEEDS_ON:
             if entry.has(key):
                 remedy = 'add on = "…", or take it out'
-                entry.at(key).refuse(Fault("place-without-on", key, "a place on another piece", remedy))
+                entry.at(key).refuse(
+                    Fault("place-without-on", f"{key}, but no on", "a place on another piece", remedy)
+                )
     flat, glued = entry.flag("flat"), entry.flag("glued")
     if glued and entry.has("flat") and not flat:
         remedy = "leave out flat = false, or glued"
@@ -63,7 +65,6 @@ def tell_circles(pieces: Sequence[Piece], reading: Reading) -> None:
     by_name = {piece.name: piece for piece in reversed(pieces) if piece.name}
     links = {piece.name: [piece.on] if piece.on else [] for piece in pieces if piece.name}
     for ring in rings(links):
-        remedy = "let one of them lie on nothing"
-        found = f"{quoted(ring[0])} on itself" if len(ring) == 1 else ring_words(ring)
-        fault = Fault("on-circle", found, "pieces that lie on others without a circle", remedy)
+        allowed, remedy = "pieces that lie on others without a circle", "let one of them lie on nothing"
+        fault = Fault("on-circle", ring_words(ring), allowed, remedy)
         reading.refuse(by_name[ring[0]].source.at("on"), fault)

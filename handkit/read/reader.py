@@ -14,6 +14,7 @@ from collections.abc import Sequence
 from handkit.errors import ProjectError, refuse_errors
 from handkit.read.entry import Entry, entry_of
 from handkit.read.keys import FORMAT, SECTIONS
+from handkit.read.lengths import unit_meant
 from handkit.read.load import Loaded, file_text, loaded
 from handkit.read.openings import read_openings
 from handkit.read.page import read_page
@@ -76,7 +77,9 @@ def _is_our_format(top: Entry) -> bool:
 
 
 def _project(top: Entry, *, name: str) -> Project:
-    read_choice(top.value("unit"), top.at("unit"), top.rule("unit"))
+    unit = top.value("unit")
+    meant = unit_meant(unit, tuple(LENGTH_UNITS)) if isinstance(unit, str) else ""
+    read_choice(unit, top.at("unit"), top.rule("unit"), meant=meant)
     material, stitching = table(top, "material"), table(top, "stitching")
     material.choice("kind", Material)
     read_stitching(stitching, stitching)  # for its faults, should there be no seam to find them

@@ -15,7 +15,6 @@ from handkit.read.layers import read_layers, tell_layers
 from handkit.read.matches import read_matches
 from handkit.read.project import Piece, Seam
 from handkit.read.rings import ring_words, rings
-from handkit.read.shown import quoted
 from handkit.read.spot import Fault, unknown
 from handkit.read.stitching import read_stitching
 
@@ -61,12 +60,11 @@ def tell_order(entries: Sequence[Entry], works: Sequence[str]) -> None:
         listed = [text for text, _ in entry.texts("after")]
         for text, spot in entry.texts("after"):
             if text not in works:
-                spot.refuse(unknown("unknown-work", text, works, what="seam or opening"))
+                others = [work for work in works if work != name]
+                spot.refuse(unknown("unknown-work", text, others, what="seam or opening"))
         if name and name not in by_name:
             by_name[name] = entry
             links[name] = listed
     for ring in rings(links):
-        found = f"{quoted(ring[0])} after itself" if len(ring) == 1 else ring_words(ring)
-        remedy = "take one of them out of the other's after"
-        fault = Fault("after-circle", found, "an order without a circle", remedy)
+        fault = Fault("after-circle", ring_words(ring), "an order without a circle", "take one of them out")
         by_name[ring[0]].at("after").refuse(fault)

@@ -26,7 +26,7 @@ def shown(value: object) -> str:
     """Any value of a TOML file, as a maker would say it.
 
     >>> shown(True), shown(4.0), shown(float("inf")), shown([1, 2, 3]), shown("mm")
-    ('true', '4', 'infinity', 'a list of 3', '"mm"')
+    ('true', '4.0', 'infinity', 'a list of 3', '"mm"')
     """
     match value:
         case bool():
@@ -64,7 +64,7 @@ def _number(value: float) -> str:
         return "nan, which is no number"
     if math.isinf(value):
         return "infinity" if value > 0 else "minus infinity"
-    return f"{value:.10g}"
+    return str(value) if value.is_integer() and abs(value) < 1e9 else f"{value:.10g}"
 
 
 def _letter(letter: str) -> str:

@@ -18,7 +18,7 @@ from handkit.read.lines import KeyPath
 from handkit.read.shown import quoted
 
 # More than this many faults help nobody, and a hostile file could have millions.
-MOST_FAULTS = 200
+MOST_FAULTS = 100
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,8 +16,12 @@ from handkit.read.values import composed
 
 def table(top: Entry, key: str) -> Entry:
     """The table of a key; an empty one where it isn't written or is no table."""
-    spot = top.at(key)
-    entry = entry_of(key, top.table.get(key, {}), spot, rule=top.rule(key))
+    spot, value = top.at(key), top.table.get(key, {})
+    if isinstance(value, list) and value and all(isinstance(each, dict) for each in value):
+        fault = Fault("double-brackets", f"[[{key}]]", f"[{key}]", f"write [{key}] once, in single brackets")
+        spot.refuse(fault)
+        value, spot = value[0], Spot(spot.reading, (key, 0), key)
+    entry = entry_of(key, value, spot, rule=top.rule(key))
     return entry or Entry(SECTIONS[key], {}, spot)
 
 

@@ -12,16 +12,17 @@ import unicodedata
 from collections.abc import Sequence
 
 from handkit.findings import nearest
-from handkit.read.keys import MOST_LENGTH, Key, Kind
 from handkit.read.lengths import CLEAN, EXAMPLE, length_mm
 from handkit.read.project import Point
+from handkit.read.rules import Key, Kind, point_key
 from handkit.read.shown import quoted, shown
 from handkit.read.spot import Fault, Spot
 from handkit.units import LENGTH_UNITS
 
 FAULTY = math.nan
-_POINT = Key("point", Kind.POINT, "", least=-MOST_LENGTH, most=MOST_LENGTH)
+_POINT = point_key("point", "")
 _PAIR = 2
+_IN_WORDS = {"mm": "mm", "cm": "cm", "in": "inches"}
 
 # Texts that reorder what stands around them would make a name look like another.
 _REORDERING = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
@@ -44,9 +45,8 @@ def read_length(value: object, spot: Spot, key: Key) -> float:
         return FAULTY
     length = round(value * LENGTH_UNITS[unit], CLEAN) if math.isfinite(value) else value
     found = shown(value) + (f" {unit}, {length:.10g} mm" if unit != "mm" and math.isfinite(value) else "")
-    hint = (
-        f'; a plain number is in {unit}, write "{shown(value)} mm" where mm are meant' if unit != "mm" else ""
-    )
+    hint = f'; plain numbers are {_IN_WORDS[unit]} here, write "{shown(value)} mm" where mm are meant'
+    hint = hint if unit != "mm" else ""
     return _in_range(length, spot, key, found=found, hint=hint)
 
 
@@ -65,7 +65,12 @@ def read_count(value: object, spot: Spot, key: Key) -> int:
     least = int(key.least)
     if isinstance(value, bool) or not isinstance(value, int):
         spot.refuse(
-            Fault("not-a-whole-number", shown(value), key.allowed, "write a whole number without a point")
+            Fault(
+                "not-a-whole-number",
+                shown(value),
+                key.allowed,
+                "write a whole number, without quotes or a point",
+            )
         )
         return least
     if len(str(abs(value))) > 18:  # beyond what a float tells apart
@@ -83,11 +88,11 @@ def read_flag(value: object, spot: Spot, key: Key) -> bool:
     return False
 
 
-def read_choice(value: object, spot: Spot, key: Key) -> str | None:
-    """One of the words a key knows, None where it is another."""
+def read_choice(value: object, spot: Spot, key: Key, *, meant: str = "") -> str | None:
+    """One of the words a key knows, None where it is another; `meant` where it is known which."""
     if isinstance(value, str) and value in key.choices:
         return value
-    near = nearest(value, key.choices) if isinstance(value, str) else ""
+    near = meant or (nearest(value, key.choices) if isinstance(value, str) else "")
     remedy = f"write {quoted(near)}" if near else "write one of these, in quotes"
     spot.refuse(Fault("unknown-choice", shown(value), key.allowed, remedy))
     return None
@@ -137,7 +142,9 @@ def read_name(value: object, spot: Spot, key: Key) -> str | None:
     return None
 
 
-def read_list(value: object, spot: Spot, key: Key) -> list[tuple[object, Spot]] | None:
+def read_list(
+    value: object, spot: Spot, key: Key, *, what: str = "entry"
+) -> list[tuple[object, Spot]] | None:
     """The entries of a list with their spots; None where it is no list, too short or too long."""
     if not isinstance(value, list):
         spot.refuse(Fault("not-a-list", shown(value), key.allowed, "put square brackets round it"))
@@ -146,7 +153,7 @@ def read_list(value: object, spot: Spot, key: Key) -> list[tuple[object, Spot]] 
     elif len(value) > key.many:
         spot.refuse(Fault("too-many", shown(value), key.allowed, "leave some out"))
     else:
-        return [(entry, spot.down(i, str(i + 1))) for i, entry in enumerate(value)]
+        return [(entry, spot.down(i, f"{what} {i + 1}")) for i, entry in enumerate(value)]
     return None
 
 
@@ -165,10 +172,11 @@ def read_table(value: object, spot: Spot, key: Key) -> list[tuple[str, object, S
 def read_pair(value: object, spot: Spot, key: Key) -> Point | None:
     """Two lengths in a list, such as a point or a size; None where either is faulty."""
     if not isinstance(value, list) or len(value) != _PAIR:
-        remedy = "write two lengths in square brackets"
+        remedy = "write two lengths in square brackets, their decimals with a point"
         spot.refuse(Fault("not-a-pair", shown(value), key.allowed, remedy))
         return None
-    first, second = (read_length(each, spot.down(i, _side(key, i)), key) for i, each in enumerate(value))
+    rule = key.of_one(Kind.LENGTH)
+    first, second = (read_length(each, spot.down(i, _side(key, i)), rule) for i, each in enumerate(value))
     return None if math.isnan(first) or math.isnan(second) else (first, second)
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from handkit.findings import Severity
+from handkit.findings import Severity, has_errors
 from handkit.read.entry import Entry
 from handkit.read.project import Piece, Seam
 from handkit.read.shown import quoted
@@ -39,6 +39,8 @@ def tell_names(entries: Sequence[Entry]) -> None:
 
 def tell_unused_lines(pieces: Sequence[Piece], seams: Iterable[Seam], reading: Reading) -> None:
     """Remark on inner lines that no seam runs along, be it on a copy of the piece."""
+    if has_errors(reading.findings):  # a misspelt run would be told twice
+        return
     copied = {piece.name: piece.copy_of for piece in pieces}
     used: set[tuple[str, str]] = set()
     for layer in (layer for seam in seams for layer in seam.layers):
