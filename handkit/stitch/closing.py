@@ -87,13 +87,14 @@ def _is_shut(ground: Ground, work: Work, holding: Holding, area: Region) -> bool
     if work.kind is WorkKind.GLUE:
         inner = work.name in holding.between and work.name not in holding.pieces
         return inner and ground.regions[work.name].common(area).area > TOUCH_MM2
-    ways = {name: Affine() if name == holding.frame else ground.ways[name] for name in holding.between}
-    return any(
-        area.contains(ways[layer.piece].apply(point))
-        for layer in work.layers
-        if layer.piece in ways
-        for point in layer.points
-    )
+    left, bottom, right, top = area.bounds()
+    for layer in work.layers:
+        if layer.piece in holding.between:
+            way = Affine() if layer.piece == holding.frame else ground.ways[layer.piece]
+            for x, y in way.apply_all(layer.points):
+                if left <= x <= right and bottom <= y <= top and area.contains((x, y)):
+                    return True
+    return False
 
 
 def _inside(

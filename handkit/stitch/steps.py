@@ -44,18 +44,19 @@ class Bench:
 def steps(bench: Bench) -> tuple[Step, ...]:
     """All steps in order."""
     hidden = closed_in(bench.punched.pattern, bench.closings, bench.ordered.works)
+    folds, trims = _late_folds(bench), _trims(bench)
     middle: list[Step] = []
-    for index, work in enumerate(bench.ordered.works):
-        if is_plain_hole(work):
-            continue
-        middle.extend(_burnished_early(bench, hidden, work))
-        middle.extend(_folded_late(bench, index))
-        middle.append(_worked(bench, work))
-        middle.extend(_trimmed(bench, index))
-    return (*_prepared(bench), *middle, *_finished(bench, hidden))
+    for work in bench.ordered.works:
+        if not is_plain_hole(work):
+            middle.extend(_burnished_early(closed) for closed in hidden if closed.before is work)
+            middle.extend(_fold(piece) for piece, holder in folds if holder is work)
+            middle.append(_worked(bench, work))
+            middle.extend(_trim(piece) for piece, last in trims if last is work)
+    middle.extend(_trim(piece) for piece, last in trims if last is None)
+    return (*_prepared(bench, folds), *middle, *_finished(bench, hidden))
 
 
-def _prepared(bench: Bench) -> Iterable[Step]:
+def _prepared(bench: Bench, late: Sequence[tuple[PatternPiece, Work]]) -> Iterable[Step]:
     """What is done to single pieces."""
     pieces = bench.punched.pattern.pieces
     names = ", ".join(piece.name for piece in pieces)
@@ -82,7 +83,7 @@ def _prepared(bench: Bench) -> Iterable[Step]:
                 "thinned edges fold and glue flat",
             )
     for piece in pieces:
-        if piece.folds and not _closes_itself(bench, piece):
+        if piece.folds and all(piece is not folded for folded, _ in late):
             yield _fold(piece)
     yield from _dyed(pieces)
 
@@ -133,32 +134,29 @@ def _few(names: Sequence[str]) -> Sequence[str]:
     return names if len(names) <= 3 else [*names[:2], f"{len(names) - 2} more"]
 
 
-def _burnished_early(bench: Bench, hidden: Sequence[ClosedIn], work: Work) -> Iterable[Step]:
-    for closed in hidden:
-        if closed.before is work:
-            yield Step(
-                StepKind.EDGES,
-                closed.piece,
-                f"Bevel and burnish {closed.piece} along {named(closed.edges)}.",
-                f"after {work} these edges lie close and can't be reached all round",
-            )
+def _burnished_early(closed: ClosedIn) -> Step:
+    return Step(
+        StepKind.EDGES,
+        closed.piece,
+        f"Bevel and burnish {closed.piece} along {named(closed.edges)}.",
+        f"after {closed.before} these edges lie close and can't be reached all round",
+    )
 
 
-def _folded_late(bench: Bench, index: int) -> Iterable[Step]:
-    """Folds of pieces that are then sewn to themselves: works inside come first."""
-    works = bench.ordered.works
-    for piece in bench.punched.pattern.pieces:
-        holders = [w for w in works for c in bench.closings if _is_round(c, piece) and w in c.holders]
-        if piece.folds and holders and holders[0] is works[index]:
-            yield _fold(piece)
+def _late_folds(bench: Bench) -> list[tuple[PatternPiece, Work]]:
+    """Pieces that are folded and sewn to themselves, each with the first work that holds it.
 
-
-def _closes_itself(bench: Bench, piece: PatternPiece) -> bool:
-    return any(_is_round(closing, piece) for closing in bench.closings)
-
-
-def _is_round(closing: Closing, piece: PatternPiece) -> bool:
-    return len(closing.pieces) == 2 and set(closing.pieces) == {piece.name}
+    They are folded just before, for what lies inside is sewn while they are flat.
+    """
+    round_it: dict[str, set[Work]] = {}
+    for closing in bench.closings:
+        if len(closing.pieces) == 2 and len(set(closing.pieces)) == 1:
+            round_it.setdefault(closing.pieces[0], set()).update(closing.holders)
+    return [
+        (piece, next(work for work in bench.ordered.works if work in round_it[piece.name]))
+        for piece in bench.punched.pattern.pieces
+        if piece.folds and piece.name in round_it
+    ]
 
 
 def _fold(piece: PatternPiece) -> Step:
@@ -172,13 +170,13 @@ def _fold(piece: PatternPiece) -> Step:
     )
 
 
-def _trimmed(bench: Bench, index: int) -> Iterable[Step]:
-    """Trims right after the last seam along the trimmed edges."""
-    works = bench.ordered.works
-    for piece in bench.punched.pattern.pieces:
-        along = [work for work in works if _runs_along_trim(work, piece)]
-        if along and along[-1] is works[index]:
-            yield _trim(piece)
+def _trims(bench: Bench) -> list[tuple[PatternPiece, Work | None]]:
+    """Pieces to trim, each with the last seam along its trimmed edges, None where none is."""
+    return [
+        (piece, next((work for work in reversed(bench.ordered.works) if _runs_along_trim(work, piece)), None))
+        for piece in bench.punched.pattern.pieces
+        if piece.trims
+    ]
 
 
 def _runs_along_trim(work: Work, piece: PatternPiece) -> bool:
@@ -200,11 +198,7 @@ def _trim(piece: PatternPiece) -> Step:
 
 def _finished(bench: Bench, hidden: Sequence[ClosedIn]) -> Iterable[Step]:
     """What is left when all is put together."""
-    works = bench.ordered.works
     pieces = bench.punched.pattern.pieces
-    for piece in pieces:
-        if piece.trims and not any(_runs_along_trim(work, piece) for work in works):
-            yield _trim(piece)
     done = {closed.piece: len(closed.edges) for closed in hidden}
     leather = [piece for piece in pieces if piece.material in LEATHER]
     outer = [piece.name for piece in leather if done.get(piece.name, 0) < len(edges_of(piece))]

@@ -100,9 +100,7 @@ def is_plain_hole(work: Work) -> bool:
 
 def frame_of(piece: PatternPiece) -> tuple[str, Affine]:
     """The piece in whose frame it lies flat, and the way there; itself where it lies flat on none."""
-    if piece.placed is None or piece.root == piece.name:
-        return piece.name, Affine()
-    return piece.root, piece.placed
+    return piece.root, piece.in_root
 
 
 def _glue_work(piece: PatternPiece) -> Work:
