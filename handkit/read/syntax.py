@@ -43,8 +43,20 @@ def _unclosed(said: str, text: str, number: int) -> str:
     if said.startswith("Unterminated string"):
         *_, last = tokens(text)  # which stand before the quote that nothing closes
         return f"close the text that begins in line {last.line}"
-    if not said.startswith("Unclosed"):
-        return ""
+    opened = _open_behind(text, number)
+    if (
+        opened
+        and opened[-1].kind == "{"
+        and said.startswith(("Unclosed inline", "Invalid initial character"))
+    ):
+        return f"write the {{ … }} that begins in line {opened[-1].line} in one line"
+    if opened and said.startswith("Unclosed"):
+        return f"close the {opened[-1].text} of line {opened[-1].line}"
+    return ""
+
+
+def _open_behind(text: str, number: int) -> list[Token]:
+    """The brackets and braces that are still open at the end of a line."""
     opened: list[Token] = []
     for token in tokens(text):
         if token.line > number or (token.line == number and token.kind == NEWLINE):
@@ -53,7 +65,7 @@ def _unclosed(said: str, text: str, number: int) -> str:
             opened.append(token)
         elif opened and token.kind == _PAIRS[opened[-1].kind]:
             opened.pop()
-    return f"close the {opened[-1].text} of line {opened[-1].line}" if opened else ""
+    return opened
 
 
 def _slip(said: str, line: str) -> str:
