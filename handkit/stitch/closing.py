@@ -8,7 +8,8 @@ it is glued down, or held in two rows that are not one; a single seam that turns
 several works hold it, those of the first row (by the file) may be done early: the others close.
 
 The closed area is the hull of the rows that hold (see `rows`), or all that is glued; on flat pairs
-no more than both outlines have in common, on unlike ones each piece has its own.
+no more than both outlines have in common, on unlike ones each piece has its own. What lies only on
+the rim of it, such as the hem of a pocket's mouth, had better come first, but need not.
 
 Shut is every work that does not pass through both pieces and has a hole in the closed area, in
 one of the two or in what lies between them.
@@ -23,7 +24,7 @@ from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Affine
 from handkit.geometry.region import Region
 from handkit.stitch.holding import Ground, Holding, ground_of, holdings
-from handkit.stitch.rows import Run, held_area, one_row
+from handkit.stitch.rows import Run, held_area, one_row, rim_area
 from handkit.stitch.works import Work, WorkKind
 
 # What a glued piece has in common with a closed area must be more than a touch to be shut by it.
@@ -38,10 +39,11 @@ class Closing:
     frame: str
     low: int
     high: int
-    area: Region
+    area: Region  # with its rim
     early: tuple[Work, ...]  # what holds it, in the first row: alone it closes nothing
     closers: tuple[Work, ...]
-    shut: tuple[Work, ...]
+    shut: tuple[Work, ...]  # must come before the closers
+    beside: tuple[Work, ...]  # on the rim: had better come before
     why: str
 
     @property
@@ -61,12 +63,15 @@ def _closing(ground: Ground, holding: Holding) -> Closing | None:
     """What a holding closes, or None where it holds in one row only."""
     early = () if holding.glued else _first_row(holding)
     closers = tuple(work for work in holding.members if work not in early)
-    area = _area(holding) if closers else None
-    if area is None or area.empty:
+    if not closers:
+        return None
+    core, area = _areas(holding)
+    if core.empty:
         return None
     others = [work for work in ground.works if work not in holding.members]
-    shut = tuple(work for work in others if _is_shut(ground, work, holding, area))
-    inside = _inside(ground.pattern, holding.pieces, shut, others)
+    held = tuple(work for work in others if _is_shut(ground, work, holding, core))
+    shut = (*held, *_inside(ground.pattern, holding.pieces, held, others))
+    rest = (work for work in others if work not in shut) if area is not core else ()
     return Closing(
         pieces=holding.pieces,
         frame=holding.frame,
@@ -75,7 +80,8 @@ def _closing(ground: Ground, holding: Holding) -> Closing | None:
         area=area,
         early=early,
         closers=closers,
-        shut=(*shut, *inside),
+        shut=shut,
+        beside=tuple(work for work in rest if _is_shut(ground, work, holding, area)),
         why=holding.why,
     )
 
@@ -136,9 +142,13 @@ def _first_row(holding: Holding) -> tuple[Work, ...]:
     return tuple(early)
 
 
-def _area(holding: Holding) -> Region:
-    """The closed area: all that is glued, or what the rows hold down."""
+def _areas(holding: Holding) -> tuple[Region, Region]:
+    """The closed area without and with its rim: all that is glued, or what the rows hold down."""
     if holding.glued:
-        return holding.within
-    reach = max(work.reach for work in holding.members) if holding.grows else 0.0
-    return held_area([run for runs in holding.runs for run in runs], within=holding.within, reach=reach)
+        return holding.within, holding.within
+    runs = [run for runs in holding.runs for run in runs]
+    core = held_area(runs, within=holding.within)
+    if not holding.grows:
+        return core, core
+    reach = max(work.reach for work in holding.members)
+    return core, rim_area(runs, within=holding.within, reach=reach)

@@ -6,7 +6,8 @@ why; or an error for each circle.
 What must be: a work that a closing shuts comes before the works that close; what is glued is
 glued before it is held; what the file says. What should be: hardware comes after the seams
 through its own layers, for caps foul the clamp and the iron, and a hole through several layers is
-cut once they hold together; dropped where that seam helps to cover it, or it can't be.
+cut once they hold together, unless that seam helps to cover it; what lies on the rim of a closed
+area comes before it is closed. Each is dropped where it can't be.
 
 Among what is free: inner pieces first (by depth), then openings on them, then seams that close;
 ties by the file. Holes of one piece that take no hardware are cut before anything else.
@@ -19,21 +20,11 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from handkit.errors import refuse_errors
-from handkit.findings import Finding, error
+from handkit.findings import Finding
 from handkit.stitch.closing import Closing
 from handkit.stitch.plan import Before
+from handkit.stitch.precedence import TOLD, Graph, Must, circles_in
 from handkit.stitch.works import Work, WorkKind, is_plain_hole
-
-TOLD = "the file says so"
-
-
-@dataclass(frozen=True, slots=True)
-class Must:
-    """One work comes before another."""
-
-    first: Work
-    then: Work
-    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,53 +50,21 @@ def in_working_order(
 
     Raises ProjectError with every circle where there is none, and with what was `said` before.
     """
-    graph = _Graph(works)
+    graph = Graph(works)
     for must in (*_closed(closings), *_glued(works), *_as_told(works)):
         graph.add(must)
-    circles = _circles(works, graph)
+    circles = circles_in(works, graph)
     if circles:
         refuse_errors((*said, *circles))
-    covered = {(holder, work) for c in closings for holder in c.holders for work in c.shut}
-    for must in _should(works):
-        if (must.first, must.then) not in covered and not graph.leads(must.then, must.first):
+    covered = {(holder, work) for c in closings for holder in c.holders for work in (*c.shut, *c.beside)}
+    hardware = (must for must in _hardware_last(works) if (must.first, must.then) not in covered)
+    for must in (*_rims(closings), *hardware):
+        if not graph.leads(must.then, must.first):
             graph.add(must)
     holders = {work for closing in closings for work in closing.holders}
     listed = _sorted(works, graph, holders)
     reasons = (must for work in listed for must in graph.after[work].values())
     return Ordered(listed, tuple(reasons))
-
-
-class _Graph:
-    """Who comes before whom: `after[work]` are the musts it comes first in, by what follows."""
-
-    def __init__(self, works: Sequence[Work]) -> None:
-        self.after: dict[Work, dict[Work, Must]] = {work: {} for work in works}
-
-    def add(self, must: Must) -> None:
-        """Take a must in; of several for the same two works the first is kept."""
-        self.after[must.first].setdefault(must.then, must)
-
-    def leads(self, start: Work, end: Work) -> bool:
-        """Whether `end` comes after `start`, at once or by way of others, or is it."""
-        return start == end or bool(self.way(start, end))
-
-    def way(self, start: Work, end: Work) -> tuple[Must, ...]:
-        """The shortest row of musts from one work to another; from a work to itself, round."""
-        came: dict[Work, Must] = {}
-        edge = [start]
-        while edge and end not in came:
-            steps = [must for work in edge for must in self.after[work].values()]
-            edge = []
-            for must in steps:
-                if must.then not in came:
-                    came[must.then] = must
-                    edge.append(must.then)
-        if end not in came:
-            return ()
-        row = [came[end]]
-        while row[0].first != start:
-            row.insert(0, came[row[0].first])
-        return tuple(row)
 
 
 def _closed(closings: Iterable[Closing]) -> Iterable[Must]:
@@ -130,7 +89,17 @@ def _as_told(works: Sequence[Work]) -> Iterable[Must]:
             yield Must(named[name], work, TOLD)
 
 
-def _should(works: Sequence[Work]) -> Iterable[Must]:
+def _rims(closings: Iterable[Closing]) -> Iterable[Must]:
+    """What lies on a closed area's rim comes before the works that close."""
+    return (
+        Must(work, closer, closing.why)
+        for closing in closings
+        for work in closing.beside
+        for closer in closing.closers
+    )
+
+
+def _hardware_last(works: Sequence[Work]) -> Iterable[Must]:
     """Openings through a seam's own layers come after it."""
     for opening in works:
         layers = set(opening.pieces)
@@ -143,7 +112,7 @@ def _should(works: Sequence[Work]) -> Iterable[Must]:
                 yield Must(seam, opening, why)
 
 
-def _sorted(works: Sequence[Work], graph: _Graph, holders: set[Work]) -> tuple[Work, ...]:
+def _sorted(works: Sequence[Work], graph: Graph, holders: set[Work]) -> tuple[Work, ...]:
     """Always the first by rank of those that are free."""
     ranks = {work: (*_rank(work, graph, holders), index) for index, work in enumerate(works)}
     waits = dict.fromkeys(works, 0)
@@ -164,7 +133,7 @@ def _sorted(works: Sequence[Work], graph: _Graph, holders: set[Work]) -> tuple[W
     return tuple(listed)
 
 
-def _rank(work: Work, graph: _Graph, holders: set[Work]) -> tuple[int, int, int]:
+def _rank(work: Work, graph: Graph, holders: set[Work]) -> tuple[int, int, int]:
     """Plain holes first; then by depth, inner first; then seams, openings, seams that close.
 
     A gluing has the rank of the first work that waits for it.
@@ -178,29 +147,3 @@ def _rank(work: Work, graph: _Graph, holders: set[Work]) -> tuple[int, int, int]
         return (0, 0, 0)
     kind = 1 if work.kind is WorkKind.OPENING else 2 if work in holders else 0
     return (1, -work.depth, kind)
-
-
-def _circles(works: Sequence[Work], graph: _Graph) -> tuple[Finding, ...]:
-    """An error for each circle: the shortest through its first member by the file."""
-    told: set[Work] = set()
-    findings: list[Finding] = []
-    for work in works:
-        row = () if work in told else graph.way(work, work)
-        if row:
-            told |= {must.first for must in row}
-            findings.append(_circle(row))
-    return tuple(findings)
-
-
-def _circle(row: Sequence[Must]) -> Finding:
-    said = ", ".join(f"{must.first} before {must.then} ({must.why})" for must in row)
-    told = next((must.then for must in row if must.why == TOLD), None)
-    return error(
-        "order-circle",
-        told.source.at("after") if told else row[0].first.source.at(),
-        found=f"a circle in the order of work: {said}",
-        allowed="an order that can be worked",
-        remedy='take an "after" out'
-        if told
-        else "sew one of them as several seams, so that its first row may come early",
-    )

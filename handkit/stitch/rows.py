@@ -26,7 +26,7 @@ from handkit.tolerances import CORNER_TURN_DEGREES, SAME_POINT
 
 Run = tuple[Point, ...]
 
-# Holes on the rim of a held area belong to the neighbour that shares the rim.
+# Holes on the rim of a held area may belong to a neighbour that shares the rim, mm.
 RIM = 0.5
 
 
@@ -61,15 +61,21 @@ def breadth(points: Sequence[Point]) -> float:
     return min(widths, default=0.0)
 
 
-def held_area(runs: Sequence[Run], *, within: Region, reach: float) -> Region:
-    """What runs hold down of the area `within`.
+def held_area(runs: Sequence[Run], *, within: Region) -> Region:
+    """What runs hold down of the area `within`: their hull less its rim.
 
-    Their hull; past it as far as `reach`, but no more than half its breadth. Without reach, the
-    hull less its rim, so that a neighbour's run along the rim is not held.
+    A neighbour's run along the rim is not held.
+    """
+    return hull_of(point for run in runs for point in run).grown(-RIM).common(within)
+
+
+def rim_area(runs: Sequence[Run], *, within: Region, reach: float) -> Region:
+    """What lies close to the seams as well, such as a mouth's hem: the hull and `reach` past it.
+
+    No more than half the hull's breadth, so that a narrow hull stays narrow.
     """
     points = [point for run in runs for point in run]
-    by = min(reach, breadth(points) / 2) if reach else -RIM
-    return hull_of(points).grown(by).common(within)
+    return hull_of(points).grown(min(reach, breadth(points) / 2)).common(within)
 
 
 def _turning(run: Run) -> float:

@@ -17,8 +17,9 @@ from handkit.punch.punched import Punched, PunchedSeam
 from handkit.read.project import Material, Punching
 from handkit.stitch.closing import Closing
 from handkit.stitch.edges import LEATHER, ClosedIn, closed_in, edges_along, edges_of, named
-from handkit.stitch.order import Must, Ordered
+from handkit.stitch.order import Ordered
 from handkit.stitch.plan import OpeningPlan, SeamPlan, Step, StepKind
+from handkit.stitch.precedence import Must
 from handkit.stitch.saying import listed, set_sentence, sew_sentence
 from handkit.stitch.stack import to_path
 from handkit.stitch.works import Work, WorkKind, is_plain_hole

@@ -175,6 +175,30 @@ def test_a_tube_closes_what_is_inside_it(planned: Make, head: str) -> None:
     assert told.plan.seams[0].after[0].why == '"sheath" closes round it'
 
 
+def test_a_mouths_hem_comes_before_the_pocket(planned: Make, pocket: str) -> None:
+    """Facings and hems of an upper edge before it is fitted (a bag page)."""
+    hem = '[[piece]]\nname = "hem"\nrectangle = [116, 12]\non = "front"\nat = [12, 138]\n'
+    seam = '[[seam]]\nname = "hem"\nruns = ["hem: C-D", "front"]\n'
+    told = planned(pocket + hem + seam)
+    assert told.works == ["hem", "front"]
+    assert told.after("front") == ["hem"]
+
+
+def test_a_rim_asks_for_nothing_that_cannot_be(planned: Make, head: str) -> None:
+    """A sheath sewn down by one leaf, 5 mm beside the seam that then closes it round."""
+    leaf = "box = [[9, 20], [41, 20], [41, 140], [9, 140], [9, 20]]"
+    told = planned(
+        head
+        + '[[piece]]\nname = "back"\nrectangle = [200, 260]\n'
+        + f'[[piece]]\nname = "sheath"\nrectangle = [100, 160]\nlines = {{ {leaf} }}\n'
+        + 'folds = { spine = [[50, 0], [50, 160]] }\non = "back"\nat = [30, 30]\n'
+        + '[[seam]]\nname = "side"\nruns = ["sheath: D-A", "sheath: C-B"]\n'
+        + '[[seam]]\nname = "leaf"\nruns = ["sheath: box", "back"]\n'
+    )
+    assert told.works == ["leaf", "side"]
+    assert told.after("side") == ["leaf"]
+
+
 def test_a_glued_lining_closes_before_it_is_stitched(planned: Make, pocket: str) -> None:
     lining = (
         '[[piece]]\nname = "lining"\nrectangle = [124, 138]\non = "front"\nbehind = true\nglued = true\n'
@@ -271,4 +295,19 @@ def test_a_circle_of_the_geometry_names_what_may_be_done(planned: Make, pocket: 
         'and "loop" close it in), "loop" before "front" ("back" and "front" close it in); allowed: an order '
         "that can be worked; sew one of them as several seams, so that its first row may come early "
         "[order-circle]"
+    )
+
+
+def test_a_circle_of_a_gluing_says_what_may_be_left_unglued(planned: Make, pocket: str) -> None:
+    """A lining glued behind the front hides the label's stitches, and is sewn where the label covers."""
+    lining = '[[piece]]\nname = "lining"\nrectangle = [124, 138]\non = "front"\nbehind = true\nglued = true\n'
+    lining += "at = [8, 12]\nlines = { rib = [[52, 50], [72, 50]] }\n"
+    rib = '[[seam]]\nname = "rib"\nruns = ["lining: rib", "front"]\n'
+    with pytest.raises(ProjectError) as refused:
+        planned(pocket + LABEL + lining + rib)
+    assert str(refused.value) == (
+        'p.toml:32: error: piece "lining": found a circle in the order of work: gluing "lining" before "rib" '
+        '("lining" is glued down before it is held), "rib" before "label" ("front" and "label" close it in), '
+        '"label" before gluing "lining" ("front" and "lining" close it in); allowed: an order that can be '
+        'worked; leave "lining" unglued, or let the seams pass through it [order-circle]'
     )

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from handkit.geometry.affine import Affine
 from handkit.geometry.region import rectangle
-from handkit.stitch.rows import Run, breadth, held_area, one_row
+from handkit.stitch.rows import Run, breadth, held_area, one_row, rim_area
 
 
 def line(x0: float, y0: float, x1: float, y1: float, steps: int = 10) -> Run:
@@ -61,20 +61,23 @@ def test_a_row_stays_a_row_however_it_lies(case: tuple[list[Run], bool], turn: f
 ALL = rectangle(-50, -50, 200, 200)
 
 
-def test_three_sides_hold_down_the_pocket_and_its_hem_but_not_what_is_above() -> None:
-    held = held_area([U], within=rectangle(-4, -4, 104, 84), reach=8)
+def test_three_sides_hold_down_the_pocket_and_its_hem_is_on_the_rim() -> None:
+    within = rectangle(-4, -4, 104, 84)
+    held, rim = held_area([U], within=within), rim_area([U], within=within, reach=8)
     assert held.contains((50, 40))
-    assert held.contains((50, 83))  # a hem's row between the mouth and the ends of the seam
-    assert not held.contains((50, 90))
+    assert not held.contains((50, 83))  # a hem's row between the mouth and the ends of the seam
+    assert rim.contains((50, 83))
+    assert not rim.contains((50, 90))
 
 
 def test_two_rows_close_together_hold_down_the_strip_between() -> None:
-    held = held_area([line(0, 0, 100, 0), line(0, 6, 100, 6)], within=ALL, reach=8)
-    assert breadth([*line(0, 0, 100, 0), *line(0, 6, 100, 6)]) == 6
-    assert held.bounds() == pytest.approx((-3, -3, 103, 9))  # no further than half its breadth
+    rows = [line(0, 0, 100, 0), line(0, 6, 100, 6)]
+    assert breadth([*rows[0], *rows[1]]) == 6
+    assert held_area(rows, within=ALL).bounds() == pytest.approx((0.5, 0.5, 99.5, 5.5))
+    assert rim_area(rows, within=ALL, reach=8).bounds() == pytest.approx((-3, -3, 103, 9))  # half its breadth
 
 
 def test_a_neighbours_row_on_the_rim_is_not_held() -> None:
-    held = held_area([U], within=ALL, reach=0)
+    held = held_area([U], within=ALL)
     assert held.contains((50, 40))
     assert not any(held.contains(hole) for hole in line(0, 80, 100, 80))
