@@ -22,7 +22,6 @@ from handkit.read.values import composed, read_text
 
 _RUN = SECTIONS["run"].keys["run"]
 _SETTINGS = ("from_start", "from_end", "inset")
-_MANY = 1
 
 
 def read_layers(entry: Entry, pieces: Mapping[str, Piece], *, inset: float) -> list[Layer | None]:
@@ -85,10 +84,12 @@ def _piece_and_run(
     piece = pieces[name]
     if not colon:
         return piece, None
-    run = _run_on(rest, piece)
+    letters = letters_of(piece.corners, piece.circle)
+    if not letters and looks_like_edges(rest):
+        return None  # the outline is faulty, and that is told
+    run = _run_on(rest, piece, letters)
     if isinstance(run, Fault):
-        if piece.corners or piece.circle is not None or not looks_like_edges(rest):
-            spot.refuse(run)
+        spot.refuse(run)
         return None
     return piece, run
 
@@ -104,11 +105,10 @@ def _unknown_piece(name: str, known: Sequence[str]) -> Fault:
     return unknown("unknown-piece", name, known, what="piece")
 
 
-def _run_on(text: str, piece: Piece) -> Edges | str | Fault:
+def _run_on(text: str, piece: Piece, letters: Sequence[str]) -> Edges | str | Fault:
     """The run a text names on a piece: edges, or a line by its name."""
-    letters = letters_of(piece.corners, piece.circle)
     if looks_like_edges(text):
-        return edges_named(text, letters) if letters else Fault("", "")
+        return edges_named(text, letters)
     names = tuple(line.name for line in piece.lines)
     if text in names:
         return text
@@ -184,7 +184,7 @@ def tell_quantity(entry: Entry, names: Sequence[str], pieces: Mapping[str, Piece
     """Tell pieces cut several times that are in a seam or opening with others."""
     for name in names if len(names) > 1 else ():
         piece = pieces.get(name)
-        if piece is not None and piece.quantity > _MANY:
+        if piece is not None and piece.quantity > 1:
             found = f"{piece.quantity} of {quoted(name)}, which is in {entry.spot.words} with others"
             remedy = f"add a piece with copy = {quoted(name)} for each further one, or raise [make] copies"
             fault = Fault(

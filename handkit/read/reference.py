@@ -6,7 +6,7 @@ reading does not hold to.
 
 from __future__ import annotations
 
-from handkit.read.keys import SECTIONS
+from handkit.read.keys import SECTIONS, STITCHING_KEYS
 from handkit.read.rules import Key, Kind, Section
 
 
@@ -25,13 +25,16 @@ def reference_markdown() -> str:
 
 def _section_markdown(section: Section) -> str:
     title = section.header if section.header.startswith("at ") else f"`{section.header}`"
-    rows = [_row(key) for key in section.keys.values()]
+    taken = STITCHING_KEYS if section.name == "seam" else ()
+    rows = [
+        _row(key, "as [stitching]" if key.name in taken else _left_out(key)) for key in section.keys.values()
+    ]
     head = ["| key | value | left out | what for |", "|---|---|---|---|"]
     return "\n".join([f"## {title}", "", section.why, "", *head, *rows])
 
 
-def _row(key: Key) -> str:
-    cells = (f"`{key.name}`", key.allowed, _left_out(key), key.why)
+def _row(key: Key, left_out: str) -> str:
+    cells = (f"`{key.name}`", key.allowed, left_out, key.why)
     return "| " + " | ".join(cell.replace("|", "\\|") for cell in cells) + " |"
 
 

@@ -54,7 +54,8 @@ SCALARS = [
     "1", "-0.5", "+1e5", "inf", "0xff", "1_000", "true", "1979-05-27 07:32:00.5", "1979-05-27T07:32:00Z",
     "07:32:00", '"x"', '"# no = [comment]"', "'it {'", '"a \\" ] b"', "''", '""', '""""""', "''''''",
     '"""one line"""', '"""\n[fake]\nkey = 1 # no\n"""', "'''\n[[fake]]\n\"\"\"\n'''", '"""a\\\n   b"""',
-    '"""two quotes: "" and more"""', '"""ends in quotes"""""', "'''ends in 'quotes'''''", '"""\\""""',
+    '"""two quotes: "" and more"""', '"""ends in one quote""""',
+    '"""ends in quotes"""""', "'''ends in 'quotes'''''", '"""\\""""',
 ]  # fmt: skip
 
 COMMENTS = ["", " # one", '# "quote', "  # ''' [x] = {", "\t#é"]

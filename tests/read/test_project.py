@@ -171,6 +171,22 @@ def test_plain_numbers_are_in_the_unit_of_the_file(read: Read) -> None:
     assert read(text).page.margin == 10  # a default is mm, whatever the unit
 
 
+def test_several_of_a_piece_may_be_sewn_to_themselves(told: Callable[[str], list[str]]) -> None:
+    """Ten key fobs, each folded over and sewn to itself, need no copies."""
+    fob = HEAD + '[[piece]]\nname = "fob"\nrectangle = [150, 25]\nquantity = 10\n'
+    fob += '[[seam]]\nname = "s"\nruns = ["fob: A-B", "fob: C-D"]\n'
+    fob += '[[opening]]\nname = "o"\nkind = "eyelet"\nhole = 5\nthrough = ["fob"]\nat = [[12, 12]]\n'
+    assert told(fob) == []
+
+
+def test_a_line_is_used_where_a_copy_s_seam_runs_along_it(told: Callable[[str], list[str]]) -> None:
+    text = HEAD + FRONT + "lines = { mid = [[50, 10], [50, 70]] }\n"
+    text += '[[piece]]\nname = "b"\ncopy = "front"\n[[piece]]\nname = "c"\ncopy = "b"\n'
+    seam = '[[seam]]\nname = "s"\nruns = ["c: mid", "b: A-B"]\n'
+    assert told(text + seam) == []
+    assert [line.split()[-1] for line in told(text)] == ["[line-unused]"]
+
+
 def test_a_mirrored_copy_has_x_turned_and_its_letters_on_their_corners(read: Read) -> None:
     project = read(
         HEAD
