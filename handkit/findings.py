@@ -123,12 +123,12 @@ def nearest(word: str, known: Sequence[str]) -> str:
     """The known word nearest to a misspelt one, or "" where none is near.
 
     Counted is the least number of letters to add, drop, change or swap with a neighbour; near is
-    up to a third of the word, at least 1. Ties go to the first in `known`.
+    up to a third of the word, at least 1 and at most 4. Ties go to the first in `known`.
 
     >>> nearest("ruond", ["round", "rectangle"]), nearest("colour", ["round"])
     ('round', '')
     """
-    best, least = "", max(1, len(word) // 3) + 1
+    best, least = "", min(max(1, len(word) // 3), 4) + 1
     for candidate in known:
         steps = _edits(word.lower(), candidate.lower(), least)
         if steps < least:
@@ -149,4 +149,6 @@ def _edits(a: str, b: str, limit: int) -> int:
             if i > 1 and j > 1 and x == b[j - 2] and a[i - 2] == y:
                 cost = min(cost, last[j - 2] + 1)
             row.append(cost)
+        if min(row) >= limit and min(before) >= limit:  # a swap looks two rows back
+            return limit
     return min(row[-1], limit)

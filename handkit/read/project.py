@@ -105,7 +105,7 @@ class InnerLine:
 
 @dataclass(frozen=True, slots=True)
 class FoldLine:
-    """A line the piece is folded on. `inside_radius` is what it is folded round."""
+    """A line the piece is folded on."""
 
     name: str
     points: tuple[Point, ...]
