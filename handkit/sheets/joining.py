@@ -1,6 +1,6 @@
 """Joining: the registration marks and the rule line of every join.
 
-In: a template and how it is cut. Out: `Join` for each pair of windows that meet, in the piece's
+In: a shape and how it is cut. Out: `Join` for each pair of windows that meet, in the piece's
 frame, and how many of them run through a hole.
 
 Marks stand on the cut line, as far apart as it is long, moved towards its middle where a hole or
@@ -12,15 +12,15 @@ All mm.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from handkit.geometry.affine import Affine, Point
 from handkit.ink import REGISTRATION_ARM
 from handkit.sheets.box import Box, around
 from handkit.sheets.grid import Cut, CutJoin
 from handkit.sheets.laid import Join
-from handkit.sheets.template import Template
-from handkit.sheets.voids import Void, distance_of_straights, runs_through
+from handkit.sheets.shape import Shape
+from handkit.sheets.void import Void, distance_of_straights, runs_through
 
 # A mark may be moved in by this share of the cut line; further in, the two would align badly.
 MOST_SHIFT = 0.25
@@ -53,11 +53,11 @@ class _Way:
         return (self.at + off, along) if self.upright else (along, self.at + off)
 
 
-def joins_of(template: Template, cut: Cut) -> tuple[Join, ...]:
+def joins_of(shape: Shape, cut: Cut, *, copy: int = 1) -> tuple[Join, ...]:
     """The joins of a piece, by window numbers."""
     back = cut.base.inverse()
-    voids = tuple(_moved(void, cut.base) for void in template.voids)
-    return tuple(_join(template.name, cut, join, voids, back) for join in cut.joins)
+    voids = tuple(_moved(void, cut.base) for void in shape.voids)
+    return tuple(replace(_join(shape.name, cut, join, voids, back), copy=copy) for join in cut.joins)
 
 
 def count_through(joins: tuple[Join, ...], voids: tuple[Void, ...]) -> int:

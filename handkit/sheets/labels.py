@@ -20,7 +20,7 @@ from handkit.sheets.bitmap import Bitmap
 from handkit.sheets.box import Box
 from handkit.sheets.laid import Area, Join
 from handkit.sheets.packing import Size
-from handkit.sheets.template import STROKE_ROOM, Template
+from handkit.sheets.shape import STROKE_ROOM, Shape
 
 # Text: mean width of a letter and distance of lines, as shares of its size.
 LETTER_WIDTH = 0.62
@@ -60,7 +60,7 @@ SMALL = 120.0 * 120.0
 class Shown:
     """One window as it lies on a sheet, and what of it is kept once it is trimmed."""
 
-    template: Template
+    shape: Shape
     placed: Affine
     box: Box
     content: Box
@@ -105,15 +105,15 @@ def label_sizes() -> Iterator[Size]:
 def _inside(shown: Shown) -> Box | None:
     raster = FINE if shown.content.width * shown.content.height <= SMALL else ROUGH
     bitmap = Bitmap(shown.content, raster=raster)
-    template, placed = shown.template, shown.placed
-    ring = placed.apply_all(template.coarse_ring)
+    shape, placed = shown.shape, shown.placed
+    ring = placed.apply_all(shape.coarse_ring)
     bitmap.block_outside(ring)
     bitmap.block_line((*ring, ring[0]), STROKE_ROOM + CLEAR)
-    for line in template.lines:
+    for line in shape.lines:
         bitmap.block_line(placed.apply_all(line), CLEAR)
-    for void in template.voids:
+    for void in shape.voids:
         bitmap.block_line(placed.apply_all((void.start, void.end)), void.radius + HOLE_ROOM)
-    for at in template.texts:
+    for at in (*shape.letters, *shape.texts):
         bitmap.block_disc(placed.apply(at), TEXT_ROOM)
     _block_joins(bitmap, shown)
     return _first_free(bitmap, _middle(shown.content))
@@ -126,7 +126,7 @@ def _free_of_sheet(sheet: Sequence[Shown], printable: Box) -> Bitmap:
         if shown.split:
             bitmap.block_box(shown.box.grown(CLEAR))
             continue
-        ring = shown.placed.apply_all(shown.template.coarse_ring)
+        ring = shown.placed.apply_all(shown.shape.coarse_ring)
         bitmap.block_inside(ring)
         bitmap.block_line((*ring, ring[0]), STROKE_ROOM + CLEAR)
     return bitmap

@@ -53,6 +53,7 @@ class Window:
     placed: Affine
     label: Area | None
     label_inside: bool  # the label's area lies inside the piece
+    copy: int = 1  # which drawing of the piece, where each is drawn as often as it is cut
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +77,7 @@ class Join:
     cut_line: tuple[Point, Point]
     marks: tuple[Point, ...]
     rule_line: tuple[Point, Point]
+    copy: int = 1  # whose windows these are
 
 
 @dataclass(frozen=True, slots=True)

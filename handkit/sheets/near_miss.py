@@ -1,6 +1,6 @@
 """Near misses: pieces a hair larger than the page, and what that hair costs.
 
-In: templates with how they are cut, the page, what another page would save. Out: a note for each piece
+In: shapes that are split, the page, what another page would save. Out: a note for each piece
 that would be drawn whole on a page a little larger, where that saves a sheet. All mm.
 """
 
@@ -9,49 +9,47 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from math import ceil
 
-from handkit.findings import Finding, note
+from handkit.findings import Finding, Source, note
 from handkit.sheets.box import Box, box_of
-from handkit.sheets.grid import Cut
 from handkit.sheets.packing import Size
 from handkit.sheets.page import STRIP, mm
-from handkit.sheets.template import STROKE_ROOM, Template
+from handkit.sheets.shape import STROKE_ROOM, Shape
 
 # More than this and the piece is simply larger than the page.
 NEAR = 3.0
 
 
 def near_misses(
-    cut_pieces: Sequence[tuple[Template, Cut]],
+    split: Sequence[tuple[Shape, Source]],
     *,
     page: Size,
     edge: float,
     margin: float,
-    sheets_saved: Callable[[Size], int],
+    sheets_saved: Callable[[float], int],
 ) -> Iterator[Finding]:
-    """Notes, in the file's order. `sheets_saved` says how many sheets another page would save."""
+    """Notes on split shapes, in the order given. `sheets_saved` says how many sheets a page would save
+    that is so much wider and higher."""
     known: dict[float, int] = {}
-    for template, cut in cut_pieces:
-        if len(cut.windows) == 1:
-            continue
-        too_wide, too_high = _excess(_upright_box(template), page)
+    for shape, source in split:
+        too_wide, too_high = _excess(_upright_box(shape), page)
         excess = max(too_wide, too_high)
         if excess > NEAR:
             continue
         wider = ceil(excess * 10 - 1e-6) / 10
         if wider not in known:
-            known[wider] = sheets_saved(Size(page.width + wider, page.height + wider))
+            known[wider] = sheets_saved(wider)
         saved = known[wider]
         if saved > 0:
             yield note(
                 "near-miss",
-                template.source.at(),
+                source.at(),
                 found=f"a piece {_by(too_wide, too_high)} than the page allows, its line's width included",
                 remedy=_remedy(wider, edge, margin, f"save {saved} sheet{'s' if saved > 1 else ''}"),
             )
 
 
-def _upright_box(template: Template) -> Box:
-    return box_of(template.ring).grown(STROKE_ROOM)
+def _upright_box(shape: Shape) -> Box:
+    return box_of(shape.ring).grown(STROKE_ROOM)
 
 
 def _excess(box: Box, page: Size) -> tuple[float, float]:

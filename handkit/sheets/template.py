@@ -1,81 +1,45 @@
-"""Templates: what has to be on paper of one piece, and what must not be written over.
+"""Templates: what has to be on paper of each piece, and what must not be written over.
 
-In: a punched piece. Out: `Template`: its outermost line, the holes and openings a join should
-keep clear of, the lines and letters a label should keep clear of. All mm, in the piece's frame.
-
-Words: the *extent* is all that the outline's ink covers; the *base* is how the piece's frame is
-turned to lie on paper, and turned over where the template is laid on the flesh side.
+In: the punched pattern. Out: a `Shape` for each piece: its outermost line, the holes and openings
+a join should keep clear of, the lines and letters a label should keep clear of. All mm, in the
+piece's frame.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from handkit.draft.pattern import PatternPiece, SkivedEdge
-from handkit.findings import Source
-from handkit.geometry.affine import Affine, Point
+from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
-from handkit.geometry.region import Region, region_of_points
-from handkit.ink import NUMBERED_EVERY, WIDE
+from handkit.ink import NUMBERED_EVERY
 from handkit.punch.punched import Punched
 from handkit.read.project import Side
-from handkit.sheets.voids import Void, voids_of
+from handkit.sheets.shape import COARSE, Shape
+from handkit.sheets.voids import voids_of
 from handkit.tolerances import SAGITTA
 
-# Half the outline's stroke lies outside the line itself.
-STROKE_ROOM = WIDE.width / 2
 
-# Flattening of lines that only decide what is where.
-COARSE = 0.1
-
-
-@dataclass(frozen=True, slots=True)
-class Template:
-    """One piece as the layout sees it; `ring` is the cut outline, `lines` all else that is drawn."""
-
-    source: Source
-    name: str
-    ring: tuple[Point, ...]
-    coarse_ring: tuple[Point, ...]
-    voids: tuple[Void, ...]
-    lines: tuple[tuple[Point, ...], ...]
-    texts: tuple[Point, ...]  # where letters and the holes' numbers are written
-    turned_over: bool
-
-    def base(self, degrees: float) -> Affine:
-        """The map from the piece's frame to the laid frame at a turn."""
-        turn = Affine.turn(degrees)
-        return turn @ Affine.mirror() if self.turned_over else turn
-
-    def extent(self, base: Affine) -> Region:
-        """All that the outline's ink covers, in the laid frame, and up to 0.2 mm more at arcs.
-
-        The coarse ring is enough to know what lies in which window and ten times as quick.
-        """
-        return region_of_points(base.apply_all(self.coarse_ring)).grown(STROKE_ROOM + COARSE)
+def shapes_of(punched: Punched) -> tuple[Shape, ...]:
+    """One shape for each piece, in the file's order."""
+    return tuple(_shape(punched, piece) for piece in punched.pattern.pieces)
 
 
-def templates_of(punched: Punched) -> tuple[Template, ...]:
-    """One template for each piece, in the file's order."""
-    return tuple(_template(punched, piece) for piece in punched.pattern.pieces)
-
-
-def _template(punched: Punched, piece: PatternPiece) -> Template:
-    return Template(
-        source=piece.source,
+def _shape(punched: Punched, piece: PatternPiece) -> Shape:
+    return Shape(
         name=piece.name,
         ring=piece.cut_outline.flattened(sagitta=SAGITTA),
-        coarse_ring=piece.cut_outline.flattened(sagitta=COARSE),
+        coarse=piece.cut_outline.flattened(sagitta=COARSE),
         voids=voids_of(punched, piece.name),
+        letters=tuple(letter.at for letter in piece.letters),
         lines=(
             *(_points(path) for path in _lines(punched, piece)),
             *(line for skive in piece.skives for line in _skive_lines(skive)),
         ),
-        texts=(
-            *(letter.at for letter in piece.letters),
-            *(hole.at for *_, hole in punched.holes_of(piece.name) if hole.number % NUMBERED_EVERY == 0),
+        texts=tuple(
+            hole.at for *_, hole in punched.holes_of(piece.name) if hole.number % NUMBERED_EVERY == 0
         ),
+        quantity=piece.quantity * punched.pattern.project.copies,
         turned_over=piece.mark is Side.FLESH,
     )
 

@@ -1,0 +1,94 @@
+"""The layout engine: shapes and paper in; what lies where on the fewest sheets out.
+
+The door for anyone who has outlines and no project file. All mm. A sheet's frame has its origin at
+the lower left of the paper, y up; nothing is drawn nearer to its edges than `margin`. Words as in
+`laid.py`.
+
+>>> strap = Shape("strap", ((0, 0), (400, 0), (400, 38), (0, 38)))
+>>> placed = place([strap], paper=PAPERS[0], margin=10)
+>>> [(w.piece, w.number, w.count) for sheet in placed.sheets for w in sheet.windows]
+[('strap', 1, 2), ('strap', 2, 2)]
+>>> len(placed.sheets), [join.windows for join in placed.joins], placed.joins_through_holes
+(1, [(1, 2)], 0)
+
+What it promises: a shape that fits the page is not split; every place of a shape lies in one of
+its windows; a shape's windows hang together over its joins; what is drawn in two windows of a
+sheet keeps the gap; nothing leaves the page; the same shapes give the same answer on any machine.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from handkit.paper import PAPERS, Paper
+from handkit.sheets.box import Box
+from handkit.sheets.joining import count_through, joins_of
+from handkit.sheets.laid import Join, Sheet
+from handkit.sheets.on_sheet import Piece, Spotted, sheets_of
+from handkit.sheets.packing import Size, pack
+from handkit.sheets.search import cut_for
+from handkit.sheets.shape import Shape
+from handkit.sheets.void import Void
+
+__all__ = ["GAP", "OVERLAP", "PAPERS", "Paper", "Placed", "Shape", "Void", "Way", "place"]
+
+# Between the ink of two pieces: room for a knife's first cut.
+GAP = 2.0
+OVERLAP = 10.0
+
+
+class Way(Enum):
+    """What the maker does first, and so what may share a sheet."""
+
+    SHARED = "cut first"  # windows are cut out roughly, then taped: any may share a sheet
+    ONE_WINDOW_A_SHEET = "tape first"  # sheets are taped, then cut: no two windows share a sheet
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """The answer. Windows name their shape, and which copy of it where each is drawn."""
+
+    sheets: tuple[Sheet, ...]
+    joins: tuple[Join, ...]
+    joins_through_holes: int  # cut lines nearer than 3 mm to a void's edge
+
+
+def place(  # noqa: PLR0913 - the page and its options, each by name
+    shapes: Sequence[Shape],
+    *,
+    paper: Paper,
+    margin: float,
+    overlap: float = OVERLAP,
+    gap: float = GAP,
+    way: Way = Way.SHARED,
+    draw_each: bool = False,
+) -> Placed:
+    """Lay shapes on sheets; each once, or with `draw_each` as many times as its quantity.
+
+    Raises ValueError where two shapes have one name, and where the margin leaves nothing to draw on.
+    """
+    if len({shape.name for shape in shapes}) < len(shapes):
+        raise ValueError("two shapes have one name")
+    page = Size(paper.width - 2 * margin, paper.height - 2 * margin)
+    if min(page.width, page.height) < 2 * overlap:
+        raise ValueError(f"nothing is left to draw on between margins of {margin} mm on {paper}")
+    pieces = [
+        Piece(shape, copy, cut_for(shape, page=page, overlap=overlap))
+        for shape in shapes
+        for copy in range(1, (shape.quantity if draw_each else 1) + 1)
+    ]
+    joins = [joins_of(piece.shape, piece.cut, copy=piece.copy) for piece in pieces]
+    windows = [(piece, index) for piece, one in enumerate(pieces) for index in range(len(one.cut.windows))]
+    boxes = [pieces[piece].cut.windows[index] for piece, index in windows]
+    spots = pack([Size(box.width, box.height) for box in boxes], page=page, gap=gap)
+    spotted = [Spotted(*window, spot) for window, spot in zip(windows, spots, strict=True)]
+    printable = Box(margin, margin, paper.width - margin, paper.height - margin)
+    return Placed(
+        sheets=sheets_of(pieces, joins, spotted, printable),
+        joins=tuple(join for some in joins for join in some),
+        joins_through_holes=sum(
+            count_through(some, piece.shape.voids) for piece, some in zip(pieces, joins, strict=True)
+        ),
+    )
