@@ -7,9 +7,12 @@ the proof failed. 2: wrong use. Each command imports its own road when it runs.
 from __future__ import annotations
 
 import json
+import math
+import os
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
+from io import TextIOWrapper
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -18,10 +21,12 @@ import click
 from handkit import __version__
 from handkit.errors import FileError, HandkitError, PaperError, ProjectError
 from handkit.files import write_whole
-from handkit.findings import Finding
+from handkit.findings import Finding, has_errors
 from handkit.paper import ALLOWED, Paper, paper_named
 
 Command = TypeVar("Command", bound=Callable[..., Any])
+
+MOST_PAGE_LENGTH = 100
 
 FILE = click.Path(path_type=Path)
 TEXT_OR_JSON = click.option(
@@ -42,9 +47,25 @@ class PaperType(click.ParamType[Paper]):
             self.fail(str(reason), param, ctx)
 
 
+class LengthType(click.ParamType[float]):
+    """A length of the page in mm. (click's own range of numbers has room for nan.)"""
+
+    name = "length"
+
+    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
+        """The length, or wrong use."""
+        try:
+            length = float(value)
+        except ValueError:
+            length = math.nan
+        if not 0 <= length <= MOST_PAGE_LENGTH:
+            self.fail(f"found {value!r}; allowed: mm from 0 to {MOST_PAGE_LENGTH}", param, ctx)
+        return length
+
+
 def page_options(command: Command) -> Command:
     """The options that stand in for the file's [page]."""
-    length = click.FloatRange(min=0, max=100)
+    length = LengthType()
     for option in (
         click.option("--overlap", type=length, metavar="MM", help="How far the parts of a piece overlap."),
         click.option("--margin", type=length, metavar="MM", help="Where drawing begins."),
@@ -63,6 +84,8 @@ def main() -> None:
     One project file in; full-scale templates with every stitch hole, and a plan with the order of
     work and the thread to cut, out. Start with: handkit sample orchard_pouch
     """
+    if isinstance(sys.stdout, TextIOWrapper):  # a terminal that lacks a letter shows its number
+        sys.stdout.reconfigure(errors="backslashreplace")
 
 
 @main.command()
@@ -74,7 +97,7 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
     """Print the kit: templates, lists and plan in one PDF."""
     from handkit import kit
 
-    output = output or project.with_name(f"{project.stem}-kit.pdf")
+    output = output or project.parent / f"{project.stem}-kit.pdf"
     with told(report):
         refuse_overwriting(project, output, report)
         made = kit.make(project, kit.PageWish(**page))
@@ -84,9 +107,9 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
         write_whole(files)
         show(made.made.findings)
         templates = len(made.made.sheets.sheets)
-        click.echo(
+        put(
             f"{output}: {made.pages} pages, {templates} of them templates on {made.made.sheets.paper.name}; "
-            f"print at 100 %, then measure the square on page 1"
+            f"print at 100 %, then measure the square on page 1\n"
         )
 
 
@@ -98,15 +121,14 @@ def check(project: Path, form: str, **page: Any) -> None:
     """Tell what is wrong or worth knowing, and write nothing."""
     from handkit import kit
 
-    try:
-        findings = kit.made_of(project, kit.PageWish(**page)).findings
-    except ProjectError as refused:
-        findings = refused.findings
-        tell_findings(findings, form)
+    with told():
+        try:
+            findings = kit.made_of(project, kit.PageWish(**page)).findings
+        except ProjectError as refused:
+            findings = refused.findings
+        put(findings_json(findings) if form == "json" else findings_text(findings))
+    if has_errors(findings):
         sys.exit(1)
-    except HandkitError as reason:
-        fail(reason)
-    tell_findings(findings, form)
 
 
 @main.command()
@@ -122,7 +144,7 @@ def plan(project: Path, form: str) -> None:
         punched = kit.punched_of(project)
         planned = kit.plan_of(punched)
         show((*punched.findings, *planned.findings))
-        click.echo((plan_json if form == "json" else plan_text)(planned, punched), nl=False)
+        put((plan_json if form == "json" else plan_text)(planned, punched))
 
 
 @main.command()
@@ -140,7 +162,7 @@ def pieces(project: Path, form: str, output: Path | None) -> None:
         text = (pieces_json if form == "json" else pieces_svg)(punched)
         show(punched.findings)
         if output is None:
-            click.echo(text, nl=False)
+            put(text)
         else:
             refuse_overwriting(project, output)
             write_whole({output: text.encode()})
@@ -156,7 +178,7 @@ def proof(kit_file: Path, form: str) -> None:
 
     with told():
         measured = kit.proof_of(kit_file)
-        click.echo((proof_json if form == "json" else proof_text)(measured), nl=False)
+        put((proof_json if form == "json" else proof_text)(measured))
     if not measured.passed:
         sys.exit(1)
 
@@ -170,10 +192,9 @@ def sample(name: str | None, output: Path | None) -> None:
 
     with told():
         if name is None:
-            click.echo("\n".join(sample_names()))
-            return
-        for path in copy_sample(name, output or Path(name)):
-            click.echo(path)
+            put("".join(f"{each}\n" for each in sample_names()))
+        else:
+            put("".join(f"{path}\n" for path in copy_sample(name, output or Path(name))))
 
 
 @main.command()
@@ -181,18 +202,18 @@ def keys() -> None:
     """Print every key of the project file, with what it takes."""
     from handkit.read.reference import reference_markdown
 
-    click.echo(reference_markdown(), nl=False)
+    with told():
+        put(reference_markdown())
 
 
 def refuse_overwriting(project: Path, *outputs: Path | None) -> None:
     """Raise FileError where an output would replace the project, or another output."""
-    taken = {project.resolve(): "the project file"}
-    for output in outputs:
-        if output is None:
-            continue
-        if output.resolve() in taken:
-            raise FileError(f"can't write {output}: it is {taken[output.resolve()]}; name another file")
-        taken[output.resolve()] = "named twice"
+    taken = {os.path.realpath(project): "the project file"}
+    for output in (output for output in outputs if output is not None):
+        place = os.path.realpath(output)  # which, unlike Path.resolve, bears links in a circle
+        if place in taken:
+            raise FileError(f"can't write {output}: it is {taken[place]}; name another file")
+        taken[place] = "named twice"
 
 
 @contextmanager
@@ -218,18 +239,30 @@ def fail(reason: HandkitError) -> None:
     sys.exit(1)
 
 
+def put(text: str) -> None:
+    """The output proper, which may be a file on a full disk. Raises FileError.
+
+    A reader that has gone (`| head`) is left to click, which ends quietly.
+    """
+    try:
+        click.echo(text, nl=False)
+    except BrokenPipeError:
+        raise
+    except OSError as reason:
+        raise FileError(f"can't write the output: {reason.strerror}") from None
+
+
 def show(findings: Iterable[Finding]) -> None:
     """Findings, a line each, beside the output proper."""
     for finding in findings:
         click.echo(str(finding), err=True)
 
 
-def tell_findings(findings: tuple[Finding, ...], form: str) -> None:
-    """Findings as the output proper."""
-    if form == "json":
-        click.echo(json.dumps({"format": 1, "findings": [f.to_json() for f in findings]}, indent=1))
-    else:
-        for finding in findings:
-            click.echo(str(finding))
-        if not findings:
-            click.echo("nothing to tell: the project is fine")
+def findings_json(findings: tuple[Finding, ...]) -> str:
+    """Findings for other programs."""
+    return json.dumps({"format": 1, "findings": [each.to_json() for each in findings]}, indent=1) + "\n"
+
+
+def findings_text(findings: tuple[Finding, ...]) -> str:
+    """Findings, a line each, or that there are none."""
+    return "".join(f"{finding}\n" for finding in findings) or "nothing to tell: the project is fine\n"

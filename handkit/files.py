@@ -6,8 +6,10 @@ In: a path and bytes. Out: a file that is finished; an existing one is replaced 
 from __future__ import annotations
 
 import os
+import stat
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 
 from handkit.errors import FileError
@@ -21,32 +23,59 @@ def write_whole(files: Mapping[Path, bytes]) -> None:
     finished: list[tuple[Path, Path]] = []
     try:
         for path, data in files.items():
-            finished.append((_write_beside(path, data), path))
+            with _told(path):
+                finished.append((_write_beside(path, data), path))
         for draft, path in finished:
-            draft.replace(path)
-    except OSError as reason:
-        raise FileError(f"can't write {reason.filename or ''}: {reason.strerror}") from reason
+            with _told(path):
+                draft.replace(path)
     finally:
         for draft, _ in finished:
             draft.unlink(missing_ok=True)
 
 
+@contextmanager
+def _told(path: Path) -> Iterator[None]:
+    """Turn what the system has against writing a file into FileError."""
+    try:
+        yield
+    except OSError as reason:
+        raise FileError(f"can't write {path}: {reason.strerror}") from reason
+
+
 def _write_beside(path: Path, data: bytes) -> Path:
     """A finished file with this content in the same folder, under a name of its own."""
-    if path.is_dir():
-        raise FileError(f"can't write {path}: it is a folder")
-    if not path.parent.is_dir():
-        raise FileError(f"can't write {path}: there is no folder {path.parent}")
+    _refuse_place(path)
     handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
     draft = Path(name)
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(data)
+            file.flush()
+            os.fsync(handle)  # else a power cut may leave the name without its content
         draft.chmod(_usual_mode())
     except BaseException:
         draft.unlink(missing_ok=True)
         raise
     return draft
+
+
+def _refuse_place(path: Path) -> None:
+    """Raise FileError where no file can be put: what is replaced must be a file.
+
+    (A device or a pipe in its place would not be written to, but be gone.)
+    """
+    if not path.parent.is_dir():
+        raise FileError(f"can't write {path}: there is no folder {path.parent}")
+    try:
+        mode = path.lstat().st_mode
+    except FileNotFoundError:
+        return
+    if stat.S_ISLNK(mode) and path.exists():
+        mode = path.stat().st_mode
+    if stat.S_ISDIR(mode):
+        raise FileError(f"can't write {path}: it is a folder")
+    if not (stat.S_ISREG(mode) or stat.S_ISLNK(mode)):
+        raise FileError(f"can't write {path}: it is no ordinary file")
 
 
 def _usual_mode() -> int:

@@ -40,10 +40,10 @@ def copy_sample(name: str, folder: Path) -> tuple[Path, ...]:
         near = nearest(name, names)
         hint = f"; did you mean {near}?" if near else ""
         raise FileError(f"found sample {name!r}; allowed: {', '.join(names)}{hint}")
-    if folder.exists():
-        raise FileError(f"can't write {folder}: it is there already; name another with -o")
     try:
         folder.mkdir(parents=True)
+    except FileExistsError:
+        raise FileError(f"can't write {folder}: it is there already; name another with -o") from None
     except OSError as reason:
         raise FileError(f"can't write {folder}: {reason.strerror}") from reason
     contents = {

@@ -1,0 +1,241 @@
+"""The command line: exit codes, what is written and what is not, and whatever a terminal can do to it.
+
+0: fine. 1: the project has errors, or a file can't be read or written. 2: wrong use.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+
+from handkit.cli import main
+
+GOOD = """format = 1
+[material]
+thickness = 2
+[[piece]]
+name = "tab"
+rectangle = [80, 60]
+[[seam]]
+name = "rim"
+runs = ["tab: A-B-C"]
+"""
+# One fault of each step that can find one: read, draft, punch, sheets.
+BAD = {
+    "read": GOOD.replace("rectangle = [80, 60]", "rectangle = [80, true]"),
+    "draft": GOOD.replace("rectangle = [80, 60]", "rectangle = [80, 60]\nround = 31"),
+    "punch": GOOD + "pitch = 2\n",
+    "sheets": GOOD + "[page]\nmargin = 100\n",
+}
+CODES = {
+    "read": "not-a-length",
+    "draft": "radius-too-big",
+    "punch": "holes-too-close",
+    "sheets": "margin-too-wide",
+}
+STEPS = [pytest.param(text, CODES[step], id=step) for step, text in BAD.items()]
+
+Run = Callable[..., Result]
+
+
+@pytest.fixture
+def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
+    """handkit in a folder with a good project, good.toml."""
+    monkeypatch.chdir(tmp_path)
+    Path("good.toml").write_text(GOOD)
+
+    def running(*words: str) -> Result:
+        result = CliRunner().invoke(main, list(words))
+        assert result.exception is None or isinstance(result.exception, SystemExit), result.exc_info
+        return result
+
+    return running
+
+
+def handkit(*words: str, **settings: str) -> subprocess.Popen[str]:
+    """handkit as a process of its own."""
+    return subprocess.Popen(
+        [sys.executable, "-c", "from handkit.cli import main; main()", *words],
+        env={**os.environ, **settings},
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        text=True,
+        errors="replace",
+    )
+
+
+def files() -> set[str]:
+    return {path.name for path in Path().iterdir()}
+
+
+def test_make_writes_the_kit_beside_the_project_and_exits_with_0(run: Run) -> None:
+    result = run("make", "good.toml")
+    assert result.exit_code == 0
+    assert files() == {"good.toml", "good-kit.pdf"}
+    assert Path("good-kit.pdf").read_bytes().startswith(b"%PDF-")
+    assert result.stdout.startswith("good-kit.pdf: ")
+
+
+def test_notes_and_warnings_are_told_and_do_not_stop_the_work(run: Run) -> None:
+    result = run("make", "good.toml")
+    assert "note: " in result.stderr
+    assert "error: " not in result.stderr
+
+
+@pytest.mark.parametrize(("text", "code"), STEPS)
+def test_a_bad_project_exits_with_1_and_writes_a_report_but_no_kit(run: Run, text: str, code: str) -> None:
+    Path("bad.toml").write_text(text)
+    result = run("make", "bad.toml", "--report", "report.json")
+    assert result.exit_code == 1
+    assert files() == {"good.toml", "bad.toml", "report.json"}
+    assert f"[{code}]" in result.stderr
+    report = json.loads(Path("report.json").read_text("utf-8"))
+    assert report["format"] == 1
+    assert code in {finding["code"] for finding in report["findings"] if finding["severity"] == "error"}
+    assert report["sheets"] == report["joins"] == []
+
+
+@pytest.mark.parametrize(("text", "code"), STEPS)
+def test_a_bad_project_leaves_an_older_kit_alone(run: Run, text: str, code: str) -> None:
+    Path("bad.toml").write_text(text)
+    Path("bad-kit.pdf").write_bytes(b"an older kit")
+    assert run("make", "bad.toml").exit_code == 1
+    assert Path("bad-kit.pdf").read_bytes() == b"an older kit"
+
+
+@pytest.mark.parametrize(("text", "code"), STEPS)
+def test_check_tells_a_bad_project_as_text_and_as_json(run: Run, text: str, code: str) -> None:
+    Path("bad.toml").write_text(text)
+    as_text, as_json = run("check", "bad.toml"), run("check", "bad.toml", "--format", "json")
+    assert (as_text.exit_code, as_json.exit_code) == (1, 1)
+    assert f"[{code}]" in as_text.stdout
+    assert code in {finding["code"] for finding in json.loads(as_json.stdout)["findings"]}
+    assert files() == {"good.toml", "bad.toml"}
+
+
+@pytest.mark.parametrize("command", ["plan", "pieces --format svg", "pieces --format json -o out"])
+def test_other_commands_refuse_a_bad_project(run: Run, command: str) -> None:
+    Path("bad.toml").write_text(BAD["draft"])
+    result = run(*command.split(), "bad.toml")
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert "[radius-too-big]" in result.stderr
+    assert files() == {"good.toml", "bad.toml"}
+
+
+def test_a_project_without_a_word_is_said_to_be_fine(run: Run) -> None:
+    Path("fine.toml").write_text(GOOD[: GOOD.index("[[seam]]")])
+    assert run("check", "fine.toml").stdout == "nothing to tell: the project is fine\n"
+    assert json.loads(run("check", "fine.toml", "--format", "json").stdout) == {"format": 1, "findings": []}
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "make",
+        "make good.toml --paper A9",
+        "make good.toml --margin nan",
+        "make good.toml --edge -1",
+        "make good.toml --overlap inf",
+        "make good.toml --overlap wide",
+        "check good.toml --format svg",
+        "pieces good.toml",
+        "cut good.toml",
+        "make good.toml other.toml",
+    ],
+)
+def test_wrong_use_exits_with_2_and_writes_nothing(run: Run, words: str) -> None:
+    assert run(*words.split()).exit_code == 2
+    assert files() == {"good.toml"}
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ("make none.toml", "none.toml: there is no such file"),
+        ("check .", ".: is a folder; name the project file, such as pouch.toml"),
+        ("make .", ".: is a folder; name the project file, such as pouch.toml"),
+        ("make /", "/: is a folder; name the project file, such as pouch.toml"),
+        ("make circle.toml", "circle.toml: can't be read: Too many levels of symbolic links"),
+        ("make good.toml -o good.toml", "can't write good.toml: it is the project file; name another file"),
+        ("make good.toml -o ./a --report a", "can't write a: it is named twice; name another file"),
+        ("make good.toml -o no/kit.pdf", "can't write no/kit.pdf: there is no folder no"),
+        ("make good.toml -o folder", "can't write folder: it is a folder"),
+        ("make good.toml --report pipe", "can't write pipe: it is no ordinary file"),
+        ("pieces good.toml --format svg -o pipe", "can't write pipe: it is no ordinary file"),
+        (f"make good.toml -o {'x' * 300}", f"can't write {'x' * 300}: File name too long"),
+        ("sample strap -o good.toml", "can't write good.toml: it is there already; name another with -o"),
+        (f"sample strap -o {'x' * 300}", f"can't write {'x' * 300}: File name too long"),
+        ("sample strop", "found sample 'strop'; allowed: orchard_pouch, strap; did you mean strap?"),
+        ("proof good.toml", "good.toml: found no PDF: it doesn't begin with %PDF-"),
+    ],
+)
+def test_files_that_cannot_be_had_are_told_in_a_line(run: Run, words: str, said: str) -> None:
+    Path("circle.toml").symlink_to("circle.toml")
+    Path("folder").mkdir()
+    os.mkfifo("pipe")
+    before = files()
+    result = run(*words.split())
+    assert (result.exit_code, result.stdout) == (1, "")
+    assert result.stderr.splitlines()[-1] == f"error: {said}"
+    assert files() == before
+    assert Path("pipe").is_fifo()
+
+
+@pytest.mark.parametrize("change", [lambda text: "\ufeff" + text, lambda text: text.replace("\n", "\r\n")])
+def test_a_byte_order_mark_or_line_ends_of_another_system_change_nothing(
+    run: Run, change: Callable[[str], str]
+) -> None:
+    run("make", "good.toml", "-o", "one.pdf")
+    Path("good.toml").write_bytes(change(GOOD).encode())
+    assert run("make", "good.toml", "-o", "two.pdf").exit_code == 0
+    assert Path("one.pdf").read_bytes() == Path("two.pdf").read_bytes()
+
+
+def test_samples_are_listed_and_copied_once(run: Run) -> None:
+    assert run("sample").stdout == "orchard_pouch\nstrap\n"
+    assert run("sample", "strap").stdout == f"{Path('strap/strap.toml')}\n"
+    assert run("check", "strap/strap.toml").exit_code == 0
+    assert run("sample", "strap").exit_code == 1
+
+
+def test_a_terminal_that_lacks_letters_still_shows_the_plan(run: Run) -> None:
+    process = handkit("plan", "good.toml", PYTHONIOENCODING="latin-1", PYTHONUTF8="0")
+    out, err = process.communicate(timeout=60)
+    assert process.returncode == 0, err
+    assert "\\u2192" in out  # an arrow
+
+
+def test_a_full_disk_under_the_output_is_told_in_a_line(run: Run) -> None:
+    full = Path("/dev/full")
+    assert full.is_char_device()
+    for words in ("keys", "check good.toml", "plan good.toml", "sample"):
+        with full.open("w") as stream:
+            line = [sys.executable, "-c", "from handkit.cli import main; main()", *words.split()]
+            told = subprocess.run(line, stdout=stream, stderr=subprocess.PIPE, text=True, check=False)
+        assert told.returncode == 1
+        assert told.stderr.splitlines()[-1] == "error: can't write the output: No space left on device"
+
+
+def test_control_c_ends_the_work_without_a_traceback_or_a_file(run: Run) -> None:
+    """The road is held open by a project that never ends: a pipe nobody writes to can't be one, so
+    the interrupt is sent as soon as the kit is asked for, and again until the process is gone."""
+    many = "".join(f'[[piece]]\nname = "p{k}"\nrectangle = [900, 900]\n' for k in range(60))
+    Path("long.toml").write_text("format = 1\n[material]\nthickness = 2\n" + many)
+    process = handkit("make", "long.toml")
+    time.sleep(1.5)
+    assert process.poll() is None, "too quick to be interrupted"
+    process.send_signal(signal.SIGINT)
+    _, err = process.communicate(timeout=60)
+    assert process.returncode == 1
+    assert err.splitlines()[-1] == "Aborted!"
+    assert "Traceback" not in err
+    assert files() == {"good.toml", "long.toml"}
