@@ -8,7 +8,15 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
-from handkit.read.project import Material, OpeningKind, Punching, Side, Spacing
+from handkit.read.project import (
+    Fibre,
+    Material,
+    OpeningKind,
+    Punching,
+    Side,
+    Spacing,
+    StitchKind,
+)
 from handkit.read.rules import (
     MOST_LENGTH,
     Key,
@@ -79,6 +87,19 @@ _STITCHING_KEYS = (
     count_key("wrap_start", 0, 20, "turns of a strand round the edge at the start", 0),
     count_key("wrap_end", 0, 20, "turns of a strand round the edge at the end", 0),
     length_key("longest", 200, MOST_LENGTH, "longest thread a side that is sewn in one", 1500.0),
+    choice_key("stitch", StitchKind, "how the seam is sewn", StitchKind.SADDLE),
+    choice_key("hand", ("right", "left"), "the hand that holds the needle which goes first", "right"),
+    choice_key("fibre", Fibre, "of the thread: its ends are melted, or glued", Fibre.SYNTHETIC),
+    length_key(
+        "past_start", 0, 50, "of the extra hole in the base, past the mouth a start's turns go round", 0.0
+    ),
+    length_key(
+        "past_end", 0, 50, "of the extra hole in the base, past the mouth an end's turns go round", 0.0
+    ),
+    unless(Key("spool", Kind.SPOOL, "how much thread a spool holds", least=1, most=10_000), "not looked at"),
+    unless(
+        Key("iron", Kind.IRON, "the pricking iron at hand; where it drifts, the awl is told"), "not looked at"
+    ),
 )
 
 _STITCHING = section(
@@ -191,6 +212,14 @@ _HOLE = section(
     Key("slant", Kind.ANGLE, "of the slit against the seam's line", 45.0, least=0, most=90),
 )
 
+_IRON = section(
+    "iron",
+    "iron = { … }",
+    "A pricking iron.",
+    required(count_key("teeth", 2, 40, "how many stand in line")),
+    required(length_key("pitch", 1, 50, "from tooth to tooth")),
+)
+
 _SKIVE = section(
     "skived edge",
     'skive = { "A-B" = { … } }',
@@ -212,7 +241,20 @@ _RUN = section(
 SECTIONS: MappingProxyType[str, Section] = MappingProxyType(
     {
         each.name: each
-        for each in (_TOP, _MATERIAL, _STITCHING, _PAGE, _MAKE, _PIECE, _SEAM, _OPENING, _HOLE, _SKIVE, _RUN)
+        for each in (
+            _TOP,
+            _MATERIAL,
+            _STITCHING,
+            _PAGE,
+            _MAKE,
+            _PIECE,
+            _SEAM,
+            _OPENING,
+            _HOLE,
+            _IRON,
+            _SKIVE,
+            _RUN,
+        )
     }
 )
 STITCHING_KEYS: tuple[str, ...] = tuple(key.name for key in _STITCHING_KEYS)

@@ -16,7 +16,8 @@ from dataclasses import dataclass
 from handkit.read import values
 from handkit.read.edges import Edge, edge, read_edges, single_edges
 from handkit.read.entry import Entry
-from handkit.read.project import Corner, Point, letter_names
+from handkit.read.letters import letter_names
+from handkit.read.project import Corner, Point
 from handkit.read.rules import Kind
 from handkit.read.shown import quoted, words
 from handkit.read.spot import Fault

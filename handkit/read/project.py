@@ -48,6 +48,23 @@ class Punching(StrEnum):
     THROUGH = "through"
 
 
+class StitchKind(StrEnum):
+    """How a hand seam is sewn."""
+
+    SADDLE = "saddle"  # one thread, two needles, both through every hole
+    RUNNING = "running"  # one needle, there and back through the same holes
+    BOX = "box"  # two needles, round a mitred corner of two pieces
+    CROSS = "cross"  # two needles, crossing over two edges that lie side by side
+    WHIP = "whip"  # one needle, over the edge from hole to hole
+
+
+class Fibre(StrEnum):
+    """What thread is spun from; decides how its ends are locked."""
+
+    SYNTHETIC = "synthetic"  # melted
+    LINEN = "linen"  # glued
+
+
 class OpeningKind(StrEnum):
     """What an opening is for."""
 
@@ -74,6 +91,14 @@ class SlitHole:
 
 
 StitchHole = RoundHole | SlitHole
+
+
+@dataclass(frozen=True, slots=True)
+class Iron:
+    """A pricking iron: so many teeth in line, `pitch` apart."""
+
+    teeth: int
+    pitch: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -196,6 +221,13 @@ class Stitching:
     wrap_start: int  # turns of a strand round the edge at the start, both needles counted
     wrap_end: int
     longest_side: float  # the longest thread a side that is sewn in one
+    stitch: StitchKind = StitchKind.SADDLE
+    left_handed: bool = False  # the left hand holds the needle that goes first
+    fibre: Fibre = Fibre.SYNTHETIC
+    past_start: float = 0.0  # how far past the mouth the base's extra hole lies; 0 for none
+    past_end: float = 0.0
+    spool: float | None = None  # length of a spool of this thread
+    iron: Iron | None = None  # what the holes may be marked with
 
 
 @dataclass(frozen=True, slots=True)
@@ -222,8 +254,7 @@ class Seam:
 class Opening:
     """Holes that are not stitch holes, all of one kind and size.
 
-    `at` is in the frame of the first piece in `through`, rows written out; `places` are the same
-    openings on pieces that do not lie flat on it, in the same order.
+    `at` is in the frame of the first piece in `through`; `places` are the same on unlike pieces.
     """
 
     source: Source
@@ -266,19 +297,3 @@ class Project:
     copies: int
     yield_share: float  # of the hide that ends up in pieces, 0 to 1
     findings: tuple[Finding, ...] = ()
-
-
-def letter_names(count: int) -> tuple[str, ...]:
-    """The first `count` corner letters: A … Z, AA, AB …
-
-    >>> letter_names(28)[-3:]
-    ('Z', 'AA', 'AB')
-    """
-    names: list[str] = []
-    for index in range(count):
-        rest, name = index, ""
-        while rest >= 0:
-            name = chr(ord("A") + rest % 26) + name
-            rest = rest // 26 - 1
-        names.append(name)
-    return tuple(names)

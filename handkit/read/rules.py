@@ -46,6 +46,8 @@ class Kind(Enum):
     TRIM = 'a table by edges, { "A-B-C" = 2 }, each a length RANGE'
     SKIVE = 'a table by edges, { "A-B" = { width = 12, to = 1 } }'
     HOLE = "{ round = 1.6 } or { slit = 2.5, slant = 45 }"
+    IRON = "{ teeth = 6, pitch = 4 }"
+    SPOOL = 'a number of metres RANGE, or text with its unit such as "25 m"'
     RUN = '"piece: A-B-C", "piece: line" or "piece"'
     RUNS = 'a list of FEW to MANY runs, each "piece: A-B-C", "piece: line", "piece" or { run = "…" }'
     MATCH = 'a list of points, each a list with a letter, a point [x, y] or "" for every run'
@@ -119,7 +121,7 @@ class Section:
 
 
 def _holds_lengths(kind: Kind) -> bool:
-    return kind not in (Kind.COUNT, Kind.PERCENT, Kind.ANGLE, Kind.ROW)
+    return kind not in (Kind.COUNT, Kind.PERCENT, Kind.ANGLE, Kind.ROW, Kind.SPOOL)
 
 
 def section(name: str, header: str, why: str, *keys: Key) -> Section:

@@ -9,6 +9,7 @@ import pytest
 
 from handkit.findings import Source
 from handkit.paper import paper_named
+from handkit.read.letters import letter_names
 from handkit.read.project import (
     Corner,
     Edges,
@@ -30,7 +31,6 @@ from handkit.read.project import (
     Spacing,
     Stitching,
     Trim,
-    letter_names,
 )
 
 

@@ -11,7 +11,9 @@ import pytest
 from handkit.read.keys import SECTIONS
 from handkit.read.project import (
     Edges,
+    Fibre,
     InnerLine,
+    Iron,
     Material,
     OpeningKind,
     Project,
@@ -20,6 +22,7 @@ from handkit.read.project import (
     Side,
     SlitHole,
     Spacing,
+    StitchKind,
 )
 from handkit.read.reader import read_project, read_project_text
 from handkit.read.reference import reference_markdown
@@ -117,6 +120,11 @@ def test_every_key_is_read(every_key: Project) -> None:
     assert (sewn.needle, sewn.tail, sewn.back, sewn.start_back) == (1.0, 177.8, 1, 1)  # 7 in
     assert (sewn.wrap_start, sewn.wrap_end, sewn.longest_side) == (2, 2, 1200.0)
     assert sewn.hole == SlitHole(2.5, 45.0)
+    assert (sewn.stitch, sewn.left_handed, sewn.fibre) == (StitchKind.WHIP, False, Fibre.SYNTHETIC)
+    assert (sewn.past_start, sewn.past_end, sewn.spool, sewn.iron) == (2.0, 0.0, 12_500.0, Iron(4, 4.0))
+    common = side.stitching
+    assert (common.stitch, common.left_handed, common.fibre) == (StitchKind.SADDLE, True, Fibre.LINEN)
+    assert (common.spool, common.iron) == (25_000.0, Iron(6, 4.0))
     slot = project.openings[3]
     assert (slot.length, slot.diameter, slot.turn_degrees) == (30.0, 4.0, 90.0)
     assert slot.at == ((20.0, 20.0), (45.0, 20.0), (70.0, 20.0), (95.0, 20.0), (120.0, 20.0))

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.read.project import Edges, Project, letter_names
+from handkit.read.letters import letter_names
+from handkit.read.project import Edges, Project
 from handkit.read.reader import read_project_text
 
 MM = {"mm": 1.0, "cm": 10.0, "in": 25.4}
