@@ -5,6 +5,11 @@ All mm. Holes are named by their number in the seam; a place in the *walk* by it
 Words: the *walk* is the row of holes both needles visit, back stitches included; a *move* is one
 step of it; the *stack* is the thickness of all layers at a place; a *tail* is what is left at
 each end to hold; *after* names what must be done before, with the reason.
+
+A seam's `way` has an entry for every place of its walk; `meetings` are holes another seam's thread
+passes as well; `lock` says how the end is locked, with its caution; `tooling` which holes an iron
+marks and which the awl. The plan's `shared` are threads that may serve several seams in place of
+the seams' own; `threads` is the table by diameter, with what is left on the spool.
 """
 
 from __future__ import annotations
@@ -14,7 +19,9 @@ from enum import StrEnum
 
 from handkit.draft.pattern import PatternOpening
 from handkit.findings import Finding
+from handkit.geometry.affine import Point
 from handkit.punch.punched import PunchedSeam
+from handkit.read.project import Fibre, StitchKind
 
 
 class StepKind(StrEnum):
@@ -29,9 +36,29 @@ class StepKind(StrEnum):
     GLUE = "glue"
     OPENING = "opening"
     SEAM = "seam"
+    TURN = "turn"  # the work is laid the other side up
     TRIM = "trim"
     BURNISH = "burnish"  # the outer edges
     FINISH = "finish"
+
+
+class Face(StrEnum):
+    """The two sides of a seam."""
+
+    FRONT = "front"  # the face layer, which is looked at while stitching
+    BACK = "back"
+
+
+class Happening(StrEnum):
+    """Fixed words for what happens at a place of the walk beside an ordinary stitch."""
+
+    START = "start"  # the thread is centred here, or a single needle comes in
+    CORNER = "corner"
+    BACK_STITCH = "back stitch"  # the stitch that reaches this hole is sewn a second time
+    SHARED = "shared hole"  # another seam's thread, or the seam's own start, is in it
+    TURN = "turn round the edge"
+    JOIN = "join"  # a new thread begins here, over the end of the last one
+    END = "end"  # a thread ends here
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +73,9 @@ class Before:
 class Move:
     """One step of both needles: hole to hole, a strand on either face, then through the stack.
 
-    `stack` is the thickness at the hole that is reached, which both strands pass.
+    `stack` is what one strand passes at the hole that is reached: the layers' thickness, or the way
+    through a mitred corner; `passes` is how many strands pass there. All thread of a move is
+    front + back + over + passes x stack.
     """
 
     start: int  # number of the hole left
@@ -54,6 +83,8 @@ class Move:
     front: float
     back: float
     stack: float
+    passes: int = 2
+    over: float = 0.0  # thread that lies over the edge (whip stitch)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +97,43 @@ class Thread:
     wraps: float  # thread in turns round the edge
     tails: float  # both tails
     cut: float
+    start_strand: float = 0.0  # thread that lies between the first holes (cross stitch)
+
+
+@dataclass(frozen=True, slots=True)
+class WayStep:
+    """One place of the walk; `first` is the side the needle that goes first, or alone, comes from."""
+
+    place: int  # index into the walk
+    hole: int
+    first: Face
+    happenings: tuple[Happening, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Mouth:
+    """Turns of a strand round the edge at one end of a seam.
+
+    With `past` above 0 they go into a hole made `at` in `base` alone, so far past the edge.
+    """
+
+    hole: int
+    turns: int
+    to_edge: float
+    thread: float  # all of it
+    past: float = 0.0
+    base: str = ""
+    at: Point | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Tooling:
+    """One layer's holes by iron and awl. On a closed line hole count + 1 is hole 1."""
+
+    piece: str
+    run: int
+    groups: tuple[tuple[int, int, float], ...]  # first and last hole, drift; a hole may be in two
+    awl: tuple[int, ...]  # numbers of the holes no group reaches
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +152,13 @@ class SeamPlan:
     wraps: float
     rule_of_thumb: float
     after: tuple[Before, ...]
+    stitch: StitchKind = StitchKind.SADDLE
+    needles: int = 2
+    way: tuple[WayStep, ...] = ()
+    mouths: tuple[Mouth, ...] = ()
+    meetings: tuple[tuple[int, str, int], ...] = ()  # hole, other seam (or itself), its hole
+    lock: str = ""
+    tooling: tuple[Tooling, ...] = ()  # empty where no iron is stated
 
     @property
     def name(self) -> str:
@@ -103,7 +178,8 @@ class SeamPlan:
     @property
     def back(self) -> int:
         """Back stitches at the end, as sewn."""
-        return len(self.moves) - self.stitches - self.start_back
+        there_and_back = 2 if self.stitch is StitchKind.RUNNING else 1
+        return len(self.moves) - there_and_back * self.stitches - self.start_back
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +200,7 @@ class OpeningPlan:
     stack: float
     post: float | None  # length of a rivet's or snap's post above which the cap holds
     after: tuple[Before, ...]
+    common: float | None = None  # the next length of post that is commonly sold
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +234,40 @@ class HardwareRow:
     count: int
     sizes: str
     post: float | None
+    common: float | None = None  # the next length of post that is commonly sold
+
+
+@dataclass(frozen=True, slots=True)
+class ThreadRow:
+    """Thread of one kind, for one article and for all copies."""
+
+    diameter: float
+    fibre: Fibre
+    count: int  # threads cut, for one article
+    length: float  # for one article
+    all_copies: float
+    spool: float | None  # on one spool
+    spools: int | None  # needed
+    left: float | None  # on the last spool
+    seams: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SharedThread:
+    """One thread for several seams, in place of their own; tails and back stitches at its ends only."""
+
+    seams: tuple[tuple[str, bool], ...]  # as sewn then; whether from the last hole to the first
+    cuts: tuple[float, ...]  # more than one where one thread would be longer than allowed
+    apart: float  # what the seams take with threads of their own
+
+
+@dataclass(frozen=True, slots=True)
+class ToolRow:
+    """Something that is needed at the bench."""
+
+    what: str  # "needle", "awl", "iron", "punch", "setter"
+    size: str
+    why: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,3 +293,7 @@ class StitchPlan:
     totals: Totals
     findings: tuple[Finding, ...] = ()
     materials: tuple[MaterialRow, ...] = ()
+    shared: tuple[SharedThread, ...] = ()
+    threads: tuple[ThreadRow, ...] = ()
+    tools: tuple[ToolRow, ...] = ()
+    glue: tuple[tuple[str, str, float], ...] = ()  # piece, what it is glued on, mm² of one face
