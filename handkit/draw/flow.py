@@ -4,7 +4,7 @@ In: blocks of known height. Out: for each page, groups in the page's frame.
 
 Words: a *block* is what is not parted by a page's end; its frame has its origin at its upper left
 corner, y up, so that what it draws has negative y. A block that is *kept* stays on one page with
-the block after it. A *head* is drawn again where its block opens a page.
+the block after it. A *head* is drawn again where its block opens a page. A *fresh* block opens one.
 """
 
 from __future__ import annotations
@@ -27,6 +27,7 @@ class Block:
     groups: tuple[Group, ...] = ()
     kept: bool = False
     head: Block | None = None
+    fresh: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,6 +112,16 @@ def ruled(block: Block, width: float) -> Block:
     return Block(block.height + 0.9, (*block.groups, Group((rule,))), block.kept, block.head)
 
 
+def kept_together(blocks: Sequence[Block]) -> tuple[Block, ...]:
+    """The same blocks, on one page where they have room there."""
+    return (*(replace(block, kept=True) for block in blocks[:-1]), *blocks[-1:])
+
+
+def on_fresh_page(blocks: Sequence[Block]) -> tuple[Block, ...]:
+    """The same blocks, the first at the top of a page."""
+    return (*(replace(block, fresh=True) for block in blocks[:1]), *blocks[1:])
+
+
 def gap(height: float) -> Block:
     """Free room."""
     return Block(height)
@@ -139,7 +150,7 @@ def poured(
     pages: list[list[Group]] = [[]]
     depth = 0.0
     for index, block in enumerate(blocks):
-        if depth > 0 and depth + _needed(blocks, index, height) > height + 1e-9:
+        if depth > 0 and (block.fresh or depth + _needed(blocks, index, height) > height + 1e-9):
             pages.append([])
             depth = 0.0
             if block.head is not None:

@@ -11,21 +11,17 @@ from dataclasses import dataclass, replace
 
 from handkit.draw.cut_list import cut_list
 from handkit.draw.first_page import first_pages
-from handkit.draw.flow import Block, poured
+from handkit.draw.flow import Block, gap, on_fresh_page, poured
 from handkit.draw.fonts import Fonts, load_fonts
 from handkit.draw.furniture import Frame, head_line
 from handkit.draw.marks import Group, Page
 from handkit.draw.names import Codes, codes_of
 from handkit.draw.pdf_file import pdf_bytes
-from handkit.draw.plan_pages import (
-    finishing_blocks,
-    method_blocks,
-    opening_blocks,
-    order_blocks,
-    seam_blocks,
-)
+from handkit.draw.plan_pages import method_blocks, seam_blocks
 from handkit.draw.sheet_map import window_name
+from handkit.draw.step_blocks import finishing_blocks, marking_blocks, order_blocks
 from handkit.draw.template_pages import template_groups
+from handkit.draw.thread_page import cut_threads, thread_blocks
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Sheets
 from handkit.stitch.plan import StitchPlan
@@ -84,15 +80,9 @@ def _templates(punched: Punched, sheets: Sheets, codes: Codes, fonts: Fonts) -> 
 def _lists(punched: Punched, plan: StitchPlan, codes: Codes, frame: Frame, fonts: Fonts) -> tuple[Page, ...]:
     """Cut list, plan and finishing; a part without content has no page."""
     width = frame.width
-    plan_blocks = (
-        *order_blocks(plan, codes, fonts, width),
-        *opening_blocks(plan, codes, fonts, width),
-        *method_blocks(fonts, width),
-        *(b for seam in plan.seams for b in seam_blocks(punched, seam, codes, fonts, width)),
-    )
     parts = (
         ("Cut list", cut_list(punched, plan, codes, fonts, width)),
-        ("Stitching plan", plan_blocks),
+        ("Stitching plan", _plan(punched, plan, codes, frame, fonts)),
         ("Finishing", finishing_blocks(plan, codes, fonts, width)),
     )
     return tuple(
@@ -100,6 +90,29 @@ def _lists(punched: Punched, plan: StitchPlan, codes: Codes, frame: Frame, fonts
         for title, blocks in parts
         if blocks
         for page in _pages(title, ((0, title),), _poured(blocks, frame))
+    )
+
+
+def _plan(punched: Punched, plan: StitchPlan, codes: Codes, frame: Frame, fonts: Fonts) -> tuple[Block, ...]:
+    """Marking, the steps to tick, openings; the page of threads; the stitch, and each seam."""
+    width = frame.width
+    copies = punched.pattern.project.copies
+    threads = cut_threads(plan)
+    of_seam = {seam.name: [t for t in threads if t.seam.name == seam.name] for seam in plan.seams}
+    seams = [
+        block
+        for seam in plan.seams
+        for block in seam_blocks(
+            punched, seam, of_seam[seam.name], codes, fonts, width=width, height=frame.height
+        )
+    ]
+    return (
+        *marking_blocks(fonts, width),
+        gap(6),
+        *order_blocks(plan, codes, fonts, width),
+        *thread_blocks(plan, codes, fonts, width=width, height=frame.height, copies=copies),
+        *method_blocks(plan, fonts, width),
+        *on_fresh_page(seams),
     )
 
 

@@ -1,31 +1,35 @@
 """Needle words: how a seam is sewn, in sentences for the bench.
 
-In: a seam's plan. Out: lines of text: start, the needles' way, back stitches, end.
-
-The stitch is the two-needle saddle stitch: one thread, a needle at either end, both through every
-hole, so that one strand lies on either face (ISO 4915 type 201, strands parallel).
+In: a seam's plan. Out: lines of text: layers, holes, thread, start, the needles' way, end. How each
+kind of stitch is made, once for all seams, is in `method`.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
+from math import atan2, degrees
 
 from handkit.draw.names import count_of, figure
-from handkit.stitch.plan import Before, SeamPlan, Thread
+from handkit.geometry.affine import Point
+from handkit.read.project import StitchKind
+from handkit.stitch.plan import Before, Face, SeamPlan, Thread
+from handkit.tolerances import CORNER_TURN_DEGREES
 
-SADDLE_STITCH: tuple[str, ...] = (
-    "One thread, a needle on either end. Pass one needle through the first hole and pull until both "
-    "halves are alike.",
-    "At each hole: the needle of the front goes through first, and is pulled part of the way; hold its "
-    "thread back and aside; the needle of the back goes through the same hole, beside the thread and "
-    "never through it. Pull both even, firm but without puckering. Keep this order all along the seam.",
-    "End: after the back stitches cut both ends close; melt a synthetic thread and press it flat, "
-    "glue a linen one.",
-)
+# How the needles go from hole to hole, for each kind of stitch.
+HOW = {
+    StitchKind.SADDLE: "both needles, front one first in each hole",
+    StitchKind.RUNNING: "one needle, in and out by turns, and back through the same holes",
+    StitchKind.BOX: "both needles, front one first, each time out through the mitre",
+    StitchKind.CROSS: "both needles, crossing over the two edges, always the same one on top",
+    StitchKind.WHIP: "one needle, over the edge, through every hole from the same side",
+}
 
 # Pitches that differ by less are told as one, in mm.
 UNLIKE = 0.005
+
+# More corners than can be kept in mind are those of a zigzag or of a small round, and are not told.
+MOST_CORNERS = 8
 
 
 def walk_words(walk: Sequence[int]) -> str:
@@ -64,13 +68,25 @@ def seam_lines(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
     return (
         ("Layers", _layers(seam)),
         ("Holes", _holes(seam)),
-        ("Thread", f"⌀{figure(stitching.thread)} mm, two needles{needle}; {_cuts(seam)}"),
+        ("Thread", f"⌀{figure(stitching.thread)} mm, {_needles(seam)}{needle}; {_cuts(seam)}"),
         ("Check", _rule(seam)),
+        *_iron(seam),
+        *(("After", text) for text in after_words(seam.after)),
         ("Start", _start(seam)),
-        ("Way", f"both needles through hole {walk_words(seam.walk)}"),
+        ("Way", _way(seam)),
         *_joins(seam),
         ("End", _end(seam)),
-        *(("After", text) for text in after_words(seam.after)),
+    )
+
+
+def corners_of(seam: SeamPlan) -> tuple[int, ...]:
+    """Numbers of the holes on the face at which the needles turn by more than a corner's turn."""
+    holes, count = seam.punched.face.holes, seam.punched.count
+    within = range(count) if seam.punched.closed and count > 2 else range(1, count - 1)
+    return tuple(
+        holes[k].number
+        for k in within
+        if _turn(holes[k - 1].at, holes[k].at, holes[(k + 1) % count].at) > CORNER_TURN_DEGREES
     )
 
 
@@ -84,6 +100,10 @@ def after_words(after: Sequence[Before]) -> tuple[str, ...]:
     for before in after:
         names.setdefault(before.why, []).append(before.name)
     return tuple(f"{', '.join(some)}: {why}" for why, some in names.items())
+
+
+def _needles(seam: SeamPlan) -> str:
+    return "one needle" if seam.needles == 1 else "two needles"
 
 
 def _layers(seam: SeamPlan) -> str:
@@ -116,32 +136,85 @@ def _cuts(seam: SeamPlan) -> str:
 def _rule(seam: SeamPlan) -> str:
     short = seam.thread - seam.rule_of_thumb
     verdict = f"{short:.0f} mm too short here" if short > 0.5 else "enough here"
-    return f"rule of thumb, five times the seam and 100 mm: {seam.rule_of_thumb:.0f} mm, {verdict}"
+    return f"rule of thumb (five times the seam and 100 mm) {seam.rule_of_thumb:.0f} mm: {verdict}"
 
 
 def _start(seam: SeamPlan) -> str:
-    stitching = seam.punched.pattern.seam.stitching
-    first = seam.walk[0]
-    turns = _turns(stitching.wrap_start)
-    halves = f"thread through hole {first} up to its middle"
-    if stitching.start_back:
-        back = count_of(stitching.start_back, "stitch", "stitches")
-        return f"{halves}{turns}; sew {back} back to hole 1, then on over them"
-    return f"{halves}{turns}"
+    first, back = seam.walk[0], seam.start_back
+    if seam.needles == 1:
+        tail = figure(seam.punched.pattern.seam.stitching.tail)
+        text = f"needle from the {_side(seam)} through hole {first}, hold a tail of {tail} mm"
+    else:
+        text = f"front needle through hole {first}, pull until both halves are alike"
+    text += _turns(seam, first=True)
+    if back:
+        text += f"; sew {count_of(back, 'stitch', 'stitches')} back to hole 1, then on over them"
+    return text
+
+
+def _side(seam: SeamPlan) -> str:
+    """The side from which a single needle comes in first."""
+    return seam.way[0].first.value if seam.way else Face.FRONT.value
+
+
+def _way(seam: SeamPlan) -> str:
+    """Which needle goes first, all along, and where to go slowly."""
+    corners = corners_of(seam)
+    listed = ", ".join(map(str, corners))
+    slow = f"; corners at {listed}: pull snug before you turn" if 0 < len(corners) <= MOST_CORNERS else ""
+    closed = "; past the last hole on to hole 1" if seam.punched.closed else ""
+    return f"{HOW[seam.stitch]}: {walk_words(seam.walk)}{closed}{slow}"
 
 
 def _end(seam: SeamPlan) -> str:
+    last, back = seam.walk[-1], seam.back
+    lock = seam.lock or "lock both ends: melt synthetic (never near solvent glue), glue linen"
+    turns = _turns(seam, first=False)
+    done = (
+        f"{count_of(back, 'back stitch', 'back stitches')}, the last"
+        if back > 0
+        else "no back stitches, ends"
+    )
+    return f"{done} in hole {last}{turns}; {lock}"
+
+
+def _turns(seam: SeamPlan, *, first: bool) -> str:
+    """Turns of a strand round the edge at one end, and the extra hole they go into."""
     stitching = seam.punched.pattern.seam.stitching
-    turns = _turns(stitching.wrap_end)
-    if stitching.back == 0:
-        return f"in hole {seam.walk[-1]}, no back stitches{turns}"
-    return (
-        f"{count_of(stitching.back, 'back stitch', 'back stitches')}, the last in hole {seam.walk[-1]}{turns}"
+    count = stitching.wrap_start if first else stitching.wrap_end
+    if not count:
+        return ""
+    text = f", {count_of(count, 'turn')} of a strand round the edge"
+    hole = 1 if first else seam.punched.count
+    mouth = next((m for m in seam.mouths if m.hole == hole and m.past > 0), None)
+    if mouth is None:
+        return text
+    return f"{text} into the extra hole in {mouth.base}, {figure(mouth.past, 1)} mm past the edge"
+
+
+def _iron(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
+    """Where the stated iron stands, layer by layer, and which holes are the awl's."""
+    iron = seam.punched.pattern.seam.stitching.iron
+    if iron is None or not seam.tooling:
+        return ()
+    texts: dict[str, list[str]] = {}
+    for tooling in seam.tooling:
+        groups = ", ".join(f"{first}–{last}" for first, last, _ in tooling.groups)
+        awl = ", ".join(map(str, tooling.awl))
+        parts = (*((f"teeth in {groups}",) if groups else ()), *((f"awl for {awl}",) if awl else ()))
+        texts.setdefault("; ".join(parts), []).append(tooling.piece)
+    name = f"{iron.teeth} teeth, {figure(iron.pitch)} mm apart"
+    return tuple(
+        ("Iron", f"{name}, on {' and '.join(dict.fromkeys(pieces))}: {text}")
+        for text, pieces in texts.items()
     )
 
 
-def _turns(count: int) -> str:
-    return f", {count_of(count, 'turn')} of a strand round the edge" if count else ""
+def _turn(a: Point, b: Point, c: Point) -> float:
+    """By how many degrees a way through three points turns at the second."""
+    ahead, after = (b[0] - a[0], b[1] - a[1]), (c[0] - b[0], c[1] - b[1])
+    cross = ahead[0] * after[1] - ahead[1] * after[0]
+    return abs(degrees(atan2(cross, ahead[0] * after[0] + ahead[1] * after[1])))
 
 
 def _joins(seam: SeamPlan) -> tuple[tuple[str, str], ...]:

@@ -1,91 +1,135 @@
-"""Plan pages: the order of work, then each seam with its picture, in working order.
+"""Plan pages: the stitch itself, then each seam with its picture, in working order.
 
-In: the products, the fonts, a width. Out: blocks; which page a seam begins on is known by the
-bookmark its first block carries.
+In: the products, the fonts, a width. Out: blocks. Each seam's picture stands above or beside its
+lines, whichever makes it larger.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from handkit.draw.cut_list import hole_words
-from handkit.draw.flow import Block, Cell, beside, gap, paragraph, row_lines, stacked
-from handkit.draw.fonts import Fonts
-from handkit.draw.lettering import HEAD
-from handkit.draw.names import Codes, figure
-from handkit.draw.needle_words import SADDLE_STITCH, after_words, seam_lines
-from handkit.draw.seam_picture import seam_picture
+from handkit.draw.flow import Block, beside, gap, kept_together, on_fresh_page, paragraph, stacked
+from handkit.draw.fonts import CAPITAL, Fonts
+from handkit.draw.lettering import BENCH, BODY, HEAD, LEADING, TITLE, right_aligned
+from handkit.draw.marks import Group, Mark
+from handkit.draw.method import method
+from handkit.draw.names import Codes
+from handkit.draw.needle_words import seam_lines
+from handkit.draw.seam_picture import seam_picture, seam_scale
+from handkit.draw.seam_way import shared_with
+from handkit.draw.stitch_diagram import stitch_diagram
+from handkit.draw.thread_page import CutThread
+from handkit.ink import Tag
 from handkit.punch.punched import Punched
-from handkit.stitch.plan import OpeningPlan, SeamPlan, Step, StepKind, StitchPlan
+from handkit.read.project import StitchKind
+from handkit.stitch.plan import SeamPlan, StitchPlan
 
-KEY = 17.0
-PICTURE_WIDTH = 78.0
-PICTURE_HEIGHT = 62.0
+KEY = 23.0
+METHOD_KEY = 31.0
 
-# The steps that make a finish: told again in their own place, with their number in the order.
-FINISHING = (
-    StepKind.SKIVE,
-    StepKind.DYE,
-    StepKind.EDGES,
-    StepKind.GLUE,
-    StepKind.TRIM,
-    StepKind.BURNISH,
-    StepKind.FINISH,
-)
+# Rooms for a picture: shares of the page above a seam's lines, and beside them, so that two seams
+# have room on most pages; and the least, in mm.
+ABOVE_SHARE = 0.24
+BESIDE_SHARE = 0.42
+BESIDE_HEIGHT_SHARE = 0.38
+LEAST_LEVEL = 150.0
+LEAST_ROOM = 60.0
 
-
-def order_blocks(plan: StitchPlan, codes: Codes, fonts: Fonts, width: float) -> tuple[Block, ...]:
-    """All steps, numbered."""
-    head = paragraph("Order of work", width, fonts, size=HEAD, bold=True, kept=True, space=1)
-    steps = [b for k, step in enumerate(plan.steps, start=1) for b in _step(k, step, codes, fonts, width)]
-    return (*head, *steps, gap(5))
+# The lines that are read with thread in both hands; they are set large.
+AT_HAND = ("Start", "Way", "Join", "End")
 
 
-def finishing_blocks(plan: StitchPlan, codes: Codes, fonts: Fonts, width: float) -> tuple[Block, ...]:
-    """The steps that are not cutting, punching or sewing, by their number in the order of work."""
-    intro = "Each at its place in the order of work; the numbers are that order's."
-    steps = [
-        block
-        for k, step in enumerate(plan.steps, start=1)
-        if step.kind in FINISHING
-        for block in _step(k, step, codes, fonts, width)
-    ]
-    head = paragraph("Finishing, in its place in the order", width, fonts, size=HEAD, bold=True, kept=True)
-    return (*head, *paragraph(intro, width, fonts, space=1.5, kept=True), *steps) if steps else ()
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A key, its text, the size of both."""
+
+    key: str
+    text: str
+    size: float
 
 
-def opening_blocks(plan: StitchPlan, codes: Codes, fonts: Fonts, width: float) -> tuple[Block, ...]:
-    """Openings: what each goes through and what comes before it."""
-    if not plan.openings:
+def method_blocks(plan: StitchPlan, fonts: Fonts, width: float) -> tuple[Block, ...]:
+    """The stitch itself, once, with its pictures; nothing where nothing is sewn."""
+    if not plan.seams:
         return ()
-    head = paragraph("Openings and hardware", width, fonts, size=HEAD, bold=True, kept=True, space=1)
-    return (*head, *(b for entry in plan.openings for b in _opening(entry, codes, fonts, width)), gap(5))
+    saddle = any(seam.stitch is StitchKind.SADDLE for seam in plan.seams)
+    title = "The saddle stitch, for every seam" if saddle else "The stitch"
+    head = paragraph(title, width, fonts, size=TITLE, bold=True, space=1.5)
+    lines = (Line(key, text, HEAD) for key, text in method(plan))
+    texts = [block for line in lines for block in _line(line, METHOD_KEY, fonts, width)]
+    picture = (gap(2), stitch_diagram(fonts, width)) if saddle else ()
+    return on_fresh_page(kept_together((*head, *texts, *picture)))
 
 
-def method_blocks(fonts: Fonts, width: float) -> tuple[Block, ...]:
-    """The stitch itself, once."""
-    head = paragraph("The saddle stitch", width, fonts, size=HEAD, bold=True, kept=True, space=1)
-    return (*head, *(b for text in SADDLE_STITCH for b in paragraph(text, width, fonts, space=0.8)), gap(5))
-
-
-def seam_blocks(
-    punched: Punched, seam: SeamPlan, codes: Codes, fonts: Fonts, width: float
+def seam_blocks(  # noqa: PLR0913 - the products and the page
+    punched: Punched,
+    seam: SeamPlan,
+    threads: Sequence[CutThread],
+    codes: Codes,
+    fonts: Fonts,
+    *,
+    width: float,
+    height: float,
 ) -> tuple[Block, ...]:
-    """One seam: its name, its lines, its picture beside them where the page is wide enough."""
+    """One seam: its name and its threads, its picture, its lines; on one page where it has room."""
+    head = _seam_head(seam, threads, codes, fonts, width)
+    lines = (*_prepared(seam), *_sewn(punched, seam, codes))
+    narrow, tall = width * BESIDE_SHARE, max(LEAST_ROOM, height * BESIDE_HEIGHT_SHARE)
+    low = max(LEAST_ROOM, height * ABOVE_SHARE)
+    above = seam_scale(punched, seam, width=width, height=low)
+    if width >= LEAST_LEVEL and seam_scale(punched, seam, width=narrow, height=tall) > above:
+        picture = seam_picture(punched, seam, codes, fonts, width=narrow, height=tall)
+        room = width - narrow - 5
+        texts = [b for line in lines for b in _line(line, KEY, fonts, room)]
+        return kept_together((*head, *_with_picture(texts, picture, room + 5), gap(7)))
+    picture = seam_picture(punched, seam, codes, fonts, width=width, height=low)
+    texts = [b for line in lines for b in _line(line, KEY, fonts, width)]
+    return kept_together((*head, picture, gap(1.5), *texts, gap(7)))
+
+
+def _prepared(seam: SeamPlan) -> Iterator[Line]:
+    """What is read before the needles are in hand."""
+    tool = hole_words(seam.punched.pattern.seam.stitching.hole)
+    for key, text in seam_lines(seam):
+        if key not in AT_HAND:
+            yield Line(key, f"{text}; {tool}" if key == "Holes" else text, BODY)
+
+
+def _sewn(punched: Punched, seam: SeamPlan, codes: Codes) -> Iterator[Line]:
+    """What is read with thread in both hands; shared holes before the way through them."""
+    for key, text in seam_lines(seam):
+        if key == "Way":
+            yield from _shared_lines(punched, seam, codes)
+        if key in AT_HAND:
+            yield Line(key, text, BENCH)
+
+
+def _seam_head(
+    seam: SeamPlan, threads: Sequence[CutThread], codes: Codes, fonts: Fonts, width: float
+) -> tuple[Block, ...]:
+    """Its name on the left; its threads, as they were cut, on the right where there is room."""
+    cut = ", ".join(f"{thread.code} {thread.cut:.0f} mm" for thread in threads)
+    room = width - fonts.width(cut, TITLE, bold=True) - 6
     title = f"{codes.seams[seam.name]}  {seam.name}"
-    head = paragraph(title, width, fonts, size=HEAD, bold=True, kept=True, space=1)
-    level = width >= 150
-    text_width = width - PICTURE_WIDTH - 6 if level else width
-    hole = ("Tool", hole_words(seam.punched.pattern.seam.stitching.hole))
-    lines = [*seam_lines(seam)]
-    lines.insert(2, hole)
-    texts = [block for key, text in lines for block in _fact(key, text, fonts, text_width)]
-    room = min(PICTURE_WIDTH, width)
-    picture = seam_picture(punched, seam, fonts, width=room, height=PICTURE_HEIGHT)
-    if not level:
-        return (*head, *texts, gap(2), picture, gap(6))
-    return (*head, *_with_picture(texts, picture, text_width + 6), gap(6))
+    if room < width / 2:
+        names = paragraph(title, width, fonts, size=TITLE, bold=True)
+        return (*names, *paragraph(cut, width, fonts, size=BENCH, bold=True, space=1.5))
+    first, *rest = paragraph(title, room, fonts, size=TITLE, bold=True, space=1.0)
+    base = -TITLE * LEADING / 2 - CAPITAL * TITLE / 2
+    words = right_aligned(cut, (width, base), fonts, size=TITLE, bold=True)
+    group = Group((Mark(Tag.FURNITURE, (), (words,)),))
+    return (replace(first, groups=(*first.groups, group)), *rest)
+
+
+def _shared_lines(punched: Punched, seam: SeamPlan, codes: Codes) -> tuple[Line, ...]:
+    shared = shared_with(punched, seam, codes)
+    if not shared:
+        return ()
+    holes = ", ".join(f"{number} is also {' and '.join(others)}" for number, others in sorted(shared.items()))
+    text = f"{holes}: where thread is in it already, open it with the awl beside the thread"
+    return (Line("Shared", text, BENCH),)
 
 
 def _with_picture(texts: Sequence[Block], picture: Block, offset: float) -> tuple[Block, ...]:
@@ -96,40 +140,11 @@ def _with_picture(texts: Sequence[Block], picture: Block, offset: float) -> tupl
     while rest and depth < picture.height:
         depth += rest[0].height
         taken.append(rest.pop(0))
-    return (replace(beside(stacked(taken), picture, offset=offset), kept=bool(rest)), *rest)
+    return (beside(stacked(taken), picture, offset=offset), *rest)
 
 
-def _fact(key: str, text: str, fonts: Fonts, width: float) -> tuple[Block, ...]:
-    cells = (Cell(key, 0, KEY, bold=True), Cell(text, KEY, width - KEY))
-    return row_lines(cells, fonts, space=0.5)
-
-
-def _step(number: int, step: Step, codes: Codes, fonts: Fonts, width: float) -> tuple[Block, ...]:
-    code = codes.seams.get(step.name, "") if step.kind is StepKind.SEAM else ""
-    if step.kind is StepKind.OPENING:
-        code = codes.openings.get(step.name, "")
-    what = f"{step.what} ({step.why})" if step.why else step.what
-    cells = (
-        Cell(f"{number}", 0, 7, right=True, bold=True),
-        Cell(code, 10, 9, bold=True),
-        Cell(what, 20, width - 20),
-    )
-    return row_lines(cells, fonts, space=0.9)
-
-
-def _opening(entry: OpeningPlan, codes: Codes, fonts: Fonts, width: float) -> tuple[Block, ...]:
-    opening = entry.pattern.opening
-    post = (
-        f"; post {figure(entry.post, 1)} mm or the next longer, try on scrap"
-        if entry.post is not None
-        else ""
-    )
-    mate = f"; closes with {opening.mate}" if opening.mate else ""
-    note = f"; {opening.note}" if opening.note else ""
-    after = "".join(f"; after {text}" for text in after_words(entry.after))
-    text = (
-        f"{opening.name}: {opening.kind.value} through {', '.join(opening.through)}; "
-        f"stack {figure(entry.stack, 1)} mm{post}{mate}{note}{after}"
-    )
-    cells = (Cell(codes.openings[entry.pattern.name], 0, 12, bold=True), Cell(text, 12, width - 12))
-    return row_lines(cells, fonts, space=0.9)
+def _line(line: Line, indent: float, fonts: Fonts, width: float) -> tuple[Block, ...]:
+    """A key and its text."""
+    first, *rest = paragraph(line.text, width, fonts, size=line.size, indent=indent, space=0.9)
+    words = paragraph(line.key, indent, fonts, size=line.size, bold=True)[0]
+    return (replace(first, groups=(*first.groups, *words.groups)), *rest)

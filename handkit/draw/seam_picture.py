@@ -1,85 +1,167 @@
-"""Seam picture: a seam on its face piece, small, with its holes numbered and its way.
+"""Seam picture: a seam on its face piece, as large as the room allows, with its way.
 
 In: the products, a seam's plan, the fonts, the room in mm. Out: a block. The picture shows the
-piece as seen from the side that will show, cut down to the seam's surroundings where the piece is
-much larger.
+face piece as seen from the side that will show, cut down to the seam's surroundings where the piece
+is much larger; hidden layers are dashed under it, after ISO 128.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from itertools import product
-from math import cos, radians, sin
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import pairwise
 
 from handkit.draft.pattern import PatternPiece
 from handkit.draw.flow import Block, paragraph, stacked
-from handkit.draw.fonts import CAPITAL, LEAST_SIZE, Fonts
+from handkit.draw.fonts import Fonts
 from handkit.draw.ground import Box, Ground
-from handkit.draw.hole_text import arrow_steps
-from handkit.draw.lettering import centred
-from handkit.draw.marks import Group, Ink, Mark, Words, shifted
-from handkit.draw.placing import box_of
-from handkit.draw.steps import box_steps, joined, path_steps, point_steps
+from handkit.draw.hidden import Hidden, hidden_layers
+from handkit.draw.marks import Group, Ink, Mark, Steps, shifted
+from handkit.draw.names import Codes
+from handkit.draw.polygon import touching
+from handkit.draw.seam_way import HoleLabel, Way, labels, way_marks
+from handkit.draw.steps import box_steps, circle_steps, joined, path_steps, point_steps, points_steps
 from handkit.draw.window_ink import stitch_path
-from handkit.geometry.affine import Affine, Point
-from handkit.ink import HAIR, NUMBERED_EVERY, Stroke, Tag
-from handkit.punch.punched import Hole, Punched
+from handkit.geometry.affine import Affine
+from handkit.geometry.path import Path
+from handkit.ink import HAIR, Stroke, Tag
+from handkit.punch.punched import Punched
 from handkit.stitch.plan import SeamPlan
 
-# How much of the piece is shown round a seam, in mm of the piece.
-AROUND = 18.0
-LEAST_SHOWN = 60.0
+# How much of the piece is shown round a seam, and beyond its edge, in mm of the piece; how many
+# times full scale a small seam is drawn at most.
+AROUND = 16.0
+BEYOND = 9.0
+LEAST_SHOWN = 40.0
+MOST_SCALE = 2.5
 
-OUTLINE = Stroke(0.35)
-ARROW = Stroke(0.25)
-CUT_OFF = Stroke(0.18, (0.6, 1.4))
-ARROW_OFF = 1.8
-ARROW_LENGTHS = (7.0, 4.0)
-DOT = 0.5
-LONG_DOT = 1.0
+# Labels need this much paper, however slender a seam is.
+LEAST_WIDTH = 76.0
+LEAST_HEIGHT = 34.0
+
+OUTLINE = Stroke(0.5)
+HIDDEN = Stroke(0.25, (2.5, 1.2))
+CUT_OFF = Stroke(0.13, (0.5, 1.5))
+BACK_STITCH = Stroke(1.1)
+KEY = Stroke(0.35)
+DOT = 0.8
+START_RING = 1.7
+END_SIDE = 1.7
+SHARED_SIDE = 2.6
 
 
-def seam_picture(punched: Punched, seam: SeamPlan, fonts: Fonts, *, width: float, height: float) -> Block:
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """What a picture is of: the face piece, how it and what lies under it come onto the paper."""
+
+    piece: PatternPiece
+    hidden: tuple[Hidden, ...]
+    shown: Box
+    by: Affine
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Of the picture, mm of the paper."""
+        scale = self.by.a
+        return ((self.shown.right - self.shown.left) * scale, (self.shown.top - self.shown.bottom) * scale)
+
+    @property
+    def whole(self) -> bool:
+        """Whether all of the piece is shown."""
+        left, bottom, right, top = self.piece.outline.bounds()
+        across = self.shown.left < left and self.shown.right > right
+        return across and self.shown.bottom < bottom and self.shown.top > top
+
+    def shows(self, outline: Path) -> bool:
+        """Whether a line of the piece's frame runs through the picture."""
+        box = self.shown
+        low, high = (box.left, box.bottom), (box.right, box.top)
+        ring = (low, (high[0], low[1]), high, (low[0], high[1]))
+        return bool(touching(outline, ring, within=0.0))
+
+
+def seam_scale(punched: Punched, seam: SeamPlan, *, width: float, height: float) -> float:
+    """The scale at which a seam's surroundings fit a room, however small it is."""
+    shown = _shown(punched.pattern.piece(seam.punched.face.piece), seam)
+    return min(width / (shown.right - shown.left), height / (shown.top - shown.bottom), MOST_SCALE)
+
+
+def seam_picture(  # noqa: PLR0913 - the products and the room
+    punched: Punched, seam: SeamPlan, codes: Codes, fonts: Fonts, *, width: float, height: float
+) -> Block:
     """The picture, no larger than the room, at its upper left, with its caption below."""
-    piece = punched.pattern.piece(seam.punched.face.piece)
-    shown = _shown(piece, seam)
-    caption = _caption(piece, shown, fonts, width)
-    room = height - caption.height
-    scale = min(width / (shown.right - shown.left), room / (shown.top - shown.bottom), 1.0)
-    by = Affine(scale, 0, 0, scale, -shown.left * scale, -shown.bottom * scale)
-    size = ((shown.right - shown.left) * scale, (shown.top - shown.bottom) * scale)
-    index = seam.punched.pattern.face_to_back[0]
-    line = stitch_path(punched, seam.punched, index).moved(by)
-    lines = (Ink(path_steps(piece.outline.moved(by)), OUTLINE), Ink(path_steps(line), HAIR))
+    scene = _scene(punched, seam, width, height)
+    named = labels(punched, seam, codes)
+    caption = stacked(paragraph(_caption(scene, seam, named), width, fonts))
+    size = scene.size
     frame = box_steps(0, 0, *size)
-    cut = () if _whole(piece, shown) else (Ink(frame, CUT_OFF),)
-    drawing = Group((Mark(Tag.FURNITURE, (), (*cut, *lines, _dots(seam, by))),), (frame,))
-    ground = _ground(seam, by, size, lines)
-    texts: tuple[Ink | Words, ...] = (*_arrow(seam, by, ground), *_numbers(seam, by, ground, fonts))
-    words = Group((Mark(Tag.FURNITURE, (), texts),))
+    index = seam.punched.pattern.face_to_back[0]
+    line = stitch_path(punched, seam.punched, index).moved(scene.by)
+    lines = tuple(_lines(scene, line_steps=path_steps(line)))
+    symbols = tuple(_symbols(scene, seam, named))
+    cut = () if scene.whole else (Ink(frame, CUT_OFF),)
+    drawing = Group((Mark(Tag.FURNITURE, (), (*cut, *lines, *symbols)),), (frame,))
+    ground = _ground(size, (*lines, *symbols))
+    way = Way(seam, scene.by, ground, fonts)
+    words = Group((Mark(Tag.FURNITURE, (), way_marks(way, named, _names(scene))),))
     groups = tuple(shifted(group, 0, -size[1]) for group in (drawing, words))
     return stacked([Block(size[1] + 1, groups), caption])
 
 
-def _caption(piece: PatternPiece, shown: Box, fonts: Fonts, width: float) -> Block:
-    """Which piece, and whether the picture shows all of it."""
-    text = f"{piece.name}, seen from its face" + ("" if _whole(piece, shown) else "; part of it")
-    return stacked(paragraph(text, width, fonts))
+def _scene(punched: Punched, seam: SeamPlan, width: float, height: float) -> Scene:
+    piece = punched.pattern.piece(seam.punched.face.piece)
+    scale = seam_scale(punched, seam, width=width, height=height)
+    shown = _widened(_shown(piece, seam), min(width, LEAST_WIDTH) / scale, min(height, LEAST_HEIGHT) / scale)
+    by = Affine(scale, 0, 0, scale, -shown.left * scale, -shown.bottom * scale)
+    return Scene(piece, hidden_layers(punched, seam.punched), shown, by)
 
 
-def _whole(piece: PatternPiece, shown: Box) -> bool:
-    left, bottom, right, top = piece.outline.bounds()
-    across = shown.left < left and shown.right > right
-    return across and shown.bottom < bottom and shown.top > top
+def _widened(shown: Box, width: float, height: float) -> Box:
+    """At least so wide and so high, the middle where it was."""
+    dx = max(0.0, width - (shown.right - shown.left)) / 2
+    dy = max(0.0, height - (shown.top - shown.bottom)) / 2
+    return Box(shown.left - dx, shown.bottom - dy, shown.right + dx, shown.top + dy)
+
+
+def _caption(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> str:
+    """Which piece, what lies under it, and what the marks mean that this picture has."""
+    parts = [f"{scene.piece.name}, seen from its face" + ("" if scene.whole else "; part of it")]
+    for layer in scene.hidden:
+        if layer.folded:
+            parts.append("folded over on itself")
+        elif layer.outline is None:
+            parts.append(f"{layer.piece} lies under it and bends along: not drawn")
+        elif scene.shows(layer.outline):
+            parts.append(f"dashed: {layer.piece}, under it")
+        else:
+            parts.append(f"{layer.piece} lies under all that is shown")
+    if seam.back or seam.start_back:
+        parts.append("heavy: sewn twice")
+    if any(label.shared for label in named.values()):
+        parts.append("diamond: hole shared with the seam named")
+    return "; ".join(parts)
+
+
+def _names(scene: Scene) -> tuple[tuple[str, Steps], ...]:
+    """Pieces to name in the picture, each with the outline its name is to stand near."""
+    own = (scene.piece.name, path_steps(scene.piece.outline.moved(scene.by)))
+    others = (
+        (f"({layer.piece})", path_steps(layer.outline.moved(scene.by)))
+        for layer in scene.hidden
+        if layer.outline is not None and scene.shows(layer.outline)
+    )
+    return (own, *others)
 
 
 def _shown(piece: PatternPiece, seam: SeamPlan) -> Box:
-    """The seam with what is round it, no further than the piece."""
+    """The seam with what is round it, little further than the piece."""
     left, bottom, right, top = piece.outline.bounds()
     xs, ys = zip(*(hole.at for hole in seam.punched.face.holes), strict=True)
     x0, x1 = _stretch(min(xs), max(xs))
     y0, y1 = _stretch(min(ys), max(ys))
-    return Box(max(left - 2, x0), max(bottom - 2, y0), min(right + 2, x1), min(top + 2, y1))
+    return Box(
+        max(left - BEYOND, x0), max(bottom - BEYOND, y0), min(right + BEYOND, x1), min(top + BEYOND, y1)
+    )
 
 
 def _stretch(low: float, high: float) -> tuple[float, float]:
@@ -87,69 +169,49 @@ def _stretch(low: float, high: float) -> tuple[float, float]:
     return low - around, high + around
 
 
-def _dots(seam: SeamPlan, by: Affine) -> Ink:
-    """A dot for each hole, bigger where it has a number."""
-    return Ink(
-        joined(
-            point_steps(by.apply(hole.at), LONG_DOT if _numbered(seam, hole) else DOT)
-            for hole in seam.punched.face.holes
-        )
-    )
+def _lines(scene: Scene, *, line_steps: Steps) -> Iterator[Ink]:
+    """Hidden outlines, then the face's, then the seam's line."""
+    for layer in scene.hidden:
+        if layer.outline is not None:
+            yield Ink(path_steps(layer.outline.moved(scene.by)), HIDDEN)
+    yield Ink(path_steps(scene.piece.outline.moved(scene.by)), OUTLINE)
+    yield Ink(line_steps, HAIR)
 
 
-def _numbered(seam: SeamPlan, hole: Hole) -> bool:
-    return hole.number in (1, seam.punched.count) or hole.number % NUMBERED_EVERY == 0
+def _symbols(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> Iterator[Ink]:
+    """A dot for each hole; back stitches heavy; ring, square and diamond at the holes they tell of."""
+    at = {hole.number: scene.by.apply(hole.at) for hole in seam.punched.face.holes}
+    yield Ink(joined(point_steps(place, DOT) for place in at.values()))
+    back = [points_steps((at[a], at[b])) for a, b in sewn_twice(seam.walk)]
+    if back:
+        yield Ink(joined(back), BACK_STITCH)
+    for number, label in named.items():
+        x, y = at[number]
+        if label.start:
+            yield Ink(circle_steps((x, y), START_RING), KEY)
+        if label.end:
+            yield Ink(box_steps(x - END_SIDE, y - END_SIDE, x + END_SIDE, y + END_SIDE), KEY)
+        if label.shared:
+            s = SHARED_SIDE
+            yield Ink(points_steps(((x - s, y), (x, y - s), (x + s, y), (x, y + s)), closed=True), KEY)
 
 
-def _ground(seam: SeamPlan, by: Affine, size: Point, lines: tuple[Ink, ...]) -> Ground:
-    """The picture's ground, with its lines and holes taken."""
+def sewn_twice(walk: Iterable[int]) -> tuple[tuple[int, int], ...]:
+    """The stitches that the walk passes more than once, each as two hole numbers, the lower first.
+
+    >>> sewn_twice((1, 2, 3, 4, 3, 2))
+    ((2, 3), (3, 4))
+    """
+    counts: dict[tuple[int, int], int] = {}
+    for a, b in pairwise(walk):
+        key = (min(a, b), max(a, b))
+        counts[key] = counts.get(key, 0) + 1
+    return tuple(sorted(key for key, count in counts.items() if count > 1))
+
+
+def _ground(size: tuple[float, float], inks: tuple[Ink, ...]) -> Ground:
+    """The picture's ground, with all its lines and marks taken."""
     ground = Ground(Box(0, 0, *size))
-    for line in lines:
-        ground.take_steps(line.steps, reach=0.2)
-    for hole in seam.punched.face.holes:
-        x, y = by.apply(hole.at)
-        ground.take(Box(x - 0.5, y - 0.5, x + 0.5, y + 0.5))
+    for ink in inks:
+        ground.take_steps(ink.steps, reach=ink.stroke.width / 2 + 0.1 if ink.stroke else 0.4)
     return ground
-
-
-def _numbers(seam: SeamPlan, by: Affine, ground: Ground, fonts: Fonts) -> Iterator[Words]:
-    """The first and the last go first; one that finds no room is left out."""
-    ends = (1, seam.punched.count)
-    named = [hole for hole in seam.punched.face.holes if _numbered(seam, hole)]
-    for hole in sorted(named, key=lambda hole: (hole.number not in ends, hole.number)):
-        for centre in _beside(by.apply(hole.at), hole, str(hole.number), fonts):
-            words = centred(str(hole.number), centre, fonts, bold=hole.number == 1)
-            box = box_of(words, fonts)
-            if ground.is_free(box.grown(0.3)):
-                ground.take(box)
-                yield words
-                break
-
-
-def _arrow(seam: SeamPlan, by: Affine, ground: Ground) -> tuple[Ink, ...]:
-    """Beside the seam, from where the walk begins, the way it goes, on the side that is free."""
-    holes = {hole.number: hole for hole in seam.punched.face.holes}
-    if len(seam.walk) < 2:
-        return ()
-    hole, way = holes[seam.walk[0]], 1.0 if seam.walk[1] > seam.walk[0] else -1.0
-    (x, y), angle = by.apply(hole.at), radians(hole.along_degrees)
-    dx, dy = cos(angle) * way, sin(angle) * way
-    for length, side in product(ARROW_LENGTHS, (ARROW_OFF, -ARROW_OFF)):
-        tail = (x - dy * side + dx * 2.5, y + dx * side + dy * 2.5)
-        tip = (tail[0] + dx * length, tail[1] + dy * length)
-        box = Box(min(tail[0], tip[0]), min(tail[1], tip[1]), max(tail[0], tip[0]), max(tail[1], tip[1]))
-        if ground.is_free(box.grown(0.4)):
-            ground.take(box.grown(0.4))
-            return (Ink(arrow_steps(tail, tip, head=1.5), ARROW),)
-    return ()
-
-
-def _beside(at: Point, hole: Hole, text: str, fonts: Fonts) -> Iterator[Point]:
-    angle = radians(hole.along_degrees)
-    nx, ny = -sin(angle), cos(angle)
-    width, height = fonts.width(text, LEAST_SIZE), CAPITAL * LEAST_SIZE
-    reach = (abs(nx) * width + abs(ny) * height) / 2
-    for off in (1.2, 3.5, 6.0):
-        for side in (1, -1):
-            across = side * (off + reach)
-            yield (at[0] + nx * across, at[1] + ny * across)

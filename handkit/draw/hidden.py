@@ -1,0 +1,87 @@
+"""Hidden: how the layers under a seam's face lie, seen from the face, for its picture.
+
+In: what was punched, a seam. Out: for each hidden layer its outline in the frame of the face piece,
+or none where it can't be laid flat there.
+
+A layer that lies flat with the face piece is carried. One that does not (a bowed front's back, a
+strap's base) is laid by its holes: hole k on hole k, as near as a rigid move brings them, turned
+over where the two runs have their bodies on different sides of the way. That is true near the
+seam, which is what its picture shows; where the holes don't come to lie on each other (a gusset
+that bends round a corner) no outline is given.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import atan2, degrees
+
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.path import Path, distance
+from handkit.punch.punched import Punched, PunchedSeam
+
+# How far holes may lie off each other, in mm and as a share of the way between the furthest.
+LEAST_OFF = 1.0
+OFF_SHARE = 0.02
+
+
+@dataclass(frozen=True, slots=True)
+class Hidden:
+    """A layer under the face; `outline` in the face piece's frame, None where it bends away."""
+
+    piece: str
+    outline: Path | None
+    folded: bool  # the face piece itself, folded over
+
+
+def hidden_layers(punched: Punched, seam: PunchedSeam) -> tuple[Hidden, ...]:
+    """From the face downwards, each piece once."""
+    face_run = seam.pattern.face_to_back[0]
+    face = seam.layers[face_run].piece
+    found: dict[str, Hidden] = {}
+    for index in seam.pattern.face_to_back[1:]:
+        name = seam.layers[index].piece
+        if name == face:
+            found.setdefault(name, Hidden(name, None, folded=True))
+            continue
+        by = punched.pattern.carry(name, face) or _by_holes(seam, index, face_run)
+        outline = None if by is None else punched.pattern.piece(name).outline.moved(by)
+        found.setdefault(name, Hidden(name, outline, folded=False))
+    return tuple(found.values())
+
+
+def _by_holes(seam: PunchedSeam, index: int, face_run: int) -> Affine | None:
+    """The rigid move of a layer that brings its holes nearest to the face's; None where they stay off."""
+    start, end = ([hole.at for hole in seam.layers[k].holes] for k in (index, face_run))
+    sides = (seam.pattern.runs[index].inside, seam.pattern.runs[face_run].inside)
+    by = nearest_move(start, end, over=sides[0] * sides[1] < 0)
+    reach = max(distance(end[0], at) for at in end)
+    off = max(distance(by.apply(a), b) for a, b in zip(start, end, strict=True))
+    return by if off <= max(LEAST_OFF, OFF_SHARE * reach) else None
+
+
+def nearest_move(start: Sequence[Point], end: Sequence[Point], *, over: bool) -> Affine:
+    """The rigid move with the least sum of squares; `over` turns over first.
+
+    The best turn of two sets of points about their middles is the angle of the sum of b·conj(a)
+    (points as complex numbers: a textbook result of least squares).
+
+    >>> nearest_move([(0, 0), (4, 0)], [(1, 1), (1, 5)], over=False).apply((2, 0))
+    (1.0, 3.0)
+    """
+    first = Affine.mirror() if over else Affine()
+    a, b = first.apply_all(start), tuple(end)
+    (ax, ay), (bx, by) = _middle(a), _middle(b)
+    pairs = zip(_about(a, (ax, ay)), _about(b, (bx, by)), strict=True)
+    dots = [(p[0] * q[0] + p[1] * q[1], p[0] * q[1] - p[1] * q[0]) for p, q in pairs]
+    angle = degrees(atan2(sum(cross for _, cross in dots), sum(dot for dot, _ in dots)))
+    turn = Affine.turn(round(angle, 9))
+    return Affine.shift(bx, by) @ turn @ Affine.shift(-ax, -ay) @ first
+
+
+def _middle(points: Sequence[Point]) -> Point:
+    return (sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points))
+
+
+def _about(points: Sequence[Point], middle: Point) -> Iterator[Point]:
+    return ((x - middle[0], y - middle[1]) for x, y in points)
