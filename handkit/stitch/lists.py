@@ -22,6 +22,9 @@ from handkit.units import MM_PER_INCH
 POST_LEAST = MM_PER_INCH / 16
 POST_MOST = MM_PER_INCH / 8
 
+# Lengths of posts that are commonly sold, mm (common practice, no source: measure what you have).
+COMMON_POSTS = (6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 16.0)
+
 
 def post_length(opening: PatternOpening, stack: float) -> float | None:
     """The shortest post of a rivet: its stack and 1/16 in. None for all else.
@@ -30,6 +33,15 @@ def post_length(opening: PatternOpening, stack: float) -> float | None:
     tried on a scrap of the stack.
     """
     return round(stack + POST_LEAST, 3) if opening.opening.kind is OpeningKind.RIVET else None
+
+
+def common_post(post: float | None) -> float | None:
+    """The next length that is commonly sold; None where there is none.
+
+    >>> common_post(6.4), common_post(8.0), common_post(16.1), common_post(None)
+    (7.0, 8.0, None, None)
+    """
+    return next((length for length in COMMON_POSTS if post is not None and length >= post), None)
 
 
 def area_of(piece: PatternPiece) -> float:
@@ -82,7 +94,10 @@ def hardware(openings: Sequence[OpeningPlan]) -> tuple[HardwareRow, ...]:
         done |= {half.pattern.name for half in halves}
         key = (facts.kind.value, "; ".join(dict.fromkeys(_sizes(half) for half in halves)), plan.post)
         rows[key] = rows.get(key, 0) + max(count_of(half.pattern) for half in halves)
-    return tuple(HardwareRow(what, count, sizes, post) for (what, sizes, post), count in rows.items())
+    return tuple(
+        HardwareRow(what, count, sizes, post, common_post(post))
+        for (what, sizes, post), count in rows.items()
+    )
 
 
 def count_of(opening: PatternOpening) -> int:

@@ -1,7 +1,8 @@
 """Step 4: the plan. What is done in which order, how each seam is sewn, with how much thread.
 
-In: everything punched. Out: the `StitchPlan`. Each part has its module: `walk` and `thread` for
-one seam, `closing` and `order` for all of them, `steps` and `lists` for the bench.
+In: everything punched. Out: the `StitchPlan`. Each part has its module: `sewing` with `kinds`,
+`mouths` and `thread` for one seam, `closing`, `order` and `sharing` for all of them, `bench_way`,
+`tooling`, `steps`, `lists` and `shopping` for the bench.
 """
 
 from __future__ import annotations
@@ -9,15 +10,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from handkit.errors import refuse_errors
+from handkit.findings import in_order
 from handkit.punch.punched import Punched
+from handkit.stitch.bench_way import LOCKS, Meeting, meetings_of, way_steps
 from handkit.stitch.closing import closings
-from handkit.stitch.lists import cut_list, hardware, materials, post_length, totals
+from handkit.stitch.lists import common_post, cut_list, hardware, materials, post_length, totals
 from handkit.stitch.order import Ordered, in_working_order
-from handkit.stitch.plan import OpeningPlan, SeamPlan, StitchPlan
+from handkit.stitch.plan import Before, OpeningPlan, SeamPlan, StitchPlan
 from handkit.stitch.sewing import Sewing, rule_falls_short, sew
+from handkit.stitch.sharing import share
+from handkit.stitch.shopping import glue_areas, thread_rows, tool_rows
 from handkit.stitch.stack import DECIMALS, opening_stack
 from handkit.stitch.steps import Bench, steps
-from handkit.stitch.works import Work, WorkKind, works_of
+from handkit.stitch.tooling import toolings
+from handkit.stitch.works import WorkKind, works_of
 
 
 def plan(punched: Punched) -> StitchPlan:
@@ -32,8 +38,10 @@ def plan(punched: Punched) -> StitchPlan:
     works = works_of(punched)
     closed = closings(pattern, works)
     ordered = in_working_order(works, closed, said)
-    findings = refuse_errors((*said, *rule_falls_short(sewings, pattern.project.source)))
-    seams = _seam_plans(sewings, ordered)
+    refuse_errors(said)
+    shared = share(punched, sewings, ordered)
+    findings = in_order((*said, *rule_falls_short(sewings, pattern.project.source), *shared.findings))
+    seams = _seam_plans(punched, sewings, ordered)
     openings = _opening_plans(punched, ordered)
     bench = Bench(
         punched,
@@ -51,19 +59,27 @@ def plan(punched: Punched) -> StitchPlan:
         totals=totals(punched, thread=round(sum(seam.thread for seam in seams), DECIMALS)),
         findings=findings,
         materials=materials(punched),
+        shared=shared.threads,
+        threads=thread_rows(seams, copies=pattern.project.copies),
+        tools=tool_rows(seams, openings),
+        glue=glue_areas(punched),
     )
 
 
-def _seam_plans(sewings: Sequence[Sewing], ordered: Ordered) -> tuple[SeamPlan, ...]:
+def _seam_plans(punched: Punched, sewings: Sequence[Sewing], ordered: Ordered) -> tuple[SeamPlan, ...]:
     """Seams in working order."""
     by_name = {sewing.punched.name: sewing for sewing in sewings}
+    meetings = meetings_of(punched)
     works = [work for work in ordered.works if work.kind is WorkKind.SEAM]
     return tuple(
-        _seam_plan(by_name[work.name], order, work, ordered) for order, work in enumerate(works, start=1)
+        _seam_plan(by_name[work.name], order, ordered.before(work), meetings[work.name])
+        for order, work in enumerate(works, start=1)
     )
 
 
-def _seam_plan(sewing: Sewing, order: int, work: Work, ordered: Ordered) -> SeamPlan:
+def _seam_plan(
+    sewing: Sewing, order: int, after: tuple[Before, ...], meetings: tuple[Meeting, ...]
+) -> SeamPlan:
     return SeamPlan(
         punched=sewing.punched,
         order=order,
@@ -76,7 +92,14 @@ def _seam_plan(sewing: Sewing, order: int, work: Work, ordered: Ordered) -> Seam
         thread=sewing.thread,
         wraps=sewing.wraps,
         rule_of_thumb=sewing.rule,
-        after=ordered.before(work),
+        after=after,
+        stitch=sewing.settings.stitch,
+        needles=sewing.sewn.needles,
+        way=way_steps(sewing, meetings),
+        mouths=sewing.mouths,
+        meetings=meetings,
+        lock=LOCKS[sewing.settings.fibre],
+        tooling=toolings(sewing.punched),
     )
 
 
@@ -88,5 +111,6 @@ def _opening_plans(punched: Punched, ordered: Ordered) -> tuple[OpeningPlan, ...
         if work.kind is WorkKind.OPENING:
             opening = by_name[work.name]
             stack = opening_stack(opening, punched.pattern)
-            plans.append(OpeningPlan(opening, stack, post_length(opening, stack), ordered.before(work)))
+            post = post_length(opening, stack)
+            plans.append(OpeningPlan(opening, stack, post, ordered.before(work), common_post(post)))
     return tuple(plans)

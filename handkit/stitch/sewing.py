@@ -1,7 +1,7 @@
 """Sewing: one seam on its own, before its place in the order is known.
 
-In: a seam with its holes, the pattern for thicknesses. Out: walk, moves, threads, and what there
-is to say about them.
+In: a seam with its holes, the pattern for thicknesses. Out: walk, moves, threads, turns at mouths,
+and what there is to say about them.
 
 Words: *front* is the face layer, which is looked at while stitching, *back* the one on the far
 side; where a piece is in the seam twice, each of its runs is a layer of its own.
@@ -11,15 +11,27 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil
 
 from handkit.draft.pattern import Pattern
 from handkit.findings import Finding, Source, error, note, warning
-from handkit.punch.punched import PunchedSeam
-from handkit.stitch.plan import Move, Thread
+from handkit.geometry.path import distance
+from handkit.punch.punched import PunchedLayer, PunchedSeam
+from handkit.read.project import Stitching, StitchKind
+from handkit.stitch.kinds import Laid, Sites, laid, needles_of, way_of
+from handkit.stitch.mouths import Mouths, mouths_of
+from handkit.stitch.plan import Mouth, Move, Thread
 from handkit.stitch.stack import DECIMALS, seam_stacks, to_path
-from handkit.stitch.thread import Sewn, least_side, moves, rule_of_thumb, threads, wrap_length
-from handkit.stitch.walk import most_back, walk
+from handkit.stitch.thread import Sewn, least_side, rule_of_thumb, threads
+from handkit.stitch.walk import most_back
+
+# Stitches that go round the edge, and how many insets their holes may lie from it.
+ROUND_THE_EDGE = (StitchKind.BOX, StitchKind.CROSS, StitchKind.WHIP)
+MOST_INSETS = 2.0
+
+# Two pieces meet edge to edge in these.
+OF_TWO = (StitchKind.BOX, StitchKind.CROSS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,9 +43,20 @@ class Sewing:
     pitch: float
     stack: float
     walk: tuple[int, ...]
-    moves: tuple[Move, ...]
+    sewn: Sewn
     threads: tuple[Thread, ...]
+    mouths: tuple[Mouth, ...]
     findings: tuple[Finding, ...]
+
+    @property
+    def settings(self) -> Stitching:
+        """As the file has them."""
+        return self.punched.pattern.seam.stitching
+
+    @property
+    def moves(self) -> tuple[Move, ...]:
+        """Step by step."""
+        return self.sewn.moves
 
     @property
     def thread(self) -> float:
@@ -54,32 +77,59 @@ class Sewing:
 def sew(seam: PunchedSeam, pattern: Pattern) -> Sewing:
     """The walk, moves and threads of a seam; findings where it can't be sewn as the file has it."""
     settings = seam.pattern.seam.stitching
-    way = walk(seam.count, closed=seam.closed, back=settings.back, start_back=settings.start_back)
-    stacks = seam_stacks(seam, pattern)
-    steps = moves(
-        way,
-        front=[hole.at for hole in seam.face.holes],
-        back=[hole.at for hole in seam.back.holes],
-        stacks=stacks,
-    )
-    far = 1 if seam.closed else seam.count
-    sewn = Sewn(
-        steps,
-        tuple(stacks[number - 1] for number in way),
-        _wrap(settings.wrap_start, 1, seam, pattern, stacks),
-        _wrap(settings.wrap_end, far, seam, pattern, stacks),
-        settings.tail,
-    )
+    kind = settings.stitch
+    way = way_of(kind, seam.count, closed=seam.closed, back=settings.back, start_back=settings.start_back)
+    sites = _sites(seam, pattern)
+    mouths = mouths_of(seam, pattern, sites.stacks)
+    sewn = _sewn(seam, way, laid(kind, way, sites), mouths)
     cut = threads(sewn, longest_side=settings.longest_side)
     return Sewing(
         punched=seam,
         length=round(seam.face.length, DECIMALS),
         pitch=_mean_step(seam),
-        stack=max(stacks),
+        stack=max(sites.stacks),
         walk=way,
-        moves=steps,
+        sewn=sewn,
         threads=cut,
-        findings=(*_too_many_back(seam), *(() if cut else (_no_thread(seam, sewn),))),
+        mouths=mouths.all,
+        findings=(
+            *_off_the_edge(seam, sites),
+            *mouths.findings,
+            *_too_many_back(seam),
+            *(() if cut else (_no_thread(seam, sewn),)),
+        ),
+    )
+
+
+def _sites(seam: PunchedSeam, pattern: Pattern) -> Sites:
+    """Places, stacks and edges; edges are looked at only where the stitch goes round them."""
+    edges = seam.pattern.seam.stitching.stitch in ROUND_THE_EDGE
+
+    def to_edge(layer: PunchedLayer) -> tuple[float, ...]:
+        outline = pattern.piece(layer.piece).outline
+        return tuple(to_path(hole.at, outline) if edges else 0.0 for hole in layer.holes)
+
+    return Sites(
+        tuple(hole.at for hole in seam.face.holes),
+        tuple(hole.at for hole in seam.back.holes),
+        seam_stacks(seam, pattern),
+        to_edge(seam.face),
+        to_edge(seam.back),
+    )
+
+
+def _sewn(seam: PunchedSeam, way: tuple[int, ...], lay: Laid, mouths: Mouths) -> Sewn:
+    settings = seam.pattern.seam.stitching
+    fixed = {hole.number for layer in seam.layers for hole in layer.holes if hole.corner}
+    return Sewn(
+        lay.moves,
+        lay.stacks,
+        mouths.start.thread if mouths.start else 0.0,
+        mouths.end.thread if mouths.end else 0.0,
+        settings.tail,
+        lay.strands,
+        needles_of(settings.stitch),
+        tuple(place for place, hole in enumerate(way) if hole in fixed),
     )
 
 
@@ -101,19 +151,42 @@ def rule_falls_short(sewings: Iterable[Sewing], source: Source) -> tuple[Finding
 
 def _mean_step(seam: PunchedSeam) -> float:
     """The mean step on the face, straight across, round and back where closed; 0 for one hole."""
-    numbers = range(1, seam.count + 1)
-    way = (*numbers, 1) if seam.closed else tuple(numbers)
     places = [hole.at for hole in seam.face.holes]
-    steps = moves(way, front=places, back=places, stacks=[0.0] * seam.count)
-    return sum(step.front for step in steps) / len(steps) if steps else 0.0
+    way = [*places, places[0]] if seam.closed else places
+    steps = [round(distance(a, b), DECIMALS) for a, b in pairwise(way)]
+    return sum(steps) / len(steps) if steps else 0.0
 
 
-def _wrap(turns: int, number: int, seam: PunchedSeam, pattern: Pattern, stacks: tuple[float, ...]) -> float:
-    """Thread in wraps at a hole. The edge is the nearest of any layer's: that is the mouth's."""
-    to_edge = min(
-        to_path(layer.holes[number - 1].at, pattern.piece(layer.piece).outline) for layer in seam.layers
+def _off_the_edge(seam: PunchedSeam, sites: Sites) -> tuple[Finding, ...]:
+    """Errors where a stitch that goes round the edge has no edge beside it, or not two pieces."""
+    settings = seam.pattern.seam.stitching
+    kind = settings.stitch
+    if kind not in ROUND_THE_EDGE:
+        return ()
+    where = seam.pattern.seam.source.at("stitch")
+    if kind in OF_TWO and len(seam.layers) != 2:
+        layers = f"{len(seam.layers)} layer{'s' if len(seam.layers) != 1 else ''}"
+        return (
+            error(
+                "stitch-of-two",
+                where,
+                found=f"{kind.value} stitch through {layers}",
+                allowed="two layers that meet edge to edge",
+                remedy="use the saddle stitch, or name two runs",
+            ),
+        )
+    far = max((*sites.front_edge, *sites.back_edge))
+    if far <= MOST_INSETS * settings.inset:
+        return ()
+    return (
+        error(
+            "stitch-off-edge",
+            where,
+            found=f"{kind.value} stitch with holes {far:.1f} mm from the edge",
+            allowed=f"at most {MOST_INSETS * settings.inset:g} mm, two insets, on the front and the back",
+            remedy="use the saddle stitch, or stitch along edges",
+        ),
     )
-    return round(wrap_length(turns, to_edge=to_edge, stack=stacks[number - 1]), DECIMALS)
 
 
 def _too_many_back(seam: PunchedSeam) -> tuple[Finding, ...]:

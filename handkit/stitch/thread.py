@@ -14,8 +14,9 @@ rectangle is the longest shape a stitch can take, so the sum is safe.
 
 Words: a *tail* is left at each end, for the needle; a *wrap* is a turn of one strand round the
 edge: out to the edge and back on either face, and round the stack twice, 2 x distance + 2 x T.
-A thread is *too long* when half of it, the side one needle pulls, passes what sews well; then the
-seam is sewn with the fewest that do, as alike as can be, each begun two holes back in the last.
+A thread is *too long* when the side one needle pulls (half of it, with two needles) passes what sews
+well; then the seam is sewn with the fewest that do, as alike as can be, each begun two holes back in
+the last. Where that costs no thread more, joins lie clear of corners and ends (see `joins`).
 """
 
 from __future__ import annotations
@@ -27,10 +28,9 @@ from itertools import accumulate, pairwise
 
 from handkit.geometry.affine import Point
 from handkit.geometry.path import distance
+from handkit.stitch.joins import OVERLAP, Walked, clear_ends
 from handkit.stitch.plan import Move, Thread
 from handkit.stitch.stack import DECIMALS
-
-OVERLAP = 2  # holes by which a new thread goes back over the last one (common practice)
 
 RULE_TIMES = 5.0  # the rule of thumb: five times the seam, and a bit (common practice)
 RULE_PLUS = 100.0
@@ -40,13 +40,20 @@ Span = tuple[int, int]
 
 @dataclass(frozen=True, slots=True)
 class Sewn:
-    """A seam as the thread sees it: moves, the stack where each place of the walk lies, ends."""
+    """A seam as the thread sees it: moves, the stack where each place of the walk lies, ends.
+
+    `strands` is what a thread that begins at a place lays across first, `fixed` are the places a
+    join keeps clear of.
+    """
 
     moves: tuple[Move, ...]
     stacks: tuple[float, ...]  # by place in the walk: one more than moves
     wrap_start: float  # mm of thread in turns round the edge
     wrap_end: float
     tail: float  # one of them
+    strands: tuple[float, ...] = ()
+    needles: int = 2
+    fixed: tuple[int, ...] = ()
 
     @property
     def last(self) -> int:
@@ -57,14 +64,19 @@ class Sewn:
         """Thread in wraps on the way between two places of the walk."""
         return (self.wrap_start if first == 0 else 0.0) + (self.wrap_end if last == self.last else 0.0)
 
+    def strand(self, start: int) -> float:
+        """What a thread that begins at a place of the walk lays across there."""
+        return self.strands[start] if self.strands else 0.0
+
 
 def moves(
     way: Sequence[int], *, front: Sequence[Point], back: Sequence[Point], stacks: Sequence[float]
 ) -> tuple[Move, ...]:
     """The steps of a walk. `front`, `back` and `stacks` are by hole, the first being hole 1.
 
-    >>> moves((1, 2), front=[(0, 0), (4, 0)], back=[(0, 0), (0, 4.32)], stacks=[4, 4])
-    (Move(start=1, end=2, front=4.0, back=4.32, stack=4),)
+    >>> (move,) = moves((1, 2), front=[(0, 0), (4, 0)], back=[(0, 0), (0, 4.32)], stacks=[4, 4])
+    >>> move.front, move.back, move.stack, move.passes
+    (4.0, 4.32, 4, 2)
     """
     return tuple(
         Move(
@@ -99,13 +111,16 @@ def rule_of_thumb(length: float) -> float:
 def threads(sewn: Sewn, *, longest_side: float) -> tuple[Thread, ...]:
     """The threads of a seam, in order; empty where even the shortest is longer than allowed.
 
-    A thread hangs by its middle: it may be twice `longest_side` long, tails included.
+    Between two needles a thread hangs by its middle: it may be twice `longest_side` long, tails
+    included.
     """
-    lengths = _Lengths(sewn)
-    spans = _fewest(lengths, 2 * longest_side)
+    lengths, limit = _Lengths(sewn), sewn.needles * longest_side
+    spans = _fewest(lengths, limit)
     alike = _alike(lengths, len(spans))
-    if len(alike) == len(spans) and all(lengths.cut(*span) <= 2 * longest_side for span in alike):
+    if len(alike) == len(spans) and all(lengths.cut(*span) <= limit for span in alike):
         spans = alike
+    if len(spans) > 1:
+        spans = _clear(lengths, spans, limit)
     return tuple(
         Thread(
             start,
@@ -114,6 +129,7 @@ def threads(sewn: Sewn, *, longest_side: float) -> tuple[Thread, ...]:
             round(sewn.wraps(start, end), DECIMALS),
             round(2 * sewn.tail, DECIMALS),
             lengths.cut(start, end),
+            sewn.strand(start),
         )
         for start, end in spans
     )
@@ -123,7 +139,7 @@ def least_side(sewn: Sewn) -> float:
     """The least `longest_side` with which every thread gets one stitch ahead of the overlap."""
     lengths = _Lengths(sewn)
     ends = ((start, min(start + OVERLAP + 1, sewn.last)) for start in range(max(sewn.last, 1)))
-    return max(lengths.cut(start, end) for start, end in ends) / 2
+    return max(lengths.cut(start, end) for start, end in ends) / sewn.needles
 
 
 class _Lengths:
@@ -131,13 +147,13 @@ class _Lengths:
 
     def __init__(self, sewn: Sewn) -> None:
         self.sewn = sewn
-        steps = (move.front + move.back + 2 * move.stack for move in sewn.moves)
+        steps = (move.front + move.back + move.over + move.passes * move.stack for move in sewn.moves)
         self.to = tuple(accumulate(steps, initial=0.0))
 
     def cut(self, start: int, end: int) -> float:
         """What to cut for a thread that sews from one place of the walk to another."""
         sewn = self.sewn
-        bare = sewn.stacks[start] + self.to[end] - self.to[start]
+        bare = sewn.stacks[start] + sewn.strand(start) + self.to[end] - self.to[start]
         return round(bare + sewn.wraps(start, end) + 2 * sewn.tail, DECIMALS)
 
     def farthest(self, start: int, limit: float) -> int:
@@ -158,6 +174,16 @@ def _fewest(lengths: _Lengths, limit: float) -> tuple[Span, ...]:
             return ()
         spans.append((start, end))
         start = end - OVERLAP
+
+
+def _clear(lengths: _Lengths, spans: Sequence[Span], limit: float) -> tuple[Span, ...]:
+    """The same number of threads with their joins clear of corners, where there is such a choice."""
+    ends = [end for _, end in spans[:-1]]
+    fixed, last = lengths.sewn.fixed, lengths.sewn.last
+    moved = clear_ends(ends, Walked(last, fixed, limit, lengths.cut)) if fixed else None
+    if moved is None:
+        return tuple(spans)
+    return tuple(zip((0, *(end - OVERLAP for end in moved)), (*moved, last), strict=True))
 
 
 def _alike(lengths: _Lengths, count: int) -> tuple[Span, ...]:
