@@ -207,12 +207,14 @@ def keys() -> None:
 
 
 def refuse_overwriting(project: Path, *outputs: Path | None) -> None:
-    """Raise FileError where an output would replace the project, or another output."""
+    """Raise FileError where an output would replace the project, a project, or another output."""
     taken = {os.path.realpath(project): "the project file"}
     for output in (output for output in outputs if output is not None):
         place = os.path.realpath(output)  # which, unlike Path.resolve, bears links in a circle
         if place in taken:
             raise FileError(f"can't write {output}: it is {taken[place]}; name another file")
+        if output.suffix.lower() == ".toml":
+            raise FileError(f"can't write {output}: .toml is a project file's ending; name another file")
         taken[place] = "named twice"
 
 

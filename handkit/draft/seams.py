@@ -44,11 +44,14 @@ def face_to_back(stands: Sequence[Stand]) -> tuple[int, ...]:
 
     Pieces that stand on one another change places among themselves only, so that what is
     unrelated to them keeps the place it was listed in. Where all of them are turned over, the side
-    that shows is the other one, and the lowest comes first.
+    that shows is the other one, and the lowest comes first. A piece that is folded over what lies
+    on it (a sheath over its welt) has no one level: then the layers stay as listed.
     """
     order = list(range(len(stands)))
     for base in dict.fromkeys(stand.base for stand in stands):
         places = [k for k, stand in enumerate(stands) if stand.base == base]
+        if len({stands[k].level for k in places}) < len(places):
+            continue
         up = -1 if all(stands[k].turned for k in places) else 1
         ranked = sorted(places, key=lambda k: (-up * stands[k].level, k))
         for place, index in zip(places, ranked, strict=True):

@@ -121,6 +121,11 @@ class TestFaceToBack:
         pattern = pattern_of(make, make.piece("sheath"), make.seam("sheath: A-B", "sheath: C-D"))
         assert pattern.seams[0].face_to_back == (0, 1)
 
+    def test_a_welt_stays_between_the_halves_of_its_sheath(self, make: SimpleNamespace) -> None:
+        pieces = (make.piece("sheath"), make.piece("welt", on="sheath"))
+        pattern = pattern_of(make, *pieces, make.seam("sheath: A-B", "welt: A-B", "sheath: C-D"))
+        assert pattern.seams[0].face_to_back == (0, 1, 2)
+
 
 class TestCarried:
     def test_from_the_nearest_run_before_that_lies_flat(self, make: SimpleNamespace) -> None:

@@ -166,6 +166,10 @@ def test_wrong_use_exits_with_2_and_writes_nothing(run: Run, words: str) -> None
         ("make /", "/: is a folder; name the project file, such as pouch.toml"),
         ("make circle.toml", "circle.toml: can't be read: Too many levels of symbolic links"),
         ("make good.toml -o good.toml", "can't write good.toml: it is the project file; name another file"),
+        (
+            "make good.toml -o other.toml",
+            "can't write other.toml: .toml is a project file's ending; name another file",
+        ),
         ("make good.toml -o ./a --report a", "can't write a: it is named twice; name another file"),
         ("make good.toml -o no/kit.pdf", "can't write no/kit.pdf: there is no folder no"),
         ("make good.toml -o folder", "can't write folder: it is a folder"),
