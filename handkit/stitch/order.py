@@ -9,8 +9,10 @@ through its own layers, for caps foul the clamp and the iron, and a hole through
 cut once they hold together, unless that seam helps to cover it; what lies on the rim of a closed
 area comes before it is closed. Each is dropped where it can't be.
 
-Among what is free: inner pieces first (by depth), then openings on them, then seams that close;
-ties by the file. Holes of one piece that take no hardware are cut before anything else.
+Among what is free the work stays flat as long as it can, and is turned over as little as it can:
+what need not wait for a bend comes before every bend, and what goes on from the side that lies up is
+done before the work is turned. Then inner pieces first (by depth), then openings on them, then seams
+that close; ties by the file. Holes of one piece that take no hardware are cut before anything else.
 """
 
 from __future__ import annotations
@@ -25,6 +27,9 @@ from handkit.stitch.closing import Closing
 from handkit.stitch.plan import Before
 from handkit.stitch.precedence import TOLD, Graph, Must, circles_in
 from handkit.stitch.works import Work, WorkKind, is_plain_hole
+
+# Plain holes first, then what is done while the work is flat; then depth, kind, place in the file.
+_Key = tuple[bool, bool, tuple[int, int, int]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,28 +118,61 @@ def _hardware_last(works: Sequence[Work]) -> Iterable[Must]:
 
 
 def _sorted(works: Sequence[Work], graph: Graph, holders: set[Work]) -> tuple[Work, ...]:
-    """Always the first by rank of those that are free."""
+    """Always the first by rank of those that are free; with the side that lies up, if there is one.
+
+    Emptying one side before the other's turn takes the fewest turns there can be.
+    """
+    late = _after_a_bend(works, graph)
     ranks = {work: (*_rank(work, graph, holders), index) for index, work in enumerate(works)}
     waits = dict.fromkeys(works, 0)
     for follows in graph.after.values():
         for then in follows:
             waits[then] += 1
-    free = [(ranks[work], index) for index, work in enumerate(works) if not waits[work]]
-    heapq.heapify(free)
-    listed: list[Work] = []
+    heaps: dict[bool, list[tuple[_Key, int]]] = {False: [], True: []}  # by the side that lies up
     indices = {work: index for index, work in enumerate(works)}
-    while free:
-        work = works[heapq.heappop(free)[1]]
+
+    def free(work: Work) -> None:
+        plain = is_plain_hole(work)
+        key = (not plain, work in late, ranks[work])
+        heapq.heappush(heaps[work.behind and not plain], (key, indices[work]))
+
+    for work in works:
+        if not waits[work]:
+            free(work)
+    listed: list[Work] = []
+    down = False
+    while heaps[False] or heaps[True]:
+        down = _next_side(heaps, down=down)
+        work = works[heapq.heappop(heaps[down])[1]]
         listed.append(work)
         for then in graph.after[work]:
             waits[then] -= 1
             if not waits[then]:
-                heapq.heappush(free, (ranks[then], indices[then]))
+                free(then)
     return tuple(listed)
 
 
-def _rank(work: Work, graph: Graph, holders: set[Work]) -> tuple[int, int, int]:
-    """Plain holes first; then by depth, inner first; then seams, openings, seams that close.
+def _next_side(heaps: dict[bool, list[tuple[_Key, int]]], *, down: bool) -> bool:
+    """The side to go on with: the same, unless only the other has something as flat."""
+    if not heaps[down] or not heaps[not down]:
+        return down if heaps[down] else not down
+    (mine, _), (other, _) = heaps[down][0], heaps[not down][0]
+    return down if mine[:2] <= other[:2] else not down
+
+
+def _after_a_bend(works: Sequence[Work], graph: Graph) -> set[Work]:
+    """The works that bend, and all that wait for one of them."""
+    late = {work for work in works if work.bends}
+    edge = list(late)
+    while edge:
+        follows = [then for then in graph.after[edge.pop()] if then not in late]
+        late.update(follows)
+        edge.extend(follows)
+    return late
+
+
+def _rank(work: Work, graph: Graph, holders: set[Work]) -> tuple[int, int]:
+    """By depth, inner first; then seams, openings, seams that close.
 
     A gluing has the rank of the first work that waits for it.
     """
@@ -142,8 +180,6 @@ def _rank(work: Work, graph: Graph, holders: set[Work]) -> tuple[int, int, int]:
         waiting = [
             _rank(then, graph, holders) for then in graph.after[work] if then.kind is not WorkKind.GLUE
         ]
-        return min(waiting, default=(1, -work.depth, 0))
-    if is_plain_hole(work):
-        return (0, 0, 0)
+        return min(waiting, default=(-work.depth, 0))
     kind = 1 if work.kind is WorkKind.OPENING else 2 if work in holders else 0
-    return (1, -work.depth, kind)
+    return (-work.depth, kind)

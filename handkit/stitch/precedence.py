@@ -60,7 +60,8 @@ class Graph:
 def circles_in(works: Sequence[Work], graph: Graph) -> tuple[Finding, ...]:
     """An error for each knot of works that wait for one another: one shortest circle of it.
 
-    It goes through a gluing where there is one in the knot, for that is the easiest to leave out.
+    It goes through what the file says where that is in the knot, else through a gluing: those are
+    the easiest to leave out.
     """
     told: set[Work] = set()
     findings: list[Finding] = []
@@ -68,27 +69,36 @@ def circles_in(works: Sequence[Work], graph: Graph) -> tuple[Finding, ...]:
         if work not in told and graph.way(work, work):
             knot = [one for one in works if graph.leads(work, one) and graph.leads(one, work)]
             told.update(knot)
-            start = next((one for one in knot if one.kind is WorkKind.GLUE), work)
-            findings.append(_circle(graph.way(start, start)))
+            findings.append(_circle(_shortest(knot, graph)))
     return tuple(findings)
+
+
+def _shortest(knot: Sequence[Work], graph: Graph) -> tuple[Must, ...]:
+    """The shortest circle of a knot that is the easiest to break."""
+    inside = [must for work in knot for must in graph.after[work].values() if must.then in knot]
+    told = [(must, *graph.way(must.then, must.first)) for must in inside if must.why == TOLD]
+    if told:
+        return min(told, key=len)
+    glued = [work for work in knot if work.kind is WorkKind.GLUE]
+    return min((graph.way(work, work) for work in glued or knot), key=len)
 
 
 def _circle(row: Sequence[Must]) -> Finding:
     said = ", ".join(f"{must.first} before {must.then} ({must.why})" for must in row)
-    told = next((must.then for must in row if must.why == TOLD), None)
+    told = next((must for must in row if must.why == TOLD), None)
     return error(
         "order-circle",
-        told.source.at("after") if told else row[0].first.source.at(),
+        told.then.source.at("after") if told else row[0].first.source.at(),
         found=f"a circle in the order of work: {said}",
         allowed="an order that can be worked",
         remedy=_way_out(row, told),
     )
 
 
-def _way_out(row: Sequence[Must], told: Work | None) -> str:
-    """What breaks a circle."""
+def _way_out(row: Sequence[Must], told: Must | None) -> str:
+    """What breaks a circle, the shortest way."""
     if told:
-        return 'take an "after" out'
+        return f'take {told.first} out of the "after" of {told.then}'
     glue = next((must.first for must in row if must.first.kind is WorkKind.GLUE), None)
     if glue:
         return f'leave "{glue.name}" unglued, or let the seams pass through it'

@@ -47,8 +47,12 @@ def steps(bench: Bench) -> tuple[Step, ...]:
     hidden = closed_in(bench.punched.pattern, bench.closings, bench.ordered.works)
     folds, trims = _late_folds(bench), _trims(bench)
     middle: list[Step] = []
+    down = False
     for work in bench.ordered.works:
         if not is_plain_hole(work):
+            if work.behind != down:
+                down = work.behind
+                middle.append(_turned(work))
             middle.extend(_burnished_early(closed) for closed in hidden if closed.before is work)
             middle.extend(_fold(piece) for piece, holder in folds if holder is work)
             middle.append(_worked(bench, work))
@@ -109,6 +113,11 @@ def _worked(bench: Bench, work: Work) -> Step:
     else:
         what = f"Glue {work.name} down on {work.layers[1].piece}, and let it set."
     return Step(_KINDS[work.kind], work.name, what, _why(bench.ordered.reasons, work))
+
+
+def _turned(work: Work) -> Step:
+    down, side = ("down", "from behind") if work.behind else ("up", "from the front")
+    return Step(StepKind.TURN, work.name, f"Turn the work over, face {down}.", f"{work} goes on {side}")
 
 
 def _why(reasons: Sequence[Must], work: Work) -> str:

@@ -9,7 +9,7 @@ or snap through several layers does, a slot does not. *Hardware* has a cap or ri
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -55,6 +55,8 @@ class Work:
     hardware: bool
     depth: int  # the greatest of its pieces'
     after: tuple[str, ...] = ()  # what the file wants done before
+    bends: bool = False  # after it the work lies flat no more
+    behind: bool = False  # what is added goes on from behind: the work lies face down
 
     @property
     def pieces(self) -> tuple[str, ...]:
@@ -115,22 +117,26 @@ def _glue_work(piece: PatternPiece) -> Work:
         joins=True,
         hardware=False,
         depth=piece.depth,
+        behind=piece.behind,
     )
 
 
 def _seam_work(seam: PunchedSeam, pattern: Pattern) -> Work:
     settings = seam.pattern.seam.stitching
+    layers = tuple(WorkLayer(layer.piece, tuple(hole.at for hole in layer.holes)) for layer in seam.layers)
     return Work(
         WorkKind.SEAM,
         seam.name,
         seam.pattern.seam.source,
-        tuple(WorkLayer(layer.piece, tuple(hole.at for hole in layer.holes)) for layer in seam.layers),
+        layers,
         settings.pitch,
         2 * settings.inset,
         joins=True,
         hardware=False,
         depth=_depth(pattern, (layer.piece for layer in seam.layers)),
         after=seam.pattern.seam.after,
+        bends=_bends(pattern, layers),
+        behind=_behind(pattern, layers),
     )
 
 
@@ -148,6 +154,8 @@ def _opening_work(opening: PatternOpening, pattern: Pattern) -> Work:
         joins=hardware,
         hardware=hardware,
         depth=_depth(pattern, (layer.piece for layer in layers)),
+        bends=hardware and _bends(pattern, layers),
+        behind=_behind(pattern, layers),
     )
 
 
@@ -160,6 +168,19 @@ def _opening_layers(opening: PatternOpening) -> tuple[WorkLayer, ...]:
         seen[place.piece, place.number] = turn + 1
         layers.setdefault((place.piece, turn), []).append(place.at)
     return tuple(WorkLayer(piece, tuple(points)) for (piece, _), points in layers.items())
+
+
+def _bends(pattern: Pattern, layers: Iterable[WorkLayer]) -> bool:
+    """Whether it joins pieces that do not lie flat on each other, or one with itself."""
+    names = [layer.piece for layer in layers]
+    flat_in = {frame_of(pattern.piece(name))[0] for name in names}
+    return len(flat_in) > 1 or len(set(names)) < len(names)
+
+
+def _behind(pattern: Pattern, layers: Sequence[WorkLayer]) -> bool:
+    """Whether the piece that is added, the one that stands on the most others, goes on from behind."""
+    pieces = [pattern.piece(layer.piece) for layer in layers]
+    return len(pieces) > 1 and max(pieces, key=lambda piece: piece.depth).behind
 
 
 def _depth(pattern: Pattern, pieces: Iterable[str]) -> int:
