@@ -133,10 +133,17 @@ def check(project: Path, form: str, **page: Any) -> None:
 
 @main.command()
 @click.argument("project", type=FILE)
-@TEXT_OR_JSON
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json", "csv"]),
+    default="text",
+    help="For people, programs, or (the thread table) a spreadsheet.",
+)
 def plan(project: Path, form: str) -> None:
     """Show the order of work, and each seam's holes, way and thread."""
     from handkit import kit
+    from handkit.draw.plan_csv import plan_csv
     from handkit.draw.plan_json import plan_json
     from handkit.draw.plan_text import plan_text
 
@@ -144,7 +151,7 @@ def plan(project: Path, form: str) -> None:
         punched = kit.punched_of(project)
         planned = kit.plan_of(punched)
         show((*punched.findings, *planned.findings))
-        put((plan_json if form == "json" else plan_text)(planned, punched))
+        put({"text": plan_text, "json": plan_json, "csv": plan_csv}[form](planned, punched))
 
 
 @main.command()

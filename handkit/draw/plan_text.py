@@ -14,7 +14,7 @@ from handkit.draw.names import Codes, codes_of, count_of, figure
 from handkit.draw.needle_words import seam_lines
 from handkit.punch.punched import Punched
 from handkit.read.project import Punching, RoundHole, Stitching
-from handkit.stitch.plan import SeamPlan, Step, StepKind, StitchPlan
+from handkit.stitch.plan import SeamPlan, SharedThread, Step, StepKind, StitchPlan
 from handkit.units import MM2_PER_DM2, MM2_PER_FT2
 
 WIDTH = 100
@@ -70,14 +70,58 @@ def _shopping(plan: StitchPlan) -> list[str]:
     for row in plan.materials:
         net, gross = row.net_mm2, row.gross_mm2
         lines += _filled(
-            f"{row.material} {figure(row.thickness)} mm: {net / MM2_PER_DM2:.2f} dm² net, "
+            f"{row.material} {figure(row.thickness)} mm: {net / MM2_PER_DM2:.2f} dm² "
+            f"({net / MM2_PER_FT2:.2f} sq ft) net, "
             f"{gross / MM2_PER_DM2:.2f} dm² ({gross / MM2_PER_FT2:.2f} sq ft) with waste",
             first="  ",
         )
     if plan.hardware:
         lines += _headed("Hardware")
         for piece in plan.hardware:
-            lines += _filled(f"{piece.count} x {piece.what}: {piece.sizes}", first="  ")
+            common = f"; commonly sold: {figure(piece.common)} mm" if piece.common else ""
+            lines += _filled(f"{piece.count} x {piece.what}: {piece.sizes}{common}", first="  ")
+    return [*lines, *_threads(plan), *_tools(plan)]
+
+
+def _threads(plan: StitchPlan) -> list[str]:
+    """By diameter, with the spool; then what seams may share."""
+    lines = _headed("Thread") if plan.threads else []
+    for row in plan.threads:
+        spool = ""
+        if row.spool is not None and row.spools is None:
+            spool = f"; a spool of {figure(row.spool / 1000)} m is too short for the longest"
+        elif row.spool is not None and row.left is not None:
+            spools = count_of(row.spools or 1, "spool")
+            spool = f"; {spools} of {figure(row.spool / 1000)} m, {row.left / 1000:.2f} m left on the last"
+        copies = f", {row.all_copies / 1000:.2f} m for all copies" if row.all_copies > row.length else ""
+        lines += _filled(
+            f"⌀{figure(row.diameter)} mm, {row.fibre.value}: {count_of(row.count, 'thread')}, "
+            f"{row.length / 1000:.2f} m{copies}{spool}",
+            first="  ",
+        )
+    return [*lines, *(line for thread in plan.shared for line in _shared(thread))]
+
+
+def _shared(thread: SharedThread) -> list[str]:
+    names = ", then ".join(
+        f'"{name}"' + (" from its last hole to its first" if turned else "") for name, turned in thread.seams
+    )
+    cuts = " and ".join(f"{cut:.0f}" for cut in thread.cuts)
+    return _filled(
+        f"May be sewn on: {names}: cut {cuts} mm in place of {thread.apart:.0f} mm, back stitches at both "
+        "ends alone",
+        first="  ",
+    )
+
+
+def _tools(plan: StitchPlan) -> list[str]:
+    lines = _headed("Tools") if plan.tools else []
+    for row in plan.tools:
+        lines += _filled(f"{row.what}, {row.size}: {row.why}", first="  ")
+    if plan.glue:
+        lines += _headed("To be glued, both faces")
+        for piece, on, area in plan.glue:
+            lines += _filled(f"{piece} on {on}: {area / MM2_PER_DM2:.2f} dm²", first="  ")
     return lines
 
 
