@@ -3,8 +3,9 @@
 In: pieces, works and closings. Out: edges as runs of letters, such as "C-D".
 
 Words: a *mouth* is an edge of a covering piece that no seam holds; it lies close to the base once
-the piece is sewn down, and is bevelled and burnished before. *Buried* is an edge that lies
-between two layers that close over it.
+the piece is sewn down, and is bevelled and burnished before. So is an edge that is sewn down inside
+the base's own; only where both are *flush* are they made one after stitching. *Buried* is an edge
+that lies between two layers that close over it.
 """
 
 from __future__ import annotations
@@ -22,6 +23,9 @@ from handkit.stitch.works import Work, WorkKind, frame_of
 from handkit.tolerances import EDGE_SLACK
 
 LEATHER = (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
+
+# Edges of two layers no farther apart than this are sanded into one (common practice, no source).
+FLUSH = 1.0
 
 # Where an edge is looked at: shares of its length, clear of the corners.
 SAMPLES = (0.25, 0.5, 0.75)
@@ -117,7 +121,7 @@ def _hidden(piece: PatternPiece, closing: Closing, pattern: Pattern, works: Sequ
     """The edges of a piece that one closing hides: mouths of the cover, what is buried between."""
     if piece.name in closing.pieces:
         covers = len(set(closing.pieces)) == 2 and piece.on in closing.pieces
-        return _unsewn(piece, works) if covers else ()
+        return _apart(pattern, piece, works) if covers else ()
     frame, way = frame_of(piece)
     if frame != closing.frame or not closing.low <= piece.level <= closing.high:
         return ()
@@ -128,12 +132,26 @@ def _lies_in(edge: Edge, way: Affine, closing: Closing) -> bool:
     return all(closing.area.contains(way.apply(at)) for at in edge.samples)
 
 
-def _unsewn(piece: PatternPiece, works: Sequence[Work]) -> list[Edge]:
-    """Edges no seam runs along."""
+def _apart(pattern: Pattern, piece: PatternPiece, works: Sequence[Work]) -> list[Edge]:
+    """Edges that can't be made one with the base's after stitching: mouths, and all that isn't flush."""
     seams = [work for work in works if work.kind is WorkKind.SEAM and piece.name in work.pieces]
-    return [
-        edge for edge in edges_of(piece) if not any(_runs_along(seam, piece.name, edge) for seam in seams)
-    ]
+    along = {
+        edge: [seam for seam in seams if _runs_along(seam, piece.name, edge)] for edge in edges_of(piece)
+    }
+    return [edge for edge, held in along.items() if not held or not _flush(pattern, piece, edge, held)]
+
+
+def _flush(pattern: Pattern, piece: PatternPiece, edge: Edge, held: Sequence[Work]) -> bool:
+    """Whether an edge lies on the edge of the piece it is sewn to.
+
+    Where both lie flat that is measured; else the mate's run is asked: edges, or a line inside.
+    """
+    base = pattern.piece(piece.on or piece.name)
+    lie = pattern.carry(piece.name, base.name)
+    if lie is not None:
+        return all(to_path(lie.apply(at), base.outline) <= FLUSH for at in edge.samples)
+    runs = {seam.name: seam.runs for seam in pattern.seams}
+    return any(run.piece == base.name and run.inside for work in held for run in runs[work.name])
 
 
 def _runs_along(seam: Work, piece: str, edge: Edge) -> bool:

@@ -17,13 +17,14 @@ what lies at the start. All mm; M moves of pitch p through a stack T, all alike,
                                         laid out flat, with one pitch's slant
 
 Derived by hand from the shapes; no source. A rectangle is the longest shape a stitch can take, so
-the sums are safe.
+the sums are safe. Moves are told to a thousandth so that they add up to the true sum, however many
+there are: what rounding takes from one strand it gives to the next.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import hypot
 
@@ -93,10 +94,35 @@ def laid(kind: StitchKind, way: Sequence[int], sites: Sites) -> Laid:
             moves = [_saddle(sites, a, b, sites.stacks[b - 1]) for a, b in pairs]
     box, cross = kind is StitchKind.BOX, kind is StitchKind.CROSS
     return Laid(
-        tuple(moves),
-        tuple(_through_corner(sites, hole) if box else sites.stacks[hole - 1] for hole in way),
+        to_a_thousandth(moves),
+        tuple(
+            round(_through_corner(sites, hole), DECIMALS) if box else sites.stacks[hole - 1] for hole in way
+        ),
         tuple(round(_across(sites, hole), DECIMALS) if cross else 0.0 for hole in way),
     )
+
+
+def to_a_thousandth(moves: Iterable[Move]) -> tuple[Move, ...]:
+    """Moves whose strands are rounded so that all up to any place are right to half a thousandth.
+
+    >>> [move.front for move in to_a_thousandth([Move(1, 2, 0.0004, 0.0004, 1)] * 3)]
+    [0.0, 0.0, 0.0]
+    >>> [move.back for move in to_a_thousandth([Move(1, 2, 0.0004, 0.0004, 1)] * 3)]
+    [0.001, 0.001, 0.0]
+    """
+    true = told = 0.0
+    found = []
+    for move in moves:
+        rounded = []
+        stack = round(move.stack, DECIMALS)
+        true, told = true + move.passes * move.stack, told + move.passes * stack
+        for strand in (move.front, move.back, move.over):
+            true += strand
+            rounded.append(round(true - told, DECIMALS) if strand else 0.0)
+            told = round(told + rounded[-1], DECIMALS)
+        front, back, over = rounded
+        found.append(replace(move, front=front, back=back, over=over, stack=stack))
+    return tuple(found)
 
 
 def first_face(kind: StitchKind, place: int) -> Face:
@@ -129,17 +155,17 @@ def _cross(sites: Sites, a: int, b: int) -> Move:
     wide = (_across(sites, a) + _across(sites, b)) / 2
     slanting = 2 * hypot(wide, _mean_step(sites, a, b))
     behind = 2 * _across(sites, b)
-    return Move(a, b, round(slanting, DECIMALS), round(behind, DECIMALS), sites.stacks[b - 1])
+    return Move(a, b, slanting, behind, sites.stacks[b - 1])
 
 
 def _whip(sites: Sites, a: int, b: int) -> Move:
     band = (_band(sites, a) + _band(sites, b)) / 2
     over = hypot(band, _mean_step(sites, a, b))
-    return Move(a, b, 0.0, 0.0, sites.stacks[b - 1], passes=1, over=round(over, DECIMALS))
+    return Move(a, b, 0.0, 0.0, sites.stacks[b - 1], passes=1, over=over)
 
 
 def _through_corner(sites: Sites, hole: int) -> float:
-    return round(hypot(sites.front_edge[hole - 1], sites.back_edge[hole - 1]), DECIMALS)
+    return hypot(sites.front_edge[hole - 1], sites.back_edge[hole - 1])
 
 
 def _across(sites: Sites, hole: int) -> float:
@@ -155,4 +181,4 @@ def _mean_step(sites: Sites, a: int, b: int) -> float:
 
 
 def _step(places: Sequence[Point], a: int, b: int) -> float:
-    return round(distance(places[a - 1], places[b - 1]), DECIMALS)
+    return distance(places[a - 1], places[b - 1])

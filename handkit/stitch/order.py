@@ -63,7 +63,7 @@ def in_working_order(
         refuse_errors((*said, *circles))
     covered = {(holder, work) for c in closings for holder in c.holders for work in (*c.shut, *c.beside)}
     hardware = (must for must in _hardware_last(works) if (must.first, must.then) not in covered)
-    for must in (*_rims(closings), *hardware):
+    for must in (*_rims(closings), *hardware, *_first_rows(closings)):
         if not graph.leads(must.then, must.first):
             graph.add(must)
     holders = {work for closing in closings for work in closing.holders}
@@ -92,6 +92,14 @@ def _as_told(works: Sequence[Work]) -> Iterable[Must]:
     for work in works:
         for name in work.after:
             yield Must(named[name], work, TOLD)
+
+
+def _first_rows(closings: Iterable[Closing]) -> Iterable[Must]:
+    """A first row may come early, but a piece that hangs by one row is in the way: better with the rest."""
+    for closing in closings:
+        for shut in closing.shut:
+            for early in closing.early:
+                yield Must(shut, early, closing.why)
 
 
 def _rims(closings: Iterable[Closing]) -> Iterable[Must]:

@@ -1,6 +1,6 @@
 """Thread: what each move of the needles takes, and the lengths to cut.
 
-In: the walk, holes and stacks of a seam. Out: moves and threads, all mm, to a thousandth.
+In: the moves and stacks of a seam. Out: threads, all mm, to a thousandth.
 
 The saddle stitch with two needles on one thread: it hangs by its middle in the first hole, which
 it crosses once; then both needles make every move together, so that between two holes one strand
@@ -24,10 +24,8 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import accumulate, pairwise
+from itertools import accumulate
 
-from handkit.geometry.affine import Point
-from handkit.geometry.path import distance
 from handkit.stitch.joins import OVERLAP, Walked, clear_ends
 from handkit.stitch.plan import Move, Thread
 from handkit.stitch.stack import DECIMALS
@@ -67,27 +65,6 @@ class Sewn:
     def strand(self, start: int) -> float:
         """What a thread that begins at a place of the walk lays across there."""
         return self.strands[start] if self.strands else 0.0
-
-
-def moves(
-    way: Sequence[int], *, front: Sequence[Point], back: Sequence[Point], stacks: Sequence[float]
-) -> tuple[Move, ...]:
-    """The steps of a walk. `front`, `back` and `stacks` are by hole, the first being hole 1.
-
-    >>> (move,) = moves((1, 2), front=[(0, 0), (4, 0)], back=[(0, 0), (0, 4.32)], stacks=[4, 4])
-    >>> move.front, move.back, move.stack, move.passes
-    (4.0, 4.32, 4, 2)
-    """
-    return tuple(
-        Move(
-            start,
-            end,
-            round(distance(front[start - 1], front[end - 1]), DECIMALS),
-            round(distance(back[start - 1], back[end - 1]), DECIMALS),
-            stacks[end - 1],
-        )
-        for start, end in pairwise(way)
-    )
 
 
 def wrap_length(turns: int, *, to_edge: float, stack: float) -> float:

@@ -2,16 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.stitch.thread import OVERLAP, Sewn, least_side, moves, rule_of_thumb, threads, wrap_length
+from handkit.read.project import StitchKind
+from handkit.stitch.joins import OVERLAP
+from handkit.stitch.kinds import Sites, laid
+from handkit.stitch.plan import Move
+from handkit.stitch.thread import Sewn, least_side, rule_of_thumb, threads, wrap_length
 from handkit.stitch.walk import walk
 
 FAR = 1e9
+Points = Sequence[tuple[float, float]]
+
+
+def moves(way: Sequence[int], *, front: Points, back: Points, stacks: Sequence[float]) -> tuple[Move, ...]:
+    """The saddle stitch's."""
+    level = (0.0,) * len(stacks)
+    sites = Sites(tuple(front), tuple(back), tuple(stacks), level, level)
+    return laid(StitchKind.SADDLE, way, sites).moves
 
 
 def sewn(
