@@ -7,7 +7,8 @@ What must be: a work that a closing shuts comes before the works that close; wha
 glued before it is held; what the file says. What should be: hardware comes after the seams
 through its own layers, for caps foul the clamp and the iron, and a hole through several layers is
 cut once they hold together, unless that seam helps to cover it; what lies on the rim of a closed
-area comes before it is closed. Each is dropped where it can't be.
+area comes before it is closed, and what a closing shuts before its first row too. Each is dropped
+where it can't be.
 
 Among what is free the work stays flat as long as it can, and is turned over as little as it can:
 what need not wait for a bend comes before every bend, and what goes on from the side that lies up is
