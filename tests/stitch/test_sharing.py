@@ -1,0 +1,140 @@
+"""Threads that serve several seams: the fewest there can be, held to a search of its own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import cache
+from itertools import pairwise
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from handkit.stitch.trails import fewest_trails, least_trails
+
+Make = Callable[[str], Any]
+Edges = list[tuple[int, int]]
+
+
+def fewest_by_trying(edges: Edges) -> int:
+    """Trails tried out edge by edge, each on from where the last one ended or from anywhere."""
+
+    @cache
+    def least(left: frozenset[int], at: int | None) -> int:
+        if not left:
+            return 0
+        ways = []
+        for index in left:
+            for start, end in (edges[index], edges[index][::-1]):
+                rest = left - {index}
+                ways.append(least(rest, end) + (0 if start == at else 1))
+        return min(ways)
+
+    return least(frozenset(range(len(edges))), None)
+
+
+EDGES = st.lists(st.tuples(st.integers(0, 5), st.integers(0, 5)), min_size=1, max_size=8)
+
+
+@settings(derandomize=True, deadline=None, max_examples=150)
+@given(EDGES)
+def test_no_fewer_trails_would_do_and_the_bound_is_met(edges: Edges) -> None:
+    trails = fewest_trails(edges)
+    assert sorted(index for trail in trails for index, _ in trail) == list(range(len(edges)))
+    for trail in trails:
+        walked = [edges[index][::-1] if turned else edges[index] for index, turned in trail]
+        assert all(before[1] == after[0] for before, after in pairwise(walked))
+    assert len(trails) == least_trails(edges) == fewest_by_trying(edges)
+
+
+@pytest.mark.parametrize(
+    ("edges", "count"),
+    [
+        ([(1, 2)], 1),
+        ([(1, 2), (2, 3), (3, 1)], 1),  # a ring
+        ([(1, 2), (1, 3), (1, 4)], 2),  # a star of three: four odd places
+        ([(1, 2), (2, 3), (3, 4), (4, 1), (1, 3), (2, 4)], 2),  # a square and its diagonals
+        ([(1, 2), (3, 4)], 2),  # apart
+        ([(1, 1), (1, 2)], 1),  # a closed seam and one that leaves it
+        ([(1, 2), (2, 3), (3, 1), (1, 4), (4, 5), (5, 1), (1, 6), (6, 7)], 1),  # rings put in on the way
+    ],
+)
+def test_known_graphs(edges: Edges, count: int) -> None:
+    """Half the odd places of each group, at least one (Euler; worked out by hand)."""
+    assert len(fewest_trails(edges)) == least_trails(edges) == count
+
+
+TWO = """
+[[piece]]
+name = "a"
+rectangle = {0}
+[[piece]]
+name = "b"
+rectangle = {0}
+on = "a"
+"""
+
+
+def square(*runs: str, more: str = "") -> str:
+    """Two pieces of 48 mm laid on each other: ten stitches of 4 mm a side."""
+    text = (
+        '[[piece]]\nname = "a"\nrectangle = [48, 48]\n[[piece]]\nname = "b"\nrectangle = [48, 48]\non = "a"\n'
+    )
+    for number, run in enumerate(runs, start=1):
+        text += f'[[seam]]\nname = "s{number}"\nruns = ["b: {run}", "a"]\nback = 2\n{more}'
+    return text
+
+
+def test_seams_that_meet_in_a_corner(planned: Make, head: str) -> None:
+    """20 stitches and 2 back through 4 mm: 4 + 22 x 16 + 200, against 2 x (4 + 12 x 16 + 200); by hand."""
+    (shared,) = planned(head + square("A-B", "B-C")).plan.shared
+    assert shared.seams == (("s1", False), ("s2", False))
+    assert shared.cuts == (pytest.approx(556, abs=0.001),)
+    assert shared.apart == pytest.approx(792, abs=0.001)
+
+
+def test_a_seam_may_be_sewn_from_its_end(planned: Make, head: str) -> None:
+    (shared,) = planned(head + square("A-B", "C-B", "C-D")).plan.shared
+    assert shared.seams == (("s1", False), ("s2", True), ("s3", False))
+    assert shared.cuts == (pytest.approx(4 + 32 * 16 + 200, abs=0.001),)
+
+
+def test_four_sides_are_one_round(planned: Make, head: str) -> None:
+    (shared,) = planned(head + square("A-B", "C-D", "B-C", "D-A")).plan.shared
+    assert [name for name, _ in shared.seams] == ["s1", "s3", "s2", "s4"]
+    assert shared.cuts == (pytest.approx(4 + 42 * 16 + 200, abs=0.001),)
+
+
+def test_rows_that_run_on_have_a_stitch_between(planned: Make, head: str) -> None:
+    """100 mm in two rows with one pitch between: 12 stitches, one over, 12, and 2 back: 27 of 16."""
+    text = TWO.format("[108, 48]")
+    text += '[[seam]]\nname = "s1"\nruns = [{ run = "b: A-B", from_end = 52 }, "a"]\n'
+    text += '[[seam]]\nname = "s2"\nruns = [{ run = "b: A-B", from_start = 52 }, "a"]\n'
+    (shared,) = planned(head + text).plan.shared
+    assert shared.cuts == (pytest.approx(4 + 27 * 16 + 200, abs=0.001),)
+    assert planned(head + text.replace("from_start = 52", "from_start = 60")).plan.shared == ()
+
+
+def test_unlike_threads_are_not_shared(planned: Make, head: str) -> None:
+    text = square("A-B", "B-C")
+    assert planned(head + text + "thread = 0.7\n").plan.shared == ()
+    assert planned(head + text + 'stitch = "running"\n').plan.shared == ()
+    assert planned(head + text + "wrap_start = 1\n").plan.shared == ()  # its turns end a thread
+
+
+def test_what_lies_between_keeps_them_apart(planned: Make, head: str) -> None:
+    """One before the other, because the file says so: they do not change places, and are not offered."""
+    assert planned(head + square("A-B", "B-C") + 'after = ["s1"]\n').plan.shared == ()
+
+
+def test_the_gap_to_the_bound_is_noted(planned: Make, head: str) -> None:
+    """556 mm is 278 a side: with 220 it takes two threads where one would do."""
+    told = planned(head.replace("tail = 100", "tail = 100\nlongest = 220") + square("A-B", "B-C"))
+    (shared,) = told.plan.shared
+    assert len(shared.cuts) == 2
+    assert [str(f) for f in told.plan.findings if f.code == "threads-over-bound"] == [
+        'p.toml: note: found 2 threads where seams are sewn with shared ones ("s1", "s2"); allowed: 1, the '
+        "fewest there can be without a longest thread; allow a longer thread, or leave it: a join more does "
+        "no harm [threads-over-bound]"
+    ]
