@@ -5,6 +5,7 @@ In: the products, the fonts, a width. Out: blocks.
 
 from __future__ import annotations
 
+from handkit.draw.cautions import AT_STEP
 from handkit.draw.flow import Block, gap, paragraph
 from handkit.draw.fonts import Fonts
 from handkit.draw.lettering import HEAD
@@ -12,21 +13,22 @@ from handkit.draw.names import Codes, count_of, figure
 from handkit.draw.table import Column, table
 from handkit.punch.punched import Punched
 from handkit.read.project import RoundHole, StitchHole
-from handkit.stitch.plan import StitchPlan
+from handkit.stitch.plan import StepKind, StitchPlan
 from handkit.units import MM2_PER_DM2, MM2_PER_FT2
 
 
 def cut_list(
     punched: Punched, plan: StitchPlan, codes: Codes, fonts: Fonts, width: float
 ) -> tuple[Block, ...]:
-    """Pieces, leather, punches, hardware, thread."""
+    """Pieces, material, punches, hardware, tools, glue; thread has a page of its own."""
     sections = (
         ("Pieces", _pieces(punched, plan, fonts, width)),
         ("Material", _material(punched, plan, fonts, width)),
         ("Openings to punch", _openings(plan, codes, fonts, width)),
         ("Stitch holes", _stitch_holes(plan, codes, fonts, width)),
         ("Hardware", _hardware(punched, plan, fonts, width)),
-        ("Thread", _thread(plan, punched.pattern.project.copies, fonts, width)),
+        ("Needles and tools", _tools(plan, fonts, width)),
+        ("To be glued", _glue(plan, punched.pattern.project.copies, fonts, width)),
     )
     blocks: list[Block] = []
     for title, body in sections:
@@ -61,19 +63,39 @@ def _pieces(punched: Punched, plan: StitchPlan, fonts: Fonts, width: float) -> t
 
 
 def _material(punched: Punched, plan: StitchPlan, fonts: Fonts, width: float) -> tuple[Block, ...]:
-    project = punched.pattern.project
-    net, gross = (area * project.copies for area in (plan.totals.leather_mm2, plan.totals.leather_gross_mm2))
-    waste = figure(100 * (1 - project.yield_share), 1)
-    made = "" if project.copies == 1 else f"For {project.copies} made alike: "
-    text = (
-        f"{made}net {_area(net)}; with {waste} % waste of what is bought, {_area(gross)} "
-        f"(net ÷ {figure(project.yield_share, 3)})."
+    """Net and with waste, in both units, each kind and thickness apart; the sum where they are several."""
+    project, totals = punched.pattern.project, plan.totals
+    columns = (
+        Column("material", 4),
+        Column("net, dm²", 2, right=True),
+        Column("with waste, dm²", 2.6, right=True),
+        Column("net, sq ft", 2, right=True),
+        Column("with waste, sq ft", 2.8, right=True),
     )
-    return paragraph(text, width, fonts)
+    rows = [
+        (f"{row.material} {figure(row.thickness)} mm", *_areas(row.net_mm2, row.gross_mm2, project.copies))
+        for row in plan.materials
+    ]
+    if len(rows) > 1:
+        rows.append(("all together", *_areas(totals.leather_mm2, totals.leather_gross_mm2, project.copies)))
+    waste = figure(100 * (1 - project.yield_share), 1)
+    made = "" if project.copies == 1 else f"For {project.copies} made alike. "
+    text = (
+        f"{made}With waste: what to buy where {waste} % of it ends up as scraps, "
+        f"net ÷ {figure(project.yield_share, 3)}."
+    )
+    return (*table(columns, rows, fonts, width), *paragraph(text, width, fonts))
 
 
-def _area(mm2: float) -> str:
-    return f"{mm2 / MM2_PER_DM2:.1f} dm² ({mm2 / MM2_PER_FT2:.2f} sq ft)"
+def _areas(net: float, gross: float, copies: int) -> tuple[str, str, str, str]:
+    """As the columns stand: net and gross in dm², then in square feet."""
+    net, gross = net * copies, gross * copies
+    return (
+        f"{net / MM2_PER_DM2:.1f}",
+        f"{gross / MM2_PER_DM2:.1f}",
+        f"{net / MM2_PER_FT2:.2f}",
+        f"{gross / MM2_PER_FT2:.2f}",
+    )
 
 
 def _openings(plan: StitchPlan, codes: Codes, fonts: Fonts, width: float) -> tuple[Block, ...]:
@@ -121,19 +143,47 @@ def hole_words(hole: StitchHole) -> str:
 
 
 def _hardware(punched: Punched, plan: StitchPlan, fonts: Fonts, width: float) -> tuple[Block, ...]:
-    columns = (Column("what", 3), Column("pieces", 1.5, right=True), Column("sizes", 11))
+    """Posts in mm, and the next length that is commonly sold."""
     copies = punched.pattern.project.copies
-    rows = [(line.what, str(line.count * copies), line.sizes) for line in plan.hardware]
-    return table(columns, rows, fonts, width)
-
-
-def _thread(plan: StitchPlan, copies: int, fonts: Fonts, width: float) -> tuple[Block, ...]:
-    lengths: dict[float, float] = {}
-    for seam in plan.seams:
-        thickness = seam.punched.pattern.seam.stitching.thread
-        lengths[thickness] = lengths.get(thickness, 0.0) + seam.thread
-    texts = [
-        f"⌀{figure(thickness)} mm: {length * copies / 1000:.2f} m, cut as the plan says."
-        for thickness, length in sorted(lengths.items())
+    columns = (
+        Column("what", 2),
+        Column("pieces", 1.5, right=True),
+        Column("post, mm", 1.8, right=True),
+        Column("buy, mm", 1.8, right=True),
+        Column("sizes", 9),
+    )
+    rows = [
+        (line.what, str(line.count * copies), _length(line.post), _length(line.common), line.sizes)
+        for line in plan.hardware
     ]
-    return tuple(block for text in texts for block in paragraph(text, width, fonts))
+    if not rows:
+        return ()
+    text = (
+        "Post: the least that holds; buy: the next common length. Try both on a scrap as thick as the stack."
+    )
+    return (*table(columns, rows, fonts, width), *paragraph(text, width, fonts))
+
+
+def _length(value: float | None) -> str:
+    return "-" if value is None else figure(value, 1)
+
+
+def _tools(plan: StitchPlan, fonts: Fonts, width: float) -> tuple[Block, ...]:
+    columns = (Column("tool", 2.4), Column("size", 4), Column("for", 7))
+    return table(columns, [(tool.what, tool.size, tool.why) for tool in plan.tools], fonts, width)
+
+
+def _glue(plan: StitchPlan, copies: int, fonts: Fonts, width: float) -> tuple[Block, ...]:
+    """Where, and how much of one face: glue goes on both."""
+    if not plan.glue:
+        return ()
+    columns = (Column("piece", 4), Column("on", 4), Column("of each face, dm²", 3, right=True))
+    rows = [(piece, on, f"{area * copies / MM2_PER_DM2:.2f}") for piece, on, area in plan.glue]
+    total = sum(area for _, _, area in plan.glue) * copies / MM2_PER_DM2
+    text = f"In all {total:.2f} dm² of each face; keep these areas bare of finish, oil and wax until glued."
+    caution = f"Caution: {AT_STEP[StepKind.GLUE]} Local rules and trained advice first."
+    return (
+        *table(columns, rows, fonts, width),
+        *paragraph(text, width, fonts),
+        *paragraph(caution, width, fonts, bold=True),
+    )

@@ -29,7 +29,7 @@ def first_pages(
         *_title(pattern, sheets, fonts, width),
         *print_check(frame, fonts),
         gap(2.5),
-        *legend(fonts, width),
+        *legend(pattern, sheets, fonts, width),
         gap(1.5),
         *cautions(fonts, width),
         gap(1.5),

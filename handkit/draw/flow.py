@@ -162,12 +162,18 @@ def poured(
 
 
 def _needed(blocks: Sequence[Block], index: int, height: float) -> float:
-    """Height of a block and of those it is kept with; its own alone where a page can't hold them."""
-    own = total = blocks[index].height
-    while blocks[index].kept and index + 1 < len(blocks):
-        index += 1
-        total += blocks[index].height
-    return total if total <= height else own
+    """Height of a block and of those it is kept with. Where no page can hold them all they go on
+    overleaf wherever the page ends; only the first stays with the second."""
+    first = index
+    while first > 0 and blocks[first - 1].kept:
+        first -= 1
+    last = index
+    while blocks[last].kept and last + 1 < len(blocks):
+        last += 1
+    if sum(block.height for block in blocks[first : last + 1]) <= height:
+        return sum(block.height for block in blocks[index : last + 1])
+    pair = blocks[index].height + (blocks[index + 1].height if first == index < last else 0.0)
+    return pair if pair <= height else blocks[index].height
 
 
 def _line(cell: Cell, text: str, index: int, size: float, fonts: Fonts) -> Words:

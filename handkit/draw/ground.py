@@ -38,6 +38,15 @@ class Box:
         """With so much more on every side."""
         return Box(self.left - by, self.bottom - by, self.right + by, self.top + by)
 
+    def meets(self, other: Box) -> bool:
+        """Whether it has a point in common with another."""
+        across = self.left <= other.right and other.left <= self.right
+        return across and self.bottom <= other.top and other.bottom <= self.top
+
+    def nearest(self, place: Point) -> Point:
+        """The point of it that is nearest to a place."""
+        return (min(max(place[0], self.left), self.right), min(max(place[1], self.bottom), self.top))
+
     def inside(self, other: Box) -> bool:
         """Whether it lies wholly in another."""
         across = self.left >= other.left and self.right <= other.right

@@ -19,6 +19,7 @@ from handkit.draw.placing import AIR, Site, put
 from handkit.draw.steps import joined, points_steps
 from handkit.draw.view import View
 from handkit.geometry.affine import Point
+from handkit.geometry.path import distance
 from handkit.ink import TENTH_TICK_LENGTH, Stroke, Tag
 
 # How far beside the seam the arrow runs, how long it is, and how big its head is.
@@ -27,6 +28,9 @@ ARROW_START = 1.7
 ARROW_LENGTH = 6.0
 ARROW_HEAD = 1.4
 ARROW = Stroke(0.25)
+
+# Holes of two seams nearer than this are one, in mm.
+SAME_HOLE = 0.05
 
 # Where a number may stand, (off, slip): at the long tick's end, beside the tick, a little further.
 _END = TENTH_TICK_LENGTH / 2 + AIR + 0.3
@@ -55,13 +59,19 @@ def start_marks(view: View, seen: Sequence[Seen], site: Site) -> tuple[Mark, ...
 def number_marks(view: View, seen: Sequence[Seen], site: Site) -> tuple[Mark, ...]:
     """The other numbers, each near to its hole or not at all."""
     firsts = _firsts(seen)
-    others = [hole for hole in seen if hole.numbered and hole not in firsts]
-    words = [
-        found
-        for hole in others
-        if (found := put(site, str(hole.hole.number), _beside(hole, str(hole.hole.number), site, NEAR)))
-    ]
+    words = []
+    for hole in seen:
+        if hole.numbered and hole not in firsts:
+            text = _named(hole, seen)
+            found = put(site, text, _beside(hole, text, site, NEAR))
+            words.extend([found] if found is not None else [])
     return _label(view, tuple(words))
+
+
+def _named(hole: Seen, seen: Sequence[Seen]) -> str:
+    """The number; with the seam's short name where another seam has the same hole."""
+    shared = any(other.code != hole.code and distance(other.at, hole.at) < SAME_HOLE for other in seen)
+    return f"{hole.code}·{hole.hole.number}" if shared else str(hole.hole.number)
 
 
 def _firsts(seen: Sequence[Seen]) -> tuple[Seen, ...]:
@@ -75,8 +85,13 @@ def _firsts(seen: Sequence[Seen]) -> tuple[Seen, ...]:
 
 def _needed(hole: Seen, text: str, site: Site) -> Words | None:
     """Inside the piece, or else on bare paper beside it."""
-    inside = put(site, text, _beside(hole, text, site, (*NEAR, *FAR)), bold=True)
-    return inside or put(site, text, _beside(hole, text, site, (*NEAR, *FAR)), bold=True, outside=True)
+    places = tuple(_beside(hole, text, site, (*NEAR, *FAR)))
+    plain = tuple(at for at in places if site.own(at, hole.at))
+    return (
+        put(site, text, places, bold=True)
+        or put(site, text, plain, bold=True, outside=True)
+        or put(site, text, places, bold=True, over_lines=True)
+    )
 
 
 def _label(view: View, parts: tuple[Ink | Words, ...]) -> tuple[Mark, ...]:

@@ -1,18 +1,22 @@
 """Legend: what each line and mark on the sheets means, with the mark itself beside the words.
 
-In: the fonts, a width. Out: blocks. The samples are furniture: they stand for no piece.
+In: the pattern, its sheets, the fonts, a width. Out: blocks. The samples are furniture: they stand
+for no piece.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from handkit.draft.pattern import Pattern
 from handkit.draw.flow import Block, Cell, beside, paragraph, row, stacked
 from handkit.draw.fonts import CAPITAL, LEAST_SIZE, Fonts
+from handkit.draw.hole_ink import SLIT
 from handkit.draw.hole_text import arrow_steps
 from handkit.draw.lettering import BODY, HEAD, LEADING
 from handkit.draw.marks import Group, Ink, Mark, Words, shifted
-from handkit.draw.steps import circle_steps, joined, line_steps, point_steps
+from handkit.draw.opening_ink import CAP
+from handkit.draw.steps import circle_steps, joined, line_steps, point_steps, points_steps
 from handkit.ink import (
     HOLE_POINT_DIAMETER,
     REGISTRATION_ARM,
@@ -22,6 +26,8 @@ from handkit.ink import (
     TICK_LENGTH,
     Tag,
 )
+from handkit.read.project import SlitHole
+from handkit.sheets.laid import Sheets
 
 SAMPLE = 17.0
 COLUMN = 60.0
@@ -29,13 +35,13 @@ COLUMN = 60.0
 Sample = Callable[[], tuple[Ink | Words, ...]]
 
 
-def legend(fonts: Fonts, width: float) -> tuple[Block, ...]:
+def legend(pattern: Pattern, sheets: Sheets, fonts: Fonts, width: float) -> tuple[Block, ...]:
     """In as many columns as have room."""
-    entries = [_entry(sample, text, fonts, _column(width)) for sample, text in _ENTRIES]
+    rows = [_entry(sample, text, fonts, _column(width)) for sample, text in entries(pattern, sheets)]
     columns = max(1, int(width // COLUMN))
     if columns == 1:
-        return (*_head(fonts, width), *entries)
-    parts = [stacked(part) for part in _balanced(entries, columns)]
+        return (*_head(fonts, width), *rows)
+    parts = [stacked(part) for part in _balanced(rows, columns)]
     block = parts[0]
     for index, part in enumerate(parts[1:], start=1):
         block = beside(block, part, offset=index * width / columns)
@@ -94,6 +100,24 @@ def _opening() -> tuple[Ink | Words, ...]:
     return (Ink(circle_steps((x, 0), r), STROKES[Tag.OPENING]), Ink(cross, STROKES[Tag.HOLE]))
 
 
+def _cap() -> tuple[Ink | Words, ...]:
+    x = SAMPLE / 2
+    return (Ink(circle_steps((x, 0), 2.2), CAP), Ink(circle_steps((x, 0), 0.8), STROKES[Tag.OPENING]))
+
+
+def _slit() -> tuple[Ink | Words, ...]:
+    parts: list[Ink | Words] = [Ink(line_steps((0, 0), (SAMPLE, 0)), STROKES[Tag.STITCH])]
+    for x in (2.5, 6.5, 10.5, 14.5):
+        parts.append(Ink(line_steps((x, -1.1), (x, 1.1)), STROKES[Tag.HOLE]))
+        parts.append(Ink(line_steps((x - 0.8, -0.8), (x + 0.8, 0.8)), SLIT))
+    return tuple(parts)
+
+
+def _corner() -> tuple[Ink | Words, ...]:
+    edge = points_steps(((SAMPLE, 1.9), (4.0, 1.9), (4.0, -1.9)))
+    return (Ink(edge, STROKES[Tag.OUTLINE]), Words("A", (5.5, -1.6), LEAST_SIZE, bold=True))
+
+
 def _registration() -> tuple[Ink | Words, ...]:
     x, arm = SAMPLE / 2, REGISTRATION_ARM * 0.7
     cross = joined((line_steps((x - arm, 0), (x + arm, 0)), line_steps((x, -arm), (x, arm))))
@@ -107,17 +131,32 @@ def _grain() -> tuple[Ink | Words, ...]:
     return (Ink(both, STROKES[Tag.GRAIN]),)
 
 
-_ENTRIES: tuple[tuple[Sample, str], ...] = (
-    (_line(Tag.OUTLINE), "cut here"),
-    (_line(Tag.TRIM), "trim here after stitching"),
-    (_line(Tag.FOLD), "fold here"),
-    (_line(Tag.SKIVE), "skive from here to the edge"),
-    (_line(Tag.ONTOP), "this lies on it: don't cut"),
-    (_holes, "stitch holes: awl on the point; long ticks at every ten"),
-    (_start, "seam 3 of the plan, hole 1; the arrow points to hole 2"),
-    (_opening, "opening at true size; O2 is in the plan"),
-    (_grain, "the way that must not stretch"),
-    (_line(Tag.CUT), "trim one part here, lay it on the other"),
-    (_registration, "these meet on both parts of a join"),
-    (_line(Tag.RULE), "one line through both: lay a steel rule on it"),
-)
+def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
+    """Only what the sheets of this project have on them."""
+    pieces, openings = pattern.pieces, [entry.opening for entry in pattern.openings]
+    seams = bool(pattern.seams)
+    slits = any(isinstance(entry.seam.stitching.hole, SlitHole) for entry in pattern.seams)
+    twice = any(len({run.piece for run in seam.runs}) < len(seam.runs) for seam in pattern.seams)
+    start = "seam 3 of the plan, hole 1; the arrow points to hole 2"
+    lines = "; S3a, S3b: both its lines on one piece" if twice else ""
+    cap = any(opening.cap > opening.diameter for opening in openings)
+    tops = any(pattern.tops_of(piece.name) for piece in pieces)
+    joins = bool(sheets.joins)
+    found: tuple[tuple[bool, Sample, str], ...] = (
+        (True, _line(Tag.OUTLINE), "cut here"),
+        (any(piece.trims for piece in pieces), _line(Tag.TRIM), "trim here after stitching"),
+        (any(piece.folds for piece in pieces), _line(Tag.FOLD), "fold here"),
+        (any(piece.skives for piece in pieces), _line(Tag.SKIVE), "skive from here to the edge"),
+        (tops, _line(Tag.ONTOP), "(named) lies on it: don't cut"),
+        (True, _corner, "corner: A-B is the edge from A to B"),
+        (seams, _holes, "stitch holes: awl on the point; long ticks at every ten"),
+        (slits, _slit, "slits, as the awl or iron makes them"),
+        (seams, _start, start + lines),
+        (bool(openings), _opening, "opening at true size; O2 is in the plan"),
+        (cap, _cap, "its cap: don't cut"),
+        (True, _grain, "the way that must not stretch"),
+        (joins, _line(Tag.CUT), "trim one part here, lay it on the other"),
+        (joins, _registration, "these meet on both parts of a join"),
+        (joins, _line(Tag.RULE), "one line through both: lay a steel rule on it"),
+    )
+    return tuple((sample, text) for needed, sample, text in found if needed)

@@ -76,6 +76,7 @@ def seam_lines(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
         ("Way", _way(seam)),
         *_joins(seam),
         ("End", _end(seam)),
+        ("Lock", seam.lock or "melt both ends of synthetic, never near solvent glue; glue linen"),
     )
 
 
@@ -162,20 +163,18 @@ def _way(seam: SeamPlan) -> str:
     corners = corners_of(seam)
     listed = ", ".join(map(str, corners))
     slow = f"; corners at {listed}: pull snug before you turn" if 0 < len(corners) <= MOST_CORNERS else ""
-    closed = "; past the last hole on to hole 1" if seam.punched.closed else ""
-    return f"{HOW[seam.stitch]}: {walk_words(seam.walk)}{closed}{slow}"
+    return f"{HOW[seam.stitch]}: {walk_words(seam.walk)}{slow}"
 
 
 def _end(seam: SeamPlan) -> str:
     last, back = seam.walk[-1], seam.back
-    lock = seam.lock or "lock both ends: melt synthetic (never near solvent glue), glue linen"
     turns = _turns(seam, first=False)
     done = (
         f"{count_of(back, 'back stitch', 'back stitches')}, the last"
         if back > 0
         else "no back stitches, ends"
     )
-    return f"{done} in hole {last}{turns}; {lock}"
+    return f"{done} in hole {last}{turns}"
 
 
 def _turns(seam: SeamPlan, *, first: bool) -> str:

@@ -16,10 +16,12 @@ from handkit.draw.fonts import LEAST_SIZE, Fonts
 from handkit.draw.ground import Box, spots
 from handkit.draw.hole_ink import punched_through
 from handkit.draw.lettering import LEADING, capital_height, wrapped
-from handkit.draw.marks import Mark, Words
+from handkit.draw.marks import Ink, Mark, Words
 from handkit.draw.names import Codes, figure, layer_code, side_words
-from handkit.draw.placing import Site
+from handkit.draw.placing import Site, bounds_of
+from handkit.draw.polygon import nearest_on, unit
 from handkit.draw.view import View
+from handkit.geometry.affine import Point
 from handkit.ink import Tag
 from handkit.punch.punched import Punched
 
@@ -29,6 +31,10 @@ NAME_SIZE = 5.0
 WIDE = (120.0, 90.0, 70.0, 55.0, 42.0)
 NARROW = (32.0, 24.0, 16.0)
 NEARBY = 18.0
+FARTHER = 70.0
+
+# How far the line from a label on bare paper reaches into its piece.
+LEADER_IN = 1.2
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +62,7 @@ class Area:
     box: Box
     outside: bool = False
     over_lines: bool = False
+    led: bool = True  # outside: only with a line to the piece
 
 
 # Lines, the widths they may break to, and where to look for room.
@@ -68,10 +75,11 @@ def label_mark(view: View, punched: Punched, codes: Codes, site: Site) -> tuple[
         for laid in _forms(lines, widths, site.fonts):
             for area in areas:
                 for upright in (False, True):
-                    box = _room(site, area, laid, upright=upright)
-                    if box is not None:
+                    found = _room(site, area, laid, upright=upright)
+                    if found is not None:
+                        box, line = found
                         site.take(box)
-                        return (Mark(Tag.LABEL, view.properties, _set(laid, box, upright=upright)),)
+                        return (Mark(Tag.LABEL, view.properties, (*line, *_set(laid, box, upright=upright))),)
     return ()
 
 
@@ -94,10 +102,14 @@ def label_lines(view: View, punched: Punched, codes: Codes) -> tuple[Line, ...]:
 
 
 def _punching(view: View, punched: Punched, codes: Codes) -> Iterator[Line]:
+    """The seams whose holes come through another piece, by that piece."""
+    through: dict[str, list[str]] = {}
     for seam in punched.seams:
         for layer in seam.layers:
             if layer.piece == view.piece.name and punched_through(seam, layer):
-                yield Line(f"{layer_code(codes, seam, layer)}: punch through the {seam.face.piece}")
+                through.setdefault(seam.face.piece, []).append(layer_code(codes, seam, layer))
+    for face, names in through.items():
+        yield Line(f"{', '.join(names)}: punch through the {face}")
 
 
 def _attempts(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
@@ -113,6 +125,9 @@ def _attempts(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
     yield lines, WIDE, near
     yield needed, any_width, (*inside, *near)
     yield short, any_width, (*near, *over)
+    yield short, any_width, (Area(bounds_of(view.rim).grown(FARTHER), outside=True),)
+    yield _shortest(view, lines), any_width, (*inside, *over)
+    near = tuple(replace(area, led=False) for area in near)
     if parted:
         name = f"{view.piece.name}, part {view.window.number} of {view.window.count}"
         yield (replace(short[0], text=name),), any_width, (*inside, *near, *over)
@@ -128,9 +143,18 @@ def _short(view: View, lines: tuple[Line, ...]) -> tuple[Line, ...]:
     return (replace(lines[0], size=LEAST_SIZE), cut, side, *part)
 
 
+def _shortest(view: View, lines: tuple[Line, ...]) -> tuple[Line, ...]:
+    """Name, how many, which part and which side, in single words, for a piece with hardly any room."""
+    piece, window = view.piece, view.window
+    number = lines[1].text.removeprefix("cut ").partition(" ")[0]
+    part = f" {window.number}/{window.count}" if window.count > 1 else ""
+    side = side_words(piece.mark, piece.material, short=True).removeprefix("on ").partition(" ")[0]
+    return (Line(f"{piece.name}{part}", bold=True), Line(f"{number}× {side}"))
+
+
 def _areas(view: View) -> tuple[tuple[Area, ...], tuple[Area, ...], tuple[Area, ...]]:
     """Inside the piece, the layout's area first; on bare paper; over thin lines."""
-    kept, bounds = view.window.label, _bounds(view)
+    kept, bounds = view.window.label, bounds_of(view.rim)
     inside: tuple[Area, ...] = (Area(bounds),)
     near: tuple[Area, ...] = (Area(bounds.grown(NEARBY), outside=True),)
     if kept is not None:
@@ -140,11 +164,6 @@ def _areas(view: View) -> tuple[tuple[Area, ...], tuple[Area, ...], tuple[Area, 
         else:
             near = (Area(own, outside=True), *near)
     return inside, near, (Area(bounds, over_lines=True),)
-
-
-def _bounds(view: View) -> Box:
-    xs, ys = zip(*view.rim, strict=True)
-    return Box(min(xs), min(ys), max(xs), max(ys))
 
 
 def _forms(lines: tuple[Line, ...], widths: Sequence[float], fonts: Fonts) -> Iterator[Laid]:
@@ -169,13 +188,29 @@ def _broken(lines: Sequence[Line], width: float, fonts: Fonts) -> Laid:
     return Laid(broken, widest, sum(line.size * LEADING for line in broken))
 
 
-def _room(site: Site, area: Area, laid: Laid, *, upright: bool) -> Box | None:
-    """The free box nearest to the area's middle."""
+def _room(site: Site, area: Area, laid: Laid, *, upright: bool) -> tuple[Box, tuple[Ink, ...]] | None:
+    """The free box nearest to the area's middle; on bare paper with a line to the piece."""
     width, height = (laid.height, laid.width) if upright else (laid.width, laid.height)
     for box in spots(area.box, width, height):
-        if site.free(box, outside=area.outside, over_lines=area.over_lines):
-            return box
+        if not site.free(box, outside=area.outside, over_lines=area.over_lines):
+            continue
+        if not area.outside:
+            return box, ()
+        place = _within(box, site.ring)
+        line = site.leader(box, place)
+        if line is not None:
+            return box, (line,)
+        if not area.led and site.own(((box.left + box.right) / 2, (box.bottom + box.top) / 2), place):
+            return box, ()
     return None
+
+
+def _within(box: Box, ring: Sequence[Point]) -> Point:
+    """A place a little inside the outline, where the line from a label ends."""
+    middle = ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
+    edge = nearest_on(middle, ring)
+    ux, uy = unit(box.nearest(edge), edge) if box.nearest(edge) != edge else (0.0, 0.0)
+    return (edge[0] + ux * LEADER_IN, edge[1] + uy * LEADER_IN)
 
 
 def _set(laid: Laid, box: Box, *, upright: bool) -> tuple[Words, ...]:

@@ -8,14 +8,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import cos, hypot, pi, sin
 
-from handkit.draw.fonts import LEAST_SIZE
+from handkit.draw.fonts import CAPITAL, LEAST_SIZE
 from handkit.draw.ground import Box, spots
 from handkit.draw.join_ink import inward, keeps
-from handkit.draw.marks import Mark, Words
+from handkit.draw.lettering import centred
+from handkit.draw.marks import Ink, Mark, Words
 from handkit.draw.names import figure
 from handkit.draw.opening_ink import SeenOpening
-from handkit.draw.placing import Site, put
-from handkit.draw.polygon import unit
+from handkit.draw.placing import PLAINLY, Site, box_of, put
+from handkit.draw.polygon import nearest_on, unit
 from handkit.draw.view import View
 from handkit.draw.window_ink import skive_limits, tops_of
 from handkit.geometry.affine import Point
@@ -30,6 +31,9 @@ from handkit.sheets.laid import Join, Sheets
 LETTER_NEAR = (2.6, 3.2, 4.0, 5.0, 6.5, 8.0)
 LETTER_FAR = (10.0, 13.0, 17.0)
 DIRECTIONS = 16
+
+# How far from an opening its name may stand outside the piece, in mm.
+OUTSIDE_REACHES = (9.0, 12.0, 15.0, 19.0)
 
 
 def letter_marks(view: View, joins: Sequence[Join], site: Site) -> tuple[Mark, ...]:
@@ -46,16 +50,59 @@ def letter_marks(view: View, joins: Sequence[Join], site: Site) -> tuple[Mark, .
 
 def opening_text_marks(view: View, seen: Sequence[SeenOpening], site: Site) -> tuple[Mark, ...]:
     """At the first and the last of each opening its short name, number and size."""
-    words = []
+    parts: list[Ink | Words] = []
     for opening in seen:
         same = [other.place.number for other in seen if other.code == opening.code]
-        if opening.place.number not in (same[0], same[-1]):
-            continue
-        number = f"·{opening.place.number}" if len(same) > 1 else ""
-        text = f"{opening.code}{number} {_size(opening)}"
-        found = put(site, text, _round(opening, site.fonts.width(text, LEAST_SIZE)))
-        words.extend([found] if found is not None else [])
-    return _label(view, words)
+        if opening.place.number in (same[0], same[-1]):
+            number = f"·{opening.place.number}" if len(same) > 1 else ""
+            parts.extend(_opening_text(opening, f"{opening.code}{number}", seen, site))
+    return _label(view, parts)
+
+
+def _opening_text(
+    opening: SeenOpening, name: str, seen: Sequence[SeenOpening], site: Site
+) -> tuple[Ink | Words, ...]:
+    """Name and size beside the opening, the name alone where there is no more room; outside the
+    piece with a line to the opening."""
+    others = [other for other in seen if other is not opening]
+    for text in (f"{name} {_size(opening)}", name):
+        found = put(site, text, _plainly(opening, others, text, site))
+        if found is not None:
+            return (found,)
+    for reach in OUTSIDE_REACHES:
+        for centre in _circles(opening.at, (reach,)):
+            box = box_of(centred(name, centre, site.fonts), site.fonts)
+            if not site.free(box, outside=True):
+                continue
+            line = site.leader(box, nearest_on(centre, _cap_ring(opening)))
+            if line is not None:
+                site.take(box)
+                return (centred(name, centre, site.fonts), line)
+    return ()
+
+
+def _plainly(opening: SeenOpening, others: Sequence[SeenOpening], text: str, site: Site) -> Iterator[Point]:
+    """Centres at which a text is plainly nearer to its opening than to any other."""
+    width, height = site.fonts.width(text, LEAST_SIZE), CAPITAL * LEAST_SIZE
+    for x, y in _round(opening, width):
+        box = Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
+        own = _off(box, opening)
+        if all(_off(box, other) >= own + PLAINLY for other in others):
+            yield (x, y)
+
+
+def _off(box: Box, opening: SeenOpening) -> float:
+    """How far a box is from what an opening covers."""
+    (x, y), (nx, ny) = opening.at, box.nearest(opening.at)
+    rim = max(opening.opening.diameter, opening.opening.cap) / 2
+    reach = max(0.0, (opening.opening.length - opening.opening.diameter) / 2)
+    ax, ay = opening.along
+    along = min(max((nx - x) * ax + (ny - y) * ay, -reach), reach)
+    return hypot(nx - x - ax * along, ny - y - ay * along) - rim
+
+
+def _cap_ring(opening: SeenOpening) -> tuple[Point, ...]:
+    return tuple(_circles(opening.at, (max(opening.opening.diameter, opening.opening.cap) / 2,)))
 
 
 def top_marks(view: View, punched: Punched, site: Site) -> tuple[Mark, ...]:
@@ -112,11 +159,16 @@ def sheet_of(sheets: Sheets, piece: str, number: int) -> int:
 
 
 def _letter(name: str, corner: Point, site: Site) -> Words | None:
+    """In the piece near its corner; else outside, where it can be no neighbour's; else near and over
+    thin lines; at last further in."""
     near, far = (tuple(_circles(corner, reaches)) for reaches in (LETTER_NEAR, LETTER_FAR))
-    found = put(site, name, near, bold=True) or put(
-        site, name, near[: 3 * DIRECTIONS], bold=True, outside=True
+    plain = tuple(at for at in near[: 3 * DIRECTIONS] if site.own(at, corner))
+    return (
+        put(site, name, near, bold=True)
+        or put(site, name, plain, bold=True, outside=True)
+        or put(site, name, near, bold=True, over_lines=True)
+        or put(site, name, far, bold=True)
     )
-    return found or put(site, name, far, bold=True)
 
 
 def _circles(corner: Point, reaches: Sequence[float]) -> Iterator[Point]:
@@ -135,9 +187,11 @@ def _size(opening: SeenOpening) -> str:
 
 def _round(opening: SeenOpening, width: float) -> Iterator[Point]:
     """Centres for a text about an opening: right, left, above, below, then further off."""
-    (x, y), rim = opening.at, max(opening.opening.length, opening.opening.cap) / 2
+    (x, y), (ax, ay) = opening.at, opening.along
+    rim, slot = max(opening.opening.diameter, opening.opening.cap) / 2, opening.opening.length / 2
+    wide, high = max(rim, abs(ax) * slot), max(rim, abs(ay) * slot)
     for off in (1.2, 2.5, 4.5, 7.0):
-        side, level = rim + off + width / 2, rim + off + 1.5
+        side, level = wide + off + width / 2, high + off + 1.5
         yield from ((x + side, y), (x - side, y), (x, y + level), (x, y - level))
         yield from ((x + side / 2, y + level), (x - side / 2, y + level))
         yield from ((x + side / 2, y - level), (x - side / 2, y - level))
@@ -170,5 +224,5 @@ def _along_join(view: View, join: Join) -> Iterator[Point]:
             yield (mx + nx * off, my + ny * off)
 
 
-def _label(view: View, words: Sequence[Words]) -> tuple[Mark, ...]:
+def _label(view: View, words: Sequence[Ink | Words]) -> tuple[Mark, ...]:
     return (Mark(Tag.LABEL, view.properties, tuple(words)),) if words else ()

@@ -17,12 +17,29 @@ from handkit.draw.ground import Box, Ground
 from handkit.draw.join_ink import beyond
 from handkit.draw.lettering import DESCENT, centred
 from handkit.draw.marks import Group, Ink, Words
+from handkit.draw.polygon import inside, nearest_on, unit
+from handkit.draw.steps import line_steps
 from handkit.draw.view import View
 from handkit.geometry.affine import Point
+from handkit.geometry.path import distance
+from handkit.ink import Stroke
 from handkit.sheets.laid import Join
 
 # Free paper kept round a text, and round a line's own width.
 AIR = 0.5
+
+# More of it from one text to the next, so that two numbers don't read as one.
+APART = 0.6
+
+# By how much nearer a text outside must stand to what it names than to any other piece, and how far
+# from a window other pieces are looked for, in mm.
+PLAINLY = 1.5
+NEIGHBOUR = 30.0
+
+LEADER = Stroke(0.13)
+
+# So near to its own piece's outline a line from a text is crossing it.
+OWN_OUTLINE = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,11 +54,34 @@ class Grounds:
 
 @dataclass(frozen=True, slots=True)
 class Site:
-    """Where a window's texts may go: `inner` has all taken but the inside of its part of the piece."""
+    """Where a window's texts may go: `inner` has all taken but the inside of its part of the piece;
+    `ring` is its part's outline on the sheet, `others` those of the pieces near it."""
 
     sheet: Grounds
     inner: Ground
     fonts: Fonts
+    ring: tuple[Point, ...] = ()
+    others: tuple[tuple[Point, ...], ...] = ()
+
+    def own(self, centre: Point, anchor: Point) -> bool:
+        """Whether a text outside is plainly about its anchor and not about a neighbour: it is the
+        anchor it stands nearer to."""
+        reach = distance(centre, anchor) + PLAINLY
+        return all(distance(centre, nearest_on(centre, ring)) >= reach for ring in self.others)
+
+    def leader(self, box: Box, place: Point) -> Ink | None:
+        """A thin line from a text on bare paper to a place, where it crosses nothing but the own
+        outline."""
+        start = box.nearest(place)
+        length = distance(start, place)
+        if length < 1e-6:
+            return None
+        (ux, uy) = unit(start, place)
+        for k in range(1, int(2 * (length - 0.5))):
+            spot = (start[0] + ux * k / 2, start[1] + uy * k / 2)
+            if not self._passes(spot):
+                return None
+        return Ink(line_steps((start[0] + ux * 0.5, start[1] + uy * 0.5), place), LEADER)
 
     def free(self, box: Box, *, outside: bool = False, over_lines: bool = False) -> bool:
         """Whether a text may stand in a box."""
@@ -50,20 +90,47 @@ class Site:
         return ground.is_free(wide) and (self.sheet.outer if outside else self.inner).is_free(wide)
 
     def take(self, box: Box) -> None:
-        """Nothing else comes here."""
-        self.sheet.busy.take(box)
-        self.sheet.hard.take(box)
+        """Nothing else comes here, nor so near that two texts read as one."""
+        self.sheet.busy.take(box.grown(APART))
+        self.sheet.hard.take(box.grown(APART))
+
+    def _passes(self, spot: Point) -> bool:
+        """Whether a thin line may run here: over bare paper or the own outline, or in the own piece."""
+        if distance(spot, nearest_on(spot, self.ring)) < OWN_OUTLINE:
+            return True
+        x, y = spot
+        box = Box(x - 0.2, y - 0.2, x + 0.2, y + 0.2)
+        own = inside(spot, self.ring)
+        return self.sheet.busy.is_free(box) and (own or self.sheet.outer.is_free(box))
 
 
-def site_of(view: View, joins: Iterable[Join], sheet: Grounds, fonts: Fonts) -> Site:
-    """A window's site on its sheet: the inside of its part of the piece, up to its trim lines."""
+def site_of(
+    view: View,
+    joins: Iterable[Join],
+    sheet: Grounds,
+    fonts: Fonts,
+    *,
+    others: Iterable[tuple[Point, ...]] = (),
+) -> Site:
+    """A window's site on its sheet: the inside of its part of the piece, up to its trim lines.
+
+    `others` are the outlines of all other windows of the sheet.
+    """
     inner = Ground(sheet.busy.room)
     inner.take_outside(view.ring())
     if view.window.count > 1:
         inner.take_outside(view.rim)
     for join in joins:
         inner.take_inside(beyond(view, join))
-    return Site(sheet, inner, fonts)
+    near = bounds_of(view.rim).grown(NEIGHBOUR)
+    neighbours = tuple(ring for ring in others if near.meets(bounds_of(ring)))
+    return Site(sheet, inner, fonts, view.part(), neighbours)
+
+
+def bounds_of(points: Iterable[Point]) -> Box:
+    """The upright rectangle round points."""
+    xs, ys = zip(*points, strict=True)
+    return Box(min(xs), min(ys), max(xs), max(ys))
 
 
 def box_of(words: Words, fonts: Fonts) -> Box:
@@ -85,12 +152,13 @@ def put(  # noqa: PLR0913 - a text's looks, each with a default
     bold: bool = False,
     outside: bool = False,
     upright: bool = False,
+    over_lines: bool = False,
 ) -> Words | None:
     """The text at the first centre where it is free; None where it is free at none."""
     for centre in centres:
         words = centred(text, centre, site.fonts, size=size, bold=bold, upright=upright)
         box = box_of(words, site.fonts)
-        if site.free(box, outside=outside):
+        if site.free(box, outside=outside, over_lines=over_lines):
             site.take(box)
             return words
     return None

@@ -27,7 +27,7 @@ from handkit.read.project import StitchKind
 from handkit.stitch.plan import SeamPlan, StitchPlan
 
 KEY = 23.0
-METHOD_KEY = 31.0
+METHOD_KEY = 33.0
 
 # Rooms for a picture: shares of the page above a seam's lines, and beside them, so that two seams
 # have room on most pages; and the least, in mm.
@@ -39,6 +39,7 @@ LEAST_ROOM = 60.0
 
 # The lines that are read with thread in both hands; they are set large.
 AT_HAND = ("Start", "Way", "Join", "End")
+LOCK = "Lock"
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +94,7 @@ def _prepared(seam: SeamPlan) -> Iterator[Line]:
     """What is read before the needles are in hand."""
     tool = hole_words(seam.punched.pattern.seam.stitching.hole)
     for key, text in seam_lines(seam):
-        if key not in AT_HAND:
+        if key not in (*AT_HAND, LOCK):
             yield Line(key, f"{text}; {tool}" if key == "Holes" else text, BODY)
 
 
@@ -102,8 +103,8 @@ def _sewn(punched: Punched, seam: SeamPlan, codes: Codes) -> Iterator[Line]:
     for key, text in seam_lines(seam):
         if key == "Way":
             yield from _shared_lines(punched, seam, codes)
-        if key in AT_HAND:
-            yield Line(key, text, BENCH)
+        if key in (*AT_HAND, LOCK):
+            yield Line(key, text, BODY if key == LOCK else BENCH)
 
 
 def _seam_head(

@@ -68,6 +68,38 @@ def grown(polygon: Sequence[Point], by: float) -> tuple[Point, ...]:
     return tuple(found)
 
 
+def clipped(ring: Sequence[Point], polygon: Sequence[Point]) -> tuple[Point, ...]:
+    """What of a closed ring lies in a convex polygon, side by side cut off (Sutherland and Hodgman's
+    way); () where nothing does.
+
+    >>> clipped(((0, 0), (4, 0), (4, 2), (0, 2)), ((1, -1), (3, -1), (3, 5), (1, 5)))
+    ((1.0, 0.0), (3.0, 0.0), (3.0, 2.0), (1.0, 2.0))
+    """
+    left = 1.0 if _signed_area(polygon) > 0 else -1.0
+    points = list(ring)
+    for a, b in pairwise([*polygon, polygon[0]]):
+        kept: list[Point] = []
+        for p, q in pairwise([*points, *points[:1]]):
+            sp, sq = _side(a, b, p) * left, _side(a, b, q) * left
+            if sp >= 0:
+                kept.append(p)
+            if sp * sq < 0:
+                share = sp / (sp - sq)
+                kept.append((p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share))
+        points = kept
+    return tuple(points)
+
+
+def nearest_on(place: Point, ring: Sequence[Point]) -> Point:
+    """The point of a closed ring that is nearest to a place.
+
+    >>> nearest_on((3, 1), ((0, 0), (2, 0), (2, 2), (0, 2)))
+    (2.0, 1.0)
+    """
+    found = (_foot(place, a, b) for a, b in pairwise([*ring, ring[0]]))
+    return min(found, key=lambda point: distance(place, point))
+
+
 def unit(start: Point, end: Point) -> Point:
     """The direction from one point to another, of length 1. Raises ZeroDivisionError where they
     are one.
@@ -111,11 +143,16 @@ def _gap(a: Point, b: Point, p: Point, q: Point) -> float:
 
 
 def _to_line(point: Point, a: Point, b: Point) -> float:
+    return distance(point, _foot(point, a, b))
+
+
+def _foot(point: Point, a: Point, b: Point) -> Point:
+    """The point of a straight bit that is nearest to another."""
     dx, dy = b[0] - a[0], b[1] - a[1]
     square = dx * dx + dy * dy
     share = ((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / square if square else 0.0
     share = min(max(share, 0.0), 1.0)
-    return distance(point, (a[0] + dx * share, a[1] + dy * share))
+    return (a[0] + dx * share, a[1] + dy * share)
 
 
 def _near(point: Point, a: Point, b: Point) -> bool:

@@ -17,7 +17,7 @@ from handkit.geometry.affine import Affine
 from handkit.ink import HAIR, Stroke, Tag
 from handkit.sheets.laid import Sheet, Sheets, Window
 
-PICTURE = 22.0
+PICTURE = 20.0
 APART = 4.0
 PIECE = Stroke(0.25)
 LIST_COLUMN = 85.0

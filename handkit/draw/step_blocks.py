@@ -20,6 +20,7 @@ from handkit.draw.lettering import BENCH, HEAD, LEADING, TITLE, right_aligned
 from handkit.draw.marks import Group, Ink, Mark, Words
 from handkit.draw.names import Codes
 from handkit.draw.steps import box_steps
+from handkit.draw.thread_page import cut_threads
 from handkit.ink import Stroke, Tag
 from handkit.stitch.plan import Step, StepKind, StitchPlan
 
@@ -68,6 +69,7 @@ class Numbered:
     number: int
     code: str
     step: Step
+    threads: str  # the numbers of a seam's threads
     caution: str
 
 
@@ -102,15 +104,29 @@ def _head(title: str, intro: str, fonts: Fonts, width: float) -> tuple[Block, ..
 
 
 def _numbered(plan: StitchPlan, codes: Codes) -> tuple[Numbered, ...]:
-    """Steps with their codes; a caution goes to the first of its text."""
+    """Steps with their codes; a caution goes to the first step that it is for."""
+    threads: dict[str, str] = {}
+    for thread in cut_threads(plan):
+        before = threads.get(thread.seam.name)
+        threads[thread.seam.name] = f"{before}, {thread.code}" if before else thread.code
     told: set[str] = set()
     entries = []
     for number, step in enumerate(plan.steps, start=1):
         names = {StepKind.SEAM: codes.seams, StepKind.OPENING: codes.openings}.get(step.kind, {})
-        caution = AT_STEP.get(step.kind, "")
-        entries.append(Numbered(number, names.get(step.name, ""), step, "" if caution in told else caution))
+        own = threads.get(step.name, "") if step.kind is StepKind.SEAM else ""
+        caution = _caution(step, plan)
+        entries.append(
+            Numbered(number, names.get(step.name, ""), step, own, "" if caution in told else caution)
+        )
         told.add(caution)
     return tuple(entries)
+
+
+def _caution(step: Step, plan: StitchPlan) -> str:
+    """Cloth and felt are finished without oil."""
+    if step.kind is StepKind.FINISH and not any("leather" in row.material for row in plan.materials):
+        return ""
+    return AT_STEP.get(step.kind, "")
 
 
 def _ticked(entries: Iterable[Numbered], fonts: Fonts, width: float) -> tuple[Block, ...]:
@@ -120,7 +136,8 @@ def _ticked(entries: Iterable[Numbered], fonts: Fonts, width: float) -> tuple[Bl
 def _step(entry: Numbered, fonts: Fonts, width: float) -> tuple[Block, ...]:
     """A step's lines; the first carries box, number and code."""
     step = entry.step
-    name = paragraph(step.name, width, fonts, size=BENCH, bold=True, indent=TEXT) if entry.code else ()
+    title = f"{step.name} (thread {entry.threads})" if entry.threads else step.name
+    name = paragraph(title, width, fonts, size=BENCH, bold=True, indent=TEXT) if entry.code else ()
     what = paragraph(step.what, width, fonts, size=BENCH, indent=TEXT)
     why = paragraph(step.why, width, fonts, indent=TEXT)
     caution = (

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 
 from handkit.draw.flow import Block, beside, paragraph, stacked
 from handkit.draw.fonts import Fonts
-from handkit.draw.lettering import HEAD, centred
+from handkit.draw.lettering import BODY, centred
 from handkit.draw.marks import Group, Ink, Mark, Steps, Words
 from handkit.draw.steps import box_steps, joined, line_steps, points_steps
 from handkit.geometry.affine import Point
@@ -38,8 +38,8 @@ Line = Sequence[Point]
 
 
 def stitch_diagram(fonts: Fonts, width: float) -> Block:
-    """The four pictures, two side by side where there is room."""
-    across = 2 if width >= 2 * WIDTH else 1
+    """The four pictures, side by side where there is room."""
+    across = next(count for count in (4, 2, 1) if width >= count * WIDTH or count == 1)
     scale = min(MOST_SCALE, width / across / WIDTH)
     panels = [_panel(text, front, back, scale, fonts) for text, front, back in _PANELS]
     rows = [panels[k : k + across] for k in range(0, len(panels), across)]
@@ -71,7 +71,7 @@ def _panel(text: str, front: Line, back: Line, scale: float, fonts: Fonts) -> Bl
         centred("back", ((right - 4) * scale, (TOP + 2) * scale), fonts),
         centred("front", ((right - 4) * scale, (BOTTOM - 2) * scale), fonts),
     )
-    words = paragraph(text, WIDTH * scale, fonts, size=HEAD, bold=True)
+    words = paragraph(text, WIDTH * scale - 2, fonts, size=BODY, bold=True)
     return stacked([*words, Block(HEIGHT * scale, (Group((Mark(Tag.FURNITURE, (), parts),)),))])
 
 

@@ -87,7 +87,11 @@ def _sites(shown: Sequence[Shown], frame: Frame, fonts: Fonts) -> tuple[Site, ..
         take_groups(sheet.busy, window.groups)
         take_groups(sheet.hard, _only(window.groups, HARD))
         sheet.outer.take_inside(window.view.ring(), window.view.rim)
-    return tuple(site_of(window.view, window.joins, sheet, fonts) for window in shown)
+    rings = [window.view.part() for window in shown]
+    return tuple(
+        site_of(window.view, window.joins, sheet, fonts, others=(*rings[:k], *rings[k + 1 :]))
+        for k, window in enumerate(shown)
+    )
 
 
 def _only(groups: Sequence[Group], tags: Sequence[Tag]) -> tuple[Group, ...]:

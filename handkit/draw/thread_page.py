@@ -15,7 +15,7 @@ from dataclasses import dataclass
 
 from handkit.draw.flow import Block, kept_together, on_fresh_page, paragraph
 from handkit.draw.fonts import CAPITAL, Fonts
-from handkit.draw.lettering import BENCH, BODY, FAR, LEADING, TITLE, right_aligned
+from handkit.draw.lettering import BENCH, BODY, FAR, HEAD, LEADING, TITLE, right_aligned
 from handkit.draw.marks import Group, Ink, Mark, Words, shifted
 from handkit.draw.names import Codes, count_of, figure
 from handkit.draw.needle_words import walk_words
@@ -27,8 +27,9 @@ BOX = 5.0
 BOX_LINE = Stroke(0.35)
 NUMBER = 8.5
 
-# Sizes of number and length, of the seam's name, and of the line below: as large as one page holds.
-SIZES = ((FAR, BENCH, BODY), (BENCH, BODY, BODY))
+# Sizes of number and length, of the seam's name, and of the line below (0: on the name's line): as
+# large as one page holds.
+SIZES = ((FAR, BENCH, BODY), (BENCH, BODY, BODY), (BENCH, BODY, 0.0))
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,8 +115,10 @@ def _row(
     indent = NUMBER + fonts.width("T88", large, bold=True) + 3
     room = width - fonts.width(length, large, bold=True) - 4
     name = f"{codes.seams[thread.seam.name]}  {thread.seam.name}"
-    first, *more = paragraph(name, room, fonts, size=middle, indent=indent, bold=True)
-    below = paragraph(thread_words(thread), room, fonts, size=small, indent=indent)
+    if not small:
+        name = f"{name}; {thread_words(thread)}"
+    first, *more = paragraph(name, room, fonts, size=middle, indent=indent, bold=bool(small))
+    below = paragraph(thread_words(thread), room, fonts, size=small, indent=indent) if small else ()
     depth = max(first.height, large * LEADING)
     down = -depth / 2
     base = down - CAPITAL * large / 2
@@ -168,7 +171,11 @@ def _fewer(plan: StitchPlan, codes: Codes, fonts: Fonts, width: float) -> tuple[
     if not plan.shared:
         return ()
     head = paragraph("Or with fewer ends", width, fonts, size=BENCH, bold=True, kept=True, space=0.5)
-    texts = [b for shared in plan.shared for b in paragraph(_instead(shared, codes), width, fonts, space=0.8)]
+    texts = [
+        b
+        for shared in plan.shared
+        for b in paragraph(_instead(shared, codes), width, fonts, size=HEAD, space=0.8)
+    ]
     return kept_together((Block(2.0), *head, *texts))
 
 

@@ -16,7 +16,7 @@ from dataclasses import dataclass
 
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.draw.marks import Properties, Steps
-from handkit.draw.polygon import grown, inside, touching
+from handkit.draw.polygon import clipped, grown, inside, touching
 from handkit.draw.steps import joined, points_steps, segment_steps
 from handkit.draw.tags import window as window_properties
 from handkit.geometry.affine import Affine, Point
@@ -67,6 +67,10 @@ class View:
     def ring(self) -> tuple[Point, ...]:
         """The cut outline on the sheet, coarsely flattened: for text to keep inside."""
         return self.to_sheet.apply_all(self.piece.cut_outline.flattened(sagitta=COARSE))
+
+    def part(self) -> tuple[Point, ...]:
+        """What the window shows of the cut outline, as a ring on the sheet, coarsely."""
+        return self.ring() if self.window.count == 1 else clipped(self.ring(), self.rim) or self.rim
 
 
 def view_of(pattern: Pattern, window: Window) -> View:

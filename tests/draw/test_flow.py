@@ -6,7 +6,18 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draw.flow import Block, Cell, beside, paragraph, poured, row, row_lines, stacked
+from handkit.draw.flow import (
+    Block,
+    Cell,
+    beside,
+    kept_together,
+    on_fresh_page,
+    paragraph,
+    poured,
+    row,
+    row_lines,
+    stacked,
+)
 from handkit.draw.fonts import shipped_fonts
 from handkit.draw.lettering import shortened, wrapped
 from handkit.draw.marks import Group, Mark, Words, words_of
@@ -44,6 +55,18 @@ def test_a_kept_block_stays_with_the_next() -> None:
     assert pages_of(blocks, 25) == [[("a", 10)], [("head", 5), ("b", 20)]]
 
 
+def test_a_fresh_block_opens_a_page() -> None:
+    blocks = [block("a", 5), *on_fresh_page([block("b", 5), block("c", 5)])]
+    assert pages_of(blocks, 25) == [[("a", 5)], [("b", 5), ("c", 10)]]
+    assert pages_of(blocks[1:], 25) == [[("b", 5), ("c", 10)]]
+    assert on_fresh_page([]) == ()
+
+
+def test_kept_together_leaves_the_last_free() -> None:
+    assert [b.kept for b in kept_together([block("a", 1), block("b", 1)])] == [True, False]
+    assert kept_together([]) == ()
+
+
 def test_a_head_is_drawn_again_overleaf() -> None:
     head = block("head", 5)
     blocks = [head, *(block(name, 10, head=head) for name in "abc")]
@@ -51,11 +74,13 @@ def test_a_head_is_drawn_again_overleaf() -> None:
 
 
 def test_what_is_kept_but_higher_than_a_page_goes_on_overleaf() -> None:
+    """Only its first, which may be a head, is never alone."""
     blocks = [block("a", 10), *(block(str(k), 10, kept=k < 4) for k in range(5))]
     assert pages_of(blocks, 25) == [
-        [("a", 10), ("0", 20)],
-        [("1", 10), ("2", 20)],
-        [("3", 10), ("4", 20)],
+        [("a", 10)],
+        [("0", 10), ("1", 20)],
+        [("2", 10), ("3", 20)],
+        [("4", 10)],
     ]
 
 

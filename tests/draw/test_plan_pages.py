@@ -1,0 +1,238 @@
+"""The plan at the bench: what is told, how large, and where pictures put their marks."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from handkit.draw.cautions import AT_STEP, CLOSING, RULES
+from handkit.draw.fonts import CAPITAL, shipped_fonts
+from handkit.draw.hidden import hidden_layers, nearest_move
+from handkit.draw.kit_pdf import kit_pages
+from handkit.draw.marks import Page, Words, words_of
+from handkit.draw.method import method
+from handkit.draw.names import codes_of
+from handkit.draw.needle_words import corners_of
+from handkit.draw.seam_picture import seam_picture, sewn_twice
+from handkit.draw.seam_way import labels, shared_with
+from handkit.draw.step_blocks import FINISHING, MARKING, marking_blocks, order_blocks
+from handkit.draw.thread_page import cut_threads, thread_blocks
+from handkit.geometry.affine import Affine
+
+FONTS = shipped_fonts()
+
+# Two seams that meet in a corner and share its hole, a fold-over, a bowed front, a closed seam.
+CASE = """
+format = 1
+title = "Grafting case"
+[material]
+thickness = 2
+[[piece]]
+name = "base"
+rectangle = [120, 100]
+lines = { left = [[20, 80], [20, 20]], foot = [[20, 20], [100, 20]] }
+[[piece]]
+name = "front"
+rectangle = [88, 70]
+on = "base"
+at = [16, 16]
+flat = false
+[[piece]]
+name = "sleeve"
+rectangle = [60, 90]
+folds = { middle = [[30, 0], [30, 90]] }
+[[piece]]
+name = "disc"
+circle = 50
+on = "base"
+at = [60, 60]
+[[seam]]
+name = "left"
+runs = [{ run = "front: D-A", from_start = 2 }, { run = "base: left" }]
+bowed = true
+[[seam]]
+name = "foot"
+runs = ["front: A-B", "base: foot"]
+[[seam]]
+name = "sleeve"
+runs = ["sleeve: A-D", "sleeve: B-C"]
+start_back = 2
+[[seam]]
+name = "disc"
+runs = ["disc: A-A", "base"]
+"""
+
+
+@pytest.fixture(scope="module")
+def case(products_of: Callable[..., Any]) -> Any:
+    return products_of(CASE)
+
+
+@pytest.fixture(scope="module")
+def pages(wallet: Any) -> list[Page]:
+    return list(kit_pages(*wallet, FONTS))
+
+
+def words_in(blocks: Any) -> tuple[Words, ...]:
+    return words_of([Page("", (), group_of(blocks))])
+
+
+def group_of(blocks: Any) -> Any:
+    return tuple(group for block in blocks for group in block.groups)
+
+
+def seam_of(products: Any, name: str) -> Any:
+    return next(seam for seam in products.plan.seams if seam.name == name)
+
+
+def test_every_step_has_its_number_and_its_sentence_large(wallet: Any) -> None:
+    """Capitals of 3.6 mm and more are read at arm's length; numbers are larger still."""
+    words = words_in(order_blocks(wallet.plan, codes_of(wallet.plan), FONTS, 190))
+    text = " ".join(word.text for word in words if not word.bold)
+    sizes = {word.text: word.size for word in words if word.bold}
+    for number, step in enumerate(wallet.plan.steps, start=1):
+        assert sizes[str(number)] * CAPITAL >= 4
+        assert step.what in text
+    what = [word for word in words if word.text in wallet.plan.steps[0].what]
+    assert what
+    assert min(word.size for word in what) * CAPITAL >= 3.6
+
+
+def test_a_caution_is_told_once_at_the_first_step_it_is_for(wallet: Any) -> None:
+    words = words_in(order_blocks(wallet.plan, codes_of(wallet.plan), FONTS, 400))
+    text = " ".join(word.text for word in words)
+    for kind in {step.kind for step in wallet.plan.steps} & set(AT_STEP):
+        assert text.count(AT_STEP[kind]) == 1
+    assert RULES in text
+
+
+def test_cautions_send_to_rules_and_training() -> None:
+    for text in (CLOSING, RULES):
+        assert "local rules" in text
+        assert "trained advice" in text
+    assert all(kind in AT_STEP for kind in FINISHING)
+
+
+def test_cloth_is_told_nothing_of_oily_rags(products_of: Callable[..., Any]) -> None:
+    text = 'format = 1\n[material]\nthickness = 1\nkind = "canvas"\n[[piece]]\nname = "disc"\ncircle = 60\n'
+    plan = products_of(text).plan
+    words = words_in(order_blocks(plan, codes_of(plan), FONTS, 400))
+    assert "Rags" not in " ".join(word.text for word in words)
+
+
+@pytest.mark.parametrize("words", ["tape", "Prick", "middle of the wide line", "scrap"])
+def test_marking_is_spelled_out_before_the_order(words: str) -> None:
+    assert any(words in text for text in MARKING)
+    assert len(marking_blocks(FONTS, 190)) > len(MARKING)
+
+
+def test_each_thread_is_told_with_number_seam_and_length(case: Any) -> None:
+    plan, codes = case.plan, codes_of(case.plan)
+    blocks = thread_blocks(plan, codes, FONTS, width=190, height=277, copies=1)
+    assert blocks[0].fresh
+    assert sum(block.height for block in blocks) <= 277
+    words = {word.text: word for word in words_in(blocks)}
+    assert [t.code for t in cut_threads(plan)] == [f"T{k}" for k in range(1, len(plan.seams) + 1)]
+    for thread in cut_threads(plan):
+        for text in (thread.code, f"{thread.cut:.0f} mm"):
+            assert words[text].size * CAPITAL >= 5  # read at arm's length
+        assert f"{codes.seams[thread.seam.name]} {thread.seam.name}" in words
+
+
+def test_many_threads_go_on_one_page_in_smaller_letters(case: Any) -> None:
+    blocks = thread_blocks(case.plan, codes_of(case.plan), FONTS, width=190, height=90, copies=1)
+    assert sum(block.height for block in blocks) <= 90
+    assert max(w.size for w in words_in(blocks) if w.text == "T1") < 7
+
+
+def test_copies_are_counted_in_the_totals(case: Any) -> None:
+    blocks = thread_blocks(case.plan, codes_of(case.plan), FONTS, width=190, height=277, copies=3)
+    text = " ".join(word.text for word in words_in(blocks))
+    assert "Each 3 times" in text
+
+
+def test_pictures_tell_start_end_and_shared_holes_in_letters_that_can_be_read(case: Any) -> None:
+    codes = codes_of(case.plan)
+    for seam in case.plan.seams:
+        picture = seam_picture(case.punched, seam, codes, FONTS, width=190, height=75)
+        words = [word for word in words_in([picture]) if word.text[0].isdigit()]
+        assert min(word.size for word in words) * CAPITAL >= 2.5
+        text = [word.text for word in words]
+        assert any(t.startswith(f"{seam.walk[0]} start") for t in text), (seam.name, text)
+        assert any(t.startswith(f"{seam.walk[-1]}") and "end" in t for t in text), (seam.name, text)
+
+
+def test_a_shared_hole_names_the_other_seam_and_its_hole(case: Any) -> None:
+    codes, left, foot = codes_of(case.plan), seam_of(case, "left"), seam_of(case, "foot")
+    count = left.punched.count
+    assert shared_with(case.punched, left, codes) == {count: (f"{codes.seams['foot']}·1",)}
+    assert shared_with(case.punched, foot, codes) == {1: (f"{codes.seams['left']}·{count}",)}
+    assert labels(case.punched, foot, codes)[1].text == f"1 start = {codes.seams['left']}·{count}"
+
+
+def test_hidden_layers_are_laid_by_their_holes_or_carried(case: Any) -> None:
+    """The front's A stands at (16, 16) of the base; so the base's origin at (-16, -16) of the front."""
+    (base,) = hidden_layers(case.punched, seam_of(case, "foot").punched)
+    assert base.outline is not None
+    assert base.outline.bounds() == pytest.approx((-16, -16, 104, 84), abs=0.1)
+    (under,) = hidden_layers(case.punched, seam_of(case, "disc").punched)
+    assert under.outline is not None
+    assert under.outline.bounds() == pytest.approx((-60, -60, 60, 40))
+    (same,) = hidden_layers(case.punched, seam_of(case, "sleeve").punched)
+    assert same.folded
+
+
+@given(
+    angle=st.floats(-180, 180),
+    at=st.tuples(st.floats(-200, 200), st.floats(-200, 200)),
+    over=st.booleans(),
+)
+@settings(derandomize=True, deadline=None, max_examples=100)
+def test_the_nearest_move_finds_a_move_again(angle: float, at: tuple[float, float], over: bool) -> None:
+    points = [(0.0, 0.0), (40.0, 0.0), (40.0, 25.0), (10.0, 30.0)]
+    true = Affine.shift(*at) @ Affine.turn(angle) @ (Affine.mirror() if over else Affine())
+    found = nearest_move(points, true.apply_all(points), over=over)
+    for point in points:
+        assert found.apply(point) == pytest.approx(true.apply(point), abs=1e-5)
+
+
+@pytest.mark.parametrize(
+    ("walk", "twice"),
+    [
+        ((1, 2, 3, 4), ()),
+        ((1, 2, 3, 4, 3, 2), ((2, 3), (3, 4))),
+        ((3, 2, 1, 2, 3, 4), ((1, 2), (2, 3))),
+        ((1, 2, 3, 1, 2), ((1, 2),)),
+    ],
+)
+def test_back_stitches_are_the_stitches_sewn_twice(walk: Any, twice: Any) -> None:
+    assert sewn_twice(walk) == twice
+
+
+def test_corners_are_told_where_the_way_turns(wallet: Any, case: Any) -> None:
+    assert corners_of(seam_of(case, "left")) == ()
+    assert corners_of(seam_of(case, "disc")) == ()  # a smooth round
+    assert corners_of(seam_of(wallet, "étui seam"))
+
+
+def test_the_stitch_is_told_for_the_stitches_and_threads_there_are(case: Any) -> None:
+    texts = dict(method(case.plan))
+    assert "right hand has the front needle" in texts["Hold"]
+    assert "melt" in texts["Lock"]
+    assert "Linen" not in texts["Lock"]
+    assert "Whip" not in texts
+    assert "local rules" in texts["Caution"].lower()
+
+
+def test_seams_stand_in_working_order_with_their_threads(wallet: Any, pages: list[Page]) -> None:
+    text = [w.text for page in pages if page.label.startswith("Stitching plan") for w in words_of([page])]
+    heads = [f"{codes_of(wallet.plan).seams[seam.name]} {seam.name}" for seam in wallet.plan.seams]
+    # the first time on the page of threads, the second at the seam itself
+    places = [len(text) - 1 - text[::-1].index(head) for head in heads]
+    assert places == sorted(places)
+    for thread in cut_threads(wallet.plan):
+        assert any(f"{thread.code} {thread.cut:.0f} mm" in t for t in text)
