@@ -1,0 +1,335 @@
+"""Small assemblies whose first step the trade knows, and two laws of every order.
+
+First steps are common practice (trade pages on wallets, bags, sheaths and belts): what will be
+covered comes before what covers it, inner seams before outer ones, caps after the seams they would
+foul, what is flat before what bends.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from itertools import pairwise, permutations
+from typing import Any
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from handkit.errors import ProjectError
+
+Make = Callable[[str], Any]
+
+
+def piece(name: str, width: float, height: float, *more: str) -> str:
+    return f'[[piece]]\nname = "{name}"\nrectangle = [{width}, {height}]\n' + "".join(f"{m}\n" for m in more)
+
+
+def seam(name: str, first: str, *others: str, more: str = "") -> str:
+    runs = ", ".join(f'"{run}"' for run in (first, *others))
+    return f'[[seam]]\nname = "{name}"\nruns = [{runs}]\n{more}'
+
+
+def opening(name: str, kind: str, at: str, *through: str) -> str:
+    size = "slot = [30, 4]" if kind == "slot" else "hole = 3" + ("" if kind == "tongue" else "\ncap = 9")
+    pieces = ", ".join(f'"{name}"' for name in through)
+    return f'[[opening]]\nname = "{name}"\nkind = "{kind}"\n{size}\nthrough = [{pieces}]\nat = [{at}]\n'
+
+
+BACK = piece("back", 200, 260)
+FRONT = piece("front", 140, 150, 'on = "back"', "at = [30, 16]")
+SEWN = seam("front", "front: D-A-B-C", "back")
+POCKET = BACK + FRONT + SEWN
+LABEL = piece("label", 60, 40, 'on = "front"', "at = [40, 40]") + seam("label", "label: D-A-B-C", "front")
+SHEATH = piece("sheath", 100, 160, "folds = { spine = [[50, 0], [50, 160]] }")
+SIDE = seam("side", "sheath: D-A", "sheath: C-B")
+CARD = piece("card", 120, 80, 'on = "back"', "at = [40, 70]")
+LOOP = piece("loop", 30, 120, 'on = "back"', "at = [85, 60]", "behind = true", "flat = false")
+GUSSET = piece("gusset", 296, 40, 'on = "back"', "flat = false")
+PANELS = piece("back", 120, 100) + piece("front", 120, 100) + GUSSET
+BOX = seam("front, gusset", "front: D-A-B-C", "gusset: A-B", more="bowed = true\n")
+BOX += seam("back, gusset", "back: D-A-B-C", "gusset: D-C", more="bowed = true\n")
+LINING = piece(
+    "lining", 124, 138, 'on = "front"', "behind = true", "glued = true", "at = [8, 12]", "thickness = 1"
+)
+PATCH = piece("patch", 60, 60, 'on = "front"', "at = [40, 40]", "glued = true")
+BOWED = piece("bowed", 148, 150, 'on = "back"', "at = [26, 16]", "flat = false")
+LINES = "lines = { left = [[30, 165], [30, 20]], right = [[170, 20], [170, 165]], "
+LINES += "foot = [[89, 64], [111, 64]] }"
+BAG = piece("back", 200, 260, LINES) + BOWED
+BAG += seam("left", "bowed: D-A", "back: left", more="bowed = true\n")
+BAG += seam("right", "bowed: B-C", "back: right", more="bowed = true\n")
+FLAP = piece("flap", 180, 100, 'on = "back"', "at = [10, 150]") + seam("flap", "flap: C-D", "back")
+PLATE = piece("plate", 60, 40, 'on = "back"', "at = [70, 190]", "behind = true")
+PLATE += seam("plate", "plate: D-A-B-C", "back")
+
+# Title: the file, and the works in order; the first is what the trade knows.
+ASSEMBLIES: dict[str, tuple[str, list[str]]] = {
+    "a label before the pocket it is on": (POCKET + LABEL, ["label", "front"]),
+    "a rivet under a pocket": (POCKET + opening("ring", "rivet", "[100, 90]", "back"), ["ring", "front"]),
+    "an eyelet in the pocket's front": (
+        POCKET + opening("eye", "eyelet", "[70, 90]", "front"),
+        ["eye", "front"],
+    ),
+    "caps after the seam they would foul": (
+        opening("corner", "rivet", "[9, 141]", "front", "back") + POCKET,
+        ["front", "corner"],
+    ),
+    "a handle's rivet beside a pocket": (
+        POCKET + opening("handle", "rivet", "[100, 230]", "back"),
+        ["front", "handle"],
+    ),
+    "a flap in one row closes nothing": (POCKET + FLAP, ["flap", "front"]),
+    "a rivet under a flap can wait": (
+        BACK + FLAP + opening("stud", "rivet", "[100, 190]", "back"),
+        ["flap", "stud"],
+    ),
+    "a tube closes what is on it": (
+        SHEATH + SIDE + opening("loop rivet", "rivet", "[25, 100]", "sheath"),
+        ["loop rivet", "side"],
+    ),
+    "a slot for a strap is cut flat": (
+        POCKET + opening("slot", "slot", "[100, 240]", "back"),
+        ["slot", "front"],
+    ),
+    "tongue holes of one piece are cut flat": (
+        POCKET + LABEL + opening("tongue", "tongue", "[70, 120]", "front"),
+        ["tongue", "label", "front"],
+    ),
+    "holes through both layers wait for the seam": (
+        POCKET + opening("hole", "tongue", "[70, 90]", "front", "back"),
+        ["front", "hole"],
+    ),
+    "what is on the gusset and on a panel": (
+        PANELS
+        + BOX
+        + opening("ring", "rivet", "[148, 20]", "gusset")
+        + opening("stud", "rivet", "[60, 40]", "front"),
+        ["ring", "stud", "front, gusset", "back, gusset"],
+    ),
+    "a stud before the lining that covers it": (
+        POCKET + LINING + opening("stud", "eyelet", "[70, 120]", "front"),
+        ["stud", "lining", "front"],
+    ),
+    "a patch is glued before its pocket is sewn": (POCKET + PATCH, ["patch", "front"]),
+    "a rivet under a glued patch": (
+        POCKET + PATCH + opening("stud", "rivet", "[70, 70]", "front"),
+        ["stud", "patch", "front"],
+    ),
+    "a glued patch is glued before it is sewn": (
+        POCKET + PATCH + seam("patch", "patch: A-B-C-D-A", "front"),
+        ["patch", "patch", "front"],
+    ),
+    "a patch is glued before what goes through it": (
+        POCKET
+        + PATCH
+        + piece("badge", 24, 24, 'on = "patch"', "at = [18, 18]")
+        + opening("stud", "rivet", "[12, 12]", "badge", "patch", "front"),
+        ["patch", "stud", "front"],
+    ),
+    "a rivet close under a mouth's edge": (
+        POCKET + opening("ring", "rivet", "[100, 164]", "back"),
+        ["ring", "front"],
+    ),
+    "the side that lies up first, whatever the file's order": (
+        BACK
+        + piece("under", 30, 20, 'on = "back"', "at = [80, 215]", "behind = true")
+        + piece("over", 30, 20, 'on = "back"', "at = [10, 200]")
+        + seam("under", "under: A-B", "back")
+        + seam("over", "over: A-B", "back"),
+        ["over", "under"],
+    ),
+    "card slots: the foot first": (
+        BACK + CARD + FRONT + SEWN + seam("foot", "card: A-B", "back"),
+        ["foot", "front"],
+    ),
+    "three deep: the innermost first": (
+        POCKET
+        + LABEL
+        + piece("badge", 24, 24, 'on = "label"', "at = [18, 8]")
+        + seam("badge", "badge: A-B-C-D-A", "label"),
+        ["badge", "label", "front"],
+    ),
+    "the file says the front comes first": (
+        POCKET + FLAP + 'after = ["front"]\n',
+        ["front", "flap"],
+    ),
+    "flat before what bends": (
+        BAG + piece("tag", 30, 20, 'on = "back"', "at = [80, 215]") + seam("tag", "tag: A-B", "back"),
+        ["tag", "left", "right"],
+    ),
+    "a loop behind before a bag hangs by its first side": (
+        BAG + LOOP + seam("loop", "back: foot", "loop: A-B"),
+        ["loop", "left", "right"],
+    ),
+    "all that goes on from one side before the work is turned": (
+        BACK
+        + PLATE
+        + piece("tag", 30, 20, 'on = "back"', "at = [10, 200]")
+        + seam("tag", "tag: A-B", "back")
+        + piece("foot", 60, 40, 'on = "back"', "at = [70, 20]", "behind = true")
+        + seam("foot", "foot: D-A-B-C", "back"),
+        ["tag", "plate", "foot"],
+    ),
+    "a mouth's hem before the pocket": (
+        POCKET + piece("hem", 116, 12, 'on = "front"', "at = [12, 138]") + seam("hem", "hem: C-D", "front"),
+        ["hem", "front"],
+    ),
+    "inner pieces before outer ones, else by the file": (
+        BACK
+        + FLAP
+        + piece("clasp", 30, 40, 'on = "flap"', "at = [75, 10]")
+        + seam("clasp", "clasp: C-D", "flap"),
+        ["clasp", "flap"],
+    ),
+    "a seam that closes comes last of what is free": (
+        POCKET + piece("tag", 30, 20, 'on = "back"', "at = [80, 215]") + seam("tag", "tag: A-B", "back"),
+        ["tag", "front"],
+    ),
+}
+
+
+@pytest.mark.parametrize("title", ASSEMBLIES)
+def test_the_trades_order(planned: Make, head: str, title: str) -> None:
+    text, works = ASSEMBLIES[title]
+    assert planned(head + text).works == works
+
+
+def test_the_table_is_as_large_as_promised() -> None:
+    assert len(ASSEMBLIES) >= 20
+
+
+def nothing(*_: Any) -> tuple[()]:
+    return ()
+
+
+# Every kind of reason: what holds it, and what there is without it.
+BECAUSES: dict[str, tuple[str, Any]] = {
+    "it is closed in": ("order._closed", nothing),
+    "it is glued before it is held": ("order._glued", nothing),
+    "the file says so": ("order._as_told", nothing),
+    "it hangs by its first row": ("order._first_rows", nothing),
+    "it lies on the rim": ("order._rims", nothing),
+    "caps foul the clamp": ("order._hardware_last", nothing),
+    "it stays flat": ("order._after_a_bend", lambda *_: set()),
+    "it is turned least": ("works._behind", lambda *_: False),
+    "inner pieces first, closing seams last": ("order._rank", lambda *_: (0, 0)),
+    "holes of one piece are cut flat": ("order.is_plain_hole steps.is_plain_hole", lambda _: False),
+}
+
+
+@pytest.mark.parametrize("because", BECAUSES)
+def test_no_reason_is_idle(planned: Make, head: str, because: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without it, some assembly of the table is worked in another order, or can't be."""
+    names, without = BECAUSES[because]
+    for name in names.split():
+        monkeypatch.setattr(f"handkit.stitch.{name}", without)
+
+    def order(text: str) -> list[str] | None:
+        try:
+            works: list[str] = planned(head + text).works
+        except ProjectError:
+            return None
+        return works
+
+    assert any(order(text) != works for text, works in ASSEMBLIES.values())
+
+
+@dataclass(frozen=True)
+class Patch:
+    """A rectangle on the back, in the back's frame, and how it is held."""
+
+    name: str
+    left: float
+    bottom: float
+    width: float
+    height: float
+    held: str  # "U", "row", "box" or "glue"
+
+
+@st.composite
+def patches(draw: st.DrawFn) -> list[Patch]:
+    found = []
+    for index in range(draw(st.integers(1, 3))):
+        left, bottom = draw(st.integers(0, 8)) * 10, draw(st.integers(0, 8)) * 10
+        width, height = draw(st.integers(5, 10)) * 10, draw(st.integers(5, 10)) * 10
+        held = draw(st.sampled_from(["U", "row", "box", "glue"]))
+        found.append(Patch(f"p{index}", left, bottom, width, height, held))
+    return found
+
+
+RUNS = {"U": "D-A-B-C", "row": "C-D", "box": "A-B-C-D-A"}
+
+
+def written(pieces: list[Patch], studs: list[tuple[float, float]]) -> str:
+    text = piece("back", 200, 200)
+    for p in pieces:
+        glued = ("glued = true",) if p.held == "glue" else ()
+        text += piece(p.name, p.width, p.height, 'on = "back"', f"at = [{p.left}, {p.bottom}]", *glued)
+    for p in pieces:
+        if p.held in RUNS:
+            text += seam(p.name, f"{p.name}: {RUNS[p.held]}", "back")
+    for number, (x, y) in enumerate(studs):
+        text += opening(f"stud{number}", "rivet", f"[{x}, {y}]", "back")
+    return text
+
+
+def closes_over(p: Patch, x: float, y: float) -> bool:
+    """Whether a patch that is held lies over a place of the back and can't be lifted from it."""
+    if p.held == "row":
+        return False  # it folds back
+    rim = 0.0 if p.held == "glue" else 5.0  # the seam's line and a hair
+    top = p.bottom + p.height - rim
+    return p.left + rim < x < p.left + p.width - rim and p.bottom + rim < y < top
+
+
+@settings(derandomize=True, deadline=None, max_examples=150)
+@given(patches(), st.lists(st.tuples(st.integers(1, 19), st.integers(1, 19)), max_size=3, unique=True))
+def test_nothing_is_done_where_an_earlier_step_has_closed_it_in(
+    planned: Make, head: str, pieces: list[Patch], grid: list[tuple[int, int]]
+) -> None:
+    """Rivets in the back, and patches over them: each order given is followed with the file in hand."""
+    studs = [(10.0 * x, 10.0 * y) for x, y in grid]
+    try:
+        told = planned(head + written(pieces, studs))
+    except ProjectError:
+        assume(False)
+    by_name = {p.name: p for p in pieces}
+    done: list[Patch] = []
+    for name in told.works:
+        if name.startswith("stud"):
+            x, y = studs[int(name.removeprefix("stud"))]
+            assert not any(closes_over(p, x, y) for p in done), (name, told.works)
+        else:
+            done.append(by_name[name])
+
+
+@settings(derandomize=True, deadline=None, max_examples=40)
+@given(st.lists(st.tuples(st.booleans(), st.integers(0, 9)), min_size=2, max_size=6))
+def test_the_work_is_turned_no_more_than_it_must(
+    planned: Make, head: str, tags: list[tuple[bool, int]]
+) -> None:
+    """Tags sewn to either side, each perhaps after an earlier one: all orders are tried."""
+    text = piece("back", 200, 400)
+    waits: dict[int, int] = {}
+    for k, (behind, after) in enumerate(tags):
+        more = ('on = "back"', f"at = [20, {20 + 60 * k}]", *(("behind = true",) if behind else ()))
+        text += piece(f"t{k}", 40, 40, *more)
+        if after < k:
+            waits[k] = after
+    for k in range(len(tags)):
+        told_after = f'after = ["t{waits[k]}"]\n' if k in waits else ""
+        text += seam(f"t{k}", f"t{k}: C-D", "back", more=told_after)
+
+    def turns(order: tuple[int, ...]) -> int:
+        sides = [False, *(tags[k][0] for k in order)]
+        return sum(a != b for a, b in pairwise(sides))
+
+    ways = [
+        order
+        for order in permutations(range(len(tags)))
+        if all(order.index(a) < order.index(k) for k, a in waits.items())
+    ]
+    told = planned(head + text)
+    assert turns(tuple(int(name[1:]) for name in told.works)) == min(map(turns, ways))
+    assert told.kinds().count("turn") == min(map(turns, ways))
