@@ -9,14 +9,15 @@ arrow along the seam points to hole 2.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import hypot
+from math import cos, hypot, pi, sin
 
 from handkit.draw.fonts import CAPITAL, LEAST_SIZE
 from handkit.draw.ground import Box
 from handkit.draw.hole_ink import Seen
+from handkit.draw.lettering import centred
 from handkit.draw.marks import Ink, Mark, Words
-from handkit.draw.placing import AIR, Site, put
-from handkit.draw.steps import joined, points_steps
+from handkit.draw.placing import AIR, LEADER, Site, box_of, put
+from handkit.draw.steps import joined, line_steps, points_steps
 from handkit.draw.view import View
 from handkit.geometry.affine import Point
 from handkit.geometry.path import distance
@@ -28,6 +29,12 @@ ARROW_START = 1.7
 ARROW_LENGTH = 6.0
 ARROW_HEAD = 1.4
 ARROW = Stroke(0.25)
+
+# A number that finds no room beside its hole stands so far off, with a line to the hole; of which the
+# last bit may touch the hole's own tick and those beside it.
+LED_REACHES = (5.0, 8.0, 12.0, 17.0, 23.0)
+LED_DIRECTIONS = 24
+LED_END = 3.0
 
 # Holes of two seams nearer than this are one, in mm.
 SAME_HOLE = 0.05
@@ -52,20 +59,21 @@ def start_marks(view: View, seen: Sequence[Seen], site: Site) -> tuple[Mark, ...
     """
     arrows = [arrow for hole in seen if (arrow := _arrow(hole, site)) is not None]
     firsts = ((hole, f"{hole.code}·{hole.hole.number}") for hole in _firsts(seen))
-    words = [found for hole, text in firsts if (found := _needed(hole, text, site)) is not None]
-    return _label(view, (*arrows, *words))
+    parts = [part for hole, text in firsts for part in _needed(hole, text, site)]
+    return _label(view, (*arrows, *parts))
 
 
 def number_marks(view: View, seen: Sequence[Seen], site: Site) -> tuple[Mark, ...]:
     """The other numbers, each near to its hole or not at all."""
     firsts = _firsts(seen)
-    words = []
+    parts: list[Ink | Words] = []
     for hole in seen:
         if hole.numbered and hole not in firsts:
             text = _named(hole, seen)
             found = put(site, text, _beside(hole, text, site, NEAR))
-            words.extend([found] if found is not None else [])
-    return _label(view, tuple(words))
+            last = hole.hole.number == hole.seam.count
+            parts.extend([found] if found is not None else _led(hole, text, site) if last else [])
+    return _label(view, tuple(parts))
 
 
 def _named(hole: Seen, seen: Sequence[Seen]) -> str:
@@ -83,15 +91,44 @@ def _firsts(seen: Sequence[Seen]) -> tuple[Seen, ...]:
     return tuple(first.values())
 
 
-def _needed(hole: Seen, text: str, site: Site) -> Words | None:
-    """Inside the piece, or else on bare paper beside it."""
+def _needed(hole: Seen, text: str, site: Site) -> tuple[Ink | Words, ...]:
+    """Inside the piece, or on bare paper beside it, or over thin lines, or with a line to the hole."""
     places = tuple(_beside(hole, text, site, (*NEAR, *FAR)))
     plain = tuple(at for at in places if site.own(at, hole.at))
-    return (
+    found = (
         put(site, text, places, bold=True)
         or put(site, text, plain, bold=True, outside=True)
         or put(site, text, places, bold=True, over_lines=True)
     )
+    return (found,) if found is not None else _led(hole, text, site, bold=True)
+
+
+def _led(hole: Seen, text: str, site: Site, *, bold: bool = False) -> tuple[Ink | Words, ...]:
+    """The text further off in the piece, with a thin line to its hole that touches nothing hard."""
+    (x, y), width = hole.at, site.fonts.width(text, LEAST_SIZE, bold=bold)
+    for reach in LED_REACHES:
+        for k in range(LED_DIRECTIONS):
+            angle = 2 * pi * k / LED_DIRECTIONS
+            words = centred(
+                text, (x + (reach + width / 2) * cos(angle), y + reach * sin(angle)), site.fonts, bold=bold
+            )
+            box = box_of(words, site.fonts)
+            start = box.nearest(hole.at)
+            if site.free(box) and _clear(site, start, hole.at):
+                site.take(box)
+                return (words, Ink(line_steps(start, hole.at), LEADER))
+    return ()
+
+
+def _clear(site: Site, start: Point, end: Point) -> bool:
+    """Whether a line touches no hole, cut or text but that of its end."""
+    length = distance(start, end)
+    for k in range(1, int(2 * (length - LED_END))):
+        share = k / 2 / length
+        x, y = start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
+        if not site.sheet.hard.is_free(Box(x - 0.2, y - 0.2, x + 0.2, y + 0.2)):
+            return False
+    return True
 
 
 def _label(view: View, parts: tuple[Ink | Words, ...]) -> tuple[Mark, ...]:

@@ -52,7 +52,7 @@ def kit_pages(punched: Punched, plan: StitchPlan, sheets: Sheets, fonts: Fonts) 
     frame = Frame(sheets.paper, sheets.edge, sheets.margin)
     bare = (
         *_first(punched, sheets, frame, fonts),
-        *_templates(punched, sheets, codes, fonts),
+        *_templates(punched, plan, sheets, codes, fonts),
         *_lists(punched, plan, codes, frame, fonts),
     )
     title = punched.pattern.project.title
@@ -65,14 +65,16 @@ def _first(punched: Punched, sheets: Sheets, frame: Frame, fonts: Fonts) -> tupl
     return _pages("First sheet", ((0, "First sheet"),), first_pages(punched.pattern, sheets, frame, fonts))
 
 
-def _templates(punched: Punched, sheets: Sheets, codes: Codes, fonts: Fonts) -> tuple[Page, ...]:
+def _templates(
+    punched: Punched, plan: StitchPlan, sheets: Sheets, codes: Codes, fonts: Fonts
+) -> tuple[Page, ...]:
     count = len(sheets.sheets)
     pages: list[Page] = []
     for sheet in sheets.sheets:
         names = ", ".join(window_name(window) for window in sheet.windows)
         own = ((1, f"Sheet {sheet.number}: {names}"),)
         marks = ((0, "Template sheets"), *own) if not pages else own
-        groups = template_groups(sheet, punched=punched, sheets=sheets, codes=codes, fonts=fonts)
+        groups = template_groups(sheet, punched=punched, plan=plan, sheets=sheets, codes=codes, fonts=fonts)
         pages.append(Page(f"Sheet {sheet.number} of {count}", marks, groups))
     return tuple(pages)
 

@@ -15,6 +15,7 @@ from handkit.draw.hole_ink import SLIT
 from handkit.draw.hole_text import arrow_steps
 from handkit.draw.lettering import BODY, HEAD, LEADING
 from handkit.draw.marks import Group, Ink, Mark, Words, shifted
+from handkit.draw.mouth_ink import saltire
 from handkit.draw.opening_ink import CAP
 from handkit.draw.steps import circle_steps, joined, line_steps, point_steps, points_steps
 from handkit.ink import (
@@ -105,6 +106,10 @@ def _cap() -> tuple[Ink | Words, ...]:
     return (Ink(circle_steps((x, 0), 2.2), CAP), Ink(circle_steps((x, 0), 0.8), STROKES[Tag.OPENING]))
 
 
+def _extra() -> tuple[Ink | Words, ...]:
+    return saltire((SAMPLE / 2, 0))
+
+
 def _slit() -> tuple[Ink | Words, ...]:
     parts: list[Ink | Words] = [Ink(line_steps((0, 0), (SAMPLE, 0)), STROKES[Tag.STITCH])]
     for x in (2.5, 6.5, 10.5, 14.5):
@@ -142,6 +147,8 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
     cap = any(opening.cap > opening.diameter for opening in openings)
     tops = any(pattern.tops_of(piece.name) for piece in pieces)
     joins = bool(sheets.joins)
+    settings = [entry.seam.stitching for entry in pattern.seams]
+    past = any(setting.past_start or setting.past_end for setting in settings)
     found: tuple[tuple[bool, Sample, str], ...] = (
         (True, _line(Tag.OUTLINE), "cut here"),
         (any(piece.trims for piece in pieces), _line(Tag.TRIM), "trim here after stitching"),
@@ -154,6 +161,7 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
         (seams, _start, start + lines),
         (bool(openings), _opening, "opening at true size; O2 is in the plan"),
         (cap, _cap, "its cap: don't cut"),
+        (past, _extra, "extra hole past a mouth, for a turn of the thread"),
         (True, _grain, "the way that must not stretch"),
         (joins, _line(Tag.CUT), "trim one part here, lay it on the other"),
         (joins, _registration, "these meet on both parts of a join"),

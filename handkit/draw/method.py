@@ -27,11 +27,8 @@ LOCKS: dict[Fibre, str] = {
     ),
     Fibre.LINEN: "Linen: cut the ends flush, a drop of glue in the hole.",
 }
-CAUTION: Text = (
-    "Caution",
-    "melting thread drips, burns and smokes: off skin, in fresh air, never near solvent glue. Needles: "
-    "pull out sideways, away from faces. Local rules and trained advice go before this.",
-)
+MELTING = "melting thread drips, burns and smokes: off skin, in fresh air, never near solvent glue. "
+NEEDLES = "Needles: pull out sideways, away from faces. Local rules and trained advice go before this."
 BACK: Text = (
     "Go back",
     "Back stitches: the last stitches once more, the other way, by the same moves. The holes are full: "
@@ -90,7 +87,7 @@ def method(plan: StitchPlan) -> tuple[Text, ...]:
         *(text for kind, text in OTHERS.items() if kind in kinds),
         BACK,
         ("Lock", lock),
-        CAUTION,
+        ("Caution", (MELTING if Fibre.SYNTHETIC in fibres else "") + NEEDLES),
     )
 
 

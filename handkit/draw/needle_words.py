@@ -19,10 +19,10 @@ from handkit.tolerances import CORNER_TURN_DEGREES
 # How the needles go from hole to hole, for each kind of stitch.
 HOW = {
     StitchKind.SADDLE: "both needles, front one first in each hole",
-    StitchKind.RUNNING: "one needle, in and out by turns, and back through the same holes",
-    StitchKind.BOX: "both needles, front one first, each time out through the mitre",
-    StitchKind.CROSS: "both needles, crossing over the two edges, always the same one on top",
-    StitchKind.WHIP: "one needle, over the edge, through every hole from the same side",
+    StitchKind.RUNNING: "running stitch, one needle, in and out by turns, and back through the same holes",
+    StitchKind.BOX: "box stitch, both needles, front one first, each time out through the mitre",
+    StitchKind.CROSS: "cross stitch, both needles, crossing over the two edges, always the same one on top",
+    StitchKind.WHIP: "whip stitch, one needle, over the edge, through every hole from the same side",
 }
 
 # Pitches that differ by less are told as one, in mm.
@@ -198,9 +198,9 @@ def _iron(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
         return ()
     texts: dict[str, list[str]] = {}
     for tooling in seam.tooling:
-        groups = ", ".join(f"{first}–{last}" for first, last, _ in tooling.groups)
+        groups = iron_words([(first, last) for first, last, _ in tooling.groups], teeth=iron.teeth)
         awl = ", ".join(map(str, tooling.awl))
-        parts = (*((f"teeth in {groups}",) if groups else ()), *((f"awl for {awl}",) if awl else ()))
+        parts = (*((groups,) if groups else ()), *((f"awl for {awl}",) if awl else ()))
         texts.setdefault("; ".join(parts), []).append(tooling.piece)
     name = f"{iron.teeth} teeth, {figure(iron.pitch)} mm apart"
     return tuple(
@@ -214,6 +214,23 @@ def _turn(a: Point, b: Point, c: Point) -> float:
     ahead, after = (b[0] - a[0], b[1] - a[1]), (c[0] - b[0], c[1] - b[1])
     cross = ahead[0] * after[1] - ahead[1] * after[0]
     return abs(degrees(atan2(cross, ahead[0] * after[0] + ahead[1] * after[1])))
+
+
+def iron_words(groups: Sequence[tuple[int, int]], *, teeth: int) -> str:
+    """Where the iron stands, groups of as many teeth that run on told as one.
+
+    >>> iron_words([(1, 6), (6, 11), (11, 12), (12, 13), (14, 19)], teeth=6)
+    'holes 1–11, 11–13 with 2 teeth, 14–19'
+    """
+    runs: list[tuple[int, int, int]] = []
+    for first, last in groups:
+        size = last - first + 1
+        if runs and runs[-1][1:] == (first, size):
+            runs[-1] = (runs[-1][0], last, size)
+        else:
+            runs.append((first, last, size))
+    texts = (f"{a}–{b}" + (f" with {size} teeth" if size < teeth else "") for a, b, size in runs)
+    return f"holes {', '.join(texts)}" if runs else ""
 
 
 def _joins(seam: SeamPlan) -> tuple[tuple[str, str], ...]:

@@ -35,6 +35,10 @@ ABOVE_SHARE = 0.24
 BESIDE_SHARE = 0.42
 BESIDE_HEIGHT_SHARE = 0.38
 LEAST_LEVEL = 150.0
+
+# A picture gives way so far where two seams then go on one page.
+SHARES = (1.0, 0.92, 0.84, 0.76)
+
 LEAST_ROOM = 60.0
 
 # The lines that are read with thread in both hands; they are set large.
@@ -55,8 +59,9 @@ def method_blocks(plan: StitchPlan, fonts: Fonts, width: float) -> tuple[Block, 
     """The stitch itself, once, with its pictures; nothing where nothing is sewn."""
     if not plan.seams:
         return ()
-    saddle = any(seam.stitch is StitchKind.SADDLE for seam in plan.seams)
-    title = "The saddle stitch, for every seam" if saddle else "The stitch"
+    kinds = {seam.stitch for seam in plan.seams}
+    saddle = StitchKind.SADDLE in kinds
+    title = "The saddle stitch, for every seam" if kinds == {StitchKind.SADDLE} else "How to stitch"
     head = paragraph(title, width, fonts, size=TITLE, bold=True, space=1.5)
     lines = (Line(key, text, HEAD) for key, text in method(plan))
     texts = [block for line in lines for block in _line(line, METHOD_KEY, fonts, width)]
@@ -75,19 +80,28 @@ def seam_blocks(  # noqa: PLR0913 - the products and the page
     height: float,
 ) -> tuple[Block, ...]:
     """One seam: its name and its threads, its picture, its lines; on one page where it has room."""
+    rest = (*_prepared(seam), *_sewn(punched, seam, codes))
     head = _seam_head(seam, threads, codes, fonts, width)
-    lines = (*_prepared(seam), *_sewn(punched, seam, codes))
-    narrow, tall = width * BESIDE_SHARE, max(LEAST_ROOM, height * BESIDE_HEIGHT_SHARE)
-    low = max(LEAST_ROOM, height * ABOVE_SHARE)
-    above = seam_scale(punched, seam, width=width, height=low)
-    if width >= LEAST_LEVEL and seam_scale(punched, seam, width=narrow, height=tall) > above:
-        picture = seam_picture(punched, seam, codes, fonts, width=narrow, height=tall)
-        room = width - narrow - 5
-        texts = [b for line in lines for b in _line(line, KEY, fonts, room)]
-        return kept_together((*head, *_with_picture(texts, picture, room + 5), gap(7)))
-    picture = seam_picture(punched, seam, codes, fonts, width=width, height=low)
-    texts = [b for line in lines for b in _line(line, KEY, fonts, width)]
-    return kept_together((*head, picture, gap(1.5), *texts, gap(7)))
+    narrow = width * BESIDE_SHARE
+    tall, low = (max(LEAST_ROOM, height * share) for share in (BESIDE_HEIGHT_SHARE, ABOVE_SHARE))
+    scales = [seam_scale(punched, seam, width=w, height=h) for w, h in ((narrow, tall), (width, low))]
+    level = width >= LEAST_LEVEL and scales[0] > scales[1]
+    tried = []
+    for share in SHARES:
+        if level:
+            picture = seam_picture(punched, seam, codes, fonts, width=narrow, height=tall * share)
+            body = _with_picture(_texts(rest, fonts, width - narrow - 5), picture, width - narrow)
+        else:
+            picture = seam_picture(punched, seam, codes, fonts, width=width, height=low * share)
+            body = (picture, gap(1.5), *_texts(rest, fonts, width))
+        tried.append((*head, *body, gap(5)))
+        if sum(block.height for block in tried[-1]) <= height / 2:
+            return kept_together(tried[-1])
+    return kept_together(tried[0])
+
+
+def _texts(lines: Sequence[Line], fonts: Fonts, width: float) -> list[Block]:
+    return [block for line in lines for block in _line(line, KEY, fonts, width)]
 
 
 def _prepared(seam: SeamPlan) -> Iterator[Line]:

@@ -26,6 +26,7 @@ from handkit.geometry.affine import Affine
 from handkit.geometry.path import Path
 from handkit.ink import HAIR, Stroke, Tag
 from handkit.punch.punched import Punched
+from handkit.read.project import StitchKind
 from handkit.stitch.plan import SeamPlan
 
 # How much of the piece is shown round a seam, and beyond its edge, in mm of the piece; how many
@@ -136,7 +137,7 @@ def _caption(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> str:
         else:
             parts.append(f"{layer.piece} lies under all that is shown")
     if seam.back or seam.start_back:
-        parts.append("heavy: sewn twice")
+        parts.append("heavy: back stitches")
     if any(label.shared for label in named.values()):
         parts.append("diamond: hole shared with the seam named")
     return "; ".join(parts)
@@ -182,7 +183,8 @@ def _symbols(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> Itera
     """A dot for each hole; back stitches heavy; ring, square and diamond at the holes they tell of."""
     at = {hole.number: scene.by.apply(hole.at) for hole in seam.punched.face.holes}
     yield Ink(joined(point_steps(place, DOT) for place in at.values()))
-    back = [points_steps((at[a], at[b])) for a, b in sewn_twice(seam.walk)]
+    plain = 2 if seam.stitch is StitchKind.RUNNING else 1
+    back = [points_steps((at[a], at[b])) for a, b in sewn_again(seam.walk, plain=plain)]
     if back:
         yield Ink(joined(back), BACK_STITCH)
     for number, label in named.items():
@@ -196,17 +198,18 @@ def _symbols(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> Itera
             yield Ink(points_steps(((x - s, y), (x, y - s), (x + s, y), (x, y + s)), closed=True), KEY)
 
 
-def sewn_twice(walk: Iterable[int]) -> tuple[tuple[int, int], ...]:
-    """The stitches that the walk passes more than once, each as two hole numbers, the lower first.
+def sewn_again(walk: Iterable[int], *, plain: int = 1) -> tuple[tuple[int, int], ...]:
+    """The stitches that the walk passes more often than `plain`, each as two hole numbers, the lower
+    first. A running stitch passes each twice, there and back.
 
-    >>> sewn_twice((1, 2, 3, 4, 3, 2))
+    >>> sewn_again((1, 2, 3, 4, 3, 2))
     ((2, 3), (3, 4))
     """
     counts: dict[tuple[int, int], int] = {}
     for a, b in pairwise(walk):
         key = (min(a, b), max(a, b))
         counts[key] = counts.get(key, 0) + 1
-    return tuple(sorted(key for key, count in counts.items() if count > 1))
+    return tuple(sorted(key for key, count in counts.items() if count > plain))
 
 
 def _ground(size: tuple[float, float], inks: tuple[Ink, ...]) -> Ground:

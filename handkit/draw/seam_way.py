@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import cos, hypot, radians, sin
+from math import cos, hypot, pi, radians, sin
 
 from handkit.draw.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.ground import Box, Ground
@@ -21,9 +21,11 @@ from handkit.draw.marks import Ink, Steps, Words
 from handkit.draw.names import Codes
 from handkit.draw.needle_words import corners_of
 from handkit.draw.placing import box_of
+from handkit.draw.steps import line_steps
 from handkit.geometry.affine import Affine, Point
 from handkit.ink import Stroke
 from handkit.punch.punched import Hole, Punched
+from handkit.read.project import StitchKind
 from handkit.stitch.plan import SeamPlan
 
 # Size of numbers: capitals of 2.8 mm; of what tells start and end.
@@ -48,6 +50,11 @@ KEY_PLACES = (
     *((off, slip) for off in (2.5, 3.2, 4.4) for slip in (0.9, -0.9)),
     *((off, slip) for off in (6.0, 8.5) for slip in (0.0, 0.9, -0.9)),
 )
+
+# What tells start and end and finds no room there stands so far off, with a line to its hole.
+LED_REACHES = (5.0, 8.0, 12.0, 17.0, 24.0)
+LED_DIRECTIONS = 24
+LEADER = Stroke(0.13)
 
 # Numbers go up by one of these.
 COUNTS = (1, 2, 5, 10, 20, 50, 100)
@@ -124,7 +131,7 @@ def way_marks(
     )
 
 
-def _keys(way: Way, named: dict[int, HoleLabel]) -> Iterator[Words]:
+def _keys(way: Way, named: dict[int, HoleLabel]) -> Iterator[Ink | Words]:
     holes = {hole.number: hole for hole in way.seam.punched.face.holes}
     for number, label in named.items():
         for size in (KEY, LEAST_SIZE):
@@ -132,6 +139,23 @@ def _keys(way: Way, named: dict[int, HoleLabel]) -> Iterator[Words]:
             if found is not None:
                 yield found
                 break
+        else:
+            yield from _led(way, holes[number], label.text)
+
+
+def _led(way: Way, hole: Hole, text: str) -> Iterator[Ink | Words]:
+    """A text further off, with a thin line to its hole."""
+    (x, y), width = way.at(hole), way.fonts.width(text, LEAST_SIZE, bold=True)
+    for reach in LED_REACHES:
+        for k in range(LED_DIRECTIONS):
+            angle = 2 * pi * k / LED_DIRECTIONS
+            centre = (x + (reach + width / 2) * cos(angle), y + reach * sin(angle))
+            found = _set(way, text, centre, size=LEAST_SIZE, bold=True)
+            if found is not None:
+                box = box_of(found, way.fonts)
+                yield found
+                yield Ink(line_steps(box.nearest((x, y)), (x, y)), LEADER)
+                return
 
 
 def _numbers(way: Way, numbers: Iterable[int]) -> Iterator[Words]:
@@ -156,7 +180,9 @@ def _arrows(way: Way) -> Iterator[Ink]:
     apart = max(1, round(ARROWS_APART / pitch))
     stops = [*range(0, len(walk) - 1, apart)]
     turn = len(walk) - 1 - way.seam.back
-    if way.seam.back and not way.seam.punched.closed:
+    if way.seam.stitch is StitchKind.RUNNING:  # the way back is the same way
+        stops = [stop for stop in stops if stop < way.seam.punched.count - 1]
+    elif way.seam.back and not way.seam.punched.closed:
         stops = [stop for stop in stops if stop < turn] + [turn]
     reach = max(1, apart // 3)
     for stop in stops:

@@ -20,6 +20,7 @@ from handkit.draw.hole_text import number_marks, start_marks
 from handkit.draw.join_ink import join_groups, joins_of, keeps
 from handkit.draw.join_picture import join_picture
 from handkit.draw.marks import Group, Mark
+from handkit.draw.mouth_ink import Extra, extra_holes, extra_mark, extra_text_marks, seen_extras
 from handkit.draw.names import Codes
 from handkit.draw.opening_ink import SeenOpening, opening_marks, seen_openings
 from handkit.draw.piece_label import label_mark
@@ -36,9 +37,10 @@ from handkit.draw.window_ink import line_groups
 from handkit.ink import Tag
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Join, Sheet, Sheets
+from handkit.stitch.plan import StitchPlan
 
 # What must never be written over; thin lines may be where there is no other room.
-HARD = (Tag.OUTLINE, Tag.HOLE, Tag.OPENING, Tag.MARK, Tag.CUT)
+HARD = (Tag.OUTLINE, Tag.HOLE, Tag.CENTRE, Tag.OPENING, Tag.MARK, Tag.CUT)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,16 +50,19 @@ class Shown:
     view: View
     holes: tuple[Seen, ...]
     openings: tuple[SeenOpening, ...]
+    extras: tuple[Extra, ...]
     joins: tuple[Join, ...]
     groups: tuple[Group, ...]
 
 
-def template_groups(
-    sheet: Sheet, *, punched: Punched, sheets: Sheets, codes: Codes, fonts: Fonts
+def template_groups(  # noqa: PLR0913 - the products
+    sheet: Sheet, *, punched: Punched, plan: StitchPlan, sheets: Sheets, codes: Codes, fonts: Fonts
 ) -> tuple[Group, ...]:
     """Everything of one sheet but its head line."""
     frame = Frame(sheets.paper, sheets.edge, sheets.margin)
-    shown = tuple(_shown(view_of(punched.pattern, w), punched, sheets, codes) for w in sheet.windows)
+    extras = extra_holes(plan, codes)
+    views = [view_of(punched.pattern, window) for window in sheet.windows]
+    shown = tuple(_shown(view, punched, sheets, codes, seen_extras(view, extras)) for view in views)
     ink = tuple(group for window in shown for group in window.groups)
     sites = _sites(shown, frame, fonts)
     text: list[Group] = []
@@ -66,15 +71,16 @@ def template_groups(
     return (Group(scale_bars(frame, fonts)), *ink, *text)
 
 
-def _shown(view: View, punched: Punched, sheets: Sheets, codes: Codes) -> Shown:
+def _shown(view: View, punched: Punched, sheets: Sheets, codes: Codes, extras: tuple[Extra, ...]) -> Shown:
     holes, openings = seen_holes(view, punched, codes), seen_openings(view, punched, codes)
     joins = joins_of(view, sheets)
     marks = (
         *(mark for opening in openings for mark in opening_marks(view, opening)),
         *(hole_mark(view, hole) for hole in holes),
+        *(extra_mark(view, extra) for extra in extras),
     )
     groups = (*line_groups(view, punched), Group(marks, view.clips()), *join_groups(view, joins))
-    return Shown(view, holes, openings, joins, groups)
+    return Shown(view, holes, openings, extras, joins, groups)
 
 
 def _sites(shown: Sequence[Shown], frame: Frame, fonts: Fonts) -> tuple[Site, ...]:
@@ -109,6 +115,7 @@ def _texts(window: Shown, site: Site, *, punched: Punched, sheets: Sheets, codes
         *letter_marks(view, joins, site),
         *label_mark(view, punched, codes, site),
         *opening_text_marks(view, openings, site),
+        *extra_text_marks(view, window.extras, site),
         *skive_marks(view, site),
         *top_marks(view, punched, site),
         *grain_mark(view, site),

@@ -17,7 +17,7 @@ from handkit.draw.marks import Page, Words, words_of
 from handkit.draw.method import method
 from handkit.draw.names import codes_of
 from handkit.draw.needle_words import corners_of
-from handkit.draw.seam_picture import seam_picture, sewn_twice
+from handkit.draw.seam_picture import seam_picture, sewn_again
 from handkit.draw.seam_way import labels, shared_with
 from handkit.draw.step_blocks import FINISHING, MARKING, marking_blocks, order_blocks
 from handkit.draw.thread_page import cut_threads, thread_blocks
@@ -209,8 +209,9 @@ def test_the_nearest_move_finds_a_move_again(angle: float, at: tuple[float, floa
         ((1, 2, 3, 1, 2), ((1, 2),)),
     ],
 )
-def test_back_stitches_are_the_stitches_sewn_twice(walk: Any, twice: Any) -> None:
-    assert sewn_twice(walk) == twice
+def test_back_stitches_are_the_stitches_sewn_again(walk: Any, twice: Any) -> None:
+    assert sewn_again(walk) == twice
+    assert sewn_again((*walk, *walk[-2::-1]), plain=4) == ()
 
 
 def test_corners_are_told_where_the_way_turns(wallet: Any, case: Any) -> None:
