@@ -69,16 +69,12 @@ def first_crossing(segments: Sequence[Segment], *, closed: bool) -> Crossing | N
     >>> first_crossing(bow, closed=False)
     Crossing(first=0, second=2, at=(1.0, 1.0))
     """
-    found = [
-        Crossing(i, j, at)
-        for i, j in _near_pairs(segments)
-        for at in meet(segments[i], segments[j])
-        if not any(
-            hypot(at[0] - joint[0], at[1] - joint[1]) <= COINCIDE
-            for joint in _joints(segments, i, j, closed=closed)
-        )
-    ]
-    return min(found, key=lambda c: (c.first, c.second), default=None)
+    for i, j in sorted(_near_pairs(segments)):
+        joints = _joints(segments, i, j, closed=closed)
+        for at in meet(segments[i], segments[j]):
+            if not any(hypot(at[0] - joint[0], at[1] - joint[1]) <= COINCIDE for joint in joints):
+                return Crossing(i, j, at)
+    return None
 
 
 def _joints(segments: Sequence[Segment], i: int, j: int, *, closed: bool) -> tuple[Point, ...]:

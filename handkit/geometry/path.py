@@ -82,7 +82,9 @@ class Path:
     def along_of(self, point: Point) -> float:
         """How far along the place nearest to a point is; the first of equals."""
         best, least = 0.0, float("inf")
-        for segment, station in zip(self.segments, self.stations(), strict=False):
+        for segment, (station, following) in zip(self.segments, pairwise(self.stations()), strict=True):
+            if distance(segment.start, point) - (following - station) > least:
+                continue  # all of it is farther off
             along = segment.along_of(point)
             off = distance(segment.point_at(along), point)
             if off < least - SAME_POINT:

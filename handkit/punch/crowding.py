@@ -22,6 +22,9 @@ from handkit.tolerances import COINCIDE, SAME_POINT
 # Leather that must be left between two holes, rim to rim.
 LEATHER_BETWEEN = 1.0
 
+# More pairs of rows than this are told by the first of them.
+MOST_TOLD = 50
+
 
 @dataclass(frozen=True, slots=True)
 class _Close:
@@ -34,12 +37,20 @@ class _Close:
     short: float
 
 
+@dataclass(frozen=True, slots=True)
+class _Worst:
+    """The worst of the pairs that two rows of holes have too close, and how many they are."""
+
+    pair: _Close
+    count: int
+
+
 def crowding(piece: str, entries: Sequence[Entry]) -> tuple[tuple[SharedHole, ...], tuple[Finding, ...]]:
     """The shared holes of a piece, and one finding for each two rows of holes that stand too close."""
     width = max((widest(entry.seam) for entry in entries), default=0.0)
     reach = max(2 * width, width + LEATHER_BETWEEN)
     leader: dict[int, int] = {}
-    close: dict[tuple[tuple[int, int], tuple[int, int]], list[_Close]] = {}
+    close: dict[tuple[tuple[int, int], tuple[int, int]], _Worst] = {}
     for i, j, apart in near_pairs([entry.hole.at for entry in entries], within=reach):
         first, second = entries[i], entries[j]
         if apart <= COINCIDE and _may_share(first, second):
@@ -47,8 +58,19 @@ def crowding(piece: str, entries: Sequence[Entry]) -> tuple[tuple[SharedHole, ..
             continue
         pair = _weighed(first, second, apart)
         if pair.short > SAME_POINT:
-            close.setdefault((first.row, second.row), []).append(pair)
-    return _shared(piece, entries, leader), tuple(_telling(piece, pairs) for pairs in close.values())
+            rows = (first.row, second.row)
+            close[rows] = _worse(close.get(rows), pair)
+            if len(close) > MOST_TOLD:  # a heap of lines on one another; the rest says the same
+                break
+    return _shared(piece, entries, leader), tuple(_telling(piece, worst) for worst in close.values())
+
+
+def _worse(worst: _Worst | None, pair: _Close) -> _Worst:
+    """The worst so far, the first of equals: a million pairs are counted, and none but it is kept."""
+    if worst is None:
+        return _Worst(pair, 1)
+    further = even_ground(pair.short) > even_ground(worst.pair.short)
+    return _Worst(pair if further else worst.pair, worst.count + 1)
 
 
 def _may_share(first: Entry, second: Entry) -> bool:
@@ -80,14 +102,13 @@ def _weighed(first: Entry, second: Entry, apart: float) -> _Close:
     return _Close(first, second, apart, allowed, max(allowed - apart, LEATHER_BETWEEN - leather))
 
 
-def _telling(piece: str, pairs: Sequence[_Close]) -> Finding:
-    worst = max(pairs, key=lambda pair: even_ground(pair.short))
-    first, second = worst.first, worst.second
+def _telling(piece: str, close: _Worst) -> Finding:
+    worst, first, second = close.pair, close.pair.first, close.pair.second
     run = second.seam.pattern.runs[second.layer.run - 1]
     return error(
         "holes-too-close",
         run.source.at(),
-        found=f'{first.text} and {second.text} {mm(worst.apart)} apart on "{piece}"{and_more(len(pairs))}',
+        found=f'{first.text} and {second.text} {mm(worst.apart)} apart on "{piece}"{and_more(close.count)}',
         allowed=f"centres at least {mm(worst.allowed)} apart and {mm(LEATHER_BETWEEN)} of leather between",
         remedy=_remedy(first, second, worst.apart),
     )

@@ -17,9 +17,6 @@ from handkit.geometry.path import Path
 from handkit.punch.bits import Bit, bits_of
 from handkit.tolerances import SAME_POINT
 
-# Half the cells round a cell: each pair is met from one side only.
-_FORWARD = ((1, -1), (1, 0), (1, 1), (0, 1))
-
 
 @dataclass(frozen=True, slots=True)
 class Mark:
@@ -34,6 +31,8 @@ class Mark:
 
     def middle_distance(self, other: Mark) -> float:
         """From middle line to middle line: for round holes from centre to centre."""
+        if self.a == self.b and other.a == other.b:
+            return hypot(other.a[0] - self.a[0], other.a[1] - self.a[1])
         return line_to_line((self.a, self.b), (other.a, other.b))
 
     def leather(self, other: Mark) -> float:
@@ -51,18 +50,13 @@ def near_pairs(points: Sequence[Point], *, within: float) -> Iterator[tuple[int,
     cells: dict[tuple[int, int], list[int]] = {}
     for index, (x, y) in enumerate(points):
         cells.setdefault((floor(x / size), floor(y / size)), []).append(index)
-    found: list[tuple[int, int, float]] = []
-    for (cx, cy), own in cells.items():
-        others = [*own]
-        for dx, dy in _FORWARD:
-            others.extend(cells.get((cx + dx, cy + dy), ()))
-        for at, i in enumerate(own):
-            x, y = points[i]
-            for j in others[at + 1 :]:
-                apart = hypot(points[j][0] - x, points[j][1] - y)
-                if apart <= within:
-                    found.append((min(i, j), max(i, j), apart))
-    yield from sorted(found)
+    for i, (x, y) in enumerate(points):
+        cx, cy = floor(x / size), floor(y / size)
+        near = (cells.get(cell, ()) for cell in product((cx - 1, cx, cx + 1), (cy - 1, cy, cy + 1)))
+        for j in sorted(j for own in near for j in own if j > i):
+            apart = hypot(points[j][0] - x, points[j][1] - y)
+            if apart <= within:
+                yield i, j, apart
 
 
 @dataclass(frozen=True, slots=True)

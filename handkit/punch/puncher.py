@@ -11,18 +11,21 @@ from collections.abc import Sequence
 
 from handkit.draft.pattern import Pattern, PatternSeam
 from handkit.errors import refuse_errors
-from handkit.findings import Finding
+from handkit.findings import Finding, error
 from handkit.punch.crowding import crowding
 from handkit.punch.ease import ease_findings
 from handkit.punch.edges import edge_findings
 from handkit.punch.entries import by_piece
 from handkit.punch.layers import layers_of
-from handkit.punch.matching import matched
+from handkit.punch.matching import Matched, matched
 from handkit.punch.punched import Punched, PunchedSeam, SharedHole
 from handkit.punch.room import opening_findings
 from handkit.punch.stacking import stacking_findings
 from handkit.punch.straps import strap_findings
 from handkit.punch.threading import thread_findings
+
+# More holes than this on all layers of a project are a slip of the pen: 100 m of four layers at 4 mm.
+MOST_MARKS = 100_000
 
 
 def punch(pattern: Pattern) -> Punched:
@@ -32,21 +35,36 @@ def punch(pattern: Pattern) -> Punched:
     """
     findings: list[Finding] = []
     seams: list[PunchedSeam] = []
+    marks = 0
     for seam in pattern.seams:
-        holes, found = _seam_holes(pattern, seam)
+        holes, found = matched(seam)
         findings.extend(found)
+        marks += (holes.steps + (not seam.closed)) * len(seam.runs) if holes else 0
+        if marks > MOST_MARKS:
+            refuse_errors([*findings, _too_many(seam, marks)])
         if holes is not None:
-            seams.append(holes)
+            punched, found = _seam_holes(pattern, seam, holes)
+            findings.extend(found)
+            seams.extend([punched] if punched else [])
     shared, found = _checked(pattern, seams)
     findings.extend(found)
     return Punched(pattern, tuple(seams), shared, refuse_errors(findings))
 
 
-def _seam_holes(pattern: Pattern, seam: PatternSeam) -> tuple[PunchedSeam | None, tuple[Finding, ...]]:
+def _too_many(seam: PatternSeam, marks: int) -> Finding:
+    return error(
+        "too-many-holes",
+        seam.seam.source.at("runs"),
+        found=f"{marks} holes on all layers up to here",
+        allowed=f"at most {MOST_MARKS} in one project",
+        remedy="make the pitch larger, or split the project",
+    )
+
+
+def _seam_holes(
+    pattern: Pattern, seam: PatternSeam, holes: Matched
+) -> tuple[PunchedSeam | None, tuple[Finding, ...]]:
     """One seam's holes on all its layers, None where they can't be placed."""
-    holes, found = matched(seam)
-    if holes is None:
-        return None, found
     ease = ease_findings(pattern, seam, holes)
     layers, found = layers_of(pattern, seam, holes)
     return (PunchedSeam(seam, layers) if layers else None), (*ease, *found)

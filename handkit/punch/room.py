@@ -94,7 +94,7 @@ class _Tight:
     """An opening that lacks room: what it is near to, how near, and what it needs."""
 
     hole: _Hole
-    other: str
+    other: _Hole | Entry | None  # None is the edge
     apart: float
     allowed: float
     leather: float
@@ -131,7 +131,7 @@ def _edge(piece: PatternPiece, holes: Sequence[_Hole]) -> list[Finding]:
     region, bits = region_of(piece.outline), bits_of(piece.outline)
     outside = [h for h in holes if not all(region.contains(p) for p in (h.mark.a, h.place.at, h.mark.b))]
     tight = [
-        _Tight(hole, "the edge", apart, hole.room.edge, apart - hole.mark.radius)
+        _Tight(hole, None, apart, hole.room.edge, apart - hole.mark.radius)
         for hole in holes
         if hole not in outside
         for apart in (_to_edge(bits, hole.mark),)
@@ -174,7 +174,7 @@ def _apart(piece: PatternPiece, holes: Sequence[_Hole]) -> list[Finding]:
         apart = first.mark.middle_distance(second.mark)
         allowed = (first.room.apart + second.room.apart) / 2
         if apart < allowed - SAME_POINT:
-            tight.append(_Tight(second, first.text, apart, allowed, first.mark.leather(second.mark)))
+            tight.append(_Tight(second, first, apart, allowed, first.mark.leather(second.mark)))
     return _tellings("openings-too-close", piece, tight)
 
 
@@ -191,7 +191,7 @@ def _stitches(piece: PatternPiece, holes: Sequence[_Hole], entries: Sequence[Ent
             apart = hole.mark.middle_distance(Mark(entry.hole.at, entry.hole.at))
             if apart < hole.room.stitch - SAME_POINT:
                 leather = hole.mark.leather(entry.mark)
-                tight.append(_Tight(hole, entry.text, apart, hole.room.stitch, leather))
+                tight.append(_Tight(hole, entry, apart, hole.room.stitch, leather))
     return _tellings("opening-near-stitches", piece, tight)
 
 
@@ -225,14 +225,13 @@ def _tellings(code: str, piece: PatternPiece, tight: Sequence[_Tight]) -> list[F
 def _telling(code: str, severity: Severity, piece: PatternPiece, tight: Sequence[_Tight]) -> Finding:
     worst = max(tight, key=lambda one: even_ground(one.allowed - one.apart))
     same = worst.apart <= COINCIDE
+    other = worst.other.text if worst.other else "the edge"
     distance = "at the same place as" if same else f"{mm(worst.apart)} from"
     return Finding(
         code,
         severity,
         worst.hole.of.opening.source.at("at"),
-        f'{worst.hole.text} {distance} {worst.other} on "{piece.name}"{and_more(len(tight))}',
-        f"at least {mm(worst.allowed)}, centre to centre"
-        if worst.other != "the edge"
-        else f"at least {mm(worst.allowed)}",
+        f'{worst.hole.text} {distance} {other} on "{piece.name}"{and_more(len(tight))}',
+        f"at least {mm(worst.allowed)}, centre to centre" if worst.other else f"at least {mm(worst.allowed)}",
         "move it",
     )

@@ -21,7 +21,8 @@ from handkit.read.shown import quoted, shown, words
 from handkit.read.spot import Fault, Spot, unknown
 from handkit.units import MM_PER_LINE
 
-MOST_PLACES = 1000
+MOST_PLACES = 1000  # of one entry
+MOST_MARKS = 2000  # of all entries, on every piece they go through
 _POINTS = points_key("places", Kind.POINTS, "", few=1, many=MOST_PLACES)
 _STEP = length_key("step", -MOST_LENGTH, MOST_LENGTH, "")
 
@@ -52,7 +53,19 @@ def read_openings(entries: Sequence[Entry], pieces: Mapping[str, Piece]) -> tupl
     for entry, opening in zip(entries, openings, strict=True):
         if opening.mate is not None and opening.kind is OpeningKind.SNAP:
             _tell_mate(entry, opening, by_name)
+    _tell_too_many(entries, openings)
     return openings
+
+
+def _tell_too_many(entries: Sequence[Entry], openings: Sequence[Opening]) -> None:
+    """Tell the entry with which there are more openings than anyone punches."""
+    marks = 0
+    for entry, opening in zip(entries, openings, strict=True):
+        marks += len(opening.at) * len(opening.through)
+        if marks > MOST_MARKS:
+            found = f"{marks} openings up to here, on all pieces they go through"
+            entry.at("at").refuse(Fault("too-many", found, f"at most {MOST_MARKS}", "split the project"))
+            return
 
 
 def _opening(entry: Entry, pieces: Mapping[str, Piece]) -> Opening:

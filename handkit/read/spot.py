@@ -42,10 +42,13 @@ class Reading:
     findings: dict[Finding, None] = field(default_factory=dict)
 
     def tell(self, severity: Severity, where: Where, fault: Fault) -> None:
-        """Keep a finding. Raises ProjectError where there are more than anyone will read."""
+        """Keep a finding. Raises ProjectError where there are more errors than anyone will read.
+
+        Notes and warnings are not counted: they stop no work, and an entry has few of them.
+        """
         finding = Finding(fault.code, severity, where, fault.found, fault.allowed, fault.remedy)
         self.findings.setdefault(finding)
-        if len(self.findings) > MOST_FAULTS:
+        if severity is Severity.ERROR and self._errors() > MOST_FAULTS:
             more = error(
                 "too-many-faults",
                 Where(self.file),
@@ -53,6 +56,9 @@ class Reading:
                 remedy="mend these first; the rest of the file was not read",
             )
             raise ProjectError([*self.findings, more])
+
+    def _errors(self) -> int:
+        return sum(finding.severity is Severity.ERROR for finding in self.findings)
 
     def refuse(self, where: Where, fault: Fault) -> None:
         """Tell an error at the place of an entry that has been read already."""

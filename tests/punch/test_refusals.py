@@ -513,3 +513,19 @@ def test_a_slot_beside_a_notch_is_measured_along_its_whole_length(bench: Any) ->
     slot = bench.opening("slot", [("p", (45.0, 30.0))], **size)
     found = told(bench.pattern([bench.piece("p", notched)], [], [slot]))
     assert ['opening "slot" 3 mm from the edge' in str(finding) for finding in found] == [True]
+
+
+def test_more_holes_than_a_project_has_are_refused_before_they_are_placed(bench: Any) -> None:
+    """Twelve seams of 10 001 holes: the tenth is one hole too many for 100 000."""
+    way = polyline([(10, 30), (40_010, 30)])
+    pieces = [bench.piece("p", bench.rectangle(40_020, 60))]
+    pattern = bench.pattern(pieces, [bench.seam(f"s{k}", bench.run("p", way)) for k in range(1, 13)])
+    assert [str(finding) for finding in told(pattern)] == [
+        'bag.toml:30: error: seam "s10": runs: found 100010 holes on all layers up to here; '
+        "allowed: at most 100000 in one project; make the pitch larger, or split the project [too-many-holes]"
+    ]
+
+
+def test_a_heap_of_lines_on_one_another_is_told_by_the_first_of_them(bench: Any) -> None:
+    pattern = one(bench, *(row(20 + k / 50) for k in range(60)))
+    assert [finding.code for finding in told(pattern)] == ["holes-too-close"] * 51

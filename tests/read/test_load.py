@@ -187,6 +187,17 @@ def test_more_faults_than_anyone_reads_are_cut_off() -> None:
     )
 
 
+OPENINGS_200 = (
+    'kind = "tongue"\nhole = 3\nthrough = ["tab"]\nat = [[1, 1], [1, 9], [9, 1], [9, 9]]\nrow = [50, 0, 9]'
+)
+
+
+def test_notes_are_no_faults_however_many() -> None:
+    text = many("opening", 150, lambda i: f'kind = "rivet"\nhole = 3\nthrough = ["tab"]\nat = [[9, {i}]]')
+    project = read_project_text(text, file="p.toml", folder=Path())
+    assert [finding.code for finding in project.findings] == ["cap-missing"] * 150
+
+
 def many(table: str, count: int, body: Callable[[int], str]) -> str:
     return GOOD + "".join(f"[[{table}]]\nname = '{table} {i}'\n{body(i)}\n" for i in range(count))
 
@@ -203,6 +214,11 @@ def many(table: str, count: int, body: Callable[[int], str]) -> str:
             many("seam", 301, lambda _: 'runs = ["tab: A-B"]'),
             "p.toml:6: error: seam: found 301 of [[seam]]; allowed: at most 300; "
             "split the project [too-many]",
+        ),
+        (
+            many("opening", 11, lambda _: OPENINGS_200),
+            'p.toml:81: error: opening "opening 10": at: found 2200 openings up to here, on all pieces they '
+            "go through; allowed: at most 2000; split the project [too-many]",
         ),
         (
             GOOD + "points = [" + "[0, 0]," * 2001 + "]",
