@@ -136,7 +136,7 @@ def _cuts(seam: SeamPlan) -> str:
 
 def _rule(seam: SeamPlan) -> str:
     short = seam.thread - seam.rule_of_thumb
-    verdict = f"{short:.0f} mm too short here" if short > 0.5 else "enough here"
+    verdict = f"too little by {short:.0f} mm here" if short > 0.5 else "enough here"
     return f"rule of thumb (five times the seam and 100 mm) {seam.rule_of_thumb:.0f} mm: {verdict}"
 
 

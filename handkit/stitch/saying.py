@@ -29,7 +29,7 @@ def layers_of(seam: SeamPlan) -> str:
     """
     punched = seam.punched
     names = [punched.layers[index].piece for index in punched.pattern.face_to_back]
-    told = [f"{name} (twice)" if names.count(name) > 1 else name for name in dict.fromkeys(names)]
+    told = [f"both layers of {name}" if names.count(name) > 1 else name for name in dict.fromkeys(names)]
     return listed(told)
 
 
