@@ -9,15 +9,14 @@ arrow along the seam points to hole 2.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import cos, hypot, pi, sin
+from math import hypot
 
 from handkit.draw.fonts import CAPITAL, LEAST_SIZE
 from handkit.draw.ground import Box
 from handkit.draw.hole_ink import Seen
-from handkit.draw.lettering import centred
 from handkit.draw.marks import Ink, Mark, Words
-from handkit.draw.placing import AIR, LEADER, Site, box_of, put
-from handkit.draw.steps import joined, line_steps, points_steps
+from handkit.draw.placing import AIR, Site, led, put
+from handkit.draw.steps import joined, points_steps
 from handkit.draw.view import View
 from handkit.geometry.affine import Point
 from handkit.geometry.path import distance
@@ -30,11 +29,8 @@ ARROW_LENGTH = 6.0
 ARROW_HEAD = 1.4
 ARROW = Stroke(0.25)
 
-# A number that finds no room beside its hole stands so far off, with a line to the hole; of which the
-# last bit may touch the hole's own tick and those beside it.
-LED_REACHES = (5.0, 8.0, 12.0, 17.0, 23.0)
-LED_DIRECTIONS = 24
-LED_END = 3.0
+# The last bit of a line to a hole may touch its own tick and those beside it, in mm.
+LED_END = 3.8
 
 # Holes of two seams nearer than this are one, in mm.
 SAME_HOLE = 0.05
@@ -72,7 +68,9 @@ def number_marks(view: View, seen: Sequence[Seen], site: Site) -> tuple[Mark, ..
             text = _named(hole, seen)
             found = put(site, text, _beside(hole, text, site, NEAR))
             last = hole.hole.number == hole.seam.count
-            parts.extend([found] if found is not None else _led(hole, text, site) if last else [])
+            parts.extend(
+                [found] if found is not None else led(site, text, hole.at, end=LED_END) if last else []
+            )
     return _label(view, tuple(parts))
 
 
@@ -100,35 +98,7 @@ def _needed(hole: Seen, text: str, site: Site) -> tuple[Ink | Words, ...]:
         or put(site, text, plain, bold=True, outside=True)
         or put(site, text, places, bold=True, over_lines=True)
     )
-    return (found,) if found is not None else _led(hole, text, site, bold=True)
-
-
-def _led(hole: Seen, text: str, site: Site, *, bold: bool = False) -> tuple[Ink | Words, ...]:
-    """The text further off in the piece, with a thin line to its hole that touches nothing hard."""
-    (x, y), width = hole.at, site.fonts.width(text, LEAST_SIZE, bold=bold)
-    for reach in LED_REACHES:
-        for k in range(LED_DIRECTIONS):
-            angle = 2 * pi * k / LED_DIRECTIONS
-            words = centred(
-                text, (x + (reach + width / 2) * cos(angle), y + reach * sin(angle)), site.fonts, bold=bold
-            )
-            box = box_of(words, site.fonts)
-            start = box.nearest(hole.at)
-            if site.free(box) and _clear(site, start, hole.at):
-                site.take(box)
-                return (words, Ink(line_steps(start, hole.at), LEADER))
-    return ()
-
-
-def _clear(site: Site, start: Point, end: Point) -> bool:
-    """Whether a line touches no hole, cut or text but that of its end."""
-    length = distance(start, end)
-    for k in range(1, int(2 * (length - LED_END))):
-        share = k / 2 / length
-        x, y = start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
-        if not site.sheet.hard.is_free(Box(x - 0.2, y - 0.2, x + 0.2, y + 0.2)):
-            return False
-    return True
+    return (found,) if found is not None else led(site, text, hole.at, end=LED_END, bold=True)
 
 
 def _label(view: View, parts: tuple[Ink | Words, ...]) -> tuple[Mark, ...]:

@@ -31,7 +31,7 @@ NAME_SIZE = 5.0
 WIDE = (120.0, 90.0, 70.0, 55.0, 42.0)
 NARROW = (32.0, 24.0, 16.0)
 NEARBY = 18.0
-FARTHER = 70.0
+FARTHER = (35.0, 70.0)
 
 # How far the line from a label on bare paper reaches into its piece.
 LEADER_IN = 1.2
@@ -125,8 +125,9 @@ def _attempts(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
     yield lines, WIDE, near
     yield needed, any_width, (*inside, *near)
     yield short, any_width, (*near, *over)
-    yield short, any_width, (Area(bounds_of(view.rim).grown(FARTHER), outside=True),)
-    yield _shortest(view, lines), any_width, (*inside, *over)
+    far = tuple(Area(bounds_of(view.rim).grown(reach), outside=True) for reach in FARTHER)
+    yield short, any_width, far
+    yield _shortest(view, lines), (*any_width, 11.0), (*inside, *over, *near, *far)
     near = tuple(replace(area, led=False) for area in near)
     if parted:
         name = f"{view.piece.name}, part {view.window.number} of {view.window.count}"

@@ -15,12 +15,12 @@ from handkit.draw.lettering import centred
 from handkit.draw.marks import Ink, Mark, Words
 from handkit.draw.names import figure
 from handkit.draw.opening_ink import SeenOpening
-from handkit.draw.placing import PLAINLY, Site, box_of, put
-from handkit.draw.polygon import nearest_on, unit
+from handkit.draw.placing import PLAINLY, Site, box_of, led, put
+from handkit.draw.polygon import unit
 from handkit.draw.view import View
 from handkit.draw.window_ink import skive_limits, tops_of
 from handkit.geometry.affine import Point
-from handkit.geometry.path import Path
+from handkit.geometry.path import Path, distance
 from handkit.ink import Tag
 from handkit.punch.punched import Punched
 from handkit.read.project import OpeningKind
@@ -29,23 +29,26 @@ from handkit.sheets.laid import Join, Sheets
 # Corner letters look for room at these distances from their corner, in mm: near in the piece, then
 # at the three nearest outside it, then further in.
 LETTER_NEAR = (2.6, 3.2, 4.0, 5.0, 6.5, 8.0)
-LETTER_FAR = (10.0, 13.0, 17.0)
+LETTER_FAR = (10.0, 13.0, 17.0, 21.0, 26.0)
+
+# The last bit of a line to a corner may touch the cut line, in mm.
+LETTER_END = 1.2
 DIRECTIONS = 16
 
-# How far from an opening its name may stand outside the piece, in mm.
-OUTSIDE_REACHES = (9.0, 12.0, 15.0, 19.0)
+# How far from an opening its name may stand with a line to it, in mm.
+LED_REACHES = (4.5, 7.5, 10.5, 14.5)
 
 
 def letter_marks(view: View, joins: Sequence[Join], site: Site) -> tuple[Mark, ...]:
     """Corner letters, as near to their corners as they find room."""
     corners = ((letter.name, view.to_sheet.apply(letter.at), letter.at) for letter in view.piece.letters)
-    words = [
-        found
+    parts = [
+        part
         for name, corner, own in corners
         if view.holds(own) and keeps(view, joins, corner)
-        if (found := _letter(name, corner, site)) is not None
+        for part in _letter(name, corner, site)
     ]
-    return _label(view, words)
+    return _label(view, parts)
 
 
 def opening_text_marks(view: View, seen: Sequence[SeenOpening], site: Site) -> tuple[Mark, ...]:
@@ -69,16 +72,31 @@ def _opening_text(
         found = put(site, text, _plainly(opening, others, text, site))
         if found is not None:
             return (found,)
-    for reach in OUTSIDE_REACHES:
-        for centre in _circles(opening.at, (reach,)):
-            box = box_of(centred(name, centre, site.fonts), site.fonts)
-            if not site.free(box, outside=True):
-                continue
-            line = site.leader(box, nearest_on(centre, _cap_ring(opening)))
+    rim = max(opening.opening.length, opening.opening.cap) / 2
+    for centre in _circles(opening.at, [rim + reach for reach in LED_REACHES]):
+        words = centred(name, centre, site.fonts)
+        box = box_of(words, site.fonts)
+        if site.free(box) or site.free(box, outside=True):
+            line = site.leader(box, _rim_point(opening, box))
             if line is not None:
                 site.take(box)
-                return (centred(name, centre, site.fonts), line)
+                return (words, line)
     return ()
+
+
+def _rim_point(opening: SeenOpening, box: Box) -> Point:
+    """The point of what an opening covers that is nearest to a box."""
+    (x, y), (ax, ay) = opening.at, opening.along
+    rim = max(opening.opening.diameter, opening.opening.cap) / 2
+    reach = max(0.0, (opening.opening.length - opening.opening.diameter) / 2)
+    nx, ny = box.nearest(opening.at)
+    along = min(max((nx - x) * ax + (ny - y) * ay, -reach), reach)
+    x, y = x + ax * along, y + ay * along
+    near = box.nearest((x, y))
+    if near == (x, y):  # the box lies over its middle
+        return near
+    ux, uy = unit((x, y), near)
+    return (x + ux * rim, y + uy * rim)
 
 
 def _plainly(opening: SeenOpening, others: Sequence[SeenOpening], text: str, site: Site) -> Iterator[Point]:
@@ -93,16 +111,8 @@ def _plainly(opening: SeenOpening, others: Sequence[SeenOpening], text: str, sit
 
 def _off(box: Box, opening: SeenOpening) -> float:
     """How far a box is from what an opening covers."""
-    (x, y), (nx, ny) = opening.at, box.nearest(opening.at)
-    rim = max(opening.opening.diameter, opening.opening.cap) / 2
-    reach = max(0.0, (opening.opening.length - opening.opening.diameter) / 2)
-    ax, ay = opening.along
-    along = min(max((nx - x) * ax + (ny - y) * ay, -reach), reach)
-    return hypot(nx - x - ax * along, ny - y - ay * along) - rim
-
-
-def _cap_ring(opening: SeenOpening) -> tuple[Point, ...]:
-    return tuple(_circles(opening.at, (max(opening.opening.diameter, opening.opening.cap) / 2,)))
+    place = _rim_point(opening, box)
+    return distance(place, box.nearest(place))
 
 
 def top_marks(view: View, punched: Punched, site: Site) -> tuple[Mark, ...]:
@@ -158,17 +168,18 @@ def sheet_of(sheets: Sheets, piece: str, number: int) -> int:
     raise KeyError((piece, number))
 
 
-def _letter(name: str, corner: Point, site: Site) -> Words | None:
+def _letter(name: str, corner: Point, site: Site) -> tuple[Ink | Words, ...]:
     """In the piece near its corner; else outside, where it can be no neighbour's; else near and over
-    thin lines; at last further in."""
+    thin lines; else further in, at last with a line to its corner."""
     near, far = (tuple(_circles(corner, reaches)) for reaches in (LETTER_NEAR, LETTER_FAR))
     plain = tuple(at for at in near[: 3 * DIRECTIONS] if site.own(at, corner))
-    return (
+    found = (
         put(site, name, near, bold=True)
         or put(site, name, plain, bold=True, outside=True)
         or put(site, name, near, bold=True, over_lines=True)
         or put(site, name, far, bold=True)
     )
+    return (found,) if found is not None else led(site, name, corner, end=LETTER_END, bold=True)
 
 
 def _circles(corner: Point, reaches: Sequence[float]) -> Iterator[Point]:

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from math import cos, pi, sin
 
 from handkit.draw.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.ground import Box, Ground
@@ -37,6 +38,10 @@ PLAINLY = 1.5
 NEIGHBOUR = 30.0
 
 LEADER = Stroke(0.13)
+
+# A text that finds no room beside what it names stands so far off, with a line to it.
+LED_REACHES = (5.0, 8.0, 12.0, 17.0, 23.0)
+LED_DIRECTIONS = 24
 
 # So near to its own piece's outline a line from a text is crossing it.
 OWN_OUTLINE = 1.0
@@ -162,6 +167,36 @@ def put(  # noqa: PLR0913 - a text's looks, each with a default
             site.take(box)
             return words
     return None
+
+
+def led(site: Site, text: str, place: Point, *, end: float, bold: bool = False) -> tuple[Ink | Words, ...]:
+    """A text further off in the piece, with a thin line to a place; () where it has no room there.
+
+    The line touches no hole, no cut and no text but within `end` of the place.
+    """
+    width = site.fonts.width(text, LEAST_SIZE, bold=bold)
+    for reach in LED_REACHES:
+        for k in range(LED_DIRECTIONS):
+            angle = 2 * pi * k / LED_DIRECTIONS
+            centre = (place[0] + (reach + width / 2) * cos(angle), place[1] + reach * sin(angle))
+            words = centred(text, centre, site.fonts, bold=bold)
+            box = box_of(words, site.fonts)
+            start = box.nearest(place)
+            if site.free(box) and _clear(site, start, place, end):
+                site.take(box)
+                return (words, Ink(line_steps(start, place), LEADER))
+    return ()
+
+
+def _clear(site: Site, start: Point, place: Point, end: float) -> bool:
+    """Whether a line may run from a text to a place."""
+    length = distance(start, place)
+    for k in range(1, int(2 * (length - end))):
+        share = k / 2 / length
+        x, y = start[0] + (place[0] - start[0]) * share, start[1] + (place[1] - start[1]) * share
+        if not site.sheet.hard.is_free(Box(x - 0.2, y - 0.2, x + 0.2, y + 0.2)):
+            return False
+    return True
 
 
 def take_groups(ground: Ground, groups: Iterable[Group]) -> None:

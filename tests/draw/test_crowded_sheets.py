@@ -1,0 +1,258 @@
+"""Sheets where pieces, seams and openings crowd: nothing is left untold, nothing can be mistaken."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from math import dist
+from typing import Any, NamedTuple
+
+import pytest
+import shapely
+
+from handkit.draw.fonts import CAPITAL, shipped_fonts
+from handkit.draw.join_ink import joins_of, keeps
+from handkit.draw.marks import Ink, Mark, Words
+from handkit.draw.names import codes_of
+from handkit.draw.template_pages import seen_holes, seen_openings, template_groups
+from handkit.draw.view import View, view_of
+
+FONTS = shipped_fonts()
+
+# Slits, a closed seam on a piece drawn from the flesh side, trims, skives, an eyelet row, tiny pieces.
+PURSE = """
+format = 1
+title = "Bindery pocket with a round purse"
+[material]
+thickness = 1.8
+kind = "soft leather"
+[stitching]
+pitch = 3.3
+inset = 3.5
+thread = 0.6
+hole = { slit = 1.7, slant = 45 }
+[[piece]]
+name = "purse front"
+circle = 130
+mark = "flesh"
+[[piece]]
+name = "gusset"
+rectangle = [386, 34]
+skive = { "D-A" = { width = 10, to = 0.8 }, "B-C" = { width = 10, to = 0.8 } }
+[[piece]]
+name = "purse window"
+circle = 60
+on = "purse front"
+[[piece]]
+name = "pocket"
+rectangle = [180, 140]
+round = { A = 20, B = 3 }
+trim = { "D-A-B-C" = 3 }
+skive = { "C-D" = { width = 14, to = 0.9 } }
+folds = { hem = [[0, 126], [180, 126]] }
+mark = "flesh"
+[[piece]]
+name = "pen tunnel"
+points = [[0, 0], [28, 0], [34, 120], [-6, 120]]
+on = "pocket"
+at = [140, 8]
+[[piece]]
+name = "tag"
+rectangle = [30, 18]
+quantity = 3
+mark = "flesh"
+[[piece]]
+name = "tiny"
+circle = 22
+quantity = 2
+[[seam]]
+name = "window"
+runs = ["purse window: A-A", "purse front"]
+[[seam]]
+name = "pen tunnel"
+runs = ["pen tunnel: D-A-B-C", "pocket"]
+[[seam]]
+name = "hem line"
+runs = ["pocket: D-C"]
+hole = { round = 1.2 }
+[[opening]]
+name = "eyelets"
+kind = "eyelet"
+hole = 5
+cap = 9
+through = ["pocket"]
+at = [[20, 112]]
+row = [4, 26, 0]
+[[opening]]
+name = "tag rivet"
+kind = "rivet"
+hole = 3
+cap = 8
+through = ["tag"]
+at = [[15, 9]]
+"""
+
+# Two seams on one corner hole, four corners inside stitch lines, extra holes past a mouth.
+CASE = """
+format = 1
+title = "Felt seed case"
+[material]
+thickness = 3
+kind = "felt"
+[[piece]]
+name = "front panel"
+rectangle = [180, 140]
+round = { A = 30, B = 30 }
+[[piece]]
+name = "gusset"
+rectangle = [424, 40]
+flat = false
+[[piece]]
+name = "pocket"
+rectangle = [100, 80]
+on = "front panel"
+at = [40, 30]
+[[seam]]
+name = "pocket"
+runs = ["pocket: D-A-B-C", "front panel"]
+wrap_start = 2
+past_start = 4
+[[seam]]
+name = "front to gusset"
+runs = ["front panel: D-A-B-C", "gusset: A-B"]
+[[seam]]
+name = "top edge"
+runs = ["front panel: C-D"]
+"""
+
+
+class Shown(NamedTuple):
+    """A window with what it should tell and what it tells."""
+
+    view: View
+    words: tuple[Words, ...]
+    kept: Callable[[tuple[float, float]], bool]
+
+
+class Drawn(NamedTuple):
+    products: Any
+    shown: tuple[tuple[Shown, ...], ...]  # by sheet
+    marks: tuple[Mark, ...]
+
+
+@pytest.fixture(scope="module", params=["purse, A4", "purse, letter", "case, A4", "case, letter"])
+def drawn(request: pytest.FixtureRequest, products_of: Callable[..., Any]) -> Drawn:
+    name, paper = request.param.split(", ")
+    products = products_of({"purse": PURSE, "case": CASE}[name], paper=paper)
+    punched, plan, sheets = products
+    pages = []
+    marks: list[Mark] = []
+    for sheet in sheets.sheets:
+        groups = template_groups(
+            sheet, punched=punched, plan=plan, sheets=sheets, codes=codes_of(plan), fonts=FONTS
+        )
+        on_page = [mark for group in groups for mark in group.marks]
+        views = [view_of(punched.pattern, window) for window in sheet.windows]
+        pages.append(tuple(_shown(view, on_page, sheets) for view in views))
+        marks.extend(on_page)
+    return Drawn(products, tuple(pages), tuple(marks))
+
+
+def _shown(view: View, marks: list[Mark], sheets: Any) -> Shown:
+    joins = joins_of(view, sheets)
+    words = tuple(
+        part
+        for mark in marks
+        if mark.properties == view.properties
+        for part in mark.parts
+        if isinstance(part, Words)
+    )
+    return Shown(view, words, lambda at: keeps(view, joins, at))
+
+
+def windows(drawn: Drawn) -> Iterator[Shown]:
+    for page in drawn.shown:
+        yield from page
+
+
+def middle(words: Words) -> tuple[float, float]:
+    width = FONTS.width(words.text, words.size, bold=words.bold)
+    return (words.at[0] + width / 2, words.at[1] + CAPITAL * words.size / 2)
+
+
+def test_every_corner_has_its_letter(drawn: Drawn) -> None:
+    for shown in windows(drawn):
+        told = {words.text for words in shown.words}
+        for letter in shown.view.piece.letters:
+            if shown.view.holds(letter.at) and shown.kept(shown.view.to_sheet.apply(letter.at)):
+                assert letter.name in told, (shown.view.piece.name, letter.name)
+
+
+def test_every_opening_and_every_seam_is_named(drawn: Drawn) -> None:
+    punched, plan, _ = drawn.products
+    codes = codes_of(plan)
+    for shown in windows(drawn):
+        told = [words.text for words in shown.words]
+        openings = [o for o in seen_openings(shown.view, punched, codes) if shown.kept(o.at)]
+        holes = [h for h in seen_holes(shown.view, punched, codes) if h.numbered and shown.kept(h.at)]
+        for code in {opening.code for opening in openings} | {hole.code for hole in holes}:
+            assert any(t == code or t.startswith((f"{code} ", f"{code}·")) for t in told), code
+
+
+def test_a_letter_outside_stands_nearer_to_its_corner_than_to_another_piece(drawn: Drawn) -> None:
+    for page in drawn.shown:
+        shapes = [shapely.Polygon(shown.view.part()) for shown in page]
+        for index, shown in enumerate(page):
+            corners = {
+                letter.name: shown.view.to_sheet.apply(letter.at) for letter in shown.view.piece.letters
+            }
+            for words in shown.words:
+                place = shapely.Point(middle(words))
+                if words.text in corners and not shapes[index].covers(place):
+                    reach = dist(middle(words), corners[words.text])
+                    others = [shape for k, shape in enumerate(shapes) if k != index]
+                    assert all(shape.distance(place) > reach for shape in others)
+
+
+def test_an_openings_name_stands_nearer_to_it_than_to_any_other(drawn: Drawn) -> None:
+    punched, plan, _ = drawn.products
+    for shown in windows(drawn):
+        seen = seen_openings(shown.view, punched, codes_of(plan))
+        for words in shown.words:
+            named = words.text.split(" ", 1)[0]
+            mine = [o for o in seen if named in (o.code, f"{o.code}·{o.place.number}")]
+            if mine and "turn" not in words.text:
+                reach = dist(middle(words), mine[0].at)
+                others = [o for o in seen if o is not mine[0]]
+                assert all(dist(middle(words), other.at) > reach for other in others), words.text
+
+
+def test_every_window_says_how_many_and_which_side_or_in_words_as_few_as_it_has_room_for(
+    drawn: Drawn,
+) -> None:
+    for shown in windows(drawn):
+        text = " ".join(words.text for words in shown.words)
+        assert shown.view.piece.name in text
+        assert str(shown.view.piece.quantity) in text
+        assert any(side in text for side in ("grain", "FLESH", "shows", "BACK")), text
+
+
+def test_extra_holes_past_a_mouth_are_drawn_and_named(products_of: Callable[..., Any]) -> None:
+    """By hand: the pocket's D is at (40, 110) of the front, its first hole at (44, 106), its mouth's
+    edge 4 mm above that; 4 mm past it the extra hole, at (44, 114)."""
+    products = products_of(CASE)
+    (mouth,) = (m for seam in products.plan.seams for m in seam.mouths if m.at is not None)
+    assert mouth.base == "front panel"
+    sheet, window = next((s, w) for s in products.sheets.sheets for w in s.windows if w.piece == mouth.base)
+    groups = template_groups(
+        sheet,
+        punched=products.punched,
+        plan=products.plan,
+        sheets=products.sheets,
+        codes=codes_of(products.plan),
+        fonts=FONTS,
+    )
+    parts = [part for group in groups for mark in group.marks for part in mark.parts]
+    assert any(isinstance(part, Words) and part.text.endswith(" turn") for part in parts)
+    x, y = window.placed.apply(mouth.at)
+    dots = [part for part in parts if isinstance(part, Ink) and part.stroke is None]
+    assert any(dist((x + 0.2, y), part.steps[0][1]) < 1e-6 for part in dots)
