@@ -7,6 +7,7 @@ from functools import cache
 from itertools import pairwise
 from typing import Any
 
+import networkx as nx
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -46,6 +47,16 @@ def test_no_fewer_trails_would_do_and_the_bound_is_met(edges: Edges) -> None:
         walked = [edges[index][::-1] if turned else edges[index] for index, turned in trail]
         assert all(before[1] == after[0] for before, after in pairwise(walked))
     assert len(trails) == least_trails(edges) == fewest_by_trying(edges)
+
+
+@settings(derandomize=True, deadline=None, max_examples=200)
+@given(st.lists(st.tuples(st.integers(0, 30), st.integers(0, 30)), min_size=1, max_size=60))
+def test_the_bound_is_a_graph_library_s(edges: Edges) -> None:
+    """Odd-degree places of each connected group, by a general-purpose graph library."""
+    graph = nx.MultiGraph(edges)
+    groups = nx.connected_components(graph)
+    odd = [sum(degree % 2 for _, degree in graph.degree(group)) for group in groups]
+    assert len(fewest_trails(edges)) == least_trails(edges) == sum(max(1, count // 2) for count in odd)
 
 
 @pytest.mark.parametrize(
