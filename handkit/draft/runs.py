@@ -14,6 +14,7 @@ from handkit.draft.stitch_line import StitchLine, stitch_line
 from handkit.draft.words import at_most, mm, point
 from handkit.findings import Finding, Where, error
 from handkit.geometry.affine import Point
+from handkit.geometry.intersect import first_crossing
 from handkit.geometry.largest import largest_fitting
 from handkit.geometry.path import distance
 from handkit.read.project import Edges, Layer, Seam
@@ -100,6 +101,14 @@ def _ends_moved(stated: _Stated, line: StitchLine) -> StitchLine | Finding:
             f"which is {mm(line.path.length)} long",
             allowed=f"less than {mm(line.path.length)} in all",
             remedy="make from_start or from_end smaller",
+        )
+    if first_crossing(moved.path.segments, closed=False) is not None:
+        return error(
+            "run-crosses-itself",
+            key,
+            found=f'"{layer.text}" prolonged over itself',
+            allowed="a stitch line that neither touches nor crosses itself",
+            remedy="prolong it by less",
         )
     if not stated.drafted.body.covers(moved.path.flattened(sagitta=SAGITTA), slack=EDGE_SLACK):
         return error(

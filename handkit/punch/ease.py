@@ -102,8 +102,11 @@ def _eased(holes: Matched, stretch: int) -> _Eased:
 
 
 def _between(stretch: int, lengths: tuple[float, ...]) -> _Eased:
-    """The longest and the shortest of the runs' lengths; the first of equals."""
-    long, short = lengths.index(max(lengths)), lengths.index(min(lengths))
+    """The longest and the shortest of the runs' lengths; of equals the first and the second."""
+    even = [even_ground(length) for length in lengths]
+    long, short = even.index(max(even)), even.index(min(even))
+    if long == short and len(lengths) > 1:
+        short = 1
     return _Eased(stretch, long, short, lengths[long] / lengths[short] - 1)
 
 

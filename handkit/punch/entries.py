@@ -9,6 +9,7 @@ from math import cos, hypot, radians, sin
 from handkit.geometry.affine import Point
 from handkit.punch.nearness import Mark
 from handkit.punch.punched import Hole, PunchedLayer, PunchedSeam
+from handkit.punch.saying import hole_label
 from handkit.read.project import RoundHole
 
 
@@ -29,7 +30,7 @@ class Entry:
     @property
     def text(self) -> str:
         """As it is named to the maker."""
-        return f'hole {self.hole.number} of seam "{self.seam.name}"'
+        return hole_label(self.seam.pattern, self.hole.number)
 
     @property
     def mark(self) -> Mark:

@@ -5,7 +5,8 @@ or findings. All mm, in the frame of each piece; angles in degrees.
 
 Words: a *carried* layer takes the holes of another through the placement of both pieces; a *slit*
 stands at its slant to the way of the seam, and is mirrored where the layer is marked from the
-other side.
+other side. At a corner it stands to the *leg* that arrives there: half-way between both it would
+point straight at an edge, and need twice its length of leather.
 """
 
 from __future__ import annotations
@@ -35,10 +36,11 @@ _SAME_DIRECTION_DIGITS = 9
 
 @dataclass(frozen=True, slots=True)
 class Marked:
-    """A hole before its slit is known: where, and the unit vector of the way."""
+    """A hole before its slit is known: where, and unit vectors of the way and of the leg it ends."""
 
     at: Point
     way: Point
+    leg: Point
     fixed: bool
 
 
@@ -86,18 +88,23 @@ def _marked(seam: PatternSeam, holes: Matched, row: int) -> tuple[list[Finding],
 
 
 def _strung(stretches: Sequence[tuple[Line, Spaced]], *, closed: bool) -> list[Marked]:
-    """All holes of a run in order; the way at a fixed hole is half-way between both stretches."""
+    """All holes of a run in order; the way at a fixed hole is half-way between both stretches, its
+    leg the one that arrives, or at the start of an open run the one that leaves.
+    """
     marks: list[Marked] = []
     for line, stretch in stretches:
         ways = [line.direction(place) for place in stretch.places]
-        own = [Marked(at, way, False) for at, way in zip(stretch.points, ways, strict=True)]
-        first = replace(own[0], way=halfway(marks[-1].way, own[0].way) if marks else own[0].way)
-        last = own[-1]
-        marks = [*marks[:-1], replace(first, fixed=True), *own[1:-1], replace(last, fixed=True)]
+        own = [Marked(at, way, way, False) for at, way in zip(stretch.points, ways, strict=True)]
+        first = _between(marks.pop(), own[0]) if marks else own[0]
+        marks.extend((replace(first, fixed=True), *own[1:-1], replace(own[-1], fixed=True)))
     if closed:
-        marks[0] = replace(marks[0], way=halfway(marks[-1].way, marks[0].way))
-        marks.pop()
+        marks[0] = _between(marks.pop(), marks[0])
     return marks
+
+
+def _between(arriving: Marked, leaving: Marked) -> Marked:
+    """The one hole that ends a stretch and begins another."""
+    return replace(leaving, way=halfway(arriving.way, leaving.way), leg=arriving.leg)
 
 
 def _slants(pattern: Pattern, seam: PatternSeam, holes: Matched) -> dict[int, int]:
@@ -126,7 +133,7 @@ def _layer(seam: PatternSeam, index: int, marks: Sequence[Marked], slant: int, l
     holes: list[Hole] = []
     for count, mark in enumerate(marks, start=1):
         along = _degrees(mark.way)
-        slit = _folded(along + slant * shape.slant) if isinstance(shape, SlitHole) else None
+        slit = _folded(_degrees(mark.leg) + slant * shape.slant) if isinstance(shape, SlitHole) else None
         holes.append(Hole(count, _snapped(mark.at), along, slit, mark.fixed))
     return PunchedLayer(run.piece, index + 1, run.text, tuple(holes), length)
 

@@ -197,7 +197,7 @@ def _crossing(seam: PatternSeam, number: int) -> Finding:
         seam.seam.source.at("match"),
         found=f"match point {number} lies between other fixed holes on one run than on another",
         allowed="match points in the same order along every run",
-        remedy="put it right, or turn one run round by writing its letters the other way",
+        remedy="move the point, begin a closed run at another letter, or write a run's letters the other way",
     )
 
 

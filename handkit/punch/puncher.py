@@ -76,9 +76,7 @@ def _checked(
     """The shared holes, and what all checks of the placed holes have to tell."""
     entries = by_piece(seams)
     shared: list[SharedHole] = []
-    findings: list[Finding] = [*thread_findings(pattern.seams)]
-    for seam in seams:
-        findings.extend(stacking_findings(pattern, seam))
+    findings: list[Finding] = [*thread_findings(pattern.seams), *stacking_findings(pattern, seams)]
     for piece in pattern.pieces:
         own = entries.get(piece.name, [])
         if own:

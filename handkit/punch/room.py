@@ -25,11 +25,11 @@ from math import cos, radians, sin
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, PlacedOpening
 from handkit.findings import Finding, Severity
 from handkit.geometry.affine import Point
-from handkit.geometry.region import region_of
+from handkit.geometry.region import Region, region_of
 from handkit.punch.bits import Bit, bits_of
 from handkit.punch.entries import Entry
 from handkit.punch.nearness import Mark, near_pairs, nearest_of
-from handkit.punch.saying import and_more, even_ground, mm
+from handkit.punch.saying import and_more, even_ground, mm, opening_label
 from handkit.read.project import Opening, OpeningKind
 from handkit.tolerances import COINCIDE, SAME_POINT
 
@@ -83,10 +83,7 @@ class _Hole:
 
     @property
     def text(self) -> str:
-        one = len({place.number for place in self.of.places}) == 1
-        return (
-            f'opening "{self.of.name}"' if one else f'number {self.place.number} of opening "{self.of.name}"'
-        )
+        return opening_label(self.of, self.place.number)
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +126,7 @@ def mark_of(opening: Opening, place: PlacedOpening) -> Mark:
 def _edge(piece: PatternPiece, holes: Sequence[_Hole]) -> list[Finding]:
     """Outside the outline, or too near to it."""
     region, bits = region_of(piece.outline), bits_of(piece.outline)
-    outside = [h for h in holes if not all(region.contains(p) for p in (h.mark.a, h.place.at, h.mark.b))]
+    outside = [hole for hole in holes if not _inside(region, hole.mark)]
     tight = [
         _Tight(hole, None, apart, hole.room.edge, apart - hole.mark.radius)
         for hole in holes
@@ -140,6 +137,11 @@ def _edge(piece: PatternPiece, holes: Sequence[_Hole]) -> list[Finding]:
     return [_outside(piece, group) for group in _by_opening(outside)] + _tellings(
         "opening-at-edge", piece, tight
     )
+
+
+def _inside(region: Region, mark: Mark) -> bool:
+    """Whether a mark's middle line lies inside all the way; a slot may have a notch under its middle."""
+    return region.contains(mark.a) if mark.a == mark.b else region.covers((mark.a, mark.b))
 
 
 def _to_edge(bits: Sequence[Bit], mark: Mark) -> float:

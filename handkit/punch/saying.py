@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from handkit.draft.pattern import PatternSeam, Run
+from handkit.draft.pattern import PatternOpening, PatternSeam, Run
 
 
 def mm(value: float) -> str:
@@ -40,6 +40,17 @@ def even_ground(value: float) -> float:
 def label(run: Run) -> str:
     """A run as the maker wrote it: the piece, and its letters or line where it has them."""
     return f'"{run.piece}: {run.text}"' if run.text else f'"{run.piece}"'
+
+
+def hole_label(seam: PatternSeam, number: int) -> str:
+    """A stitch hole as it is named to the maker."""
+    return f'hole {number} of seam "{seam.name}"'
+
+
+def opening_label(opening: PatternOpening, number: int) -> str:
+    """An opening as it is named to the maker, with its number where there are several."""
+    several_places = any(place.number > 1 for place in opening.places)
+    return f'{f"number {number} of " if several_places else ""}opening "{opening.name}"'
 
 
 def named(seam: PatternSeam) -> str:

@@ -1,9 +1,10 @@
 """Stacking: what lies in one seam must meet, and what lies between must be in it.
 
-In: a seam with its holes. Out: findings. All mm.
+In: the pattern and its seams with their holes. Out: findings. All mm.
 
 Words: layers lie *flat* in one root when their places are known in one frame; there their holes
-must coincide. A piece between two layers of a seam is pierced by it, whether it is named or not.
+must coincide. A piece between two layers of a seam, or of a rivet, is pierced by it, whether it is
+named or not.
 """
 
 from __future__ import annotations
@@ -12,18 +13,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import hypot
 
-from handkit.draft.pattern import Pattern, PatternPiece
-from handkit.findings import Finding, error
+from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
+from handkit.findings import Finding, Where, error
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import region_of
 from handkit.punch.punched import PunchedLayer, PunchedSeam
-from handkit.punch.saying import and_more, even_ground, label, mm
+from handkit.punch.saying import and_more, even_ground, hole_label, label, mm, opening_label
 from handkit.tolerances import COINCIDE
 
 
-def stacking_findings(pattern: Pattern, seam: PunchedSeam) -> tuple[Finding, ...]:
-    """Layers that miss one another, and pieces pierced unnamed."""
-    return (*_missed(pattern, seam), *_pierced(pattern, seam))
+def stacking_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Finding, ...]:
+    """Layers that miss one another, and pieces pierced unnamed, by a seam or an opening."""
+    findings: list[Finding] = []
+    for seam in seams:
+        findings.extend((*_missed(pattern, seam), *_pierced(pattern, _of_seam(pattern, seam))))
+    for opening in pattern.openings:
+        findings.extend(_pierced(pattern, _of_opening(pattern, opening)))
+    return tuple(findings)
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,20 +95,59 @@ def _miss(seam: PunchedSeam, first: PunchedLayer, second: PunchedLayer, offset: 
     )
 
 
-def _pierced(pattern: Pattern, seam: PunchedSeam) -> list[Finding]:
-    """Pieces that lie between two layers of the seam and under its holes, and are not in it."""
-    members = [(pattern.piece(layer.piece), layer) for layer in seam.layers]
+@dataclass(frozen=True, slots=True)
+class _Through:
+    """What goes through a stack: holes, each with its name, on each piece that it is meant for.
+
+    `reach`: how far from its centre a hole meets leather (0 for stitches, which only cut it).
+    """
+
+    where: Where
+    members: tuple[tuple[PatternPiece, tuple[tuple[str, Point], ...]], ...]
+    reach: float
+    remedy: str
+
+
+def _of_seam(pattern: Pattern, seam: PunchedSeam) -> _Through:
+    members = tuple(
+        (
+            pattern.piece(layer.piece),
+            tuple((hole_label(seam.pattern, hole.number), hole.at) for hole in layer.holes),
+        )
+        for layer in seam.layers
+    )
+    return _Through(seam.pattern.seam.source.at("runs"), members, 0.0, "as a layer")
+
+
+def _of_opening(pattern: Pattern, opening: PatternOpening) -> _Through:
+    members = tuple(
+        (
+            pattern.piece(name),
+            tuple(
+                (opening_label(opening, place.number), place.at)
+                for place in opening.places
+                if place.piece == name
+            ),
+        )
+        for name in opening.opening.through
+    )
+    where = opening.opening.source.at("through")
+    return _Through(where, members, opening.opening.diameter / 2, "in through")
+
+
+def _pierced(pattern: Pattern, through: _Through) -> list[Finding]:
+    """Pieces that lie between two that something goes through, under its holes, and are not named."""
     levels: dict[str, list[int]] = {}
-    for member, _ in members:
+    for member, _ in through.members:
         levels.setdefault(_base(pattern, member), []).append(member.level)
-    named = {member.name for member, _ in members}
+    named = {member.name for member, _ in through.members}
     findings: list[Finding] = []
     for piece in pattern.pieces:
         own = levels.get(_base(pattern, piece), [piece.level])
         if piece.name in named or not min(own) < piece.level < max(own):
             continue
-        flat = next((both for both in members if both[0].root == piece.root), None)
-        finding = _pierce(seam, piece, *flat) if flat else None
+        flat = next((both for both in through.members if both[0].root == piece.root), None)
+        finding = _pierce(through, piece, *flat) if flat else None
         if finding is not None:
             findings.append(finding)
     return findings
@@ -116,24 +161,27 @@ def _base(pattern: Pattern, piece: PatternPiece) -> str:
 
 
 def _pierce(
-    seam: PunchedSeam, piece: PatternPiece, base: PatternPiece, layer: PunchedLayer
+    through: _Through, piece: PatternPiece, base: PatternPiece, holes: Sequence[tuple[str, Point]]
 ) -> Finding | None:
-    """The holes of a seam that run through one piece, if any."""
-    lie = piece.in_root.inverse() @ base.in_root
+    """The holes that run through one piece, if any."""
+    lie, reach = piece.in_root.inverse() @ base.in_root, through.reach
     left, low, right, high = piece.outline.bounds()
-    points = [(hole.number, lie.apply(hole.at)) for hole in layer.holes]
-    near = [(k, (x, y)) for k, (x, y) in points if left < x < right and low < y < high]
+    points = [(name, lie.apply(at)) for name, at in holes]
+    near = [
+        (name, (x, y))
+        for name, (x, y) in points
+        if left - reach < x < right + reach and low - reach < y < high + reach
+    ]
     if not near:
         return None
     region = region_of(piece.outline)
-    through = [number for number, at in near if region.contains(at)]
-    if not through:
+    pierced = [name for name, at in near if region.contains(at, slack=reach)]
+    if not pierced:
         return None
     return error(
         "piece-pierced",
-        seam.pattern.seam.source.at("runs"),
-        found=f'hole {through[0]} of seam "{seam.name}" through "{piece.name}", '
-        f"which lies between its layers{and_more(len(through))}",
-        allowed="only pieces that are layers of the seam",
-        remedy=f'name "{piece.name}" as a layer, or move it out of the way',
+        through.where,
+        found=f'{pierced[0]} through "{piece.name}", which lies between its layers{and_more(len(pierced))}',
+        allowed="only pieces that are named",
+        remedy=f'name "{piece.name}" {through.remedy}, or move it out of the way',
     )

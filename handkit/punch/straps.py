@@ -1,6 +1,9 @@
-"""Straps: a row of holes straight across a strap is where it tears (saddlery rule).
+"""Straps: rules of the saddlers for what takes a pull and a buckle.
 
-In: the seams with their holes. Out: findings, one for each piece. All mm.
+A row of holes straight across a strap is where it tears; tongue holes are odd in number, so that the
+buckle sits in the middle one and has as many to either side.
+
+In: the pattern, and its seams with their holes. Out: findings, one for each piece. All mm.
 
 Words: a *strap* under pull is a piece at least ten times as long as it is wide, or one with tongue
 holes at least three times so (holders, keepers and loops are shorter); a seam runs *across* it where
@@ -14,7 +17,7 @@ from collections.abc import Sequence
 from math import hypot
 
 from handkit.draft.pattern import Pattern, PatternPiece
-from handkit.findings import Finding, warning
+from handkit.findings import Finding, note, warning
 from handkit.geometry.affine import Affine, Point
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.punch.saying import and_more
@@ -29,7 +32,7 @@ _STRAIGHT = 0.01
 
 
 def strap_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Finding, ...]:
-    """One warning for each strap that is sewn straight across."""
+    """One warning for each strap that is sewn straight across, one note for even tongue holes."""
     buckled = {
         place.piece
         for opening in pattern.openings
@@ -42,7 +45,26 @@ def strap_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Find
             share = BUCKLED_SHARE if layer.piece in buckled else STRAP_SHARE
             if not seam.closed and _goes_across(pattern.piece(layer.piece), share, seam, layer):
                 across.setdefault(layer.piece, []).append((seam, layer))
-    return tuple(_telling(piece, found) for piece, found in across.items())
+    torn = (_telling(piece, found) for piece, found in across.items())
+    return (*torn, *_even_tongues(pattern))
+
+
+def _even_tongues(pattern: Pattern) -> list[Finding]:
+    """Tongue holes with none in the middle (traditional rule)."""
+    findings: list[Finding] = []
+    for opening in pattern.openings:
+        count = len({place.number for place in opening.places})
+        if opening.opening.kind is OpeningKind.TONGUE and count % 2 == 0:
+            findings.append(
+                note(
+                    "tongue-holes-even",
+                    opening.opening.source.at("at"),
+                    found=f'{count} tongue holes of opening "{opening.name}"',
+                    allowed="better an odd number: the middle one fits, and leaves as many to either side",
+                    remedy="add one, or leave one out",
+                )
+            )
+    return findings
 
 
 def _goes_across(piece: PatternPiece, share: float, seam: PunchedSeam, layer: PunchedLayer) -> bool:

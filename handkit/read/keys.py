@@ -232,7 +232,7 @@ _RUN = section(
     "run",
     "runs = [{ … }]",
     "A run with settings of its own.",
-    required(Key("run", Kind.RUN, "the run, as it would stand alone")),
+    required(Key("run", Kind.RUN, "the run, as it would stand alone", many=10_000)),
     length_key("from_start", -1000, MOST_LENGTH, "shortens the run's start; negative prolongs it", 0.0),
     length_key("from_end", -1000, MOST_LENGTH, "shortens the run's end; negative prolongs it", 0.0),
     unless(length_key("inset", 0.5, 100, "of this run alone"), "as the seam"),

@@ -136,6 +136,22 @@ def test_the_way_at_a_corner_is_half_way(bench: Any) -> None:
     assert (holes[0].along_degrees, holes[-1].along_degrees) == (270.0, 0.0)
 
 
+@pytest.mark.parametrize("closed", [False, True])
+def test_a_slit_at_a_corner_stands_to_the_leg_that_arrives(bench: Any, closed: bool) -> None:
+    piece = bench.piece("p", bench.rectangle(60, 60))
+    way = polyline([(4, 4), (56, 4), (56, 56), (4, 56)], closed=closed)
+    holes = (
+        punch(bench.pattern([piece], [bench.seam("s", bench.run("p", way), hole=SLIT)]))
+        .seams[0]
+        .layers[0]
+        .holes
+    )
+    at = {hole.at: hole.slit_degrees for hole in holes}
+    assert (at[56, 4], at[56, 56]) == (45.0, 135.0)
+    assert at[4, 4] == (135.0 if closed else 45.0)
+    assert at[4, 56] == 45.0
+
+
 def test_a_closed_run_has_as_many_holes_as_steps(bench: Any) -> None:
     piece = bench.piece("p", bench.rectangle(60, 40))
     ring = polyline([(4, 4), (56, 4), (56, 36), (4, 36)], closed=True)

@@ -124,8 +124,9 @@ def test_match_points_that_cross_are_refused(bench: Any) -> None:
     assert found is None
     assert [str(finding) for finding in findings] == [
         'bag.toml:30: error: seam "side": match: found match point 2 lies between other fixed holes on '
-        "one run than on another; allowed: match points in the same order along every run; put it right, "
-        "or turn one run round by writing its letters the other way [match-points-cross]"
+        "one run than on another; allowed: match points in the same order along every run; move the "
+        "point, begin a closed run at another letter, or write a run's letters the other way "
+        "[match-points-cross]"
     ]
 
 

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable
+from math import cos, pi, sin
 from pathlib import Path
 
 import pytest
 
 from handkit.read.keys import SECTIONS
+from handkit.read.letters import letter_names
 from handkit.read.project import (
     Edges,
     Fibre,
@@ -390,3 +392,15 @@ def test_defaults_lie_in_their_own_range() -> None:
             if key.choices and key.default is not None:
                 assert key.default in key.choices
             assert not (key.required and key.default is not None)
+
+
+def test_a_run_goes_round_an_outline_of_many_corners(read: Callable[[str], Project]) -> None:
+    """Two hundred corners: their letters alone are longer than a line of text may be."""
+    letters = letter_names(200)
+    points = [[200 * cos(2 * pi * k / 200), 200 * sin(2 * pi * k / 200)] for k in range(200)]
+    run = "-".join((*letters, "A"))
+    project = read(
+        f'format = 1\n[material]\nthickness = 2\n[[piece]]\nname = "disc"\npoints = {points}\n'
+        f'[[seam]]\nname = "rim"\nruns = ["disc: {run}"]\n'
+    )
+    assert project.seams[0].layers[0].run == Edges((*letters, "A"))
