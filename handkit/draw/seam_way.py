@@ -183,7 +183,8 @@ def _arrows(way: Way) -> Iterator[Ink]:
     if way.seam.stitch is StitchKind.RUNNING:  # the way back is the same way
         stops = [stop for stop in stops if stop < way.seam.punched.count - 1]
     elif way.seam.back and not way.seam.punched.closed:
-        stops = [stop for stop in stops if stop < turn] + [turn]
+        first, *others = stops
+        stops = [first, turn, *(stop for stop in others if stop < turn - way.seam.back)]
     reach = max(1, apart // 3)
     for stop in stops:
         for place in range(stop, min(stop + reach, len(walk) - 1)):
