@@ -22,6 +22,3 @@ JOIN_CLEARANCE = 3.0
 
 # The proof: what a reading of the file may differ by from what the page claims.
 FULL_SCALE = 0.01
-
-# Thread: what two sums of the same strands may differ by.
-THREAD = 0.001

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from handkit.units import plain
+
 
 def mm(length: float) -> str:
     """A length as findings say it: two decimals, without those that say nothing.
@@ -9,8 +11,7 @@ def mm(length: float) -> str:
     >>> mm(12), mm(4.5), mm(0.3333), mm(-0.001)
     ('12 mm', '4.5 mm', '0.33 mm', '0 mm')
     """
-    text = f"{length:.2f}".rstrip("0").rstrip(".")
-    return f"{'0' if text == '-0' else text} mm"
+    return f"{plain(length, decimals=2)} mm"
 
 
 def at_most(length: float, *, smallest: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from handkit.draft.pattern import PatternOpening, PatternSeam, Run
+from handkit.units import plain
 
 
 def mm(value: float) -> str:
@@ -16,8 +17,7 @@ def mm(value: float) -> str:
 
 def number(value: float) -> str:
     """A number to three decimals, without the zeros."""
-    text = f"{value:.3f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text
+    return plain(value, decimals=3)
 
 
 def percent(share: float) -> str:

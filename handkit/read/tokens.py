@@ -17,7 +17,6 @@ BARE = "bare"
 STRING = "string"
 NEWLINE = "newline"
 END = "end"  # of the text
-PUNCTUATION = "[]{}=,."
 
 # A string that begins with three quotes is never an empty one followed by a quote, so a text that
 # is never closed matches nothing, and the cutting stops instead of starting anew at every quote.

@@ -230,8 +230,7 @@ def test_a_full_disk_under_the_output_is_told_in_a_line(run: Run) -> None:
 
 
 def test_control_c_ends_the_work_without_a_traceback_or_a_file(run: Run) -> None:
-    """The road is held open by a project that never ends: a pipe nobody writes to can't be one, so
-    the interrupt is sent as soon as the kit is asked for, and again until the process is gone."""
+    """Interrupted in the middle of a project that takes a long time to lay out and draw."""
     many = "".join(f'[[piece]]\nname = "p{k}"\nrectangle = [900, 900]\n' for k in range(60))
     Path("long.toml").write_text("format = 1\n[material]\nthickness = 2\n" + many)
     process = handkit("make", "long.toml")
