@@ -9,7 +9,7 @@ name, the quantity and the side come first and are the last to go.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from handkit.draw.fonts import LEAST_SIZE, Fonts
@@ -63,6 +63,7 @@ class Area:
     outside: bool = False
     over_lines: bool = False
     led: bool = True  # outside: only with a line to the piece
+    anywhere: bool = False  # outside: however far from the piece
 
 
 # Lines, the widths they may break to, and where to look for room.
@@ -70,8 +71,20 @@ Attempt = tuple[tuple[Line, ...], tuple[float, ...], tuple[Area, ...]]
 
 
 def label_mark(view: View, punched: Punched, codes: Codes, site: Site) -> tuple[Mark, ...]:
-    """The label where it has room; nothing where there is none, which a test of layouts looks for."""
-    for lines, widths, areas in _attempts(view, label_lines(view, punched, codes)):
+    """The label where it has room; where only a name has, a note elsewhere on the sheet says the
+    rest; nothing where there is no room at all, which a test of layouts looks for."""
+    lines = label_lines(view, punched, codes)
+    words = _placed(_attempts(view, lines), site)
+    note: tuple[Ink | Words, ...] = ()
+    if not words:
+        words = _placed(_bare(view, lines), site)
+        note = _placed(_note(view, lines, site), site) if words else ()
+    return (Mark(Tag.LABEL, view.properties, (*words, *note)),) if words else ()
+
+
+def _placed(attempts: Iterable[Attempt], site: Site) -> tuple[Ink | Words, ...]:
+    """The first attempt that has room."""
+    for lines, widths, areas in attempts:
         for laid in _forms(lines, widths, site.fonts):
             for area in areas:
                 for upright in (False, True):
@@ -79,7 +92,7 @@ def label_mark(view: View, punched: Punched, codes: Codes, site: Site) -> tuple[
                     if found is not None:
                         box, line = found
                         site.take(box)
-                        return (Mark(Tag.LABEL, view.properties, (*line, *_set(laid, box, upright=upright))),)
+                        return (*line, *_set(laid, box, upright=upright))
     return ()
 
 
@@ -114,7 +127,7 @@ def _punching(view: View, punched: Punched, codes: Codes) -> Iterator[Line]:
 
 def _attempts(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
     """What to try, how wide and where: all lines in the piece, fewer, the needed ones in short;
-    then bare paper near it; then over thin lines; at last the bare name."""
+    then bare paper near it; then over thin lines; at last single words."""
     inside, near, over = _areas(view)
     parted, any_width = view.window.count > 1, (*WIDE, *NARROW)
     needed, short = lines[: 3 + parted], _short(view, lines)
@@ -128,11 +141,24 @@ def _attempts(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
     far = tuple(Area(bounds_of(view.rim).grown(reach), outside=True) for reach in FARTHER)
     yield short, any_width, far
     yield _shortest(view, lines), (*any_width, 11.0), (*inside, *over, *near, *far)
-    near = tuple(replace(area, led=False) for area in near)
-    if parted:
+
+
+def _bare(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
+    """The bare name, with its part where it has several."""
+    inside, near, over = _areas(view)
+    areas = (*inside, *(replace(area, led=False) for area in near), *over)
+    short = replace(lines[0], size=LEAST_SIZE)
+    if view.window.count > 1:
         name = f"{view.piece.name}, part {view.window.number} of {view.window.count}"
-        yield (replace(short[0], text=name),), any_width, (*inside, *near, *over)
-    yield short[:1], any_width, (*inside, *near, *over)
+        yield (replace(short, text=name),), (*WIDE, *NARROW), areas
+    yield (short,), (*WIDE, *NARROW), areas
+
+
+def _note(view: View, lines: tuple[Line, ...], site: Site) -> Iterator[Attempt]:
+    """What the bare name leaves out, after the name, anywhere on the sheet's bare paper."""
+    name, *rest = (line.text for line in _short(view, lines))
+    area = Area(site.inner.room, outside=True, led=False, anywhere=True)
+    yield (Line(f"{name}: {', '.join(rest)}"),), WIDE, (area,)
 
 
 def _short(view: View, lines: tuple[Line, ...]) -> tuple[Line, ...]:
@@ -195,7 +221,7 @@ def _room(site: Site, area: Area, laid: Laid, *, upright: bool) -> tuple[Box, tu
     for box in spots(area.box, width, height):
         if not site.free(box, outside=area.outside, over_lines=area.over_lines):
             continue
-        if not area.outside:
+        if not area.outside or area.anywhere:
             return box, ()
         place = _within(box, site.ring)
         line = site.leader(box, place)
