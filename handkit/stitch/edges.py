@@ -53,7 +53,7 @@ def edges_of(piece: PatternPiece) -> tuple[Edge, ...]:
     """All edges of a piece in order; a circle's single edge starts and ends at its A."""
     outline, length = piece.outline, piece.outline.length
     names = [letter.name for letter in piece.letters]
-    stations = [outline.along_of(letter.at) for letter in piece.letters]
+    stations = _stations(outline, [letter.at for letter in piece.letters])
     edges = []
     for index, (start, low) in enumerate(zip(names, stations, strict=True)):
         follows = (index + 1) % len(names)
@@ -61,6 +61,21 @@ def edges_of(piece: PatternPiece) -> tuple[Edge, ...]:
         samples = tuple(outline.point_at(low + span * share) for share in SAMPLES)
         edges.append(Edge(start, names[follows], samples))
     return tuple(edges)
+
+
+def _stations(outline: Path, points: Sequence[Point]) -> list[float]:
+    """How far along an outline points lie that follow one another on it: one walk for all."""
+    ends, found, index = outline.stations(), [], 0
+    for point in points:
+        here = outline.segments[index:]
+        segment, along = next(
+            (segment, along)
+            for segment in here
+            if distance(segment.point_at(along := segment.along_of(point)), point) <= EDGE_SLACK
+        )
+        index += here.index(segment)
+        found.append(ends[index] + along)
+    return found
 
 
 def named(edges: Iterable[Edge]) -> str:

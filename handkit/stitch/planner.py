@@ -40,7 +40,7 @@ def plan(punched: Punched) -> StitchPlan:
     ordered = in_working_order(works, closed, said)
     refuse_errors(said)
     shared = share(punched, sewings, ordered)
-    findings = in_order((*said, *rule_falls_short(sewings, pattern.project.source), *shared.findings))
+    findings = in_order((*said, *rule_falls_short(sewings), *shared.findings))
     seams = _seam_plans(punched, sewings, ordered)
     openings = _opening_plans(punched, ordered)
     bench = Bench(

@@ -15,7 +15,7 @@ from itertools import pairwise
 from math import ceil
 
 from handkit.draft.pattern import Pattern
-from handkit.findings import Finding, Source, error, note, warning
+from handkit.findings import Finding, error, note, warning
 from handkit.geometry.path import distance
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.read.project import Stitching, StitchKind
@@ -32,6 +32,9 @@ MOST_INSETS = 2.0
 
 # Two pieces meet edge to edge in these.
 OF_TWO = (StitchKind.BOX, StitchKind.CROSS)
+
+# So many seams are named where the rule of thumb falls short; the plan shows it for each.
+RULES_TOLD = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,16 +136,18 @@ def _sewn(seam: PunchedSeam, way: tuple[int, ...], lay: Laid, mouths: Mouths) ->
     )
 
 
-def rule_falls_short(sewings: Iterable[Sewing], source: Source) -> tuple[Finding, ...]:
-    """One warning that lists every seam for which the rule of thumb cuts too little."""
+def rule_falls_short(sewings: Iterable[Sewing]) -> tuple[Finding, ...]:
+    """One warning for all seams for which the rule of thumb cuts too little, the worst named."""
     short = [sewing for sewing in sewings if sewing.rule < sewing.thread]
     if not short:
         return ()
-    listed = ", ".join(f'"{s.punched.name}" {s.rule:.0f} for {s.thread:.0f} mm' for s in short)
+    worst = sorted(short, key=lambda s: round(s.rule / s.thread, 6))[:RULES_TOLD]
+    listed = ", ".join(f'"{s.punched.name}" {s.rule:.0f} for {s.thread:.0f} mm' for s in worst)
+    listed += f" and {len(short) - RULES_TOLD} more" if len(short) > RULES_TOLD else ""
     return (
         warning(
             "rule-of-thumb-short",
-            source.at(),
+            worst[0].punched.pattern.seam.source.at(),
             found=f"too little thread by the rule of thumb, five times the seam plus 100 mm: {listed}",
             remedy="cut what the plan says",
         ),

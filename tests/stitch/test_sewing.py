@@ -117,6 +117,7 @@ def test_one_warning_lists_the_seams_the_rule_of_thumb_leaves_short(planned: Mak
     )
     told = planned(head + STRIP + second)
     assert [str(finding) for finding in told.plan.findings] == [
-        "p.toml: warning: found too little thread by the rule of thumb, five times the seam plus 100 mm: "
+        'p.toml:20: warning: seam "short": found too little thread by the rule of thumb, '
+        "five times the seam plus 100 mm: "
         '"short" 180 for 300 mm; cut what the plan says [rule-of-thumb-short]'
     ]
