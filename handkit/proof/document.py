@@ -11,6 +11,7 @@ A hostile file meets a limit: the bytes of the file, its pages, and the bytes it
 from __future__ import annotations
 
 import logging
+import stat
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -181,11 +182,15 @@ def _note(record: logging.LogRecord, heard: list[str]) -> bool:
 
 def _bytes_of(path: Path) -> bytes:
     try:
-        if not path.is_file():
-            raise FileError(f"{path}: no such file")
-        if path.stat().st_size > MOST_BYTES:
+        status = path.stat()
+        if not stat.S_ISREG(status.st_mode):  # never wait at a pipe's end
+            what = "a folder" if stat.S_ISDIR(status.st_mode) else "no ordinary file"
+            raise FileError(f"{path}: is {what}; name the kit, such as pouch-kit.pdf")
+        if status.st_size > MOST_BYTES:
             raise ProofError(f"found more than {MOST_BYTES // 1_000_000} MB; too big for a kit")
         return path.read_bytes()
+    except FileNotFoundError:
+        raise FileError(f"{path}: there is no such file") from None
     except (OSError, ValueError) as error:  # ValueError: a zero byte in the name
         reason = error.strerror if isinstance(error, OSError) else str(error)
         raise FileError(f"{path}: can't be read: {reason}") from error

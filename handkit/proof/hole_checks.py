@@ -23,8 +23,10 @@ MOST_POINT = 0.5
 
 
 def hole_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
-    """Each hole's drawing, and the count of all."""
+    """Each hole's drawing, and the count of all; nothing where no hole is drawn."""
     drawn = [mark for mark in marks if mark.tag is Tag.HOLE]
+    if not drawn:
+        return ()
     names = {name for mark in drawn if (name := _name(mark)) is not None}
     pieces = {name[0] for name in names}
     found = f"{counted(len(names), 'hole', 'holes')} on {counted(len(pieces), 'piece', 'pieces')}"

@@ -29,8 +29,10 @@ Places = dict[int, dict[int, Point]]
 
 
 def join_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
-    """Every join that any mark, rule line or trim line names."""
+    """Every join that any mark, rule line or trim line names; nothing where none does."""
     named = [mark for mark in marks if mark.tag in _OF_JOINS]
+    if not named:
+        return ()
     joins: dict[JoinName, Places] = {}
     each: list[Check] = []
     for mark in named:

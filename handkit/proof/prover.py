@@ -1,7 +1,7 @@
 """The proof: a kit's file read alone, whoever wrote it, and measured against what its pages claim.
 
-In: the path of a PDF file. Out: `Proof`, the checks in reading order: the file and its pages, the
-squares and bars, the joins, the holes.
+In: the path of a PDF file. Out: `Proof`, the checks in reading order: whether it is a kit at all, the
+file and its pages, the squares and bars, the joins, the holes.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from handkit.errors import ProofError
 from handkit.proof.document import opened
 from handkit.proof.hole_checks import hole_checks
 from handkit.proof.join_checks import join_checks
+from handkit.proof.kit_checks import kit_checks
 from handkit.proof.page_checks import page_checks
 from handkit.proof.proof import Proof
 from handkit.proof.scale_checks import bar_checks, square_checks
@@ -31,6 +32,7 @@ def prove(path: Path) -> Proof:
     except ProofError as error:
         raise ProofError(f"{path.name}: {error}") from error
     checks = (
+        *kit_checks(marks),
         *page_checks(document),
         *square_checks(marks),
         *bar_checks(marks),

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import json
 
+from handkit.proof.kit_checks import CODE as KIT
 from handkit.proof.proof import Check, Proof
 
 
@@ -18,7 +19,9 @@ def proof_text(proof: Proof) -> str:
     a.pdf: 1 of 1 checks failed: do not cut from this print
     """
     failed, count = sum(not check.passed for check in proof.checks), len(proof.checks)
-    if failed:
+    if any(check.code == KIT for check in proof.checks):
+        verdict = "none of handkit's kits: do not cut from this print"
+    elif failed:
         verdict = f"{failed} of {count} checks failed: do not cut from this print"
     else:
         verdict = f"passed {count} of {count} checks: full scale, if the printer keeps it"

@@ -304,6 +304,12 @@ def test_a_round_pen_set_down_makes_a_point(hand: Any) -> None:
     ]
 
 
+def test_a_kit_without_joins_or_holes_is_not_told_that_they_are_right(hand: Any) -> None:
+    proof = prove(hand.pdf(hand.page(marks="", holes="")))
+    assert proof.passed
+    assert not {"kit", "registration", "holes"} & {check.code for check in proof.checks}
+
+
 def test_many_failures_of_a_kind_are_told_in_part_and_counted(hand: Any) -> None:
     holes = " ".join(hand.hole(20, 30 + n, number=n, off=1) for n in range(1, 51))
     failed = failures(hand.pdf(hand.page(holes=holes)))
@@ -311,9 +317,17 @@ def test_many_failures_of_a_kind_are_told_in_part_and_counted(hand: Any) -> None
     assert failed[-1] == "stitch holes: 30 more that fail / each tick about its point ± 0.010 mm"
 
 
-def test_a_file_that_is_no_kit_fails_and_says_what_is_missing(hand: Any) -> None:
+def test_a_file_that_is_no_kit_says_so_first_and_praises_nothing_it_lacks(hand: Any) -> None:
     path = hand.pdf("0 0 m 9 9 l S", catalog="")
+    assert told(path)[0] == "FAILED this is none of handkit's kits: not one mark of a kit / a kit's marks"
+    assert {check.code for check in prove(path).checks if check.passed} == {
+        "paper",
+        "same-paper",
+        "user-unit",
+        "rotate",
+    }
     assert failures(path) == [
+        "this is none of handkit's kits: not one mark of a kit / a kit's marks",
         "print scaling asked for: not said / None",
         "test square: none / a square of 50.000 mm",
         "scale bar across: none / at least one",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import random
 import zlib
 from pathlib import Path
@@ -176,10 +177,17 @@ def test_a_file_without_pages(hand: Any) -> None:
 
 
 def test_files_that_cannot_be_opened(tmp_path: Path) -> None:
-    for path in (tmp_path / "none.pdf", tmp_path):
+    pipe = tmp_path / "pipe.pdf"
+    os.mkfifo(pipe)
+    said = {
+        tmp_path / "none.pdf": "there is no such file",
+        tmp_path: "is a folder; name the kit, such as pouch-kit.pdf",
+        pipe: "is no ordinary file; name the kit, such as pouch-kit.pdf",
+    }
+    for path, expected in said.items():
         with pytest.raises(FileError) as refused:
             prove(path)
-        assert str(refused.value) == f"{path}: no such file"
+        assert str(refused.value) == f"{path}: {expected}"
 
 
 @pytest.mark.parametrize(

@@ -26,6 +26,15 @@ def test_text_of_a_proof_that_failed() -> None:
     )
 
 
+def test_text_of_a_file_that_is_no_kit() -> None:
+    kit = Check("kit", "this is none of handkit's kits", "not one mark of a kit", "a kit's marks", False)
+    assert proof_text(Proof("poster.pdf", (kit, GOOD))) == (
+        "FAILED this is none of handkit's kits: found not one mark of a kit; wanted a kit's marks [kit]\n"
+        "ok     user unit of 2 pages: found 1; wanted 1 [user-unit]\n"
+        "poster.pdf: none of handkit's kits: do not cut from this print\n"
+    )
+
+
 def test_json_has_every_check() -> None:
     assert json.loads(proof_json(Proof("kit.pdf", (GOOD, BAD)))) == {
         "format": 1,
