@@ -5,7 +5,7 @@ In: pieces, works and closings. Out: edges as runs of letters, such as "C-D".
 Words: a *mouth* is an edge of a covering piece that no seam holds; it lies close to the base once
 the piece is sewn down, and is bevelled and burnished before. So is an edge that is sewn down inside
 the base's own; only where both are *flush* are they made one after stitching. *Buried* is an edge
-that lies between two layers that close over it.
+that lies between two layers that close over it, and not on the rim they end at together.
 """
 
 from __future__ import annotations
@@ -16,13 +16,11 @@ from dataclasses import dataclass
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path, distance
-from handkit.read.project import Material
+from handkit.geometry.region import Region
 from handkit.stitch.closing import Closing
 from handkit.stitch.stack import to_path
-from handkit.stitch.works import Work, WorkKind, frame_of
+from handkit.stitch.works import LEATHER, Work, WorkKind, frame_of, is_glued
 from handkit.tolerances import EDGE_SLACK
-
-LEATHER = (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
 
 # Edges of two layers no farther apart than this are sanded into one (common practice, no source).
 FLUSH = 1.0
@@ -140,33 +138,41 @@ def _hidden(piece: PatternPiece, closing: Closing, pattern: Pattern, works: Sequ
     frame, way = frame_of(piece)
     if frame != closing.frame or not closing.low <= piece.level <= closing.high:
         return ()
-    return [edge for edge in edges_of(piece) if _lies_in(edge, way, closing)]
+    inner = closing.area.grown(-FLUSH)
+    return [edge for edge in edges_of(piece) if _lies_in(edge, way, inner)]
 
 
-def _lies_in(edge: Edge, way: Affine, closing: Closing) -> bool:
-    return all(closing.area.contains(way.apply(at)) for at in edge.samples)
+def _lies_in(edge: Edge, way: Affine, area: Region) -> bool:
+    return all(area.contains(way.apply(at)) for at in edge.samples)
 
 
 def _apart(pattern: Pattern, piece: PatternPiece, works: Sequence[Work]) -> list[Edge]:
-    """Edges that can't be made one with the base's after stitching: mouths, and all that isn't flush."""
+    """Edges that can't be made one with the base's after stitching: mouths, and all that isn't flush.
+
+    What is glued down is held along every edge.
+    """
     seams = [work for work in works if work.kind is WorkKind.SEAM and piece.name in work.pieces]
     along = {
         edge: [seam for seam in seams if _runs_along(seam, piece.name, edge)] for edge in edges_of(piece)
     }
-    return [edge for edge, held in along.items() if not held or not _flush(pattern, piece, edge, held)]
+    glued = is_glued(piece)
+    return [
+        edge for edge, held in along.items() if not (held or glued) or not _flush(pattern, piece, edge, held)
+    ]
 
 
 def _flush(pattern: Pattern, piece: PatternPiece, edge: Edge, held: Sequence[Work]) -> bool:
     """Whether an edge lies on the edge of the piece it is sewn to.
 
-    Where both lie flat that is measured; else the mate's run is asked: edges, or a line inside.
+    Where both lie flat that is measured; else the mates' runs are asked: edges, or a line inside.
     """
     base = pattern.piece(piece.on or piece.name)
     lie = pattern.carry(piece.name, base.name)
     if lie is not None:
         return all(to_path(lie.apply(at), base.outline) <= FLUSH for at in edge.samples)
     runs = {seam.name: seam.runs for seam in pattern.seams}
-    return any(run.piece == base.name and run.inside for work in held for run in runs[work.name])
+    mates = [run for work in held for run in runs[work.name] if pattern.carry(piece.name, run.piece) is None]
+    return bool(mates) and all(run.inside for run in mates)
 
 
 def _runs_along(seam: Work, piece: str, edge: Edge) -> bool:

@@ -15,7 +15,7 @@ from handkit.draft.pattern import PatternOpening, PatternPiece
 from handkit.punch.punched import Punched
 from handkit.read.project import OpeningKind, Side
 from handkit.stitch.plan import CutRow, HardwareRow, MaterialRow, OpeningPlan, Totals
-from handkit.stitch.works import HARDWARE
+from handkit.stitch.works import HARDWARE, LEATHER
 from handkit.units import MM_PER_INCH
 
 # A cap rivet's post stands this much above the stack (1/16 to 1/8 in: two makers' pages).
@@ -54,12 +54,9 @@ def cut_list(pieces: Sequence[PatternPiece]) -> tuple[CutRow, ...]:
     rows = []
     for piece in pieces:
         left, bottom, right, top = piece.cut_outline.bounds()
-        side = (
-            "marked on the flesh side, mirrored" if piece.mark is Side.FLESH else "marked on the grain side"
-        )
         trim = ("trimmed after stitching",) if piece.trims else ()
         skive = ("skived",) if piece.skives else ()
-        note = ", ".join((side, *skive, *trim)) + (f"; {piece.note}" if piece.note else "")
+        note = ", ".join((_side(piece), *skive, *trim)) + (f"; {piece.note}" if piece.note else "")
         rows.append(
             CutRow(
                 piece.name, piece.quantity, right - left, top - bottom, piece.thickness, area_of(piece), note
@@ -117,6 +114,14 @@ def totals(punched: Punched, *, thread: float) -> Totals:
         leather_mm2=sum(row.net_mm2 for row in rows),
         leather_gross_mm2=sum(row.gross_mm2 for row in rows),
     )
+
+
+def _side(piece: PatternPiece) -> str:
+    """Which side the template lies on, as the template says it: only leather has grain and flesh."""
+    leather = piece.material in LEATHER
+    if piece.mark is Side.FLESH:
+        return f"marked on the {'flesh side' if leather else 'back'}, mirrored"
+    return f"marked on the {'grain side' if leather else 'side that shows'}"
 
 
 def _sizes(plan: OpeningPlan) -> str:

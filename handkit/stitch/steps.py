@@ -16,13 +16,13 @@ from handkit.draft.pattern import PatternPiece
 from handkit.punch.punched import Punched, PunchedSeam
 from handkit.read.project import Material, Punching
 from handkit.stitch.closing import Closing
-from handkit.stitch.edges import LEATHER, ClosedIn, closed_in, edges_along, edges_of, named
+from handkit.stitch.edges import ClosedIn, closed_in, edges_along, edges_of, named
 from handkit.stitch.order import Ordered
 from handkit.stitch.plan import OpeningPlan, SeamPlan, Step, StepKind
 from handkit.stitch.precedence import Must
 from handkit.stitch.saying import listed, set_sentence, sew_sentence
 from handkit.stitch.stack import to_path
-from handkit.stitch.works import Work, WorkKind, is_plain_hole
+from handkit.stitch.works import LEATHER, Work, WorkKind, is_plain_hole
 
 _KINDS = {
     WorkKind.GLUE: StepKind.GLUE,
@@ -65,17 +65,22 @@ def _prepared(bench: Bench, late: Sequence[tuple[PatternPiece, Work]]) -> Iterab
     """What is done to single pieces."""
     pieces = bench.punched.pattern.pieces
     names = ", ".join(piece.name for piece in pieces)
+    leather = any(piece.material in LEATHER for piece in pieces)
     yield Step(
         StepKind.CUT,
         names,
         f"Cut {listed(_counted(piece) for piece in pieces)}.",
-        "templates are laid on the whole hide; best leather for the largest pieces",
+        "templates are laid on the whole hide; best leather for the largest pieces"
+        if leather
+        else "templates are laid on the whole cloth before the first cut, largest pieces first",
     )
     yield Step(
         StepKind.MARK,
         names,
         "Mark the pieces and punch the holes." + _punched_later(bench.punched.seams),
-        "leather is marked and punched before dye and glue, while each piece lies flat",
+        "leather is marked and punched before dye and glue, while each piece lies flat"
+        if leather
+        else "pieces are marked while each lies flat",
     )
     yield from (_worked(bench, work) for work in bench.ordered.works if is_plain_hole(work))
     for piece in pieces:

@@ -17,8 +17,9 @@ from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
 from handkit.findings import Source
 from handkit.geometry.affine import Affine, Point
 from handkit.punch.punched import Punched, PunchedSeam
-from handkit.read.project import OpeningKind
+from handkit.read.project import Material, OpeningKind
 
+LEATHER = (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
 HARDWARE = (OpeningKind.RIVET, OpeningKind.SNAP, OpeningKind.EYELET)
 
 

@@ -92,6 +92,82 @@ def test_felt_is_neither_dyed_nor_burnished_nor_oiled(planned: Make, head: str) 
     assert told.plan.steps[-1].what == "Clip thread ends, brush and press."
 
 
+def test_felt_and_cloth_have_no_hide_and_no_grain_side(planned: Make, head: str) -> None:
+    """The template says "the side that shows" and "the back" of them."""
+    cloth = head.replace("thickness = 2", 'thickness = 2\nkind = "canvas"') + CASE
+    plan = planned(cloth.replace('name = "back"', 'name = "back"\nmark = "flesh"', 1)).plan
+    notes = {row.piece: row.note for row in plan.cut_list}
+    assert notes["back"].startswith("marked on the back, mirrored")
+    assert notes["front"].startswith("marked on the side that shows")
+    told = " ".join(f"{step.what} {step.why}" for step in plan.steps)
+    assert not {"hide", "leather", "grain", "dye"} & set(told.replace(";", "").replace(".", "").split())
+
+
+def test_edges_that_end_flush_are_finished_together_after_stitching(planned: Make, head: str) -> None:
+    """A welt and a lining that end with the front are sanded as one edge (trade pages); only what
+    is left inside, here the welt's inner edges, can't be reached later."""
+    sheath = """
+[[piece]]
+name = "back"
+rectangle = [40, 180]
+[[piece]]
+name = "welt"
+points = [[0, 0], [40, 0], [40, 180], [30, 180], [30, 10], [10, 10], [10, 180], [0, 180]]
+on = "back"
+[[piece]]
+name = "front"
+copy = "back"
+on = "back"
+[[piece]]
+name = "lining"
+copy = "back"
+on = "back"
+behind = true
+glued = true
+[[seam]]
+name = "edge"
+runs = ["front: D-A-B-C", "welt: H-A-B-C", "back: D-A-B-C", "lining"]
+"""
+    told = planned(head + sheath)
+    early = {step.name: step.what for step in told.plan.steps if step.kind == "edges"}
+    assert early == {
+        "welt": "Bevel and burnish welt along D-E-F-G.",
+        "front": "Bevel and burnish front along C-D.",
+    }
+    last = next(step for step in told.plan.steps if step.kind == "burnish")
+    assert last.name == "back, welt, front, lining"
+
+
+def test_a_gusset_is_finished_with_both_panels_after_stitching(planned: Make, head: str) -> None:
+    """Its long edges end flush with the panels', whichever of them it is said to lie on."""
+    box = """
+[[piece]]
+name = "back"
+rectangle = [120, 90]
+[[piece]]
+name = "front"
+copy = "back"
+on = "back"
+flat = false
+[[piece]]
+name = "gusset"
+rectangle = [292, 30]
+on = "back"
+flat = false
+[[seam]]
+name = "to back"
+bowed = true
+runs = ["back: D-A-B-C", "gusset: A-B"]
+[[seam]]
+name = "to front"
+bowed = true
+runs = ["front: D-A-B-C", "gusset: C-D"]
+"""
+    told = planned(head + box)
+    early = {step.name: step.what for step in told.plan.steps if step.kind == "edges"}
+    assert early == {"gusset": "Bevel and burnish gusset along B-C, D-A."}
+
+
 def test_a_post_is_the_stack_and_a_sixteenth_of_an_inch(planned: Make, head: str) -> None:
     """1/16 to 1/8 in above the stack (two makers' pages); front 2 mm, back 2 mm, skive beyond."""
     told = planned(head + CASE.replace("skive =", "# skive ="))
