@@ -8,11 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from math import cos, pi, sin
 
 import shapely
+from shapely import affinity
 from shapely.geometry.base import BaseGeometry
 
-from handkit.geometry.affine import Point
+from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.tolerances import SAGITTA
 
@@ -69,9 +71,55 @@ class Region:
         """What lies in either."""
         return Region(self.shape.union(other.shape))
 
-    def grown(self, by: float) -> Region:
-        """With all that is nearer than `by`; negative shrinks. Round at corners."""
-        return Region(self.shape.buffer(by, quad_segs=16))
+    def grown(self, by: float, *, steps: int = 16) -> Region:
+        """With all that is nearer than `by`; negative shrinks. Round at corners, by `steps` chords
+        a quarter: what lies between chord and arc is left out."""
+        return Region(self.shape.buffer(by, quad_segs=steps))
+
+    def simplified(self, within: float) -> Region:
+        """With fewer corners, its edge no further off than `within`."""
+        return Region(self.shape.simplify(within))
+
+    def moved(self, by: Affine) -> Region:
+        """Its image.
+
+        >>> rectangle(0, 0, 3, 1).moved(Affine.turn(90)).bounds()
+        (-1.0, 0.0, 0.0, 3.0)
+        """
+        return Region(affinity.affine_transform(self.shape, [by.a, by.c, by.b, by.d, by.e, by.f]))
+
+    def distance(self, other: Region) -> float:
+        """Least distance to another region, 0 where they meet."""
+        return float(self.shape.distance(other.shape))
+
+    def clipped(self, left: float, bottom: float, right: float, top: float) -> Region:
+        """What lies in an upright rectangle: areas only, no touching lines or points."""
+        cut = self.shape.intersection(shapely.box(left, bottom, right, top))
+        parts = _polygons(cut)
+        return Region(parts[0] if len(parts) == 1 else shapely.MultiPolygon(parts))
+
+    def rings(self) -> tuple[tuple[Point, ...], ...]:
+        """The outer ring of each part, its first point not repeated."""
+        parts = _polygons(self.shape)
+        return tuple(tuple((float(x), float(y)) for x, y in part.exterior.coords[:-1]) for part in parts)
+
+    def along(self, start: Point, end: Point) -> tuple[tuple[float, float], ...]:
+        """The stretches of a straight that lie inside, as distances from its start, in order.
+
+        >>> rectangle(2, 0, 5, 9).along((0, 1), (9, 1))
+        ((2.0, 5.0),)
+        """
+        line = shapely.LineString([start, end])
+        inside = self.shape.intersection(line)
+        parts = [part for part in getattr(inside, "geoms", (inside,)) if part.geom_type == "LineString"]
+        ends = [
+            [float(line.project(shapely.Point(at))) for at in part.coords] for part in parts if part.length
+        ]
+        return tuple(sorted((min(one), max(one)) for one in ends))
+
+    def hull(self) -> Region:
+        """The convex hull."""
+        return Region(self.shape.convex_hull)
 
     def bounds(self) -> tuple[float, float, float, float]:
         """(least x, least y, most x, most y). Raises ValueError where empty."""
@@ -100,6 +148,13 @@ def rectangle(left: float, bottom: float, right: float, top: float) -> Region:
     return Region(shapely.box(left, bottom, right, top))
 
 
+def disc(centre: Point, radius: float) -> Region:
+    """An octagon round a circle, flat at its right and top: room for a small mark."""
+    (x, y), corner = centre, radius / cos(pi / 8)
+    turns = (pi / 8 + k * pi / 4 for k in range(8))
+    return Region(shapely.Polygon([(x + corner * cos(turn), y + corner * sin(turn)) for turn in turns]))
+
+
 def hull_of(points: Iterable[Point]) -> Region:
     """The convex hull of points; a line or a point where they span no area."""
     return Region(shapely.MultiPoint(list(points)).convex_hull)
@@ -113,3 +168,9 @@ def crosses_itself(points: Sequence[Point], *, closed: bool) -> bool:
     """
     line = shapely.LinearRing(points) if closed else shapely.LineString(points)
     return not line.is_simple
+
+
+def _polygons(shape: BaseGeometry) -> list[shapely.Polygon]:
+    """The areas a geometry is made of; lines and points are left out."""
+    parts: Sequence[BaseGeometry] = getattr(shape, "geoms", (shape,))
+    return [part for part in parts if isinstance(part, shapely.Polygon) and not part.is_empty]

@@ -24,11 +24,12 @@ from enum import Enum
 
 from handkit.paper import PAPERS, Paper
 from handkit.sheets.box import Box
+from handkit.sheets.candidates import candidates_for
+from handkit.sheets.fewest import fewest_sheets
 from handkit.sheets.joining import count_through, joins_of
 from handkit.sheets.laid import Join, Sheet
 from handkit.sheets.on_sheet import Piece, Spotted, sheets_of
-from handkit.sheets.packing import Size, pack
-from handkit.sheets.search import cut_for
+from handkit.sheets.packing import Size
 from handkit.sheets.shape import Shape
 from handkit.sheets.void import Void
 
@@ -74,16 +75,18 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
     page = Size(paper.width - 2 * margin, paper.height - 2 * margin)
     if min(page.width, page.height) < 2 * overlap:
         raise ValueError(f"nothing is left to draw on between margins of {margin} mm on {paper}")
-    pieces = [
-        Piece(shape, copy, cut_for(shape, page=page, overlap=overlap))
-        for shape in shapes
-        for copy in range(1, (shape.quantity if draw_each else 1) + 1)
-    ]
+    order = sorted(range(len(shapes)), key=lambda k: (_likeness(shapes[k]), k))
+    ways = {k: candidates_for(shapes[k], page=page, overlap=overlap, gap=gap) for k in order}
+    drawn = [(k, copy) for k in order for copy in range(1, (shapes[k].quantity if draw_each else 1) + 1)]
+    answer = fewest_sheets([ways[k] for k, _ in drawn], page=page, gap=gap)
+    by_file = sorted(range(len(drawn)), key=lambda number: drawn[number])
+    pieces = [Piece(shapes[drawn[n][0]], drawn[n][1], answer.choice[n].cut) for n in by_file]
     joins = [joins_of(piece.shape, piece.cut, copy=piece.copy) for piece in pieces]
-    windows = [(piece, index) for piece, one in enumerate(pieces) for index in range(len(one.cut.windows))]
-    boxes = [pieces[piece].cut.windows[index] for piece, index in windows]
-    spots = pack([Size(box.width, box.height) for box in boxes], page=page, gap=gap)
-    spotted = [Spotted(*window, spot) for window, spot in zip(windows, spots, strict=True)]
+    spotted = [
+        Spotted(piece, index, lie)
+        for piece, number in enumerate(by_file)
+        for index, lie in enumerate(answer.lies[number])
+    ]
     printable = Box(margin, margin, paper.width - margin, paper.height - margin)
     return Placed(
         sheets=sheets_of(pieces, joins, spotted, printable),
@@ -91,4 +94,16 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
         joins_through_holes=sum(
             count_through(some, piece.shape.voids) for piece, some in zip(pieces, joins, strict=True)
         ),
+    )
+
+
+def _likeness(shape: Shape) -> tuple[object, ...]:
+    """The order in which shapes are worked on, the same wherever they stand in the file."""
+    xs, ys = zip(*shape.ring, strict=True)
+    size = (max(xs) - min(xs), max(ys) - min(ys))
+    return (
+        -round(size[0] * size[1]),
+        shape.ring,
+        shape.turned_over,
+        tuple((v.start, v.end, v.radius) for v in shape.voids),
     )

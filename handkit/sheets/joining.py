@@ -1,63 +1,71 @@
-"""Joining: the registration marks and the rule line of every join.
+"""Joining: the joins of a piece, as a maker sees them.
 
-In: a shape and how it is cut. Out: `Join` for each pair of windows that meet, in the piece's
-frame, and how many of them run through a hole.
+In: a shape and how it is cut. Out: `Join` for each pair of windows that meet, in the piece's frame,
+and how many of them run through a hole.
 
-Marks stand on the cut line, as far apart as it is long, moved towards its middle where a hole or
-an opening is in their way. The rule line crosses the cut line at right angles, from the far side of
-one window to the far side of the other, where it meets fewest holes and stands clear of the marks,
-a quarter of the way over the piece rather than in its middle, which is left to the label.
-All mm.
+The rule line crosses the cut line at right angles, within the piece on either side, where it meets
+fewest holes, stands clear of the marks and is long both ways; a quarter of the way over the piece
+rather than in its middle, which is left to the label. All mm.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from handkit.geometry.affine import Affine, Point
-from handkit.ink import REGISTRATION_ARM
-from handkit.sheets.box import Box, around
-from handkit.sheets.grid import Cut, CutJoin
+from handkit.geometry.affine import Point
+from handkit.sheets.box import around
+from handkit.sheets.cut import Cut, CutJoin
 from handkit.sheets.laid import Join
+from handkit.sheets.marking import Line, is_on_mark
+from handkit.sheets.profile import Span, merged
 from handkit.sheets.shape import Shape
-from handkit.sheets.void import Void, distance_of_straights, runs_through
+from handkit.sheets.void import Void, runs_through
 
-# A mark may be moved in by this share of the cut line; further in, the two would align badly.
-MOST_SHIFT = 0.25
-STEP = 1.0
-
-# Clear of a hole: room for its tick beside the mark or the rule.
-MARK_CLEAR = 0.5
+# Clear of a hole: room for its tick beside the rule.
 RULE_CLEAR = 1.5
-RULE_STEP = 2.0
+
+# Places tried for a rule line, and how much of one counts on either side.
+PLACES = 24
+LONG_ENOUGH = 60.0
 
 # Where on the piece the rule line is wanted: off the middle, which is left to the label.
 RULE_SHARE = 0.25
 
-# The rule line ends short of the windows' sides.
+# The rule line ends short of the piece's edge.
 RULE_INSET = 1.0
 
 
 @dataclass(frozen=True, slots=True)
-class _Way:
-    """A cut line as a stretch of one coordinate, `low` to `high`, at the other's value `at`."""
+class _Rule:
+    """A rule line: where along the cut line it crosses it, and from where to where it goes."""
 
-    upright: bool
-    at: float
+    along: float
     low: float
     high: float
-    inked: tuple[float, float]  # what of it lies in the piece
-
-    def point(self, along: float, off: float = 0.0) -> Point:
-        """The point at a place along the line, moved off it to the right or upwards."""
-        return (self.at + off, along) if self.upright else (along, self.at + off)
 
 
 def joins_of(shape: Shape, cut: Cut, *, copy: int = 1) -> tuple[Join, ...]:
     """The joins of a piece, by window numbers."""
     back = cut.base.inverse()
-    voids = tuple(_moved(void, cut.base) for void in shape.voids)
-    return tuple(replace(_join(shape.name, cut, join, voids, back), copy=copy) for join in cut.joins)
+    voids = tuple(Void(cut.base.apply(v.start), cut.base.apply(v.end), v.radius) for v in shape.voids)
+    joins = []
+    for join in cut.joins:
+        rule = _rule(cut, join, voids)
+        ends = (rule.low - join.line.at, rule.high - join.line.at)
+        joins.append(
+            Join(
+                piece=shape.name,
+                windows=(join.first + 1, join.second + 1),
+                cut_line=(back.apply(join.line.ends[0]), back.apply(join.line.ends[1])),
+                marks=back.apply_all(join.marks),
+                rule_line=(
+                    back.apply(join.line.point(rule.along, ends[0])),
+                    back.apply(join.line.point(rule.along, ends[1])),
+                ),
+                copy=copy,
+            )
+        )
+    return tuple(joins)
 
 
 def count_through(joins: tuple[Join, ...], voids: tuple[Void, ...]) -> int:
@@ -65,72 +73,74 @@ def count_through(joins: tuple[Join, ...], voids: tuple[Void, ...]) -> int:
     return sum(runs_through(join.cut_line, voids) for join in joins)
 
 
-def _join(piece: str, cut: Cut, join: CutJoin, voids: tuple[Void, ...], back: Affine) -> Join:
-    way = _way(join)
-    marks = _marks(way, voids)
+def _rule(cut: Cut, join: CutJoin, voids: tuple[Void, ...]) -> _Rule:
+    """The best of the places tried."""
+    line, wanted = join.line, _wanted(join.line)
+    rules = [_at(cut, join, place) for place in _places(cut, join)]
+
+    def rank(rule: _Rule) -> tuple[float, ...]:
+        short = min(rule.high - line.at, line.at - rule.low, LONG_ENOUGH)
+        return (
+            short <= 0,
+            sum(_is_hit(line, rule, void) for void in voids),
+            is_on_mark(line.point(rule.along), join.marks),
+            -round(short / 5),
+            round(abs(rule.along - wanted), 3),
+            rule.along,
+        )
+
+    return min(rules, key=rank)
+
+
+def _wanted(line: Line) -> float:
+    return line.inked[0] + (line.inked[1] - line.inked[0]) * RULE_SHARE
+
+
+def _places(cut: Cut, join: CutJoin) -> list[float]:
+    """Places along a cut line that lie in the piece, the wanted one among them where it does."""
+    start, end = join.line.ends
+    spans = [
+        (join.line.start + a, join.line.start + b)
+        for drawn in (cut.drawn[join.first], cut.drawn[join.second])
+        for a, b in drawn.along(start, end)
+    ]
+    inked = merged(spans, 0.0)
+    step = sum(high - low for low, high in inked) / PLACES
+    counts = [(low, high, max(1, round((high - low) / step))) for low, high in inked]
+    even = [low + (high - low) * (k + 0.5) / count for low, high, count in counts for k in range(count)]
+    return [_wanted(join.line), *even]
+
+
+def _at(cut: Cut, join: CutJoin, along: float) -> _Rule:
+    """How far the piece goes both ways at a place of the cut line, within the two windows."""
+    line = join.line
     both = around([cut.windows[join.first], cut.windows[join.second]])
-    return Join(
-        piece=piece,
-        windows=(join.first + 1, join.second + 1),
-        cut_line=(back.apply(join.line[0]), back.apply(join.line[1])),
-        marks=tuple(back.apply(way.point(along)) for along in marks),
-        rule_line=_placed_rule(way, _rule_place(way, both, marks, voids), both, back),
+    low, high = (both.left, both.right) if line.upright else (both.bottom, both.top)
+    start, end = line.point(along, low - line.at), line.point(along, high - line.at)
+    stretches: list[Span] = [
+        (low + a, low + b)
+        for drawn in (cut.drawn[join.first], cut.drawn[join.second])
+        for a, b in drawn.along(start, end)
+    ]
+    for a, b in merged(stretches, 0.0):
+        if a <= line.at <= b:
+            inset = RULE_INSET if min(line.at - a, b - line.at) > 2 * RULE_INSET else 0.0
+            return _Rule(along, a + inset, b - inset)
+    return _Rule(along, line.at, line.at)
+
+
+def _is_hit(line: Line, rule: _Rule, void: Void) -> bool:
+    """Whether a void, with room for its tick, lies on a rule line."""
+    points = (void.start, void.end)
+    along = [_along(line, at) for at in points]
+    off = [_along(line, (at[1], at[0])) for at in points]
+    room = void.radius + RULE_CLEAR
+    return (
+        min(along) - room < rule.along < max(along) + room
+        and min(off) - void.radius < rule.high
+        and max(off) + void.radius > rule.low
     )
 
 
-def _way(join: CutJoin) -> _Way:
-    (x0, y0), (x1, y1) = join.line
-    return _Way(True, x0, y0, y1, join.inked) if join.upright else _Way(False, y0, x0, x1, join.inked)
-
-
-def _marks(way: _Way, voids: tuple[Void, ...]) -> tuple[float, float]:
-    """Places of two marks along the cut line: its ends, or the nearest places that are clear."""
-    shift = MOST_SHIFT * (way.high - way.low - 2 * REGISTRATION_ARM)
-    steps = [STEP * step for step in range(int(shift / STEP) + 1)]
-    low, high = way.low + REGISTRATION_ARM, way.high - REGISTRATION_ARM
-    first = next((low + step for step in steps if _mark_is_clear(way, low + step, voids)), low)
-    last = next((high - step for step in steps if _mark_is_clear(way, high - step, voids)), high)
-    return first, last
-
-
-def _mark_is_clear(way: _Way, along: float, voids: tuple[Void, ...]) -> bool:
-    at = way.point(along)
-    room = REGISTRATION_ARM + MARK_CLEAR
-    return all(distance_of_straights((at, at), (v.start, v.end)) >= v.radius + room for v in voids)
-
-
-def _rule_place(way: _Way, both: Box, marks: tuple[float, float], voids: tuple[Void, ...]) -> float:
-    """Where along the cut line the rule line crosses it."""
-    blocked = [_blocked(way, both, void) for void in voids]
-    wanted = way.inked[0] + (way.inked[1] - way.inked[0]) * RULE_SHARE
-    count = int((way.high - way.low) / RULE_STEP)
-    places = [wanted + RULE_STEP * step for step in range(-count, count + 1)]
-    places = [place for place in places if way.low <= place <= way.high]
-
-    def rank(place: float) -> tuple[float, ...]:
-        on_mark = any(abs(place - mark) <= REGISTRATION_ARM + MARK_CLEAR for mark in marks)
-        hits = sum(low < place < high for low, high in blocked)
-        return (hits, on_mark, round(abs(place - wanted), 3), place)
-
-    return min(places, key=rank)
-
-
-def _blocked(way: _Way, both: Box, void: Void) -> tuple[float, float]:
-    """The stretch along the cut line that a void closes to the rule; an empty one where it is elsewhere."""
-    xs, ys = zip(void.start, void.end, strict=True)
-    across, along = (xs, ys) if way.upright else (ys, xs)
-    side = (both.left, both.right) if way.upright else (both.bottom, both.top)
-    if max(across) + void.radius < side[0] or min(across) - void.radius > side[1]:
-        return (0.0, 0.0)
-    room = void.radius + RULE_CLEAR
-    return (min(along) - room, max(along) + room)
-
-
-def _placed_rule(way: _Way, along: float, both: Box, back: Affine) -> tuple[Point, Point]:
-    low, high = (both.left, both.right) if way.upright else (both.bottom, both.top)
-    ends = (low + RULE_INSET - way.at, high - RULE_INSET - way.at)
-    return (back.apply(way.point(along, ends[0])), back.apply(way.point(along, ends[1])))
-
-
-def _moved(void: Void, by: Affine) -> Void:
-    return Void(by.apply(void.start), by.apply(void.end), void.radius)
+def _along(line: Line, at: Point) -> float:
+    return at[1] if line.upright else at[0]

@@ -17,7 +17,7 @@ from math import hypot
 from handkit.geometry.affine import Affine, Point
 from handkit.ink import REGISTRATION_ARM, TENTH_TICK_LENGTH
 from handkit.sheets.bitmap import Bitmap
-from handkit.sheets.box import Box
+from handkit.sheets.box import Box, box_of
 from handkit.sheets.laid import Area, Join
 from handkit.sheets.packing import Size
 from handkit.sheets.shape import STROKE_ROOM, Shape
@@ -58,14 +58,19 @@ SMALL = 120.0 * 120.0
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """One window as it lies on a sheet, and what of it is kept once it is trimmed."""
+    """One window as it lies on a sheet: the corners of what is kept once it is trimmed, and rings
+    round all that is drawn."""
 
     shape: Shape
     placed: Affine
-    box: Box
-    content: Box
-    split: bool
+    content: tuple[Point, ...]
+    drawn: tuple[tuple[Point, ...], ...]
     joins: tuple[Join, ...]
+
+    @property
+    def box(self) -> Box:
+        """The least box round what is drawn."""
+        return box_of(point for ring in self.drawn for point in ring)
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,11 +108,15 @@ def label_sizes() -> Iterator[Size]:
 
 
 def _inside(shown: Shown) -> Box | None:
-    raster = FINE if shown.content.width * shown.content.height <= SMALL else ROUGH
-    bitmap = Bitmap(shown.content, raster=raster)
+    kept = box_of(shown.content).within(shown.box)
+    raster = FINE if kept.width * kept.height <= SMALL else ROUGH
+    bitmap = Bitmap(kept, raster=raster)
     shape, placed = shown.shape, shown.placed
     ring = placed.apply_all(shape.coarse_ring)
     bitmap.block_outside(ring)
+    if shown.joins:
+        bitmap.block_outside(shown.content)
+        bitmap.block_line((*shown.content, shown.content[0]), 0.0)
     bitmap.block_line((*ring, ring[0]), STROKE_ROOM + CLEAR)
     for line in shape.lines:
         bitmap.block_line(placed.apply_all(line), CLEAR)
@@ -116,19 +125,16 @@ def _inside(shown: Shown) -> Box | None:
     for at in (*shape.letters, *shape.texts):
         bitmap.block_disc(placed.apply(at), TEXT_ROOM)
     _block_joins(bitmap, shown)
-    return _first_free(bitmap, _middle(shown.content))
+    return _first_free(bitmap, _middle(kept))
 
 
 def _free_of_sheet(sheet: Sequence[Shown], printable: Box) -> Bitmap:
-    """What no window draws on: outside the outline of a whole piece, outside a split one's windows."""
+    """What no window draws on."""
     bitmap = Bitmap(printable, raster=FINE)
     for shown in sheet:
-        if shown.split:
-            bitmap.block_box(shown.box.grown(CLEAR))
-            continue
-        ring = shown.placed.apply_all(shown.shape.coarse_ring)
-        bitmap.block_inside(ring)
-        bitmap.block_line((*ring, ring[0]), STROKE_ROOM + CLEAR)
+        for ring in shown.drawn:
+            bitmap.block_inside(ring)
+            bitmap.block_line((*ring, ring[0]), CLEAR)
     return bitmap
 
 

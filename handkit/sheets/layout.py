@@ -16,13 +16,13 @@ from handkit.errors import refuse_errors
 from handkit.findings import Finding, Source, error, in_order, warning
 from handkit.paper import Paper
 from handkit.punch.punched import Punched
+from handkit.sheets.chain import Reach, count_of
 from handkit.sheets.engine import Placed, Way, place
 from handkit.sheets.laid import Sheets
 from handkit.sheets.near_miss import near_misses
 from handkit.sheets.packing import Size
 from handkit.sheets.page import drawn_size, page_findings
-from handkit.sheets.search import least_windows
-from handkit.sheets.shape import Shape
+from handkit.sheets.shape import STROKE_ROOM, Shape
 from handkit.sheets.template import shapes_of
 
 # More sheets than this for one piece are surely not meant; more than that are not worked out.
@@ -79,7 +79,7 @@ def _too_big(
     shapes: Sequence[Shape], sources: Sequence[Source], page: Size, overlap: float
 ) -> Iterator[Finding]:
     for shape, source in zip(shapes, sources, strict=True):
-        count = least_windows(shape, page=page, overlap=overlap)
+        count = _windows_upright(shape, page, overlap)
         if count > MOST_WINDOWS:
             yield error(
                 "piece-too-big",
@@ -88,6 +88,17 @@ def _too_big(
                 allowed=f"at most {MOST_WINDOWS}",
                 remedy="check its unit, or take larger paper",
             )
+
+
+def _windows_upright(shape: Shape, page: Size, overlap: float) -> int:
+    """Windows of a plain grid over a shape's box, the better way round: how much work it will be."""
+    xs, ys = zip(*shape.ring, strict=True)
+    size = (max(xs) - min(xs) + 2 * STROKE_ROOM, max(ys) - min(ys) + 2 * STROKE_ROOM)
+    return min(
+        count_of([(0.0, width)], Reach(page.width, overlap))
+        * count_of([(0.0, height)], Reach(page.height, overlap))
+        for width, height in (size, size[::-1])
+    )
 
 
 def _many(placed: Placed, split: Sequence[tuple[Shape, Source]], windows: Counter[str]) -> Iterator[Finding]:

@@ -70,7 +70,7 @@ def pack(sizes: Sequence[Size], *, page: Size, gap: float) -> tuple[Spot, ...]:
             break
         ranks = [tuple(round(value, 6) for value in order(size)) for size in sizes]
         turn = sorted(range(len(sizes)), key=lambda index: (*(-value for value in ranks[index]), index))
-        spots = _packed([sizes[index] for index in turn], page=page, gap=gap, rule=rule)
+        spots = packed([sizes[index] for index in turn], page=page, gap=gap, rule=rule)
         if not best or _pages(spots) < _pages(best):
             best = tuple(spots[turn.index(index)] for index in range(len(sizes)))
     return best
@@ -86,8 +86,8 @@ def _pages(spots: Sequence[Spot]) -> int:
     return max((spot.page for spot in spots), default=-1) + 1
 
 
-def _packed(sizes: Sequence[Size], *, page: Size, gap: float, rule: Rule) -> list[Spot]:
-    """Boxes put down in the order given. Each box and the page are taken one gap wider and higher."""
+def packed(sizes: Sequence[Size], *, page: Size, gap: float, rule: Rule) -> list[Spot]:
+    """Boxes put down in the order given, by one rule: each, and the page, one gap wider and higher."""
     pages: list[list[Box]] = []
     spots: list[Spot] = []
     for one in sizes:

@@ -52,9 +52,14 @@ class Shape:
         turn = Affine.turn(degrees)
         return turn @ Affine.mirror() if self.turned_over else turn
 
+    @property
+    def room(self) -> float:
+        """How far the outline's ink reaches beyond the coarse ring."""
+        return STROKE_ROOM + (COARSE if self.coarse else 0.0)
+
     def extent(self, base: Affine) -> Region:
         """All that the outline's ink covers, in the laid frame, and up to 0.2 mm more at arcs.
 
         The coarse ring is enough to know what lies in which window and ten times as quick.
         """
-        return region_of_points(base.apply_all(self.coarse_ring)).grown(STROKE_ROOM + COARSE)
+        return region_of_points(base.apply_all(self.coarse_ring)).grown(self.room)

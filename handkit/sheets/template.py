@@ -26,10 +26,12 @@ def shapes_of(punched: Punched) -> tuple[Shape, ...]:
 
 
 def _shape(punched: Punched, piece: PatternPiece) -> Shape:
+    ring = piece.cut_outline.flattened(sagitta=SAGITTA)
+    coarse = piece.cut_outline.flattened(sagitta=COARSE)
     return Shape(
         name=piece.name,
-        ring=piece.cut_outline.flattened(sagitta=SAGITTA),
-        coarse=piece.cut_outline.flattened(sagitta=COARSE),
+        ring=ring,
+        coarse=coarse if coarse != ring else (),
         voids=voids_of(punched, piece.name),
         letters=tuple(letter.at for letter in piece.letters),
         lines=(

@@ -8,8 +8,10 @@ from math import cos, hypot, pi, sin
 from types import SimpleNamespace
 
 import pytest
+import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from shapely.affinity import affine_transform
 
 from handkit.geometry.affine import Affine
 from handkit.geometry.path import Path, polyline
@@ -92,7 +94,7 @@ def hold_to_the_laws(project: Punched, sheets: Sheets) -> None:
         assert connected(len(windows[piece.name]), joins)
         for join in joins:
             join_is_sound(join, *(windows[piece.name][number - 1] for number in join.windows))
-    nothing_leaves_the_page(sheets)
+    nothing_leaves_the_page(project, sheets)
 
 
 def nothing_is_lost(project: Punched, name: str, outline: Path, windows: list[Window]) -> None:
@@ -110,23 +112,32 @@ def nothing_is_lost(project: Punched, name: str, outline: Path, windows: list[Wi
             assert any(inside(w.polygon, at) for w in windows), (name, at)
 
 
-def nothing_leaves_the_page(sheets: Sheets) -> None:
+def nothing_leaves_the_page(project: Punched, sheets: Sheets) -> None:
     left, bottom = sheets.margin, sheets.margin
     right, top = sheets.paper.width - sheets.margin, sheets.paper.height - sheets.margin
     for sheet in sheets.sheets:
-        boxes = []
+        drawn = []
         for window in sheet.windows:
-            x0, y0, x1, y1 = box = bounds(window.placed.apply_all(window.polygon))
+            ink = ink_of(project, window)
+            x0, y0, x1, y1 = ink.bounds
             assert x0 >= left - 0.001 and y0 >= bottom - 0.001
             assert x1 <= right + 0.001 and y1 <= top + 0.001
-            boxes.append(box)
+            drawn.append(ink)
             if window.label:
                 label = window.label
                 assert label.left >= left and label.bottom >= bottom
                 assert label.right <= right and label.top <= top
-        for one, other in combinations(boxes, 2):
-            apart = max(one[0] - other[2], other[0] - one[2], one[1] - other[3], other[1] - one[3])
-            assert apart >= 2.0 - 0.001
+        for one, other in combinations(drawn, 2):
+            assert one.distance(other) >= 2.0 - 1e-6
+
+
+def ink_of(project: Punched, window: Window) -> shapely.Geometry:
+    """What a window shows of its piece, on the sheet, by a geometry library and nothing of handkit's."""
+    outline = project.pattern.piece(window.piece).cut_outline.flattened(sagitta=0.02)
+    body = shapely.Polygon(outline).buffer(0.25, quad_segs=16)
+    seen = body.intersection(shapely.Polygon(window.polygon))
+    m = window.placed
+    return affine_transform(seen, [m.a, m.c, m.b, m.d, m.e, m.f])
 
 
 def join_is_sound(join: Join, first: Window, second: Window) -> None:
@@ -285,7 +296,8 @@ def test_a_template_for_the_flesh_side_is_mirrored(parts: SimpleNamespace) -> No
 def test_a_piece_of_thirty_metres_is_cut_in_reasonable_time(parts: SimpleNamespace) -> None:
     project = parts.punched([parts.piece("webbing", rectangle(30_000, 25))])
     sheets = lay_out(project, paper=A4, **PAGE)
-    assert len(windows_by_piece(sheets)["webbing"]) == 113  # (30000.5 − 10) / 267, rounded up
+    assert len(windows_by_piece(sheets)["webbing"]) <= 113  # (30000.5 − 10) / 267, rounded up; aslant fewer
+    hold_to_the_laws(project, sheets)
 
 
 def test_the_order_in_the_file_orders_the_sheets(parts: SimpleNamespace) -> None:
