@@ -92,7 +92,7 @@ def _firsts(seen: Sequence[Seen]) -> tuple[Seen, ...]:
 def _needed(hole: Seen, text: str, site: Site) -> tuple[Ink | Words, ...]:
     """Inside the piece, or on bare paper beside it, or over thin lines, or with a line to the hole."""
     places = tuple(_beside(hole, text, site, (*NEAR, *FAR)))
-    plain = tuple(at for at in places if site.own(at, hole.at))
+    plain = (at for at in places if site.own(at, hole.at))  # asked only where needed
     found = (
         put(site, text, places, bold=True)
         or put(site, text, plain, bold=True, outside=True)

@@ -172,7 +172,7 @@ def _letter(name: str, corner: Point, site: Site) -> tuple[Ink | Words, ...]:
     """In the piece near its corner; else outside, where it can be no neighbour's; else near and over
     thin lines; else further in, at last with a line to its corner."""
     near, far = (tuple(_circles(corner, reaches)) for reaches in (LETTER_NEAR, LETTER_FAR))
-    plain = tuple(at for at in near[: 3 * DIRECTIONS] if site.own(at, corner))
+    plain = (at for at in near[: 3 * DIRECTIONS] if site.own(at, corner))  # asked only where needed
     found = (
         put(site, name, near, bold=True)
         or put(site, name, plain, bold=True, outside=True)

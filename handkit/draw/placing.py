@@ -18,7 +18,7 @@ from handkit.draw.ground import Box, Ground
 from handkit.draw.join_ink import beyond
 from handkit.draw.lettering import DESCENT, centred
 from handkit.draw.marks import Group, Ink, Words
-from handkit.draw.polygon import inside, nearest_on, unit
+from handkit.draw.polygon import clear_of, inside, unit
 from handkit.draw.steps import line_steps
 from handkit.draw.view import View
 from handkit.geometry.affine import Point
@@ -72,7 +72,7 @@ class Site:
         """Whether a text outside is plainly about its anchor and not about a neighbour: it is the
         anchor it stands nearer to."""
         reach = distance(centre, anchor) + PLAINLY
-        return all(distance(centre, nearest_on(centre, ring)) >= reach for ring in self.others)
+        return all(clear_of(centre, ring, reach=reach) for ring in self.others)
 
     def leader(self, box: Box, place: Point) -> Ink | None:
         """A thin line from a text on bare paper to a place, where it crosses nothing but the own
@@ -101,7 +101,7 @@ class Site:
 
     def _passes(self, spot: Point) -> bool:
         """Whether a thin line may run here: over bare paper or the own outline, or in the own piece."""
-        if distance(spot, nearest_on(spot, self.ring)) < OWN_OUTLINE:
+        if not clear_of(spot, self.ring, reach=OWN_OUTLINE):
             return True
         x, y = spot
         box = Box(x - 0.2, y - 0.2, x + 0.2, y + 0.2)

@@ -12,6 +12,7 @@ from itertools import pairwise
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path, distance
 from handkit.geometry.segment import Segment
+from handkit.geometry.straight import foot_on, line_to_line, point_to_line
 from handkit.tolerances import SAME_POINT
 
 # How coarsely a line may be flattened where only nearness is asked.
@@ -96,8 +97,27 @@ def nearest_on(place: Point, ring: Sequence[Point]) -> Point:
     >>> nearest_on((3, 1), ((0, 0), (2, 0), (2, 2), (0, 2)))
     (2.0, 1.0)
     """
-    found = (_foot(place, a, b) for a, b in pairwise([*ring, ring[0]]))
+    found = (foot_on(place, side) for side in pairwise([*ring, ring[0]]))
     return min(found, key=lambda point: distance(place, point))
+
+
+def clear_of(place: Point, ring: Sequence[Point], *, reach: float) -> bool:
+    """Whether no side of a closed ring comes nearer to a place than `reach`; far sides are passed by.
+
+    >>> square = ((0, 0), (2, 0), (2, 2), (0, 2))
+    >>> clear_of((3, 1), square, reach=1), clear_of((3, 1), square, reach=1.1)
+    (True, False)
+    """
+    x, y = place
+    left, bottom, right, top = x - reach, y - reach, x + reach, y + reach
+    for a, b in pairwise([*ring, ring[0]]):
+        if (a[0] < left and b[0] < left) or (a[0] > right and b[0] > right):
+            continue
+        if (a[1] < bottom and b[1] < bottom) or (a[1] > top and b[1] > top):
+            continue
+        if point_to_line(place, (a, b)) < reach:
+            return False
+    return True
 
 
 def unit(start: Point, end: Point) -> Point:
@@ -131,32 +151,11 @@ def _touches(segment: Segment, polygon: Sequence[Point], within: float) -> bool:
 def _line_touches(a: Point, b: Point, polygon: Sequence[Point], within: float) -> bool:
     if inside(a, polygon) or inside(b, polygon):
         return True
-    return any(_gap(a, b, p, q) <= within for p, q in pairwise([*polygon, polygon[0]]))
-
-
-def _gap(a: Point, b: Point, p: Point, q: Point) -> float:
-    """Least distance between two straight bits; 0 where they cross."""
-    if _side(a, b, p) * _side(a, b, q) < 0 and _side(p, q, a) * _side(p, q, b) < 0:
-        return 0.0
-    ends = ((a, p, q), (b, p, q), (p, a, b), (q, a, b))
-    return min(_to_line(point, start, end) for point, start, end in ends)
-
-
-def _to_line(point: Point, a: Point, b: Point) -> float:
-    return distance(point, _foot(point, a, b))
-
-
-def _foot(point: Point, a: Point, b: Point) -> Point:
-    """The point of a straight bit that is nearest to another."""
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    square = dx * dx + dy * dy
-    share = ((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / square if square else 0.0
-    share = min(max(share, 0.0), 1.0)
-    return (a[0] + dx * share, a[1] + dy * share)
+    return any(line_to_line((a, b), side) <= within for side in pairwise([*polygon, polygon[0]]))
 
 
 def _near(point: Point, a: Point, b: Point) -> bool:
-    return _to_line(point, a, b) <= SAME_POINT
+    return point_to_line(point, (a, b)) <= SAME_POINT
 
 
 def _side(a: Point, b: Point, p: Point) -> float:

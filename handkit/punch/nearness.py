@@ -14,6 +14,7 @@ from math import floor, hypot
 
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
+from handkit.geometry.straight import line_to_line
 from handkit.punch.bits import Bit, bits_of
 from handkit.tolerances import SAME_POINT
 
@@ -111,43 +112,3 @@ def nearest_of(bits: Iterator[Bit], point: Point) -> tuple[float, Point] | None:
         if best is None or apart < best[0]:
             best = (apart, (x, y))
     return best
-
-
-def point_to_line(point: Point, line: tuple[Point, Point]) -> float:
-    """Distance from a point to a straight bit between two points, which may be one.
-
-    >>> point_to_line((5, 3), ((0, 0), (1, 0)))
-    5.0
-    """
-    (x0, y0), (x1, y1) = line
-    dx, dy = x1 - x0, y1 - y0
-    size = dx * dx + dy * dy
-    share = ((point[0] - x0) * dx + (point[1] - y0) * dy) / size if size else 0.0
-    share = min(max(share, 0.0), 1.0)
-    return hypot(x0 + share * dx - point[0], y0 + share * dy - point[1])
-
-
-def line_to_line(one: tuple[Point, Point], other: tuple[Point, Point]) -> float:
-    """Least distance between two straight bits; 0 where they cross.
-
-    >>> line_to_line(((0, 0), (4, 4)), ((0, 4), (4, 0)))
-    0.0
-    """
-    if _cross(one, other):
-        return 0.0
-    return min(
-        *(point_to_line(end, other) for end in one),
-        *(point_to_line(end, one) for end in other),
-    )
-
-
-def _cross(one: tuple[Point, Point], other: tuple[Point, Point]) -> bool:
-    """Whether either line parts the ends of the other."""
-    return _parts(one, other) and _parts(other, one)
-
-
-def _parts(line: tuple[Point, Point], ends: tuple[Point, Point]) -> bool:
-    (x, y), (x1, y1) = line
-    dx, dy = x1 - x, y1 - y
-    first, last = (dx * (py - y) - dy * (px - x) for px, py in ends)
-    return first * last < 0
