@@ -36,12 +36,15 @@ def post_length(opening: PatternOpening, stack: float) -> float | None:
 
 
 def common_post(post: float | None) -> float | None:
-    """The next length that is commonly sold; None where there is none.
+    """The next length that is commonly sold and not too long for the cap; None where there is none.
 
-    >>> common_post(6.4), common_post(8.0), common_post(16.1), common_post(None)
+    >>> common_post(6.4), common_post(8.0), common_post(12.2), common_post(None)
     (7.0, 8.0, None, None)
     """
-    return next((length for length in COMMON_POSTS if post is not None and length >= post), None)
+    if post is None:
+        return None
+    most = post + POST_MOST - POST_LEAST
+    return next((length for length in COMMON_POSTS if post <= length <= most), None)
 
 
 def area_of(piece: PatternPiece) -> float:
