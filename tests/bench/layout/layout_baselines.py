@@ -184,7 +184,7 @@ def _packed(drawings: Sequence[Drawing], case: Case) -> int:
     sizes = [tuple(ceil((side + case.gap) * MICRON - 1e-3) for side in _size(d)) for d in drawings]
     ways = product(
         (rectpack.PackingBin.BFF, rectpack.PackingBin.Global),
-        (rectpack.MaxRectsBssf, rectpack.MaxRectsBl, rectpack.GuillotineBssfSas, rectpack.SkylineBlWm),
+        (rectpack.MaxRectsBssf, rectpack.MaxRectsBl, rectpack.GuillotineBssfSas),
         (rectpack.SORT_AREA, rectpack.SORT_LSIDE, rectpack.SORT_SSIDE),
     )
     counts = []

@@ -69,7 +69,7 @@ import shapely
 from layout_case import Case, Point
 from shapely.ops import split
 
-DIRECTIONS = 36
+DIRECTIONS = 18
 MIDDLES = 4  # straights tried through a part's middle
 MOST_CORNERS = 12  # inside corners tried to part a piece at
 SAFE = 0.01

@@ -13,7 +13,7 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from time import perf_counter
 
 from layout_baselines import boxes, one_drawing, one_grid_each
@@ -85,7 +85,7 @@ def summary(rows: Sequence[Row]) -> Iterable[str]:
     """Random sets, in sum."""
     seconds = sorted(row.seconds for row in rows)
     yield f"{len(rows)} random sets, {sum(len(row.case.drawings) for row in rows)} pieces"
-    yield "| | bound | one grid a piece | one drawing tiled | boxes, grids | best of these | handkit |"
+    yield "| | bound | one grid a piece | one drawing tiled | boxes, grids | best of these | ours |"
     yield "| --- | ---: | ---: | ---: | ---: | ---: | ---: |"
     for name in ("sheets", "joins", "through"):
         plain = [str(sum(getattr(row.plain[k], name) for row in rows)) for k in range(len(WAYS))]
@@ -100,9 +100,20 @@ def summary(rows: Sequence[Row]) -> Iterable[str]:
     yield from (f"{row.case.name}:{told(row)}" for row in rows if row.faults)
 
 
+def blind_and_seeing(some: Iterable[Case]) -> Iterable[str]:
+    """Pieces with holes, laid out by one who doesn't see the holes and by one who does."""
+    yield "| pieces with holes of | one grid a piece | one drawing tiled | boxes, grids | unseen | ours |"
+    yield "| --- | ---: | ---: | ---: | ---: | ---: |"
+    for whole in some:
+        case = replace(whole, pieces=tuple(piece for piece in whole.pieces if piece.holes))
+        bare = replace(case, pieces=tuple(replace(piece, holes=()) for piece in case.pieces))
+        counts = [*(way(case) for way in WAYS), replace(ours(bare), case=case).count, ours(case).count]
+        yield f"| {whole.name} | {' | '.join(cell(count) for count in counts)} |"
+
+
 def growth(counts: Iterable[int]) -> Iterable[str]:
     """Seconds for more and more pieces."""
-    yield "| pieces | bound | handkit | s |"
+    yield "| pieces | bound | ours | s |"
     yield "| ---: | ---: | ---: | ---: |"
     for count in counts:
         case = growing_case(count)
@@ -127,7 +138,10 @@ def main() -> int:
             rows.append(measured(case))
             yield rows[-1]
 
-    for line in table(kept(case for case in cases() if asked.sets is None or case.name in asked.sets)):
+    wanted = [case for case in cases() if asked.sets is None or case.name in asked.sets]
+    for line in table(kept(wanted)):
+        print(line, flush=True)
+    for line in blind_and_seeing(case for case in wanted if any(piece.holes for piece in case.pieces)):
         print(line, flush=True)
     if asked.random:
         lot = list(kept(random_case(seed) for seed in range(asked.random)))
