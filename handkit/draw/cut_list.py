@@ -159,8 +159,8 @@ def _hardware(punched: Punched, plan: StitchPlan, fonts: Fonts, width: float) ->
     if not rows:
         return ()
     text = (
-        "Post: the least that holds; buy: the next common length, - where none fits. Try it on a scrap as thick as "
-        "the stack."
+        "Post: the least that holds; buy: the next common length, - where none fits. "
+        "Try it on a scrap as thick as the stack."
     )
     return (*table(columns, rows, fonts, width), *paragraph(text, width, fonts))
 
