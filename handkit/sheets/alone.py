@@ -9,17 +9,12 @@ from __future__ import annotations
 
 from handkit.sheets.cut import Cut
 from handkit.sheets.nest import Nest
-from handkit.sheets.stencil import CORNER_STEPS, stencil_of
-
-TURNS = tuple(45.0 * k for k in range(8))
+from handkit.sheets.stencil import CORNER_STEPS, stencils_of
 
 
 def pages_alone(cut: Cut, nest: Nest) -> float:
     """Pages that the windows take, the emptiest by how full it is."""
-    items = []
-    for drawn in cut.drawn:
-        stencils = (stencil_of(drawn, turn, nest.canvas) for turn in TURNS)
-        items.append(tuple(one for one in stencils if one))
+    items = [stencils_of(drawn, nest.canvas) for drawn in cut.drawn]
     items.sort(key=lambda stencils: -stencils[0].squares)
     found = nest.put_down(items)
     assert found is not None, "there is no limit of pages"

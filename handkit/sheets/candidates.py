@@ -33,6 +33,10 @@ from handkit.sheets.void import Void, runs_through
 
 OFFSETS = 8
 
+# Rows begin at few places, but their number grows with the square of that of rows: of a piece many
+# pages long fewer offsets are tried.
+MOST_PLACES = 1200
+
 # How many are kept at each step: stacks of one offset, stacks of all, plans of a stack, cuts with so
 # many joins, and of these after they were put down alone. Few windows can be had in few ways, many
 # take long: so the most are looked at in between.
@@ -142,7 +146,9 @@ def _lattices(shape: Shape, page: Size, overlap: float) -> Iterator[tuple[Lattic
     step = (min(page.width, page.height) - overlap) / OFFSETS
     for turn in turns_to_cut(shape.base(0).apply_all(shape.coarse_ring)):
         turned = _turned(shape, turn)
-        for k in range(OFFSETS):
+        profile = turned.views.upright
+        rows = (profile.top - profile.bottom) / min(page.width, page.height)
+        for k in range(max(1, min(OFFSETS, int(MOST_PLACES / (rows * rows))))):
             yield Lattice(turned.views.upright, page, overlap, k * step), turned
 
 

@@ -3,9 +3,10 @@
 In: a plan, the piece's profiles, the places to keep clear of, in the laid frame, mm. Out: a plan
 with no more windows and no more joins, and fewer cut lines through such places.
 
-A cut between rows may move as far as both rows stay no higher than their windows; a cut within rows
-as far as the windows beside it reach. Tried are, of all places a line can go, those where nothing
-stands within reach, nearest first. Cuts that are one line go on being one.
+Cuts one after the other may move as long as what lies between two is no longer than a window holds.
+Of all places a cut can go those are looked at where nothing stands within reach, and all cuts of a
+piece between its rows, or of one row, are placed together. Cuts that are one line over several rows
+are moved together too, and go on being one.
 """
 
 from __future__ import annotations
@@ -20,16 +21,13 @@ from handkit.sheets.chain import Chain, chain_from_left
 from handkit.sheets.lattice import Row, Stack
 from handkit.sheets.packing import Size
 from handkit.sheets.plan import Meeting, Plan, Views, plan_of
-from handkit.sheets.profile import Span, merged
+from handkit.sheets.profile import Span
+from handkit.sheets.track import Track, free_places
 from handkit.sheets.void import Void
 from handkit.tolerances import JOIN_CLEARANCE
 
-# Places tried for each cut, and how often all cuts are gone through.
-PLACES = 4
+# How often all cuts are gone through.
 ROUNDS = 2
-
-# Beyond the clearance, so that rounding can't undo it.
-MORE = 0.01
 
 
 class Obstacles:
@@ -86,18 +84,43 @@ def _extent(void: Void, axis: int) -> Span:
 
 
 def _moves(plan: Plan, views: Views, page: Size, kinds: Sequence[Obstacles]) -> Iterator[Plan]:
-    """The plan with one cut moved, every cut in turn."""
-    for row in range(1, len(plan.stack)):
-        limits = _limits(plan.stack, row, page)
-        now = plan.stack[row].bottom
-        spans = plan.stack[row].spans
-        blocked = [one for kind in kinds for one in kind.across(False, (spans[0][0], spans[-1][1]))]
-        for at in _free(now, limits, blocked):
-            stack = _with_boundary(plan.stack, row, at, views)
-            if all(part.spans for part in stack):
-                yield plan_of(stack, _rechained(stack, plan.chains), views)
+    """The plan with cuts moved: those between rows; those of each row; those that are one line."""
+    stack = _with_rows_moved(plan.stack, views, page, kinds)
+    if stack != plan.stack and all(part.spans for part in stack):
+        yield plan_of(stack, _rechained(stack, plan.chains), views)
+    for row, chain in enumerate(plan.chains):
+        part = plan.stack[row]
+        if len(chain) > 1 and all(cell.cut_right for cell in chain[:-1]):
+            blocked = [one for kind in kinds for one in kind.across(True, (part.bottom, part.top))]
+            track = Track(chain[0].left, chain[-1].right, _lengths([part.reach.width] * len(chain), part))
+            cuts = track.best([cell.right for cell in chain[:-1]], blocked)
+            moved = chain_from_left(part.spans, part.reach, cuts[::-1])
+            yield plan_of(plan.stack, (*plan.chains[:row], moved, *plan.chains[row + 1 :]), views)
     for at in sorted({cell.right for chain in plan.chains for cell in chain if cell.cut_right}):
         yield from _across(plan, views, at, kinds)
+
+
+def _with_rows_moved(stack: Stack, views: Views, page: Size, kinds: Sequence[Obstacles]) -> Stack:
+    """The same rows, cut elsewhere."""
+    if len(stack) == 1:
+        return stack
+    sides = [span for row in stack for span in row.spans]
+    band = (min(low for low, _ in sides), max(high for _, high in sides))
+    blocked = [one for kind in kinds for one in kind.across(False, band)]
+    heights = [page.width + page.height - row.reach.width for row in stack]
+    track = Track(stack[0].bottom, stack[-1].top, _lengths(heights, stack[0]))
+    ends = [stack[0].bottom, *track.best([row.bottom for row in stack[1:]], blocked), stack[-1].top]
+    return tuple(
+        replace(row, bottom=low, top=high, spans=views.upright.spans(low, high))
+        for row, (low, high) in zip(stack, pairwise(ends), strict=True)
+    )
+
+
+def _lengths(windows: Sequence[float], row: Row) -> tuple[float, ...]:
+    """What each of several windows in line keeps at most."""
+    half = row.reach.overlap / 2
+    last = len(windows) - 1
+    return tuple(length - half * (k > 0) - half * (k < last) for k, length in enumerate(windows))
 
 
 def _across(plan: Plan, views: Views, now: float, kinds: Sequence[Obstacles]) -> Iterator[Plan]:
@@ -106,7 +129,7 @@ def _across(plan: Plan, views: Views, now: float, kinds: Sequence[Obstacles]) ->
     bands = [(plan.stack[k].bottom, plan.stack[k].top) for k in rows]
     blocked = [one for kind in kinds for band in bands for one in kind.across(True, band)]
     width = plan.stack[rows[0]].reach.width
-    for at in _free(now, (now - width, now + width), blocked):
+    for at in free_places(now, (now - width, now + width), blocked):
         chains = list(plan.chains)
         for k in rows:
             cuts = [at if cell.right == now else cell.right for cell in chains[k] if cell.cut_right]
@@ -125,40 +148,3 @@ def _rechained(stack: Stack, chains: Sequence[Chain]) -> tuple[Chain, ...]:
         )
         for row, chain in zip(stack, chains, strict=True)
     )
-
-
-def _limits(stack: Stack, row: int, page: Size) -> Span:
-    """From where to where the cut below a row may move."""
-    below, above = stack[row - 1], stack[row]
-    half = above.reach.overlap / 2
-    return (
-        above.top + half * (row < len(stack) - 1) - _height(above, page) + half,
-        below.bottom - half * (row > 1) + _height(below, page) - half,
-    )
-
-
-def _height(row: Row, page: Size) -> float:
-    """How high a row's windows are: the side of the page that isn't their width."""
-    return page.width + page.height - row.reach.width
-
-
-def _with_boundary(stack: Stack, row: int, at: float, views: Views) -> Stack:
-    low, high = stack[row - 1], stack[row]
-    low = replace(low, top=at, spans=views.upright.spans(low.bottom, at))
-    high = replace(high, bottom=at, spans=views.upright.spans(at, high.top))
-    return (*stack[: row - 1], low, high, *stack[row + 1 :])
-
-
-def _free(now: float, limits: Span, blocked: Sequence[Span]) -> list[float]:
-    """The places nearest to the present one that nothing blocks, and the middles between blocks."""
-    low, high = limits
-    if low >= high:
-        return []
-    inner = [(max(a, low), min(b, high)) for a, b in blocked if b > low and a < high]
-    walls = [(low, low), *merged(inner, MORE), (high, high)]
-    places = []
-    for (_, start), (end, _) in pairwise(walls):
-        if end - start > MORE:
-            places += [min(max(now, start), end), (start + end) / 2]
-    found = dict.fromkeys(round(place, 3) for place in places if low <= round(place, 3) <= high)
-    return sorted(found, key=lambda place: (round(abs(place - now), 3), place))[:PLACES]

@@ -18,19 +18,21 @@ from dataclasses import dataclass
 from math import ceil
 
 from handkit.geometry.affine import Affine
-from handkit.geometry.region import Region
 from handkit.sheets.box import Box, moved
 from handkit.sheets.candidates import Candidate
-from handkit.sheets.nest import Lain, Nest
+from handkit.sheets.emptying import emptied
+from handkit.sheets.nest import Lain, Nest, Nesting
 from handkit.sheets.packing import NOISE, Size, Spot, pack
-from handkit.sheets.stencil import Stencil, canvas_of, stencil_of
-from handkit.sheets.turns import edge_turns
+from handkit.sheets.stencil import Stencil, canvas_of, stencils_of
 
 # Squares of a first answer, and of a second where the bound isn't met.
 COARSE_RASTER, FINE_RASTER = 2.0, 1.0
 
 # Work of the search for fewer sheets, and of that for fewer joins: shifts of a page's squares.
 WORK = 300_000
+
+# Work of emptying pages.
+EMPTYING = 100_000
 
 # Fuller than this no set of pages gets by nesting; rectangles may, and are packed by their boxes.
 FULLEST = 0.95
@@ -39,9 +41,8 @@ FULLEST = 0.95
 OF_EACH = 8
 OF_ALL = 40
 
-TURNS = tuple(45.0 * k for k in range(8))
-
 Choice = tuple[Candidate, ...]
+_Window = tuple[int, int]  # a piece by number, a window of it
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +77,8 @@ def fewest_sheets(pieces: Sequence[Sequence[Candidate]], *, page: Size, gap: flo
     """The best answer found. Raises ValueError for a piece without a cut."""
     search = _Search(pieces, page, gap)
     answer = search.with_fewer_sheets(search.first())
-    return search.with_less_cost(search.with_fewer_joins(answer))
+    answer = search.with_less_cost(search.with_fewer_joins(answer))
+    return search.with_pages_emptied(answer)
 
 
 class _Search:
@@ -86,10 +88,12 @@ class _Search:
         self.pieces = pieces
         self.page = page
         self.gap = gap
-        self.bound = _bound(pieces, page, gap)
+        self.whole = (page.width + gap) * (page.height + gap)
+        self.bound = _bound(pieces, self.whole)
         self.nest = Nest(canvas_of(page, gap=gap, raster=COARSE_RASTER))
+        self.fine = Nest(canvas_of(page, gap=gap, raster=FINE_RASTER))
         self.choices = choices_by_joins(pieces)
-        self._stencils: dict[tuple[int, int], tuple[Stencil, ...]] = {}
+        self._stencils: dict[tuple[int, int, float], tuple[Stencil, ...]] = {}
 
     def first(self) -> Answer:
         """Every piece cut in its most promising way."""
@@ -103,7 +107,7 @@ class _Search:
             if answer.pages <= self.bound or self.nest.work > WORK:
                 break
             if self.may_do(choice, answer.pages - 1):
-                answer = self.better(answer, self.nested(choice))
+                answer = self.better(answer, self.laid(choice))
         improved = True
         while improved and answer.pages > self.bound and self.nest.work < WORK:
             improved = False
@@ -112,7 +116,7 @@ class _Search:
                     choice = (*answer.choice[:index], way, *answer.choice[index + 1 :])
                     if way is answer.choice[index] or not self.may_do(choice, answer.pages - 1):
                         continue
-                    other = self.better(answer, self.nested(choice))
+                    other = self.better(answer, self.laid(choice))
                     answer, improved = other, improved or other is not answer
         return answer
 
@@ -124,7 +128,7 @@ class _Search:
             for choice in self.choices[joins]:
                 if self.nest.work > 2 * WORK:
                     break
-                other = self.nested(choice, most_pages=answer.pages)
+                other = self.laid(choice, most_pages=answer.pages)
                 if other:
                     return other
         return answer
@@ -139,10 +143,20 @@ class _Search:
                     if way.cost >= answer.choice[index].cost:
                         break
                     choice = (*answer.choice[:index], way, *answer.choice[index + 1 :])
-                    other = self.nested(choice, most_pages=answer.pages)
+                    other = self.laid(choice, most_pages=answer.pages)
                     if other:
                         answer, improved = other, True
                         break
+        return answer
+
+    def with_pages_emptied(self, answer: Answer) -> Answer:
+        """The same cuts put down with pages emptied, in squares of either size."""
+        for nest, work in ((self.nest, EMPTYING), (self.fine, EMPTYING)):
+            if answer.pages <= self.bound or not self.may_do(answer.choice, answer.pages - 1):
+                break
+            other = self.emptied(answer.choice, nest, aim=self.bound, work=work)
+            if other.pages < answer.pages:
+                answer = other
         return answer
 
     @staticmethod
@@ -154,30 +168,43 @@ class _Search:
 
     def may_do(self, choice: Choice, pages: int) -> bool:
         """Whether a choice leaves enough of so many pages free for nesting to succeed."""
-        whole = (self.page.width + self.gap) * (self.page.height + self.gap)
-        return sum(one.area for one in choice) <= FULLEST * pages * whole
+        return sum(one.area for one in choice) <= FULLEST * pages * self.whole
+
+    def laid(self, choice: Choice, *, most_pages: int | None = None) -> Answer | None:
+        """The windows of a choice put down, by their boxes where that takes fewer sheets."""
+        nested = self.nested(choice, most_pages=most_pages)
+        if nested and (most_pages is not None or nested.pages <= self.bound):
+            return nested
+        wanted = nested.pages - 1 if nested else most_pages or 0
+        if self.boxes_area(choice) > wanted * self.whole:
+            return nested
+        boxed = self.boxed(choice)
+        return boxed if boxed.pages <= wanted else nested
+
+    def boxes_area(self, choice: Choice) -> float:
+        """Mm² that the windows' boxes take from pages."""
+        boxes = (box for one in choice for box in one.cut.windows)
+        return sum((box.width + self.gap) * (box.height + self.gap) for box in boxes)
 
     def nested(self, choice: Choice, *, most_pages: int | None = None) -> Answer | None:
         """The windows of a choice put down, largest first."""
+        windows, items = self.items(choice, self.nest)
+        found = self.nest.put_down(items, most_pages=most_pages)
+        return _answer(choice, windows, found, self.nest) if found else None
+
+    def emptied(self, choice: Choice, nest: Nest, *, aim: int, work: int) -> Answer:
+        """The same, with the emptiest page emptied as far as can be."""
+        windows, items = self.items(choice, nest)
+        found = nest.put_down(items)
+        assert found is not None, "there is no limit of pages"
+        return _answer(choice, windows, emptied(nest, items, found, aim=aim, work=work), nest)
+
+    def items(self, choice: Choice, nest: Nest) -> tuple[list[_Window], list[tuple[Stencil, ...]]]:
+        """All windows of a choice and their stencils, largest first."""
         windows = [(piece, index) for piece, one in enumerate(choice) for index in range(len(one.cut.drawn))]
-        stencils = {window: self.stencils(choice[window[0]], window[1]) for window in windows}
+        stencils = {window: self.stencils(choice[window[0]], window[1], nest) for window in windows}
         windows.sort(key=lambda window: -max(stencil.squares for stencil in stencils[window]))
-        found = self.nest.put_down([stencils[window] for window in windows], most_pages=most_pages)
-        if found is None:
-            return None
-        lain = dict(zip(windows, found.lain, strict=True))
-        squares = self.nest.canvas.columns * self.nest.canvas.rows
-        return Answer(
-            choice=choice,
-            lies=tuple(
-                tuple(
-                    _lie(lain[piece, index], self.nest.canvas.raster) for index in range(len(one.cut.drawn))
-                )
-                for piece, one in enumerate(choice)
-            ),
-            pages=found.pages,
-            emptiest=round(min(found.fills) / squares, 3),
-        )
+        return windows, [stencils[window] for window in windows]
 
     def boxed(self, choice: Choice) -> Answer:
         """The windows of a choice packed by their boxes."""
@@ -189,17 +216,27 @@ class _Search:
             fills[spot.page] += (size.width + self.gap) * (size.height + self.gap)
         rest = iter(spots)
         lies = tuple(tuple(_lie_of_box(box, next(rest)) for box in one.cut.windows) for one in choice)
-        whole = (self.page.width + self.gap) * (self.page.height + self.gap)
-        return Answer(choice, lies, len(fills), round(min(fills) / whole, 3))
+        return Answer(choice, lies, len(fills), round(min(fills) / self.whole, 3))
 
-    def stencils(self, candidate: Candidate, index: int) -> tuple[Stencil, ...]:
+    def stencils(self, candidate: Candidate, index: int, nest: Nest) -> tuple[Stencil, ...]:
         """A window's stencils at all turns at which it fits."""
-        found = self._stencils.get((id(candidate), index))
-        if found is None:
-            drawn = candidate.cut.drawn[index]
-            stencils = (stencil_of(drawn, turn, self.nest.canvas) for turn in _turns(drawn))
-            found = self._stencils[id(candidate), index] = tuple(one for one in stencils if one)
-        return found
+        key = (id(candidate), index, nest.canvas.raster)
+        if key not in self._stencils:
+            self._stencils[key] = stencils_of(candidate.cut.drawn[index], nest.canvas)
+        return self._stencils[key]
+
+
+def _answer(choice: Choice, windows: Sequence[_Window], found: Nesting, nest: Nest) -> Answer:
+    lain = dict(zip(windows, found.lain, strict=True))
+    return Answer(
+        choice=choice,
+        lies=tuple(
+            tuple(_lie(lain[piece, index], nest.canvas.raster) for index in range(len(one.cut.drawn)))
+            for piece, one in enumerate(choice)
+        ),
+        pages=found.pages,
+        emptiest=round(min(found.fills) / (nest.canvas.columns * nest.canvas.rows), 3),
+    )
 
 
 def choices_by_joins(pieces: Sequence[Sequence[Candidate]]) -> dict[int, list[Choice]]:
@@ -219,17 +256,10 @@ def _promise(choice: Choice) -> tuple[float, ...]:
     return (round(sum(one.alone for one in choice), 3), *cost_of(choice))
 
 
-def _turns(drawn: Region) -> tuple[float, ...]:
-    """Every 45 degrees, and along the longest edge of the hull."""
-    along = edge_turns(drawn.hull().rings()[0])[0]
-    more = tuple(along + quarter for quarter in (0.0, 90.0, 180.0, 270.0)) if along % 45 else ()
-    return (*TURNS, *more)
-
-
-def _bound(pieces: Sequence[Sequence[Candidate]], page: Size, gap: float) -> int:
+def _bound(pieces: Sequence[Sequence[Candidate]], whole: float) -> int:
     """Sheets below which the areas alone do not fit."""
     area = sum(min(way.area for way in ways) for ways in pieces)
-    return max(1, ceil(area / ((page.width + gap) * (page.height + gap)) - NOISE))
+    return max(1, ceil(area / whole - NOISE))
 
 
 def _lie(lain: Lain, raster: float) -> Lie:

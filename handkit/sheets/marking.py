@@ -16,11 +16,11 @@ from handkit.ink import REGISTRATION_ARM
 from handkit.sheets.box import Box
 from handkit.sheets.void import Void, distance_of_straights
 
-# A mark may be moved in by this share of the cut line; further in, the two would align badly.
+# A mark may stand further in by this share of the room for both; beyond, the two would align badly.
 MOST_SHIFT = 0.25
 STEP = 1.0
 
-# Clear of the outline, which may run along a mark's arm or close it off.
+# Clear of the outline, which may run along a mark's arm or close it off; part of the share above.
 OFF_EDGE = 1.0
 
 # Clear of a hole: room for its tick beside the mark.
@@ -57,10 +57,11 @@ def marks_on(line: Line, voids: Sequence[Void]) -> tuple[Point, Point]:
     """Two marks: at the line's ends, or the nearest places that are clear; in its middle where it
     is shorter than a mark."""
     near = [void for void in voids if _is_near(line, void)]
-    low, high = line.start + REGISTRATION_ARM + OFF_EDGE, line.end - REGISTRATION_ARM - OFF_EDGE
-    if high < low:
-        low = high = (line.start + line.end) / 2
-    steps = [STEP * step for step in range(int(MOST_SHIFT * (high - low) / STEP) + 1)]
+    room = max(line.end - line.start - 2 * REGISTRATION_ARM, 0.0)
+    off = min(OFF_EDGE, room * MOST_SHIFT)
+    middle, half = (line.start + line.end) / 2, room / 2 - off
+    low, high = middle - half, middle + half
+    steps = [STEP * step for step in range(int((room * MOST_SHIFT - off) / STEP) + 1)]
     first = next((low + step for step in steps if _is_clear(line.point(low + step), near)), low)
     last = next((high - step for step in steps if _is_clear(line.point(high - step), near)), high)
     return line.point(first), line.point(last)

@@ -25,6 +25,9 @@ Position = tuple[int, int]
 # What a page's width off the walls is worth, as a share of the rim.
 OFF_CORNER = 0.1
 
+# Shifts it takes to spread what is taken, about.
+SPREADING = 8
+
 
 @dataclass(frozen=True, slots=True)
 class Lain:
@@ -138,7 +141,7 @@ class Nest:
                     bits |= self._shadow(other, stencil).at(column, row, self.canvas.stride)
             else:
                 self._asked.update(pairs)
-                self.work += len(stencil.blocks)
+                self.work += SPREADING + len(stencil.blocks)
                 bits = blocked(page.taken, stencil, self.canvas.stride)
             self.work += len(pending)
             page.blocked[stencil] = (len(page.items), bits)
@@ -191,7 +194,7 @@ class Nest:
         found = self._shadows.get((standing, placed))
         if found is None:
             found = self._shadows[standing, placed] = shadow_of(standing, placed, self.canvas)
-            self.work += len(placed.blocks)
+            self.work += SPREADING + len(placed.blocks)
         return found
 
     def _room(self, stencil: Stencil) -> int:

@@ -1,6 +1,6 @@
 """Stencils: a drawing at one turn, as the squares of a page that it keeps others from.
 
-In: an area in mm, a turn, a canvas. Out: `Stencil`.
+In: what is drawn of a window, mm, and a canvas. Out: `Stencil`s, one for each turn worth trying.
 
 A drawing is grown by half the gap; every square that the grown area touches is taken. Two stencils
 that share no square are therefore at least a gap apart, exactly, whatever the size of squares:
@@ -22,6 +22,7 @@ from math import ceil, cos, floor, pi
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import Region
 from handkit.sheets.packing import NOISE, Size
+from handkit.sheets.turns import turns_to_nest
 
 Block = tuple[int, int, int, int]
 
@@ -78,18 +79,33 @@ class Stencil:
     rim_squares: int
 
 
-def stencil_of(drawn: Region, degrees: float, canvas: Canvas) -> Stencil | None:
+@dataclass(frozen=True, slots=True)
+class Silhouette:
+    """What is drawn of a window, ready to be turned: its convex hull, which tells its size, and the
+    rings of all that it keeps others from."""
+
+    hull: tuple[Point, ...]
+    kept_off: tuple[tuple[Point, ...], ...]
+
+
+def silhouette_of(drawn: Region, gap: float) -> Silhouette:
+    """The silhouette of a drawing whose neighbours keep a gap."""
+    grown = drawn.grown(gap / 2 * MAKE_UP + PLAIN, steps=CORNER_STEPS).simplified(PLAIN)
+    return Silhouette(drawn.hull().rings()[0], grown.rings())
+
+
+def stencil_of(drawn: Silhouette, degrees: float, canvas: Canvas) -> Stencil | None:
     """The stencil of a drawing turned by so much, or None where it does not fit the page."""
     turn = Affine.turn(degrees)
-    turned = drawn.moved(turn) if degrees else drawn
-    left, bottom, right, top = turned.bounds()
+    left, bottom, right, top = _bounds(turn.apply_all(drawn.hull))
     size = Size(right - left, top - bottom)
     if size.width > canvas.page.width + NOISE or size.height > canvas.page.height + NOISE:
         return None
-    grown = turned.grown(canvas.gap / 2 * MAKE_UP + PLAIN, steps=CORNER_STEPS).simplified(PLAIN)
-    x0, y0, _, y1 = grown.bounds()
-    rings = [tuple((x - x0, y - y0) for x, y in ring) for ring in grown.rings()]
-    rows = touched(rings, canvas.raster, count=ceil((y1 - y0) / canvas.raster - GRAZE))
+    rings = [turn.apply_all(ring) for ring in drawn.kept_off]
+    x0, y0, _, y1 = _bounds([point for ring in rings for point in ring])
+    to_squares = Affine(1 / canvas.raster, 0, 0, 1 / canvas.raster, -x0 / canvas.raster, -y0 / canvas.raster)
+    count = ceil((y1 - y0) / canvas.raster - GRAZE)
+    rows = touched([to_squares.apply_all(ring) for ring in rings], count=count)
     flat, stride = canvas.flat(rows), canvas.stride
     apart = flat << (stride + 1)
     rim = (apart << 1 | apart >> 1 | apart << stride | apart >> stride) & ~apart
@@ -106,19 +122,30 @@ def stencil_of(drawn: Region, degrees: float, canvas: Canvas) -> Stencil | None:
     )
 
 
-def touched(rings: Iterable[Sequence[Point]], raster: float, *, count: int) -> list[int]:
-    """For each of `count` rows the squares that any of the areas within rings touches.
+def stencils_of(drawn: Region, canvas: Canvas) -> tuple[Stencil, ...]:
+    """A drawing at all turns that are worth trying and at which it fits the page."""
+    silhouette = silhouette_of(drawn, canvas.gap)
+    found = (stencil_of(silhouette, turn, canvas) for turn in turns_to_nest(drawn))
+    return tuple(stencil for stencil in found if stencil)
 
-    >>> [bin(row) for row in touched([((0, 0), (4, 0), (0, 2))], 1, count=2)]
+
+def _bounds(points: Sequence[Point]) -> tuple[float, float, float, float]:
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def touched(rings: Iterable[Sequence[Point]], *, count: int) -> list[int]:
+    """For each of `count` rows the squares that any of the areas within rings touches; rings are
+    counted in squares.
+
+    >>> [bin(row) for row in touched([((0, 0), (4, 0), (0, 2))], count=2)]
     ['0b1111', '0b11']
     """
     rows = [0] * count
     for ring in rings:
         middles: list[list[float]] = [[] for _ in rows]
         for a, b in pairwise((*ring, ring[0])):
-            (x0, y0), (x1, y1) = (a, b) if a[1] <= b[1] else (b, a)
-            x0, x1, y0, y1 = x0 / raster, x1 / raster, y0 / raster, y1 / raster
-            _touch(rows, middles, (x0, y0), (x1, y1))
+            _touch(rows, middles, *((a, b) if a[1] <= b[1] else (b, a)))
         for row, crossed in enumerate(middles):
             crossed.sort()
             for low, high in zip(crossed[::2], crossed[1::2], strict=True):

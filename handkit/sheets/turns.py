@@ -1,11 +1,12 @@
 """Turns: by how much a piece is turned before it is cut or put down whole.
 
-In: a ring in the piece's frame (turned over already where it is to be). Out: degrees,
-counter-clockwise.
+In: a ring in the piece's frame (turned over already where it is to be), or what is drawn of a
+window. Out: degrees, counter-clockwise.
 
 To be cut, a piece is laid along its longest edges, and at every 6°: finer steps found nothing more.
 To lie whole on a page, it is laid at the turn at which it exceeds the page least. That is looked
-for at whole degrees and at its hull's edges, then closer between them.
+for at whole degrees and at its hull's edges, then closer between them. To be nested, a drawing is
+laid in eight ways; one that is nearly its own box in four, and a plain rectangle in two.
 """
 
 from __future__ import annotations
@@ -15,11 +16,16 @@ from itertools import pairwise
 from math import atan2, cos, degrees, hypot, radians, sin
 
 from handkit.geometry.affine import Point
-from handkit.geometry.region import hull_of
+from handkit.geometry.region import Region, hull_of
 from handkit.sheets.packing import NOISE, Size
 
 STEP = 6
 EDGES = 4
+
+# Shares of its box that a drawing fills.
+PLAIN_BOX, NEARLY_BOX = 0.99, 0.9
+QUARTERS = (0.0, 90.0, 180.0, 270.0)
+EIGHTHS = tuple(45.0 * k for k in range(8))
 
 # Steps of a search by thirds: a degree becomes 1e-4 of one.
 THIRDS = 24
@@ -43,6 +49,16 @@ def edge_turns(ring: Sequence[Point]) -> tuple[float, ...]:
         turn = round(-degrees(atan2(by - ay, bx - ax)) % 90, 3) % 90
         lengths[turn] = lengths.get(turn, 0.0) + hypot(bx - ax, by - ay)
     return tuple(sorted(lengths, key=lambda turn: (-round(lengths[turn], 3), turn)))
+
+
+def turns_to_nest(drawn: Region) -> tuple[float, ...]:
+    """Turns that are worth trying for a drawing among others."""
+    left, bottom, right, top = drawn.bounds()
+    filled = drawn.area / ((right - left) * (top - bottom))
+    if filled > NEARLY_BOX:
+        return QUARTERS[:2] if filled > PLAIN_BOX else QUARTERS
+    along = edge_turns(drawn.hull().rings()[0])[0]
+    return (*EIGHTHS, *(along + quarter for quarter in QUARTERS)) if along % 45 else EIGHTHS
 
 
 def turn_to_fit(ring: Sequence[Point], page: Size, *, room: float) -> float | None:
