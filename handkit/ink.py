@@ -32,6 +32,7 @@ class Tag(StrEnum):
     MARK = "hkRegistration"  # /Piece /Window /Join [i j] /Mark k
     RULE = "hkRuleLine"  # /Piece /Window /Join [i j]
     CUT = "hkTrimLine"  # where a window is trimmed for its join; /Piece /Window /Join [i j]
+    BREAK = "hkBreak"  # a break line, where a straight part is left out; /Piece /Window /Break k /Length
     GRAIN = "hkGrain"
     LABEL = "hkLabel"
     FURNITURE = "hkSheet"  # sheet number, frames, notes
@@ -66,6 +67,7 @@ STROKES: dict[Tag, Stroke] = {
     Tag.MARK: Stroke(0.18),
     Tag.RULE: Stroke(0.18, (12, 2)),
     Tag.CUT: Stroke(0.18, (2, 1)),
+    Tag.BREAK: Stroke(0.25),  # narrow with a zigzag, ISO 128
     Tag.GRAIN: NARROW,
     Tag.LABEL: NARROW,
     Tag.FURNITURE: HAIR,
@@ -79,6 +81,13 @@ TENTH_TICK_LENGTH = 5.0
 # Every so many ticks one is longer and numbered.
 NUMBERED_EVERY = 10
 
+# A break line goes this far beyond the outline, and its zigzag this far to either side.
+BREAK_OVER = 2.0
+BREAK_DEPTH = 2.5
+
 TEST_SQUARE_SIDE = 50.0
 REGISTRATION_RADIUS = 2.5
 REGISTRATION_ARM = 4.0
+
+# A registration mark must lie in both windows of a join, half on either side of its middle.
+LEAST_OVERLAP = 2 * REGISTRATION_ARM

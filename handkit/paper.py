@@ -1,6 +1,7 @@
-"""Paper: the sizes that are known by name, and sizes that are written out.
+"""Paper: the sizes that are known by name, and sizes that are written out; how it is drawn on.
 
-In: a name (`A4`, `letter`) or a size (`210x297mm`, `8.5x11in`). Out: `Paper`, in mm.
+In: a name (`A4`, `letter`) or a size (`210x297mm`, `8.5x11in`). Out: `Paper`, in mm. `Layout` says
+what a maker may choose about the way pieces are laid on it.
 
 Sources: ISO 216 (A series); ASME Y14.1 (letter is size A, tabloid is size B); legal is
 customary, 8.5 x 14 in, and not in Y14.1.
@@ -10,6 +11,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from enum import StrEnum
 
 from handkit.errors import PaperError
 from handkit.units import LENGTH_UNITS, MM_PER_INCH
@@ -40,6 +42,40 @@ LEAST_SIDE = 100.0
 MOST_SIDE = 200 * MM_PER_INCH
 
 _SIZE = re.compile(r"\s*(\d{1,5}(?:\.\d{1,4})?)\s*x\s*(\d{1,5}(?:\.\d{1,4})?)\s*(mm|cm|in)\s*", re.ASCII)
+
+
+class Windows(StrEnum):
+    """What the maker does first, and so what may share a sheet."""
+
+    SHARED = "shared"  # windows are cut out roughly, then taped: any may share a sheet
+    ONE_A_SHEET = "one a sheet"  # whole sheets are taped, then cut: no two windows share a sheet
+
+
+class Drawn(StrEnum):
+    """How often a piece is drawn that is cut several times."""
+
+    ONCE = "once"
+    EACH = "each"
+
+
+class Straights(StrEnum):
+    """How long straight pieces are drawn that fit no sheet."""
+
+    WHOLE = "whole"
+    SHORTENED = "shortened"  # without the part on which nothing happens
+
+
+@dataclass(frozen=True, slots=True)
+class Layout:
+    """How pieces are laid on sheets; as it stands, the way that takes fewest."""
+
+    windows: Windows = Windows.SHARED
+    draw: Drawn = Drawn.ONCE
+    straights: Straights = Straights.WHOLE
+
+
+# Fewest sheets, all drawn whole.
+AS_USUAL = Layout()
 
 
 def paper_named(text: str) -> Paper:

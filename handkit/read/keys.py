@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
+from handkit.ink import LEAST_OVERLAP
+from handkit.paper import Drawn, Straights, Windows
 from handkit.read.project import (
     Fibre,
     Material,
@@ -116,7 +118,20 @@ _PAGE = section(
     Key("paper", Kind.PAPER, "a sheet as it lies in the printer", "A4"),
     length_key("edge", 0, 50, "nothing is printed nearer to the sheet's edge", 5.0),
     length_key("margin", 0, 100, "where drawing begins", 10.0),
-    length_key("overlap", 4, 100, "of two sheets at a join", 10.0),
+    length_key("overlap", LEAST_OVERLAP, 100, "of two sheets at a join", 10.0),
+    choice_key(
+        "windows",
+        Windows,
+        "parts of pieces share sheets, cut out before they are taped; or one a sheet, taped, then cut",
+        Windows.SHARED,
+    ),
+    choice_key("draw", Drawn, "a piece cut several times: drawn once, or each", Drawn.ONCE),
+    choice_key(
+        "straights",
+        Straights,
+        "pieces that fit no sheet whole, or without the straight part on which nothing happens",
+        Straights.WHOLE,
+    ),
     unless(Key("font", Kind.FONT, "for scripts that the shipped font lacks"), "the shipped font"),
 )
 

@@ -1,7 +1,8 @@
 """The page: the paper and what may be printed on it.
 
 In: the [page] entry. Out: `Page`. A font is looked for beside the project and never outside its
-folder, wherever a link in it may lead.
+folder, wherever a link in it may lead. Whether edge, margin and overlap go together is told where
+sheets are laid out: the command line may still put others in their place.
 """
 
 from __future__ import annotations
@@ -10,7 +11,7 @@ import os
 
 from handkit.errors import PaperError
 from handkit.findings import nearest
-from handkit.paper import PAPER_NAMES, PAPERS, Paper, paper_named
+from handkit.paper import PAPER_NAMES, PAPERS, Drawn, Layout, Paper, Straights, Windows, paper_named
 from handkit.read.entry import Entry
 from handkit.read.project import Page
 from handkit.read.shown import quoted
@@ -21,19 +22,18 @@ _FONT_ENDING = ".ttf"
 
 def read_page(entry: Entry) -> Page:
     """The page as written, or A4 with the default margins."""
-    edge, margin = entry.length("edge"), entry.length("margin")
-    if margin < edge:
-        found = f"margin {margin:.10g} mm, edge {edge:.10g} mm"
-        remedy = "make the margin larger, or the edge smaller"
-        fault = Fault("margin-under-edge", found, "a margin not smaller than the edge", remedy)
-        entry.at("margin" if entry.has("margin") else "edge").refuse(fault)
     return Page(
         source=entry.source(),
         paper=_paper(entry),
-        edge=edge,
-        margin=margin,
+        edge=entry.length("edge"),
+        margin=entry.length("margin"),
         overlap=entry.length("overlap"),
         font=_font(entry),
+        layout=Layout(
+            windows=entry.choice("windows", Windows),
+            draw=entry.choice("draw", Drawn),
+            straights=entry.choice("straights", Straights),
+        ),
     )
 
 

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from handkit.findings import Finding, Source
-from handkit.paper import Paper
+from handkit.paper import AS_USUAL, Layout, Paper
 
 Point = tuple[float, float]
 
@@ -281,6 +281,7 @@ class Page:
     margin: float
     overlap: float
     font: str | None  # path of a font file as found, for scripts the shipped font lacks
+    layout: Layout = AS_USUAL
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from handkit.findings import Finding, Source, error
-from handkit.ink import REGISTRATION_ARM
+from handkit.ink import LEAST_OVERLAP
 from handkit.paper import Paper
 from handkit.sheets.packing import Size
 
@@ -20,9 +20,6 @@ STRIP = 4.0
 
 # A window smaller than this is not worth a sheet, and the test square must fit one.
 LEAST_DRAWN = 60.0
-
-# A registration mark must lie in both windows of a join, half on either side of its middle.
-LEAST_OVERLAP = 2 * REGISTRATION_ARM
 
 
 def drawn_size(paper: Paper, *, margin: float) -> Size:

@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from handkit.paper import Drawn, Layout, Straights, Windows
 from handkit.read.keys import SECTIONS
 from handkit.read.letters import letter_names
 from handkit.read.project import (
@@ -103,6 +104,7 @@ def test_every_key_is_read(every_key: Project) -> None:
     )
     assert page.font is not None
     assert page.font.endswith("orchard.ttf")
+    assert page.layout == Layout(Windows.ONE_A_SHEET, Drawn.EACH, Straights.SHORTENED)
     back, front, pocket, lid = project.pieces
     assert (back.thickness, back.mark, back.grain_degrees) == (2.38125, Side.FLESH, 80.0)  # 6 x 25.4 / 64
     assert (back.corners[2].at, back.sagittas) == ((200.0, 266.7), (0.0, 12.0, 0.0, 0.0))  # 10 1/2 in
@@ -140,6 +142,7 @@ def test_defaults(read: Read) -> None:
     assert (sewn.needle, sewn.back, sewn.start_back, sewn.wrap_start, sewn.wrap_end) == (None, 2, 0, 0, 0)
     page = project.page
     assert (page.paper.name, page.edge, page.margin, page.overlap, page.font) == ("A4", 5, 10, 10, None)
+    assert page.layout == Layout(Windows.SHARED, Drawn.ONCE, Straights.WHOLE)
     front = project.pieces[0]
     assert (front.material, front.quantity, front.mark) == (Material.FIRM_LEATHER, 1, Side.GRAIN)
     assert (front.grain_degrees, front.flat, front.on, front.at) == (90.0, True, None, (0.0, 0.0))
