@@ -1,14 +1,18 @@
 """Step 2, the public function: a project in, its pattern out, or all that is wrong in one go.
 
-All mm; see `pattern.py` for what comes out. Nothing is mended: a radius, inset or trim that does
-not fit is refused with the largest that would.
+All mm; see `pattern.py` for what comes out. First the parts give their pieces a shape
+(`filling.py`), then every piece, seam and opening is drawn, whoever wrote it. Nothing is mended: a
+radius, inset or trim that does not fit is refused with the largest that would.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+import dataclasses
+from collections.abc import Collection, Iterable, Mapping
 
+from handkit.draft.filling import filled
 from handkit.draft.openings import draft_opening
+from handkit.draft.part_kinds import DRAFTINGS
 from handkit.draft.pattern import Pattern, PatternOpening, PatternSeam
 from handkit.draft.pieces import Drafted, draft_piece
 from handkit.draft.placement import stands_of
@@ -23,20 +27,30 @@ def draft(project: Project) -> Pattern:
 
     Raises ProjectError with every finding of the drafting where one is an error.
     """
-    drafted, findings = _pieces(project.pieces)
+    whole = filled(project, DRAFTINGS)
+    project = whole.project
+    drafted, findings = _pieces(project.pieces, lacking=whole.lacking)
     seams, more = _seams(project.seams, drafted)
     openings, still_more = _openings(project.openings, drafted)
-    told = refuse_errors((*findings, *more, *still_more))
-    pieces = tuple(drafted[piece.name].piece for piece in project.pieces)
-    return Pattern(project, pieces, seams, openings, told)
+    told = refuse_errors((*whole.findings, *findings, *more, *still_more))
+    pieces = tuple(
+        dataclasses.replace(drafted[piece.name].piece, items=whole.items.get(piece.name, ()))
+        for piece in project.pieces
+    )
+    return Pattern(project, pieces, seams, openings, told, whole.rooms)
 
 
-def _pieces(pieces: tuple[Piece, ...]) -> tuple[dict[str, Drafted], list[Finding]]:
-    """The pieces that can be drawn, by name. What a copy takes from another is told once."""
+def _pieces(
+    pieces: tuple[Piece, ...], *, lacking: Collection[str]
+) -> tuple[dict[str, Drafted], list[Finding]]:
+    """The pieces that can be drawn, by name. What a copy takes from another is told once.
+
+    Those that are `lacking` a shape are left out: the part that drafts them says why.
+    """
     stands, by_name = stands_of(pieces), {piece.name: piece for piece in pieces}
     drafted: dict[str, Drafted] = {}
     findings: list[Finding] = []
-    for piece in _originals_first(pieces):
+    for piece in _originals_first(piece for piece in pieces if piece.name not in lacking):
         drawn, faults = draft_piece(piece, stands[piece.name], mirrored=_mirrored(piece, by_name))
         told = {_fault(finding) for finding in findings} if piece.copy_of is not None else set()
         findings.extend(fault for fault in faults if _fault(fault) not in told)

@@ -65,11 +65,11 @@ def draft_outline(piece: Piece, *, mirrored: bool = False) -> tuple[Outline | No
     if piece.circle is not None:
         return _circle_outline(piece.circle, mirrored=mirrored), ()
     names = tuple(corner.letter for corner in piece.corners)
-    way = _way(piece)
+    way = way_round(piece)
     findings = _edge_findings(piece, names) or _area_findings(piece, names, way)
     if findings:
         return None, tuple(findings)
-    sharp = _sharp_edges(piece, way)
+    sharp = sharp_edges(piece, way)
     findings.extend(_crossing_findings(piece, names, [(edge,) for edge in sharp]))
     rounded, unfit = rounded_corners(piece, names, sharp)
     findings.extend(unfit)
@@ -93,13 +93,13 @@ def _circle_outline(diameter: float, *, mirrored: bool) -> Outline:
     return Outline(("A",), (path.segments,), -1 if mirrored else 1)
 
 
-def _way(piece: Piece) -> int:
+def way_round(piece: Piece) -> int:
     """Which way round the corners go: +1 counter-clockwise, −1 clockwise, 0 where they span nothing."""
     area = polyline([corner.at for corner in piece.corners], closed=True).signed_area()
     return 0 if abs(area) <= SAME_POINT else 1 if area > 0 else -1
 
 
-def _sharp_edges(piece: Piece, way: int) -> list[Segment]:
+def sharp_edges(piece: Piece, way: int) -> list[Segment]:
     """The edges before their corners are rounded. Outward is right of a way round that goes left."""
     points = [corner.at for corner in piece.corners]
     return [

@@ -9,6 +9,7 @@ not lie flat; *level* counts layers of one root upwards, negative below the root
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Affine, Point
@@ -42,6 +43,53 @@ class SkivedEdge:
 
 
 @dataclass(frozen=True, slots=True)
+class ItemOutline:
+    """Where an item lies on a piece, so that the thing itself can be laid on the paper first."""
+
+    item: str
+    path: Path  # closed, in the piece's frame
+
+
+class Fit(StrEnum):
+    """How an item sits in its place."""
+
+    TIGHT = "too tight"
+    FITS = "fits"
+    LOOSE = "too loose"
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """The room that an item has in one direction: `given` less `needed` is its ease. All mm.
+
+    `least` and `most` are the ease that is allowed; `measure` says what was measured, such as
+    "width" or "girth"; `remedy` what to change where the item does not fit.
+    """
+
+    item: str
+    part: str
+    measure: str
+    needed: float
+    given: float
+    least: float
+    most: float
+    remedy: str = ""
+
+    @property
+    def ease(self) -> float:
+        """What is left beside the item; negative where it does not go in."""
+        return self.given - self.needed
+
+    @property
+    def fit(self) -> Fit:
+        """Whether the ease is in its range, to a hundredth of a millimetre."""
+        ease = round(self.ease, 2)
+        if ease < round(self.least, 2):
+            return Fit.TIGHT
+        return Fit.LOOSE if ease > round(self.most, 2) else Fit.FITS
+
+
+@dataclass(frozen=True, slots=True)
 class PatternPiece:
     """One piece. The outline begins at corner A and goes round as the file has it."""
 
@@ -68,6 +116,7 @@ class PatternPiece:
     placed: Affine | None  # own frame to the root's frame; None where it does not lie flat
     level: int  # among the layers of all that stand on one another; higher is nearer the eye
     depth: int  # how many pieces it stands on, one on the other
+    items: tuple[ItemOutline, ...] = ()  # what lies on it
 
     @property
     def in_root(self) -> Affine:
@@ -142,6 +191,7 @@ class Pattern:
     seams: tuple[PatternSeam, ...]
     openings: tuple[PatternOpening, ...]
     findings: tuple[Finding, ...] = ()
+    rooms: tuple[Room, ...] = ()  # of every item that a part of the project holds
 
     def piece(self, name: str) -> PatternPiece:
         """The piece of this name. Raises KeyError."""

@@ -10,6 +10,7 @@ from types import MappingProxyType
 
 from handkit.ink import LEAST_OVERLAP
 from handkit.paper import Drawn, Straights, Windows
+from handkit.read.part_keys import ITEM, PART
 from handkit.read.project import (
     Fibre,
     Material,
@@ -62,6 +63,8 @@ _TOP = section(
     required(tables_key("piece", "one part to cut", many=200)),
     tables_key("seam", "layers stitched together", many=300),
     tables_key("opening", "holes that are not stitch holes", many=300),
+    tables_key("item", "a thing to be carried", many=200),
+    tables_key("part", "what holds items; its pieces and seams are drafted", many=50),
 )
 
 _MATERIAL = section(
@@ -265,6 +268,8 @@ SECTIONS: MappingProxyType[str, Section] = MappingProxyType(
             _PIECE,
             _SEAM,
             _OPENING,
+            ITEM,
+            PART,
             _HOLE,
             _IRON,
             _SKIVE,

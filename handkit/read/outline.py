@@ -59,6 +59,17 @@ def read_outline(entry: Entry, *, original: Outline | None) -> Outline:
     return Outline()
 
 
+def promised_outline(entry: Entry, count: int, *, like: Outline | None) -> Outline:
+    """An outline that will be drafted, of `count` corners or as many as another: letters without a place."""
+    if like is not None and like.circle is not None:
+        _refuse_keys(entry, "key-of-corners", "a circle", "outlines with corners", remedy="take it out")
+        return like
+    letters = tuple(corner.letter for corner in like.corners) if like is not None else letter_names(count)
+    radii = _radii(entry, letters) if letters else {}
+    corners = tuple(Corner(letter, (0.0, 0.0), radii.get(letter, 0.0)) for letter in letters)
+    return Outline(corners, _sagittas(entry, letters) if letters else ())
+
+
 def mirrored_point(point: Point) -> Point:
     """The point with x turned to −x; never −0.
 

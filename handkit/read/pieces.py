@@ -14,9 +14,11 @@ from handkit.read import values
 from handkit.read.edges import Edge, read_edges, single_edges
 from handkit.read.entry import Entry, entry_of
 from handkit.read.inner_lines import read_lines
-from handkit.read.outline import Outline, letters_of, mirrored_point, read_outline
+from handkit.read.outline import Outline, letters_of, mirrored_point, promised_outline, read_outline
+from handkit.read.parts import Part
 from handkit.read.placing import read_placing, tell_circles
 from handkit.read.project import FoldLine, InnerLine, Material, Piece, Point, Side, Skive, Trim
+from handkit.read.promised import NO_PROMISE, SHAPES, Promised
 from handkit.read.rings import ring_words, rings
 from handkit.read.rules import Kind
 from handkit.read.shown import quoted, words
@@ -27,26 +29,37 @@ _NOT_COPIED = frozenset(
 )
 
 
-def read_pieces(entries: Sequence[Entry], material: Entry) -> tuple[Piece, ...]:
-    """All pieces. One whose outline was faulty has neither corners nor a circle."""
+def read_pieces(
+    entries: Sequence[Entry], material: Entry, promised: Promised = NO_PROMISE
+) -> tuple[Piece, ...]:
+    """All pieces. One whose outline was faulty has neither corners nor a circle.
+
+    What is promised on pieces has its names and letters, and no places yet.
+    """
     names = [entry.name() or "" for entry in entries]
     first: dict[str, int] = {}
     for index, name in enumerate(names):
         if name:
             first.setdefault(name, index)
     _tell_copies(entries, names, first)
+    likes = [_like(entry, promised) for entry in entries]
+    around = _Around(material, tuple(first), promised)
     built: dict[int, Piece] = {}
     for index in range(len(entries)):
-        for each in reversed(_chain(index, entries, first, built)):
-            original = built.get(first.get(_copied_name(entries[each]), -1))
-            built[each] = _piece(
-                entries[each], names[each], material=material, original=original, known=tuple(first)
-            )
+        for each in reversed(_chain(index, likes, first, built)):
+            original = built.get(first.get(likes[each], -1))
+            built[each] = _piece(entries[each], names[each], original=original, around=around)
     pieces = tuple(built[index] for index in range(len(entries)))
     _tell_thickness(entries, material)
     if entries:
         tell_circles(pieces, entries[0].spot.reading)
     return pieces
+
+
+def _like(entry: Entry, promised: Promised) -> str:
+    """The piece whose letters it has: what it is a copy of, or lines; "" where there is none."""
+    drafted = promised.pieces.get(entry.name() or "")
+    return (drafted[1].like or "") if drafted else _copied_name(entry)
 
 
 def _copied_name(entry: Entry) -> str:
@@ -56,14 +69,14 @@ def _copied_name(entry: Entry) -> str:
 
 
 def _chain(
-    index: int, entries: Sequence[Entry], first: Mapping[str, int], built: Mapping[int, Piece]
+    index: int, likes: Sequence[str], first: Mapping[str, int], built: Mapping[int, Piece]
 ) -> list[int]:
-    """The piece, what it is a copy of, and so on, as far as that is not built; stops in a circle."""
+    """The piece, what it is like, and so on, as far as that is not built; stops in a circle."""
     chain: list[int] = []
     at: int | None = index
     while at is not None and at not in built and at not in chain:
         chain.append(at)
-        at = first.get(_copied_name(entries[at]))
+        at = first.get(likes[at])
     return chain
 
 
@@ -89,14 +102,26 @@ def _tell_copies(entries: Sequence[Entry], names: Sequence[str], first: Mapping[
         entries[first[ring[0]]].at("copy").refuse(fault)
 
 
-def _piece(
-    entry: Entry, name: str, *, material: Entry, original: Piece | None, known: Sequence[str]
-) -> Piece:
-    """One piece; `original` is what it is a copy of, `known` the names of all pieces."""
+@dataclass(frozen=True, slots=True)
+class _Around:
+    """What all pieces are read with: [material], the names of all, what parts promise."""
+
+    material: Entry
+    known: tuple[str, ...]
+    promised: Promised
+
+
+def _piece(entry: Entry, name: str, *, original: Piece | None, around: _Around) -> Piece:
+    """One piece; `original` is what it is a copy of, or lines."""
+    promised, material = around.promised, around.material
     theirs = Outline(original.corners, original.sagittas, original.circle) if original else None
-    outline = read_outline(entry, original=theirs)
+    part, promise = promised.pieces.get(name, (None, None))
+    if promise is None:
+        outline = read_outline(entry, original=theirs)
+    else:
+        outline, original = promised_outline(entry, promise.letters, like=theirs), None
     letters = letters_of(outline.corners, outline.circle)
-    placing = read_placing(entry, known=known)
+    placing = read_placing(entry, known=around.known)
     thickness = _thickness(entry, material=material, original=original)
     inherited = _inherited(entry, original)
 
@@ -111,7 +136,7 @@ def _piece(
         quantity=entry.count("quantity"),
         mark=entry.choice("mark", Side) if original is None or entry.has("mark") else original.mark,
         grain_degrees=inherited.grain_degrees,
-        lines=inherited.lines,
+        lines=(*inherited.lines, *_promised_lines(entry, inherited.lines, promised.lines_on(name))),
         folds=inherited.folds,
         trims=_trims(entry, letters) if original is None or entry.has("trim") else original.trims,
         skives=_skives(entry, letters, thickness, original=original),
@@ -125,7 +150,21 @@ def _piece(
         glued=placing.glued,
         copy_of=entry.optional_text("copy"),
         mirrored=entry.flag("mirrored"),
+        drafted_by=part.name if part else None,
+        stated=tuple(key for key in entry.table if key not in ("name", *SHAPES["piece"])) if part else (),
     )
+
+
+def _promised_lines(
+    entry: Entry, own: Sequence[InnerLine], promised: Sequence[tuple[str, Part]]
+) -> tuple[InnerLine, ...]:
+    """The lines that parts will put on the piece, still without points; names taken are told."""
+    taken = {line.name for line in own}
+    for name, part in (each for each in promised if each[0] in taken):
+        found = f"the line {quoted(name)}, which part {quoted(part.name)} drafts"
+        fault = Fault("name-promised", found, "a name of its own", "give the line another name")
+        entry.at("lines").refuse(fault)
+    return tuple(InnerLine(name, ()) for name, _ in promised if name not in taken)
 
 
 @dataclass(frozen=True, slots=True)

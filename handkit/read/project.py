@@ -14,6 +14,7 @@ from enum import StrEnum
 
 from handkit.findings import Finding, Source
 from handkit.paper import AS_USUAL, Layout, Paper
+from handkit.read.parts import Item, Part
 
 Point = tuple[float, float]
 
@@ -155,17 +156,13 @@ class Skive:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """One part to cut. Either `corners` (3 or more, with a sagitta per edge) or `circle`.
-
-    `sagittas[i]` belongs to the edge from corner i to the next; positive is outward.
-    `circle` is a diameter; the centre is the origin and its letter A stands at three o'clock.
-    """
+    """One part to cut. Either `corners` (3 or more, with a sagitta per edge) or `circle`."""
 
     source: Source
     name: str
     corners: tuple[Corner, ...]
-    sagittas: tuple[float, ...]
-    circle: float | None
+    sagittas: tuple[float, ...]  # [i] is of the edge from corner i to the next; outward is positive
+    circle: float | None  # its diameter; the centre is the origin, A at three o'clock
     thickness: float
     material: Material
     quantity: int
@@ -185,21 +182,19 @@ class Piece:
     glued: bool  # glued down all over before it is stitched
     copy_of: str | None
     mirrored: bool
+    drafted_by: str | None = None  # the part that gives it its shape; until then its points are naught
+    stated: tuple[str, ...] = ()  # of a drafted piece: the keys the file itself has, which go before
 
 
 @dataclass(frozen=True, slots=True)
 class Layer:
-    """One layer of a seam as listed: a piece, and the run on it or None where it is carried.
-
-    `from_start` and `from_end` move the run's ends: positive shortens, negative prolongs.
-    `inset` is the run's own, or the seam's.
-    """
+    """One layer of a seam as listed: a piece, and the run on it or None where it is carried."""
 
     source: Source
     piece: str
     run: Edges | str | None  # edges, the name of an inner line, or carried
-    inset: float
-    from_start: float
+    inset: float  # the run's own, or the seam's
+    from_start: float  # moves the run's start: positive shortens it, negative prolongs it
     from_end: float
     text: str  # as written, for messages: "front: D-A"
 
@@ -298,3 +293,5 @@ class Project:
     copies: int
     yield_share: float  # of the hide that ends up in pieces, 0 to 1
     findings: tuple[Finding, ...] = ()
+    items: tuple[Item, ...] = ()
+    parts: tuple[Part, ...] = ()

@@ -13,13 +13,26 @@ from collections.abc import Sequence
 
 from handkit.errors import ProjectError, refuse_errors
 from handkit.read.entry import Entry, entry_of
+from handkit.read.holding import read_items, read_parts, tell_holding
 from handkit.read.keys import FORMAT, SECTIONS
 from handkit.read.lengths import unit_meant
 from handkit.read.load import Loaded, file_text, loaded
 from handkit.read.openings import read_openings
 from handkit.read.page import read_page
+from handkit.read.parts import Item, Part
 from handkit.read.pieces import read_pieces
 from handkit.read.project import Material, Opening, Project, Seam
+from handkit.read.promised import (
+    Promised,
+    given_openings,
+    given_pieces,
+    given_seams,
+    joined,
+    names_in,
+    promised_by,
+    tell_bases,
+    tell_shapes,
+)
 from handkit.read.seams import read_seams, tell_order
 from handkit.read.shown import shown
 from handkit.read.spot import Fault, Reading, Spot
@@ -83,10 +96,20 @@ def _project(top: Entry, *, name: str) -> Project:
     material, stitching = table(top, "material"), table(top, "stitching")
     material.choice("kind", Material)
     read_stitching(stitching, stitching)  # for its faults, should there be no seam to find them
-    pieces = read_pieces(tables(top, "piece"), material)
+    items, parts, promised = _promised(top)
+    given = given_pieces(promised, names_in(top.table.get("piece")))
+    piece_entries = tables(top, "piece", given)
+    pieces = read_pieces(piece_entries, material, promised)
     by_name = first_by_name(pieces)
-    seam_entries, opening_entries = tables(top, "seam"), tables(top, "opening")
-    seams = read_seams(seam_entries, stitching, by_name)
+    seams_given, openings_given = given_seams(promised, by_name), given_openings(promised, by_name)
+    seam_entries, opening_entries = tables(top, "seam", seams_given), tables(top, "opening", openings_given)
+    for entries, known in (
+        (piece_entries, given),
+        (seam_entries, seams_given),
+        (opening_entries, openings_given),
+    ):
+        tell_shapes(entries, known)
+    seams = joined(read_seams(seam_entries, stitching, by_name), promised, top.spot.reading)
     openings = read_openings(opening_entries, by_name)
     tell_names([*seam_entries, *opening_entries])
     tell_order(seam_entries, _work_names(seams, openings))
@@ -104,7 +127,20 @@ def _project(top: Entry, *, name: str) -> Project:
         copies=copies,
         yield_share=1 - waste / 100,
         findings=refuse_errors(top.spot.reading.findings),
+        items=items,
+        parts=parts,
     )
+
+
+def _promised(top: Entry) -> tuple[tuple[Item, ...], tuple[Part, ...], Promised]:
+    """The items, the parts, and what the parts promise to draft."""
+    entries, own = tables(top, "part"), names_in(top.table.get("piece"))
+    parts = read_parts(entries)
+    items = read_items(tables(top, "item"), names_in(top.table.get("part")))
+    tell_holding(parts, items, top.spot)
+    promised = promised_by(parts, items, {entry.name() or "": entry.spot.path for entry in entries})
+    tell_bases(promised, own, top.spot.reading)
+    return items, parts, promised
 
 
 def _work_names(seams: Sequence[Seam], openings: Sequence[Opening]) -> list[str]:

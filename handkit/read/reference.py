@@ -7,6 +7,7 @@ reading does not hold to.
 from __future__ import annotations
 
 from handkit.read.keys import SECTIONS, STITCHING_KEYS
+from handkit.read.part_kinds import KINDS
 from handkit.read.rules import Key, Kind, Section
 
 
@@ -26,11 +27,25 @@ def reference_markdown() -> str:
 def _section_markdown(section: Section) -> str:
     title = section.header if section.header.startswith("at ") else f"`{section.header}`"
     taken = STITCHING_KEYS if section.name == "seam" else ()
+    kinds = ("", *_kinds()) if section.name == "part" else ()
     rows = [
         _row(key, "as [stitching]" if key.name in taken else _left_out(key)) for key in section.keys.values()
     ]
     head = ["| key | value | left out | what for |", "|---|---|---|---|"]
-    return "\n".join([f"## {title}", "", section.why, "", *head, *rows])
+    return "\n".join([f"## {title}", "", section.why, "", *head, *rows, *kinds])
+
+
+def _kinds() -> list[str]:
+    """The kinds of parts: what each is for, its keys, what it drafts."""
+    rows = [
+        f"| {kind.value} | {row.why} | {', '.join((*row.needs, *row.keys))} | {row.drafts} |"
+        for kind, row in KINDS.items()
+    ]
+    return [
+        "| kind | what for | keys beside name and kind | a part called P drafts |",
+        "|---|---|---|---|",
+        *rows,
+    ]
 
 
 def _row(key: Key, left_out: str) -> str:

@@ -54,6 +54,9 @@ class Kind(Enum):
     NAMES = "a list of FEW to MANY names"
     PIECE = "the name of a piece"
     MATE = "the name of a snap"
+    PART = "the name of a part"
+    BOX = "[width, thickness, length], each a length RANGE"
+    EASE = 'a length RANGE, or a percentage such as "5 %"'
     ROW = "[count, dx, dy], a whole number RANGE and two lengths"
     PLACES = "a table by piece, { front = [[x, y], [x, y]] }"
     PAPER = PAPERS_ALLOWED

@@ -6,11 +6,14 @@ piece "front", or piece 3 where it has none.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from handkit.errors import ProjectError
 from handkit.read.entry import Entry, entry_of
 from handkit.read.keys import SECTIONS
+from handkit.read.promised import Given
 from handkit.read.shown import quoted, shown
-from handkit.read.spot import Fault, Spot
+from handkit.read.spot import Fault, Reading, Spot
 from handkit.read.values import composed
 
 
@@ -25,8 +28,13 @@ def table(top: Entry, key: str) -> Entry:
     return entry or Entry(SECTIONS[key], {}, spot)
 
 
-def tables(top: Entry, key: str) -> list[Entry]:
-    """The tables of a key in order.
+_NONE: Mapping[str, Given] = {}
+
+
+def tables(top: Entry, key: str, given: Mapping[str, Given] = _NONE) -> list[Entry]:
+    """The tables of a key in order, with those that parts give, where the part stands.
+
+    A table of a given one's name adds to it and goes before it.
 
     Raises ProjectError where there are more than may be: what then is lacking would mislead.
     """
@@ -45,8 +53,36 @@ def tables(top: Entry, key: str) -> list[Entry]:
         )
         spot.refuse(fault)
         raise ProjectError(top.spot.reading.findings)
-    entries = [entry_of(key, each, _spot(spot, key, each, i), rule=rule) for i, each in enumerate(value)]
-    return [entry for entry in entries if entry is not None]
+    own = [_added(each, given) for each in value]
+    found = [entry_of(key, each, _spot(spot, key, value[i], i), rule=rule) for i, each in enumerate(own)]
+    entries = [entry for entry in found if entry is not None]
+    return _in_order(entries, key, given, spot.reading) if given else entries
+
+
+def _added(value: object, given: Mapping[str, Given]) -> object:
+    """A table of the file with what a part gives for it."""
+    name = value.get("name") if isinstance(value, dict) else None
+    found = given.get(composed(name)) if isinstance(name, str) else None
+    return {**found.table, **value} if found and isinstance(value, dict) else value
+
+
+def _in_order(entries: list[Entry], key: str, given: Mapping[str, Given], reading: Reading) -> list[Entry]:
+    """The file's tables and those only given, by line; what is given stands where its part does."""
+    written = {entry.name() for entry in entries}
+    for name, found in given.items():
+        if name not in written and found.whole:
+            spot = Spot(reading, found.path, f"{key} {quoted(name)}")
+            entries = [*entries, Entry(SECTIONS[key], found.table, spot)]
+    places = {name: place for place, name in enumerate(given)}
+
+    def place(entry: Entry) -> tuple[int, int]:
+        name = entry.name() or ""
+        found = given.get(name)
+        if found is None:
+            return entry.spot.where().line, 0
+        return found.part.source.line, places[name]
+
+    return sorted(entries, key=place)
 
 
 def _spot(spot: Spot, key: str, value: object, index: int) -> Spot:

@@ -13,7 +13,7 @@ from handkit.read.project import Project
 from handkit.read.reader import read_project
 
 HERE = Path(__file__).parent
-SEEDS = [(HERE / name).read_bytes() for name in ("every_key.toml", "sketch.toml")]
+SEEDS = [(HERE / name).read_bytes() for name in ("every_key.toml", "every_part_key.toml", "sketch.toml")]
 SETTINGS = settings(derandomize=True, deadline=None, max_examples=250)
 
 # What is put in where a mutation hits: bits of syntax, values of every type, and raw bytes.

@@ -1,0 +1,87 @@
+"""What the drafting of a part gives: shapes for the pieces it promised, and where its items lie.
+
+In: a part, the items it holds, and its ground. Out: a `DraftedPart`. Each kind of part is a module
+with one such function; `part_kinds.py` lists them, `filling.py` puts what they give into the project.
+
+Words: the *ground* is what a part is drafted on: its base, its pieces' thickness and material, and
+how its seams are stitched; the *part's frame* has its origin at the part's `at` on the base, turned by
+its `turn`. Lines, openings and items on the base are given in it, what is on the part's own pieces
+in each piece's frame.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+
+from handkit.draft.pattern import ItemOutline, Room
+from handkit.findings import Finding
+from handkit.geometry.affine import Point
+from handkit.read.parts import Item, Part
+from handkit.read.project import Corner, FoldLine, InnerLine, MatchPoint, Piece, Seam
+
+
+@dataclass(frozen=True, slots=True)
+class Ground:
+    """What a part is drafted on.
+
+    `base` is whole already. `pieces` are the part's own as promised, by name: their thickness,
+    material and, where `stated` has "round" or "arc", radii and sagittas are to be believed.
+    `seams` are its own by name, with their stitching.
+    """
+
+    base: Piece | None
+    pieces: Mapping[str, Piece]
+    seams: Mapping[str, Seam]
+
+
+@dataclass(frozen=True, slots=True)
+class DraftedPiece:
+    """The shape of one piece. Its letters are those that were promised, A first, B to its right.
+
+    `at` and `turn_degrees` say where its origin lies on the base, in the part's frame. A radius that
+    the file states goes before that of a corner here.
+    """
+
+    name: str
+    corners: tuple[Corner, ...] = ()
+    sagittas: tuple[float, ...] = ()  # none: all edges straight
+    circle: float | None = None
+    lines: tuple[InnerLine, ...] = ()
+    folds: tuple[FoldLine, ...] = ()
+    at: Point = (0.0, 0.0)
+    turn_degrees: float = 0.0
+    note: str = ""  # where the file has none
+
+
+@dataclass(frozen=True, slots=True)
+class DraftedSeam:
+    """What a seam needs beyond its runs. Places on the base are in the part's frame."""
+
+    name: str
+    matches: tuple[MatchPoint, ...] = ()
+    ends: tuple[tuple[float, float], ...] = ()  # from_start and from_end, one pair for every layer
+
+
+@dataclass(frozen=True, slots=True)
+class DraftedOpening:
+    """Where an opening's holes are: on each piece that needs its own places, the first piece first."""
+
+    name: str
+    places: tuple[tuple[str, tuple[Point, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DraftedPart:
+    """All that a part gives. `items` are (piece, outline) pairs; on the base in the part's frame."""
+
+    pieces: tuple[DraftedPiece, ...] = ()
+    base_lines: tuple[InnerLine, ...] = ()
+    seams: tuple[DraftedSeam, ...] = ()
+    openings: tuple[DraftedOpening, ...] = ()
+    items: tuple[tuple[str, ItemOutline], ...] = ()
+    rooms: tuple[Room, ...] = ()
+    findings: tuple[Finding, ...] = ()
+
+
+Drafting = Callable[[Part, tuple[Item, ...], Ground], DraftedPart]

@@ -1,0 +1,246 @@
+"""Filling: every part drafted, and its shapes put in the place of what it promised.
+
+In: a project as read, with placeholders. Out: the same project with all its points, the outlines of
+items by piece, the room of each item, and findings. A part is drafted after its base; what the
+file says itself (radii, lines, notes) goes before what the part gives.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from handkit.draft.drafted import DraftedOpening, DraftedPart, DraftedPiece, DraftedSeam, Drafting, Ground
+from handkit.draft.pattern import ItemOutline, Room
+from handkit.draft.rooms import room_findings
+from handkit.findings import Finding, error
+from handkit.geometry.affine import Affine
+from handkit.read.parts import Part, PartKind
+from handkit.read.project import (
+    Corner,
+    InnerLine,
+    Layer,
+    MatchPoint,
+    Opening,
+    Piece,
+    Point,
+    Project,
+    Seam,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Filled:
+    """A project without placeholders, and what the drafting of its parts tells beside.
+
+    `lacking` are pieces that got no shape; findings say why. Seams along what is lacking are left out.
+    """
+
+    project: Project
+    items: Mapping[str, tuple[ItemOutline, ...]] = field(default_factory=dict)  # by piece
+    rooms: tuple[Room, ...] = ()
+    findings: tuple[Finding, ...] = ()
+    lacking: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class _Work:
+    """What is filled so far, by name; grows as parts are drafted."""
+
+    pieces: dict[str, Piece]
+    seams: dict[str, Seam]
+    openings: dict[str, Opening]
+    items: dict[str, tuple[ItemOutline, ...]]
+    drafted: dict[str, DraftedPart]
+
+
+def filled(project: Project, draftings: Mapping[PartKind, Drafting]) -> Filled:
+    """The project with its parts drafted, as far as they can be."""
+    if not project.parts:
+        return Filled(project)
+    work = _Work(
+        {piece.name: piece for piece in project.pieces},
+        {seam.name: seam for seam in project.seams},
+        {opening.name: opening for opening in project.openings},
+        {},
+        {},
+    )
+    for part in _bases_first(project):
+        _draft(part, project, work, draftings)
+    pieces = tuple(_copied(work.pieces[piece.name], work.pieces) for piece in project.pieces)
+    lacking = _lacking(pieces, work)
+    unsewn = {(piece.name, line.name) for piece in pieces for line in piece.lines if not line.points}
+    whole = dataclasses.replace(
+        project,
+        pieces=tuple(_with_points(piece) for piece in pieces),
+        seams=tuple(
+            work.seams[seam.name]
+            for seam in project.seams
+            if not unsewn & {(layer.piece, layer.run) for layer in seam.layers}
+        ),
+        openings=tuple(work.openings[opening.name] for opening in project.openings),
+    )
+    given = [work.drafted[part.name] for part in project.parts]
+    rooms = tuple(room for each in given for room in each.rooms)
+    found = [finding for each in given for finding in each.findings]
+    return Filled(whole, work.items, rooms, (*found, *room_findings(project, rooms)), lacking)
+
+
+def _lacking(pieces: Sequence[Piece], work: _Work) -> frozenset[str]:
+    """The pieces that their parts gave no shape, and copies of them."""
+    shaped = {piece.name for given in work.drafted.values() for piece in given.pieces}
+    by_name = {piece.name: piece for piece in pieces}
+    return frozenset(
+        piece.name
+        for piece in pieces
+        if (source := _source(piece, by_name)).drafted_by is not None and source.name not in shaped
+    )
+
+
+def _with_points(piece: Piece) -> Piece:
+    """A piece without the lines that no part gave points."""
+    return dataclasses.replace(piece, lines=tuple(line for line in piece.lines if line.points))
+
+
+def _bases_first(project: Project) -> list[Part]:
+    """The parts, each after the part that drafts its base; reading has refused circles."""
+    by_name = {part.name: part for part in project.parts}
+    holders = {piece.name: piece.drafted_by for piece in project.pieces if piece.drafted_by}
+    ordered: dict[str, Part] = {}
+
+    def add(part: Part) -> None:
+        base = by_name.get(holders.get(part.on or "") or "")
+        if base is not None and base.name not in ordered:
+            add(base)
+        ordered.setdefault(part.name, part)
+
+    for part in project.parts:
+        add(part)
+    return list(ordered.values())
+
+
+def _draft(part: Part, project: Project, work: _Work, draftings: Mapping[PartKind, Drafting]) -> None:
+    """Draft one part and put what it gives into the work."""
+    own = {name: piece for name, piece in work.pieces.items() if piece.drafted_by == part.name}
+    base = work.pieces.get(part.on or "")
+    base = _copied(base, work.pieces) if base is not None else None
+    items = tuple(item for item in project.items if item.held_by == part.name)
+    drafting = draftings.get(part.kind)
+    if drafting is None:
+        given = DraftedPart(findings=(_not_drafted(part),))
+    else:
+        given = drafting(part, items, Ground(base, own, work.seams))
+    work.drafted[part.name] = given
+    lie = Affine.shift(*part.at) @ Affine.turn(part.turn_degrees)
+    for piece in given.pieces:
+        work.pieces[piece.name] = _whole_piece(work.pieces[piece.name], piece, part, lie)
+    if part.on is not None and given.base_lines:
+        work.pieces[part.on] = _with_lines(work.pieces[part.on], given.base_lines, lie)
+    for seam in given.seams:
+        work.seams[seam.name] = _whole_seam(work.seams[seam.name], seam, part, lie)
+    for opening in given.openings:
+        work.openings[opening.name] = _whole_opening(work.openings[opening.name], opening, part, lie)
+    for name, outline in given.items:
+        path = outline.path.moved(lie) if name == part.on else outline.path
+        work.items[name] = (*work.items.get(name, ()), ItemOutline(outline.item, path))
+
+
+def _not_drafted(part: Part) -> Finding:
+    return error(
+        "part-not-drafted",
+        part.source.at("kind"),
+        found=f'kind "{part.kind.value}", which this handkit does not draft yet',
+        allowed="a kind that it drafts",
+        remedy="write its pieces and seams by hand",
+    )
+
+
+def _whole_piece(piece: Piece, given: DraftedPiece, part: Part, lie: Affine) -> Piece:
+    """A placeholder with its shape and place."""
+    corners = tuple(
+        Corner(shape.letter, shape.at, own.radius if "round" in piece.stated else shape.radius)
+        for shape, own in zip(given.corners, piece.corners, strict=True)
+    )
+    straight = (0.0,) * len(corners)
+    drawn = {line.name for line in given.lines}
+    return dataclasses.replace(
+        piece,
+        corners=corners,
+        sagittas=piece.sagittas if "arc" in piece.stated else given.sagittas or straight,
+        circle=given.circle,
+        lines=(*given.lines, *(line for line in piece.lines if line.name not in drawn)),
+        folds=piece.folds if "folds" in piece.stated else given.folds,
+        note=piece.note or given.note,
+        at=lie.apply(given.at),
+        turn_degrees=part.turn_degrees + given.turn_degrees,
+    )
+
+
+def _with_lines(piece: Piece, lines: Sequence[InnerLine], lie: Affine) -> Piece:
+    """A base with the lines that a part puts on it, in the place of those promised."""
+    points = {line.name: lie.apply_all(line.points) for line in lines}
+    own = tuple(InnerLine(line.name, points.get(line.name, line.points)) for line in piece.lines)
+    return dataclasses.replace(piece, lines=own)
+
+
+def _whole_seam(seam: Seam, given: DraftedSeam, part: Part, lie: Affine) -> Seam:
+    """A seam with the places that must meet, and the ends of its runs.
+
+    A lining that is sewn in with it is one layer more, which takes the holes of another.
+    """
+    ends = (*given.ends, *((0.0, 0.0),) * (len(seam.layers) - len(given.ends)))
+    layers = tuple(
+        dataclasses.replace(layer, from_start=start, from_end=end)
+        for layer, (start, end) in zip(seam.layers, ends, strict=True)
+    )
+    matches = tuple(_whole_match(match, seam.layers, part, lie) for match in given.matches)
+    return dataclasses.replace(seam, layers=layers, matches=(*seam.matches, *matches))
+
+
+def _whole_match(match: MatchPoint, layers: Sequence[Layer], part: Part, lie: Affine) -> MatchPoint:
+    places = (*match.places, *(None,) * (len(layers) - len(match.places)))
+    return MatchPoint(
+        tuple(
+            lie.apply(place) if isinstance(place, tuple) and layer.piece == part.on else place
+            for place, layer in zip(places, layers, strict=True)
+        )
+    )
+
+
+def _whole_opening(opening: Opening, given: DraftedOpening, part: Part, lie: Affine) -> Opening:
+    """An opening with its places; the first piece's are its own, the others' stand beside."""
+    carried: list[tuple[str, tuple[Point, ...]]] = [
+        (name, lie.apply_all(points) if name == part.on else points) for name, points in given.places
+    ]
+    return dataclasses.replace(opening, at=carried[0][1], places=tuple(carried[1:]))
+
+
+def _copied(piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
+    """A copy with what its original got from a part: a drafted shape, or lines."""
+    original = pieces.get(piece.copy_of or "")
+    if original is None:
+        return piece
+    original = _copied(original, pieces)
+    over = Affine.mirror() if piece.mirrored else Affine()
+    points = {line.name: over.apply_all(line.points) for line in original.lines}
+    lines = tuple(InnerLine(each.name, each.points or points[each.name]) for each in piece.lines)
+    if _source(original, pieces).drafted_by is None:
+        return dataclasses.replace(piece, lines=lines)
+    corners = tuple(Corner(each.letter, over.apply(each.at), each.radius) for each in original.corners)
+    known = {line.name for line in lines}
+    return dataclasses.replace(
+        piece,
+        corners=corners,
+        sagittas=original.sagittas,
+        circle=original.circle,
+        lines=(*lines, *(InnerLine(name, at) for name, at in points.items() if name not in known)),
+        folds=piece.folds or original.folds,
+    )
+
+
+def _source(piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
+    """What a piece is a copy of, be it by way of other copies; itself where it is none."""
+    while piece.copy_of is not None:
+        piece = pieces[piece.copy_of]
+    return piece

@@ -1,0 +1,248 @@
+"""Flat pocket: a front that lies flat on its base, for thin things beside one another.
+
+    D ──────────┬──────── C     the mouth; what an item shows stands out above
+    │  ┌─────┐  ╎  ┌───┐  │     ╎ a divider between two items, sewn through to the base
+    │  │  1  │  ╎  │ 2 │  │
+    │  └─────┘  ╎  └───┘  │     the items stand on the foot's stitch line
+    A ──────────┴──────── B     A is the origin of the part's frame
+
+In: the part, its items, its ground. Out: the pocket, with a line for each divider.
+
+Front and base are equally long between two rows of stitches, so each bows over one half of the
+item's thickness: the holder rule of the handbook (the convex hull's way round), taken with half the
+item. Both are reckoned as thick as the thicker of them. Where the base stays stiff and flat the
+front bows over all of it and the item has less room: up to half its thickness more on either side,
+which for the few millimetres that a flat pocket is for lies within the ease; what is thicker is told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import accumulate
+from math import atan, floor, pi, sqrt
+
+from handkit.draft.drafted import DraftedPart, DraftedPiece, DraftedSeam, Ground
+from handkit.draft.ease_for_items import EaseRange, ease_for
+from handkit.draft.pattern import ItemOutline, Room
+from handkit.draft.words import mm
+from handkit.findings import Finding, error, note, warning
+from handkit.geometry.path import polyline
+from handkit.read.parts import Item, Part
+from handkit.read.project import Corner, InnerLine, MatchPoint, Point
+
+# Thicker things want a front that bows, or a gusset (common practice, no source).
+THICKEST = 12.0
+
+# An item is held by at least this share of its length (common practice, no source).
+LEAST_HELD = 1 / 3
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where an item stands: between two rows of stitches, `foot` above the foot's row."""
+
+    item: Item
+    left: float
+    right: float
+    needed: float
+    ease: EaseRange
+    foot: float
+
+    @property
+    def top(self) -> float:
+        """How high the item reaches above the foot's row."""
+        return self.foot + self.item.length
+
+
+def draft_flat_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
+    """The pocket for its items: as wide as they need side by side, as high as the longest less `shows`.
+
+    With `dividers = false` all items share one place, as wide as they are side by side.
+    """
+    stitching = ground.seams[part.name].stitching
+    piece = ground.pieces[part.name]
+    inset = stitching.inset
+    radius = _foot_radius(part, ground)
+    places = _places(part, items, ground, corner=max(0.0, radius - inset))
+    width = places[-1].right + inset
+    tops = max(place.top for place in places)
+    height = part.length("height") or tops - (part.length("shows") or 0.0) + inset
+    least = 2 * inset + stitching.pitch
+    if height < least:
+        return DraftedPart(findings=(_too_low(part, height, least, tops + inset - least),))
+    dividers = _dividers(part, places, foot=inset, mouth=height - inset)
+    drafted = DraftedPiece(piece.name, _corners(width, height, radius), lines=dividers)
+    matches = tuple(MatchPoint((line.points[0], None)) for line in dividers)
+    outlines = [_outline(place, inset) for place in places]
+    held = (piece.name, *([part.on] if part.on else []))
+    return DraftedPart(
+        pieces=(drafted,),
+        seams=(DraftedSeam(part.name, matches),),
+        items=tuple((name, outline) for name in held for outline in outlines),
+        rooms=_rooms(part, places),
+        findings=tuple(_findings(part, places, height - inset)),
+    )
+
+
+def way_over(width: float, thickness: float, *, leather: float, round_: bool = False) -> float:
+    """How long leather must be from stitch to stitch to bow over half a thing, in mm; all inputs mm.
+
+    The middle of leather of thickness s neither stretches nor shrinks; it lies s/2 off the thing and,
+    where it is stitched down, s/2 above the plane between the two layers. Stitched as near as may
+    be, s/2 beside the thing on either side, it goes straight up, round the corner on s/2 and across.
+    With s = 0 it is half the girth: width + thickness, or half a circle.
+
+    >>> way_over(30, 5, leather=0), round(way_over(10, 10, leather=0, round_=True), 4)
+    (35.0, 15.708)
+    >>> way_over(30, 0, leather=2)
+    32.0
+    """
+    if round_:
+        radius = (width + leather) / 2
+        return leather + 2 * radius * (pi / 2 - 2 * atan(leather / (2 * radius)))
+    if thickness >= leather:
+        return width + thickness - leather + leather * pi / 2
+    deep = (leather - thickness) / 2
+    return width + 2 * deep + leather * (pi / 2 - 2 * atan(2 * deep / leather))
+
+
+def _places(part: Part, items: Sequence[Item], ground: Ground, *, corner: float) -> tuple[_Place, ...]:
+    """The items' places from left to right, between rows of stitches.
+
+    `corner` is the radius of the stitch line at the foot's outer corners.
+    """
+    piece = ground.pieces[part.name]
+    inset = ground.seams[part.name].stitching.inset
+    leather = max(piece.thickness, ground.base.thickness if ground.base else 0.0)
+    needed = [
+        way_over(item.width, item.thickness, leather=leather, round_=item.diameter is not None)
+        for item in items
+    ]
+    eases = [ease_for(part, piece.material, item.width) for item in items]
+    stated = part.length("width")
+    spare = (stated - 2 * inset - sum(needed)) / len(items) if stated is not None else None
+    widths = [
+        need + (ease.wanted if spare is None else spare) for need, ease in zip(needed, eases, strict=True)
+    ]
+    ends = [inset, *(inset + along for along in accumulate(widths))]
+    return tuple(
+        _Place(item, ends[k], ends[k + 1], needed[k], eases[k], _foot(item, needed[k], widths[k], corner))
+        for k, item in enumerate(items)
+    )
+
+
+def _foot(item: Item, needed: float, width: float, corner: float) -> float:
+    """How far an item's end stays above the foot's row: its thickness bows the leather there too, and
+    a rounded corner of the row keeps the item's corner off."""
+    beside = (width - item.width) / 2
+    short = max(0.0, corner - beside)
+    return (needed - item.width) / 2 + corner - sqrt(max(0.0, corner * corner - short * short))
+
+
+def _foot_radius(part: Part, ground: Ground) -> float:
+    """Of the foot's corners: the file's own, or the part's."""
+    piece = ground.pieces[part.name]
+    if "round" in piece.stated:
+        return max(piece.corners[0].radius, piece.corners[1].radius)
+    return part.length("round") or 0.0
+
+
+def _corners(width: float, height: float, radius: float) -> tuple[Corner, ...]:
+    return (
+        Corner("A", (0.0, 0.0), radius),
+        Corner("B", (width, 0.0), radius),
+        Corner("C", (width, height)),
+        Corner("D", (0.0, height)),
+    )
+
+
+def _dividers(part: Part, places: Sequence[_Place], *, foot: float, mouth: float) -> tuple[InnerLine, ...]:
+    """A line between each two items, from the foot's row up to where the sides' rows end."""
+    if not part.flag("dividers"):
+        return ()
+    return tuple(
+        InnerLine(f"{part.name} {k}", ((place.right, foot), (place.right, mouth)))
+        for k, place in enumerate(places[:-1], start=1)
+    )
+
+
+def _outline(place: _Place, inset: float) -> ItemOutline:
+    """The item on the pocket, in the middle of its place."""
+    middle, half = (place.left + place.right) / 2, place.item.width / 2
+    low, high = inset + place.foot, inset + place.top
+    ring: tuple[Point, ...] = (
+        (middle - half, low),
+        (middle + half, low),
+        (middle + half, high),
+        (middle - half, high),
+    )
+    return ItemOutline(place.item.name, polyline(ring, closed=True))
+
+
+def _rooms(part: Part, places: Sequence[_Place]) -> tuple[Room, ...]:
+    stated = part.length("width") is not None
+    remedy = "change the part's width, or leave it out" if stated else ""
+    return tuple(
+        Room(
+            place.item.name,
+            part.name,
+            "width",
+            place.needed,
+            place.right - place.left,
+            place.ease.least,
+            place.ease.most,
+            remedy,
+        )
+        for place in places
+    )
+
+
+def _too_low(part: Part, height: float, least: float, shows: float) -> Finding:
+    key = "height" if part.length("height") is not None else "shows"
+    most = mm(max(0.0, floor(shows * 10) / 10))
+    remedy = "make it higher" if key == "height" else f"let the items show less, at most {most}"
+    return error(
+        "pocket-too-low",
+        part.source.at(key),
+        found=f"a pocket {mm(height)} high",
+        allowed=f"at least {mm(least)}",
+        remedy=remedy,
+    )
+
+
+def _findings(part: Part, places: Sequence[_Place], mouth: float) -> list[Finding]:
+    """What a flat pocket is not for; `mouth` is its height above the foot's row."""
+    found: list[Finding] = []
+    for place in places:
+        item, shows = place.item, place.top - mouth
+        if item.thickness > THICKEST:
+            found.append(
+                warning(
+                    "item-too-thick",
+                    item.source.at(),
+                    found=f'{mm(item.thickness)} thick, in the flat pocket "{part.name}"',
+                    allowed=f"at most {mm(THICKEST)} in a flat pocket",
+                    remedy='make the part a "bowed pocket" or a "boxed pocket"',
+                )
+            )
+        if shows < 0 < (part.length("shows") or 0.0):
+            found.append(
+                note(
+                    "item-sinks",
+                    item.source.at(),
+                    found=f'its end {mm(-shows)} below the mouth of "{part.name}"',
+                    remedy="give it a lower pocket of its own, or a ribbon to pull it by",
+                )
+            )
+        elif item.length - shows < item.length * LEAST_HELD:
+            found.append(
+                warning(
+                    "item-stands-out",
+                    item.source.at(),
+                    found=f'{mm(shows)} of {mm(item.length)} above the mouth of "{part.name}"',
+                    allowed=f"at most {mm(item.length * (1 - LEAST_HELD))}",
+                    remedy="let it show less, or make the pocket higher",
+                )
+            )
+    return found

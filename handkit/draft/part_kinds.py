@@ -1,0 +1,22 @@
+"""Part kinds: which module drafts which kind of part; one row for each.
+
+A new kind is a module with a function of the type `Drafting`, and a row here. What it promises and
+which keys it has stand in `read/part_kinds.py`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from handkit.draft.drafted import Drafting
+from handkit.draft.flat_pocket import draft_flat_pocket
+from handkit.draft.lining import draft_lining
+from handkit.read.parts import PartKind
+
+DRAFTINGS: Mapping[PartKind, Drafting] = MappingProxyType(
+    {
+        PartKind.FLAT_POCKET: draft_flat_pocket,
+        PartKind.LINING: draft_lining,
+    }
+)

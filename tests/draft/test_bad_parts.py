@@ -1,0 +1,50 @@
+"""Parts that can't be drafted and items that do not fit, each with the exact text of what is told.
+
+The table is bad_parts.txt beside this: a title, the file, and behind "-> " what is told. Every text
+was read and judged by hand before it was written down.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from handkit.draft.drafter import draft
+from handkit.draft.filling import filled
+from handkit.errors import ProjectError
+from handkit.read.reader import read_project_text
+
+TABLE = Path(__file__).parent / "bad_parts.txt"
+
+
+def cases() -> list[object]:
+    found = []
+    for case in re.split(r"^## ", TABLE.read_text("utf-8"), flags=re.MULTILINE)[1:]:
+        title, *lines = case.rstrip("\n").split("\n")
+        told = [line.removeprefix("-> ") for line in lines if line.startswith("-> ")]
+        text = "".join(f"{line}\n" for line in lines if not line.startswith("-> "))
+        found.append(pytest.param(text, told, id=title))
+    return found
+
+
+def told_of(text: str) -> list[str]:
+    try:
+        project = read_project_text(text, file="p.toml", folder=Path())
+        return [str(finding) for finding in draft(project).findings]
+    except ProjectError as refused:
+        return [str(finding) for finding in refused.findings]
+
+
+@pytest.mark.parametrize(("text", "expected"), cases())
+def test_bad_parts_are_told_in_full(text: str, expected: list[str]) -> None:
+    assert expected
+    assert told_of(text) == expected
+
+
+def test_a_kind_that_nobody_drafts_is_refused() -> None:
+    text = TABLE.read_text("utf-8").split("## ")[1].split("\n", 1)[1].split("\n-> ")[0]
+    project = read_project_text(text, file="p.toml", folder=Path())
+    (finding,) = filled(project, {}).findings
+    assert (finding.code, finding.where.line) == ("part-not-drafted", 9)

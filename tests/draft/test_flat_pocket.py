@@ -1,0 +1,290 @@
+"""Flat pockets: how wide and high for their items, dividers, fit, and what hangs on what."""
+
+from __future__ import annotations
+
+from math import atan, pi
+from pathlib import Path
+from typing import Any
+
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from handkit.draft.drafter import draft
+from handkit.draft.flat_pocket import way_over
+from handkit.draft.pattern import Fit, Pattern
+from handkit.punch.puncher import punch
+from handkit.read.reader import read_project_text
+
+FEW = settings(derandomize=True, deadline=None, max_examples=30)
+
+
+def project(
+    items: list[str],
+    *,
+    part: str = "",
+    more: str = "",
+    back: str = "thickness = 2",
+    kind: str = "firm leather",
+) -> str:
+    """A pocket "pocket" on a back of 400 × 300; an item is its name, "=", and its size."""
+    tables = "".join(
+        f'[[item]]\nname = "{text.split("=")[0]}"\nin = "pocket"\n{text.split("=", 1)[1]}\n' for text in items
+    )
+    return f"""format = 1
+[material]
+thickness = 2
+kind = "{kind}"
+[[piece]]
+name = "back"
+rectangle = [500, 400]
+{back}
+[[part]]
+name = "pocket"
+kind = "flat pocket"
+on = "back"
+at = [20, 30]
+{part}
+{tables}
+{more}"""
+
+
+def drafted(*args: Any, **more: Any) -> Pattern:
+    text = project(*args, **more)
+    return draft(read_project_text(text, file="p.toml", folder=Path()))
+
+
+def size_of(pattern: Pattern, name: str = "pocket") -> tuple[float, float]:
+    x0, y0, x1, y1 = pattern.piece(name).outline.bounds()
+    return x1 - x0, y1 - y0
+
+
+RULE, KNIFE, PEN = "rule=size = [30, 1, 150]", "knife=size = [22, 4, 120]", "pen=diameter = 8\nlength = 140"
+
+# width, thickness, leather, round: the way over half the thing.
+WAYS = [
+    ((30, 5, 0, False), 35.0),  # half the girth of 30 × 5, by hand
+    ((10, 10, 0, True), 5 * pi),  # half a circle, by hand
+    ((22, 4, 2, False), 22 + 4 - 2 + pi),  # straight up 2 × (2 − 1), two quarters on radius 1: by hand
+    ((30, 0, 2, False), 32.0),  # flat, stitched half the leather beside it on either side: by hand
+    ((30, 2, 2, False), 30 + pi),  # two quarters on radius 1: by hand
+    # tangents of 1 from (5, 1), then 2 × 90° − 2 × 2·atan(1/5) on radius 5: by hand
+    ((8, 8, 2, True), 2 + 10 * (pi / 2 - 2 * atan(0.2))),
+]
+
+
+@pytest.mark.parametrize(("thing", "way"), WAYS)
+def test_the_way_over_half_a_thing(thing: tuple[float, float, float, bool], way: float) -> None:
+    width, thickness, leather, round_ = thing
+    assert way_over(width, thickness, leather=leather, round_=round_) == pytest.approx(way, abs=1e-9)
+
+
+def hull_way(width: float, thickness: float, leather: float, *, round_: bool) -> float:
+    """The same by an independent library: the hull of the grown half, cut off where it is stitched, and
+    the two stitch points, less the straight between them."""
+    if round_:
+        thing = shapely.Point(0, 0).buffer(width / 2 + leather / 2, quad_segs=2000)
+    else:
+        box = shapely.box(-width / 2, -thickness / 2, width / 2, thickness / 2)
+        thing = box.buffer(leather / 2, quad_segs=2000)
+    half, low = (width + leather) / 2, leather / 2
+    above = thing.intersection(shapely.box(-half - 1, low, half + 1, thickness + leather + width))
+    hull = shapely.union_all([above, shapely.MultiPoint([(-half, low), (half, low)])]).convex_hull
+    return float(hull.length) - 2 * half
+
+
+@settings(derandomize=True, deadline=None, max_examples=100)
+@given(st.floats(5, 100), st.floats(0.2, 15), st.floats(0.5, 4), st.booleans())
+def test_the_way_is_that_of_a_numeric_hull(
+    width: float, thickness: float, leather: float, round_: bool
+) -> None:
+    thickness = width if round_ else min(thickness, width)
+    found = way_over(width, thickness, leather=leather, round_=round_)
+    assert found == pytest.approx(hull_way(width, thickness, leather, round_=round_), abs=0.01)
+
+
+# Inset 4 on either side, ease 2 for each: firm leather (the table's, common practice).
+SIZES = [
+    ([RULE], "", 4 + way_over(30, 1, leather=2) + 2 + 4),
+    ([KNIFE], "", 4 + (24 + pi) + 2 + 4),
+    ([KNIFE, RULE], "", 4 + (24 + pi) + 2 + way_over(30, 1, leather=2) + 2 + 4),
+    ([KNIFE], "ease = 5", 4 + (24 + pi) + 5 + 4),
+    ([KNIFE], 'ease = "10 %"', 4 + (24 + pi) + 2.2 + 4),
+    ([KNIFE, RULE], "width = 90", 90.0),
+]
+
+
+@pytest.mark.parametrize(("items", "part", "width"), SIZES)
+def test_it_is_as_wide_as_its_items_need(items: list[str], part: str, width: float) -> None:
+    assert size_of(drafted(items, part=part))[0] == pytest.approx(width, abs=1e-9)
+
+
+# The item stands half of what its way is longer than it is wide above the foot's row.
+RISE = (24 + pi - 22) / 2
+HEIGHTS = [
+    ([KNIFE], "", 4 + RISE + 120 - 25),
+    ([KNIFE], "shows = 0", 4 + RISE + 120),
+    ([KNIFE], "height = 80", 80.0),
+    # Corners of 16 leave a row of radius 12; the item's corner is (24 + π + 2 − 22) / 2 = 3.571 beside
+    # the row: 12 − √(12² − 8.429²) = 3.459 higher. By hand.
+    ([KNIFE], "round = 16", 4 + RISE + 120 - 25 + 12 - (144 - (12 - (4 + pi) / 2) ** 2) ** 0.5),
+]
+
+
+@pytest.mark.parametrize(("items", "part", "height"), HEIGHTS)
+def test_it_is_as_high_as_the_longest_needs(items: list[str], part: str, height: float) -> None:
+    assert size_of(drafted(items, part=part))[1] == pytest.approx(height, abs=1e-9)
+
+
+def test_a_thicker_base_makes_it_wider() -> None:
+    thick = drafted([KNIFE], back="thickness = 3.5")
+    assert size_of(thick)[0] == pytest.approx(8 + way_over(22, 4, leather=3.5) + 2)
+
+
+def test_dividers_meet_the_pockets_row_in_one_hole() -> None:
+    punched = punch(drafted([KNIFE, RULE, PEN]))
+    seams = {seam.name: seam for seam in punched.seams}
+    assert list(seams) == ["pocket", "pocket 1", "pocket 2"]
+    row = [hole.at for hole in seams["pocket"].layers[0].holes]
+    for name in ("pocket 1", "pocket 2"):
+        first = seams[name].layers[0].holes[0].at
+        assert min(abs(x - first[0]) + abs(y - first[1]) for x, y in row) < 1e-6
+    assert [finding for finding in punched.findings if finding.code == "holes-too-close"] == []
+
+
+def test_without_dividers_there_is_one_place_for_all() -> None:
+    pattern = drafted([KNIFE, RULE], part="dividers = false")
+    assert [seam.name for seam in pattern.seams] == ["pocket"]
+    assert pattern.piece("pocket").lines == ()
+
+
+def test_items_lie_between_the_rows_on_pocket_and_base() -> None:
+    pattern = drafted([KNIFE, RULE])
+    on_pocket, on_base = pattern.piece("pocket").items, pattern.piece("back").items
+    assert [each.item for each in on_pocket] == [each.item for each in on_base] == ["knife", "rule"]
+    for mine, below in zip(on_pocket, on_base, strict=True):
+        x0, y0, x1, y1 = mine.path.bounds()
+        assert below.path.bounds() == pytest.approx((x0 + 20, y0 + 30, x1 + 20, y1 + 30))
+    divider = pattern.piece("pocket").lines[0].path.start[0]
+    assert on_pocket[0].path.bounds()[0] > 4
+    assert on_pocket[0].path.bounds()[2] < divider < on_pocket[1].path.bounds()[0]
+
+
+def test_a_turned_part_is_carried_onto_its_base_whole() -> None:
+    pattern = drafted([KNIFE], part="turn = 90")
+    place = pattern.piece("pocket").placed
+    assert place is not None
+    assert place.apply((10, 0)) == pytest.approx((20, 40))
+    x0, y0, x1, y1 = pattern.piece("back").items[0].path.bounds()
+    assert (x1 - x0, y1 - y0) == pytest.approx((120, 22))
+
+
+# What the part says, the ease each item has, and how it fits: 1 to 6 mm in firm leather (the table).
+FITS = [
+    ("", 2.0, Fit.FITS),
+    ("ease = 1", 1.0, Fit.FITS),
+    ("ease = 0.5", 0.5, Fit.TIGHT),
+    ("ease = 6.5", 6.5, Fit.LOOSE),
+    (f"width = {8 + 24 + pi + 3:.6f}", 3.0, Fit.FITS),
+    (f"width = {8 + 24 + pi - 1:.6f}", -1.0, Fit.TIGHT),
+]
+
+
+@pytest.mark.parametrize(("part", "ease", "fit"), FITS)
+def test_each_item_knows_its_room(part: str, ease: float, fit: Fit) -> None:
+    pattern = drafted([KNIFE], part=part)
+    (room,) = pattern.rooms
+    assert (room.item, room.part, room.measure) == ("knife", "pocket", "width")
+    assert (room.needed, room.ease, room.fit) == (
+        pytest.approx(24 + pi),
+        pytest.approx(ease, abs=1e-5),
+        fit,
+    )
+    codes = [finding.code for finding in pattern.findings]
+    assert codes == {Fit.FITS: [], Fit.TIGHT: ["item-too-tight"], Fit.LOOSE: ["item-too-loose"]}[fit]
+
+
+SIZE = st.tuples(st.integers(10, 60), st.integers(1, 9), st.integers(60, 250))
+
+
+def text(name: str, size: tuple[int, int, int]) -> str:
+    return f"{name}=size = [{size[0]}, {min(size[:2])}, {size[2]}]"
+
+
+@FEW
+@given(st.lists(SIZE, min_size=1, max_size=4), st.integers(0, 3), st.integers(1, 25))
+def test_a_wider_item_never_gives_a_narrower_pocket(
+    sizes: list[tuple[int, int, int]], which: int, more: int
+) -> None:
+    which %= len(sizes)
+    wider = [(w + more, t, n) if k == which else (w, t, n) for k, (w, t, n) in enumerate(sizes)]
+    names = [f"item {k}" for k in range(len(sizes))]
+    before = size_of(drafted([text(*each) for each in zip(names, sizes, strict=True)]))
+    after = size_of(drafted([text(*each) for each in zip(names, wider, strict=True)]))
+    assert after[0] > before[0]
+    assert after[1] >= before[1] - 1e-9
+
+
+@FEW
+@given(st.lists(SIZE, min_size=1, max_size=3))
+def test_runs_have_equal_counts_and_each_item_fits(sizes: list[tuple[int, int, int]]) -> None:
+    pattern = drafted([text(f"item {k}", size) for k, size in enumerate(sizes)], part="shows = 10")
+    for seam in punch(pattern).seams:
+        assert len({len(layer.holes) for layer in seam.layers}) == 1
+    assert [room.fit for room in pattern.rooms] == [Fit.FITS] * len(sizes)
+
+
+def test_changing_one_item_moves_only_what_hangs_on_it() -> None:
+    """What stands left of it, and every piece of the file, stays where it was."""
+    other = '[[piece]]\nname = "tab"\nrectangle = [40, 20]\non = "back"\nat = [300, 10]\n'
+    before, after = (drafted([KNIFE, rule, PEN], more=other) for rule in (RULE, RULE.replace("30", "36")))
+    for name in ("back", "tab"):
+        assert before.piece(name).outline == after.piece(name).outline
+    assert before.piece("pocket").lines[0] == after.piece("pocket").lines[0]
+    assert before.piece("pocket").items[0] == after.piece("pocket").items[0]
+    moved = after.piece("pocket").lines[1].path.start[0] - before.piece("pocket").lines[1].path.start[0]
+    assert moved == pytest.approx(6)
+
+
+def test_what_the_file_says_goes_before_the_draft() -> None:
+    said = """[[piece]]
+name = "pocket"
+thickness = 1
+round = { A = 6 }
+note = "mine"
+lines = { own = [[5, 5], [9, 9]] }
+"""
+    pattern = drafted([KNIFE, RULE], part="round = 10", more=said)
+    pocket = pattern.piece("pocket")
+    assert (pocket.thickness, pocket.note) == (1.0, "mine")
+    assert [line.name for line in pocket.lines] == ["pocket 1", "own"]
+    arcs = [segment.radius for segment in pocket.outline.segments if segment.bulge]
+    assert arcs == pytest.approx([6.0] * len(arcs))
+    assert arcs
+
+
+def test_a_copy_takes_the_drafted_shape() -> None:
+    twin = '[[piece]]\nname = "twin"\ncopy = "pocket"\nmirrored = true\n'
+    pattern = drafted([KNIFE, RULE], more=twin)
+    pocket, copied = pattern.piece("pocket"), pattern.piece("twin")
+    assert copied.outline.length == pytest.approx(pocket.outline.length)
+    assert copied.lines[0].path.start[0] == pytest.approx(-pocket.lines[0].path.start[0])
+
+
+def test_a_pocket_on_a_drafted_pocket_is_drafted_after_it() -> None:
+    small = """[[part]]
+name = "stamp pocket"
+kind = "flat pocket"
+on = "pocket"
+at = [4, 10]
+shows = 5
+[[item]]
+name = "stamps"
+in = "stamp pocket"
+size = [20, 1, 25]
+"""
+    text = project([RULE]).replace("[[part]]", small + "[[part]]", 1)
+    pattern = draft(read_project_text(text, file="p.toml", folder=Path()))
+    assert pattern.carry("stamp pocket", "back") is not None
+    assert [each.item for each in pattern.piece("pocket").items] == ["rule", "stamps"]
