@@ -21,6 +21,9 @@ from handkit.geometry.affine import Point
 
 CELL = 0.5
 
+# A curve no larger takes all cells of its box: at most one beside it.
+SMALL = 1.0
+
 # About how many places for a box are tried in an area: enough to find room, few enough to be quick.
 MOST_SPOTS = 400
 
@@ -76,14 +79,14 @@ class Ground:
 
     def _take_bit(self, start: Point, end: Point, reach: float) -> None:
         (x0, y0), (x1, y1) = (start, end) if start[1] <= end[1] else (end, start)
-        slope = (x1 - x0) / (y1 - y0) if y1 - y0 > CELL / 100 else None
+        if y1 - y0 <= CELL or abs(x1 - x0) <= CELL / 100:
+            self.take(Box(min(x0, x1) - reach, y0 - reach, max(x0, x1) + reach, y1 + reach))
+            return
+        slope = (x1 - x0) / (y1 - y0)
         first, last = floor((y0 - reach) / CELL), floor((y1 + reach) / CELL)
         for index in range(max(0, first), min(len(self.rows), last + 1)):
-            if slope is None:
-                a, b = x0, x1
-            else:
-                a = x0 + slope * max(0.0, index * CELL - reach - y0)
-                b = x0 + slope * min(y1 - y0, (index + 1) * CELL + reach - y0)
+            a = x0 + slope * max(0.0, index * CELL - reach - y0)
+            b = x0 + slope * min(y1 - y0, (index + 1) * CELL + reach - y0)
             self.rows[index] |= self._bits(min(a, b) - reach, max(a, b) + reach)
 
     def take_steps(self, steps: Steps, *, reach: float) -> None:
@@ -97,11 +100,20 @@ class Ground:
                 self.take_line((here, (at[0], at[1])), reach=reach)
                 here = (at[0], at[1])
             elif name == "c":
-                self.take_line((here, *_along_cubic(here, at)), reach=reach)
+                self._take_cubic(here, at, reach)
                 here = (at[4], at[5])
             else:
                 self.take_line((here, start), reach=reach)
                 here = start
+
+    def _take_cubic(self, start: Point, handles: Sequence[float], reach: float) -> None:
+        """A cubic; one no larger than a few cells, such as a hole's quarter, by its handles' box."""
+        xs, ys = (start[0], *handles[::2]), (start[1], *handles[1::2])
+        box = Box(min(xs), min(ys), max(xs), max(ys))
+        if max(box.right - box.left, box.top - box.bottom) <= SMALL:
+            self.take(box.grown(reach))
+        else:
+            self.take_line((start, *_along_cubic(start, handles)), reach=reach)
 
     def take_outside(self, ring: Sequence[Point]) -> None:
         """Take all that does not lie inside a closed ring of points (even-odd)."""
