@@ -9,14 +9,20 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from handkit.draft.bowed_pocket import draft_bowed_pocket
+from handkit.draft.boxed_pocket import draft_boxed_pocket
 from handkit.draft.drafted import Drafting
 from handkit.draft.flat_pocket import draft_flat_pocket
+from handkit.draft.holder_row import draft_holder_row
 from handkit.draft.lining import draft_lining
 from handkit.read.parts import PartKind
 
 DRAFTINGS: Mapping[PartKind, Drafting] = MappingProxyType(
     {
         PartKind.FLAT_POCKET: draft_flat_pocket,
+        PartKind.BOWED_POCKET: draft_bowed_pocket,
+        PartKind.BOXED_POCKET: draft_boxed_pocket,
+        PartKind.HOLDER_ROW: draft_holder_row,
         PartKind.LINING: draft_lining,
     }
 )

@@ -1,7 +1,7 @@
 """Parts that can't be drafted and items that do not fit, each with the exact text of what is told.
 
-The table is bad_parts.txt beside this: a title, the file, and behind "-> " what is told. Every text
-was read and judged by hand before it was written down.
+The tables are bad_parts.txt and bad_holders.txt beside this: a title, the file, and behind "-> "
+what is told. Every text was read and judged by hand before it was written down.
 """
 
 from __future__ import annotations
@@ -17,11 +17,13 @@ from handkit.errors import ProjectError
 from handkit.read.reader import read_project_text
 
 TABLE = Path(__file__).parent / "bad_parts.txt"
+TABLES = (TABLE, Path(__file__).parent / "bad_holders.txt")
 
 
 def cases() -> list[object]:
     found = []
-    for case in re.split(r"^## ", TABLE.read_text("utf-8"), flags=re.MULTILINE)[1:]:
+    texts = [table.read_text("utf-8") for table in TABLES]
+    for case in (case for text in texts for case in re.split(r"^## ", text, flags=re.MULTILINE)[1:]):
         title, *lines = case.rstrip("\n").split("\n")
         told = [line.removeprefix("-> ") for line in lines if line.startswith("-> ")]
         text = "".join(f"{line}\n" for line in lines if not line.startswith("-> "))

@@ -16,6 +16,7 @@ from handkit.errors import ProjectError
 
 SOURCE = Path(handkit.draft.drafter.__file__).parent
 PARTS = Path(__file__).parent / "bad_parts.txt"
+HOLDERS = Path(__file__).parent / "bad_holders.txt"
 
 BOX = [(0, 0), (100, 0), (100, 60), (0, 60)]
 NECK = [
@@ -385,10 +386,11 @@ def test_refused_in_these_words(make: SimpleNamespace, entries: Entries, expecte
 
 
 def test_the_tables_have_each_of_the_codes_of_drafting() -> None:
-    """Those of parts stand in bad_parts.txt."""
+    """Those of parts stand in bad_parts.txt and bad_holders.txt."""
     modules = "".join(module.read_text("utf-8") for module in sorted(SOURCE.glob("*.py")))
     told = {line[line.rindex("[") + 1 : -1] for _, expected in REFUSALS for line in expected}
-    of_parts = re.findall(r"^-> .*: error: .* \[([a-z-]+)\]$", PARTS.read_text("utf-8"), re.MULTILINE)
+    text = PARTS.read_text("utf-8") + HOLDERS.read_text("utf-8")
+    of_parts = re.findall(r"^-> .*: error: .* \[([a-z-]+)\]$", text, re.MULTILINE)
     elsewhere = {"part-not-drafted"}  # told in test_bad_parts.py
     assert told | set(of_parts) | elsewhere == set(re.findall(r'error\(\s*"([a-z-]+)"', modules))
 

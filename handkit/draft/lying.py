@@ -1,0 +1,49 @@
+"""Lying: where items lie, and the rectangles that parts are drafted from.
+
+In: items and measures in mm. Out: outlines to lay the items on, corners with their letters.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import accumulate
+from string import ascii_uppercase
+
+from handkit.draft.pattern import ItemOutline
+from handkit.geometry.affine import Point
+from handkit.geometry.path import polyline
+from handkit.read.parts import Item
+from handkit.read.project import Corner
+
+
+def corners_of(points: Sequence[Point], radii: Sequence[float] = ()) -> tuple[Corner, ...]:
+    """Up to 26 corners with their letters; sharp where no radii are given."""
+    each = radii or [0.0] * len(points)
+    return tuple(
+        Corner(letter, at, radius)
+        for letter, at, radius in zip(ascii_uppercase[: len(points)], points, each, strict=True)
+    )
+
+
+def rectangle_corners(width: float, height: float, *, foot: float, mouth: float) -> tuple[Corner, ...]:
+    """A rectangle from the origin with the radii of its lower and its upper corners."""
+    points = ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height))
+    return corners_of(points, (foot, foot, mouth, mouth))
+
+
+def lying(item: Item, *, middle: float, foot: float) -> ItemOutline:
+    """An item along y, `foot` its lower end."""
+    left, right, top = middle - item.width / 2, middle + item.width / 2, foot + item.length
+    return ItemOutline(
+        item.name, polyline(((left, foot), (right, foot), (right, top), (left, top)), closed=True)
+    )
+
+
+def lying_in_row(items: Sequence[Item], *, left: float, right: float, foot: float) -> tuple[ItemOutline, ...]:
+    """Items along y side by side, the room between two walls shared evenly between them."""
+    room = (right - left - sum(item.width for item in items)) / (len(items) + 1)
+    starts = accumulate((item.width + room for item in items), initial=left + room)
+    return tuple(
+        lying(item, middle=start + item.width / 2, foot=foot)
+        for item, start in zip(items, starts, strict=False)
+    )

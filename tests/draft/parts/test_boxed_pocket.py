@@ -1,0 +1,164 @@
+"""Boxed pockets: front, gusset and base line that meet, centre marks, and what can't be drafted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import pairwise
+from math import hypot, pi
+
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from handkit.draft.pattern import Fit, Pattern
+from handkit.punch.punched import Punched, PunchedLayer
+
+law = settings(derandomize=True, deadline=None, max_examples=15)
+
+
+def pocket(more: str = "", sizes: tuple[str, ...] = ("size = [90, 30, 120]",)) -> str:
+    part = f'[[part]]\nname = "box"\nkind = "boxed pocket"\non = "back"\nat = [20, 30]\n{more}\n'
+    return part + "".join(
+        f'[[item]]\nname = "thing {k}"\nin = "box"\n{size}\n' for k, size in enumerate(sizes)
+    )
+
+
+def layers_of(punched: Punched) -> dict[str, PunchedLayer]:
+    """The four runs: front, base, and the gusset's two edges."""
+    (front, near), (base, far) = (seam.layers for seam in punched.seams)
+    assert (front.piece, near.piece, base.piece, far.piece) == (
+        "box front",
+        "box gusset",
+        "back",
+        "box gusset",
+    )
+    return {"front": front, "near": near, "base": base, "far": far}
+
+
+def size_of(pattern: Pattern, piece: str) -> tuple[float, float]:
+    left, low, right, high = pattern.piece(piece).outline.bounds()
+    return right - left, high - low
+
+
+def test_the_gusset_of_the_handbook(punched_of: Callable[..., Punched]) -> None:
+    """200 × 150, R 30, inset 4: 461.681, by hand; the holes begin and end the inset from its ends."""
+    punched = punched_of(pocket("width = 200\nheight = 150\nround = 30"))
+    assert size_of(punched.pattern, "box front") == pytest.approx((200, 150))
+    assert size_of(punched.pattern, "box gusset")[0] == pytest.approx(461.681, abs=6e-4)
+    for layer in layers_of(punched).values():
+        assert layer.length == pytest.approx(461.681 - 8, abs=0.01)
+
+
+def test_a_turned_gusset_is_longer_by_its_corners(pattern_of: Callable[..., Pattern]) -> None:
+    """Its wall stands at the front's edge, 4 − 1.2 outside the stitch line: π·2.8 longer, by hand."""
+    pattern = pattern_of(pocket('width = 200\nheight = 150\nround = 30\ngusset = "turned"'))
+    assert size_of(pattern, "box gusset")[0] == pytest.approx(461.681 + pi * 2.8, abs=6e-4)
+    gusset = pattern.piece("box gusset")
+    assert [fold.name for fold in gusset.folds] == ["box front flange", "box base flange"]
+    assert "notch both flanges at both corners between the stitches: 10 of 1.07 mm" in gusset.note
+
+
+def test_what_goes_in_decides_the_size(pattern_of: Callable[..., Pattern]) -> None:
+    """90 + 2 of ease, and 4 + 2.4 of seam and wall at either side; 30 + 2 deep, less 0.43 · 2.4 for
+    two sharp turns, and the seams' insets. Worked out by hand."""
+    pattern = pattern_of(pocket())
+    assert size_of(pattern, "box front")[0] == pytest.approx(90 + 2 + 2 * 6.4)
+    assert size_of(pattern, "box gusset")[1] == pytest.approx(32 - 2 * 2.4 + pi / 2 * 2.4 + 8)
+
+
+@pytest.mark.parametrize("gusset", ["plain", "turned"])
+def test_counts_match_and_the_foot_has_its_middle_on_all_three(
+    punched_of: Callable[..., Punched], gusset: str
+) -> None:
+    punched = punched_of(pocket(f'gusset = "{gusset}"'))
+    layers = layers_of(punched)
+    assert len({len(layer.holes) for layer in layers.values()}) == 1
+    middle = size_of(punched.pattern, "box front")[0] / 2
+    half = size_of(punched.pattern, "box gusset")[0] / 2
+    for name, x in (("front", middle), ("base", middle + 20), ("near", half), ("far", half)):
+        holes = layers[name].holes
+        centre = holes[len(holes) // 2]
+        assert len(holes) % 2 == 1
+        assert centre.at[0] == pytest.approx(x, abs=1e-3)
+        assert centre.corner  # fixed: it stays the middle at any pitch
+
+
+def test_front_and_base_have_the_same_line(punched_of: Callable[..., Punched]) -> None:
+    """The base's is the front's, moved to the part's place, to the flattening of its corners."""
+    layers = layers_of(punched_of(pocket()))
+    for one, other in zip(layers["front"].holes, layers["base"].holes, strict=True):
+        assert (one.at[0] + 20, one.at[1] + 30) == pytest.approx(other.at, abs=0.004)
+
+
+def test_a_square_thing_stands_clear_of_the_round_corners(pattern_of: Callable[..., Pattern]) -> None:
+    """Its corners keep off the wall's inside, and it shows as much as it should."""
+    pattern = pattern_of(pocket("round = 30\nshows = 20"))
+    (lies,) = pattern.piece("back").items
+    wall = shapely.Polygon(pattern.piece("box front").outline.flattened(sagitta=0.001)).buffer(-6.4)
+    thing = shapely.Polygon([(x - 20, y - 30) for x, y in lies.path.flattened(sagitta=0.1)])
+    mouth = size_of(pattern, "box front")[1]
+    low = thing.intersection(shapely.box(-99, -99, 999, mouth - 20))
+    assert wall.buffer(0.01).covers(low)
+    assert not wall.covers(shapely.affinity.translate(low, 0, -0.2))
+    assert lies.path.bounds()[3] - 30 == pytest.approx(mouth + 20)
+
+
+@pytest.mark.parametrize(
+    ("more", "fits"),
+    [
+        ("width = 104", [Fit.FITS, Fit.FITS]),  # 91.2 for 90
+        ("width = 103", [Fit.TIGHT, Fit.FITS]),  # 90.2
+        ("width = 112", [Fit.LOOSE, Fit.FITS]),  # 99.2
+        ("depth = 30", [Fit.FITS, Fit.TIGHT]),
+        ('depth = 36\ngusset = "turned"', [Fit.FITS, Fit.FITS]),  # two flanges of 2.4 lie in it
+        ("depth = 40", [Fit.FITS, Fit.LOOSE]),
+    ],
+)
+def test_fit(pattern_of: Callable[..., Pattern], more: str, fits: list[Fit]) -> None:
+    assert [room.fit for room in pattern_of(pocket(more)).rooms] == fits
+
+
+tenths = st.integers(400, 1200).map(lambda n: n / 10)
+
+
+@law
+@given(
+    w=tenths,
+    t=st.integers(50, 400).map(lambda n: n / 10),
+    more=st.integers(1, 150).map(lambda n: n / 10),
+    gusset=st.sampled_from(["plain", "turned"]),
+)
+def test_a_larger_item_never_gives_a_smaller_box(
+    pattern_of: Callable[..., Pattern], w: float, t: float, more: float, gusset: str
+) -> None:
+    sizes = [(w, t, 120), (w + more, t, 120), (w, t + more, 120), (w, t, 120 + more)]
+    texts = [pocket(f'gusset = "{gusset}"', (f"size = [{a}, {b}, {c}]",)) for a, b, c in sizes]
+    patterns = [pattern_of(text) for text in texts]
+    assert {room.fit for pattern in patterns for room in pattern.rooms} == {Fit.FITS}
+    (front, gusset_strip), wider, thicker, longer = (
+        (size_of(pattern, "box front"), size_of(pattern, "box gusset")) for pattern in patterns
+    )
+    assert wider[0][0] > front[0]
+    assert wider[1][1] == pytest.approx(gusset_strip[1])  # its depth is another's
+    assert thicker[0] == pytest.approx(front)  # and so is the front
+    assert thicker[1][1] == pytest.approx(gusset_strip[1] + more)
+    assert longer[0] == pytest.approx((front[0], front[1] + more))
+
+
+@law
+@given(w=tenths, gusset=st.sampled_from(["plain", "turned"]), pitch=st.sampled_from([3.5, 4, 5.5]))
+def test_mates_have_equal_counts_and_even_steps(
+    punched_of: Callable[..., Punched], w: float, gusset: str, pitch: float
+) -> None:
+    """Where nothing is turned, no step differs from its mate by more than a fiftieth."""
+    text = pocket(f'gusset = "{gusset}"', (f"size = [{w}, 30, 120]",)) + f"[stitching]\npitch = {pitch}\n"
+    layers = layers_of(punched_of(text))
+    steps = {
+        name: [hypot(b.at[0] - a.at[0], b.at[1] - a.at[1]) for a, b in pairwise(layer.holes)]
+        for name, layer in layers.items()
+    }
+    assert len({len(each) for each in steps.values()}) == 1
+    if gusset == "plain":
+        for one, other in (("front", "near"), ("base", "far")):
+            assert steps[one] == pytest.approx(steps[other], rel=0.02)
