@@ -27,6 +27,7 @@ class Tag(StrEnum):
     CENTRE = "hkCentre"  # centre crosses of openings
     SKIVE = "hkSkive"
     ONTOP = "hkOnTop"  # the outline of what lies on top, not to be cut
+    ITEM = "hkItem"  # the outline of a thing that will be carried there, not to be cut
     HOLE = "hkHole"  # one stitch hole: its tick (and slit) and its point; /Piece /Window /Seam /Run /Number
     OPENING = "hkOpening"  # its rim at true size; /Piece /Window /Opening /Number
     MARK = "hkRegistration"  # /Piece /Window /Join [i j] /Mark k
@@ -62,6 +63,7 @@ STROKES: dict[Tag, Stroke] = {
     Tag.CENTRE: Stroke(0.18, (5, 1, 1, 1)),  # chain
     Tag.SKIVE: Stroke(0.18, (1, 1)),
     Tag.ONTOP: Stroke(0.18, (3, 1.5)),
+    Tag.ITEM: Stroke(0.18, (3, 0.9, 0.45, 0.9, 0.45, 0.9)),  # chain with two dots, ISO 128: adjacent parts
     Tag.HOLE: Stroke(0.18),
     Tag.OPENING: Stroke(0.25),
     Tag.MARK: Stroke(0.18),

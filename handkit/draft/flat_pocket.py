@@ -80,7 +80,7 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> Dr
         pieces=(drafted,),
         seams=(DraftedSeam(part.name, matches),),
         items=tuple((name, outline) for name in held for outline in outlines),
-        rooms=_rooms(part, places),
+        rooms=_rooms(part, places, inset=inset),
         findings=tuple(_findings(part, places, height - inset)),
     )
 
@@ -180,9 +180,10 @@ def _outline(place: _Place, inset: float) -> ItemOutline:
     return ItemOutline(place.item.name, polyline(ring, closed=True))
 
 
-def _rooms(part: Part, places: Sequence[_Place]) -> tuple[Room, ...]:
+def _rooms(part: Part, places: Sequence[_Place], *, inset: float) -> tuple[Room, ...]:
     stated = part.length("width") is not None
-    remedy = "change the part's width, or leave it out" if stated else ""
+    wanted = mm(2 * inset + sum(place.needed + place.ease.wanted for place in places))
+    remedy = f"make the part's width {wanted}, or leave it out" if stated else ""
     return tuple(
         Room(
             place.item.name,

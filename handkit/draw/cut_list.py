@@ -10,6 +10,7 @@ from handkit.draw.flow import Block, gap, paragraph
 from handkit.draw.fonts import Fonts
 from handkit.draw.lettering import HEAD
 from handkit.draw.names import Codes, count_of, figure
+from handkit.draw.room_text import HEADS, room_rows
 from handkit.draw.table import Column, table
 from handkit.punch.punched import Punched
 from handkit.read.project import RoundHole, StitchHole
@@ -23,6 +24,7 @@ def cut_list(
     """Pieces, material, punches, hardware, tools, glue; thread has a page of its own."""
     sections = (
         ("Pieces", _pieces(punched, plan, fonts, width)),
+        ("Room for the items, mm", _rooms(punched, fonts, width)),
         ("Material", _material(punched, plan, fonts, width)),
         ("Openings to punch", _openings(plan, codes, fonts, width)),
         ("Stitch holes", _stitch_holes(plan, codes, fonts, width)),
@@ -60,6 +62,20 @@ def _pieces(punched: Punched, plan: StitchPlan, fonts: Fonts, width: float) -> t
         for line in plan.cut_list
     ]
     return table(columns, rows, fonts, width)
+
+
+def _rooms(punched: Punched, fonts: Fonts, width: float) -> tuple[Block, ...]:
+    """Of each thing carried; its outline stands on the templates."""
+    rows = room_rows(punched.pattern.rooms)
+    if not rows:
+        return ()
+    shares = (4.0, 5.0, 1.6, 1.6, 1.6, 2.2, 2.4)
+    columns = tuple(
+        Column(head, share, right=2 <= k <= 4)
+        for k, (head, share) in enumerate(zip(HEADS, shares, strict=True))
+    )
+    text = "Lay each thing on its outline on the templates before anything is cut."
+    return (*table(columns, rows, fonts, width), *paragraph(text, width, fonts))
 
 
 def _material(punched: Punched, plan: StitchPlan, fonts: Fonts, width: float) -> tuple[Block, ...]:

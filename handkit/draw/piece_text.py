@@ -1,4 +1,4 @@
-"""Piece text: corner letters, openings' names, what lies on top, the names of joins.
+"""Piece text: corner letters, openings' names, what lies on top or is carried, the names of joins.
 
 In: a view, the products, the window's site. Out: marks.
 """
@@ -120,6 +120,16 @@ def top_marks(view: View, punched: Punched, site: Site) -> tuple[Mark, ...]:
     words = []
     for other, outline in tops_of(punched, view.piece):
         found = put(site, f"({other.name})", _within(outline, view))
+        words.extend([found] if found is not None else [])
+    return _label(view, words)
+
+
+def item_marks(view: View, site: Site) -> tuple[Mark, ...]:
+    """The names of the things carried there, inside their outlines where there is room, level or upright."""
+    words = []
+    for item in view.piece.items:
+        text, places = f"({item.item})", tuple(_within(item.path, view))
+        found = put(site, text, places) or put(site, text, places, upright=True)
         words.extend([found] if found is not None else [])
     return _label(view, words)
 

@@ -77,7 +77,14 @@ def _piece(punched: Punched, piece: PatternPiece) -> dict[str, Any]:
         "level": piece.level,
         "placed": matrix(piece.placed),
         "note": piece.note,
+        **_items(piece),
     }
+
+
+def _items(piece: PatternPiece) -> dict[str, Any]:
+    """The things carried there, if any."""
+    items = [{"name": item.item, "outline": _line(item.path)} for item in piece.items]
+    return {"items": items} if items else {}
 
 
 def _hole(seam: PunchedSeam, layer: PunchedLayer, hole: Hole) -> dict[str, Any]:

@@ -6,18 +6,17 @@ order of work with reasons, and for each seam its layers, holes, thread and the 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from itertools import pairwise
-from textwrap import wrap
 
 from handkit.draw.names import Codes, codes_of, count_of, figure
 from handkit.draw.needle_words import seam_lines
+from handkit.draw.room_text import room_lines
+from handkit.draw.text_lines import filled, headed, text_table
 from handkit.punch.punched import Punched
 from handkit.read.project import Punching, RoundHole, Stitching
 from handkit.stitch.plan import SeamPlan, SharedThread, Step, StepKind, StitchPlan
 from handkit.units import MM2_PER_DM2, MM2_PER_FT2
 
-WIDTH = 100
 LABEL = 8  # columns of a label within a seam
 
 
@@ -27,10 +26,11 @@ def plan_text(plan: StitchPlan, punched: Punched) -> str:
     lines = [
         *_title(plan, punched),
         *_cut_list(plan),
+        *room_lines(punched.pattern.rooms),
         *_shopping(plan),
-        *_headed("Order of work"),
+        *headed("Order of work"),
         *(line for number, step in enumerate(plan.steps, 1) for line in _step(number, step, codes)),
-        *(_headed("Seams") if plan.seams else ()),
+        *(headed("Seams") if plan.seams else ()),
         *(line for seam in plan.seams for line in _seam(seam, codes)),
         *_openings(plan, codes),
     ]
@@ -45,7 +45,7 @@ def _title(plan: StitchPlan, punched: Punched) -> list[str]:
         f"{count_of(totals.holes, 'stitch hole')}, {count_of(totals.openings, 'opening')} (each layer "
         f"counts), {totals.thread / 1000:.2f} m of thread{copies}. All lengths in mm."
     )
-    return [*_filled(f"{project.title}: plan"), *_filled(sums)]
+    return [*filled(f"{project.title}: plan"), *filled(sums)]
 
 
 def _cut_list(plan: StitchPlan) -> list[str]:
@@ -62,30 +62,30 @@ def _cut_list(plan: StitchPlan) -> list[str]:
         for row in plan.cut_list
     ]
     heads = ("piece", "number", "width", "height", "thick", "dm²", "note")
-    return [*_headed("Cut list"), *_table(heads, rows)]
+    return [*headed("Cut list"), *text_table(heads, rows)]
 
 
 def _shopping(plan: StitchPlan) -> list[str]:
-    lines = _headed("Material")
+    lines = headed("Material")
     for row in plan.materials:
         net, gross = row.net_mm2, row.gross_mm2
-        lines += _filled(
+        lines += filled(
             f"{row.material} {figure(row.thickness)} mm: {net / MM2_PER_DM2:.2f} dm² "
             f"({net / MM2_PER_FT2:.2f} sq ft) net, "
             f"{gross / MM2_PER_DM2:.2f} dm² ({gross / MM2_PER_FT2:.2f} sq ft) with waste",
             first="  ",
         )
     if plan.hardware:
-        lines += _headed("Hardware")
+        lines += headed("Hardware")
         for piece in plan.hardware:
             common = f"; commonly sold: {figure(piece.common)} mm" if piece.common else ""
-            lines += _filled(f"{piece.count} x {piece.what}: {piece.sizes}{common}", first="  ")
+            lines += filled(f"{piece.count} x {piece.what}: {piece.sizes}{common}", first="  ")
     return [*lines, *_threads(plan), *_tools(plan)]
 
 
 def _threads(plan: StitchPlan) -> list[str]:
     """By diameter, with the spool; then what seams may share."""
-    lines = _headed("Thread") if plan.threads else []
+    lines = headed("Thread") if plan.threads else []
     for row in plan.threads:
         spool = ""
         if row.spool is not None and row.spools is None:
@@ -94,7 +94,7 @@ def _threads(plan: StitchPlan) -> list[str]:
             spools = count_of(row.spools or 1, "spool")
             spool = f"; {spools} of {figure(row.spool / 1000)} m, {row.left / 1000:.2f} m left on the last"
         copies = f", {row.all_copies / 1000:.2f} m for all copies" if row.all_copies > row.length else ""
-        lines += _filled(
+        lines += filled(
             f"⌀{figure(row.diameter)} mm, {row.fibre.value}: {count_of(row.count, 'thread')}, "
             f"{row.length / 1000:.2f} m{copies}{spool}",
             first="  ",
@@ -107,7 +107,7 @@ def _shared(thread: SharedThread) -> list[str]:
         f'"{name}"' + (" from its last hole to its first" if turned else "") for name, turned in thread.seams
     )
     cuts = " and ".join(f"{cut:.0f}" for cut in thread.cuts)
-    return _filled(
+    return filled(
         f"May be sewn on: {names}: cut {cuts} mm in place of {thread.apart:.0f} mm, back stitches at both "
         "ends alone",
         first="  ",
@@ -115,13 +115,13 @@ def _shared(thread: SharedThread) -> list[str]:
 
 
 def _tools(plan: StitchPlan) -> list[str]:
-    lines = _headed("Tools") if plan.tools else []
+    lines = headed("Tools") if plan.tools else []
     for row in plan.tools:
-        lines += _filled(f"{row.what}, {row.size}: {row.why}", first="  ")
+        lines += filled(f"{row.what}, {row.size}: {row.why}", first="  ")
     if plan.glue:
-        lines += _headed("To be glued, both faces")
+        lines += headed("To be glued, both faces")
         for piece, on, area in plan.glue:
-            lines += _filled(f"{piece} on {on}: {area / MM2_PER_DM2:.2f} dm²", first="  ")
+            lines += filled(f"{piece} on {on}: {area / MM2_PER_DM2:.2f} dm²", first="  ")
     return lines
 
 
@@ -131,17 +131,17 @@ def _step(number: int, step: Step, codes: Codes) -> list[str]:
     head = f'{code} "{step.name}": ' if code else ""
     first = f"{number:3d}  {step.kind.value:9s}"
     return [
-        *_filled(head + step.what, first=first),
-        *_filled(f"Why: {step.why}.", first=" " * len(first)),
+        *filled(head + step.what, first=first),
+        *filled(f"Why: {step.why}.", first=" " * len(first)),
     ]
 
 
 def _seam(seam: SeamPlan, codes: Codes) -> list[str]:
     settings = seam.punched.pattern.seam.stitching
     facts = [("Punch", f"{_hole(settings)}, {_punching(settings)}"), *seam_lines(seam)]
-    lines = ["", *_filled(f'{codes.seams[seam.name]} "{seam.name}"')]
+    lines = ["", *filled(f'{codes.seams[seam.name]} "{seam.name}"')]
     for (before, _), (label, words) in pairwise([("", ""), *facts]):
-        lines += _filled(words, first=f"    {'' if label == before else label:{LABEL}s}")
+        lines += filled(words, first=f"    {'' if label == before else label:{LABEL}s}")
     return lines
 
 
@@ -159,53 +159,13 @@ def _punching(settings: Stitching) -> str:
 
 
 def _openings(plan: StitchPlan, codes: Codes) -> list[str]:
-    lines = _headed("Openings") if plan.openings else []
+    lines = headed("Openings") if plan.openings else []
     for opening in plan.openings:
         name = opening.pattern.name
         pieces = ", ".join(dict.fromkeys(place.piece for place in opening.pattern.places))
         kind = opening.pattern.opening.kind.value
         text = f'{codes.openings[name]} "{name}", {kind}: through {pieces}, stack {figure(opening.stack)}'
-        lines += _filled(text, first="  ")
+        lines += filled(text, first="  ")
         for before in opening.after:
-            lines += _filled(f'after "{before.name}": {before.why}', first="      ")
-    return lines
-
-
-def _headed(text: str) -> list[str]:
-    return ["", text, "-" * len(text)]
-
-
-def _filled(text: str, first: str = "") -> list[str]:
-    """Text wrapped under what stands before its first line."""
-    return wrap(
-        text,
-        WIDTH,
-        initial_indent=first,
-        subsequent_indent=" " * (len(first) if first.strip() else len(first) + (4 if first else 0)),
-        break_on_hyphens=False,
-    )
-
-
-def _table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> list[str]:
-    """Columns as wide as they need; names and the note to the left, figures to the right.
-
-    A name takes at most 32 columns and what is left of the width goes to the note; both go on
-    over several lines.
-    """
-    widths = [max(len(cell) for cell in column) for column in zip(heads, *rows, strict=True)]
-    widths[0] = min(widths[0], 32)
-    widths[-1] = max(WIDTH - 2 * len(widths) - sum(widths[:-1]), 16)
-    return [line for row in (heads, *rows) for line in _row(row, widths)]
-
-
-def _row(cells: Sequence[str], widths: Sequence[int]) -> list[str]:
-    columns = [wrap(cell, width) or [""] for cell, width in zip(cells, widths, strict=True)]
-    lines = []
-    for index in range(max(map(len, columns))):
-        parts = []
-        for number, (column, width) in enumerate(zip(columns, widths, strict=True)):
-            text = column[index] if index < len(column) else ""
-            left = number in (0, len(widths) - 1)
-            parts.append(f"{text:<{width}}" if left else f"{text:>{width}}")
-        lines.append("  " + "  ".join(parts))
+            lines += filled(f'after "{before.name}": {before.why}', first="      ")
     return lines

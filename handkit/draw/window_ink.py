@@ -1,5 +1,5 @@
 """Window ink: the lines of a piece in a window: what is cut, trimmed, folded, skived, sewn along,
-and what comes to lie on it.
+and what comes to lie on it or is carried there.
 
 In: a view and the products before. Out: groups, under the window's clip.
 """
@@ -31,7 +31,9 @@ def line_groups(view: View, punched: Punched) -> tuple[Group, ...]:
         *_lines(view, Tag.TRIM, piece.trims),
         *_lines(view, Tag.OUTLINE, (piece.cut_outline,)),
     )
-    return (*_on_top(view, punched), Group(own, view.clips()))
+    tops = (outline for _, outline in tops_of(punched, piece))
+    carried = (item.path for item in piece.items)
+    return (*_inside(view, Tag.ONTOP, tops), *_inside(view, Tag.ITEM, carried), Group(own, view.clips()))
 
 
 def stitch_paths(punched: Punched, piece: PatternPiece) -> Iterator[Path]:
@@ -88,9 +90,9 @@ def _parallel(path: Path, off: float) -> Iterator[Point]:
             yield (x - dy * off, y + dx * off)
 
 
-def _on_top(view: View, punched: Punched) -> tuple[Group, ...]:
+def _inside(view: View, tag: Tag, paths: Iterable[Path]) -> tuple[Group, ...]:
     """Outlines of what lies on the piece, seen only inside it: beyond its edge is other paper."""
-    marks = _lines(view, Tag.ONTOP, (outline for _, outline in tops_of(punched, view.piece)))
+    marks = _lines(view, tag, paths)
     if not marks:
         return ()
     body = path_steps(view.piece.cut_outline.moved(view.to_sheet))
