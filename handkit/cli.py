@@ -6,73 +6,28 @@ the proof failed. 2: wrong use. Each command imports its own road when it runs.
 
 from __future__ import annotations
 
-import math
+import json
 import os
 import sys
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from io import TextIOWrapper
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import Any
 
 import click
 
 from handkit import __version__
-from handkit.errors import FileError, HandkitError, PaperError, ProjectError
+from handkit.cli_options import page_options
+from handkit.errors import FileError, HandkitError, ProjectError
 from handkit.files import write_whole
 from handkit.findings import Finding, has_errors
-from handkit.paper import ALLOWED, Paper, paper_named
-
-Command = TypeVar("Command", bound=Callable[..., Any])
-
-MOST_PAGE_LENGTH = 100
+from handkit.progress import progress
 
 FILE = click.Path(path_type=Path)
 TEXT_OR_JSON = click.option(
     "--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs."
 )
-
-
-class PaperType(click.ParamType[Paper]):
-    """A paper by name or size."""
-
-    name = "paper"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Paper:
-        """The paper, or wrong use."""
-        try:
-            return paper_named(str(value))
-        except PaperError as reason:
-            self.fail(str(reason), param, ctx)
-
-
-class LengthType(click.ParamType[float]):
-    """A length of the page in mm. (click's own range of numbers has room for nan.)"""
-
-    name = "length"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
-        """The length, or wrong use."""
-        try:
-            length = float(value)
-        except ValueError:
-            length = math.nan
-        if not 0 <= length <= MOST_PAGE_LENGTH:
-            self.fail(f"found {value!r}; allowed: mm from 0 to {MOST_PAGE_LENGTH}", param, ctx)
-        return length
-
-
-def page_options(command: Command) -> Command:
-    """The options that stand in for the file's [page]."""
-    length = LengthType()
-    for option in (
-        click.option("--overlap", type=length, metavar="MM", help="How far the parts of a piece overlap."),
-        click.option("--margin", type=length, metavar="MM", help="Where drawing begins."),
-        click.option("--edge", type=length, metavar="MM", help="Nothing is printed nearer to the edge."),
-        click.option("--paper", type=PaperType(), help=f"{ALLOWED}."),
-    ):
-        command = option(command)
-    return command
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -99,7 +54,8 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
     output = output or project.parent / f"{project.stem}-kit.pdf"
     with told(report):
         refuse_overwriting(project, output, report)
-        made = kit.make(project, kit.PageWish(**page))
+        with progress() as tell:
+            made = kit.make(project, kit.PageWish(**page), tell=tell)
         files = {output: made.pdf}
         if report:
             files[report] = made.report.encode()
@@ -117,17 +73,16 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
 @TEXT_OR_JSON
 @page_options
 def check(project: Path, form: str, **page: Any) -> None:
-    """Tell what is wrong or worth knowing, and how much room each item has; write nothing."""
+    """Tell what is wrong or worth knowing, and write nothing."""
     from handkit import kit
-    from handkit.draw.room_text import check_json, check_text
 
     with told():
         try:
-            made = kit.made_of(project, kit.PageWish(**page))
-            findings, rooms = made.findings, made.punched.pattern.rooms
+            with progress() as tell:
+                findings = kit.made_of(project, kit.PageWish(**page), tell=tell).findings
         except ProjectError as refused:
-            findings, rooms = refused.findings, ()
-        put((check_json if form == "json" else check_text)(findings, rooms))
+            findings = refused.findings
+        put(findings_json(findings) if form == "json" else findings_text(findings))
     if has_errors(findings):
         sys.exit(1)
 
@@ -185,7 +140,9 @@ def proof(kit_file: Path, form: str) -> None:
     from handkit.proof.telling import proof_json, proof_text
 
     with told():
-        measured = kit.proof_of(kit_file)
+        with progress() as tell:
+            tell("measuring")
+            measured = kit.proof_of(kit_file)
         put((proof_json if form == "json" else proof_text)(measured))
     if not measured.passed:
         sys.exit(1)
@@ -266,3 +223,13 @@ def show(findings: Iterable[Finding]) -> None:
     """Findings, a line each, beside the output proper."""
     for finding in findings:
         click.echo(str(finding), err=True)
+
+
+def findings_json(findings: tuple[Finding, ...]) -> str:
+    """Findings for other programs."""
+    return json.dumps({"format": 1, "findings": [each.to_json() for each in findings]}, indent=1) + "\n"
+
+
+def findings_text(findings: tuple[Finding, ...]) -> str:
+    """Findings, a line each, or that there are none."""
+    return "".join(f"{finding}\n" for finding in findings) or "nothing to tell: the project is fine\n"

@@ -16,7 +16,8 @@ from typing import TYPE_CHECKING
 
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, in_order
-from handkit.paper import Paper
+from handkit.paper import Drawn, Layout, Paper, Straights, Windows
+from handkit.progress import Tell, quietly
 
 if TYPE_CHECKING:
     from handkit.proof.proof import Proof
@@ -34,6 +35,9 @@ class PageWish:
     edge: float | None = None
     margin: float | None = None
     overlap: float | None = None
+    windows: Windows | None = None
+    draw: Drawn | None = None
+    straights: Straights | None = None
 
 
 AS_WRITTEN = PageWish()
@@ -59,13 +63,18 @@ class Kit:
     made: Made
 
 
-def punched_of(project_file: Path) -> Punched:
+def punched_of(project_file: Path, *, tell: Tell = quietly) -> Punched:
     """Read, draft and punch. Raises ProjectError with every finding of the step that stopped."""
     from handkit.draft.drafter import draft
     from handkit.punch.puncher import punch
     from handkit.read.reader import read_project
 
-    return punch(draft(read_project(project_file)))
+    tell("reading")
+    project = read_project(project_file)
+    tell("drafting")
+    pattern = draft(project)
+    tell("punching")
+    return punch(pattern)
 
 
 def plan_of(punched: Punched) -> StitchPlan:
@@ -75,27 +84,38 @@ def plan_of(punched: Punched) -> StitchPlan:
     return plan(punched)
 
 
-def made_of(project_file: Path, wish: PageWish = AS_WRITTEN) -> Made:
-    """All that is decided before drawing; raises ProjectError where anything stops the work."""
+def made_of(project_file: Path, wish: PageWish = AS_WRITTEN, *, tell: Tell = quietly) -> Made:
+    """All that is decided before drawing; raises ProjectError where anything stops the work. `tell`
+    is called with what is begun."""
     from handkit.draw.fonts import missing_glyphs
     from handkit.sheets.layout import lay_out
 
-    punched = punched_of(project_file)
+    punched = punched_of(project_file, tell=tell)
+    tell("planning the work")
     plan = plan_of(punched)
+    tell("laying out sheets")
     page = _wished(punched.pattern.project.page, wish)
-    sheets = lay_out(punched, paper=page.paper, edge=page.edge, margin=page.margin, overlap=page.overlap)
+    sheets = lay_out(
+        punched,
+        paper=page.paper,
+        edge=page.edge,
+        margin=page.margin,
+        overlap=page.overlap,
+        layout=page.layout,
+    )
     project = punched.pattern.project
     found = (project, punched.pattern, punched, plan, sheets)
     findings = [finding for product in found for finding in product.findings]
     return Made(punched, plan, sheets, refuse_errors([*findings, *missing_glyphs(project)]))
 
 
-def make(project_file: Path, wish: PageWish = AS_WRITTEN) -> Kit:
+def make(project_file: Path, wish: PageWish = AS_WRITTEN, *, tell: Tell = quietly) -> Kit:
     """The whole road: a kit to print."""
     from handkit.draw.kit_pdf import kit_pdf
     from handkit.draw.report_json import report_json
 
-    made = made_of(project_file, wish)
+    made = made_of(project_file, wish, tell=tell)
+    tell("drawing")
     drawn = kit_pdf(made.punched, made.plan, made.sheets)
     report = report_json(punched=made.punched, sheets=made.sheets, pages=drawn.pages, findings=made.findings)
     return Kit(drawn.data, drawn.pages, report, made)
@@ -123,4 +143,9 @@ def _wished(page: Page, wish: PageWish) -> Page:
         edge=page.edge if wish.edge is None else wish.edge,
         margin=page.margin if wish.margin is None else wish.margin,
         overlap=page.overlap if wish.overlap is None else wish.overlap,
+        layout=Layout(
+            windows=wish.windows or page.layout.windows,
+            draw=wish.draw or page.layout.draw,
+            straights=wish.straights or page.layout.straights,
+        ),
     )

@@ -68,6 +68,13 @@ def seen_holes(view: View, punched: Punched, codes: Codes) -> tuple[Seen, ...]:
     )
 
 
+def tick_reach(seen: Seen) -> float:
+    """How far a hole's tick, or its slit, reaches from its place."""
+    hole = seen.seam.pattern.seam.stitching.hole
+    tick = (TENTH_TICK_LENGTH if seen.numbered else TICK_LENGTH) / 2
+    return max(tick, hole.width / 2) if isinstance(hole, SlitHole) else tick
+
+
 def hole_mark(view: View, seen: Seen) -> Mark:
     """Tick, slit if it is one, point."""
     (x, y), (dx, dy) = seen.at, seen.along
@@ -77,8 +84,7 @@ def hole_mark(view: View, seen: Seen) -> Mark:
     tick = Ink(line_steps((x - across[0], y - across[1]), (x + across[0], y + across[1])), stroke)
     point = Ink(point_steps(seen.at, HOLE_POINT_DIAMETER))
     properties = tags.hole(
-        view.piece.name,
-        view.window.number,
+        view.properties,
         seam=seen.seam.name,
         run=seen.layer.run,
         hole_number=seen.hole.number,

@@ -13,7 +13,7 @@ from collections.abc import Iterable
 
 from handkit.draw import tags
 from handkit.draw.marks import Group, Ink, Mark, Steps
-from handkit.draw.polygon import unit
+from handkit.draw.polygon import inside, unit
 from handkit.draw.steps import circle_steps, joined, line_steps
 from handkit.draw.view import View
 from handkit.geometry.affine import Point
@@ -26,8 +26,11 @@ FAR = 10_000.0
 
 def joins_of(view: View, sheets: Sheets) -> tuple[Join, ...]:
     """The joins a window has part in."""
+    window = view.window
     return tuple(
-        join for join in sheets.joins if join.piece == view.piece.name and view.window.number in join.windows
+        join
+        for join in sheets.joins
+        if (join.piece, join.copy) == (window.piece, window.copy) and window.number in join.windows
     )
 
 
@@ -50,6 +53,14 @@ def keeps(view: View, joins: Iterable[Join], place: Point) -> bool:
     return True
 
 
+def is_whole(view: View, joins: Iterable[Join], place: Point, reach: float) -> bool:
+    """Whether a mark that reaches so far from its place on the sheet is to be drawn: where the place
+    is kept when the window is trimmed, or all of it lies in the window. Half a mark misleads."""
+    x, y = place
+    corners = ((x - reach, y - reach), (x + reach, y - reach), (x + reach, y + reach), (x - reach, y + reach))
+    return keeps(view, joins, place) or all(inside(corner, view.rim) for corner in corners)
+
+
 def beyond(view: View, join: Join) -> tuple[Point, ...]:
     """A ring that covers all of the sheet beyond a trim line."""
     a, b = view.to_sheet.apply_all(join.cut_line)
@@ -69,7 +80,7 @@ def join_groups(view: View, joins: tuple[Join, ...]) -> tuple[Group, ...]:
 
 
 def _lines(view: View, join: Join) -> tuple[Mark, ...]:
-    properties = tags.join(view.piece.name, view.window.number, join.windows)
+    properties = tags.join(view.properties, join.windows)
     return tuple(
         Mark(tag, properties, (Ink(line_steps(*view.to_sheet.apply_all(line)), STROKES[tag]),))
         for tag, line in ((Tag.CUT, join.cut_line), (Tag.RULE, join.rule_line))
@@ -80,7 +91,7 @@ def _marks(view: View, join: Join) -> tuple[Mark, ...]:
     return tuple(
         Mark(
             Tag.MARK,
-            tags.mark(view.piece.name, view.window.number, join.windows, k),
+            tags.mark(view.properties, join.windows, k),
             (Ink(_registration(view, join, place), STROKES[Tag.MARK]),),
         )
         for k, place in enumerate(join.marks, start=1)

@@ -27,7 +27,7 @@ def join_picture(view: View, sheets: Sheets, site: Site) -> tuple[Group, ...]:
     """The piece with all its windows, this one's rim wide; nothing where there is no room."""
     if view.window.count == 1:
         return ()
-    windows = windows_of(sheets, view.piece.name)
+    windows = windows_of(sheets, view.window)
     turned = replace(view.to_sheet, e=0.0, f=0.0)  # as this window lies, so that the picture does too
     left, bottom, right, top = view.piece.cut_outline.moved(turned).bounds()
     for side in SIDES:
@@ -44,9 +44,14 @@ def join_picture(view: View, sheets: Sheets, site: Site) -> tuple[Group, ...]:
     return ()
 
 
-def windows_of(sheets: Sheets, piece: str) -> tuple[Window, ...]:
-    """All windows of a piece by number."""
-    found = (window for sheet in sheets.sheets for window in sheet.windows if window.piece == piece)
+def windows_of(sheets: Sheets, one: Window) -> tuple[Window, ...]:
+    """All windows of one drawing of a piece by number, given one of them."""
+    found = (
+        window
+        for sheet in sheets.sheets
+        for window in sheet.windows
+        if (window.piece, window.copy) == (one.piece, one.copy)
+    )
     return tuple(sorted(found, key=lambda window: window.number))
 
 

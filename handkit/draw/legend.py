@@ -123,6 +123,12 @@ def _corner() -> tuple[Ink | Words, ...]:
     return (Ink(edge, STROKES[Tag.OUTLINE]), Words("A", (5.5, -1.6), LEAST_SIZE, bold=True))
 
 
+def _break() -> tuple[Ink | Words, ...]:
+    x = SAMPLE / 2
+    zigzag = ((0, 0), (x - 1.5, 0), (x - 0.75, 1.5), (x + 0.75, -1.5), (x + 1.5, 0), (SAMPLE, 0))
+    return (Ink(points_steps(zigzag), STROKES[Tag.BREAK]),)
+
+
 def _registration() -> tuple[Ink | Words, ...]:
     x, arm = SAMPLE / 2, REGISTRATION_ARM * 0.7
     cross = joined((line_steps((x - arm, 0), (x + arm, 0)), line_steps((x, -arm), (x, arm))))
@@ -155,7 +161,6 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
         (any(piece.folds for piece in pieces), _line(Tag.FOLD), "fold here"),
         (any(piece.skives for piece in pieces), _line(Tag.SKIVE), "skive from here to the edge"),
         (tops, _line(Tag.ONTOP), "(named) lies on it: don't cut"),
-        (any(piece.items for piece in pieces), _line(Tag.ITEM), "(named) is carried here: don't cut"),
         (True, _corner, "corner: A-B is the edge from A to B"),
         (seams, _holes, "stitch holes: awl on the point; long ticks at every ten"),
         (slits, _slit, "slits, as the awl or iron makes them"),
@@ -167,5 +172,6 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
         (joins, _line(Tag.CUT), "trim one part here, lay it on the other"),
         (joins, _registration, "these meet on both parts of a join"),
         (joins, _line(Tag.RULE), "one line through both: lay a steel rule on it"),
+        (bool(sheets.breaks), _break, "straight on, not drawn: measure between"),
     )
     return tuple((sample, text) for needed, sample, text in found if needed)

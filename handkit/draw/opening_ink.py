@@ -54,8 +54,7 @@ def opening_marks(view: View, seen: SeenOpening) -> tuple[Mark, ...]:
     opening = seen.opening
     rim = Ink(_rim(seen), STROKES[Tag.OPENING])
     properties = tags.opening(
-        view.piece.name,
-        view.window.number,
+        view.properties,
         name=opening.name,
         place=seen.place.number,
         diameter=float(opening.diameter),

@@ -70,10 +70,12 @@ class Area:
 Attempt = tuple[tuple[Line, ...], tuple[float, ...], tuple[Area, ...]]
 
 
-def label_mark(view: View, punched: Punched, codes: Codes, site: Site) -> tuple[Mark, ...]:
+def label_mark(
+    view: View, punched: Punched, codes: Codes, site: Site, *, taped: bool = True
+) -> tuple[Mark, ...]:
     """The label where it has room; where only a name has, a note elsewhere on the sheet says the
     rest; nothing where there is no room at all, which a test of layouts looks for."""
-    lines = label_lines(view, punched, codes)
+    lines = label_lines(view, punched, codes, taped=taped)
     words = _placed(_attempts(view, lines), site)
     note: tuple[Ink | Words, ...] = ()
     if not words:
@@ -92,17 +94,20 @@ def _placed(attempts: Iterable[Attempt], site: Site) -> tuple[Ink | Words, ...]:
                     if found is not None:
                         box, line = found
                         site.take(box)
-                        return (*line, *_set(laid, box, upright=upright))
+                        return (*line, *words_of(laid, box, upright=upright))
     return ()
 
 
-def label_lines(view: View, punched: Punched, codes: Codes) -> tuple[Line, ...]:
-    """All lines, the most needed first; the first three are never left out where others can be."""
+def label_lines(view: View, punched: Punched, codes: Codes, *, taped: bool = True) -> tuple[Line, ...]:
+    """All lines, the most needed first; the first three are never left out where others can be. A
+    part is `taped` that has a join; another ends at a break line."""
     piece, window = view.piece, view.window
     copies = punched.pattern.project.copies
     name = Line(piece.name, NAME_SIZE, bold=True)
-    part = (Line(f"part {window.number} of {window.count}: tape, then cut", bold=True),) * (window.count > 1)
-    cut = Line(f"cut {piece.quantity * copies} · {figure(piece.thickness)} mm {piece.material.value}")
+    how = ": tape, then cut" if taped else ""
+    part = (Line(f"part {window.number} of {window.count}{how}", bold=True),) * (window.count > 1)
+    many = f"{piece.quantity * copies}" if window.copies == 1 else f"1 ({window.copy} of {window.copies})"
+    cut = Line(f"cut {many} · {figure(piece.thickness)} mm {piece.material.value}")
     side = Line(side_words(piece.mark, piece.material))
     skives = (
         Line(f"skive {figure(s.width)} mm wide, to {figure(s.to)} mm at the edge")
@@ -199,13 +204,14 @@ def _forms(lines: tuple[Line, ...], widths: Sequence[float], fonts: Fonts) -> It
     for size in (NAME_SIZE, LEAST_SIZE):
         for width in widths:
             head = replace(lines[0], size=min(size, lines[0].size))
-            laid = _broken((head, *lines[1:]), width, fonts)
+            laid = broken((head, *lines[1:]), width, fonts)
             if laid.width <= width and laid.lines not in seen:
                 seen.add(laid.lines)
                 yield laid
 
 
-def _broken(lines: Sequence[Line], width: float, fonts: Fonts) -> Laid:
+def broken(lines: Sequence[Line], width: float, fonts: Fonts) -> Laid:
+    """Lines broken to a width."""
     broken = tuple(
         replace(line, text=text)
         for line in lines
@@ -240,8 +246,8 @@ def _within(box: Box, ring: Sequence[Point]) -> Point:
     return (edge[0] + ux * LEADER_IN, edge[1] + uy * LEADER_IN)
 
 
-def _set(laid: Laid, box: Box, *, upright: bool) -> tuple[Words, ...]:
-    """Lines from the top; upright text reads from the right."""
+def words_of(laid: Laid, box: Box, *, upright: bool) -> tuple[Words, ...]:
+    """Lines in a box, from its top; upright text reads from the right."""
     words = []
     depth = 0.0
     for line in laid.lines:

@@ -24,7 +24,7 @@ from handkit.geometry.path import Path, distance
 from handkit.ink import Tag
 from handkit.punch.punched import Punched
 from handkit.read.project import OpeningKind
-from handkit.sheets.laid import Join, Sheets
+from handkit.sheets.laid import Join, Sheets, Window
 
 # Corner letters look for room at these distances from their corner, in mm: near in the piece, then
 # at the three nearest outside it, then further in.
@@ -124,16 +124,6 @@ def top_marks(view: View, punched: Punched, site: Site) -> tuple[Mark, ...]:
     return _label(view, words)
 
 
-def item_marks(view: View, site: Site) -> tuple[Mark, ...]:
-    """The names of the things carried there, inside their outlines where there is room, level or upright."""
-    words = []
-    for item in view.piece.items:
-        text, places = f"({item.item})", tuple(_within(item.path, view))
-        found = put(site, text, places) or put(site, text, places, upright=True)
-        words.extend([found] if found is not None else [])
-    return _label(view, words)
-
-
 def skive_marks(view: View, site: Site) -> tuple[Mark, ...]:
     """At each skive's limit, how thin the edge gets."""
     words = []
@@ -156,7 +146,7 @@ def join_name_marks(view: View, joins: Sequence[Join], sheets: Sheets, site: Sit
     for join in joins:
         other = join.windows[0] if join.windows[1] == view.window.number else join.windows[1]
         name = f"join {join.windows[0]}–{join.windows[1]}"
-        full = f"{name}: other part on sheet {sheet_of(sheets, join.piece, other)}"
+        full = f"{name}: other part on sheet {sheet_of(sheets, view.window, other)}"
         found = _join_name(view, join, site, full) or _join_name(view, join, site, name)
         found = found or _join_name(view, join, site, name, outside=True)
         words.extend([found] if found is not None else [])
@@ -170,12 +160,13 @@ def _join_name(view: View, join: Join, site: Site, text: str, *, outside: bool =
     return put(site, text, _along_join(view, join), bold=True, outside=outside, upright=upright)
 
 
-def sheet_of(sheets: Sheets, piece: str, number: int) -> int:
-    """The sheet that a piece's window is on. Raises KeyError."""
+def sheet_of(sheets: Sheets, one: Window, number: int) -> int:
+    """The sheet that another window of the same drawing is on. Raises KeyError."""
+    wanted = (one.piece, one.copy, number)
     for sheet in sheets.sheets:
-        if any(window.piece == piece and window.number == number for window in sheet.windows):
+        if any((window.piece, window.copy, window.number) == wanted for window in sheet.windows):
             return sheet.number
-    raise KeyError((piece, number))
+    raise KeyError(wanted)
 
 
 def _letter(name: str, corner: Point, site: Site) -> tuple[Ink | Words, ...]:

@@ -57,8 +57,9 @@ def _names(sheet: Sheet) -> str:
 
 
 def window_name(window: Window) -> str:
-    """A piece, and which part of it where it has several."""
-    return window.piece if window.count == 1 else f"{window.piece} {window.number}/{window.count}"
+    """A piece, which drawing of it where each is drawn, and which part where it has several."""
+    name = window.piece if window.copies == 1 else f"{window.piece} ({window.copy} of {window.copies})"
+    return name if window.count == 1 else f"{name} {window.number}/{window.count}"
 
 
 def _side_by_side(entries: list[Block]) -> Block:

@@ -6,17 +6,19 @@ In: what a mark is. Out: `Properties`, and their text as an inline dictionary. L
     BAR       Length                        one straight line, as long as it claims
     BAR_TICK  (none)                        ticks of a bar
     OUTLINE   Piece Window                  the knife's line; open bits where a window has part of it
-    TRIM STITCH FOLD SKIVE ONTOP ITEM GRAIN  Piece Window
+    TRIM STITCH FOLD SKIVE ONTOP GRAIN      Piece Window
     CENTRE    Piece Window                  centre crosses of openings
     HOLE      Piece Window Seam Run Number  first the tick, whose middle is the hole's place; then,
                                             where it is a slit, its line; last a filled point
     OPENING   Piece Window Opening Number Diameter   its rim (a slot: Diameter across, Length along)
     MARK      Piece Window Join Mark        a circle and a cross, whose centre is the mark's place
     RULE CUT  Piece Window Join             one straight line
+    BREAK     Piece Window Break Length     a line with a zigzag; what is left out there
     LABEL FURNITURE                         Piece Window, or nothing
 
 `Piece`, `Seam` and `Opening` are names as the project has them, `Window`, `Run`, `Number` and
-`Mark` count from 1, `Join` is two window numbers, the lower first.
+`Mark` count from 1, `Join` is two window numbers, the lower first. Where a piece is drawn as often
+as it is cut, all that has `Window` has `Copy` from the second drawing on.
 """
 
 from __future__ import annotations
@@ -36,33 +38,37 @@ def bar(length: float) -> Properties:
     return (("Length", length),)
 
 
-def window(piece: str, number: int) -> Properties:
-    """Anything drawn of a piece in one of its windows."""
-    return (("Piece", piece), ("Window", number))
+def window(piece: str, number: int, *, copy: int = 1) -> Properties:
+    """Anything drawn of a piece in one of its windows; the first drawing of a piece is not counted."""
+    counted: Properties = (("Copy", copy),) if copy > 1 else ()
+    return (("Piece", piece), ("Window", number), *counted)
 
 
-def hole(piece: str, number: int, *, seam: str, run: int, hole_number: int) -> Properties:
-    """One stitch hole; `number` is the window's."""
-    return (*window(piece, number), ("Seam", seam), ("Run", run), ("Number", hole_number))
+def hole(shown: Properties, *, seam: str, run: int, hole_number: int) -> Properties:
+    """One stitch hole, after what its window says."""
+    return (*shown, ("Seam", seam), ("Run", run), ("Number", hole_number))
 
 
-def opening(  # noqa: PLR0913 - one keyword for each property
-    piece: str, number: int, *, name: str, place: int, diameter: float, length: float
-) -> Properties:
+def opening(shown: Properties, *, name: str, place: int, diameter: float, length: float) -> Properties:
     """One opening; `length` is a slot's, and the diameter where it is round."""
     kept = (("Opening", name), ("Number", place), ("Diameter", diameter))
     slot: Properties = (("Length", length),) if length != diameter else ()
-    return (*window(piece, number), *kept, *slot)
+    return (*shown, *kept, *slot)
 
 
-def join(piece: str, number: int, windows: tuple[int, int]) -> Properties:
+def join(shown: Properties, windows: tuple[int, int]) -> Properties:
     """A line of a join."""
-    return (*window(piece, number), ("Join", windows))
+    return (*shown, ("Join", windows))
 
 
-def mark(piece: str, number: int, windows: tuple[int, int], k: int) -> Properties:
+def mark(shown: Properties, windows: tuple[int, int], k: int) -> Properties:
     """The k-th registration mark of a join, from 1."""
-    return (*join(piece, number, windows), ("Mark", k))
+    return (*join(shown, windows), ("Mark", k))
+
+
+def break_line(shown: Properties, k: int, length: float) -> Properties:
+    """A line of the k-th break of a piece, from 1, and how much is left out there."""
+    return (*shown, ("Break", k), ("Length", length))
 
 
 def dictionary(properties: Properties) -> str:

@@ -11,13 +11,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from handkit.draw.break_ink import SeenBreak, break_groups, break_text_marks, breaks_of
 from handkit.draw.fonts import Fonts
 from handkit.draw.furniture import Frame, scale_bars
 from handkit.draw.grain import grain_mark
 from handkit.draw.ground import Box, Ground
-from handkit.draw.hole_ink import Seen, hole_mark, seen_holes
+from handkit.draw.hole_ink import Seen, hole_mark, seen_holes, tick_reach
 from handkit.draw.hole_text import number_marks, start_marks
-from handkit.draw.join_ink import join_groups, joins_of, keeps
+from handkit.draw.join_ink import is_whole, join_groups, joins_of, keeps
 from handkit.draw.join_picture import join_picture
 from handkit.draw.marks import Group, Mark
 from handkit.draw.mouth_ink import Extra, extra_holes, extra_mark, extra_text_marks, seen_extras
@@ -25,7 +26,6 @@ from handkit.draw.names import Codes
 from handkit.draw.opening_ink import SeenOpening, opening_marks, seen_openings
 from handkit.draw.piece_label import label_mark
 from handkit.draw.piece_text import (
-    item_marks,
     join_name_marks,
     letter_marks,
     opening_text_marks,
@@ -41,7 +41,7 @@ from handkit.sheets.laid import Join, Sheet, Sheets
 from handkit.stitch.plan import StitchPlan
 
 # What must never be written over; thin lines may be where there is no other room.
-HARD = (Tag.OUTLINE, Tag.HOLE, Tag.CENTRE, Tag.OPENING, Tag.MARK, Tag.CUT)
+HARD = (Tag.OUTLINE, Tag.HOLE, Tag.CENTRE, Tag.OPENING, Tag.MARK, Tag.CUT, Tag.BREAK)
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +53,7 @@ class Shown:
     openings: tuple[SeenOpening, ...]
     extras: tuple[Extra, ...]
     joins: tuple[Join, ...]
+    breaks: tuple[SeenBreak, ...]
     groups: tuple[Group, ...]
 
 
@@ -73,15 +74,23 @@ def template_groups(  # noqa: PLR0913 - the products
 
 
 def _shown(view: View, punched: Punched, sheets: Sheets, codes: Codes, extras: tuple[Extra, ...]) -> Shown:
-    holes, openings = seen_holes(view, punched, codes), seen_openings(view, punched, codes)
-    joins = joins_of(view, sheets)
+    joins, breaks = joins_of(view, sheets), breaks_of(view, sheets)
+    holes = tuple(
+        hole for hole in seen_holes(view, punched, codes) if is_whole(view, joins, hole.at, tick_reach(hole))
+    )
+    openings = seen_openings(view, punched, codes)
     marks = (
         *(mark for opening in openings for mark in opening_marks(view, opening)),
-        *(hole_mark(view, hole) for hole in holes),
         *(extra_mark(view, extra) for extra in extras),
     )
-    groups = (*line_groups(view, punched), Group(marks, view.clips()), *join_groups(view, joins))
-    return Shown(view, holes, openings, extras, joins, groups)
+    groups = (
+        *line_groups(view, punched),
+        Group(marks, view.clips()),
+        Group(tuple(hole_mark(view, hole) for hole in holes)),
+        *join_groups(view, joins),
+        *break_groups(view, breaks),
+    )
+    return Shown(view, holes, openings, extras, joins, breaks, groups)
 
 
 def _sites(shown: Sequence[Shown], frame: Frame, fonts: Fonts) -> tuple[Site, ...]:
@@ -113,12 +122,12 @@ def _texts(window: Shown, site: Site, *, punched: Punched, sheets: Sheets, codes
         *start_marks(view, holes, site),
         *number_marks(view, holes, site),
         *join_name_marks(view, joins, sheets, site),
+        *break_text_marks(view, window.breaks, sheets, site),
         *letter_marks(view, joins, site),
-        *label_mark(view, punched, codes, site),
+        *label_mark(view, punched, codes, site, taped=bool(joins)),
         *opening_text_marks(view, openings, site),
         *extra_text_marks(view, window.extras, site),
         *skive_marks(view, site),
-        *item_marks(view, site),
         *top_marks(view, punched, site),
         *grain_mark(view, site),
     )

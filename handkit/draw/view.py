@@ -47,7 +47,7 @@ class View:
     @property
     def properties(self) -> Properties:
         """What tags say of anything drawn here."""
-        return window_properties(self.piece.name, self.window.number)
+        return window_properties(self.piece.name, self.window.number, copy=self.window.copy)
 
     def holds(self, place: Point) -> bool:
         """Whether a place of the piece lies in the window."""

@@ -18,33 +18,41 @@ sheet keeps the gap; nothing leaves the page; the same shapes give the same answ
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
-from enum import Enum
 
-from handkit.paper import PAPERS, Paper
+from handkit.paper import PAPERS, Paper, Straights, Windows
 from handkit.sheets.box import Box
+from handkit.sheets.breaks import breaks_of
 from handkit.sheets.candidates import candidates_for
+from handkit.sheets.cut import Cut
 from handkit.sheets.fewest import fewest_sheets
 from handkit.sheets.joining import count_through, joins_of
-from handkit.sheets.laid import Join, Sheet
+from handkit.sheets.laid import Break, Join, Sheet
 from handkit.sheets.on_sheet import Piece, Spotted, sheets_of
+from handkit.sheets.one_a_sheet import one_a_sheet
 from handkit.sheets.packing import Size
 from handkit.sheets.shape import Shape
+from handkit.sheets.straights import Parted, shortened, whole
 from handkit.sheets.void import Void
 
-__all__ = ["GAP", "OVERLAP", "PAPERS", "Paper", "Placed", "Shape", "Void", "Way", "place"]
+__all__ = [
+    "GAP",
+    "OVERLAP",
+    "PAPERS",
+    "Paper",
+    "Placed",
+    "Shape",
+    "Straights",
+    "Void",
+    "Windows",
+    "place",
+]
 
 # Between the ink of two pieces: room for a knife's first cut.
 GAP = 2.0
 OVERLAP = 10.0
-
-
-class Way(Enum):
-    """What the maker does first, and so what may share a sheet."""
-
-    SHARED = "cut first"  # windows are cut out roughly, then taped: any may share a sheet
-    ONE_WINDOW_A_SHEET = "tape first"  # sheets are taped, then cut: no two windows share a sheet
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +62,7 @@ class Placed:
     sheets: tuple[Sheet, ...]
     joins: tuple[Join, ...]
     joins_through_holes: int  # cut lines nearer than 3 mm to a void's edge
+    breaks: tuple[Break, ...] = ()  # straight parts left out
 
 
 def place(  # noqa: PLR0913 - the page and its options, each by name
@@ -63,38 +72,87 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
     margin: float,
     overlap: float = OVERLAP,
     gap: float = GAP,
-    way: Way = Way.SHARED,
+    windows: Windows = Windows.SHARED,
     draw_each: bool = False,
+    straights: Straights = Straights.WHOLE,
 ) -> Placed:
     """Lay shapes on sheets; each once, or with `draw_each` as many times as its quantity.
 
     Raises ValueError where two shapes have one name, and where the margin leaves nothing to draw on.
     """
-    if len({shape.name for shape in shapes}) < len(shapes):
-        raise ValueError("two shapes have one name")
-    page = Size(paper.width - 2 * margin, paper.height - 2 * margin)
-    if min(page.width, page.height) < 2 * overlap:
-        raise ValueError(f"nothing is left to draw on between margins of {margin} mm on {paper}")
-    order = sorted(range(len(shapes)), key=lambda k: (_likeness(shapes[k]), k))
-    ways = {k: candidates_for(shapes[k], page=page, overlap=overlap, gap=gap) for k in order}
-    drawn = [(k, copy) for k in order for copy in range(1, (shapes[k].quantity if draw_each else 1) + 1)]
-    answer = fewest_sheets([ways[k] for k, _ in drawn], page=page, gap=gap)
+    page = _page_of(shapes, paper, margin=margin, overlap=overlap)
+    part = shortened if straights is Straights.SHORTENED else whole
+    parted = [part(shape, page) for shape in shapes]
+    drawn = _drawn(shapes, parted, draw_each=draw_each)
+    ways = {
+        (k, part): candidates_for(parted[k].parts[part].shape, page=page, overlap=overlap, gap=gap)
+        for k, part in dict.fromkeys((one.shape, one.part) for one in drawn)
+    }
+    search = fewest_sheets if windows is Windows.SHARED else one_a_sheet
+    answer = search([ways[one.shape, one.part] for one in drawn], page=page, gap=gap)
     by_file = sorted(range(len(drawn)), key=lambda number: drawn[number])
-    pieces = [Piece(shapes[drawn[n][0]], drawn[n][1], answer.choice[n].cut) for n in by_file]
-    joins = [joins_of(piece.shape, piece.cut, copy=piece.copy) for piece in pieces]
+    pieces = _pieces(parted, [(drawn[n], answer.choice[n].cut) for n in by_file])
+    joins = [joins_of(piece.shape, piece.cut, copy=piece.copy, before=piece.before) for piece in pieces]
     spotted = [
         Spotted(piece, index, lie)
         for piece, number in enumerate(by_file)
         for index, lie in enumerate(answer.lies[number])
     ]
     printable = Box(margin, margin, paper.width - margin, paper.height - margin)
+    sheets = sheets_of(pieces, joins, spotted, printable)
     return Placed(
-        sheets=sheets_of(pieces, joins, spotted, printable),
+        sheets=sheets,
         joins=tuple(join for some in joins for join in some),
         joins_through_holes=sum(
             count_through(some, piece.shape.voids) for piece, some in zip(pieces, joins, strict=True)
         ),
+        breaks=breaks_of({shape.name: one.gaps for shape, one in zip(shapes, parted, strict=True)}, sheets),
     )
+
+
+def _page_of(shapes: Sequence[Shape], paper: Paper, *, margin: float, overlap: float) -> Size:
+    """What is drawn on. Raises ValueError as `place` says."""
+    if len({shape.name for shape in shapes}) < len(shapes):
+        raise ValueError("two shapes have one name")
+    page = Size(paper.width - 2 * margin, paper.height - 2 * margin)
+    if min(page.width, page.height) < 2 * overlap:
+        raise ValueError(f"nothing is left to draw on between margins of {margin} mm on {paper}")
+    return page
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class _Drawn:
+    """One drawing of a part of a shape: all by number, the copy from 1."""
+
+    shape: int
+    copy: int
+    part: int
+
+
+def _drawn(shapes: Sequence[Shape], parted: Sequence[Parted], *, draw_each: bool) -> list[_Drawn]:
+    """All drawings in the order in which they are worked on."""
+    order = sorted(range(len(shapes)), key=lambda k: (_likeness(shapes[k]), k))
+    return [
+        _Drawn(k, copy, part)
+        for k in order
+        for copy in range(1, (shapes[k].quantity if draw_each else 1) + 1)
+        for part in range(len(parted[k].parts))
+    ]
+
+
+def _pieces(parted: Sequence[Parted], cuts: Sequence[tuple[_Drawn, Cut]]) -> list[Piece]:
+    """Pieces with their windows numbered through their parts."""
+    counts: Counter[tuple[int, int]] = Counter()
+    copies = Counter(shape for shape, _ in dict.fromkeys((one.shape, one.copy) for one, _ in cuts))
+    before = []
+    for one, cut in cuts:
+        before.append(counts[one.shape, one.copy])
+        counts[one.shape, one.copy] += len(cut.windows)
+    return [
+        Piece(part.shape, one.copy, copies[one.shape], cut, first, counts[one.shape, one.copy], part.sides)
+        for (one, cut), first in zip(cuts, before, strict=True)
+        for part in (parted[one.shape].parts[one.part],)
+    ]
 
 
 def _likeness(shape: Shape) -> tuple[object, ...]:

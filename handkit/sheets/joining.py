@@ -44,8 +44,8 @@ class _Rule:
     high: float
 
 
-def joins_of(shape: Shape, cut: Cut, *, copy: int = 1) -> tuple[Join, ...]:
-    """The joins of a piece, by window numbers."""
+def joins_of(shape: Shape, cut: Cut, *, copy: int = 1, before: int = 0) -> tuple[Join, ...]:
+    """The joins of a piece, by window numbers; so many windows of it come `before` the cut's."""
     back = cut.base.inverse()
     voids = tuple(Void(cut.base.apply(v.start), cut.base.apply(v.end), v.radius) for v in shape.voids)
     joins = []
@@ -55,7 +55,7 @@ def joins_of(shape: Shape, cut: Cut, *, copy: int = 1) -> tuple[Join, ...]:
         joins.append(
             Join(
                 piece=shape.name,
-                windows=(join.first + 1, join.second + 1),
+                windows=(before + join.first + 1, before + join.second + 1),
                 cut_line=(back.apply(join.line.ends[0]), back.apply(join.line.ends[1])),
                 marks=back.apply_all(join.marks),
                 rule_line=(

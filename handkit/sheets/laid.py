@@ -5,7 +5,8 @@ piece's frame to the sheet's; where the template is laid on the flesh side it tu
 
 Words: a *window* is the part of a piece drawn together at one place of a sheet; a *join* is where
 two windows of one piece overlap and are glued; a *registration mark* stands at one place of the
-drawing in both windows of a join; the *rule line* runs through both, for a steel rule.
+drawing in both windows of a join; the *rule line* runs through both, for a steel rule; a *break*
+is a straight part left out, between two break lines.
 """
 
 from __future__ import annotations
@@ -14,7 +15,7 @@ from dataclasses import dataclass
 
 from handkit.findings import Finding
 from handkit.geometry.affine import Affine, Point
-from handkit.paper import Paper
+from handkit.paper import AS_USUAL, Layout, Paper
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +54,8 @@ class Window:
     placed: Affine
     label: Area | None
     label_inside: bool  # the label's area lies inside the piece
-    copy: int = 1  # which drawing of the piece, where each is drawn as often as it is cut
+    copy: int = 1  # which drawing of the piece
+    copies: int = 1  # drawings of it: as many as are cut, where each is drawn
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +83,21 @@ class Join:
 
 
 @dataclass(frozen=True, slots=True)
+class Break:
+    """A straight part of a piece that is left out, all in the piece's frame.
+
+    The piece is drawn up to the first of `lines` and from the second on; between them are `length`
+    mm, a whole number. `windows` show the first line, and the second.
+    """
+
+    piece: str
+    lines: tuple[tuple[Point, Point], tuple[Point, Point]]
+    length: float
+    windows: tuple[tuple[int, ...], tuple[int, ...]]
+    copy: int = 1
+
+
+@dataclass(frozen=True, slots=True)
 class Sheets:
     """All template sheets. Every page has the paper's own orientation."""
 
@@ -92,3 +109,5 @@ class Sheets:
     joins: tuple[Join, ...]
     joins_through_holes: int
     findings: tuple[Finding, ...] = ()
+    breaks: tuple[Break, ...] = ()
+    layout: Layout = AS_USUAL

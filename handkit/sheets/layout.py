@@ -10,14 +10,15 @@ here). Every page has the paper's own orientation.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, Source, error, in_order, warning
-from handkit.paper import Paper
+from handkit.paper import AS_USUAL, Drawn, Layout, Paper
 from handkit.punch.punched import Punched
 from handkit.sheets.chain import Reach, count_of
-from handkit.sheets.engine import Placed, Way, place
+from handkit.sheets.engine import Placed, place
 from handkit.sheets.laid import Sheets
 from handkit.sheets.near_miss import near_misses
 from handkit.sheets.packing import Size
@@ -30,17 +31,16 @@ MANY_WINDOWS = 60
 MOST_WINDOWS = 1000
 
 
-def lay_out(  # noqa: PLR0913 - the page's figures and the two options, each by name
+def lay_out(  # noqa: PLR0913 - the page's figures, each by name
     punched: Punched,
     *,
     paper: Paper,
     edge: float,
     margin: float,
     overlap: float,
-    way: Way = Way.SHARED,
-    draw_each: bool = False,
+    layout: Layout = AS_USUAL,
 ) -> Sheets:
-    """Lay every piece's template on sheets: once each, or as often as it is cut with `draw_each`.
+    """Lay every piece's template on sheets, in the maker's way.
 
     Raises ProjectError where the page leaves no room, or a piece would take over 1000 windows.
     """
@@ -49,20 +49,19 @@ def lay_out(  # noqa: PLR0913 - the page's figures and the two options, each by 
     shapes, sources = shapes_of(punched), [piece.source for piece in punched.pattern.pieces]
     page = drawn_size(paper, margin=margin)
     refuse_errors(_too_big(shapes, sources, page, overlap))
+    ask = partial(place, margin=margin, overlap=overlap)
 
-    placed = place(shapes, paper=paper, margin=margin, overlap=overlap, way=way, draw_each=draw_each)
-
-    def sheets_saved(wider: float) -> int:
+    def placed_on(wider: float) -> Placed:
+        """All shapes on paper that is so much wider and higher."""
         larger = Paper(paper.name, paper.width + wider, paper.height + wider)
-        other = place(shapes, paper=larger, margin=margin, overlap=overlap, way=way, draw_each=draw_each)
-        return len(placed.sheets) - len(other.sheets)
+        windows, straights = layout.windows, layout.straights
+        each = layout.draw is Drawn.EACH
+        return ask(shapes, paper=larger, windows=windows, draw_each=each, straights=straights)
 
-    windows = Counter(w.piece for sheet in placed.sheets for w in sheet.windows if w.copy == 1)
-    split = [(shape, at) for shape, at in zip(shapes, sources, strict=True) if windows[shape.name] > 1]
-    findings = (
-        *_many(placed, split, windows),
-        *near_misses(split, page=page, edge=edge, margin=margin, sheets_saved=sheets_saved),
-    )
+    placed = placed_on(0.0)
+    split = _split(placed, list(zip(shapes, sources, strict=True)))
+    saved = partial(_saved, placed, placed_on)
+    near = near_misses([one[:2] for one in split], page=page, edge=edge, margin=margin, sheets_saved=saved)
     return Sheets(
         paper=paper,
         edge=edge,
@@ -71,7 +70,9 @@ def lay_out(  # noqa: PLR0913 - the page's figures and the two options, each by 
         sheets=placed.sheets,
         joins=placed.joins,
         joins_through_holes=placed.joins_through_holes,
-        findings=in_order(findings),
+        findings=in_order((*_many(placed, split), *near)),
+        breaks=placed.breaks,
+        layout=layout,
     )
 
 
@@ -101,9 +102,22 @@ def _windows_upright(shape: Shape, page: Size, overlap: float) -> int:
     )
 
 
-def _many(placed: Placed, split: Sequence[tuple[Shape, Source]], windows: Counter[str]) -> Iterator[Finding]:
-    for shape, source in split:
-        count = windows[shape.name]
+def _saved(placed: Placed, placed_on: Callable[[float], Placed], wider: float) -> int:
+    """Sheets that larger paper would save."""
+    return len(placed.sheets) - len(placed_on(wider).sheets)
+
+
+_Split = tuple[Shape, Source, int]  # a shape of so many windows
+
+
+def _split(placed: Placed, shapes: Sequence[tuple[Shape, Source]]) -> list[_Split]:
+    """The shapes that do not lie in one window."""
+    windows = Counter(w.piece for sheet in placed.sheets for w in sheet.windows if w.copy == 1)
+    return [(shape, at, windows[shape.name]) for shape, at in shapes if windows[shape.name] > 1]
+
+
+def _many(placed: Placed, split: Sequence[_Split]) -> Iterator[Finding]:
+    for shape, source, count in split:
         if count > MANY_WINDOWS:
             joins = sum(join.piece == shape.name and join.copy == 1 for join in placed.joins)
             yield warning(

@@ -80,26 +80,27 @@ class Nest:
         self._walls = self._walls_of(canvas)
 
     def put_down(
-        self, items: Sequence[Sequence[Stencil]], *, most_pages: int | None = None
+        self, items: Sequence[Sequence[Stencil]], *, most_pages: int | None = None, apart: int = 0
     ) -> Nesting | None:
-        """Lay all items, or give up where they take more than `most_pages`.
+        """Lay all items, or give up where they take more than `most_pages`. The first so many that
+        are kept `apart` have a page each.
 
         Raises ValueError for an item without a stencil.
         """
         pages: list[_Page] = []
         lain: list[Lain] = []
-        for stencils in items:
+        for number, stencils in enumerate(items):
             if not stencils:
                 raise ValueError("an item that fits no page")
-            found = self._first_place(pages, stencils)
+            found = self._first_place(pages, stencils) if number >= apart else None
             if found is None:
                 if most_pages is not None and len(pages) >= most_pages:
                     return None
                 pages.append(_Page(self._walls))
                 found = (len(pages) - 1, *self._must(self._best_place(pages[-1], stencils)))
-            number, stencil, position = found
-            self._put(pages[number], stencil, position)
-            lain.append(Lain(number, stencil, position))
+            page, stencil, position = found
+            self._put(pages[page], stencil, position)
+            lain.append(Lain(page, stencil, position))
         return Nesting(tuple(lain), tuple(page.squares for page in pages))
 
     def _first_place(

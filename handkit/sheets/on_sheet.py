@@ -16,16 +16,22 @@ from handkit.sheets.fewest import Lie
 from handkit.sheets.labels import Label, Shown, labels_on
 from handkit.sheets.laid import Join, Sheet, Window
 from handkit.sheets.shape import Shape
+from handkit.sheets.straights import Side
 from handkit.tolerances import SAME_POINT
 
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A shape, which copy of it from 1, and how it is cut into windows."""
+    """A shape or a part of one, which of its `copies` from 1, and how it is cut into windows: so many
+    of the shape's `count` come before them, and none of them goes beyond the `sides`."""
 
     shape: Shape
     copy: int
+    copies: int
     cut: Cut
+    before: int
+    count: int
+    sides: tuple[Side, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,26 +78,30 @@ def _shown(piece: Piece, joins: Sequence[Join], one: Spotted, printable: Box) ->
         placed=onto @ piece.cut.base,
         content=onto.apply_all(piece.cut.contents[one.index].corners),
         drawn=tuple(onto.apply_all(ring) for ring in piece.cut.drawn[one.index].rings()),
-        joins=tuple(join for join in joins if one.index + 1 in join.windows),
+        joins=tuple(join for join in joins if piece.before + one.index + 1 in join.windows),
     )
 
 
 def _window(piece: Piece, one: Spotted, shown: Shown, label: Label) -> Window:
     return Window(
         piece=piece.shape.name,
-        number=one.index + 1,
-        count=len(piece.cut.windows),
+        number=piece.before + one.index + 1,
+        count=piece.count,
         polygon=_polygon(piece, one, shown),
         placed=shown.placed,
         label=label.area,
         label_inside=label.inside,
         copy=piece.copy,
+        copies=piece.copies,
     )
 
 
 def _polygon(piece: Piece, one: Spotted, shown: Shown) -> tuple[Point, ...]:
     """A window's box in the piece's frame, without the corners of the sheet in which nothing is
-    drawn: so it stays on the page however it lies."""
+    drawn: so it stays on the page however it lies; and without what lies beyond a break line."""
     onto = shown.placed @ piece.cut.base.inverse()
     corners = onto.apply_all(piece.cut.windows[one.index].corners)
-    return shown.placed.inverse().apply_all(clipped(corners, shown.box.grown(SAME_POINT)))
+    ring = shown.placed.inverse().apply_all(clipped(corners, shown.box.grown(SAME_POINT)))
+    for side in piece.sides:
+        ring = side.clipped(ring)
+    return ring

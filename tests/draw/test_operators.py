@@ -68,7 +68,9 @@ def test_a_pen_is_set_only_where_it_changes_and_anew_in_each_group() -> None:
 
 
 def test_marks_and_groups_are_balanced_and_clips_come_first() -> None:
-    inner = Mark(Tag.HOLE, tags.hole("a", 1, seam="s", run=1, hole_number=2), (Words("x", (0, 0), 3),))
+    inner = Mark(
+        Tag.HOLE, tags.hole(tags.window("a", 1), seam="s", run=1, hole_number=2), (Words("x", (0, 0), 3),)
+    )
     group = Group((inner, inner), (box_steps(0, 0, 9, 9), box_steps(1, 1, 8, 8)))
     names = [name for _, name in parsed(page_operators([group, group], spell=spell))]
     assert names.count("BDC") == names.count("EMC") == 4
@@ -84,15 +86,19 @@ def test_marks_and_groups_are_balanced_and_clips_come_first() -> None:
         (tags.bar(190.0), {"/Length": 190}),
         (tags.window("a (b) \\ c", 2), {"/Piece": "a (b) \\ c", "/Window": 2}),
         (
-            tags.hole("étui", 1, seam="→ 中", run=2, hole_number=31),
+            tags.hole(tags.window("étui", 1), seam="→ 中", run=2, hole_number=31),
             {"/Piece": "étui", "/Window": 1, "/Seam": "→ 中", "/Run": 2, "/Number": 31},
         ),
         (
-            tags.mark("p", 1, (1, 2), 3),
+            tags.mark(tags.window("p", 1), (1, 2), 3),
             {"/Piece": "p", "/Window": 1, "/Join": [1, 2], "/Mark": 3},
         ),
         (
-            tags.opening("p", 1, name="o", place=4, diameter=4.0, length=26.0),
+            tags.break_line(tags.window("p", 2, copy=3), 1, 449.0),
+            {"/Piece": "p", "/Window": 2, "/Copy": 3, "/Break": 1, "/Length": 449},
+        ),
+        (
+            tags.opening(tags.window("p", 1), name="o", place=4, diameter=4.0, length=26.0),
             {"/Piece": "p", "/Window": 1, "/Opening": "o", "/Number": 4, "/Diameter": 4, "/Length": 26},
         ),
     ],

@@ -129,7 +129,14 @@ def expected_holes(products: Any) -> dict[tuple[str, int, str, int, int], tuple[
     return found
 
 
-def test_every_hole_is_in_every_window_that_its_place_lies_in(
+def from_rim(products: Any, key: Any, place: tuple[float, float]) -> float:
+    """How far a hole on the sheet is from its window's rim."""
+    _, window = windows_of(products)[key[:2]]
+    rim = shapely.Polygon(window.placed.apply_all(window.polygon))
+    return float(rim.exterior.distance(shapely.Point(place)))
+
+
+def test_every_hole_is_in_every_window_that_has_room_for_its_tick(
     products: Any, read: dict[int, list[Read]]
 ) -> None:
     """A tick whose middle is the place, then a round point about it; no other hole."""
@@ -148,9 +155,13 @@ def test_every_hole_is_in_every_window_that_its_place_lies_in(
             assert max(xs) - min(xs) == pytest.approx(0.4, abs=0.001)
             assert key not in seen
             seen[key] = dot
-    assert seen.keys() == wanted.keys()
-    for key, place in wanted.items():
-        assert seen[key] == pytest.approx(place, abs=0.001)
+    assert seen.keys() <= wanted.keys()
+    for key, place in seen.items():
+        assert place == pytest.approx(wanted[key], abs=0.001)
+    for key in wanted.keys() - seen.keys():  # half a tick is left out, where another window has it whole
+        elsewhere = [other for other in seen if (other[0], *other[2:]) == (key[0], *key[2:])]
+        assert elsewhere
+        assert from_rim(products, key, wanted[key]) <= 2.5
     drawn = {(piece, *rest) for piece, _, *rest in seen}
     for seam in products.punched.seams:
         assert {(seam.face.piece, seam.name, seam.face.run, k + 1) for k in range(seam.count)} <= drawn

@@ -4,7 +4,7 @@ errors units tolerances findings paper ink     under all
 geometry/                                      under the steps; region.py alone calls shapely
 read → draft → punch → stitch, sheets → draw   each sees its own folder and the products before
 proof                                          sees no step
-files sample_files kit cli                     the front door; nobody imports from it
+files sample_files progress kit cli            the front door; nobody imports from it
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ import pytest
 
 SOURCE = Path(__file__).parents[2] / "handkit"
 BASE = frozenset({"errors", "units", "tolerances", "findings", "paper", "ink"})
-DOOR = frozenset({"files", "sample_files", "kit", "cli"})
+DOOR = frozenset({"files", "sample_files", "progress", "kit", "cli", "cli_options"})
 
 # A step's product (of reading in two modules), and the steps whose products it takes.
 PRODUCTS = {
