@@ -6,7 +6,6 @@ the proof failed. 2: wrong use. Each command imports its own road when it runs.
 
 from __future__ import annotations
 
-import json
 import os
 import sys
 from collections.abc import Iterable, Iterator
@@ -73,16 +72,18 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
 @TEXT_OR_JSON
 @page_options
 def check(project: Path, form: str, **page: Any) -> None:
-    """Tell what is wrong or worth knowing, and write nothing."""
+    """Tell what is wrong or worth knowing, and how much room each item has; write nothing."""
     from handkit import kit
+    from handkit.draw.room_text import check_json, check_text
 
     with told():
         try:
             with progress() as tell:
-                findings = kit.made_of(project, kit.PageWish(**page), tell=tell).findings
+                made = kit.made_of(project, kit.PageWish(**page), tell=tell)
+            findings, rooms = made.findings, made.punched.pattern.rooms
         except ProjectError as refused:
-            findings = refused.findings
-        put(findings_json(findings) if form == "json" else findings_text(findings))
+            findings, rooms = refused.findings, ()
+        put((check_json if form == "json" else check_text)(findings, rooms))
     if has_errors(findings):
         sys.exit(1)
 
@@ -223,13 +224,3 @@ def show(findings: Iterable[Finding]) -> None:
     """Findings, a line each, beside the output proper."""
     for finding in findings:
         click.echo(str(finding), err=True)
-
-
-def findings_json(findings: tuple[Finding, ...]) -> str:
-    """Findings for other programs."""
-    return json.dumps({"format": 1, "findings": [each.to_json() for each in findings]}, indent=1) + "\n"
-
-
-def findings_text(findings: tuple[Finding, ...]) -> str:
-    """Findings, a line each, or that there are none."""
-    return "".join(f"{finding}\n" for finding in findings) or "nothing to tell: the project is fine\n"

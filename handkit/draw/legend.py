@@ -161,6 +161,7 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
         (any(piece.folds for piece in pieces), _line(Tag.FOLD), "fold here"),
         (any(piece.skives for piece in pieces), _line(Tag.SKIVE), "skive from here to the edge"),
         (tops, _line(Tag.ONTOP), "(named) lies on it: don't cut"),
+        (any(piece.items for piece in pieces), _line(Tag.ITEM), "(named) is carried here: don't cut"),
         (True, _corner, "corner: A-B is the edge from A to B"),
         (seams, _holes, "stitch holes: awl on the point; long ticks at every ten"),
         (slits, _slit, "slits, as the awl or iron makes them"),

@@ -124,6 +124,16 @@ def top_marks(view: View, punched: Punched, site: Site) -> tuple[Mark, ...]:
     return _label(view, words)
 
 
+def item_marks(view: View, site: Site) -> tuple[Mark, ...]:
+    """The names of the things carried there, inside their outlines where there is room, level or upright."""
+    words = []
+    for item in view.piece.items:
+        text, places = f"({item.item})", tuple(_within(item.path, view))
+        found = put(site, text, places) or put(site, text, places, upright=True)
+        words.extend([found] if found is not None else [])
+    return _label(view, words)
+
+
 def skive_marks(view: View, site: Site) -> tuple[Mark, ...]:
     """At each skive's limit, how thin the edge gets."""
     words = []

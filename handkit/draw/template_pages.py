@@ -26,6 +26,7 @@ from handkit.draw.names import Codes
 from handkit.draw.opening_ink import SeenOpening, opening_marks, seen_openings
 from handkit.draw.piece_label import label_mark
 from handkit.draw.piece_text import (
+    item_marks,
     join_name_marks,
     letter_marks,
     opening_text_marks,
@@ -128,6 +129,7 @@ def _texts(window: Shown, site: Site, *, punched: Punched, sheets: Sheets, codes
         *opening_text_marks(view, openings, site),
         *extra_text_marks(view, window.extras, site),
         *skive_marks(view, site),
+        *item_marks(view, site),
         *top_marks(view, punched, site),
         *grain_mark(view, site),
     )
