@@ -185,6 +185,7 @@ def _texts(project: Project) -> Iterator[tuple[Source, str, str]]:
         yield from ((piece.source, "folds", fold.name) for fold in piece.folds)
     for seam in project.seams:
         yield seam.source, "name", seam.name
+        yield seam.source, "note", seam.note
     for opening in project.openings:
         yield opening.source, "name", opening.name
         yield opening.source, "note", opening.note

@@ -199,6 +199,7 @@ _SEAM = section(
     flag_key("bowed", "the ease is meant"),
     Key("match", Kind.MATCH, "places that must meet, one for each run", many=100),
     Key("after", Kind.NAMES, "seams and openings to be done before", few=0, many=100),
+    text_key("note", "stands in the plan, where the seam is sewn"),
     *_STITCHING_KEYS,
 )
 

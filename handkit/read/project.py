@@ -243,6 +243,7 @@ class Seam:
     bowed: bool  # the ease is meant
     matches: tuple[MatchPoint, ...]
     after: tuple[str, ...]  # seams or openings the maker wants done before
+    note: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,6 +36,7 @@ def _seam(entry: Entry, common: Entry, pieces: Mapping[str, Piece]) -> Seam:
         bowed=entry.flag("bowed"),
         matches=read_matches(entry, layers, pieces),
         after=tuple(text for text, _ in entry.texts("after")),
+        note=entry.text("note"),
     )
 
 

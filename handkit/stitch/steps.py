@@ -117,7 +117,12 @@ def _worked(bench: Bench, work: Work) -> Step:
         what = set_sentence(bench.openings[work.name])
     else:
         what = f"Glue {work.name} down on {work.layers[1].piece}, and let it set."
-    return Step(_KINDS[work.kind], work.name, what, _why(bench.ordered.reasons, work))
+    return Step(_KINDS[work.kind], work.name, what + _noted(work.note), _why(bench.ordered.reasons, work))
+
+
+def _noted(note: str) -> str:
+    """The maker's own note as a sentence."""
+    return f" Note: {note.rstrip('.')}." if note else ""
 
 
 def _turned(work: Work) -> Step:

@@ -58,6 +58,7 @@ class Work:
     after: tuple[str, ...] = ()  # what the file wants done before
     bends: bool = False  # after it the work lies flat no more
     behind: bool = False  # what is added goes on from behind: the work lies face down
+    note: str = ""  # the maker's own
 
     @property
     def pieces(self) -> tuple[str, ...]:
@@ -136,6 +137,7 @@ def _seam_work(seam: PunchedSeam, pattern: Pattern) -> Work:
         hardware=False,
         depth=_depth(pattern, (layer.piece for layer in seam.layers)),
         after=seam.pattern.seam.after,
+        note=seam.pattern.seam.note,
         bends=_bends(pattern, layers),
         behind=_behind(pattern, layers),
     )
@@ -157,6 +159,7 @@ def _opening_work(opening: PatternOpening, pattern: Pattern) -> Work:
         depth=_depth(pattern, (layer.piece for layer in layers)),
         bends=hardware and _bends(pattern, layers),
         behind=_behind(pattern, layers),
+        note=facts.note,
     )
 
 

@@ -86,6 +86,17 @@ def test_sentences_for_the_bench(planned: Make, head: str) -> None:
     assert what["opening", "eye"] == "Set 1 eyelet through back: hole 5 mm."
 
 
+def test_the_makers_notes_stand_where_the_work_is_done(planned: Make, head: str) -> None:
+    text = CASE.replace(
+        'runs = ["front: D-A-B-C", "back"]', 'runs = ["front: D-A-B-C", "back"]\nnote = "Fill it"'
+    )
+    told = planned(head + text + 'note = "the brass ones."\n')
+    what = {step.name: step.what for step in told.plan.steps}
+    assert what["front"].endswith(". Note: Fill it.")
+    assert what["eye"].endswith(". Note: the brass ones.")
+    assert "Note" not in what["corners"] + what["back"]
+
+
 def test_felt_is_neither_dyed_nor_burnished_nor_oiled(planned: Make, head: str) -> None:
     told = planned(head.replace("thickness = 2", 'thickness = 2\nkind = "felt"') + CASE)
     assert not {"dye", "edges", "burnish"} & set(told.kinds())
