@@ -41,11 +41,10 @@ def draft_boxed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> D
     if faults:
         return DraftedPart(findings=faults)
     outline = rectangle_corners(box.width, box.height, foot=box.radius, mouth=0.0)
-    strip = rectangle_corners(box.gusset_length, box.gusset_width, foot=0.0, mouth=0.0)
     return DraftedPart(
         pieces=(
             DraftedPiece(front.name, outline),
-            DraftedPiece(gusset.name, strip, folds=_folds(part, box), note=_notches(box, stitching.pitch)),
+            _strip(part, gusset, box, stitching.pitch),
         ),
         base_lines=(InnerLine(part.name, stitch_u(box).flattened(sagitta=SAGITTA)),),
         seams=_seams(part, box),
@@ -92,6 +91,13 @@ def stitch_u(box: Box) -> Path:
             Segment((right, low + r), (right, high)),
         )
     )
+
+
+def _strip(part: Part, gusset: Piece, box: Box, pitch: float) -> DraftedPiece:
+    """The gusset, its grain along it."""
+    corners = rectangle_corners(box.gusset_length, box.gusset_width, foot=0.0, mouth=0.0)
+    folds, note = _folds(part, box), _notches(box, pitch)
+    return DraftedPiece(gusset.name, corners, folds=folds, note=note, grain_degrees=0.0)
 
 
 def _folds(part: Part, box: Box) -> tuple[FoldLine, ...]:

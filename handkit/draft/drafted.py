@@ -52,6 +52,7 @@ class DraftedPiece:
     at: Point = (0.0, 0.0)
     turn_degrees: float = 0.0
     note: str = ""  # where the file has none
+    grain_degrees: float | None = None  # where the file has none; else up
 
 
 @dataclass(frozen=True, slots=True)

@@ -57,8 +57,9 @@ def draft_holder_row(part: Part, items: tuple[Item, ...], ground: Ground) -> Dra
     radius = part.length("round") or 0.0
     corners = rectangle_corners(on_strap[-1] + 2 * inset, wide, foot=radius, mouth=radius)
     top = wide + (part.length("shows") or 0.0)
+    lines = _lines(part, on_strap, inset, wide - inset)
     return DraftedPart(
-        pieces=(DraftedPiece(piece.name, corners, lines=_lines(part, on_strap, inset, wide - inset)),),
+        pieces=(DraftedPiece(piece.name, corners, lines=lines, grain_degrees=0.0),),
         base_lines=_lines(part, on_base, inset, wide - inset),
         items=tuple(
             (part.on or "", lying(bay.item, middle=x + bay.base / 2, foot=top - bay.item.length))
