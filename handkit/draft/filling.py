@@ -14,11 +14,12 @@ from dataclasses import dataclass, field
 from handkit.draft.drafted import DraftedOpening, DraftedPart, DraftedPiece, DraftedSeam, Drafting, Ground
 from handkit.draft.pattern import ItemOutline, Room
 from handkit.draft.rooms import room_findings
-from handkit.findings import Finding, error
+from handkit.findings import Finding
 from handkit.geometry.affine import Affine
 from handkit.read.parts import Part, PartKind
 from handkit.read.project import (
     Corner,
+    FoldLine,
     InnerLine,
     Layer,
     MatchPoint,
@@ -126,11 +127,7 @@ def _draft(part: Part, project: Project, work: _Work, draftings: Mapping[PartKin
     base = work.pieces.get(part.on or "")
     base = _copied(base, work.pieces) if base is not None else None
     items = tuple(item for item in project.items if item.held_by == part.name)
-    drafting = draftings.get(part.kind)
-    if drafting is None:
-        given = DraftedPart(findings=(_not_drafted(part),))
-    else:
-        given = drafting(part, items, Ground(base, own, work.seams))
+    given = draftings[part.kind](part, items, Ground(base, own, work.seams))
     work.drafted[part.name] = given
     lie = Affine.shift(*part.at) @ Affine.turn(part.turn_degrees)
     for piece in given.pieces:
@@ -146,16 +143,6 @@ def _draft(part: Part, project: Project, work: _Work, draftings: Mapping[PartKin
         work.items[name] = (*work.items.get(name, ()), ItemOutline(outline.item, path))
 
 
-def _not_drafted(part: Part) -> Finding:
-    return error(
-        "part-not-drafted",
-        part.source.at("kind"),
-        found=f'kind "{part.kind.value}", which this handkit does not draft yet',
-        allowed="a kind that it drafts",
-        remedy="write its pieces and seams by hand",
-    )
-
-
 def _whole_piece(piece: Piece, given: DraftedPiece, part: Part, lie: Affine) -> Piece:
     """A placeholder with its shape and place."""
     corners = tuple(
@@ -163,24 +150,34 @@ def _whole_piece(piece: Piece, given: DraftedPiece, part: Part, lie: Affine) -> 
         for shape, own in zip(given.corners, piece.corners, strict=True)
     )
     straight = (0.0,) * len(corners)
-    drawn = {line.name for line in given.lines}
+    drawn = {line.name: line.points for line in given.lines}
     return dataclasses.replace(
         piece,
         corners=corners,
         sagittas=piece.sagittas if "arc" in piece.stated else given.sagittas or straight,
         circle=given.circle,
-        lines=(*given.lines, *(line for line in piece.lines if line.name not in drawn)),
+        lines=tuple(
+            dataclasses.replace(each, points=drawn.get(each.name, each.points)) for each in piece.lines
+        ),
         folds=piece.folds if "folds" in piece.stated else given.folds,
         note=piece.note or given.note,
+        grain_degrees=_grain(piece, given),
         at=lie.apply(given.at),
         turn_degrees=part.turn_degrees + given.turn_degrees,
     )
 
 
+def _grain(piece: Piece, given: DraftedPiece) -> float:
+    """The file's own, or the part's: a strip's lies along it."""
+    if given.grain_degrees is None or "grain" in piece.stated:
+        return piece.grain_degrees
+    return given.grain_degrees
+
+
 def _with_lines(piece: Piece, lines: Sequence[InnerLine], lie: Affine) -> Piece:
     """A base with the lines that a part puts on it, in the place of those promised."""
     points = {line.name: lie.apply_all(line.points) for line in lines}
-    own = tuple(InnerLine(line.name, points.get(line.name, line.points)) for line in piece.lines)
+    own = tuple(dataclasses.replace(each, points=points.get(each.name, each.points)) for each in piece.lines)
     return dataclasses.replace(piece, lines=own)
 
 
@@ -224,18 +221,20 @@ def _copied(piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
     original = _copied(original, pieces)
     over = Affine.mirror() if piece.mirrored else Affine()
     points = {line.name: over.apply_all(line.points) for line in original.lines}
-    lines = tuple(InnerLine(each.name, each.points or points[each.name]) for each in piece.lines)
+    lines = tuple(
+        dataclasses.replace(each, points=each.points or points.get(each.name, ())) for each in piece.lines
+    )
     if _source(original, pieces).drafted_by is None:
         return dataclasses.replace(piece, lines=lines)
     corners = tuple(Corner(each.letter, over.apply(each.at), each.radius) for each in original.corners)
-    known = {line.name for line in lines}
+    folds = tuple(FoldLine(each.name, over.apply_all(each.points)) for each in original.folds)
     return dataclasses.replace(
         piece,
         corners=corners,
         sagittas=original.sagittas,
         circle=original.circle,
-        lines=(*lines, *(InnerLine(name, at) for name, at in points.items() if name not in known)),
-        folds=piece.folds or original.folds,
+        lines=lines,
+        folds=piece.folds or folds,
     )
 
 

@@ -43,28 +43,44 @@ def parts_of(piece: Piece, outline: Outline, body: Region) -> tuple[Parts, tuple
 
 def lines_of(piece: Piece, body: Region) -> tuple[tuple[NamedLine, ...], tuple[Finding, ...]]:
     """The inner lines as paths; one that ends where it begins is closed."""
-    entries = [(line.name, line.points) for line in piece.lines]
-    return _named(entries, "line", piece.source.at("lines"), body)
+    where = piece.source.at("lines")
+    entries = [
+        _Entry(
+            each.name, each.points, each.part.at("at") if each.part else where, drafted=each.part is not None
+        )
+        for each in piece.lines
+    ]
+    return _named(entries, "line", body)
 
 
 def folds_of(piece: Piece, body: Region) -> tuple[tuple[NamedLine, ...], tuple[Finding, ...]]:
     """The fold lines as paths."""
-    entries = [(fold.name, fold.points) for fold in piece.folds]
-    return _named(entries, "fold", piece.source.at("folds"), body)
+    entries = [_Entry(fold.name, fold.points, piece.source.at("folds")) for fold in piece.folds]
+    return _named(entries, "fold", body)
+
+
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    """A line as read or drafted by a part, and where it is to be told."""
+
+    name: str
+    points: tuple[Point, ...]
+    where: Where
+    drafted: bool = False
 
 
 def _named(
-    entries: Iterable[tuple[str, tuple[Point, ...]]], word: str, where: Where, body: Region
+    entries: Iterable[_Entry], word: str, body: Region
 ) -> tuple[tuple[NamedLine, ...], tuple[Finding, ...]]:
     """The named lines that are sound, and findings for the others."""
     named: list[NamedLine] = []
     findings: list[Finding] = []
-    for name, points in entries:
-        finding = _line_finding(f'{word} "{name}"', points, where, body)
+    for entry in entries:
+        finding = _line_finding(f'{word} "{entry.name}"', entry, body)
         if finding is not None:
             findings.append(finding)
         else:
-            named.append(NamedLine(name, _line_path(points)))
+            named.append(NamedLine(entry.name, _line_path(entry.points)))
     return tuple(named), tuple(findings)
 
 
@@ -74,8 +90,9 @@ def _line_path(points: tuple[Point, ...]) -> Path:
     return polyline(points[:-1] if closed else points, closed=closed)
 
 
-def _line_finding(called: str, points: tuple[Point, ...], where: Where, body: Region) -> Finding | None:
+def _line_finding(called: str, entry: _Entry, body: Region) -> Finding | None:
     """What is wrong with a line inside a piece, or None."""
+    points, where = entry.points, entry.where
     path = _line_path(points)
     crossing = first_crossing(path.segments, closed=path.closed)
     if crossing is not None:
@@ -94,7 +111,9 @@ def _line_finding(called: str, points: tuple[Point, ...], where: Where, body: Re
             where,
             found=f"{called} {what}",
             allowed="a line inside the outline, its edge included",
-            remedy="move the line, or the outline",
+            remedy="move the part, or make its base larger"
+            if entry.drafted
+            else "move the line, or the outline",
         )
     return None
 

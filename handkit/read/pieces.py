@@ -164,7 +164,7 @@ def _promised_lines(
         found = f"the line {quoted(name)}, which part {quoted(part.name)} drafts"
         fault = Fault("name-promised", found, "a name of its own", "give the line another name")
         entry.at("lines").refuse(fault)
-    return tuple(InnerLine(name, ()) for name, _ in promised if name not in taken)
+    return tuple(InnerLine(name, (), part.source) for name, part in promised if name not in taken)
 
 
 @dataclass(frozen=True, slots=True)
@@ -189,7 +189,8 @@ def _inherited(entry: Entry, original: Piece | None) -> _Drawn:
         lines
         if entry.has("lines")
         else tuple(
-            InnerLine(each.name, _mirrored(each.points, mirrored=mirrored)) for each in original.lines
+            InnerLine(each.name, _mirrored(each.points, mirrored=mirrored), each.part)
+            for each in original.lines
         ),
         folds
         if entry.has("folds")

@@ -127,6 +127,7 @@ class InnerLine:
 
     name: str
     points: tuple[Point, ...]
+    part: Source | None = None  # what drafts it; until then it has no points
 
 
 @dataclass(frozen=True, slots=True)

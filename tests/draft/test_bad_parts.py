@@ -12,8 +12,10 @@ from pathlib import Path
 import pytest
 
 from handkit.draft.drafter import draft
-from handkit.draft.filling import filled
+from handkit.draft.part_kinds import DRAFTINGS
 from handkit.errors import ProjectError
+from handkit.read.part_kinds import KINDS
+from handkit.read.parts import PartKind
 from handkit.read.reader import read_project_text
 
 TABLE = Path(__file__).parent / "bad_parts.txt"
@@ -45,8 +47,5 @@ def test_bad_parts_are_told_in_full(text: str, expected: list[str]) -> None:
     assert told_of(text) == expected
 
 
-def test_a_kind_that_nobody_drafts_is_refused() -> None:
-    text = TABLE.read_text("utf-8").split("## ")[1].split("\n", 1)[1].split("\n-> ")[0]
-    project = read_project_text(text, file="p.toml", folder=Path())
-    (finding,) = filled(project, {}).findings
-    assert (finding.code, finding.where.line) == ("part-not-drafted", 9)
+def test_every_kind_is_drafted_by_a_module() -> None:
+    assert set(DRAFTINGS) == set(KINDS) == set(PartKind)

@@ -258,7 +258,7 @@ lines = { own = [[5, 5], [9, 9]] }
     pattern = drafted([KNIFE, RULE], part="round = 10", more=said)
     pocket = pattern.piece("pocket")
     assert (pocket.thickness, pocket.note) == (1.0, "mine")
-    assert [line.name for line in pocket.lines] == ["pocket 1", "own"]
+    assert [line.name for line in pocket.lines] == ["own", "pocket 1"]
     arcs = [segment.radius for segment in pocket.outline.segments if segment.bulge]
     assert arcs == pytest.approx([6.0] * len(arcs))
     assert arcs

@@ -391,8 +391,7 @@ def test_the_tables_have_each_of_the_codes_of_drafting() -> None:
     told = {line[line.rindex("[") + 1 : -1] for _, expected in REFUSALS for line in expected}
     text = PARTS.read_text("utf-8") + HOLDERS.read_text("utf-8")
     of_parts = re.findall(r"^-> .*: error: .* \[([a-z-]+)\]$", text, re.MULTILINE)
-    elsewhere = {"part-not-drafted"}  # told in test_bad_parts.py
-    assert told | set(of_parts) | elsewhere == set(re.findall(r'error\(\s*"([a-z-]+)"', modules))
+    assert told | set(of_parts) == set(re.findall(r'error\(\s*"([a-z-]+)"', modules))
 
 
 def codes(make: SimpleNamespace, *entries: Any) -> list[str]:
