@@ -63,6 +63,9 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> Dr
     stitching = ground.seams[part.name].stitching
     piece = ground.pieces[part.name]
     inset = stitching.inset
+    stated, narrowest = part.length("width"), 2 * inset + len(items) * stitching.pitch
+    if stated is not None and stated < narrowest:
+        return DraftedPart(findings=(_too_narrow(part, stated, narrowest),))
     radius = _foot_radius(part, ground)
     places = _places(part, items, ground, corner=max(0.0, radius - inset))
     width = places[-1].right + inset
@@ -199,15 +202,25 @@ def _rooms(part: Part, places: Sequence[_Place], *, inset: float) -> tuple[Room,
     )
 
 
+def _too_narrow(part: Part, width: float, least: float) -> Finding:
+    return error(
+        "part-too-narrow",
+        part.source.at("width"),
+        found=f"a pocket {mm(width)} wide",
+        allowed=f"at least {mm(least)}: one stitch for each item",
+        remedy="make the width larger, or leave it out",
+    )
+
+
 def _too_low(part: Part, height: float, least: float, shows: float) -> Finding:
     key = "height" if part.length("height") is not None else "shows"
     most = mm(max(0.0, floor(shows * 10) / 10))
     remedy = "make it higher" if key == "height" else f"let the items show less, at most {most}"
     return error(
-        "pocket-too-low",
+        "part-too-low",
         part.source.at(key),
         found=f"a pocket {mm(height)} high",
-        allowed=f"at least {mm(least)}",
+        allowed=f"at least {mm(least)}: one stitch at its sides",
         remedy=remedy,
     )
 

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from handkit.draft.drafter import draft
 from handkit.draft.flat_pocket import way_over
 from handkit.draft.pattern import Fit, Pattern
+from handkit.errors import ProjectError
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text
 
@@ -288,3 +289,35 @@ size = [20, 1, 25]
     pattern = draft(read_project_text(text, file="p.toml", folder=Path()))
     assert pattern.carry("stamp pocket", "back") is not None
     assert [each.item for each in pattern.piece("pocket").items] == ["rule", "stamps"]
+
+
+@FEW
+@given(st.integers(0, 120), st.integers(0, 260))
+def test_no_pocket_lies_over_anothers_holes(x: int, y: int) -> None:
+    """Two pockets on one back: where one covers a hole of the other's row, that is refused."""
+    second = f"""[[part]]
+name = "second"
+kind = "flat pocket"
+on = "back"
+at = [{x}, {y}]
+[[item]]
+name = "card"
+in = "second"
+size = [50, 2, 70]
+"""
+    try:
+        punched = punch(drafted([KNIFE, RULE], more=second))
+    except ProjectError as refused:
+        assert {finding.code for finding in refused.findings} <= {
+            "hole-at-edge",
+            "holes-too-close",
+            "piece-pierced",
+        }
+        return
+    for top, below in (("second", "pocket"), ("pocket", "second")):
+        lie = punched.pattern.carry(top, "back")
+        assert lie is not None
+        area = shapely.Polygon(lie.apply_all(punched.pattern.piece(top).outline.flattened(sagitta=0.01)))
+        for seam in punched.seams:
+            if seam.layers[0].piece == below:
+                assert not any(area.contains(shapely.Point(hole.at)) for hole in seam.layers[1].holes)

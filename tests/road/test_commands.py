@@ -178,7 +178,10 @@ def test_wrong_use_exits_with_2_and_writes_nothing(run: Run, words: str) -> None
         (f"make good.toml -o {'x' * 300}", f"can't write {'x' * 300}: File name too long"),
         ("sample strap -o good.toml", "can't write good.toml: it is there already; name another with -o"),
         (f"sample strap -o {'x' * 300}", f"can't write {'x' * 300}: File name too long"),
-        ("sample strop", "found sample 'strop'; allowed: orchard_pouch, sketching_case, strap; did you mean strap?"),
+        (
+            "sample strop",
+            "found sample 'strop'; allowed: orchard_pouch, sketching_case, strap; did you mean strap?",
+        ),
         ("proof good.toml", "good.toml: found no PDF: it doesn't begin with %PDF-"),
     ],
 )
