@@ -34,8 +34,10 @@ WORK = 300_000
 # Work of emptying pages.
 EMPTYING = 100_000
 
-# Fuller than this no set of pages gets by nesting; rectangles may, and are packed by their boxes.
+# Fuller than this no set of pages gets by nesting; rectangles may, and are packed by their boxes
+# where these leave a little.
 FULLEST = 0.95
+FULLEST_OF_BOXES = 0.97
 
 # Choices that are tried with so many joins, and with any.
 OF_EACH = 8
@@ -176,7 +178,7 @@ class _Search:
         if nested and (most_pages is not None or nested.pages <= self.bound):
             return nested
         wanted = nested.pages - 1 if nested else most_pages or 0
-        if self.boxes_area(choice) > wanted * self.whole:
+        if self.boxes_area(choice) > FULLEST_OF_BOXES * wanted * self.whole:
             return nested
         boxed = self.boxed(choice)
         return boxed if boxed.pages <= wanted else nested
