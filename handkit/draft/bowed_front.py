@@ -8,11 +8,13 @@ from __future__ import annotations
 
 import dataclasses
 from dataclasses import dataclass
-from math import hypot, sqrt
+from math import cos, hypot, pi, radians, sin, sqrt, tan
 
 from handkit.draft.lying import corners_of
 from handkit.geometry.affine import Point
+from handkit.geometry.segment import Segment
 from handkit.read.project import Corner
+from handkit.tolerances import SAGITTA, SAME_POINT
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +89,12 @@ class Front:
         x = self.side(self.height, inside=max(2 * self.inset, self.rivet + self.clear))
         return ((x, self.height), (self.width - x, self.height))
 
+    @property
+    def hem_length(self) -> float:
+        """Of the hem along the mouth; 0 or less where seams and rivets leave no room for one."""
+        (left, _), (right, _) = self.hem_ends()
+        return right - left
+
     def corners(self, hem: float | None, radius: float) -> tuple[Corner, ...]:
         """A to D, or A to H with a hem; `radius` rounds the foot."""
         foot, mouth = self.side(0.0, inside=0.0), self.side(self.height, inside=0.0)
@@ -96,3 +104,27 @@ class Front:
             right_up += [(right, y), (right, y + hem), (left, y + hem), (left, y)]
         points = [*right_up, (mouth, self.height)]
         return corners_of(points, (radius, radius, *([0.0] * (len(points) - 2))))
+
+    def base_lines(self, radius: float) -> tuple[tuple[Point, ...], ...]:
+        """On the base: the left side downwards, the foot, the right side upwards.
+
+        A round corner of the edge's `radius` is followed by straight bits that leave its stitch line by
+        no more than `SAGITTA`; half of it belongs to the side, half to the foot.
+        """
+        r = max(radius - self.inset, 0.0)
+        left, right = self.inset, self.width - self.inset
+        low, high = self.inset, self.height - self.inset
+        side = _eighth((left + r, low + r), r, from_degrees=180)
+        foot = _eighth((left + r, low + r), r, from_degrees=225)
+        mirrored_foot = tuple((self.width - x, y) for x, y in reversed(foot))
+        mirrored_side = tuple((self.width - x, y) for x, y in reversed(side))
+        return ((left, high), *side), (*foot, *mirrored_foot), (*mirrored_side, (right, high))
+
+
+def _eighth(centre: Point, radius: float, *, from_degrees: float) -> tuple[Point, ...]:
+    """An eighth of a circle, counter-clockwise; its centre alone where the radius is 0."""
+    if radius <= SAME_POINT:
+        return (centre,)
+    (x, y), ends = centre, (radians(from_degrees), radians(from_degrees + 45))
+    start, end = ((x + radius * cos(turn), y + radius * sin(turn)) for turn in ends)
+    return Segment(start, end, tan(pi / 16)).flattened(sagitta=SAGITTA)

@@ -25,27 +25,32 @@ from handkit.draft.bowed_front import Front
 from handkit.draft.drafted import DraftedOpening, DraftedPart, DraftedPiece, DraftedSeam, Ground
 from handkit.draft.ease_for_items import ease_for
 from handkit.draft.girths import girth_room, held_to
+from handkit.draft.insets import shared_inset
 from handkit.draft.lying import lying_in_row
 from handkit.draft.pattern import Room
 from handkit.draft.section import Section, section_of
 from handkit.draft.words import mm
 from handkit.findings import Finding, error
 from handkit.read.parts import Item, Part
-from handkit.read.project import FoldLine, InnerLine, Material
+from handkit.read.project import FoldLine, InnerLine, Material, Piece
 from handkit.tolerances import SAME_POINT
 
 
 def draft_bowed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
     """The front and its lines; a place that is too narrow or too low for it is refused."""
     piece = ground.pieces[part.name]
-    stitching = ground.seams[f"{part.name}, foot"].stitching
+    seams = [ground.seams[f"{part.name}, {side}"] for side in ("foot", "left", "right")]
+    inset, apart = shared_inset(seams)
     sections = tuple(
         section_of(item).eased(ease_for(part, piece.material, item.width).wanted) for item in items
     )
-    place = _place(part, items, sections, stitching.inset, piece.thickness)
+    place = _place(part, items, sections, inset, piece.thickness)
+    radius = _radius(part, piece)
     faults = (
+        *apart,
         *_width_faults(part, place, sections, piece.thickness),
-        *_height_faults(part, place, stitching.pitch),
+        *_height_faults(part, place, seams[0].stitching.pitch),
+        *_radius_faults(part, piece, place, seams[0].stitching.pitch),
     )
     if faults:
         return DraftedPart(findings=faults)
@@ -53,7 +58,8 @@ def draft_bowed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> D
     height = stated or mouth_height(sections, base=place.mouth_base, thickness=piece.thickness)
     front = place.with_mouth(bow_length(place.mouth_base, height))
     hem = part.length("hem")
-    radius = part.length("round") or 0.0
+    if hem is not None and front.hem_length <= 0:
+        return DraftedPart(findings=(_no_hem(part, front),))
     return DraftedPart(
         pieces=(
             DraftedPiece(
@@ -63,7 +69,7 @@ def draft_bowed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> D
                 note=_note(front, hem),
             ),
         ),
-        base_lines=_base_lines(part, front),
+        base_lines=_base_lines(part, front, radius),
         seams=_seams(part, front),
         openings=_rivets(part, front),
         items=tuple(
@@ -126,26 +132,48 @@ def _height_faults(part: Part, place: Front, pitch: float) -> Iterator[Finding]:
             allowed=f"at least {mm(least)}: one stitch at its sides",
             remedy="make the height larger, or let less of the item show",
         )
-    radius = part.length("round") or 0.0
-    if radius > place.inset:
+
+
+def _radius(part: Part, piece: Piece) -> float:
+    """Of the foot's corners: the file's own of the piece, or the part's."""
+    own = max(corner.radius for corner in piece.corners[:2])
+    return own if "round" in piece.stated else part.length("round") or 0.0
+
+
+def _radius_faults(part: Part, piece: Piece, place: Front, pitch: float) -> Iterator[Finding]:
+    """The foot's corners must leave room for a stitch at the sides, and be alike."""
+    radius = _radius(part, piece)
+    side = place.height - 2 * place.inset - place.first_stitch - pitch
+    most = place.inset + max(min(place.base / 2, side), 0.0)
+    own = [corner.radius for corner in piece.corners[:2]] if "round" in piece.stated else []
+    source = piece.source if own else part.source
+    if radius > most + SAME_POINT or any(each != radius for each in own):
         yield error(
             "part-too-round",
-            part.source.at("round"),
-            found=f"a radius of {mm(radius)}",
-            allowed=f"at most {mm(place.inset)}, the inset: the stitch line's corner is sharp",
-            remedy="make the radius smaller",
+            source.at("round"),
+            found=f"radii of {' and '.join(mm(each) for each in own or [radius])} at the foot",
+            allowed=f"at most {mm(most)}, the same at both corners",
+            remedy="make the radius smaller" if radius > most else "give both corners one radius",
         )
 
 
-def _base_lines(part: Part, front: Front) -> tuple[InnerLine, ...]:
-    """The left side downwards, the foot, the right side upwards."""
-    left, right = front.inset, front.width - front.inset
-    low, high = front.inset, front.height - front.inset
-    return (
-        InnerLine(f"{part.name} left", ((left, high), (left, low))),
-        InnerLine(f"{part.name} foot", ((left, low), (right, low))),
-        InnerLine(f"{part.name} right", ((right, low), (right, high))),
+def _no_hem(part: Part, front: Front) -> Finding:
+    """What seams and rivets at both ends leave of the mouth is nothing."""
+    taken = front.mouth - front.hem_length
+    return error(
+        "hem-without-room",
+        part.source.at("hem"),
+        found=f"a mouth {mm(front.mouth)} long",
+        allowed=f"more than {mm(taken)}, what seams and rivets take of it",
+        remedy="make the pocket wider, or leave out the hem or the rivets",
     )
+
+
+def _base_lines(part: Part, front: Front, radius: float) -> tuple[InnerLine, ...]:
+    """The left side downwards, the foot, the right side upwards; round corners are halved."""
+    lines = front.base_lines(radius)
+    names = (f"{part.name} {side}" for side in ("left", "foot", "right"))
+    return tuple(InnerLine(name, points) for name, points in zip(names, lines, strict=True))
 
 
 def _seams(part: Part, front: Front) -> tuple[DraftedSeam, ...]:

@@ -20,6 +20,7 @@ from math import pi, tan
 from handkit.draft.box import Box, corner_rise
 from handkit.draft.drafted import DraftedPart, DraftedPiece, DraftedSeam, Ground
 from handkit.draft.ease_for_items import ease_for
+from handkit.draft.insets import shared_inset
 from handkit.draft.lying import lying_in_row, rectangle_corners
 from handkit.draft.pattern import Room
 from handkit.draft.words import mm
@@ -35,16 +36,18 @@ from handkit.tolerances import SAGITTA, SAME_POINT
 def draft_boxed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
     """Front, gusset and base line; a box too sharp, too narrow, too low or too thin is refused."""
     front, gusset = ground.pieces[f"{part.name} front"], ground.pieces[f"{part.name} gusset"]
-    stitching = ground.seams[f"{part.name}, front"].stitching
-    box = _box(part, items, gusset, stitching.inset)
-    faults = tuple(_faults(part, box, front, stitching.pitch))
+    seams = [ground.seams[f"{part.name}, {side}"] for side in ("front", "base")]
+    inset, apart = shared_inset(seams)
+    pitch = seams[0].stitching.pitch
+    box = _box(part, items, gusset, inset)
+    faults = (*apart, *_faults(part, box, front, pitch))
     if faults:
         return DraftedPart(findings=faults)
     outline = rectangle_corners(box.width, box.height, foot=box.radius, mouth=0.0)
     return DraftedPart(
         pieces=(
             DraftedPiece(front.name, outline),
-            _strip(part, gusset, box, stitching.pitch),
+            _strip(part, gusset, box, pitch),
         ),
         base_lines=(InnerLine(part.name, stitch_u(box).flattened(sagitta=SAGITTA)),),
         seams=_seams(part, box),

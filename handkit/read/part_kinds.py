@@ -51,7 +51,7 @@ def _bowed_pocket(part: Part, count: int) -> Promise:
         PromisedSeam(
             f"{name}, {line.removeprefix(name + ' ')}",
             (f"{name}: {run}", f"{part.on}: {line}"),
-            bowed=run != "A-B",
+            bowed=run != "A-B" or part.length("round") is not None,  # round corners are not quite alike
         )
         for line, run in zip(lines, runs, strict=True)
     )

@@ -146,3 +146,17 @@ def test_items_fit_and_cover_no_line_of_the_base(
     for outline in punched.pattern.piece("back").items:
         lies = shapely.Polygon(outline.path.flattened(sagitta=0.01)).buffer(-1e-6)
         assert not any(lies.contains(hole) for hole in holes)
+
+
+@pytest.mark.parametrize("radius", [3, 12, 30])
+def test_a_round_foot_meets_the_base_hole_for_hole(punched_of: Callable[..., Punched], radius: float) -> None:
+    """Side and foot share the hole at the middle of the corner; the lengths differ by the slant alone."""
+    punched = punched_of(pocket(f"width = 88\nround = {radius}"))
+    for seam in punched.seams:
+        front, base = seam.layers
+        assert len(front.holes) == len(base.holes)
+        assert front.length == pytest.approx(base.length, rel=0.05)
+    assert len(punched.shared) == 4
+    middle = max(radius - 4, 0) * (1 - 0.5**0.5)
+    corner = next(hole.at for hole in punched.shared if hole.piece == "back" and hole.at[0] < 60)
+    assert corner == pytest.approx((20 + 4 + middle, 30 + 4 + middle), abs=1e-3)
