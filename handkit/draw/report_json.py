@@ -7,13 +7,14 @@ from there onto its sheet.
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Any
 
 from handkit.draw.json_values import document, matrix, mm, points
 from handkit.draw.pieces_json import holes_of, openings_of
 from handkit.findings import Finding
 from handkit.punch.punched import Punched
-from handkit.sheets.laid import Join, Sheet, Sheets, Window
+from handkit.sheets.laid import Break, Join, Sheet, Sheets, Window
 
 
 def report_json(
@@ -22,7 +23,8 @@ def report_json(
     """The document; where the project has errors only the findings are known and the rest is empty.
 
     `pieces` repeat the holes and openings of each piece, so that whoever reads the report can count
-    the joins that run through one. `totals.holes` are holes to be made in one article: each layer
+    the joins that run through one; `joins` of a piece are counted there. `breaks` are straight parts
+    left out between two lines. `totals.holes` are holes to be made in one article: each layer
     counts, a hole that two seams share counts once; `totals.openings` likewise on every piece.
     """
     laid = sheets.sheets if sheets else ()
@@ -33,7 +35,8 @@ def report_json(
             "paper": _paper(sheets),
             "sheets": [_sheet(sheet, sheets) for sheet in laid if sheets],
             "joins": [_join(join) for join in joins],
-            "pieces": _pieces(punched),
+            "breaks": [_break(one) for one in sheets.breaks] if sheets else [],
+            "pieces": _pieces(punched, sheets),
             "findings": [finding.to_json() for finding in findings],
             "totals": {
                 "sheets": len(laid),
@@ -57,6 +60,9 @@ def _paper(sheets: Sheets | None) -> dict[str, Any] | None:
         "edge_mm": mm(sheets.edge),
         "margin_mm": mm(sheets.margin),
         "overlap_mm": mm(sheets.overlap),
+        "windows": sheets.layout.windows.value,
+        "draw": sheets.layout.draw.value,
+        "straights": sheets.layout.straights.value,
     }
 
 
@@ -74,6 +80,8 @@ def _window(window: Window) -> dict[str, Any]:
         "piece": window.piece,
         "window": window.number,
         "of": window.count,
+        "copy": window.copy,
+        "copies": window.copies,
         "polygon": points(window.polygon),
         "placed": matrix(window.placed),
     }
@@ -86,17 +94,30 @@ def _join(join: Join) -> dict[str, Any]:
         "cut_line": points(join.cut_line),
         "marks": points(join.marks),
         "rule_line": points(join.rule_line),
+        "copy": join.copy,
     }
 
 
-def _pieces(punched: Punched | None) -> list[dict[str, Any]]:
+def _break(one: Break) -> dict[str, Any]:
+    return {
+        "piece": one.piece,
+        "lines": [points(line) for line in one.lines],
+        "length_mm": mm(one.length),
+        "windows": [list(windows) for windows in one.windows],
+        "copy": one.copy,
+    }
+
+
+def _pieces(punched: Punched | None, sheets: Sheets | None) -> list[dict[str, Any]]:
     if punched is None:
         return []
+    joins = Counter(join.piece for join in sheets.joins) if sheets else Counter[str]()
     return [
         {
             "name": piece.name,
             "holes": holes_of(punched, piece.name),
             "openings": openings_of(punched, piece.name),
+            "joins": joins[piece.name],
         }
         for piece in punched.pattern.pieces
     ]

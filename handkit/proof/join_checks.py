@@ -21,8 +21,8 @@ CODE = "registration"
 # Tags that name a join.
 _OF_JOINS = (Tag.MARK, Tag.RULE, Tag.CUT)
 
-# A piece's name and the numbers of two of its windows.
-JoinName = tuple[str, tuple[int, int]]
+# A piece's name, which drawing of it, and the numbers of two of its windows.
+JoinName = tuple[str, int, tuple[int, int]]
 
 # Where each mark of a join stands, by window and mark.
 Places = dict[int, dict[int, Point]]
@@ -51,7 +51,7 @@ def _taken(mark: Mark, joins: dict[JoinName, Places]) -> Iterable[Check]:
     if piece is None or window is None or pair is None:
         yield Check(CODE, what, "one that names no join", "piece, window and join", False)
         return
-    places = joins.setdefault((piece, pair), {})
+    places = joins.setdefault((piece, mark.count("Copy") or 1, pair), {})
     if mark.tag is not Tag.MARK:
         return
     number, centre = mark.count("Mark"), _centre(mark)
@@ -67,8 +67,9 @@ def _taken(mark: Mark, joins: dict[JoinName, Places]) -> Iterable[Check]:
 
 def _join(name: JoinName, places: Places) -> Check:
     """One join: its windows, how many marks, and whether their distances agree."""
-    piece, (first, second) = name
-    what = f'join {first}-{second} of "{piece}"'
+    piece, copy, (first, second) = name
+    drawing = f", drawing {copy}" if copy > 1 else ""
+    what = f'join {first}-{second} of "{piece}"{drawing}'
     windows = sorted(window for window in places if places[window])
     if windows != [first, second]:
         listed = ", ".join(map(str, windows)) or "no window"

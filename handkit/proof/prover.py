@@ -1,7 +1,7 @@
 """The proof: a kit's file read alone, whoever wrote it, and measured against what its pages claim.
 
 In: the path of a PDF file. Out: `Proof`, the checks in reading order: whether it is a kit at all, the
-file and its pages, the squares and bars, the joins, the holes.
+file and its pages, the squares and bars, the joins, what is left out, the holes.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from handkit.errors import ProofError
+from handkit.proof.break_checks import break_checks
 from handkit.proof.document import opened
 from handkit.proof.hole_checks import hole_checks
 from handkit.proof.join_checks import join_checks
@@ -37,6 +38,7 @@ def prove(path: Path) -> Proof:
         *square_checks(marks),
         *bar_checks(marks),
         *join_checks(marks),
+        *break_checks(marks),
         *hole_checks(marks),
     )
     return Proof(path.name, checks)

@@ -227,7 +227,7 @@ def _rings(ring: Sequence[Point], gaps: Sequence[Gap]) -> list[tuple[_Ring, _End
         points: list[Point] = []
         ends: list[tuple[int, int]] = []
         k = begin
-        while first.end is None and k not in seen:
+        while not first.leaves and k not in seen:
             seen.add(k)
             node = nodes[k]
             points.append(node.at)

@@ -76,7 +76,9 @@ def is_points(value: Any, *, least: int) -> bool:
 
 
 def test_the_document_has_its_fields(report: dict[str, Any]) -> None:
-    assert list(report) == ["format", "title", "paper", "sheets", "joins", "pieces", "findings", "totals"]
+    assert list(report) == [
+        *("format", "title", "paper", "sheets", "joins", "breaks", "pieces", "findings", "totals")
+    ]
     assert (report["format"], report["title"]) == (1, "Quilted panel")
     assert report["paper"] == {
         "name": "A4",
@@ -85,8 +87,12 @@ def test_the_document_has_its_fields(report: dict[str, Any]) -> None:
         "edge_mm": 5,
         "margin_mm": 10,
         "overlap_mm": 10,
+        "windows": "shared",
+        "draw": "once",
+        "straights": "whole",
     }
-    assert [list(piece) for piece in report["pieces"]] == [["name", "holes", "openings"]] * 3
+    assert [list(piece) for piece in report["pieces"]] == [["name", "holes", "openings", "joins"]] * 3
+    assert [piece["joins"] for piece in report["pieces"]] == [4, 4, 0]
 
 
 def test_sheets_have_their_fields(report: dict[str, Any]) -> None:
@@ -94,7 +100,7 @@ def test_sheets_have_their_fields(report: dict[str, Any]) -> None:
         assert list(sheet) == ["number", "width_mm", "height_mm", "windows"]
         assert (sheet["number"], sheet["width_mm"], sheet["height_mm"]) == (number, 210, 297)
         for window in sheet["windows"]:
-            assert list(window) == ["piece", "window", "of", "polygon", "placed"]
+            assert list(window) == ["piece", "window", "of", "copy", "copies", "polygon", "placed"]
             assert 1 <= window["window"] <= window["of"]
             assert is_points(window["polygon"], least=4)
             assert len(window["placed"]) == 6
@@ -103,7 +109,7 @@ def test_sheets_have_their_fields(report: dict[str, Any]) -> None:
 def test_joins_have_their_fields(report: dict[str, Any]) -> None:
     assert report["joins"]
     for join in report["joins"]:
-        assert list(join) == ["piece", "windows", "cut_line", "marks", "rule_line"]
+        assert list(join) == ["piece", "windows", "cut_line", "marks", "rule_line", "copy"]
         assert join["windows"] == sorted(join["windows"]) and len(join["windows"]) == 2
         assert is_points(join["cut_line"], least=2) and is_points(join["rule_line"], least=2)
         assert is_points(join["marks"], least=2)
@@ -209,6 +215,7 @@ def test_of_a_refused_project_only_the_findings_are_known() -> None:
         "paper": None,
         "sheets": [],
         "joins": [],
+        "breaks": [],
         "pieces": [],
         "findings": [finding.to_json() for finding in found],
         "totals": {

@@ -263,6 +263,52 @@ def test_a_join_that_only_its_rule_line_names_lacks_its_marks(hand: Any) -> None
     ]
 
 
+ZIGZAG = "{x} 20 m {x} 39 l {a} 39.5 l {b} 40.5 l {x} 41 l {x} {top} l S EMC"
+
+
+def break_line(
+    window: int, *, x: float = 100, top: float = 62.0, length: float = 612, bow: float = 2.5
+) -> str:
+    """A break line from 20 mm up, with a zigzag of `bow` to either side."""
+    head = f"/hkBreak <</Piece (strap)/Window {window}/Break 1/Length {length}>> BDC "
+    return head + ZIGZAG.format(x=x, a=x + bow, b=x - bow, top=top)
+
+
+BREAKS = [
+    (break_line(1) + break_line(2, x=150), []),
+    (break_line(1), ["a line at one end only / one at each end"]),
+    (break_line(1) + break_line(2, length=611), ["ends that say unlike lengths / one length"]),
+    (break_line(1) + break_line(2, top=62.02), ["lines that differ by 0.020 mm / at most 0.010 mm"]),
+    (break_line(1) + break_line(2, bow=0), ["no line with a zigzag / one at each end"]),
+]
+
+
+@pytest.mark.parametrize(("drawn", "expected"), BREAKS)
+def test_both_ends_of_a_break_say_the_same(hand: Any, drawn: str, expected: list[str]) -> None:
+    found = failures(hand.pdf(hand.page(more=drawn)))
+    assert found == [f'break 1 of "strap": {each}' for each in expected]
+
+
+def test_a_break_line_without_a_length_fails(hand: Any) -> None:
+    drawn = "/hkBreak <</Piece (strap)/Window 1/Break 1>> BDC EMC"
+    assert failures(hand.pdf(hand.page(more=drawn))) == [
+        "page 1: break line: one that names no break / piece, window, break and length"
+    ]
+
+
+def test_two_drawings_of_a_piece_have_joins_of_their_own(hand: Any) -> None:
+    marks = [
+        hand.mark(x, y, window=window, number=number)
+        for window, x in ((1, 100), (2, 150))
+        for number, y in ((1, 100), (2, 200))
+    ]
+    twice = [*marks, *(mark.replace("/Join", "/Copy 2/Join") for mark in marks)]
+    assert failures(hand.pdf(hand.page(marks=" ".join(twice)))) == []
+    assert failures(hand.pdf(hand.page(marks=" ".join(twice[:-1])))) == [
+        f"{JOIN}, drawing 2: marks that are in one window only / each in both"
+    ]
+
+
 def test_marks_and_holes_without_names_fail(hand: Any) -> None:
     nameless = (
         "/hkRegistration BMC EMC /hkTrimLine <</Piece (a)/Window 1/Join [2 1]>> BDC EMC /hkHole BMC EMC"
