@@ -24,13 +24,17 @@ LIST_COLUMN = 85.0
 
 
 def sheet_map(pattern: Pattern, sheets: Sheets, fonts: Fonts, width: float) -> tuple[Block, ...]:
-    """All pictures in rows as wide as the column, then what is on each sheet; on one page where
-    they have room there."""
+    """All pictures in rows as wide as the column, then what is on each sheet, beside a short row;
+    on one page where they have room there."""
     across = max(1, int((width + APART) // (PICTURE + APART)))
     entries = [_entry(pattern, sheets, sheet, fonts) for sheet in sheets.sheets]
     rows = [entries[k : k + across] for k in range(0, len(entries), across)]
     head = paragraph("All sheets", width, fonts, size=HEAD, bold=True, kept=True, space=0.5)
-    body = (*(_side_by_side(some) for some in rows), *_lists(sheets, fonts, width))
+    pictures, used = [_side_by_side(some) for some in rows], len(entries) * (PICTURE + APART)
+    if used + LIST_COLUMN <= width:
+        lists = stacked(_lists(sheets, fonts, width - used))
+        return (*head, beside(pictures[0], lists, offset=used))
+    body = (*pictures, *_lists(sheets, fonts, width))
     return (*head, *(replace(block, kept=True) for block in body[:-1]), body[-1])
 
 
