@@ -4,9 +4,9 @@ In: a part, the items it holds, and its ground. Out: a `DraftedPart`. Each kind 
 with one such function; `part_kinds.py` lists them, `filling.py` puts what they give into the project.
 
 Words: the *ground* is what a part is drafted on: its base, its pieces' thickness and material, and
-how its seams are stitched; the *part's frame* has its origin at the part's `at` on the base, turned by
-its `turn`. Lines, openings and items on the base are given in it, what is on the part's own pieces
-in each piece's frame.
+how its seams are stitched; the *part's frame* has its origin at the part's `at` on the base, turned
+by its `turn`, and mirrored where it lies behind. Lines, openings and items on the base are given in
+it, what is on the part's own pieces in each piece's frame.
 """
 
 from __future__ import annotations

@@ -129,7 +129,8 @@ def _draft(part: Part, project: Project, work: _Work, draftings: Mapping[PartKin
     items = tuple(item for item in project.items if item.held_by == part.name)
     given = draftings[part.kind](part, items, Ground(base, own, work.seams))
     work.drafted[part.name] = given
-    lie = Affine.shift(*part.at) @ Affine.turn(part.turn_degrees)
+    over = Affine.mirror() if part.flag("behind") else Affine()
+    lie = Affine.shift(*part.at) @ Affine.turn(part.turn_degrees) @ over
     for piece in given.pieces:
         work.pieces[piece.name] = _whole_piece(work.pieces[piece.name], piece, part, lie)
     if part.on is not None and given.base_lines:
@@ -163,7 +164,7 @@ def _whole_piece(piece: Piece, given: DraftedPiece, part: Part, lie: Affine) -> 
         note=piece.note or given.note,
         grain_degrees=_grain(piece, given),
         at=lie.apply(given.at),
-        turn_degrees=part.turn_degrees + given.turn_degrees,
+        turn_degrees=part.turn_degrees + (-1 if part.flag("behind") else 1) * given.turn_degrees,
     )
 
 

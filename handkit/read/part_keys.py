@@ -50,6 +50,7 @@ PART = section(
     Key("on", Kind.PIECE, "its base: the piece it is sewn to"),
     unless(point_key("at", "where its lower left corner lies on the base"), "[0, 0]"),
     angle_key("turn", "how far it is turned there, counter-clockwise", 0.0),
+    flag_key("behind", "it lies on the base's far side, turned over; `at` is then its lower right corner"),
     unless(Key("ease", Kind.EASE, "room beyond what an item needs", least=0, most=200), "by the material"),
     length_key(
         "shows",

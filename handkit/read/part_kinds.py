@@ -103,7 +103,7 @@ def _lining(part: Part, count: int) -> Promise:
     )
 
 
-_PLACE = ("at", "turn")
+_PLACE = ("at", "turn", "behind")
 _POCKET = (*_PLACE, "ease", "shows", "width", "height", "round")
 
 KINDS: Mapping[PartKind, KindRow] = MappingProxyType(

@@ -88,7 +88,8 @@ class Item:
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """What holds items. Its frame has the origin at `at` on the base, turned by `turn_degrees`.
+    """What holds items. Its frame has the origin at `at` on the base, turned by `turn_degrees`;
+    it is mirrored where the part lies `behind`.
 
     `settings` are the kind's own keys with their defaults; `ease` None is the material's.
     """

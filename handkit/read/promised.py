@@ -128,7 +128,7 @@ def given_pieces(promised: Promised, own: Sequence[str]) -> dict[str, Given]:
         table: dict[str, object] = {"name": name}
         if part.on in known and part.name not in ringed:
             table |= {"on": part.on, "flat": piece.flat}
-            if piece.behind:
+            if piece.behind or part.flag("behind"):
                 table |= {"behind": True, "turned_over": True}
         given[name] = Given(table, part, promised.paths[part.name])
     return given

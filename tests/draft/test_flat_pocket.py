@@ -181,6 +181,21 @@ def test_a_turned_part_is_carried_onto_its_base_whole() -> None:
     assert (x1 - x0, y1 - y0) == pytest.approx((120, 22))
 
 
+def test_a_part_behind_lies_on_the_far_side_mirrored() -> None:
+    text = project([KNIFE, RULE], part="behind = true\nturn = -30").replace("at = [20, 30]", "at = [250, 30]")
+    punched = punch(draft(read_project_text(text, file="p.toml", folder=Path())))
+    pocket, place = punched.pattern.piece("pocket"), punched.pattern.carry("pocket", "back")
+    assert (pocket.level, pocket.behind) == (-1, True)
+    assert place is not None
+    assert place.turns_over
+    assert place.apply((0, 0)) == pytest.approx((250, 30))
+    for mine, below in zip(pocket.items, punched.pattern.piece("back").items, strict=True):
+        assert below.path.start == pytest.approx(place.apply(mine.path.start))
+    for seam in punched.seams:
+        for upper, lower in zip(seam.layers[0].holes, seam.layers[1].holes, strict=True):
+            assert lower.at == pytest.approx(place.apply(upper.at), abs=0.01)
+
+
 # What the part says, the ease each item has, and how it fits: 1 to 6 mm in firm leather (the table).
 FITS = [
     ("", 2.0, Fit.FITS),

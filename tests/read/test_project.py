@@ -374,9 +374,9 @@ def test_a_project_of_two_hundred_lines_takes_no_time() -> None:
     assert 190 < text.count("\n") < 230
     times = []
     for _ in range(5):
-        begin = time.perf_counter()
+        begin = time.process_time()
         read_project_text(text, file="p.toml", folder=Path())
-        times.append(time.perf_counter() - begin)
+        times.append(time.process_time() - begin)
     assert min(times) < 0.03
 
 
