@@ -28,6 +28,8 @@ class Tag(StrEnum):
     SKIVE = "hkSkive"
     ONTOP = "hkOnTop"  # the outline of what lies on top, not to be cut
     ITEM = "hkItem"  # the outline of a thing that will be carried there, not to be cut
+    MEET = "hkMeet"  # across a stitch line: here it meets the same mark of its mate
+    NOTCH = "hkNotch"  # cut out of an edge, so that a flange lies flat round a corner
     HOLE = "hkHole"  # one stitch hole: its tick (and slit) and its point; /Piece /Window /Seam /Run /Number
     OPENING = "hkOpening"  # its rim at true size; /Piece /Window /Opening /Number
     MARK = "hkRegistration"  # /Piece /Window /Join [i j] /Mark k
@@ -64,6 +66,8 @@ STROKES: dict[Tag, Stroke] = {
     Tag.SKIVE: Stroke(0.18, (1, 1)),
     Tag.ONTOP: Stroke(0.18, (3, 1.5)),
     Tag.ITEM: Stroke(0.18, (3, 0.9, 0.45, 0.9, 0.45, 0.9)),  # chain with two dots, ISO 128: adjacent parts
+    Tag.MEET: Stroke(0.35),
+    Tag.NOTCH: Stroke(0.25),
     Tag.HOLE: Stroke(0.18),
     Tag.OPENING: Stroke(0.25),
     Tag.MARK: Stroke(0.18),

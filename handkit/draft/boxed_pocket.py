@@ -18,18 +18,19 @@ from collections.abc import Iterator, Sequence
 from math import pi, tan
 
 from handkit.draft.box import Box, corner_rise
+from handkit.draft.box_marks import meet_on_foot, meets_on_gusset, notch_count, notch_width, notches
 from handkit.draft.drafted import DraftedPart, DraftedPiece, DraftedSeam, Ground
 from handkit.draft.ease_for_items import ease_for
 from handkit.draft.insets import shared_inset
 from handkit.draft.lying import lying_in_row, rectangle_corners
-from handkit.draft.pattern import Room
+from handkit.draft.pattern import PieceMark, Room
 from handkit.draft.words import mm
 from handkit.findings import Finding, error
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 from handkit.read.parts import Item, Part
-from handkit.read.project import FoldLine, InnerLine, MatchPoint, Material, Piece
+from handkit.read.project import FoldLine, InnerLine, MatchPoint, Material, Piece, Spacing, Stitching
 from handkit.tolerances import SAGITTA, SAME_POINT
 
 
@@ -55,6 +56,7 @@ def draft_boxed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> D
             (part.on or "", lies)
             for lies in lying_in_row(items, left=0.0, right=box.width, foot=_foot(box, items))
         ),
+        marks=_marks(part, box, seams[0].stitching),
         rooms=tuple(_rooms(part, items, box, gusset.material)),
     )
 
@@ -118,9 +120,19 @@ def _notches(box: Box, pitch: float) -> str:
     """What the maker cuts from turned flanges at each corner."""
     if not box.turned:
         return ""
-    count = max(1, round(box.stitch_radius * pi / 2 / pitch))
-    each = box.excess(box.flange - box.thickness / 2) / count
+    count, each = notch_count(box, pitch), notch_width(box, pitch)
     return f"notch both flanges at both corners between the stitches: {count} of {mm(each)} at the edge"
+
+
+def _marks(part: Part, box: Box, stitching: Stitching) -> tuple[tuple[str, PieceMark], ...]:
+    """Where the three middles meet; notches, where even spacing says where the holes are."""
+    front, gusset = f"{part.name} front", f"{part.name} gusset"
+    cuts = notches(box, stitching.pitch) if stitching.spacing is Spacing.EVEN else ()
+    return (
+        (front, meet_on_foot(box)),
+        (part.on or "", meet_on_foot(box)),
+        *((gusset, mark) for mark in (*meets_on_gusset(box), *cuts)),
+    )
 
 
 def _seams(part: Part, box: Box) -> tuple[DraftedSeam, ...]:

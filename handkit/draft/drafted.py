@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from handkit.draft.pattern import ItemOutline, Room
+from handkit.draft.pattern import ItemOutline, PieceMark, Room
 from handkit.findings import Finding
 from handkit.geometry.affine import Point
 from handkit.read.parts import Item, Part
@@ -74,13 +74,17 @@ class DraftedOpening:
 
 @dataclass(frozen=True, slots=True)
 class DraftedPart:
-    """All that a part gives. `items` are (piece, outline) pairs; on the base in the part's frame."""
+    """All that a part gives.
+
+    `items` are (piece, outline) pairs, `marks` (piece, mark); on the base in the part's frame.
+    """
 
     pieces: tuple[DraftedPiece, ...] = ()
     base_lines: tuple[InnerLine, ...] = ()
     seams: tuple[DraftedSeam, ...] = ()
     openings: tuple[DraftedOpening, ...] = ()
     items: tuple[tuple[str, ItemOutline], ...] = ()
+    marks: tuple[tuple[str, PieceMark], ...] = ()
     rooms: tuple[Room, ...] = ()
     findings: tuple[Finding, ...] = ()
 

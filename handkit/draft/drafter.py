@@ -34,7 +34,11 @@ def draft(project: Project) -> Pattern:
     openings, still_more = _openings(project.openings, drafted)
     told = refuse_errors((*whole.findings, *findings, *more, *still_more))
     pieces = tuple(
-        dataclasses.replace(drafted[piece.name].piece, items=whole.items.get(piece.name, ()))
+        dataclasses.replace(
+            drafted[piece.name].piece,
+            items=whole.items.get(piece.name, ()),
+            marks=whole.marks.get(piece.name, ()),
+        )
         for piece in project.pieces
     )
     return Pattern(project, pieces, seams, openings, told, whole.rooms)

@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from handkit.draft.drafted import DraftedOpening, DraftedPart, DraftedPiece, DraftedSeam, Drafting, Ground
-from handkit.draft.pattern import ItemOutline, Room
+from handkit.draft.pattern import ItemOutline, PieceMark, Room
 from handkit.draft.rooms import room_findings
 from handkit.findings import Finding
 from handkit.geometry.affine import Affine
@@ -40,6 +40,7 @@ class Filled:
 
     project: Project
     items: Mapping[str, tuple[ItemOutline, ...]] = field(default_factory=dict)  # by piece
+    marks: Mapping[str, tuple[PieceMark, ...]] = field(default_factory=dict)  # by piece
     rooms: tuple[Room, ...] = ()
     findings: tuple[Finding, ...] = ()
     lacking: frozenset[str] = frozenset()
@@ -53,6 +54,7 @@ class _Work:
     seams: dict[str, Seam]
     openings: dict[str, Opening]
     items: dict[str, tuple[ItemOutline, ...]]
+    marks: dict[str, tuple[PieceMark, ...]]
     drafted: dict[str, DraftedPart]
 
 
@@ -64,6 +66,7 @@ def filled(project: Project, draftings: Mapping[PartKind, Drafting]) -> Filled:
         {piece.name: piece for piece in project.pieces},
         {seam.name: seam for seam in project.seams},
         {opening.name: opening for opening in project.openings},
+        {},
         {},
         {},
     )
@@ -85,7 +88,7 @@ def filled(project: Project, draftings: Mapping[PartKind, Drafting]) -> Filled:
     given = [work.drafted[part.name] for part in project.parts]
     rooms = tuple(room for each in given for room in each.rooms)
     found = [finding for each in given for finding in each.findings]
-    return Filled(whole, work.items, rooms, (*found, *room_findings(project, rooms)), lacking)
+    return Filled(whole, work.items, work.marks, rooms, (*found, *room_findings(project, rooms)), lacking)
 
 
 def _lacking(pieces: Sequence[Piece], work: _Work) -> frozenset[str]:
@@ -142,6 +145,9 @@ def _draft(part: Part, project: Project, work: _Work, draftings: Mapping[PartKin
     for name, outline in given.items:
         path = outline.path.moved(lie) if name == part.on else outline.path
         work.items[name] = (*work.items.get(name, ()), ItemOutline(outline.item, path))
+    for name, mark in given.marks:
+        path = mark.path.moved(lie) if name == part.on else mark.path
+        work.marks[name] = (*work.marks.get(name, ()), PieceMark(mark.kind, path))
 
 
 def _whole_piece(piece: Piece, given: DraftedPiece, part: Part, lie: Affine) -> Piece:

@@ -50,6 +50,21 @@ class ItemOutline:
     path: Path  # closed, in the piece's frame
 
 
+class MarkKind(StrEnum):
+    """What a mark on a piece is for."""
+
+    MEET = "meet"  # across a stitch line: here it meets the same mark of its mate
+    NOTCH = "notch"  # cut out of an edge
+
+
+@dataclass(frozen=True, slots=True)
+class PieceMark:
+    """A short line on a piece that is neither stitch line nor fold, in the piece's frame."""
+
+    kind: MarkKind
+    path: Path
+
+
 class Fit(StrEnum):
     """How an item sits in its place."""
 
@@ -117,6 +132,7 @@ class PatternPiece:
     level: int  # among the layers of all that stand on one another; higher is nearer the eye
     depth: int  # how many pieces it stands on, one on the other
     items: tuple[ItemOutline, ...] = ()  # what lies on it
+    marks: tuple[PieceMark, ...] = ()
 
     @property
     def in_root(self) -> Affine:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from handkit.draft.pattern import Pattern
+from handkit.draft.pattern import MarkKind, Pattern
 from handkit.draw.flow import Block, Cell, beside, paragraph, row, stacked
 from handkit.draw.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.hole_ink import SLIT
@@ -142,6 +142,14 @@ def _grain() -> tuple[Ink | Words, ...]:
     return (Ink(both, STROKES[Tag.GRAIN]),)
 
 
+def _notch() -> tuple[Ink, ...]:
+    """Two notches in an edge."""
+    places = (SAMPLE / 2 - 3, SAMPLE / 2 + 3)
+    cuts = joined(points_steps([(x - 0.9, -1.2), (x, 1.6), (x + 0.9, -1.2)], closed=False) for x in places)
+    edge = line_steps((0, -1.2), (SAMPLE, -1.2))
+    return (Ink(cuts, STROKES[Tag.NOTCH]), Ink(edge, STROKES[Tag.OUTLINE]))
+
+
 def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
     """Only what the sheets of this project have on them."""
     pieces, openings = pattern.pieces, [entry.opening for entry in pattern.openings]
@@ -153,6 +161,7 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
     cap = any(opening.cap > opening.diameter for opening in openings)
     tops = any(pattern.tops_of(piece.name) for piece in pieces)
     joins = bool(sheets.joins)
+    marked = {mark.kind for piece in pieces for mark in piece.marks}
     settings = [entry.seam.stitching for entry in pattern.seams]
     past = any(setting.past_start or setting.past_end for setting in settings)
     found: tuple[tuple[bool, Sample, str], ...] = (
@@ -162,6 +171,8 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
         (any(piece.skives for piece in pieces), _line(Tag.SKIVE), "skive from here to the edge"),
         (tops, _line(Tag.ONTOP), "(named) lies on it: don't cut"),
         (any(piece.items for piece in pieces), _line(Tag.ITEM), "(named) is carried here: don't cut"),
+        (MarkKind.MEET in marked, _line(Tag.MEET), "across a seam: mates' middles meet here"),
+        (MarkKind.NOTCH in marked, _notch, "cut these notches out of the edge"),
         (True, _corner, "corner: A-B is the edge from A to B"),
         (seams, _holes, "stitch holes: awl on the point; long ticks at every ten"),
         (slits, _slit, "slits, as the awl or iron makes them"),

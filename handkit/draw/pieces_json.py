@@ -78,6 +78,7 @@ def _piece(punched: Punched, piece: PatternPiece) -> dict[str, Any]:
         "placed": matrix(piece.placed),
         "note": piece.note,
         **_items(piece),
+        **_marks(piece),
     }
 
 
@@ -85,6 +86,12 @@ def _items(piece: PatternPiece) -> dict[str, Any]:
     """The things carried there, if any."""
     items = [{"name": item.item, "outline": _line(item.path)} for item in piece.items]
     return {"items": items} if items else {}
+
+
+def _marks(piece: PatternPiece) -> dict[str, Any]:
+    """Marks that are neither stitch lines nor folds, if any."""
+    marks = [{"kind": mark.kind.value, "points": _line(mark.path)} for mark in piece.marks]
+    return {"marks": marks} if marks else {}
 
 
 def _hole(seam: PunchedSeam, layer: PunchedLayer, hole: Hole) -> dict[str, Any]:

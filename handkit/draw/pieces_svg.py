@@ -14,6 +14,7 @@ from math import cos, pi, radians, sin
 from xml.etree import ElementTree as ET
 
 from handkit.draft.pattern import Letter, PatternOpening, PatternPiece, PlacedOpening
+from handkit.draw.window_ink import MARK_TAGS
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
@@ -32,6 +33,8 @@ CLASSES: dict[Tag, str] = {
     Tag.OUTLINE: "outline",
     Tag.TRIM: "trim",
     Tag.FOLD: "fold",
+    Tag.MEET: "meet",
+    Tag.NOTCH: "notch",
     Tag.STITCH: "stitch-line",
     Tag.HOLE: "hole",
     Tag.OPENING: "opening",
@@ -100,6 +103,8 @@ def _group(punched: Punched, piece: PatternPiece, number: int, spot: _Spot) -> E
         _path(group, Tag.TRIM, trim, spot)
     for fold in piece.folds:
         _path(group, Tag.FOLD, fold.path, spot)
+    for mark in piece.marks:
+        _path(group, MARK_TAGS[mark.kind], mark.path, spot)
     for seam in punched.pattern.seams:
         for run in seam.runs:
             if run.piece == piece.name and run.path is not None:

@@ -6,9 +6,10 @@ In: a view and the products before. Out: groups, under the window's clip.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from types import MappingProxyType
 
-from handkit.draft.pattern import PatternPiece, SkivedEdge
+from handkit.draft.pattern import MarkKind, PatternPiece, SkivedEdge
 from handkit.draw.marks import Group, Ink, Mark
 from handkit.draw.steps import path_steps
 from handkit.draw.view import View
@@ -20,6 +21,9 @@ from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
 # How finely the inner limit of a skive is followed.
 SKIVE_STEP = 1.0
 
+# What the marks of a piece are tagged as, and drawn like.
+MARK_TAGS: Mapping[MarkKind, Tag] = MappingProxyType({MarkKind.MEET: Tag.MEET, MarkKind.NOTCH: Tag.NOTCH})
+
 
 def line_groups(view: View, punched: Punched) -> tuple[Group, ...]:
     """All lines of a piece in a window, the cut outline last, over the others."""
@@ -29,6 +33,7 @@ def line_groups(view: View, punched: Punched) -> tuple[Group, ...]:
         *_lines(view, Tag.FOLD, (fold.path for fold in piece.folds)),
         *_lines(view, Tag.SKIVE, (limit for skive in piece.skives for limit in skive_limits(piece, skive))),
         *_lines(view, Tag.TRIM, piece.trims),
+        *(line for mark in piece.marks for line in _lines(view, MARK_TAGS[mark.kind], (mark.path,))),
         *_lines(view, Tag.OUTLINE, (piece.cut_outline,)),
     )
     tops = (outline for _, outline in tops_of(punched, piece))

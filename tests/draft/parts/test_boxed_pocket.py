@@ -11,7 +11,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draft.pattern import Fit, Pattern
+from handkit.draft.pattern import Fit, MarkKind, Pattern
 from handkit.punch.punched import Punched, PunchedLayer
 
 law = settings(derandomize=True, deadline=None, max_examples=15)
@@ -162,3 +162,52 @@ def test_mates_have_equal_counts_and_even_steps(
     if gusset == "plain":
         for one, other in (("front", "near"), ("base", "far")):
             assert steps[one] == pytest.approx(steps[other], rel=0.02)
+
+
+def test_the_middles_are_marked_where_they_meet(punched_of: Callable[..., Punched]) -> None:
+    """Each mark crosses the middle hole of its run."""
+    punched = punched_of(pocket())
+    layers = layers_of(punched)
+    marks = {
+        piece: [mark.path for mark in punched.pattern.piece(piece).marks if mark.kind is MarkKind.MEET]
+        for piece in ("box front", "back", "box gusset")
+    }
+    assert [len(paths) for paths in marks.values()] == [1, 1, 2]
+    for name, path in zip(
+        ("front", "base", "near", "far"), (path for paths in marks.values() for path in paths), strict=True
+    ):
+        holes = layers[name].holes
+        x, y = holes[len(holes) // 2].at
+        assert shapely.LineString([path.start, path.end]).distance(shapely.Point(x, y)) < 1e-3
+        assert {path.start[0], path.end[0]} == {path.start[0]}  # straight across
+
+
+@law
+@given(
+    radius=st.integers(153, 400).map(lambda n: n / 10),
+    pitch=st.sampled_from([3.5, 4, 5]),
+    thickness=st.sampled_from([1.6, 2.4]),
+)
+def test_notches_fall_between_the_holes_and_take_out_what_is_too_much(
+    punched_of: Callable[..., Punched], radius: float, pitch: float, thickness: float
+) -> None:
+    """Half-way between two holes, never through the fold; with them the free edge is as long as the way
+    it is turned into."""
+    text = pocket(f'gusset = "turned"\nround = {radius}') + f"[stitching]\npitch = {pitch}\n"
+    punched = punched_of(text, thickness=thickness)
+    gusset = punched.pattern.piece("box gusset")
+    length, width = size_of(punched.pattern, "box gusset")
+    fold = gusset.folds[0].path.start[1]
+    cuts = [mark.path for mark in gusset.marks if mark.kind is MarkKind.NOTCH]
+    near = [hole.at[0] for hole in layers_of(punched)["near"].holes]
+    taken = {0.0: 0.0, width: 0.0}
+    for path in cuts:
+        start, tip, end = path.start, path.segments[0].end, path.end
+        before, after = max(x for x in near if x < tip[0]), min(x for x in near if x > tip[0])
+        assert tip[0] == pytest.approx((before + after) / 2, abs=0.02)
+        assert abs(tip[1] - start[1]) == pytest.approx(fold - 1)
+        taken[start[1]] += end[0] - start[0]
+    free = pi / 2 * (radius - 8) * 2  # of both corners, at the flange's free edge, 8 inside the front's
+    walls = pi / 2 * (radius - thickness / 2) * 2
+    assert list(taken.values()) == pytest.approx([walls - free] * 2)
+    assert length > 0
