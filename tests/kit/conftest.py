@@ -105,6 +105,7 @@ KITS: dict[str, tuple[str, tuple[str, ...]]] = {
     "pouch on small sheets": ("orchard_pouch/pouch.toml", ("--paper", "140x160mm", "--overlap", "14")),
     "strap on A3": ("strap/strap.toml", ("--paper", "A3", "--margin", "14", "--edge", "7")),
     "case": ("case/case.toml", ()),
+    "sketching case": ("sketching_case/case.toml", ()),
     "strap shortened": ("strap/strap.toml", ("--straights", "shortened")),
 }
 
@@ -323,7 +324,7 @@ def handkit() -> Callable[..., str]:
 def projects(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder with the samples, copied as a maker gets them, and the case."""
     folder = tmp_path_factory.mktemp("projects")
-    for sample in ("orchard_pouch", "strap"):
+    for sample in ("orchard_pouch", "sketching_case", "strap"):
         run_handkit("sample", sample, folder=folder)
     (folder / "case").mkdir()
     (folder / "case" / "case.toml").write_text(CASE, "utf-8")

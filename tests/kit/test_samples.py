@@ -34,7 +34,22 @@ def test_the_strap(strap: Any) -> None:
     assert any(seam["name"] == "keeper" for seam in strap.plan["seams"])
 
 
-@pytest.mark.parametrize("project", ["orchard_pouch/pouch.toml", "strap/strap.toml", "case/case.toml"])
+def test_the_sketching_case(kits: Any) -> None:
+    """The block stands in its box between front, gusset and back; pencils lie under their strap."""
+    case = kits("sketching case")
+    names = [piece["name"] for piece in case.pieces["pieces"]]
+    assert names == ["back", "pencils strap", "box front", "box gusset", "card pocket", "closing strap"]
+    seams = {seam["name"]: seam for seam in case.plan["seams"]}
+    assert seams["box, front"]["holes"] == seams["box, base"]["holes"] >= 130
+    assert seams["card pocket"]["order"] < seams["box, front"]["order"] < seams["box, base"]["order"]
+    carried = [item["name"] for item in case.piece("back")["items"]]
+    assert len(carried) == 6
+    assert "sketch block" in carried
+
+
+@pytest.mark.parametrize(
+    "project", ["orchard_pouch/pouch.toml", "sketching_case/case.toml", "strap/strap.toml", "case/case.toml"]
+)
 def test_no_sample_has_an_error(handkit: Any, projects: Any, project: str) -> None:
     found = json.loads(handkit("check", project, "--format", "json", folder=projects))["findings"]
     assert [finding for finding in found if finding["severity"] == "error"] == []
