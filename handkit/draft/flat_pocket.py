@@ -10,9 +10,11 @@ In: the part, its items, its ground. Out: the pocket, with a line for each divid
 
 Front and base are equally long between two rows of stitches, so each bows over one half of the
 item's thickness: the holder rule of the handbook (the convex hull's way round), taken with half the
-item. Both are reckoned as thick as the thicker of them. Where the base stays stiff and flat the
-front bows over all of it and the item has less room: up to half its thickness more on either side,
-which for the few millimetres that a flat pocket is for lies within the ease; what is thicker is told.
+item; without leather it is half the girth, as sewers reckon. Both are taken to be as thick as the
+thicker of them; a section by points counts as the box around it. A base that can't bend at all leaves
+all of it to the front, which then lacks 2 · (√(x² + t²) − x), where t is the thickness and x what is
+free beside the item: 0.6 mm for a rule 1 mm thick with 2 mm of ease, but 4 mm for a folder of 4 mm.
+Leather gives so much to a thin thing; for a thick one on a stiff base take a pocket that is bowed.
 """
 
 from __future__ import annotations

@@ -27,7 +27,7 @@ def room_rows(rooms: Sequence[Room]) -> tuple[tuple[str, ...], ...]:
             f"{room.needed:.1f}",
             f"{room.given:.1f}",
             f"{room.ease:.1f}",
-            f"{figure(room.least)} to {figure(room.most)}",
+            f"{figure(room.least, 1)} to {figure(room.most, 1)}",
             room.fit.value,
         )
         for room in rooms
@@ -36,7 +36,7 @@ def room_rows(rooms: Sequence[Room]) -> tuple[tuple[str, ...], ...]:
 
 def room_lines(rooms: Sequence[Room]) -> list[str]:
     """A headed table; nothing where nothing is carried."""
-    return [*headed("Room for the items"), *text_table(HEADS, room_rows(rooms))] if rooms else []
+    return [*headed("Room for the items"), *text_table(HEADS, room_rows(rooms), names=2)] if rooms else []
 
 
 def check_text(findings: Sequence[Finding], rooms: Sequence[Room]) -> str:

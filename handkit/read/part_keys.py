@@ -47,7 +47,7 @@ PART = section(
     "What holds items, stated by what it is for; its pieces, lines, seams and openings are drafted.",
     name_key("of the part, its own; what it drafts is named after it"),
     required(choice_key("kind", PartKind, "what it is")),
-    Key("on", Kind.PIECE, "its base: the piece it is sewn to"),
+    unless(Key("on", Kind.PIECE, "its base: the piece it is sewn to"), "required but of linings"),
     unless(point_key("at", "where its lower left corner lies on the base"), "[0, 0]"),
     angle_key("turn", "how far it is turned there, counter-clockwise", 0.0),
     flag_key("behind", "it lies on the base's far side, turned over; `at` is then its lower right corner"),
@@ -78,7 +78,7 @@ PART = section(
     choice_key("gusset", ("plain", "turned"), "its edges butt, or are turned over as flanges", "plain"),
     length_key("strap", 10, 300, "the strap's width", 32.0),
     length_key("gap", 1, 300, "between one item and the next under a strap, and beside the outer ones", 12.0),
-    Key("of", Kind.PIECE, "the piece it lies behind"),
+    unless(Key("of", Kind.PIECE, "the piece it lies behind"), "required of linings"),
     length_key("inset_by", 0, 200, "how far its edge lies inside the other's", 0.0),
     unless(
         Key("seams", Kind.NAMES, "seams of that piece it is sewn in with", few=1, many=50),
