@@ -35,6 +35,10 @@ LETTER_FAR = (10.0, 13.0, 17.0, 21.0, 26.0)
 LETTER_END = 1.2
 DIRECTIONS = 16
 
+# How far from its rule line a join's name stands, in mm, and at how many places along it is tried.
+RULE_NAME_OFF = 3.1
+RULE_NAME_PLACES = 50
+
 # How far from an opening its name may stand with a line to it, in mm.
 LED_REACHES = (4.5, 7.5, 10.5, 14.5)
 
@@ -151,7 +155,8 @@ def skive_marks(view: View, site: Site) -> tuple[Mark, ...]:
 
 
 def join_name_marks(view: View, joins: Sequence[Join], sheets: Sheets, site: Site) -> tuple[Mark, ...]:
-    """At each join its name, along the trim line, and the sheet on which the other window is."""
+    """At each join its name, along the trim line, and the sheet on which the other window is; and
+    along its rule line, which goes far into both parts."""
     words = []
     for join in joins:
         other = join.windows[0] if join.windows[1] == view.window.number else join.windows[1]
@@ -160,6 +165,8 @@ def join_name_marks(view: View, joins: Sequence[Join], sheets: Sheets, site: Sit
         found = _join_name(view, join, site, full) or _join_name(view, join, site, name)
         found = found or _join_name(view, join, site, name, outside=True)
         words.extend([found] if found is not None else [])
+        rule = _rule_name(view, join, site)
+        words.extend([rule] if rule is not None else [])
     return _label(view, words)
 
 
@@ -168,6 +175,21 @@ def _join_name(view: View, join: Join, site: Site, text: str, *, outside: bool =
     a, b = view.to_sheet.apply_all(join.cut_line)
     upright = abs(b[1] - a[1]) > abs(b[0] - a[0])
     return put(site, text, _along_join(view, join), bold=True, outside=outside, upright=upright)
+
+
+def _rule_name(view: View, join: Join, site: Site) -> Words | None:
+    """A rule line's name beside it, on the side this window keeps, from its far end inwards."""
+    a, b = view.to_sheet.apply_all(join.rule_line)
+    nx, ny = inward(view, join)
+    far = a if (a[0] - b[0]) * nx + (a[1] - b[1]) * ny > 0 else b
+    text, upright = f"rule {join.windows[0]}–{join.windows[1]}", abs(ny) > abs(nx)
+    half = site.fonts.width(text, LEAST_SIZE) / 2
+    centres = (
+        (far[0] - nx * back - ny * off, far[1] - ny * back + nx * off)
+        for back in (half + 1 + 5 * k for k in range(RULE_NAME_PLACES))
+        for off in (RULE_NAME_OFF, -RULE_NAME_OFF)
+    )
+    return put(site, text, centres, upright=upright)
 
 
 def sheet_of(sheets: Sheets, one: Window, number: int) -> int:

@@ -5,6 +5,7 @@ In: the products, the fonts, a width. Out: blocks, a row of pictures each.
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 
 from handkit.draft.pattern import Pattern
@@ -12,9 +13,11 @@ from handkit.draw.flow import Block, Cell, beside, paragraph, row, stacked
 from handkit.draw.fonts import Fonts
 from handkit.draw.lettering import HEAD
 from handkit.draw.marks import Group, Ink, Mark, shifted
+from handkit.draw.names import count_of, figure
 from handkit.draw.steps import box_steps, path_steps, points_steps
 from handkit.geometry.affine import Affine
 from handkit.ink import HAIR, Stroke, Tag
+from handkit.paper import Windows
 from handkit.sheets.laid import Sheet, Sheets, Window
 
 PICTURE = 20.0
@@ -38,8 +41,21 @@ def sheet_map(pattern: Pattern, sheets: Sheets, fonts: Fonts, width: float) -> t
     return (*head, *(replace(block, kept=True) for block in body[:-1]), body[-1])
 
 
+def joining_words(sheets: Sheets) -> tuple[str, ...]:
+    """How many joins there are, piece by piece where several have some, and what is to be measured."""
+    joins = Counter(join.piece for join in sheets.joins)
+    each = ", ".join(f"{piece} {count}" for piece, count in joins.items())
+    first = "Sheets are taped, then cut: " if sheets.layout.windows is Windows.ONE_A_SHEET else ""
+    left = "; ".join(f"{one.piece}, {figure(one.length)} mm" for one in sheets.breaks if one.copy == 1)
+    found = (
+        (each, f"{first}{count_of(joins.total(), 'join')} ({each})"),
+        (left, f"Straight on between break lines, to be measured: {left}"),
+    )
+    return tuple(text for needed, text in found if needed)
+
+
 def _lists(sheets: Sheets, fonts: Fonts, width: float) -> tuple[Block, ...]:
-    """Sheet by sheet its pieces, in as many columns as have room."""
+    """Sheet by sheet its pieces, in as many columns as have room; then what is to be joined."""
     columns = max(1, int(width // LIST_COLUMN))
     wide = width / columns
     entries = [
@@ -53,7 +69,8 @@ def _lists(sheets: Sheets, fonts: Fonts, width: float) -> tuple[Block, ...]:
         for index, other in enumerate(entries[k + per :: per], start=1):
             block = beside(block, other, offset=index * wide)
         blocks.append(block)
-    return tuple(blocks)
+    words = (block for text in joining_words(sheets) for block in paragraph(text, width, fonts, space=0.4))
+    return (*blocks, *words)
 
 
 def _names(sheet: Sheet) -> str:

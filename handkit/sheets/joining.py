@@ -3,13 +3,14 @@
 In: a shape and how it is cut. Out: `Join` for each pair of windows that meet, in the piece's frame,
 and how many of them run through a hole.
 
-The rule line crosses the cut line at right angles, within the piece on either side, where it meets
-fewest holes, stands clear of the marks and is long both ways; a quarter of the way over the piece
-rather than in its middle, which is left to the label. All mm.
+The rule line crosses the cut line at right angles, within the piece on either side, clear of other
+joins' rule lines, where it meets fewest holes, stands clear of the marks and is long both ways; a
+quarter of the way over the piece rather than in its middle, which is left to the label. All mm.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from handkit.geometry.affine import Point
@@ -34,6 +35,9 @@ RULE_SHARE = 0.25
 # The rule line ends short of the piece's edge.
 RULE_INSET = 1.0
 
+# Two rule lines beside each other, with a name between them.
+RULE_APART = 6.0
+
 
 @dataclass(frozen=True, slots=True)
 class _Rule:
@@ -42,6 +46,12 @@ class _Rule:
     along: float
     low: float
     high: float
+    upright: bool  # the cut line, so that the rule line is level
+
+    def is_over(self, other: _Rule) -> bool:
+        """Whether two rule lines lie over one another, or too near to tell which is which."""
+        beside = self.upright == other.upright and abs(self.along - other.along) < RULE_APART
+        return beside and self.low < other.high and other.low < self.high
 
 
 def joins_of(shape: Shape, cut: Cut, *, copy: int = 1, before: int = 0) -> tuple[Join, ...]:
@@ -49,8 +59,10 @@ def joins_of(shape: Shape, cut: Cut, *, copy: int = 1, before: int = 0) -> tuple
     back = cut.base.inverse()
     voids = tuple(Void(cut.base.apply(v.start), cut.base.apply(v.end), v.radius) for v in shape.voids)
     joins = []
+    rules: list[_Rule] = []
     for join in cut.joins:
-        rule = _rule(cut, join, voids)
+        rule = _rule(cut, join, voids, rules)
+        rules.append(rule)
         ends = (rule.low - join.line.at, rule.high - join.line.at)
         joins.append(
             Join(
@@ -73,8 +85,8 @@ def count_through(joins: tuple[Join, ...], voids: tuple[Void, ...]) -> int:
     return sum(runs_through(join.cut_line, voids) for join in joins)
 
 
-def _rule(cut: Cut, join: CutJoin, voids: tuple[Void, ...]) -> _Rule:
-    """The best of the places tried."""
+def _rule(cut: Cut, join: CutJoin, voids: tuple[Void, ...], others: Sequence[_Rule]) -> _Rule:
+    """The best of the places tried, beside the rule lines that are there already."""
     line, wanted = join.line, _wanted(join.line)
     rules = [_at(cut, join, place) for place in _places(cut, join)]
 
@@ -82,6 +94,7 @@ def _rule(cut: Cut, join: CutJoin, voids: tuple[Void, ...]) -> _Rule:
         short = min(rule.high - line.at, line.at - rule.low, LONG_ENOUGH)
         return (
             short <= 0,
+            any(rule.is_over(other) for other in others),
             sum(_is_hit(line, rule, void) for void in voids),
             is_on_mark(line.point(rule.along), join.marks),
             -round(short / 5),
@@ -125,8 +138,8 @@ def _at(cut: Cut, join: CutJoin, along: float) -> _Rule:
     for a, b in merged(stretches, 0.0):
         if a <= line.at <= b:
             inset = RULE_INSET if min(line.at - a, b - line.at) > 2 * RULE_INSET else 0.0
-            return _Rule(along, a + inset, b - inset)
-    return _Rule(along, line.at, line.at)
+            return _Rule(along, a + inset, b - inset, line.upright)
+    return _Rule(along, line.at, line.at, line.upright)
 
 
 def _is_hit(line: Line, rule: _Rule, void: Void) -> bool:

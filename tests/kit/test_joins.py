@@ -148,3 +148,32 @@ def test_the_reports_holes_are_the_pieces(kit: Any) -> None:
     for piece in kit.report["pieces"]:
         assert piece["holes"] == pieces[piece["name"]]["holes"]
         assert piece["openings"] == pieces[piece["name"]]["openings"]
+
+
+def test_rule_lines_of_a_window_do_not_lie_on_one_another(kit: Any) -> None:
+    """Two that go the same way are 6 mm apart, or one ends before the other begins."""
+    for one, other in combinations(kit.report["joins"], 2):
+        if one["piece"] != other["piece"] or not set(one["windows"]) & set(other["windows"]):
+            continue
+        (a, b), (c, d) = np.array(one["rule_line"]), np.array(other["rule_line"])
+        along = (b - a) / np.hypot(*(b - a))
+        across = np.array([-along[1], along[0]])
+        if abs((d - c) @ across) > 0.01:
+            continue  # they cross, or meet at a corner
+        low, high = sorted([(c - a) @ along, (d - a) @ along])
+        beside = abs((c - a) @ across) >= 6 - 0.01
+        assert beside or high <= 0.01 or low >= (b - a) @ along - 0.01, (one["windows"], other["windows"])
+
+
+def test_rule_lines_are_named(strap: Any, outside: Any) -> None:
+    text = outside("pdftotext", "-layout", strap.pdf, "-").stdout
+    for join in strap.report["joins"]:
+        assert text.count(f"rule {join['windows'][0]}–{join['windows'][1]}") == 2
+
+
+def test_joins_are_counted_by_piece_on_the_first_sheet(strap: Any, outside: Any) -> None:
+    (piece,) = {join["piece"] for join in strap.report["joins"]}
+    count = len(strap.report["joins"])
+    assert [p["joins"] for p in strap.report["pieces"] if p["name"] == piece] == [count]
+    text = outside("pdftotext", "-layout", "-l", "1", strap.pdf, "-").stdout
+    assert f"{count} joins ({piece} {count})" in text
