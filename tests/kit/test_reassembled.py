@@ -20,7 +20,7 @@ from __future__ import annotations
 import json
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cache, cached_property
 from pathlib import Path
 from typing import Any
 
@@ -101,6 +101,23 @@ slot = [30, 4]
 turn = 90
 through = ["apron"]
 at = [[22, 450], [658, 450]]
+"""
+STRAP = """
+format = 1
+title = "For the ladder"
+[material]
+thickness = 3
+[[piece]]
+name = "sling"
+points = [[0, 0], [880, 0], [900, 20], [880, 40], [0, 40]]
+round = { A = 12, E = 12 }
+mark = "flesh"
+[[opening]]
+name = "eye"
+kind = "eyelet"
+hole = 6
+through = ["sling"]
+at = [[30, 20], [500, 20], [850, 20]]
 """
 WHOLE = "1200x1200mm"
 CUT = "A4"
@@ -234,17 +251,17 @@ def _rendered(page: Any, canvas: Canvas) -> np.ndarray:
 
 @pytest.fixture(scope="module")
 def printed(tmp_path_factory: pytest.TempPathFactory, handkit: Callable[..., str]) -> Callable[[str], Print]:
-    """The project on a paper, printed once."""
+    """A project on a paper, printed once."""
     folder = tmp_path_factory.mktemp("reassembled")
     (folder / "trip.toml").write_text(PROJECT, "utf-8")
-    done: dict[str, Print] = {}
+    (folder / "strap.toml").write_text(STRAP, "utf-8")
 
-    def on(paper: str) -> Print:
-        if paper not in done:
-            pdf, report = folder / f"{paper}.pdf", folder / f"{paper}.json"
-            handkit("make", "trip.toml", "-o", pdf, "--report", report, "--paper", paper, folder=folder)
-            done[paper] = Print(pdf, json.loads(report.read_text("utf-8")))
-        return done[paper]
+    @cache
+    def on(paper: str, *options: str, project: str = "trip.toml") -> Print:
+        name = f"{project} {paper}"
+        pdf, report = folder / f"{name}.pdf", folder / f"{name}.json"
+        handkit("make", project, "-o", pdf, "--report", report, "--paper", paper, *options, folder=folder)
+        return Print(pdf, json.loads(report.read_text("utf-8")))
 
     return on
 
@@ -333,3 +350,24 @@ def test_a_window_a_little_out_of_place_is_seen(printed: Callable[[str], Print])
     found = assembled("tote front", cut=printed(CUT), whole=printed(WHOLE), slip=3 * PIXEL)
     assert strays(found.whole, found.together)
     assert strays(found.together, found.whole)
+
+
+def test_the_ends_of_a_shortened_strap_are_the_strap_but_for_what_is_left_out(
+    printed: Callable[..., Print],
+) -> None:
+    """Two straight parts are left out: of three windows each shows all there is to its break lines."""
+    cut = printed(CUT, "--straights", "shortened", project="strap.toml")
+    whole = printed(WHOLE, project="strap.toml")
+    found = assembled("sling", cut=cut, whole=whole)
+    assert (len(found.shown), len(cut.report["breaks"]), cut.joins("sling")) == (3, 2, [])
+    x, _ = found.canvas.centres
+    out = np.zeros_like(found.whole)
+    for one in cut.report["breaks"]:
+        (start, _), (end, _) = (line[0] for line in one["lines"])
+        assert end - start == pytest.approx(one["length_mm"], abs=0.002)
+        out |= (x > start) & (x < end)
+    assert found.whole[out].any()
+    assert strays(found.whole & ~out, found.together) == []
+    assert strays(found.together, found.whole) == []
+    beyond = found.together & out  # half a pen's width at most beside the lines
+    assert beyond.sum() <= 4 * len(cut.report["breaks"]) * (0.6 / PIXEL) ** 2
