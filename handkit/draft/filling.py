@@ -110,7 +110,8 @@ def _with_points(piece: Piece) -> Piece:
 def _bases_first(project: Project) -> list[Part]:
     """The parts, each after the part that drafts its base; reading has refused circles."""
     by_name = {part.name: part for part in project.parts}
-    holders = {piece.name: piece.drafted_by for piece in project.pieces if piece.drafted_by}
+    pieces = {piece.name: piece for piece in project.pieces}
+    holders = {name: _source(piece, pieces).drafted_by for name, piece in pieces.items()}
     ordered: dict[str, Part] = {}
 
     def add(part: Part) -> None:

@@ -57,12 +57,21 @@ class Promised:
     pieces: Mapping[str, tuple[Part, PromisedPiece]] = field(default_factory=dict)
     base_lines: Mapping[str, tuple[tuple[str, Part], ...]] = field(default_factory=dict)
     paths: Mapping[str, KeyPath] = field(default_factory=dict)  # of the parts, by name
+    copies: Mapping[str, str] = field(default_factory=dict)  # the file's, and what they are copies of
 
     def lines_on(self, piece: str) -> tuple[tuple[str, Part], ...]:
         """The names of lines that parts will put on a piece, be it of the file or drafted."""
         part, drafted = self.pieces.get(piece, (None, None))
         own = tuple((line, part) for line in drafted.lines) if part and drafted else ()
         return (*own, *self.base_lines.get(piece, ()))
+
+    def drafter_of(self, piece: str) -> Part | None:
+        """The part that drafts a piece, be it by way of copies; None where none does."""
+        seen: set[str] = set()
+        while piece in self.copies and piece not in self.pieces and piece not in seen:
+            seen.add(piece)
+            piece = self.copies[piece]
+        return self.pieces[piece][0] if piece in self.pieces else None
 
     def drafts(self, part: Part) -> bool:
         """Whether what a part promises is its own, and not another's of the same name."""
@@ -73,7 +82,9 @@ class Promised:
 NO_PROMISE = Promised()
 
 
-def promised_by(parts: Sequence[Part], items: Sequence[Item], paths: Mapping[str, KeyPath]) -> Promised:
+def promised_by(
+    parts: Sequence[Part], items: Sequence[Item], paths: Mapping[str, KeyPath], copies: Mapping[str, str]
+) -> Promised:
     """What the parts promise, in their order; of two pieces of one name, the first."""
     promises = tuple(
         (part, KINDS[part.kind].promise(part, sum(item.held_by == part.name for item in items)))
@@ -86,7 +97,7 @@ def promised_by(parts: Sequence[Part], items: Sequence[Item], paths: Mapping[str
             pieces.setdefault(piece.name, (part, piece))
         if part.on is not None:
             lines[part.on] = (*lines.get(part.on, ()), *((name, part) for name in promise.base_lines))
-    return Promised(promises, pieces, lines, paths)
+    return Promised(promises, pieces, lines, paths, copies)
 
 
 def tell_bases(promised: Promised, own: Sequence[str], reading: Reading) -> None:
@@ -114,8 +125,8 @@ def _circles(promised: Promised) -> tuple[tuple[str, ...], ...]:
     """Parts that stand on each other, by name."""
     links: dict[str, list[str]] = {}
     for part, _ in promised.promises:
-        holder = promised.pieces.get(part.on or "")
-        links.setdefault(part.name, [holder[0].name] if holder else [])
+        holder = promised.drafter_of(part.on or "")
+        links.setdefault(part.name, [holder.name] if holder else [])
     return rings(links)
 
 
@@ -199,6 +210,17 @@ def _with_layer(seam: Seam, piece: str, source: Source) -> Seam:
     layer = Layer(source, piece, None, inset, 0.0, 0.0, piece)
     matches = tuple(MatchPoint((*match.places, None)) for match in seam.matches)
     return dataclasses.replace(seam, layers=(*seam.layers, layer), matches=matches)
+
+
+def copies_in(value: object) -> dict[str, str]:
+    """The pieces of a list of tables that are copies, and of what, before anything of it is checked."""
+    tables = value if isinstance(value, list) else [value]
+    pairs = ((table.get("name"), table.get("copy")) for table in tables if isinstance(table, dict))
+    return {
+        composed(name): composed(copied)
+        for name, copied in pairs
+        if isinstance(name, str) and isinstance(copied, str)
+    }
 
 
 def names_in(value: object) -> tuple[str, ...]:

@@ -24,6 +24,7 @@ from handkit.read.pieces import read_pieces
 from handkit.read.project import Material, Opening, Project, Seam
 from handkit.read.promised import (
     Promised,
+    copies_in,
     given_openings,
     given_pieces,
     given_seams,
@@ -138,7 +139,8 @@ def _promised(top: Entry) -> tuple[tuple[Item, ...], tuple[Part, ...], Promised]
     parts = read_parts(entries)
     items = read_items(tables(top, "item"), names_in(top.table.get("part")))
     tell_holding(parts, items, top.spot)
-    promised = promised_by(parts, items, {entry.name() or "": entry.spot.path for entry in entries})
+    paths = {entry.name() or "": entry.spot.path for entry in entries}
+    promised = promised_by(parts, items, paths, copies_in(top.table.get("piece")))
     tell_bases(promised, own, top.spot.reading)
     return items, parts, promised
 

@@ -117,3 +117,27 @@ kind = "canvas"
     pocket, lining = pattern.piece("pocket"), pattern.piece("pocket lining")
     assert lining.outline.length == pytest.approx(pocket.outline.length)
     assert (lining.thickness, pocket.thickness) == (0.8, 1.5)
+
+
+def test_a_lining_of_a_copy_follows_it_wherever_it_stands_in_the_file() -> None:
+    more = """[[piece]]
+name = "twin"
+copy = "pocket"
+mirrored = true
+[[part]]
+name = "twin lining"
+kind = "lining"
+of = "twin"
+[[part]]
+name = "pocket"
+kind = "flat pocket"
+on = "front"
+[[item]]
+name = "card"
+in = "pocket"
+size = [40, 1, 60]
+"""
+    pattern = drafted(SHAPES["rectangle"], more=more)
+    lining, twin = pattern.piece("twin lining"), pattern.piece("twin")
+    assert lining.outline.length == pytest.approx(twin.outline.length)
+    assert lining.in_root.apply(lining.letters[1].at) == pytest.approx(twin.letters[1].at)
