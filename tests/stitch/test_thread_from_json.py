@@ -6,6 +6,7 @@ import json
 import math
 import subprocess
 import sys
+import tomllib
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
@@ -24,7 +25,8 @@ def plan(request: pytest.FixtureRequest) -> dict[str, Any]:
     run = subprocess.run(command, capture_output=True, check=True, encoding="utf-8")
     assert run.stdout.endswith("\n")
     told: dict[str, Any] = json.loads(run.stdout)
-    return told
+    written = tomllib.loads(request.param.read_text("utf-8"))
+    return told | {"waste as written": written["material"].get("waste", 25)}
 
 
 def test_every_thread_is_the_sum_of_its_moves(plan: dict[str, Any]) -> None:
@@ -72,6 +74,7 @@ def test_sums_of_leather_and_holes(plan: dict[str, Any]) -> None:
     areas = math.fsum(row["quantity"] * row["area_mm2"] for row in plan["cut_list"])
     totals = plan["totals"]
     assert totals["leather_mm2"] == pytest.approx(areas, abs=0.01)
-    assert totals["leather_gross_mm2"] == pytest.approx(areas / 0.75, abs=0.02)  # waste of 25 percent
+    left = 1 - plan["waste as written"] / 100  # gross = net ÷ yield: the trade's sum
+    assert totals["leather_gross_mm2"] == pytest.approx(areas / left, abs=0.02)
     assert totals["holes"] <= sum(seam["holes"] * len(seam["layers"]) for seam in plan["seams"])
     assert totals["openings"] == sum(o["count"] * len(o["pieces"]) for o in plan["openings"])
