@@ -59,8 +59,12 @@ class Front:
     @property
     def side_share(self) -> float:
         """How many times as long as the base's line a side is."""
-        rise = self.height - self.inset
-        return hypot(self.spread, rise) / rise
+        return hypot(self._slant, 1)
+
+    @property
+    def _slant(self) -> float:
+        """How far a side stands out for each mm that it rises; 0 while the mouth lies flat."""
+        return self.spread / (self.height - self.inset) if self.spread else 0.0
 
     @property
     def first_stitch(self) -> float:
@@ -69,13 +73,12 @@ class Front:
         if not self.rivet:
             return 0.0
         along = sqrt(max(self.clear**2 - self.beside**2, 0.0))
-        slanted = (along + self.beside * self.spread / (self.height - self.inset)) / self.side_share
+        slanted = (along + self.beside * self._slant) / self.side_share
         return max(self.rivet + max(along, slanted) - self.inset, 0.0)
 
     def side(self, y: float, *, inside: float) -> float:
         """Where the left side is at a height, so far inside its edge (across the edge)."""
-        rise = self.height - self.inset
-        stitched = self.inset - self.spread * (y - self.inset) / rise
+        stitched = self.inset - self._slant * (y - self.inset)
         return stitched + (inside - self.inset) * self.side_share
 
     def rivets(self) -> tuple[Point, Point]:

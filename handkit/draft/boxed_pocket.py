@@ -190,6 +190,14 @@ def _faults(part: Part, box: Box, front: Piece, pitch: float) -> Iterator[Findin
                 allowed=f"at least {mm(allowed)}",
                 remedy=f"make the {called} larger" if key != "shows" else "let less of the item show",
             )
+    if box.turned and box.inset < box.thickness - SAME_POINT:
+        yield error(
+            "flange-too-narrow",
+            part.source.at("gusset"),
+            found=f"flanges stitched {mm(box.inset)} inside the fold",
+            allowed=f"at least {mm(box.thickness)}, the gusset's thickness",
+            remedy="make the inset larger, or the gusset thinner or plain",
+        )
     if "round" in front.stated and any(corner.radius != box.radius for corner in front.corners[:2]):
         yield error(
             "box-rounded-apart",

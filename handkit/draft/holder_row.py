@@ -5,8 +5,9 @@ base, numbered alike, and where the items lie.
 
        1      2      3         Line k stands in the middle of the gap between two items; both share
     ┌──┊──────┊──────┊──┐      it. The outer lines stand half a gap beside the outer items, and the
-    │  ┊  ()  ┊ [==] ┊  │      strap goes on past them by twice the inset. On the base the lines are
-    └──┊──────┊──────┊──┘      as far apart as item and gap; on the strap by the hull rule.
+    │  ┊  ()  ┊ [==] ┊  │      strap goes on past them by twice the inset, or by its round corners. On
+    └──┊──────┊──────┊──┘      the base the lines are as far apart as item and gap; on the strap by
+                               the hull rule.
 
 The part's `at` is the lower left corner of the strap's place. Items lie along y and stand out above
 the strap by `shows`.
@@ -45,17 +46,19 @@ class Bay:
 def draft_holder_row(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
     """The strap and the lines of a row; a gap too small for the strap to go down in is refused."""
     piece = ground.pieces[f"{part.name} strap"]
-    inset = max(ground.seams[line].stitching.inset for line in _names(part, len(items) + 1))
+    stitchings = [ground.seams[line].stitching for line in _names(part, len(items) + 1)]
+    inset, pitch = max(each.inset for each in stitchings), max(each.pitch for each in stitchings)
     eases = tuple(ease_for(part, piece.material, item.width) for item in items)
-    faults = (*_strap_faults(part, inset), *_gap_faults(part, items, eases, piece.thickness))
+    faults = (*_strap_faults(part, inset, pitch), *_gap_faults(part, items, eases, piece.thickness))
     if faults:
         return DraftedPart(findings=faults)
     gap, wide = part.length("gap") or 0.0, part.length("strap") or 0.0
     bays = tuple(_bay(item, ease, gap, piece.thickness) for item, ease in zip(items, eases, strict=True))
-    on_base = tuple(accumulate((bay.base for bay in bays), initial=2 * inset))
-    on_strap = tuple(accumulate((bay.strap for bay in bays), initial=2 * inset))
     radius = part.length("round") or 0.0
-    corners = rectangle_corners(on_strap[-1] + 2 * inset, wide, foot=radius, mouth=radius)
+    end = max(2 * inset, radius)
+    on_base = tuple(accumulate((bay.base for bay in bays), initial=end))
+    on_strap = tuple(accumulate((bay.strap for bay in bays), initial=end))
+    corners = rectangle_corners(on_strap[-1] + end, wide, foot=radius, mouth=radius)
     top = wide + (part.length("shows") or 0.0)
     lines = _lines(part, on_strap, inset, wide - inset)
     return DraftedPart(
@@ -98,14 +101,23 @@ def _room(part: Part, bay: Bay, thickness: float) -> Room:
     return girth_room(part, bay.item, bay.ease, given=bay.strap, way=held_to(way, most))
 
 
-def _strap_faults(part: Part, inset: float) -> Iterator[Finding]:
-    wide = part.length("strap") or 0.0
-    if wide <= 2 * inset:
+def _strap_faults(part: Part, inset: float, pitch: float) -> Iterator[Finding]:
+    """The strap must have room for a stitch across it, and for its round corners."""
+    wide, radius = part.length("strap") or 0.0, part.length("round") or 0.0
+    if radius > wide / 2:
+        yield error(
+            "part-too-round",
+            part.source.at("round"),
+            found=f"a radius of {mm(radius)}",
+            allowed=f"at most {mm(wide / 2)}, half the strap's width",
+            remedy="make the radius smaller",
+        )
+    if wide < 2 * inset + pitch - SAME_POINT:
         yield error(
             "strap-too-narrow",
             part.source.at("strap"),
             found=f"a strap of {mm(wide)}",
-            allowed=f"more than {mm(2 * inset)}, twice the inset",
+            allowed=f"at least {mm(2 * inset + pitch)}: one stitch across it",
             remedy="make the strap wider, or the inset smaller",
         )
 
