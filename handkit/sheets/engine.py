@@ -11,6 +11,14 @@ the lower left of the paper, y up; nothing is drawn nearer to its edges than `ma
 >>> len(placed.sheets), [join.windows for join in placed.joins], placed.joins_through_holes
 (1, [(1, 2)], 0)
 
+A strap's straight middle can be left out, and holes be kept off the joins:
+
+>>> holes = tuple(Void((x, 19), (x, 19), 2) for x in range(20, 100, 10))
+>>> placed = place([Shape("strap", strap.ring, voids=holes)], paper=PAPERS[0], margin=10,
+...     straights=Straights.SHORTENED)
+>>> [(one.lines[0][0], one.length, one.windows) for one in placed.breaks], placed.joins
+([((117.0, 0.0), 258.0, ((1,), (2,)))], ())
+
 What it promises: a shape that fits the page is not split; every place of a shape lies in one of
 its windows; a shape's windows hang together over its joins; what is drawn in two windows of a
 sheet keeps the gap; nothing leaves the page; the same shapes give the same answer on any machine.
@@ -21,7 +29,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import isfinite
 
+from handkit.geometry.region import crosses_itself
+from handkit.ink import LEAST_OVERLAP
 from handkit.paper import PAPERS, Paper, Straights, Windows
 from handkit.sheets.box import Box
 from handkit.sheets.breaks import breaks_of
@@ -33,6 +44,7 @@ from handkit.sheets.laid import Break, Join, Sheet
 from handkit.sheets.on_sheet import Piece, Spotted, sheets_of
 from handkit.sheets.one_a_sheet import one_a_sheet
 from handkit.sheets.packing import Size
+from handkit.sheets.page import LEAST_DRAWN
 from handkit.sheets.shape import Shape
 from handkit.sheets.straights import Parted, shortened, whole
 from handkit.sheets.void import Void
@@ -78,9 +90,12 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
 ) -> Placed:
     """Lay shapes on sheets; each once, or with `draw_each` as many times as its quantity.
 
-    Raises ValueError where two shapes have one name, and where the margin leaves nothing to draw on.
+    Raises ValueError where two shapes have one name, where a ring crosses itself or bounds nothing,
+    and where margin and overlap leave too little to draw on.
     """
     page = _page_of(shapes, paper, margin=margin, overlap=overlap)
+    if not shapes:
+        return Placed((), (), 0)
     part = shortened if straights is Straights.SHORTENED else whole
     parted = [part(shape, page) for shape in shapes]
     drawn = _drawn(shapes, parted, draw_each=draw_each)
@@ -88,8 +103,7 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
         (k, part): candidates_for(parted[k].parts[part].shape, page=page, overlap=overlap, gap=gap)
         for k, part in dict.fromkeys((one.shape, one.part) for one in drawn)
     }
-    search = fewest_sheets if windows is Windows.SHARED else one_a_sheet
-    answer = search([ways[one.shape, one.part] for one in drawn], page=page, gap=gap)
+    answer = _SEARCHES[windows]([ways[one.shape, one.part] for one in drawn], page=page, gap=gap)
     by_file = sorted(range(len(drawn)), key=lambda number: drawn[number])
     pieces = _pieces(parted, [(drawn[n], answer.choice[n].cut) for n in by_file])
     joins = [joins_of(piece.shape, piece.cut, copy=piece.copy, before=piece.before) for piece in pieces]
@@ -112,12 +126,24 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
 
 def _page_of(shapes: Sequence[Shape], paper: Paper, *, margin: float, overlap: float) -> Size:
     """What is drawn on. Raises ValueError as `place` says."""
-    if len({shape.name for shape in shapes}) < len(shapes):
-        raise ValueError("two shapes have one name")
+    names = Counter(shape.name for shape in shapes)
+    for shape in shapes:
+        ring = shape.ring
+        if names[shape.name] > 1:
+            raise ValueError(f"found two shapes named {shape.name!r}; allowed: a name for each")
+        if not all(isfinite(x) and isfinite(y) for x, y in ring):
+            raise ValueError(f"found a place of {shape.name!r} that is no number")
+        if len(ring) < 3 or crosses_itself(ring, closed=True):
+            raise ValueError(f"found a ring of {shape.name!r} that crosses itself or bounds nothing")
     page = Size(paper.width - 2 * margin, paper.height - 2 * margin)
-    if min(page.width, page.height) < 2 * overlap:
-        raise ValueError(f"nothing is left to draw on between margins of {margin} mm on {paper}")
+    if not (margin >= 0 and min(page.width, page.height) >= max(LEAST_DRAWN, 2 * overlap)):
+        raise ValueError(f"found margins of {margin} mm on {paper}, which leave too little to draw on")
+    if not overlap >= LEAST_OVERLAP:
+        raise ValueError(f"found an overlap of {overlap} mm; allowed: at least {LEAST_OVERLAP} mm")
     return page
+
+
+_SEARCHES = {Windows.SHARED: fewest_sheets, Windows.ONE_A_SHEET: one_a_sheet}
 
 
 @dataclass(frozen=True, slots=True, order=True)
