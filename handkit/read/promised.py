@@ -101,24 +101,35 @@ def promised_by(
 
 
 def tell_bases(promised: Promised, own: Sequence[str], reading: Reading) -> None:
-    """Tell bases that are no piece, parts that stand on each other in a circle, and pieces of one name."""
+    """Tell bases that are no piece, and parts that stand on each other in a circle."""
     known = tuple(dict.fromkeys((*own, *promised.pieces)))
-    for part, promise in promised.promises:
+    for part, _ in promised.promises:
         key = KINDS[part.kind].needs[0]
         if part.on is not None and part.on not in known:
             reading.refuse(part.source.at(key), unknown("unknown-piece", part.on, known, what="piece"))
-        for piece in promise.pieces:
-            first = promised.pieces[piece.name][0]
-            if first.name != part.name:
-                found = f"{quoted(piece.name)}, which part {quoted(first.name)} drafts"
-                fault = Fault("name-promised", found, "a name of its own", "give the part another name")
-                reading.refuse(part.source.at("name"), fault)
     by_name = {part.name: part for part, _ in reversed(promised.promises)}
     for ring in _circles(promised):
         fault = Fault(
             "part-circle", ring_words(ring), "parts that end at a piece of the file", "take another base"
         )
         reading.refuse(by_name[ring[0]].source.at(KINDS[by_name[ring[0]].kind].needs[0]), fault)
+
+
+def tell_clashes(promised: Promised, reading: Reading) -> None:
+    """Tell pieces, seams, openings and lines on one base that two parts would draft by one name."""
+    first: dict[tuple[str, str], Part] = {}
+    for part, promise in promised.promises:
+        names: list[tuple[str, str]] = [
+            *(("piece", piece.name) for piece in promise.pieces),
+            *(("work", seam.name) for seam in promise.seams),
+            *(("work", opening.name) for opening in promise.openings),
+            *((f"line on {part.on}", name) for name in promise.base_lines),
+        ]
+        taken = [name for name in names if first.setdefault(name, part).name != part.name]
+        if taken:
+            found = f"{quoted(taken[0][1])}, which part {quoted(first[taken[0]].name)} drafts"
+            fault = Fault("name-promised", found, "a name of its own", "give the part another name")
+            reading.refuse(part.source.at("name"), fault)
 
 
 def _circles(promised: Promised) -> tuple[tuple[str, ...], ...]:

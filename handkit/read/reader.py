@@ -32,6 +32,7 @@ from handkit.read.promised import (
     names_in,
     promised_by,
     tell_bases,
+    tell_clashes,
     tell_shapes,
 )
 from handkit.read.seams import read_seams, tell_order
@@ -142,6 +143,7 @@ def _promised(top: Entry) -> tuple[tuple[Item, ...], tuple[Part, ...], Promised]
     paths = {entry.name() or "": entry.spot.path for entry in entries}
     promised = promised_by(parts, items, paths, copies_in(top.table.get("piece")))
     tell_bases(promised, own, top.spot.reading)
+    tell_clashes(promised, top.spot.reading)
     return items, parts, promised
 
 
