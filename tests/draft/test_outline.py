@@ -10,6 +10,7 @@ import pytest
 
 from handkit.draft.drafter import draft
 from handkit.draft.pattern import PatternPiece
+from handkit.geometry.region import region_of
 
 BOX = [(0, 0), (100, 0), (100, 60), (0, 60)]
 
@@ -142,11 +143,41 @@ class TestTrims:
         piece = drawn(make, points=BOX, trim={"A-B": 2.0, "B-C": 5.0})
         assert piece.cut_outline.signed_area() == pytest.approx(105 * 62)
 
-    def test_at_a_rounded_corner_it_steps_out_at_the_letter(self, make: SimpleNamespace) -> None:
-        """Half the corner's arc is the trimmed edge's: a band 2 wide along 76 and two eighths of 12 to 14."""
+    def test_a_rounded_corner_where_it_ends_is_cut_sharp(self, make: SimpleNamespace) -> None:
+        """100 x 62 but for two round corners at the top; the trim line goes round both at the foot."""
         piece = drawn(make, points=BOX, round=12.0, trim={"A-B": 2.0})
-        band = 76 * 2 + 2 * pi / 8 * (14**2 - 12**2)
-        assert piece.cut_outline.signed_area() == pytest.approx(piece.outline.signed_area() + band)
+        corner = 12**2 - pi / 4 * 12**2
+        assert piece.cut_outline.signed_area() == pytest.approx(100 * 62 - 2 * corner)
+        (line,) = piece.trims
+        assert line.length == pytest.approx(76 + 2 * pi / 2 * 12)
+        assert (line.start, line.end) == (pytest.approx((0, 12)), pytest.approx((100, 12)))
+
+    def test_a_rounded_corner_of_two_widths_is_cut_sharp_and_each_line_ends_at_the_letter(
+        self, make: SimpleNamespace
+    ) -> None:
+        piece = drawn(make, points=BOX, round=12.0, trim={"A-B": 2.0, "B-C": 5.0})
+        corner = 12**2 - pi / 4 * 12**2
+        assert piece.cut_outline.signed_area() == pytest.approx(105 * 62 - corner)
+        assert [path.length for path in piece.trims] == pytest.approx([76 + 18 * pi / 2, 36 + 18 * pi / 2])
+
+    def test_a_rounded_corner_within_a_trim_stays_round(self, make: SimpleNamespace) -> None:
+        piece = drawn(make, points=BOX, round=12.0, trim={"D-A-B": 2.0})
+        sharp, wide = 12**2 - pi / 4 * 12**2, 14**2 - pi / 4 * 14**2
+        assert piece.cut_outline.signed_area() == pytest.approx(102 * 62 - sharp - wide)
+
+    def test_what_fills_an_inside_corner_is_never_cut_away(self, make: SimpleNamespace) -> None:
+        notched = [(0, 0), (80, 0), (80, 60), (50, 60), (50, 40), (30, 40), (30, 60), (0, 60)]
+        for trim in ({"E-F": 2.0}, {"D-E": 3.0}, {"D-E": 3.0, "E-F": 2.0}):
+            piece = drawn(make, points=notched, round=6.0, trim=trim)
+            lost = region_of(piece.outline).without(region_of(piece.cut_outline))
+            assert lost.area < 0.01
+
+    def test_a_corner_beside_an_edge_of_arcs_alone_stays_round(self, make: SimpleNamespace) -> None:
+        """A tongue with a half round end: what would be sharp has nothing to be prolonged."""
+        piece = drawn(
+            make, points=[(0, 0), (100, 0), (100, 24), (0, 24)], round={"B": 12, "C": 12}, trim={"A-B": 2.0}
+        )
+        assert piece.cut_outline.bounds()[2] == pytest.approx(100, abs=2)
 
     def test_clockwise_corners_are_trimmed_outside_as_well(self, make: SimpleNamespace) -> None:
         piece = drawn(make, points=[BOX[0], *BOX[:0:-1]], trim={"D-A": 2.0})
