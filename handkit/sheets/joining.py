@@ -29,11 +29,18 @@ RULE_CLEAR = 1.5
 PLACES = 24
 LONG_ENOUGH = 60.0
 
+# How far a rule line goes at most from its cut line: what a bench rule of 30 cm lies on whole, and so
+# far only that a window with a join at either end keeps this much between two for its label.
+LONGEST = 110.0
+LABEL_ROOM = 50.0
+
 # Where on the piece the rule line is wanted: off the middle, which is left to the label.
 RULE_SHARE = 0.25
 
-# The rule line ends short of the piece's edge.
+# The rule line ends short of the piece's edge, and keeps off one that it runs beside.
 RULE_INSET = 1.0
+OFF_EDGE = 2.0
+SAME = 1e-6
 
 # Two rule lines beside each other, with a name between them.
 RULE_APART = 6.0
@@ -96,7 +103,7 @@ def _rule(cut: Cut, join: CutJoin, voids: tuple[Void, ...], others: Sequence[_Ru
             short <= 0,
             any(rule.is_over(other) for other in others),
             sum(_is_hit(line, rule, void) for void in voids),
-            is_on_mark(line.point(rule.along), join.marks),
+            _trouble(join, rule),
             -round(short / 5),
             round(abs(rule.along - wanted), 3),
             rule.along,
@@ -121,7 +128,16 @@ def _places(cut: Cut, join: CutJoin) -> list[float]:
     step = sum(high - low for low, high in inked) / PLACES
     counts = [(low, high, max(1, round((high - low) / step))) for low, high in inked]
     even = [low + (high - low) * (k + 0.5) / count for low, high, count in counts for k in range(count)]
-    return [_wanted(join.line), *even]
+    marks = [_along(join.line, mark) for mark in join.marks]
+    return [_wanted(join.line), *marks, *even]
+
+
+def _trouble(join: CutJoin, rule: _Rule) -> int:
+    """How ill a rule line can be read: 1 where it is a mark's own arm, 2 beside that or at the edge."""
+    if any(abs(rule.along - _along(join.line, mark)) < SAME for mark in join.marks):
+        return 1
+    near = min(abs(rule.along - end) for end in join.line.inked) < OFF_EDGE
+    return 2 if near or is_on_mark(join.line.point(rule.along), join.marks) else 0
 
 
 def _at(cut: Cut, join: CutJoin, along: float) -> _Rule:
@@ -135,11 +151,24 @@ def _at(cut: Cut, join: CutJoin, along: float) -> _Rule:
         for drawn in (cut.drawn[join.first], cut.drawn[join.second])
         for a, b in drawn.along(start, end)
     ]
-    for a, b in merged(stretches, 0.0):
+    before, after = _lengths(cut, join)
+    for edge_a, edge_b in merged(stretches, 0.0):
+        a, b = max(edge_a, line.at - before), min(edge_b, line.at + after)
         if a <= line.at <= b:
             inset = RULE_INSET if min(line.at - a, b - line.at) > 2 * RULE_INSET else 0.0
             return _Rule(along, a + inset, b - inset, line.upright)
     return _Rule(along, line.at, line.at, line.upright)
+
+
+def _lengths(cut: Cut, join: CutJoin) -> tuple[float, float]:
+    """How far a rule line may go before and after its cut line."""
+    boxes = sorted(
+        (cut.windows[join.first], cut.windows[join.second]),
+        key=lambda box: box.left + box.right if join.line.upright else box.bottom + box.top,
+    )
+    sizes = [box.width if join.line.upright else box.height for box in boxes]
+    before, after = (min(LONGEST, max(LONG_ENOUGH, (size - LABEL_ROOM) / 2)) for size in sizes)
+    return before, after
 
 
 def _is_hit(line: Line, rule: _Rule, void: Void) -> bool:
