@@ -30,7 +30,7 @@ NAME_SIZE = 5.0
 # Widths a label is tried at, and how far from a window it may look for bare paper, in mm.
 WIDE = (120.0, 90.0, 70.0, 55.0, 42.0)
 NARROW = (32.0, 24.0, 16.0)
-NEARBY = 18.0
+NEARBY = 24.0
 FARTHER = (35.0, 70.0)
 
 # How far the line from a label on bare paper reaches into its piece.
@@ -76,7 +76,7 @@ def label_mark(
     """The label where it has room; where only a name has, a note elsewhere on the sheet says the
     rest; nothing where there is no room at all, which a test of layouts looks for."""
     lines = label_lines(view, punched, codes, taped=taped)
-    words = _placed(_attempts(view, lines), site)
+    words = _placed(_attempts(view, lines), site, parting=False) or _placed(_attempts(view, lines), site)
     note: tuple[Ink | Words, ...] = ()
     if not words:
         words = _placed(_bare(view, lines), site)
@@ -84,10 +84,10 @@ def label_mark(
     return (Mark(Tag.LABEL, view.properties, (*words, *note)),) if words else ()
 
 
-def _placed(attempts: Iterable[Attempt], site: Site) -> tuple[Ink | Words, ...]:
+def _placed(attempts: Iterable[Attempt], site: Site, *, parting: bool = True) -> tuple[Ink | Words, ...]:
     """The first attempt that has room."""
     for lines, widths, areas in attempts:
-        for laid in _forms(lines, widths, site.fonts):
+        for laid in _forms(lines, widths, site.fonts, parting=parting):
             for area in areas:
                 for upright in (False, True):
                     found = _room(site, area, laid, upright=upright)
@@ -142,7 +142,10 @@ def _attempts(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
     yield short, any_width, inside
     yield lines, WIDE, near
     yield needed, any_width, (*inside, *near)
-    yield short, any_width, (*near, *over)
+    yield short, any_width, near
+    if parted:  # the piece's other parts say the rest
+        yield _shortest(view, lines), any_width, inside
+    yield short, any_width, over
     far = tuple(Area(bounds_of(view.rim).grown(reach), outside=True) for reach in FARTHER)
     yield short, any_width, far
     yield _shortest(view, lines), (*any_width, 11.0), (*inside, *over, *near, *far)
@@ -198,14 +201,18 @@ def _areas(view: View) -> tuple[tuple[Area, ...], tuple[Area, ...], tuple[Area, 
     return inside, near, (Area(bounds, over_lines=True),)
 
 
-def _forms(lines: tuple[Line, ...], widths: Sequence[float], fonts: Fonts) -> Iterator[Laid]:
-    """Lines at several widths, each breaking once; then with a smaller name."""
+def _forms(
+    lines: tuple[Line, ...], widths: Sequence[float], fonts: Fonts, *, parting: bool
+) -> Iterator[Laid]:
+    """Lines at several widths, each breaking once; then with a smaller name. The name's words are
+    parted only where that is asked for."""
     seen: set[tuple[Line, ...]] = set()
     for size in (NAME_SIZE, LEAST_SIZE):
         for width in widths:
             head = replace(lines[0], size=min(size, lines[0].size))
             laid = broken((head, *lines[1:]), width, fonts)
-            if laid.width <= width and laid.lines not in seen:
+            whole = all(fonts.width(word, head.size, bold=True) <= width for word in head.text.split())
+            if (whole or parting) and laid.width <= width and laid.lines not in seen:
                 seen.add(laid.lines)
                 yield laid
 

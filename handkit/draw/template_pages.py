@@ -122,10 +122,10 @@ def _texts(window: Shown, site: Site, *, punched: Punched, sheets: Sheets, codes
     marks: tuple[Mark, ...] = (
         *start_marks(view, holes, site),
         *number_marks(view, holes, site),
-        *join_name_marks(view, joins, sheets, site),
-        *break_text_marks(view, window.breaks, sheets, site),
         *letter_marks(view, joins, site),
         *label_mark(view, punched, codes, site, taped=bool(joins)),
+        *join_name_marks(view, joins, sheets, site),
+        *break_text_marks(view, window.breaks, sheets, site),
         *opening_text_marks(view, openings, site),
         *extra_text_marks(view, window.extras, site),
         *skive_marks(view, site),
