@@ -115,7 +115,7 @@ def holed_panels(draw: st.DrawFn) -> dict[str, Any]:
     }
 
 
-@settings(derandomize=True, deadline=None, max_examples=40)
+@settings(derandomize=True, deadline=None, max_examples=16)
 @given(panel=holed_panels())
 def test_joins_through_holes_are_counted_exactly(parts: SimpleNamespace, panel: dict[str, Any]) -> None:
     w, h = panel["size"]

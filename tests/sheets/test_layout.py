@@ -211,7 +211,7 @@ def marked_pieces(draw: st.DrawFn) -> tuple[Path, Side, list[Point]]:
     return outline, draw(st.sampled_from(Side)), holes
 
 
-@settings(derandomize=True, deadline=None, max_examples=16)
+@settings(derandomize=True, deadline=None, max_examples=9)
 @given(st.lists(marked_pieces(), min_size=1, max_size=3), papers, st.sampled_from([8.0, 10.0, 17.3]))
 def test_nothing_is_lost_over_the_sheets(
     parts: SimpleNamespace, shapes: list[tuple[Path, Side, list[Point]]], paper: Paper, overlap: float
