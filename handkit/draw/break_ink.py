@@ -14,7 +14,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from handkit.draw import tags
-from handkit.draw.ground import Box, spots
+from handkit.draw.ground import spots
 from handkit.draw.marks import Group, Ink, Mark, Words
 from handkit.draw.names import figure
 from handkit.draw.piece_label import Laid, Line, broken, words_of
@@ -24,6 +24,7 @@ from handkit.draw.polygon import unit
 from handkit.draw.steps import points_steps
 from handkit.draw.view import View
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
 from handkit.geometry.path import distance
 from handkit.ink import BREAK_DEPTH, BREAK_OVER, STROKES, Tag
 from handkit.sheets.laid import Break, Sheets

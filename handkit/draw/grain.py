@@ -7,12 +7,13 @@ from __future__ import annotations
 
 from math import cos, radians, sin
 
-from handkit.draw.ground import Box, spots
+from handkit.draw.ground import spots
 from handkit.draw.hole_text import arrow_steps
 from handkit.draw.marks import Ink, Mark
 from handkit.draw.placing import Site
 from handkit.draw.steps import joined
 from handkit.draw.view import View
+from handkit.geometry.box import Box
 from handkit.ink import STROKES, Tag
 
 LENGTHS = (40.0, 28.0, 20.0, 12.0)

@@ -10,7 +10,6 @@ drawn and then dropped; it is the one thing here that changes.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from functools import reduce
 from itertools import pairwise
 from math import ceil, floor, hypot, sqrt
@@ -18,6 +17,7 @@ from operator import and_
 
 from handkit.draw.marks import Steps
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
 
 CELL = 0.5
 
@@ -26,34 +26,6 @@ SMALL = 1.0
 
 # About how many places for a box are tried in an area: enough to find room, few enough to be quick.
 MOST_SPOTS = 400
-
-
-@dataclass(frozen=True, slots=True)
-class Box:
-    """An upright rectangle."""
-
-    left: float
-    bottom: float
-    right: float
-    top: float
-
-    def grown(self, by: float) -> Box:
-        """With so much more on every side."""
-        return Box(self.left - by, self.bottom - by, self.right + by, self.top + by)
-
-    def meets(self, other: Box) -> bool:
-        """Whether it has a point in common with another."""
-        across = self.left <= other.right and other.left <= self.right
-        return across and self.bottom <= other.top and other.bottom <= self.top
-
-    def nearest(self, place: Point) -> Point:
-        """The point of it that is nearest to a place."""
-        return (min(max(place[0], self.left), self.right), min(max(place[1], self.bottom), self.top))
-
-    def inside(self, other: Box) -> bool:
-        """Whether it lies wholly in another."""
-        across = self.left >= other.left and self.right <= other.right
-        return across and self.bottom >= other.bottom and self.top <= other.top
 
 
 class Ground:

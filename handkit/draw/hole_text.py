@@ -12,13 +12,13 @@ from collections.abc import Iterator, Sequence
 from math import hypot
 
 from handkit.draw.fonts import CAPITAL, LEAST_SIZE
-from handkit.draw.ground import Box
 from handkit.draw.hole_ink import Seen
 from handkit.draw.marks import Ink, Mark, Words
 from handkit.draw.placing import AIR, Site, led, put
 from handkit.draw.steps import joined, points_steps
 from handkit.draw.view import View
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
 from handkit.geometry.path import distance
 from handkit.ink import TENTH_TICK_LENGTH, Stroke, Tag
 

@@ -8,13 +8,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 from handkit.draw.fonts import LEAST_SIZE
-from handkit.draw.ground import Box, spots
+from handkit.draw.ground import spots
 from handkit.draw.lettering import centred
 from handkit.draw.marks import Group, Ink, Mark
 from handkit.draw.placing import Site, box_of
 from handkit.draw.steps import path_steps, points_steps
 from handkit.draw.view import View
 from handkit.geometry.affine import Affine
+from handkit.geometry.box import Box
 from handkit.ink import HAIR, Stroke, Tag
 from handkit.sheets.laid import Sheets, Window
 

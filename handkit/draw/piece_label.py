@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from handkit.draw.fonts import LEAST_SIZE, Fonts
-from handkit.draw.ground import Box, spots
+from handkit.draw.ground import spots
 from handkit.draw.hole_ink import punched_through
 from handkit.draw.lettering import LEADING, capital_height, wrapped
 from handkit.draw.marks import Ink, Mark, Words
@@ -22,6 +22,7 @@ from handkit.draw.placing import Site, bounds_of
 from handkit.draw.polygon import nearest_on, unit
 from handkit.draw.view import View
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
 from handkit.ink import Tag
 from handkit.punch.punched import Punched
 
@@ -193,11 +194,10 @@ def _areas(view: View) -> tuple[tuple[Area, ...], tuple[Area, ...], tuple[Area, 
     inside: tuple[Area, ...] = (Area(bounds),)
     near: tuple[Area, ...] = (Area(bounds.grown(NEARBY), outside=True),)
     if kept is not None:
-        own = Box(kept.left, kept.bottom, kept.right, kept.top)
         if view.window.label_inside:
-            inside = (Area(own), *inside)
+            inside = (Area(kept), *inside)
         else:
-            near = (Area(own, outside=True), *near)
+            near = (Area(kept, outside=True), *near)
     return inside, near, (Area(bounds, over_lines=True),)
 
 

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from math import cos, hypot, pi, sin
 
 from handkit.draw.fonts import CAPITAL, LEAST_SIZE
-from handkit.draw.ground import Box, spots
+from handkit.draw.ground import spots
 from handkit.draw.join_ink import inward, keeps
 from handkit.draw.lettering import centred
 from handkit.draw.marks import Ink, Mark, Words
@@ -20,6 +20,7 @@ from handkit.draw.polygon import unit
 from handkit.draw.view import View
 from handkit.draw.window_ink import skive_limits, tops_of
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
 from handkit.geometry.path import Path, distance
 from handkit.ink import Tag
 from handkit.punch.punched import Punched

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from math import cos, pi, sin
 
 from handkit.draw.fonts import CAPITAL, LEAST_SIZE, Fonts
-from handkit.draw.ground import Box, Ground
+from handkit.draw.ground import Ground
 from handkit.draw.join_ink import beyond
 from handkit.draw.lettering import DESCENT, centred
 from handkit.draw.marks import Group, Ink, Words
@@ -22,6 +22,7 @@ from handkit.draw.polygon import clear_of, inside, unit
 from handkit.draw.steps import line_steps
 from handkit.draw.view import View
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
 from handkit.geometry.path import distance
 from handkit.ink import Stroke
 from handkit.sheets.laid import Join

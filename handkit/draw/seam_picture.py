@@ -14,7 +14,7 @@ from itertools import pairwise
 from handkit.draft.pattern import PatternPiece
 from handkit.draw.flow import Block, paragraph, stacked
 from handkit.draw.fonts import Fonts
-from handkit.draw.ground import Box, Ground
+from handkit.draw.ground import Ground
 from handkit.draw.hidden import Hidden, hidden_layers
 from handkit.draw.marks import Group, Ink, Mark, Steps, shifted
 from handkit.draw.names import Codes
@@ -23,6 +23,7 @@ from handkit.draw.seam_way import HoleLabel, Way, labels, way_marks
 from handkit.draw.steps import box_steps, circle_steps, joined, path_steps, point_steps, points_steps
 from handkit.draw.window_ink import stitch_path
 from handkit.geometry.affine import Affine
+from handkit.geometry.box import Box
 from handkit.geometry.path import Path
 from handkit.ink import HAIR, Stroke, Tag
 from handkit.punch.punched import Punched

@@ -14,7 +14,7 @@ from itertools import pairwise
 from math import cos, hypot, pi, radians, sin
 
 from handkit.draw.fonts import CAPITAL, LEAST_SIZE, Fonts
-from handkit.draw.ground import Box, Ground
+from handkit.draw.ground import Ground
 from handkit.draw.hole_text import arrow_steps
 from handkit.draw.lettering import centred
 from handkit.draw.marks import Ink, Steps, Words
@@ -23,6 +23,7 @@ from handkit.draw.needle_words import corners_of
 from handkit.draw.placing import box_of
 from handkit.draw.steps import line_steps
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.box import Box
 from handkit.ink import Stroke
 from handkit.punch.punched import Hole, Punched
 from handkit.read.project import StitchKind

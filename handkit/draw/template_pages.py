@@ -15,7 +15,7 @@ from handkit.draw.break_ink import SeenBreak, break_groups, break_text_marks, br
 from handkit.draw.fonts import Fonts
 from handkit.draw.furniture import Frame, scale_bars
 from handkit.draw.grain import grain_mark
-from handkit.draw.ground import Box, Ground
+from handkit.draw.ground import Ground
 from handkit.draw.hole_ink import Seen, hole_mark, seen_holes, tick_reach
 from handkit.draw.hole_text import number_marks, start_marks
 from handkit.draw.join_ink import is_whole, join_groups, joins_of, keeps
@@ -36,6 +36,7 @@ from handkit.draw.piece_text import (
 from handkit.draw.placing import Grounds, Site, site_of, take_groups
 from handkit.draw.view import View, view_of
 from handkit.draw.window_ink import line_groups
+from handkit.geometry.box import Box
 from handkit.ink import Tag
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Join, Sheet, Sheets

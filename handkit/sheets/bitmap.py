@@ -13,7 +13,7 @@ from itertools import pairwise
 from math import ceil, floor, hypot, sqrt
 
 from handkit.geometry.affine import Point
-from handkit.sheets.box import Box
+from handkit.geometry.box import Box
 
 
 class Bitmap:

@@ -16,9 +16,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.box import Box, around
 from handkit.geometry.region import Region, disc
 from handkit.ink import REGISTRATION_ARM
-from handkit.sheets.box import Box, around
 from handkit.sheets.chain import Cell
 from handkit.sheets.marking import Line, marks_on
 from handkit.sheets.packing import Size

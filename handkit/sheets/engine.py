@@ -31,10 +31,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import isfinite
 
+from handkit.geometry.box import Box
 from handkit.geometry.region import crosses_itself
 from handkit.ink import LEAST_OVERLAP
 from handkit.paper import PAPERS, Paper, Straights, Windows
-from handkit.sheets.box import Box
 from handkit.sheets.breaks import breaks_of
 from handkit.sheets.candidates import candidates_for
 from handkit.sheets.cut import Cut

@@ -18,7 +18,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from handkit.geometry.affine import Affine
-from handkit.sheets.box import Box, moved
+from handkit.geometry.box import Box, moved
 from handkit.sheets.candidates import Candidate
 from handkit.sheets.emptying import emptied
 from handkit.sheets.nest import Lain, Nest, Nesting

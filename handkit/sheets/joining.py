@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from handkit.geometry.affine import Point
-from handkit.sheets.box import around
+from handkit.geometry.box import around
 from handkit.sheets.cut import Cut, CutJoin
 from handkit.sheets.laid import Join
 from handkit.sheets.marking import Line, is_on_mark

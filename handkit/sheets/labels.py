@@ -15,10 +15,10 @@ from dataclasses import dataclass
 from math import hypot
 
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.box import Box, box_of
 from handkit.ink import REGISTRATION_ARM, TENTH_TICK_LENGTH
 from handkit.sheets.bitmap import Bitmap
-from handkit.sheets.box import Box, box_of
-from handkit.sheets.laid import Area, Join
+from handkit.sheets.laid import Join
 from handkit.sheets.packing import Size
 from handkit.sheets.shape import STROKE_ROOM, Shape
 
@@ -77,7 +77,7 @@ class Shown:
 class Label:
     """Where the label is; None where there is no room."""
 
-    area: Area | None
+    area: Box | None
     inside: bool
 
 
@@ -85,17 +85,17 @@ def labels_on(sheet: Sequence[Shown], printable: Box) -> tuple[Label, ...]:
     """A label for each window of one sheet."""
     inside = [_inside(shown) for shown in sheet]
     if all(inside):
-        return tuple(Label(_area(box), True) for box in inside if box)
+        return tuple(Label(box, True) for box in inside if box)
     bitmap = _free_of_sheet(sheet, printable)
     labels = []
     for shown, box in zip(sheet, inside, strict=True):
         if box:
-            labels.append(Label(_area(box), True))
+            labels.append(Label(box, True))
             continue
         beside = _beside(shown, bitmap)
         if beside:
             bitmap.block_box(beside.grown(CLEAR))
-        labels.append(Label(_area(beside) if beside else None, False))
+        labels.append(Label(beside, False))
     return tuple(labels)
 
 
@@ -169,7 +169,3 @@ def _apart(one: Box, other: Box) -> float:
 
 def _middle(box: Box) -> Point:
     return ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
-
-
-def _area(box: Box) -> Area:
-    return Area(box.left, box.bottom, box.right, box.top)

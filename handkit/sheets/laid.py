@@ -15,27 +15,8 @@ from dataclasses import dataclass
 
 from handkit.findings import Finding
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.box import Box
 from handkit.paper import AS_USUAL, Layout, Paper
-
-
-@dataclass(frozen=True, slots=True)
-class Area:
-    """An upright rectangle of a sheet."""
-
-    left: float
-    bottom: float
-    right: float
-    top: float
-
-    @property
-    def width(self) -> float:
-        """Left to right."""
-        return self.right - self.left
-
-    @property
-    def height(self) -> float:
-        """Bottom to top."""
-        return self.top - self.bottom
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +33,7 @@ class Window:
     count: int  # windows of this piece
     polygon: tuple[Point, ...]
     placed: Affine
-    label: Area | None
+    label: Box | None
     label_inside: bool  # the label's area lies inside the piece
     copy: int = 1  # which drawing of the piece
     copies: int = 1  # drawings of it: as many as are cut, where each is drawn

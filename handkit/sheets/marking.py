@@ -12,8 +12,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
 from handkit.ink import REGISTRATION_ARM
-from handkit.sheets.box import Box
 from handkit.sheets.void import Void, distance_of_straights
 
 # A mark may stand further in by this share of the room for both; beyond, the two would align badly.

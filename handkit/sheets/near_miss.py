@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator, Sequence
 from math import ceil
 
 from handkit.findings import Finding, Source, note
-from handkit.sheets.box import Box, box_of
+from handkit.geometry.box import Box, box_of
 from handkit.sheets.packing import Size
 from handkit.sheets.page import STRIP, mm
 from handkit.sheets.shape import STROKE_ROOM, Shape

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from handkit.geometry.affine import Affine, Point
-from handkit.sheets.box import Box, clipped
+from handkit.geometry.box import Box, clipped
 from handkit.sheets.cut import Cut
 from handkit.sheets.fewest import Lie
 from handkit.sheets.labels import Label, Shown, labels_on

@@ -18,7 +18,7 @@ from enum import Enum
 from itertools import product
 from math import ceil
 
-from handkit.sheets.box import Box
+from handkit.geometry.box import Box
 
 # Rounding noise of sums of thousandths.
 NOISE = 1e-6

@@ -9,9 +9,10 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draw.ground import Box, Ground, spots
+from handkit.draw.ground import Ground, spots
 from handkit.draw.polygon import grown, inside, touching
 from handkit.draw.steps import circle_steps
+from handkit.geometry.box import Box
 from handkit.geometry.path import polyline
 
 places = st.tuples(st.floats(5, 95), st.floats(5, 95))

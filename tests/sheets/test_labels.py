@@ -11,15 +11,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.draft.pattern import NamedLine
+from handkit.geometry.box import Box
 from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.region import region_of
 from handkit.paper import PAPERS
 from handkit.punch.punched import Punched
 from handkit.read.project import Side
 from handkit.sheets.bitmap import Bitmap
-from handkit.sheets.box import Box
 from handkit.sheets.labels import LAYOUTS, label_sizes
-from handkit.sheets.laid import Area, Sheets, Window
+from handkit.sheets.laid import Sheets, Window
 from handkit.sheets.layout import lay_out
 
 Point = tuple[float, float]
@@ -33,14 +33,14 @@ def laid(project: Punched) -> Sheets:
     return lay_out(project, paper=PAPERS[0], edge=5, margin=10, overlap=10)
 
 
-def off(area: Area, at: Point) -> float:
+def off(area: Box, at: Point) -> float:
     """Distance from an area to a point, 0 inside."""
     return hypot(
         max(area.left - at[0], at[0] - area.right, 0.0), max(area.bottom - at[1], at[1] - area.top, 0.0)
     )
 
 
-def rim(area: Area, *, count: int = 24) -> list[Point]:
+def rim(area: Box, *, count: int = 24) -> list[Point]:
     shares = [k / count for k in range(count + 1)]
     xs = [area.left + area.width * share for share in shares]
     ys = [area.bottom + area.height * share for share in shares]

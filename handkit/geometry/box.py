@@ -1,7 +1,6 @@
-"""Boxes: upright rectangles while a layout is being worked out, before anything has a sheet.
+"""Boxes: upright rectangles.
 
-In and out: mm in the *laid frame*: the piece's frame as it will lie on paper, turned, and turned
-over where the template is laid on the flesh side, but not yet shifted to its place.
+In and out: mm, in whatever frame the caller works in.
 """
 
 from __future__ import annotations
@@ -46,6 +45,20 @@ class Box:
     def grown(self, by: float) -> Box:
         """Wider by `by` on every side."""
         return Box(self.left - by, self.bottom - by, self.right + by, self.top + by)
+
+    def meets(self, other: Box) -> bool:
+        """Whether it has a point in common with another."""
+        across = self.left <= other.right and other.left <= self.right
+        return across and self.bottom <= other.top and other.bottom <= self.top
+
+    def inside(self, other: Box) -> bool:
+        """Whether it lies wholly in another."""
+        across = self.left >= other.left and self.right <= other.right
+        return across and self.bottom >= other.bottom and self.top <= other.top
+
+    def nearest(self, place: Point) -> Point:
+        """The point of it that is nearest to a place."""
+        return (min(max(place[0], self.left), self.right), min(max(place[1], self.bottom), self.top))
 
     def within(self, other: Box) -> Box:
         """The common part of two boxes that overlap."""
