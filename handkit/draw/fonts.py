@@ -13,7 +13,7 @@ from __future__ import annotations
 
 import struct
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cache
 from importlib import resources
 from io import BytesIO
@@ -66,10 +66,23 @@ class Face:
 
 @dataclass(frozen=True, slots=True)
 class Lettering:
-    """The faces for one weight, in the order they are asked, with the widths of all together."""
+    """The faces for one weight, in the order they are asked, with the widths of all together.
+
+    Widths of whole texts are remembered: one is asked for at every place where it might stand.
+    """
 
     faces: tuple[Face, ...]
     widths: Mapping[str, float]
+    _known: dict[str, float] = field(default_factory=dict, compare=False, repr=False)
+
+    def thousandths(self, text: str) -> float:
+        """Width of a line in thousandths of the size."""
+        found = self._known.get(text)
+        if found is None:
+            default = self.faces[-1].default
+            found = sum([self.widths.get(character, default) for character in written(text)])
+            self._known[text] = found
+        return found
 
     def face_of(self, character: str) -> Face:
         """The first face that has it; the last where none has."""
@@ -93,9 +106,7 @@ class Fonts:
 
     def width(self, text: str, size: float, *, bold: bool = False) -> float:
         """Width of a line in mm; letters are not kerned."""
-        weight = self.bold if bold else self.regular
-        widths, default = weight.widths, weight.faces[-1].default
-        return sum([widths.get(character, default) for character in written(text)]) * size / 1000
+        return (self.bold if bold else self.regular).thousandths(text) * size / 1000
 
     def lacking(self, text: str) -> tuple[str, ...]:
         """Characters of a text that no face has in both weights, each once, in order."""
