@@ -55,7 +55,7 @@ def start_marks(view: View, seen: Sequence[Seen], site: Site) -> tuple[Mark, ...
     """
     arrows = [arrow for hole in seen if (arrow := _arrow(hole, site)) is not None]
     firsts = ((hole, f"{hole.code}·{hole.hole.number}") for hole in _firsts(seen))
-    parts = [part for hole, text in firsts for part in _needed(hole, text, site)]
+    parts = [part for hole, text in firsts for part in _needed(hole, text, site, seen)]
     return _label(view, (*arrows, *parts))
 
 
@@ -89,16 +89,28 @@ def _firsts(seen: Sequence[Seen]) -> tuple[Seen, ...]:
     return tuple(first.values())
 
 
-def _needed(hole: Seen, text: str, site: Site) -> tuple[Ink | Words, ...]:
-    """Inside the piece, or on bare paper beside it, or over thin lines, or with a line to the hole."""
+def _needed(hole: Seen, text: str, site: Site, seen: Sequence[Seen]) -> tuple[Ink | Words, ...]:
+    """Inside the piece, or on bare paper beside it, or with a line to the hole from either, or over
+    thin lines; where rows stand close, plainly nearer to its own row first."""
     places = tuple(_beside(hole, text, site, (*NEAR, *FAR)))
+    others = [other.at for other in seen if other.code != hole.code]
+    own = tuple(at for at in places if _is_nearer(at, hole.at, others))
     plain = (at for at in places if site.own(at, hole.at))  # asked only where needed
-    found = (
-        put(site, text, places, bold=True)
-        or put(site, text, plain, bold=True, outside=True)
-        or put(site, text, places, bold=True, over_lines=True)
+    found = put(site, text, own, bold=True) or put(site, text, plain, bold=True, outside=True)
+    if found is not None:
+        return (found,)
+    return (
+        led(site, text, hole.at, end=LED_END, bold=True)
+        or led(site, text, hole.at, end=LED_END, bold=True, outside=True)
+        or tuple(filter(None, [put(site, text, places, bold=True)]))
+        or tuple(filter(None, [put(site, text, places, bold=True, over_lines=True)]))
     )
-    return (found,) if found is not None else led(site, text, hole.at, end=LED_END, bold=True)
+
+
+def _is_nearer(at: Point, own: Point, others: Sequence[Point]) -> bool:
+    """Whether a place is nearer to one hole than to all others that are not the same hole."""
+    reach = distance(at, own)
+    return all(distance(at, other) > reach or distance(own, other) < SAME_HOLE for other in others)
 
 
 def _label(view: View, parts: tuple[Ink | Words, ...]) -> tuple[Mark, ...]:

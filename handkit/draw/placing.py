@@ -170,10 +170,14 @@ def put(  # noqa: PLR0913 - a text's looks, each with a default
     return None
 
 
-def led(site: Site, text: str, place: Point, *, end: float, bold: bool = False) -> tuple[Ink | Words, ...]:
-    """A text further off in the piece, with a thin line to a place; () where it has no room there.
+def led(  # noqa: PLR0913 - each by name
+    site: Site, text: str, place: Point, *, end: float, bold: bool = False, outside: bool = False
+) -> tuple[Ink | Words, ...]:
+    """A text further off in the piece, or on bare paper, with a thin line to a place; () where it has
+    no room there.
 
-    The line touches no hole, no cut and no text but within `end` of the place.
+    The line touches no hole, no cut and no text but within `end` of the place; one from outside
+    crosses the own outline.
     """
     width = site.fonts.width(text, LEAST_SIZE, bold=bold)
     for reach in LED_REACHES:
@@ -183,19 +187,23 @@ def led(site: Site, text: str, place: Point, *, end: float, bold: bool = False) 
             words = centred(text, centre, site.fonts, bold=bold)
             box = box_of(words, site.fonts)
             start = box.nearest(place)
-            if site.free(box) and _clear(site, start, place, end):
+            if site.free(box, outside=outside) and _clear(site, start, place, end, outside=outside):
                 site.take(box)
                 return (words, Ink(line_steps(start, place), LEADER))
     return ()
 
 
-def _clear(site: Site, start: Point, place: Point, end: float) -> bool:
+def _clear(site: Site, start: Point, place: Point, end: float, *, outside: bool) -> bool:
     """Whether a line may run from a text to a place."""
     length = distance(start, place)
     for k in range(1, int(2 * (length - end))):
         share = k / 2 / length
         x, y = start[0] + (place[0] - start[0]) * share, start[1] + (place[1] - start[1]) * share
-        if not site.sheet.hard.is_free(Box(x - 0.2, y - 0.2, x + 0.2, y + 0.2)):
+        if outside and not clear_of((x, y), site.ring, reach=OWN_OUTLINE):
+            continue
+        box = Box(x - 0.2, y - 0.2, x + 0.2, y + 0.2)
+        bare = not outside or inside((x, y), site.ring) or site.sheet.outer.is_free(box)
+        if not bare or not site.sheet.hard.is_free(box):
             return False
     return True
 
