@@ -70,6 +70,7 @@ def handkit(*words: str, **settings: str) -> subprocess.Popen[str]:
         stderr=subprocess.PIPE,
         text=True,
         errors="replace",
+        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # what runs the tests may ignore it
     )
 
 
