@@ -61,16 +61,24 @@ def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
     return running
 
 
+# What runs the tests may ignore Ctrl-C, and its children with it.
+COMMAND = """
+import signal
+signal.signal(signal.SIGINT, signal.default_int_handler)
+from handkit.cli import main
+main()
+"""
+
+
 def handkit(*words: str, **settings: str) -> subprocess.Popen[str]:
     """handkit as a process of its own."""
     return subprocess.Popen(
-        [sys.executable, "-c", "from handkit.cli import main; main()", *words],
+        [sys.executable, "-c", COMMAND, *words],
         env={**os.environ, **settings},
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         text=True,
         errors="replace",
-        preexec_fn=lambda: signal.signal(signal.SIGINT, signal.SIG_DFL),  # what runs the tests may ignore it
     )
 
 
