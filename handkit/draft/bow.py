@@ -30,6 +30,9 @@ from handkit.tolerances import SAME_POINT
 # How near a search comes to what it looks for, mm.
 _NEAR = 1e-9
 
+# No bow that a search looks for stands off higher, mm: beyond it, `_NEAR` is lost in the rounding.
+_HIGHEST = 1e6
+
 # Steps in which the middle line under the mouth is measured: exact to 0.001 mm at hand size.
 _LEVELS = 400
 
@@ -95,6 +98,7 @@ def mouth_height(sections: Sequence[Section], *, base: float, thickness: float) 
     least = sum(section.width for section in sections) + thickness
     if base < least - SAME_POINT:
         raise ValueError(f"a base of {base} is less than {least}")
+    base = max(base, least)
     held = side_by_side(sections)
     tallest = max(section.height for section in sections)
     return _least(lambda height: _room(held, base, height, thickness), above=tallest)
@@ -126,9 +130,14 @@ def mouth_dip(*, base: float, height: float, depth: float) -> float:
 
 
 def _least(room: Callable[[float], float], *, above: float) -> float:
-    """The least height at which a room that grows with it is 0 or more, by halving a bracket."""
+    """The least height at which a room that grows with it is 0 or more, by halving a bracket.
+
+    Raises ValueError where there is none up to `_HIGHEST`.
+    """
     low, high = 0.0, max(above, 1.0)
     while room(high) < -_NEAR:
+        if high > _HIGHEST:
+            raise ValueError(f"no height up to {high} has room")
         low, high = high, 2 * high
     while high - low > _NEAR:
         middle = (low + high) / 2

@@ -53,6 +53,12 @@ def test_a_round_item_touches_the_top_alone() -> None:
     assert mouth_height([round_section(20)], base=200, thickness=0) == pytest.approx(20, abs=1e-6)
 
 
+def test_a_base_short_by_rounding_holds_what_the_least_holds() -> None:
+    sections = [rectangle_section(54, 20).eased(4)]
+    least = mouth_height(sections, base=60, thickness=2)
+    assert mouth_height(sections, base=60 - 5e-7, thickness=2) == pytest.approx(least)
+
+
 def test_a_base_too_narrow_is_refused_with_the_least() -> None:
     with pytest.raises(ValueError, match=r"a base of 60 is less than 60\.4"):
         mouth_height([rectangle_section(58, 20)], base=60, thickness=2.4)
