@@ -20,5 +20,8 @@ EDGE_SLACK = 0.01
 # running through it: a trimmed and taped edge is good to about 1 mm, and the awl needs paper.
 JOIN_CLEARANCE = 3.0
 
+# A window's rim lies on its break line: up to the rounding of what the report writes.
+ON_BREAK_LINE = 0.01
+
 # The proof: what a reading of the file may differ by from what the page claims.
 FULL_SCALE = 0.01

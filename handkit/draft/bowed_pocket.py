@@ -26,7 +26,7 @@ from handkit.draft.drafted import DraftedOpening, DraftedPart, DraftedPiece, Dra
 from handkit.draft.ease_for_items import ease_for
 from handkit.draft.girths import girth_room, held_to
 from handkit.draft.insets import shared_inset
-from handkit.draft.lying import lying_in_row
+from handkit.draft.lying import foot_radius, lying_in_row
 from handkit.draft.pattern import Room
 from handkit.draft.section import Section, section_of
 from handkit.draft.words import mm
@@ -45,7 +45,7 @@ def draft_bowed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> D
         section_of(item).eased(ease_for(part, piece.material, item.width).wanted) for item in items
     )
     place = _place(part, items, sections, inset, piece.thickness)
-    radius = _radius(part, piece)
+    radius = foot_radius(part, piece)
     faults = (
         *apart,
         *_width_faults(part, place, sections, piece.thickness),
@@ -134,15 +134,9 @@ def _height_faults(part: Part, place: Front, pitch: float) -> Iterator[Finding]:
         )
 
 
-def _radius(part: Part, piece: Piece) -> float:
-    """Of the foot's corners: the file's own of the piece, or the part's."""
-    own = max(corner.radius for corner in piece.corners[:2])
-    return own if "round" in piece.stated else part.length("round") or 0.0
-
-
 def _radius_faults(part: Part, piece: Piece, place: Front, pitch: float) -> Iterator[Finding]:
     """The foot's corners must leave room for a stitch at the sides, and be alike."""
-    radius = _radius(part, piece)
+    radius = foot_radius(part, piece)
     side = place.height - 2 * place.inset - place.first_stitch - pitch
     most = place.inset + max(min(place.base / 2, side), 0.0)
     own = [corner.radius for corner in piece.corners[:2]] if "round" in piece.stated else []

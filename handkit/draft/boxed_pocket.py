@@ -15,6 +15,7 @@ straight bits that leave them by no more than `SAGITTA`.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from math import pi, tan
 
 from handkit.draft.box import Box, corner_rise
@@ -70,10 +71,10 @@ def _box(part: Part, items: Sequence[Item], gusset: Piece, inset: float) -> Box:
     inside = sum(item.width + ease_for(part, gusset.material, item.width).wanted for item in items)
     width = part.length("width") or inside + 2 * blank.wall
     radius = part.length("round") or blank.least_radius
-    box = Box(width, 0.0, radius, inset, part.length("depth") or blank.depth, thickness, turned)
+    box = replace(blank, width=width, radius=radius, depth=part.length("depth") or blank.depth)
     longest = max(item.length for item in items)
     height = part.length("height") or _foot(box, items) + longest - (part.length("shows") or 0.0)
-    return Box(width, height, radius, inset, box.depth, thickness, turned)
+    return replace(box, height=height)
 
 
 def _foot(box: Box, items: Sequence[Item]) -> float:

@@ -26,12 +26,12 @@ from math import atan, floor, pi, sqrt
 
 from handkit.draft.drafted import DraftedPart, DraftedPiece, DraftedSeam, Ground
 from handkit.draft.ease_for_items import EaseRange, ease_for
-from handkit.draft.pattern import ItemOutline, Room
+from handkit.draft.lying import foot_radius, lying, rectangle_corners
+from handkit.draft.pattern import Room
 from handkit.draft.words import mm
 from handkit.findings import Finding, error, note, warning
-from handkit.geometry.path import polyline
 from handkit.read.parts import Item, Part
-from handkit.read.project import Corner, InnerLine, MatchPoint, Point
+from handkit.read.project import InnerLine, MatchPoint
 
 # Thicker things want a front that bows, or a gusset (common practice, no source).
 THICKEST = 12.0
@@ -52,6 +52,11 @@ class _Place:
     foot: float
 
     @property
+    def middle(self) -> float:
+        """Where the item's middle is."""
+        return (self.left + self.right) / 2
+
+    @property
     def top(self) -> float:
         """How high the item reaches above the foot's row."""
         return self.foot + self.item.length
@@ -68,7 +73,7 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> Dr
     stated, narrowest = part.length("width"), 2 * inset + len(items) * stitching.pitch
     if stated is not None and stated < narrowest:
         return DraftedPart(findings=(_too_narrow(part, stated, narrowest),))
-    radius = _foot_radius(part, ground)
+    radius = foot_radius(part, piece)
     places = _places(part, items, ground, corner=max(0.0, radius - inset))
     width = places[-1].right + inset
     tops = max(place.top for place in places)
@@ -77,9 +82,11 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> Dr
     if height < least:
         return DraftedPart(findings=(_too_low(part, height, least, tops + inset - least),))
     dividers = _dividers(part, places, foot=inset, mouth=height - inset)
-    drafted = DraftedPiece(piece.name, _corners(width, height, radius), lines=dividers)
+    drafted = DraftedPiece(
+        piece.name, rectangle_corners(width, height, foot=radius, mouth=0.0), lines=dividers
+    )
     matches = tuple(MatchPoint((line.points[0], None)) for line in dividers)
-    outlines = [_outline(place, inset) for place in places]
+    outlines = [lying(place.item, middle=place.middle, foot=inset + place.foot) for place in places]
     held = (piece.name, *([part.on] if part.on else []))
     return DraftedPart(
         pieces=(drafted,),
@@ -145,23 +152,6 @@ def _foot(item: Item, needed: float, width: float, corner: float) -> float:
     return (needed - item.width) / 2 + corner - sqrt(max(0.0, corner * corner - short * short))
 
 
-def _foot_radius(part: Part, ground: Ground) -> float:
-    """Of the foot's corners: the file's own, or the part's."""
-    piece = ground.pieces[part.name]
-    if "round" in piece.stated:
-        return max(piece.corners[0].radius, piece.corners[1].radius)
-    return part.length("round") or 0.0
-
-
-def _corners(width: float, height: float, radius: float) -> tuple[Corner, ...]:
-    return (
-        Corner("A", (0.0, 0.0), radius),
-        Corner("B", (width, 0.0), radius),
-        Corner("C", (width, height)),
-        Corner("D", (0.0, height)),
-    )
-
-
 def _dividers(part: Part, places: Sequence[_Place], *, foot: float, mouth: float) -> tuple[InnerLine, ...]:
     """A line between each two items, from the foot's row up to where the sides' rows end."""
     if not part.flag("dividers"):
@@ -170,19 +160,6 @@ def _dividers(part: Part, places: Sequence[_Place], *, foot: float, mouth: float
         InnerLine(f"{part.name} {k}", ((place.right, foot), (place.right, mouth)))
         for k, place in enumerate(places[:-1], start=1)
     )
-
-
-def _outline(place: _Place, inset: float) -> ItemOutline:
-    """The item on the pocket, in the middle of its place."""
-    middle, half = (place.left + place.right) / 2, place.item.width / 2
-    low, high = inset + place.foot, inset + place.top
-    ring: tuple[Point, ...] = (
-        (middle - half, low),
-        (middle + half, low),
-        (middle + half, high),
-        (middle - half, high),
-    )
-    return ItemOutline(place.item.name, polyline(ring, closed=True))
 
 
 def _rooms(part: Part, places: Sequence[_Place], *, inset: float) -> tuple[Room, ...]:

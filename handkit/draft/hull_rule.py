@@ -97,8 +97,3 @@ def _turn(before: float, after: float) -> float:
 def _beside(centre: Point, direction: float, radius: float) -> Point:
     """The place of a circle that is travelled counter-clockwise in a direction."""
     return (centre[0] + radius * sin(direction), centre[1] - radius * cos(direction))
-
-
-def strap_length(section: Section, *, base: float, thickness: float) -> float:
-    """The length of that way: what the strap measures from stitch line to stitch line."""
-    return strap_way(section, base=base, thickness=thickness).length

@@ -12,8 +12,8 @@ from string import ascii_uppercase
 from handkit.draft.pattern import ItemOutline
 from handkit.geometry.affine import Point
 from handkit.geometry.path import polyline
-from handkit.read.parts import Item
-from handkit.read.project import Corner
+from handkit.read.parts import Item, Part
+from handkit.read.project import Corner, Piece
 
 
 def corners_of(points: Sequence[Point], radii: Sequence[float] = ()) -> tuple[Corner, ...]:
@@ -29,6 +29,13 @@ def rectangle_corners(width: float, height: float, *, foot: float, mouth: float)
     """A rectangle from the origin with the radii of its lower and its upper corners."""
     points = ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height))
     return corners_of(points, (foot, foot, mouth, mouth))
+
+
+def foot_radius(part: Part, piece: Piece) -> float:
+    """Of a pocket's foot corners, A and B: the file's own of the piece, or the part's."""
+    if "round" in piece.stated:
+        return max(corner.radius for corner in piece.corners[:2])
+    return part.length("round") or 0.0
 
 
 def lying(item: Item, *, middle: float, foot: float) -> ItemOutline:

@@ -28,12 +28,10 @@ from handkit.geometry.box import Box
 from handkit.geometry.path import distance
 from handkit.ink import BREAK_DEPTH, BREAK_OVER, STROKES, Tag
 from handkit.sheets.laid import Break, Sheets
+from handkit.tolerances import ON_BREAK_LINE
 
 # The zigzag's width along the line, from where it leaves the line to where it comes back.
 ZIGZAG = 3.0
-
-# A window's rim runs along its break line, up to rounding.
-ON_LINE = 0.01
 
 # Widths the words are broken to, and how far from the line they look for room, in mm.
 WIDTHS = (60.0, 34.0, 24.0)
@@ -73,14 +71,14 @@ def _seen(view: View, one: Break, number: int, line: int) -> SeenBreak:
     along = [
         (x - a[0]) * ux + (y - a[1]) * uy
         for x, y in view.rim
-        if abs((x - a[0]) * uy - (y - a[1]) * ux) <= ON_LINE
+        if abs((x - a[0]) * uy - (y - a[1]) * ux) <= ON_BREAK_LINE
     ]
     low, high = max(0.0, min(along)), min(length, max(along))
     return SeenBreak(
         number=number,
         length=one.length,
         ends=((a[0] + ux * low, a[1] + uy * low), (a[0] + ux * high, a[1] + uy * high)),
-        whole=(low <= ON_LINE, high >= length - ON_LINE),
+        whole=(low <= ON_BREAK_LINE, high >= length - ON_BREAK_LINE),
         inward=unit(other, a),
         others=one.windows[1 - line],
     )

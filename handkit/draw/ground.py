@@ -9,7 +9,7 @@ drawn and then dropped; it is the one thing here that changes.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from functools import reduce
 from itertools import pairwise
 from math import ceil, floor, hypot, sqrt
@@ -120,10 +120,6 @@ class Ground:
             return False
         bits = self._bits(box.left, box.right)
         return not any(self.rows[index] & bits for index in self._rows(box))
-
-    def first_free(self, boxes: Iterable[Box]) -> Box | None:
-        """The first box that is free."""
-        return next((box for box in boxes if self.is_free(box)), None)
 
     def _rows(self, box: Box) -> range:
         return range(max(0, floor(box.bottom / CELL)), min(len(self.rows), floor(box.top / CELL) + 1))

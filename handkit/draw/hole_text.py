@@ -96,15 +96,16 @@ def _needed(hole: Seen, text: str, site: Site, seen: Sequence[Seen]) -> tuple[In
     others = [other.at for other in seen if other.code != hole.code]
     own = tuple(at for at in places if _is_nearer(at, hole.at, others))
     plain = (at for at in places if site.own(at, hole.at))  # asked only where needed
-    found = put(site, text, own, bold=True) or put(site, text, plain, bold=True, outside=True)
-    if found is not None:
-        return (found,)
-    return (
-        led(site, text, hole.at, end=LED_END, bold=True)
-        or led(site, text, hole.at, end=LED_END, bold=True, outside=True)
-        or tuple(filter(None, [put(site, text, places, bold=True)]))
-        or tuple(filter(None, [put(site, text, places, bold=True, over_lines=True)]))
+    near = put(site, text, own, bold=True) or put(site, text, plain, bold=True, outside=True)
+    if near is not None:
+        return (near,)
+    off = led(site, text, hole.at, end=LED_END, bold=True) or led(
+        site, text, hole.at, end=LED_END, bold=True, outside=True
     )
+    if off:
+        return off
+    last = put(site, text, places, bold=True) or put(site, text, places, bold=True, over_lines=True)
+    return (last,) if last is not None else ()
 
 
 def _is_nearer(at: Point, own: Point, others: Sequence[Point]) -> bool:

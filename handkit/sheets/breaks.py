@@ -11,9 +11,7 @@ from handkit.geometry.affine import Point
 from handkit.geometry.straight import line_to_line
 from handkit.sheets.laid import Break, Sheet, Window
 from handkit.sheets.straights import Edge, Gap
-
-# A window's rim lies on its break line, up to the rounding of what the report writes.
-ON_LINE = 0.01
+from handkit.tolerances import ON_BREAK_LINE
 
 
 def breaks_of(gaps: Mapping[str, Sequence[Gap]], sheets: Sequence[Sheet]) -> tuple[Break, ...]:
@@ -51,4 +49,4 @@ def _along(side: Edge, line: Edge) -> bool:
     (ax, ay), (bx, by) = line
     length = ((bx - ax) ** 2 + (by - ay) ** 2) ** 0.5
     offs = [abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / length for x, y in side]
-    return max(offs) <= ON_LINE and line_to_line(side, line) <= ON_LINE
+    return max(offs) <= ON_BREAK_LINE and line_to_line(side, line) <= ON_BREAK_LINE

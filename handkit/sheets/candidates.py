@@ -209,7 +209,7 @@ class _Cutting:
 
 
 def _laid(voids: Sequence[Void], base: Affine) -> tuple[Void, ...]:
-    return tuple(Void(base.apply(void.start), base.apply(void.end), void.radius) for void in voids)
+    return tuple(void.moved(base) for void in voids)
 
 
 def _best(found: Sequence[tuple[Candidate, _Planned]]) -> list[tuple[Candidate, _Planned]]:

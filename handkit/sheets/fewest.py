@@ -44,7 +44,7 @@ OF_EACH = 8
 OF_ALL = 40
 
 Choice = tuple[Candidate, ...]
-_Window = tuple[int, int]  # a piece by number, a window of it
+Window = tuple[int, int]  # a piece by number, a window of it
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,16 +192,16 @@ class _Search:
         """The windows of a choice put down, largest first."""
         windows, items = self.items(choice, self.nest)
         found = self.nest.put_down(items, most_pages=most_pages)
-        return _answer(choice, windows, found, self.nest) if found else None
+        return answer_of(choice, windows, found, self.nest) if found else None
 
     def emptied(self, choice: Choice, nest: Nest, *, aim: int, work: int) -> Answer:
         """The same, with the emptiest page emptied as far as can be."""
         windows, items = self.items(choice, nest)
         found = nest.put_down(items)
         assert found is not None, "there is no limit of pages"
-        return _answer(choice, windows, emptied(nest, items, found, aim=aim, work=work), nest)
+        return answer_of(choice, windows, emptied(nest, items, found, aim=aim, work=work), nest)
 
-    def items(self, choice: Choice, nest: Nest) -> tuple[list[_Window], list[tuple[Stencil, ...]]]:
+    def items(self, choice: Choice, nest: Nest) -> tuple[list[Window], list[tuple[Stencil, ...]]]:
         """All windows of a choice and their stencils, largest first."""
         windows = [(piece, index) for piece, one in enumerate(choice) for index in range(len(one.cut.drawn))]
         stencils = {window: self.stencils(choice[window[0]], window[1], nest) for window in windows}
@@ -228,7 +228,8 @@ class _Search:
         return self._stencils[key]
 
 
-def _answer(choice: Choice, windows: Sequence[_Window], found: Nesting, nest: Nest) -> Answer:
+def answer_of(choice: Choice, windows: Sequence[Window], found: Nesting, nest: Nest) -> Answer:
+    """The answer that a nesting of a choice's windows is; `windows` are as they were put down."""
     lain = dict(zip(windows, found.lain, strict=True))
     return Answer(
         choice=choice,

@@ -64,7 +64,7 @@ class _Rule:
 def joins_of(shape: Shape, cut: Cut, *, copy: int = 1, before: int = 0) -> tuple[Join, ...]:
     """The joins of a piece, by window numbers; so many windows of it come `before` the cut's."""
     back = cut.base.inverse()
-    voids = tuple(Void(cut.base.apply(v.start), cut.base.apply(v.end), v.radius) for v in shape.voids)
+    voids = tuple(void.moved(cut.base) for void in shape.voids)
     joins = []
     rules: list[_Rule] = []
     for join in cut.joins:

@@ -12,10 +12,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from handkit.geometry.affine import Affine
 from handkit.sheets.candidates import Candidate
-from handkit.sheets.fewest import Answer, Choice, Lie
-from handkit.sheets.nest import Lain, Nest
+from handkit.sheets.fewest import Answer, Choice, answer_of
+from handkit.sheets.nest import Nest
 from handkit.sheets.packing import Size
 from handkit.sheets.stencil import Stencil, canvas_of, stencils_of
 
@@ -53,13 +52,7 @@ def _laid(choice: Choice, nest: Nest) -> Answer:
     items.sort(key=lambda item: (item[0], item[0] and -max(one.squares for one in item[3])))
     found = nest.put_down([stencils for *_, stencils in items], apart=apart)
     assert found is not None, "there is no limit of pages"
-    lain = {(piece, index): lie for (_, piece, index, _), lie in zip(items, found.lain, strict=True)}
-    lies = tuple(
-        tuple(_lie(lain[piece, index], nest.canvas.raster) for index in range(len(one.cut.drawn)))
-        for piece, one in enumerate(choice)
-    )
-    share = round(min(found.fills) / (nest.canvas.columns * nest.canvas.rows), 3)
-    return Answer(choice, lies, found.pages, share)
+    return answer_of(choice, [(piece, index) for _, piece, index, _ in items], found, nest)
 
 
 def _stencils(one: Candidate, index: int, nest: Nest) -> tuple[Stencil, ...]:
@@ -69,8 +62,3 @@ def _stencils(one: Candidate, index: int, nest: Nest) -> tuple[Stencil, ...]:
         return every
     level = [stencil for stencil in every if round(stencil.onto.a, 6) == 1]
     return tuple(level or [stencil for stencil in every if round(abs(stencil.onto.a), 6) == 0][:1])
-
-
-def _lie(lain: Lain, raster: float) -> Lie:
-    column, row = lain.position
-    return Lie(lain.page, Affine.shift(round(column * raster, 3), round(row * raster, 3)) @ lain.stencil.onto)

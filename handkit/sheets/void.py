@@ -12,7 +12,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import hypot
 
-from handkit.geometry.affine import Point
+from handkit.geometry.affine import Affine, Point
 from handkit.tolerances import JOIN_CLEARANCE
 
 DIGITS = 3  # what the report writes
@@ -25,6 +25,10 @@ class Void:
     start: Point
     end: Point
     radius: float
+
+    def moved(self, by: Affine) -> Void:
+        """The void laid elsewhere, its size kept."""
+        return Void(by.apply(self.start), by.apply(self.end), self.radius)
 
 
 def runs_through(cut_line: tuple[Point, Point], voids: tuple[Void, ...]) -> bool:
