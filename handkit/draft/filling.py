@@ -88,7 +88,8 @@ def filled(project: Project, draftings: Mapping[PartKind, Drafting]) -> Filled:
     given = [work.drafted[part.name] for part in project.parts]
     rooms = tuple(room for each in given for room in each.rooms)
     found = [finding for each in given for finding in each.findings]
-    return Filled(whole, work.items, work.marks, rooms, (*found, *room_findings(project, rooms)), lacking)
+    marks = {piece.name: _copied_marks(piece, work) for piece in pieces}
+    return Filled(whole, work.items, marks, rooms, (*found, *room_findings(project, rooms)), lacking)
 
 
 def _lacking(pieces: Sequence[Piece], work: _Work) -> frozenset[str]:
@@ -222,7 +223,7 @@ def _whole_opening(opening: Opening, given: DraftedOpening, part: Part, lie: Aff
 
 
 def _copied(piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
-    """A copy with what its original got from a part: a drafted shape, or lines."""
+    """A copy with what its original got from a part: lines, or all that was drafted."""
     original = pieces.get(piece.copy_of or "")
     if original is None:
         return piece
@@ -243,7 +244,25 @@ def _copied(piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
         circle=original.circle,
         lines=lines,
         folds=piece.folds or folds,
+        note=piece.note if "note" in piece.stated else original.note,
+        grain_degrees=_copied_grain(piece, original),
     )
+
+
+def _copied_grain(piece: Piece, original: Piece) -> float:
+    """A copy's own arrow, or the original's, mirrored with it."""
+    if "grain" in piece.stated:
+        return piece.grain_degrees
+    return 180.0 - original.grain_degrees if piece.mirrored else original.grain_degrees
+
+
+def _copied_marks(piece: Piece, work: _Work) -> tuple[PieceMark, ...]:
+    """The marks that a part put on a piece, or on the one it is a copy of."""
+    if piece.copy_of is None:
+        return work.marks.get(piece.name, ())
+    over = Affine.mirror() if piece.mirrored else Affine()
+    original = _copied_marks(work.pieces[piece.copy_of], work)
+    return tuple(PieceMark(mark.kind, mark.path.moved(over)) for mark in original)
 
 
 def _source(piece: Piece, pieces: Mapping[str, Piece]) -> Piece:

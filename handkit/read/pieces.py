@@ -151,7 +151,7 @@ def _piece(entry: Entry, name: str, *, original: Piece | None, around: _Around) 
         copy_of=entry.optional_text("copy"),
         mirrored=entry.flag("mirrored"),
         drafted_by=part.name if part else None,
-        stated=tuple(key for key in entry.table if key not in ("name", *SHAPES["piece"])) if part else (),
+        stated=tuple(key for key in entry.table if key not in ("name", *SHAPES["piece"])),
     )
 
 

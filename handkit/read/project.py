@@ -184,7 +184,7 @@ class Piece:
     copy_of: str | None
     mirrored: bool
     drafted_by: str | None = None  # the part that gives it its shape; until then its points are naught
-    stated: tuple[str, ...] = ()  # of a drafted piece: the keys the file itself has, which go before
+    stated: tuple[str, ...] = ()  # keys the file itself has, which go before what is drafted or copied
 
 
 @dataclass(frozen=True, slots=True)

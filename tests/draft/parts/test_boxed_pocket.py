@@ -211,3 +211,20 @@ def test_notches_fall_between_the_holes_and_take_out_what_is_too_much(
     walls = pi / 2 * (radius - thickness / 2) * 2
     assert list(taken.values()) == pytest.approx([walls - free] * 2)
     assert length > 0
+
+
+def test_a_copied_gusset_is_notched_and_noted_like_the_drafted_one(
+    pattern_of: Callable[..., Pattern],
+) -> None:
+    text = pocket('gusset = "turned"')
+    for name, more in (("spare", ""), ("left", "mirrored = true"), ("own", 'note = "try it on felt"')):
+        text += f'[[piece]]\nname = "{name}"\ncopy = "box gusset"\n{more}\n'
+    pattern = pattern_of(text)
+    gusset = pattern.piece("box gusset")
+    assert len(gusset.marks) > 2
+    assert pattern.piece("spare").marks == gusset.marks
+    turned = [(mark.kind, tuple((-x, y) for x, y in mark.path.flattened(sagitta=1))) for mark in gusset.marks]
+    left = pattern.piece("left").marks
+    assert [(mark.kind, tuple(mark.path.flattened(sagitta=1))) for mark in left] == turned
+    notes = [pattern.piece(name).note for name in ("spare", "left", "own")]
+    assert notes == [gusset.note, gusset.note, "try it on felt"]
