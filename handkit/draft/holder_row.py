@@ -27,7 +27,7 @@ from handkit.draft.lying import lying, rectangle_corners
 from handkit.draft.pattern import Room
 from handkit.draft.section import section_of
 from handkit.draft.words import mm
-from handkit.findings import Finding, error
+from handkit.findings import Finding, error, warning
 from handkit.read.parts import Item, Part
 from handkit.read.project import InnerLine
 from handkit.tolerances import SAME_POINT
@@ -69,7 +69,22 @@ def draft_holder_row(part: Part, items: tuple[Item, ...], ground: Ground) -> Dra
             for bay, x in zip(bays, on_base, strict=False)
         ),
         rooms=tuple(_room(part, bay, piece.thickness) for bay in bays),
+        findings=tuple(_standing_out(part, items)),
     )
+
+
+def _standing_out(part: Part, items: Sequence[Item]) -> Iterator[Finding]:
+    """An item must reach under the strap, to its middle at least (common practice, no source)."""
+    wide, shows = part.length("strap") or 0.0, part.length("shows") or 0.0
+    for item in items:
+        if item.length - shows < wide / 2:
+            yield warning(
+                "item-stands-out",
+                item.source.at(),
+                found=f'{mm(shows)} of {mm(item.length)} above the strap of "{part.name}"',
+                allowed=f"at most {mm(max(0.0, item.length - wide / 2))}",
+                remedy="let it show less, or give it a narrower strap",
+            )
 
 
 def _bay(item: Item, ease: EaseRange, gap: float, thickness: float) -> Bay:

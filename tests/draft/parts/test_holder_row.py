@@ -126,3 +126,27 @@ def test_every_item_fits_its_bay(pattern_of: Callable[..., Pattern], sizes: list
     assert [room.fit for room in pattern.rooms] == [Fit.FITS] * len(sizes)
     for d, strap, base in zip(sizes, steps(pattern, "row strap"), steps(pattern, "back"), strict=True):
         assert strap > base + 4 * (d / 2) * atan(d / base) - 1e-9 > d  # trade's formula of a thin strap
+
+
+@pytest.mark.parametrize(("length", "told"), [(20, True), (40.9, True), (41, False)])
+def test_an_item_that_ends_above_the_strap_is_told(
+    pattern_of: Callable[..., Pattern], length: float, told: bool
+) -> None:
+    """A strap of 32, 25 shown: it must be 25 + 16 long to reach the strap's middle (by hand)."""
+    found = pattern_of(row([f"size = [10, 5, {length}]"], "strap = 32\nshows = 25")).findings
+    assert ["item-stands-out"] * told == [finding.code for finding in found]
+
+
+def test_a_copy_has_the_grain_of_what_is_drafted(pattern_of: Callable[..., Pattern]) -> None:
+    """A strip's grain lies along it, also in a copy that is turned over; unless the copy says otherwise."""
+    copies = "".join(
+        f'[[piece]]\nname = "{name}"\ncopy = "row strap"\n{more}\n'
+        for name, more in (("spare", ""), ("left", "mirrored = true"), ("own", "grain = 90"))
+    )
+    pattern = pattern_of(row(rounds([20])) + copies)
+    assert [pattern.piece(name).grain_degrees for name in ("row strap", "spare", "left", "own")] == [
+        0,
+        0,
+        180,
+        90,
+    ]
