@@ -31,8 +31,7 @@ from handkit.draft.pattern import Room
 from handkit.draft.section import Section, section_of
 from handkit.draft.words import mm
 from handkit.findings import Finding, error
-from handkit.read.parts import Item, Part
-from handkit.read.project import FoldLine, InnerLine, Material, Piece
+from handkit.read.project import FoldLine, InnerLine, Item, Material, Part, Piece
 from handkit.tolerances import SAME_POINT
 
 

@@ -30,8 +30,17 @@ from handkit.findings import Finding, error
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
-from handkit.read.parts import Item, Part
-from handkit.read.project import FoldLine, InnerLine, MatchPoint, Material, Piece, Spacing, Stitching
+from handkit.read.project import (
+    FoldLine,
+    InnerLine,
+    Item,
+    MatchPoint,
+    Material,
+    Part,
+    Piece,
+    Spacing,
+    Stitching,
+)
 from handkit.tolerances import SAGITTA, SAME_POINT
 
 

@@ -17,8 +17,7 @@ from dataclasses import dataclass
 from handkit.draft.pattern import ItemOutline, PieceMark, Room
 from handkit.findings import Finding
 from handkit.geometry.affine import Point
-from handkit.read.parts import Item, Part
-from handkit.read.project import Corner, FoldLine, InnerLine, MatchPoint, Piece, Seam
+from handkit.read.project import Corner, FoldLine, InnerLine, Item, MatchPoint, Part, Piece, Seam
 
 
 @dataclass(frozen=True, slots=True)

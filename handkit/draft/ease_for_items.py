@@ -12,8 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from handkit.read.parts import Part
-from handkit.read.project import Material
+from handkit.read.project import Material, Part
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,6 @@ from handkit.draft.pattern import ItemOutline, PieceMark, Room
 from handkit.draft.rooms import room_findings
 from handkit.findings import Finding
 from handkit.geometry.affine import Affine
-from handkit.read.parts import Part, PartKind
 from handkit.read.project import (
     Corner,
     FoldLine,
@@ -24,6 +23,8 @@ from handkit.read.project import (
     Layer,
     MatchPoint,
     Opening,
+    Part,
+    PartKind,
     Piece,
     Point,
     Project,

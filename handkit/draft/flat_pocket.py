@@ -30,8 +30,7 @@ from handkit.draft.lying import foot_radius, lying, rectangle_corners
 from handkit.draft.pattern import Room
 from handkit.draft.words import mm
 from handkit.findings import Finding, error, note, warning
-from handkit.read.parts import Item, Part
-from handkit.read.project import InnerLine, MatchPoint
+from handkit.read.project import InnerLine, Item, MatchPoint, Part
 
 # Thicker things want a front that bows, or a gusset (common practice, no source).
 THICKEST = 12.0

@@ -9,7 +9,7 @@ from collections.abc import Callable
 
 from handkit.draft.ease_for_items import EaseRange
 from handkit.draft.pattern import Room
-from handkit.read.parts import Item, Part
+from handkit.read.project import Item, Part
 
 
 def girth_room(

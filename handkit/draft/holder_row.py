@@ -28,8 +28,7 @@ from handkit.draft.pattern import Room
 from handkit.draft.section import section_of
 from handkit.draft.words import mm
 from handkit.findings import Finding, error, warning
-from handkit.read.parts import Item, Part
-from handkit.read.project import InnerLine
+from handkit.read.project import InnerLine, Item, Part
 from handkit.tolerances import SAME_POINT
 
 

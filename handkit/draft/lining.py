@@ -23,8 +23,7 @@ from handkit.geometry.intersect import carriers_meet, first_crossing
 from handkit.geometry.joint import parallel_of
 from handkit.geometry.path import distance, turn_degrees
 from handkit.geometry.segment import Segment
-from handkit.read.parts import Item, Part
-from handkit.read.project import Corner, Piece, Point
+from handkit.read.project import Corner, Item, Part, Piece, Point
 from handkit.tolerances import SAME_POINT
 
 

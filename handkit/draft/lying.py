@@ -12,8 +12,7 @@ from string import ascii_uppercase
 from handkit.draft.pattern import ItemOutline
 from handkit.geometry.affine import Point
 from handkit.geometry.path import polyline
-from handkit.read.parts import Item, Part
-from handkit.read.project import Corner, Piece
+from handkit.read.project import Corner, Item, Part, Piece
 
 
 def corners_of(points: Sequence[Point], radii: Sequence[float] = ()) -> tuple[Corner, ...]:

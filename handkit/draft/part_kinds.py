@@ -15,7 +15,7 @@ from handkit.draft.drafted import Drafting
 from handkit.draft.flat_pocket import draft_flat_pocket
 from handkit.draft.holder_row import draft_holder_row
 from handkit.draft.lining import draft_lining
-from handkit.read.parts import PartKind
+from handkit.read.project import PartKind
 
 DRAFTINGS: Mapping[PartKind, Drafting] = MappingProxyType(
     {

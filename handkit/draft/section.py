@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from handkit.geometry.affine import Point
-from handkit.read.parts import Item
+from handkit.read.project import Item
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,7 +17,7 @@ from handkit.read import values
 from handkit.read.entry import Entry, tell_missing
 from handkit.read.outline import same_neighbours
 from handkit.read.part_kinds import KINDS, KindRow
-from handkit.read.parts import Ease, Item, Part, PartKind, Setting
+from handkit.read.project import Ease, Item, Part, PartKind, Setting
 from handkit.read.rules import Key, Kind
 from handkit.read.shown import quoted, shown, words
 from handkit.read.spot import Fault, Spot, unknown

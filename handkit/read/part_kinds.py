@@ -3,7 +3,7 @@
 In: a part and how many items it holds. Out: its `Promise`. The names follow one rule: everything is
 called after the part; where a part drafts several of a sort, each has a word or a number more.
 
-A new kind is a row here, its keys in `part_keys.py`, and a module in `draft/` (see there).
+A new kind is a row here, its keys in `keys.py`, and a module in `draft/` (see there).
 """
 
 from __future__ import annotations
@@ -12,8 +12,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
-from handkit.read.parts import Part, PartKind
-from handkit.read.project import OpeningKind
+from handkit.read.project import OpeningKind, Part, PartKind
 from handkit.read.promise import ALL_ROUND, Promise, PromisedOpening, PromisedPiece, PromisedSeam
 
 MOST_ITEMS = 40  # of one part: more than any strap or pocket row holds

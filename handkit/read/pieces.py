@@ -15,9 +15,8 @@ from handkit.read.edges import Edge, read_edges, single_edges
 from handkit.read.entry import Entry, entry_of
 from handkit.read.inner_lines import read_lines
 from handkit.read.outline import Outline, letters_of, mirrored_point, promised_outline, read_outline
-from handkit.read.parts import Part
 from handkit.read.placing import read_placing, tell_circles
-from handkit.read.project import FoldLine, InnerLine, Material, Piece, Point, Side, Skive, Trim
+from handkit.read.project import FoldLine, InnerLine, Material, Part, Piece, Point, Side, Skive, Trim
 from handkit.read.promised import NO_PROMISE, SHAPES, Promised
 from handkit.read.rings import ring_words, rings
 from handkit.read.rules import Kind

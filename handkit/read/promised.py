@@ -18,8 +18,7 @@ from handkit.findings import Source
 from handkit.read.entry import Entry
 from handkit.read.lines import KeyPath
 from handkit.read.part_kinds import KINDS
-from handkit.read.parts import Item, Part
-from handkit.read.project import Layer, MatchPoint, Piece, Seam
+from handkit.read.project import Item, Layer, MatchPoint, Part, Piece, Seam
 from handkit.read.promise import ALL_ROUND, Promise, PromisedPiece
 from handkit.read.rings import ring_words, rings
 from handkit.read.shown import quoted

@@ -19,9 +19,8 @@ from handkit.read.lengths import unit_meant
 from handkit.read.load import Loaded, file_text, loaded
 from handkit.read.openings import read_openings
 from handkit.read.page import read_page
-from handkit.read.parts import Item, Part
 from handkit.read.pieces import read_pieces
-from handkit.read.project import Material, Opening, Project, Seam
+from handkit.read.project import Item, Material, Opening, Part, Project, Seam
 from handkit.read.promised import (
     Promised,
     copies_in,

@@ -15,7 +15,7 @@ from handkit.draft.drafter import draft
 from handkit.draft.part_kinds import DRAFTINGS
 from handkit.errors import ProjectError
 from handkit.read.part_kinds import KINDS
-from handkit.read.parts import PartKind
+from handkit.read.project import PartKind
 from handkit.read.reader import read_project_text
 
 TABLE = Path(__file__).parent / "bad_parts.txt"

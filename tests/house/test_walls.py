@@ -24,9 +24,9 @@ SOURCE = Path(__file__).parents[2] / "handkit"
 BASE = frozenset({"errors", "units", "tolerances", "findings", "paper", "ink"})
 DOOR = frozenset({"files", "sample_files", "progress", "kit", "cli", "cli_options"})
 
-# A step's product (of reading in two modules), and the steps whose products it takes.
+# A step's product, and the steps whose products it takes.
 PRODUCTS = {
-    "read": ("read.project", "read.parts"),
+    "read": ("read.project",),
     "draft": ("draft.pattern",),
     "punch": ("punch.punched",),
     "stitch": ("stitch.plan",),

@@ -8,8 +8,7 @@ from pathlib import Path
 import pytest
 
 from handkit.read.part_kinds import KINDS
-from handkit.read.parts import Ease, PartKind
-from handkit.read.project import Project
+from handkit.read.project import Ease, PartKind, Project
 from handkit.read.reference import reference_markdown
 
 HERE = Path(__file__).parent
