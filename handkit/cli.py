@@ -80,7 +80,7 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
 def check(project: Path, form: str, **page: Any) -> None:
     """Tell what is wrong or worth knowing, and how much room each item has; write nothing."""
     from handkit import kit
-    from handkit.draw.room_text import check_json, check_text
+    from handkit.draw.words.room_text import check_json, check_text
 
     with told():
         try:
@@ -106,9 +106,9 @@ def check(project: Path, form: str, **page: Any) -> None:
 def plan(project: Path, form: str) -> None:
     """Show the order of work, and each seam's holes, way and thread."""
     from handkit import kit
-    from handkit.draw.plan_csv import plan_csv
-    from handkit.draw.plan_json import plan_json
-    from handkit.draw.plan_text import plan_text
+    from handkit.draw.export.plan_csv import plan_csv
+    from handkit.draw.export.plan_json import plan_json
+    from handkit.draw.export.plan_text import plan_text
 
     with told():
         punched = kit.punched_of(project)
@@ -124,8 +124,8 @@ def plan(project: Path, form: str) -> None:
 def pieces(project: Path, form: str, output: Path | None) -> None:
     """Give the pieces with their holes to another program."""
     from handkit import kit
-    from handkit.draw.pieces_json import pieces_json
-    from handkit.draw.pieces_svg import pieces_svg
+    from handkit.draw.export.pieces_json import pieces_json
+    from handkit.draw.export.pieces_svg import pieces_svg
 
     with told():
         punched = kit.punched_of(project)
@@ -172,7 +172,7 @@ def sample(name: str | None, output: Path | None) -> None:
 @main.command()
 def keys() -> None:
     """Print every key of the project file, with what it takes."""
-    from handkit.read.reference import reference_markdown
+    from handkit.read.schema.reference import reference_markdown
 
     with told():
         put(reference_markdown())

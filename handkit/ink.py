@@ -14,7 +14,7 @@ from enum import StrEnum
 class Tag(StrEnum):
     """What a mark is. Written as marked content: /Tag <<properties>> BDC … EMC (ISO 32000 14.6).
 
-    Properties, all mm or text: see `draw/tags.py` for who has which.
+    Properties, all mm or text: see `draw/model/tags.py` for who has which.
     """
 
     SQUARE = "hkTestSquare"  # one closed square; /Side its side

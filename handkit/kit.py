@@ -87,7 +87,7 @@ def plan_of(punched: Punched) -> StitchPlan:
 def made_of(project_file: Path, wish: PageWish = AS_WRITTEN, *, tell: Tell = quietly) -> Made:
     """All that is decided before drawing; raises ProjectError where anything stops the work. `tell`
     is called with what is begun."""
-    from handkit.draw.fonts import missing_glyphs
+    from handkit.draw.model.fonts import missing_glyphs
     from handkit.sheets.layout import lay_out
 
     punched = punched_of(project_file, tell=tell)
@@ -111,8 +111,8 @@ def made_of(project_file: Path, wish: PageWish = AS_WRITTEN, *, tell: Tell = qui
 
 def make(project_file: Path, wish: PageWish = AS_WRITTEN, *, tell: Tell = quietly) -> Kit:
     """The whole road: a kit to print."""
+    from handkit.draw.export.report_json import report_json
     from handkit.draw.kit_pdf import kit_pdf
-    from handkit.draw.report_json import report_json
 
     made = made_of(project_file, wish, tell=tell)
     tell("drawing")
@@ -123,7 +123,7 @@ def make(project_file: Path, wish: PageWish = AS_WRITTEN, *, tell: Tell = quietl
 
 def refusal_report(findings: tuple[Finding, ...]) -> str:
     """The report of a project that can't be made: its findings alone."""
-    from handkit.draw.report_json import report_json
+    from handkit.draw.export.report_json import report_json
 
     return report_json(punched=None, sheets=None, pages=0, findings=in_order(findings))
 

@@ -10,13 +10,13 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Collection, Iterable, Mapping
 
-from handkit.draft.filling import filled
-from handkit.draft.openings import draft_opening
-from handkit.draft.part_kinds import DRAFTINGS
+from handkit.draft.parts.filling import filled
+from handkit.draft.parts.part_kinds import DRAFTINGS
 from handkit.draft.pattern import Pattern, PatternOpening, PatternSeam
-from handkit.draft.pieces import Drafted, draft_piece
-from handkit.draft.placement import stands_of
-from handkit.draft.seams import draft_seam
+from handkit.draft.pieces.pieces import Drafted, draft_piece
+from handkit.draft.pieces.placement import stands_of
+from handkit.draft.seams.openings import draft_opening
+from handkit.draft.seams.seams import draft_seam
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, Where
 from handkit.read.project import Opening, Piece, Project, Seam

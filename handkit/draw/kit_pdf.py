@@ -9,19 +9,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from handkit.draw.cut_list import cut_list
-from handkit.draw.first_page import first_pages
-from handkit.draw.flow import Block, gap, on_fresh_page, poured
-from handkit.draw.fonts import Fonts, load_fonts
-from handkit.draw.furniture import Frame, head_line
-from handkit.draw.marks import Group, Page
-from handkit.draw.names import Codes, codes_of
-from handkit.draw.pdf_file import pdf_bytes
-from handkit.draw.plan_pages import method_blocks, seam_blocks
-from handkit.draw.sheet_map import window_name
-from handkit.draw.step_blocks import finishing_blocks, marking_blocks, order_blocks
-from handkit.draw.template_pages import template_groups
-from handkit.draw.thread_page import cut_threads, thread_blocks
+from handkit.draw.layout.flow import Block, gap, on_fresh_page, poured
+from handkit.draw.layout.furniture import Frame, head_line
+from handkit.draw.model.fonts import Fonts, load_fonts
+from handkit.draw.model.marks import Group, Page
+from handkit.draw.pages.cut_list import cut_list
+from handkit.draw.pages.first_page import first_pages
+from handkit.draw.pages.plan_pages import method_blocks, seam_blocks
+from handkit.draw.pages.sheet_map import window_name
+from handkit.draw.pages.step_blocks import finishing_blocks, marking_blocks, order_blocks
+from handkit.draw.pages.thread_page import cut_threads, thread_blocks
+from handkit.draw.pdf.pdf_file import pdf_bytes
+from handkit.draw.templates.template_pages import template_groups
+from handkit.draw.words.names import Codes, codes_of
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Sheets
 from handkit.stitch.plan import StitchPlan

@@ -9,15 +9,15 @@ from __future__ import annotations
 from pathlib import Path
 
 from handkit.errors import ProofError
-from handkit.proof.break_checks import break_checks
-from handkit.proof.document import opened
-from handkit.proof.hole_checks import hole_checks
-from handkit.proof.join_checks import join_checks
-from handkit.proof.kit_checks import kit_checks
-from handkit.proof.page_checks import page_checks
+from handkit.proof.checks.break_checks import break_checks
+from handkit.proof.checks.hole_checks import hole_checks
+from handkit.proof.checks.join_checks import join_checks
+from handkit.proof.checks.kit_checks import kit_checks
+from handkit.proof.checks.page_checks import page_checks
+from handkit.proof.checks.scale_checks import bar_checks, square_checks
+from handkit.proof.content.document import opened
+from handkit.proof.content.walker import Budget, walked
 from handkit.proof.proof import Proof
-from handkit.proof.scale_checks import bar_checks, square_checks
-from handkit.proof.walker import Budget, walked
 
 
 def prove(path: Path) -> Proof:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import json
 
-from handkit.proof.kit_checks import CODE as KIT
+from handkit.proof.checks.kit_checks import CODE as KIT
 from handkit.proof.proof import Check, Proof
 
 

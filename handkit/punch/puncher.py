@@ -12,17 +12,17 @@ from collections.abc import Sequence
 from handkit.draft.pattern import Pattern, PatternSeam
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, error
-from handkit.punch.crowding import crowding
-from handkit.punch.ease import ease_findings
-from handkit.punch.edges import edge_findings
-from handkit.punch.entries import by_piece
-from handkit.punch.layers import layers_of
-from handkit.punch.matching import Matched, matched
+from handkit.punch.checks.crowding import crowding
+from handkit.punch.checks.ease import ease_findings
+from handkit.punch.checks.edges import edge_findings
+from handkit.punch.checks.entries import by_piece
+from handkit.punch.checks.room import opening_findings
+from handkit.punch.checks.stacking import stacking_findings
+from handkit.punch.checks.straps import strap_findings
+from handkit.punch.checks.threading import thread_findings
 from handkit.punch.punched import Punched, PunchedSeam, SharedHole
-from handkit.punch.room import opening_findings
-from handkit.punch.stacking import stacking_findings
-from handkit.punch.straps import strap_findings
-from handkit.punch.threading import thread_findings
+from handkit.punch.spacing.layers import layers_of
+from handkit.punch.spacing.matching import Matched, matched
 
 # More holes than this on all layers of a project are a slip of the pen: 100 m of four layers at 4 mm.
 MOST_MARKS = 100_000

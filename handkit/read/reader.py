@@ -12,16 +12,17 @@ import pathlib
 from collections.abc import Sequence
 
 from handkit.errors import ProjectError, refuse_errors
-from handkit.read.entry import Entry, entry_of
-from handkit.read.holding import read_items, read_parts, tell_holding
-from handkit.read.keys import FORMAT, SECTIONS
-from handkit.read.lengths import unit_meant
-from handkit.read.load import Loaded, file_text, loaded
-from handkit.read.openings import read_openings
-from handkit.read.page import read_page
-from handkit.read.pieces import read_pieces
-from handkit.read.project import Item, Material, Opening, Part, Project, Seam
-from handkit.read.promised import (
+from handkit.read.checks.whole import first_by_name, tell_names, tell_unused_lines
+from handkit.read.entries.entry import Entry, entry_of
+from handkit.read.entries.openings import read_openings
+from handkit.read.entries.page import read_page
+from handkit.read.entries.pieces import read_pieces
+from handkit.read.entries.seams import read_seams, tell_order
+from handkit.read.entries.stitching import read_stitching
+from handkit.read.entries.tables import table, tables
+from handkit.read.file.load import Loaded, file_text, loaded
+from handkit.read.parts.holding import read_items, read_parts, tell_holding
+from handkit.read.parts.promised import (
     Promised,
     copies_in,
     given_openings,
@@ -34,13 +35,12 @@ from handkit.read.promised import (
     tell_clashes,
     tell_shapes,
 )
-from handkit.read.seams import read_seams, tell_order
-from handkit.read.shown import shown
-from handkit.read.spot import Fault, Reading, Spot
-from handkit.read.stitching import read_stitching
-from handkit.read.tables import table, tables
-from handkit.read.values import read_choice
-from handkit.read.whole import first_by_name, tell_names, tell_unused_lines
+from handkit.read.project import Item, Material, Opening, Part, Project, Seam
+from handkit.read.schema.keys import FORMAT, SECTIONS
+from handkit.read.values.lengths import unit_meant
+from handkit.read.values.shown import shown
+from handkit.read.values.spot import Fault, Reading, Spot
+from handkit.read.values.values import read_choice
 from handkit.units import LENGTH_UNITS
 
 

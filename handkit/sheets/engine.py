@@ -35,19 +35,19 @@ from handkit.geometry.box import Box
 from handkit.geometry.region import crosses_itself
 from handkit.ink import LEAST_OVERLAP
 from handkit.paper import PAPERS, Paper, Straights, Windows
-from handkit.sheets.breaks import breaks_of
-from handkit.sheets.candidates import candidates_for
-from handkit.sheets.cut import Cut
-from handkit.sheets.fewest import fewest_sheets
-from handkit.sheets.joining import count_through, joins_of
+from handkit.sheets.cut.candidates import candidates_for
+from handkit.sheets.cut.cut import Cut
+from handkit.sheets.cut.straights import Parted, shortened, whole
+from handkit.sheets.joins.breaks import breaks_of
+from handkit.sheets.joins.joining import count_through, joins_of
+from handkit.sheets.joins.void import Void
+from handkit.sheets.labels.on_sheet import Piece, Spotted, sheets_of
 from handkit.sheets.laid import Break, Join, Sheet
-from handkit.sheets.on_sheet import Piece, Spotted, sheets_of
-from handkit.sheets.one_a_sheet import one_a_sheet
-from handkit.sheets.packing import Size
+from handkit.sheets.nest.fewest import fewest_sheets
+from handkit.sheets.nest.one_a_sheet import one_a_sheet
+from handkit.sheets.nest.packing import Size
 from handkit.sheets.page import LEAST_DRAWN
 from handkit.sheets.shape import Shape
-from handkit.sheets.straights import Parted, shortened, whole
-from handkit.sheets.void import Void
 
 __all__ = [
     "GAP",

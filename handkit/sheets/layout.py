@@ -17,14 +17,14 @@ from handkit.errors import refuse_errors
 from handkit.findings import Finding, Source, error, in_order, warning
 from handkit.paper import AS_USUAL, Drawn, Layout, Paper
 from handkit.punch.punched import Punched
-from handkit.sheets.chain import Reach, count_of
+from handkit.sheets.cut.chain import Reach, count_of
+from handkit.sheets.cut.template import shapes_of
 from handkit.sheets.engine import Placed, place
 from handkit.sheets.laid import Sheets
-from handkit.sheets.near_miss import near_misses
-from handkit.sheets.packing import Size
+from handkit.sheets.nest.near_miss import near_misses
+from handkit.sheets.nest.packing import Size
 from handkit.sheets.page import drawn_size, page_findings
 from handkit.sheets.shape import STROKE_ROOM, Shape
-from handkit.sheets.template import shapes_of
 
 # More sheets than this for one piece are surely not meant; more than that are not worked out.
 MANY_WINDOWS = 60

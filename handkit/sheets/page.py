@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from handkit.findings import Finding, Source, error
 from handkit.ink import LEAST_OVERLAP
 from handkit.paper import Paper
-from handkit.sheets.packing import Size
+from handkit.sheets.nest.packing import Size
 
 # A scale bar's ticks with 2.5 mm figures need this between edge and margin.
 STRIP = 4.0

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import Region, region_of_points
 from handkit.ink import WIDE
-from handkit.sheets.void import Void
+from handkit.sheets.joins.void import Void
 
 # Half the outline's stroke lies outside the line itself.
 STROKE_ROOM = WIDE.width / 2

@@ -12,18 +12,18 @@ from collections.abc import Sequence
 from handkit.errors import refuse_errors
 from handkit.findings import in_order
 from handkit.punch.punched import Punched
-from handkit.stitch.bench_way import LOCKS, Meeting, meetings_of, way_steps
-from handkit.stitch.closing import closings
-from handkit.stitch.lists import common_post, cut_list, hardware, materials, post_length, totals
-from handkit.stitch.order import Ordered, in_working_order
+from handkit.stitch.lists.lists import common_post, cut_list, hardware, materials, post_length, totals
+from handkit.stitch.lists.shopping import glue_areas, thread_rows, tool_rows
+from handkit.stitch.order.closing import closings
+from handkit.stitch.order.order import Ordered, in_working_order
+from handkit.stitch.order.steps import Bench, steps
+from handkit.stitch.order.works import WorkKind, works_of
 from handkit.stitch.plan import Before, OpeningPlan, SeamPlan, StitchPlan
-from handkit.stitch.sewing import Sewing, rule_falls_short, sew
-from handkit.stitch.sharing import share
-from handkit.stitch.shopping import glue_areas, thread_rows, tool_rows
-from handkit.stitch.stack import DECIMALS, opening_stack
-from handkit.stitch.steps import Bench, steps
-from handkit.stitch.tooling import toolings
-from handkit.stitch.works import WorkKind, works_of
+from handkit.stitch.sewing.bench_way import LOCKS, Meeting, meetings_of, way_steps
+from handkit.stitch.sewing.sewing import Sewing, rule_falls_short, sew
+from handkit.stitch.sewing.sharing import share
+from handkit.stitch.sewing.stack import DECIMALS, opening_stack
+from handkit.stitch.sewing.tooling import toolings
 
 
 def plan(punched: Punched) -> StitchPlan:

@@ -13,9 +13,9 @@ from time import process_time
 
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
-from handkit.punch.dividers import line_of
-from handkit.punch.nearness import near_pairs
-from handkit.punch.spacing import even
+from handkit.punch.checks.nearness import near_pairs
+from handkit.punch.spacing.dividers import line_of
+from handkit.punch.spacing.spacing import even
 from handkit.tolerances import SAGITTA
 
 HOLES = 10_000

@@ -9,7 +9,6 @@ import pytest
 
 from handkit.findings import Source
 from handkit.paper import paper_named
-from handkit.read.letters import letter_names
 from handkit.read.project import (
     Corner,
     Edges,
@@ -32,6 +31,7 @@ from handkit.read.project import (
     Stitching,
     Trim,
 )
+from handkit.read.values.letters import letter_names
 
 
 def edges(text: str) -> Edges:

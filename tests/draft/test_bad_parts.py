@@ -12,9 +12,9 @@ from pathlib import Path
 import pytest
 
 from handkit.draft.drafter import draft
-from handkit.draft.part_kinds import DRAFTINGS
+from handkit.draft.parts.part_kinds import DRAFTINGS
 from handkit.errors import ProjectError
-from handkit.read.part_kinds import KINDS
+from handkit.read.parts.part_kinds import KINDS
 from handkit.read.project import PartKind
 from handkit.read.reader import read_project_text
 

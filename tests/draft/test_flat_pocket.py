@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.draft.drafter import draft
-from handkit.draft.flat_pocket import way_over
+from handkit.draft.parts.flat_pocket import way_over
 from handkit.draft.pattern import Fit, Pattern
 from handkit.errors import ProjectError
 from handkit.punch.puncher import punch

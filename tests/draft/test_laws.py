@@ -17,8 +17,8 @@ from handkit.draft.pattern import PatternPiece, Run
 from handkit.errors import ProjectError
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
-from handkit.read.letters import letter_names
 from handkit.read.project import Corner, InnerLine, Piece
+from handkit.read.values.letters import letter_names
 
 law = settings(derandomize=True, deadline=None, max_examples=60)
 

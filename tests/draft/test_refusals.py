@@ -387,7 +387,7 @@ def test_refused_in_these_words(make: SimpleNamespace, entries: Entries, expecte
 
 def test_the_tables_have_each_of_the_codes_of_drafting() -> None:
     """Those of parts stand in bad_parts.txt and bad_holders.txt."""
-    modules = "".join(module.read_text("utf-8") for module in sorted(SOURCE.glob("*.py")))
+    modules = "".join(module.read_text("utf-8") for module in sorted(SOURCE.rglob("*.py")))
     told = {line[line.rindex("[") + 1 : -1] for _, expected in REFUSALS for line in expected}
     text = PARTS.read_text("utf-8") + HOLDERS.read_text("utf-8")
     of_parts = re.findall(r"^-> .*: error: .* \[([a-z-]+)\]$", text, re.MULTILINE)

@@ -9,12 +9,12 @@ from typing import Any, NamedTuple
 import pytest
 import shapely
 
-from handkit.draw.fonts import CAPITAL, shipped_fonts
-from handkit.draw.join_ink import joins_of, keeps
-from handkit.draw.marks import Ink, Mark, Words
-from handkit.draw.names import codes_of
-from handkit.draw.template_pages import seen_holes, seen_openings, template_groups
-from handkit.draw.view import View, view_of
+from handkit.draw.model.fonts import CAPITAL, shipped_fonts
+from handkit.draw.model.marks import Ink, Mark, Words
+from handkit.draw.model.view import View, view_of
+from handkit.draw.templates.join_ink import joins_of, keeps
+from handkit.draw.templates.template_pages import seen_holes, seen_openings, template_groups
+from handkit.draw.words.names import codes_of
 
 FONTS = shipped_fonts()
 

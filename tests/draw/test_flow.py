@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draw.flow import (
+from handkit.draw.layout.flow import (
     Block,
     Cell,
     beside,
@@ -18,11 +18,11 @@ from handkit.draw.flow import (
     row_lines,
     stacked,
 )
-from handkit.draw.fonts import shipped_fonts
-from handkit.draw.lettering import shortened, wrapped
-from handkit.draw.marks import Group, Mark, Words, words_of
-from handkit.draw.marks import Page as DrawnPage
-from handkit.draw.table import Column, column_widths, table
+from handkit.draw.layout.table import Column, column_widths, table
+from handkit.draw.model.fonts import shipped_fonts
+from handkit.draw.model.lettering import shortened, wrapped
+from handkit.draw.model.marks import Group, Mark, Words, words_of
+from handkit.draw.model.marks import Page as DrawnPage
 from handkit.ink import Tag
 
 FONTS = shipped_fonts()

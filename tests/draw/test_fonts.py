@@ -14,9 +14,16 @@ import reportlab
 from PIL import ImageFont
 
 import handkit
-from handkit.draw.fonts import CAPITAL, LEAST_CAPITAL, LEAST_SIZE, missing_glyphs, shipped_fonts, written
 from handkit.draw.kit_pdf import kit_pages, kit_pdf
-from handkit.draw.marks import words_of
+from handkit.draw.model.fonts import (
+    CAPITAL,
+    LEAST_CAPITAL,
+    LEAST_SIZE,
+    missing_glyphs,
+    shipped_fonts,
+    written,
+)
+from handkit.draw.model.marks import words_of
 from handkit.errors import ProjectError
 from handkit.read.project import Project
 from handkit.read.reader import read_project

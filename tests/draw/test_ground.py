@@ -9,11 +9,11 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draw.ground import Ground, spots
-from handkit.draw.polygon import grown, inside, touching
-from handkit.draw.steps import circle_steps
+from handkit.draw.model.ground import Ground, spots
+from handkit.draw.model.steps import circle_steps
 from handkit.geometry.box import Box
 from handkit.geometry.path import polyline
+from handkit.geometry.polygon import grown, inside, touching
 
 places = st.tuples(st.floats(5, 95), st.floats(5, 95))
 SETTINGS = settings(derandomize=True, deadline=None, max_examples=200)

@@ -11,10 +11,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from pypdf.generic import ContentStream, DecodedStreamObject
 
-from handkit.draw import tags
-from handkit.draw.marks import Group, Ink, Mark, Properties, Words
-from handkit.draw.operators import number, page_operators
-from handkit.draw.steps import box_steps, line_steps, point_steps
+from handkit.draw.model import tags
+from handkit.draw.model.marks import Group, Ink, Mark, Properties, Words
+from handkit.draw.model.steps import box_steps, line_steps, point_steps
+from handkit.draw.pdf.operators import number, page_operators
 from handkit.ink import NARROW, WIDE, Tag
 
 

@@ -12,10 +12,10 @@ import pypdf
 import pytest
 from pypdf.generic import ContentStream
 
+from handkit.draw.export.pieces_json import pieces_json
+from handkit.draw.export.pieces_svg import pieces_svg
 from handkit.draw.kit_pdf import kit_pdf
-from handkit.draw.legend import entries
-from handkit.draw.pieces_json import pieces_json
-from handkit.draw.pieces_svg import pieces_svg
+from handkit.draw.pages.legend import entries
 from handkit.ink import Tag
 
 CASE = """

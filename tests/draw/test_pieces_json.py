@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from handkit.draft.drafter import draft
-from handkit.draw.pieces_json import pieces_json
+from handkit.draw.export.pieces_json import pieces_json
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text
 

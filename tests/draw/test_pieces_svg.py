@@ -11,7 +11,7 @@ from xml.etree import ElementTree as ET
 import pytest
 
 from handkit.draft.drafter import draft
-from handkit.draw.pieces_svg import pieces_svg
+from handkit.draw.export.pieces_svg import pieces_svg
 from handkit.punch.punched import Punched
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text

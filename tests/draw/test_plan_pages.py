@@ -9,18 +9,18 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draw.cautions import AT_STEP, CLOSING, RULES
-from handkit.draw.fonts import CAPITAL, shipped_fonts
-from handkit.draw.hidden import hidden_layers, nearest_move
 from handkit.draw.kit_pdf import kit_pages
-from handkit.draw.marks import Page, Words, words_of
-from handkit.draw.method import method
-from handkit.draw.names import codes_of
-from handkit.draw.needle_words import corners_of
-from handkit.draw.seam_picture import seam_picture, sewn_again
-from handkit.draw.seam_way import labels, shared_with
-from handkit.draw.step_blocks import FINISHING, MARKING, marking_blocks, order_blocks
-from handkit.draw.thread_page import cut_threads, thread_blocks
+from handkit.draw.model.fonts import CAPITAL, shipped_fonts
+from handkit.draw.model.marks import Page, Words, words_of
+from handkit.draw.pages.hidden import hidden_layers, nearest_move
+from handkit.draw.pages.seam_picture import seam_picture, sewn_again
+from handkit.draw.pages.seam_way import labels, shared_with
+from handkit.draw.pages.step_blocks import FINISHING, MARKING, marking_blocks, order_blocks
+from handkit.draw.pages.thread_page import cut_threads, thread_blocks
+from handkit.draw.words.cautions import AT_STEP, CLOSING, RULES
+from handkit.draw.words.method import method
+from handkit.draw.words.names import codes_of
+from handkit.draw.words.needle_words import corners_of
 from handkit.geometry.affine import Affine
 
 FONTS = shipped_fonts()

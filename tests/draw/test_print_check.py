@@ -6,12 +6,12 @@ from typing import Any
 
 import pytest
 
-from handkit.draw.fonts import shipped_fonts
 from handkit.draw.kit_pdf import kit_pages
-from handkit.draw.marks import words_of
-from handkit.draw.names import codes_of
-from handkit.draw.needle_words import seam_lines, walk_words
-from handkit.draw.print_check import fits
+from handkit.draw.model.fonts import shipped_fonts
+from handkit.draw.model.marks import words_of
+from handkit.draw.pages.print_check import fits
+from handkit.draw.words.names import codes_of
+from handkit.draw.words.needle_words import seam_lines, walk_words
 from handkit.paper import paper_named
 
 # A4 on A4 with 1/6 in margins: a printer manual's table of "fit to cut sheet" says 96 % for the short

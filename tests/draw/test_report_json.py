@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from handkit.draft.drafter import draft
-from handkit.draw.report_json import report_json
+from handkit.draw.export.report_json import report_json
 from handkit.errors import ProjectError
 from handkit.findings import Where, note
 from handkit.paper import paper_named

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draw.steps import circle_steps, cubics_of, path_steps, point_steps, segment_steps
+from handkit.draw.model.steps import circle_steps, cubics_of, path_steps, point_steps, segment_steps
 from handkit.geometry.path import circle, polyline
 from handkit.geometry.segment import Segment
 

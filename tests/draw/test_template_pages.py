@@ -15,9 +15,9 @@ import pytest
 import shapely
 from pypdf.generic import ContentStream
 
-from handkit.draw.fonts import CAPITAL, shipped_fonts
 from handkit.draw.kit_pdf import kit_pages, kit_pdf
-from handkit.draw.marks import Page, words_of
+from handkit.draw.model.fonts import CAPITAL, shipped_fonts
+from handkit.draw.model.marks import Page, words_of
 
 ROLL = """
 format = 1

@@ -15,6 +15,8 @@ TESTS = sorted((TOP / "tests").rglob("*.py"))
 ALL_PYTHON = MODULES + TESTS
 
 MOST_MODULE_LINES = 300
+# Tables and products: one fact after another, to be looked up in one place.
+LONGER = {"handkit/read/schema/keys.py", "handkit/read/project.py"}
 MOST_FUNCTION_LINES = 45
 MOST_IGNORES = 3
 
@@ -38,7 +40,7 @@ def test_every_module_opens_with_a_docstring() -> None:
 
 def test_modules_fit_on_a_few_screens() -> None:
     lengths = {short(path): len(path.read_text("utf-8").splitlines()) for path in MODULES}
-    assert {name: lines for name, lines in lengths.items() if lines > MOST_MODULE_LINES} == {}
+    assert {name for name, lines in lengths.items() if lines > MOST_MODULE_LINES} == LONGER
 
 
 def test_functions_fit_on_a_screen() -> None:

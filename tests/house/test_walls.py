@@ -51,7 +51,7 @@ IMPORTS_WHEN_CALLED = frozenset({"kit", "cli"})
 
 
 def name_of(path: Path) -> str:
-    """handkit/draw/tags.py is "draw.tags"; handkit/draw/__init__.py is "draw"; handkit/__init__.py is ""."""
+    """handkit/draw/model/tags.py is "draw.model.tags", handkit/draw/__init__.py "draw", handkit's own ""."""
     parts = path.relative_to(SOURCE).with_suffix("").parts
     return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
 

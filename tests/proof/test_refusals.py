@@ -11,10 +11,10 @@ from typing import Any
 import pytest
 
 from handkit.errors import FileError, ProofError
-from handkit.proof.document import opened
+from handkit.proof.content.document import opened
+from handkit.proof.content.walker import Budget, walked
 from handkit.proof.proof import Proof
 from handkit.proof.prover import prove
-from handkit.proof.walker import Budget, walked
 
 FORM = "/Type /XObject /Subtype /Form /BBox [0 0 9 9] "
 BROKEN = "kit.pdf: found a broken file: it can't be read as a PDF"

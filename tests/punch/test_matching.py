@@ -14,8 +14,8 @@ from handkit.draft.pattern import PatternSeam
 from handkit.errors import ProjectError
 from handkit.findings import Severity
 from handkit.geometry.path import Path, polyline
-from handkit.punch.matching import Matched, matched
 from handkit.punch.puncher import punch
+from handkit.punch.spacing.matching import Matched, matched
 from handkit.read.project import Material, Spacing
 
 SEEDED = settings(derandomize=True, deadline=None, max_examples=150)

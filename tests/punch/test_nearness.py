@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.segment import Segment
 from handkit.geometry.straight import line_to_line, point_to_line
-from handkit.punch.bits import bits_of
-from handkit.punch.nearness import Mark, edge_index, near_pairs
+from handkit.punch.checks.nearness import Mark, edge_index, near_pairs
+from handkit.punch.spacing.bits import bits_of
 
 SEEDED = settings(derandomize=True, deadline=None, max_examples=150)
 

@@ -14,8 +14,8 @@ from handkit.findings import Finding
 from handkit.geometry.affine import Affine
 from handkit.geometry.path import Path, polyline
 from handkit.geometry.segment import Segment
+from handkit.punch.checks.threading import slit_least
 from handkit.punch.puncher import punch
-from handkit.punch.threading import slit_least
 from handkit.read.project import OpeningKind, Punching, RoundHole, SlitHole, Spacing
 
 Make = Callable[[Any], Pattern]

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.segment import Segment
-from handkit.punch.dividers import Place, line_of, reached, stepped
-from handkit.punch.spacing import Spaced, even, spaced, steps_in
+from handkit.punch.spacing.dividers import Place, line_of, reached, stepped
+from handkit.punch.spacing.spacing import Spaced, even, spaced, steps_in
 from handkit.read.project import Spacing
 
 SEEDED = settings(derandomize=True, deadline=None, max_examples=150)

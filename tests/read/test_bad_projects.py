@@ -51,7 +51,7 @@ def test_the_tables_are_as_large_as_promised() -> None:
 
 def test_every_code_of_the_reading_is_in_a_table_or_a_test() -> None:
     kebab = r"([a-z0-9]+(?:-[a-z0-9]+)+)"
-    modules = "".join(module.read_text("utf-8") for module in sorted(SOURCE.glob("*.py")))
+    modules = "".join(module.read_text("utf-8") for module in sorted(SOURCE.rglob("*.py")))
     tests = "".join(test.read_text("utf-8") for test in sorted(HERE.glob("test_*.py")))
     no_codes = {"utf-8", "a-b"}  # an encoding, and small letters in an example
     shown = CODES | set(re.findall(rf"\[{kebab}\]", tests))

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.read.lengths import length_mm
-from handkit.read.spot import Fault
+from handkit.read.values.lengths import length_mm
+from handkit.read.values.spot import Fault
 
 # Inch fractions: an inch is 25.4 mm exactly (the international inch); worked out by hand from it.
 LENGTHS = [

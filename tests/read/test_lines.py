@@ -16,7 +16,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.read.lines import KeyPath, key_lines
+from handkit.read.file.lines import KeyPath, key_lines
 
 SETTINGS = settings(derandomize=True, deadline=None, max_examples=300)
 

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from handkit.errors import FileError, ProjectError
-from handkit.read.load import MOST_BYTES
+from handkit.read.file.load import MOST_BYTES
 from handkit.read.project import Project
 from handkit.read.reader import read_project, read_project_text
 

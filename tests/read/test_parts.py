@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from handkit.read.part_kinds import KINDS
+from handkit.read.parts.part_kinds import KINDS
 from handkit.read.project import Ease, PartKind, Project
-from handkit.read.reference import reference_markdown
+from handkit.read.schema.reference import reference_markdown
 
 HERE = Path(__file__).parent
 Read = Callable[[str], Project]

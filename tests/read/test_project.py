@@ -10,8 +10,6 @@ from pathlib import Path
 import pytest
 
 from handkit.paper import Drawn, Layout, Straights, Windows
-from handkit.read.keys import SECTIONS
-from handkit.read.letters import letter_names
 from handkit.read.project import (
     Edges,
     Fibre,
@@ -28,7 +26,9 @@ from handkit.read.project import (
     StitchKind,
 )
 from handkit.read.reader import read_project, read_project_text
-from handkit.read.reference import reference_markdown
+from handkit.read.schema.keys import SECTIONS
+from handkit.read.schema.reference import reference_markdown
+from handkit.read.values.letters import letter_names
 
 HERE = Path(__file__).parent
 Read = Callable[[str], Project]

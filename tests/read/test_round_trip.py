@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.read.letters import letter_names
 from handkit.read.project import Edges, Project
 from handkit.read.reader import read_project_text
+from handkit.read.values.letters import letter_names
 
 MM = {"mm": 1.0, "cm": 10.0, "in": 25.4}
 OUNCE = 25.4 / 64  # 1/64 in (conversion charts of the trade)

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draw.report_json import report_json
+from handkit.draw.export.report_json import report_json
 from handkit.geometry.path import polyline
 from handkit.paper import PAPERS
 from handkit.punch.punched import Punched

@@ -17,10 +17,10 @@ from handkit.geometry.region import region_of
 from handkit.paper import PAPERS
 from handkit.punch.punched import Punched
 from handkit.read.project import Side
-from handkit.sheets.bitmap import Bitmap
-from handkit.sheets.labels import LAYOUTS, label_sizes
+from handkit.sheets.labels.labels import LAYOUTS, label_sizes
 from handkit.sheets.laid import Sheets, Window
 from handkit.sheets.layout import lay_out
+from handkit.sheets.nest.bitmap import Bitmap
 
 Point = tuple[float, float]
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.sheets.packing import Size, Spot, pack
+from handkit.sheets.nest.packing import Size, Spot, pack
 
 PAGE = Size(190, 277)
 

@@ -13,11 +13,11 @@ from handkit.geometry.affine import Affine
 from handkit.geometry.region import region_of_points
 from handkit.ink import BREAK_DEPTH, BREAK_OVER
 from handkit.paper import PAPERS, Straights, Windows
+from handkit.sheets.cut.straights import KEPT, LEAST_GAP, shortened
 from handkit.sheets.engine import place
-from handkit.sheets.packing import Size
+from handkit.sheets.joins.void import Void
+from handkit.sheets.nest.packing import Size
 from handkit.sheets.shape import Shape
-from handkit.sheets.straights import KEPT, LEAST_GAP, shortened
-from handkit.sheets.void import Void
 
 PAGE = Size(190, 277)  # A4 less a margin of 10
 

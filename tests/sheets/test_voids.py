@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 
 from handkit.geometry.path import polyline
 from handkit.read.project import SlitHole
-from handkit.sheets.void import Void, distance_of_straights, runs_through
-from handkit.sheets.voids import voids_of
+from handkit.sheets.cut.voids import voids_of
+from handkit.sheets.joins.void import Void, distance_of_straights, runs_through
 
 SQUARE = polyline([(0, 0), (90, 0), (90, 90), (0, 90)], closed=True)
 Straight = tuple[tuple[float, float], tuple[float, float]]

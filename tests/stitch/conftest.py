@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from handkit.draft.drafter import draft
-from handkit.draw.plan_json import plan_json
-from handkit.draw.plan_text import plan_text
+from handkit.draw.export.plan_json import plan_json
+from handkit.draw.export.plan_text import plan_text
 from handkit.punch.punched import Punched
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text

@@ -223,7 +223,7 @@ def test_no_reason_is_idle(planned: Make, head: str, because: str, monkeypatch: 
     """Without it, some assembly of the table is worked in another order, or can't be."""
     names, without = BECAUSES[because]
     for name in names.split():
-        monkeypatch.setattr(f"handkit.stitch.{name}", without)
+        monkeypatch.setattr(f"handkit.stitch.order.{name}", without)
 
     def order(text: str) -> list[str] | None:
         try:

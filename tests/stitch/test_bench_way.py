@@ -10,10 +10,10 @@ from typing import Any
 
 import pytest
 
-from handkit.draw.plan_csv import plan_csv
+from handkit.draw.export.plan_csv import plan_csv
 from handkit.read.project import Iron
-from handkit.stitch.joins import Walked, clear_ends
-from handkit.stitch.tooling import MOST_DRIFT, iron_groups
+from handkit.stitch.sewing.joins import Walked, clear_ends
+from handkit.stitch.sewing.tooling import MOST_DRIFT, iron_groups
 
 Make = Callable[[str], Any]
 

@@ -10,9 +10,9 @@ from hypothesis import strategies as st
 
 from handkit.errors import ProjectError
 from handkit.findings import Source
-from handkit.stitch.order import in_working_order
-from handkit.stitch.precedence import Graph, Must, circles_in
-from handkit.stitch.works import Work, WorkKind
+from handkit.stitch.order.order import in_working_order
+from handkit.stitch.order.precedence import Graph, Must, circles_in
+from handkit.stitch.order.works import Work, WorkKind
 
 COUNT = 9
 PAIRS = st.lists(st.tuples(st.integers(0, COUNT - 1), st.integers(0, COUNT - 1)), max_size=16)

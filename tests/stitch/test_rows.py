@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from handkit.geometry.affine import Affine
 from handkit.geometry.region import rectangle
-from handkit.stitch.rows import Run, breadth, held_area, one_row, rim_area
+from handkit.stitch.order.rows import Run, breadth, held_area, one_row, rim_area
 
 
 def line(x0: float, y0: float, x1: float, y1: float, steps: int = 10) -> Run:

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.stitch.trails import fewest_trails, least_trails
+from handkit.stitch.sewing.trails import fewest_trails, least_trails
 
 Make = Callable[[str], Any]
 Edges = list[tuple[int, int]]

@@ -10,11 +10,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.read.project import StitchKind
-from handkit.stitch.joins import OVERLAP
-from handkit.stitch.kinds import Sites, laid
 from handkit.stitch.plan import Move
-from handkit.stitch.thread import Sewn, least_side, rule_of_thumb, threads, wrap_length
-from handkit.stitch.walk import walk
+from handkit.stitch.sewing.joins import OVERLAP
+from handkit.stitch.sewing.kinds import Sites, laid
+from handkit.stitch.sewing.thread import Sewn, least_side, rule_of_thumb, threads, wrap_length
+from handkit.stitch.sewing.walk import walk
 
 FAR = 1e9
 Points = Sequence[tuple[float, float]]

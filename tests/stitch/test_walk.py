@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.stitch.walk import most_back, walk
+from handkit.stitch.sewing.walk import most_back, walk
 
 # Worked out by hand; two back stitches at the least, three at 3 mm and finer (common practice).
 WAYS = [

@@ -10,8 +10,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draft.bow import bow_height, bow_length, bow_radius, mouth_dip, mouth_height, side_by_side
-from handkit.draft.section import Section, polygon_section, rectangle_section, round_section
+from handkit.draft.sizes.bow import bow_height, bow_length, bow_radius, mouth_dip, mouth_height, side_by_side
+from handkit.draft.sizes.section import Section, polygon_section, rectangle_section, round_section
 
 law = settings(derandomize=True, deadline=None, max_examples=60)
 

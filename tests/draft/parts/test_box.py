@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draft.box import Box, corner_rise, u_length
-from handkit.draft.fold_length import fold_allowance
+from handkit.draft.sizes.box import Box, corner_rise, u_length
+from handkit.draft.sizes.fold_length import fold_allowance
 
 law = settings(derandomize=True, deadline=None, max_examples=60)
 

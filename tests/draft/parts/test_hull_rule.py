@@ -12,8 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
-from handkit.draft.hull_rule import least_base, strap_way
-from handkit.draft.section import Section, polygon_section, rectangle_section, round_section
+from handkit.draft.sizes.hull_rule import least_base, strap_way
+from handkit.draft.sizes.section import Section, polygon_section, rectangle_section, round_section
 from handkit.geometry.path import turn_degrees
 
 law = settings(derandomize=True, deadline=None, max_examples=60)

@@ -1,0 +1,1 @@
+"""Parts drafted from the items they hold."""

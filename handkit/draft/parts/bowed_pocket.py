@@ -1,0 +1,210 @@
+r"""Bowed pocket: a front that lies flat at its foot and stands off the base at its mouth.
+
+In: a part, its items from left to right, its ground. Out: the front with slanted sides, the lines of
+the base, mouth rivets, and where the items lie.
+
+       D ________________ C       Foot and base are equally wide. The mouth is as long as its bow over
+        \                /        the items (see `bow.py`): half of what it is longer stands out on
+         \              /         either side. The sides are a little longer than the base's lines;
+        A `------------´ B        the seam tells by how much.
+
+With a hem the front has letters A to H: the mouth is C-H, and the hem stands on it from D to G, clear of
+the seams and rivets; it is folded behind at the mouth.
+
+The part's `at` is the lower left corner of the pocket's place, `width` by `height`; the base's lines
+lie the inset inside it. How far the drafting holds stands in `bow.py`.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Iterator
+
+from handkit.draft.parts.bowed_front import Front
+from handkit.draft.parts.drafted import DraftedOpening, DraftedPart, DraftedPiece, DraftedSeam, Ground
+from handkit.draft.parts.girths import girth_room, held_to
+from handkit.draft.parts.insets import shared_inset
+from handkit.draft.parts.lying import foot_radius, lying_in_row
+from handkit.draft.pattern import Room
+from handkit.draft.sizes.bow import bow_height, bow_length, mouth_dip, mouth_height
+from handkit.draft.sizes.ease_for_items import ease_for
+from handkit.draft.sizes.section import Section, section_of
+from handkit.draft.words import mm
+from handkit.findings import Finding, error
+from handkit.read.project import FoldLine, InnerLine, Item, Material, Part, Piece
+from handkit.tolerances import SAME_POINT
+
+
+def draft_bowed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
+    """The front and its lines; a place that is too narrow or too low for it is refused."""
+    piece = ground.pieces[part.name]
+    seams = [ground.seams[f"{part.name}, {side}"] for side in ("foot", "left", "right")]
+    inset, apart = shared_inset(seams)
+    sections = tuple(
+        section_of(item).eased(ease_for(part, piece.material, item.width).wanted) for item in items
+    )
+    place = _place(part, items, sections, inset, piece.thickness)
+    radius = foot_radius(part, piece)
+    faults = (
+        *apart,
+        *_width_faults(part, place, sections, piece.thickness),
+        *_height_faults(part, place, seams[0].stitching.pitch),
+        *_radius_faults(part, piece, place, seams[0].stitching.pitch),
+    )
+    if faults:
+        return DraftedPart(findings=faults)
+    stated = part.length("mouth")
+    height = stated or mouth_height(sections, base=place.mouth_base, thickness=piece.thickness)
+    front = place.with_mouth(bow_length(place.mouth_base, height))
+    hem = part.length("hem")
+    if hem is not None and front.hem_length <= 0:
+        return DraftedPart(findings=(_no_hem(part, front),))
+    return DraftedPart(
+        pieces=(
+            DraftedPiece(
+                part.name,
+                front.corners(hem, radius),
+                folds=() if hem is None else (FoldLine(f"{part.name} mouth", front.hem_ends()),),
+                note=_note(front, hem),
+            ),
+        ),
+        base_lines=_base_lines(part, front, radius),
+        seams=_seams(part, front),
+        openings=_rivets(part, front),
+        items=tuple(
+            (part.on or "", outline)
+            for outline in lying_in_row(items, left=0.0, right=front.width, foot=front.inset)
+        ),
+        rooms=_rooms(part, items, front, piece.material, piece.thickness),
+    )
+
+
+def _place(
+    part: Part, items: tuple[Item, ...], sections: tuple[Section, ...], inset: float, thickness: float
+) -> Front:
+    """The pocket's place as stated, or as its items need; the mouth lies flat as yet.
+
+    Where no width is stated the base is as wide as the items, the front's thickness, and once more
+    the tallest item: near the least leather that holds them. Common practice, no source.
+    """
+    rivet = max(2 * (part.length("rivet_hole") or 0.0), (part.length("rivet_cap") or 0.0) / 2 + 2)
+    cap = part.length("rivet_cap") or 0.0
+    off = rivet if part.flag("rivets") else 0.0
+    wide = sum(section.width for section in sections) + thickness + max(s.height for s in sections)
+    width = part.length("width") or wide + 2 * max(inset, off)
+    longest = max(item.length for item in items)
+    height = part.length("height") or inset + longest - (part.length("shows") or 0.0)
+    place = Front(width=width, height=height, inset=inset, rivet=off, clear=cap / 2 + 2)
+    return place.with_mouth(place.mouth_base)
+
+
+def _note(front: Front, hem: float | None) -> str:
+    """What the maker should know at the bench."""
+    dip = mouth_dip(
+        base=front.base, height=bow_height(front.base, front.mouth), depth=front.height - front.inset
+    )
+    folded = "" if hem is None else "fold the hem behind and glue it down before the sides are sewn; "
+    return f"{folded}filled, the mouth's middle stands about {dip:.0f} mm lower"
+
+
+def _width_faults(
+    part: Part, place: Front, sections: tuple[Section, ...], thickness: float
+) -> Iterator[Finding]:
+    least = sum(section.width for section in sections) + thickness + place.width - place.mouth_base
+    if place.width < least - SAME_POINT:
+        yield error(
+            "part-too-narrow",
+            part.source.at("width"),
+            found=f"a pocket {mm(place.width)} wide",
+            allowed=f"at least {mm(least)}: its items and their ease, the front, the seams and rivets",
+            remedy="make the width larger",
+        )
+
+
+def _height_faults(part: Part, place: Front, pitch: float) -> Iterator[Finding]:
+    least = 2 * place.inset + place.first_stitch + pitch
+    if place.height < least - SAME_POINT:
+        yield error(
+            "part-too-low",
+            part.source.at("height" if part.length("height") else "shows"),
+            found=f"a pocket {mm(place.height)} high",
+            allowed=f"at least {mm(least)}: one stitch at its sides",
+            remedy="make the height larger, or let less of the item show",
+        )
+
+
+def _radius_faults(part: Part, piece: Piece, place: Front, pitch: float) -> Iterator[Finding]:
+    """The foot's corners must leave room for a stitch at the sides, and be alike."""
+    radius = foot_radius(part, piece)
+    side = place.height - 2 * place.inset - place.first_stitch - pitch
+    most = place.inset + max(min(place.base / 2, side), 0.0)
+    own = [corner.radius for corner in piece.corners[:2]] if "round" in piece.stated else []
+    source = piece.source if own else part.source
+    if radius > most + SAME_POINT or any(each != radius for each in own):
+        yield error(
+            "part-too-round",
+            source.at("round"),
+            found=f"radii of {' and '.join(mm(each) for each in own or [radius])} at the foot",
+            allowed=f"at most {mm(most)}, the same at both corners",
+            remedy="make the radius smaller" if radius > most else "give both corners one radius",
+        )
+
+
+def _no_hem(part: Part, front: Front) -> Finding:
+    """What seams and rivets at both ends leave of the mouth is nothing."""
+    taken = front.mouth - front.hem_length
+    return error(
+        "hem-without-room",
+        part.source.at("hem"),
+        found=f"a mouth {mm(front.mouth)} long",
+        allowed=f"more than {mm(taken)}, what seams and rivets take of it",
+        remedy="make the pocket wider, or leave out the hem or the rivets",
+    )
+
+
+def _base_lines(part: Part, front: Front, radius: float) -> tuple[InnerLine, ...]:
+    """The left side downwards, the foot, the right side upwards; round corners are halved."""
+    lines = front.base_lines(radius)
+    names = (f"{part.name} {side}" for side in ("left", "foot", "right"))
+    return tuple(InnerLine(name, points) for name, points in zip(names, lines, strict=True))
+
+
+def _seams(part: Part, front: Front) -> tuple[DraftedSeam, ...]:
+    """The sides begin clear of the rivets, at the same share of their length on front and base."""
+    off = front.first_stitch
+    if not off:
+        return ()
+    slanted = off * front.side_share
+    return (
+        DraftedSeam(f"{part.name}, left", ends=((slanted, 0.0), (off, 0.0))),
+        DraftedSeam(f"{part.name}, right", ends=((0.0, slanted), (0.0, off))),
+    )
+
+
+def _rivets(part: Part, front: Front) -> tuple[DraftedOpening, ...]:
+    """One at each end of the mouth, on front and base."""
+    if not front.rivet:
+        return ()
+    y, inside = front.height - front.rivet, front.rivet
+    on_base = ((inside, y), (front.width - inside, y))
+    places = ((part.name, front.rivets()), (part.on or "", on_base))
+    return (DraftedOpening(f"{part.name} rivets", places),)
+
+
+def _rooms(
+    part: Part, items: tuple[Item, ...], front: Front, material: Material, thickness: float
+) -> tuple[Room, ...]:
+    """The room under the mouth: every item tells the same, in its own limits."""
+    sections = [section_of(item) for item in items]
+    most = (front.mouth_base - thickness - sum(section.width for section in sections)) / len(sections)
+
+    def way(ease: float) -> float:
+        eased = [section.eased(ease) for section in sections]
+        return bow_length(front.mouth_base, mouth_height(eased, base=front.mouth_base, thickness=thickness))
+
+    given, held = front.mouth - 2 * front.beside, held_to(way, most)
+    rooms = (
+        girth_room(part, item, ease_for(part, material, item.width), given=given, way=held) for item in items
+    )
+    remedy = 'change the part\'s "mouth", or leave it out' if part.length("mouth") else ""
+    return tuple(dataclasses.replace(room, remedy=remedy) for room in rooms)

@@ -1,0 +1,218 @@
+"""Boxed pocket: a front, and a gusset strip that stands between it and the base.
+
+In: a part, its items from left to right, its ground. Out: front and gusset, the U on the base, the
+points where the three must meet, and where the items lie. Lengths are those of `box.py`.
+
+The front's stitch line and the base's are the same U. A plain gusset is stitched along its straight
+edges, as long as the U; the middle of the foot is a hole on all three: the centre mark. A turned
+gusset's flanges lie behind the front and on the base; they have too much round the corners, so the
+corners' ends are fixed too, and the flanges are notched between the stitches there.
+
+The part's `at` is the lower left corner of the front's place. The base's corners are followed by
+straight bits that leave them by no more than `SAGITTA`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from math import pi, tan
+
+from handkit.draft.parts.box_marks import meet_on_foot, meets_on_gusset, notch_count, notch_width, notches
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, Ground
+from handkit.draft.parts.insets import shared_inset
+from handkit.draft.parts.lying import lying_in_row, rectangle_corners
+from handkit.draft.pattern import PieceMark, Room
+from handkit.draft.sizes.box import Box, corner_rise
+from handkit.draft.sizes.ease_for_items import ease_for
+from handkit.draft.words import mm
+from handkit.findings import Finding, error
+from handkit.geometry.affine import Point
+from handkit.geometry.path import Path
+from handkit.geometry.segment import Segment
+from handkit.read.project import (
+    FoldLine,
+    InnerLine,
+    Item,
+    MatchPoint,
+    Material,
+    Part,
+    Piece,
+    Spacing,
+    Stitching,
+)
+from handkit.tolerances import SAGITTA, SAME_POINT
+
+
+def draft_boxed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
+    """Front, gusset and base line; a box too sharp, too narrow, too low or too thin is refused."""
+    front, gusset = ground.pieces[f"{part.name} front"], ground.pieces[f"{part.name} gusset"]
+    seams = [ground.seams[f"{part.name}, {side}"] for side in ("front", "base")]
+    inset, apart = shared_inset(seams)
+    pitch = seams[0].stitching.pitch
+    box = _box(part, items, gusset, inset)
+    faults = (*apart, *_faults(part, box, front, pitch))
+    if faults:
+        return DraftedPart(findings=faults)
+    outline = rectangle_corners(box.width, box.height, foot=box.radius, mouth=0.0)
+    return DraftedPart(
+        pieces=(
+            DraftedPiece(front.name, outline),
+            _strip(part, gusset, box, pitch),
+        ),
+        base_lines=(InnerLine(part.name, stitch_u(box).flattened(sagitta=SAGITTA)),),
+        seams=_seams(part, box),
+        items=tuple(
+            (part.on or "", lies)
+            for lies in lying_in_row(items, left=0.0, right=box.width, foot=_foot(box, items))
+        ),
+        marks=_marks(part, box, seams[0].stitching),
+        rooms=tuple(_rooms(part, items, box, gusset.material)),
+    )
+
+
+def _box(part: Part, items: Sequence[Item], gusset: Piece, inset: float) -> Box:
+    """The box as stated, or as its items need."""
+    turned = part.word("gusset") == "turned"
+    thickness = gusset.thickness
+    depth = max(item.thickness + ease_for(part, gusset.material, item.thickness).wanted for item in items)
+    blank = Box(0.0, 0.0, 0.0, inset, depth + (2 * thickness if turned else 0.0), thickness, turned)
+    inside = sum(item.width + ease_for(part, gusset.material, item.width).wanted for item in items)
+    width = part.length("width") or inside + 2 * blank.wall
+    radius = part.length("round") or blank.least_radius
+    box = replace(blank, width=width, radius=radius, depth=part.length("depth") or blank.depth)
+    longest = max(item.length for item in items)
+    height = part.length("height") or _foot(box, items) + longest - (part.length("shows") or 0.0)
+    return replace(box, height=height)
+
+
+def _foot(box: Box, items: Sequence[Item]) -> float:
+    """Where the items stand: on the foot's wall, or in the rounded corners a little higher."""
+    width, _, radius = box.inside
+    beside = (width - sum(item.width for item in items)) / (len(items) + 1)
+    return box.wall + (corner_rise(radius, max(beside, 0.0)) if radius > beside else 0.0)
+
+
+def stitch_u(box: Box) -> Path:
+    """The stitch line of front and base: from the left end of the mouth round the foot to the right."""
+    left, right, low, high = box.inset, box.width - box.inset, box.inset, box.height - box.inset
+    r, quarter = box.stitch_radius, tan(pi / 8)
+    return Path(
+        (
+            Segment((left, high), (left, low + r)),
+            Segment((left, low + r), (left + r, low), quarter),
+            *([Segment((left + r, low), (right - r, low))] if right - left > 2 * r + SAME_POINT else []),
+            Segment((right - r, low), (right, low + r), quarter),
+            Segment((right, low + r), (right, high)),
+        )
+    )
+
+
+def _strip(part: Part, gusset: Piece, box: Box, pitch: float) -> DraftedPiece:
+    """The gusset, its grain along it."""
+    corners = rectangle_corners(box.gusset_length, box.gusset_width, foot=0.0, mouth=0.0)
+    folds, note = _folds(part, box), _notches(box, pitch)
+    return DraftedPiece(gusset.name, corners, folds=folds, note=note, grain_degrees=0.0)
+
+
+def _folds(part: Part, box: Box) -> tuple[FoldLine, ...]:
+    """Of a turned gusset: where its flanges are turned over."""
+    if not box.turned:
+        return ()
+    length, near, far = box.gusset_length, box.fold_at, box.gusset_width - box.fold_at
+    return (
+        FoldLine(f"{part.name} front flange", ((0.0, near), (length, near))),
+        FoldLine(f"{part.name} base flange", ((0.0, far), (length, far))),
+    )
+
+
+def _notches(box: Box, pitch: float) -> str:
+    """What the maker cuts from turned flanges at each corner."""
+    if not box.turned:
+        return ""
+    count, each = notch_count(box, pitch), notch_width(box, pitch)
+    return f"notch both flanges at both corners between the stitches: {count} of {mm(each)} at the edge"
+
+
+def _marks(part: Part, box: Box, stitching: Stitching) -> tuple[tuple[str, PieceMark], ...]:
+    """Where the three middles meet; notches, where even spacing says where the holes are."""
+    front, gusset = f"{part.name} front", f"{part.name} gusset"
+    cuts = notches(box, stitching.pitch) if stitching.spacing is Spacing.EVEN else ()
+    return (
+        (front, meet_on_foot(box)),
+        (part.on or "", meet_on_foot(box)),
+        *((gusset, mark) for mark in (*meets_on_gusset(box), *cuts)),
+    )
+
+
+def _seams(part: Part, box: Box) -> tuple[DraftedSeam, ...]:
+    """The places that must meet: on front and base the same, on the gusset at its two edges."""
+    low, high = box.inset, box.gusset_width - box.inset
+    on_u = [(box.width / 2, box.inset)]
+    along = [box.gusset_length / 2]
+    if box.turned:
+        on_u += _corner_ends(box)
+        along += box.corner_ends
+    pairs = sorted(zip(along, on_u, strict=True))
+    front = tuple(MatchPoint((at, (x, low))) for x, at in pairs)
+    base = tuple(MatchPoint((at, (x, high))) for x, at in pairs)
+    return (DraftedSeam(f"{part.name}, front", front), DraftedSeam(f"{part.name}, base", base))
+
+
+def _corner_ends(box: Box) -> list[Point]:
+    """On the U: where its corners begin and end."""
+    left, right, low = box.inset, box.width - box.inset, box.inset
+    r = box.radius
+    return [(left, r), (r, low), (box.width - r, low), (right, r)]
+
+
+def _rooms(part: Part, items: Sequence[Item], box: Box, material: Material) -> Iterator[Room]:
+    """Each item's room in width; in thickness that of the thickest."""
+    over = (box.inside[0] - sum(item.width for item in items)) / len(items)
+    thickest = max(items, key=lambda item: item.thickness)
+    told = [(item, "width", item.width, item.width + over, "width") for item in items]
+    told.append((thickest, "thickness", thickest.thickness, box.clear, "depth"))
+    for item, measure, needed, given, key in told:
+        ease = ease_for(part, material, needed)
+        remedy = f"change the {key}" if part.length(key) else ""
+        yield Room(item.name, part.name, measure, needed, given, ease.least, ease.most, remedy)
+
+
+def _faults(part: Part, box: Box, front: Piece, pitch: float) -> Iterator[Finding]:
+    """What can't be drafted: each with the least that can."""
+    least = (
+        ("round", "radius", box.radius, box.least_radius),
+        ("width", "width", box.width, 2 * box.radius),
+        (
+            "height" if part.length("height") else "shows",
+            "height",
+            box.height,
+            box.radius + box.inset + pitch,
+        ),
+        ("depth", "depth", box.depth, (4 if box.turned else 2) * box.thickness),
+    )
+    for key, called, found, allowed in least:
+        if found < allowed - SAME_POINT:
+            yield error(
+                "box-too-small",
+                part.source.at(key),
+                found=f"a {called} of {mm(found)}",
+                allowed=f"at least {mm(allowed)}",
+                remedy=f"make the {called} larger" if key != "shows" else "let less of the item show",
+            )
+    if box.turned and box.inset < box.thickness - SAME_POINT:
+        yield error(
+            "flange-too-narrow",
+            part.source.at("gusset"),
+            found=f"flanges stitched {mm(box.inset)} inside the fold",
+            allowed=f"at least {mm(box.thickness)}, the gusset's thickness",
+            remedy="make the inset larger, or the gusset thinner or plain",
+        )
+    if "round" in front.stated and any(corner.radius != box.radius for corner in front.corners[:2]):
+        yield error(
+            "box-rounded-apart",
+            front.source.at("round"),
+            found="corners of the front with a radius of their own",
+            allowed=f"{mm(box.radius)}, which gusset and base follow",
+            remedy='write "round" in the part',
+        )

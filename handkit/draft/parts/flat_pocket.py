@@ -1,0 +1,240 @@
+"""Flat pocket: a front that lies flat on its base, for thin things beside one another.
+
+    D ──────────┬──────── C     the mouth; what an item shows stands out above
+    │  ┌─────┐  ╎  ┌───┐  │     ╎ a divider between two items, sewn through to the base
+    │  │  1  │  ╎  │ 2 │  │
+    │  └─────┘  ╎  └───┘  │     the items stand on the foot's stitch line
+    A ──────────┴──────── B     A is the origin of the part's frame
+
+In: the part, its items, its ground. Out: the pocket, with a line for each divider.
+
+Front and base are equally long between two rows of stitches, so each bows over one half of the
+item's thickness: the holder rule of the handbook (the convex hull's way round), taken with half the
+item; without leather it is half the girth, as sewers reckon. Both are taken to be as thick as the
+thicker of them; a section by points counts as the box around it. A base that can't bend at all leaves
+all of it to the front, which then lacks 2 · (√(x² + t²) − x), where t is the thickness and x what is
+free beside the item: 0.6 mm for a rule 1 mm thick with 2 mm of ease, but 4 mm for a folder of 4 mm.
+Leather gives so much to a thin thing; for a thick one on a stiff base take a pocket that is bowed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import accumulate
+from math import atan, floor, pi, sqrt
+
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, Ground
+from handkit.draft.parts.lying import foot_radius, lying, rectangle_corners
+from handkit.draft.pattern import Room
+from handkit.draft.sizes.ease_for_items import EaseRange, ease_for
+from handkit.draft.words import mm
+from handkit.findings import Finding, error, note, warning
+from handkit.read.project import InnerLine, Item, MatchPoint, Part
+
+# Thicker things want a front that bows, or a gusset (common practice, no source).
+THICKEST = 12.0
+
+# An item is held by at least this share of its length (common practice, no source).
+LEAST_HELD = 1 / 3
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    """Where an item stands: between two rows of stitches, `foot` above the foot's row."""
+
+    item: Item
+    left: float
+    right: float
+    needed: float
+    ease: EaseRange
+    foot: float
+
+    @property
+    def middle(self) -> float:
+        """Where the item's middle is."""
+        return (self.left + self.right) / 2
+
+    @property
+    def top(self) -> float:
+        """How high the item reaches above the foot's row."""
+        return self.foot + self.item.length
+
+
+def draft_flat_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
+    """The pocket for its items: as wide as they need side by side, as high as the longest less `shows`.
+
+    With `dividers = false` all items share one place, as wide as they are side by side.
+    """
+    stitching = ground.seams[part.name].stitching
+    piece = ground.pieces[part.name]
+    inset = stitching.inset
+    stated, narrowest = part.length("width"), 2 * inset + len(items) * stitching.pitch
+    if stated is not None and stated < narrowest:
+        return DraftedPart(findings=(_too_narrow(part, stated, narrowest),))
+    radius = foot_radius(part, piece)
+    places = _places(part, items, ground, corner=max(0.0, radius - inset))
+    width = places[-1].right + inset
+    tops = max(place.top for place in places)
+    height = part.length("height") or tops - (part.length("shows") or 0.0) + inset
+    least = 2 * inset + stitching.pitch
+    if height < least:
+        return DraftedPart(findings=(_too_low(part, height, least, tops + inset - least),))
+    dividers = _dividers(part, places, foot=inset, mouth=height - inset)
+    drafted = DraftedPiece(
+        piece.name, rectangle_corners(width, height, foot=radius, mouth=0.0), lines=dividers
+    )
+    matches = tuple(MatchPoint((line.points[0], None)) for line in dividers)
+    outlines = [lying(place.item, middle=place.middle, foot=inset + place.foot) for place in places]
+    held = (piece.name, *([part.on] if part.on else []))
+    return DraftedPart(
+        pieces=(drafted,),
+        seams=(DraftedSeam(part.name, matches),),
+        items=tuple((name, outline) for name in held for outline in outlines),
+        rooms=_rooms(part, places, inset=inset),
+        findings=tuple(_findings(part, places, height - inset)),
+    )
+
+
+def way_over(width: float, thickness: float, *, leather: float, round_: bool = False) -> float:
+    """How long leather must be from stitch to stitch to bow over half a thing, in mm; all inputs mm.
+
+    The middle of leather of thickness s neither stretches nor shrinks; it lies s/2 off the thing and,
+    where it is stitched down, s/2 above the plane between the two layers. Stitched as near as may
+    be, s/2 beside the thing on either side, it goes straight up, round the corner on s/2 and across.
+    With s = 0 it is half the girth: width + thickness, or half a circle.
+
+    >>> way_over(30, 5, leather=0), round(way_over(10, 10, leather=0, round_=True), 4)
+    (35.0, 15.708)
+    >>> way_over(30, 0, leather=2)
+    32.0
+    """
+    if round_:
+        radius = (width + leather) / 2
+        return leather + 2 * radius * (pi / 2 - 2 * atan(leather / (2 * radius)))
+    if thickness >= leather:
+        return width + thickness - leather + leather * pi / 2
+    deep = (leather - thickness) / 2
+    return width + 2 * deep + leather * (pi / 2 - 2 * atan(2 * deep / leather))
+
+
+def _places(part: Part, items: Sequence[Item], ground: Ground, *, corner: float) -> tuple[_Place, ...]:
+    """The items' places from left to right, between rows of stitches.
+
+    `corner` is the radius of the stitch line at the foot's outer corners.
+    """
+    piece = ground.pieces[part.name]
+    inset = ground.seams[part.name].stitching.inset
+    leather = max(piece.thickness, ground.base.thickness if ground.base else 0.0)
+    needed = [
+        way_over(item.width, item.thickness, leather=leather, round_=item.diameter is not None)
+        for item in items
+    ]
+    eases = [ease_for(part, piece.material, item.width) for item in items]
+    stated = part.length("width")
+    spare = (stated - 2 * inset - sum(needed)) / len(items) if stated is not None else None
+    widths = [
+        need + (ease.wanted if spare is None else spare) for need, ease in zip(needed, eases, strict=True)
+    ]
+    ends = [inset, *(inset + along for along in accumulate(widths))]
+    return tuple(
+        _Place(item, ends[k], ends[k + 1], needed[k], eases[k], _foot(item, needed[k], widths[k], corner))
+        for k, item in enumerate(items)
+    )
+
+
+def _foot(item: Item, needed: float, width: float, corner: float) -> float:
+    """How far an item's end stays above the foot's row: its thickness bows the leather there too, and
+    a rounded corner of the row keeps the item's corner off."""
+    beside = (width - item.width) / 2
+    short = max(0.0, corner - beside)
+    return (needed - item.width) / 2 + corner - sqrt(max(0.0, corner * corner - short * short))
+
+
+def _dividers(part: Part, places: Sequence[_Place], *, foot: float, mouth: float) -> tuple[InnerLine, ...]:
+    """A line between each two items, from the foot's row up to where the sides' rows end."""
+    if not part.flag("dividers"):
+        return ()
+    return tuple(
+        InnerLine(f"{part.name} {k}", ((place.right, foot), (place.right, mouth)))
+        for k, place in enumerate(places[:-1], start=1)
+    )
+
+
+def _rooms(part: Part, places: Sequence[_Place], *, inset: float) -> tuple[Room, ...]:
+    stated = part.length("width") is not None
+    wanted = mm(2 * inset + sum(place.needed + place.ease.wanted for place in places))
+    remedy = f"make the part's width {wanted}, or leave it out" if stated else ""
+    return tuple(
+        Room(
+            place.item.name,
+            part.name,
+            "width",
+            place.needed,
+            place.right - place.left,
+            place.ease.least,
+            place.ease.most,
+            remedy,
+        )
+        for place in places
+    )
+
+
+def _too_narrow(part: Part, width: float, least: float) -> Finding:
+    return error(
+        "part-too-narrow",
+        part.source.at("width"),
+        found=f"a pocket {mm(width)} wide",
+        allowed=f"at least {mm(least)}: one stitch for each item",
+        remedy="make the width larger, or leave it out",
+    )
+
+
+def _too_low(part: Part, height: float, least: float, shows: float) -> Finding:
+    key = "height" if part.length("height") is not None else "shows"
+    most = mm(max(0.0, floor(shows * 10) / 10))
+    remedy = "make it higher" if key == "height" else f"let the items show less, at most {most}"
+    return error(
+        "part-too-low",
+        part.source.at(key),
+        found=f"a pocket {mm(height)} high",
+        allowed=f"at least {mm(least)}: one stitch at its sides",
+        remedy=remedy,
+    )
+
+
+def _findings(part: Part, places: Sequence[_Place], mouth: float) -> list[Finding]:
+    """What a flat pocket is not for; `mouth` is its height above the foot's row."""
+    found: list[Finding] = []
+    for place in places:
+        item, shows = place.item, place.top - mouth
+        if item.thickness > THICKEST:
+            found.append(
+                warning(
+                    "item-too-thick",
+                    item.source.at(),
+                    found=f'{mm(item.thickness)} thick, in the flat pocket "{part.name}"',
+                    allowed=f"at most {mm(THICKEST)} in a flat pocket",
+                    remedy='make the part a "bowed pocket" or a "boxed pocket"',
+                )
+            )
+        if shows < 0 < (part.length("shows") or 0.0):
+            found.append(
+                note(
+                    "item-sinks",
+                    item.source.at(),
+                    found=f'its end {mm(-shows)} below the mouth of "{part.name}"',
+                    remedy="give it a lower pocket of its own, or a ribbon to pull it by",
+                )
+            )
+        elif item.length - shows < item.length * LEAST_HELD:
+            found.append(
+                warning(
+                    "item-stands-out",
+                    item.source.at(),
+                    found=f'{mm(shows)} of {mm(item.length)} above the mouth of "{part.name}"',
+                    allowed=f"at most {mm(item.length * (1 - LEAST_HELD))}",
+                    remedy="let it show less, or make the pocket higher",
+                )
+            )
+    return found

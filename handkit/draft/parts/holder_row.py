@@ -1,0 +1,152 @@
+"""Holder row: tools side by side under one strap that is stitched down between them.
+
+In: a part, its items from left to right, its ground. Out: the strap, its lines and those of the
+base, numbered alike, and where the items lie.
+
+       1      2      3         Line k stands in the middle of the gap between two items; both share
+    ┌──┊──────┊──────┊──┐      it. The outer lines stand half a gap beside the outer items, and the
+    │  ┊  ()  ┊ [==] ┊  │      strap goes on past them by twice the inset, or by its round corners. On
+    └──┊──────┊──────┊──┘      the base the lines are as far apart as item and gap; on the strap by
+                               the hull rule.
+
+The part's `at` is the lower left corner of the strap's place. Items lie along y and stand out above
+the strap by `shows`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import accumulate
+
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, Ground
+from handkit.draft.parts.girths import girth_room, held_to
+from handkit.draft.parts.lying import lying, rectangle_corners
+from handkit.draft.pattern import Room
+from handkit.draft.sizes.ease_for_items import EaseRange, ease_for
+from handkit.draft.sizes.hull_rule import least_base, strap_way
+from handkit.draft.sizes.section import section_of
+from handkit.draft.words import mm
+from handkit.findings import Finding, error, warning
+from handkit.read.project import InnerLine, Item, Part
+from handkit.tolerances import SAME_POINT
+
+
+@dataclass(frozen=True, slots=True)
+class Bay:
+    """The place of one item: how far its lines are apart on the base and on the strap."""
+
+    item: Item
+    ease: EaseRange
+    base: float
+    strap: float
+
+
+def draft_holder_row(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
+    """The strap and the lines of a row; a gap too small for the strap to go down in is refused."""
+    piece = ground.pieces[f"{part.name} strap"]
+    stitchings = [ground.seams[line].stitching for line in _names(part, len(items) + 1)]
+    inset, pitch = max(each.inset for each in stitchings), max(each.pitch for each in stitchings)
+    eases = tuple(ease_for(part, piece.material, item.width) for item in items)
+    faults = (*_strap_faults(part, inset, pitch), *_gap_faults(part, items, eases, piece.thickness))
+    if faults:
+        return DraftedPart(findings=faults)
+    gap, wide = part.length("gap") or 0.0, part.length("strap") or 0.0
+    bays = tuple(_bay(item, ease, gap, piece.thickness) for item, ease in zip(items, eases, strict=True))
+    radius = part.length("round") or 0.0
+    end = max(2 * inset, radius)
+    on_base = tuple(accumulate((bay.base for bay in bays), initial=end))
+    on_strap = tuple(accumulate((bay.strap for bay in bays), initial=end))
+    corners = rectangle_corners(on_strap[-1] + end, wide, foot=radius, mouth=radius)
+    top = wide + (part.length("shows") or 0.0)
+    lines = _lines(part, on_strap, inset, wide - inset)
+    return DraftedPart(
+        pieces=(DraftedPiece(piece.name, corners, lines=lines, grain_degrees=0.0),),
+        base_lines=_lines(part, on_base, inset, wide - inset),
+        items=tuple(
+            (part.on or "", lying(bay.item, middle=x + bay.base / 2, foot=top - bay.item.length))
+            for bay, x in zip(bays, on_base, strict=False)
+        ),
+        rooms=tuple(_room(part, bay, piece.thickness) for bay in bays),
+        findings=tuple(_standing_out(part, items)),
+    )
+
+
+def _standing_out(part: Part, items: Sequence[Item]) -> Iterator[Finding]:
+    """An item must reach under the strap, to its middle at least (common practice, no source)."""
+    wide, shows = part.length("strap") or 0.0, part.length("shows") or 0.0
+    for item in items:
+        if item.length - shows < wide / 2:
+            yield warning(
+                "item-stands-out",
+                item.source.at(),
+                found=f'{mm(shows)} of {mm(item.length)} above the strap of "{part.name}"',
+                allowed=f"at most {mm(max(0.0, item.length - wide / 2))}",
+                remedy="let it show less, or give it a narrower strap",
+            )
+
+
+def _bay(item: Item, ease: EaseRange, gap: float, thickness: float) -> Bay:
+    """A bay as long on the strap as its way over the item and its ease."""
+    base = item.width + gap
+    way = strap_way(section_of(item).eased(ease.wanted), base=base, thickness=thickness)
+    return Bay(item, ease, base, way.length)
+
+
+def _lines(part: Part, places: Sequence[float], low: float, high: float) -> tuple[InnerLine, ...]:
+    """Lines across the strap, numbered from the left."""
+    names = _names(part, len(places))
+    return tuple(InnerLine(name, ((x, low), (x, high))) for name, x in zip(names, places, strict=True))
+
+
+def _names(part: Part, count: int) -> tuple[str, ...]:
+    """Of the lines and their seams."""
+    return tuple(f"{part.name} {number}" for number in range(1, count + 1))
+
+
+def _room(part: Part, bay: Bay, thickness: float) -> Room:
+    """The room of one item: how long the strap is, and how long at each ease."""
+    section = section_of(bay.item)
+
+    def way(ease: float) -> float:
+        return strap_way(section.eased(ease), base=bay.base, thickness=thickness).length
+
+    most = bay.base - least_base(section, thickness)
+    return girth_room(part, bay.item, bay.ease, given=bay.strap, way=held_to(way, most))
+
+
+def _strap_faults(part: Part, inset: float, pitch: float) -> Iterator[Finding]:
+    """The strap must have room for a stitch across it, and for its round corners."""
+    wide, radius = part.length("strap") or 0.0, part.length("round") or 0.0
+    if radius > wide / 2:
+        yield error(
+            "part-too-round",
+            part.source.at("round"),
+            found=f"a radius of {mm(radius)}",
+            allowed=f"at most {mm(wide / 2)}, half the strap's width",
+            remedy="make the radius smaller",
+        )
+    if wide < 2 * inset + pitch - SAME_POINT:
+        yield error(
+            "strap-too-narrow",
+            part.source.at("strap"),
+            found=f"a strap of {mm(wide)}",
+            allowed=f"at least {mm(2 * inset + pitch)}: one stitch across it",
+            remedy="make the strap wider, or the inset smaller",
+        )
+
+
+def _gap_faults(
+    part: Part, items: Sequence[Item], eases: Sequence[EaseRange], thickness: float
+) -> Iterator[Finding]:
+    gap = part.length("gap") or 0.0
+    for item, ease in zip(items, eases, strict=True):
+        least = least_base(section_of(item).eased(ease.wanted), thickness) - item.width
+        if gap < least - SAME_POINT:
+            yield error(
+                "gap-too-small",
+                part.source.at("gap"),
+                found=f'a gap of {mm(gap)} beside item "{item.name}"',
+                allowed=f"at least {mm(least)}, its ease and the strap's thickness",
+                remedy="make the gap larger",
+            )

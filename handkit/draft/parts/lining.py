@@ -1,0 +1,116 @@
+"""Lining: a piece behind another, of its shape or set in from its edge all round.
+
+In: the part and its ground, whose base is the piece that is lined. Out: the lining, drawn as seen
+from its own showing side, which is the far one: mirrored, and turned over where it lies.
+
+Set in by d, straight edges move d inwards, arcs keep their centre, and a rounded corner's radius
+loses d outside (to a sharp one at the least) or gains d inside.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from collections.abc import Sequence
+from itertools import pairwise
+from math import atan2, pi, tan
+
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, Ground
+from handkit.draft.pieces.outline import draft_outline, sharp_edges, way_round
+from handkit.draft.words import mm
+from handkit.findings import Finding, error
+from handkit.geometry.affine import Affine
+from handkit.geometry.intersect import carriers_meet, first_crossing
+from handkit.geometry.joint import parallel_of
+from handkit.geometry.path import distance, turn_degrees
+from handkit.geometry.segment import Segment
+from handkit.read.project import Corner, Item, Part, Piece, Point
+from handkit.tolerances import SAME_POINT
+
+
+def draft_lining(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
+    """The lining of `of`, set in by `inset_by`. A part that holds nothing: `items` is empty."""
+    lined = ground.base
+    if lined is None or draft_outline(lined)[0] is None:  # its own findings say why
+        return DraftedPart()
+    by = part.length("inset_by") or 0.0
+    inner = set_in(lined, by)
+    if inner is None:
+        return DraftedPart(findings=(_no_room(part, lined, by),))
+    over = Affine.mirror()
+    corners = tuple(dataclasses.replace(each, at=over.apply(each.at)) for each in inner.corners)
+    name = next(iter(ground.pieces))
+    return DraftedPart(pieces=(DraftedPiece(name, corners, inner.sagittas, inner.circle),))
+
+
+def set_in(piece: Piece, by: float) -> Piece | None:
+    """The piece with its edge moved inwards by mm, letter by letter; None where an edge is lost."""
+    if by == 0:
+        return piece
+    if piece.circle is not None:
+        rest = piece.circle - 2 * by
+        return dataclasses.replace(piece, circle=rest) if rest > 0 else None
+    way = way_round(piece)
+    before = sharp_edges(piece, way)
+    moved = [parallel for edge in before if (parallel := parallel_of(edge, by * way)) is not None]
+    if len(moved) < len(before):
+        return None
+    places = [at for k in range(len(moved)) if (at := _meeting(moved[k - 1], moved[k])) is not None]
+    if len(places) < len(moved):
+        return None
+    ends = pairwise([*places, places[0]])
+    edges = [
+        kept for edge, pair in zip(moved, ends, strict=True) if (kept := _between(edge, *pair)) is not None
+    ]
+    if len(edges) < len(moved) or first_crossing(edges, closed=True) is not None:
+        return None
+    return _with_edges(piece, edges, by=by, way=way)
+
+
+def _with_edges(piece: Piece, edges: Sequence[Segment], *, by: float, way: int) -> Piece:
+    """The piece with these edges, its radii as the parallel of its corners has them."""
+    corners = tuple(
+        dataclasses.replace(
+            corner, at=edges[k].start, radius=_radius(corner, edges[k - 1], edges[k], by * way)
+        )
+        for k, corner in enumerate(piece.corners)
+    )
+    sagittas = tuple(edge.bulge * edge.chord / 2 * way for edge in edges)
+    return dataclasses.replace(piece, corners=corners, sagittas=sagittas)
+
+
+def _meeting(before: Segment, after: Segment) -> Point | None:
+    """Where two moved edges meet: the nearest meeting of their carriers to where they parted."""
+    if distance(before.end, after.start) <= SAME_POINT:
+        return after.start
+    parted = ((before.end[0] + after.start[0]) / 2, (before.end[1] + after.start[1]) / 2)
+    return min(carriers_meet(before, after), key=lambda at: distance(at, parted), default=None)
+
+
+def _between(edge: Segment, start: Point, end: Point) -> Segment | None:
+    """The moved edge between its new corners; None where they have changed places."""
+    if distance(start, end) <= SAME_POINT:
+        return None
+    if not edge.bulge:
+        (dx, dy), (ux, uy) = edge.direction_at(0), Segment(start, end).direction_at(0)
+        return Segment(start, end) if dx * ux + dy * uy > 0 else None
+    (cx, cy), sign = edge.centre, 1 if edge.bulge > 0 else -1
+    turn = sign * (atan2(end[1] - cy, end[0] - cx) - atan2(start[1] - cy, start[0] - cx)) % (2 * pi)
+    return Segment(start, end, sign * tan(turn / 4)) if turn < abs(edge.sweep) + pi else None
+
+
+def _radius(corner: Corner, before: Segment, after: Segment, left: float) -> float:
+    """A corner's radius once its edges have moved `left` mm: less where they turn that way."""
+    if not corner.radius:
+        return 0.0
+    turns_there = turn_degrees(before, after) * left > 0
+    return max(0.0, corner.radius + (-abs(left) if turns_there else abs(left)))
+
+
+def _no_room(part: Part, lined: Piece, by: float) -> Finding:
+    return error(
+        "lining-without-room",
+        part.source.at("inset_by"),
+        found=f'{mm(by)}, at which an edge of "{lined.name}" is lost',
+        allowed="less than leaves each edge some length",
+        remedy="make it smaller, or draw the lining as a piece",
+    )

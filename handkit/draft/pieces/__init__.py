@@ -1,0 +1,1 @@
+"""Pieces: true outlines, what they carry, where each lies."""

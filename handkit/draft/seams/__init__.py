@@ -1,0 +1,1 @@
+"""Seams and openings on the pieces: stitch lines, runs, places."""

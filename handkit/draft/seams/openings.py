@@ -1,0 +1,93 @@
+"""Openings: each at its place on every piece it goes through.
+
+In: an `Opening` as read (rows written out) and the drafted pieces. Out: a `PatternOpening`, or
+None; and findings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import atan2, cos, degrees, radians, sin
+
+from handkit.draft.pattern import PatternOpening, PlacedOpening
+from handkit.draft.pieces.pieces import Drafted
+from handkit.findings import Finding, error
+from handkit.geometry.affine import Affine, Point
+from handkit.read.project import Opening
+
+
+def draft_opening(
+    opening: Opening, drafted: Mapping[str, Drafted]
+) -> tuple[PatternOpening | None, tuple[Finding, ...]]:
+    """One opening, or None where a piece of it can't be drawn; and the findings."""
+    if any(name not in drafted for name in opening.through):  # their own findings say why
+        return None, ()
+    stated = dict(opening.places)
+    findings: list[Finding] = []
+    placed: list[PlacedOpening] = []
+    first = drafted[opening.through[0]]
+    for name in opening.through:
+        piece = drafted[name]
+        flat = piece.stand.root == first.stand.root
+        finding = _place_finding(opening, name, stated.get(name), flat=flat)
+        if finding is not None:
+            findings.append(finding)
+        elif flat:
+            placed.extend(_placed(opening, name, opening.at, _between(first, piece)))
+        else:
+            placed.extend(_placed(opening, name, stated[name], Affine()))
+    return (None if findings else PatternOpening(opening, tuple(placed))), tuple(findings)
+
+
+def _between(first: Drafted, other: Drafted) -> Affine:
+    """From one piece's frame to that of another that lies flat with it."""
+    if first is other:
+        return Affine()
+    return other.stand.in_root.inverse() @ first.stand.in_root
+
+
+def _placed(opening: Opening, name: str, points: tuple[Point, ...], by: Affine) -> list[PlacedOpening]:
+    """The openings on one piece, numbered, with their direction there."""
+    turned = _turned(opening.turn_degrees, by)
+    return [PlacedOpening(name, number, by.apply(at), turned) for number, at in enumerate(points, start=1)]
+
+
+def _turned(angle: float, by: Affine) -> float:
+    """A direction in another frame, 0 to 180 degrees: a slot has no front end.
+
+    >>> _turned(30, Affine.mirror()), _turned(90, Affine.turn(90)), _turned(-45, Affine())
+    (150.0, 0.0, 135.0)
+    """
+    x, y = by.apply_direction((cos(radians(angle)), sin(radians(angle))))
+    return round(degrees(atan2(y, x)), 9) % 180
+
+
+def _place_finding(
+    opening: Opening, name: str, stated: tuple[Point, ...] | None, *, flat: bool
+) -> Finding | None:
+    """What is wrong with an opening's places on one piece, or None."""
+    if flat and stated is not None:
+        return error(
+            "opening-placed-twice",
+            opening.source.at("places"),
+            found=f'places on piece "{name}", which lies flat with "{opening.through[0]}"',
+            allowed='places only for pieces that do not lie flat with the first in "through"',
+            remedy="leave them out: they are carried over",
+        )
+    if not flat and stated is None:
+        return error(
+            "opening-not-placed",
+            opening.source.at("through"),
+            found=f'piece "{name}", which does not lie flat with "{opening.through[0]}" and has no places',
+            allowed='pieces that lie flat with the first, or have their own points in "places"',
+            remedy=f'add places = {{ "{name}" = [[x, y], …] }}',
+        )
+    if stated is not None and len(stated) != len(opening.at):
+        return error(
+            "opening-count",
+            opening.source.at("places"),
+            found=f'{len(stated)} places on piece "{name}"',
+            allowed=f'{len(opening.at)}, as many as on "{opening.through[0]}"',
+            remedy="give each opening its place on each piece",
+        )
+    return None

@@ -1,0 +1,161 @@
+"""Runs: the line of a seam on one piece, its corners and where its match points stand.
+
+In: a layer of a seam and its drafted piece. Out: a `Run`, or None; and findings.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from handkit.draft.pattern import Run
+from handkit.draft.pieces.edges import Stretch, stretch_of
+from handkit.draft.pieces.pieces import Drafted
+from handkit.draft.seams.stitch_line import StitchLine, stitch_line
+from handkit.draft.words import at_most, mm, point
+from handkit.findings import Finding, Where, error
+from handkit.geometry.affine import Point
+from handkit.geometry.intersect import first_crossing
+from handkit.geometry.largest import largest_fitting
+from handkit.geometry.path import distance
+from handkit.read.project import Edges, Layer, Seam
+from handkit.tolerances import CORNER_TURN_DEGREES, EDGE_SLACK, SAGITTA, SAME_POINT
+
+# A match point may stand on the edge, or at a sharp corner: so many insets from the stitch line.
+_MATCH_REACH = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Stated:
+    """A layer with a run of its own, and the piece it is on."""
+
+    seam: Seam
+    layer: Layer
+    drafted: Drafted
+
+
+def stated_run(seam: Seam, index: int, drafted: Drafted) -> tuple[Run | None, tuple[Finding, ...]]:
+    """The run of a seam's layer that states one; None without a finding where its line is faulty."""
+    stated = _Stated(seam, seam.layers[index], drafted)
+    line = _line(stated)
+    if line is None or isinstance(line, Finding):
+        return None, (line,) if line else ()
+    places = [match.places[index] for match in seam.matches]
+    meets = [_meeting(stated, line, place) for place in places]
+    findings = tuple(along for along in meets if isinstance(along, Finding))
+    if findings:
+        return None, findings
+    run = Run(
+        source=stated.layer.source,
+        piece=stated.layer.piece,
+        text=str(stated.layer.run),
+        path=line.path,
+        carried_from=None,
+        corners=line.path.corners(over_degrees=CORNER_TURN_DEGREES),
+        meets=tuple(along for along in meets if not isinstance(along, Finding)),
+        inside=line.inside,
+    )
+    return run, ()
+
+
+def _line(stated: _Stated) -> StitchLine | Finding | None:
+    """The line of the layer, with its ends moved; or why there is none; None where that is told."""
+    layer, drafted = stated.layer, stated.drafted
+    if not isinstance(layer.run, Edges):
+        paths = [line.path for line in drafted.piece.lines if line.name == layer.run]
+        return _ends_moved(stated, StitchLine(paths[0], (), 0)) if paths else None
+    stretch = stretch_of(drafted.outline, layer.run)
+    line = stitch_line(drafted.outline, stretch, layer.inset, body=drafted.body)
+    return _unfit_inset(stated, stretch) if line is None else _ends_moved(stated, line)
+
+
+def _unfit_inset(stated: _Stated, stretch: Stretch) -> Finding:
+    layer, drafted = stated.layer, stated.drafted
+
+    def fits(inset: float) -> bool:
+        return stitch_line(drafted.outline, stretch, inset, body=drafted.body) is not None
+
+    largest = largest_fitting(layer.inset, fits)
+    own = any(key == "inset" for key, _ in layer.source.keys)
+    return error(
+        "inset-too-big",
+        (layer.source if own else stated.seam.source).at("inset"),
+        found=f'inset {mm(layer.inset)} on "{layer.text}", where the stitch line would cross itself '
+        "or leave the piece",
+        allowed=at_most(largest, smallest="no inset of 0.1 mm or more"),
+        remedy="make the inset smaller or the piece wider",
+    )
+
+
+def _ends_moved(stated: _Stated, line: StitchLine) -> StitchLine | Finding:
+    """The line with from_start and from_end taken off, or why that can't be."""
+    layer = stated.layer
+    if not layer.from_start and not layer.from_end:
+        return line
+    key = layer.source.at("from_start" if layer.from_start else "from_end")
+    moved = line.shortened(layer.from_start, layer.from_end)
+    if moved is None:
+        return error(
+            "nothing-left-of-run",
+            key,
+            found=f'{mm(layer.from_start + layer.from_end)} taken off the stitch line of "{layer.text}", '
+            f"which is {mm(line.path.length)} long",
+            allowed=f"less than {mm(line.path.length)} in all",
+            remedy="make from_start or from_end smaller",
+        )
+    if first_crossing(moved.path.segments, closed=False) is not None:
+        return error(
+            "run-crosses-itself",
+            key,
+            found=f'"{layer.text}" prolonged over itself',
+            allowed="a stitch line that neither touches nor crosses itself",
+            remedy="prolong it by less",
+        )
+    if not stated.drafted.body.covers(moved.path.flattened(sagitta=SAGITTA), slack=EDGE_SLACK):
+        return error(
+            "run-outside-piece",
+            key,
+            found=f'"{layer.text}" prolonged beyond the edge of the piece',
+            allowed="a stitch line inside the piece",
+            remedy="prolong it by less",
+        )
+    return moved
+
+
+def _meeting(stated: _Stated, line: StitchLine, place: str | Point | None) -> float | Finding | None:
+    """How far along a match point stands; None where this layer has none."""
+    if place is None:
+        return None
+    where = stated.seam.source.at("match")
+    if isinstance(place, str):
+        along = line.station(place)
+        if along is None or not -SAME_POINT <= along <= line.path.length + SAME_POINT:
+            return _letter_off(stated.layer, line, place, where)
+        return min(max(along, 0.0), line.path.length)
+    along = line.path.along_of(place)
+    off, most = distance(line.path.point_at(along), place), _MATCH_REACH * stated.layer.inset
+    return along if off <= most + SAME_POINT else _point_off(stated.layer, place, off, where)
+
+
+def _letter_off(layer: Layer, line: StitchLine, letter: str, where: Where) -> Finding:
+    """A letter whose place was taken off the run's ends."""
+    length = line.path.length
+    passed = ", ".join(
+        dict.fromkeys(name for name, along in line.stations if -SAME_POINT <= along <= length + SAME_POINT)
+    )
+    return error(
+        "match-off-run",
+        where,
+        found=f'match point {letter}, which the stitch line of "{layer.text}" does not reach',
+        allowed=f"a letter it passes ({passed}) or a point [x, y]" if passed else "a point [x, y]",
+        remedy="name another letter, or leave more of the run's end",
+    )
+
+
+def _point_off(layer: Layer, at: Point, off: float, where: Where) -> Finding:
+    return error(
+        "match-off-run",
+        where,
+        found=f'match point {point(at)}, {mm(off)} from the stitch line of "{layer.text}"',
+        allowed=f"at most {mm(_MATCH_REACH * layer.inset)} from it",
+        remedy="give the point in the frame of this layer's piece, on its stitch line or edge",
+    )

@@ -1,0 +1,149 @@
+"""Seams: the runs of all layers, which of them are carried, which layer is looked at.
+
+In: a `Seam` as read and the drafted pieces. Out: a `PatternSeam`, or None; and findings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
+
+from handkit.draft.pattern import PatternSeam, Run
+from handkit.draft.pieces.pieces import Drafted
+from handkit.draft.pieces.placement import Stand
+from handkit.draft.seams.runs import stated_run
+from handkit.findings import Finding, error
+from handkit.read.project import Layer, Seam
+from handkit.tolerances import SAME_POINT
+
+
+def draft_seam(seam: Seam, drafted: Mapping[str, Drafted]) -> tuple[PatternSeam | None, tuple[Finding, ...]]:
+    """One seam, or None where a layer of it can't be drawn; and the findings."""
+    findings: list[Finding] = []
+    runs: list[Run] = []
+    for index, layer in enumerate(seam.layers):
+        if layer.piece not in drafted:  # its own findings say why
+            continue
+        run, found = (
+            _carried_run(seam, index, drafted)
+            if layer.run is None
+            else stated_run(seam, index, drafted[layer.piece])
+        )
+        findings.extend(found)
+        runs.extend([run] if run else [])
+    findings.extend(_closed_findings(seam, runs))
+    if findings or len(runs) < len(seam.layers):
+        return None, tuple(findings)
+    closed = any(run.path is not None and run.path.closed for run in runs)
+    ordered = face_to_back([drafted[run.piece].stand for run in runs])
+    return PatternSeam(seam, tuple(runs), closed, ordered), _order_findings(seam, runs)
+
+
+def face_to_back(stands: Sequence[Stand]) -> tuple[int, ...]:
+    """Indices of a seam's layers, the highest first; ties and unrelated pieces in the file's order.
+
+    Pieces that stand on one another change places among themselves only, so that what is
+    unrelated to them keeps the place it was listed in. Where all of them are turned over, the side
+    that shows is the other one, and the lowest comes first. A piece that is folded over what lies
+    on it (a sheath over its welt) has no one level: then the layers stay as listed.
+    """
+    order = list(range(len(stands)))
+    for base in dict.fromkeys(stand.base for stand in stands):
+        places = [k for k, stand in enumerate(stands) if stand.base == base]
+        if len({stands[k].level for k in places}) < len(places):
+            continue
+        up = -1 if all(stands[k].turned for k in places) else 1
+        ranked = sorted(places, key=lambda k: (-up * stands[k].level, k))
+        for place, index in zip(places, ranked, strict=True):
+            order[place] = index
+    return tuple(order)
+
+
+def _carried_run(
+    seam: Seam, index: int, drafted: Mapping[str, Drafted]
+) -> tuple[Run | None, tuple[Finding, ...]]:
+    """The run of a layer that takes the holes of another; None also where that one can't be drawn."""
+    layer = seam.layers[index]
+    if any(other.piece not in drafted for other in seam.layers[:index]):
+        return None, ()
+    source = _carried_from(seam, index, drafted)
+    if source is None:
+        return None, (_nothing_to_carry(layer),)
+    run = Run(
+        source=layer.source,
+        piece=layer.piece,
+        text="",
+        path=None,
+        carried_from=source,
+        corners=(),
+        meets=(None,) * len(seam.matches),
+        inside=0,
+    )
+    return run, ()
+
+
+def _carried_from(seam: Seam, index: int, drafted: Mapping[str, Drafted]) -> int | None:
+    """The nearest run before a layer, on another piece that lies flat with it, or None."""
+    piece = seam.layers[index].piece
+    for k in reversed(range(index)):
+        other = seam.layers[k]
+        if other.run is None or other.piece == piece:
+            continue
+        if drafted[other.piece].stand.root == drafted[piece].stand.root:
+            return k
+    return None
+
+
+def _nothing_to_carry(layer: Layer) -> Finding:
+    return error(
+        "nothing-to-carry",
+        layer.source.at(),
+        found=f'"{layer.text}" without a run of its own, and no run before it on a piece it lies flat with',
+        allowed="a layer that takes the holes of the nearest run before it that it lies flat on or under",
+        remedy='name its edges or line, or say with "on" and "at" where it lies',
+    )
+
+
+def _closed_findings(seam: Seam, runs: Sequence[Run]) -> list[Finding]:
+    """Runs that go all round beside runs that do not."""
+    rings = [run for run in runs if run.path is not None and run.path.closed]
+    rows = [run for run in runs if run.path is not None and not run.path.closed]
+    if not rings or not rows:
+        return []
+    ring, row = (f'"{run.piece}: {run.text}"' for run in (rings[0], rows[0]))
+    return [
+        error(
+            "closed-and-open-runs",
+            seam.source.at("runs"),
+            found=f"{ring} going all round and {row} with two ends",
+            allowed="runs that all go round, or none",
+            remedy="repeat the first letter or point on each, or on none",
+        )
+    ]
+
+
+def _order_findings(seam: Seam, runs: Sequence[Run]) -> tuple[Finding, ...]:
+    """Match points that come in another order on one run than on the first."""
+    first = next(run for run in runs if run.path is not None)
+    return tuple(
+        error(
+            "match-order",
+            seam.source.at("match"),
+            found=f'match points that follow one another on "{run.piece}: {run.text}" '
+            f'in another order than on "{first.piece}: {first.text}"',
+            allowed="the same order on every layer, each point apart from the others",
+            remedy="swap the points, or name the run's letters the other way round",
+        )
+        for run in runs
+        if not _same_order(first.meets, run.meets)
+    )
+
+
+def _same_order(first: Sequence[float | None], other: Sequence[float | None]) -> bool:
+    """Whether points that both have come in one order, none twice.
+
+    >>> _same_order((1.0, None, 5.0), (2.0, 3.0, 4.0)), _same_order((1.0, 5.0), (4.0, 2.0))
+    (True, False)
+    """
+    shared = sorted((a, b) for a, b in zip(first, other, strict=True) if a is not None and b is not None)
+    return all(d[0] - c[0] > SAME_POINT and d[1] - c[1] > SAME_POINT for c, d in pairwise(shared))

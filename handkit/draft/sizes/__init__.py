@@ -1,0 +1,1 @@
+"""The sums behind drafted parts: sections, bows, boxes, ease."""

@@ -1,0 +1,1 @@
+"""Forms for other programs and for a terminal."""

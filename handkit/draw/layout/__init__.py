@@ -1,0 +1,1 @@
+"""Blocks of text and tables over pages."""

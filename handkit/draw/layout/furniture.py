@@ -1,0 +1,143 @@
+"""Furniture: what stands on every page outside the drawing: the head line and the scale bars.
+
+In: the paper with its edge and margin, mm. Out: marks.
+
+    edge ──┐  title                    sheet 2 of 9 · page 3 of 14     top band, edge to margin
+           │ ┌──────────────────────────────────────────
+      280 ─┤ │ drawing
+           │ │
+        0 ─┴ └──────────────────────────────────────────
+              0 ├────┼────┼────┼────┤ 190 mm                           bottom band
+
+The bars lie in the bands between edge and margin, their lines a little outside the margin, as long
+as fits in tens of mm. Letters that can be read take 2.5 mm of a band; where it is narrower, the figures are
+left out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import floor
+
+from handkit.draw.model import tags
+from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
+from handkit.draw.model.lettering import right_aligned, shortened
+from handkit.draw.model.marks import Ink, Mark, Words
+from handkit.draw.model.steps import joined, line_steps
+from handkit.ink import HAIR, STROKES, Tag
+from handkit.paper import Paper
+
+# Of the room that the figures of a bar leave in its band: shares for the gap between margin and
+# bar, and for its long and short ticks.
+GAP_SHARE = 0.4
+LONG_SHARE = 0.54
+TICK_SHARE = 0.33
+
+# Height of a bar's figures and the room below them.
+FIGURES = CAPITAL * LEAST_SIZE + 0.1
+
+BAR_STEP = 10
+LONG_EVERY = 50
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A page's paper and bands; `band` is the room between edge and margin."""
+
+    paper: Paper
+    edge: float
+    margin: float
+
+    @property
+    def band(self) -> float:
+        """Room for furniture."""
+        return self.margin - self.edge
+
+    @property
+    def spare(self) -> float:
+        """What a bar's figures leave of a band; all of one that is too narrow for them."""
+        return self.band - FIGURES if self.figured else self.band
+
+    @property
+    def figured(self) -> bool:
+        """Whether the band has room for figures and for the bar."""
+        return self.band >= FIGURES + 1.0
+
+    @property
+    def width(self) -> float:
+        """Of the drawing's room."""
+        return self.paper.width - 2 * self.margin
+
+    @property
+    def height(self) -> float:
+        """Of the drawing's room."""
+        return self.paper.height - 2 * self.margin
+
+    @property
+    def bar_across(self) -> int:
+        """Length of the longest bar that fits across."""
+        return _longest(self.paper.width - self.margin - self.edge)
+
+    @property
+    def bar_down(self) -> int:
+        """Length of the longest bar that fits down."""
+        return _longest(self.paper.height - self.margin - self.edge)
+
+
+def head_line(frame: Frame, fonts: Fonts, *, title: str, place: str) -> Mark:
+    """The title on the left and the page's place in the kit on the right, in the top band."""
+    size = min(LEAST_SIZE, max(frame.band, 1.5))
+    base = frame.paper.height - frame.edge - CAPITAL * size - 0.2
+    right = right_aligned(place, (frame.paper.width - frame.margin, base), fonts, size=size, bold=True)
+    room = right.at[0] - frame.margin - 6
+    short = shortened(title, room, fonts, size=size)
+    left = (Words(short, (frame.margin, base), size),) if short else ()
+    return Mark(Tag.FURNITURE, (), (*left, right))
+
+
+def scale_bars(frame: Frame, fonts: Fonts) -> tuple[Mark, ...]:
+    """Both bars, each with its ticks and figures."""
+    return (*_bar(frame, fonts, frame.bar_across, down=False), *_bar(frame, fonts, frame.bar_down, down=True))
+
+
+def _bar(frame: Frame, fonts: Fonts, length: int, *, down: bool) -> tuple[Mark, ...]:
+    """A bar from the margin on; `down` turns it a quarter, the figures read from the left."""
+    line = frame.margin - GAP_SHARE * frame.spare
+    long, short = LONG_SHARE * frame.spare, TICK_SHARE * frame.spare
+
+    def at(along: float, off: float) -> tuple[float, float]:
+        return (line - off, frame.margin + along) if down else (frame.margin + along, line - off)
+
+    ticks = joined(
+        line_steps(at(k, 0), at(k, long if k % LONG_EVERY == 0 else short))
+        for k in range(0, length + 1, BAR_STEP)
+    )
+    ink = Ink(line_steps(at(0, 0), at(length, 0)), STROKES[Tag.BAR])
+    figures = _figures(frame, fonts, length, down=down)
+    return (
+        Mark(Tag.BAR, tags.bar(float(length)), (ink,)),
+        Mark(Tag.BAR_TICK, (), (Ink(ticks, HAIR), *figures)),
+    )
+
+
+def _figures(frame: Frame, fonts: Fonts, length: int, *, down: bool) -> tuple[Words, ...]:
+    """Figures at every long tick and at the end, between the ticks and the sheet's edge."""
+    size = LEAST_SIZE
+    if not frame.figured:
+        return ()
+    stops = range(0, length - 15, LONG_EVERY)
+    named = [*((k, f"{k}") for k in stops), (length, f"{length} mm")]
+    words = []
+    for k, text in named:
+        width = fonts.width(text, size)
+        along = 0.0 if k == 0 else k - width / 2 if k < length else k - width
+        if down:
+            x, y = frame.edge + FIGURES, frame.margin + along
+            words.append(Words(text, (x, y), size, degrees=90))
+        else:
+            words.append(Words(text, (frame.margin + along, frame.edge + 0.1), size))
+    return tuple(words)
+
+
+def _longest(room: float) -> int:
+    return max(BAR_STEP, floor(room / BAR_STEP + 1e-9) * BAR_STEP)

@@ -1,0 +1,78 @@
+"""View: one piece as one window of one sheet shows it.
+
+In: a window and the products before. Out: what of the piece lies in the window, in the sheet's
+frame, mm.
+
+A piece of several windows is drawn sheet by sheet: each has only what touches its window, under a
+clip to the window. A hole is in the file only where its place lies in the window (in the overlap
+of a join it is in both windows), so that what a sheet holds is what the sheet shows, and a reader
+of the file counts no hole that is not on paper. Lines and arcs that touch the window are drawn
+whole, the clip ends them: they stay true lines and arcs.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from handkit.draft.pattern import Pattern, PatternPiece
+from handkit.draw.model.marks import Properties, Steps
+from handkit.draw.model.steps import joined, points_steps, segment_steps
+from handkit.draw.model.tags import window as window_properties
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.path import Path
+from handkit.geometry.polygon import clipped, grown, inside, touching
+from handkit.ink import WIDE
+from handkit.sheets.laid import Window
+
+# The clip lets half the widest pen through beside a window's rim, and a little more.
+CLIP_SLACK = WIDE.width / 2 + 0.1
+
+# How coarsely a drawing may be flattened where only text looks at it.
+COARSE = 0.1
+
+
+@dataclass(frozen=True, slots=True)
+class View:
+    """A piece in a window; `rim` is the window's polygon on the sheet."""
+
+    piece: PatternPiece
+    window: Window
+    rim: tuple[Point, ...]
+
+    @property
+    def to_sheet(self) -> Affine:
+        """From the piece's frame to the sheet's."""
+        return self.window.placed
+
+    @property
+    def properties(self) -> Properties:
+        """What tags say of anything drawn here."""
+        return window_properties(self.piece.name, self.window.number, copy=self.window.copy)
+
+    def holds(self, place: Point) -> bool:
+        """Whether a place of the piece lies in the window."""
+        return inside(place, self.window.polygon)
+
+    def clips(self) -> tuple[Steps, ...]:
+        """What the window shows no more than; a piece in one window is all there and needs none."""
+        if self.window.count == 1:
+            return ()
+        return (points_steps(grown(self.rim, CLIP_SLACK), closed=True),)
+
+    def steps(self, path: Path) -> Steps:
+        """What of a path touches the window, on the sheet; () where nothing does."""
+        runs = touching(path, self.window.polygon, within=CLIP_SLACK) if self.window.count > 1 else (path,)
+        return joined(segment_steps(run.moved(self.to_sheet).segments, closed=run.closed) for run in runs)
+
+    def ring(self) -> tuple[Point, ...]:
+        """The cut outline on the sheet, coarsely flattened: for text to keep inside."""
+        return self.to_sheet.apply_all(self.piece.cut_outline.flattened(sagitta=COARSE))
+
+    def part(self) -> tuple[Point, ...]:
+        """What the window shows of the cut outline, as a ring on the sheet, coarsely."""
+        return self.ring() if self.window.count == 1 else clipped(self.ring(), self.rim) or self.rim
+
+
+def view_of(pattern: Pattern, window: Window) -> View:
+    """The view of a window."""
+    return View(pattern.piece(window.piece), window, window.placed.apply_all(window.polygon))

@@ -1,0 +1,221 @@
+"""Seam picture: a seam on its face piece, as large as the room allows, with its way.
+
+In: the products, a seam's plan, the fonts, the room in mm. Out: a block. The picture shows the
+face piece as seen from the side that will show, cut down to the seam's surroundings where the piece
+is much larger; hidden layers are dashed under it, after ISO 128.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import pairwise
+
+from handkit.draft.pattern import PatternPiece
+from handkit.draw.layout.flow import Block, paragraph, stacked
+from handkit.draw.model.fonts import Fonts
+from handkit.draw.model.ground import Ground
+from handkit.draw.model.marks import Group, Ink, Mark, Steps, shifted
+from handkit.draw.model.steps import box_steps, circle_steps, joined, path_steps, point_steps, points_steps
+from handkit.draw.pages.hidden import Hidden, hidden_layers
+from handkit.draw.pages.seam_way import HoleLabel, Way, labels, way_marks
+from handkit.draw.templates.window_ink import stitch_path
+from handkit.draw.words.names import Codes
+from handkit.geometry.affine import Affine
+from handkit.geometry.box import Box
+from handkit.geometry.path import Path
+from handkit.geometry.polygon import touching
+from handkit.ink import HAIR, Stroke, Tag
+from handkit.punch.punched import Punched
+from handkit.read.project import StitchKind
+from handkit.stitch.plan import SeamPlan
+
+# How much of the piece is shown round a seam, and beyond its edge, in mm of the piece; how many
+# times full scale a small seam is drawn at most.
+AROUND = 16.0
+BEYOND = 9.0
+LEAST_SHOWN = 40.0
+MOST_SCALE = 2.5
+
+# Labels need this much paper, however slender a seam is.
+LEAST_WIDTH = 76.0
+LEAST_HEIGHT = 34.0
+
+OUTLINE = Stroke(0.5)
+HIDDEN = Stroke(0.25, (2.5, 1.2))
+CUT_OFF = Stroke(0.13, (0.5, 1.5))
+BACK_STITCH = Stroke(1.1)
+KEY = Stroke(0.35)
+DOT = 0.8
+START_RING = 1.7
+END_SIDE = 1.7
+SHARED_SIDE = 2.6
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """What a picture is of: the face piece, how it and what lies under it come onto the paper."""
+
+    piece: PatternPiece
+    hidden: tuple[Hidden, ...]
+    shown: Box
+    by: Affine
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Of the picture, mm of the paper."""
+        scale = self.by.a
+        return ((self.shown.right - self.shown.left) * scale, (self.shown.top - self.shown.bottom) * scale)
+
+    @property
+    def whole(self) -> bool:
+        """Whether all of the piece is shown."""
+        left, bottom, right, top = self.piece.outline.bounds()
+        across = self.shown.left < left and self.shown.right > right
+        return across and self.shown.bottom < bottom and self.shown.top > top
+
+    def shows(self, outline: Path) -> bool:
+        """Whether a line of the piece's frame runs through the picture."""
+        box = self.shown
+        low, high = (box.left, box.bottom), (box.right, box.top)
+        ring = (low, (high[0], low[1]), high, (low[0], high[1]))
+        return bool(touching(outline, ring, within=0.0))
+
+
+def seam_scale(punched: Punched, seam: SeamPlan, *, width: float, height: float) -> float:
+    """The scale at which a seam's surroundings fit a room, however small it is."""
+    shown = _shown(punched.pattern.piece(seam.punched.face.piece), seam)
+    return min(width / (shown.right - shown.left), height / (shown.top - shown.bottom), MOST_SCALE)
+
+
+def seam_picture(  # noqa: PLR0913 - the products and the room
+    punched: Punched, seam: SeamPlan, codes: Codes, fonts: Fonts, *, width: float, height: float
+) -> Block:
+    """The picture, no larger than the room, at its upper left, with its caption below."""
+    scene = _scene(punched, seam, width, height)
+    named = labels(punched, seam, codes)
+    caption = stacked(paragraph(_caption(scene, seam, named), width, fonts))
+    size = scene.size
+    frame = box_steps(0, 0, *size)
+    index = seam.punched.pattern.face_to_back[0]
+    line = stitch_path(punched, seam.punched, index).moved(scene.by)
+    lines = tuple(_lines(scene, line_steps=path_steps(line)))
+    symbols = tuple(_symbols(scene, seam, named))
+    cut = () if scene.whole else (Ink(frame, CUT_OFF),)
+    drawing = Group((Mark(Tag.FURNITURE, (), (*cut, *lines, *symbols)),), (frame,))
+    ground = _ground(size, (*lines, *symbols))
+    way = Way(seam, scene.by, ground, fonts)
+    words = Group((Mark(Tag.FURNITURE, (), way_marks(way, named, _names(scene))),))
+    groups = tuple(shifted(group, 0, -size[1]) for group in (drawing, words))
+    return stacked([Block(size[1] + 1, groups), caption])
+
+
+def _scene(punched: Punched, seam: SeamPlan, width: float, height: float) -> Scene:
+    piece = punched.pattern.piece(seam.punched.face.piece)
+    scale = seam_scale(punched, seam, width=width, height=height)
+    shown = _widened(_shown(piece, seam), min(width, LEAST_WIDTH) / scale, min(height, LEAST_HEIGHT) / scale)
+    by = Affine(scale, 0, 0, scale, -shown.left * scale, -shown.bottom * scale)
+    return Scene(piece, hidden_layers(punched, seam.punched), shown, by)
+
+
+def _widened(shown: Box, width: float, height: float) -> Box:
+    """At least so wide and so high, the middle where it was."""
+    dx = max(0.0, width - (shown.right - shown.left)) / 2
+    dy = max(0.0, height - (shown.top - shown.bottom)) / 2
+    return Box(shown.left - dx, shown.bottom - dy, shown.right + dx, shown.top + dy)
+
+
+def _caption(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> str:
+    """Which piece, what lies under it, and what the marks mean that this picture has."""
+    parts = [f"{scene.piece.name}, seen from its face" + ("" if scene.whole else "; part of it")]
+    for layer in scene.hidden:
+        if layer.folded:
+            parts.append("folded over on itself")
+        elif layer.outline is None:
+            parts.append(f"{layer.piece} lies under it and bends along: not drawn")
+        elif scene.shows(layer.outline):
+            parts.append(f"dashed: {layer.piece}, under it")
+        else:
+            parts.append(f"{layer.piece} lies under all that is shown")
+    if seam.back or seam.start_back:
+        parts.append("heavy: back stitches")
+    if any(label.shared for label in named.values()):
+        parts.append("diamond: hole shared with the seam named")
+    return "; ".join(parts)
+
+
+def _names(scene: Scene) -> tuple[tuple[str, Steps], ...]:
+    """Pieces to name in the picture, each with the outline its name is to stand near."""
+    own = (scene.piece.name, path_steps(scene.piece.outline.moved(scene.by)))
+    others = (
+        (f"({layer.piece})", path_steps(layer.outline.moved(scene.by)))
+        for layer in scene.hidden
+        if layer.outline is not None and scene.shows(layer.outline)
+    )
+    return (own, *others)
+
+
+def _shown(piece: PatternPiece, seam: SeamPlan) -> Box:
+    """The seam with what is round it, little further than the piece."""
+    left, bottom, right, top = piece.outline.bounds()
+    xs, ys = zip(*(hole.at for hole in seam.punched.face.holes), strict=True)
+    x0, x1 = _stretch(min(xs), max(xs))
+    y0, y1 = _stretch(min(ys), max(ys))
+    return Box(
+        max(left - BEYOND, x0), max(bottom - BEYOND, y0), min(right + BEYOND, x1), min(top + BEYOND, y1)
+    )
+
+
+def _stretch(low: float, high: float) -> tuple[float, float]:
+    around = max(AROUND, (LEAST_SHOWN - (high - low)) / 2)
+    return low - around, high + around
+
+
+def _lines(scene: Scene, *, line_steps: Steps) -> Iterator[Ink]:
+    """Hidden outlines, then the face's, then the seam's line."""
+    for layer in scene.hidden:
+        if layer.outline is not None:
+            yield Ink(path_steps(layer.outline.moved(scene.by)), HIDDEN)
+    yield Ink(path_steps(scene.piece.outline.moved(scene.by)), OUTLINE)
+    yield Ink(line_steps, HAIR)
+
+
+def _symbols(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> Iterator[Ink]:
+    """A dot for each hole; back stitches heavy; ring, square and diamond at the holes they tell of."""
+    at = {hole.number: scene.by.apply(hole.at) for hole in seam.punched.face.holes}
+    yield Ink(joined(point_steps(place, DOT) for place in at.values()))
+    plain = 2 if seam.stitch is StitchKind.RUNNING else 1
+    back = [points_steps((at[a], at[b])) for a, b in sewn_again(seam.walk, plain=plain)]
+    if back:
+        yield Ink(joined(back), BACK_STITCH)
+    for number, label in named.items():
+        x, y = at[number]
+        if label.start:
+            yield Ink(circle_steps((x, y), START_RING), KEY)
+        if label.end:
+            yield Ink(box_steps(x - END_SIDE, y - END_SIDE, x + END_SIDE, y + END_SIDE), KEY)
+        if label.shared:
+            s = SHARED_SIDE
+            yield Ink(points_steps(((x - s, y), (x, y - s), (x + s, y), (x, y + s)), closed=True), KEY)
+
+
+def sewn_again(walk: Iterable[int], *, plain: int = 1) -> tuple[tuple[int, int], ...]:
+    """The stitches that the walk passes more often than `plain`, each as two hole numbers, the lower
+    first. A running stitch passes each twice, there and back.
+
+    >>> sewn_again((1, 2, 3, 4, 3, 2))
+    ((2, 3), (3, 4))
+    """
+    counts: dict[tuple[int, int], int] = {}
+    for a, b in pairwise(walk):
+        key = (min(a, b), max(a, b))
+        counts[key] = counts.get(key, 0) + 1
+    return tuple(sorted(key for key, count in counts.items() if count > plain))
+
+
+def _ground(size: tuple[float, float], inks: tuple[Ink, ...]) -> Ground:
+    """The picture's ground, with all its lines and marks taken."""
+    ground = Ground(Box(0, 0, *size))
+    for ink in inks:
+        ground.take_steps(ink.steps, reach=ink.stroke.width / 2 + 0.1 if ink.stroke else 0.4)
+    return ground

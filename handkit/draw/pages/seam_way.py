@@ -1,0 +1,283 @@
+"""Seam way: what is written into a seam's picture: numbers, start and end, shared holes, arrows.
+
+In: a seam's plan, where its holes are on the paper, the ground that is free. Out: marks.
+
+The holes that matter go first: start, end, where a thread begins, shared ones, where the seam
+turns back; then arrows; then the numbers between them, as many as stand clear of each other.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from math import cos, hypot, pi, radians, sin
+
+from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
+from handkit.draw.model.ground import Ground
+from handkit.draw.model.lettering import centred
+from handkit.draw.model.marks import Ink, Steps, Words
+from handkit.draw.model.placing import box_of
+from handkit.draw.model.steps import line_steps
+from handkit.draw.templates.hole_text import arrow_steps
+from handkit.draw.words.names import Codes
+from handkit.draw.words.needle_words import corners_of
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.box import Box
+from handkit.ink import Stroke
+from handkit.punch.punched import Hole, Punched
+from handkit.read.project import StitchKind
+from handkit.stitch.plan import SeamPlan
+
+# Size of numbers: capitals of 2.8 mm; of what tells start and end.
+NUMBER = 3.8
+KEY = 4.4
+
+ARROW = Stroke(0.35)
+ARROW_OFF = (-2.6, 2.6, -4.2, 4.2)
+ARROW_LENGTH = 9.0
+ARROW_HEAD = 2.0
+
+# How far apart numbers and arrows stand along the seam, in mm of paper.
+NUMBERS_APART = 9.0
+ARROWS_APART = 42.0
+
+# Where a text may stand, (off, slip): mm across from its hole, and how many of its half lengths
+# along. Numbers stand across from their holes; what tells start and end may slip so far that its
+# end or its beginning is across from its hole, and stand further off.
+NUMBER_PLACES = tuple((off, 0.0) for off in (1.4, 2.2, 3.0, 4.0))
+KEY_PLACES = (
+    *((off, slip) for off in (1.9, 2.5, 3.2) for slip in (0.0, 0.5, -0.5)),
+    *((off, slip) for off in (2.5, 3.2, 4.4) for slip in (0.9, -0.9)),
+    *((off, slip) for off in (6.0, 8.5) for slip in (0.0, 0.9, -0.9)),
+)
+
+# What tells start and end and finds no room there stands so far off, with a line to its hole.
+LED_REACHES = (5.0, 8.0, 12.0, 17.0, 24.0)
+LED_DIRECTIONS = 24
+LEADER = Stroke(0.13)
+
+# Numbers go up by one of these.
+COUNTS = (1, 2, 5, 10, 20, 50, 100)
+
+
+@dataclass(frozen=True, slots=True)
+class HoleLabel:
+    """What is to be told of one hole."""
+
+    text: str
+    start: bool = False
+    end: bool = False
+    shared: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A seam on paper: its plan, its piece's frame to the picture's, and what is free there."""
+
+    seam: SeamPlan
+    by: Affine
+    ground: Ground
+    fonts: Fonts
+
+    def at(self, hole: Hole) -> Point:
+        """Where a hole is in the picture."""
+        return self.by.apply(hole.at)
+
+
+def labels(punched: Punched, seam: SeamPlan, codes: Codes) -> dict[int, HoleLabel]:
+    """What is told of the start, the end, where threads begin, and shared holes, by hole number."""
+    start, end = seam.walk[0], seam.walk[-1]
+    begins = {seam.walk[thread.start]: k for k, thread in enumerate(seam.threads, start=1) if k > 1}
+    shared = shared_with(punched, seam, codes)
+    found = {}
+    for number in dict.fromkeys((start, end, *begins, *shared)):
+        parts = [
+            str(number),
+            *(("start",) if number == start else ()),
+            *(("end",) if number == end else ()),
+            *((f"thread {begins[number]}",) if number in begins else ()),
+            *(f"= {other}" for other in shared.get(number, ())),
+        ]
+        found[number] = HoleLabel(" ".join(parts), number == start, number == end, number in shared)
+    return found
+
+
+def shared_with(punched: Punched, seam: SeamPlan, codes: Codes) -> dict[int, tuple[str, ...]]:
+    """By number of the seam's holes that serve another seam on any layer: the other's short name
+    and number, `S6·1`."""
+    found: dict[int, tuple[str, ...]] = {}
+    for hole in punched.shared:
+        others = [f"{codes.seams[name]}·{k}" for name, _, k in hole.users if name != seam.name]
+        for number in dict.fromkeys(k for name, _, k in hole.users if name == seam.name):
+            if others:
+                found[number] = tuple(dict.fromkeys((*found.get(number, ()), *others)))
+    return found
+
+
+def way_marks(
+    way: Way, named: dict[int, HoleLabel], pieces: Sequence[tuple[str, Steps]]
+) -> tuple[Ink | Words, ...]:
+    """All of it, the most needed first; what finds no room is left out."""
+    turns = [k for k in (way.seam.punched.count, *corners_of(way.seam)) if k not in named]
+    step = _counted_by(way)
+    rest = [k for k in range(step, way.seam.punched.count, step) if k not in named and k not in turns]
+    return (
+        *_keys(way, named),
+        *_numbers(way, turns[:1]),
+        *_arrows(way),
+        *_piece_names(way, pieces),
+        *_numbers(way, turns[1:]),
+        *_numbers(way, rest),
+    )
+
+
+def _keys(way: Way, named: dict[int, HoleLabel]) -> Iterator[Ink | Words]:
+    holes = {hole.number: hole for hole in way.seam.punched.face.holes}
+    for number, label in named.items():
+        for size in (KEY, LEAST_SIZE):
+            found = _beside(way, holes[number], label.text, size=size, bold=True, far=True)
+            if found is not None:
+                yield found
+                break
+        else:
+            yield from _led(way, holes[number], label.text)
+
+
+def _led(way: Way, hole: Hole, text: str) -> Iterator[Ink | Words]:
+    """A text further off, with a thin line to its hole."""
+    (x, y), width = way.at(hole), way.fonts.width(text, LEAST_SIZE, bold=True)
+    for reach in LED_REACHES:
+        for k in range(LED_DIRECTIONS):
+            angle = 2 * pi * k / LED_DIRECTIONS
+            centre = (x + (reach + width / 2) * cos(angle), y + reach * sin(angle))
+            found = _set(way, text, centre, size=LEAST_SIZE, bold=True)
+            if found is not None:
+                box = box_of(found, way.fonts)
+                yield found
+                yield Ink(line_steps(box.nearest((x, y)), (x, y)), LEADER)
+                return
+
+
+def _numbers(way: Way, numbers: Iterable[int]) -> Iterator[Words]:
+    holes = way.seam.punched.face.holes
+    for number in numbers:
+        found = _beside(way, holes[number - 1], str(number), size=NUMBER, bold=False, far=False)
+        if found is not None:
+            yield found
+
+
+def _counted_by(way: Way) -> int:
+    """By how many numbers go up: the least that keeps them apart."""
+    pitch = max(way.seam.pitch * way.by.a, 0.01)
+    return next((step for step in COUNTS if step * pitch >= NUMBERS_APART), COUNTS[-1])
+
+
+def _arrows(way: Way) -> Iterator[Ink]:
+    """Beside the seam, the way the needles go: from the start on, and along the back stitches."""
+    holes = {hole.number: hole for hole in way.seam.punched.face.holes}
+    walk = way.seam.walk
+    pitch = max(way.seam.pitch * way.by.a, 0.01)
+    apart = max(1, round(ARROWS_APART / pitch))
+    stops = [*range(0, len(walk) - 1, apart)]
+    turn = len(walk) - 1 - way.seam.back
+    if way.seam.stitch is StitchKind.RUNNING:  # the way back is the same way
+        stops = [stop for stop in stops if stop < way.seam.punched.count - 1]
+    elif way.seam.back and not way.seam.punched.closed:
+        first, *others = stops
+        stops = [first, turn, *(stop for stop in others if stop < turn - way.seam.back)]
+    reach = max(1, apart // 3)
+    for stop in stops:
+        for place in range(stop, min(stop + reach, len(walk) - 1)):
+            found = _arrow(way, holes[walk[place]], holes[walk[place + 1]])
+            if found is not None:
+                yield found
+                break
+
+
+def _arrow(way: Way, hole: Hole, following: Hole) -> Ink | None:
+    """From beside a hole towards the next, on the side that is free."""
+    (x, y), (ex, ey) = way.at(hole), way.at(following)
+    length = hypot(ex - x, ey - y)
+    if length < 1e-6:
+        return None
+    dx, dy = (ex - x) / length, (ey - y) / length
+    for long in (ARROW_LENGTH, ARROW_LENGTH * 0.6):
+        for off in ARROW_OFF:
+            tail = (x - dy * off, y + dx * off)
+            tip = (tail[0] + dx * long, tail[1] + dy * long)
+            boxes = _along(tail, tip)
+            if all(way.ground.is_free(box) for box in boxes):
+                for box in boxes:
+                    way.ground.take(box)
+                return Ink(arrow_steps(tail, tip, head=ARROW_HEAD), ARROW)
+    return None
+
+
+def _along(tail: Point, tip: Point) -> list[Box]:
+    """Small boxes that cover an arrow with its head, whichever way it points."""
+    spots = [
+        (tail[0] + (tip[0] - tail[0]) * k / 10, tail[1] + (tip[1] - tail[1]) * k / 10) for k in range(11)
+    ]
+    return [Box(x - 0.8, y - 0.8, x + 0.8, y + 0.8) for x, y in spots]
+
+
+def _piece_names(way: Way, pieces: Sequence[tuple[str, Steps]]) -> Iterator[Words]:
+    """Each piece's name along its outline, as near to it as there is room."""
+    for index, (name, steps) in enumerate(pieces):
+        corners = [(at[-2], at[-1]) for _, at in steps if at]
+        found = next(
+            (
+                words
+                for centre in _near(corners, way.fonts.width(name, NUMBER, bold=index == 0))
+                if (words := _set(way, name, centre, size=NUMBER, bold=index == 0)) is not None
+            ),
+            None,
+        )
+        if found is not None:
+            yield found
+
+
+def _near(corners: Sequence[Point], width: float) -> Iterator[Point]:
+    """Centres for a text beside the middles of an outline's straight bits, a little in and out."""
+    ring = [*corners, corners[0]]
+    for off in (2.6, 4.0, 6.0):
+        for (ax, ay), (bx, by) in pairwise(ring):
+            length = hypot(bx - ax, by - ay)
+            if length < 6:
+                continue
+            nx, ny = -(by - ay) / length, (bx - ax) / length
+            reach = off - 1.4 + (abs(nx) * width + abs(ny) * CAPITAL * NUMBER) / 2
+            for share in (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9):
+                x, y = ax + (bx - ax) * share, ay + (by - ay) * share
+                yield (x + nx * reach, y + ny * reach)
+                yield (x - nx * reach, y - ny * reach)
+
+
+def _beside(  # noqa: PLR0913 - a text's looks
+    way: Way, hole: Hole, text: str, *, size: float, bold: bool, far: bool
+) -> Words | None:
+    """A text across the seam from its hole, on the side that is free; `far` also slips along it."""
+    angle = radians(hole.along_degrees)
+    nx, ny = -sin(angle), cos(angle)
+    x, y = way.at(hole)
+    width, height = way.fonts.width(text, size, bold=bold), CAPITAL * size
+    reach = (abs(nx) * width + abs(ny) * height) / 2
+    half = (abs(ny) * width + abs(nx) * height) / 2
+    for off, slip in KEY_PLACES if far else NUMBER_PLACES:
+        for side in (1, -1):
+            across, along = side * (off + reach), slip * half
+            centre = (x + nx * across + ny * along, y + ny * across - nx * along)
+            found = _set(way, text, centre, size=size, bold=bold)
+            if found is not None:
+                return found
+    return None
+
+
+def _set(way: Way, text: str, centre: Point, *, size: float, bold: bool) -> Words | None:
+    words = centred(text, centre, way.fonts, size=size, bold=bold)
+    box = box_of(words, way.fonts)
+    if not way.ground.is_free(box.grown(0.4)):
+        return None
+    way.ground.take(box.grown(0.2))
+    return words

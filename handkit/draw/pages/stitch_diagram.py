@@ -1,0 +1,149 @@
+"""Stitch diagram: one stitch in four pictures, seen from the top edge of the work.
+
+In: the fonts, a width. Out: a block.
+
+        back, left hand            ╭─ back needle's strand, dashed
+    ═══╪═══════╪═══════╪═══        the layers, cut along the row of holes
+        front, right hand          ╰─ front needle's strand, continuous
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from handkit.draw.layout.flow import Block, beside, paragraph, stacked
+from handkit.draw.model.fonts import Fonts
+from handkit.draw.model.lettering import BODY, centred
+from handkit.draw.model.marks import Group, Ink, Mark, Steps, Words
+from handkit.draw.model.steps import box_steps, joined, line_steps, points_steps
+from handkit.geometry.affine import Point
+from handkit.ink import HAIR, Stroke, Tag
+
+WIDTH = 46.0
+HEIGHT = 27.0
+
+# A picture is drawn this much larger, as far as the column allows.
+MOST_SCALE = 1.3
+
+# The layers' upper face, lower face, and the holes sewn through: hole 1, 2 and 3 across.
+TOP, BOTTOM = -10.0, -14.0
+HOLES = (10.0, 21.0, 32.0)
+
+FRONT = Stroke(0.6)
+BACK = Stroke(0.6, (1.6, 0.8))
+NEEDLE = Stroke(1.1)
+LAYER = Stroke(0.25)
+
+Line = Sequence[Point]
+
+
+def stitch_diagram(fonts: Fonts, width: float) -> Block:
+    """The four pictures, side by side where there is room."""
+    across = next(count for count in (4, 2, 1) if width >= count * WIDTH or count == 1)
+    scale = min(MOST_SCALE, width / across / WIDTH)
+    panels = [_panel(text, front, back, scale, fonts) for text, front, back in _PANELS]
+    rows = [panels[k : k + across] for k in range(0, len(panels), across)]
+    return stacked([_side_by_side(row, width / across) for row in rows])
+
+
+def _side_by_side(panels: Sequence[Block], offset: float) -> Block:
+    block = panels[0]
+    for index, panel in enumerate(panels[1:], start=1):
+        block = beside(block, panel, offset=index * offset)
+    return block
+
+
+def _panel(text: str, front: Line, back: Line, scale: float, fonts: Fonts) -> Block:
+    """Its words, the layers with their holes, both strands with their needles."""
+    left, right = 2.0, WIDTH - 4.0
+    faces = joined((line_steps((left, TOP), (right, TOP)), line_steps((left, BOTTOM), (right, BOTTOM))))
+    between = line_steps((left, (TOP + BOTTOM) / 2), (right, (TOP + BOTTOM) / 2))
+    walls = joined(line_steps((x + side, TOP), (x + side, BOTTOM)) for x in HOLES for side in (-0.9, 0.9))
+    inks = (
+        Ink(faces, LAYER),
+        Ink(between, Stroke(0.13, (1, 1))),
+        Ink(walls, HAIR),
+        *_strand(front, FRONT),
+        *_strand(back, BACK),
+    )
+    parts: tuple[Ink | Words, ...] = (
+        *(Ink(_scaled(ink.steps, scale), ink.stroke) for ink in inks),
+        centred("back", ((right - 4) * scale, (TOP + 2) * scale), fonts),
+        centred("front", ((right - 4) * scale, (BOTTOM - 2) * scale), fonts),
+    )
+    words = paragraph(text, WIDTH * scale - 2, fonts, size=BODY, bold=True)
+    return stacked([*words, Block(HEIGHT * scale, (Group((Mark(Tag.FURNITURE, (), parts),)),))])
+
+
+def _scaled(steps: Steps, scale: float) -> Steps:
+    return tuple((name, tuple(value * scale for value in at)) for name, at in steps)
+
+
+def _strand(line: Line, stroke: Stroke) -> tuple[Ink, ...]:
+    """The thread, its last bit the needle; a small ring is the needle's eye."""
+    if len(line) < 2:
+        return ()
+    (x, y) = line[-2]
+    eye = box_steps(x - 0.5, y - 0.5, x + 0.5, y + 0.5)
+    return (Ink(points_steps(line[:-1]), stroke), Ink(points_steps(line[-2:]), NEEDLE), Ink(eye, HAIR))
+
+
+_A, _B, _C = HOLES
+_MIDDLE = (TOP + BOTTOM) / 2
+_NEAR = 1.0
+
+_PANELS: tuple[tuple[str, Line, Line], ...] = (
+    (
+        "Start: halves alike",
+        ((_A, _MIDDLE), (_A, BOTTOM - _NEAR), (_A + 2, BOTTOM - 7), (_A + 9, BOTTOM - 10)),
+        ((_A, _MIDDLE), (_A, TOP + _NEAR), (_A + 2, TOP + 5), (_A + 9, TOP + 7)),
+    ),
+    (
+        "1: front needle first",
+        (
+            (_A, _MIDDLE),
+            (_A, BOTTOM - _NEAR),
+            (_B, BOTTOM - _NEAR),
+            (_B, TOP + 3),
+            (_B + 3, TOP + 8),
+        ),
+        ((_A, _MIDDLE), (_A, TOP + _NEAR), (_A - 3, TOP + 4), (_A - 1, TOP + 8)),
+    ),
+    (
+        "2, 3: hold its thread back; back needle",
+        (
+            (_A, _MIDDLE),
+            (_A, BOTTOM - _NEAR),
+            (_B - 0.45, BOTTOM - _NEAR),
+            (_B - 0.45, TOP + _NEAR),
+            (_A, TOP + 6),
+            (_A - 6, TOP + 8),
+        ),
+        (
+            (_A, _MIDDLE),
+            (_A, TOP + _NEAR),
+            (_B + 0.45, TOP + _NEAR),
+            (_B + 0.45, BOTTOM - 5),
+            (_B - 3, BOTTOM - 10),
+        ),
+    ),
+    (
+        "4: pull both; the sides have changed",
+        (
+            (_A, _MIDDLE),
+            (_A, BOTTOM - 0.5),
+            (_B - 0.45, BOTTOM - 0.5),
+            (_B - 0.45, TOP + 0.5),
+            (_B + 3, TOP + 5),
+            (_B + 10, TOP + 7),
+        ),
+        (
+            (_A, _MIDDLE),
+            (_A, TOP + 0.5),
+            (_B + 0.45, TOP + 0.5),
+            (_B + 0.45, BOTTOM - 0.5),
+            (_B + 3, BOTTOM - 6),
+            (_B + 9, BOTTOM - 9),
+        ),
+    ),
+)

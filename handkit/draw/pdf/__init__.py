@@ -1,0 +1,1 @@
+"""Pages of marks to the bytes of a PDF file."""

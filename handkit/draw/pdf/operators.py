@@ -1,0 +1,77 @@
+"""Operators: a page's groups as the text of a content stream, all numbers in mm.
+
+In: groups, and how a line of text is written (which needs the file's fonts). Out: operators of
+ISO 32000-1, one `cm` for the whole page, so that every operand is mm of the paper.
+
+Each mark stands between `/Tag <<properties>> BDC` and `EMC`. Numbers have four decimals, 0.05 µm;
+a pen is set only where it changes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+
+from handkit.draw.model.marks import Group, Ink, Mark, Steps, Words
+from handkit.draw.model.tags import dictionary
+from handkit.ink import Stroke
+from handkit.units import PT_PER_MM
+
+# How a line of text becomes operators: asked of the file that is written.
+Speller = Callable[[Words], str]
+
+
+def page_operators(groups: Iterable[Group], *, spell: Speller) -> str:
+    """All groups of a page, in order. Lines join round, so that no sharp corner grows a spike."""
+    body = "\n".join(_group(group, spell) for group in groups)
+    return f"q {PT_PER_MM:.10f} 0 0 {PT_PER_MM:.10f} 0 0 cm 1 j 0 G 0 g\n{body}\nQ"
+
+
+def number(value: float) -> str:
+    """Four decimals; what rounds to nothing is plain 0.
+
+    >>> number(1 / 3), number(-0.00001), number(-2)
+    ('0.3333', '0', '-2.0000')
+    """
+    text = f"{value:.4f}"
+    return "0" if text in ("-0.0000", "0.0000") else text
+
+
+def numbers(values: Iterable[float]) -> str:
+    """Numbers in a row."""
+    return " ".join(map(number, values))
+
+
+def path_text(steps: Steps) -> str:
+    """Steps as path construction operators."""
+    return " ".join(f"{numbers(at)} {name}" if at else name for name, at in steps)
+
+
+def _group(group: Group, spell: Speller) -> str:
+    lines = ["q", *(f"{path_text(clip)} W n" for clip in group.clips)]
+    pen: Stroke | None = None
+    for mark in group.marks:
+        text, pen = _mark(mark, pen, spell)
+        lines.append(text)
+    return "\n".join([*lines, "Q"])
+
+
+def _mark(mark: Mark, pen: Stroke | None, spell: Speller) -> tuple[str, Stroke | None]:
+    """The mark's text, and the pen that is left lying."""
+    lines = [f"/{mark.tag.value} {dictionary(mark.properties)} BDC"]
+    for part in mark.parts:
+        if isinstance(part, Words):
+            lines.append(spell(part))
+            continue
+        if part.stroke is not None and part.stroke != pen:
+            pen = part.stroke
+            lines.append(_pen(pen))
+        lines.append(_ink(part))
+    return "\n".join([*lines, "EMC"]), pen
+
+
+def _ink(ink: Ink) -> str:
+    return f"{path_text(ink.steps)} {'f' if ink.stroke is None else 'S'}"
+
+
+def _pen(stroke: Stroke) -> str:
+    return f"{stroke.width:g} w [{' '.join(f'{dash:g}' for dash in stroke.dash)}] 0 d {stroke.grey:g} G"

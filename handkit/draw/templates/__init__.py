@@ -1,0 +1,1 @@
+"""Template sheets, full scale."""

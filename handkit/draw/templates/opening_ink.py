@@ -1,0 +1,116 @@
+"""Opening ink: every rivet's, snap's, eyelet's and tongue's hole and every slot at true size.
+
+In: a view and the openings. Out: `SeenOpening` in the sheet's frame, and their marks: the rim, a
+centre cross that reaches past it, and thinly the cap that will cover it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, pi, radians, sin, tan
+
+from handkit.draft.pattern import PatternOpening, PlacedOpening
+from handkit.draw.model import tags
+from handkit.draw.model.marks import Ink, Mark
+from handkit.draw.model.steps import circle_steps, joined, line_steps, path_steps
+from handkit.draw.model.view import View
+from handkit.draw.words.names import Codes
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.path import Path
+from handkit.geometry.segment import Segment
+from handkit.ink import STROKES, Stroke, Tag
+from handkit.punch.punched import Punched
+from handkit.read.project import Opening, OpeningKind
+
+# How far the centre cross reaches past the rim.
+CROSS_REACH = 1.5
+
+CAP = Stroke(0.13, (1.5, 1.0))
+
+
+@dataclass(frozen=True, slots=True)
+class SeenOpening:
+    """An opening on the sheet; `length` is its direction of length, a unit vector."""
+
+    opening: Opening
+    code: str
+    place: PlacedOpening
+    at: Point
+    along: Point
+
+
+def seen_openings(view: View, punched: Punched, codes: Codes) -> tuple[SeenOpening, ...]:
+    """The openings of a window, in the file's order."""
+    return tuple(
+        _seen(view, pattern, codes.openings[pattern.name], place)
+        for pattern in punched.pattern.openings
+        for place in pattern.places
+        if place.piece == view.piece.name and view.holds(place.at)
+    )
+
+
+def opening_marks(view: View, seen: SeenOpening) -> tuple[Mark, ...]:
+    """Cap, centre cross and rim of an opening."""
+    opening = seen.opening
+    rim = Ink(_rim(seen), STROKES[Tag.OPENING])
+    properties = tags.opening(
+        view.properties,
+        name=opening.name,
+        place=seen.place.number,
+        diameter=float(opening.diameter),
+        length=float(opening.length),
+    )
+    cross = Mark(Tag.CENTRE, view.properties, (_cross(seen),))
+    return (*_cap(view, seen), cross, Mark(Tag.OPENING, properties, (rim,)))
+
+
+def slot_path(length: float, width: float) -> Path:
+    """A slot with round ends about the origin, its length along x, over all `length` long."""
+    half, r, bulge = (length - width) / 2, width / 2, tan(pi / 4)
+    if half <= 0:
+        return Path((Segment((-r, 0), (r, 0), bulge), Segment((r, 0), (-r, 0), bulge)), closed=True)
+    return Path(
+        (
+            Segment((-half, -r), (half, -r)),
+            Segment((half, -r), (half, r), bulge),
+            Segment((half, r), (-half, r)),
+            Segment((-half, r), (-half, -r), bulge),
+        ),
+        closed=True,
+    )
+
+
+def _seen(view: View, pattern: PatternOpening, code: str, place: PlacedOpening) -> SeenOpening:
+    angle = radians(place.degrees)
+    along = view.to_sheet.apply_direction((cos(angle), sin(angle)))
+    return SeenOpening(pattern.opening, code, place, view.to_sheet.apply(place.at), along)
+
+
+def _rim(seen: SeenOpening) -> tuple[tuple[str, tuple[float, ...]], ...]:
+    opening = seen.opening
+    if opening.kind is not OpeningKind.SLOT:
+        return circle_steps(seen.at, opening.diameter / 2)
+    (x, y), (dx, dy) = seen.at, seen.along
+    return path_steps(slot_path(opening.length, opening.diameter).moved(Affine(dx, dy, -dy, dx, x, y)))
+
+
+def _cross(seen: SeenOpening) -> Ink:
+    (x, y), (dx, dy) = seen.at, seen.along
+    a = seen.opening.length / 2 + CROSS_REACH
+    b = seen.opening.diameter / 2 + CROSS_REACH
+    return Ink(
+        joined(
+            (
+                line_steps((x - dx * a, y - dy * a), (x + dx * a, y + dy * a)),
+                line_steps((x + dy * b, y - dx * b), (x - dy * b, y + dx * b)),
+            )
+        ),
+        Stroke(0.18),
+    )
+
+
+def _cap(view: View, seen: SeenOpening) -> tuple[Mark, ...]:
+    """What covers the opening, where it is wider than the hole."""
+    if seen.opening.cap <= seen.opening.diameter:
+        return ()
+    return (Mark(Tag.ONTOP, view.properties, (Ink(circle_steps(seen.at, seen.opening.cap / 2), CAP),)),)

@@ -1,0 +1,124 @@
+"""Window ink: the lines of a piece in a window: what is cut, trimmed, folded, skived, sewn along,
+and what comes to lie on it or is carried there.
+
+In: a view and the products before. Out: groups, under the window's clip.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from types import MappingProxyType
+
+from handkit.draft.pattern import MarkKind, PatternPiece, SkivedEdge
+from handkit.draw.model.marks import Group, Ink, Mark
+from handkit.draw.model.steps import path_steps
+from handkit.draw.model.view import View
+from handkit.geometry.affine import Point
+from handkit.geometry.path import Path, distance, polyline
+from handkit.ink import STROKES, Tag
+from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
+
+# How finely the inner limit of a skive is followed.
+SKIVE_STEP = 1.0
+
+# What the marks of a piece are tagged as, and drawn like.
+MARK_TAGS: Mapping[MarkKind, Tag] = MappingProxyType({MarkKind.MEET: Tag.MEET, MarkKind.NOTCH: Tag.NOTCH})
+
+
+def line_groups(view: View, punched: Punched) -> tuple[Group, ...]:
+    """All lines of a piece in a window, the cut outline last, over the others."""
+    piece = view.piece
+    own = (
+        *_lines(view, Tag.STITCH, stitch_paths(punched, piece)),
+        *_lines(view, Tag.FOLD, (fold.path for fold in piece.folds)),
+        *_lines(view, Tag.SKIVE, (limit for skive in piece.skives for limit in skive_limits(piece, skive))),
+        *_lines(view, Tag.TRIM, piece.trims),
+        *(line for mark in piece.marks for line in _lines(view, MARK_TAGS[mark.kind], (mark.path,))),
+        *_lines(view, Tag.OUTLINE, (piece.cut_outline,)),
+    )
+    tops = (outline for _, outline in tops_of(punched, piece))
+    carried = (item.path for item in piece.items)
+    return (*_inside(view, Tag.ONTOP, tops), *_inside(view, Tag.ITEM, carried), Group(own, view.clips()))
+
+
+def stitch_paths(punched: Punched, piece: PatternPiece) -> Iterator[Path]:
+    """The stitch lines on a piece, first hole to last; a carried one is its source's, carried."""
+    for seam in punched.seams:
+        for index, layer in enumerate(seam.layers):
+            if layer.piece == piece.name:
+                yield stitch_path(punched, seam, index)
+
+
+def stitch_path(punched: Punched, seam: PunchedSeam, index: int) -> Path:
+    """The line that a layer's holes stand on; straight from hole to hole where none is known."""
+    run, layer = seam.pattern.runs[index], seam.layers[index]
+    if run.path is not None:
+        return run.path
+    if run.carried_from is not None:
+        source = seam.pattern.runs[run.carried_from]
+        carry = punched.pattern.carry(source.piece, layer.piece)
+        if source.path is not None and carry is not None:
+            return source.path.moved(carry)
+    return _through_holes(layer, closed=seam.closed)
+
+
+def tops_of(punched: Punched, piece: PatternPiece) -> tuple[tuple[PatternPiece, Path], ...]:
+    """The pieces that lie flat on a piece, with their outlines in its frame."""
+    return tuple((other, other.outline.moved(lie)) for other, lie in punched.pattern.tops_of(piece.name))
+
+
+def skive_limits(piece: PatternPiece, skive: SkivedEdge) -> Iterator[Path]:
+    """The line `width` in from a skived edge: of the edge's parallel, what no other part of the
+    edge is nearer to. At an inside corner the two sides' parallels stop where they meet."""
+    left = 1.0 if piece.outline.signed_area() > 0 else -1.0
+    run: list[Point] = []
+    for place in _parallel(skive.path, skive.width * left):
+        nearest = skive.path.point_at(skive.path.along_of(place))
+        if distance(place, nearest) >= skive.width - 0.02:
+            run.append(place)
+            continue
+        if len(run) > 1:
+            yield polyline(run)
+        run = []
+    if len(run) > 1:
+        yield polyline(run)
+
+
+def _parallel(path: Path, off: float) -> Iterator[Point]:
+    """Points of each segment's parallel, `off` to the left."""
+    for segment in path.segments:
+        count = max(1, round(segment.length / SKIVE_STEP)) if segment.bulge else 1
+        count = max(count, round(segment.length / SKIVE_STEP))
+        for k in range(count + 1):
+            along = segment.length * k / count
+            (x, y), (dx, dy) = segment.point_at(along), segment.direction_at(along)
+            yield (x - dy * off, y + dx * off)
+
+
+def _inside(view: View, tag: Tag, paths: Iterable[Path]) -> tuple[Group, ...]:
+    """Outlines of what lies on the piece, seen only inside it: beyond its edge is other paper."""
+    marks = _lines(view, tag, paths)
+    if not marks:
+        return ()
+    body = path_steps(view.piece.cut_outline.moved(view.to_sheet))
+    return (Group(marks, (*view.clips(), body)),)
+
+
+def _lines(view: View, tag: Tag, paths: Iterable[Path] | Sequence[Path]) -> tuple[Mark, ...]:
+    """A mark for each path that touches the window."""
+    stroke = STROKES[tag]
+    return tuple(
+        Mark(tag, view.properties, (Ink(steps, stroke),))
+        for steps in (view.steps(path) for path in paths)
+        if steps
+    )
+
+
+def _through_holes(layer: PunchedLayer, *, closed: bool) -> Path:
+    points: list[Point] = []
+    for hole in layer.holes:
+        if not points or distance(points[-1], hole.at) > 1e-6:
+            points.append(hole.at)
+    if len(points) == 1:  # a line needs two ends: a hair's length at the one hole
+        points.append((points[0][0] + 0.01, points[0][1]))
+    return polyline(points, closed=closed and len(points) > 2)

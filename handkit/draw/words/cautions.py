@@ -1,0 +1,85 @@
+"""Cautions: short reminders for the bench: all on the first sheet, each again where it matters.
+
+Worded after public guidance on hand tools (OSHA 3080), solvents (NIOSH pages on toluene and
+n-hexane), leather dust (IARC Monograph 100C) and revolving machines (HSE HSG129); none is quoted.
+They name the hazard and what keeps clear of it; no limit and no rule of a country is printed.
+"""
+
+from __future__ import annotations
+
+from handkit.draw.layout.flow import Block, beside, paragraph, stacked
+from handkit.draw.model.fonts import Fonts
+from handkit.draw.model.lettering import HEAD
+from handkit.stitch.plan import StepKind
+
+CAUTIONS: tuple[str, ...] = (
+    "Knife: sharp, in light passes, away from hands.",
+    "Punch and mallet: eye and ear protection.",
+    "Awl: into a backing, with no hand behind it.",
+    "Solvent glue: fresh air, no flame, spark, heater.",
+    "Dye and finish: gloves and fresh air.",
+    "Oily rags can catch fire: dry them flat, outside.",
+    "Leather dust can cause cancer: mask, extraction.",
+    "Melted thread burns: off skin, away from glue.",
+    "Burnishers: no gloves, sleeves or loose hair.",
+)
+CLOSING = "Reminders only: local rules, trained advice first."
+
+# Told again at every part of the plan that has cautions.
+RULES = "Cautions are reminders: local rules, the makers' data sheets and trained advice go before them."
+
+_DUST = (
+    "sanding dust of leather can cause cancer: wear a mask, use extraction. A turning burnisher takes "
+    "hold of gloves, sleeves, hair and string: none near it, and never hold cloth round it."
+)
+
+# What a step asks for; told at the first step of its kind.
+AT_STEP: dict[StepKind, str] = {
+    StepKind.CUT: (
+        "a sharp knife on a mat, several light passes, away from yourself and others, no fingers before "
+        "the blade; cover it when you lay it down."
+    ),
+    StepKind.MARK: (
+        "the awl square to the work, on a backing, no hand behind it. When you strike: eye protection, "
+        "ear protection for more than a few blows, a plastic or rawhide mallet, a soft backing."
+    ),
+    StepKind.SKIVE: "skiving knives slip: a sharp blade, thin shavings, away from the hand that holds.",
+    StepKind.DYE: "gloves, a covered bench and fresh air; read the label of the dye first.",
+    StepKind.GLUE: (
+        "vapour of solvent glue catches fire and creeps along the floor: no flame, heater or spark, much "
+        "fresh air; read its data sheet. Water-based glue spares you that."
+    ),
+    StepKind.OPENING: (
+        "eye protection when setting or clipping: pieces fly. Hold the setter with pliers or a holder, "
+        "not with fingers under the mallet."
+    ),
+    StepKind.SEAM: (
+        "pull the needles out sideways, never towards a face. Melting thread drips, burns and smokes: off "
+        "skin, in fresh air, never near solvent glue or its vapour."
+    ),
+    StepKind.EDGES: _DUST,
+    StepKind.TRIM: "the knife again: light passes, the hand that holds behind the blade.",
+    StepKind.BURNISH: _DUST,
+    StepKind.FINISH: (
+        "gloves and fresh air. Rags with oil or finish can catch fire by themselves: dry them flat, outside."
+    ),
+}
+
+
+def cautions(fonts: Fonts, width: float) -> tuple[Block, ...]:
+    """Two columns where there is room."""
+    head = paragraph("Take care", width, fonts, size=HEAD, bold=True, kept=True, space=0.5)
+    texts = (*CAUTIONS, CLOSING)
+    if width < 120:
+        return (*head, *(block for text in texts for block in _bullet(text, width, fonts)))
+    half = (len(texts) + 1) // 2
+    column = width / 2 - 3
+    left, right = (
+        stacked([block for text in some for block in _bullet(text, column, fonts)])
+        for some in (texts[:half], texts[half:])
+    )
+    return (*head, beside(left, right, offset=width / 2 + 1))
+
+
+def _bullet(text: str, width: float, fonts: Fonts) -> tuple[Block, ...]:
+    return paragraph(text, width, fonts, space=0.4)

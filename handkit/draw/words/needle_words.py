@@ -1,0 +1,248 @@
+"""Needle words: how a seam is sewn, in sentences for the bench.
+
+In: a seam's plan. Out: lines of text: layers, holes, thread, start, the needles' way, end. How each
+kind of stitch is made, once for all seams, is in `method`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from math import atan2, degrees
+
+from handkit.draw.words.names import count_of, figure
+from handkit.geometry.affine import Point
+from handkit.read.project import StitchKind
+from handkit.stitch.plan import Before, Face, SeamPlan, Thread
+from handkit.tolerances import CORNER_TURN_DEGREES
+
+# How the needles go from hole to hole, for each kind of stitch.
+HOW = {
+    StitchKind.SADDLE: "both needles, front one first in each hole",
+    StitchKind.RUNNING: "running stitch, one needle, in and out by turns, and back through the same holes",
+    StitchKind.BOX: "box stitch, both needles, front one first, each time out through the mitre",
+    StitchKind.CROSS: "cross stitch, both needles, crossing over the two edges, always the same one on top",
+    StitchKind.WHIP: "whip stitch, one needle, over the edge, through every hole from the same side",
+}
+
+# Pitches that differ by less are told as one, in mm.
+UNLIKE = 0.005
+
+# More corners than can be kept in mind are those of a zigzag or of a small round, and are not told.
+MOST_CORNERS = 8
+
+
+def walk_words(walk: Sequence[int]) -> str:
+    """The holes in the order both needles come to them, straight runs shortened.
+
+    >>> walk_words((1, 2, 3, 4, 3, 2))
+    '1 → 4, back to 2'
+    >>> walk_words((3, 2, 1, 2, 3, 4, 5, 1))  # a closed seam ends where it began
+    '3 → 1, on to 5, then 1'
+    """
+    turns = [walk[0]]
+    way = 0
+    parts: list[str] = []
+    for before, after in pairwise(walk):
+        step = after - before
+        if abs(step) != 1:
+            turns.append(after)
+            parts.append("then")
+            way = 0
+        elif step == way:
+            turns[-1] = after
+        else:
+            parts.append("→" if not parts else "on to" if step > 0 else "back to")
+            turns.append(after)
+            way = step
+    text = str(turns[0])
+    for index, (word, hole) in enumerate(zip(parts, turns[1:], strict=True)):
+        text += f" {word} {hole}" if index == 0 and word == "→" else f", {word} {hole}"
+    return text
+
+
+def seam_lines(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
+    """Key and text of every line of a seam's instructions, in the order of work."""
+    stitching = seam.punched.pattern.seam.stitching
+    needle = f", needle ⌀{figure(stitching.needle)} mm" if stitching.needle is not None else ""
+    return (
+        ("Layers", _layers(seam)),
+        ("Holes", _holes(seam)),
+        ("Thread", f"⌀{figure(stitching.thread)} mm, {_needles(seam)}{needle}; {_cuts(seam)}"),
+        ("Check", _rule(seam)),
+        *_iron(seam),
+        *(("After", text) for text in after_words(seam.after)),
+        ("Start", _start(seam)),
+        ("Way", _way(seam)),
+        *_joins(seam),
+        ("End", _end(seam)),
+        ("Lock", seam.lock or "melt both ends of synthetic, never near solvent glue; glue linen"),
+    )
+
+
+def corners_of(seam: SeamPlan) -> tuple[int, ...]:
+    """Numbers of the holes on the face at which the needles turn by more than a corner's turn."""
+    holes, count = seam.punched.face.holes, seam.punched.count
+    within = range(count) if seam.punched.closed and count > 2 else range(1, count - 1)
+    return tuple(
+        holes[k].number
+        for k in within
+        if _turn(holes[k - 1].at, holes[k].at, holes[(k + 1) % count].at) > CORNER_TURN_DEGREES
+    )
+
+
+def after_words(after: Sequence[Before]) -> tuple[str, ...]:
+    """What comes before a work, those with one reason together.
+
+    >>> after_words([Before("rim", "caps foul the clamp"), Before("hem", "caps foul the clamp")])
+    ('rim, hem: caps foul the clamp',)
+    """
+    names: dict[str, list[str]] = {}
+    for before in after:
+        names.setdefault(before.why, []).append(before.name)
+    return tuple(f"{', '.join(some)}: {why}" for why, some in names.items())
+
+
+def _needles(seam: SeamPlan) -> str:
+    return "one needle" if seam.needles == 1 else "two needles"
+
+
+def _layers(seam: SeamPlan) -> str:
+    """From the face down, each with its run."""
+    layers = seam.punched.layers
+    order = seam.punched.pattern.face_to_back
+    names = (f"{layers[k].piece} ({layers[k].text})" if layers[k].text else layers[k].piece for k in order)
+    return f"{' on '.join(names)}; stack {figure(seam.stack, 1)} mm"
+
+
+def _holes(seam: SeamPlan) -> str:
+    count, closed = seam.punched.count, seam.punched.closed
+    stitches = count if closed else count - 1
+    pitches = [layer.length / max(1, stitches) for layer in seam.punched.layers]
+    pitch = f"pitch {seam.pitch:.2f} mm"
+    if max(pitches) - min(pitches) > UNLIKE:
+        pairs = zip(pitches, seam.punched.layers, strict=True)
+        pitch = "pitch " + ", ".join(f"{pitch:.2f} mm on {layer.piece}" for pitch, layer in pairs)
+    round_words = ", round and back" if closed else ""
+    return f"{count} in each layer, {figure(seam.length, 1)} mm{round_words}, {pitch}"
+
+
+def _cuts(seam: SeamPlan) -> str:
+    if len(seam.threads) == 1:
+        return f"cut {seam.threads[0].cut:.0f} mm"
+    lengths = " and ".join(f"{thread.cut:.0f}" for thread in seam.threads)
+    return f"cut {len(seam.threads)}: {lengths} mm, {seam.thread:.0f} mm in all"
+
+
+def _rule(seam: SeamPlan) -> str:
+    short = seam.thread - seam.rule_of_thumb
+    verdict = f"too little by {short:.0f} mm here" if short > 0.5 else "enough here"
+    return f"rule of thumb (five times the seam and 100 mm) {seam.rule_of_thumb:.0f} mm: {verdict}"
+
+
+def _start(seam: SeamPlan) -> str:
+    first, back = seam.walk[0], seam.start_back
+    if seam.needles == 1:
+        tail = figure(seam.punched.pattern.seam.stitching.tail)
+        text = f"needle from the {_side(seam)} through hole {first}, hold a tail of {tail} mm"
+    else:
+        text = f"front needle through hole {first}, pull until both halves are alike"
+    text += _turns(seam, first=True)
+    if back:
+        text += f"; sew {count_of(back, 'stitch', 'stitches')} back to hole 1, then on over them"
+    return text
+
+
+def _side(seam: SeamPlan) -> str:
+    """The side from which a single needle comes in first."""
+    return seam.way[0].first.value if seam.way else Face.FRONT.value
+
+
+def _way(seam: SeamPlan) -> str:
+    """Which needle goes first, all along, and where to go slowly."""
+    corners = corners_of(seam)
+    listed = ", ".join(map(str, corners))
+    slow = f"; corners at {listed}: pull snug before you turn" if 0 < len(corners) <= MOST_CORNERS else ""
+    return f"{HOW[seam.stitch]}: {walk_words(seam.walk)}{slow}"
+
+
+def _end(seam: SeamPlan) -> str:
+    last, back = seam.walk[-1], seam.back
+    turns = _turns(seam, first=False)
+    done = (
+        f"{count_of(back, 'back stitch', 'back stitches')}, the last"
+        if back > 0
+        else "no back stitches, ends"
+    )
+    return f"{done} in hole {last}{turns}"
+
+
+def _turns(seam: SeamPlan, *, first: bool) -> str:
+    """Turns of a strand round the edge at one end, and the extra hole they go into."""
+    stitching = seam.punched.pattern.seam.stitching
+    count = stitching.wrap_start if first else stitching.wrap_end
+    if not count:
+        return ""
+    text = f", {count_of(count, 'turn')} of a strand round the edge"
+    hole = 1 if first else seam.punched.count
+    mouth = next((m for m in seam.mouths if m.hole == hole and m.past > 0), None)
+    if mouth is None:
+        return text
+    return f"{text} into the extra hole in {mouth.base}, {figure(mouth.past, 1)} mm past the edge"
+
+
+def _iron(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
+    """Where the stated iron stands, layer by layer, and which holes are the awl's."""
+    iron = seam.punched.pattern.seam.stitching.iron
+    if iron is None or not seam.tooling:
+        return ()
+    texts: dict[str, list[str]] = {}
+    for tooling in seam.tooling:
+        groups = iron_words([(first, last) for first, last, _ in tooling.groups], teeth=iron.teeth)
+        awl = ", ".join(map(str, tooling.awl))
+        parts = (*((groups,) if groups else ()), *((f"awl for {awl}",) if awl else ()))
+        texts.setdefault("; ".join(parts), []).append(tooling.piece)
+    name = f"{iron.teeth} teeth, {figure(iron.pitch)} mm apart"
+    return tuple(
+        ("Iron", f"{name}, on {' and '.join(dict.fromkeys(pieces))}: {text}")
+        for text, pieces in texts.items()
+    )
+
+
+def _turn(a: Point, b: Point, c: Point) -> float:
+    """By how many degrees a way through three points turns at the second."""
+    ahead, after = (b[0] - a[0], b[1] - a[1]), (c[0] - b[0], c[1] - b[1])
+    cross = ahead[0] * after[1] - ahead[1] * after[0]
+    return abs(degrees(atan2(cross, ahead[0] * after[0] + ahead[1] * after[1])))
+
+
+def iron_words(groups: Sequence[tuple[int, int]], *, teeth: int) -> str:
+    """Where the iron stands, groups of as many teeth that run on told as one.
+
+    >>> iron_words([(1, 6), (6, 11), (11, 12), (12, 13), (14, 19)], teeth=6)
+    'holes 1–11, 11–13 with 2 teeth, 14–19'
+    """
+    runs: list[tuple[int, int, int]] = []
+    for first, last in groups:
+        size = last - first + 1
+        if runs and runs[-1][1:] == (first, size):
+            runs[-1] = (runs[-1][0], last, size)
+        else:
+            runs.append((first, last, size))
+    texts = (f"{a}–{b}" + (f" with {size} teeth" if size < teeth else "") for a, b, size in runs)
+    return f"holes {', '.join(texts)}" if runs else ""
+
+
+def _joins(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
+    """Where one thread ends and the next begins."""
+    return tuple(
+        ("Join", _join(seam, k, before, after))
+        for k, (before, after) in enumerate(pairwise(seam.threads), start=1)
+    )
+
+
+def _join(seam: SeamPlan, number: int, before: Thread, after: Thread) -> str:
+    return (
+        f"thread {number} ends in hole {seam.walk[before.end]}; thread {number + 1} begins in hole "
+        f"{seam.walk[after.start]}, over the same holes"
+    )

@@ -1,0 +1,78 @@
+"""Break checks: that both ends of a straight part left out say the same of it.
+
+In: the marks of all pages. Out: checks `breaks`. A window may lie anywhere, so what can be measured
+is each line: straight but for its zigzag, and as long at one end as at the other, since the piece
+goes on between them with straight, parallel edges.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import hypot
+
+from handkit.ink import Tag
+from handkit.proof.checks.checking import SLACK, WITHIN, counted, mm, together
+from handkit.proof.content.marks import Mark
+from handkit.proof.proof import Check
+
+CODE = "breaks"
+
+# A piece's name, which drawing of it, and the number of its break.
+BreakName = tuple[str, int, int]
+
+
+def break_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
+    """Every break that any line names; nothing where none does."""
+    drawn = [mark for mark in marks if mark.tag is Tag.BREAK]
+    if not drawn:
+        return ()
+    breaks: dict[BreakName, list[Mark]] = {}
+    each: list[Check] = []
+    for mark in drawn:
+        name = _name(mark)
+        if name is None:
+            what = f"page {mark.page}: break line"
+            each.append(
+                Check(CODE, what, "one that names no break", "piece, window, break and length", False)
+            )
+        else:
+            breaks.setdefault(name, []).append(mark)
+    each.extend(_break(name, lines) for name, lines in breaks.items())
+    found = f"{counted(len(breaks), 'straight part', 'straight parts')} left out"
+    wanted = f"one length at both ends, lines alike ± {SLACK}"
+    return together(Check(CODE, "break lines", found, wanted, True), each)
+
+
+def _name(mark: Mark) -> BreakName | None:
+    piece, number, length = mark.text("Piece"), mark.count("Break"), mark.number("Length")
+    if piece is None or number is None or mark.count("Window") is None or length is None or length <= 0:
+        return None
+    return piece, mark.count("Copy") or 1, number
+
+
+def _break(name: BreakName, lines: Sequence[Mark]) -> Check:
+    piece, _, number = name
+    what = f'break {number} of "{piece}"'
+    windows = {line.count("Window") for line in lines}
+    claims = {line.number("Length") for line in lines}
+    if len(windows) < 2:
+        return Check(CODE, what, "a line at one end only", "one at each end", False)
+    if len(claims) > 1:
+        return Check(CODE, what, "ends that say unlike lengths", "one length", False)
+    if not all(_is_zigzag(line) for line in lines):
+        return Check(CODE, what, "no line with a zigzag", "one at each end", False)
+    lengths = [line.subpaths[0].length for line in lines]
+    off = max(lengths) - min(lengths) if len(lines) == 2 else 0.0
+    return Check(CODE, what, f"lines that differ by {mm(off)}", f"at most {SLACK}", off <= WITHIN)
+
+
+def _is_zigzag(line: Mark) -> bool:
+    """Whether it is one open line that leaves the straight between its ends to both sides."""
+    if len(line.subpaths) != 1 or line.subpaths[0].closed:
+        return False
+    (ax, ay), *inner, (bx, by) = line.subpaths[0].points
+    length = hypot(bx - ax, by - ay)
+    if length == 0:
+        return False
+    offs = [((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / length for x, y in inner]
+    return bool(offs) and min(offs) < -WITHIN and max(offs) > WITHIN

@@ -1,0 +1,69 @@
+"""Hole checks: that every stitch hole's marks stand about one place, and how many holes there are.
+
+In: the marks of all pages. Out: checks `holes`. A hole is known by piece, seam, run and number;
+one that stands in the overlap of two windows is drawn twice and counted once.
+
+Words: the *tick* is the line across the stitch line, the *point* is where the awl goes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import dist, hypot
+
+from handkit.ink import Tag
+from handkit.proof.checks.checking import SLACK, WITHIN, counted, mm, together
+from handkit.proof.content.marks import Mark, Painted, bounds, middle
+from handkit.proof.proof import Check
+
+CODE = "holes"
+
+# The awl's point on paper is at most this across (DEVELOPERS.md, what a kit holds).
+MOST_POINT = 0.5
+
+
+def hole_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
+    """Each hole's drawing, and the count of all; nothing where no hole is drawn."""
+    drawn = [mark for mark in marks if mark.tag is Tag.HOLE]
+    if not drawn:
+        return ()
+    names = {name for mark in drawn if (name := _name(mark)) is not None}
+    pieces = {name[0] for name in names}
+    found = f"{counted(len(names), 'hole', 'holes')} on {counted(len(pieces), 'piece', 'pieces')}"
+    wanted = f"each tick about its point ± {SLACK}"
+    return together(Check(CODE, "stitch holes", found, wanted, True), [_hole(mark) for mark in drawn])
+
+
+def _name(mark: Mark) -> tuple[str, str, int, int] | None:
+    """Piece, seam, run, number; None where one is lacking."""
+    piece, seam = mark.text("Piece"), mark.text("Seam")
+    run, number = mark.count("Run"), mark.count("Number")
+    if piece is None or seam is None or run is None or number is None or mark.count("Window") is None:
+        return None
+    return piece, seam, run, number
+
+
+def _hole(mark: Mark) -> Check:
+    name = _name(mark)
+    if name is None:
+        wanted = "piece, window, seam, run and number"
+        return Check(CODE, f"page {mark.page}: hole", "one that is not named", wanted, False)
+    piece, seam, run, number = name
+    what = f'page {mark.page}: hole {number} of "{seam}", run {run}, on "{piece}"'
+    points = [painted for painted in mark.painted if _is_point(painted)]
+    if len(points) != 1 or not mark.lines:
+        found = f"{counted(len(mark.lines), 'tick', 'ticks')}, {counted(len(points), 'point', 'points')}"
+        return Check(CODE, what, found, f"a tick, and one point of at most {MOST_POINT:g} mm", False)
+    place = middle(points[0].subpaths[0].points)
+    off = max(dist(middle(path.points), place) for path in mark.subpaths)
+    return Check(CODE, what, f"marks {mm(off)} apart", f"at most {SLACK}", off <= WITHIN)
+
+
+def _is_point(painted: Painted) -> bool:
+    """Whether it is one dot: a small filled shape, or a stroke without length and its pen's round end."""
+    if len(painted.subpaths) != 1:
+        return False
+    left, bottom, right, top = bounds(painted.subpaths[0].points)
+    if painted.filled:
+        return max(right - left, top - bottom) <= MOST_POINT + WITHIN
+    return hypot(right - left, top - bottom) == 0 and painted.width <= MOST_POINT + WITHIN

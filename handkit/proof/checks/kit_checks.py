@@ -1,0 +1,20 @@
+"""Kit checks: whether a file is one of handkit's kits at all.
+
+In: the marks of all pages. Out: a check `kit` where there is none; a kit is known by any of them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from handkit.proof.content.marks import Mark
+from handkit.proof.proof import Check
+
+CODE = "kit"
+
+
+def kit_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
+    """One that fails where the file has not a single mark of a kit; nothing to tell where it has."""
+    if marks:
+        return ()
+    return (Check(CODE, "this is none of handkit's kits", "not one mark of a kit", "a kit's marks", False),)

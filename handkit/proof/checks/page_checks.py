@@ -1,0 +1,103 @@
+"""Page checks: that the file asks for no scaling, and that its pages are true sheets of paper.
+
+In: the document. Out: checks `print-scaling`, `paper`, `same-paper`, `user-unit`, `rotate`.
+
+Sources: print scaling: ISO 32000-1, Table 150, viewer preference PrintScaling, whose default leaves
+the choice to the viewer. User unit: Table 30; other values than 1 are ignored by some readers.
+Paper: `paper.py`.
+"""
+
+from __future__ import annotations
+
+from handkit.paper import LEAST_SIDE, MOST_SIDE, PAPERS, paper_of_size
+from handkit.proof.checks.checking import WITHIN, counted, together
+from handkit.proof.content.document import Document, Page
+from handkit.proof.proof import Check
+from handkit.units import MM_PER_INCH, PT_PER_INCH
+
+# A page this near to a known paper is meant to be it where its side is a whole number of units:
+# 595 x 842 units is A4 rounded, 0.1 mm short.
+NEARLY = 0.5
+WHOLE = 1e-6
+
+
+def page_checks(document: Document) -> tuple[Check, ...]:
+    """All of them, the file's first."""
+    pages = document.pages
+    count = counted(len(pages), "page", "pages")
+    first = _size(pages[0])
+    papers = [_paper(page) for page in pages]
+    return (
+        _print_scaling(document),
+        *together(Check("paper", f"paper of {count}", papers[0].found, papers[0].wanted, True), papers),
+        *together(
+            Check("same-paper", f"one size for {count}", _told(first), _told(first), True),
+            [_same(page, first) for page in pages],
+        ),
+        *together(
+            Check("user-unit", f"user unit of {count}", "1", "1", True), [_user_unit(page) for page in pages]
+        ),
+        *together(
+            Check("rotate", f"rotation of {count}", "0 degrees", "0 degrees", True),
+            [_rotate(page) for page in pages],
+        ),
+    )
+
+
+def _print_scaling(document: Document) -> Check:
+    found = document.print_scaling
+    return Check("print-scaling", "print scaling asked for", found or "not said", "None", found == "None")
+
+
+def _paper(page: Page) -> Check:
+    size = _size(page)
+    name = paper_of_size(*size, within=WITHIN)
+    rounded = "" if name else _rounded_from(page)
+    told = f"{name}, {_told(size)}" if name else _told(size)
+    if name or rounded:
+        known = next(paper for paper in PAPERS if paper.name == (name or rounded))
+        wanted = f"{known.name}, {_told((known.width, known.height))}"
+    else:
+        wanted = f"a known paper, or sides from {LEAST_SIDE:g} to {MOST_SIDE:g} mm"
+    fits = min(size) >= LEAST_SIDE - WITHIN and max(size) <= MOST_SIDE + WITHIN
+    return Check("paper", f"page {page.number}: paper", told, wanted, fits and not rounded)
+
+
+def _rounded_from(page: Page) -> str:
+    """The known paper whose size was rounded to whole units to give this page's; "" where none was."""
+    size = _size(page)
+    name = paper_of_size(*size, within=NEARLY)
+    if not name:
+        return ""
+    known = next(paper for paper in PAPERS if paper.name == name)
+    left, bottom, right, top = page.box
+    sides = zip(size, (known.width, known.height), (right - left, top - bottom), strict=True)
+    off = (units for side, true, units in sides if abs(side - true) > WITHIN)
+    return name if any(abs(units - round(units)) <= WHOLE for units in off) else ""
+
+
+def _same(page: Page, first: tuple[float, float]) -> Check:
+    size = _size(page)
+    passed = all(abs(a - b) <= WITHIN for a, b in zip(size, first, strict=True))
+    return Check("same-paper", f"page {page.number}: same as page 1", _told(size), _told(first), passed)
+
+
+def _user_unit(page: Page) -> Check:
+    unit = page.user_unit
+    return Check("user-unit", f"page {page.number}: user unit", f"{unit:g}", "1", unit == 1)
+
+
+def _rotate(page: Page) -> Check:
+    turned = page.rotate
+    return Check("rotate", f"page {page.number}: rotation", f"{turned:g} degrees", "0 degrees", turned == 0)
+
+
+def _size(page: Page) -> tuple[float, float]:
+    """Width and height as printed, in mm; unturned."""
+    left, bottom, right, top = page.box
+    unit = page.user_unit * MM_PER_INCH / PT_PER_INCH
+    return (right - left) * unit, (top - bottom) * unit
+
+
+def _told(size: tuple[float, float]) -> str:
+    return f"{size[0]:.3f} × {size[1]:.3f} mm"

@@ -1,0 +1,99 @@
+"""Scale checks: that squares and bars are as long on paper as they claim.
+
+In: the marks of all pages. Out: checks `test-square` and `scale-bar`, measured on the lines'
+middles. Each square is measured across and down, since a printer scales the two ways unlike.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from math import dist
+
+from handkit.ink import TEST_SQUARE_SIDE, Tag
+from handkit.proof.checks.checking import SLACK, WITHIN, counted, mm, together, within
+from handkit.proof.content.marks import Mark, bounds
+from handkit.proof.proof import Check
+
+
+def square_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
+    """Every square against its side; one of them is the test square of 50 mm, or the file fails."""
+    squares = [mark for mark in marks if mark.tag is Tag.SQUARE]
+    checks = [check for mark in squares for check in _square(mark)]
+    if not any(_side(mark) == TEST_SQUARE_SIDE for mark in squares):
+        wanted = f"a square of {mm(TEST_SQUARE_SIDE)}"
+        checks.append(Check("test-square", "test square", "none", wanted, False))
+    return tuple(checks)
+
+
+def bar_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
+    """Every bar against the length it claims; there is one across and one down, or the file fails."""
+    bars = [mark for mark in marks if mark.tag is Tag.BAR]
+    each = [_bar(mark) for mark in bars]
+    ways = {_way(line.points) for mark in bars for line in mark.lines}
+    for way in ("across", "down"):
+        if way not in ways:
+            each.append(Check("scale-bar", f"scale bar {way}", "none", "at least one", False))
+    wanted = f"each as long as it claims ± {SLACK}"
+    count = counted(len(bars), "scale bar", "scale bars")
+    return together(Check("scale-bar", "scale bars", f"{count}, all as claimed", wanted, True), each)
+
+
+def _square(mark: Mark) -> Iterable[Check]:
+    side = _side(mark)
+    what = f"page {mark.page}: test square"
+    if side is None:
+        yield Check("test-square", what, "a square that claims no side", "a side", False)
+    elif not _is_square(mark):
+        yield Check("test-square", what, "no upright closed square", "one, drawn as a line", False)
+    else:
+        left, bottom, right, top = bounds(mark.subpaths[0].points)
+        for way, length in (("across", right - left), ("down", top - bottom)):
+            passed = abs(length - side) <= WITHIN
+            yield Check("test-square", f"{what}, {way}", mm(length), within(side), passed)
+
+
+def _is_square(mark: Mark) -> bool:
+    """Whether it is one stroked, closed, straight subpath with its corners in its bounds' corners."""
+    if len(mark.subpaths) != 1 or not mark.painted[0].stroked:
+        return False
+    (path,) = mark.subpaths
+    left, bottom, right, top = bounds(path.points)
+    corners = [(left, bottom), (right, bottom), (right, top), (left, top)]
+    reached = [next((i for i, c in enumerate(corners) if dist(c, p) <= WITHIN), -1) for p in path.points[:4]]
+    start = reached[0]
+    rounds = ([(start + i) % 4 for i in range(4)], [(start - i) % 4 for i in range(4)])
+    straight = len(path.segments) == 4 and all(len(segment) == 2 for segment in path.segments)
+    return straight and path.length <= WITHIN and start >= 0 and reached in rounds
+
+
+def _bar(mark: Mark) -> Check:
+    claimed = mark.number("Length")
+    lines = mark.lines
+    if claimed is None or claimed <= 0:
+        what, found, wanted = "scale bar", "a bar that claims no length", "a length"
+    elif len(lines) != 1 or len(mark.subpaths) != 1:
+        what, found, wanted = "scale bar", counted(len(mark.subpaths), "line", "lines"), "one straight line"
+    else:
+        length = lines[0].length
+        what = f"scale bar {_way(lines[0].points)}"
+        return Check(
+            "scale-bar",
+            f"page {mark.page}: {what}",
+            mm(length),
+            within(claimed),
+            abs(length - claimed) <= WITHIN,
+        )
+    return Check("scale-bar", f"page {mark.page}: {what}", found, wanted, False)
+
+
+def _way(points: Sequence[tuple[float, float]]) -> str:
+    """Across, down, or aslant where it is neither."""
+    (x0, y0), (x1, y1) = points[0], points[-1]
+    if abs(y1 - y0) <= WITHIN:
+        return "across"
+    return "down" if abs(x1 - x0) <= WITHIN else "aslant"
+
+
+def _side(mark: Mark) -> float | None:
+    side = mark.number("Side")
+    return side if side is not None and side > 0 else None

@@ -1,0 +1,1 @@
+"""A PDF file to the marks its pages draw."""

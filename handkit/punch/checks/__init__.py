@@ -1,0 +1,1 @@
+"""What is wrong, or too near, with the holes as they stand."""

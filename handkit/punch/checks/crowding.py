@@ -1,0 +1,130 @@
+"""Crowding: holes of one piece that are one hole, or too near to another.
+
+In: the holes of one piece. Out: its shared holes, and findings. All mm.
+
+Words: a *shared hole* serves two seams, or a seam's start and end. Two others keep their centres
+two hole widths apart and 1 mm of leather between them, or they tear into one (common practice).
+A slit is taken as a line of its own length, its width in a direction as its projection.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from handkit.findings import Finding, error
+from handkit.punch.checks.entries import Entry, widest
+from handkit.punch.checks.nearness import near_pairs
+from handkit.punch.punched import SharedHole
+from handkit.punch.saying import and_more, even_ground, mm
+from handkit.tolerances import COINCIDE, SAME_POINT
+
+# Leather that must be left between two holes, rim to rim.
+LEATHER_BETWEEN = 1.0
+
+# More pairs of rows than this are told by the first of them.
+MOST_TOLD = 50
+
+
+@dataclass(frozen=True, slots=True)
+class _Close:
+    """Two holes too near to one another, and by how much."""
+
+    first: Entry
+    second: Entry
+    apart: float
+    allowed: float
+    short: float
+
+
+@dataclass(frozen=True, slots=True)
+class _Worst:
+    """The worst of the pairs that two rows of holes have too close, and how many they are."""
+
+    pair: _Close
+    count: int
+
+
+def crowding(piece: str, entries: Sequence[Entry]) -> tuple[tuple[SharedHole, ...], tuple[Finding, ...]]:
+    """The shared holes of a piece, and one finding for each two rows of holes that stand too close."""
+    width = max((widest(entry.seam) for entry in entries), default=0.0)
+    reach = max(2 * width, width + LEATHER_BETWEEN)
+    leader: dict[int, int] = {}
+    close: dict[tuple[tuple[int, int], tuple[int, int]], _Worst] = {}
+    for i, j, apart in near_pairs([entry.hole.at for entry in entries], within=reach):
+        first, second = entries[i], entries[j]
+        if apart <= COINCIDE and _may_share(first, second):
+            leader.setdefault(j, leader.get(i, i))
+            continue
+        pair = _weighed(first, second, apart)
+        if pair.short > SAME_POINT:
+            rows = (first.row, second.row)
+            close[rows] = _worse(close.get(rows), pair)
+            if len(close) > MOST_TOLD:  # a heap of lines on one another; the rest says the same
+                break
+    return _shared(piece, entries, leader), tuple(_telling(piece, worst) for worst in close.values())
+
+
+def _worse(worst: _Worst | None, pair: _Close) -> _Worst:
+    """The worst so far, the first of equals: a million pairs are counted, and none but it is kept."""
+    if worst is None:
+        return _Worst(pair, 1)
+    further = even_ground(pair.short) > even_ground(worst.pair.short)
+    return _Worst(pair if further else worst.pair, worst.count + 1)
+
+
+def _may_share(first: Entry, second: Entry) -> bool:
+    """Two seams, or the first and the last hole of one run."""
+    if first.order != second.order:
+        return True
+    ends = {first.hole.number, second.hole.number} == {1, first.seam.count}
+    return first.row == second.row and ends and first.seam.count > 2
+
+
+def _shared(piece: str, entries: Sequence[Entry], leader: dict[int, int]) -> tuple[SharedHole, ...]:
+    groups: dict[int, list[int]] = {}
+    for member in sorted(leader):
+        groups.setdefault(leader[member], [leader[member]]).append(member)
+    return tuple(
+        SharedHole(
+            piece,
+            entries[first].hole.at,
+            tuple((e.seam.name, e.layer.run, e.hole.number) for e in (entries[k] for k in members)),
+        )
+        for first, members in sorted(groups.items())
+    )
+
+
+def _weighed(first: Entry, second: Entry, apart: float) -> _Close:
+    """What two holes lack: of twice their width in each other's direction, or of leather between."""
+    allowed = first.width_towards(second.hole.at) + second.width_towards(first.hole.at)
+    leather = first.mark.leather(second.mark)
+    return _Close(first, second, apart, allowed, max(allowed - apart, LEATHER_BETWEEN - leather))
+
+
+def _telling(piece: str, close: _Worst) -> Finding:
+    worst, first, second = close.pair, close.pair.first, close.pair.second
+    run = second.seam.pattern.runs[second.layer.run - 1]
+    return error(
+        "holes-too-close",
+        run.source.at(),
+        found=f'{first.text} and {second.text} {mm(worst.apart)} apart on "{piece}"{and_more(close.count)}',
+        allowed=f"centres at least {mm(worst.allowed)} apart and {mm(LEATHER_BETWEEN)} of leather between",
+        remedy=_remedy(first, second, worst.apart),
+    )
+
+
+def _remedy(first: Entry, second: Entry, apart: float) -> str:
+    """What to do about two holes, by what they are to one another."""
+    if first.order != second.order:
+        return "let them share one hole, or move one of the lines"
+    if first.row != second.row:
+        if apart <= COINCIDE:
+            return "name the piece once, or give its second layer a line of its own"
+        return "move the two lines apart"
+    steps = second.hole.number - first.hole.number
+    if steps > 1 and not (first.seam.closed and steps == first.seam.count - 1):
+        return "move the parts of the line apart where it comes back to itself"
+    if first.hole.corner and second.hole.corner:
+        return "move the corners or match points apart, or make the holes smaller"
+    return "make the pitch larger or the holes smaller"

@@ -1,0 +1,117 @@
+"""Edges: holes that stand outside their piece, or too near to its edge.
+
+In: a piece and its holes. Out: findings, one for each run and kind, naming the worst hole. All mm,
+centre to edge.
+
+Words: the *stack* is the thickness of all layers of the seam; a hole under two of its widths from
+the edge tears out; under 3 mm or half the stack it is weak (common practice).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from handkit.draft.pattern import Pattern, PatternPiece
+from handkit.findings import Finding, error, note
+from handkit.geometry.region import Region, region_of
+from handkit.punch.checks.entries import Entry, widest
+from handkit.punch.checks.nearness import EdgeIndex, edge_index
+from handkit.punch.punched import PunchedSeam
+from handkit.punch.saying import and_more, even_ground, mm
+from handkit.tolerances import EDGE_SLACK, SAME_POINT
+
+# A hole keeps this many of its widths from the edge, centre to edge.
+EDGE_WIDTHS = 2.0
+
+# A hole nearer to the edge than this, in mm, is weak whatever its width.
+EDGE_WEAK = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Near:
+    """A hole near the edge: how far it is, and how far it should be."""
+
+    entry: Entry
+    apart: float
+    allowed: float
+
+
+def edge_findings(pattern: Pattern, piece: PatternPiece, entries: Sequence[Entry]) -> tuple[Finding, ...]:
+    """What the holes of one piece have to tell of its edge."""
+    rows: dict[tuple[int, int], list[Entry]] = {}
+    for entry in entries:
+        rows.setdefault(entry.row, []).append(entry)
+    weak = {row: max(EDGE_WEAK, stack(pattern, own[0].seam) / 2) for row, own in rows.items()}
+    reach = max((max(weak[row], EDGE_WIDTHS * widest(own[0].seam)) for row, own in rows.items()), default=1.0)
+    region, edges = region_of(piece.outline), edge_index(piece.outline, reach=reach)
+    findings: list[Finding] = []
+    for row, own in rows.items():
+        findings.extend(_row_findings(piece, own, region, edges, weak[row]))
+    return tuple(findings)
+
+
+def stack(pattern: Pattern, seam: PunchedSeam) -> float:
+    """The thickness of all layers of a seam, in mm, unskived."""
+    return sum(pattern.piece(layer.piece).thickness for layer in seam.layers)
+
+
+def _row_findings(
+    piece: PatternPiece, entries: Sequence[Entry], region: Region, edges: EdgeIndex, weak: float
+) -> list[Finding]:
+    """The findings of one run: outside, under two widths, weak."""
+    outside = [entry for entry in entries if not region.contains(entry.hole.at, slack=EDGE_SLACK)]
+    torn: list[_Near] = []
+    thin: list[_Near] = []
+    gone = {entry.hole.number for entry in outside}
+    for entry in entries:
+        nearest = None if entry.hole.number in gone else edges.nearest(entry.hole.at)
+        if nearest is None:
+            continue
+        apart, foot = nearest
+        least = EDGE_WIDTHS * entry.width_towards(foot)
+        if apart < least - SAME_POINT:
+            torn.append(_Near(entry, apart, least))
+        elif apart < weak - SAME_POINT:
+            thin.append(_Near(entry, apart, weak))
+    findings = [_outside(piece, outside)] if outside else []
+    findings += [_torn(piece, torn)] if torn else []
+    return findings + ([_thin(piece, thin)] if thin else [])
+
+
+def _outside(piece: PatternPiece, entries: Sequence[Entry]) -> Finding:
+    """Names the first hole: outside, there is no worst that helps."""
+    run = entries[0].seam.pattern.runs[entries[0].layer.run - 1]
+    carried = run.path is None
+    return error(
+        "hole-outside",
+        run.source.at(),
+        found=f'{entries[0].text} outside the outline of "{piece.name}"{and_more(len(entries))}',
+        allowed="holes inside the piece",
+        remedy="move the piece, make it larger, or leave it out of the seam"
+        if carried
+        else "shorten the run with from_start and from_end, or move its line",
+    )
+
+
+def _torn(piece: PatternPiece, near: Sequence[_Near]) -> Finding:
+    worst = max(near, key=lambda one: even_ground(one.allowed - one.apart))
+    run = worst.entry.seam.pattern.runs[worst.entry.layer.run - 1]
+    return error(
+        "hole-at-edge",
+        run.source.at(),
+        found=f'{worst.entry.text} {mm(worst.apart)} from the edge of "{piece.name}"{and_more(len(near))}',
+        allowed=f"at least {mm(worst.allowed)}, two hole widths",
+        remedy="make the inset larger, shorten the run, or make the holes smaller",
+    )
+
+
+def _thin(piece: PatternPiece, near: Sequence[_Near]) -> Finding:
+    worst = min(near, key=lambda one: even_ground(one.apart))
+    run = worst.entry.seam.pattern.runs[worst.entry.layer.run - 1]
+    return note(
+        "hole-near-edge",
+        run.source.at(),
+        found=f'{worst.entry.text} {mm(worst.apart)} from the edge of "{piece.name}"{and_more(len(near))}',
+        allowed=f"better {mm(worst.allowed)}, the larger of {mm(EDGE_WEAK)} and half the stack",
+    )

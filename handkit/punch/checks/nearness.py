@@ -1,0 +1,114 @@
+"""Nearness: which of many marks lie near one another, and how much leather is left between two.
+
+In: points, lines and outlines in mm, in one frame. Out: pairs and distances in mm.
+
+Both searches sort into square cells first, so that ten thousand holes cost ten times a thousand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from itertools import product
+from math import floor, hypot
+
+from handkit.geometry.affine import Point
+from handkit.geometry.path import Path
+from handkit.geometry.straight import line_to_line
+from handkit.punch.spacing.bits import Bit, bits_of
+from handkit.tolerances import SAME_POINT
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A hole in leather: all that is nearer than `radius` to the line from a to b.
+
+    A round hole has a == b; a slit has radius 0.
+    """
+
+    a: Point
+    b: Point
+    radius: float = 0.0
+
+    def middle_distance(self, other: Mark) -> float:
+        """From middle line to middle line: for round holes from centre to centre."""
+        if self.a == self.b and other.a == other.b:
+            return hypot(other.a[0] - self.a[0], other.a[1] - self.a[1])
+        return line_to_line((self.a, self.b), (other.a, other.b))
+
+    def leather(self, other: Mark) -> float:
+        """What is left between the rims; negative where they overlap."""
+        return self.middle_distance(other) - self.radius - other.radius
+
+
+def near_pairs(points: Sequence[Point], *, within: float) -> Iterator[tuple[int, int, float]]:
+    """Pairs (i, j, distance), i < j, of points no further apart than `within`, in order.
+
+    >>> list(near_pairs([(0, 0), (9, 9), (3, 4)], within=5))
+    [(0, 2, 5.0)]
+    """
+    size = within + SAME_POINT  # neighbours by rounding are neighbours by cells, too
+    cells: dict[tuple[int, int], list[int]] = {}
+    for index, (x, y) in enumerate(points):
+        cells.setdefault((floor(x / size), floor(y / size)), []).append(index)
+    for i, (x, y) in enumerate(points):
+        cx, cy = floor(x / size), floor(y / size)
+        near = (cells.get(cell, ()) for cell in product((cx - 1, cx, cx + 1), (cy - 1, cy, cy + 1)))
+        for j in sorted(j for own in near for j in own if j > i):
+            apart = hypot(points[j][0] - x, points[j][1] - y)
+            if apart <= within:
+                yield i, j, apart
+
+
+@dataclass(frozen=True, slots=True)
+class EdgeIndex:
+    """An outline's bits in cells, for the nearest place within `reach` of a point."""
+
+    bits: tuple[Bit, ...]
+    reach: float
+    size: float  # of a cell
+    cells: dict[tuple[int, int], list[int]] = field(repr=False)
+
+    def nearest(self, point: Point) -> tuple[float, Point] | None:
+        """Distance to the nearest edge and the place on it; None where none is within reach."""
+        cell = (floor(point[0] / self.size), floor(point[1] / self.size))
+        found = nearest_of((self.bits[index] for index in self.cells.get(cell, ())), point)
+        return found if found and found[0] <= self.reach else None
+
+
+def edge_index(outline: Path, *, reach: float) -> EdgeIndex:
+    """The outline made ready for `EdgeIndex.nearest`.
+
+    A cell is as large as a quarter of the mean bit: four bits of a rectangle make some fifty cells,
+    a thousand bits some thousands, and a cell is near to few of them.
+    """
+    bits = bits_of(outline)
+    size = max(reach, sum(bit.length for bit in bits) / (4 * len(bits)))
+    cells: dict[tuple[int, int], list[int]] = {}
+    for index, bit in enumerate(bits):
+        parts = max(1, floor(bit.length / size))
+        half = bit.length / parts / 2
+        for k in range(parts):
+            x, y = bit.point(half * (2 * k + 1))
+            for cell in _cells_round(x, y, half + reach + SAME_POINT, size):
+                listed = cells.setdefault(cell, [])
+                if not listed or listed[-1] != index:
+                    listed.append(index)
+    return EdgeIndex(bits, reach, size, cells)
+
+
+def _cells_round(x: float, y: float, by: float, size: float) -> Iterator[tuple[int, int]]:
+    across = range(floor((x - by) / size), floor((x + by) / size) + 1)
+    up = range(floor((y - by) / size), floor((y + by) / size) + 1)
+    return product(across, up)
+
+
+def nearest_of(bits: Iterator[Bit], point: Point) -> tuple[float, Point] | None:
+    """Distance from a point to the nearest of some bits, and the place on it."""
+    best: tuple[float, Point] | None = None
+    for bit in bits:
+        x, y = bit.point(bit.nearest(point))
+        apart = hypot(x - point[0], y - point[1])
+        if best is None or apart < best[0]:
+            best = (apart, (x, y))
+    return best

@@ -1,0 +1,239 @@
+"""Room: what an opening needs round it: to the edge, to other openings, to stitch holes.
+
+In: openings with their places, and the stitch holes by piece. Out: findings, one for each opening,
+piece and kind, naming the worst. All mm, from an opening's centre (a slot's middle line).
+
+Words: *d* is the hole's diameter, *c* that of the cap that covers it. Under the room of the table
+is a warning; where less than 1 mm of leather is left it is an error.
+
+| kind | to the edge | to its like | to a stitch hole | source |
+| --- | --- | --- | --- | --- |
+| rivet | 2 d, c/2 + 2 | 3 d, c + 2 | c/2 + 2 | d: metal-work manuals; c: common practice |
+| snap | c/2 + 2 | c + 2 | c/2 + 2 | as the rivet's cap; it holds less than it is held |
+| eyelet | d, c/2 + 2 | c + 2 | c/2 + 2 | as the snap, and as much leather as half its hole |
+| tongue | 1.5 d | 3 d | d/2 + 2 | our own: a narrow strap has no room for 2 d |
+| slot | w/2 + 3 | w + 3 | w/2 + 2 | our own: 3 mm of leather beside it |
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import cos, radians, sin
+
+from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, PlacedOpening
+from handkit.findings import Finding, Severity
+from handkit.geometry.affine import Point
+from handkit.geometry.region import Region, region_of
+from handkit.punch.checks.entries import Entry
+from handkit.punch.checks.nearness import Mark, near_pairs, nearest_of
+from handkit.punch.saying import and_more, even_ground, mm, opening_label
+from handkit.punch.spacing.bits import Bit, bits_of
+from handkit.read.project import Opening, OpeningKind
+from handkit.tolerances import COINCIDE, SAME_POINT
+
+# Less leather than this between two rims, or rim and edge, does not hold.
+LEATHER_LEAST = 1.0
+# Leather beside a cap (common practice), and beside a slot (our own).
+BESIDE_CAP = 2.0
+BESIDE_SLOT = 3.0
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """What one opening needs: to an edge, to another of its kind, to a stitch hole's centre."""
+
+    edge: float
+    apart: float
+    stitch: float
+
+
+def room_of(opening: Opening) -> Room:
+    """The table above.
+
+    >>> from handkit.findings import Source
+    >>> room_of(Opening(Source(), "", OpeningKind.RIVET, 3, 3, 0, 9, (), (), (), None, ""))
+    Room(edge=6.5, apart=11.0, stitch=6.5)
+    """
+    d = opening.diameter
+    c = max(opening.cap, d)
+    beside = c / 2 + BESIDE_CAP
+    match opening.kind:
+        case OpeningKind.RIVET:
+            return Room(max(2 * d, beside), max(3 * d, c + BESIDE_CAP), beside)
+        case OpeningKind.SNAP:
+            return Room(beside, c + BESIDE_CAP, beside)
+        case OpeningKind.EYELET:
+            return Room(max(d, beside), c + BESIDE_CAP, beside)
+        case OpeningKind.TONGUE:
+            return Room(1.5 * d, 3 * d, d / 2 + BESIDE_CAP)
+        case OpeningKind.SLOT:
+            return Room(d / 2 + BESIDE_SLOT, d + BESIDE_SLOT, d / 2 + BESIDE_CAP)
+
+
+@dataclass(frozen=True, slots=True)
+class _Hole:
+    """One opening on one piece, with its true shape and the room it needs."""
+
+    of: PatternOpening
+    place: PlacedOpening
+    mark: Mark
+    room: Room
+
+    @property
+    def text(self) -> str:
+        return opening_label(self.of, self.place.number)
+
+
+@dataclass(frozen=True, slots=True)
+class _Tight:
+    """An opening that lacks room: what it is near to, how near, and what it needs."""
+
+    hole: _Hole
+    other: _Hole | Entry | None  # None is the edge
+    apart: float
+    allowed: float
+    leather: float
+
+
+def opening_findings(pattern: Pattern, entries: Mapping[str, Sequence[Entry]]) -> tuple[Finding, ...]:
+    """What the openings of all pieces have to tell."""
+    findings: list[Finding] = []
+    for piece in pattern.pieces:
+        holes = [
+            _Hole(opening, place, mark_of(opening.opening, place), room_of(opening.opening))
+            for opening in pattern.openings
+            for place in opening.places
+            if place.piece == piece.name
+        ]
+        if holes:
+            findings.extend(_edge(piece, holes))
+            findings.extend(_apart(piece, holes))
+            findings.extend(_stitches(piece, holes, entries.get(piece.name, ())))
+    return tuple(findings)
+
+
+def mark_of(opening: Opening, place: PlacedOpening) -> Mark:
+    """An opening's true shape on a piece; a slot's ends are round."""
+    half = max(opening.length - opening.diameter, 0.0) / 2 if opening.kind is OpeningKind.SLOT else 0.0
+    angle = radians(place.degrees)
+    x, y = half * cos(angle), half * sin(angle)
+    at = place.at
+    return Mark((at[0] - x, at[1] - y), (at[0] + x, at[1] + y), opening.diameter / 2)
+
+
+def _edge(piece: PatternPiece, holes: Sequence[_Hole]) -> list[Finding]:
+    """Outside the outline, or too near to it."""
+    region, bits = region_of(piece.outline), bits_of(piece.outline)
+    outside = [hole for hole in holes if not _inside(region, hole.mark)]
+    tight = [
+        _Tight(hole, None, apart, hole.room.edge, apart - hole.mark.radius)
+        for hole in holes
+        if hole not in outside
+        for apart in (_to_edge(bits, hole.mark),)
+        if apart < hole.room.edge - SAME_POINT
+    ]
+    return [_outside(piece, group) for group in _by_opening(outside)] + _tellings(
+        "opening-at-edge", piece, tight
+    )
+
+
+def _inside(region: Region, mark: Mark) -> bool:
+    """Whether a mark's middle line lies inside all the way; a slot may have a notch under its middle."""
+    return region.contains(mark.a) if mark.a == mark.b else region.covers((mark.a, mark.b))
+
+
+def _to_edge(bits: Sequence[Bit], mark: Mark) -> float:
+    """Least distance from a mark's middle line inside an outline to the outline.
+
+    It lies at an end of the mark, beside an end of a bit, or where the mark passes an arc's centre.
+    """
+    points = [mark.a, mark.b]
+    if mark.a != mark.b:
+        for bit in bits:
+            points.append(_foot(mark, (bit.x, bit.y)))
+            if bit.bend:
+                points.append(_foot(mark, (bit.x - bit.dy / bit.bend, bit.y + bit.dx / bit.bend)))
+    return min(near[0] for near in (nearest_of(iter(bits), point) for point in points) if near)
+
+
+def _foot(mark: Mark, point: Point) -> Point:
+    """The place on a mark's middle line nearest to a point."""
+    (x, y), (x1, y1) = mark.a, mark.b
+    dx, dy = x1 - x, y1 - y
+    share = ((point[0] - x) * dx + (point[1] - y) * dy) / (dx * dx + dy * dy)
+    share = min(max(share, 0.0), 1.0)
+    return (x + share * dx, y + share * dy)
+
+
+def _apart(piece: PatternPiece, holes: Sequence[_Hole]) -> list[Finding]:
+    """Two openings of one piece; unlike kinds share what each needs to its like."""
+    reach = max(hole.room.apart + hole.of.opening.length for hole in holes)
+    tight: list[_Tight] = []
+    for i, j, _ in near_pairs([hole.place.at for hole in holes], within=reach):
+        first, second = holes[i], holes[j]
+        apart = first.mark.middle_distance(second.mark)
+        allowed = (first.room.apart + second.room.apart) / 2
+        if apart < allowed - SAME_POINT:
+            tight.append(_Tight(second, first, apart, allowed, first.mark.leather(second.mark)))
+    return _tellings("openings-too-close", piece, tight)
+
+
+def _stitches(piece: PatternPiece, holes: Sequence[_Hole], entries: Sequence[Entry]) -> list[Finding]:
+    """Openings beside stitch holes: from the middle of one to the middle of the other."""
+    across = sorted(entries, key=lambda entry: entry.hole.at[0])
+    tight: list[_Tight] = []
+    for hole in holes:
+        reach = hole.room.stitch + hole.of.opening.length
+        x = hole.place.at[0]
+        low = bisect_left(across, x - reach, key=lambda entry: entry.hole.at[0])
+        high = bisect_right(across, x + reach, key=lambda entry: entry.hole.at[0])
+        for entry in across[low:high]:
+            apart = hole.mark.middle_distance(Mark(entry.hole.at, entry.hole.at))
+            if apart < hole.room.stitch - SAME_POINT:
+                leather = hole.mark.leather(entry.mark)
+                tight.append(_Tight(hole, entry, apart, hole.room.stitch, leather))
+    return _tellings("opening-near-stitches", piece, tight)
+
+
+def _by_opening(holes: Sequence[_Hole]) -> list[list[_Hole]]:
+    groups: dict[str, list[_Hole]] = {}
+    for hole in holes:
+        groups.setdefault(hole.of.name, []).append(hole)
+    return list(groups.values())
+
+
+def _outside(piece: PatternPiece, holes: Sequence[_Hole]) -> Finding:
+    return Finding(
+        "opening-outside",
+        Severity.ERROR,
+        holes[0].of.opening.source.at("at"),
+        f'{holes[0].text} outside the outline of "{piece.name}"{and_more(len(holes))}',
+        "openings inside the piece",
+        "move it, or leave the piece out of through",
+    )
+
+
+def _tellings(code: str, piece: PatternPiece, tight: Sequence[_Tight]) -> list[Finding]:
+    """One finding for each opening and severity, naming the one that lacks most."""
+    groups: dict[tuple[str, Severity], list[_Tight]] = {}
+    for one in tight:
+        severity = Severity.ERROR if one.leather < LEATHER_LEAST - SAME_POINT else Severity.WARNING
+        groups.setdefault((one.hole.of.name, severity), []).append(one)
+    return [_telling(code, severity, piece, group) for (_, severity), group in groups.items()]
+
+
+def _telling(code: str, severity: Severity, piece: PatternPiece, tight: Sequence[_Tight]) -> Finding:
+    worst = max(tight, key=lambda one: even_ground(one.allowed - one.apart))
+    same = worst.apart <= COINCIDE
+    other = worst.other.text if worst.other else "the edge"
+    distance = "at the same place as" if same else f"{mm(worst.apart)} from"
+    return Finding(
+        code,
+        severity,
+        worst.hole.of.opening.source.at("at"),
+        f'{worst.hole.text} {distance} {other} on "{piece.name}"{and_more(len(tight))}',
+        f"at least {mm(worst.allowed)}, centre to centre" if worst.other else f"at least {mm(worst.allowed)}",
+        "move it",
+    )

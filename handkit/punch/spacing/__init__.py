@@ -1,0 +1,1 @@
+"""Where the holes of a seam stand on each of its layers."""

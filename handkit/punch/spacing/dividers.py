@@ -1,0 +1,163 @@
+"""Dividers: walking a pair of dividers along a line, exactly.
+
+In: a `Line` (the bits of an open path), the opening of the dividers (`chord`, mm, straight across)
+and the number of steps. Out: where the points come down.
+
+        ·────c────·
+       /            \\c        each place is the first one, ahead on the way,
+      ·              ·        that lies a chord away from the place before
+
+Inside one bit all steps are alike and are taken in one sum; from bit to bit the next place is where
+the circle about the last one cuts the line or arc. Rejected: flattened arcs (chords off by the
+flattening) and bisection along the way (forty times as slow for the same answer).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import hypot, inf
+
+from handkit.geometry.affine import Point
+from handkit.geometry.path import Path
+from handkit.punch.spacing.bits import Bit, bits_of
+from handkit.tolerances import SAME_POINT
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A place on a line: on which bit, and how far from that bit's start."""
+
+    bit: int
+    t: float
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """An open path made ready: its bits, and behind its end a straight one without end.
+
+    The endless bit makes "too far" a distance, so that a search can weigh it.
+    """
+
+    bits: tuple[Bit, ...]
+
+    @property
+    def length(self) -> float:
+        """Along the line."""
+        return self.bits[0].to_end
+
+    @property
+    def straight(self) -> float:
+        """From its start to its end, straight across."""
+        (x0, y0), (x1, y1) = self.point(Place(0, 0.0)), self.end
+        return hypot(x1 - x0, y1 - y0)
+
+    @property
+    def end(self) -> Point:
+        """Where it ends."""
+        return (self.bits[-1].x, self.bits[-1].y)
+
+    def point(self, place: Place) -> Point:
+        """The point at a place."""
+        return self.bits[place.bit].point(place.t)
+
+    def along(self, place: Place) -> float:
+        """Distance of a place from the line's start, along it."""
+        return self.length - self.left(place)
+
+    def left(self, place: Place) -> float:
+        """Distance from a place to the line's end, along it; negative past the end."""
+        return self.bits[place.bit].to_end - place.t
+
+    def direction(self, place: Place) -> Point:
+        """The way at a place; on a joint half-way between both ways, whichever bit it is put on."""
+        bit = self.bits[place.bit]
+        here = bit.direction(place.t)
+        if place.t <= SAME_POINT and place.bit > 0:
+            before = self.bits[place.bit - 1]
+            return halfway(before.direction(before.length), here)
+        if bit.length - place.t <= SAME_POINT and place.bit < len(self.bits) - 2:
+            return halfway(here, self.bits[place.bit + 1].direction(0.0))
+        return here
+
+    def locate(self, along: float) -> Place:
+        """The place at a distance from the start, held to the line."""
+        left = self.length - min(max(along, 0.0), self.length)
+        for index, bit in enumerate(self.bits[:-1]):
+            if bit.to_end - bit.length <= left:
+                return Place(index, bit.to_end - left)
+        raise AssertionError("the last bit ends at the line's end")
+
+    def rest(self, place: Place) -> Line:
+        """The line from a place on."""
+        bit = self.bits[place.bit]
+        (x, y), (dx, dy) = bit.point(place.t), bit.direction(place.t)
+        first = Bit(x, y, dx, dy, bit.bend, bit.length - place.t, bit.to_end - place.t)
+        tail = self.bits[place.bit + 1 :]
+        return Line((first, *tail)) if first.length > 0 else Line(tail)
+
+
+def line_of(path: Path) -> Line:
+    """A path made ready. A closed one is taken from its start round to its start.
+
+    >>> from handkit.geometry.path import polyline
+    >>> line_of(Path.between(polyline([(0, 0), (9, 0)]), 2, 5)).length
+    3.0
+    """
+    bits = bits_of(path)
+    (x, y), (dx, dy) = path.end, bits[-1].direction(bits[-1].length)
+    return Line((*bits, Bit(x, y, dx, dy, 0.0, inf, 0.0)))
+
+
+def stepped(line: Line, *, chord: float, count: int) -> list[Place]:
+    """The places after 1, 2 … `count` steps of `chord` from the line's start.
+
+    >>> from handkit.geometry.path import polyline
+    >>> [place.t for place in stepped(line_of(polyline([(0, 0), (9, 0)])), chord=2.5, count=3)]
+    [2.5, 5.0, 7.5]
+    """
+    places: list[Place] = []
+    here, left = Place(0, 0.0), count
+    while left > 0:
+        step, whole = _whole_steps(line, here, chord, left)
+        places.extend(Place(here.bit, here.t + step * k) for k in range(1, whole + 1))
+        here, left = _ahead(line, here, chord, step, whole), left - max(whole, 1)
+        if not whole:
+            places.append(here)
+    return places
+
+
+def reached(line: Line, *, chord: float, count: int) -> Place:
+    """The last place of `stepped` alone: the sum for a search, which needs no places between."""
+    here, left = Place(0, 0.0), count
+    while left > 0:
+        step, whole = _whole_steps(line, here, chord, left)
+        here, left = _ahead(line, here, chord, step, whole), left - max(whole, 1)
+    return here
+
+
+def _whole_steps(line: Line, here: Place, chord: float, most: int) -> tuple[float, int]:
+    """The step along the bit a place is on, and how many the rest of the bit has room for."""
+    bit = line.bits[here.bit]
+    step = bit.step(chord)
+    if bit.length == inf:
+        return step, most
+    return step, min(most, int((bit.length - here.t) / step))
+
+
+def _ahead(line: Line, here: Place, chord: float, step: float, whole: int) -> Place:
+    """The place after `whole` steps on the same bit, or after the one step that leaves it."""
+    if whole:
+        return replace(here, t=here.t + step * whole)
+    centre = line.point(here)
+    for index in range(here.bit + 1, len(line.bits)):
+        t = line.bits[index].exit(centre, chord)
+        if t is not None:
+            return Place(index, t)
+    raise AssertionError("the endless bit leaves every circle")
+
+
+def halfway(a: Point, b: Point) -> Point:
+    """The unit vector half-way between two; the second where they are opposite."""
+    x, y = a[0] + b[0], a[1] + b[1]
+    size = hypot(x, y)
+    return (x / size, y / size) if size > SAME_POINT else b

@@ -1,0 +1,219 @@
+"""Layers: the holes of a seam on each of its layers.
+
+In: a seam and its matched fixed holes. Out: a `PunchedLayer` for each run, all with equal counts,
+or findings. All mm, in the frame of each piece; angles in degrees.
+
+Words: a *carried* layer takes the holes of another through the placement of both pieces; a *slit*
+stands at its slant to the way of the seam, and is mirrored where the layer is marked from the
+other side. At a corner it stands to the *leg* that arrives there: half-way between both it would
+point straight at an edge, and need twice its length of leather.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from math import atan2, degrees
+
+from handkit.draft.pattern import Pattern, PatternSeam, Run
+from handkit.findings import Finding, error
+from handkit.geometry.affine import Affine, Point
+from handkit.punch.punched import Hole, PunchedLayer
+from handkit.punch.saying import label, mm, number, several
+from handkit.punch.spacing.dividers import Line, halfway, line_of
+from handkit.punch.spacing.matching import Matched
+from handkit.punch.spacing.spacing import IRON_LAST, Spaced, spaced
+from handkit.read.project import SlitHole, Spacing
+
+# An iron's last five steps may be this share longer or shorter than its pitch; beyond, the row
+# no longer looks like one (our own).
+IRON_SLACK = 0.5
+
+# Directions closer than this, in degrees, are the same: rounding of the arithmetic.
+_SAME_DIRECTION_DIGITS = 9
+
+
+@dataclass(frozen=True, slots=True)
+class Marked:
+    """A hole before its slit is known: where, and unit vectors of the way and of the leg it ends."""
+
+    at: Point
+    way: Point
+    leg: Point
+    fixed: bool
+
+
+def layers_of(
+    pattern: Pattern, seam: PatternSeam, holes: Matched
+) -> tuple[tuple[PunchedLayer, ...], tuple[Finding, ...]]:
+    """The seam's layers in the file's order; none where a finding stops the work."""
+    marked: dict[int, list[Marked]] = {}
+    findings: list[Finding] = []
+    for row, index in enumerate(holes.runs):
+        found, marks = _marked(seam, holes, row)
+        findings.extend(found)
+        marked[index] = marks
+    if findings:
+        return (), tuple(findings)
+    slants = _slants(pattern, seam, holes)
+    layers = {
+        index: _layer(seam, index, marks, slants[index], holes.fixed[row][-1] - holes.fixed[row][0])
+        for row, (index, marks) in enumerate(marked.items())
+    }
+    for index, run in enumerate(seam.runs):
+        if run.path is None:
+            layers[index] = _carried(pattern, seam, index, layers[_origin(seam, index)])
+    return tuple(layers[index] for index in range(len(seam.runs))), ()
+
+
+def _marked(seam: PatternSeam, holes: Matched, row: int) -> tuple[list[Finding], list[Marked]]:
+    """The holes of one run: stretch by stretch, each fixed hole once."""
+    run, fixed = seam.runs[holes.runs[row]], holes.fixed[row]
+    findings: list[Finding] = []
+    stretches: list[tuple[Line, Spaced]] = []
+    settings = seam.seam.stitching
+    for (low, high), count in zip(pairwise(fixed), holes.counts, strict=True):
+        assert run.path is not None
+        line = line_of(run.path.between(low, high))
+        stretch = spaced(line, count=count, pitch=settings.pitch, spacing=settings.spacing)
+        iron = settings.spacing is Spacing.IRON and count > IRON_LAST
+        if iron and (stretch is None or abs(stretch.step - settings.pitch) > IRON_SLACK * settings.pitch):
+            findings.append(_off_iron(seam, run, line, stretch))
+        elif stretch is None:
+            findings.append(_no_step(seam, run, line, count))
+        else:
+            stretches.append((line, stretch))
+    return findings, [] if findings else _strung(stretches, closed=seam.closed)
+
+
+def _strung(stretches: Sequence[tuple[Line, Spaced]], *, closed: bool) -> list[Marked]:
+    """All holes of a run in order; the way at a fixed hole is half-way between both stretches, its
+    leg the one that arrives, or at the start of an open run the one that leaves.
+    """
+    marks: list[Marked] = []
+    for line, stretch in stretches:
+        ways = [line.direction(place) for place in stretch.places]
+        own = [Marked(at, way, way, False) for at, way in zip(stretch.points, ways, strict=True)]
+        first = _between(marks.pop(), own[0]) if marks else own[0]
+        marks.extend((replace(first, fixed=True), *own[1:-1], replace(own[-1], fixed=True)))
+    if closed:
+        marks[0] = _between(marks.pop(), marks[0])
+    return marks
+
+
+def _between(arriving: Marked, leaving: Marked) -> Marked:
+    """The one hole that ends a stretch and begins another."""
+    return replace(leaving, way=halfway(arriving.way, leaving.way), leg=arriving.leg)
+
+
+def _slants(pattern: Pattern, seam: PatternSeam, holes: Matched) -> dict[int, int]:
+    """For each run with a line +1 where its slits slant as the first run's do, −1 where mirrored.
+
+    Flat on an earlier run: as the placement has it, so that the slits meet. Else mirrored where the
+    two bodies lie on unlike sides of the way: the layers are then marked from opposite sides.
+    """
+    first = seam.runs[holes.runs[0]]
+    slants: dict[int, int] = {}
+    for index in holes.runs:
+        run = seam.runs[index]
+        sign = -1 if run.inside * first.inside < 0 else 1
+        for earlier, known in slants.items():
+            other = seam.runs[earlier]
+            lie = pattern.carry(other.piece, run.piece) if other.piece != run.piece else None
+            if lie is not None:
+                sign = -known if lie.turns_over else known
+                break
+        slants[index] = sign
+    return slants
+
+
+def _layer(seam: PatternSeam, index: int, marks: Sequence[Marked], slant: int, length: float) -> PunchedLayer:
+    run, shape = seam.runs[index], seam.seam.stitching.hole
+    holes: list[Hole] = []
+    for count, mark in enumerate(marks, start=1):
+        along = _degrees(mark.way)
+        slit = _folded(_degrees(mark.leg) + slant * shape.slant) if isinstance(shape, SlitHole) else None
+        holes.append(Hole(count, _snapped(mark.at), along, slit, mark.fixed))
+    return PunchedLayer(run.piece, index + 1, run.text, tuple(holes), length)
+
+
+def _origin(seam: PatternSeam, index: int) -> int:
+    """The run with a line whose holes a carried layer takes in the end."""
+    while seam.runs[index].path is None:
+        source = seam.runs[index].carried_from
+        assert source is not None and source < index, "a carried layer takes the holes of one before it"
+        index = source
+    return index
+
+
+def _carried(pattern: Pattern, seam: PatternSeam, index: int, origin: PunchedLayer) -> PunchedLayer:
+    """The holes of another layer through the placement of both pieces, slits and all."""
+    run = seam.runs[index]
+    lie = pattern.carry(origin.piece, run.piece)
+    assert lie is not None, "a carried layer lies flat on the one it takes its holes from"
+    holes = tuple(
+        replace(
+            hole,
+            at=_snapped(lie.apply(hole.at)),
+            along_degrees=_carried_degrees(lie, hole.along_degrees),
+            slit_degrees=None
+            if hole.slit_degrees is None
+            else _folded(_carried_degrees(lie, hole.slit_degrees)),
+        )
+        for hole in origin.holes
+    )
+    return PunchedLayer(run.piece, index + 1, run.text, holes, origin.length)
+
+
+def _carried_degrees(lie: Affine, direction: float) -> float:
+    """A direction seen through a map that keeps shapes."""
+    return _degrees(lie.apply_direction(Affine.turn(direction).apply((1.0, 0.0))))
+
+
+def _degrees(way: Point) -> float:
+    """The direction of a vector, 0 to under 360."""
+    return _turned(degrees(atan2(way[1], way[0])), 360.0)
+
+
+def _folded(direction: float) -> float:
+    """The direction of a line that has no head, 0 to under 180."""
+    return _turned(direction, 180.0)
+
+
+def _turned(direction: float, circle: float) -> float:
+    return round(direction % circle, _SAME_DIRECTION_DIGITS) % circle + 0.0
+
+
+def _snapped(at: Point) -> Point:
+    """Without a negative zero, which would be printed as one."""
+    return (at[0] + 0.0, at[1] + 0.0)
+
+
+def _place(at: Point) -> str:
+    return f"[{number(at[0])}, {number(at[1])}]"
+
+
+def _no_step(seam: PatternSeam, run: Run, line: Line, count: int) -> Finding:
+    """A hairpin: the dividers leap over the last hole whatever their opening."""
+    start = line.point(line.locate(0.0))
+    return error(
+        "no-equal-steps",
+        run.source.at(),
+        found=f"a bend too tight for {several(count, 'equal step')} between {_place(start)} and "
+        f"{_place(line.end)} of {label(run)}, {mm(line.length)} long",
+        allowed="steps that all measure the same straight across",
+        remedy=f"put a match point in the bend, or choose another pitch than {mm(seam.seam.stitching.pitch)}",
+    )
+
+
+def _off_iron(seam: PatternSeam, run: Run, line: Line, stretch: Spaced | None) -> Finding:
+    pitch = seam.seam.stitching.pitch
+    steps = f"last five steps of {mm(stretch.step)}" if stretch else "no room for five equal last steps"
+    return error(
+        "iron-remainder",
+        run.source.at(),
+        found=f"{steps} towards {_place(line.end)} of {label(run)}",
+        allowed=f"{mm(pitch * (1 - IRON_SLACK))} to {mm(pitch * (1 + IRON_SLACK))} at a pitch of {mm(pitch)}",
+        remedy='make the lines more alike, or say spacing = "even"',
+    )

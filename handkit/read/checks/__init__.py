@@ -1,0 +1,1 @@
+"""What only the file as a whole can show."""

@@ -1,0 +1,1 @@
+"""Tables of the file to records: pieces, seams, openings, page."""

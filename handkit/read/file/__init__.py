@@ -1,0 +1,1 @@
+"""From the disk to plain values, with the line of each."""

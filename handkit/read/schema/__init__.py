@@ -1,0 +1,1 @@
+"""The language of the project file: every key, what it takes, its page for makers."""

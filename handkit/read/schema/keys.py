@@ -1,0 +1,354 @@
+"""Keys: every key of the project file in one table.
+
+The same table checks the file, says in an error what is allowed, and writes the reference (see
+`reference.py`). A new key is added here first. The kinds of values are told in `rules.py`. In
+[[part]] all kinds have their keys together; which kind has which stands in `part_kinds.py`.
+"""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+
+from handkit.ink import LEAST_OVERLAP
+from handkit.paper import Drawn, Straights, Windows
+from handkit.read.project import (
+    Fibre,
+    Material,
+    OpeningKind,
+    PartKind,
+    Punching,
+    Side,
+    Spacing,
+    StitchKind,
+)
+from handkit.read.schema.rules import (
+    MOST_LENGTH,
+    Key,
+    Kind,
+    Section,
+    angle_key,
+    choice_key,
+    count_key,
+    flag_key,
+    length_key,
+    name_key,
+    point_key,
+    points_key,
+    required,
+    section,
+    table_key,
+    tables_key,
+    text_key,
+    unless,
+)
+from handkit.units import LENGTH_UNITS
+
+FORMAT = 1
+
+_THICKNESS = Key(
+    "thickness", Kind.THICKNESS, "of the leather, felt or canvas; text may be in ounces", least=0.1, most=30
+)
+_KIND = choice_key("kind", Material, "decides how much ease a seam takes up", Material.FIRM_LEATHER)
+
+_TOP = section(
+    "project",
+    "at the top",
+    "What holds for the whole file.",
+    required(Key("format", Kind.FORMAT, "which keys the file uses")),
+    unless(text_key("title", "stands on every sheet", None), "the file's name"),
+    choice_key("unit", LENGTH_UNITS, "of lengths that are plain numbers", "mm"),
+    table_key("material", "of every piece that says nothing else"),
+    table_key("stitching", "of every seam that says nothing else"),
+    table_key("page", "the paper"),
+    table_key("make", "how many to make"),
+    required(tables_key("piece", "one part to cut", many=200)),
+    tables_key("seam", "layers stitched together", many=300),
+    tables_key("opening", "holes that are not stitch holes", many=300),
+    tables_key("item", "a thing to be carried", many=200),
+    tables_key("part", "what holds items; its pieces and seams are drafted", many=50),
+)
+
+_MATERIAL = section(
+    "material",
+    "[material]",
+    "Of every piece that says nothing else.",
+    unless(_THICKNESS, "each piece has its own"),
+    _KIND,
+    Key("waste", Kind.PERCENT, "percent of the hide that ends up as scraps", 25.0, least=0, most=90),
+)
+
+_STITCHING_KEYS = (
+    length_key("pitch", 1, 50, "from hole to hole, straight across", 4.0),
+    length_key("inset", 0.5, 100, "the stitch line's distance in from the edge", 4.0),
+    length_key("thread", 0.1, 5, "the thread's diameter", 0.8),
+    choice_key("spacing", Spacing, "all steps alike, or the pitch exactly, as an iron has it", Spacing.EVEN),
+    choice_key(
+        "punch", Punching, "each layer by its own ticks, or all through the face layer", Punching.APART
+    ),
+    unless(Key("hole", Kind.HOLE, "how the awl, punch or iron makes it"), "round, 2 × thread"),
+    unless(length_key("needle", 0.2, 5, "the needle's diameter"), "not looked at"),
+    length_key("tail", 0, 2000, "thread left over at each end, for each needle", 180.0),
+    unless(count_key("back", 0, 20, "back stitches at the end"), "2, or 3 where the pitch is 3 mm or finer"),
+    count_key("start_back", 0, 20, "back stitches at the start", 0),
+    count_key("wrap_start", 0, 20, "turns of a strand round the edge at the start", 0),
+    count_key("wrap_end", 0, 20, "turns of a strand round the edge at the end", 0),
+    length_key("longest", 200, MOST_LENGTH, "longest thread a side that is sewn in one", 1500.0),
+    choice_key("stitch", StitchKind, "how the seam is sewn", StitchKind.SADDLE),
+    choice_key("hand", ("right", "left"), "the hand that holds the needle which goes first", "right"),
+    choice_key("fibre", Fibre, "of the thread: its ends are melted, or glued", Fibre.SYNTHETIC),
+    length_key(
+        "past_start", 0, 50, "of the extra hole in the base, past the mouth a start's turns go round", 0.0
+    ),
+    length_key(
+        "past_end", 0, 50, "of the extra hole in the base, past the mouth an end's turns go round", 0.0
+    ),
+    unless(Key("spool", Kind.SPOOL, "how much thread a spool holds", least=1, most=10_000), "not looked at"),
+    unless(
+        Key("iron", Kind.IRON, "the pricking iron at hand; where it drifts, the awl is told"), "not looked at"
+    ),
+)
+
+_STITCHING = section(
+    "stitching",
+    "[stitching]",
+    "Of every seam that says nothing else; each key may stand in a [[seam]] as well.",
+    *_STITCHING_KEYS,
+)
+
+_PAGE = section(
+    "page",
+    "[page]",
+    "The paper the kit is printed on.",
+    Key("paper", Kind.PAPER, "a sheet as it lies in the printer", "A4"),
+    length_key("edge", 0, 50, "nothing is printed nearer to the sheet's edge", 5.0),
+    length_key("margin", 0, 100, "where drawing begins", 10.0),
+    length_key("overlap", LEAST_OVERLAP, 100, "of two sheets at a join", 10.0),
+    choice_key(
+        "windows",
+        Windows,
+        "parts of pieces share sheets, cut out before they are taped; or one a sheet, taped, then cut",
+        Windows.SHARED,
+    ),
+    choice_key("draw", Drawn, "a piece cut several times: drawn once, or each", Drawn.ONCE),
+    choice_key(
+        "straights",
+        Straights,
+        "pieces that fit no sheet whole, or without the straight part on which nothing happens",
+        Straights.WHOLE,
+    ),
+    unless(Key("font", Kind.FONT, "for scripts that the shipped font lacks"), "the shipped font"),
+)
+
+_MAKE = section(
+    "make", "[make]", "How many to make.", count_key("copies", 1, 100, "multiplies the whole project", 1)
+)
+
+_PIECE = section(
+    "piece",
+    "[[piece]]",
+    "One part to cut. Exactly one of rectangle, points, circle and copy.",
+    name_key("of the piece, its own"),
+    Key(
+        "rectangle",
+        Kind.SIZE,
+        "A is the origin, B along x, then counter-clockwise",
+        least=1,
+        most=MOST_LENGTH,
+    ),
+    points_key("points", Kind.CORNERS, "the corners A, B, C … in order, either way round", few=3, many=2000),
+    length_key("circle", 1, MOST_LENGTH, "its diameter; the centre is the origin, A at three o'clock"),
+    Key("copy", Kind.PIECE, "takes the other's shape and all but its place and quantity"),
+    flag_key("mirrored", "of a copy: x to −x in its own frame; letters keep their corners"),
+    unless(Key("round", Kind.ROUND, "radius of rounded corners", least=0.1, most=MOST_LENGTH), "sharp"),
+    unless(
+        Key("arc", Kind.ARC, "sagitta of edges that are arcs, outward", least=-MOST_LENGTH, most=MOST_LENGTH),
+        "straight",
+    ),
+    Key("lines", Kind.LINES, "named lines inside the piece, for seams", many=100),
+    Key("folds", Kind.LINES, "named lines the piece is folded on", many=100),
+    Key("trim", Kind.TRIM, "cut this much outside, stitch, then trim to the line", least=0.1, most=50),
+    Key("skive", Kind.SKIVE, "edges thinned from `width` in, evenly, down to `to`"),
+    unless(_THICKNESS, "as [material]"),
+    unless(choice_key("kind", Material, _KIND.why), "as [material]"),
+    count_key("quantity", 1, 500, "how many to cut, for pieces in no seam or opening with others", 1),
+    choice_key("mark", Side, "the side the template is laid on", Side.GRAIN),
+    angle_key("grain", "direction of the arrow along which the hide stretches least", 90.0),
+    text_key("note", "stands on the template"),
+    unless(Key("on", Kind.PIECE, "the piece it lies on"), "none"),
+    unless(point_key("at", "where its origin lies on that piece"), "[0, 0]"),
+    angle_key("turn", "how far it is turned there, counter-clockwise", 0.0),
+    flag_key("turned_over", "x is mirrored before it is turned"),
+    flag_key("behind", "it lies under that piece"),
+    flag_key("flat", "it lies flat there", default=True),
+    flag_key("glued", "glued down all over before it is stitched"),
+)
+
+_SEAM = section(
+    "seam",
+    "[[seam]]",
+    "Layers stitched together, hole for hole, and any key of [stitching].",
+    name_key("of the seam; no other seam or opening has it"),
+    required(
+        Key(
+            "runs",
+            Kind.RUNS,
+            "the layers; one without letters takes the holes of a run before it",
+            few=1,
+            many=20,
+        )
+    ),
+    flag_key("bowed", "the ease is meant"),
+    Key("match", Kind.MATCH, "places that must meet, one for each run", many=100),
+    Key("after", Kind.NAMES, "seams and openings to be done before", few=0, many=100),
+    text_key("note", "stands in the plan, where the seam is sewn"),
+    *_STITCHING_KEYS,
+)
+
+_OPENING = section(
+    "opening",
+    "[[opening]]",
+    "Holes that are not stitch holes, all of one kind and size.",
+    name_key("of the opening; no other seam or opening has it"),
+    required(choice_key("kind", OpeningKind, "what it is for")),
+    length_key("hole", 0.5, 100, "its diameter; required of all but slots"),
+    Key("slot", Kind.SLOT, "a slot's length and width; required of slots", least=0.5, most=500),
+    angle_key("turn", "direction of a slot's length", 0.0),
+    unless(length_key("cap", 1, 100, "diameter of what covers the hole"), "none"),
+    count_key("line", 8, 80, "a snap's size in 1/40 inch, instead of cap"),
+    required(Key("through", Kind.NAMES, "the pieces it goes through", few=1, many=20)),
+    required(points_key("at", Kind.POINTS, "places in the frame of the first piece", few=1, many=500)),
+    Key("row", Kind.ROW, "repeats every place of `at`", least=1, most=200),
+    Key("places", Kind.PLACES, "the same places on pieces that do not lie flat on the first", many=20),
+    Key("mate", Kind.MATE, "a snap's other half, which names this one; required of snaps"),
+    text_key("note", "stands in the plan"),
+)
+
+_HOLE = section(
+    "hole",
+    "hole = { … }",
+    "How a stitch hole is made: round, or a slit.",
+    length_key("round", 0.2, 10, "diameter of a punched hole"),
+    length_key("slit", 0.2, 10, "length of a slit"),
+    Key("slant", Kind.ANGLE, "of the slit against the seam's line", 45.0, least=0, most=90),
+)
+
+_IRON = section(
+    "iron",
+    "iron = { … }",
+    "A pricking iron.",
+    required(count_key("teeth", 2, 40, "how many stand in line")),
+    required(length_key("pitch", 1, 50, "from tooth to tooth")),
+)
+
+_SKIVE = section(
+    "skived edge",
+    'skive = { "A-B" = { … } }',
+    "A thinned edge.",
+    required(length_key("width", 0.5, 200, "where thinning begins")),
+    required(Key("to", Kind.THICKNESS, "what is left at the edge", least=0, most=30)),
+)
+
+_RUN = section(
+    "run",
+    "runs = [{ … }]",
+    "A run with settings of its own.",
+    required(Key("run", Kind.RUN, "the run, as it would stand alone", many=10_000)),
+    length_key("from_start", -1000, MOST_LENGTH, "shortens the run's start; negative prolongs it", 0.0),
+    length_key("from_end", -1000, MOST_LENGTH, "shortens the run's end; negative prolongs it", 0.0),
+    unless(length_key("inset", 0.5, 100, "of this run alone"), "as the seam"),
+)
+
+# The thinnest and longest thing that is carried: a sheet of card, a folding rule opened out.
+LEAST_SIZE, MOST_SIZE = 0.2, 3000.0
+
+_ITEM = section(
+    "item",
+    "[[item]]",
+    "A thing to be carried. Exactly one of size, diameter and section.",
+    name_key("of the item, its own"),
+    required(Key("in", Kind.PART, "what holds it")),
+    Key("size", Kind.BOX, "of the item as it is carried", least=LEAST_SIZE, most=MOST_SIZE),
+    length_key("diameter", LEAST_SIZE, MOST_SIZE, "of a round item; its length beside it"),
+    points_key(
+        "section", Kind.POINTS, "what a cut across it shows, in order; its length beside it", few=3, many=500
+    ),
+    length_key("length", LEAST_SIZE, MOST_SIZE, "of an item with a diameter or a section"),
+    text_key("note", "for the maker's own use"),
+)
+
+_PART = section(
+    "part",
+    "[[part]]",
+    "What holds items, stated by what it is for; its pieces, lines, seams and openings are drafted.",
+    name_key("of the part, its own; what it drafts is named after it"),
+    required(choice_key("kind", PartKind, "what it is")),
+    unless(Key("on", Kind.PIECE, "its base: the piece it is sewn to"), "required but of linings"),
+    unless(point_key("at", "where its lower left corner lies on the base"), "[0, 0]"),
+    angle_key("turn", "how far it is turned there, counter-clockwise", 0.0),
+    flag_key("behind", "it lies on the base's far side, turned over; `at` is then its lower right corner"),
+    unless(Key("ease", Kind.EASE, "room beyond what an item needs", least=0, most=200), "by the material"),
+    length_key(
+        "shows",
+        0,
+        MOST_SIZE,
+        "how far the longest item stands out of the mouth, or each above its strap",
+        25.0,
+    ),
+    unless(
+        length_key("width", 5, MOST_LENGTH, "of the pocket's front, instead of what the items need"),
+        "as needed",
+    ),
+    unless(
+        length_key("height", 5, MOST_LENGTH, "from foot to mouth, instead of what the items need"),
+        "as needed",
+    ),
+    unless(length_key("round", 0.1, 500, "radius of the foot's corners"), "sharp"),
+    flag_key("dividers", "each item has its place, with a row of stitches between", default=True),
+    unless(length_key("mouth", 1, 500, "how far the mouth stands off the base"), "as needed"),
+    unless(length_key("hem", 3, 100, "what is folded over at the mouth"), "none"),
+    flag_key("rivets", "one at each end of the mouth"),
+    length_key("rivet_hole", 0.5, 20, "of those rivets", 3.0),
+    length_key("rivet_cap", 1, 40, "of those rivets", 9.0),
+    unless(length_key("depth", 1, 500, "of the gusset between base and front"), "as needed"),
+    choice_key("gusset", ("plain", "turned"), "its edges butt, or are turned over as flanges", "plain"),
+    length_key("strap", 10, 300, "the strap's width", 32.0),
+    length_key("gap", 1, 300, "between one item and the next under a strap, and beside the outer ones", 12.0),
+    unless(Key("of", Kind.PIECE, "the piece it lies behind"), "required of linings"),
+    length_key("inset_by", 0, 200, "how far its edge lies inside the other's", 0.0),
+    unless(
+        Key("seams", Kind.NAMES, "seams of that piece it is sewn in with", few=1, many=50),
+        "one of its own, all round",
+    ),
+)
+
+SECTIONS: MappingProxyType[str, Section] = MappingProxyType(
+    {
+        each.name: each
+        for each in (
+            _TOP,
+            _MATERIAL,
+            _STITCHING,
+            _PAGE,
+            _MAKE,
+            _PIECE,
+            _SEAM,
+            _OPENING,
+            _ITEM,
+            _PART,
+            _HOLE,
+            _IRON,
+            _SKIVE,
+            _RUN,
+        )
+    }
+)
+STITCHING_KEYS: tuple[str, ...] = tuple(key.name for key in _STITCHING_KEYS)
+
+
+def sections_with(key: str) -> tuple[Section, ...]:
+    """The sections that know a key, in the order of the reference.
+
+    >>> [section.header for section in sections_with("overlap")]
+    ['[page]']
+    """
+    return tuple(each for each in SECTIONS.values() if key in each.keys)

@@ -1,0 +1,1 @@
+"""Which windows a piece is cut into."""

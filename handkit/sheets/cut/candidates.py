@@ -1,0 +1,223 @@
+"""Candidates: the ways a piece may be cut that are worth trying together with all other pieces.
+
+In: a shape, the page's printable size, the overlap and gap, mm. Out: `Candidate`s, most promising
+first; one alone where the piece fits a page whole.
+
+Many turns × eight offsets × all stacks of rows with the fewest windows or one more are planned and
+rated. Of those with fewest joins, with one more and so on, the best few are cut, and their windows
+put down by themselves on pages of coarse squares: what takes least paper alone does best in company.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import islice
+
+from handkit.geometry.affine import Affine
+from handkit.geometry.region import Region
+from handkit.sheets.cut.alone import grown_area, pages_alone
+from handkit.sheets.cut.cut import Cut, cut_by, whole
+from handkit.sheets.cut.dodge import Obstacles, dodged
+from handkit.sheets.cut.lattice import Lattice, Stack
+from handkit.sheets.cut.plan import Plan, Views, plans_of, rank
+from handkit.sheets.cut.profile import Profile
+from handkit.sheets.cut.rating import boxes_of, pages_of, rough_pages
+from handkit.sheets.cut.turns import turn_to_fit, turns_to_cut
+from handkit.sheets.joins.void import Void, runs_through
+from handkit.sheets.nest.nest import Nest
+from handkit.sheets.nest.packing import Size
+from handkit.sheets.nest.stencil import canvas_of
+from handkit.sheets.shape import Shape
+
+OFFSETS = 8
+
+# Rows begin at few places, but their number grows with the square of that of rows: of a piece many
+# pages long fewer offsets are tried.
+MOST_PLACES = 1200
+
+# How many are kept at each step: stacks of one offset, stacks of all, plans of a stack, cuts with so
+# many joins, and of these after they were put down alone. Few windows can be had in few ways, many
+# take long: so the most are looked at in between.
+STACKS_OF_ONE = 16
+STACKS = 800
+PLANS_OF_ONE = 2
+CUTS = 10
+KEPT = 4
+
+# Cuts that are moved off holes and letters.
+DODGED = 8
+
+
+def _stacks_worth(windows: int) -> int:
+    return max(40, min(50 * windows * windows, STACKS, 10_000 // windows))
+
+
+def _cuts_worth(windows: int) -> int:
+    return max(2, min(2 * windows, CUTS, 130 // windows))
+
+
+# More windows, and more joins, than the fewest that a piece may be given.
+EXTRA = 1
+EXTRA_JOINS = 3
+
+# Windows are made so much less than the page, for sides are rounded out to a thousandth.
+ROUNDING = 0.004
+
+# Squares of the page when a cut is put down alone.
+RASTER = 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """A way to cut a shape, with what it costs beside sheets."""
+
+    cut: Cut
+    through: int  # cut lines through a hole or an opening
+    letters: int  # cut lines through a corner letter
+    line: float  # mm of the piece on cut lines
+    area: float  # mm² it takes from its pages, half a gap all round included
+    alone: float = 0.0  # pages it takes by itself, the emptiest by how full it is
+
+    @property
+    def cost(self) -> tuple[float, ...]:
+        """Less is better: joins, joins through holes, through letters, line across joins."""
+        return (len(self.cut.joins), self.through, self.letters, round(self.line, 1))
+
+
+@dataclass(frozen=True, slots=True)
+class _Turned:
+    """A shape at one turn."""
+
+    base: Affine
+    views: Views
+    extent: Region
+    area: float
+
+
+_Planned = tuple[Plan, _Turned]
+
+
+def candidates_for(shape: Shape, *, page: Size, overlap: float, gap: float) -> tuple[Candidate, ...]:
+    """The ways to cut a shape; one way alone where it fits whole."""
+    turn = turn_to_fit(shape.base(0).apply_all(shape.coarse_ring), page, room=shape.room)
+    if turn is not None:
+        turned = _turned(shape, turn)
+        cut = whole(turned.base, turned.extent)
+        return (Candidate(cut, 0, 0, 0.0, grown_area(cut, gap)),)
+    inner = Size(page.width - ROUNDING, page.height - ROUNDING)
+    chosen = _chosen(_plans(shape, inner, overlap), inner, overlap)
+    cutting = _Cutting(shape, page, gap)
+    found = [(one, planned) for planned in chosen if (one := cutting.cut(planned))]
+    kept = _best(found)
+    dodging = [cutting.dodged(one, planned) for one, planned in kept if one.through or one.letters][:DODGED]
+    better = [one for one in dodging if one]
+    return tuple(sorted([*(one for one, _ in kept), *better], key=lambda one: (one.alone, one.cost)))
+
+
+def _turned(shape: Shape, turn: float) -> _Turned:
+    base, room = shape.base(turn), shape.room
+    ring = base.apply_all(shape.coarse_ring)
+    views = Views(Profile(ring, room=room), Profile([(y, x) for x, y in ring], room=room))
+    extent = shape.extent(base)
+    return _Turned(base, views, extent, extent.area)
+
+
+def _plans(shape: Shape, page: Size, overlap: float) -> list[_Planned]:
+    """Plans with the fewest windows that were found, or one more."""
+    lattices = list(_lattices(shape, page, overlap))
+    most = min(lattice.fewest for lattice, _ in lattices) + EXTRA
+    stacks: dict[Stack, tuple[float, int, _Turned]] = {}
+    for lattice, turned in lattices:
+        if lattice.fewest <= most:
+            for stack in islice(lattice.stacks(most), STACKS_OF_ONE):
+                if all(row.spans for row in stack) and stack not in stacks:
+                    stacks[stack] = (rough_pages(stack, page), len(stacks), turned)
+    best = sorted(stacks, key=lambda stack: stacks[stack][:2])[: _stacks_worth(most - EXTRA)]
+    return [
+        (plan, stacks[stack][2])
+        for stack in best
+        for plan in plans_of(stack, stacks[stack][2].views, most=PLANS_OF_ONE)
+    ]
+
+
+def _lattices(shape: Shape, page: Size, overlap: float) -> Iterator[tuple[Lattice, _Turned]]:
+    step = (min(page.width, page.height) - overlap) / OFFSETS
+    for turn in turns_to_cut(shape.base(0).apply_all(shape.coarse_ring)):
+        turned = _turned(shape, turn)
+        profile = turned.views.upright
+        rows = (profile.top - profile.bottom) / min(page.width, page.height)
+        for k in range(max(1, min(OFFSETS, int(MOST_PLACES / (rows * rows))))):
+            yield Lattice(turned.views.upright, page, overlap, k * step), turned
+
+
+def _chosen(plans: Sequence[_Planned], page: Size, overlap: float) -> list[_Planned]:
+    """Of the plans with so many joins those that would pack best; of plans that differ only by what
+    is left and what right the first."""
+    fewest = min(plan.joins for plan, _ in plans)
+    most = _cuts_worth(min(plan.windows for plan, _ in plans))
+    classes: dict[int, dict[object, tuple[float, tuple[float, ...], int]]] = {}
+    for number, (plan, turned) in enumerate(plans):
+        if plan.joins > fewest + EXTRA_JOINS:
+            continue
+        boxes = boxes_of(plan, turned.views)
+        pages = pages_of(boxes, plan.line, area=turned.area, overlap=overlap, page=page)
+        sizes = tuple(sorted((round(box.width), round(box.height)) for box in boxes))
+        classes.setdefault(plan.joins, {}).setdefault(sizes, (pages, rank(plan), number))
+    return [
+        plans[number] for joins in sorted(classes) for *_, number in sorted(classes[joins].values())[:most]
+    ]
+
+
+class _Cutting:
+    """Cuts one shape by plans; remembers what all its cuts share."""
+
+    def __init__(self, shape: Shape, page: Size, gap: float) -> None:
+        self.shape = shape
+        self.page = page
+        self.gap = gap
+        self.letters = tuple(Void(at, at, 0.0) for at in shape.letters)
+        self.nest = Nest(canvas_of(page, gap=gap, raster=RASTER))
+
+    def cut(self, planned: _Planned) -> Candidate | None:
+        """The candidate of a plan; None where a join has no room for its marks."""
+        plan, turned = planned
+        voids = _laid(self.shape.voids, turned.base)
+        cut = cut_by(plan, base=turned.base, extent=turned.extent, page=self.page, voids=voids)
+        if cut is None:
+            return None
+        back = turned.base.inverse()
+        lines = [(back.apply(a), back.apply(b)) for a, b in (join.line.ends for join in cut.joins)]
+        return Candidate(
+            cut=cut,
+            through=sum(runs_through(line, self.shape.voids) for line in lines),
+            letters=sum(runs_through(line, self.letters) for line in lines),
+            line=plan.line,
+            area=grown_area(cut, self.gap),
+            alone=pages_alone(cut, self.nest),
+        )
+
+    def dodged(self, one: Candidate, planned: _Planned) -> Candidate | None:
+        """The candidate with its cuts moved off holes and letters, where that is better."""
+        plan, turned = planned
+        holes, letters = (Obstacles(_laid(some, turned.base)) for some in (self.shape.voids, self.letters))
+        inner = Size(self.page.width - ROUNDING, self.page.height - ROUNDING)
+        moved = dodged(plan, turned.views, inner, holes=holes, letters=letters)
+        other = self.cut((moved, turned)) if moved is not plan else None
+        return other if other and other.cost < one.cost else None
+
+
+def _laid(voids: Sequence[Void], base: Affine) -> tuple[Void, ...]:
+    return tuple(void.moved(base) for void in voids)
+
+
+def _best(found: Sequence[tuple[Candidate, _Planned]]) -> list[tuple[Candidate, _Planned]]:
+    """Of the cuts with so many joins those that take least paper by themselves."""
+    seen: Counter[int] = Counter()
+    kept = []
+    for one, planned in sorted(found, key=lambda one: (one[0].alone, one[0].cost)):
+        seen[len(one.cut.joins)] += 1
+        if seen[len(one.cut.joins)] <= KEPT:
+            kept.append((one, planned))
+    return kept

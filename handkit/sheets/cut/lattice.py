@@ -1,0 +1,98 @@
+"""The lattice: in which rows of windows a piece takes fewest of them.
+
+In: a profile, the page's printable size, the overlap, how far the first row begins below the piece,
+all mm. Out: the fewest windows, and every stack of rows that takes no more than so many.
+
+A row is as high as the page or, turned, as wide. Rows overlap, so whatever the mix, a row begins at
+−offset + a·(height − overlap) + b·(width − overlap): few places, each looked at once (dynamic
+programming from the top). Rows by a raster were tried: one sheet more, and slower.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from math import floor
+
+from handkit.sheets.cut.chain import Reach, count_of
+from handkit.sheets.cut.profile import Profile, Span
+from handkit.sheets.nest.packing import NOISE, Size
+
+# Of the first row more than this must lie on the piece.
+LEAST_ROW = 1.0
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """What a row of windows keeps, from `bottom` to `top`, and how wide its windows are."""
+
+    bottom: float
+    top: float
+    reach: Reach
+    spans: tuple[Span, ...]
+
+
+Stack = tuple[Row, ...]
+
+
+@dataclass(slots=True)
+class Lattice:
+    """Rows over one profile at one offset."""
+
+    profile: Profile
+    page: Size
+    overlap: float
+    offset: float
+    _fewest: dict[float, int] = field(default_factory=dict)
+
+    @property
+    def fewest(self) -> int:
+        """Windows of the best stack of rows."""
+        return self._from(self._begin, first=True)
+
+    def stacks(self, most: int) -> Iterator[Stack]:
+        """All stacks of no more than `most` windows, from the bottom up."""
+        yield from self._stacks(self._begin, most, first=True)
+
+    @property
+    def _begin(self) -> float:
+        return floor((self.profile.bottom - self.offset) * 1000) / 1000
+
+    def _stacks(self, bottom: float, most: int, *, first: bool) -> Iterator[Stack]:
+        for row, above in self._rows(bottom, first=first):
+            count = _windows(row)
+            if above is None:
+                if count <= most:
+                    yield (row,)
+            elif count + self._from(above, first=False) <= most:
+                for rest in self._stacks(above, most - count, first=False):
+                    yield (row, *rest)
+
+    def _from(self, bottom: float, *, first: bool) -> int:
+        """The fewest windows from a row's bottom upwards."""
+        key = round(bottom, 4)
+        found = self._fewest.get(key)
+        if found is None:
+            counts = [
+                _windows(row) + (0 if above is None else self._from(above, first=False))
+                for row, above in self._rows(bottom, first=first)
+            ]
+            found = self._fewest[key] = min(counts)
+        return found
+
+    def _rows(self, bottom: float, *, first: bool) -> Iterator[tuple[Row, float | None]]:
+        """Both rows that can begin here, and where the next above begins."""
+        sides = (self.page.height, self.page.width), (self.page.width, self.page.height)
+        for height, width in sides if self.page.height != self.page.width else sides[:1]:
+            end = bottom + height
+            last = end >= self.profile.top - NOISE
+            low = self.profile.bottom if first else bottom + self.overlap / 2
+            high = self.profile.top if last else end - self.overlap / 2
+            if first and high <= self.profile.bottom + LEAST_ROW:
+                continue
+            row = Row(low, high, Reach(width, self.overlap), self.profile.spans(low, high))
+            yield row, None if last else end - self.overlap
+
+
+def _windows(row: Row) -> int:
+    return count_of(row.spans, row.reach) if row.spans else 0

@@ -1,0 +1,59 @@
+"""Rating: about how many pages a piece would take if it were cut by a plan.
+
+In: a plan, the piece's profiles, the page, mm. Out: the boxes of its windows; pages, as a fraction.
+
+Three measures, none good alone, that find the best ways to cut together: the windows' area, the
+area of their boxes, and the pages that their boxes take when they are packed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from handkit.sheets.cut.chain import Cell, chain_from_left
+from handkit.sheets.cut.lattice import Stack
+from handkit.sheets.cut.plan import Plan, Views, cells_of
+from handkit.sheets.nest.packing import Rule, Size, packed
+
+GAP = 2.0
+
+
+def rough_pages(stack: Stack, page: Size) -> float:
+    """Pages that the windows of a stack of rows take together, by their widths alone."""
+    total = 0.0
+    for row in stack:
+        over = row.reach.overlap
+        for cell in chain_from_left(row.spans, row.reach):
+            total += (cell.right - cell.left + over) * (row.top - row.bottom + over)
+    return round(total / (page.width * page.height), 3)
+
+
+def pages_of(boxes: Sequence[Size], line: float, *, area: float, overlap: float, page: Size) -> float:
+    """Pages that windows take which share out an `area` and meet on so much `line`."""
+    whole = (page.width + GAP) * (page.height + GAP)
+    shares = [(size.width + GAP) * (size.height + GAP) / whole for size in boxes]
+    order = sorted(range(len(boxes)), key=lambda k: (-shares[k], k))
+    spots = packed([boxes[k] for k in order], page=page, gap=GAP, rule=Rule.SNUG)
+    fills = [0.0] * (1 + max(spot.page for spot in spots))
+    for spot, k in zip(spots, order, strict=True):
+        fills[spot.page] += shares[k]
+    total = (area + overlap * line) / whole + sum(shares) + len(fills) - 1 + min(fills)
+    return round(total / 3, 4)
+
+
+def boxes_of(plan: Plan, views: Views) -> tuple[Size, ...]:
+    """The boxes of a plan's windows, strips beyond cut lines included."""
+    return tuple(_box(plan, row, cell, views) for (row, _), cell in cells_of(plan))
+
+
+def _box(plan: Plan, row: int, cell: Cell, views: Views) -> Size:
+    half = plan.stack[row].reach.overlap / 2
+    bottom = plan.stack[row].bottom - half * (row > 0)
+    top = plan.stack[row].top + half * (row < len(plan.stack) - 1)
+    spans = [
+        (max(low, bottom), min(high, top))
+        for low, high in views.sideways.spans(cell.left, cell.right)
+        if high > bottom and low < top
+    ]
+    width = cell.right - cell.left + half * (cell.cut_left + cell.cut_right)
+    return Size(width, spans[-1][1] - spans[0][0] if spans else top - bottom)

@@ -1,0 +1,41 @@
+"""Voids of a piece: its stitch holes and openings, each as a straight core with a radius.
+
+In: a punched piece. Out: voids in its frame: a point for what is round, the slit itself for a
+slit, the middle line for a slot. All mm.
+"""
+
+from __future__ import annotations
+
+from math import cos, radians, sin
+
+from handkit.geometry.affine import Point
+from handkit.punch.punched import Hole, Punched
+from handkit.read.project import OpeningKind, RoundHole, StitchHole
+from handkit.sheets.joins.void import DIGITS, Void, rounded
+
+
+def voids_of(punched: Punched, piece: str) -> tuple[Void, ...]:
+    """Stitch holes and openings of a piece, in its frame, in the order of seams and openings."""
+    holes = [_of_hole(hole, seam.pattern.seam.stitching.hole) for seam, _, hole in punched.holes_of(piece)]
+    openings = []
+    for opening in punched.pattern.openings:
+        sizes = opening.opening
+        reach = (sizes.length - sizes.diameter) / 2 if sizes.kind is OpeningKind.SLOT else 0.0
+        openings += [
+            _core(place.at, reach, place.degrees, sizes.diameter / 2)
+            for place in opening.places
+            if place.piece == piece
+        ]
+    return (*holes, *openings)
+
+
+def _of_hole(hole: Hole, kind: StitchHole) -> Void:
+    if isinstance(kind, RoundHole) or hole.slit_degrees is None:
+        return _core(hole.at, 0.0, 0.0, kind.diameter / 2 if isinstance(kind, RoundHole) else kind.width / 2)
+    return _core(hole.at, kind.width / 2, hole.slit_degrees, 0.0)
+
+
+def _core(at: Point, reach: float, degrees: float, radius: float) -> Void:
+    (x, y), turn = rounded(at), radians(round(degrees, DIGITS))
+    dx, dy = reach * cos(turn), reach * sin(turn)
+    return Void((x - dx, y - dy), (x + dx, y + dy), radius)

@@ -1,0 +1,1 @@
+"""Where windows are joined, with marks, clear of holes."""

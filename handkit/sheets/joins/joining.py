@@ -1,0 +1,188 @@
+"""Joining: the joins of a piece, as a maker sees them.
+
+In: a shape and how it is cut. Out: `Join` for each pair of windows that meet, in the piece's frame,
+and how many of them run through a hole.
+
+The rule line crosses the cut line at right angles, within the piece on either side, clear of other
+joins' rule lines, where it meets fewest holes, stands clear of the marks and is long both ways; a
+quarter of the way over the piece rather than in its middle, which is left to the label. All mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from handkit.geometry.affine import Point
+from handkit.geometry.box import around
+from handkit.sheets.cut.cut import Cut, CutJoin
+from handkit.sheets.cut.profile import Span, merged
+from handkit.sheets.joins.marking import Line, is_on_mark
+from handkit.sheets.joins.void import Void, runs_through
+from handkit.sheets.laid import Join
+from handkit.sheets.shape import Shape
+
+# Clear of a hole: room for its tick beside the rule.
+RULE_CLEAR = 1.5
+
+# Places tried for a rule line, and how much of one counts on either side.
+PLACES = 24
+LONG_ENOUGH = 60.0
+
+# How far a rule line goes at most from its cut line: what a bench rule of 30 cm lies on whole, and so
+# far only that a window with a join at either end keeps this much between two for its label.
+LONGEST = 110.0
+LABEL_ROOM = 50.0
+
+# Where on the piece the rule line is wanted: off the middle, which is left to the label.
+RULE_SHARE = 0.25
+
+# The rule line ends short of the piece's edge, and keeps off one that it runs beside.
+RULE_INSET = 1.0
+OFF_EDGE = 2.0
+SAME = 1e-6
+
+# Two rule lines beside each other, with a name between them.
+RULE_APART = 6.0
+
+
+@dataclass(frozen=True, slots=True)
+class _Rule:
+    """A rule line: where along the cut line it crosses it, and from where to where it goes."""
+
+    along: float
+    low: float
+    high: float
+    upright: bool  # the cut line, so that the rule line is level
+
+    def is_over(self, other: _Rule) -> bool:
+        """Whether two rule lines lie over one another, or too near to tell which is which."""
+        beside = self.upright == other.upright and abs(self.along - other.along) < RULE_APART
+        return beside and self.low < other.high and other.low < self.high
+
+
+def joins_of(shape: Shape, cut: Cut, *, copy: int = 1, before: int = 0) -> tuple[Join, ...]:
+    """The joins of a piece, by window numbers; so many windows of it come `before` the cut's."""
+    back = cut.base.inverse()
+    voids = tuple(void.moved(cut.base) for void in shape.voids)
+    joins = []
+    rules: list[_Rule] = []
+    for join in cut.joins:
+        rule = _rule(cut, join, voids, rules)
+        rules.append(rule)
+        ends = (rule.low - join.line.at, rule.high - join.line.at)
+        joins.append(
+            Join(
+                piece=shape.name,
+                windows=(before + join.first + 1, before + join.second + 1),
+                cut_line=(back.apply(join.line.ends[0]), back.apply(join.line.ends[1])),
+                marks=back.apply_all(join.marks),
+                rule_line=(
+                    back.apply(join.line.point(rule.along, ends[0])),
+                    back.apply(join.line.point(rule.along, ends[1])),
+                ),
+                copy=copy,
+            )
+        )
+    return tuple(joins)
+
+
+def count_through(joins: tuple[Join, ...], voids: tuple[Void, ...]) -> int:
+    """How many cut lines come nearer than 3 mm to the edge of a hole or opening."""
+    return sum(runs_through(join.cut_line, voids) for join in joins)
+
+
+def _rule(cut: Cut, join: CutJoin, voids: tuple[Void, ...], others: Sequence[_Rule]) -> _Rule:
+    """The best of the places tried, beside the rule lines that are there already."""
+    line, wanted = join.line, _wanted(join.line)
+    rules = [_at(cut, join, place) for place in _places(cut, join)]
+
+    def rank(rule: _Rule) -> tuple[float, ...]:
+        short = min(rule.high - line.at, line.at - rule.low, LONG_ENOUGH)
+        return (
+            short <= 0,
+            any(rule.is_over(other) for other in others),
+            sum(_is_hit(line, rule, void) for void in voids),
+            _trouble(join, rule),
+            -round(short / 5),
+            round(abs(rule.along - wanted), 3),
+            rule.along,
+        )
+
+    return min(rules, key=rank)
+
+
+def _wanted(line: Line) -> float:
+    return line.inked[0] + (line.inked[1] - line.inked[0]) * RULE_SHARE
+
+
+def _places(cut: Cut, join: CutJoin) -> list[float]:
+    """Places along a cut line that lie in the piece, the wanted one among them where it does."""
+    start, end = join.line.ends
+    spans = [
+        (join.line.start + a, join.line.start + b)
+        for drawn in (cut.drawn[join.first], cut.drawn[join.second])
+        for a, b in drawn.along(start, end)
+    ]
+    inked = merged(spans, 0.0)
+    step = sum(high - low for low, high in inked) / PLACES
+    counts = [(low, high, max(1, round((high - low) / step))) for low, high in inked]
+    even = [low + (high - low) * (k + 0.5) / count for low, high, count in counts for k in range(count)]
+    marks = [_along(join.line, mark) for mark in join.marks]
+    return [_wanted(join.line), *marks, *even]
+
+
+def _trouble(join: CutJoin, rule: _Rule) -> int:
+    """How ill a rule line can be read: 1 where it is a mark's own arm, 2 beside that or at the edge."""
+    if any(abs(rule.along - _along(join.line, mark)) < SAME for mark in join.marks):
+        return 1
+    near = min(abs(rule.along - end) for end in join.line.inked) < OFF_EDGE
+    return 2 if near or is_on_mark(join.line.point(rule.along), join.marks) else 0
+
+
+def _at(cut: Cut, join: CutJoin, along: float) -> _Rule:
+    """How far the piece goes both ways at a place of the cut line, within the two windows."""
+    line = join.line
+    both = around([cut.windows[join.first], cut.windows[join.second]])
+    low, high = (both.left, both.right) if line.upright else (both.bottom, both.top)
+    start, end = line.point(along, low - line.at), line.point(along, high - line.at)
+    stretches: list[Span] = [
+        (low + a, low + b)
+        for drawn in (cut.drawn[join.first], cut.drawn[join.second])
+        for a, b in drawn.along(start, end)
+    ]
+    before, after = _lengths(cut, join)
+    for edge_a, edge_b in merged(stretches, 0.0):
+        a, b = max(edge_a, line.at - before), min(edge_b, line.at + after)
+        if a <= line.at <= b:
+            inset = RULE_INSET if min(line.at - a, b - line.at) > 2 * RULE_INSET else 0.0
+            return _Rule(along, a + inset, b - inset, line.upright)
+    return _Rule(along, line.at, line.at, line.upright)
+
+
+def _lengths(cut: Cut, join: CutJoin) -> tuple[float, float]:
+    """How far a rule line may go before and after its cut line."""
+    boxes = sorted(
+        (cut.windows[join.first], cut.windows[join.second]),
+        key=lambda box: box.left + box.right if join.line.upright else box.bottom + box.top,
+    )
+    sizes = [box.width if join.line.upright else box.height for box in boxes]
+    before, after = (min(LONGEST, max(LONG_ENOUGH, (size - LABEL_ROOM) / 2)) for size in sizes)
+    return before, after
+
+
+def _is_hit(line: Line, rule: _Rule, void: Void) -> bool:
+    """Whether a void, with room for its tick, lies on a rule line."""
+    points = (void.start, void.end)
+    along = [_along(line, at) for at in points]
+    off = [_along(line, (at[1], at[0])) for at in points]
+    room = void.radius + RULE_CLEAR
+    return (
+        min(along) - room < rule.along < max(along) + room
+        and min(off) - void.radius < rule.high
+        and max(off) + void.radius > rule.low
+    )
+
+
+def _along(line: Line, at: Point) -> float:
+    return at[1] if line.upright else at[0]

@@ -1,0 +1,83 @@
+"""Marking: where on a cut line the registration marks of a join stand.
+
+In: a cut line and the holes and openings about it, in the laid frame. Out: two places.
+
+Marks stand as far apart as the line is long, moved towards its middle where a hole or an opening
+is in their way. All mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
+from handkit.ink import REGISTRATION_ARM
+from handkit.sheets.joins.void import Void, distance_of_straights
+
+# A mark may stand further in by this share of the room for both; beyond, the two would align badly.
+MOST_SHIFT = 0.25
+STEP = 1.0
+
+# Clear of the outline, which may run along a mark's arm or close it off; part of the share above.
+OFF_EDGE = 1.0
+
+# Clear of a hole: room for its tick beside the mark.
+MARK_CLEAR = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A cut line: from `start` to `end` of one coordinate, at the other's value `at`; `upright`
+    where it goes up the page. `inked` are the piece's first and last place on it."""
+
+    upright: bool
+    at: float
+    start: float
+    end: float
+    inked: tuple[float, float]
+
+    def point(self, along: float, off: float = 0.0) -> Point:
+        """The point at a place along the line, moved off it to the right or upwards."""
+        return (self.at + off, along) if self.upright else (along, self.at + off)
+
+    @property
+    def ends(self) -> tuple[Point, Point]:
+        """Both ends."""
+        return self.point(self.start), self.point(self.end)
+
+    def strip(self, half: float) -> Box:
+        """All that lies beside it no further than `half`."""
+        (x0, y0), (x1, y1) = self.point(self.start, -half), self.point(self.end, half)
+        return Box(x0, y0, x1, y1)
+
+
+def marks_on(line: Line, voids: Sequence[Void]) -> tuple[Point, Point]:
+    """Two marks: at the line's ends, or the nearest places that are clear; in its middle where it
+    is shorter than a mark."""
+    near = [void for void in voids if _is_near(line, void)]
+    room = max(line.end - line.start - 2 * REGISTRATION_ARM, 0.0)
+    off = min(OFF_EDGE, room * MOST_SHIFT)
+    middle, half = (line.start + line.end) / 2, room / 2 - off
+    low, high = middle - half, middle + half
+    steps = [STEP * step for step in range(int((room * MOST_SHIFT - off) / STEP) + 1)]
+    first = next((low + step for step in steps if _is_clear(line.point(low + step), near)), low)
+    last = next((high - step for step in steps if _is_clear(line.point(high - step), near)), high)
+    return line.point(first), line.point(last)
+
+
+def is_on_mark(at: Point, marks: Sequence[Point]) -> bool:
+    """Whether a place is taken by a mark."""
+    return any(max(abs(at[0] - x), abs(at[1] - y)) <= REGISTRATION_ARM + MARK_CLEAR for x, y in marks)
+
+
+def _is_near(line: Line, void: Void) -> bool:
+    room = void.radius + REGISTRATION_ARM + MARK_CLEAR
+    off = [(x if line.upright else y) - line.at for x, y in (void.start, void.end)]
+    return min(off) <= room and max(off) >= -room
+
+
+def _is_clear(at: Point, voids: Sequence[Void]) -> bool:
+    room = REGISTRATION_ARM + MARK_CLEAR
+    return all(distance_of_straights((at, at), (v.start, v.end)) >= v.radius + room for v in voids)

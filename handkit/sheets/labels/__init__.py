@@ -1,0 +1,1 @@
+"""Sheets with their windows, and where names are written."""

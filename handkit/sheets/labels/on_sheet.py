@@ -1,0 +1,107 @@
+"""On the sheet: windows with their lies become sheets with windows and labels.
+
+In: pieces in windows, their joins, where each window has come to lie. Out: `laid.Sheet`s, numbered
+from 1. Sheets, and the windows on each, go by the order of the pieces. All mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.box import Box, clipped
+from handkit.sheets.cut.cut import Cut
+from handkit.sheets.cut.straights import Side
+from handkit.sheets.labels.labels import Label, Shown, labels_on
+from handkit.sheets.laid import Join, Sheet, Window
+from handkit.sheets.nest.fewest import Lie
+from handkit.sheets.shape import Shape
+from handkit.tolerances import SAME_POINT
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A shape or a part of one, which of its `copies` from 1, and how it is cut into windows: so many
+    of the shape's `count` come before them, and none of them goes beyond the `sides`."""
+
+    shape: Shape
+    copy: int
+    copies: int
+    cut: Cut
+    before: int
+    count: int
+    sides: tuple[Side, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Spotted:
+    """One window and where it lies: `piece` and `index` count from 0 and order windows and sheets."""
+
+    piece: int
+    index: int
+    lie: Lie
+
+
+def sheets_of(
+    pieces: Sequence[Piece], joins: Sequence[Sequence[Join]], spotted: Sequence[Spotted], printable: Box
+) -> tuple[Sheet, ...]:
+    """All windows by sheets; `spotted` in the order of pieces and windows."""
+    pages: dict[int, list[Spotted]] = {}
+    for one in spotted:
+        pages.setdefault(one.lie.page, []).append(one)
+    return tuple(
+        _sheet(number, laid, pieces, joins, printable) for number, laid in enumerate(pages.values(), start=1)
+    )
+
+
+def _sheet(
+    number: int,
+    laid: Sequence[Spotted],
+    pieces: Sequence[Piece],
+    joins: Sequence[Sequence[Join]],
+    printable: Box,
+) -> Sheet:
+    shown = [_shown(pieces[one.piece], joins[one.piece], one, printable) for one in laid]
+    labels = labels_on(shown, printable)
+    windows = (
+        _window(pieces[one.piece], one, lies, label)
+        for one, lies, label in zip(laid, shown, labels, strict=True)
+    )
+    return Sheet(number, tuple(windows))
+
+
+def _shown(piece: Piece, joins: Sequence[Join], one: Spotted, printable: Box) -> Shown:
+    onto = Affine.shift(printable.left, printable.bottom) @ one.lie.onto
+    return Shown(
+        shape=piece.shape,
+        placed=onto @ piece.cut.base,
+        content=onto.apply_all(piece.cut.contents[one.index].corners),
+        drawn=tuple(onto.apply_all(ring) for ring in piece.cut.drawn[one.index].rings()),
+        joins=tuple(join for join in joins if piece.before + one.index + 1 in join.windows),
+    )
+
+
+def _window(piece: Piece, one: Spotted, shown: Shown, label: Label) -> Window:
+    return Window(
+        piece=piece.shape.name,
+        number=piece.before + one.index + 1,
+        count=piece.count,
+        polygon=_polygon(piece, one, shown),
+        placed=shown.placed,
+        label=label.area,
+        label_inside=label.inside,
+        copy=piece.copy,
+        copies=piece.copies,
+    )
+
+
+def _polygon(piece: Piece, one: Spotted, shown: Shown) -> tuple[Point, ...]:
+    """A window's box in the piece's frame, without the corners of the sheet in which nothing is
+    drawn: so it stays on the page however it lies; and without what lies beyond a break line."""
+    onto = shown.placed @ piece.cut.base.inverse()
+    corners = onto.apply_all(piece.cut.windows[one.index].corners)
+    ring = shown.placed.inverse().apply_all(clipped(corners, shown.box.grown(SAME_POINT)))
+    for side in piece.sides:
+        ring = side.clipped(ring)
+    return ring

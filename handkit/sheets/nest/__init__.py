@@ -1,0 +1,1 @@
+"""What lies where on which page."""

@@ -1,0 +1,276 @@
+"""Fewest sheets: which cut of each piece, and where each window lies.
+
+In: for each piece the ways it may be cut, the page's printable size and the gap, mm. Out: `Answer`:
+one cut for each piece and a lie for each of its windows.
+
+What cuts take by themselves foretells what they take together. So the choices of cuts that should
+take fewest sheets are put down, best first; then those with fewer joins that might do with as few;
+then single pieces take other cuts that cost less: fewer joins through holes, through letters, less
+line across joins. Boxes packed as boxes are tried beside the nesting: on rectangles nothing beats
+them. What cannot be beaten, by area alone, ends the search at once. All limits are counts of work
+done, never the clock.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil
+
+from handkit.geometry.affine import Affine
+from handkit.geometry.box import Box, moved
+from handkit.sheets.cut.candidates import Candidate
+from handkit.sheets.nest.emptying import emptied
+from handkit.sheets.nest.nest import Lain, Nest, Nesting
+from handkit.sheets.nest.packing import NOISE, Size, Spot, pack
+from handkit.sheets.nest.stencil import Stencil, canvas_of, stencils_of
+
+# Squares of a first answer, and of a second where the bound isn't met.
+COARSE_RASTER, FINE_RASTER = 2.0, 1.0
+
+# Work of the search for fewer sheets, and of that for fewer joins: shifts of a page's squares.
+WORK = 300_000
+
+# Work of emptying pages.
+EMPTYING = 100_000
+
+# Fuller than this no set of pages gets by nesting; rectangles may, and are packed by their boxes
+# where these leave a little.
+FULLEST = 0.95
+FULLEST_OF_BOXES = 0.97
+
+# Choices that are tried with so many joins, and with any.
+OF_EACH = 8
+OF_ALL = 40
+
+Choice = tuple[Candidate, ...]
+Window = tuple[int, int]  # a piece by number, a window of it
+
+
+@dataclass(frozen=True, slots=True)
+class Lie:
+    """Where a window lies: page from 0, and the map from its laid frame to the printable area."""
+
+    page: int
+    onto: Affine
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """A cut for each piece, in the order given, and for each a lie of every window."""
+
+    choice: Choice
+    lies: tuple[tuple[Lie, ...], ...]
+    pages: int
+    emptiest: float  # share of the emptiest page that is taken
+
+    @property
+    def cost(self) -> tuple[float, ...]:
+        """What the cuts cost together."""
+        return cost_of(self.choice)
+
+
+def cost_of(choice: Choice) -> tuple[float, ...]:
+    """Joins, joins through holes, through letters, line across joins: all pieces' together."""
+    return tuple(sum(costs) for costs in zip(*(one.cost for one in choice), strict=True))
+
+
+def fewest_sheets(pieces: Sequence[Sequence[Candidate]], *, page: Size, gap: float) -> Answer:
+    """The best answer found. Raises ValueError for a piece without a cut."""
+    search = _Search(pieces, page, gap)
+    answer = search.with_fewer_sheets(search.first())
+    answer = search.with_less_cost(search.with_fewer_joins(answer))
+    return search.with_pages_emptied(answer)
+
+
+class _Search:
+    """What is remembered between one try and the next: stencils and shadows."""
+
+    def __init__(self, pieces: Sequence[Sequence[Candidate]], page: Size, gap: float) -> None:
+        self.pieces = pieces
+        self.page = page
+        self.gap = gap
+        self.whole = (page.width + gap) * (page.height + gap)
+        self.bound = _bound(pieces, self.whole)
+        self.nest = Nest(canvas_of(page, gap=gap, raster=COARSE_RASTER))
+        self.fine = Nest(canvas_of(page, gap=gap, raster=FINE_RASTER))
+        self.choices = choices_by_joins(pieces)
+        self._stencils: dict[tuple[int, int, float], tuple[Stencil, ...]] = {}
+
+    def first(self) -> Answer:
+        """Every piece cut in its most promising way."""
+        choice = min((choices[0] for choices in self.choices.values()), key=_promise)
+        return self.better(self.boxed(choice), self.nested(choice))
+
+    def with_fewer_sheets(self, answer: Answer) -> Answer:
+        """Of the choices that should take fewest sheets the one that takes fewest."""
+        every = sorted((one for choices in self.choices.values() for one in choices), key=_promise)
+        for choice in every[1:OF_ALL]:
+            if answer.pages <= self.bound or self.nest.work > WORK:
+                break
+            if self.may_do(choice, answer.pages - 1):
+                answer = self.better(answer, self.laid(choice))
+        improved = True
+        while improved and answer.pages > self.bound and self.nest.work < WORK:
+            improved = False
+            for index, ways in enumerate(self.pieces):
+                for way in ways:
+                    choice = (*answer.choice[:index], way, *answer.choice[index + 1 :])
+                    if way is answer.choice[index] or not self.may_do(choice, answer.pages - 1):
+                        continue
+                    other = self.better(answer, self.laid(choice))
+                    answer, improved = other, improved or other is not answer
+        return answer
+
+    def with_fewer_joins(self, answer: Answer) -> Answer:
+        """The choice with fewest joins found that takes no more sheets."""
+        for joins in sorted(self.choices):
+            if joins >= answer.cost[0]:
+                break
+            for choice in self.choices[joins]:
+                if self.nest.work > 2 * WORK:
+                    break
+                other = self.laid(choice, most_pages=answer.pages)
+                if other:
+                    return other
+        return answer
+
+    def with_less_cost(self, answer: Answer) -> Answer:
+        """Other cuts, one piece at a time, that cost less on no more sheets."""
+        improved = True
+        while improved and self.nest.work < 3 * WORK:
+            improved = False
+            for index, ways in enumerate(self.pieces):
+                for way in sorted(ways, key=lambda way: way.cost):
+                    if way.cost >= answer.choice[index].cost:
+                        break
+                    choice = (*answer.choice[:index], way, *answer.choice[index + 1 :])
+                    other = self.laid(choice, most_pages=answer.pages)
+                    if other:
+                        answer, improved = other, True
+                        break
+        return answer
+
+    def with_pages_emptied(self, answer: Answer) -> Answer:
+        """The same cuts put down with pages emptied, in squares of either size."""
+        for nest, work in ((self.nest, EMPTYING), (self.fine, EMPTYING)):
+            if answer.pages <= self.bound or not self.may_do(answer.choice, answer.pages - 1):
+                break
+            other = self.emptied(answer.choice, nest, aim=self.bound, work=work)
+            if other.pages < answer.pages:
+                answer = other
+        return answer
+
+    @staticmethod
+    def better(one: Answer, other: Answer | None) -> Answer:
+        """The one that takes fewer sheets."""
+        if other and (other.pages, other.emptiest) < (one.pages, one.emptiest):
+            return other
+        return one
+
+    def may_do(self, choice: Choice, pages: int) -> bool:
+        """Whether a choice leaves enough of so many pages free for nesting to succeed."""
+        return sum(one.area for one in choice) <= FULLEST * pages * self.whole
+
+    def laid(self, choice: Choice, *, most_pages: int | None = None) -> Answer | None:
+        """The windows of a choice put down, by their boxes where that takes fewer sheets."""
+        nested = self.nested(choice, most_pages=most_pages)
+        if nested and (most_pages is not None or nested.pages <= self.bound):
+            return nested
+        wanted = nested.pages - 1 if nested else most_pages or 0
+        if self.boxes_area(choice) > FULLEST_OF_BOXES * wanted * self.whole:
+            return nested
+        boxed = self.boxed(choice)
+        return boxed if boxed.pages <= wanted else nested
+
+    def boxes_area(self, choice: Choice) -> float:
+        """Mm² that the windows' boxes take from pages."""
+        boxes = (box for one in choice for box in one.cut.windows)
+        return sum((box.width + self.gap) * (box.height + self.gap) for box in boxes)
+
+    def nested(self, choice: Choice, *, most_pages: int | None = None) -> Answer | None:
+        """The windows of a choice put down, largest first."""
+        windows, items = self.items(choice, self.nest)
+        found = self.nest.put_down(items, most_pages=most_pages)
+        return answer_of(choice, windows, found, self.nest) if found else None
+
+    def emptied(self, choice: Choice, nest: Nest, *, aim: int, work: int) -> Answer:
+        """The same, with the emptiest page emptied as far as can be."""
+        windows, items = self.items(choice, nest)
+        found = nest.put_down(items)
+        assert found is not None, "there is no limit of pages"
+        return answer_of(choice, windows, emptied(nest, items, found, aim=aim, work=work), nest)
+
+    def items(self, choice: Choice, nest: Nest) -> tuple[list[Window], list[tuple[Stencil, ...]]]:
+        """All windows of a choice and their stencils, largest first."""
+        windows = [(piece, index) for piece, one in enumerate(choice) for index in range(len(one.cut.drawn))]
+        stencils = {window: self.stencils(choice[window[0]], window[1], nest) for window in windows}
+        windows.sort(key=lambda window: -max(stencil.squares for stencil in stencils[window]))
+        return windows, [stencils[window] for window in windows]
+
+    def boxed(self, choice: Choice) -> Answer:
+        """The windows of a choice packed by their boxes."""
+        boxes = [box for one in choice for box in one.cut.windows]
+        sizes = [Size(box.width, box.height) for box in boxes]
+        spots = pack(sizes, page=self.page, gap=self.gap)
+        fills = [0.0] * (max(spot.page for spot in spots) + 1)
+        for spot, size in zip(spots, sizes, strict=True):
+            fills[spot.page] += (size.width + self.gap) * (size.height + self.gap)
+        rest = iter(spots)
+        lies = tuple(tuple(_lie_of_box(box, next(rest)) for box in one.cut.windows) for one in choice)
+        return Answer(choice, lies, len(fills), round(min(fills) / self.whole, 3))
+
+    def stencils(self, candidate: Candidate, index: int, nest: Nest) -> tuple[Stencil, ...]:
+        """A window's stencils at all turns at which it fits."""
+        key = (id(candidate), index, nest.canvas.raster)
+        if key not in self._stencils:
+            self._stencils[key] = stencils_of(candidate.cut.drawn[index], nest.canvas)
+        return self._stencils[key]
+
+
+def answer_of(choice: Choice, windows: Sequence[Window], found: Nesting, nest: Nest) -> Answer:
+    """The answer that a nesting of a choice's windows is; `windows` are as they were put down."""
+    lain = dict(zip(windows, found.lain, strict=True))
+    return Answer(
+        choice=choice,
+        lies=tuple(
+            tuple(_lie(lain[piece, index], nest.canvas.raster) for index in range(len(one.cut.drawn)))
+            for piece, one in enumerate(choice)
+        ),
+        pages=found.pages,
+        emptiest=round(min(found.fills) / (nest.canvas.columns * nest.canvas.rows), 3),
+    )
+
+
+def choices_by_joins(pieces: Sequence[Sequence[Candidate]]) -> dict[int, list[Choice]]:
+    """For each number of joins the choices that should take fewest sheets, best first."""
+    found: dict[int, list[Choice]] = {0: [()]}
+    for ways in pieces:
+        longer: dict[int, list[Choice]] = {}
+        for joins, choices in found.items():
+            for way in ways:
+                longer.setdefault(joins + len(way.cut.joins), []).extend((*one, way) for one in choices)
+        found = {joins: sorted(choices, key=_promise)[:OF_EACH] for joins, choices in longer.items()}
+    return found
+
+
+def _promise(choice: Choice) -> tuple[float, ...]:
+    """Less should take fewer sheets."""
+    return (round(sum(one.alone for one in choice), 3), *cost_of(choice))
+
+
+def _bound(pieces: Sequence[Sequence[Candidate]], whole: float) -> int:
+    """Sheets below which the areas alone do not fit."""
+    area = sum(min(way.area for way in ways) for ways in pieces)
+    return max(1, ceil(area / whole - NOISE))
+
+
+def _lie(lain: Lain, raster: float) -> Lie:
+    column, row = lain.position
+    return Lie(lain.page, Affine.shift(round(column * raster, 3), round(row * raster, 3)) @ lain.stencil.onto)
+
+
+def _lie_of_box(box: Box, spot: Spot) -> Lie:
+    turn = Affine.turn(90.0 if spot.turned else 0.0)
+    turned = moved(box, turn)
+    return Lie(spot.page, Affine.shift(spot.left - turned.left, spot.bottom - turned.bottom) @ turn)

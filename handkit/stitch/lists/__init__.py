@@ -1,0 +1,1 @@
+"""What is cut, bought and used up."""

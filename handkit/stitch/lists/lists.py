@@ -1,0 +1,141 @@
+"""Lists: what is cut, what is bought, and the sums.
+
+In: everything punched, the openings' plans, the thread. Out: rows and totals of one article; the
+project's copies multiply them.
+
+Gross is net over the share of the hide that ends up in pieces: a quarter of waste is net x 1.333,
+never x 1.25.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from handkit.draft.pattern import PatternOpening, PatternPiece
+from handkit.punch.punched import Punched
+from handkit.read.project import OpeningKind, Side
+from handkit.stitch.order.works import HARDWARE, LEATHER
+from handkit.stitch.plan import CutRow, HardwareRow, MaterialRow, OpeningPlan, Totals
+from handkit.units import MM_PER_INCH
+
+# A cap rivet's post stands this much above the stack (1/16 to 1/8 in: two makers' pages).
+POST_LEAST = MM_PER_INCH / 16
+POST_MOST = MM_PER_INCH / 8
+
+# Lengths of posts that are commonly sold, mm (common practice, no source: measure what you have).
+COMMON_POSTS = (6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 16.0)
+
+
+def post_length(opening: PatternOpening, stack: float) -> float | None:
+    """The shortest post of a rivet: its stack and 1/16 in. None for all else.
+
+    A snap's post has no such rule: too short does not hold, too long crushes the socket, so it is
+    tried on a scrap of the stack.
+    """
+    return round(stack + POST_LEAST, 3) if opening.opening.kind is OpeningKind.RIVET else None
+
+
+def common_post(post: float | None) -> float | None:
+    """The next length that is commonly sold and not too long for the cap; None where there is none.
+
+    >>> common_post(6.4), common_post(8.0), common_post(12.2), common_post(None)
+    (7.0, 8.0, None, None)
+    """
+    if post is None:
+        return None
+    most = post + POST_MOST - POST_LEAST
+    return next((length for length in COMMON_POSTS if post <= length <= most), None)
+
+
+def area_of(piece: PatternPiece) -> float:
+    """Area of one piece as cut, in mm²."""
+    return abs(piece.cut_outline.signed_area())
+
+
+def cut_list(pieces: Sequence[PatternPiece]) -> tuple[CutRow, ...]:
+    """One row a piece, in the file's order."""
+    rows = []
+    for piece in pieces:
+        left, bottom, right, top = piece.cut_outline.bounds()
+        trim = ("trimmed after stitching",) if piece.trims else ()
+        skive = ("skived",) if piece.skives else ()
+        note = ", ".join((_side(piece), *skive, *trim)) + (f"; {piece.note}" if piece.note else "")
+        rows.append(
+            CutRow(
+                piece.name, piece.quantity, right - left, top - bottom, piece.thickness, area_of(piece), note
+            )
+        )
+    return tuple(rows)
+
+
+def materials(punched: Punched) -> tuple[MaterialRow, ...]:
+    """Net and gross by kind and thickness, in the order the pieces name them."""
+    share = punched.pattern.project.yield_share
+    net: dict[tuple[str, float], float] = {}
+    for piece in punched.pattern.pieces:
+        key = (piece.material.value, piece.thickness)
+        net[key] = net.get(key, 0.0) + piece.quantity * area_of(piece)
+    return tuple(
+        MaterialRow(material, thickness, area, area / share) for (material, thickness), area in net.items()
+    )
+
+
+def hardware(openings: Sequence[OpeningPlan]) -> tuple[HardwareRow, ...]:
+    """What to buy, alike rows together; a snap and its mate are one."""
+    rows: dict[tuple[str, str, float | None], int] = {}
+    plans = {plan.pattern.name: plan for plan in openings}
+    done: set[str] = set()
+    for plan in openings:
+        facts = plan.pattern.opening
+        if facts.kind not in HARDWARE or facts.name in done:
+            continue
+        mate = plans.get(facts.mate or "")
+        halves = (plan, mate) if mate else (plan,)
+        done |= {half.pattern.name for half in halves}
+        key = (facts.kind.value, "; ".join(dict.fromkeys(_sizes(half) for half in halves)), plan.post)
+        rows[key] = rows.get(key, 0) + max(count_of(half.pattern) for half in halves)
+    return tuple(
+        HardwareRow(what, count, sizes, post, common_post(post))
+        for (what, sizes, post), count in rows.items()
+    )
+
+
+def count_of(opening: PatternOpening) -> int:
+    """How many of an opening there are, however many layers each goes through."""
+    return len({place.number for place in opening.places})
+
+
+def totals(punched: Punched, *, thread: float) -> Totals:
+    """Holes and openings to be made (each layer counts, a shared hole once), thread, leather."""
+    holes = sum(len(layer.holes) for seam in punched.seams for layer in seam.layers)
+    spared = sum(len(shared.users) - 1 for shared in punched.shared)
+    rows = materials(punched)
+    return Totals(
+        holes=holes - spared,
+        openings=sum(len(opening.places) for opening in punched.pattern.openings),
+        thread=thread,
+        leather_mm2=sum(row.net_mm2 for row in rows),
+        leather_gross_mm2=sum(row.gross_mm2 for row in rows),
+    )
+
+
+def _side(piece: PatternPiece) -> str:
+    """Which side the template lies on, as the template says it: only leather has grain and flesh."""
+    leather = piece.material in LEATHER
+    if piece.mark is Side.FLESH:
+        return f"marked on the {'flesh side' if leather else 'back'}, mirrored"
+    return f"marked on the {'grain side' if leather else 'side that shows'}"
+
+
+def _sizes(plan: OpeningPlan) -> str:
+    """Sizes of what is set in an opening, for the shop and the bench."""
+    facts = plan.pattern.opening
+    parts = [f"hole {facts.diameter:.3g} mm"]
+    if facts.cap:
+        parts.insert(0, f"cap {facts.cap:.4g} mm")
+    if plan.post is None:
+        parts.append(f"stack {plan.stack:.3g} mm, to be tried on a scrap")
+    else:
+        least, most = plan.post, plan.stack + POST_MOST
+        parts.append(f"post {least:.1f} to {most:.1f} mm (stack {plan.stack:.3g} mm and 1/16 to 1/8 in)")
+    return ", ".join(parts)

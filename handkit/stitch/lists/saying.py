@@ -1,0 +1,63 @@
+"""Saying: sentences for the bench about seams and openings.
+
+In: plans of a seam or an opening. Out: a sentence each, plain text.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from handkit.read.project import OpeningKind, Punching
+from handkit.stitch.lists.lists import POST_MOST, count_of
+from handkit.stitch.plan import OpeningPlan, SeamPlan
+
+
+def listed(names: Iterable[str]) -> str:
+    """Names as a list in a sentence.
+
+    >>> listed(["a"]), listed(["a", "b", "c"])
+    ('a', 'a, b and c')
+    """
+    *rest, last = names
+    return f"{', '.join(rest)} and {last}" if rest else last
+
+
+def layers_of(seam: SeamPlan) -> str:
+    """A seam's pieces from the face downwards; a piece in it twice is told so.
+
+    The face is looked at while stitching.
+    """
+    punched = seam.punched
+    names = [punched.layers[index].piece for index in punched.pattern.face_to_back]
+    told = [f"both layers of {name}" if names.count(name) > 1 else name for name in dict.fromkeys(names)]
+    return listed(told)
+
+
+def sew_sentence(seam: SeamPlan) -> str:
+    """How to sew a seam, in a sentence or two."""
+    several = len(seam.punched.layers) > 1
+    tack = "Tack the layers together beside the line, then stitch" if several else "Stitch"
+    through = seam.punched.pattern.seam.stitching.punch is Punching.THROUGH
+    punch = "punch through the holes of the face layer, " if through and several else ""
+    if punch:
+        tack = f"Tack the layers together beside the line, {punch}then stitch"
+    threads = " + ".join(f"{thread.cut:.0f}" for thread in seam.threads)
+    return f"{tack} {layers_of(seam)}: {seam.punched.count} holes, thread {threads} mm."
+
+
+def set_sentence(plan: OpeningPlan) -> str:
+    """What to set, punch or cut for an opening."""
+    opening, facts = plan.pattern, plan.pattern.opening
+    count = count_of(opening)
+    pieces = listed(dict.fromkeys(place.piece for place in opening.places))
+    kind = facts.kind.value + ("s" if count != 1 else "")
+    if facts.kind is OpeningKind.SLOT:
+        return f"Cut {count} {kind} of {facts.length:g} x {facts.diameter:g} mm in {pieces}."
+    if facts.kind is OpeningKind.TONGUE:
+        holes = "tongue holes" if count != 1 else "tongue hole"
+        return f"Punch {count} {holes} of {facts.diameter:g} mm in {pieces}."
+    post = ""
+    if plan.post is not None:
+        post = f", post {plan.post:.1f} to {plan.stack + POST_MOST:.1f} mm"
+    mate = f'; its other half is "{facts.mate}"' if facts.mate else ""
+    return f"Set {count} {kind} through {pieces}: hole {facts.diameter:g} mm{post}{mate}."

@@ -1,0 +1,122 @@
+"""Shopping: thread by the spool, tools, and what is glued.
+
+In: seams as they are sewn, openings, everything punched. Out: rows of one article, threads of all
+copies as well.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from handkit.draft.pattern import Pattern
+from handkit.geometry.region import region_of
+from handkit.punch.punched import Punched
+from handkit.read.project import OpeningKind, RoundHole, SlitHole, Stitching
+from handkit.stitch.order.works import HARDWARE, is_glued
+from handkit.stitch.plan import OpeningPlan, SeamPlan, ThreadRow, ToolRow
+from handkit.stitch.sewing.stack import DECIMALS
+
+
+def thread_rows(seams: Sequence[SeamPlan], *, copies: int) -> tuple[ThreadRow, ...]:
+    """One row for each diameter, fibre and size of spool, in working order.
+
+    A thread is cut from one spool: what is left of one and shorter than the next thread is lost,
+    so spools are filled in the order of the work, copy by copy.
+    """
+    groups: dict[tuple[object, ...], list[SeamPlan]] = {}
+    for seam in seams:
+        settings = _settings(seam)
+        groups.setdefault((settings.thread, settings.fibre, settings.spool), []).append(seam)
+    return tuple(_thread_row(group, copies) for group in groups.values())
+
+
+def _thread_row(group: Sequence[SeamPlan], copies: int) -> ThreadRow:
+    settings = _settings(group[0])
+    cuts = [thread.cut for seam in group for thread in seam.threads]
+    spools, left = spooled(cuts * copies, settings.spool) if settings.spool else (None, None)
+    return ThreadRow(
+        diameter=settings.thread,
+        fibre=settings.fibre,
+        count=len(cuts),
+        length=round(sum(cuts), DECIMALS),
+        all_copies=round(copies * sum(cuts), DECIMALS),
+        spool=settings.spool,
+        spools=spools,
+        left=left,
+        seams=tuple(seam.name for seam in group),
+    )
+
+
+def spooled(cuts: Sequence[float], spool: float) -> tuple[int | None, float | None]:
+    """How many spools are needed, and what is left on the last; None where a thread is longer.
+
+    >>> spooled([600, 600, 300], 1000)  # 400 of the first spool are too short for the second thread
+    (2, 100.0)
+    >>> spooled([1200], 1000)
+    (None, None)
+    """
+    if max(cuts) > spool:
+        return None, None
+    count, left = 1, spool
+    for cut in cuts:
+        if cut > left:
+            count, left = count + 1, spool
+        left -= cut
+    return count, round(float(left), DECIMALS)
+
+
+def tool_rows(seams: Sequence[SeamPlan], openings: Sequence[OpeningPlan]) -> tuple[ToolRow, ...]:
+    """What is needed: needles, punches or awl, iron, and setters; alike rows once."""
+    rows = (*(row for seam in seams for row in _of_seam(seam)), *_of_openings(openings))
+    return tuple(dict.fromkeys(rows))
+
+
+def _of_seam(seam: SeamPlan) -> Iterable[ToolRow]:
+    settings = _settings(seam)
+    of = f"for thread of {settings.thread:g} mm"
+    size = f"{settings.needle:g} mm" if settings.needle is not None else "as thick as the thread, blunt"
+    yield ToolRow("needle", f"{seam.needles} of {size}" if settings.needle is not None else size, of)
+    if isinstance(settings.hole, RoundHole):
+        yield ToolRow("punch", f"{settings.hole.diameter:g} mm", "stitch holes")
+    elif seam.tooling and settings.iron is not None:
+        yield ToolRow(
+            "iron", f"{settings.iron.teeth} teeth, {settings.iron.pitch:g} mm apart", "stitch holes"
+        )
+    if isinstance(settings.hole, SlitHole):
+        yield ToolRow("awl", f"blade {settings.hole.width:g} mm wide", "stitch holes, and to clear them")
+    elif any(mouth.base for mouth in seam.mouths):
+        yield ToolRow("awl", "fine", "the extra hole past a mouth")
+
+
+def _of_openings(openings: Sequence[OpeningPlan]) -> Iterable[ToolRow]:
+    for plan in openings:
+        facts = plan.pattern.opening
+        if facts.kind is OpeningKind.SLOT:
+            ends = f"{facts.diameter:g} mm"
+            yield ToolRow("punch", ends, "ends of slots; the rest with the knife")
+        else:
+            yield ToolRow("punch", f"{facts.diameter:g} mm", f"{facts.kind.value} holes")
+        if facts.kind in HARDWARE:
+            size = f"cap {facts.cap:.4g} mm" if facts.cap else f"hole {facts.diameter:g} mm"
+            yield ToolRow("setter", size, f"{facts.kind.value}s, with its anvil")
+
+
+def glue_areas(punched: Punched) -> tuple[tuple[str, str, float], ...]:
+    """What is glued down all over, on what, and the area of one face, mm²; glue goes on both."""
+    pattern = punched.pattern
+    return tuple(
+        (piece.name, piece.on or "", _common_area(pattern, piece.name, piece.on or ""))
+        for piece in pattern.pieces
+        if is_glued(piece)
+    )
+
+
+def _common_area(pattern: Pattern, piece: str, on: str) -> float:
+    first, second = (
+        region_of(one.outline.moved(one.in_root)) for one in (pattern.piece(piece), pattern.piece(on))
+    )
+    return round(first.common(second).area, DECIMALS)
+
+
+def _settings(seam: SeamPlan) -> Stitching:
+    return seam.punched.pattern.seam.stitching

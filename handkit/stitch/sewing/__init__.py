@@ -1,0 +1,1 @@
+"""One seam at a time: the needles' way, thread, tools."""

@@ -1,0 +1,184 @@
+"""Kinds: how each hand stitch lays its thread, and what every move of it takes.
+
+In: the walk, and each hole's places on both faces, stack and distances to the edge. Out: moves, and
+what lies at the start. All mm; M moves of pitch p through a stack T, all alike, take:
+
+    saddle   two needles, one thread    T + 2 M (p + T)
+    running  one needle, there and      2 M (p + T) for a row of M stitches: the first strand of a
+             back                       stitch lies on one face, the second on the other; both ends
+                                        come out on the back, so the first hole of an open row is
+                                        passed once less than where the needle ended on the front
+    box      two needles, through a     D + 2 M (p + D), D = √(a² + b²): the hole goes straight from
+             mitred corner              one outer face to the other, a and b in from their edge
+    cross    two needles, over two      w + T + M (2 √(w² + p²) + 2 w + 2 T), T of both pieces together,
+             edges side by side         w across from hole to hole: two strands cross on the front, and
+                                        at each hole both go straight across behind
+    whip     one needle, over the edge  T + M (T + √((a + T + b)² + p²)): the band round the edge,
+                                        laid out flat, with one pitch's slant
+
+Derived by hand from the shapes; no source. A rectangle is the longest shape a stitch can take, so
+the sums are safe. Moves are told to a thousandth so that they add up to the true sum, however many
+there are: what rounding takes from one strand it gives to the next.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from math import hypot
+
+from handkit.geometry.affine import Point
+from handkit.geometry.path import distance
+from handkit.read.project import StitchKind
+from handkit.stitch.plan import Face, Move
+from handkit.stitch.sewing.stack import DECIMALS
+from handkit.stitch.sewing.walk import most_back, walk
+
+ONE_NEEDLE = (StitchKind.RUNNING, StitchKind.WHIP)
+
+
+@dataclass(frozen=True, slots=True)
+class Sites:
+    """Every hole of a seam, by number less 1: places on both faces, stack, distances to the edge."""
+
+    front: tuple[Point, ...]
+    back: tuple[Point, ...]
+    stacks: tuple[float, ...]
+    front_edge: tuple[float, ...]
+    back_edge: tuple[float, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """Moves, and by place of the walk: what the first strand passes, and lies across behind."""
+
+    moves: tuple[Move, ...]
+    stacks: tuple[float, ...]
+    strands: tuple[float, ...]
+
+
+def needles_of(kind: StitchKind) -> int:
+    """How many needles a stitch takes."""
+    return 1 if kind in ONE_NEEDLE else 2
+
+
+def way_of(kind: StitchKind, count: int, *, closed: bool, back: int, start_back: int) -> tuple[int, ...]:
+    """The holes in the order they are reached; a running stitch goes there, back, and on.
+
+    >>> way_of(StitchKind.RUNNING, 4, closed=False, back=1, start_back=0)
+    (1, 2, 3, 4, 3, 2, 1, 2)
+    >>> way_of(StitchKind.RUNNING, 3, closed=True, back=0, start_back=0)
+    (1, 2, 3, 1, 3, 2, 1)
+    """
+    if kind is not StitchKind.RUNNING or count == 1:
+        return walk(count, closed=closed, back=back, start_back=start_back)
+    there = walk(count, closed=closed, back=0, start_back=start_back)
+    again = (*range(count, 0, -1),) if closed else (*range(count - 1, 0, -1),)
+    return (*there, *again, *range(2, min(back, most_back(count)) + 2))
+
+
+def laid(kind: StitchKind, way: Sequence[int], sites: Sites) -> Laid:
+    """The moves of a walk, sewn in one kind of stitch."""
+    pairs = list(pairwise(way))
+    match kind:
+        case StitchKind.RUNNING:
+            moves = [_running(sites, a, b, index, len(pairs)) for index, (a, b) in enumerate(pairs)]
+        case StitchKind.CROSS:
+            moves = [_cross(sites, a, b) for a, b in pairs]
+        case StitchKind.WHIP:
+            moves = [_whip(sites, a, b) for a, b in pairs]
+        case StitchKind.BOX:
+            moves = [_saddle(sites, a, b, _through_corner(sites, b)) for a, b in pairs]
+        case StitchKind.SADDLE:
+            moves = [_saddle(sites, a, b, sites.stacks[b - 1]) for a, b in pairs]
+    box, cross = kind is StitchKind.BOX, kind is StitchKind.CROSS
+    return Laid(
+        to_a_thousandth(moves),
+        tuple(
+            round(_through_corner(sites, hole), DECIMALS) if box else sites.stacks[hole - 1] for hole in way
+        ),
+        tuple(round(_across(sites, hole), DECIMALS) if cross else 0.0 for hole in way),
+    )
+
+
+def to_a_thousandth(moves: Iterable[Move]) -> tuple[Move, ...]:
+    """Moves whose strands are rounded so that all up to any place are right to half a thousandth.
+
+    >>> [move.front for move in to_a_thousandth([Move(1, 2, 0.0004, 0.0004, 1)] * 3)]
+    [0.0, 0.0, 0.0]
+    >>> [move.back for move in to_a_thousandth([Move(1, 2, 0.0004, 0.0004, 1)] * 3)]
+    [0.001, 0.001, 0.0]
+    """
+    true = told = 0.0
+    found = []
+    for move in moves:
+        rounded = []
+        stack = round(move.stack, DECIMALS)
+        true, told = true + move.passes * move.stack, told + move.passes * stack
+        for strand in (move.front, move.back, move.over):
+            true += strand
+            rounded.append(round(true - told, DECIMALS) if strand else 0.0)
+            told = round(told + rounded[-1], DECIMALS)
+        front, back, over = rounded
+        found.append(replace(move, front=front, back=back, over=over, stack=stack))
+    return tuple(found)
+
+
+def first_face(kind: StitchKind, place: int) -> Face:
+    """The side from which the needle that goes first, or alone, comes at a place of the walk.
+
+    A running needle comes from behind at the start and then from either side in turn.
+
+    >>> [str(first_face(StitchKind.RUNNING, place)) for place in range(3)]
+    ['back', 'front', 'back']
+    """
+    if kind is StitchKind.RUNNING:
+        return Face.FRONT if place % 2 else Face.BACK
+    return Face.BACK if kind is StitchKind.CROSS and place == 0 else Face.FRONT
+
+
+def _saddle(sites: Sites, a: int, b: int, passage: float) -> Move:
+    return Move(a, b, _step(sites.front, a, b), _step(sites.back, a, b), passage)
+
+
+def _running(sites: Sites, a: int, b: int, index: int, count: int) -> Move:
+    """One strand, on the front at first; the last one goes through only where that is to the back."""
+    front = first_face(StitchKind.RUNNING, index) is Face.BACK
+    step = _step(sites.front if front else sites.back, a, b)
+    passes = count % 2 if index == count - 1 else 1
+    return Move(a, b, step if front else 0.0, 0.0 if front else step, sites.stacks[b - 1], passes)
+
+
+def _cross(sites: Sites, a: int, b: int) -> Move:
+    """Both needles across and on, down, straight across behind, and up."""
+    wide = (_across(sites, a) + _across(sites, b)) / 2
+    slanting = 2 * hypot(wide, _mean_step(sites, a, b))
+    behind = 2 * _across(sites, b)
+    return Move(a, b, slanting, behind, sites.stacks[b - 1])
+
+
+def _whip(sites: Sites, a: int, b: int) -> Move:
+    band = (_band(sites, a) + _band(sites, b)) / 2
+    over = hypot(band, _mean_step(sites, a, b))
+    return Move(a, b, 0.0, 0.0, sites.stacks[b - 1], passes=1, over=over)
+
+
+def _through_corner(sites: Sites, hole: int) -> float:
+    return hypot(sites.front_edge[hole - 1], sites.back_edge[hole - 1])
+
+
+def _across(sites: Sites, hole: int) -> float:
+    return sites.front_edge[hole - 1] + sites.back_edge[hole - 1]
+
+
+def _band(sites: Sites, hole: int) -> float:
+    return _across(sites, hole) + sites.stacks[hole - 1]
+
+
+def _mean_step(sites: Sites, a: int, b: int) -> float:
+    return (_step(sites.front, a, b) + _step(sites.back, a, b)) / 2
+
+
+def _step(places: Sequence[Point], a: int, b: int) -> float:
+    return distance(places[a - 1], places[b - 1])

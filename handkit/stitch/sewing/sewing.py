@@ -1,0 +1,222 @@
+"""Sewing: one seam on its own, before its place in the order is known.
+
+In: a seam with its holes, the pattern for thicknesses. Out: walk, moves, threads, turns at mouths,
+and what there is to say about them.
+
+Words: *front* is the face layer, which is looked at while stitching, *back* the one on the far
+side; where a piece is in the seam twice, each of its runs is a layer of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from itertools import pairwise
+from math import ceil
+
+from handkit.draft.pattern import Pattern
+from handkit.findings import Finding, error, note, warning
+from handkit.geometry.path import distance
+from handkit.punch.punched import PunchedLayer, PunchedSeam
+from handkit.read.project import Stitching, StitchKind
+from handkit.stitch.plan import Mouth, Move, Thread
+from handkit.stitch.sewing.kinds import Laid, Sites, laid, needles_of, way_of
+from handkit.stitch.sewing.mouths import Mouths, mouths_of
+from handkit.stitch.sewing.stack import DECIMALS, seam_stacks, to_path
+from handkit.stitch.sewing.thread import Sewn, least_side, rule_of_thumb, threads
+from handkit.stitch.sewing.walk import most_back
+
+# Stitches that go round the edge, and how many insets their holes may lie from it.
+ROUND_THE_EDGE = (StitchKind.BOX, StitchKind.CROSS, StitchKind.WHIP)
+MOST_INSETS = 2.0
+
+# Two pieces meet edge to edge in these.
+OF_TWO = (StitchKind.BOX, StitchKind.CROSS)
+
+# So many seams are named where the rule of thumb falls short; the plan shows it for each.
+RULES_TOLD = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Sewing:
+    """How one seam is sewn. `pitch` is the mean step on the face, `stack` the greatest."""
+
+    punched: PunchedSeam
+    length: float
+    pitch: float
+    stack: float
+    walk: tuple[int, ...]
+    sewn: Sewn
+    threads: tuple[Thread, ...]
+    mouths: tuple[Mouth, ...]
+    findings: tuple[Finding, ...]
+
+    @property
+    def settings(self) -> Stitching:
+        """As the file has them."""
+        return self.punched.pattern.seam.stitching
+
+    @property
+    def moves(self) -> tuple[Move, ...]:
+        """Step by step."""
+        return self.sewn.moves
+
+    @property
+    def thread(self) -> float:
+        """All that is cut."""
+        return round(sum(thread.cut for thread in self.threads), DECIMALS)
+
+    @property
+    def wraps(self) -> float:
+        """Thread in turns round the edge."""
+        return round(sum(thread.wraps for thread in self.threads), DECIMALS)
+
+    @property
+    def rule(self) -> float:
+        """What the rule of thumb would cut."""
+        return round(rule_of_thumb(self.length), DECIMALS)
+
+
+def sew(seam: PunchedSeam, pattern: Pattern) -> Sewing:
+    """The walk, moves and threads of a seam; findings where it can't be sewn as the file has it."""
+    settings = seam.pattern.seam.stitching
+    kind = settings.stitch
+    way = way_of(kind, seam.count, closed=seam.closed, back=settings.back, start_back=settings.start_back)
+    sites = _sites(seam, pattern)
+    mouths = mouths_of(seam, pattern, sites.stacks)
+    sewn = _sewn(seam, way, laid(kind, way, sites), mouths)
+    cut = threads(sewn, longest_side=settings.longest_side)
+    return Sewing(
+        punched=seam,
+        length=round(seam.face.length, DECIMALS),
+        pitch=_mean_step(seam),
+        stack=max(sites.stacks),
+        walk=way,
+        sewn=sewn,
+        threads=cut,
+        mouths=mouths.all,
+        findings=(
+            *_off_the_edge(seam, sites),
+            *mouths.findings,
+            *_too_many_back(seam),
+            *(() if cut else (_no_thread(seam, sewn),)),
+        ),
+    )
+
+
+def _sites(seam: PunchedSeam, pattern: Pattern) -> Sites:
+    """Places, stacks and edges; edges are looked at only where the stitch goes round them."""
+    edges = seam.pattern.seam.stitching.stitch in ROUND_THE_EDGE
+
+    def to_edge(layer: PunchedLayer) -> tuple[float, ...]:
+        outline = pattern.piece(layer.piece).outline
+        return tuple(to_path(hole.at, outline) if edges else 0.0 for hole in layer.holes)
+
+    return Sites(
+        tuple(hole.at for hole in seam.face.holes),
+        tuple(hole.at for hole in seam.back.holes),
+        seam_stacks(seam, pattern),
+        to_edge(seam.face),
+        to_edge(seam.back),
+    )
+
+
+def _sewn(seam: PunchedSeam, way: tuple[int, ...], lay: Laid, mouths: Mouths) -> Sewn:
+    settings = seam.pattern.seam.stitching
+    fixed = {hole.number for layer in seam.layers for hole in layer.holes if hole.corner}
+    return Sewn(
+        lay.moves,
+        lay.stacks,
+        mouths.start.thread if mouths.start else 0.0,
+        mouths.end.thread if mouths.end else 0.0,
+        settings.tail,
+        lay.strands,
+        needles_of(settings.stitch),
+        tuple(place for place, hole in enumerate(way) if hole in fixed),
+    )
+
+
+def rule_falls_short(sewings: Iterable[Sewing]) -> tuple[Finding, ...]:
+    """One warning for all seams for which the rule of thumb cuts too little, the worst named."""
+    short = [sewing for sewing in sewings if sewing.rule < sewing.thread]
+    if not short:
+        return ()
+    worst = sorted(short, key=lambda s: round(s.rule / s.thread, 6))[:RULES_TOLD]
+    listed = ", ".join(f'"{s.punched.name}" {s.rule:.0f} for {s.thread:.0f} mm' for s in worst)
+    listed += f" and {len(short) - RULES_TOLD} more" if len(short) > RULES_TOLD else ""
+    return (
+        warning(
+            "rule-of-thumb-short",
+            worst[0].punched.pattern.seam.source.at(),
+            found=f"too little thread by the rule of thumb, five times the seam plus 100 mm: {listed}",
+            remedy="cut what the plan says",
+        ),
+    )
+
+
+def _mean_step(seam: PunchedSeam) -> float:
+    """The mean step on the face, straight across, round and back where closed; 0 for one hole."""
+    places = [hole.at for hole in seam.face.holes]
+    way = [*places, places[0]] if seam.closed else places
+    steps = [round(distance(a, b), DECIMALS) for a, b in pairwise(way)]
+    return sum(steps) / len(steps) if steps else 0.0
+
+
+def _off_the_edge(seam: PunchedSeam, sites: Sites) -> tuple[Finding, ...]:
+    """Errors where a stitch that goes round the edge has no edge beside it, or not two pieces."""
+    settings = seam.pattern.seam.stitching
+    kind = settings.stitch
+    if kind not in ROUND_THE_EDGE:
+        return ()
+    where = seam.pattern.seam.source.at("stitch")
+    if kind in OF_TWO and len(seam.layers) != 2:
+        layers = f"{len(seam.layers)} layer{'s' if len(seam.layers) != 1 else ''}"
+        return (
+            error(
+                "stitch-of-two",
+                where,
+                found=f"{kind.value} stitch through {layers}",
+                allowed="two layers that meet edge to edge",
+                remedy="use the saddle stitch, or name two runs",
+            ),
+        )
+    far = max((*sites.front_edge, *sites.back_edge))
+    if far <= MOST_INSETS * settings.inset:
+        return ()
+    return (
+        error(
+            "stitch-off-edge",
+            where,
+            found=f"{kind.value} stitch with holes {far:.1f} mm from the edge",
+            allowed=f"at most {MOST_INSETS * settings.inset:g} mm, two insets, on the front and the back",
+            remedy="use the saddle stitch, or stitch along edges",
+        ),
+    )
+
+
+def _too_many_back(seam: PunchedSeam) -> tuple[Finding, ...]:
+    """A note for each end that is told more back stitches than the seam has."""
+    settings, most = seam.pattern.seam.stitching, most_back(seam.count)
+    return tuple(
+        note(
+            "back-stitches-end",
+            seam.pattern.seam.source.at(key),
+            found=f"{wanted} back stitches in a seam of {seam.count} holes",
+            allowed=f"at most {most}",
+            remedy=f"the plan has {most}; say so in the file if that is meant",
+        )
+        for key, wanted in (("back", settings.back), ("start_back", settings.start_back))
+        if wanted > most
+    )
+
+
+def _no_thread(seam: PunchedSeam, sewn: Sewn) -> Finding:
+    """The error where tails and overlap leave nothing of the longest thread allowed."""
+    settings = seam.pattern.seam.stitching
+    return error(
+        "longest-thread-too-short",
+        seam.pattern.seam.source.at("longest"),
+        found=f"a longest thread of {settings.longest_side:g} mm a side",
+        allowed=f"at least {ceil(least_side(sewn))} mm here, {settings.tail:g} mm of it tail",
+        remedy="allow a longer thread or shorter tails",
+    )

@@ -1,0 +1,206 @@
+"""Sharing: one thread for several seams.
+
+In: seams in working order, what must come before what, shared holes. Out: threads that may serve
+several seams in place of their own, and a note where the longest thread allowed takes more of them.
+
+    S1 ────●──── S2          ends that meet: in a hole all layers of both seams share, or, in the
+           │                 same pieces, within one and a half pitches of each other (running on)
+           S3                two threads: at ● one ends and another passes
+
+Words: a *trail* is a row of seams, each begun where the last one ended, no seam twice. A group of
+seams that hang together needs half as many trails as it has places where an odd number of ends
+meet, and at least one (Euler). A *group* is of seams that follow one another in the order with
+nothing between, free to change places, sewn alike. Seams are met at their ends only: one that begins
+in the middle of another has a thread of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from handkit.findings import Finding, Source, note
+from handkit.geometry.path import distance
+from handkit.punch.punched import Punched, PunchedSeam
+from handkit.read.project import StitchKind
+from handkit.stitch.order.order import Ordered
+from handkit.stitch.order.works import Work, WorkKind
+from handkit.stitch.plan import Move, SharedThread
+from handkit.stitch.sewing.sewing import Sewing
+from handkit.stitch.sewing.stack import DECIMALS
+from handkit.stitch.sewing.thread import Sewn, threads
+from handkit.stitch.sewing.trails import Edge, Step, fewest_trails
+from handkit.tolerances import COINCIDE
+
+# Ends of two rows this many pitches apart are one row with a gap (common practice, no source).
+RUN_ON = 1.5
+
+
+@dataclass(frozen=True, slots=True)
+class Shared:
+    """Threads for several seams, and what is to be said."""
+
+    threads: tuple[SharedThread, ...]
+    findings: tuple[Finding, ...]
+
+
+def share(punched: Punched, sewings: Sequence[Sewing], ordered: Ordered) -> Shared:
+    """What seams may be sewn with one thread; of each trail that is more than one seam."""
+    by_name = {sewing.punched.name: sewing for sewing in sewings}
+    ends = _ends(punched)
+    found: list[SharedThread] = []
+    findings: list[Finding] = []
+    for group in _groups(ordered, by_name):
+        edges = [ends[sewing.punched.name] for sewing in group]
+        trails = fewest_trails(edges)
+        shared = [_shared([(group[i], turned) for i, turned in trail]) for trail in trails if len(trail) > 1]
+        found.extend(shared)
+        findings.extend(_gap(group, trails, shared, punched.pattern.project.source))
+    return Shared(tuple(found), tuple(findings))
+
+
+def _groups(ordered: Ordered, by_name: dict[str, Sewing]) -> Iterable[list[Sewing]]:
+    """Seams that follow one another with nothing between, none before another, sewn alike."""
+    musts = {(must.first, must.then) for must in ordered.reasons}
+    group: list[Work] = []
+    for work in ordered.works:
+        free = not any((before, work) in musts for before in group)
+        alike = group and work.kind is WorkKind.SEAM and _alike(by_name[group[0].name], by_name[work.name])
+        if not (alike and free):
+            yield [by_name[one.name] for one in group]
+            group = []
+        if work.kind is WorkKind.SEAM and _may_share(by_name[work.name]):
+            group.append(work)
+    yield [by_name[one.name] for one in group]
+
+
+def _may_share(sewing: Sewing) -> bool:
+    """Only the saddle stitch runs on with both needles; turns at a mouth end a thread."""
+    return sewing.settings.stitch is StitchKind.SADDLE and not sewing.mouths
+
+
+def _alike(one: Sewing, other: Sewing) -> bool:
+    a, b = one.settings, other.settings
+    return (a.thread, a.fibre, a.tail, a.needle, a.longest_side) == (
+        b.thread,
+        b.fibre,
+        b.tail,
+        b.needle,
+        b.longest_side,
+    )
+
+
+def _ends(punched: Punched) -> dict[str, Edge]:
+    """By seam: numbers of the places where it begins and ends; ends that meet have one number."""
+    ends = [(seam, hole) for seam in punched.seams for hole in (1, 1 if seam.closed else seam.count)]
+    holes = [_shared_holes(punched, seam, hole) for seam, hole in ends]
+    places = list(range(len(ends)))
+    for j, (later, hole) in enumerate(ends):
+        for i, (seam, other) in enumerate(ends[:j]):
+            meets = seam is not later or other == hole
+            if meets and ((holes[i] and holes[i] == holes[j]) or _runs_on(seam, other, later, hole)):
+                old, new = places[j], places[i]
+                places = [new if place == old else place for place in places]
+    return {seam.name: (places[2 * index], places[2 * index + 1]) for index, seam in enumerate(punched.seams)}
+
+
+def _shared_holes(punched: Punched, seam: PunchedSeam, hole: int) -> frozenset[int]:
+    """Which shared holes an end of a seam is in; empty where a layer's hole is its own."""
+    found = [
+        index
+        for layer in seam.layers
+        for index, shared in enumerate(punched.shared)
+        if (seam.name, layer.run, hole) in shared.users
+    ]
+    return frozenset(found) if len(found) == len(seam.layers) else frozenset()
+
+
+def _runs_on(one: PunchedSeam, hole: int, other: PunchedSeam, its: int) -> bool:
+    """Whether two ends lie in the same pieces, a stitch from each other on either face."""
+    if one is other or one.closed or other.closed:
+        return False
+    reach = RUN_ON * one.pattern.seam.stitching.pitch
+    faces = ((one.face, other.face), (one.back, other.back))
+    return all(
+        a.piece == b.piece and distance(a.holes[hole - 1].at, b.holes[its - 1].at) <= reach for a, b in faces
+    )
+
+
+def _shared(trail: Sequence[tuple[Sewing, bool]]) -> SharedThread:
+    cut = threads(_one_walk(trail), longest_side=trail[0][0].settings.longest_side)
+    return SharedThread(
+        tuple((sewing.punched.name, turned) for sewing, turned in trail),
+        tuple(thread.cut for thread in cut),
+        round(sum(sewing.thread for sewing, _ in trail), DECIMALS),
+    )
+
+
+def _one_walk(trail: Sequence[tuple[Sewing, bool]]) -> Sewn:
+    """All seams of a trail as one walk: plain stitches, and back stitches at the two ends alone."""
+    moves, stacks = _plain(*trail[0])
+    for (before, was), (sewing, turned) in pairwise(trail):
+        own, local = _plain(sewing, turned)
+        link = _link(before, sewing, hole=_end(before, not was), its=_end(sewing, turned), stack=local[0])
+        moves = [*moves, *link, *own]
+        stacks = [*stacks, *(local if link else local[1:])]
+    (first, _), (last, _) = trail[0], trail[-1]
+    start, end = (min(k, len(moves)) for k in (first.settings.start_back, last.settings.back))
+    back, local = _turned(moves, stacks)
+    moves, stacks = (
+        [*back[len(back) - start :], *moves, *back[:end]],
+        [*local[len(back) - start : -1], *stacks, *local[1 : end + 1]],
+    )
+    return Sewn(tuple(moves), tuple(stacks), 0.0, 0.0, last.settings.tail)
+
+
+def _plain(sewing: Sewing, turned: bool) -> tuple[list[Move], list[float]]:
+    """The moves of a seam without back stitches, and the stacks at its places, first to last."""
+    begin = sewing.walk[0] - 1
+    end = begin + (sewing.punched.count if sewing.punched.closed else sewing.punched.count - 1)
+    moves, stacks = list(sewing.moves[begin:end]), list(sewing.sewn.stacks[begin : end + 1])
+    return _turned(moves, stacks) if turned else (moves, stacks)
+
+
+def _turned(moves: Sequence[Move], stacks: Sequence[float]) -> tuple[list[Move], list[float]]:
+    """The same way from its end to its start."""
+    back = [
+        replace(move, start=move.end, end=move.start, stack=stack)
+        for move, stack in zip(moves, stacks, strict=False)
+    ]
+    return back[::-1], list(stacks[::-1])
+
+
+def _end(sewing: Sewing, turned: bool) -> int:
+    """The hole a seam begins in, or, turned, ends in."""
+    return sewing.punched.count if turned and not sewing.punched.closed else 1
+
+
+def _link(one: Sewing, other: Sewing, *, hole: int, its: int, stack: float) -> tuple[Move, ...]:
+    """The stitch between two rows that run on; none where they meet in one hole."""
+    a, b = one.punched, other.punched
+    alike = a.face.piece == b.face.piece  # else the front of one is the other's back
+    near, far = (b.face, b.back) if alike else (b.back, b.face)
+    front = distance(a.face.holes[hole - 1].at, near.holes[its - 1].at)
+    back = distance(a.back.holes[hole - 1].at, far.holes[its - 1].at)
+    if max(front, back) <= COINCIDE:
+        return ()
+    return (Move(hole, its, round(front, DECIMALS), round(back, DECIMALS), stack),)
+
+
+def _gap(
+    group: Sequence[Sewing], trails: Sequence[Sequence[Step]], shared: Sequence[SharedThread], source: Source
+) -> Iterable[Finding]:
+    """A note where the longest thread allowed makes more threads than the bound."""
+    if not any(len(thread.cuts) != 1 for thread in shared):
+        return
+    alone = sum(len(group[trail[0][0]].threads) for trail in trails if len(trail) == 1)
+    count = alone + sum(len(thread.cuts) for thread in shared)
+    names = ", ".join(f'"{name}"' for thread in shared for name, _ in thread.seams)
+    yield note(
+        "threads-over-bound",
+        source.at(),
+        found=f"{count} threads where seams are sewn with shared ones ({names})",
+        allowed=f"{len(trails)}, the fewest there can be without a longest thread",
+        remedy="allow a longer thread, or leave it: a join more does no harm",
+    )

@@ -1,0 +1,180 @@
+"""Thread: what each move of the needles takes, and the lengths to cut.
+
+In: the moves and stacks of a seam. Out: threads, all mm, to a thousandth.
+
+The saddle stitch with two needles on one thread: it hangs by its middle in the first hole, which
+it crosses once; then both needles make every move together, so that between two holes one strand
+lies on either face and both strands pass the hole that is reached. Hence, for M moves,
+
+    bare = T first + sum over the moves of (step on the front + step on the back + 2 x T reached)
+    cut  = bare + wraps + 2 x tail
+
+which is T + 2 M (p + T) where all are alike. Counting 2 T for every hole is one T too long. A
+rectangle is the longest shape a stitch can take, so the sum is safe.
+
+Words: a *tail* is left at each end, for the needle; a *wrap* is a turn of one strand round the
+edge: out to the edge and back on either face, and round the stack twice, 2 x distance + 2 x T.
+A thread is *too long* when the side one needle pulls (half of it, with two needles) passes what sews
+well; then the seam is sewn with the fewest that do, as alike as can be, each begun two holes back in
+the last. Where that costs no thread more, joins lie clear of corners and ends (see `joins`).
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import accumulate
+
+from handkit.stitch.plan import Move, Thread
+from handkit.stitch.sewing.joins import OVERLAP, Walked, clear_ends
+from handkit.stitch.sewing.stack import DECIMALS
+
+RULE_TIMES = 5.0  # the rule of thumb: five times the seam, and a bit (common practice)
+RULE_PLUS = 100.0
+
+Span = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Sewn:
+    """A seam as the thread sees it: moves, the stack where each place of the walk lies, ends.
+
+    `strands` is what a thread that begins at a place lays across first, `fixed` are the places a
+    join keeps clear of.
+    """
+
+    moves: tuple[Move, ...]
+    stacks: tuple[float, ...]  # by place in the walk: one more than moves
+    wrap_start: float  # mm of thread in turns round the edge
+    wrap_end: float
+    tail: float  # one of them
+    strands: tuple[float, ...] = ()
+    needles: int = 2
+    fixed: tuple[int, ...] = ()
+
+    @property
+    def last(self) -> int:
+        """The last place of the walk."""
+        return len(self.moves)
+
+    def wraps(self, first: int, last: int) -> float:
+        """Thread in wraps on the way between two places of the walk."""
+        return (self.wrap_start if first == 0 else 0.0) + (self.wrap_end if last == self.last else 0.0)
+
+    def strand(self, start: int) -> float:
+        """What a thread that begins at a place of the walk lays across there."""
+        return self.strands[start] if self.strands else 0.0
+
+
+def wrap_length(turns: int, *, to_edge: float, stack: float) -> float:
+    """Thread in turns of a strand round the edge.
+
+    >>> wrap_length(1, to_edge=3, stack=4)
+    14
+    """
+    return turns * (2 * to_edge + 2 * stack)
+
+
+def rule_of_thumb(length: float) -> float:
+    """Five times the seam plus 100 mm.
+
+    >>> rule_of_thumb(200)
+    1100.0
+    """
+    return RULE_TIMES * length + RULE_PLUS
+
+
+def threads(sewn: Sewn, *, longest_side: float) -> tuple[Thread, ...]:
+    """The threads of a seam, in order; empty where even the shortest is longer than allowed.
+
+    Between two needles a thread hangs by its middle: it may be twice `longest_side` long, tails
+    included.
+    """
+    lengths, limit = _Lengths(sewn), sewn.needles * longest_side
+    spans = _fewest(lengths, limit)
+    alike = _alike(lengths, len(spans))
+    if len(alike) == len(spans) and all(lengths.cut(*span) <= limit for span in alike):
+        spans = alike
+    if len(spans) > 1:
+        spans = _clear(lengths, spans, limit)
+    return tuple(
+        Thread(
+            start,
+            end,
+            sewn.stacks[start],
+            round(sewn.wraps(start, end), DECIMALS),
+            round(2 * sewn.tail, DECIMALS),
+            lengths.cut(start, end),
+            sewn.strand(start),
+        )
+        for start, end in spans
+    )
+
+
+def least_side(sewn: Sewn) -> float:
+    """The least `longest_side` with which every thread gets one stitch ahead of the overlap."""
+    lengths = _Lengths(sewn)
+    ends = ((start, min(start + OVERLAP + 1, sewn.last)) for start in range(max(sewn.last, 1)))
+    return max(lengths.cut(start, end) for start, end in ends) / sewn.needles
+
+
+class _Lengths:
+    """Thread from any place of the walk to any other, without adding up each time."""
+
+    def __init__(self, sewn: Sewn) -> None:
+        self.sewn = sewn
+        steps = (move.front + move.back + move.over + move.passes * move.stack for move in sewn.moves)
+        self.to = tuple(accumulate(steps, initial=0.0))
+
+    def cut(self, start: int, end: int) -> float:
+        """What to cut for a thread that sews from one place of the walk to another."""
+        sewn = self.sewn
+        bare = sewn.stacks[start] + sewn.strand(start) + self.to[end] - self.to[start]
+        return round(bare + sewn.wraps(start, end) + 2 * sewn.tail, DECIMALS)
+
+    def farthest(self, start: int, limit: float) -> int:
+        """The last place a thread of at most `limit` reaches; before `start` if it reaches none."""
+        ends = range(start, self.sewn.last + 1)
+        return start - 1 + bisect_right(ends, limit, key=lambda end: self.cut(start, end))
+
+
+def _fewest(lengths: _Lengths, limit: float) -> tuple[Span, ...]:
+    """As few threads as possible: each sews as far as it goes. Empty where one can't get on."""
+    start, last = 0, lengths.sewn.last
+    spans: list[Span] = []
+    while True:
+        end = lengths.farthest(start, limit)
+        if end == last:
+            return (*spans, (start, last))
+        if end - OVERLAP <= start:
+            return ()
+        spans.append((start, end))
+        start = end - OVERLAP
+
+
+def _clear(lengths: _Lengths, spans: Sequence[Span], limit: float) -> tuple[Span, ...]:
+    """The same number of threads with their joins clear of corners, where there is such a choice."""
+    ends = [end for _, end in spans[:-1]]
+    fixed, last = lengths.sewn.fixed, lengths.sewn.last
+    moved = clear_ends(ends, Walked(last, fixed, limit, lengths.cut)) if fixed else None
+    if moved is None:
+        return tuple(spans)
+    return tuple(zip((0, *(end - OVERLAP for end in moved)), (*moved, last), strict=True))
+
+
+def _alike(lengths: _Lengths, count: int) -> tuple[Span, ...]:
+    """`count` threads of lengths as alike as whole stitches allow; fewer where the seam ends first."""
+    start, to = 0, lengths.to
+    last = len(to) - 1
+    spans: list[Span] = []
+    for left in range(count, 1, -1):
+        again = (left - 1) * OVERLAP * to[last] / last  # what the joins still to come sew twice
+        share = (to[last] - to[start] + again) / left
+        reach = to[start] + share * (1 - 0.25 / last)  # less a hair, so that equal shares stay equal
+        end = bisect_left(to, reach, lo=min(start + OVERLAP + 1, last))
+        if end >= last:
+            break
+        spans.append((start, end))
+        start = end - OVERLAP
+    return (*spans, (start, last)) if count else ()

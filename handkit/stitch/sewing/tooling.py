@@ -1,0 +1,91 @@
+"""Tooling: which holes a pricking iron marks, and which are left to the awl.
+
+In: a layer's holes in their piece's frame, an iron. Out: groups of holes one stand of the iron
+marks, with how far it is out at most; and the holes no group reaches. All mm.
+
+    holes   ·   ·   ·   ·   ·   ·        the iron stands with its first tooth in a hole that is
+    teeth   |   |   |   |   |   |        marked, in line with the last one it is to mark
+
+Words: *drift* is the distance from a tooth to the hole it should mark; an awl finds its hole again
+within 0.3 mm, the width of a scribed line (from memory). A group begins in the last hole of the one
+before, as the trade keeps an iron in step.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import hypot
+
+from handkit.geometry.affine import Point
+from handkit.geometry.path import distance
+from handkit.punch.punched import PunchedLayer, PunchedSeam
+from handkit.read.project import Iron, Punching
+from handkit.stitch.plan import Tooling
+from handkit.stitch.sewing.stack import DECIMALS
+
+MOST_DRIFT = 0.3
+
+Group = tuple[int, int, float]
+
+
+def toolings(seam: PunchedSeam) -> tuple[Tooling, ...]:
+    """For each layer that is marked; none where no iron is stated."""
+    settings = seam.pattern.seam.stitching
+    if settings.iron is None:
+        return ()
+    through = settings.punch is Punching.THROUGH
+    return tuple(
+        _tooling(layer, settings.iron, closed=seam.closed)
+        for layer in seam.layers
+        if not through or layer is seam.face
+    )
+
+
+def _tooling(layer: PunchedLayer, iron: Iron, *, closed: bool) -> Tooling:
+    places = [hole.at for hole in layer.holes]
+    groups = iron_groups([*places, places[0]] if closed else places, iron)
+    reached = {(number - 1) % len(places) + 1 for a, b, _ in groups for number in range(a, b + 1)}
+    awl = (number for number in range(1, len(places) + 1) if number not in reached)
+    return Tooling(layer.piece, layer.run, groups, tuple(awl))
+
+
+def iron_groups(places: Sequence[Point], iron: Iron) -> tuple[Group, ...]:
+    """Numbers of the first and last hole of each group, and its drift.
+
+    As many teeth as keep within the drift, from each hole on; where not even two do, the iron is
+    lifted to the next hole.
+
+    >>> iron_groups([(4.05 * k, 0) for k in range(7)], Iron(teeth=6, pitch=4))
+    ((1, 6, 0.25), (6, 7, 0.05))
+    >>> iron_groups([(4.4 * k, 0) for k in range(5)], Iron(teeth=6, pitch=4))
+    ()
+    """
+    groups: list[Group] = []
+    start = 0
+    while start < len(places) - 1:
+        ends = range(min(start + iron.teeth, len(places)) - 1, start, -1)
+        fits = ((end, drift_of(places[start : end + 1], iron.pitch)) for end in ends)
+        best = next(((end, drift) for end, drift in fits if drift <= MOST_DRIFT), None)
+        if best is None:
+            start += 1
+            continue
+        groups.append((start + 1, best[0] + 1, best[1]))
+        start = best[0]
+    return tuple(groups)
+
+
+def drift_of(places: Sequence[Point], pitch: float) -> float:
+    """The most a tooth is out, the first in the first place and the row in line with the last.
+
+    >>> drift_of([(0, 0), (3.9, 0), (8.1, 0)], 4)
+    0.1
+    >>> drift_of([(0, 0), (4, 3), (8, 0)], 4)  # a corner between
+    3.0
+    """
+    (x, y), end = places[0], places[-1]
+    length = distance((x, y), end)
+    if not length:
+        return pitch
+    dx, dy = (end[0] - x) / length * pitch, (end[1] - y) / length * pitch
+    out = (hypot(x + k * dx - at[0], y + k * dy - at[1]) for k, at in enumerate(places))
+    return round(max(out), DECIMALS)
