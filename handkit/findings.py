@@ -9,9 +9,10 @@ note (good to know). A *source* is an entry of the project file that remembers i
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import Any
+
+import msgspec
 
 
 class Severity(StrEnum):
@@ -22,8 +23,7 @@ class Severity(StrEnum):
     NOTE = "note"
 
 
-@dataclass(frozen=True, slots=True)
-class Where:
+class Where(msgspec.Struct, frozen=True):
     """A place in the project file. `line` counts from 1; 0 is the file as a whole."""
 
     file: str = ""
@@ -31,8 +31,7 @@ class Where:
     key: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(msgspec.Struct, frozen=True):
     """An entry of the project file, such as `piece "front"`, with the lines of its keys."""
 
     file: str = ""
@@ -53,8 +52,7 @@ class Source:
         return Where(self.file, line, f"{self.path}: {key}" if key and self.path else key or self.path)
 
 
-@dataclass(frozen=True, slots=True)
-class Finding:
+class Finding(msgspec.Struct, frozen=True):
     """One thing to tell. Texts are phrases without a full stop; `code` is a fixed word."""
 
     code: str

@@ -7,8 +7,9 @@ folds. Black on white: kinds are told apart by width and dash, never by colour.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+import msgspec
 
 
 class Tag(StrEnum):
@@ -41,8 +42,7 @@ class Tag(StrEnum):
     FURNITURE = "hkSheet"  # sheet number, frames, notes
 
 
-@dataclass(frozen=True, slots=True)
-class Stroke:
+class Stroke(msgspec.Struct, frozen=True):
     """A pen: width in mm, dash lengths in mm (empty is continuous), grey 0 black to 1 white."""
 
     width: float

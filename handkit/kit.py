@@ -10,9 +10,10 @@ Each step is imported when it is called, so that a command pays for its own road
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING
+
+import msgspec
 
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, in_order
@@ -27,8 +28,7 @@ if TYPE_CHECKING:
     from handkit.stitch.plan import StitchPlan
 
 
-@dataclass(frozen=True, slots=True)
-class PageWish:
+class PageWish(msgspec.Struct, frozen=True):
     """What is asked of the page beside what the file says; None leaves the file's word."""
 
     paper: Paper | None = None
@@ -43,8 +43,7 @@ class PageWish:
 AS_WRITTEN = PageWish()
 
 
-@dataclass(frozen=True, slots=True)
-class Made:
+class Made(msgspec.Struct, frozen=True):
     """A project taken as far as paper: everything but the ink."""
 
     punched: Punched
@@ -53,8 +52,7 @@ class Made:
     findings: tuple[Finding, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Kit:
+class Kit(msgspec.Struct, frozen=True):
     """A finished kit: the PDF's bytes, its pages, and the report as JSON text."""
 
     pdf: bytes
@@ -137,7 +135,7 @@ def proof_of(kit_file: Path) -> Proof:
 
 def _wished(page: Page, wish: PageWish) -> Page:
     """The file's page, with what was asked for in its place."""
-    return replace(
+    return msgspec.structs.replace(
         page,
         paper=wish.paper or page.paper,
         edge=page.edge if wish.edge is None else wish.edge,

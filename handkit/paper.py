@@ -10,15 +10,15 @@ customary, 8.5 x 14 in, and not in Y14.1.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from enum import StrEnum
+
+import msgspec
 
 from handkit.errors import PaperError
 from handkit.units import LENGTH_UNITS, MM_PER_INCH
 
 
-@dataclass(frozen=True, slots=True)
-class Paper:
+class Paper(msgspec.Struct, frozen=True):
     """A sheet as it lies in the printer: `width` across, `height` along the feed, in mm."""
 
     name: str
@@ -65,8 +65,7 @@ class Straights(StrEnum):
     SHORTENED = "shortened"  # without the part on which nothing happens
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(msgspec.Struct, frozen=True):
     """How pieces are laid on sheets; as it stands, the way that takes fewest."""
 
     windows: Windows = Windows.SHARED

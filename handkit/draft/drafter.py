@@ -7,8 +7,9 @@ radius, inset or trim that does not fit is refused with the largest that would.
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Collection, Iterable, Mapping
+
+import msgspec
 
 from handkit.draft.parts.filling import filled
 from handkit.draft.parts.part_kinds import DRAFTINGS
@@ -34,7 +35,7 @@ def draft(project: Project) -> Pattern:
     openings, still_more = _openings(project.openings, drafted)
     told = refuse_errors((*whole.findings, *findings, *more, *still_more))
     pieces = tuple(
-        dataclasses.replace(
+        msgspec.structs.replace(
             drafted[piece.name].piece,
             items=whole.items.get(piece.name, ()),
             marks=whole.marks.get(piece.name, ()),

@@ -8,8 +8,9 @@ not lie flat; *level* counts layers of one root upwards, negative below the root
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+import msgspec
 
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Affine, Point
@@ -17,24 +18,21 @@ from handkit.geometry.path import Path
 from handkit.read.project import Material, Opening, Project, Seam, Side
 
 
-@dataclass(frozen=True, slots=True)
-class Letter:
+class Letter(msgspec.Struct, frozen=True):
     """A corner letter and where it stands: on the corner, or at the middle of a rounded one."""
 
     name: str
     at: Point
 
 
-@dataclass(frozen=True, slots=True)
-class NamedLine:
+class NamedLine(msgspec.Struct, frozen=True):
     """A line inside a piece: an inner line or a fold line."""
 
     name: str
     path: Path
 
 
-@dataclass(frozen=True, slots=True)
-class SkivedEdge:
+class SkivedEdge(msgspec.Struct, frozen=True):
     """Thinned from `width` in, evenly, down to `to` at this edge."""
 
     path: Path
@@ -42,8 +40,7 @@ class SkivedEdge:
     to: float
 
 
-@dataclass(frozen=True, slots=True)
-class ItemOutline:
+class ItemOutline(msgspec.Struct, frozen=True):
     """Where an item lies on a piece, so that the thing itself can be laid on the paper first."""
 
     item: str
@@ -57,8 +54,7 @@ class MarkKind(StrEnum):
     NOTCH = "notch"  # cut out of an edge
 
 
-@dataclass(frozen=True, slots=True)
-class PieceMark:
+class PieceMark(msgspec.Struct, frozen=True):
     """A short line on a piece that is neither stitch line nor fold, in the piece's frame."""
 
     kind: MarkKind
@@ -73,8 +69,7 @@ class Fit(StrEnum):
     LOOSE = "too loose"
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(msgspec.Struct, frozen=True):
     """The room that an item has in one direction: `given` less `needed` is its ease. All mm.
 
     `least` and `most` are the ease that is allowed; `measure` says what was measured, such as
@@ -104,8 +99,7 @@ class Room:
         return Fit.LOOSE if ease > round(self.most, 2) else Fit.FITS
 
 
-@dataclass(frozen=True, slots=True)
-class PatternPiece:
+class PatternPiece(msgspec.Struct, frozen=True):
     """One piece. The outline begins at corner A and goes round as the file has it."""
 
     source: Source
@@ -140,8 +134,7 @@ class PatternPiece:
         return self.placed if self.placed is not None else Affine()
 
 
-@dataclass(frozen=True, slots=True)
-class Run:
+class Run(msgspec.Struct, frozen=True):
     """A seam's line on one piece.
 
     `path` is None for a carried layer, which takes the holes of the layer `carried_from` (index).
@@ -160,8 +153,7 @@ class Run:
     inside: int
 
 
-@dataclass(frozen=True, slots=True)
-class PatternSeam:
+class PatternSeam(msgspec.Struct, frozen=True):
     """A seam with its lines; `seam` has its settings."""
 
     seam: Seam
@@ -175,8 +167,7 @@ class PatternSeam:
         return self.seam.name
 
 
-@dataclass(frozen=True, slots=True)
-class PlacedOpening:
+class PlacedOpening(msgspec.Struct, frozen=True):
     """One opening on one piece; `number` counts from 1 and is the same on every piece."""
 
     piece: str
@@ -185,8 +176,7 @@ class PlacedOpening:
     degrees: float  # direction of a slot's length in the piece's frame
 
 
-@dataclass(frozen=True, slots=True)
-class PatternOpening:
+class PatternOpening(msgspec.Struct, frozen=True):
     """An opening with all its places; `opening` has its sizes."""
 
     opening: Opening
@@ -198,8 +188,7 @@ class PatternOpening:
         return self.opening.name
 
 
-@dataclass(frozen=True, slots=True)
-class Pattern:
+class Pattern(msgspec.Struct, frozen=True):
     """All pieces, seams and openings, in the file's order."""
 
     project: Project

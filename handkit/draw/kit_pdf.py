@@ -7,7 +7,8 @@ and machine with the same versions, and the number of pages.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+import msgspec
 
 from handkit.draw.layout.flow import Block, gap, on_fresh_page, poured
 from handkit.draw.layout.furniture import Frame, head_line
@@ -27,8 +28,7 @@ from handkit.sheets.laid import Sheets
 from handkit.stitch.plan import StitchPlan
 
 
-@dataclass(frozen=True, slots=True)
-class KitFile:
+class KitFile(msgspec.Struct, frozen=True):
     """A finished file."""
 
     data: bytes
@@ -58,7 +58,10 @@ def kit_pages(punched: Punched, plan: StitchPlan, sheets: Sheets, fonts: Fonts) 
     title = punched.pattern.project.title
     places = (f"{page.label} · page {k} of {len(bare)}" for k, page in enumerate(bare, start=1))
     heads = (Group((head_line(frame, fonts, title=title, place=place),)) for place in places)
-    return tuple(replace(page, groups=(head, *page.groups)) for page, head in zip(bare, heads, strict=True))
+    return tuple(
+        msgspec.structs.replace(page, groups=(head, *page.groups))
+        for page, head in zip(bare, heads, strict=True)
+    )
 
 
 def _first(punched: Punched, sheets: Sheets, frame: Frame, fonts: Fonts) -> tuple[Page, ...]:

@@ -7,8 +7,9 @@ x' = a·x + c·y + e,  y' = b·x + d·y + f.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import cos, radians, sin
+
+import msgspec
 
 Point = tuple[float, float]
 
@@ -21,8 +22,7 @@ _QUARTERS: dict[float, Point] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Affine:
+class Affine(msgspec.Struct, frozen=True):
     """A map of the plane onto itself; `outer @ inner` does `inner` first."""
 
     a: float = 1.0

@@ -6,15 +6,15 @@ In and out: mm, in whatever frame the caller works in.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, floor
+
+import msgspec
 
 from handkit.geometry.affine import Affine, Point
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(msgspec.Struct, frozen=True):
     """From the least to the most x and y."""
 
     left: float

@@ -9,8 +9,9 @@ parallels meet. That holds for lines and arcs alike, so there is one rule and no
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import atan2, radians, tan
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import carriers_meet
@@ -20,8 +21,7 @@ from handkit.geometry.segment import Segment
 from handkit.tolerances import SAME_POINT
 
 
-@dataclass(frozen=True, slots=True)
-class Fillet:
+class Fillet(msgspec.Struct, frozen=True):
     """A rounded corner. The edge before ends at `last` along it, the one after begins at `first`."""
 
     arc: Segment

@@ -8,16 +8,16 @@ Words: a segment's *carrier* is the unlimited line or the full circle it is a pa
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import hypot, sqrt
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.segment import Segment
 from handkit.tolerances import COINCIDE, SAME_POINT
 
 
-@dataclass(frozen=True, slots=True)
-class Crossing:
+class Crossing(msgspec.Struct, frozen=True):
     """A place where two segments of a row meet that should not: their indices, and where."""
 
     first: int

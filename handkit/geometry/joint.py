@@ -6,9 +6,10 @@ what bridges them; see `offset.py` for the words and the picture.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import Enum
 from math import radians, tan
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import carriers_meet
@@ -27,8 +28,7 @@ class Outer(Enum):
     SHARP = "sharp"  # prolonged until they meet, for the knife
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(msgspec.Struct, frozen=True):
     """A segment's own parallel before it meets its neighbours; a guide only helps to end one."""
 
     source: int
@@ -38,8 +38,7 @@ class Item:
     guide: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Joint:
+class Joint(msgspec.Struct, frozen=True):
     """Where one item gives over to the next: they end and start here, `bridge` between them."""
 
     end: Point

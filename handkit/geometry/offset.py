@@ -21,9 +21,10 @@ flattening and forget which edge is which.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import atan2, tan
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import first_crossing
@@ -33,8 +34,7 @@ from handkit.geometry.segment import Segment
 from handkit.tolerances import SAME_POINT
 
 
-@dataclass(frozen=True, slots=True)
-class Bit:
+class Bit(msgspec.Struct, frozen=True):
     """A bit of a parallel. `source` is the index of the segment it runs beside.
 
     A `joint` is what joins two others at a corner; its source is that of the bit after it.
@@ -68,8 +68,13 @@ def parallel_run(
     Sources count from the run's first segment.
     """
     items = _items(run, [by] * len(run), first=0)
-    ahead = [replace(i, guide=True) for i in _items(before, [by] * len(before), first=-len(before))[-1:]]
-    behind = [replace(i, guide=True) for i in _items(after, [by] * len(after), first=len(run))[:1]]
+    ahead = [
+        msgspec.structs.replace(i, guide=True)
+        for i in _items(before, [by] * len(before), first=-len(before))[-1:]
+    ]
+    behind = [
+        msgspec.structs.replace(i, guide=True) for i in _items(after, [by] * len(after), first=len(run))[:1]
+    ]
     if (before and not ahead) or (after and not behind):
         return None
     near = [*before, *run, *after]

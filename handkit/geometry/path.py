@@ -10,9 +10,10 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from itertools import accumulate, pairwise
 from math import atan2, degrees, hypot, pi, tan
+
+import msgspec
 
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.segment import Segment
@@ -22,14 +23,13 @@ from handkit.tolerances import SAME_POINT
 SMOOTH_DEGREES = 1e-4
 
 
-@dataclass(frozen=True, slots=True)
-class Path:
+class Path(msgspec.Struct, frozen=True):
     """Segments end to start; checks that they join. A closed path's last ends at the first."""
 
     segments: tuple[Segment, ...]
     closed: bool = False
     # Kept because every question about a place on the path begins with them.
-    _stations: tuple[float, ...] = field(init=False, repr=False, compare=False)
+    _stations: tuple[float, ...] = ()
 
     def __post_init__(self) -> None:
         ring = (*self.segments, self.segments[0]) if self.closed else self.segments
@@ -37,7 +37,7 @@ class Path:
             if distance(before.end, after.start) > SAME_POINT:
                 raise ValueError(f"segments do not join: {before.end} and {after.start}")
         stations = (0.0, *accumulate(segment.length for segment in self.segments))
-        object.__setattr__(self, "_stations", stations)
+        msgspec.structs.force_setattr(self, "_stations", stations)
 
     @property
     def start(self) -> Point:

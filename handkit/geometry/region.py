@@ -7,9 +7,9 @@ The one module that calls shapely; arcs are flattened by `tolerances.SAGITTA` be
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from math import cos, pi, sin
 
+import msgspec
 import shapely
 from shapely import affinity
 from shapely.geometry.base import BaseGeometry
@@ -19,8 +19,7 @@ from handkit.geometry.path import Path
 from handkit.tolerances import SAGITTA
 
 
-@dataclass(frozen=True, slots=True)
-class Region:
+class Region(msgspec.Struct, frozen=True):
     """An area of the plane, in one or several parts, or empty."""
 
     shape: BaseGeometry

@@ -10,14 +10,14 @@ keep it, and the ends stay exactly where they were put.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import acos, atan, atan2, ceil, cos, hypot, pi, sin, tan
+
+import msgspec
 
 from handkit.geometry.affine import Affine, Point
 
 
-@dataclass(frozen=True, slots=True)
-class Segment:
+class Segment(msgspec.Struct, frozen=True):
     """From `start` to `end`; an arc turns through less than a full circle."""
 
     start: Point

@@ -5,12 +5,12 @@ Knows no other step: reads what is on paper, whoever wrote it. All mm.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
+import msgspec
 
-@dataclass(frozen=True, slots=True)
-class Check:
+
+class Check(msgspec.Struct, frozen=True):
     """One thing looked at: what it is, what was measured, what is wanted, whether they agree."""
 
     code: str
@@ -30,8 +30,7 @@ class Check:
         }
 
 
-@dataclass(frozen=True, slots=True)
-class Proof:
+class Proof(msgspec.Struct, frozen=True):
     """All checks of one file, in reading order."""
 
     file: str

@@ -8,15 +8,14 @@ hole; a *shared hole* serves two seams, or a seam's start and end.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from handkit.draft.pattern import Pattern, PatternSeam
 from handkit.findings import Finding
 from handkit.geometry.affine import Point
 
 
-@dataclass(frozen=True, slots=True)
-class Hole:
+class Hole(msgspec.Struct, frozen=True):
     """One hole of one layer. `slit_degrees` is None for a round hole."""
 
     number: int  # from 1
@@ -26,8 +25,7 @@ class Hole:
     corner: bool  # fixed by a corner, a match point or an end
 
 
-@dataclass(frozen=True, slots=True)
-class PunchedLayer:
+class PunchedLayer(msgspec.Struct, frozen=True):
     """The holes of a seam on one layer, in order. `run` counts the seam's layers from 1."""
 
     piece: str
@@ -37,8 +35,7 @@ class PunchedLayer:
     length: float  # of the line, first hole to last, round and back where closed
 
 
-@dataclass(frozen=True, slots=True)
-class PunchedSeam:
+class PunchedSeam(msgspec.Struct, frozen=True):
     """A seam with its holes; layers in the file's order, all with equal counts.
 
     A closed seam has as many stitches as holes; an open one has one fewer.
@@ -73,8 +70,7 @@ class PunchedSeam:
         return self.layers[self.pattern.face_to_back[-1]]
 
 
-@dataclass(frozen=True, slots=True)
-class SharedHole:
+class SharedHole(msgspec.Struct, frozen=True):
     """A place on a piece where holes of one or two seams are one hole: (seam, run, number) each."""
 
     piece: str
@@ -82,8 +78,7 @@ class SharedHole:
     users: tuple[tuple[str, int, int], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Punched:
+class Punched(msgspec.Struct, frozen=True):
     """The pattern with all its holes."""
 
     pattern: Pattern

@@ -16,9 +16,10 @@ beyond what it needs.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
 from math import cos, pi, sin
+
+import msgspec
 
 from handkit.findings import Finding, Source
 from handkit.paper import AS_USUAL, Layout, Paper
@@ -84,15 +85,13 @@ class OpeningKind(StrEnum):
     SLOT = "slot"  # a slot for a strap to pass
 
 
-@dataclass(frozen=True, slots=True)
-class RoundHole:
+class RoundHole(msgspec.Struct, frozen=True):
     """A punched hole."""
 
     diameter: float
 
 
-@dataclass(frozen=True, slots=True)
-class SlitHole:
+class SlitHole(msgspec.Struct, frozen=True):
     """A slit by awl or iron: `width` long, `slant` degrees from the seam's line."""
 
     width: float
@@ -102,16 +101,14 @@ class SlitHole:
 StitchHole = RoundHole | SlitHole
 
 
-@dataclass(frozen=True, slots=True)
-class Iron:
+class Iron(msgspec.Struct, frozen=True):
     """A pricking iron: so many teeth in line, `pitch` apart."""
 
     teeth: int
     pitch: float
 
 
-@dataclass(frozen=True, slots=True)
-class Corner:
+class Corner(msgspec.Struct, frozen=True):
     """One corner of an outline as written: `radius` 0 is sharp."""
 
     letter: str
@@ -119,8 +116,7 @@ class Corner:
     radius: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Edges:
+class Edges(msgspec.Struct, frozen=True):
     """A run of an outline's edges by its letters, such as D-A-B-C."""
 
     letters: tuple[str, ...]
@@ -129,8 +125,7 @@ class Edges:
         return "-".join(self.letters)
 
 
-@dataclass(frozen=True, slots=True)
-class InnerLine:
+class InnerLine(msgspec.Struct, frozen=True):
     """A named line inside a piece: the holes stand on the line itself."""
 
     name: str
@@ -138,24 +133,21 @@ class InnerLine:
     part: Source | None = None  # what drafts it; until then it has no points
 
 
-@dataclass(frozen=True, slots=True)
-class FoldLine:
+class FoldLine(msgspec.Struct, frozen=True):
     """A line the piece is folded on."""
 
     name: str
     points: tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Trim:
+class Trim(msgspec.Struct, frozen=True):
     """Cut `width` outside these edges, stitch, then trim to the line."""
 
     edges: Edges
     width: float
 
 
-@dataclass(frozen=True, slots=True)
-class Skive:
+class Skive(msgspec.Struct, frozen=True):
     """Thin these edges: from full thickness at `width` in, evenly down to `to` at the edge."""
 
     edges: Edges
@@ -163,8 +155,7 @@ class Skive:
     to: float
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(msgspec.Struct, frozen=True):
     """One part to cut. Either `corners` (3 or more, with a sagitta per edge) or `circle`."""
 
     source: Source
@@ -195,8 +186,7 @@ class Piece:
     stated: tuple[str, ...] = ()  # keys the file itself has, which go before what is drafted or copied
 
 
-@dataclass(frozen=True, slots=True)
-class Layer:
+class Layer(msgspec.Struct, frozen=True):
     """One layer of a seam as listed: a piece, and the run on it or None where it is carried."""
 
     source: Source
@@ -208,8 +198,7 @@ class Layer:
     text: str  # as written, for messages: "front: D-A"
 
 
-@dataclass(frozen=True, slots=True)
-class Stitching:
+class Stitching(msgspec.Struct, frozen=True):
     """How a seam is sewn; from the seam or the project's [stitching]."""
 
     pitch: float
@@ -234,15 +223,13 @@ class Stitching:
     iron: Iron | None = None  # what the holes may be marked with
 
 
-@dataclass(frozen=True, slots=True)
-class MatchPoint:
+class MatchPoint(msgspec.Struct, frozen=True):
     """Points that must meet, one for each layer in order: a letter, a point, or None."""
 
     places: tuple[str | Point | None, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Seam:
+class Seam(msgspec.Struct, frozen=True):
     """Layers stitched together, hole for hole, in the order listed."""
 
     source: Source
@@ -255,8 +242,7 @@ class Seam:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Opening:
+class Opening(msgspec.Struct, frozen=True):
     """Holes that are not stitch holes, all of one kind and size.
 
     `at` is in the frame of the first piece in `through`; `places` are the same on unlike pieces.
@@ -276,8 +262,7 @@ class Opening:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(msgspec.Struct, frozen=True):
     """The paper and what may be printed on it."""
 
     source: Source
@@ -299,8 +284,7 @@ class PartKind(StrEnum):
     LINING = "lining"
 
 
-@dataclass(frozen=True, slots=True)
-class Ease:
+class Ease(msgspec.Struct, frozen=True):
     """Room beyond what is needed: mm, and a share of the size it is added to."""
 
     mm: float = 0.0
@@ -315,8 +299,7 @@ class Ease:
         return self.mm + self.share * size
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(msgspec.Struct, frozen=True):
     """A thing to be carried: a box, a round (`diameter`) or a section by points, and a length.
 
     `width` and `thickness` are those of the box around its section; `section` is empty unless it
@@ -354,8 +337,7 @@ class Item:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(msgspec.Struct, frozen=True):
     """What holds items. Its frame has the origin at `at` on the base, turned by `turn_degrees`;
     it is mirrored where the part lies `behind`.
 
@@ -394,8 +376,7 @@ class Part:
         return value if isinstance(value, tuple) else ()
 
 
-@dataclass(frozen=True, slots=True)
-class Project:
+class Project(msgspec.Struct, frozen=True):
     """All of it. `findings` are the notes and warnings of the reading."""
 
     source: Source

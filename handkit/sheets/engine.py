@@ -28,8 +28,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import isfinite
+
+import msgspec
 
 from handkit.geometry.box import Box
 from handkit.geometry.region import crosses_itself
@@ -67,8 +68,7 @@ GAP = 2.0
 OVERLAP = 10.0
 
 
-@dataclass(frozen=True, slots=True)
-class Placed:
+class Placed(msgspec.Struct, frozen=True):
     """The answer. Windows name their shape, and which copy of it where each is drawn."""
 
     sheets: tuple[Sheet, ...]
@@ -146,8 +146,7 @@ def _page_of(shapes: Sequence[Shape], paper: Paper, *, margin: float, overlap: f
 _SEARCHES = {Windows.SHARED: fewest_sheets, Windows.ONE_A_SHEET: one_a_sheet}
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class _Drawn:
+class _Drawn(msgspec.Struct, frozen=True, order=True):
     """One drawing of a part of a shape: all by number, the copy from 1."""
 
     shape: int

@@ -11,7 +11,7 @@ is a straight part left out, between two break lines.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from handkit.findings import Finding
 from handkit.geometry.affine import Affine, Point
@@ -19,8 +19,7 @@ from handkit.geometry.box import Box
 from handkit.paper import AS_USUAL, Layout, Paper
 
 
-@dataclass(frozen=True, slots=True)
-class Window:
+class Window(msgspec.Struct, frozen=True):
     """Part of a piece on a sheet. `number` counts a piece's windows from 1.
 
     `polygon` bounds, in the piece's frame, what is drawn here; `label` is an area of the sheet
@@ -39,16 +38,14 @@ class Window:
     copies: int = 1  # drawings of it: as many as are cut, where each is drawn
 
 
-@dataclass(frozen=True, slots=True)
-class Sheet:
+class Sheet(msgspec.Struct, frozen=True):
     """One page of templates."""
 
     number: int
     windows: tuple[Window, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Join:
+class Join(msgspec.Struct, frozen=True):
     """Where two windows meet, all in the piece's frame.
 
     `windows` are two window numbers, the lower first; both are trimmed (or one is laid under) at
@@ -63,8 +60,7 @@ class Join:
     copy: int = 1  # whose windows these are
 
 
-@dataclass(frozen=True, slots=True)
-class Break:
+class Break(msgspec.Struct, frozen=True):
     """A straight part of a piece that is left out, all in the piece's frame.
 
     The piece is drawn up to the first of `lines` and from the second on; between them are `length`
@@ -78,8 +74,7 @@ class Break:
     copy: int = 1
 
 
-@dataclass(frozen=True, slots=True)
-class Sheets:
+class Sheets(msgspec.Struct, frozen=True):
     """All template sheets. Every page has the paper's own orientation."""
 
     paper: Paper

@@ -9,7 +9,7 @@ turned to lie on paper, and turned over where the template is laid on the flesh 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import Region, region_of_points
@@ -23,8 +23,7 @@ STROKE_ROOM = WIDE.width / 2
 COARSE = 0.1
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(msgspec.Struct, frozen=True):
     """One piece as the layout sees it; only its name and ring must be given.
 
     `ring` is the cut outline, its first point not repeated; `coarse_ring` the same with fewer

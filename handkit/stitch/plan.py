@@ -14,8 +14,9 @@ the seams' own; `threads` is the table by diameter, with what is left on the spo
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from enum import StrEnum
+
+import msgspec
 
 from handkit.draft.pattern import PatternOpening
 from handkit.findings import Finding
@@ -61,16 +62,14 @@ class Happening(StrEnum):
     END = "end"  # a thread ends here
 
 
-@dataclass(frozen=True, slots=True)
-class Before:
+class Before(msgspec.Struct, frozen=True):
     """Something that must be done first, and why, in a few words."""
 
     name: str
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class Move:
+class Move(msgspec.Struct, frozen=True):
     """One step of both needles: hole to hole, a strand on either face, then through the stack.
 
     `stack` is what one strand passes at the hole that is reached: the layers' thickness, or the way
@@ -87,8 +86,7 @@ class Move:
     over: float = 0.0  # thread that lies over the edge (whip stitch)
 
 
-@dataclass(frozen=True, slots=True)
-class Thread:
+class Thread(msgspec.Struct, frozen=True):
     """One thread of a seam: from one place of the walk to another, and the length to cut."""
 
     start: int  # index into the walk
@@ -100,8 +98,7 @@ class Thread:
     start_strand: float = 0.0  # thread that lies between the first holes (cross stitch)
 
 
-@dataclass(frozen=True, slots=True)
-class WayStep:
+class WayStep(msgspec.Struct, frozen=True):
     """One place of the walk; `first` is the side the needle that goes first, or alone, comes from."""
 
     place: int  # index into the walk
@@ -110,8 +107,7 @@ class WayStep:
     happenings: tuple[Happening, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Mouth:
+class Mouth(msgspec.Struct, frozen=True):
     """Turns of a strand round the edge at one end of a seam.
 
     With `past` above 0 they go into a hole made `at` in `base` alone, so far past the edge.
@@ -126,8 +122,7 @@ class Mouth:
     at: Point | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Tooling:
+class Tooling(msgspec.Struct, frozen=True):
     """One layer's holes by iron and awl. On a closed line hole count + 1 is hole 1."""
 
     piece: str
@@ -136,8 +131,7 @@ class Tooling:
     awl: tuple[int, ...]  # numbers of the holes no group reaches
 
 
-@dataclass(frozen=True, slots=True)
-class SeamPlan:
+class SeamPlan(msgspec.Struct, frozen=True):
     """How one seam is sewn."""
 
     punched: PunchedSeam
@@ -182,8 +176,7 @@ class SeamPlan:
         return len(self.moves) - there_and_back * self.stitches - self.start_back
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(msgspec.Struct, frozen=True):
     """One line of the order of work."""
 
     kind: StepKind
@@ -192,8 +185,7 @@ class Step:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class OpeningPlan:
+class OpeningPlan(msgspec.Struct, frozen=True):
     """What an opening needs; `stack` and `post` per place would be alike."""
 
     pattern: PatternOpening
@@ -203,8 +195,7 @@ class OpeningPlan:
     common: float | None = None  # the next length of post that is commonly sold
 
 
-@dataclass(frozen=True, slots=True)
-class CutRow:
+class CutRow(msgspec.Struct, frozen=True):
     """One row of the cutting list."""
 
     piece: str
@@ -216,8 +207,7 @@ class CutRow:
     note: str
 
 
-@dataclass(frozen=True, slots=True)
-class MaterialRow:
+class MaterialRow(msgspec.Struct, frozen=True):
     """What one material takes: all pieces of one kind and thickness, net and with waste."""
 
     material: str
@@ -226,8 +216,7 @@ class MaterialRow:
     gross_mm2: float
 
 
-@dataclass(frozen=True, slots=True)
-class HardwareRow:
+class HardwareRow(msgspec.Struct, frozen=True):
     """One row of the hardware list."""
 
     what: str
@@ -237,8 +226,7 @@ class HardwareRow:
     common: float | None = None  # the next length of post that is commonly sold
 
 
-@dataclass(frozen=True, slots=True)
-class ThreadRow:
+class ThreadRow(msgspec.Struct, frozen=True):
     """Thread of one kind, for one article and for all copies."""
 
     diameter: float
@@ -252,8 +240,7 @@ class ThreadRow:
     seams: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class SharedThread:
+class SharedThread(msgspec.Struct, frozen=True):
     """One thread for several seams, in place of their own; tails and back stitches at its ends only."""
 
     seams: tuple[tuple[str, bool], ...]  # as sewn then; whether from the last hole to the first
@@ -261,8 +248,7 @@ class SharedThread:
     apart: float  # what the seams take with threads of their own
 
 
-@dataclass(frozen=True, slots=True)
-class ToolRow:
+class ToolRow(msgspec.Struct, frozen=True):
     """Something that is needed at the bench."""
 
     what: str  # "needle", "awl", "iron", "punch", "setter"
@@ -270,8 +256,7 @@ class ToolRow:
     why: str
 
 
-@dataclass(frozen=True, slots=True)
-class Totals:
+class Totals(msgspec.Struct, frozen=True):
     """Of one made-up article; multiply by the copies."""
 
     holes: int  # to be made: a shared hole counts once, each layer counts
@@ -281,8 +266,7 @@ class Totals:
     leather_gross_mm2: float  # what to buy
 
 
-@dataclass(frozen=True, slots=True)
-class StitchPlan:
+class StitchPlan(msgspec.Struct, frozen=True):
     """The plan: seams in working order, all steps, lists and totals."""
 
     seams: tuple[SeamPlan, ...]

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import dataclasses
 import re
 from math import cos, hypot, pi, sin
 from types import SimpleNamespace
 from typing import Any
 
+import msgspec
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -133,7 +133,7 @@ def test_a_mirrored_piece_has_the_mirrored_stitch_line(
     shape, text, inset = case
     piece = make.piece(**shape)
     corners = tuple(Corner(c.letter, (-c.at[0], c.at[1]), c.radius) for c in piece.corners)
-    other = dataclasses.replace(piece, corners=corners, mirrored=True)
+    other = msgspec.structs.replace(piece, corners=corners, mirrored=True)
     _, run = drafted(make, piece, text, inset)
     _, mirrored = drafted(make, other, text, inset)
     assert mirrored.inside == -run.inside
@@ -220,7 +220,7 @@ def test_bad_shapes_end_in_findings_never_in_anything_else(
         trim=data.draw(st.dictionaries(st.sampled_from(edge_names), sizes, max_size=2)),
     )
     row = data.draw(st.lists(st.tuples(numbers, numbers), min_size=2, max_size=5, unique=True))
-    piece = dataclasses.replace(piece, lines=(InnerLine("row", tuple(row)),))
+    piece = msgspec.structs.replace(piece, lines=(InnerLine("row", tuple(row)),))
     text = data.draw(runs(count))
     moved = {} if text[0] == text[-1] else {"from_start": data.draw(sizes), "from_end": -data.draw(sizes)}
     layer = make.layer(f"front: {text}", inset=data.draw(sizes), **moved)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -11,6 +10,7 @@ from typing import Any
 import pypdf
 import pytest
 import reportlab
+from msgspec.structs import replace
 from PIL import ImageFont
 
 import handkit

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import acos, atan2, cos, hypot, pi, sin, sqrt
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import pytest
+from msgspec.structs import replace
 
 from handkit.draft.drafter import draft
 from handkit.draw.export.pieces_svg import pieces_svg

@@ -44,7 +44,13 @@ TAKES: dict[str, tuple[str, ...]] = {
 }
 
 # Who may call a library; everything else comes with Python.
-LIBRARIES = {"shapely": "geometry.region", "reportlab": "draw.", "pypdf": "proof.", "click": "cli"}
+LIBRARIES = {
+    "shapely": "geometry.region",
+    "reportlab": "draw.",
+    "pypdf": "proof.",
+    "click": "cli",
+    "msgspec": "",
+}
 
 # Only the front door pays when called.
 IMPORTS_WHEN_CALLED = frozenset({"kit", "cli"})

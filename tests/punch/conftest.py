@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import pi, tan
 
 import pytest
+from msgspec.structs import replace
 
 from handkit.draft.pattern import (
     Pattern,

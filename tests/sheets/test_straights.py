@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import cos, radians, sin
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from handkit.geometry.affine import Affine
 from handkit.geometry.region import region_of_points

@@ -6,9 +6,9 @@ rivets and hem in the front's frame, which lies on the base's place with its foo
 
 from __future__ import annotations
 
-import dataclasses
-from dataclasses import dataclass
 from math import cos, hypot, pi, radians, sin, sqrt, tan
+
+import msgspec
 
 from handkit.draft.parts.lying import corners_of
 from handkit.geometry.affine import Point
@@ -17,8 +17,7 @@ from handkit.read.project import Corner
 from handkit.tolerances import SAGITTA, SAME_POINT
 
 
-@dataclass(frozen=True, slots=True)
-class Front:
+class Front(msgspec.Struct, frozen=True):
     """A front over a place of `width` × `height`; `mouth` is its length from stitch line to stitch line.
 
     `rivet` is how far rivets stand inside the edges of side and mouth, 0 for none; `clear` is how far
@@ -49,7 +48,7 @@ class Front:
 
     def with_mouth(self, bow: float) -> Front:
         """The front whose mouth is a bow of this length, and what lies flat beside it."""
-        return dataclasses.replace(self, mouth=bow + 2 * self.beside)
+        return msgspec.structs.replace(self, mouth=bow + 2 * self.beside)
 
     @property
     def spread(self) -> float:

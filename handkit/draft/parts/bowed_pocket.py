@@ -17,8 +17,9 @@ lie the inset inside it. How far the drafting holds stands in `bow.py`.
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Iterator
+
+import msgspec
 
 from handkit.draft.parts.bowed_front import Front
 from handkit.draft.parts.drafted import DraftedOpening, DraftedPart, DraftedPiece, DraftedSeam, Ground
@@ -207,4 +208,4 @@ def _rooms(
         girth_room(part, item, ease_for(part, material, item.width), given=given, way=held) for item in items
     )
     remedy = 'change the part\'s "mouth", or leave it out' if part.length("mouth") else ""
-    return tuple(dataclasses.replace(room, remedy=remedy) for room in rooms)
+    return tuple(msgspec.structs.replace(room, remedy=remedy) for room in rooms)

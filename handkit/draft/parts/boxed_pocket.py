@@ -15,8 +15,9 @@ straight bits that leave them by no more than `SAGITTA`.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import pi, tan
+
+import msgspec
 
 from handkit.draft.parts.box_marks import meet_on_foot, meets_on_gusset, notch_count, notch_width, notches
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, Ground
@@ -80,10 +81,12 @@ def _box(part: Part, items: Sequence[Item], gusset: Piece, inset: float) -> Box:
     inside = sum(item.width + ease_for(part, gusset.material, item.width).wanted for item in items)
     width = part.length("width") or inside + 2 * blank.wall
     radius = part.length("round") or blank.least_radius
-    box = replace(blank, width=width, radius=radius, depth=part.length("depth") or blank.depth)
+    box = msgspec.structs.replace(
+        blank, width=width, radius=radius, depth=part.length("depth") or blank.depth
+    )
     longest = max(item.length for item in items)
     height = part.length("height") or _foot(box, items) + longest - (part.length("shows") or 0.0)
-    return replace(box, height=height)
+    return msgspec.structs.replace(box, height=height)
 
 
 def _foot(box: Box, items: Sequence[Item]) -> float:

@@ -12,7 +12,8 @@ it, what is on the part's own pieces in each piece's frame.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.draft.pattern import ItemOutline, PieceMark, Room
 from handkit.findings import Finding
@@ -20,8 +21,7 @@ from handkit.geometry.affine import Point
 from handkit.read.project import Corner, FoldLine, InnerLine, Item, MatchPoint, Part, Piece, Seam
 
 
-@dataclass(frozen=True, slots=True)
-class Ground:
+class Ground(msgspec.Struct, frozen=True):
     """What a part is drafted on.
 
     `base` is whole already. `pieces` are the part's own as promised, by name: their thickness,
@@ -34,8 +34,7 @@ class Ground:
     seams: Mapping[str, Seam]
 
 
-@dataclass(frozen=True, slots=True)
-class DraftedPiece:
+class DraftedPiece(msgspec.Struct, frozen=True):
     """The shape of one piece. Its letters are those that were promised, A first, B to its right.
 
     `at` and `turn_degrees` say where its origin lies on the base, in the part's frame. A radius that
@@ -54,8 +53,7 @@ class DraftedPiece:
     grain_degrees: float | None = None  # where the file has none; else up
 
 
-@dataclass(frozen=True, slots=True)
-class DraftedSeam:
+class DraftedSeam(msgspec.Struct, frozen=True):
     """What a seam needs beyond its runs. Places on the base are in the part's frame."""
 
     name: str
@@ -63,16 +61,14 @@ class DraftedSeam:
     ends: tuple[tuple[float, float], ...] = ()  # from_start and from_end, one pair for every layer
 
 
-@dataclass(frozen=True, slots=True)
-class DraftedOpening:
+class DraftedOpening(msgspec.Struct, frozen=True):
     """Where an opening's holes are: on each piece that needs its own places, the first piece first."""
 
     name: str
     places: tuple[tuple[str, tuple[Point, ...]], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class DraftedPart:
+class DraftedPart(msgspec.Struct, frozen=True):
     """All that a part gives.
 
     `items` are (piece, outline) pairs, `marks` (piece, mark); on the base in the part's frame.

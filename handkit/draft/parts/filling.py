@@ -7,9 +7,9 @@ file says itself (radii, lines, notes) goes before what the part gives.
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+
+import msgspec
 
 from handkit.draft.parts.drafted import (
     DraftedOpening,
@@ -39,23 +39,21 @@ from handkit.read.project import (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Filled:
+class Filled(msgspec.Struct, frozen=True):
     """A project without placeholders, and what the drafting of its parts tells beside.
 
     `lacking` are pieces that got no shape; findings say why. Seams along what is lacking are left out.
     """
 
     project: Project
-    items: Mapping[str, tuple[ItemOutline, ...]] = field(default_factory=dict)  # by piece
-    marks: Mapping[str, tuple[PieceMark, ...]] = field(default_factory=dict)  # by piece
+    items: Mapping[str, tuple[ItemOutline, ...]] = msgspec.field(default_factory=dict)  # by piece
+    marks: Mapping[str, tuple[PieceMark, ...]] = msgspec.field(default_factory=dict)  # by piece
     rooms: tuple[Room, ...] = ()
     findings: tuple[Finding, ...] = ()
     lacking: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
-class _Work:
+class _Work(msgspec.Struct, frozen=True):
     """What is filled so far, by name; grows as parts are drafted."""
 
     pieces: dict[str, Piece]
@@ -83,7 +81,7 @@ def filled(project: Project, draftings: Mapping[PartKind, Drafting]) -> Filled:
     pieces = tuple(_copied(work.pieces[piece.name], work.pieces) for piece in project.pieces)
     lacking = _lacking(pieces, work)
     unsewn = {(piece.name, line.name) for piece in pieces for line in piece.lines if not line.points}
-    whole = dataclasses.replace(
+    whole = msgspec.structs.replace(
         project,
         pieces=tuple(_with_points(piece) for piece in pieces),
         seams=tuple(
@@ -113,7 +111,7 @@ def _lacking(pieces: Sequence[Piece], work: _Work) -> frozenset[str]:
 
 def _with_points(piece: Piece) -> Piece:
     """A piece without the lines that no part gave points."""
-    return dataclasses.replace(piece, lines=tuple(line for line in piece.lines if line.points))
+    return msgspec.structs.replace(piece, lines=tuple(line for line in piece.lines if line.points))
 
 
 def _bases_first(project: Project) -> list[Part]:
@@ -168,13 +166,13 @@ def _whole_piece(piece: Piece, given: DraftedPiece, part: Part, lie: Affine) -> 
     )
     straight = (0.0,) * len(corners)
     drawn = {line.name: line.points for line in given.lines}
-    return dataclasses.replace(
+    return msgspec.structs.replace(
         piece,
         corners=corners,
         sagittas=piece.sagittas if "arc" in piece.stated else given.sagittas or straight,
         circle=given.circle,
         lines=tuple(
-            dataclasses.replace(each, points=drawn.get(each.name, each.points)) for each in piece.lines
+            msgspec.structs.replace(each, points=drawn.get(each.name, each.points)) for each in piece.lines
         ),
         folds=piece.folds if "folds" in piece.stated else given.folds,
         note=piece.note or given.note,
@@ -194,8 +192,10 @@ def _grain(piece: Piece, given: DraftedPiece) -> float:
 def _with_lines(piece: Piece, lines: Sequence[InnerLine], lie: Affine) -> Piece:
     """A base with the lines that a part puts on it, in the place of those promised."""
     points = {line.name: lie.apply_all(line.points) for line in lines}
-    own = tuple(dataclasses.replace(each, points=points.get(each.name, each.points)) for each in piece.lines)
-    return dataclasses.replace(piece, lines=own)
+    own = tuple(
+        msgspec.structs.replace(each, points=points.get(each.name, each.points)) for each in piece.lines
+    )
+    return msgspec.structs.replace(piece, lines=own)
 
 
 def _whole_seam(seam: Seam, given: DraftedSeam, part: Part, lie: Affine) -> Seam:
@@ -205,11 +205,11 @@ def _whole_seam(seam: Seam, given: DraftedSeam, part: Part, lie: Affine) -> Seam
     """
     ends = (*given.ends, *((0.0, 0.0),) * (len(seam.layers) - len(given.ends)))
     layers = tuple(
-        dataclasses.replace(layer, from_start=start, from_end=end)
+        msgspec.structs.replace(layer, from_start=start, from_end=end)
         for layer, (start, end) in zip(seam.layers, ends, strict=True)
     )
     matches = tuple(_whole_match(match, seam.layers, part, lie) for match in given.matches)
-    return dataclasses.replace(seam, layers=layers, matches=(*seam.matches, *matches))
+    return msgspec.structs.replace(seam, layers=layers, matches=(*seam.matches, *matches))
 
 
 def _whole_match(match: MatchPoint, layers: Sequence[Layer], part: Part, lie: Affine) -> MatchPoint:
@@ -227,7 +227,7 @@ def _whole_opening(opening: Opening, given: DraftedOpening, part: Part, lie: Aff
     carried: list[tuple[str, tuple[Point, ...]]] = [
         (name, lie.apply_all(points) if name == part.on else points) for name, points in given.places
     ]
-    return dataclasses.replace(opening, at=carried[0][1], places=tuple(carried[1:]))
+    return msgspec.structs.replace(opening, at=carried[0][1], places=tuple(carried[1:]))
 
 
 def _copied(piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
@@ -239,13 +239,13 @@ def _copied(piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
     over = Affine.mirror() if piece.mirrored else Affine()
     points = {line.name: over.apply_all(line.points) for line in original.lines}
     lines = tuple(
-        dataclasses.replace(each, points=each.points or points.get(each.name, ())) for each in piece.lines
+        msgspec.structs.replace(each, points=each.points or points.get(each.name, ())) for each in piece.lines
     )
     if _source(original, pieces).drafted_by is None:
-        return dataclasses.replace(piece, lines=lines)
+        return msgspec.structs.replace(piece, lines=lines)
     corners = tuple(Corner(each.letter, over.apply(each.at), each.radius) for each in original.corners)
     folds = tuple(FoldLine(each.name, over.apply_all(each.points)) for each in original.folds)
-    return dataclasses.replace(
+    return msgspec.structs.replace(
         piece,
         corners=corners,
         sagittas=original.sagittas,

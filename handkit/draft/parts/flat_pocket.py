@@ -20,9 +20,10 @@ Leather gives so much to a thin thing; for a thick one on a stiff base take a po
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate
 from math import atan, floor, pi, sqrt
+
+import msgspec
 
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, Ground
 from handkit.draft.parts.lying import foot_radius, lying, rectangle_corners
@@ -39,8 +40,7 @@ THICKEST = 12.0
 LEAST_HELD = 1 / 3
 
 
-@dataclass(frozen=True, slots=True)
-class _Place:
+class _Place(msgspec.Struct, frozen=True):
     """Where an item stands: between two rows of stitches, `foot` above the foot's row."""
 
     item: Item

@@ -16,8 +16,9 @@ the strap by `shows`.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import accumulate
+
+import msgspec
 
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, Ground
 from handkit.draft.parts.girths import girth_room, held_to
@@ -32,8 +33,7 @@ from handkit.read.project import InnerLine, Item, Part
 from handkit.tolerances import SAME_POINT
 
 
-@dataclass(frozen=True, slots=True)
-class Bay:
+class Bay(msgspec.Struct, frozen=True):
     """The place of one item: how far its lines are apart on the base and on the strap."""
 
     item: Item

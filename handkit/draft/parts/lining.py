@@ -9,10 +9,11 @@ loses d outside (to a sharp one at the least) or gains d inside.
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Sequence
 from itertools import pairwise
 from math import atan2, pi, tan
+
+import msgspec
 
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, Ground
 from handkit.draft.pieces.outline import draft_outline, sharp_edges, way_round
@@ -37,7 +38,7 @@ def draft_lining(part: Part, items: tuple[Item, ...], ground: Ground) -> Drafted
     if inner is None:
         return DraftedPart(findings=(_no_room(part, lined, by),))
     over = Affine.mirror()
-    corners = tuple(dataclasses.replace(each, at=over.apply(each.at)) for each in inner.corners)
+    corners = tuple(msgspec.structs.replace(each, at=over.apply(each.at)) for each in inner.corners)
     name = next(iter(ground.pieces))
     return DraftedPart(pieces=(DraftedPiece(name, corners, inner.sagittas, inner.circle),))
 
@@ -48,7 +49,7 @@ def set_in(piece: Piece, by: float) -> Piece | None:
         return piece
     if piece.circle is not None:
         rest = piece.circle - 2 * by
-        return dataclasses.replace(piece, circle=rest) if rest > 0 else None
+        return msgspec.structs.replace(piece, circle=rest) if rest > 0 else None
     way = way_round(piece)
     before = sharp_edges(piece, way)
     moved = [parallel for edge in before if (parallel := parallel_of(edge, by * way)) is not None]
@@ -69,13 +70,13 @@ def set_in(piece: Piece, by: float) -> Piece | None:
 def _with_edges(piece: Piece, edges: Sequence[Segment], *, by: float, way: int) -> Piece:
     """The piece with these edges, its radii as the parallel of its corners has them."""
     corners = tuple(
-        dataclasses.replace(
+        msgspec.structs.replace(
             corner, at=edges[k].start, radius=_radius(corner, edges[k - 1], edges[k], by * way)
         )
         for k, corner in enumerate(piece.corners)
     )
     sagittas = tuple(edge.bulge * edge.chord / 2 * way for edge in edges)
-    return dataclasses.replace(piece, corners=corners, sagittas=sagittas)
+    return msgspec.structs.replace(piece, corners=corners, sagittas=sagittas)
 
 
 def _meeting(before: Segment, after: Segment) -> Point | None:

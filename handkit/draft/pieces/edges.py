@@ -7,7 +7,7 @@ Words: a run *goes round* when its first letter is repeated at its end.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from handkit.draft.pieces.outline import Outline
 from handkit.geometry.path import Path
@@ -15,8 +15,7 @@ from handkit.geometry.segment import Segment
 from handkit.read.project import Edges
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(msgspec.Struct, frozen=True):
     """Edges of an outline, first to last in the outline's own order.
 
     `forward` says whether the run is written in that order.

@@ -6,7 +6,8 @@ In: a piece as read and its outline. Out: the parts as paths, and findings.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.draft.pattern import NamedLine, SkivedEdge
 from handkit.draft.pieces.edges import stretch_of
@@ -22,8 +23,7 @@ from handkit.read.project import Piece
 from handkit.tolerances import EDGE_SLACK, SAME_POINT
 
 
-@dataclass(frozen=True, slots=True)
-class Parts:
+class Parts(msgspec.Struct, frozen=True):
     """All that a piece carries beside its outline."""
 
     lines: tuple[NamedLine, ...]
@@ -59,8 +59,7 @@ def folds_of(piece: Piece, body: Region) -> tuple[tuple[NamedLine, ...], tuple[F
     return _named(entries, "fold", body)
 
 
-@dataclass(frozen=True, slots=True)
-class _Entry:
+class _Entry(msgspec.Struct, frozen=True):
     """A line as read or drafted by a part, and where it is to be told."""
 
     name: str

@@ -8,8 +8,9 @@ middle of its arc, so either half of the arc belongs to the edge on its side.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
+
+import msgspec
 
 from handkit.draft.pieces.rounding import Rounded, rounded_corners
 from handkit.draft.words import mm, point
@@ -25,8 +26,7 @@ from handkit.tolerances import SAME_POINT
 TALLEST_SAGITTA = 10.0
 
 
-@dataclass(frozen=True, slots=True)
-class Outline:
+class Outline(msgspec.Struct, frozen=True):
     """An outline from letter to letter. `way` is +1 counter-clockwise, −1 clockwise."""
 
     names: tuple[str, ...]

@@ -5,7 +5,7 @@ In: `Piece` and `Stand`. Out: a `Drafted`: the pattern's piece, with what seams 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from handkit.draft.pattern import Letter, PatternPiece
 from handkit.draft.pieces.features import Parts, parts_of
@@ -16,8 +16,7 @@ from handkit.geometry.region import Region, region_of
 from handkit.read.project import Piece
 
 
-@dataclass(frozen=True, slots=True)
-class Drafted:
+class Drafted(msgspec.Struct, frozen=True):
     """A drafted piece with its outline letter by letter, its region and where it stands."""
 
     piece: PatternPiece

@@ -18,14 +18,14 @@ a piece that is turned over follows it to the other side:
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.geometry.affine import Affine
 from handkit.read.project import Piece
 
 
-@dataclass(frozen=True, slots=True)
-class Stand:
+class Stand(msgspec.Struct, frozen=True):
     """Where a piece stands. `base` is the lowest of the pieces it stands on, one on the other."""
 
     base: str

@@ -6,7 +6,8 @@ In: a piece's sharp edges and its corners' radii. Out: the arcs, halved at their
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.draft.words import at_most, mm
 from handkit.findings import Finding, error
@@ -17,8 +18,7 @@ from handkit.geometry.segment import Segment
 from handkit.read.project import Piece
 
 
-@dataclass(frozen=True, slots=True)
-class Rounded:
+class Rounded(msgspec.Struct, frozen=True):
     """A rounded corner with its arc in two halves that meet at the letter."""
 
     fillet: Fillet

@@ -16,7 +16,7 @@ would be an inside corner of the cut right at the finished edge, where leather t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from handkit.draft.pieces.edges import Stretch, stretch_of
 from handkit.draft.pieces.outline import Outline
@@ -31,8 +31,7 @@ from handkit.read.project import Piece
 from handkit.tolerances import SAME_POINT
 
 
-@dataclass(frozen=True, slots=True)
-class Trims:
+class Trims(msgspec.Struct, frozen=True):
     """Where the knife goes first, and the edges that are trimmed later."""
 
     cut_outline: Path

@@ -5,7 +5,7 @@ In: a layer of a seam and its drafted piece. Out: a `Run`, or None; and findings
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from handkit.draft.pattern import Run
 from handkit.draft.pieces.edges import Stretch, stretch_of
@@ -24,8 +24,7 @@ from handkit.tolerances import CORNER_TURN_DEGREES, EDGE_SLACK, SAGITTA, SAME_PO
 _MATCH_REACH = 2.0
 
 
-@dataclass(frozen=True, slots=True)
-class _Stated:
+class _Stated(msgspec.Struct, frozen=True):
     """A layer with a run of its own, and the piece it is on."""
 
     seam: Seam

@@ -11,8 +11,9 @@ one edge.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import accumulate
+
+import msgspec
 
 from handkit.draft.pieces.edges import Stretch
 from handkit.draft.pieces.outline import Outline
@@ -22,8 +23,7 @@ from handkit.geometry.region import Region
 from handkit.tolerances import EDGE_SLACK, SAGITTA
 
 
-@dataclass(frozen=True, slots=True)
-class StitchLine:
+class StitchLine(msgspec.Struct, frozen=True):
     """A stitch line. `stations` are its letters and their distances along, in the run's order.
 
     `inside` is +1 where the body of the piece lies left of the way it goes, −1 right, 0 unknown.

@@ -19,9 +19,10 @@ middle (`mouth_dip`): 58 x 20 mm on a base of 80, 150 deep, dips 5.6 mm, 3.7 % o
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import atan, hypot
+
+import msgspec
 
 from handkit.draft.sizes.section import Section
 from handkit.geometry.affine import Point
@@ -37,8 +38,7 @@ _HIGHEST = 1e6
 _LEVELS = 400
 
 
-@dataclass(frozen=True, slots=True)
-class Held:
+class Held(msgspec.Struct, frozen=True):
     """A disc of a section where it stands in the mouth: its middle must be `radius` inside."""
 
     at: Point

@@ -23,8 +23,9 @@ the stitch line, are stretched round the corners; a turned one's tabs lie flat.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import pi, sqrt
+
+import msgspec
 
 from handkit.draft.sizes.fold_length import fold_allowance
 
@@ -44,8 +45,7 @@ def u_length(width: float, height: float, radius: float) -> float:
     return 2 * (height - radius) + (width - 2 * radius) + pi * radius
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(msgspec.Struct, frozen=True):
     """A front of `width` × `height` over its edges, its lower corners rounded; all mm.
 
     `depth` is clear, from the base to the front's inside; `thickness` is the gusset's.

@@ -9,14 +9,14 @@ has no give and frays if it is forced. The limits are ours, from the same practi
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
+
+import msgspec
 
 from handkit.read.project import Material, Part
 
 
-@dataclass(frozen=True, slots=True)
-class EaseRow:
+class EaseRow(msgspec.Struct, frozen=True):
     """Mm of ease: what is given where nothing is said, the least and the most that fits."""
 
     given: float
@@ -37,8 +37,7 @@ EASES: Mapping[Material, EaseRow] = MappingProxyType(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class EaseRange:
+class EaseRange(msgspec.Struct, frozen=True):
     """The ease wanted and what is allowed, all mm."""
 
     wanted: float

@@ -11,14 +11,14 @@ Room on all sides of the item is then a larger radius, and nothing else changes.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.read.project import Item
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(msgspec.Struct, frozen=True):
     """The convex hull of discs of one `radius` about `centres` (counter-clockwise, none idle).
 
     Raises ValueError where it has no centre or a radius under 0.

@@ -9,9 +9,10 @@ Lines and arcs stay lines and arcs. Kinds are told apart by class, width and das
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, pi, radians, sin
 from xml.etree import ElementTree as ET
+
+import msgspec
 
 from handkit.draft.pattern import Letter, PatternOpening, PatternPiece, PlacedOpening
 from handkit.draw.templates.window_ink import MARK_TAGS
@@ -41,8 +42,7 @@ CLASSES: dict[Tag, str] = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class _Spot:
+class _Spot(msgspec.Struct, frozen=True):
     """A piece's bounds, and where on the drawing it stands: x' = x + shift, y' = base − y."""
 
     shift: float

@@ -10,7 +10,8 @@ the block after it. A *head* is drawn again where its block opens a page. A *fre
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+
+import msgspec
 
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.lettering import BODY, LEADING, capital_height, right_aligned, wrapped
@@ -19,8 +20,7 @@ from handkit.draw.model.steps import line_steps
 from handkit.ink import HAIR, Tag
 
 
-@dataclass(frozen=True, slots=True)
-class Block:
+class Block(msgspec.Struct, frozen=True):
     """`height` in mm; `groups` in the block's frame."""
 
     height: float
@@ -30,8 +30,7 @@ class Block:
     fresh: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(msgspec.Struct, frozen=True):
     """A text in a row: from `left`, over `width`; figures stand to the right."""
 
     text: str
@@ -70,7 +69,11 @@ def row_lines(
     most = max(1, *(len(lines) for lines in broken))
     return tuple(
         row(
-            [replace(c, text=lines[k]) for c, lines in zip(cells, broken, strict=True) if k < len(lines)],
+            [
+                msgspec.structs.replace(c, text=lines[k])
+                for c, lines in zip(cells, broken, strict=True)
+                if k < len(lines)
+            ],
             fonts,
             space=space if k == most - 1 else 0.0,
             kept=k < most - 1,
@@ -114,12 +117,12 @@ def ruled(block: Block, width: float) -> Block:
 
 def kept_together(blocks: Sequence[Block]) -> tuple[Block, ...]:
     """The same blocks, on one page where they have room there."""
-    return (*(replace(block, kept=True) for block in blocks[:-1]), *blocks[-1:])
+    return (*(msgspec.structs.replace(block, kept=True) for block in blocks[:-1]), *blocks[-1:])
 
 
 def on_fresh_page(blocks: Sequence[Block]) -> tuple[Block, ...]:
     """The same blocks, the first at the top of a page."""
-    return (*(replace(block, fresh=True) for block in blocks[:1]), *blocks[1:])
+    return (*(msgspec.structs.replace(block, fresh=True) for block in blocks[:1]), *blocks[1:])
 
 
 def gap(height: float) -> Block:

@@ -16,8 +16,9 @@ left out.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import floor
+
+import msgspec
 
 from handkit.draw.model import tags
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
@@ -40,8 +41,7 @@ BAR_STEP = 10
 LONG_EVERY = 50
 
 
-@dataclass(frozen=True, slots=True)
-class Frame:
+class Frame(msgspec.Struct, frozen=True):
     """A page's paper and bands; `band` is the room between edge and margin."""
 
     paper: Paper

@@ -6,7 +6,8 @@ In: columns with shares of the width, rows of texts. Out: blocks.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+
+import msgspec
 
 from handkit.draw.layout.flow import Block, Cell, row, row_lines, ruled
 from handkit.draw.model.fonts import Fonts
@@ -15,8 +16,7 @@ from handkit.draw.model.lettering import BODY
 GUTTER = 3.0
 
 
-@dataclass(frozen=True, slots=True)
-class Column:
+class Column(msgspec.Struct, frozen=True):
     """A column: its head, its share of the width, whether its texts stand to the right."""
 
     head: str
@@ -38,7 +38,7 @@ def table(
     widths = column_widths(columns, rows, fonts, width)
     head = ruled(row(_cells(columns, [c.head for c in columns], widths, bold=True), fonts), width)
     body = (row_lines(_cells(columns, texts, widths), fonts, space=space, head=head) for texts in rows)
-    return (replace(head, kept=True), *(line for lines in body for line in lines))
+    return (msgspec.structs.replace(head, kept=True), *(line for lines in body for line in lines))
 
 
 def column_widths(

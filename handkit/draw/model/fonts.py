@@ -13,7 +13,6 @@ from __future__ import annotations
 
 import struct
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from functools import cache
 from importlib import resources
 from io import BytesIO
@@ -21,6 +20,7 @@ from itertools import groupby
 from pathlib import Path
 from unicodedata import bidirectional, category, name, normalize
 
+import msgspec
 from reportlab.pdfbase.pdfdoc import PDFError
 from reportlab.pdfbase.ttfonts import TTFont
 
@@ -55,8 +55,7 @@ _BROKEN = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Face:
+class Face(msgspec.Struct, frozen=True, eq=False):
     """One font file, loaded: `widths` in thousandths of the size, by character."""
 
     font: TTFont
@@ -64,8 +63,7 @@ class Face:
     default: float
 
 
-@dataclass(frozen=True, slots=True)
-class Lettering:
+class Lettering(msgspec.Struct, frozen=True, eq=False):
     """The faces for one weight, in the order they are asked, with the widths of all together.
 
     Widths of whole texts are remembered: one is asked for at every place where it might stand.
@@ -73,7 +71,7 @@ class Lettering:
 
     faces: tuple[Face, ...]
     widths: Mapping[str, float]
-    _known: dict[str, float] = field(default_factory=dict, compare=False, repr=False)
+    _known: dict[str, float] = msgspec.field(default_factory=dict)
 
     def thousandths(self, text: str) -> float:
         """Width of a line in thousandths of the size."""
@@ -89,8 +87,7 @@ class Lettering:
         return next((face for face in self.faces if character in face.widths), self.faces[-1])
 
 
-@dataclass(frozen=True, slots=True)
-class Fonts:
+class Fonts(msgspec.Struct, frozen=True, eq=False):
     """The letters of one file, in two weights."""
 
     regular: Lettering

@@ -10,7 +10,8 @@ Words: a *step* is one path operator with its numbers, as ISO 32000-1 8.5.2 name
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.ink import Stroke, Tag
@@ -23,16 +24,14 @@ Value = str | int | float | tuple[int, ...]
 Properties = tuple[tuple[str, Value], ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Ink:
+class Ink(msgspec.Struct, frozen=True):
     """A path, stroked with a pen; filled black where there is none."""
 
     steps: Steps
     stroke: Stroke | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(msgspec.Struct, frozen=True):
     """A line of text: `at` is the left end of its base line, `size` the font's size in mm."""
 
     text: str
@@ -42,8 +41,7 @@ class Words:
     degrees: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(msgspec.Struct, frozen=True):
     """What is drawn under one tag, with what the tag says of it."""
 
     tag: Tag
@@ -51,16 +49,14 @@ class Mark:
     parts: tuple[Ink | Words, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Group:
+class Group(msgspec.Struct, frozen=True):
     """Marks drawn in order, seen only inside every one of the clips."""
 
     marks: tuple[Mark, ...]
     clips: tuple[Steps, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(msgspec.Struct, frozen=True):
     """One page: its label in a viewer's page list, the bookmarks (level from 0, title) that lead
     to it, and what is drawn."""
 
@@ -77,7 +73,8 @@ def shifted(group: Group, x: float, y: float) -> Group:
     (('m', (11.0, 2.0)), ('h', ()))
     """
     marks = tuple(
-        replace(mark, parts=tuple(_moved(part, x, y) for part in mark.parts)) for mark in group.marks
+        msgspec.structs.replace(mark, parts=tuple(_moved(part, x, y) for part in mark.parts))
+        for mark in group.marks
     )
     return Group(marks, tuple(_moved_steps(clip, x, y) for clip in group.clips))
 
@@ -96,8 +93,8 @@ def words_of(pages: Iterable[Page]) -> tuple[Words, ...]:
 
 def _moved(part: Ink | Words, x: float, y: float) -> Ink | Words:
     if isinstance(part, Words):
-        return replace(part, at=(part.at[0] + x, part.at[1] + y))
-    return replace(part, steps=_moved_steps(part.steps, x, y))
+        return msgspec.structs.replace(part, at=(part.at[0] + x, part.at[1] + y))
+    return msgspec.structs.replace(part, steps=_moved_steps(part.steps, x, y))
 
 
 def _moved_steps(steps: Steps, x: float, y: float) -> Steps:

@@ -10,8 +10,9 @@ to bare paper outside every piece. What finds no room is left out rather than pr
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import cos, pi, sin
+
+import msgspec
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.model.ground import Ground
@@ -48,8 +49,7 @@ LED_DIRECTIONS = 24
 OWN_OUTLINE = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Grounds:
+class Grounds(msgspec.Struct, frozen=True):
     """A whole sheet's: `busy` has all that is drawn, `hard` only what must never be written over
     (cut lines, holes, openings, texts), `outer` the insides of all pieces."""
 
@@ -58,8 +58,7 @@ class Grounds:
     outer: Ground
 
 
-@dataclass(frozen=True, slots=True)
-class Site:
+class Site(msgspec.Struct, frozen=True):
     """Where a window's texts may go: `inner` has all taken but the inside of its part of the piece;
     `ring` is its part's outline on the sheet, `others` those of the pieces near it."""
 

@@ -12,7 +12,7 @@ whole, the clip ends them: they stay true lines and arcs.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.draw.model.marks import Properties, Steps
@@ -31,8 +31,7 @@ CLIP_SLACK = WIDE.width / 2 + 0.1
 COARSE = 0.1
 
 
-@dataclass(frozen=True, slots=True)
-class View:
+class View(msgspec.Struct, frozen=True):
     """A piece in a window; `rim` is the window's polygon on the sheet."""
 
     piece: PatternPiece

@@ -13,8 +13,9 @@ that bends round a corner) no outline is given.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import atan2, degrees
+
+import msgspec
 
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path, distance
@@ -25,8 +26,7 @@ LEAST_OFF = 1.0
 OFF_SHARE = 0.02
 
 
-@dataclass(frozen=True, slots=True)
-class Hidden:
+class Hidden(msgspec.Struct, frozen=True):
     """A layer under the face; `outline` in the face piece's frame, None where it bends away."""
 
     piece: str

@@ -7,7 +7,8 @@ lines, whichever makes it larger.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+
+import msgspec
 
 from handkit.draw.layout.flow import Block, beside, gap, kept_together, on_fresh_page, paragraph, stacked
 from handkit.draw.model.fonts import CAPITAL, Fonts
@@ -46,8 +47,7 @@ AT_HAND = ("Start", "Way", "Join", "End")
 LOCK = "Lock"
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(msgspec.Struct, frozen=True):
     """A key, its text, the size of both."""
 
     key: str
@@ -135,7 +135,7 @@ def _seam_head(
     base = -TITLE * LEADING / 2 - CAPITAL * TITLE / 2
     words = right_aligned(cut, (width, base), fonts, size=TITLE, bold=True)
     group = Group((Mark(Tag.FURNITURE, (), (words,)),))
-    return (replace(first, groups=(*first.groups, group)), *rest)
+    return (msgspec.structs.replace(first, groups=(*first.groups, group)), *rest)
 
 
 def _shared_lines(punched: Punched, seam: SeamPlan, codes: Codes) -> tuple[Line, ...]:
@@ -162,4 +162,4 @@ def _line(line: Line, indent: float, fonts: Fonts, width: float) -> tuple[Block,
     """A key and its text."""
     first, *rest = paragraph(line.text, width, fonts, size=line.size, indent=indent, space=0.9)
     words = paragraph(line.key, indent, fonts, size=line.size, bold=True)[0]
-    return (replace(first, groups=(*first.groups, *words.groups)), *rest)
+    return (msgspec.structs.replace(first, groups=(*first.groups, *words.groups)), *rest)

@@ -9,7 +9,7 @@ the ratios that a maker is likely to meet, as what the squares and bars would re
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from handkit.draw.layout.flow import Block, beside, gap, paragraph, stacked
 from handkit.draw.layout.furniture import Frame
@@ -33,8 +33,7 @@ PRINTER_MARGINS = (("3 mm", 3.0), ("1/6 in", MM_PER_INCH / 6), ("1/4 in", MM_PER
 HONEST = 0.015
 
 
-@dataclass(frozen=True, slots=True)
-class Fit:
+class Fit(msgspec.Struct, frozen=True):
     """A way in which a page is shrunk or stretched, and by how much."""
 
     what: str

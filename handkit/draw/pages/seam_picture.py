@@ -8,8 +8,9 @@ is much larger; hidden layers are dashed under it, after ISO 128.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from itertools import pairwise
+
+import msgspec
 
 from handkit.draft.pattern import PatternPiece
 from handkit.draw.layout.flow import Block, paragraph, stacked
@@ -52,8 +53,7 @@ END_SIDE = 1.7
 SHARED_SIDE = 2.6
 
 
-@dataclass(frozen=True, slots=True)
-class Scene:
+class Scene(msgspec.Struct, frozen=True):
     """What a picture is of: the face piece, how it and what lies under it come onto the paper."""
 
     piece: PatternPiece

@@ -9,9 +9,10 @@ turns back; then arrows; then the numbers between them, as many as stand clear o
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, hypot, pi, radians, sin
+
+import msgspec
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.model.ground import Ground
@@ -61,8 +62,7 @@ LEADER = Stroke(0.13)
 COUNTS = (1, 2, 5, 10, 20, 50, 100)
 
 
-@dataclass(frozen=True, slots=True)
-class HoleLabel:
+class HoleLabel(msgspec.Struct, frozen=True):
     """What is to be told of one hole."""
 
     text: str
@@ -71,8 +71,7 @@ class HoleLabel:
     shared: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Way:
+class Way(msgspec.Struct, frozen=True):
     """A seam on paper: its plan, its piece's frame to the picture's, and what is free there."""
 
     seam: SeamPlan

@@ -6,7 +6,8 @@ In: the products, the fonts, a width. Out: blocks, a row of pictures each.
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
+
+import msgspec
 
 from handkit.draft.pattern import Pattern
 from handkit.draw.layout.flow import Block, Cell, beside, paragraph, row, stacked
@@ -38,7 +39,7 @@ def sheet_map(pattern: Pattern, sheets: Sheets, fonts: Fonts, width: float) -> t
         lists = stacked(_lists(sheets, fonts, width - used))
         return (*head, beside(pictures[0], lists, offset=used))
     body = (*pictures, *_lists(sheets, fonts, width))
-    return (*head, *(replace(block, kept=True) for block in body[:-1]), body[-1])
+    return (*head, *(msgspec.structs.replace(block, kept=True) for block in body[:-1]), body[-1])
 
 
 def joining_words(sheets: Sheets) -> tuple[str, ...]:

@@ -11,7 +11,8 @@ In: the plan, the fonts, a width. Out: blocks.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+
+import msgspec
 
 from handkit.draw.layout.flow import Block, kept_together, paragraph
 from handkit.draw.model.fonts import CAPITAL, Fonts
@@ -62,8 +63,7 @@ MARKING: tuple[str, ...] = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Numbered:
+class Numbered(msgspec.Struct, frozen=True):
     """A step with its place in the order, its short name and, where it is due, its caution."""
 
     number: int
@@ -144,8 +144,8 @@ def _step(entry: Numbered, fonts: Fonts, width: float) -> tuple[Block, ...]:
         paragraph(f"Caution: {entry.caution}", width, fonts, indent=TEXT, bold=True) if entry.caution else ()
     )
     first, *rest, last = (*name, *what, *why, *caution, Block(0.0))
-    marked = replace(first, groups=(*first.groups, _mark(entry, fonts)))
-    return kept_together((marked, *rest, replace(last, height=3.0)))
+    marked = msgspec.structs.replace(first, groups=(*first.groups, _mark(entry, fonts)))
+    return kept_together((marked, *rest, msgspec.structs.replace(last, height=3.0)))
 
 
 def _mark(entry: Numbered, fonts: Fonts) -> Group:
@@ -162,4 +162,4 @@ def _listed(mark: str, text: str, fonts: Fonts, width: float) -> tuple[Block, ..
     middle = -HEAD * LEADING / 2
     words = Words(mark, (1.0, middle - CAPITAL * HEAD / 2), HEAD, bold=True)
     marked = Group((Mark(Tag.FURNITURE, (), (words,)),))
-    return (replace(first, groups=(*first.groups, marked)), *rest)
+    return (msgspec.structs.replace(first, groups=(*first.groups, marked)), *rest)

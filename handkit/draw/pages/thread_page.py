@@ -11,7 +11,8 @@ Words: a *thread* has a number of its own, T1, T2 …, in the order in which the
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.draw.layout.flow import Block, kept_together, on_fresh_page, paragraph
 from handkit.draw.model.fonts import CAPITAL, Fonts
@@ -32,8 +33,7 @@ NUMBER = 8.5
 SIZES = ((FAR, BENCH, BODY), (BENCH, BODY, BODY), (BENCH, BODY, 0.0))
 
 
-@dataclass(frozen=True, slots=True)
-class CutThread:
+class CutThread(msgspec.Struct, frozen=True):
     """One thread to cut: its number, the seam it sews, its place among that seam's threads."""
 
     code: str

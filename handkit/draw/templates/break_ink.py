@@ -11,7 +11,8 @@ In: a view, the sheets, the window's site. Out: groups and marks.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.draw.model import tags
 from handkit.draw.model.ground import spots
@@ -39,8 +40,7 @@ DEPTHS = (15.0, 30.0, 60.0)
 BESIDE = 12.0
 
 
-@dataclass(frozen=True, slots=True)
-class SeenBreak:
+class SeenBreak(msgspec.Struct, frozen=True):
     """A break line on the sheet: `number` of the break, `ends` of what this window shows of the
     line, `inward` the direction to the part that is drawn, `others` the windows at the other end."""
 

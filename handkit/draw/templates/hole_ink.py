@@ -13,8 +13,9 @@ face layer, the other layers show their first and last hole only, to check by.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import cos, radians, sin
+
+import msgspec
 
 from handkit.draw.model import tags
 from handkit.draw.model.marks import Ink, Mark
@@ -37,8 +38,7 @@ from handkit.read.project import Punching, SlitHole
 SLIT = Stroke(0.35)
 
 
-@dataclass(frozen=True, slots=True)
-class Seen:
+class Seen(msgspec.Struct, frozen=True):
     """A hole on the sheet: its place, the seam's direction there, the piece's side of it."""
 
     seam: PunchedSeam

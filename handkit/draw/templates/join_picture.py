@@ -5,7 +5,7 @@ In: a view, all windows of its piece. Out: a group, where a picture has room.
 
 from __future__ import annotations
 
-from dataclasses import replace
+import msgspec
 
 from handkit.draw.model.fonts import LEAST_SIZE
 from handkit.draw.model.ground import spots
@@ -29,7 +29,9 @@ def join_picture(view: View, sheets: Sheets, site: Site) -> tuple[Group, ...]:
     if view.window.count == 1:
         return ()
     windows = windows_of(sheets, view.window)
-    turned = replace(view.to_sheet, e=0.0, f=0.0)  # as this window lies, so that the picture does too
+    turned = msgspec.structs.replace(
+        view.to_sheet, e=0.0, f=0.0
+    )  # as this window lies, so that the picture does too
     left, bottom, right, top = view.piece.cut_outline.moved(turned).bounds()
     for side in SIDES:
         scale = side / max(right - left, top - bottom)

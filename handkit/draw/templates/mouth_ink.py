@@ -7,8 +7,9 @@ saltire, ×, so that it is taken neither for a stitch hole (a tick) nor for an o
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import cos, pi, sin
+
+import msgspec
 
 from handkit.draw.model.marks import Ink, Mark, Words
 from handkit.draw.model.placing import Site, put
@@ -24,8 +25,7 @@ REACHES = (5.0, 6.5, 8.0, 10.0, 13.0)
 DIRECTIONS = 16
 
 
-@dataclass(frozen=True, slots=True)
-class Extra:
+class Extra(msgspec.Struct, frozen=True):
     """One extra hole: the seam's short name, the piece and the place in its frame."""
 
     code: str

@@ -6,8 +6,9 @@ centre cross that reaches past it, and thinly the cap that will cover it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, pi, radians, sin, tan
+
+import msgspec
 
 from handkit.draft.pattern import PatternOpening, PlacedOpening
 from handkit.draw.model import tags
@@ -28,8 +29,7 @@ CROSS_REACH = 1.5
 CAP = Stroke(0.13, (1.5, 1.0))
 
 
-@dataclass(frozen=True, slots=True)
-class SeenOpening:
+class SeenOpening(msgspec.Struct, frozen=True):
     """An opening on the sheet; `length` is its direction of length, a unit vector."""
 
     opening: Opening

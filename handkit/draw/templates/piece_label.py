@@ -10,7 +10,8 @@ name, the quantity and the side come first and are the last to go.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+
+import msgspec
 
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
 from handkit.draw.model.ground import spots
@@ -38,8 +39,7 @@ FARTHER = (35.0, 70.0)
 LEADER_IN = 1.2
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(msgspec.Struct, frozen=True):
     """A line of a label before it is placed."""
 
     text: str
@@ -47,8 +47,7 @@ class Line:
     bold: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Laid:
+class Laid(msgspec.Struct, frozen=True):
     """Lines broken to a width, with the room they take."""
 
     lines: tuple[Line, ...]
@@ -56,8 +55,7 @@ class Laid:
     height: float
 
 
-@dataclass(frozen=True, slots=True)
-class Area:
+class Area(msgspec.Struct, frozen=True):
     """Where a label may look for room: on bare paper outside, or over thin lines."""
 
     box: Box
@@ -155,11 +153,11 @@ def _attempts(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
 def _bare(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
     """The bare name, with its part where it has several."""
     inside, near, over = _areas(view)
-    areas = (*inside, *(replace(area, led=False) for area in near), *over)
-    short = replace(lines[0], size=LEAST_SIZE)
+    areas = (*inside, *(msgspec.structs.replace(area, led=False) for area in near), *over)
+    short = msgspec.structs.replace(lines[0], size=LEAST_SIZE)
     if view.window.count > 1:
         name = f"{view.piece.name}, part {view.window.number} of {view.window.count}"
-        yield (replace(short, text=name),), (*WIDE, *NARROW), areas
+        yield (msgspec.structs.replace(short, text=name),), (*WIDE, *NARROW), areas
     yield (short,), (*WIDE, *NARROW), areas
 
 
@@ -176,7 +174,7 @@ def _short(view: View, lines: tuple[Line, ...]) -> tuple[Line, ...]:
     cut = Line(lines[1].text.partition(f" {piece.material.value}")[0])
     side = Line(side_words(piece.mark, piece.material, short=True))
     part = (Line(f"part {window.number} of {window.count}", bold=True),) * (window.count > 1)
-    return (replace(lines[0], size=LEAST_SIZE), cut, side, *part)
+    return (msgspec.structs.replace(lines[0], size=LEAST_SIZE), cut, side, *part)
 
 
 def _shortest(view: View, lines: tuple[Line, ...]) -> tuple[Line, ...]:
@@ -209,7 +207,7 @@ def _forms(
     seen: set[tuple[Line, ...]] = set()
     for size in (NAME_SIZE, LEAST_SIZE):
         for width in widths:
-            head = replace(lines[0], size=min(size, lines[0].size))
+            head = msgspec.structs.replace(lines[0], size=min(size, lines[0].size))
             laid = broken((head, *lines[1:]), width, fonts)
             whole = all(fonts.width(word, head.size, bold=True) <= width for word in head.text.split())
             if (whole or parting) and laid.width <= width and laid.lines not in seen:
@@ -220,7 +218,7 @@ def _forms(
 def broken(lines: Sequence[Line], width: float, fonts: Fonts) -> Laid:
     """Lines broken to a width."""
     broken = tuple(
-        replace(line, text=text)
+        msgspec.structs.replace(line, text=text)
         for line in lines
         for text in wrapped(line.text, width, fonts, size=line.size, bold=line.bold)
     )

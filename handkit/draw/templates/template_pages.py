@@ -9,7 +9,8 @@ with fewest places to go first.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.draw.layout.furniture import Frame, scale_bars
 from handkit.draw.model.fonts import Fonts
@@ -46,8 +47,7 @@ from handkit.stitch.plan import StitchPlan
 HARD = (Tag.OUTLINE, Tag.HOLE, Tag.CENTRE, Tag.OPENING, Tag.MARK, Tag.CUT, Tag.BREAK)
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(msgspec.Struct, frozen=True):
     """All that one window draws, with what its texts are about."""
 
     view: View

@@ -6,15 +6,14 @@ figures as a maker reads them.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.read.project import Material, Side
 from handkit.stitch.plan import StitchPlan
 
 
-@dataclass(frozen=True, slots=True)
-class Codes:
+class Codes(msgspec.Struct, frozen=True):
     """Short names by long ones."""
 
     seams: dict[str, str]

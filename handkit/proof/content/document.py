@@ -14,11 +14,11 @@ import logging
 import stat
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, field
 from io import BytesIO
 from pathlib import Path
 from typing import Any, TypeGuard
 
+import msgspec
 from pypdf import PageObject, PdfReader
 from pypdf.errors import DependencyError, FileNotDecryptedError
 from pypdf.generic import ContentStream, DictionaryObject, StreamObject
@@ -39,12 +39,11 @@ BROKEN = "found a broken file: it can't be read as a PDF"
 Operation = tuple[Sequence[Any], bytes]
 
 
-@dataclass(slots=True)
-class Parser:
+class Parser(msgspec.Struct):
     """The reader of one file, with the forms it has read so far and the bytes it may still unpack."""
 
     reader: PdfReader
-    forms: dict[int, Form] = field(default_factory=dict)
+    forms: dict[int, Form] = msgspec.field(default_factory=dict)
     bytes_left: int = MOST_CONTENT_BYTES
 
     def operations(self, stream: Any) -> Sequence[Operation]:
@@ -57,8 +56,7 @@ class Parser:
         return content.operations
 
 
-@dataclass(frozen=True, slots=True)
-class Content:
+class Content(msgspec.Struct, frozen=True):
     """The operations of a page or a form, and the resources their names are looked up in."""
 
     operations: Sequence[Operation]
@@ -87,16 +85,14 @@ class Content:
             return {key: _direct(value) for key, value in found.items()}
 
 
-@dataclass(frozen=True, slots=True)
-class Form:
+class Form(msgspec.Struct, frozen=True):
     """A form XObject: content that is drawn through its own matrix."""
 
     content: Content
     matrix: Affine
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(msgspec.Struct, frozen=True):
     """One page: the box a viewer shows (left, bottom, right, top), in units of the page."""
 
     number: int  # from 1
@@ -114,8 +110,7 @@ class Page:
             return Content(operations, _direct(self.page.get("/Resources")) or {}, self.parser)
 
 
-@dataclass(frozen=True, slots=True)
-class Document:
+class Document(msgspec.Struct, frozen=True):
     """A file that could be read. `print_scaling` is "" where the file does not say."""
 
     print_scaling: str

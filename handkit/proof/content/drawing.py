@@ -7,9 +7,10 @@ Out: painted paths in mm, each point led through the transformation that stood w
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field, replace
 from math import sqrt
 from typing import Any
+
+import msgspec
 
 from handkit.errors import ProofError
 from handkit.geometry.affine import Affine, Point
@@ -24,8 +25,7 @@ MOST_SAVED = 256
 MOST_MM = 1e6
 
 
-@dataclass(frozen=True, slots=True)
-class Graphics:
+class Graphics(msgspec.Struct, frozen=True):
     """The part of the graphics state that moves or widens a line; `matrix` leads to mm."""
 
     matrix: Affine
@@ -34,16 +34,15 @@ class Graphics:
 
     def within(self, inner: Affine) -> Graphics:
         """The state in which `inner` is done before all that stood."""
-        return replace(self, matrix=self.matrix @ inner)
+        return msgspec.structs.replace(self, matrix=self.matrix @ inner)
 
 
-@dataclass(slots=True)
-class Drawing:
+class Drawing(msgspec.Struct):
     """The state, those saved, and the path so far. All operators take their operands as they come."""
 
     graphics: Graphics
-    saved: list[Graphics] = field(default_factory=list)
-    pen: Pen = field(default_factory=Pen)
+    saved: list[Graphics] = msgspec.field(default_factory=list)
+    pen: Pen = msgspec.field(default_factory=Pen)
 
     def save(self, _: Sequence[Any]) -> None:
         """q."""
@@ -64,14 +63,14 @@ class Drawing:
     def set_width(self, operands: Sequence[Any]) -> None:
         """w, in units of the time it paints."""
         (width,) = numbers("w", operands, 1)
-        self.graphics = replace(self.graphics, width=width)
+        self.graphics = msgspec.structs.replace(self.graphics, width=width)
 
     def set_dash(self, operands: Sequence[Any]) -> None:
         """d: lengths, and where they begin, which is not kept."""
         if len(operands) != 2 or not isinstance(operands[0], list):
             raise ProofError("found d without its lengths")
         lengths = numbers("d", operands[0], len(operands[0]))
-        self.graphics = replace(self.graphics, dash=tuple(lengths))
+        self.graphics = msgspec.structs.replace(self.graphics, dash=tuple(lengths))
 
     def move(self, operands: Sequence[Any]) -> None:
         """m."""

@@ -10,8 +10,9 @@ painting operator; a *mark* is what stands between a tag's BDC and its EMC (ISO 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from math import dist
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.ink import Tag
@@ -23,8 +24,7 @@ Value = str | float | tuple[float, ...]
 Segment = tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Subpath:
+class Subpath(msgspec.Struct, frozen=True):
     """One unbroken row of segments; there is at least one."""
 
     segments: tuple[Segment, ...]
@@ -51,8 +51,7 @@ class Subpath:
         return dist(self.points[0], self.points[-1])
 
 
-@dataclass(frozen=True, slots=True)
-class Painted:
+class Painted(msgspec.Struct, frozen=True):
     """A path as it was painted; `width` of the pen and `dash` in mm, where it was stroked."""
 
     subpaths: tuple[Subpath, ...]
@@ -62,8 +61,7 @@ class Painted:
     dash: tuple[float, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(msgspec.Struct, frozen=True):
     """One tagged mark of a page, with the properties its tag carries."""
 
     page: int  # from 1

@@ -6,19 +6,18 @@ Out: subpaths. A subpath that was only begun (m and no segment) is nothing.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+import msgspec
 
 from handkit.errors import ProofError
 from handkit.geometry.affine import Point
 from handkit.proof.content.marks import Segment, Subpath
 
 
-@dataclass(slots=True)
-class Pen:
+class Pen(msgspec.Struct):
     """The subpaths so far, and the one that is being drawn."""
 
-    done: list[Subpath] = field(default_factory=list)
-    segments: list[Segment] = field(default_factory=list)
+    done: list[Subpath] = msgspec.field(default_factory=list)
+    segments: list[Segment] = msgspec.field(default_factory=list)
     start: Point | None = None
     at: Point | None = None
 

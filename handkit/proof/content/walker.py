@@ -14,8 +14,9 @@ A hostile file meets a limit: operations, forms in forms and open tags are count
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
 from typing import Any
+
+import msgspec
 
 from handkit.errors import ProofError
 from handkit.geometry.affine import Affine
@@ -46,8 +47,7 @@ _PAINTING = {
 }
 
 
-@dataclass(slots=True)
-class Budget:
+class Budget(msgspec.Struct):
     """Operations that may still be walked: one for a whole file, spent as it goes."""
 
     operations: int = MOST_OPERATIONS
@@ -72,23 +72,21 @@ def walked(page: Page, *, budget: Budget) -> tuple[Mark, ...]:
     return tuple(Mark(page.number, m.tag, m.properties, tuple(m.painted)) for m in walk.marks)
 
 
-@dataclass(frozen=True, slots=True)
-class _Tagged:
+class _Tagged(msgspec.Struct, frozen=True):
     """A mark while it is drawn."""
 
     tag: Tag
     properties: Mapping[str, Value]
-    painted: list[Painted] = field(default_factory=list)
+    painted: list[Painted] = msgspec.field(default_factory=list)
 
 
-@dataclass(slots=True)
-class _Walk:
+class _Walk(msgspec.Struct):
     """Where the walk stands: the drawing, the open tags (None for other people's), the marks found."""
 
     budget: Budget
     drawing: Drawing
-    open: list[_Tagged | None] = field(default_factory=list)
-    marks: list[_Tagged] = field(default_factory=list)
+    open: list[_Tagged | None] = msgspec.field(default_factory=list)
+    marks: list[_Tagged] = msgspec.field(default_factory=list)
 
     def follow(self, content: Content, *, depth: int) -> None:
         """All operations of a page or form, which closes what it opens, and no more than that."""

@@ -10,7 +10,8 @@ A slit is taken as a line of its own length, its width in a direction as its pro
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.findings import Finding, error
 from handkit.punch.checks.entries import Entry, widest
@@ -26,8 +27,7 @@ LEATHER_BETWEEN = 1.0
 MOST_TOLD = 50
 
 
-@dataclass(frozen=True, slots=True)
-class _Close:
+class _Close(msgspec.Struct, frozen=True):
     """Two holes too near to one another, and by how much."""
 
     first: Entry
@@ -37,8 +37,7 @@ class _Close:
     short: float
 
 
-@dataclass(frozen=True, slots=True)
-class _Worst:
+class _Worst(msgspec.Struct, frozen=True):
     """The worst of the pairs that two rows of holes have too close, and how many they are."""
 
     pair: _Close

@@ -7,7 +7,7 @@ Words: a *bowed* seam means its ease (a front that stands off its back): no limi
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from handkit.draft.pattern import Pattern, PatternSeam
 from handkit.findings import Finding, Severity, note, warning
@@ -16,8 +16,7 @@ from handkit.punch.spacing.matching import Matched
 from handkit.read.project import Material, Punching
 
 
-@dataclass(frozen=True, slots=True)
-class EaseLimits:
+class EaseLimits(msgspec.Struct, frozen=True):
     """Silent up to the first, then a note, then a warning, above the third an error."""
 
     silent: float
@@ -52,8 +51,7 @@ _REMEDIES = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class _Eased:
+class _Eased(msgspec.Struct, frozen=True):
     """One stretch of a seam: its steps, and the runs (rows of `Matched`) where it is longest and shortest."""
 
     stretch: int

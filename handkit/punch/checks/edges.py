@@ -10,7 +10,8 @@ the edge tears out; under 3 mm or half the stack it is weak (common practice).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.findings import Finding, error, note
@@ -28,8 +29,7 @@ EDGE_WIDTHS = 2.0
 EDGE_WEAK = 3.0
 
 
-@dataclass(frozen=True, slots=True)
-class _Near:
+class _Near(msgspec.Struct, frozen=True):
     """A hole near the edge: how far it is, and how far it should be."""
 
     entry: Entry

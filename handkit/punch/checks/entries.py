@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, hypot, radians, sin
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.punch.checks.nearness import Mark
@@ -13,8 +14,7 @@ from handkit.punch.saying import hole_label
 from handkit.read.project import RoundHole
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(msgspec.Struct, frozen=True):
     """One hole of one layer of one seam. `order` is the seam's place in the file."""
 
     order: int

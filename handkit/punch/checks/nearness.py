@@ -8,9 +8,10 @@ Both searches sort into square cells first, so that ten thousand holes cost ten 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
 from itertools import product
 from math import floor, hypot
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
@@ -19,8 +20,7 @@ from handkit.punch.spacing.bits import Bit, bits_of
 from handkit.tolerances import SAME_POINT
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(msgspec.Struct, frozen=True):
     """A hole in leather: all that is nearer than `radius` to the line from a to b.
 
     A round hole has a == b; a slit has radius 0.
@@ -60,14 +60,13 @@ def near_pairs(points: Sequence[Point], *, within: float) -> Iterator[tuple[int,
                 yield i, j, apart
 
 
-@dataclass(frozen=True, slots=True)
-class EdgeIndex:
+class EdgeIndex(msgspec.Struct, frozen=True):
     """An outline's bits in cells, for the nearest place within `reach` of a point."""
 
     bits: tuple[Bit, ...]
     reach: float
     size: float  # of a cell
-    cells: dict[tuple[int, int], list[int]] = field(repr=False)
+    cells: dict[tuple[int, int], list[int]]
 
     def nearest(self, point: Point) -> tuple[float, Point] | None:
         """Distance to the nearest edge and the place on it; None where none is within reach."""

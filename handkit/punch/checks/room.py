@@ -19,8 +19,9 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import cos, radians, sin
+
+import msgspec
 
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, PlacedOpening
 from handkit.findings import Finding, Severity
@@ -40,8 +41,7 @@ BESIDE_CAP = 2.0
 BESIDE_SLOT = 3.0
 
 
-@dataclass(frozen=True, slots=True)
-class Room:
+class Room(msgspec.Struct, frozen=True):
     """What one opening needs: to an edge, to another of its kind, to a stitch hole's centre."""
 
     edge: float
@@ -72,8 +72,7 @@ def room_of(opening: Opening) -> Room:
             return Room(d / 2 + BESIDE_SLOT, d + BESIDE_SLOT, d / 2 + BESIDE_CAP)
 
 
-@dataclass(frozen=True, slots=True)
-class _Hole:
+class _Hole(msgspec.Struct, frozen=True):
     """One opening on one piece, with its true shape and the room it needs."""
 
     of: PatternOpening
@@ -86,8 +85,7 @@ class _Hole:
         return opening_label(self.of, self.place.number)
 
 
-@dataclass(frozen=True, slots=True)
-class _Tight:
+class _Tight(msgspec.Struct, frozen=True):
     """An opening that lacks room: what it is near to, how near, and what it needs."""
 
     hole: _Hole

@@ -10,8 +10,9 @@ named or not.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import hypot
+
+import msgspec
 
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
 from handkit.findings import Finding, Where, error
@@ -32,8 +33,7 @@ def stacking_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[F
     return tuple(findings)
 
 
-@dataclass(frozen=True, slots=True)
-class _Offset:
+class _Offset(msgspec.Struct, frozen=True):
     """How far two layers' holes lie apart at most, once laid in place, and at which hole."""
 
     number: int
@@ -95,8 +95,7 @@ def _miss(seam: PunchedSeam, first: PunchedLayer, second: PunchedLayer, offset: 
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Through:
+class _Through(msgspec.Struct, frozen=True):
     """What goes through a stack: holes, each with its name, on each piece that it is meant for.
 
     `reach`: how far from its centre a hole meets leather (0 for stitches, which only cut it).

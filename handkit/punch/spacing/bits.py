@@ -11,17 +11,17 @@ on a bit is its distance `t` from the bit's start.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import accumulate
 from math import asin, atan, atan2, cos, inf, pi, sin, sqrt
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 
 
-@dataclass(frozen=True, slots=True)
-class Bit:
+class Bit(msgspec.Struct, frozen=True):
     """From (x, y) in the direction (dx, dy), `length` long. `to_end`: from its start to the path's end."""
 
     x: float

@@ -14,8 +14,9 @@ flattening) and bisection along the way (forty times as slow for the same answer
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from math import hypot, inf
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
@@ -23,16 +24,14 @@ from handkit.punch.spacing.bits import Bit, bits_of
 from handkit.tolerances import SAME_POINT
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(msgspec.Struct, frozen=True):
     """A place on a line: on which bit, and how far from that bit's start."""
 
     bit: int
     t: float
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(msgspec.Struct, frozen=True):
     """An open path made ready: its bits, and behind its end a straight one without end.
 
     The endless bit makes "too far" a distance, so that a search can weigh it.
@@ -147,7 +146,7 @@ def _whole_steps(line: Line, here: Place, chord: float, most: int) -> tuple[floa
 def _ahead(line: Line, here: Place, chord: float, step: float, whole: int) -> Place:
     """The place after `whole` steps on the same bit, or after the one step that leaves it."""
     if whole:
-        return replace(here, t=here.t + step * whole)
+        return msgspec.structs.replace(here, t=here.t + step * whole)
     centre = line.point(here)
     for index in range(here.bit + 1, len(line.bits)):
         t = line.bits[index].exit(centre, chord)

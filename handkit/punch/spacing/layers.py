@@ -12,9 +12,10 @@ point straight at an edge, and need twice its length of leather.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import atan2, degrees
+
+import msgspec
 
 from handkit.draft.pattern import Pattern, PatternSeam, Run
 from handkit.findings import Finding, error
@@ -34,8 +35,7 @@ IRON_SLACK = 0.5
 _SAME_DIRECTION_DIGITS = 9
 
 
-@dataclass(frozen=True, slots=True)
-class Marked:
+class Marked(msgspec.Struct, frozen=True):
     """A hole before its slit is known: where, and unit vectors of the way and of the leg it ends."""
 
     at: Point
@@ -96,7 +96,13 @@ def _strung(stretches: Sequence[tuple[Line, Spaced]], *, closed: bool) -> list[M
         ways = [line.direction(place) for place in stretch.places]
         own = [Marked(at, way, way, False) for at, way in zip(stretch.points, ways, strict=True)]
         first = _between(marks.pop(), own[0]) if marks else own[0]
-        marks.extend((replace(first, fixed=True), *own[1:-1], replace(own[-1], fixed=True)))
+        marks.extend(
+            (
+                msgspec.structs.replace(first, fixed=True),
+                *own[1:-1],
+                msgspec.structs.replace(own[-1], fixed=True),
+            )
+        )
     if closed:
         marks[0] = _between(marks.pop(), marks[0])
     return marks
@@ -104,7 +110,7 @@ def _strung(stretches: Sequence[tuple[Line, Spaced]], *, closed: bool) -> list[M
 
 def _between(arriving: Marked, leaving: Marked) -> Marked:
     """The one hole that ends a stretch and begins another."""
-    return replace(leaving, way=halfway(arriving.way, leaving.way), leg=arriving.leg)
+    return msgspec.structs.replace(leaving, way=halfway(arriving.way, leaving.way), leg=arriving.leg)
 
 
 def _slants(pattern: Pattern, seam: PatternSeam, holes: Matched) -> dict[int, int]:
@@ -153,7 +159,7 @@ def _carried(pattern: Pattern, seam: PatternSeam, index: int, origin: PunchedLay
     lie = pattern.carry(origin.piece, run.piece)
     assert lie is not None, "a carried layer lies flat on the one it takes its holes from"
     holes = tuple(
-        replace(
+        msgspec.structs.replace(
             hole,
             at=_snapped(lie.apply(hole.at)),
             along_degrees=_carried_degrees(lie, hole.along_degrees),

@@ -18,8 +18,9 @@ apart are one hole: there is no room for two.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+import msgspec
 
 from handkit.draft.pattern import PatternSeam, Run
 from handkit.findings import Finding, error
@@ -34,8 +35,7 @@ MOST_STEPS = 50_000
 LEAST_ROUND = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Matched:
+class Matched(msgspec.Struct, frozen=True):
     """Fixed holes and steps. `runs` are indices into the seam's runs; `fixed[i]` belongs to `runs[i]`.
 
     All rows of `fixed` are equally long, one more than `counts`; on a closed run the last entry is

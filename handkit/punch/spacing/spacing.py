@@ -17,8 +17,9 @@ alike but next to a straight bit are not; and letting the last step take up what
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import pairwise
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.punch.spacing.dividers import Line, Place, reached, stepped
@@ -40,8 +41,7 @@ _MOST_TRIES = 180
 _SAMPLES = 256
 
 
-@dataclass(frozen=True, slots=True)
-class Spaced:
+class Spaced(msgspec.Struct, frozen=True):
     """The holes of one stretch: the first at its start, the last at its end.
 
     `places` are on the stretch's line, `points` where they are. `step` is the chord of all steps,

@@ -8,9 +8,10 @@ tells what is wrong with its value. A key that is left out has its default.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeVar
+
+import msgspec
 
 from handkit.findings import Source, nearest
 from handkit.read.project import Point
@@ -23,8 +24,7 @@ from handkit.read.values.spot import Fault, Spot, key_words
 Choice = TypeVar("Choice", bound=StrEnum)
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(msgspec.Struct, frozen=True):
     """A table of the file. Its keys are asked for by the method that fits their kind."""
 
     section: Section

@@ -11,7 +11,8 @@ circle. Whether the shape can be drawn (a radius too big, edges that cross) is n
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.read.entries.edges import Edge, edge, read_edges, single_edges
 from handkit.read.entries.entry import Entry
@@ -26,8 +27,7 @@ from handkit.tolerances import SAME_POINT
 OUTLINE_KEYS = ("rectangle", "points", "circle", "copy")
 
 
-@dataclass(frozen=True, slots=True)
-class Outline:
+class Outline(msgspec.Struct, frozen=True):
     """The shape of a piece; neither corners nor circle where it was faulty."""
 
     corners: tuple[Corner, ...] = ()

@@ -7,7 +7,8 @@ other all but its name, place and quantity; what it says itself goes before, exc
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.findings import Source
 from handkit.read.checks.rings import ring_words, rings
@@ -101,8 +102,7 @@ def _tell_copies(entries: Sequence[Entry], names: Sequence[str], first: Mapping[
         entries[first[ring[0]]].at("copy").refuse(fault)
 
 
-@dataclass(frozen=True, slots=True)
-class _Around:
+class _Around(msgspec.Struct, frozen=True):
     """What all pieces are read with: [material], the names of all, what parts promise."""
 
     material: Entry
@@ -166,8 +166,7 @@ def _promised_lines(
     return tuple(InnerLine(name, (), part.source) for name, part in promised if name not in taken)
 
 
-@dataclass(frozen=True, slots=True)
-class _Drawn:
+class _Drawn(msgspec.Struct, frozen=True):
     """What a piece's frame has drawn into it, and a mirrored copy has mirrored."""
 
     grain_degrees: float

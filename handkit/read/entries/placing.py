@@ -7,7 +7,8 @@ a circle are told once all are known.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.read.checks.rings import ring_words, rings
 from handkit.read.entries.entry import Entry
@@ -17,8 +18,7 @@ from handkit.read.values.spot import Fault, Reading, unknown
 _NEEDS_ON = ("at", "turn", "turned_over", "behind", "glued")
 
 
-@dataclass(frozen=True, slots=True)
-class Placing:
+class Placing(msgspec.Struct, frozen=True):
     """Where a piece lies; `on` None is a root, which lies on nothing."""
 
     on: str | None

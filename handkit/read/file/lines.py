@@ -11,7 +11,8 @@ line of its first mention.
 from __future__ import annotations
 
 import tomllib
-from dataclasses import dataclass, field
+
+import msgspec
 
 from handkit.read.file.tokens import BARE, END, NEWLINE, STRING, Token, tokens
 
@@ -20,14 +21,13 @@ KeyPath = tuple[str | int, ...]
 _ENDS_OF_VALUE = frozenset({NEWLINE, END, ",", "]", "}"})
 
 
-@dataclass(slots=True)
-class _Walk:
+class _Walk(msgspec.Struct):
     """A walk along the tokens, and what it has noted so far."""
 
     tokens: list[Token]
     index: int = 0
-    lines: dict[KeyPath, int] = field(default_factory=dict)
-    last_of: dict[KeyPath, int] = field(default_factory=dict)  # arrays of tables: the index reached
+    lines: dict[KeyPath, int] = msgspec.field(default_factory=dict)
+    last_of: dict[KeyPath, int] = msgspec.field(default_factory=dict)  # arrays of tables: the index reached
 
     @property
     def here(self) -> Token:

@@ -12,7 +12,8 @@ import pathlib
 import stat
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.errors import FileError, ProjectError
 from handkit.findings import Where, error
@@ -30,8 +31,7 @@ _BYTE_ORDER_MARK = "\ufeff"
 _UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
 
-@dataclass(frozen=True, slots=True)
-class Loaded:
+class Loaded(msgspec.Struct, frozen=True):
     """A file's values as tomllib has them, and the line of each key path."""
 
     values: dict[str, object]

@@ -11,7 +11,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+
+import msgspec
 
 BARE = "bare"
 STRING = "string"
@@ -34,8 +35,7 @@ _TOKEN = re.compile(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Token:
+class Token(msgspec.Struct, frozen=True):
     """A bit of the file. `kind` of a punctuation mark is the mark itself; `line` counts from 1."""
 
     kind: str

@@ -9,8 +9,9 @@ A new kind is a row here, its keys in `keys.py`, and a module in `draft/` (see t
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from types import MappingProxyType
+
+import msgspec
 
 from handkit.read.parts.promise import ALL_ROUND, Promise, PromisedOpening, PromisedPiece, PromisedSeam
 from handkit.read.project import OpeningKind, Part, PartKind
@@ -18,8 +19,7 @@ from handkit.read.project import OpeningKind, Part, PartKind
 MOST_ITEMS = 40  # of one part: more than any strap or pocket row holds
 
 
-@dataclass(frozen=True, slots=True)
-class KindRow:
+class KindRow(msgspec.Struct, frozen=True):
     """A kind: the keys it has beside name, kind and those that it `needs`; how many items."""
 
     why: str

@@ -6,7 +6,7 @@ and are checked against it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from handkit.read.project import OpeningKind
 
@@ -14,8 +14,7 @@ from handkit.read.project import OpeningKind
 ALL_ROUND = "all round"
 
 
-@dataclass(frozen=True, slots=True)
-class PromisedPiece:
+class PromisedPiece(msgspec.Struct, frozen=True):
     """A piece with so many corner letters, or the letters of the piece it is `like`."""
 
     name: str
@@ -26,8 +25,7 @@ class PromisedPiece:
     behind: bool = False  # and turned over: its showing side is the far one
 
 
-@dataclass(frozen=True, slots=True)
-class PromisedSeam:
+class PromisedSeam(msgspec.Struct, frozen=True):
     """A seam with its runs as a file would have them."""
 
     name: str
@@ -35,8 +33,7 @@ class PromisedSeam:
     bowed: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class PromisedOpening:
+class PromisedOpening(msgspec.Struct, frozen=True):
     """An opening; where its holes are is drafted."""
 
     name: str
@@ -46,8 +43,7 @@ class PromisedOpening:
     through: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Promise:
+class Promise(msgspec.Struct, frozen=True):
     """All that a part drafts. `base_lines` are lines on its base."""
 
     pieces: tuple[PromisedPiece, ...] = ()

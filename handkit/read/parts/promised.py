@@ -10,9 +10,9 @@ file's own tables of the same name override or add to; and what is promised on p
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+
+import msgspec
 
 from handkit.findings import Source
 from handkit.read.checks.rings import ring_words, rings
@@ -38,8 +38,7 @@ SHAPES: Mapping[str, tuple[str, ...]] = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class Given:
+class Given(msgspec.Struct, frozen=True):
     """A table that a part gives for an entry of the file, and where the part stands."""
 
     table: Table
@@ -48,15 +47,14 @@ class Given:
     whole: bool = True  # False where a piece of it isn't known, which is told
 
 
-@dataclass(frozen=True, slots=True)
-class Promised:
+class Promised(msgspec.Struct, frozen=True):
     """What all parts promise: pieces by name, and lines by the name of the piece they are on."""
 
     promises: tuple[tuple[Part, Promise], ...] = ()
-    pieces: Mapping[str, tuple[Part, PromisedPiece]] = field(default_factory=dict)
-    base_lines: Mapping[str, tuple[tuple[str, Part], ...]] = field(default_factory=dict)
-    paths: Mapping[str, KeyPath] = field(default_factory=dict)  # of the parts, by name
-    copies: Mapping[str, str] = field(default_factory=dict)  # the file's, and what they are copies of
+    pieces: Mapping[str, tuple[Part, PromisedPiece]] = msgspec.field(default_factory=dict)
+    base_lines: Mapping[str, tuple[tuple[str, Part], ...]] = msgspec.field(default_factory=dict)
+    paths: Mapping[str, KeyPath] = msgspec.field(default_factory=dict)  # of the parts, by name
+    copies: Mapping[str, str] = msgspec.field(default_factory=dict)  # the file's, and what they are copies of
 
     def lines_on(self, piece: str) -> tuple[tuple[str, Part], ...]:
         """The names of lines that parts will put on a piece, be it of the file or drafted."""
@@ -219,7 +217,7 @@ def _with_layer(seam: Seam, piece: str, source: Source) -> Seam:
     inset = seam.stitching.inset
     layer = Layer(source, piece, None, inset, 0.0, 0.0, piece)
     matches = tuple(MatchPoint((*match.places, None)) for match in seam.matches)
-    return dataclasses.replace(seam, layers=(*seam.layers, layer), matches=matches)
+    return msgspec.structs.replace(seam, layers=(*seam.layers, layer), matches=matches)
 
 
 def copies_in(value: object) -> dict[str, str]:

@@ -10,11 +10,11 @@ angles. `few` and `many` count the entries of a list, or the characters of a tex
 
 from __future__ import annotations
 
-import dataclasses
 from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import Enum
 from types import MappingProxyType
+
+import msgspec
 
 from handkit.paper import ALLOWED as PAPERS_ALLOWED
 from handkit.read.values.shown import quoted, words
@@ -65,8 +65,7 @@ class Kind(Enum):
     TABLES = "tables, HEADER, at most MANY"
 
 
-@dataclass(frozen=True, slots=True)
-class Key:
+class Key(msgspec.Struct, frozen=True):
     """One key: how its value looks, what it is when left out, and what it is for.
 
     `default` None: it may be left out and then means nothing (`unless` says what then), unless it
@@ -110,11 +109,10 @@ class Key:
         >>> Key("trim", Kind.TRIM, "cut outside", least=0.1, most=50).of_one(Kind.LENGTH).allowed
         'a length from 0.1 to 50 mm'
         """
-        return dataclasses.replace(self, kind=kind)
+        return msgspec.structs.replace(self, kind=kind)
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(msgspec.Struct, frozen=True):
     """A kind of table: its header in the file, and its keys by name."""
 
     name: str
@@ -189,9 +187,9 @@ def tables_key(name: str, why: str, *, many: int) -> Key:
 
 def required(key: Key) -> Key:
     """The key as one that must be written."""
-    return dataclasses.replace(key, required=True)
+    return msgspec.structs.replace(key, required=True)
 
 
 def unless(key: Key, meaning: str) -> Key:
     """The key with what it means to leave it out, where that is no plain default."""
-    return dataclasses.replace(key, unless=meaning)
+    return msgspec.structs.replace(key, unless=meaning)

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 import pathlib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+
+import msgspec
 
 from handkit.errors import ProjectError
 from handkit.findings import Finding, Severity, Source, Where, error, nearest
@@ -21,8 +22,7 @@ from handkit.read.values.shown import quoted
 MOST_FAULTS = 100
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(msgspec.Struct, frozen=True):
     """What is wrong with a value, before it is known where the value stands."""
 
     code: str
@@ -31,15 +31,14 @@ class Fault:
     remedy: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(msgspec.Struct, frozen=True):
     """One file being read. `findings` grows as faults are found; a fault told twice is kept once."""
 
     file: str
     folder: pathlib.Path
     unit: str  # "" where it isn't known
     lines: Mapping[KeyPath, int]
-    findings: dict[Finding, None] = field(default_factory=dict)
+    findings: dict[Finding, None] = msgspec.field(default_factory=dict)
 
     def tell(self, severity: Severity, where: Where, fault: Fault) -> None:
         """Keep a finding. Raises ProjectError where there are more errors than anyone will read.
@@ -71,8 +70,7 @@ class Reading:
         return self.lines.get(path, 0)
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(msgspec.Struct, frozen=True):
     """The place of one value: its path from the file's top, and the same in words."""
 
     reading: Reading

@@ -12,8 +12,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import islice
+
+import msgspec
 
 from handkit.geometry.affine import Affine
 from handkit.geometry.region import Region
@@ -69,8 +70,7 @@ ROUNDING = 0.004
 RASTER = 4.0
 
 
-@dataclass(frozen=True, slots=True)
-class Candidate:
+class Candidate(msgspec.Struct, frozen=True):
     """A way to cut a shape, with what it costs beside sheets."""
 
     cut: Cut
@@ -86,8 +86,7 @@ class Candidate:
         return (len(self.cut.joins), self.through, self.letters, round(self.line, 1))
 
 
-@dataclass(frozen=True, slots=True)
-class _Turned:
+class _Turned(msgspec.Struct, frozen=True):
     """A shape at one turn."""
 
     base: Affine

@@ -14,8 +14,9 @@ right, or cut where another row is cut.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import floor
+
+import msgspec
 
 from handkit.sheets.cut.profile import Span, mirrored
 from handkit.sheets.nest.packing import NOISE
@@ -24,8 +25,7 @@ from handkit.sheets.nest.packing import NOISE
 LEAST_HELD = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Cell:
+class Cell(msgspec.Struct, frozen=True):
     """From left to right in a row, and whether it is cut there from what goes on beyond."""
 
     left: float
@@ -39,8 +39,7 @@ Place = tuple[int, float | None]  # a span by number, and the cut in it at which
 _FIRST: Place = (0, None)
 
 
-@dataclass(frozen=True, slots=True)
-class Reach:
+class Reach(msgspec.Struct, frozen=True):
     """How wide a window is, and how much windows overlap."""
 
     width: float

@@ -13,7 +13,8 @@ the piece inside it and the marks.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box, around
@@ -29,8 +30,7 @@ from handkit.sheets.nest.packing import Size
 LEAST_CUT_LINE = 20.0
 
 
-@dataclass(frozen=True, slots=True)
-class CutJoin:
+class CutJoin(msgspec.Struct, frozen=True):
     """Two windows by index and the line both are cut at, with two marks on it."""
 
     first: int
@@ -39,8 +39,7 @@ class CutJoin:
     marks: tuple[Point, Point]
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(msgspec.Struct, frozen=True):
     """A piece in windows. `base` leads from the piece's frame to the laid frame.
 
     `contents` are what of the piece each window keeps, `drawn` all that is drawn of it; windows go

@@ -13,9 +13,10 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import pairwise
 from math import inf
+
+import msgspec
 
 from handkit.sheets.cut.chain import Chain, chain_from_left
 from handkit.sheets.cut.lattice import Row, Stack
@@ -111,7 +112,7 @@ def _with_rows_moved(stack: Stack, views: Views, page: Size, kinds: Sequence[Obs
     track = Track(stack[0].bottom, stack[-1].top, _lengths(heights, stack[0]))
     ends = [stack[0].bottom, *track.best([row.bottom for row in stack[1:]], blocked), stack[-1].top]
     return tuple(
-        replace(row, bottom=low, top=high, spans=views.upright.spans(low, high))
+        msgspec.structs.replace(row, bottom=low, top=high, spans=views.upright.spans(low, high))
         for row, (low, high) in zip(stack, pairwise(ends), strict=True)
     )
 

@@ -11,8 +11,9 @@ programming from the top). Rows by a raster were tried: one sheet more, and slow
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 from math import floor
+
+import msgspec
 
 from handkit.sheets.cut.chain import Reach, count_of
 from handkit.sheets.cut.profile import Profile, Span
@@ -22,8 +23,7 @@ from handkit.sheets.nest.packing import NOISE, Size
 LEAST_ROW = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(msgspec.Struct, frozen=True):
     """What a row of windows keeps, from `bottom` to `top`, and how wide its windows are."""
 
     bottom: float
@@ -35,15 +35,14 @@ class Row:
 Stack = tuple[Row, ...]
 
 
-@dataclass(slots=True)
-class Lattice:
+class Lattice(msgspec.Struct):
     """Rows over one profile at one offset."""
 
     profile: Profile
     page: Size
     overlap: float
     offset: float
-    _fewest: dict[float, int] = field(default_factory=dict)
+    _fewest: dict[float, int] = msgspec.field(default_factory=dict)
 
     @property
     def fewest(self) -> int:

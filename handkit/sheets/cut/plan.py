@@ -12,8 +12,9 @@ them). All stacks at every cut were tried: hundreds of times as many, nothing fo
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
+
+import msgspec
 
 from handkit.sheets.cut.chain import Cell, Chain, chain_from_left, chain_from_right, cuts_of
 from handkit.sheets.cut.lattice import Stack
@@ -26,16 +27,14 @@ TOUCH = 0.05
 KEPT = 12
 
 
-@dataclass(frozen=True, slots=True)
-class Views:
+class Views(msgspec.Struct, frozen=True):
     """A piece's profile, and that of the piece with x and y exchanged."""
 
     upright: Profile
     sideways: Profile
 
 
-@dataclass(frozen=True, slots=True)
-class Meeting:
+class Meeting(msgspec.Struct, frozen=True):
     """Two cells, each (row, place in it), and the line both are cut at, `at` one coordinate,
     inked from `start` to `end` of the other; `upright` where it goes up the page."""
 
@@ -48,8 +47,7 @@ class Meeting:
     inked: float  # how much of it lies in the piece
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(msgspec.Struct, frozen=True):
     """A piece in cells."""
 
     stack: Stack

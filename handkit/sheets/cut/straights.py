@@ -15,9 +15,10 @@ holes, openings, letters and every line that is drawn in the piece or lies on it
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import floor
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.path import distance
@@ -39,8 +40,7 @@ PARALLEL = 1e-5
 Edge = tuple[Point, Point]
 
 
-@dataclass(frozen=True, slots=True)
-class Gap:
+class Gap(msgspec.Struct, frozen=True):
     """What is left out. `edges` are the two outline edges it lies between, each as the outline
     goes; `lines` the two break lines, each from the first edge to the second."""
 
@@ -49,8 +49,7 @@ class Gap:
     length: float
 
 
-@dataclass(frozen=True, slots=True)
-class Side:
+class Side(msgspec.Struct, frozen=True):
     """One side of a break line: what lies to the left of it, from `start` to `end`."""
 
     start: Point
@@ -77,8 +76,7 @@ class Side:
         return (ex - x) * (at[1] - y) - (ey - y) * (at[0] - x)
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(msgspec.Struct, frozen=True):
     """An end of a piece. `shape` has the piece's name, and room for its break lines; `ends` tell
     the gaps it is cut at, by number, and which of the gap's two lines is its own."""
 
@@ -87,8 +85,7 @@ class Part:
     ends: tuple[tuple[int, int], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Parted:
+class Parted(msgspec.Struct, frozen=True):
     """A shape in parts, and the gaps between them."""
 
     parts: tuple[Part, ...]
@@ -113,7 +110,7 @@ def shortened(shape: Shape, page: Size) -> Parted:
     return Parted(
         tuple(
             Part(
-                replace(shape, ring=ring, coarse=rough),
+                msgspec.structs.replace(shape, ring=ring, coarse=rough),
                 tuple(_side(gaps[number], line) for number, line in ends),
                 ends,
             )
@@ -197,8 +194,7 @@ def _free(within: Span, taken: Iterable[Span]) -> Iterator[Span]:
     yield (low, high)
 
 
-@dataclass(frozen=True, slots=True)
-class _Node:
+class _Node(msgspec.Struct, frozen=True):
     """A place of the outline: a corner, or an end of a break line. `leaves` where the way of a part
     leaves the outline here and goes across to `other`, past the line's own room."""
 

@@ -7,8 +7,9 @@ which no cut should lie, mm. Out: a place for each cut.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate, pairwise
+
+import msgspec
 
 from handkit.sheets.cut.profile import Span, merged
 from handkit.sheets.nest.packing import NOISE
@@ -20,8 +21,7 @@ PLACES = 10
 MORE = 0.01
 
 
-@dataclass(frozen=True, slots=True)
-class Track:
+class Track(msgspec.Struct, frozen=True):
     """From `start` to `end`, in as many windows as there are `lengths`."""
 
     start: float

@@ -11,7 +11,8 @@ quarter of the way over the piece rather than in its middle, which is left to th
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.box import around
@@ -46,8 +47,7 @@ SAME = 1e-6
 RULE_APART = 6.0
 
 
-@dataclass(frozen=True, slots=True)
-class _Rule:
+class _Rule(msgspec.Struct, frozen=True):
     """A rule line: where along the cut line it crosses it, and from where to where it goes."""
 
     along: float

@@ -9,7 +9,8 @@ is in their way. All mm.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
@@ -27,8 +28,7 @@ OFF_EDGE = 1.0
 MARK_CLEAR = 0.5
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(msgspec.Struct, frozen=True):
     """A cut line: from `start` to `end` of one coordinate, at the other's value `at`; `upright`
     where it goes up the page. `inked` are the piece's first and last place on it."""
 

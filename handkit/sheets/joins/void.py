@@ -9,8 +9,9 @@ Words: *void*, a stitch hole or an opening; its *edge* is where the material beg
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import hypot
+
+import msgspec
 
 from handkit.geometry.affine import Affine, Point
 from handkit.tolerances import JOIN_CLEARANCE
@@ -18,8 +19,7 @@ from handkit.tolerances import JOIN_CLEARANCE
 DIGITS = 3  # what the report writes
 
 
-@dataclass(frozen=True, slots=True)
-class Void:
+class Void(msgspec.Struct, frozen=True):
     """All that is nearer than `radius` to the straight from `start` to `end`."""
 
     start: Point

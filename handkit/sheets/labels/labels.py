@@ -11,8 +11,9 @@ All mm, in the sheet's frame.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import hypot
+
+import msgspec
 
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box, box_of
@@ -56,8 +57,7 @@ FINE, ROUGH = 1.0, 2.0
 SMALL = 120.0 * 120.0
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(msgspec.Struct, frozen=True):
     """One window as it lies on a sheet: the corners of what is kept once it is trimmed, and rings
     round all that is drawn."""
 
@@ -73,8 +73,7 @@ class Shown:
         return box_of(point for ring in self.drawn for point in ring)
 
 
-@dataclass(frozen=True, slots=True)
-class Label:
+class Label(msgspec.Struct, frozen=True):
     """Where the label is; None where there is no room."""
 
     area: Box | None

@@ -7,7 +7,8 @@ from 1. Sheets, and the windows on each, go by the order of the pieces. All mm.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box, clipped
@@ -20,8 +21,7 @@ from handkit.sheets.shape import Shape
 from handkit.tolerances import SAME_POINT
 
 
-@dataclass(frozen=True, slots=True)
-class Piece:
+class Piece(msgspec.Struct, frozen=True):
     """A shape or a part of one, which of its `copies` from 1, and how it is cut into windows: so many
     of the shape's `count` come before them, and none of them goes beyond the `sides`."""
 
@@ -34,8 +34,7 @@ class Piece:
     sides: tuple[Side, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Spotted:
+class Spotted(msgspec.Struct, frozen=True):
     """One window and where it lies: `piece` and `index` count from 0 and order windows and sheets."""
 
     piece: int

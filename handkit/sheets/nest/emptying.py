@@ -11,8 +11,9 @@ on every machine.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 from random import Random
+
+import msgspec
 
 from handkit.sheets.nest.nest import Lain, Nest, Nesting
 from handkit.sheets.nest.stencil import Stencil
@@ -30,8 +31,7 @@ SHUFFLE = 0.8
 Items = Sequence[tuple[Stencil, ...]]
 
 
-@dataclass(frozen=True, slots=True)
-class _Filled:
+class _Filled(msgspec.Struct, frozen=True):
     """A page: its items by number and where they lie."""
 
     lain: tuple[tuple[int, Lain], ...]
@@ -78,5 +78,9 @@ def _pages(lain: Sequence[tuple[int, Lain]], fills: Sequence[int]) -> list[_Fill
 
 
 def _nesting(pages: Sequence[_Filled], count: int) -> Nesting:
-    where = {number: replace(one, page=k) for k, page in enumerate(pages) for number, one in page.lain}
+    where = {
+        number: msgspec.structs.replace(one, page=k)
+        for k, page in enumerate(pages)
+        for number, one in page.lain
+    }
     return Nesting(tuple(where[k] for k in range(count)), tuple(page.squares for page in pages))

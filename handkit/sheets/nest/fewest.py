@@ -14,8 +14,9 @@ done, never the clock.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import ceil
+
+import msgspec
 
 from handkit.geometry.affine import Affine
 from handkit.geometry.box import Box, moved
@@ -47,16 +48,14 @@ Choice = tuple[Candidate, ...]
 Window = tuple[int, int]  # a piece by number, a window of it
 
 
-@dataclass(frozen=True, slots=True)
-class Lie:
+class Lie(msgspec.Struct, frozen=True):
     """Where a window lies: page from 0, and the map from its laid frame to the printable area."""
 
     page: int
     onto: Affine
 
 
-@dataclass(frozen=True, slots=True)
-class Answer:
+class Answer(msgspec.Struct, frozen=True):
     """A cut for each piece, in the order given, and for each a lie of every window."""
 
     choice: Choice

@@ -13,8 +13,9 @@ asked for again are kept; a pair met once is not worth its own.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from math import floor
+
+import msgspec
 
 from handkit.sheets.nest.packing import NOISE
 from handkit.sheets.nest.shadow import Shadow, blocked, shadow_of
@@ -29,8 +30,7 @@ OFF_CORNER = 0.1
 SPREADING = 8
 
 
-@dataclass(frozen=True, slots=True)
-class Lain:
+class Lain(msgspec.Struct, frozen=True):
     """Where an item has come to lie: page from 0, position in squares."""
 
     page: int
@@ -38,8 +38,7 @@ class Lain:
     position: Position
 
 
-@dataclass(frozen=True, slots=True)
-class Nesting:
+class Nesting(msgspec.Struct, frozen=True):
     """All items in the order given. `fills` are the squares taken on each page."""
 
     lain: tuple[Lain, ...]
@@ -51,16 +50,15 @@ class Nesting:
         return len(self.fills)
 
 
-@dataclass(slots=True)
-class _Page:
+class _Page(msgspec.Struct):
     """A page while it is being filled."""
 
     touch: int  # walls and all that is taken, one square up and right
     taken: int = 0
     squares: int = 0
-    items: list[tuple[Stencil, Position]] = field(default_factory=list)
-    blocked: dict[Stencil, tuple[int, int]] = field(default_factory=dict)
-    full_for: set[int] = field(default_factory=set)
+    items: list[tuple[Stencil, Position]] = msgspec.field(default_factory=list)
+    blocked: dict[Stencil, tuple[int, int]] = msgspec.field(default_factory=dict)
+    full_for: set[int] = msgspec.field(default_factory=set)
 
 
 class Nest:

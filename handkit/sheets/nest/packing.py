@@ -13,10 +13,11 @@ which waste the height of the tallest box, and over a skyline, which loses what 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from enum import Enum
 from itertools import product
 from math import ceil
+
+import msgspec
 
 from handkit.geometry.box import Box
 
@@ -24,16 +25,14 @@ from handkit.geometry.box import Box
 NOISE = 1e-6
 
 
-@dataclass(frozen=True, slots=True)
-class Size:
+class Size(msgspec.Struct, frozen=True):
     """What is to be packed."""
 
     width: float
     height: float
 
 
-@dataclass(frozen=True, slots=True)
-class Spot:
+class Spot(msgspec.Struct, frozen=True):
     """Where a box has come to lie: page from 0, lower left corner, turned by a quarter or not."""
 
     page: int

@@ -11,7 +11,7 @@ which are exact and a hundred times slower in plain Python.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+import msgspec
 
 from handkit.sheets.nest.stencil import Canvas, Stencil
 
@@ -19,8 +19,7 @@ from handkit.sheets.nest.stencil import Canvas, Stencil
 MORE = 2
 
 
-@dataclass(frozen=True, slots=True)
-class Shadow:
+class Shadow(msgspec.Struct, frozen=True):
     """Where a stencil may not stand beside another that stands at (0, 0): bit (column + `left`,
     row + `below`) of `bits`."""
 

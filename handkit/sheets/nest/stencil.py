@@ -15,9 +15,10 @@ is all squares right beside a stencil.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil, cos, floor, pi
+
+import msgspec
 
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import Region
@@ -37,8 +38,7 @@ PLAIN = 0.03
 GRAZE = 1e-7
 
 
-@dataclass(frozen=True, slots=True)
-class Canvas:
+class Canvas(msgspec.Struct, frozen=True):
     """A page's squares, half a gap beyond it on every side included. Positions of drawings are
     counted in squares from the lower left."""
 
@@ -63,8 +63,7 @@ def canvas_of(page: Size, *, gap: float, raster: float) -> Canvas:
     return Canvas(page, gap, raster, columns, rows, (columns + 4 + 7) // 8 * 8)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Stencil:
+class Stencil(msgspec.Struct, frozen=True, eq=False):
     """A drawing at one turn. `size` is the drawing's own, `onto` leads from its frame to one whose
     origin is the drawing's lower left."""
 
@@ -79,8 +78,7 @@ class Stencil:
     rim_squares: int
 
 
-@dataclass(frozen=True, slots=True)
-class Silhouette:
+class Silhouette(msgspec.Struct, frozen=True):
     """What is drawn of a window, ready to be turned: its convex hull, which tells its size, and the
     rings of all that it keeps others from."""
 

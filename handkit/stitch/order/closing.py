@@ -18,7 +18,8 @@ one of the two or in what lies between them.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Affine
@@ -31,8 +32,7 @@ from handkit.stitch.order.works import Work, WorkKind
 TOUCH_MM2 = 1.0
 
 
-@dataclass(frozen=True, slots=True)
-class Closing:
+class Closing(msgspec.Struct, frozen=True):
     """An area that is closed, in the frame of the piece `frame`, at levels `low` to `high`."""
 
     pieces: tuple[str, ...]  # the two that close, or the one

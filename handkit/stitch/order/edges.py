@@ -11,7 +11,8 @@ that lies between two layers that close over it, and not on the rim they end at 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.affine import Affine, Point
@@ -29,8 +30,7 @@ FLUSH = 1.0
 SAMPLES = (0.25, 0.5, 0.75)
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
+class Edge(msgspec.Struct, frozen=True):
     """One edge of an outline, from letter to letter, and its sample points."""
 
     start: str
@@ -38,8 +38,7 @@ class Edge:
     samples: tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class ClosedIn:
+class ClosedIn(msgspec.Struct, frozen=True):
     """Edges of a piece that must be burnished before a work closes them in."""
 
     piece: str

@@ -12,8 +12,9 @@ that is bent round, the works that hold, their rows of holes, and the area they 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import combinations
+
+import msgspec
 
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.affine import Affine
@@ -22,8 +23,7 @@ from handkit.stitch.order.rows import Run
 from handkit.stitch.order.works import Work, WorkKind, frame_of
 
 
-@dataclass(frozen=True, slots=True)
-class Holding:
+class Holding(msgspec.Struct, frozen=True):
     """What holds a piece down, before it is asked what that closes."""
 
     pieces: tuple[str, ...]
@@ -43,8 +43,7 @@ class Holding:
         return any(work.kind is WorkKind.GLUE for work in self.members)
 
 
-@dataclass(frozen=True, slots=True)
-class Ground:
+class Ground(msgspec.Struct, frozen=True):
     """What lies where: each piece's outline and the way there, in the frame it lies flat in."""
 
     pattern: Pattern

@@ -20,7 +20,8 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.errors import refuse_errors
 from handkit.findings import Finding
@@ -33,8 +34,7 @@ from handkit.stitch.plan import Before
 _Key = tuple[bool, bool, tuple[int, int, int]]
 
 
-@dataclass(frozen=True, slots=True)
-class Ordered:
+class Ordered(msgspec.Struct, frozen=True):
     """Works in order; `reasons` are all that was heeded, by the order of what comes first."""
 
     works: tuple[Work, ...]

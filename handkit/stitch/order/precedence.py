@@ -7,7 +7,8 @@ works that wait for one another.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.findings import Finding, error
 from handkit.stitch.order.works import Work, WorkKind
@@ -15,8 +16,7 @@ from handkit.stitch.order.works import Work, WorkKind
 TOLD = "the file says so"
 
 
-@dataclass(frozen=True, slots=True)
-class Must:
+class Must(msgspec.Struct, frozen=True):
     """One work comes before another."""
 
     first: Work

@@ -10,7 +10,8 @@ oil and finish last. Glue holds neither on oil nor on finish.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 from handkit.draft.pattern import PatternPiece
 from handkit.punch.punched import Punched, PunchedSeam
@@ -31,8 +32,7 @@ _KINDS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Bench:
+class Bench(msgspec.Struct, frozen=True):
     """All that the steps are told from."""
 
     punched: Punched

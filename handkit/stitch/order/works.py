@@ -10,8 +10,9 @@ or snap through several layers does, a slot does not. *Hardware* has a cap or ri
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from enum import StrEnum
+
+import msgspec
 
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
 from handkit.findings import Source
@@ -31,16 +32,14 @@ class WorkKind(StrEnum):
     OPENING = "opening"
 
 
-@dataclass(frozen=True, slots=True)
-class WorkLayer:
+class WorkLayer(msgspec.Struct, frozen=True):
     """Where a work passes through one layer, in the frame of its piece."""
 
     piece: str
     points: tuple[Point, ...]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
-class Work:
+class Work(msgspec.Struct, frozen=True, eq=False):
     """One work; equal only to itself, so that it is quick to look up.
 
     `reach` is how far from its holes it holds the leather down, at least.

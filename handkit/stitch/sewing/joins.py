@@ -13,7 +13,8 @@ Words: a join is *clear* when none of its holes is within two holes of a corner 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+
+import msgspec
 
 OVERLAP = 2  # holes by which a new thread goes back over the last one (common practice)
 CLEAR = 2  # holes that are kept between a join and a corner or an end
@@ -24,8 +25,7 @@ Row = tuple[int, ...]
 Weight = tuple[int, float, int, Row]
 
 
-@dataclass(frozen=True, slots=True)
-class Walked:
+class Walked(msgspec.Struct, frozen=True):
     """A walk as its joins see it: `cut` gives the thread from one place to another."""
 
     last: int  # its last place

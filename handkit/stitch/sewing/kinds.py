@@ -24,9 +24,10 @@ there are: what rounding takes from one strand it gives to the next.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
 from math import hypot
+
+import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.path import distance
@@ -38,8 +39,7 @@ from handkit.stitch.sewing.walk import most_back, walk
 ONE_NEEDLE = (StitchKind.RUNNING, StitchKind.WHIP)
 
 
-@dataclass(frozen=True, slots=True)
-class Sites:
+class Sites(msgspec.Struct, frozen=True):
     """Every hole of a seam, by number less 1: places on both faces, stack, distances to the edge."""
 
     front: tuple[Point, ...]
@@ -49,8 +49,7 @@ class Sites:
     back_edge: tuple[float, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Laid:
+class Laid(msgspec.Struct, frozen=True):
     """Moves, and by place of the walk: what the first strand passes, and lies across behind."""
 
     moves: tuple[Move, ...]
@@ -121,7 +120,7 @@ def to_a_thousandth(moves: Iterable[Move]) -> tuple[Move, ...]:
             rounded.append(round(true - told, DECIMALS) if strand else 0.0)
             told = round(told + rounded[-1], DECIMALS)
         front, back, over = rounded
-        found.append(replace(move, front=front, back=back, over=over, stack=stack))
+        found.append(msgspec.structs.replace(move, front=front, back=back, over=over, stack=stack))
     return tuple(found)
 
 

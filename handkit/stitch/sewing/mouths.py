@@ -13,7 +13,8 @@ mouth's edge, which it keeps from peeling.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+
+import msgspec
 
 from handkit.draft.pattern import Pattern
 from handkit.findings import Finding, error
@@ -27,8 +28,7 @@ from handkit.stitch.sewing.thread import wrap_length
 from handkit.tolerances import EDGE_SLACK
 
 
-@dataclass(frozen=True, slots=True)
-class Mouths:
+class Mouths(msgspec.Struct, frozen=True):
     """The turns at both ends; None where there are none."""
 
     start: Mouth | None
@@ -75,7 +75,7 @@ def _with_base(mouth: Mouth, seam: PunchedSeam, pattern: Pattern, past: float) -
         goes_on = to_path(layer.holes[mouth.hole - 1].at, piece.outline) > mouth.to_edge + EDGE_SLACK
         if at and goes_on and region_of(piece.outline).contains(at):
             thread = round(mouth.thread + 2 * mouth.turns * past, DECIMALS)
-            return replace(mouth, thread=thread, past=past, base=layer.piece, at=at)
+            return msgspec.structs.replace(mouth, thread=thread, past=past, base=layer.piece, at=at)
     return mouth
 
 

@@ -10,9 +10,10 @@ side; where a piece is in the seam twice, each of its runs is a layer of its own
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
+
+import msgspec
 
 from handkit.draft.pattern import Pattern
 from handkit.findings import Finding, error, note, warning
@@ -37,8 +38,7 @@ OF_TWO = (StitchKind.BOX, StitchKind.CROSS)
 RULES_TOLD = 3
 
 
-@dataclass(frozen=True, slots=True)
-class Sewing:
+class Sewing(msgspec.Struct, frozen=True):
     """How one seam is sewn. `pitch` is the mean step on the face, `stack` the greatest."""
 
     punched: PunchedSeam

@@ -17,8 +17,9 @@ in the middle of another has a thread of its own.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
 from itertools import pairwise
+
+import msgspec
 
 from handkit.findings import Finding, Source, note
 from handkit.geometry.path import distance
@@ -37,8 +38,7 @@ from handkit.tolerances import COINCIDE
 RUN_ON = 1.5
 
 
-@dataclass(frozen=True, slots=True)
-class Shared:
+class Shared(msgspec.Struct, frozen=True):
     """Threads for several seams, and what is to be said."""
 
     threads: tuple[SharedThread, ...]
@@ -165,7 +165,7 @@ def _plain(sewing: Sewing, turned: bool) -> tuple[list[Move], list[float]]:
 def _turned(moves: Sequence[Move], stacks: Sequence[float]) -> tuple[list[Move], list[float]]:
     """The same way from its end to its start."""
     back = [
-        replace(move, start=move.end, end=move.start, stack=stack)
+        msgspec.structs.replace(move, start=move.end, end=move.start, stack=stack)
         for move, stack in zip(moves, stacks, strict=False)
     ]
     return back[::-1], list(stacks[::-1])

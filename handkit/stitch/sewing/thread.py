@@ -23,8 +23,9 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import accumulate
+
+import msgspec
 
 from handkit.stitch.plan import Move, Thread
 from handkit.stitch.sewing.joins import OVERLAP, Walked, clear_ends
@@ -36,8 +37,7 @@ RULE_PLUS = 100.0
 Span = tuple[int, int]
 
 
-@dataclass(frozen=True, slots=True)
-class Sewn:
+class Sewn(msgspec.Struct, frozen=True):
     """A seam as the thread sees it: moves, the stack where each place of the walk lies, ends.
 
     `strands` is what a thread that begins at a place lays across first, `fixed` are the places a
