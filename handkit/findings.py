@@ -9,18 +9,12 @@ note (good to know). A *source* is an entry of the project file that remembers i
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from enum import StrEnum
 from typing import Any
 
 import msgspec
 
-
-class Severity(StrEnum):
-    """How much a finding weighs; the order of the members is the order of weight."""
-
-    ERROR = "error"
-    WARNING = "warning"
-    NOTE = "note"
+from handkit.messages.message import Severity
+from handkit.messages.table import MESSAGES
 
 
 class Where(msgspec.Struct, frozen=True):
@@ -88,6 +82,21 @@ class Finding(msgspec.Struct, frozen=True):
             "allowed": self.allowed,
             "remedy": self.remedy,
         }
+
+
+def finding(key: str, where: Where, /, **values: object) -> Finding:
+    """A finding in the words of its row in the table of messages, with these values filled in.
+
+    `key` is the finding's code, or `code/variant` where a code is told in several ways.
+
+    >>> where = Where("p.toml", 9, 'seam "side": longest')
+    >>> print(finding("longest-thread-too-short", where, longest=200.0, least=310, tail=150.0))
+    p.toml:9: error: seam "side": longest: found a longest thread of 200 mm a side; allowed: at least 310 mm \
+here, 150 mm of it tail; allow a longer thread or shorter tails [longest-thread-too-short]
+    """
+    row = MESSAGES[key]
+    found, allowed, remedy = (text.format_map(values) for text in (row.found, row.allowed, row.remedy))
+    return Finding(key.partition("/")[0], row.severity, where, found, allowed, remedy)
 
 
 def error(code: str, where: Where, *, found: str, allowed: str = "", remedy: str = "") -> Finding:

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 
 from handkit.draft.pattern import PatternSeam
 from handkit.errors import ProjectError
-from handkit.findings import Severity
 from handkit.geometry.path import Path, polyline
+from handkit.messages.message import Severity
 from handkit.punch.puncher import punch
 from handkit.punch.spacing.matching import Matched, matched
 from handkit.read.project import Material, Spacing

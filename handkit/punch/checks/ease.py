@@ -10,7 +10,8 @@ from __future__ import annotations
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternSeam
-from handkit.findings import Finding, Severity, note, warning
+from handkit.findings import Finding, note, warning
+from handkit.messages.message import Severity
 from handkit.punch.saying import and_more, even_ground, label, mm, percent
 from handkit.punch.spacing.matching import Matched
 from handkit.read.project import Material, Punching

@@ -24,9 +24,10 @@ from math import cos, radians, sin
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, PlacedOpening
-from handkit.findings import Finding, Severity
+from handkit.findings import Finding
 from handkit.geometry.affine import Point
 from handkit.geometry.region import Region, region_of
+from handkit.messages.message import Severity
 from handkit.punch.checks.entries import Entry
 from handkit.punch.checks.nearness import Mark, near_pairs, nearest_of
 from handkit.punch.saying import and_more, even_ground, mm, opening_label

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from handkit.findings import Severity, has_errors
+from handkit.findings import has_errors
+from handkit.messages.message import Severity
 from handkit.read.entries.entry import Entry
 from handkit.read.project import Piece, Seam
 from handkit.read.values.shown import quoted

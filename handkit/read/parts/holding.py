@@ -9,10 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 
-from handkit.findings import Severity
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import first_crossing
 from handkit.geometry.path import polyline
+from handkit.messages.message import Severity
 from handkit.read.entries.entry import Entry, tell_missing
 from handkit.read.entries.outline import same_neighbours
 from handkit.read.parts.part_kinds import KINDS, KindRow

@@ -14,7 +14,8 @@ from collections.abc import Mapping, Sequence
 import msgspec
 
 from handkit.errors import ProjectError
-from handkit.findings import Finding, Severity, Source, Where, error, nearest
+from handkit.findings import Finding, Source, Where, error, nearest
+from handkit.messages.message import Severity
 from handkit.read.file.lines import KeyPath
 from handkit.read.values.shown import quoted
 

@@ -16,7 +16,7 @@ from math import ceil
 import msgspec
 
 from handkit.draft.pattern import Pattern
-from handkit.findings import Finding, error, note, warning
+from handkit.findings import Finding, error, finding, note, warning
 from handkit.geometry.path import distance
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.read.project import Stitching, StitchKind
@@ -213,10 +213,10 @@ def _too_many_back(seam: PunchedSeam) -> tuple[Finding, ...]:
 def _no_thread(seam: PunchedSeam, sewn: Sewn) -> Finding:
     """The error where tails and overlap leave nothing of the longest thread allowed."""
     settings = seam.pattern.seam.stitching
-    return error(
+    return finding(
         "longest-thread-too-short",
         seam.pattern.seam.source.at("longest"),
-        found=f"a longest thread of {settings.longest_side:g} mm a side",
-        allowed=f"at least {ceil(least_side(sewn))} mm here, {settings.tail:g} mm of it tail",
-        remedy="allow a longer thread or shorter tails",
+        longest=settings.longest_side,
+        least=ceil(least_side(sewn)),
+        tail=settings.tail,
     )

@@ -1,0 +1,10 @@
+"""Messages of step 2, draft: one row a code, in the order of the alphabet."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from handkit.messages.message import Message
+
+DRAFTING: Mapping[str, Message] = MappingProxyType({})

@@ -1,0 +1,10 @@
+"""Messages of step 1, read: one row a code, in the order of the alphabet."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from handkit.messages.message import Message
+
+READING: Mapping[str, Message] = MappingProxyType({})
