@@ -5,14 +5,57 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from handkit.messages.message import Message, error
+from handkit.messages.message import Message, error, note, warning
+
+_CIRCLE = ("a circle in the order of work: {circle}", "an order that can be worked")
 
 STITCHING: Mapping[str, Message] = MappingProxyType(
     {
+        "back-stitches-end": note(
+            "{wanted} back stitches in a seam of {holes} holes",
+            "at most {most}",
+            "the plan has {most}; say so in the file if that is meant",
+        ),
         "longest-thread-too-short": error(
             "a longest thread of {longest:g} mm a side",
             "at least {least} mm here, {tail:g} mm of it tail",
             "allow a longer thread or shorter tails",
+        ),
+        "order-circle/after": error(
+            *_CIRCLE,
+            'take {first} out of the "after" of {then}',
+        ),
+        "order-circle/glued": error(
+            *_CIRCLE,
+            'leave "{piece}" unglued, or let the seams pass through it',
+        ),
+        "order-circle/rows": error(
+            *_CIRCLE,
+            "sew one of them as several seams, so that its first row may come early",
+        ),
+        "past-without-base": error(
+            "a hole {past:g} mm past the mouth, and no layer that goes on so far",
+            "a layer that goes on past the mouth",
+            "take {key} out, or make it smaller",
+        ),
+        "rule-of-thumb-short": warning(
+            "too little thread by the rule of thumb, five times the seam plus 100 mm: {seams}",
+            remedy="cut what the plan says",
+        ),
+        "stitch-of-two": error(
+            "{stitch} stitch through {layers}",
+            "two layers that meet edge to edge",
+            "use the saddle stitch, or name two runs",
+        ),
+        "stitch-off-edge": error(
+            "{stitch} stitch with holes {far:.1f} mm from the edge",
+            "at most {most:g} mm, two insets, on the front and the back",
+            "use the saddle stitch, or stitch along edges",
+        ),
+        "threads-over-bound": note(
+            "{threads} threads where seams are sewn with shared ones ({seams})",
+            "{bound}, the fewest there can be without a longest thread",
+            "allow a longer thread, or leave it: a join more does no harm",
         ),
     }
 )

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from handkit.findings import Finding, error
+from handkit.findings import Finding, finding
 from handkit.stitch.order.works import Work, WorkKind
 
 TOLD = "the file says so"
@@ -84,22 +84,14 @@ def _shortest(knot: Sequence[Work], graph: Graph) -> tuple[Must, ...]:
 
 
 def _circle(row: Sequence[Must]) -> Finding:
-    said = ", ".join(f"{must.first} before {must.then} ({must.why})" for must in row)
+    """The error of a circle, with the easiest way to break it."""
+    circle = ", ".join(f"{must.first} before {must.then} ({must.why})" for must in row)
     told = next((must for must in row if must.why == TOLD), None)
-    return error(
-        "order-circle",
-        told.then.source.at("after") if told else row[0].first.source.at(),
-        found=f"a circle in the order of work: {said}",
-        allowed="an order that can be worked",
-        remedy=_way_out(row, told),
-    )
-
-
-def _way_out(row: Sequence[Must], told: Must | None) -> str:
-    """What breaks a circle, the shortest way."""
     if told:
-        return f'take {told.first} out of the "after" of {told.then}'
+        where = told.then.source.at("after")
+        return finding("order-circle/after", where, circle=circle, first=told.first, then=told.then)
+    where = row[0].first.source.at()
     glue = next((must.first for must in row if must.first.kind is WorkKind.GLUE), None)
     if glue:
-        return f'leave "{glue.name}" unglued, or let the seams pass through it'
-    return "sew one of them as several seams, so that its first row may come early"
+        return finding("order-circle/glued", where, circle=circle, piece=glue.name)
+    return finding("order-circle/rows", where, circle=circle)

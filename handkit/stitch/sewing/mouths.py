@@ -17,7 +17,7 @@ from collections.abc import Iterable
 import msgspec
 
 from handkit.draft.pattern import Pattern
-from handkit.findings import Finding, error
+from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.path import distance
 from handkit.geometry.region import region_of
@@ -54,7 +54,8 @@ def mouths_of(seam: PunchedSeam, pattern: Pattern, stacks: tuple[float, ...]) ->
         mouth = _mouth(seam, pattern, hole, turns=turns, stack=stacks[hole - 1]) if turns else None
         ends.append(_with_base(mouth, seam, pattern, past) if mouth and past else mouth)
         if past and mouth and ends[-1] is mouth:
-            findings.append(_no_base(seam, key, past))
+            where = seam.pattern.seam.source.at(key)
+            findings.append(finding("past-without-base", where, past=past, key=key))
     return Mouths(ends[0], ends[1], tuple(findings))
 
 
@@ -92,13 +93,3 @@ def _straight_on(layer: PunchedLayer, hole: int, by: float) -> Point | None:
     step = distance(before, (x, y))
     on = ((x - before[0]) * by / step, (y - before[1]) * by / step)
     return round(x + on[0], DECIMALS), round(y + on[1], DECIMALS)
-
-
-def _no_base(seam: PunchedSeam, key: str, past: float) -> Finding:
-    return error(
-        "past-without-base",
-        seam.pattern.seam.source.at(key),
-        found=f"a hole {past:g} mm past the mouth, and no layer that goes on so far",
-        allowed="a layer that goes on past the mouth",
-        remedy=f"take {key} out, or make it smaller",
-    )

@@ -16,7 +16,7 @@ from math import ceil
 import msgspec
 
 from handkit.draft.pattern import Pattern
-from handkit.findings import Finding, error, finding, note, warning
+from handkit.findings import Finding, finding
 from handkit.geometry.path import distance
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.read.project import Stitching, StitchKind
@@ -144,14 +144,8 @@ def rule_falls_short(sewings: Iterable[Sewing]) -> tuple[Finding, ...]:
     worst = sorted(short, key=lambda s: round(s.rule / s.thread, 6))[:RULES_TOLD]
     listed = ", ".join(f'"{s.punched.name}" {s.rule:.0f} for {s.thread:.0f} mm' for s in worst)
     listed += f" and {len(short) - RULES_TOLD} more" if len(short) > RULES_TOLD else ""
-    return (
-        warning(
-            "rule-of-thumb-short",
-            worst[0].punched.pattern.seam.source.at(),
-            found=f"too little thread by the rule of thumb, five times the seam plus 100 mm: {listed}",
-            remedy="cut what the plan says",
-        ),
-    )
+    where = worst[0].punched.pattern.seam.source.at()
+    return (finding("rule-of-thumb-short", where, seams=listed),)
 
 
 def _mean_step(seam: PunchedSeam) -> float:
@@ -171,39 +165,17 @@ def _off_the_edge(seam: PunchedSeam, sites: Sites) -> tuple[Finding, ...]:
     where = seam.pattern.seam.source.at("stitch")
     if kind in OF_TWO and len(seam.layers) != 2:
         layers = f"{len(seam.layers)} layer{'s' if len(seam.layers) != 1 else ''}"
-        return (
-            error(
-                "stitch-of-two",
-                where,
-                found=f"{kind.value} stitch through {layers}",
-                allowed="two layers that meet edge to edge",
-                remedy="use the saddle stitch, or name two runs",
-            ),
-        )
-    far = max((*sites.front_edge, *sites.back_edge))
-    if far <= MOST_INSETS * settings.inset:
-        return ()
-    return (
-        error(
-            "stitch-off-edge",
-            where,
-            found=f"{kind.value} stitch with holes {far:.1f} mm from the edge",
-            allowed=f"at most {MOST_INSETS * settings.inset:g} mm, two insets, on the front and the back",
-            remedy="use the saddle stitch, or stitch along edges",
-        ),
-    )
+        return (finding("stitch-of-two", where, stitch=kind.value, layers=layers),)
+    far, most = max((*sites.front_edge, *sites.back_edge)), MOST_INSETS * settings.inset
+    return (finding("stitch-off-edge", where, stitch=kind.value, far=far, most=most),) if far > most else ()
 
 
 def _too_many_back(seam: PunchedSeam) -> tuple[Finding, ...]:
     """A note for each end that is told more back stitches than the seam has."""
     settings, most = seam.pattern.seam.stitching, most_back(seam.count)
     return tuple(
-        note(
-            "back-stitches-end",
-            seam.pattern.seam.source.at(key),
-            found=f"{wanted} back stitches in a seam of {seam.count} holes",
-            allowed=f"at most {most}",
-            remedy=f"the plan has {most}; say so in the file if that is meant",
+        finding(
+            "back-stitches-end", seam.pattern.seam.source.at(key), wanted=wanted, holes=seam.count, most=most
         )
         for key, wanted in (("back", settings.back), ("start_back", settings.start_back))
         if wanted > most

@@ -21,7 +21,7 @@ from itertools import pairwise
 
 import msgspec
 
-from handkit.findings import Finding, Source, note
+from handkit.findings import Finding, Source, finding
 from handkit.geometry.path import distance
 from handkit.punch.punched import Punched, PunchedSeam
 from handkit.read.project import StitchKind
@@ -197,10 +197,4 @@ def _gap(
     alone = sum(len(group[trail[0][0]].threads) for trail in trails if len(trail) == 1)
     count = alone + sum(len(thread.cuts) for thread in shared)
     names = ", ".join(f'"{name}"' for thread in shared for name, _ in thread.seams)
-    yield note(
-        "threads-over-bound",
-        source.at(),
-        found=f"{count} threads where seams are sewn with shared ones ({names})",
-        allowed=f"{len(trails)}, the fewest there can be without a longest thread",
-        remedy="allow a longer thread, or leave it: a join more does no harm",
-    )
+    yield finding("threads-over-bound", source.at(), threads=count, seams=names, bound=len(trails))
