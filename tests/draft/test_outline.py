@@ -56,7 +56,7 @@ def test_radii_may_take_an_edge_whole(make: SimpleNamespace) -> None:
 
 
 def test_an_arc_as_edge_is_outward_whichever_way_the_corners_go(make: SimpleNamespace) -> None:
-    """A segment of chord 100 and sagitta 10: R = 130, area by the handbook's formula."""
+    """A segment of chord 100 and sagitta 10: R = 130, area by the circular segment's formula."""
     for points, edge in ((BOX, "B-C"), ([BOX[0], *BOX[:0:-1]], "C-D")):
         out = drawn(make, points=points, arc={edge: 6.0})
         assert out.outline.bounds()[2] == pytest.approx(106)

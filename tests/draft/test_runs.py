@@ -38,7 +38,7 @@ def line(run: Run) -> Path:
 def test_boxed_pocket(make: SimpleNamespace) -> None:
     """The gusset of a boxed pocket is as long as the front's stitch line, not as its edge.
 
-    Source: trade.md, "Boxed pocket": 200 × 150, R 30, inset 4: 461.681, along the edge 474.248.
+    By hand: 200 × 150, R 30, inset 4: 2·120 + 140 + π·26 = 461.681; along the edge 474.248.
     """
     pocket = [(0, 0), (200, 0), (200, 150), (0, 150)]
     piece = make.piece(points=pocket, round={"A": 30.0, "B": 30.0})

@@ -131,7 +131,7 @@ def test_threads_of_a_seam_follow_one_another_with_an_overlap(kit: Any) -> None:
         threads = seam["threads"]
         assert (threads[0]["from"], threads[-1]["to"]) == (0, len(seam["walk"]) - 1)
         for before, after in pairwise(threads):
-            assert before["to"] - after["from"] == 2  # two holes (trade practice)
+            assert before["to"] - after["from"] == 2  # two holes (common practice, no source)
 
 
 def test_stacks_are_no_thicker_than_the_layers(kit: Any) -> None:

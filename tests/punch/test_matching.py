@@ -174,7 +174,7 @@ def test_a_round_seam_of_two_steps_is_refused(bench: Any) -> None:
     ]
 
 
-# Ease by material: silent, note, warning, error (trade practice, no source); the first is the slanted
+# Ease by material: silent, note, warning, error (common practice, no source); the first is the slanted
 # pocket, side 151.3 on 150.0: 0.9 %.
 EASES = [
     (Material.FIRM_LEATHER, 151.3, None),

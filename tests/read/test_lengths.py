@@ -1,4 +1,4 @@
-"""Lengths as a maker writes them, against what a rule or a handbook says."""
+"""Lengths as a maker writes them, against published definitions and sums by hand."""
 
 from __future__ import annotations
 

@@ -288,7 +288,7 @@ def closes_over(p: Patch, x: float, y: float) -> bool:
 def test_nothing_is_done_where_an_earlier_step_has_closed_it_in(
     planned: Make, head: str, pieces: list[Patch], grid: list[tuple[int, int]]
 ) -> None:
-    """Rivets in the back, and patches over them: each order given is followed with the file in hand."""
+    """Rivets in the back, and patches over them: each order that is told is followed with the file in hand."""
     studs = [(10.0 * x, 10.0 * y) for x, y in grid]
     try:
         told = planned(head + written(pieces, studs))

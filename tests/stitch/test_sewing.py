@@ -26,7 +26,7 @@ runs = ["upper: A-B", "under"]
 """
 
 
-def test_the_handbooks_seam(planned: Make, head: str) -> None:
+def test_a_straight_seam(planned: Make, head: str) -> None:
     """200 mm at 4 mm, stack 4, three back stitches, tails of 100: 1052 mm, worked out by hand."""
     seam = planned(head + STRIP + "back = 3\n").plan.seams[0]
     assert (seam.punched.count, seam.length, seam.stack) == (51, pytest.approx(200), 4)

@@ -9,7 +9,7 @@
 In: the part, its items, its ground. Out: the pocket, with a line for each divider.
 
 Front and base are equally long between two rows of stitches, so each bows over one half of the
-item's thickness: the holder rule of the handbook (the convex hull's way round), taken with half the
+item's thickness: the hull rule (see `hull_rule`), taken with half the
 item; without leather it is half the girth, as sewers reckon. Both are taken to be as thick as the
 thicker of them; a section by points counts as the box around it. A base that can't bend at all leaves
 all of it to the front, which then lacks 2 · (√(x² + t²) − x), where t is the thickness and x what is

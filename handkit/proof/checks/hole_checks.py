@@ -18,7 +18,7 @@ from handkit.proof.proof import Check
 
 CODE = "holes"
 
-# The awl's point on paper is at most this across (DEVELOPERS.md, what a kit holds).
+# The awl's point on paper is at most this across (common practice, no source).
 MOST_POINT = 0.5
 
 

@@ -7,8 +7,8 @@ marks, with how far it is out at most; and the holes no group reaches. All mm.
     teeth   |   |   |   |   |   |        marked, in line with the last one it is to mark
 
 Words: *drift* is the distance from a tooth to the hole it should mark; an awl finds its hole again
-within 0.3 mm, the width of a scribed line (from memory). A group begins in the last hole of the one
-before, as the trade keeps an iron in step.
+within 0.3 mm, the width of a scribed line (common practice, no source). A group begins in the last
+hole of the one before, as the trade keeps an iron in step.
 """
 
 from __future__ import annotations

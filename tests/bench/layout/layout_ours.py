@@ -2,7 +2,7 @@
 
 In: a case. Out: `Laid`: plain windows and joins; `Count`; faults in words. All mm.
 
-The audit believes nothing but the windows' polygons, where they are placed, and the cut lines; the
+The check believes nothing but the windows' polygons, where they are placed, and the cut lines; the
 geometry is shapely's.
 """
 

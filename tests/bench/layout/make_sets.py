@@ -1,4 +1,4 @@
-"""Makes the bench's own six sets and writes them into `sets.json`, after the six that were given.
+"""Makes the later six sets and writes them into `sets.json`, after the first six, which stand there only.
 
 Run it as it stands: `python tests/bench/layout/make_sets.py`. Nothing in it is random. All shapes
 are invented; a satchel for sketching trips, things for a bindery's counter, a roll for grafting
@@ -21,7 +21,7 @@ from pathlib import Path
 from typing import Any
 
 SETS = Path(__file__).with_name("sets.json")
-GIVEN = 6
+FIRST = 6
 
 A4 = {"name": "a4", "w": 210, "h": 297}
 A3 = {"name": "a3", "w": 297, "h": 420}
@@ -192,7 +192,7 @@ def mix() -> list[Any]:
     ]
 
 
-OWN: tuple[tuple[str, dict[str, Any], Callable[[], list[Any]]], ...] = (
+LATER: tuple[tuple[str, dict[str, Any], Callable[[], list[Any]]], ...] = (
     ("h_satchel", A4, satchel),
     ("i_counter", LETTER, counter),
     ("j_toolroll", A4, toolroll),
@@ -202,15 +202,15 @@ OWN: tuple[tuple[str, dict[str, Any], Callable[[], list[Any]]], ...] = (
 )
 
 
-def own_sets() -> list[dict[str, Any]]:
-    """The six, as the file has them."""
+def later_sets() -> list[dict[str, Any]]:
+    """The later six, as the file has them."""
     page = {"margin": 10, "overlap": 10, "gap": 2}
-    return [{"name": name, "paper": paper, **page, "pieces": made()} for name, paper, made in OWN]
+    return [{"name": name, "paper": paper, **page, "pieces": made()} for name, paper, made in LATER]
 
 
 def main() -> None:
-    """Keep what was given, write our own after it, a piece to a line."""
-    sets = [*json.loads(SETS.read_text("utf-8"))[:GIVEN], *own_sets()]
+    """Keep the first six, write the later six after them, a piece to a line."""
+    sets = [*json.loads(SETS.read_text("utf-8"))[:FIRST], *later_sets()]
     SETS.write_text(text_of(sets), "utf-8")
 
 

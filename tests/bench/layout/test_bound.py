@@ -49,7 +49,7 @@ def test_a_strap_is_cut_at_every_diagonal(length: float, wide: float, cuts: int)
 
 
 def test_the_perimeter_of_a_square_page() -> None:
-    """Greatest area over perimeter in a square: side over 2 + √π (from memory, and by hand from the root)."""
+    """Greatest area over perimeter in a square: side over 2 + √π, by hand from the root."""
     t = cheeger(70, 70)
     assert t == pytest.approx(70 / (2 + sqrt(pi)))
     assert (70 - 2 * t) ** 2 == pytest.approx(pi * t * t)

@@ -38,7 +38,7 @@ def mouth_of(punched: Punched) -> float:
     return ends[1] - ends[0]
 
 
-def test_the_mouth_of_the_handbook(punched_of: Callable[..., Punched]) -> None:
+def test_the_mouth_of_a_thin_front(punched_of: Callable[..., Punched]) -> None:
     """58 × 20 on 80 with a thin front: 110.692, worked out by hand; 0.2 mm thick it is a little more."""
     punched = punched_of(pocket("ease = 0\nwidth = 88"), thickness=0.2)
     assert mouth_of(punched) == pytest.approx(110.692, abs=0.1)

@@ -41,7 +41,7 @@ def size_of(pattern: Pattern, piece: str) -> tuple[float, float]:
     return right - left, high - low
 
 
-def test_the_gusset_of_the_handbook(punched_of: Callable[..., Punched]) -> None:
+def test_a_plain_gusset_is_as_long_as_the_fronts_stitch_line(punched_of: Callable[..., Punched]) -> None:
     """200 × 150, R 30, inset 4: 461.681, by hand; the holes begin and end the inset from its ends."""
     punched = punched_of(pocket("width = 200\nheight = 150\nround = 30"))
     assert size_of(punched.pattern, "box front") == pytest.approx((200, 150))

@@ -58,8 +58,8 @@ def test_two_handles_and_a_rule(pattern_of: Callable[..., Pattern]) -> None:
     assert steps(pattern_of(text, thickness=0.2), "back") == pytest.approx([30, 40])
 
 
-def test_the_numeric_hull_of_the_handbook(pattern_of: Callable[..., Pattern]) -> None:
-    """r = 10 on 30 under 2.4 mm: 54.167; 30 × 5 on 54: 56.025, as the handbook has them."""
+def test_a_strap_goes_the_hulls_way(pattern_of: Callable[..., Pattern]) -> None:
+    """r = 10 on 30 under 2.4 mm: 54.167; 30 × 5 on 54: 56.025, by a hull of many points (`test_hull_rule`)."""
     text = row([*rounds([20]), *rounds([20])], "ease = 0\ngap = 10")
     assert steps(pattern_of(text), "row strap") == pytest.approx([54.167, 54.167], abs=6e-4)
     text = row(["size = [30, 5, 150]"], "ease = 0\ngap = 24")

@@ -22,13 +22,13 @@ law = settings(derandomize=True, deadline=None, max_examples=60)
 @pytest.mark.parametrize(
     ("section", "base", "thickness", "length"),
     [
-        # Worked out by hand from the formulas, as the handbook of this project has them.
+        # Worked out by hand from the formulas.
         (rectangle_section(30, 5), 54, 0, 56.0),  # 30 + 2·13, the 5-12-13 triangle
         (round_section(20), 30, 0, 30 + 40 * atan(2 / 3)),  # 53.520: tangents and an arc
         (round_section(20), 20, 0, 20 + 10 * pi),  # straight up, half round, straight down
         (rectangle_section(30, 5), 30, 0, 40.0),  # 30 + 2·5
         (polygon_section([(0, 0), (24, 0), (12, 5)]), 24, 0, 26.0),  # two sides of 13
-        # A numeric hull, as the handbook of this project has it.
+        # By a hull of many points, `numeric_length` below.
         (rectangle_section(30, 5), 54, 2.4, 56.025),
         (round_section(20), 24, 2.4, 52.856),
         (round_section(20), 30, 2.4, 54.167),
