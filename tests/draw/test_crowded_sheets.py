@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from math import dist
 from typing import Any, NamedTuple
 
@@ -11,10 +11,12 @@ import shapely
 
 from handkit.draw.model.fonts import CAPITAL, shipped_fonts
 from handkit.draw.model.marks import Ink, Mark, Words
+from handkit.draw.model.placing import box_of
 from handkit.draw.model.view import View, view_of
 from handkit.draw.templates.join_ink import joins_of, keeps
 from handkit.draw.templates.template_pages import seen_holes, seen_openings, template_groups
 from handkit.draw.words.names import codes_of
+from handkit.ink import Tag
 
 FONTS = shipped_fonts()
 
@@ -134,27 +136,33 @@ class Shown(NamedTuple):
 
 
 class Drawn(NamedTuple):
+    name: str
     products: Any
     shown: tuple[tuple[Shown, ...], ...]  # by sheet
-    marks: tuple[Mark, ...]
+    pages: tuple[tuple[Mark, ...], ...]  # by sheet, all marks
+
+
+def marks_on(products: Any, sheet: Any) -> list[Mark]:
+    punched, plan, sheets = products
+    groups = template_groups(
+        sheet, punched=punched, plan=plan, sheets=sheets, codes=codes_of(plan), fonts=FONTS
+    )
+    return [mark for group in groups for mark in group.marks]
 
 
 @pytest.fixture(scope="module", params=["purse, A4", "purse, letter", "case, A4", "case, letter"])
 def drawn(request: pytest.FixtureRequest, products_of: Callable[..., Any]) -> Drawn:
     name, paper = request.param.split(", ")
     products = products_of({"purse": PURSE, "case": CASE}[name], paper=paper)
-    punched, plan, sheets = products
+    punched, _, sheets = products
     pages = []
-    marks: list[Mark] = []
+    marks: list[tuple[Mark, ...]] = []
     for sheet in sheets.sheets:
-        groups = template_groups(
-            sheet, punched=punched, plan=plan, sheets=sheets, codes=codes_of(plan), fonts=FONTS
-        )
-        on_page = [mark for group in groups for mark in group.marks]
+        on_page = marks_on(products, sheet)
         views = [view_of(punched.pattern, window) for window in sheet.windows]
         pages.append(tuple(_shown(view, on_page, sheets) for view in views))
-        marks.extend(on_page)
-    return Drawn(products, tuple(pages), tuple(marks))
+        marks.append(tuple(on_page))
+    return Drawn(request.param, products, tuple(pages), tuple(marks))
 
 
 def _shown(view: View, marks: list[Mark], sheets: Any) -> Shown:
@@ -256,3 +264,76 @@ def test_extra_holes_past_a_mouth_are_drawn_and_named(products_of: Callable[...,
     x, y = window.placed.apply(mouth.at)
     dots = [part for part in parts if isinstance(part, Ink) and part.stroke is None]
     assert any(dist((x + 0.2, y), part.steps[0][1]) < 1e-6 for part in dots)
+
+
+# What must never be written over: cuts, holes, and what is laid over something else to be true.
+HARD = {Tag.OUTLINE, Tag.HOLE, Tag.CENTRE, Tag.OPENING, Tag.MARK, Tag.CUT, Tag.BREAK}
+
+# Corners between a hem, a skive and a trim have no other room within 8 mm, and no bare paper of their own.
+OVER_LINES = {
+    "purse, A4": {("pocket", "C"), ("pocket", "D")},
+    "purse, letter": {("pocket", "C"), ("pocket", "D")},
+    "case, A4": set(),
+    "case, letter": set(),
+}
+
+
+def lines_of(ink: Ink) -> shapely.Geometry:
+    """What a pen draws, a curve by sixteen chords."""
+    rings: list[list[tuple[float, ...]]] = []
+    for name, at in ink.steps:
+        if name == "m":
+            rings.append([at])
+        elif name == "l":
+            rings[-1].append(at)
+        elif name == "h":
+            rings[-1].append(rings[-1][0])
+        else:
+            (a, b), (c, d, e, f, g, h) = rings[-1][-1], at
+            for t in (k / 16 for k in range(1, 17)):
+                i, j, m, n = (1 - t) ** 3, 3 * (1 - t) ** 2 * t, 3 * (1 - t) * t**2, t**3
+                rings[-1].append((i * a + j * c + m * e + n * g, i * b + j * d + m * f + n * h))
+    return shapely.MultiLineString(rings)
+
+
+def area_of(words: Words) -> shapely.Geometry:
+    box = box_of(words, FONTS)
+    return shapely.box(box.left, box.bottom, box.right, box.top)
+
+
+def lies_over(words: Words, marks: Iterable[Mark]) -> set[Tag]:
+    """The lines, by their tags, that a text lies over."""
+    drawings = [mark for mark in marks if mark.tag != Tag.LABEL]
+    ink = [(mark.tag, part) for mark in drawings for part in mark.parts if isinstance(part, Ink)]
+    return {tag for tag, part in ink if lines_of(part).intersects(area_of(words))}
+
+
+def test_no_text_lies_over_thin_lines_but_letters_that_have_no_other_room(drawn: Drawn) -> None:
+    """And none at all over what is cut, punched or lined up."""
+    over = set()
+    for marks in drawn.pages:
+        for mark in (mark for mark in marks if mark.tag == Tag.LABEL):
+            for words in (part for part in mark.parts if isinstance(part, Words)):
+                under = lies_over(words, marks)
+                assert not under & HARD, words.text
+                over |= {(dict(mark.properties)["Piece"], words.text)} if under else set()
+    assert over == OVER_LINES[drawn.name]
+
+
+def test_a_letter_goes_to_bare_paper_before_it_lies_over_lines(products_of: Callable[..., Any]) -> None:
+    """Fold lines 2 mm apart leave no room in the piece for letters 2.5 mm high. There is bare paper
+    beside every corner but A, which stands in the corner of what is drawn on."""
+    folds = ", ".join(f"f{y} = [[0, {y}], [60, {y}]]" for y in range(2, 60, 2))
+    piece = f'name = "ruled"\nrectangle = [60, 60]\nfolds = {{ {folds} }}\n'
+    products = products_of(f"format = 1\n[material]\nthickness = 2\n[[piece]]\n{piece}")
+    (sheet,) = products.sheets.sheets
+    marks = marks_on(products, sheet)
+    texts = {part.text: part for mark in marks for part in mark.parts if isinstance(part, Words)}
+    view = view_of(products.punched.pattern, sheet.windows[0])
+    ruled = shapely.Polygon(view.part())
+    assert view.to_sheet.apply((0, 0)) == pytest.approx((10.25, 10.25))
+    for letter in view.piece.letters:
+        words = texts[letter.name]
+        assert dist(middle(words), view.to_sheet.apply(letter.at)) <= 8
+        assert ruled.disjoint(area_of(words)) == (letter.name != "A")
+        assert lies_over(words, marks) == ({Tag.FOLD} if letter.name == "A" else set())

@@ -139,7 +139,9 @@ def test_every_page_opens_and_has_ink(kit: KitFile) -> None:
     document.close()
 
 
-@pytest.mark.parametrize("paper", ["100x100mm", "letter", "A3"])
+@pytest.mark.parametrize(
+    "paper", [pytest.param("100x100mm", marks=pytest.mark.long), "120x160mm", "letter", "A3"]
+)
 def test_other_papers(products_of: Callable[..., Any], wallet: Any, paper: str) -> None:
     text = Path(wallet.punched.pattern.project.source.file).read_text(encoding="utf-8")
     products = products_of(text, paper=paper)

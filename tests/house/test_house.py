@@ -6,6 +6,7 @@ import ast
 import re
 import subprocess
 import sys
+from functools import cache
 from pathlib import Path
 
 TOP = Path(__file__).parents[2]
@@ -29,12 +30,18 @@ def short(path: Path) -> str:
     return path.relative_to(TOP).as_posix()
 
 
+@cache
+def tree_of(path: Path) -> ast.Module:
+    return ast.parse(path.read_text("utf-8"))
+
+
+@cache
 def functions(path: Path) -> list[ast.FunctionDef]:
-    return [n for n in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(n, ast.FunctionDef)]
+    return [n for n in ast.walk(tree_of(path)) if isinstance(n, ast.FunctionDef)]
 
 
 def test_every_module_opens_with_a_docstring() -> None:
-    bare = [short(p) for p in ALL_PYTHON if not ast.get_docstring(ast.parse(p.read_text("utf-8")))]
+    bare = [short(p) for p in ALL_PYTHON if not ast.get_docstring(tree_of(p))]
     assert bare == []
 
 

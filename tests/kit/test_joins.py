@@ -12,9 +12,11 @@ ONE_PLACE = 0.01
 CLEAR = 3.0  # mm: a cut line nearer than this to a hole's or opening's edge runs through it
 
 
-def test_there_are_joins_to_look_at(kits: Any) -> None:
-    assert kits("strap").report["totals"]["joins"] >= 3
-    assert kits("pouch on small sheets").report["totals"]["joins"] >= 6
+@pytest.mark.parametrize(
+    ("name", "joins"), [("strap", 3), pytest.param("pouch on small sheets", 6, marks=pytest.mark.long)]
+)
+def test_there_are_joins_to_look_at(kits: Any, name: str, joins: int) -> None:
+    assert kits(name).report["totals"]["joins"] >= joins
 
 
 def test_marks_stand_where_both_windows_matrices_put_them(kit: Any, frames: Any) -> None:

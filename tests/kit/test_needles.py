@@ -8,8 +8,6 @@ passage is as long as the layers are thick.
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 from dataclasses import dataclass, field
 from itertools import pairwise
 from math import dist, hypot
@@ -17,7 +15,9 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from click.testing import CliRunner
 
+from handkit.cli import main
 from handkit.kit import punched_of
 
 THREAD = 0.001  # mm; what two sums of one thread may differ by
@@ -83,10 +83,8 @@ def case(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactor
 def planned(text: str, folder: Path) -> tuple[Any, Any]:
     file = folder / "p.toml"
     file.write_text(text, "utf-8")
-    code = "from handkit.cli import main; main()"
-    command = [sys.executable, "-c", code, "plan", str(file), "--format", "json"]
-    told = subprocess.run(command, capture_output=True, check=True, encoding="utf-8").stdout
-    (seam,) = json.loads(told)["seams"]
+    told = CliRunner().invoke(main, ["plan", str(file), "--format", "json"])
+    (seam,) = json.loads(told.stdout)["seams"]
     punched = punched_of(file)
     layers = {layer.run: {hole.number: hole.at for hole in layer.holes} for layer in punched.seams[0].layers}
     thick = sum(punched.pattern.piece(layer.piece).thickness for layer in punched.seams[0].layers)

@@ -15,7 +15,7 @@ import pypdfium2
 import pytest
 
 PIXEL = 25.4 / 300
-NAMES = ("pouch", "pouch on small sheets", "case")
+SMALL = pytest.param("pouch on small sheets", marks=pytest.mark.long)
 
 
 @dataclass(frozen=True)
@@ -57,7 +57,7 @@ def picture_of(kit: Any, page: int) -> Picture:
     return picture(kit.pdf, page, kit.page_size())  # all pages are of one size: test_full_scale.py
 
 
-@pytest.fixture(params=NAMES)
+@pytest.fixture(params=["pouch", SMALL, "case"])
 def seen(request: Any, kits: Any) -> Any:
     return kits(request.param)
 
@@ -77,9 +77,10 @@ def test_the_test_square_is_on_paper_as_the_stream_has_it(seen: Any) -> None:
         assert 50 + offs[3] - offs[2] == pytest.approx(50, abs=PIXEL)
 
 
-def test_registration_marks_are_on_paper_where_the_stream_has_them(kits: Any) -> None:
+@pytest.mark.parametrize("name", ["strap", SMALL])
+def test_registration_marks_are_on_paper_where_the_stream_has_them(kits: Any, name: str) -> None:
     """Each arm of the cross is followed between ring and end; another line may cross it somewhere."""
-    kit = kits("pouch on small sheets")
+    kit = kits(name)
     marks = kit.tagged("/hkRegistration")
     assert marks
     for mark in marks:

@@ -40,7 +40,7 @@ STATE = {b"q", b"Q", b"cm", b"w", b"d", b"j", b"J", b"M", b"G", b"g", b"W", b"W*
 PATH = {b"m", b"l", b"c", b"v", b"y", b"re", b"h"}
 PAINT = {b"S", b"s", b"f", b"F", b"f*", b"B", b"B*", b"b", b"b*"}
 
-PROJECT = """
+HEAD = """
 format = 1
 title = "For sketching trips"
 [material]
@@ -51,6 +51,8 @@ pitch = 9
 inset = 7
 thread = 1
 hole = { round = 2 }
+"""
+APRON = """
 [[piece]]
 name = "apron"
 points = [[0, 0], [680, 0], [680, 500], [480, 660], [460, 880], [220, 880], [200, 660], [0, 500]]
@@ -62,6 +64,24 @@ points = [[0, 0], [300, 0], [290, 190], [10, 190]]
 round = { A = 24, B = 24 }
 on = "apron"
 at = [190, 180]
+[[seam]]
+name = "apron pocket"
+runs = ["apron pocket: D-A-B-C", "apron"]
+[[opening]]
+name = "neck eyelet"
+kind = "eyelet"
+hole = 8
+through = ["apron"]
+at = [[250, 850], [430, 850]]
+[[opening]]
+name = "tie slot"
+kind = "slot"
+slot = [30, 4]
+turn = 90
+through = ["apron"]
+at = [[22, 450], [658, 450]]
+"""
+TOTE = """
 [[piece]]
 name = "tote front"
 rectangle = [300, 420]
@@ -80,27 +100,11 @@ rectangle = [560, 30]
 round = 8
 quantity = 2
 [[seam]]
-name = "apron pocket"
-runs = ["apron pocket: D-A-B-C", "apron"]
-[[seam]]
 name = "front of the tote"
 runs = ["tote front: D-A-B-C", "tote gusset: A-B"]
 [[seam]]
 name = "back of the tote"
 runs = ["tote back: D-A-B-C", "tote gusset: D-C"]
-[[opening]]
-name = "neck eyelet"
-kind = "eyelet"
-hole = 8
-through = ["apron"]
-at = [[250, 850], [430, 850]]
-[[opening]]
-name = "tie slot"
-kind = "slot"
-slot = [30, 4]
-turn = 90
-through = ["apron"]
-at = [[22, 450], [658, 450]]
 """
 STRAP = """
 format = 1
@@ -121,7 +125,6 @@ at = [[30, 20], [500, 20], [850, 20]]
 """
 WHOLE = "1200x1200mm"
 CUT = "A4"
-PIECES = ("apron", "tote front", "tote back", "tote gusset")
 
 Matrix = np.ndarray  # 3 × 3, on columns
 Operation = tuple[Any, bytes]
@@ -250,17 +253,28 @@ def _rendered(page: Any, canvas: Canvas) -> np.ndarray:
 
 
 @pytest.fixture(scope="module")
-def printed(tmp_path_factory: pytest.TempPathFactory, handkit: Callable[..., str]) -> Callable[[str], Print]:
+def printed(tmp_path_factory: pytest.TempPathFactory, handkit: Callable[..., str]) -> Callable[..., Print]:
     """A project on a paper, printed once."""
     folder = tmp_path_factory.mktemp("reassembled")
-    (folder / "trip.toml").write_text(PROJECT, "utf-8")
-    (folder / "strap.toml").write_text(STRAP, "utf-8")
+    for name, text in {"trip": HEAD + APRON + TOTE, "tote": HEAD + TOTE, "strap": STRAP}.items():
+        (folder / f"{name}.toml").write_text(text, "utf-8")
 
     @cache
-    def on(paper: str, *options: str, project: str = "trip.toml") -> Print:
-        name = f"{project} {paper}"
+    def on(project: str, paper: str, *options: str) -> Print:
+        name = f"{project} on {paper}"
         pdf, report = folder / f"{name}.pdf", folder / f"{name}.json"
-        handkit("make", project, "-o", pdf, "--report", report, "--paper", paper, *options, folder=folder)
+        handkit(
+            "make",
+            f"{project}.toml",
+            "-o",
+            pdf,
+            "--report",
+            report,
+            "--paper",
+            paper,
+            *options,
+            folder=folder,
+        )
         return Print(pdf, json.loads(report.read_text("utf-8")))
 
     return on
@@ -333,9 +347,18 @@ def strays(one: np.ndarray, other: np.ndarray) -> list[list[int]]:
     return np.column_stack([rows, columns])[~near].tolist()
 
 
-@pytest.mark.parametrize("name", PIECES)
-def test_windows_put_together_are_the_piece(name: str, printed: Callable[[str], Print]) -> None:
-    found = assembled(name, cut=printed(CUT), whole=printed(WHOLE))
+@pytest.mark.parametrize(
+    ("project", "name"),
+    [
+        *(("tote", name) for name in ("tote front", "tote back", "tote gusset")),
+        *(
+            pytest.param("trip", name, marks=pytest.mark.long)
+            for name in ("apron", "tote front", "tote back", "tote gusset")
+        ),
+    ],
+)
+def test_windows_put_together_are_the_piece(project: str, name: str, printed: Callable[..., Print]) -> None:
+    found = assembled(name, cut=printed(project, CUT), whole=printed(project, WHOLE))
     assert len(found.shown) > 1
     assert found.whole.sum() > 1000
     together = found.together
@@ -345,9 +368,9 @@ def test_windows_put_together_are_the_piece(name: str, printed: Callable[[str], 
         assert strays(ink, found.whole[found.at(canvas)]) == []
 
 
-def test_a_window_a_little_out_of_place_is_seen(printed: Callable[[str], Print]) -> None:
+def test_a_window_a_little_out_of_place_is_seen(printed: Callable[..., Print]) -> None:
     """Three pixels, 0.5 mm."""
-    found = assembled("tote front", cut=printed(CUT), whole=printed(WHOLE), slip=3 * PIXEL)
+    found = assembled("tote front", cut=printed("tote", CUT), whole=printed("tote", WHOLE), slip=3 * PIXEL)
     assert strays(found.whole, found.together)
     assert strays(found.together, found.whole)
 
@@ -356,8 +379,7 @@ def test_the_ends_of_a_shortened_strap_are_the_strap_but_for_what_is_left_out(
     printed: Callable[..., Print],
 ) -> None:
     """Two straight parts are left out: of three windows each shows all there is to its break lines."""
-    cut = printed(CUT, "--straights", "shortened", project="strap.toml")
-    whole = printed(WHOLE, project="strap.toml")
+    cut, whole = printed("strap", CUT, "--straights", "shortened"), printed("strap", WHOLE)
     found = assembled("sling", cut=cut, whole=whole)
     assert (len(found.shown), len(cut.report["breaks"]), cut.joins("sling")) == (3, 2, [])
     x, _ = found.canvas.centres

@@ -72,12 +72,12 @@ def test_the_proof_counts_the_holes_that_are_drawn(pouch: Any, handkit: Any) -> 
 
 
 @pytest.mark.parametrize("name", ["pouch", "strap"])
-def test_the_same_project_gives_the_same_bytes(kits: Any, handkit: Any, name: str, monkeypatch: Any) -> None:
-    """In another time zone, with another hash seed and another locale."""
+def test_the_same_project_gives_the_same_bytes(kits: Any, script: Any, name: str, monkeypatch: Any) -> None:
+    """In another process and time zone, with another hash seed and another locale."""
     kit, project = kits(name), {"pouch": "orchard_pouch/pouch.toml", "strap": "strap/strap.toml"}[name]
     for variable, value in (("PYTHONHASHSEED", "4711"), ("TZ", "Pacific/Chatham"), ("LC_ALL", "C")):
         monkeypatch.setenv(variable, value)
     again, report = kit.pdf.with_suffix(".again"), kit.pdf.with_suffix(".again.json")
-    handkit("make", project, "-o", again, "--report", report, folder=kit.pdf.parent)
+    script("make", project, "-o", again, "--report", report, folder=kit.pdf.parent)
     assert again.read_bytes() == kit.pdf.read_bytes()
     assert json.loads(report.read_text("utf-8")) == kit.report

@@ -81,11 +81,24 @@ def panels(draw: st.DrawFn) -> tuple[Path, Side, list[Point]]:
     return outline, draw(st.sampled_from(Side)), places
 
 
-@settings(derandomize=True, deadline=None, max_examples=40)
+@settings(derandomize=True, deadline=None, max_examples=8)
 @given(panel=panels())
 def test_a_label_inside_is_clear_of_all_that_is_drawn(
     parts: SimpleNamespace, panel: tuple[Path, Side, list[Point]]
 ) -> None:
+    hold_labels_clear(parts, panel)
+
+
+@pytest.mark.long
+@settings(derandomize=True, deadline=None, max_examples=40)
+@given(panel=panels())
+def test_a_label_inside_is_clear_of_all_that_is_drawn_at_length(
+    parts: SimpleNamespace, panel: tuple[Path, Side, list[Point]]
+) -> None:
+    hold_labels_clear(parts, panel)
+
+
+def hold_labels_clear(parts: SimpleNamespace, panel: tuple[Path, Side, list[Point]]) -> None:
     outline, mark, holes = panel
     seams = [parts.seam("s", "p", [at]) for at in holes]
     project = parts.punched([parts.piece("p", outline, mark=mark)], seams=seams)

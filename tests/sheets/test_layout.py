@@ -211,17 +211,37 @@ def marked_pieces(draw: st.DrawFn) -> tuple[Path, Side, list[Point]]:
     return outline, draw(st.sampled_from(Side)), holes
 
 
-@settings(derandomize=True, deadline=None, max_examples=9)
-@given(st.lists(marked_pieces(), min_size=1, max_size=3), papers, st.sampled_from([8.0, 10.0, 17.3]))
+any_sheets = given(
+    st.lists(marked_pieces(), min_size=1, max_size=3), papers, st.sampled_from([8.0, 10.0, 17.3])
+)
+
+
+@settings(derandomize=True, deadline=None, max_examples=3)
+@any_sheets
 def test_nothing_is_lost_over_the_sheets(
     parts: SimpleNamespace, shapes: list[tuple[Path, Side, list[Point]]], paper: Paper, overlap: float
 ) -> None:
+    hold_to_the_laws(*laid_out(parts, shapes, paper, overlap))
+
+
+@pytest.mark.long
+@settings(derandomize=True, deadline=None, max_examples=9)
+@any_sheets
+def test_nothing_is_lost_over_the_sheets_at_length(
+    parts: SimpleNamespace, shapes: list[tuple[Path, Side, list[Point]]], paper: Paper, overlap: float
+) -> None:
+    hold_to_the_laws(*laid_out(parts, shapes, paper, overlap))
+
+
+def laid_out(
+    parts: SimpleNamespace, shapes: list[tuple[Path, Side, list[Point]]], paper: Paper, overlap: float
+) -> tuple[Punched, Sheets]:
     project = parts.punched(
         [parts.piece(f"p{k}", outline, mark=mark) for k, (outline, mark, _) in enumerate(shapes)],
         seams=[parts.seam(f"s{k}", f"p{k}", holes) for k, (_, _, holes) in enumerate(shapes)],
         openings=[parts.opening(f"o{k}", f"p{k}", holes[:1]) for k, (_, _, holes) in enumerate(shapes)],
     )
-    hold_to_the_laws(project, lay_out(project, paper=paper, edge=5, margin=10, overlap=overlap))
+    return project, lay_out(project, paper=paper, edge=5, margin=10, overlap=overlap)
 
 
 # ── values ────────────────────────────────────────────────────────────────────
@@ -291,10 +311,16 @@ def test_a_template_for_the_flesh_side_is_mirrored(parts: SimpleNamespace) -> No
     assert window.placed.apply((100, 0))[0] < window.placed.apply((0, 0))[0]
 
 
-def test_a_piece_of_ten_metres_is_cut_in_reasonable_time(parts: SimpleNamespace) -> None:
-    project = parts.punched([parts.piece("webbing", rectangle(10_000, 25))])
+@pytest.mark.parametrize(
+    ("length", "most"),
+    [(3000, 12), pytest.param(10_000, 38, marks=pytest.mark.long)],  # (length + 0.5 − 10) / 267, rounded up
+)
+def test_a_piece_of_some_metres_is_cut_in_reasonable_time(
+    parts: SimpleNamespace, length: int, most: int
+) -> None:
+    project = parts.punched([parts.piece("webbing", rectangle(length, 25))])
     sheets = lay_out(project, paper=A4, **PAGE)
-    assert len(windows_by_piece(sheets)["webbing"]) <= 38  # (10000.5 − 10) / 267, rounded up; aslant fewer
+    assert len(windows_by_piece(sheets)["webbing"]) <= most  # aslant fewer
     hold_to_the_laws(project, sheets)
 
 

@@ -10,9 +10,9 @@ import shapely
 from handkit.geometry.path import polyline
 from handkit.ink import REGISTRATION_ARM
 from handkit.paper import PAPERS
-from handkit.sheets.layout import lay_out
 from handkit.sheets.joins.marking import Line, marks_on
 from handkit.sheets.joins.void import Void
+from handkit.sheets.layout import lay_out
 
 PAGE = {"edge": 5.0, "margin": 10.0, "overlap": 10.0}
 OFF = 1.0  # mm of paper between the outline and a mark's arm: common practice, no source

@@ -35,7 +35,9 @@ glued = true
 def test_a_glued_piece_is_shut_by_more_than_a_square_millimetre(
     planned: Callable[[str], Any], pocket: str, bottom: float, shut: bool
 ) -> None:
-    under = pocket.replace('[[piece]]\nname = "front"', LABEL.format(bottom=bottom) + '[[piece]]\nname = "front"')
+    under = pocket.replace(
+        '[[piece]]\nname = "front"', LABEL.format(bottom=bottom) + '[[piece]]\nname = "front"'
+    )
     punched = planned(under).punched
     (front,) = (c for c in closings(punched.pattern, works_of(punched)) if c.pieces == ("back", "front"))
     assert [work.name for work in front.shut] == ["label"] * shut

@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import json
 import math
-import subprocess
-import sys
 import tomllib
 from itertools import pairwise
 from pathlib import Path
 from typing import Any
 
 import pytest
+from click.testing import CliRunner
+
+from handkit.cli import main
 
 SAMPLES = Path(__file__).parents[2] / "samples"
 FILES = sorted(SAMPLES.glob("*/*.toml"))
@@ -20,9 +21,7 @@ FILES = sorted(SAMPLES.glob("*/*.toml"))
 @pytest.fixture(scope="module", params=FILES, ids=lambda path: path.stem)
 def plan(request: pytest.FixtureRequest) -> dict[str, Any]:
     """What the command line gives to other programs."""
-    command_line = [sys.executable, "-c", "from handkit.cli import main; main()", "plan", str(request.param)]
-    command = [*command_line, "--format", "json"]
-    run = subprocess.run(command, capture_output=True, check=True, encoding="utf-8")
+    run = CliRunner().invoke(main, ["plan", str(request.param), "--format", "json"])
     assert run.stdout.endswith("\n")
     told: dict[str, Any] = json.loads(run.stdout)
     written = tomllib.loads(request.param.read_text("utf-8"))

@@ -59,7 +59,7 @@ def test_two_handles_and_a_rule(pattern_of: Callable[..., Pattern]) -> None:
 
 
 def test_a_strap_goes_the_hulls_way(pattern_of: Callable[..., Pattern]) -> None:
-    """r = 10 on 30 under 2.4 mm: 54.167; 30 × 5 on 54: 56.025, by a hull of many points (`test_hull_rule`)."""
+    """r = 10 on 30 under 2.4 mm: 54.167; 30 × 5 on 54: 56.025, by a hull of points (`test_hull_rule`)."""
     text = row([*rounds([20]), *rounds([20])], "ease = 0\ngap = 10")
     assert steps(pattern_of(text), "row strap") == pytest.approx([54.167, 54.167], abs=6e-4)
     text = row(["size = [30, 5, 150]"], "ease = 0\ngap = 24")
