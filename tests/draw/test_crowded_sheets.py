@@ -301,20 +301,25 @@ def area_of(words: Words) -> shapely.Geometry:
     return shapely.box(box.left, box.bottom, box.right, box.top)
 
 
-def lies_over(words: Words, marks: Iterable[Mark]) -> set[Tag]:
-    """The lines, by their tags, that a text lies over."""
+def ink_of(marks: Iterable[Mark]) -> list[tuple[Tag, shapely.Geometry]]:
+    """All lines that are drawn and are no text's own, with their tags."""
     drawings = [mark for mark in marks if mark.tag != Tag.LABEL]
-    ink = [(mark.tag, part) for mark in drawings for part in mark.parts if isinstance(part, Ink)]
-    return {tag for tag, part in ink if lines_of(part).intersects(area_of(words))}
+    return [(m.tag, lines_of(part)) for m in drawings for part in m.parts if isinstance(part, Ink)]
+
+
+def lies_over(words: Words, ink: list[tuple[Tag, shapely.Geometry]]) -> set[Tag]:
+    """The lines, by their tags, that a text lies over."""
+    return {tag for tag, line in ink if line.intersects(area_of(words))}
 
 
 def test_no_text_lies_over_thin_lines_but_letters_that_have_no_other_room(drawn: Drawn) -> None:
     """And none at all over what is cut, punched or lined up."""
     over = set()
     for marks in drawn.pages:
+        ink = ink_of(marks)
         for mark in (mark for mark in marks if mark.tag == Tag.LABEL):
             for words in (part for part in mark.parts if isinstance(part, Words)):
-                under = lies_over(words, marks)
+                under = lies_over(words, ink)
                 assert not under & HARD, words.text
                 over |= {(dict(mark.properties)["Piece"], words.text)} if under else set()
     assert over == OVER_LINES[drawn.name]
@@ -336,4 +341,4 @@ def test_a_letter_goes_to_bare_paper_before_it_lies_over_lines(products_of: Call
         words = texts[letter.name]
         assert dist(middle(words), view.to_sheet.apply(letter.at)) <= 8
         assert ruled.disjoint(area_of(words)) == (letter.name != "A")
-        assert lies_over(words, marks) == ({Tag.FOLD} if letter.name == "A" else set())
+        assert lies_over(words, ink_of(marks)) == ({Tag.FOLD} if letter.name == "A" else set())
