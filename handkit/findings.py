@@ -14,6 +14,7 @@ from typing import Any
 import msgspec
 
 from handkit.messages.message import Severity
+from handkit.messages.placeholders import filled
 from handkit.messages.table import MESSAGES
 
 
@@ -70,6 +71,10 @@ class Finding(msgspec.Struct, frozen=True):
         remedy = f"; {self.remedy}" if self.remedy else ""
         return f"{head}found {self.found}{allowed}{remedy} [{self.code}]"
 
+    def placed(self, where: Where) -> Finding:
+        """The same finding at another place."""
+        return msgspec.structs.replace(self, where=where)
+
     def to_json(self) -> dict[str, Any]:
         """The finding for other programs; all values are text but `line`."""
         return {
@@ -84,7 +89,10 @@ class Finding(msgspec.Struct, frozen=True):
         }
 
 
-def finding(key: str, where: Where, /, **values: object) -> Finding:
+NOWHERE = Where()  # of a finding whose place is not known yet; see `Finding.placed`
+
+
+def finding(key: str, where: Where = NOWHERE, /, **values: object) -> Finding:
     """A finding in the words of its row in the table of messages, with these values filled in.
 
     `key` is the finding's code, or `code/variant` where a code is told in several ways.
@@ -95,7 +103,7 @@ def finding(key: str, where: Where, /, **values: object) -> Finding:
 here, 150 mm of it tail; allow a longer thread or shorter tails [longest-thread-too-short]
     """
     row = MESSAGES[key]
-    found, allowed, remedy = (text.format_map(values) for text in (row.found, row.allowed, row.remedy))
+    found, allowed, remedy = (filled(text, values) for text in (row.found, row.allowed, row.remedy))
     return Finding(key.partition("/")[0], row.severity, where, found, allowed, remedy)
 
 

@@ -2,7 +2,8 @@
 
 Words: a *code* is the fixed word at a finding's end, for other programs; a *key* names the row: it
 is the code, or `code/variant` where one code is told in several ways; a *placeholder* is a value's
-name in braces, filled in when the finding is made (`{{` and `}}` stand for braces as such).
+name in braces, filled in when the finding is made (`{{` and `}}` stand for braces as such); the
+styles it may name, such as {name:quoted}, are told in `placeholders.py`.
 """
 
 from __future__ import annotations

@@ -12,6 +12,7 @@ import pathlib
 from collections.abc import Sequence
 
 from handkit.errors import ProjectError, refuse_errors
+from handkit.quoting import shown
 from handkit.read.checks.whole import first_by_name, tell_names, tell_unused_lines
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.entries.openings import read_openings
@@ -38,7 +39,6 @@ from handkit.read.parts.promised import (
 from handkit.read.project import Item, Material, Opening, Part, Project, Seam
 from handkit.read.schema.keys import FORMAT, SECTIONS
 from handkit.read.values.lengths import unit_meant
-from handkit.read.values.shown import shown
 from handkit.read.values.spot import Fault, Reading, Spot
 from handkit.read.values.values import read_choice
 from handkit.units import LENGTH_UNITS

@@ -9,9 +9,9 @@ from collections.abc import Iterable, Sequence
 
 from handkit.findings import has_errors
 from handkit.messages.message import Severity
+from handkit.quoting import quoted
 from handkit.read.entries.entry import Entry
 from handkit.read.project import Piece, Seam
-from handkit.read.values.shown import quoted
 from handkit.read.values.spot import Fault, Reading
 
 

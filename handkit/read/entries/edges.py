@@ -13,8 +13,8 @@ import re
 from collections.abc import Collection, Sequence
 from itertools import pairwise
 
+from handkit.quoting import quoted
 from handkit.read.project import Edges
-from handkit.read.values.shown import quoted
 from handkit.read.values.spot import Fault, Spot
 
 Edge = tuple[str, str]

@@ -14,11 +14,11 @@ from typing import TypeVar
 import msgspec
 
 from handkit.findings import Source, nearest
+from handkit.quoting import quoted, shown, words
 from handkit.read.project import Point
 from handkit.read.schema.keys import SECTIONS, sections_with
 from handkit.read.schema.rules import Key, Kind, Section
 from handkit.read.values import values
-from handkit.read.values.shown import quoted, shown, words
 from handkit.read.values.spot import Fault, Spot, key_words
 
 Choice = TypeVar("Choice", bound=StrEnum)

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from string import ascii_uppercase
 
+from handkit.quoting import quoted
 from handkit.read.entries.edges import looks_like_edges
 from handkit.read.entries.entry import Entry
 from handkit.read.entries.outline import same_neighbours
@@ -15,7 +16,6 @@ from handkit.read.project import Point
 from handkit.read.schema.keys import SECTIONS
 from handkit.read.schema.rules import Kind, points_key
 from handkit.read.values import values
-from handkit.read.values.shown import quoted
 from handkit.read.values.spot import Fault, Spot
 
 _POINTS = points_key("points", Kind.POINTS, "", few=2, many=2000)

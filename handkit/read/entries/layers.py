@@ -11,12 +11,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from handkit.quoting import quoted, shown, words
 from handkit.read.entries.edges import edges_named, is_closed, looks_like_edges
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.entries.outline import letters_of
 from handkit.read.project import Edges, InnerLine, Layer, Piece
 from handkit.read.schema.keys import SECTIONS
-from handkit.read.values.shown import quoted, shown, words
 from handkit.read.values.spot import Fault, Spot, unknown
 from handkit.read.values.values import composed, read_text
 

@@ -10,10 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from handkit.quoting import quoted, shown, words
 from handkit.read.entries.entry import Entry
 from handkit.read.project import Edges, Layer, MatchPoint, Piece, Point
 from handkit.read.schema.rules import point_key
-from handkit.read.values.shown import quoted, shown, words
 from handkit.read.values.spot import Fault, Spot
 from handkit.read.values.values import read_pair
 

@@ -11,13 +11,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from handkit.quoting import quoted, shown, words
 from handkit.read.entries.entry import Entry, tell_missing
 from handkit.read.entries.layers import tell_quantity
 from handkit.read.project import Opening, OpeningKind, Piece, Point
 from handkit.read.schema.rules import MOST_LENGTH, Kind, length_key, points_key
 from handkit.read.values import values
 from handkit.read.values.lengths import CLEAN
-from handkit.read.values.shown import quoted, shown, words
 from handkit.read.values.spot import Fault, Spot, unknown
 from handkit.units import MM_PER_LINE
 

@@ -14,13 +14,13 @@ import math
 
 import msgspec
 
+from handkit.quoting import quoted, words
 from handkit.read.entries.edges import Edge, edge, read_edges, single_edges
 from handkit.read.entries.entry import Entry
 from handkit.read.project import Corner, Point
 from handkit.read.schema.rules import Kind
 from handkit.read.values import values
 from handkit.read.values.letters import letter_names
-from handkit.read.values.shown import quoted, words
 from handkit.read.values.spot import Fault
 from handkit.tolerances import SAME_POINT
 

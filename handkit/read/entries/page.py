@@ -12,9 +12,9 @@ import os
 from handkit.errors import PaperError
 from handkit.findings import nearest
 from handkit.paper import PAPER_NAMES, PAPERS, Drawn, Layout, Paper, Straights, Windows, paper_named
+from handkit.quoting import quoted
 from handkit.read.entries.entry import Entry
 from handkit.read.project import Page
-from handkit.read.values.shown import quoted
 from handkit.read.values.spot import Fault
 
 _FONT_ENDING = ".ttf"

@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 import msgspec
 
 from handkit.findings import Source
+from handkit.quoting import quoted, words
 from handkit.read.checks.rings import ring_words, rings
 from handkit.read.entries.edges import Edge, read_edges, single_edges
 from handkit.read.entries.entry import Entry, entry_of
@@ -21,7 +22,6 @@ from handkit.read.parts.promised import NO_PROMISE, SHAPES, Promised
 from handkit.read.project import FoldLine, InnerLine, Material, Part, Piece, Point, Side, Skive, Trim
 from handkit.read.schema.rules import Kind
 from handkit.read.values import values
-from handkit.read.values.shown import quoted, words
 from handkit.read.values.spot import Fault, unknown
 
 _NOT_COPIED = frozenset(

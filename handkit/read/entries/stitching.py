@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 
+from handkit.quoting import quoted, words
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.project import (
     Fibre,
@@ -20,7 +21,6 @@ from handkit.read.project import (
     Stitching,
     StitchKind,
 )
-from handkit.read.values.shown import quoted, words
 from handkit.read.values.spot import Fault
 from handkit.read.values.values import read_choice, read_number
 

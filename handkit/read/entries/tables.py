@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from handkit.errors import ProjectError
+from handkit.quoting import quoted, shown
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.parts.promised import Given
 from handkit.read.schema.keys import SECTIONS
-from handkit.read.values.shown import quoted, shown
 from handkit.read.values.spot import Fault, Reading, Spot
 from handkit.read.values.values import composed
 

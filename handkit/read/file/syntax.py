@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 
+from handkit.quoting import quoted
 from handkit.read.file.tokens import NEWLINE, Token, tokens
-from handkit.read.values.shown import quoted
 from handkit.read.values.spot import Fault
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")

@@ -13,13 +13,13 @@ from handkit.geometry.affine import Point
 from handkit.geometry.intersect import first_crossing
 from handkit.geometry.path import polyline
 from handkit.messages.message import Severity
+from handkit.quoting import quoted, shown, words
 from handkit.read.entries.entry import Entry, tell_missing
 from handkit.read.entries.outline import same_neighbours
 from handkit.read.parts.part_kinds import KINDS, KindRow
 from handkit.read.project import Ease, Item, Part, PartKind, Setting
 from handkit.read.schema.rules import Key, Kind
 from handkit.read.values import values
-from handkit.read.values.shown import quoted, shown, words
 from handkit.read.values.spot import Fault, Spot, unknown
 
 _SHAPES = ("size", "diameter", "section")

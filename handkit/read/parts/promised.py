@@ -15,13 +15,13 @@ from collections.abc import Iterable, Mapping, Sequence
 import msgspec
 
 from handkit.findings import Source
+from handkit.quoting import quoted
 from handkit.read.checks.rings import ring_words, rings
 from handkit.read.entries.entry import Entry
 from handkit.read.file.lines import KeyPath
 from handkit.read.parts.part_kinds import KINDS
 from handkit.read.parts.promise import ALL_ROUND, Promise, PromisedPiece
 from handkit.read.project import Item, Layer, MatchPoint, Part, Piece, Seam
-from handkit.read.values.shown import quoted
 from handkit.read.values.spot import Fault, Reading, unknown
 from handkit.read.values.values import composed
 

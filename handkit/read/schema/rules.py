@@ -17,7 +17,7 @@ from types import MappingProxyType
 import msgspec
 
 from handkit.paper import ALLOWED as PAPERS_ALLOWED
-from handkit.read.values.shown import quoted, words
+from handkit.quoting import quoted, words
 
 MOST_LENGTH = 10_000.0  # 10 m: longer than any hide, strap or sheet of paper
 

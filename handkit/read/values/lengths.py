@@ -13,7 +13,7 @@ import re
 from collections.abc import Mapping, Sequence
 
 from handkit.findings import nearest
-from handkit.read.values.shown import quoted
+from handkit.quoting import quoted
 from handkit.read.values.spot import Fault
 from handkit.units import LENGTH_UNITS, THICKNESS_UNITS
 

@@ -16,8 +16,8 @@ import msgspec
 from handkit.errors import ProjectError
 from handkit.findings import Finding, Source, Where, error, nearest
 from handkit.messages.message import Severity
+from handkit.quoting import quoted
 from handkit.read.file.lines import KeyPath
-from handkit.read.values.shown import quoted
 
 # More than this many faults help nobody, and a hostile file could have millions.
 MOST_FAULTS = 100

@@ -12,10 +12,10 @@ import unicodedata
 from collections.abc import Sequence
 
 from handkit.findings import nearest
+from handkit.quoting import quoted, shown
 from handkit.read.project import Point
 from handkit.read.schema.rules import Key, Kind, point_key
 from handkit.read.values.lengths import CLEAN, EXAMPLE, length_mm
-from handkit.read.values.shown import quoted, shown
 from handkit.read.values.spot import Fault, Spot
 from handkit.units import LENGTH_UNITS
 

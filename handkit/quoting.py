@@ -1,4 +1,4 @@
-"""Shown: a value of the project file as a finding shows it, short and on one line.
+"""Quoting: a value of the project file as a finding shows it, short and on one line.
 
 In: whatever tomllib made of a value. Out: text for a terminal; characters that a terminal would
 act on are written as escapes, and what is long is cut.

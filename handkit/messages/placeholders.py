@@ -1,0 +1,66 @@
+"""Placeholders: the values of a finding put into the texts of its message.
+
+In: a text of the tables of messages and the values by name. Out: the phrase. Beside Python's own
+formats, such as {width:g}, a placeholder may name a style:
+
+    {name:quoted}          "front"; of a list "front", "back", at the most twelve
+    {value:shown}          any value of a project file as a maker says it: true, "a", a list of 3
+    {keys:or} {keys:and}   a list in words: a, b and c
+    {names:quoted or}      the same, each in quotes: "a" or "b"
+    {names:cycle}          a → b → a
+    {count:counted place}  1 place, 2 places
+    {near:suggested}       "front", or "one of these" where there is nothing near
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from string import Formatter
+from types import MappingProxyType
+from typing import Any
+
+from handkit.quoting import quoted, shown, words
+
+_MOST_LISTED = 12
+
+
+def filled(text: str, values: Mapping[str, object]) -> str:
+    """The text with its placeholders filled in. Raises KeyError where a value is missing.
+
+    >>> filled("{names:quoted or}, {n:counted time}", {"names": ["a", "b"], "n": 2})
+    '"a" or "b", 2 times'
+    """
+    return _FORMATTER.vformat(text, (), values)
+
+
+class _Styles(Formatter):
+    """Python's own formatter, which knows the styles as well."""
+
+    def format_field(self, value: Any, format_spec: str) -> str:
+        style, _, rest = format_spec.partition(" ")
+        return _STYLES[style](value, rest) if style in _STYLES else format(value, format_spec)
+
+
+def _quoted(value: Any, last: str) -> str:
+    if isinstance(value, str):
+        return quoted(value)
+    if last:
+        return words((quoted(each) for each in value), last=last)
+    listed = list(value)
+    return ", ".join(quoted(each) for each in listed[:_MOST_LISTED]) + (
+        ", …" if listed[_MOST_LISTED:] else ""
+    )
+
+
+_FORMATTER = _Styles()
+_STYLES: Mapping[str, Callable[[Any, str], str]] = MappingProxyType(
+    {
+        "quoted": _quoted,
+        "shown": lambda value, _: shown(value),
+        "or": lambda value, _: words(value, last="or"),
+        "and": lambda value, _: words(value, last="and"),
+        "cycle": lambda value, _: " → ".join([*value, value[0]]),
+        "counted": lambda value, noun: f"{value} {noun}{'' if value == 1 else 's'}",
+        "suggested": lambda value, _: quoted(value) if value else "one of these",
+    }
+)
