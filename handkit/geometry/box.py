@@ -5,13 +5,13 @@ In and out: mm, in whatever frame the caller works in.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from itertools import pairwise
+from collections.abc import Iterable
 from math import ceil, floor
 
 import msgspec
 
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.straight import Straight
 
 
 class Box(msgspec.Struct, frozen=True):
@@ -40,6 +40,17 @@ class Box(msgspec.Struct, frozen=True):
             (self.right, self.bottom),
             (self.right, self.top),
             (self.left, self.top),
+        )
+
+    @property
+    def sides(self) -> tuple[Straight, Straight, Straight, Straight]:
+        """Left, right, bottom and top, each with the box on the left of its way."""
+        low_left, low_right, high_right, high_left = self.corners
+        return (
+            (high_left, low_left),
+            (low_right, high_right),
+            (low_left, low_right),
+            (high_right, high_left),
         )
 
     def grown(self, by: float) -> Box:
@@ -92,26 +103,6 @@ def around(boxes: Iterable[Box]) -> Box:
 def moved(box: Box, by: Affine) -> Box:
     """The least box round a box's image; the image itself where the map turns by quarters."""
     return box_of(by.apply_all(box.corners))
-
-
-def clipped(ring: Sequence[Point], box: Box) -> tuple[Point, ...]:
-    """What of a convex ring lies in a box (Sutherland and Hodgman).
-
-    >>> clipped([(0, 0), (4, 0), (4, 4), (0, 4)], Box(-1, 1, 3, 9))
-    ((3.0, 1), (3, 4.0), (0, 4), (0.0, 1))
-    """
-    for axis, limit, sign in ((0, box.left, 1), (0, box.right, -1), (1, box.bottom, 1), (1, box.top, -1)):
-        kept: list[Point] = []
-        for a, b in pairwise((*ring, ring[0])):
-            a_in, b_in = (a[axis] - limit) * sign >= 0, (b[axis] - limit) * sign >= 0
-            if a_in:
-                kept.append(a)
-            if a_in != b_in:
-                share = (limit - a[axis]) / (b[axis] - a[axis])
-                along = a[1 - axis] + (b[1 - axis] - a[1 - axis]) * share
-                kept.append((limit, along) if axis == 0 else (along, limit))
-        ring = kept
-    return tuple(ring)
 
 
 def _down(value: float) -> float:

@@ -16,8 +16,9 @@ import msgspec
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import carriers_meet
 from handkit.geometry.joint import parallel_of
-from handkit.geometry.path import SMOOTH_DEGREES, distance, turn_degrees
+from handkit.geometry.path import SMOOTH_DEGREES, turn_degrees
 from handkit.geometry.segment import Segment
+from handkit.geometry.straight import distance
 from handkit.tolerances import SAME_POINT
 
 

@@ -13,8 +13,9 @@ import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import carriers_meet
-from handkit.geometry.path import distance, turn_degrees
+from handkit.geometry.path import turn_degrees
 from handkit.geometry.segment import Segment
+from handkit.geometry.straight import distance
 from handkit.tolerances import SAME_POINT
 
 # A sharp corner on the outer side reaches no farther from the corner than this many distances.

@@ -29,8 +29,9 @@ import msgspec
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import first_crossing
 from handkit.geometry.joint import Item, Joint, Outer, joint_of, parallel_of
-from handkit.geometry.path import SMOOTH_DEGREES, distance, turn_degrees
+from handkit.geometry.path import SMOOTH_DEGREES, turn_degrees
 from handkit.geometry.segment import Segment
+from handkit.geometry.straight import distance
 from handkit.tolerances import SAME_POINT
 
 

@@ -11,12 +11,13 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Sequence
 from itertools import accumulate, pairwise
-from math import atan2, degrees, hypot, pi, tan
+from math import atan2, degrees, pi, tan
 
 import msgspec
 
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.segment import Segment
+from handkit.geometry.straight import distance
 from handkit.tolerances import SAME_POINT
 
 # Where the direction jumps by less than this, in degrees, a path is smooth.
@@ -184,11 +185,6 @@ def circle(centre: Point, radius: float) -> Path:
     (x, y), r = centre, radius
     east, west = (x + r, y), (x - r, y)
     return Path((Segment(east, west, tan(pi / 4)), Segment(west, east, tan(pi / 4))), closed=True)
-
-
-def distance(a: Point, b: Point) -> float:
-    """Straight distance between two points."""
-    return hypot(b[0] - a[0], b[1] - a[1])
 
 
 def turn_degrees(before: Segment, after: Segment) -> float:

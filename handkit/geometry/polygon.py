@@ -1,22 +1,68 @@
-"""Polygons: what lies in a window, what of a path touches it, and the window a little wider.
+"""Polygons: areas, hulls, what lies inside, what is cut off, what comes near.
 
-In: places, paths and rings of points (the first not repeated), mm. Out: answers and new rings.
-A kit asks this of every hole and line of every window, so it is plain arithmetic, no library.
+In: rings of points (the first not repeated), points and paths, mm. Out: answers and new rings.
+A kit asks this of every hole and line of every window, so it is plain arithmetic, no library;
+areas in several parts, and with arcs, are `region.py`'s.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from handkit.geometry.affine import Point
-from handkit.geometry.path import Path, distance
+from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
-from handkit.geometry.straight import foot_on, line_to_line, point_to_line
+from handkit.geometry.straight import (
+    Straight,
+    distance,
+    foot_on,
+    line_to_line,
+    point_to_line,
+    side_of,
+    unit,
+)
 from handkit.tolerances import SAME_POINT
 
 # How coarsely a line may be flattened where only nearness is asked.
 COARSE = 0.1
+
+
+def sides(ring: Sequence[Point]) -> Iterator[Straight]:
+    """The sides of a ring, the one back to its start last.
+
+    >>> list(sides(((0, 0), (2, 0), (2, 2))))
+    [((0, 0), (2, 0)), ((2, 0), (2, 2)), ((2, 2), (0, 0))]
+    """
+    return pairwise((*ring, ring[0]))
+
+
+def signed_area(ring: Sequence[Point]) -> float:
+    """Area within a ring in mm², negative where it goes clockwise.
+
+    >>> signed_area(((0, 0), (2, 0), (2, 2))), signed_area(((0, 0), (2, 2), (2, 0)))
+    (2.0, -2.0)
+    """
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in sides(ring)) / 2
+
+
+def hull(points: Iterable[Point]) -> tuple[Point, ...]:
+    """The corners of the convex hull, counter-clockwise from the least x, none on a side; where the
+    points span no area, the two that lie farthest apart, or the one.
+
+    >>> hull([(2, 1), (0, 0), (4, 0), (2, 3), (2, 0)]), hull([(3, 3), (0, 0), (1, 1)])
+    (((0, 0), (4, 0), (2, 3)), ((0, 0), (3, 3)))
+    """
+    ordered = sorted(set(points))
+    corners: list[Point] = []
+    for way in (ordered, ordered[::-1]):  # the lower chain, then the upper one
+        chain: list[Point] = []
+        for point in way:
+            while len(chain) > 1 and side_of(point, (chain[-2], chain[-1])) <= 0:
+                chain.pop()
+            chain.append(point)
+        corners.extend(chain[:-1])
+    return tuple(corners) or tuple(ordered)
 
 
 def inside(place: Point, polygon: Sequence[Point]) -> bool:
@@ -28,7 +74,7 @@ def inside(place: Point, polygon: Sequence[Point]) -> bool:
     """
     x, y = place
     odd = False
-    for a, b in pairwise([*polygon, polygon[0]]):
+    for a, b in sides(polygon):
         if _near(place, a, b):
             return True
         if (a[1] > y) != (b[1] > y) and x < a[0] + (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1]):
@@ -58,8 +104,8 @@ def grown(polygon: Sequence[Point], by: float) -> tuple[Point, ...]:
     >>> grown(((0, 0), (2, 0), (2, 2), (0, 2)), 1)
     ((-1.0, -1.0), (3.0, -1.0), (3.0, 3.0), (-1.0, 3.0))
     """
-    corners = [p for p, q in pairwise([*polygon, polygon[0]]) if distance(p, q) > SAME_POINT]
-    out = 1.0 if _signed_area(corners) > 0 else -1.0
+    corners = [p for p, q in sides(polygon) if distance(p, q) > SAME_POINT]
+    out = 1.0 if signed_area(corners) > 0 else -1.0
     found = []
     for p, q, r in zip([corners[-1], *corners], corners, [*corners[1:], corners[0]], strict=False):
         (ax, ay), (bx, by_) = unit(p, q), unit(q, r)
@@ -76,19 +122,27 @@ def clipped(ring: Sequence[Point], polygon: Sequence[Point]) -> tuple[Point, ...
     >>> clipped(((0, 0), (4, 0), (4, 2), (0, 2)), ((1, -1), (3, -1), (3, 5), (1, 5)))
     ((1.0, 0.0), (3.0, 0.0), (3.0, 2.0), (1.0, 2.0))
     """
-    left = 1.0 if _signed_area(polygon) > 0 else -1.0
-    points = list(ring)
-    for a, b in pairwise([*polygon, polygon[0]]):
-        kept: list[Point] = []
-        for p, q in pairwise([*points, *points[:1]]):
-            sp, sq = _side(a, b, p) * left, _side(a, b, q) * left
-            if sp >= 0:
-                kept.append(p)
-            if sp * sq < 0:
-                share = sp / (sp - sq)
-                kept.append((p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share))
-        points = kept
-    return tuple(points)
+    left = 1.0 if signed_area(polygon) > 0 else -1.0
+    for side in sides(polygon):
+        ring = cut_off(ring, side, left=left)
+    return tuple(ring)
+
+
+def cut_off(ring: Sequence[Point], line: Straight, *, left: float = 1.0) -> tuple[Point, ...]:
+    """What of a convex ring lies left of a line that is drawn on both ways (right where `left` is −1).
+
+    >>> cut_off([(0, 0), (4, 0), (4, 4), (0, 4)], ((2, 0), (2, 1)))
+    ((0, 0), (2.0, 0.0), (2.0, 4.0), (0, 4))
+    """
+    kept: list[Point] = []
+    for p, q in pairwise([*ring, *ring[:1]]):
+        sp, sq = side_of(p, line) * left, side_of(q, line) * left
+        if sp >= 0:
+            kept.append(p)
+        if (sp >= 0) != (sq >= 0):
+            share = sp / (sp - sq)
+            kept.append((p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share))
+    return tuple(kept)
 
 
 def nearest_on(place: Point, ring: Sequence[Point]) -> Point:
@@ -97,7 +151,7 @@ def nearest_on(place: Point, ring: Sequence[Point]) -> Point:
     >>> nearest_on((3, 1), ((0, 0), (2, 0), (2, 2), (0, 2)))
     (2.0, 1.0)
     """
-    found = (foot_on(place, side) for side in pairwise([*ring, ring[0]]))
+    found = (foot_on(place, side) for side in sides(ring))
     return min(found, key=lambda point: distance(place, point))
 
 
@@ -110,7 +164,7 @@ def clear_of(place: Point, ring: Sequence[Point], *, reach: float) -> bool:
     """
     x, y = place
     left, bottom, right, top = x - reach, y - reach, x + reach, y + reach
-    for a, b in pairwise([*ring, ring[0]]):
+    for a, b in sides(ring):
         if (a[0] < left and b[0] < left) or (a[0] > right and b[0] > right):
             continue
         if (a[1] < bottom and b[1] < bottom) or (a[1] > top and b[1] > top):
@@ -118,17 +172,6 @@ def clear_of(place: Point, ring: Sequence[Point], *, reach: float) -> bool:
         if point_to_line(place, (a, b)) < reach:
             return False
     return True
-
-
-def unit(start: Point, end: Point) -> Point:
-    """The direction from one point to another, of length 1. Raises ZeroDivisionError where they
-    are one.
-
-    >>> unit((1, 1), (1, 4))
-    (0.0, 1.0)
-    """
-    length = distance(start, end)
-    return ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
 
 
 def _runs(segments: Sequence[Segment], kept: Sequence[bool]) -> Iterable[list[Segment]]:
@@ -151,16 +194,8 @@ def _touches(segment: Segment, polygon: Sequence[Point], within: float) -> bool:
 def _line_touches(a: Point, b: Point, polygon: Sequence[Point], within: float) -> bool:
     if inside(a, polygon) or inside(b, polygon):
         return True
-    return any(line_to_line((a, b), side) <= within for side in pairwise([*polygon, polygon[0]]))
+    return any(line_to_line((a, b), side) <= within for side in sides(polygon))
 
 
 def _near(point: Point, a: Point, b: Point) -> bool:
     return point_to_line(point, (a, b)) <= SAME_POINT
-
-
-def _side(a: Point, b: Point, p: Point) -> float:
-    return (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])
-
-
-def _signed_area(points: Sequence[Point]) -> float:
-    return sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise([*points, points[0]])) / 2

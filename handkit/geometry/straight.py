@@ -1,6 +1,7 @@
-"""Straight bits: how near a point or another bit comes to one.
+"""Straight lines between two points: length, direction, sides, and how near something comes to one.
 
-In: points in one frame, mm; a bit's two ends may be one point. Out: distances, the nearest point.
+In: points in one frame, mm; the two ends of a line may be one point. Out: distances, directions,
+the nearest point.
 """
 
 from __future__ import annotations
@@ -12,8 +13,35 @@ from handkit.geometry.affine import Point
 Straight = tuple[Point, Point]
 
 
+def distance(a: Point, b: Point) -> float:
+    """Straight distance between two points."""
+    return hypot(b[0] - a[0], b[1] - a[1])
+
+
+def unit(start: Point, end: Point) -> Point:
+    """The direction from one point to another, of length 1. Raises ZeroDivisionError where they
+    are one.
+
+    >>> unit((1, 1), (1, 4))
+    (0.0, 1.0)
+    """
+    length = distance(start, end)
+    return ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
+
+
+def side_of(point: Point, line: Straight) -> float:
+    """On which side of a line, drawn on both ways, a point lies: positive left of the way from its
+    start to its end, 0 on it. Twice the area of the triangle, mm².
+
+    >>> side_of((1, 2), ((0, 0), (3, 0))), side_of((1, -2), ((0, 0), (3, 0)))
+    (6, -6)
+    """
+    (ax, ay), (bx, by) = line
+    return (bx - ax) * (point[1] - ay) - (by - ay) * (point[0] - ax)
+
+
 def foot_on(point: Point, line: Straight) -> Point:
-    """The point of a straight bit that is nearest to another.
+    """The point of a line that is nearest to another.
 
     >>> foot_on((5, 3), ((0, 0), (1, 0))), foot_on((5, 3), ((0, 0), (0, 0)))
     ((1.0, 0.0), (0.0, 0.0))
@@ -27,7 +55,7 @@ def foot_on(point: Point, line: Straight) -> Point:
 
 
 def point_to_line(point: Point, line: Straight) -> float:
-    """Distance from a point to a straight bit.
+    """Distance from a point to a line.
 
     >>> point_to_line((5, 3), ((0, 0), (1, 0)))
     5.0
@@ -37,10 +65,10 @@ def point_to_line(point: Point, line: Straight) -> float:
 
 
 def line_to_line(one: Straight, other: Straight) -> float:
-    """Least distance between two straight bits; 0 where they cross.
+    """Least distance between two lines, either of which may be a point; 0 where they cross.
 
-    >>> line_to_line(((0, 0), (4, 4)), ((0, 4), (4, 0)))
-    0.0
+    >>> line_to_line(((0, 0), (4, 4)), ((0, 4), (4, 0))), line_to_line(((0, 0), (10, 0)), ((5, 3), (9, 7)))
+    (0.0, 3.0)
     """
     if _parts(one, other) and _parts(other, one):
         return 0.0
@@ -52,7 +80,4 @@ def line_to_line(one: Straight, other: Straight) -> float:
 
 def _parts(line: Straight, ends: Straight) -> bool:
     """Whether a line, drawn on both ways, has the ends of another on either side."""
-    (x, y), (x1, y1) = line
-    dx, dy = x1 - x, y1 - y
-    first, last = (dx * (py - y) - dy * (px - x) for px, py in ends)
-    return first * last < 0
+    return side_of(ends[0], line) * side_of(ends[1], line) < 0

@@ -15,8 +15,9 @@ from handkit.geometry.intersect import first_crossing
 from handkit.geometry.joint import Outer
 from handkit.geometry.largest import largest_fitting
 from handkit.geometry.offset import Bit, parallel_ring, parallel_run, station_before
-from handkit.geometry.path import Path, circle, distance, polyline
+from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.segment import Segment, arc_with_sagitta
+from handkit.geometry.straight import distance
 
 Ring = tuple[Segment, ...]
 

@@ -10,9 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.geometry.path import polyline
+from handkit.geometry.straight import line_to_line
 from handkit.read.project import SlitHole
 from handkit.sheets.cut.voids import voids_of
-from handkit.sheets.joins.void import Void, distance_of_straights, runs_through
+from handkit.sheets.joins.void import Void, runs_through
 
 SQUARE = polyline([(0, 0), (90, 0), (90, 90), (0, 90)], closed=True)
 Straight = tuple[tuple[float, float], tuple[float, float]]
@@ -32,8 +33,8 @@ DISTANCES: list[tuple[Straight, Straight, float]] = [
 
 @pytest.mark.parametrize(("first", "second", "wanted"), DISTANCES)
 def test_the_distance_of_two_straights(first: Straight, second: Straight, wanted: float) -> None:
-    assert distance_of_straights(first, second) == pytest.approx(wanted, abs=1e-12)
-    assert distance_of_straights(second, first) == pytest.approx(wanted, abs=1e-12)
+    assert line_to_line(first, second) == pytest.approx(wanted, abs=1e-12)
+    assert line_to_line(second, first) == pytest.approx(wanted, abs=1e-12)
 
 
 coordinate = st.integers(-30, 30).map(float)
@@ -52,7 +53,7 @@ def test_no_pair_of_places_is_nearer_than_the_distance(first: Straight, second: 
         for a in (along(first, k) for k in range(51))
         for b in (along(second, k) for k in range(51))
     )
-    distance = distance_of_straights(first, second)
+    distance = line_to_line(first, second)
     assert distance <= sampled + 1e-9
     assert sampled - distance <= hypot(60, 60) / 50 + 1e-9  # the sampling's own step
 

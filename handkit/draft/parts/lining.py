@@ -22,8 +22,9 @@ from handkit.findings import Finding, error
 from handkit.geometry.affine import Affine
 from handkit.geometry.intersect import carriers_meet, first_crossing
 from handkit.geometry.joint import parallel_of
-from handkit.geometry.path import distance, turn_degrees
+from handkit.geometry.path import turn_degrees
 from handkit.geometry.segment import Segment
+from handkit.geometry.straight import distance
 from handkit.read.project import Corner, Item, Part, Piece, Point
 from handkit.tolerances import SAME_POINT
 

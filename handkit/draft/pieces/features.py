@@ -17,8 +17,9 @@ from handkit.draft.words import point
 from handkit.findings import Finding, Where, error
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import first_crossing
-from handkit.geometry.path import Path, distance, polyline
+from handkit.geometry.path import Path, polyline
 from handkit.geometry.region import Region
+from handkit.geometry.straight import distance
 from handkit.read.project import Piece
 from handkit.tolerances import EDGE_SLACK, SAME_POINT
 

@@ -17,8 +17,9 @@ from handkit.draft.words import mm, point
 from handkit.findings import Finding, error
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.intersect import first_crossing
-from handkit.geometry.path import Path, circle, distance, polyline
+from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.segment import Segment, arc_with_sagitta
+from handkit.geometry.straight import distance
 from handkit.read.project import Piece
 from handkit.tolerances import SAME_POINT
 

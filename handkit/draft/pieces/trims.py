@@ -25,8 +25,9 @@ from handkit.findings import Finding, error
 from handkit.geometry.joint import Outer
 from handkit.geometry.largest import largest_fitting
 from handkit.geometry.offset import parallel_ring
-from handkit.geometry.path import Path, distance
+from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
+from handkit.geometry.straight import distance
 from handkit.read.project import Piece
 from handkit.tolerances import SAME_POINT
 

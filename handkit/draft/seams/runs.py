@@ -16,7 +16,7 @@ from handkit.findings import Finding, Where, error
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import first_crossing
 from handkit.geometry.largest import largest_fitting
-from handkit.geometry.path import distance
+from handkit.geometry.straight import distance
 from handkit.read.project import Edges, Layer, Seam
 from handkit.tolerances import CORNER_TURN_DEGREES, EDGE_SLACK, SAGITTA, SAME_POINT
 

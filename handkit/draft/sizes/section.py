@@ -15,6 +15,7 @@ from collections.abc import Sequence
 import msgspec
 
 from handkit.geometry.affine import Point
+from handkit.geometry.polygon import hull
 from handkit.read.project import Item
 
 
@@ -68,34 +69,10 @@ def polygon_section(points: Sequence[Point]) -> Section:
     >>> polygon_section([(5, 1), (9, 1), (7, 4), (7, 2)])
     Section(centres=((-2.0, 0.0), (2.0, 0.0), (0.0, 3.0)), radius=0.0)
     """
-    hull = _hull(points)
-    xs, low = [x for x, _ in hull], min(y for _, y in hull)
+    corners = hull(points)
+    xs, low = [x for x, _ in corners], min(y for _, y in corners)
     middle = (min(xs) + max(xs)) / 2
-    return Section(tuple((float(x - middle), float(y - low)) for x, y in hull))
-
-
-def _hull(points: Sequence[Point]) -> list[Point]:
-    """The corners of the convex hull, counter-clockwise, by walking its lower and upper side."""
-    ordered = sorted(set(points))
-    if len(ordered) < 3:
-        return ordered
-    lower, upper = _side(ordered), _side(ordered[::-1])
-    return lower[:-1] + upper[:-1]
-
-
-def _side(ordered: Sequence[Point]) -> list[Point]:
-    """One side of the hull: corners where the way turns left."""
-    kept: list[Point] = []
-    for point in ordered:
-        while len(kept) > 1 and _turn(kept[-2], kept[-1], point) <= 0:
-            kept.pop()
-        kept.append(point)
-    return kept
-
-
-def _turn(a: Point, b: Point, c: Point) -> float:
-    """Twice the area of a triangle, positive where it turns left."""
-    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+    return Section(tuple((float(x - middle), float(y - low)) for x, y in corners))
 
 
 def section_of(item: Item) -> Section:

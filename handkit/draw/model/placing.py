@@ -23,8 +23,8 @@ from handkit.draw.model.view import View
 from handkit.draw.templates.join_ink import beyond
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
-from handkit.geometry.path import distance
-from handkit.geometry.polygon import clear_of, inside, unit
+from handkit.geometry.polygon import clear_of, inside
+from handkit.geometry.straight import distance, unit
 from handkit.ink import Stroke
 from handkit.sheets.laid import Join
 

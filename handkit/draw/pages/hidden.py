@@ -18,7 +18,8 @@ from math import atan2, degrees
 import msgspec
 
 from handkit.geometry.affine import Affine, Point
-from handkit.geometry.path import Path, distance
+from handkit.geometry.path import Path
+from handkit.geometry.straight import distance
 from handkit.punch.punched import Punched, PunchedSeam
 
 # How far holes may lie off each other, in mm and as a share of the way between the furthest.

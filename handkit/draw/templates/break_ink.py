@@ -25,8 +25,7 @@ from handkit.draw.templates.piece_text import sheet_of
 from handkit.draw.words.names import figure
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
-from handkit.geometry.path import distance
-from handkit.geometry.polygon import unit
+from handkit.geometry.straight import distance, unit
 from handkit.ink import BREAK_DEPTH, BREAK_OVER, STROKES, Tag
 from handkit.sheets.laid import Break, Sheets
 from handkit.tolerances import ON_BREAK_LINE

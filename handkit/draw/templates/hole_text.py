@@ -19,7 +19,7 @@ from handkit.draw.model.view import View
 from handkit.draw.templates.hole_ink import Seen
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
-from handkit.geometry.path import distance
+from handkit.geometry.straight import distance
 from handkit.ink import TENTH_TICK_LENGTH, Stroke, Tag
 
 # How far beside the seam the arrow runs, how long it is, and how big its head is.

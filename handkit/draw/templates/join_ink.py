@@ -16,7 +16,8 @@ from handkit.draw.model.marks import Group, Ink, Mark, Steps
 from handkit.draw.model.steps import circle_steps, joined, line_steps
 from handkit.draw.model.view import View
 from handkit.geometry.affine import Point
-from handkit.geometry.polygon import inside, unit
+from handkit.geometry.polygon import inside
+from handkit.geometry.straight import unit
 from handkit.ink import REGISTRATION_ARM, REGISTRATION_RADIUS, STROKES, Tag
 from handkit.sheets.laid import Join, Sheets
 

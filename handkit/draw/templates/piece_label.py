@@ -23,7 +23,8 @@ from handkit.draw.templates.hole_ink import punched_through
 from handkit.draw.words.names import Codes, figure, layer_code, side_words
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
-from handkit.geometry.polygon import nearest_on, unit
+from handkit.geometry.polygon import nearest_on
+from handkit.geometry.straight import unit
 from handkit.ink import Tag
 from handkit.punch.punched import Punched
 

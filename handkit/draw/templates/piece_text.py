@@ -20,8 +20,8 @@ from handkit.draw.templates.window_ink import skive_limits, tops_of
 from handkit.draw.words.names import figure
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
-from handkit.geometry.path import Path, distance
-from handkit.geometry.polygon import unit
+from handkit.geometry.path import Path
+from handkit.geometry.straight import distance, unit
 from handkit.ink import Tag
 from handkit.punch.punched import Punched
 from handkit.read.project import OpeningKind

@@ -14,7 +14,8 @@ from handkit.draw.model.marks import Group, Ink, Mark
 from handkit.draw.model.steps import path_steps
 from handkit.draw.model.view import View
 from handkit.geometry.affine import Point
-from handkit.geometry.path import Path, distance, polyline
+from handkit.geometry.path import Path, polyline
+from handkit.geometry.straight import distance
 from handkit.ink import STROKES, Tag
 from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
 

@@ -25,8 +25,8 @@ import msgspec
 
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, PlacedOpening
 from handkit.findings import Finding
-from handkit.geometry.affine import Point
 from handkit.geometry.region import Region, region_of
+from handkit.geometry.straight import foot_on
 from handkit.messages.message import Severity
 from handkit.punch.checks.entries import Entry
 from handkit.punch.checks.nearness import Mark, near_pairs, nearest_of
@@ -151,19 +151,11 @@ def _to_edge(bits: Sequence[Bit], mark: Mark) -> float:
     points = [mark.a, mark.b]
     if mark.a != mark.b:
         for bit in bits:
-            points.append(_foot(mark, (bit.x, bit.y)))
+            points.append(foot_on((bit.x, bit.y), (mark.a, mark.b)))
             if bit.bend:
-                points.append(_foot(mark, (bit.x - bit.dy / bit.bend, bit.y + bit.dx / bit.bend)))
+                centre = (bit.x - bit.dy / bit.bend, bit.y + bit.dx / bit.bend)
+                points.append(foot_on(centre, (mark.a, mark.b)))
     return min(near[0] for near in (nearest_of(iter(bits), point) for point in points) if near)
-
-
-def _foot(mark: Mark, point: Point) -> Point:
-    """The place on a mark's middle line nearest to a point."""
-    (x, y), (x1, y1) = mark.a, mark.b
-    dx, dy = x1 - x, y1 - y
-    share = ((point[0] - x) * dx + (point[1] - y) * dy) / (dx * dx + dy * dy)
-    share = min(max(share, 0.0), 1.0)
-    return (x + share * dx, y + share * dy)
 
 
 def _apart(piece: PatternPiece, holes: Sequence[_Hole]) -> list[Finding]:

@@ -11,9 +11,9 @@ and of the upper limit's inside.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
 
 from handkit.geometry.affine import Point
+from handkit.geometry.polygon import sides
 from handkit.sheets.nest.packing import NOISE
 
 Span = tuple[float, float]
@@ -29,8 +29,7 @@ class Profile:
 
     def __init__(self, ring: Sequence[Point], *, room: float) -> None:
         edges = [
-            (a[1], b[1], a[0], b[0]) if a[1] <= b[1] else (b[1], a[1], b[0], a[0])
-            for a, b in pairwise((*ring, ring[0]))
+            (a[1], b[1], a[0], b[0]) if a[1] <= b[1] else (b[1], a[1], b[0], a[0]) for a, b in sides(ring)
         ]
         self._edges = sorted(edges)
         self._room = room

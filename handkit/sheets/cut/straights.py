@@ -15,13 +15,13 @@ holes, openings, letters and every line that is drawn in the piece or lies on it
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from itertools import pairwise
 from math import floor
 
 import msgspec
 
 from handkit.geometry.affine import Point
-from handkit.geometry.path import distance
+from handkit.geometry.polygon import sides, signed_area
+from handkit.geometry.straight import Straight, distance
 from handkit.ink import BREAK_DEPTH, BREAK_OVER
 from handkit.sheets.cut.profile import Span, merged
 from handkit.sheets.cut.turns import turn_to_fit
@@ -49,39 +49,13 @@ class Gap(msgspec.Struct, frozen=True):
     length: float
 
 
-class Side(msgspec.Struct, frozen=True):
-    """One side of a break line: what lies to the left of it, from `start` to `end`."""
-
-    start: Point
-    end: Point
-
-    def clipped(self, ring: Sequence[Point]) -> tuple[Point, ...]:
-        """What of a convex ring lies there.
-
-        >>> Side((2, 0), (2, 1)).clipped([(0, 0), (4, 0), (4, 4), (0, 4)])
-        ((0, 0), (2.0, 0.0), (2.0, 4.0), (0, 4))
-        """
-        kept: list[Point] = []
-        for a, b in pairwise((*ring, ring[0])):
-            off_a, off_b = self._off(a), self._off(b)
-            if off_a >= 0:
-                kept.append(a)
-            if off_a * off_b < 0:
-                share = off_a / (off_a - off_b)
-                kept.append((a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share))
-        return tuple(kept)
-
-    def _off(self, at: Point) -> float:
-        (x, y), (ex, ey) = self.start, self.end
-        return (ex - x) * (at[1] - y) - (ey - y) * (at[0] - x)
-
-
 class Part(msgspec.Struct, frozen=True):
     """An end of a piece. `shape` has the piece's name, and room for its break lines; `ends` tell
-    the gaps it is cut at, by number, and which of the gap's two lines is its own."""
+    the gaps it is cut at, by number, and which of the gap's two lines is its own. What lies left of
+    each of the lines `sides` is its own."""
 
     shape: Shape
-    sides: tuple[Side, ...] = ()
+    sides: tuple[Straight, ...] = ()
     ends: tuple[tuple[int, int], ...] = ()
 
 
@@ -120,18 +94,18 @@ def shortened(shape: Shape, page: Size) -> Parted:
     )
 
 
-def _side(gap: Gap, line: int) -> Side:
+def _side(gap: Gap, line: int) -> Straight:
     """The side of a gap's break line that its part lies on: along the gap's first edge the part is
     before the first line, and after the second."""
     start, end = gap.lines[line]
     before_is_left = _off(gap.edges[0], end) > 0
-    return Side(start, end) if before_is_left == (line == 0) else Side(end, start)
+    return (start, end) if before_is_left == (line == 0) else (end, start)
 
 
 def _gaps(shape: Shape, widest: float) -> Iterator[Gap]:
     """All gaps, by the first of their edges and along it."""
-    edges = [edge for edge in pairwise((*shape.ring, shape.ring[0])) if distance(*edge) >= LEAST_GAP]
-    left = 1.0 if _signed_area(shape.ring) > 0 else -1.0
+    edges = [edge for edge in sides(shape.ring) if distance(*edge) >= LEAST_GAP]
+    left = 1.0 if signed_area(shape.ring) > 0 else -1.0
     for number, first in enumerate(edges):
         for second in edges[number + 1 :]:
             along = _direction(first)
@@ -172,7 +146,7 @@ def _taken(shape: Shape, between: tuple[Edge, Edge], along: Callable[[Point], fl
         places = [along(at) for at in points]
         return (min(places) - room, max(places) + room)
 
-    yield from (span(edge) for edge in pairwise((*shape.ring, shape.ring[0])) if edge not in between)
+    yield from (span(edge) for edge in sides(shape.ring) if edge not in between)
     yield from (span((void.start, void.end), void.radius) for void in shape.voids)
     yield from (span(line) for line in shape.lines if line)
     yield from (span((at,)) for at in (*shape.letters, *shape.texts))
@@ -215,7 +189,7 @@ _Ends = tuple[tuple[int, int], ...]
 
 def _rings(ring: Sequence[Point], gaps: Sequence[Gap]) -> list[tuple[_Ring, _Ends]]:
     """The rings of all parts, from the ring's start on, with the gaps each is cut at."""
-    nodes = [node for edge in pairwise((*ring, ring[0])) for node in _nodes(edge, gaps)]
+    nodes = [node for edge in sides(ring) for node in _nodes(edge, gaps)]
     places = {(node.end, node.at): k for k, node in enumerate(nodes) if node.end}
     found: list[tuple[_Ring, _Ends]] = []
     seen: set[int] = set()
@@ -276,7 +250,3 @@ def _off(edge: Edge, at: Point) -> float:
     """How far a point lies to the left of an edge."""
     ux, uy = _direction(edge)
     return ux * (at[1] - edge[0][1]) - uy * (at[0] - edge[0][0])
-
-
-def _signed_area(ring: Sequence[Point]) -> float:
-    return sum(a[0] * b[1] - b[0] * a[1] for a, b in pairwise((*ring, ring[0]))) / 2

@@ -12,10 +12,10 @@ laid in eight ways; one that is nearly its own box in four, and a plain rectangl
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from itertools import pairwise
 from math import atan2, cos, degrees, hypot, radians, sin
 
 from handkit.geometry.affine import Point
+from handkit.geometry.polygon import sides
 from handkit.geometry.region import Region, hull_of
 from handkit.sheets.nest.packing import NOISE, Size
 
@@ -45,7 +45,7 @@ def edge_turns(ring: Sequence[Point]) -> tuple[float, ...]:
     (0.0, 23.199, 45.0)
     """
     lengths: dict[float, float] = {}
-    for (ax, ay), (bx, by) in pairwise((*ring, ring[0])):
+    for (ax, ay), (bx, by) in sides(ring):
         turn = round(-degrees(atan2(by - ay, bx - ax)) % 90, 3) % 90
         lengths[turn] = lengths.get(turn, 0.0) + hypot(bx - ax, by - ay)
     return tuple(sorted(lengths, key=lambda turn: (-round(lengths[turn], 3), turn)))

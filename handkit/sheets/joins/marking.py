@@ -14,8 +14,9 @@ import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
+from handkit.geometry.straight import line_to_line
 from handkit.ink import REGISTRATION_ARM
-from handkit.sheets.joins.void import Void, distance_of_straights
+from handkit.sheets.joins.void import Void
 
 # A mark may stand further in by this share of the room for both; beyond, the two would align badly.
 MOST_SHIFT = 0.25
@@ -80,4 +81,4 @@ def _is_near(line: Line, void: Void) -> bool:
 
 def _is_clear(at: Point, voids: Sequence[Void]) -> bool:
     room = REGISTRATION_ARM + MARK_CLEAR
-    return all(distance_of_straights((at, at), (v.start, v.end)) >= v.radius + room for v in voids)
+    return all(line_to_line((at, at), (v.start, v.end)) >= v.radius + room for v in voids)

@@ -9,11 +9,10 @@ Words: *void*, a stitch hole or an opening; its *edge* is where the material beg
 
 from __future__ import annotations
 
-from math import hypot
-
 import msgspec
 
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.straight import line_to_line
 from handkit.tolerances import JOIN_CLEARANCE
 
 DIGITS = 3  # what the report writes
@@ -59,41 +58,9 @@ def runs_through(cut_line: tuple[Point, Point], voids: tuple[Void, ...]) -> bool
 
 def clearance(line: tuple[Point, Point], void: Void) -> float:
     """Distance from a straight line's nearest place to a void's edge; negative inside it."""
-    return distance_of_straights(line, (void.start, void.end)) - void.radius
-
-
-def distance_of_straights(first: tuple[Point, Point], second: tuple[Point, Point]) -> float:
-    """Least distance between two straights, either of which may be a point.
-
-    >>> distance_of_straights(((0, 0), (10, 0)), ((5, 3), (9, 7)))
-    3.0
-    >>> distance_of_straights(((0, 0), (10, 0)), ((5, -1), (5, 1)))
-    0.0
-    """
-    if _cross(first, second):
-        return 0.0
-    (a, b), (c, d) = first, second
-    return min(_to_straight(a, c, d), _to_straight(b, c, d), _to_straight(c, a, b), _to_straight(d, a, b))
+    return line_to_line(line, (void.start, void.end)) - void.radius
 
 
 def rounded(point: Point) -> Point:
     """A point as the report writes it."""
     return (round(point[0], DIGITS), round(point[1], DIGITS))
-
-
-def _to_straight(point: Point, a: Point, b: Point) -> float:
-    dx, dy = b[0] - a[0], b[1] - a[1]
-    square = dx * dx + dy * dy
-    share = ((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / square if square else 0.0
-    share = min(max(share, 0.0), 1.0)
-    return hypot(point[0] - a[0] - share * dx, point[1] - a[1] - share * dy)
-
-
-def _side(point: Point, a: Point, b: Point) -> float:
-    return (b[0] - a[0]) * (point[1] - a[1]) - (b[1] - a[1]) * (point[0] - a[0])
-
-
-def _cross(first: tuple[Point, Point], second: tuple[Point, Point]) -> bool:
-    """Whether the straights cross properly; touching ends are left to the distances of the ends."""
-    (a, b), (c, d) = first, second
-    return _side(a, c, d) * _side(b, c, d) < 0 and _side(c, a, b) * _side(d, a, b) < 0

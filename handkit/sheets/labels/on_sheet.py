@@ -11,9 +11,10 @@ from collections.abc import Sequence
 import msgspec
 
 from handkit.geometry.affine import Affine, Point
-from handkit.geometry.box import Box, clipped
+from handkit.geometry.box import Box
+from handkit.geometry.polygon import cut_off
+from handkit.geometry.straight import Straight
 from handkit.sheets.cut.cut import Cut
-from handkit.sheets.cut.straights import Side
 from handkit.sheets.labels.labels import Label, Shown, labels_on
 from handkit.sheets.laid import Join, Sheet, Window
 from handkit.sheets.nest.fewest import Lie
@@ -23,7 +24,8 @@ from handkit.tolerances import SAME_POINT
 
 class Piece(msgspec.Struct, frozen=True):
     """A shape or a part of one, which of its `copies` from 1, and how it is cut into windows: so many
-    of the shape's `count` come before them, and none of them goes beyond the `sides`."""
+    of the shape's `count` come before them, and none of them goes beyond the lines
+    `sides`: it lies left of each."""
 
     shape: Shape
     copy: int
@@ -31,7 +33,7 @@ class Piece(msgspec.Struct, frozen=True):
     cut: Cut
     before: int
     count: int
-    sides: tuple[Side, ...] = ()
+    sides: tuple[Straight, ...] = ()
 
 
 class Spotted(msgspec.Struct, frozen=True):
@@ -100,7 +102,9 @@ def _polygon(piece: Piece, one: Spotted, shown: Shown) -> tuple[Point, ...]:
     drawn: so it stays on the page however it lies; and without what lies beyond a break line."""
     onto = shown.placed @ piece.cut.base.inverse()
     corners = onto.apply_all(piece.cut.windows[one.index].corners)
-    ring = shown.placed.inverse().apply_all(clipped(corners, shown.box.grown(SAME_POINT)))
+    for side in shown.box.grown(SAME_POINT).sides:
+        corners = cut_off(corners, side)
+    ring = shown.placed.inverse().apply_all(corners)
     for side in piece.sides:
-        ring = side.clipped(ring)
+        ring = cut_off(ring, side)
     return ring

@@ -16,8 +16,9 @@ import msgspec
 
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.affine import Affine, Point
-from handkit.geometry.path import Path, distance
+from handkit.geometry.path import Path
 from handkit.geometry.region import Region
+from handkit.geometry.straight import distance
 from handkit.stitch.order.closing import Closing
 from handkit.stitch.order.works import LEATHER, Work, WorkKind, frame_of, is_glued
 from handkit.stitch.sewing.stack import to_path

@@ -20,8 +20,9 @@ from itertools import accumulate, pairwise
 from math import atan2, degrees
 
 from handkit.geometry.affine import Point
-from handkit.geometry.path import distance
+from handkit.geometry.polygon import hull, sides
 from handkit.geometry.region import Region, hull_of
+from handkit.geometry.straight import distance, side_of
 from handkit.tolerances import CORNER_TURN_DEGREES, SAME_POINT
 
 Run = tuple[Point, ...]
@@ -55,9 +56,9 @@ def breadth(points: Sequence[Point]) -> float:
     >>> breadth([(0, 0), (3, 3), (9, 9)])
     0.0
     """
-    ring = _hull(points)
-    edges = [(a, b) for a, b in pairwise((*ring, ring[0])) if distance(a, b) > SAME_POINT]
-    widths = (max(_left_of(a, b, point) / distance(a, b) for point in ring) for a, b in edges)
+    ring = hull(points)
+    edges = [(a, b) for a, b in sides(ring) if distance(a, b) > SAME_POINT]
+    widths = (max(side_of(point, (a, b)) / distance(a, b) for point in ring) for a, b in edges)
     return min(widths, default=0.0)
 
 
@@ -84,22 +85,3 @@ def _turning(run: Run) -> float:
     turns = (degrees(atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1])) for a, b in pairwise(steps))
     headings = list(accumulate(turns, initial=0.0))
     return max(headings) - min(headings)
-
-
-def _left_of(a: Point, b: Point, point: Point) -> float:
-    """Twice the area of a triangle, positive where the point lies left of the way from a to b."""
-    return (b[0] - a[0]) * (point[1] - a[1]) - (b[1] - a[1]) * (point[0] - a[0])
-
-
-def _hull(points: Sequence[Point]) -> list[Point]:
-    """Corners of the convex hull, counter-clockwise: the lower chain and then the upper one."""
-    ordered = sorted(set(points))
-    chains: list[list[Point]] = []
-    for way in (ordered, ordered[::-1]):
-        chain: list[Point] = []
-        for point in way:
-            while len(chain) > 1 and _left_of(chain[-2], chain[-1], point) <= 0:
-                chain.pop()
-            chain.append(point)
-        chains.append(chain[:-1])
-    return [*chains[0], *chains[1]] or ordered

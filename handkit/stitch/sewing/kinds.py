@@ -30,7 +30,7 @@ from math import hypot
 import msgspec
 
 from handkit.geometry.affine import Point
-from handkit.geometry.path import distance
+from handkit.geometry.straight import distance
 from handkit.read.project import StitchKind
 from handkit.stitch.plan import Face, Move
 from handkit.stitch.sewing.stack import DECIMALS

@@ -19,8 +19,8 @@ import msgspec
 from handkit.draft.pattern import Pattern
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
-from handkit.geometry.path import distance
 from handkit.geometry.region import region_of
+from handkit.geometry.straight import distance
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.stitch.plan import Mouth
 from handkit.stitch.sewing.stack import DECIMALS, to_path

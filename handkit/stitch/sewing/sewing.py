@@ -17,7 +17,7 @@ import msgspec
 
 from handkit.draft.pattern import Pattern
 from handkit.findings import Finding, finding
-from handkit.geometry.path import distance
+from handkit.geometry.straight import distance
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.read.project import Stitching, StitchKind
 from handkit.stitch.plan import Mouth, Move, Thread

@@ -22,7 +22,7 @@ from itertools import pairwise
 import msgspec
 
 from handkit.findings import Finding, Source, finding
-from handkit.geometry.path import distance
+from handkit.geometry.straight import distance
 from handkit.punch.punched import Punched, PunchedSeam
 from handkit.read.project import StitchKind
 from handkit.stitch.order.order import Ordered

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, SkivedEdge
 from handkit.geometry.affine import Point
-from handkit.geometry.path import Path, distance
+from handkit.geometry.path import Path
+from handkit.geometry.straight import distance
 from handkit.punch.punched import PunchedSeam
 
 # Thicknesses are told and summed to a thousandth of a mm, so that whoever adds them up again

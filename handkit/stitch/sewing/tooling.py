@@ -17,7 +17,7 @@ from collections.abc import Sequence
 from math import hypot
 
 from handkit.geometry.affine import Point
-from handkit.geometry.path import distance
+from handkit.geometry.straight import distance
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.read.project import Iron, Punching
 from handkit.stitch.plan import Tooling
