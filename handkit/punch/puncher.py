@@ -12,11 +12,11 @@ from collections.abc import Sequence
 from handkit.draft.pattern import Pattern, PatternSeam
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, error
+from handkit.punch.checks.clearance import opening_findings
 from handkit.punch.checks.crowding import crowding
 from handkit.punch.checks.ease import ease_findings
 from handkit.punch.checks.edges import edge_findings
 from handkit.punch.checks.entries import by_piece
-from handkit.punch.checks.room import opening_findings
 from handkit.punch.checks.stacking import stacking_findings
 from handkit.punch.checks.straps import strap_findings
 from handkit.punch.checks.threading import thread_findings

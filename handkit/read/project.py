@@ -22,6 +22,7 @@ from math import cos, pi, sin
 import msgspec
 
 from handkit.findings import Finding, Source
+from handkit.kinds.openings import OPENINGS, Clearance, OpeningKind, OpeningTraits
 from handkit.paper import AS_USUAL, Layout, Paper
 
 Point = tuple[float, float]
@@ -73,16 +74,6 @@ class Fibre(StrEnum):
 
     SYNTHETIC = "synthetic"  # melted
     LINEN = "linen"  # glued
-
-
-class OpeningKind(StrEnum):
-    """What an opening is for."""
-
-    RIVET = "rivet"
-    SNAP = "snap"
-    EYELET = "eyelet"
-    TONGUE = "tongue"  # a strap's hole for the buckle's tongue
-    SLOT = "slot"  # a slot for a strap to pass
 
 
 class RoundHole(msgspec.Struct, frozen=True):
@@ -260,6 +251,21 @@ class Opening(msgspec.Struct, frozen=True):
     places: tuple[tuple[str, tuple[Point, ...]], ...]
     mate: str | None  # the other half of a snap
     note: str
+
+    @property
+    def traits(self) -> OpeningTraits:
+        """What its kind is like."""
+        return OPENINGS[self.kind]
+
+    @property
+    def clearance(self) -> Clearance:
+        """The room it needs round it."""
+        return self.traits.clearance(self.diameter, self.cap)
+
+    @property
+    def half_straight(self) -> float:
+        """Half the length of a slot between its round ends, mm; 0 of what is round."""
+        return max(self.length - self.diameter, 0.0) / 2
 
 
 class Page(msgspec.Struct, frozen=True):

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from handkit.findings import Source
+from handkit.kinds.openings import OpeningKind
 from handkit.paper import paper_named
 from handkit.read.project import (
     Corner,
@@ -18,7 +19,6 @@ from handkit.read.project import (
     MatchPoint,
     Material,
     Opening,
-    OpeningKind,
     Page,
     Piece,
     Project,

@@ -1,7 +1,7 @@
 """The walls: which module may see which, read from the sources and from what Python loads.
 
 errors units tolerances findings messages quoting paper ink   under all
-geometry/                                      under the steps; region.py alone calls shapely
+geometry/ kinds/                               under the steps; region.py alone calls shapely
 read → draft → punch → stitch, sheets → draw   each sees its own folder and the products before
 proof                                          sees no step
 files sample_files progress kit cli            the front door; nobody imports from it
@@ -34,6 +34,7 @@ PRODUCTS = {
 }
 TAKES: dict[str, tuple[str, ...]] = {
     "geometry": (),
+    "kinds": (),
     "read": (),
     "draft": ("read",),
     "punch": ("read", "draft"),
@@ -92,7 +93,7 @@ def may_see(importer: str, seen: str) -> bool:
         return True
     if folder in BASE:
         return other in BASE
-    if seen in BASE or seen == "messages.message" or other in ("geometry", folder):
+    if seen in BASE or seen == "messages.message" or other in ("geometry", "kinds", folder):
         return seen not in PACKAGES
     return seen in {product for step in TAKES[folder] for product in PRODUCTS[step]}
 
@@ -222,7 +223,7 @@ def test_a_step_loads_no_more_than_it_may_see(folder: str) -> None:
     loaded = loaded_by([module for module in MODULES if module.startswith(f"{folder}.")])
     inside = {name.removeprefix("handkit.") for name in loaded if name.startswith("handkit.")}
     products = {product for step in TAKES[folder] for product in PRODUCTS[step]}
-    others = {name for name in inside if name.split(".")[0] not in (folder, "geometry", *BASE)}
+    others = {name for name in inside if name.split(".")[0] not in (folder, "geometry", "kinds", *BASE)}
     assert others - PACKAGES - products == set()
     if folder != "draw":
         assert "reportlab" not in loaded

@@ -21,11 +21,11 @@ from handkit.findings import Source
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path, polyline
 from handkit.geometry.segment import Segment
+from handkit.kinds.openings import OpeningKind
 from handkit.paper import Paper
 from handkit.read.project import (
     Material,
     Opening,
-    OpeningKind,
     Page,
     Project,
     Punching,

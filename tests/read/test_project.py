@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from handkit.kinds.openings import OpeningKind
 from handkit.paper import Drawn, Layout, Straights, Windows
 from handkit.read.project import (
     Edges,
@@ -16,7 +17,6 @@ from handkit.read.project import (
     InnerLine,
     Iron,
     Material,
-    OpeningKind,
     Project,
     Punching,
     RoundHole,

@@ -11,8 +11,9 @@ from typing import Any
 from handkit.draft.pattern import NamedLine, PatternOpening, PatternPiece, PlacedOpening
 from handkit.draw.export.json_values import document, matrix, mm, point, points
 from handkit.geometry.path import Path
+from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Hole, Punched, PunchedLayer, PunchedSeam
-from handkit.read.project import OpeningKind, RoundHole
+from handkit.read.project import RoundHole
 from handkit.tolerances import SAGITTA
 
 
@@ -110,13 +111,13 @@ def _hole(seam: PunchedSeam, layer: PunchedLayer, hole: Hole) -> dict[str, Any]:
 
 def _opening(pattern: PatternOpening, place: PlacedOpening) -> dict[str, Any]:
     sizes = pattern.opening
-    slot = sizes.kind is OpeningKind.SLOT
+    slot = sizes.traits.shape is OpeningShape.SLOT
     return {
         "name": pattern.name,
         "kind": sizes.kind.value,
         "number": place.number,
         "diameter_mm": mm(sizes.diameter),
-        "length_mm": mm(sizes.length if slot else sizes.diameter),
+        "length_mm": mm(sizes.length),
         "degrees": mm(place.degrees if slot else 0.0),
         "x": mm(place.at[0]),
         "y": mm(place.at[1]),

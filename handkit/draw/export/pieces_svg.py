@@ -20,8 +20,9 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 from handkit.ink import STROKES, Tag
+from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Hole, Punched
-from handkit.read.project import OpeningKind, RoundHole, StitchHole
+from handkit.read.project import RoundHole, StitchHole
 
 GAP = 10.0
 LETTER_SIZE = 4.0
@@ -139,7 +140,7 @@ def _hole(group: ET.Element, hole: Hole, kind: StitchHole, spot: _Spot) -> None:
 
 def _opening(group: ET.Element, opening: PatternOpening, place: PlacedOpening, spot: _Spot) -> None:
     sizes = opening.opening
-    if sizes.kind is OpeningKind.SLOT:
+    if sizes.traits.shape is OpeningShape.SLOT:
         by = Affine.shift(*place.at) @ Affine.turn(place.degrees)
         _path(group, Tag.OPENING, _slot(sizes.length, sizes.diameter).moved(by), spot)
     else:

@@ -20,8 +20,9 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 from handkit.ink import STROKES, Stroke, Tag
+from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Punched
-from handkit.read.project import Opening, OpeningKind
+from handkit.read.project import Opening
 
 # How far the centre cross reaches past the rim.
 CROSS_REACH = 1.5
@@ -88,7 +89,7 @@ def _seen(view: View, pattern: PatternOpening, code: str, place: PlacedOpening) 
 
 def _rim(seen: SeenOpening) -> tuple[tuple[str, tuple[float, ...]], ...]:
     opening = seen.opening
-    if opening.kind is not OpeningKind.SLOT:
+    if opening.traits.shape is not OpeningShape.SLOT:
         return circle_steps(seen.at, opening.diameter / 2)
     (x, y), (dx, dy) = seen.at, seen.along
     return path_steps(slot_path(opening.length, opening.diameter).moved(Affine(dx, dy, -dy, dx, x, y)))

@@ -23,8 +23,8 @@ from handkit.geometry.box import Box
 from handkit.geometry.path import Path
 from handkit.geometry.straight import distance, unit
 from handkit.ink import Tag
+from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Punched
-from handkit.read.project import OpeningKind
 from handkit.sheets.laid import Join, Sheets, Window
 
 # Corner letters look for room at these distances from their corner, in mm: near in the piece, then
@@ -225,7 +225,7 @@ def _circles(corner: Point, reaches: Sequence[float]) -> Iterator[Point]:
 
 
 def _size(opening: SeenOpening) -> str:
-    if opening.opening.kind is OpeningKind.SLOT:
+    if opening.opening.traits.shape is OpeningShape.SLOT:
         return f"{figure(opening.opening.length)} × {figure(opening.opening.diameter)}"
     return f"⌀{figure(opening.opening.diameter)}"
 

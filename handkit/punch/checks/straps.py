@@ -21,7 +21,6 @@ from handkit.findings import Finding, note, warning
 from handkit.geometry.affine import Affine, Point
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.punch.saying import and_more
-from handkit.read.project import OpeningKind
 
 # A strap is this many times as long as wide, or more; one that a buckle closes may be shorter (our own).
 STRAP_SHARE = 10.0
@@ -36,7 +35,7 @@ def strap_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Find
     buckled = {
         place.piece
         for opening in pattern.openings
-        if opening.opening.kind is OpeningKind.TONGUE
+        if opening.opening.traits.buckled
         for place in opening.places
     }
     across: dict[str, list[tuple[PunchedSeam, PunchedLayer]]] = {}
@@ -54,7 +53,7 @@ def _even_tongues(pattern: Pattern) -> list[Finding]:
     findings: list[Finding] = []
     for opening in pattern.openings:
         count = len({place.number for place in opening.places})
-        if opening.opening.kind is OpeningKind.TONGUE and count % 2 == 0:
+        if opening.opening.traits.buckled and count % 2 == 0:
             findings.append(
                 note(
                     "tongue-holes-even",

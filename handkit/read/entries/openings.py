@@ -11,10 +11,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from handkit.kinds.openings import OPENINGS, OpeningKind, OpeningShape, OpeningTraits
 from handkit.quoting import quoted, shown, words
 from handkit.read.entries.entry import Entry, tell_missing
 from handkit.read.entries.layers import tell_quantity
-from handkit.read.project import Opening, OpeningKind, Piece, Point
+from handkit.read.project import Opening, Piece, Point
 from handkit.read.schema.rules import MOST_LENGTH, Kind, length_key, points_key
 from handkit.read.values import values
 from handkit.read.values.lengths import CLEAN
@@ -27,22 +28,9 @@ _POINTS = points_key("places", Kind.POINTS, "", few=1, many=MOST_PLACES)
 _STEP = length_key("step", -MOST_LENGTH, MOST_LENGTH, "")
 
 # The keys that only some kinds have, and the kinds that have them.
-_ROUND = (OpeningKind.RIVET, OpeningKind.SNAP, OpeningKind.EYELET, OpeningKind.TONGUE)
-_CAPPED = (OpeningKind.RIVET, OpeningKind.SNAP, OpeningKind.EYELET)
 _KINDS_WITH: Mapping[str, tuple[OpeningKind, ...]] = {
-    "hole": _ROUND,
-    "cap": _CAPPED,
-    "slot": (OpeningKind.SLOT,),
-    "turn": (OpeningKind.SLOT,),
-    "line": (OpeningKind.SNAP,),
-    "mate": (OpeningKind.SNAP,),
-}
-_NEEDED_BY: Mapping[OpeningKind, tuple[str, ...]] = {
-    OpeningKind.RIVET: ("hole",),
-    OpeningKind.SNAP: ("hole", "mate"),
-    OpeningKind.EYELET: ("hole",),
-    OpeningKind.TONGUE: ("hole",),
-    OpeningKind.SLOT: ("slot",),
+    key: tuple(kind for kind, traits in OPENINGS.items() if key in traits.keys)
+    for key in ("hole", "cap", "slot", "turn", "line", "mate")
 }
 
 
@@ -51,7 +39,7 @@ def read_openings(entries: Sequence[Entry], pieces: Mapping[str, Piece]) -> tupl
     openings = tuple(_opening(entry, pieces) for entry in entries)
     by_name = {opening.name: opening for opening in reversed(openings) if opening.name}
     for entry, opening in zip(entries, openings, strict=True):
-        if opening.mate is not None and opening.kind is OpeningKind.SNAP:
+        if opening.mate is not None and "mate" in opening.traits.keys:
             _tell_mate(entry, opening, by_name)
     _tell_too_many(entries, openings)
     return openings
@@ -81,7 +69,7 @@ def _opening(entry: Entry, pieces: Mapping[str, Piece]) -> Opening:
         fault = Fault("slot-wider-than-long", found, "[length, width]", "put the length first")
         entry.at("slot").refuse(fault)
     hole = entry.length("hole") if entry.has("hole") else 0.0
-    is_slot = kind is OpeningKind.SLOT
+    is_slot = OPENINGS[kind].shape is OpeningShape.SLOT
     return Opening(
         source=entry.source(),
         name=entry.name() or "",
@@ -89,7 +77,7 @@ def _opening(entry: Entry, pieces: Mapping[str, Piece]) -> Opening:
         diameter=slot[1] if is_slot else hole,
         length=slot[0] if is_slot else hole,
         turn_degrees=entry.number("turn"),
-        cap=_cap(entry, kind if knows_kind else OpeningKind.SLOT, hole=hole),
+        cap=_cap(entry, OPENINGS[kind] if knows_kind else None, hole=hole),
         through=through,
         at=first_places,
         places=_places(entry, through, count=len(first_places)),
@@ -104,12 +92,12 @@ def _tell_keys_of_kind(entry: Entry, kind: OpeningKind) -> None:
             allowed = f"{key} for kind {words(quoted(each.value) for each in kinds)}"
             fault = Fault("key-of-other-kind", f"{key} of kind {quoted(kind.value)}", allowed, "take it out")
             entry.at(key).refuse(fault)
-    tell_missing(entry, _NEEDED_BY[kind])
+    tell_missing(entry, OPENINGS[kind].needs)
 
 
-def _cap(entry: Entry, kind: OpeningKind, *, hole: float) -> float:
+def _cap(entry: Entry, traits: OpeningTraits | None, *, hole: float) -> float:
     """The cap's diameter, from `cap` or from a snap's size in lines; 0 for none."""
-    if entry.has("cap") and entry.has("line") and kind is OpeningKind.SNAP:
+    if entry.has("cap") and entry.has("line") and traits is not None and "line" in traits.keys:
         fault = Fault("cap-and-line", "cap and line", "one of them", "take one of them out")
         entry.at("line").refuse(fault)
     cap = 0.0
@@ -117,7 +105,7 @@ def _cap(entry: Entry, kind: OpeningKind, *, hole: float) -> float:
         cap = entry.length("cap")
     elif entry.has("line"):
         cap = round(entry.count("line") * MM_PER_LINE, CLEAN)
-    elif kind in (OpeningKind.RIVET, OpeningKind.SNAP):
+    elif traits is not None and traits.cap_expected:
         remedy = "add cap = …, so that room is kept for it"
         entry.spot.down("cap").remark(Fault("cap-missing", "no cap", entry.rule("cap").allowed, remedy))
     if 0 < cap <= hole:
@@ -203,12 +191,12 @@ def _tell_mate(entry: Entry, opening: Opening, by_name: Mapping[str, Opening]) -
     mate, spot = by_name.get(opening.mate or ""), entry.at("mate")
     if mate is None:
         snaps = tuple(
-            each.name for each in by_name.values() if each.kind is OpeningKind.SNAP and each is not opening
+            each.name for each in by_name.values() if "mate" in each.traits.keys and each is not opening
         )
         spot.refuse(unknown("unknown-mate", opening.mate or "", snaps[::-1], what="snap"))
     elif mate is opening:
         spot.refuse(Fault("mate-is-itself", quoted(mate.name), "another snap", "name the other half"))
-    elif mate.kind is not OpeningKind.SNAP:
+    elif "mate" not in mate.traits.keys:
         found = f"{quoted(mate.name)}, of kind {quoted(mate.kind.value)}"
         spot.refuse(Fault("mate-no-snap", found, "a snap", "name the other half"))
     elif mate.mate != opening.name:

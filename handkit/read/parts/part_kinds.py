@@ -13,8 +13,9 @@ from types import MappingProxyType
 
 import msgspec
 
+from handkit.kinds.openings import OpeningKind
 from handkit.read.parts.promise import ALL_ROUND, Promise, PromisedOpening, PromisedPiece, PromisedSeam
-from handkit.read.project import OpeningKind, Part, PartKind
+from handkit.read.project import Part, PartKind
 
 MOST_ITEMS = 40  # of one part: more than any strap or pocket row holds
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import msgspec
 
-from handkit.read.project import OpeningKind
+from handkit.kinds.openings import OpeningKind
 
 # In a run of a promised seam: all edges of the piece, from A round to A.
 ALL_ROUND = "all round"

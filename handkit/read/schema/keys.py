@@ -10,17 +10,9 @@ from __future__ import annotations
 from types import MappingProxyType
 
 from handkit.ink import LEAST_OVERLAP
+from handkit.kinds.openings import OpeningKind
 from handkit.paper import Drawn, Straights, Windows
-from handkit.read.project import (
-    Fibre,
-    Material,
-    OpeningKind,
-    PartKind,
-    Punching,
-    Side,
-    Spacing,
-    StitchKind,
-)
+from handkit.read.project import Fibre, Material, PartKind, Punching, Side, Spacing, StitchKind
 from handkit.read.schema.rules import (
     MOST_LENGTH,
     Key,

@@ -10,7 +10,7 @@ from math import cos, radians, sin
 
 from handkit.geometry.affine import Point
 from handkit.punch.punched import Hole, Punched
-from handkit.read.project import OpeningKind, RoundHole, StitchHole
+from handkit.read.project import RoundHole, StitchHole
 from handkit.sheets.joins.void import DIGITS, Void, rounded
 
 
@@ -20,9 +20,8 @@ def voids_of(punched: Punched, piece: str) -> tuple[Void, ...]:
     openings = []
     for opening in punched.pattern.openings:
         sizes = opening.opening
-        reach = (sizes.length - sizes.diameter) / 2 if sizes.kind is OpeningKind.SLOT else 0.0
         openings += [
-            _core(place.at, reach, place.degrees, sizes.diameter / 2)
+            _core(place.at, sizes.half_straight, place.degrees, sizes.diameter / 2)
             for place in opening.places
             if place.piece == piece
         ]

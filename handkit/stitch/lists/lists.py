@@ -13,8 +13,8 @@ from collections.abc import Sequence
 
 from handkit.draft.pattern import PatternOpening, PatternPiece
 from handkit.punch.punched import Punched
-from handkit.read.project import OpeningKind, Side
-from handkit.stitch.order.works import HARDWARE, LEATHER
+from handkit.read.project import Side
+from handkit.stitch.order.works import LEATHER
 from handkit.stitch.plan import CutRow, HardwareRow, MaterialRow, OpeningPlan, Totals
 from handkit.units import MM_PER_INCH
 
@@ -32,7 +32,7 @@ def post_length(opening: PatternOpening, stack: float) -> float | None:
     A snap's post has no such rule: too short does not hold, too long crushes the socket, so it is
     tried on a scrap of the stack.
     """
-    return round(stack + POST_LEAST, 3) if opening.opening.kind is OpeningKind.RIVET else None
+    return round(stack + POST_LEAST, 3) if opening.opening.traits.post else None
 
 
 def common_post(post: float | None) -> float | None:
@@ -87,7 +87,7 @@ def hardware(openings: Sequence[OpeningPlan]) -> tuple[HardwareRow, ...]:
     done: set[str] = set()
     for plan in openings:
         facts = plan.pattern.opening
-        if facts.kind not in HARDWARE or facts.name in done:
+        if not facts.traits.hardware or facts.name in done:
             continue
         mate = plans.get(facts.mate or "")
         halves = (plan, mate) if mate else (plan,)

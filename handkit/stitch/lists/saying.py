@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from handkit.read.project import OpeningKind, Punching
+from handkit.read.project import Punching
 from handkit.stitch.lists.lists import POST_MOST, count_of
 from handkit.stitch.plan import OpeningPlan, SeamPlan
 
@@ -50,14 +50,13 @@ def set_sentence(plan: OpeningPlan) -> str:
     opening, facts = plan.pattern, plan.pattern.opening
     count = count_of(opening)
     pieces = listed(dict.fromkeys(place.piece for place in opening.places))
-    kind = facts.kind.value + ("s" if count != 1 else "")
-    if facts.kind is OpeningKind.SLOT:
-        return f"Cut {count} {kind} of {facts.length:g} x {facts.diameter:g} mm in {pieces}."
-    if facts.kind is OpeningKind.TONGUE:
-        holes = "tongue holes" if count != 1 else "tongue hole"
-        return f"Punch {count} {holes} of {facts.diameter:g} mm in {pieces}."
-    post = ""
-    if plan.post is not None:
-        post = f", post {plan.post:.1f} to {plan.stack + POST_MOST:.1f} mm"
-    mate = f'; its other half is "{facts.mate}"' if facts.mate else ""
-    return f"Set {count} {kind} through {pieces}: hole {facts.diameter:g} mm{post}{mate}."
+    post = "" if plan.post is None else f", post {plan.post:.1f} to {plan.stack + POST_MOST:.1f} mm"
+    return facts.traits.work.format(
+        count=count,
+        what=facts.traits.noun + ("s" if count != 1 else ""),
+        pieces=pieces,
+        diameter=facts.diameter,
+        length=facts.length,
+        post=post,
+        mate=f'; its other half is "{facts.mate}"' if facts.mate else "",
+    )

@@ -11,8 +11,8 @@ from collections.abc import Iterable, Sequence
 from handkit.draft.pattern import Pattern
 from handkit.geometry.region import region_of
 from handkit.punch.punched import Punched
-from handkit.read.project import OpeningKind, RoundHole, SlitHole, Stitching
-from handkit.stitch.order.works import HARDWARE, is_glued
+from handkit.read.project import RoundHole, SlitHole, Stitching
+from handkit.stitch.order.works import is_glued
 from handkit.stitch.plan import OpeningPlan, SeamPlan, ThreadRow, ToolRow
 from handkit.stitch.sewing.stack import DECIMALS
 
@@ -91,14 +91,10 @@ def _of_seam(seam: SeamPlan) -> Iterable[ToolRow]:
 def _of_openings(openings: Sequence[OpeningPlan]) -> Iterable[ToolRow]:
     for plan in openings:
         facts = plan.pattern.opening
-        if facts.kind is OpeningKind.SLOT:
-            ends = f"{facts.diameter:g} mm"
-            yield ToolRow("punch", ends, "ends of slots; the rest with the knife")
-        else:
-            yield ToolRow("punch", f"{facts.diameter:g} mm", f"{facts.kind.value} holes")
-        if facts.kind in HARDWARE:
+        yield ToolRow("punch", f"{facts.diameter:g} mm", facts.traits.to_punch)
+        if facts.traits.hardware:
             size = f"cap {facts.cap:.4g} mm" if facts.cap else f"hole {facts.diameter:g} mm"
-            yield ToolRow("setter", size, f"{facts.kind.value}s, with its anvil")
+            yield ToolRow("setter", size, f"{facts.traits.noun}s, with its anvil")
 
 
 def glue_areas(punched: Punched) -> tuple[tuple[str, str, float], ...]:

@@ -18,10 +18,9 @@ from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
 from handkit.findings import Source
 from handkit.geometry.affine import Affine, Point
 from handkit.punch.punched import Punched, PunchedSeam
-from handkit.read.project import Material, OpeningKind
+from handkit.read.project import Material
 
 LEATHER = (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
-HARDWARE = (OpeningKind.RIVET, OpeningKind.SNAP, OpeningKind.EYELET)
 
 
 class WorkKind(StrEnum):
@@ -144,7 +143,7 @@ def _seam_work(seam: PunchedSeam, pattern: Pattern) -> Work:
 
 def _opening_work(opening: PatternOpening, pattern: Pattern) -> Work:
     facts = opening.opening
-    hardware = facts.kind in HARDWARE
+    hardware = facts.traits.hardware
     layers = _opening_layers(opening)
     return Work(
         WorkKind.OPENING,

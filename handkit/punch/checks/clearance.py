@@ -3,16 +3,8 @@
 In: openings with their places, and the stitch holes by piece. Out: findings, one for each opening,
 piece and kind, naming the worst. All mm, from an opening's centre (a slot's middle line).
 
-Words: *d* is the hole's diameter, *c* that of the cap that covers it. Under the room of the table
-is a warning; where less than 1 mm of leather is left it is an error.
-
-| kind | to the edge | to its like | to a stitch hole | source |
-| --- | --- | --- | --- | --- |
-| rivet | 2 d, c/2 + 2 | 3 d, c + 2 | c/2 + 2 | d: metal-work manuals; c: common practice |
-| snap | c/2 + 2 | c + 2 | c/2 + 2 | as the rivet's cap; it holds less than it is held |
-| eyelet | d, c/2 + 2 | c + 2 | c/2 + 2 | as the snap, and as much leather as half its hole |
-| tongue | 1.5 d | 3 d | d/2 + 2 | our own: a narrow strap has no room for 2 d |
-| slot | w/2 + 3 | w + 3 | w/2 + 2 | our own: 3 mm of leather beside it |
+How much room each kind needs stands in `kinds/openings.py`. Less is a warning; where less than 1 mm
+of leather is left it is an error.
 """
 
 from __future__ import annotations
@@ -27,50 +19,17 @@ from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, PlacedO
 from handkit.findings import Finding
 from handkit.geometry.region import Region, region_of
 from handkit.geometry.straight import foot_on
+from handkit.kinds.openings import Clearance
 from handkit.messages.message import Severity
 from handkit.punch.checks.entries import Entry
 from handkit.punch.checks.nearness import Mark, near_pairs, nearest_of
 from handkit.punch.saying import and_more, even_ground, mm, opening_label
 from handkit.punch.spacing.bits import Bit, bits_of
-from handkit.read.project import Opening, OpeningKind
+from handkit.read.project import Opening
 from handkit.tolerances import COINCIDE, SAME_POINT
 
 # Less leather than this between two rims, or rim and edge, does not hold.
 LEATHER_LEAST = 1.0
-# Leather beside a cap (common practice), and beside a slot (our own).
-BESIDE_CAP = 2.0
-BESIDE_SLOT = 3.0
-
-
-class Room(msgspec.Struct, frozen=True):
-    """What one opening needs: to an edge, to another of its kind, to a stitch hole's centre."""
-
-    edge: float
-    apart: float
-    stitch: float
-
-
-def room_of(opening: Opening) -> Room:
-    """The table above.
-
-    >>> from handkit.findings import Source
-    >>> room_of(Opening(Source(), "", OpeningKind.RIVET, 3, 3, 0, 9, (), (), (), None, ""))
-    Room(edge=6.5, apart=11.0, stitch=6.5)
-    """
-    d = opening.diameter
-    c = max(opening.cap, d)
-    beside = c / 2 + BESIDE_CAP
-    match opening.kind:
-        case OpeningKind.RIVET:
-            return Room(max(2 * d, beside), max(3 * d, c + BESIDE_CAP), beside)
-        case OpeningKind.SNAP:
-            return Room(beside, c + BESIDE_CAP, beside)
-        case OpeningKind.EYELET:
-            return Room(max(d, beside), c + BESIDE_CAP, beside)
-        case OpeningKind.TONGUE:
-            return Room(1.5 * d, 3 * d, d / 2 + BESIDE_CAP)
-        case OpeningKind.SLOT:
-            return Room(d / 2 + BESIDE_SLOT, d + BESIDE_SLOT, d / 2 + BESIDE_CAP)
 
 
 class _Hole(msgspec.Struct, frozen=True):
@@ -79,7 +38,7 @@ class _Hole(msgspec.Struct, frozen=True):
     of: PatternOpening
     place: PlacedOpening
     mark: Mark
-    room: Room
+    room: Clearance
 
     @property
     def text(self) -> str:
@@ -101,7 +60,7 @@ def opening_findings(pattern: Pattern, entries: Mapping[str, Sequence[Entry]]) -
     findings: list[Finding] = []
     for piece in pattern.pieces:
         holes = [
-            _Hole(opening, place, mark_of(opening.opening, place), room_of(opening.opening))
+            _Hole(opening, place, mark_of(opening.opening, place), opening.opening.clearance)
             for opening in pattern.openings
             for place in opening.places
             if place.piece == piece.name
@@ -115,8 +74,7 @@ def opening_findings(pattern: Pattern, entries: Mapping[str, Sequence[Entry]]) -
 
 def mark_of(opening: Opening, place: PlacedOpening) -> Mark:
     """An opening's true shape on a piece; a slot's ends are round."""
-    half = max(opening.length - opening.diameter, 0.0) / 2 if opening.kind is OpeningKind.SLOT else 0.0
-    angle = radians(place.degrees)
+    half, angle = opening.half_straight, radians(place.degrees)
     x, y = half * cos(angle), half * sin(angle)
     at = place.at
     return Mark((at[0] - x, at[1] - y), (at[0] + x, at[1] + y), opening.diameter / 2)

@@ -1,0 +1,158 @@
+"""Opening kinds: what makes a rivet, snap, eyelet, tongue hole or slot unlike the others.
+
+One row a kind: its shape, whether it takes hardware, which keys of the file it has, the room it
+needs round it, and its words on the work plan. A new kind is a member of `OpeningKind` and a row.
+
+Words: *d* is the hole's diameter (of a slot the width across), *c* that of the cap that covers it,
+at least d. All mm, from an opening's centre (a slot's middle line).
+
+| kind | to the edge | to its like | to a stitch hole | source |
+| --- | --- | --- | --- | --- |
+| rivet | 2 d, c/2 + 2 | 3 d, c + 2 | c/2 + 2 | d: metal-work manuals; c: common practice |
+| snap | c/2 + 2 | c + 2 | c/2 + 2 | as the rivet's cap; it holds less than it is held |
+| eyelet | d, c/2 + 2 | c + 2 | c/2 + 2 | as the snap, and as much leather as half its hole |
+| tongue | 1.5 d | 3 d | d/2 + 2 | our own: a narrow strap has no room for 2 d |
+| slot | d/2 + 3 | d + 3 | d/2 + 2 | our own: 3 mm of leather beside it |
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+import msgspec
+
+from handkit.kinds.rows import table
+
+# Leather between a cap, or a hole without one, and a stitch hole (common practice).
+BESIDE_STITCH = 2.0
+
+
+class OpeningKind(StrEnum):
+    """What an opening is for."""
+
+    RIVET = "rivet"
+    SNAP = "snap"
+    EYELET = "eyelet"
+    TONGUE = "tongue"  # a strap's hole for the buckle's tongue
+    SLOT = "slot"  # a slot for a strap to pass
+
+
+class OpeningShape(StrEnum):
+    """What is cut."""
+
+    ROUND = "round"
+    SLOT = "slot"  # with round ends
+
+
+class Clearance(msgspec.Struct, frozen=True):
+    """What an opening needs: to an edge, to another of its kind, to a stitch hole's centre."""
+
+    edge: float
+    apart: float
+    stitch: float
+
+
+class OpeningTraits(msgspec.Struct, frozen=True):
+    """One kind. `keys` are those of the file that not all kinds have; `needs` are required.
+
+    The room to an edge is `edge_diameters` of the hole or `beside` mm past its cap, to its like
+    `apart_diameters` or `beside` mm between caps, whichever is more.
+    """
+
+    shape: OpeningShape
+    keys: tuple[str, ...]
+    needs: tuple[str, ...]
+    edge_diameters: float
+    apart_diameters: float
+    beside: float
+    noun: str
+    to_punch: str  # what the punch of its diameter is for
+    work: str  # the step of the plan; `what` is the noun, of several with an s
+    hardware: bool = False  # set with a setter: its cap or rim stands out, and it joins its layers
+    cap_expected: bool = False
+    post: bool = False  # its post is as long as the stack asks for
+    buckled: bool = False  # a buckle's tongue goes in
+
+    def clearance(self, diameter: float, cap: float) -> Clearance:
+        """The table above; `cap` is 0 where there is none.
+
+        >>> OPENINGS[OpeningKind.RIVET].clearance(3, 9)
+        Clearance(edge=6.5, apart=11.0, stitch=6.5)
+        """
+        cap = max(cap, diameter)
+        return Clearance(
+            edge=max(self.edge_diameters * diameter, cap / 2 + self.beside),
+            apart=max(self.apart_diameters * diameter, cap + self.beside),
+            stitch=cap / 2 + BESIDE_STITCH,
+        )
+
+
+_SET = "Set {count} {what} through {pieces}: hole {diameter:g} mm{post}{mate}."
+
+OPENINGS = table(
+    OpeningKind,
+    {
+        OpeningKind.RIVET: OpeningTraits(
+            OpeningShape.ROUND,
+            keys=("hole", "cap"),
+            needs=("hole",),
+            edge_diameters=2.0,
+            apart_diameters=3.0,
+            beside=2.0,
+            noun="rivet",
+            to_punch="rivet holes",
+            work=_SET,
+            hardware=True,
+            cap_expected=True,
+            post=True,
+        ),
+        OpeningKind.SNAP: OpeningTraits(
+            OpeningShape.ROUND,
+            keys=("hole", "cap", "line", "mate"),
+            needs=("hole", "mate"),
+            edge_diameters=0.0,
+            apart_diameters=0.0,
+            beside=2.0,
+            noun="snap",
+            to_punch="snap holes",
+            work=_SET,
+            hardware=True,
+            cap_expected=True,
+        ),
+        OpeningKind.EYELET: OpeningTraits(
+            OpeningShape.ROUND,
+            keys=("hole", "cap"),
+            needs=("hole",),
+            edge_diameters=1.0,
+            apart_diameters=0.0,
+            beside=2.0,
+            noun="eyelet",
+            to_punch="eyelet holes",
+            work=_SET,
+            hardware=True,
+        ),
+        OpeningKind.TONGUE: OpeningTraits(
+            OpeningShape.ROUND,
+            keys=("hole",),
+            needs=("hole",),
+            edge_diameters=1.5,
+            apart_diameters=3.0,
+            beside=0.0,
+            noun="tongue hole",
+            to_punch="tongue holes",
+            work="Punch {count} {what} of {diameter:g} mm in {pieces}.",
+            buckled=True,
+        ),
+        OpeningKind.SLOT: OpeningTraits(
+            OpeningShape.SLOT,
+            keys=("slot", "turn"),
+            needs=("slot",),
+            edge_diameters=0.0,
+            apart_diameters=0.0,
+            beside=3.0,
+            noun="slot",
+            to_punch="ends of slots; the rest with the knife",
+            work="Cut {count} {what} of {length:g} x {diameter:g} mm in {pieces}.",
+        ),
+    },
+)
