@@ -5,8 +5,6 @@ Knows no other step: reads what is on paper, whoever wrote it. All mm.
 
 from __future__ import annotations
 
-from typing import Any
-
 import msgspec
 
 
@@ -18,16 +16,6 @@ class Check(msgspec.Struct, frozen=True):
     found: str
     wanted: str
     passed: bool
-
-    def to_json(self) -> dict[str, Any]:
-        """For other programs."""
-        return {
-            "code": self.code,
-            "what": self.what,
-            "found": self.found,
-            "wanted": self.wanted,
-            "passed": self.passed,
-        }
 
 
 class Proof(msgspec.Struct, frozen=True):

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import json
 
+import msgspec
+
 from handkit.proof.checks.kit_checks import CODE as KIT
 from handkit.proof.proof import Check, Proof
 
@@ -34,7 +36,7 @@ def proof_json(proof: Proof) -> str:
         "format": 1,
         "file": proof.file,
         "passed": proof.passed,
-        "checks": [check.to_json() for check in proof.checks],
+        "checks": msgspec.to_builtins(proof.checks),
     }
     return json.dumps(told, ensure_ascii=False, indent=1) + "\n"
 

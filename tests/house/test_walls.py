@@ -44,6 +44,9 @@ TAKES: dict[str, tuple[str, ...]] = {
     "proof": (),
 }
 
+# The wordings of a step that makes no findings.
+OWN_WORDS = {"proof": ("messages.proving", "messages.placeholders")}
+
 # Who may call a library; everything else comes with Python.
 LIBRARIES = {
     "shapely": "geometry.region",
@@ -93,7 +96,9 @@ def may_see(importer: str, seen: str) -> bool:
         return True
     if folder in BASE:
         return other in BASE
-    if seen in BASE or seen == "messages.message" or other in ("geometry", "kinds", folder):
+    if seen in BASE or seen in ("messages.message", *OWN_WORDS.get(folder, ())):
+        return seen not in PACKAGES
+    if other in ("geometry", "kinds", folder):
         return seen not in PACKAGES
     return seen in {product for step in TAKES[folder] for product in PRODUCTS[step]}
 

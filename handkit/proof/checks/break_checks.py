@@ -11,11 +11,9 @@ from collections.abc import Sequence
 from math import hypot
 
 from handkit.ink import Tag
-from handkit.proof.checks.checking import SLACK, WITHIN, counted, mm, together
+from handkit.proof.checks.checking import WITHIN, Count, check, together
 from handkit.proof.content.marks import Mark
 from handkit.proof.proof import Check
-
-CODE = "breaks"
 
 # A piece's name, which drawing of it, and the number of its break.
 BreakName = tuple[str, int, int]
@@ -31,16 +29,11 @@ def break_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
     for mark in drawn:
         name = _name(mark)
         if name is None:
-            what = f"page {mark.page}: break line"
-            each.append(
-                Check(CODE, what, "one that names no break", "piece, window, break and length", False)
-            )
+            each.append(check("breaks/nameless", page=mark.page))
         else:
             breaks.setdefault(name, []).append(mark)
     each.extend(_break(name, lines) for name, lines in breaks.items())
-    found = f"{counted(len(breaks), 'straight part', 'straight parts')} left out"
-    wanted = f"one length at both ends, lines alike ± {SLACK}"
-    return together(Check(CODE, "break lines", found, wanted, True), each)
+    return together(check("breaks", True, breaks=Count(len(breaks))), each)
 
 
 def _name(mark: Mark) -> BreakName | None:
@@ -52,18 +45,17 @@ def _name(mark: Mark) -> BreakName | None:
 
 def _break(name: BreakName, lines: Sequence[Mark]) -> Check:
     piece, _, number = name
-    what = f'break {number} of "{piece}"'
     windows = {line.count("Window") for line in lines}
     claims = {line.number("Length") for line in lines}
     if len(windows) < 2:
-        return Check(CODE, what, "a line at one end only", "one at each end", False)
+        return check("breaks/one-end", number=number, piece=piece)
     if len(claims) > 1:
-        return Check(CODE, what, "ends that say unlike lengths", "one length", False)
+        return check("breaks/lengths", number=number, piece=piece)
     if not all(_is_zigzag(line) for line in lines):
-        return Check(CODE, what, "no line with a zigzag", "one at each end", False)
+        return check("breaks/zigzag", number=number, piece=piece)
     lengths = [line.subpaths[0].length for line in lines]
     off = max(lengths) - min(lengths) if len(lines) == 2 else 0.0
-    return Check(CODE, what, f"lines that differ by {mm(off)}", f"at most {SLACK}", off <= WITHIN)
+    return check("breaks/alike", off <= WITHIN, number=number, piece=piece, off=off)
 
 
 def _is_zigzag(line: Mark) -> bool:

@@ -1,12 +1,13 @@
-"""Checking: how a check is worded, and how many alike are told as one.
+"""Checking: how a check is made from its wording, and how many alike are told as one.
 
-In: measures in mm. Out: `Check`s whose texts have mm with three decimals.
+In: a row of the table of wordings (`messages/proving.py`), measures in mm. Out: `Check`s.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
+from handkit.messages.proving import MORE, PROVING
 from handkit.proof.proof import Check
 from handkit.tolerances import FULL_SCALE
 
@@ -16,44 +17,39 @@ MOST_TOLD = 20
 # Full scale, and a hair for the arithmetic.
 WITHIN = FULL_SCALE + 1e-9
 
-# The same, as the texts have it.
-SLACK = f"{FULL_SCALE:.3f} mm"
 
+class Count(int):
+    """A number that is told with what it counts, in the words of its place: one|many.
 
-def mm(length: float) -> str:
-    """A length as the checks write it.
-
-    >>> mm(50), mm(-0.0001)
-    ('50.000 mm', '0.000 mm')
+    >>> f"{Count(1):page|pages}, {Count(0):hole|holes}"
+    '1 page, 0 holes'
     """
-    return f"{round(length, 3) + 0.0:.3f} mm"
+
+    def __format__(self, words: str) -> str:
+        one, _, many = words.partition("|")
+        return f"{int(self)} {one if self == 1 else many}"
 
 
-def within(length: float) -> str:
-    """What is wanted of a length.
+def check(key: str, passed: bool = False, /, **values: object) -> Check:
+    """A check in the words of its row, with these values filled in; `slack` is filled in for all.
 
-    >>> within(50)
-    '50.000 ± 0.010 mm'
+    >>> check("test-square", True, page=1, way="across", length=-0.0001, wanted=50.0).found
+    '0.000 mm'
     """
-    return f"{length:.3f} ± {SLACK}"
-
-
-def counted(count: int, one: str, many: str) -> str:
-    """A number and what it counts.
-
-    >>> counted(1, "page", "pages"), counted(0, "page", "pages")
-    ('1 page', '0 pages')
-    """
-    return f"{count} {one if count == 1 else many}"
+    row = PROVING[key]
+    what, found, wanted = (
+        text.format(slack=FULL_SCALE, **values) for text in (row.what, row.found, row.wanted)
+    )
+    return Check(key.partition("/")[0], what, found, wanted, passed)
 
 
 def together(all_of_them: Check, each: Sequence[Check]) -> tuple[Check, ...]:
     """The one check that stands for all where each passed; else those that failed."""
-    failed = [check for check in each if not check.passed]
+    failed = [one for one in each if not one.passed]
     if not failed:
         return (all_of_them,)
     told, rest = failed[:MOST_TOLD], failed[MOST_TOLD:]
     if rest:
-        more = f"{len(rest)} more that fail"
+        more = MORE.format(count=len(rest))
         told.append(Check(all_of_them.code, all_of_them.what, more, all_of_them.wanted, False))
     return tuple(told)

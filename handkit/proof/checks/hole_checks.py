@@ -12,11 +12,9 @@ from collections.abc import Sequence
 from math import dist, hypot
 
 from handkit.ink import Tag
-from handkit.proof.checks.checking import SLACK, WITHIN, counted, mm, together
+from handkit.proof.checks.checking import WITHIN, Count, check, together
 from handkit.proof.content.marks import Mark, Painted, bounds, middle
 from handkit.proof.proof import Check
-
-CODE = "holes"
 
 # The awl's point on paper is at most this across (common practice, no source).
 MOST_POINT = 0.5
@@ -29,9 +27,8 @@ def hole_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
         return ()
     names = {name for mark in drawn if (name := _name(mark)) is not None}
     pieces = {name[0] for name in names}
-    found = f"{counted(len(names), 'hole', 'holes')} on {counted(len(pieces), 'piece', 'pieces')}"
-    wanted = f"each tick about its point ± {SLACK}"
-    return together(Check(CODE, "stitch holes", found, wanted, True), [_hole(mark) for mark in drawn])
+    holes = check("holes", True, holes=Count(len(names)), pieces=Count(len(pieces)))
+    return together(holes, [_hole(mark) for mark in drawn])
 
 
 def _name(mark: Mark) -> tuple[str, str, int, int] | None:
@@ -46,17 +43,15 @@ def _name(mark: Mark) -> tuple[str, str, int, int] | None:
 def _hole(mark: Mark) -> Check:
     name = _name(mark)
     if name is None:
-        wanted = "piece, window, seam, run and number"
-        return Check(CODE, f"page {mark.page}: hole", "one that is not named", wanted, False)
-    piece, seam, run, number = name
-    what = f'page {mark.page}: hole {number} of "{seam}", run {run}, on "{piece}"'
+        return check("holes/nameless", page=mark.page)
+    hole = {"page": mark.page, **dict(zip(("piece", "seam", "run", "number"), name, strict=True))}
     points = [painted for painted in mark.painted if _is_point(painted)]
     if len(points) != 1 or not mark.lines:
-        found = f"{counted(len(mark.lines), 'tick', 'ticks')}, {counted(len(points), 'point', 'points')}"
-        return Check(CODE, what, found, f"a tick, and one point of at most {MOST_POINT:g} mm", False)
+        ticks, dots = Count(len(mark.lines)), Count(len(points))
+        return check("holes/marks", ticks=ticks, points=dots, most=MOST_POINT, **hole)
     place = middle(points[0].subpaths[0].points)
     off = max(dist(middle(path.points), place) for path in mark.subpaths)
-    return Check(CODE, what, f"marks {mm(off)} apart", f"at most {SLACK}", off <= WITHIN)
+    return check("holes/apart", off <= WITHIN, off=off, **hole)
 
 
 def _is_point(painted: Painted) -> bool:

@@ -12,11 +12,9 @@ from math import dist
 
 from handkit.geometry.affine import Point
 from handkit.ink import Tag
-from handkit.proof.checks.checking import SLACK, WITHIN, counted, mm, together
+from handkit.proof.checks.checking import WITHIN, Count, check, together
 from handkit.proof.content.marks import Mark, Subpath, middle
 from handkit.proof.proof import Check
-
-CODE = "registration"
 
 # Tags that name a join.
 _OF_JOINS = (Tag.MARK, Tag.RULE, Tag.CUT)
@@ -39,28 +37,26 @@ def join_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
         each.extend(_taken(mark, joins))
     each.extend(_join(name, places) for name, places in joins.items())
     count = sum(len(window) for places in joins.values() for window in places.values())
-    found = f"{counted(len(joins), 'join', 'joins')}, {counted(count, 'mark', 'marks')}"
-    wanted = f"alike in both windows of a join ± {SLACK}"
-    return together(Check(CODE, "registration marks", found, wanted, True), each)
+    return together(check("registration", True, joins=Count(len(joins)), marks=Count(count)), each)
 
 
 def _taken(mark: Mark, joins: dict[JoinName, Places]) -> Iterable[Check]:
     """Enter a mark where it belongs; the checks are what is wrong with it alone."""
     piece, window, pair = mark.text("Piece"), mark.count("Window"), mark.pair("Join")
-    what = f"page {mark.page}: {'registration mark' if mark.tag is Tag.MARK else 'line of a join'}"
     if piece is None or window is None or pair is None:
-        yield Check(CODE, what, "one that names no join", "piece, window and join", False)
+        key = "registration/nameless-mark" if mark.tag is Tag.MARK else "registration/nameless-line"
+        yield check(key, page=mark.page)
         return
     places = joins.setdefault((piece, mark.count("Copy") or 1, pair), {})
     if mark.tag is not Tag.MARK:
         return
     number, centre = mark.count("Mark"), _centre(mark)
     if number is None:
-        yield Check(CODE, what, "one without a number", "a number from 1", False)
+        yield check("registration/no-number", page=mark.page)
     elif centre is None:
-        yield Check(CODE, f"{what} {number}", "no cross in a circle", "both, about one centre", False)
+        yield check("registration/cross", page=mark.page, number=number)
     elif number in places.setdefault(window, {}):
-        yield Check(CODE, f"{what} {number}", f"drawn twice in window {window}", "once", False)
+        yield check("registration/twice", page=mark.page, number=number, window=window)
     else:
         places[window][number] = centre
 
@@ -69,21 +65,20 @@ def _join(name: JoinName, places: Places) -> Check:
     """One join: its windows, how many marks, and whether their distances agree."""
     piece, copy, (first, second) = name
     drawing = f", drawing {copy}" if copy > 1 else ""
-    what = f'join {first}-{second} of "{piece}"{drawing}'
+    join = {"first": first, "second": second, "piece": piece, "drawing": drawing}
     windows = sorted(window for window in places if places[window])
     if windows != [first, second]:
         listed = ", ".join(map(str, windows)) or "no window"
-        return Check(CODE, what, f"marks in {listed}", f"in windows {first} and {second}", False)
+        return check("registration/windows", windows=listed, **join)
     here, there = places[first], places[second]
     if sorted(here) != sorted(there):
-        return Check(CODE, what, "marks that are in one window only", "each in both", False)
+        return check("registration/one-window", **join)
     if len(here) < 2:
-        return Check(CODE, what, counted(len(here), "mark", "marks"), "at least 2", False)
+        return check("registration/few", marks=Count(len(here)), **join)
     off = max(
         abs(dist(here[a], here[b]) - dist(there[a], there[b])) for a, b in combinations(sorted(here), 2)
     )
-    found = f"distances that differ by {mm(off)}"
-    return Check(CODE, what, found, f"at most {SLACK}", off <= WITHIN)
+    return check("registration/alike", off <= WITHIN, off=off, **join)
 
 
 def _centre(mark: Mark) -> Point | None:

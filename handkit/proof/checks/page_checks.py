@@ -10,7 +10,7 @@ Paper: `paper.py`.
 from __future__ import annotations
 
 from handkit.paper import LEAST_SIDE, MOST_SIDE, PAPERS, paper_of_size
-from handkit.proof.checks.checking import WITHIN, counted, together
+from handkit.proof.checks.checking import WITHIN, Count, check, together
 from handkit.proof.content.document import Document, Page
 from handkit.proof.proof import Check
 from handkit.units import MM_PER_INCH, PT_PER_INCH
@@ -24,29 +24,26 @@ WHOLE = 1e-6
 def page_checks(document: Document) -> tuple[Check, ...]:
     """All of them, the file's first."""
     pages = document.pages
-    count = counted(len(pages), "page", "pages")
+    count = Count(len(pages))
     first = _size(pages[0])
     papers = [_paper(page) for page in pages]
+    paper = check("paper", True, pages=count, size=papers[0].found, known=papers[0].wanted)
     return (
         _print_scaling(document),
-        *together(Check("paper", f"paper of {count}", papers[0].found, papers[0].wanted, True), papers),
+        *together(paper, papers),
         *together(
-            Check("same-paper", f"one size for {count}", _told(first), _told(first), True),
-            [_same(page, first) for page in pages],
+            check("same-paper", True, pages=count, first=_told(first)), [_same(p, first) for p in pages]
         ),
-        *together(
-            Check("user-unit", f"user unit of {count}", "1", "1", True), [_user_unit(page) for page in pages]
-        ),
-        *together(
-            Check("rotate", f"rotation of {count}", "0 degrees", "0 degrees", True),
-            [_rotate(page) for page in pages],
-        ),
+        *together(check("user-unit", True, pages=count), [_user_unit(page) for page in pages]),
+        *together(check("rotate", True, pages=count), [_rotate(page) for page in pages]),
     )
 
 
 def _print_scaling(document: Document) -> Check:
     found = document.print_scaling
-    return Check("print-scaling", "print scaling asked for", found or "not said", "None", found == "None")
+    if not found:
+        return check("print-scaling/not-said")
+    return check("print-scaling", found == "None", scaling=found)
 
 
 def _paper(page: Page) -> Check:
@@ -60,7 +57,7 @@ def _paper(page: Page) -> Check:
     else:
         wanted = f"a known paper, or sides from {LEAST_SIDE:g} to {MOST_SIDE:g} mm"
     fits = min(size) >= LEAST_SIDE - WITHIN and max(size) <= MOST_SIDE + WITHIN
-    return Check("paper", f"page {page.number}: paper", told, wanted, fits and not rounded)
+    return check("paper/page", fits and not rounded, page=page.number, size=told, known=wanted)
 
 
 def _rounded_from(page: Page) -> str:
@@ -79,17 +76,15 @@ def _rounded_from(page: Page) -> str:
 def _same(page: Page, first: tuple[float, float]) -> Check:
     size = _size(page)
     passed = all(abs(a - b) <= WITHIN for a, b in zip(size, first, strict=True))
-    return Check("same-paper", f"page {page.number}: same as page 1", _told(size), _told(first), passed)
+    return check("same-paper/page", passed, page=page.number, size=_told(size), first=_told(first))
 
 
 def _user_unit(page: Page) -> Check:
-    unit = page.user_unit
-    return Check("user-unit", f"page {page.number}: user unit", f"{unit:g}", "1", unit == 1)
+    return check("user-unit/page", page.user_unit == 1, page=page.number, unit=page.user_unit)
 
 
 def _rotate(page: Page) -> Check:
-    turned = page.rotate
-    return Check("rotate", f"page {page.number}: rotation", f"{turned:g} degrees", "0 degrees", turned == 0)
+    return check("rotate/page", page.rotate == 0, page=page.number, degrees=page.rotate)
 
 
 def _size(page: Page) -> tuple[float, float]:

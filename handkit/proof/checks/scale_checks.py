@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from math import dist
 
 from handkit.ink import TEST_SQUARE_SIDE, Tag
-from handkit.proof.checks.checking import SLACK, WITHIN, counted, mm, together, within
+from handkit.proof.checks.checking import WITHIN, Count, check, together
 from handkit.proof.content.marks import Mark, bounds
 from handkit.proof.proof import Check
 
@@ -18,10 +18,9 @@ from handkit.proof.proof import Check
 def square_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
     """Every square against its side; one of them is the test square of 50 mm, or the file fails."""
     squares = [mark for mark in marks if mark.tag is Tag.SQUARE]
-    checks = [check for mark in squares for check in _square(mark)]
+    checks = [one for mark in squares for one in _square(mark)]
     if not any(_side(mark) == TEST_SQUARE_SIDE for mark in squares):
-        wanted = f"a square of {mm(TEST_SQUARE_SIDE)}"
-        checks.append(Check("test-square", "test square", "none", wanted, False))
+        checks.append(check("test-square/none", side=TEST_SQUARE_SIDE))
     return tuple(checks)
 
 
@@ -32,24 +31,21 @@ def bar_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
     ways = {_way(line.points) for mark in bars for line in mark.lines}
     for way in ("across", "down"):
         if way not in ways:
-            each.append(Check("scale-bar", f"scale bar {way}", "none", "at least one", False))
-    wanted = f"each as long as it claims ± {SLACK}"
-    count = counted(len(bars), "scale bar", "scale bars")
-    return together(Check("scale-bar", "scale bars", f"{count}, all as claimed", wanted, True), each)
+            each.append(check("scale-bar/none", way=way))
+    return together(check("scale-bar", True, bars=Count(len(bars))), each)
 
 
 def _square(mark: Mark) -> Iterable[Check]:
-    side = _side(mark)
-    what = f"page {mark.page}: test square"
+    side, page = _side(mark), mark.page
     if side is None:
-        yield Check("test-square", what, "a square that claims no side", "a side", False)
+        yield check("test-square/no-claim", page=page)
     elif not _is_square(mark):
-        yield Check("test-square", what, "no upright closed square", "one, drawn as a line", False)
+        yield check("test-square/shape", page=page)
     else:
         left, bottom, right, top = bounds(mark.subpaths[0].points)
         for way, length in (("across", right - left), ("down", top - bottom)):
             passed = abs(length - side) <= WITHIN
-            yield Check("test-square", f"{what}, {way}", mm(length), within(side), passed)
+            yield check("test-square", passed, page=page, way=way, length=length, wanted=side)
 
 
 def _is_square(mark: Mark) -> bool:
@@ -70,20 +66,12 @@ def _bar(mark: Mark) -> Check:
     claimed = mark.number("Length")
     lines = mark.lines
     if claimed is None or claimed <= 0:
-        what, found, wanted = "scale bar", "a bar that claims no length", "a length"
-    elif len(lines) != 1 or len(mark.subpaths) != 1:
-        what, found, wanted = "scale bar", counted(len(mark.subpaths), "line", "lines"), "one straight line"
-    else:
-        length = lines[0].length
-        what = f"scale bar {_way(lines[0].points)}"
-        return Check(
-            "scale-bar",
-            f"page {mark.page}: {what}",
-            mm(length),
-            within(claimed),
-            abs(length - claimed) <= WITHIN,
-        )
-    return Check("scale-bar", f"page {mark.page}: {what}", found, wanted, False)
+        return check("scale-bar/no-claim", page=mark.page)
+    if len(lines) != 1 or len(mark.subpaths) != 1:
+        return check("scale-bar/line", page=mark.page, lines=Count(len(mark.subpaths)))
+    way, length = _way(lines[0].points), lines[0].length
+    passed = abs(length - claimed) <= WITHIN
+    return check("scale-bar/length", passed, page=mark.page, way=way, length=length, wanted=claimed)
 
 
 def _way(points: Sequence[tuple[float, float]]) -> str:
