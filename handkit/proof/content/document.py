@@ -21,10 +21,11 @@ from typing import Any, TypeGuard
 import msgspec
 from pypdf import PageObject, PdfReader
 from pypdf.errors import DependencyError, FileNotDecryptedError
-from pypdf.generic import ContentStream, DictionaryObject, StreamObject
+from pypdf.generic import ContentStream, DictionaryObject, StreamObject, create_string_object
 
 from handkit.errors import FileError, ProofError
 from handkit.geometry.affine import Affine
+from handkit.proof.content.operations import Operation, plain_operations
 
 # Far above any kit, far below what takes minutes or all of the memory.
 MOST_BYTES = 200_000_000
@@ -34,9 +35,6 @@ MOST_NUMBER = 1e12
 
 ENCRYPTED = "found an encrypted file; allowed: a PDF that opens without a password"
 BROKEN = "found a broken file: it can't be read as a PDF"
-
-# Operands and operator, as they stand in the content.
-Operation = tuple[Sequence[Any], bytes]
 
 
 class Parser(msgspec.Struct):
@@ -49,11 +47,15 @@ class Parser(msgspec.Struct):
     def operations(self, stream: Any) -> Sequence[Operation]:
         """The operations of a stream or a row of streams. Raises ProofError."""
         content = ContentStream(stream, self.reader)
-        self.bytes_left -= len(content.get_data())
+        data = content.get_data()
+        self.bytes_left -= len(data)
         if self.bytes_left < 0:
             most = MOST_CONTENT_BYTES // 1_000_000
             raise ProofError(f"found more than {most} MB of drawing; too much for a kit")
-        return content.operations
+        plain = plain_operations(data, create_string_object)
+        if plain is not None:
+            return plain
+        return [(operands, operator.decode("latin-1")) for operands, operator in content.operations]
 
 
 class Content(msgspec.Struct, frozen=True):
@@ -223,7 +225,7 @@ def is_number(value: Any) -> TypeGuard[float]:
     >>> is_number(3), is_number(float("nan")), is_number(10**400), is_number("3")
     (True, False, False, False)
     """
-    return isinstance(value, int | float) and abs(value) < MOST_NUMBER
+    return isinstance(value, (int, float)) and abs(value) < MOST_NUMBER
 
 
 def _direct(value: Any) -> Any:

@@ -93,9 +93,8 @@ class _Walk(msgspec.Struct):
         if depth > MOST_NESTED_FORMS:
             raise ProofError(f"found forms nested deeper than {MOST_NESTED_FORMS}")
         before = (len(self.drawing.saved), len(self.open))
-        for operands, operator in content.operations:
+        for operands, name in content.operations:
             self.budget.spend()
-            name = operator.decode("latin-1")
             self._step(name, operands, content, depth)
             if len(self.drawing.saved) < before[0] or len(self.open) < before[1]:
                 raise ProofError(f"found {name} that closes nothing")
