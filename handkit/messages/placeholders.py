@@ -15,6 +15,7 @@ formats, such as {width:g}, a placeholder may name a style:
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import cache
 from string import Formatter
 from types import MappingProxyType
 from typing import Any
@@ -30,7 +31,13 @@ def filled(text: str, values: Mapping[str, object]) -> str:
     >>> filled("{names:quoted or}, {n:counted time}", {"names": ["a", "b"], "n": 2})
     '"a" or "b", 2 times'
     """
-    return _FORMATTER.vformat(text, (), values)
+    return _FORMATTER.vformat(text, (), values) if _names_a_style(text) else text.format_map(values)
+
+
+@cache
+def _names_a_style(text: str) -> bool:
+    """Whether a text of the tables needs more than Python's own formats, which are several times faster."""
+    return any((spec or "").partition(" ")[0] in _STYLES for _, _, spec, _ in _FORMATTER.parse(text))
 
 
 class _Styles(Formatter):

@@ -1,7 +1,7 @@
 """Wordings of step 7, proof: one row for each thing that is looked at, and each way it can be wrong.
 
 The key of a row is a check's code, or `code/variant`. `{slack}` is how far a length may be off, in
-mm. A count is told with what it counts: `{holes:hole|holes}` is "1 hole" or "3 holes".
+mm. A count is told with what it counts: `{holes:counted hole}` is "1 hole" or "3 holes".
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
     {
         "breaks": Wording(
             "break lines",
-            "{breaks:straight part|straight parts} left out",
+            "{breaks:counted straight part} left out",
             f"one length at both ends, lines alike ± {_SLACK}",
         ),
         "breaks/alike": Wording(_BREAK, f"lines that differ by {_OFF}", f"at most {_SLACK}"),
@@ -51,33 +51,33 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         "breaks/zigzag": Wording(_BREAK, "no line with a zigzag", "one at each end"),
         "holes": Wording(
             "stitch holes",
-            "{holes:hole|holes} on {pieces:piece|pieces}",
+            "{holes:counted hole} on {pieces:counted piece}",
             f"each tick about its point ± {_SLACK}",
         ),
         "holes/apart": Wording(_HOLE, f"marks {_OFF} apart", f"at most {_SLACK}"),
         "holes/marks": Wording(
             _HOLE,
-            "{ticks:tick|ticks}, {points:point|points}",
+            "{ticks:counted tick}, {points:counted point}",
             "a tick, and one point of at most {most:g} mm",
         ),
         "holes/nameless": Wording(
             "page {page}: hole", "one that is not named", "piece, window, seam, run and number"
         ),
         "kit": Wording("this is none of handkit's kits", "not one mark of a kit", "a kit's marks"),
-        "paper": Wording("paper of {pages:page|pages}", "{size}", "{known}"),
+        "paper": Wording("paper of {pages:counted page}", "{size}", "{known}"),
         "paper/page": Wording("page {page}: paper", "{size}", "{known}"),
         "print-scaling": Wording("print scaling asked for", "{scaling}", "None"),
         "print-scaling/not-said": Wording("print scaling asked for", "not said", "None"),
         "registration": Wording(
             "registration marks",
-            "{joins:join|joins}, {marks:mark|marks}",
+            "{joins:counted join}, {marks:counted mark}",
             f"alike in both windows of a join ± {_SLACK}",
         ),
         "registration/alike": Wording(_JOIN, f"distances that differ by {_OFF}", f"at most {_SLACK}"),
         "registration/cross": Wording(
             f"{_MARK} {{number}}", "no cross in a circle", "both, about one centre"
         ),
-        "registration/few": Wording(_JOIN, "{marks:mark|marks}", "at least 2"),
+        "registration/few": Wording(_JOIN, "{marks:counted mark}", "at least 2"),
         "registration/nameless-line": Wording(
             "page {page}: line of a join", "one that names no join", "piece, window and join"
         ),
@@ -86,24 +86,24 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         "registration/one-window": Wording(_JOIN, "marks that are in one window only", "each in both"),
         "registration/twice": Wording(f"{_MARK} {{number}}", "drawn twice in window {window}", "once"),
         "registration/windows": Wording(_JOIN, "marks in {windows}", "in windows {first} and {second}"),
-        "rotate": Wording("rotation of {pages:page|pages}", "0 degrees", "0 degrees"),
+        "rotate": Wording("rotation of {pages:counted page}", "0 degrees", "0 degrees"),
         "rotate/page": Wording("page {page}: rotation", "{degrees:g} degrees", "0 degrees"),
-        "same-paper": Wording("one size for {pages:page|pages}", "{first}", "{first}"),
+        "same-paper": Wording("one size for {pages:counted page}", "{first}", "{first}"),
         "same-paper/page": Wording("page {page}: same as page 1", "{size}", "{first}"),
         "scale-bar": Wording(
             "scale bars",
-            "{bars:scale bar|scale bars}, all as claimed",
+            "{bars:counted scale bar}, all as claimed",
             f"each as long as it claims ± {_SLACK}",
         ),
         "scale-bar/length": Wording(f"{_BAR} {{way}}", _LENGTH, _WITHIN),
-        "scale-bar/line": Wording(_BAR, "{lines:line|lines}", "one straight line"),
+        "scale-bar/line": Wording(_BAR, "{lines:counted line}", "one straight line"),
         "scale-bar/no-claim": Wording(_BAR, "a bar that claims no length", "a length"),
         "scale-bar/none": Wording("scale bar {way}", "none", "at least one"),
         "test-square": Wording(f"{_SQUARE}, {{way}}", _LENGTH, _WITHIN),
         "test-square/no-claim": Wording(_SQUARE, "a square that claims no side", "a side"),
         "test-square/none": Wording("test square", "none", "a square of {side:.3f} mm"),
         "test-square/shape": Wording(_SQUARE, "no upright closed square", "one, drawn as a line"),
-        "user-unit": Wording("user unit of {pages:page|pages}", "1", "1"),
+        "user-unit": Wording("user unit of {pages:counted page}", "1", "1"),
         "user-unit/page": Wording("page {page}: user unit", "{unit:g}", "1"),
     }
 )

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from math import hypot
 
 from handkit.ink import Tag
-from handkit.proof.checks.checking import WITHIN, Count, check, together
+from handkit.proof.checks.checking import WITHIN, check, together
 from handkit.proof.content.marks import Mark
 from handkit.proof.proof import Check
 
@@ -33,7 +33,7 @@ def break_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
         else:
             breaks.setdefault(name, []).append(mark)
     each.extend(_break(name, lines) for name, lines in breaks.items())
-    return together(check("breaks", True, breaks=Count(len(breaks))), each)
+    return together(check("breaks", True, breaks=len(breaks)), each)
 
 
 def _name(mark: Mark) -> BreakName | None:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from handkit.messages.placeholders import filled
 from handkit.messages.proving import MORE, PROVING
 from handkit.proof.proof import Check
 from handkit.tolerances import FULL_SCALE
@@ -18,18 +19,6 @@ MOST_TOLD = 20
 WITHIN = FULL_SCALE + 1e-9
 
 
-class Count(int):
-    """A number that is told with what it counts, in the words of its place: one|many.
-
-    >>> f"{Count(1):page|pages}, {Count(0):hole|holes}"
-    '1 page, 0 holes'
-    """
-
-    def __format__(self, words: str) -> str:
-        one, _, many = words.partition("|")
-        return f"{int(self)} {one if self == 1 else many}"
-
-
 def check(key: str, passed: bool = False, /, **values: object) -> Check:
     """A check in the words of its row, with these values filled in; `slack` is filled in for all.
 
@@ -37,9 +26,8 @@ def check(key: str, passed: bool = False, /, **values: object) -> Check:
     '0.000 mm'
     """
     row = PROVING[key]
-    what, found, wanted = (
-        text.format(slack=FULL_SCALE, **values) for text in (row.what, row.found, row.wanted)
-    )
+    values["slack"] = FULL_SCALE
+    what, found, wanted = (filled(text, values) for text in (row.what, row.found, row.wanted))
     return Check(key.partition("/")[0], what, found, wanted, passed)
 
 

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from math import dist, hypot
 
 from handkit.ink import Tag
-from handkit.proof.checks.checking import WITHIN, Count, check, together
+from handkit.proof.checks.checking import WITHIN, check, together
 from handkit.proof.content.marks import Mark, Painted, bounds, middle
 from handkit.proof.proof import Check
 
@@ -27,7 +27,7 @@ def hole_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
         return ()
     names = {name for mark in drawn if (name := _name(mark)) is not None}
     pieces = {name[0] for name in names}
-    holes = check("holes", True, holes=Count(len(names)), pieces=Count(len(pieces)))
+    holes = check("holes", True, holes=len(names), pieces=len(pieces))
     return together(holes, [_hole(mark) for mark in drawn])
 
 
@@ -47,7 +47,7 @@ def _hole(mark: Mark) -> Check:
     hole = {"page": mark.page, **dict(zip(("piece", "seam", "run", "number"), name, strict=True))}
     points = [painted for painted in mark.painted if _is_point(painted)]
     if len(points) != 1 or not mark.lines:
-        ticks, dots = Count(len(mark.lines)), Count(len(points))
+        ticks, dots = len(mark.lines), len(points)
         return check("holes/marks", ticks=ticks, points=dots, most=MOST_POINT, **hole)
     place = middle(points[0].subpaths[0].points)
     off = max(dist(middle(path.points), place) for path in mark.subpaths)

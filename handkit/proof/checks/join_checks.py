@@ -12,7 +12,7 @@ from math import dist
 
 from handkit.geometry.affine import Point
 from handkit.ink import Tag
-from handkit.proof.checks.checking import WITHIN, Count, check, together
+from handkit.proof.checks.checking import WITHIN, check, together
 from handkit.proof.content.marks import Mark, Subpath, middle
 from handkit.proof.proof import Check
 
@@ -37,7 +37,7 @@ def join_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
         each.extend(_taken(mark, joins))
     each.extend(_join(name, places) for name, places in joins.items())
     count = sum(len(window) for places in joins.values() for window in places.values())
-    return together(check("registration", True, joins=Count(len(joins)), marks=Count(count)), each)
+    return together(check("registration", True, joins=len(joins), marks=count), each)
 
 
 def _taken(mark: Mark, joins: dict[JoinName, Places]) -> Iterable[Check]:
@@ -74,7 +74,7 @@ def _join(name: JoinName, places: Places) -> Check:
     if sorted(here) != sorted(there):
         return check("registration/one-window", **join)
     if len(here) < 2:
-        return check("registration/few", marks=Count(len(here)), **join)
+        return check("registration/few", marks=len(here), **join)
     off = max(
         abs(dist(here[a], here[b]) - dist(there[a], there[b])) for a, b in combinations(sorted(here), 2)
     )

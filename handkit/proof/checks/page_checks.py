@@ -10,7 +10,7 @@ Paper: `paper.py`.
 from __future__ import annotations
 
 from handkit.paper import LEAST_SIDE, MOST_SIDE, PAPERS, paper_of_size
-from handkit.proof.checks.checking import WITHIN, Count, check, together
+from handkit.proof.checks.checking import WITHIN, check, together
 from handkit.proof.content.document import Document, Page
 from handkit.proof.proof import Check
 from handkit.units import MM_PER_INCH, PT_PER_INCH
@@ -24,7 +24,7 @@ WHOLE = 1e-6
 def page_checks(document: Document) -> tuple[Check, ...]:
     """All of them, the file's first."""
     pages = document.pages
-    count = Count(len(pages))
+    count = len(pages)
     first = _size(pages[0])
     papers = [_paper(page) for page in pages]
     paper = check("paper", True, pages=count, size=papers[0].found, known=papers[0].wanted)

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from math import dist
 
 from handkit.ink import TEST_SQUARE_SIDE, Tag
-from handkit.proof.checks.checking import WITHIN, Count, check, together
+from handkit.proof.checks.checking import WITHIN, check, together
 from handkit.proof.content.marks import Mark, bounds
 from handkit.proof.proof import Check
 
@@ -32,7 +32,7 @@ def bar_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
     for way in ("across", "down"):
         if way not in ways:
             each.append(check("scale-bar/none", way=way))
-    return together(check("scale-bar", True, bars=Count(len(bars))), each)
+    return together(check("scale-bar", True, bars=len(bars)), each)
 
 
 def _square(mark: Mark) -> Iterable[Check]:
@@ -68,7 +68,7 @@ def _bar(mark: Mark) -> Check:
     if claimed is None or claimed <= 0:
         return check("scale-bar/no-claim", page=mark.page)
     if len(lines) != 1 or len(mark.subpaths) != 1:
-        return check("scale-bar/line", page=mark.page, lines=Count(len(mark.subpaths)))
+        return check("scale-bar/line", page=mark.page, lines=len(mark.subpaths))
     way, length = _way(lines[0].points), lines[0].length
     passed = abs(length - claimed) <= WITHIN
     return check("scale-bar/length", passed, page=mark.page, way=way, length=length, wanted=claimed)
