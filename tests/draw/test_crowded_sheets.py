@@ -263,7 +263,7 @@ def test_extra_holes_past_a_mouth_are_drawn_and_named(products_of: Callable[...,
     assert any(isinstance(part, Words) and part.text.endswith(" turn") for part in parts)
     x, y = window.placed.apply(mouth.at)
     dots = [part for part in parts if isinstance(part, Ink) and part.stroke is None]
-    assert any(dist((x + 0.2, y), part.steps[0][1]) < 1e-6 for part in dots)
+    assert any(dist((x + 0.2, y), part.path.numbers[:2]) < 1e-6 for part in dots)
 
 
 # What must never be written over: cuts, holes, and what is laid over something else to be true.
@@ -281,7 +281,7 @@ OVER_LINES = {
 def lines_of(ink: Ink) -> shapely.Geometry:
     """What a pen draws, a curve by sixteen chords."""
     rings: list[list[tuple[float, ...]]] = []
-    for name, at in ink.steps:
+    for name, at in ink.path.each():
         if name == "m":
             rings.append([at])
         elif name == "l":

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.draw.model.ground import Ground, spots
-from handkit.draw.model.steps import circle_steps
+from handkit.draw.model.path_ops import circle_ops
 from handkit.geometry.box import Box
 from handkit.geometry.path import polyline
 from handkit.geometry.polygon import grown, inside, touching
@@ -62,7 +62,7 @@ def test_nothing_outside_the_room_is_free() -> None:
 
 def test_a_taken_circle_is_free_within_and_without() -> None:
     ground = Ground(Box(0, 0, 100, 100))
-    ground.take_steps(circle_steps((50, 50), 30), reach=0.1)
+    ground.take_path(circle_ops((50, 50), 30), reach=0.1)
     assert ground.is_free(Box(35, 35, 65, 65))
     for k in range(360):
         x, y = 50 + 30 * cos(k * pi / 180), 50 + 30 * sin(k * pi / 180)

@@ -13,7 +13,7 @@ from pypdf.generic import ContentStream, DecodedStreamObject
 
 from handkit.draw.model import tags
 from handkit.draw.model.marks import Group, Ink, Mark, Properties, Words
-from handkit.draw.model.steps import box_steps, line_steps, point_steps
+from handkit.draw.model.path_ops import box_ops, dot_ops, line_ops
 from handkit.draw.pdf.operators import number, page_operators
 from handkit.ink import NARROW, WIDE, Tag
 
@@ -47,7 +47,7 @@ def test_numbers_have_four_decimals_and_no_minus_nought(value: float, text: str)
 
 
 def test_one_scale_for_the_page_makes_all_operands_mm() -> None:
-    group = Group((Mark(Tag.SQUARE, tags.square(50.0), (Ink(box_steps(10, 20, 60, 70), NARROW),)),))
+    group = Group((Mark(Tag.SQUARE, tags.square(50.0), (Ink(box_ops(10, 20, 60, 70), NARROW),)),))
     operations = parsed(page_operators([group], spell=spell))
     scales = [operands for operands, name in operations if name == "cm"]
     assert len(scales) == 1
@@ -58,9 +58,9 @@ def test_one_scale_for_the_page_makes_all_operands_mm() -> None:
 
 
 def test_a_pen_is_set_only_where_it_changes_and_anew_in_each_group() -> None:
-    line = Ink(line_steps((0, 0), (1, 0)), WIDE)
-    thin = Ink(line_steps((0, 0), (1, 0)), NARROW)
-    dot = Ink(point_steps((0, 0), 0.4))
+    line = Ink(line_ops((0, 0), (1, 0)), WIDE)
+    thin = Ink(line_ops((0, 0), (1, 0)), NARROW)
+    dot = Ink(dot_ops((0, 0), 0.4))
     marks = tuple(Mark(Tag.LABEL, (), (ink,)) for ink in (line, dot, line, thin, thin, line))
     text = page_operators([Group(marks), Group((marks[0],))], spell=spell)
     widths = [float(operands[0]) for operands, name in parsed(text) if name == "w"]
@@ -71,7 +71,7 @@ def test_marks_and_groups_are_balanced_and_clips_come_first() -> None:
     inner = Mark(
         Tag.HOLE, tags.hole(tags.window("a", 1), seam="s", run=1, hole_number=2), (Words("x", (0, 0), 3),)
     )
-    group = Group((inner, inner), (box_steps(0, 0, 9, 9), box_steps(1, 1, 8, 8)))
+    group = Group((inner, inner), (box_ops(0, 0, 9, 9), box_ops(1, 1, 8, 8)))
     names = [name for _, name in parsed(page_operators([group, group], spell=spell))]
     assert names.count("BDC") == names.count("EMC") == 4
     assert names.count("q") == names.count("Q") == 3

@@ -15,8 +15,8 @@ import msgspec
 
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.lettering import BODY, LEADING, capital_height, right_aligned, wrapped
-from handkit.draw.model.marks import Group, Ink, Mark, Words, shifted
-from handkit.draw.model.steps import line_steps
+from handkit.draw.model.marks import Group, Ink, Mark, Words, settled, shifted
+from handkit.draw.model.path_ops import line_ops
 from handkit.ink import HAIR, Tag
 
 
@@ -111,7 +111,7 @@ def paragraph(  # noqa: PLR0913 - a paragraph's looks, each with a default
 def ruled(block: Block, width: float) -> Block:
     """The block with a thin line under it."""
     below = -block.height - 0.1
-    rule = Mark(Tag.FURNITURE, (), (Ink(line_steps((0, below), (width, below)), HAIR),))
+    rule = Mark(Tag.FURNITURE, (), (Ink(line_ops((0, below), (width, below)), HAIR),))
     return Block(block.height + 0.9, (*block.groups, Group((rule,))), block.kept, block.head)
 
 
@@ -157,9 +157,9 @@ def poured(
             pages.append([])
             depth = 0.0
             if block.head is not None:
-                pages[-1].extend(shifted(group, left, top) for group in block.head.groups)
+                pages[-1].extend(settled(shifted(group, left, top)) for group in block.head.groups)
                 depth = block.head.height
-        pages[-1].extend(shifted(group, left, top - depth) for group in block.groups)
+        pages[-1].extend(settled(shifted(group, left, top - depth)) for group in block.groups)
         depth += block.height
     return tuple(tuple(page) for page in pages)
 

@@ -24,7 +24,7 @@ from handkit.draw.model import tags
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.model.lettering import right_aligned, shortened
 from handkit.draw.model.marks import Ink, Mark, Words
-from handkit.draw.model.steps import joined, line_steps
+from handkit.draw.model.path_ops import joined, line_ops
 from handkit.ink import HAIR, STROKES, Tag
 from handkit.paper import Paper
 
@@ -109,10 +109,10 @@ def _bar(frame: Frame, fonts: Fonts, length: int, *, down: bool) -> tuple[Mark, 
         return (line - off, frame.margin + along) if down else (frame.margin + along, line - off)
 
     ticks = joined(
-        line_steps(at(k, 0), at(k, long if k % LONG_EVERY == 0 else short))
+        line_ops(at(k, 0), at(k, long if k % LONG_EVERY == 0 else short))
         for k in range(0, length + 1, BAR_STEP)
     )
-    ink = Ink(line_steps(at(0, 0), at(length, 0)), STROKES[Tag.BAR])
+    ink = Ink(line_ops(at(0, 0), at(length, 0)), STROKES[Tag.BAR])
     figures = _figures(frame, fonts, length, down=down)
     return (
         Mark(Tag.BAR, tags.bar(float(length)), (ink,)),

@@ -15,7 +15,7 @@ from itertools import pairwise
 from math import ceil, floor, hypot, sqrt
 from operator import and_
 
-from handkit.draw.model.marks import Steps
+from handkit.draw.model.path_ops import PathOps
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 
@@ -61,11 +61,11 @@ class Ground:
             b = x0 + slope * min(y1 - y0, (index + 1) * CELL + reach - y0)
             self.rows[index] |= self._bits(min(a, b) - reach, max(a, b) + reach)
 
-    def take_steps(self, steps: Steps, *, reach: float) -> None:
+    def take_path(self, path: PathOps, *, reach: float) -> None:
         """Take the cells within `reach` of drawn lines and curves."""
         here: Point = (0.0, 0.0)
         start = here
-        for name, at in steps:
+        for name, at in path.each():
             if name == "m":
                 here = start = (at[0], at[1])
             elif name == "l":

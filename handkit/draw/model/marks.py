@@ -3,8 +3,8 @@
 In: nothing. Out: the frozen values that pages are made of. All mm, origin at the lower left of
 the paper, y up.
 
-Words: a *step* is one path operator with its numbers, as ISO 32000-1 8.5.2 names them: `m` move,
-`l` line, `c` cubic, `h` close; a *mark* is what one tag holds; a *group* is drawn under clips.
+Words: a *mark* is what one tag holds; a *group* is drawn under clips, and may still have to be
+*shifted*: shifts are kept one by one and carried out once, by `settled`.
 """
 
 from __future__ import annotations
@@ -13,11 +13,9 @@ from collections.abc import Iterable
 
 import msgspec
 
+from handkit.draw.model.path_ops import PathOps
 from handkit.geometry.affine import Point
 from handkit.ink import Stroke, Tag
-
-Step = tuple[str, tuple[float, ...]]
-Steps = tuple[Step, ...]
 
 # A property of a tag: text, a number, or whole numbers in a row.
 Value = str | int | float | tuple[int, ...]
@@ -27,7 +25,7 @@ Properties = tuple[tuple[str, Value], ...]
 class Ink(msgspec.Struct, frozen=True):
     """A path, stroked with a pen; filled black where there is none."""
 
-    steps: Steps
+    path: PathOps
     stroke: Stroke | None = None
 
 
@@ -50,10 +48,11 @@ class Mark(msgspec.Struct, frozen=True):
 
 
 class Group(msgspec.Struct, frozen=True):
-    """Marks drawn in order, seen only inside every one of the clips."""
+    """Marks drawn in order, seen only inside every one of the clips; `shifts` are still to be done."""
 
     marks: tuple[Mark, ...]
-    clips: tuple[Steps, ...] = ()
+    clips: tuple[PathOps, ...] = ()
+    shifts: tuple[Point, ...] = ()
 
 
 class Page(msgspec.Struct, frozen=True):
@@ -65,18 +64,32 @@ class Page(msgspec.Struct, frozen=True):
     groups: tuple[Group, ...]
 
 
-def shifted(group: Group, x: float, y: float) -> Group:
-    """The same group moved by (x, y).
+def sheet_group(*parts: Ink | Words, clips: tuple[PathOps, ...] = ()) -> Group:
+    """What belongs to the page and to no piece, as one mark of one group."""
+    return Group((Mark(Tag.FURNITURE, (), parts),), clips)
 
-    >>> ink = Ink((("m", (1.0, 2.0)), ("h", ())))
-    >>> shifted(Group((Mark(Tag.LABEL, (), (ink,)),)), 10, 0).marks[0].parts[0].steps
-    (('m', (11.0, 2.0)), ('h', ()))
+
+def shifted(group: Group, x: float, y: float) -> Group:
+    """The same group, to be moved by (x, y)."""
+    return Group(group.marks, group.clips, (*group.shifts, (x, y)))
+
+
+def settled(group: Group) -> Group:
+    """The same group with its shifts carried out, one after another.
+
+    >>> ink = Ink(PathOps("mh", (1.0, 2.0)))
+    >>> settled(shifted(Group((Mark(Tag.LABEL, (), (ink,)),)), 10, 0)).marks[0].parts[0].path.numbers
+    (11.0, 2.0)
     """
+    if not group.shifts:
+        return group
     marks = tuple(
-        msgspec.structs.replace(mark, parts=tuple(_moved(part, x, y) for part in mark.parts))
-        for mark in group.marks
+        [
+            Mark(m.tag, m.properties, tuple([_moved(part, group.shifts) for part in m.parts]))
+            for m in group.marks
+        ]
     )
-    return Group(marks, tuple(_moved_steps(clip, x, y) for clip in group.clips))
+    return Group(marks, tuple(clip.shifted(group.shifts) for clip in group.clips))
 
 
 def words_of(pages: Iterable[Page]) -> tuple[Words, ...]:
@@ -85,18 +98,16 @@ def words_of(pages: Iterable[Page]) -> tuple[Words, ...]:
         part
         for page in pages
         for group in page.groups
-        for mark in group.marks
+        for mark in settled(group).marks
         for part in mark.parts
         if isinstance(part, Words)
     )
 
 
-def _moved(part: Ink | Words, x: float, y: float) -> Ink | Words:
-    if isinstance(part, Words):
-        return msgspec.structs.replace(part, at=(part.at[0] + x, part.at[1] + y))
-    return msgspec.structs.replace(part, steps=_moved_steps(part.steps, x, y))
-
-
-def _moved_steps(steps: Steps, x: float, y: float) -> Steps:
-    """Numbers of a step stand in pairs, so every other one is an x."""
-    return tuple((name, tuple(n + (y if i % 2 else x) for i, n in enumerate(at))) for name, at in steps)
+def _moved(part: Ink | Words, shifts: tuple[Point, ...]) -> Ink | Words:
+    if isinstance(part, Ink):
+        return Ink(part.path.shifted(shifts), part.stroke)
+    x, y = part.at
+    for dx, dy in shifts:
+        x, y = x + dx, y + dy
+    return Words(part.text, (x, y), part.size, part.bold, part.degrees)

@@ -18,7 +18,7 @@ from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.model.ground import Ground
 from handkit.draw.model.lettering import DESCENT, centred
 from handkit.draw.model.marks import Group, Ink, Words
-from handkit.draw.model.steps import line_steps
+from handkit.draw.model.path_ops import line_ops
 from handkit.draw.model.view import View
 from handkit.draw.templates.join_ink import beyond
 from handkit.geometry.affine import Point
@@ -86,7 +86,7 @@ class Site(msgspec.Struct, frozen=True):
             spot = (start[0] + ux * k / 2, start[1] + uy * k / 2)
             if not self._passes(spot):
                 return None
-        return Ink(line_steps((start[0] + ux * 0.5, start[1] + uy * 0.5), place), LEADER)
+        return Ink(line_ops((start[0] + ux * 0.5, start[1] + uy * 0.5), place), LEADER)
 
     def free(self, box: Box, *, outside: bool = False, over_lines: bool = False) -> bool:
         """Whether a text may stand in a box."""
@@ -188,7 +188,7 @@ def led(  # noqa: PLR0913 - each by name
             start = box.nearest(place)
             if site.free(box, outside=outside) and _clear(site, start, place, end, outside=outside):
                 site.take(box)
-                return (words, Ink(line_steps(start, place), LEADER))
+                return (words, Ink(line_ops(start, place), LEADER))
     return ()
 
 
@@ -213,4 +213,4 @@ def take_groups(ground: Ground, groups: Iterable[Group]) -> None:
         for mark in group.marks:
             for part in mark.parts:
                 if isinstance(part, Ink) and part.stroke is not None:
-                    ground.take_steps(part.steps, reach=part.stroke.width / 2)
+                    ground.take_path(part.path, reach=part.stroke.width / 2)

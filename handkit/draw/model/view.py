@@ -15,8 +15,8 @@ from __future__ import annotations
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternPiece
-from handkit.draw.model.marks import Properties, Steps
-from handkit.draw.model.steps import joined, points_steps, segment_steps
+from handkit.draw.model.marks import Properties
+from handkit.draw.model.path_ops import PathOps, joined, polyline_ops, segment_ops
 from handkit.draw.model.tags import window as window_properties
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
@@ -52,16 +52,16 @@ class View(msgspec.Struct, frozen=True):
         """Whether a place of the piece lies in the window."""
         return inside(place, self.window.polygon)
 
-    def clips(self) -> tuple[Steps, ...]:
+    def clips(self) -> tuple[PathOps, ...]:
         """What the window shows no more than; a piece in one window is all there and needs none."""
         if self.window.count == 1:
             return ()
-        return (points_steps(grown(self.rim, CLIP_SLACK), closed=True),)
+        return (polyline_ops(grown(self.rim, CLIP_SLACK), closed=True),)
 
-    def steps(self, path: Path) -> Steps:
-        """What of a path touches the window, on the sheet; () where nothing does."""
+    def shown(self, path: Path) -> PathOps:
+        """What of a path touches the window, on the sheet; no operators where nothing does."""
         runs = touching(path, self.window.polygon, within=CLIP_SLACK) if self.window.count > 1 else (path,)
-        return joined(segment_steps(run.moved(self.to_sheet).segments, closed=run.closed) for run in runs)
+        return joined(segment_ops(run.moved(self.to_sheet).segments, closed=run.closed) for run in runs)
 
     def ring(self) -> tuple[Point, ...]:
         """The cut outline on the sheet, coarsely flattened: for text to keep inside."""

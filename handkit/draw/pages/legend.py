@@ -13,9 +13,8 @@ from handkit.draw.layout.flow import Block, Cell, beside, paragraph, row, stacke
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.model.lettering import BODY, HEAD, LEADING
 from handkit.draw.model.marks import Group, Ink, Mark, Words, shifted
-from handkit.draw.model.steps import circle_steps, joined, line_steps, point_steps, points_steps
+from handkit.draw.model.path_ops import arrow_ops, circle_ops, dot_ops, joined, line_ops, polyline_ops
 from handkit.draw.templates.hole_ink import SLIT
-from handkit.draw.templates.hole_text import arrow_steps
 from handkit.draw.templates.mouth_ink import saltire
 from handkit.draw.templates.opening_ink import CAP
 from handkit.ink import (
@@ -77,33 +76,33 @@ def _entry(sample: Sample, text: str, fonts: Fonts, width: float) -> Block:
 
 
 def _line(tag: Tag) -> Sample:
-    return lambda: (Ink(line_steps((0, 0), (SAMPLE, 0)), STROKES[tag]),)
+    return lambda: (Ink(line_ops((0, 0), (SAMPLE, 0)), STROKES[tag]),)
 
 
 def _holes() -> tuple[Ink | Words, ...]:
-    parts: list[Ink | Words] = [Ink(line_steps((0, 0), (SAMPLE, 0)), STROKES[Tag.STITCH])]
+    parts: list[Ink | Words] = [Ink(line_ops((0, 0), (SAMPLE, 0)), STROKES[Tag.STITCH])]
     for k in range(4):
         reach = (TENTH_TICK_LENGTH if k == 3 else TICK_LENGTH) / 2 * 0.9
         x = 1.5 + 4.0 * k
-        parts.append(Ink(line_steps((x, -reach), (x, reach)), STROKES[Tag.HOLE]))
-        parts.append(Ink(point_steps((x, 0), HOLE_POINT_DIAMETER)))
+        parts.append(Ink(line_ops((x, -reach), (x, reach)), STROKES[Tag.HOLE]))
+        parts.append(Ink(dot_ops((x, 0), HOLE_POINT_DIAMETER)))
     return tuple(parts)
 
 
 def _start() -> tuple[Ink | Words, ...]:
     words = Words("S3·1", (0, -CAPITAL * LEAST_SIZE / 2), LEAST_SIZE, bold=True)
-    return (words, Ink(arrow_steps((10.5, 0), (SAMPLE, 0), head=1.4), STROKES[Tag.GRAIN]))
+    return (words, Ink(arrow_ops((10.5, 0), (SAMPLE, 0), head=1.4), STROKES[Tag.GRAIN]))
 
 
 def _opening() -> tuple[Ink | Words, ...]:
     x, r = SAMPLE / 2, 1.5
-    cross = joined((line_steps((x - 2.4, 0), (x + 2.4, 0)), line_steps((x, -2.4), (x, 2.4))))
-    return (Ink(circle_steps((x, 0), r), STROKES[Tag.OPENING]), Ink(cross, STROKES[Tag.HOLE]))
+    cross = joined((line_ops((x - 2.4, 0), (x + 2.4, 0)), line_ops((x, -2.4), (x, 2.4))))
+    return (Ink(circle_ops((x, 0), r), STROKES[Tag.OPENING]), Ink(cross, STROKES[Tag.HOLE]))
 
 
 def _cap() -> tuple[Ink | Words, ...]:
     x = SAMPLE / 2
-    return (Ink(circle_steps((x, 0), 2.2), CAP), Ink(circle_steps((x, 0), 0.8), STROKES[Tag.OPENING]))
+    return (Ink(circle_ops((x, 0), 2.2), CAP), Ink(circle_ops((x, 0), 0.8), STROKES[Tag.OPENING]))
 
 
 def _extra() -> tuple[Ink | Words, ...]:
@@ -111,42 +110,42 @@ def _extra() -> tuple[Ink | Words, ...]:
 
 
 def _slit() -> tuple[Ink | Words, ...]:
-    parts: list[Ink | Words] = [Ink(line_steps((0, 0), (SAMPLE, 0)), STROKES[Tag.STITCH])]
+    parts: list[Ink | Words] = [Ink(line_ops((0, 0), (SAMPLE, 0)), STROKES[Tag.STITCH])]
     for x in (2.5, 6.5, 10.5, 14.5):
-        parts.append(Ink(line_steps((x, -1.1), (x, 1.1)), STROKES[Tag.HOLE]))
-        parts.append(Ink(line_steps((x - 0.8, -0.8), (x + 0.8, 0.8)), SLIT))
+        parts.append(Ink(line_ops((x, -1.1), (x, 1.1)), STROKES[Tag.HOLE]))
+        parts.append(Ink(line_ops((x - 0.8, -0.8), (x + 0.8, 0.8)), SLIT))
     return tuple(parts)
 
 
 def _corner() -> tuple[Ink | Words, ...]:
-    edge = points_steps(((SAMPLE, 1.9), (4.0, 1.9), (4.0, -1.9)))
+    edge = polyline_ops(((SAMPLE, 1.9), (4.0, 1.9), (4.0, -1.9)))
     return (Ink(edge, STROKES[Tag.OUTLINE]), Words("A", (5.5, -1.6), LEAST_SIZE, bold=True))
 
 
 def _break() -> tuple[Ink | Words, ...]:
     x = SAMPLE / 2
     zigzag = ((0, 0), (x - 1.5, 0), (x - 0.75, 1.5), (x + 0.75, -1.5), (x + 1.5, 0), (SAMPLE, 0))
-    return (Ink(points_steps(zigzag), STROKES[Tag.BREAK]),)
+    return (Ink(polyline_ops(zigzag), STROKES[Tag.BREAK]),)
 
 
 def _registration() -> tuple[Ink | Words, ...]:
     x, arm = SAMPLE / 2, REGISTRATION_ARM * 0.7
-    cross = joined((line_steps((x - arm, 0), (x + arm, 0)), line_steps((x, -arm), (x, arm))))
-    ring = circle_steps((x, 0), REGISTRATION_RADIUS * 0.7)
+    cross = joined((line_ops((x - arm, 0), (x + arm, 0)), line_ops((x, -arm), (x, arm))))
+    ring = circle_ops((x, 0), REGISTRATION_RADIUS * 0.7)
     return (Ink(joined((ring, cross)), STROKES[Tag.MARK]),)
 
 
 def _grain() -> tuple[Ink | Words, ...]:
     tips = ((0.5, 0.0), (SAMPLE - 0.5, 0.0))
-    both = joined((arrow_steps(*tips, head=2.5), arrow_steps(tips[1], tips[0], head=2.5)))
+    both = joined((arrow_ops(*tips, head=2.5), arrow_ops(tips[1], tips[0], head=2.5)))
     return (Ink(both, STROKES[Tag.GRAIN]),)
 
 
 def _notch() -> tuple[Ink, ...]:
     """Two notches in an edge."""
     places = (SAMPLE / 2 - 3, SAMPLE / 2 + 3)
-    cuts = joined(points_steps([(x - 0.9, -1.2), (x, 1.6), (x + 0.9, -1.2)], closed=False) for x in places)
-    edge = line_steps((0, -1.2), (SAMPLE, -1.2))
+    cuts = joined(polyline_ops([(x - 0.9, -1.2), (x, 1.6), (x + 0.9, -1.2)], closed=False) for x in places)
+    edge = line_ops((0, -1.2), (SAMPLE, -1.2))
     return (Ink(cuts, STROKES[Tag.NOTCH]), Ink(edge, STROKES[Tag.OUTLINE]))
 
 

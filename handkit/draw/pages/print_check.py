@@ -18,7 +18,7 @@ from handkit.draw.model import tags
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.lettering import HEAD, centred
 from handkit.draw.model.marks import Group, Ink, Mark
-from handkit.draw.model.steps import box_steps
+from handkit.draw.model.path_ops import box_ops
 from handkit.draw.words.names import figure
 from handkit.ink import STROKES, TEST_SQUARE_SIDE, Tag
 from handkit.paper import PAPERS, Paper
@@ -90,7 +90,7 @@ def _squares(width: float, fonts: Fonts) -> tuple[Block, ...]:
 
 
 def _square(left: float, top: float, side: float, name: str, fonts: Fonts) -> tuple[Mark, ...]:
-    ink = Ink(box_steps(left, -top - side, left + side, -top), STROKES[Tag.SQUARE])
+    ink = Ink(box_ops(left, -top - side, left + side, -top), STROKES[Tag.SQUARE])
     words = centred(f"{name} square", (left + side / 2, -top - side / 2), fonts, bold=True)
     return (Mark(Tag.SQUARE, tags.square(side), (ink,)), Mark(Tag.LABEL, (), (words,)))
 

@@ -16,8 +16,8 @@ from handkit.draft.pattern import PatternPiece
 from handkit.draw.layout.flow import Block, paragraph, stacked
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.ground import Ground
-from handkit.draw.model.marks import Group, Ink, Mark, Steps, shifted
-from handkit.draw.model.steps import box_steps, circle_steps, joined, path_steps, point_steps, points_steps
+from handkit.draw.model.marks import Group, Ink, Mark, shifted
+from handkit.draw.model.path_ops import PathOps, box_ops, circle_ops, dot_ops, joined, path_ops, polyline_ops
 from handkit.draw.pages.hidden import Hidden, hidden_layers
 from handkit.draw.pages.seam_way import HoleLabel, Way, labels, way_marks
 from handkit.draw.templates.window_ink import stitch_path
@@ -96,10 +96,10 @@ def seam_picture(  # noqa: PLR0913 - the products and the room
     named = labels(punched, seam, codes)
     caption = stacked(paragraph(_caption(scene, seam, named), width, fonts))
     size = scene.size
-    frame = box_steps(0, 0, *size)
+    frame = box_ops(0, 0, *size)
     index = seam.punched.pattern.face_to_back[0]
     line = stitch_path(punched, seam.punched, index).moved(scene.by)
-    lines = tuple(_lines(scene, line_steps=path_steps(line)))
+    lines = tuple(_lines(scene, line_ops=path_ops(line)))
     symbols = tuple(_symbols(scene, seam, named))
     cut = () if scene.whole else (Ink(frame, CUT_OFF),)
     drawing = Group((Mark(Tag.FURNITURE, (), (*cut, *lines, *symbols)),), (frame,))
@@ -144,11 +144,11 @@ def _caption(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> str:
     return "; ".join(parts)
 
 
-def _names(scene: Scene) -> tuple[tuple[str, Steps], ...]:
+def _names(scene: Scene) -> tuple[tuple[str, PathOps], ...]:
     """Pieces to name in the picture, each with the outline its name is to stand near."""
-    own = (scene.piece.name, path_steps(scene.piece.outline.moved(scene.by)))
+    own = (scene.piece.name, path_ops(scene.piece.outline.moved(scene.by)))
     others = (
-        (f"({layer.piece})", path_steps(layer.outline.moved(scene.by)))
+        (f"({layer.piece})", path_ops(layer.outline.moved(scene.by)))
         for layer in scene.hidden
         if layer.outline is not None and scene.shows(layer.outline)
     )
@@ -171,32 +171,32 @@ def _stretch(low: float, high: float) -> tuple[float, float]:
     return low - around, high + around
 
 
-def _lines(scene: Scene, *, line_steps: Steps) -> Iterator[Ink]:
+def _lines(scene: Scene, *, line_ops: PathOps) -> Iterator[Ink]:
     """Hidden outlines, then the face's, then the seam's line."""
     for layer in scene.hidden:
         if layer.outline is not None:
-            yield Ink(path_steps(layer.outline.moved(scene.by)), HIDDEN)
-    yield Ink(path_steps(scene.piece.outline.moved(scene.by)), OUTLINE)
-    yield Ink(line_steps, HAIR)
+            yield Ink(path_ops(layer.outline.moved(scene.by)), HIDDEN)
+    yield Ink(path_ops(scene.piece.outline.moved(scene.by)), OUTLINE)
+    yield Ink(line_ops, HAIR)
 
 
 def _symbols(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> Iterator[Ink]:
     """A dot for each hole; back stitches heavy; ring, square and diamond at the holes they tell of."""
     at = {hole.number: scene.by.apply(hole.at) for hole in seam.punched.face.holes}
-    yield Ink(joined(point_steps(place, DOT) for place in at.values()))
+    yield Ink(joined(dot_ops(place, DOT) for place in at.values()))
     plain = 2 if seam.stitch is StitchKind.RUNNING else 1
-    back = [points_steps((at[a], at[b])) for a, b in sewn_again(seam.walk, plain=plain)]
+    back = [polyline_ops((at[a], at[b])) for a, b in sewn_again(seam.walk, plain=plain)]
     if back:
         yield Ink(joined(back), BACK_STITCH)
     for number, label in named.items():
         x, y = at[number]
         if label.start:
-            yield Ink(circle_steps((x, y), START_RING), KEY)
+            yield Ink(circle_ops((x, y), START_RING), KEY)
         if label.end:
-            yield Ink(box_steps(x - END_SIDE, y - END_SIDE, x + END_SIDE, y + END_SIDE), KEY)
+            yield Ink(box_ops(x - END_SIDE, y - END_SIDE, x + END_SIDE, y + END_SIDE), KEY)
         if label.shared:
             s = SHARED_SIDE
-            yield Ink(points_steps(((x - s, y), (x, y - s), (x + s, y), (x, y + s)), closed=True), KEY)
+            yield Ink(polyline_ops(((x - s, y), (x, y - s), (x + s, y), (x, y + s)), closed=True), KEY)
 
 
 def sewn_again(walk: Iterable[int], *, plain: int = 1) -> tuple[tuple[int, int], ...]:
@@ -217,5 +217,5 @@ def _ground(size: tuple[float, float], inks: tuple[Ink, ...]) -> Ground:
     """The picture's ground, with all its lines and marks taken."""
     ground = Ground(Box(0, 0, *size))
     for ink in inks:
-        ground.take_steps(ink.steps, reach=ink.stroke.width / 2 + 0.1 if ink.stroke else 0.4)
+        ground.take_path(ink.path, reach=ink.stroke.width / 2 + 0.1 if ink.stroke else 0.4)
     return ground

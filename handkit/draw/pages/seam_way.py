@@ -17,10 +17,9 @@ import msgspec
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.model.ground import Ground
 from handkit.draw.model.lettering import centred
-from handkit.draw.model.marks import Ink, Steps, Words
+from handkit.draw.model.marks import Ink, Words
+from handkit.draw.model.path_ops import PathOps, arrow_ops, line_ops
 from handkit.draw.model.placing import box_of
-from handkit.draw.model.steps import line_steps
-from handkit.draw.templates.hole_text import arrow_steps
 from handkit.draw.words.names import Codes
 from handkit.draw.words.needle_words import corners_of
 from handkit.geometry.affine import Affine, Point
@@ -115,7 +114,7 @@ def shared_with(punched: Punched, seam: SeamPlan, codes: Codes) -> dict[int, tup
 
 
 def way_marks(
-    way: Way, named: dict[int, HoleLabel], pieces: Sequence[tuple[str, Steps]]
+    way: Way, named: dict[int, HoleLabel], pieces: Sequence[tuple[str, PathOps]]
 ) -> tuple[Ink | Words, ...]:
     """All of it, the most needed first; what finds no room is left out."""
     turns = [k for k in (way.seam.punched.count, *corners_of(way.seam)) if k not in named]
@@ -154,7 +153,7 @@ def _led(way: Way, hole: Hole, text: str) -> Iterator[Ink | Words]:
             if found is not None:
                 box = box_of(found, way.fonts)
                 yield found
-                yield Ink(line_steps(box.nearest((x, y)), (x, y)), LEADER)
+                yield Ink(line_ops(box.nearest((x, y)), (x, y)), LEADER)
                 return
 
 
@@ -209,7 +208,7 @@ def _arrow(way: Way, hole: Hole, following: Hole) -> Ink | None:
             if all(way.ground.is_free(box) for box in boxes):
                 for box in boxes:
                     way.ground.take(box)
-                return Ink(arrow_steps(tail, tip, head=ARROW_HEAD), ARROW)
+                return Ink(arrow_ops(tail, tip, head=ARROW_HEAD), ARROW)
     return None
 
 
@@ -221,10 +220,10 @@ def _along(tail: Point, tip: Point) -> list[Box]:
     return [Box(x - 0.8, y - 0.8, x + 0.8, y + 0.8) for x, y in spots]
 
 
-def _piece_names(way: Way, pieces: Sequence[tuple[str, Steps]]) -> Iterator[Words]:
+def _piece_names(way: Way, pieces: Sequence[tuple[str, PathOps]]) -> Iterator[Words]:
     """Each piece's name along its outline, as near to it as there is room."""
-    for index, (name, steps) in enumerate(pieces):
-        corners = [(at[-2], at[-1]) for _, at in steps if at]
+    for index, (name, outline) in enumerate(pieces):
+        corners = [(at[-2], at[-1]) for _, at in outline.each() if at]
         found = next(
             (
                 words

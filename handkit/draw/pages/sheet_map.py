@@ -14,7 +14,7 @@ from handkit.draw.layout.flow import Block, Cell, beside, paragraph, row, stacke
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.lettering import HEAD
 from handkit.draw.model.marks import Group, Ink, Mark, shifted
-from handkit.draw.model.steps import box_steps, path_steps, points_steps
+from handkit.draw.model.path_ops import box_ops, path_ops, polyline_ops
 from handkit.draw.words.names import count_of, figure
 from handkit.geometry.affine import Affine
 from handkit.ink import HAIR, Stroke, Tag
@@ -96,7 +96,7 @@ def _entry(pattern: Pattern, sheets: Sheets, sheet: Sheet, fonts: Fonts) -> Bloc
     scale = PICTURE / sheets.paper.width
     height = sheets.paper.height * scale
     by = Affine(scale, 0, 0, scale, 0, -height)
-    frame = Group((Mark(Tag.FURNITURE, (), (Ink(box_steps(0, -height, PICTURE, 0), HAIR),)),))
+    frame = Group((Mark(Tag.FURNITURE, (), (Ink(box_ops(0, -height, PICTURE, 0), HAIR),)),))
     windows = [_window(pattern, window, by) for window in sheet.windows]
     number = paragraph(f"Sheet {sheet.number}", PICTURE, fonts, bold=True, space=0.3)
     return stacked([*number, Block(height + 0.8, (frame, *windows))])
@@ -105,8 +105,8 @@ def _entry(pattern: Pattern, sheets: Sheets, sheet: Sheet, fonts: Fonts) -> Bloc
 def _window(pattern: Pattern, window: Window, by: Affine) -> Group:
     """The piece's outline, only as far as the window goes."""
     placed = by @ window.placed
-    outline = Ink(path_steps(pattern.piece(window.piece).cut_outline.moved(placed)), PIECE)
+    outline = Ink(path_ops(pattern.piece(window.piece).cut_outline.moved(placed)), PIECE)
     if window.count == 1:
         return Group((Mark(Tag.FURNITURE, (), (outline,)),))
-    rim = points_steps(placed.apply_all(window.polygon), closed=True)
+    rim = polyline_ops(placed.apply_all(window.polygon), closed=True)
     return Group((Mark(Tag.FURNITURE, (), (outline, Ink(rim, Stroke(0.13, (0.8, 0.8))))),), (rim,))

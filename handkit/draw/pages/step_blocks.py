@@ -18,7 +18,7 @@ from handkit.draw.layout.flow import Block, kept_together, paragraph
 from handkit.draw.model.fonts import CAPITAL, Fonts
 from handkit.draw.model.lettering import BENCH, HEAD, LEADING, TITLE, right_aligned
 from handkit.draw.model.marks import Group, Ink, Mark, Words
-from handkit.draw.model.steps import box_steps
+from handkit.draw.model.path_ops import box_ops
 from handkit.draw.pages.thread_page import cut_threads
 from handkit.draw.words.cautions import AT_STEP, RULES
 from handkit.draw.words.names import Codes
@@ -104,7 +104,7 @@ def _head(title: str, intro: str, fonts: Fonts, width: float) -> tuple[Block, ..
 
 
 def _numbered(plan: StitchPlan, codes: Codes) -> tuple[Numbered, ...]:
-    """Steps with their codes; a caution goes to the first step that it is for."""
+    """PathOps with their codes; a caution goes to the first step that it is for."""
     threads: dict[str, str] = {}
     for thread in cut_threads(plan):
         before = threads.get(thread.seam.name)
@@ -151,7 +151,7 @@ def _step(entry: Numbered, fonts: Fonts, width: float) -> tuple[Block, ...]:
 def _mark(entry: Numbered, fonts: Fonts) -> Group:
     middle = -BENCH * LEADING / 2
     base = middle - CAPITAL * MARK_SIZE / 2
-    box = Ink(box_steps(0.2, middle - BOX / 2, 0.2 + BOX, middle + BOX / 2), BOX_LINE)
+    box = Ink(box_ops(0.2, middle - BOX / 2, 0.2 + BOX, middle + BOX / 2), BOX_LINE)
     number = right_aligned(str(entry.number), (NUMBER_END, base), fonts, size=MARK_SIZE, bold=True)
     code = (Words(entry.code, (CODE, base), MARK_SIZE, bold=True),) if entry.code else ()
     return Group((Mark(Tag.FURNITURE, (), (box, number, *code)),))

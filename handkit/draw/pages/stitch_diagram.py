@@ -14,8 +14,8 @@ from collections.abc import Sequence
 from handkit.draw.layout.flow import Block, beside, paragraph, stacked
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.lettering import BODY, centred
-from handkit.draw.model.marks import Group, Ink, Mark, Steps, Words
-from handkit.draw.model.steps import box_steps, joined, line_steps, points_steps
+from handkit.draw.model.marks import Group, Ink, Mark, Words
+from handkit.draw.model.path_ops import box_ops, joined, line_ops, polyline_ops
 from handkit.geometry.affine import Point
 from handkit.ink import HAIR, Stroke, Tag
 
@@ -56,9 +56,9 @@ def _side_by_side(panels: Sequence[Block], offset: float) -> Block:
 def _panel(text: str, front: Line, back: Line, scale: float, fonts: Fonts) -> Block:
     """Its words, the layers with their holes, both strands with their needles."""
     left, right = 2.0, WIDTH - 4.0
-    faces = joined((line_steps((left, TOP), (right, TOP)), line_steps((left, BOTTOM), (right, BOTTOM))))
-    between = line_steps((left, (TOP + BOTTOM) / 2), (right, (TOP + BOTTOM) / 2))
-    walls = joined(line_steps((x + side, TOP), (x + side, BOTTOM)) for x in HOLES for side in (-0.9, 0.9))
+    faces = joined((line_ops((left, TOP), (right, TOP)), line_ops((left, BOTTOM), (right, BOTTOM))))
+    between = line_ops((left, (TOP + BOTTOM) / 2), (right, (TOP + BOTTOM) / 2))
+    walls = joined(line_ops((x + side, TOP), (x + side, BOTTOM)) for x in HOLES for side in (-0.9, 0.9))
     inks = (
         Ink(faces, LAYER),
         Ink(between, Stroke(0.13, (1, 1))),
@@ -67,7 +67,7 @@ def _panel(text: str, front: Line, back: Line, scale: float, fonts: Fonts) -> Bl
         *_strand(back, BACK),
     )
     parts: tuple[Ink | Words, ...] = (
-        *(Ink(_scaled(ink.steps, scale), ink.stroke) for ink in inks),
+        *(Ink(ink.path.scaled(scale), ink.stroke) for ink in inks),
         centred("back", ((right - 4) * scale, (TOP + 2) * scale), fonts),
         centred("front", ((right - 4) * scale, (BOTTOM - 2) * scale), fonts),
     )
@@ -75,17 +75,13 @@ def _panel(text: str, front: Line, back: Line, scale: float, fonts: Fonts) -> Bl
     return stacked([*words, Block(HEIGHT * scale, (Group((Mark(Tag.FURNITURE, (), parts),)),))])
 
 
-def _scaled(steps: Steps, scale: float) -> Steps:
-    return tuple((name, tuple(value * scale for value in at)) for name, at in steps)
-
-
 def _strand(line: Line, stroke: Stroke) -> tuple[Ink, ...]:
     """The thread, its last bit the needle; a small ring is the needle's eye."""
     if len(line) < 2:
         return ()
     (x, y) = line[-2]
-    eye = box_steps(x - 0.5, y - 0.5, x + 0.5, y + 0.5)
-    return (Ink(points_steps(line[:-1]), stroke), Ink(points_steps(line[-2:]), NEEDLE), Ink(eye, HAIR))
+    eye = box_ops(x - 0.5, y - 0.5, x + 0.5, y + 0.5)
+    return (Ink(polyline_ops(line[:-1]), stroke), Ink(polyline_ops(line[-2:]), NEEDLE), Ink(eye, HAIR))
 
 
 _A, _B, _C = HOLES

@@ -18,7 +18,7 @@ from handkit.draw.layout.flow import Block, kept_together, on_fresh_page, paragr
 from handkit.draw.model.fonts import CAPITAL, Fonts
 from handkit.draw.model.lettering import BENCH, BODY, FAR, HEAD, LEADING, TITLE, right_aligned
 from handkit.draw.model.marks import Group, Ink, Mark, Words, shifted
-from handkit.draw.model.steps import box_steps, line_steps
+from handkit.draw.model.path_ops import box_ops, line_ops
 from handkit.draw.words.names import Codes, count_of, figure
 from handkit.draw.words.needle_words import walk_words
 from handkit.ink import HAIR, Stroke, Tag
@@ -122,7 +122,7 @@ def _row(
     depth = max(first.height, large * LEADING)
     down = -depth / 2
     base = down - CAPITAL * large / 2
-    box = Ink(box_steps(0.2, down - BOX / 2, 0.2 + BOX, down + BOX / 2), BOX_LINE)
+    box = Ink(box_ops(0.2, down - BOX / 2, 0.2 + BOX, down + BOX / 2), BOX_LINE)
     parts = (
         box,
         Words(thread.code, (NUMBER, base), large, bold=True),
@@ -130,7 +130,7 @@ def _row(
     )
     lowered = tuple(shifted(group, 0, (first.height - depth) / 2) for group in first.groups)
     groups = (*lowered, Group((Mark(Tag.FURNITURE, (), parts),)))
-    rule = Group((Mark(Tag.FURNITURE, (), (Ink(line_steps((0, -0.7), (width, -0.7)), HAIR),)),))
+    rule = Group((Mark(Tag.FURNITURE, (), (Ink(line_ops((0, -0.7), (width, -0.7)), HAIR),)),))
     end = Block(1.6, (rule,))
     return kept_together((Block(depth, groups), *more, *below, end))
 

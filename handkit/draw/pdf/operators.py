@@ -10,8 +10,10 @@ a pen is set only where it changes.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from functools import lru_cache
 
-from handkit.draw.model.marks import Group, Ink, Mark, Steps, Words
+from handkit.draw.model.marks import Group, Ink, Mark, Words
+from handkit.draw.model.path_ops import NUMBERS, PathOps
 from handkit.draw.model.tags import dictionary
 from handkit.ink import Stroke
 from handkit.units import PT_PER_MM
@@ -32,18 +34,31 @@ def number(value: float) -> str:
     >>> number(1 / 3), number(-0.00001), number(-2)
     ('0.3333', '0', '-2.0000')
     """
-    text = f"{value:.4f}"
-    return "0" if text in ("-0.0000", "0.0000") else text
+    return numbers(value)
 
 
-def numbers(values: Iterable[float]) -> str:
+def numbers(*values: float) -> str:
     """Numbers in a row."""
-    return " ".join(map(number, values))
+    return _filled("%.4f" + " %.4f" * (len(values) - 1), values)
 
 
-def path_text(steps: Steps) -> str:
-    """Steps as path construction operators."""
-    return " ".join(f"{numbers(at)} {name}" if at else name for name, at in steps)
+def path_text(path: PathOps) -> str:
+    """Path construction operators, each after its numbers.
+
+    >>> path_text(PathOps("mlh", (0, 10, -0.00001, 0.25)))
+    '0 10.0000 m 0 0.2500 l h'
+    """
+    return _filled(_pattern(path.operators), path.numbers)
+
+
+def _filled(pattern: str, values: tuple[float, ...]) -> str:
+    """All numbers of a pattern written at once; what rounds to nothing is plain 0."""
+    return (" " + pattern % values).replace(" -0.0000", " 0").replace(" 0.0000", " 0")[1:]
+
+
+@lru_cache(maxsize=512)
+def _pattern(operators: str) -> str:
+    return " ".join("%.4f " * NUMBERS[operator] + operator for operator in operators)
 
 
 def _group(group: Group, spell: Speller) -> str:
@@ -70,7 +85,7 @@ def _mark(mark: Mark, pen: Stroke | None, spell: Speller) -> tuple[str, Stroke |
 
 
 def _ink(ink: Ink) -> str:
-    return f"{path_text(ink.steps)} {'f' if ink.stroke is None else 'S'}"
+    return f"{path_text(ink.path)} {'f' if ink.stroke is None else 'S'}"
 
 
 def _pen(stroke: Stroke) -> str:

@@ -81,7 +81,7 @@ def _speller(canvas: Canvas, fonts: Fonts) -> Speller:
 
     def spell(words: Words) -> str:
         c, s = _direction(words.degrees)
-        matrix = " ".join((*map(number, (c, s, -s, c)), numbers(words.at)))
+        matrix = numbers(c, s, -s, c, *words.at)
         shown = " ".join(
             f"{face.font.getSubsetInternalName(subset, document)} {number(words.size)} Tf <{code.hex()}> Tj"
             for face, run in fonts.runs(words.text, bold=words.bold)

@@ -17,8 +17,8 @@ import msgspec
 from handkit.draw.model import tags
 from handkit.draw.model.ground import spots
 from handkit.draw.model.marks import Group, Ink, Mark, Words
+from handkit.draw.model.path_ops import polyline_ops
 from handkit.draw.model.placing import Site, bounds_of
-from handkit.draw.model.steps import points_steps
 from handkit.draw.model.view import View
 from handkit.draw.templates.piece_label import Laid, Line, broken, words_of
 from handkit.draw.templates.piece_text import sheet_of
@@ -102,7 +102,7 @@ def _mark(view: View, one: SeenBreak) -> Mark:
         (2 * middle + over[1], 0.0),
     )
     points = [(a[0] + ux * s + nx * t, a[1] + uy * s + ny * t) for s, t in places]
-    ink = Ink(points_steps(points), STROKES[Tag.BREAK])
+    ink = Ink(polyline_ops(points), STROKES[Tag.BREAK])
     return Mark(Tag.BREAK, tags.break_line(view.properties, one.number, one.length), (ink,))
 
 

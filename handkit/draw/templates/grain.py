@@ -9,10 +9,9 @@ from math import cos, radians, sin
 
 from handkit.draw.model.ground import spots
 from handkit.draw.model.marks import Ink, Mark
+from handkit.draw.model.path_ops import arrow_ops, joined
 from handkit.draw.model.placing import Site
-from handkit.draw.model.steps import joined
 from handkit.draw.model.view import View
-from handkit.draw.templates.hole_text import arrow_steps
 from handkit.geometry.box import Box
 from handkit.ink import STROKES, Tag
 
@@ -39,5 +38,5 @@ def _arrow(view: View, box: Box, half: tuple[float, float]) -> Mark:
     """Heads at both ends: leather stretches alike either way."""
     x, y = (box.left + box.right) / 2, (box.bottom + box.top) / 2
     tail, tip = (x - half[0], y - half[1]), (x + half[0], y + half[1])
-    steps = joined((arrow_steps(tail, tip, head=HEAD), arrow_steps(tip, tail, head=HEAD)))
-    return Mark(Tag.GRAIN, view.properties, (Ink(steps, STROKES[Tag.GRAIN]),))
+    ops = joined((arrow_ops(tail, tip, head=HEAD), arrow_ops(tip, tail, head=HEAD)))
+    return Mark(Tag.GRAIN, view.properties, (Ink(ops, STROKES[Tag.GRAIN]),))

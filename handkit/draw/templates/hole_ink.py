@@ -19,7 +19,7 @@ import msgspec
 
 from handkit.draw.model import tags
 from handkit.draw.model.marks import Ink, Mark
-from handkit.draw.model.steps import line_steps, point_steps
+from handkit.draw.model.path_ops import dot_ops, line_ops
 from handkit.draw.model.view import View
 from handkit.draw.words.names import Codes, layer_code
 from handkit.geometry.affine import Point
@@ -81,8 +81,8 @@ def hole_mark(view: View, seen: Seen) -> Mark:
     reach = (TENTH_TICK_LENGTH if seen.numbered else TICK_LENGTH) / 2
     across = (dy * reach, -dx * reach)
     stroke = STROKES[Tag.HOLE]
-    tick = Ink(line_steps((x - across[0], y - across[1]), (x + across[0], y + across[1])), stroke)
-    point = Ink(point_steps(seen.at, HOLE_POINT_DIAMETER))
+    tick = Ink(line_ops((x - across[0], y - across[1]), (x + across[0], y + across[1])), stroke)
+    point = Ink(dot_ops(seen.at, HOLE_POINT_DIAMETER))
     properties = tags.hole(
         view.properties,
         seam=seen.seam.name,
@@ -122,4 +122,4 @@ def _slit(view: View, seen: Seen) -> tuple[Ink, ...]:
     angle, half = radians(seen.hole.slit_degrees), kind.width / 2
     (x, y), (dx, dy) = seen.hole.at, (cos(angle) * half, sin(angle) * half)
     ends = view.to_sheet.apply((x - dx, y - dy)), view.to_sheet.apply((x + dx, y + dy))
-    return (Ink(line_steps(*ends), SLIT),)
+    return (Ink(line_ops(*ends), SLIT),)

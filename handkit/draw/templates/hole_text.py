@@ -9,12 +9,11 @@ arrow along the seam points to hole 2.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import hypot
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE
 from handkit.draw.model.marks import Ink, Mark, Words
+from handkit.draw.model.path_ops import arrow_ops
 from handkit.draw.model.placing import AIR, Site, led, put
-from handkit.draw.model.steps import joined, points_steps
 from handkit.draw.model.view import View
 from handkit.draw.templates.hole_ink import Seen
 from handkit.geometry.affine import Point
@@ -147,22 +146,8 @@ def _arrow(hole: Seen, site: Site) -> Ink | None:
         if all(site.free(box) for box in boxes):
             for box in boxes:
                 site.take(box)
-            return Ink(arrow_steps(tail, tip, head=ARROW_HEAD), ARROW)
+            return Ink(arrow_ops(tail, tip, head=ARROW_HEAD), ARROW)
     return None
-
-
-def arrow_steps(tail: Point, tip: Point, *, head: float) -> tuple[tuple[str, tuple[float, ...]], ...]:
-    """A line with an open head at its tip."""
-    dx, dy = tip[0] - tail[0], tip[1] - tail[1]
-    length = hypot(dx, dy)
-    ux, uy = dx / length * head, dy / length * head
-    back = (tip[0] - ux, tip[1] - uy)
-    wings = (
-        (back[0] - uy * 0.45, back[1] + ux * 0.45),
-        tip,
-        (back[0] + uy * 0.45, back[1] - ux * 0.45),
-    )
-    return joined((points_steps((tail, tip)), points_steps(wings)))
 
 
 def _boxes_along(tail: Point, tip: Point) -> list[Box]:

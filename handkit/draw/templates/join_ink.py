@@ -12,8 +12,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from handkit.draw.model import tags
-from handkit.draw.model.marks import Group, Ink, Mark, Steps
-from handkit.draw.model.steps import circle_steps, joined, line_steps
+from handkit.draw.model.marks import Group, Ink, Mark
+from handkit.draw.model.path_ops import PathOps, circle_ops, joined, line_ops
 from handkit.draw.model.view import View
 from handkit.geometry.affine import Point
 from handkit.geometry.polygon import inside
@@ -83,7 +83,7 @@ def join_groups(view: View, joins: tuple[Join, ...]) -> tuple[Group, ...]:
 def _lines(view: View, join: Join) -> tuple[Mark, ...]:
     properties = tags.join(view.properties, join.windows)
     return tuple(
-        Mark(tag, properties, (Ink(line_steps(*view.to_sheet.apply_all(line)), STROKES[tag]),))
+        Mark(tag, properties, (Ink(line_ops(*view.to_sheet.apply_all(line)), STROKES[tag]),))
         for tag, line in ((Tag.CUT, join.cut_line), (Tag.RULE, join.rule_line))
     )
 
@@ -99,12 +99,12 @@ def _marks(view: View, join: Join) -> tuple[Mark, ...]:
     )
 
 
-def _registration(view: View, join: Join, place: Point) -> Steps:
+def _registration(view: View, join: Join, place: Point) -> PathOps:
     """A circle and a cross, the printing trade's mark; one arm runs along the trim line, so that
     the crosses of two windows lie on each other however these are turned on paper."""
     (x, y), arm = view.to_sheet.apply(place), REGISTRATION_ARM
     dx, dy = view.to_sheet.apply_direction(unit(*join.cut_line))
     dx, dy = dx * arm, dy * arm
-    along = line_steps((x - dx, y - dy), (x + dx, y + dy))
-    across = line_steps((x + dy, y - dx), (x - dy, y + dx))
-    return joined((circle_steps((x, y), REGISTRATION_RADIUS), along, across))
+    along = line_ops((x - dx, y - dy), (x + dx, y + dy))
+    across = line_ops((x + dy, y - dx), (x - dy, y + dx))
+    return joined((circle_ops((x, y), REGISTRATION_RADIUS), along, across))

@@ -11,8 +11,8 @@ from handkit.draw.model.fonts import LEAST_SIZE
 from handkit.draw.model.ground import spots
 from handkit.draw.model.lettering import centred
 from handkit.draw.model.marks import Group, Ink, Mark
+from handkit.draw.model.path_ops import path_ops, polyline_ops
 from handkit.draw.model.placing import Site, box_of
-from handkit.draw.model.steps import path_steps, points_steps
 from handkit.draw.model.view import View
 from handkit.geometry.affine import Affine
 from handkit.geometry.box import Box
@@ -59,12 +59,12 @@ def windows_of(sheets: Sheets, one: Window) -> tuple[Window, ...]:
 
 
 def _picture(view: View, windows: tuple[Window, ...], by: Affine, site: Site) -> Group:
-    parts: list[Ink] = [Ink(path_steps(view.piece.cut_outline.moved(by)), HAIR)]
+    parts: list[Ink] = [Ink(path_ops(view.piece.cut_outline.moved(by)), HAIR)]
     words = []
     for window in windows:
         ring = by.apply_all(window.polygon)
         stroke = THIS if window.number == view.window.number else OTHER
-        parts.append(Ink(points_steps(ring, closed=True), stroke))
+        parts.append(Ink(polyline_ops(ring, closed=True), stroke))
         xs, ys = zip(*ring, strict=True)
         middle = ((min(xs) + max(xs)) / 2, (min(ys) + max(ys)) / 2)
         number = centred(str(window.number), middle, site.fonts, bold=stroke is THIS)

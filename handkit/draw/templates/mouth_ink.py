@@ -12,8 +12,8 @@ from math import cos, pi, sin
 import msgspec
 
 from handkit.draw.model.marks import Ink, Mark, Words
+from handkit.draw.model.path_ops import dot_ops, joined, line_ops
 from handkit.draw.model.placing import Site, put
-from handkit.draw.model.steps import joined, line_steps, point_steps
 from handkit.draw.model.view import View
 from handkit.draw.words.names import Codes
 from handkit.geometry.affine import Point
@@ -58,11 +58,11 @@ def saltire(at: Point) -> tuple[Ink, Ink]:
     x, y = at
     cross = joined(
         (
-            line_steps((x - ARM, y - ARM), (x + ARM, y + ARM)),
-            line_steps((x - ARM, y + ARM), (x + ARM, y - ARM)),
+            line_ops((x - ARM, y - ARM), (x + ARM, y + ARM)),
+            line_ops((x - ARM, y + ARM), (x + ARM, y - ARM)),
         )
     )
-    return (Ink(cross, STROKES[Tag.HOLE]), Ink(point_steps(at, HOLE_POINT_DIAMETER)))
+    return (Ink(cross, STROKES[Tag.HOLE]), Ink(dot_ops(at, HOLE_POINT_DIAMETER)))
 
 
 def extra_text_marks(view: View, seen: tuple[Extra, ...], site: Site) -> tuple[Mark, ...]:

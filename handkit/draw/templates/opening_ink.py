@@ -13,7 +13,7 @@ import msgspec
 from handkit.draft.pattern import PatternOpening, PlacedOpening
 from handkit.draw.model import tags
 from handkit.draw.model.marks import Ink, Mark
-from handkit.draw.model.steps import circle_steps, joined, line_steps, path_steps
+from handkit.draw.model.path_ops import PathOps, circle_ops, joined, line_ops, path_ops
 from handkit.draw.model.view import View
 from handkit.draw.words.names import Codes
 from handkit.geometry.affine import Affine, Point
@@ -87,12 +87,12 @@ def _seen(view: View, pattern: PatternOpening, code: str, place: PlacedOpening) 
     return SeenOpening(pattern.opening, code, place, view.to_sheet.apply(place.at), along)
 
 
-def _rim(seen: SeenOpening) -> tuple[tuple[str, tuple[float, ...]], ...]:
+def _rim(seen: SeenOpening) -> PathOps:
     opening = seen.opening
     if opening.traits.shape is not OpeningShape.SLOT:
-        return circle_steps(seen.at, opening.diameter / 2)
+        return circle_ops(seen.at, opening.diameter / 2)
     (x, y), (dx, dy) = seen.at, seen.along
-    return path_steps(slot_path(opening.length, opening.diameter).moved(Affine(dx, dy, -dy, dx, x, y)))
+    return path_ops(slot_path(opening.length, opening.diameter).moved(Affine(dx, dy, -dy, dx, x, y)))
 
 
 def _cross(seen: SeenOpening) -> Ink:
@@ -102,8 +102,8 @@ def _cross(seen: SeenOpening) -> Ink:
     return Ink(
         joined(
             (
-                line_steps((x - dx * a, y - dy * a), (x + dx * a, y + dy * a)),
-                line_steps((x + dy * b, y - dx * b), (x - dy * b, y + dx * b)),
+                line_ops((x - dx * a, y - dy * a), (x + dx * a, y + dy * a)),
+                line_ops((x + dy * b, y - dx * b), (x - dy * b, y + dx * b)),
             )
         ),
         Stroke(0.18),
@@ -114,4 +114,4 @@ def _cap(view: View, seen: SeenOpening) -> tuple[Mark, ...]:
     """What covers the opening, where it is wider than the hole."""
     if seen.opening.cap <= seen.opening.diameter:
         return ()
-    return (Mark(Tag.ONTOP, view.properties, (Ink(circle_steps(seen.at, seen.opening.cap / 2), CAP),)),)
+    return (Mark(Tag.ONTOP, view.properties, (Ink(circle_ops(seen.at, seen.opening.cap / 2), CAP),)),)

@@ -112,7 +112,7 @@ def label_lines(view: View, punched: Punched, codes: Codes, *, taped: bool = Tru
     skives = (
         Line(f"skive {figure(s.width)} mm wide, to {figure(s.to)} mm at the edge")
         for s in piece.skives
-        if view.steps(s.path)
+        if view.shown(s.path).operators
     )
     trims = (Line("cut the wide line; trim to the dashed line when sewn"),) * bool(piece.trims)
     notes = (Line(piece.note),) * bool(piece.note and window.number == 1)

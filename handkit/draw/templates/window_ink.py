@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 from handkit.draft.pattern import MarkKind, PatternPiece, SkivedEdge
 from handkit.draw.model.marks import Group, Ink, Mark
-from handkit.draw.model.steps import path_steps
+from handkit.draw.model.path_ops import path_ops
 from handkit.draw.model.view import View
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path, polyline
@@ -101,7 +101,7 @@ def _inside(view: View, tag: Tag, paths: Iterable[Path]) -> tuple[Group, ...]:
     marks = _lines(view, tag, paths)
     if not marks:
         return ()
-    body = path_steps(view.piece.cut_outline.moved(view.to_sheet))
+    body = path_ops(view.piece.cut_outline.moved(view.to_sheet))
     return (Group(marks, (*view.clips(), body)),)
 
 
@@ -109,9 +109,9 @@ def _lines(view: View, tag: Tag, paths: Iterable[Path] | Sequence[Path]) -> tupl
     """A mark for each path that touches the window."""
     stroke = STROKES[tag]
     return tuple(
-        Mark(tag, view.properties, (Ink(steps, stroke),))
-        for steps in (view.steps(path) for path in paths)
-        if steps
+        Mark(tag, view.properties, (Ink(ops, stroke),))
+        for ops in (view.shown(path) for path in paths)
+        if ops.operators
     )
 
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draw.model.steps import circle_steps, cubics_of, path_steps, point_steps, segment_steps
+from handkit.draw.model.path_ops import PathOps, circle_ops, cubics_of, dot_ops, path_ops, segment_ops
 from handkit.geometry.path import circle, polyline
 from handkit.geometry.segment import Segment
 
@@ -62,10 +62,10 @@ def test_an_arc_runs_the_way_it_turns() -> None:
 
 
 def test_a_circle_is_sixteen_cubics_and_closes() -> None:
-    steps = circle_steps((5, 7), 300)
-    assert [name for name, _ in steps] == ["m", *["c"] * 16, "h"]
-    assert steps[0][1] == steps[-2][1][4:] == (305, 7)
-    for (_, a), (_, b) in pairwise(steps[:-1]):
+    ops = list(circle_ops((5, 7), 300).each())
+    assert [name for name, _ in ops] == ["m", *["c"] * 16, "h"]
+    assert ops[0][1] == ops[-2][1][4:] == (305, 7)
+    for (_, a), (_, b) in pairwise(ops[:-1]):
         for k in range(9):
             x, y = on_cubic((a[-2], a[-1]), b, k / 8)
             assert hypot(x - 5, y - 7) == pytest.approx(300, abs=0.0001)
@@ -73,9 +73,9 @@ def test_a_circle_is_sixteen_cubics_and_closes() -> None:
 
 def test_a_point_is_round_enough() -> None:
     """Four cubics: by hand, 2.7e-4 of 0.2 mm is 0.00005 mm."""
-    steps = point_steps((0, 0), 0.4)
-    start = (steps[0][1][0], steps[0][1][1])
-    for _, cubic in steps[1:-1]:
+    ops = list(dot_ops((0, 0), 0.4).each())
+    start = (ops[0][1][0], ops[0][1][1])
+    for _, cubic in ops[1:-1]:
         for k in range(9):
             assert hypot(*on_cubic(start, cubic, k / 8)) == pytest.approx(0.2, abs=0.00006)
         start = (cubic[4], cubic[5])
@@ -83,17 +83,11 @@ def test_a_point_is_round_enough() -> None:
 
 def test_straight_bits_stay_lines() -> None:
     square = polyline([(0, 0), (4, 0), (4, 4), (0, 4)], closed=True)
-    assert path_steps(square) == (
-        ("m", (0, 0)),
-        ("l", (4, 0)),
-        ("l", (4, 4)),
-        ("l", (0, 4)),
-        ("h", ()),
-    )
-    assert segment_steps(square.segments[:2]) == (("m", (0, 0)), ("l", (4, 0)), ("l", (4, 4)))
+    assert path_ops(square) == PathOps("mlllh", (0, 0, 4, 0, 4, 4, 0, 4))
+    assert segment_ops(square.segments[:2]) == PathOps("mll", (0, 0, 4, 0, 4, 4))
 
 
 def test_a_closed_arc_path_closes_where_it_began() -> None:
-    steps = path_steps(circle((0, 0), 2))
-    assert steps[0][1] == steps[-2][1][4:]
-    assert len([1 for name, _ in steps if name == "c"]) == round(2 * pi / radians(22.5))
+    ops = list(path_ops(circle((0, 0), 2)).each())
+    assert ops[0][1] == ops[-2][1][4:]
+    assert len([1 for name, _ in ops if name == "c"]) == round(2 * pi / radians(22.5))
