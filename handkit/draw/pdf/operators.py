@@ -19,12 +19,12 @@ from handkit.ink import Stroke
 from handkit.units import PT_PER_MM
 
 # How a line of text becomes operators: asked of the file that is written.
-Speller = Callable[[Words], str]
+Encode = Callable[[Words], str]
 
 
-def page_operators(groups: Iterable[Group], *, spell: Speller) -> str:
+def page_operators(groups: Iterable[Group], *, encode: Encode) -> str:
     """All groups of a page, in order. Lines join round, so that no sharp corner grows a spike."""
-    body = "\n".join(_group(group, spell) for group in groups)
+    body = "\n".join(_group(group, encode) for group in groups)
     return f"q {PT_PER_MM:.10f} 0 0 {PT_PER_MM:.10f} 0 0 cm 1 j 0 G 0 g\n{body}\nQ"
 
 
@@ -61,21 +61,21 @@ def _pattern(operators: str) -> str:
     return " ".join("%.4f " * NUMBERS[operator] + operator for operator in operators)
 
 
-def _group(group: Group, spell: Speller) -> str:
+def _group(group: Group, encode: Encode) -> str:
     lines = ["q", *(f"{path_text(clip)} W n" for clip in group.clips)]
     pen: Stroke | None = None
     for mark in group.marks:
-        text, pen = _mark(mark, pen, spell)
+        text, pen = _mark(mark, pen, encode)
         lines.append(text)
     return "\n".join([*lines, "Q"])
 
 
-def _mark(mark: Mark, pen: Stroke | None, spell: Speller) -> tuple[str, Stroke | None]:
+def _mark(mark: Mark, pen: Stroke | None, encode: Encode) -> tuple[str, Stroke | None]:
     """The mark's text, and the pen that is left lying."""
     lines = [f"/{mark.tag.value} {dictionary(mark.properties)} BDC"]
     for part in mark.parts:
         if isinstance(part, Words):
-            lines.append(spell(part))
+            lines.append(encode(part))
             continue
         if part.stroke is not None and part.stroke != pen:
             pen = part.stroke

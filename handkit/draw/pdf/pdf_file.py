@@ -1,25 +1,35 @@
-"""The PDF file: pages of marks become bytes. The one module that knows reportlab's canvas.
+"""The PDF file: pages of marks become bytes.
 
 In: pages in mm, the paper, the title, the fonts. Out: bytes, the same on every run.
 
-Each page's content is one literal written by `operators.py`: drawing calls of the canvas are not
-used, so that nothing is rounded or re-ordered on the way and a mark's operands are mm. The canvas
-gives what a file needs around it: page objects, the embedded subset of the fonts, bookmarks, page
-labels, and the viewer preference that asks print dialogs for no scaling (ISO 32000-1 Table 150).
+Each page's content is one literal written by `operators.py`, so that nothing is rounded or re-ordered
+on the way and a mark's operands are mm. reportlab's document gives what a file needs around it: page
+objects, the embedded subsets of the fonts, bookmarks, page labels, and the viewer preference that asks
+print dialogs for no scaling (ISO 32000-1 Table 150).
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
-from math import cos, radians, sin
+from collections.abc import Sequence
+from typing import Any
 
-from reportlab import rl_config
-from reportlab.pdfgen.canvas import Canvas
+from reportlab.pdfbase.pdfdoc import (
+    Destination,
+    PDFArray,
+    PDFDocument,
+    PDFPage,
+    PDFPageLabel,
+    PDFPageLabels,
+    PDFResourceDictionary,
+    PDFStream,
+    PDFZCompress,
+    ViewerPreferencesPDFDictionary,
+)
 
 from handkit.draw.model.fonts import Fonts
-from handkit.draw.model.marks import Page, Words
-from handkit.draw.pdf.operators import Speller, number, numbers, page_operators
+from handkit.draw.model.marks import Page
+from handkit.draw.pdf.operators import page_operators
+from handkit.draw.pdf.text_encoder import TextEncoder
 from handkit.paper import Paper
 from handkit.units import to_pt
 
@@ -27,86 +37,66 @@ CREATOR = "handkit"
 SUBJECT = "Full-scale templates and stitching plan. Print at 100 %, without fitting to the page."
 
 
-class _Sheets(Canvas):
-    """A canvas that opens no page with the viewer's own font: every font here is embedded."""
-
-    def _make_preamble(self) -> None:
-        self._preamble = ""
-
-
 def pdf_bytes(pages: Sequence[Page], *, paper: Paper, title: str, fonts: Fonts) -> bytes:
     """The finished file: pages in order, all of the paper's size and orientation."""
-    with _binary_streams():
-        canvas = _canvas(paper, title)
-        for index, page in enumerate(pages):
-            _add_page(canvas, index, page, _speller(canvas, fonts))
-        return bytes(canvas.getpdfdata())  # type: ignore[no-untyped-call]
+    document = _document(title)
+    encoder = TextEncoder(fonts)
+    labels = document.Catalog.PageLabels = PDFPageLabels()
+    bookmarks: list[tuple[int, str, Any]] = []
+    for index, page in enumerate(pages):
+        labels.addPageLabel(index, PDFPageLabel(prefix=page.label))
+        for level, text in page.bookmarks:
+            bookmarks.append((level, text, _destination(document, f"page{index}-{len(bookmarks)}")))
+        document.addPage(_page(page_operators(page.groups, encode=encoder), paper))
+    _set_outline(document, bookmarks)
+    encoder.embed(document)
+    return bytes(document.GetPDFData(None))
 
 
-def _canvas(paper: Paper, title: str) -> Canvas:
-    canvas = _Sheets(
-        "kit.pdf",
-        pagesize=(to_pt(paper.width), to_pt(paper.height)),
-        pageCompression=1,
-        invariant=1,
-        pdfVersion=(1, 7),
-    )
-    canvas.setTitle(title)
-    canvas.setSubject(SUBJECT)
-    canvas.setAuthor("")
-    canvas.setCreator(CREATOR)
-    canvas.setViewerPreference("PrintScaling", "None")
-    canvas.setViewerPreference("DisplayDocTitle", "true")
-    canvas.showOutline()
-    return canvas
+def _document(title: str) -> Any:
+    document: Any = PDFDocument(compression=1, invariant=1, filename="kit.pdf", pdfVersion=(1, 7))
+    document.setTitle(title)
+    document.setSubject(SUBJECT)
+    document.setAuthor("")
+    document.setCreator(CREATOR)
+    preferences = document.Catalog.ViewerPreferences = ViewerPreferencesPDFDictionary()
+    preferences["PrintScaling"] = "None"
+    preferences["DisplayDocTitle"] = "true"
+    document.Catalog.showOutline()
+    return document
 
 
-def _add_page(canvas: Canvas, index: int, page: Page, spell: Speller) -> None:
-    canvas.addPageLabel(index, prefix=page.label)
-    for order, (level, title) in enumerate(page.bookmarks):
-        key = f"page{index}-{order}"
-        canvas.bookmarkPage(key)
-        canvas.addOutlineEntry(title, key, level)
-    canvas.addLiteral(page_operators(page.groups, spell=spell))
-    canvas.showPage()
+def _page(content: str, paper: Paper) -> Any:
+    """A page of plainly deflated content, that may use every font of the file."""
+    page: Any = PDFPage()
+    page.MediaBox = PDFArray([0, 0, to_pt(paper.width), to_pt(paper.height)])
+    page.Rotate = 0
+    page.setPageTransition({})
+    page.Resources = PDFResourceDictionary()
+    page.Resources.basicFonts()
+    page.Resources.allProcs()
+    page.Contents = PDFStream(content=f"\n{content}\n \n", filters=[PDFZCompress])
+    return page
 
 
-def _speller(canvas: Canvas, fonts: Fonts) -> Speller:
-    """How a line of text is written in this file: its characters by the codes of their subset.
-
-    Which code a character gets hangs on the order in which characters are first used, and so on
-    the pages alone.
-    """
-    document = canvas._doc  # type: ignore[attr-defined]  # the fonts' subsets belong to the document, which has no public name
-
-    def spell(words: Words) -> str:
-        c, s = _direction(words.degrees)
-        matrix = numbers(c, s, -s, c, *words.at)
-        shown = " ".join(
-            f"{face.font.getSubsetInternalName(subset, document)} {number(words.size)} Tf <{code.hex()}> Tj"
-            for face, run in fonts.runs(words.text, bold=words.bold)
-            for subset, code in face.font.splitString(run, document)
-        )
-        return f"BT {matrix} Tm {shown} ET"
-
-    return spell
+def _destination(document: Any, name: str) -> Any:
+    """The page that is added next, whole."""
+    destination: Any = Destination(name)
+    destination.fit()
+    destination.setPage(document.thisPageRef())
+    return destination
 
 
-def _direction(degrees: float) -> tuple[float, float]:
-    """Cosine and sine of the line's direction; quarters are exact."""
-    exact = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0), 270.0: (0.0, -1.0), 180.0: (-1.0, 0.0)}
-    turned = degrees % 360
-    return exact.get(turned, (cos(radians(turned)), sin(radians(turned))))
-
-
-@contextmanager
-def _binary_streams() -> Iterator[None]:
-    """Streams as plain deflate while a file is written: the text coding reportlab puts around
-    them by default takes most of the time and a quarter more bytes, and can only be told so by a
-    setting of the whole library, which is put back."""
-    before = rl_config.useA85
-    rl_config.useA85 = 0
-    try:
-        yield
-    finally:
-        rl_config.useA85 = before
+def _set_outline(document: Any, bookmarks: Sequence[tuple[int, str, Any]]) -> None:
+    """Bookmarks of two levels; what stands under another opens with it."""
+    tree: list[Any] = []
+    for level, title, destination in bookmarks:
+        document.Outlines.destinationnamestotitles[destination.name] = title
+        entry = {destination.name: destination}
+        if level == 0:
+            tree.append(entry)
+        elif isinstance(tree[-1], tuple):
+            tree[-1][1].append(entry)
+        else:
+            tree[-1] = (tree[-1], [entry])
+    document.Outlines.setDestinations(tree)
