@@ -20,8 +20,9 @@ from types import MappingProxyType
 import msgspec
 
 from handkit.geometry.affine import Point
-from handkit.geometry.path import Path, distance
+from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
+from handkit.geometry.straight import distance
 
 # How many numbers each operator takes.
 NUMBERS: Mapping[str, int] = MappingProxyType({"m": 2, "l": 2, "c": 6, "h": 0})
