@@ -41,17 +41,6 @@ def from_pt(pt: float) -> float:
     return pt / PT_PER_MM
 
 
-def plain(value: float, *, decimals: int) -> str:
-    """A number as text, without zeros at the end that say nothing, and never −0.
-
-    >>> plain(12.0, decimals=2), plain(0.3333, decimals=3), plain(-0.001, decimals=2)
-    ('12', '0.333', '0')
-    """
-    text = f"{value:.{decimals}f}"
-    text = text.rstrip("0").rstrip(".") if "." in text else text
-    return "0" if text == "-0" else text
-
-
 def round_half_up(value: float) -> int:
     """The nearest whole number, halves up (Python's own round() goes to the even one).
 

@@ -73,7 +73,8 @@ class Room(msgspec.Struct, frozen=True):
     """The room that an item has in one direction: `given` less `needed` is its ease. All mm.
 
     `least` and `most` are the ease that is allowed; `measure` says what was measured, such as
-    "width" or "girth"; `remedy` what to change where the item does not fit.
+    "width" or "girth"; `stated` is the key of the part that sets `given`, "" where it follows from
+    the ease; `wanted` what that key should be, where one size suits all its items.
     """
 
     item: str
@@ -83,7 +84,8 @@ class Room(msgspec.Struct, frozen=True):
     given: float
     least: float
     most: float
-    remedy: str = ""
+    stated: str = ""
+    wanted: float | None = None
 
     @property
     def ease(self) -> float:
@@ -151,6 +153,11 @@ class Run(msgspec.Struct, frozen=True):
     corners: tuple[float, ...]
     meets: tuple[float | None, ...]
     inside: int
+
+    @property
+    def label(self) -> str:
+        """As the maker wrote it, in quotes: the piece, and its letters or line where it has them."""
+        return f'"{self.piece}: {self.text}"' if self.text else f'"{self.piece}"'
 
 
 class PatternSeam(msgspec.Struct, frozen=True):

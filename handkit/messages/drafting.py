@@ -5,6 +5,259 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from handkit.messages.message import Message
+from handkit.messages.message import Message, error, note, warning
 
-DRAFTING: Mapping[str, Message] = MappingProxyType({})
+# Of an item that sits too tight or too loose: what is told, and the remedies that follow.
+_FIT = ('{ease:mm} of ease in its {measure} in part "{part}"', "{least:mm} to {most:mm}")
+_FIT_WIDTH = "make the part's width {wanted:mm}, or leave it out"
+_FIT_MOUTH = 'change the part\'s "mouth", or leave it out'
+_FIT_KEY = "change the {key}"
+
+_INSIDE = "a line inside the outline, its edge included"
+_MOVE_LINE = "move the line, or the outline"
+_MOVE_PART = "move the part, or make its base larger"
+
+# Of a row's several ways, what all of them have.
+_INSET = 'inset {inset:mm} on "{run}", where the stitch line would cross itself or leave the piece'
+_LETTER = 'match point {letter}, which the stitch line of "{run}" does not reach'
+_CORNER = "radius {radius:mm} at corner {corner}, more than its edges have room for"
+_EDGE = (
+    "radii {radius:mm} at {corner} and {last_radius:mm} at {last}, "
+    "more than the {length:mm} of edge {corner}-{last} have room for"
+)
+_TRIM = "a trim of {width:mm}, whose cut would cross itself"
+
+DRAFTING: Mapping[str, Message] = MappingProxyType(
+    {
+        "box-rounded-apart": error(
+            "corners of the front with a radius of their own",
+            "{radius:mm}, which gusset and base follow",
+            'write "round" in the part',
+        ),
+        "box-too-small": error(
+            "a {measure} of {found:mm}",
+            "at least {least:mm}",
+            "make the {measure} larger",
+        ),
+        "box-too-small/shows": error(
+            "a {measure} of {found:mm}",
+            "at least {least:mm}",
+            "let less of the item show",
+        ),
+        "closed-and-open-runs": error(
+            "{ring} going all round and {row} with two ends",
+            "runs that all go round, or none",
+            "repeat the first letter or point on each, or on none",
+        ),
+        "edge-without-length": error(
+            "corners {first} and {second} at the same point",
+            "corners that lie apart",
+            "move or leave out one of them",
+        ),
+        "flange-too-narrow": error(
+            "flanges stitched {inset:mm} inside the fold",
+            "at least {least:mm}, the gusset's thickness",
+            "make the inset larger, or the gusset thinner or plain",
+        ),
+        "gap-too-small": error(
+            'a gap of {gap:mm} beside item "{item}"',
+            "at least {least:mm}, its ease and the strap's thickness",
+            "make the gap larger",
+        ),
+        "hem-without-room": error(
+            "a mouth {mouth:mm} long",
+            "more than {taken:mm}, what seams and rivets take of it",
+            "make the pocket wider, or leave out the hem or the rivets",
+        ),
+        "inset-too-big": error(
+            _INSET,
+            "at most {most:mm}",
+            "make the inset smaller or the piece wider",
+        ),
+        "inset-too-big/none": error(
+            _INSET,
+            "no inset of 0.1 mm or more",
+            "make the inset smaller or the piece wider",
+        ),
+        "insets-apart": error(
+            "an inset of {inset:mm}",
+            '{other:mm}, that of "{seam}", which meets it',
+            "give both the same",
+        ),
+        "item-sinks": note(
+            'its end {below:mm} below the mouth of "{part}"',
+            remedy="give it a lower pocket of its own, or a ribbon to pull it by",
+        ),
+        "item-stands-out/pocket": warning(
+            '{shows:mm} of {length:mm} above the mouth of "{part}"',
+            "at most {most:mm}",
+            "let it show less, or make the pocket higher",
+        ),
+        "item-stands-out/strap": warning(
+            '{shows:mm} of {length:mm} above the strap of "{part}"',
+            "at most {most:mm}",
+            "let it show less, or give it a narrower strap",
+        ),
+        "item-too-loose": warning(*_FIT, "make the part's ease smaller"),
+        "item-too-loose/key": warning(*_FIT, _FIT_KEY),
+        "item-too-loose/mouth": warning(*_FIT, _FIT_MOUTH),
+        "item-too-loose/width": warning(*_FIT, _FIT_WIDTH),
+        "item-too-thick": warning(
+            '{thickness:mm} thick, in the flat pocket "{part}"',
+            "at most {most:mm} in a flat pocket",
+            'make the part a "bowed pocket" or a "boxed pocket"',
+        ),
+        "item-too-tight": warning(*_FIT, "make the part's ease larger"),
+        "item-too-tight/key": warning(*_FIT, _FIT_KEY),
+        "item-too-tight/mouth": warning(*_FIT, _FIT_MOUTH),
+        "item-too-tight/width": warning(*_FIT, _FIT_WIDTH),
+        "line-crosses-itself": error(
+            '{word} "{line}" meeting itself at {at:point}',
+            "a line that neither touches nor crosses itself",
+            "list its points in their order, or make two lines of it",
+        ),
+        "line-outside-piece/between": error(
+            '{word} "{line}" leaving the piece between its points', _INSIDE, _MOVE_LINE
+        ),
+        "line-outside-piece/part-between": error(
+            '{word} "{line}" leaving the piece between its points', _INSIDE, _MOVE_PART
+        ),
+        "line-outside-piece/part-point": error(
+            '{word} "{line}" with {at:point} outside', _INSIDE, _MOVE_PART
+        ),
+        "line-outside-piece/point": error('{word} "{line}" with {at:point} outside', _INSIDE, _MOVE_LINE),
+        "lining-without-room": error(
+            '{by:mm}, at which an edge of "{piece}" is lost',
+            "less than leaves each edge some length",
+            "make it smaller, or draw the lining as a piece",
+        ),
+        "match-off-run/letter": error(
+            _LETTER,
+            "a letter it passes ({passed}) or a point [x, y]",
+            "name another letter, or leave more of the run's end",
+        ),
+        "match-off-run/no-letter": error(
+            _LETTER,
+            "a point [x, y]",
+            "name another letter, or leave more of the run's end",
+        ),
+        "match-off-run/point": error(
+            'match point {at:point}, {off:mm} from the stitch line of "{run}"',
+            "at most {most:mm} from it",
+            "give the point in the frame of this layer's piece, on its stitch line or edge",
+        ),
+        "match-order": error(
+            "match points that follow one another on {run} in another order than on {first}",
+            "the same order on every layer, each point apart from the others",
+            "swap the points, or name the run's letters the other way round",
+        ),
+        "nothing-left-of-run": error(
+            '{taken:mm} taken off the stitch line of "{run}", which is {length:mm} long',
+            "less than {length:mm} in all",
+            "make from_start or from_end smaller",
+        ),
+        "nothing-to-carry": error(
+            '"{run}" without a run of its own, and no run before it on a piece it lies flat with',
+            "a layer that takes the holes of the nearest run before it that it lies flat on or under",
+            'name its edges or line, or say with "on" and "at" where it lies',
+        ),
+        "opening-count": error(
+            '{count} places on piece "{piece}"',
+            '{wanted}, as many as on "{first}"',
+            "give each opening its place on each piece",
+        ),
+        "opening-not-placed": error(
+            'piece "{piece}", which does not lie flat with "{first}" and has no places',
+            'pieces that lie flat with the first, or have their own points in "places"',
+            'add places = {{ "{piece}" = [[x, y], …] }}',
+        ),
+        "opening-placed-twice": error(
+            'places on piece "{piece}", which lies flat with "{first}"',
+            'places only for pieces that do not lie flat with the first in "through"',
+            "leave them out: they are carried over",
+        ),
+        "outline-crosses-itself": error(
+            "edges {first} and {second} meeting at {at:point}",
+            "an outline that neither touches nor crosses itself",
+            "list the corners in their order round the piece, or flatten the arc",
+        ),
+        "outline-without-area": error(
+            "corners that all lie on one line",
+            "corners that go round the piece",
+            "move a corner off the line",
+        ),
+        "part-too-low/height": error(
+            "a pocket {height:mm} high", "at least {least:mm}: one stitch at its sides", "make it higher"
+        ),
+        "part-too-low/shows": error(
+            "a pocket {height:mm} high",
+            "at least {least:mm}: one stitch at its sides",
+            "let the items show less, at most {most:mm}",
+        ),
+        "part-too-low/bowed": error(
+            "a pocket {height:mm} high",
+            "at least {least:mm}: one stitch at its sides",
+            "make the height larger, or let less of the item show",
+        ),
+        "part-too-narrow": error(
+            "a pocket {width:mm} wide",
+            "at least {least:mm}: one stitch for each item",
+            "make the width larger, or leave it out",
+        ),
+        "part-too-narrow/bowed": error(
+            "a pocket {width:mm} wide",
+            "at least {least:mm}: its items and their ease, the front, the seams and rivets",
+            "make the width larger",
+        ),
+        "part-too-round": error(
+            "radii of {radii} at the foot",
+            "at most {most:mm}, the same at both corners",
+            "make the radius smaller",
+        ),
+        "part-too-round/unlike": error(
+            "radii of {radii} at the foot",
+            "at most {most:mm}, the same at both corners",
+            "give both corners one radius",
+        ),
+        "part-too-round/strap": error(
+            "a radius of {radius:mm}", "at most {most:mm}, half the strap's width", "make the radius smaller"
+        ),
+        "radius-too-big/corner": error(
+            _CORNER,
+            "at most {most:mm}",
+            "make the radius smaller",
+        ),
+        "radius-too-big/sharp-corner": error(
+            _CORNER,
+            "a sharp corner",
+            "make the radius smaller",
+        ),
+        "radius-too-big/edge": error(_EDGE, "at most {most:mm} each", "make the radii smaller"),
+        "radius-too-big/sharp-edge": error(_EDGE, "sharp corners", "make the radii smaller"),
+        "radius-too-big/unlike": error(
+            _EDGE, "at most {most:mm} and {last_most:mm}", "make the radii smaller"
+        ),
+        "run-crosses-itself": error(
+            '"{run}" prolonged over itself',
+            "a stitch line that neither touches nor crosses itself",
+            "prolong it by less",
+        ),
+        "run-outside-piece": error(
+            '"{run}" prolonged beyond the edge of the piece',
+            "a stitch line inside the piece",
+            "prolong it by less",
+        ),
+        "sagitta-too-tall": error(
+            "an arc {sagitta:mm} tall over edge {edge}, which is {chord:mm} long",
+            "at most {most:mm}",
+            "give the arc's height over its chord, or move the corners apart",
+        ),
+        "strap-too-narrow": error(
+            "a strap of {strap:mm}",
+            "at least {least:mm}: one stitch across it",
+            "make the strap wider, or the inset smaller",
+        ),
+        "trim-too-wide": error(_TRIM, "at most {most:mm}", "make the trim narrower"),
+        "trim-too-wide/none": error(_TRIM, "no trim here", "make the trim narrower"),
+    }
+)

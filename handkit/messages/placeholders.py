@@ -9,6 +9,10 @@ formats, such as {width:g}, a placeholder may name a style:
     {names:quoted or}      the same, each in quotes: "a" or "b"
     {names:cycle}          a → b → a
     {count:counted place}  1 place, 2 places
+    {width:mm}  {apart:mm 3}  4.5 mm, 3.139 mm: two decimals at the most, or so many
+    {at:point}             [3, -0.25], with decimals as a length's
+    {ease:percent}         0.9 %
+    {count:more}           ; and 3 more: what stands behind the worst of 4, nothing behind that of 1
     {near:suggested}       "front", or "one of these" where there is nothing near
 """
 
@@ -20,9 +24,11 @@ from string import Formatter
 from types import MappingProxyType
 from typing import Any
 
+from handkit.figures import and_more, mm, percent, point
 from handkit.quoting import quoted, shown, words
 
 _MOST_LISTED = 12
+_DECIMALS = 2
 
 
 def filled(text: str, values: Mapping[str, object]) -> str:
@@ -68,6 +74,10 @@ _STYLES: Mapping[str, Callable[[Any, str], str]] = MappingProxyType(
         "and": lambda value, _: words(value, last="and"),
         "cycle": lambda value, _: " → ".join([*value, value[0]]),
         "counted": lambda value, noun: f"{value} {noun}{'' if value == 1 else 's'}",
+        "mm": lambda value, decimals: mm(value, decimals=int(decimals or _DECIMALS)),
+        "point": lambda value, decimals: point(value, decimals=int(decimals or _DECIMALS)),
+        "percent": lambda value, _: percent(value),
+        "more": lambda value, _: and_more(value),
         "suggested": lambda value, _: quoted(value) if value else "one of these",
     }
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from handkit.draft.pattern import PatternOpening, PatternSeam, Run
-from handkit.units import plain
+from handkit.figures import plain
 
 
 def mm(value: float) -> str:

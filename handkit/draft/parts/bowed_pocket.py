@@ -30,8 +30,8 @@ from handkit.draft.pattern import Room
 from handkit.draft.sizes.bow import bow_height, bow_length, mouth_dip, mouth_height
 from handkit.draft.sizes.ease_for_items import ease_for
 from handkit.draft.sizes.section import Section, section_of
-from handkit.draft.words import mm
-from handkit.findings import Finding, error
+from handkit.figures import mm
+from handkit.findings import Finding, finding
 from handkit.read.project import FoldLine, InnerLine, Item, Material, Part, Piece
 from handkit.tolerances import SAME_POINT
 
@@ -59,7 +59,9 @@ def draft_bowed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> D
     front = place.with_mouth(bow_length(place.mouth_base, height))
     hem = part.length("hem")
     if hem is not None and front.hem_length <= 0:
-        return DraftedPart(findings=(_no_hem(part, front),))
+        taken = front.mouth - front.hem_length  # by seams and rivets at both ends
+        fault = finding("hem-without-room", part.source.at("hem"), mouth=front.mouth, taken=taken)
+        return DraftedPart(findings=(fault,))
     return DraftedPart(
         pieces=(
             DraftedPiece(
@@ -113,25 +115,15 @@ def _width_faults(
 ) -> Iterator[Finding]:
     least = sum(section.width for section in sections) + thickness + place.width - place.mouth_base
     if place.width < least - SAME_POINT:
-        yield error(
-            "part-too-narrow",
-            part.source.at("width"),
-            found=f"a pocket {mm(place.width)} wide",
-            allowed=f"at least {mm(least)}: its items and their ease, the front, the seams and rivets",
-            remedy="make the width larger",
-        )
+        where = part.source.at("width")
+        yield finding("part-too-narrow/bowed", where, width=place.width, least=least)
 
 
 def _height_faults(part: Part, place: Front, pitch: float) -> Iterator[Finding]:
     least = 2 * place.inset + place.first_stitch + pitch
     if place.height < least - SAME_POINT:
-        yield error(
-            "part-too-low",
-            part.source.at("height" if part.length("height") else "shows"),
-            found=f"a pocket {mm(place.height)} high",
-            allowed=f"at least {mm(least)}: one stitch at its sides",
-            remedy="make the height larger, or let less of the item show",
-        )
+        where = part.source.at("height" if part.length("height") else "shows")
+        yield finding("part-too-low/bowed", where, height=place.height, least=least)
 
 
 def _radius_faults(part: Part, piece: Piece, place: Front, pitch: float) -> Iterator[Finding]:
@@ -142,25 +134,9 @@ def _radius_faults(part: Part, piece: Piece, place: Front, pitch: float) -> Iter
     own = [corner.radius for corner in piece.corners[:2]] if "round" in piece.stated else []
     source = piece.source if own else part.source
     if radius > most + SAME_POINT or any(each != radius for each in own):
-        yield error(
-            "part-too-round",
-            source.at("round"),
-            found=f"radii of {' and '.join(mm(each) for each in own or [radius])} at the foot",
-            allowed=f"at most {mm(most)}, the same at both corners",
-            remedy="make the radius smaller" if radius > most else "give both corners one radius",
-        )
-
-
-def _no_hem(part: Part, front: Front) -> Finding:
-    """What seams and rivets at both ends leave of the mouth is nothing."""
-    taken = front.mouth - front.hem_length
-    return error(
-        "hem-without-room",
-        part.source.at("hem"),
-        found=f"a mouth {mm(front.mouth)} long",
-        allowed=f"more than {mm(taken)}, what seams and rivets take of it",
-        remedy="make the pocket wider, or leave out the hem or the rivets",
-    )
+        key = "part-too-round" if radius > most else "part-too-round/unlike"
+        radii = " and ".join(mm(each) for each in own or [radius])
+        yield finding(key, source.at("round"), radii=radii, most=most)
 
 
 def _base_lines(part: Part, front: Front, radius: float) -> tuple[InnerLine, ...]:
@@ -207,5 +183,5 @@ def _rooms(
     rooms = (
         girth_room(part, item, ease_for(part, material, item.width), given=given, way=held) for item in items
     )
-    remedy = 'change the part\'s "mouth", or leave it out' if part.length("mouth") else ""
-    return tuple(msgspec.structs.replace(room, remedy=remedy) for room in rooms)
+    stated = "mouth" if part.length("mouth") else ""
+    return tuple(msgspec.structs.replace(room, stated=stated) for room in rooms)

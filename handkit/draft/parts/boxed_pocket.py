@@ -26,8 +26,8 @@ from handkit.draft.parts.lying import lying_in_row, rectangle_corners
 from handkit.draft.pattern import PieceMark, Room
 from handkit.draft.sizes.box import Box, corner_rise
 from handkit.draft.sizes.ease_for_items import ease_for
-from handkit.draft.words import mm
-from handkit.findings import Finding, error
+from handkit.figures import mm
+from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
@@ -177,8 +177,8 @@ def _rooms(part: Part, items: Sequence[Item], box: Box, material: Material) -> I
     told.append((thickest, "thickness", thickest.thickness, box.clear, "depth"))
     for item, measure, needed, given, key in told:
         ease = ease_for(part, material, needed)
-        remedy = f"change the {key}" if part.length(key) else ""
-        yield Room(item.name, part.name, measure, needed, given, ease.least, ease.most, remedy)
+        stated = key if part.length(key) else ""
+        yield Room(item.name, part.name, measure, needed, given, ease.least, ease.most, stated)
 
 
 def _faults(part: Part, box: Box, front: Piece, pitch: float) -> Iterator[Finding]:
@@ -196,26 +196,10 @@ def _faults(part: Part, box: Box, front: Piece, pitch: float) -> Iterator[Findin
     )
     for key, called, found, allowed in least:
         if found < allowed - SAME_POINT:
-            yield error(
-                "box-too-small",
-                part.source.at(key),
-                found=f"a {called} of {mm(found)}",
-                allowed=f"at least {mm(allowed)}",
-                remedy=f"make the {called} larger" if key != "shows" else "let less of the item show",
-            )
+            code = "box-too-small/shows" if key == "shows" else "box-too-small"
+            yield finding(code, part.source.at(key), measure=called, found=found, least=allowed)
     if box.turned and box.inset < box.thickness - SAME_POINT:
-        yield error(
-            "flange-too-narrow",
-            part.source.at("gusset"),
-            found=f"flanges stitched {mm(box.inset)} inside the fold",
-            allowed=f"at least {mm(box.thickness)}, the gusset's thickness",
-            remedy="make the inset larger, or the gusset thinner or plain",
-        )
+        where = part.source.at("gusset")
+        yield finding("flange-too-narrow", where, inset=box.inset, least=box.thickness)
     if "round" in front.stated and any(corner.radius != box.radius for corner in front.corners[:2]):
-        yield error(
-            "box-rounded-apart",
-            front.source.at("round"),
-            found="corners of the front with a radius of their own",
-            allowed=f"{mm(box.radius)}, which gusset and base follow",
-            remedy='write "round" in the part',
-        )
+        yield finding("box-rounded-apart", front.source.at("round"), radius=box.radius)

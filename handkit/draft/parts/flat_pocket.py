@@ -29,8 +29,7 @@ from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, 
 from handkit.draft.parts.lying import foot_radius, lying, rectangle_corners
 from handkit.draft.pattern import Room
 from handkit.draft.sizes.ease_for_items import EaseRange, ease_for
-from handkit.draft.words import mm
-from handkit.findings import Finding, error, note, warning
+from handkit.findings import Finding, finding
 from handkit.read.project import InnerLine, Item, MatchPoint, Part
 
 # Thicker things want a front that bows, or a gusset (common practice, no source).
@@ -71,7 +70,8 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> Dr
     inset = stitching.inset
     stated, narrowest = part.length("width"), 2 * inset + len(items) * stitching.pitch
     if stated is not None and stated < narrowest:
-        return DraftedPart(findings=(_too_narrow(part, stated, narrowest),))
+        where = part.source.at("width")
+        return DraftedPart(findings=(finding("part-too-narrow", where, width=stated, least=narrowest),))
     radius = foot_radius(part, piece)
     places = _places(part, items, ground, corner=max(0.0, radius - inset))
     width = places[-1].right + inset
@@ -163,8 +163,7 @@ def _dividers(part: Part, places: Sequence[_Place], *, foot: float, mouth: float
 
 def _rooms(part: Part, places: Sequence[_Place], *, inset: float) -> tuple[Room, ...]:
     stated = part.length("width") is not None
-    wanted = mm(2 * inset + sum(place.needed + place.ease.wanted for place in places))
-    remedy = f"make the part's width {wanted}, or leave it out" if stated else ""
+    wanted = 2 * inset + sum(place.needed + place.ease.wanted for place in places)
     return tuple(
         Room(
             place.item.name,
@@ -174,67 +173,41 @@ def _rooms(part: Part, places: Sequence[_Place], *, inset: float) -> tuple[Room,
             place.right - place.left,
             place.ease.least,
             place.ease.most,
-            remedy,
+            "width" if stated else "",
+            wanted if stated else None,
         )
         for place in places
     )
 
 
-def _too_narrow(part: Part, width: float, least: float) -> Finding:
-    return error(
-        "part-too-narrow",
-        part.source.at("width"),
-        found=f"a pocket {mm(width)} wide",
-        allowed=f"at least {mm(least)}: one stitch for each item",
-        remedy="make the width larger, or leave it out",
-    )
-
-
 def _too_low(part: Part, height: float, least: float, shows: float) -> Finding:
-    key = "height" if part.length("height") is not None else "shows"
-    most = mm(max(0.0, floor(shows * 10) / 10))
-    remedy = "make it higher" if key == "height" else f"let the items show less, at most {most}"
-    return error(
-        "part-too-low",
-        part.source.at(key),
-        found=f"a pocket {mm(height)} high",
-        allowed=f"at least {mm(least)}: one stitch at its sides",
-        remedy=remedy,
-    )
+    """Lower than a stitch needs: by its own height, or because its items show too much."""
+    if part.length("height") is not None:
+        return finding("part-too-low/height", part.source.at("height"), height=height, least=least)
+    most = max(0.0, floor(shows * 10) / 10)
+    return finding("part-too-low/shows", part.source.at("shows"), height=height, least=least, most=most)
 
 
 def _findings(part: Part, places: Sequence[_Place], mouth: float) -> list[Finding]:
     """What a flat pocket is not for; `mouth` is its height above the foot's row."""
     found: list[Finding] = []
     for place in places:
-        item, shows = place.item, place.top - mouth
+        item, shows, where = place.item, place.top - mouth, place.item.source.at()
         if item.thickness > THICKEST:
             found.append(
-                warning(
-                    "item-too-thick",
-                    item.source.at(),
-                    found=f'{mm(item.thickness)} thick, in the flat pocket "{part.name}"',
-                    allowed=f"at most {mm(THICKEST)} in a flat pocket",
-                    remedy='make the part a "bowed pocket" or a "boxed pocket"',
-                )
+                finding("item-too-thick", where, thickness=item.thickness, part=part.name, most=THICKEST)
             )
         if shows < 0 < (part.length("shows") or 0.0):
-            found.append(
-                note(
-                    "item-sinks",
-                    item.source.at(),
-                    found=f'its end {mm(-shows)} below the mouth of "{part.name}"',
-                    remedy="give it a lower pocket of its own, or a ribbon to pull it by",
-                )
-            )
+            found.append(finding("item-sinks", where, below=-shows, part=part.name))
         elif item.length - shows < item.length * LEAST_HELD:
             found.append(
-                warning(
-                    "item-stands-out",
-                    item.source.at(),
-                    found=f'{mm(shows)} of {mm(item.length)} above the mouth of "{part.name}"',
-                    allowed=f"at most {mm(item.length * (1 - LEAST_HELD))}",
-                    remedy="let it show less, or make the pocket higher",
+                finding(
+                    "item-stands-out/pocket",
+                    where,
+                    shows=shows,
+                    length=item.length,
+                    part=part.name,
+                    most=item.length * (1 - LEAST_HELD),
                 )
             )
     return found

@@ -27,8 +27,7 @@ from handkit.draft.pattern import Room
 from handkit.draft.sizes.ease_for_items import EaseRange, ease_for
 from handkit.draft.sizes.hull_rule import least_base, strap_way
 from handkit.draft.sizes.section import section_of
-from handkit.draft.words import mm
-from handkit.findings import Finding, error, warning
+from handkit.findings import Finding, finding
 from handkit.read.project import InnerLine, Item, Part
 from handkit.tolerances import SAME_POINT
 
@@ -77,12 +76,13 @@ def _standing_out(part: Part, items: Sequence[Item]) -> Iterator[Finding]:
     wide, shows = part.length("strap") or 0.0, part.length("shows") or 0.0
     for item in items:
         if item.length - shows < wide / 2:
-            yield warning(
-                "item-stands-out",
+            yield finding(
+                "item-stands-out/strap",
                 item.source.at(),
-                found=f'{mm(shows)} of {mm(item.length)} above the strap of "{part.name}"',
-                allowed=f"at most {mm(max(0.0, item.length - wide / 2))}",
-                remedy="let it show less, or give it a narrower strap",
+                shows=shows,
+                length=item.length,
+                part=part.name,
+                most=max(0.0, item.length - wide / 2),
             )
 
 
@@ -119,21 +119,9 @@ def _strap_faults(part: Part, inset: float, pitch: float) -> Iterator[Finding]:
     """The strap must have room for a stitch across it, and for its round corners."""
     wide, radius = part.length("strap") or 0.0, part.length("round") or 0.0
     if radius > wide / 2:
-        yield error(
-            "part-too-round",
-            part.source.at("round"),
-            found=f"a radius of {mm(radius)}",
-            allowed=f"at most {mm(wide / 2)}, half the strap's width",
-            remedy="make the radius smaller",
-        )
+        yield finding("part-too-round/strap", part.source.at("round"), radius=radius, most=wide / 2)
     if wide < 2 * inset + pitch - SAME_POINT:
-        yield error(
-            "strap-too-narrow",
-            part.source.at("strap"),
-            found=f"a strap of {mm(wide)}",
-            allowed=f"at least {mm(2 * inset + pitch)}: one stitch across it",
-            remedy="make the strap wider, or the inset smaller",
-        )
+        yield finding("strap-too-narrow", part.source.at("strap"), strap=wide, least=2 * inset + pitch)
 
 
 def _gap_faults(
@@ -143,10 +131,5 @@ def _gap_faults(
     for item, ease in zip(items, eases, strict=True):
         least = least_base(section_of(item).eased(ease.wanted), thickness) - item.width
         if gap < least - SAME_POINT:
-            yield error(
-                "gap-too-small",
-                part.source.at("gap"),
-                found=f'a gap of {mm(gap)} beside item "{item.name}"',
-                allowed=f"at least {mm(least)}, its ease and the strap's thickness",
-                remedy="make the gap larger",
-            )
+            where = part.source.at("gap")
+            yield finding("gap-too-small", where, gap=gap, item=item.name, least=least)

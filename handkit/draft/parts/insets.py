@@ -7,8 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from handkit.draft.words import mm
-from handkit.findings import Finding, error
+from handkit.findings import Finding, finding
 from handkit.read.project import Seam
 from handkit.tolerances import SAME_POINT
 
@@ -18,12 +17,12 @@ def shared_inset(seams: Sequence[Seam]) -> tuple[float, tuple[Finding, ...]]:
     first = seams[0]
     inset = first.stitching.inset
     findings = tuple(
-        error(
+        finding(
             "insets-apart",
             seam.source.at("inset"),
-            found=f"an inset of {mm(seam.stitching.inset)}",
-            allowed=f'{mm(inset)}, that of "{first.name}", which meets it',
-            remedy="give both the same",
+            inset=seam.stitching.inset,
+            other=inset,
+            seam=first.name,
         )
         for seam in seams
         if abs(seam.stitching.inset - inset) > SAME_POINT

@@ -17,8 +17,7 @@ import msgspec
 
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, Ground
 from handkit.draft.pieces.outline import draft_outline, sharp_edges, way_round
-from handkit.draft.words import mm
-from handkit.findings import Finding, error
+from handkit.findings import finding
 from handkit.geometry.affine import Affine
 from handkit.geometry.intersect import carriers_meet, first_crossing
 from handkit.geometry.joint import parallel_of
@@ -37,7 +36,8 @@ def draft_lining(part: Part, items: tuple[Item, ...], ground: Ground) -> Drafted
     by = part.length("inset_by") or 0.0
     inner = set_in(lined, by)
     if inner is None:
-        return DraftedPart(findings=(_no_room(part, lined, by),))
+        fault = finding("lining-without-room", part.source.at("inset_by"), by=by, piece=lined.name)
+        return DraftedPart(findings=(fault,))
     over = Affine.mirror()
     corners = tuple(msgspec.structs.replace(each, at=over.apply(each.at)) for each in inner.corners)
     name = next(iter(ground.pieces))
@@ -106,13 +106,3 @@ def _radius(corner: Corner, before: Segment, after: Segment, left: float) -> flo
         return 0.0
     turns_there = turn_degrees(before, after) * left > 0
     return max(0.0, corner.radius + (-abs(left) if turns_there else abs(left)))
-
-
-def _no_room(part: Part, lined: Piece, by: float) -> Finding:
-    return error(
-        "lining-without-room",
-        part.source.at("inset_by"),
-        found=f'{mm(by)}, at which an edge of "{lined.name}" is lost',
-        allowed="less than leaves each edge some length",
-        remedy="make it smaller, or draw the lining as a piece",
-    )

@@ -13,8 +13,7 @@ from handkit.draft.pattern import NamedLine, SkivedEdge
 from handkit.draft.pieces.edges import stretch_of
 from handkit.draft.pieces.outline import Outline
 from handkit.draft.pieces.trims import Trims, trims_of
-from handkit.draft.words import point
-from handkit.findings import Finding, Where, error
+from handkit.findings import Finding, Where, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import first_crossing
 from handkit.geometry.path import Path, polyline
@@ -76,9 +75,9 @@ def _named(
     named: list[NamedLine] = []
     findings: list[Finding] = []
     for entry in entries:
-        finding = _line_finding(f'{word} "{entry.name}"', entry, body)
-        if finding is not None:
-            findings.append(finding)
+        fault = _line_finding(word, entry, body)
+        if fault is not None:
+            findings.append(fault)
         else:
             named.append(NamedLine(entry.name, _line_path(entry.points)))
     return tuple(named), tuple(findings)
@@ -90,32 +89,21 @@ def _line_path(points: tuple[Point, ...]) -> Path:
     return polyline(points[:-1] if closed else points, closed=closed)
 
 
-def _line_finding(called: str, entry: _Entry, body: Region) -> Finding | None:
+def _line_finding(word: str, entry: _Entry, body: Region) -> Finding | None:
     """What is wrong with a line inside a piece, or None."""
-    points, where = entry.points, entry.where
+    points, where, called = entry.points, entry.where, {"word": word, "line": entry.name}
     path = _line_path(points)
     crossing = first_crossing(path.segments, closed=path.closed)
     if crossing is not None:
-        return error(
-            "line-crosses-itself",
-            where,
-            found=f"{called} meeting itself at {point(crossing.at)}",
-            allowed="a line that neither touches nor crosses itself",
-            remedy="list its points in their order, or make two lines of it",
-        )
-    if not body.covers(points, slack=EDGE_SLACK):
-        outside = next((at for at in points if not body.contains(at, slack=EDGE_SLACK)), None)
-        what = "leaving the piece between its points" if outside is None else f"with {point(outside)} outside"
-        return error(
-            "line-outside-piece",
-            where,
-            found=f"{called} {what}",
-            allowed="a line inside the outline, its edge included",
-            remedy="move the part, or make its base larger"
-            if entry.drafted
-            else "move the line, or the outline",
-        )
-    return None
+        return finding("line-crosses-itself", where, **called, at=crossing.at)
+    if body.covers(points, slack=EDGE_SLACK):
+        return None
+    outside = next((at for at in points if not body.contains(at, slack=EDGE_SLACK)), None)
+    if outside is None:
+        key = "line-outside-piece/part-between" if entry.drafted else "line-outside-piece/between"
+        return finding(key, where, **called)
+    key = "line-outside-piece/part-point" if entry.drafted else "line-outside-piece/point"
+    return finding(key, where, **called, at=outside)
 
 
 def skives_of(piece: Piece, outline: Outline) -> tuple[SkivedEdge, ...]:

@@ -13,8 +13,7 @@ from itertools import pairwise
 import msgspec
 
 from handkit.draft.pieces.rounding import Rounded, rounded_corners
-from handkit.draft.words import mm, point
-from handkit.findings import Finding, error
+from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.intersect import first_crossing
 from handkit.geometry.path import Path, circle, polyline
@@ -129,25 +128,12 @@ def _edge_findings(piece: Piece, names: tuple[str, ...]) -> list[Finding]:
     for index, (start, end) in enumerate(pairwise([*points, points[0]])):
         name, chord, sagitta = edge_name(names, index), distance(start, end), piece.sagittas[index]
         if chord <= SAME_POINT:
-            found.append(
-                error(
-                    "edge-without-length",
-                    piece.source.at("points"),
-                    found=f"corners {name.replace('-', ' and ')} at the same point",
-                    allowed="corners that lie apart",
-                    remedy="move or leave out one of them",
-                )
-            )
+            first, second = name.split("-")
+            where = piece.source.at("points")
+            found.append(finding("edge-without-length", where, first=first, second=second))
         elif abs(sagitta) > TALLEST_SAGITTA * chord:
-            found.append(
-                error(
-                    "sagitta-too-tall",
-                    piece.source.at("arc"),
-                    found=f"an arc {mm(abs(sagitta))} tall over edge {name}, which is {mm(chord)} long",
-                    allowed=f"at most {mm(TALLEST_SAGITTA * chord)}",
-                    remedy="give the arc's height over its chord, or move the corners apart",
-                )
-            )
+            where, tall, most = piece.source.at("arc"), abs(sagitta), TALLEST_SAGITTA * chord
+            found.append(finding("sagitta-too-tall", where, sagitta=tall, edge=name, chord=chord, most=most))
     return found
 
 
@@ -161,15 +147,7 @@ def _area_findings(piece: Piece, names: tuple[str, ...], way: int) -> list[Findi
     if any(abs(dx * (y - first[1]) - dy * (x - first[0])) > SAME_POINT for x, y in others):
         straight = polyline([first, *others], closed=True).segments
         return _crossing_findings(piece, names, [(edge,) for edge in straight])
-    return [
-        error(
-            "outline-without-area",
-            piece.source.at("points"),
-            found="corners that all lie on one line",
-            allowed="corners that go round the piece",
-            remedy="move a corner off the line",
-        )
-    ]
+    return [finding("outline-without-area", piece.source.at("points"))]
 
 
 def _crossing_findings(
@@ -181,12 +159,5 @@ def _crossing_findings(
     if crossing is None:
         return []
     first, second = (edge_name(names, owners[k]) for k in (crossing.first, crossing.second))
-    return [
-        error(
-            "outline-crosses-itself",
-            piece.source.at("points"),
-            found=f"edges {first} and {second} meeting at {point(crossing.at)}",
-            allowed="an outline that neither touches nor crosses itself",
-            remedy="list the corners in their order round the piece, or flatten the arc",
-        )
-    ]
+    where = piece.source.at("points")
+    return [finding("outline-crosses-itself", where, first=first, second=second, at=crossing.at)]

@@ -9,8 +9,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from handkit.draft.words import at_most, mm
-from handkit.findings import Finding, error
+from handkit.findings import Finding, finding
 from handkit.geometry.fillet import Fillet, fillet, fillet_fits
 from handkit.geometry.largest import largest_fitting
 from handkit.geometry.path import SMOOTH_DEGREES, turn_degrees
@@ -63,13 +62,10 @@ def _corner_finding(piece: Piece, letter: str, before: Segment, after: Segment) 
     """A radius for which no arc touches both edges."""
     radius = next(corner.radius for corner in piece.corners if corner.letter == letter)
     largest = largest_fitting(radius, lambda r: fillet(before, after, r) is not None)
-    return error(
-        "radius-too-big",
-        piece.source.at("round"),
-        found=f"radius {mm(radius)} at corner {letter}, more than its edges have room for",
-        allowed=at_most(largest, smallest="a sharp corner"),
-        remedy="make the radius smaller",
-    )
+    where = piece.source.at("round")
+    if not largest:
+        return finding("radius-too-big/sharp-corner", where, radius=radius, corner=letter)
+    return finding("radius-too-big/corner", where, radius=radius, corner=letter, most=largest)
 
 
 def _edge_finding(piece: Piece, names: tuple[str, ...], sharp: Sequence[Segment], k: int) -> Finding:
@@ -86,16 +82,11 @@ def _edge_finding(piece: Piece, names: tuple[str, ...], sharp: Sequence[Segment]
         return begin is not None and end is not None and fillet_fits(sharp[k].length, begin, end)
 
     largest = largest_fitting(greater, fits)
-    if first == last:
-        allowed = at_most(largest, smallest="sharp corners") + (" each" if largest else "")
-    else:
-        sizes = (int(radius * largest / greater * 10 + 1e-6) / 10 for radius in (first, last))
-        allowed = "at most {} and {}".format(*(mm(size) for size in sizes))
-    return error(
-        "radius-too-big",
-        piece.source.at("round"),
-        found=f"radii {mm(first)} at {names[k]} and {mm(last)} at {names[after]}, more than "
-        f"the {mm(sharp[k].length)} of edge {names[k]}-{names[after]} have room for",
-        allowed=allowed,
-        remedy="make the radii smaller",
-    )
+    where, told = piece.source.at("round"), {"radius": first, "corner": names[k]}
+    told |= {"last_radius": last, "last": names[after], "length": sharp[k].length}
+    if first != last:
+        most, last_most = (int(radius * largest / greater * 10 + 1e-6) / 10 for radius in (first, last))
+        return finding("radius-too-big/unlike", where, **told, most=most, last_most=last_most)
+    if not largest:
+        return finding("radius-too-big/sharp-edge", where, **told)
+    return finding("radius-too-big/edge", where, **told, most=largest)

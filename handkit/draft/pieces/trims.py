@@ -20,8 +20,7 @@ import msgspec
 
 from handkit.draft.pieces.edges import Stretch, stretch_of
 from handkit.draft.pieces.outline import Outline
-from handkit.draft.words import at_most, mm
-from handkit.findings import Finding, error
+from handkit.findings import Finding, finding
 from handkit.geometry.joint import Outer
 from handkit.geometry.largest import largest_fitting
 from handkit.geometry.offset import parallel_ring
@@ -104,10 +103,7 @@ def _unfit_trim(piece: Piece, outline: Outline, widths: list[float]) -> Finding:
     """A trim so wide that the cut would cross itself."""
     most = max(widths)
     largest = largest_fitting(most, lambda w: _cut_outline(outline, widths, w / most) is not None)
-    return error(
-        "trim-too-wide",
-        piece.source.at("trim"),
-        found=f"a trim of {mm(most)}, whose cut would cross itself",
-        allowed=at_most(largest, smallest="no trim here"),
-        remedy="make the trim narrower",
-    )
+    where = piece.source.at("trim")
+    if not largest:
+        return finding("trim-too-wide/none", where, width=most)
+    return finding("trim-too-wide", where, width=most, most=largest)

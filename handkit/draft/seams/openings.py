@@ -11,7 +11,7 @@ from math import atan2, cos, degrees, radians, sin
 
 from handkit.draft.pattern import PatternOpening, PlacedOpening
 from handkit.draft.pieces.pieces import Drafted
-from handkit.findings import Finding, error
+from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.read.project import Opening
 
@@ -29,9 +29,9 @@ def draft_opening(
     for name in opening.through:
         piece = drafted[name]
         flat = piece.stand.root == first.stand.root
-        finding = _place_finding(opening, name, stated.get(name), flat=flat)
-        if finding is not None:
-            findings.append(finding)
+        fault = _place_finding(opening, name, stated.get(name), flat=flat)
+        if fault is not None:
+            findings.append(fault)
         elif flat:
             placed.extend(_placed(opening, name, opening.at, _between(first, piece)))
         else:
@@ -66,28 +66,12 @@ def _place_finding(
     opening: Opening, name: str, stated: tuple[Point, ...] | None, *, flat: bool
 ) -> Finding | None:
     """What is wrong with an opening's places on one piece, or None."""
+    first = opening.through[0]
     if flat and stated is not None:
-        return error(
-            "opening-placed-twice",
-            opening.source.at("places"),
-            found=f'places on piece "{name}", which lies flat with "{opening.through[0]}"',
-            allowed='places only for pieces that do not lie flat with the first in "through"',
-            remedy="leave them out: they are carried over",
-        )
+        return finding("opening-placed-twice", opening.source.at("places"), piece=name, first=first)
     if not flat and stated is None:
-        return error(
-            "opening-not-placed",
-            opening.source.at("through"),
-            found=f'piece "{name}", which does not lie flat with "{opening.through[0]}" and has no places',
-            allowed='pieces that lie flat with the first, or have their own points in "places"',
-            remedy=f'add places = {{ "{name}" = [[x, y], …] }}',
-        )
+        return finding("opening-not-placed", opening.source.at("through"), piece=name, first=first)
     if stated is not None and len(stated) != len(opening.at):
-        return error(
-            "opening-count",
-            opening.source.at("places"),
-            found=f'{len(stated)} places on piece "{name}"',
-            allowed=f'{len(opening.at)}, as many as on "{opening.through[0]}"',
-            remedy="give each opening its place on each piece",
-        )
+        where, count, wanted = opening.source.at("places"), len(stated), len(opening.at)
+        return finding("opening-count", where, count=count, piece=name, wanted=wanted, first=first)
     return None

@@ -11,8 +11,7 @@ from handkit.draft.pattern import Run
 from handkit.draft.pieces.edges import Stretch, stretch_of
 from handkit.draft.pieces.pieces import Drafted
 from handkit.draft.seams.stitch_line import StitchLine, stitch_line
-from handkit.draft.words import at_most, mm, point
-from handkit.findings import Finding, Where, error
+from handkit.findings import Finding, Where, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import first_crossing
 from handkit.geometry.largest import largest_fitting
@@ -75,14 +74,10 @@ def _unfit_inset(stated: _Stated, stretch: Stretch) -> Finding:
 
     largest = largest_fitting(layer.inset, fits)
     own = any(key == "inset" for key, _ in layer.source.keys)
-    return error(
-        "inset-too-big",
-        (layer.source if own else stated.seam.source).at("inset"),
-        found=f'inset {mm(layer.inset)} on "{layer.text}", where the stitch line would cross itself '
-        "or leave the piece",
-        allowed=at_most(largest, smallest="no inset of 0.1 mm or more"),
-        remedy="make the inset smaller or the piece wider",
-    )
+    where = (layer.source if own else stated.seam.source).at("inset")
+    if not largest:
+        return finding("inset-too-big/none", where, inset=layer.inset, run=layer.text)
+    return finding("inset-too-big", where, inset=layer.inset, run=layer.text, most=largest)
 
 
 def _ends_moved(stated: _Stated, line: StitchLine) -> StitchLine | Finding:
@@ -90,33 +85,15 @@ def _ends_moved(stated: _Stated, line: StitchLine) -> StitchLine | Finding:
     layer = stated.layer
     if not layer.from_start and not layer.from_end:
         return line
-    key = layer.source.at("from_start" if layer.from_start else "from_end")
+    where = layer.source.at("from_start" if layer.from_start else "from_end")
     moved = line.shortened(layer.from_start, layer.from_end)
     if moved is None:
-        return error(
-            "nothing-left-of-run",
-            key,
-            found=f'{mm(layer.from_start + layer.from_end)} taken off the stitch line of "{layer.text}", '
-            f"which is {mm(line.path.length)} long",
-            allowed=f"less than {mm(line.path.length)} in all",
-            remedy="make from_start or from_end smaller",
-        )
+        taken, length = layer.from_start + layer.from_end, line.path.length
+        return finding("nothing-left-of-run", where, taken=taken, run=layer.text, length=length)
     if first_crossing(moved.path.segments, closed=False) is not None:
-        return error(
-            "run-crosses-itself",
-            key,
-            found=f'"{layer.text}" prolonged over itself',
-            allowed="a stitch line that neither touches nor crosses itself",
-            remedy="prolong it by less",
-        )
+        return finding("run-crosses-itself", where, run=layer.text)
     if not stated.drafted.body.covers(moved.path.flattened(sagitta=SAGITTA), slack=EDGE_SLACK):
-        return error(
-            "run-outside-piece",
-            key,
-            found=f'"{layer.text}" prolonged beyond the edge of the piece',
-            allowed="a stitch line inside the piece",
-            remedy="prolong it by less",
-        )
+        return finding("run-outside-piece", where, run=layer.text)
     return moved
 
 
@@ -141,20 +118,11 @@ def _letter_off(layer: Layer, line: StitchLine, letter: str, where: Where) -> Fi
     passed = ", ".join(
         dict.fromkeys(name for name, along in line.stations if -SAME_POINT <= along <= length + SAME_POINT)
     )
-    return error(
-        "match-off-run",
-        where,
-        found=f'match point {letter}, which the stitch line of "{layer.text}" does not reach',
-        allowed=f"a letter it passes ({passed}) or a point [x, y]" if passed else "a point [x, y]",
-        remedy="name another letter, or leave more of the run's end",
-    )
+    if not passed:
+        return finding("match-off-run/no-letter", where, letter=letter, run=layer.text)
+    return finding("match-off-run/letter", where, letter=letter, run=layer.text, passed=passed)
 
 
 def _point_off(layer: Layer, at: Point, off: float, where: Where) -> Finding:
-    return error(
-        "match-off-run",
-        where,
-        found=f'match point {point(at)}, {mm(off)} from the stitch line of "{layer.text}"',
-        allowed=f"at most {mm(_MATCH_REACH * layer.inset)} from it",
-        remedy="give the point in the frame of this layer's piece, on its stitch line or edge",
-    )
+    most = _MATCH_REACH * layer.inset
+    return finding("match-off-run/point", where, at=at, off=off, run=layer.text, most=most)

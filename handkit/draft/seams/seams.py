@@ -12,8 +12,8 @@ from handkit.draft.pattern import PatternSeam, Run
 from handkit.draft.pieces.pieces import Drafted
 from handkit.draft.pieces.placement import Stand
 from handkit.draft.seams.runs import stated_run
-from handkit.findings import Finding, error
-from handkit.read.project import Layer, Seam
+from handkit.findings import Finding, finding
+from handkit.read.project import Seam
 from handkit.tolerances import SAME_POINT
 
 
@@ -68,7 +68,7 @@ def _carried_run(
         return None, ()
     source = _carried_from(seam, index, drafted)
     if source is None:
-        return None, (_nothing_to_carry(layer),)
+        return None, (finding("nothing-to-carry", layer.source.at(), run=layer.text),)
     run = Run(
         source=layer.source,
         piece=layer.piece,
@@ -94,46 +94,21 @@ def _carried_from(seam: Seam, index: int, drafted: Mapping[str, Drafted]) -> int
     return None
 
 
-def _nothing_to_carry(layer: Layer) -> Finding:
-    return error(
-        "nothing-to-carry",
-        layer.source.at(),
-        found=f'"{layer.text}" without a run of its own, and no run before it on a piece it lies flat with',
-        allowed="a layer that takes the holes of the nearest run before it that it lies flat on or under",
-        remedy='name its edges or line, or say with "on" and "at" where it lies',
-    )
-
-
 def _closed_findings(seam: Seam, runs: Sequence[Run]) -> list[Finding]:
     """Runs that go all round beside runs that do not."""
     rings = [run for run in runs if run.path is not None and run.path.closed]
     rows = [run for run in runs if run.path is not None and not run.path.closed]
     if not rings or not rows:
         return []
-    ring, row = (f'"{run.piece}: {run.text}"' for run in (rings[0], rows[0]))
-    return [
-        error(
-            "closed-and-open-runs",
-            seam.source.at("runs"),
-            found=f"{ring} going all round and {row} with two ends",
-            allowed="runs that all go round, or none",
-            remedy="repeat the first letter or point on each, or on none",
-        )
-    ]
+    where = seam.source.at("runs")
+    return [finding("closed-and-open-runs", where, ring=rings[0].label, row=rows[0].label)]
 
 
 def _order_findings(seam: Seam, runs: Sequence[Run]) -> tuple[Finding, ...]:
     """Match points that come in another order on one run than on the first."""
     first = next(run for run in runs if run.path is not None)
     return tuple(
-        error(
-            "match-order",
-            seam.source.at("match"),
-            found=f'match points that follow one another on "{run.piece}: {run.text}" '
-            f'in another order than on "{first.piece}: {first.text}"',
-            allowed="the same order on every layer, each point apart from the others",
-            remedy="swap the points, or name the run's letters the other way round",
-        )
+        finding("match-order", seam.source.at("match"), run=run.label, first=first.label)
         for run in runs
         if not _same_order(first.meets, run.meets)
     )
