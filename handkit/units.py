@@ -41,6 +41,16 @@ def from_pt(pt: float) -> float:
     return pt / PT_PER_MM
 
 
+def without_noise(value: float) -> float:
+    """A length or share as it is compared with others, without its last digits: else rounding noise
+    would choose between equals, and another machine would choose another.
+
+    >>> without_noise(0.1 + 0.2) == without_noise(0.3)
+    True
+    """
+    return round(value, 6)
+
+
 def round_half_up(value: float) -> int:
     """The nearest whole number, halves up (Python's own round() goes to the even one).
 

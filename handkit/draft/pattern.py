@@ -15,7 +15,7 @@ import msgspec
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
-from handkit.read.project import Material, Opening, Project, Seam, Side
+from handkit.read.project import Material, Opening, Project, Seam, Side, Stitching
 
 
 class Letter(msgspec.Struct, frozen=True):
@@ -173,6 +173,20 @@ class PatternSeam(msgspec.Struct, frozen=True):
         """As in the file."""
         return self.seam.name
 
+    @property
+    def stitching(self) -> Stitching:
+        """How it is stitched."""
+        return self.seam.stitching
+
+    @property
+    def source(self) -> Source:
+        """Where it stands in the file."""
+        return self.seam.source
+
+    def hole_label(self, number: int) -> str:
+        """A stitch hole as it is named to the maker."""
+        return f'hole {number} of seam "{self.name}"'
+
 
 class PlacedOpening(msgspec.Struct, frozen=True):
     """One opening on one piece; `number` counts from 1 and is the same on every piece."""
@@ -193,6 +207,21 @@ class PatternOpening(msgspec.Struct, frozen=True):
     def name(self) -> str:
         """As in the file."""
         return self.opening.name
+
+    @property
+    def source(self) -> Source:
+        """Where it stands in the file."""
+        return self.opening.source
+
+    @property
+    def count(self) -> int:
+        """How many there are, however many layers each goes through."""
+        return len({place.number for place in self.places})
+
+    def label(self, number: int) -> str:
+        """One of them as it is named to the maker, with its number where there are several."""
+        several_places = any(place.number > 1 for place in self.places)
+        return f'{f"number {number} of " if several_places else ""}opening "{self.name}"'
 
 
 class Pattern(msgspec.Struct, frozen=True):

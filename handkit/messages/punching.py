@@ -5,6 +5,164 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from handkit.messages.message import Message
+from handkit.messages.message import Message, error, note, warning
 
-PUNCHING: Mapping[str, Message] = MappingProxyType({})
+# Of a row's several ways, what all of them have.
+_FIGURES = (
+    "{long:mm 3} along {long_run} (pitch {long_pitch:mm 3}) on "
+    "{short:mm 3} along {short_run} (pitch {short_pitch:mm 3})"
+)
+_EASE = (
+    f"{{ease:percent}} of ease from hole {{first}} to hole {{last}}: {_FIGURES}{{count:more}}",
+    "up to {silent:percent}, with care up to {warned:percent}",
+)
+_IRON_ALLOWED = "{shortest:mm 3} to {longest:mm 3} at a pitch of {pitch:mm 3}"
+_IRON_REMEDY = 'make the lines more alike, or say spacing = "even"'
+_MISSED = (
+    "hole {number} of {run} {apart:mm 3} from hole {number} of {other} once laid in place",
+    "at most {most:mm 3} where pieces lie flat",
+)
+_NEAR_EDGE = '{hole} {apart:mm 3} from the edge of "{piece}"{count:more}'
+_OUTSIDE = ('{hole} outside the outline of "{piece}"{count:more}', "holes inside the piece")
+_PIERCED = (
+    '{hole} through "{piece}", which lies between its layers{count:more}',
+    "only pieces that are named",
+)
+_THREAD = 'thread of {thread:mm 3} in seam "{seam}"{count:more}'
+_TOO_CLOSE = (
+    '{first} and {second} {apart:mm 3} apart on "{piece}"{count:more}',
+    "centres at least {least:mm 3} apart and {leather:mm 3} of leather between",
+)
+
+# Of openings: how near they are, and to what.
+_FROM = '{opening} {apart:mm 3} from {other} on "{piece}"{count:more}'
+_SAME_PLACE = '{opening} at the same place as {other} on "{piece}"{count:more}'
+_LEAST = "at least {least:mm 3}"
+_CENTRES = "at least {least:mm 3}, centre to centre"
+
+PUNCHING: Mapping[str, Message] = MappingProxyType(
+    {
+        "closed-seam-too-short": error(
+            "{steps:counted step} round at a pitch of {pitch:mm 3}",
+            "at least {least}",
+            "make the pitch smaller or the seam longer",
+        ),
+        "corners-cross": error(
+            "corners of {run} that lie in another order than those they would meet",
+            "corners in the same order on all runs",
+            'say which places meet: match = [["B", [30, 20]], …]',
+        ),
+        "ease-large": warning(*_EASE, "make the lines more alike, or try it on scrap first"),
+        "ease-meant": note(f"{{ease:percent}} of ease, meant: {_FIGURES}"),
+        "ease-noted": note(*_EASE),
+        "ease-too-large": error(*_EASE, "make the lines more alike, or say bowed = true where it is meant"),
+        "hole-at-edge": error(
+            _NEAR_EDGE,
+            "at least {least:mm 3}, two hole widths",
+            "make the inset larger, shorten the run, or make the holes smaller",
+        ),
+        "hole-loose": note(
+            f"holes of {{hole:mm 3}} for {_THREAD}",
+            "better {better:mm 3}, at most {most:mm 3}",
+            "a punched hole does not close: use thicker thread or smaller holes",
+        ),
+        "hole-near-edge": note(
+            _NEAR_EDGE, "better {least:mm 3}, the larger of {weak:mm 3} and half the stack"
+        ),
+        "hole-outside/carried": error(
+            *_OUTSIDE, "move the piece, make it larger, or leave it out of the seam"
+        ),
+        "hole-outside/run": error(
+            *_OUTSIDE, "shorten the run with from_start and from_end, or move its line"
+        ),
+        "hole-too-small": error(
+            f"holes of {{hole:mm 3}} for {_THREAD}",
+            "at least {least:mm 3}",
+            "use thinner thread or larger holes",
+        ),
+        "holes-too-close/corners": error(
+            *_TOO_CLOSE, "move the corners or match points apart, or make the holes smaller"
+        ),
+        "holes-too-close/layers": error(*_TOO_CLOSE, "move the two lines apart"),
+        "holes-too-close/line": error(
+            *_TOO_CLOSE, "move the parts of the line apart where it comes back to itself"
+        ),
+        "holes-too-close/pitch": error(*_TOO_CLOSE, "make the pitch larger or the holes smaller"),
+        "holes-too-close/same-place": error(
+            *_TOO_CLOSE, "name the piece once, or give its second layer a line of its own"
+        ),
+        "holes-too-close/seams": error(*_TOO_CLOSE, "let them share one hole, or move one of the lines"),
+        "iron-remainder": error(
+            "last five steps of {step:mm 3} towards {end:point 3} of {run}", _IRON_ALLOWED, _IRON_REMEDY
+        ),
+        "iron-remainder/none": error(
+            "no room for five equal last steps towards {end:point 3} of {run}", _IRON_ALLOWED, _IRON_REMEDY
+        ),
+        "layers-do-not-meet": error(
+            *_MISSED, 'name only the piece, "{piece}", and it takes the holes; or move it'
+        ),
+        "layers-do-not-meet/backwards": error(*_MISSED, "write the run's letters the other way round"),
+        "match-points-cross": error(
+            "match point {number} lies between other fixed holes on one run than on another",
+            "match points in the same order along every run",
+            "move the point, begin a closed run at another letter, or write a run's letters the other way",
+        ),
+        "needle-wide": note(
+            'needle of {needle:mm 3} for holes that open to {width:mm 3} in seam "{seam}"{count:more}',
+            "a needle no wider than the hole",
+            "use a finer needle, or have pliers ready",
+        ),
+        "no-equal-steps": error(
+            "a bend too tight for {count:counted equal step} between {start:point 3} and "
+            "{end:point 3} of {run}, {length:mm 3} long",
+            "steps that all measure the same straight across",
+            "put a match point in the bend, or choose another pitch than {pitch:mm 3}",
+        ),
+        "opening-at-edge": warning(_FROM, _LEAST, "move it"),
+        "opening-at-edge/leather": error(_FROM, _LEAST, "move it"),
+        "opening-at-edge/same-place": error(_SAME_PLACE, _LEAST, "move it"),
+        "opening-near-stitches": warning(_FROM, _CENTRES, "move it"),
+        "opening-near-stitches/leather": error(_FROM, _CENTRES, "move it"),
+        "opening-near-stitches/same-place": error(_SAME_PLACE, _CENTRES, "move it"),
+        "opening-outside": error(
+            '{opening} outside the outline of "{piece}"{count:more}',
+            "openings inside the piece",
+            "move it, or leave the piece out of through",
+        ),
+        "openings-too-close": warning(_FROM, _CENTRES, "move it"),
+        "openings-too-close/leather": error(_FROM, _CENTRES, "move it"),
+        "openings-too-close/same-place": error(_SAME_PLACE, _CENTRES, "move it"),
+        "piece-pierced/opening": error(*_PIERCED, 'name "{piece}" in through, or move it out of the way'),
+        "piece-pierced/seam": error(*_PIERCED, 'name "{piece}" as a layer, or move it out of the way'),
+        "seam-across-strap": warning(
+            'seam "{seam}" straight across the width of "{piece}"{count:more}',
+            "seams that run along a strap, or stop well short of its sides",
+            "under pull it tears there: sew a U or a box with its point to the pull, or use a rivet",
+        ),
+        "slit-too-short": error(
+            f"slits of {{slit:mm 3}} for {_THREAD}",
+            "at least {least:mm 3}",
+            "use thinner thread or a wider blade",
+        ),
+        "through-unlike": warning(
+            'layers of seam "{seam}" to be punched through with {ease:percent} of ease',
+            "up to {silent:percent}: layers punched through lie flat on one another",
+            'say punch = "apart"',
+        ),
+        "tongue-holes-even": note(
+            '{count} tongue holes of opening "{opening}"',
+            "better an odd number: the middle one fits, and leaves as many to either side",
+            "add one, or leave one out",
+        ),
+        "too-many-holes/project": error(
+            "{marks} holes on all layers up to here",
+            "at most {most} in one project",
+            "make the pitch larger, or split the project",
+        ),
+        "too-many-holes/run": error(
+            "{steps} steps at a pitch of {pitch:mm 3}",
+            "at most {most} on one run",
+            "make the pitch larger",
+        ),
+    }
+)

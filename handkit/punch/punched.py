@@ -10,9 +10,10 @@ from __future__ import annotations
 
 import msgspec
 
-from handkit.draft.pattern import Pattern, PatternSeam
-from handkit.findings import Finding
+from handkit.draft.pattern import Pattern, PatternSeam, Run
+from handkit.findings import Finding, Source
 from handkit.geometry.affine import Point
+from handkit.read.project import Stitching
 
 
 class Hole(msgspec.Struct, frozen=True):
@@ -50,6 +51,16 @@ class PunchedSeam(msgspec.Struct, frozen=True):
         return self.pattern.name
 
     @property
+    def source(self) -> Source:
+        """Where it stands in the file."""
+        return self.pattern.source
+
+    @property
+    def stitching(self) -> Stitching:
+        """How it is stitched."""
+        return self.pattern.stitching
+
+    @property
     def closed(self) -> bool:
         """Whether the last hole is followed by the first."""
         return self.pattern.closed
@@ -58,6 +69,10 @@ class PunchedSeam(msgspec.Struct, frozen=True):
     def count(self) -> int:
         """Holes in each layer."""
         return len(self.layers[0].holes)
+
+    def run_of(self, layer: PunchedLayer) -> Run:
+        """The run that a layer's holes stand on."""
+        return self.pattern.runs[layer.run - 1]
 
     @property
     def face(self) -> PunchedLayer:

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 
 from handkit.draft.pattern import Pattern, PatternSeam
 from handkit.errors import refuse_errors
-from handkit.findings import Finding, error
+from handkit.findings import Finding, finding
 from handkit.punch.checks.clearance import opening_findings
 from handkit.punch.checks.crowding import crowding
 from handkit.punch.checks.ease import ease_findings
@@ -41,7 +41,9 @@ def punch(pattern: Pattern) -> Punched:
         findings.extend(found)
         marks += (holes.steps + (not seam.closed)) * len(seam.runs) if holes else 0
         if marks > MOST_MARKS:
-            refuse_errors([*findings, _too_many(seam, marks)])
+            where = seam.seam.source.at("runs")
+            too_many = finding("too-many-holes/project", where, marks=marks, most=MOST_MARKS)
+            refuse_errors([*findings, too_many])
         if holes is not None:
             punched, found = _seam_holes(pattern, seam, holes)
             findings.extend(found)
@@ -49,16 +51,6 @@ def punch(pattern: Pattern) -> Punched:
     shared, found = _checked(pattern, seams)
     findings.extend(found)
     return Punched(pattern, tuple(seams), shared, refuse_errors(findings))
-
-
-def _too_many(seam: PatternSeam, marks: int) -> Finding:
-    return error(
-        "too-many-holes",
-        seam.seam.source.at("runs"),
-        found=f"{marks} holes on all layers up to here",
-        allowed=f"at most {MOST_MARKS} in one project",
-        remedy="make the pitch larger, or split the project",
-    )
 
 
 def _seam_holes(

@@ -16,20 +16,34 @@ from math import cos, radians, sin
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, PlacedOpening
-from handkit.findings import Finding
+from handkit.findings import Finding, finding
 from handkit.geometry.region import Region, region_of
 from handkit.geometry.straight import foot_on
 from handkit.kinds.openings import Clearance
-from handkit.messages.message import Severity
 from handkit.punch.checks.entries import Entry
 from handkit.punch.checks.nearness import Mark, near_pairs, nearest_of
-from handkit.punch.saying import and_more, even_ground, mm, opening_label
 from handkit.punch.spacing.bits import Bit, bits_of
 from handkit.read.project import Opening
 from handkit.tolerances import COINCIDE, SAME_POINT
+from handkit.units import without_noise
 
 # Less leather than this between two rims, or rim and edge, does not hold.
 LEATHER_LEAST = 1.0
+
+
+class _Keys(msgspec.Struct, frozen=True):
+    """The rows that tell of too little room, of too little leather, of the same place."""
+
+    room: str
+    leather: str
+    same_place: str
+
+
+_AT_EDGE = _Keys("opening-at-edge", "opening-at-edge/leather", "opening-at-edge/same-place")
+_APART = _Keys("openings-too-close", "openings-too-close/leather", "openings-too-close/same-place")
+_AT_STITCHES = _Keys(
+    "opening-near-stitches", "opening-near-stitches/leather", "opening-near-stitches/same-place"
+)
 
 
 class _Hole(msgspec.Struct, frozen=True):
@@ -42,7 +56,7 @@ class _Hole(msgspec.Struct, frozen=True):
 
     @property
     def text(self) -> str:
-        return opening_label(self.of, self.place.number)
+        return self.of.label(self.place.number)
 
 
 class _Tight(msgspec.Struct, frozen=True):
@@ -91,9 +105,7 @@ def _edge(piece: PatternPiece, holes: Sequence[_Hole]) -> list[Finding]:
         for apart in (_to_edge(bits, hole.mark),)
         if apart < hole.room.edge - SAME_POINT
     ]
-    return [_outside(piece, group) for group in _by_opening(outside)] + _tellings(
-        "opening-at-edge", piece, tight
-    )
+    return [_outside(piece, group) for group in _by_opening(outside)] + _tellings(_AT_EDGE, piece, tight)
 
 
 def _inside(region: Region, mark: Mark) -> bool:
@@ -126,7 +138,7 @@ def _apart(piece: PatternPiece, holes: Sequence[_Hole]) -> list[Finding]:
         allowed = (first.room.apart + second.room.apart) / 2
         if apart < allowed - SAME_POINT:
             tight.append(_Tight(second, first, apart, allowed, first.mark.leather(second.mark)))
-    return _tellings("openings-too-close", piece, tight)
+    return _tellings(_APART, piece, tight)
 
 
 def _stitches(piece: PatternPiece, holes: Sequence[_Hole], entries: Sequence[Entry]) -> list[Finding]:
@@ -143,7 +155,7 @@ def _stitches(piece: PatternPiece, holes: Sequence[_Hole], entries: Sequence[Ent
             if apart < hole.room.stitch - SAME_POINT:
                 leather = hole.mark.leather(entry.mark)
                 tight.append(_Tight(hole, entry, apart, hole.room.stitch, leather))
-    return _tellings("opening-near-stitches", piece, tight)
+    return _tellings(_AT_STITCHES, piece, tight)
 
 
 def _by_opening(holes: Sequence[_Hole]) -> list[list[_Hole]]:
@@ -154,35 +166,33 @@ def _by_opening(holes: Sequence[_Hole]) -> list[list[_Hole]]:
 
 
 def _outside(piece: PatternPiece, holes: Sequence[_Hole]) -> Finding:
-    return Finding(
-        "opening-outside",
-        Severity.ERROR,
-        holes[0].of.opening.source.at("at"),
-        f'{holes[0].text} outside the outline of "{piece.name}"{and_more(len(holes))}',
-        "openings inside the piece",
-        "move it, or leave the piece out of through",
-    )
+    first, count = holes[0], len(holes)
+    where = first.of.opening.source.at("at")
+    return finding("opening-outside", where, opening=first.text, piece=piece.name, count=count)
 
 
-def _tellings(code: str, piece: PatternPiece, tight: Sequence[_Tight]) -> list[Finding]:
+def _tellings(keys: _Keys, piece: PatternPiece, tight: Sequence[_Tight]) -> list[Finding]:
     """One finding for each opening and severity, naming the one that lacks most."""
-    groups: dict[tuple[str, Severity], list[_Tight]] = {}
+    groups: dict[tuple[str, bool], list[_Tight]] = {}
     for one in tight:
-        severity = Severity.ERROR if one.leather < LEATHER_LEAST - SAME_POINT else Severity.WARNING
-        groups.setdefault((one.hole.of.name, severity), []).append(one)
-    return [_telling(code, severity, piece, group) for (_, severity), group in groups.items()]
+        weak = one.leather < LEATHER_LEAST - SAME_POINT
+        groups.setdefault((one.hole.of.name, weak), []).append(one)
+    return [
+        _telling(keys.leather if weak else keys.room, keys, piece, group)
+        for (_, weak), group in groups.items()
+    ]
 
 
-def _telling(code: str, severity: Severity, piece: PatternPiece, tight: Sequence[_Tight]) -> Finding:
-    worst = max(tight, key=lambda one: even_ground(one.allowed - one.apart))
-    same = worst.apart <= COINCIDE
-    other = worst.other.text if worst.other else "the edge"
-    distance = "at the same place as" if same else f"{mm(worst.apart)} from"
-    return Finding(
-        code,
-        severity,
-        worst.hole.of.opening.source.at("at"),
-        f'{worst.hole.text} {distance} {other} on "{piece.name}"{and_more(len(tight))}',
-        f"at least {mm(worst.allowed)}, centre to centre" if worst.other else f"at least {mm(worst.allowed)}",
-        "move it",
-    )
+def _telling(key: str, keys: _Keys, piece: PatternPiece, tight: Sequence[_Tight]) -> Finding:
+    worst = max(tight, key=lambda one: without_noise(one.allowed - one.apart))
+    told: dict[str, object] = {
+        "opening": worst.hole.text,
+        "other": worst.other.text if worst.other else "the edge",
+        "piece": piece.name,
+        "count": len(tight),
+        "least": worst.allowed,
+    }
+    where = worst.hole.of.opening.source.at("at")
+    if worst.apart <= COINCIDE:
+        return finding(keys.same_place, where, **told)
+    return finding(key, where, **told, apart=worst.apart)

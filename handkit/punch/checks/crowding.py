@@ -13,12 +13,12 @@ from collections.abc import Sequence
 
 import msgspec
 
-from handkit.findings import Finding, error
+from handkit.findings import Finding, finding
 from handkit.punch.checks.entries import Entry, widest
 from handkit.punch.checks.nearness import near_pairs
 from handkit.punch.punched import SharedHole
-from handkit.punch.saying import and_more, even_ground, mm
 from handkit.tolerances import COINCIDE, SAME_POINT
+from handkit.units import without_noise
 
 # Leather that must be left between two holes, rim to rim.
 LEATHER_BETWEEN = 1.0
@@ -68,7 +68,7 @@ def _worse(worst: _Worst | None, pair: _Close) -> _Worst:
     """The worst so far, the first of equals: a million pairs are counted, and none but it is kept."""
     if worst is None:
         return _Worst(pair, 1)
-    further = even_ground(pair.short) > even_ground(worst.pair.short)
+    further = without_noise(pair.short) > without_noise(worst.pair.short)
     return _Worst(pair if further else worst.pair, worst.count + 1)
 
 
@@ -103,27 +103,28 @@ def _weighed(first: Entry, second: Entry, apart: float) -> _Close:
 
 def _telling(piece: str, close: _Worst) -> Finding:
     worst, first, second = close.pair, close.pair.first, close.pair.second
-    run = second.seam.pattern.runs[second.layer.run - 1]
-    return error(
-        "holes-too-close",
-        run.source.at(),
-        found=f'{first.text} and {second.text} {mm(worst.apart)} apart on "{piece}"{and_more(close.count)}',
-        allowed=f"centres at least {mm(worst.allowed)} apart and {mm(LEATHER_BETWEEN)} of leather between",
-        remedy=_remedy(first, second, worst.apart),
+    return finding(
+        _key(first, second, worst.apart),
+        second.run.source.at(),
+        first=first.text,
+        second=second.text,
+        apart=worst.apart,
+        piece=piece,
+        count=close.count,
+        least=worst.allowed,
+        leather=LEATHER_BETWEEN,
     )
 
 
-def _remedy(first: Entry, second: Entry, apart: float) -> str:
-    """What to do about two holes, by what they are to one another."""
+def _key(first: Entry, second: Entry, apart: float) -> str:
+    """Which row tells of two holes, by what they are to one another."""
     if first.order != second.order:
-        return "let them share one hole, or move one of the lines"
+        return "holes-too-close/seams"
     if first.row != second.row:
-        if apart <= COINCIDE:
-            return "name the piece once, or give its second layer a line of its own"
-        return "move the two lines apart"
+        return "holes-too-close/same-place" if apart <= COINCIDE else "holes-too-close/layers"
     steps = second.hole.number - first.hole.number
     if steps > 1 and not (first.seam.closed and steps == first.seam.count - 1):
-        return "move the parts of the line apart where it comes back to itself"
+        return "holes-too-close/line"
     if first.hole.corner and second.hole.corner:
-        return "move the corners or match points apart, or make the holes smaller"
-    return "make the pitch larger or the holes smaller"
+        return "holes-too-close/corners"
+    return "holes-too-close/pitch"

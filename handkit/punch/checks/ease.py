@@ -10,11 +10,11 @@ from __future__ import annotations
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternSeam
-from handkit.findings import Finding, note, warning
+from handkit.findings import Finding, finding
 from handkit.messages.message import Severity
-from handkit.punch.saying import and_more, even_ground, label, mm, percent
 from handkit.punch.spacing.matching import Matched
 from handkit.read.project import Material, Punching
+from handkit.units import without_noise
 
 
 class EaseLimits(msgspec.Struct, frozen=True):
@@ -45,11 +45,6 @@ EASE_LIMITS: dict[Material, EaseLimits] = {
 _SAME_EASE = 1e-9
 
 _CODES = {Severity.NOTE: "ease-noted", Severity.WARNING: "ease-large", Severity.ERROR: "ease-too-large"}
-_REMEDIES = {
-    Severity.NOTE: "",
-    Severity.WARNING: "make the lines more alike, or try it on scrap first",
-    Severity.ERROR: "make the lines more alike, or say bowed = true where it is meant",
-}
 
 
 class _Eased(msgspec.Struct, frozen=True):
@@ -85,15 +80,8 @@ def _through(pattern: Pattern, seam: PatternSeam, holes: Matched, whole: _Eased)
     limits = _limits(pattern, seam, holes, whole)
     if seam.seam.stitching.punch is not Punching.THROUGH or limits.severity(whole.ease) is None:
         return ()
-    return (
-        warning(
-            "through-unlike",
-            seam.seam.source.at("punch"),
-            found=f'layers of seam "{seam.name}" to be punched through with {percent(whole.ease)} of ease',
-            allowed=f"up to {percent(limits.silent)}: layers punched through lie flat on one another",
-            remedy='say punch = "apart"',
-        ),
-    )
+    where = seam.seam.source.at("punch")
+    return (finding("through-unlike", where, seam=seam.name, ease=whole.ease, silent=limits.silent),)
 
 
 def _eased(holes: Matched, stretch: int) -> _Eased:
@@ -102,7 +90,7 @@ def _eased(holes: Matched, stretch: int) -> _Eased:
 
 def _between(stretch: int, lengths: tuple[float, ...]) -> _Eased:
     """The longest and the shortest of the runs' lengths; of equals the first and the second."""
-    even = [even_ground(length) for length in lengths]
+    even = [without_noise(length) for length in lengths]
     long, short = even.index(max(even)), even.index(min(even))
     if long == short and len(lengths) > 1:
         short = 1
@@ -119,33 +107,36 @@ def _telling(
     seam: PatternSeam, holes: Matched, severity: Severity, found: list[tuple[EaseLimits, _Eased]]
 ) -> Finding:
     """The worst of the stretches whose ease weighs alike."""
-    limits, worst = max(found, key=lambda both: even_ground(both[1].ease))
+    limits, worst = max(found, key=lambda both: without_noise(both[1].ease))
     steps = holes.counts[worst.stretch]
     first = sum(holes.counts[: worst.stretch]) + 1
     last = 1 if seam.closed and first + steps > holes.steps else first + steps
     lengths = [holes.lengths(row)[worst.stretch] for row in (worst.long, worst.short)]
-    return Finding(
+    return finding(
         _CODES[severity],
-        severity,
         seam.runs[holes.runs[worst.long]].source.at(),
-        f"{percent(worst.ease)} of ease from hole {first} to hole {last}: "
-        f"{_figures(seam, holes, worst, lengths, steps)}{and_more(len(found))}",
-        f"up to {percent(limits.silent)}, with care up to {percent(limits.warned)}",
-        _REMEDIES[severity],
+        ease=worst.ease,
+        first=first,
+        last=last,
+        **_figures(seam, holes, worst, lengths, steps),
+        count=len(found),
+        silent=limits.silent,
+        warned=limits.warned,
     )
 
 
 def _bowed(seam: PatternSeam, holes: Matched, whole: _Eased) -> Finding:
     lengths = [sum(holes.lengths(row)) for row in (whole.long, whole.short)]
     figures = _figures(seam, holes, whole, lengths, holes.steps)
-    where = seam.seam.source.at("bowed")
-    return note("ease-meant", where, found=f"{percent(whole.ease)} of ease, meant: {figures}")
+    return finding("ease-meant", seam.seam.source.at("bowed"), ease=whole.ease, **figures)
 
 
-def _figures(seam: PatternSeam, holes: Matched, eased: _Eased, lengths: list[float], steps: int) -> str:
-    """Both lengths with the pitch each gives."""
-    long, short = (
-        f"{mm(length)} along {label(seam.runs[holes.runs[row]])} (pitch {mm(length / steps)})"
-        for row, length in zip((eased.long, eased.short), lengths, strict=True)
-    )
-    return f"{long} on {short}"
+def _figures(
+    seam: PatternSeam, holes: Matched, eased: _Eased, lengths: list[float], steps: int
+) -> dict[str, object]:
+    """Both lengths with the runs they are along and the pitch each gives."""
+    told: dict[str, object] = {}
+    for name, row, length in zip(("long", "short"), (eased.long, eased.short), lengths, strict=True):
+        run = seam.runs[holes.runs[row]]
+        told |= {name: length, f"{name}_run": run.label, f"{name}_pitch": length / steps}
+    return told

@@ -14,13 +14,13 @@ from collections.abc import Sequence
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternPiece
-from handkit.findings import Finding, error, note
+from handkit.findings import Finding, finding
 from handkit.geometry.region import Region, region_of
 from handkit.punch.checks.entries import Entry, widest
 from handkit.punch.checks.nearness import EdgeIndex, edge_index
 from handkit.punch.punched import PunchedSeam
-from handkit.punch.saying import and_more, even_ground, mm
 from handkit.tolerances import EDGE_SLACK, SAME_POINT
+from handkit.units import without_noise
 
 # A hole keeps this many of its widths from the edge, centre to edge.
 EDGE_WIDTHS = 2.0
@@ -35,6 +35,16 @@ class _Near(msgspec.Struct, frozen=True):
     entry: Entry
     apart: float
     allowed: float
+
+    def told(self, piece: PatternPiece, count: int) -> dict[str, object]:
+        """What a finding says of it, the worst of `count`."""
+        return {
+            "hole": self.entry.text,
+            "apart": self.apart,
+            "piece": piece.name,
+            "count": count,
+            "least": self.allowed,
+        }
 
 
 def edge_findings(pattern: Pattern, piece: PatternPiece, entries: Sequence[Entry]) -> tuple[Finding, ...]:
@@ -81,37 +91,17 @@ def _row_findings(
 
 def _outside(piece: PatternPiece, entries: Sequence[Entry]) -> Finding:
     """Names the first hole: outside, there is no worst that helps."""
-    run = entries[0].seam.pattern.runs[entries[0].layer.run - 1]
-    carried = run.path is None
-    return error(
-        "hole-outside",
-        run.source.at(),
-        found=f'{entries[0].text} outside the outline of "{piece.name}"{and_more(len(entries))}',
-        allowed="holes inside the piece",
-        remedy="move the piece, make it larger, or leave it out of the seam"
-        if carried
-        else "shorten the run with from_start and from_end, or move its line",
-    )
+    first, count = entries[0], len(entries)
+    key = "hole-outside/carried" if first.run.path is None else "hole-outside/run"
+    return finding(key, first.run.source.at(), hole=first.text, piece=piece.name, count=count)
 
 
 def _torn(piece: PatternPiece, near: Sequence[_Near]) -> Finding:
-    worst = max(near, key=lambda one: even_ground(one.allowed - one.apart))
-    run = worst.entry.seam.pattern.runs[worst.entry.layer.run - 1]
-    return error(
-        "hole-at-edge",
-        run.source.at(),
-        found=f'{worst.entry.text} {mm(worst.apart)} from the edge of "{piece.name}"{and_more(len(near))}',
-        allowed=f"at least {mm(worst.allowed)}, two hole widths",
-        remedy="make the inset larger, shorten the run, or make the holes smaller",
-    )
+    worst = max(near, key=lambda one: without_noise(one.allowed - one.apart))
+    return finding("hole-at-edge", worst.entry.run.source.at(), **worst.told(piece, len(near)))
 
 
 def _thin(piece: PatternPiece, near: Sequence[_Near]) -> Finding:
-    worst = min(near, key=lambda one: even_ground(one.apart))
-    run = worst.entry.seam.pattern.runs[worst.entry.layer.run - 1]
-    return note(
-        "hole-near-edge",
-        run.source.at(),
-        found=f'{worst.entry.text} {mm(worst.apart)} from the edge of "{piece.name}"{and_more(len(near))}',
-        allowed=f"better {mm(worst.allowed)}, the larger of {mm(EDGE_WEAK)} and half the stack",
-    )
+    worst = min(near, key=lambda one: without_noise(one.apart))
+    where, told = worst.entry.run.source.at(), worst.told(piece, len(near))
+    return finding("hole-near-edge", where, **told, weak=EDGE_WEAK)

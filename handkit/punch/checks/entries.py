@@ -7,10 +7,10 @@ from math import cos, hypot, radians, sin
 
 import msgspec
 
+from handkit.draft.pattern import Run
 from handkit.geometry.affine import Point
 from handkit.punch.checks.nearness import Mark
 from handkit.punch.punched import Hole, PunchedLayer, PunchedSeam
-from handkit.punch.saying import hole_label
 from handkit.read.project import RoundHole
 
 
@@ -28,9 +28,14 @@ class Entry(msgspec.Struct, frozen=True):
         return (self.order, self.layer.run)
 
     @property
+    def run(self) -> Run:
+        """The run it stands on."""
+        return self.seam.pattern.runs[self.layer.run - 1]
+
+    @property
     def text(self) -> str:
         """As it is named to the maker."""
-        return hole_label(self.seam.pattern, self.hole.number)
+        return self.seam.pattern.hole_label(self.hole.number)
 
     @property
     def mark(self) -> Mark:

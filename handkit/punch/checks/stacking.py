@@ -15,12 +15,12 @@ from math import hypot
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
-from handkit.findings import Finding, Where, error
+from handkit.findings import Finding, Where, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import region_of
 from handkit.punch.punched import PunchedLayer, PunchedSeam
-from handkit.punch.saying import and_more, even_ground, hole_label, label, mm, opening_label
 from handkit.tolerances import COINCIDE
+from handkit.units import without_noise
 
 
 def stacking_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Finding, ...]:
@@ -76,23 +76,22 @@ def _offset(first: PunchedLayer, second: PunchedLayer, lie: Affine, *, closed: b
 
 def _farthest(here: Sequence[Point], there: Sequence[Point]) -> tuple[int, float]:
     """The number of the hole that is farthest off, and by how much."""
-    off = [even_ground(hypot(b[0] - a[0], b[1] - a[1])) for a, b in zip(here, there, strict=True)]
+    off = [without_noise(hypot(b[0] - a[0], b[1] - a[1])) for a, b in zip(here, there, strict=True)]
     return off.index(max(off)) + 1, max(off)
 
 
 def _miss(seam: PunchedSeam, first: PunchedLayer, second: PunchedLayer, offset: _Offset) -> Finding:
     one, other = (seam.pattern.runs[layer.run - 1] for layer in (first, second))
-    turned = offset.backwards <= COINCIDE
-    return error(
-        "layers-do-not-meet",
-        other.source.at(),
-        found=f"hole {offset.number} of {label(other)} {mm(offset.apart)} from hole {offset.number} of "
-        f"{label(one)} once laid in place",
-        allowed=f"at most {mm(COINCIDE)} where pieces lie flat",
-        remedy="write the run's letters the other way round"
-        if turned
-        else f'name only the piece, "{second.piece}", and it takes the holes; or move it',
-    )
+    told: dict[str, object] = {
+        "number": offset.number,
+        "run": other.label,
+        "apart": offset.apart,
+        "other": one.label,
+        "most": COINCIDE,
+    }
+    if offset.backwards <= COINCIDE:
+        return finding("layers-do-not-meet/backwards", other.source.at(), **told)
+    return finding("layers-do-not-meet", other.source.at(), **told, piece=second.piece)
 
 
 class _Through(msgspec.Struct, frozen=True):
@@ -104,34 +103,30 @@ class _Through(msgspec.Struct, frozen=True):
     where: Where
     members: tuple[tuple[PatternPiece, tuple[tuple[str, Point], ...]], ...]
     reach: float
-    remedy: str
+    key: str  # of the row that tells it
 
 
 def _of_seam(pattern: Pattern, seam: PunchedSeam) -> _Through:
     members = tuple(
         (
             pattern.piece(layer.piece),
-            tuple((hole_label(seam.pattern, hole.number), hole.at) for hole in layer.holes),
+            tuple((seam.pattern.hole_label(hole.number), hole.at) for hole in layer.holes),
         )
         for layer in seam.layers
     )
-    return _Through(seam.pattern.seam.source.at("runs"), members, 0.0, "as a layer")
+    return _Through(seam.pattern.seam.source.at("runs"), members, 0.0, "piece-pierced/seam")
 
 
 def _of_opening(pattern: Pattern, opening: PatternOpening) -> _Through:
     members = tuple(
         (
             pattern.piece(name),
-            tuple(
-                (opening_label(opening, place.number), place.at)
-                for place in opening.places
-                if place.piece == name
-            ),
+            tuple((opening.label(place.number), place.at) for place in opening.places if place.piece == name),
         )
         for name in opening.opening.through
     )
     where = opening.opening.source.at("through")
-    return _Through(where, members, opening.opening.diameter / 2, "in through")
+    return _Through(where, members, opening.opening.diameter / 2, "piece-pierced/opening")
 
 
 def _pierced(pattern: Pattern, through: _Through) -> list[Finding]:
@@ -146,9 +141,9 @@ def _pierced(pattern: Pattern, through: _Through) -> list[Finding]:
         if piece.name in named or not min(own) < piece.level < max(own):
             continue
         flat = next((both for both in through.members if both[0].root == piece.root), None)
-        finding = _pierce(through, piece, *flat) if flat else None
-        if finding is not None:
-            findings.append(finding)
+        found = _pierce(through, piece, *flat) if flat else None
+        if found is not None:
+            findings.append(found)
     return findings
 
 
@@ -177,10 +172,4 @@ def _pierce(
     pierced = [name for name, at in near if region.contains(at, slack=reach)]
     if not pierced:
         return None
-    return error(
-        "piece-pierced",
-        through.where,
-        found=f'{pierced[0]} through "{piece.name}", which lies between its layers{and_more(len(pierced))}',
-        allowed="only pieces that are named",
-        remedy=f'name "{piece.name}" {through.remedy}, or move it out of the way',
-    )
+    return finding(through.key, through.where, hole=pierced[0], piece=piece.name, count=len(pierced))

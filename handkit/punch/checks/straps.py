@@ -17,10 +17,9 @@ from collections.abc import Sequence
 from math import hypot
 
 from handkit.draft.pattern import Pattern, PatternPiece
-from handkit.findings import Finding, note, warning
+from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.punch.punched import PunchedLayer, PunchedSeam
-from handkit.punch.saying import and_more
 
 # A strap is this many times as long as wide, or more; one that a buckle closes may be shorter (our own).
 STRAP_SHARE = 10.0
@@ -54,15 +53,8 @@ def _even_tongues(pattern: Pattern) -> list[Finding]:
     for opening in pattern.openings:
         count = len({place.number for place in opening.places})
         if opening.opening.traits.buckled and count % 2 == 0:
-            findings.append(
-                note(
-                    "tongue-holes-even",
-                    opening.opening.source.at("at"),
-                    found=f'{count} tongue holes of opening "{opening.name}"',
-                    allowed="better an odd number: the middle one fits, and leaves as many to either side",
-                    remedy="add one, or leave one out",
-                )
-            )
+            where = opening.opening.source.at("at")
+            findings.append(finding("tongue-holes-even", where, count=count, opening=opening.name))
     return findings
 
 
@@ -98,10 +90,5 @@ def _turned_bounds(piece: PatternPiece, way: Point) -> tuple[float, float, float
 
 def _telling(piece: str, found: Sequence[tuple[PunchedSeam, PunchedLayer]]) -> Finding:
     seam, layer = found[0]
-    return warning(
-        "seam-across-strap",
-        seam.pattern.runs[layer.run - 1].source.at(),
-        found=f'seam "{seam.name}" straight across the width of "{piece}"{and_more(len(found))}',
-        allowed="seams that run along a strap, or stop well short of its sides",
-        remedy="under pull it tears there: sew a U or a box with its point to the pull, or use a rivet",
-    )
+    where = seam.pattern.runs[layer.run - 1].source.at()
+    return finding("seam-across-strap", where, seam=seam.name, piece=piece, count=len(found))

@@ -12,8 +12,7 @@ from collections.abc import Sequence
 from math import pi
 
 from handkit.draft.pattern import PatternSeam
-from handkit.findings import Finding, Where, error, note
-from handkit.punch.saying import and_more, mm
+from handkit.findings import Finding, finding
 from handkit.read.project import RoundHole, Stitching
 
 # Two strands at rest, by area: √2 thread diameters (worked out by hand).
@@ -51,64 +50,28 @@ def thread_findings(seams: Sequence[PatternSeam]) -> tuple[Finding, ...]:
 def _of_thread(seams: Sequence[PatternSeam]) -> list[Finding]:
     """Too small a hole is an error, too large a round one a note."""
     settings, where = seams[0].seam.stitching, seams[0].seam.source.at("hole")
-    of = f'thread of {mm(settings.thread)} in seam "{seams[0].name}"{and_more(len(seams))}'
-    if isinstance(settings.hole, RoundHole):
-        return _of_round(settings.hole.diameter, settings.thread, where, of)
-    least = slit_least(settings.thread)
-    if settings.hole.width >= least - _SLACK:
-        return []
-    return [
-        error(
-            "slit-too-short",
-            where,
-            found=f"slits of {mm(settings.hole.width)} for {of}",
-            allowed=f"at least {mm(least)}",
-            remedy="use thinner thread or a wider blade",
-        )
-    ]
-
-
-def _of_round(diameter: float, thread: float, where: Where, of: str) -> list[Finding]:
-    """A round hole: `of` names the thread and the seams."""
-    if diameter < ROUND_LEAST * thread - _SLACK:
-        return [
-            error(
-                "hole-too-small",
-                where,
-                found=f"holes of {mm(diameter)} for {of}",
-                allowed=f"at least {mm(ROUND_LEAST * thread)}",
-                remedy="use thinner thread or larger holes",
-            )
-        ]
-    if diameter > ROUND_MOST * thread + _SLACK:
-        return [
-            note(
-                "hole-loose",
-                where,
-                found=f"holes of {mm(diameter)} for {of}",
-                allowed=f"better {mm(2 * thread)}, at most {mm(ROUND_MOST * thread)}",
-                remedy="a punched hole does not close: use thicker thread or smaller holes",
-            )
-        ]
+    thread = settings.thread
+    told: dict[str, object] = {"thread": thread, "seam": seams[0].name, "count": len(seams)}
+    if not isinstance(settings.hole, RoundHole):
+        slit, least = settings.hole.width, slit_least(thread)
+        short = slit < least - _SLACK
+        return [finding("slit-too-short", where, **told, slit=slit, least=least)] if short else []
+    hole, least, most = settings.hole.diameter, ROUND_LEAST * thread, ROUND_MOST * thread
+    if hole < least - _SLACK:
+        return [finding("hole-too-small", where, **told, hole=hole, least=least)]
+    if hole > most + _SLACK:
+        return [finding("hole-loose", where, **told, hole=hole, better=2 * thread, most=most)]
     return []
 
 
 def _of_needle(seams: Sequence[PatternSeam]) -> list[Finding]:
     """A needle that is wider than the hole has to be pulled through with pliers."""
-    settings, where = seams[0].seam.stitching, seams[0].seam.source.at("needle")
-    open_to = opens_to(settings)
-    if settings.needle is None or settings.needle <= open_to + _SLACK:
+    first, settings = seams[0], seams[0].seam.stitching
+    needle, width = settings.needle, opens_to(settings)
+    if needle is None or needle <= width + _SLACK:
         return []
-    return [
-        note(
-            "needle-wide",
-            where,
-            found=f"needle of {mm(settings.needle)} for holes that open to {mm(open_to)} "
-            f'in seam "{seams[0].name}"{and_more(len(seams))}',
-            allowed="a needle no wider than the hole",
-            remedy="use a finer needle, or have pliers ready",
-        )
-    ]
+    where = first.seam.source.at("needle")
+    return [finding("needle-wide", where, needle=needle, width=width, seam=first.name, count=len(seams))]
 
 
 def opens_to(settings: Stitching) -> float:

@@ -18,10 +18,9 @@ from math import atan2, degrees
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternSeam, Run
-from handkit.findings import Finding, error
+from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.punch.punched import Hole, PunchedLayer
-from handkit.punch.saying import label, mm, number, several
 from handkit.punch.spacing.dividers import Line, halfway, line_of
 from handkit.punch.spacing.matching import Matched
 from handkit.punch.spacing.spacing import IRON_LAST, Spaced, spaced
@@ -196,30 +195,29 @@ def _snapped(at: Point) -> Point:
     return (at[0] + 0.0, at[1] + 0.0)
 
 
-def _place(at: Point) -> str:
-    return f"[{number(at[0])}, {number(at[1])}]"
-
-
 def _no_step(seam: PatternSeam, run: Run, line: Line, count: int) -> Finding:
     """A hairpin: the dividers leap over the last hole whatever their opening."""
-    start = line.point(line.locate(0.0))
-    return error(
+    return finding(
         "no-equal-steps",
         run.source.at(),
-        found=f"a bend too tight for {several(count, 'equal step')} between {_place(start)} and "
-        f"{_place(line.end)} of {label(run)}, {mm(line.length)} long",
-        allowed="steps that all measure the same straight across",
-        remedy=f"put a match point in the bend, or choose another pitch than {mm(seam.seam.stitching.pitch)}",
+        count=count,
+        start=line.point(line.locate(0.0)),
+        end=line.end,
+        run=run.label,
+        length=line.length,
+        pitch=seam.seam.stitching.pitch,
     )
 
 
 def _off_iron(seam: PatternSeam, run: Run, line: Line, stretch: Spaced | None) -> Finding:
-    pitch = seam.seam.stitching.pitch
-    steps = f"last five steps of {mm(stretch.step)}" if stretch else "no room for five equal last steps"
-    return error(
-        "iron-remainder",
-        run.source.at(),
-        found=f"{steps} towards {_place(line.end)} of {label(run)}",
-        allowed=f"{mm(pitch * (1 - IRON_SLACK))} to {mm(pitch * (1 + IRON_SLACK))} at a pitch of {mm(pitch)}",
-        remedy='make the lines more alike, or say spacing = "even"',
-    )
+    pitch, where = seam.seam.stitching.pitch, run.source.at()
+    told: dict[str, object] = {
+        "end": line.end,
+        "run": run.label,
+        "shortest": pitch * (1 - IRON_SLACK),
+        "longest": pitch * (1 + IRON_SLACK),
+        "pitch": pitch,
+    }
+    if stretch is None:
+        return finding("iron-remainder/none", where, **told)
+    return finding("iron-remainder", where, **told, step=stretch.step)

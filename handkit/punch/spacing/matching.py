@@ -23,8 +23,7 @@ from itertools import pairwise
 import msgspec
 
 from handkit.draft.pattern import PatternSeam, Run
-from handkit.findings import Finding, error
-from handkit.punch.saying import label, mm, several
+from handkit.findings import Finding, finding
 from handkit.punch.spacing.spacing import steps_in
 from handkit.tolerances import COINCIDE, SAME_POINT
 
@@ -94,7 +93,7 @@ def _gates(seam: PatternSeam, runs: Sequence[Run]) -> tuple[list[_Fixed], tuple[
             continue
         slot = slots.pop()
         if slots or slot in (0, len(gates)):
-            return gates, (_crossing(seam, number),)
+            return gates, (finding("match-points-cross", seam.seam.source.at("match"), number=number),)
         if slot > 0:
             gates.insert(slot, _spread(known, gates[slot - 1], gates[slot]))
     return gates, ()
@@ -178,52 +177,21 @@ def _spread(hole: _Known, before: _Fixed, after: _Fixed) -> _Fixed:
 
 def _out_of_order(seam: PatternSeam, runs: Sequence[Run], fixed: Sequence[_Fixed]) -> tuple[Finding, ...]:
     """Fixed holes that would lie one before the other: corners that cross over."""
+    where = seam.seam.source.at("match")
     return tuple(
-        error(
-            "corners-cross",
-            seam.seam.source.at("match"),
-            found=f"corners of {label(run)} that lie in another order than those they would meet",
-            allowed="corners in the same order on all runs",
-            remedy='say which places meet: match = [["B", [30, 20]], …]',
-        )
+        finding("corners-cross", where, run=run.label)
         for run, row in zip(runs, fixed, strict=True)
         if any(b - a <= SAME_POINT for a, b in pairwise(row))
     )
 
 
-def _crossing(seam: PatternSeam, number: int) -> Finding:
-    return error(
-        "match-points-cross",
-        seam.seam.source.at("match"),
-        found=f"match point {number} lies between other fixed holes on one run than on another",
-        allowed="match points in the same order along every run",
-        remedy="move the point, begin a closed run at another letter, or write a run's letters the other way",
-    )
-
-
 def _bad_count(seam: PatternSeam, steps: int) -> tuple[Finding, ...]:
     """Too few steps to go round, or more than anyone sews."""
-    where, pitch = seam.seam.source.at("pitch"), mm(seam.seam.stitching.pitch)
+    where, pitch = seam.seam.source.at("pitch"), seam.seam.stitching.pitch
     if steps > MOST_STEPS:
-        return (
-            error(
-                "too-many-holes",
-                where,
-                found=f"{steps} steps at a pitch of {pitch}",
-                allowed=f"at most {MOST_STEPS} on one run",
-                remedy="make the pitch larger",
-            ),
-        )
+        return (finding("too-many-holes/run", where, steps=steps, pitch=pitch, most=MOST_STEPS),)
     if seam.closed and steps < LEAST_ROUND:
-        return (
-            error(
-                "closed-seam-too-short",
-                where,
-                found=f"{several(steps, 'step')} round at a pitch of {pitch}",
-                allowed=f"at least {LEAST_ROUND}",
-                remedy="make the pitch smaller or the seam longer",
-            ),
-        )
+        return (finding("closed-seam-too-short", where, steps=steps, pitch=pitch, least=LEAST_ROUND),)
     return ()
 
 
