@@ -41,7 +41,7 @@ def punch(pattern: Pattern) -> Punched:
         findings.extend(found)
         marks += (holes.steps + (not seam.closed)) * len(seam.runs) if holes else 0
         if marks > MOST_MARKS:
-            where = seam.seam.source.at("runs")
+            where = seam.source.at("runs")
             too_many = finding("too-many-holes/project", where, marks=marks, most=MOST_MARKS)
             refuse_errors([*findings, too_many])
         if holes is not None:

@@ -120,7 +120,7 @@ def expected_holes(products: Any) -> dict[tuple[str, int, str, int, int], tuple[
     for (piece, number), (_, window) in windows_of(products).items():
         area = shapely.Polygon(window.polygon)
         for seam, layer, hole in products.punched.holes_of(piece):
-            through = seam.pattern.seam.stitching.punch == "through" and layer.run != seam.face.run
+            through = seam.stitching.punch == "through" and layer.run != seam.face.run
             if through and hole.number not in (1, seam.count):
                 continue
             if area.distance(shapely.Point(hole.at)) <= 1e-6:

@@ -96,7 +96,7 @@ def _marks(piece: PatternPiece) -> dict[str, Any]:
 
 
 def _hole(seam: PunchedSeam, layer: PunchedLayer, hole: Hole) -> dict[str, Any]:
-    kind = seam.pattern.seam.stitching.hole
+    kind = seam.stitching.hole
     return {
         "seam": seam.name,
         "run": layer.run,

@@ -111,7 +111,7 @@ def _group(punched: Punched, piece: PatternPiece, number: int, spot: _Spot) -> E
             if run.piece == piece.name and run.path is not None:
                 _path(group, Tag.STITCH, run.path, spot)
     for punched_seam, _, hole in punched.holes_of(piece.name):
-        _hole(group, hole, punched_seam.pattern.seam.stitching.hole, spot)
+        _hole(group, hole, punched_seam.stitching.hole, spot)
     for opening in punched.pattern.openings:
         for place in opening.places:
             if place.piece == piece.name:

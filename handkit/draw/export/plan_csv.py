@@ -46,7 +46,7 @@ def plan_csv(plan: StitchPlan, punched: Punched) -> str:
 
 
 def _row(seam: SeamPlan, number: int, thread: Thread, copies: int) -> tuple[object, ...]:
-    settings = seam.punched.pattern.seam.stitching
+    settings = seam.punched.stitching
     return (
         seam.order,
         seam.name,

@@ -53,7 +53,7 @@ def _seam(plan: SeamPlan) -> dict[str, Any]:
         "length_mm": mm(plan.length),
         "pitch_mm": mm(plan.pitch),
         "stack_mm": mm(plan.stack),
-        "tail_mm": mm(seam.pattern.seam.stitching.tail),
+        "tail_mm": mm(seam.stitching.tail),
         "thread_mm": mm(plan.thread),
         "rule_of_thumb_mm": mm(plan.rule_of_thumb),
         "threads": [_thread(thread) for thread in plan.threads],
@@ -67,7 +67,7 @@ def _seam(plan: SeamPlan) -> dict[str, Any]:
 
 def _bench(plan: SeamPlan) -> dict[str, Any]:
     """What is told at the bench beside the sums."""
-    stitching = plan.punched.pattern.seam.stitching
+    stitching = plan.punched.stitching
     return {
         "stitch": plan.stitch.value,
         "needles": plan.needles,

@@ -137,7 +137,7 @@ def _step(number: int, step: Step, codes: Codes) -> list[str]:
 
 
 def _seam(seam: SeamPlan, codes: Codes) -> list[str]:
-    settings = seam.punched.pattern.seam.stitching
+    settings = seam.punched.stitching
     facts = [("Punch", f"{_hole(settings)}, {_punching(settings)}"), *seam_lines(seam)]
     lines = ["", *filled(f'{codes.seams[seam.name]} "{seam.name}"')]
     for (before, _), (label, words) in pairwise([("", ""), *facts]):

@@ -142,7 +142,7 @@ def _punch(diameter: float, length: float) -> str:
 def _stitch_holes(plan: StitchPlan, codes: Codes, fonts: Fonts, width: float) -> tuple[Block, ...]:
     kinds: dict[str, list[str]] = {}
     for seam in plan.seams:
-        stitching = seam.punched.pattern.seam.stitching
+        stitching = seam.punched.stitching
         kinds.setdefault(hole_words(stitching.hole), []).append(codes.seams[seam.name])
     texts = [f"{kind}: {', '.join(names)}." for kind, names in kinds.items()]
     total = f"{count_of(plan.totals.holes, 'hole')} in all layers together, a shared one counted once."

@@ -153,7 +153,7 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
     """Only what the sheets of this project have on them."""
     pieces, openings = pattern.pieces, [entry.opening for entry in pattern.openings]
     seams = bool(pattern.seams)
-    slits = any(isinstance(entry.seam.stitching.hole, SlitHole) for entry in pattern.seams)
+    slits = any(isinstance(entry.stitching.hole, SlitHole) for entry in pattern.seams)
     twice = any(len({run.piece for run in seam.runs}) < len(seam.runs) for seam in pattern.seams)
     start = "seam 3 of the plan, hole 1; the arrow points to hole 2"
     lines = "; S3a, S3b: both its lines on one piece" if twice else ""
@@ -161,7 +161,7 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
     tops = any(pattern.tops_of(piece.name) for piece in pieces)
     joins = bool(sheets.joins)
     marked = {mark.kind for piece in pieces for mark in piece.marks}
-    settings = [entry.seam.stitching for entry in pattern.seams]
+    settings = [entry.stitching for entry in pattern.seams]
     past = any(setting.past_start or setting.past_end for setting in settings)
     found: tuple[tuple[bool, Sample, str], ...] = (
         (True, _line(Tag.OUTLINE), "cut here"),

@@ -106,7 +106,7 @@ def _texts(lines: Sequence[Line], fonts: Fonts, width: float) -> list[Block]:
 
 def _prepared(seam: SeamPlan) -> Iterator[Line]:
     """What is read before the needles are in hand."""
-    tool = hole_words(seam.punched.pattern.seam.stitching.hole)
+    tool = hole_words(seam.punched.stitching.hole)
     for key, text in seam_lines(seam):
         if key not in (*AT_HAND, LOCK):
             yield Line(key, f"{text}; {tool}" if key == "Holes" else text, BODY)

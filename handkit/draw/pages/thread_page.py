@@ -51,7 +51,7 @@ def cut_threads(plan: StitchPlan) -> tuple[CutThread, ...]:
     """All threads in the order they are sewn."""
     pairs = [(seam, place) for seam in plan.seams for place in range(len(seam.threads))]
     return tuple(
-        CutThread(f"T{number}", seam, place, seam.punched.pattern.seam.stitching.thread)
+        CutThread(f"T{number}", seam, place, seam.punched.stitching.thread)
         for number, (seam, place) in enumerate(pairs, start=1)
     )
 

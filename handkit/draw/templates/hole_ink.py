@@ -70,7 +70,7 @@ def seen_holes(view: View, punched: Punched, codes: Codes) -> tuple[Seen, ...]:
 
 def tick_reach(seen: Seen) -> float:
     """How far a hole's tick, or its slit, reaches from its place."""
-    hole = seen.seam.pattern.seam.stitching.hole
+    hole = seen.seam.stitching.hole
     tick = (TENTH_TICK_LENGTH if seen.numbered else TICK_LENGTH) / 2
     return max(tick, hole.width / 2) if isinstance(hole, SlitHole) else tick
 
@@ -94,7 +94,7 @@ def hole_mark(view: View, seen: Seen) -> Mark:
 
 def punched_through(seam: PunchedSeam, layer: PunchedLayer) -> bool:
     """Whether a layer is punched through another and has no ticks of its own."""
-    return seam.pattern.seam.stitching.punch is Punching.THROUGH and layer.run != seam.face.run
+    return seam.stitching.punch is Punching.THROUGH and layer.run != seam.face.run
 
 
 def _ticked(seam: PunchedSeam, layer: PunchedLayer) -> Iterator[Hole]:
@@ -109,14 +109,14 @@ def _ticked(seam: PunchedSeam, layer: PunchedLayer) -> Iterator[Hole]:
 def _seen(view: View, seam: PunchedSeam, layer: PunchedLayer, code: str, hole: Hole) -> Seen:
     angle = radians(hole.along_degrees)
     along = (cos(angle), sin(angle))
-    left = seam.pattern.runs[layer.run - 1].inside or 1
+    left = seam.run_of(layer).inside or 1
     inward = (-along[1] * left, along[0] * left)
     carry = view.to_sheet.apply_direction
     return Seen(seam, layer, code, hole, view.to_sheet.apply(hole.at), carry(along), carry(inward))
 
 
 def _slit(view: View, seen: Seen) -> tuple[Ink, ...]:
-    kind = seen.seam.pattern.seam.stitching.hole
+    kind = seen.seam.stitching.hole
     if seen.hole.slit_degrees is None or not isinstance(kind, SlitHole):
         return ()
     angle, half = radians(seen.hole.slit_degrees), kind.width / 2

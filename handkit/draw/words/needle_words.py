@@ -63,7 +63,7 @@ def walk_words(walk: Sequence[int]) -> str:
 
 def seam_lines(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
     """Key and text of every line of a seam's instructions, in the order of work."""
-    stitching = seam.punched.pattern.seam.stitching
+    stitching = seam.punched.stitching
     needle = f", needle ⌀{figure(stitching.needle)} mm" if stitching.needle is not None else ""
     return (
         ("Layers", _layers(seam)),
@@ -143,7 +143,7 @@ def _rule(seam: SeamPlan) -> str:
 def _start(seam: SeamPlan) -> str:
     first, back = seam.walk[0], seam.start_back
     if seam.needles == 1:
-        tail = figure(seam.punched.pattern.seam.stitching.tail)
+        tail = figure(seam.punched.stitching.tail)
         text = f"needle from the {_side(seam)} through hole {first}, hold a tail of {tail} mm"
     else:
         text = f"front needle through hole {first}, pull until both halves are alike"
@@ -179,7 +179,7 @@ def _end(seam: SeamPlan) -> str:
 
 def _turns(seam: SeamPlan, *, first: bool) -> str:
     """Turns of a strand round the edge at one end, and the extra hole they go into."""
-    stitching = seam.punched.pattern.seam.stitching
+    stitching = seam.punched.stitching
     count = stitching.wrap_start if first else stitching.wrap_end
     if not count:
         return ""
@@ -193,7 +193,7 @@ def _turns(seam: SeamPlan, *, first: bool) -> str:
 
 def _iron(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
     """Where the stated iron stands, layer by layer, and which holes are the awl's."""
-    iron = seam.punched.pattern.seam.stitching.iron
+    iron = seam.punched.stitching.iron
     if iron is None or not seam.tooling:
         return ()
     texts: dict[str, list[str]] = {}

@@ -167,7 +167,7 @@ def _by_opening(holes: Sequence[_Hole]) -> list[list[_Hole]]:
 
 def _outside(piece: PatternPiece, holes: Sequence[_Hole]) -> Finding:
     first, count = holes[0], len(holes)
-    where = first.of.opening.source.at("at")
+    where = first.of.source.at("at")
     return finding("opening-outside", where, opening=first.text, piece=piece.name, count=count)
 
 
@@ -192,7 +192,7 @@ def _telling(key: str, keys: _Keys, piece: PatternPiece, tight: Sequence[_Tight]
         "count": len(tight),
         "least": worst.allowed,
     }
-    where = worst.hole.of.opening.source.at("at")
+    where = worst.hole.of.source.at("at")
     if worst.apart <= COINCIDE:
         return finding(keys.same_place, where, **told)
     return finding(key, where, **told, apart=worst.apart)

@@ -78,9 +78,9 @@ def ease_findings(pattern: Pattern, seam: PatternSeam, holes: Matched) -> tuple[
 def _through(pattern: Pattern, seam: PatternSeam, holes: Matched, whole: _Eased) -> tuple[Finding, ...]:
     """Layers of unlike length can't be laid on one another and punched through."""
     limits = _limits(pattern, seam, holes, whole)
-    if seam.seam.stitching.punch is not Punching.THROUGH or limits.severity(whole.ease) is None:
+    if seam.stitching.punch is not Punching.THROUGH or limits.severity(whole.ease) is None:
         return ()
-    where = seam.seam.source.at("punch")
+    where = seam.source.at("punch")
     return (finding("through-unlike", where, seam=seam.name, ease=whole.ease, silent=limits.silent),)
 
 
@@ -128,7 +128,7 @@ def _telling(
 def _bowed(seam: PatternSeam, holes: Matched, whole: _Eased) -> Finding:
     lengths = [sum(holes.lengths(row)) for row in (whole.long, whole.short)]
     figures = _figures(seam, holes, whole, lengths, holes.steps)
-    return finding("ease-meant", seam.seam.source.at("bowed"), ease=whole.ease, **figures)
+    return finding("ease-meant", seam.source.at("bowed"), ease=whole.ease, **figures)
 
 
 def _figures(

@@ -30,7 +30,7 @@ class Entry(msgspec.Struct, frozen=True):
     @property
     def run(self) -> Run:
         """The run it stands on."""
-        return self.seam.pattern.runs[self.layer.run - 1]
+        return self.seam.run_of(self.layer)
 
     @property
     def text(self) -> str:
@@ -40,7 +40,7 @@ class Entry(msgspec.Struct, frozen=True):
     @property
     def mark(self) -> Mark:
         """Its true shape: a round hole, or a slit as a line."""
-        at, shape = self.hole.at, self.seam.pattern.seam.stitching.hole
+        at, shape = self.hole.at, self.seam.stitching.hole
         if isinstance(shape, RoundHole) or self.hole.slit_degrees is None:
             return Mark(at, at, widest(self.seam) / 2)
         angle = radians(self.hole.slit_degrees)
@@ -52,7 +52,7 @@ class Entry(msgspec.Struct, frozen=True):
 
         A slit that is sewn stands open by its thread, also across its length.
         """
-        stitching = self.seam.pattern.seam.stitching
+        stitching = self.seam.stitching
         if isinstance(stitching.hole, RoundHole) or self.hole.slit_degrees is None:
             return widest(self.seam)
         dx, dy = point[0] - self.hole.at[0], point[1] - self.hole.at[1]
@@ -66,7 +66,7 @@ class Entry(msgspec.Struct, frozen=True):
 
 def widest(seam: PunchedSeam) -> float:
     """The width of a seam's holes: a round one's diameter, a slit's length."""
-    shape = seam.pattern.seam.stitching.hole
+    shape = seam.stitching.hole
     return shape.diameter if isinstance(shape, RoundHole) else shape.width
 
 

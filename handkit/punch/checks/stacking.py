@@ -47,7 +47,7 @@ def _missed(pattern: Pattern, seam: PunchedSeam) -> list[Finding]:
     Of a piece that is in the seam twice (a fold-over) one run must meet the others; its second run
     is not held to them.
     """
-    stated = [layer for layer in seam.layers if seam.pattern.runs[layer.run - 1].path is not None]
+    stated = [layer for layer in seam.layers if seam.run_of(layer).path is not None]
     rows: dict[str, list[PunchedLayer]] = {}
     for layer in stated:
         rows.setdefault(layer.piece, []).append(layer)
@@ -81,7 +81,7 @@ def _farthest(here: Sequence[Point], there: Sequence[Point]) -> tuple[int, float
 
 
 def _miss(seam: PunchedSeam, first: PunchedLayer, second: PunchedLayer, offset: _Offset) -> Finding:
-    one, other = (seam.pattern.runs[layer.run - 1] for layer in (first, second))
+    one, other = (seam.run_of(layer) for layer in (first, second))
     told: dict[str, object] = {
         "number": offset.number,
         "run": other.label,
@@ -114,7 +114,7 @@ def _of_seam(pattern: Pattern, seam: PunchedSeam) -> _Through:
         )
         for layer in seam.layers
     )
-    return _Through(seam.pattern.seam.source.at("runs"), members, 0.0, "piece-pierced/seam")
+    return _Through(seam.source.at("runs"), members, 0.0, "piece-pierced/seam")
 
 
 def _of_opening(pattern: Pattern, opening: PatternOpening) -> _Through:
@@ -125,7 +125,7 @@ def _of_opening(pattern: Pattern, opening: PatternOpening) -> _Through:
         )
         for name in opening.opening.through
     )
-    where = opening.opening.source.at("through")
+    where = opening.source.at("through")
     return _Through(where, members, opening.opening.diameter / 2, "piece-pierced/opening")
 
 

@@ -53,7 +53,7 @@ def _even_tongues(pattern: Pattern) -> list[Finding]:
     for opening in pattern.openings:
         count = len({place.number for place in opening.places})
         if opening.opening.traits.buckled and count % 2 == 0:
-            where = opening.opening.source.at("at")
+            where = opening.source.at("at")
             findings.append(finding("tongue-holes-even", where, count=count, opening=opening.name))
     return findings
 
@@ -67,7 +67,7 @@ def _goes_across(piece: PatternPiece, share: float, seam: PunchedSeam, layer: Pu
     way = ((last[0] - first[0]) / size, (last[1] - first[1]) / size)
     left, low, right, high = _turned_bounds(piece, way)
     width, length = right - left, high - low
-    settings = seam.pattern.seam.stitching
+    settings = seam.stitching
     free = 2 * (settings.inset + settings.pitch)
     return length >= share * width and size + free >= width
 
@@ -90,5 +90,5 @@ def _turned_bounds(piece: PatternPiece, way: Point) -> tuple[float, float, float
 
 def _telling(piece: str, found: Sequence[tuple[PunchedSeam, PunchedLayer]]) -> Finding:
     seam, layer = found[0]
-    where = seam.pattern.runs[layer.run - 1].source.at()
+    where = seam.run_of(layer).source.at()
     return finding("seam-across-strap", where, seam=seam.name, piece=piece, count=len(found))

@@ -38,7 +38,7 @@ def thread_findings(seams: Sequence[PatternSeam]) -> tuple[Finding, ...]:
     """What the holes have to tell of their thread and needle."""
     alike: dict[tuple[object, ...], list[PatternSeam]] = {}
     for seam in seams:
-        settings = seam.seam.stitching
+        settings = seam.stitching
         alike.setdefault((settings.hole, settings.thread, settings.needle), []).append(seam)
     findings: list[Finding] = []
     for group in alike.values():
@@ -49,7 +49,7 @@ def thread_findings(seams: Sequence[PatternSeam]) -> tuple[Finding, ...]:
 
 def _of_thread(seams: Sequence[PatternSeam]) -> list[Finding]:
     """Too small a hole is an error, too large a round one a note."""
-    settings, where = seams[0].seam.stitching, seams[0].seam.source.at("hole")
+    settings, where = seams[0].stitching, seams[0].source.at("hole")
     thread = settings.thread
     told: dict[str, object] = {"thread": thread, "seam": seams[0].name, "count": len(seams)}
     if not isinstance(settings.hole, RoundHole):
@@ -66,11 +66,11 @@ def _of_thread(seams: Sequence[PatternSeam]) -> list[Finding]:
 
 def _of_needle(seams: Sequence[PatternSeam]) -> list[Finding]:
     """A needle that is wider than the hole has to be pulled through with pliers."""
-    first, settings = seams[0], seams[0].seam.stitching
+    first, settings = seams[0], seams[0].stitching
     needle, width = settings.needle, opens_to(settings)
     if needle is None or needle <= width + _SLACK:
         return []
-    where = first.seam.source.at("needle")
+    where = first.source.at("needle")
     return [finding("needle-wide", where, needle=needle, width=width, seam=first.name, count=len(seams))]
 
 

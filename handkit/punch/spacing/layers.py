@@ -71,7 +71,7 @@ def _marked(seam: PatternSeam, holes: Matched, row: int) -> tuple[list[Finding],
     run, fixed = seam.runs[holes.runs[row]], holes.fixed[row]
     findings: list[Finding] = []
     stretches: list[tuple[Line, Spaced]] = []
-    settings = seam.seam.stitching
+    settings = seam.stitching
     for (low, high), count in zip(pairwise(fixed), holes.counts, strict=True):
         assert run.path is not None
         line = line_of(run.path.between(low, high))
@@ -134,7 +134,7 @@ def _slants(pattern: Pattern, seam: PatternSeam, holes: Matched) -> dict[int, in
 
 
 def _layer(seam: PatternSeam, index: int, marks: Sequence[Marked], slant: int, length: float) -> PunchedLayer:
-    run, shape = seam.runs[index], seam.seam.stitching.hole
+    run, shape = seam.runs[index], seam.stitching.hole
     holes: list[Hole] = []
     for count, mark in enumerate(marks, start=1):
         along = _degrees(mark.way)
@@ -205,12 +205,12 @@ def _no_step(seam: PatternSeam, run: Run, line: Line, count: int) -> Finding:
         end=line.end,
         run=run.label,
         length=line.length,
-        pitch=seam.seam.stitching.pitch,
+        pitch=seam.stitching.pitch,
     )
 
 
 def _off_iron(seam: PatternSeam, run: Run, line: Line, stretch: Spaced | None) -> Finding:
-    pitch, where = seam.seam.stitching.pitch, run.source.at()
+    pitch, where = seam.stitching.pitch, run.source.at()
     told: dict[str, object] = {
         "end": line.end,
         "run": run.label,

@@ -72,12 +72,12 @@ def matched(seam: PatternSeam) -> tuple[Matched | None, tuple[Finding, ...]]:
         return None, crossing
     holes = [gates[0]]
     for before, after in pairwise(gates):
-        holes.extend((*_corners_between(runs, before, after, seam.seam.stitching.pitch), after))
+        holes.extend((*_corners_between(runs, before, after, seam.stitching.pitch), after))
     fixed = tuple(tuple(hole[row] for hole in holes) for row in range(len(runs)))
     findings = _out_of_order(seam, runs, fixed)
     if findings:
         return None, findings
-    pitch = seam.seam.stitching.pitch
+    pitch = seam.stitching.pitch
     counts = tuple(steps_in(b - a, pitch) for a, b in pairwise(fixed[0]))
     findings = _bad_count(seam, sum(counts))
     return (None, findings) if findings else (Matched(rows, fixed, counts), ())
@@ -93,7 +93,7 @@ def _gates(seam: PatternSeam, runs: Sequence[Run]) -> tuple[list[_Fixed], tuple[
             continue
         slot = slots.pop()
         if slots or slot in (0, len(gates)):
-            return gates, (finding("match-points-cross", seam.seam.source.at("match"), number=number),)
+            return gates, (finding("match-points-cross", seam.source.at("match"), number=number),)
         if slot > 0:
             gates.insert(slot, _spread(known, gates[slot - 1], gates[slot]))
     return gates, ()
@@ -177,7 +177,7 @@ def _spread(hole: _Known, before: _Fixed, after: _Fixed) -> _Fixed:
 
 def _out_of_order(seam: PatternSeam, runs: Sequence[Run], fixed: Sequence[_Fixed]) -> tuple[Finding, ...]:
     """Fixed holes that would lie one before the other: corners that cross over."""
-    where = seam.seam.source.at("match")
+    where = seam.source.at("match")
     return tuple(
         finding("corners-cross", where, run=run.label)
         for run, row in zip(runs, fixed, strict=True)
@@ -187,7 +187,7 @@ def _out_of_order(seam: PatternSeam, runs: Sequence[Run], fixed: Sequence[_Fixed
 
 def _bad_count(seam: PatternSeam, steps: int) -> tuple[Finding, ...]:
     """Too few steps to go round, or more than anyone sews."""
-    where, pitch = seam.seam.source.at("pitch"), seam.seam.stitching.pitch
+    where, pitch = seam.source.at("pitch"), seam.stitching.pitch
     if steps > MOST_STEPS:
         return (finding("too-many-holes/run", where, steps=steps, pitch=pitch, most=MOST_STEPS),)
     if seam.closed and steps < LEAST_ROUND:

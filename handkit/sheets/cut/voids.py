@@ -16,7 +16,7 @@ from handkit.sheets.joins.void import DIGITS, Void, rounded
 
 def voids_of(punched: Punched, piece: str) -> tuple[Void, ...]:
     """Stitch holes and openings of a piece, in its frame, in the order of seams and openings."""
-    holes = [_of_hole(hole, seam.pattern.seam.stitching.hole) for seam, _, hole in punched.holes_of(piece)]
+    holes = [_of_hole(hole, seam.stitching.hole) for seam, _, hole in punched.holes_of(piece)]
     openings = []
     for opening in punched.pattern.openings:
         sizes = opening.opening

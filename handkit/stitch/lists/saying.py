@@ -37,7 +37,7 @@ def sew_sentence(seam: SeamPlan) -> str:
     """How to sew a seam, in a sentence or two."""
     several = len(seam.punched.layers) > 1
     tack = "Tack the layers together beside the line, then stitch" if several else "Stitch"
-    through = seam.punched.pattern.seam.stitching.punch is Punching.THROUGH
+    through = seam.punched.stitching.punch is Punching.THROUGH
     punch = "punch through the holes of the face layer, " if through and several else ""
     if punch:
         tack = f"Tack the layers together beside the line, {punch}then stitch"

@@ -115,4 +115,4 @@ def _common_area(pattern: Pattern, piece: str, on: str) -> float:
 
 
 def _settings(seam: SeamPlan) -> Stitching:
-    return seam.punched.pattern.seam.stitching
+    return seam.punched.stitching

@@ -243,7 +243,7 @@ def _counted(piece: PatternPiece) -> str:
 
 
 def _punched_later(seams: Sequence[PunchedSeam]) -> str:
-    later = [f'"{s.name}"' for s in seams if s.pattern.seam.stitching.punch is Punching.THROUGH]
+    later = [f'"{s.name}"' for s in seams if s.stitching.punch is Punching.THROUGH]
     if not later:
         return ""
     return f" Of {listed(later)} only the face layer now: the others are punched through it when stitched."

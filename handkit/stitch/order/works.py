@@ -122,12 +122,12 @@ def _glue_work(piece: PatternPiece) -> Work:
 
 
 def _seam_work(seam: PunchedSeam, pattern: Pattern) -> Work:
-    settings = seam.pattern.seam.stitching
+    settings = seam.stitching
     layers = tuple(WorkLayer(layer.piece, tuple(hole.at for hole in layer.holes)) for layer in seam.layers)
     return Work(
         WorkKind.SEAM,
         seam.name,
-        seam.pattern.seam.source,
+        seam.source,
         layers,
         settings.pitch,
         2 * settings.inset,

@@ -63,9 +63,9 @@ def _happenings(sewing: Sewing, meetings: Sequence[Meeting]) -> list[set[Happeni
             found[place].add(Happening.SHARED)
     for place in _sewn_again(sewing):
         found[place].add(Happening.BACK_STITCH)
-    if seam.pattern.seam.stitching.wrap_start:
+    if seam.stitching.wrap_start:
         found[0].add(Happening.TURN)
-    if seam.pattern.seam.stitching.wrap_end:
+    if seam.stitching.wrap_end:
         found[-1].add(Happening.TURN)
     for index, thread in enumerate(sewing.threads):
         found[thread.start].add(Happening.JOIN if index else Happening.START)

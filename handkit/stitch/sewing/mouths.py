@@ -43,7 +43,7 @@ class Mouths(msgspec.Struct, frozen=True):
 
 def mouths_of(seam: PunchedSeam, pattern: Pattern, stacks: tuple[float, ...]) -> Mouths:
     """The turns at both ends; an error for an extra hole that no layer has room for."""
-    settings = seam.pattern.seam.stitching
+    settings = seam.stitching
     far = 1 if seam.closed else seam.count
     findings: list[Finding] = []
     ends = []
@@ -54,7 +54,7 @@ def mouths_of(seam: PunchedSeam, pattern: Pattern, stacks: tuple[float, ...]) ->
         mouth = _mouth(seam, pattern, hole, turns=turns, stack=stacks[hole - 1]) if turns else None
         ends.append(_with_base(mouth, seam, pattern, past) if mouth and past else mouth)
         if past and mouth and ends[-1] is mouth:
-            where = seam.pattern.seam.source.at(key)
+            where = seam.source.at(key)
             findings.append(finding("past-without-base", where, past=past, key=key))
     return Mouths(ends[0], ends[1], tuple(findings))
 

@@ -54,7 +54,7 @@ class Sewing(msgspec.Struct, frozen=True):
     @property
     def settings(self) -> Stitching:
         """As the file has them."""
-        return self.punched.pattern.seam.stitching
+        return self.punched.stitching
 
     @property
     def moves(self) -> tuple[Move, ...]:
@@ -79,7 +79,7 @@ class Sewing(msgspec.Struct, frozen=True):
 
 def sew(seam: PunchedSeam, pattern: Pattern) -> Sewing:
     """The walk, moves and threads of a seam; findings where it can't be sewn as the file has it."""
-    settings = seam.pattern.seam.stitching
+    settings = seam.stitching
     kind = settings.stitch
     way = way_of(kind, seam.count, closed=seam.closed, back=settings.back, start_back=settings.start_back)
     sites = _sites(seam, pattern)
@@ -106,7 +106,7 @@ def sew(seam: PunchedSeam, pattern: Pattern) -> Sewing:
 
 def _sites(seam: PunchedSeam, pattern: Pattern) -> Sites:
     """Places, stacks and edges; edges are looked at only where the stitch goes round them."""
-    edges = seam.pattern.seam.stitching.stitch in ROUND_THE_EDGE
+    edges = seam.stitching.stitch in ROUND_THE_EDGE
 
     def to_edge(layer: PunchedLayer) -> tuple[float, ...]:
         outline = pattern.piece(layer.piece).outline
@@ -122,7 +122,7 @@ def _sites(seam: PunchedSeam, pattern: Pattern) -> Sites:
 
 
 def _sewn(seam: PunchedSeam, way: tuple[int, ...], lay: Laid, mouths: Mouths) -> Sewn:
-    settings = seam.pattern.seam.stitching
+    settings = seam.stitching
     fixed = {hole.number for layer in seam.layers for hole in layer.holes if hole.corner}
     return Sewn(
         lay.moves,
@@ -144,7 +144,7 @@ def rule_falls_short(sewings: Iterable[Sewing]) -> tuple[Finding, ...]:
     worst = sorted(short, key=lambda s: round(s.rule / s.thread, 6))[:RULES_TOLD]
     listed = ", ".join(f'"{s.punched.name}" {s.rule:.0f} for {s.thread:.0f} mm' for s in worst)
     listed += f" and {len(short) - RULES_TOLD} more" if len(short) > RULES_TOLD else ""
-    where = worst[0].punched.pattern.seam.source.at()
+    where = worst[0].punched.source.at()
     return (finding("rule-of-thumb-short", where, seams=listed),)
 
 
@@ -158,11 +158,11 @@ def _mean_step(seam: PunchedSeam) -> float:
 
 def _off_the_edge(seam: PunchedSeam, sites: Sites) -> tuple[Finding, ...]:
     """Errors where a stitch that goes round the edge has no edge beside it, or not two pieces."""
-    settings = seam.pattern.seam.stitching
+    settings = seam.stitching
     kind = settings.stitch
     if kind not in ROUND_THE_EDGE:
         return ()
-    where = seam.pattern.seam.source.at("stitch")
+    where = seam.source.at("stitch")
     if kind in OF_TWO and len(seam.layers) != 2:
         layers = f"{len(seam.layers)} layer{'s' if len(seam.layers) != 1 else ''}"
         return (finding("stitch-of-two", where, stitch=kind.value, layers=layers),)
@@ -172,11 +172,9 @@ def _off_the_edge(seam: PunchedSeam, sites: Sites) -> tuple[Finding, ...]:
 
 def _too_many_back(seam: PunchedSeam) -> tuple[Finding, ...]:
     """A note for each end that is told more back stitches than the seam has."""
-    settings, most = seam.pattern.seam.stitching, most_back(seam.count)
+    settings, most = seam.stitching, most_back(seam.count)
     return tuple(
-        finding(
-            "back-stitches-end", seam.pattern.seam.source.at(key), wanted=wanted, holes=seam.count, most=most
-        )
+        finding("back-stitches-end", seam.source.at(key), wanted=wanted, holes=seam.count, most=most)
         for key, wanted in (("back", settings.back), ("start_back", settings.start_back))
         if wanted > most
     )
@@ -184,10 +182,10 @@ def _too_many_back(seam: PunchedSeam) -> tuple[Finding, ...]:
 
 def _no_thread(seam: PunchedSeam, sewn: Sewn) -> Finding:
     """The error where tails and overlap leave nothing of the longest thread allowed."""
-    settings = seam.pattern.seam.stitching
+    settings = seam.stitching
     return finding(
         "longest-thread-too-short",
-        seam.pattern.seam.source.at("longest"),
+        seam.source.at("longest"),
         longest=settings.longest_side,
         least=ceil(least_side(sewn)),
         tail=settings.tail,

@@ -120,7 +120,7 @@ def _runs_on(one: PunchedSeam, hole: int, other: PunchedSeam, its: int) -> bool:
     """Whether two ends lie in the same pieces, a stitch from each other on either face."""
     if one is other or one.closed or other.closed:
         return False
-    reach = RUN_ON * one.pattern.seam.stitching.pitch
+    reach = RUN_ON * one.stitching.pitch
     faces = ((one.face, other.face), (one.back, other.back))
     return all(
         a.piece == b.piece and distance(a.holes[hole - 1].at, b.holes[its - 1].at) <= reach for a, b in faces

@@ -30,7 +30,7 @@ Group = tuple[int, int, float]
 
 def toolings(seam: PunchedSeam) -> tuple[Tooling, ...]:
     """For each layer that is marked; none where no iron is stated."""
-    settings = seam.pattern.seam.stitching
+    settings = seam.stitching
     if settings.iron is None:
         return ()
     through = settings.punch is Punching.THROUGH
