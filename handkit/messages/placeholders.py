@@ -6,6 +6,7 @@ formats, such as {width:g}, a placeholder may name a style:
     {name:quoted}          "front"; of a list "front", "back", at the most twelve
     {value:shown}          any value of a project file as a maker says it: true, "a", a list of 3
     {keys:or} {keys:and}   a list in words: a, b and c
+    {keys:listed}          the same with commas alone: a, b, c
     {names:quoted or}      the same, each in quotes: "a" or "b"
     {names:cycle}          a → b → a
     {count:counted place}  1 place, 2 places
@@ -72,6 +73,7 @@ _STYLES: Mapping[str, Callable[[Any, str], str]] = MappingProxyType(
         "shown": lambda value, _: shown(value),
         "or": lambda value, _: words(value, last="or"),
         "and": lambda value, _: words(value, last="and"),
+        "listed": lambda value, _: ", ".join(value),
         "cycle": lambda value, _: " → ".join([*value, value[0]]),
         "counted": lambda value, noun: f"{value} {noun}{'' if value == 1 else 's'}",
         "mm": lambda value, decimals: mm(value, decimals=int(decimals or _DECIMALS)),

@@ -1,10 +1,438 @@
-"""Messages of step 1, read: one row a code, in the order of the alphabet."""
+"""Messages of step 1, read: one row a code, in the order of the alphabet.
+
+`value` is what stands in the file and `allowed` what its key allows, wherever a row has them.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from handkit.messages.message import Message
+from handkit.messages.message import Message, error, note, warning
 
-READING: Mapping[str, Message] = MappingProxyType({})
+_A_LENGTH = 'a number, or text with its unit such as "3.5 mm" or "2 1/4 in"'
+_OTHER_UNIT = '; plain numbers are {unit} here, write "{value:shown} mm" where mm are meant'
+_A_PAPER = 'a size such as "210x297mm"'
+_EDGES = 'corner letters with - between, such as "A-B"'
+
+READING: Mapping[str, Message] = MappingProxyType(
+    {
+        "after-circle": error("{names:cycle}", "an order without a circle", "take one of them out"),
+        "arc-of-run": error("the run {run}", 'one edge, such as "A-B"', "give each edge its own sagitta"),
+        "cap-and-line": error("cap and line", "one of them", "take one of them out"),
+        "cap-missing": note("no cap", "{allowed}", "add cap = …, so that room is kept for it"),
+        "cap-under-hole": error(
+            "cap {cap:.10g} mm, hole {hole:.10g} mm",
+            "a cap larger than its hole",
+            "make the cap larger, or the hole smaller",
+        ),
+        "carried-first": error(
+            "{run:quoted}",
+            "a first run with letters or a line's name",
+            "put a run with letters first, or give it one, such as {example:quoted}",
+        ),
+        "copy-circle": error(
+            "{names:cycle}",
+            "copies that end at a piece with an outline",
+            "give one of them an outline of its own",
+        ),
+        "decimal-comma": error("{text:quoted}", "a decimal point", "write {meant:quoted} with a point"),
+        "double-brackets": error("[[{name}]]", "[{name}]", "write [{name}] once, in single brackets"),
+        "edge-twice": error("the edge {edge} again", "each edge once", "take one of them out"),
+        "edges-unreadable": error("{text:quoted}", _EDGES, "write the letters of neighbouring corners"),
+        "edges-unreadable/meant": error("{text:quoted}", _EDGES, "write {meant:quoted}"),
+        "empty-file": error("no key at all", "a project", "begin with format = 1 and a [[piece]]"),
+        "ends-of-closed": error("{key} of a closed run", "{key} of a run that ends", "take it out"),
+        "file-too-big": error(
+            "more than {most} bytes", "at most {most} bytes", "check that this is the project file"
+        ),
+        "font-kind": error("{value:quoted}", "{allowed}", "take a TrueType font, whose name ends in .ttf"),
+        "font-missing": error("{value:quoted}", "{allowed}", "put the font there, or mend the name"),
+        "font-outside": error("{value:quoted}", "{allowed}", "put the font beside the project"),
+        "format-missing": error("nothing", "{allowed}", "write {key} = {allowed} at the top of the file"),
+        "format-unknown": error(
+            "{value:shown}",
+            "{allowed}",
+            "write format = {allowed}, or take the handkit that the file was written for",
+        ),
+        "glued-not-flat": warning(
+            "glued, and not flat", "glued where it lies flat", "leave out flat = false, or glued"
+        ),
+        "hole-round-or-slit": error("round and slit", "{allowed}", "take one of them out"),
+        "hole-round-or-slit/neither": error("neither round nor slit", "{allowed}", "add one of them"),
+        "inset-of-line": error(
+            "inset of a line, whose holes stand on it",
+            "inset of a run with letters",
+            "take it out, or move the line",
+        ),
+        "item-sizes": error("{keys:and}", "exactly one of {shapes:and}", "take the others out"),
+        "item-without-size": error("no size", "exactly one of {shapes:and}", "add one"),
+        "key-of-corners": error("{key} of a circle", "{key} of outlines with corners", "take it out"),
+        "key-of-other-kind": error(
+            "{key} of kind {kind:quoted}", "{key} for kind {kinds:quoted or}", "take it out"
+        ),
+        "key-too-long": error(
+            "more than {most} parts of a key with dots between",
+            "at most {most}",
+            "write only what the format has",
+        ),
+        "layer-twice": error("{run:quoted} again", "each run once", "take one of them out"),
+        "length-of-size": error("length beside size", "length of a diameter or a section", "take it out"),
+        "length-unreadable": error("{text:quoted}", _A_LENGTH, "write the length in one of these ways"),
+        "length-unreadable/fraction": error("{text:quoted}", _A_LENGTH, "mend the fraction, such as 1/4"),
+        "length-unreadable/inches": error("{text:quoted}", _A_LENGTH, "write in for inches"),
+        "length-unreadable/range": error("{text:quoted}", _A_LENGTH, "write one length, not a range"),
+        "length-unreadable/thickness": error(
+            "{text:quoted}", _A_LENGTH + ' or "6 oz"', "write the length in one of these ways"
+        ),
+        "letters-apart": error(
+            "{first} and {second}, which are no neighbours",
+            "letters of neighbouring corners",
+            "write {ways:or}",
+        ),
+        "letters-apart/far": error(
+            "{first} and {second}, which are no neighbours",
+            "letters of neighbouring corners",
+            "name every corner on the way",
+        ),
+        "letters-apart/twice": error(
+            "{letter} twice in a row", "letters of neighbouring corners", "write {letter} once"
+        ),
+        "line-unused": note("{line:quoted} in no seam", remedy="name it in a seam's runs, or take it out"),
+        "match-count": error(
+            "{count:counted place} for {runs} runs",
+            "{runs} places",
+            'write one for each run in order, "" for none',
+        ),
+        "match-empty": error("a point without a place", "a place on at least one run", "take it out"),
+        "match-letter": error(
+            "{value:quoted}", "{letters:or}, or a point [x, y]", "write a letter of this run"
+        ),
+        "match-letter/line": error(
+            "{value:quoted}", "a point [x, y]; the run is a line without letters", "write a point"
+        ),
+        "match-of-carried": error(
+            "a place on {run:quoted}, which takes the holes of another run", '""', 'write ""'
+        ),
+        "match-place": error("{value:shown}", 'a letter, a point [x, y] or ""', "write one of these"),
+        "mate-count": error(
+            "{here} here and {there} of {mate:quoted}",
+            "as many of both halves",
+            "add the missing, or take some out",
+        ),
+        "mate-is-itself": error("{mate:quoted}", "another snap", "name the other half"),
+        "mate-no-snap": error("{mate:quoted}, of kind {kind:quoted}", "a snap", "name the other half"),
+        "mate-not-mutual": error(
+            "{mate:quoted}, whose mate is {other:quoted}",
+            "two snaps that name each other",
+            "write mate = {name:quoted} there",
+        ),
+        "mate-not-mutual/unnamed": error(
+            "{mate:quoted}, whose mate is not named",
+            "two snaps that name each other",
+            "write mate = {name:quoted} there",
+        ),
+        "mirrored-without-copy": error(
+            "mirrored, but no copy", "mirrored of a copy", 'add copy = "…", or take it out'
+        ),
+        "misplaced-key": error(
+            "the key {key:quoted}", "{known:listed}", "move it: {said} belongs to {sections:or}"
+        ),
+        "missing-key": error("nothing", "{allowed}", "add {key} = …"),
+        "missing-key/tables": error("nothing", "{allowed}", "add a {header}"),
+        "name-blanks": error("{value:quoted}", "{allowed}", "write {meant:quoted}"),
+        "name-empty": error("{value:quoted}", "{allowed}", "give it a name"),
+        "name-mark": error("{value:quoted}", "{allowed}", "leave the {mark} out; it has a meaning in runs"),
+        "name-of-letters": error("{name:quoted}", "a name that is no corner letters", "write {meant:quoted}"),
+        "name-promised": error(
+            "{name:quoted}, which part {part:quoted} drafts",
+            "a name of its own",
+            "give the part another name",
+        ),
+        "name-promised/key": error(
+            "{key} of what part {part:quoted} drafts",
+            "keys that add to it",
+            "take it out, or give this another name",
+        ),
+        "name-promised/line": error(
+            "the line {name:quoted}, which part {part:quoted} drafts",
+            "a name of its own",
+            "give the line another name",
+        ),
+        "name-taken/item": error(
+            "{name:quoted} again, first in line {line}",
+            "a name that no other item has",
+            "give it another name",
+        ),
+        "name-taken/part": error(
+            "{name:quoted} again, first in line {line}",
+            "a name that no other part has",
+            "give it another name",
+        ),
+        "name-taken/piece": error(
+            "{name:quoted} again, first in line {line}", "a name of its own", "give it another name"
+        ),
+        "name-taken/work": error(
+            "{name:quoted} again, first in line {line}",
+            "a name that no other seam or opening has",
+            "give it another name",
+        ),
+        "negative": error("{found}", "{allowed}", "leave the minus sign out"),
+        "negative/unit": error("{found}", "{allowed}", "leave the minus sign out" + _OTHER_UNIT),
+        "nested-too-deep": error(
+            "more than {most} lists or tables in one another",
+            "at most {most}",
+            "write only what the format has",
+        ),
+        "not-a-flag": error("{value:shown}", "{allowed}", "write true or false, without quotes"),
+        "not-a-length": error("{value:shown}", "{allowed}", "write " + _A_LENGTH),
+        "not-a-list": error("{value:shown}", "{allowed}", "put square brackets round it"),
+        "not-a-list-of-points": error(
+            "a list of numbers", "{allowed}", "put each point in brackets of its own, [[x, y], [x, y]]"
+        ),
+        "not-a-list-of-tables": error("{value:shown}", "{allowed}", "write {header}"),
+        "not-a-list/match": error(
+            "{value:shown}",
+            'a list with a letter, a point [x, y] or "" for every run',
+            "put brackets round it",
+        ),
+        "not-a-number": error("{value:shown}", "{allowed}", "write a plain number without quotes or unit"),
+        "not-a-pair": error(
+            "{value:shown}",
+            "{allowed}",
+            "write two lengths in square brackets, their decimals with a point",
+        ),
+        "not-a-percentage": error("{value:quoted}", "{allowed}", 'write it like "5 %"'),
+        "not-a-row": error("{value:shown}", "{allowed}", "write the count and the step along x and y"),
+        "not-a-run": error("{value:shown}", "{allowed}", "write the run as text in quotes"),
+        "not-a-size": error("{value:shown}", "{allowed}", "write three lengths in square brackets"),
+        "not-a-table": error("{value:shown}", "{allowed}", "put braces round it, {{ … }}"),
+        "not-a-table/section": error("{value:shown}", "{allowed}", "write {header}"),
+        "not-a-text": error("{value:shown}", "{allowed}", "put the text in quotes"),
+        "not-a-text/listed": error("{value:shown}", "text in quotes", "put it in quotes"),
+        "not-a-whole-number": error(
+            "{value:shown}", "{allowed}", "write a whole number, without quotes or a point"
+        ),
+        "not-finite": error("{found}", "{allowed}", "write a number"),
+        "not-metres": error("{value:quoted}", "{allowed}", "write it in metres"),
+        "not-utf8": error(
+            "byte 0x{byte:02x} at offset {offset}", "UTF-8 text", "save the file as UTF-8 in the editor"
+        ),
+        "not-utf8/half": error(
+            "half a character, U+{character:04X}", "UTF-8 text", "save the file as UTF-8 in the editor"
+        ),
+        "not-utf8/utf16": error(
+            "byte 0x{byte:02x} at offset {offset}, the mark of UTF-16",
+            "UTF-8 text",
+            "save the file as UTF-8 in the editor",
+        ),
+        "number-too-long": error(
+            "more than {most} digits in a number", "at most {most}", "write only what the format has"
+        ),
+        "on-circle": error(
+            "{names:cycle}", "pieces that lie on others without a circle", "let one of them lie on nothing"
+        ),
+        "ounces-of-length": error(
+            "{text:quoted}", "{units:listed}", "ounces are for thickness only; write mm or in"
+        ),
+        "outline-missing": error("no outline", "exactly one of {outlines:and}", "add one"),
+        "outline-of-copy": error(
+            "{key} of a copy",
+            "{key} of outlines that are no copy",
+            "take it out, or write the outline instead of copy",
+        ),
+        "outline-several": error("{keys:and}", "exactly one of {outlines:and}", "take the others out"),
+        "part-circle": error("{names:cycle}", "parts that end at a piece of the file", "take another base"),
+        "part-with-items": error("{count:counted item} in it", "at most {most}", "make two parts of it"),
+        "part-with-items/none": error(
+            "{count:counted item} in it", "none", "put it into a pocket or a holder row"
+        ),
+        "part-without-items": error(
+            "no item in it", "at least {least}", "add an [[item]] with in = {part:quoted}"
+        ),
+        "past-without-turns": error(
+            "a hole past the mouth, and no turn", "{key} with {turns}", "write {turns} = 2"
+        ),
+        "place-not-through": error(
+            "{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the piece to through"
+        ),
+        "place-not-through/none": error(
+            "{name:quoted}", "no piece to through is in the file", "add the piece to through"
+        ),
+        "place-of-first": error(
+            "{name:quoted}", "pieces behind the first in through", "take it out; at says where they are"
+        ),
+        "place-without-on": error(
+            "{key}, but no on", "a place on another piece", 'add on = "…", or take it out'
+        ),
+        "places-count": error(
+            "{count:counted place}",
+            "{wanted}, as many as at",
+            "write a point for each of at, in the same order",
+        ),
+        "places-count/row": error(
+            "{count:counted place}",
+            "{wanted}, as many as at",
+            "write a point for each opening of the row, in the same order",
+        ),
+        "point-repeated": error(
+            "points {first} and {second} at one place", "points apart", "leave one of them out"
+        ),
+        "point-repeated/closing": error(
+            "corners {first} and {second} at one point",
+            "corners apart",
+            "an outline closes itself: leave the last point out",
+        ),
+        "point-repeated/corners": error(
+            "corners {first} and {second} at one point", "corners apart", "leave one of them out"
+        ),
+        "quantity-with-others": error(
+            "{quantity} of {piece:quoted}, which is in {entry} with others",
+            "1 for a piece in a seam or opening with others",
+            "add a piece with copy = {piece:quoted} for each further one, or raise [make] copies",
+        ),
+        "row-without-step": error("a step of 0", "dx or dy other than 0", "write how far they stand apart"),
+        "run-on-fold": error(
+            "{fold:quoted}, a fold",
+            "corner letters or a line's name",
+            "to stitch along it, name the same points under lines",
+        ),
+        "run-one-letter": error(
+            "{letter:quoted}", 'at least two letters, such as "A-B"', "write the letter where it ends as well"
+        ),
+        "run-too-long": error(
+            "{text:quoted}", "at most once round", "write {whole}, or begin at another letter"
+        ),
+        "run-too-long/many": error("{text:quoted}", "at most once round", "leave the rest out"),
+        "run-turns-back": error(
+            "{run:quoted}, back again at {letter}", "one way round", "make two runs of it"
+        ),
+        "run-unreadable": error("{value:quoted}", "{allowed}", "write it in one of these ways"),
+        "seam-elsewhere": error(
+            "{seam:quoted}, which does not go through {piece:quoted}",
+            "seams of the piece it lies behind",
+            "take it out",
+        ),
+        "seam-of-one-layer": note(
+            "one layer", remedy="name the other layers, unless it is a row of stitches on one"
+        ),
+        "section-crosses": error(
+            "a section that crosses itself",
+            "points round it in order",
+            "list its points in their order round it",
+        ),
+        "setting-of-carried": error(
+            "{key} of a run without letters",
+            "{key} of a run with letters or a line",
+            "take it out, or give the run letters",
+        ),
+        "single-brackets": error("[{name}]", "{header}", "write {header}, in double brackets"),
+        "skive-not-thinner": error(
+            "skived to {to:.10g} mm",
+            "less than the piece's thickness, {thickness:.10g} mm",
+            "make it smaller",
+        ),
+        "slant-of-round": error("slant of a round hole", "slant of a slit", "take it out"),
+        "slot-wider-than-long": error(
+            "{length:.10g} mm long, {width:.10g} mm wide", "[length, width]", "put the length first"
+        ),
+        "text-too-long": error("{count} characters", "{allowed}", "make the text shorter"),
+        "thickness-missing": error(
+            "no thickness", "{allowed}", "add thickness under [material], or to each piece"
+        ),
+        "thickness-missing/many": error(
+            "no thickness for {pieces:and} and others",
+            "{allowed}",
+            "add thickness under [material], or to each piece",
+        ),
+        "thickness-missing/several": error(
+            "no thickness for {pieces:and}", "{allowed}", "add thickness under [material], or to each piece"
+        ),
+        "through-twice": error(
+            "{name:quoted} again",
+            "each piece once",
+            "name it once; for a piece folded over write an opening of its own",
+        ),
+        "toml-syntax": error(
+            "no valid TOML {place} ({reason})", remedy="mend this line; nothing else was read"
+        ),
+        "toml-syntax/bracket": error(
+            "no valid TOML {place} ({reason})", remedy="close the {bracket} of line {line}"
+        ),
+        "toml-syntax/comma": error("no valid TOML {place} ({reason})", remedy="write {meant} with a point"),
+        "toml-syntax/inline-table": error(
+            "no valid TOML {place} ({reason})",
+            remedy="write the {{ … }} that begins in line {line} in one line",
+        ),
+        "toml-syntax/length": error(
+            "no valid TOML {place} ({reason})", remedy="put a length with a unit in quotes: {meant:quoted}"
+        ),
+        "toml-syntax/quotes": error("no valid TOML {place} ({reason})", remedy='use straight quotes, "'),
+        "toml-syntax/text": error(
+            "no valid TOML {place} ({reason})", remedy="put text in quotes: {meant:quoted}"
+        ),
+        "toml-syntax/twice": error(
+            "no valid TOML {place} ({reason})", remedy="it is written twice; take one of them out"
+        ),
+        "toml-syntax/unclosed-text": error(
+            "no valid TOML {place} ({reason})", remedy="close the text that begins in line {line}"
+        ),
+        "too-big": error("{found}", "{allowed}", "make it smaller"),
+        "too-big/unit": error("{found}", "{allowed}", "make it smaller" + _OTHER_UNIT),
+        "too-few": error("{value:shown}", "{allowed}", "add what is missing"),
+        "too-many": error("{value:shown}", "{allowed}", "leave some out"),
+        "too-many-faults": error(
+            "more than {most} faults", remedy="mend these first; the rest of the file was not read"
+        ),
+        "too-many/keys": error("a table of {count}", "at most {most}", "leave some out"),
+        "too-many/marks": error(
+            "{count} openings up to here, on all pieces they go through",
+            "at most {most}",
+            "split the project",
+        ),
+        "too-many/places": error("{count} places", "at most {most}", "make the row shorter"),
+        "too-many/tables": error("{count} of {header}", "at most {most}", "split the project"),
+        "too-small": error("{found}", "{allowed}", "make it larger"),
+        "too-small/unit": error("{found}", "{allowed}", "make it larger" + _OTHER_UNIT),
+        "unit-missing": error(
+            "{text:quoted}", _A_LENGTH, "add the unit, such as {meant:quoted}, or leave the quotes out"
+        ),
+        "unit-unknown": error("the unit {unit:quoted}", "{units:listed}", "write {near}"),
+        "unit-unknown/far": error("the unit {unit:quoted}", "{units:listed}", "write one of these units"),
+        "unknown-choice": error("{value:shown}", "{allowed}", "write {near:quoted}"),
+        "unknown-choice/far": error("{value:shown}", "{allowed}", "write one of these, in quotes"),
+        "unknown-key": error("the key {key:quoted}", "{known:listed}", "take it out"),
+        "unknown-key/near": error("the key {key:quoted}", "{known:listed}", "write {near}"),
+        "unknown-letter": error(
+            "the letter {letter}", "{letters}", "write letters of this outline's corners"
+        ),
+        "unknown-letter/round": error(
+            "the letter {letter:quoted}", "{letters}", "write a letter of this outline"
+        ),
+        "unknown-letter/small": error("the letter {letter:quoted}", "{letters}", "write {meant}"),
+        "unknown-line": error("{name:quoted}", "{runs:or}", "write {near:suggested}, or add the line"),
+        "unknown-line/none": error("{name:quoted}", "{runs:or}", "add the line"),
+        "unknown-mate": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the snap"),
+        "unknown-mate/none": error("{name:quoted}", "no snap is in the file", "add the snap"),
+        "unknown-paper": error("{value:quoted}", "{papers}", "write {near:quoted}, or " + _A_PAPER),
+        "unknown-paper/far": error("{value:quoted}", "{papers}", "write the name of a paper, or " + _A_PAPER),
+        "unknown-part": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the part"),
+        "unknown-part/none": error("{name:quoted}", "no part is in the file", "add the part"),
+        "unknown-piece": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the piece"),
+        "unknown-piece/colon": error("{name:quoted}", "{known:quoted}", "write {meant:quoted}, with a colon"),
+        "unknown-piece/none": error("{name:quoted}", "no piece is in the file", "add the piece"),
+        "unknown-seam": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the seam"),
+        "unknown-seam/none": error("{name:quoted}", "no seam is in the file", "add the seam"),
+        "unknown-work": error(
+            "{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the seam or opening"
+        ),
+        "unknown-work/none": error(
+            "{name:quoted}", "no seam or opening is in the file", "add the seam or opening"
+        ),
+        "unprintable-character": error(
+            "the character U+{character:04X} in {value:quoted}", "{allowed}", "take it out; write one line"
+        ),
+        "zero": error("{found}", "{allowed}", "make it larger"),
+        "zero/unit": error("{found}", "{allowed}", "make it larger" + _OTHER_UNIT),
+    }
+)

@@ -1,46 +1,32 @@
 """Step 1, read: one project file in, `Project` out, everything checked, in mm.
 
-The order of the reading: the file becomes plain values (`load`), each table an entry whose keys
-are checked (`entry`, by the table in `keys`), each entry a part of the project (`pieces`, `seams`,
-`openings`, `page`). Faults are gathered on the way and told in one go at the end. Nothing in the
-file is executed or fetched, and no file is opened outside its folder.
+The order of the reading: the file becomes plain values (`file/load.py`); each table an entry whose
+keys are checked (`entries/entry.py`, by the table in `schema/keys.py`); parts are written out as
+the tables they stand for (`parts/expansion.py`); each entry becomes a record of the project. Faults
+are gathered on the way and told in one go at the end. Nothing in the file is executed or fetched,
+and no file is opened outside its folder.
 """
 
 from __future__ import annotations
 
 import pathlib
-from collections.abc import Sequence
+from collections.abc import Iterable
 
 from handkit.errors import ProjectError, refuse_errors
-from handkit.quoting import shown
-from handkit.read.checks.whole import first_by_name, tell_names, tell_unused_lines
-from handkit.read.entries.entry import Entry, entry_of
+from handkit.paper import Layout
+from handkit.read.checks.whole import check_names, check_unused_lines
+from handkit.read.entries.entry import Entry, check_keys
+from handkit.read.entries.items import read_items
 from handkit.read.entries.openings import read_openings
-from handkit.read.entries.page import read_page
+from handkit.read.entries.parts import check_items, read_parts
 from handkit.read.entries.pieces import read_pieces
-from handkit.read.entries.seams import read_seams, tell_order
-from handkit.read.entries.stitching import read_stitching
-from handkit.read.entries.tables import table, tables
+from handkit.read.entries.seams import check_order, read_seams, read_stitching
+from handkit.read.entries.tables import check_shapes, copies_in, table, tables
+from handkit.read.file.document import Document, Location
 from handkit.read.file.load import Loaded, file_text, loaded
-from handkit.read.parts.holding import read_items, read_parts, tell_holding
-from handkit.read.parts.promised import (
-    Promised,
-    copies_in,
-    given_openings,
-    given_pieces,
-    given_seams,
-    joined,
-    names_in,
-    promised_by,
-    tell_bases,
-    tell_clashes,
-    tell_shapes,
-)
-from handkit.read.project import Item, Material, Opening, Part, Project, Seam
+from handkit.read.parts.expansion import expanded, lettered, with_linings
+from handkit.read.project import Page, Piece, Project
 from handkit.read.schema.keys import FORMAT, SECTIONS
-from handkit.read.values.lengths import unit_meant
-from handkit.read.values.spot import Fault, Reading, Spot
-from handkit.read.values.values import read_choice
 from handkit.units import LENGTH_UNITS
 
 
@@ -64,11 +50,12 @@ def read_project_text(text: str, *, file: str, folder: pathlib.Path) -> Project:
     ('tab', (40.0, 12.7))
     """
     source = loaded(text, file=file)
-    reading = Reading(file, folder, _unit(source), source.lines)
-    top = entry_of("project", source.values, Spot(reading))
-    if top is None or not _is_our_format(top):
-        raise ProjectError(reading.findings)
-    return _project(top, name=pathlib.PurePath(file).stem)
+    document = Document(file, folder, _unit(source), source.lines)
+    top = Entry(SECTIONS["project"], source.values, Location(document))
+    check_keys(top)
+    if not _is_our_format(top, document):
+        raise ProjectError(document.findings)
+    return _project(top, document, name=pathlib.PurePath(file).stem)
 
 
 def _unit(source: Loaded) -> str:
@@ -77,76 +64,61 @@ def _unit(source: Loaded) -> str:
     return unit if isinstance(unit, str) and unit in LENGTH_UNITS else ""
 
 
-def _is_our_format(top: Entry) -> bool:
+def _is_our_format(top: Entry, document: Document) -> bool:
     """Whether the file's other keys can be read. A missing format is told with their faults."""
-    if not top.has("format"):
+    field = top.field("format")
+    if field is None or (type(field.value) is int and field.value == FORMAT):
         return True
-    value = top.value("format")
-    if value == FORMAT and isinstance(value, int) and not isinstance(value, bool):
-        return True
-    top.spot.reading.findings.clear()  # what they say of another format's keys would mislead
-    remedy = f"write format = {FORMAT}, or take the handkit that the file was written for"
-    top.at("format").refuse(Fault("format-unknown", shown(value), str(FORMAT), remedy))
+    document.findings.clear()  # what they say of another format's keys would mislead
+    field.reject("format-unknown")
     return False
 
 
-def _project(top: Entry, *, name: str) -> Project:
-    unit = top.value("unit")
-    meant = unit_meant(unit, tuple(LENGTH_UNITS)) if isinstance(unit, str) else ""
-    read_choice(unit, top.at("unit"), top.rule("unit"), meant=meant)
+def _project(top: Entry, document: Document, *, name: str) -> Project:
+    top.get("unit")  # for its faults
     material, stitching = table(top, "material"), table(top, "stitching")
-    material.choice("kind", Material)
-    read_stitching(stitching, stitching)  # for its faults, should there be no seam to find them
-    items, parts, promised = _promised(top)
-    given = given_pieces(promised, names_in(top.table.get("piece")))
-    piece_entries = tables(top, "piece", given)
-    pieces = read_pieces(piece_entries, material, promised)
+    material.get("kind")
+    read_stitching(stitching)  # for its faults, should there be no seam to find them
+    parts = read_parts(tables(top, "part"))
+    items = read_items(tables(top, "item"), tuple(copies_in(top.table.get("part"))))
+    check_items(tuple(parts.values()), items, document)
+    expansion = expanded(parts, items, copies_in(top.table.get("piece")), document)
+    piece_entries = tables(top, "piece", expansion.pieces, common=material)
+    pieces = read_pieces(piece_entries, expansion)
     by_name = first_by_name(pieces)
-    seams_given, openings_given = given_seams(promised, by_name), given_openings(promised, by_name)
-    seam_entries, opening_entries = tables(top, "seam", seams_given), tables(top, "opening", openings_given)
-    for entries, known in (
-        (piece_entries, given),
-        (seam_entries, seams_given),
-        (opening_entries, openings_given),
-    ):
-        tell_shapes(entries, known)
-    seams = joined(read_seams(seam_entries, stitching, by_name), promised, top.spot.reading)
+    drafted_seams = lettered(expansion.seams, by_name)
+    seam_entries = tables(top, "seam", drafted_seams, common=stitching)
+    opening_entries = tables(top, "opening", expansion.openings)
+    check_shapes(piece_entries, expansion.pieces)
+    check_shapes(seam_entries, drafted_seams)
+    check_shapes(opening_entries, expansion.openings)
+    seams = with_linings(read_seams(seam_entries, by_name), expansion, document)
     openings = read_openings(opening_entries, by_name)
-    tell_names([*seam_entries, *opening_entries])
-    tell_order(seam_entries, _work_names(seams, openings))
-    tell_unused_lines(pieces, seams, top.spot.reading)
-    page, copies = read_page(table(top, "page")), table(top, "make").count("copies")
-    title, waste = top.text("title") if top.has("title") else name, material.number("waste")
+    check_names([*seam_entries, *opening_entries], "name-taken/work")
+    works = [*(seam.name for seam in seams), *(opening.name for opening in openings)]
+    check_order(seam_entries, [name for name in works if name])
+    check_unused_lines(pieces, seams, document)
+    page = table(top, "page")
     return Project(
         source=top.source(),
         name=name,
-        title=title,
+        title=top.get("title") if top.has("title") else name,
         pieces=pieces,
         seams=seams,
         openings=openings,
-        page=page,
-        copies=copies,
-        yield_share=1 - waste / 100,
-        findings=refuse_errors(top.spot.reading.findings),
+        page=page.record(Page, source=page.source(), layout=page.record(Layout)),
+        copies=table(top, "make").get("copies"),
+        yield_share=1 - material.get("waste") / 100,
+        findings=refuse_errors(document.findings),
         items=items,
-        parts=parts,
+        parts=tuple(parts.values()),
     )
 
 
-def _promised(top: Entry) -> tuple[tuple[Item, ...], tuple[Part, ...], Promised]:
-    """The items, the parts, and what the parts promise to draft."""
-    entries, own = tables(top, "part"), names_in(top.table.get("piece"))
-    parts = read_parts(entries)
-    items = read_items(tables(top, "item"), names_in(top.table.get("part")))
-    tell_holding(parts, items, top.spot)
-    paths = {entry.name() or "": entry.spot.path for entry in entries}
-    promised = promised_by(parts, items, paths, copies_in(top.table.get("piece")))
-    tell_bases(promised, own, top.spot.reading)
-    tell_clashes(promised, top.spot.reading)
-    return items, parts, promised
-
-
-def _work_names(seams: Sequence[Seam], openings: Sequence[Opening]) -> list[str]:
-    """What may be done after, or before, something else."""
-    names = [seam.name for seam in seams] + [opening.name for opening in openings]
-    return [name for name in names if name]
+def first_by_name(pieces: Iterable[Piece]) -> dict[str, Piece]:
+    """Pieces by name in the file's order; of two with one name, which is told elsewhere, the first."""
+    by_name: dict[str, Piece] = {}
+    for piece in pieces:
+        if piece.name:
+            by_name.setdefault(piece.name, piece)
+    return by_name

@@ -17,7 +17,7 @@ ALL_PYTHON = MODULES + TESTS
 
 MOST_MODULE_LINES = 300
 # Tables and products: one fact after another, to be looked up in one place.
-LONGER = {"handkit/read/schema/keys.py", "handkit/read/project.py"}
+LONGER = {"handkit/messages/reading.py", "handkit/read/project.py", "handkit/read/schema/keys.py"}
 MOST_FUNCTION_LINES = 45
 MOST_IGNORES = 3
 

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from handkit.findings import Finding
 from handkit.read.values.lengths import length_mm
-from handkit.read.values.spot import Fault
 
 # Inch fractions: an inch is 25.4 mm exactly (the international inch); worked out by hand from it.
 LENGTHS = [
@@ -82,7 +82,7 @@ def test_thicknesses(text: str, mm: float) -> None:
 @pytest.mark.parametrize(("text", "code"), REFUSED)
 def test_what_is_no_length_is_told(text: str, code: str) -> None:
     fault = length_mm(text)
-    assert isinstance(fault, Fault)
+    assert isinstance(fault, Finding)
     assert fault.code == code
     assert fault.remedy
 
@@ -103,7 +103,7 @@ def test_what_is_no_length_is_told(text: str, code: str) -> None:
 )
 def test_the_remedy_is_what_was_meant(text: str, remedy: str) -> None:
     fault = length_mm(text)
-    assert isinstance(fault, Fault)
+    assert isinstance(fault, Finding)
     assert fault.remedy == remedy
 
 
@@ -122,4 +122,4 @@ def test_mixed_numbers_are_their_sum(whole: int, over: int, power: int) -> None:
 @given(st.text(max_size=12))
 def test_any_text_is_a_length_or_a_fault(text: str) -> None:
     found = length_mm(text, thickness=True)
-    assert isinstance(found, Fault | float)
+    assert isinstance(found, Finding | float)

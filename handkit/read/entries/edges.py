@@ -13,11 +13,14 @@ import re
 from collections.abc import Collection, Sequence
 from itertools import pairwise
 
-from handkit.quoting import quoted
+from handkit.findings import Finding, finding
+from handkit.read.file.document import Location
 from handkit.read.project import Edges
-from handkit.read.values.spot import Fault, Spot
 
 Edge = tuple[str, str]
+
+# Runs longer than this are not spelt out in a message.
+_MOST_SPELT = 8
 
 _LETTERS = re.compile(r"[A-Z]{1,3}(?:\s*-\s*[A-Z]{1,3})+")
 
@@ -31,7 +34,7 @@ def looks_like_edges(text: str) -> bool:
     return _LETTERS.fullmatch(text) is not None
 
 
-def edges_named(text: str, letters: Sequence[str]) -> Edges | Fault:
+def edges_named(text: str, letters: Sequence[str]) -> Edges | Finding:
     """The edges a text stands for.
 
     >>> str(edges_named("D-A-B-C", "ABCD")), str(edges_named("A-D", "ABCD"))
@@ -40,22 +43,42 @@ def edges_named(text: str, letters: Sequence[str]) -> Edges | Fault:
     'write A-B-C or A-D-C'
     """
     if not looks_like_edges(text):
-        return _unreadable(text, letters)
+        meant = letters_meant(text, letters)
+        key = "edges-unreadable/meant" if meant else "edges-unreadable"
+        return finding(key, text=text, meant=meant)
     names = tuple(name.strip() for name in text.split("-"))
     known = frozenset(letters)
     if len(names) > len(letters) + 1 and known.issuperset(names):
-        return _too_long(text, letters)
+        key = "run-too-long" if len(letters) <= _MOST_SPELT else "run-too-long/many"
+        return finding(key, text=text, whole="-".join([*letters, letters[0]]))
     for name in names:
         if name not in known:
-            listed = letters[0] if len(letters) == 1 else f"{letters[0]} to {letters[-1]}"
-            remedy = "write letters of this outline's corners"
-            return Fault("unknown-letter", f"the letter {name}", listed, remedy)
+            return finding("unknown-letter", letter=name, letters=letters_from(letters))
     if len(letters) == 1:  # a circle
         return Edges(names)
     return _way_round_fault(names, letters) or Edges(names)
 
 
-def _way_round_fault(names: tuple[str, ...], letters: Sequence[str]) -> Fault | None:
+def letters_meant(text: str, letters: Sequence[str]) -> str:
+    """The run of these letters that a text was most likely meant for, "" where it is none.
+
+    >>> letters_meant("a b", "ABCD"), letters_meant("left", "ABCD")
+    ('A-B', '')
+    """
+    raised = re.sub(r"[\s,;>–—-]+", "-", text.strip().upper())
+    return raised if looks_like_edges(raised) and all(name in letters for name in raised.split("-")) else ""
+
+
+def letters_from(letters: Sequence[str]) -> str:
+    """The letters of an outline as a message names them.
+
+    >>> letters_from("ABCD"), letters_from("A")
+    ('A to D', 'A')
+    """
+    return letters[0] if len(letters) == 1 else f"{letters[0]} to {letters[-1]}"
+
+
+def _way_round_fault(names: tuple[str, ...], letters: Sequence[str]) -> Finding | None:
     """What is wrong with the letters' order: they go from neighbour to neighbour, one way round, once."""
     count = len(letters)
     places = [letters.index(name) for name in names]
@@ -64,32 +87,37 @@ def _way_round_fault(names: tuple[str, ...], letters: Sequence[str]) -> Fault | 
         if way not in (1, count - 1):
             return _apart(names[index], names[index + 1], letters)
         if way != ways[0]:
-            found = f"{quoted('-'.join(names))}, back again at {names[index]}"
-            return Fault("run-turns-back", found, "one way round", "make two runs of it")
+            return finding("run-turns-back", run="-".join(names), letter=names[index])
     return None
 
 
-def _too_long(text: str, letters: Sequence[str]) -> Fault:
-    """The run goes round more than once."""
-    whole = "-".join([*letters, letters[0]])
-    remedy = f"write {whole}, or begin at another letter" if len(letters) <= 8 else "leave the rest out"
-    return Fault("run-too-long", quoted(text), "at most once round", remedy)
+def _apart(first: str, second: str, letters: Sequence[str]) -> Finding:
+    """Two letters that are no neighbours: told with both ways round."""
+    if first == second:
+        return finding("letters-apart/twice", letter=first)
+    count, start, end = len(letters), letters.index(first), letters.index(second)
+    forwards = [letters[(start + i) % count] for i in range((end - start) % count + 1)]
+    backwards = [letters[(start - i) % count] for i in range((start - end) % count + 1)]
+    ways = ["-".join(way) for way in (forwards, backwards) if len(way) <= _MOST_SPELT]
+    key = "letters-apart" if ways else "letters-apart/far"
+    return finding(key, first=first, second=second, ways=ways)
 
 
-def read_edges(text: str, letters: Sequence[str], spot: Spot, *, seen: Collection[Edge] = ()) -> Edges | None:
+def read_edges(
+    text: str, letters: Sequence[str], location: Location, *, seen: Collection[Edge] = ()
+) -> Edges | None:
     """The edges a text stands for; None where it is faulty, or the outline's letters aren't known.
 
-    One of the edges `seen` before is told as well.
+    One of the edges `seen` before is reported as well.
     """
     if not letters:
         return None
     edges = edges_named(text, letters)
-    if isinstance(edges, Fault):
-        spot.refuse(edges)
+    if isinstance(edges, Finding):
+        location.place(edges)
         return None
     for again in (single for single in single_edges(edges) if single in seen):
-        found = f"the edge {'-'.join(again)} again"
-        spot.refuse(Fault("edge-twice", found, "each edge once", "take one of them out"))
+        location.report("edge-twice", edge="-".join(again))
     return edges
 
 
@@ -110,25 +138,3 @@ def single_edges(edges: Edges) -> tuple[Edge, ...]:
 def is_closed(edges: Edges) -> bool:
     """Whether the run comes back to its first letter."""
     return edges.letters[0] == edges.letters[-1]
-
-
-def _unreadable(text: str, letters: Sequence[str]) -> Fault:
-    allowed = 'corner letters with - between, such as "A-B"'
-    raised = re.sub(r"[\s,;>–—-]+", "-", text.strip().upper())
-    if looks_like_edges(raised) and all(name in letters for name in raised.split("-")):
-        return Fault("edges-unreadable", quoted(text), allowed, f"write {quoted(raised)}")
-    return Fault("edges-unreadable", quoted(text), allowed, "write the letters of neighbouring corners")
-
-
-def _apart(first: str, second: str, letters: Sequence[str]) -> Fault:
-    """Two letters that are no neighbours: told with both ways round."""
-    allowed = "letters of neighbouring corners"
-    if first == second:
-        return Fault("letters-apart", f"{first} twice in a row", allowed, f"write {first} once")
-    found = f"{first} and {second}, which are no neighbours"
-    count, start, end = len(letters), letters.index(first), letters.index(second)
-    ahead = [letters[(start + i) % count] for i in range((end - start) % count + 1)]
-    astern = [letters[(start - i) % count] for i in range((start - end) % count + 1)]
-    ways = ["-".join(way) for way in (ahead, astern) if len(way) <= 8]
-    remedy = f"write {' or '.join(ways)}" if ways else "name every corner on the way"
-    return Fault("letters-apart", found, allowed, remedy)

@@ -1,180 +1,231 @@
-"""Entries: a table of the project file, its values read by the rules of its keys.
+"""Entries: a table of the project file, its values asked for by key.
 
-In: a table as tomllib has it, and where it stands. Out: checked values, asked for by key. Making
-an entry tells the keys that don't belong into it and those that are missing; asking for a key
-tells what is wrong with its value. A key that is left out has its default.
+In: a table as tomllib has it, and where it stands. Out: checked values. The kind of a key, stated
+with the key in `schema/keys.py`, decides how its value is read (READERS, below). Making an entry
+reports the keys that don't belong into it and those that are missing; asking for a key reports what
+is wrong with its value. A key that is left out has its default.
+
+Words: an entry's *common* one is asked for what isn't written in the entry itself: [stitching] for
+a seam, [material] for a piece.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from enum import StrEnum
-from typing import TypeVar
+from functools import partial
+from types import MappingProxyType
+from typing import Any, Protocol, TypeVar
 
 import msgspec
 
 from handkit.findings import Source, nearest
-from handkit.quoting import quoted, shown, words
-from handkit.read.project import Point
+from handkit.read.file.document import Location, key_words
+from handkit.read.project import Iron, RoundHole, SlitHole, StitchHole
 from handkit.read.schema.keys import SECTIONS, sections_with
-from handkit.read.schema.rules import Key, Kind, Section
-from handkit.read.values import values
-from handkit.read.values.spot import Fault, Spot, key_words
+from handkit.read.schema.rules import Kind, Section
+from handkit.read.values import plain, special
+from handkit.read.values.field import Field
 
-Choice = TypeVar("Choice", bound=StrEnum)
+Record = TypeVar("Record", bound=msgspec.Struct)
 
 
 class Entry(msgspec.Struct, frozen=True):
-    """A table of the file. Its keys are asked for by the method that fits their kind."""
+    """A table of the file."""
 
     section: Section
     table: Mapping[str, object]
-    spot: Spot
+    location: Location
+    common: Entry | None = None
 
     def has(self, key: str) -> bool:
-        """Whether the key is written."""
+        """Whether the key is written in this entry."""
         return key in self.table
 
-    def first_of(self, *keys: str) -> str | None:
-        """The first of these keys that is written."""
-        return next((key for key in keys if key in self.table), None)
-
-    def rule(self, key: str) -> Key:
-        """What may be written for the key."""
-        return self.section.keys[key]
-
-    def at(self, key: str) -> Spot:
+    def at(self, key: str) -> Location:
         """Where the key is written, or the table where it isn't."""
-        return self.spot.down(key)
+        return self.location.down(key)
 
-    def value(self, key: str) -> object:
-        """The value as written, or the default."""
-        return self.table.get(key, self.rule(key).default)
+    def field(self, key: str) -> Field | None:
+        """The key's value as written, here or in the common entry; None where it is left out."""
+        if key in self.table:
+            return Field(self.table[key], self.section.keys[key], self.at(key))
+        return self.common.field(key) if self._is_common(key) and self.common else None
 
-    def source(self, *, words: str = "") -> Source:
-        """The entry as later steps know it."""
-        return self.spot.source(list(self.table), words=words)
+    def _is_common(self, key: str) -> bool:
+        return self.common is not None and key in self.common.section.keys
 
-    def length(self, key: str) -> float:
-        """Mm. NaN where it is faulty, or left out without a default."""
-        if not self.has(key):  # a default is in mm, whatever the file's unit
-            default = self.rule(key).default
-            return float(default) if isinstance(default, int | float) else values.FAULTY
-        return values.read_length(self.table[key], self.at(key), self.rule(key))
+    def get(self, key: str) -> Any:
+        """The key's value, or its default; its type is what its kind's reader gives.
 
-    def optional_length(self, key: str) -> float | None:
-        """Mm, or None where it is left out."""
-        return self.length(key) if self.has(key) else None
+        Left out without a default: a table or a list is empty, a length that is required is NaN,
+        anything else None. Where the value is faulty, that is reported.
+        """
+        field = self.field(key)
+        if field is not None:
+            return READERS[field.rule.kind](field)
+        if self._is_common(key) and self.common:
+            return self.common.get(key)
+        rule = self.section.keys[key]
+        if rule.kind in _LENGTHS:  # a default is in mm, whatever the file's unit
+            return plain.FAULTY if rule.required else rule.default
+        if rule.default is not None:
+            return READERS[rule.kind](Field(rule.default, rule, self.at(key)))
+        return rule.choices[0] if rule.choices else () if rule.kind in _LISTS else None
 
-    def number(self, key: str) -> float:
-        """A plain number, NaN where it is faulty."""
-        return values.read_number(self.value(key), self.at(key), self.rule(key))
-
-    def count(self, key: str) -> int:
-        """A whole number."""
-        return values.read_count(self.value(key), self.at(key), self.rule(key))
-
-    def flag(self, key: str) -> bool:
-        """True or false."""
-        return values.read_flag(self.value(key), self.at(key), self.rule(key))
-
-    def text(self, key: str) -> str:
-        """A line of text."""
-        return values.read_text(self.value(key), self.at(key), self.rule(key)) or ""
-
-    def optional_text(self, key: str) -> str | None:
-        """A line of text, None where it is left out or faulty."""
-        return values.read_text(self.table[key], self.at(key), self.rule(key)) if self.has(key) else None
+    def texts(self, key: str) -> list[Field]:
+        """The texts of a list, leaving out the faulty; none where the key is left out."""
+        field = self.field(key)
+        return plain.read_texts(field) if field else []
 
     def name(self) -> str | None:
         """What the entry is called, None where it is missing or faulty."""
-        if not self.has("name"):
-            return None
-        return values.read_name(self.table["name"], self.at("name"), self.rule("name"))
+        name: str | None = self.get("name")
+        return name
 
-    def choice(self, key: str, choices: type[Choice]) -> Choice:
-        """One of the words of `choices`; its first where it is faulty or missing."""
-        if not self.has(key) and self.rule(key).default is None:
-            return next(iter(choices))
-        word = values.read_choice(self.value(key), self.at(key), self.rule(key))
-        return choices(word) if word is not None else next(iter(choices))
+    def record(self, record: type[Record], **fields: object) -> Record:
+        """A record of these fields, and of the entry's keys that are called like the other fields."""
+        keys = (key for key in record.__struct_fields__ if key in self.section.keys and key not in fields)
+        return record(**{key: self.get(key) for key in keys}, **fields)
 
-    def pair(self, key: str) -> Point | None:
-        """Two lengths in mm; None where the key is left out or faulty."""
-        return values.read_pair(self.table[key], self.at(key), self.rule(key)) if self.has(key) else None
-
-    def points(self, key: str) -> tuple[Point, ...] | None:
-        """Points in mm; None where the key is left out or faulty."""
-        return values.read_points(self.table[key], self.at(key), self.rule(key)) if self.has(key) else None
-
-    def listed(self, key: str, *, what: str = "entry") -> list[tuple[object, Spot]]:
-        """The entries of a list with their spots; none where the key is left out or faulty."""
-        if not self.has(key):
-            return []
-        return values.read_list(self.table[key], self.at(key), self.rule(key), what=what) or []
-
-    def texts(self, key: str) -> list[tuple[str, Spot]]:
-        """The texts of a list with their spots, leaving out the faulty."""
-        texts: list[tuple[str, Spot]] = []
-        for value, spot in self.listed(key):
-            if isinstance(value, str):
-                texts.append((values.composed(value), spot))
-            else:
-                spot.refuse(Fault("not-a-text", shown(value), "text in quotes", "put it in quotes"))
-        return texts
-
-    def items(self, key: str) -> list[tuple[str, object, Spot]]:
-        """The keys and values of a table with their spots; none where it is left out or faulty."""
-        if not self.has(key):
-            return []
-        return values.read_table(self.table[key], self.at(key), self.rule(key)) or []
+    def source(self) -> Source:
+        """The entry as later steps know it."""
+        return self.location.source(list(self.table))
 
 
-def entry_of(section: str, value: object, spot: Spot, *, rule: Key | None = None) -> Entry | None:
-    """A table as an entry of a section, its keys checked. None where it is no table.
-
-    `rule` is that of the key the table is the value of, for what is allowed.
-    """
+def entry_of(section: str, field: Field, common: Entry | None = None) -> Entry | None:
+    """A table as an entry of a section, its keys checked. None where it is no table."""
     known = SECTIONS[section]
-    if not isinstance(value, dict):
-        allowed = rule.allowed if rule else known.header
-        spot.refuse(Fault("not-a-table", shown(value), allowed, f"write {known.header}"))
+    if not isinstance(field.value, dict):
+        field.reject("not-a-table/section", header=known.header)
         return None
-    entry = Entry(known, value, spot)
-    _tell_unknown_keys(entry)
-    tell_missing(entry, (key.name for key in known.keys.values() if key.required))
+    entry = Entry(known, field.value, field.location, common)
+    check_keys(entry)
     return entry
 
 
-def tell_missing(entry: Entry, keys: Iterable[str]) -> None:
-    """Tell the keys of these that aren't written."""
-    for name in keys:
-        if not entry.has(name):
-            rule = entry.rule(name)
-            code = "format-missing" if rule.kind is Kind.FORMAT else "missing-key"
-            entry.spot.down(name).refuse(Fault(code, "nothing", rule.allowed, _how_to_add(rule)))
-
-
-def _how_to_add(rule: Key) -> str:
-    """What to write for a key that is missing."""
-    if rule.kind is Kind.FORMAT:
-        return f"write {rule.name} = {rule.allowed} at the top of the file"
-    return f"add a {rule.header}" if rule.kind is Kind.TABLES else f"add {rule.name} = …"
-
-
-def _tell_unknown_keys(entry: Entry) -> None:
-    for key in entry.table:
-        if key in entry.section.keys:
-            continue
-        elsewhere = [section.header for section in sections_with(key)]
-        known = list(entry.section.keys)
-        near = nearest(key, known)
-        allowed = ", ".join(known)
-        found = f"the key {quoted(key)}"
-        if near:
-            entry.at(key).refuse(Fault("unknown-key", found, allowed, f"write {near}"))
-        elif elsewhere:
-            remedy = f"move it: {key_words(key)} belongs to {words(elsewhere)}"
-            entry.at(key).refuse(Fault("misplaced-key", found, allowed, remedy))
+def check_keys(entry: Entry) -> None:
+    """Report keys that the section doesn't have, and required ones that are missing."""
+    known = entry.section.keys
+    for key in (each for each in entry.table if each not in known):
+        sections = [section.header for section in sections_with(key)]
+        if near := nearest(key, tuple(known)):
+            entry.at(key).report("unknown-key/near", key=key, known=known, near=near)
+        elif sections:
+            said = key_words(key)
+            entry.at(key).report("misplaced-key", key=key, known=known, said=said, sections=sections)
         else:
-            entry.at(key).refuse(Fault("unknown-key", found, allowed, "take it out"))
+            entry.at(key).report("unknown-key", key=key, known=known)
+    check_missing(entry, (key.name for key in known.values() if key.required))
+
+
+def check_missing(entry: Entry, keys: Iterable[str]) -> None:
+    """Report the keys of these that aren't written."""
+    for rule in (entry.section.keys[name] for name in keys if not entry.has(name)):
+        place, allowed = entry.at(rule.name), rule.allowed
+        match rule.kind:
+            case Kind.FORMAT:
+                place.report("format-missing", allowed=allowed, key=rule.name)
+            case Kind.TABLES:
+                place.report("missing-key/tables", allowed=allowed, header=rule.header)
+            case _:
+                place.report("missing-key", allowed=allowed, key=rule.name)
+
+
+class KeysOfKind(Protocol):
+    """The keys that an entry of some kind has beside those of every kind."""
+
+    @property
+    def needs(self) -> tuple[str, ...]:
+        """Those that must be written."""
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """Those that may be written."""
+
+
+def check_keys_of_kind(entry: Entry, kind: StrEnum, rows: Mapping[Any, KeysOfKind]) -> None:
+    """Report keys that only other kinds have, and those that this kind lacks."""
+    for key in entry.table:
+        kinds = [each for each, row in rows.items() if key in (*row.needs, *row.keys)]
+        if kinds and kind not in kinds:
+            entry.at(key).report("key-of-other-kind", key=key, kind=kind, kinds=kinds)
+    check_missing(entry, rows[kind].needs)
+
+
+def _hole(field: Field) -> StitchHole | None:
+    """A stitch hole: round, or a slit; None where it is faulty."""
+    hole = entry_of("hole", field)
+    if hole is None:
+        return None
+    if hole.has("round") == hole.has("slit"):
+        key = "hole-round-or-slit" if hole.has("round") else "hole-round-or-slit/neither"
+        hole.location.report(key, allowed=field.rule.allowed)
+        return None
+    if hole.has("slit"):
+        return SlitHole(hole.get("slit"), hole.get("slant"))
+    if hole.has("slant"):
+        hole.at("slant").report("slant-of-round")
+    return RoundHole(hole.get("round"))
+
+
+def _iron(field: Field) -> Iron | None:
+    """A pricking iron; None where it is faulty."""
+    iron = entry_of("iron", field)
+    return iron.record(Iron) if iron is not None and iron.has("teeth") and iron.has("pitch") else None
+
+
+def _round(field: Field) -> float | list[tuple[str, Field]]:
+    """One radius for all corners, or a table by letter."""
+    return plain.read_table(field) if isinstance(field.value, dict) else plain.read_length(field)
+
+
+_LENGTHS = (Kind.LENGTH, Kind.THICKNESS)
+_LISTS = (Kind.ARC, Kind.LINES, Kind.TRIM, Kind.SKIVE, Kind.PLACES, Kind.RUNS, Kind.MATCH, Kind.NAMES)
+
+# How the value of each kind is read. Tables by name give pairs of a name and a field, lists of runs
+# and matches give fields: what these mean hangs on other entries.
+READERS: Mapping[Kind, Callable[[Field], Any]] = MappingProxyType(
+    {
+        Kind.FORMAT: lambda field: field.value,
+        Kind.TEXT: lambda field: plain.read_text(field) or "",
+        Kind.NAME: plain.read_name,
+        Kind.CHOICE: plain.read_choice,
+        Kind.FLAG: plain.read_flag,
+        Kind.COUNT: plain.read_count,
+        Kind.PERCENT: plain.read_number,
+        Kind.ANGLE: plain.read_number,
+        Kind.LENGTH: plain.read_length,
+        Kind.THICKNESS: plain.read_length,
+        Kind.SIZE: plain.read_pair,
+        Kind.SLOT: plain.read_pair,
+        Kind.POINT: plain.read_pair,
+        Kind.POINTS: plain.read_points,
+        Kind.CORNERS: plain.read_points,
+        Kind.ROUND: _round,
+        Kind.ARC: plain.read_table,
+        Kind.LINES: plain.read_table,
+        Kind.TRIM: plain.read_table,
+        Kind.SKIVE: plain.read_table,
+        Kind.HOLE: _hole,
+        Kind.IRON: _iron,
+        Kind.SPOOL: special.read_spool,
+        Kind.RUN: plain.read_text,
+        Kind.RUNS: partial(plain.read_list, what="run"),
+        Kind.MATCH: partial(plain.read_list, what="point"),
+        Kind.NAMES: plain.read_names,
+        Kind.PIECE: plain.read_text,
+        Kind.MATE: plain.read_text,
+        Kind.PART: plain.read_text,
+        Kind.BOX: plain.read_box,
+        Kind.EASE: special.read_ease,
+        Kind.ROW: special.read_row,
+        Kind.PLACES: plain.read_table,
+        Kind.PAPER: special.read_paper,
+        Kind.FONT: special.read_font,
+        Kind.TABLE: lambda field: field.value,
+        Kind.TABLES: lambda field: field.value,
+    }
+)
+if unread := set(Kind) - set(READERS):
+    raise TypeError(f"kinds of keys without a reader: {unread}")

@@ -8,47 +8,40 @@ from __future__ import annotations
 
 from string import ascii_uppercase
 
-from handkit.quoting import quoted
 from handkit.read.entries.edges import looks_like_edges
 from handkit.read.entries.entry import Entry
 from handkit.read.entries.outline import same_neighbours
 from handkit.read.project import Point
 from handkit.read.schema.keys import SECTIONS
 from handkit.read.schema.rules import Kind, points_key
-from handkit.read.values import values
-from handkit.read.values.spot import Fault, Spot
+from handkit.read.values.field import Field
+from handkit.read.values.plain import read_name, read_points
 
 _POINTS = points_key("points", Kind.POINTS, "", few=2, many=2000)
 
 
 def read_lines(entry: Entry, key: str) -> tuple[tuple[str, tuple[Point, ...]], ...]:
     """The lines of `lines` or `folds` in the order written."""
-    lines: list[tuple[str, tuple[Point, ...]]] = []
-    for name, value, spot in entry.items(key):
-        points = _line_points(value, spot)
-        lines.append((name, points if _is_line_name(name, spot) else ()))
-    return tuple(lines)
+    lines = [(name, _line_points(field), _is_line_name(name, field)) for name, field in entry.get(key)]
+    return tuple((name, points if named else ()) for name, points, named in lines)
 
 
-def _is_line_name(name: str, spot: Spot) -> bool:
+def _is_line_name(name: str, field: Field) -> bool:
     """Whether it is a name, and none that could be taken for corner letters: A, or A-B."""
-    if values.read_name(name, spot, SECTIONS["piece"].keys["name"]) is None:
+    if read_name(Field(name, SECTIONS["piece"].keys["name"], field.location)) is None:
         return False
     if looks_like_edges(name) or name in ascii_uppercase:
-        remedy = f"write {quoted(name.lower())}"
-        spot.refuse(Fault("name-of-letters", quoted(name), "a name that is no corner letters", remedy))
+        field.reject("name-of-letters", name=name, meant=name.lower())
         return False
     return True
 
 
-def _line_points(value: object, spot: Spot) -> tuple[Point, ...]:
-    points = values.read_points(value, spot, _POINTS)
+def _line_points(field: Field) -> tuple[Point, ...]:
+    points = read_points(field.ruled(_POINTS))
     if points is None:
         return ()
     same = same_neighbours(points, closed=False)
     if same is not None:
-        found = f"points {same} and {same + 1} at one place"
-        spot.down(same, f"point {same + 1}").refuse(
-            Fault("point-repeated", found, "points apart", "leave one of them out")
-        )
+        place = field.location.down(same, f"point {same + 1}")
+        place.report("point-repeated", first=same, second=same + 1)
     return points

@@ -8,80 +8,58 @@ point in its piece's frame, or None.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
-from handkit.quoting import quoted, shown, words
 from handkit.read.entries.entry import Entry
-from handkit.read.project import Edges, Layer, MatchPoint, Piece, Point
+from handkit.read.project import Edges, Layer, MatchPoint, Point
 from handkit.read.schema.rules import point_key
-from handkit.read.values.spot import Fault, Spot
-from handkit.read.values.values import read_pair
+from handkit.read.values.field import Field
+from handkit.read.values.plain import read_pair
 
 _POINT = point_key("place", "")
-_ALLOWED = 'a letter, a point [x, y] or ""'
 
 
-def read_matches(
-    entry: Entry, layers: Sequence[Layer | None], pieces: Mapping[str, Piece]
-) -> tuple[MatchPoint, ...]:
+def read_matches(entry: Entry, layers: Sequence[Layer | None]) -> tuple[MatchPoint, ...]:
     """The points that must meet; a faulty one is left out."""
-    points = (_match_point(value, spot, layers) for value, spot in entry.listed("match", what="point"))
+    points = (_match_point(field, layers) for field in entry.get("match"))
     return tuple(point for point in points if point is not None)
 
 
-def _match_point(value: object, spot: Spot, layers: Sequence[Layer | None]) -> MatchPoint | None:
+def _match_point(field: Field, layers: Sequence[Layer | None]) -> MatchPoint | None:
+    value = field.value
     if not isinstance(value, list):
-        spot.refuse(
-            Fault(
-                "not-a-list", shown(value), f"a list with {_ALLOWED} for every run", "put brackets round it"
-            )
-        )
+        field.reject("not-a-list/match")
         return None
     if len(value) != len(layers):
         if layers:
-            found = f"{len(value)} place{'s' if len(value) != 1 else ''} for {len(layers)} runs"
-            remedy = 'write one for each run in order, "" for none'
-            spot.refuse(Fault("match-count", found, f"{len(layers)} places", remedy))
+            field.reject("match-count", count=len(value), runs=len(layers))
         return None
     places = tuple(
-        _place(each, spot.down(i, f"place {i + 1}"), layer)
+        _place(field.inside(i, each, f"place {i + 1}"), layer)
         for i, (each, layer) in enumerate(zip(value, layers, strict=True))
     )
     if all(each == "" for each in value):
-        spot.refuse(
-            Fault("match-empty", "a point without a place", "a place on at least one run", "take it out")
-        )
+        field.reject("match-empty")
     return MatchPoint(places)
 
 
-def _place(value: object, spot: Spot, layer: Layer | None) -> str | Point | None:
+def _place(field: Field, layer: Layer | None) -> str | Point | None:
     """Where the point lies on one layer; None for nowhere, and where it is faulty."""
+    value = field.value
     if value == "":
         return None
     if not isinstance(value, str | list):
-        spot.refuse(Fault("match-place", shown(value), _ALLOWED, "write one of these"))
+        field.reject("match-place")
         return None
     if layer is not None and layer.run is None:
-        found = f"a place on {quoted(layer.text)}, which takes the holes of another run"
-        spot.refuse(Fault("match-of-carried", found, '""', 'write ""'))
+        field.reject("match-of-carried", run=layer.text)
         return None
     if isinstance(value, list):
-        return read_pair(value, spot, _POINT)
+        return read_pair(field.ruled(_POINT))
     if layer is not None:
         letters = layer.run.letters if isinstance(layer.run, Edges) else ()
-        if value not in letters:
-            spot.refuse(_no_letter(value, letters))
+        if not letters:
+            field.reject("match-letter/line")
+        elif value not in letters:
+            field.reject("match-letter", letters=dict.fromkeys(letters))
     return value
-
-
-def _no_letter(value: str, letters: Sequence[str]) -> Fault:
-    """The letter is not on the run."""
-    if not letters:
-        return Fault(
-            "match-letter",
-            quoted(value),
-            "a point [x, y]; the run is a line without letters",
-            "write a point",
-        )
-    allowed = words(dict.fromkeys(letters))
-    return Fault("match-letter", quoted(value), f"{allowed}, or a point [x, y]", "write a letter of this run")

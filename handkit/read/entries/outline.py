@@ -1,7 +1,7 @@
 """Outlines: a piece's shape as written, with its rounded corners and its arcs.
 
-In: a [[piece]] entry. Out: `Outline`: corners with letters and radii, a sagitta for each edge; or a
-circle. Whether the shape can be drawn (a radius too big, edges that cross) is not asked here.
+In: a [[piece]] entry. Out: `WrittenOutline`: corners with letters and radii, a sagitta for each edge;
+or a circle. Whether the shape can be drawn (a radius too big, edges that cross) is not asked here.
 
     D ---- C      A rectangle's A is the origin, B lies along x.
     |      |      Sagitta: how far the middle of an arc stands off its chord.
@@ -14,20 +14,18 @@ import math
 
 import msgspec
 
-from handkit.quoting import quoted, words
-from handkit.read.entries.edges import Edge, edge, read_edges, single_edges
+from handkit.read.entries.edges import Edge, edge, letters_from, read_edges, single_edges
 from handkit.read.entries.entry import Entry
 from handkit.read.project import Corner, Point
 from handkit.read.schema.rules import Kind
-from handkit.read.values import values
 from handkit.read.values.letters import letter_names
-from handkit.read.values.spot import Fault
+from handkit.read.values.plain import read_length
 from handkit.tolerances import SAME_POINT
 
 OUTLINE_KEYS = ("rectangle", "points", "circle", "copy")
 
 
-class Outline(msgspec.Struct, frozen=True):
+class WrittenOutline(msgspec.Struct, frozen=True):
     """The shape of a piece; neither corners nor circle where it was faulty."""
 
     corners: tuple[Corner, ...] = ()
@@ -40,34 +38,38 @@ def letters_of(corners: tuple[Corner, ...], circle: float | None) -> tuple[str, 
     return ("A",) if circle is not None else tuple(corner.letter for corner in corners)
 
 
-def read_outline(entry: Entry, *, original: Outline | None) -> Outline:
+def read_outline(entry: Entry, *, original: WrittenOutline | None) -> WrittenOutline:
     """The outline of a piece; that of `original` where the piece is a copy."""
     written = [key for key in OUTLINE_KEYS if entry.has(key)]
-    allowed = f"exactly one of {words(OUTLINE_KEYS, last='and')}"
     if not written:
-        entry.spot.refuse(Fault("outline-missing", "no outline", allowed, "add one"))
+        entry.location.report("outline-missing", outlines=OUTLINE_KEYS)
     elif len(written) > 1:
-        found = words(written, last="and")
-        entry.at(written[1]).refuse(Fault("outline-several", found, allowed, "take the others out"))
+        entry.at(written[1]).report("outline-several", keys=written, outlines=OUTLINE_KEYS)
     elif written == ["copy"]:
         return _copied(entry, original)
     elif written == ["circle"]:
-        _refuse_keys(entry, "key-of-corners", "a circle", "outlines with corners", remedy="take it out")
-        return Outline(circle=entry.length("circle"))
+        refuse_corner_keys(entry)
+        return WrittenOutline(circle=entry.get("circle"))
     else:
         return _cornered(entry, written[0])
-    return Outline()
+    return WrittenOutline()
 
 
-def promised_outline(entry: Entry, count: int, *, like: Outline | None) -> Outline:
-    """An outline that will be drafted, of `count` corners or as many as another: letters without a place."""
+def lettered_outline(entry: Entry, count: int, *, like: WrittenOutline | None) -> WrittenOutline:
+    """An outline to be drafted, of `count` corners or as many as another: letters without a place."""
     if like is not None and like.circle is not None:
-        _refuse_keys(entry, "key-of-corners", "a circle", "outlines with corners", remedy="take it out")
+        refuse_corner_keys(entry)
         return like
     letters = tuple(corner.letter for corner in like.corners) if like is not None else letter_names(count)
-    radii = _radii(entry, letters) if letters else {}
-    corners = tuple(Corner(letter, (0.0, 0.0), radii.get(letter, 0.0)) for letter in letters)
-    return Outline(corners, _sagittas(entry, letters) if letters else ())
+    points = ((0.0, 0.0),) * len(letters)
+    return _rounded(entry, letters, points) if letters else WrittenOutline()
+
+
+def refuse_corner_keys(entry: Entry) -> None:
+    """Refuse the keys of outlines with corners in a circle."""
+    for key in ("round", "arc"):
+        if entry.has(key):
+            entry.at(key).report("key-of-corners", key=key)
 
 
 def mirrored_point(point: Point) -> Point:
@@ -87,46 +89,38 @@ def same_neighbours(points: tuple[Point, ...], *, closed: bool) -> int | None:
     return None
 
 
-def _copied(entry: Entry, original: Outline | None) -> Outline:
-    remedy = "take it out, or write the outline instead of copy"
-    _refuse_keys(entry, "outline-of-copy", "a copy", "outlines that are no copy", remedy=remedy)
-    if original is None:
-        return Outline()
-    if not entry.flag("mirrored"):
-        return original
-    corners = tuple(Corner(each.letter, mirrored_point(each.at), each.radius) for each in original.corners)
-    return Outline(corners, original.sagittas, original.circle)
-
-
-def _refuse_keys(entry: Entry, code: str, of: str, allowed: str, *, remedy: str) -> None:
-    """Tell the keys of outlines with corners where there are none."""
+def _copied(entry: Entry, original: WrittenOutline | None) -> WrittenOutline:
     for key in ("round", "arc"):
         if entry.has(key):
-            entry.at(key).refuse(Fault(code, f"{key} of {of}", f"{key} of {allowed}", remedy))
+            entry.at(key).report("outline-of-copy", key=key)
+    if original is None or not entry.get("mirrored"):
+        return original or WrittenOutline()
+    corners = tuple(Corner(each.letter, mirrored_point(each.at), each.radius) for each in original.corners)
+    return WrittenOutline(corners, original.sagittas, original.circle)
 
 
-def _cornered(entry: Entry, key: str) -> Outline:
-    points = entry.points("points") if key == "points" else _rectangle(entry)
+def _cornered(entry: Entry, key: str) -> WrittenOutline:
+    points: tuple[Point, ...] | None = entry.get("points") if key == "points" else _rectangle(entry)
     if points is None:
-        return Outline()
+        return WrittenOutline()
     letters = letter_names(len(points))
     same = same_neighbours(points, closed=True)
     if same is not None:
-        before, here = letters[same - 1], letters[same]
-        remedy = (
-            "an outline closes itself: leave the last point out" if same == 0 else "leave one of them out"
-        )
-        found = f"corners {before} and {here} at one point"
-        entry.at("points").down(same, f"point {same + 1}").refuse(
-            Fault("point-repeated", found, "corners apart", remedy)
-        )
+        place = entry.at("points").down(same, f"point {same + 1}")
+        message = "point-repeated/corners" if same else "point-repeated/closing"
+        place.report(message, first=letters[same - 1], second=letters[same])
+    return _rounded(entry, letters, points)
+
+
+def _rounded(entry: Entry, letters: tuple[str, ...], points: tuple[Point, ...]) -> WrittenOutline:
+    """The outline with its corners rounded and its edges bent."""
     radii = _radii(entry, letters)
     corners = tuple(Corner(name, at, radii.get(name, 0.0)) for name, at in zip(letters, points, strict=True))
-    return Outline(corners, _sagittas(entry, letters))
+    return WrittenOutline(corners, _sagittas(entry, letters))
 
 
 def _rectangle(entry: Entry) -> tuple[Point, ...] | None:
-    size = entry.pair("rectangle")
+    size: Point | None = entry.get("rectangle")
     if size is None:
         return None
     width, height = size
@@ -135,35 +129,30 @@ def _rectangle(entry: Entry) -> tuple[Point, ...] | None:
 
 def _radii(entry: Entry, letters: tuple[str, ...]) -> dict[str, float]:
     """The radius of each rounded corner by its letter."""
-    if not entry.has("round"):
-        return {}
-    if not isinstance(entry.value("round"), dict):
-        radius = entry.length("round")
-        return dict.fromkeys(letters, radius)
-    rule = entry.rule("round").of_one(Kind.LENGTH)
+    written = entry.get("round")
+    if not isinstance(written, list):
+        return {} if written is None else dict.fromkeys(letters, written)
     radii: dict[str, float] = {}
-    for letter, value, spot in entry.items("round"):
+    for letter, field in written:
         if letter in letters:
-            radii[letter] = values.read_length(value, spot, rule)
-        else:
-            allowed = f"{letters[0]} to {letters[-1]}"
-            remedy = (
-                f"write {letter.upper()}" if letter.upper() in letters else "write a letter of this outline"
+            radii[letter] = read_length(field.of_kind(Kind.LENGTH))
+        elif letter.upper() in letters:
+            field.reject(
+                "unknown-letter/small", letter=letter, letters=letters_from(letters), meant=letter.upper()
             )
-            spot.refuse(Fault("unknown-letter", f"the letter {quoted(letter)}", allowed, remedy))
+        else:
+            field.reject("unknown-letter/round", letter=letter, letters=letters_from(letters))
     return radii
 
 
 def _sagittas(entry: Entry, letters: tuple[str, ...]) -> tuple[float, ...]:
     """The sagitta of each edge in order, 0 where it is straight."""
-    rule = entry.rule("arc").of_one(Kind.LENGTH)
     by_edge: dict[Edge, float] = {}
-    for text, value, spot in entry.items("arc"):
-        sagitta = values.read_length(value, spot, rule)
-        edges = read_edges(text, letters, spot, seen=by_edge)
+    for text, field in entry.get("arc"):
+        sagitta = read_length(field.of_kind(Kind.LENGTH))
+        edges = read_edges(text, letters, field.location, seen=by_edge)
         if edges is not None and len(edges.letters) != 2:
-            remedy = "give each edge its own sagitta"
-            spot.refuse(Fault("arc-of-run", f"the run {text}", 'one edge, such as "A-B"', remedy))
+            field.reject("arc-of-run", run=text)
         elif edges is not None:
             by_edge[single_edges(edges)[0]] = sagitta
     following = (*letters[1:], letters[0])

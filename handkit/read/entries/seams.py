@@ -1,71 +1,92 @@
-"""Seams: every [[seam]] of the project file, its layers and the points that must meet.
+"""Seams: every [[seam]] of the project file, how it is sewn, its layers, the points that must meet.
 
-In: the entries, the [stitching] entry, the pieces. Out: `Seam`s in the file's order. Whether the
-lines can be drawn and matched is the business of later steps.
+In: the entries, whose common one is [stitching], and the pieces. Out: `Seam`s in the file's order.
+What a hole and the back stitches are by default hangs on the seam's own thread and pitch. Whether
+the lines can be drawn and matched is the business of later steps.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+import msgspec
+
 from handkit.findings import Source
-from handkit.read.checks.rings import ring_words, rings
+from handkit.read.checks.cycles import cycles
 from handkit.read.entries.entry import Entry
-from handkit.read.entries.layers import read_layers, tell_layers
+from handkit.read.entries.layers import check_layers, read_layers
 from handkit.read.entries.matches import read_matches
-from handkit.read.entries.stitching import read_stitching
-from handkit.read.project import Piece, Seam
-from handkit.read.schema.keys import STITCHING_KEYS
-from handkit.read.values.spot import Fault, unknown
+from handkit.read.file.document import unknown
+from handkit.read.project import Piece, RoundHole, Seam, Stitching
+
+# Two strands side by side are two threads wide (common practice: the default for a round hole).
+HOLE_PER_THREAD = 2.0
+
+# Back stitches: at least two, three at this pitch and finer (common practice).
+FINE_PITCH = 3.0
+BACK, BACK_FINE = 2, 3
 
 
-def read_seams(entries: Sequence[Entry], common: Entry, pieces: Mapping[str, Piece]) -> tuple[Seam, ...]:
-    """All seams. `common` is the [stitching] entry."""
-    return tuple(_seam(entry, common, pieces) for entry in entries)
+def read_stitching(entry: Entry) -> Stitching:
+    """How a seam is sewn; of [stitching] itself, for its faults, how one that says nothing is sewn."""
+    back = entry.get("back")
+    if back is None:
+        back = BACK_FINE if entry.get("pitch") <= FINE_PITCH else BACK
+    return entry.record(
+        Stitching,
+        hole=entry.get("hole") or RoundHole(HOLE_PER_THREAD * entry.get("thread")),
+        back=back,
+        longest_side=entry.get("longest"),
+        left_handed=entry.get("hand") == "left",
+    )
 
 
-def _seam(entry: Entry, common: Entry, pieces: Mapping[str, Piece]) -> Seam:
-    stitching = read_stitching(entry, common)
+def read_seams(entries: Sequence[Entry], pieces: Mapping[str, Piece]) -> tuple[Seam, ...]:
+    """All seams."""
+    return tuple(_seam(entry, pieces) for entry in entries)
+
+
+def _seam(entry: Entry, pieces: Mapping[str, Piece]) -> Seam:
+    stitching = read_stitching(entry)
+    for past, turns in (("past_start", "wrap_start"), ("past_end", "wrap_end")):
+        if entry.has(past) and entry.get(past) > 0 and not entry.get(turns):  # no turn would use the hole
+            entry.at(past).report("past-without-turns", key=past, turns=turns)
     layers = read_layers(entry, pieces, inset=stitching.inset)
-    tell_layers(entry, layers, pieces)
-    return Seam(
-        source=_source(entry, common),
+    check_layers(entry, layers, pieces)
+    return entry.record(
+        Seam,
+        source=_source(entry),
         name=entry.name() or "",
         layers=tuple(layer for layer in layers if layer is not None),
         stitching=stitching,
-        bowed=entry.flag("bowed"),
-        matches=read_matches(entry, layers, pieces),
-        after=tuple(text for text, _ in entry.texts("after")),
-        note=entry.text("note"),
+        matches=read_matches(entry, layers),
     )
 
 
-def _source(entry: Entry, common: Entry) -> Source:
+def _source(entry: Entry) -> Source:
     """The seam's source; what it takes from [stitching] has the lines there."""
-    source = entry.source()
-    taken = tuple(
-        (key, common.at(key).where().line) for key in STITCHING_KEYS if common.has(key) and not entry.has(key)
+    source, common = entry.source(), entry.common
+    taken = common.source().keys if common else ()
+    return msgspec.structs.replace(
+        source, keys=(*source.keys, *(each for each in taken if not entry.has(each[0])))
     )
-    return Source(source.file, source.path, source.line, source.keys + taken)
 
 
-def tell_order(entries: Sequence[Entry], works: Sequence[str]) -> None:
-    """Tell what is in no order of work: after nothing known, after itself, or in a circle.
+def check_order(entries: Sequence[Entry], works: Sequence[str]) -> None:
+    """Report what is in no order of work: after nothing known, after itself, or in a circle.
 
     `works` are the names of all seams and openings.
     """
-    links: dict[str, list[str]] = {}
+    links: dict[str, tuple[str, ...]] = {}
     by_name: dict[str, Entry] = {}
     for entry in entries:
-        name = entry.name() or ""
-        listed = [text for text, _ in entry.texts("after")]
-        for text, spot in entry.texts("after"):
-            if text not in works:
+        name, after = entry.name() or "", entry.texts("after")
+        for field in after:
+            if field.value not in works:
                 others = [work for work in works if work != name]
-                spot.refuse(unknown("unknown-work", text, others, what="seam or opening"))
+                field.place(unknown("unknown-work", str(field.value), others))
         if name and name not in by_name:
             by_name[name] = entry
-            links[name] = listed
-    for ring in rings(links):
-        fault = Fault("after-circle", ring_words(ring), "an order without a circle", "take one of them out")
-        by_name[ring[0]].at("after").refuse(fault)
+            links[name] = tuple(str(field.value) for field in after)
+    for cycle in cycles(links):
+        by_name[cycle[0]].at("after").report("after-circle", names=cycle)

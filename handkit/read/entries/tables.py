@@ -1,95 +1,124 @@
 """Tables: the file's [tables] and [[lists of tables]] as entries.
 
-In: the top of the file. Out: an entry for each table, which a message calls by its name:
-piece "front", or piece 3 where it has none.
+In: the top of the file, and the tables that parts expand to. Out: an entry for each table, which a
+message calls by its name: piece "front", or piece 3 where it has none.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from handkit.errors import ProjectError
-from handkit.quoting import quoted, shown
+from handkit.quoting import quoted
 from handkit.read.entries.entry import Entry, entry_of
-from handkit.read.parts.promised import Given
+from handkit.read.file.document import Document, Location
+from handkit.read.parts.expansion import Drafted
 from handkit.read.schema.keys import SECTIONS
-from handkit.read.values.spot import Fault, Reading, Spot
-from handkit.read.values.values import composed
+from handkit.read.values.field import Field
+from handkit.read.values.plain import composed
+
+_NONE: Mapping[str, Drafted] = {}
+
+# What a file can't say of an entry that a part drafts.
+SHAPES: Mapping[str, tuple[str, ...]] = {
+    "piece": (
+        "rectangle", "points", "circle", "copy", "mirrored",
+        "on", "at", "turn", "turned_over", "behind", "flat",
+    ),
+    "seam": ("runs",),
+    "opening": ("kind", "through", "at", "row", "places"),
+}  # fmt: skip
 
 
 def table(top: Entry, key: str) -> Entry:
     """The table of a key; an empty one where it isn't written or is no table."""
-    spot, value = top.at(key), top.table.get(key, {})
+    field = Field(top.table.get(key, {}), top.section.keys[key], top.at(key))
+    value = field.value
     if isinstance(value, list) and value and all(isinstance(each, dict) for each in value):
-        fault = Fault("double-brackets", f"[[{key}]]", f"[{key}]", f"write [{key}] once, in single brackets")
-        spot.refuse(fault)
-        value, spot = value[0], Spot(spot.reading, (key, 0), key)
-    entry = entry_of(key, value, spot, rule=top.rule(key))
-    return entry or Entry(SECTIONS[key], {}, spot)
+        field.reject("double-brackets", name=key)
+        field = Field(value[0], field.rule, Location(top.location.document, (key, 0), key))
+    return entry_of(key, field) or Entry(SECTIONS[key], {}, field.location)
 
 
-_NONE: Mapping[str, Given] = {}
+def tables(
+    top: Entry, key: str, drafted: Mapping[str, Drafted] = _NONE, *, common: Entry | None = None
+) -> list[Entry]:
+    """The tables of a key in order, with those that parts draft, where the part stands.
 
-
-def tables(top: Entry, key: str, given: Mapping[str, Given] = _NONE) -> list[Entry]:
-    """The tables of a key in order, with those that parts give, where the part stands.
-
-    A table of a given one's name adds to it and goes before it.
+    A table of a drafted one's name adds to it and goes before it; see `check_shapes`.
 
     Raises ProjectError where there are more than may be: what then is lacking would mislead.
     """
-    value, spot, rule = top.table.get(key, []), top.at(key), top.rule(key)
-    if isinstance(value, dict):
-        spot.refuse(
-            Fault("single-brackets", f"[{key}]", rule.header, f"write {rule.header}, in double brackets")
-        )
-        value = [value]
-    if not isinstance(value, list):
-        spot.refuse(Fault("not-a-list-of-tables", shown(value), rule.allowed, f"write {rule.header}"))
+    field = Field(top.table.get(key, []), top.section.keys[key], top.at(key))
+    listed, header, most = field.value, field.rule.header, field.rule.many
+    if isinstance(listed, dict):
+        field.reject("single-brackets", name=key, header=header)
+        listed = [listed]
+    if not isinstance(listed, list):
+        field.reject("not-a-list-of-tables", header=header)
         return []
-    if len(value) > rule.many:
-        fault = Fault(
-            "too-many", f"{len(value)} of {rule.header}", f"at most {rule.many}", "split the project"
-        )
-        spot.refuse(fault)
-        raise ProjectError(top.spot.reading.findings)
-    own = [_added(each, given) for each in value]
-    found = [entry_of(key, each, _spot(spot, key, value[i], i), rule=rule) for i, each in enumerate(own)]
+    if len(listed) > most:
+        field.reject("too-many/tables", count=len(listed), header=header, most=most)
+        raise ProjectError(top.location.document.findings)
+    found = [
+        entry_of(key, Field(_added(value, drafted), field.rule, _location(field, key, value, i)), common)
+        for i, value in enumerate(listed)
+    ]
     entries = [entry for entry in found if entry is not None]
-    return _in_order(entries, key, given, spot.reading) if given else entries
+    return _with_drafted(entries, key, drafted, common, top.location.document) if drafted else entries
 
 
-def _added(value: object, given: Mapping[str, Given]) -> object:
+def _added(value: object, drafted: Mapping[str, Drafted]) -> object:
     """A table of the file with what a part gives for it."""
-    name = value.get("name") if isinstance(value, dict) else None
-    found = given.get(composed(name)) if isinstance(name, str) else None
+    found = drafted.get(_name(value) or "")
     return {**found.table, **value} if found and isinstance(value, dict) else value
 
 
-def _in_order(entries: list[Entry], key: str, given: Mapping[str, Given], reading: Reading) -> list[Entry]:
-    """The file's tables and those only given, by line; what is given stands where its part does."""
-    written = {entry.name() for entry in entries}
-    for name, found in given.items():
-        if name not in written and found.whole:
-            spot = Spot(reading, found.path, f"{key} {quoted(name)}")
-            entries = [*entries, Entry(SECTIONS[key], found.table, spot)]
-    places = {name: place for place, name in enumerate(given)}
-
-    def place(entry: Entry) -> tuple[int, int]:
-        name = entry.name() or ""
-        found = given.get(name)
-        if found is None:
-            return entry.spot.where().line, 0
-        return found.part.source.line, places[name]
-
-    return sorted(entries, key=place)
-
-
-def _spot(spot: Spot, key: str, value: object, index: int) -> Spot:
-    """The place of one table of several, by its name."""
+def _name(value: object) -> str | None:
+    """The name of a table, before anything of it is checked."""
     name = value.get("name") if isinstance(value, dict) else None
-    said = (
-        f"{key} {quoted(composed(name))}" if isinstance(name, str) and name.strip() else f"{key} {index + 1}"
+    return composed(name) if isinstance(name, str) else None
+
+
+def _location(field: Field, key: str, value: object, index: int) -> Location:
+    """The place of one table of several, by its name."""
+    name = _name(value)
+    words = f"{key} {quoted(name)}" if name and name.strip() else f"{key} {index + 1}"
+    document, path = field.location.document, (*field.location.path, index)
+    return Location(document, path if path in document.lines else field.location.path, words)
+
+
+def _with_drafted(
+    entries: list[Entry], key: str, drafted: Mapping[str, Drafted], common: Entry | None, document: Document
+) -> list[Entry]:
+    """The file's tables and those only drafted, by line; what is drafted stands where its part does."""
+    names = {entry.name() for entry in entries}
+    alone = [
+        Entry(SECTIONS[key], found.table, Location(document, found.path, f"{key} {quoted(name)}"), common)
+        for name, found in drafted.items()
+        if name not in names and found.whole
+    ]
+    places = {name: (found.part.source.line, i) for i, (name, found) in enumerate(drafted.items())}
+    return sorted(
+        [*entries, *alone],
+        key=lambda entry: places.get(entry.name() or "", (entry.location.where().line, 0)),
     )
-    path = (*spot.path, index) if (*spot.path, index) in spot.reading.lines else spot.path
-    return Spot(spot.reading, path, said)
+
+
+def check_shapes(entries: Iterable[Entry], drafted: Mapping[str, Drafted]) -> None:
+    """Report what the file says of a drafted entry that only its part can say."""
+    for entry in entries:
+        found = drafted.get(entry.name() or "")
+        for key in SHAPES[entry.section.name] if found else ():
+            if found and entry.table.get(key) != found.table.get(key):
+                entry.at(key).report("name-promised/key", key=key, part=found.part.name)
+
+
+def copies_in(value: object) -> dict[str, str | None]:
+    """The names in a list of tables, and what each is a copy of, before anything of it is checked."""
+    copies: dict[str, str | None] = {}
+    for each in value if isinstance(value, list) else [value]:
+        name, copied = _name(each), each.get("copy") if isinstance(each, dict) else None
+        if name is not None:
+            copies[name] = composed(copied) if isinstance(copied, str) else copies.get(name)
+    return copies

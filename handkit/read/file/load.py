@@ -16,11 +16,10 @@ from collections.abc import Mapping
 import msgspec
 
 from handkit.errors import FileError, ProjectError
-from handkit.findings import Where, error
+from handkit.findings import Finding, Where, finding
 from handkit.read.file.lines import KeyPath, key_lines
 from handkit.read.file.syntax import syntax_fault
 from handkit.read.file.tokens import BARE, STRING, Token, tokens
-from handkit.read.values.spot import Fault
 
 MOST_BYTES = 1 << 20
 MOST_NESTED = 16  # lists and tables in one another; the deepest that the format needs is 5
@@ -65,11 +64,10 @@ def decoded(data: bytes, *, file: str) -> str:
     try:
         return data.decode("utf-8")
     except UnicodeDecodeError as wrong:
-        found = f"byte 0x{data[wrong.start]:02x} at offset {wrong.start}"
-        if data.startswith(_UTF16_MARKS):
-            found += ", the mark of UTF-16"
+        key = "not-utf8/utf16" if data.startswith(_UTF16_MARKS) else "not-utf8"
         line = data.count(b"\n", 0, wrong.start) + 1
-        raise _refusal(line, _not_utf8(found), file=file) from None
+        found = finding(key, Where(file, line), byte=data[wrong.start], offset=wrong.start)
+        raise ProjectError([found]) from None
 
 
 def loaded(text: str, *, file: str) -> Loaded:
@@ -81,22 +79,15 @@ def loaded(text: str, *, file: str) -> Loaded:
     try:
         values = tomllib.loads(text)
     except ValueError as wrong:  # TOMLDecodeError is one
-        raise _refusal(*syntax_fault(str(wrong), text), file=file) from None
+        raise ProjectError([syntax_fault(str(wrong), text, file=file)]) from None
     if not values:
-        remedy = "begin with format = 1 and a [[piece]]"
-        raise _refusal(0, Fault("empty-file", "no key at all", "a project", remedy), file=file)
+        raise ProjectError([finding("empty-file", Where(file))])
     return Loaded(values, key_lines(text))
 
 
 def _refuse_size(size: int, *, file: str) -> None:
     if size > MOST_BYTES:
-        fault = Fault(
-            "file-too-big",
-            f"more than {MOST_BYTES} bytes",
-            f"at most {MOST_BYTES} bytes",
-            "check that this is the project file",
-        )
-        raise _refusal(0, fault, file=file)
+        raise ProjectError([finding("file-too-big", Where(file), most=MOST_BYTES)])
 
 
 def _refuse_half_characters(text: str, *, file: str) -> None:
@@ -104,12 +95,8 @@ def _refuse_half_characters(text: str, *, file: str) -> None:
     try:
         text.encode()
     except UnicodeEncodeError as wrong:
-        found = f"half a character, U+{ord(text[wrong.start]):04X}"
-        raise _refusal(text.count("\n", 0, wrong.start) + 1, _not_utf8(found), file=file) from None
-
-
-def _not_utf8(found: str) -> Fault:
-    return Fault("not-utf8", found, "UTF-8 text", "save the file as UTF-8 in the editor")
+        where = Where(file, text.count("\n", 0, wrong.start) + 1)
+        raise ProjectError([finding("not-utf8/half", where, character=ord(text[wrong.start]))]) from None
 
 
 def _refuse_traps(text: str, *, file: str) -> None:
@@ -122,11 +109,11 @@ def _refuse_traps(text: str, *, file: str) -> None:
         tomllib.loads(text[: text.rfind("\n", 0, token.offset) + 1])
     except ValueError as syntax:
         if "end of document" not in str(syntax):  # which is only where this cut the text
-            raise _refusal(*syntax_fault(str(syntax), text), file=file) from None
-    raise _refusal(token.line, fault, file=file)
+            raise ProjectError([syntax_fault(str(syntax), text, file=file)]) from None
+    raise ProjectError([fault.placed(Where(file, token.line))])
 
 
-def _first_trap(text: str) -> tuple[Token, Fault] | None:
+def _first_trap(text: str) -> tuple[Token, Finding] | None:
     """The first token that nests too deep, is too long a number or makes too long a key."""
     nested = dotted = 0
     for token in tokens(text):
@@ -139,16 +126,12 @@ def _first_trap(text: str) -> tuple[Token, Fault] | None:
         if token.kind not in (".", BARE, STRING):
             dotted = 0
         if nested > MOST_NESTED:
-            return token, _too_much("nested-too-deep", "lists or tables", MOST_NESTED, "in one another")
+            return token, finding("nested-too-deep", most=MOST_NESTED)
         if dotted >= MOST_DOTTED:
-            return token, _too_much("key-too-long", "parts of a key", MOST_DOTTED, "with dots between")
+            return token, finding("key-too-long", most=MOST_DOTTED)
         if _is_long_number(token):
-            return token, _too_much("number-too-long", "digits", MOST_DIGITS, "in a number")
+            return token, finding("number-too-long", most=MOST_DIGITS)
     return None
-
-
-def _too_much(code: str, what: str, most: int, how: str) -> Fault:
-    return Fault(code, f"more than {most} {what} {how}", f"at most {most}", "write only what the format has")
 
 
 def _is_long_number(token: Token) -> bool:
@@ -157,12 +140,4 @@ def _is_long_number(token: Token) -> bool:
         and len(token.text) > MOST_DIGITS
         and token.text.lstrip("+-")[:1].isdigit()
         and not token.text.strip("+-_0123456789abcdefABCDEFxo")
-    )
-
-
-def _refusal(line: int, fault: Fault, *, file: str) -> ProjectError:
-    """The one finding of a file that can't be read further."""
-    where = Where(file, line)
-    return ProjectError(
-        [error(fault.code, where, found=fault.found, allowed=fault.allowed, remedy=fault.remedy)]
     )

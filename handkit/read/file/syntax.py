@@ -1,6 +1,6 @@
 """Syntax: what a maker most likely meant by a text that is no TOML.
 
-In: tomllib's message and the text. Out: the line and the fault. Only the usual slips are known: a
+In: tomllib's message and the text. Out: the finding. Only the usual slips are known: a
 decimal comma, text or a length without quotes, curly quotes, a bracket or a quote never closed.
 """
 
@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import re
 
-from handkit.quoting import quoted
+from handkit.findings import Finding, Where, finding
 from handkit.read.file.tokens import NEWLINE, Token, tokens
-from handkit.read.values.spot import Fault
 
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
 _COMMA_NUMBER = re.compile(r"=\s*(-?\d+),(\d+)\s*(?:#.*)?$")
@@ -19,12 +18,14 @@ _LENGTH = re.compile(r"=\s*(\d[\d /.]*\s?(?:mm|cm|in|oz|/\d+))\s*(?:#.*)?$")
 _LONGEST_LINE = 200  # beyond which no maker's slip is looked for
 _PAIRS = {"[": "]", "{": "}"}
 
+_Told = tuple[str, dict[str, object]]  # the key of a message, and its values
 
-def syntax_fault(message: str, text: str) -> tuple[int, Fault]:
-    """The line of a syntax error and what to tell of it.
 
-    >>> line, fault = syntax_fault("Invalid value (at line 2, column 8)", "format = 1\\nname = tab")
-    >>> line, fault.found, fault.remedy
+def syntax_fault(message: str, text: str, *, file: str) -> Finding:
+    """What to tell of a syntax error.
+
+    >>> fault = syntax_fault("Invalid value (at line 2, column 8)", "format = 1\\nname = tab", file="p")
+    >>> fault.where.line, fault.found, fault.remedy
     (2, 'no valid TOML at column 8 (invalid value)', 'put text in quotes: "tab"')
     """
     place, said = _PLACE.search(message), _PLACE.sub("", message)
@@ -33,26 +34,24 @@ def syntax_fault(message: str, text: str) -> tuple[int, Fault]:
         number, where = len(text.rstrip().split("\n")), "at the end of the file"
     else:
         number, where = int(place[1]), f"at column {place[2]}"
-    found = f"no valid TOML {where} ({said[:1].lower()}{said[1:]})"
-    remedy = _unclosed(said, text, number) or _slip(said, lines[number - 1] if number <= len(lines) else "")
-    return number, Fault("toml-syntax", found, remedy=remedy or "mend this line; nothing else was read")
+    line = lines[number - 1] if number <= len(lines) else ""
+    key, values = _unclosed(said, text, number) or _slip(said, line[:_LONGEST_LINE])
+    values |= {"place": where, "reason": said[:1].lower() + said[1:]}
+    return finding(key, Where(file, number), **values)
 
 
-def _unclosed(said: str, text: str, number: int) -> str:
-    """Where the bracket or quote opens that is missing its other half, "" where that's not the fault."""
+def _unclosed(said: str, text: str, number: int) -> _Told | None:
+    """The bracket or quote that is missing its other half, None where that's not the fault."""
     if said.startswith("Unterminated string"):
         *_, last = tokens(text)  # which stand before the quote that nothing closes
-        return f"close the text that begins in line {last.line}"
+        return "toml-syntax/unclosed-text", {"line": last.line}
     opened = _open_behind(text, number)
-    if (
-        opened
-        and opened[-1].kind == "{"
-        and said.startswith(("Unclosed inline", "Invalid initial character"))
-    ):
-        return f"write the {{ … }} that begins in line {opened[-1].line} in one line"
-    if opened and said.startswith("Unclosed"):
-        return f"close the {opened[-1].text} of line {opened[-1].line}"
-    return ""
+    if not opened:
+        return None
+    values: dict[str, object] = {"bracket": opened[-1].text, "line": opened[-1].line}
+    if opened[-1].kind == "{" and said.startswith(("Unclosed inline", "Invalid initial character")):
+        return "toml-syntax/inline-table", values
+    return ("toml-syntax/bracket", values) if said.startswith("Unclosed") else None
 
 
 def _open_behind(text: str, number: int) -> list[Token]:
@@ -68,16 +67,16 @@ def _open_behind(text: str, number: int) -> list[Token]:
     return opened
 
 
-def _slip(said: str, line: str) -> str:
+def _slip(said: str, line: str) -> _Told:
+    """What most likely slipped into a line."""
     if said.startswith(("Cannot overwrite", "Cannot declare", "Duplicate")):
-        return "it is written twice; take one of them out"
-    line = line[:_LONGEST_LINE]
+        return "toml-syntax/twice", {}
     if comma := _COMMA_NUMBER.search(line):
-        return f"write {comma[1]}.{comma[2]} with a point"
+        return "toml-syntax/comma", {"meant": f"{comma[1]}.{comma[2]}"}
     if any(quote in line for quote in "“”„‘’«»"):
-        return 'use straight quotes, "'
+        return "toml-syntax/quotes", {}
     if text := _BARE_TEXT.search(line):
-        return f"put text in quotes: {quoted(text[1])}"
+        return "toml-syntax/text", {"meant": text[1]}
     if length := _LENGTH.search(line):
-        return f"put a length with a unit in quotes: {quoted(length[1])}"
-    return ""
+        return "toml-syntax/length", {"meant": length[1]}
+    return "toml-syntax", {}

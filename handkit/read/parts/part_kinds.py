@@ -1,23 +1,50 @@
-"""Part kinds: one row for each kind of part: its keys, its items, what it promises.
+"""Part kinds: one row for each kind of part: its keys, its items, what it stands for in a file.
 
-In: a part and how many items it holds. Out: its `Promise`. The names follow one rule: everything is
-called after the part; where a part drafts several of a sort, each has a word or a number more.
+In: a part and how many items it holds. Out: `PartEntries`: the tables that a file would have in its
+place. The names follow one rule: everything is called after the part; where a part drafts several
+of a sort, each has a word or a number more.
 
-A new kind is a row here, its keys in `keys.py`, and a module in `draft/` (see there).
+A new kind is a row here, its keys in `schema/keys.py`, and a module in `draft/` (see there).
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from types import MappingProxyType
+from typing import Any
 
 import msgspec
 
 from handkit.kinds.openings import OpeningKind
-from handkit.read.parts.promise import ALL_ROUND, Promise, PromisedOpening, PromisedPiece, PromisedSeam
 from handkit.read.project import Part, PartKind
 
+Table = Mapping[str, Any]
+
 MOST_ITEMS = 40  # of one part: more than any strap or pocket row holds
+
+# In a drafted seam's run: all edges of the piece, from A round to A.
+ALL_ROUND = "all round"
+
+
+class Placeholder(msgspec.Struct, frozen=True):
+    """A piece without a shape: its lines, and so many corner letters or those of the piece it is `like`."""
+
+    name: str
+    letters: int = 4
+    like: str | None = None
+    lines: tuple[str, ...] = ()
+    flat: bool = True
+    behind: bool = False  # and turned over: its showing side is the far one
+
+
+class PartEntries(msgspec.Struct, frozen=True):
+    """All that a part stands for. `base_lines` are lines on its base."""
+
+    pieces: tuple[Placeholder, ...] = ()
+    base_lines: tuple[str, ...] = ()
+    seams: tuple[Table, ...] = ()
+    openings: tuple[Table, ...] = ()
+    joins: tuple[str, ...] = ()  # the file's seams that its first piece is sewn in with
 
 
 class KindRow(msgspec.Struct, frozen=True):
@@ -27,78 +54,85 @@ class KindRow(msgspec.Struct, frozen=True):
     keys: tuple[str, ...]
     needs: tuple[str, ...]
     items: tuple[int, int]
-    promise: Callable[[Part, int], Promise]
+    entries: Callable[[Part, int], PartEntries]
     drafts: str  # for the reference, of a part that is called P
 
 
-def _flat_pocket(part: Part, count: int) -> Promise:
+def _seam(name: str, *runs: str, bowed: bool = False) -> Table:
+    return {"name": name, "runs": list(runs), **({"bowed": True} if bowed else {})}
+
+
+def _flat_pocket(part: Part, count: int) -> PartEntries:
     name = part.name
     numbered = tuple(f"{name} {k}" for k in range(1, count)) if part.flag("dividers") else ()
-    return Promise(
-        pieces=(PromisedPiece(name, lines=numbered),),
-        seams=(
-            PromisedSeam(name, (f"{name}: D-A-B-C", f"{part.on}")),
-            *(PromisedSeam(each, (f"{name}: {each}", f"{part.on}")) for each in numbered),
-        ),
+    between = (_seam(each, f"{name}: {each}", f"{part.on}") for each in numbered)
+    return PartEntries(
+        pieces=(Placeholder(name, lines=numbered),),
+        seams=(_seam(name, f"{name}: D-A-B-C", f"{part.on}"), *between),
     )
 
 
-def _bowed_pocket(part: Part, count: int) -> Promise:
+def _bowed_pocket(part: Part, count: int) -> PartEntries:
     name, hemmed = part.name, part.length("hem") is not None
-    lines = tuple(f"{name} {side}" for side in ("left", "foot", "right"))
-    runs = ("H-A" if hemmed else "D-A", "A-B", "B-C")
-    seams = tuple(
-        PromisedSeam(
-            f"{name}, {line.removeprefix(name + ' ')}",
-            (f"{name}: {run}", f"{part.on}: {line}"),
-            bowed=run != "A-B" or part.length("round") is not None,  # round corners are not quite alike
-        )
-        for line, run in zip(lines, runs, strict=True)
+    rounded = part.length("round") is not None  # then foot and base are not quite alike
+    runs = {"left": "H-A" if hemmed else "D-A", "foot": "A-B", "right": "B-C"}
+    return PartEntries(
+        pieces=(Placeholder(name, letters=8 if hemmed else 4, flat=False),),
+        base_lines=tuple(f"{name} {side}" for side in runs),
+        seams=tuple(
+            _seam(
+                f"{name}, {side}",
+                f"{name}: {run}",
+                f"{part.on}: {name} {side}",
+                bowed=side != "foot" or rounded,
+            )
+            for side, run in runs.items()
+        ),
+        openings=(_mouth_rivets(part, name),) if part.flag("rivets") else (),
     )
-    return Promise(
-        pieces=(PromisedPiece(name, letters=8 if hemmed else 4, flat=False),),
-        base_lines=lines,
-        seams=seams,
-        openings=_mouth_rivets(part, name) if part.flag("rivets") else (),
-    )
 
 
-def _mouth_rivets(part: Part, piece: str) -> tuple[PromisedOpening, ...]:
-    hole, cap = part.length("rivet_hole") or 0.0, part.length("rivet_cap") or 0.0
-    through = (piece, f"{part.on}")
-    return (PromisedOpening(f"{part.name} rivets", OpeningKind.RIVET, hole, cap, through),)
+def _mouth_rivets(part: Part, piece: str) -> Table:
+    """The rivets at the mouth's ends, without their places. Lengths are told in mm."""
+    return {
+        "name": f"{part.name} rivets",
+        "kind": OpeningKind.RIVET.value,
+        "hole": f"{part.length('rivet_hole') or 0.0:.9f} mm",
+        "cap": f"{part.length('rivet_cap') or 0.0:.9f} mm",
+        "through": [piece, f"{part.on}"],
+        "at": [[0, 0]],  # until it is drafted
+    }
 
 
-def _boxed_pocket(part: Part, count: int) -> Promise:
+def _boxed_pocket(part: Part, count: int) -> PartEntries:
     name = part.name
     front, gusset = f"{name} front", f"{name} gusset"
     turned = part.word("gusset") == "turned"  # its flanges are meant to be longer round the corners
-    return Promise(
-        pieces=(PromisedPiece(front, flat=False), PromisedPiece(gusset, flat=False)),
+    return PartEntries(
+        pieces=(Placeholder(front, flat=False), Placeholder(gusset, flat=False)),
         base_lines=(name,),
         seams=(
-            PromisedSeam(f"{name}, front", (f"{front}: D-A-B-C", f"{gusset}: A-B"), bowed=turned),
-            PromisedSeam(f"{name}, base", (f"{part.on}: {name}", f"{gusset}: D-C"), bowed=turned),
+            _seam(f"{name}, front", f"{front}: D-A-B-C", f"{gusset}: A-B", bowed=turned),
+            _seam(f"{name}, base", f"{part.on}: {name}", f"{gusset}: D-C", bowed=turned),
         ),
     )
 
 
-def _holder_row(part: Part, count: int) -> Promise:
+def _holder_row(part: Part, count: int) -> PartEntries:
     name, strap = part.name, f"{part.name} strap"
     lines = tuple(f"{name} {k}" for k in range(1, count + 2))
-    return Promise(
-        pieces=(PromisedPiece(strap, lines=lines, flat=False),),
+    return PartEntries(
+        pieces=(Placeholder(strap, lines=lines, flat=False),),
         base_lines=lines,
-        seams=tuple(PromisedSeam(line, (f"{strap}: {line}", f"{part.on}: {line}")) for line in lines),
+        seams=tuple(_seam(line, f"{strap}: {line}", f"{part.on}: {line}") for line in lines),
     )
 
 
-def _lining(part: Part, count: int) -> Promise:
+def _lining(part: Part, count: int) -> PartEntries:
     name, seams = part.name, part.names("seams")
-    own = PromisedSeam(name, (f"{name}: {ALL_ROUND}", f"{part.on}"))
-    return Promise(
-        pieces=(PromisedPiece(name, like=part.on, behind=True),),
-        seams=() if seams else (own,),
+    return PartEntries(
+        pieces=(Placeholder(name, like=part.on, behind=True),),
+        seams=() if seams else (_seam(name, f"{name}: {ALL_ROUND}", f"{part.on}"),),
         joins=seams,
     )
 

@@ -28,11 +28,13 @@ from handkit.read.schema.rules import (
     points_key,
     required,
     section,
+    synonyms,
     table_key,
     tables_key,
     text_key,
     unless,
 )
+from handkit.read.values.lengths import UNIT_SYNONYMS
 from handkit.units import LENGTH_UNITS
 
 FORMAT = 1
@@ -48,7 +50,7 @@ _TOP = section(
     "What holds for the whole file.",
     required(Key("format", Kind.FORMAT, "which keys the file uses")),
     unless(text_key("title", "stands on every sheet", None), "the file's name"),
-    choice_key("unit", LENGTH_UNITS, "of lengths that are plain numbers", "mm"),
+    synonyms(choice_key("unit", LENGTH_UNITS, "of lengths that are plain numbers", "mm"), UNIT_SYNONYMS),
     table_key("material", "of every piece that says nothing else"),
     table_key("stitching", "of every seam that says nothing else"),
     table_key("page", "the paper"),

@@ -4,13 +4,14 @@ In: a kind of value with its range. Out: `Key`, `Section`, and the words for a m
 themselves stand in `keys.py`.
 
 Words: a *section* is a kind of table in the file, such as [[piece]]; a *kind* says what a value
-looks like, with its range where RANGE stands; `least` and `most` are mm for lengths, degrees for
-angles. `few` and `many` count the entries of a list, or the characters of a text.
+looks like, with its range where RANGE stands, and decides how it is read (`entries/entry.py`);
+`least` and `most` are mm for lengths, degrees for angles; `few` and `many` count the entries of a
+list, or the characters of a text.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from enum import Enum
 from types import MappingProxyType
 
@@ -82,7 +83,8 @@ class Key(msgspec.Struct, frozen=True):
     most: float = 0.0
     few: int = 0
     many: int = 200
-    choices: tuple[str, ...] = ()
+    choices: tuple[str, ...] = ()  # members of an enumeration where the project has one
+    synonyms: Mapping[str, str] = MappingProxyType({})  # what is written for a choice by mistake
     header: str = ""
 
     @property
@@ -161,8 +163,8 @@ def flag_key(name: str, why: str, *, default: bool = False) -> Key:
 
 
 def choice_key(name: str, choices: Iterable[str], why: str, default: str | None = None) -> Key:
-    """One of some words."""
-    return Key(name, Kind.CHOICE, why, default, choices=tuple(str(choice) for choice in choices))
+    """One of some words, or of the members of an enumeration."""
+    return Key(name, Kind.CHOICE, why, default, choices=tuple(choices))
 
 
 def point_key(name: str, why: str) -> Key:
@@ -193,3 +195,8 @@ def required(key: Key) -> Key:
 def unless(key: Key, meaning: str) -> Key:
     """The key with what it means to leave it out, where that is no plain default."""
     return msgspec.structs.replace(key, unless=meaning)
+
+
+def synonyms(key: Key, words: Mapping[str, str]) -> Key:
+    """The key with words that are written by mistake, and the choices that they stand for."""
+    return msgspec.structs.replace(key, synonyms=words)

@@ -1,8 +1,8 @@
 """Lengths: a number or a text of the project file in, mm out.
 
 A plain number is in the file's unit; text has its own: "3.5 mm", "2 1/4 in", "1/8 in", "6 oz"
-(thickness only). Nothing is guessed: a decimal comma, a range or a unit that isn't known is told,
-with what would be read.
+(thickness only). Nothing is guessed: a decimal comma, a range or a unit that isn't known is
+reported, with what would be read.
 
 Words: a *mixed* number is a whole number and a fraction, as a folding rule in inches is read.
 """
@@ -12,9 +12,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 
-from handkit.findings import nearest
-from handkit.quoting import quoted
-from handkit.read.values.spot import Fault
+from handkit.findings import Finding, finding, nearest
 from handkit.units import LENGTH_UNITS, THICKNESS_UNITS
 
 _NUMBER = (
@@ -25,7 +23,7 @@ _LENGTH = re.compile(rf"{_NUMBER}\s*(?P<unit>[^\W\d]+)", re.ASCII)
 _NO_UNIT = re.compile(_NUMBER, re.ASCII)
 _COMMA = re.compile(r"(\d),(\d)")
 _RANGE = re.compile(r"\d\s*(?:-|–|to)\s*\d")
-_UNIT_WORDS = {
+UNIT_SYNONYMS = {
     "inch": "in", "inches": "in", "ins": "in", "zoll": "in", "ounce": "oz", "ounces": "oz",
     "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
     "centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
@@ -33,10 +31,8 @@ _UNIT_WORDS = {
 # Decimals of a mm that are kept: what lies behind them is noise of the arithmetic.
 CLEAN = 9
 
-EXAMPLE = 'a number, or text with its unit such as "3.5 mm" or "2 1/4 in"'
 
-
-def length_mm(text: str, *, thickness: bool = False) -> float | Fault:
+def length_mm(text: str, *, thickness: bool = False) -> float | Finding:
     """The length a text stands for, in mm, or what is wrong with it; its range is not looked at.
 
     >>> length_mm("2 1/4 in"), length_mm("3.5mm"), length_mm("-1/8 in"), length_mm(".5 cm")
@@ -51,21 +47,11 @@ def length_mm(text: str, *, thickness: bool = False) -> float | Fault:
         return _unreadable(text.strip(), thickness=thickness)
     units: Mapping[str, float] = THICKNESS_UNITS if thickness else LENGTH_UNITS
     if written["unit"] not in units:
-        return _unit_fault(text, written["unit"], thickness=thickness)
+        return _unknown_unit(text, written["unit"], tuple(units))
     number = _number(written)
     if number is None:
-        return Fault("length-unreadable", quoted(text), EXAMPLE, "mend the fraction, such as 1/4")
+        return finding("length-unreadable/fraction", text=text)
     return round(number * units[written["unit"]], CLEAN)
-
-
-def unit_meant(unit: str, known: Sequence[str]) -> str:
-    """The known unit that was likely meant, "" where that can't be told.
-
-    >>> unit_meant("Inches", ["mm", "in"]), unit_meant("m", ["mm", "in"]), unit_meant("oz", ["mm"])
-    ('in', 'mm', '')
-    """
-    word = _UNIT_WORDS.get(unit.lower(), unit.lower())
-    return word if word in known else nearest(unit, known)
 
 
 def _number(written: re.Match[str]) -> float | None:
@@ -80,30 +66,23 @@ def _number(written: re.Match[str]) -> float | None:
     return sign * (whole * under + over) / under
 
 
-def _unreadable(text: str, *, thickness: bool) -> Fault:
+def _unreadable(text: str, *, thickness: bool) -> Finding:
     """Say which of the usual slips a text is."""
     if _COMMA.search(text):
-        mended = _COMMA.sub(r"\1.\2", text)
-        return Fault("decimal-comma", quoted(text), "a decimal point", f"write {quoted(mended)} with a point")
+        return finding("decimal-comma", text=text, meant=_COMMA.sub(r"\1.\2", text))
     if _NO_UNIT.fullmatch(text):
-        remedy = f"add the unit, such as {quoted(text + ' mm')}, or leave the quotes out"
-        return Fault("unit-missing", quoted(text), EXAMPLE, remedy)
+        return finding("unit-missing", text=text, meant=text + " mm")
     if _RANGE.search(text):
-        return Fault("length-unreadable", quoted(text), EXAMPLE, "write one length, not a range")
+        return finding("length-unreadable/range", text=text)
     if text.endswith(('"', "″", "”", "''")):
-        return Fault("length-unreadable", quoted(text), EXAMPLE, "write in for inches")
-    example = EXAMPLE + (' or "6 oz"' if thickness else "")
-    return Fault("length-unreadable", quoted(text), example, "write the length in one of these ways")
+        return finding("length-unreadable/inches", text=text)
+    return finding("length-unreadable/thickness" if thickness else "length-unreadable", text=text)
 
 
-def _unit_fault(text: str, unit: str, *, thickness: bool) -> Fault:
+def _unknown_unit(text: str, unit: str, known: Sequence[str]) -> Finding:
     """Say which units there are, and the one that was likely meant."""
-    known = tuple(THICKNESS_UNITS if thickness else LENGTH_UNITS)
     if unit in THICKNESS_UNITS:
-        allowed = ", ".join(known)
-        return Fault(
-            "ounces-of-length", quoted(text), allowed, "ounces are for thickness only; write mm or in"
-        )
-    near = unit_meant(unit, known)
-    remedy = f"write {near}" if near else "write one of these units"
-    return Fault("unit-unknown", f"the unit {quoted(unit)}", ", ".join(known), remedy)
+        return finding("ounces-of-length", text=text, units=known)
+    meant = UNIT_SYNONYMS.get(unit.lower(), unit)
+    near = meant if meant in known else nearest(unit, known)
+    return finding("unit-unknown" if near else "unit-unknown/far", unit=unit, units=known, near=near)

@@ -1,6 +1,6 @@
-"""Rings: things that wait for each other in a circle.
+"""Cycles: things that wait for each other in a circle.
 
-In: for each name the names it stands on or comes after. Out: the circles among them. Used for
+In: for each name the names it stands on or comes after. Out: the cycles among them. Used for
 pieces that lie on each other, copies of copies, and what is done after what.
 """
 
@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 
-def rings(links: Mapping[str, Sequence[str]]) -> tuple[tuple[str, ...], ...]:
-    """Circles, each once, in the order of `links`; none are told that only lead into a circle.
+def cycles(links: Mapping[str, Sequence[str]]) -> tuple[tuple[str, ...], ...]:
+    """The cycles, each once, in the order of `links`; names that only lead into a cycle are in none.
 
-    Where circles share names, as they can only if a name has several links, one of them is enough.
+    Of cycles that share names, as they can only where a name has several links, one is found.
 
-    >>> rings({"a": ["b"], "b": ["a"], "c": ["b"], "d": ["d"]})
+    >>> cycles({"a": ["b"], "b": ["a"], "c": ["b"], "d": ["d"]})
     (('a', 'b'), ('d',))
     """
     found: list[tuple[str, ...]] = []
@@ -34,12 +34,3 @@ def rings(links: Mapping[str, Sequence[str]]) -> tuple[tuple[str, ...], ...]:
                 way.append(name)
                 left.append(list(reversed(links[name])))
     return tuple(found)
-
-
-def ring_words(ring: Sequence[str]) -> str:
-    """A circle as a message says it.
-
-    >>> ring_words(["a", "b"])
-    'a → b → a'
-    """
-    return " → ".join([*ring, ring[0]])

@@ -1,0 +1,62 @@
+"""Parts: every [[part]] of the project file: what holds items.
+
+In: the entries. Out: `Part`s in the file's order, with the settings of their kinds. What they stand
+for is written out by `parts/expansion.py`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from handkit.findings import finding
+from handkit.read.checks.whole import check_names
+from handkit.read.entries.entry import Entry, check_keys_of_kind
+from handkit.read.file.document import Document
+from handkit.read.file.lines import KeyPath
+from handkit.read.parts.part_kinds import KINDS
+from handkit.read.project import Item, Part, PartKind
+from handkit.read.schema.rules import Kind
+
+_SETTINGS = (Kind.LENGTH, Kind.FLAG, Kind.CHOICE, Kind.NAMES)  # the others are fields of a part
+
+
+def read_parts(entries: Sequence[Entry]) -> dict[KeyPath, Part]:
+    """All parts whose name and kind are known, by their paths in the file."""
+    check_names(entries, "name-taken/part")
+    parts = ((entry.location.path, _part(entry)) for entry in entries)
+    return {path: part for path, part in parts if part is not None}
+
+
+def _part(entry: Entry) -> Part | None:
+    """One part; None where its name or kind is faulty, which is reported."""
+    kind: PartKind = entry.get("kind")
+    name = entry.name()
+    if entry.table.get("kind") != kind or name is None:
+        return None
+    row = KINDS[kind]
+    check_keys_of_kind(entry, kind, KINDS)
+    keys = [key for key in row.keys if entry.section.keys[key].kind in _SETTINGS]
+    settings = ((key, entry.get(key)) for key in keys)
+    return entry.record(
+        Part,
+        source=entry.source(),
+        name=name,
+        kind=kind,
+        on=entry.get(row.needs[0]),
+        at=entry.get("at") or (0.0, 0.0),
+        turn_degrees=entry.get("turn"),
+        settings=tuple((key, value) for key, value in settings if value is not None),
+    )
+
+
+def check_items(parts: Sequence[Part], items: Sequence[Item], document: Document) -> None:
+    """Report parts that hold too few items, or too many."""
+    for part in parts:
+        few, many = KINDS[part.kind].items
+        count = sum(item.held_by == part.name for item in items)
+        where = part.source.at()
+        if count < few:
+            document.report(finding("part-without-items", where, least=few, part=part.name))
+        elif count > many:
+            message = "part-with-items" if many else "part-with-items/none"
+            document.report(finding(message, where, count=count, most=many))

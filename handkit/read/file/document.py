@@ -1,0 +1,101 @@
+"""The project file as a document: where each value stands, and what is reported about it.
+
+In: the path of keys to a value, and the words a maker would use for it. Out: findings with file,
+line and key, gathered in one list so that all faults of a file are told in one go.
+"""
+
+from __future__ import annotations
+
+import pathlib
+from collections.abc import Mapping, Sequence
+
+import msgspec
+
+from handkit.errors import ProjectError
+from handkit.findings import Finding, Source, Where, finding, nearest
+from handkit.messages.message import Severity
+from handkit.quoting import quoted
+from handkit.read.file.lines import KeyPath
+
+# More than this many faults help nobody, and a hostile file could have millions.
+MOST_FAULTS = 100
+
+
+class Document(msgspec.Struct, frozen=True):
+    """One file being read. `findings` grows as faults are found; a fault told twice is kept once."""
+
+    file: str
+    folder: pathlib.Path
+    unit: str  # "" where it isn't known
+    lines: Mapping[KeyPath, int]
+    findings: dict[Finding, None] = msgspec.field(default_factory=dict)
+
+    def report(self, found: Finding) -> None:
+        """Keep a finding. Raises ProjectError where there are more errors than anyone will read.
+
+        Notes and warnings are not counted: they stop no work, and an entry has few of them.
+        """
+        self.findings.setdefault(found)
+        if found.severity is Severity.ERROR and self._errors() > MOST_FAULTS:
+            more = finding("too-many-faults", Where(self.file), most=MOST_FAULTS)
+            raise ProjectError([*self.findings, more])
+
+    def _errors(self) -> int:
+        return sum(each.severity is Severity.ERROR for each in self.findings)
+
+    def line(self, path: KeyPath) -> int:
+        """The line of a path, or of the nearest thing around it that is written."""
+        while path and path not in self.lines:
+            path = path[:-1]
+        return self.lines.get(path, 0)
+
+
+class Location(msgspec.Struct, frozen=True):
+    """The place of one value: its path from the document's top, and the same in words."""
+
+    document: Document
+    path: KeyPath = ()
+    words: str = ""
+
+    def down(self, part: str | int, words: str = "") -> Location:
+        """The place of a value inside this one, named by its key unless `words` say it better."""
+        said = words or key_words(str(part))
+        return Location(self.document, (*self.path, part), f"{self.words}: {said}" if self.words else said)
+
+    def where(self) -> Where:
+        """The place as a finding has it."""
+        return Where(self.document.file, self.document.line(self.path), self.words)
+
+    def source(self, keys: Sequence[str]) -> Source:
+        """This entry as later steps know it, with the lines of its keys."""
+        lines = tuple((key, self.document.line((*self.path, key))) for key in keys)
+        return Source(self.document.file, self.words, self.document.line(self.path), lines)
+
+    def report(self, key: str, /, **values: object) -> None:
+        """Report, at this place, what the message of this key says."""
+        self.document.report(finding(key, self.where(), **values))
+
+    def place(self, found: Finding) -> None:
+        """Report a finding that has no place yet at this one."""
+        self.document.report(found.placed(self.where()))
+
+
+def key_words(key: str) -> str:
+    """A key as a message says it: quoted only where it holds what could be mistaken.
+
+    >>> key_words("round"), key_words("A-B"), key_words("left side"), key_words("")
+    ('round', 'A-B', 'left side', '""')
+    """
+    plain = key.isprintable() and key == key.strip() and len(key) <= 60 and ":" not in key
+    return key if plain and key else quoted(key)
+
+
+def unknown(code: str, name: str, known: Sequence[str]) -> Finding:
+    """A name that the file does not have: told with what it has, and the nearest of it.
+
+    >>> unknown("unknown-piece", "frnt", ["front", "back"]).remedy
+    'write "front", or add the piece'
+    """
+    if not known:
+        return finding(f"{code}/none", name=name)
+    return finding(code, name=name, known=known, near=nearest(name, known))

@@ -1,0 +1,174 @@
+"""Expansion: every part written out as the tables that a file without parts would have.
+
+In: the parts, their items, and the names of the file's own pieces. Out: tables of pieces, seams and
+openings, which are read like the file's own, and the lines that parts draft on pieces. A table of
+the file that has a drafted one's name adds to it.
+
+    [[part]]                      [[piece]]                        both make one entry: the part's
+    name = "label pocket"    +    name = "label pocket"      =     outline, place and letters,
+    kind = "flat pocket"          thickness = 1.6                  the file's thickness
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import msgspec
+
+from handkit.findings import finding
+from handkit.read.checks.cycles import cycles
+from handkit.read.file.document import Document, unknown
+from handkit.read.file.lines import KeyPath
+from handkit.read.parts.part_kinds import ALL_ROUND, KINDS, PartEntries, Placeholder, Table
+from handkit.read.project import Item, Layer, MatchPoint, Part, Piece, Seam
+
+
+class Drafted(msgspec.Struct, frozen=True):
+    """A table that a part gives for an entry of the file, and where the part stands."""
+
+    table: Table
+    part: Part
+    path: KeyPath  # of the part, for lines
+    placeholder: Placeholder | None = None  # of a piece
+    whole: bool = True  # False where a piece of it isn't known, which is reported
+
+
+class Expansion(msgspec.Struct, frozen=True):
+    """What the parts of a file give, each by its name; `lines` are by the piece they are drafted on."""
+
+    pieces: dict[str, Drafted] = msgspec.field(default_factory=dict)
+    seams: dict[str, Drafted] = msgspec.field(default_factory=dict)
+    openings: dict[str, Drafted] = msgspec.field(default_factory=dict)
+    lines: dict[str, list[tuple[str, Part]]] = msgspec.field(default_factory=dict)
+    linings: list[tuple[Part, str, str]] = msgspec.field(default_factory=list)  # part, piece, seam to join
+
+
+def expanded(
+    parts: Mapping[KeyPath, Part],
+    items: Sequence[Item],
+    copies: Mapping[str, str | None],
+    document: Document,
+) -> Expansion:
+    """The parts, by their paths, written out; of two things of one name the first.
+
+    `copies` has the names of the file's own pieces, and what each is a copy of.
+    """
+    listed = [
+        (path, part, KINDS[part.kind].entries(part, sum(item.held_by == part.name for item in items)))
+        for path, part in parts.items()
+    ]
+    drafters: dict[str, Part] = {}
+    for _, part, entries in listed:
+        for piece in entries.pieces:
+            drafters.setdefault(piece.name, part)
+    known = tuple(dict.fromkeys((*copies, *drafters)))
+    ringed = _check_bases(tuple(parts.values()), known, drafters, copies, document)
+    _check_names([(part, entries) for _, part, entries in listed], document)
+    expansion = Expansion()
+    for path, part, entries in listed:
+        whole = all(drafters[piece.name] is part for piece in entries.pieces)
+        for piece in entries.pieces:
+            placed = part.on in known and part.name not in ringed
+            table = _piece_table(piece, part) if placed else {"name": piece.name}
+            if expansion.pieces.setdefault(piece.name, Drafted(table, part, path, piece)).part is part:
+                expansion.lines[piece.name] = [(line, part) for line in piece.lines]
+        for seam in entries.seams:
+            runs = [run for run in seam["runs"] if run.partition(":")[0] in known]
+            table, whole_seam = {**seam, "runs": runs}, whole and len(runs) == len(seam["runs"])
+            expansion.seams.setdefault(seam["name"], Drafted(table, part, path, whole=whole_seam))
+        for opening in entries.openings:
+            table = {**opening, "through": [name for name in opening["through"] if name in known]}
+            expansion.openings.setdefault(opening["name"], Drafted(table, part, path, whole=whole))
+        expansion.linings.extend((part, entries.pieces[0].name, seam) for seam in entries.joins)
+    for _, part, entries in listed:
+        lines = expansion.lines.setdefault(part.on or "", [])
+        lines.extend((line, part) for line in entries.base_lines)
+    return expansion
+
+
+def _piece_table(piece: Placeholder, part: Part) -> Table:
+    """A drafted piece as the file would have it, on its base."""
+    table: dict[str, object] = {"name": piece.name, "on": part.on, "flat": piece.flat}
+    behind = piece.behind or part.flag("behind")
+    return table | {"behind": True, "turned_over": True} if behind else table
+
+
+def _check_bases(
+    parts: Sequence[Part],
+    known: Sequence[str],
+    drafters: Mapping[str, Part],
+    copies: Mapping[str, str | None],
+    document: Document,
+) -> frozenset[str]:
+    """Report bases that are no piece, and parts that stand on each other in a cycle; those in cycles."""
+
+    def drafter_of(piece: str) -> Part | None:
+        """The part that drafts a piece, be it by way of copies."""
+        seen: set[str] = set()
+        while piece in copies and piece not in drafters and piece not in seen:
+            seen.add(piece)
+            piece = copies[piece] or ""
+        return drafters.get(piece)
+
+    bases: dict[str, list[str]] = {}
+    for part in parts:
+        if part.on is not None and part.on not in known:
+            where = part.source.at(KINDS[part.kind].needs[0])
+            document.report(unknown("unknown-piece", part.on, known).placed(where))
+        base = drafter_of(part.on or "")
+        bases.setdefault(part.name, [base.name] if base else [])
+    by_name = {part.name: part for part in reversed(parts)}
+    found = cycles(bases)
+    for cycle in found:
+        part = by_name[cycle[0]]
+        document.report(finding("part-circle", part.source.at(KINDS[part.kind].needs[0]), names=cycle))
+    return frozenset(name for cycle in found for name in cycle)
+
+
+def _check_names(listed: Sequence[tuple[Part, PartEntries]], document: Document) -> None:
+    """Report pieces, seams, openings and lines on one base that two parts would draft by one name."""
+    first: dict[tuple[str, str], Part] = {}
+    for part, entries in listed:
+        names: list[tuple[str, str]] = [
+            *(("piece", piece.name) for piece in entries.pieces),
+            *(("work", work["name"]) for work in (*entries.seams, *entries.openings)),
+            *((f"line on {part.on}", name) for name in entries.base_lines),
+        ]
+        taken = [name for name in names if first.setdefault(name, part).name != part.name]
+        if taken:
+            where, other = part.source.at("name"), first[taken[0]].name
+            document.report(finding("name-promised", where, name=taken[0][1], part=other))
+
+
+def lettered(seams: Mapping[str, Drafted], pieces: Mapping[str, Piece]) -> dict[str, Drafted]:
+    """The drafted seams with the letters of runs all round: every letter, and the first again."""
+
+    def run(text: str) -> str:
+        name, _, edges = text.partition(": ")
+        if edges != ALL_ROUND or name not in pieces:
+            return text
+        letters = [corner.letter for corner in pieces[name].corners] or ["A"]
+        return f"{name}: {'-'.join((*letters, letters[0]))}"
+
+    return {
+        name: msgspec.structs.replace(
+            seam, table={**seam.table, "runs": [run(each) for each in seam.table["runs"]]}
+        )
+        for name, seam in seams.items()
+    }
+
+
+def with_linings(seams: Sequence[Seam], expansion: Expansion, document: Document) -> tuple[Seam, ...]:
+    """The seams with the linings that are sewn in with them, each as one layer more, without a run."""
+    by_name = {seam.name: seam for seam in seams}
+    for part, piece, name in expansion.linings:
+        seam, where = by_name.get(name), part.source.at("seams")
+        if seam is None:
+            document.report(unknown("unknown-seam", name, tuple(by_name)).placed(where))
+        elif all(layer.piece != part.on for layer in seam.layers):
+            document.report(finding("seam-elsewhere", where, seam=name, piece=part.on or ""))
+        else:
+            layer = Layer(part.source, piece, None, seam.stitching.inset, 0.0, 0.0, piece)
+            matches = tuple(MatchPoint((*match.places, None)) for match in seam.matches)
+            by_name[name] = msgspec.structs.replace(seam, layers=(*seam.layers, layer), matches=matches)
+    return tuple(by_name.get(seam.name, seam) for seam in seams)

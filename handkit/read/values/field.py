@@ -1,0 +1,40 @@
+"""A field: one value of the project file as written, the rule of its key, and where it stands.
+
+In: tomllib's value. Out: reports about it, and the fields inside it.
+"""
+
+from __future__ import annotations
+
+import msgspec
+
+from handkit.findings import Finding
+from handkit.read.file.document import Location
+from handkit.read.schema.rules import Key, Kind
+
+
+class Field(msgspec.Struct, frozen=True):
+    """A value, not checked yet."""
+
+    value: object
+    rule: Key
+    location: Location
+
+    def reject(self, key: str, /, **values: object) -> None:
+        """Report what the message of this key says; `value` and `allowed` are filled in."""
+        self.location.report(key, **{"value": self.value, "allowed": self.rule.allowed, **values})
+
+    def place(self, found: Finding) -> None:
+        """Report a finding that has no place yet."""
+        self.location.place(found)
+
+    def inside(self, part: str | int, value: object, words: str = "") -> Field:
+        """A value inside this one, such as an entry of its list, under the same rule."""
+        return Field(value, self.rule, self.location.down(part, words))
+
+    def ruled(self, rule: Key) -> Field:
+        """The same value under another rule."""
+        return Field(self.value, rule, self.location)
+
+    def of_kind(self, kind: Kind) -> Field:
+        """The same value as one of another kind, in the same range."""
+        return self.ruled(self.rule.of_one(kind))

@@ -1,0 +1,254 @@
+"""Plain values: a field of the project file in, checked against its key; mm, text or a list out.
+
+A faulty value is reported at its place and read as what cannot cause a second finding: a number as
+NaN (no comparison with it holds), a list as None. Nothing of it is ever used, because any fault
+ends the reading in an error.
+"""
+
+from __future__ import annotations
+
+import math
+import unicodedata
+from collections.abc import Mapping
+from enum import StrEnum
+
+from handkit.findings import Finding, nearest
+from handkit.quoting import quoted, shown
+from handkit.read.project import Point
+from handkit.read.schema.rules import Kind, point_key
+from handkit.read.values.field import Field
+from handkit.read.values.lengths import CLEAN, length_mm
+from handkit.units import LENGTH_UNITS
+
+FAULTY = math.nan
+_POINT = point_key("point", "")
+_SIDES: Mapping[Kind, tuple[str, ...]] = {
+    Kind.SIZE: ("width", "height"),
+    Kind.SLOT: ("length", "width"),
+    Kind.BOX: ("width", "thickness", "length"),
+    Kind.POINT: ("x", "y"),
+}
+_UNITS_IN_WORDS = {"mm": "mm", "cm": "cm", "in": "inches"}
+
+# Texts that reorder what stands around them would make a name look like another.
+_REORDERING = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
+
+
+def read_length(field: Field) -> float:
+    """A length in mm, NaN where it is faulty. The rule gives the range, and whether it is a thickness."""
+    value = field.value
+    if isinstance(value, str):
+        length = length_mm(value, thickness=field.rule.kind is Kind.THICKNESS)
+        if isinstance(length, Finding):
+            field.place(length)
+            return FAULTY
+        return _in_range(length, field, found=f"{quoted(value)}, {length:.10g} mm")
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        field.reject("not-a-length")
+        return FAULTY
+    unit = field.location.document.unit
+    if not unit:  # it isn't known, and that is reported
+        return FAULTY
+    if unit == "mm" or not math.isfinite(value):
+        return _in_range(round(float(value), CLEAN), field, found=shown(value), unit=unit)
+    length = round(value * LENGTH_UNITS[unit], CLEAN)
+    return _in_range(length, field, found=f"{shown(value)} {unit}, {length:.10g} mm", unit=unit)
+
+
+def read_number(field: Field) -> float:
+    """A plain number, NaN where it is faulty."""
+    if isinstance(field.value, bool) or not isinstance(field.value, int | float):
+        field.reject("not-a-number")
+        return FAULTY
+    return _in_range(float(field.value), field, found=shown(field.value))
+
+
+def read_count(field: Field) -> int:
+    """A whole number, the least of its range where it is faulty."""
+    value, least = field.value, int(field.rule.least)
+    if isinstance(value, bool) or not isinstance(value, int):
+        field.reject("not-a-whole-number")
+        return least
+    if len(str(abs(value))) > 18:  # beyond what a float tells apart
+        field.reject("too-big", found=shown(value))
+        return least
+    return least if math.isnan(_in_range(float(value), field, found=shown(value))) else value
+
+
+def _in_range(number: float, field: Field, *, found: str, unit: str = "mm") -> float:
+    """The number where it lies in its key's range; else it is reported, and NaN."""
+    least = field.rule.least
+    if not math.isfinite(number):
+        field.reject("not-finite", found=found)
+    elif number < 0 <= least:
+        _out_of_range("negative", field, found, unit)
+    elif number == 0 < least:
+        _out_of_range("zero", field, found, unit)
+    elif number < least:
+        _out_of_range("too-small", field, found, unit)
+    elif number > field.rule.most:
+        _out_of_range("too-big", field, found, unit)
+    else:
+        return number
+    return FAULTY
+
+
+def _out_of_range(code: str, field: Field, found: str, unit: str) -> None:
+    """Report it; of a number in another unit also that mm may be meant."""
+    if unit == "mm":
+        field.reject(code, found=found)
+    else:
+        field.reject(f"{code}/unit", found=found, unit=_UNITS_IN_WORDS[unit])
+
+
+def read_flag(field: Field) -> bool:
+    """True or false; false where it is faulty."""
+    if isinstance(field.value, bool):
+        return field.value
+    field.reject("not-a-flag")
+    return False
+
+
+def read_choice(field: Field) -> StrEnum | str:
+    """One of the words that a key knows, as the key has it; the first where it is another."""
+    value, choices = field.value, tuple(field.rule.choices)
+    if isinstance(value, str):
+        for choice in choices:
+            if choice == value:
+                return choice
+        meant = field.rule.synonyms.get(value.lower(), value)
+        if near := nearest(meant, choices):
+            field.reject("unknown-choice", near=near)
+            return choices[0]
+    field.reject("unknown-choice/far")
+    return choices[0]
+
+
+def read_text(field: Field) -> str | None:
+    """One line of text, accents composed (Unicode NFC), so that equal looks are equal; None where faulty."""
+    if not isinstance(field.value, str):
+        field.reject("not-a-text")
+        return None
+    text = composed(field.value)
+    bad = next((letter for letter in text if _is_unprintable(letter)), None)
+    if bad is not None:
+        field.reject("unprintable-character", value=text, character=ord(bad))
+    elif len(text) > field.rule.many:
+        field.reject("text-too-long", count=len(text))
+    else:
+        return text
+    return None
+
+
+def composed(text: str) -> str:
+    """Text with its accents composed, as every name is kept and compared.
+
+    >>> composed("e\u0301") == "\u00e9"
+    True
+    """
+    return unicodedata.normalize("NFC", text)
+
+
+def _is_unprintable(letter: str) -> bool:
+    return unicodedata.category(letter) in ("Cc", "Cs", "Zl", "Zp") or letter in _REORDERING
+
+
+def read_name(field: Field) -> str | None:
+    """A name: text that may stand in a run."""
+    text = read_text(field)
+    if text is None:
+        return None
+    mark = next((mark for mark in ":#" if mark in text), "")
+    if mark:
+        field.reject("name-mark", value=text, mark=mark)
+    elif not text.strip():
+        field.reject("name-empty", value=text)
+    elif text != text.strip():
+        field.reject("name-blanks", value=text, meant=text.strip())
+    else:
+        return text
+    return None
+
+
+def read_list(field: Field, *, what: str = "entry") -> list[Field]:
+    """The entries of a list, each called `what` and its number; none where the list is faulty."""
+    if not isinstance(field.value, list):
+        field.reject("not-a-list")
+    elif len(field.value) < field.rule.few:
+        field.reject("too-few")
+    elif len(field.value) > field.rule.many:
+        field.reject("too-many")
+    else:
+        return [field.inside(i, each, f"{what} {i + 1}") for i, each in enumerate(field.value)]
+    return []
+
+
+def read_texts(field: Field) -> list[Field]:
+    """The entries of a list of texts, accents composed, leaving out the faulty."""
+    listed = read_list(field)
+    for each in listed:
+        if not isinstance(each.value, str):
+            each.reject("not-a-text/listed")
+    return [
+        Field(composed(each.value), each.rule, each.location)
+        for each in listed
+        if isinstance(each.value, str)
+    ]
+
+
+def read_names(field: Field) -> tuple[str, ...]:
+    """The names of a list, leaving out the faulty."""
+    return tuple(str(each.value) for each in read_texts(field))
+
+
+def read_table(field: Field) -> list[tuple[str, Field]]:
+    """The keys and values of a table in the order written; none where it is no table."""
+    value, most = field.value, field.rule.many
+    if not isinstance(value, dict):
+        field.reject("not-a-table")
+    elif most and len(value) > most:
+        field.reject("too-many/keys", count=len(value), most=most)
+    else:
+        return [(composed(name), field.inside(name, each)) for name, each in value.items()]
+    return []
+
+
+def read_pair(field: Field) -> Point | None:
+    """Two lengths in a list, such as a point or a size; None where either is faulty."""
+    if not isinstance(field.value, list) or len(field.value) != 2:
+        field.reject("not-a-pair")
+        return None
+    first, second = _lengths_in(field, field.value)
+    return None if math.isnan(first) or math.isnan(second) else (first, second)
+
+
+def read_box(field: Field) -> tuple[float, ...]:
+    """Width, thickness and length, NaN where they are faulty."""
+    if isinstance(field.value, list) and len(field.value) == 3:
+        return _lengths_in(field, field.value)
+    field.reject("not-a-size")
+    return (FAULTY,) * 3
+
+
+def _lengths_in(field: Field, values: list[object]) -> tuple[float, ...]:
+    """The lengths of a list whose entries have names."""
+    names = _SIDES.get(field.rule.kind, _SIDES[Kind.POINT])
+    return tuple(
+        read_length(field.inside(i, value, name).of_kind(Kind.LENGTH))
+        for i, (name, value) in enumerate(zip(names, values, strict=True))
+    )
+
+
+def read_points(field: Field) -> tuple[Point, ...] | None:
+    """A list of points; None where any is faulty."""
+    listed = read_list(field, what="point")
+    if listed and all(_is_number(each.value) for each in listed[:2]):
+        field.reject("not-a-list-of-points")
+        return None
+    points = [read_pair(each.ruled(_POINT)) for each in listed]
+    whole = tuple(point for point in points if point is not None)
+    return whole if listed and len(whole) == len(listed) else None
+
+
+def _is_number(value: object) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool)

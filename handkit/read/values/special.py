@@ -1,0 +1,94 @@
+"""Special values: those with a look of their own: ease, a spool, a row, the paper, a font.
+
+In: a field of the project file. Out: what it stands for. A font is looked for beside the project
+and never outside its folder, wherever a link in it may lead.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+
+from handkit.errors import PaperError
+from handkit.findings import nearest
+from handkit.paper import PAPER_NAMES, PAPERS, Paper, paper_named
+from handkit.read.project import Ease
+from handkit.read.schema.rules import MOST_LENGTH, Kind, length_key
+from handkit.read.values.field import Field
+from handkit.read.values.plain import read_count, read_length, read_number, read_text
+
+_PERCENT = re.compile(r"(\d{1,3}(?:\.\d{1,6})?)\s*%", re.ASCII)
+_MOST_PERCENT = 100.0
+_METRES = re.compile(r"(\d{1,6}(?:\.\d{1,6})?)\s*m", re.ASCII)
+_MM_PER_METRE = 1000.0
+_STEP = length_key("step", -MOST_LENGTH, MOST_LENGTH, "")
+_FONT_ENDING = ".ttf"
+
+
+def read_ease(field: Field) -> Ease | None:
+    """A length, or a percentage of the size it is added to."""
+    if not isinstance(field.value, str) or "%" not in field.value:
+        return Ease(mm=read_length(field))
+    percent = _PERCENT.fullmatch(field.value.strip())
+    if percent is None or float(percent[1]) > _MOST_PERCENT:
+        field.reject("not-a-percentage")
+        return None
+    return Ease(share=float(percent[1]) / 100)
+
+
+def read_spool(field: Field) -> float | None:
+    """Mm of thread on a spool, which is told in metres, as it is sold, whatever the file's unit."""
+    if isinstance(field.value, str):
+        metres = _METRES.fullmatch(field.value.strip())
+        if metres is None:
+            field.reject("not-metres")
+            return None
+        field = Field(float(metres[1]), field.rule, field.location)
+    return read_number(field) * _MM_PER_METRE
+
+
+def read_row(field: Field) -> tuple[int, float, float] | None:
+    """How many times, and the step along x and y in mm."""
+    row = field.value
+    if not isinstance(row, list) or len(row) != 3:
+        field.reject("not-a-row")
+        return None
+    count = read_count(field.inside(0, row[0], "count").of_kind(Kind.COUNT))
+    dx, dy = (read_length(field.inside(i, row[i], name).ruled(_STEP)) for i, name in ((1, "dx"), (2, "dy")))
+    if count > 1 and dx == 0 == dy:
+        field.reject("row-without-step")
+    return count, dx, dy
+
+
+def read_paper(field: Field) -> Paper:
+    """A paper by its name or size, A4 where it is faulty."""
+    name = read_text(field)
+    if name is None:
+        return PAPERS[0]
+    try:
+        if name:
+            return paper_named(name)
+        papers = field.rule.allowed
+    except PaperError as fault:
+        papers = str(fault).partition("allowed: ")[2]
+    near = nearest(name, PAPER_NAMES)
+    field.reject("unknown-paper" if near else "unknown-paper/far", value=name, papers=papers, near=near)
+    return PAPERS[0]
+
+
+def read_font(field: Field) -> str | None:
+    """The path of a font file; None where it is refused."""
+    name = read_text(field)
+    if name is None:
+        return None
+    path = field.location.document.folder / name
+    folder, real = os.path.realpath(field.location.document.folder), os.path.realpath(path)
+    if not name.lower().endswith(_FONT_ENDING):
+        field.reject("font-kind", value=name)
+    elif os.path.commonpath([folder, real]) != folder:
+        field.reject("font-outside", value=name)
+    elif not os.path.isfile(real):  # noqa: PTH113 - unlike Path.is_file it takes any name
+        field.reject("font-missing", value=name)
+    else:
+        return str(path)
+    return None
