@@ -19,14 +19,24 @@ NO_TABLES = {"message", "placeholders", "table", CHECKS.stem}
 FINDINGS = [p for p in (SOURCE / "messages").glob("*.py") if p.stem not in NO_TABLES]
 
 # Functions that take a row's key, and the values that they fill in by themselves.
-TELLERS: dict[str, set[str]] = {"finding": set(), "fault": set(), "check": {"slack"}}
+TELLERS: dict[str, set[str]] = {
+    "finding": set(),
+    "fault": set(),
+    "report": set(),
+    "reject": {"value", "allowed"},
+    "unknown": {"name", "known", "near"},
+    "_out_of_range": {"value", "allowed", "found", "unit"},
+    "check": {"slack"},
+}
+# Those that tell variants of the row by themselves.
+VARIANTS = {"unknown": ("", "/none"), "_out_of_range": ("", "/unit")}
 
 # What is told of a project, and what a proof has measured: functions, rows and their texts, modules.
 BOTH = pytest.mark.parametrize(
     ("tellers", "rows", "tables"),
     [
         (
-            {"finding", "fault"},
+            set(TELLERS) - {"check"},
             {key: (row.found, row.allowed, row.remedy) for key, row in MESSAGES.items()},
             FINDINGS,
         ),
@@ -37,17 +47,41 @@ BOTH = pytest.mark.parametrize(
 Rows = dict[str, tuple[str, str, str]]
 
 
-def calls(tellers: set[str]) -> Iterator[tuple[str, set[str], set[str], str]]:
-    """Every call that names a row: the row's key, the names of its values, those filled in anyway, where."""
+Call = tuple[tuple[str, ...], set[str], set[str], str]
+
+
+def calls(tellers: set[str]) -> Iterator[Call]:
+    """Every call that names rows: their keys, the names of its values, those filled in anyway, where."""
     for path in sorted(SOURCE.rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text("utf-8"))):
-            if not isinstance(node, ast.Call) or not node.args:
-                continue
+        for block in ast.walk(ast.parse(path.read_text("utf-8"))):
+            if isinstance(block, ast.FunctionDef):
+                yield from calls_in(block, tellers, path.relative_to(SOURCE).as_posix())
+
+
+def calls_in(block: ast.FunctionDef, tellers: set[str], path: str) -> Iterator[Call]:
+    assigned = {
+        target.id: node.value
+        for node in ast.walk(block)
+        if isinstance(node, ast.Assign)
+        for target in node.targets
+        if isinstance(target, ast.Name)
+    }
+    for node in ast.walk(block):
+        if isinstance(node, ast.Call) and node.args:
             name = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
-            key = node.args[0]
-            if name in tellers and isinstance(key, ast.Constant) and isinstance(key.value, str):
-                values = {keyword.arg or "**" for keyword in node.keywords}
-                yield key.value, values, TELLERS[name], f"{path.relative_to(SOURCE)}:{node.lineno}"
+            values = {keyword.arg or "**" for keyword in node.keywords}
+            keys = keys_of(node.args[0], assigned) if name in tellers else ()
+            variants = tuple(f"{key}{variant}" for key in keys for variant in VARIANTS.get(name, ("",)))
+            if keys:
+                yield variants, values, TELLERS[name], f"{path}:{node.lineno}"
+
+
+def keys_of(node: ast.expr, assigned: dict[str, ast.expr]) -> tuple[str, ...]:
+    """The keys that an argument names: a text, one of two by a condition, or a name for either."""
+    if isinstance(node, ast.Name) and node.id in assigned:
+        node = assigned[node.id]
+    ends = (node.body, node.orelse) if isinstance(node, ast.IfExp) else (node,)
+    return tuple(end.value for end in ends if isinstance(end, ast.Constant) and isinstance(end.value, str))
 
 
 def placeholders(texts: tuple[str, str, str]) -> set[str]:
@@ -58,9 +92,10 @@ def placeholders(texts: tuple[str, str, str]) -> set[str]:
 @BOTH
 def test_every_call_fills_its_rows_placeholders(tellers: set[str], rows: Rows, tables: list[Path]) -> None:
     wrong = {
-        where: (key, values)
-        for key, values, filled, where in calls(tellers)
-        if key not in rows or (values != placeholders(rows[key]) - filled and "**" not in values)
+        where: (keys, values)
+        for keys, values, filled, where in calls(tellers)
+        if not rows.keys() >= set(keys)
+        or ("**" not in values and values != set().union(*(placeholders(rows[key]) for key in keys)) - filled)
     }
     assert wrong == {}
 
@@ -68,7 +103,8 @@ def test_every_call_fills_its_rows_placeholders(tellers: set[str], rows: Rows, t
 @BOTH
 def test_every_row_is_told_somewhere(tellers: set[str], rows: Rows, tables: list[Path]) -> None:
     sources = "".join(p.read_text("utf-8") for p in SOURCE.rglob("*.py") if p.parent.name != "messages")
-    assert [key for key in rows if f'"{key}"' not in sources] == []
+    told = {key for keys, *_ in calls(tellers) for key in keys}
+    assert [key for key in rows if key not in told and f'"{key}"' not in sources] == []
 
 
 @BOTH

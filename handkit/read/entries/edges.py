@@ -49,8 +49,8 @@ def edges_named(text: str, letters: Sequence[str]) -> Edges | Finding:
     names = tuple(name.strip() for name in text.split("-"))
     known = frozenset(letters)
     if len(names) > len(letters) + 1 and known.issuperset(names):
-        key = "run-too-long" if len(letters) <= _MOST_SPELT else "run-too-long/many"
-        return finding(key, text=text, whole="-".join([*letters, letters[0]]))
+        long = "run-too-long" if len(letters) <= _MOST_SPELT else "run-too-long/many"
+        return finding(long, text=text, whole="-".join([*letters, letters[0]]))
     for name in names:
         if name not in known:
             return finding("unknown-letter", letter=name, letters=letters_from(letters))

@@ -74,7 +74,7 @@ def _piece_and_run(
     """The piece a run names and what it names on it; None where it is faulty."""
     name, colon, rest = (part.strip() for part in text.partition(":"))
     if not name or (colon and not rest) or ":" in rest:
-        field.reject("run-unreadable", value=text)
+        field.with_value(text).reject("run-unreadable")
         return None
     if name not in pieces:
         if pieces:  # else that there are no pieces is reported already

@@ -21,7 +21,7 @@ class Field(msgspec.Struct, frozen=True):
 
     def reject(self, key: str, /, **values: object) -> None:
         """Report what the message of this key says; `value` and `allowed` are filled in."""
-        self.location.report(key, **{"value": self.value, "allowed": self.rule.allowed, **values})
+        self.location.report(key, value=self.value, allowed=self.rule.allowed, **values)
 
     def place(self, found: Finding) -> None:
         """Report a finding that has no place yet."""
@@ -30,6 +30,10 @@ class Field(msgspec.Struct, frozen=True):
     def inside(self, part: str | int, value: object, words: str = "") -> Field:
         """A value inside this one, such as an entry of its list, under the same rule."""
         return Field(value, self.rule, self.location.down(part, words))
+
+    def with_value(self, value: object) -> Field:
+        """The same field with another value, such as text with its accents composed."""
+        return Field(value, self.rule, self.location)
 
     def ruled(self, rule: Key) -> Field:
         """The same value under another rule."""

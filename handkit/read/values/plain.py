@@ -132,7 +132,7 @@ def read_text(field: Field) -> str | None:
     text = composed(field.value)
     bad = next((letter for letter in text if _is_unprintable(letter)), None)
     if bad is not None:
-        field.reject("unprintable-character", value=text, character=ord(bad))
+        field.with_value(text).reject("unprintable-character", character=ord(bad))
     elif len(text) > field.rule.many:
         field.reject("text-too-long", count=len(text))
     else:
@@ -158,13 +158,14 @@ def read_name(field: Field) -> str | None:
     text = read_text(field)
     if text is None:
         return None
+    field = field.with_value(text)
     mark = next((mark for mark in ":#" if mark in text), "")
     if mark:
-        field.reject("name-mark", value=text, mark=mark)
+        field.reject("name-mark", mark=mark)
     elif not text.strip():
-        field.reject("name-empty", value=text)
+        field.reject("name-empty")
     elif text != text.strip():
-        field.reject("name-blanks", value=text, meant=text.strip())
+        field.reject("name-blanks", meant=text.strip())
     else:
         return text
     return None
@@ -186,14 +187,9 @@ def read_list(field: Field, *, what: str = "entry") -> list[Field]:
 def read_texts(field: Field) -> list[Field]:
     """The entries of a list of texts, accents composed, leaving out the faulty."""
     listed = read_list(field)
-    for each in listed:
-        if not isinstance(each.value, str):
-            each.reject("not-a-text/listed")
-    return [
-        Field(composed(each.value), each.rule, each.location)
-        for each in listed
-        if isinstance(each.value, str)
-    ]
+    for each in (each for each in listed if not isinstance(each.value, str)):
+        each.reject("not-a-text/listed")
+    return [each.with_value(composed(each.value)) for each in listed if isinstance(each.value, str)]
 
 
 def read_names(field: Field) -> tuple[str, ...]:

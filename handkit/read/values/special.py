@@ -43,7 +43,7 @@ def read_spool(field: Field) -> float | None:
         if metres is None:
             field.reject("not-metres")
             return None
-        field = Field(float(metres[1]), field.rule, field.location)
+        field = field.with_value(float(metres[1]))
     return read_number(field) * _MM_PER_METRE
 
 
@@ -72,7 +72,8 @@ def read_paper(field: Field) -> Paper:
     except PaperError as fault:
         papers = str(fault).partition("allowed: ")[2]
     near = nearest(name, PAPER_NAMES)
-    field.reject("unknown-paper" if near else "unknown-paper/far", value=name, papers=papers, near=near)
+    key = "unknown-paper" if near else "unknown-paper/far"
+    field.with_value(name).reject(key, papers=papers, near=near)
     return PAPERS[0]
 
 
@@ -81,14 +82,14 @@ def read_font(field: Field) -> str | None:
     name = read_text(field)
     if name is None:
         return None
-    path = field.location.document.folder / name
+    field, path = field.with_value(name), field.location.document.folder / name
     folder, real = os.path.realpath(field.location.document.folder), os.path.realpath(path)
     if not name.lower().endswith(_FONT_ENDING):
-        field.reject("font-kind", value=name)
+        field.reject("font-kind")
     elif os.path.commonpath([folder, real]) != folder:
-        field.reject("font-outside", value=name)
+        field.reject("font-outside")
     elif not os.path.isfile(real):  # noqa: PTH113 - unlike Path.is_file it takes any name
-        field.reject("font-missing", value=name)
+        field.reject("font-missing")
     else:
         return str(path)
     return None
