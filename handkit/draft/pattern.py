@@ -233,13 +233,15 @@ class Pattern(msgspec.Struct, frozen=True):
     openings: tuple[PatternOpening, ...]
     findings: tuple[Finding, ...] = ()
     rooms: tuple[Room, ...] = ()  # of every item that a part of the project holds
+    _by_name: dict[str, PatternPiece] = msgspec.field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        by_name = {piece.name: piece for piece in reversed(self.pieces)}
+        msgspec.structs.force_setattr(self, "_by_name", by_name)
 
     def piece(self, name: str) -> PatternPiece:
         """The piece of this name. Raises KeyError."""
-        for piece in self.pieces:
-            if piece.name == name:
-                return piece
-        raise KeyError(name)
+        return self._by_name[name]
 
     def carry(self, start: str, end: str) -> Affine | None:
         """The map from one piece's frame to another's, None where they do not lie flat in one root.

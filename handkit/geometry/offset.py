@@ -20,7 +20,7 @@ flattening and forget which edge is which.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import atan2, tan
 
@@ -88,19 +88,24 @@ def parallel_run(
     return _fitted([*ahead, *items, *behind], beside, outer=Outer.ROUND, closed=False)
 
 
-def station_before(bits: Sequence[Bit], source: int) -> float:
-    """How far along bits the corner before segment `source` is; the middle of a joint there.
+def stations_before(bits: Sequence[Bit], sources: Iterable[int]) -> tuple[float, ...]:
+    """How far along bits the corners before some segments are, `sources` rising; the middle of a
+    joint there.
 
     >>> corner = [Segment((0, 0), (9, 0)), Segment((9, 0), (9, 9))]
-    >>> station_before(parallel_run(corner, 2.0) or (), 1)
-    7.0
+    >>> stations_before(parallel_run(corner, 2.0) or (), [1])
+    (7.0,)
     """
-    along = 0.0
-    for bit in bits:
-        if bit.source >= source:
-            return along + bit.segment.length / 2 if bit.joint and bit.source == source else along
-        along += bit.segment.length
-    return along
+    found: list[float] = []
+    along, ahead = 0.0, iter((*bits, None))
+    bit = next(ahead)
+    for source in sources:
+        while bit is not None and bit.source < source:
+            along += bit.segment.length
+            bit = next(ahead)
+        on_joint = bit is not None and bit.joint and bit.source == source
+        found.append(along + bit.segment.length / 2 if bit is not None and on_joint else along)
+    return tuple(found)
 
 
 def _vanish_cleanly(row: Sequence[Segment], by: Sequence[float]) -> bool:

@@ -38,6 +38,15 @@ class Region(msgspec.Struct, frozen=True):
         """Whether a point lies inside, or outside by no more than `slack`."""
         return bool(self.shape.distance(shapely.Point(point)) <= slack)
 
+    def outside(self, points: Sequence[Point], *, slack: float = 0.0) -> frozenset[int]:
+        """Which of many points, by their index, `contains` is false of; asked all at once.
+
+        >>> sorted(rectangle(0, 0, 2, 2).outside([(1, 1), (2, 1), (3, 1)]))
+        [2]
+        """
+        apart = shapely.distance(self.shape, shapely.points(points)).tolist() if points else ()
+        return frozenset(index for index, off in enumerate(apart) if off > slack)
+
     def covers(self, points: Sequence[Point], *, slack: float = 0.0) -> bool:
         """Whether the line through points lies inside all the way, or outside by up to `slack`.
 

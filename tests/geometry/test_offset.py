@@ -14,7 +14,7 @@ from handkit.geometry.fillet import fillet, fillet_fits
 from handkit.geometry.intersect import first_crossing
 from handkit.geometry.joint import Outer
 from handkit.geometry.largest import largest_fitting
-from handkit.geometry.offset import Bit, parallel_ring, parallel_run, station_before
+from handkit.geometry.offset import Bit, parallel_ring, parallel_run, stations_before
 from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.segment import Segment, arc_with_sagitta
 from handkit.geometry.straight import distance
@@ -121,10 +121,10 @@ def test_stations_of_corners() -> None:
     """How far along a corner's place is, also where its edge vanished or an arc rounds it."""
     bits = parallel_ring(ELL, [4.0] * 6)
     assert bits is not None
-    assert [round(station_before(bits, k), 3) for k in range(4)] == [0, 92, 124, 180 + round(pi, 3)]
+    assert [round(along, 3) for along in stations_before(bits, range(4))] == [0, 92, 124, 180 + round(pi, 3)]
     cut = parallel_ring(ring_of((0, 0), (100, 0), (100, 58.5), (98.5, 60), (0, 60)), [4.0] * 5)
     assert cut is not None
-    assert [round(station_before(cut, k), 3) for k in range(5)] == [0, 92, 144, 144, 236]
+    assert [round(along, 3) for along in stations_before(cut, range(5))] == [0, 92, 144, 144, 236]
 
 
 #    |        |          a slot 6 wide and 20 deep: too narrow for its own parallel at 4

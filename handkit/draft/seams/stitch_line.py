@@ -17,7 +17,7 @@ import msgspec
 
 from handkit.draft.pieces.edges import Stretch
 from handkit.draft.pieces.outline import Outline
-from handkit.geometry.offset import Bit, parallel_ring, parallel_run, station_before
+from handkit.geometry.offset import Bit, parallel_ring, parallel_run, stations_before
 from handkit.geometry.path import Path
 from handkit.geometry.region import Region
 from handkit.tolerances import EDGE_SLACK, SAGITTA
@@ -93,7 +93,7 @@ def _stations(outline: Outline, stretch: Stretch, bits: tuple[Bit, ...]) -> tupl
     begins = (0, *accumulate(len(outline.edges[index]) for index in indices))
     letters = [*indices, (indices[-1] + 1) % len(outline.edges)]
     length = sum(bit.segment.length for bit in bits)
-    places = [0.0, *(station_before(bits, source) for source in begins[1:-1]), length]
+    places = [0.0, *stations_before(bits, begins[1:-1]), length]
     return tuple((outline.names[index], along) for index, along in zip(letters, places, strict=True))
 
 

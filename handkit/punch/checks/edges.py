@@ -70,12 +70,12 @@ def _row_findings(
     piece: PatternPiece, entries: Sequence[Entry], region: Region, edges: EdgeIndex, weak: float
 ) -> list[Finding]:
     """The findings of one run: outside, under two widths, weak."""
-    outside = [entry for entry in entries if not region.contains(entry.hole.at, slack=EDGE_SLACK)]
+    gone = region.outside([entry.hole.at for entry in entries], slack=EDGE_SLACK)
+    outside = [entries[index] for index in sorted(gone)]
     torn: list[_Near] = []
     thin: list[_Near] = []
-    gone = {entry.hole.number for entry in outside}
-    for entry in entries:
-        nearest = None if entry.hole.number in gone else edges.nearest(entry.hole.at)
+    for index, entry in enumerate(entries):
+        nearest = None if index in gone else edges.nearest(entry.hole.at)
         if nearest is None:
             continue
         apart, foot = nearest

@@ -15,9 +15,14 @@ import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
-from handkit.geometry.straight import line_to_line
+from handkit.geometry.straight import distance, line_to_line
 from handkit.punch.spacing.bits import Bit, bits_of
 from handkit.tolerances import SAME_POINT
+
+# A cell's number: cells lie in columns of more cells than any piece is high. A cell and its eight
+# neighbours lie these steps from it.
+_COLUMN = 1 << 40
+_ROUND = tuple(x * _COLUMN + y for x in (-1, 0, 1) for y in (-1, 0, 1))
 
 
 class Mark(msgspec.Struct, frozen=True):
@@ -48,14 +53,14 @@ def near_pairs(points: Sequence[Point], *, within: float) -> Iterator[tuple[int,
     [(0, 2, 5.0)]
     """
     size = within + SAME_POINT  # neighbours by rounding are neighbours by cells, too
-    cells: dict[tuple[int, int], list[int]] = {}
-    for index, (x, y) in enumerate(points):
-        cells.setdefault((floor(x / size), floor(y / size)), []).append(index)
-    for i, (x, y) in enumerate(points):
-        cx, cy = floor(x / size), floor(y / size)
-        near = (cells.get(cell, ()) for cell in product((cx - 1, cx, cx + 1), (cy - 1, cy, cy + 1)))
-        for j in sorted(j for own in near for j in own if j > i):
-            apart = hypot(points[j][0] - x, points[j][1] - y)
+    places = [floor(x / size) * _COLUMN + floor(y / size) for x, y in points]
+    cells: dict[int, list[int]] = {}
+    for index, place in enumerate(places):
+        cells.setdefault(place, []).append(index)
+    for i, place in enumerate(places):
+        near = [j for step in _ROUND if place + step in cells for j in cells[place + step] if j > i]
+        for j in sorted(near):
+            apart = distance(points[i], points[j])
             if apart <= within:
                 yield i, j, apart
 
