@@ -23,7 +23,7 @@ from handkit.progress import Tell, quietly
 if TYPE_CHECKING:
     from handkit.proof.proof import Proof
     from handkit.punch.punched import Punched
-    from handkit.read.project import Page
+    from handkit.read.project import PageOptions
     from handkit.sheets.laid import Sheets
     from handkit.stitch.plan import StitchPlan
 
@@ -133,7 +133,7 @@ def proof_of(kit_file: Path) -> Proof:
     return prove(kit_file)
 
 
-def _wished(page: Page, wish: PageWish) -> Page:
+def _wished(page: PageOptions, wish: PageWish) -> PageOptions:
     """The file's page, with what was asked for in its place."""
     return msgspec.structs.replace(
         page,

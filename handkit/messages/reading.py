@@ -136,7 +136,7 @@ READING: Mapping[str, Message] = MappingProxyType(
             "mirrored, but no copy", "mirrored of a copy", 'add copy = "…", or take it out'
         ),
         "misplaced-key": error(
-            "the key {key:quoted}", "{known:listed}", "move it: {said} belongs to {sections:or}"
+            "the key {key:quoted}", "{known:listed}", "move it: {said} belongs to {tables:or}"
         ),
         "missing-key": error("nothing", "{allowed}", "add {key} = …"),
         "missing-key/tables": error("nothing", "{allowed}", "add a {header}"),
@@ -207,7 +207,7 @@ READING: Mapping[str, Message] = MappingProxyType(
         "not-a-run": error("{value:shown}", "{allowed}", "write the run as text in quotes"),
         "not-a-size": error("{value:shown}", "{allowed}", "write three lengths in square brackets"),
         "not-a-table": error("{value:shown}", "{allowed}", "put braces round it, {{ … }}"),
-        "not-a-table/section": error("{value:shown}", "{allowed}", "write {header}"),
+        "not-a-table/header": error("{value:shown}", "{allowed}", "write {header}"),
         "not-a-text": error("{value:shown}", "{allowed}", "put the text in quotes"),
         "not-a-text/listed": error("{value:shown}", "text in quotes", "put it in quotes"),
         "not-a-whole-number": error(

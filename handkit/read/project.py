@@ -22,10 +22,10 @@ from math import cos, pi, sin
 import msgspec
 
 from handkit.findings import Finding, Source
+from handkit.geometry.affine import Point
 from handkit.kinds.openings import OPENINGS, Clearance, OpeningKind, OpeningTraits
 from handkit.paper import AS_USUAL, Layout, Paper
 
-Point = tuple[float, float]
 Setting = float | bool | str | tuple[str, ...]
 
 
@@ -268,7 +268,7 @@ class Opening(msgspec.Struct, frozen=True):
         return max(self.length - self.diameter, 0.0) / 2
 
 
-class Page(msgspec.Struct, frozen=True):
+class PageOptions(msgspec.Struct, frozen=True):
     """The paper and what may be printed on it."""
 
     source: Source
@@ -391,7 +391,7 @@ class Project(msgspec.Struct, frozen=True):
     pieces: tuple[Piece, ...]
     seams: tuple[Seam, ...]
     openings: tuple[Opening, ...]
-    page: Page
+    page: PageOptions
     copies: int
     yield_share: float  # of the hide that ends up in pieces, 0 to 1
     findings: tuple[Finding, ...] = ()

@@ -22,11 +22,11 @@ from handkit.read.entries.parts import check_items, read_parts
 from handkit.read.entries.pieces import read_pieces
 from handkit.read.entries.seams import check_order, read_seams, read_stitching
 from handkit.read.entries.tables import check_shapes, copies_in, table, tables
-from handkit.read.file.document import Document, Location
 from handkit.read.file.load import Loaded, file_text, loaded
+from handkit.read.file.project_file import Location, ProjectFile
 from handkit.read.parts.expansion import expanded, lettered, with_linings
-from handkit.read.project import Page, Piece, Project
-from handkit.read.schema.keys import FORMAT, SECTIONS
+from handkit.read.project import PageOptions, Piece, Project
+from handkit.read.schema.keys import FORMAT, TABLES
 from handkit.units import LENGTH_UNITS
 
 
@@ -50,39 +50,43 @@ def read_project_text(text: str, *, file: str, folder: pathlib.Path) -> Project:
     ('tab', (40.0, 12.7))
     """
     source = loaded(text, file=file)
-    document = Document(file, folder, _unit(source), source.lines)
-    top = Entry(SECTIONS["project"], source.values, Location(document))
+    top = Entry(
+        TABLES["project"],
+        source.values,
+        Location(ProjectFile(file, folder, _unit(source), source.lines)),
+    )
     check_keys(top)
-    if not _is_our_format(top, document):
-        raise ProjectError(document.findings)
-    return _project(top, document, name=pathlib.PurePath(file).stem)
+    if not _is_our_format(top):
+        raise ProjectError(top.location.file.findings)
+    return _project(top, name=pathlib.PurePath(file).stem)
 
 
 def _unit(source: Loaded) -> str:
     """The file's unit, "" where it is faulty; that is told with the other keys."""
-    unit = source.values.get("unit", SECTIONS["project"].keys["unit"].default)
+    unit = source.values.get("unit", TABLES["project"].keys["unit"].default)
     return unit if isinstance(unit, str) and unit in LENGTH_UNITS else ""
 
 
-def _is_our_format(top: Entry, document: Document) -> bool:
+def _is_our_format(top: Entry) -> bool:
     """Whether the file's other keys can be read. A missing format is told with their faults."""
     field = top.field("format")
     if field is None or (type(field.value) is int and field.value == FORMAT):
         return True
-    document.findings.clear()  # what they say of another format's keys would mislead
+    top.location.file.findings.clear()  # what they say of another format's keys would mislead
     field.reject("format-unknown")
     return False
 
 
-def _project(top: Entry, document: Document, *, name: str) -> Project:
+def _project(top: Entry, *, name: str) -> Project:
+    file = top.location.file
     top.get("unit")  # for its faults
     material, stitching = table(top, "material"), table(top, "stitching")
     material.get("kind")
     read_stitching(stitching)  # for its faults, should there be no seam to find them
     parts = read_parts(tables(top, "part"))
     items = read_items(tables(top, "item"), tuple(copies_in(top.table.get("part"))))
-    check_items(tuple(parts.values()), items, document)
-    expansion = expanded(parts, items, copies_in(top.table.get("piece")), document)
+    check_items(tuple(parts.values()), items, file)
+    expansion = expanded(parts, items, copies_in(top.table.get("piece")), file)
     piece_entries = tables(top, "piece", expansion.pieces, common=material)
     pieces = read_pieces(piece_entries, expansion)
     by_name = first_by_name(pieces)
@@ -92,12 +96,12 @@ def _project(top: Entry, document: Document, *, name: str) -> Project:
     check_shapes(piece_entries, expansion.pieces)
     check_shapes(seam_entries, drafted_seams)
     check_shapes(opening_entries, expansion.openings)
-    seams = with_linings(read_seams(seam_entries, by_name), expansion, document)
+    seams = with_linings(read_seams(seam_entries, by_name), expansion, file)
     openings = read_openings(opening_entries, by_name)
     check_names([*seam_entries, *opening_entries], "name-taken/work")
     works = [*(seam.name for seam in seams), *(opening.name for opening in openings)]
     check_order(seam_entries, [name for name in works if name])
-    check_unused_lines(pieces, seams, document)
+    check_unused_lines(pieces, seams, file)
     page = table(top, "page")
     return Project(
         source=top.source(),
@@ -106,10 +110,10 @@ def _project(top: Entry, document: Document, *, name: str) -> Project:
         pieces=pieces,
         seams=seams,
         openings=openings,
-        page=page.record(Page, source=page.source(), layout=page.record(Layout)),
+        page=page.record(PageOptions, source=page.source(), layout=page.record(Layout)),
         copies=table(top, "make").get("copies"),
         yield_share=1 - material.get("waste") / 100,
-        findings=refuse_errors(document.findings),
+        findings=refuse_errors(file.findings),
         items=items,
         parts=tuple(parts.values()),
     )

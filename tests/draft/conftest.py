@@ -19,7 +19,7 @@ from handkit.read.project import (
     MatchPoint,
     Material,
     Opening,
-    Page,
+    PageOptions,
     Piece,
     Project,
     Punching,
@@ -148,7 +148,7 @@ def project(*entries: Piece | Seam | Opening) -> Project:
         pieces=tuple(e for e in entries if isinstance(e, Piece)),
         seams=tuple(e for e in entries if isinstance(e, Seam)),
         openings=tuple(e for e in entries if isinstance(e, Opening)),
-        page=Page(source, paper_named("A4"), 5.0, 10.0, 10.0, None),
+        page=PageOptions(source, paper_named("A4"), 5.0, 10.0, 10.0, None),
         copies=1,
         yield_share=0.75,
     )

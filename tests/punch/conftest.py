@@ -26,7 +26,7 @@ from handkit.paper import Paper
 from handkit.read.project import (
     Material,
     Opening,
-    Page,
+    PageOptions,
     Project,
     Punching,
     RoundHole,
@@ -158,7 +158,7 @@ class Bench:
         openings: Sequence[PatternOpening] = (),
     ) -> Pattern:
         """All of it, on A4."""
-        page = Page(Source(), Paper("A4", 210.0, 297.0), 5.0, 10.0, 10.0, None)
+        page = PageOptions(Source(), Paper("A4", 210.0, 297.0), 5.0, 10.0, 10.0, None)
         project = Project(Source("bag.toml"), "bag", "Bag", (), (), (), page, 1, 0.75)
         return Pattern(project, tuple(pieces), tuple(seams), tuple(openings))
 

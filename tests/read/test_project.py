@@ -26,7 +26,7 @@ from handkit.read.project import (
     StitchKind,
 )
 from handkit.read.reader import read_project, read_project_text
-from handkit.read.schema.keys import SECTIONS
+from handkit.read.schema.keys import TABLES
 from handkit.read.schema.reference import reference_markdown
 from handkit.read.values.letters import letter_names
 
@@ -86,9 +86,9 @@ def test_the_sketch_reads_as_it_is_meant() -> None:
 def test_every_key_is_in_the_file_of_every_key() -> None:
     names = ("every_key.toml", "every_part_key.toml")
     text = "".join((HERE / name).read_text("utf-8") for name in names)
-    for section in SECTIONS.values():
-        for key in section.keys:
-            assert f"{key} = " in text or f"[{key}]" in text, (section.name, key)
+    for schema in TABLES.values():
+        for key in schema.keys:
+            assert f"{key} = " in text or f"[{key}]" in text, (schema.name, key)
 
 
 def test_every_key_is_read(every_key: Project) -> None:
@@ -382,15 +382,15 @@ def test_a_project_of_two_hundred_lines_takes_no_time() -> None:
 
 def test_the_reference_tells_every_key_and_its_range() -> None:
     text = reference_markdown()
-    for section in SECTIONS.values():
-        for key in section.keys.values():
+    for schema in TABLES.values():
+        for key in schema.keys.values():
             assert f"| `{key.name}` | {key.allowed} |" in text
-    assert text.count("\n| `") == sum(len(section.keys) for section in SECTIONS.values())
+    assert text.count("\n| `") == sum(len(schema.keys) for schema in TABLES.values())
 
 
 def test_defaults_lie_in_their_own_range() -> None:
-    for section in SECTIONS.values():
-        for key in section.keys.values():
+    for schema in TABLES.values():
+        for key in schema.keys.values():
             if isinstance(key.default, int | float) and not isinstance(key.default, bool):
                 assert key.least <= key.default <= key.most, key
             if key.choices and key.default is not None:

@@ -27,7 +27,7 @@ from handkit.read.project import (
     Layer,
     Material,
     Opening,
-    Page,
+    PageOptions,
     Project,
     Punching,
     RoundHole,
@@ -124,7 +124,7 @@ def make_punched(
     """A punched pattern of these parts."""
     source = Source(FILE, "", 1)
     keys = (("paper", 5), ("edge", 6), ("margin", 7), ("overlap", 8))
-    page = Page(Source(FILE, "page", 4, keys), PAPERS[0], 5.0, 10.0, 10.0, None)
+    page = PageOptions(Source(FILE, "page", 4, keys), PAPERS[0], 5.0, 10.0, 10.0, None)
     parts, sewn, holes = tuple(pieces), tuple(seams), tuple(openings)
     project = Project(source, "orchard", "Orchard", (), (), (), page, 1, 0.75)
     pattern = Pattern(project, parts, tuple(seam.pattern for seam in sewn), holes)

@@ -22,7 +22,7 @@ from handkit.draft.parts.drafted import (
 from handkit.draft.parts.rooms import room_findings
 from handkit.draft.pattern import ItemOutline, PieceMark, Room
 from handkit.findings import Finding
-from handkit.geometry.affine import Affine
+from handkit.geometry.affine import Affine, Point
 from handkit.read.project import (
     Corner,
     FoldLine,
@@ -33,7 +33,6 @@ from handkit.read.project import (
     Part,
     PartKind,
     Piece,
-    Point,
     Project,
     Seam,
 )

@@ -18,13 +18,13 @@ import msgspec
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, Ground
 from handkit.draft.pieces.outline import draft_outline, sharp_edges, way_round
 from handkit.findings import finding
-from handkit.geometry.affine import Affine
+from handkit.geometry.affine import Affine, Point
 from handkit.geometry.intersect import carriers_meet, first_crossing
 from handkit.geometry.joint import parallel_of
 from handkit.geometry.path import turn_degrees
 from handkit.geometry.segment import Segment
 from handkit.geometry.straight import distance
-from handkit.read.project import Corner, Item, Part, Piece, Point
+from handkit.read.project import Corner, Item, Part, Piece
 from handkit.tolerances import SAME_POINT
 
 

@@ -1,6 +1,6 @@
 """The whole: what only the file as a whole can show.
 
-In: the entries, or what was read of them. Out: findings in the document.
+In: the entries, or what was read of them. Out: findings in the file.
 """
 
 from __future__ import annotations
@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 
 from handkit.findings import finding, has_errors
 from handkit.read.entries.entry import Entry
-from handkit.read.file.document import Document
+from handkit.read.file.project_file import ProjectFile
 from handkit.read.project import Piece, Seam
 
 
@@ -26,9 +26,9 @@ def check_names(entries: Sequence[Entry], message: str) -> None:
         first.setdefault(name, entry)
 
 
-def check_unused_lines(pieces: Sequence[Piece], seams: Iterable[Seam], document: Document) -> None:
+def check_unused_lines(pieces: Sequence[Piece], seams: Iterable[Seam], file: ProjectFile) -> None:
     """Report inner lines that no seam runs along, be it on a copy of the piece."""
-    if has_errors(document.findings):  # a misspelt run would be reported twice
+    if has_errors(file.findings):  # a misspelt run would be reported twice
         return
     copied = {piece.name: piece.copy_of for piece in pieces}
     used: set[tuple[str, str]] = set()
@@ -40,4 +40,4 @@ def check_unused_lines(pieces: Sequence[Piece], seams: Iterable[Seam], document:
     for piece in pieces:
         own = piece.lines if piece.copy_of is None else ()
         for line in (line for line in own if (piece.name, line.name) not in used):
-            document.report(finding("line-unused", piece.source.at("lines"), line=line.name))
+            file.report(finding("line-unused", piece.source.at("lines"), line=line.name))

@@ -14,10 +14,10 @@ from collections.abc import Collection, Sequence
 from itertools import pairwise
 
 from handkit.findings import Finding, finding
-from handkit.read.file.document import Location
+from handkit.read.file.project_file import Location
 from handkit.read.project import Edges
 
-Edge = tuple[str, str]
+LetterPair = tuple[str, str]
 
 # Runs longer than this are not spelt out in a message.
 _MOST_SPELT = 8
@@ -104,7 +104,7 @@ def _apart(first: str, second: str, letters: Sequence[str]) -> Finding:
 
 
 def read_edges(
-    text: str, letters: Sequence[str], location: Location, *, seen: Collection[Edge] = ()
+    text: str, letters: Sequence[str], location: Location, *, seen: Collection[LetterPair] = ()
 ) -> Edges | None:
     """The edges a text stands for; None where it is faulty, or the outline's letters aren't known.
 
@@ -114,19 +114,19 @@ def read_edges(
         return None
     edges = edges_named(text, letters)
     if isinstance(edges, Finding):
-        location.place(edges)
+        location.report(edges)
         return None
     for again in (single for single in single_edges(edges) if single in seen):
         location.report("edge-twice", edge="-".join(again))
     return edges
 
 
-def edge(first: str, second: str) -> Edge:
+def edge(first: str, second: str) -> LetterPair:
     """An edge by its letters in alphabetical order, so that A-B is B-A."""
     return (min(first, second), max(first, second))
 
 
-def single_edges(edges: Edges) -> tuple[Edge, ...]:
+def single_edges(edges: Edges) -> tuple[LetterPair, ...]:
     """The edges of a run one by one.
 
     >>> single_edges(Edges(("C", "B", "A")))

@@ -20,10 +20,10 @@ from typing import Any, Protocol, TypeVar
 import msgspec
 
 from handkit.findings import Source, nearest
-from handkit.read.file.document import Location, key_words
+from handkit.read.file.project_file import Location, key_words
 from handkit.read.project import Iron, RoundHole, SlitHole, StitchHole
-from handkit.read.schema.keys import SECTIONS, sections_with
-from handkit.read.schema.rules import Kind, Section
+from handkit.read.schema.keys import TABLES, schemas_with
+from handkit.read.schema.rules import Kind, TableSchema
 from handkit.read.values import plain, special
 from handkit.read.values.field import Field
 
@@ -33,7 +33,7 @@ Record = TypeVar("Record", bound=msgspec.Struct)
 class Entry(msgspec.Struct, frozen=True):
     """A table of the file."""
 
-    section: Section
+    schema: TableSchema
     table: Mapping[str, object]
     location: Location
     common: Entry | None = None
@@ -49,11 +49,11 @@ class Entry(msgspec.Struct, frozen=True):
     def field(self, key: str) -> Field | None:
         """The key's value as written, here or in the common entry; None where it is left out."""
         if key in self.table:
-            return Field(self.table[key], self.section.keys[key], self.at(key))
+            return Field(self.table[key], self.schema.keys[key], self.at(key))
         return self.common.field(key) if self._is_common(key) and self.common else None
 
     def _is_common(self, key: str) -> bool:
-        return self.common is not None and key in self.common.section.keys
+        return self.common is not None and key in self.common.schema.keys
 
     def get(self, key: str) -> Any:
         """The key's value, or its default; its type is what its kind's reader gives.
@@ -66,7 +66,7 @@ class Entry(msgspec.Struct, frozen=True):
             return READERS[field.rule.kind](field)
         if self._is_common(key) and self.common:
             return self.common.get(key)
-        rule = self.section.keys[key]
+        rule = self.schema.keys[key]
         if rule.kind in _LENGTHS:  # a default is in mm, whatever the file's unit
             return plain.FAULTY if rule.required else rule.default
         if rule.default is not None:
@@ -85,7 +85,7 @@ class Entry(msgspec.Struct, frozen=True):
 
     def record(self, record: type[Record], **fields: object) -> Record:
         """A record of these fields, and of the entry's keys that are called like the other fields."""
-        keys = (key for key in record.__struct_fields__ if key in self.section.keys and key not in fields)
+        keys = (key for key in record.__struct_fields__ if key in self.schema.keys and key not in fields)
         return record(**{key: self.get(key) for key in keys}, **fields)
 
     def source(self) -> Source:
@@ -93,11 +93,11 @@ class Entry(msgspec.Struct, frozen=True):
         return self.location.source(list(self.table))
 
 
-def entry_of(section: str, field: Field, common: Entry | None = None) -> Entry | None:
-    """A table as an entry of a section, its keys checked. None where it is no table."""
-    known = SECTIONS[section]
+def entry_of(schema: str, field: Field, common: Entry | None = None) -> Entry | None:
+    """A table as an entry of a schema, its keys checked. None where it is no table."""
+    known = TABLES[schema]
     if not isinstance(field.value, dict):
-        field.reject("not-a-table/section", header=known.header)
+        field.reject("not-a-table/header", header=known.header)
         return None
     entry = Entry(known, field.value, field.location, common)
     check_keys(entry)
@@ -105,15 +105,15 @@ def entry_of(section: str, field: Field, common: Entry | None = None) -> Entry |
 
 
 def check_keys(entry: Entry) -> None:
-    """Report keys that the section doesn't have, and required ones that are missing."""
-    known = entry.section.keys
+    """Report keys that the schema doesn't have, and required ones that are missing."""
+    known = entry.schema.keys
     for key in (each for each in entry.table if each not in known):
-        sections = [section.header for section in sections_with(key)]
+        tables = [schema.header for schema in schemas_with(key)]
         if near := nearest(key, tuple(known)):
             entry.at(key).report("unknown-key/near", key=key, known=known, near=near)
-        elif sections:
+        elif tables:
             said = key_words(key)
-            entry.at(key).report("misplaced-key", key=key, known=known, said=said, sections=sections)
+            entry.at(key).report("misplaced-key", key=key, known=known, said=said, tables=tables)
         else:
             entry.at(key).report("unknown-key", key=key, known=known)
     check_missing(entry, (key.name for key in known.values() if key.required))
@@ -121,7 +121,7 @@ def check_keys(entry: Entry) -> None:
 
 def check_missing(entry: Entry, keys: Iterable[str]) -> None:
     """Report the keys of these that aren't written."""
-    for rule in (entry.section.keys[name] for name in keys if not entry.has(name)):
+    for rule in (entry.schema.keys[name] for name in keys if not entry.has(name)):
         place, allowed = entry.at(rule.name), rule.allowed
         match rule.kind:
             case Kind.FORMAT:

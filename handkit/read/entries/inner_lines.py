@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from string import ascii_uppercase
 
+from handkit.geometry.affine import Point
 from handkit.read.entries.edges import looks_like_edges
 from handkit.read.entries.entry import Entry
 from handkit.read.entries.outline import same_neighbours
-from handkit.read.project import Point
-from handkit.read.schema.keys import SECTIONS
+from handkit.read.schema.keys import TABLES
 from handkit.read.schema.rules import Kind, points_key
 from handkit.read.values.field import Field
 from handkit.read.values.plain import read_name, read_points
@@ -28,7 +28,7 @@ def read_lines(entry: Entry, key: str) -> tuple[tuple[str, tuple[Point, ...]], .
 
 def _is_line_name(name: str, field: Field) -> bool:
     """Whether it is a name, and none that could be taken for corner letters: A, or A-B."""
-    if read_name(Field(name, SECTIONS["piece"].keys["name"], field.location)) is None:
+    if read_name(Field(name, TABLES["piece"].keys["name"], field.location)) is None:
         return False
     if looks_like_edges(name) or name in ascii_uppercase:
         field.reject("name-of-letters", name=name, meant=name.lower())

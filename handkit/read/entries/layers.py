@@ -18,13 +18,13 @@ from handkit.quoting import quoted
 from handkit.read.entries.edges import edges_named, is_closed, letters_meant, looks_like_edges
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.entries.outline import letters_of
-from handkit.read.file.document import Location, unknown
+from handkit.read.file.project_file import Location, unknown
 from handkit.read.project import Edges, Layer, Piece
-from handkit.read.schema.keys import SECTIONS
+from handkit.read.schema.keys import TABLES
 from handkit.read.values.field import Field
 from handkit.read.values.plain import composed, read_text
 
-_RUN = SECTIONS["run"].keys["run"]
+_RUN = TABLES["run"].keys["run"]
 _SETTINGS = ("from_start", "from_end", "inset")
 
 
@@ -65,7 +65,7 @@ def _named(field: Field, text: object) -> Field:
     location = field.location
     seam, _, _ = location.words.rpartition(": runs")
     words = f"{seam}: run {quoted(composed(text))}"
-    return Field(field.value, field.rule, Location(location.document, location.path, words))
+    return Field(field.value, field.rule, Location(location.file, location.path, words))
 
 
 def _piece_and_run(
@@ -78,7 +78,7 @@ def _piece_and_run(
         return None
     if name not in pieces:
         if pieces:  # else that there are no pieces is reported already
-            field.place(_unknown_piece(name, tuple(pieces)))
+            field.location.report(_unknown_piece(name, tuple(pieces)))
         return None
     piece = pieces[name]
     if not colon:
@@ -88,7 +88,7 @@ def _piece_and_run(
         return None  # the outline is faulty, and that is reported
     run = _run_on(rest, piece, letters)
     if isinstance(run, Finding):
-        field.place(run)
+        field.location.report(run)
         return None
     return piece, run
 
@@ -139,16 +139,16 @@ def _is_closed(run: Edges | str, piece: Piece) -> bool:
 
 def check_layers(entry: Entry, layers: Sequence[Layer | None], pieces: Mapping[str, Piece]) -> None:
     """Report what is wrong between a seam's layers."""
-    document = entry.location.document
+    file = entry.location.file
     first = layers[0] if layers else None
     if first is not None and first.run is None:
         example = f"{first.piece}: A-B"
-        document.report(finding("carried-first", first.source.at(), run=first.text, example=example))
+        file.report(finding("carried-first", first.source.at(), run=first.text, example=example))
     seen: set[tuple[str, Edges | str | None]] = set()
     for layer in (layer for layer in layers if layer is not None):
         key = (layer.piece, _either_way(layer.run))
         if key in seen:
-            document.report(finding("layer-twice", layer.source.at(), run=layer.text))
+            file.report(finding("layer-twice", layer.source.at(), run=layer.text))
         seen.add(key)
     names = tuple(dict.fromkeys(layer.piece for layer in layers if layer is not None))
     if len(layers) == 1 and first is not None:
@@ -161,7 +161,7 @@ def check_quantity(entry: Entry, names: Sequence[str], pieces: Mapping[str, Piec
     for piece in (pieces[name] for name in names if len(names) > 1 and name in pieces):
         if piece.quantity > 1:
             where, entry_words = piece.source.at("quantity"), entry.location.words
-            entry.location.document.report(
+            entry.location.file.report(
                 finding(
                     "quantity-with-others",
                     where,

@@ -10,8 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from handkit.geometry.affine import Point
 from handkit.read.entries.entry import Entry
-from handkit.read.project import Edges, Layer, MatchPoint, Point
+from handkit.read.project import Edges, Layer, MatchPoint
 from handkit.read.schema.rules import point_key
 from handkit.read.values.field import Field
 from handkit.read.values.plain import read_pair

@@ -11,11 +11,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from handkit.geometry.affine import Point
 from handkit.kinds.openings import OPENINGS, OpeningKind, OpeningShape, OpeningTraits
 from handkit.read.entries.entry import Entry, check_keys_of_kind
 from handkit.read.entries.layers import check_quantity
-from handkit.read.file.document import unknown
-from handkit.read.project import Opening, Piece, Point
+from handkit.read.file.project_file import unknown
+from handkit.read.project import Opening, Piece
 from handkit.read.schema.rules import Kind, points_key
 from handkit.read.values.lengths import CLEAN
 from handkit.read.values.plain import read_points
@@ -77,7 +78,7 @@ def _cap(entry: Entry, traits: OpeningTraits | None, *, hole: float) -> float:
     elif entry.has("line"):
         cap = round(entry.get("line") * MM_PER_LINE, CLEAN)
     elif traits is not None and traits.cap_expected:
-        entry.at("cap").report("cap-missing", allowed=entry.section.keys["cap"].allowed)
+        entry.at("cap").report("cap-missing", allowed=entry.schema.keys["cap"].allowed)
     if 0 < cap <= hole:
         entry.at("cap" if entry.has("cap") else "line").report("cap-under-hole", cap=cap, hole=hole)
     return cap
@@ -90,7 +91,7 @@ def _through(entry: Entry, pieces: Mapping[str, Piece]) -> tuple[str, ...]:
         if name in names:
             field.reject("through-twice", name=name)
         elif name not in pieces and pieces:
-            field.place(unknown("unknown-piece", name, tuple(pieces)))
+            field.location.report(unknown("unknown-piece", name, tuple(pieces)))
         names.append(name)
     check_quantity(entry, names, pieces)
     return tuple(names)
@@ -115,7 +116,7 @@ def _places(entry: Entry, through: Sequence[str], *, count: int) -> tuple[tuple[
     placed: list[tuple[str, tuple[Point, ...]]] = []
     for name, field in entry.get("places"):
         if name not in through:
-            field.place(unknown("place-not-through", name, through))
+            field.location.report(unknown("place-not-through", name, through))
         elif name == through[0]:
             field.reject("place-of-first", name=name)
         points = read_points(field.ruled(_POINTS))
@@ -135,7 +136,7 @@ def _check_mate(entry: Entry, opening: Opening, name: str, by_name: Mapping[str,
         snaps = tuple(
             each.name for each in by_name.values() if "mate" in each.traits.keys and each is not opening
         )
-        place.place(unknown("unknown-mate", name, snaps[::-1]))
+        place.report(unknown("unknown-mate", name, snaps[::-1]))
     elif mate is opening:
         place.report("mate-is-itself", mate=name)
     elif "mate" not in mate.traits.keys:

@@ -14,9 +14,10 @@ import math
 
 import msgspec
 
-from handkit.read.entries.edges import Edge, edge, letters_from, read_edges, single_edges
+from handkit.geometry.affine import Point
+from handkit.read.entries.edges import LetterPair, edge, letters_from, read_edges, single_edges
 from handkit.read.entries.entry import Entry
-from handkit.read.project import Corner, Point
+from handkit.read.project import Corner
 from handkit.read.schema.rules import Kind
 from handkit.read.values.letters import letter_names
 from handkit.read.values.plain import read_length
@@ -147,7 +148,7 @@ def _radii(entry: Entry, letters: tuple[str, ...]) -> dict[str, float]:
 
 def _sagittas(entry: Entry, letters: tuple[str, ...]) -> tuple[float, ...]:
     """The sagitta of each edge in order, 0 where it is straight."""
-    by_edge: dict[Edge, float] = {}
+    by_edge: dict[LetterPair, float] = {}
     for text, field in entry.get("arc"):
         sagitta = read_length(field.of_kind(Kind.LENGTH))
         edges = read_edges(text, letters, field.location, seen=by_edge)

@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from handkit.findings import finding
 from handkit.read.checks.whole import check_names
 from handkit.read.entries.entry import Entry, check_keys_of_kind
-from handkit.read.file.document import Document
 from handkit.read.file.lines import KeyPath
+from handkit.read.file.project_file import ProjectFile
 from handkit.read.parts.part_kinds import KINDS
 from handkit.read.project import Item, Part, PartKind
 from handkit.read.schema.rules import Kind
@@ -35,7 +35,7 @@ def _part(entry: Entry) -> Part | None:
         return None
     row = KINDS[kind]
     check_keys_of_kind(entry, kind, KINDS)
-    keys = [key for key in row.keys if entry.section.keys[key].kind in _SETTINGS]
+    keys = [key for key in row.keys if entry.schema.keys[key].kind in _SETTINGS]
     settings = ((key, entry.get(key)) for key in keys)
     return entry.record(
         Part,
@@ -49,14 +49,14 @@ def _part(entry: Entry) -> Part | None:
     )
 
 
-def check_items(parts: Sequence[Part], items: Sequence[Item], document: Document) -> None:
+def check_items(parts: Sequence[Part], items: Sequence[Item], file: ProjectFile) -> None:
     """Report parts that hold too few items, or too many."""
     for part in parts:
         few, many = KINDS[part.kind].items
         count = sum(item.held_by == part.name for item in items)
         where = part.source.at()
         if count < few:
-            document.report(finding("part-without-items", where, least=few, part=part.name))
+            file.report(finding("part-without-items", where, least=few, part=part.name))
         elif count > many:
             message = "part-with-items" if many else "part-with-items/none"
-            document.report(finding(message, where, count=count, most=many))
+            file.report(finding(message, where, count=count, most=many))

@@ -12,9 +12,10 @@ from collections.abc import Mapping, Sequence
 import msgspec
 
 from handkit.findings import Source, finding
+from handkit.geometry.affine import Point
 from handkit.read.checks.cycles import cycles
 from handkit.read.checks.whole import check_names
-from handkit.read.entries.edges import Edge, read_edges, single_edges
+from handkit.read.entries.edges import LetterPair, read_edges, single_edges
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.entries.inner_lines import read_lines
 from handkit.read.entries.outline import (
@@ -25,9 +26,9 @@ from handkit.read.entries.outline import (
     read_outline,
 )
 from handkit.read.entries.tables import SHAPES
-from handkit.read.file.document import unknown
-from handkit.read.parts.expansion import Drafted, Expansion
-from handkit.read.project import FoldLine, InnerLine, Part, Piece, Point, Skive, Trim
+from handkit.read.file.project_file import unknown
+from handkit.read.parts.expansion import DraftedTable, Expansion
+from handkit.read.project import FoldLine, InnerLine, Part, Piece, Skive, Trim
 from handkit.read.schema.rules import Kind
 from handkit.read.values.plain import FAULTY, composed, read_length
 
@@ -69,7 +70,7 @@ def read_pieces(entries: Sequence[Entry], expansion: Expansion) -> tuple[Piece, 
     return pieces
 
 
-def _like(entry: Entry, drafted: Drafted | None) -> str:
+def _like(entry: Entry, drafted: DraftedTable | None) -> str:
     """The piece whose letters it has: what it is a copy of, or lines; "" where there is none."""
     if drafted is not None and drafted.placeholder is not None:
         return drafted.placeholder.like or ""
@@ -171,7 +172,7 @@ def _source(entry: Entry, original: Piece | None) -> Source:
 
 
 def _trims(entry: Entry, letters: Sequence[str]) -> tuple[Trim, ...]:
-    seen: set[Edge] = set()
+    seen: set[LetterPair] = set()
     trims: list[Trim] = []
     for text, field in entry.get("trim"):
         width = read_length(field.of_kind(Kind.LENGTH))
@@ -183,7 +184,7 @@ def _trims(entry: Entry, letters: Sequence[str]) -> tuple[Trim, ...]:
 
 
 def _skives(entry: Entry, letters: Sequence[str], thickness: float) -> tuple[Skive, ...]:
-    seen: set[Edge] = set()
+    seen: set[LetterPair] = set()
     skives: list[Skive] = []
     for text, field in entry.get("skive"):
         edges = read_edges(text, letters, field.location, seen=seen)
@@ -207,7 +208,7 @@ def _check_copies(entries: Sequence[Entry], names: Sequence[str], first: Mapping
         copied = entry.get("copy")
         if copied is not None and copied not in first:
             others = [each for each in first if each != name]
-            entry.at("copy").place(unknown("unknown-piece", copied, others))
+            entry.at("copy").report(unknown("unknown-piece", copied, others))
     for cycle in cycles({name: [_original_of(entries[i])] for name, i in first.items()}):
         entries[first[cycle[0]]].at("copy").report("copy-circle", names=cycle)
 
@@ -217,7 +218,7 @@ def _check_place(entry: Entry, known: Sequence[str]) -> None:
     on = entry.get("on")
     if on is not None and on not in known:
         others = [each for each in known if each != entry.table.get("name")]
-        entry.at("on").place(unknown("unknown-piece", on, others))
+        entry.at("on").report(unknown("unknown-piece", on, others))
     for key in (key for key in _NEEDS_ON if entry.has(key) and not entry.has("on")):
         entry.at(key).report("place-without-on", key=key)
     if entry.get("glued") and entry.has("flat") and not entry.get("flat"):
@@ -230,7 +231,7 @@ def _check_thickness(entries: Sequence[Entry]) -> None:
     if not lacking:
         return
     pieces = [entry.location.words for entry in lacking[:4]]
-    place, allowed = lacking[0].at("thickness"), lacking[0].section.keys["thickness"].allowed
+    place, allowed = lacking[0].at("thickness"), lacking[0].schema.keys["thickness"].allowed
     if len(lacking) == 1:
         place.report("thickness-missing", allowed=allowed)
     elif len(lacking) <= len(pieces):
@@ -245,4 +246,4 @@ def _check_circles(pieces: Sequence[Piece], entries: Sequence[Entry]) -> None:
     links = {piece.name: [piece.on] if piece.on else [] for piece in pieces if piece.name}
     for cycle in cycles(links):
         where = by_name[cycle[0]].source.at("on")
-        entries[0].location.document.report(finding("on-circle", where, names=cycle))
+        entries[0].location.file.report(finding("on-circle", where, names=cycle))

@@ -16,7 +16,7 @@ from handkit.read.checks.cycles import cycles
 from handkit.read.entries.entry import Entry
 from handkit.read.entries.layers import check_layers, read_layers
 from handkit.read.entries.matches import read_matches
-from handkit.read.file.document import unknown
+from handkit.read.file.project_file import unknown
 from handkit.read.project import Piece, RoundHole, Seam, Stitching
 
 # Two strands side by side are two threads wide (common practice: the default for a round hole).
@@ -84,7 +84,7 @@ def check_order(entries: Sequence[Entry], works: Sequence[str]) -> None:
         for field in after:
             if field.value not in works:
                 others = [work for work in works if work != name]
-                field.place(unknown("unknown-work", str(field.value), others))
+                field.location.report(unknown("unknown-work", str(field.value), others))
         if name and name not in by_name:
             by_name[name] = entry
             links[name] = tuple(str(field.value) for field in after)

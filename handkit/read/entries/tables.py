@@ -11,13 +11,13 @@ from collections.abc import Iterable, Mapping
 from handkit.errors import ProjectError
 from handkit.quoting import quoted
 from handkit.read.entries.entry import Entry, entry_of
-from handkit.read.file.document import Document, Location
-from handkit.read.parts.expansion import Drafted
-from handkit.read.schema.keys import SECTIONS
+from handkit.read.file.project_file import Location, ProjectFile
+from handkit.read.parts.expansion import DraftedTable
+from handkit.read.schema.keys import TABLES
 from handkit.read.values.field import Field
 from handkit.read.values.plain import composed
 
-_NONE: Mapping[str, Drafted] = {}
+_NONE: Mapping[str, DraftedTable] = {}
 
 # What a file can't say of an entry that a part drafts.
 SHAPES: Mapping[str, tuple[str, ...]] = {
@@ -32,16 +32,16 @@ SHAPES: Mapping[str, tuple[str, ...]] = {
 
 def table(top: Entry, key: str) -> Entry:
     """The table of a key; an empty one where it isn't written or is no table."""
-    field = Field(top.table.get(key, {}), top.section.keys[key], top.at(key))
+    field = Field(top.table.get(key, {}), top.schema.keys[key], top.at(key))
     value = field.value
     if isinstance(value, list) and value and all(isinstance(each, dict) for each in value):
         field.reject("double-brackets", name=key)
-        field = Field(value[0], field.rule, Location(top.location.document, (key, 0), key))
-    return entry_of(key, field) or Entry(SECTIONS[key], {}, field.location)
+        field = Field(value[0], field.rule, Location(top.location.file, (key, 0), key))
+    return entry_of(key, field) or Entry(TABLES[key], {}, field.location)
 
 
 def tables(
-    top: Entry, key: str, drafted: Mapping[str, Drafted] = _NONE, *, common: Entry | None = None
+    top: Entry, key: str, drafted: Mapping[str, DraftedTable] = _NONE, *, common: Entry | None = None
 ) -> list[Entry]:
     """The tables of a key in order, with those that parts draft, where the part stands.
 
@@ -49,7 +49,7 @@ def tables(
 
     Raises ProjectError where there are more than may be: what then is lacking would mislead.
     """
-    field = Field(top.table.get(key, []), top.section.keys[key], top.at(key))
+    field = Field(top.table.get(key, []), top.schema.keys[key], top.at(key))
     listed, header, most = field.value, field.rule.header, field.rule.many
     if isinstance(listed, dict):
         field.reject("single-brackets", name=key, header=header)
@@ -59,16 +59,16 @@ def tables(
         return []
     if len(listed) > most:
         field.reject("too-many/tables", count=len(listed), header=header, most=most)
-        raise ProjectError(top.location.document.findings)
+        raise ProjectError(top.location.file.findings)
     found = [
         entry_of(key, Field(_added(value, drafted), field.rule, _location(field, key, value, i)), common)
         for i, value in enumerate(listed)
     ]
     entries = [entry for entry in found if entry is not None]
-    return _with_drafted(entries, key, drafted, common, top.location.document) if drafted else entries
+    return _with_drafted(entries, key, drafted, common, top.location.file) if drafted else entries
 
 
-def _added(value: object, drafted: Mapping[str, Drafted]) -> object:
+def _added(value: object, drafted: Mapping[str, DraftedTable]) -> object:
     """A table of the file with what a part gives for it."""
     found = drafted.get(_name(value) or "")
     return {**found.table, **value} if found and isinstance(value, dict) else value
@@ -84,17 +84,21 @@ def _location(field: Field, key: str, value: object, index: int) -> Location:
     """The place of one table of several, by its name."""
     name = _name(value)
     words = f"{key} {quoted(name)}" if name and name.strip() else f"{key} {index + 1}"
-    document, path = field.location.document, (*field.location.path, index)
-    return Location(document, path if path in document.lines else field.location.path, words)
+    file, path = field.location.file, (*field.location.path, index)
+    return Location(file, path if path in file.lines else field.location.path, words)
 
 
 def _with_drafted(
-    entries: list[Entry], key: str, drafted: Mapping[str, Drafted], common: Entry | None, document: Document
+    entries: list[Entry],
+    key: str,
+    drafted: Mapping[str, DraftedTable],
+    common: Entry | None,
+    file: ProjectFile,
 ) -> list[Entry]:
     """The file's tables and those only drafted, by line; what is drafted stands where its part does."""
     names = {entry.name() for entry in entries}
     alone = [
-        Entry(SECTIONS[key], found.table, Location(document, found.path, f"{key} {quoted(name)}"), common)
+        Entry(TABLES[key], found.table, Location(file, found.path, f"{key} {quoted(name)}"), common)
         for name, found in drafted.items()
         if name not in names and found.whole
     ]
@@ -105,11 +109,11 @@ def _with_drafted(
     )
 
 
-def check_shapes(entries: Iterable[Entry], drafted: Mapping[str, Drafted]) -> None:
+def check_shapes(entries: Iterable[Entry], drafted: Mapping[str, DraftedTable]) -> None:
     """Report what the file says of a drafted entry that only its part can say."""
     for entry in entries:
         found = drafted.get(entry.name() or "")
-        for key in SHAPES[entry.section.name] if found else ():
+        for key in SHAPES[entry.schema.name] if found else ():
             if found and entry.table.get(key) != found.table.get(key):
                 entry.at(key).report("name-promised/key", key=key, part=found.part.name)
 

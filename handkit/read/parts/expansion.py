@@ -17,13 +17,13 @@ import msgspec
 
 from handkit.findings import finding
 from handkit.read.checks.cycles import cycles
-from handkit.read.file.document import Document, unknown
 from handkit.read.file.lines import KeyPath
+from handkit.read.file.project_file import ProjectFile, unknown
 from handkit.read.parts.part_kinds import ALL_ROUND, KINDS, PartEntries, Placeholder, Table
 from handkit.read.project import Item, Layer, MatchPoint, Part, Piece, Seam
 
 
-class Drafted(msgspec.Struct, frozen=True):
+class DraftedTable(msgspec.Struct, frozen=True):
     """A table that a part gives for an entry of the file, and where the part stands."""
 
     table: Table
@@ -36,9 +36,9 @@ class Drafted(msgspec.Struct, frozen=True):
 class Expansion(msgspec.Struct, frozen=True):
     """What the parts of a file give, each by its name; `lines` are by the piece they are drafted on."""
 
-    pieces: dict[str, Drafted] = msgspec.field(default_factory=dict)
-    seams: dict[str, Drafted] = msgspec.field(default_factory=dict)
-    openings: dict[str, Drafted] = msgspec.field(default_factory=dict)
+    pieces: dict[str, DraftedTable] = msgspec.field(default_factory=dict)
+    seams: dict[str, DraftedTable] = msgspec.field(default_factory=dict)
+    openings: dict[str, DraftedTable] = msgspec.field(default_factory=dict)
     lines: dict[str, list[tuple[str, Part]]] = msgspec.field(default_factory=dict)
     linings: list[tuple[Part, str, str]] = msgspec.field(default_factory=list)  # part, piece, seam to join
 
@@ -47,7 +47,7 @@ def expanded(
     parts: Mapping[KeyPath, Part],
     items: Sequence[Item],
     copies: Mapping[str, str | None],
-    document: Document,
+    file: ProjectFile,
 ) -> Expansion:
     """The parts, by their paths, written out; of two things of one name the first.
 
@@ -62,23 +62,23 @@ def expanded(
         for piece in entries.pieces:
             drafters.setdefault(piece.name, part)
     known = tuple(dict.fromkeys((*copies, *drafters)))
-    ringed = _check_bases(tuple(parts.values()), known, drafters, copies, document)
-    _check_names([(part, entries) for _, part, entries in listed], document)
+    ringed = _check_bases(tuple(parts.values()), known, drafters, copies, file)
+    _check_names([(part, entries) for _, part, entries in listed], file)
     expansion = Expansion()
     for path, part, entries in listed:
         whole = all(drafters[piece.name] is part for piece in entries.pieces)
         for piece in entries.pieces:
             placed = part.on in known and part.name not in ringed
             table = _piece_table(piece, part) if placed else {"name": piece.name}
-            if expansion.pieces.setdefault(piece.name, Drafted(table, part, path, piece)).part is part:
+            if expansion.pieces.setdefault(piece.name, DraftedTable(table, part, path, piece)).part is part:
                 expansion.lines[piece.name] = [(line, part) for line in piece.lines]
         for seam in entries.seams:
             runs = [run for run in seam["runs"] if run.partition(":")[0] in known]
             table, whole_seam = {**seam, "runs": runs}, whole and len(runs) == len(seam["runs"])
-            expansion.seams.setdefault(seam["name"], Drafted(table, part, path, whole=whole_seam))
+            expansion.seams.setdefault(seam["name"], DraftedTable(table, part, path, whole=whole_seam))
         for opening in entries.openings:
             table = {**opening, "through": [name for name in opening["through"] if name in known]}
-            expansion.openings.setdefault(opening["name"], Drafted(table, part, path, whole=whole))
+            expansion.openings.setdefault(opening["name"], DraftedTable(table, part, path, whole=whole))
         expansion.linings.extend((part, entries.pieces[0].name, seam) for seam in entries.joins)
     for _, part, entries in listed:
         lines = expansion.lines.setdefault(part.on or "", [])
@@ -98,7 +98,7 @@ def _check_bases(
     known: Sequence[str],
     drafters: Mapping[str, Part],
     copies: Mapping[str, str | None],
-    document: Document,
+    file: ProjectFile,
 ) -> frozenset[str]:
     """Report bases that are no piece, and parts that stand on each other in a cycle; those in cycles."""
 
@@ -114,18 +114,18 @@ def _check_bases(
     for part in parts:
         if part.on is not None and part.on not in known:
             where = part.source.at(KINDS[part.kind].needs[0])
-            document.report(unknown("unknown-piece", part.on, known).placed(where))
+            file.report(unknown("unknown-piece", part.on, known).placed(where))
         base = drafter_of(part.on or "")
         bases.setdefault(part.name, [base.name] if base else [])
     by_name = {part.name: part for part in reversed(parts)}
     found = cycles(bases)
     for cycle in found:
         part = by_name[cycle[0]]
-        document.report(finding("part-circle", part.source.at(KINDS[part.kind].needs[0]), names=cycle))
+        file.report(finding("part-circle", part.source.at(KINDS[part.kind].needs[0]), names=cycle))
     return frozenset(name for cycle in found for name in cycle)
 
 
-def _check_names(listed: Sequence[tuple[Part, PartEntries]], document: Document) -> None:
+def _check_names(listed: Sequence[tuple[Part, PartEntries]], file: ProjectFile) -> None:
     """Report pieces, seams, openings and lines on one base that two parts would draft by one name."""
     first: dict[tuple[str, str], Part] = {}
     for part, entries in listed:
@@ -137,10 +137,10 @@ def _check_names(listed: Sequence[tuple[Part, PartEntries]], document: Document)
         taken = [name for name in names if first.setdefault(name, part).name != part.name]
         if taken:
             where, other = part.source.at("name"), first[taken[0]].name
-            document.report(finding("name-promised", where, name=taken[0][1], part=other))
+            file.report(finding("name-promised", where, name=taken[0][1], part=other))
 
 
-def lettered(seams: Mapping[str, Drafted], pieces: Mapping[str, Piece]) -> dict[str, Drafted]:
+def lettered(seams: Mapping[str, DraftedTable], pieces: Mapping[str, Piece]) -> dict[str, DraftedTable]:
     """The drafted seams with the letters of runs all round: every letter, and the first again."""
 
     def run(text: str) -> str:
@@ -158,15 +158,15 @@ def lettered(seams: Mapping[str, Drafted], pieces: Mapping[str, Piece]) -> dict[
     }
 
 
-def with_linings(seams: Sequence[Seam], expansion: Expansion, document: Document) -> tuple[Seam, ...]:
+def with_linings(seams: Sequence[Seam], expansion: Expansion, file: ProjectFile) -> tuple[Seam, ...]:
     """The seams with the linings that are sewn in with them, each as one layer more, without a run."""
     by_name = {seam.name: seam for seam in seams}
     for part, piece, name in expansion.linings:
         seam, where = by_name.get(name), part.source.at("seams")
         if seam is None:
-            document.report(unknown("unknown-seam", name, tuple(by_name)).placed(where))
+            file.report(unknown("unknown-seam", name, tuple(by_name)).placed(where))
         elif all(layer.piece != part.on for layer in seam.layers):
-            document.report(finding("seam-elsewhere", where, seam=name, piece=part.on or ""))
+            file.report(finding("seam-elsewhere", where, seam=name, piece=part.on or ""))
         else:
             layer = Layer(part.source, piece, None, seam.stitching.inset, 0.0, 0.0, piece)
             matches = tuple(MatchPoint((*match.places, None)) for match in seam.matches)

@@ -17,7 +17,7 @@ from handkit.read.schema.rules import (
     MOST_LENGTH,
     Key,
     Kind,
-    Section,
+    TableSchema,
     angle_key,
     choice_key,
     count_key,
@@ -27,7 +27,7 @@ from handkit.read.schema.rules import (
     point_key,
     points_key,
     required,
-    section,
+    schema,
     synonyms,
     table_key,
     tables_key,
@@ -44,7 +44,7 @@ _THICKNESS = Key(
 )
 _KIND = choice_key("kind", Material, "decides how much ease a seam takes up", Material.FIRM_LEATHER)
 
-_TOP = section(
+_TOP = schema(
     "project",
     "at the top",
     "What holds for the whole file.",
@@ -62,7 +62,7 @@ _TOP = section(
     tables_key("part", "what holds items; its pieces and seams are drafted", many=50),
 )
 
-_MATERIAL = section(
+_MATERIAL = schema(
     "material",
     "[material]",
     "Of every piece that says nothing else.",
@@ -102,14 +102,14 @@ _STITCHING_KEYS = (
     ),
 )
 
-_STITCHING = section(
+_STITCHING = schema(
     "stitching",
     "[stitching]",
     "Of every seam that says nothing else; each key may stand in a [[seam]] as well.",
     *_STITCHING_KEYS,
 )
 
-_PAGE = section(
+_PAGE = schema(
     "page",
     "[page]",
     "The paper the kit is printed on.",
@@ -133,11 +133,11 @@ _PAGE = section(
     unless(Key("font", Kind.FONT, "for scripts that the shipped font lacks"), "the shipped font"),
 )
 
-_MAKE = section(
+_MAKE = schema(
     "make", "[make]", "How many to make.", count_key("copies", 1, 100, "multiplies the whole project", 1)
 )
 
-_PIECE = section(
+_PIECE = schema(
     "piece",
     "[[piece]]",
     "One part to cut. Exactly one of rectangle, points, circle and copy.",
@@ -177,7 +177,7 @@ _PIECE = section(
     flag_key("glued", "glued down all over before it is stitched"),
 )
 
-_SEAM = section(
+_SEAM = schema(
     "seam",
     "[[seam]]",
     "Layers stitched together, hole for hole, and any key of [stitching].",
@@ -198,7 +198,7 @@ _SEAM = section(
     *_STITCHING_KEYS,
 )
 
-_OPENING = section(
+_OPENING = schema(
     "opening",
     "[[opening]]",
     "Holes that are not stitch holes, all of one kind and size.",
@@ -217,7 +217,7 @@ _OPENING = section(
     text_key("note", "stands in the plan"),
 )
 
-_HOLE = section(
+_HOLE = schema(
     "hole",
     "hole = { … }",
     "How a stitch hole is made: round, or a slit.",
@@ -226,7 +226,7 @@ _HOLE = section(
     Key("slant", Kind.ANGLE, "of the slit against the seam's line", 45.0, least=0, most=90),
 )
 
-_IRON = section(
+_IRON = schema(
     "iron",
     "iron = { … }",
     "A pricking iron.",
@@ -234,7 +234,7 @@ _IRON = section(
     required(length_key("pitch", 1, 50, "from tooth to tooth")),
 )
 
-_SKIVE = section(
+_SKIVE = schema(
     "skived edge",
     'skive = { "A-B" = { … } }',
     "A thinned edge.",
@@ -242,7 +242,7 @@ _SKIVE = section(
     required(Key("to", Kind.THICKNESS, "what is left at the edge", least=0, most=30)),
 )
 
-_RUN = section(
+_RUN = schema(
     "run",
     "runs = [{ … }]",
     "A run with settings of its own.",
@@ -255,7 +255,7 @@ _RUN = section(
 # The thinnest and longest thing that is carried: a sheet of card, a folding rule opened out.
 LEAST_SIZE, MOST_SIZE = 0.2, 3000.0
 
-_ITEM = section(
+_ITEM = schema(
     "item",
     "[[item]]",
     "A thing to be carried. Exactly one of size, diameter and section.",
@@ -270,7 +270,7 @@ _ITEM = section(
     text_key("note", "for the maker's own use"),
 )
 
-_PART = section(
+_PART = schema(
     "part",
     "[[part]]",
     "What holds items, stated by what it is for; its pieces, lines, seams and openings are drafted.",
@@ -315,7 +315,7 @@ _PART = section(
     ),
 )
 
-SECTIONS: MappingProxyType[str, Section] = MappingProxyType(
+TABLES: MappingProxyType[str, TableSchema] = MappingProxyType(
     {
         each.name: each
         for each in (
@@ -339,10 +339,10 @@ SECTIONS: MappingProxyType[str, Section] = MappingProxyType(
 STITCHING_KEYS: tuple[str, ...] = tuple(key.name for key in _STITCHING_KEYS)
 
 
-def sections_with(key: str) -> tuple[Section, ...]:
-    """The sections that know a key, in the order of the reference.
+def schemas_with(key: str) -> tuple[TableSchema, ...]:
+    """The tables that know a key, in the order of the reference.
 
-    >>> [section.header for section in sections_with("overlap")]
+    >>> [schema.header for schema in schemas_with("overlap")]
     ['[page]']
     """
-    return tuple(each for each in SECTIONS.values() if key in each.keys)
+    return tuple(each for each in TABLES.values() if key in each.keys)

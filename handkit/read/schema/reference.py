@@ -1,14 +1,14 @@
 """Reference: the keys of the project file as a page for makers.
 
-In: the table of keys. Out: Markdown, a table for each section. Nothing is told here that the
+In: the table of keys. Out: Markdown, a table for each schema. Nothing is told here that the
 reading does not hold to.
 """
 
 from __future__ import annotations
 
 from handkit.read.parts.part_kinds import KINDS
-from handkit.read.schema.keys import SECTIONS, STITCHING_KEYS
-from handkit.read.schema.rules import Key, Kind, Section
+from handkit.read.schema.keys import STITCHING_KEYS, TABLES
+from handkit.read.schema.rules import Key, Kind, TableSchema
 
 
 def reference_markdown() -> str:
@@ -21,18 +21,18 @@ def reference_markdown() -> str:
         'Lengths are numbers in the file\'s `unit`, or text with its own: `"3.5 mm"`, `"2 1/4 in"`, '
         '`"6 oz"` (thickness only). Angles are degrees, counter-clockwise.'
     )
-    return "\n\n".join([lead, *(_section_markdown(section) for section in SECTIONS.values())]) + "\n"
+    return "\n\n".join([lead, *(_table_markdown(schema) for schema in TABLES.values())]) + "\n"
 
 
-def _section_markdown(section: Section) -> str:
-    title = section.header if section.header.startswith("at ") else f"`{section.header}`"
-    taken = STITCHING_KEYS if section.name == "seam" else ()
-    kinds = ("", *_kinds()) if section.name == "part" else ()
+def _table_markdown(schema: TableSchema) -> str:
+    title = schema.header if schema.header.startswith("at ") else f"`{schema.header}`"
+    taken = STITCHING_KEYS if schema.name == "seam" else ()
+    kinds = ("", *_kinds()) if schema.name == "part" else ()
     rows = [
-        _row(key, "as [stitching]" if key.name in taken else _left_out(key)) for key in section.keys.values()
+        _row(key, "as [stitching]" if key.name in taken else _left_out(key)) for key in schema.keys.values()
     ]
     head = ["| key | value | left out | what for |", "|---|---|---|---|"]
-    return "\n".join([f"## {title}", "", section.why, "", *head, *rows, *kinds])
+    return "\n".join([f"## {title}", "", schema.why, "", *head, *rows, *kinds])
 
 
 def _kinds() -> list[str]:

@@ -1,9 +1,9 @@
 """Rules: how the value of a key looks, and what an error says is allowed.
 
-In: a kind of value with its range. Out: `Key`, `Section`, and the words for a message. The keys
+In: a kind of value with its range. Out: `Key`, `TableSchema`, and the words for a message. The keys
 themselves stand in `keys.py`.
 
-Words: a *section* is a kind of table in the file, such as [[piece]]; a *kind* says what a value
+Words: a *schema* is that of one kind of table in the file, such as [[piece]]; a *kind* says what a value
 looks like, with its range where RANGE stands, and decides how it is read (`entries/entry.py`);
 `least` and `most` are mm for lengths, degrees for angles; `few` and `many` count the entries of a
 list, or the characters of a text.
@@ -114,7 +114,7 @@ class Key(msgspec.Struct, frozen=True):
         return msgspec.structs.replace(self, kind=kind)
 
 
-class Section(msgspec.Struct, frozen=True):
+class TableSchema(msgspec.Struct, frozen=True):
     """A kind of table: its header in the file, and its keys by name."""
 
     name: str
@@ -127,9 +127,9 @@ def _holds_lengths(kind: Kind) -> bool:
     return kind not in (Kind.COUNT, Kind.PERCENT, Kind.ANGLE, Kind.ROW, Kind.SPOOL)
 
 
-def section(name: str, header: str, why: str, *keys: Key) -> Section:
-    """A section of these keys, in the order of the reference."""
-    return Section(name, header, why, MappingProxyType({key.name: key for key in keys}))
+def schema(name: str, header: str, why: str, *keys: Key) -> TableSchema:
+    """The schema of a table with these keys, in the order of the reference."""
+    return TableSchema(name, header, why, MappingProxyType({key.name: key for key in keys}))
 
 
 def length_key(name: str, least: float, most: float, why: str, default: float | None = None) -> Key:

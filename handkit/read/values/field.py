@@ -7,8 +7,7 @@ from __future__ import annotations
 
 import msgspec
 
-from handkit.findings import Finding
-from handkit.read.file.document import Location
+from handkit.read.file.project_file import Location
 from handkit.read.schema.rules import Key, Kind
 
 
@@ -22,10 +21,6 @@ class Field(msgspec.Struct, frozen=True):
     def reject(self, key: str, /, **values: object) -> None:
         """Report what the message of this key says; `value` and `allowed` are filled in."""
         self.location.report(key, value=self.value, allowed=self.rule.allowed, **values)
-
-    def place(self, found: Finding) -> None:
-        """Report a finding that has no place yet."""
-        self.location.place(found)
 
     def inside(self, part: str | int, value: object, words: str = "") -> Field:
         """A value inside this one, such as an entry of its list, under the same rule."""

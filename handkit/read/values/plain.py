@@ -13,8 +13,8 @@ from collections.abc import Mapping
 from enum import StrEnum
 
 from handkit.findings import Finding, nearest
+from handkit.geometry.affine import Point
 from handkit.quoting import quoted, shown
-from handkit.read.project import Point
 from handkit.read.schema.rules import Kind, point_key
 from handkit.read.values.field import Field
 from handkit.read.values.lengths import CLEAN, length_mm
@@ -40,13 +40,13 @@ def read_length(field: Field) -> float:
     if isinstance(value, str):
         length = length_mm(value, thickness=field.rule.kind is Kind.THICKNESS)
         if isinstance(length, Finding):
-            field.place(length)
+            field.location.report(length)
             return FAULTY
         return _in_range(length, field, found=f"{quoted(value)}, {length:.10g} mm")
     if isinstance(value, bool) or not isinstance(value, int | float):
         field.reject("not-a-length")
         return FAULTY
-    unit = field.location.document.unit
+    unit = field.location.file.unit
     if not unit:  # it isn't known, and that is reported
         return FAULTY
     if unit == "mm" or not math.isfinite(value):

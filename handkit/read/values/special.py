@@ -82,8 +82,8 @@ def read_font(field: Field) -> str | None:
     name = read_text(field)
     if name is None:
         return None
-    field, path = field.with_value(name), field.location.document.folder / name
-    folder, real = os.path.realpath(field.location.document.folder), os.path.realpath(path)
+    field, path = field.with_value(name), field.location.file.folder / name
+    folder, real = os.path.realpath(field.location.file.folder), os.path.realpath(path)
     if not name.lower().endswith(_FONT_ENDING):
         field.reject("font-kind")
     elif os.path.commonpath([folder, real]) != folder:

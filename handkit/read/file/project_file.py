@@ -1,4 +1,4 @@
-"""The project file as a document: where each value stands, and what is reported about it.
+"""The project file: where each value stands, and what is reported about it.
 
 In: the path of keys to a value, and the words a maker would use for it. Out: findings with file,
 line and key, gathered in one list so that all faults of a file are told in one go.
@@ -21,10 +21,10 @@ from handkit.read.file.lines import KeyPath
 MOST_FAULTS = 100
 
 
-class Document(msgspec.Struct, frozen=True):
+class ProjectFile(msgspec.Struct, frozen=True):
     """One file being read. `findings` grows as faults are found; a fault told twice is kept once."""
 
-    file: str
+    name: str
     folder: pathlib.Path
     unit: str  # "" where it isn't known
     lines: Mapping[KeyPath, int]
@@ -37,7 +37,7 @@ class Document(msgspec.Struct, frozen=True):
         """
         self.findings.setdefault(found)
         if found.severity is Severity.ERROR and self._errors() > MOST_FAULTS:
-            more = finding("too-many-faults", Where(self.file), most=MOST_FAULTS)
+            more = finding("too-many-faults", Where(self.name), most=MOST_FAULTS)
             raise ProjectError([*self.findings, more])
 
     def _errors(self) -> int:
@@ -51,33 +51,30 @@ class Document(msgspec.Struct, frozen=True):
 
 
 class Location(msgspec.Struct, frozen=True):
-    """The place of one value: its path from the document's top, and the same in words."""
+    """The place of one value: its path from the file's top, and the same in words."""
 
-    document: Document
+    file: ProjectFile
     path: KeyPath = ()
     words: str = ""
 
     def down(self, part: str | int, words: str = "") -> Location:
         """The place of a value inside this one, named by its key unless `words` say it better."""
         said = words or key_words(str(part))
-        return Location(self.document, (*self.path, part), f"{self.words}: {said}" if self.words else said)
+        return Location(self.file, (*self.path, part), f"{self.words}: {said}" if self.words else said)
 
     def where(self) -> Where:
         """The place as a finding has it."""
-        return Where(self.document.file, self.document.line(self.path), self.words)
+        return Where(self.file.name, self.file.line(self.path), self.words)
 
     def source(self, keys: Sequence[str]) -> Source:
         """This entry as later steps know it, with the lines of its keys."""
-        lines = tuple((key, self.document.line((*self.path, key))) for key in keys)
-        return Source(self.document.file, self.words, self.document.line(self.path), lines)
+        lines = tuple((key, self.file.line((*self.path, key))) for key in keys)
+        return Source(self.file.name, self.words, self.file.line(self.path), lines)
 
-    def report(self, key: str, /, **values: object) -> None:
-        """Report, at this place, what the message of this key says."""
-        self.document.report(finding(key, self.where(), **values))
-
-    def place(self, found: Finding) -> None:
-        """Report a finding that has no place yet at this one."""
-        self.document.report(found.placed(self.where()))
+    def report(self, told: str | Finding, /, **values: object) -> None:
+        """Report, at this place, a finding that has none yet, or what the message of a key says."""
+        found = finding(told, **values) if isinstance(told, str) else told
+        self.file.report(found.placed(self.where()))
 
 
 def key_words(key: str) -> str:
