@@ -23,14 +23,14 @@ _MITRE_LIMIT = 2.5
 
 
 class Outer(Enum):
-    """How bits are joined where the line turns away from its parallel."""
+    """How segments are joined where the line turns away from its parallel."""
 
     ROUND = "round"  # every place is exactly the distance away
     SHARP = "sharp"  # prolonged until they meet, for the knife
 
 
-class Item(msgspec.Struct, frozen=True):
-    """A segment's own parallel before it meets its neighbours; a guide only helps to end one."""
+class UntrimmedOffset(msgspec.Struct, frozen=True):
+    """A segment's parallel before it meets its neighbours; a guide only helps to end one."""
 
     source: int
     origin: Segment
@@ -67,7 +67,7 @@ def parallel_of(segment: Segment, by: float) -> Segment | None:
     return Segment(start, end, segment.bulge)
 
 
-def joint_of(before: Item, after: Item, *, outer: Outer) -> Joint | None:
+def joint_of(before: UntrimmedOffset, after: UntrimmedOffset, *, outer: Outer) -> Joint | None:
     """How two neighbours join; None where they should meet and do not."""
     p, q = before.raw, after.raw
     adjacent = distance(before.origin.end, after.origin.start) <= SAME_POINT
@@ -88,7 +88,7 @@ def joint_of(before: Item, after: Item, *, outer: Outer) -> Joint | None:
     return Joint(meeting, meeting) if meeting is not None else None
 
 
-def _step(before: Item, after: Item, corner: Point, meeting: Point | None) -> Joint:
+def _step(before: UntrimmedOffset, after: UntrimmedOffset, corner: Point, meeting: Point | None) -> Joint:
     """Where the distance jumps: they meet nearby, or a straight step leads over."""
     reach = _MITRE_LIMIT * max(abs(before.by), abs(after.by))
     if meeting is not None and distance(meeting, corner) <= reach:

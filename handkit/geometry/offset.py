@@ -1,7 +1,7 @@
 """Parallels: the exact line at a distance beside lines and arcs, as stitch and cut lines need it.
 
 In: segments end to start in mm, and for each its distance, positive to the left of travel.
-Out: the parallel as bits that know which segment they run beside, or None where there is none:
+Out: the parallel as segments that know which segment they run beside, or None where there is none:
 where it would cross itself, where neighbours do not meet, where nothing is left.
 
     turn towards the parallel:          turn away from it:
@@ -12,7 +12,7 @@ where it would cross itself, where neighbours do not meet, where nothing is left
           '--------------                  |  |
 
 A left arc whose radius is not larger than the distance vanishes, and its neighbours meet; so does
-a bit that shrinks to nothing between two corners, or a curve drawn as arcs and as many short
+a segment that shrinks to nothing between two corners, or a curve drawn as arcs and as many short
 lines would be treated unlike. What is left is held to its promise (nothing nearer to the segments
 than the distance), never mended. Chosen over buffers of flattened outlines, which are off by the
 flattening and forget which edge is which.
@@ -28,17 +28,17 @@ import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import first_crossing
-from handkit.geometry.joint import Item, Joint, Outer, joint_of, parallel_of
+from handkit.geometry.joint import Joint, Outer, UntrimmedOffset, joint_of, parallel_of
 from handkit.geometry.path import SMOOTH_DEGREES, turn_degrees
 from handkit.geometry.segment import Segment
 from handkit.geometry.straight import distance
 from handkit.tolerances import SAME_POINT
 
 
-class Bit(msgspec.Struct, frozen=True):
-    """A bit of a parallel. `source` is the index of the segment it runs beside.
+class OffsetSegment(msgspec.Struct, frozen=True):
+    """A segment of a parallel. `source` is the index of the segment it runs beside.
 
-    A `joint` is what joins two others at a corner; its source is that of the bit after it.
+    A `joint` is what joins two others at a corner; its source is that of the segment after it.
     """
 
     segment: Segment
@@ -48,10 +48,10 @@ class Bit(msgspec.Struct, frozen=True):
 
 def parallel_ring(
     ring: Sequence[Segment], by: Sequence[float], *, outer: Outer = Outer.ROUND
-) -> tuple[Bit, ...] | None:
+) -> tuple[OffsetSegment, ...] | None:
     """The parallel of a closed row of segments, beginning where the first one begins.
 
-    `by` has one distance per segment; where it jumps, the bits meet or a straight step joins them.
+    `by` has one distance per segment; where it jumps, the segments meet or a straight step joins them.
     """
     items = _items(ring, by, first=0)
     if not _vanish_cleanly([ring[-1], *ring, ring[0]], [by[-1], *by, by[0]]):
@@ -61,7 +61,7 @@ def parallel_ring(
 
 def parallel_run(
     run: Sequence[Segment], by: float, *, before: Sequence[Segment] = (), after: Sequence[Segment] = ()
-) -> tuple[Bit, ...] | None:
+) -> tuple[OffsetSegment, ...] | None:
     """The parallel of an open row of segments, `by` to the left.
 
     `before` and `after` are what comes before and after the run on its outline: the parallel ends
@@ -88,8 +88,8 @@ def parallel_run(
     return _fitted([*ahead, *items, *behind], beside, outer=Outer.ROUND, closed=False)
 
 
-def stations_before(bits: Sequence[Bit], sources: Iterable[int]) -> tuple[float, ...]:
-    """How far along bits the corners before some segments are, `sources` rising; the middle of a
+def stations_before(offsets: Sequence[OffsetSegment], sources: Iterable[int]) -> tuple[float, ...]:
+    """How far along a parallel the corners before some segments are, `sources` rising; the middle of a
     joint there.
 
     >>> corner = [Segment((0, 0), (9, 0)), Segment((9, 0), (9, 9))]
@@ -97,14 +97,14 @@ def stations_before(bits: Sequence[Bit], sources: Iterable[int]) -> tuple[float,
     (7.0,)
     """
     found: list[float] = []
-    along, ahead = 0.0, iter((*bits, None))
-    bit = next(ahead)
+    along, ahead = 0.0, iter((*offsets, None))
+    offset = next(ahead)
     for source in sources:
-        while bit is not None and bit.source < source:
-            along += bit.segment.length
-            bit = next(ahead)
-        on_joint = bit is not None and bit.joint and bit.source == source
-        found.append(along + bit.segment.length / 2 if bit is not None and on_joint else along)
+        while offset is not None and offset.source < source:
+            along += offset.segment.length
+            offset = next(ahead)
+        on_joint = offset is not None and offset.joint and offset.source == source
+        found.append(along + offset.segment.length / 2 if offset is not None and on_joint else along)
     return tuple(found)
 
 
@@ -120,18 +120,18 @@ def _vanish_cleanly(row: Sequence[Segment], by: Sequence[float]) -> bool:
     )
 
 
-def _items(segments: Sequence[Segment], by: Sequence[float], *, first: int) -> list[Item]:
+def _items(segments: Sequence[Segment], by: Sequence[float], *, first: int) -> list[UntrimmedOffset]:
     """The parallels that exist, each with its source."""
     return [
-        Item(index, segment, offset, raw)
-        for index, (segment, offset) in enumerate(zip(segments, by, strict=True), start=first)
-        if (raw := parallel_of(segment, offset)) is not None
+        UntrimmedOffset(index, segment, distant, raw)
+        for index, (segment, distant) in enumerate(zip(segments, by, strict=True), start=first)
+        if (raw := parallel_of(segment, distant)) is not None
     ]
 
 
 def _fitted(
-    items: list[Item], beside: list[tuple[Segment, float]], *, outer: Outer, closed: bool
-) -> tuple[Bit, ...] | None:
+    items: list[UntrimmedOffset], beside: list[tuple[Segment, float]], *, outer: Outer, closed: bool
+) -> tuple[OffsetSegment, ...] | None:
     """Let neighbours meet; drop what shrinks to nothing; hold the rest to its promise."""
     while sum(not item.guide for item in items) > (1 if closed else 0):
         joints = _joints(items, outer=outer, closed=closed)
@@ -140,15 +140,15 @@ def _fitted(
         trimmed = [_trimmed(items[k], *_ends(joints, items, k, closed=closed)) for k in range(len(items))]
         lost = _most_reversed(items, trimmed, joints, closed=closed)
         if lost is None:
-            bits = _bits(items, [t[0] for t in trimmed], joints)
-            return bits if _keeps_its_promise(bits, beside, closed=closed) else None
+            offsets = _offsets(items, [t[0] for t in trimmed], joints)
+            return offsets if _keeps_its_promise(offsets, beside, closed=closed) else None
         if lost < 0:
             return None
         items = items[:lost] + items[lost + 1 :]
     return None
 
 
-def _joints(items: list[Item], *, outer: Outer, closed: bool) -> list[Joint] | None:
+def _joints(items: list[UntrimmedOffset], *, outer: Outer, closed: bool) -> list[Joint] | None:
     """The joint after each item (the last one's leads to the first where closed)."""
     pairs = list(pairwise([*items, items[0]] if closed else items))
     joints: list[Joint] = []
@@ -160,14 +160,14 @@ def _joints(items: list[Item], *, outer: Outer, closed: bool) -> list[Joint] | N
     return joints
 
 
-def _ends(joints: list[Joint], items: list[Item], k: int, *, closed: bool) -> tuple[Point, Point]:
+def _ends(joints: list[Joint], items: list[UntrimmedOffset], k: int, *, closed: bool) -> tuple[Point, Point]:
     """Where item k begins and ends; the free ends of an open row stay where they are."""
     start = joints[k - 1].start if k or closed else items[k].raw.start
     end = joints[k].end if k < len(joints) else items[k].raw.end
     return start, end
 
 
-def _trimmed(item: Item, start: Point, end: Point) -> tuple[Segment, float]:
+def _trimmed(item: UntrimmedOffset, start: Point, end: Point) -> tuple[Segment, float]:
     """The item's parallel from start to end, and its length, negative where it runs backwards."""
     raw = item.raw
     if (start, end) == (raw.start, raw.end):
@@ -189,7 +189,7 @@ def _angle(centre: Point, base: Point, point: Point) -> float:
 
 
 def _most_reversed(
-    items: list[Item], trimmed: list[tuple[Segment, float]], joints: list[Joint], *, closed: bool
+    items: list[UntrimmedOffset], trimmed: list[tuple[Segment, float]], joints: list[Joint], *, closed: bool
 ) -> int | None:
     """Which item shrinks to nothing: None for none, −1 where one does that can't be spared."""
     gone = [k for k, (_, length) in enumerate(trimmed) if length <= SAME_POINT and not items[k].guide]
@@ -202,28 +202,34 @@ def _most_reversed(
     return -1 if bridged else lost
 
 
-def _bits(items: list[Item], segments: list[Segment], joints: list[Joint]) -> tuple[Bit, ...]:
+def _offsets(
+    items: list[UntrimmedOffset], segments: list[Segment], joints: list[Joint]
+) -> tuple[OffsetSegment, ...]:
     """What is left, in order, with the bridges between."""
-    bits: list[Bit] = []
+    offsets: list[OffsetSegment] = []
     for k, (item, segment) in enumerate(zip(items, segments, strict=True)):
         if item.guide:
             continue
-        bits.append(Bit(segment, item.source))
+        offsets.append(OffsetSegment(segment, item.source))
         bridge = joints[k].bridge if k < len(joints) else None
         after = items[(k + 1) % len(items)]
         if bridge is not None and not after.guide:
-            bits.append(Bit(bridge, after.source, joint=True))
-    return tuple(bits)
+            offsets.append(OffsetSegment(bridge, after.source, joint=True))
+    return tuple(offsets)
 
 
-def _keeps_its_promise(bits: tuple[Bit, ...], beside: list[tuple[Segment, float]], *, closed: bool) -> bool:
-    """Whether the bits cross nowhere and, where some vanished, still are far enough from all."""
-    row = [bit.segment for bit in bits]
+def _keeps_its_promise(
+    offsets: tuple[OffsetSegment, ...], beside: list[tuple[Segment, float]], *, closed: bool
+) -> bool:
+    """Whether the segments cross nowhere and, where some vanished, still are far enough from all."""
+    row = [offset.segment for offset in offsets]
     if first_crossing(row, closed=closed) is not None:
         return False
-    if sum(not bit.joint for bit in bits) == len(beside):
+    if sum(not offset.joint for offset in offsets) == len(beside):
         return True
-    points = [point for bit in row for point in (bit.start, bit.point_at(bit.length / 2), bit.end)]
+    points = [
+        point for offset in row for point in (offset.start, offset.point_at(offset.length / 2), offset.end)
+    ]
     return all(
         distance(segment.point_at(segment.along_of(point)), point) >= abs(by) - SAME_POINT
         for segment, by in beside

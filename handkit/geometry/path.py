@@ -76,7 +76,7 @@ class Path(msgspec.Struct, frozen=True):
         return self.segments[index].point_at(rest)
 
     def direction_at(self, along: float) -> Point:
-        """The unit vector of travel at a distance along; at a corner, of the bit that follows."""
+        """The unit vector of travel at a distance along; at a corner, of the segment that follows."""
         index, rest = self.locate(along)
         return self.segments[index].direction_at(rest)
 
@@ -171,7 +171,7 @@ class Path(msgspec.Struct, frozen=True):
 
 
 def polyline(points: Sequence[Point], *, closed: bool = False) -> Path:
-    """The path of straight bits through points; a closed one goes back to the first.
+    """The path of straight lines through points; a closed one goes back to the first.
 
     >>> polyline([(0, 0), (3, 0), (3, 4)], closed=True).length
     12.0

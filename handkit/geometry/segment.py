@@ -1,4 +1,4 @@
-"""One straight bit or arc of a path.
+"""One straight line or arc of a path.
 
 In and out: points as (x, y) in mm, y up; distances along it in mm; directions as unit vectors.
 
@@ -36,7 +36,7 @@ class Segment(msgspec.Struct, frozen=True):
 
     @property
     def radius(self) -> float:
-        """The arc's radius; raises ZeroDivisionError for a straight bit.
+        """The arc's radius; raises ZeroDivisionError for a straight line.
 
         >>> round(Segment((10, 0), (0, 10), tan(pi / 8)).radius, 9)
         10.0
@@ -45,7 +45,7 @@ class Segment(msgspec.Struct, frozen=True):
 
     @property
     def centre(self) -> Point:
-        """The arc's centre; raises ZeroDivisionError for a straight bit."""
+        """The arc's centre; raises ZeroDivisionError for a straight line."""
         (x0, y0), (x1, y1) = self.start, self.end
         # Half the chord times the cotangent of half the sweep lies left of the chord's middle.
         k = (1 / self.bulge - self.bulge) / 4
@@ -138,14 +138,14 @@ class Segment(msgspec.Struct, frozen=True):
         return side * self.bulge < 0
 
     def between(self, first: float, last: float) -> Segment:
-        """The bit from one distance along to another, first < last."""
+        """The part from one distance along to another, first < last."""
         if not self.bulge:
             return Segment(self.point_at(first), self.point_at(last))
         share = (last - first) / self.length
         return Segment(self.point_at(first), self.point_at(last), tan(atan(self.bulge) * share))
 
     def reversed(self) -> Segment:
-        """The same bit travelled the other way."""
+        """The same segment travelled the other way."""
         return Segment(self.end, self.start, -self.bulge)
 
     def moved(self, by: Affine) -> Segment:
@@ -154,7 +154,7 @@ class Segment(msgspec.Struct, frozen=True):
         return Segment(by.apply(self.start), by.apply(self.end), bulge)
 
     def flattened(self, *, sagitta: float) -> tuple[Point, ...]:
-        """Points from start to end whose straight bits leave an arc by no more than `sagitta`."""
+        """Points from start to end whose straight lines leave an arc by no more than `sagitta`."""
         if not self.bulge:
             return (self.start, self.end)
         sweep, (cx, cy) = self.sweep, self.centre

@@ -16,7 +16,7 @@ from handkit.punch.checks.clearance import opening_findings
 from handkit.punch.checks.crowding import crowding
 from handkit.punch.checks.ease import ease_findings
 from handkit.punch.checks.edges import edge_findings
-from handkit.punch.checks.entries import by_piece
+from handkit.punch.checks.seam_holes import by_piece
 from handkit.punch.checks.stacking import stacking_findings
 from handkit.punch.checks.straps import strap_findings
 from handkit.punch.checks.threading import thread_findings
@@ -66,15 +66,15 @@ def _checked(
     pattern: Pattern, seams: Sequence[PunchedSeam]
 ) -> tuple[tuple[SharedHole, ...], tuple[Finding, ...]]:
     """The shared holes, and what all checks of the placed holes have to tell."""
-    entries = by_piece(seams)
+    holes = by_piece(seams)
     shared: list[SharedHole] = []
     findings: list[Finding] = [*thread_findings(pattern.seams), *stacking_findings(pattern, seams)]
     for piece in pattern.pieces:
-        own = entries.get(piece.name, [])
+        own = holes.get(piece.name, [])
         if own:
             together, crowded = crowding(piece.name, own)
             shared.extend(together)
             findings.extend((*crowded, *edge_findings(pattern, piece, own)))
     findings.extend(strap_findings(pattern, seams))
-    findings.extend(opening_findings(pattern, entries))
+    findings.extend(opening_findings(pattern, holes))
     return tuple(shared), tuple(findings)

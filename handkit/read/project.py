@@ -81,6 +81,11 @@ class RoundHole(msgspec.Struct, frozen=True):
 
     diameter: float
 
+    @property
+    def width(self) -> float:
+        """Its widest: the diameter."""
+        return self.diameter
+
 
 class SlitHole(msgspec.Struct, frozen=True):
     """A slit by awl or iron: `width` long, `slant` degrees from the seam's line."""

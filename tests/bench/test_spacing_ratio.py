@@ -14,7 +14,7 @@ from time import process_time
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 from handkit.punch.checks.nearness import near_pairs
-from handkit.punch.spacing.dividers import line_of
+from handkit.punch.spacing.dividers import measured_path
 from handkit.punch.spacing.spacing import even
 from handkit.tolerances import SAGITTA
 
@@ -65,7 +65,7 @@ def interpolated(path: Path) -> list[tuple[float, float]]:
 def test_equal_chords_cost_little_more_than_interpolation() -> None:
     # Measured: about 3 times the floor, search and all; bisection along the way is 40 times and more.
     path = racetrack()
-    line = line_of(path)
+    line = measured_path(path)
     stretch = even(line, HOLES)
     assert stretch is not None
     assert len(stretch.points) == HOLES + 1

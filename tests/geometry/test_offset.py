@@ -14,7 +14,7 @@ from handkit.geometry.fillet import fillet, fillet_fits
 from handkit.geometry.intersect import first_crossing
 from handkit.geometry.joint import Outer
 from handkit.geometry.largest import largest_fitting
-from handkit.geometry.offset import Bit, parallel_ring, parallel_run, stations_before
+from handkit.geometry.offset import OffsetSegment, parallel_ring, parallel_run, stations_before
 from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.segment import Segment, arc_with_sagitta
 from handkit.geometry.straight import distance
@@ -31,7 +31,7 @@ def beside(ring: Ring, by: float, *, outer: Outer = Outer.ROUND) -> Path | None:
     return None if bits is None else path_of(bits, closed=True)
 
 
-def path_of(bits: tuple[Bit, ...], *, closed: bool = False) -> Path:
+def path_of(bits: tuple[OffsetSegment, ...], *, closed: bool = False) -> Path:
     return Path(tuple(bit.segment for bit in bits), closed=closed)
 
 
@@ -210,7 +210,7 @@ def test_what_is_not_exact_is_refused_for_a_run_too() -> None:
 class TestRuns:
     """Parallels of part of an outline: only the neighbours count."""
 
-    def run(self, ring: Ring, first: int, count: int, by: float) -> tuple[Bit, ...] | None:
+    def run(self, ring: Ring, first: int, count: int, by: float) -> tuple[OffsetSegment, ...] | None:
         n = len(ring)
         row = [ring[(first + k) % n] for k in range(count)]
         return parallel_run(row, by, before=[ring[first - 1]], after=[ring[(first + count) % n]])

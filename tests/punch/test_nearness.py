@@ -1,4 +1,4 @@
-"""Nearness and bits: the quick searches find what the slow ones find."""
+"""Nearness and segments: the quick searches find what the slow ones find."""
 
 from __future__ import annotations
 
@@ -10,11 +10,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from handkit.geometry.capsule import Capsule
 from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.segment import Segment
 from handkit.geometry.straight import line_to_line, point_to_line
-from handkit.punch.checks.nearness import Mark, edge_index, near_pairs
-from handkit.punch.spacing.bits import bits_of
+from handkit.punch.checks.nearness import edge_index, near_pairs
+from handkit.punch.spacing.measured import measured
 
 SEEDED = settings(derandomize=True, deadline=None, max_examples=150)
 
@@ -48,16 +49,16 @@ def test_the_nearest_edge_is_found_wherever_it_is_in_reach(
 
 @SEEDED
 @given(st.floats(-5.5, 5.5).filter(lambda s: abs(s) > 0.01), st.floats(2, 300), points)
-def test_a_bit_is_its_segment(sweep: float, radius: float, start: tuple[float, float]) -> None:
+def test_a_measured_segment_is_the_segment(sweep: float, radius: float, start: tuple[float, float]) -> None:
     chord = 2 * radius * sin(abs(sweep) / 2)
     segment = Segment(start, (start[0] + chord, start[1]), tan(sweep / 4))
-    (bit,) = bits_of(Path((segment,)))
-    assert bit.length == pytest.approx(segment.length, rel=1e-12)
+    (ready,) = measured(Path((segment,)))
+    assert ready.length == pytest.approx(segment.length, rel=1e-12)
     for k in range(9):
         t = segment.length * k / 8
-        assert bit.point(t) == pytest.approx(segment.point_at(t), abs=1e-9)
-        assert bit.direction(t) == pytest.approx(segment.direction_at(t), abs=1e-9)
-        assert bit.nearest(bit.point(t)) == pytest.approx(t, abs=1e-6 * radius)
+        assert ready.point(t) == pytest.approx(segment.point_at(t), abs=1e-9)
+        assert ready.direction(t) == pytest.approx(segment.direction_at(t), abs=1e-9)
+        assert ready.nearest(ready.point(t)) == pytest.approx(t, abs=1e-6 * radius)
 
 
 @SEEDED
@@ -71,21 +72,21 @@ def test_a_bit_is_its_segment(sweep: float, radius: float, start: tuple[float, f
 def test_an_exit_is_the_first_place_a_chord_away(
     sweep: float, radius: float, share: float, angle: float, chord: float
 ) -> None:
-    # The centre lies anywhere nearer than the chord to the bit's start.
+    # The centre lies anywhere nearer than the chord to the segment's start.
     if abs(sweep) < 0.01:
         segment = Segment((0, 0), (radius, 0))
     else:
         across = 2 * radius * sin(abs(sweep) / 2)
         segment = Segment((0, 0), (across, 0), tan(sweep / 4))
-    (bit,) = bits_of(Path((segment,)))
+    (ready,) = measured(Path((segment,)))
     centre = (share * chord * cos(angle), share * chord * sin(angle))
-    found = bit.exit(centre, chord)
-    inside = found if found is not None else bit.length
+    found = ready.exit(centre, chord)
+    inside = found if found is not None else ready.length
     for k in range(1, 60):
-        assert dist(bit.point(inside * k / 60), centre) < chord + 1e-9
+        assert dist(ready.point(inside * k / 60), centre) < chord + 1e-9
     if found is not None:
-        assert 0 <= found <= bit.length
-        assert dist(bit.point(found), centre) == pytest.approx(chord, abs=1e-9)
+        assert 0 <= found <= ready.length
+        assert dist(ready.point(found), centre) == pytest.approx(chord, abs=1e-9)
 
 
 @pytest.mark.parametrize(
@@ -99,7 +100,7 @@ def test_an_exit_is_the_first_place_a_chord_away(
         (((0, 0), (4, 0)), ((2, 0), (8, 0)), 0.0),
     ],
 )
-def test_distance_of_two_straight_bits(one: Any, other: Any, apart: float) -> None:
+def test_distance_of_two_straight_lines(one: Any, other: Any, apart: float) -> None:
     # Worked out by hand.
     assert line_to_line(one, other) == apart == line_to_line(other, one)
 
@@ -107,12 +108,12 @@ def test_distance_of_two_straight_bits(one: Any, other: Any, apart: float) -> No
 def test_leather_between_two_slits_at_45_degrees() -> None:
     # Two parallel slits of 2.5 at 45 degrees, 3 apart along the line: 3·sin 45° = 2.121 (by hand).
     half = 1.25 / 2**0.5
-    slits = [Mark((x - half, -half), (x + half, half)) for x in (0.0, 3.0)]
-    assert slits[0].leather(slits[1]) == pytest.approx(3 * sin(pi / 4))
+    slits = [Capsule((x - half, -half), (x + half, half)) for x in (0.0, 3.0)]
+    assert slits[0].gap(slits[1]) == pytest.approx(3 * sin(pi / 4))
 
 
 def test_leather_between_round_holes() -> None:
-    assert Mark((0, 0), (0, 0), 0.8).leather(Mark((4, 0), (4, 0), 0.8)) == pytest.approx(2.4)
+    assert Capsule((0, 0), (0, 0), 0.8).gap(Capsule((4, 0), (4, 0), 0.8)) == pytest.approx(2.4)
 
 
 def test_the_nearest_place_of_a_circle_from_its_middle_is_its_radius() -> None:

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.segment import Segment
-from handkit.punch.spacing.dividers import Place, line_of, reached, stepped
+from handkit.punch.spacing.dividers import Place, measured_path, reached, stepped
 from handkit.punch.spacing.spacing import Spaced, even, spaced, steps_in
 from handkit.read.project import Spacing
 
@@ -23,7 +23,7 @@ def chords(stretch: Spaced) -> list[float]:
 
 
 def even_on(path: Path, count: int) -> Spaced:
-    found = even(line_of(path), count)
+    found = even(measured_path(path), count)
     assert found is not None
     return found
 
@@ -78,7 +78,7 @@ def test_an_arc_of_4_mm_has_the_tabled_chord(radius: float, chord: float) -> Non
 def test_a_straight_stretch_is_divided_evenly(length: float, pitch: float, steps: int, step: float) -> None:
     assert steps_in(length, pitch) == steps
     stretch = spaced(
-        line_of(polyline([(1, 2), (1 + length, 2)])), count=steps, pitch=pitch, spacing=Spacing.EVEN
+        measured_path(polyline([(1, 2), (1 + length, 2)])), count=steps, pitch=pitch, spacing=Spacing.EVEN
     )
     assert stretch is not None
     assert len(stretch.points) == steps + 1
@@ -89,7 +89,7 @@ def test_a_straight_stretch_is_divided_evenly(length: float, pitch: float, steps
 
 def test_iron_keeps_its_pitch_but_for_the_last_five() -> None:
     # 203 at 4: 51 steps, 46 of 4 and five of (203 − 184) / 5 = 3.8 (worked out by hand).
-    stretch = spaced(line_of(polyline([(0, 0), (203, 0)])), count=51, pitch=4, spacing=Spacing.IRON)
+    stretch = spaced(measured_path(polyline([(0, 0), (203, 0)])), count=51, pitch=4, spacing=Spacing.IRON)
     assert stretch is not None
     steps = chords(stretch)
     assert steps[:46] == pytest.approx([4.0] * 46, abs=1e-9)
@@ -97,7 +97,7 @@ def test_iron_keeps_its_pitch_but_for_the_last_five() -> None:
 
 
 def test_iron_of_five_steps_or_fewer_is_even() -> None:
-    stretch = spaced(line_of(polyline([(0, 0), (19, 0)])), count=5, pitch=4, spacing=Spacing.IRON)
+    stretch = spaced(measured_path(polyline([(0, 0), (19, 0)])), count=5, pitch=4, spacing=Spacing.IRON)
     assert stretch is not None
     assert chords(stretch) == pytest.approx([3.8] * 5, abs=1e-12)
 
@@ -109,7 +109,7 @@ HAIRPIN = Path((Segment((0, 0), (50, 0)), Segment((50, 0), (50, 1), 1.0), Segmen
 
 def test_a_hairpin_has_no_odd_number_of_equal_steps() -> None:
     # An odd count would have to step across the turn with both feet at once: the dividers leap.
-    assert even(line_of(HAIRPIN), 25) is None
+    assert even(measured_path(HAIRPIN), 25) is None
 
 
 def test_a_hairpin_may_have_an_even_number() -> None:
@@ -119,7 +119,7 @@ def test_a_hairpin_may_have_an_even_number() -> None:
 
 
 def test_an_iron_without_room_for_its_last_steps_is_refused() -> None:
-    line = line_of(polyline([(0, 0), (20, 0)]))
+    line = measured_path(polyline([(0, 0), (20, 0)]))
     assert spaced(line, count=10, pitch=4, spacing=Spacing.IRON) is None
 
 
@@ -168,7 +168,7 @@ def test_all_chords_of_an_even_stretch_are_equal_and_on_the_path(path: Path, pit
 @given(smooth_paths(), st.floats(2.0, 5.0))
 def test_an_iron_keeps_its_exact_pitch_on_any_path(path: Path, pitch: float) -> None:
     count = steps_in(path.length, pitch)
-    stretch = spaced(line_of(path), count=count, pitch=pitch, spacing=Spacing.IRON)
+    stretch = spaced(measured_path(path), count=count, pitch=pitch, spacing=Spacing.IRON)
     if stretch is None:  # the chords of tight arcs fall behind their way: no room for five more
         return
     steps = chords(stretch)
@@ -181,7 +181,7 @@ def test_an_iron_keeps_its_exact_pitch_on_any_path(path: Path, pitch: float) -> 
 @SEEDED
 @given(smooth_paths(), st.floats(0.5, 7.0), st.integers(1, 80))
 def test_no_place_between_two_steps_is_a_chord_away(path: Path, chord: float, count: int) -> None:
-    line = line_of(path)
+    line = measured_path(path)
     places = [Place(0, 0.0), *stepped(line, chord=chord, count=count)]
     for before, after in pairwise(places):
         x, y = line.point(before)
@@ -195,7 +195,7 @@ def test_no_place_between_two_steps_is_a_chord_away(path: Path, chord: float, co
 @SEEDED
 @given(smooth_paths(), st.floats(0.5, 7.0), st.integers(1, 200))
 def test_the_quick_sum_reaches_the_same_place(path: Path, chord: float, count: int) -> None:
-    line = line_of(path)
+    line = measured_path(path)
     assert reached(line, chord=chord, count=count) == stepped(line, chord=chord, count=count)[-1]
 
 

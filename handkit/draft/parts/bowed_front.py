@@ -110,7 +110,7 @@ class Front(msgspec.Struct, frozen=True):
     def base_lines(self, radius: float) -> tuple[tuple[Point, ...], ...]:
         """On the base: the left side downwards, the foot, the right side upwards.
 
-        A round corner of the edge's `radius` is followed by straight bits that leave its stitch line by
+        A round corner of the edge's `radius` is followed by straight lines that leave its stitch line by
         no more than `SAGITTA`; half of it belongs to the side, half to the foot.
         """
         r = max(radius - self.inset, 0.0)

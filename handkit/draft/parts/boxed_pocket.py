@@ -9,7 +9,7 @@ gusset's flanges lie behind the front and on the base; they have too much round 
 corners' ends are fixed too, and the flanges are notched between the stitches there.
 
 The part's `at` is the lower left corner of the front's place. The base's corners are followed by
-straight bits that leave them by no more than `SAGITTA`.
+straight lines that leave them by no more than `SAGITTA`.
 """
 
 from __future__ import annotations

@@ -95,8 +95,8 @@ def _cut_outline(outline: Outline, widths: list[float], share: float) -> Path | 
         kept = edge[1 if index in sharp else 0 : len(edge) - ((index + 1) % count in sharp)]
         segments += kept
         by += [-widths[index] * share * outline.way] * len(kept)
-    bits = parallel_ring(segments, by, outer=Outer.SHARP)
-    return None if bits is None else Path(tuple(bit.segment for bit in bits), closed=True)
+    cut = parallel_ring(segments, by, outer=Outer.SHARP)
+    return None if cut is None else Path(tuple(offset.segment for offset in cut), closed=True)
 
 
 def _unfit_trim(piece: Piece, outline: Outline, widths: list[float]) -> Finding:

@@ -17,7 +17,7 @@ import msgspec
 
 from handkit.draft.pieces.edges import Stretch
 from handkit.draft.pieces.outline import Outline
-from handkit.geometry.offset import Bit, parallel_ring, parallel_run, stations_before
+from handkit.geometry.offset import OffsetSegment, parallel_ring, parallel_run, stations_before
 from handkit.geometry.path import Path
 from handkit.geometry.region import Region
 from handkit.tolerances import EDGE_SLACK, SAGITTA
@@ -62,14 +62,16 @@ def stitch_line(outline: Outline, stretch: Stretch, inset: float, *, body: Regio
 def _ring(outline: Outline, stretch: Stretch, inset: float) -> StitchLine | None:
     """The parallel of the whole outline, begun at the run's first letter."""
     segments = stretch.segments(outline)
-    bits = parallel_ring(segments, [inset * outline.way] * len(segments))
-    if bits is None:
+    offsets = parallel_ring(segments, [inset * outline.way] * len(segments))
+    if offsets is None:
         return None
-    path = Path(tuple(bit.segment for bit in bits), closed=True)
-    # An inside corner's arc is the last bit; the run begins at its middle.
-    begin = path.length - bits[-1].segment.length / 2 if bits[-1].joint and bits[-1].source == 0 else 0.0
+    path = Path(tuple(offset.segment for offset in offsets), closed=True)
+    # An inside corner's arc is the last segment; the run begins at its middle.
+    begin = (
+        path.length - offsets[-1].segment.length / 2 if offsets[-1].joint and offsets[-1].source == 0 else 0.0
+    )
     stations = tuple(
-        (name, (along - begin) % path.length) for name, along in _stations(outline, stretch, bits)[1:-1]
+        (name, (along - begin) % path.length) for name, along in _stations(outline, stretch, offsets)[1:-1]
     )
     return StitchLine(path.starting_at(begin), ((outline.names[stretch.first], 0.0), *stations), outline.way)
 
@@ -80,20 +82,22 @@ def _open(outline: Outline, stretch: Stretch, inset: float) -> StitchLine | None
     before = outline.edges[(stretch.first - 1) % count]
     after = outline.edges[(stretch.first + stretch.count) % count]
     segments = stretch.segments(outline)
-    bits = parallel_run(segments, inset * outline.way, before=before, after=after)
-    if not bits:
+    offsets = parallel_run(segments, inset * outline.way, before=before, after=after)
+    if not offsets:
         return None
-    path = Path(tuple(bit.segment for bit in bits))
-    return StitchLine(path, _stations(outline, stretch, bits), outline.way)
+    path = Path(tuple(offset.segment for offset in offsets))
+    return StitchLine(path, _stations(outline, stretch, offsets), outline.way)
 
 
-def _stations(outline: Outline, stretch: Stretch, bits: tuple[Bit, ...]) -> tuple[tuple[str, float], ...]:
+def _stations(
+    outline: Outline, stretch: Stretch, offsets: tuple[OffsetSegment, ...]
+) -> tuple[tuple[str, float], ...]:
     """The letters in the outline's order, first and last included."""
     indices = stretch.edge_indices(outline)
     begins = (0, *accumulate(len(outline.edges[index]) for index in indices))
     letters = [*indices, (indices[-1] + 1) % len(outline.edges)]
-    length = sum(bit.segment.length for bit in bits)
-    places = [0.0, *stations_before(bits, begins[1:-1]), length]
+    length = sum(offset.segment.length for offset in offsets)
+    places = [0.0, *stations_before(offsets, begins[1:-1]), length]
     return tuple((outline.names[index], along) for index, along in zip(letters, places, strict=True))
 
 

@@ -1,7 +1,7 @@
 """The hull rule: how long a strap is between two seams when something lies under it.
 
 In: a section standing on the base, the distance `base` between the two seams, the strap's
-thickness. Out: the way of the strap's middle from seam to seam, as straight bits and arcs.
+thickness. Out: the way of the strap's middle from seam to seam, as straight lines and arcs.
 
     stitch point  ·.    .·""·.    .·  stitch point      the middle lies half a thickness off the
                     `··´ item `··´                      item, and half a thickness above the base
@@ -27,8 +27,8 @@ from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 from handkit.tolerances import SAME_POINT
 
-# Bits shorter than this are left out of the way: a tenth of what a path allows at its joints.
-_NO_BIT = SAME_POINT / 10
+# Segments shorter than this are left out of the way: a tenth of what a path allows at its joints.
+_NO_LENGTH = SAME_POINT / 10
 
 
 def least_base(section: Section, thickness: float) -> float:
@@ -60,13 +60,13 @@ def strap_way(section: Section, *, base: float, thickness: float) -> Path:
     corners = ring[first : last + 1 if last >= first else last + len(section.centres) + 1]
     directions = (leaving, *(_direction(a, b) for a, b in pairwise(corners)), 2 * pi - mirrored)
     stops = [right]
-    bits: list[Segment] = []
+    segments: list[Segment] = []
     for corner, (before, after) in zip(corners, pairwise(directions), strict=True):
         begin, end = _beside(corner, before, grown), _beside(corner, after, grown)
-        bits += [Segment(stops[-1], begin), Segment(begin, end, tan(_turn(before, after) / 4))]
+        segments += [Segment(stops[-1], begin), Segment(begin, end, tan(_turn(before, after) / 4))]
         stops.append(end)
-    bits.append(Segment(stops[-1], left))
-    return Path(tuple(bit for bit in bits if bit.chord > _NO_BIT))
+    segments.append(Segment(stops[-1], left))
+    return Path(tuple(segment for segment in segments if segment.chord > _NO_LENGTH))
 
 
 def _tangent(point: Point, centres: Sequence[Point], radius: float) -> tuple[int, float]:

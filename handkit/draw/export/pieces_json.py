@@ -13,7 +13,6 @@ from handkit.draw.export.json_values import document, matrix, mm, point, points
 from handkit.geometry.path import Path
 from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Hole, Punched, PunchedLayer, PunchedSeam
-from handkit.read.project import RoundHole
 from handkit.tolerances import SAGITTA
 
 
@@ -104,7 +103,7 @@ def _hole(seam: PunchedSeam, layer: PunchedLayer, hole: Hole) -> dict[str, Any]:
         "number": hole.number,
         "x": mm(hole.at[0]),
         "y": mm(hole.at[1]),
-        "width_mm": mm(kind.diameter if isinstance(kind, RoundHole) else kind.width),
+        "width_mm": mm(kind.width),
         "slit_degrees": None if hole.slit_degrees is None else mm(hole.slit_degrees),
     }
 

@@ -22,7 +22,7 @@ from handkit.geometry.segment import Segment
 from handkit.ink import STROKES, Tag
 from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Hole, Punched
-from handkit.read.project import RoundHole, StitchHole
+from handkit.read.project import StitchHole
 
 GAP = 10.0
 LETTER_SIZE = 4.0
@@ -128,9 +128,8 @@ def _letter(group: ET.Element, letter: Letter, spot: _Spot) -> None:
 
 
 def _hole(group: ET.Element, hole: Hole, kind: StitchHole, spot: _Spot) -> None:
-    if isinstance(kind, RoundHole) or hole.slit_degrees is None:
-        width = kind.diameter if isinstance(kind, RoundHole) else kind.width
-        _circle(group, Tag.HOLE, hole.at, width / 2, spot)
+    if hole.slit_degrees is None:
+        _circle(group, Tag.HOLE, hole.at, kind.width / 2, spot)
         return
     turn, reach = radians(hole.slit_degrees), kind.width / 2
     dx, dy = reach * cos(turn), reach * sin(turn)

@@ -11,18 +11,18 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Mapping, Sequence
-from math import cos, radians, sin
 
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, PlacedOpening
 from handkit.findings import Finding, finding
+from handkit.geometry.capsule import Capsule
 from handkit.geometry.region import Region, region_of
 from handkit.geometry.straight import foot_on
 from handkit.kinds.openings import Clearance
-from handkit.punch.checks.entries import Entry
-from handkit.punch.checks.nearness import Mark, near_pairs, nearest_of
-from handkit.punch.spacing.bits import Bit, bits_of
+from handkit.punch.checks.nearness import near_pairs, nearest_of
+from handkit.punch.checks.seam_holes import SeamHole
+from handkit.punch.spacing.measured import MeasuredSegment, measured
 from handkit.read.project import Opening
 from handkit.tolerances import COINCIDE, SAME_POINT
 from handkit.units import without_noise
@@ -46,12 +46,12 @@ _AT_STITCHES = _Keys(
 )
 
 
-class _Hole(msgspec.Struct, frozen=True):
+class _OpeningHole(msgspec.Struct, frozen=True):
     """One opening on one piece, with its true shape and the room it needs."""
 
     of: PatternOpening
     place: PlacedOpening
-    mark: Mark
+    shape: Capsule
     room: Clearance
 
     @property
@@ -62,19 +62,19 @@ class _Hole(msgspec.Struct, frozen=True):
 class _Tight(msgspec.Struct, frozen=True):
     """An opening that lacks room: what it is near to, how near, and what it needs."""
 
-    hole: _Hole
-    other: _Hole | Entry | None  # None is the edge
+    hole: _OpeningHole
+    other: _OpeningHole | SeamHole | None  # None is the edge
     apart: float
     allowed: float
     leather: float
 
 
-def opening_findings(pattern: Pattern, entries: Mapping[str, Sequence[Entry]]) -> tuple[Finding, ...]:
+def opening_findings(pattern: Pattern, stitches: Mapping[str, Sequence[SeamHole]]) -> tuple[Finding, ...]:
     """What the openings of all pieces have to tell."""
     findings: list[Finding] = []
     for piece in pattern.pieces:
         holes = [
-            _Hole(opening, place, mark_of(opening.opening, place), opening.opening.clearance)
+            _OpeningHole(opening, place, shape_of(opening.opening, place), opening.opening.clearance)
             for opening in pattern.openings
             for place in opening.places
             if place.piece == piece.name
@@ -82,90 +82,93 @@ def opening_findings(pattern: Pattern, entries: Mapping[str, Sequence[Entry]]) -
         if holes:
             findings.extend(_edge(piece, holes))
             findings.extend(_apart(piece, holes))
-            findings.extend(_stitches(piece, holes, entries.get(piece.name, ())))
+            findings.extend(_stitches(piece, holes, stitches.get(piece.name, ())))
     return tuple(findings)
 
 
-def mark_of(opening: Opening, place: PlacedOpening) -> Mark:
+def shape_of(opening: Opening, place: PlacedOpening) -> Capsule:
     """An opening's true shape on a piece; a slot's ends are round."""
-    half, angle = opening.half_straight, radians(place.degrees)
-    x, y = half * cos(angle), half * sin(angle)
-    at = place.at
-    return Mark((at[0] - x, at[1] - y), (at[0] + x, at[1] + y), opening.diameter / 2)
+    half, radius = opening.half_straight, opening.diameter / 2
+    return Capsule.about(place.at, half=half, degrees=place.degrees, radius=radius)
 
 
-def _edge(piece: PatternPiece, holes: Sequence[_Hole]) -> list[Finding]:
+def _edge(piece: PatternPiece, holes: Sequence[_OpeningHole]) -> list[Finding]:
     """Outside the outline, or too near to it."""
-    region, bits = region_of(piece.outline), bits_of(piece.outline)
-    outside = [hole for hole in holes if not _inside(region, hole.mark)]
+    region, segments = region_of(piece.outline), measured(piece.outline)
+    outside = [hole for hole in holes if not _inside(region, hole.shape)]
     tight = [
-        _Tight(hole, None, apart, hole.room.edge, apart - hole.mark.radius)
+        _Tight(hole, None, apart, hole.room.edge, apart - hole.shape.radius)
         for hole in holes
         if hole not in outside
-        for apart in (_to_edge(bits, hole.mark),)
+        for apart in (_to_edge(segments, hole.shape),)
         if apart < hole.room.edge - SAME_POINT
     ]
     return [_outside(piece, group) for group in _by_opening(outside)] + _tellings(_AT_EDGE, piece, tight)
 
 
-def _inside(region: Region, mark: Mark) -> bool:
-    """Whether a mark's middle line lies inside all the way; a slot may have a notch under its middle."""
-    return region.contains(mark.a) if mark.a == mark.b else region.covers((mark.a, mark.b))
+def _inside(region: Region, shape: Capsule) -> bool:
+    """Whether a shape's middle line lies inside all the way; a slot may have a notch under its middle."""
+    return region.contains(shape.start) if shape.is_round else region.covers(shape.line)
 
 
-def _to_edge(bits: Sequence[Bit], mark: Mark) -> float:
-    """Least distance from a mark's middle line inside an outline to the outline.
+def _to_edge(segments: Sequence[MeasuredSegment], shape: Capsule) -> float:
+    """Least distance from a shape's middle line inside an outline to the outline.
 
-    It lies at an end of the mark, beside an end of a bit, or where the mark passes an arc's centre.
+    It lies at an end of the line, beside an end of a segment, or where the line passes an arc's centre.
     """
-    points = [mark.a, mark.b]
-    if mark.a != mark.b:
-        for bit in bits:
-            points.append(foot_on((bit.x, bit.y), (mark.a, mark.b)))
-            if bit.bend:
-                centre = (bit.x - bit.dy / bit.bend, bit.y + bit.dx / bit.bend)
-                points.append(foot_on(centre, (mark.a, mark.b)))
-    return min(near[0] for near in (nearest_of(iter(bits), point) for point in points) if near)
+    points = [shape.start, shape.end]
+    if not shape.is_round:
+        for segment in segments:
+            points.append(foot_on((segment.x, segment.y), shape.line))
+            if segment.curvature:
+                centre = (
+                    segment.x - segment.dy / segment.curvature,
+                    segment.y + segment.dx / segment.curvature,
+                )
+                points.append(foot_on(centre, shape.line))
+    return min(near[0] for near in (nearest_of(iter(segments), point) for point in points) if near)
 
 
-def _apart(piece: PatternPiece, holes: Sequence[_Hole]) -> list[Finding]:
+def _apart(piece: PatternPiece, holes: Sequence[_OpeningHole]) -> list[Finding]:
     """Two openings of one piece; unlike kinds share what each needs to its like."""
     reach = max(hole.room.apart + hole.of.opening.length for hole in holes)
     tight: list[_Tight] = []
     for i, j, _ in near_pairs([hole.place.at for hole in holes], within=reach):
         first, second = holes[i], holes[j]
-        apart = first.mark.middle_distance(second.mark)
+        apart = first.shape.middle_distance(second.shape)
         allowed = (first.room.apart + second.room.apart) / 2
         if apart < allowed - SAME_POINT:
-            tight.append(_Tight(second, first, apart, allowed, first.mark.leather(second.mark)))
+            tight.append(_Tight(second, first, apart, allowed, first.shape.gap(second.shape)))
     return _tellings(_APART, piece, tight)
 
 
-def _stitches(piece: PatternPiece, holes: Sequence[_Hole], entries: Sequence[Entry]) -> list[Finding]:
+def _stitches(
+    piece: PatternPiece, holes: Sequence[_OpeningHole], stitches: Sequence[SeamHole]
+) -> list[Finding]:
     """Openings beside stitch holes: from the middle of one to the middle of the other."""
-    across = sorted(entries, key=lambda entry: entry.hole.at[0])
+    across = sorted(stitches, key=lambda stitch: stitch.at[0])
     tight: list[_Tight] = []
     for hole in holes:
         reach = hole.room.stitch + hole.of.opening.length
         x = hole.place.at[0]
-        low = bisect_left(across, x - reach, key=lambda entry: entry.hole.at[0])
-        high = bisect_right(across, x + reach, key=lambda entry: entry.hole.at[0])
-        for entry in across[low:high]:
-            apart = hole.mark.middle_distance(Mark(entry.hole.at, entry.hole.at))
+        low = bisect_left(across, x - reach, key=lambda stitch: stitch.at[0])
+        high = bisect_right(across, x + reach, key=lambda stitch: stitch.at[0])
+        for stitch in across[low:high]:
+            apart = hole.shape.middle_distance(Capsule(stitch.at, stitch.at))
             if apart < hole.room.stitch - SAME_POINT:
-                leather = hole.mark.leather(entry.mark)
-                tight.append(_Tight(hole, entry, apart, hole.room.stitch, leather))
+                leather = hole.shape.gap(stitch.shape)
+                tight.append(_Tight(hole, stitch, apart, hole.room.stitch, leather))
     return _tellings(_AT_STITCHES, piece, tight)
 
 
-def _by_opening(holes: Sequence[_Hole]) -> list[list[_Hole]]:
-    groups: dict[str, list[_Hole]] = {}
+def _by_opening(holes: Sequence[_OpeningHole]) -> list[list[_OpeningHole]]:
+    groups: dict[str, list[_OpeningHole]] = {}
     for hole in holes:
         groups.setdefault(hole.of.name, []).append(hole)
     return list(groups.values())
 
 
-def _outside(piece: PatternPiece, holes: Sequence[_Hole]) -> Finding:
+def _outside(piece: PatternPiece, holes: Sequence[_OpeningHole]) -> Finding:
     first, count = holes[0], len(holes)
     where = first.of.source.at("at")
     return finding("opening-outside", where, opening=first.text, piece=piece.name, count=count)

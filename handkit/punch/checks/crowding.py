@@ -14,8 +14,8 @@ from collections.abc import Sequence
 import msgspec
 
 from handkit.findings import Finding, finding
-from handkit.punch.checks.entries import Entry, widest
 from handkit.punch.checks.nearness import near_pairs
+from handkit.punch.checks.seam_holes import SeamHole
 from handkit.punch.punched import SharedHole
 from handkit.tolerances import COINCIDE, SAME_POINT
 from handkit.units import without_noise
@@ -30,8 +30,8 @@ MOST_TOLD = 50
 class _Close(msgspec.Struct, frozen=True):
     """Two holes too near to one another, and by how much."""
 
-    first: Entry
-    second: Entry
+    first: SeamHole
+    second: SeamHole
     apart: float
     allowed: float
     short: float
@@ -44,14 +44,14 @@ class _Worst(msgspec.Struct, frozen=True):
     count: int
 
 
-def crowding(piece: str, entries: Sequence[Entry]) -> tuple[tuple[SharedHole, ...], tuple[Finding, ...]]:
+def crowding(piece: str, holes: Sequence[SeamHole]) -> tuple[tuple[SharedHole, ...], tuple[Finding, ...]]:
     """The shared holes of a piece, and one finding for each two rows of holes that stand too close."""
-    width = max((widest(entry.seam) for entry in entries), default=0.0)
+    width = max((hole.seam.stitching.hole.width for hole in holes), default=0.0)
     reach = max(2 * width, width + LEATHER_BETWEEN)
     leader: dict[int, int] = {}
     close: dict[tuple[tuple[int, int], tuple[int, int]], _Worst] = {}
-    for i, j, apart in near_pairs([entry.hole.at for entry in entries], within=reach):
-        first, second = entries[i], entries[j]
+    for i, j, apart in near_pairs([hole.at for hole in holes], within=reach):
+        first, second = holes[i], holes[j]
         if apart <= COINCIDE and _may_share(first, second):
             leader.setdefault(j, leader.get(i, i))
             continue
@@ -61,7 +61,7 @@ def crowding(piece: str, entries: Sequence[Entry]) -> tuple[tuple[SharedHole, ..
             close[rows] = _worse(close.get(rows), pair)
             if len(close) > MOST_TOLD:  # a heap of lines on one another; the rest says the same
                 break
-    return _shared(piece, entries, leader), tuple(_telling(piece, worst) for worst in close.values())
+    return _shared(piece, holes, leader), tuple(_telling(piece, worst) for worst in close.values())
 
 
 def _worse(worst: _Worst | None, pair: _Close) -> _Worst:
@@ -72,7 +72,7 @@ def _worse(worst: _Worst | None, pair: _Close) -> _Worst:
     return _Worst(pair if further else worst.pair, worst.count + 1)
 
 
-def _may_share(first: Entry, second: Entry) -> bool:
+def _may_share(first: SeamHole, second: SeamHole) -> bool:
     """Two seams, or the first and the last hole of one run."""
     if first.order != second.order:
         return True
@@ -80,24 +80,24 @@ def _may_share(first: Entry, second: Entry) -> bool:
     return first.row == second.row and ends and first.seam.count > 2
 
 
-def _shared(piece: str, entries: Sequence[Entry], leader: dict[int, int]) -> tuple[SharedHole, ...]:
+def _shared(piece: str, holes: Sequence[SeamHole], leader: dict[int, int]) -> tuple[SharedHole, ...]:
     groups: dict[int, list[int]] = {}
     for member in sorted(leader):
         groups.setdefault(leader[member], [leader[member]]).append(member)
     return tuple(
         SharedHole(
             piece,
-            entries[first].hole.at,
-            tuple((e.seam.name, e.layer.run, e.hole.number) for e in (entries[k] for k in members)),
+            holes[first].at,
+            tuple((e.seam.name, e.layer.run, e.hole.number) for e in (holes[k] for k in members)),
         )
         for first, members in sorted(groups.items())
     )
 
 
-def _weighed(first: Entry, second: Entry, apart: float) -> _Close:
+def _weighed(first: SeamHole, second: SeamHole, apart: float) -> _Close:
     """What two holes lack: of twice their width in each other's direction, or of leather between."""
-    allowed = first.width_towards(second.hole.at) + second.width_towards(first.hole.at)
-    leather = first.mark.leather(second.mark)
+    allowed = first.width_towards(second.at) + second.width_towards(first.at)
+    leather = first.shape.gap(second.shape)
     return _Close(first, second, apart, allowed, max(allowed - apart, LEATHER_BETWEEN - leather))
 
 
@@ -116,7 +116,7 @@ def _telling(piece: str, close: _Worst) -> Finding:
     )
 
 
-def _key(first: Entry, second: Entry, apart: float) -> str:
+def _key(first: SeamHole, second: SeamHole, apart: float) -> str:
     """Which row tells of two holes, by what they are to one another."""
     if first.order != second.order:
         return "holes-too-close/seams"

@@ -16,8 +16,8 @@ import msgspec
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.findings import Finding, finding
 from handkit.geometry.region import Region, region_of
-from handkit.punch.checks.entries import Entry, widest
 from handkit.punch.checks.nearness import EdgeIndex, edge_index
+from handkit.punch.checks.seam_holes import SeamHole
 from handkit.punch.punched import PunchedSeam
 from handkit.tolerances import EDGE_SLACK, SAME_POINT
 from handkit.units import without_noise
@@ -32,14 +32,14 @@ EDGE_WEAK = 3.0
 class _Near(msgspec.Struct, frozen=True):
     """A hole near the edge: how far it is, and how far it should be."""
 
-    entry: Entry
+    hole: SeamHole
     apart: float
     allowed: float
 
     def told(self, piece: PatternPiece, count: int) -> dict[str, object]:
         """What a finding says of it, the worst of `count`."""
         return {
-            "hole": self.entry.text,
+            "hole": self.hole.text,
             "apart": self.apart,
             "piece": piece.name,
             "count": count,
@@ -47,13 +47,16 @@ class _Near(msgspec.Struct, frozen=True):
         }
 
 
-def edge_findings(pattern: Pattern, piece: PatternPiece, entries: Sequence[Entry]) -> tuple[Finding, ...]:
+def edge_findings(pattern: Pattern, piece: PatternPiece, holes: Sequence[SeamHole]) -> tuple[Finding, ...]:
     """What the holes of one piece have to tell of its edge."""
-    rows: dict[tuple[int, int], list[Entry]] = {}
-    for entry in entries:
-        rows.setdefault(entry.row, []).append(entry)
+    rows: dict[tuple[int, int], list[SeamHole]] = {}
+    for hole in holes:
+        rows.setdefault(hole.row, []).append(hole)
     weak = {row: max(EDGE_WEAK, stack(pattern, own[0].seam) / 2) for row, own in rows.items()}
-    reach = max((max(weak[row], EDGE_WIDTHS * widest(own[0].seam)) for row, own in rows.items()), default=1.0)
+    reach = max(
+        (max(weak[row], EDGE_WIDTHS * own[0].seam.stitching.hole.width) for row, own in rows.items()),
+        default=1.0,
+    )
     region, edges = region_of(piece.outline), edge_index(piece.outline, reach=reach)
     findings: list[Finding] = []
     for row, own in rows.items():
@@ -67,41 +70,41 @@ def stack(pattern: Pattern, seam: PunchedSeam) -> float:
 
 
 def _row_findings(
-    piece: PatternPiece, entries: Sequence[Entry], region: Region, edges: EdgeIndex, weak: float
+    piece: PatternPiece, holes: Sequence[SeamHole], region: Region, edges: EdgeIndex, weak: float
 ) -> list[Finding]:
     """The findings of one run: outside, under two widths, weak."""
-    gone = region.outside([entry.hole.at for entry in entries], slack=EDGE_SLACK)
-    outside = [entries[index] for index in sorted(gone)]
+    gone = region.outside([hole.at for hole in holes], slack=EDGE_SLACK)
+    outside = [holes[index] for index in sorted(gone)]
     torn: list[_Near] = []
     thin: list[_Near] = []
-    for index, entry in enumerate(entries):
-        nearest = None if index in gone else edges.nearest(entry.hole.at)
+    for index, hole in enumerate(holes):
+        nearest = None if index in gone else edges.nearest(hole.at)
         if nearest is None:
             continue
         apart, foot = nearest
-        least = EDGE_WIDTHS * entry.width_towards(foot)
+        least = EDGE_WIDTHS * hole.width_towards(foot)
         if apart < least - SAME_POINT:
-            torn.append(_Near(entry, apart, least))
+            torn.append(_Near(hole, apart, least))
         elif apart < weak - SAME_POINT:
-            thin.append(_Near(entry, apart, weak))
+            thin.append(_Near(hole, apart, weak))
     findings = [_outside(piece, outside)] if outside else []
     findings += [_torn(piece, torn)] if torn else []
     return findings + ([_thin(piece, thin)] if thin else [])
 
 
-def _outside(piece: PatternPiece, entries: Sequence[Entry]) -> Finding:
+def _outside(piece: PatternPiece, holes: Sequence[SeamHole]) -> Finding:
     """Names the first hole: outside, there is no worst that helps."""
-    first, count = entries[0], len(entries)
+    first, count = holes[0], len(holes)
     key = "hole-outside/carried" if first.run.path is None else "hole-outside/run"
     return finding(key, first.run.source.at(), hole=first.text, piece=piece.name, count=count)
 
 
 def _torn(piece: PatternPiece, near: Sequence[_Near]) -> Finding:
     worst = max(near, key=lambda one: without_noise(one.allowed - one.apart))
-    return finding("hole-at-edge", worst.entry.run.source.at(), **worst.told(piece, len(near)))
+    return finding("hole-at-edge", worst.hole.run.source.at(), **worst.told(piece, len(near)))
 
 
 def _thin(piece: PatternPiece, near: Sequence[_Near]) -> Finding:
     worst = min(near, key=lambda one: without_noise(one.apart))
-    where, told = worst.entry.run.source.at(), worst.told(piece, len(near))
+    where, told = worst.hole.run.source.at(), worst.told(piece, len(near))
     return finding("hole-near-edge", where, **told, weak=EDGE_WEAK)

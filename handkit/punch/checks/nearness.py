@@ -1,4 +1,4 @@
-"""Nearness: which of many marks lie near one another, and how much leather is left between two.
+"""Nearness: which of many holes lie near one another, and how near an outline comes.
 
 In: points, lines and outlines in mm, in one frame. Out: pairs and distances in mm.
 
@@ -15,35 +15,14 @@ import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
-from handkit.geometry.straight import distance, line_to_line
-from handkit.punch.spacing.bits import Bit, bits_of
+from handkit.geometry.straight import distance
+from handkit.punch.spacing.measured import MeasuredSegment, measured
 from handkit.tolerances import SAME_POINT
 
 # A cell's number: cells lie in columns of more cells than any piece is high. A cell and its eight
 # neighbours lie these steps from it.
 _COLUMN = 1 << 40
 _ROUND = tuple(x * _COLUMN + y for x in (-1, 0, 1) for y in (-1, 0, 1))
-
-
-class Mark(msgspec.Struct, frozen=True):
-    """A hole in leather: all that is nearer than `radius` to the line from a to b.
-
-    A round hole has a == b; a slit has radius 0.
-    """
-
-    a: Point
-    b: Point
-    radius: float = 0.0
-
-    def middle_distance(self, other: Mark) -> float:
-        """From middle line to middle line: for round holes from centre to centre."""
-        if self.a == self.b and other.a == other.b:
-            return hypot(other.a[0] - self.a[0], other.a[1] - self.a[1])
-        return line_to_line((self.a, self.b), (other.a, other.b))
-
-    def leather(self, other: Mark) -> float:
-        """What is left between the rims; negative where they overlap."""
-        return self.middle_distance(other) - self.radius - other.radius
 
 
 def near_pairs(points: Sequence[Point], *, within: float) -> Iterator[tuple[int, int, float]]:
@@ -66,9 +45,9 @@ def near_pairs(points: Sequence[Point], *, within: float) -> Iterator[tuple[int,
 
 
 class EdgeIndex(msgspec.Struct, frozen=True):
-    """An outline's bits in cells, for the nearest place within `reach` of a point."""
+    """An outline's segments in cells, for the nearest place within `reach` of a point."""
 
-    bits: tuple[Bit, ...]
+    segments: tuple[MeasuredSegment, ...]
     reach: float
     size: float  # of a cell
     cells: dict[tuple[int, int], list[int]]
@@ -76,29 +55,29 @@ class EdgeIndex(msgspec.Struct, frozen=True):
     def nearest(self, point: Point) -> tuple[float, Point] | None:
         """Distance to the nearest edge and the place on it; None where none is within reach."""
         cell = (floor(point[0] / self.size), floor(point[1] / self.size))
-        found = nearest_of((self.bits[index] for index in self.cells.get(cell, ())), point)
+        found = nearest_of((self.segments[index] for index in self.cells.get(cell, ())), point)
         return found if found and found[0] <= self.reach else None
 
 
 def edge_index(outline: Path, *, reach: float) -> EdgeIndex:
     """The outline made ready for `EdgeIndex.nearest`.
 
-    A cell is as large as a quarter of the mean bit: four bits of a rectangle make some fifty cells,
-    a thousand bits some thousands, and a cell is near to few of them.
+    A cell is as large as a quarter of the mean segment: four segments of a rectangle make some fifty cells,
+    a thousand segments some thousands, and a cell is near to few of them.
     """
-    bits = bits_of(outline)
-    size = max(reach, sum(bit.length for bit in bits) / (4 * len(bits)))
+    segments = measured(outline)
+    size = max(reach, sum(segment.length for segment in segments) / (4 * len(segments)))
     cells: dict[tuple[int, int], list[int]] = {}
-    for index, bit in enumerate(bits):
-        parts = max(1, floor(bit.length / size))
-        half = bit.length / parts / 2
+    for index, segment in enumerate(segments):
+        parts = max(1, floor(segment.length / size))
+        half = segment.length / parts / 2
         for k in range(parts):
-            x, y = bit.point(half * (2 * k + 1))
+            x, y = segment.point(half * (2 * k + 1))
             for cell in _cells_round(x, y, half + reach + SAME_POINT, size):
                 listed = cells.setdefault(cell, [])
                 if not listed or listed[-1] != index:
                     listed.append(index)
-    return EdgeIndex(bits, reach, size, cells)
+    return EdgeIndex(segments, reach, size, cells)
 
 
 def _cells_round(x: float, y: float, by: float, size: float) -> Iterator[tuple[int, int]]:
@@ -107,11 +86,11 @@ def _cells_round(x: float, y: float, by: float, size: float) -> Iterator[tuple[i
     return product(across, up)
 
 
-def nearest_of(bits: Iterator[Bit], point: Point) -> tuple[float, Point] | None:
-    """Distance from a point to the nearest of some bits, and the place on it."""
+def nearest_of(segments: Iterator[MeasuredSegment], point: Point) -> tuple[float, Point] | None:
+    """Distance from a point to the nearest of some segments, and the place on it."""
     best: tuple[float, Point] | None = None
-    for bit in bits:
-        x, y = bit.point(bit.nearest(point))
+    for segment in segments:
+        x, y = segment.point(segment.nearest(point))
         apart = hypot(x - point[0], y - point[1])
         if best is None or apart < best[0]:
             best = (apart, (x, y))

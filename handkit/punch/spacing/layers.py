@@ -21,7 +21,7 @@ from handkit.draft.pattern import Pattern, PatternSeam, Run
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.punch.punched import Hole, PunchedLayer
-from handkit.punch.spacing.dividers import Line, halfway, line_of
+from handkit.punch.spacing.dividers import MeasuredPath, halfway, measured_path
 from handkit.punch.spacing.matching import Matched
 from handkit.punch.spacing.spacing import IRON_LAST, Spaced, spaced
 from handkit.read.project import SlitHole, Spacing
@@ -70,11 +70,11 @@ def _marked(seam: PatternSeam, holes: Matched, row: int) -> tuple[list[Finding],
     """The holes of one run: stretch by stretch, each fixed hole once."""
     run, fixed = seam.runs[holes.runs[row]], holes.fixed[row]
     findings: list[Finding] = []
-    stretches: list[tuple[Line, Spaced]] = []
+    stretches: list[tuple[MeasuredPath, Spaced]] = []
     settings = seam.stitching
     for (low, high), count in zip(pairwise(fixed), holes.counts, strict=True):
         assert run.path is not None
-        line = line_of(run.path.between(low, high))
+        line = measured_path(run.path.between(low, high))
         stretch = spaced(line, count=count, pitch=settings.pitch, spacing=settings.spacing)
         iron = settings.spacing is Spacing.IRON and count > IRON_LAST
         if iron and (stretch is None or abs(stretch.step - settings.pitch) > IRON_SLACK * settings.pitch):
@@ -86,7 +86,7 @@ def _marked(seam: PatternSeam, holes: Matched, row: int) -> tuple[list[Finding],
     return findings, [] if findings else _strung(stretches, closed=seam.closed)
 
 
-def _strung(stretches: Sequence[tuple[Line, Spaced]], *, closed: bool) -> list[Marked]:
+def _strung(stretches: Sequence[tuple[MeasuredPath, Spaced]], *, closed: bool) -> list[Marked]:
     """All holes of a run in order; the way at a fixed hole is half-way between both stretches, its
     leg the one that arrives, or at the start of an open run the one that leaves.
     """
@@ -195,7 +195,7 @@ def _snapped(at: Point) -> Point:
     return (at[0] + 0.0, at[1] + 0.0)
 
 
-def _no_step(seam: PatternSeam, run: Run, line: Line, count: int) -> Finding:
+def _no_step(seam: PatternSeam, run: Run, line: MeasuredPath, count: int) -> Finding:
     """A hairpin: the dividers leap over the last hole whatever their opening."""
     return finding(
         "no-equal-steps",
@@ -209,7 +209,7 @@ def _no_step(seam: PatternSeam, run: Run, line: Line, count: int) -> Finding:
     )
 
 
-def _off_iron(seam: PatternSeam, run: Run, line: Line, stretch: Spaced | None) -> Finding:
+def _off_iron(seam: PatternSeam, run: Run, line: MeasuredPath, stretch: Spaced | None) -> Finding:
     pitch, where = seam.stitching.pitch, run.source.at()
     told: dict[str, object] = {
         "end": line.end,

@@ -11,7 +11,7 @@ Words: *pitch* is the distance from hole to hole; a *stretch* is the way between
 
 Chosen: walk the dividers along the lines and arcs themselves and search for the one opening that
 comes down on the last hole. Rejected: equal distances along the line, whose chords on an arc are
-alike but next to a straight bit are not; and letting the last step take up what is left.
+alike but next to a straight segment are not; and letting the last step take up what is left.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ from itertools import pairwise
 import msgspec
 
 from handkit.geometry.affine import Point
-from handkit.punch.spacing.dividers import Line, Place, reached, stepped
+from handkit.punch.spacing.dividers import MeasuredPath, Place, reached, stepped
 from handkit.read.project import Spacing
 from handkit.units import round_half_up
 
@@ -55,7 +55,7 @@ class Spaced(msgspec.Struct, frozen=True):
     def __post_init__(self) -> None:
         if len(self.points) != len(self.places) or len(self.places) < 2:
             raise ValueError("a stretch has a hole at either end")
-        if any((a.bit, a.t) >= (b.bit, b.t) for a, b in pairwise(self.places)):
+        if any((a.segment, a.t) >= (b.segment, b.t) for a, b in pairwise(self.places)):
             raise ValueError("holes go forwards along their line")
 
 
@@ -68,14 +68,14 @@ def steps_in(length: float, pitch: float) -> int:
     return max(1, round_half_up(length / pitch))
 
 
-def spaced(line: Line, *, count: int, pitch: float, spacing: Spacing) -> Spaced | None:
+def spaced(line: MeasuredPath, *, count: int, pitch: float, spacing: Spacing) -> Spaced | None:
     """`count` steps on a line by the seam's way of spacing; None where no chord fits.
 
     An iron of `pitch` walks all steps but the last five, which divide the rest evenly.
 
     >>> from handkit.geometry.path import polyline
-    >>> from handkit.punch.spacing.dividers import line_of
-    >>> six = spaced(line_of(polyline([(0, 0), (25, 0)])), count=6, pitch=4, spacing=Spacing.IRON)
+    >>> from handkit.punch.spacing.dividers import measured_path
+    >>> six = spaced(measured_path(polyline([(0, 0), (25, 0)])), count=6, pitch=4, spacing=Spacing.IRON)
     >>> six.points[1], six.step
     ((4.0, 0.0), 4.2)
     """
@@ -84,12 +84,12 @@ def spaced(line: Line, *, count: int, pitch: float, spacing: Spacing) -> Spaced 
     return even(line, count)
 
 
-def even(line: Line, count: int) -> Spaced | None:
+def even(line: MeasuredPath, count: int) -> Spaced | None:
     """`count` equal steps; None where no one chord comes down on the last hole (a tight hairpin).
 
     A straight line goes the short way, and so does a single arc: equal distances, equal chords.
     """
-    if len(line.bits) == 2 or line.length - line.straight <= _STRAIGHT:
+    if len(line.segments) == 2 or line.length - line.straight <= _STRAIGHT:
         places = [line.locate(line.length * k / count) for k in range(count + 1)]
         return _held(line, places, _chord(line, places))
     chord = _equal_chord(line, count)
@@ -98,7 +98,7 @@ def even(line: Line, count: int) -> Spaced | None:
     return _held(line, [Place(0, 0.0), *stepped(line, chord=chord, count=count)], chord)
 
 
-def _iron(line: Line, count: int, pitch: float) -> Spaced | None:
+def _iron(line: MeasuredPath, count: int, pitch: float) -> Spaced | None:
     """Exact pitch, then five even steps; None where the rest of the way has no room for five."""
     walked = [Place(0, 0.0), *stepped(line, chord=pitch, count=count - IRON_LAST)]
     if line.left(walked[-1]) <= _LANDED:
@@ -107,29 +107,33 @@ def _iron(line: Line, count: int, pitch: float) -> Spaced | None:
     last = even(rest, IRON_LAST)
     if last is None:
         return None
-    # `rest` begins on the bit of the last place walked, at that place, or with the next bit.
-    skipped = len(line.bits) - len(rest.bits)
-    shift = walked[-1].t if skipped == walked[-1].bit else 0.0
-    ahead = (Place(p.bit + skipped, p.t + (0.0 if p.bit else shift)) for p in last.places[1:])
+    # `rest` begins on the segment of the last place walked, at that place, or with the next segment.
+    skipped = len(line.segments) - len(rest.segments)
+    shift = walked[-1].t if skipped == walked[-1].segment else 0.0
+    ahead = (Place(p.segment + skipped, p.t + (0.0 if p.segment else shift)) for p in last.places[1:])
     return _held(line, [*walked, *ahead], last.step)
 
 
-def _held(line: Line, places: list[Place], step: float) -> Spaced:
+def _held(line: MeasuredPath, places: list[Place], step: float) -> Spaced:
     """The holes at places, the last one put on the line's end itself."""
-    final = len(line.bits) - 2
-    ended = [*places[:-1], Place(final, line.bits[final].length)]
+    final = len(line.segments) - 2
+    ended = [*places[:-1], Place(final, line.segments[final].length)]
     points = (*(line.point(place) for place in ended[:-1]), line.end)
     return Spaced(tuple(ended), points, step)
 
 
-def _chord(line: Line, places: list[Place]) -> float:
-    """The opening of the dividers over the first step of a line of one bit, or a straight one."""
-    bit = line.bits[0]
+def _chord(line: MeasuredPath, places: list[Place]) -> float:
+    """The opening of the dividers over the first step of a line of one segment, or a straight one."""
+    segment = line.segments[0]
     (x0, y0), (x1, y1) = line.point(places[0]), line.point(places[1])
-    return float(((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5) if bit.bend else line.length / (len(places) - 1)
+    return (
+        float(((x1 - x0) ** 2 + (y1 - y0) ** 2) ** 0.5)
+        if segment.curvature
+        else line.length / (len(places) - 1)
+    )
 
 
-def _equal_chord(line: Line, count: int) -> float | None:
+def _equal_chord(line: MeasuredPath, count: int) -> float | None:
     """The chord with which `count` steps end on the line's end, or None.
 
     It lies between straight ÷ count (the steps can't be shorter, put end to end) and length ÷ count

@@ -10,7 +10,7 @@ from math import cos, radians, sin
 
 from handkit.geometry.affine import Point
 from handkit.punch.punched import Hole, Punched
-from handkit.read.project import RoundHole, StitchHole
+from handkit.read.project import StitchHole
 from handkit.sheets.joins.void import DIGITS, Void, rounded
 
 
@@ -29,8 +29,8 @@ def voids_of(punched: Punched, piece: str) -> tuple[Void, ...]:
 
 
 def _of_hole(hole: Hole, kind: StitchHole) -> Void:
-    if isinstance(kind, RoundHole) or hole.slit_degrees is None:
-        return _core(hole.at, 0.0, 0.0, kind.diameter / 2 if isinstance(kind, RoundHole) else kind.width / 2)
+    if hole.slit_degrees is None:
+        return _core(hole.at, 0.0, 0.0, kind.width / 2)
     return _core(hole.at, kind.width / 2, hole.slit_degrees, 0.0)
 
 
