@@ -13,7 +13,7 @@ import pathlib
 from collections.abc import Iterable
 
 from handkit.errors import ProjectError, refuse_errors
-from handkit.paper import Layout
+from handkit.paper import PAPERS, Layout
 from handkit.read.checks.whole import check_names, check_unused_lines
 from handkit.read.entries.entry import Entry, check_keys
 from handkit.read.entries.items import read_items
@@ -102,7 +102,6 @@ def _project(top: Entry, *, name: str) -> Project:
     works = [*(seam.name for seam in seams), *(opening.name for opening in openings)]
     check_order(seam_entries, [name for name in works if name])
     check_unused_lines(pieces, seams, file)
-    page = table(top, "page")
     return Project(
         source=top.source(),
         name=name,
@@ -110,13 +109,21 @@ def _project(top: Entry, *, name: str) -> Project:
         pieces=pieces,
         seams=seams,
         openings=openings,
-        page=page.record(PageOptions, source=page.source(), layout=page.record(Layout)),
+        page=_page(table(top, "page")),
         copies=table(top, "make").get("copies"),
         yield_share=1 - material.get("waste") / 100,
         findings=refuse_errors(file.findings),
         items=items,
         parts=tuple(parts.values()),
     )
+
+
+def _page(entry: Entry) -> PageOptions:
+    """The page as written. Whether edge, margin and overlap go together is told where sheets are laid
+    out: the command line may still put others in their place.
+    """
+    paper = entry.get("paper") or PAPERS[0]
+    return entry.record(PageOptions, source=entry.source(), paper=paper, layout=entry.record(Layout))
 
 
 def first_by_name(pieces: Iterable[Piece]) -> dict[str, Piece]:

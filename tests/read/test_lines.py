@@ -17,6 +17,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.read.file.lines import KeyPath, key_lines
+from handkit.read.file.tokens import tokens
 
 SETTINGS = settings(derandomize=True, deadline=None, max_examples=300)
 
@@ -190,7 +191,7 @@ def test_every_key_path_has_the_line_where_it_is_written(seed: int) -> None:
             writer.tables((), "", 2)
     found = tomllib.loads(writer.text)
     assert set(paths(found)) == set(writer.lines)
-    assert key_lines(writer.text) == writer.lines
+    assert key_lines([*tokens(writer.text)]) == writer.lines
 
 
 @SETTINGS
@@ -200,9 +201,9 @@ def test_any_text_that_is_toml_has_its_paths(text: str) -> None:
     try:
         found = tomllib.loads(text)
     except tomllib.TOMLDecodeError:
-        key_lines(text)  # of a faulty text it says something, or nothing, and ends
+        key_lines([*tokens(text)])  # of a faulty text it says something, or nothing, and ends
         return
-    lines = key_lines(text)
+    lines = key_lines([*tokens(text)])
     assert set(lines) == set(paths(found))
     assert all(1 <= line <= text.count("\n") + 1 for line in lines.values())
 
@@ -227,5 +228,5 @@ TABLE = [
 
 @pytest.mark.parametrize(("text", "lines"), TABLE)
 def test_lines(text: str, lines: dict[KeyPath, int]) -> None:
-    assert key_lines(text) == lines
+    assert key_lines([*tokens(text)]) == lines
     assert set(paths(tomllib.loads(text))) == set(lines)

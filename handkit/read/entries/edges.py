@@ -22,7 +22,7 @@ LetterPair = tuple[str, str]
 # Runs longer than this are not spelt out in a message.
 _MOST_SPELT = 8
 
-_LETTERS = re.compile(r"[A-Z]{1,3}(?:\s*-\s*[A-Z]{1,3})+")
+_LETTERS = r"[A-Z]{1,3}(?:\s*-\s*[A-Z]{1,3})+"
 
 
 def looks_like_edges(text: str) -> bool:
@@ -31,7 +31,7 @@ def looks_like_edges(text: str) -> bool:
     >>> [looks_like_edges(text) for text in ("A-B", "A", "a-b", "left")]
     [True, False, False, False]
     """
-    return _LETTERS.fullmatch(text) is not None
+    return re.fullmatch(_LETTERS, text) is not None
 
 
 def edges_named(text: str, letters: Sequence[str]) -> Edges | Finding:

@@ -50,10 +50,11 @@ class Entry(msgspec.Struct, frozen=True):
         """The key's value as written, here or in the common entry; None where it is left out."""
         if key in self.table:
             return Field(self.table[key], self.schema.keys[key], self.at(key))
-        return self.common.field(key) if self._is_common(key) and self.common else None
+        common = self._common_for(key)
+        return common.field(key) if common else None
 
-    def _is_common(self, key: str) -> bool:
-        return self.common is not None and key in self.common.schema.keys
+    def _common_for(self, key: str) -> Entry | None:
+        return self.common if self.common and key in self.common.schema.keys else None
 
     def get(self, key: str) -> Any:
         """The key's value, or its default; its type is what its kind's reader gives.
@@ -61,17 +62,18 @@ class Entry(msgspec.Struct, frozen=True):
         Left out without a default: a table or a list is empty, a length that is required is NaN,
         anything else None. Where the value is faulty, that is reported.
         """
-        field = self.field(key)
-        if field is not None:
-            return READERS[field.rule.kind](field)
-        if self._is_common(key) and self.common:
-            return self.common.get(key)
         rule = self.schema.keys[key]
-        if rule.kind in _LENGTHS:  # a default is in mm, whatever the file's unit
-            return plain.FAULTY if rule.required else rule.default
+        if key in self.table:
+            return READERS[rule.kind](Field(self.table[key], rule, self.at(key)))
+        if common := self._common_for(key):
+            return common.get(key)
         if rule.default is not None:
-            return READERS[rule.kind](Field(rule.default, rule, self.at(key)))
-        return rule.choices[0] if rule.choices else () if rule.kind in _LISTS else None
+            return rule.default
+        if rule.choices:
+            return rule.choices[0]
+        if rule.kind in _LISTS:
+            return ()
+        return plain.FAULTY if rule.required and rule.kind in _LENGTHS else None
 
     def texts(self, key: str) -> list[Field]:
         """The texts of a list, leaving out the faulty; none where the key is left out."""

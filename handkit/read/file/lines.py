@@ -11,10 +11,11 @@ line of its first mention.
 from __future__ import annotations
 
 import tomllib
+from collections.abc import Sequence
 
 import msgspec
 
-from handkit.read.file.tokens import BARE, END, NEWLINE, STRING, Token, tokens
+from handkit.read.file.tokens import BARE, END, NEWLINE, STRING, Token
 
 KeyPath = tuple[str | int, ...]
 
@@ -24,7 +25,7 @@ _ENDS_OF_VALUE = frozenset({NEWLINE, END, ",", "]", "}"})
 class _Walk(msgspec.Struct):
     """A walk along the tokens, and what it has noted so far."""
 
-    tokens: list[Token]
+    tokens: Sequence[Token]
     index: int = 0
     lines: dict[KeyPath, int] = msgspec.field(default_factory=dict)
     last_of: dict[KeyPath, int] = msgspec.field(default_factory=dict)  # arrays of tables: the index reached
@@ -44,14 +45,14 @@ class _Walk(msgspec.Struct):
             self.index += 1
 
 
-def key_lines(text: str) -> dict[KeyPath, int]:
-    """The line of every key path and list place of a valid TOML text.
+def key_lines(cut: Sequence[Token]) -> dict[KeyPath, int]:
+    """The line of every key path and list place of a valid TOML text, which is given by its tokens.
 
-    >>> lines = key_lines('unit = "mm"\\n[[piece]]\\npoints = [\\n  [0, 0],\\n  [9, 0]]')
+    >>> lines = key_lines([*tokens('unit = "mm"\\n[[piece]]\\npoints = [\\n  [0, 0],\\n  [9, 0]]')])
     >>> lines["piece", 0], lines["piece", 0, "points"], lines["piece", 0, "points", 1]
     (2, 3, 5)
     """
-    walk = _Walk(list(tokens(text)))
+    walk = _Walk(cut)
     table: KeyPath = ()
     while walk.here.kind != END:
         if walk.here.kind == "[":

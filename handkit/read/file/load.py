@@ -75,14 +75,14 @@ def loaded(text: str, *, file: str) -> Loaded:
     _refuse_size(len(text), file=file)
     _refuse_half_characters(text, file=file)
     text = text.removeprefix(_BYTE_ORDER_MARK).replace("\r\n", "\n")
-    _refuse_traps(text, file=file)
+    cut = _safe_tokens(text, file=file)
     try:
         values = tomllib.loads(text)
     except ValueError as wrong:  # TOMLDecodeError is one
         raise ProjectError([syntax_fault(str(wrong), text, file=file)]) from None
     if not values:
         raise ProjectError([finding("empty-file", Where(file))])
-    return Loaded(values, key_lines(text))
+    return Loaded(values, key_lines(cut))
 
 
 def _refuse_size(size: int, *, file: str) -> None:
@@ -99,24 +99,12 @@ def _refuse_half_characters(text: str, *, file: str) -> None:
         raise ProjectError([finding("not-utf8/half", where, character=ord(text[wrong.start]))]) from None
 
 
-def _refuse_traps(text: str, *, file: str) -> None:
-    """Raise what tomllib would choke on, unless the text before it is no TOML already."""
-    trap = _first_trap(text)
-    if trap is None:
-        return
-    token, fault = trap
-    try:
-        tomllib.loads(text[: text.rfind("\n", 0, token.offset) + 1])
-    except ValueError as syntax:
-        if "end of document" not in str(syntax):  # which is only where this cut the text
-            raise ProjectError([syntax_fault(str(syntax), text, file=file)]) from None
-    raise ProjectError([fault.placed(Where(file, token.line))])
-
-
-def _first_trap(text: str) -> tuple[Token, Finding] | None:
-    """The first token that nests too deep, is too long a number or makes too long a key."""
+def _safe_tokens(text: str, *, file: str) -> list[Token]:
+    """The text's tokens. Raises what tomllib would choke on, unless the text before it is no TOML already."""
+    cut: list[Token] = []
     nested = dotted = 0
     for token in tokens(text):
+        cut.append(token)
         if token.kind in ("[", "{"):
             nested += 1
         elif token.kind in ("]", "}"):
@@ -126,12 +114,22 @@ def _first_trap(text: str) -> tuple[Token, Finding] | None:
         if token.kind not in (".", BARE, STRING):
             dotted = 0
         if nested > MOST_NESTED:
-            return token, finding("nested-too-deep", most=MOST_NESTED)
+            raise _trap(finding("nested-too-deep", Where(file, token.line), most=MOST_NESTED), token, text)
         if dotted >= MOST_DOTTED:
-            return token, finding("key-too-long", most=MOST_DOTTED)
+            raise _trap(finding("key-too-long", Where(file, token.line), most=MOST_DOTTED), token, text)
         if _is_long_number(token):
-            return token, finding("number-too-long", most=MOST_DIGITS)
-    return None
+            raise _trap(finding("number-too-long", Where(file, token.line), most=MOST_DIGITS), token, text)
+    return cut
+
+
+def _trap(found: Finding, token: Token, text: str) -> ProjectError:
+    """What to raise where a token is too much: the finding, or the syntax error in the lines before it."""
+    try:
+        tomllib.loads(text[: text.rfind("\n", 0, token.offset) + 1])
+    except ValueError as syntax:
+        if "end of document" not in str(syntax):  # which is only where this cut the text
+            return ProjectError([syntax_fault(str(syntax), text, file=found.where.file)])
+    return ProjectError([found])
 
 
 def _is_long_number(token: Token) -> bool:

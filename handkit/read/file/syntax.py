@@ -11,10 +11,10 @@ import re
 from handkit.findings import Finding, Where, finding
 from handkit.read.file.tokens import NEWLINE, Token, tokens
 
-_PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
-_COMMA_NUMBER = re.compile(r"=\s*(-?\d+),(\d+)\s*(?:#.*)?$")
-_BARE_TEXT = re.compile(r"=\s*([^\W\d](?:[\w ]*\w)?)\s*(?:#.*)?$")
-_LENGTH = re.compile(r"=\s*(\d[\d /.]*\s?(?:mm|cm|in|oz|/\d+))\s*(?:#.*)?$")
+_PLACE = r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$"
+_COMMA_NUMBER = r"=\s*(-?\d+),(\d+)\s*(?:#.*)?$"
+_BARE_TEXT = r"=\s*([^\W\d](?:[\w ]*\w)?)\s*(?:#.*)?$"
+_LENGTH = r"=\s*(\d[\d /.]*\s?(?:mm|cm|in|oz|/\d+))\s*(?:#.*)?$"
 _LONGEST_LINE = 200  # beyond which no maker's slip is looked for
 _PAIRS = {"[": "]", "{": "}"}
 
@@ -28,7 +28,7 @@ def syntax_fault(message: str, text: str, *, file: str) -> Finding:
     >>> fault.where.line, fault.found, fault.remedy
     (2, 'no valid TOML at column 8 (invalid value)', 'put text in quotes: "tab"')
     """
-    place, said = _PLACE.search(message), _PLACE.sub("", message)
+    place, said = re.search(_PLACE, message), re.sub(_PLACE, "", message)
     lines = text.split("\n")
     if place is None or place[1] is None:
         number, where = len(text.rstrip().split("\n")), "at the end of the file"
@@ -71,12 +71,12 @@ def _slip(said: str, line: str) -> _Told:
     """What most likely slipped into a line."""
     if said.startswith(("Cannot overwrite", "Cannot declare", "Duplicate")):
         return "toml-syntax/twice", {}
-    if comma := _COMMA_NUMBER.search(line):
+    if comma := re.search(_COMMA_NUMBER, line):
         return "toml-syntax/comma", {"meant": f"{comma[1]}.{comma[2]}"}
     if any(quote in line for quote in "“”„‘’«»"):
         return "toml-syntax/quotes", {}
-    if text := _BARE_TEXT.search(line):
+    if text := re.search(_BARE_TEXT, line):
         return "toml-syntax/text", {"meant": text[1]}
-    if length := _LENGTH.search(line):
+    if length := re.search(_LENGTH, line):
         return "toml-syntax/length", {"meant": length[1]}
     return "toml-syntax", {}

@@ -1,1 +1,1 @@
-"""What is carried and what holds it: items, parts, and the entries that a part promises."""
+"""Parts: what each kind of part stands for, and all of them written out as plain tables."""

@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 from handkit.ink import LEAST_OVERLAP
 from handkit.kinds.openings import OpeningKind
-from handkit.paper import Drawn, Straights, Windows
+from handkit.paper import PAPERS, Drawn, Straights, Windows
 from handkit.read.project import Fibre, Material, PartKind, Punching, Side, Spacing, StitchKind
 from handkit.read.schema.rules import (
     MOST_LENGTH,
@@ -113,7 +113,7 @@ _PAGE = schema(
     "page",
     "[page]",
     "The paper the kit is printed on.",
-    Key("paper", Kind.PAPER, "a sheet as it lies in the printer", "A4"),
+    unless(Key("paper", Kind.PAPER, "a sheet as it lies in the printer"), PAPERS[0].name),
     length_key("edge", 0, 50, "nothing is printed nearer to the sheet's edge", 5.0),
     length_key("margin", 0, 100, "where drawing begins", 10.0),
     length_key("overlap", LEAST_OVERLAP, 100, "of two sheets at a join", 10.0),

@@ -15,14 +15,14 @@ from collections.abc import Mapping, Sequence
 from handkit.findings import Finding, finding, nearest
 from handkit.units import LENGTH_UNITS, THICKNESS_UNITS
 
+# Patterns here are compiled when they are first needed: a file in plain numbers needs none.
 _NUMBER = (
     r"(?P<sign>[-+−]?)\s*(?:(?P<whole>\d{1,9})\s+)?"
     r"(?:(?P<over>\d{1,6})/(?P<under>\d{1,6})|(?P<decimal>\d{1,9}(?:\.\d{1,12})?|\.\d{1,12}))"
 )
-_LENGTH = re.compile(rf"{_NUMBER}\s*(?P<unit>[^\W\d]+)", re.ASCII)
-_NO_UNIT = re.compile(_NUMBER, re.ASCII)
-_COMMA = re.compile(r"(\d),(\d)")
-_RANGE = re.compile(r"\d\s*(?:-|–|to)\s*\d")
+_LENGTH = rf"{_NUMBER}\s*(?P<unit>[^\W\d]+)"
+_COMMA = r"(\d),(\d)"
+_RANGE = r"\d\s*(?:-|–|to)\s*\d"
 UNIT_SYNONYMS = {
     "inch": "in", "inches": "in", "ins": "in", "zoll": "in", "ounce": "oz", "ounces": "oz",
     "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
@@ -42,7 +42,7 @@ def length_mm(text: str, *, thickness: bool = False) -> float | Finding:
     >>> length_mm("3,5 mm").remedy
     'write "3.5 mm" with a point'
     """
-    written = _LENGTH.fullmatch(text.strip())
+    written = re.fullmatch(_LENGTH, text.strip(), re.ASCII)
     if written is None:
         return _unreadable(text.strip(), thickness=thickness)
     units: Mapping[str, float] = THICKNESS_UNITS if thickness else LENGTH_UNITS
@@ -68,11 +68,11 @@ def _number(written: re.Match[str]) -> float | None:
 
 def _unreadable(text: str, *, thickness: bool) -> Finding:
     """Say which of the usual slips a text is."""
-    if _COMMA.search(text):
-        return finding("decimal-comma", text=text, meant=_COMMA.sub(r"\1.\2", text))
-    if _NO_UNIT.fullmatch(text):
+    if re.search(_COMMA, text):
+        return finding("decimal-comma", text=text, meant=re.sub(_COMMA, r"\1.\2", text))
+    if re.fullmatch(_NUMBER, text, re.ASCII):
         return finding("unit-missing", text=text, meant=text + " mm")
-    if _RANGE.search(text):
+    if re.search(_RANGE, text):
         return finding("length-unreadable/range", text=text)
     if text.endswith(('"', "″", "”", "''")):
         return finding("length-unreadable/inches", text=text)

@@ -11,6 +11,7 @@ import math
 import unicodedata
 from collections.abc import Mapping
 from enum import StrEnum
+from typing import TypeGuard
 
 from handkit.findings import Finding, nearest
 from handkit.geometry.affine import Point
@@ -42,54 +43,59 @@ def read_length(field: Field) -> float:
         if isinstance(length, Finding):
             field.location.report(length)
             return FAULTY
-        return _in_range(length, field, found=f"{quoted(value)}, {length:.10g} mm")
-    if isinstance(value, bool) or not isinstance(value, int | float):
+        return _in_range(length, field)
+    if not _is_number(value):
         field.reject("not-a-length")
         return FAULTY
     unit = field.location.file.unit
     if not unit:  # it isn't known, and that is reported
         return FAULTY
-    if unit == "mm" or not math.isfinite(value):
-        return _in_range(round(float(value), CLEAN), field, found=shown(value), unit=unit)
-    length = round(value * LENGTH_UNITS[unit], CLEAN)
-    return _in_range(length, field, found=f"{shown(value)} {unit}, {length:.10g} mm", unit=unit)
+    return _in_range(round(value * LENGTH_UNITS[unit], CLEAN), field, unit=unit)
 
 
 def read_number(field: Field) -> float:
     """A plain number, NaN where it is faulty."""
-    if isinstance(field.value, bool) or not isinstance(field.value, int | float):
-        field.reject("not-a-number")
-        return FAULTY
-    return _in_range(float(field.value), field, found=shown(field.value))
+    if _is_number(field.value):
+        return _in_range(float(field.value), field)
+    field.reject("not-a-number")
+    return FAULTY
 
 
 def read_count(field: Field) -> int:
     """A whole number, the least of its range where it is faulty."""
-    value, least = field.value, int(field.rule.least)
-    if isinstance(value, bool) or not isinstance(value, int):
+    value = field.value
+    if not isinstance(value, int) or isinstance(value, bool):
         field.reject("not-a-whole-number")
-        return least
-    if len(str(abs(value))) > 18:  # beyond what a float tells apart
+    elif len(str(abs(value))) > 18:  # beyond what a float tells apart
         field.reject("too-big", found=shown(value))
-        return least
-    return least if math.isnan(_in_range(float(value), field, found=shown(value))) else value
+    elif _in_range(float(value), field) == value:
+        return value
+    return int(field.rule.least)
 
 
-def _in_range(number: float, field: Field, *, found: str, unit: str = "mm") -> float:
-    """The number where it lies in its key's range; else it is reported, and NaN."""
-    least = field.rule.least
+def _is_number(value: object) -> TypeGuard[int | float]:
+    return isinstance(value, int | float) and not isinstance(value, bool)
+
+
+def _in_range(number: float, field: Field, *, unit: str = "mm") -> float:
+    """The number, in mm or plain, where it lies in its key's range; else it is reported, and NaN."""
+    least, most = field.rule.least, field.rule.most
+    if least <= number <= most:
+        return number
+    if isinstance(field.value, str):
+        found = f"{quoted(field.value)}, {number:.10g} mm"
+    else:
+        found = shown(field.value) + (f" {unit}, {number:.10g} mm" if unit != "mm" else "")
     if not math.isfinite(number):
-        field.reject("not-finite", found=found)
+        field.reject("not-finite", found=shown(field.value))
     elif number < 0 <= least:
         _out_of_range("negative", field, found, unit)
     elif number == 0 < least:
         _out_of_range("zero", field, found, unit)
     elif number < least:
         _out_of_range("too-small", field, found, unit)
-    elif number > field.rule.most:
-        _out_of_range("too-big", field, found, unit)
     else:
-        return number
+        _out_of_range("too-big", field, found, unit)
     return FAULTY
 
 
@@ -130,8 +136,7 @@ def read_text(field: Field) -> str | None:
         field.reject("not-a-text")
         return None
     text = composed(field.value)
-    bad = next((letter for letter in text if _is_unprintable(letter)), None)
-    if bad is not None:
+    if bad := "" if text.isprintable() else next(filter(_is_unprintable, text), ""):
         field.with_value(text).reject("unprintable-character", character=ord(bad))
     elif len(text) > field.rule.many:
         field.reject("text-too-long", count=len(text))
@@ -244,7 +249,3 @@ def read_points(field: Field) -> tuple[Point, ...] | None:
     points = [read_pair(each.ruled(_POINT)) for each in listed]
     whole = tuple(point for point in points if point is not None)
     return whole if listed and len(whole) == len(listed) else None
-
-
-def _is_number(value: object) -> bool:
-    return isinstance(value, int | float) and not isinstance(value, bool)

@@ -17,9 +17,9 @@ from handkit.read.schema.rules import MOST_LENGTH, Kind, length_key
 from handkit.read.values.field import Field
 from handkit.read.values.plain import read_count, read_length, read_number, read_text
 
-_PERCENT = re.compile(r"(\d{1,3}(?:\.\d{1,6})?)\s*%", re.ASCII)
+_PERCENT = r"(\d{1,3}(?:\.\d{1,6})?)\s*%"
 _MOST_PERCENT = 100.0
-_METRES = re.compile(r"(\d{1,6}(?:\.\d{1,6})?)\s*m", re.ASCII)
+_METRES = r"(\d{1,6}(?:\.\d{1,6})?)\s*m"
 _MM_PER_METRE = 1000.0
 _STEP = length_key("step", -MOST_LENGTH, MOST_LENGTH, "")
 _FONT_ENDING = ".ttf"
@@ -29,7 +29,7 @@ def read_ease(field: Field) -> Ease | None:
     """A length, or a percentage of the size it is added to."""
     if not isinstance(field.value, str) or "%" not in field.value:
         return Ease(mm=read_length(field))
-    percent = _PERCENT.fullmatch(field.value.strip())
+    percent = re.fullmatch(_PERCENT, field.value.strip(), re.ASCII)
     if percent is None or float(percent[1]) > _MOST_PERCENT:
         field.reject("not-a-percentage")
         return None
@@ -39,7 +39,7 @@ def read_ease(field: Field) -> Ease | None:
 def read_spool(field: Field) -> float | None:
     """Mm of thread on a spool, which is told in metres, as it is sold, whatever the file's unit."""
     if isinstance(field.value, str):
-        metres = _METRES.fullmatch(field.value.strip())
+        metres = re.fullmatch(_METRES, field.value.strip(), re.ASCII)
         if metres is None:
             field.reject("not-metres")
             return None
