@@ -20,62 +20,47 @@ Command = TypeVar("Command", bound=Callable[..., Any])
 MOST_PAGE_LENGTH = 100
 
 
-class PaperType(click.ParamType[Paper]):
-    """A paper by name or size."""
-
-    name = "paper"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Paper:
-        """The paper, or wrong use."""
-        try:
-            return paper_named(str(value))
-        except PaperError as reason:
-            self.fail(str(reason), param, ctx)
+def paper(text: str) -> Paper:
+    """A paper by name or size. Raises click.BadParameter."""
+    try:
+        return paper_named(text)
+    except PaperError as reason:
+        raise click.BadParameter(str(reason)) from None
 
 
-class LengthType(click.ParamType[float]):
-    """A length of the page in mm. (click's own range of numbers has room for nan.)"""
-
-    name = "length"
-
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> float:
-        """The length, or wrong use."""
-        try:
-            length = float(value)
-        except ValueError:
-            length = math.nan
-        if not 0 <= length <= MOST_PAGE_LENGTH:
-            self.fail(f"found {value!r}; allowed: mm from 0 to {MOST_PAGE_LENGTH}", param, ctx)
-        return length
+def length(text: str) -> float:
+    """A length of the page in mm. Raises click.BadParameter. (click's own range of numbers has room
+    for nan.)"""
+    try:
+        found = float(text)
+    except ValueError:
+        found = math.nan
+    if not 0 <= found <= MOST_PAGE_LENGTH:
+        raise click.BadParameter(f"found {text!r}; allowed: mm from 0 to {MOST_PAGE_LENGTH}")
+    return found
 
 
-class ChoiceType(click.Choice[str]):
-    """One of an enumeration's words; its member comes out."""
+def choice(name: str, words: type[StrEnum], explained: str) -> Callable[[Command], Command]:
+    """An option that takes one of an enumeration's words and gives its member, or None without one."""
 
-    def __init__(self, words: type[StrEnum]) -> None:
-        super().__init__([word.value for word in words])
-        self.words = words
+    def member(_context: click.Context, _option: click.Parameter, word: str | None) -> StrEnum | None:
+        return None if word is None else words(word)
 
-    def convert(self, value: Any, param: click.Parameter | None, ctx: click.Context | None) -> Any:
-        """The member, or wrong use."""
-        return self.words(super().convert(value, param, ctx))
+    return click.option(
+        name, type=click.Choice([one.value for one in words]), callback=member, help=explained
+    )
 
 
 def page_options(command: Command) -> Command:
     """The options that stand in for the file's [page]."""
-    length = LengthType()
     for option in (
-        click.option(
-            "--straights", type=ChoiceType(Straights), help="Long straight pieces whole, or shortened."
-        ),
-        click.option("--draw", type=ChoiceType(Drawn), help="A piece cut several times: once, or each."),
-        click.option(
-            "--windows", type=ChoiceType(Windows), help="Parts of pieces share sheets, or lie one a sheet."
-        ),
+        choice("--straights", Straights, "Long straight pieces whole, or shortened."),
+        choice("--draw", Drawn, "A piece cut several times: once, or each."),
+        choice("--windows", Windows, "Parts of pieces share sheets, or lie one a sheet."),
         click.option("--overlap", type=length, metavar="MM", help="How far the parts of a piece overlap."),
         click.option("--margin", type=length, metavar="MM", help="Where drawing begins."),
         click.option("--edge", type=length, metavar="MM", help="Nothing is printed nearer to the edge."),
-        click.option("--paper", type=PaperType(), help=f"{ALLOWED}."),
+        click.option("--paper", type=paper, help=f"{ALLOWED}."),
     ):
         command = option(command)
     return command
