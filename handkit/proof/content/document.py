@@ -158,18 +158,16 @@ def _parsing() -> Iterator[None]:
 
 @contextmanager
 def _listening() -> Iterator[list[str]]:
-    """What pypdf logs meanwhile, which goes nowhere else."""
+    """What pypdf logs meanwhile; a handler that is there keeps it from being printed."""
     heard: list[str] = []
     ear = logging.Handler(logging.WARNING)
     ear.addFilter(lambda record: _note(record, heard))
     logger = logging.getLogger("pypdf")
     logger.addHandler(ear)
-    propagates, logger.propagate = logger.propagate, False
     try:
         yield heard
     finally:
         logger.removeHandler(ear)
-        logger.propagate = propagates
 
 
 def _note(record: logging.LogRecord, heard: list[str]) -> bool:
