@@ -1,3 +1,64 @@
-"""handkit: from measured things to full-scale templates and a plan, for work by hand."""
+"""handkit: from measured things to full-scale templates and a plan, for work by hand.
+
+Here stand the names for programs of your own: the road from a project file to a kit, the layout
+engine for outlines of any origin, papers, and what is raised. A name is loaded when it is first
+asked for (PEP 562), so that a bare import, and `handkit --help`, cost next to nothing.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from handkit.errors import FileError, HandkitError, PaperError, ProjectError, ProofError
+    from handkit.findings import Finding
+    from handkit.kit import Kit, Made, PageWish, made_of, make, plan_of, proof_of, punched_of
+    from handkit.messages.message import Severity
+    from handkit.paper import PAPERS, Drawn, Paper, Straights, Windows, paper_named
+    from handkit.sheets.engine import Placed, Shape, Void, place
 
 __version__ = "0.1.0"
+
+__all__ = [
+    "PAPERS",
+    "Drawn",
+    "FileError",
+    "Finding",
+    "HandkitError",
+    "Kit",
+    "Made",
+    "PageWish",
+    "Paper",
+    "PaperError",
+    "Placed",
+    "ProjectError",
+    "ProofError",
+    "Severity",
+    "Shape",
+    "Straights",
+    "Void",
+    "Windows",
+    "__version__",
+    "made_of",
+    "make",
+    "paper_named",
+    "place",
+    "plan_of",
+    "proof_of",
+    "punched_of",
+]
+
+# Where the names are found, the quickest to load first; only the engine loads the geometry's library.
+_HOMES = ("errors", "findings", "paper", "kit", "sheets.engine")
+
+if not TYPE_CHECKING:  # so that a type checker knows these names and no others
+
+    def __getattr__(name: str) -> object:
+        """A public name, from the first module that has it."""
+        if name in __all__:
+            for home in _HOMES:
+                module = import_module(f"handkit.{home}")
+                if name in vars(module):
+                    return vars(module)[name]
+        raise AttributeError(f"module 'handkit' has no attribute {name!r}")
