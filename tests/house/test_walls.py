@@ -158,6 +158,39 @@ def test_no_import_is_hidden_from_these_tests() -> None:
     assert broken(hidden_imports) == {}
 
 
+def private_names(module: str) -> list[str]:
+    """`x._y` of anything but oneself: a library's insides, or another module's."""
+    return [
+        ast.unparse(node)
+        for node in ast.walk(TREES[module])
+        if isinstance(node, ast.Attribute)
+        and node.attr.startswith("_")
+        and not node.attr.startswith("__")
+        and not (isinstance(node.value, ast.Name) and node.value.id in ("self", "cls"))
+    ]
+
+
+def test_no_private_name_is_touched() -> None:
+    assert broken(private_names) == {}
+
+
+def switches(module: str) -> list[str]:
+    """Attributes that are set on what was imported: settings of a library that all its users share."""
+    tree = TREES[module]
+    names = {(name or path.split(".")[0]) for path, name in imported(tree)}
+    targets = [t for n in ast.walk(tree) if isinstance(n, ast.Assign | ast.AugAssign) for t in _targets(n)]
+    attributes = [node for target in targets for node in ast.walk(target) if isinstance(node, ast.Attribute)]
+    return [text for node in attributes if (text := ast.unparse(node)).split(".")[0] in names]
+
+
+def _targets(node: ast.Assign | ast.AugAssign) -> list[ast.expr]:
+    return node.targets if isinstance(node, ast.Assign) else [node.target]
+
+
+def test_no_switch_of_a_library_is_set() -> None:
+    assert broken(switches) == {}
+
+
 def test_there_are_no_circles() -> None:
     graph = {module: {seen for seen in ours(tree) if seen} for module, tree in TREES.items() if module}
     try:
