@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from handkit.errors import FileError, HandkitError, PaperError, ProjectError, ProofError
     from handkit.findings import Finding
-    from handkit.kit import Kit, Made, PageWish, made_of, make, plan_of, proof_of, punched_of
+    from handkit.kit import Kit, Made, PageOverrides, made_of, make, plan_of, proof_of, punched_of
     from handkit.messages.message import Severity
     from handkit.paper import PAPERS, Drawn, Paper, Straights, Windows, paper_named
     from handkit.sheets.engine import Placed, Shape, Void, place
@@ -28,7 +28,7 @@ __all__ = [
     "HandkitError",
     "Kit",
     "Made",
-    "PageWish",
+    "PageOverrides",
     "Paper",
     "PaperError",
     "Placed",

@@ -60,7 +60,7 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
     with told(report):
         refuse_overwriting(project, output, report)
         with progress() as tell:
-            made = kit.make(project, kit.PageWish(**page), tell=tell)
+            made = kit.make(project, kit.PageOverrides(**page), tell=tell)
         files = {output: made.pdf}
         if report:
             files[report] = made.report.encode()
@@ -85,7 +85,7 @@ def check(project: Path, form: str, **page: Any) -> None:
     with told():
         try:
             with progress() as tell:
-                made = kit.made_of(project, kit.PageWish(**page), tell=tell)
+                made = kit.made_of(project, kit.PageOverrides(**page), tell=tell)
             findings, rooms = made.findings, made.punched.pattern.rooms
         except ProjectError as refused:
             findings, rooms = refused.findings, ()

@@ -28,8 +28,8 @@ if TYPE_CHECKING:
     from handkit.stitch.plan import StitchPlan
 
 
-class PageWish(msgspec.Struct, frozen=True):
-    """What is asked of the page beside what the file says; None leaves the file's word."""
+class PageOverrides(msgspec.Struct, frozen=True):
+    """What of the page is set in place of what the file says; None leaves the file's word."""
 
     paper: Paper | None = None
     edge: float | None = None
@@ -40,7 +40,7 @@ class PageWish(msgspec.Struct, frozen=True):
     straights: Straights | None = None
 
 
-AS_WRITTEN = PageWish()
+AS_WRITTEN = PageOverrides()
 
 
 class Made(msgspec.Struct, frozen=True):
@@ -82,7 +82,7 @@ def plan_of(punched: Punched) -> StitchPlan:
     return plan(punched)
 
 
-def made_of(project_file: Path, wish: PageWish = AS_WRITTEN, *, tell: Tell = quietly) -> Made:
+def made_of(project_file: Path, overrides: PageOverrides = AS_WRITTEN, *, tell: Tell = quietly) -> Made:
     """All that is decided before drawing; raises ProjectError where anything stops the work. `tell`
     is called with what is begun."""
     from handkit.draw.model.fonts import missing_glyphs
@@ -92,7 +92,7 @@ def made_of(project_file: Path, wish: PageWish = AS_WRITTEN, *, tell: Tell = qui
     tell("planning the work")
     plan = plan_of(punched)
     tell("laying out sheets")
-    page = _wished(punched.pattern.project.page, wish)
+    page = _overridden(punched.pattern.project.page, overrides)
     sheets = lay_out(
         punched,
         paper=page.paper,
@@ -107,12 +107,12 @@ def made_of(project_file: Path, wish: PageWish = AS_WRITTEN, *, tell: Tell = qui
     return Made(punched, plan, sheets, refuse_errors([*findings, *missing_glyphs(project)]))
 
 
-def make(project_file: Path, wish: PageWish = AS_WRITTEN, *, tell: Tell = quietly) -> Kit:
+def make(project_file: Path, overrides: PageOverrides = AS_WRITTEN, *, tell: Tell = quietly) -> Kit:
     """The whole road: a kit to print."""
     from handkit.draw.export.report_json import report_json
     from handkit.draw.kit_pdf import kit_pdf
 
-    made = made_of(project_file, wish, tell=tell)
+    made = made_of(project_file, overrides, tell=tell)
     tell("drawing")
     drawn = kit_pdf(made.punched, made.plan, made.sheets)
     report = report_json(punched=made.punched, sheets=made.sheets, pages=drawn.pages, findings=made.findings)
@@ -133,17 +133,17 @@ def proof_of(kit_file: Path) -> Proof:
     return prove(kit_file)
 
 
-def _wished(page: PageOptions, wish: PageWish) -> PageOptions:
-    """The file's page, with what was asked for in its place."""
+def _overridden(page: PageOptions, overrides: PageOverrides) -> PageOptions:
+    """The page of the file, with what is set in its stead."""
     return msgspec.structs.replace(
         page,
-        paper=wish.paper or page.paper,
-        edge=page.edge if wish.edge is None else wish.edge,
-        margin=page.margin if wish.margin is None else wish.margin,
-        overlap=page.overlap if wish.overlap is None else wish.overlap,
+        paper=overrides.paper or page.paper,
+        edge=page.edge if overrides.edge is None else overrides.edge,
+        margin=page.margin if overrides.margin is None else overrides.margin,
+        overlap=page.overlap if overrides.overlap is None else overrides.overlap,
         layout=Layout(
-            windows=wish.windows or page.layout.windows,
-            draw=wish.draw or page.layout.draw,
-            straights=wish.straights or page.layout.straights,
+            windows=overrides.windows or page.layout.windows,
+            draw=overrides.draw or page.layout.draw,
+            straights=overrides.straights or page.layout.straights,
         ),
     )

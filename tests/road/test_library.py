@@ -11,7 +11,7 @@ from typing import assert_type
 import pytest
 
 import handkit
-from handkit import Finding, Kit, PageWish, Placed, ProjectError, Shape, Straights, Void, make, place
+from handkit import Finding, Kit, PageOverrides, Placed, ProjectError, Shape, Straights, Void, make, place
 
 BELT = """
 format = 1
@@ -45,7 +45,7 @@ def belt(tmp_path: Path) -> Path:
 
 
 def test_the_road_from_a_project_to_a_proved_kit(belt: Path, tmp_path: Path) -> None:
-    kit = make(belt, PageWish(paper=handkit.paper_named("letter"), straights=Straights.SHORTENED))
+    kit = make(belt, PageOverrides(paper=handkit.paper_named("letter"), straights=Straights.SHORTENED))
     assert_type(kit, Kit)
     assert_type(kit.pdf, bytes)
     (tmp_path / "belt.pdf").write_bytes(kit.pdf)
