@@ -43,7 +43,7 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
             remedy="cut what the plan says",
         ),
         "stitch-of-two": error(
-            "{stitch} stitch through {layers}",
+            "{stitch} stitch through {layers:counted layer}",
             "two layers that meet edge to edge",
             "use the saddle stitch, or name two runs",
         ),

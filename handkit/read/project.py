@@ -24,6 +24,7 @@ import msgspec
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Point
 from handkit.kinds.openings import OPENINGS, Clearance, OpeningKind, OpeningTraits
+from handkit.kinds.stitches import STITCHES, StitchKind, StitchTraits
 from handkit.paper import AS_USUAL, Layout, Paper
 
 Setting = float | bool | str | tuple[str, ...]
@@ -57,16 +58,6 @@ class Punching(StrEnum):
 
     APART = "apart"
     THROUGH = "through"
-
-
-class StitchKind(StrEnum):
-    """How a hand seam is sewn."""
-
-    SADDLE = "saddle"  # one thread, two needles, both through every hole
-    RUNNING = "running"  # one needle, there and back through the same holes
-    BOX = "box"  # two needles, round a mitred corner of two pieces
-    CROSS = "cross"  # two needles, crossing over two edges that lie side by side
-    WHIP = "whip"  # one needle, over the edge from hole to hole
 
 
 class Fibre(StrEnum):
@@ -217,6 +208,11 @@ class Stitching(msgspec.Struct, frozen=True):
     past_end: float = 0.0
     spool: float | None = None  # length of a spool of this thread
     iron: Iron | None = None  # what the holes may be marked with
+
+    @property
+    def traits(self) -> StitchTraits:
+        """What its kind of stitch is like."""
+        return STITCHES[self.stitch]
 
 
 class MatchPoint(msgspec.Struct, frozen=True):

@@ -21,8 +21,9 @@ import msgspec
 from handkit.draft.pattern import PatternOpening
 from handkit.findings import Finding
 from handkit.geometry.affine import Point
+from handkit.kinds.stitches import STITCHES, StitchKind
 from handkit.punch.punched import PunchedSeam
-from handkit.read.project import Fibre, StitchKind
+from handkit.read.project import Fibre
 
 
 class StepKind(StrEnum):
@@ -172,8 +173,7 @@ class SeamPlan(msgspec.Struct, frozen=True):
     @property
     def back(self) -> int:
         """Back stitches at the end, as sewn."""
-        there_and_back = 2 if self.stitch is StitchKind.RUNNING else 1
-        return len(self.moves) - there_and_back * self.stitches - self.start_back
+        return len(self.moves) - STITCHES[self.stitch].rounds * self.stitches - self.start_back
 
 
 class Step(msgspec.Struct, frozen=True):

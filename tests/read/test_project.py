@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 
 from handkit.kinds.openings import OpeningKind
+from handkit.kinds.stitches import StitchKind
 from handkit.paper import Drawn, Layout, Straights, Windows
 from handkit.read.project import (
     Edges,
@@ -23,7 +24,6 @@ from handkit.read.project import (
     Side,
     SlitHole,
     Spacing,
-    StitchKind,
 )
 from handkit.read.reader import read_project, read_project_text
 from handkit.read.schema.keys import TABLES

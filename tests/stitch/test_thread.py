@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.read.project import StitchKind
+from handkit.kinds.stitches import StitchKind
 from handkit.stitch.plan import Move
 from handkit.stitch.sewing.joins import OVERLAP
 from handkit.stitch.sewing.kinds import Sites, laid

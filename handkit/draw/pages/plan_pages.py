@@ -23,8 +23,8 @@ from handkit.draw.words.method import method
 from handkit.draw.words.names import Codes
 from handkit.draw.words.needle_words import seam_lines
 from handkit.ink import Tag
+from handkit.kinds.stitches import STITCHES
 from handkit.punch.punched import Punched
-from handkit.read.project import StitchKind
 from handkit.stitch.plan import SeamPlan, StitchPlan
 
 KEY = 23.0
@@ -59,14 +59,14 @@ def method_blocks(plan: StitchPlan, fonts: Fonts, width: float) -> tuple[Block, 
     """The stitch itself, once, with its pictures; nothing where nothing is sewn."""
     if not plan.seams:
         return ()
-    kinds = {seam.stitch for seam in plan.seams}
-    saddle = StitchKind.SADDLE in kinds
-    title = "The saddle stitch, for every seam" if kinds == {StitchKind.SADDLE} else "How to stitch"
+    used = {seam.stitch for seam in plan.seams}
+    kinds = [kind for kind in STITCHES if kind in used]
+    title = STITCHES[kinds[0]].heading if len(kinds) == 1 else "How to stitch"
     head = paragraph(title, width, fonts, size=TITLE, bold=True, space=1.5)
     lines = (Line(key, text, HEAD) for key, text in method(plan))
     texts = [block for line in lines for block in _line(line, METHOD_KEY, fonts, width)]
-    picture = (gap(2), stitch_diagram(fonts, width)) if saddle else ()
-    return on_fresh_page(kept_together((*head, *texts, *picture)))
+    diagrams = [block for kind in kinds for block in stitch_diagram(kind, fonts, width)]
+    return on_fresh_page(kept_together((*head, *texts, *diagrams)))
 
 
 def seam_blocks(  # noqa: PLR0913 - the products and the page

@@ -27,8 +27,8 @@ from handkit.geometry.box import Box
 from handkit.geometry.path import Path
 from handkit.geometry.polygon import touching
 from handkit.ink import HAIR, Stroke, Tag
+from handkit.kinds.stitches import STITCHES
 from handkit.punch.punched import Punched
-from handkit.read.project import StitchKind
 from handkit.stitch.plan import SeamPlan
 
 # How much of the piece is shown round a seam, and beyond its edge, in mm of the piece; how many
@@ -184,8 +184,8 @@ def _symbols(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> Itera
     """A dot for each hole; back stitches heavy; ring, square and diamond at the holes they tell of."""
     at = {hole.number: scene.by.apply(hole.at) for hole in seam.punched.face.holes}
     yield Ink(joined(dot_ops(place, DOT) for place in at.values()))
-    plain = 2 if seam.stitch is StitchKind.RUNNING else 1
-    back = [polyline_ops((at[a], at[b])) for a, b in sewn_again(seam.walk, plain=plain)]
+    rounds = STITCHES[seam.stitch].rounds
+    back = [polyline_ops((at[a], at[b])) for a, b in sewn_again(seam.walk, plain=rounds)]
     if back:
         yield Ink(joined(back), BACK_STITCH)
     for number, label in named.items():

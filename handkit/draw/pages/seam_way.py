@@ -25,8 +25,8 @@ from handkit.draw.words.needle_words import corners_of
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
 from handkit.ink import Stroke
+from handkit.kinds.stitches import STITCHES
 from handkit.punch.punched import Hole, Punched
-from handkit.read.project import StitchKind
 from handkit.stitch.plan import SeamPlan
 
 # Size of numbers: capitals of 2.8 mm; of what tells start and end.
@@ -179,7 +179,7 @@ def _arrows(way: Way) -> Iterator[Ink]:
     apart = max(1, round(ARROWS_APART / pitch))
     stops = [*range(0, len(walk) - 1, apart)]
     turn = len(walk) - 1 - way.seam.back
-    if way.seam.stitch is StitchKind.RUNNING:  # the way back is the same way
+    if STITCHES[way.seam.stitch].rounds > 1:  # the way back is the same way
         stops = [stop for stop in stops if stop < way.seam.punched.count - 1]
     elif way.seam.back and not way.seam.punched.closed:
         first, *others = stops

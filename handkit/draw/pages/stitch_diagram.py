@@ -1,6 +1,6 @@
-"""Stitch diagram: one stitch in four pictures, seen from the top edge of the work.
+"""Stitch diagram: one stitch in a few pictures, seen from the top edge of the work.
 
-In: the fonts, a width. Out: a block.
+In: a kind of stitch, the fonts, a width. Out: its block, or nothing where its words are enough.
 
         back, left hand            ╭─ back needle's strand, dashed
     ═══╪═══════╪═══════╪═══        the layers, cut along the row of holes
@@ -11,13 +11,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from handkit.draw.layout.flow import Block, beside, paragraph, stacked
+from handkit.draw.layout.flow import Block, beside, gap, paragraph, stacked
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.lettering import BODY, centred
 from handkit.draw.model.marks import Group, Ink, Mark, Words
 from handkit.draw.model.path_ops import box_ops, joined, line_ops, polyline_ops
 from handkit.geometry.affine import Point
 from handkit.ink import HAIR, Stroke, Tag
+from handkit.kinds.rows import table
+from handkit.kinds.stitches import StitchKind
 
 WIDTH = 46.0
 HEIGHT = 27.0
@@ -36,14 +38,19 @@ LAYER = Stroke(0.25)
 
 Line = Sequence[Point]
 
+# Its words, the front needle's thread and the back needle's.
+Picture = tuple[str, Line, Line]
 
-def stitch_diagram(fonts: Fonts, width: float) -> Block:
-    """The four pictures, side by side where there is room."""
+
+def stitch_diagram(kind: StitchKind, fonts: Fonts, width: float) -> tuple[Block, ...]:
+    """The pictures of a stitch, side by side where there is room; nothing where it has none."""
+    if not PICTURES[kind]:
+        return ()
     across = next(count for count in (4, 2, 1) if width >= count * WIDTH or count == 1)
     scale = min(MOST_SCALE, width / across / WIDTH)
-    panels = [_panel(text, front, back, scale, fonts) for text, front, back in _PANELS]
+    panels = [_panel(text, front, back, scale, fonts) for text, front, back in PICTURES[kind]]
     rows = [panels[k : k + across] for k in range(0, len(panels), across)]
-    return stacked([_side_by_side(row, width / across) for row in rows])
+    return (gap(2), stacked([_side_by_side(row, width / across) for row in rows]))
 
 
 def _side_by_side(panels: Sequence[Block], offset: float) -> Block:
@@ -88,7 +95,7 @@ _A, _B, _C = HOLES
 _MIDDLE = (TOP + BOTTOM) / 2
 _NEAR = 1.0
 
-_PANELS: tuple[tuple[str, Line, Line], ...] = (
+_SADDLE: tuple[Picture, ...] = (
     (
         "Start: halves alike",
         ((_A, _MIDDLE), (_A, BOTTOM - _NEAR), (_A + 2, BOTTOM - 7), (_A + 9, BOTTOM - 10)),
@@ -142,4 +149,15 @@ _PANELS: tuple[tuple[str, Line, Line], ...] = (
             (_B + 9, BOTTOM - 9),
         ),
     ),
+)
+
+PICTURES = table(
+    StitchKind,
+    {
+        StitchKind.SADDLE: _SADDLE,
+        StitchKind.RUNNING: (),
+        StitchKind.BOX: (),
+        StitchKind.CROSS: (),
+        StitchKind.WHIP: (),
+    },
 )

@@ -12,18 +12,9 @@ from math import atan2, degrees
 
 from handkit.draw.words.names import count_of, figure
 from handkit.geometry.affine import Point
-from handkit.read.project import StitchKind
+from handkit.kinds.stitches import STITCHES
 from handkit.stitch.plan import Before, Face, SeamPlan, Thread
 from handkit.tolerances import CORNER_TURN_DEGREES
-
-# How the needles go from hole to hole, for each kind of stitch.
-HOW = {
-    StitchKind.SADDLE: "both needles, front one first in each hole",
-    StitchKind.RUNNING: "running stitch, one needle, in and out by turns, and back through the same holes",
-    StitchKind.BOX: "box stitch, both needles, front one first, each time out through the mitre",
-    StitchKind.CROSS: "cross stitch, both needles, crossing over the two edges, always the same one on top",
-    StitchKind.WHIP: "whip stitch, one needle, over the edge, through every hole from the same side",
-}
 
 # Pitches that differ by less are told as one, in mm.
 UNLIKE = 0.005
@@ -163,7 +154,7 @@ def _way(seam: SeamPlan) -> str:
     corners = corners_of(seam)
     listed = ", ".join(map(str, corners))
     slow = f"; corners at {listed}: pull snug before you turn" if 0 < len(corners) <= MOST_CORNERS else ""
-    return f"{HOW[seam.stitch]}: {walk_words(seam.walk)}{slow}"
+    return f"{STITCHES[seam.stitch].way}: {walk_words(seam.walk)}{slow}"
 
 
 def _end(seam: SeamPlan) -> str:

@@ -11,24 +11,28 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
+from handkit.kinds.rows import table
 from handkit.punch.punched import Punched, PunchedSeam
-from handkit.read.project import Fibre, StitchKind
+from handkit.read.project import Fibre
 from handkit.stitch.plan import Happening, WayStep
 from handkit.stitch.sewing.kinds import first_face
 from handkit.stitch.sewing.sewing import Sewing
 
 Meeting = tuple[int, str, int]
 
-LOCKS = {
-    Fibre.SYNTHETIC: (
-        "Cut the ends 2 mm long, melt them with a flame held near, and press them flat with metal. "
-        "Molten drops burn, the fumes are not for breathing: fresh air, no cement or solvent near."
-    ),
-    Fibre.LINEN: (
-        "Cut the ends flush, put a drop of glue on them and press them into the hole with the awl; "
-        "linen chars and does not melt: no flame."
-    ),
-}
+LOCKS = table(
+    Fibre,
+    {
+        Fibre.SYNTHETIC: (
+            "Cut the ends 2 mm long, melt them with a flame held near, and press them flat with metal. "
+            "Molten drops burn, the fumes are not for breathing: fresh air, no cement or solvent near."
+        ),
+        Fibre.LINEN: (
+            "Cut the ends flush, put a drop of glue on them and press them into the hole with the awl; "
+            "linen chars and does not melt: no flame."
+        ),
+    },
+)
 
 
 def meetings_of(punched: Punched) -> dict[str, tuple[Meeting, ...]]:
@@ -80,11 +84,8 @@ def _corners(seam: PunchedSeam) -> set[int]:
 
 
 def _sewn_again(sewing: Sewing) -> list[int]:
-    """Places that are reached by a stitch that was sewn before.
-
-    A running seam sews every stitch twice, once on each face: there it is the third time.
-    """
-    most = 2 if sewing.settings.stitch is StitchKind.RUNNING else 1
+    """Places that are reached by a stitch that was sewn before, in every round there is."""
+    most = sewing.settings.traits.rounds
     seen: dict[frozenset[int], int] = {}
     found = []
     for place, pair in enumerate(pairwise(sewing.walk), start=1):

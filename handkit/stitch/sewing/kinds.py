@@ -23,7 +23,7 @@ there are: what rounding takes from one strand it gives to the next.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import pairwise
 from math import hypot
 
@@ -31,12 +31,11 @@ import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.straight import distance
-from handkit.read.project import StitchKind
+from handkit.kinds.rows import table
+from handkit.kinds.stitches import STITCHES, StitchKind
 from handkit.stitch.plan import Face, Move
 from handkit.stitch.sewing.stack import DECIMALS
 from handkit.stitch.sewing.walk import most_back, walk
-
-ONE_NEEDLE = (StitchKind.RUNNING, StitchKind.WHIP)
 
 
 class Sites(msgspec.Struct, frozen=True):
@@ -57,20 +56,28 @@ class Laid(msgspec.Struct, frozen=True):
     strands: tuple[float, ...]
 
 
-def needles_of(kind: StitchKind) -> int:
-    """How many needles a stitch takes."""
-    return 1 if kind in ONE_NEEDLE else 2
+class Laying(msgspec.Struct, frozen=True):
+    """How one kind lays its thread: each move, and what the first strand passes and lies across at a hole.
+
+    `move` takes the holes it leaves and reaches, its index and the count of moves; `first` the place
+    in the walk, and tells the side from which the needle that goes first, or alone, comes there.
+    """
+
+    move: Callable[[Sites, int, int, int, int], Move]
+    passage: Callable[[Sites, int], float]
+    across: Callable[[Sites, int], float]
+    first: Callable[[int], Face]
 
 
 def way_of(kind: StitchKind, count: int, *, closed: bool, back: int, start_back: int) -> tuple[int, ...]:
-    """The holes in the order they are reached; a running stitch goes there, back, and on.
+    """The holes in the order they are reached; a stitch of two rounds goes there, back, and on.
 
     >>> way_of(StitchKind.RUNNING, 4, closed=False, back=1, start_back=0)
     (1, 2, 3, 4, 3, 2, 1, 2)
     >>> way_of(StitchKind.RUNNING, 3, closed=True, back=0, start_back=0)
     (1, 2, 3, 1, 3, 2, 1)
     """
-    if kind is not StitchKind.RUNNING or count == 1:
+    if STITCHES[kind].rounds == 1 or count == 1:
         return walk(count, closed=closed, back=back, start_back=start_back)
     there = walk(count, closed=closed, back=0, start_back=start_back)
     again = (*range(count, 0, -1),) if closed else (*range(count - 1, 0, -1),)
@@ -79,25 +86,11 @@ def way_of(kind: StitchKind, count: int, *, closed: bool, back: int, start_back:
 
 def laid(kind: StitchKind, way: Sequence[int], sites: Sites) -> Laid:
     """The moves of a walk, sewn in one kind of stitch."""
-    pairs = list(pairwise(way))
-    match kind:
-        case StitchKind.RUNNING:
-            moves = [_running(sites, a, b, index, len(pairs)) for index, (a, b) in enumerate(pairs)]
-        case StitchKind.CROSS:
-            moves = [_cross(sites, a, b) for a, b in pairs]
-        case StitchKind.WHIP:
-            moves = [_whip(sites, a, b) for a, b in pairs]
-        case StitchKind.BOX:
-            moves = [_saddle(sites, a, b, _through_corner(sites, b)) for a, b in pairs]
-        case StitchKind.SADDLE:
-            moves = [_saddle(sites, a, b, sites.stacks[b - 1]) for a, b in pairs]
-    box, cross = kind is StitchKind.BOX, kind is StitchKind.CROSS
+    row, pairs = LAYINGS[kind], list(pairwise(way))
     return Laid(
-        to_a_thousandth(moves),
-        tuple(
-            round(_through_corner(sites, hole), DECIMALS) if box else sites.stacks[hole - 1] for hole in way
-        ),
-        tuple(round(_across(sites, hole), DECIMALS) if cross else 0.0 for hole in way),
+        to_a_thousandth(row.move(sites, a, b, index, len(pairs)) for index, (a, b) in enumerate(pairs)),
+        tuple(round(row.passage(sites, hole), DECIMALS) for hole in way),
+        tuple(round(row.across(sites, hole), DECIMALS) for hole in way),
     )
 
 
@@ -127,40 +120,44 @@ def to_a_thousandth(moves: Iterable[Move]) -> tuple[Move, ...]:
 def first_face(kind: StitchKind, place: int) -> Face:
     """The side from which the needle that goes first, or alone, comes at a place of the walk.
 
-    A running needle comes from behind at the start and then from either side in turn.
-
     >>> [str(first_face(StitchKind.RUNNING, place)) for place in range(3)]
     ['back', 'front', 'back']
     """
-    if kind is StitchKind.RUNNING:
-        return Face.FRONT if place % 2 else Face.BACK
-    return Face.BACK if kind is StitchKind.CROSS and place == 0 else Face.FRONT
+    return LAYINGS[kind].first(place)
 
 
-def _saddle(sites: Sites, a: int, b: int, passage: float) -> Move:
-    return Move(a, b, _step(sites.front, a, b), _step(sites.back, a, b), passage)
+def _saddle(sites: Sites, a: int, b: int, _: int, __: int) -> Move:
+    return Move(a, b, _step(sites.front, a, b), _step(sites.back, a, b), _stack(sites, b))
+
+
+def _box(sites: Sites, a: int, b: int, _: int, __: int) -> Move:
+    return Move(a, b, _step(sites.front, a, b), _step(sites.back, a, b), _through_corner(sites, b))
 
 
 def _running(sites: Sites, a: int, b: int, index: int, count: int) -> Move:
     """One strand, on the front at first; the last one goes through only where that is to the back."""
-    front = first_face(StitchKind.RUNNING, index) is Face.BACK
+    front = _by_turns(index) is Face.BACK
     step = _step(sites.front if front else sites.back, a, b)
     passes = count % 2 if index == count - 1 else 1
-    return Move(a, b, step if front else 0.0, 0.0 if front else step, sites.stacks[b - 1], passes)
+    return Move(a, b, step if front else 0.0, 0.0 if front else step, _stack(sites, b), passes)
 
 
-def _cross(sites: Sites, a: int, b: int) -> Move:
+def _cross(sites: Sites, a: int, b: int, _: int, __: int) -> Move:
     """Both needles across and on, down, straight across behind, and up."""
     wide = (_across(sites, a) + _across(sites, b)) / 2
     slanting = 2 * hypot(wide, _mean_step(sites, a, b))
     behind = 2 * _across(sites, b)
-    return Move(a, b, slanting, behind, sites.stacks[b - 1])
+    return Move(a, b, slanting, behind, _stack(sites, b))
 
 
-def _whip(sites: Sites, a: int, b: int) -> Move:
+def _whip(sites: Sites, a: int, b: int, _: int, __: int) -> Move:
     band = (_band(sites, a) + _band(sites, b)) / 2
     over = hypot(band, _mean_step(sites, a, b))
-    return Move(a, b, 0.0, 0.0, sites.stacks[b - 1], passes=1, over=over)
+    return Move(a, b, 0.0, 0.0, _stack(sites, b), passes=1, over=over)
+
+
+def _stack(sites: Sites, hole: int) -> float:
+    return sites.stacks[hole - 1]
 
 
 def _through_corner(sites: Sites, hole: int) -> float:
@@ -171,8 +168,25 @@ def _across(sites: Sites, hole: int) -> float:
     return sites.front_edge[hole - 1] + sites.back_edge[hole - 1]
 
 
+def _nothing(_: Sites, __: int) -> float:
+    return 0.0
+
+
+def _from_front(_: int) -> Face:
+    return Face.FRONT
+
+
+def _from_behind_once(place: int) -> Face:
+    return Face.FRONT if place else Face.BACK
+
+
+def _by_turns(place: int) -> Face:
+    """From behind at the start, and then from either side in turn."""
+    return Face.FRONT if place % 2 else Face.BACK
+
+
 def _band(sites: Sites, hole: int) -> float:
-    return _across(sites, hole) + sites.stacks[hole - 1]
+    return _across(sites, hole) + _stack(sites, hole)
 
 
 def _mean_step(sites: Sites, a: int, b: int) -> float:
@@ -181,3 +195,15 @@ def _mean_step(sites: Sites, a: int, b: int) -> float:
 
 def _step(places: Sequence[Point], a: int, b: int) -> float:
     return distance(places[a - 1], places[b - 1])
+
+
+LAYINGS = table(
+    StitchKind,
+    {
+        StitchKind.SADDLE: Laying(_saddle, _stack, _nothing, _from_front),
+        StitchKind.RUNNING: Laying(_running, _stack, _nothing, _by_turns),
+        StitchKind.BOX: Laying(_box, _through_corner, _nothing, _from_front),
+        StitchKind.CROSS: Laying(_cross, _stack, _across, _from_behind_once),
+        StitchKind.WHIP: Laying(_whip, _stack, _nothing, _from_front),
+    },
+)

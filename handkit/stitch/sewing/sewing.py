@@ -19,20 +19,16 @@ from handkit.draft.pattern import Pattern
 from handkit.findings import Finding, finding
 from handkit.geometry.straight import distance
 from handkit.punch.punched import PunchedLayer, PunchedSeam
-from handkit.read.project import Stitching, StitchKind
+from handkit.read.project import Stitching
 from handkit.stitch.plan import Mouth, Move, Thread
-from handkit.stitch.sewing.kinds import Laid, Sites, laid, needles_of, way_of
+from handkit.stitch.sewing.kinds import Laid, Sites, laid, way_of
 from handkit.stitch.sewing.mouths import Mouths, mouths_of
 from handkit.stitch.sewing.stack import DECIMALS, seam_stacks, to_path
 from handkit.stitch.sewing.thread import Sewn, least_side, rule_of_thumb, threads
 from handkit.stitch.sewing.walk import most_back
 
-# Stitches that go round the edge, and how many insets their holes may lie from it.
-ROUND_THE_EDGE = (StitchKind.BOX, StitchKind.CROSS, StitchKind.WHIP)
+# How many insets from the edge the holes of a stitch that goes round it may lie.
 MOST_INSETS = 2.0
-
-# Two pieces meet edge to edge in these.
-OF_TWO = (StitchKind.BOX, StitchKind.CROSS)
 
 # So many seams are named where the rule of thumb falls short; the plan shows it for each.
 RULES_TOLD = 3
@@ -106,7 +102,7 @@ def sew(seam: PunchedSeam, pattern: Pattern) -> Sewing:
 
 def _sites(seam: PunchedSeam, pattern: Pattern) -> Sites:
     """Places, stacks and edges; edges are looked at only where the stitch goes round them."""
-    edges = seam.stitching.stitch in ROUND_THE_EDGE
+    edges = seam.stitching.traits.round_the_edge
 
     def to_edge(layer: PunchedLayer) -> tuple[float, ...]:
         outline = pattern.piece(layer.piece).outline
@@ -131,7 +127,7 @@ def _sewn(seam: PunchedSeam, way: tuple[int, ...], lay: Laid, mouths: Mouths) ->
         mouths.end.thread if mouths.end else 0.0,
         settings.tail,
         lay.strands,
-        needles_of(settings.stitch),
+        settings.traits.needles,
         tuple(place for place, hole in enumerate(way) if hole in fixed),
     )
 
@@ -159,15 +155,14 @@ def _mean_step(seam: PunchedSeam) -> float:
 def _off_the_edge(seam: PunchedSeam, sites: Sites) -> tuple[Finding, ...]:
     """Errors where a stitch that goes round the edge has no edge beside it, or not two pieces."""
     settings = seam.stitching
-    kind = settings.stitch
-    if kind not in ROUND_THE_EDGE:
+    traits, stitch = settings.traits, settings.stitch.value
+    if not traits.round_the_edge:
         return ()
     where = seam.source.at("stitch")
-    if kind in OF_TWO and len(seam.layers) != 2:
-        layers = f"{len(seam.layers)} layer{'s' if len(seam.layers) != 1 else ''}"
-        return (finding("stitch-of-two", where, stitch=kind.value, layers=layers),)
+    if traits.edge_to_edge and len(seam.layers) != 2:
+        return (finding("stitch-of-two", where, stitch=stitch, layers=len(seam.layers)),)
     far, most = max((*sites.front_edge, *sites.back_edge)), MOST_INSETS * settings.inset
-    return (finding("stitch-off-edge", where, stitch=kind.value, far=far, most=most),) if far > most else ()
+    return (finding("stitch-off-edge", where, stitch=stitch, far=far, most=most),) if far > most else ()
 
 
 def _too_many_back(seam: PunchedSeam) -> tuple[Finding, ...]:

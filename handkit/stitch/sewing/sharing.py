@@ -24,7 +24,6 @@ import msgspec
 from handkit.findings import Finding, Source, finding
 from handkit.geometry.straight import distance
 from handkit.punch.punched import Punched, PunchedSeam
-from handkit.read.project import StitchKind
 from handkit.stitch.order.order import Ordered
 from handkit.stitch.order.works import Work, WorkKind
 from handkit.stitch.plan import Move, SharedThread
@@ -76,8 +75,8 @@ def _groups(ordered: Ordered, by_name: dict[str, Sewing]) -> Iterable[list[Sewin
 
 
 def _may_share(sewing: Sewing) -> bool:
-    """Only the saddle stitch runs on with both needles; turns at a mouth end a thread."""
-    return sewing.settings.stitch is StitchKind.SADDLE and not sewing.mouths
+    """Not every stitch runs on; turns at a mouth end a thread."""
+    return sewing.settings.traits.runs_on and not sewing.mouths
 
 
 def _alike(one: Sewing, other: Sewing) -> bool:
