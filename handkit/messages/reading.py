@@ -65,8 +65,8 @@ READING: Mapping[str, Message] = MappingProxyType(
             "inset of a run with letters",
             "take it out, or move the line",
         ),
-        "item-sizes": error("{keys:and}", "exactly one of {shapes:and}", "take the others out"),
-        "item-without-size": error("no size", "exactly one of {shapes:and}", "add one"),
+        "item-sizes": error("{keys:and}", "exactly one of {allowed:and}", "take the others out"),
+        "item-without-size": error("no size", "exactly one of {allowed:and}", "add one"),
         "key-of-corners": error("{key} of a circle", "{key} of outlines with corners", "take it out"),
         "key-of-other-kind": error(
             "{key} of kind {kind:quoted}", "{key} for kind {kinds:quoted or}", "take it out"
@@ -235,13 +235,13 @@ READING: Mapping[str, Message] = MappingProxyType(
         "ounces-of-length": error(
             "{text:quoted}", "{units:listed}", "ounces are for thickness only; write mm or in"
         ),
-        "outline-missing": error("no outline", "exactly one of {outlines:and}", "add one"),
+        "outline-missing": error("no outline", "exactly one of {allowed:and}", "add one"),
         "outline-of-copy": error(
             "{key} of a copy",
             "{key} of outlines that are no copy",
             "take it out, or write the outline instead of copy",
         ),
-        "outline-several": error("{keys:and}", "exactly one of {outlines:and}", "take the others out"),
+        "outline-several": error("{keys:and}", "exactly one of {allowed:and}", "take the others out"),
         "part-circle": error("{names:cycle}", "parts that end at a piece of the file", "take another base"),
         "part-with-items": error("{count:counted item} in it", "at most {most}", "make two parts of it"),
         "part-with-items/none": error(

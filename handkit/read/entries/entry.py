@@ -11,7 +11,7 @@ a seam, [material] for a piece.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import StrEnum
 from functools import partial
 from types import MappingProxyType
@@ -21,6 +21,7 @@ import msgspec
 
 from handkit.findings import Source, nearest
 from handkit.read.file.project_file import Location, key_words
+from handkit.read.parts.expansion import DraftedTable
 from handkit.read.project import Iron, RoundHole, SlitHole, StitchHole
 from handkit.read.schema.keys import TABLES, schemas_with
 from handkit.read.schema.rules import Kind, TableSchema
@@ -37,6 +38,7 @@ class Entry(msgspec.Struct, frozen=True):
     table: Mapping[str, object]
     location: Location
     common: Entry | None = None
+    drafted: DraftedTable | None = None  # what a part gives for it
 
     def has(self, key: str) -> bool:
         """Whether the key is written in this entry."""
@@ -85,6 +87,17 @@ class Entry(msgspec.Struct, frozen=True):
         name: str | None = self.get("name")
         return name
 
+    def only(self, keys: Sequence[str], *, missing: str, several: str) -> str:
+        """Which of these keys is written; "" where none is or several are, reported by these messages."""
+        written = [key for key in keys if key in self.table]
+        if not written:
+            self.location.report(missing, allowed=keys)
+        elif len(written) > 1:
+            self.at(written[1]).report(several, keys=written, allowed=keys)
+        else:
+            return written[0]
+        return ""
+
     def record(self, record: type[Record], **fields: object) -> Record:
         """A record of these fields, and of the entry's keys that are called like the other fields."""
         keys = (key for key in record.__struct_fields__ if key in self.schema.keys and key not in fields)
@@ -95,13 +108,15 @@ class Entry(msgspec.Struct, frozen=True):
         return self.location.source(list(self.table))
 
 
-def entry_of(schema: str, field: Field, common: Entry | None = None) -> Entry | None:
+def entry_of(
+    schema: str, field: Field, *, common: Entry | None = None, drafted: DraftedTable | None = None
+) -> Entry | None:
     """A table as an entry of a schema, its keys checked. None where it is no table."""
     known = TABLES[schema]
     if not isinstance(field.value, dict):
         field.reject("not-a-table/header", header=known.header)
         return None
-    entry = Entry(known, field.value, field.location, common)
+    entry = Entry(known, field.value, field.location, common, drafted)
     check_keys(entry)
     return entry
 

@@ -34,19 +34,14 @@ def _item(entry: Entry, parts: Sequence[str]) -> Item:
     width = thickness = length = FAULTY
     diameter: float | None = None
     section: tuple[Point, ...] = ()
-    written = [key for key in _SHAPES if entry.has(key)]
-    if not written:
-        entry.location.report("item-without-size", shapes=_SHAPES)
-    elif len(written) > 1:
-        entry.at(written[1]).report("item-sizes", keys=written, shapes=_SHAPES)
-    elif written == ["size"]:
+    shape = entry.only(_SHAPES, missing="item-without-size", several="item-sizes")
+    if shape == "size":
         width, thickness, length = entry.get("size")
         if entry.has("length"):
             entry.at("length").report("length-of-size")
-    else:
+    elif shape:
         check_missing(entry, ("length",))
-        length, diameter = entry.get("length"), entry.get("diameter")
-        section = _section(entry)
+        length, diameter, section = entry.get("length"), entry.get("diameter"), _section(entry)
         width, thickness = (diameter, diameter) if diameter is not None else _extent(section)
     return entry.record(
         Item,

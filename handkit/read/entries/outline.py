@@ -17,13 +17,14 @@ import msgspec
 from handkit.geometry.affine import Point
 from handkit.read.entries.edges import LetterPair, edge, letters_from, read_edges, single_edges
 from handkit.read.entries.entry import Entry
-from handkit.read.project import Corner
+from handkit.read.project import Corner, Piece
 from handkit.read.schema.rules import Kind
 from handkit.read.values.letters import letter_names
 from handkit.read.values.plain import read_length
 from handkit.tolerances import SAME_POINT
 
 OUTLINE_KEYS = ("rectangle", "points", "circle", "copy")
+_OF_CORNERS = ("round", "arc")
 
 
 class WrittenOutline(msgspec.Struct, frozen=True):
@@ -39,47 +40,42 @@ def letters_of(corners: tuple[Corner, ...], circle: float | None) -> tuple[str, 
     return ("A",) if circle is not None else tuple(corner.letter for corner in corners)
 
 
-def read_outline(entry: Entry, *, original: WrittenOutline | None) -> WrittenOutline:
+def read_outline(entry: Entry, original: Piece | None) -> WrittenOutline:
     """The outline of a piece; that of `original` where the piece is a copy."""
-    written = [key for key in OUTLINE_KEYS if entry.has(key)]
-    if not written:
-        entry.location.report("outline-missing", outlines=OUTLINE_KEYS)
-    elif len(written) > 1:
-        entry.at(written[1]).report("outline-several", keys=written, outlines=OUTLINE_KEYS)
-    elif written == ["copy"]:
-        return _copied(entry, original)
-    elif written == ["circle"]:
-        refuse_corner_keys(entry)
-        return WrittenOutline(circle=entry.get("circle"))
-    else:
-        return _cornered(entry, written[0])
-    return WrittenOutline()
+    match entry.only(OUTLINE_KEYS, missing="outline-missing", several="outline-several"):
+        case "copy":
+            for key in (key for key in _OF_CORNERS if entry.has(key)):
+                entry.at(key).report("outline-of-copy", key=key)
+            return outline_of(original)
+        case "circle":
+            _refuse_corner_keys(entry)
+            return WrittenOutline(circle=entry.get("circle"))
+        case "rectangle":
+            return _cornered(entry, _rectangle(entry.get("rectangle")))
+        case "points":
+            return _cornered(entry, entry.get("points"))
+        case _:
+            return WrittenOutline()
 
 
-def lettered_outline(entry: Entry, count: int, *, like: WrittenOutline | None) -> WrittenOutline:
+def lettered_outline(entry: Entry, count: int, like: Piece | None) -> WrittenOutline:
     """An outline to be drafted, of `count` corners or as many as another: letters without a place."""
     if like is not None and like.circle is not None:
-        refuse_corner_keys(entry)
-        return like
+        _refuse_corner_keys(entry)
+        return outline_of(like)
     letters = tuple(corner.letter for corner in like.corners) if like is not None else letter_names(count)
-    points = ((0.0, 0.0),) * len(letters)
-    return _rounded(entry, letters, points) if letters else WrittenOutline()
+    return _rounded(entry, letters, ((0.0, 0.0),) * len(letters)) if letters else WrittenOutline()
 
 
-def refuse_corner_keys(entry: Entry) -> None:
+def outline_of(piece: Piece | None) -> WrittenOutline:
+    """The outline of a piece, as it was written for it."""
+    return WrittenOutline(piece.corners, piece.sagittas, piece.circle) if piece else WrittenOutline()
+
+
+def _refuse_corner_keys(entry: Entry) -> None:
     """Refuse the keys of outlines with corners in a circle."""
-    for key in ("round", "arc"):
-        if entry.has(key):
-            entry.at(key).report("key-of-corners", key=key)
-
-
-def mirrored_point(point: Point) -> Point:
-    """The point with x turned to −x; never −0.
-
-    >>> mirrored_point((0.0, 2.0)), mirrored_point((3.0, 2.0))
-    ((0.0, 2.0), (-3.0, 2.0))
-    """
-    return (0.0 - point[0], point[1])
+    for key in (key for key in _OF_CORNERS if entry.has(key)):
+        entry.at(key).report("key-of-corners", key=key)
 
 
 def same_neighbours(points: tuple[Point, ...], *, closed: bool) -> int | None:
@@ -90,18 +86,15 @@ def same_neighbours(points: tuple[Point, ...], *, closed: bool) -> int | None:
     return None
 
 
-def _copied(entry: Entry, original: WrittenOutline | None) -> WrittenOutline:
-    for key in ("round", "arc"):
-        if entry.has(key):
-            entry.at(key).report("outline-of-copy", key=key)
-    if original is None or not entry.get("mirrored"):
-        return original or WrittenOutline()
-    corners = tuple(Corner(each.letter, mirrored_point(each.at), each.radius) for each in original.corners)
-    return WrittenOutline(corners, original.sagittas, original.circle)
+def _rectangle(size: Point | None) -> tuple[Point, ...] | None:
+    if size is None:
+        return None
+    width, height = size
+    return ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height))
 
 
-def _cornered(entry: Entry, key: str) -> WrittenOutline:
-    points: tuple[Point, ...] | None = entry.get("points") if key == "points" else _rectangle(entry)
+def _cornered(entry: Entry, points: tuple[Point, ...] | None) -> WrittenOutline:
+    """The outline with these corners; none where they are faulty."""
     if points is None:
         return WrittenOutline()
     letters = letter_names(len(points))
@@ -118,14 +111,6 @@ def _rounded(entry: Entry, letters: tuple[str, ...], points: tuple[Point, ...]) 
     radii = _radii(entry, letters)
     corners = tuple(Corner(name, at, radii.get(name, 0.0)) for name, at in zip(letters, points, strict=True))
     return WrittenOutline(corners, _sagittas(entry, letters))
-
-
-def _rectangle(entry: Entry) -> tuple[Point, ...] | None:
-    size: Point | None = entry.get("rectangle")
-    if size is None:
-        return None
-    width, height = size
-    return ((0.0, 0.0), (width, 0.0), (width, height), (0.0, height))
 
 
 def _radii(entry: Entry, letters: tuple[str, ...]) -> dict[str, float]:

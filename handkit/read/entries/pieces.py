@@ -19,16 +19,13 @@ from handkit.read.entries.edges import LetterPair, read_edges, single_edges
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.entries.inner_lines import read_lines
 from handkit.read.entries.outline import (
-    WrittenOutline,
     lettered_outline,
     letters_of,
-    mirrored_point,
     read_outline,
 )
 from handkit.read.entries.tables import SHAPES
 from handkit.read.file.project_file import unknown
-from handkit.read.parts.expansion import DraftedTable, Expansion
-from handkit.read.project import FoldLine, InnerLine, Part, Piece, Skive, Trim
+from handkit.read.project import Corner, FoldLine, InnerLine, Part, Piece, Skive, Trim
 from handkit.read.schema.rules import Kind
 from handkit.read.values.plain import FAULTY, composed, read_length
 
@@ -45,7 +42,10 @@ _COPIED = {
 _NEEDS_ON = ("at", "turn", "turned_over", "behind", "glued")
 
 
-def read_pieces(entries: Sequence[Entry], expansion: Expansion) -> tuple[Piece, ...]:
+Lines = Mapping[str, Sequence[tuple[str, Part]]]  # that parts draft, by the piece they are on
+
+
+def read_pieces(entries: Sequence[Entry], drafted: Lines) -> tuple[Piece, ...]:
     """All pieces. One whose outline was faulty has neither corners nor a circle.
 
     What parts draft has its names and letters, and no places yet.
@@ -57,24 +57,23 @@ def read_pieces(entries: Sequence[Entry], expansion: Expansion) -> tuple[Piece, 
             first.setdefault(name, index)
     check_names(entries, "name-taken/piece")
     _check_copies(entries, names, first)
-    likes = [_like(entry, expansion.pieces.get(name)) for entry, name in zip(entries, names, strict=True)]
+    likes = [_like(entry) for entry in entries]
     built: dict[int, Piece] = {}
     for index in range(len(entries)):
         for each in reversed(_chain(index, likes, first, built)):
             original = built.get(first.get(likes[each], -1))
             _check_place(entries[each], tuple(first))
-            built[each] = _piece(entries[each], names[each], original, expansion)
+            built[each] = _piece(entries[each], original, drafted.get(names[each], ()))
     pieces = tuple(built[index] for index in range(len(entries)))
     _check_thickness(entries)
     _check_circles(pieces, entries)
     return pieces
 
 
-def _like(entry: Entry, drafted: DraftedTable | None) -> str:
+def _like(entry: Entry) -> str:
     """The piece whose letters it has: what it is a copy of, or lines; "" where there is none."""
-    if drafted is not None and drafted.placeholder is not None:
-        return drafted.placeholder.like or ""
-    return _original_of(entry)
+    placeholder = entry.drafted.placeholder if entry.drafted else None
+    return (placeholder.like or "") if placeholder else _original_of(entry)
 
 
 def _original_of(entry: Entry) -> str:
@@ -95,21 +94,22 @@ def _chain(
     return chain
 
 
-def _piece(entry: Entry, name: str, original: Piece | None, expansion: Expansion) -> Piece:
+def _piece(entry: Entry, original: Piece | None, drafted: Sequence[tuple[str, Part]]) -> Piece:
     """One piece; `original` is what it is a copy of, or lines."""
-    theirs = WrittenOutline(original.corners, original.sagittas, original.circle) if original else None
-    drafted = expansion.pieces.get(name)
-    if drafted is None or drafted.placeholder is None:
-        outline = read_outline(entry, original=theirs)
+    if original is not None and entry.get("mirrored"):
+        original = _mirrored(original)
+    placeholder = entry.drafted.placeholder if entry.drafted else None
+    if placeholder is None:
+        outline = read_outline(entry, original)
     else:
-        outline, original = lettered_outline(entry, drafted.placeholder.letters, like=theirs), None
+        outline, original = lettered_outline(entry, placeholder.letters, original), None
     letters = letters_of(outline.corners, outline.circle)
     thickness = entry.get("thickness") if entry.has("thickness") or not original else original.thickness
     thickness = FAULTY if thickness is None else thickness
     own = entry.record(
         Piece,
         source=_source(entry, original),
-        name=name,
+        name=entry.name() or "",
         corners=outline.corners,
         sagittas=outline.sagittas,
         circle=outline.circle,
@@ -123,34 +123,35 @@ def _piece(entry: Entry, name: str, original: Piece | None, expansion: Expansion
         at=entry.get("at") or (0.0, 0.0),
         turn_degrees=entry.get("turn"),
         copy_of=entry.get("copy"),
-        drafted_by=drafted.part.name if drafted else None,
+        drafted_by=entry.drafted.part.name if entry.drafted else None,
         stated=tuple(key for key in entry.table if key not in ("name", *SHAPES["piece"])),
     )
     piece = own if original is None else _copied(own, entry, original)
-    return msgspec.structs.replace(
-        piece, lines=_with_drafted(entry, piece.lines, expansion.lines.get(name, ()))
-    )
+    return msgspec.structs.replace(piece, lines=_with_drafted(entry, piece.lines, drafted))
 
 
 def _copied(own: Piece, entry: Entry, original: Piece) -> Piece:
-    """A copy with what it takes over, mirrored with it."""
-    over = original
-    if own.mirrored:
-        over = msgspec.structs.replace(
-            original,
-            grain_degrees=180.0 - original.grain_degrees,
-            lines=tuple(InnerLine(each.name, _mirrored(each.points), each.part) for each in original.lines),
-            folds=tuple(FoldLine(each.name, _mirrored(each.points)) for each in original.folds),
-        )
+    """A copy with what it takes over."""
     if entry.has("thickness") and not entry.has("skive"):  # which may forbid the original's skives
         for skive in (skive for skive in original.skives if skive.to >= own.thickness):
             entry.at("thickness").report("skive-not-thinner", to=skive.to, thickness=own.thickness)
-    taken = {field: getattr(over, field) for field, key in _COPIED.items() if not entry.has(key)}
+    taken = {field: getattr(original, field) for field, key in _COPIED.items() if not entry.has(key)}
     return msgspec.structs.replace(own, **taken)
 
 
-def _mirrored(points: tuple[Point, ...]) -> tuple[Point, ...]:
-    return tuple(mirrored_point(point) for point in points)
+def _mirrored(piece: Piece) -> Piece:
+    """The piece with x turned to −x (never −0), lines and the arrow of the grain with it."""
+
+    def over(point: Point) -> Point:
+        return (0.0 - point[0], point[1])
+
+    return msgspec.structs.replace(
+        piece,
+        corners=tuple(Corner(each.letter, over(each.at), each.radius) for each in piece.corners),
+        grain_degrees=180.0 - piece.grain_degrees,
+        lines=tuple(InnerLine(each.name, tuple(map(over, each.points)), each.part) for each in piece.lines),
+        folds=tuple(FoldLine(each.name, tuple(map(over, each.points))) for each in piece.folds),
+    )
 
 
 def _with_drafted(

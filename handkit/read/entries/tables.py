@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from handkit.errors import ProjectError
 from handkit.quoting import quoted
 from handkit.read.entries.entry import Entry, entry_of
-from handkit.read.file.project_file import Location, ProjectFile
+from handkit.read.file.project_file import Location
 from handkit.read.parts.expansion import DraftedTable
 from handkit.read.schema.keys import TABLES
 from handkit.read.values.field import Field
@@ -60,18 +60,12 @@ def tables(
     if len(listed) > most:
         field.reject("too-many/tables", count=len(listed), header=header, most=most)
         raise ProjectError(top.location.file.findings)
-    found = [
-        entry_of(key, Field(_added(value, drafted), field.rule, _location(field, key, value, i)), common)
-        for i, value in enumerate(listed)
-    ]
-    entries = [entry for entry in found if entry is not None]
-    return _with_drafted(entries, key, drafted, common, top.location.file) if drafted else entries
-
-
-def _added(value: object, drafted: Mapping[str, DraftedTable]) -> object:
-    """A table of the file with what a part gives for it."""
-    found = drafted.get(_name(value) or "")
-    return {**found.table, **value} if found and isinstance(value, dict) else value
+    entries: list[Entry | None] = []
+    for i, value in enumerate(listed):
+        found, place = drafted.get(_name(value) or ""), _location(field, key, value, i)
+        added = Field({**found.table, **value} if found else value, field.rule, place)
+        entries.append(entry_of(key, added, common=common, drafted=found))
+    return _in_order([entry for entry in entries if entry is not None], top, key, drafted, common)
 
 
 def _name(value: object) -> str | None:
@@ -88,34 +82,31 @@ def _location(field: Field, key: str, value: object, index: int) -> Location:
     return Location(file, path if path in file.lines else field.location.path, words)
 
 
-def _with_drafted(
-    entries: list[Entry],
-    key: str,
-    drafted: Mapping[str, DraftedTable],
-    common: Entry | None,
-    file: ProjectFile,
+def _in_order(
+    entries: list[Entry], top: Entry, key: str, drafted: Mapping[str, DraftedTable], common: Entry | None
 ) -> list[Entry]:
     """The file's tables and those only drafted, by line; what is drafted stands where its part does."""
-    names = {entry.name() for entry in entries}
-    alone = [
-        Entry(TABLES[key], found.table, Location(file, found.path, f"{key} {quoted(name)}"), common)
-        for name, found in drafted.items()
-        if name not in names and found.whole
-    ]
-    places = {name: (found.part.source.line, i) for i, (name, found) in enumerate(drafted.items())}
-    return sorted(
-        [*entries, *alone],
-        key=lambda entry: places.get(entry.name() or "", (entry.location.where().line, 0)),
-    )
+    written = {entry.name() for entry in entries}
+    for name, found in drafted.items():
+        if name not in written and found.whole:
+            place = Location(top.location.file, found.path, f"{key} {quoted(name)}")
+            entries.append(Entry(TABLES[key], found.table, place, common, found))
+    order = {name: i for i, name in enumerate(drafted)}
+
+    def place_of(entry: Entry) -> tuple[int, int]:
+        if entry.drafted:
+            return entry.drafted.part.source.line, order[entry.drafted.table["name"]]
+        return entry.location.where().line, 0
+
+    return sorted(entries, key=place_of) if drafted else entries
 
 
-def check_shapes(entries: Iterable[Entry], drafted: Mapping[str, DraftedTable]) -> None:
+def check_shapes(entries: Iterable[Entry]) -> None:
     """Report what the file says of a drafted entry that only its part can say."""
     for entry in entries:
-        found = drafted.get(entry.name() or "")
-        for key in SHAPES[entry.schema.name] if found else ():
-            if found and entry.table.get(key) != found.table.get(key):
-                entry.at(key).report("name-promised/key", key=key, part=found.part.name)
+        for key in SHAPES[entry.schema.name] if entry.drafted else ():
+            if entry.drafted and entry.table.get(key) != entry.drafted.table.get(key):
+                entry.at(key).report("name-promised/key", key=key, part=entry.drafted.part.name)
 
 
 def copies_in(value: object) -> dict[str, str | None]:

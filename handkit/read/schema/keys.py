@@ -27,36 +27,36 @@ from handkit.read.schema.rules import (
     name_key,
     point_key,
     points_key,
-    required,
     schema,
-    synonyms,
     table_key,
     tables_key,
     text_key,
-    unless,
 )
 from handkit.read.values.lengths import UNIT_SYNONYMS
 from handkit.units import LENGTH_UNITS
 
 FORMAT = 1
 
-_THICKNESS = Key(
-    "thickness", Kind.THICKNESS, "of the leather, felt or canvas; text may be in ounces", least=0.1, most=30
-)
+
+def _thickness_key(unless: str) -> Key:
+    why = "of the leather, felt or canvas; text may be in ounces"
+    return Key("thickness", Kind.THICKNESS, why, unless=unless, least=0.1, most=30)
+
+
 _KIND = choice_key("kind", Material, "decides how much ease a seam takes up", Material.FIRM_LEATHER)
 
 _TOP = schema(
     "project",
     "at the top",
     "What holds for the whole file.",
-    required(Key("format", Kind.FORMAT, "which keys the file uses")),
-    unless(text_key("title", "stands on every sheet", None), "the file's name"),
-    synonyms(choice_key("unit", LENGTH_UNITS, "of lengths that are plain numbers", "mm"), UNIT_SYNONYMS),
+    Key("format", Kind.FORMAT, "which keys the file uses", required=True),
+    text_key("title", "stands on every sheet", None, unless="the file's name"),
+    choice_key("unit", LENGTH_UNITS, "of lengths that are plain numbers", "mm", synonyms=UNIT_SYNONYMS),
     table_key("material", "of every piece that says nothing else"),
     table_key("stitching", "of every seam that says nothing else"),
     table_key("page", "the paper"),
     table_key("make", "how many to make"),
-    required(tables_key("piece", "one part to cut", many=200)),
+    tables_key("piece", "one part to cut", many=200, required=True),
     tables_key("seam", "layers stitched together", many=300),
     tables_key("opening", "holes that are not stitch holes", many=300),
     tables_key("item", "a thing to be carried", many=200),
@@ -67,7 +67,7 @@ _MATERIAL = schema(
     "material",
     "[material]",
     "Of every piece that says nothing else.",
-    unless(_THICKNESS, "each piece has its own"),
+    _thickness_key("each piece has its own"),
     _KIND,
     Key("waste", Kind.PERCENT, "percent of the hide that ends up as scraps", 25.0, least=0, most=90),
 )
@@ -80,10 +80,10 @@ _STITCHING_KEYS = (
     choice_key(
         "punch", Punching, "each layer by its own ticks, or all through the face layer", Punching.APART
     ),
-    unless(Key("hole", Kind.HOLE, "how the awl, punch or iron makes it"), "round, 2 × thread"),
-    unless(length_key("needle", 0.2, 5, "the needle's diameter"), "not looked at"),
+    Key("hole", Kind.HOLE, "how the awl, punch or iron makes it", unless="round, 2 × thread"),
+    length_key("needle", 0.2, 5, "the needle's diameter", unless="not looked at"),
     length_key("tail", 0, 2000, "thread left over at each end, for each needle", 180.0),
-    unless(count_key("back", 0, 20, "back stitches at the end"), "2, or 3 where the pitch is 3 mm or finer"),
+    count_key("back", 0, 20, "back stitches at the end", unless="2, or 3 where the pitch is 3 mm or finer"),
     count_key("start_back", 0, 20, "back stitches at the start", 0),
     count_key("wrap_start", 0, 20, "turns of a strand round the edge at the start", 0),
     count_key("wrap_end", 0, 20, "turns of a strand round the edge at the end", 0),
@@ -97,9 +97,12 @@ _STITCHING_KEYS = (
     length_key(
         "past_end", 0, 50, "of the extra hole in the base, past the mouth an end's turns go round", 0.0
     ),
-    unless(Key("spool", Kind.SPOOL, "how much thread a spool holds", least=1, most=10_000), "not looked at"),
-    unless(
-        Key("iron", Kind.IRON, "the pricking iron at hand; where it drifts, the awl is told"), "not looked at"
+    Key("spool", Kind.SPOOL, "how much thread a spool holds", least=1, most=10_000, unless="not looked at"),
+    Key(
+        "iron",
+        Kind.IRON,
+        "the pricking iron at hand; where it drifts, the awl is told",
+        unless="not looked at",
     ),
 )
 
@@ -114,7 +117,7 @@ _PAGE = schema(
     "page",
     "[page]",
     "The paper the kit is printed on.",
-    unless(Key("paper", Kind.PAPER, "a sheet as it lies in the printer"), PAPERS[0].name),
+    Key("paper", Kind.PAPER, "a sheet as it lies in the printer", unless=PAPERS[0].name),
     length_key("edge", 0, 50, "nothing is printed nearer to the sheet's edge", 5.0),
     length_key("margin", 0, 100, "where drawing begins", 10.0),
     length_key("overlap", LEAST_OVERLAP, 100, "of two sheets at a join", 10.0),
@@ -131,7 +134,7 @@ _PAGE = schema(
         "pieces that fit no sheet whole, or without the straight part on which nothing happens",
         Straights.WHOLE,
     ),
-    unless(Key("font", Kind.FONT, "for scripts that the shipped font lacks"), "the shipped font"),
+    Key("font", Kind.FONT, "for scripts that the shipped font lacks", unless="the shipped font"),
 )
 
 _MAKE = schema(
@@ -154,23 +157,27 @@ _PIECE = schema(
     length_key("circle", 1, MOST_LENGTH, "its diameter; the centre is the origin, A at three o'clock"),
     Key("copy", Kind.PIECE, "takes the other's shape and all but its place and quantity"),
     flag_key("mirrored", "of a copy: x to −x in its own frame; letters keep their corners"),
-    unless(Key("round", Kind.ROUND, "radius of rounded corners", least=0.1, most=MOST_LENGTH), "sharp"),
-    unless(
-        Key("arc", Kind.ARC, "sagitta of edges that are arcs, outward", least=-MOST_LENGTH, most=MOST_LENGTH),
-        "straight",
+    Key("round", Kind.ROUND, "radius of rounded corners", least=0.1, most=MOST_LENGTH, unless="sharp"),
+    Key(
+        "arc",
+        Kind.ARC,
+        "sagitta of edges that are arcs, outward",
+        least=-MOST_LENGTH,
+        most=MOST_LENGTH,
+        unless="straight",
     ),
     Key("lines", Kind.LINES, "named lines inside the piece, for seams", many=100),
     Key("folds", Kind.LINES, "named lines the piece is folded on", many=100),
     Key("trim", Kind.TRIM, "cut this much outside, stitch, then trim to the line", least=0.1, most=50),
     Key("skive", Kind.SKIVE, "edges thinned from `width` in, evenly, down to `to`"),
-    unless(_THICKNESS, "as [material]"),
-    unless(choice_key("kind", Material, _KIND.why), "as [material]"),
+    _thickness_key("as [material]"),
+    choice_key("kind", Material, _KIND.why, unless="as [material]"),
     count_key("quantity", 1, 500, "how many to cut, for pieces in no seam or opening with others", 1),
     choice_key("mark", Side, "the side the template is laid on", Side.GRAIN),
     angle_key("grain", "direction of the arrow along which the hide stretches least", 90.0),
     text_key("note", "stands on the template"),
-    unless(Key("on", Kind.PIECE, "the piece it lies on"), "none"),
-    unless(point_key("at", "where its origin lies on that piece"), "[0, 0]"),
+    Key("on", Kind.PIECE, "the piece it lies on", unless="none"),
+    point_key("at", "where its origin lies on that piece", unless="[0, 0]"),
     angle_key("turn", "how far it is turned there, counter-clockwise", 0.0),
     flag_key("turned_over", "x is mirrored before it is turned"),
     flag_key("behind", "it lies under that piece"),
@@ -183,14 +190,13 @@ _SEAM = schema(
     "[[seam]]",
     "Layers stitched together, hole for hole, and any key of [stitching].",
     name_key("of the seam; no other seam or opening has it"),
-    required(
-        Key(
-            "runs",
-            Kind.RUNS,
-            "the layers; one without letters takes the holes of a run before it",
-            few=1,
-            many=20,
-        )
+    Key(
+        "runs",
+        Kind.RUNS,
+        "the layers; one without letters takes the holes of a run before it",
+        few=1,
+        many=20,
+        required=True,
     ),
     flag_key("bowed", "the ease is meant"),
     Key("match", Kind.MATCH, "places that must meet, one for each run", many=100),
@@ -204,14 +210,14 @@ _OPENING = schema(
     "[[opening]]",
     "Holes that are not stitch holes, all of one kind and size.",
     name_key("of the opening; no other seam or opening has it"),
-    required(choice_key("kind", OpeningKind, "what it is for")),
+    choice_key("kind", OpeningKind, "what it is for", required=True),
     length_key("hole", 0.5, 100, "its diameter; required of all but slots"),
     Key("slot", Kind.SLOT, "a slot's length and width; required of slots", least=0.5, most=500),
     angle_key("turn", "direction of a slot's length", 0.0),
-    unless(length_key("cap", 1, 100, "diameter of what covers the hole"), "none"),
+    length_key("cap", 1, 100, "diameter of what covers the hole", unless="none"),
     count_key("line", 8, 80, "a snap's size in 1/40 inch, instead of cap"),
-    required(Key("through", Kind.NAMES, "the pieces it goes through", few=1, many=20)),
-    required(points_key("at", Kind.POINTS, "places in the frame of the first piece", few=1, many=500)),
+    Key("through", Kind.NAMES, "the pieces it goes through", few=1, many=20, required=True),
+    points_key("at", Kind.POINTS, "places in the frame of the first piece", few=1, many=500, required=True),
     Key("row", Kind.ROW, "repeats every place of `at`", least=1, most=200),
     Key("places", Kind.PLACES, "the same places on pieces that do not lie flat on the first", many=20),
     Key("mate", Kind.MATE, "a snap's other half, which names this one; required of snaps"),
@@ -231,26 +237,26 @@ _IRON = schema(
     "iron",
     "iron = { … }",
     "A pricking iron.",
-    required(count_key("teeth", 2, 40, "how many stand in line")),
-    required(length_key("pitch", 1, 50, "from tooth to tooth")),
+    count_key("teeth", 2, 40, "how many stand in line", required=True),
+    length_key("pitch", 1, 50, "from tooth to tooth", required=True),
 )
 
 _SKIVE = schema(
     "skived edge",
     'skive = { "A-B" = { … } }',
     "A thinned edge.",
-    required(length_key("width", 0.5, 200, "where thinning begins")),
-    required(Key("to", Kind.THICKNESS, "what is left at the edge", least=0, most=30)),
+    length_key("width", 0.5, 200, "where thinning begins", required=True),
+    Key("to", Kind.THICKNESS, "what is left at the edge", least=0, most=30, required=True),
 )
 
 _RUN = schema(
     "run",
     "runs = [{ … }]",
     "A run with settings of its own.",
-    required(Key("run", Kind.RUN, "the run, as it would stand alone", many=10_000)),
+    Key("run", Kind.RUN, "the run, as it would stand alone", many=10_000, required=True),
     length_key("from_start", -1000, MOST_LENGTH, "shortens the run's start; negative prolongs it", 0.0),
     length_key("from_end", -1000, MOST_LENGTH, "shortens the run's end; negative prolongs it", 0.0),
-    unless(length_key("inset", 0.5, 100, "of this run alone"), "as the seam"),
+    length_key("inset", 0.5, 100, "of this run alone", unless="as the seam"),
 )
 
 # The thinnest and longest thing that is carried: a sheet of card, a folding rule opened out.
@@ -261,7 +267,7 @@ _ITEM = schema(
     "[[item]]",
     "A thing to be carried. Exactly one of size, diameter and section.",
     name_key("of the item, its own"),
-    required(Key("in", Kind.PART, "what holds it")),
+    Key("in", Kind.PART, "what holds it", required=True),
     Key("size", Kind.BOX, "of the item as it is carried", least=LEAST_SIZE, most=MOST_SIZE),
     length_key("diameter", LEAST_SIZE, MOST_SIZE, "of a round item; its length beside it"),
     points_key(
@@ -276,12 +282,12 @@ _PART = schema(
     "[[part]]",
     "What holds items, stated by what it is for; its pieces, lines, seams and openings are drafted.",
     name_key("of the part, its own; what it drafts is named after it"),
-    required(choice_key("kind", PartKind, "what it is")),
-    unless(Key("on", Kind.PIECE, "its base: the piece it is sewn to"), "required but of linings"),
-    unless(point_key("at", "where its lower left corner lies on the base"), "[0, 0]"),
+    choice_key("kind", PartKind, "what it is", required=True),
+    Key("on", Kind.PIECE, "its base: the piece it is sewn to", unless="required but of linings"),
+    point_key("at", "where its lower left corner lies on the base", unless="[0, 0]"),
     angle_key("turn", "how far it is turned there, counter-clockwise", 0.0),
     flag_key("behind", "it lies on the base's far side, turned over; `at` is then its lower right corner"),
-    unless(Key("ease", Kind.EASE, "room beyond what an item needs", least=0, most=200), "by the material"),
+    Key("ease", Kind.EASE, "room beyond what an item needs", least=0, most=200, unless="by the material"),
     length_key(
         "shows",
         0,
@@ -289,30 +295,32 @@ _PART = schema(
         "how far the longest item stands out of the mouth, or each above its strap",
         25.0,
     ),
-    unless(
-        length_key("width", 5, MOST_LENGTH, "of the pocket's front, instead of what the items need"),
-        "as needed",
+    length_key(
+        "width", 5, MOST_LENGTH, "of the pocket's front, instead of what the items need", unless="as needed"
     ),
-    unless(
-        length_key("height", 5, MOST_LENGTH, "from foot to mouth, instead of what the items need"),
-        "as needed",
+    length_key(
+        "height", 5, MOST_LENGTH, "from foot to mouth, instead of what the items need", unless="as needed"
     ),
-    unless(length_key("round", 0.1, 500, "radius of the foot's corners"), "sharp"),
+    length_key("round", 0.1, 500, "radius of the foot's corners", unless="sharp"),
     flag_key("dividers", "each item has its place, with a row of stitches between", default=True),
-    unless(length_key("mouth", 1, 500, "how far the mouth stands off the base"), "as needed"),
-    unless(length_key("hem", 3, 100, "what is folded over at the mouth"), "none"),
+    length_key("mouth", 1, 500, "how far the mouth stands off the base", unless="as needed"),
+    length_key("hem", 3, 100, "what is folded over at the mouth", unless="none"),
     flag_key("rivets", "one at each end of the mouth"),
     length_key("rivet_hole", 0.5, 20, "of those rivets", 3.0),
     length_key("rivet_cap", 1, 40, "of those rivets", 9.0),
-    unless(length_key("depth", 1, 500, "of the gusset between base and front"), "as needed"),
+    length_key("depth", 1, 500, "of the gusset between base and front", unless="as needed"),
     choice_key("gusset", ("plain", "turned"), "its edges butt, or are turned over as flanges", "plain"),
     length_key("strap", 10, 300, "the strap's width", 32.0),
     length_key("gap", 1, 300, "between one item and the next under a strap, and beside the outer ones", 12.0),
-    unless(Key("of", Kind.PIECE, "the piece it lies behind"), "required of linings"),
+    Key("of", Kind.PIECE, "the piece it lies behind", unless="required of linings"),
     length_key("inset_by", 0, 200, "how far its edge lies inside the other's", 0.0),
-    unless(
-        Key("seams", Kind.NAMES, "seams of that piece it is sewn in with", few=1, many=50),
-        "one of its own, all round",
+    Key(
+        "seams",
+        Kind.NAMES,
+        "seams of that piece it is sewn in with",
+        few=1,
+        many=50,
+        unless="one of its own, all round",
     ),
 )
 

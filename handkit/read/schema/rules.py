@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from enum import Enum
 from types import MappingProxyType
+from typing import TypedDict, Unpack
 
 import msgspec
 
@@ -132,14 +133,26 @@ def schema(name: str, header: str, why: str, *keys: Key) -> TableSchema:
     return TableSchema(name, header, why, MappingProxyType({key.name: key for key in keys}))
 
 
-def length_key(name: str, least: float, most: float, why: str, default: float | None = None) -> Key:
+class _Rest(TypedDict, total=False):
+    """Fields that any key may have beside its range."""
+
+    required: bool
+    unless: str
+    synonyms: Mapping[str, str]
+
+
+def length_key(
+    name: str, least: float, most: float, why: str, default: float | None = None, **rest: Unpack[_Rest]
+) -> Key:
     """A length from `least` to `most` mm."""
-    return Key(name, Kind.LENGTH, why, default, least=least, most=most)
+    return Key(name, Kind.LENGTH, why, default, least=least, most=most, **rest)
 
 
-def count_key(name: str, least: int, most: int, why: str, default: int | None = None) -> Key:
+def count_key(
+    name: str, least: int, most: int, why: str, default: int | None = None, **rest: Unpack[_Rest]
+) -> Key:
     """A whole number from `least` to `most`."""
-    return Key(name, Kind.COUNT, why, default, least=least, most=most)
+    return Key(name, Kind.COUNT, why, default, least=least, most=most, **rest)
 
 
 def angle_key(name: str, why: str, default: float) -> Key:
@@ -147,9 +160,9 @@ def angle_key(name: str, why: str, default: float) -> Key:
     return Key(name, Kind.ANGLE, why, default, least=-360, most=360)
 
 
-def text_key(name: str, why: str, default: str | None = "") -> Key:
+def text_key(name: str, why: str, default: str | None = "", **rest: Unpack[_Rest]) -> Key:
     """A line of text."""
-    return Key(name, Kind.TEXT, why, default)
+    return Key(name, Kind.TEXT, why, default, **rest)
 
 
 def name_key(why: str) -> Key:
@@ -162,19 +175,21 @@ def flag_key(name: str, why: str, *, default: bool = False) -> Key:
     return Key(name, Kind.FLAG, why, default)
 
 
-def choice_key(name: str, choices: Iterable[str], why: str, default: str | None = None) -> Key:
+def choice_key(
+    name: str, choices: Iterable[str], why: str, default: str | None = None, **rest: Unpack[_Rest]
+) -> Key:
     """One of some words, or of the members of an enumeration."""
-    return Key(name, Kind.CHOICE, why, default, choices=tuple(choices))
+    return Key(name, Kind.CHOICE, why, default, choices=tuple(choices), **rest)
 
 
-def point_key(name: str, why: str) -> Key:
+def point_key(name: str, why: str, **rest: Unpack[_Rest]) -> Key:
     """A point anywhere within the longest length of the origin."""
-    return Key(name, Kind.POINT, why, least=-MOST_LENGTH, most=MOST_LENGTH)
+    return Key(name, Kind.POINT, why, least=-MOST_LENGTH, most=MOST_LENGTH, **rest)
 
 
-def points_key(name: str, kind: Kind, why: str, *, few: int, many: int) -> Key:
+def points_key(name: str, kind: Kind, why: str, *, few: int, many: int, **rest: Unpack[_Rest]) -> Key:
     """A list of `few` to `many` such points."""
-    return Key(name, kind, why, least=-MOST_LENGTH, most=MOST_LENGTH, few=few, many=many)
+    return Key(name, kind, why, least=-MOST_LENGTH, most=MOST_LENGTH, few=few, many=many, **rest)
 
 
 def table_key(name: str, why: str) -> Key:
@@ -182,21 +197,6 @@ def table_key(name: str, why: str) -> Key:
     return Key(name, Kind.TABLE, why, header=f"[{name}]")
 
 
-def tables_key(name: str, why: str, *, many: int) -> Key:
+def tables_key(name: str, why: str, *, many: int, **rest: Unpack[_Rest]) -> Key:
     """A table that may be there `many` times."""
-    return Key(name, Kind.TABLES, why, header=f"[[{name}]]", many=many)
-
-
-def required(key: Key) -> Key:
-    """The key as one that must be written."""
-    return msgspec.structs.replace(key, required=True)
-
-
-def unless(key: Key, meaning: str) -> Key:
-    """The key with what it means to leave it out, where that is no plain default."""
-    return msgspec.structs.replace(key, unless=meaning)
-
-
-def synonyms(key: Key, words: Mapping[str, str]) -> Key:
-    """The key with words that are written by mistake, and the choices that they stand for."""
-    return msgspec.structs.replace(key, synonyms=words)
+    return Key(name, Kind.TABLES, why, header=f"[[{name}]]", many=many, **rest)
