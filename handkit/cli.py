@@ -86,7 +86,7 @@ def check(project: Path, form: str, **page: Any) -> None:
         try:
             with progress() as tell:
                 made = kit.made_of(project, kit.PageOverrides(**page), tell=tell)
-            findings, rooms = made.findings, made.punched.pattern.rooms
+            findings, rooms = made.findings, made.punched.pattern.item_fits
         except ProjectError as refused:
             findings, rooms = refused.findings, ()
         put((check_json if form == "json" else check_text)(findings, rooms))

@@ -1,7 +1,7 @@
 """Step 2, the public function: a project in, its pattern out, or all that is wrong in one go.
 
 All mm; see `pattern.py` for what comes out. First the parts give their pieces a shape
-(`filling.py`), then every piece, seam and opening is drawn, whoever wrote it. Nothing is mended: a
+(`parts/parts.py`), then every piece, seam and opening is drawn, whoever wrote it. Nothing is mended: a
 radius, inset or trim that does not fit is refused with the largest that would.
 """
 
@@ -11,11 +11,10 @@ from collections.abc import Collection, Iterable, Mapping
 
 import msgspec
 
-from handkit.draft.parts.filling import filled
-from handkit.draft.parts.part_kinds import DRAFTINGS
+from handkit.draft.parts.parts import draft_parts
 from handkit.draft.pattern import Pattern, PatternOpening, PatternSeam
-from handkit.draft.pieces.pieces import Drafted, draft_piece
-from handkit.draft.pieces.placement import stands_of
+from handkit.draft.pieces.drawn import DrawnPiece, draft_piece
+from handkit.draft.pieces.placement import placements_of
 from handkit.draft.seams.openings import draft_opening
 from handkit.draft.seams.seams import draft_seam
 from handkit.errors import refuse_errors
@@ -28,7 +27,7 @@ def draft(project: Project) -> Pattern:
 
     Raises ProjectError with every finding of the drafting where one is an error.
     """
-    whole = filled(project, DRAFTINGS)
+    whole = draft_parts(project)
     project = whole.project
     drafted, findings = _pieces(project.pieces, lacking=whole.lacking)
     seams, more = _seams(project.seams, drafted)
@@ -37,26 +36,26 @@ def draft(project: Project) -> Pattern:
     pieces = tuple(
         msgspec.structs.replace(
             drafted[piece.name].piece,
-            items=whole.items.get(piece.name, ()),
-            marks=whole.marks.get(piece.name, ()),
+            items=tuple(whole.items.get(piece.name, ())),
+            marks=tuple(whole.marks.get(piece.name, ())),
         )
         for piece in project.pieces
     )
-    return Pattern(project, pieces, seams, openings, told, whole.rooms)
+    return Pattern(project, pieces, seams, openings, told, whole.fits)
 
 
 def _pieces(
     pieces: tuple[Piece, ...], *, lacking: Collection[str]
-) -> tuple[dict[str, Drafted], list[Finding]]:
+) -> tuple[dict[str, DrawnPiece], list[Finding]]:
     """The pieces that can be drawn, by name. What a copy takes from another is told once.
 
     Those that are `lacking` a shape are left out: the part that drafts them says why.
     """
-    stands, by_name = stands_of(pieces), {piece.name: piece for piece in pieces}
-    drafted: dict[str, Drafted] = {}
+    placements, by_name = placements_of(pieces), {piece.name: piece for piece in pieces}
+    drafted: dict[str, DrawnPiece] = {}
     findings: list[Finding] = []
     for piece in _originals_first(piece for piece in pieces if piece.name not in lacking):
-        drawn, faults = draft_piece(piece, stands[piece.name], mirrored=_mirrored(piece, by_name))
+        drawn, faults = draft_piece(piece, placements[piece.name], mirrored=_mirrored(piece, by_name))
         told = {_fault(finding) for finding in findings} if piece.copy_of is not None else set()
         findings.extend(fault for fault in faults if _fault(fault) not in told)
         if drawn is not None:
@@ -84,7 +83,7 @@ def _mirrored(piece: Piece, by_name: Mapping[str, Piece]) -> bool:
 
 
 def _seams(
-    seams: tuple[Seam, ...], drafted: Mapping[str, Drafted]
+    seams: tuple[Seam, ...], drafted: Mapping[str, DrawnPiece]
 ) -> tuple[tuple[PatternSeam, ...], list[Finding]]:
     """The seams that can be drawn."""
     drawn: list[PatternSeam] = []
@@ -97,7 +96,7 @@ def _seams(
 
 
 def _openings(
-    openings: tuple[Opening, ...], drafted: Mapping[str, Drafted]
+    openings: tuple[Opening, ...], drafted: Mapping[str, DrawnPiece]
 ) -> tuple[tuple[PatternOpening, ...], list[Finding]]:
     """The openings that can be placed."""
     placed: list[PatternOpening] = []

@@ -69,7 +69,7 @@ class Fit(StrEnum):
     LOOSE = "too loose"
 
 
-class Room(msgspec.Struct, frozen=True):
+class ItemFit(msgspec.Struct, frozen=True):
     """The room that an item has in one direction: `given` less `needed` is its ease. All mm.
 
     `least` and `most` are the ease that is allowed; `measure` says what was measured, such as
@@ -232,7 +232,7 @@ class Pattern(msgspec.Struct, frozen=True):
     seams: tuple[PatternSeam, ...]
     openings: tuple[PatternOpening, ...]
     findings: tuple[Finding, ...] = ()
-    rooms: tuple[Room, ...] = ()  # of every item that a part of the project holds
+    item_fits: tuple[ItemFit, ...] = ()  # of every item that a part of the project holds
     _by_name: dict[str, PatternPiece] = msgspec.field(default_factory=dict)
 
     def __post_init__(self) -> None:

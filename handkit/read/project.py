@@ -172,6 +172,20 @@ class Piece(msgspec.Struct, frozen=True):
     drafted_by: str | None = None  # the part that gives it its shape; until then its points are naught
     stated: tuple[str, ...] = ()  # keys the file itself has, which go before what is drafted or copied
 
+    def mirror_image(self) -> Piece:
+        """Its outline, lines, folds and grain arrow with x turned to −x, never −0."""
+
+        def mirrored(points: tuple[Point, ...]) -> tuple[Point, ...]:
+            return tuple((0.0 - x, y) for x, y in points)
+
+        return msgspec.structs.replace(
+            self,
+            corners=tuple(Corner(each.letter, mirrored((each.at,))[0], each.radius) for each in self.corners),
+            lines=tuple(InnerLine(each.name, mirrored(each.points), each.part) for each in self.lines),
+            folds=tuple(FoldLine(each.name, mirrored(each.points)) for each in self.folds),
+            grain_degrees=180.0 - self.grain_degrees,
+        )
+
 
 class Layer(msgspec.Struct, frozen=True):
     """One layer of a seam as listed: a piece, and the run on it or None where it is carried."""
@@ -367,6 +381,10 @@ class Part(msgspec.Struct, frozen=True):
         """A length in mm, or a number; None where it is left out and has no default."""
         value = self._setting(key)
         return value if isinstance(value, float) else None
+
+    def size(self, key: str) -> float:
+        """A length in mm, 0 where it is left out."""
+        return self.length(key) or 0.0
 
     def flag(self, key: str) -> bool:
         """True or false."""

@@ -92,4 +92,4 @@ def test_no_size_breaks_the_drafting(changed: dict[int, float]) -> None:
         return
     for seam in punched.seams:
         assert len({len(layer.holes) for layer in seam.layers}) == 1
-    assert {room.part for room in punched.pattern.rooms} == {"flat", "bow", "box", "row"}
+    assert {room.part for room in punched.pattern.item_fits} == {"flat", "bow", "box", "row"}

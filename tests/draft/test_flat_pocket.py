@@ -210,7 +210,7 @@ FITS = [
 @pytest.mark.parametrize(("part", "ease", "fit"), FITS)
 def test_each_item_knows_its_room(part: str, ease: float, fit: Fit) -> None:
     pattern = drafted([KNIFE], part=part)
-    (room,) = pattern.rooms
+    (room,) = pattern.item_fits
     assert (room.item, room.part, room.measure) == ("knife", "pocket", "width")
     assert (room.needed, room.ease, room.fit) == (
         pytest.approx(24 + pi),
@@ -248,7 +248,7 @@ def test_runs_have_equal_counts_and_each_item_fits(sizes: list[tuple[int, int, i
     pattern = drafted([text(f"item {k}", size) for k, size in enumerate(sizes)], part="shows = 10")
     for seam in punch(pattern).seams:
         assert len({len(layer.holes) for layer in seam.layers}) == 1
-    assert [room.fit for room in pattern.rooms] == [Fit.FITS] * len(sizes)
+    assert [room.fit for room in pattern.item_fits] == [Fit.FITS] * len(sizes)
 
 
 def test_changing_one_item_moves_only_what_hangs_on_it() -> None:

@@ -117,7 +117,7 @@ def test_the_plan_says_how_each_item_sits(case: Any, wallet: Any) -> None:
 
 
 def test_a_check_tells_the_room_of_each_item(case: Any, wallet: Any) -> None:
-    rooms = case.punched.pattern.rooms
+    rooms = case.punched.pattern.item_fits
     # Half of 30 × 4 in leather of 1.6: 34 − 1.6 + 0.8·π = 34.913; ease 2: by hand.
     line = "  folder   pocket, width   34.9  36.9   2.0   1 to 6  fits"
     assert line in check_text((), rooms).splitlines()
@@ -133,5 +133,5 @@ def test_a_check_tells_the_room_of_each_item(case: Any, wallet: Any) -> None:
         "most_mm": 6.0,
         "fit": "fits",
     }
-    assert json.loads(check_json((), wallet.punched.pattern.rooms)) == {"format": 1, "findings": []}
+    assert json.loads(check_json((), wallet.punched.pattern.item_fits)) == {"format": 1, "findings": []}
     assert check_text((), ()) == "nothing to tell: the project is fine\n"

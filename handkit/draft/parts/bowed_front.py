@@ -1,6 +1,6 @@
 """The front of a bowed pocket: its measures, and the points that follow from them.
 
-In: its place's width and height, the seams' inset, where rivets stand, the mouth's length. Out: corners,
+In: its place's width and height, the seams' inset, where rivets placement, the mouth's length. Out: corners,
 rivets and hem in the front's frame, which lies on the base's place with its foot.
 """
 
@@ -10,7 +10,7 @@ from math import cos, hypot, pi, radians, sin, sqrt, tan
 
 import msgspec
 
-from handkit.draft.parts.lying import corners_of
+from handkit.draft.parts.outlines import corners_of
 from handkit.geometry.affine import Point
 from handkit.geometry.segment import Segment
 from handkit.read.project import Corner

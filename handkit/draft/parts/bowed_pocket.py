@@ -19,16 +19,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import msgspec
-
 from handkit.draft.parts.bowed_front import Front
 from handkit.draft.parts.drafted import DraftedOpening, DraftedPart, DraftedPiece, DraftedSeam, Ground
-from handkit.draft.parts.girths import girth_room, held_to
-from handkit.draft.parts.insets import shared_inset
-from handkit.draft.parts.lying import foot_radius, lying_in_row
-from handkit.draft.pattern import Room
+from handkit.draft.parts.item_fit import ease_for, girth_fit, prolonged
+from handkit.draft.parts.outlines import foot_radius, item_outlines
+from handkit.draft.pattern import ItemFit
 from handkit.draft.sizes.bow import bow_height, bow_length, mouth_dip, mouth_height
-from handkit.draft.sizes.ease_for_items import ease_for
 from handkit.draft.sizes.section import Section, section_of
 from handkit.figures import mm
 from handkit.findings import Finding, finding
@@ -39,8 +35,9 @@ from handkit.tolerances import SAME_POINT
 def draft_bowed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
     """The front and its lines; a place that is too narrow or too low for it is refused."""
     piece = ground.pieces[part.name]
-    seams = [ground.seams[f"{part.name}, {side}"] for side in ("foot", "left", "right")]
-    inset, apart = shared_inset(seams)
+    seams = [f"{part.name}, {side}" for side in ("foot", "left", "right")]
+    inset, apart = ground.shared_inset(*seams)
+    pitch = ground.seams[seams[0]].stitching.pitch
     sections = tuple(
         section_of(item).eased(ease_for(part, piece.material, item.width).wanted) for item in items
     )
@@ -49,8 +46,8 @@ def draft_bowed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> D
     faults = (
         *apart,
         *_width_faults(part, place, sections, piece.thickness),
-        *_height_faults(part, place, seams[0].stitching.pitch),
-        *_radius_faults(part, piece, place, seams[0].stitching.pitch),
+        *_height_faults(part, place, pitch),
+        *_radius_faults(part, piece, place, pitch),
     )
     if faults:
         return DraftedPart(findings=faults)
@@ -74,11 +71,8 @@ def draft_bowed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> D
         base_lines=_base_lines(part, front, radius),
         seams=_seams(part, front),
         openings=_rivets(part, front),
-        items=tuple(
-            (part.on or "", outline)
-            for outline in lying_in_row(items, left=0.0, right=front.width, foot=front.inset)
-        ),
-        rooms=_rooms(part, items, front, piece.material, piece.thickness),
+        items=item_outlines(items, width=front.width, foot=front.inset),
+        fits=_fits(part, items, front, piece.material, piece.thickness),
     )
 
 
@@ -90,13 +84,12 @@ def _place(
     Where no width is stated the base is as wide as the items, the front's thickness, and once more
     the tallest item: near the least leather that holds them. Common practice, no source.
     """
-    rivet = max(2 * (part.length("rivet_hole") or 0.0), (part.length("rivet_cap") or 0.0) / 2 + 2)
-    cap = part.length("rivet_cap") or 0.0
-    off = rivet if part.flag("rivets") else 0.0
+    cap = part.size("rivet_cap")
+    off = max(2 * part.size("rivet_hole"), cap / 2 + 2) if part.flag("rivets") else 0.0
     wide = sum(section.width for section in sections) + thickness + max(s.height for s in sections)
     width = part.length("width") or wide + 2 * max(inset, off)
     longest = max(item.length for item in items)
-    height = part.length("height") or inset + longest - (part.length("shows") or 0.0)
+    height = part.length("height") or inset + longest - part.size("shows")
     place = Front(width=width, height=height, inset=inset, rivet=off, clear=cap / 2 + 2)
     return place.with_mouth(place.mouth_base)
 
@@ -168,9 +161,9 @@ def _rivets(part: Part, front: Front) -> tuple[DraftedOpening, ...]:
     return (DraftedOpening(f"{part.name} rivets", places),)
 
 
-def _rooms(
+def _fits(
     part: Part, items: tuple[Item, ...], front: Front, material: Material, thickness: float
-) -> tuple[Room, ...]:
+) -> tuple[ItemFit, ...]:
     """The room under the mouth: every item tells the same, in its own limits."""
     sections = [section_of(item) for item in items]
     most = (front.mouth_base - thickness - sum(section.width for section in sections)) / len(sections)
@@ -179,9 +172,8 @@ def _rooms(
         eased = [section.eased(ease) for section in sections]
         return bow_length(front.mouth_base, mouth_height(eased, base=front.mouth_base, thickness=thickness))
 
-    given, held = front.mouth - 2 * front.beside, held_to(way, most)
-    rooms = (
-        girth_room(part, item, ease_for(part, material, item.width), given=given, way=held) for item in items
+    given, known = front.mouth - 2 * front.beside, prolonged(way, most)
+    eases = [ease_for(part, material, item.width) for item in items]
+    return tuple(
+        girth_fit(part, item, ease, given=given, way=known) for item, ease in zip(items, eases, strict=True)
     )
-    stated = "mouth" if part.length("mouth") else ""
-    return tuple(msgspec.structs.replace(room, stated=stated) for room in rooms)

@@ -1,4 +1,4 @@
-"""Box marks: where the middles of front, gusset and base meet, and the notches of turned flanges.
+"""BoxSizes marks: where the middles of front, gusset and base meet, and the notches of turned flanges.
 
 In: a box, its pitch. Out: marks, in the frames of front, gusset and base. Notches are drawn for evenly
 spaced holes: each cuts into the flange half-way between two holes of a corner, and ends short of
@@ -11,7 +11,7 @@ from itertools import pairwise
 from math import floor, pi
 
 from handkit.draft.pattern import MarkKind, PieceMark
-from handkit.draft.sizes.box import Box
+from handkit.draft.sizes.box_sizes import BoxSizes
 from handkit.geometry.affine import Point
 from handkit.geometry.path import polyline
 
@@ -19,13 +19,13 @@ from handkit.geometry.path import polyline
 SHORT_OF_FOLD = 1.0
 
 
-def meet_on_foot(box: Box) -> PieceMark:
+def meet_on_foot(box: BoxSizes) -> PieceMark:
     """Of front and base: across the middle of the foot's stitch line."""
     middle = box.width / 2
     return _line(MarkKind.MEET, (middle, 0.0), (middle, 2 * box.inset))
 
 
-def meets_on_gusset(box: Box) -> tuple[PieceMark, PieceMark]:
+def meets_on_gusset(box: BoxSizes) -> tuple[PieceMark, PieceMark]:
     """Across the middle of both its stitch lines."""
     middle, high = box.gusset_length / 2, box.gusset_width
     return (
@@ -34,17 +34,17 @@ def meets_on_gusset(box: Box) -> tuple[PieceMark, PieceMark]:
     )
 
 
-def notch_count(box: Box, pitch: float) -> int:
+def notch_count(box: BoxSizes, pitch: float) -> int:
     """Notches at one corner of one flange: one between each two holes, as even spacing has them."""
     return max(1, floor(box.stitch_radius * pi / 2 / pitch + 0.5))
 
 
-def notch_width(box: Box, pitch: float) -> float:
+def notch_width(box: BoxSizes, pitch: float) -> float:
     """How wide each is at the free edge."""
     return box.excess(box.flange - box.thickness / 2) / notch_count(box, pitch)
 
 
-def notches(box: Box, pitch: float) -> tuple[PieceMark, ...]:
+def notches(box: BoxSizes, pitch: float) -> tuple[PieceMark, ...]:
     """All of a turned gusset's, on both flanges; a plain one has none."""
     if not box.turned:
         return ()
@@ -56,7 +56,7 @@ def notches(box: Box, pitch: float) -> tuple[PieceMark, ...]:
     return tuple(marks)
 
 
-def _between_holes(box: Box, pitch: float) -> tuple[float, ...]:
+def _between_holes(box: BoxSizes, pitch: float) -> tuple[float, ...]:
     """Half-way between the holes of both corners, along the gusset."""
     count = notch_count(box, pitch)
     places: list[float] = []

@@ -21,11 +21,10 @@ import msgspec
 
 from handkit.draft.parts.box_marks import meet_on_foot, meets_on_gusset, notch_count, notch_width, notches
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, Ground
-from handkit.draft.parts.insets import shared_inset
-from handkit.draft.parts.lying import lying_in_row, rectangle_corners
-from handkit.draft.pattern import PieceMark, Room
-from handkit.draft.sizes.box import Box, corner_rise
-from handkit.draft.sizes.ease_for_items import ease_for
+from handkit.draft.parts.item_fit import ease_for
+from handkit.draft.parts.outlines import item_outlines, rectangle_corners
+from handkit.draft.pattern import ItemFit, PieceMark
+from handkit.draft.sizes.box_sizes import BoxSizes, corner_rise
 from handkit.figures import mm
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
@@ -48,9 +47,9 @@ from handkit.tolerances import SAGITTA, SAME_POINT
 def draft_boxed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
     """Front, gusset and base line; a box too sharp, too narrow, too low or too thin is refused."""
     front, gusset = ground.pieces[f"{part.name} front"], ground.pieces[f"{part.name} gusset"]
-    seams = [ground.seams[f"{part.name}, {side}"] for side in ("front", "base")]
-    inset, apart = shared_inset(seams)
-    pitch = seams[0].stitching.pitch
+    inset, apart = ground.shared_inset(f"{part.name}, front", f"{part.name}, base")
+    stitching = ground.seams[f"{part.name}, front"].stitching
+    pitch = stitching.pitch
     box = _box(part, items, gusset, inset)
     faults = (*apart, *_faults(part, box, front, pitch))
     if faults:
@@ -63,21 +62,18 @@ def draft_boxed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> D
         ),
         base_lines=(InnerLine(part.name, stitch_u(box).flattened(sagitta=SAGITTA)),),
         seams=_seams(part, box),
-        items=tuple(
-            (part.on or "", lies)
-            for lies in lying_in_row(items, left=0.0, right=box.width, foot=_foot(box, items))
-        ),
-        marks=_marks(part, box, seams[0].stitching),
-        rooms=tuple(_rooms(part, items, box, gusset.material)),
+        items=item_outlines(items, width=box.width, foot=_foot(box, items)),
+        marks=_marks(part, box, stitching),
+        fits=tuple(_fits(part, items, box, gusset.material)),
     )
 
 
-def _box(part: Part, items: Sequence[Item], gusset: Piece, inset: float) -> Box:
+def _box(part: Part, items: Sequence[Item], gusset: Piece, inset: float) -> BoxSizes:
     """The box as stated, or as its items need."""
     turned = part.word("gusset") == "turned"
     thickness = gusset.thickness
     depth = max(item.thickness + ease_for(part, gusset.material, item.thickness).wanted for item in items)
-    blank = Box(0.0, 0.0, 0.0, inset, depth + (2 * thickness if turned else 0.0), thickness, turned)
+    blank = BoxSizes(0.0, 0.0, 0.0, inset, depth + (2 * thickness if turned else 0.0), thickness, turned)
     inside = sum(item.width + ease_for(part, gusset.material, item.width).wanted for item in items)
     width = part.length("width") or inside + 2 * blank.wall
     radius = part.length("round") or blank.least_radius
@@ -85,18 +81,18 @@ def _box(part: Part, items: Sequence[Item], gusset: Piece, inset: float) -> Box:
         blank, width=width, radius=radius, depth=part.length("depth") or blank.depth
     )
     longest = max(item.length for item in items)
-    height = part.length("height") or _foot(box, items) + longest - (part.length("shows") or 0.0)
+    height = part.length("height") or _foot(box, items) + longest - part.size("shows")
     return msgspec.structs.replace(box, height=height)
 
 
-def _foot(box: Box, items: Sequence[Item]) -> float:
-    """Where the items stand: on the foot's wall, or in the rounded corners a little higher."""
+def _foot(box: BoxSizes, items: Sequence[Item]) -> float:
+    """Where the items placement: on the foot's wall, or in the rounded corners a little higher."""
     width, _, radius = box.inside
     beside = (width - sum(item.width for item in items)) / (len(items) + 1)
     return box.wall + (corner_rise(radius, max(beside, 0.0)) if radius > beside else 0.0)
 
 
-def stitch_u(box: Box) -> Path:
+def stitch_u(box: BoxSizes) -> Path:
     """The stitch line of front and base: from the left end of the mouth round the foot to the right."""
     left, right, low, high = box.inset, box.width - box.inset, box.inset, box.height - box.inset
     r, quarter = box.stitch_radius, tan(pi / 8)
@@ -111,14 +107,14 @@ def stitch_u(box: Box) -> Path:
     )
 
 
-def _strip(part: Part, gusset: Piece, box: Box, pitch: float) -> DraftedPiece:
+def _strip(part: Part, gusset: Piece, box: BoxSizes, pitch: float) -> DraftedPiece:
     """The gusset, its grain along it."""
     corners = rectangle_corners(box.gusset_length, box.gusset_width, foot=0.0, mouth=0.0)
     folds, note = _folds(part, box), _notches(box, pitch)
     return DraftedPiece(gusset.name, corners, folds=folds, note=note, grain_degrees=0.0)
 
 
-def _folds(part: Part, box: Box) -> tuple[FoldLine, ...]:
+def _folds(part: Part, box: BoxSizes) -> tuple[FoldLine, ...]:
     """Of a turned gusset: where its flanges are turned over."""
     if not box.turned:
         return ()
@@ -129,7 +125,7 @@ def _folds(part: Part, box: Box) -> tuple[FoldLine, ...]:
     )
 
 
-def _notches(box: Box, pitch: float) -> str:
+def _notches(box: BoxSizes, pitch: float) -> str:
     """What the maker cuts from turned flanges at each corner."""
     if not box.turned:
         return ""
@@ -137,7 +133,7 @@ def _notches(box: Box, pitch: float) -> str:
     return f"notch both flanges at both corners between the stitches: {count} of {mm(each)} at the edge"
 
 
-def _marks(part: Part, box: Box, stitching: Stitching) -> tuple[tuple[str, PieceMark], ...]:
+def _marks(part: Part, box: BoxSizes, stitching: Stitching) -> tuple[tuple[str, PieceMark], ...]:
     """Where the three middles meet; notches, where even spacing says where the holes are."""
     front, gusset = f"{part.name} front", f"{part.name} gusset"
     cuts = notches(box, stitching.pitch) if stitching.spacing is Spacing.EVEN else ()
@@ -148,7 +144,7 @@ def _marks(part: Part, box: Box, stitching: Stitching) -> tuple[tuple[str, Piece
     )
 
 
-def _seams(part: Part, box: Box) -> tuple[DraftedSeam, ...]:
+def _seams(part: Part, box: BoxSizes) -> tuple[DraftedSeam, ...]:
     """The places that must meet: on front and base the same, on the gusset at its two edges."""
     low, high = box.inset, box.gusset_width - box.inset
     on_u = [(box.width / 2, box.inset)]
@@ -162,14 +158,14 @@ def _seams(part: Part, box: Box) -> tuple[DraftedSeam, ...]:
     return (DraftedSeam(f"{part.name}, front", front), DraftedSeam(f"{part.name}, base", base))
 
 
-def _corner_ends(box: Box) -> list[Point]:
+def _corner_ends(box: BoxSizes) -> list[Point]:
     """On the U: where its corners begin and end."""
     left, right, low = box.inset, box.width - box.inset, box.inset
     r = box.radius
     return [(left, r), (r, low), (box.width - r, low), (right, r)]
 
 
-def _rooms(part: Part, items: Sequence[Item], box: Box, material: Material) -> Iterator[Room]:
+def _fits(part: Part, items: Sequence[Item], box: BoxSizes, material: Material) -> Iterator[ItemFit]:
     """Each item's room in width; in thickness that of the thickest."""
     over = (box.inside[0] - sum(item.width for item in items)) / len(items)
     thickest = max(items, key=lambda item: item.thickness)
@@ -178,10 +174,10 @@ def _rooms(part: Part, items: Sequence[Item], box: Box, material: Material) -> I
     for item, measure, needed, given, key in told:
         ease = ease_for(part, material, needed)
         stated = key if part.length(key) else ""
-        yield Room(item.name, part.name, measure, needed, given, ease.least, ease.most, stated)
+        yield ItemFit(item.name, part.name, measure, needed, given, ease.least, ease.most, stated)
 
 
-def _faults(part: Part, box: Box, front: Piece, pitch: float) -> Iterator[Finding]:
+def _faults(part: Part, box: BoxSizes, front: Piece, pitch: float) -> Iterator[Finding]:
     """What can't be drafted: each with the least that can."""
     least = (
         ("round", "radius", box.radius, box.least_radius),

@@ -1,7 +1,7 @@
 """What the drafting of a part gives: shapes for the pieces it promised, and where its items lie.
 
 In: a part, the items it holds, and its ground. Out: a `DraftedPart`. Each kind of part is a module
-with one such function; `part_kinds.py` lists them, `filling.py` puts what they give into the project.
+with one such function; `part_kinds.py` lists them, `parts.py` puts what they give into the project.
 
 Words: the *ground* is what a part is drafted on: its base, its pieces' thickness and material, and
 how its seams are stitched; the *part's frame* has its origin at the part's `at` on the base, turned
@@ -15,10 +15,11 @@ from collections.abc import Callable, Mapping
 
 import msgspec
 
-from handkit.draft.pattern import ItemOutline, PieceMark, Room
-from handkit.findings import Finding
+from handkit.draft.pattern import ItemFit, ItemOutline, PieceMark
+from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.read.project import Corner, FoldLine, InnerLine, Item, MatchPoint, Part, Piece, Seam
+from handkit.tolerances import SAME_POINT
 
 
 class Ground(msgspec.Struct, frozen=True):
@@ -32,6 +33,22 @@ class Ground(msgspec.Struct, frozen=True):
     base: Piece | None
     pieces: Mapping[str, Piece]
     seams: Mapping[str, Seam]
+
+    def shared_inset(self, *names: str) -> tuple[float, tuple[Finding, ...]]:
+        """The first seam's inset; the others' must be the same, or the lines would not meet."""
+        first, *others = (self.seams[name] for name in names)
+        inset = first.stitching.inset
+        apart = [seam for seam in others if abs(seam.stitching.inset - inset) > SAME_POINT]
+        return inset, tuple(
+            finding(
+                "insets-apart",
+                seam.source.at("inset"),
+                inset=seam.stitching.inset,
+                other=inset,
+                seam=first.name,
+            )
+            for seam in apart
+        )
 
 
 class DraftedPiece(msgspec.Struct, frozen=True):
@@ -71,16 +88,18 @@ class DraftedOpening(msgspec.Struct, frozen=True):
 class DraftedPart(msgspec.Struct, frozen=True):
     """All that a part gives.
 
-    `items` are (piece, outline) pairs, `marks` (piece, mark); on the base in the part's frame.
+    `items` lie on the base, in the part's frame, and as well on the pieces `items_on`, in theirs.
+    `marks` are (piece, mark); on the base in the part's frame.
     """
 
     pieces: tuple[DraftedPiece, ...] = ()
     base_lines: tuple[InnerLine, ...] = ()
     seams: tuple[DraftedSeam, ...] = ()
     openings: tuple[DraftedOpening, ...] = ()
-    items: tuple[tuple[str, ItemOutline], ...] = ()
+    items: tuple[ItemOutline, ...] = ()
+    items_on: tuple[str, ...] = ()
     marks: tuple[tuple[str, PieceMark], ...] = ()
-    rooms: tuple[Room, ...] = ()
+    fits: tuple[ItemFit, ...] = ()
     findings: tuple[Finding, ...] = ()
 
 

@@ -26,9 +26,9 @@ from math import atan, floor, pi, sqrt
 import msgspec
 
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, Ground
-from handkit.draft.parts.lying import foot_radius, lying, rectangle_corners
-from handkit.draft.pattern import Room
-from handkit.draft.sizes.ease_for_items import EaseRange, ease_for
+from handkit.draft.parts.item_fit import EaseRange, ease_for
+from handkit.draft.parts.outlines import foot_radius, item_outline, rectangle_corners
+from handkit.draft.pattern import ItemFit
 from handkit.findings import Finding, finding
 from handkit.read.project import InnerLine, Item, MatchPoint, Part
 
@@ -76,7 +76,7 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> Dr
     places = _places(part, items, ground, corner=max(0.0, radius - inset))
     width = places[-1].right + inset
     tops = max(place.top for place in places)
-    height = part.length("height") or tops - (part.length("shows") or 0.0) + inset
+    height = part.length("height") or tops - part.size("shows") + inset
     least = 2 * inset + stitching.pitch
     if height < least:
         return DraftedPart(findings=(_too_low(part, height, least, tops + inset - least),))
@@ -85,13 +85,15 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> Dr
         piece.name, rectangle_corners(width, height, foot=radius, mouth=0.0), lines=dividers
     )
     matches = tuple(MatchPoint((line.points[0], None)) for line in dividers)
-    outlines = [lying(place.item, middle=place.middle, foot=inset + place.foot) for place in places]
-    held = (piece.name, *([part.on] if part.on else []))
+    outlines = tuple(
+        item_outline(place.item, middle=place.middle, foot=inset + place.foot) for place in places
+    )
     return DraftedPart(
         pieces=(drafted,),
         seams=(DraftedSeam(part.name, matches),),
-        items=tuple((name, outline) for name in held for outline in outlines),
-        rooms=_rooms(part, places, inset=inset),
+        items=outlines,
+        items_on=(piece.name,),
+        fits=_fits(part, places, inset=inset),
         findings=tuple(_findings(part, places, height - inset)),
     )
 
@@ -161,11 +163,11 @@ def _dividers(part: Part, places: Sequence[_Place], *, foot: float, mouth: float
     )
 
 
-def _rooms(part: Part, places: Sequence[_Place], *, inset: float) -> tuple[Room, ...]:
+def _fits(part: Part, places: Sequence[_Place], *, inset: float) -> tuple[ItemFit, ...]:
     stated = part.length("width") is not None
     wanted = 2 * inset + sum(place.needed + place.ease.wanted for place in places)
     return tuple(
-        Room(
+        ItemFit(
             place.item.name,
             part.name,
             "width",
@@ -197,7 +199,7 @@ def _findings(part: Part, places: Sequence[_Place], mouth: float) -> list[Findin
             found.append(
                 finding("item-too-thick", where, thickness=item.thickness, part=part.name, most=THICKEST)
             )
-        if shows < 0 < (part.length("shows") or 0.0):
+        if shows < 0 < part.size("shows"):
             found.append(finding("item-sinks", where, below=-shows, part=part.name))
         elif item.length - shows < item.length * LEAST_HELD:
             found.append(

@@ -21,10 +21,9 @@ from itertools import accumulate
 import msgspec
 
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, Ground
-from handkit.draft.parts.girths import girth_room, held_to
-from handkit.draft.parts.lying import lying, rectangle_corners
-from handkit.draft.pattern import Room
-from handkit.draft.sizes.ease_for_items import EaseRange, ease_for
+from handkit.draft.parts.item_fit import EaseRange, ease_for, girth_fit, prolonged
+from handkit.draft.parts.outlines import item_outline, rectangle_corners
+from handkit.draft.pattern import ItemFit
 from handkit.draft.sizes.hull_rule import least_base, strap_way
 from handkit.draft.sizes.section import section_of
 from handkit.findings import Finding, finding
@@ -50,30 +49,30 @@ def draft_holder_row(part: Part, items: tuple[Item, ...], ground: Ground) -> Dra
     faults = (*_strap_faults(part, inset, pitch), *_gap_faults(part, items, eases, piece.thickness))
     if faults:
         return DraftedPart(findings=faults)
-    gap, wide = part.length("gap") or 0.0, part.length("strap") or 0.0
+    gap, wide = part.size("gap"), part.size("strap")
     bays = tuple(_bay(item, ease, gap, piece.thickness) for item, ease in zip(items, eases, strict=True))
-    radius = part.length("round") or 0.0
+    radius = part.size("round")
     end = max(2 * inset, radius)
     on_base = tuple(accumulate((bay.base for bay in bays), initial=end))
     on_strap = tuple(accumulate((bay.strap for bay in bays), initial=end))
     corners = rectangle_corners(on_strap[-1] + end, wide, foot=radius, mouth=radius)
-    top = wide + (part.length("shows") or 0.0)
+    top = wide + part.size("shows")
     lines = _lines(part, on_strap, inset, wide - inset)
     return DraftedPart(
         pieces=(DraftedPiece(piece.name, corners, lines=lines, grain_degrees=0.0),),
         base_lines=_lines(part, on_base, inset, wide - inset),
         items=tuple(
-            (part.on or "", lying(bay.item, middle=x + bay.base / 2, foot=top - bay.item.length))
+            item_outline(bay.item, middle=x + bay.base / 2, foot=top - bay.item.length)
             for bay, x in zip(bays, on_base, strict=False)
         ),
-        rooms=tuple(_room(part, bay, piece.thickness) for bay in bays),
+        fits=tuple(_fit(part, bay, piece.thickness) for bay in bays),
         findings=tuple(_standing_out(part, items)),
     )
 
 
 def _standing_out(part: Part, items: Sequence[Item]) -> Iterator[Finding]:
     """An item must reach under the strap, to its middle at least (common practice, no source)."""
-    wide, shows = part.length("strap") or 0.0, part.length("shows") or 0.0
+    wide, shows = part.size("strap"), part.size("shows")
     for item in items:
         if item.length - shows < wide / 2:
             yield finding(
@@ -104,7 +103,7 @@ def _names(part: Part, count: int) -> tuple[str, ...]:
     return tuple(f"{part.name} {number}" for number in range(1, count + 1))
 
 
-def _room(part: Part, bay: Bay, thickness: float) -> Room:
+def _fit(part: Part, bay: Bay, thickness: float) -> ItemFit:
     """The room of one item: how long the strap is, and how long at each ease."""
     section = section_of(bay.item)
 
@@ -112,12 +111,12 @@ def _room(part: Part, bay: Bay, thickness: float) -> Room:
         return strap_way(section.eased(ease), base=bay.base, thickness=thickness).length
 
     most = bay.base - least_base(section, thickness)
-    return girth_room(part, bay.item, bay.ease, given=bay.strap, way=held_to(way, most))
+    return girth_fit(part, bay.item, bay.ease, given=bay.strap, way=prolonged(way, most))
 
 
 def _strap_faults(part: Part, inset: float, pitch: float) -> Iterator[Finding]:
     """The strap must have room for a stitch across it, and for its round corners."""
-    wide, radius = part.length("strap") or 0.0, part.length("round") or 0.0
+    wide, radius = part.size("strap"), part.size("round")
     if radius > wide / 2:
         yield finding("part-too-round/strap", part.source.at("round"), radius=radius, most=wide / 2)
     if wide < 2 * inset + pitch - SAME_POINT:
@@ -127,7 +126,7 @@ def _strap_faults(part: Part, inset: float, pitch: float) -> Iterator[Finding]:
 def _gap_faults(
     part: Part, items: Sequence[Item], eases: Sequence[EaseRange], thickness: float
 ) -> Iterator[Finding]:
-    gap = part.length("gap") or 0.0
+    gap = part.size("gap")
     for item, ease in zip(items, eases, strict=True):
         least = least_base(section_of(item).eased(ease.wanted), thickness) - item.width
         if gap < least - SAME_POINT:

@@ -33,7 +33,7 @@ def draft_lining(part: Part, items: tuple[Item, ...], ground: Ground) -> Drafted
     lined = ground.base
     if lined is None or draft_outline(lined)[0] is None:  # its own findings say why
         return DraftedPart()
-    by = part.length("inset_by") or 0.0
+    by = part.size("inset_by")
     inner = set_in(lined, by)
     if inner is None:
         fault = finding("lining-without-room", part.source.at("inset_by"), by=by, piece=lined.name)

@@ -6,23 +6,21 @@ which keys it has stand in `read/parts/part_kinds.py`.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from types import MappingProxyType
-
 from handkit.draft.parts.bowed_pocket import draft_bowed_pocket
 from handkit.draft.parts.boxed_pocket import draft_boxed_pocket
-from handkit.draft.parts.drafted import Drafting
 from handkit.draft.parts.flat_pocket import draft_flat_pocket
 from handkit.draft.parts.holder_row import draft_holder_row
 from handkit.draft.parts.lining import draft_lining
+from handkit.kinds.rows import table
 from handkit.read.project import PartKind
 
-DRAFTINGS: Mapping[PartKind, Drafting] = MappingProxyType(
+DRAFTINGS = table(
+    PartKind,
     {
         PartKind.FLAT_POCKET: draft_flat_pocket,
         PartKind.BOWED_POCKET: draft_bowed_pocket,
         PartKind.BOXED_POCKET: draft_boxed_pocket,
         PartKind.HOLDER_ROW: draft_holder_row,
         PartKind.LINING: draft_lining,
-    }
+    },
 )

@@ -1,6 +1,6 @@
 """Placement: where each piece lies, in whose frame, and which of two is nearer the eye.
 
-In: pieces as read (`on`, `at`, `turn`, `turned_over`, `behind`, `flat`). Out: a `Stand` for each.
+In: pieces as read (`on`, `at`, `turn`, `turned_over`, `behind`, `flat`). Out: a `Placement` for each.
 
 Layers of all that stand on one another are counted in one row, pieces that do not lie flat
 included: those behind below, the others above, in the order of the file outwards. What stands on
@@ -25,8 +25,8 @@ from handkit.geometry.affine import Affine
 from handkit.read.project import Piece
 
 
-class Stand(msgspec.Struct, frozen=True):
-    """Where a piece stands. `base` is the lowest of the pieces it stands on, one on the other."""
+class Placement(msgspec.Struct, frozen=True):
+    """Where a piece lies. `base` is the lowest of the pieces it stands on, one on the other."""
 
     base: str
     root: str
@@ -41,11 +41,11 @@ class Stand(msgspec.Struct, frozen=True):
         return self.placed if self.placed is not None else Affine()
 
 
-def stands_of(pieces: Sequence[Piece]) -> dict[str, Stand]:
+def placements_of(pieces: Sequence[Piece]) -> dict[str, Placement]:
     """The stand of every piece, by name. Reading has seen to it that none stands on itself."""
     by_name = {piece.name: piece for piece in pieces}
     levels = _levels(pieces)
-    return {piece.name: _stand(_chain(piece, by_name), levels[piece.name]) for piece in pieces}
+    return {piece.name: _placement(_chain(piece, by_name), levels[piece.name]) for piece in pieces}
 
 
 def _chain(piece: Piece, by_name: Mapping[str, Piece]) -> tuple[Piece, ...]:
@@ -56,7 +56,7 @@ def _chain(piece: Piece, by_name: Mapping[str, Piece]) -> tuple[Piece, ...]:
     return tuple(chain)
 
 
-def _stand(chain: tuple[Piece, ...], level: int) -> Stand:
+def _placement(chain: tuple[Piece, ...], level: int) -> Placement:
     placed, root = Affine(), chain[0]
     for piece in chain:
         root = piece
@@ -65,7 +65,7 @@ def _stand(chain: tuple[Piece, ...], level: int) -> Stand:
         placed = _on_next(piece) @ placed
     own = placed if chain[0].flat else None
     turned = sum(piece.turned_over for piece in chain) % 2 == 1
-    return Stand(chain[-1].name, root.name, own, level, len(chain) - 1, turned)
+    return Placement(chain[-1].name, root.name, own, level, len(chain) - 1, turned)
 
 
 def _on_next(piece: Piece) -> Affine:

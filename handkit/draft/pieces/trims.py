@@ -18,7 +18,7 @@ from __future__ import annotations
 
 import msgspec
 
-from handkit.draft.pieces.edges import Stretch, stretch_of
+from handkit.draft.pieces.edge_run import EdgeRun, edge_run_of
 from handkit.draft.pieces.outline import Outline
 from handkit.findings import Finding, finding
 from handkit.geometry.joint import Outer
@@ -42,12 +42,14 @@ def trims_of(piece: Piece, outline: Outline) -> tuple[Trims, tuple[Finding, ...]
     """The outline with the trims outside it, and the edges trimmed."""
     widths = [0.0] * len(outline.edges)
     for trim in piece.trims:
-        for index in stretch_of(outline, trim.edges).edge_indices(outline):
+        for index in edge_run_of(outline, trim.edges).edge_indices(outline):
             widths[index] = trim.width
     if not piece.trims:
         return Trims(outline.path, ()), ()
     sharp = _cut_sharp(outline, widths)
-    edges = tuple(_trim_line(outline, stretch_of(outline, trim.edges), widths, sharp) for trim in piece.trims)
+    edges = tuple(
+        _trim_line(outline, edge_run_of(outline, trim.edges), widths, sharp) for trim in piece.trims
+    )
     cut = _cut_outline(outline, widths, 1.0)
     if cut is None:
         return Trims(outline.path, edges), (_unfit_trim(piece, outline, widths),)
@@ -76,14 +78,14 @@ def _halves_meet(before: Segment, after: Segment) -> bool:
     return distance(before.centre, after.centre) <= SAME_POINT
 
 
-def _trim_line(outline: Outline, stretch: Stretch, widths: list[float], sharp: frozenset[int]) -> Path:
+def _trim_line(outline: Outline, edge_run: EdgeRun, widths: list[float], sharp: frozenset[int]) -> Path:
     """The edges that are trimmed, round the whole arc of a corner that is cut sharp."""
-    if stretch.closed:
-        return stretch.path(outline)
-    first, last = stretch.first, (stretch.first + stretch.count) % len(outline.edges)
+    if edge_run.closed:
+        return edge_run.path(outline)
+    first, last = edge_run.first, (edge_run.first + edge_run.count) % len(outline.edges)
     before = outline.edges[first - 1][-1:] if first in sharp and not widths[first - 1] else ()
     after = outline.edges[last][:1] if last in sharp and not widths[last] else ()
-    return Path((*before, *stretch.segments(outline), *after))
+    return Path((*before, *edge_run.segments(outline), *after))
 
 
 def _cut_outline(outline: Outline, widths: list[float], share: float) -> Path | None:

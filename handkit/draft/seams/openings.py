@@ -10,14 +10,14 @@ from collections.abc import Mapping
 from math import atan2, cos, degrees, radians, sin
 
 from handkit.draft.pattern import PatternOpening, PlacedOpening
-from handkit.draft.pieces.pieces import Drafted
+from handkit.draft.pieces.drawn import DrawnPiece
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.read.project import Opening
 
 
 def draft_opening(
-    opening: Opening, drafted: Mapping[str, Drafted]
+    opening: Opening, drafted: Mapping[str, DrawnPiece]
 ) -> tuple[PatternOpening | None, tuple[Finding, ...]]:
     """One opening, or None where a piece of it can't be drawn; and the findings."""
     if any(name not in drafted for name in opening.through):  # their own findings say why
@@ -28,7 +28,7 @@ def draft_opening(
     first = drafted[opening.through[0]]
     for name in opening.through:
         piece = drafted[name]
-        flat = piece.stand.root == first.stand.root
+        flat = piece.placement.root == first.placement.root
         fault = _place_finding(opening, name, stated.get(name), flat=flat)
         if fault is not None:
             findings.append(fault)
@@ -39,11 +39,11 @@ def draft_opening(
     return (None if findings else PatternOpening(opening, tuple(placed))), tuple(findings)
 
 
-def _between(first: Drafted, other: Drafted) -> Affine:
+def _between(first: DrawnPiece, other: DrawnPiece) -> Affine:
     """From one piece's frame to that of another that lies flat with it."""
     if first is other:
         return Affine()
-    return other.stand.in_root.inverse() @ first.stand.in_root
+    return other.placement.in_root.inverse() @ first.placement.in_root
 
 
 def _placed(opening: Opening, name: str, points: tuple[Point, ...], by: Affine) -> list[PlacedOpening]:

@@ -8,8 +8,8 @@ from __future__ import annotations
 import msgspec
 
 from handkit.draft.pattern import Run
-from handkit.draft.pieces.edges import Stretch, stretch_of
-from handkit.draft.pieces.pieces import Drafted
+from handkit.draft.pieces.drawn import DrawnPiece
+from handkit.draft.pieces.edge_run import EdgeRun, edge_run_of
 from handkit.draft.seams.stitch_line import StitchLine, stitch_line
 from handkit.findings import Finding, Where, finding
 from handkit.geometry.affine import Point
@@ -28,10 +28,10 @@ class _Stated(msgspec.Struct, frozen=True):
 
     seam: Seam
     layer: Layer
-    drafted: Drafted
+    drafted: DrawnPiece
 
 
-def stated_run(seam: Seam, index: int, drafted: Drafted) -> tuple[Run | None, tuple[Finding, ...]]:
+def stated_run(seam: Seam, index: int, drafted: DrawnPiece) -> tuple[Run | None, tuple[Finding, ...]]:
     """The run of a seam's layer that states one; None without a finding where its line is faulty."""
     stated = _Stated(seam, seam.layers[index], drafted)
     line = _line(stated)
@@ -61,16 +61,16 @@ def _line(stated: _Stated) -> StitchLine | Finding | None:
     if not isinstance(layer.run, Edges):
         paths = [line.path for line in drafted.piece.lines if line.name == layer.run]
         return _ends_moved(stated, StitchLine(paths[0], (), 0)) if paths else None
-    stretch = stretch_of(drafted.outline, layer.run)
-    line = stitch_line(drafted.outline, stretch, layer.inset, body=drafted.body)
-    return _unfit_inset(stated, stretch) if line is None else _ends_moved(stated, line)
+    edge_run = edge_run_of(drafted.outline, layer.run)
+    line = stitch_line(drafted.outline, edge_run, layer.inset, body=drafted.body)
+    return _unfit_inset(stated, edge_run) if line is None else _ends_moved(stated, line)
 
 
-def _unfit_inset(stated: _Stated, stretch: Stretch) -> Finding:
+def _unfit_inset(stated: _Stated, edge_run: EdgeRun) -> Finding:
     layer, drafted = stated.layer, stated.drafted
 
     def fits(inset: float) -> bool:
-        return stitch_line(drafted.outline, stretch, inset, body=drafted.body) is not None
+        return stitch_line(drafted.outline, edge_run, inset, body=drafted.body) is not None
 
     largest = largest_fitting(layer.inset, fits)
     own = any(key == "inset" for key, _ in layer.source.keys)

@@ -9,15 +9,17 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from handkit.draft.pattern import PatternSeam, Run
-from handkit.draft.pieces.pieces import Drafted
-from handkit.draft.pieces.placement import Stand
+from handkit.draft.pieces.drawn import DrawnPiece
+from handkit.draft.pieces.placement import Placement
 from handkit.draft.seams.runs import stated_run
 from handkit.findings import Finding, finding
 from handkit.read.project import Seam
 from handkit.tolerances import SAME_POINT
 
 
-def draft_seam(seam: Seam, drafted: Mapping[str, Drafted]) -> tuple[PatternSeam | None, tuple[Finding, ...]]:
+def draft_seam(
+    seam: Seam, drafted: Mapping[str, DrawnPiece]
+) -> tuple[PatternSeam | None, tuple[Finding, ...]]:
     """One seam, or None where a layer of it can't be drawn; and the findings."""
     findings: list[Finding] = []
     runs: list[Run] = []
@@ -35,11 +37,11 @@ def draft_seam(seam: Seam, drafted: Mapping[str, Drafted]) -> tuple[PatternSeam 
     if findings or len(runs) < len(seam.layers):
         return None, tuple(findings)
     closed = any(run.path is not None and run.path.closed for run in runs)
-    ordered = face_to_back([drafted[run.piece].stand for run in runs])
+    ordered = face_to_back([drafted[run.piece].placement for run in runs])
     return PatternSeam(seam, tuple(runs), closed, ordered), _order_findings(seam, runs)
 
 
-def face_to_back(stands: Sequence[Stand]) -> tuple[int, ...]:
+def face_to_back(placements: Sequence[Placement]) -> tuple[int, ...]:
     """Indices of a seam's layers, the highest first; ties and unrelated pieces in the file's order.
 
     Pieces that stand on one another change places among themselves only, so that what is
@@ -47,20 +49,20 @@ def face_to_back(stands: Sequence[Stand]) -> tuple[int, ...]:
     that shows is the other one, and the lowest comes first. A piece that is folded over what lies
     on it (a sheath over its welt) has no one level: then the layers stay as listed.
     """
-    order = list(range(len(stands)))
-    for base in dict.fromkeys(stand.base for stand in stands):
-        places = [k for k, stand in enumerate(stands) if stand.base == base]
-        if len({stands[k].level for k in places}) < len(places):
+    order = list(range(len(placements)))
+    for base in dict.fromkeys(placement.base for placement in placements):
+        places = [k for k, placement in enumerate(placements) if placement.base == base]
+        if len({placements[k].level for k in places}) < len(places):
             continue
-        up = -1 if all(stands[k].turned for k in places) else 1
-        ranked = sorted(places, key=lambda k: (-up * stands[k].level, k))
+        up = -1 if all(placements[k].turned for k in places) else 1
+        ranked = sorted(places, key=lambda k: (-up * placements[k].level, k))
         for place, index in zip(places, ranked, strict=True):
             order[place] = index
     return tuple(order)
 
 
 def _carried_run(
-    seam: Seam, index: int, drafted: Mapping[str, Drafted]
+    seam: Seam, index: int, drafted: Mapping[str, DrawnPiece]
 ) -> tuple[Run | None, tuple[Finding, ...]]:
     """The run of a layer that takes the holes of another; None also where that one can't be drawn."""
     layer = seam.layers[index]
@@ -82,14 +84,14 @@ def _carried_run(
     return run, ()
 
 
-def _carried_from(seam: Seam, index: int, drafted: Mapping[str, Drafted]) -> int | None:
+def _carried_from(seam: Seam, index: int, drafted: Mapping[str, DrawnPiece]) -> int | None:
     """The nearest run before a layer, on another piece that lies flat with it, or None."""
     piece = seam.layers[index].piece
     for k in reversed(range(index)):
         other = seam.layers[k]
         if other.run is None or other.piece == piece:
             continue
-        if drafted[other.piece].stand.root == drafted[piece].stand.root:
+        if drafted[other.piece].placement.root == drafted[piece].placement.root:
             return k
     return None
 

@@ -1,6 +1,6 @@
 """Stitch lines: the exact parallel of a run's edges, at the inset inside the piece.
 
-In: an outline, the stretch of it that is stitched, the inset in mm. Out: the line in the run's own
+In: an outline, the run of its edges that is stitched, the inset in mm. Out: the line in the run's own
 direction, and how far along it each of the run's letters stands; or None where no such line fits.
 
 An open run ends where the parallel of the edge that is not in it crosses: at the inset from that
@@ -15,7 +15,7 @@ from itertools import accumulate
 
 import msgspec
 
-from handkit.draft.pieces.edges import Stretch
+from handkit.draft.pieces.edge_run import EdgeRun
 from handkit.draft.pieces.outline import Outline
 from handkit.geometry.offset import OffsetSegment, parallel_ring, parallel_run, stations_before
 from handkit.geometry.path import Path
@@ -48,20 +48,20 @@ class StitchLine(msgspec.Struct, frozen=True):
         return StitchLine(self.path.between(from_start, last), stations, self.inside)
 
 
-def stitch_line(outline: Outline, stretch: Stretch, inset: float, *, body: Region) -> StitchLine | None:
-    """The parallel of a stretch at the inset, in the run's direction; None where none fits.
+def stitch_line(outline: Outline, edge_run: EdgeRun, inset: float, *, body: Region) -> StitchLine | None:
+    """The parallel of a run of edges at the inset, in the run's direction; None where none fits.
 
     `body` is the region of the outline: a line that leaves it does not fit.
     """
-    line = _ring(outline, stretch, inset) if stretch.closed else _open(outline, stretch, inset)
+    line = _ring(outline, edge_run, inset) if edge_run.closed else _open(outline, edge_run, inset)
     if line is None or not body.covers(line.path.flattened(sagitta=SAGITTA), slack=EDGE_SLACK):
         return None
-    return line if stretch.forward else _backwards(line)
+    return line if edge_run.forward else _backwards(line)
 
 
-def _ring(outline: Outline, stretch: Stretch, inset: float) -> StitchLine | None:
+def _ring(outline: Outline, edge_run: EdgeRun, inset: float) -> StitchLine | None:
     """The parallel of the whole outline, begun at the run's first letter."""
-    segments = stretch.segments(outline)
+    segments = edge_run.segments(outline)
     offsets = parallel_ring(segments, [inset * outline.way] * len(segments))
     if offsets is None:
         return None
@@ -71,29 +71,29 @@ def _ring(outline: Outline, stretch: Stretch, inset: float) -> StitchLine | None
         path.length - offsets[-1].segment.length / 2 if offsets[-1].joint and offsets[-1].source == 0 else 0.0
     )
     stations = tuple(
-        (name, (along - begin) % path.length) for name, along in _stations(outline, stretch, offsets)[1:-1]
+        (name, (along - begin) % path.length) for name, along in _stations(outline, edge_run, offsets)[1:-1]
     )
-    return StitchLine(path.starting_at(begin), ((outline.names[stretch.first], 0.0), *stations), outline.way)
+    return StitchLine(path.starting_at(begin), ((outline.names[edge_run.first], 0.0), *stations), outline.way)
 
 
-def _open(outline: Outline, stretch: Stretch, inset: float) -> StitchLine | None:
+def _open(outline: Outline, edge_run: EdgeRun, inset: float) -> StitchLine | None:
     """The parallel of the run's edges, ended by that of its neighbours."""
     count = len(outline.edges)
-    before = outline.edges[(stretch.first - 1) % count]
-    after = outline.edges[(stretch.first + stretch.count) % count]
-    segments = stretch.segments(outline)
+    before = outline.edges[(edge_run.first - 1) % count]
+    after = outline.edges[(edge_run.first + edge_run.count) % count]
+    segments = edge_run.segments(outline)
     offsets = parallel_run(segments, inset * outline.way, before=before, after=after)
     if not offsets:
         return None
     path = Path(tuple(offset.segment for offset in offsets))
-    return StitchLine(path, _stations(outline, stretch, offsets), outline.way)
+    return StitchLine(path, _stations(outline, edge_run, offsets), outline.way)
 
 
 def _stations(
-    outline: Outline, stretch: Stretch, offsets: tuple[OffsetSegment, ...]
+    outline: Outline, edge_run: EdgeRun, offsets: tuple[OffsetSegment, ...]
 ) -> tuple[tuple[str, float], ...]:
     """The letters in the outline's order, first and last included."""
-    indices = stretch.edge_indices(outline)
+    indices = edge_run.edge_indices(outline)
     begins = (0, *accumulate(len(outline.edges[index]) for index in indices))
     letters = [*indices, (indices[-1] + 1) % len(outline.edges)]
     length = sum(offset.segment.length for offset in offsets)

@@ -26,7 +26,7 @@ def plan_text(plan: StitchPlan, punched: Punched) -> str:
     lines = [
         *_title(plan, punched),
         *_cut_list(plan),
-        *room_lines(punched.pattern.rooms),
+        *room_lines(punched.pattern.item_fits),
         *_shopping(plan),
         *headed("Order of work"),
         *(line for number, step in enumerate(plan.steps, 1) for line in _step(number, step, codes)),

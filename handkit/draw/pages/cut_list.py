@@ -66,7 +66,7 @@ def _pieces(punched: Punched, plan: StitchPlan, fonts: Fonts, width: float) -> t
 
 def _rooms(punched: Punched, fonts: Fonts, width: float) -> tuple[Block, ...]:
     """Of each thing carried; its outline stands on the templates."""
-    rows = room_rows(punched.pattern.rooms)
+    rows = room_rows(punched.pattern.item_fits)
     if not rows:
         return ()
     shares = (4.0, 5.0, 1.6, 1.6, 1.6, 2.2, 2.4)

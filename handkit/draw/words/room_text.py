@@ -1,4 +1,4 @@
-"""Room text: how each item sits in its place, and all that a check tells.
+"""ItemFit text: how each item sits in its place, and all that a check tells.
 
 In: rooms, findings. Out: rows for a table, text for a terminal, JSON for other programs.
 """
@@ -9,7 +9,7 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from handkit.draft.pattern import Room
+from handkit.draft.pattern import ItemFit
 from handkit.draw.export.json_values import FORMAT, mm
 from handkit.draw.words.names import figure
 from handkit.draw.words.text_lines import headed, text_table
@@ -18,7 +18,7 @@ from handkit.findings import Finding
 HEADS = ("item", "in", "needs", "has", "ease", "allowed", "fit")
 
 
-def room_rows(rooms: Sequence[Room]) -> tuple[tuple[str, ...], ...]:
+def room_rows(rooms: Sequence[ItemFit]) -> tuple[tuple[str, ...], ...]:
     """A row for each room, as HEADS has it: what was measured stands beside the part. Mm."""
     return tuple(
         (
@@ -34,18 +34,18 @@ def room_rows(rooms: Sequence[Room]) -> tuple[tuple[str, ...], ...]:
     )
 
 
-def room_lines(rooms: Sequence[Room]) -> list[str]:
+def room_lines(rooms: Sequence[ItemFit]) -> list[str]:
     """A headed table; nothing where nothing is carried."""
     return [*headed("Room for the items"), *text_table(HEADS, room_rows(rooms), names=2)] if rooms else []
 
 
-def check_text(findings: Sequence[Finding], rooms: Sequence[Room]) -> str:
+def check_text(findings: Sequence[Finding], rooms: Sequence[ItemFit]) -> str:
     """Findings, a line each, or that there are none; then the room that each item has."""
     told = "".join(f"{finding}\n" for finding in findings) or "nothing to tell: the project is fine\n"
     return told + "".join(f"{line.rstrip()}\n" for line in room_lines(rooms))
 
 
-def check_json(findings: Sequence[Finding], rooms: Sequence[Room]) -> str:
+def check_json(findings: Sequence[Finding], rooms: Sequence[ItemFit]) -> str:
     """The same for other programs; `rooms` only where items are carried."""
     content: dict[str, Any] = {"format": FORMAT, "findings": [each.to_json() for each in findings]}
     if rooms:
@@ -53,7 +53,7 @@ def check_json(findings: Sequence[Finding], rooms: Sequence[Room]) -> str:
     return json.dumps(content, indent=1) + "\n"
 
 
-def _room(room: Room) -> dict[str, Any]:
+def _room(room: ItemFit) -> dict[str, Any]:
     return {
         "item": room.item,
         "part": room.part,

@@ -12,7 +12,6 @@ from collections.abc import Mapping, Sequence
 import msgspec
 
 from handkit.findings import Source, finding
-from handkit.geometry.affine import Point
 from handkit.read.checks.cycles import cycles
 from handkit.read.checks.whole import check_names
 from handkit.read.entries.edges import LetterPair, read_edges, single_edges
@@ -25,7 +24,7 @@ from handkit.read.entries.outline import (
 )
 from handkit.read.entries.tables import SHAPES
 from handkit.read.file.project_file import unknown
-from handkit.read.project import Corner, FoldLine, InnerLine, Part, Piece, Skive, Trim
+from handkit.read.project import FoldLine, InnerLine, Part, Piece, Skive, Trim
 from handkit.read.schema.rules import Kind
 from handkit.read.values.plain import FAULTY, composed, read_length
 
@@ -97,7 +96,7 @@ def _chain(
 def _piece(entry: Entry, original: Piece | None, drafted: Sequence[tuple[str, Part]]) -> Piece:
     """One piece; `original` is what it is a copy of, or lines."""
     if original is not None and entry.get("mirrored"):
-        original = _mirrored(original)
+        original = original.mirror_image()
     placeholder = entry.drafted.placeholder if entry.drafted else None
     if placeholder is None:
         outline = read_outline(entry, original)
@@ -137,21 +136,6 @@ def _copied(own: Piece, entry: Entry, original: Piece) -> Piece:
             entry.at("thickness").report("skive-not-thinner", to=skive.to, thickness=own.thickness)
     taken = {field: getattr(original, field) for field, key in _COPIED.items() if not entry.has(key)}
     return msgspec.structs.replace(own, **taken)
-
-
-def _mirrored(piece: Piece) -> Piece:
-    """The piece with x turned to −x (never −0), lines and the arrow of the grain with it."""
-
-    def over(point: Point) -> Point:
-        return (0.0 - point[0], point[1])
-
-    return msgspec.structs.replace(
-        piece,
-        corners=tuple(Corner(each.letter, over(each.at), each.radius) for each in piece.corners),
-        grain_degrees=180.0 - piece.grain_degrees,
-        lines=tuple(InnerLine(each.name, tuple(map(over, each.points)), each.part) for each in piece.lines),
-        folds=tuple(FoldLine(each.name, tuple(map(over, each.points))) for each in piece.folds),
-    )
 
 
 def _with_drafted(

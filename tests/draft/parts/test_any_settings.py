@@ -62,7 +62,7 @@ def test_settings_as_they_come(pattern_of: Callable[..., Pattern], text: str, th
     try:
         pattern = pattern_of(text, thickness=thickness)
         assert all(len(layers) == 2 for layers in (seam.runs for seam in pattern.seams))
-        assert {room.item for room in pattern.rooms} <= {item.name for item in pattern.project.items}
+        assert {room.item for room in pattern.item_fits} <= {item.name for item in pattern.project.items}
         assert len({len(layer.holes) for layer in punch(pattern).seams[0].layers}) == 1
     except ProjectError as refused:
         assert refused.findings

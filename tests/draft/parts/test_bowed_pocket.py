@@ -141,7 +141,7 @@ def test_items_fit_and_cover_no_line_of_the_base(
 ) -> None:
     things = tuple(f"size = [{max(w, t)}, {min(w, t)}, 150]" for w, t in sizes)
     punched = punched_of(pocket(f"rivets = {str(rivets).lower()}", things))
-    assert {room.fit for room in punched.pattern.rooms} == {Fit.FITS}
+    assert {room.fit for room in punched.pattern.item_fits} == {Fit.FITS}
     holes = [shapely.Point(hole.at) for _, _, hole in punched.holes_of("back")]
     for outline in punched.pattern.piece("back").items:
         lies = shapely.Polygon(outline.path.flattened(sagitta=0.01)).buffer(-1e-6)

@@ -8,13 +8,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draft.sizes.box import Box, corner_rise, u_length
+from handkit.draft.sizes.box_sizes import BoxSizes, corner_rise, u_length
 from handkit.draft.sizes.fold_length import fold_allowance
 
 law = settings(derandomize=True, deadline=None, max_examples=60)
 
-PLAIN = Box(200, 150, 30, 4, 40, 2)
-TURNED = Box(200, 150, 30, 4, 40, 2, turned=True)
+PLAIN = BoxSizes(200, 150, 30, 4, 40, 2)
+TURNED = BoxSizes(200, 150, 30, 4, 40, 2, turned=True)
 
 
 @pytest.mark.parametrize(
@@ -61,7 +61,7 @@ def test_a_square_thing_stands_off_a_round_foot(radius: float, beside: float, ri
 
 
 @pytest.mark.parametrize("box", [PLAIN, TURNED])
-def test_the_corners_lie_where_the_straights_end(box: Box) -> None:
+def test_the_corners_lie_where_the_straights_end(box: BoxSizes) -> None:
     """From the mouth down, round, along, round and up: the whole strip."""
     ends = box.corner_ends
     assert ends[0] == 120
@@ -69,7 +69,7 @@ def test_the_corners_lie_where_the_straights_end(box: Box) -> None:
     assert ends[3] + 120 == pytest.approx(box.gusset_length)
 
 
-def across_in_space(box: Box) -> float:
+def across_in_space(box: BoxSizes) -> float:
     """How far apart front and base come out, the strip laid through its turns from seam to seam."""
     turn = pi / 2 * box.thickness / 2  # a quarter round the middle line, sharp inside
     flats = box.inset - box.thickness if box.turned else 0.0
@@ -84,6 +84,6 @@ def test_the_strip_stands_as_high_as_its_depth(
     depth: float, thickness: float, inset: float, turned: bool
 ) -> None:
     """Its middle turns twice; its two layers at base and front lie within the depth."""
-    box = Box(200, 150, 40, inset, depth, thickness, turned)
+    box = BoxSizes(200, 150, 40, inset, depth, thickness, turned)
     assert across_in_space(box) == pytest.approx(depth)
     assert box.clear == pytest.approx(depth - (2 * thickness if turned else 0))

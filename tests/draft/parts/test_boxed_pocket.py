@@ -116,7 +116,7 @@ def test_a_square_thing_stands_clear_of_the_round_corners(pattern_of: Callable[.
     ],
 )
 def test_fit(pattern_of: Callable[..., Pattern], more: str, fits: list[Fit]) -> None:
-    assert [room.fit for room in pattern_of(pocket(more)).rooms] == fits
+    assert [room.fit for room in pattern_of(pocket(more)).item_fits] == fits
 
 
 tenths = st.integers(400, 1200).map(lambda n: n / 10)
@@ -135,7 +135,7 @@ def test_a_larger_item_never_gives_a_smaller_box(
     sizes = [(w, t, 120), (w + more, t, 120), (w, t + more, 120), (w, t, 120 + more)]
     texts = [pocket(f'gusset = "{gusset}"', (f"size = [{a}, {b}, {c}]",)) for a, b, c in sizes]
     patterns = [pattern_of(text) for text in texts]
-    assert {room.fit for pattern in patterns for room in pattern.rooms} == {Fit.FITS}
+    assert {room.fit for pattern in patterns for room in pattern.item_fits} == {Fit.FITS}
     (front, gusset_strip), wider, thicker, longer = (
         (size_of(pattern, "box front"), size_of(pattern, "box gusset")) for pattern in patterns
     )

@@ -80,8 +80,8 @@ def test_no_piece_lies_over_a_hole_it_is_not_sewn_through(file: Path) -> None:
 def test_every_item_of_the_samples_fits(file: Path) -> None:
     """And no coordinate is typed for what is drafted: its tables add no points, lines or places."""
     pattern = read(file.read_text("utf-8"))
-    assert {room.item for room in pattern.rooms} == {item.name for item in pattern.project.items}
-    assert {room.fit.value for room in pattern.rooms} == {"fits"}
+    assert {room.item for room in pattern.item_fits} == {item.name for item in pattern.project.items}
+    assert {room.fit.value for room in pattern.item_fits} == {"fits"}
     drafted = [piece for piece in pattern.project.pieces if piece.drafted_by]
     assert len(drafted) >= 3
     assert all(set(piece.stated) <= {"name", "thickness", "note"} for piece in drafted)

@@ -123,7 +123,7 @@ def test_a_wider_item_moves_only_what_depends_on_it(
 def test_every_item_fits_its_bay(pattern_of: Callable[..., Pattern], sizes: list[float], ease: float) -> None:
     """By its own room, and by the plain count: the strap is no shorter than the tight way."""
     pattern = pattern_of(row(rounds(sizes), f"ease = {ease}"))
-    assert [room.fit for room in pattern.rooms] == [Fit.FITS] * len(sizes)
+    assert [room.fit for room in pattern.item_fits] == [Fit.FITS] * len(sizes)
     for d, strap, base in zip(sizes, steps(pattern, "row strap"), steps(pattern, "back"), strict=True):
         assert strap > base + 4 * (d / 2) * atan(d / base) - 1e-9 > d  # trade's formula of a thin strap
 

@@ -1,6 +1,6 @@
 """Pieces: from a piece as read and its stand to its true shape.
 
-In: `Piece` and `Stand`. Out: a `Drafted`: the pattern's piece, with what seams need of it.
+In: `Piece` and `Placement`. Out: a `DrawnPiece`: the pattern's piece, with what seams need of it.
 """
 
 from __future__ import annotations
@@ -8,26 +8,26 @@ from __future__ import annotations
 import msgspec
 
 from handkit.draft.pattern import Letter, PatternPiece
-from handkit.draft.pieces.features import Parts, parts_of
+from handkit.draft.pieces.features import Features, features_of
 from handkit.draft.pieces.outline import Outline, draft_outline
-from handkit.draft.pieces.placement import Stand
+from handkit.draft.pieces.placement import Placement
 from handkit.findings import Finding
 from handkit.geometry.region import Region, region_of
 from handkit.read.project import Piece
 
 
-class Drafted(msgspec.Struct, frozen=True):
-    """A drafted piece with its outline letter by letter, its region and where it stands."""
+class DrawnPiece(msgspec.Struct, frozen=True):
+    """A drafted piece with its outline letter by letter, its region and where it is placed."""
 
     piece: PatternPiece
     outline: Outline
     body: Region
-    stand: Stand
+    placement: Placement
 
 
 def draft_piece(
-    piece: Piece, stand: Stand, *, mirrored: bool = False
-) -> tuple[Drafted | None, tuple[Finding, ...]]:
+    piece: Piece, placement: Placement, *, mirrored: bool = False
+) -> tuple[DrawnPiece | None, tuple[Finding, ...]]:
     """One piece, or None where its outline can't be drawn; and the findings.
 
     `mirrored` says whether its outline is another's, turned over.
@@ -36,22 +36,22 @@ def draft_piece(
     if outline is None:
         return None, findings
     body = region_of(outline.path)
-    parts, found = parts_of(piece, outline, body)
-    return Drafted(_pattern_piece(piece, stand, outline, parts), outline, body, stand), found
+    features, found = features_of(piece, outline, body)
+    return DrawnPiece(_pattern_piece(piece, placement, outline, features), outline, body, placement), found
 
 
-def _pattern_piece(piece: Piece, stand: Stand, outline: Outline, parts: Parts) -> PatternPiece:
+def _pattern_piece(piece: Piece, placement: Placement, outline: Outline, features: Features) -> PatternPiece:
     letters = tuple(Letter(name, outline.letter_at(k)) for k, name in enumerate(outline.names))
     return PatternPiece(
         source=piece.source,
         name=piece.name,
         outline=outline.path,
-        cut_outline=parts.trims.cut_outline,
+        cut_outline=features.trims.cut_outline,
         letters=letters,
-        lines=parts.lines,
-        folds=parts.folds,
-        trims=parts.trims.edges,
-        skives=parts.skives,
+        lines=features.lines,
+        folds=features.folds,
+        trims=features.trims.edges,
+        skives=features.skives,
         thickness=piece.thickness,
         material=piece.material,
         quantity=piece.quantity,
@@ -62,8 +62,8 @@ def _pattern_piece(piece: Piece, stand: Stand, outline: Outline, parts: Parts) -
         behind=piece.behind,
         flat=piece.flat,
         glued=piece.glued,
-        root=stand.root,
-        placed=stand.placed,
-        level=stand.level,
-        depth=stand.depth,
+        root=placement.root,
+        placed=placement.placed,
+        level=placement.level,
+        depth=placement.depth,
     )

@@ -1,7 +1,7 @@
 """The box: a front, and a gusset strip that stands between it and the base.
 
 In: the front's size, the seam's inset, the strip's thickness and the room between front and base.
-Out: a `Box`: lengths along and across the strip, what flanges have too much, the room inside.
+Out: a `BoxSizes`: lengths along and across the strip, what flanges have too much, the room inside.
 
     plain: edges out, flush with the front's        turned: flanges in, behind the front
 
@@ -45,7 +45,7 @@ def u_length(width: float, height: float, radius: float) -> float:
     return 2 * (height - radius) + (width - 2 * radius) + pi * radius
 
 
-class Box(msgspec.Struct, frozen=True):
+class BoxSizes(msgspec.Struct, frozen=True):
     """A front of `width` × `height` over its edges, its lower corners rounded; all mm.
 
     `depth` is clear, from the base to the front's inside; `thickness` is the gusset's.
@@ -68,7 +68,7 @@ class Box(msgspec.Struct, frozen=True):
     def stitch_length(self) -> float:
         """The front's stitch line, prolonged to the mouth's edge.
 
-        >>> round(Box(200, 150, 30, 4, 40, 2).stitch_length, 3)
+        >>> round(BoxSizes(200, 150, 30, 4, 40, 2).stitch_length, 3)
         461.681
         """
         inset = self.inset

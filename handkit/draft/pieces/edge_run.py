@@ -1,6 +1,6 @@
 """Runs of an outline's edges by their letters: which edges, which way round.
 
-In: an outline and the letters as read, which follow one another round it. Out: a `Stretch`.
+In: an outline and the letters as read, which follow one another round it. Out: an `EdgeRun`.
 
 Words: a run *goes round* when its first letter is repeated at its end.
 """
@@ -15,7 +15,7 @@ from handkit.geometry.segment import Segment
 from handkit.read.project import Edges
 
 
-class Stretch(msgspec.Struct, frozen=True):
+class EdgeRun(msgspec.Struct, frozen=True):
     """Edges of an outline, first to last in the outline's own order.
 
     `forward` says whether the run is written in that order.
@@ -39,12 +39,12 @@ class Stretch(msgspec.Struct, frozen=True):
         return Path(self.segments(outline), closed=self.closed)
 
 
-def stretch_of(outline: Outline, edges: Edges) -> Stretch:
-    """The stretch that letters name. Reading has seen to it that they are neighbours, one way round.
+def edge_run_of(outline: Outline, edges: Edges) -> EdgeRun:
+    """The edges that letters name. Reading has seen to it that they are neighbours, one way round.
 
     Raises ValueError for a letter the outline does not have.
     """
     indices = [outline.names.index(letter) for letter in edges.letters]
     forward = indices[1] == (indices[0] + 1) % len(outline.names)
     closed = indices[0] == indices[-1]
-    return Stretch(indices[0] if forward else indices[-1], len(indices) - 1, forward, closed)
+    return EdgeRun(indices[0] if forward else indices[-1], len(indices) - 1, forward, closed)

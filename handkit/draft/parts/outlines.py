@@ -1,4 +1,4 @@
-"""Lying: where items lie, and the rectangles that parts are drafted from.
+"""Outlines: items as they lie, and the rectangles that parts are drafted from.
 
 In: items and measures in mm. Out: outlines to lay the items on, corners with their letters.
 """
@@ -34,10 +34,10 @@ def foot_radius(part: Part, piece: Piece) -> float:
     """Of a pocket's foot corners, A and B: the file's own of the piece, or the part's."""
     if "round" in piece.stated:
         return max(corner.radius for corner in piece.corners[:2])
-    return part.length("round") or 0.0
+    return part.size("round")
 
 
-def lying(item: Item, *, middle: float, foot: float) -> ItemOutline:
+def item_outline(item: Item, *, middle: float, foot: float) -> ItemOutline:
     """An item along y, `foot` its lower end."""
     left, right, top = middle - item.width / 2, middle + item.width / 2, foot + item.length
     return ItemOutline(
@@ -45,11 +45,11 @@ def lying(item: Item, *, middle: float, foot: float) -> ItemOutline:
     )
 
 
-def lying_in_row(items: Sequence[Item], *, left: float, right: float, foot: float) -> tuple[ItemOutline, ...]:
-    """Items along y side by side, the room between two walls shared evenly between them."""
-    room = (right - left - sum(item.width for item in items)) / (len(items) + 1)
-    starts = accumulate((item.width + room for item in items), initial=left + room)
+def item_outlines(items: Sequence[Item], *, width: float, foot: float) -> tuple[ItemOutline, ...]:
+    """Items along y side by side, the room in a width shared evenly between them."""
+    room = (width - sum(item.width for item in items)) / (len(items) + 1)
+    starts = accumulate((item.width + room for item in items), initial=room)
     return tuple(
-        lying(item, middle=start + item.width / 2, foot=foot)
+        item_outline(item, middle=start + item.width / 2, foot=foot)
         for item, start in zip(items, starts, strict=False)
     )
