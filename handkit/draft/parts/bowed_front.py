@@ -1,6 +1,6 @@
 """The front of a bowed pocket: its measures, and the points that follow from them.
 
-In: its place's width and height, the seams' inset, where rivets placement, the mouth's length. Out: corners,
+In: its place's width and height, the seams' inset, where rivets stand, the mouth's length. Out: corners,
 rivets and hem in the front's frame, which lies on the base's place with its foot.
 """
 
