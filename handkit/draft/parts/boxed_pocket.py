@@ -86,7 +86,7 @@ def _box(part: Part, items: Sequence[Item], gusset: Piece, inset: float) -> BoxS
 
 
 def _foot(box: BoxSizes, items: Sequence[Item]) -> float:
-    """Where the items placement: on the foot's wall, or in the rounded corners a little higher."""
+    """Where the items stand: on the foot's wall, or in the rounded corners a little higher."""
     width, _, radius = box.inside
     beside = (width - sum(item.width for item in items)) / (len(items) + 1)
     return box.wall + (corner_rise(radius, max(beside, 0.0)) if radius > beside else 0.0)
