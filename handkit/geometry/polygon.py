@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box, box_of
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 from handkit.geometry.straight import (
@@ -75,7 +76,7 @@ def inside(place: Point, polygon: Sequence[Point]) -> bool:
     x, y = place
     odd = False
     for a, b in sides(polygon):
-        if _near(place, a, b):
+        if _near_box(place, a, b, 2 * SAME_POINT) and point_to_line(place, (a, b)) <= SAME_POINT:
             return True
         if (a[1] > y) != (b[1] > y) and x < a[0] + (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1]):
             odd = not odd
@@ -88,7 +89,8 @@ def touching(path: Path, polygon: Sequence[Point], *, within: float) -> tuple[Pa
 
     Arcs are asked flattened by 0.1 mm; near misses are kept, since a clip hides them.
     """
-    kept = [_touches(segment, polygon, within + COARSE) for segment in path.segments]
+    around = box_of(polygon).grown(2 * (within + COARSE))
+    kept = [_touches(segment, polygon, around, within + COARSE) for segment in path.segments]
     if all(kept):
         return (path,)
     segments = path.segments
@@ -162,16 +164,9 @@ def clear_of(place: Point, ring: Sequence[Point], *, reach: float) -> bool:
     >>> clear_of((3, 1), square, reach=1), clear_of((3, 1), square, reach=1.1)
     (True, False)
     """
-    x, y = place
-    left, bottom, right, top = x - reach, y - reach, x + reach, y + reach
-    for a, b in sides(ring):
-        if (a[0] < left and b[0] < left) or (a[0] > right and b[0] > right):
-            continue
-        if (a[1] < bottom and b[1] < bottom) or (a[1] > top and b[1] > top):
-            continue
-        if point_to_line(place, (a, b)) < reach:
-            return False
-    return True
+    return not any(
+        _near_box(place, a, b, reach) and point_to_line(place, (a, b)) < reach for a, b in sides(ring)
+    )
 
 
 def _runs(segments: Sequence[Segment], kept: Sequence[bool]) -> Iterable[list[Segment]]:
@@ -186,16 +181,26 @@ def _runs(segments: Sequence[Segment], kept: Sequence[bool]) -> Iterable[list[Se
         yield run
 
 
-def _touches(segment: Segment, polygon: Sequence[Point], within: float) -> bool:
+def _touches(segment: Segment, polygon: Sequence[Point], around: Box, within: float) -> bool:
     points = segment.flattened(sagitta=COARSE)
-    return any(_line_touches(a, b, polygon, within) for a, b in pairwise(points))
+    return any(
+        around.meets(box_of(line)) and _line_touches(line, polygon, within) for line in pairwise(points)
+    )
 
 
-def _line_touches(a: Point, b: Point, polygon: Sequence[Point], within: float) -> bool:
-    if inside(a, polygon) or inside(b, polygon):
+def _line_touches(line: Straight, polygon: Sequence[Point], within: float) -> bool:
+    if inside(line[0], polygon) or inside(line[1], polygon):
         return True
-    return any(line_to_line((a, b), side) <= within for side in sides(polygon))
+    near = box_of(line).grown(2 * within)
+    return any(near.meets(box_of(side)) and line_to_line(line, side) <= within for side in sides(polygon))
 
 
-def _near(point: Point, a: Point, b: Point) -> bool:
-    return point_to_line(point, (a, b)) <= SAME_POINT
+def _near_box(place: Point, a: Point, b: Point, reach: float) -> bool:
+    """Whether a place comes within `reach` of the box round two points: asked before true distances."""
+    (x, y), (ax, ay), (bx, by) = place, a, b
+    return not (
+        (ax < x - reach and bx < x - reach)
+        or (ax > x + reach and bx > x + reach)
+        or (ay < y - reach and by < y - reach)
+        or (ay > y + reach and by > y + reach)
+    )
