@@ -39,7 +39,7 @@ class Tag(StrEnum):
     BREAK = "hkBreak"  # a break line, where a straight part is left out; /Piece /Window /Break k /Length
     GRAIN = "hkGrain"
     LABEL = "hkLabel"
-    FURNITURE = "hkSheet"  # sheet number, frames, notes
+    PAGE = "hkSheet"  # what stands on a page and belongs to no piece: frame, texts, pictures
 
 
 class Stroke(msgspec.Struct, frozen=True):
@@ -76,7 +76,7 @@ STROKES: dict[Tag, Stroke] = {
     Tag.BREAK: Stroke(0.25),  # narrow with a zigzag, ISO 128
     Tag.GRAIN: NARROW,
     Tag.LABEL: NARROW,
-    Tag.FURNITURE: HAIR,
+    Tag.PAGE: HAIR,
 }
 
 # The point of the awl's tick: "at most 0.5 mm".

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 import msgspec
 
 from handkit.draw.layout.flow import Block, gap, on_fresh_page, poured
-from handkit.draw.layout.furniture import Frame, head_line
+from handkit.draw.layout.page_frame import Frame, head_line
 from handkit.draw.model.fonts import Fonts, load_fonts
 from handkit.draw.model.marks import Group, Page
 from handkit.draw.pages.cut_list import cut_list

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from handkit.draw.layout.flow import (
     Block,
-    Cell,
+    TextCell,
     beside,
     kept_together,
     on_fresh_page,
@@ -30,7 +30,7 @@ FONTS = shipped_fonts()
 
 def block(name: str, height: float, *, kept: bool = False, head: Block | None = None) -> Block:
     words = Words(name, (0.0, -height), 3.5)
-    return Block(height, (Group((Mark(Tag.FURNITURE, (), (words,)),)),), kept, head)
+    return Block(height, (Group((Mark(Tag.PAGE, (), (words,)),)),), kept, head)
 
 
 def pages_of(blocks: list[Block], height: float) -> list[list[tuple[str, float]]]:
@@ -134,7 +134,7 @@ def test_paragraphs_are_a_block_a_line_and_empty_text_is_none() -> None:
 
 
 def test_a_row_goes_line_by_line() -> None:
-    cells = [Cell("1", 0, 5), Cell("one two three four five six", 10, 15)]
+    cells = [TextCell("1", 0, 5), TextCell("one two three four five six", 10, 15)]
     lines = row_lines(cells, FONTS, space=1)
     assert len(lines) == len(wrapped(cells[1].text, 15, FONTS, size=3.5)) > 1
     assert [line.kept for line in lines] == [True] * (len(lines) - 1) + [False]
@@ -142,7 +142,7 @@ def test_a_row_goes_line_by_line() -> None:
 
 
 def test_figures_end_at_the_right_of_their_cell() -> None:
-    cells = [Cell("12.5", 10, 20, right=True)]
+    cells = [TextCell("12.5", 10, 20, right=True)]
     (words,) = words_of([DrawnPage("", (), row(cells, FONTS).groups)])
     assert words.at[0] + FONTS.width("12.5", 3.5) == pytest.approx(30)
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from handkit.draw.kit_pdf import kit_pages
 from handkit.draw.model.fonts import CAPITAL, shipped_fonts
 from handkit.draw.model.marks import Page, Words, words_of
-from handkit.draw.pages.hidden import hidden_layers, nearest_move
+from handkit.draw.pages.lower_layers import lower_layers, nearest_move
 from handkit.draw.pages.seam_picture import seam_picture, sewn_again
 from handkit.draw.pages.seam_way import labels, shared_with
 from handkit.draw.pages.step_blocks import FINISHING, MARKING, marking_blocks, order_blocks
@@ -174,15 +174,15 @@ def test_a_shared_hole_names_the_other_seam_and_its_hole(case: Any) -> None:
     assert labels(case.punched, foot, codes)[1].text == f"1 start = {codes.seams['left']}·{count}"
 
 
-def test_hidden_layers_are_laid_by_their_holes_or_carried(case: Any) -> None:
+def test_lower_layers_are_laid_by_their_holes_or_carried(case: Any) -> None:
     """The front's A stands at (16, 16) of the base; so the base's origin at (-16, -16) of the front."""
-    (base,) = hidden_layers(case.punched, seam_of(case, "foot").punched)
+    (base,) = lower_layers(case.punched, seam_of(case, "foot").punched)
     assert base.outline is not None
     assert base.outline.bounds() == pytest.approx((-16, -16, 104, 84), abs=0.1)
-    (under,) = hidden_layers(case.punched, seam_of(case, "disc").punched)
+    (under,) = lower_layers(case.punched, seam_of(case, "disc").punched)
     assert under.outline is not None
     assert under.outline.bounds() == pytest.approx((-60, -60, 60, 40))
-    (same,) = hidden_layers(case.punched, seam_of(case, "sleeve").punched)
+    (same,) = lower_layers(case.punched, seam_of(case, "sleeve").punched)
     assert same.folded
 
 

@@ -9,7 +9,7 @@ import pytest
 from handkit.draw.kit_pdf import kit_pages
 from handkit.draw.model.fonts import shipped_fonts
 from handkit.draw.model.marks import words_of
-from handkit.draw.pages.print_check import fits
+from handkit.draw.pages.print_check import page_fits
 from handkit.draw.words.names import codes_of
 from handkit.draw.words.needle_words import seam_lines, walk_words
 from handkit.paper import paper_named
@@ -30,12 +30,12 @@ RATIOS = [
 
 @pytest.mark.parametrize(("paper", "what", "ratio"), RATIOS)
 def test_fitted_pages_are_known_by_their_ratio(paper: str, what: str, ratio: float) -> None:
-    found = {fit.what: fit.ratio for fit in fits(paper_named(paper))}
+    found = {fit.what: fit.ratio for fit in page_fits(paper_named(paper))}
     assert found[what] == pytest.approx(ratio, abs=0.00006)
 
 
 def test_a_paper_of_ones_own_is_compared_with_itself_only() -> None:
-    assert len(fits(paper_named("200x300mm"))) == 3
+    assert len(page_fits(paper_named("200x300mm"))) == 3
 
 
 @pytest.mark.parametrize(

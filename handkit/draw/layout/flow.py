@@ -30,7 +30,7 @@ class Block(msgspec.Struct, frozen=True):
     fresh: bool = False
 
 
-class Cell(msgspec.Struct, frozen=True):
+class TextCell(msgspec.Struct, frozen=True):
     """A text in a row: from `left`, over `width`; figures stand to the right."""
 
     text: str
@@ -41,7 +41,7 @@ class Cell(msgspec.Struct, frozen=True):
 
 
 def row(  # noqa: PLR0913 - a row's looks, each with a default
-    cells: Iterable[Cell],
+    cells: Iterable[TextCell],
     fonts: Fonts,
     *,
     size: float = BODY,
@@ -56,12 +56,12 @@ def row(  # noqa: PLR0913 - a row's looks, each with a default
         lines = wrapped(cell.text, cell.width, fonts, size=size, bold=cell.bold)
         most = max(most, len(lines))
         words.extend(_line(cell, text, index, size, fonts) for index, text in enumerate(lines))
-    groups = (Group((Mark(Tag.FURNITURE, (), tuple(words)),)),) if words else ()
+    groups = (Group((Mark(Tag.PAGE, (), tuple(words)),)),) if words else ()
     return Block(most * size * LEADING + space, groups, kept, head)
 
 
 def row_lines(
-    cells: Sequence[Cell], fonts: Fonts, *, space: float = 0.0, head: Block | None = None
+    cells: Sequence[TextCell], fonts: Fonts, *, space: float = 0.0, head: Block | None = None
 ) -> tuple[Block, ...]:
     """A row as blocks of a line each, kept together, so that one taller than a page still goes on
     overleaf."""
@@ -98,7 +98,7 @@ def paragraph(  # noqa: PLR0913 - a paragraph's looks, each with a default
     lines = wrapped(text, width - indent, fonts, size=size, bold=bold)
     return tuple(
         row(
-            [Cell(line, indent, width, bold=bold)],
+            [TextCell(line, indent, width, bold=bold)],
             fonts,
             size=size,
             space=space if index == len(lines) - 1 else 0.0,
@@ -111,7 +111,7 @@ def paragraph(  # noqa: PLR0913 - a paragraph's looks, each with a default
 def ruled(block: Block, width: float) -> Block:
     """The block with a thin line under it."""
     below = -block.height - 0.1
-    rule = Mark(Tag.FURNITURE, (), (Ink(line_ops((0, below), (width, below)), HAIR),))
+    rule = Mark(Tag.PAGE, (), (Ink(line_ops((0, below), (width, below)), HAIR),))
     return Block(block.height + 0.9, (*block.groups, Group((rule,))), block.kept, block.head)
 
 
@@ -179,7 +179,7 @@ def _needed(blocks: Sequence[Block], index: int, height: float) -> float:
     return pair if pair <= height else blocks[index].height
 
 
-def _line(cell: Cell, text: str, index: int, size: float, fonts: Fonts) -> Words:
+def _line(cell: TextCell, text: str, index: int, size: float, fonts: Fonts) -> Words:
     base = -size * LEADING * index - (size * LEADING + capital_height(size)) / 2
     if cell.right:
         return right_aligned(text, (cell.left + cell.width, base), fonts, size=size, bold=cell.bold)

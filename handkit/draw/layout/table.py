@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from handkit.draw.layout.flow import Block, Cell, row, row_lines, ruled
+from handkit.draw.layout.flow import Block, TextCell, row, row_lines, ruled
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.lettering import BODY
 
@@ -82,10 +82,10 @@ def _over(needs: Sequence[float], shares: Sequence[float], width: float) -> tupl
 
 def _cells(
     columns: Sequence[Column], texts: Sequence[str], widths: Sequence[float], *, bold: bool = False
-) -> list[Cell]:
+) -> list[TextCell]:
     cells = []
     left = 0.0
     for column, text, wide in zip(columns, texts, widths, strict=True):
-        cells.append(Cell(text, left, wide - GUTTER, right=column.right, bold=bold))
+        cells.append(TextCell(text, left, wide - GUTTER, right=column.right, bold=bold))
         left += wide
     return cells

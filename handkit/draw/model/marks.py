@@ -66,7 +66,7 @@ class Page(msgspec.Struct, frozen=True):
 
 def sheet_group(*parts: Ink | Words, clips: tuple[PathOps, ...] = ()) -> Group:
     """What belongs to the page and to no piece, as one mark of one group."""
-    return Group((Mark(Tag.FURNITURE, (), parts),), clips)
+    return Group((Mark(Tag.PAGE, (), parts),), clips)
 
 
 def shifted(group: Group, x: float, y: float) -> Group:

@@ -15,7 +15,7 @@ In: what a mark is. Out: `Properties`, and their text as an inline dictionary. L
     MARK      Piece Window Join Mark        a circle and a cross, whose centre is the mark's place
     RULE CUT  Piece Window Join             one straight line
     BREAK     Piece Window Break Length     a line with a zigzag; what is left out there
-    LABEL FURNITURE                         Piece Window, or nothing
+    LABEL PAGE                              Piece Window, or nothing
 
 `Piece`, `Seam` and `Opening` are names as the project has them, `Window`, `Run`, `Number` and
 `Mark` count from 1, `Join` is two window numbers, the lower first. Where a piece is drawn as often

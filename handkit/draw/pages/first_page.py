@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from handkit.draft.pattern import Pattern
 from handkit.draw.layout.flow import Block, gap, paragraph, poured
-from handkit.draw.layout.furniture import Frame, scale_bars
+from handkit.draw.layout.page_frame import Frame, scale_bars
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.lettering import TITLE
 from handkit.draw.model.marks import Group

@@ -1,6 +1,6 @@
 """Legend: what each line and mark on the sheets means, with the mark itself beside the words.
 
-In: the pattern, its sheets, the fonts, a width. Out: blocks. The samples are furniture: they stand
+In: the pattern, its sheets, the fonts, a width. Out: blocks. The samples stand
 for no piece.
 """
 
@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from handkit.draft.pattern import MarkKind, Pattern
-from handkit.draw.layout.flow import Block, Cell, beside, paragraph, row, stacked
+from handkit.draw.layout.flow import Block, TextCell, beside, paragraph, row, stacked
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.model.lettering import BODY, HEAD, LEADING
 from handkit.draw.model.marks import Group, Ink, Mark, Words, shifted
@@ -69,9 +69,9 @@ def _column(width: float) -> float:
 
 def _entry(sample: Sample, text: str, fonts: Fonts, width: float) -> Block:
     """The sample before the first line of its words."""
-    words = row([Cell(text, SAMPLE + 2, width - SAMPLE - 2)], fonts, size=BODY, space=0.6)
+    words = row([TextCell(text, SAMPLE + 2, width - SAMPLE - 2)], fonts, size=BODY, space=0.6)
     middle = BODY * LEADING / 2
-    picture = Group((Mark(Tag.FURNITURE, (), sample()),))
+    picture = Group((Mark(Tag.PAGE, (), sample()),))
     return beside(words, Block(middle * 2, (shifted(picture, 0, -middle),)), offset=0.0)
 
 

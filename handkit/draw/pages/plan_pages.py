@@ -47,7 +47,7 @@ AT_HAND = ("Start", "Way", "Join", "End")
 LOCK = "Lock"
 
 
-class Line(msgspec.Struct, frozen=True):
+class KeyedText(msgspec.Struct, frozen=True):
     """A key, its text, the size of both."""
 
     key: str
@@ -63,7 +63,7 @@ def method_blocks(plan: StitchPlan, fonts: Fonts, width: float) -> tuple[Block, 
     kinds = [kind for kind in STITCHES if kind in used]
     title = STITCHES[kinds[0]].heading if len(kinds) == 1 else "How to stitch"
     head = paragraph(title, width, fonts, size=TITLE, bold=True, space=1.5)
-    lines = (Line(key, text, HEAD) for key, text in method(plan))
+    lines = (KeyedText(key, text, HEAD) for key, text in method(plan))
     texts = [block for line in lines for block in _line(line, METHOD_KEY, fonts, width)]
     diagrams = [block for kind in kinds for block in stitch_diagram(kind, fonts, width)]
     return on_fresh_page(kept_together((*head, *texts, *diagrams)))
@@ -100,25 +100,25 @@ def seam_blocks(  # noqa: PLR0913 - the products and the page
     return kept_together(tried[0])
 
 
-def _texts(lines: Sequence[Line], fonts: Fonts, width: float) -> list[Block]:
+def _texts(lines: Sequence[KeyedText], fonts: Fonts, width: float) -> list[Block]:
     return [block for line in lines for block in _line(line, KEY, fonts, width)]
 
 
-def _prepared(seam: SeamPlan) -> Iterator[Line]:
+def _prepared(seam: SeamPlan) -> Iterator[KeyedText]:
     """What is read before the needles are in hand."""
     tool = hole_words(seam.punched.stitching.hole)
     for key, text in seam_lines(seam):
         if key not in (*AT_HAND, LOCK):
-            yield Line(key, f"{text}; {tool}" if key == "Holes" else text, BODY)
+            yield KeyedText(key, f"{text}; {tool}" if key == "Holes" else text, BODY)
 
 
-def _sewn(punched: Punched, seam: SeamPlan, codes: Codes) -> Iterator[Line]:
+def _sewn(punched: Punched, seam: SeamPlan, codes: Codes) -> Iterator[KeyedText]:
     """What is read with thread in both hands; shared holes before the way through them."""
     for key, text in seam_lines(seam):
         if key == "Way":
             yield from _shared_lines(punched, seam, codes)
         if key in (*AT_HAND, LOCK):
-            yield Line(key, text, BODY if key == LOCK else BENCH)
+            yield KeyedText(key, text, BODY if key == LOCK else BENCH)
 
 
 def _seam_head(
@@ -134,17 +134,17 @@ def _seam_head(
     first, *rest = paragraph(title, room, fonts, size=TITLE, bold=True, space=1.0)
     base = -TITLE * LEADING / 2 - CAPITAL * TITLE / 2
     words = right_aligned(cut, (width, base), fonts, size=TITLE, bold=True)
-    group = Group((Mark(Tag.FURNITURE, (), (words,)),))
+    group = Group((Mark(Tag.PAGE, (), (words,)),))
     return (msgspec.structs.replace(first, groups=(*first.groups, group)), *rest)
 
 
-def _shared_lines(punched: Punched, seam: SeamPlan, codes: Codes) -> tuple[Line, ...]:
+def _shared_lines(punched: Punched, seam: SeamPlan, codes: Codes) -> tuple[KeyedText, ...]:
     shared = shared_with(punched, seam, codes)
     if not shared:
         return ()
     holes = ", ".join(f"{number} is also {' and '.join(others)}" for number, others in sorted(shared.items()))
     text = f"{holes}: where thread is in it already, open it with the awl beside the thread"
-    return (Line("Shared", text, BENCH),)
+    return (KeyedText("Shared", text, BENCH),)
 
 
 def _with_picture(texts: Sequence[Block], picture: Block, offset: float) -> tuple[Block, ...]:
@@ -158,7 +158,7 @@ def _with_picture(texts: Sequence[Block], picture: Block, offset: float) -> tupl
     return (beside(stacked(taken), picture, offset=offset), *rest)
 
 
-def _line(line: Line, indent: float, fonts: Fonts, width: float) -> tuple[Block, ...]:
+def _line(line: KeyedText, indent: float, fonts: Fonts, width: float) -> tuple[Block, ...]:
     """A key and its text."""
     first, *rest = paragraph(line.text, width, fonts, size=line.size, indent=indent, space=0.9)
     words = paragraph(line.key, indent, fonts, size=line.size, bold=True)[0]

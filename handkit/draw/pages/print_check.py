@@ -12,7 +12,7 @@ from __future__ import annotations
 import msgspec
 
 from handkit.draw.layout.flow import Block, beside, gap, paragraph, stacked
-from handkit.draw.layout.furniture import Frame
+from handkit.draw.layout.page_frame import Frame
 from handkit.draw.layout.table import Column, table
 from handkit.draw.model import tags
 from handkit.draw.model.fonts import Fonts
@@ -33,7 +33,7 @@ PRINTER_MARGINS = (("3 mm", 3.0), ("1/6 in", MM_PER_INCH / 6), ("1/4 in", MM_PER
 HONEST = 0.015
 
 
-class Fit(msgspec.Struct, frozen=True):
+class PageFit(msgspec.Struct, frozen=True):
     """A way in which a page is shrunk or stretched, and by how much."""
 
     what: str
@@ -52,15 +52,15 @@ def print_check(frame: Frame, fonts: Fonts) -> tuple[Block, ...]:
     return (*top, gap(2), *_readings(frame, fonts))
 
 
-def fits(paper: Paper) -> tuple[Fit, ...]:
+def page_fits(paper: Paper) -> tuple[PageFit, ...]:
     """The likely ways for a page of this paper, on the same paper and on the other common one.
 
     >>> from handkit.paper import paper_named
-    >>> [round(fit.ratio, 4) for fit in fits(paper_named("A4"))][:2]  # by hand: 204/210, 201.53/210
+    >>> [round(fit.ratio, 4) for fit in page_fits(paper_named("A4"))][:2]  # by hand: 204/210, 201.53/210
     [0.9714, 0.9597]
     """
     same = tuple(
-        Fit(f"fitted, {name} margins", _ratio(paper, paper, margin)) for name, margin in PRINTER_MARGINS
+        PageFit(f"fitted, {name} margins", _ratio(paper, paper, margin)) for name, margin in PRINTER_MARGINS
     )
     others = {"A4": "letter", "letter": "A4", "A3": "tabloid", "tabloid": "A3", "legal": "A4"}
     by_name = {known.name: known for known in PAPERS}
@@ -70,8 +70,8 @@ def fits(paper: Paper) -> tuple[Fit, ...]:
     name, margin = PRINTER_MARGINS[1]
     return (
         *same,
-        Fit(f"{other.name}, no margins", _ratio(paper, other, 0.0)),
-        Fit(f"{other.name}, {name} margins", _ratio(paper, other, margin)),
+        PageFit(f"{other.name}, no margins", _ratio(paper, other, 0.0)),
+        PageFit(f"{other.name}, {name} margins", _ratio(paper, other, margin)),
     )
 
 
@@ -144,6 +144,6 @@ def _table(frame: Frame, fonts: Fonts, width: float) -> tuple[Block, ...]:
     measures = (TEST_SQUARE_SIDE, float(frame.bar_across), float(frame.bar_down))
     rows = [
         (fit.what, f"{100 * fit.ratio:.1f}", *(f"{m * fit.ratio:.1f}" for m in measures))
-        for fit in (Fit("as it should be", 1.0), *fits(frame.paper))
+        for fit in (PageFit("as it should be", 1.0), *page_fits(frame.paper))
     ]
     return table(columns, rows, fonts, width, space=0.2)

@@ -2,7 +2,7 @@
 
 In: the products, a seam's plan, the fonts, the room in mm. Out: a block. The picture shows the
 face piece as seen from the side that will show, cut down to the seam's surroundings where the piece
-is much larger; hidden layers are dashed under it, after ISO 128.
+is much larger; lower layers are dashed under it, after ISO 128.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.ground import Ground
 from handkit.draw.model.marks import Group, Ink, Mark, shifted
 from handkit.draw.model.path_ops import PathOps, box_ops, circle_ops, dot_ops, joined, path_ops, polyline_ops
-from handkit.draw.pages.hidden import Hidden, hidden_layers
+from handkit.draw.pages.lower_layers import LowerLayer, lower_layers
 from handkit.draw.pages.seam_way import HoleLabel, Way, labels, way_marks
 from handkit.draw.templates.window_ink import stitch_path
 from handkit.draw.words.names import Codes
@@ -43,7 +43,7 @@ LEAST_WIDTH = 76.0
 LEAST_HEIGHT = 34.0
 
 OUTLINE = Stroke(0.5)
-HIDDEN = Stroke(0.25, (2.5, 1.2))
+BELOW = Stroke(0.25, (2.5, 1.2))
 CUT_OFF = Stroke(0.13, (0.5, 1.5))
 BACK_STITCH = Stroke(1.1)
 KEY = Stroke(0.35)
@@ -57,7 +57,7 @@ class Scene(msgspec.Struct, frozen=True):
     """What a picture is of: the face piece, how it and what lies under it come onto the paper."""
 
     piece: PatternPiece
-    hidden: tuple[Hidden, ...]
+    lower: tuple[LowerLayer, ...]
     shown: Box
     by: Affine
 
@@ -102,10 +102,10 @@ def seam_picture(  # noqa: PLR0913 - the products and the room
     lines = tuple(_lines(scene, line_ops=path_ops(line)))
     symbols = tuple(_symbols(scene, seam, named))
     cut = () if scene.whole else (Ink(frame, CUT_OFF),)
-    drawing = Group((Mark(Tag.FURNITURE, (), (*cut, *lines, *symbols)),), (frame,))
+    drawing = Group((Mark(Tag.PAGE, (), (*cut, *lines, *symbols)),), (frame,))
     ground = _ground(size, (*lines, *symbols))
     way = Way(seam, scene.by, ground, fonts)
-    words = Group((Mark(Tag.FURNITURE, (), way_marks(way, named, _names(scene))),))
+    words = Group((Mark(Tag.PAGE, (), way_marks(way, named, _names(scene))),))
     groups = tuple(shifted(group, 0, -size[1]) for group in (drawing, words))
     return stacked([Block(size[1] + 1, groups), caption])
 
@@ -115,7 +115,7 @@ def _scene(punched: Punched, seam: SeamPlan, width: float, height: float) -> Sce
     scale = seam_scale(punched, seam, width=width, height=height)
     shown = _widened(_shown(piece, seam), min(width, LEAST_WIDTH) / scale, min(height, LEAST_HEIGHT) / scale)
     by = Affine(scale, 0, 0, scale, -shown.left * scale, -shown.bottom * scale)
-    return Scene(piece, hidden_layers(punched, seam.punched), shown, by)
+    return Scene(piece, lower_layers(punched, seam.punched), shown, by)
 
 
 def _widened(shown: Box, width: float, height: float) -> Box:
@@ -128,7 +128,7 @@ def _widened(shown: Box, width: float, height: float) -> Box:
 def _caption(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> str:
     """Which piece, what lies under it, and what the marks mean that this picture has."""
     parts = [f"{scene.piece.name}, seen from its face" + ("" if scene.whole else "; part of it")]
-    for layer in scene.hidden:
+    for layer in scene.lower:
         if layer.folded:
             parts.append("folded over on itself")
         elif layer.outline is None:
@@ -149,7 +149,7 @@ def _names(scene: Scene) -> tuple[tuple[str, PathOps], ...]:
     own = (scene.piece.name, path_ops(scene.piece.outline.moved(scene.by)))
     others = (
         (f"({layer.piece})", path_ops(layer.outline.moved(scene.by)))
-        for layer in scene.hidden
+        for layer in scene.lower
         if layer.outline is not None and scene.shows(layer.outline)
     )
     return (own, *others)
@@ -172,10 +172,10 @@ def _stretch(low: float, high: float) -> tuple[float, float]:
 
 
 def _lines(scene: Scene, *, line_ops: PathOps) -> Iterator[Ink]:
-    """Hidden outlines, then the face's, then the seam's line."""
-    for layer in scene.hidden:
+    """Outlines of lower layers, then the face's, then the seam's line."""
+    for layer in scene.lower:
         if layer.outline is not None:
-            yield Ink(path_ops(layer.outline.moved(scene.by)), HIDDEN)
+            yield Ink(path_ops(layer.outline.moved(scene.by)), BELOW)
     yield Ink(path_ops(scene.piece.outline.moved(scene.by)), OUTLINE)
     yield Ink(line_ops, HAIR)
 

@@ -10,7 +10,7 @@ from collections import Counter
 import msgspec
 
 from handkit.draft.pattern import Pattern
-from handkit.draw.layout.flow import Block, Cell, beside, paragraph, row, stacked
+from handkit.draw.layout.flow import Block, TextCell, beside, paragraph, row, stacked
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.lettering import HEAD
 from handkit.draw.model.marks import Group, Ink, Mark, shifted
@@ -60,7 +60,11 @@ def _lists(sheets: Sheets, fonts: Fonts, width: float) -> tuple[Block, ...]:
     columns = max(1, int(width // LIST_COLUMN))
     wide = width / columns
     entries = [
-        row([Cell(f"{sheet.number}", 0, 7, bold=True), Cell(_names(sheet), 7, wide - 10)], fonts, space=0.4)
+        row(
+            [TextCell(f"{sheet.number}", 0, 7, bold=True), TextCell(_names(sheet), 7, wide - 10)],
+            fonts,
+            space=0.4,
+        )
         for sheet in sheets.sheets
     ]
     per = -(-len(entries) // columns)
@@ -96,7 +100,7 @@ def _entry(pattern: Pattern, sheets: Sheets, sheet: Sheet, fonts: Fonts) -> Bloc
     scale = PICTURE / sheets.paper.width
     height = sheets.paper.height * scale
     by = Affine(scale, 0, 0, scale, 0, -height)
-    frame = Group((Mark(Tag.FURNITURE, (), (Ink(box_ops(0, -height, PICTURE, 0), HAIR),)),))
+    frame = Group((Mark(Tag.PAGE, (), (Ink(box_ops(0, -height, PICTURE, 0), HAIR),)),))
     windows = [_window(pattern, window, by) for window in sheet.windows]
     number = paragraph(f"Sheet {sheet.number}", PICTURE, fonts, bold=True, space=0.3)
     return stacked([*number, Block(height + 0.8, (frame, *windows))])
@@ -107,6 +111,6 @@ def _window(pattern: Pattern, window: Window, by: Affine) -> Group:
     placed = by @ window.placed
     outline = Ink(path_ops(pattern.piece(window.piece).cut_outline.moved(placed)), PIECE)
     if window.count == 1:
-        return Group((Mark(Tag.FURNITURE, (), (outline,)),))
+        return Group((Mark(Tag.PAGE, (), (outline,)),))
     rim = polyline_ops(placed.apply_all(window.polygon), closed=True)
-    return Group((Mark(Tag.FURNITURE, (), (outline, Ink(rim, Stroke(0.13, (0.8, 0.8))))),), (rim,))
+    return Group((Mark(Tag.PAGE, (), (outline, Ink(rim, Stroke(0.13, (0.8, 0.8))))),), (rim,))

@@ -154,12 +154,12 @@ def _mark(entry: Numbered, fonts: Fonts) -> Group:
     box = Ink(box_ops(0.2, middle - BOX / 2, 0.2 + BOX, middle + BOX / 2), BOX_LINE)
     number = right_aligned(str(entry.number), (NUMBER_END, base), fonts, size=MARK_SIZE, bold=True)
     code = (Words(entry.code, (CODE, base), MARK_SIZE, bold=True),) if entry.code else ()
-    return Group((Mark(Tag.FURNITURE, (), (box, number, *code)),))
+    return Group((Mark(Tag.PAGE, (), (box, number, *code)),))
 
 
 def _listed(mark: str, text: str, fonts: Fonts, width: float) -> tuple[Block, ...]:
     first, *rest = paragraph(text, width, fonts, size=HEAD, indent=9, space=1.5)
     middle = -HEAD * LEADING / 2
     words = Words(mark, (1.0, middle - CAPITAL * HEAD / 2), HEAD, bold=True)
-    marked = Group((Mark(Tag.FURNITURE, (), (words,)),))
+    marked = Group((Mark(Tag.PAGE, (), (words,)),))
     return (msgspec.structs.replace(first, groups=(*first.groups, marked)), *rest)

@@ -79,7 +79,7 @@ def _panel(text: str, front: Line, back: Line, scale: float, fonts: Fonts) -> Bl
         centred("front", ((right - 4) * scale, (BOTTOM - 2) * scale), fonts),
     )
     words = paragraph(text, WIDTH * scale - 2, fonts, size=BODY, bold=True)
-    return stacked([*words, Block(HEIGHT * scale, (Group((Mark(Tag.FURNITURE, (), parts),)),))])
+    return stacked([*words, Block(HEIGHT * scale, (Group((Mark(Tag.PAGE, (), parts),)),))])
 
 
 def _strand(line: Line, stroke: Stroke) -> tuple[Ink, ...]:

@@ -129,8 +129,8 @@ def _row(
         right_aligned(length, (width, base), fonts, size=large, bold=True),
     )
     lowered = tuple(shifted(group, 0, (first.height - depth) / 2) for group in first.groups)
-    groups = (*lowered, Group((Mark(Tag.FURNITURE, (), parts),)))
-    rule = Group((Mark(Tag.FURNITURE, (), (Ink(line_ops((0, -0.7), (width, -0.7)), HAIR),)),))
+    groups = (*lowered, Group((Mark(Tag.PAGE, (), parts),)))
+    rule = Group((Mark(Tag.PAGE, (), (Ink(line_ops((0, -0.7), (width, -0.7)), HAIR),)),))
     end = Block(1.6, (rule,))
     return kept_together((Block(depth, groups), *more, *below, end))
 

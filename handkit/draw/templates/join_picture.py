@@ -71,7 +71,7 @@ def _picture(view: View, windows: tuple[Window, ...], by: Affine, site: Site) ->
         box = box_of(number, site.fonts)
         if box.grown(0.3).inside(Box(min(xs), min(ys), max(xs), max(ys))):
             words.append(number)
-    return Group((Mark(Tag.FURNITURE, (), (*parts, *words)),))
+    return Group((Mark(Tag.PAGE, (), (*parts, *words)),))
 
 
 def _area(view: View) -> Box:

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from handkit.draw.layout.furniture import Frame, scale_bars
+from handkit.draw.layout.page_frame import Frame, scale_bars
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.ground import Ground
 from handkit.draw.model.marks import Group, Mark

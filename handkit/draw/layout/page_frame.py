@@ -1,4 +1,4 @@
-"""Furniture: what stands on every page outside the drawing: the head line and the scale bars.
+"""Page frame: what stands on every page outside the drawing: the head line and the scale bars.
 
 In: the paper with its edge and margin, mm. Out: marks.
 
@@ -50,7 +50,7 @@ class Frame(msgspec.Struct, frozen=True):
 
     @property
     def band(self) -> float:
-        """Room for furniture."""
+        """Room for the head line and the bars."""
         return self.margin - self.edge
 
     @property
@@ -92,7 +92,7 @@ def head_line(frame: Frame, fonts: Fonts, *, title: str, place: str) -> Mark:
     room = right.at[0] - frame.margin - 6
     short = shortened(title, room, fonts, size=size)
     left = (Words(short, (frame.margin, base), size),) if short else ()
-    return Mark(Tag.FURNITURE, (), (*left, right))
+    return Mark(Tag.PAGE, (), (*left, right))
 
 
 def scale_bars(frame: Frame, fonts: Fonts) -> tuple[Mark, ...]:

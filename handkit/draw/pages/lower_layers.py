@@ -1,6 +1,6 @@
-"""Hidden: how the layers under a seam's face lie, seen from the face, for its picture.
+"""Lower layers: how the layers under a seam's face lie, seen from the face, for its picture.
 
-In: what was punched, a seam. Out: for each hidden layer its outline in the frame of the face piece,
+In: what was punched, a seam. Out: for each lower layer its outline in the frame of the face piece,
 or none where it can't be laid flat there.
 
 A layer that lies flat with the face piece is carried. One that does not (a bowed front's back, a
@@ -27,7 +27,7 @@ LEAST_OFF = 1.0
 OFF_SHARE = 0.02
 
 
-class Hidden(msgspec.Struct, frozen=True):
+class LowerLayer(msgspec.Struct, frozen=True):
     """A layer under the face; `outline` in the face piece's frame, None where it bends away."""
 
     piece: str
@@ -35,19 +35,19 @@ class Hidden(msgspec.Struct, frozen=True):
     folded: bool  # the face piece itself, folded over
 
 
-def hidden_layers(punched: Punched, seam: PunchedSeam) -> tuple[Hidden, ...]:
+def lower_layers(punched: Punched, seam: PunchedSeam) -> tuple[LowerLayer, ...]:
     """From the face downwards, each piece once."""
     face_run = seam.pattern.face_to_back[0]
     face = seam.layers[face_run].piece
-    found: dict[str, Hidden] = {}
+    found: dict[str, LowerLayer] = {}
     for index in seam.pattern.face_to_back[1:]:
         name = seam.layers[index].piece
         if name == face:
-            found.setdefault(name, Hidden(name, None, folded=True))
+            found.setdefault(name, LowerLayer(name, None, folded=True))
             continue
         by = punched.pattern.carry(name, face) or _by_holes(seam, index, face_run)
         outline = None if by is None else punched.pattern.piece(name).outline.moved(by)
-        found.setdefault(name, Hidden(name, outline, folded=False))
+        found.setdefault(name, LowerLayer(name, outline, folded=False))
     return tuple(found.values())
 
 
