@@ -27,6 +27,9 @@ LENGTHS = [
     ("-3 mm", -3.0),
     ("−1/2 in", -12.7),  # with the true minus sign
     ("0 mm", 0.0),
+    ("3.1415926535897932384626 mm", 3.141592654),  # kept to nine decimals
+    ("0." + "3" * 300 + " in", 8.466666667),  # a third of an inch
+    ("." + "0" * 100 + "1 cm", 0.0),
 ]
 
 # Ounces of thickness: 1 oz is 1/64 in, 0.396875 mm (conversion charts of the trade: 4 oz 1.5875,

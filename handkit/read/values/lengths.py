@@ -18,7 +18,7 @@ from handkit.units import LENGTH_UNITS, THICKNESS_UNITS
 # Patterns here are compiled when they are first needed: a file in plain numbers needs none.
 _NUMBER = (
     r"(?P<sign>[-+−]?)\s*(?:(?P<whole>\d{1,9})\s+)?"
-    r"(?:(?P<over>\d{1,6})/(?P<under>\d{1,6})|(?P<decimal>\d{1,9}(?:\.\d{1,12})?|\.\d{1,12}))"
+    r"(?:(?P<over>\d{1,6})/(?P<under>\d{1,6})|(?P<decimal>\d{1,9}(?:\.\d+)?|\.\d+))"
 )
 _LENGTH = rf"{_NUMBER}\s*(?P<unit>[^\W\d]+)"
 _COMMA = r"(\d),(\d)"
