@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from handkit.messages.message import Message, error, note, warning
+from handkit.messages.message import Message, error, note
 
 _CIRCLE = ("a circle in the order of work: {circle}", "an order that can be worked")
 
@@ -37,10 +37,6 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
             "a hole {past:g} mm past the mouth, and no layer that goes on so far",
             "a layer that goes on past the mouth",
             "take {key} out, or make it smaller",
-        ),
-        "rule-of-thumb-short": warning(
-            "too little thread by the rule of thumb, five times the seam plus 100 mm: {seams}",
-            remedy="cut what the plan says",
         ),
         "stitch-of-two": error(
             "{stitch} stitch through {layers:counted layer}",

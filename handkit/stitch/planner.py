@@ -20,7 +20,7 @@ from handkit.stitch.order.steps import Bench, steps
 from handkit.stitch.order.works import WorkKind, works_of
 from handkit.stitch.plan import Before, OpeningPlan, SeamPlan, StitchPlan
 from handkit.stitch.sewing.bench_way import LOCKS, Meeting, meetings_of, way_steps
-from handkit.stitch.sewing.sewing import Sewing, rule_falls_short, sew
+from handkit.stitch.sewing.sewing import Sewing, sew
 from handkit.stitch.sewing.sharing import share
 from handkit.stitch.sewing.stack import DECIMALS, opening_stack
 from handkit.stitch.sewing.tooling import toolings
@@ -40,7 +40,7 @@ def plan(punched: Punched) -> StitchPlan:
     ordered = in_working_order(works, closed, said)
     refuse_errors(said)
     shared = share(punched, sewings, ordered)
-    findings = in_order((*said, *rule_falls_short(sewings), *shared.findings))
+    findings = in_order((*said, *shared.findings))
     seams = _seam_plans(punched, sewings, ordered)
     openings = _opening_plans(punched, ordered)
     bench = Bench(

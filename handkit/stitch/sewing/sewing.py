@@ -9,7 +9,6 @@ side; where a piece is in the seam twice, each of its runs is a layer of its own
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from itertools import pairwise
 from math import ceil
 
@@ -29,9 +28,6 @@ from handkit.stitch.sewing.walk import most_back
 
 # How many insets from the edge the holes of a stitch that goes round it may lie.
 MOST_INSETS = 2.0
-
-# So many seams are named where the rule of thumb falls short; the plan shows it for each.
-RULES_TOLD = 3
 
 
 class Sewing(msgspec.Struct, frozen=True):
@@ -130,18 +126,6 @@ def _sewn(seam: PunchedSeam, way: tuple[int, ...], lay: Laid, mouths: Mouths) ->
         settings.traits.needles,
         tuple(place for place, hole in enumerate(way) if hole in fixed),
     )
-
-
-def rule_falls_short(sewings: Iterable[Sewing]) -> tuple[Finding, ...]:
-    """One warning for all seams for which the rule of thumb cuts too little, the worst named."""
-    short = [sewing for sewing in sewings if sewing.rule < sewing.thread]
-    if not short:
-        return ()
-    worst = sorted(short, key=lambda s: round(s.rule / s.thread, 6))[:RULES_TOLD]
-    listed = ", ".join(f'"{s.punched.name}" {s.rule:.0f} for {s.thread:.0f} mm' for s in worst)
-    listed += f" and {len(short) - RULES_TOLD} more" if len(short) > RULES_TOLD else ""
-    where = worst[0].punched.source.at()
-    return (finding("rule-of-thumb-short", where, seams=listed),)
 
 
 def _mean_step(seam: PunchedSeam) -> float:
