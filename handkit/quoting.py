@@ -23,28 +23,28 @@ def quoted(text: str) -> str:
 
 
 def shown(value: object) -> str:
-    """Any value of a TOML file, as a maker would say it.
+    """Any value of a TOML file, as a maker would call it.
 
     >>> shown(True), shown(4.0), shown(float("inf")), shown([1, 2, 3]), shown("mm")
     ('true', '4.0', 'infinity', 'a list of 3', '"mm"')
     """
     match value:
         case bool():
-            said = "true" if value else "false"
+            text = "true" if value else "false"
         case str():
-            said = quoted(value)
+            text = quoted(value)
         case int():
             digits = str(value)
-            said = digits if len(digits) <= 20 else f"a number of {len(digits)} digits"
+            text = digits if len(digits) <= 20 else f"a number of {len(digits)} digits"
         case float():
-            said = _number(value)
+            text = _number(value)
         case list():
-            said = f"a list of {len(value)}" if value else "an empty list"
+            text = f"a list of {len(value)}" if value else "an empty list"
         case dict():
-            said = "a table" if value else "an empty table"
+            text = "a table" if value else "an empty table"
         case _:
-            said = "a date or time"
-    return said
+            text = "a date or time"
+    return text
 
 
 def words(values: Iterable[str], *, last: str = "or") -> str:

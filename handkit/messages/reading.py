@@ -136,7 +136,7 @@ READING: Mapping[str, Message] = MappingProxyType(
             "mirrored, but no copy", "mirrored of a copy", 'add copy = "…", or take it out'
         ),
         "misplaced-key": error(
-            "the key {key:quoted}", "{known:listed}", "move it: {said} belongs to {tables:or}"
+            "the key {key:quoted}", "{known:listed}", "move it: {words} belongs to {tables:or}"
         ),
         "missing-key": error("nothing", "{allowed}", "add {key} = …"),
         "missing-key/tables": error("nothing", "{allowed}", "add a {header}"),

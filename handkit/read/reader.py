@@ -2,8 +2,8 @@
 
 The order of the reading: the file becomes plain values (`file/load.py`); each table an entry whose
 keys are checked (`entries/entry.py`, by the table in `schema/keys.py`); parts are written out as
-the tables they stand for (`parts/expansion.py`); each entry becomes a record of the project. Faults
-are gathered on the way and told in one go at the end. Nothing in the file is executed or fetched,
+the tables they stand for (`parts/expansion.py`); each entry becomes a record of the project. All
+errors are collected and reported together at the end. Nothing in the file is executed or fetched,
 and no file is opened outside its folder.
 """
 
@@ -62,13 +62,13 @@ def read_project_text(text: str, *, file: str, folder: pathlib.Path) -> Project:
 
 
 def _unit(source: Loaded) -> str:
-    """The file's unit, "" where it is faulty; that is told with the other keys."""
+    """The file's unit, "" where it is faulty; that is reported with the other keys."""
     unit = source.values.get("unit", TABLES["project"].keys["unit"].default)
     return unit if isinstance(unit, str) and unit in LENGTH_UNITS else ""
 
 
 def _is_our_format(top: Entry) -> bool:
-    """Whether the file's other keys can be read. A missing format is told with their faults."""
+    """Whether the file's other keys can be read. A missing format is reported with their errors."""
     field = top.field("format")
     if field is None or (type(field.value) is int and field.value == FORMAT):
         return True
@@ -116,15 +116,15 @@ def _project(top: Entry, *, name: str) -> Project:
 
 
 def _page(entry: Entry) -> PageOptions:
-    """The page as written. Whether edge, margin and overlap go together is told where sheets are laid
-    out: the command line may still put others in their place.
+    """The page as written. Whether edge, margin and overlap fit together is checked where sheets are laid
+    out: the command line may still override them.
     """
     paper = entry.get("paper") or PAPERS[0]
     return entry.record(PageOptions, source=entry.source(), paper=paper, layout=entry.record(Layout))
 
 
 def first_by_name(pieces: Iterable[Piece]) -> dict[str, Piece]:
-    """Pieces by name in the file's order; of two with one name, which is told elsewhere, the first."""
+    """Pieces by name in the file's order; of two with one name, which is reported elsewhere, the first."""
     by_name: dict[str, Piece] = {}
     for piece in pieces:
         if piece.name:

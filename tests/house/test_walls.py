@@ -47,7 +47,10 @@ TAKES: dict[str, tuple[str, ...]] = {
 }
 
 # The wordings of a step that makes no findings.
-OWN_WORDS = {"proof": ("messages.proving", "messages.placeholders")}
+OWN_WORDS = {
+    "read": ("messages.allowed", "messages.placeholders"),
+    "proof": ("messages.proving", "messages.placeholders"),
+}
 
 # Who may call a library; everything else comes with Python.
 LIBRARIES = {

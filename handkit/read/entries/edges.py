@@ -19,8 +19,8 @@ from handkit.read.project import Edges
 
 LetterPair = tuple[str, str]
 
-# Runs longer than this are not spelt out in a message.
-_MOST_SPELT = 8
+# Longer runs are not written out in a message.
+_MOST_WRITTEN = 8
 
 _LETTERS = r"[A-Z]{1,3}(?:\s*-\s*[A-Z]{1,3})+"
 
@@ -49,7 +49,7 @@ def edges_named(text: str, letters: Sequence[str]) -> Edges | Finding:
     names = tuple(name.strip() for name in text.split("-"))
     known = frozenset(letters)
     if len(names) > len(letters) + 1 and known.issuperset(names):
-        long = "run-too-long" if len(letters) <= _MOST_SPELT else "run-too-long/many"
+        long = "run-too-long" if len(letters) <= _MOST_WRITTEN else "run-too-long/many"
         return finding(long, text=text, whole="-".join([*letters, letters[0]]))
     for name in names:
         if name not in known:
@@ -92,13 +92,13 @@ def _way_round_fault(names: tuple[str, ...], letters: Sequence[str]) -> Finding 
 
 
 def _apart(first: str, second: str, letters: Sequence[str]) -> Finding:
-    """Two letters that are no neighbours: told with both ways round."""
+    """The finding about two letters that are no neighbours, with both ways round."""
     if first == second:
         return finding("letters-apart/twice", letter=first)
     count, start, end = len(letters), letters.index(first), letters.index(second)
     forwards = [letters[(start + i) % count] for i in range((end - start) % count + 1)]
     backwards = [letters[(start - i) % count] for i in range((start - end) % count + 1)]
-    ways = ["-".join(way) for way in (forwards, backwards) if len(way) <= _MOST_SPELT]
+    ways = ["-".join(way) for way in (forwards, backwards) if len(way) <= _MOST_WRITTEN]
     key = "letters-apart" if ways else "letters-apart/far"
     return finding(key, first=first, second=second, ways=ways)
 

@@ -14,12 +14,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from enum import StrEnum
 from functools import partial
-from types import MappingProxyType
 from typing import Any, Protocol, TypeVar
 
 import msgspec
 
 from handkit.findings import Source, nearest
+from handkit.kinds.rows import table
 from handkit.read.file.project_file import Location, key_words
 from handkit.read.parts.expansion import DraftedTable
 from handkit.read.project import Iron, RoundHole, SlitHole, StitchHole
@@ -129,8 +129,8 @@ def check_keys(entry: Entry) -> None:
         if near := nearest(key, tuple(known)):
             entry.at(key).report("unknown-key/near", key=key, known=known, near=near)
         elif tables:
-            said = key_words(key)
-            entry.at(key).report("misplaced-key", key=key, known=known, said=said, tables=tables)
+            words = key_words(key)
+            entry.at(key).report("misplaced-key", key=key, known=known, words=words, tables=tables)
         else:
             entry.at(key).report("unknown-key", key=key, known=known)
     check_missing(entry, (key.name for key in known.values() if key.required))
@@ -202,7 +202,8 @@ _LISTS = (Kind.ARC, Kind.LINES, Kind.TRIM, Kind.SKIVE, Kind.PLACES, Kind.RUNS, K
 
 # How the value of each kind is read. Tables by name give pairs of a name and a field, lists of runs
 # and matches give fields: what these mean hangs on other entries.
-READERS: Mapping[Kind, Callable[[Field], Any]] = MappingProxyType(
+READERS: Mapping[Kind, Callable[[Field], Any]] = table(
+    Kind,
     {
         Kind.FORMAT: lambda field: field.value,
         Kind.TEXT: lambda field: plain.read_text(field) or "",
@@ -242,7 +243,5 @@ READERS: Mapping[Kind, Callable[[Field], Any]] = MappingProxyType(
         Kind.FONT: special.read_font,
         Kind.TABLE: lambda field: field.value,
         Kind.TABLES: lambda field: field.value,
-    }
+    },
 )
-if unread := set(Kind) - set(READERS):
-    raise TypeError(f"kinds of keys without a reader: {unread}")

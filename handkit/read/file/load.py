@@ -53,8 +53,8 @@ def file_text(path: pathlib.Path, *, file: str) -> str:
     except FileNotFoundError:
         raise FileError(f"{file}: there is no such file") from None
     except (OSError, ValueError) as reason:  # ValueError: a null character in the path
-        told = os.strerror(reason.errno) if isinstance(reason, OSError) and reason.errno else str(reason)
-        raise FileError(f"{file}: can't be read: {told}") from None
+        why = os.strerror(reason.errno) if isinstance(reason, OSError) and reason.errno else str(reason)
+        raise FileError(f"{file}: can't be read: {why}") from None
     _refuse_size(len(data), file=file)
     return decoded(data, file=file)
 

@@ -1,7 +1,10 @@
 """The project file: where each value stands, and what is reported about it.
 
 In: the path of keys to a value, and the words a maker would use for it. Out: findings with file,
-line and key, gathered in one list so that all faults of a file are told in one go.
+line and key, collected so that all errors of a file are reported together.
+
+Words: a value's *location* is its path from the file's top, such as ("piece", 0, "round"), with the
+same in words: piece "front": round.
 """
 
 from __future__ import annotations
@@ -17,12 +20,12 @@ from handkit.messages.message import Severity
 from handkit.quoting import quoted
 from handkit.read.file.lines import KeyPath
 
-# More than this many faults help nobody, and a hostile file could have millions.
+# More errors than this help nobody, and a hostile file could have millions.
 MOST_FAULTS = 100
 
 
 class ProjectFile(msgspec.Struct, frozen=True):
-    """One file being read. `findings` grows as faults are found; a fault told twice is kept once."""
+    """One file being read. `findings` grows while it is read; what is reported twice is kept once."""
 
     name: str
     folder: pathlib.Path
@@ -31,7 +34,7 @@ class ProjectFile(msgspec.Struct, frozen=True):
     findings: dict[Finding, None] = msgspec.field(default_factory=dict)
 
     def report(self, found: Finding) -> None:
-        """Keep a finding. Raises ProjectError where there are more errors than anyone will read.
+        """Keep a finding. Raises ProjectError where there are more than MOST_FAULTS errors.
 
         Notes and warnings are not counted: they stop no work, and an entry has few of them.
         """
@@ -51,7 +54,7 @@ class ProjectFile(msgspec.Struct, frozen=True):
 
 
 class Location(msgspec.Struct, frozen=True):
-    """The place of one value: its path from the file's top, and the same in words."""
+    """The place of one value."""
 
     file: ProjectFile
     path: KeyPath = ()
@@ -59,8 +62,8 @@ class Location(msgspec.Struct, frozen=True):
 
     def down(self, part: str | int, words: str = "") -> Location:
         """The place of a value inside this one, named by its key unless `words` say it better."""
-        said = words or key_words(str(part))
-        return Location(self.file, (*self.path, part), f"{self.words}: {said}" if self.words else said)
+        last = words or key_words(str(part))
+        return Location(self.file, (*self.path, part), f"{self.words}: {last}" if self.words else last)
 
     def where(self) -> Where:
         """The place as a finding has it."""
@@ -71,9 +74,9 @@ class Location(msgspec.Struct, frozen=True):
         lines = tuple((key, self.file.line((*self.path, key))) for key in keys)
         return Source(self.file.name, self.words, self.file.line(self.path), lines)
 
-    def report(self, told: str | Finding, /, **values: object) -> None:
-        """Report, at this place, a finding that has none yet, or what the message of a key says."""
-        found = finding(told, **values) if isinstance(told, str) else told
+    def report(self, what: str | Finding, /, **values: object) -> None:
+        """Report at this place: a finding that has no place yet, or the message of a key with its values."""
+        found = finding(what, **values) if isinstance(what, str) else what
         self.file.report(found.placed(self.where()))
 
 
@@ -88,7 +91,7 @@ def key_words(key: str) -> str:
 
 
 def unknown(code: str, name: str, known: Sequence[str]) -> Finding:
-    """A name that the file does not have: told with what it has, and the nearest of it.
+    """The finding about a name that the file does not have, with the known names and the nearest of them.
 
     >>> unknown("unknown-piece", "frnt", ["front", "back"]).remedy
     'write "front", or add the piece'

@@ -18,40 +18,40 @@ _LENGTH = r"=\s*(\d[\d /.]*\s?(?:mm|cm|in|oz|/\d+))\s*(?:#.*)?$"
 _LONGEST_LINE = 200  # beyond which no maker's slip is looked for
 _PAIRS = {"[": "]", "{": "}"}
 
-_Told = tuple[str, dict[str, object]]  # the key of a message, and its values
+_Message = tuple[str, dict[str, object]]  # its key and values
 
 
 def syntax_fault(message: str, text: str, *, file: str) -> Finding:
-    """What to tell of a syntax error.
+    """The finding about a syntax error, with the slip that most likely caused it.
 
     >>> fault = syntax_fault("Invalid value (at line 2, column 8)", "format = 1\\nname = tab", file="p")
     >>> fault.where.line, fault.found, fault.remedy
     (2, 'no valid TOML at column 8 (invalid value)', 'put text in quotes: "tab"')
     """
-    place, said = re.search(_PLACE, message), re.sub(_PLACE, "", message)
+    place, reason = re.search(_PLACE, message), re.sub(_PLACE, "", message)
     lines = text.split("\n")
     if place is None or place[1] is None:
         number, where = len(text.rstrip().split("\n")), "at the end of the file"
     else:
         number, where = int(place[1]), f"at column {place[2]}"
     line = lines[number - 1] if number <= len(lines) else ""
-    key, values = _unclosed(said, text, number) or _slip(said, line[:_LONGEST_LINE])
-    values |= {"place": where, "reason": said[:1].lower() + said[1:]}
+    key, values = _unclosed(reason, text, number) or _slip(reason, line[:_LONGEST_LINE])
+    values |= {"place": where, "reason": reason[:1].lower() + reason[1:]}
     return finding(key, Where(file, number), **values)
 
 
-def _unclosed(said: str, text: str, number: int) -> _Told | None:
+def _unclosed(reason: str, text: str, number: int) -> _Message | None:
     """The bracket or quote that is missing its other half, None where that's not the fault."""
-    if said.startswith("Unterminated string"):
+    if reason.startswith("Unterminated string"):
         *_, last = tokens(text)  # which stand before the quote that nothing closes
         return "toml-syntax/unclosed-text", {"line": last.line}
     opened = _open_behind(text, number)
     if not opened:
         return None
     values: dict[str, object] = {"bracket": opened[-1].text, "line": opened[-1].line}
-    if opened[-1].kind == "{" and said.startswith(("Unclosed inline", "Invalid initial character")):
+    if opened[-1].kind == "{" and reason.startswith(("Unclosed inline", "Invalid initial character")):
         return "toml-syntax/inline-table", values
-    return ("toml-syntax/bracket", values) if said.startswith("Unclosed") else None
+    return ("toml-syntax/bracket", values) if reason.startswith("Unclosed") else None
 
 
 def _open_behind(text: str, number: int) -> list[Token]:
@@ -67,9 +67,9 @@ def _open_behind(text: str, number: int) -> list[Token]:
     return opened
 
 
-def _slip(said: str, line: str) -> _Told:
+def _slip(reason: str, line: str) -> _Message:
     """What most likely slipped into a line."""
-    if said.startswith(("Cannot overwrite", "Cannot declare", "Duplicate")):
+    if reason.startswith(("Cannot overwrite", "Cannot declare", "Duplicate")):
         return "toml-syntax/twice", {}
     if comma := re.search(_COMMA_NUMBER, line):
         return "toml-syntax/comma", {"meant": f"{comma[1]}.{comma[2]}"}

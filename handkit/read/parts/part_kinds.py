@@ -10,12 +10,12 @@ A new kind is a row here, its keys in `schema/keys.py`, and a module in `draft/`
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from types import MappingProxyType
 from typing import Any
 
 import msgspec
 
 from handkit.kinds.openings import OpeningKind
+from handkit.kinds.rows import table
 from handkit.read.project import Part, PartKind
 
 Table = Mapping[str, Any]
@@ -93,7 +93,7 @@ def _bowed_pocket(part: Part, count: int) -> PartEntries:
 
 
 def _mouth_rivets(part: Part, piece: str) -> Table:
-    """The rivets at the mouth's ends, without their places. Lengths are told in mm."""
+    """The rivets at the mouth's ends, without their places; in mm whatever the file's unit."""
     return {
         "name": f"{part.name} rivets",
         "kind": OpeningKind.RIVET.value,
@@ -140,7 +140,8 @@ def _lining(part: Part, count: int) -> PartEntries:
 _PLACE = ("at", "turn", "behind")
 _POCKET = (*_PLACE, "ease", "shows", "width", "height", "round")
 
-KINDS: Mapping[PartKind, KindRow] = MappingProxyType(
+KINDS: Mapping[PartKind, KindRow] = table(
+    PartKind,
     {
         PartKind.FLAT_POCKET: KindRow(
             "For thin things beside one another.",
@@ -183,5 +184,5 @@ KINDS: Mapping[PartKind, KindRow] = MappingProxyType(
             _lining,
             "piece P, seam P unless `seams` names others",
         ),
-    }
+    },
 )

@@ -1,7 +1,7 @@
 """Keys: every key of the project file in one table.
 
 The same table checks the file, says in an error what is allowed, and writes the reference (see
-`reference.py`). A new key is added here first. The kinds of values are told in `rules.py`. In
+`reference.py`). A new key is added here first. The kinds of values stand in `rules.py`. In
 [[part]] all kinds have their keys together; which kind has which stands in `part_kinds.py`.
 """
 

@@ -1,7 +1,7 @@
 """Reference: the keys of the project file as a page for makers.
 
-In: the table of keys. Out: Markdown, a table for each schema. Nothing is told here that the
-reading does not hold to.
+In: the table of keys. Out: Markdown, a table for each schema. The
+same table checks the file, so the page can't say anything else.
 """
 
 from __future__ import annotations

@@ -1,10 +1,10 @@
 """Rules: how the value of a key looks, and what an error says is allowed.
 
-In: a kind of value with its range. Out: `Key`, `TableSchema`, and the words for a message. The keys
-themselves stand in `keys.py`.
+In: a kind of value with its range. Out: `Key` and `TableSchema`. The keys themselves stand in
+`keys.py`.
 
-Words: a *schema* is that of one kind of table in the file, such as [[piece]]; a *kind* says what a value
-looks like, with its range where RANGE stands, and decides how it is read (`entries/entry.py`);
+Words: a *schema* lists the keys of one kind of table in the file, such as [[piece]]; a *kind* says
+what a value looks like, and decides how it is read (`entries/entry.py`);
 `least` and `most` are mm for lengths, degrees for angles; `few` and `many` count the entries of a
 list, or the characters of a text.
 """
@@ -12,59 +12,64 @@ list, or the characters of a text.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from enum import Enum
+from enum import StrEnum
 from types import MappingProxyType
 from typing import TypedDict, Unpack
 
 import msgspec
 
-from handkit.paper import ALLOWED as PAPERS_ALLOWED
-from handkit.quoting import quoted, words
+from handkit.kinds.rows import table
+from handkit.messages.allowed import ALLOWED
+from handkit.messages.placeholders import filled
 
 MOST_LENGTH = 10_000.0  # 10 m: longer than any hide, strap or sheet of paper
 
 
-class Kind(Enum):
-    """What a value looks like; the text is what an error allows."""
+class Kind(StrEnum):
+    """What a value looks like, in the words of `messages/allowed.py`."""
 
-    FORMAT = "1"
-    TEXT = "a line of text, at most MANY characters"
-    NAME = "a name, at most MANY characters, without : or #"
-    CHOICE = "CHOICES"
-    FLAG = "true or false"
-    COUNT = "a whole number RANGE"
-    PERCENT = "a number RANGE"
-    ANGLE = "degrees, a number RANGE"
-    LENGTH = "a length RANGE"
-    THICKNESS = "a thickness RANGE"
-    SIZE = "[width, height], each a length RANGE"
-    SLOT = "[length, width], each a length RANGE"
-    POINT = "a point [x, y], each a length RANGE"
-    POINTS = "a list of FEW to MANY points [x, y]"
-    CORNERS = "a list of FEW to MANY points [x, y], one for each corner in order"
-    ROUND = "a length RANGE, or a table by letter, { A = 12, B = 12 }"
-    ARC = 'a table by edge, { "B-C" = 12 }, each a length RANGE'
-    LINES = "a table by name, { divider = [[x, y], [x, y]] }"
-    TRIM = 'a table by edges, { "A-B-C" = 2 }, each a length RANGE'
-    SKIVE = 'a table by edges, { "A-B" = { width = 12, to = 1 } }'
-    HOLE = "{ round = 1.6 } or { slit = 2.5, slant = 45 }"
-    IRON = "{ teeth = 6, pitch = 4 }"
-    SPOOL = 'a number of metres RANGE, or text with its unit such as "25 m"'
-    RUN = '"piece: A-B-C", "piece: line" or "piece"'
-    RUNS = 'a list of FEW to MANY runs, each "piece: A-B-C", "piece: line", "piece" or { run = "…" }'
-    MATCH = 'a list of points, each a list with a letter, a point [x, y] or "" for every run'
-    NAMES = "a list of FEW to MANY names"
-    PIECE = "the name of a piece"
-    MATE = "the name of a snap"
-    PART = "the name of a part"
-    BOX = "[width, thickness, length], each a length RANGE"
-    EASE = 'a length RANGE, or a percentage such as "5 %"'
-    ROW = "[count, dx, dy], a whole number RANGE and two lengths"
-    PLACES = "a table by piece, { front = [[x, y], [x, y]] }"
-    PAPER = PAPERS_ALLOWED
-    FONT = "a .ttf file in the project's folder"
-    TABLE = "a table, HEADER"
-    TABLES = "tables, HEADER, at most MANY"
+    FORMAT = "format"
+    TEXT = "text"
+    NAME = "name"
+    CHOICE = "choice"
+    FLAG = "flag"
+    COUNT = "count"
+    PERCENT = "percent"
+    ANGLE = "angle"
+    LENGTH = "length"
+    THICKNESS = "thickness"
+    SIZE = "size"
+    SLOT = "slot"
+    POINT = "point"
+    POINTS = "points"
+    CORNERS = "corners"
+    ROUND = "round"
+    ARC = "arc"
+    LINES = "lines"
+    TRIM = "trim"
+    SKIVE = "skive"
+    HOLE = "hole"
+    IRON = "iron"
+    SPOOL = "spool"
+    RUN = "run"
+    RUNS = "runs"
+    MATCH = "match"
+    NAMES = "names"
+    PIECE = "piece"
+    MATE = "mate"
+    PART = "part"
+    BOX = "box"
+    EASE = "ease"
+    ROW = "row"
+    PLACES = "places"
+    PAPER = "paper"
+    FONT = "font"
+    TABLE = "table"
+    TABLES = "tables"
+
+
+# What an error says is allowed, by kind, with the fields of the key as placeholders.
+_PHRASES = table(Kind, {Kind(word): phrase for word, phrase in ALLOWED.items()})
 
 
 class Key(msgspec.Struct, frozen=True):
@@ -97,14 +102,7 @@ class Key(msgspec.Struct, frozen=True):
         >>> choice_key("unit", ["mm", "cm"], "of plain numbers", "mm").allowed
         '"mm" or "cm"'
         """
-        unit = " mm" if _holds_lengths(self.kind) else ""
-        return (
-            self.kind.value.replace("RANGE", f"from {self.least:g} to {self.most:g}{unit}")
-            .replace("FEW", str(self.few))
-            .replace("MANY", str(self.many))
-            .replace("CHOICES", words(quoted(choice) for choice in self.choices))
-            .replace("HEADER", self.header)
-        )
+        return filled(_PHRASES[self.kind], msgspec.structs.asdict(self))
 
     def of_one(self, kind: Kind) -> Key:
         """The rule of one value of several that this key holds.
@@ -122,10 +120,6 @@ class TableSchema(msgspec.Struct, frozen=True):
     header: str
     why: str
     keys: MappingProxyType[str, Key]
-
-
-def _holds_lengths(kind: Kind) -> bool:
-    return kind not in (Kind.COUNT, Kind.PERCENT, Kind.ANGLE, Kind.ROW, Kind.SPOOL)
 
 
 def schema(name: str, header: str, why: str, *keys: Key) -> TableSchema:

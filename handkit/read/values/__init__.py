@@ -1,1 +1,1 @@
-"""One value at a time: lengths, texts, points, and how a fault of one is told."""
+"""One value at a time: lengths, texts, points, each checked against its key."""

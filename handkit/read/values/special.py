@@ -37,7 +37,7 @@ def read_ease(field: Field) -> Ease | None:
 
 
 def read_spool(field: Field) -> float | None:
-    """Mm of thread on a spool, which is told in metres, as it is sold, whatever the file's unit."""
+    """Mm of thread on a spool. A plain number is metres, as thread is sold, whatever the file's unit."""
     if isinstance(field.value, str):
         metres = re.fullmatch(_METRES, field.value.strip(), re.ASCII)
         if metres is None:
