@@ -39,6 +39,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at least {least:mm}",
             "make the {measure} larger",
         ),
+        "box-too-small/round": error(
+            "corners of {radius:mm} on a front {width:mm} wide",
+            "at most {most:mm} here, or a width of at least {least:mm}",
+            "make round smaller, or the width larger",
+        ),
         "box-too-small/shows": error(
             "a {measure} of {found:mm}",
             "at least {least:mm}",

@@ -24,6 +24,7 @@ import msgspec
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Point
 from handkit.kinds.openings import OPENINGS, Clearance, OpeningKind, OpeningTraits
+from handkit.kinds.stitch_holes import least_step
 from handkit.kinds.stitches import STITCHES, StitchKind, StitchTraits
 from handkit.paper import AS_USUAL, Layout, Paper
 
@@ -227,6 +228,12 @@ class Stitching(msgspec.Struct, frozen=True):
     def traits(self) -> StitchTraits:
         """What its kind of stitch is like."""
         return STITCHES[self.stitch]
+
+    @property
+    def least_step(self) -> float:
+        """How near to one another two holes of a straight row may stand."""
+        slant = self.hole.slant if isinstance(self.hole, SlitHole) else None
+        return least_step(self.hole.width, slant=slant, thread=self.thread)
 
 
 class MatchPoint(msgspec.Struct, frozen=True):

@@ -16,7 +16,7 @@ from handkit.geometry.path import Path, polyline
 from handkit.messages.message import Severity
 from handkit.punch.puncher import punch
 from handkit.punch.spacing.matching import Matched, matched
-from handkit.read.project import Material, Spacing
+from handkit.read.project import Material, RoundHole, Spacing
 
 SEEDED = settings(derandomize=True, deadline=None, max_examples=150)
 
@@ -46,6 +46,30 @@ def test_the_first_run_sets_the_counts(bench: Any) -> None:
     assert fixed(slanted).counts == (38,)
     other = bench.seam("side", bench.run("back", straight(148.0)), bench.run("front", straight(151.3)))
     assert fixed(other).counts == (37,)
+
+
+# Round holes of 1.6 mm: two stand at least 3.2 apart (twice the hole), steps of 4 mm wanted. By hand.
+SHORT_STRETCHES = [
+    (5.9, 1),
+    (6.0, 1),  # 1.5 steps, halves up: two of 3 mm would tear into one
+    (6.39, 1),
+    (6.4, 2),
+    (10.0, 3),  # three of 3.33
+]
+
+
+@pytest.mark.parametrize(("length", "steps"), SHORT_STRETCHES)
+def test_a_short_stretch_takes_fewer_steps_where_holes_would_be_too_close(
+    bench: Any, length: float, steps: int
+) -> None:
+    seam = bench.seam("U", bench.run("front", bent(40, length, 40)), pitch=4.0, hole=RoundHole(1.6))
+    assert fixed(seam).counts == (10, steps, 10)
+
+
+def test_a_pitch_that_is_too_short_itself_is_left_to_be_told(bench: Any) -> None:
+    """2 mm for holes of 1.6: the maker is to choose, no steps are made longer in silence."""
+    seam = bench.seam("U", bench.run("front", straight(100)), pitch=2.0, hole=RoundHole(1.6))
+    assert fixed(seam).counts == (50,)
 
 
 def test_corners_are_paired_in_order_where_runs_have_equally_many(bench: Any) -> None:

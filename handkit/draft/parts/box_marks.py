@@ -1,19 +1,20 @@
-"""BoxSizes marks: where the middles of front, gusset and base meet, and the notches of turned flanges.
+"""Box marks: where the middles of front, gusset and base meet, and the notches of turned flanges.
 
-In: a box, its pitch. Out: marks, in the frames of front, gusset and base. Notches are drawn for evenly
-spaced holes: each cuts into the flange half-way between two holes of a corner, and ends short of
-the fold; together they take out what the free edge has too much.
+In: a box, how it is stitched. Out: marks, in the frames of front, gusset and base. Notches are drawn
+for evenly spaced holes: each cuts into the flange half-way between two holes of a corner, and ends
+short of the fold; together they take out what the free edge has too much.
 """
 
 from __future__ import annotations
 
-from itertools import pairwise
-from math import floor, pi
+from math import floor
 
+from handkit.draft.parts.box_fixings import corner_ways
 from handkit.draft.pattern import MarkKind, PieceMark
 from handkit.draft.sizes.box_sizes import BoxSizes
 from handkit.geometry.affine import Point
 from handkit.geometry.path import polyline
+from handkit.read.project import Stitching
 
 # How far a notch ends short of the fold: a cut that reaches it would tear on.
 SHORT_OF_FOLD = 1.0
@@ -34,35 +35,37 @@ def meets_on_gusset(box: BoxSizes) -> tuple[PieceMark, PieceMark]:
     )
 
 
-def notch_count(box: BoxSizes, pitch: float) -> int:
+def notch_count(box: BoxSizes, stitching: Stitching) -> int:
     """Notches at one corner of one flange: one between each two holes, as even spacing has them."""
-    return max(1, floor(box.stitch_radius * pi / 2 / pitch + 0.5))
+    way, _ = corner_ways(box, stitching)
+    return max(1, floor(way.on_u / stitching.pitch + 0.5))
 
 
-def notch_width(box: BoxSizes, pitch: float) -> float:
+def notch_width(box: BoxSizes, stitching: Stitching) -> float:
     """How wide each is at the free edge."""
-    return box.excess(box.flange - box.thickness / 2) / notch_count(box, pitch)
+    return box.excess(box.flange - box.thickness / 2) / notch_count(box, stitching)
 
 
-def notches(box: BoxSizes, pitch: float) -> tuple[PieceMark, ...]:
+def notches(box: BoxSizes, stitching: Stitching) -> tuple[PieceMark, ...]:
     """All of a turned gusset's, on both flanges; a plain one has none."""
     if not box.turned:
         return ()
-    deep, half = box.fold_at - SHORT_OF_FOLD, notch_width(box, pitch) / 2
+    deep, half = box.fold_at - SHORT_OF_FOLD, notch_width(box, stitching) / 2
     marks: list[PieceMark] = []
-    for x in _between_holes(box, pitch):
+    for x in _between_holes(box, stitching):
         for edge, tip in ((0.0, deep), (box.gusset_width, box.gusset_width - deep)):
             marks.append(_line(MarkKind.NOTCH, (x - half, edge), (x, tip), (x + half, edge)))
     return tuple(marks)
 
 
-def _between_holes(box: BoxSizes, pitch: float) -> tuple[float, ...]:
+def _between_holes(box: BoxSizes, stitching: Stitching) -> tuple[float, ...]:
     """Half-way between the holes of both corners, along the gusset."""
-    count = notch_count(box, pitch)
-    places: list[float] = []
-    for start, end in list(pairwise(box.corner_ends))[::2]:
-        places.extend(start + (end - start) * (k + 0.5) / count for k in range(count))
-    return tuple(places)
+    count = notch_count(box, stitching)
+    return tuple(
+        way.start + (way.end - way.start) * (k + 0.5) / count
+        for way in corner_ways(box, stitching)
+        for k in range(count)
+    )
 
 
 def _line(kind: MarkKind, *points: Point) -> PieceMark:

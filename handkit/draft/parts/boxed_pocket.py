@@ -1,12 +1,13 @@
 """Boxed pocket: a front, and a gusset strip that stands between it and the base.
 
 In: a part, its items from left to right, its ground. Out: front and gusset, the U on the base, the
-points where the three must meet, and where the items lie. Lengths are those of `box.py`.
+points where the three must meet, and where the items lie. Lengths are those of `box_sizes.py`.
 
 The front's stitch line and the base's are the same U. A plain gusset is stitched along its straight
 edges, as long as the U; the middle of the foot is a hole on all three: the centre mark. A turned
 gusset's flanges lie behind the front and on the base; they have too much round the corners, so the
-corners' ends are fixed too, and the flanges are notched between the stitches there.
+corners' ends are fixed too (see `box_fixings.py`), and the flanges are notched between the stitches
+there.
 
 The part's `at` is the lower left corner of the front's place. The base's corners are followed by
 straight lines that leave them by no more than `SAGITTA`.
@@ -15,10 +16,11 @@ straight lines that leave them by no more than `SAGITTA`.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import pi, tan
+from math import floor, pi, tan
 
 import msgspec
 
+from handkit.draft.parts.box_fixings import fixings
 from handkit.draft.parts.box_marks import meet_on_foot, meets_on_gusset, notch_count, notch_width, notches
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, Ground
 from handkit.draft.parts.item_fit import ease_for
@@ -27,7 +29,6 @@ from handkit.draft.pattern import ItemFit, PieceMark
 from handkit.draft.sizes.box_sizes import BoxSizes, corner_rise
 from handkit.figures import mm
 from handkit.findings import Finding, finding
-from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 from handkit.read.project import (
@@ -49,19 +50,18 @@ def draft_boxed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> D
     front, gusset = ground.pieces[f"{part.name} front"], ground.pieces[f"{part.name} gusset"]
     inset, apart = ground.shared_inset(f"{part.name}, front", f"{part.name}, base")
     stitching = ground.seams[f"{part.name}, front"].stitching
-    pitch = stitching.pitch
     box = _box(part, items, gusset, inset)
-    faults = (*apart, *_faults(part, box, front, pitch))
+    faults = (*apart, *_faults(part, box, front, stitching.pitch))
     if faults:
         return DraftedPart(findings=faults)
     outline = rectangle_corners(box.width, box.height, foot=box.radius, mouth=0.0)
     return DraftedPart(
         pieces=(
             DraftedPiece(front.name, outline),
-            _strip(part, gusset, box, pitch),
+            _strip(part, gusset, box, stitching),
         ),
         base_lines=(InnerLine(part.name, stitch_u(box).flattened(sagitta=SAGITTA)),),
-        seams=_seams(part, box),
+        seams=_seams(part, box, stitching),
         items=item_outlines(items, width=box.width, foot=_foot(box, items)),
         marks=_marks(part, box, stitching),
         fits=tuple(_fits(part, items, box, gusset.material)),
@@ -107,10 +107,10 @@ def stitch_u(box: BoxSizes) -> Path:
     )
 
 
-def _strip(part: Part, gusset: Piece, box: BoxSizes, pitch: float) -> DraftedPiece:
+def _strip(part: Part, gusset: Piece, box: BoxSizes, stitching: Stitching) -> DraftedPiece:
     """The gusset, its grain along it."""
     corners = rectangle_corners(box.gusset_length, box.gusset_width, foot=0.0, mouth=0.0)
-    folds, note = _folds(part, box), _notches(box, pitch)
+    folds, note = _folds(part, box), _notches(box, stitching)
     return DraftedPiece(gusset.name, corners, folds=folds, note=note, grain_degrees=0.0)
 
 
@@ -125,18 +125,18 @@ def _folds(part: Part, box: BoxSizes) -> tuple[FoldLine, ...]:
     )
 
 
-def _notches(box: BoxSizes, pitch: float) -> str:
+def _notches(box: BoxSizes, stitching: Stitching) -> str:
     """What the maker cuts from turned flanges at each corner."""
     if not box.turned:
         return ""
-    count, each = notch_count(box, pitch), notch_width(box, pitch)
+    count, each = notch_count(box, stitching), notch_width(box, stitching)
     return f"notch both flanges at both corners between the stitches: {count} of {mm(each)} at the edge"
 
 
 def _marks(part: Part, box: BoxSizes, stitching: Stitching) -> tuple[tuple[str, PieceMark], ...]:
     """Where the three middles meet; notches, where even spacing says where the holes are."""
     front, gusset = f"{part.name} front", f"{part.name} gusset"
-    cuts = notches(box, stitching.pitch) if stitching.spacing is Spacing.EVEN else ()
+    cuts = notches(box, stitching) if stitching.spacing is Spacing.EVEN else ()
     return (
         (front, meet_on_foot(box)),
         (part.on or "", meet_on_foot(box)),
@@ -144,25 +144,13 @@ def _marks(part: Part, box: BoxSizes, stitching: Stitching) -> tuple[tuple[str, 
     )
 
 
-def _seams(part: Part, box: BoxSizes) -> tuple[DraftedSeam, ...]:
+def _seams(part: Part, box: BoxSizes, stitching: Stitching) -> tuple[DraftedSeam, ...]:
     """The places that must meet: on front and base the same, on the gusset at its two edges."""
     low, high = box.inset, box.gusset_width - box.inset
-    on_u = [(box.width / 2, box.inset)]
-    along = [box.gusset_length / 2]
-    if box.turned:
-        on_u += _corner_ends(box)
-        along += box.corner_ends
-    pairs = sorted(zip(along, on_u, strict=True))
+    pairs = fixings(box, stitching)
     front = tuple(MatchPoint((at, (x, low))) for x, at in pairs)
     base = tuple(MatchPoint((at, (x, high))) for x, at in pairs)
     return (DraftedSeam(f"{part.name}, front", front), DraftedSeam(f"{part.name}, base", base))
-
-
-def _corner_ends(box: BoxSizes) -> list[Point]:
-    """On the U: where its corners begin and end."""
-    left, right, low = box.inset, box.width - box.inset, box.inset
-    r = box.radius
-    return [(left, r), (r, low), (box.width - r, low), (right, r)]
 
 
 def _fits(part: Part, items: Sequence[Item], box: BoxSizes, material: Material) -> Iterator[ItemFit]:
@@ -175,6 +163,19 @@ def _fits(part: Part, items: Sequence[Item], box: BoxSizes, material: Material) 
         ease = ease_for(part, material, needed)
         stated = key if part.length(key) else ""
         yield ItemFit(item.name, part.name, measure, needed, given, ease.least, ease.most, stated)
+
+
+def _too_round(part: Part, box: BoxSizes) -> Finding:
+    """Corners that are stated, and have no room beside one another."""
+    most = floor(box.width / 2 * 10) / 10
+    return finding(
+        "box-too-small/round",
+        part.source.at("round"),
+        radius=box.radius,
+        width=box.width,
+        most=most,
+        least=2 * box.radius,
+    )
 
 
 def _faults(part: Part, box: BoxSizes, front: Piece, pitch: float) -> Iterator[Finding]:
@@ -192,6 +193,9 @@ def _faults(part: Part, box: BoxSizes, front: Piece, pitch: float) -> Iterator[F
     )
     for key, called, found, allowed in least:
         if found < allowed - SAME_POINT:
+            if key == "width" and part.length("round") and box.least_radius <= found / 2:
+                yield _too_round(part, box)
+                continue
             code = "box-too-small/shows" if key == "shows" else "box-too-small"
             yield finding(code, part.source.at(key), measure=called, found=found, least=allowed)
     if box.turned and box.inset < box.thickness - SAME_POINT:

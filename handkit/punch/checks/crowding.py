@@ -14,14 +14,12 @@ from collections.abc import Sequence
 import msgspec
 
 from handkit.findings import Finding, finding
+from handkit.kinds.stitch_holes import LEATHER_BETWEEN
 from handkit.punch.checks.nearness import near_pairs
 from handkit.punch.checks.seam_holes import SeamHole
 from handkit.punch.punched import SharedHole
 from handkit.tolerances import COINCIDE, SAME_POINT
 from handkit.units import without_noise
-
-# Leather that must be left between two holes, rim to rim.
-LEATHER_BETWEEN = 1.0
 
 # More pairs of rows than this are told by the first of them.
 MOST_TOLD = 50

@@ -25,6 +25,7 @@ import msgspec
 from handkit.draft.pattern import PatternSeam, Run
 from handkit.findings import Finding, finding
 from handkit.punch.spacing.spacing import steps_in
+from handkit.read.project import SlitHole, Stitching
 from handkit.tolerances import COINCIDE, SAME_POINT
 
 # More steps than this on one run is a slip of the pen, not a seam: 200 m at 4 mm.
@@ -63,7 +64,8 @@ _Fixed = tuple[float, ...]
 def matched(seam: PatternSeam) -> tuple[Matched | None, tuple[Finding, ...]]:
     """The fixed holes of a seam's runs, paired, and the steps between; None with what is wrong.
 
-    The first run with a line sets the steps of every stretch: length ÷ pitch, halves up, at least 1.
+    The first run with a line sets the steps of every stretch: length ÷ pitch, halves up, at least 1;
+    fewer where they would stand too close.
     """
     rows = tuple(index for index, run in enumerate(seam.runs) if run.path is not None)
     runs = [seam.runs[index] for index in rows]
@@ -78,7 +80,8 @@ def matched(seam: PatternSeam) -> tuple[Matched | None, tuple[Finding, ...]]:
     if findings:
         return None, findings
     pitch = seam.stitching.pitch
-    counts = tuple(steps_in(b - a, pitch) for a, b in pairwise(fixed[0]))
+    least = _least_step(seam.stitching)
+    counts = tuple(steps_in(b - a, pitch, least=least) for a, b in pairwise(fixed[0]))
     findings = _bad_count(seam, sum(counts))
     return (None, findings) if findings else (Matched(rows, fixed, counts), ())
 
@@ -183,6 +186,11 @@ def _out_of_order(seam: PatternSeam, runs: Sequence[Run], fixed: Sequence[_Fixed
         for run, row in zip(runs, fixed, strict=True)
         if any(b - a <= SAME_POINT for a, b in pairwise(row))
     )
+
+
+def _least_step(stitching: Stitching) -> float:
+    """What no step may be under; 0 for slits, which a bend turns towards one another."""
+    return 0.0 if isinstance(stitching.hole, SlitHole) else stitching.least_step
 
 
 def _bad_count(seam: PatternSeam, steps: int) -> tuple[Finding, ...]:

@@ -18,12 +18,14 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from itertools import pairwise
+from math import floor
 
 import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.punch.spacing.dividers import MeasuredPath, Place, reached, stepped
 from handkit.read.project import Spacing
+from handkit.tolerances import SAME_POINT
 from handkit.units import round_half_up
 
 # An iron's last steps, which share what is left (common practice).
@@ -59,13 +61,20 @@ class Spaced(msgspec.Struct, frozen=True):
             raise ValueError("holes go forwards along their line")
 
 
-def steps_in(length: float, pitch: float) -> int:
+def steps_in(length: float, pitch: float, *, least: float = 0.0) -> int:
     """The whole number of steps nearest to length ÷ pitch, halves up, at least 1.
+
+    Where a pitch that is long enough would be divided into steps under `least`, they are fewer.
 
     >>> [steps_in(length, 4.0) for length in (203, 10, 9.9, 0.5)]
     [51, 3, 2, 1]
+    >>> [steps_in(length, 4.0, least=3.2) for length in (6.5, 6.3, 6, 5.9, 2)]
+    [2, 1, 1, 1, 1]
     """
-    return max(1, round_half_up(length / pitch))
+    steps = max(1, round_half_up(length / pitch))
+    if not least or pitch < least:
+        return steps
+    return max(1, min(steps, floor(length / (least - SAME_POINT))))
 
 
 def spaced(line: MeasuredPath, *, count: int, pitch: float, spacing: Spacing) -> Spaced | None:

@@ -84,6 +84,44 @@ def test_counts_match_and_the_foot_has_its_middle_on_all_three(
         assert centre.corner  # fixed: it stays the middle at any pitch
 
 
+# Leather of 2 mm, seams 4 mm in, holes of 1.6 mm 4 mm apart, corners of 30: the front is 6 mm wider
+# than the item, the foot's straight 60 less than that, the corner on the stitch line 26 · π/2 = 40.841
+# long. Steps under 3.2 mm are refused. By hand.
+SHORT_FEET = [
+    (54, []),  # none: the corners end in the middle, ten steps of 4.08 to either side
+    (57, []),  # 3 mm between the corners: none
+    (57.5, [3.5]),
+    (60, [6]),  # not 2 of 3 mm
+    (61, [3.5, 3.5]),
+    (65.5, [5.75, 5.75]),  # halves of 5.75, one step each, as ever
+    (66, [4, 4, 4]),  # not 3 · 4 in halves of 6: 2 steps of 3 mm each
+    (66.5, [12.5 / 3] * 3),
+    (67, [3.25] * 4),
+]
+
+
+@pytest.mark.parametrize(("width", "steps"), SHORT_FEET)
+def test_a_turned_gusset_fixes_what_its_straight_foot_has_room_for(
+    punched_of: Callable[..., Punched], width: float, steps: list[float]
+) -> None:
+    text = pocket('round = 30\ngusset = "turned"', (f"size = [{width}, 30, 120]",))
+    layers = layers_of(punched_of(text, thickness=2))
+    middle, foot = (width + 6) / 2, width + 6 - 60
+    on_foot = [hole for hole in layers["front"].holes if abs(hole.at[0] - middle) <= foot / 2 + 1e-6]
+    if steps:
+        found = [b.at[0] - a.at[0] for a, b in pairwise(on_foot)]
+        assert found == pytest.approx(steps)
+        assert on_foot[0].corner and on_foot[-1].corner
+    else:
+        assert [hole.at[0] for hole in on_foot] == pytest.approx([middle])
+        assert on_foot[0].corner
+    for layer in layers.values():  # where the corners begin
+        fixed = [hole for hole in layer.holes if hole.corner]
+        assert len(fixed) == 2 + (5 if len(steps) in (2, 4) else 4 if steps else 3)
+    high = [hole.at[1] for hole in layers["front"].holes if hole.corner][1]
+    assert high == pytest.approx(30)
+
+
 def test_front_and_base_have_the_same_line(punched_of: Callable[..., Punched]) -> None:
     """The base's is the front's, moved to the part's place, to the flattening of its corners."""
     layers = layers_of(punched_of(pocket()))
@@ -187,13 +225,15 @@ def test_the_middles_are_marked_where_they_meet(punched_of: Callable[..., Punche
     radius=st.integers(153, 400).map(lambda n: n / 10),
     pitch=st.sampled_from([3.5, 4, 5]),
     thickness=st.sampled_from([1.6, 2.4]),
+    foot=st.sampled_from([None, 0, 1.5, 5, 6.3, 11.9]),
 )
 def test_notches_fall_between_the_holes_and_take_out_what_is_too_much(
-    punched_of: Callable[..., Punched], radius: float, pitch: float, thickness: float
+    punched_of: Callable[..., Punched], radius: float, pitch: float, thickness: float, foot: float | None
 ) -> None:
     """Half-way between two holes, never through the fold; with them the free edge is as long as the way
     it is turned into."""
-    text = pocket(f'gusset = "turned"\nround = {radius}') + f"[stitching]\npitch = {pitch}\n"
+    width = "" if foot is None else f"\nwidth = {2 * radius + foot}"  # else the item's, about 100 mm
+    text = pocket(f'gusset = "turned"\nround = {radius}{width}') + f"[stitching]\npitch = {pitch}\n"
     punched = punched_of(text, thickness=thickness)
     gusset = punched.pattern.piece("box gusset")
     length, width = size_of(punched.pattern, "box gusset")
