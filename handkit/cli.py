@@ -80,16 +80,17 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
 def check(project: Path, form: str, **page: Any) -> None:
     """Tell what is wrong or worth knowing, and how much room each item has; write nothing."""
     from handkit import kit
-    from handkit.draw.words.room_text import check_json, check_text
+    from handkit.draw.export.report_json import check_json
+    from handkit.draw.words.fit_text import check_text
 
     with told():
         try:
             with progress() as tell:
                 made = kit.made_of(project, kit.PageOverrides(**page), tell=tell)
-            findings, rooms = made.findings, made.punched.pattern.item_fits
+            findings, fits = made.findings, made.punched.pattern.item_fits
         except ProjectError as refused:
-            findings, rooms = refused.findings, ()
-        put((check_json if form == "json" else check_text)(findings, rooms))
+            findings, fits = refused.findings, ()
+        put((check_json if form == "json" else check_text)(findings, fits))
     if has_errors(findings):
         sys.exit(1)
 

@@ -19,10 +19,11 @@ from handkit.draw.pages.first_page import first_pages
 from handkit.draw.pages.plan_pages import method_blocks, seam_blocks
 from handkit.draw.pages.sheet_map import window_name
 from handkit.draw.pages.step_blocks import finishing_blocks, marking_blocks, order_blocks
-from handkit.draw.pages.thread_page import cut_threads, thread_blocks
+from handkit.draw.pages.thread_page import thread_blocks
 from handkit.draw.pdf.pdf_file import pdf_bytes
 from handkit.draw.templates.template_pages import template_groups
 from handkit.draw.words.names import Codes, codes_of
+from handkit.draw.words.threads import cut_threads
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Sheets
 from handkit.stitch.plan import StitchPlan

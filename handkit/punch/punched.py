@@ -101,6 +101,17 @@ class Punched(msgspec.Struct, frozen=True):
     shared: tuple[SharedHole, ...]
     findings: tuple[Finding, ...] = ()
 
+    @property
+    def holes_to_make(self) -> int:
+        """Of one article: each layer counts, a hole that seams share once."""
+        drawn = sum(len(layer.holes) for seam in self.seams for layer in seam.layers)
+        return drawn - sum(len(shared.users) - 1 for shared in self.shared)
+
+    @property
+    def openings_to_make(self) -> int:
+        """Of one article, on every piece."""
+        return sum(len(opening.places) for opening in self.pattern.openings)
+
     def holes_of(self, piece: str) -> tuple[tuple[PunchedSeam, PunchedLayer, Hole], ...]:
         """All holes on one piece, by seam, layer and number."""
         return tuple(

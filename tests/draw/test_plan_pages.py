@@ -16,11 +16,12 @@ from handkit.draw.pages.lower_layers import lower_layers, nearest_move
 from handkit.draw.pages.seam_picture import seam_picture, sewn_again
 from handkit.draw.pages.seam_way import labels, shared_with
 from handkit.draw.pages.step_blocks import FINISHING, MARKING, marking_blocks, order_blocks
-from handkit.draw.pages.thread_page import cut_threads, thread_blocks
+from handkit.draw.pages.thread_page import thread_blocks
 from handkit.draw.words.cautions import AT_STEP, CLOSING, RULES
 from handkit.draw.words.method import method
 from handkit.draw.words.names import codes_of
 from handkit.draw.words.needle_words import corners_of
+from handkit.draw.words.threads import cut_threads
 from handkit.geometry.affine import Affine
 
 FONTS = shipped_fonts()

@@ -8,12 +8,39 @@ from __future__ import annotations
 
 from typing import Any
 
-from handkit.draft.pattern import NamedLine, PatternOpening, PatternPiece, PlacedOpening
-from handkit.draw.export.json_values import document, matrix, mm, point, points
+from handkit.draft.pattern import (
+    ItemOutline,
+    NamedLine,
+    PatternOpening,
+    PatternPiece,
+    PieceMark,
+    PlacedOpening,
+)
+from handkit.draw.export.json_fields import document, fields, matrix, mm, point, points
 from handkit.geometry.path import Path
 from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Hole, Punched, PunchedLayer, PunchedSeam
 from handkit.tolerances import SAGITTA
+
+
+def flattened(path: Path) -> list[list[float]]:
+    """Points along a path; a closed one's first is not repeated."""
+    return points(path.flattened(sagitta=SAGITTA))
+
+
+OUTLINES = fields(
+    PatternPiece,
+    "name quantity thickness_mm material mark grain_degrees area_mm2=outline outline cut_outline letters",
+    area_mm2=lambda outline: mm(abs(outline.signed_area())),
+    outline=flattened,
+    cut_outline=flattened,
+    letters=lambda letters: {letter.name: point(letter.at) for letter in letters},
+)
+LINE = fields(NamedLine, "name points=path", points=flattened)
+LINES = fields(PatternPiece, "fold_lines=folds lines", fold_lines=LINE.each, lines=LINE.each)
+PLACE = fields(PatternPiece, "on behind flat root level placed note", placed=matrix)
+ITEM = fields(ItemOutline, "name=item outline=path", outline=flattened)
+MARK = fields(PieceMark, "kind points=path", points=flattened)
 
 
 def pieces_json(punched: Punched) -> str:
@@ -27,75 +54,38 @@ def pieces_json(punched: Punched) -> str:
     return document({"title": pattern.project.title, "pieces": pieces})
 
 
-def holes_of(punched: Punched, piece: str) -> list[dict[str, Any]]:
-    """The stitch holes of a piece, by seam, layer and number; a shared hole stands in each seam."""
-    return [_hole(*found) for found in punched.holes_of(piece)]
-
-
-def openings_of(punched: Punched, piece: str) -> list[dict[str, Any]]:
-    """The openings of a piece; a slot has its `length_mm` and the direction of its length."""
-    return [
+def holes_and_openings(punched: Punched, piece: str) -> dict[str, Any]:
+    """Of a piece: `holes` by seam, layer and number, a shared one in each seam; `openings`, where a slot
+    has its `length_mm` and the direction of its length."""
+    openings = [
         _opening(opening, place)
         for opening in punched.pattern.openings
         for place in opening.places
         if place.piece == piece
     ]
+    return {"holes": [_hole(*found) for found in punched.holes_of(piece)], "openings": openings}
 
 
 def _piece(punched: Punched, piece: PatternPiece) -> dict[str, Any]:
+    """All of a piece; things carried and marks only where it has some."""
+    stitch_lines = [
+        {"seam": seam.name, "run": k, "along": run.text, "closed": seam.closed, "points": flattened(run.path)}
+        for seam in punched.pattern.seams
+        for k, run in enumerate(seam.runs, start=1)
+        if run.piece == piece.name and run.path is not None
+    ]
     return {
-        "name": piece.name,
-        "quantity": piece.quantity,
-        "thickness_mm": mm(piece.thickness),
-        "material": piece.material.value,
-        "mark": piece.mark.value,
-        "grain_degrees": mm(piece.grain_degrees),
-        "area_mm2": mm(abs(piece.outline.signed_area())),
-        "outline": _line(piece.outline),
-        "cut_outline": _line(piece.cut_outline),
-        "letters": {letter.name: point(letter.at) for letter in piece.letters},
-        "stitch_lines": [
-            {
-                "seam": seam.name,
-                "run": number,
-                "along": run.text,
-                "closed": seam.closed,
-                "points": _line(run.path),
-            }
-            for seam in punched.pattern.seams
-            for number, run in enumerate(seam.runs, start=1)
-            if run.piece == piece.name and run.path is not None
-        ],
-        "fold_lines": [_named(fold) for fold in piece.folds],
-        "lines": [_named(line) for line in piece.lines],
-        "holes": holes_of(punched, piece.name),
-        "openings": openings_of(punched, piece.name),
-        "on": piece.on,
-        "behind": piece.behind,
-        "flat": piece.flat,
-        "root": piece.root,
-        "level": piece.level,
-        "placed": matrix(piece.placed),
-        "note": piece.note,
-        **_items(piece),
-        **_marks(piece),
+        **OUTLINES.one(piece),
+        "stitch_lines": stitch_lines,
+        **LINES.one(piece),
+        **holes_and_openings(punched, piece.name),
+        **PLACE.one(piece),
+        **({"items": ITEM.each(piece.items)} if piece.items else {}),
+        **({"marks": MARK.each(piece.marks)} if piece.marks else {}),
     }
 
 
-def _items(piece: PatternPiece) -> dict[str, Any]:
-    """The things carried there, if any."""
-    items = [{"name": item.item, "outline": _line(item.path)} for item in piece.items]
-    return {"items": items} if items else {}
-
-
-def _marks(piece: PatternPiece) -> dict[str, Any]:
-    """Marks that are neither stitch lines nor folds, if any."""
-    marks = [{"kind": mark.kind.value, "points": _line(mark.path)} for mark in piece.marks]
-    return {"marks": marks} if marks else {}
-
-
 def _hole(seam: PunchedSeam, layer: PunchedLayer, hole: Hole) -> dict[str, Any]:
-    kind = seam.stitching.hole
     return {
         "seam": seam.name,
         "run": layer.run,
@@ -103,7 +93,7 @@ def _hole(seam: PunchedSeam, layer: PunchedLayer, hole: Hole) -> dict[str, Any]:
         "number": hole.number,
         "x": mm(hole.at[0]),
         "y": mm(hole.at[1]),
-        "width_mm": mm(kind.width),
+        "width_mm": mm(seam.stitching.hole.width),
         "slit_degrees": None if hole.slit_degrees is None else mm(hole.slit_degrees),
     }
 
@@ -121,12 +111,3 @@ def _opening(pattern: PatternOpening, place: PlacedOpening) -> dict[str, Any]:
         "x": mm(place.at[0]),
         "y": mm(place.at[1]),
     }
-
-
-def _named(line: NamedLine) -> dict[str, Any]:
-    return {"name": line.name, "points": _line(line.path)}
-
-
-def _line(path: Path) -> list[list[float]]:
-    """Points along a path; a closed one's first is not repeated."""
-    return points(path.flattened(sagitta=SAGITTA))

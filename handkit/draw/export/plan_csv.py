@@ -10,26 +10,18 @@ from __future__ import annotations
 import csv
 from io import StringIO
 
-from handkit.draw.export.json_values import mm
+from handkit.draw.export.json_fields import fields, mm
+from handkit.draw.words.threads import CutThread, cut_threads
 from handkit.punch.punched import Punched
-from handkit.stitch.plan import SeamPlan, StitchPlan, Thread
+from handkit.stitch.plan import StitchPlan
 
-HEADS = (
-    "order",
-    "seam",
-    "stitch",
-    "thread",
-    "of",
-    "diameter_mm",
-    "fibre",
-    "needles",
-    "from_hole",
-    "to_hole",
-    "tails_mm",
-    "wraps_mm",
-    "cut_mm",
-    "copies",
-    "all_copies_mm",
+ROW = fields(
+    CutThread,
+    "order=seam.order seam=seam.name stitch=seam.stitch thread=place of=count diameter_mm "
+    "fibre=seam.punched.stitching.fibre needles=seam.needles from_hole=walk to_hole=walk "
+    "tails_mm=sewn.tails wraps_mm=sewn.wraps cut_mm",
+    from_hole=lambda walk: walk[0],
+    to_hole=lambda walk: walk[-1],
 )
 
 
@@ -38,29 +30,7 @@ def plan_csv(plan: StitchPlan, punched: Punched) -> str:
     copies = punched.pattern.project.copies
     text = StringIO()
     table = csv.writer(text, lineterminator="\n")
-    table.writerow(HEADS)
-    for seam in plan.seams:
-        for number, thread in enumerate(seam.threads, start=1):
-            table.writerow(_row(seam, number, thread, copies))
+    table.writerow((*ROW.names, "copies", "all_copies_mm"))
+    for thread in cut_threads(plan):
+        table.writerow((*ROW.one(thread).values(), copies, mm(thread.cut * copies)))
     return text.getvalue()
-
-
-def _row(seam: SeamPlan, number: int, thread: Thread, copies: int) -> tuple[object, ...]:
-    settings = seam.punched.stitching
-    return (
-        seam.order,
-        seam.name,
-        seam.stitch.value,
-        number,
-        len(seam.threads),
-        mm(settings.thread),
-        settings.fibre.value,
-        seam.needles,
-        seam.walk[thread.start],
-        seam.walk[thread.end],
-        mm(thread.tails),
-        mm(thread.wraps),
-        mm(thread.cut),
-        copies,
-        mm(thread.cut * copies),
-    )

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from handkit.draw.words.fit_text import fit_lines
 from handkit.draw.words.names import Codes, codes_of, count_of, figure
 from handkit.draw.words.needle_words import seam_lines
-from handkit.draw.words.room_text import room_lines
 from handkit.draw.words.text_lines import filled, headed, text_table
 from handkit.punch.punched import Punched
 from handkit.read.project import Punching, RoundHole, Stitching
@@ -26,7 +26,7 @@ def plan_text(plan: StitchPlan, punched: Punched) -> str:
     lines = [
         *_title(plan, punched),
         *_cut_list(plan),
-        *room_lines(punched.pattern.item_fits),
+        *fit_lines(punched.pattern.item_fits),
         *_shopping(plan),
         *headed("Order of work"),
         *(line for number, step in enumerate(plan.steps, 1) for line in _step(number, step, codes)),

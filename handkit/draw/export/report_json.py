@@ -1,4 +1,5 @@
-"""The report of a kit as JSON: what lies on which sheet, the joins, and all findings.
+"""Reports as JSON: of a kit, what lies on which sheet, the joins, and all findings; of a check, the
+findings and how things fit.
 
 In: the punched pattern, its sheets, the number of pages, the findings of all steps. Out: text, mm
 with three decimals. Windows' polygons and joins are in the piece's frame; a window's `placed` leads
@@ -7,14 +8,40 @@ from there onto its sheet.
 
 from __future__ import annotations
 
+import json
 from collections import Counter
+from collections.abc import Sequence
 from typing import Any
 
-from handkit.draw.export.json_values import document, matrix, mm, points
-from handkit.draw.export.pieces_json import holes_of, openings_of
+from handkit.draft.pattern import ItemFit
+from handkit.draw.export.json_fields import FORMAT, document, fields, matrix, mm, points
+from handkit.draw.export.pieces_json import holes_and_openings
 from handkit.findings import Finding
 from handkit.punch.punched import Punched
-from handkit.sheets.laid import Break, Join, Sheet, Sheets, Window
+from handkit.sheets.laid import Break, Join, Sheets, Window
+
+PAPER = fields(
+    Sheets,
+    "name=paper.name width_mm=paper.width height_mm=paper.height edge_mm margin_mm overlap_mm "
+    "windows=layout.windows draw=layout.draw straights=layout.straights",
+)
+WINDOW = fields(
+    Window,
+    "piece window=number of=count copy copies polygon placed",
+    polygon=points,
+    placed=matrix,
+)
+JOIN = fields(
+    Join,
+    "piece windows cut_line marks rule_line copy",
+    cut_line=points,
+    marks=points,
+    rule_line=points,
+)
+BREAK = fields(
+    Break, "piece lines length_mm windows copy", lines=lambda lines: [points(line) for line in lines]
+)
+ITEM_FIT = fields(ItemFit, "item part measure needed_mm given_mm ease_mm least_mm most_mm fit")
 
 
 def report_json(
@@ -27,106 +54,42 @@ def report_json(
     left out between two lines. `totals.holes` are holes to be made in one article: each layer
     counts, a hole that two seams share counts once; `totals.openings` likewise on every piece.
     """
-    laid = sheets.sheets if sheets else ()
     joins = sheets.joins if sheets else ()
     return document(
         {
             "title": punched.pattern.project.title if punched else "",
-            "paper": _paper(sheets),
-            "sheets": [_sheet(sheet, sheets) for sheet in laid if sheets],
-            "joins": [_join(join) for join in joins],
-            "breaks": [_break(one) for one in sheets.breaks] if sheets else [],
-            "pieces": _pieces(punched, sheets),
+            "paper": PAPER.one(sheets) if sheets else None,
+            "sheets": _sheets(sheets) if sheets else [],
+            "joins": JOIN.each(joins),
+            "breaks": BREAK.each(sheets.breaks) if sheets else [],
+            "pieces": _pieces(punched, Counter(join.piece for join in joins)) if punched else [],
             "findings": [finding.to_json() for finding in findings],
             "totals": {
-                "sheets": len(laid),
+                "sheets": len(sheets.sheets) if sheets else 0,
                 "pages": pages,
                 "joins": len(joins),
                 "joins_through_holes": sheets.joins_through_holes if sheets else 0,
-                "holes": _holes_to_make(punched) if punched else 0,
-                "openings": _openings_to_make(punched) if punched else 0,
+                "holes": punched.holes_to_make if punched else 0,
+                "openings": punched.openings_to_make if punched else 0,
             },
         }
     )
 
 
-def _paper(sheets: Sheets | None) -> dict[str, Any] | None:
-    if sheets is None:
-        return None
-    return {
-        "name": sheets.paper.name,
-        "width_mm": mm(sheets.paper.width),
-        "height_mm": mm(sheets.paper.height),
-        "edge_mm": mm(sheets.edge),
-        "margin_mm": mm(sheets.margin),
-        "overlap_mm": mm(sheets.overlap),
-        "windows": sheets.layout.windows.value,
-        "draw": sheets.layout.draw.value,
-        "straights": sheets.layout.straights.value,
-    }
+def check_json(findings: Sequence[Finding], fits: Sequence[ItemFit]) -> str:
+    """What a check tells; `rooms` only where items are carried."""
+    rooms = {"rooms": ITEM_FIT.each(fits)} if fits else {}
+    content = {"format": FORMAT, "findings": [each.to_json() for each in findings], **rooms}
+    return json.dumps(content, indent=1) + "\n"
 
 
-def _sheet(sheet: Sheet, sheets: Sheets) -> dict[str, Any]:
-    return {
-        "number": sheet.number,
-        "width_mm": mm(sheets.paper.width),
-        "height_mm": mm(sheets.paper.height),
-        "windows": [_window(window) for window in sheet.windows],
-    }
-
-
-def _window(window: Window) -> dict[str, Any]:
-    return {
-        "piece": window.piece,
-        "window": window.number,
-        "of": window.count,
-        "copy": window.copy,
-        "copies": window.copies,
-        "polygon": points(window.polygon),
-        "placed": matrix(window.placed),
-    }
-
-
-def _join(join: Join) -> dict[str, Any]:
-    return {
-        "piece": join.piece,
-        "windows": list(join.windows),
-        "cut_line": points(join.cut_line),
-        "marks": points(join.marks),
-        "rule_line": points(join.rule_line),
-        "copy": join.copy,
-    }
-
-
-def _break(one: Break) -> dict[str, Any]:
-    return {
-        "piece": one.piece,
-        "lines": [points(line) for line in one.lines],
-        "length_mm": mm(one.length),
-        "windows": [list(windows) for windows in one.windows],
-        "copy": one.copy,
-    }
-
-
-def _pieces(punched: Punched | None, sheets: Sheets | None) -> list[dict[str, Any]]:
-    if punched is None:
-        return []
-    joins = Counter(join.piece for join in sheets.joins) if sheets else Counter[str]()
+def _sheets(sheets: Sheets) -> list[dict[str, Any]]:
+    size = {"width_mm": mm(sheets.paper.width), "height_mm": mm(sheets.paper.height)}
     return [
-        {
-            "name": piece.name,
-            "holes": holes_of(punched, piece.name),
-            "openings": openings_of(punched, piece.name),
-            "joins": joins[piece.name],
-        }
-        for piece in punched.pattern.pieces
+        {"number": sheet.number, **size, "windows": WINDOW.each(sheet.windows)} for sheet in sheets.sheets
     ]
 
 
-def _holes_to_make(punched: Punched) -> int:
-    drawn = sum(len(layer.holes) for seam in punched.seams for layer in seam.layers)
-    return drawn - sum(len(shared.users) - 1 for shared in punched.shared)
-
-
-def _openings_to_make(punched: Punched) -> int:
-    return sum(len(opening.places) for opening in punched.pattern.openings)
+def _pieces(punched: Punched, joins: Counter[str]) -> list[dict[str, Any]]:
+    names = [piece.name for piece in punched.pattern.pieces]
+    return [{"name": name, **holes_and_openings(punched, name), "joins": joins[name]} for name in names]

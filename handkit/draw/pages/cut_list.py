@@ -10,8 +10,8 @@ from handkit.draw.layout.table import Column, table
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.lettering import HEAD
 from handkit.draw.words.cautions import AT_STEP
+from handkit.draw.words.fit_text import HEADS, fit_rows
 from handkit.draw.words.names import Codes, count_of, figure
-from handkit.draw.words.room_text import HEADS, room_rows
 from handkit.punch.punched import Punched
 from handkit.read.project import RoundHole, StitchHole
 from handkit.stitch.plan import StepKind, StitchPlan
@@ -24,7 +24,7 @@ def cut_list(
     """Pieces, material, punches, hardware, tools, glue; thread has a page of its own."""
     sections = (
         ("Pieces", _pieces(punched, plan, fonts, width)),
-        ("Room for the items, mm", _rooms(punched, fonts, width)),
+        ("Room for the items, mm", _fits(punched, fonts, width)),
         ("Material", _material(punched, plan, fonts, width)),
         ("Openings to punch", _openings(plan, codes, fonts, width)),
         ("Stitch holes", _stitch_holes(plan, codes, fonts, width)),
@@ -64,9 +64,9 @@ def _pieces(punched: Punched, plan: StitchPlan, fonts: Fonts, width: float) -> t
     return table(columns, rows, fonts, width)
 
 
-def _rooms(punched: Punched, fonts: Fonts, width: float) -> tuple[Block, ...]:
+def _fits(punched: Punched, fonts: Fonts, width: float) -> tuple[Block, ...]:
     """Of each thing carried; its outline stands on the templates."""
-    rows = room_rows(punched.pattern.item_fits)
+    rows = fit_rows(punched.pattern.item_fits)
     if not rows:
         return ()
     shares = (4.0, 5.0, 1.6, 1.6, 1.6, 2.2, 2.4)

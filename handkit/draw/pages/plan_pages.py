@@ -18,10 +18,10 @@ from handkit.draw.pages.cut_list import hole_words
 from handkit.draw.pages.seam_picture import seam_picture, seam_scale
 from handkit.draw.pages.seam_way import shared_with
 from handkit.draw.pages.stitch_diagram import stitch_diagram
-from handkit.draw.pages.thread_page import CutThread
 from handkit.draw.words.method import method
 from handkit.draw.words.names import Codes
 from handkit.draw.words.needle_words import seam_lines
+from handkit.draw.words.threads import CutThread
 from handkit.ink import Tag
 from handkit.kinds.stitches import STITCHES
 from handkit.punch.punched import Punched

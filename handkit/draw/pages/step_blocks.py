@@ -19,9 +19,9 @@ from handkit.draw.model.fonts import CAPITAL, Fonts
 from handkit.draw.model.lettering import BENCH, HEAD, LEADING, TITLE, right_aligned
 from handkit.draw.model.marks import Group, Ink, Mark, Words
 from handkit.draw.model.path_ops import box_ops
-from handkit.draw.pages.thread_page import cut_threads
 from handkit.draw.words.cautions import AT_STEP, RULES
 from handkit.draw.words.names import Codes
+from handkit.draw.words.threads import cut_threads
 from handkit.ink import Stroke, Tag
 from handkit.stitch.plan import Step, StepKind, StitchPlan
 

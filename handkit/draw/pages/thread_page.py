@@ -4,15 +4,11 @@ In: the plan, the fonts, a page's width and height. Out: blocks.
 
     ▢  T3   S3 front, left side                         1026 mm
             ⌀0.8 mm; from hole 1 to 34, back to 32
-
-Words: a *thread* has a number of its own, T1, T2 …, in the order in which they are sewn.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-
-import msgspec
 
 from handkit.draw.layout.flow import Block, kept_together, on_fresh_page, paragraph
 from handkit.draw.model.fonts import CAPITAL, Fonts
@@ -20,9 +16,9 @@ from handkit.draw.model.lettering import BENCH, BODY, FAR, HEAD, LEADING, TITLE,
 from handkit.draw.model.marks import Group, Ink, Mark, Words, shifted
 from handkit.draw.model.path_ops import box_ops, line_ops
 from handkit.draw.words.names import Codes, count_of, figure
-from handkit.draw.words.needle_words import walk_words
+from handkit.draw.words.threads import CutThread, cut_threads, thread_words
 from handkit.ink import HAIR, Stroke, Tag
-from handkit.stitch.plan import SeamPlan, SharedThread, StitchPlan, ThreadRow
+from handkit.stitch.plan import SharedThread, StitchPlan, ThreadRow
 
 BOX = 5.0
 BOX_LINE = Stroke(0.35)
@@ -31,43 +27,6 @@ NUMBER = 8.5
 # Sizes of number and length, of the seam's name, and of the line below (0: on the name's line): as
 # large as one page holds.
 SIZES = ((FAR, BENCH, BODY), (BENCH, BODY, BODY), (BENCH, BODY, 0.0))
-
-
-class CutThread(msgspec.Struct, frozen=True):
-    """One thread to cut: its number, the seam it sews, its place among that seam's threads."""
-
-    code: str
-    seam: SeamPlan
-    place: int  # from 0
-    diameter: float
-
-    @property
-    def cut(self) -> float:
-        """Length to cut, mm."""
-        return self.seam.threads[self.place].cut
-
-
-def cut_threads(plan: StitchPlan) -> tuple[CutThread, ...]:
-    """All threads in the order they are sewn."""
-    pairs = [(seam, place) for seam in plan.seams for place in range(len(seam.threads))]
-    return tuple(
-        CutThread(f"T{number}", seam, place, seam.punched.stitching.thread)
-        for number, (seam, place) in enumerate(pairs, start=1)
-    )
-
-
-def thread_words(thread: CutThread) -> str:
-    """What a thread sews, in holes; where it takes over from another."""
-    sewn = thread.seam.threads[thread.place]
-    walk = thread.seam.walk[sewn.start : sewn.end + 1]
-    count = len(thread.seam.threads)
-    join = ""
-    if count > 1:
-        join = f"; thread {thread.place + 1} of {count}"
-        if thread.place:
-            before = thread.seam.walk[thread.seam.threads[thread.place - 1].end]
-            join += f", begins in hole {walk[0]} over the last one's end in hole {before}"
-    return f"⌀{figure(thread.diameter)} mm; holes {walk_words(walk)}{join}"
 
 
 def thread_blocks(  # noqa: PLR0913 - the products and the page

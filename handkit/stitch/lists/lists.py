@@ -107,12 +107,10 @@ def count_of(opening: PatternOpening) -> int:
 
 def totals(punched: Punched, *, thread: float) -> Totals:
     """Holes and openings to be made (each layer counts, a shared hole once), thread, leather."""
-    holes = sum(len(layer.holes) for seam in punched.seams for layer in seam.layers)
-    spared = sum(len(shared.users) - 1 for shared in punched.shared)
     rows = materials(punched)
     return Totals(
-        holes=holes - spared,
-        openings=sum(len(opening.places) for opening in punched.pattern.openings),
+        holes=punched.holes_to_make,
+        openings=punched.openings_to_make,
         thread=thread,
         leather_mm2=sum(row.net_mm2 for row in rows),
         leather_gross_mm2=sum(row.gross_mm2 for row in rows),
