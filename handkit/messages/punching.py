@@ -139,6 +139,11 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             "seams that run along a strap, or stop well short of its sides",
             "under pull it tears there: sew a U or a box with its point to the pull, or use a rivet",
         ),
+        "slit-near-edge": warning(
+            _NEAR_EDGE,
+            "at least {least:mm 3}, two hole widths",
+            "leave more of the run's end, make the inset larger, or turn the slant",
+        ),
         "slit-too-short": error(
             f"slits of {{slit:mm 3}} for {_THREAD}",
             "at least {least:mm 3}",

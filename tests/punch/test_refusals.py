@@ -417,6 +417,41 @@ CASES: dict[str, tuple[Make, list[str]]] = {
         lambda b: one(b, polyline([(4, 56), (4, 4), (86, 4), (86, 56)]), hole=SlitHole(2.5, 45.0)),
         [],
     ),
+    # As wide as it is long times cos 45°: 1.768; at least that from the edge it is a warning (by hand).
+    "the last slit a little near an edge": (
+        lambda b: one(b, row(30, end=88), hole=SlitHole(2.5, 45.0)),
+        [
+            'bag.toml:20: warning: run "p: line 1": found hole 21 of seam "s1" 2 mm from the edge of "p"; '
+            "allowed: at least 3.536 mm, two hole widths; leave more of the run's end, make the inset "
+            "larger, or turn the slant [slit-near-edge]"
+        ],
+    ),
+    "the first slit a little near an edge": (
+        lambda b: one(b, row(30, start=1.8), hole=SlitHole(2.5, 45.0)),
+        [
+            'bag.toml:20: warning: run "p: line 1": found hole 1 of seam "s1" 1.8 mm from the edge of "p"; '
+            "allowed: at least 3.536 mm, two hole widths; leave more of the run's end, make the inset "
+            "larger, or turn the slant [slit-near-edge]"
+        ],
+    ),
+    "the last slit at the edge": (
+        lambda b: one(b, row(30, end=88.3), hole=SlitHole(2.5, 45.0)),
+        [
+            'bag.toml:20: error: run "p: line 1": found hole 21 of seam "s1" 1.7 mm from the edge of "p"; '
+            "allowed: at least 3.536 mm, two hole widths; make the inset larger, shorten the run, or make "
+            "the holes smaller [hole-at-edge]"
+        ],
+    ),
+    "slits within a row near an edge": (
+        lambda b: one(
+            b, polyline([(10, 30), (30, 30), (30, 58), (50, 58), (50, 38)]), hole=SlitHole(2.5, 45.0)
+        ),
+        [
+            'bag.toml:20: error: run "p: line 1": found hole 13 of seam "s1" 2 mm from the edge of "p"; '
+            "and 5 more; allowed: at least 3.536 mm, two hole widths; make the inset larger, shorten the "
+            "run, or make the holes smaller [hole-at-edge]"
+        ],
+    ),
     "rivet with just enough room": (lambda b: rivets(b, (6.5, 6.5), (17.5, 6.5), (30, 23.5)), []),
     "rivet at the edge": (
         lambda b: rivets(b, (6.4, 10), (20, 5)),

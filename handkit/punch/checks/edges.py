@@ -4,7 +4,8 @@ In: a piece and its holes. Out: findings, one for each run and kind, naming the 
 centre to edge.
 
 Words: the *stack* is the thickness of all layers of the seam; a hole under two of its widths from
-the edge tears out; under 3 mm or half the stack it is weak (common practice).
+the edge tears out; under 3 mm or half the stack it is weak (common practice). A slit that ends a row
+bears one stitch and cuts nothing out: down to one width it is only told.
 """
 
 from __future__ import annotations
@@ -19,6 +20,7 @@ from handkit.geometry.region import Region, region_of
 from handkit.punch.checks.nearness import EdgeIndex, edge_index
 from handkit.punch.checks.seam_holes import SeamHole
 from handkit.punch.punched import PunchedSeam
+from handkit.read.project import SlitHole
 from handkit.tolerances import EDGE_SLACK, SAME_POINT
 from handkit.units import without_noise
 
@@ -72,10 +74,11 @@ def stack(pattern: Pattern, seam: PunchedSeam) -> float:
 def _row_findings(
     piece: PatternPiece, holes: Sequence[SeamHole], region: Region, edges: EdgeIndex, weak: float
 ) -> list[Finding]:
-    """The findings of one run: outside, under two widths, weak."""
+    """The findings of one run: outside, under two widths, a last slit under two, weak."""
     gone = region.outside([hole.at for hole in holes], slack=EDGE_SLACK)
     outside = [holes[index] for index in sorted(gone)]
     torn: list[_Near] = []
+    last: list[_Near] = []
     thin: list[_Near] = []
     for index, hole in enumerate(holes):
         nearest = None if index in gone else edges.nearest(hole.at)
@@ -84,11 +87,13 @@ def _row_findings(
         apart, foot = nearest
         least = EDGE_WIDTHS * hole.width_towards(foot)
         if apart < least - SAME_POINT:
-            torn.append(_Near(hole, apart, least))
+            little = _ends_in_slit(hole) and apart >= least / 2 - SAME_POINT
+            (last if little else torn).append(_Near(hole, apart, least))
         elif apart < weak - SAME_POINT:
             thin.append(_Near(hole, apart, weak))
     findings = [_outside(piece, outside)] if outside else []
-    findings += [_torn(piece, torn)] if torn else []
+    findings += [_worst("hole-at-edge", piece, torn)] if torn else []
+    findings += [_worst("slit-near-edge", piece, last)] if last else []
     return findings + ([_thin(piece, thin)] if thin else [])
 
 
@@ -99,9 +104,15 @@ def _outside(piece: PatternPiece, holes: Sequence[SeamHole]) -> Finding:
     return finding(key, first.run.source.at(), hole=first.text, piece=piece.name, count=count)
 
 
-def _torn(piece: PatternPiece, near: Sequence[_Near]) -> Finding:
+def _ends_in_slit(hole: SeamHole) -> bool:
+    """The first or the last hole of a row with two ends, and a slit."""
+    is_end = not hole.seam.closed and hole.hole.number in (1, hole.seam.count)
+    return is_end and isinstance(hole.seam.stitching.hole, SlitHole)
+
+
+def _worst(key: str, piece: PatternPiece, near: Sequence[_Near]) -> Finding:
     worst = max(near, key=lambda one: without_noise(one.allowed - one.apart))
-    return finding("hole-at-edge", worst.hole.run.source.at(), **worst.told(piece, len(near)))
+    return finding(key, worst.hole.run.source.at(), **worst.told(piece, len(near)))
 
 
 def _thin(piece: PatternPiece, near: Sequence[_Near]) -> Finding:
