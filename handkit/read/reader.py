@@ -14,7 +14,7 @@ from collections.abc import Iterable
 
 from handkit.errors import ProjectError, refuse_errors
 from handkit.paper import PAPERS, Layout
-from handkit.read.checks.whole import check_names, check_unused_lines
+from handkit.read.checks.whole_file import check_names, check_unused_lines
 from handkit.read.entries.entry import Entry, check_keys
 from handkit.read.entries.items import read_items
 from handkit.read.entries.openings import read_openings

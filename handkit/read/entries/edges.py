@@ -10,14 +10,17 @@ In: the text and the outline's letters in order. Out: `Edges`, or what is wrong 
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from itertools import pairwise
+from typing import TypeVar
 
 from handkit.findings import Finding, finding
 from handkit.read.file.project_file import Location
 from handkit.read.project import Edges
+from handkit.read.values.field import Field
 
 LetterPair = tuple[str, str]
+Value = TypeVar("Value")
 
 # Longer runs are not written out in a message.
 _MOST_WRITTEN = 8
@@ -119,6 +122,18 @@ def read_edges(
     for again in (single for single in single_edges(edges) if single in seen):
         location.report("edge-twice", edge="-".join(again))
     return edges
+
+
+def by_edges(
+    fields: Iterable[tuple[str, Field]], letters: Sequence[str], read: Callable[[Field], Value | None]
+) -> Iterator[tuple[Edges, Value]]:
+    """The edges and values of a table by edges, such as { "A-B" = 2 }; each edge may be in it once."""
+    seen: set[LetterPair] = set()
+    for text, field in fields:
+        edges, value = read_edges(text, letters, field.location, seen=seen), read(field)
+        if edges is not None and value is not None:
+            seen.update(single_edges(edges))
+            yield edges, value
 
 
 def edge(first: str, second: str) -> LetterPair:

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import first_crossing
 from handkit.geometry.path import polyline
-from handkit.read.checks.whole import check_names
+from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.entry import Entry, check_missing
 from handkit.read.entries.outline import same_neighbours
 from handkit.read.file.project_file import unknown

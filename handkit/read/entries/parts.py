@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from handkit.findings import finding
-from handkit.read.checks.whole import check_names
+from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.entry import Entry, check_keys_of_kind
 from handkit.read.file.lines import KeyPath
 from handkit.read.file.project_file import ProjectFile

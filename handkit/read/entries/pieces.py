@@ -8,13 +8,14 @@ goes before, except an outline.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from functools import partial
 
 import msgspec
 
 from handkit.findings import Source, finding
 from handkit.read.checks.cycles import cycles
-from handkit.read.checks.whole import check_names
-from handkit.read.entries.edges import LetterPair, read_edges, single_edges
+from handkit.read.checks.whole_file import check_names
+from handkit.read.entries.edges import by_edges
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.entries.inner_lines import read_lines
 from handkit.read.entries.outline import (
@@ -26,6 +27,7 @@ from handkit.read.entries.tables import SHAPES
 from handkit.read.file.project_file import unknown
 from handkit.read.project import FoldLine, InnerLine, Part, Piece, Skive, Trim
 from handkit.read.schema.rules import Kind
+from handkit.read.values.field import Field
 from handkit.read.values.plain import FAULTY, composed, read_length
 
 # Keys that a copy does not take over from its original.
@@ -117,8 +119,11 @@ def _piece(entry: Entry, original: Piece | None, drafted: Sequence[tuple[str, Pa
         grain_degrees=entry.get("grain"),
         lines=tuple(InnerLine(line, points) for line, points in read_lines(entry, "lines")),
         folds=tuple(FoldLine(line, points) for line, points in read_lines(entry, "folds")),
-        trims=_trims(entry, letters),
-        skives=_skives(entry, letters, thickness),
+        trims=tuple(Trim(*each) for each in by_edges(entry.get("trim"), letters, _width)),
+        skives=tuple(
+            Skive(edges, *skive)
+            for edges, skive in by_edges(entry.get("skive"), letters, partial(_skive, thickness=thickness))
+        ),
         at=entry.get("at") or (0.0, 0.0),
         turn_degrees=entry.get("turn"),
         copy_of=entry.get("copy"),
@@ -156,33 +161,19 @@ def _source(entry: Entry, original: Piece | None) -> Source:
     return msgspec.structs.replace(source, keys=(*source.keys, *others))
 
 
-def _trims(entry: Entry, letters: Sequence[str]) -> tuple[Trim, ...]:
-    seen: set[LetterPair] = set()
-    trims: list[Trim] = []
-    for text, field in entry.get("trim"):
-        width = read_length(field.of_kind(Kind.LENGTH))
-        edges = read_edges(text, letters, field.location, seen=seen)
-        if edges is not None:
-            seen.update(single_edges(edges))
-            trims.append(Trim(edges, width))
-    return tuple(trims)
+def _width(field: Field) -> float:
+    return read_length(field.of_kind(Kind.LENGTH))
 
 
-def _skives(entry: Entry, letters: Sequence[str], thickness: float) -> tuple[Skive, ...]:
-    seen: set[LetterPair] = set()
-    skives: list[Skive] = []
-    for text, field in entry.get("skive"):
-        edges = read_edges(text, letters, field.location, seen=seen)
-        skived = entry_of("skived edge", field)
-        if skived is None:
-            continue
-        width, to = skived.get("width"), skived.get("to")
-        if to >= thickness:
-            skived.at("to").report("skive-not-thinner", to=to, thickness=thickness)
-        if edges is not None:
-            seen.update(single_edges(edges))
-            skives.append(Skive(edges, width, to))
-    return tuple(skives)
+def _skive(field: Field, *, thickness: float) -> tuple[float, float] | None:
+    """Width and rest of a thinned edge; None where it is no table."""
+    skived = entry_of("skived edge", field)
+    if skived is None:
+        return None
+    width, to = skived.get("width"), skived.get("to")
+    if to >= thickness:
+        skived.at("to").report("skive-not-thinner", to=to, thickness=thickness)
+    return width, to
 
 
 def _check_copies(entries: Sequence[Entry], names: Sequence[str], first: Mapping[str, int]) -> None:
