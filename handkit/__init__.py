@@ -13,9 +13,10 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from handkit.errors import FileError, HandkitError, PaperError, ProjectError, ProofError
     from handkit.findings import Finding
+    from handkit.kinds.pages import Drawn, Straights, Windows
     from handkit.kit import Kit, Made, PageOverrides, made_of, make, plan_of, proof_of, punched_of
     from handkit.messages.message import Severity
-    from handkit.paper import PAPERS, Drawn, Paper, Straights, Windows, paper_named
+    from handkit.paper import PAPERS, Paper, paper_named
     from handkit.sheets.engine import Placed, Shape, Void, place
 
 __version__ = "0.1.0"
@@ -50,7 +51,7 @@ __all__ = [
 ]
 
 # Where the names are found, the quickest to load first; only the engine loads the geometry's library.
-_HOMES = ("errors", "findings", "paper", "kit", "sheets.engine")
+_HOMES = ("errors", "findings", "kinds.pages", "paper", "kit", "sheets.engine")
 
 if not TYPE_CHECKING:  # so that a type checker knows these names and no others
 

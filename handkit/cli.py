@@ -1,7 +1,8 @@
 """The command line: click and nothing else. Exit codes live here alone.
 
 0: fine, notes and warnings shown. 1: the project has errors, a file can't be read or written, or
-the proof failed. 2: wrong use. Each command imports its own road when it runs.
+the proof failed. 2: wrong use. All but click is imported when a command runs, so that each pays for
+its own road only, and `--help` for none.
 """
 
 from __future__ import annotations
@@ -12,23 +13,32 @@ import sys
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from io import TextIOWrapper
-from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from handkit import __version__
 from handkit.cli_options import page_options
-from handkit.errors import FileError, HandkitError, ProjectError
-from handkit.files import write_whole
-from handkit.findings import Finding, has_errors
-from handkit.progress import progress
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from handkit.errors import HandkitError
+    from handkit.findings import Finding
 
 # A command makes much and drops little, in no circles: looking for these at Python's usual pace costs
 # it a twentieth of its time.
 GARBAGE = (100_000, 20, 20)
 
-FILE = click.Path(path_type=Path)
+
+def as_path(_context: click.Context, _parameter: click.Parameter, name: str | None) -> Path | None:
+    """A file's name as the commands take it."""
+    from pathlib import Path
+
+    return None if name is None else Path(name)
+
+
+FILE: dict[str, Any] = {"type": click.Path(), "callback": as_path}
 TEXT_OR_JSON = click.option(
     "--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs."
 )
@@ -48,13 +58,15 @@ def main() -> None:
 
 
 @main.command()
-@click.argument("project", type=FILE)
-@click.option("-o", "--output", type=FILE, metavar="KIT.pdf", help="Default: beside the project.")
-@click.option("--report", type=FILE, metavar="REPORT.json", help="Sheets, joins and findings as JSON.")
+@click.argument("project", **FILE)
+@click.option("-o", "--output", **FILE, metavar="KIT.pdf", help="Default: beside the project.")
+@click.option("--report", **FILE, metavar="REPORT.json", help="Sheets, joins and findings as JSON.")
 @page_options
 def make(project: Path, output: Path | None, report: Path | None, **page: Any) -> None:
     """Print the kit: templates, lists and plan in one PDF."""
     from handkit import kit
+    from handkit.files import write_whole
+    from handkit.progress import progress
 
     output = output or project.parent / f"{project.stem}-kit.pdf"
     with told(report):
@@ -74,7 +86,7 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
 
 
 @main.command()
-@click.argument("project", type=FILE)
+@click.argument("project", **FILE)
 @TEXT_OR_JSON
 @page_options
 def check(project: Path, form: str, **page: Any) -> None:
@@ -82,6 +94,9 @@ def check(project: Path, form: str, **page: Any) -> None:
     from handkit import kit
     from handkit.draw.export.report_json import check_json
     from handkit.draw.words.fit_text import check_text
+    from handkit.errors import ProjectError
+    from handkit.findings import has_errors
+    from handkit.progress import progress
 
     with told():
         try:
@@ -96,7 +111,7 @@ def check(project: Path, form: str, **page: Any) -> None:
 
 
 @main.command()
-@click.argument("project", type=FILE)
+@click.argument("project", **FILE)
 @click.option(
     "--format",
     "form",
@@ -119,14 +134,15 @@ def plan(project: Path, form: str) -> None:
 
 
 @main.command()
-@click.argument("project", type=FILE)
+@click.argument("project", **FILE)
 @click.option("--format", "form", type=click.Choice(["json", "svg"]), required=True, help="JSON or SVG 1.1.")
-@click.option("-o", "--output", type=FILE, metavar="FILE", help="Default: the terminal.")
+@click.option("-o", "--output", **FILE, metavar="FILE", help="Default: the terminal.")
 def pieces(project: Path, form: str, output: Path | None) -> None:
     """Give the pieces with their holes to another program."""
     from handkit import kit
     from handkit.draw.export.pieces_json import pieces_json
     from handkit.draw.export.pieces_svg import pieces_svg
+    from handkit.files import write_whole
 
     with told():
         punched = kit.punched_of(project)
@@ -140,11 +156,12 @@ def pieces(project: Path, form: str, output: Path | None) -> None:
 
 
 @main.command()
-@click.argument("kit_file", type=FILE, metavar="KIT.pdf")
+@click.argument("kit_file", **FILE, metavar="KIT.pdf")
 @TEXT_OR_JSON
 def proof(kit_file: Path, form: str) -> None:
     """Read a kit's file back and measure it, before paper is spent."""
     from handkit import kit
+    from handkit.progress import progress
     from handkit.proof.telling import proof_json, proof_text
 
     with told():
@@ -158,9 +175,11 @@ def proof(kit_file: Path, form: str) -> None:
 
 @main.command()
 @click.argument("name", required=False)
-@click.option("-o", "--output", type=FILE, metavar="FOLDER", help="Default: NAME, here.")
+@click.option("-o", "--output", **FILE, metavar="FOLDER", help="Default: NAME, here.")
 def sample(name: str | None, output: Path | None) -> None:
     """Put a sample project here, to print and to change; without NAME, list them."""
+    from pathlib import Path
+
     from handkit.sample_files import copy_sample, sample_names
 
     with told():
@@ -181,6 +200,8 @@ def keys() -> None:
 
 def refuse_overwriting(project: Path, *outputs: Path | None) -> None:
     """Raise FileError where an output would replace the project, a project, or another output."""
+    from handkit.errors import FileError
+
     taken = {os.path.realpath(project): "the project file"}
     for output in (output for output in outputs if output is not None):
         place = os.path.realpath(output)  # which, unlike Path.resolve, bears links in a circle
@@ -195,6 +216,8 @@ def refuse_overwriting(project: Path, *outputs: Path | None) -> None:
 def told(report: Path | None = None) -> Iterator[None]:
     """Turn handkit's errors into their lines and exit code 1; write the report if one was asked for."""
     from handkit import kit
+    from handkit.errors import HandkitError, ProjectError
+    from handkit.files import write_whole
 
     try:
         yield
@@ -219,6 +242,8 @@ def put(text: str) -> None:
 
     A reader that has gone (`| head`) is left to click, which ends quietly.
     """
+    from handkit.errors import FileError
+
     try:
         click.echo(text, nl=False)
     except BrokenPipeError:

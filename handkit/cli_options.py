@@ -8,12 +8,14 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from enum import StrEnum
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from handkit.errors import PaperError
-from handkit.paper import ALLOWED, Drawn, Paper, Straights, Windows, paper_named
+from handkit.kinds.pages import PAPERS_ALLOWED, Drawn, Straights, Windows
+
+if TYPE_CHECKING:
+    from handkit.paper import Paper
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -22,6 +24,9 @@ MOST_PAGE_LENGTH = 100
 
 def paper(text: str) -> Paper:
     """A paper by name or size. Raises click.BadParameter."""
+    from handkit.errors import PaperError
+    from handkit.paper import paper_named
+
     try:
         return paper_named(text)
     except PaperError as reason:
@@ -60,7 +65,7 @@ def page_options(command: Command) -> Command:
         click.option("--overlap", type=length, metavar="MM", help="How far the parts of a piece overlap."),
         click.option("--margin", type=length, metavar="MM", help="Where drawing begins."),
         click.option("--edge", type=length, metavar="MM", help="Nothing is printed nearer to the edge."),
-        click.option("--paper", type=paper, help=f"{ALLOWED}."),
+        click.option("--paper", type=paper, help=f"{PAPERS_ALLOWED}."),
     ):
         command = option(command)
     return command

@@ -17,7 +17,8 @@ import msgspec
 
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, in_order
-from handkit.paper import Drawn, Layout, Paper, Straights, Windows
+from handkit.kinds.pages import Drawn, Straights, Windows
+from handkit.paper import Layout, Paper
 from handkit.progress import Tell, quietly
 
 if TYPE_CHECKING:

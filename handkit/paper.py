@@ -1,20 +1,17 @@
 """Paper: the sizes that are known by name, and sizes that are written out; how it is drawn on.
 
 In: a name (`A4`, `letter`) or a size (`210x297mm`, `8.5x11in`). Out: `Paper`, in mm. `Layout` says
-what a maker may choose about the way pieces are laid on it.
-
-Sources: ISO 216 (A series); ASME Y14.1 (letter is size A, tabloid is size B); legal is
-customary, 8.5 x 14 in, and not in Y14.1.
+what a maker may choose about the way pieces are laid on it. Names and sizes: `kinds/pages.py`.
 """
 
 from __future__ import annotations
 
 import re
-from enum import StrEnum
 
 import msgspec
 
 from handkit.errors import PaperError
+from handkit.kinds.pages import PAPER_SIZES, PAPERS_ALLOWED, Drawn, Straights, Windows
 from handkit.units import LENGTH_UNITS, MM_PER_INCH
 
 
@@ -26,15 +23,7 @@ class Paper(msgspec.Struct, frozen=True):
     height: float
 
 
-PAPERS: tuple[Paper, ...] = (
-    Paper("A4", 210, 297),
-    Paper("A3", 297, 420),
-    Paper("letter", 8.5 * MM_PER_INCH, 11 * MM_PER_INCH),
-    Paper("legal", 8.5 * MM_PER_INCH, 14 * MM_PER_INCH),
-    Paper("tabloid", 11 * MM_PER_INCH, 17 * MM_PER_INCH),
-)
-PAPER_NAMES: tuple[str, ...] = tuple(paper.name for paper in PAPERS)
-ALLOWED = ", ".join(PAPER_NAMES) + " or a size such as 210x297mm"
+PAPERS: tuple[Paper, ...] = tuple(Paper(name, *size) for name, size in PAPER_SIZES.items())
 
 # Smaller than this no square and bar fit; larger than this a PDF page may not be (200 in,
 # the page limit of ISO 32000-1's annex on limits).
@@ -42,27 +31,6 @@ LEAST_SIDE = 100.0
 MOST_SIDE = 200 * MM_PER_INCH
 
 _SIZE = re.compile(r"\s*(\d{1,5}(?:\.\d{1,4})?)\s*x\s*(\d{1,5}(?:\.\d{1,4})?)\s*(mm|cm|in)\s*", re.ASCII)
-
-
-class Windows(StrEnum):
-    """What the maker does first, and so what may share a sheet."""
-
-    SHARED = "shared"  # windows are cut out roughly, then taped: any may share a sheet
-    ONE_A_SHEET = "one a sheet"  # whole sheets are taped, then cut: no two windows share a sheet
-
-
-class Drawn(StrEnum):
-    """How often a piece is drawn that is cut several times."""
-
-    ONCE = "once"
-    EACH = "each"
-
-
-class Straights(StrEnum):
-    """How long straight pieces are drawn that fit no sheet."""
-
-    WHOLE = "whole"
-    SHORTENED = "shortened"  # without the part on which nothing happens
 
 
 class Layout(msgspec.Struct, frozen=True):
@@ -92,7 +60,7 @@ def paper_named(text: str) -> Paper:
             return paper
     size = _SIZE.fullmatch(text)
     if size is None:
-        raise PaperError(f"found paper {text!r}; allowed: {ALLOWED}")
+        raise PaperError(f"found paper {text!r}; allowed: {PAPERS_ALLOWED}")
     unit = LENGTH_UNITS[size[3]]
     width, height = float(size[1]) * unit, float(size[2]) * unit
     if min(width, height) < LEAST_SIDE or max(width, height) > MOST_SIDE:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from handkit.paper import ALLOWED as PAPERS_ALLOWED
+from handkit.kinds.pages import PAPERS_ALLOWED
 
 _LENGTH = "a length from {least:g} to {most:g} mm"
 

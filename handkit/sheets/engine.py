@@ -35,7 +35,8 @@ import msgspec
 from handkit.geometry.box import Box
 from handkit.geometry.region import crosses_itself
 from handkit.ink import LEAST_OVERLAP
-from handkit.paper import PAPERS, Paper, Straights, Windows
+from handkit.kinds.pages import Straights, Windows
+from handkit.paper import PAPERS, Paper
 from handkit.sheets.cut.candidates import candidates_for
 from handkit.sheets.cut.cut import Cut
 from handkit.sheets.cut.straights import Parted, shortened, whole

@@ -15,7 +15,8 @@ from functools import partial
 
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, Source, error, in_order, warning
-from handkit.paper import AS_USUAL, Drawn, Layout, Paper
+from handkit.kinds.pages import Drawn
+from handkit.paper import AS_USUAL, Layout, Paper
 from handkit.punch.punched import Punched
 from handkit.sheets.cut.chain import Reach, count_of
 from handkit.sheets.cut.template import shapes_of

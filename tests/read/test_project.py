@@ -10,8 +10,9 @@ from pathlib import Path
 import pytest
 
 from handkit.kinds.openings import OpeningKind
+from handkit.kinds.pages import Drawn, Straights, Windows
 from handkit.kinds.stitches import StitchKind
-from handkit.paper import Drawn, Layout, Straights, Windows
+from handkit.paper import Layout
 from handkit.read.project import (
     Edges,
     Fibre,

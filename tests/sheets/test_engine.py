@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.paper import PAPERS, Straights, Windows, paper_named
+from handkit.kinds.pages import Straights, Windows
+from handkit.paper import PAPERS, paper_named
 from handkit.sheets.engine import Placed, Shape, Void, place
 
 A4 = PAPERS[0]

@@ -12,7 +12,8 @@ from msgspec.structs import replace
 from handkit.geometry.affine import Affine
 from handkit.geometry.region import region_of_points
 from handkit.ink import BREAK_DEPTH, BREAK_OVER
-from handkit.paper import PAPERS, Straights, Windows
+from handkit.kinds.pages import Straights, Windows
+from handkit.paper import PAPERS
 from handkit.sheets.cut.straights import KEPT, LEAST_GAP, shortened
 from handkit.sheets.engine import place
 from handkit.sheets.joins.void import Void

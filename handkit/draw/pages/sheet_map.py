@@ -18,7 +18,7 @@ from handkit.draw.model.path_ops import box_ops, path_ops, polyline_ops
 from handkit.draw.words.names import count_of, figure
 from handkit.geometry.affine import Affine
 from handkit.ink import HAIR, Stroke, Tag
-from handkit.paper import Windows
+from handkit.kinds.pages import Windows
 from handkit.sheets.laid import Sheet, Sheets, Window
 
 PICTURE = 20.0

@@ -11,8 +11,9 @@ from types import MappingProxyType
 
 from handkit.ink import LEAST_OVERLAP
 from handkit.kinds.openings import OpeningKind
+from handkit.kinds.pages import Drawn, Straights, Windows
 from handkit.kinds.stitches import StitchKind
-from handkit.paper import PAPERS, Drawn, Straights, Windows
+from handkit.paper import PAPERS
 from handkit.read.project import Fibre, Material, PartKind, Punching, Side, Spacing
 from handkit.read.schema.rules import (
     MOST_LENGTH,

@@ -11,7 +11,8 @@ import re
 
 from handkit.errors import PaperError
 from handkit.findings import nearest
-from handkit.paper import PAPER_NAMES, PAPERS, Paper, paper_named
+from handkit.kinds.pages import PAPER_SIZES
+from handkit.paper import PAPERS, Paper, paper_named
 from handkit.read.project import Ease
 from handkit.read.schema.rules import MOST_LENGTH, Kind, length_key
 from handkit.read.values.field import Field
@@ -71,7 +72,7 @@ def read_paper(field: Field) -> Paper:
         papers = field.rule.allowed
     except PaperError as fault:
         papers = str(fault).partition("allowed: ")[2]
-    near = nearest(name, PAPER_NAMES)
+    near = nearest(name, list(PAPER_SIZES))
     key = "unknown-paper" if near else "unknown-paper/far"
     field.with_value(name).reject(key, papers=papers, near=near)
     return PAPERS[0]
