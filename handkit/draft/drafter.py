@@ -7,19 +7,23 @@ radius, inset or trim that does not fit is refused with the largest that would.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
+from typing import TypeVar
 
 import msgspec
 
 from handkit.draft.parts.parts import draft_parts
-from handkit.draft.pattern import Pattern, PatternOpening, PatternSeam
+from handkit.draft.pattern import Pattern
 from handkit.draft.pieces.drawn import DrawnPiece, draft_piece
 from handkit.draft.pieces.placement import placements_of
 from handkit.draft.seams.openings import draft_opening
 from handkit.draft.seams.seams import draft_seam
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, Where
-from handkit.read.project import Opening, Piece, Project, Seam
+from handkit.read.project import Piece, Project
+
+T = TypeVar("T")
+D = TypeVar("D")
 
 
 def draft(project: Project) -> Pattern:
@@ -30,8 +34,8 @@ def draft(project: Project) -> Pattern:
     whole = draft_parts(project)
     project = whole.project
     drafted, findings = _pieces(project.pieces, lacking=whole.lacking)
-    seams, more = _seams(project.seams, drafted)
-    openings, still_more = _openings(project.openings, drafted)
+    seams, more = _sound(draft_seam, project.seams, drafted)
+    openings, still_more = _sound(draft_opening, project.openings, drafted)
     told = refuse_errors((*whole.findings, *findings, *more, *still_more))
     pieces = tuple(
         msgspec.structs.replace(
@@ -82,27 +86,12 @@ def _mirrored(piece: Piece, by_name: Mapping[str, Piece]) -> bool:
     return turned
 
 
-def _seams(
-    seams: tuple[Seam, ...], drafted: Mapping[str, DrawnPiece]
-) -> tuple[tuple[PatternSeam, ...], list[Finding]]:
-    """The seams that can be drawn."""
-    drawn: list[PatternSeam] = []
-    findings: list[Finding] = []
-    for seam in seams:
-        found, faults = draft_seam(seam, drafted)
-        findings.extend(faults)
-        drawn.extend([found] if found else [])
-    return tuple(drawn), findings
-
-
-def _openings(
-    openings: tuple[Opening, ...], drafted: Mapping[str, DrawnPiece]
-) -> tuple[tuple[PatternOpening, ...], list[Finding]]:
-    """The openings that can be placed."""
-    placed: list[PatternOpening] = []
-    findings: list[Finding] = []
-    for opening in openings:
-        found, faults = draft_opening(opening, drafted)
-        findings.extend(faults)
-        placed.extend([found] if found else [])
-    return tuple(placed), findings
+def _sound(
+    draft_one: Callable[[T, Mapping[str, DrawnPiece]], tuple[D | None, tuple[Finding, ...]]],
+    entries: Iterable[T],
+    drawn: Mapping[str, DrawnPiece],
+) -> tuple[tuple[D, ...], list[Finding]]:
+    """What of seams or openings can be drawn, and what is wrong with the rest."""
+    results = [draft_one(entry, drawn) for entry in entries]
+    findings = [finding for _, found in results for finding in found]
+    return tuple(drafted for drafted, _ in results if drafted is not None), findings

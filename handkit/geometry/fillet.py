@@ -9,7 +9,7 @@ parallels meet. That holds for lines and arcs alike, so there is one rule and no
 
 from __future__ import annotations
 
-from math import atan2, radians, tan
+from math import radians, tan
 
 import msgspec
 
@@ -18,7 +18,7 @@ from handkit.geometry.intersect import carriers_meet
 from handkit.geometry.joint import parallel_of
 from handkit.geometry.path import SMOOTH_DEGREES, turn_degrees
 from handkit.geometry.segment import Segment
-from handkit.geometry.straight import distance
+from handkit.geometry.straight import angle_between, distance
 from handkit.tolerances import SAME_POINT
 
 
@@ -74,15 +74,10 @@ def _touching(before: Segment, after: Segment, centre: Point, radius: float, tur
     chord = distance(start, end)
     if off > SAME_POINT or chord <= SAME_POINT:
         return None
-    sweep = _angle(before.direction_at(last), after.direction_at(first))
+    sweep = angle_between(before.direction_at(last), after.direction_at(first))
     if sweep * turn < 0:
         return None
     return Fillet(Segment(start, end, tan(sweep / 4)), last, first)
-
-
-def _angle(a: Point, b: Point) -> float:
-    """The angle from direction a to b in radians, left positive."""
-    return atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1])
 
 
 def fillet_fits(length: float, first: Fillet | None, last: Fillet | None) -> bool:

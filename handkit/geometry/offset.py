@@ -22,7 +22,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
-from math import atan2, tan
+from math import tan
 
 import msgspec
 
@@ -31,7 +31,7 @@ from handkit.geometry.intersect import first_crossing
 from handkit.geometry.joint import Joint, Outer, UntrimmedOffset, joint_of, parallel_of
 from handkit.geometry.path import SMOOTH_DEGREES, turn_degrees
 from handkit.geometry.segment import Segment
-from handkit.geometry.straight import distance
+from handkit.geometry.straight import angle_between, distance, vector
 from handkit.tolerances import SAME_POINT
 
 
@@ -177,15 +177,9 @@ def _trimmed(item: UntrimmedOffset, start: Point, end: Point) -> tuple[Segment, 
         return Segment(start, end), (end[0] - start[0]) * ux + (end[1] - start[1]) * uy
     centre, middle = raw.centre, raw.point_at(raw.length / 2)
     way = 1 if raw.bulge > 0 else -1
-    sweep = way * (_angle(centre, middle, end) - _angle(centre, middle, start))
+    out, ends = vector(centre, middle), (vector(centre, start), vector(centre, end))
+    sweep = way * (angle_between(out, ends[1]) - angle_between(out, ends[0]))
     return Segment(start, end, tan(way * sweep / 4)), sweep * raw.radius
-
-
-def _angle(centre: Point, base: Point, point: Point) -> float:
-    """The angle at a centre from a base point to another, −π to π, left positive."""
-    ax, ay = base[0] - centre[0], base[1] - centre[1]
-    bx, by = point[0] - centre[0], point[1] - centre[1]
-    return atan2(ax * by - ay * bx, ax * bx + ay * by)
 
 
 def _most_reversed(

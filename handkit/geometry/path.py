@@ -11,13 +11,13 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Sequence
 from itertools import accumulate, pairwise
-from math import atan2, degrees, pi, tan
+from math import degrees, pi, tan
 
 import msgspec
 
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.segment import Segment
-from handkit.geometry.straight import distance
+from handkit.geometry.straight import angle_between, distance
 from handkit.tolerances import SAME_POINT
 
 # Where the direction jumps by less than this, in degrees, a path is smooth.
@@ -189,9 +189,7 @@ def circle(centre: Point, radius: float) -> Path:
 
 def turn_degrees(before: Segment, after: Segment) -> float:
     """By how much the direction jumps from one segment to the next, left positive."""
-    ax, ay = before.direction_at(before.length)
-    bx, by = after.direction_at(0.0)
-    return degrees(atan2(ax * by - ay * bx, ax * bx + ay * by))
+    return degrees(angle_between(before.direction_at(before.length), after.direction_at(0.0)))
 
 
 def _piece_of(segment: Segment, first: float, last: float) -> list[Segment]:

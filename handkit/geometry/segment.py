@@ -10,11 +10,12 @@ keep it, and the ends stay exactly where they were put.
 
 from __future__ import annotations
 
-from math import acos, atan, atan2, ceil, cos, hypot, pi, sin, tan
+from math import acos, atan, ceil, cos, hypot, pi, sin, tan
 
 import msgspec
 
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.straight import angle_between
 
 
 class Segment(msgspec.Struct, frozen=True):
@@ -106,7 +107,7 @@ class Segment(msgspec.Struct, frozen=True):
         cx, cy = self.centre
         ax, ay = self.start[0] - cx, self.start[1] - cy
         bx, by = point[0] - cx, point[1] - cy
-        turn = _turn_between((ax, ay), (bx, by)) * (1 if self.bulge > 0 else -1)
+        turn = angle_between((ax, ay), (bx, by)) * (1 if self.bulge > 0 else -1)
         if turn < 0:
             turn += 2 * pi
         sweep = abs(self.sweep)
@@ -174,8 +175,3 @@ def arc_with_sagitta(start: Point, end: Point, sagitta: float) -> Segment:
     """
     chord = hypot(end[0] - start[0], end[1] - start[1])
     return Segment(start, end, 2 * sagitta / chord)
-
-
-def _turn_between(a: Point, b: Point) -> float:
-    """The angle from a to b, −π to π, left positive."""
-    return atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1])

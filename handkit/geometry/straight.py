@@ -6,7 +6,7 @@ the nearest point.
 
 from __future__ import annotations
 
-from math import hypot
+from math import atan2, hypot
 
 from handkit.geometry.affine import Point
 
@@ -16,6 +16,11 @@ Straight = tuple[Point, Point]
 def distance(a: Point, b: Point) -> float:
     """Straight distance between two points."""
     return hypot(b[0] - a[0], b[1] - a[1])
+
+
+def vector(start: Point, end: Point) -> Point:
+    """The way from one point to another."""
+    return (end[0] - start[0], end[1] - start[1])
 
 
 def unit(start: Point, end: Point) -> Point:
@@ -38,6 +43,15 @@ def side_of(point: Point, line: Straight) -> float:
     """
     (ax, ay), (bx, by) = line
     return (bx - ax) * (point[1] - ay) - (by - ay) * (point[0] - ax)
+
+
+def angle_between(a: Point, b: Point) -> float:
+    """The angle from one direction to another in radians, −π to π, left positive.
+
+    >>> angle_between((1, 0), (3, 0)), round(angle_between((1, 0), (0, 2)), 4)
+    (0.0, 1.5708)
+    """
+    return atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1])
 
 
 def foot_on(point: Point, line: Straight) -> Point:

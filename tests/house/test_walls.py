@@ -22,7 +22,18 @@ import pytest
 
 SOURCE = Path(__file__).parents[2] / "handkit"
 BASE = frozenset(
-    {"errors", "figures", "findings", "ink", "messages", "paper", "quoting", "tolerances", "units"}
+    (
+        "errors",
+        "figures",
+        "findings",
+        "grouping",
+        "ink",
+        "messages",
+        "paper",
+        "quoting",
+        "tolerances",
+        "units",
+    )
 )
 DOOR = frozenset({"files", "sample_files", "progress", "kit", "cli", "cli_options", "__main__"})
 

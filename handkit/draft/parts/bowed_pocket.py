@@ -43,12 +43,7 @@ def draft_bowed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> D
     )
     place = _place(part, items, sections, inset, piece.thickness)
     radius = foot_radius(part, piece)
-    faults = (
-        *apart,
-        *_width_faults(part, place, sections, piece.thickness),
-        *_height_faults(part, place, pitch),
-        *_radius_faults(part, piece, place, pitch),
-    )
+    faults = (*apart, *_faults(part, piece, place, sections, pitch))
     if faults:
         return DraftedPart(findings=faults)
     stated = part.length("mouth")
@@ -103,29 +98,22 @@ def _note(front: Front, hem: float | None) -> str:
     return f"{folded}filled, the mouth's middle stands about {dip:.0f} mm lower"
 
 
-def _width_faults(
-    part: Part, place: Front, sections: tuple[Section, ...], thickness: float
+def _faults(
+    part: Part, piece: Piece, place: Front, sections: tuple[Section, ...], pitch: float
 ) -> Iterator[Finding]:
-    least = sum(section.width for section in sections) + thickness + place.width - place.mouth_base
-    if place.width < least - SAME_POINT:
+    """A place too narrow for its items, too low for a stitch at the sides, or with a foot too round
+    for one; the foot's corners must be alike."""
+    held = sum(section.width for section in sections) + piece.thickness
+    narrowest, lowest = held + place.width - place.mouth_base, 2 * place.inset + place.first_stitch + pitch
+    if place.width < narrowest - SAME_POINT:
         where = part.source.at("width")
-        yield finding("part-too-narrow/bowed", where, width=place.width, least=least)
-
-
-def _height_faults(part: Part, place: Front, pitch: float) -> Iterator[Finding]:
-    least = 2 * place.inset + place.first_stitch + pitch
-    if place.height < least - SAME_POINT:
+        yield finding("part-too-narrow/bowed", where, width=place.width, least=narrowest)
+    if place.height < lowest - SAME_POINT:
         where = part.source.at("height" if part.length("height") else "shows")
-        yield finding("part-too-low/bowed", where, height=place.height, least=least)
-
-
-def _radius_faults(part: Part, piece: Piece, place: Front, pitch: float) -> Iterator[Finding]:
-    """The foot's corners must leave room for a stitch at the sides, and be alike."""
-    radius = foot_radius(part, piece)
-    side = place.height - 2 * place.inset - place.first_stitch - pitch
-    most = place.inset + max(min(place.base / 2, side), 0.0)
+        yield finding("part-too-low/bowed", where, height=place.height, least=lowest)
+    most = place.inset + max(min(place.base / 2, place.height - lowest), 0.0)
     own = [corner.radius for corner in piece.corners[:2]] if "round" in piece.stated else []
-    source = piece.source if own else part.source
+    radius, source = foot_radius(part, piece), piece.source if own else part.source
     if radius > most + SAME_POINT or any(each != radius for each in own):
         key = "part-too-round" if radius > most else "part-too-round/unlike"
         radii = " and ".join(mm(each) for each in own or [radius])

@@ -19,7 +19,7 @@ Leather gives so much to a thin thing; for a thick one on a stiff base take a po
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import accumulate
 from math import atan, floor, pi, sqrt
 
@@ -190,26 +190,16 @@ def _too_low(part: Part, height: float, least: float, shows: float) -> Finding:
     return finding("part-too-low/shows", part.source.at("shows"), height=height, least=least, most=most)
 
 
-def _findings(part: Part, places: Sequence[_Place], mouth: float) -> list[Finding]:
+def _findings(part: Part, places: Sequence[_Place], mouth: float) -> Iterator[Finding]:
     """What a flat pocket is not for; `mouth` is its height above the foot's row."""
-    found: list[Finding] = []
     for place in places:
         item, shows, where = place.item, place.top - mouth, place.item.source.at()
+        held = {"length": item.length, "part": part.name}
         if item.thickness > THICKEST:
-            found.append(
-                finding("item-too-thick", where, thickness=item.thickness, part=part.name, most=THICKEST)
-            )
+            thick = item.thickness
+            yield finding("item-too-thick", where, thickness=thick, part=part.name, most=THICKEST)
         if shows < 0 < part.size("shows"):
-            found.append(finding("item-sinks", where, below=-shows, part=part.name))
+            yield finding("item-sinks", where, below=-shows, part=part.name)
         elif item.length - shows < item.length * LEAST_HELD:
-            found.append(
-                finding(
-                    "item-stands-out/pocket",
-                    where,
-                    shows=shows,
-                    length=item.length,
-                    part=part.name,
-                    most=item.length * (1 - LEAST_HELD),
-                )
-            )
-    return found
+            most = item.length * (1 - LEAST_HELD)
+            yield finding("item-stands-out/pocket", where, shows=shows, **held, most=most)

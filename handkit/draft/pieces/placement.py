@@ -22,6 +22,7 @@ from collections.abc import Mapping, Sequence
 import msgspec
 
 from handkit.geometry.affine import Affine
+from handkit.grouping import grouped
 from handkit.read.project import Piece
 
 
@@ -76,10 +77,7 @@ def _on_next(piece: Piece) -> Affine:
 
 def _levels(pieces: Sequence[Piece]) -> dict[str, int]:
     """Each piece's place in the row of its base's layers, the base's own being 0."""
-    resting: dict[str, list[Piece]] = {}
-    for piece in pieces:
-        if piece.on is not None:
-            resting.setdefault(piece.on, []).append(piece)
+    resting = grouped(pieces, by=lambda piece: piece.on)
     levels: dict[str, int] = {}
     for piece in pieces:
         if piece.on is None:
@@ -89,7 +87,7 @@ def _levels(pieces: Sequence[Piece]) -> dict[str, int]:
     return levels
 
 
-def _row(piece: Piece, resting: Mapping[str, list[Piece]]) -> list[str]:
+def _row(piece: Piece, resting: Mapping[str | None, list[Piece]]) -> list[str]:
     """All that stands on a piece and it itself, from the back to the face as its own frame sees it."""
     above: list[str] = []
     below: list[str] = []

@@ -10,7 +10,7 @@ of leather is left it is an error.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -19,6 +19,7 @@ from handkit.findings import Finding, finding
 from handkit.geometry.capsule import Capsule
 from handkit.geometry.region import Region, region_of
 from handkit.geometry.straight import foot_on
+from handkit.grouping import grouped
 from handkit.kinds.openings import Clearance
 from handkit.punch.checks.nearness import near_pairs, nearest_of
 from handkit.punch.checks.seam_holes import SeamHole
@@ -56,6 +57,7 @@ class _OpeningHole(msgspec.Struct, frozen=True):
 
     @property
     def text(self) -> str:
+        """As it is named to the maker."""
         return self.of.label(self.place.number)
 
 
@@ -68,21 +70,41 @@ class _Tight(msgspec.Struct, frozen=True):
     allowed: float
     leather: float
 
+    def told(self, piece: PatternPiece, count: int) -> dict[str, object]:
+        """What a finding says of it, the worst of `count`."""
+        return {
+            "opening": self.hole.text,
+            "other": self.other.text if self.other else "the edge",
+            "piece": piece.name,
+            "count": count,
+            "least": self.allowed,
+        }
+
 
 def opening_findings(pattern: Pattern, stitches: Mapping[str, Sequence[SeamHole]]) -> tuple[Finding, ...]:
     """What the openings of all pieces have to tell."""
-    findings: list[Finding] = []
-    for piece in pattern.pieces:
-        holes = [
+    placed = grouped(
+        (
             _OpeningHole(opening, place, shape_of(opening.opening, place), opening.opening.clearance)
             for opening in pattern.openings
             for place in opening.places
-            if place.piece == piece.name
-        ]
-        if holes:
-            findings.extend(_edge(piece, holes))
-            findings.extend(_apart(piece, holes))
-            findings.extend(_stitches(piece, holes, stitches.get(piece.name, ())))
+        ),
+        by=lambda hole: hole.place.piece,
+    )
+    findings: list[Finding] = []
+    for piece in pattern.pieces:
+        holes = placed.get(piece.name, [])
+        if not holes:
+            continue
+        region = region_of(piece.outline)
+        parted = grouped(holes, by=lambda hole: _inside(region, hole.shape))
+        for group in grouped(parted.get(False, ()), by=lambda hole: hole.of.name).values():
+            first, where = group[0], group[0].of.source.at("at")
+            told = {"opening": first.text, "piece": piece.name, "count": len(group)}
+            findings.append(finding("opening-outside", where, **told))
+        findings += _told(_AT_EDGE, piece, _near_edge(piece, parted.get(True, ())))
+        findings += _told(_APART, piece, _near_others(holes))
+        findings += _told(_AT_STITCHES, piece, _near_stitches(holes, stitches.get(piece.name, ())))
     return tuple(findings)
 
 
@@ -92,23 +114,18 @@ def shape_of(opening: Opening, place: PlacedOpening) -> Capsule:
     return Capsule.about(place.at, half=half, degrees=place.degrees, radius=radius)
 
 
-def _edge(piece: PatternPiece, holes: Sequence[_OpeningHole]) -> list[Finding]:
-    """Outside the outline, or too near to it."""
-    region, segments = region_of(piece.outline), measured(piece.outline)
-    outside = [hole for hole in holes if not _inside(region, hole.shape)]
-    tight = [
-        _Tight(hole, None, apart, hole.room.edge, apart - hole.shape.radius)
-        for hole in holes
-        if hole not in outside
-        for apart in (_to_edge(segments, hole.shape),)
-        if apart < hole.room.edge - SAME_POINT
-    ]
-    return [_outside(piece, group) for group in _by_opening(outside)] + _tellings(_AT_EDGE, piece, tight)
-
-
 def _inside(region: Region, shape: Capsule) -> bool:
     """Whether a shape's middle line lies inside all the way; a slot may have a notch under its middle."""
     return region.contains(shape.start) if shape.is_round else region.covers(shape.line)
+
+
+def _near_edge(piece: PatternPiece, holes: Sequence[_OpeningHole]) -> Iterator[_Tight]:
+    """Openings inside an outline too near to it."""
+    segments = measured(piece.outline)
+    for hole in holes:
+        apart = _to_edge(segments, hole.shape)
+        if apart < hole.room.edge - SAME_POINT:
+            yield _Tight(hole, None, apart, hole.room.edge, apart - hole.shape.radius)
 
 
 def _to_edge(segments: Sequence[MeasuredSegment], shape: Capsule) -> float:
@@ -121,33 +138,24 @@ def _to_edge(segments: Sequence[MeasuredSegment], shape: Capsule) -> float:
         for segment in segments:
             points.append(foot_on((segment.x, segment.y), shape.line))
             if segment.curvature:
-                centre = (
-                    segment.x - segment.dy / segment.curvature,
-                    segment.y + segment.dx / segment.curvature,
-                )
-                points.append(foot_on(centre, shape.line))
+                points.append(foot_on(segment.centre, shape.line))
     return min(near[0] for near in (nearest_of(iter(segments), point) for point in points) if near)
 
 
-def _apart(piece: PatternPiece, holes: Sequence[_OpeningHole]) -> list[Finding]:
+def _near_others(holes: Sequence[_OpeningHole]) -> Iterator[_Tight]:
     """Two openings of one piece; unlike kinds share what each needs to its like."""
     reach = max(hole.room.apart + hole.of.opening.length for hole in holes)
-    tight: list[_Tight] = []
     for i, j, _ in near_pairs([hole.place.at for hole in holes], within=reach):
         first, second = holes[i], holes[j]
         apart = first.shape.middle_distance(second.shape)
         allowed = (first.room.apart + second.room.apart) / 2
         if apart < allowed - SAME_POINT:
-            tight.append(_Tight(second, first, apart, allowed, first.shape.gap(second.shape)))
-    return _tellings(_APART, piece, tight)
+            yield _Tight(second, first, apart, allowed, first.shape.gap(second.shape))
 
 
-def _stitches(
-    piece: PatternPiece, holes: Sequence[_OpeningHole], stitches: Sequence[SeamHole]
-) -> list[Finding]:
+def _near_stitches(holes: Sequence[_OpeningHole], stitches: Sequence[SeamHole]) -> Iterator[_Tight]:
     """Openings beside stitch holes: from the middle of one to the middle of the other."""
     across = sorted(stitches, key=lambda stitch: stitch.at[0])
-    tight: list[_Tight] = []
     for hole in holes:
         reach = hole.room.stitch + hole.of.opening.length
         x = hole.place.at[0]
@@ -156,46 +164,16 @@ def _stitches(
         for stitch in across[low:high]:
             apart = hole.shape.middle_distance(Capsule(stitch.at, stitch.at))
             if apart < hole.room.stitch - SAME_POINT:
-                leather = hole.shape.gap(stitch.shape)
-                tight.append(_Tight(hole, stitch, apart, hole.room.stitch, leather))
-    return _tellings(_AT_STITCHES, piece, tight)
+                yield _Tight(hole, stitch, apart, hole.room.stitch, hole.shape.gap(stitch.shape))
 
 
-def _by_opening(holes: Sequence[_OpeningHole]) -> list[list[_OpeningHole]]:
-    groups: dict[str, list[_OpeningHole]] = {}
-    for hole in holes:
-        groups.setdefault(hole.of.name, []).append(hole)
-    return list(groups.values())
-
-
-def _outside(piece: PatternPiece, holes: Sequence[_OpeningHole]) -> Finding:
-    first, count = holes[0], len(holes)
-    where = first.of.source.at("at")
-    return finding("opening-outside", where, opening=first.text, piece=piece.name, count=count)
-
-
-def _tellings(keys: _Keys, piece: PatternPiece, tight: Sequence[_Tight]) -> list[Finding]:
+def _told(keys: _Keys, piece: PatternPiece, tight: Iterable[_Tight]) -> Iterator[Finding]:
     """One finding for each opening and severity, naming the one that lacks most."""
-    groups: dict[tuple[str, bool], list[_Tight]] = {}
-    for one in tight:
-        weak = one.leather < LEATHER_LEAST - SAME_POINT
-        groups.setdefault((one.hole.of.name, weak), []).append(one)
-    return [
-        _telling(keys.leather if weak else keys.room, keys, piece, group)
-        for (_, weak), group in groups.items()
-    ]
-
-
-def _telling(key: str, keys: _Keys, piece: PatternPiece, tight: Sequence[_Tight]) -> Finding:
-    worst = max(tight, key=lambda one: without_noise(one.allowed - one.apart))
-    told: dict[str, object] = {
-        "opening": worst.hole.text,
-        "other": worst.other.text if worst.other else "the edge",
-        "piece": piece.name,
-        "count": len(tight),
-        "least": worst.allowed,
-    }
-    where = worst.hole.of.source.at("at")
-    if worst.apart <= COINCIDE:
-        return finding(keys.same_place, where, **told)
-    return finding(key, where, **told, apart=worst.apart)
+    groups = grouped(tight, by=lambda one: (one.hole.of.name, one.leather < LEATHER_LEAST - SAME_POINT))
+    for (_, weak), group in groups.items():
+        worst = max(group, key=lambda one: without_noise(one.allowed - one.apart))
+        where, told = worst.hole.of.source.at("at"), worst.told(piece, len(group))
+        if worst.apart <= COINCIDE:
+            yield finding(keys.same_place, where, **told)
+        else:
+            yield finding(keys.leather if weak else keys.room, where, **told, apart=worst.apart)

@@ -17,6 +17,7 @@ import msgspec
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.findings import Finding, finding
 from handkit.geometry.region import Region, region_of
+from handkit.grouping import grouped
 from handkit.punch.checks.nearness import EdgeIndex, edge_index
 from handkit.punch.checks.seam_holes import SeamHole
 from handkit.punch.punched import PunchedSeam
@@ -51,9 +52,7 @@ class _Near(msgspec.Struct, frozen=True):
 
 def edge_findings(pattern: Pattern, piece: PatternPiece, holes: Sequence[SeamHole]) -> tuple[Finding, ...]:
     """What the holes of one piece have to tell of its edge."""
-    rows: dict[tuple[int, int], list[SeamHole]] = {}
-    for hole in holes:
-        rows.setdefault(hole.row, []).append(hole)
+    rows = grouped(holes, by=lambda hole: hole.row)
     weak = {row: max(EDGE_WEAK, stack(pattern, own[0].seam) / 2) for row, own in rows.items()}
     reach = max(
         (max(weak[row], EDGE_WIDTHS * own[0].seam.stitching.hole.width) for row, own in rows.items()),

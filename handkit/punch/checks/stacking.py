@@ -18,6 +18,7 @@ from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
 from handkit.findings import Finding, Where, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import region_of
+from handkit.grouping import grouped
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.tolerances import COINCIDE
 from handkit.units import without_noise
@@ -47,10 +48,8 @@ def _missed(pattern: Pattern, seam: PunchedSeam) -> list[Finding]:
     Of a piece that is in the seam twice (a fold-over) one run must meet the others; its second run
     is not held to them.
     """
-    stated = [layer for layer in seam.layers if seam.run_of(layer).path is not None]
-    rows: dict[str, list[PunchedLayer]] = {}
-    for layer in stated:
-        rows.setdefault(layer.piece, []).append(layer)
+    stated = (layer for layer in seam.layers if seam.run_of(layer).path is not None)
+    rows = grouped(stated, by=lambda layer: layer.piece)
     findings: list[Finding] = []
     pieces = list(rows)
     for at, name in enumerate(pieces):

@@ -13,6 +13,7 @@ from math import pi
 
 from handkit.draft.pattern import PatternSeam
 from handkit.findings import Finding, finding
+from handkit.grouping import grouped
 from handkit.read.project import RoundHole, Stitching
 
 # Two strands at rest, by area: √2 thread diameters (worked out by hand).
@@ -36,15 +37,10 @@ def slit_least(thread: float) -> float:
 
 def thread_findings(seams: Sequence[PatternSeam]) -> tuple[Finding, ...]:
     """What the holes have to tell of their thread and needle."""
-    alike: dict[tuple[object, ...], list[PatternSeam]] = {}
-    for seam in seams:
-        settings = seam.stitching
-        alike.setdefault((settings.hole, settings.thread, settings.needle), []).append(seam)
-    findings: list[Finding] = []
-    for group in alike.values():
-        findings.extend(_of_thread(group))
-        findings.extend(_of_needle(group))
-    return tuple(findings)
+    alike = grouped(
+        seams, by=lambda seam: (seam.stitching.hole, seam.stitching.thread, seam.stitching.needle)
+    )
+    return tuple(finding for group in alike.values() for finding in (*_of_thread(group), *_of_needle(group)))
 
 
 def _of_thread(seams: Sequence[PatternSeam]) -> list[Finding]:
