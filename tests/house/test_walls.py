@@ -22,7 +22,7 @@ import pytest
 
 SOURCE = Path(__file__).parents[2] / "handkit"
 BASE = frozenset(
-    (
+    [
         "errors",
         "figures",
         "findings",
@@ -33,7 +33,7 @@ BASE = frozenset(
         "quoting",
         "tolerances",
         "units",
-    )
+    ]
 )
 DOOR = frozenset({"files", "sample_files", "progress", "kit", "cli", "cli_options", "__main__"})
 

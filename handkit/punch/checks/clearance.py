@@ -91,21 +91,26 @@ def opening_findings(pattern: Pattern, stitches: Mapping[str, Sequence[SeamHole]
         ),
         by=lambda hole: hole.place.piece,
     )
-    findings: list[Finding] = []
-    for piece in pattern.pieces:
-        holes = placed.get(piece.name, [])
-        if not holes:
-            continue
-        region = region_of(piece.outline)
-        parted = grouped(holes, by=lambda hole: _inside(region, hole.shape))
-        for group in grouped(parted.get(False, ()), by=lambda hole: hole.of.name).values():
-            first, where = group[0], group[0].of.source.at("at")
-            told = {"opening": first.text, "piece": piece.name, "count": len(group)}
-            findings.append(finding("opening-outside", where, **told))
-        findings += _told(_AT_EDGE, piece, _near_edge(piece, parted.get(True, ())))
-        findings += _told(_APART, piece, _near_others(holes))
-        findings += _told(_AT_STITCHES, piece, _near_stitches(holes, stitches.get(piece.name, ())))
-    return tuple(findings)
+    return tuple(
+        found
+        for piece in pattern.pieces
+        if piece.name in placed
+        for found in _of_piece(piece, placed[piece.name], stitches.get(piece.name, ()))
+    )
+
+
+def _of_piece(
+    piece: PatternPiece, holes: Sequence[_OpeningHole], stitches: Sequence[SeamHole]
+) -> Iterator[Finding]:
+    """What the openings of one piece have to tell."""
+    region = region_of(piece.outline)
+    parted = grouped(holes, by=lambda hole: _inside(region, hole.shape))
+    for group in grouped(parted.get(False, ()), by=lambda hole: hole.of.name).values():
+        first, where = group[0], group[0].of.source.at("at")
+        yield finding("opening-outside", where, opening=first.text, piece=piece.name, count=len(group))
+    yield from _told(_AT_EDGE, piece, _near_edge(piece, parted.get(True, ())))
+    yield from _told(_APART, piece, _near_others(holes))
+    yield from _told(_AT_STITCHES, piece, _near_stitches(holes, stitches))
 
 
 def shape_of(opening: Opening, place: PlacedOpening) -> Capsule:
