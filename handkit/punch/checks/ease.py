@@ -11,6 +11,7 @@ import msgspec
 
 from handkit.draft.pattern import Pattern, PatternSeam
 from handkit.findings import Finding, finding
+from handkit.kinds.rows import table
 from handkit.messages.message import Severity
 from handkit.punch.spacing.matching import Matched
 from handkit.read.project import Material, Punching
@@ -34,12 +35,15 @@ class EaseLimits(msgspec.Struct, frozen=True):
 
 
 # Shares of the shorter length; common practice, no source.
-EASE_LIMITS: dict[Material, EaseLimits] = {
-    Material.FIRM_LEATHER: EaseLimits(0.01, 0.03, 0.05),
-    Material.SOFT_LEATHER: EaseLimits(0.02, 0.05, 0.08),
-    Material.FELT: EaseLimits(0.02, 0.05, 0.08),
-    Material.CANVAS: EaseLimits(0.02, 0.05, 0.08),
-}
+EASE_LIMITS = table(
+    Material,
+    {
+        Material.FIRM_LEATHER: EaseLimits(0.01, 0.03, 0.05),
+        Material.SOFT_LEATHER: EaseLimits(0.02, 0.05, 0.08),
+        Material.FELT: EaseLimits(0.02, 0.05, 0.08),
+        Material.CANVAS: EaseLimits(0.02, 0.05, 0.08),
+    },
+)
 
 # An ease this much over a limit is on it: the rounding of two lengths.
 _SAME_EASE = 1e-9

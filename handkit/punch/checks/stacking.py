@@ -9,7 +9,7 @@ named or not.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from math import hypot
 
 import msgspec
@@ -94,56 +94,49 @@ def _miss(seam: PunchedSeam, first: PunchedLayer, second: PunchedLayer, offset: 
 
 
 class _Through(msgspec.Struct, frozen=True):
-    """What goes through a stack: holes, each with its name, on each piece that it is meant for.
+    """What goes through a stack: where its holes are on each piece that it is meant for.
 
-    `reach`: how far from its centre a hole meets leather (0 for stitches, which only cut it).
+    `label` names a hole by its number, from 1; `reach` is how far from its centre it meets leather (0
+    for stitches, which only cut it); `key` is the row that tells of a piece it pierces.
     """
 
     where: Where
-    members: tuple[tuple[PatternPiece, tuple[tuple[str, Point], ...]], ...]
+    label: Callable[[int], str]
+    members: tuple[tuple[PatternPiece, tuple[Point, ...]], ...]
     reach: float
-    key: str  # of the row that tells it
+    key: str
 
 
 def _of_seam(pattern: Pattern, seam: PunchedSeam) -> _Through:
     members = tuple(
-        (
-            pattern.piece(layer.piece),
-            tuple((seam.pattern.hole_label(hole.number), hole.at) for hole in layer.holes),
-        )
-        for layer in seam.layers
+        (pattern.piece(layer.piece), tuple(hole.at for hole in layer.holes)) for layer in seam.layers
     )
-    return _Through(seam.source.at("runs"), members, 0.0, "piece-pierced/seam")
+    return _Through(seam.source.at("runs"), seam.pattern.hole_label, members, 0.0, "piece-pierced/seam")
 
 
 def _of_opening(pattern: Pattern, opening: PatternOpening) -> _Through:
     members = tuple(
-        (
-            pattern.piece(name),
-            tuple((opening.label(place.number), place.at) for place in opening.places if place.piece == name),
-        )
+        (pattern.piece(name), tuple(place.at for place in opening.places if place.piece == name))
         for name in opening.opening.through
     )
-    where = opening.source.at("through")
-    return _Through(where, members, opening.opening.diameter / 2, "piece-pierced/opening")
+    where, reach = opening.source.at("through"), opening.opening.diameter / 2
+    return _Through(where, opening.label, members, reach, "piece-pierced/opening")
 
 
-def _pierced(pattern: Pattern, through: _Through) -> list[Finding]:
+def _pierced(pattern: Pattern, through: _Through) -> Iterator[Finding]:
     """Pieces that lie between two that something goes through, under its holes, and are not named."""
-    levels: dict[str, list[int]] = {}
-    for member, _ in through.members:
-        levels.setdefault(_base(pattern, member), []).append(member.level)
-    named = {member.name for member, _ in through.members}
-    findings: list[Finding] = []
+    members = [piece for piece, _ in through.members]
+    named = {member.name for member in members}
+    stacks = grouped(members, by=lambda member: _base(pattern, member))
     for piece in pattern.pieces:
-        own = levels.get(_base(pattern, piece), [piece.level])
-        if piece.name in named or not min(own) < piece.level < max(own):
+        levels = [member.level for member in stacks.get(_base(pattern, piece), [piece])]
+        if piece.name in named or not min(levels) < piece.level < max(levels):
             continue
         flat = next((both for both in through.members if both[0].root == piece.root), None)
-        found = _pierce(through, piece, *flat) if flat else None
-        if found is not None:
-            findings.append(found)
-    return findings
+        numbers = _piercing(through.reach, piece, *flat) if flat else []
+        if numbers:
+            first, count = through.label(numbers[0]), len(numbers)
+            yield finding(through.key, through.where, hole=first, piece=piece.name, count=count)
 
 
 def _base(pattern: Pattern, piece: PatternPiece) -> str:
@@ -153,22 +146,14 @@ def _base(pattern: Pattern, piece: PatternPiece) -> str:
     return piece.name
 
 
-def _pierce(
-    through: _Through, piece: PatternPiece, base: PatternPiece, holes: Sequence[tuple[str, Point]]
-) -> Finding | None:
-    """The holes that run through one piece, if any."""
-    lie, reach = piece.in_root.inverse() @ base.in_root, through.reach
+def _piercing(reach: float, piece: PatternPiece, base: PatternPiece, holes: Sequence[Point]) -> list[int]:
+    """The numbers of the holes, given on a base, that run through a piece."""
+    lie = piece.in_root.inverse() @ base.in_root
     left, low, right, high = piece.outline.bounds()
-    points = [(name, lie.apply(at)) for name, at in holes]
     near = [
-        (name, (x, y))
-        for name, (x, y) in points
+        (number, (x, y))
+        for number, (x, y) in enumerate(map(lie.apply, holes), start=1)
         if left - reach < x < right + reach and low - reach < y < high + reach
     ]
-    if not near:
-        return None
-    region = region_of(piece.outline)
-    pierced = [name for name, at in near if region.contains(at, slack=reach)]
-    if not pierced:
-        return None
-    return finding(through.key, through.where, hole=pierced[0], piece=piece.name, count=len(pierced))
+    region = region_of(piece.outline) if near else None
+    return [number for number, at in near if region is not None and region.contains(at, slack=reach)]
