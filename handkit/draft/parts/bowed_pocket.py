@@ -1,6 +1,6 @@
 r"""Bowed pocket: a front that lies flat at its foot and stands off the base at its mouth.
 
-In: a part, its items from left to right, its ground. Out: the front with slanted sides, the lines of
+In: a part, its items from left to right, its context. Out: the front with slanted sides, the lines of
 the base, mouth rivets, and where the items lie.
 
        D ________________ C       Foot and base are equally wide. The mouth is as long as its bow over
@@ -20,7 +20,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from handkit.draft.parts.bowed_front import Front
-from handkit.draft.parts.drafted import DraftedOpening, DraftedPart, DraftedPiece, DraftedSeam, Ground
+from handkit.draft.parts.drafted import DraftedOpening, DraftedPart, DraftedPiece, DraftedSeam, PartContext
 from handkit.draft.parts.item_fit import ease_for, girth_fit, prolonged
 from handkit.draft.parts.outlines import foot_radius, item_outlines
 from handkit.draft.pattern import ItemFit
@@ -32,12 +32,12 @@ from handkit.read.project import FoldLine, InnerLine, Item, Material, Part, Piec
 from handkit.tolerances import SAME_POINT
 
 
-def draft_bowed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
+def draft_bowed_pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
     """The front and its lines; a place that is too narrow or too low for it is refused."""
-    piece = ground.pieces[part.name]
+    piece = context.pieces[part.name]
     seams = [f"{part.name}, {side}" for side in ("foot", "left", "right")]
-    inset, apart = ground.shared_inset(*seams)
-    pitch = ground.seams[seams[0]].stitching.pitch
+    inset, apart = context.shared_inset(*seams)
+    pitch = context.seams[seams[0]].stitching.pitch
     sections = tuple(
         section_of(item).eased(ease_for(part, piece.material, item.width).wanted) for item in items
     )

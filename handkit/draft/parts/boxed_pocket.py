@@ -1,6 +1,6 @@
 """Boxed pocket: a front, and a gusset strip that stands between it and the base.
 
-In: a part, its items from left to right, its ground. Out: front and gusset, the U on the base, the
+In: a part, its items from left to right, its context. Out: front and gusset, the U on the base, the
 points where the three must meet, and where the items lie. Lengths are those of `box_sizes.py`.
 
 The front's stitch line and the base's are the same U. A plain gusset is stitched along its straight
@@ -22,7 +22,7 @@ import msgspec
 
 from handkit.draft.parts.box_fixings import fixings
 from handkit.draft.parts.box_marks import meet_on_foot, meets_on_gusset, notch_count, notch_width, notches
-from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, Ground
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, PartContext
 from handkit.draft.parts.item_fit import ease_for
 from handkit.draft.parts.outlines import item_outlines, rectangle_corners
 from handkit.draft.pattern import ItemFit, PieceMark
@@ -45,11 +45,11 @@ from handkit.read.project import (
 from handkit.tolerances import SAGITTA, SAME_POINT
 
 
-def draft_boxed_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
+def draft_boxed_pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
     """Front, gusset and base line; a box too sharp, too narrow, too low or too thin is refused."""
-    front, gusset = ground.pieces[f"{part.name} front"], ground.pieces[f"{part.name} gusset"]
-    inset, apart = ground.shared_inset(f"{part.name}, front", f"{part.name}, base")
-    stitching = ground.seams[f"{part.name}, front"].stitching
+    front, gusset = context.pieces[f"{part.name} front"], context.pieces[f"{part.name} gusset"]
+    inset, apart = context.shared_inset(f"{part.name}, front", f"{part.name}, base")
+    stitching = context.seams[f"{part.name}, front"].stitching
     box = _box(part, items, gusset, inset)
     faults = (*apart, *_faults(part, box, front, stitching.pitch))
     if faults:

@@ -1,9 +1,9 @@
 """What the drafting of a part gives: shapes for the pieces it promised, and where its items lie.
 
-In: a part, the items it holds, and its ground. Out: a `DraftedPart`. Each kind of part is a module
+In: a part, the items it holds, and its context. Out: a `DraftedPart`. Each kind of part is a module
 with one such function; `part_kinds.py` lists them, `parts.py` puts what they give into the project.
 
-Words: the *ground* is what a part is drafted on: its base, its pieces' thickness and material, and
+Words: the *context* is what a part is drafted on: its base, its pieces' thickness and material, and
 how its seams are stitched; the *part's frame* has its origin at the part's `at` on the base, turned
 by its `turn`, and mirrored where it lies behind. Lines, openings and items on the base are given in
 it, what is on the part's own pieces in each piece's frame.
@@ -22,7 +22,7 @@ from handkit.read.project import Corner, FoldLine, InnerLine, Item, MatchPoint, 
 from handkit.tolerances import SAME_POINT
 
 
-class Ground(msgspec.Struct, frozen=True):
+class PartContext(msgspec.Struct, frozen=True):
     """What a part is drafted on.
 
     `base` is whole already. `pieces` are the part's own as promised, by name: their thickness,
@@ -103,4 +103,4 @@ class DraftedPart(msgspec.Struct, frozen=True):
     findings: tuple[Finding, ...] = ()
 
 
-Drafting = Callable[[Part, tuple[Item, ...], Ground], DraftedPart]
+Drafting = Callable[[Part, tuple[Item, ...], PartContext], DraftedPart]

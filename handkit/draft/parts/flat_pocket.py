@@ -6,7 +6,7 @@
     │  └─────┘  ╎  └───┘  │     the items stand on the foot's stitch line
     A ──────────┴──────── B     A is the origin of the part's frame
 
-In: the part, its items, its ground. Out: the pocket, with a line for each divider.
+In: the part, its items, its context. Out: the pocket, with a line for each divider.
 
 Front and base are equally long between two rows of stitches, so each bows over one half of the
 item's thickness: the hull rule (see `hull_rule`), taken with half the
@@ -25,7 +25,7 @@ from math import atan, floor, pi, sqrt
 
 import msgspec
 
-from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, Ground
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, PartContext
 from handkit.draft.parts.item_fit import EaseRange, ease_for
 from handkit.draft.parts.outlines import foot_radius, item_outline, rectangle_corners
 from handkit.draft.pattern import ItemFit
@@ -60,20 +60,20 @@ class _Place(msgspec.Struct, frozen=True):
         return self.foot + self.item.length
 
 
-def draft_flat_pocket(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
+def draft_flat_pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
     """The pocket for its items: as wide as they need side by side, as high as the longest less `shows`.
 
     With `dividers = false` all items share one place, as wide as they are side by side.
     """
-    stitching = ground.seams[part.name].stitching
-    piece = ground.pieces[part.name]
+    stitching = context.seams[part.name].stitching
+    piece = context.pieces[part.name]
     inset = stitching.inset
     stated, narrowest = part.length("width"), 2 * inset + len(items) * stitching.pitch
     if stated is not None and stated < narrowest:
         where = part.source.at("width")
         return DraftedPart(findings=(finding("part-too-narrow", where, width=stated, least=narrowest),))
     radius = foot_radius(part, piece)
-    places = _places(part, items, ground, corner=max(0.0, radius - inset))
+    places = _places(part, items, context, corner=max(0.0, radius - inset))
     width = places[-1].right + inset
     tops = max(place.top for place in places)
     height = part.length("height") or tops - part.size("shows") + inset
@@ -120,14 +120,14 @@ def way_over(width: float, thickness: float, *, leather: float, round_: bool = F
     return width + 2 * deep + leather * (pi / 2 - 2 * atan(2 * deep / leather))
 
 
-def _places(part: Part, items: Sequence[Item], ground: Ground, *, corner: float) -> tuple[_Place, ...]:
+def _places(part: Part, items: Sequence[Item], context: PartContext, *, corner: float) -> tuple[_Place, ...]:
     """The items' places from left to right, between rows of stitches.
 
     `corner` is the radius of the stitch line at the foot's outer corners.
     """
-    piece = ground.pieces[part.name]
-    inset = ground.seams[part.name].stitching.inset
-    leather = max(piece.thickness, ground.base.thickness if ground.base else 0.0)
+    piece = context.pieces[part.name]
+    inset = context.seams[part.name].stitching.inset
+    leather = max(piece.thickness, context.base.thickness if context.base else 0.0)
     needed = [
         way_over(item.width, item.thickness, leather=leather, round_=item.diameter is not None)
         for item in items

@@ -1,6 +1,6 @@
 """Holder row: tools side by side under one strap that is stitched down between them.
 
-In: a part, its items from left to right, its ground. Out: the strap, its lines and those of the
+In: a part, its items from left to right, its context. Out: the strap, its lines and those of the
 base, numbered alike, and where the items lie.
 
        1      2      3         Line k stands in the middle of the gap between two items; both share
@@ -20,7 +20,7 @@ from itertools import accumulate
 
 import msgspec
 
-from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, Ground
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, PartContext
 from handkit.draft.parts.item_fit import EaseRange, ease_for, girth_fit, prolonged
 from handkit.draft.parts.outlines import item_outline, rectangle_corners
 from handkit.draft.pattern import ItemFit
@@ -40,10 +40,10 @@ class Bay(msgspec.Struct, frozen=True):
     strap: float
 
 
-def draft_holder_row(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
+def draft_holder_row(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
     """The strap and the lines of a row; a gap too small for the strap to go down in is refused."""
-    piece = ground.pieces[f"{part.name} strap"]
-    stitchings = [ground.seams[line].stitching for line in _names(part, len(items) + 1)]
+    piece = context.pieces[f"{part.name} strap"]
+    stitchings = [context.seams[line].stitching for line in _names(part, len(items) + 1)]
     inset, pitch = max(each.inset for each in stitchings), max(each.pitch for each in stitchings)
     eases = tuple(ease_for(part, piece.material, item.width) for item in items)
     faults = (*_strap_faults(part, inset, pitch), *_gap_faults(part, items, eases, piece.thickness))

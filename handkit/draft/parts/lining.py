@@ -1,6 +1,6 @@
 """Lining: a piece behind another, of its shape or set in from its edge all round.
 
-In: the part and its ground, whose base is the piece that is lined. Out: the lining, drawn as seen
+In: the part and its context, whose base is the piece that is lined. Out: the lining, drawn as seen
 from its own showing side, which is the far one: mirrored, and turned over where it lies.
 
 Set in by d, straight edges move d inwards, arcs keep their centre, and a rounded corner's radius
@@ -15,7 +15,7 @@ from math import atan2, pi, tan
 
 import msgspec
 
-from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, Ground
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, PartContext
 from handkit.draft.pieces.outline import draft_outline, sharp_edges, way_round
 from handkit.findings import finding
 from handkit.geometry.affine import Affine, Point
@@ -28,9 +28,9 @@ from handkit.read.project import Corner, Item, Part, Piece
 from handkit.tolerances import SAME_POINT
 
 
-def draft_lining(part: Part, items: tuple[Item, ...], ground: Ground) -> DraftedPart:
+def draft_lining(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
     """The lining of `of`, set in by `inset_by`. A part that holds nothing: `items` is empty."""
-    lined = ground.base
+    lined = context.base
     if lined is None or draft_outline(lined)[0] is None:  # its own findings say why
         return DraftedPart()
     by = part.size("inset_by")
@@ -40,7 +40,7 @@ def draft_lining(part: Part, items: tuple[Item, ...], ground: Ground) -> Drafted
         return DraftedPart(findings=(fault,))
     over = Affine.mirror()
     corners = tuple(msgspec.structs.replace(each, at=over.apply(each.at)) for each in inner.corners)
-    name = next(iter(ground.pieces))
+    name = next(iter(context.pieces))
     return DraftedPart(pieces=(DraftedPiece(name, corners, inner.sagittas, inner.circle),))
 
 

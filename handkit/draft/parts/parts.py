@@ -17,7 +17,7 @@ from handkit.draft.parts.drafted import (
     DraftedPart,
     DraftedPiece,
     DraftedSeam,
-    Ground,
+    PartContext,
 )
 from handkit.draft.parts.item_fit import fit_findings
 from handkit.draft.parts.part_kinds import DRAFTINGS
@@ -129,7 +129,7 @@ def _draft(part: Part, project: Project, work: _Work) -> None:
     base = work.pieces.get(part.on or "")
     base = _copied(base, work.pieces) if base is not None else None
     items = tuple(item for item in project.items if item.held_by == part.name)
-    given = DRAFTINGS[part.kind](part, items, Ground(base, own, work.seams))
+    given = DRAFTINGS[part.kind](part, items, PartContext(base, own, work.seams))
     work.drafted[part.name] = given
     over = Affine.mirror() if part.flag("behind") else Affine()
     lie = Affine.shift(*part.at) @ Affine.turn(part.turn_degrees) @ over
