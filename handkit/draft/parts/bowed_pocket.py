@@ -63,7 +63,10 @@ def draft_bowed_pocket(part: Part, items: tuple[Item, ...], context: PartContext
                 note=_note(front, hem),
             ),
         ),
-        base_lines=_base_lines(part, front, radius),
+        base_lines=tuple(
+            InnerLine(f"{part.name} {side}", points)
+            for side, points in zip(("left", "foot", "right"), front.base_lines(radius), strict=True)
+        ),
         seams=_seams(part, front),
         openings=_rivets(part, front),
         items=item_outlines(items, width=front.width, foot=front.inset),
@@ -118,13 +121,6 @@ def _faults(
         key = "part-too-round" if radius > most else "part-too-round/unlike"
         radii = " and ".join(mm(each) for each in own or [radius])
         yield finding(key, source.at("round"), radii=radii, most=most)
-
-
-def _base_lines(part: Part, front: Front, radius: float) -> tuple[InnerLine, ...]:
-    """The left side downwards, the foot, the right side upwards; round corners are halved."""
-    lines = front.base_lines(radius)
-    names = (f"{part.name} {side}" for side in ("left", "foot", "right"))
-    return tuple(InnerLine(name, points) for name, points in zip(names, lines, strict=True))
 
 
 def _seams(part: Part, front: Front) -> tuple[DraftedSeam, ...]:

@@ -56,10 +56,7 @@ def draft_boxed_pocket(part: Part, items: tuple[Item, ...], context: PartContext
         return DraftedPart(findings=faults)
     outline = rectangle_corners(box.width, box.height, foot=box.radius, mouth=0.0)
     return DraftedPart(
-        pieces=(
-            DraftedPiece(front.name, outline),
-            _strip(part, gusset, box, stitching),
-        ),
+        pieces=(DraftedPiece(front.name, outline), _strip(part, gusset, box, stitching)),
         base_lines=(InnerLine(part.name, stitch_u(box).flattened(sagitta=SAGITTA)),),
         seams=_seams(part, box, stitching),
         items=item_outlines(items, width=box.width, foot=_foot(box, items)),
@@ -108,29 +105,19 @@ def stitch_u(box: BoxSizes) -> Path:
 
 
 def _strip(part: Part, gusset: Piece, box: BoxSizes, stitching: Stitching) -> DraftedPiece:
-    """The gusset, its grain along it."""
+    """The gusset, its grain along it; of a turned one where its flanges are turned over, and what the
+    maker cuts from them at each corner."""
     corners = rectangle_corners(box.gusset_length, box.gusset_width, foot=0.0, mouth=0.0)
-    folds, note = _folds(part, box), _notches(box, stitching)
-    return DraftedPiece(gusset.name, corners, folds=folds, note=note, grain_degrees=0.0)
-
-
-def _folds(part: Part, box: BoxSizes) -> tuple[FoldLine, ...]:
-    """Of a turned gusset: where its flanges are turned over."""
     if not box.turned:
-        return ()
-    length, near, far = box.gusset_length, box.fold_at, box.gusset_width - box.fold_at
-    return (
-        FoldLine(f"{part.name} front flange", ((0.0, near), (length, near))),
-        FoldLine(f"{part.name} base flange", ((0.0, far), (length, far))),
+        return DraftedPiece(gusset.name, corners, grain_degrees=0.0)
+    heights = {"front": box.fold_at, "base": box.gusset_width - box.fold_at}
+    folds = tuple(
+        FoldLine(f"{part.name} {side} flange", ((0.0, y), (box.gusset_length, y)))
+        for side, y in heights.items()
     )
-
-
-def _notches(box: BoxSizes, stitching: Stitching) -> str:
-    """What the maker cuts from turned flanges at each corner."""
-    if not box.turned:
-        return ""
-    count, each = notch_count(box, stitching), notch_width(box, stitching)
-    return f"notch both flanges at both corners between the stitches: {count} of {mm(each)} at the edge"
+    count, each = notch_count(box, stitching), mm(notch_width(box, stitching))
+    note = f"notch both flanges at both corners between the stitches: {count} of {each} at the edge"
+    return DraftedPiece(gusset.name, corners, folds=folds, note=note, grain_degrees=0.0)
 
 
 def _marks(part: Part, box: BoxSizes, stitching: Stitching) -> tuple[tuple[str, PieceMark], ...]:
