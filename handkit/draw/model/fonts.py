@@ -29,7 +29,7 @@ from reportlab.pdfbase.pdfdoc import PDFError
 from reportlab.pdfbase.ttfonts import TTFontFace
 
 from handkit.errors import refuse_errors
-from handkit.findings import Finding, Source, error, note
+from handkit.findings import Finding, Source, finding
 from handkit.read.project import Project
 
 REGULAR = "DejaVuSans.ttf"
@@ -151,29 +151,16 @@ def missing_glyphs(project: Project) -> tuple[Finding, ...]:
 
 
 def _findings(fonts: Fonts, project: Project) -> tuple[Finding, ...]:
-    return tuple(
-        finding for source, key, text in _texts(project) for finding in _of_text(fonts, source, key, text)
-    )
+    return tuple(each for source, key, text in _texts(project) for each in _of_text(fonts, source, key, text))
 
 
 def _of_text(fonts: Fonts, source: Source, key: str, text: str) -> Iterator[Finding]:
     lacking = fonts.lacking(text)
     if lacking:
-        yield error(
-            "font-lacks-characters",
-            source.at(key),
-            found=f"{', '.join(map(_named, lacking))} in {text!r}",
-            allowed="characters of the shipped DejaVu Sans, or of the font that [page] names",
-            remedy='name a TrueType font that has them: [page] font = "some.ttf"',
-        )
+        characters = ", ".join(map(_named, lacking))
+        yield finding("font-lacks-characters", source.at(key), characters=characters, text=text)
     if any(bidirectional(character) in ("R", "AL") for character in text):
-        yield note(
-            "written-left-to-right",
-            source.at(key),
-            found=f"text that runs from right to left, {text!r}",
-            allowed="text that runs from left to right",
-            remedy="its letters stand unjoined and in the order they were typed",
-        )
+        yield finding("written-left-to-right", source.at(key), text=text)
 
 
 def _named(character: str) -> str:
@@ -228,14 +215,8 @@ def _together(faces: tuple[Face, ...]) -> Mapping[str, float]:
 
 def _unusable(project: Project, reason: Exception) -> Finding:
     why = f": {reason}" if isinstance(reason, PDFError | OSError) and str(reason) else ""
-    shown = Path(project.page.font or "").name
-    return error(
-        "font-unusable",
-        project.page.source.at("font"),
-        found=f"a font file that can't be used, {shown}{why}",
-        allowed="a TrueType font (.ttf with TrueType outlines) that may be embedded",
-        remedy="name another, or leave the key out",
-    )
+    file = Path(project.page.font or "").name
+    return finding("font-unusable", project.page.source.at("font"), file=file, why=why)
 
 
 def _font_bytes(path: Path) -> bytes:
