@@ -33,6 +33,11 @@ class Box(msgspec.Struct, frozen=True):
         return self.top - self.bottom
 
     @property
+    def middle(self) -> Point:
+        """Its centre."""
+        return ((self.left + self.right) / 2, (self.bottom + self.top) / 2)
+
+    @property
     def corners(self) -> tuple[Point, Point, Point, Point]:
         """Counter-clockwise from the lower left."""
         return (

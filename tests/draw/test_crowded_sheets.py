@@ -10,11 +10,11 @@ import pytest
 import shapely
 
 from handkit.draw.model.fonts import CAPITAL, shipped_fonts
+from handkit.draw.model.lettering import TextLine
 from handkit.draw.model.marks import Ink, Mark, Words
-from handkit.draw.model.placing import box_of
 from handkit.draw.model.view import View, view_of
 from handkit.draw.templates.join_ink import joins_of, keeps
-from handkit.draw.templates.template_pages import seen_holes, seen_openings, template_groups
+from handkit.draw.templates.template_pages import shown_holes, shown_openings, template_groups
 from handkit.draw.words.names import codes_of
 from handkit.ink import Tag
 
@@ -200,8 +200,8 @@ def test_every_opening_and_every_seam_is_named(drawn: Drawn) -> None:
     codes = codes_of(plan)
     for shown in windows(drawn):
         told = [words.text for words in shown.words]
-        openings = [o for o in seen_openings(shown.view, punched, codes) if shown.kept(o.at)]
-        holes = [h for h in seen_holes(shown.view, punched, codes) if h.numbered and shown.kept(h.at)]
+        openings = [o for o in shown_openings(shown.view, punched, codes) if shown.kept(o.at)]
+        holes = [h for h in shown_holes(shown.view, punched, codes) if h.numbered and shown.kept(h.at)]
         for code in {opening.code for opening in openings} | {hole.code for hole in holes}:
             assert any(t == code or t.startswith((f"{code} ", f"{code}·")) for t in told), code
 
@@ -224,7 +224,7 @@ def test_a_letter_outside_stands_nearer_to_its_corner_than_to_another_piece(draw
 def test_an_openings_name_stands_nearer_to_it_than_to_any_other(drawn: Drawn) -> None:
     punched, plan, _ = drawn.products
     for shown in windows(drawn):
-        seen = seen_openings(shown.view, punched, codes_of(plan))
+        seen = shown_openings(shown.view, punched, codes_of(plan))
         for words in shown.words:
             named = words.text.split(" ", 1)[0]
             mine = [o for o in seen if named in (o.code, f"{o.code}·{o.place.number}")]
@@ -297,8 +297,11 @@ def lines_of(ink: Ink) -> shapely.Geometry:
 
 
 def area_of(words: Words) -> shapely.Geometry:
-    box = box_of(words, FONTS)
-    return shapely.box(box.left, box.bottom, box.right, box.top)
+    """What a text covers: its line set about the origin, then moved to where the text begins."""
+    line = TextLine(words.text, words.size, words.bold).measured(FONTS, upright=words.degrees == 90)
+    box, start = line.box_at((0, 0)), line.words_at((0, 0))[0].at
+    x, y = words.at[0] - start[0], words.at[1] - start[1]
+    return shapely.box(box.left + x, box.bottom + y, box.right + x, box.top + y)
 
 
 def ink_of(marks: Iterable[Mark]) -> list[tuple[Tag, shapely.Geometry]]:

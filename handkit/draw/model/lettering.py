@@ -1,6 +1,6 @@
 """Lettering: lines of text measured, broken and set beside a point.
 
-In: text, fonts, sizes in mm. Out: `Words`.
+In: text, fonts, sizes in mm. Out: `Words`, and lines and blocks that can be set anywhere.
 
 Words: the *size* of letters is the font's, of which capitals take 0.73 (`fonts.CAPITAL`); a line
 stands on its *base line*; *leading* is the distance from one base line to the next.
@@ -8,11 +8,14 @@ stands on its *base line*; *leading* is the distance from one base line to the n
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+
+import msgspec
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.model.marks import Words
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
 
 BODY = 3.5
 HEAD = 4.6
@@ -33,20 +36,90 @@ def capital_height(size: float) -> float:
     return CAPITAL * size
 
 
-def centred(  # noqa: PLR0913 - a text's looks, each with a default
-    text: str,
-    at: Point,
-    fonts: Fonts,
-    *,
-    size: float = LEAST_SIZE,
-    bold: bool = False,
-    upright: bool = False,
-) -> Words:
-    """Text whose capitals have their middle at a point; upright text is read from the right."""
-    width = fonts.width(text, size, bold=bold)
-    if upright:
-        return Words(text, (at[0] + capital_height(size) / 2, at[1] - width / 2), size, bold, 90.0)
-    return Words(text, (at[0] - width / 2, at[1] - capital_height(size) / 2), size, bold)
+class TextLine(msgspec.Struct, frozen=True):
+    """A line of text before it is placed."""
+
+    text: str
+    size: float = LEAST_SIZE
+    bold: bool = False
+
+    def measured(self, fonts: Fonts, *, upright: bool = False) -> MeasuredLine:
+        """The line with its width, level or upright; upright text is read from the right."""
+        width = fonts.width(self.text, self.size, bold=self.bold)
+        low = 0.0 if self.text.isupper() or self.text.isdigit() else DESCENT * self.size
+        return MeasuredLine(self, width, low, CAPITAL * self.size, upright)
+
+
+class MeasuredLine(msgspec.Struct, frozen=True):
+    """A line of text with its width, and what it covers below and above its base line. It is placed
+    by the middle of its capitals."""
+
+    line: TextLine
+    width: float
+    low: float
+    high: float
+    upright: bool
+
+    def box_at(self, middle: Point) -> Box:
+        """What it covers."""
+        (x, y), width, low, high = self._start(middle), self.width, self.low, self.high
+        if self.upright:
+            return Box(x - high, y, x + low, y + width)
+        return Box(x, y - low, x + width, y + high)
+
+    def words_at(self, middle: Point) -> tuple[Words]:
+        """The line, set."""
+        line = self.line
+        return (Words(line.text, self._start(middle), line.size, line.bold, 90.0 if self.upright else 0.0),)
+
+    def _start(self, middle: Point) -> Point:
+        if self.upright:
+            return (middle[0] + self.high / 2, middle[1] - self.width / 2)
+        return (middle[0] - self.width / 2, middle[1] - self.high / 2)
+
+
+class TextBlock(msgspec.Struct, frozen=True):
+    """Lines of text one below another, with the room they take, level or upright. They are placed by
+    the lower left corner of that."""
+
+    lines: tuple[TextLine, ...]
+    width: float
+    height: float
+    upright: bool = False
+
+    def turned(self) -> TextBlock:
+        """The same lines upright."""
+        return TextBlock(self.lines, self.height, self.width, upright=True)
+
+    def box_at(self, corner: Point) -> Box:
+        """What they cover."""
+        return Box(corner[0], corner[1], corner[0] + self.width, corner[1] + self.height)
+
+    def words_at(self, corner: Point) -> tuple[Words, ...]:
+        """The lines, set from the top of their box; upright text reads from the right."""
+        box, words, depth = self.box_at(corner), [], 0.0
+        for line in self.lines:
+            base = depth + (line.size * LEADING + capital_height(line.size)) / 2
+            depth += line.size * LEADING
+            at = (box.left + base, box.bottom) if self.upright else (box.left, box.top - base)
+            words.append(Words(line.text, at, line.size, line.bold, 90.0 if self.upright else 0.0))
+        return tuple(words)
+
+
+def text_block(lines: Sequence[TextLine], width: float, fonts: Fonts) -> TextBlock:
+    """Lines broken to a width, as wide as the widest of what comes of them."""
+    broken = tuple(
+        TextLine(text, line.size, line.bold)
+        for line in lines
+        for text in wrapped(line.text, width, fonts, size=line.size, bold=line.bold)
+    )
+    widest = max((fonts.width(line.text, line.size, bold=line.bold) for line in broken), default=0.0)
+    return TextBlock(broken, widest, sum(line.size * LEADING for line in broken))
+
+
+def centred(text: str, at: Point, fonts: Fonts, *, size: float = LEAST_SIZE, bold: bool = False) -> Words:
+    """Text whose capitals have their middle at a point."""
+    return TextLine(text, size, bold).measured(fonts).words_at(at)[0]
 
 
 def right_aligned(

@@ -12,17 +12,19 @@ whole, the clip ends them: they stay true lines and arcs.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternPiece
-from handkit.draw.model.marks import Properties
+from handkit.draw.model.marks import Ink, Mark, Properties, Words
 from handkit.draw.model.path_ops import PathOps, joined, polyline_ops, segment_ops
 from handkit.draw.model.tags import window as window_properties
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.geometry.polygon import clipped, grown, inside, touching
-from handkit.ink import WIDE
-from handkit.sheets.laid import Window
+from handkit.ink import WIDE, Tag
+from handkit.sheets.laid import Sheets, Window
 
 # The clip lets half the widest pen through beside a window's rim, and a little more.
 CLIP_SLACK = WIDE.width / 2 + 0.1
@@ -63,6 +65,11 @@ class View(msgspec.Struct, frozen=True):
         runs = touching(path, self.window.polygon, within=CLIP_SLACK) if self.window.count > 1 else (path,)
         return joined(segment_ops(run.moved(self.to_sheet).segments, closed=run.closed) for run in runs)
 
+    def label(self, parts: Iterable[Ink | Words]) -> tuple[Mark, ...]:
+        """Texts about the window, with their leaders and arrows; no mark where there are none."""
+        found = tuple(parts)
+        return (Mark(Tag.LABEL, self.properties, found),) if found else ()
+
     def ring(self) -> tuple[Point, ...]:
         """The cut outline on the sheet, coarsely flattened: for text to keep inside."""
         return self.to_sheet.apply_all(self.piece.cut_outline.flattened(sagitta=COARSE))
@@ -75,3 +82,23 @@ class View(msgspec.Struct, frozen=True):
 def view_of(pattern: Pattern, window: Window) -> View:
     """The view of a window."""
     return View(pattern.piece(window.piece), window, window.placed.apply_all(window.polygon))
+
+
+def windows_of(sheets: Sheets, one: Window) -> tuple[Window, ...]:
+    """All windows of one drawing of a piece by number, given one of them."""
+    found = (
+        window
+        for sheet in sheets.sheets
+        for window in sheet.windows
+        if (window.piece, window.copy) == (one.piece, one.copy)
+    )
+    return tuple(sorted(found, key=lambda window: window.number))
+
+
+def sheet_of(sheets: Sheets, one: Window, number: int) -> int:
+    """The sheet that another window of the same drawing is on. Raises KeyError."""
+    wanted = (one.piece, one.copy, number)
+    for sheet in sheets.sheets:
+        if any((window.piece, window.copy, window.number) == wanted for window in sheet.windows):
+            return sheet.number
+    raise KeyError(wanted)

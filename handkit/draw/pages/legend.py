@@ -14,8 +14,8 @@ from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.model.lettering import BODY, HEAD, LEADING
 from handkit.draw.model.marks import Group, Ink, Mark, Words, shifted
 from handkit.draw.model.path_ops import arrow_ops, circle_ops, dot_ops, joined, line_ops, polyline_ops
+from handkit.draw.templates.extra_hole import saltire
 from handkit.draw.templates.hole_ink import SLIT
-from handkit.draw.templates.mouth_ink import saltire
 from handkit.draw.templates.opening_ink import CAP
 from handkit.ink import (
     HOLE_POINT_DIAMETER,

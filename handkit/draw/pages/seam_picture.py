@@ -15,11 +15,10 @@ import msgspec
 from handkit.draft.pattern import PatternPiece
 from handkit.draw.layout.flow import Block, paragraph, stacked
 from handkit.draw.model.fonts import Fonts
-from handkit.draw.model.ground import Ground
 from handkit.draw.model.marks import Group, Ink, Mark, shifted
 from handkit.draw.model.path_ops import PathOps, box_ops, circle_ops, dot_ops, joined, path_ops, polyline_ops
 from handkit.draw.pages.lower_layers import LowerLayer, lower_layers
-from handkit.draw.pages.seam_way import HoleLabel, Way, labels, way_marks
+from handkit.draw.pages.seam_way import HoleLabel, Way, labels, picture_space, way_marks
 from handkit.draw.templates.window_ink import stitch_path
 from handkit.draw.words.names import Codes
 from handkit.geometry.affine import Affine
@@ -103,8 +102,7 @@ def seam_picture(  # noqa: PLR0913 - the products and the room
     symbols = tuple(_symbols(scene, seam, named))
     cut = () if scene.whole else (Ink(frame, CUT_OFF),)
     drawing = Group((Mark(Tag.PAGE, (), (*cut, *lines, *symbols)),), (frame,))
-    ground = _ground(size, (*lines, *symbols))
-    way = Way(seam, scene.by, ground, fonts)
+    way = Way(seam, scene.by, picture_space(size, (*lines, *symbols), fonts))
     words = Group((Mark(Tag.PAGE, (), way_marks(way, named, _names(scene))),))
     groups = tuple(shifted(group, 0, -size[1]) for group in (drawing, words))
     return stacked([Block(size[1] + 1, groups), caption])
@@ -211,11 +209,3 @@ def sewn_again(walk: Iterable[int], *, plain: int = 1) -> tuple[tuple[int, int],
         key = (min(a, b), max(a, b))
         counts[key] = counts.get(key, 0) + 1
     return tuple(sorted(key for key, count in counts.items() if count > plain))
-
-
-def _ground(size: tuple[float, float], inks: tuple[Ink, ...]) -> Ground:
-    """The picture's ground, with all its lines and marks taken."""
-    ground = Ground(Box(0, 0, *size))
-    for ink in inks:
-        ground.take_path(ink.path, reach=ink.stroke.width / 2 + 0.1 if ink.stroke else 0.4)
-    return ground

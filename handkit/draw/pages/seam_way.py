@@ -1,6 +1,6 @@
 """Seam way: what is written into a seam's picture: numbers, start and end, shared holes, arrows.
 
-In: a seam's plan, where its holes are on the paper, the ground that is free. Out: marks.
+In: a seam's plan, where its holes are on the paper, the space that is free. Out: marks.
 
 The holes that matter go first: start, end, where a thread begins, shared ones, where the seam
 turns back; then arrows; then the numbers between them, as many as stand clear of each other.
@@ -10,20 +10,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
-from math import cos, hypot, pi, radians, sin
+from math import cos, hypot, radians, sin
 
 import msgspec
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
-from handkit.draw.model.ground import Ground
-from handkit.draw.model.lettering import centred
+from handkit.draw.model.label_search import CELL, FreeSpace, Region, across, led, put, put_along, take_path
 from handkit.draw.model.marks import Ink, Words
-from handkit.draw.model.path_ops import PathOps, arrow_ops, line_ops
-from handkit.draw.model.placing import box_of
+from handkit.draw.model.path_ops import PathOps, arrow_ops
 from handkit.draw.words.names import Codes
 from handkit.draw.words.needle_words import corners_of
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
+from handkit.geometry.raster import Raster
 from handkit.ink import Stroke
 from handkit.kinds.stitches import STITCHES
 from handkit.punch.punched import Hole, Punched
@@ -54,8 +53,10 @@ KEY_PLACES = (
 
 # What tells start and end and finds no room there stands so far off, with a line to its hole.
 LED_REACHES = (5.0, 8.0, 12.0, 17.0, 24.0)
-LED_DIRECTIONS = 24
-LEADER = Stroke(0.13)
+
+# Free paper round a text and beyond what it then keeps free of others, in mm.
+AIR = 0.4
+APART = 0.2
 
 # Numbers go up by one of these.
 COUNTS = (1, 2, 5, 10, 20, 50, 100)
@@ -75,12 +76,20 @@ class Way(msgspec.Struct, frozen=True):
 
     seam: SeamPlan
     by: Affine
-    ground: Ground
-    fonts: Fonts
+    space: FreeSpace
 
     def at(self, hole: Hole) -> Point:
         """Where a hole is in the picture."""
         return self.by.apply(hole.at)
+
+
+def picture_space(size: tuple[float, float], inks: Iterable[Ink], fonts: Fonts) -> FreeSpace:
+    """What of a picture is free beside all its lines and marks."""
+    room = Box(0, 0, *size)
+    taken = Raster(room, cell=CELL)
+    for ink in inks:
+        take_path(taken, ink.path, reach=ink.stroke.width / 2 + 0.1 if ink.stroke else 0.4)
+    return FreeSpace(room, taken, taken, {Region.INSIDE: (taken, taken)}, fonts, air=AIR, apart=APART)
 
 
 def labels(punched: Punched, seam: SeamPlan, codes: Codes) -> dict[int, HoleLabel]:
@@ -133,36 +142,18 @@ def way_marks(
 def _keys(way: Way, named: dict[int, HoleLabel]) -> Iterator[Ink | Words]:
     holes = {hole.number: hole for hole in way.seam.punched.face.holes}
     for number, label in named.items():
-        for size in (KEY, LEAST_SIZE):
-            found = _beside(way, holes[number], label.text, size=size, bold=True, far=True)
-            if found is not None:
-                yield found
-                break
-        else:
-            yield from _led(way, holes[number], label.text)
-
-
-def _led(way: Way, hole: Hole, text: str) -> Iterator[Ink | Words]:
-    """A text further off, with a thin line to its hole."""
-    (x, y), width = way.at(hole), way.fonts.width(text, LEAST_SIZE, bold=True)
-    for reach in LED_REACHES:
-        for k in range(LED_DIRECTIONS):
-            angle = 2 * pi * k / LED_DIRECTIONS
-            centre = (x + (reach + width / 2) * cos(angle), y + reach * sin(angle))
-            found = _set(way, text, centre, size=LEAST_SIZE, bold=True)
-            if found is not None:
-                box = box_of(found, way.fonts)
-                yield found
-                yield Ink(line_ops(box.nearest((x, y)), (x, y)), LEADER)
-                return
+        hole, text = holes[number], label.text
+        yield from (
+            _beside(way, hole, text, KEY_PLACES, size=KEY, bold=True)
+            or _beside(way, hole, text, KEY_PLACES, size=LEAST_SIZE, bold=True)
+            or led(way.space, text, way.at(hole), reaches=LED_REACHES, end=None, bold=True)
+        )
 
 
 def _numbers(way: Way, numbers: Iterable[int]) -> Iterator[Words]:
     holes = way.seam.punched.face.holes
     for number in numbers:
-        found = _beside(way, holes[number - 1], str(number), size=NUMBER, bold=False, far=False)
-        if found is not None:
-            yield found
+        yield from _beside(way, holes[number - 1], str(number), NUMBER_PLACES, size=NUMBER)
 
 
 def _counted_by(way: Way) -> int:
@@ -204,36 +195,17 @@ def _arrow(way: Way, hole: Hole, following: Hole) -> Ink | None:
         for off in ARROW_OFF:
             tail = (x - dy * off, y + dx * off)
             tip = (tail[0] + dx * long, tail[1] + dy * long)
-            boxes = _along(tail, tip)
-            if all(way.ground.is_free(box) for box in boxes):
-                for box in boxes:
-                    way.ground.take(box)
+            if put_along(way.space, tail, tip, count=11, half=0.8, air=0.0, apart=0.0):
                 return Ink(arrow_ops(tail, tip, head=ARROW_HEAD), ARROW)
     return None
-
-
-def _along(tail: Point, tip: Point) -> list[Box]:
-    """Small boxes that cover an arrow with its head, whichever way it points."""
-    spots = [
-        (tail[0] + (tip[0] - tail[0]) * k / 10, tail[1] + (tip[1] - tail[1]) * k / 10) for k in range(11)
-    ]
-    return [Box(x - 0.8, y - 0.8, x + 0.8, y + 0.8) for x, y in spots]
 
 
 def _piece_names(way: Way, pieces: Sequence[tuple[str, PathOps]]) -> Iterator[Words]:
     """Each piece's name along its outline, as near to it as there is room."""
     for index, (name, outline) in enumerate(pieces):
         corners = [(at[-2], at[-1]) for _, at in outline.each() if at]
-        found = next(
-            (
-                words
-                for centre in _near(corners, way.fonts.width(name, NUMBER, bold=index == 0))
-                if (words := _set(way, name, centre, size=NUMBER, bold=index == 0)) is not None
-            ),
-            None,
-        )
-        if found is not None:
-            yield found
+        places = _near(corners, way.space.fonts.width(name, NUMBER, bold=index == 0))
+        yield from put(way.space, name, places, size=NUMBER, bold=index == 0)
 
 
 def _near(corners: Sequence[Point], width: float) -> Iterator[Point]:
@@ -253,29 +225,11 @@ def _near(corners: Sequence[Point], width: float) -> Iterator[Point]:
 
 
 def _beside(  # noqa: PLR0913 - a text's looks
-    way: Way, hole: Hole, text: str, *, size: float, bold: bool, far: bool
-) -> Words | None:
-    """A text across the seam from its hole, on the side that is free; `far` also slips along it."""
+    way: Way, hole: Hole, text: str, places: Iterable[Point], *, size: float, bold: bool = False
+) -> tuple[Words, ...]:
+    """A text across the seam from its hole, on the side that is free."""
     angle = radians(hole.along_degrees)
-    nx, ny = -sin(angle), cos(angle)
-    x, y = way.at(hole)
-    width, height = way.fonts.width(text, size, bold=bold), CAPITAL * size
-    reach = (abs(nx) * width + abs(ny) * height) / 2
-    half = (abs(ny) * width + abs(nx) * height) / 2
-    for off, slip in KEY_PLACES if far else NUMBER_PLACES:
-        for side in (1, -1):
-            across, along = side * (off + reach), slip * half
-            centre = (x + nx * across + ny * along, y + ny * across - nx * along)
-            found = _set(way, text, centre, size=size, bold=bold)
-            if found is not None:
-                return found
-    return None
-
-
-def _set(way: Way, text: str, centre: Point, *, size: float, bold: bool) -> Words | None:
-    words = centred(text, centre, way.fonts, size=size, bold=bold)
-    box = box_of(words, way.fonts)
-    if not way.ground.is_free(box.grown(0.4)):
-        return None
-    way.ground.take(box.grown(0.2))
-    return words
+    along = (cos(angle), sin(angle))
+    width = way.space.fonts.width(text, size, bold=bold)
+    centres = across(way.at(hole), along, (-along[1], along[0]), width, CAPITAL * size, places)
+    return put(way.space, text, centres, size=size, bold=bold)

@@ -1,6 +1,6 @@
 r"""Break ink: the lines between which a straight part of a piece is left out, and how much it is.
 
-In: a view, the sheets, the window's site. Out: groups and marks.
+In: a view, the sheets, the window's free space. Out: groups and marks.
 
     ───────────┐ ←  A break line is narrow, with a zigzag, and goes a little beyond the outline
       449 mm   /\   (ISO 128). Beside it stands what a rule must measure from it to its fellow at
@@ -10,21 +10,17 @@ In: a view, the sheets, the window's site. Out: groups and marks.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 import msgspec
 
 from handkit.draw.model import tags
-from handkit.draw.model.ground import spots
+from handkit.draw.model.label_search import FreeSpace, Placed, Region, first_free, free_places
+from handkit.draw.model.lettering import TextBlock, TextLine, text_block
 from handkit.draw.model.marks import Group, Ink, Mark, Words
 from handkit.draw.model.path_ops import polyline_ops
-from handkit.draw.model.placing import Site, bounds_of
-from handkit.draw.model.view import View
-from handkit.draw.templates.piece_label import Laid, Line, broken, words_of
-from handkit.draw.templates.piece_text import sheet_of
+from handkit.draw.model.view import View, sheet_of
 from handkit.draw.words.names import figure
 from handkit.geometry.affine import Point
-from handkit.geometry.box import Box
+from handkit.geometry.box import Box, box_of
 from handkit.geometry.straight import distance, unit
 from handkit.ink import BREAK_DEPTH, BREAK_OVER, STROKES, Tag
 from handkit.sheets.laid import Break, Sheets
@@ -39,7 +35,7 @@ DEPTHS = (15.0, 30.0, 60.0)
 BESIDE = 12.0
 
 
-class SeenBreak(msgspec.Struct, frozen=True):
+class ShownBreak(msgspec.Struct, frozen=True):
     """A break line on the sheet: `number` of the break, `ends` of what this window shows of the
     line, `inward` the direction to the part that is drawn, `others` the windows at the other end."""
 
@@ -51,19 +47,19 @@ class SeenBreak(msgspec.Struct, frozen=True):
     others: tuple[int, ...]
 
 
-def breaks_of(view: View, sheets: Sheets) -> tuple[SeenBreak, ...]:
+def breaks_of(view: View, sheets: Sheets) -> tuple[ShownBreak, ...]:
     """The break lines that a window has part in."""
     window = view.window
     own = [one for one in sheets.breaks if (one.piece, one.copy) == (window.piece, window.copy)]
     return tuple(
-        _seen(view, one, number, line)
+        _shown(view, one, number, line)
         for number, one in enumerate(own, start=1)
         for line in (0, 1)
         if window.number in one.windows[line]
     )
 
 
-def _seen(view: View, one: Break, number: int, line: int) -> SeenBreak:
+def _shown(view: View, one: Break, number: int, line: int) -> ShownBreak:
     a, b = view.to_sheet.apply_all(one.lines[line])
     other = view.to_sheet.apply(one.lines[1 - line][0])
     length, (ux, uy) = distance(a, b), unit(a, b)
@@ -73,7 +69,7 @@ def _seen(view: View, one: Break, number: int, line: int) -> SeenBreak:
         if abs((x - a[0]) * uy - (y - a[1]) * ux) <= ON_BREAK_LINE
     ]
     low, high = max(0.0, min(along)), min(length, max(along))
-    return SeenBreak(
+    return ShownBreak(
         number=number,
         length=one.length,
         ends=((a[0] + ux * low, a[1] + uy * low), (a[0] + ux * high, a[1] + uy * high)),
@@ -83,12 +79,12 @@ def _seen(view: View, one: Break, number: int, line: int) -> SeenBreak:
     )
 
 
-def break_groups(view: View, breaks: tuple[SeenBreak, ...]) -> tuple[Group, ...]:
+def break_groups(view: View, breaks: tuple[ShownBreak, ...]) -> tuple[Group, ...]:
     """The lines, whole: what goes beyond the outline lies outside the window's clip."""
     return tuple(Group((_mark(view, one),)) for one in breaks)
 
 
-def _mark(view: View, one: SeenBreak) -> Mark:
+def _mark(view: View, one: ShownBreak) -> Mark:
     a, b = one.ends
     (ux, uy), (nx, ny) = unit(a, b), one.inward
     over = [BREAK_OVER if whole else 0.0 for whole in one.whole]
@@ -107,54 +103,39 @@ def _mark(view: View, one: SeenBreak) -> Mark:
 
 
 def break_text_marks(
-    view: View, breaks: tuple[SeenBreak, ...], sheets: Sheets, site: Site
+    view: View, breaks: tuple[ShownBreak, ...], sheets: Sheets, space: FreeSpace
 ) -> tuple[Mark, ...]:
     """What is to be measured, beside each line; all of it in the piece where there is room, else the
     length alone, else on bare paper beside it."""
-    words = [part for one in breaks for part in _words(view, one, sheets, site)]
-    return (Mark(Tag.LABEL, view.properties, tuple(words)),) if words else ()
+    return view.label(part for one in breaks for part in _words(view, one, sheets, space))
 
 
-def _words(view: View, one: SeenBreak, sheets: Sheets, site: Site) -> tuple[Words, ...]:
-    length = Line(f"{figure(one.length)} mm between these lines", bold=True)
+def _words(view: View, one: ShownBreak, sheets: Sheets, space: FreeSpace) -> tuple[Words, ...]:
+    length = TextLine(f"{figure(one.length)} mm between these lines", bold=True)
     other = one.others[0]
-    place = Line(f"other line: part {other}, sheet {sheet_of(sheets, view.window, other)}")
+    place = TextLine(f"other line: part {other}, sheet {sheet_of(sheets, view.window, other)}")
     for lines in ((length, place), (length,)):
-        forms = [broken(lines, width, site.fonts) for width in WIDTHS]
-        for outside, over_lines in ((False, False), (True, False), (False, True)):
+        level = [text_block(lines, width, space.fonts) for width in WIDTHS]
+        forms = [form for block in level for form in (block, block.turned())]
+        for region in (Region.INSIDE, Region.OUTSIDE, Region.OVER_LINES):
             for depth in DEPTHS:
-                found = _room(one, forms, depth, site, outside=outside, over_lines=over_lines)
-                if found:
-                    box, laid, upright = found
-                    site.take(box)
-                    return words_of(laid, box, upright=upright)
+                for form in forms:
+                    found = _found(one, form, depth, space, region)
+                    if found:
+                        return form.words_at(found.place)
     return ()
 
 
-def _room(  # noqa: PLR0913 - what to look for, where, and how strictly
-    one: SeenBreak, forms: list[Laid], depth: float, site: Site, *, outside: bool, over_lines: bool
-) -> tuple[Box, Laid, bool] | None:
-    """A free box within a depth of the line, for the widest form that has one."""
-    area = _strip(one, depth, BESIDE if outside else 0.0)
-    middle = ((one.ends[0][0] + one.ends[1][0]) / 2, (one.ends[0][1] + one.ends[1][1]) / 2)
-    for laid in forms:
-        for upright in (False, True):
-            width, height = (laid.height, laid.width) if upright else (laid.width, laid.height)
-            for box in spots(area, width, height, step=1.0):
-                centre = ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
-                plain = not outside or site.own(centre, middle)
-                if plain and site.free(box, outside=outside, over_lines=over_lines):
-                    return box, laid, upright
-    return None
+def _found(one: ShownBreak, form: TextBlock, depth: float, space: FreeSpace, region: Region) -> Placed | None:
+    """A free place within a depth of the line; on bare paper one that is plainly this line's."""
+    (ax, ay), (bx, by) = one.ends
+    middle = ((ax + bx) / 2, (ay + by) / 2)
+    outside = region is Region.OUTSIDE
 
+    def lead(box: Box) -> tuple[Ink, ...] | None:
+        return () if not outside or space.is_own(box.middle, middle) else None
 
-def _strip(one: SeenBreak, depth: float, beside: float) -> Box:
-    """The box round all that is no further from the line than `depth`, into the part."""
-    nx, ny = one.inward
-    return bounds_of(_corners(one, nx * depth, ny * depth)).grown(beside)
-
-
-def _corners(one: SeenBreak, dx: float, dy: float) -> Iterator[Point]:
-    for x, y in one.ends:
-        yield (x, y)
-        yield (x + dx, y + dy)
+    dx, dy = one.inward[0] * depth, one.inward[1] * depth
+    area = box_of((*one.ends, (ax + dx, ay + dy), (bx + dx, by + dy))).grown(BESIDE if outside else 0.0)
+    places = free_places(space, area, form.width, form.height, region, step=1.0)
+    return first_free(space, form, places, region, lead=lead)

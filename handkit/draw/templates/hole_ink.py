@@ -1,6 +1,6 @@
 """Hole ink: a tick across the seam and a point where the awl goes, for every stitch hole.
 
-In: a view, the holes and their seams. Out: `Seen` holes in the sheet's frame, and their marks.
+In: a view, the holes and their seams. Out: `ShownHole` holes in the sheet's frame, and their marks.
 
          │ ← the tick, its middle is the hole's place; every tenth is longer and has its number
     ─ ─ ─•─ ─ ─ stitch line
@@ -38,7 +38,7 @@ from handkit.read.project import Punching, SlitHole
 SLIT = Stroke(0.35)
 
 
-class Seen(msgspec.Struct, frozen=True):
+class ShownHole(msgspec.Struct, frozen=True):
     """A hole on the sheet: its place, the seam's direction there, the piece's side of it."""
 
     seam: PunchedSeam
@@ -56,10 +56,10 @@ class Seen(msgspec.Struct, frozen=True):
         return number in (1, self.seam.count) or number % NUMBERED_EVERY == 0
 
 
-def seen_holes(view: View, punched: Punched, codes: Codes) -> tuple[Seen, ...]:
+def shown_holes(view: View, punched: Punched, codes: Codes) -> tuple[ShownHole, ...]:
     """The holes of a window, by seam, layer and number."""
     return tuple(
-        _seen(view, seam, layer, layer_code(codes, seam, layer), hole)
+        _shown(view, seam, layer, layer_code(codes, seam, layer), hole)
         for seam in punched.seams
         for layer in seam.layers
         if layer.piece == view.piece.name
@@ -68,28 +68,28 @@ def seen_holes(view: View, punched: Punched, codes: Codes) -> tuple[Seen, ...]:
     )
 
 
-def tick_reach(seen: Seen) -> float:
+def tick_reach(shown: ShownHole) -> float:
     """How far a hole's tick, or its slit, reaches from its place."""
-    hole = seen.seam.stitching.hole
-    tick = (TENTH_TICK_LENGTH if seen.numbered else TICK_LENGTH) / 2
+    hole = shown.seam.stitching.hole
+    tick = (TENTH_TICK_LENGTH if shown.numbered else TICK_LENGTH) / 2
     return max(tick, hole.width / 2) if isinstance(hole, SlitHole) else tick
 
 
-def hole_mark(view: View, seen: Seen) -> Mark:
+def hole_mark(view: View, shown: ShownHole) -> Mark:
     """Tick, slit if it is one, point."""
-    (x, y), (dx, dy) = seen.at, seen.along
-    reach = (TENTH_TICK_LENGTH if seen.numbered else TICK_LENGTH) / 2
+    (x, y), (dx, dy) = shown.at, shown.along
+    reach = (TENTH_TICK_LENGTH if shown.numbered else TICK_LENGTH) / 2
     across = (dy * reach, -dx * reach)
     stroke = STROKES[Tag.HOLE]
     tick = Ink(line_ops((x - across[0], y - across[1]), (x + across[0], y + across[1])), stroke)
-    point = Ink(dot_ops(seen.at, HOLE_POINT_DIAMETER))
+    point = Ink(dot_ops(shown.at, HOLE_POINT_DIAMETER))
     properties = tags.hole(
         view.properties,
-        seam=seen.seam.name,
-        run=seen.layer.run,
-        hole_number=seen.hole.number,
+        seam=shown.seam.name,
+        run=shown.layer.run,
+        hole_number=shown.hole.number,
     )
-    return Mark(Tag.HOLE, properties, (tick, *_slit(view, seen), point))
+    return Mark(Tag.HOLE, properties, (tick, *_slit(view, shown), point))
 
 
 def punched_through(seam: PunchedSeam, layer: PunchedLayer) -> bool:
@@ -106,20 +106,20 @@ def _ticked(seam: PunchedSeam, layer: PunchedLayer) -> Iterator[Hole]:
         yield from layer.holes
 
 
-def _seen(view: View, seam: PunchedSeam, layer: PunchedLayer, code: str, hole: Hole) -> Seen:
+def _shown(view: View, seam: PunchedSeam, layer: PunchedLayer, code: str, hole: Hole) -> ShownHole:
     angle = radians(hole.along_degrees)
     along = (cos(angle), sin(angle))
     left = seam.run_of(layer).inside or 1
     inward = (-along[1] * left, along[0] * left)
     carry = view.to_sheet.apply_direction
-    return Seen(seam, layer, code, hole, view.to_sheet.apply(hole.at), carry(along), carry(inward))
+    return ShownHole(seam, layer, code, hole, view.to_sheet.apply(hole.at), carry(along), carry(inward))
 
 
-def _slit(view: View, seen: Seen) -> tuple[Ink, ...]:
-    kind = seen.seam.stitching.hole
-    if seen.hole.slit_degrees is None or not isinstance(kind, SlitHole):
+def _slit(view: View, shown: ShownHole) -> tuple[Ink, ...]:
+    kind = shown.seam.stitching.hole
+    if shown.hole.slit_degrees is None or not isinstance(kind, SlitHole):
         return ()
-    angle, half = radians(seen.hole.slit_degrees), kind.width / 2
-    (x, y), (dx, dy) = seen.hole.at, (cos(angle) * half, sin(angle) * half)
+    angle, half = radians(shown.hole.slit_degrees), kind.width / 2
+    (x, y), (dx, dy) = shown.hole.at, (cos(angle) * half, sin(angle) * half)
     ends = view.to_sheet.apply((x - dx, y - dy)), view.to_sheet.apply((x + dx, y + dy))
     return (Ink(line_ops(*ends), SLIT),)

@@ -1,6 +1,6 @@
 """Hole text: numbers at the first, every tenth and the last hole, and which way the seam counts.
 
-In: the holes seen in a window, the window's site. Out: marks.
+In: the holes seen in a window, the window's free space. Out: marks.
 
 At the first number of a seam in a window its short name stands before it, `S3·1`; at hole 1 an
 arrow along the seam points to hole 2.
@@ -11,15 +11,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE
+from handkit.draw.model.label_search import AIR, APART, FreeSpace, Region, across, led, put, put_along
 from handkit.draw.model.marks import Ink, Mark, Words
 from handkit.draw.model.path_ops import arrow_ops
-from handkit.draw.model.placing import AIR, Site, led, put
 from handkit.draw.model.view import View
-from handkit.draw.templates.hole_ink import Seen
+from handkit.draw.templates.hole_ink import ShownHole
 from handkit.geometry.affine import Point
-from handkit.geometry.box import Box
 from handkit.geometry.straight import distance
-from handkit.ink import TENTH_TICK_LENGTH, Stroke, Tag
+from handkit.ink import TENTH_TICK_LENGTH, Stroke
 
 # How far beside the seam the arrow runs, how long it is, and how big its head is.
 ARROW_OFF = 2.7
@@ -47,64 +46,65 @@ FAR: tuple[Point, ...] = (
 )
 
 
-def start_marks(view: View, seen: Sequence[Seen], site: Site) -> tuple[Mark, ...]:
+def start_marks(view: View, holes: Sequence[ShownHole], space: FreeSpace) -> tuple[Mark, ...]:
     """Where each seam begins in this window: the arrow of hole 1, and the first number, named.
 
     These go before all other texts: a maker who can't find hole 1 can't begin.
     """
-    arrows = [arrow for hole in seen if (arrow := _arrow(hole, site)) is not None]
-    firsts = ((hole, f"{hole.code}·{hole.hole.number}") for hole in _firsts(seen))
-    parts = [part for hole, text in firsts for part in _needed(hole, text, site, seen)]
-    return _label(view, (*arrows, *parts))
+    arrows = [arrow for hole in holes for arrow in _arrow(hole, space)]
+    firsts = [
+        part
+        for hole in _firsts(holes)
+        for part in _needed(hole, f"{hole.code}·{hole.hole.number}", space, holes)
+    ]
+    return view.label((*arrows, *firsts))
 
 
-def number_marks(view: View, seen: Sequence[Seen], site: Site) -> tuple[Mark, ...]:
-    """The other numbers, each near to its hole or not at all."""
-    firsts = _firsts(seen)
+def number_marks(view: View, holes: Sequence[ShownHole], space: FreeSpace) -> tuple[Mark, ...]:
+    """The other numbers, each near to its hole or not at all; the last with a leader if need be."""
+    firsts = _firsts(holes)
     parts: list[Ink | Words] = []
-    for hole in seen:
+    for hole in holes:
         if hole.numbered and hole not in firsts:
-            text = _named(hole, seen)
-            found = put(site, text, _beside(hole, text, site, NEAR))
+            text = _named(hole, holes)
+            found = put(space, text, _beside(hole, text, space, NEAR))
             last = hole.hole.number == hole.seam.count
-            parts.extend(
-                [found] if found is not None else led(site, text, hole.at, end=LED_END) if last else []
-            )
-    return _label(view, tuple(parts))
+            parts.extend(found or (led(space, text, hole.at, end=LED_END) if last else ()))
+    return view.label(parts)
 
 
-def _named(hole: Seen, seen: Sequence[Seen]) -> str:
+def _named(hole: ShownHole, holes: Sequence[ShownHole]) -> str:
     """The number; with the seam's short name where another seam has the same hole."""
-    shared = any(other.code != hole.code and distance(other.at, hole.at) < SAME_HOLE for other in seen)
+    shared = any(other.code != hole.code and distance(other.at, hole.at) < SAME_HOLE for other in holes)
     return f"{hole.code}·{hole.hole.number}" if shared else str(hole.hole.number)
 
 
-def _firsts(seen: Sequence[Seen]) -> tuple[Seen, ...]:
+def _firsts(holes: Sequence[ShownHole]) -> tuple[ShownHole, ...]:
     """Of each seam's layer the first hole that has a number."""
-    first: dict[str, Seen] = {}
-    for hole in seen:
+    first: dict[str, ShownHole] = {}
+    for hole in holes:
         if hole.numbered:
             first.setdefault(hole.code, hole)
     return tuple(first.values())
 
 
-def _needed(hole: Seen, text: str, site: Site, seen: Sequence[Seen]) -> tuple[Ink | Words, ...]:
-    """Inside the piece, or on bare paper beside it, or with a line to the hole from either, or over
+def _needed(
+    hole: ShownHole, text: str, space: FreeSpace, holes: Sequence[ShownHole]
+) -> tuple[Ink | Words, ...]:
+    """Inside the piece, or on bare paper beside it, or with a leader to the hole from either, or over
     thin lines; where rows stand close, plainly nearer to its own row first."""
-    places = tuple(_beside(hole, text, site, (*NEAR, *FAR)))
-    others = [other.at for other in seen if other.code != hole.code]
-    own = tuple(at for at in places if _is_nearer(at, hole.at, others))
-    plain = (at for at in places if site.own(at, hole.at))  # asked only where needed
-    near = put(site, text, own, bold=True) or put(site, text, plain, bold=True, outside=True)
-    if near is not None:
-        return (near,)
-    off = led(site, text, hole.at, end=LED_END, bold=True) or led(
-        site, text, hole.at, end=LED_END, bold=True, outside=True
+    places = tuple(_beside(hole, text, space, (*NEAR, *FAR)))
+    others = [other.at for other in holes if other.code != hole.code]
+    own = (at for at in places if _is_nearer(at, hole.at, others))
+    plain = (at for at in places if space.is_own(at, hole.at))
+    return (
+        put(space, text, own, bold=True)
+        or put(space, text, plain, Region.OUTSIDE, bold=True)
+        or led(space, text, hole.at, end=LED_END, bold=True)
+        or led(space, text, hole.at, end=LED_END, bold=True, region=Region.OUTSIDE)
+        or put(space, text, places, bold=True)
+        or put(space, text, places, Region.OVER_LINES, bold=True)
     )
-    if off:
-        return off
-    last = put(site, text, places, bold=True) or put(site, text, places, bold=True, over_lines=True)
-    return (last,) if last is not None else ()
 
 
 def _is_nearer(at: Point, own: Point, others: Sequence[Point]) -> bool:
@@ -113,47 +113,20 @@ def _is_nearer(at: Point, own: Point, others: Sequence[Point]) -> bool:
     return all(distance(at, other) > reach or distance(own, other) < SAME_HOLE for other in others)
 
 
-def _label(view: View, parts: tuple[Ink | Words, ...]) -> tuple[Mark, ...]:
-    return (Mark(Tag.LABEL, view.properties, parts),) if parts else ()
+def _beside(hole: ShownHole, text: str, space: FreeSpace, places: Sequence[Point]) -> Iterator[Point]:
+    """Middles for a number, on the piece's side of the seam and on the other."""
+    width = space.fonts.width(text, LEAST_SIZE, bold=True)
+    return across(hole.at, hole.along, hole.inward, width, CAPITAL * LEAST_SIZE, places, more=1.0)
 
 
-def _beside(hole: Seen, text: str, site: Site, places: Sequence[Point]) -> Iterator[Point]:
-    """Centres for a number, on the piece's side of the seam and on the other.
-
-    `places` are (off, slip): how far the text stays from the seam's line, and how many of its own
-    half lengths it slips along the seam.
-    """
-    width, height = site.fonts.width(text, LEAST_SIZE, bold=True), CAPITAL * LEAST_SIZE
-    (x, y), (nx, ny), (ax, ay) = hole.at, hole.inward, hole.along
-    reach = (abs(nx) * width + abs(ny) * height) / 2
-    half = (abs(ax) * width + abs(ay) * height) / 2 + 1.0
-    for off, slip in places:
-        for side in (1, -1):
-            across = side * (off + reach)
-            yield (x + nx * across + ax * half * slip, y + ny * across + ay * half * slip)
-
-
-def _arrow(hole: Seen, site: Site) -> Ink | None:
-    """Along the seam from hole 1 on, on the side that is free; None where neither is."""
+def _arrow(hole: ShownHole, space: FreeSpace) -> tuple[Ink, ...]:
+    """Along the seam from hole 1 on, on the side that is free; () where neither is."""
     if hole.hole.number != 1 or hole.seam.count < 2:
-        return None
+        return ()
     (x, y), (nx, ny), (ax, ay) = hole.at, hole.inward, hole.along
-    for side in (1, -1):
-        off = side * ARROW_OFF
+    for off in (ARROW_OFF, -ARROW_OFF):
         tail = (x + nx * off + ax * ARROW_START, y + ny * off + ay * ARROW_START)
         tip = (tail[0] + ax * ARROW_LENGTH, tail[1] + ay * ARROW_LENGTH)
-        boxes = _boxes_along(tail, tip)
-        if all(site.free(box) for box in boxes):
-            for box in boxes:
-                site.take(box)
-            return Ink(arrow_ops(tail, tip, head=ARROW_HEAD), ARROW)
-    return None
-
-
-def _boxes_along(tail: Point, tip: Point) -> list[Box]:
-    """Small boxes that cover an arrow, whichever way it points."""
-    boxes = []
-    for k in range(9):
-        x, y = tail[0] + (tip[0] - tail[0]) * k / 8, tail[1] + (tip[1] - tail[1]) * k / 8
-        boxes.append(Box(x - 0.3, y - 0.3, x + 0.3, y + 0.3))
-    return boxes
+        if put_along(space, tail, tip, count=9, half=0.3, air=AIR, apart=APART):
+            return (Ink(arrow_ops(tail, tip, head=ARROW_HEAD), ARROW),)
+    return ()

@@ -1,6 +1,6 @@
 """Opening ink: every rivet's, snap's, eyelet's and tongue's hole and every slot at true size.
 
-In: a view and the openings. Out: `SeenOpening` in the sheet's frame, and their marks: the rim, a
+In: a view and the openings. Out: `ShownOpening` in the sheet's frame, and their marks: the rim, a
 centre cross that reaches past it, and thinly the cap that will cover it.
 """
 
@@ -30,7 +30,7 @@ CROSS_REACH = 1.5
 CAP = Stroke(0.13, (1.5, 1.0))
 
 
-class SeenOpening(msgspec.Struct, frozen=True):
+class ShownOpening(msgspec.Struct, frozen=True):
     """An opening on the sheet; `length` is its direction of length, a unit vector."""
 
     opening: Opening
@@ -40,29 +40,29 @@ class SeenOpening(msgspec.Struct, frozen=True):
     along: Point
 
 
-def seen_openings(view: View, punched: Punched, codes: Codes) -> tuple[SeenOpening, ...]:
+def shown_openings(view: View, punched: Punched, codes: Codes) -> tuple[ShownOpening, ...]:
     """The openings of a window, in the file's order."""
     return tuple(
-        _seen(view, pattern, codes.openings[pattern.name], place)
+        _shown(view, pattern, codes.openings[pattern.name], place)
         for pattern in punched.pattern.openings
         for place in pattern.places
         if place.piece == view.piece.name and view.holds(place.at)
     )
 
 
-def opening_marks(view: View, seen: SeenOpening) -> tuple[Mark, ...]:
+def opening_marks(view: View, shown: ShownOpening) -> tuple[Mark, ...]:
     """Cap, centre cross and rim of an opening."""
-    opening = seen.opening
-    rim = Ink(_rim(seen), STROKES[Tag.OPENING])
+    opening = shown.opening
+    rim = Ink(_rim(shown), STROKES[Tag.OPENING])
     properties = tags.opening(
         view.properties,
         name=opening.name,
-        place=seen.place.number,
+        place=shown.place.number,
         diameter=float(opening.diameter),
         length=float(opening.length),
     )
-    cross = Mark(Tag.CENTRE, view.properties, (_cross(seen),))
-    return (*_cap(view, seen), cross, Mark(Tag.OPENING, properties, (rim,)))
+    cross = Mark(Tag.CENTRE, view.properties, (_cross(shown),))
+    return (*_cap(view, shown), cross, Mark(Tag.OPENING, properties, (rim,)))
 
 
 def slot_path(length: float, width: float) -> Path:
@@ -81,24 +81,24 @@ def slot_path(length: float, width: float) -> Path:
     )
 
 
-def _seen(view: View, pattern: PatternOpening, code: str, place: PlacedOpening) -> SeenOpening:
+def _shown(view: View, pattern: PatternOpening, code: str, place: PlacedOpening) -> ShownOpening:
     angle = radians(place.degrees)
     along = view.to_sheet.apply_direction((cos(angle), sin(angle)))
-    return SeenOpening(pattern.opening, code, place, view.to_sheet.apply(place.at), along)
+    return ShownOpening(pattern.opening, code, place, view.to_sheet.apply(place.at), along)
 
 
-def _rim(seen: SeenOpening) -> PathOps:
-    opening = seen.opening
+def _rim(shown: ShownOpening) -> PathOps:
+    opening = shown.opening
     if opening.traits.shape is not OpeningShape.SLOT:
-        return circle_ops(seen.at, opening.diameter / 2)
-    (x, y), (dx, dy) = seen.at, seen.along
+        return circle_ops(shown.at, opening.diameter / 2)
+    (x, y), (dx, dy) = shown.at, shown.along
     return path_ops(slot_path(opening.length, opening.diameter).moved(Affine(dx, dy, -dy, dx, x, y)))
 
 
-def _cross(seen: SeenOpening) -> Ink:
-    (x, y), (dx, dy) = seen.at, seen.along
-    a = seen.opening.length / 2 + CROSS_REACH
-    b = seen.opening.diameter / 2 + CROSS_REACH
+def _cross(shown: ShownOpening) -> Ink:
+    (x, y), (dx, dy) = shown.at, shown.along
+    a = shown.opening.length / 2 + CROSS_REACH
+    b = shown.opening.diameter / 2 + CROSS_REACH
     return Ink(
         joined(
             (
@@ -110,8 +110,8 @@ def _cross(seen: SeenOpening) -> Ink:
     )
 
 
-def _cap(view: View, seen: SeenOpening) -> tuple[Mark, ...]:
+def _cap(view: View, shown: ShownOpening) -> tuple[Mark, ...]:
     """What covers the opening, where it is wider than the hole."""
-    if seen.opening.cap <= seen.opening.diameter:
+    if shown.opening.cap <= shown.opening.diameter:
         return ()
-    return (Mark(Tag.ONTOP, view.properties, (Ink(circle_ops(seen.at, seen.opening.cap / 2), CAP),)),)
+    return (Mark(Tag.ONTOP, view.properties, (Ink(circle_ops(shown.at, shown.opening.cap / 2), CAP),)),)

@@ -1,6 +1,6 @@
 """Piece label: name, quantity, thickness, which side, what to do: the words that a template needs.
 
-In: a view, the products, the window's site. Out: a mark.
+In: a view, the products, the window's free space. Out: a mark.
 
 The layout keeps an area free for it. The label takes the fullest form that has room there or
 elsewhere in the piece: all lines, then fewer, level or upright; then on bare paper beside it. The
@@ -14,18 +14,16 @@ from collections.abc import Iterable, Iterator, Sequence
 import msgspec
 
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
-from handkit.draw.model.ground import spots
-from handkit.draw.model.lettering import LEADING, capital_height, wrapped
+from handkit.draw.model.label_search import FreeSpace, Lead, Region, first_free, free_places
+from handkit.draw.model.lettering import TextBlock, TextLine, text_block
 from handkit.draw.model.marks import Ink, Mark, Words
-from handkit.draw.model.placing import Site, bounds_of
 from handkit.draw.model.view import View
 from handkit.draw.templates.hole_ink import punched_through
 from handkit.draw.words.names import Codes, figure, layer_code, side_words
 from handkit.geometry.affine import Point
-from handkit.geometry.box import Box
+from handkit.geometry.box import Box, box_of
 from handkit.geometry.polygon import nearest_on
 from handkit.geometry.straight import unit
-from handkit.ink import Tag
 from handkit.punch.punched import Punched
 
 NAME_SIZE = 5.0
@@ -40,86 +38,83 @@ FARTHER = (35.0, 70.0)
 LEADER_IN = 1.2
 
 
-class Line(msgspec.Struct, frozen=True):
-    """A line of a label before it is placed."""
-
-    text: str
-    size: float = LEAST_SIZE
-    bold: bool = False
-
-
-class Laid(msgspec.Struct, frozen=True):
-    """Lines broken to a width, with the room they take."""
-
-    lines: tuple[Line, ...]
-    width: float
-    height: float
-
-
 class Area(msgspec.Struct, frozen=True):
-    """Where a label may look for room: on bare paper outside, or over thin lines."""
+    """Where a label may look for room."""
 
     box: Box
-    outside: bool = False
-    over_lines: bool = False
-    led: bool = True  # outside: only with a line to the piece
+    region: Region = Region.INSIDE
+    led: bool = True  # outside: only with a leader to the piece
     anywhere: bool = False  # outside: however far from the piece
 
 
 # Lines, the widths they may break to, and where to look for room.
-Attempt = tuple[tuple[Line, ...], tuple[float, ...], tuple[Area, ...]]
+Attempt = tuple[tuple[TextLine, ...], tuple[float, ...], tuple[Area, ...]]
 
 
 def label_mark(
-    view: View, punched: Punched, codes: Codes, site: Site, *, taped: bool = True
+    view: View, punched: Punched, codes: Codes, space: FreeSpace, *, taped: bool = True
 ) -> tuple[Mark, ...]:
     """The label where it has room; where only a name has, a note elsewhere on the sheet says the
     rest; nothing where there is no room at all, which a test of layouts looks for."""
     lines = label_lines(view, punched, codes, taped=taped)
-    words = _placed(_attempts(view, lines), site, parting=False) or _placed(_attempts(view, lines), site)
+    words = _placed(_attempts(view, lines), space, parting=False) or _placed(_attempts(view, lines), space)
     note: tuple[Ink | Words, ...] = ()
     if not words:
-        words = _placed(_bare(view, lines), site)
-        note = _placed(_note(view, lines, site), site) if words else ()
-    return (Mark(Tag.LABEL, view.properties, (*words, *note)),) if words else ()
+        words = _placed(_bare(view, lines), space)
+        note = _placed(_note(view, lines, space), space) if words else ()
+    return view.label((*words, *note))
 
 
-def _placed(attempts: Iterable[Attempt], site: Site, *, parting: bool = True) -> tuple[Ink | Words, ...]:
-    """The first attempt that has room."""
+def _placed(
+    attempts: Iterable[Attempt], space: FreeSpace, *, parting: bool = True
+) -> tuple[Ink | Words, ...]:
+    """The first attempt that has room: the free place nearest to an area's middle."""
     for lines, widths, areas in attempts:
-        for laid in _forms(lines, widths, site.fonts, parting=parting):
+        for form in _forms(lines, widths, space.fonts, parting=parting):
             for area in areas:
-                for upright in (False, True):
-                    found = _room(site, area, laid, upright=upright)
+                for block in (form, form.turned()):
+                    places = free_places(space, area.box, block.width, block.height, area.region)
+                    found = first_free(space, block, places, area.region, lead=_lead(space, area))
                     if found is not None:
-                        box, line = found
-                        site.take(box)
-                        return (*line, *words_of(laid, box, upright=upright))
+                        return (*found.leader, *block.words_at(found.place))
     return ()
 
 
-def label_lines(view: View, punched: Punched, codes: Codes, *, taped: bool = True) -> tuple[Line, ...]:
+def _lead(space: FreeSpace, area: Area) -> Lead:
+    """On bare paper a label has a leader to its piece, or is plainly about that if it may be."""
+
+    def lead(box: Box) -> tuple[Ink, ...] | None:
+        if area.region is not Region.OUTSIDE or area.anywhere:
+            return ()
+        place = _within(box, space.ring)
+        plain = () if not area.led and space.is_own(box.middle, place) else None
+        return space.leader(box, place) or plain
+
+    return lead
+
+
+def label_lines(view: View, punched: Punched, codes: Codes, *, taped: bool = True) -> tuple[TextLine, ...]:
     """All lines, the most needed first; the first three are never left out where others can be. A
     part is `taped` that has a join; another ends at a break line."""
     piece, window = view.piece, view.window
     copies = punched.pattern.project.copies
-    name = Line(piece.name, NAME_SIZE, bold=True)
+    name = TextLine(piece.name, NAME_SIZE, bold=True)
     how = ": tape, then cut" if taped else ""
-    part = (Line(f"part {window.number} of {window.count}{how}", bold=True),) * (window.count > 1)
+    part = (TextLine(f"part {window.number} of {window.count}{how}", bold=True),) * (window.count > 1)
     many = f"{piece.quantity * copies}" if window.copies == 1 else f"1 ({window.copy} of {window.copies})"
-    cut = Line(f"cut {many} · {figure(piece.thickness)} mm {piece.material.value}")
-    side = Line(side_words(piece.mark, piece.material))
+    cut = TextLine(f"cut {many} · {figure(piece.thickness)} mm {piece.material.value}")
+    side = TextLine(side_words(piece.mark, piece.material))
     skives = (
-        Line(f"skive {figure(s.width)} mm wide, to {figure(s.to)} mm at the edge")
+        TextLine(f"skive {figure(s.width)} mm wide, to {figure(s.to)} mm at the edge")
         for s in piece.skives
         if view.shown(s.path).operators
     )
-    trims = (Line("cut the wide line; trim to the dashed line when sewn"),) * bool(piece.trims)
-    notes = (Line(piece.note),) * bool(piece.note and window.number == 1)
+    trims = (TextLine("cut the wide line; trim to the dashed line when sewn"),) * bool(piece.trims)
+    notes = (TextLine(piece.note),) * bool(piece.note and window.number == 1)
     return (name, cut, side, *part, *skives, *trims, *_punching(view, punched, codes), *notes)
 
 
-def _punching(view: View, punched: Punched, codes: Codes) -> Iterator[Line]:
+def _punching(view: View, punched: Punched, codes: Codes) -> Iterator[TextLine]:
     """The seams whose holes come through another piece, by that piece."""
     through: dict[str, list[str]] = {}
     for seam in punched.seams:
@@ -127,10 +122,10 @@ def _punching(view: View, punched: Punched, codes: Codes) -> Iterator[Line]:
             if layer.piece == view.piece.name and punched_through(seam, layer):
                 through.setdefault(seam.face.piece, []).append(layer_code(codes, seam, layer))
     for face, names in through.items():
-        yield Line(f"{', '.join(names)}: punch through the {face}")
+        yield TextLine(f"{', '.join(names)}: punch through the {face}")
 
 
-def _attempts(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
+def _attempts(view: View, lines: tuple[TextLine, ...]) -> Iterator[Attempt]:
     """What to try, how wide and where: all lines in the piece, fewer, the needed ones in short;
     then bare paper near it; then over thin lines; at last single words."""
     inside, near, over = _areas(view)
@@ -146,12 +141,12 @@ def _attempts(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
     if parted:  # the piece's other parts say the rest
         yield _shortest(view, lines), any_width, inside
     yield short, any_width, over
-    far = tuple(Area(bounds_of(view.rim).grown(reach), outside=True) for reach in FARTHER)
+    far = tuple(Area(box_of(view.rim).grown(reach), Region.OUTSIDE) for reach in FARTHER)
     yield short, any_width, far
     yield _shortest(view, lines), (*any_width, 11.0), (*inside, *over, *near, *far)
 
 
-def _bare(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
+def _bare(view: View, lines: tuple[TextLine, ...]) -> Iterator[Attempt]:
     """The bare name, with its part where it has several."""
     inside, near, over = _areas(view)
     areas = (*inside, *(msgspec.structs.replace(area, led=False) for area in near), *over)
@@ -162,105 +157,62 @@ def _bare(view: View, lines: tuple[Line, ...]) -> Iterator[Attempt]:
     yield (short,), (*WIDE, *NARROW), areas
 
 
-def _note(view: View, lines: tuple[Line, ...], site: Site) -> Iterator[Attempt]:
+def _note(view: View, lines: tuple[TextLine, ...], space: FreeSpace) -> Iterator[Attempt]:
     """What the bare name leaves out, after the name, anywhere on the sheet's bare paper."""
     name, *rest = (line.text for line in _short(view, lines))
-    area = Area(site.inner.room, outside=True, led=False, anywhere=True)
-    yield (Line(f"{name}: {', '.join(rest)}"),), WIDE, (area,)
+    area = Area(space.room, Region.OUTSIDE, led=False, anywhere=True)
+    yield (TextLine(f"{name}: {', '.join(rest)}"),), WIDE, (area,)
 
 
-def _short(view: View, lines: tuple[Line, ...]) -> tuple[Line, ...]:
+def _short(view: View, lines: tuple[TextLine, ...]) -> tuple[TextLine, ...]:
     """Name, quantity and thickness, side, and which part it is, in the fewest words."""
     piece, window = view.piece, view.window
-    cut = Line(lines[1].text.partition(f" {piece.material.value}")[0])
-    side = Line(side_words(piece.mark, piece.material, short=True))
-    part = (Line(f"part {window.number} of {window.count}", bold=True),) * (window.count > 1)
+    cut = TextLine(lines[1].text.partition(f" {piece.material.value}")[0])
+    side = TextLine(side_words(piece.mark, piece.material, short=True))
+    part = (TextLine(f"part {window.number} of {window.count}", bold=True),) * (window.count > 1)
     return (msgspec.structs.replace(lines[0], size=LEAST_SIZE), cut, side, *part)
 
 
-def _shortest(view: View, lines: tuple[Line, ...]) -> tuple[Line, ...]:
+def _shortest(view: View, lines: tuple[TextLine, ...]) -> tuple[TextLine, ...]:
     """Name, how many, which part and which side, in single words, for a piece with hardly any room."""
     piece, window = view.piece, view.window
     number = lines[1].text.removeprefix("cut ").partition(" ")[0]
     part = f" {window.number}/{window.count}" if window.count > 1 else ""
     side = side_words(piece.mark, piece.material, short=True).removeprefix("on ").partition(" ")[0]
-    return (Line(f"{piece.name}{part}", bold=True), Line(f"{number}× {side}"))
+    return (TextLine(f"{piece.name}{part}", bold=True), TextLine(f"{number}× {side}"))
 
 
 def _areas(view: View) -> tuple[tuple[Area, ...], tuple[Area, ...], tuple[Area, ...]]:
     """Inside the piece, the layout's area first; on bare paper; over thin lines."""
-    kept, bounds = view.window.label, bounds_of(view.rim)
+    kept, bounds = view.window.label, box_of(view.rim)
     inside: tuple[Area, ...] = (Area(bounds),)
-    near: tuple[Area, ...] = (Area(bounds.grown(NEARBY), outside=True),)
+    near: tuple[Area, ...] = (Area(bounds.grown(NEARBY), Region.OUTSIDE),)
     if kept is not None:
         if view.window.label_inside:
             inside = (Area(kept), *inside)
         else:
-            near = (Area(kept, outside=True), *near)
-    return inside, near, (Area(bounds, over_lines=True),)
+            near = (Area(kept, Region.OUTSIDE), *near)
+    return inside, near, (Area(bounds, Region.OVER_LINES),)
 
 
 def _forms(
-    lines: tuple[Line, ...], widths: Sequence[float], fonts: Fonts, *, parting: bool
-) -> Iterator[Laid]:
+    lines: tuple[TextLine, ...], widths: Sequence[float], fonts: Fonts, *, parting: bool
+) -> Iterator[TextBlock]:
     """Lines at several widths, each breaking once; then with a smaller name. The name's words are
     parted only where that is asked for."""
-    seen: set[tuple[Line, ...]] = set()
+    seen: set[tuple[TextLine, ...]] = set()
     for size in (NAME_SIZE, LEAST_SIZE):
         for width in widths:
             head = msgspec.structs.replace(lines[0], size=min(size, lines[0].size))
-            laid = broken((head, *lines[1:]), width, fonts)
+            laid = text_block((head, *lines[1:]), width, fonts)
             whole = all(fonts.width(word, head.size, bold=True) <= width for word in head.text.split())
             if (whole or parting) and laid.width <= width and laid.lines not in seen:
                 seen.add(laid.lines)
                 yield laid
 
 
-def broken(lines: Sequence[Line], width: float, fonts: Fonts) -> Laid:
-    """Lines broken to a width."""
-    broken = tuple(
-        msgspec.structs.replace(line, text=text)
-        for line in lines
-        for text in wrapped(line.text, width, fonts, size=line.size, bold=line.bold)
-    )
-    widest = max((fonts.width(line.text, line.size, bold=line.bold) for line in broken), default=0.0)
-    return Laid(broken, widest, sum(line.size * LEADING for line in broken))
-
-
-def _room(site: Site, area: Area, laid: Laid, *, upright: bool) -> tuple[Box, tuple[Ink, ...]] | None:
-    """The free box nearest to the area's middle; on bare paper with a line to the piece."""
-    width, height = (laid.height, laid.width) if upright else (laid.width, laid.height)
-    for box in spots(area.box, width, height):
-        if not site.free(box, outside=area.outside, over_lines=area.over_lines):
-            continue
-        if not area.outside or area.anywhere:
-            return box, ()
-        place = _within(box, site.ring)
-        line = site.leader(box, place)
-        if line is not None:
-            return box, (line,)
-        if not area.led and site.own(((box.left + box.right) / 2, (box.bottom + box.top) / 2), place):
-            return box, ()
-    return None
-
-
 def _within(box: Box, ring: Sequence[Point]) -> Point:
     """A place a little inside the outline, where the line from a label ends."""
-    middle = ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
-    edge = nearest_on(middle, ring)
+    edge = nearest_on(box.middle, ring)
     ux, uy = unit(box.nearest(edge), edge) if box.nearest(edge) != edge else (0.0, 0.0)
     return (edge[0] + ux * LEADER_IN, edge[1] + uy * LEADER_IN)
-
-
-def words_of(laid: Laid, box: Box, *, upright: bool) -> tuple[Words, ...]:
-    """Lines in a box, from its top; upright text reads from the right."""
-    words = []
-    depth = 0.0
-    for line in laid.lines:
-        base = depth + (line.size * LEADING + capital_height(line.size)) / 2
-        depth += line.size * LEADING
-        if upright:
-            words.append(Words(line.text, (box.left + base, box.bottom), line.size, line.bold, 90.0))
-        else:
-            words.append(Words(line.text, (box.left, box.top - base), line.size, line.bold))
-    return tuple(words)

@@ -1,31 +1,28 @@
 """Piece text: corner letters, openings' names, what lies on top or is carried, the names of joins.
 
-In: a view, the products, the window's site. Out: marks.
+In: a view, the products, the window's free space. Out: marks.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import cos, hypot, pi, sin
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE
-from handkit.draw.model.ground import spots
-from handkit.draw.model.lettering import centred
+from handkit.draw.model.label_search import PLAINLY, FreeSpace, Region, circles, first_free, led, put, spots
+from handkit.draw.model.lettering import TextLine
 from handkit.draw.model.marks import Ink, Mark, Words
-from handkit.draw.model.placing import PLAINLY, Site, box_of, led, put
-from handkit.draw.model.view import View
+from handkit.draw.model.view import View, sheet_of
 from handkit.draw.templates.join_ink import inward, keeps
-from handkit.draw.templates.opening_ink import SeenOpening
+from handkit.draw.templates.opening_ink import ShownOpening
 from handkit.draw.templates.window_ink import skive_limits, tops_of
 from handkit.draw.words.names import figure
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.path import Path
 from handkit.geometry.straight import distance, unit
-from handkit.ink import Tag
 from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Punched
-from handkit.sheets.laid import Join, Sheets, Window
+from handkit.sheets.laid import Join, Sheets
 
 # Corner letters look for room at these distances from their corner, in mm: near in the piece, then
 # at the three nearest outside it, then further in.
@@ -34,7 +31,6 @@ LETTER_FAR = (10.0, 13.0, 17.0, 21.0, 26.0)
 
 # The last bit of a line to a corner may touch the cut line, in mm.
 LETTER_END = 1.2
-DIRECTIONS = 16
 
 # How far from its rule line a join's name stands, in mm, and at how many places along it is tried.
 RULE_NAME_OFF = 3.1
@@ -43,53 +39,72 @@ RULE_NAME_PLACES = 50
 # How far from an opening its name may stand with a line to it, in mm.
 LED_REACHES = (4.5, 7.5, 10.5, 14.5)
 
+Parts = tuple[Ink | Words, ...]
 
-def letter_marks(view: View, joins: Sequence[Join], site: Site) -> tuple[Mark, ...]:
+
+def letter_marks(view: View, joins: Sequence[Join], space: FreeSpace) -> tuple[Mark, ...]:
     """Corner letters, as near to their corners as they find room."""
     corners = ((letter.name, view.to_sheet.apply(letter.at), letter.at) for letter in view.piece.letters)
-    parts = [
+    return view.label(
         part
         for name, corner, own in corners
         if view.holds(own) and keeps(view, joins, corner)
-        for part in _letter(name, corner, site)
-    ]
-    return _label(view, parts)
+        for part in _letter(name, corner, space)
+    )
 
 
-def opening_text_marks(view: View, seen: Sequence[SeenOpening], site: Site) -> tuple[Mark, ...]:
+def _letter(name: str, corner: Point, space: FreeSpace) -> Parts:
+    """In the piece near its corner; else outside, where it can be no neighbour's; else near and over
+    thin lines; else further in, at last with a leader to its corner."""
+    near = tuple(circles(corner, LETTER_NEAR))
+    plain = (at for at in circles(corner, LETTER_NEAR[:3]) if space.is_own(at, corner))
+    return (
+        put(space, name, near, bold=True)
+        or put(space, name, plain, Region.OUTSIDE, bold=True)
+        or put(space, name, near, Region.OVER_LINES, bold=True)
+        or put(space, name, circles(corner, LETTER_FAR), bold=True)
+        or led(space, name, corner, end=LETTER_END, bold=True)
+    )
+
+
+def opening_text_marks(view: View, openings: Sequence[ShownOpening], space: FreeSpace) -> tuple[Mark, ...]:
     """At the first and the last of each opening its short name, number and size."""
     parts: list[Ink | Words] = []
-    for opening in seen:
-        same = [other.place.number for other in seen if other.code == opening.code]
+    for opening in openings:
+        same = [other.place.number for other in openings if other.code == opening.code]
         if opening.place.number in (same[0], same[-1]):
             number = f"·{opening.place.number}" if len(same) > 1 else ""
-            parts.extend(_opening_text(opening, f"{opening.code}{number}", seen, site))
-    return _label(view, parts)
+            parts.extend(_opening_text(opening, f"{opening.code}{number}", openings, space))
+    return view.label(parts)
 
 
 def _opening_text(
-    opening: SeenOpening, name: str, seen: Sequence[SeenOpening], site: Site
-) -> tuple[Ink | Words, ...]:
+    opening: ShownOpening, name: str, openings: Sequence[ShownOpening], space: FreeSpace
+) -> Parts:
     """Name and size beside the opening, the name alone where there is no more room; outside the
-    piece with a line to the opening."""
-    others = [other for other in seen if other is not opening]
+    piece with a leader to the opening."""
+    others = [other for other in openings if other is not opening]
     for text in (f"{name} {_size(opening)}", name):
-        found = put(site, text, _plainly(opening, others, text, site))
-        if found is not None:
-            return (found,)
+        found = put(space, text, _plainly(opening, others, text, space))
+        if found:
+            return found
+    line = TextLine(name).measured(space.fonts)
     rim = max(opening.opening.length, opening.opening.cap) / 2
-    for centre in _circles(opening.at, [rim + reach for reach in LED_REACHES]):
-        words = centred(name, centre, site.fonts)
-        box = box_of(words, site.fonts)
-        if site.free(box) or site.free(box, outside=True):
-            line = site.leader(box, _rim_point(opening, box))
-            if line is not None:
-                site.take(box)
-                return (words, line)
+    for centre in circles(opening.at, [rim + reach for reach in LED_REACHES]):
+        for region in (Region.INSIDE, Region.OUTSIDE):
+            placed = first_free(
+                space,
+                line,
+                (centre,),
+                region,
+                lead=lambda box: space.leader(box, _rim_point(opening, box)),
+            )
+            if placed:
+                return (*line.words_at(centre), *placed.leader)
     return ()
 
 
-def _rim_point(opening: SeenOpening, box: Box) -> Point:
+def _rim_point(opening: ShownOpening, box: Box) -> Point:
     """The point of what an opening covers that is nearest to a box."""
     (x, y), (ax, ay) = opening.at, opening.along
     rim = max(opening.opening.diameter, opening.opening.cap) / 2
@@ -104,9 +119,11 @@ def _rim_point(opening: SeenOpening, box: Box) -> Point:
     return (x + ux * rim, y + uy * rim)
 
 
-def _plainly(opening: SeenOpening, others: Sequence[SeenOpening], text: str, site: Site) -> Iterator[Point]:
+def _plainly(
+    opening: ShownOpening, others: Sequence[ShownOpening], text: str, space: FreeSpace
+) -> Iterator[Point]:
     """Centres at which a text is plainly nearer to its opening than to any other."""
-    width, height = site.fonts.width(text, LEAST_SIZE), CAPITAL * LEAST_SIZE
+    width, height = space.fonts.width(text, LEAST_SIZE), CAPITAL * LEAST_SIZE
     for x, y in _round(opening, width):
         box = Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
         own = _off(box, opening)
@@ -114,123 +131,99 @@ def _plainly(opening: SeenOpening, others: Sequence[SeenOpening], text: str, sit
             yield (x, y)
 
 
-def _off(box: Box, opening: SeenOpening) -> float:
+def _off(box: Box, opening: ShownOpening) -> float:
     """How far a box is from what an opening covers."""
     place = _rim_point(opening, box)
     return distance(place, box.nearest(place))
 
 
-def top_marks(view: View, punched: Punched, site: Site) -> tuple[Mark, ...]:
+def top_marks(view: View, punched: Punched, space: FreeSpace) -> tuple[Mark, ...]:
     """The names of what lies on the piece, inside their outlines where there is room."""
-    words = []
-    for other, outline in tops_of(punched, view.piece):
-        found = put(site, f"({other.name})", _within(outline, view))
-        words.extend([found] if found is not None else [])
-    return _label(view, words)
+    return view.label(
+        words
+        for other, outline in tops_of(punched, view.piece)
+        for words in put(space, f"({other.name})", _within(outline, view))
+    )
 
 
-def item_marks(view: View, site: Site) -> tuple[Mark, ...]:
+def item_marks(view: View, space: FreeSpace) -> tuple[Mark, ...]:
     """The names of the things carried there, inside their outlines where there is room, level or upright."""
-    words = []
-    for item in view.piece.items:
-        text, places = f"({item.item})", tuple(_within(item.path, view))
-        found = put(site, text, places) or put(site, text, places, upright=True)
-        words.extend([found] if found is not None else [])
-    return _label(view, words)
+    return view.label(
+        words
+        for item in view.piece.items
+        for text, places in ((f"({item.item})", tuple(_within(item.path, view))),)
+        for words in put(space, text, places) or put(space, text, places, upright=True)
+    )
 
 
-def skive_marks(view: View, site: Site) -> tuple[Mark, ...]:
+def skive_marks(view: View, space: FreeSpace) -> tuple[Mark, ...]:
     """At each skive's limit, how thin the edge gets."""
-    words = []
+    words: list[Words] = []
     for skive in view.piece.skives:
         text = f"skive to {figure(skive.to)} mm"
-        places = [
+        half = space.fonts.width(text, LEAST_SIZE) / 2
+        shifts = [
+            shift
+            for off in (2.6, 4.0)
+            for shift in ((0.0, off), (0.0, -off), (half + off, 0.0), (-half - off, 0.0))
+        ]
+        limits = (
             view.to_sheet.apply(limit.point_at(limit.length * share))
             for limit in skive_limits(view.piece, skive)
             for share in (0.5, 0.3, 0.7, 0.2, 0.8)
-        ]
-        around = ((x + dx, y + dy) for x, y in places for dx, dy in _ring_of(site, text, 2.6, 4.0))
-        found = put(site, text, around)
-        words.extend([found] if found is not None else [])
-    return _label(view, words)
+        )
+        words.extend(put(space, text, ((x + dx, y + dy) for x, y in limits for dx, dy in shifts)))
+    return view.label(words)
 
 
-def join_name_marks(view: View, joins: Sequence[Join], sheets: Sheets, site: Site) -> tuple[Mark, ...]:
+def join_name_marks(view: View, joins: Sequence[Join], sheets: Sheets, space: FreeSpace) -> tuple[Mark, ...]:
     """At each join its name, along the trim line, and the sheet on which the other window is; and
     along its rule line, which goes far into both parts."""
-    words = []
+    words: list[Words] = []
     for join in joins:
         other = join.windows[0] if join.windows[1] == view.window.number else join.windows[1]
         name = f"join {join.windows[0]}–{join.windows[1]}"
         full = f"{name}: other part on sheet {sheet_of(sheets, view.window, other)}"
-        found = _join_name(view, join, site, full) or _join_name(view, join, site, name)
-        found = found or _join_name(view, join, site, name, outside=True)
-        words.extend([found] if found is not None else [])
-        rule = _rule_name(view, join, site)
-        words.extend([rule] if rule is not None else [])
-    return _label(view, words)
+        words.extend(
+            _join_name(view, join, space, full)
+            or _join_name(view, join, space, name)
+            or _join_name(view, join, space, name, Region.OUTSIDE)
+        )
+        words.extend(_rule_name(view, join, space))
+    return view.label(words)
 
 
-def _join_name(view: View, join: Join, site: Site, text: str, *, outside: bool = False) -> Words | None:
+def _join_name(
+    view: View, join: Join, space: FreeSpace, text: str, region: Region = Region.INSIDE
+) -> tuple[Words, ...]:
     """Along the trim line where that is nearer to upright than to level, else level."""
     a, b = view.to_sheet.apply_all(join.cut_line)
     upright = abs(b[1] - a[1]) > abs(b[0] - a[0])
-    return put(site, text, _along_join(view, join), bold=True, outside=outside, upright=upright)
+    return put(space, text, _along_join(view, join), region, bold=True, upright=upright)
 
 
-def _rule_name(view: View, join: Join, site: Site) -> Words | None:
+def _rule_name(view: View, join: Join, space: FreeSpace) -> tuple[Words, ...]:
     """A rule line's name beside it, on the side this window keeps, from its far end inwards."""
     a, b = view.to_sheet.apply_all(join.rule_line)
     nx, ny = inward(view, join)
     far = a if (a[0] - b[0]) * nx + (a[1] - b[1]) * ny > 0 else b
     text, upright = f"rule {join.windows[0]}–{join.windows[1]}", abs(ny) > abs(nx)
-    half = site.fonts.width(text, LEAST_SIZE) / 2
+    half = space.fonts.width(text, LEAST_SIZE) / 2
     centres = (
         (far[0] - nx * back - ny * off, far[1] - ny * back + nx * off)
         for back in (half + 1 + 5 * k for k in range(RULE_NAME_PLACES))
         for off in (RULE_NAME_OFF, -RULE_NAME_OFF)
     )
-    return put(site, text, centres, upright=upright)
+    return put(space, text, centres, upright=upright)
 
 
-def sheet_of(sheets: Sheets, one: Window, number: int) -> int:
-    """The sheet that another window of the same drawing is on. Raises KeyError."""
-    wanted = (one.piece, one.copy, number)
-    for sheet in sheets.sheets:
-        if any((window.piece, window.copy, window.number) == wanted for window in sheet.windows):
-            return sheet.number
-    raise KeyError(wanted)
-
-
-def _letter(name: str, corner: Point, site: Site) -> tuple[Ink | Words, ...]:
-    """In the piece near its corner; else outside, where it can be no neighbour's; else near and over
-    thin lines; else further in, at last with a line to its corner."""
-    near, far = (tuple(_circles(corner, reaches)) for reaches in (LETTER_NEAR, LETTER_FAR))
-    plain = (at for at in near[: 3 * DIRECTIONS] if site.own(at, corner))  # asked only where needed
-    found = (
-        put(site, name, near, bold=True)
-        or put(site, name, plain, bold=True, outside=True)
-        or put(site, name, near, bold=True, over_lines=True)
-        or put(site, name, far, bold=True)
-    )
-    return (found,) if found is not None else led(site, name, corner, end=LETTER_END, bold=True)
-
-
-def _circles(corner: Point, reaches: Sequence[float]) -> Iterator[Point]:
-    """Places round a corner, nearer ones first."""
-    for reach in reaches:
-        for k in range(DIRECTIONS):
-            angle = 2 * pi * k / DIRECTIONS
-            yield (corner[0] + reach * cos(angle), corner[1] + reach * sin(angle))
-
-
-def _size(opening: SeenOpening) -> str:
+def _size(opening: ShownOpening) -> str:
     if opening.opening.traits.shape is OpeningShape.SLOT:
         return f"{figure(opening.opening.length)} × {figure(opening.opening.diameter)}"
     return f"⌀{figure(opening.opening.diameter)}"
 
 
-def _round(opening: SeenOpening, width: float) -> Iterator[Point]:
+def _round(opening: ShownOpening, width: float) -> Iterator[Point]:
     """Centres for a text about an opening: right, left, above, below, then further off."""
     (x, y), (ax, ay) = opening.at, opening.along
     rim, slot = max(opening.opening.diameter, opening.opening.cap) / 2, opening.opening.length / 2
@@ -245,15 +238,7 @@ def _round(opening: SeenOpening, width: float) -> Iterator[Point]:
 def _within(outline: Path, view: View) -> Iterator[Point]:
     """Centres over what shows of an outline, from its middle outwards."""
     left, bottom, right, top = outline.moved(view.to_sheet).bounds()
-    for box in spots(Box(left, bottom, right, top), 1.0, 1.0, step=6.0):
-        yield ((box.left + box.right) / 2, (box.bottom + box.top) / 2)
-
-
-def _ring_of(site: Site, text: str, *offs: float) -> Iterator[Point]:
-    """Shifts that set a text above, below, left or right of a point."""
-    half = site.fonts.width(text, LEAST_SIZE) / 2
-    for off in offs:
-        yield from ((0.0, off), (0.0, -off), (half + off, 0.0), (-half - off, 0.0))
+    return (box.middle for box in spots(Box(left, bottom, right, top), 1.0, 1.0, step=6.0))
 
 
 def _along_join(view: View, join: Join) -> Iterator[Point]:
@@ -261,13 +246,9 @@ def _along_join(view: View, join: Join) -> Iterator[Point]:
     a, b = view.to_sheet.apply_all(join.cut_line)
     ux, uy = unit(a, b)
     nx, ny = inward(view, join)
-    length = hypot(b[0] - a[0], b[1] - a[1])
+    length = distance(a, b)
     for off in (3.0, 4.5, 6.0, 9.0, 13.0, 18.0, 24.0):
         for k in range(13):
             shift = (k + 1) // 2 * (1 if k % 2 else -1) * length / 14
             mx, my = (a[0] + b[0]) / 2 + ux * shift, (a[1] + b[1]) / 2 + uy * shift
             yield (mx + nx * off, my + ny * off)
-
-
-def _label(view: View, words: Sequence[Ink | Words]) -> tuple[Mark, ...]:
-    return (Mark(Tag.LABEL, view.properties, tuple(words)),) if words else ()

@@ -8,24 +8,29 @@ with fewest places to go first.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 import msgspec
 
 from handkit.draw.layout.page_frame import Frame, scale_bars
 from handkit.draw.model.fonts import Fonts
-from handkit.draw.model.ground import Ground
+from handkit.draw.model.label_search import CELL, FreeSpace, Region, take_groups
 from handkit.draw.model.marks import Group, Mark
-from handkit.draw.model.placing import Grounds, Site, site_of, take_groups
 from handkit.draw.model.view import View, view_of
-from handkit.draw.templates.break_ink import SeenBreak, break_groups, break_text_marks, breaks_of
+from handkit.draw.templates.break_ink import ShownBreak, break_groups, break_text_marks, breaks_of
+from handkit.draw.templates.extra_hole import (
+    ExtraHole,
+    extra_holes,
+    extra_mark,
+    extra_text_marks,
+    shown_extras,
+)
 from handkit.draw.templates.grain import grain_mark
-from handkit.draw.templates.hole_ink import Seen, hole_mark, seen_holes, tick_reach
+from handkit.draw.templates.hole_ink import ShownHole, hole_mark, shown_holes, tick_reach
 from handkit.draw.templates.hole_text import number_marks, start_marks
-from handkit.draw.templates.join_ink import is_whole, join_groups, joins_of, keeps
+from handkit.draw.templates.join_ink import beyond, is_whole, join_groups, joins_of, keeps
 from handkit.draw.templates.join_picture import join_picture
-from handkit.draw.templates.mouth_ink import Extra, extra_holes, extra_mark, extra_text_marks, seen_extras
-from handkit.draw.templates.opening_ink import SeenOpening, opening_marks, seen_openings
+from handkit.draw.templates.opening_ink import ShownOpening, opening_marks, shown_openings
 from handkit.draw.templates.piece_label import label_mark
 from handkit.draw.templates.piece_text import (
     item_marks,
@@ -37,7 +42,8 @@ from handkit.draw.templates.piece_text import (
 )
 from handkit.draw.templates.window_ink import line_groups
 from handkit.draw.words.names import Codes
-from handkit.geometry.box import Box
+from handkit.geometry.box import Box, box_of
+from handkit.geometry.raster import Raster
 from handkit.ink import Tag
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Join, Sheet, Sheets
@@ -46,16 +52,19 @@ from handkit.stitch.plan import StitchPlan
 # What must never be written over; thin lines may be where there is no other room.
 HARD = (Tag.OUTLINE, Tag.HOLE, Tag.CENTRE, Tag.OPENING, Tag.MARK, Tag.CUT, Tag.BREAK)
 
+# How far from a window other pieces are looked for that a text could be taken for, in mm.
+NEIGHBOUR = 30.0
 
-class Shown(msgspec.Struct, frozen=True):
+
+class WindowDrawing(msgspec.Struct, frozen=True):
     """All that one window draws, with what its texts are about."""
 
     view: View
-    holes: tuple[Seen, ...]
-    openings: tuple[SeenOpening, ...]
-    extras: tuple[Extra, ...]
+    holes: tuple[ShownHole, ...]
+    openings: tuple[ShownOpening, ...]
+    extras: tuple[ExtraHole, ...]
     joins: tuple[Join, ...]
-    breaks: tuple[SeenBreak, ...]
+    breaks: tuple[ShownBreak, ...]
     groups: tuple[Group, ...]
 
 
@@ -66,21 +75,23 @@ def template_groups(  # noqa: PLR0913 - the products
     frame = Frame(sheets.paper, sheets.edge, sheets.margin)
     extras = extra_holes(plan, codes)
     views = [view_of(punched.pattern, window) for window in sheet.windows]
-    shown = tuple(_shown(view, punched, sheets, codes, seen_extras(view, extras)) for view in views)
+    shown = tuple(_shown(view, punched, sheets, codes, shown_extras(view, extras)) for view in views)
     ink = tuple(group for window in shown for group in window.groups)
-    sites = _sites(shown, frame, fonts)
+    spaces = _free_spaces(shown, frame, fonts)
     text: list[Group] = []
-    for window, site in zip(shown, sites, strict=True):
-        text.extend(_texts(window, site, punched=punched, sheets=sheets, codes=codes))
+    for window, space in zip(shown, spaces, strict=True):
+        text.extend(_texts(window, space, punched=punched, sheets=sheets, codes=codes))
     return (Group(scale_bars(frame, fonts)), *ink, *text)
 
 
-def _shown(view: View, punched: Punched, sheets: Sheets, codes: Codes, extras: tuple[Extra, ...]) -> Shown:
+def _shown(
+    view: View, punched: Punched, sheets: Sheets, codes: Codes, extras: tuple[ExtraHole, ...]
+) -> WindowDrawing:
     joins, breaks = joins_of(view, sheets), breaks_of(view, sheets)
     holes = tuple(
-        hole for hole in seen_holes(view, punched, codes) if is_whole(view, joins, hole.at, tick_reach(hole))
+        hole for hole in shown_holes(view, punched, codes) if is_whole(view, joins, hole.at, tick_reach(hole))
     )
-    openings = seen_openings(view, punched, codes)
+    openings = shown_openings(view, punched, codes)
     marks = (
         *(mark for opening in openings for mark in opening_marks(view, opening)),
         *(extra_mark(view, extra) for extra in extras),
@@ -92,46 +103,70 @@ def _shown(view: View, punched: Punched, sheets: Sheets, codes: Codes, extras: t
         *join_groups(view, joins),
         *break_groups(view, breaks),
     )
-    return Shown(view, holes, openings, extras, joins, breaks, groups)
+    return WindowDrawing(view, holes, openings, extras, joins, breaks, groups)
 
 
-def _sites(shown: Sequence[Shown], frame: Frame, fonts: Fonts) -> tuple[Site, ...]:
-    """The sheet's grounds, with all ink taken, and each window's own."""
+def _free_spaces(shown: Sequence[WindowDrawing], frame: Frame, fonts: Fonts) -> tuple[FreeSpace, ...]:
+    """Where each window's texts may go: the sheet with all its ink taken, and the inside of the
+    window's part of its piece, up to its trim lines."""
     room = Box(
         frame.margin, frame.margin, frame.paper.width - frame.margin, frame.paper.height - frame.margin
     )
-    sheet = Grounds(busy=Ground(room), hard=Ground(room), outer=Ground(room))
+    area = Box(0.0, 0.0, room.right, room.top)
+    hard, pieces = Raster(area, cell=CELL), Raster(area, cell=CELL)
     for window in shown:
-        take_groups(sheet.busy, window.groups)
-        take_groups(sheet.hard, _only(window.groups, HARD))
-        sheet.outer.take_inside(window.view.ring(), window.view.rim)
+        take_groups(hard, _groups(window, hard=True))
+    busy = hard.copy()
     rings = [window.view.part() for window in shown]
-    return tuple(
-        site_of(window.view, window.joins, sheet, fonts, others=(*rings[:k], *rings[k + 1 :]))
-        for k, window in enumerate(shown)
-    )
+    insides = []
+    for window in shown:
+        take_groups(busy, _groups(window, hard=False))
+        insides.append(hard.inside(window.view.ring()))
+        rim = hard.inside(window.view.rim)
+        pieces.take_cells(a & b for a, b in zip(insides[-1], rim, strict=True))
+    spaces = []
+    for k, (window, within) in enumerate(zip(shown, insides, strict=True)):
+        view, inner = window.view, Raster(area, cell=CELL)
+        inner.take_all_but(within)
+        if view.window.count > 1:
+            inner.take_all_but(inner.inside(view.rim))
+        for join in window.joins:
+            inner.take_cells(inner.inside(beyond(view, join)))
+        near = box_of(view.rim).grown(NEIGHBOUR)
+        others = tuple(ring for ring in (*rings[:k], *rings[k + 1 :]) if near.meets(box_of(ring)))
+        regions = {
+            Region.INSIDE: (busy, inner),
+            Region.OUTSIDE: (busy, pieces),
+            Region.OVER_LINES: (hard, inner),
+        }
+        spaces.append(FreeSpace(room, busy, hard, regions, fonts, rings[k], others))
+    return tuple(spaces)
 
 
-def _only(groups: Sequence[Group], tags: Sequence[Tag]) -> tuple[Group, ...]:
-    return tuple(Group(tuple(mark for mark in group.marks if mark.tag in tags)) for group in groups)
+def _groups(window: WindowDrawing, *, hard: bool) -> Iterator[Group]:
+    """A window's groups with only such marks as must never be written over, or with only the others."""
+    for group in window.groups:
+        yield Group(tuple(mark for mark in group.marks if (mark.tag in HARD) == hard))
 
 
-def _texts(window: Shown, site: Site, *, punched: Punched, sheets: Sheets, codes: Codes) -> tuple[Group, ...]:
+def _texts(
+    window: WindowDrawing, space: FreeSpace, *, punched: Punched, sheets: Sheets, codes: Codes
+) -> tuple[Group, ...]:
     view, joins = window.view, window.joins
     holes = tuple(hole for hole in window.holes if keeps(view, joins, hole.at))
     openings = tuple(opening for opening in window.openings if keeps(view, joins, opening.at))
     marks: tuple[Mark, ...] = (
-        *start_marks(view, holes, site),
-        *number_marks(view, holes, site),
-        *letter_marks(view, joins, site),
-        *label_mark(view, punched, codes, site, taped=bool(joins)),
-        *join_name_marks(view, joins, sheets, site),
-        *break_text_marks(view, window.breaks, sheets, site),
-        *opening_text_marks(view, openings, site),
-        *extra_text_marks(view, window.extras, site),
-        *skive_marks(view, site),
-        *item_marks(view, site),
-        *top_marks(view, punched, site),
-        *grain_mark(view, site),
+        *start_marks(view, holes, space),
+        *number_marks(view, holes, space),
+        *letter_marks(view, joins, space),
+        *label_mark(view, punched, codes, space, taped=bool(joins)),
+        *join_name_marks(view, joins, sheets, space),
+        *break_text_marks(view, window.breaks, sheets, space),
+        *opening_text_marks(view, openings, space),
+        *extra_text_marks(view, window.extras, space),
+        *skive_marks(view, space),
+        *item_marks(view, space),
+        *top_marks(view, punched, space),
+        *grain_mark(view, space),
     )
-    return (Group(marks), *join_picture(view, sheets, site))
+    return (Group(marks), *join_picture(view, sheets, space))

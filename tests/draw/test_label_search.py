@@ -1,4 +1,4 @@
-"""Ground and polygons: what is taken is never called free; windows against a geometry library."""
+"""Rasters and polygons: what is taken is never called free; windows against a geometry library."""
 
 from __future__ import annotations
 
@@ -9,14 +9,24 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draw.model.ground import Ground, spots
+from handkit.draw.model.fonts import shipped_fonts
+from handkit.draw.model.label_search import FreeSpace, Region, free_places, spots, take_path
 from handkit.draw.model.path_ops import circle_ops
 from handkit.geometry.box import Box
 from handkit.geometry.path import polyline
 from handkit.geometry.polygon import grown, inside, touching
+from handkit.geometry.raster import Raster
 
 places = st.tuples(st.floats(5, 95), st.floats(5, 95))
 SETTINGS = settings(derandomize=True, deadline=None, max_examples=200)
+
+
+def is_free(raster: Raster, box: Box) -> bool:
+    return raster.is_free(box.left, box.bottom, box.right, box.top)
+
+
+def space_of(room: Box, raster: Raster, air: float = 0.0) -> FreeSpace:
+    return FreeSpace(room, raster, raster, {Region.INSIDE: (raster, raster)}, shipped_fonts(), air=air)
 
 
 @st.composite
@@ -30,14 +40,14 @@ def boxes(draw: st.DrawFn) -> Box:
 def test_a_free_box_has_no_line_in_it(
     lines: list[tuple[tuple[float, float], tuple[float, float]]], box: Box
 ) -> None:
-    ground = Ground(Box(0, 0, 100, 100))
+    raster = Raster(Box(0, 0, 100, 100), cell=0.5)
     for line in lines:
-        ground.take_line(line, reach=0.1)
+        raster.take_line(line, reach=0.1)
     area = shapely.box(box.left, box.bottom, box.right, box.top)
-    if ground.is_free(box):
+    if is_free(raster, box):
         assert not any(area.intersects(shapely.LineString(line)) for line in lines)
     elif not lines:
-        pytest.fail("an empty ground is free")
+        pytest.fail("an empty raster is free")
 
 
 @given(lines=st.lists(st.tuples(places, places), max_size=6), box=boxes())
@@ -45,47 +55,64 @@ def test_a_free_box_has_no_line_in_it(
 def test_a_box_far_from_every_line_is_free(
     lines: list[tuple[tuple[float, float], tuple[float, float]]], box: Box
 ) -> None:
-    ground = Ground(Box(0, 0, 100, 100))
+    raster = Raster(Box(0, 0, 100, 100), cell=0.5)
     for line in lines:
-        ground.take_line(line, reach=0.1)
+        raster.take_line(line, reach=0.1)
     area = shapely.box(box.left, box.bottom, box.right, box.top)
     if all(area.distance(shapely.LineString(line)) > 1.5 for line in lines):
-        assert ground.is_free(box)
+        assert is_free(raster, box)
 
 
 def test_nothing_outside_the_room_is_free() -> None:
-    ground = Ground(Box(10, 10, 50, 50))
-    assert ground.is_free(Box(10, 10, 20, 20))
-    assert not ground.is_free(Box(9.9, 10, 20, 20))
-    assert not ground.is_free(Box(40, 40, 50.1, 45))
+    room = Box(10, 10, 50, 50)
+    space = space_of(room, Raster(Box(0, 0, 50, 50), cell=0.5))
+    assert space.fits(Box(10, 10, 20, 20))
+    assert not space.fits(Box(9.9, 10, 20, 20))
+    assert not space.fits(Box(40, 40, 50.1, 45))
 
 
 def test_a_taken_circle_is_free_within_and_without() -> None:
-    ground = Ground(Box(0, 0, 100, 100))
-    ground.take_path(circle_ops((50, 50), 30), reach=0.1)
-    assert ground.is_free(Box(35, 35, 65, 65))
+    raster = Raster(Box(0, 0, 100, 100), cell=0.5)
+    take_path(raster, circle_ops((50, 50), 30), reach=0.1)
+    assert is_free(raster, Box(35, 35, 65, 65))
     for k in range(360):
         x, y = 50 + 30 * cos(k * pi / 180), 50 + 30 * sin(k * pi / 180)
-        assert not ground.is_free(Box(x - 0.01, y - 0.01, x + 0.01, y + 0.01))
+        assert not is_free(raster, Box(x - 0.01, y - 0.01, x + 0.01, y + 0.01))
 
 
 def test_inside_and_outside_of_a_ring() -> None:
     ring = ((20, 20), (80, 20), (80, 80), (50, 40), (20, 80))
-    within, without = Ground(Box(0, 0, 100, 100)), Ground(Box(0, 0, 100, 100))
-    within.take_outside(ring)
-    without.take_inside(ring)
-    assert within.is_free(Box(30, 22, 70, 30))
-    assert not within.is_free(Box(45, 60, 55, 65))
-    assert without.is_free(Box(45, 60, 55, 65))
-    assert not without.is_free(Box(30, 22, 70, 30))
+    within, without = (Raster(Box(0, 0, 100, 100), cell=0.5) for _ in range(2))
+    within.take_all_but(within.inside(ring))
+    without.take_cells(without.inside(ring))
+    assert is_free(within, Box(30, 22, 70, 30))
+    assert not is_free(within, Box(45, 60, 55, 65))
+    assert is_free(without, Box(45, 60, 55, 65))
+    assert not is_free(without, Box(30, 22, 70, 30))
 
 
 def test_spots_lie_in_the_area_the_middle_first() -> None:
     area = Box(10, 10, 60, 40)
-    found = list(spots(area, 20, 10))
+    found = list(spots(area, 20, 10, step=3.0))
     assert all(box.inside(area.grown(1e-9)) for box in found)
     assert found[0] == Box(25, 20, 45, 30)
-    assert list(spots(area, 60, 10)) == []
+    assert list(spots(area, 60, 10, step=3.0)) == []
+
+
+@given(lines=st.lists(st.tuples(places, places), max_size=6), box=boxes(), air=st.sampled_from((0.0, 0.4)))
+@SETTINGS
+def test_free_places_are_the_spots_that_fit_in_the_same_order(
+    lines: list[tuple[tuple[float, float], tuple[float, float]]], box: Box, air: float
+) -> None:
+    """Looked up together or one by one."""
+    raster = Raster(Box(0, 0, 100, 100), cell=0.5)
+    for line in lines:
+        raster.take_line(line, reach=0.1)
+    space = space_of(Box(3, 3, 97, 97), raster, air=air)
+    area = Box(0, 10, 100, 90)
+    fitting = [spot for spot in spots(area, box.width, box.height, step=3.0) if space.fits(spot)]
+    found = list(free_places(space, area, box.width, box.height))
+    assert found == [(spot.left, spot.bottom) for spot in fitting]
 
 
 @st.composite

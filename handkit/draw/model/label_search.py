@@ -1,0 +1,399 @@
+"""Label search: a text is set at the first of its places where it lies on no line, hole or other text.
+
+In: what to set, places for it in the order of liking, where it may stand. Out: the place taken.
+
+Every text of a sheet, every arrow and small picture, and every text of a seam's picture finds its
+place here. A text first looks for room inside its own piece; only what must be there (a name, a hole
+1) may go to bare paper outside every piece. What finds no room is left out rather than printed over
+a mark.
+
+Words: a *place* is what a thing to be set is set by: a line of text its middle, a block its lower
+left corner; a *leader* is a thin line from a text to what it names.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from enum import Enum
+from math import ceil, cos, hypot, pi, sin, sqrt
+from typing import Protocol
+
+import msgspec
+
+from handkit.draw.model.fonts import LEAST_SIZE, Fonts
+from handkit.draw.model.lettering import TextLine
+from handkit.draw.model.marks import Group, Ink, Words
+from handkit.draw.model.path_ops import PathOps, line_ops
+from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
+from handkit.geometry.polygon import clear_of, inside
+from handkit.geometry.raster import Raster
+from handkit.geometry.straight import distance, unit
+from handkit.ink import Stroke
+
+# Cells of a sheet, in mm.
+CELL = 0.5
+
+# A curve no larger takes all cells of its box: at most one beside it.
+SMALL = 1.0
+
+# Free paper kept round a text, and round a line's own width.
+AIR = 0.5
+
+# More of it from one text to the next, so that two numbers don't read as one.
+APART = 0.6
+
+# By how much nearer a text outside must stand to what it names than to anything else, in mm.
+PLAINLY = 1.5
+
+# About how many places for a box are tried in an area: enough to find room, few enough to be quick.
+MOST_PLACES = 400
+
+LEADER = Stroke(0.13)
+
+# A text that finds no room beside what it names stands so far off, with a leader.
+LED_REACHES = (5.0, 8.0, 12.0, 17.0, 23.0)
+LED_DIRECTIONS = 24
+
+# So near to its own piece's outline a leader is crossing it.
+OWN_OUTLINE = 1.0
+
+
+class Region(Enum):
+    """Where a thing may be set."""
+
+    INSIDE = "on free paper inside its piece"
+    OUTSIDE = "on bare paper, outside every piece"
+    OVER_LINES = "inside its piece, over thin lines if need be"
+
+
+class Settable(Protocol):
+    """What can be set at a place."""
+
+    def box_at(self, place: Point) -> Box:
+        """What it covers there."""
+
+
+class Blank(msgspec.Struct, frozen=True):
+    """An empty box of a size, for an arrow or a picture; its place is its lower left corner."""
+
+    width: float
+    height: float
+
+    def box_at(self, place: Point) -> Box:
+        """What it covers there."""
+        return Box(place[0], place[1], place[0] + self.width, place[1] + self.height)
+
+
+class FreeSpace(msgspec.Struct, frozen=True, eq=False):
+    """Where texts about one window, or one picture, may go.
+
+    `busy` has all that is drawn, `hard` only what must never be written over (cut lines, holes,
+    openings, texts), `regions` for each region the two rasters in both of which a thing must be free.
+    `ring` is the outline of the window's part on the sheet, `others` those of pieces near it.
+    """
+
+    room: Box
+    busy: Raster
+    hard: Raster
+    regions: Mapping[Region, tuple[Raster, Raster]]
+    fonts: Fonts
+    ring: tuple[Point, ...] = ()
+    others: tuple[tuple[Point, ...], ...] = ()
+    air: float = AIR
+    apart: float = APART
+
+    def fits(self, box: Box, region: Region = Region.INSIDE, *, air: float | None = None) -> bool:
+        """Whether a thing may stand in a box, with air about it."""
+        air = self.air if air is None else air
+        left, bottom, right, top = box.left - air, box.bottom - air, box.right + air, box.top + air
+        room = self.room
+        if left < room.left or bottom < room.bottom or right > room.right or top > room.top:
+            return False
+        one, other = self.regions[region]
+        cells, more = one.cells(left, right), other.rows
+        for index in one.rows_of(bottom, top):  # noqa: SIM110 - asked most of all; a plain loop is faster
+            if (one.rows[index] | more[index]) & cells:
+                return False
+        return True
+
+    def take(self, box: Box, *, apart: float | None = None) -> None:
+        """Nothing else comes here, nor so near that two texts read as one."""
+        by = self.apart if apart is None else apart
+        for raster in dict.fromkeys((self.busy, self.hard)):
+            raster.take(box.left - by, box.bottom - by, box.right + by, box.top + by)
+
+    def is_own(self, centre: Point, anchor: Point) -> bool:
+        """Whether a text outside is plainly about its anchor and not about a neighbour: it is the
+        anchor it stands nearer to."""
+        reach = distance(centre, anchor) + PLAINLY
+        return all(clear_of(centre, ring, reach=reach) for ring in self.others)
+
+    def crosses_nothing(
+        self, start: Point, place: Point, *, short: float, on: Raster, outside: bool = True
+    ) -> bool:
+        """Whether a leader may run from a text to a place, but for its last `short` mm: over no taken
+        cell of a raster, and from outside on bare paper, across the own outline and in the own piece."""
+        length = distance(start, place)
+        for k in range(1, int(2 * (length - short))):
+            share = k / 2 / length
+            x, y = start[0] + (place[0] - start[0]) * share, start[1] + (place[1] - start[1]) * share
+            if outside and not clear_of((x, y), self.ring, reach=OWN_OUTLINE):
+                continue
+            box = Box(x - 0.2, y - 0.2, x + 0.2, y + 0.2)
+            bare = not outside or inside((x, y), self.ring) or self._is_free(box, self._pieces)
+            if not bare or not self._is_free(box, on):
+                return False
+        return True
+
+    def leader(self, box: Box, place: Point) -> tuple[Ink, ...] | None:
+        """A leader from a text on bare paper to a place, where it crosses nothing but the own outline."""
+        start = box.nearest(place)
+        if distance(start, place) < 1e-6 or not self.crosses_nothing(start, place, short=0.5, on=self.busy):
+            return None
+        ux, uy = unit(start, place)
+        return (Ink(line_ops((start[0] + ux * 0.5, start[1] + uy * 0.5), place), LEADER),)
+
+    @property
+    def _pieces(self) -> Raster:
+        """The insides of all pieces."""
+        return self.regions[Region.OUTSIDE][1]
+
+    def _is_free(self, box: Box, raster: Raster) -> bool:
+        return box.inside(self.room) and raster.is_free(box.left, box.bottom, box.right, box.top)
+
+
+class Placed(msgspec.Struct, frozen=True):
+    """Where a thing was set, what it covers, and its leader if it has one."""
+
+    place: Point
+    box: Box
+    leader: tuple[Ink, ...] = ()
+
+
+# From the box that a text would cover its leader, () where it needs none; None where it can't stand there.
+Lead = Callable[[Box], tuple[Ink, ...] | None]
+
+
+def first_free(
+    space: FreeSpace,
+    thing: Settable,
+    places: Iterable[Point],
+    region: Region = Region.INSIDE,
+    *,
+    lead: Lead | None = None,
+) -> Placed | None:
+    """The first place where a thing is free, taken; None where there is none."""
+    for place in places:
+        box = thing.box_at(place)
+        if space.fits(box, region):
+            leader = () if lead is None else lead(box)
+            if leader is not None:
+                space.take(box)
+                return Placed(place, box, leader)
+    return None
+
+
+def free_places(  # noqa: PLR0913 - each by name
+    space: FreeSpace,
+    area: Box,
+    width: float,
+    height: float,
+    region: Region = Region.INSIDE,
+    *,
+    step: float = 3.0,
+) -> Iterator[Point]:
+    """Lower left corners at which a box of a size is free in an area, from its middle outwards.
+
+    Columns and rows of a grid of places are looked up together: what is taken of the rows that a
+    box at some height touches is one number for all boxes at that height.
+    """
+    room, air, (one, other) = space.room, space.air, space.regions[region]
+    xs, ys = _grid(area, width, height, step)
+    columns = [
+        (x, one.cells(x - air, (x + width) + air))
+        for x in xs
+        if x - air >= room.left and (x + width) + air <= room.right
+    ]
+    found = []
+    for y in ys:
+        if y - air < room.bottom or (y + height) + air > room.top:
+            continue
+        taken = 0
+        rows = one.rows_of(y - air, (y + height) + air)
+        for index in rows:
+            taken |= one.rows[index] | other.rows[index]
+        found.extend([(x, y) for x, cells in columns if not taken & cells])
+    yield from _outwards(found, area, width, height)
+
+
+def spots(area: Box, width: float, height: float, *, step: float) -> Iterator[Box]:
+    """Boxes of a size within an area, free or not, from its middle outwards, ties from the lower left."""
+    xs, ys = _grid(area, width, height, step)
+    for x, y in _outwards([(x, y) for x in xs for y in ys], area, width, height):
+        yield Box(x, y, x + width, y + height)
+
+
+def circles(
+    centre: Point, reaches: Iterable[float], *, directions: int = 16, wide: float = 0.0, stretch: float = 1.0
+) -> Iterator[Point]:
+    """Places on circles round a point, the smaller ones first; ellipses, `stretch` times as wide and
+    `wide` more."""
+    for reach in reaches:
+        for k in range(directions):
+            angle = 2 * pi * k / directions
+            yield (
+                centre[0] + (reach * stretch + wide) * cos(angle),
+                centre[1] + reach * sin(angle),
+            )
+
+
+def across(  # noqa: PLR0913, PLR0917 - a line, a text beside it
+    at: Point,
+    along: Point,
+    normal: Point,
+    width: float,
+    height: float,
+    places: Iterable[tuple[float, float]],
+    *,
+    more: float = 0.0,
+) -> Iterator[Point]:
+    """Middles for a text of a size beside a line through a point, on the normal's side and on the
+    other by turns.
+
+    `places` are (off, slip): how far the text stays from the line, and by how many of its own half
+    lengths (each `more` longer) it slips along it.
+    """
+    (x, y), (ax, ay), (nx, ny) = at, along, normal
+    reach = (abs(nx) * width + abs(ny) * height) / 2
+    half = (abs(ax) * width + abs(ay) * height) / 2 + more
+    for off, slip in places:
+        for side in (1, -1):
+            out = side * (off + reach)
+            yield (x + nx * out + ax * half * slip, y + ny * out + ay * half * slip)
+
+
+def put(  # noqa: PLR0913 - a text's looks, each with a default
+    space: FreeSpace,
+    text: str,
+    centres: Iterable[Point],
+    region: Region = Region.INSIDE,
+    *,
+    size: float = LEAST_SIZE,
+    bold: bool = False,
+    upright: bool = False,
+) -> tuple[Words, ...]:
+    """The text at the first centre where it is free; () where it is free at none."""
+    line = TextLine(text, size, bold).measured(space.fonts, upright=upright)
+    found = first_free(space, line, centres, region)
+    return line.words_at(found.place) if found else ()
+
+
+def led(  # noqa: PLR0913 - each by name
+    space: FreeSpace,
+    text: str,
+    place: Point,
+    *,
+    end: float | None,
+    bold: bool = False,
+    region: Region = Region.INSIDE,
+    reaches: Sequence[float] = LED_REACHES,
+) -> tuple[Ink | Words, ...]:
+    """A text further off in the piece, or on bare paper, with a leader to a place; () where it has
+    no room there.
+
+    The leader touches no hole, no cut and no text but within `end` of the place (None: anywhere); one
+    from outside crosses the own outline.
+    """
+    line = TextLine(text, LEAST_SIZE, bold).measured(space.fonts)
+    outside = region is Region.OUTSIDE
+
+    def lead(box: Box) -> tuple[Ink, ...] | None:
+        start = box.nearest(place)
+        if end is None or space.crosses_nothing(start, place, short=end, on=space.hard, outside=outside):
+            return (Ink(line_ops(start, place), LEADER),)
+        return None
+
+    centres = circles(place, reaches, directions=LED_DIRECTIONS, wide=line.width / 2)
+    found = first_free(space, line, centres, region, lead=lead)
+    return (*line.words_at(found.place), *found.leader) if found else ()
+
+
+def put_along(  # noqa: PLR0913 - each by name
+    space: FreeSpace, tail: Point, tip: Point, *, count: int, half: float, air: float, apart: float
+) -> bool:
+    """Take the way of an arrow, in `count` small boxes of two `half`s, where all of it is free."""
+    (x, y), (dx, dy), last = tail, (tip[0] - tail[0], tip[1] - tail[1]), count - 1
+    middles = [(x + dx * k / last, y + dy * k / last) for k in range(count)]
+    boxes = [Box(x - half, y - half, x + half, y + half) for x, y in middles]
+    if not all(space.fits(box, air=air) for box in boxes):
+        return False
+    for box in boxes:
+        space.take(box, apart=apart)
+    return True
+
+
+def take_path(raster: Raster, path: PathOps, *, reach: float) -> None:
+    """Take the cells within `reach` of drawn lines and curves."""
+    here: Point = (0.0, 0.0)
+    start = here
+    for operator, numbers in path.each():
+        if operator == "m":
+            here = start = (numbers[0], numbers[1])
+            continue
+        if operator == "c":
+            _take_cubic(raster, here, numbers, reach)
+            here = (numbers[4], numbers[5])
+            continue
+        end = (numbers[0], numbers[1]) if operator == "l" else start
+        raster.take_line((here, end), reach=reach)
+        here = end
+
+
+def take_groups(raster: Raster, groups: Iterable[Group]) -> None:
+    """Take the lines that groups draw; a hole's point lies on its tick."""
+    for group in groups:
+        for mark in group.marks:
+            for part in mark.parts:
+                if isinstance(part, Ink) and part.stroke is not None:
+                    take_path(raster, part.path, reach=part.stroke.width / 2)
+
+
+def _take_cubic(raster: Raster, start: Point, handles: Sequence[float], reach: float) -> None:
+    """A cubic; one no larger than a few cells, such as a hole's quarter, by its handles' box."""
+    xs, ys = (start[0], *handles[::2]), (start[1], *handles[1::2])
+    left, bottom, right, top = min(xs), min(ys), max(xs), max(ys)
+    if max(right - left, top - bottom) <= SMALL:
+        raster.take(left - reach, bottom - reach, right + reach, top + reach)
+    else:
+        raster.take_line((start, *_along_cubic(start, handles)), reach=reach)
+
+
+def _along_cubic(start: Point, handles: Sequence[float]) -> Iterator[Point]:
+    """Four points along a cubic, its end the last: a sixteenth of its sagitta is near enough."""
+    (x0, y0), (x1, y1, x2, y2, x3, y3) = start, handles
+    for t in (0.25, 0.5, 0.75, 1.0):
+        s = 1 - t
+        a, b, c, d = s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t
+        yield (a * x0 + b * x1 + c * x2 + d * x3, a * y0 + b * y1 + c * y2 + d * y3)
+
+
+def _grid(area: Box, width: float, height: float, step: float) -> tuple[list[float], list[float]]:
+    """Lefts and bottoms at which a box of a size lies in an area, `step` apart or more."""
+    free = (area.width - width, area.height - height)
+    if area.width < width or area.height < height:
+        return [], []
+    step = max(step, sqrt(free[0] * free[1] / MOST_PLACES))
+    return _steps(area.left, area.right - width, step), _steps(area.bottom, area.top - height, step)
+
+
+def _outwards(corners: list[Point], area: Box, width: float, height: float) -> list[Point]:
+    """Corners by their distance from where a box of a size has the area's middle."""
+    x0, y0 = (area.left + area.right - width) / 2, (area.bottom + area.top - height) / 2
+    return sorted(corners, key=lambda at: (round(hypot(at[0] - x0, at[1] - y0), 3), at[1], at[0]))
+
+
+def _steps(first: float, last: float, step: float) -> list[float]:
+    """Positions from first to last, evenly, the middle among them."""
+    count = 2 * ceil((last - first) / step / 2)
+    return [first + (last - first) * k / count for k in range(count + 1)] if count else [first]
