@@ -10,7 +10,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.draw.model.fonts import shipped_fonts
-from handkit.draw.model.label_search import FreeSpace, Region, free_places, spots, take_path
+from handkit.draw.model.free_space import FreeSpace, Region, take_path
+from handkit.draw.model.label_search import free_places, spots
 from handkit.draw.model.path_ops import circle_ops
 from handkit.geometry.box import Box
 from handkit.geometry.path import polyline

@@ -8,63 +8,31 @@ place here. A text first looks for room inside its own piece; only what must be 
 a mark.
 
 Words: a *place* is what a thing to be set is set by: a line of text its middle, a block its lower
-left corner; a *leader* is a thin line from a text to what it names.
+left corner.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from enum import Enum
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from math import ceil, cos, hypot, pi, sin, sqrt
 from typing import Protocol
 
 import msgspec
 
-from handkit.draw.model.fonts import LEAST_SIZE, Fonts
+from handkit.draw.model.fonts import LEAST_SIZE
+from handkit.draw.model.free_space import LEADER, FreeSpace, Region
 from handkit.draw.model.lettering import TextLine
-from handkit.draw.model.marks import Group, Ink, Words
-from handkit.draw.model.path_ops import PathOps, line_ops
+from handkit.draw.model.marks import Ink, Words
+from handkit.draw.model.path_ops import line_ops
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
-from handkit.geometry.polygon import clear_of, inside
-from handkit.geometry.raster import Raster
-from handkit.geometry.straight import distance, unit
-from handkit.ink import Stroke
-
-# Cells of a sheet, in mm.
-CELL = 0.5
-
-# A curve no larger takes all cells of its box: at most one beside it.
-SMALL = 1.0
-
-# Free paper kept round a text, and round a line's own width.
-AIR = 0.5
-
-# More of it from one text to the next, so that two numbers don't read as one.
-APART = 0.6
-
-# By how much nearer a text outside must stand to what it names than to anything else, in mm.
-PLAINLY = 1.5
 
 # About how many places for a box are tried in an area: enough to find room, few enough to be quick.
 MOST_PLACES = 400
 
-LEADER = Stroke(0.13)
-
 # A text that finds no room beside what it names stands so far off, with a leader.
 LED_REACHES = (5.0, 8.0, 12.0, 17.0, 23.0)
 LED_DIRECTIONS = 24
-
-# So near to its own piece's outline a leader is crossing it.
-OWN_OUTLINE = 1.0
-
-
-class Region(Enum):
-    """Where a thing may be set."""
-
-    INSIDE = "on free paper inside its piece"
-    OUTSIDE = "on bare paper, outside every piece"
-    OVER_LINES = "inside its piece, over thin lines if need be"
 
 
 class Settable(Protocol):
@@ -83,84 +51,6 @@ class Blank(msgspec.Struct, frozen=True):
     def box_at(self, place: Point) -> Box:
         """What it covers there."""
         return Box(place[0], place[1], place[0] + self.width, place[1] + self.height)
-
-
-class FreeSpace(msgspec.Struct, frozen=True, eq=False):
-    """Where texts about one window, or one picture, may go.
-
-    `busy` has all that is drawn, `hard` only what must never be written over (cut lines, holes,
-    openings, texts), `regions` for each region the two rasters in both of which a thing must be free.
-    `ring` is the outline of the window's part on the sheet, `others` those of pieces near it.
-    """
-
-    room: Box
-    busy: Raster
-    hard: Raster
-    regions: Mapping[Region, tuple[Raster, Raster]]
-    fonts: Fonts
-    ring: tuple[Point, ...] = ()
-    others: tuple[tuple[Point, ...], ...] = ()
-    air: float = AIR
-    apart: float = APART
-
-    def fits(self, box: Box, region: Region = Region.INSIDE, *, air: float | None = None) -> bool:
-        """Whether a thing may stand in a box, with air about it."""
-        air = self.air if air is None else air
-        left, bottom, right, top = box.left - air, box.bottom - air, box.right + air, box.top + air
-        room = self.room
-        if left < room.left or bottom < room.bottom or right > room.right or top > room.top:
-            return False
-        one, other = self.regions[region]
-        cells, more = one.cells(left, right), other.rows
-        for index in one.rows_of(bottom, top):  # noqa: SIM110 - asked most of all; a plain loop is faster
-            if (one.rows[index] | more[index]) & cells:
-                return False
-        return True
-
-    def take(self, box: Box, *, apart: float | None = None) -> None:
-        """Nothing else comes here, nor so near that two texts read as one."""
-        by = self.apart if apart is None else apart
-        for raster in dict.fromkeys((self.busy, self.hard)):
-            raster.take(box.left - by, box.bottom - by, box.right + by, box.top + by)
-
-    def is_own(self, centre: Point, anchor: Point) -> bool:
-        """Whether a text outside is plainly about its anchor and not about a neighbour: it is the
-        anchor it stands nearer to."""
-        reach = distance(centre, anchor) + PLAINLY
-        return all(clear_of(centre, ring, reach=reach) for ring in self.others)
-
-    def crosses_nothing(
-        self, start: Point, place: Point, *, short: float, on: Raster, outside: bool = True
-    ) -> bool:
-        """Whether a leader may run from a text to a place, but for its last `short` mm: over no taken
-        cell of a raster, and from outside on bare paper, across the own outline and in the own piece."""
-        length = distance(start, place)
-        for k in range(1, int(2 * (length - short))):
-            share = k / 2 / length
-            x, y = start[0] + (place[0] - start[0]) * share, start[1] + (place[1] - start[1]) * share
-            if outside and not clear_of((x, y), self.ring, reach=OWN_OUTLINE):
-                continue
-            box = Box(x - 0.2, y - 0.2, x + 0.2, y + 0.2)
-            bare = not outside or inside((x, y), self.ring) or self._is_free(box, self._pieces)
-            if not bare or not self._is_free(box, on):
-                return False
-        return True
-
-    def leader(self, box: Box, place: Point) -> tuple[Ink, ...] | None:
-        """A leader from a text on bare paper to a place, where it crosses nothing but the own outline."""
-        start = box.nearest(place)
-        if distance(start, place) < 1e-6 or not self.crosses_nothing(start, place, short=0.5, on=self.busy):
-            return None
-        ux, uy = unit(start, place)
-        return (Ink(line_ops((start[0] + ux * 0.5, start[1] + uy * 0.5), place), LEADER),)
-
-    @property
-    def _pieces(self) -> Raster:
-        """The insides of all pieces."""
-        return self.regions[Region.OUTSIDE][1]
-
-    def _is_free(self, box: Box, raster: Raster) -> bool:
-        return box.inside(self.room) and raster.is_free(box.left, box.bottom, box.right, box.top)
 
 
 class Placed(msgspec.Struct, frozen=True):
@@ -331,51 +221,6 @@ def put_along(  # noqa: PLR0913 - each by name
     for box in boxes:
         space.take(box, apart=apart)
     return True
-
-
-def take_path(raster: Raster, path: PathOps, *, reach: float) -> None:
-    """Take the cells within `reach` of drawn lines and curves."""
-    here: Point = (0.0, 0.0)
-    start = here
-    for operator, numbers in path.each():
-        if operator == "m":
-            here = start = (numbers[0], numbers[1])
-            continue
-        if operator == "c":
-            _take_cubic(raster, here, numbers, reach)
-            here = (numbers[4], numbers[5])
-            continue
-        end = (numbers[0], numbers[1]) if operator == "l" else start
-        raster.take_line((here, end), reach=reach)
-        here = end
-
-
-def take_groups(raster: Raster, groups: Iterable[Group]) -> None:
-    """Take the lines that groups draw; a hole's point lies on its tick."""
-    for group in groups:
-        for mark in group.marks:
-            for part in mark.parts:
-                if isinstance(part, Ink) and part.stroke is not None:
-                    take_path(raster, part.path, reach=part.stroke.width / 2)
-
-
-def _take_cubic(raster: Raster, start: Point, handles: Sequence[float], reach: float) -> None:
-    """A cubic; one no larger than a few cells, such as a hole's quarter, by its handles' box."""
-    xs, ys = (start[0], *handles[::2]), (start[1], *handles[1::2])
-    left, bottom, right, top = min(xs), min(ys), max(xs), max(ys)
-    if max(right - left, top - bottom) <= SMALL:
-        raster.take(left - reach, bottom - reach, right + reach, top + reach)
-    else:
-        raster.take_line((start, *_along_cubic(start, handles)), reach=reach)
-
-
-def _along_cubic(start: Point, handles: Sequence[float]) -> Iterator[Point]:
-    """Four points along a cubic, its end the last: a sixteenth of its sagitta is near enough."""
-    (x0, y0), (x1, y1, x2, y2, x3, y3) = start, handles
-    for t in (0.25, 0.5, 0.75, 1.0):
-        s = 1 - t
-        a, b, c, d = s * s * s, 3 * s * s * t, 3 * s * t * t, t * t * t
-        yield (a * x0 + b * x1 + c * x2 + d * x3, a * y0 + b * y1 + c * y2 + d * y3)
 
 
 def _grid(area: Box, width: float, height: float, step: float) -> tuple[list[float], list[float]]:

@@ -15,7 +15,8 @@ from math import cos, hypot, radians, sin
 import msgspec
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
-from handkit.draw.model.label_search import CELL, FreeSpace, Region, across, led, put, put_along, take_path
+from handkit.draw.model.free_space import CELL, FreeSpace, Region, take_path
+from handkit.draw.model.label_search import across, led, put, put_along
 from handkit.draw.model.marks import Ink, Words
 from handkit.draw.model.path_ops import PathOps, arrow_ops
 from handkit.draw.words.names import Codes

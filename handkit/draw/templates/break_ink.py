@@ -13,7 +13,8 @@ from __future__ import annotations
 import msgspec
 
 from handkit.draw.model import tags
-from handkit.draw.model.label_search import FreeSpace, Placed, Region, first_free, free_places
+from handkit.draw.model.free_space import FreeSpace, Region
+from handkit.draw.model.label_search import Placed, first_free, free_places
 from handkit.draw.model.lettering import TextBlock, TextLine, text_block
 from handkit.draw.model.marks import Group, Ink, Mark, Words
 from handkit.draw.model.path_ops import polyline_ops

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import msgspec
 
-from handkit.draw.model.label_search import FreeSpace, circles, put
+from handkit.draw.model.free_space import FreeSpace
+from handkit.draw.model.label_search import circles, put
 from handkit.draw.model.marks import Ink, Mark
 from handkit.draw.model.path_ops import cross_ops, dot_ops
 from handkit.draw.model.view import View

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 from math import cos, radians, sin
 
-from handkit.draw.model.label_search import Blank, FreeSpace, first_free, free_places
+from handkit.draw.model.free_space import FreeSpace
+from handkit.draw.model.label_search import Blank, first_free, free_places
 from handkit.draw.model.marks import Ink, Mark
 from handkit.draw.model.path_ops import arrow_ops, joined
 from handkit.draw.model.view import View

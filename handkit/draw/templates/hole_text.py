@@ -11,7 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE
-from handkit.draw.model.label_search import AIR, APART, FreeSpace, Region, across, led, put, put_along
+from handkit.draw.model.free_space import AIR, APART, FreeSpace, Region
+from handkit.draw.model.label_search import across, led, put, put_along
 from handkit.draw.model.marks import Ink, Mark, Words
 from handkit.draw.model.path_ops import arrow_ops
 from handkit.draw.model.view import View

@@ -8,7 +8,8 @@ from __future__ import annotations
 import msgspec
 
 from handkit.draw.model.fonts import LEAST_SIZE
-from handkit.draw.model.label_search import Blank, FreeSpace, first_free, free_places
+from handkit.draw.model.free_space import FreeSpace
+from handkit.draw.model.label_search import Blank, first_free, free_places
 from handkit.draw.model.lettering import TextLine
 from handkit.draw.model.marks import Group, Ink, Words, sheet_group
 from handkit.draw.model.path_ops import path_ops, polyline_ops

@@ -14,7 +14,8 @@ from collections.abc import Iterable, Iterator, Sequence
 import msgspec
 
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
-from handkit.draw.model.label_search import FreeSpace, Lead, Region, first_free, free_places
+from handkit.draw.model.free_space import FreeSpace, Region
+from handkit.draw.model.label_search import Lead, first_free, free_places
 from handkit.draw.model.lettering import TextBlock, TextLine, text_block
 from handkit.draw.model.marks import Ink, Mark, Words
 from handkit.draw.model.view import View

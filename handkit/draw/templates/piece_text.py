@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE
-from handkit.draw.model.label_search import PLAINLY, FreeSpace, Region, circles, first_free, led, put, spots
+from handkit.draw.model.free_space import PLAINLY, FreeSpace, Region
+from handkit.draw.model.label_search import circles, first_free, led, put, spots
 from handkit.draw.model.lettering import TextLine
 from handkit.draw.model.marks import Ink, Mark, Words
 from handkit.draw.model.view import View, sheet_of

@@ -14,7 +14,7 @@ import msgspec
 
 from handkit.draw.layout.page_frame import Frame, scale_bars
 from handkit.draw.model.fonts import Fonts
-from handkit.draw.model.label_search import CELL, FreeSpace, Region, take_groups
+from handkit.draw.model.free_space import CELL, FreeSpace, Region, take_groups
 from handkit.draw.model.marks import Group, Mark
 from handkit.draw.model.view import View, view_of
 from handkit.draw.templates.break_ink import ShownBreak, break_groups, break_text_marks, breaks_of
