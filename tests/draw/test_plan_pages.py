@@ -13,7 +13,7 @@ from handkit.draw.kit_pdf import kit_pages
 from handkit.draw.model.fonts import CAPITAL, shipped_fonts
 from handkit.draw.model.marks import Page, Words, words_of
 from handkit.draw.pages.lower_layers import lower_layers, nearest_move
-from handkit.draw.pages.seam_picture import seam_picture, sewn_again
+from handkit.draw.pages.seam_picture import seam_picture, seam_scene, sewn_again
 from handkit.draw.pages.seam_way import labels, shared_with
 from handkit.draw.pages.step_blocks import FINISHING, MARKING, marking_blocks, order_blocks
 from handkit.draw.pages.thread_page import thread_blocks
@@ -159,7 +159,8 @@ def test_copies_are_counted_in_the_totals(case: Any) -> None:
 def test_pictures_tell_start_end_and_shared_holes_in_letters_that_can_be_read(case: Any) -> None:
     codes = codes_of(case.plan)
     for seam in case.plan.seams:
-        picture = seam_picture(case.punched, seam, codes, FONTS, width=190, height=75)
+        scene = seam_scene(case.punched, seam, codes, FONTS, width=190, height=75)
+        picture = seam_picture(case.punched, scene, FONTS)
         words = [word for word in words_in([picture]) if word.text[0].isdigit()]
         assert min(word.size for word in words) * CAPITAL >= 2.5
         text = [word.text for word in words]

@@ -64,7 +64,7 @@ class Page(msgspec.Struct, frozen=True):
     groups: tuple[Group, ...]
 
 
-def sheet_group(*parts: Ink | Words, clips: tuple[PathOps, ...] = ()) -> Group:
+def page_group(*parts: Ink | Words, clips: tuple[PathOps, ...] = ()) -> Group:
     """What belongs to the page and to no piece, as one mark of one group."""
     return Group((Mark(Tag.PAGE, (), parts),), clips)
 

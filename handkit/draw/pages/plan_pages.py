@@ -15,7 +15,7 @@ from handkit.draw.model.fonts import CAPITAL, Fonts
 from handkit.draw.model.lettering import BENCH, BODY, HEAD, LEADING, TITLE, right_aligned
 from handkit.draw.model.marks import Group, Mark
 from handkit.draw.pages.cut_list import hole_words
-from handkit.draw.pages.seam_picture import seam_picture, seam_scale
+from handkit.draw.pages.seam_picture import seam_picture, seam_scale, seam_scene
 from handkit.draw.pages.seam_way import shared_with
 from handkit.draw.pages.stitch_diagram import stitch_diagram
 from handkit.draw.words.method import method
@@ -86,18 +86,18 @@ def seam_blocks(  # noqa: PLR0913 - the products and the page
     tall, low = (max(LEAST_ROOM, height * share) for share in (BESIDE_HEIGHT_SHARE, ABOVE_SHARE))
     scales = [seam_scale(punched, seam, width=w, height=h) for w, h in ((narrow, tall), (width, low))]
     level = width >= LEAST_LEVEL and scales[0] > scales[1]
-    tried = []
-    for share in SHARES:
-        if level:
-            picture = seam_picture(punched, seam, codes, fonts, width=narrow, height=tall * share)
-            body = _with_picture(_texts(rest, fonts, width - narrow - 5), picture, width - narrow)
-        else:
-            picture = seam_picture(punched, seam, codes, fonts, width=width, height=low * share)
-            body = (picture, gap(1.5), *_texts(rest, fonts, width))
-        tried.append((*head, *body, gap(5)))
-        if sum(block.height for block in tried[-1]) <= height / 2:
-            return kept_together(tried[-1])
-    return kept_together(tried[0])
+    room = (narrow, tall) if level else (width, low)
+    texts = _texts(rest, fonts, width - narrow - 5 if level else width)
+
+    def arranged(picture: Block) -> tuple[Block, ...]:
+        beside = _with_picture(texts, picture, width - narrow) if level else (picture, gap(1.5), *texts)
+        return (*head, *beside, gap(5))
+
+    scenes = [
+        seam_scene(punched, seam, codes, fonts, width=room[0], height=room[1] * share) for share in SHARES
+    ]
+    fitting = (s for s in scenes if sum(b.height for b in arranged(Block(s.height))) <= height / 2)
+    return kept_together(arranged(seam_picture(punched, next(fitting, scenes[0]), fonts)))
 
 
 def _texts(lines: Sequence[KeyedText], fonts: Fonts, width: float) -> list[Block]:

@@ -15,7 +15,7 @@ import msgspec
 from handkit.draft.pattern import PatternPiece
 from handkit.draw.layout.flow import Block, paragraph, stacked
 from handkit.draw.model.fonts import Fonts
-from handkit.draw.model.marks import Group, Ink, Mark, shifted
+from handkit.draw.model.marks import Ink, page_group, shifted
 from handkit.draw.model.path_ops import PathOps, box_ops, circle_ops, dot_ops, joined, path_ops, polyline_ops
 from handkit.draw.pages.lower_layers import LowerLayer, lower_layers
 from handkit.draw.pages.seam_way import HoleLabel, Way, labels, picture_space, way_marks
@@ -25,7 +25,7 @@ from handkit.geometry.affine import Affine
 from handkit.geometry.box import Box
 from handkit.geometry.path import Path
 from handkit.geometry.polygon import touching
-from handkit.ink import HAIR, Stroke, Tag
+from handkit.ink import HAIR, Stroke
 from handkit.kinds.stitches import STITCHES
 from handkit.punch.punched import Punched
 from handkit.stitch.plan import SeamPlan
@@ -53,12 +53,21 @@ SHARED_SIDE = 2.6
 
 
 class Scene(msgspec.Struct, frozen=True):
-    """What a picture is of: the face piece, how it and what lies under it come onto the paper."""
+    """What a picture is of: the face piece, how it and what lies under it come onto the paper, the
+    holes to tell of, and the caption."""
 
+    seam: SeamPlan
     piece: PatternPiece
     lower: tuple[LowerLayer, ...]
     shown: Box
     by: Affine
+    named: dict[int, HoleLabel]
+    caption: Block = Block(0.0)
+
+    @property
+    def height(self) -> float:
+        """Of the picture with its caption, mm of the paper."""
+        return self.size[1] + 1 + self.caption.height
 
     @property
     def size(self) -> tuple[float, float]:
@@ -87,33 +96,34 @@ def seam_scale(punched: Punched, seam: SeamPlan, *, width: float, height: float)
     return min(width / (shown.right - shown.left), height / (shown.top - shown.bottom), MOST_SCALE)
 
 
-def seam_picture(  # noqa: PLR0913 - the products and the room
+def seam_scene(  # noqa: PLR0913 - the products and the room
     punched: Punched, seam: SeamPlan, codes: Codes, fonts: Fonts, *, width: float, height: float
-) -> Block:
-    """The picture, no larger than the room, at its upper left, with its caption below."""
-    scene = _scene(punched, seam, width, height)
-    named = labels(punched, seam, codes)
-    caption = stacked(paragraph(_caption(scene, seam, named), width, fonts))
-    size = scene.size
-    frame = box_ops(0, 0, *size)
-    index = seam.punched.pattern.face_to_back[0]
-    line = stitch_path(punched, seam.punched, index).moved(scene.by)
-    lines = tuple(_lines(scene, line_ops=path_ops(line)))
-    symbols = tuple(_symbols(scene, seam, named))
-    cut = () if scene.whole else (Ink(frame, CUT_OFF),)
-    drawing = Group((Mark(Tag.PAGE, (), (*cut, *lines, *symbols)),), (frame,))
-    way = Way(seam, scene.by, picture_space(size, (*lines, *symbols), fonts))
-    words = Group((Mark(Tag.PAGE, (), way_marks(way, named, _names(scene))),))
-    groups = tuple(shifted(group, 0, -size[1]) for group in (drawing, words))
-    return stacked([Block(size[1] + 1, groups), caption])
-
-
-def _scene(punched: Punched, seam: SeamPlan, width: float, height: float) -> Scene:
+) -> Scene:
+    """What a picture no larger than a room would show, and how high it would be: nothing is drawn yet."""
     piece = punched.pattern.piece(seam.punched.face.piece)
     scale = seam_scale(punched, seam, width=width, height=height)
     shown = _widened(_shown(piece, seam), min(width, LEAST_WIDTH) / scale, min(height, LEAST_HEIGHT) / scale)
     by = Affine(scale, 0, 0, scale, -shown.left * scale, -shown.bottom * scale)
-    return Scene(piece, lower_layers(punched, seam.punched), shown, by)
+    lower = lower_layers(punched, seam.punched)
+    scene = Scene(seam, piece, lower, shown, by, labels(punched, seam, codes))
+    caption = stacked(paragraph(_caption(scene), width, fonts))
+    return msgspec.structs.replace(scene, caption=caption)
+
+
+def seam_picture(punched: Punched, scene: Scene, fonts: Fonts) -> Block:
+    """The picture, at the upper left of its room, with its caption below."""
+    size, seam = scene.size, scene.seam
+    frame = box_ops(0, 0, *size)
+    index = seam.punched.pattern.face_to_back[0]
+    line = stitch_path(punched, seam.punched, index).moved(scene.by)
+    lines = tuple(_lines(scene, line_ops=path_ops(line)))
+    symbols = tuple(_symbols(scene))
+    cut = () if scene.whole else (Ink(frame, CUT_OFF),)
+    drawing = page_group(*cut, *lines, *symbols, clips=(frame,))
+    way = Way(seam, scene.by, picture_space(size, (*lines, *symbols), fonts))
+    words = page_group(*way_marks(way, scene.named, _names(scene)))
+    groups = tuple(shifted(group, 0, -size[1]) for group in (drawing, words))
+    return stacked([Block(size[1] + 1, groups), scene.caption])
 
 
 def _widened(shown: Box, width: float, height: float) -> Box:
@@ -123,7 +133,7 @@ def _widened(shown: Box, width: float, height: float) -> Box:
     return Box(shown.left - dx, shown.bottom - dy, shown.right + dx, shown.top + dy)
 
 
-def _caption(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> str:
+def _caption(scene: Scene) -> str:
     """Which piece, what lies under it, and what the marks mean that this picture has."""
     parts = [f"{scene.piece.name}, seen from its face" + ("" if scene.whole else "; part of it")]
     for layer in scene.lower:
@@ -135,9 +145,9 @@ def _caption(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> str:
             parts.append(f"dashed: {layer.piece}, under it")
         else:
             parts.append(f"{layer.piece} lies under all that is shown")
-    if seam.back or seam.start_back:
+    if scene.seam.back or scene.seam.start_back:
         parts.append("heavy: back stitches")
-    if any(label.shared for label in named.values()):
+    if any(label.shared for label in scene.named.values()):
         parts.append("diamond: hole shared with the seam named")
     return "; ".join(parts)
 
@@ -178,15 +188,16 @@ def _lines(scene: Scene, *, line_ops: PathOps) -> Iterator[Ink]:
     yield Ink(line_ops, HAIR)
 
 
-def _symbols(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> Iterator[Ink]:
+def _symbols(scene: Scene) -> Iterator[Ink]:
     """A dot for each hole; back stitches heavy; ring, square and diamond at the holes they tell of."""
+    seam = scene.seam
     at = {hole.number: scene.by.apply(hole.at) for hole in seam.punched.face.holes}
     yield Ink(joined(dot_ops(place, DOT) for place in at.values()))
     rounds = STITCHES[seam.stitch].rounds
     back = [polyline_ops((at[a], at[b])) for a, b in sewn_again(seam.walk, plain=rounds)]
     if back:
         yield Ink(joined(back), BACK_STITCH)
-    for number, label in named.items():
+    for number, label in scene.named.items():
         x, y = at[number]
         if label.start:
             yield Ink(circle_ops((x, y), START_RING), KEY)

@@ -11,7 +11,7 @@ from handkit.draw.model.fonts import LEAST_SIZE
 from handkit.draw.model.free_space import FreeSpace
 from handkit.draw.model.label_search import Blank, first_free, free_places
 from handkit.draw.model.lettering import TextLine
-from handkit.draw.model.marks import Group, Ink, Words, sheet_group
+from handkit.draw.model.marks import Group, Ink, Words, page_group
 from handkit.draw.model.path_ops import path_ops, polyline_ops
 from handkit.draw.model.view import View, windows_of
 from handkit.geometry.affine import Affine
@@ -55,4 +55,4 @@ def _picture(view: View, sheets: Sheets, by: Affine, space: FreeSpace) -> Group:
         rim = box_of(ring)
         if number.box_at(rim.middle).grown(0.3).inside(rim):
             words.extend(number.words_at(rim.middle))
-    return sheet_group(*inks, *words)
+    return page_group(*inks, *words)
