@@ -69,17 +69,17 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
     from handkit.progress import progress
 
     output = output or project.parent / f"{project.stem}-kit.pdf"
-    with told(report):
+    with reporting_errors(report):
         refuse_overwriting(project, output, report)
-        with progress() as tell:
-            made = kit.make(project, kit.PageOverrides(**page), tell=tell)
+        with progress() as on_progress:
+            made = kit.make(project, kit.PageOverrides(**page), on_progress=on_progress)
         files = {output: made.pdf}
         if report:
             files[report] = made.report.encode()
         write_whole(files)
-        show(made.made.findings)
+        write_findings(made.made.findings)
         templates = len(made.made.sheets.sheets)
-        put(
+        write_output(
             f"{output}: {made.pages} pages, {templates} of them templates on {made.made.sheets.paper.name}; "
             f"print at 100 %, then measure the square on page 1\n"
         )
@@ -98,14 +98,14 @@ def check(project: Path, form: str, **page: Any) -> None:
     from handkit.findings import has_errors
     from handkit.progress import progress
 
-    with told():
+    with reporting_errors():
         try:
-            with progress() as tell:
-                made = kit.made_of(project, kit.PageOverrides(**page), tell=tell)
+            with progress() as on_progress:
+                made = kit.made_of(project, kit.PageOverrides(**page), on_progress=on_progress)
             findings, fits = made.findings, made.punched.pattern.item_fits
         except ProjectError as refused:
             findings, fits = refused.findings, ()
-        put((check_json if form == "json" else check_text)(findings, fits))
+        write_output((check_json if form == "json" else check_text)(findings, fits))
     if has_errors(findings):
         sys.exit(1)
 
@@ -126,11 +126,11 @@ def plan(project: Path, form: str) -> None:
     from handkit.draw.export.plan_json import plan_json
     from handkit.draw.export.plan_text import plan_text
 
-    with told():
+    with reporting_errors():
         punched = kit.punched_of(project)
         planned = kit.plan_of(punched)
-        show((*punched.pattern.findings, *punched.findings, *planned.findings))
-        put({"text": plan_text, "json": plan_json, "csv": plan_csv}[form](planned, punched))
+        write_findings((*punched.pattern.findings, *punched.findings, *planned.findings))
+        write_output({"text": plan_text, "json": plan_json, "csv": plan_csv}[form](planned, punched))
 
 
 @main.command()
@@ -144,12 +144,12 @@ def pieces(project: Path, form: str, output: Path | None) -> None:
     from handkit.draw.export.pieces_svg import pieces_svg
     from handkit.files import write_whole
 
-    with told():
+    with reporting_errors():
         punched = kit.punched_of(project)
         text = (pieces_json if form == "json" else pieces_svg)(punched)
-        show((*punched.pattern.findings, *punched.findings))
+        write_findings((*punched.pattern.findings, *punched.findings))
         if output is None:
-            put(text)
+            write_output(text)
         else:
             refuse_overwriting(project, output)
             write_whole({output: text.encode()})
@@ -162,13 +162,13 @@ def proof(kit_file: Path, form: str) -> None:
     """Read a kit's file back and measure it, before paper is spent."""
     from handkit import kit
     from handkit.progress import progress
-    from handkit.proof.telling import proof_json, proof_text
+    from handkit.proof.report import proof_json, proof_text
 
-    with told():
-        with progress() as tell:
-            tell("measuring")
+    with reporting_errors():
+        with progress() as on_progress:
+            on_progress("measuring")
             measured = kit.proof_of(kit_file)
-        put((proof_json if form == "json" else proof_text)(measured))
+        write_output((proof_json if form == "json" else proof_text)(measured))
     if not measured.passed:
         sys.exit(1)
 
@@ -182,11 +182,11 @@ def sample(name: str | None, output: Path | None) -> None:
 
     from handkit.sample_files import copy_sample, sample_names
 
-    with told():
+    with reporting_errors():
         if name is None:
-            put("".join(f"{each}\n" for each in sample_names()))
+            write_output("".join(f"{each}\n" for each in sample_names()))
         else:
-            put("".join(f"{path}\n" for path in copy_sample(name, output or Path(name))))
+            write_output("".join(f"{path}\n" for path in copy_sample(name, output or Path(name))))
 
 
 @main.command()
@@ -194,8 +194,8 @@ def keys() -> None:
     """Print every key of the project file, with what it takes."""
     from handkit.read.schema.reference import reference_markdown
 
-    with told():
-        put(reference_markdown())
+    with reporting_errors():
+        write_output(reference_markdown())
 
 
 def refuse_overwriting(project: Path, *outputs: Path | None) -> None:
@@ -213,7 +213,7 @@ def refuse_overwriting(project: Path, *outputs: Path | None) -> None:
 
 
 @contextmanager
-def told(report: Path | None = None) -> Iterator[None]:
+def reporting_errors(report: Path | None = None) -> Iterator[None]:
     """Turn handkit's errors into their lines and exit code 1; write the report if one was asked for."""
     from handkit import kit
     from handkit.errors import HandkitError, ProjectError
@@ -222,9 +222,9 @@ def told(report: Path | None = None) -> Iterator[None]:
     try:
         yield
     except ProjectError as refused:
-        show(refused.findings)
+        write_findings(refused.findings)
         if report:
-            with told():
+            with reporting_errors():
                 write_whole({report: kit.refusal_report(refused.findings).encode()})
         sys.exit(1)
     except HandkitError as reason:
@@ -237,7 +237,7 @@ def fail(reason: HandkitError) -> None:
     sys.exit(1)
 
 
-def put(text: str) -> None:
+def write_output(text: str) -> None:
     """The output proper, which may be a file on a full disk. Raises FileError.
 
     A reader that has gone (`| head`) is left to click, which ends quietly.
@@ -252,7 +252,7 @@ def put(text: str) -> None:
         raise FileError(f"can't write the output: {reason.strerror}") from None
 
 
-def show(findings: Iterable[Finding]) -> None:
+def write_findings(findings: Iterable[Finding]) -> None:
     """Findings, a line each, beside the output proper."""
     for finding in findings:
         click.echo(str(finding), err=True)

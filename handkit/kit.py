@@ -19,7 +19,7 @@ from handkit.errors import refuse_errors
 from handkit.findings import Finding, in_order
 from handkit.kinds.pages import Drawn, Straights, Windows
 from handkit.paper import Layout, Paper
-from handkit.progress import Tell, quietly
+from handkit.progress import OnProgress, no_progress
 
 if TYPE_CHECKING:
     from handkit.proof.proof import Proof
@@ -62,17 +62,17 @@ class Kit(msgspec.Struct, frozen=True):
     made: Made
 
 
-def punched_of(project_file: Path, *, tell: Tell = quietly) -> Punched:
+def punched_of(project_file: Path, *, on_progress: OnProgress = no_progress) -> Punched:
     """Read, draft and punch. Raises ProjectError with every finding of the step that stopped."""
     from handkit.draft.drafter import draft
     from handkit.punch.puncher import punch
     from handkit.read.reader import read_project
 
-    tell("reading")
+    on_progress("reading")
     project = read_project(project_file)
-    tell("drafting")
+    on_progress("drafting")
     pattern = draft(project)
-    tell("punching")
+    on_progress("punching")
     return punch(pattern)
 
 
@@ -83,16 +83,18 @@ def plan_of(punched: Punched) -> StitchPlan:
     return plan(punched)
 
 
-def made_of(project_file: Path, overrides: PageOverrides = AS_WRITTEN, *, tell: Tell = quietly) -> Made:
-    """All that is decided before drawing; raises ProjectError where anything stops the work. `tell`
+def made_of(
+    project_file: Path, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+) -> Made:
+    """All that is decided before drawing; raises ProjectError where anything stops the work. `on_progress`
     is called with what is begun."""
     from handkit.draw.model.fonts import missing_glyphs
     from handkit.sheets.layout import lay_out
 
-    punched = punched_of(project_file, tell=tell)
-    tell("planning the work")
+    punched = punched_of(project_file, on_progress=on_progress)
+    on_progress("planning the work")
     plan = plan_of(punched)
-    tell("laying out sheets")
+    on_progress("laying out sheets")
     page = _overridden(punched.pattern.project.page, overrides)
     sheets = lay_out(
         punched,
@@ -108,13 +110,15 @@ def made_of(project_file: Path, overrides: PageOverrides = AS_WRITTEN, *, tell: 
     return Made(punched, plan, sheets, refuse_errors([*findings, *missing_glyphs(project)]))
 
 
-def make(project_file: Path, overrides: PageOverrides = AS_WRITTEN, *, tell: Tell = quietly) -> Kit:
+def make(
+    project_file: Path, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+) -> Kit:
     """The whole road: a kit to print."""
     from handkit.draw.export.report_json import report_json
     from handkit.draw.kit_pdf import kit_pdf
 
-    made = made_of(project_file, overrides, tell=tell)
-    tell("drawing")
+    made = made_of(project_file, overrides, on_progress=on_progress)
+    on_progress("drawing")
     drawn = kit_pdf(made.punched, made.plan, made.sheets)
     report = report_json(punched=made.punched, sheets=made.sheets, pages=drawn.pages, findings=made.findings)
     return Kit(drawn.data, drawn.pages, report, made)

@@ -13,31 +13,33 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from typing import TextIO
 
-# What says that a piece of work begins, in a few words.
-Tell = Callable[[str], None]
+# What is called with a few words as a piece of work begins.
+OnProgress = Callable[[str], None]
 
 # Seconds before the first word, and between one and the next.
 AFTER = 1.0
 EVERY = 0.5
 
 
-def quietly(_: str) -> None:
-    """Tell nobody."""
+def no_progress(_: str) -> None:
+    """Show nothing."""
 
 
 @contextmanager
-def progress(stream: TextIO | None = None, *, after: float = AFTER, every: float = EVERY) -> Iterator[Tell]:
-    """What to tell each piece of work to while the work goes on."""
+def progress(
+    stream: TextIO | None = None, *, after: float = AFTER, every: float = EVERY
+) -> Iterator[OnProgress]:
+    """What to call as each piece of work begins, while the work goes on."""
     out = sys.stderr if stream is None else stream
     if not out.isatty():
-        yield quietly
+        yield no_progress
         return
     line = _Line(out)
     over = threading.Event()
     clock = threading.Thread(target=line.keep, args=(over, after, every), daemon=True)
     clock.start()
     try:
-        yield line.tell
+        yield line.begin
     finally:
         over.set()
         clock.join()
@@ -45,7 +47,7 @@ def progress(stream: TextIO | None = None, *, after: float = AFTER, every: float
 
 
 class _Line:
-    """The line, and how much of it is to be wiped. One thread tells, another shows."""
+    """The line, and how much of it is to be wiped. One thread says what is begun, another shows it."""
 
     def __init__(self, out: TextIO) -> None:
         self.out = out
@@ -53,7 +55,7 @@ class _Line:
         self.shown = 0
         self.begun = time.monotonic()
 
-    def tell(self, words: str) -> None:
+    def begin(self, words: str) -> None:
         """What is worked on now."""
         self.words = words
 

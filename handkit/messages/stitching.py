@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from handkit.messages.message import Message, error, note
 
-_CIRCLE = ("a circle in the order of work: {circle}", "an order that can be worked")
+_CYCLE = ("a circle in the order of work: {cycle}", "an order that can be worked")
 
 STITCHING: Mapping[str, Message] = MappingProxyType(
     {
@@ -22,15 +22,15 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
             "allow a longer thread or shorter tails",
         ),
         "order-circle/after": error(
-            *_CIRCLE,
+            *_CYCLE,
             'take {first} out of the "after" of {then}',
         ),
         "order-circle/glued": error(
-            *_CIRCLE,
+            *_CYCLE,
             'leave "{piece}" unglued, or let the seams pass through it',
         ),
         "order-circle/rows": error(
-            *_CIRCLE,
+            *_CYCLE,
             "sew one of them as several seams, so that its first row may come early",
         ),
         "past-without-base": error(

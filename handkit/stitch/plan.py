@@ -6,7 +6,7 @@ Words: the *walk* is the row of holes both needles visit, back stitches included
 step of it; the *stack* is the thickness of all layers at a place; a *tail* is what is left at
 each end to hold; *after* names what must be done before, with the reason.
 
-A seam's `way` has an entry for every place of its walk; `meetings` are holes another seam's thread
+A seam's `way` has an entry for every place of its walk; `shared_holes` are holes another seam's thread
 passes as well; `lock` says how the end is locked, with its caution; `tooling` which holes an iron
 marks and which the awl. The plan's `shared` are threads that may serve several seams in place of
 the seams' own; `threads` is the table by diameter, with what is left on the spool.
@@ -44,14 +44,14 @@ class StepKind(StrEnum):
     FINISH = "finish"
 
 
-class Face(StrEnum):
+class SeamSide(StrEnum):
     """The two sides of a seam."""
 
     FRONT = "front"  # the face layer, which is looked at while stitching
     BACK = "back"
 
 
-class Happening(StrEnum):
+class WalkEvent(StrEnum):
     """Fixed words for what happens at a place of the walk beside an ordinary stitch."""
 
     START = "start"  # the thread is centred here, or a single needle comes in
@@ -63,7 +63,7 @@ class Happening(StrEnum):
     END = "end"  # a thread ends here
 
 
-class Before(msgspec.Struct, frozen=True):
+class Predecessor(msgspec.Struct, frozen=True):
     """Something that must be done first, and why, in a few words."""
 
     name: str
@@ -104,8 +104,8 @@ class WayStep(msgspec.Struct, frozen=True):
 
     place: int  # index into the walk
     hole: int
-    first: Face
-    happenings: tuple[Happening, ...]
+    first: SeamSide
+    events: tuple[WalkEvent, ...]
 
 
 class Mouth(msgspec.Struct, frozen=True):
@@ -146,12 +146,12 @@ class SeamPlan(msgspec.Struct, frozen=True):
     thread: float  # all that is cut
     wraps: float
     rule_of_thumb: float
-    after: tuple[Before, ...]
+    after: tuple[Predecessor, ...]
     stitch: StitchKind = StitchKind.SADDLE
     needles: int = 2
     way: tuple[WayStep, ...] = ()
     mouths: tuple[Mouth, ...] = ()
-    meetings: tuple[tuple[int, str, int], ...] = ()  # hole, other seam (or itself), its hole
+    shared_holes: tuple[tuple[int, str, int], ...] = ()  # hole, other seam (or itself), its hole
     lock: str = ""
     tooling: tuple[Tooling, ...] = ()  # empty where no iron is stated
 
@@ -167,7 +167,7 @@ class SeamPlan(msgspec.Struct, frozen=True):
 
     @property
     def start_back(self) -> int:
-        """Back stitches at the start, as sewn: a short seam has fewer than it was told."""
+        """Back stitches at the start, as sewn: a short seam has fewer than the file asks for."""
         return self.walk[0] - 1
 
     @property
@@ -191,7 +191,7 @@ class OpeningPlan(msgspec.Struct, frozen=True):
     pattern: PatternOpening
     stack: float
     post: float | None  # length of a rivet's or snap's post above which the cap holds
-    after: tuple[Before, ...]
+    after: tuple[Predecessor, ...]
     common: float | None = None  # the next length of post that is commonly sold
 
 

@@ -14,36 +14,36 @@ from handkit.findings import in_order
 from handkit.punch.punched import Punched
 from handkit.stitch.lists.lists import common_post, cut_list, hardware, materials, post_length, totals
 from handkit.stitch.lists.shopping import glue_areas, thread_rows, tool_rows
-from handkit.stitch.order.closing import closings
-from handkit.stitch.order.order import Ordered, in_working_order
-from handkit.stitch.order.steps import Bench, steps
-from handkit.stitch.order.works import WorkKind, works_of
-from handkit.stitch.plan import Before, OpeningPlan, SeamPlan, StitchPlan
-from handkit.stitch.sewing.bench_way import LOCKS, Meeting, meetings_of, way_steps
-from handkit.stitch.sewing.sewing import Sewing, sew
+from handkit.stitch.order.enclosure import enclosures
+from handkit.stitch.order.order import TaskOrder, in_working_order
+from handkit.stitch.order.steps import StepSources, steps
+from handkit.stitch.order.tasks import TaskKind, tasks_of
+from handkit.stitch.plan import OpeningPlan, Predecessor, SeamPlan, StitchPlan
+from handkit.stitch.sewing.sewing import SewnSeam, sew
 from handkit.stitch.sewing.sharing import share
 from handkit.stitch.sewing.stack import DECIMALS, opening_stack
 from handkit.stitch.sewing.tooling import toolings
+from handkit.stitch.sewing.walk_events import LOCKS, SharedHole, shared_holes_of, way_steps
 
 
 def plan(punched: Punched) -> StitchPlan:
     """The plan of a punched pattern. Lengths mm, areas mm².
 
-    Raises ProjectError where the order of work has a circle or a seam can't be sewn with the
+    Raises ProjectError where the order of work has a cycle or a seam can't be sewn with the
     longest thread allowed; notes and warnings travel in `findings`.
     """
     pattern = punched.pattern
     sewings = [sew(seam, pattern) for seam in punched.seams]
-    said = [finding for sewing in sewings for finding in sewing.findings]
-    works = works_of(punched)
-    closed = closings(pattern, works)
-    ordered = in_working_order(works, closed, said)
-    refuse_errors(said)
+    earlier = [finding for sewing in sewings for finding in sewing.findings]
+    tasks = tasks_of(punched)
+    closed = enclosures(pattern, tasks)
+    ordered = in_working_order(tasks, closed, earlier)
+    refuse_errors(earlier)
     shared = share(punched, sewings, ordered)
-    findings = in_order((*said, *shared.findings))
+    findings = in_order((*earlier, *shared.findings))
     seams = _seam_plans(punched, sewings, ordered)
     openings = _opening_plans(punched, ordered)
-    bench = Bench(
+    sources = StepSources(
         punched,
         ordered,
         closed,
@@ -53,7 +53,7 @@ def plan(punched: Punched) -> StitchPlan:
     return StitchPlan(
         seams=seams,
         openings=openings,
-        steps=steps(bench),
+        steps=steps(sources),
         cut_list=cut_list(pattern.pieces),
         hardware=hardware(openings),
         totals=totals(punched, thread=round(sum(seam.thread for seam in seams), DECIMALS)),
@@ -66,19 +66,19 @@ def plan(punched: Punched) -> StitchPlan:
     )
 
 
-def _seam_plans(punched: Punched, sewings: Sequence[Sewing], ordered: Ordered) -> tuple[SeamPlan, ...]:
+def _seam_plans(punched: Punched, sewings: Sequence[SewnSeam], ordered: TaskOrder) -> tuple[SeamPlan, ...]:
     """Seams in working order."""
     by_name = {sewing.punched.name: sewing for sewing in sewings}
-    meetings = meetings_of(punched)
-    works = [work for work in ordered.works if work.kind is WorkKind.SEAM]
+    shared_holes = shared_holes_of(punched)
+    tasks = [task for task in ordered.tasks if task.kind is TaskKind.SEAM]
     return tuple(
-        _seam_plan(by_name[work.name], order, ordered.before(work), meetings[work.name])
-        for order, work in enumerate(works, start=1)
+        _seam_plan(by_name[task.name], order, ordered.before(task), shared_holes[task.name])
+        for order, task in enumerate(tasks, start=1)
     )
 
 
 def _seam_plan(
-    sewing: Sewing, order: int, after: tuple[Before, ...], meetings: tuple[Meeting, ...]
+    sewing: SewnSeam, order: int, after: tuple[Predecessor, ...], shared_holes: tuple[SharedHole, ...]
 ) -> SeamPlan:
     return SeamPlan(
         punched=sewing.punched,
@@ -95,22 +95,22 @@ def _seam_plan(
         after=after,
         stitch=sewing.settings.stitch,
         needles=sewing.sewn.needles,
-        way=way_steps(sewing, meetings),
+        way=way_steps(sewing, shared_holes),
         mouths=sewing.mouths,
-        meetings=meetings,
+        shared_holes=shared_holes,
         lock=LOCKS[sewing.settings.fibre],
         tooling=toolings(sewing.punched),
     )
 
 
-def _opening_plans(punched: Punched, ordered: Ordered) -> tuple[OpeningPlan, ...]:
+def _opening_plans(punched: Punched, ordered: TaskOrder) -> tuple[OpeningPlan, ...]:
     """Openings in working order."""
     by_name = {opening.name: opening for opening in punched.pattern.openings}
     plans = []
-    for work in ordered.works:
-        if work.kind is WorkKind.OPENING:
-            opening = by_name[work.name]
+    for task in ordered.tasks:
+        if task.kind is TaskKind.OPENING:
+            opening = by_name[task.name]
             stack = opening_stack(opening, punched.pattern)
             post = post_length(opening, stack)
-            plans.append(OpeningPlan(opening, stack, post, ordered.before(work), common_post(post)))
+            plans.append(OpeningPlan(opening, stack, post, ordered.before(task), common_post(post)))
     return tuple(plans)

@@ -56,7 +56,7 @@ class Planned:
     punched: Punched
 
     @property
-    def works(self) -> list[str]:
+    def tasks(self) -> list[str]:
         """Names of the gluings, openings and seams in working order."""
         return [s.name for s in self.plan.steps if s.kind.value in ("glue", "opening", "seam")]
 

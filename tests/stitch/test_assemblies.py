@@ -191,8 +191,8 @@ ASSEMBLIES: dict[str, tuple[str, list[str]]] = {
 
 @pytest.mark.parametrize("title", ASSEMBLIES)
 def test_the_trades_order(planned: Make, head: str, title: str) -> None:
-    text, works = ASSEMBLIES[title]
-    assert planned(head + text).works == works
+    text, tasks = ASSEMBLIES[title]
+    assert planned(head + text).tasks == tasks
 
 
 def test_the_table_is_as_large_as_promised() -> None:
@@ -204,35 +204,35 @@ def nothing(*_: Any) -> tuple[()]:
 
 
 # Every kind of reason: what holds it, and what there is without it.
-BECAUSES: dict[str, tuple[str, Any]] = {
+REASONS: dict[str, tuple[str, Any]] = {
     "it is closed in": ("order._closed", nothing),
     "it is glued before it is held": ("order._glued", nothing),
-    "the file says so": ("order._as_told", nothing),
+    "the file says so": ("order._as_stated", nothing),
     "it hangs by its first row": ("order._first_rows", nothing),
     "it lies on the rim": ("order._rims", nothing),
     "caps foul the clamp": ("order._hardware_last", nothing),
     "it stays flat": ("order._after_a_bend", lambda *_: set()),
-    "it is turned least": ("works._behind", lambda *_: False),
+    "it is turned least": ("tasks._behind", lambda *_: False),
     "inner pieces first, closing seams last": ("order._rank", lambda *_: (0, 0)),
     "holes of one piece are cut flat": ("order.is_plain_hole steps.is_plain_hole", lambda _: False),
 }
 
 
-@pytest.mark.parametrize("because", BECAUSES)
-def test_no_reason_is_idle(planned: Make, head: str, because: str, monkeypatch: pytest.MonkeyPatch) -> None:
+@pytest.mark.parametrize("reason", REASONS)
+def test_no_reason_is_idle(planned: Make, head: str, reason: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """Without it, some assembly of the table is worked in another order, or can't be."""
-    names, without = BECAUSES[because]
+    names, without = REASONS[reason]
     for name in names.split():
         monkeypatch.setattr(f"handkit.stitch.order.{name}", without)
 
     def order(text: str) -> list[str] | None:
         try:
-            works: list[str] = planned(head + text).works
+            tasks: list[str] = planned(head + text).tasks
         except ProjectError:
             return None
-        return works
+        return tasks
 
-    assert any(order(text) != works for text, works in ASSEMBLIES.values())
+    assert any(order(text) != tasks for text, tasks in ASSEMBLIES.values())
 
 
 @dataclass(frozen=True)
@@ -312,10 +312,10 @@ def hold_all_in_reach(planned: Make, head: str, pieces: list[Patch], grid: list[
         assume(False)
     by_name = {p.name: p for p in pieces}
     done: list[Patch] = []
-    for name in told.works:
+    for name in told.tasks:
         if name.startswith("stud"):
             x, y = studs[int(name.removeprefix("stud"))]
-            assert not any(closes_over(p, x, y) for p in done), (name, told.works)
+            assert not any(closes_over(p, x, y) for p in done), (name, told.tasks)
         else:
             done.append(by_name[name])
 
@@ -347,5 +347,5 @@ def test_the_work_is_turned_no_more_than_it_must(
         if all(order.index(a) < order.index(k) for k, a in waits.items())
     ]
     told = planned(head + text)
-    assert turns(tuple(int(name[1:]) for name in told.works)) == min(map(turns, ways))
+    assert turns(tuple(int(name[1:]) for name in told.tasks)) == min(map(turns, ways))
     assert told.kinds().count("turn") == min(map(turns, ways))

@@ -74,7 +74,7 @@ def with_lines(text: str) -> str:
 
 def test_a_flap_in_one_row_covers_and_closes_nothing(planned: Make, pocket: str) -> None:
     told = planned(pocket + FLAP)
-    assert told.works == ["flap", "front"]  # both free: the seam that closes comes last
+    assert told.tasks == ["flap", "front"]  # both free: the seam that closes comes last
     assert told.after("flap") == told.after("front") == []
 
 
@@ -83,7 +83,7 @@ def test_a_flap_in_a_gentle_bow_is_still_one_row(planned: Make, pocket: str) -> 
     bowed = FLAP.replace("at = [10, 136]", 'at = [10, 130]\narc = { "C-D" = 8 }')
     stud = rivet("stud", '["back"]', "[[100, 240]]")
     told = planned(pocket + bowed + stud)
-    assert told.works == ["flap", "front", "stud"]
+    assert told.tasks == ["flap", "front", "stud"]
     assert told.after("flap") == []
 
 
@@ -95,31 +95,31 @@ def test_a_flap_in_two_rows_close_together_closes_only_what_is_between(planned: 
 
 def test_what_is_on_the_pocket_comes_before_the_pocket(planned: Make, pocket: str) -> None:
     told = planned(pocket + LABEL)
-    assert told.works == ["label", "front"]
+    assert told.tasks == ["label", "front"]
     assert told.plan.seams[1].after[0].why == '"back" and "front" close it in'
 
 
 def test_a_rivet_under_a_pocket_is_set_before(planned: Make, pocket: str) -> None:
     told = planned(pocket + rivet("strap rivet", '["back"]', "[[100, 90]]"))
-    assert told.works == ["strap rivet", "front"]
+    assert told.tasks == ["strap rivet", "front"]
     assert told.after("front") == ["strap rivet"]
 
 
 def test_a_rivet_through_the_seams_own_layers_comes_after(planned: Make, pocket: str) -> None:
     corners = rivet("corners", '["front", "back"]', "[[9, 141], [131, 141]]")
     told = planned(pocket.replace("[[seam]]", corners + "[[seam]]"))
-    assert told.works == ["front", "corners"]
+    assert told.tasks == ["front", "corners"]
     assert told.plan.openings[0].after[0].why == "caps foul the clamp and the iron"
 
 
 def test_a_rivet_beside_a_pocket_waits_for_no_closing(planned: Make, pocket: str) -> None:
     told = planned(pocket + rivet("handle", '["back"]', "[[100, 230]]"))
-    assert told.works == ["front", "handle"]
+    assert told.tasks == ["front", "handle"]
 
 
 def test_a_loop_on_the_outside_comes_before_the_pocket_inside(planned: Make, pocket: str) -> None:
     told = planned(with_lines(pocket) + LOOP)
-    assert told.works[-1] == "front"
+    assert told.tasks[-1] == "front"
     assert told.after("front") == ["loop, foot"]  # the head stands above the front's mouth
 
 
@@ -146,12 +146,12 @@ AFTER_ROW0 = 'after = ["row0"]\n'
 def test_what_lies_under_a_holder_strap_comes_before_all_its_rows(planned: Make, head: str) -> None:
     told = planned(holder_strap(head))
     assert all(told.after(f"row{k}") == ["label"] for k in range(5))
-    assert told.works == ["label", "row0", "row1", "row2", "row3", "row4"]
+    assert told.tasks == ["label", "row0", "row1", "row2", "row3", "row4"]
 
 
 def test_a_holder_strap_may_hang_by_its_first_row_where_it_must(planned: Make, head: str) -> None:
     told = planned(holder_strap(head, first="bowed = true\n"))
-    assert told.works == ["row0", "label", "row1", "row2", "row3", "row4"]
+    assert told.tasks == ["row0", "label", "row1", "row2", "row3", "row4"]
     assert told.after("label") == ["row0"]
 
 
@@ -169,7 +169,7 @@ def test_a_gusset_closes_what_is_on_it_and_on_its_panels(planned: Make, head: st
         + rivet("ring", '["gusset"]', "[[148, 20]]")
     )
     told = planned(box)
-    assert told.works == ["ring", "label", "front, gusset", "back, gusset"]  # flat as long as may be
+    assert told.tasks == ["ring", "label", "front, gusset", "back, gusset"]  # flat as long as may be
     assert told.after("front, gusset") == ["ring", "label"]
     assert told.after("back, gusset") == ["ring"]
 
@@ -182,7 +182,7 @@ def test_a_tube_closes_what_is_inside_it(planned: Make, head: str) -> None:
         + '[[seam]]\nname = "side"\nruns = ["sheath: D-A", "sheath: C-B"]\n'
         + rivet("loop rivets", '["sheath"]', "[[25, 100], [25, 130]]")
     )
-    assert told.works == ["loop rivets", "side"]
+    assert told.tasks == ["loop rivets", "side"]
     assert told.kinds().index("fold") == told.kinds().index("seam") - 1
     assert told.plan.seams[0].after[0].why == '"sheath" closes round it'
 
@@ -192,7 +192,7 @@ def test_a_mouths_hem_comes_before_the_pocket(planned: Make, pocket: str) -> Non
     hem = '[[piece]]\nname = "hem"\nrectangle = [116, 12]\non = "front"\nat = [12, 138]\n'
     seam = '[[seam]]\nname = "hem"\nruns = ["hem: C-D", "front"]\n'
     told = planned(pocket + hem + seam)
-    assert told.works == ["hem", "front"]
+    assert told.tasks == ["hem", "front"]
     assert told.after("front") == ["hem"]
 
 
@@ -207,7 +207,7 @@ def test_a_rim_asks_for_nothing_that_cannot_be(planned: Make, head: str) -> None
         + '[[seam]]\nname = "side"\nruns = ["sheath: D-A", "sheath: C-B"]\n'
         + '[[seam]]\nname = "leaf"\nruns = ["sheath: box", "back"]\n'
     )
-    assert told.works == ["leaf", "side"]
+    assert told.tasks == ["leaf", "side"]
     assert told.after("side") == ["leaf"]
 
 
@@ -218,14 +218,14 @@ def test_a_glued_lining_closes_before_it_is_stitched(planned: Make, pocket: str)
         'runs = [{ run = "front: C-D", from_start = 12, from_end = 12 }, "lining"]\n'
     )
     told = planned(pocket + lining + rivet("stud", '["front"]', "[[70, 120]]"))
-    assert told.works == ["stud", "lining", "mouth", "front"]
+    assert told.tasks == ["stud", "lining", "mouth", "front"]
     assert "stud" in told.after("mouth")
 
 
 def test_a_glued_label_under_a_pocket_is_glued_first(planned: Make, pocket: str) -> None:
     label = '[[piece]]\nname = "care label"\nrectangle = [40, 30]\non = "back"\nat = [80, 60]\nglued = true\n'
     told = planned(pocket.replace('[[piece]]\nname = "front"', label + '[[piece]]\nname = "front"'))
-    assert told.works == ["care label", "front"]
+    assert told.tasks == ["care label", "front"]
     assert told.after("front") == []  # gluings are steps, and no seam's or opening's name
 
 
@@ -246,7 +246,7 @@ def test_a_slot_that_stands_on_its_foot_comes_before_the_pocket_over_it(planned:
     slot = '[[piece]]\nname = "slot"\nrectangle = [120, 80]\non = "back"\nat = [40, 70]\n'
     text = pocket.replace('[[piece]]\nname = "front"', slot + '[[piece]]\nname = "front"')
     told = planned(text + '[[seam]]\nname = "foot"\nruns = ["slot: A-B", "back"]\n')
-    assert told.works == ["foot", "front"]
+    assert told.tasks == ["foot", "front"]
     assert told.after("front") == ["foot"]
 
 
@@ -266,7 +266,7 @@ def test_what_hangs_in_a_pocket_comes_before_it(planned: Make, head: str) -> Non
         + '[[seam]]\nname = "divider"\nruns = ["divider: C-D", "back: rail"]\n'
         + '[[seam]]\nname = "label"\nruns = ["label: D-A-B-C", "divider"]\n'
     )
-    assert told.works[0] == "label"
+    assert told.tasks[0] == "label"
     assert told.after("foot") == ["label", "divider"]
 
 
@@ -274,13 +274,13 @@ def test_plain_holes_are_cut_first(planned: Make, pocket: str) -> None:
     slot = '[[opening]]\nname = "strap slot"\nkind = "slot"\nslot = [30, 4]\n'
     slot += 'through = ["back"]\nat = [[100, 240]]\n'
     told = planned(pocket + LABEL + slot)
-    assert told.works == ["strap slot", "label", "front"]
+    assert told.tasks == ["strap slot", "label", "front"]
     assert told.kinds().index("opening") == told.kinds().index("mark") + 1
 
 
 def test_the_file_may_say_what_comes_first(planned: Make, pocket: str) -> None:
     told = planned(pocket + 'after = ["flap"]\n' + FLAP)
-    assert told.works == ["flap", "front"]
+    assert told.tasks == ["flap", "front"]
     assert [(b.name, b.why) for b in told.plan.seams[1].after] == [("flap", "the file says so")]
 
 

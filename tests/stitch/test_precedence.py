@@ -11,18 +11,18 @@ from hypothesis import strategies as st
 from handkit.errors import ProjectError
 from handkit.findings import Source
 from handkit.stitch.order.order import in_working_order
-from handkit.stitch.order.precedence import Graph, Must, circles_in
-from handkit.stitch.order.works import Work, WorkKind
+from handkit.stitch.order.precedence import Precedence, PrecedenceGraph, cycle_findings
+from handkit.stitch.order.tasks import Task, TaskKind
 
 COUNT = 9
 PAIRS = st.lists(st.tuples(st.integers(0, COUNT - 1), st.integers(0, COUNT - 1)), max_size=16)
 
 
-def works_after(pairs: list[tuple[int, int]], depths: list[int]) -> list[Work]:
+def works_after(pairs: list[tuple[int, int]], depths: list[int]) -> list[Task]:
     """Seams that each name what the file wants before them."""
     return [
-        Work(
-            WorkKind.SEAM,
+        Task(
+            TaskKind.SEAM,
             f"s{k}",
             Source("p.toml", f'seam "s{k}"', k + 1),
             layers=(),
@@ -52,15 +52,15 @@ def can_be_sorted(pairs: list[tuple[int, int]]) -> bool:
 @settings(derandomize=True, deadline=None, max_examples=300)
 @given(PAIRS, st.lists(st.integers(0, 3), min_size=COUNT, max_size=COUNT))
 def test_the_order_keeps_all_or_names_a_circle(pairs: list[tuple[int, int]], depths: list[int]) -> None:
-    works = works_after(pairs, depths)
+    tasks = works_after(pairs, depths)
     try:
-        order = [work.name for work in in_working_order(works, ()).works]
+        order = [work.name for work in in_working_order(tasks, ()).tasks]
     except ProjectError as refused:
         assert not can_be_sorted(pairs)
         assert {finding.code for finding in refused.findings} == {"order-circle"}
         return
     assert can_be_sorted(pairs)
-    assert sorted(order) == [work.name for work in works]
+    assert sorted(order) == [work.name for work in tasks]
     assert all(order.index(f"s{first}") < order.index(f"s{then}") for first, then in pairs)
 
 
@@ -68,8 +68,8 @@ def test_the_order_keeps_all_or_names_a_circle(pairs: list[tuple[int, int]], dep
 @given(PAIRS)
 def test_of_what_is_free_the_inner_comes_first(pairs: list[tuple[int, int]]) -> None:
     """With depths by number, at each place stands the deepest that waits for nothing."""
-    works = works_after([(a, b) for a, b in pairs if a < b], list(range(COUNT)))
-    order = [int(work.name[1:]) for work in in_working_order(works, ()).works]
+    tasks = works_after([(a, b) for a, b in pairs if a < b], list(range(COUNT)))
+    order = [int(work.name[1:]) for work in in_working_order(tasks, ()).tasks]
     for place, work in enumerate(order):
         free = {b for b in order[place:] if not any(a in order[place:] for a, c in pairs if c == b and a < b)}
         assert work == max(free)
@@ -78,14 +78,14 @@ def test_of_what_is_free_the_inner_comes_first(pairs: list[tuple[int, int]]) -> 
 @settings(derandomize=True, deadline=None, max_examples=200)
 @given(PAIRS)
 def test_a_circle_runs_round_along_musts(pairs: list[tuple[int, int]]) -> None:
-    works = works_after([], [0] * COUNT)
-    graph = Graph(works)
+    tasks = works_after([], [0] * COUNT)
+    graph = PrecedenceGraph(tasks)
     for first, then in pairs:
-        graph.add(Must(works[first], works[then], "so it is"))
-    for work in works:
+        graph.add(Precedence(tasks[first], tasks[then], "so it is"))
+    for work in tasks:
         row = graph.way(work, work)
         if row:
             assert row[0].first is row[-1].then is work
             assert all(a.then is b.first for a, b in pairwise(row))
             assert len({must.first for must in row}) == len(row)  # the shortest: nothing twice
-    assert bool(circles_in(works, graph)) is not can_be_sorted(pairs)
+    assert bool(cycle_findings(tasks, graph)) is not can_be_sorted(pairs)

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from handkit.kinds.stitches import StitchKind
 from handkit.stitch.plan import Move
 from handkit.stitch.sewing.joins import OVERLAP
-from handkit.stitch.sewing.kinds import Sites, laid
-from handkit.stitch.sewing.thread import Sewn, least_side, rule_of_thumb, threads, wrap_length
+from handkit.stitch.sewing.kinds import HoleSites, laid
+from handkit.stitch.sewing.thread import ThreadPath, least_side, rule_of_thumb, threads, wrap_length
 from handkit.stitch.sewing.walk import walk
 
 FAR = 1e9
@@ -23,7 +23,7 @@ Points = Sequence[tuple[float, float]]
 def moves(way: Sequence[int], *, front: Points, back: Points, stacks: Sequence[float]) -> tuple[Move, ...]:
     """The saddle stitch's."""
     level = (0.0,) * len(stacks)
-    sites = Sites(tuple(front), tuple(back), tuple(stacks), level, level)
+    sites = HoleSites(tuple(front), tuple(back), tuple(stacks), level, level)
     return laid(StitchKind.SADDLE, way, sites).moves
 
 
@@ -36,16 +36,16 @@ def sewn(
     tail: float = 0,
     other: float = 0,
     closed: bool = False,
-) -> Sewn:
+) -> ThreadPath:
     """Holes in line (or, closed, as if in line), all alike; `other` is the pitch on the back."""
     way = walk(holes, closed=closed, back=back, start_back=0)
     front = [(k * pitch, 0.0) for k in range(holes)]
     behind = [(k * (other or pitch), 0.0) for k in range(holes)]
     steps = moves(way, front=front, back=behind, stacks=[stack] * holes)
-    return Sewn(steps, (stack,) * len(way), 0, 0, tail)
+    return ThreadPath(steps, (stack,) * len(way), 0, 0, tail)
 
 
-def whole(seam: Sewn) -> float:
+def whole(seam: ThreadPath) -> float:
     (thread,) = threads(seam, longest_side=FAR)
     return thread.cut
 
@@ -117,7 +117,7 @@ def test_local_stacks_count_each_passage() -> None:
     steps = moves(
         (1, 2, 3), front=[(0, 0), (5, 0), (10, 0)], back=[(0, 0), (5, 0), (10, 0)], stacks=[2, 3, 4]
     )
-    assert whole(Sewn(steps, (2, 3, 4), 0, 0, 0)) == 36
+    assert whole(ThreadPath(steps, (2, 3, 4), 0, 0, 0)) == 36
 
 
 @pytest.mark.parametrize(
@@ -147,11 +147,11 @@ def test_no_thread_where_tails_and_overlap_leave_nothing() -> None:
 STACKS = st.lists(st.floats(0.5, 9).map(lambda x: round(x, 3)), min_size=2, max_size=80)
 
 
-def random_seam(stacks: list[float], tail: float, wraps: tuple[float, float]) -> Sewn:
+def random_seam(stacks: list[float], tail: float, wraps: tuple[float, float]) -> ThreadPath:
     way = walk(len(stacks), closed=False, back=2, start_back=1)
     places = [(4.0 * k, k % 3 * 0.5) for k in range(len(stacks))]
     steps = moves(way, front=places, back=places, stacks=stacks)
-    return Sewn(steps, tuple(stacks[n - 1] for n in way), *wraps, tail)
+    return ThreadPath(steps, tuple(stacks[n - 1] for n in way), *wraps, tail)
 
 
 @settings(derandomize=True, deadline=None, max_examples=200)

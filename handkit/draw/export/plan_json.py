@@ -14,13 +14,13 @@ from typing import Any
 from handkit.draw.export.json_fields import document, fields, mm, point
 from handkit.punch.punched import Punched, PunchedLayer
 from handkit.stitch.plan import (
-    Before,
     CutRow,
     HardwareRow,
     MaterialRow,
     Mouth,
     Move,
     OpeningPlan,
+    Predecessor,
     SeamPlan,
     SharedThread,
     Step,
@@ -34,11 +34,11 @@ from handkit.stitch.plan import (
 )
 from handkit.units import MM2_PER_DM2, MM2_PER_FT2
 
-BEFORE = fields(Before, "name why")
+BEFORE = fields(Predecessor, "name why")
 LAYER = fields(PunchedLayer, "piece run along=text length_mm")
 THREAD = fields(Thread, "from=start to=end start_stack_mm wraps_mm tails_mm cut_mm start_strand_mm")
 MOVE = fields(Move, "from=start to=end front_mm back_mm stack_mm passes over_mm")
-PLACE = fields(WayStep, "hole first at=happenings")
+PLACE = fields(WayStep, "hole first at=events")
 MOUTH = fields(
     Mouth,
     "hole turns to_edge_mm thread_mm past_mm base base_at=at",
@@ -56,7 +56,7 @@ SEAM = fields(
     "holes=punched.count length_mm pitch_mm stack_mm tail_mm=punched.stitching.tail thread_mm "
     "rule_of_thumb_mm threads walk moves wraps_mm after stitch needles "
     "hand=punched.stitching.left_handed thread_diameter_mm=punched.stitching.thread "
-    "fibre=punched.stitching.fibre lock way mouths meets=meetings tooling",
+    "fibre=punched.stitching.fibre lock way mouths meets=shared_holes tooling",
     layers=LAYER.each,
     threads=THREAD.each,
     moves=MOVE.each,

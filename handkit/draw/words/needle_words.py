@@ -13,7 +13,7 @@ from math import atan2, degrees
 from handkit.draw.words.names import count_of, figure
 from handkit.geometry.affine import Point
 from handkit.kinds.stitches import STITCHES
-from handkit.stitch.plan import Before, Face, SeamPlan, Thread
+from handkit.stitch.plan import Predecessor, SeamPlan, SeamSide, Thread
 from handkit.tolerances import CORNER_TURN_DEGREES
 
 # Pitches that differ by less are told as one, in mm.
@@ -82,10 +82,10 @@ def corners_of(seam: SeamPlan) -> tuple[int, ...]:
     )
 
 
-def after_words(after: Sequence[Before]) -> tuple[str, ...]:
+def after_words(after: Sequence[Predecessor]) -> tuple[str, ...]:
     """What comes before a work, those with one reason together.
 
-    >>> after_words([Before("rim", "caps foul the clamp"), Before("hem", "caps foul the clamp")])
+    >>> after_words([Predecessor("rim", "caps foul the clamp"), Before("hem", "caps foul the clamp")])
     ('rim, hem: caps foul the clamp',)
     """
     names: dict[str, list[str]] = {}
@@ -146,7 +146,7 @@ def _start(seam: SeamPlan) -> str:
 
 def _side(seam: SeamPlan) -> str:
     """The side from which a single needle comes in first."""
-    return seam.way[0].first.value if seam.way else Face.FRONT.value
+    return seam.way[0].first.value if seam.way else SeamSide.FRONT.value
 
 
 def _way(seam: SeamPlan) -> str:

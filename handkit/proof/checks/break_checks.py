@@ -12,19 +12,19 @@ from math import hypot
 
 from handkit.ink import Tag
 from handkit.proof.checks.checking import WITHIN, check, together
-from handkit.proof.content.marks import Mark
+from handkit.proof.content.marks import MeasuredMark
 from handkit.proof.proof import Check
 
 # A piece's name, which drawing of it, and the number of its break.
 BreakName = tuple[str, int, int]
 
 
-def break_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
+def break_checks(marks: Sequence[MeasuredMark]) -> tuple[Check, ...]:
     """Every break that any line names; nothing where none does."""
     drawn = [mark for mark in marks if mark.tag is Tag.BREAK]
     if not drawn:
         return ()
-    breaks: dict[BreakName, list[Mark]] = {}
+    breaks: dict[BreakName, list[MeasuredMark]] = {}
     each: list[Check] = []
     for mark in drawn:
         name = _name(mark)
@@ -36,14 +36,14 @@ def break_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
     return together(check("breaks", True, breaks=len(breaks)), each)
 
 
-def _name(mark: Mark) -> BreakName | None:
+def _name(mark: MeasuredMark) -> BreakName | None:
     piece, number, length = mark.text("Piece"), mark.count("Break"), mark.number("Length")
     if piece is None or number is None or mark.count("Window") is None or length is None or length <= 0:
         return None
     return piece, mark.count("Copy") or 1, number
 
 
-def _break(name: BreakName, lines: Sequence[Mark]) -> Check:
+def _break(name: BreakName, lines: Sequence[MeasuredMark]) -> Check:
     piece, _, number = name
     windows = {line.count("Window") for line in lines}
     claims = {line.number("Length") for line in lines}
@@ -58,7 +58,7 @@ def _break(name: BreakName, lines: Sequence[Mark]) -> Check:
     return check("breaks/alike", off <= WITHIN, number=number, piece=piece, off=off)
 
 
-def _is_zigzag(line: Mark) -> bool:
+def _is_zigzag(line: MeasuredMark) -> bool:
     """Whether it is one open line that leaves the straight between its ends to both sides."""
     if len(line.subpaths) != 1 or line.subpaths[0].closed:
         return False

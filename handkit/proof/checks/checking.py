@@ -1,4 +1,4 @@
-"""Checking: how a check is made from its wording, and how many alike are told as one.
+"""Checking: how a check is made from its wording, and how many alike are listed as one.
 
 In: a row of the table of wordings (`messages/proving.py`), measures in mm. Out: `Check`s.
 """
@@ -12,8 +12,8 @@ from handkit.messages.proving import MORE, PROVING
 from handkit.proof.proof import Check
 from handkit.tolerances import FULL_SCALE
 
-# So many failures of one kind are told one by one; the rest are counted.
-MOST_TOLD = 20
+# So many failures of one kind are listed one by one; the rest are counted.
+MOST_LISTED = 20
 
 # Full scale, and a hair for the arithmetic.
 WITHIN = FULL_SCALE + 1e-9
@@ -36,8 +36,8 @@ def together(all_of_them: Check, each: Sequence[Check]) -> tuple[Check, ...]:
     failed = [one for one in each if not one.passed]
     if not failed:
         return (all_of_them,)
-    told, rest = failed[:MOST_TOLD], failed[MOST_TOLD:]
+    listed, rest = failed[:MOST_LISTED], failed[MOST_LISTED:]
     if rest:
         more = MORE.format(count=len(rest))
-        told.append(Check(all_of_them.code, all_of_them.what, more, all_of_them.wanted, False))
-    return tuple(told)
+        listed.append(Check(all_of_them.code, all_of_them.what, more, all_of_them.wanted, False))
+    return tuple(listed)

@@ -13,14 +13,14 @@ from math import dist, hypot
 
 from handkit.ink import Tag
 from handkit.proof.checks.checking import WITHIN, check, together
-from handkit.proof.content.marks import Mark, Painted, bounds, middle
+from handkit.proof.content.marks import MeasuredMark, Painted, bounds, middle
 from handkit.proof.proof import Check
 
 # The awl's point on paper is at most this across (common practice, no source).
 MOST_POINT = 0.5
 
 
-def hole_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
+def hole_checks(marks: Sequence[MeasuredMark]) -> tuple[Check, ...]:
     """Each hole's drawing, and the count of all; nothing where no hole is drawn."""
     drawn = [mark for mark in marks if mark.tag is Tag.HOLE]
     if not drawn:
@@ -31,7 +31,7 @@ def hole_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
     return together(holes, [_hole(mark) for mark in drawn])
 
 
-def _name(mark: Mark) -> tuple[str, str, int, int] | None:
+def _name(mark: MeasuredMark) -> tuple[str, str, int, int] | None:
     """Piece, seam, run, number; None where one is lacking."""
     piece, seam = mark.text("Piece"), mark.text("Seam")
     run, number = mark.count("Run"), mark.count("Number")
@@ -40,7 +40,7 @@ def _name(mark: Mark) -> tuple[str, str, int, int] | None:
     return piece, seam, run, number
 
 
-def _hole(mark: Mark) -> Check:
+def _hole(mark: MeasuredMark) -> Check:
     name = _name(mark)
     if name is None:
         return check("holes/nameless", page=mark.page)

@@ -13,7 +13,7 @@ from math import dist
 from handkit.geometry.affine import Point
 from handkit.ink import Tag
 from handkit.proof.checks.checking import WITHIN, check, together
-from handkit.proof.content.marks import Mark, Subpath, middle
+from handkit.proof.content.marks import MeasuredMark, Subpath, middle
 from handkit.proof.proof import Check
 
 # Tags that name a join.
@@ -26,7 +26,7 @@ JoinName = tuple[str, int, tuple[int, int]]
 Places = dict[int, dict[int, Point]]
 
 
-def join_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
+def join_checks(marks: Sequence[MeasuredMark]) -> tuple[Check, ...]:
     """Every join that any mark, rule line or trim line names; nothing where none does."""
     named = [mark for mark in marks if mark.tag in _OF_JOINS]
     if not named:
@@ -40,7 +40,7 @@ def join_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
     return together(check("registration", True, joins=len(joins), marks=count), each)
 
 
-def _taken(mark: Mark, joins: dict[JoinName, Places]) -> Iterable[Check]:
+def _taken(mark: MeasuredMark, joins: dict[JoinName, Places]) -> Iterable[Check]:
     """Enter a mark where it belongs; the checks are what is wrong with it alone."""
     piece, window, pair = mark.text("Piece"), mark.count("Window"), mark.pair("Join")
     if piece is None or window is None or pair is None:
@@ -81,7 +81,7 @@ def _join(name: JoinName, places: Places) -> Check:
     return check("registration/alike", off <= WITHIN, off=off, **join)
 
 
-def _centre(mark: Mark) -> Point | None:
+def _centre(mark: MeasuredMark) -> Point | None:
     """The centre of a cross in a circle; None where it is none, or the two stand apart."""
     rings = [path for path in mark.subpaths if path.is_round]
     lines = mark.lines

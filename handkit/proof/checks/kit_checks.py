@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from handkit.proof.checks.checking import check
-from handkit.proof.content.marks import Mark
+from handkit.proof.content.marks import MeasuredMark
 from handkit.proof.proof import Check
 
 CODE = "kit"
 
 
-def kit_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
+def kit_checks(marks: Sequence[MeasuredMark]) -> tuple[Check, ...]:
     """One that fails where the file has not a single mark of a kit; nothing to tell where it has."""
     return () if marks else (check(CODE),)

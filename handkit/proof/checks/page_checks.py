@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from handkit.paper import LEAST_SIDE, MOST_SIDE, PAPERS, paper_of_size
 from handkit.proof.checks.checking import WITHIN, check, together
-from handkit.proof.content.document import Document, Page
+from handkit.proof.content.document import Document, PdfPage
 from handkit.proof.proof import Check
 from handkit.units import MM_PER_INCH, PT_PER_INCH
 
@@ -32,7 +32,7 @@ def page_checks(document: Document) -> tuple[Check, ...]:
         _print_scaling(document),
         *together(paper, papers),
         *together(
-            check("same-paper", True, pages=count, first=_told(first)), [_same(p, first) for p in pages]
+            check("same-paper", True, pages=count, first=_size_text(first)), [_same(p, first) for p in pages]
         ),
         *together(check("user-unit", True, pages=count), [_user_unit(page) for page in pages]),
         *together(check("rotate", True, pages=count), [_rotate(page) for page in pages]),
@@ -46,21 +46,21 @@ def _print_scaling(document: Document) -> Check:
     return check("print-scaling", found == "None", scaling=found)
 
 
-def _paper(page: Page) -> Check:
+def _paper(page: PdfPage) -> Check:
     size = _size(page)
     name = paper_of_size(*size, within=WITHIN)
     rounded = "" if name else _rounded_from(page)
-    told = f"{name}, {_told(size)}" if name else _told(size)
+    text = f"{name}, {_size_text(size)}" if name else _size_text(size)
     if name or rounded:
         known = next(paper for paper in PAPERS if paper.name == (name or rounded))
-        wanted = f"{known.name}, {_told((known.width, known.height))}"
+        wanted = f"{known.name}, {_size_text((known.width, known.height))}"
     else:
         wanted = f"a known paper, or sides from {LEAST_SIDE:g} to {MOST_SIDE:g} mm"
     fits = min(size) >= LEAST_SIDE - WITHIN and max(size) <= MOST_SIDE + WITHIN
-    return check("paper/page", fits and not rounded, page=page.number, size=told, known=wanted)
+    return check("paper/page", fits and not rounded, page=page.number, size=text, known=wanted)
 
 
-def _rounded_from(page: Page) -> str:
+def _rounded_from(page: PdfPage) -> str:
     """The known paper whose size was rounded to whole units to give this page's; "" where none was."""
     size = _size(page)
     name = paper_of_size(*size, within=NEARLY)
@@ -73,26 +73,26 @@ def _rounded_from(page: Page) -> str:
     return name if any(abs(units - round(units)) <= WHOLE for units in off) else ""
 
 
-def _same(page: Page, first: tuple[float, float]) -> Check:
+def _same(page: PdfPage, first: tuple[float, float]) -> Check:
     size = _size(page)
     passed = all(abs(a - b) <= WITHIN for a, b in zip(size, first, strict=True))
-    return check("same-paper/page", passed, page=page.number, size=_told(size), first=_told(first))
+    return check("same-paper/page", passed, page=page.number, size=_size_text(size), first=_size_text(first))
 
 
-def _user_unit(page: Page) -> Check:
+def _user_unit(page: PdfPage) -> Check:
     return check("user-unit/page", page.user_unit == 1, page=page.number, unit=page.user_unit)
 
 
-def _rotate(page: Page) -> Check:
+def _rotate(page: PdfPage) -> Check:
     return check("rotate/page", page.rotate == 0, page=page.number, degrees=page.rotate)
 
 
-def _size(page: Page) -> tuple[float, float]:
+def _size(page: PdfPage) -> tuple[float, float]:
     """Width and height as printed, in mm; unturned."""
     left, bottom, right, top = page.box
     unit = page.user_unit * MM_PER_INCH / PT_PER_INCH
     return (right - left) * unit, (top - bottom) * unit
 
 
-def _told(size: tuple[float, float]) -> str:
+def _size_text(size: tuple[float, float]) -> str:
     return f"{size[0]:.3f} × {size[1]:.3f} mm"

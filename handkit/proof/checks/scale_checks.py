@@ -11,11 +11,11 @@ from math import dist
 
 from handkit.ink import TEST_SQUARE_SIDE, Tag
 from handkit.proof.checks.checking import WITHIN, check, together
-from handkit.proof.content.marks import Mark, bounds
+from handkit.proof.content.marks import MeasuredMark, bounds
 from handkit.proof.proof import Check
 
 
-def square_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
+def square_checks(marks: Sequence[MeasuredMark]) -> tuple[Check, ...]:
     """Every square against its side; one of them is the test square of 50 mm, or the file fails."""
     squares = [mark for mark in marks if mark.tag is Tag.SQUARE]
     checks = [one for mark in squares for one in _square(mark)]
@@ -24,7 +24,7 @@ def square_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
     return tuple(checks)
 
 
-def bar_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
+def bar_checks(marks: Sequence[MeasuredMark]) -> tuple[Check, ...]:
     """Every bar against the length it claims; there is one across and one down, or the file fails."""
     bars = [mark for mark in marks if mark.tag is Tag.BAR]
     each = [_bar(mark) for mark in bars]
@@ -35,7 +35,7 @@ def bar_checks(marks: Sequence[Mark]) -> tuple[Check, ...]:
     return together(check("scale-bar", True, bars=len(bars)), each)
 
 
-def _square(mark: Mark) -> Iterable[Check]:
+def _square(mark: MeasuredMark) -> Iterable[Check]:
     side, page = _side(mark), mark.page
     if side is None:
         yield check("test-square/no-claim", page=page)
@@ -48,7 +48,7 @@ def _square(mark: Mark) -> Iterable[Check]:
             yield check("test-square", passed, page=page, way=way, length=length, wanted=side)
 
 
-def _is_square(mark: Mark) -> bool:
+def _is_square(mark: MeasuredMark) -> bool:
     """Whether it is one stroked, closed, straight subpath with its corners in its bounds' corners."""
     if len(mark.subpaths) != 1 or not mark.painted[0].stroked:
         return False
@@ -62,7 +62,7 @@ def _is_square(mark: Mark) -> bool:
     return straight and path.length <= WITHIN and start >= 0 and reached in rounds
 
 
-def _bar(mark: Mark) -> Check:
+def _bar(mark: MeasuredMark) -> Check:
     claimed = mark.number("Length")
     lines = mark.lines
     if claimed is None or claimed <= 0:
@@ -82,6 +82,6 @@ def _way(points: Sequence[tuple[float, float]]) -> str:
     return "down" if abs(x1 - x0) <= WITHIN else "aslant"
 
 
-def _side(mark: Mark) -> float | None:
+def _side(mark: MeasuredMark) -> float | None:
     side = mark.number("Side")
     return side if side is not None and side > 0 else None

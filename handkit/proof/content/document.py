@@ -94,7 +94,7 @@ class Form(msgspec.Struct, frozen=True):
     matrix: Affine
 
 
-class Page(msgspec.Struct, frozen=True):
+class PdfPage(msgspec.Struct, frozen=True):
     """One page: the box a viewer shows (left, bottom, right, top), in units of the page."""
 
     number: int  # from 1
@@ -116,7 +116,7 @@ class Document(msgspec.Struct, frozen=True):
     """A file that could be read. `print_scaling` is "" where the file does not say."""
 
     print_scaling: str
-    pages: tuple[Page, ...]
+    pages: tuple[PdfPage, ...]
 
 
 def opened(path: Path) -> Document:
@@ -191,14 +191,14 @@ def _bytes_of(path: Path) -> bytes:
         raise FileError(f"{path}: can't be read: {reason}") from error
 
 
-def _page(number: int, page: PageObject, parser: Parser) -> Page:
+def _page(number: int, page: PageObject, parser: Parser) -> PdfPage:
     media, crop = page.mediabox, page.cropbox
     left, right = _overlap((media.left, media.right), (crop.left, crop.right))
     bottom, top = _overlap((media.bottom, media.top), (crop.bottom, crop.top))
     unit, rotate = (_direct(page.get(key, usual)) for key, usual in (("/UserUnit", 1), ("/Rotate", 0)))
     if not all(map(is_number, (left, bottom, right, top, unit, rotate))):
         raise ProofError(f"page {number}: found a size that is no number")
-    return Page(number, (left, bottom, right, top), float(unit), float(rotate), page, parser)
+    return PdfPage(number, (left, bottom, right, top), float(unit), float(rotate), page, parser)
 
 
 def _overlap(first: tuple[float, float], second: tuple[float, float]) -> tuple[float, float]:

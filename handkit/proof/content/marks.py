@@ -18,16 +18,16 @@ from handkit.geometry.affine import Point
 from handkit.ink import Tag
 
 # What a tag's property may be: a text, a number, or numbers in a row.
-Value = str | float | tuple[float, ...]
+PropertyValue = str | float | tuple[float, ...]
 
 # Two points (a line) or four (a cubic with its two handles).
-Segment = tuple[Point, ...]
+PathSegment = tuple[Point, ...]
 
 
 class Subpath(msgspec.Struct, frozen=True):
     """One unbroken row of segments; there is at least one."""
 
-    segments: tuple[Segment, ...]
+    segments: tuple[PathSegment, ...]
     closed: bool
 
     @property
@@ -61,12 +61,12 @@ class Painted(msgspec.Struct, frozen=True):
     dash: tuple[float, ...]
 
 
-class Mark(msgspec.Struct, frozen=True):
+class MeasuredMark(msgspec.Struct, frozen=True):
     """One tagged mark of a page, with the properties its tag carries."""
 
     page: int  # from 1
     tag: Tag
-    properties: Mapping[str, Value]
+    properties: Mapping[str, PropertyValue]
     painted: tuple[Painted, ...]
 
     @property

@@ -10,14 +10,14 @@ import msgspec
 
 from handkit.errors import ProofError
 from handkit.geometry.affine import Point
-from handkit.proof.content.marks import Segment, Subpath
+from handkit.proof.content.marks import PathSegment, Subpath
 
 
 class Pen(msgspec.Struct):
     """The subpaths so far, and the one that is being drawn."""
 
     done: list[Subpath] = msgspec.field(default_factory=list)
-    segments: list[Segment] = msgspec.field(default_factory=list)
+    segments: list[PathSegment] = msgspec.field(default_factory=list)
     start: Point | None = None
     at: Point | None = None
 

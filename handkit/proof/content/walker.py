@@ -21,9 +21,9 @@ import msgspec
 from handkit.errors import ProofError
 from handkit.geometry.affine import Affine
 from handkit.ink import Tag
-from handkit.proof.content.document import Content, Page, is_number
+from handkit.proof.content.document import Content, PdfPage, is_number
 from handkit.proof.content.drawing import OPERATORS, Drawing, Graphics
-from handkit.proof.content.marks import Mark, Painted, Value
+from handkit.proof.content.marks import MeasuredMark, Painted, PropertyValue
 from handkit.units import MM_PER_INCH, PT_PER_INCH
 
 # Far above any kit (a hole takes about 20), and a few seconds' walk.
@@ -59,7 +59,7 @@ class Budget(msgspec.Struct):
             raise ProofError("found more operations than any kit needs")
 
 
-def walked(page: Page, *, budget: Budget) -> tuple[Mark, ...]:
+def walked(page: PdfPage, *, budget: Budget) -> tuple[MeasuredMark, ...]:
     """The tagged marks of a page. Raises ProofError, with the page's number, for what is no drawing."""
     left, bottom, _, _ = page.box
     scale = page.user_unit * MM_PER_INCH / PT_PER_INCH
@@ -69,14 +69,14 @@ def walked(page: Page, *, budget: Budget) -> tuple[Mark, ...]:
         walk.follow(page.content(), depth=0)
     except ProofError as error:
         raise ProofError(f"page {page.number}: {error}") from error
-    return tuple(Mark(page.number, m.tag, m.properties, tuple(m.painted)) for m in walk.marks)
+    return tuple(MeasuredMark(page.number, m.tag, m.properties, tuple(m.painted)) for m in walk.marks)
 
 
 class _Tagged(msgspec.Struct, frozen=True):
     """A mark while it is drawn."""
 
     tag: Tag
-    properties: Mapping[str, Value]
+    properties: Mapping[str, PropertyValue]
     painted: list[Painted] = msgspec.field(default_factory=list)
 
 
@@ -154,9 +154,9 @@ def _name(of: str, operands: Sequence[Any]) -> str:
     return str(operands[0])
 
 
-def _plain(properties: Mapping[str, Any]) -> dict[str, Value]:
+def _plain(properties: Mapping[str, Any]) -> dict[str, PropertyValue]:
     """The property list as texts, numbers and rows of numbers; what is neither is left out."""
-    plain: dict[str, Value] = {}
+    plain: dict[str, PropertyValue] = {}
     for key, value in properties.items():
         name = str(key).removeprefix("/")
         if isinstance(value, str):

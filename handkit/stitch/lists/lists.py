@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from handkit.draft.pattern import PatternOpening, PatternPiece
 from handkit.punch.punched import Punched
 from handkit.read.project import Side
-from handkit.stitch.order.works import LEATHER
+from handkit.stitch.order.tasks import LEATHER
 from handkit.stitch.plan import CutRow, HardwareRow, MaterialRow, OpeningPlan, Totals
 from handkit.units import MM_PER_INCH
 

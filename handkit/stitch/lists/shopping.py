@@ -12,7 +12,7 @@ from handkit.draft.pattern import Pattern
 from handkit.geometry.region import region_of
 from handkit.punch.punched import Punched
 from handkit.read.project import RoundHole, SlitHole, Stitching
-from handkit.stitch.order.works import is_glued
+from handkit.stitch.order.tasks import is_glued
 from handkit.stitch.plan import OpeningPlan, SeamPlan, ThreadRow, ToolRow
 from handkit.stitch.sewing.stack import DECIMALS
 

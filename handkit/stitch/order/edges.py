@@ -1,6 +1,6 @@
 """Edges: which edges of a piece are sewn, closed in, skived or trimmed, by their letters.
 
-In: pieces, works and closings. Out: edges as runs of letters, such as "C-D".
+In: pieces, tasks and enclosures. Out: edges as runs of letters, such as "C-D".
 
 Words: a *mouth* is an edge of a covering piece that no seam holds; it lies close to the base once
 the piece is sewn down, and is bevelled and burnished before. So is an edge that is sewn down inside
@@ -19,8 +19,8 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.geometry.region import Region
 from handkit.geometry.straight import distance
-from handkit.stitch.order.closing import Closing
-from handkit.stitch.order.works import LEATHER, Work, WorkKind, frame_of, is_glued
+from handkit.stitch.order.enclosure import Enclosure
+from handkit.stitch.order.tasks import LEATHER, Task, TaskKind, frame_of, is_glued
 from handkit.stitch.sewing.stack import to_path
 from handkit.tolerances import EDGE_SLACK
 
@@ -31,7 +31,7 @@ FLUSH = 1.0
 SAMPLES = (0.25, 0.5, 0.75)
 
 
-class Edge(msgspec.Struct, frozen=True):
+class OutlineEdge(msgspec.Struct, frozen=True):
     """One edge of an outline, from letter to letter, and its sample points."""
 
     start: str
@@ -39,15 +39,15 @@ class Edge(msgspec.Struct, frozen=True):
     samples: tuple[Point, ...]
 
 
-class ClosedIn(msgspec.Struct, frozen=True):
-    """Edges of a piece that must be burnished before a work closes them in."""
+class EnclosedEdges(msgspec.Struct, frozen=True):
+    """Edges of a piece that must be burnished before a task closes them in."""
 
     piece: str
-    edges: tuple[Edge, ...]
-    before: Work
+    edges: tuple[OutlineEdge, ...]
+    before: Task
 
 
-def edges_of(piece: PatternPiece) -> tuple[Edge, ...]:
+def edges_of(piece: PatternPiece) -> tuple[OutlineEdge, ...]:
     """All edges of a piece in order; a circle's single edge starts and ends at its A."""
     outline, length = piece.outline, piece.outline.length
     names = [letter.name for letter in piece.letters]
@@ -57,7 +57,7 @@ def edges_of(piece: PatternPiece) -> tuple[Edge, ...]:
         follows = (index + 1) % len(names)
         span = (stations[follows] - low) % length or length
         samples = tuple(outline.point_at(low + span * share) for share in SAMPLES)
-        edges.append(Edge(start, names[follows], samples))
+        edges.append(OutlineEdge(start, names[follows], samples))
     return tuple(edges)
 
 
@@ -76,12 +76,12 @@ def _stations(outline: Path, points: Sequence[Point]) -> list[float]:
     return found
 
 
-def named(edges: Iterable[Edge]) -> str:
+def named(edges: Iterable[OutlineEdge]) -> str:
     """Edges as runs of letters; what goes all round is said so.
 
-    >>> named([Edge("A", "B", ()), Edge("B", "C", ()), Edge("D", "A", ())])
+    >>> named([OutlineEdge("A", "B", ()), Edge("B", "C", ()), Edge("D", "A", ())])
     'A-B-C, D-A'
-    >>> named([Edge("A", "B", ()), Edge("B", "C", ()), Edge("C", "A", ())])
+    >>> named([OutlineEdge("A", "B", ()), Edge("B", "C", ()), Edge("C", "A", ())])
     'its whole edge'
     """
     runs: list[list[str]] = []
@@ -95,7 +95,7 @@ def named(edges: Iterable[Edge]) -> str:
     return ", ".join("-".join(run) for run in runs)
 
 
-def edges_along(piece: PatternPiece, paths: Sequence[Path]) -> tuple[Edge, ...]:
+def edges_along(piece: PatternPiece, paths: Sequence[Path]) -> tuple[OutlineEdge, ...]:
     """The edges that lie on any of some paths, such as a skive's."""
     return tuple(
         edge
@@ -104,54 +104,58 @@ def edges_along(piece: PatternPiece, paths: Sequence[Path]) -> tuple[Edge, ...]:
     )
 
 
-def closed_in(pattern: Pattern, closings: Sequence[Closing], works: Sequence[Work]) -> tuple[ClosedIn, ...]:
-    """Leather edges to burnish early, by piece, each with the first work that closes them in.
+def enclosed_edges(
+    pattern: Pattern, enclosures: Sequence[Enclosure], tasks: Sequence[Task]
+) -> tuple[EnclosedEdges, ...]:
+    """Leather edges to burnish early, by piece, each with the first task that closes them in.
 
-    `works` are in working order.
+    `tasks` are in working order.
     """
-    turn = {work: index for index, work in enumerate(works)}
-    found: dict[str, dict[Edge, int]] = {}
-    for closing in closings:
-        first = min(turn[work] for work in closing.holders)
+    turn = {task: index for index, task in enumerate(tasks)}
+    found: dict[str, dict[OutlineEdge, int]] = {}
+    for enclosure in enclosures:
+        first = min(turn[task] for task in enclosure.holders)
         for piece in pattern.pieces:
             if piece.material in LEATHER:
                 hidden = found.setdefault(piece.name, {})
-                for edge in _hidden(piece, closing, pattern, works):
+                for edge in _hidden(piece, enclosure, pattern, tasks):
                     hidden[edge] = min(first, hidden.get(edge, first))
     return tuple(
-        ClosedIn(name, _in_order(pattern.piece(name), hidden), works[min(hidden.values())])
+        EnclosedEdges(name, _in_order(pattern.piece(name), hidden), tasks[min(hidden.values())])
         for name, hidden in found.items()
         if hidden
     )
 
 
-def _in_order(piece: PatternPiece, hidden: Iterable[Edge]) -> tuple[Edge, ...]:
+def _in_order(piece: PatternPiece, hidden: Iterable[OutlineEdge]) -> tuple[OutlineEdge, ...]:
     kept = set(hidden)
     return tuple(edge for edge in edges_of(piece) if edge in kept)
 
 
-def _hidden(piece: PatternPiece, closing: Closing, pattern: Pattern, works: Sequence[Work]) -> Iterable[Edge]:
-    """The edges of a piece that one closing hides: mouths of the cover, what is buried between."""
-    if piece.name in closing.pieces:
-        covers = len(set(closing.pieces)) == 2 and piece.on in closing.pieces
-        return _apart(pattern, piece, works) if covers else ()
+def _hidden(
+    piece: PatternPiece, enclosure: Enclosure, pattern: Pattern, tasks: Sequence[Task]
+) -> Iterable[OutlineEdge]:
+    """The edges of a piece that one enclosure hides: mouths of the cover, what is buried between."""
+    if piece.name in enclosure.pieces:
+        covers = len(set(enclosure.pieces)) == 2 and piece.on in enclosure.pieces
+        return _apart(pattern, piece, tasks) if covers else ()
     frame, way = frame_of(piece)
-    if frame != closing.frame or not closing.low <= piece.level <= closing.high:
+    if frame != enclosure.frame or not enclosure.low <= piece.level <= enclosure.high:
         return ()
-    inner = closing.area.grown(-FLUSH)
+    inner = enclosure.area.grown(-FLUSH)
     return [edge for edge in edges_of(piece) if _lies_in(edge, way, inner)]
 
 
-def _lies_in(edge: Edge, way: Affine, area: Region) -> bool:
+def _lies_in(edge: OutlineEdge, way: Affine, area: Region) -> bool:
     return all(area.contains(way.apply(at)) for at in edge.samples)
 
 
-def _apart(pattern: Pattern, piece: PatternPiece, works: Sequence[Work]) -> list[Edge]:
+def _apart(pattern: Pattern, piece: PatternPiece, tasks: Sequence[Task]) -> list[OutlineEdge]:
     """Edges that can't be made one with the base's after stitching: mouths, and all that isn't flush.
 
     What is glued down is held along every edge.
     """
-    seams = [work for work in works if work.kind is WorkKind.SEAM and piece.name in work.pieces]
+    seams = [task for task in tasks if task.kind is TaskKind.SEAM and piece.name in task.pieces]
     along = {
         edge: [seam for seam in seams if _runs_along(seam, piece.name, edge)] for edge in edges_of(piece)
     }
@@ -161,7 +165,7 @@ def _apart(pattern: Pattern, piece: PatternPiece, works: Sequence[Work]) -> list
     ]
 
 
-def _flush(pattern: Pattern, piece: PatternPiece, edge: Edge, held: Sequence[Work]) -> bool:
+def _flush(pattern: Pattern, piece: PatternPiece, edge: OutlineEdge, held: Sequence[Task]) -> bool:
     """Whether an edge lies on the edge of the piece it is sewn to.
 
     Where both lie flat that is measured; else the mates' runs are asked: edges, or a line inside.
@@ -171,11 +175,11 @@ def _flush(pattern: Pattern, piece: PatternPiece, edge: Edge, held: Sequence[Wor
     if lie is not None:
         return all(to_path(lie.apply(at), base.outline) <= FLUSH for at in edge.samples)
     runs = {seam.name: seam.runs for seam in pattern.seams}
-    mates = [run for work in held for run in runs[work.name] if pattern.carry(piece.name, run.piece) is None]
+    mates = [run for task in held for run in runs[task.name] if pattern.carry(piece.name, run.piece) is None]
     return bool(mates) and all(run.inside for run in mates)
 
 
-def _runs_along(seam: Work, piece: str, edge: Edge) -> bool:
+def _runs_along(seam: Task, piece: str, edge: OutlineEdge) -> bool:
     """Whether a seam's holes lie beside every sample of an edge: within its inset and a step."""
     near = seam.reach / 2 + seam.pitch
     return all(

@@ -1,13 +1,13 @@
 """Order: which seam, opening and gluing comes when.
 
-In: works, and what closes what. Out: works in order, and for each what must be done before it and
-why; or an error for each circle.
+In: tasks, and what closes what. Out: tasks in order, and for each what must be done before it and
+why; or an error for each cycle.
 
-What must be: a work that a closing shuts comes before the works that close; what is glued is
+What must be: a task that an enclosure shuts in comes before the tasks that close; what is glued is
 glued before it is held; what the file says. What should be: hardware comes after the seams
 through its own layers, for caps foul the clamp and the iron, and a hole through several layers is
 cut once they hold together, unless that seam helps to cover it; what lies on the rim of a closed
-area comes before it is closed, and what a closing shuts before its first row too. Each is dropped
+area comes before it is closed, and what an enclosure shuts in before its first row too. Each is dropped
 where it can't be.
 
 Among what is free the work stays flat as long as it can, and is turned over as little as it can:
@@ -25,136 +25,138 @@ import msgspec
 
 from handkit.errors import refuse_errors
 from handkit.findings import Finding
-from handkit.stitch.order.closing import Closing
-from handkit.stitch.order.precedence import TOLD, Graph, Must, circles_in
-from handkit.stitch.order.works import Work, WorkKind, is_plain_hole
-from handkit.stitch.plan import Before
+from handkit.stitch.order.enclosure import Enclosure
+from handkit.stitch.order.precedence import STATED, Precedence, PrecedenceGraph, cycle_findings
+from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
+from handkit.stitch.plan import Predecessor
 
 # Plain holes first, then what is done while the work is flat; then depth, kind, place in the file.
 _Key = tuple[bool, bool, tuple[int, int, int]]
 
 
-class Ordered(msgspec.Struct, frozen=True):
-    """Works in order; `reasons` are all that was heeded, by the order of what comes first."""
+class TaskOrder(msgspec.Struct, frozen=True):
+    """Tasks in order; `reasons` are all that was heeded, by the order of what comes first."""
 
-    works: tuple[Work, ...]
-    reasons: tuple[Must, ...]
+    tasks: tuple[Task, ...]
+    reasons: tuple[Precedence, ...]
 
-    def before(self, work: Work) -> tuple[Before, ...]:
-        """The seams and openings that come before a work, in working order, with the reason."""
+    def before(self, task: Task) -> tuple[Predecessor, ...]:
+        """The seams and openings that come before a task, in working order, with the reason."""
         return tuple(
-            Before(must.first.name, must.why)
-            for must in self.reasons
-            if must.then == work and must.first.kind is not WorkKind.GLUE
+            Predecessor(pair.first.name, pair.why)
+            for pair in self.reasons
+            if pair.then == task and pair.first.kind is not TaskKind.GLUE
         )
 
 
 def in_working_order(
-    works: Sequence[Work], closings: Sequence[Closing], said: Sequence[Finding] = ()
-) -> Ordered:
-    """All works in order.
+    tasks: Sequence[Task], enclosures: Sequence[Enclosure], earlier: Sequence[Finding] = ()
+) -> TaskOrder:
+    """All tasks in order.
 
-    Raises ProjectError with every circle where there is none, and with what was `said` before.
+    Raises ProjectError with every cycle where there is none, and with what was found `earlier`.
     """
-    graph = Graph(works)
-    for must in (*_closed(closings), *_glued(works), *_as_told(works)):
-        graph.add(must)
-    circles = circles_in(works, graph)
-    if circles:
-        refuse_errors((*said, *circles))
-    covered = {(holder, work) for c in closings for holder in c.holders for work in (*c.shut, *c.beside)}
-    hardware = (must for must in _hardware_last(works) if (must.first, must.then) not in covered)
-    for must in (*_rims(closings), *hardware, *_first_rows(closings)):
-        if not graph.leads(must.then, must.first):
-            graph.add(must)
-    holders = {work for closing in closings for work in closing.holders}
-    listed = _sorted(works, graph, holders)
-    reasons = (must for work in listed for must in graph.after[work].values())
-    return Ordered(listed, tuple(reasons))
+    graph = PrecedenceGraph(tasks)
+    for pair in (*_closed(enclosures), *_glued(tasks), *_as_stated(tasks)):
+        graph.add(pair)
+    cycles = cycle_findings(tasks, graph)
+    if cycles:
+        refuse_errors((*earlier, *cycles))
+    covered = {
+        (holder, task) for c in enclosures for holder in c.holders for task in (*c.enclosed, *c.on_rim)
+    }
+    hardware = (pair for pair in _hardware_last(tasks) if (pair.first, pair.then) not in covered)
+    for pair in (*_rims(enclosures), *hardware, *_first_rows(enclosures)):
+        if not graph.leads(pair.then, pair.first):
+            graph.add(pair)
+    holders = {task for enclosure in enclosures for task in enclosure.holders}
+    listed = _sorted(tasks, graph, holders)
+    reasons = (pair for task in listed for pair in graph.after[task].values())
+    return TaskOrder(listed, tuple(reasons))
 
 
-def _closed(closings: Iterable[Closing]) -> Iterable[Must]:
-    for closing in closings:
-        for shut in closing.shut:
-            for closer in closing.closers:
-                yield Must(shut, closer, closing.why)
+def _closed(enclosures: Iterable[Enclosure]) -> Iterable[Precedence]:
+    for enclosure in enclosures:
+        for enclosed in enclosure.enclosed:
+            for closer in enclosure.closers:
+                yield Precedence(enclosed, closer, enclosure.why)
 
 
-def _glued(works: Sequence[Work]) -> Iterable[Must]:
-    for glue in works:
-        if glue.kind is WorkKind.GLUE:
-            for work in works:
-                if work.kind is not WorkKind.GLUE and work.joins and work.passes(*glue.pieces):
-                    yield Must(glue, work, f'"{glue.name}" is glued down before it is held')
+def _glued(tasks: Sequence[Task]) -> Iterable[Precedence]:
+    for glue in tasks:
+        if glue.kind is TaskKind.GLUE:
+            for task in tasks:
+                if task.kind is not TaskKind.GLUE and task.joins and task.passes(*glue.pieces):
+                    yield Precedence(glue, task, f'"{glue.name}" is glued down before it is held')
 
 
-def _as_told(works: Sequence[Work]) -> Iterable[Must]:
-    named = {work.name: work for work in reversed(works) if work.kind is not WorkKind.GLUE}
-    for work in works:
-        for name in work.after:
-            yield Must(named[name], work, TOLD)
+def _as_stated(tasks: Sequence[Task]) -> Iterable[Precedence]:
+    named = {task.name: task for task in reversed(tasks) if task.kind is not TaskKind.GLUE}
+    for task in tasks:
+        for name in task.after:
+            yield Precedence(named[name], task, STATED)
 
 
-def _first_rows(closings: Iterable[Closing]) -> Iterable[Must]:
+def _first_rows(enclosures: Iterable[Enclosure]) -> Iterable[Precedence]:
     """A first row may come early, but a piece that hangs by one row is in the way: better with the rest."""
-    for closing in closings:
-        for shut in closing.shut:
-            for early in closing.early:
-                yield Must(shut, early, closing.why)
+    for enclosure in enclosures:
+        for enclosed in enclosure.enclosed:
+            for early in enclosure.early:
+                yield Precedence(enclosed, early, enclosure.why)
 
 
-def _rims(closings: Iterable[Closing]) -> Iterable[Must]:
-    """What lies on a closed area's rim comes before the works that close."""
+def _rims(enclosures: Iterable[Enclosure]) -> Iterable[Precedence]:
+    """What lies on a closed area's rim comes before the tasks that close."""
     return (
-        Must(work, closer, closing.why)
-        for closing in closings
-        for work in closing.beside
-        for closer in closing.closers
+        Precedence(task, closer, enclosure.why)
+        for enclosure in enclosures
+        for task in enclosure.on_rim
+        for closer in enclosure.closers
     )
 
 
-def _hardware_last(works: Sequence[Work]) -> Iterable[Must]:
+def _hardware_last(tasks: Sequence[Task]) -> Iterable[Precedence]:
     """Openings through a seam's own layers come after it."""
-    for opening in works:
+    for opening in tasks:
         layers = set(opening.pieces)
-        if opening.kind is not WorkKind.OPENING or is_plain_hole(opening):
+        if opening.kind is not TaskKind.OPENING or is_plain_hole(opening):
             continue
         why = "caps foul the clamp and the iron" if opening.hardware else "it goes through all layers at once"
-        for seam in works:
+        for seam in tasks:
             own = set(seam.pieces)
-            if seam.kind is WorkKind.SEAM and (layers <= own or own <= layers):
-                yield Must(seam, opening, why)
+            if seam.kind is TaskKind.SEAM and (layers <= own or own <= layers):
+                yield Precedence(seam, opening, why)
 
 
-def _sorted(works: Sequence[Work], graph: Graph, holders: set[Work]) -> tuple[Work, ...]:
+def _sorted(tasks: Sequence[Task], graph: PrecedenceGraph, holders: set[Task]) -> tuple[Task, ...]:
     """Always the first by rank of those that are free; with the side that lies up, if there is one.
 
     Emptying one side before the other's turn takes the fewest turns there can be.
     """
-    late = _after_a_bend(works, graph)
-    ranks = {work: (*_rank(work, graph, holders), index) for index, work in enumerate(works)}
-    waits = dict.fromkeys(works, 0)
+    late = _after_a_bend(tasks, graph)
+    ranks = {task: (*_rank(task, graph, holders), index) for index, task in enumerate(tasks)}
+    waits = dict.fromkeys(tasks, 0)
     for follows in graph.after.values():
         for then in follows:
             waits[then] += 1
     heaps: dict[bool, list[tuple[_Key, int]]] = {False: [], True: []}  # by the side that lies up
-    indices = {work: index for index, work in enumerate(works)}
+    indices = {task: index for index, task in enumerate(tasks)}
 
-    def free(work: Work) -> None:
-        plain = is_plain_hole(work)
-        key = (not plain, work in late, ranks[work])
-        heapq.heappush(heaps[work.behind and not plain], (key, indices[work]))
+    def free(task: Task) -> None:
+        plain = is_plain_hole(task)
+        key = (not plain, task in late, ranks[task])
+        heapq.heappush(heaps[task.behind and not plain], (key, indices[task]))
 
-    for work in works:
-        if not waits[work]:
-            free(work)
-    listed: list[Work] = []
+    for task in tasks:
+        if not waits[task]:
+            free(task)
+    listed: list[Task] = []
     down = False
     while heaps[False] or heaps[True]:
         down = _next_side(heaps, down=down)
-        work = works[heapq.heappop(heaps[down])[1]]
-        listed.append(work)
-        for then in graph.after[work]:
+        task = tasks[heapq.heappop(heaps[down])[1]]
+        listed.append(task)
+        for then in graph.after[task]:
             waits[then] -= 1
             if not waits[then]:
                 free(then)
@@ -169,9 +171,9 @@ def _next_side(heaps: dict[bool, list[tuple[_Key, int]]], *, down: bool) -> bool
     return down if mine[:2] <= other[:2] else not down
 
 
-def _after_a_bend(works: Sequence[Work], graph: Graph) -> set[Work]:
-    """The works that bend, and all that wait for one of them."""
-    late = {work for work in works if work.bends}
+def _after_a_bend(tasks: Sequence[Task], graph: PrecedenceGraph) -> set[Task]:
+    """The tasks that bend, and all that wait for one of them."""
+    late = {task for task in tasks if task.bends}
     edge = list(late)
     while edge:
         follows = [then for then in graph.after[edge.pop()] if then not in late]
@@ -180,15 +182,15 @@ def _after_a_bend(works: Sequence[Work], graph: Graph) -> set[Work]:
     return late
 
 
-def _rank(work: Work, graph: Graph, holders: set[Work]) -> tuple[int, int]:
+def _rank(task: Task, graph: PrecedenceGraph, holders: set[Task]) -> tuple[int, int]:
     """By depth, inner first; then seams, openings, seams that close.
 
-    A gluing has the rank of the first work that waits for it.
+    A gluing has the rank of the first task that waits for it.
     """
-    if work.kind is WorkKind.GLUE:
+    if task.kind is TaskKind.GLUE:
         waiting = [
-            _rank(then, graph, holders) for then in graph.after[work] if then.kind is not WorkKind.GLUE
+            _rank(then, graph, holders) for then in graph.after[task] if then.kind is not TaskKind.GLUE
         ]
-        return min(waiting, default=(-work.depth, 0))
-    kind = 1 if work.kind is WorkKind.OPENING else 2 if work in holders else 0
-    return (-work.depth, kind)
+        return min(waiting, default=(-task.depth, 0))
+    kind = 1 if task.kind is TaskKind.OPENING else 2 if task in holders else 0
+    return (-task.depth, kind)

@@ -1,7 +1,7 @@
-"""Precedence: who comes before whom, and the knots in it.
+"""Precedence: who comes before whom, and the cycles in it.
 
-In: musts, each with its reason. Out: ways from one work to another, and an error for each knot of
-works that wait for one another.
+In: constraints, each with its reason. Out: ways from one task to another, and an error for each group
+of tasks that wait for one another.
 """
 
 from __future__ import annotations
@@ -11,44 +11,44 @@ from collections.abc import Sequence
 import msgspec
 
 from handkit.findings import Finding, finding
-from handkit.stitch.order.works import Work, WorkKind
+from handkit.stitch.order.tasks import Task, TaskKind
 
-TOLD = "the file says so"
+STATED = "the file says so"
 
 
-class Must(msgspec.Struct, frozen=True):
+class Precedence(msgspec.Struct, frozen=True):
     """One work comes before another."""
 
-    first: Work
-    then: Work
+    first: Task
+    then: Task
     why: str
 
 
-class Graph:
-    """Who comes before whom: `after[work]` are the musts it comes first in, by what follows."""
+class PrecedenceGraph:
+    """Who comes before whom: `after[task]` are the constraints it comes first in, by what follows."""
 
-    def __init__(self, works: Sequence[Work]) -> None:
-        self.after: dict[Work, dict[Work, Must]] = {work: {} for work in works}
+    def __init__(self, tasks: Sequence[Task]) -> None:
+        self.after: dict[Task, dict[Task, Precedence]] = {task: {} for task in tasks}
 
-    def add(self, must: Must) -> None:
-        """Take a must in; of several for the same two works the first is kept."""
-        self.after[must.first].setdefault(must.then, must)
+    def add(self, pair: Precedence) -> None:
+        """Take a constraint in; of several for the same two tasks the first is kept."""
+        self.after[pair.first].setdefault(pair.then, pair)
 
-    def leads(self, start: Work, end: Work) -> bool:
+    def leads(self, start: Task, end: Task) -> bool:
         """Whether `end` comes after `start`, at once or by way of others, or is it."""
         return start == end or bool(self.way(start, end))
 
-    def way(self, start: Work, end: Work) -> tuple[Must, ...]:
-        """The shortest row of musts from one work to another; from a work to itself, round."""
-        came: dict[Work, Must] = {}
+    def way(self, start: Task, end: Task) -> tuple[Precedence, ...]:
+        """The shortest row of constraints from one task to another; from a task to itself, round."""
+        came: dict[Task, Precedence] = {}
         edge = [start]
         while edge and end not in came:
-            steps = [must for work in edge for must in self.after[work].values()]
+            steps = [pair for task in edge for pair in self.after[task].values()]
             edge = []
-            for must in steps:
-                if must.then not in came:
-                    came[must.then] = must
-                    edge.append(must.then)
+            for pair in steps:
+                if pair.then not in came:
+                    came[pair.then] = pair
+                    edge.append(pair.then)
         if end not in came:
             return ()
         row = [came[end]]
@@ -57,41 +57,41 @@ class Graph:
         return tuple(row)
 
 
-def circles_in(works: Sequence[Work], graph: Graph) -> tuple[Finding, ...]:
-    """An error for each knot of works that wait for one another: one shortest circle of it.
+def cycle_findings(tasks: Sequence[Task], graph: PrecedenceGraph) -> tuple[Finding, ...]:
+    """An error for each group of tasks that wait for one another: one shortest cycle of it.
 
-    It goes through what the file says where that is in the knot, else through a gluing: those are
+    It goes through what the file says where that is in the group, else through a gluing: those are
     the easiest to leave out.
     """
-    told: set[Work] = set()
+    reported: set[Task] = set()
     findings: list[Finding] = []
-    for work in works:
-        if work not in told and graph.way(work, work):
-            knot = [one for one in works if graph.leads(work, one) and graph.leads(one, work)]
-            told.update(knot)
-            findings.append(_circle(_shortest(knot, graph)))
+    for task in tasks:
+        if task not in reported and graph.way(task, task):
+            group = [one for one in tasks if graph.leads(task, one) and graph.leads(one, task)]
+            reported.update(group)
+            findings.append(_cycle_finding(_shortest(group, graph)))
     return tuple(findings)
 
 
-def _shortest(knot: Sequence[Work], graph: Graph) -> tuple[Must, ...]:
-    """The shortest circle of a knot that is the easiest to break."""
-    inside = [must for work in knot for must in graph.after[work].values() if must.then in knot]
-    told = [(must, *graph.way(must.then, must.first)) for must in inside if must.why == TOLD]
-    if told:
-        return min(told, key=len)
-    glued = [work for work in knot if work.kind is WorkKind.GLUE]
-    return min((graph.way(work, work) for work in glued or knot), key=len)
+def _shortest(group: Sequence[Task], graph: PrecedenceGraph) -> tuple[Precedence, ...]:
+    """The shortest cycle of a group that is the easiest to break."""
+    inside = [pair for task in group for pair in graph.after[task].values() if pair.then in group]
+    stated = [(pair, *graph.way(pair.then, pair.first)) for pair in inside if pair.why == STATED]
+    if stated:
+        return min(stated, key=len)
+    glued = [task for task in group if task.kind is TaskKind.GLUE]
+    return min((graph.way(task, task) for task in glued or group), key=len)
 
 
-def _circle(row: Sequence[Must]) -> Finding:
-    """The error of a circle, with the easiest way to break it."""
-    circle = ", ".join(f"{must.first} before {must.then} ({must.why})" for must in row)
-    told = next((must for must in row if must.why == TOLD), None)
-    if told:
-        where = told.then.source.at("after")
-        return finding("order-circle/after", where, circle=circle, first=told.first, then=told.then)
+def _cycle_finding(row: Sequence[Precedence]) -> Finding:
+    """The error of a cycle, with the easiest way to break it."""
+    cycle = ", ".join(f"{pair.first} before {pair.then} ({pair.why})" for pair in row)
+    stated = next((pair for pair in row if pair.why == STATED), None)
+    if stated:
+        where = stated.then.source.at("after")
+        return finding("order-circle/after", where, cycle=cycle, first=stated.first, then=stated.then)
     where = row[0].first.source.at()
-    glue = next((must.first for must in row if must.first.kind is WorkKind.GLUE), None)
+    glue = next((pair.first for pair in row if pair.first.kind is TaskKind.GLUE), None)
     if glue:
-        return finding("order-circle/glued", where, circle=circle, piece=glue.name)
-    return finding("order-circle/rows", where, circle=circle)
+        return finding("order-circle/glued", where, cycle=cycle, piece=glue.name)
+    return finding("order-circle/rows", where, cycle=cycle)

@@ -16,54 +16,54 @@ import msgspec
 from handkit.draft.pattern import PatternPiece
 from handkit.punch.punched import Punched, PunchedSeam
 from handkit.read.project import Material, Punching
-from handkit.stitch.lists.saying import listed, set_sentence, sew_sentence
-from handkit.stitch.order.closing import Closing
-from handkit.stitch.order.edges import ClosedIn, closed_in, edges_along, edges_of, named
-from handkit.stitch.order.order import Ordered
-from handkit.stitch.order.precedence import Must
-from handkit.stitch.order.works import LEATHER, Work, WorkKind, is_plain_hole
+from handkit.stitch.lists.sentences import listed, set_sentence, sew_sentence
+from handkit.stitch.order.edges import EnclosedEdges, edges_along, edges_of, enclosed_edges, named
+from handkit.stitch.order.enclosure import Enclosure
+from handkit.stitch.order.order import TaskOrder
+from handkit.stitch.order.precedence import Precedence
+from handkit.stitch.order.tasks import LEATHER, Task, TaskKind, is_plain_hole
 from handkit.stitch.plan import OpeningPlan, SeamPlan, Step, StepKind
 from handkit.stitch.sewing.stack import to_path
 
 _KINDS = {
-    WorkKind.GLUE: StepKind.GLUE,
-    WorkKind.SEAM: StepKind.SEAM,
-    WorkKind.OPENING: StepKind.OPENING,
+    TaskKind.GLUE: StepKind.GLUE,
+    TaskKind.SEAM: StepKind.SEAM,
+    TaskKind.OPENING: StepKind.OPENING,
 }
 
 
-class Bench(msgspec.Struct, frozen=True):
-    """All that the steps are told from."""
+class StepSources(msgspec.Struct, frozen=True):
+    """All that the steps are made from."""
 
     punched: Punched
-    ordered: Ordered
-    closings: tuple[Closing, ...]
+    ordered: TaskOrder
+    enclosures: tuple[Enclosure, ...]
     seams: dict[str, SeamPlan]
     openings: dict[str, OpeningPlan]
 
 
-def steps(bench: Bench) -> tuple[Step, ...]:
+def steps(sources: StepSources) -> tuple[Step, ...]:
     """All steps in order."""
-    hidden = closed_in(bench.punched.pattern, bench.closings, bench.ordered.works)
-    folds, trims = _late_folds(bench), _trims(bench)
+    hidden = enclosed_edges(sources.punched.pattern, sources.enclosures, sources.ordered.tasks)
+    folds, trims = _late_folds(sources), _trims(sources)
     middle: list[Step] = []
     down = False
-    for work in bench.ordered.works:
-        if not is_plain_hole(work):
-            if work.behind != down:
-                down = work.behind
-                middle.append(_turned(work))
-            middle.extend(_burnished_early(closed) for closed in hidden if closed.before is work)
-            middle.extend(_fold(piece) for piece, holder in folds if holder is work)
-            middle.append(_worked(bench, work))
-            middle.extend(_trim(piece) for piece, last in trims if last is work)
+    for task in sources.ordered.tasks:
+        if not is_plain_hole(task):
+            if task.behind != down:
+                down = task.behind
+                middle.append(_turned(task))
+            middle.extend(_burnished_early(closed) for closed in hidden if closed.before is task)
+            middle.extend(_fold(piece) for piece, holder in folds if holder is task)
+            middle.append(_step_of(sources, task))
+            middle.extend(_trim(piece) for piece, last in trims if last is task)
     middle.extend(_trim(piece) for piece, last in trims if last is None)
-    return (*_prepared(bench, folds), *middle, *_finished(bench, hidden))
+    return (*_prepared(sources, folds), *middle, *_finished(sources, hidden))
 
 
-def _prepared(bench: Bench, late: Sequence[tuple[PatternPiece, Work]]) -> Iterable[Step]:
+def _prepared(sources: StepSources, late: Sequence[tuple[PatternPiece, Task]]) -> Iterable[Step]:
     """What is done to single pieces."""
-    pieces = bench.punched.pattern.pieces
+    pieces = sources.punched.pattern.pieces
     names = ", ".join(piece.name for piece in pieces)
     leather = any(piece.material in LEATHER for piece in pieces)
     yield Step(
@@ -77,12 +77,12 @@ def _prepared(bench: Bench, late: Sequence[tuple[PatternPiece, Work]]) -> Iterab
     yield Step(
         StepKind.MARK,
         names,
-        "Mark the pieces and punch the holes." + _punched_later(bench.punched.seams),
+        "Mark the pieces and punch the holes." + _punched_later(sources.punched.seams),
         "leather is marked and punched before dye and glue, while each piece lies flat"
         if leather
         else "pieces are marked while each lies flat",
     )
-    yield from (_worked(bench, work) for work in bench.ordered.works if is_plain_hole(work))
+    yield from (_step_of(sources, task) for task in sources.ordered.tasks if is_plain_hole(task))
     for piece in pieces:
         for skive in piece.skives:
             edges = named(edges_along(piece, [skive.path]))
@@ -109,15 +109,15 @@ def _dyed(pieces: Sequence[PatternPiece]) -> Iterable[Step]:
         )
 
 
-def _worked(bench: Bench, work: Work) -> Step:
-    """The step for one work of the order."""
-    if work.kind is WorkKind.SEAM:
-        what = sew_sentence(bench.seams[work.name])
-    elif work.kind is WorkKind.OPENING:
-        what = set_sentence(bench.openings[work.name])
+def _step_of(sources: StepSources, task: Task) -> Step:
+    """The step for one task of the order."""
+    if task.kind is TaskKind.SEAM:
+        what = sew_sentence(sources.seams[task.name])
+    elif task.kind is TaskKind.OPENING:
+        what = set_sentence(sources.openings[task.name])
     else:
-        what = f"Glue {work.name} down on {work.layers[1].piece}, and let it set."
-    return Step(_KINDS[work.kind], work.name, what + _noted(work.note), _why(bench.ordered.reasons, work))
+        what = f"Glue {task.name} down on {task.layers[1].piece}, and let it set."
+    return Step(_KINDS[task.kind], task.name, what + _noted(task.note), _why(sources.ordered.reasons, task))
 
 
 def _noted(note: str) -> str:
@@ -125,28 +125,31 @@ def _noted(note: str) -> str:
     return f" Note: {note.rstrip('.')}." if note else ""
 
 
-def _turned(work: Work) -> Step:
-    down, side = ("down", "from behind") if work.behind else ("up", "from the front")
-    return Step(StepKind.TURN, work.name, f"Turn the work over, face {down}.", f"{work} goes on {side}")
+def _turned(task: Task) -> Step:
+    down, side = ("down", "from behind") if task.behind else ("up", "from the front")
+    return Step(StepKind.TURN, task.name, f"Turn the work over, face {down}.", f"{task} goes on {side}")
 
 
-def _why(reasons: Sequence[Must], work: Work) -> str:
-    """Why a work stands where it does."""
-    if is_plain_hole(work):
+def _why(reasons: Sequence[Precedence], task: Task) -> str:
+    """Why a task stands where it does."""
+    if is_plain_hole(task):
         return "it is cut while the piece lies flat"
     parts = [
-        *_because("before", ((must.then, must.why) for must in reasons if must.first is work)),
-        *_because("after", ((must.first, must.why) for must in reasons if must.then is work)),
+        *_reasons_by_task(
+            "before",
+            ((pair.then, pair.why) for pair in reasons if pair.first is task),
+        ),
+        *_reasons_by_task("after", ((pair.first, pair.why) for pair in reasons if pair.then is task)),
     ]
     return "; ".join(parts) if parts else "inner pieces first, else as the file lists them"
 
 
-def _because(word: str, musts: Iterable[tuple[Work, str]]) -> Iterable[str]:
-    """One phrase for each reason, with all works it holds for."""
+def _reasons_by_task(word: str, pairs: Iterable[tuple[Task, str]]) -> Iterable[str]:
+    """One phrase for each reason, with all tasks it holds for."""
     by_reason: dict[str, list[str]] = {}
-    for work, why in musts:
-        by_reason.setdefault(why, []).append(str(work))
-    return (f"{word} {listed(_few(works))}: {why}" for why, works in by_reason.items())
+    for task, why in pairs:
+        by_reason.setdefault(why, []).append(str(task))
+    return (f"{word} {listed(_few(tasks))}: {why}" for why, tasks in by_reason.items())
 
 
 def _few(names: Sequence[str]) -> Sequence[str]:
@@ -154,7 +157,7 @@ def _few(names: Sequence[str]) -> Sequence[str]:
     return names if len(names) <= 3 else [*names[:2], f"{len(names) - 2} more"]
 
 
-def _burnished_early(closed: ClosedIn) -> Step:
+def _burnished_early(closed: EnclosedEdges) -> Step:
     return Step(
         StepKind.EDGES,
         closed.piece,
@@ -163,18 +166,18 @@ def _burnished_early(closed: ClosedIn) -> Step:
     )
 
 
-def _late_folds(bench: Bench) -> list[tuple[PatternPiece, Work]]:
-    """Pieces that are folded and sewn to themselves, each with the first work that holds it.
+def _late_folds(sources: StepSources) -> list[tuple[PatternPiece, Task]]:
+    """Pieces that are folded and sewn to themselves, each with the first task that holds it.
 
     They are folded just before, for what lies inside is sewn while they are flat.
     """
-    round_it: dict[str, set[Work]] = {}
-    for closing in bench.closings:
-        if len(closing.pieces) == 2 and len(set(closing.pieces)) == 1:
-            round_it.setdefault(closing.pieces[0], set()).update(closing.holders)
+    round_it: dict[str, set[Task]] = {}
+    for enclosure in sources.enclosures:
+        if len(enclosure.pieces) == 2 and len(set(enclosure.pieces)) == 1:
+            round_it.setdefault(enclosure.pieces[0], set()).update(enclosure.holders)
     return [
-        (piece, next(work for work in bench.ordered.works if work in round_it[piece.name]))
-        for piece in bench.punched.pattern.pieces
+        (piece, next(task for task in sources.ordered.tasks if task in round_it[piece.name]))
+        for piece in sources.punched.pattern.pieces
         if piece.folds and piece.name in round_it
     ]
 
@@ -190,19 +193,22 @@ def _fold(piece: PatternPiece) -> Step:
     )
 
 
-def _trims(bench: Bench) -> list[tuple[PatternPiece, Work | None]]:
+def _trims(sources: StepSources) -> list[tuple[PatternPiece, Task | None]]:
     """Pieces to trim, each with the last seam along its trimmed edges, None where none is."""
     return [
-        (piece, next((work for work in reversed(bench.ordered.works) if _runs_along_trim(work, piece)), None))
-        for piece in bench.punched.pattern.pieces
+        (
+            piece,
+            next((task for task in reversed(sources.ordered.tasks) if _runs_along_trim(task, piece)), None),
+        )
+        for piece in sources.punched.pattern.pieces
         if piece.trims
     ]
 
 
-def _runs_along_trim(work: Work, piece: PatternPiece) -> bool:
-    near = 1.5 * work.reach  # three insets
-    return work.kind is WorkKind.SEAM and any(
-        to_path(hole, path) <= near for path in piece.trims for run in work.on(piece.name) for hole in run
+def _runs_along_trim(task: Task, piece: PatternPiece) -> bool:
+    near = 1.5 * task.reach  # three insets
+    return task.kind is TaskKind.SEAM and any(
+        to_path(hole, path) <= near for path in piece.trims for run in task.on(piece.name) for hole in run
     )
 
 
@@ -216,9 +222,9 @@ def _trim(piece: PatternPiece) -> Step:
     )
 
 
-def _finished(bench: Bench, hidden: Sequence[ClosedIn]) -> Iterable[Step]:
+def _finished(sources: StepSources, hidden: Sequence[EnclosedEdges]) -> Iterable[Step]:
     """What is left when all is put together."""
-    pieces = bench.punched.pattern.pieces
+    pieces = sources.punched.pattern.pieces
     done = {closed.piece: len(closed.edges) for closed in hidden}
     leather = [piece for piece in pieces if piece.material in LEATHER]
     outer = [piece.name for piece in leather if done.get(piece.name, 0) < len(edges_of(piece))]

@@ -20,12 +20,12 @@ OVERLAP = 2  # holes by which a new thread goes back over the last one (common p
 CLEAR = 2  # holes that are kept between a join and a corner or an end
 REACH = 8  # holes by which a join is moved at most, either way
 
-Row = tuple[int, ...]
+ThreadEnds = tuple[int, ...]
 # Joins that are not clear, how unlike the threads are, how far joins are moved, the ends.
-Weight = tuple[int, float, int, Row]
+Weight = tuple[int, float, int, ThreadEnds]
 
 
-class Walked(msgspec.Struct, frozen=True):
+class JoinLimits(msgspec.Struct, frozen=True):
     """A walk as its joins see it: `cut` gives the thread from one place to another."""
 
     last: int  # its last place
@@ -34,15 +34,15 @@ class Walked(msgspec.Struct, frozen=True):
     cut: Callable[[int, int], float]
 
 
-def clear_ends(ends: Sequence[int], walked: Walked) -> Row | None:
+def clear_ends(ends: Sequence[int], walked: JoinLimits) -> ThreadEnds | None:
     """The ends of all threads but the last one, moved; None where no choice keeps to the limit.
 
     Unlike counts the squares of the lengths, so that among equally clear joins the threads are as
     alike as can be.
 
-    >>> clear_ends([10], Walked(last=20, fixed=(0, 11, 20), limit=99, cut=lambda a, b: b - a))
+    >>> clear_ends([10], JoinLimits(last=20, fixed=(0, 11, 20), limit=99, cut=lambda a, b: b - a))
     (8,)
-    >>> clear_ends([10], Walked(last=20, fixed=(), limit=99, cut=lambda a, b: b - a))
+    >>> clear_ends([10], JoinLimits(last=20, fixed=(), limit=99, cut=lambda a, b: b - a))
     (11,)
     """
     rows: list[tuple[Weight, int]] = [((0, 0.0, 0, ()), 0)]  # the best way to each start of a thread
@@ -64,7 +64,7 @@ def _heavier(weight: Weight, length: float) -> Weight:
 
 
 def _best(
-    rows: Sequence[tuple[Weight, int]], end: int, meant: int, walked: Walked
+    rows: Sequence[tuple[Weight, int]], end: int, meant: int, walked: JoinLimits
 ) -> Iterable[tuple[Weight, int]]:
     """The lightest way to a thread that ends in `end`, if there is one."""
     unclear = any(end - OVERLAP - CLEAR <= place <= end + CLEAR for place in walked.fixed)

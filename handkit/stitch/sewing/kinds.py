@@ -17,7 +17,7 @@ what lies at the start. All mm; M moves of pitch p through a stack T, all alike,
                                         laid out flat, with one pitch's slant
 
 Derived by hand from the shapes; no source. A rectangle is the longest shape a stitch can take, so
-the sums are safe. Moves are told to a thousandth so that they add up to the true sum, however many
+the sums are safe. Moves are written to a thousandth so that they add up to the true sum, however many
 there are: what rounding takes from one strand it gives to the next.
 """
 
@@ -33,12 +33,12 @@ from handkit.geometry.affine import Point
 from handkit.geometry.straight import distance
 from handkit.kinds.rows import table
 from handkit.kinds.stitches import STITCHES, StitchKind
-from handkit.stitch.plan import Face, Move
+from handkit.stitch.plan import Move, SeamSide
 from handkit.stitch.sewing.stack import DECIMALS
 from handkit.stitch.sewing.walk import most_back, walk
 
 
-class Sites(msgspec.Struct, frozen=True):
+class HoleSites(msgspec.Struct, frozen=True):
     """Every hole of a seam, by number less 1: places on both faces, stack, distances to the edge."""
 
     front: tuple[Point, ...]
@@ -48,7 +48,7 @@ class Sites(msgspec.Struct, frozen=True):
     back_edge: tuple[float, ...]
 
 
-class Laid(msgspec.Struct, frozen=True):
+class StitchMoves(msgspec.Struct, frozen=True):
     """Moves, and by place of the walk: what the first strand passes, and lies across behind."""
 
     moves: tuple[Move, ...]
@@ -56,17 +56,17 @@ class Laid(msgspec.Struct, frozen=True):
     strands: tuple[float, ...]
 
 
-class Laying(msgspec.Struct, frozen=True):
+class ThreadLay(msgspec.Struct, frozen=True):
     """How one kind lays its thread: each move, and what the first strand passes and lies across at a hole.
 
     `move` takes the holes it leaves and reaches, its index and the count of moves; `first` the place
     in the walk, and tells the side from which the needle that goes first, or alone, comes there.
     """
 
-    move: Callable[[Sites, int, int, int, int], Move]
-    passage: Callable[[Sites, int], float]
-    across: Callable[[Sites, int], float]
-    first: Callable[[int], Face]
+    move: Callable[[HoleSites, int, int, int, int], Move]
+    passage: Callable[[HoleSites, int], float]
+    across: Callable[[HoleSites, int], float]
+    first: Callable[[int], SeamSide]
 
 
 def way_of(kind: StitchKind, count: int, *, closed: bool, back: int, start_back: int) -> tuple[int, ...]:
@@ -84,10 +84,10 @@ def way_of(kind: StitchKind, count: int, *, closed: bool, back: int, start_back:
     return (*there, *again, *range(2, min(back, most_back(count)) + 2))
 
 
-def laid(kind: StitchKind, way: Sequence[int], sites: Sites) -> Laid:
+def laid(kind: StitchKind, way: Sequence[int], sites: HoleSites) -> StitchMoves:
     """The moves of a walk, sewn in one kind of stitch."""
-    row, pairs = LAYINGS[kind], list(pairwise(way))
-    return Laid(
+    row, pairs = THREAD_LAYS[kind], list(pairwise(way))
+    return StitchMoves(
         to_a_thousandth(row.move(sites, a, b, index, len(pairs)) for index, (a, b) in enumerate(pairs)),
         tuple(round(row.passage(sites, hole), DECIMALS) for hole in way),
         tuple(round(row.across(sites, hole), DECIMALS) for hole in way),
@@ -102,47 +102,47 @@ def to_a_thousandth(moves: Iterable[Move]) -> tuple[Move, ...]:
     >>> [move.back for move in to_a_thousandth([Move(1, 2, 0.0004, 0.0004, 1)] * 3)]
     [0.001, 0.001, 0.0]
     """
-    true = told = 0.0
+    exact = written = 0.0
     found = []
     for move in moves:
         rounded = []
         stack = round(move.stack, DECIMALS)
-        true, told = true + move.passes * move.stack, told + move.passes * stack
+        exact, written = exact + move.passes * move.stack, written + move.passes * stack
         for strand in (move.front, move.back, move.over):
-            true += strand
-            rounded.append(round(true - told, DECIMALS) if strand else 0.0)
-            told = round(told + rounded[-1], DECIMALS)
+            exact += strand
+            rounded.append(round(exact - written, DECIMALS) if strand else 0.0)
+            written = round(written + rounded[-1], DECIMALS)
         front, back, over = rounded
         found.append(msgspec.structs.replace(move, front=front, back=back, over=over, stack=stack))
     return tuple(found)
 
 
-def first_face(kind: StitchKind, place: int) -> Face:
+def first_face(kind: StitchKind, place: int) -> SeamSide:
     """The side from which the needle that goes first, or alone, comes at a place of the walk.
 
     >>> [str(first_face(StitchKind.RUNNING, place)) for place in range(3)]
     ['back', 'front', 'back']
     """
-    return LAYINGS[kind].first(place)
+    return THREAD_LAYS[kind].first(place)
 
 
-def _saddle(sites: Sites, a: int, b: int, _: int, __: int) -> Move:
+def _saddle(sites: HoleSites, a: int, b: int, _: int, __: int) -> Move:
     return Move(a, b, _step(sites.front, a, b), _step(sites.back, a, b), _stack(sites, b))
 
 
-def _box(sites: Sites, a: int, b: int, _: int, __: int) -> Move:
+def _box(sites: HoleSites, a: int, b: int, _: int, __: int) -> Move:
     return Move(a, b, _step(sites.front, a, b), _step(sites.back, a, b), _through_corner(sites, b))
 
 
-def _running(sites: Sites, a: int, b: int, index: int, count: int) -> Move:
+def _running(sites: HoleSites, a: int, b: int, index: int, count: int) -> Move:
     """One strand, on the front at first; the last one goes through only where that is to the back."""
-    front = _by_turns(index) is Face.BACK
+    front = _by_turns(index) is SeamSide.BACK
     step = _step(sites.front if front else sites.back, a, b)
     passes = count % 2 if index == count - 1 else 1
     return Move(a, b, step if front else 0.0, 0.0 if front else step, _stack(sites, b), passes)
 
 
-def _cross(sites: Sites, a: int, b: int, _: int, __: int) -> Move:
+def _cross(sites: HoleSites, a: int, b: int, _: int, __: int) -> Move:
     """Both needles across and on, down, straight across behind, and up."""
     wide = (_across(sites, a) + _across(sites, b)) / 2
     slanting = 2 * hypot(wide, _mean_step(sites, a, b))
@@ -150,46 +150,46 @@ def _cross(sites: Sites, a: int, b: int, _: int, __: int) -> Move:
     return Move(a, b, slanting, behind, _stack(sites, b))
 
 
-def _whip(sites: Sites, a: int, b: int, _: int, __: int) -> Move:
+def _whip(sites: HoleSites, a: int, b: int, _: int, __: int) -> Move:
     band = (_band(sites, a) + _band(sites, b)) / 2
     over = hypot(band, _mean_step(sites, a, b))
     return Move(a, b, 0.0, 0.0, _stack(sites, b), passes=1, over=over)
 
 
-def _stack(sites: Sites, hole: int) -> float:
+def _stack(sites: HoleSites, hole: int) -> float:
     return sites.stacks[hole - 1]
 
 
-def _through_corner(sites: Sites, hole: int) -> float:
+def _through_corner(sites: HoleSites, hole: int) -> float:
     return hypot(sites.front_edge[hole - 1], sites.back_edge[hole - 1])
 
 
-def _across(sites: Sites, hole: int) -> float:
+def _across(sites: HoleSites, hole: int) -> float:
     return sites.front_edge[hole - 1] + sites.back_edge[hole - 1]
 
 
-def _nothing(_: Sites, __: int) -> float:
+def _nothing(_: HoleSites, __: int) -> float:
     return 0.0
 
 
-def _from_front(_: int) -> Face:
-    return Face.FRONT
+def _from_front(_: int) -> SeamSide:
+    return SeamSide.FRONT
 
 
-def _from_behind_once(place: int) -> Face:
-    return Face.FRONT if place else Face.BACK
+def _from_behind_once(place: int) -> SeamSide:
+    return SeamSide.FRONT if place else SeamSide.BACK
 
 
-def _by_turns(place: int) -> Face:
+def _by_turns(place: int) -> SeamSide:
     """From behind at the start, and then from either side in turn."""
-    return Face.FRONT if place % 2 else Face.BACK
+    return SeamSide.FRONT if place % 2 else SeamSide.BACK
 
 
-def _band(sites: Sites, hole: int) -> float:
+def _band(sites: HoleSites, hole: int) -> float:
     return _across(sites, hole) + _stack(sites, hole)
 
 
-def _mean_step(sites: Sites, a: int, b: int) -> float:
+def _mean_step(sites: HoleSites, a: int, b: int) -> float:
     return (_step(sites.front, a, b) + _step(sites.back, a, b)) / 2
 
 
@@ -197,13 +197,13 @@ def _step(places: Sequence[Point], a: int, b: int) -> float:
     return distance(places[a - 1], places[b - 1])
 
 
-LAYINGS = table(
+THREAD_LAYS = table(
     StitchKind,
     {
-        StitchKind.SADDLE: Laying(_saddle, _stack, _nothing, _from_front),
-        StitchKind.RUNNING: Laying(_running, _stack, _nothing, _by_turns),
-        StitchKind.BOX: Laying(_box, _through_corner, _nothing, _from_front),
-        StitchKind.CROSS: Laying(_cross, _stack, _across, _from_behind_once),
-        StitchKind.WHIP: Laying(_whip, _stack, _nothing, _from_front),
+        StitchKind.SADDLE: ThreadLay(_saddle, _stack, _nothing, _from_front),
+        StitchKind.RUNNING: ThreadLay(_running, _stack, _nothing, _by_turns),
+        StitchKind.BOX: ThreadLay(_box, _through_corner, _nothing, _from_front),
+        StitchKind.CROSS: ThreadLay(_cross, _stack, _across, _from_behind_once),
+        StitchKind.WHIP: ThreadLay(_whip, _stack, _nothing, _from_front),
     },
 )

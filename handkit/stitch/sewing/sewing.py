@@ -20,17 +20,17 @@ from handkit.geometry.straight import distance
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.read.project import Stitching
 from handkit.stitch.plan import Mouth, Move, Thread
-from handkit.stitch.sewing.kinds import Laid, Sites, laid, way_of
+from handkit.stitch.sewing.kinds import HoleSites, StitchMoves, laid, way_of
 from handkit.stitch.sewing.mouths import Mouths, mouths_of
 from handkit.stitch.sewing.stack import DECIMALS, seam_stacks, to_path
-from handkit.stitch.sewing.thread import Sewn, least_side, rule_of_thumb, threads
+from handkit.stitch.sewing.thread import ThreadPath, least_side, rule_of_thumb, threads
 from handkit.stitch.sewing.walk import most_back
 
 # How many insets from the edge the holes of a stitch that goes round it may lie.
 MOST_INSETS = 2.0
 
 
-class Sewing(msgspec.Struct, frozen=True):
+class SewnSeam(msgspec.Struct, frozen=True):
     """How one seam is sewn. `pitch` is the mean step on the face, `stack` the greatest."""
 
     punched: PunchedSeam
@@ -38,7 +38,7 @@ class Sewing(msgspec.Struct, frozen=True):
     pitch: float
     stack: float
     walk: tuple[int, ...]
-    sewn: Sewn
+    sewn: ThreadPath
     threads: tuple[Thread, ...]
     mouths: tuple[Mouth, ...]
     findings: tuple[Finding, ...]
@@ -69,7 +69,7 @@ class Sewing(msgspec.Struct, frozen=True):
         return round(rule_of_thumb(self.length), DECIMALS)
 
 
-def sew(seam: PunchedSeam, pattern: Pattern) -> Sewing:
+def sew(seam: PunchedSeam, pattern: Pattern) -> SewnSeam:
     """The walk, moves and threads of a seam; findings where it can't be sewn as the file has it."""
     settings = seam.stitching
     kind = settings.stitch
@@ -78,7 +78,7 @@ def sew(seam: PunchedSeam, pattern: Pattern) -> Sewing:
     mouths = mouths_of(seam, pattern, sites.stacks)
     sewn = _sewn(seam, way, laid(kind, way, sites), mouths)
     cut = threads(sewn, longest_side=settings.longest_side)
-    return Sewing(
+    return SewnSeam(
         punched=seam,
         length=round(seam.face.length, DECIMALS),
         pitch=_mean_step(seam),
@@ -96,7 +96,7 @@ def sew(seam: PunchedSeam, pattern: Pattern) -> Sewing:
     )
 
 
-def _sites(seam: PunchedSeam, pattern: Pattern) -> Sites:
+def _sites(seam: PunchedSeam, pattern: Pattern) -> HoleSites:
     """Places, stacks and edges; edges are looked at only where the stitch goes round them."""
     edges = seam.stitching.traits.round_the_edge
 
@@ -104,7 +104,7 @@ def _sites(seam: PunchedSeam, pattern: Pattern) -> Sites:
         outline = pattern.piece(layer.piece).outline
         return tuple(to_path(hole.at, outline) if edges else 0.0 for hole in layer.holes)
 
-    return Sites(
+    return HoleSites(
         tuple(hole.at for hole in seam.face.holes),
         tuple(hole.at for hole in seam.back.holes),
         seam_stacks(seam, pattern),
@@ -113,10 +113,10 @@ def _sites(seam: PunchedSeam, pattern: Pattern) -> Sites:
     )
 
 
-def _sewn(seam: PunchedSeam, way: tuple[int, ...], lay: Laid, mouths: Mouths) -> Sewn:
+def _sewn(seam: PunchedSeam, way: tuple[int, ...], lay: StitchMoves, mouths: Mouths) -> ThreadPath:
     settings = seam.stitching
     fixed = {hole.number for layer in seam.layers for hole in layer.holes if hole.corner}
-    return Sewn(
+    return ThreadPath(
         lay.moves,
         lay.stacks,
         mouths.start.thread if mouths.start else 0.0,
@@ -136,7 +136,7 @@ def _mean_step(seam: PunchedSeam) -> float:
     return sum(steps) / len(steps) if steps else 0.0
 
 
-def _off_the_edge(seam: PunchedSeam, sites: Sites) -> tuple[Finding, ...]:
+def _off_the_edge(seam: PunchedSeam, sites: HoleSites) -> tuple[Finding, ...]:
     """Errors where a stitch that goes round the edge has no edge beside it, or not two pieces."""
     settings = seam.stitching
     traits, stitch = settings.traits, settings.stitch.value
@@ -150,7 +150,7 @@ def _off_the_edge(seam: PunchedSeam, sites: Sites) -> tuple[Finding, ...]:
 
 
 def _too_many_back(seam: PunchedSeam) -> tuple[Finding, ...]:
-    """A note for each end that is told more back stitches than the seam has."""
+    """A note for each end that asks for more back stitches than the seam has."""
     settings, most = seam.stitching, most_back(seam.count)
     return tuple(
         finding("back-stitches-end", seam.source.at(key), wanted=wanted, holes=seam.count, most=most)
@@ -159,7 +159,7 @@ def _too_many_back(seam: PunchedSeam) -> tuple[Finding, ...]:
     )
 
 
-def _no_thread(seam: PunchedSeam, sewn: Sewn) -> Finding:
+def _no_thread(seam: PunchedSeam, sewn: ThreadPath) -> Finding:
     """The error where tails and overlap leave nothing of the longest thread allowed."""
     settings = seam.stitching
     return finding(

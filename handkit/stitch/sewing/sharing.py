@@ -24,13 +24,13 @@ import msgspec
 from handkit.findings import Finding, Source, finding
 from handkit.geometry.straight import distance
 from handkit.punch.punched import Punched, PunchedSeam
-from handkit.stitch.order.order import Ordered
-from handkit.stitch.order.works import Work, WorkKind
+from handkit.stitch.order.order import TaskOrder
+from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.stitch.plan import Move, SharedThread
-from handkit.stitch.sewing.sewing import Sewing
+from handkit.stitch.sewing.sewing import SewnSeam
 from handkit.stitch.sewing.stack import DECIMALS
-from handkit.stitch.sewing.thread import Sewn, threads
-from handkit.stitch.sewing.trails import Edge, Step, fewest_trails
+from handkit.stitch.sewing.thread import ThreadPath, threads
+from handkit.stitch.sewing.trails import EndPair, TrailStep, fewest_trails
 from handkit.tolerances import COINCIDE
 
 # Ends of two rows this many pitches apart are one row with a gap (common practice, no source).
@@ -44,7 +44,7 @@ class Shared(msgspec.Struct, frozen=True):
     findings: tuple[Finding, ...]
 
 
-def share(punched: Punched, sewings: Sequence[Sewing], ordered: Ordered) -> Shared:
+def share(punched: Punched, sewings: Sequence[SewnSeam], ordered: TaskOrder) -> Shared:
     """What seams may be sewn with one thread; of each trail that is more than one seam."""
     by_name = {sewing.punched.name: sewing for sewing in sewings}
     ends = _ends(punched)
@@ -59,27 +59,27 @@ def share(punched: Punched, sewings: Sequence[Sewing], ordered: Ordered) -> Shar
     return Shared(tuple(found), tuple(findings))
 
 
-def _groups(ordered: Ordered, by_name: dict[str, Sewing]) -> Iterable[list[Sewing]]:
+def _groups(ordered: TaskOrder, by_name: dict[str, SewnSeam]) -> Iterable[list[SewnSeam]]:
     """Seams that follow one another with nothing between, none before another, sewn alike."""
-    musts = {(must.first, must.then) for must in ordered.reasons}
-    group: list[Work] = []
-    for work in ordered.works:
-        free = not any((before, work) in musts for before in group)
-        alike = group and work.kind is WorkKind.SEAM and _alike(by_name[group[0].name], by_name[work.name])
+    pairs = {(pair.first, pair.then) for pair in ordered.reasons}
+    group: list[Task] = []
+    for task in ordered.tasks:
+        free = not any((before, task) in pairs for before in group)
+        alike = group and task.kind is TaskKind.SEAM and _alike(by_name[group[0].name], by_name[task.name])
         if not (alike and free):
             yield [by_name[one.name] for one in group]
             group = []
-        if work.kind is WorkKind.SEAM and _may_share(by_name[work.name]):
-            group.append(work)
+        if task.kind is TaskKind.SEAM and _may_share(by_name[task.name]):
+            group.append(task)
     yield [by_name[one.name] for one in group]
 
 
-def _may_share(sewing: Sewing) -> bool:
+def _may_share(sewing: SewnSeam) -> bool:
     """Not every stitch runs on; turns at a mouth end a thread."""
     return sewing.settings.traits.runs_on and not sewing.mouths
 
 
-def _alike(one: Sewing, other: Sewing) -> bool:
+def _alike(one: SewnSeam, other: SewnSeam) -> bool:
     a, b = one.settings, other.settings
     return (a.thread, a.fibre, a.tail, a.needle, a.longest_side) == (
         b.thread,
@@ -90,7 +90,7 @@ def _alike(one: Sewing, other: Sewing) -> bool:
     )
 
 
-def _ends(punched: Punched) -> dict[str, Edge]:
+def _ends(punched: Punched) -> dict[str, EndPair]:
     """By seam: numbers of the places where it begins and ends; ends that meet have one number."""
     ends = [(seam, hole) for seam in punched.seams for hole in (1, 1 if seam.closed else seam.count)]
     holes = [_shared_holes(punched, seam, hole) for seam, hole in ends]
@@ -126,7 +126,7 @@ def _runs_on(one: PunchedSeam, hole: int, other: PunchedSeam, its: int) -> bool:
     )
 
 
-def _shared(trail: Sequence[tuple[Sewing, bool]]) -> SharedThread:
+def _shared(trail: Sequence[tuple[SewnSeam, bool]]) -> SharedThread:
     cut = threads(_one_walk(trail), longest_side=trail[0][0].settings.longest_side)
     return SharedThread(
         tuple((sewing.punched.name, turned) for sewing, turned in trail),
@@ -135,7 +135,7 @@ def _shared(trail: Sequence[tuple[Sewing, bool]]) -> SharedThread:
     )
 
 
-def _one_walk(trail: Sequence[tuple[Sewing, bool]]) -> Sewn:
+def _one_walk(trail: Sequence[tuple[SewnSeam, bool]]) -> ThreadPath:
     """All seams of a trail as one walk: plain stitches, and back stitches at the two ends alone."""
     moves, stacks = _plain(*trail[0])
     for (before, was), (sewing, turned) in pairwise(trail):
@@ -150,10 +150,10 @@ def _one_walk(trail: Sequence[tuple[Sewing, bool]]) -> Sewn:
         [*back[len(back) - start :], *moves, *back[:end]],
         [*local[len(back) - start : -1], *stacks, *local[1 : end + 1]],
     )
-    return Sewn(tuple(moves), tuple(stacks), 0.0, 0.0, last.settings.tail)
+    return ThreadPath(tuple(moves), tuple(stacks), 0.0, 0.0, last.settings.tail)
 
 
-def _plain(sewing: Sewing, turned: bool) -> tuple[list[Move], list[float]]:
+def _plain(sewing: SewnSeam, turned: bool) -> tuple[list[Move], list[float]]:
     """The moves of a seam without back stitches, and the stacks at its places, first to last."""
     begin = sewing.walk[0] - 1
     end = begin + (sewing.punched.count if sewing.punched.closed else sewing.punched.count - 1)
@@ -170,12 +170,12 @@ def _turned(moves: Sequence[Move], stacks: Sequence[float]) -> tuple[list[Move],
     return back[::-1], list(stacks[::-1])
 
 
-def _end(sewing: Sewing, turned: bool) -> int:
+def _end(sewing: SewnSeam, turned: bool) -> int:
     """The hole a seam begins in, or, turned, ends in."""
     return sewing.punched.count if turned and not sewing.punched.closed else 1
 
 
-def _link(one: Sewing, other: Sewing, *, hole: int, its: int, stack: float) -> tuple[Move, ...]:
+def _link(one: SewnSeam, other: SewnSeam, *, hole: int, its: int, stack: float) -> tuple[Move, ...]:
     """The stitch between two rows that run on; none where they meet in one hole."""
     a, b = one.punched, other.punched
     alike = a.face.piece == b.face.piece  # else the front of one is the other's back
@@ -188,7 +188,10 @@ def _link(one: Sewing, other: Sewing, *, hole: int, its: int, stack: float) -> t
 
 
 def _gap(
-    group: Sequence[Sewing], trails: Sequence[Sequence[Step]], shared: Sequence[SharedThread], source: Source
+    group: Sequence[SewnSeam],
+    trails: Sequence[Sequence[TrailStep]],
+    shared: Sequence[SharedThread],
+    source: Source,
 ) -> Iterable[Finding]:
     """A note where the longest thread allowed makes more threads than the bound."""
     if not any(len(thread.cuts) != 1 for thread in shared):

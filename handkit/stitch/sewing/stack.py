@@ -14,7 +14,7 @@ from handkit.geometry.path import Path
 from handkit.geometry.straight import distance
 from handkit.punch.punched import PunchedSeam
 
-# Thicknesses are told and summed to a thousandth of a mm, so that whoever adds them up again
+# Thicknesses are written and summed to a thousandth of a mm, so that whoever adds them up again
 # from the plan's JSON gets the same thread.
 DECIMALS = 3
 

@@ -28,16 +28,16 @@ from itertools import accumulate
 import msgspec
 
 from handkit.stitch.plan import Move, Thread
-from handkit.stitch.sewing.joins import OVERLAP, Walked, clear_ends
+from handkit.stitch.sewing.joins import OVERLAP, JoinLimits, clear_ends
 from handkit.stitch.sewing.stack import DECIMALS
 
 RULE_TIMES = 5.0  # the rule of thumb: five times the seam, and a bit (common practice)
 RULE_PLUS = 100.0
 
-Span = tuple[int, int]
+ThreadSpan = tuple[int, int]
 
 
-class Sewn(msgspec.Struct, frozen=True):
+class ThreadPath(msgspec.Struct, frozen=True):
     """A seam as the thread sees it: moves, the stack where each place of the walk lies, ends.
 
     `strands` is what a thread that begins at a place lays across first, `fixed` are the places a
@@ -85,7 +85,7 @@ def rule_of_thumb(length: float) -> float:
     return RULE_TIMES * length + RULE_PLUS
 
 
-def threads(sewn: Sewn, *, longest_side: float) -> tuple[Thread, ...]:
+def threads(sewn: ThreadPath, *, longest_side: float) -> tuple[Thread, ...]:
     """The threads of a seam, in order; empty where even the shortest is longer than allowed.
 
     Between two needles a thread hangs by its middle: it may be twice `longest_side` long, tails
@@ -112,7 +112,7 @@ def threads(sewn: Sewn, *, longest_side: float) -> tuple[Thread, ...]:
     )
 
 
-def least_side(sewn: Sewn) -> float:
+def least_side(sewn: ThreadPath) -> float:
     """The least `longest_side` with which every thread gets one stitch ahead of the overlap."""
     lengths = _Lengths(sewn)
     ends = ((start, min(start + OVERLAP + 1, sewn.last)) for start in range(max(sewn.last, 1)))
@@ -122,7 +122,7 @@ def least_side(sewn: Sewn) -> float:
 class _Lengths:
     """Thread from any place of the walk to any other, without adding up each time."""
 
-    def __init__(self, sewn: Sewn) -> None:
+    def __init__(self, sewn: ThreadPath) -> None:
         self.sewn = sewn
         steps = (move.front + move.back + move.over + move.passes * move.stack for move in sewn.moves)
         self.to = tuple(accumulate(steps, initial=0.0))
@@ -139,10 +139,10 @@ class _Lengths:
         return start - 1 + bisect_right(ends, limit, key=lambda end: self.cut(start, end))
 
 
-def _fewest(lengths: _Lengths, limit: float) -> tuple[Span, ...]:
+def _fewest(lengths: _Lengths, limit: float) -> tuple[ThreadSpan, ...]:
     """As few threads as possible: each sews as far as it goes. Empty where one can't get on."""
     start, last = 0, lengths.sewn.last
-    spans: list[Span] = []
+    spans: list[ThreadSpan] = []
     while True:
         end = lengths.farthest(start, limit)
         if end == last:
@@ -153,21 +153,21 @@ def _fewest(lengths: _Lengths, limit: float) -> tuple[Span, ...]:
         start = end - OVERLAP
 
 
-def _clear(lengths: _Lengths, spans: Sequence[Span], limit: float) -> tuple[Span, ...]:
+def _clear(lengths: _Lengths, spans: Sequence[ThreadSpan], limit: float) -> tuple[ThreadSpan, ...]:
     """The same number of threads with their joins clear of corners, where there is such a choice."""
     ends = [end for _, end in spans[:-1]]
     fixed, last = lengths.sewn.fixed, lengths.sewn.last
-    moved = clear_ends(ends, Walked(last, fixed, limit, lengths.cut)) if fixed else None
+    moved = clear_ends(ends, JoinLimits(last, fixed, limit, lengths.cut)) if fixed else None
     if moved is None:
         return tuple(spans)
     return tuple(zip((0, *(end - OVERLAP for end in moved)), (*moved, last), strict=True))
 
 
-def _alike(lengths: _Lengths, count: int) -> tuple[Span, ...]:
+def _alike(lengths: _Lengths, count: int) -> tuple[ThreadSpan, ...]:
     """`count` threads of lengths as alike as whole stitches allow; fewer where the seam ends first."""
     start, to = 0, lengths.to
     last = len(to) - 1
-    spans: list[Span] = []
+    spans: list[ThreadSpan] = []
     for left in range(count, 1, -1):
         again = (left - 1) * OVERLAP * to[last] / last  # what the joins still to come sew twice
         share = (to[last] - to[start] + again) / left

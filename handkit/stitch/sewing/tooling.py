@@ -25,7 +25,7 @@ from handkit.stitch.sewing.stack import DECIMALS
 
 MOST_DRIFT = 0.3
 
-Group = tuple[int, int, float]
+IronGroup = tuple[int, int, float]
 
 
 def toolings(seam: PunchedSeam) -> tuple[Tooling, ...]:
@@ -49,7 +49,7 @@ def _tooling(layer: PunchedLayer, iron: Iron, *, closed: bool) -> Tooling:
     return Tooling(layer.piece, layer.run, groups, tuple(awl))
 
 
-def iron_groups(places: Sequence[Point], iron: Iron) -> tuple[Group, ...]:
+def iron_groups(places: Sequence[Point], iron: Iron) -> tuple[IronGroup, ...]:
     """Numbers of the first and last hole of each group, and its drift.
 
     As many teeth as keep within the drift, from each hole on; where not even two do, the iron is
@@ -60,7 +60,7 @@ def iron_groups(places: Sequence[Point], iron: Iron) -> tuple[Group, ...]:
     >>> iron_groups([(4.4 * k, 0) for k in range(5)], Iron(teeth=6, pitch=4))
     ()
     """
-    groups: list[Group] = []
+    groups: list[IronGroup] = []
     start = 0
     while start < len(places) - 1:
         ends = range(min(start + iron.teeth, len(places)) - 1, start, -1)

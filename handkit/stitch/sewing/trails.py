@@ -16,11 +16,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-Edge = tuple[int, int]
-Step = tuple[int, bool]  # index of the edge; walked from its second place to its first
+EndPair = tuple[int, int]
+TrailStep = tuple[int, bool]  # index of the edge; walked from its second place to its first
 
 
-def least_trails(edges: Sequence[Edge]) -> int:
+def least_trails(edges: Sequence[EndPair]) -> int:
     """The bound: half the odd places of each group, at least one.
 
     >>> least_trails([(1, 2), (2, 3), (2, 4)]), least_trails([(1, 2), (2, 1), (5, 5)])
@@ -29,13 +29,13 @@ def least_trails(edges: Sequence[Edge]) -> int:
     return sum(max(1, len(odd_places([edges[i] for i in group])) // 2) for group in groups_of(edges))
 
 
-def odd_places(edges: Sequence[Edge]) -> list[int]:
+def odd_places(edges: Sequence[EndPair]) -> list[int]:
     """Places where an odd number of edges end, in order."""
     ends = [place for edge in edges for place in edge]
     return [place for place in dict.fromkeys(ends) if ends.count(place) % 2]
 
 
-def groups_of(edges: Sequence[Edge]) -> list[list[int]]:
+def groups_of(edges: Sequence[EndPair]) -> list[list[int]]:
     """Indices of the edges that hang together, by the first of each."""
     groups: list[list[int]] = []
     for index, edge in enumerate(edges):
@@ -45,7 +45,7 @@ def groups_of(edges: Sequence[Edge]) -> list[list[int]]:
     return groups
 
 
-def fewest_trails(edges: Sequence[Edge]) -> list[list[Step]]:
+def fewest_trails(edges: Sequence[EndPair]) -> list[list[TrailStep]]:
     """As few trails as can be, over every edge once.
 
     >>> fewest_trails([(1, 2), (3, 2)])
@@ -54,12 +54,12 @@ def fewest_trails(edges: Sequence[Edge]) -> list[list[Step]]:
     return [trail for group in groups_of(edges) for trail in _of_group(edges, group)]
 
 
-def _of_group(edges: Sequence[Edge], group: Sequence[int]) -> Iterable[list[Step]]:
+def _of_group(edges: Sequence[EndPair], group: Sequence[int]) -> Iterable[list[TrailStep]]:
     own = [edges[i] for i in group]
     odd = odd_places(own)
     bridges = list(zip(odd[1::2], odd[2::2], strict=False))  # the first and the last odd place stay
     start = odd[0] if odd else own[0][0]
-    trail: list[Step] = []
+    trail: list[TrailStep] = []
     for index, turned in _walk([*own, *bridges], start):
         if index < len(own):
             trail.append((group[index], turned))
@@ -70,16 +70,16 @@ def _of_group(edges: Sequence[Edge], group: Sequence[int]) -> Iterable[list[Step
         yield trail
 
 
-def _walk(edges: Sequence[Edge], start: int) -> list[Step]:
+def _walk(edges: Sequence[EndPair], start: int) -> list[TrailStep]:
     """All edges in one row from a place; where it ends early, rounds are put in on the way back."""
-    left: dict[int, list[Step]] = {}
+    left: dict[int, list[TrailStep]] = {}
     for index, (a, b) in reversed(list(enumerate(edges))):
         left.setdefault(a, []).append((index, False))
         if a != b:
             left.setdefault(b, []).append((index, True))
     done: set[int] = set()
-    row: list[Step] = []
-    stack: list[tuple[int, Step | None]] = [(start, None)]
+    row: list[TrailStep] = []
+    stack: list[tuple[int, TrailStep | None]] = [(start, None)]
     while stack:
         place, came = stack[-1]
         steps = left.get(place, [])

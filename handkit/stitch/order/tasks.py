@@ -1,9 +1,9 @@
-"""Works: what is done to the pieces in some order: seams, openings, gluings.
+"""Tasks: what is done to the pieces in some order: seams, openings, gluings.
 
-In: everything punched. Out: one `Work` for each seam, each opening and each piece that is glued
+In: everything punched. Out: one `Task` for each seam, each opening and each piece that is glued
 down all over, in the file's order; each knows which layers it passes through, and where.
 
-Words: a work *joins* pieces when they can't be laid apart after it: a seam does, a rivet, eyelet
+Words: a task *joins* pieces when they can't be laid apart after it: a seam does, a rivet, eyelet
 or snap through several layers does, a slot does not. *Hardware* has a cap or rim that stands out.
 """
 
@@ -23,7 +23,7 @@ from handkit.read.project import Material
 LEATHER = (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
 
 
-class WorkKind(StrEnum):
+class TaskKind(StrEnum):
     """What kind of work; the order of the members breaks ties between lines of the file."""
 
     GLUE = "glue"
@@ -31,23 +31,23 @@ class WorkKind(StrEnum):
     OPENING = "opening"
 
 
-class WorkLayer(msgspec.Struct, frozen=True):
-    """Where a work passes through one layer, in the frame of its piece."""
+class TaskLayer(msgspec.Struct, frozen=True):
+    """Where a task passes through one layer, in the frame of its piece."""
 
     piece: str
     points: tuple[Point, ...]
 
 
-class Work(msgspec.Struct, frozen=True, eq=False):
+class Task(msgspec.Struct, frozen=True, eq=False):
     """One work; equal only to itself, so that it is quick to look up.
 
     `reach` is how far from its holes it holds the leather down, at least.
     """
 
-    kind: WorkKind
+    kind: TaskKind
     name: str  # of the seam, the opening, or the piece that is glued down
     source: Source
-    layers: tuple[WorkLayer, ...]
+    layers: tuple[TaskLayer, ...]
     pitch: float
     reach: float
     joins: bool
@@ -75,19 +75,19 @@ class Work(msgspec.Struct, frozen=True, eq=False):
 
     def __str__(self) -> str:
         """As findings name it."""
-        return f'gluing "{self.name}"' if self.kind is WorkKind.GLUE else f'"{self.name}"'
+        return f'gluing "{self.name}"' if self.kind is TaskKind.GLUE else f'"{self.name}"'
 
 
-def works_of(punched: Punched) -> tuple[Work, ...]:
-    """All works in the file's order: by line, then gluings, seams, openings as they are listed."""
+def tasks_of(punched: Punched) -> tuple[Task, ...]:
+    """All tasks in the file's order: by line, then gluings, seams, openings as they are listed."""
     pattern = punched.pattern
-    kinds = list(WorkKind)
+    kinds = list(TaskKind)
     listed = [
-        *(_glue_work(piece) for piece in pattern.pieces if is_glued(piece)),
-        *(_seam_work(seam, pattern) for seam in punched.seams),
-        *(_opening_work(opening, pattern) for opening in pattern.openings),
+        *(_glue_task(piece) for piece in pattern.pieces if is_glued(piece)),
+        *(_seam_task(seam, pattern) for seam in punched.seams),
+        *(_opening_task(opening, pattern) for opening in pattern.openings),
     ]
-    return tuple(sorted(listed, key=lambda work: (work.source.line, kinds.index(work.kind))))
+    return tuple(sorted(listed, key=lambda task: (task.source.line, kinds.index(task.kind))))
 
 
 def is_glued(piece: PatternPiece) -> bool:
@@ -95,9 +95,9 @@ def is_glued(piece: PatternPiece) -> bool:
     return piece.glued and piece.on is not None and piece.flat
 
 
-def is_plain_hole(work: Work) -> bool:
+def is_plain_hole(task: Task) -> bool:
     """Whether it is cut in one piece and takes no hardware: it can be done before all else."""
-    return work.kind is WorkKind.OPENING and not work.hardware and len(work.pieces) == 1
+    return task.kind is TaskKind.OPENING and not task.hardware and len(task.pieces) == 1
 
 
 def frame_of(piece: PatternPiece) -> tuple[str, Affine]:
@@ -105,10 +105,10 @@ def frame_of(piece: PatternPiece) -> tuple[str, Affine]:
     return piece.root, piece.in_root
 
 
-def _glue_work(piece: PatternPiece) -> Work:
-    layers = (WorkLayer(piece.name, ()), WorkLayer(piece.on or "", ()))
-    return Work(
-        WorkKind.GLUE,
+def _glue_task(piece: PatternPiece) -> Task:
+    layers = (TaskLayer(piece.name, ()), TaskLayer(piece.on or "", ()))
+    return Task(
+        TaskKind.GLUE,
         piece.name,
         piece.source,
         layers,
@@ -121,11 +121,11 @@ def _glue_work(piece: PatternPiece) -> Work:
     )
 
 
-def _seam_work(seam: PunchedSeam, pattern: Pattern) -> Work:
+def _seam_task(seam: PunchedSeam, pattern: Pattern) -> Task:
     settings = seam.stitching
-    layers = tuple(WorkLayer(layer.piece, tuple(hole.at for hole in layer.holes)) for layer in seam.layers)
-    return Work(
-        WorkKind.SEAM,
+    layers = tuple(TaskLayer(layer.piece, tuple(hole.at for hole in layer.holes)) for layer in seam.layers)
+    return Task(
+        TaskKind.SEAM,
         seam.name,
         seam.source,
         layers,
@@ -141,12 +141,12 @@ def _seam_work(seam: PunchedSeam, pattern: Pattern) -> Work:
     )
 
 
-def _opening_work(opening: PatternOpening, pattern: Pattern) -> Work:
+def _opening_task(opening: PatternOpening, pattern: Pattern) -> Task:
     facts = opening.opening
     hardware = facts.traits.hardware
     layers = _opening_layers(opening)
-    return Work(
-        WorkKind.OPENING,
+    return Task(
+        TaskKind.OPENING,
         opening.name,
         facts.source,
         layers,
@@ -161,7 +161,7 @@ def _opening_work(opening: PatternOpening, pattern: Pattern) -> Work:
     )
 
 
-def _opening_layers(opening: PatternOpening) -> tuple[WorkLayer, ...]:
+def _opening_layers(opening: PatternOpening) -> tuple[TaskLayer, ...]:
     """Places by piece; a piece it passes twice (a fold-over) has as many layers."""
     layers: dict[tuple[str, int], list[Point]] = {}
     seen: dict[tuple[str, int], int] = {}
@@ -169,17 +169,17 @@ def _opening_layers(opening: PatternOpening) -> tuple[WorkLayer, ...]:
         turn = seen.get((place.piece, place.number), 0)
         seen[place.piece, place.number] = turn + 1
         layers.setdefault((place.piece, turn), []).append(place.at)
-    return tuple(WorkLayer(piece, tuple(points)) for (piece, _), points in layers.items())
+    return tuple(TaskLayer(piece, tuple(points)) for (piece, _), points in layers.items())
 
 
-def _bends(pattern: Pattern, layers: Iterable[WorkLayer]) -> bool:
+def _bends(pattern: Pattern, layers: Iterable[TaskLayer]) -> bool:
     """Whether it joins pieces that do not lie flat on each other, or one with itself."""
     names = [layer.piece for layer in layers]
     flat_in = {frame_of(pattern.piece(name))[0] for name in names}
     return len(flat_in) > 1 or len(set(names)) < len(names)
 
 
-def _behind(pattern: Pattern, layers: Sequence[WorkLayer]) -> bool:
+def _behind(pattern: Pattern, layers: Sequence[TaskLayer]) -> bool:
     """Whether the piece that is added, the one that stands on the most others, goes on from behind."""
     pieces = [pattern.piece(layer.piece) for layer in layers]
     return len(pieces) > 1 and max(pieces, key=lambda piece: piece.depth).behind

@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from handkit.stitch.order.closing import closings
-from handkit.stitch.order.works import works_of
+from handkit.stitch.order.enclosure import enclosures
+from handkit.stitch.order.tasks import tasks_of
 
 LABEL = """
 [[piece]]
@@ -23,7 +23,7 @@ glued = true
 # The front lies on the back from y = 16 to 166; its holes, 4 mm in, hold down all to half a millimetre
 # below the first and last of them, 166 − 4 − 0.5 = 161.5. A label 20 mm wide stands over that. By hand.
 @pytest.mark.parametrize(
-    ("bottom", "shut"),
+    ("bottom", "enclosed"),
     [
         (166.5, False),
         (161.5, False),  # it touches
@@ -33,11 +33,11 @@ glued = true
     ],
 )
 def test_a_glued_piece_is_shut_by_more_than_a_square_millimetre(
-    planned: Callable[[str], Any], pocket: str, bottom: float, shut: bool
+    planned: Callable[[str], Any], pocket: str, bottom: float, enclosed: bool
 ) -> None:
     under = pocket.replace(
         '[[piece]]\nname = "front"', LABEL.format(bottom=bottom) + '[[piece]]\nname = "front"'
     )
     punched = planned(under).punched
-    (front,) = (c for c in closings(punched.pattern, works_of(punched)) if c.pieces == ("back", "front"))
-    assert [work.name for work in front.shut] == ["label"] * shut
+    (front,) = (c for c in enclosures(punched.pattern, tasks_of(punched)) if c.pieces == ("back", "front"))
+    assert [work.name for work in front.enclosed] == ["label"] * enclosed

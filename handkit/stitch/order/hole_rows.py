@@ -25,13 +25,13 @@ from handkit.geometry.region import Region, hull_of
 from handkit.geometry.straight import distance, side_of
 from handkit.tolerances import CORNER_TURN_DEGREES, SAME_POINT
 
-Run = tuple[Point, ...]
+HoleRow = tuple[Point, ...]
 
 # Holes on the rim of a held area may belong to a neighbour that shares the rim, mm.
 RIM = 0.5
 
 
-def one_row(runs: Sequence[Run], *, pitch: float) -> bool:
+def one_row(runs: Sequence[HoleRow], *, pitch: float) -> bool:
     """Whether holes stand in one row: a run that hardly turns, or several in line within a pitch.
 
     >>> one_row([((0, 0), (4, 0), (8, 0))], pitch=4), one_row([((0, 0), (4, 0), (4, 4))], pitch=4)
@@ -62,7 +62,7 @@ def breadth(points: Sequence[Point]) -> float:
     return min(widths, default=0.0)
 
 
-def held_area(runs: Sequence[Run], *, within: Region) -> Region:
+def held_area(runs: Sequence[HoleRow], *, within: Region) -> Region:
     """What runs hold down of the area `within`: their hull less its rim.
 
     A neighbour's run along the rim is not held.
@@ -70,7 +70,7 @@ def held_area(runs: Sequence[Run], *, within: Region) -> Region:
     return hull_of(point for run in runs for point in run).grown(-RIM).common(within)
 
 
-def rim_area(runs: Sequence[Run], *, within: Region, reach: float) -> Region:
+def rim_area(runs: Sequence[HoleRow], *, within: Region, reach: float) -> Region:
     """What lies close to the seams as well, such as a mouth's hem: the hull and `reach` past it.
 
     No more than half the hull's breadth, so that a narrow hull stays narrow.
@@ -79,7 +79,7 @@ def rim_area(runs: Sequence[Run], *, within: Region, reach: float) -> Region:
     return hull_of(points).grown(min(reach, breadth(points) / 2)).common(within)
 
 
-def _turning(run: Run) -> float:
+def _turning(run: HoleRow) -> float:
     """How far the direction swings from hole to hole, in degrees, over the whole run."""
     steps = [(b[0] - a[0], b[1] - a[1]) for a, b in pairwise(run) if distance(a, b) > SAME_POINT]
     turns = (degrees(atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1])) for a, b in pairwise(steps))

@@ -1,4 +1,4 @@
-"""Saying: sentences for the bench about seams and openings.
+"""Sentences for the bench about seams and openings.
 
 In: plans of a seam or an opening. Out: a sentence each, plain text.
 """
@@ -23,14 +23,14 @@ def listed(names: Iterable[str]) -> str:
 
 
 def layers_of(seam: SeamPlan) -> str:
-    """A seam's pieces from the face downwards; a piece in it twice is told so.
+    """A seam's pieces from the face downwards; a piece in it twice is named so.
 
     The face is looked at while stitching.
     """
     punched = seam.punched
     names = [punched.layers[index].piece for index in punched.pattern.face_to_back]
-    told = [f"both layers of {name}" if names.count(name) > 1 else name for name in dict.fromkeys(names)]
-    return listed(told)
+    each = [f"both layers of {name}" if names.count(name) > 1 else name for name in dict.fromkeys(names)]
+    return listed(each)
 
 
 def sew_sentence(seam: SeamPlan) -> str:

@@ -1,6 +1,6 @@
 """The way at the bench: what happens at every place of a walk, and how the end is locked.
 
-In: a seam as it is sewn, the holes it shares. Out: `WayStep`s, meetings and a sentence.
+In: a seam as it is sewn, the holes it shares. Out: `WayStep`s, shared holes and a sentence.
 
 The needle of the front goes first at every hole, back stitches included: only so do all stitches
 slant alike (makers' guides). Which hand holds it is `hand` in the file.
@@ -14,11 +14,11 @@ from itertools import pairwise
 from handkit.kinds.rows import table
 from handkit.punch.punched import Punched, PunchedSeam
 from handkit.read.project import Fibre
-from handkit.stitch.plan import Happening, WayStep
+from handkit.stitch.plan import WalkEvent, WayStep
 from handkit.stitch.sewing.kinds import first_face
-from handkit.stitch.sewing.sewing import Sewing
+from handkit.stitch.sewing.sewing import SewnSeam
 
-Meeting = tuple[int, str, int]
+SharedHole = tuple[int, str, int]
 
 LOCKS = table(
     Fibre,
@@ -35,45 +35,45 @@ LOCKS = table(
 )
 
 
-def meetings_of(punched: Punched) -> dict[str, tuple[Meeting, ...]]:
+def shared_holes_of(punched: Punched) -> dict[str, tuple[SharedHole, ...]]:
     """By seam: its holes that serve another seam as well, or its own other end. By number."""
-    found: dict[str, set[Meeting]] = {seam.name: set() for seam in punched.seams}
+    found: dict[str, set[SharedHole]] = {seam.name: set() for seam in punched.seams}
     for shared in punched.shared:
         for index, (seam, _, number) in enumerate(shared.users):
             for other, (name, _, hole) in enumerate(shared.users):
                 if index != other and (name, hole) != (seam, number):
                     found[seam].add((number, name, hole))
-    return {name: tuple(sorted(meetings)) for name, meetings in found.items()}
+    return {name: tuple(sorted(shared_holes)) for name, shared_holes in found.items()}
 
 
-def way_steps(sewing: Sewing, meetings: Sequence[Meeting]) -> tuple[WayStep, ...]:
+def way_steps(sewing: SewnSeam, shared_holes: Sequence[SharedHole]) -> tuple[WayStep, ...]:
     """Every place of the walk, in order."""
     kind = sewing.settings.stitch
-    happenings = _happenings(sewing, meetings)
+    events = _events(sewing, shared_holes)
     return tuple(
-        WayStep(place, hole, first_face(kind, place), tuple(h for h in Happening if h in happenings[place]))
+        WayStep(place, hole, first_face(kind, place), tuple(h for h in WalkEvent if h in events[place]))
         for place, hole in enumerate(sewing.walk)
     )
 
 
-def _happenings(sewing: Sewing, meetings: Sequence[Meeting]) -> list[set[Happening]]:
+def _events(sewing: SewnSeam, shared_holes: Sequence[SharedHole]) -> list[set[WalkEvent]]:
     seam, walk = sewing.punched, sewing.walk
-    corners, shared = _corners(seam), {hole for hole, _, _ in meetings}
-    found: list[set[Happening]] = [set() for _ in walk]
+    corners, shared = _corners(seam), {hole for hole, _, _ in shared_holes}
+    found: list[set[WalkEvent]] = [set() for _ in walk]
     for place, hole in enumerate(walk):
         if hole in corners:
-            found[place].add(Happening.CORNER)
+            found[place].add(WalkEvent.CORNER)
         if hole in shared:
-            found[place].add(Happening.SHARED)
+            found[place].add(WalkEvent.SHARED)
     for place in _sewn_again(sewing):
-        found[place].add(Happening.BACK_STITCH)
+        found[place].add(WalkEvent.BACK_STITCH)
     if seam.stitching.wrap_start:
-        found[0].add(Happening.TURN)
+        found[0].add(WalkEvent.TURN)
     if seam.stitching.wrap_end:
-        found[-1].add(Happening.TURN)
+        found[-1].add(WalkEvent.TURN)
     for index, thread in enumerate(sewing.threads):
-        found[thread.start].add(Happening.JOIN if index else Happening.START)
-        found[thread.end].add(Happening.END)
+        found[thread.start].add(WalkEvent.JOIN if index else WalkEvent.START)
+        found[thread.end].add(WalkEvent.END)
     return found
 
 
@@ -83,7 +83,7 @@ def _corners(seam: PunchedSeam) -> set[int]:
     return {hole.number for layer in seam.layers for hole in layer.holes if hole.corner} - ends
 
 
-def _sewn_again(sewing: Sewing) -> list[int]:
+def _sewn_again(sewing: SewnSeam) -> list[int]:
     """Places that are reached by a stitch that was sewn before, in every round there is."""
     most = sewing.settings.traits.rounds
     seen: dict[frozenset[int], int] = {}

@@ -12,7 +12,7 @@ import pytest
 
 from handkit.draw.export.plan_csv import plan_csv
 from handkit.read.project import Iron
-from handkit.stitch.sewing.joins import Walked, clear_ends
+from handkit.stitch.sewing.joins import JoinLimits, clear_ends
 from handkit.stitch.sewing.tooling import MOST_DRIFT, iron_groups
 
 Make = Callable[[str], Any]
@@ -47,7 +47,7 @@ def test_a_join_moves_no_farther_than_it_must() -> None:
     """A walk of 30 steps in two threads, with something to keep clear of in its middle."""
 
     def ends(fixed: tuple[int, ...], limit: float = 99) -> tuple[int, ...] | None:
-        return clear_ends([15], Walked(30, fixed, limit, lambda a, b: b - a))
+        return clear_ends([15], JoinLimits(30, fixed, limit, lambda a, b: b - a))
 
     assert ends((0, 30)) == (16,)  # 16 and 16: as alike as can be
     assert ends((0, 16, 30)) == (13,)  # 11 to 13 is three holes off

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 from handkit.proof.proof import Check, Proof
-from handkit.proof.telling import proof_json, proof_text
+from handkit.proof.report import proof_json, proof_text
 
 GOOD = Check("user-unit", "user unit of 2 pages", "1", "1", True)
 BAD = Check("test-square", "page 1: test square, across", "49.900 mm", "50.000 ± 0.010 mm", False)

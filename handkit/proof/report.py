@@ -1,4 +1,4 @@
-"""Telling: a proof as text for a terminal, and as JSON for other programs.
+"""Report: a proof as text for a terminal, and as JSON for other programs.
 
 In: `Proof`. Out: text that ends its last line.
 """
@@ -32,13 +32,13 @@ def proof_text(proof: Proof) -> str:
 
 def proof_json(proof: Proof) -> str:
     """The proof for other programs: `format`, `file`, `passed`, `checks`."""
-    told = {
+    content = {
         "format": 1,
         "file": proof.file,
         "passed": proof.passed,
         "checks": msgspec.to_builtins(proof.checks),
     }
-    return json.dumps(told, ensure_ascii=False, indent=1) + "\n"
+    return json.dumps(content, ensure_ascii=False, indent=1) + "\n"
 
 
 def _line(check: Check) -> str:

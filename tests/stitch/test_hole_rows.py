@@ -10,14 +10,14 @@ from hypothesis import strategies as st
 
 from handkit.geometry.affine import Affine
 from handkit.geometry.region import rectangle
-from handkit.stitch.order.rows import Run, breadth, held_area, one_row, rim_area
+from handkit.stitch.order.hole_rows import HoleRow, breadth, held_area, one_row, rim_area
 
 
-def line(x0: float, y0: float, x1: float, y1: float, steps: int = 10) -> Run:
+def line(x0: float, y0: float, x1: float, y1: float, steps: int = 10) -> HoleRow:
     return tuple((x0 + (x1 - x0) * k / steps, y0 + (y1 - y0) * k / steps) for k in range(steps + 1))
 
 
-def arc(radius: float, turn: float) -> Run:
+def arc(radius: float, turn: float) -> HoleRow:
     """Holes on an arc that turns by so many degrees."""
     return tuple(
         (radius * cos(radians(turn * k / 20)), radius * sin(radians(turn * k / 20))) for k in range(21)
@@ -46,13 +46,13 @@ ROWS = [
 
 
 @pytest.mark.parametrize(("runs", "row"), ROWS)
-def test_rows(runs: list[Run], row: bool) -> None:
+def test_rows(runs: list[HoleRow], row: bool) -> None:
     assert one_row(runs, pitch=4) is row
 
 
 @settings(derandomize=True, deadline=None, max_examples=100)
 @given(st.sampled_from(ROWS), st.floats(0, 360), st.booleans())
-def test_a_row_stays_a_row_however_it_lies(case: tuple[list[Run], bool], turn: float, over: bool) -> None:
+def test_a_row_stays_a_row_however_it_lies(case: tuple[list[HoleRow], bool], turn: float, over: bool) -> None:
     runs, row = case
     way = Affine.turn(turn) @ (Affine.mirror() if over else Affine())
     assert one_row([way.apply_all(run) for run in runs], pitch=4) is row
