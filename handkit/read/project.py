@@ -170,7 +170,7 @@ class Piece(msgspec.Struct, frozen=True):
     glued: bool  # glued down all over before it is stitched
     copy_of: str | None
     mirrored: bool
-    drafted_by: str | None = None  # the part that gives it its shape; until then its points are naught
+    drafted_by: str | None = None  # the part that gives it its shape; until then its points are zero
     stated: tuple[str, ...] = ()  # keys the file itself has, which go before what is drafted or copied
 
     def mirror_image(self) -> Piece:
@@ -347,7 +347,7 @@ class Item(msgspec.Struct, frozen=True):
     def outline(self, *, steps: int = 72) -> tuple[Point, ...]:
         """Its section as points, counter-clockwise, standing on y = 0 about x = 0.
 
-        A round one is told by a regular polygon *around* it of `steps` corners, flat below.
+        A round one is a regular polygon *around* it of `steps` corners, flat below.
 
         >>> Item(Source(), "rule", 30, 2, 150, None, (), "pocket").outline()[:2]
         ((-15.0, 0.0), (15.0, 0.0))

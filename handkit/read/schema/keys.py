@@ -325,27 +325,11 @@ _PART = schema(
     ),
 )
 
-TABLES: MappingProxyType[str, TableSchema] = MappingProxyType(
-    {
-        each.name: each
-        for each in (
-            _TOP,
-            _MATERIAL,
-            _STITCHING,
-            _PAGE,
-            _MAKE,
-            _PIECE,
-            _SEAM,
-            _OPENING,
-            _ITEM,
-            _PART,
-            _HOLE,
-            _IRON,
-            _SKIVE,
-            _RUN,
-        )
-    }
-)
+_SCHEMAS = (
+    _TOP, _MATERIAL, _STITCHING, _PAGE, _MAKE, _PIECE, _SEAM, _OPENING, _ITEM, _PART,
+    _HOLE, _IRON, _SKIVE, _RUN,
+)  # fmt: skip
+TABLES: MappingProxyType[str, TableSchema] = MappingProxyType({each.name: each for each in _SCHEMAS})
 STITCHING_KEYS: tuple[str, ...] = tuple(key.name for key in _STITCHING_KEYS)
 
 
