@@ -59,6 +59,10 @@ class Region(msgspec.Struct, frozen=True):
             return True
         return slack > 0 and bool(self.shape.buffer(slack).covers(line))
 
+    def edge_distance(self, point: Point) -> float:
+        """Distance from a point to the nearest place of the boundary, inside or out."""
+        return float(self.shape.boundary.distance(shapely.Point(point)))
+
     def meets(self, other: Region) -> bool:
         """Whether they share any point."""
         return bool(self.shape.intersects(other.shape))
