@@ -63,8 +63,7 @@ def read_pieces(entries: Sequence[Entry], drafted: Lines) -> tuple[Piece, ...]:
     for index in range(len(entries)):
         for each in reversed(_chain(index, likes, first, built)):
             original = built.get(first.get(likes[each], -1))
-            _check_place(entries[each], tuple(first))
-            built[each] = _piece(entries[each], original, drafted.get(names[each], ()))
+            built[each] = _piece(entries[each], original, drafted.get(names[each], ()), tuple(first))
     pieces = tuple(built[index] for index in range(len(entries)))
     _check_thickness(entries)
     _check_circles(pieces, entries)
@@ -95,8 +94,10 @@ def _chain(
     return chain
 
 
-def _piece(entry: Entry, original: Piece | None, drafted: Sequence[tuple[str, Part]]) -> Piece:
-    """One piece; `original` is what it is a copy of, or lines."""
+def _piece(
+    entry: Entry, original: Piece | None, drafted: Sequence[tuple[str, Part]], known: Sequence[str]
+) -> Piece:
+    """One piece; `original` is what it is a copy of, or lines, `known` are the names of all pieces."""
     if original is not None and entry.get("mirrored"):
         original = original.mirror_image()
     placeholder = entry.drafted.placeholder if entry.drafted else None
@@ -105,6 +106,7 @@ def _piece(entry: Entry, original: Piece | None, drafted: Sequence[tuple[str, Pa
     else:
         outline, original = lettered_outline(entry, placeholder.letters, original), None
     letters = letters_of(outline.corners, outline.circle)
+    _check_place(entry, known)
     thickness = entry.get("thickness") if entry.has("thickness") or not original else original.thickness
     thickness = FAULTY if thickness is None else thickness
     own = entry.record(
