@@ -7,6 +7,7 @@ its own road only, and `--help` for none.
 
 from __future__ import annotations
 
+import atexit
 import gc
 import os
 import sys
@@ -53,6 +54,7 @@ def main() -> None:
     work and the thread to cut, out. Start with: handkit sample orchard_pouch
     """
     gc.set_threshold(*GARBAGE)
+    atexit.register(gc.freeze)  # no last look for garbage: the process gives all back at once
     if isinstance(sys.stdout, TextIOWrapper):  # a terminal that lacks a letter shows its number
         sys.stdout.reconfigure(errors="backslashreplace")
 
