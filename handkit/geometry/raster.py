@@ -67,13 +67,14 @@ class Raster:
     def inside(self, ring: Sequence[Point]) -> list[int]:
         """The cells, row by row, that a ring's inside touches on the row's middle (even-odd)."""
         cell, bottom = self.cell, self.area.bottom
+        middles = [bottom + (index + 0.5) * cell for index in range(len(self.rows))]
         crossings: list[list[float]] = [[] for _ in self.rows]
         for (x0, y0), (x1, y1) in sides(ring):
             low, high = (y0, y1) if y0 < y1 else (y1, y0)
             first, last = ceil((low - bottom) / cell - 0.5), ceil((high - bottom) / cell - 0.5)
-            for index in range(max(0, first), min(len(crossings), last)):
-                y = bottom + (index + 0.5) * cell
-                crossings[index].append(x0 + (x1 - x0) * (y - y0) / (y1 - y0))
+            width, height = x1 - x0, y1 - y0
+            for index in range(max(0, first), min(len(middles), last)):
+                crossings[index].append(x0 + width * (middles[index] - y0) / height)
         rows = []
         for xs in crossings:
             cells = 0

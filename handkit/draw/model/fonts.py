@@ -59,7 +59,7 @@ _BROKEN = (
 )
 
 
-class Face(msgspec.Struct, frozen=True, eq=False):
+class FontFace(msgspec.Struct, frozen=True, eq=False):
     """One font file, read: `widths` in thousandths of the size, by character."""
 
     label: str
@@ -74,7 +74,7 @@ class Lettering(msgspec.Struct, frozen=True, eq=False):
     Widths of whole texts are remembered: one is asked for at every place where it might stand.
     """
 
-    faces: tuple[Face, ...]
+    faces: tuple[FontFace, ...]
     widths: Mapping[str, float]
     _known: dict[str, float] = msgspec.field(default_factory=dict)
 
@@ -87,7 +87,7 @@ class Lettering(msgspec.Struct, frozen=True, eq=False):
             self._known[text] = found
         return found
 
-    def face_of(self, character: str) -> Face:
+    def face_of(self, character: str) -> FontFace:
         """The first face that has it; the last where none has."""
         return next((face for face in self.faces if character in face.widths), self.faces[-1])
 
@@ -98,10 +98,13 @@ class Fonts(msgspec.Struct, frozen=True, eq=False):
     regular: Lettering
     bold: Lettering
 
-    def runs(self, text: str, *, bold: bool = False) -> Iterator[tuple[Face, str]]:
+    def runs(self, text: str, *, bold: bool = False) -> Iterator[tuple[FontFace, str]]:
         """Text cut where the face changes; what no face has goes to the last."""
-        weight = self.bold if bold else self.regular
-        pairs = ((weight.face_of(character), character) for character in written(text))
+        weight, whole = self.bold if bold else self.regular, written(text)
+        if len(weight.faces) == 1:
+            yield weight.faces[0], whole
+            return
+        pairs = ((weight.face_of(character), character) for character in whole)
         for _, same in groupby(pairs, key=lambda pair: id(pair[0])):
             run = list(same)
             yield run[0][0], "".join(character for _, character in run)
@@ -202,11 +205,11 @@ def _loaded(project: Project) -> tuple[Fonts, tuple[Finding, ...]]:
     return _fonts((own, _shipped(REGULAR)), (own, _shipped(BOLD))), ()
 
 
-def _fonts(regular: tuple[Face, ...], bold: tuple[Face, ...]) -> Fonts:
+def _fonts(regular: tuple[FontFace, ...], bold: tuple[FontFace, ...]) -> Fonts:
     return Fonts(*(Lettering(faces, _together(faces)) for faces in (regular, bold)))
 
 
-def _together(faces: tuple[Face, ...]) -> Mapping[str, float]:
+def _together(faces: tuple[FontFace, ...]) -> Mapping[str, float]:
     """All widths, the first face's word the one that counts."""
     if len(faces) == 1:
         return faces[0].widths
@@ -226,16 +229,16 @@ def _font_bytes(path: Path) -> bytes:
 
 
 @cache
-def _shipped(file: str) -> Face:
+def _shipped(file: str) -> FontFace:
     """A shipped font, read once a process: it is the same for all kits. From memory, so that no
     machine's path gets into the file."""
     data = resources.files("handkit").joinpath("fonts", file).read_bytes()
     return _face(file.removesuffix(".ttf"), _ShippedFace(BytesIO(data)))
 
 
-def _face(label: str, font: TTFontFace) -> Face:
+def _face(label: str, font: TTFontFace) -> FontFace:
     widths = {chr(code): float(width) for code, width in font.charWidths.items()}
-    return Face(label, font, widths, float(font.defaultWidth))
+    return FontFace(label, font, widths, float(font.defaultWidth))
 
 
 class _ShippedFace(TTFontFace):

@@ -145,6 +145,8 @@ def wrapped(text: str, width: float, fonts: Fonts, *, size: float, bold: bool = 
 
     A line keeps at least one character, however narrow the column is.
     """
+    if text and fonts.width(text, size, bold=bold) < width - 1e-6 and text == " ".join(text.split()):
+        return (text,)
     space = fonts.width(" ", size, bold=bold)
     lines: list[str] = []
     line: list[str] = []

@@ -17,7 +17,7 @@ from typing import Any
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFStream, PDFTrueTypeFont, PDFZCompress
 from reportlab.pdfbase.ttfonts import makeToUnicodeCMap
 
-from handkit.draw.model.fonts import Face, Fonts
+from handkit.draw.model.fonts import FontFace, Fonts
 from handkit.draw.model.marks import Words
 from handkit.draw.pdf.operators import number, numbers
 
@@ -52,7 +52,7 @@ class TextEncoder:
         for font in self.subsets.values():
             font.embed(document)
 
-    def _font(self, face: Face) -> SubsetFont:
+    def _font(self, face: FontFace) -> SubsetFont:
         if face.label not in self.subsets:
             self.subsets[face.label] = SubsetFont(face, f"F{len(self.subsets) + 1}")
         return self.subsets[face.label]
@@ -61,19 +61,21 @@ class TextEncoder:
 class SubsetFont:
     """One face in one file: `codes` by character, `subsets` with the characters of each in order."""
 
-    def __init__(self, face: Face, name: str) -> None:
+    def __init__(self, face: FontFace, name: str) -> None:
         ascii_codes = range(SPACE, 128)
         self.face, self.name = face, name
         self.codes = {code: code for code in ascii_codes if code in face.font.charToGlyph}
         self.subsets = [[0] * SPACE + list(ascii_codes)]
         self.free = _free_codes()
 
-    def encoded(self, text: str) -> Iterator[tuple[int, bytes]]:
+    def encoded(self, text: str) -> list[tuple[int, bytes]]:
         """Runs of a text in one subset each: the subset and a byte for each character."""
         known = self.codes
         codes = [known[c] if c in known else self._code(c) for c in map(ord, text)]
-        for subset, run in groupby(codes, lambda code: code >> 8):
-            yield subset, bytes([code & 0xFF for code in run])
+        if len(self.subsets) == 1:
+            return [(0, bytes(codes))]
+        runs = groupby(codes, lambda code: code >> 8)
+        return [(subset, bytes([code & 0xFF for code in run])) for subset, run in runs]
 
     def _code(self, character: int) -> int:
         """The code of a character that has none yet; 0 where the face lacks it."""

@@ -95,7 +95,8 @@ def _needed(
     """Inside the piece, or on bare paper beside it, or with a leader to the hole from either, or over
     thin lines; where rows stand close, plainly nearer to its own row first."""
     places = tuple(_beside(hole, text, space, (*NEAR, *FAR)))
-    others = [other.at for other in holes if other.code != hole.code]
+    reach = max(distance(at, hole.at) for at in places)
+    others = [other.at for other in holes if other.code != hole.code and _near(other.at, hole.at, 2 * reach)]
     own = (at for at in places if _is_nearer(at, hole.at, others))
     plain = (at for at in places if space.is_own(at, hole.at))
     return (
@@ -108,10 +109,16 @@ def _needed(
     )
 
 
+def _near(at: Point, own: Point, reach: float) -> bool:
+    """Whether a hole is another one and no further off than `reach`, across or along the sheet."""
+    near = abs(at[0] - own[0]) <= reach and abs(at[1] - own[1]) <= reach
+    return near and distance(at, own) >= SAME_HOLE
+
+
 def _is_nearer(at: Point, own: Point, others: Sequence[Point]) -> bool:
-    """Whether a place is nearer to one hole than to all others that are not the same hole."""
+    """Whether a place is nearer to one hole than to all others."""
     reach = distance(at, own)
-    return all(distance(at, other) > reach or distance(own, other) < SAME_HOLE for other in others)
+    return all(distance(at, other) > reach for other in others)
 
 
 def _beside(hole: ShownHole, text: str, space: FreeSpace, places: Sequence[Point]) -> Iterator[Point]:
