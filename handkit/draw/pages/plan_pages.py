@@ -15,7 +15,7 @@ from handkit.draw.model.fonts import CAPITAL, Fonts
 from handkit.draw.model.lettering import BENCH, BODY, HEAD, LEADING, TITLE, right_aligned
 from handkit.draw.model.marks import Group, Mark
 from handkit.draw.pages.cut_list import hole_words
-from handkit.draw.pages.seam_picture import seam_picture, seam_scale, seam_scene
+from handkit.draw.pages.seam_picture import Scene, seam_picture, seam_scale, seam_scene
 from handkit.draw.pages.seam_way import shared_with
 from handkit.draw.pages.stitch_diagram import stitch_diagram
 from handkit.draw.words.method import method
@@ -93,11 +93,12 @@ def seam_blocks(  # noqa: PLR0913 - the products and the page
         beside = _with_picture(texts, picture, width - narrow) if level else (picture, gap(1.5), *texts)
         return (*head, *beside, gap(5))
 
-    scenes = [
-        seam_scene(punched, seam, codes, fonts, width=room[0], height=room[1] * share) for share in SHARES
-    ]
+    def scene(share: float) -> Scene:
+        return seam_scene(punched, seam, codes, fonts, width=room[0], height=room[1] * share)
+
+    scenes = (scene(share) for share in SHARES)
     fitting = (s for s in scenes if sum(b.height for b in arranged(Block(s.height))) <= height / 2)
-    return kept_together(arranged(seam_picture(punched, next(fitting, scenes[0]), fonts)))
+    return kept_together(arranged(seam_picture(punched, next(fitting, None) or scene(1.0), fonts)))
 
 
 def _texts(lines: Sequence[KeyedText], fonts: Fonts, width: float) -> list[Block]:

@@ -84,12 +84,18 @@ class Way(msgspec.Struct, frozen=True):
         return self.by.apply(hole.at)
 
 
-def picture_space(size: tuple[float, float], inks: Iterable[Ink], fonts: Fonts) -> FreeSpace:
-    """What of a picture is free beside all its lines and marks."""
+def picture_space(
+    size: tuple[float, float], lines: Iterable[Ink], dots: Iterable[Point], dot: float, fonts: Fonts
+) -> FreeSpace:
+    """What of a picture is free beside all its lines, and its dots of a diameter."""
     room = Box(0, 0, *size)
     taken = Raster(room, cell=CELL)
-    for ink in inks:
-        take_path(taken, ink.path, reach=ink.stroke.width / 2 + 0.1 if ink.stroke else 0.4)
+    for line in lines:
+        if line.stroke:
+            take_path(taken, line.path, reach=line.stroke.width / 2 + 0.1)
+    half = dot / 2
+    for x, y in dots:
+        taken.take(x - half - AIR, y - half - AIR, x + half + AIR, y + half + AIR)
     return FreeSpace(room, taken, taken, {Region.INSIDE: (taken, taken)}, fonts, air=AIR, apart=APART)
 
 

@@ -122,8 +122,11 @@ def _free_spaces(shown: Sequence[WindowDrawing], frame: Frame, fonts: Fonts) -> 
     for window in shown:
         take_groups(busy, _groups(window, hard=False))
         insides.append(hard.inside(window.view.ring()))
-        rim = hard.inside(window.view.rim)
-        pieces.take_cells(a & b for a, b in zip(insides[-1], rim, strict=True))
+        if window.view.window.count == 1:
+            pieces.take_cells(insides[-1])
+        else:
+            rim = hard.inside(window.view.rim)
+            pieces.take_cells(a & b for a, b in zip(insides[-1], rim, strict=True))
     spaces = []
     for k, (window, within) in enumerate(zip(shown, insides, strict=True)):
         view, inner = window.view, Raster(area, cell=CELL)
