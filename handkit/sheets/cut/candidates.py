@@ -17,19 +17,18 @@ from itertools import islice
 import msgspec
 
 from handkit.geometry.affine import Affine
-from handkit.geometry.region import Region
-from handkit.sheets.cut.alone import grown_area, pages_alone
-from handkit.sheets.cut.cut import Cut, cut_by, whole
+from handkit.sheets.cut.alone import pages_alone
+from handkit.sheets.cut.cut import Cut, Extent, cut_by, whole
 from handkit.sheets.cut.dodge import Obstacles, dodged
 from handkit.sheets.cut.lattice import Lattice, Stack
 from handkit.sheets.cut.plan import Plan, Views, plans_of, rank
 from handkit.sheets.cut.profile import Profile
 from handkit.sheets.cut.rating import boxes_of, pages_of, rough_pages
-from handkit.sheets.cut.turns import turn_to_fit, turns_to_cut
 from handkit.sheets.joins.void import Void, runs_through
+from handkit.sheets.nest.footprint import page_grid
 from handkit.sheets.nest.nest import Nest
 from handkit.sheets.nest.packing import Size
-from handkit.sheets.nest.stencil import canvas_of
+from handkit.sheets.nest.turns import turn_to_fit, turns_to_cut
 from handkit.sheets.shape import Shape
 
 OFFSETS = 8
@@ -91,7 +90,7 @@ class _Turned(msgspec.Struct, frozen=True):
 
     base: Affine
     views: Views
-    extent: Region
+    extent: Extent
     area: float
 
 
@@ -104,7 +103,7 @@ def candidates_for(shape: Shape, *, page: Size, overlap: float, gap: float) -> t
     if turn is not None:
         turned = _turned(shape, turn)
         cut = whole(turned.base, turned.extent)
-        return (Candidate(cut, 0, 0, 0.0, grown_area(cut, gap)),)
+        return (Candidate(cut, 0, 0, 0.0, cut.paper(gap)),)
     inner = Size(page.width - ROUNDING, page.height - ROUNDING)
     chosen = _chosen(_plans(shape, inner, overlap), inner, overlap)
     cutting = _Cutting(shape, page, gap)
@@ -119,8 +118,8 @@ def _turned(shape: Shape, turn: float) -> _Turned:
     base, room = shape.base(turn), shape.room
     ring = base.apply_all(shape.coarse_ring)
     views = Views(Profile(ring, room=room), Profile([(y, x) for x, y in ring], room=room))
-    extent = shape.extent(base)
-    return _Turned(base, views, extent, extent.area)
+    extent = Extent(shape.extent(base))
+    return _Turned(base, views, extent, extent.region.area)
 
 
 def _plans(shape: Shape, page: Size, overlap: float) -> list[_Planned]:
@@ -177,7 +176,7 @@ class _Cutting:
         self.page = page
         self.gap = gap
         self.letters = tuple(Void(at, at, 0.0) for at in shape.letters)
-        self.nest = Nest(canvas_of(page, gap=gap, raster=RASTER))
+        self.nest = Nest(page_grid(page, gap=gap, raster=RASTER))
 
     def cut(self, planned: _Planned) -> Candidate | None:
         """The candidate of a plan; None where a join has no room for its marks."""
@@ -193,7 +192,7 @@ class _Cutting:
             through=sum(runs_through(line, self.shape.voids) for line in lines),
             letters=sum(runs_through(line, self.letters) for line in lines),
             line=plan.line,
-            area=grown_area(cut, self.gap),
+            area=cut.paper(self.gap),
             alone=pages_alone(cut, self.nest),
         )
 

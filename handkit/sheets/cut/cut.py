@@ -24,7 +24,11 @@ from handkit.sheets.cut.chain import Cell
 from handkit.sheets.cut.plan import Meeting, Plan, cells_of
 from handkit.sheets.joins.marking import Line, marks_on
 from handkit.sheets.joins.void import Void
+from handkit.sheets.nest.footprint import Drawing
 from handkit.sheets.nest.packing import Size
+
+# Left, bottom, right, top.
+Sides = tuple[float, float, float, float]
 
 # Room for two marks beside each other.
 LEAST_CUT_LINE = 20.0
@@ -49,27 +53,53 @@ class Cut(msgspec.Struct, frozen=True):
     base: Affine
     windows: tuple[Box, ...]
     contents: tuple[Box, ...]
-    drawn: tuple[Region, ...]
+    drawn: tuple[Drawing, ...]
     joins: tuple[CutJoin, ...]
 
+    def paper(self, gap: float) -> float:
+        """Mm² of paper that the windows keep others from, half a gap all round each."""
+        return sum(drawn.paper(gap) for drawn in self.drawn)
 
-def whole(base: Affine, extent: Region) -> Cut:
+
+class Extent:
+    """All that the outline of a piece covers, and windows of it, which many cuts have in common."""
+
+    def __init__(self, region: Region) -> None:
+        self.region = region
+        self._bounds: dict[Sides, Box] = {}
+        self._drawings: dict[tuple[Box, tuple[Point, ...]], Drawing] = {}
+
+    def box_within(self, sides: Sides) -> Box:
+        """The least box round what of it lies between sides."""
+        found = self._bounds.get(sides)
+        if found is None:
+            found = self._bounds[sides] = Box(*self.region.clipped(*sides).bounds()).rounded_out()
+        return found
+
+    def drawing(self, box: Box, marks: tuple[Point, ...]) -> Drawing:
+        """What is drawn of a window: what of it lies in a box, and marks."""
+        found = self._drawings.get((box, marks))
+        if found is None:
+            drawn = self.region.clipped(box.left, box.bottom, box.right, box.top)
+            for mark in marks:
+                drawn = drawn.joined(disc(mark, REGISTRATION_ARM))
+            found = self._drawings[box, marks] = Drawing(drawn)
+        return found
+
+
+def whole(base: Affine, extent: Extent) -> Cut:
     """A piece in one window."""
-    box = Box(*extent.bounds()).rounded_out()
-    return Cut(base, (box,), (box,), (extent,), ())
+    box = Box(*extent.region.bounds()).rounded_out()
+    return Cut(base, (box,), (box,), (Drawing(extent.region),), ())
 
 
-def cut_by(plan: Plan, *, base: Affine, extent: Region, page: Size, voids: Sequence[Void]) -> Cut | None:
+def cut_by(plan: Plan, *, base: Affine, extent: Extent, page: Size, voids: Sequence[Void]) -> Cut | None:
     """The windows of a plan; None where a join has no room for a mark. `voids` in the laid frame:
     marks keep clear of them where they can."""
     cells = list(cells_of(plan))
     number = {place: index for index, (place, _) in enumerate(cells)}
-    contents = [
-        Box(*extent.clipped(*_kept(plan, place[0], cell)).bounds()).rounded_out() for place, cell in cells
-    ]
-    boxes = [
-        Box(*extent.clipped(*_held(plan, place[0], cell)).bounds()).rounded_out() for place, cell in cells
-    ]
+    contents = [extent.box_within(_kept(plan, row, cell)) for (row, _), cell in cells]
+    boxes = [extent.box_within(_held(plan, row, cell)) for (row, _), cell in cells]
     half = plan.stack[0].reach.overlap / 2
     joins = []
     for meeting in plan.meetings:
@@ -86,17 +116,17 @@ def cut_by(plan: Plan, *, base: Affine, extent: Region, page: Size, voids: Seque
         base=base,
         windows=tuple(boxes),
         contents=tuple(contents),
-        drawn=tuple(_drawn(extent, box, index, joins) for index, box in enumerate(boxes)),
+        drawn=tuple(extent.drawing(box, _marks_in(index, joins)) for index, box in enumerate(boxes)),
         joins=tuple(joins),
     )
 
 
-def _kept(plan: Plan, row: int, cell: Cell) -> tuple[float, float, float, float]:
+def _kept(plan: Plan, row: int, cell: Cell) -> Sides:
     """A cell's sides."""
     return (cell.left, plan.stack[row].bottom, cell.right, plan.stack[row].top)
 
 
-def _held(plan: Plan, row: int, cell: Cell) -> tuple[float, float, float, float]:
+def _held(plan: Plan, row: int, cell: Cell) -> Sides:
     """A cell's sides and the strips beyond its cut lines."""
     left, bottom, right, top = _kept(plan, row, cell)
     half = plan.stack[row].reach.overlap / 2
@@ -134,11 +164,6 @@ def _room(upright: bool, one: Box, other: Box, page: Size) -> tuple[float, float
     return max(lows), min(highs)
 
 
-def _drawn(extent: Region, box: Box, index: int, joins: Sequence[CutJoin]) -> Region:
-    """All that is drawn of a window."""
-    drawn = extent.clipped(box.left, box.bottom, box.right, box.top)
-    for join in joins:
-        if index in (join.first, join.second):
-            for mark in join.marks:
-                drawn = drawn.joined(disc(mark, REGISTRATION_ARM))
-    return drawn
+def _marks_in(index: int, joins: Sequence[CutJoin]) -> tuple[Point, ...]:
+    """The marks of all joins of a window."""
+    return tuple(mark for join in joins if index in (join.first, join.second) for mark in join.marks)

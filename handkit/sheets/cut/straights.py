@@ -24,8 +24,8 @@ from handkit.geometry.polygon import sides, signed_area
 from handkit.geometry.straight import Straight, distance
 from handkit.ink import BREAK_DEPTH, BREAK_OVER
 from handkit.sheets.cut.profile import Span, merged
-from handkit.sheets.cut.turns import turn_to_fit
 from handkit.sheets.nest.packing import Size
+from handkit.sheets.nest.turns import turn_to_fit
 from handkit.sheets.shape import STROKE_ROOM, Shape
 
 # Straight edge that stays beside whatever comes next, to lay a rule along.

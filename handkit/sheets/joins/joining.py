@@ -122,7 +122,7 @@ def _places(cut: Cut, join: CutJoin) -> list[float]:
     spans = [
         (join.line.start + a, join.line.start + b)
         for drawn in (cut.drawn[join.first], cut.drawn[join.second])
-        for a, b in drawn.along(start, end)
+        for a, b in drawn.region.along(start, end)
     ]
     inked = merged(spans, 0.0)
     step = sum(high - low for low, high in inked) / PLACES
@@ -149,7 +149,7 @@ def _at(cut: Cut, join: CutJoin, along: float) -> _Rule:
     stretches: list[Span] = [
         (low + a, low + b)
         for drawn in (cut.drawn[join.first], cut.drawn[join.second])
-        for a, b in drawn.along(start, end)
+        for a, b in drawn.region.along(start, end)
     ]
     before, after = _lengths(cut, join)
     for edge_a, edge_b in merged(stretches, 0.0):

@@ -78,7 +78,7 @@ def _shown(piece: Piece, joins: Sequence[Join], one: Spotted, printable: Box) ->
         shape=piece.shape,
         placed=onto @ piece.cut.base,
         content=onto.apply_all(piece.cut.contents[one.index].corners),
-        drawn=tuple(onto.apply_all(ring) for ring in piece.cut.drawn[one.index].rings()),
+        drawn=tuple(onto.apply_all(ring) for ring in piece.cut.drawn[one.index].region.rings()),
         joins=tuple(join for join in joins if piece.before + one.index + 1 in join.windows),
     )
 

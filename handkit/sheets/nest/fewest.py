@@ -21,19 +21,19 @@ import msgspec
 from handkit.geometry.affine import Affine
 from handkit.geometry.box import Box, moved
 from handkit.sheets.cut.candidates import Candidate
-from handkit.sheets.nest.emptying import emptied
-from handkit.sheets.nest.nest import Lain, Nest, Nesting
+from handkit.sheets.nest.footprint import Footprint, page_grid
+from handkit.sheets.nest.nest import Nest, Nested, Nesting
 from handkit.sheets.nest.packing import NOISE, Size, Spot, pack
-from handkit.sheets.nest.stencil import Stencil, canvas_of, stencils_of
+from handkit.sheets.nest.repack import repacked
 
 # Squares of a first answer, and of a second where the bound isn't met.
 COARSE_RASTER, FINE_RASTER = 2.0, 1.0
 
-# Work of the search for fewer sheets, and of that for fewer joins: shifts of a page's squares.
-WORK = 300_000
+# Work of the search for fewer sheets, and of that for fewer joins: searches of a page for a place.
+WORK = 16_000
 
-# Work of emptying pages.
-EMPTYING = 100_000
+# Work of repacking pages, in squares of either size.
+REPACKING, FINE_REPACKING = 12_000, 3_000
 
 # Fuller than this no set of pages gets by nesting; rectangles may, and are packed by their boxes
 # where these leave a little.
@@ -79,11 +79,11 @@ def fewest_sheets(pieces: Sequence[Sequence[Candidate]], *, page: Size, gap: flo
     search = _Search(pieces, page, gap)
     answer = search.with_fewer_sheets(search.first())
     answer = search.with_less_cost(search.with_fewer_joins(answer))
-    return search.with_pages_emptied(answer)
+    return search.with_pages_repacked(answer)
 
 
 class _Search:
-    """What is remembered between one try and the next: stencils and shadows."""
+    """What is remembered between one try and the next: footprints and no-fit masks."""
 
     def __init__(self, pieces: Sequence[Sequence[Candidate]], page: Size, gap: float) -> None:
         self.pieces = pieces
@@ -91,10 +91,9 @@ class _Search:
         self.gap = gap
         self.whole = (page.width + gap) * (page.height + gap)
         self.bound = _bound(pieces, self.whole)
-        self.nest = Nest(canvas_of(page, gap=gap, raster=COARSE_RASTER))
-        self.fine = Nest(canvas_of(page, gap=gap, raster=FINE_RASTER))
+        self.nest = Nest(page_grid(page, gap=gap, raster=COARSE_RASTER))
+        self.fine = Nest(page_grid(page, gap=gap, raster=FINE_RASTER))
         self.choices = choices_by_joins(pieces)
-        self._stencils: dict[tuple[int, int, float], tuple[Stencil, ...]] = {}
 
     def first(self) -> Answer:
         """Every piece cut in its most promising way."""
@@ -150,12 +149,12 @@ class _Search:
                         break
         return answer
 
-    def with_pages_emptied(self, answer: Answer) -> Answer:
-        """The same cuts put down with pages emptied, in squares of either size."""
-        for nest, work in ((self.nest, EMPTYING), (self.fine, EMPTYING)):
+    def with_pages_repacked(self, answer: Answer) -> Answer:
+        """The same cuts put down with pages repacked, in squares of either size."""
+        for nest, work in ((self.nest, REPACKING), (self.fine, FINE_REPACKING)):
             if answer.pages <= self.bound or not self.may_do(answer.choice, answer.pages - 1):
                 break
-            other = self.emptied(answer.choice, nest, aim=self.bound, work=work)
+            other = self.repacked(answer.choice, nest, aim=self.bound, work=work)
             if other.pages < answer.pages:
                 answer = other
         return answer
@@ -193,19 +192,21 @@ class _Search:
         found = self.nest.put_down(items, most_pages=most_pages)
         return answer_of(choice, windows, found, self.nest) if found else None
 
-    def emptied(self, choice: Choice, nest: Nest, *, aim: int, work: int) -> Answer:
-        """The same, with the emptiest page emptied as far as can be."""
+    def repacked(self, choice: Choice, nest: Nest, *, aim: int, work: int) -> Answer:
+        """The same, with the emptiest page repacked as far as can be."""
         windows, items = self.items(choice, nest)
         found = nest.put_down(items)
         assert found is not None, "there is no limit of pages"
-        return answer_of(choice, windows, emptied(nest, items, found, aim=aim, work=work), nest)
+        return answer_of(choice, windows, repacked(nest, items, found, aim=aim, work=work), nest)
 
-    def items(self, choice: Choice, nest: Nest) -> tuple[list[Window], list[tuple[Stencil, ...]]]:
-        """All windows of a choice and their stencils, largest first."""
+    def items(self, choice: Choice, nest: Nest) -> tuple[list[Window], list[tuple[Footprint, ...]]]:
+        """All windows of a choice and their footprints, largest first."""
         windows = [(piece, index) for piece, one in enumerate(choice) for index in range(len(one.cut.drawn))]
-        stencils = {window: self.stencils(choice[window[0]], window[1], nest) for window in windows}
-        windows.sort(key=lambda window: -max(stencil.squares for stencil in stencils[window]))
-        return windows, [stencils[window] for window in windows]
+        footprints = {
+            (piece, index): choice[piece].cut.drawn[index].footprints(nest.grid) for piece, index in windows
+        }
+        windows.sort(key=lambda window: -max(footprint.squares for footprint in footprints[window]))
+        return windows, [footprints[window] for window in windows]
 
     def boxed(self, choice: Choice) -> Answer:
         """The windows of a choice packed by their boxes."""
@@ -219,25 +220,18 @@ class _Search:
         lies = tuple(tuple(_lie_of_box(box, next(rest)) for box in one.cut.windows) for one in choice)
         return Answer(choice, lies, len(fills), round(min(fills) / self.whole, 3))
 
-    def stencils(self, candidate: Candidate, index: int, nest: Nest) -> tuple[Stencil, ...]:
-        """A window's stencils at all turns at which it fits."""
-        key = (id(candidate), index, nest.canvas.raster)
-        if key not in self._stencils:
-            self._stencils[key] = stencils_of(candidate.cut.drawn[index], nest.canvas)
-        return self._stencils[key]
-
 
 def answer_of(choice: Choice, windows: Sequence[Window], found: Nesting, nest: Nest) -> Answer:
     """The answer that a nesting of a choice's windows is; `windows` are as they were put down."""
-    lain = dict(zip(windows, found.lain, strict=True))
+    nested = dict(zip(windows, found.items, strict=True))
     return Answer(
         choice=choice,
         lies=tuple(
-            tuple(_lie(lain[piece, index], nest.canvas.raster) for index in range(len(one.cut.drawn)))
+            tuple(_lie(nested[piece, index], nest.grid.raster) for index in range(len(one.cut.drawn)))
             for piece, one in enumerate(choice)
         ),
         pages=found.pages,
-        emptiest=round(min(found.fills) / (nest.canvas.columns * nest.canvas.rows), 3),
+        emptiest=round(min(found.fills) / (nest.grid.columns * nest.grid.rows), 3),
     )
 
 
@@ -264,9 +258,10 @@ def _bound(pieces: Sequence[Sequence[Candidate]], whole: float) -> int:
     return max(1, ceil(area / whole - NOISE))
 
 
-def _lie(lain: Lain, raster: float) -> Lie:
-    column, row = lain.position
-    return Lie(lain.page, Affine.shift(round(column * raster, 3), round(row * raster, 3)) @ lain.stencil.onto)
+def _lie(nested: Nested, raster: float) -> Lie:
+    column, row = nested.position
+    corner = Affine.shift(round(column * raster, 3), round(row * raster, 3))
+    return Lie(nested.page, corner @ nested.footprint.onto)
 
 
 def _lie_of_box(box: Box, spot: Spot) -> Lie:

@@ -1,13 +1,12 @@
 """Nesting: drawings of any outline onto as few pages as can be found by a plain rule.
 
-In: items, each as its stencils at several turns, in the order in which they are put down. Out: for
-each its page, its stencil and its position; and how full the pages are.
+In: items, each as its footprints at several turns, in the order in which they are put down. Out: for
+each its page, its footprint and its position; and how full the pages are.
 
 The rule: an item goes to the first page that has a place for it; of all turns, and of the eight
 outermost free positions of each turn (lowest, highest, first and last, and those in their rows and
 columns), to the one where most of its rim touches others or the wall, a little less being enough
-near a corner. Shadows of pairs that are
-asked for again are kept; a pair met once is not worth its own.
+near a corner.
 """
 
 from __future__ import annotations
@@ -17,31 +16,34 @@ from math import floor
 
 import msgspec
 
+from handkit.sheets.nest.footprint import Footprint, PageGrid
+from handkit.sheets.nest.no_fit import Cover, NoFitMask, Spread, no_fit_mask
 from handkit.sheets.nest.packing import NOISE
-from handkit.sheets.nest.shadow import Shadow, blocked, shadow_of
-from handkit.sheets.nest.stencil import Canvas, Stencil
 
 Position = tuple[int, int]
 
 # What a page's width off the walls is worth, as a share of the rim.
 OFF_CORNER = 0.1
 
-# Shifts it takes to spread what is taken, about.
-SPREADING = 8
+# Bytes of no-fit masks that are remembered.
+MOST_REMEMBERED = 32_000_000
+
+# Pairs of which it is known that they were met.
+MOST_ASKED = 100_000
 
 
-class Lain(msgspec.Struct, frozen=True):
-    """Where an item has come to lie: page from 0, position in squares."""
+class Nested(msgspec.Struct, frozen=True):
+    """Where an item has come to stand: page from 0, position in squares."""
 
     page: int
-    stencil: Stencil
+    footprint: Footprint
     position: Position
 
 
 class Nesting(msgspec.Struct, frozen=True):
     """All items in the order given. `fills` are the squares taken on each page."""
 
-    lain: tuple[Lain, ...]
+    items: tuple[Nested, ...]
     fills: tuple[int, ...]
 
     @property
@@ -50,113 +52,150 @@ class Nesting(msgspec.Struct, frozen=True):
         return len(self.fills)
 
 
-class _Page(msgspec.Struct):
-    """A page while it is being filled."""
+class _Page:
+    """A page while it is being filled. `free` are positions of footprints, as they were when so many
+    items stood on it."""
 
-    touch: int  # walls and all that is taken, one square up and right
-    taken: int = 0
-    squares: int = 0
-    items: list[tuple[Stencil, Position]] = msgspec.field(default_factory=list)
-    blocked: dict[Stencil, tuple[int, int]] = msgspec.field(default_factory=dict)
-    full_for: set[int] = msgspec.field(default_factory=set)
+    def __init__(self, walls: int, stride: int) -> None:
+        self.touch = walls  # walls and all that is taken, one square up and right
+        self.taken = Spread(0, stride)
+        self.squares = 0
+        self.items: list[tuple[Footprint, Position]] = []
+        self.free: dict[Footprint, tuple[int, int]] = {}
+        self.full_for: set[int] = set()
+
+    def put(self, footprint: Footprint, position: Position, stride: int) -> None:
+        """Take an item's squares."""
+        column, row = position
+        number = footprint.number << (row * stride + column)
+        self.items.append((footprint, position))
+        self.taken = Spread(self.taken.seen_by((0, 0)) | number, stride)
+        self.touch |= number << (stride + 1)
+        self.squares += footprint.squares
 
 
 class Nest:
-    """Puts items down on pages of one canvas, and remembers shadows between one time and the next.
+    """Puts items down on pages of one grid, and remembers no-fit masks between one time and the next.
 
-    `work` counts what was done, in shifts of a page's squares: a limit that every machine reaches
-    at the same place.
+    `work` counts how often a page was searched for a place for a footprint: a limit that every
+    machine reaches at the same place.
     """
 
-    def __init__(self, canvas: Canvas) -> None:
-        self.canvas = canvas
+    def __init__(self, grid: PageGrid) -> None:
+        self.grid = grid
         self.work = 0
-        self._shadows: dict[tuple[Stencil, Stencil], Shadow] = {}
-        self._asked: set[tuple[Stencil, Stencil]] = set()
+        self._covers: dict[Footprint, Cover] = {}
+        self._masks: dict[tuple[Footprint, Footprint], NoFitMask] = {}
+        self._remembered = 0
+        self._asked: set[tuple[Footprint, Footprint]] = set()
+        # where items stand on an empty page, by identity: each is kept here with its answer
+        self._first: dict[int, tuple[Sequence[Footprint], tuple[Footprint, Position]]] = {}
         self._rooms: dict[Position, int] = {}
-        self._column = sum(1 << (row * canvas.stride) for row in range(canvas.rows))
-        self._walls = self._walls_of(canvas)
+        self._column = sum(1 << (row * grid.stride) for row in range(grid.rows))
+        self._walls = _walls_of(grid)
 
     def put_down(
-        self, items: Sequence[Sequence[Stencil]], *, most_pages: int | None = None, apart: int = 0
+        self, items: Sequence[Sequence[Footprint]], *, most_pages: int | None = None, apart: int = 0
     ) -> Nesting | None:
         """Lay all items, or give up where they take more than `most_pages`. The first so many that
         are kept `apart` have a page each.
 
-        Raises ValueError for an item without a stencil.
+        Raises ValueError for an item without a footprint.
         """
         pages: list[_Page] = []
-        lain: list[Lain] = []
-        for number, stencils in enumerate(items):
-            if not stencils:
+        nested: list[Nested] = []
+        for number, footprints in enumerate(items):
+            if not footprints:
                 raise ValueError("an item that fits no page")
-            found = self._first_place(pages, stencils) if number >= apart else None
+            found = self._first_place(pages, footprints) if number >= apart else None
             if found is None:
                 if most_pages is not None and len(pages) >= most_pages:
                     return None
-                pages.append(_Page(self._walls))
-                found = (len(pages) - 1, *self._must(self._best_place(pages[-1], stencils)))
-            page, stencil, position = found
-            self._put(pages[page], stencil, position)
-            lain.append(Lain(page, stencil, position))
-        return Nesting(tuple(lain), tuple(page.squares for page in pages))
+                pages.append(_Page(self._walls, self.grid.stride))
+                found = (len(pages) - 1, *self._first_on_page(footprints))
+            page, footprint, position = found
+            pages[page].put(footprint, position, self.grid.stride)
+            nested.append(Nested(page, footprint, position))
+        return Nesting(tuple(nested), tuple(page.squares for page in pages))
 
     def _first_place(
-        self, pages: Sequence[_Page], stencils: Sequence[Stencil]
-    ) -> tuple[int, Stencil, Position] | None:
-        least = min(stencil.squares for stencil in stencils)
-        room = self.canvas.columns * self.canvas.rows
+        self, pages: Sequence[_Page], footprints: Sequence[Footprint]
+    ) -> tuple[int, Footprint, Position] | None:
+        least = min(footprint.squares for footprint in footprints)
+        room = self.grid.columns * self.grid.rows
         for number, page in enumerate(pages):
-            if page.squares + least > room or id(stencils) in page.full_for:
+            if page.squares + least > room or id(footprints) in page.full_for:
                 continue
-            found = self._best_place(page, stencils)
+            found = self._best_place(page, footprints)
             if found:
                 return (number, *found)
-            page.full_for.add(id(stencils))
+            page.full_for.add(id(footprints))
         return None
 
-    def _best_place(self, page: _Page, stencils: Sequence[Stencil]) -> tuple[Stencil, Position] | None:
-        best: tuple[float, Stencil, Position] | None = None
-        for stencil in stencils:
-            free = self.free(page, stencil)
+    def _first_on_page(self, footprints: Sequence[Footprint]) -> tuple[Footprint, Position]:
+        known = self._first.get(id(footprints))
+        if known is None:
+            place = self._best_place(_Page(self._walls, self.grid.stride), footprints)
+            if place is None:
+                raise ValueError("an item that fits no empty page")
+            known = self._first[id(footprints)] = (footprints, place)
+        return known[1]
+
+    def _best_place(self, page: _Page, footprints: Sequence[Footprint]) -> tuple[Footprint, Position] | None:
+        best: tuple[float, Footprint, Position] | None = None
+        for footprint in footprints:
+            free = self.free(page, footprint)
             if not free:
                 continue
             for position in self.outermost(free):
-                score = self.contact(page, stencil, position) - OFF_CORNER * self._off_corner(
-                    stencil, position
+                score = self.contact(page, footprint, position) - OFF_CORNER * self._off_corner(
+                    footprint, position
                 )
                 if best is None or score > best[0]:
-                    best = (score, stencil, position)
+                    best = (score, footprint, position)
         return best[1:] if best else None
 
-    def free(self, page: _Page, stencil: Stencil) -> int:
-        """The positions at which a stencil can stand on a page."""
-        count, bits = page.blocked.get(stencil, (0, 0))
+    def free(self, page: _Page, footprint: Footprint) -> int:
+        """The positions at which a footprint can stand on a page."""
+        count, free = page.free.get(footprint) or (0, self._room(footprint))
         pending = page.items[count:]
-        if pending:
-            pairs = [(other, stencil) for other, _ in pending]
-            if all(pair in self._shadows or pair in self._asked for pair in pairs):
-                for other, (column, row) in pending:
-                    bits |= self._shadow(other, stencil).at(column, row, self.canvas.stride)
-            else:
-                self._asked.update(pairs)
-                self.work += SPREADING + len(stencil.blocks)
-                bits = blocked(page.taken, stencil, self.canvas.stride)
-            self.work += len(pending)
-            page.blocked[stencil] = (len(page.items), bits)
-        return self._room(stencil) & ~bits
+        if not free or not pending:
+            return free
+        self.work += 1
+        if all((other, footprint) in self._masks for other, _ in pending):
+            stride = self.grid.stride
+            for other, (column, row) in pending:
+                free &= ~self._masks[other, footprint].at(column, row, stride)
+        else:
+            cover = self._cover(footprint)
+            free = cover.free(page.taken, free)
+            if free:
+                self._remember(footprint, cover, [other for other, _ in pending])
+        page.free[footprint] = (len(page.items), free)
+        return free
+
+    def _remember(self, placed: Footprint, cover: Cover, standing: Sequence[Footprint]) -> None:
+        """Make the masks of pairs that are met for the second time: most are met once."""
+        for other in standing:
+            pair = (other, placed)
+            if pair in self._asked:
+                if pair not in self._masks and self._remembered < MOST_REMEMBERED:
+                    mask = self._masks[pair] = no_fit_mask(other, placed, cover, self.grid)
+                    self._remembered += mask.bits.bit_length() // 8
+            elif len(self._asked) < MOST_ASKED:
+                self._asked.add(pair)
 
     def outermost(self, free: int) -> tuple[Position, ...]:
         """The lowest and highest free positions, first and last of their row, and likewise the
         first and last columns'."""
-        stride = self.canvas.stride
+        stride = self.grid.stride
         low, high = ((free & -free).bit_length() - 1) // stride, (free.bit_length() - 1) // stride
         found: list[Position] = []
         for row in (low, high):
             squares = free >> (row * stride) & ((1 << stride) - 1)
             found += [((squares & -squares).bit_length() - 1, row), (squares.bit_length() - 1, row)]
-        folded, done = free, 1
-        while done < self.canvas.rows:
+        folded, done = free >> (low * stride), 1
+        while done <= high - low:
             folded |= folded >> (done * stride)
             done *= 2
         folded &= (1 << stride) - 1
@@ -168,52 +207,38 @@ class Nest:
             ]
         return tuple(dict.fromkeys(found))
 
-    def contact(self, page: _Page, stencil: Stencil, position: Position) -> float:
-        """The share of a stencil's rim that touches others or the wall."""
+    def contact(self, page: _Page, footprint: Footprint, position: Position) -> float:
+        """The share of a footprint's rim that touches others or the wall."""
         column, row = position
-        touching = page.touch >> (row * self.canvas.stride + column) & stencil.rim
-        return touching.bit_count() / stencil.rim_squares
+        touching = page.touch >> (row * self.grid.stride + column) & footprint.rim
+        return touching.bit_count() / footprint.rim_squares
 
-    def _off_corner(self, stencil: Stencil, position: Position) -> float:
-        """How far a stencil stands from the nearest walls, each way as a share of the page."""
-        (column, row), canvas = position, self.canvas
-        across = min(column, canvas.columns - column - stencil.columns)
-        up = min(row, canvas.rows - row - stencil.rows)
-        return across / canvas.columns + up / canvas.rows
+    def _off_corner(self, footprint: Footprint, position: Position) -> float:
+        """How far a footprint stands from the nearest walls, each way as a share of the page."""
+        (column, row), grid = position, self.grid
+        across = min(column, grid.columns - column - footprint.columns)
+        up = min(row, grid.rows - row - len(footprint.rows))
+        return across / grid.columns + up / grid.rows
 
-    def _put(self, page: _Page, stencil: Stencil, position: Position) -> None:
-        column, row = position
-        squares = stencil.flat << (row * self.canvas.stride + column)
-        page.items.append((stencil, position))
-        page.taken |= squares
-        page.touch |= squares << (self.canvas.stride + 1)
-        page.squares += stencil.squares
-
-    def _shadow(self, standing: Stencil, placed: Stencil) -> Shadow:
-        found = self._shadows.get((standing, placed))
+    def _cover(self, footprint: Footprint) -> Cover:
+        found = self._covers.get(footprint)
         if found is None:
-            found = self._shadows[standing, placed] = shadow_of(standing, placed, self.canvas)
-            self.work += SPREADING + len(placed.blocks)
+            found = self._covers[footprint] = Cover(footprint, self.grid.stride)
         return found
 
-    def _room(self, stencil: Stencil) -> int:
-        """The positions at which a stencil lies on the page, by its drawing's exact size."""
-        page, raster = self.canvas.page, self.canvas.raster
-        columns = floor((page.width - stencil.size.width) / raster + NOISE) + 1
-        rows = floor((page.height - stencil.size.height) / raster + NOISE) + 1
+    def _room(self, footprint: Footprint) -> int:
+        """The positions at which a footprint lies on the page, by its drawing's exact size."""
+        page, raster = self.grid.page, self.grid.raster
+        columns = floor((page.width - footprint.size.width) / raster + NOISE) + 1
+        rows = floor((page.height - footprint.size.height) / raster + NOISE) + 1
         found = self._rooms.get((columns, rows))
         if found is None:
-            found = self._rooms[columns, rows] = self.canvas.flat([(1 << columns) - 1] * rows)
+            found = self._rooms[columns, rows] = self.grid.number([(1 << columns) - 1] * rows)
         return found
 
-    @staticmethod
-    def _walls_of(canvas: Canvas) -> int:
-        full = (1 << canvas.stride) - 1
-        sides = full & ~(((1 << canvas.columns) - 1) << 1)
-        return canvas.flat([full, *[sides] * canvas.rows, full, full])
 
-    @staticmethod
-    def _must(place: tuple[Stencil, Position] | None) -> tuple[Stencil, Position]:
-        if place is None:
-            raise ValueError("an item that fits no empty page")
-        return place
+def _walls_of(grid: PageGrid) -> int:
+    """All squares about a page, one square up and right."""
+    full = (1 << grid.stride) - 1
+    sides = full & ~(((1 << grid.columns) - 1) << 1)
+    return grid.number([full, *[sides] * grid.rows, full, full])

@@ -14,16 +14,16 @@ from collections.abc import Sequence
 
 from handkit.sheets.cut.candidates import Candidate
 from handkit.sheets.nest.fewest import Answer, Choice, answer_of
+from handkit.sheets.nest.footprint import Footprint, page_grid
 from handkit.sheets.nest.nest import Nest
 from handkit.sheets.nest.packing import Size
-from handkit.sheets.nest.stencil import Stencil, canvas_of, stencils_of
 
 RASTER = 2.0
 
 
 def one_a_sheet(pieces: Sequence[Sequence[Candidate]], *, page: Size, gap: float) -> Answer:
     """The best answer found. Raises ValueError for a piece without a cut."""
-    nest = Nest(canvas_of(page, gap=gap, raster=RASTER))
+    nest = Nest(page_grid(page, gap=gap, raster=RASTER))
     choice = tuple(min(ways, key=_price) for ways in pieces)
     best = _laid(choice, nest)
     for index, ways in enumerate(pieces):
@@ -44,21 +44,21 @@ def _price(way: Candidate) -> tuple[float, ...]:
 def _laid(choice: Choice, nest: Nest) -> Answer:
     """The windows of a choice put down: those that are joined first, then the others, largest first."""
     items = [
-        (not one.cut.joins, piece, index, _stencils(one, index, nest))
+        (not one.cut.joins, piece, index, _footprints(one, index, nest))
         for piece, one in enumerate(choice)
         for index in range(len(one.cut.drawn))
     ]
     apart = sum(not single for single, *_ in items)
     items.sort(key=lambda item: (item[0], item[0] and -max(one.squares for one in item[3])))
-    found = nest.put_down([stencils for *_, stencils in items], apart=apart)
+    found = nest.put_down([footprints for *_, footprints in items], apart=apart)
     assert found is not None, "there is no limit of pages"
     return answer_of(choice, [(piece, index) for _, piece, index, _ in items], found, nest)
 
 
-def _stencils(one: Candidate, index: int, nest: Nest) -> tuple[Stencil, ...]:
-    """A window's stencils: as it lies in its piece where it is joined to others, else by a quarter."""
-    every = stencils_of(one.cut.drawn[index], nest.canvas)
+def _footprints(one: Candidate, index: int, nest: Nest) -> tuple[Footprint, ...]:
+    """A window's footprints: as it lies in its piece where it is joined to others, else by a quarter."""
+    every = one.cut.drawn[index].footprints(nest.grid)
     if not one.cut.joins:
         return every
-    level = [stencil for stencil in every if round(stencil.onto.a, 6) == 1]
-    return tuple(level or [stencil for stencil in every if round(abs(stencil.onto.a), 6) == 0][:1])
+    level = [footprint for footprint in every if round(footprint.onto.a, 6) == 1]
+    return tuple(level or [footprint for footprint in every if round(abs(footprint.onto.a), 6) == 0][:1])

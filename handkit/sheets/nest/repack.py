@@ -1,4 +1,4 @@
-"""Emptying: some pages of a nesting are put down anew together, until one is empty.
+"""Repacking: some pages of a nesting are put down anew together, until one is empty.
 
 In: items as they were nested. Out: a nesting of no more pages, with the emptiest emptier.
 
@@ -15,8 +15,8 @@ from random import Random
 
 import msgspec
 
-from handkit.sheets.nest.nest import Lain, Nest, Nesting
-from handkit.sheets.nest.stencil import Stencil
+from handkit.sheets.nest.footprint import Footprint
+from handkit.sheets.nest.nest import Nest, Nested, Nesting
 
 SEED = 1
 
@@ -28,33 +28,32 @@ OF_THREE = 0.3
 # By how much of its size an item may be taken for larger than it is when the order is shuffled.
 SHUFFLE = 0.8
 
-Items = Sequence[tuple[Stencil, ...]]
+Items = Sequence[tuple[Footprint, ...]]
 
 
 class _Filled(msgspec.Struct, frozen=True):
     """A page: its items by number and where they lie."""
 
-    lain: tuple[tuple[int, Lain], ...]
+    nested: tuple[tuple[int, Nested], ...]
     squares: int
 
 
-def emptied(nest: Nest, items: Items, nesting: Nesting, *, aim: int, work: int) -> Nesting:
+def repacked(nest: Nest, items: Items, nesting: Nesting, *, aim: int, work: int) -> Nesting:
     """A nesting of the same items, of `aim` pages if that is found before so much work is done."""
-    pages = _pages(list(enumerate(nesting.lain)), nesting.fills)
+    pages = _pages(list(enumerate(nesting.items)), nesting.fills)
     chance, until = Random(SEED), nest.work + work
     for _ in range(ROUNDS):
         if len(pages) <= max(aim, 1) or nest.work > until:
             break
         pages.sort(key=lambda page: page.squares)
         chosen = _some(len(pages), chance)
-        numbers = [number for k in chosen for number, _ in pages[k].lain]
+        numbers = [number for k in chosen for number, _ in pages[k].nested]
         size = {number: items[number][0].squares * (1 + SHUFFLE * chance.random()) for number in numbers}
         numbers.sort(key=lambda number: (-size[number], number))
         found = nest.put_down([items[number] for number in numbers], most_pages=len(chosen))
-        nest.work += len(numbers)
         if found and _unevenness(found.fills) >= _unevenness([pages[k].squares for k in chosen]):
             rest = [page for k, page in enumerate(pages) if k not in chosen]
-            pages = rest + _pages(list(zip(numbers, found.lain, strict=True)), found.fills)
+            pages = rest + _pages(list(zip(numbers, found.items, strict=True)), found.fills)
     return _nesting(pages, len(items))
 
 
@@ -70,9 +69,9 @@ def _unevenness(fills: Sequence[int]) -> int:
     return sum(fill * fill for fill in fills)
 
 
-def _pages(lain: Sequence[tuple[int, Lain]], fills: Sequence[int]) -> list[_Filled]:
+def _pages(nested: Sequence[tuple[int, Nested]], fills: Sequence[int]) -> list[_Filled]:
     return [
-        _Filled(tuple(one for one in lain if one[1].page == page), squares)
+        _Filled(tuple(one for one in nested if one[1].page == page), squares)
         for page, squares in enumerate(fills)
     ]
 
@@ -81,6 +80,6 @@ def _nesting(pages: Sequence[_Filled], count: int) -> Nesting:
     where = {
         number: msgspec.structs.replace(one, page=k)
         for k, page in enumerate(pages)
-        for number, one in page.lain
+        for number, one in page.nested
     }
     return Nesting(tuple(where[k] for k in range(count)), tuple(page.squares for page in pages))

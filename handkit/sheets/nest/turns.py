@@ -51,13 +51,13 @@ def edge_turns(ring: Sequence[Point]) -> tuple[float, ...]:
     return tuple(sorted(lengths, key=lambda turn: (-round(lengths[turn], 3), turn)))
 
 
-def turns_to_nest(drawn: Region) -> tuple[float, ...]:
-    """Turns that are worth trying for a drawing among others."""
+def turns_to_nest(drawn: Region, hull: Sequence[Point]) -> tuple[float, ...]:
+    """Turns that are worth trying for a drawing, by it and its hull, among others."""
     left, bottom, right, top = drawn.bounds()
     filled = drawn.area / ((right - left) * (top - bottom))
     if filled > NEARLY_BOX:
         return QUARTERS[:2] if filled > PLAIN_BOX else QUARTERS
-    along = edge_turns(drawn.hull().rings()[0])[0]
+    along = edge_turns(hull)[0]
     return (*EIGHTHS, *(along + quarter for quarter in QUARTERS)) if along % 45 else EIGHTHS
 
 

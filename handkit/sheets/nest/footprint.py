@@ -1,0 +1,210 @@
+"""Footprints: a drawing at one turn, as the squares of a page that it keeps others from.
+
+In: what is drawn of a window, mm, and a page's grid. Out: `Footprint`s, one for each turn worth trying.
+
+A drawing is grown by half the gap; every square that the grown area touches is taken. Two footprints
+that share no square are therefore at least a gap apart, exactly, whatever the size of squares:
+coarse squares waste paper, they never cheat. The grown area begins at the corner of a square, so
+an upright side wastes nothing.
+
+Words: a *grid* is a page as squares, in one whole number: square (column, row) is bit
+row × stride + column. The *rim* is all squares right beside a footprint.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import cached_property
+from itertools import pairwise
+from math import ceil, cos, pi
+
+import msgspec
+
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.region import Region
+from handkit.sheets.nest.packing import NOISE, Size
+from handkit.sheets.nest.turns import turns_to_nest
+
+# Chords a quarter at a grown corner, and what makes up for arcs being cut short by them.
+CORNER_STEPS = 4
+MAKE_UP = 1 / cos(pi / (4 * CORNER_STEPS))
+
+# How much a drawing is grown beyond that, so that its corners may be fewer.
+PLAIN = 0.03
+
+# Squares touched by less than this are not touched: rounding noise of turning.
+GRAZE = 1e-7
+
+
+class PageGrid(msgspec.Struct, frozen=True, eq=False):
+    """A page's squares, half a gap beyond it on every side included. Positions of drawings are
+    counted in squares from the lower left."""
+
+    page: Size
+    gap: float
+    raster: float
+    columns: int
+    rows: int
+    stride: int  # bits a row, whole bytes: a drawing that fits the page may touch two squares more
+
+    def number(self, rows: Sequence[int]) -> int:
+        """Rows of squares as one number."""
+        size = self.stride // 8
+        return int.from_bytes(b"".join([squares.to_bytes(size, "little") for squares in rows]), "little")
+
+
+def page_grid(page: Size, *, gap: float, raster: float) -> PageGrid:
+    """The squares of a page."""
+    columns = ceil((page.width + gap) / raster - NOISE)
+    rows = ceil((page.height + gap) / raster - NOISE)
+    return PageGrid(page, gap, raster, columns, rows, (columns + 4 + 7) // 8 * 8)
+
+
+class Footprint(msgspec.Struct, frozen=True, eq=False):
+    """A drawing at one turn. `size` is the drawing's own, `onto` leads from its frame to one whose
+    origin is the drawing's lower left."""
+
+    onto: Affine
+    size: Size
+    rows: tuple[int, ...]  # the squares of each
+    columns: int
+    squares: int  # how many
+    number: int  # all rows
+    rim: int  # one square up and right of `number`, so that what lies left and below has room
+    rim_squares: int
+
+
+def footprint_of(
+    hull: Sequence[Point], grown: Iterable[Sequence[Point]], degrees: float, grid: PageGrid
+) -> Footprint | None:
+    """The footprint of a drawing turned by so much, by its hull and the rings of all that it keeps
+    others from; None where it does not fit the page."""
+    turn, raster, stride = Affine.turn(degrees), grid.raster, grid.stride
+    left, bottom, right, top = _bounds(turn.apply_all(hull))
+    size = Size(right - left, top - bottom)
+    if size.width > grid.page.width + NOISE or size.height > grid.page.height + NOISE:
+        return None
+    rings = [turn.apply_all(ring) for ring in grown]
+    x0, y0, _, y1 = _bounds([point for ring in rings for point in ring])
+    scale, off_x, off_y = 1 / raster, -x0 / raster, -y0 / raster
+    in_squares = [[(scale * x + off_x, scale * y + off_y) for x, y in ring] for ring in rings]
+    rows = touched(in_squares, count=ceil((y1 - y0) / raster - GRAZE))
+    number = grid.number(rows)
+    apart = number << (stride + 1)
+    rim = (apart << 1 | apart >> 1 | apart << stride | apart >> stride) & ~apart
+    return Footprint(
+        onto=Affine.shift(-left, -bottom) @ turn,
+        size=size,
+        rows=tuple(rows),
+        columns=max(rows).bit_length(),
+        squares=number.bit_count(),
+        number=number,
+        rim=rim,
+        rim_squares=rim.bit_count(),
+    )
+
+
+def _bounds(points: Sequence[Point]) -> tuple[float, float, float, float]:
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return min(xs), min(ys), max(xs), max(ys)
+
+
+def touched(rings: Iterable[Sequence[Point]], *, count: int) -> list[int]:
+    """For each of `count` rows the squares that any of the areas within rings touches; rings are
+    counted in squares, and no place lies left of 0.
+
+    >>> [bin(row) for row in touched([((0, 0), (4, 0), (0, 2))], count=2)]
+    ['0b1111', '0b11']
+    """
+    rows = [0] * count
+    for ring in rings:
+        for row, squares in enumerate(_by_sides(ring, count) or _by_edges(ring, count)):
+            rows[row] |= squares
+    return rows
+
+
+def _by_sides(ring: Sequence[Point], count: int) -> list[int] | None:
+    """The squares that an area touches whose ring goes up once and down once: in each row all from
+    one side to the other. None where it does not, and where a side may lie between two squares."""
+    places: list[list[float]] = [[] for _ in range(count)]  # of each row, where edges enter and leave
+    ways: list[bool] = []  # up or down, whenever it changes
+    for (ax, ay), (bx, by) in pairwise((*ring, ring[0])):
+        x0, y0, x1, y1 = (ax, ay, bx, by) if ay <= by else (bx, by, ax, ay)
+        if ay != by and (not ways or ways[-1] is not (ay < by)):
+            ways.append(ay < by)
+        first = int(y0 + GRAZE)
+        last = min(count, max(first + 1, ceil(y1 - GRAZE))) - 1
+        if first < last:
+            slope = (x1 - x0) / (y1 - y0)
+            for row in range(first, last):
+                after = x0 + slope * (row + 1 - y0)
+                places[row].append(after)
+                places[row + 1].append(after)
+        places[first].append(x0)
+        places[last].append(x1)
+    if len(ways) > 3 or not all(places):
+        return None
+    sides = [(min(of_row), max(of_row)) for of_row in places]
+    if any(abs(high - round(high)) <= 2 * GRAZE for _, high in sides):
+        return None
+    return [_squares(low, high) for low, high in sides]
+
+
+def _by_edges(ring: Sequence[Point], count: int) -> list[int]:
+    """The squares that an area touches: its edges, and what lies between them in a row's middle."""
+    rows = [0] * count
+    middles: list[list[float]] = [[] for _ in rows]
+    for a, b in pairwise((*ring, ring[0])):
+        (x0, y0), (x1, y1) = (a, b) if a[1] <= b[1] else (b, a)
+        first = int(y0 + GRAZE)
+        last = min(count, max(first + 1, ceil(y1 - GRAZE)))
+        slope = (x1 - x0) / (y1 - y0) if y1 > y0 else 0.0
+        upright = _squares(x0, x1) if abs(x1 - x0) < GRAZE else 0
+        x = x0
+        for row in range(first, last):
+            after = x0 + slope * (row + 1 - y0) if row + 1 < y1 else x1
+            rows[row] |= upright or (_squares(x, after) if x <= after else _squares(after, x))
+            x = after
+            if y0 <= row + 0.5 < y1:
+                middles[row].append(x0 + slope * (row + 0.5 - y0))
+    for row, crossed in enumerate(middles):
+        crossed.sort()
+        for low, high in zip(crossed[::2], crossed[1::2], strict=True):
+            rows[row] |= _squares(low, high)
+    return rows
+
+
+def _squares(low: float, high: float) -> int:
+    """The squares of a row from one place to another."""
+    first = int(low + GRAZE)
+    last = ceil(high - GRAZE)
+    return ((1 << (last - first)) - 1) << first if last > first else 1 << first
+
+
+class Drawing:
+    """What is drawn of a window, with what was found out about it: all its footprints share that."""
+
+    def __init__(self, region: Region) -> None:
+        self.region = region
+        self._footprints: dict[PageGrid, tuple[Footprint, ...]] = {}
+
+    @cached_property
+    def hull(self) -> tuple[Point, ...]:
+        """Its convex hull, which tells its size however it is turned."""
+        return self.region.hull().rings()[0]
+
+    def paper(self, gap: float) -> float:
+        """Mm² of paper that it keeps others from, half a gap all round."""
+        return self.region.grown(gap / 2, steps=CORNER_STEPS).area
+
+    def footprints(self, grid: PageGrid) -> tuple[Footprint, ...]:
+        """It at all turns that are worth trying and at which it fits the page."""
+        found = self._footprints.get(grid)
+        if found is None:
+            by = grid.gap / 2 * MAKE_UP + PLAIN
+            rings = self.region.grown(by, steps=CORNER_STEPS).simplified(PLAIN).rings()
+            every = (
+                footprint_of(self.hull, rings, turn, grid) for turn in turns_to_nest(self.region, self.hull)
+            )
+            found = self._footprints[grid] = tuple(one for one in every if one)
+        return found
