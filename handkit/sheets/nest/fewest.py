@@ -15,6 +15,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import ceil
+from operator import add
+from typing import Any
 
 import msgspec
 
@@ -237,14 +239,35 @@ def answer_of(choice: Choice, windows: Sequence[Window], found: Nesting, nest: N
 
 def choices_by_joins(pieces: Sequence[Sequence[Candidate]]) -> dict[int, list[Choice]]:
     """For each number of joins the choices that should take fewest sheets, best first."""
-    found: dict[int, list[Choice]] = {0: [()]}
+    found: dict[int, list[_Chosen]] = {0: [(0.0, (0.0,) * 4, ())]}
     for ways in pieces:
-        longer: dict[int, list[Choice]] = {}
-        for joins, choices in found.items():
-            for way in ways:
-                longer.setdefault(joins + len(way.cut.joins), []).extend((*one, way) for one in choices)
-        found = {joins: sorted(choices, key=_promise)[:OF_EACH] for joins, choices in longer.items()}
-    return found
+        priced = [(len(way.cut.joins), way.alone, way.cost, way) for way in ways]
+        longer: dict[int, list[_Chosen]] = {}
+        for before, choices in found.items():
+            for joins, alone, cost, way in priced:
+                longer.setdefault(before + joins, []).extend(
+                    (pages + alone, tuple(map(add, costs, cost)), (chosen, way))
+                    for pages, costs, chosen in choices
+                )
+        found = {joins: sorted(some, key=_promise_of)[:OF_EACH] for joins, some in longer.items()}
+    return {joins: [_flat(chosen) for *_, chosen in some] for joins, some in found.items()}
+
+
+# Pages and costs of the first pieces' cuts together, and these cuts: those before, the last one.
+_Chosen = tuple[float, tuple[float, ...], tuple[Any, ...]]
+
+
+def _promise_of(chosen: _Chosen) -> tuple[float, ...]:
+    return (round(chosen[0], 3), *chosen[1])
+
+
+def _flat(chosen: tuple[Any, ...]) -> Choice:
+    """The cuts in the pieces' order."""
+    found: list[Candidate] = []
+    while chosen:
+        chosen, way = chosen
+        found.append(way)
+    return tuple(reversed(found))
 
 
 def _promise(choice: Choice) -> tuple[float, ...]:
