@@ -160,9 +160,11 @@ def _chosen(plans: Sequence[_Planned], page: Size, overlap: float) -> list[_Plan
         if plan.joins > fewest + EXTRA_JOINS:
             continue
         boxes = boxes_of(plan, turned.views)
-        pages = pages_of(boxes, plan.line, area=turned.area, overlap=overlap, page=page)
         sizes = tuple(sorted((round(box.width), round(box.height)) for box in boxes))
-        classes.setdefault(plan.joins, {}).setdefault(sizes, (pages, rank(plan), number))
+        alike = classes.setdefault(plan.joins, {})
+        if sizes not in alike:
+            pages = pages_of(boxes, plan.line, area=turned.area, overlap=overlap, page=page)
+            alike[sizes] = (pages, rank(plan), number)
     return [
         plans[number] for joins in sorted(classes) for *_, number in sorted(classes[joins].values())[:most]
     ]

@@ -11,11 +11,12 @@ programming from the top). Rows by a raster were tried: one sheet more, and slow
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cached_property
 from math import floor
 
 import msgspec
 
-from handkit.sheets.cut.chain import Reach, count_of
+from handkit.sheets.cut.chain import Chain, Reach, chain_from_left, chain_from_right, count_of
 from handkit.sheets.cut.profile import Profile, Span
 from handkit.sheets.nest.packing import NOISE, Size
 
@@ -23,13 +24,28 @@ from handkit.sheets.nest.packing import NOISE, Size
 LEAST_ROW = 1.0
 
 
-class Row(msgspec.Struct, frozen=True):
+class Row(msgspec.Struct, frozen=True, dict=True):
     """What a row of windows keeps, from `bottom` to `top`, and how wide its windows are."""
 
     bottom: float
     top: float
     reach: Reach
     spans: tuple[Span, ...]
+
+    @cached_property
+    def count(self) -> int:
+        """The fewest windows."""
+        return count_of(self.spans, self.reach) if self.spans else 0
+
+    @cached_property
+    def from_left(self) -> Chain:
+        """As few, cut from the left."""
+        return chain_from_left(self.spans, self.reach)
+
+    @cached_property
+    def from_right(self) -> Chain:
+        """As few, cut from the right."""
+        return chain_from_right(self.spans, self.reach)
 
 
 Stack = tuple[Row, ...]
@@ -43,6 +59,7 @@ class Lattice(msgspec.Struct):
     overlap: float
     offset: float
     _fewest: dict[float, int] = msgspec.field(default_factory=dict)
+    _known: dict[float, list[tuple[Row, float | None]]] = msgspec.field(default_factory=dict)
 
     @property
     def fewest(self) -> int:
@@ -59,7 +76,7 @@ class Lattice(msgspec.Struct):
 
     def _stacks(self, bottom: float, most: int, *, first: bool) -> Iterator[Stack]:
         for row, above in self._rows(bottom, first=first):
-            count = _windows(row)
+            count = row.count
             if above is None:
                 if count <= most:
                     yield (row,)
@@ -73,14 +90,20 @@ class Lattice(msgspec.Struct):
         found = self._fewest.get(key)
         if found is None:
             counts = [
-                _windows(row) + (0 if above is None else self._from(above, first=False))
+                row.count + (0 if above is None else self._from(above, first=False))
                 for row, above in self._rows(bottom, first=first)
             ]
             found = self._fewest[key] = min(counts)
         return found
 
-    def _rows(self, bottom: float, *, first: bool) -> Iterator[tuple[Row, float | None]]:
+    def _rows(self, bottom: float, *, first: bool) -> list[tuple[Row, float | None]]:
         """Both rows that can begin here, and where the next above begins."""
+        found = self._known.get(bottom)  # no later row begins where the first one does
+        if found is None:
+            found = self._known[bottom] = list(self._rows_from(bottom, first=first))
+        return found
+
+    def _rows_from(self, bottom: float, *, first: bool) -> Iterator[tuple[Row, float | None]]:
         sides = (self.page.height, self.page.width), (self.page.width, self.page.height)
         for height, width in sides if self.page.height != self.page.width else sides[:1]:
             end = bottom + height
@@ -91,7 +114,3 @@ class Lattice(msgspec.Struct):
                 continue
             row = Row(low, high, Reach(width, self.overlap), self.profile.spans(low, high))
             yield row, None if last else end - self.overlap
-
-
-def _windows(row: Row) -> int:
-    return count_of(row.spans, row.reach) if row.spans else 0

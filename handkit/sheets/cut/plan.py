@@ -111,7 +111,7 @@ def rank(plan: Plan) -> tuple[float, ...]:
 
 def _ways(stack: Stack) -> list[tuple[Chain, ...]]:
     """For each row the chains worth trying."""
-    plain = [(chain_from_left(r.spans, r.reach), chain_from_right(r.spans, r.reach)) for r in stack]
+    plain = [(row.from_left, row.from_right) for row in stack]
     return [tuple(dict.fromkeys((*plain[k], *_aligned(stack, k, plain)))) for k in range(len(stack))]
 
 

@@ -28,10 +28,10 @@ class Profile:
     """
 
     def __init__(self, ring: Sequence[Point], *, room: float) -> None:
-        edges = [
+        edges = sorted(
             (a[1], b[1], a[0], b[0]) if a[1] <= b[1] else (b[1], a[1], b[0], a[0]) for a, b in sides(ring)
-        ]
-        self._edges = sorted(edges)
+        )
+        self._edges = [(*one, _slope(*one)) for one in edges]
         self._room = room
         self._known: dict[Span, tuple[Span, ...]] = {}
         self.bottom = min(low for low, *_ in edges) - room
@@ -48,23 +48,24 @@ class Profile:
     def _spans(self, low: float, high: float) -> tuple[Span, ...]:
         found: list[Span] = []
         crossed: list[float] = []
-        for bottom, top, x0, x1 in self._edges:
+        for bottom, top, x0, x1, slope in self._edges:
             if bottom > high:
                 break
             if top < low:
                 continue
-            start, end = x0, x1
-            if top > bottom:
-                slope = (x1 - x0) / (top - bottom)
-                if bottom < low:
-                    start = x0 + slope * (low - bottom)
-                if top > high:
-                    end = x0 + slope * (high - bottom)
-                    crossed.append(end)
+            start = x0 + slope * (low - bottom) if bottom < low else x0
+            end = x1
+            if top > high:
+                end = x0 + slope * (high - bottom)
+                crossed.append(end)
             found.append((start, end) if start <= end else (end, start))
         crossed.sort()
         found += zip(crossed[::2], crossed[1::2], strict=False)
         return merged(found, self._room)
+
+
+def _slope(low: float, high: float, x0: float, x1: float) -> float:
+    return (x1 - x0) / (high - low) if high > low else 0.0
 
 
 def merged(spans: Sequence[Span], room: float) -> tuple[Span, ...]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from handkit.sheets.cut.chain import Cell, chain_from_left
+from handkit.sheets.cut.chain import Cell
 from handkit.sheets.cut.lattice import Stack
 from handkit.sheets.cut.plan import Plan, Views, cells_of
 from handkit.sheets.nest.packing import Rule, Size, packed
@@ -23,7 +23,7 @@ def rough_pages(stack: Stack, page: Size) -> float:
     total = 0.0
     for row in stack:
         over = row.reach.overlap
-        for cell in chain_from_left(row.spans, row.reach):
+        for cell in row.from_left:
             total += (cell.right - cell.left + over) * (row.top - row.bottom + over)
     return round(total / (page.width * page.height), 3)
 

@@ -35,7 +35,7 @@ COARSE_RASTER, FINE_RASTER = 2.0, 1.0
 WORK = 16_000
 
 # Work of repacking pages, in squares of either size.
-REPACKING, FINE_REPACKING = 12_000, 3_000
+REPACKING, FINE_REPACKING = 8_000, 2_500
 
 # Fuller than this no set of pages gets by nesting; rectangles may, and are packed by their boxes
 # where these leave a little.

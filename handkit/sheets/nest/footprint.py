@@ -159,14 +159,14 @@ def _by_edges(ring: Sequence[Point], count: int) -> list[int]:
         first = int(y0 + GRAZE)
         last = min(count, max(first + 1, ceil(y1 - GRAZE)))
         slope = (x1 - x0) / (y1 - y0) if y1 > y0 else 0.0
-        upright = _squares(x0, x1) if abs(x1 - x0) < GRAZE else 0
+        for row in range(max(0, ceil(y0 - 0.5)), min(count, ceil(y1 - 0.5))):
+            middles[row].append(x0 + slope * (row + 0.5 - y0))
+        upright = abs(x1 - x0) < GRAZE
         x = x0
         for row in range(first, last):
             after = x0 + slope * (row + 1 - y0) if row + 1 < y1 else x1
-            rows[row] |= upright or (_squares(x, after) if x <= after else _squares(after, x))
+            rows[row] |= _squares(x0, x1) if upright else _squares(x, after)
             x = after
-            if y0 <= row + 0.5 < y1:
-                middles[row].append(x0 + slope * (row + 0.5 - y0))
     for row, crossed in enumerate(middles):
         crossed.sort()
         for low, high in zip(crossed[::2], crossed[1::2], strict=True):
@@ -175,10 +175,12 @@ def _by_edges(ring: Sequence[Point], count: int) -> list[int]:
 
 
 def _squares(low: float, high: float) -> int:
-    """The squares of a row from one place to another."""
+    """The squares of a row between two places."""
+    if low > high:
+        low, high = high, low
     first = int(low + GRAZE)
     last = ceil(high - GRAZE)
-    return ((1 << (last - first)) - 1) << first if last > first else 1 << first
+    return (1 << last) - (1 << first) if last > first else 1 << first
 
 
 class Drawing:

@@ -108,11 +108,13 @@ def packed(sizes: Sequence[Size], *, page: Size, gap: float, rule: Rule) -> list
 def _best_spot(free: Sequence[Box], size: Size, rule: Rule) -> tuple[Box, bool] | None:
     """The box's place among free rectangles and whether it is turned there, or None."""
     best: tuple[tuple[float, ...], Box, bool] | None = None
+    ways = ((size.width, size.height), (size.height, size.width))[: 1 + (size.width != size.height)]
     for room in free:
-        for turned, (width, height) in enumerate(((size.width, size.height), (size.height, size.width))):
-            over = min(room.width - width, room.height - height)
-            if over < -NOISE:
+        wide, high = room.right - room.left, room.top - room.bottom
+        for turned, (width, height) in enumerate(ways):
+            if wide - width < -NOISE or high - height < -NOISE:
                 continue
+            over = min(wide - width, high - height)
             place = (round(room.bottom, 3), round(room.left, 3))
             snug = (round(over, 3), float(turned), *place)
             rank = snug if rule is Rule.SNUG else (place[0], float(turned), *snug)
