@@ -109,8 +109,8 @@ def candidates_for(shape: Shape, *, page: Size, overlap: float, gap: float) -> t
     cutting = _Cutting(shape, page, gap)
     found = [(one, planned) for planned in chosen if (one := cutting.cut(planned))]
     kept = _best(found)
-    dodging = [cutting.dodged(one, planned) for one, planned in kept if one.through or one.letters][:DODGED]
-    better = [one for one in dodging if one]
+    hit = [(one, planned) for one, planned in kept if one.through or one.letters]
+    better = [moved for one, planned in hit[:DODGED] if (moved := cutting.dodged(one, planned))]
     return tuple(sorted([*(one for one, _ in kept), *better], key=lambda one: (one.alone, one.cost)))
 
 

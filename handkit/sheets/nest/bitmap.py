@@ -47,10 +47,14 @@ class Bitmap:
             first = max(0, floor((min(y, y + dy) - radius) / self.raster))
             last = min(len(self.rows) - 1, floor((max(y, y + dy) + radius) / self.raster))
             for row in range(first, last + 1):
-                band = (row * self.raster - radius - y, (row + 1) * self.raster + radius - y)
-                shares = sorted(min(max(off / dy, 0.0), 1.0) for off in band) if dy else (0.0, 1.0)
-                ends = sorted(x + dx * share for share in shares)
-                self._block_row(row, ends[0] - radius, ends[1] + radius)
+                low, high = 0.0, 1.0
+                if dy:
+                    low = min(max((row * self.raster - radius - y) / dy, 0.0), 1.0)
+                    high = min(max(((row + 1) * self.raster + radius - y) / dy, 0.0), 1.0)
+                left, right = x + dx * low, x + dx * high
+                if left > right:
+                    left, right = right, left
+                self.rows[row] |= self._bits(left - radius, right + radius)
 
     def block_box(self, box: Box) -> None:
         """Take all squares that a box touches."""

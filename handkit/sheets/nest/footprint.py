@@ -21,6 +21,7 @@ from math import ceil, cos, pi
 import msgspec
 
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.polygon import sides
 from handkit.geometry.region import Region
 from handkit.sheets.nest.packing import NOISE, Size
 from handkit.sheets.nest.turns import turns_to_nest
@@ -118,43 +119,52 @@ def touched(rings: Iterable[Sequence[Point]], *, count: int) -> list[int]:
     """
     rows = [0] * count
     for ring in rings:
-        for row, squares in enumerate(_by_sides(ring, count) or _by_edges(ring, count)):
+        by_sides = _by_sides(ring, count) if _is_simple(ring) else None
+        for row, squares in enumerate(by_sides or _by_edges(ring, count)):
             rows[row] |= squares
     return rows
 
 
+def _is_simple(ring: Sequence[Point]) -> bool:
+    """Whether a ring goes up once and down once."""
+    ups = [b[1] > a[1] for a, b in sides(ring) if a[1] != b[1]]
+    return sum(one is not other for one, other in pairwise(ups)) < 3
+
+
 def _by_sides(ring: Sequence[Point], count: int) -> list[int] | None:
     """The squares that an area touches whose ring goes up once and down once: in each row all from
-    one side to the other. None where it does not, and where a side may lie between two squares."""
+    one side to the other. None where its right side may lie between two squares."""
     places: list[list[float]] = [[] for _ in range(count)]  # of each row, where edges enter and leave
-    ways: list[bool] = []  # up or down, whenever it changes
-    for (ax, ay), (bx, by) in pairwise((*ring, ring[0])):
+    for (ax, ay), (bx, by) in sides(ring):
         x0, y0, x1, y1 = (ax, ay, bx, by) if ay <= by else (bx, by, ax, ay)
-        if ay != by and (not ways or ways[-1] is not (ay < by)):
-            ways.append(ay < by)
         first = int(y0 + GRAZE)
-        last = min(count, max(first + 1, ceil(y1 - GRAZE))) - 1
+        last = ceil(y1 - GRAZE) - 1
+        if first == count:
+            continue
         if first < last:
             slope = (x1 - x0) / (y1 - y0)
-            for row in range(first, last):
-                after = x0 + slope * (row + 1 - y0)
-                places[row].append(after)
-                places[row + 1].append(after)
+            for row in range(first + 1, last + 1):
+                x = x0 + slope * (row - y0)
+                places[row - 1].append(x)
+                places[row].append(x)
+            places[last].append(x1)
+        else:
+            places[first].append(x1)
         places[first].append(x0)
-        places[last].append(x1)
-    if len(ways) > 3 or not all(places):
-        return None
-    sides = [(min(of_row), max(of_row)) for of_row in places]
-    if any(abs(high - round(high)) <= 2 * GRAZE for _, high in sides):
-        return None
-    return [_squares(low, high) for low, high in sides]
+    rows = []
+    for of_row in places:
+        high = max(of_row, default=0.0)
+        if not 2 * GRAZE < high % 1 < 1 - 2 * GRAZE:
+            return None
+        rows.append((1 << ceil(high)) - (1 << int(min(of_row) + GRAZE)))
+    return rows
 
 
 def _by_edges(ring: Sequence[Point], count: int) -> list[int]:
     """The squares that an area touches: its edges, and what lies between them in a row's middle."""
     rows = [0] * count
     middles: list[list[float]] = [[] for _ in rows]
-    for a, b in pairwise((*ring, ring[0])):
+    for a, b in sides(ring):
         (x0, y0), (x1, y1) = (a, b) if a[1] <= b[1] else (b, a)
         first = int(y0 + GRAZE)
         last = min(count, max(first + 1, ceil(y1 - GRAZE)))
