@@ -72,12 +72,14 @@ class Fit(StrEnum):
 class ItemFit(msgspec.Struct, frozen=True):
     """The room that an item has in one direction: `given` less `needed` is its ease. All mm.
 
+    Items that share one place side by side have one room together.
+
     `least` and `most` are the ease that is allowed; `measure` says what was measured, such as
     "width" or "girth"; `stated` is the key of the part that sets `given`, "" where it follows from
     the ease; `wanted` what that key should be, where one size suits all its items.
     """
 
-    item: str
+    items: tuple[str, ...]
     part: str
     measure: str
     needed: float
@@ -86,6 +88,11 @@ class ItemFit(msgspec.Struct, frozen=True):
     most: float
     stated: str = ""
     wanted: float | None = None
+
+    @property
+    def item(self) -> str:
+        """Whose room it is; several are listed."""
+        return ", ".join(self.items)
 
     @property
     def ease(self) -> float:

@@ -9,6 +9,7 @@ from handkit.messages.message import Message, error, note, warning
 
 # Of an item that sits too tight or too loose: what is told, and the remedies that follow.
 _FIT = ('{ease:mm} of ease in its {measure} in part "{part}"', "{least:mm} to {most:mm}")
+_FIT_TOGETHER = ('{ease:mm} of ease beside {items:quoted} in part "{part}"', "{least:mm} to {most:mm}")
 _FIT_WIDTH = "make the part's width {wanted:mm}, or leave it out"
 _FIT_MOUTH = 'change the part\'s "mouth", or leave it out'
 _FIT_KEY = "change the {key}"
@@ -106,6 +107,8 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "item-too-loose": warning(*_FIT, "make the part's ease smaller"),
         "item-too-loose/key": warning(*_FIT, _FIT_KEY),
         "item-too-loose/mouth": warning(*_FIT, _FIT_MOUTH),
+        "item-too-loose/together": warning(*_FIT_TOGETHER, "make the part's ease smaller"),
+        "item-too-loose/together-width": warning(*_FIT_TOGETHER, _FIT_WIDTH),
         "item-too-loose/width": warning(*_FIT, _FIT_WIDTH),
         "item-too-thick": warning(
             '{thickness:mm} thick, in the flat pocket "{part}"',
@@ -115,6 +118,8 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "item-too-tight": warning(*_FIT, "make the part's ease larger"),
         "item-too-tight/key": warning(*_FIT, _FIT_KEY),
         "item-too-tight/mouth": warning(*_FIT, _FIT_MOUTH),
+        "item-too-tight/together": warning(*_FIT_TOGETHER, "make the part's ease larger"),
+        "item-too-tight/together-width": warning(*_FIT_TOGETHER, _FIT_WIDTH),
         "item-too-tight/width": warning(*_FIT, _FIT_WIDTH),
         "line-crosses-itself": error(
             '{word} "{line}" meeting itself at {at:point}',
@@ -207,6 +212,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "part-too-narrow": error(
             "a pocket {width:mm} wide",
             "at least {least:mm}: one stitch for each item",
+            "make the width larger, or leave it out",
+        ),
+        "part-too-narrow/items": error(
+            "a pocket {width:mm} wide",
+            "at least {least:mm}: its items side by side and the insets",
             "make the width larger, or leave it out",
         ),
         "part-too-narrow/bowed": error(

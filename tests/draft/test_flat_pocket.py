@@ -160,6 +160,69 @@ def test_without_dividers_there_is_one_place_for_all() -> None:
     assert pattern.piece("pocket").lines == ()
 
 
+# Width of the pocket and what its items need under one lens: the sum of widths, the greatest thickness.
+# 30 × 2 and 40 × 2 under 2 mm of leather: 70 + 2 − 2 + 2 · π/2 = 73.14 (two places took 72 + 2π = 78.28
+# and two eases); 22 × 4 and 30 × 1: 52 + 4 − 2 + π = 57.14. Ease 2, insets 4. By hand.
+TOGETHER = [
+    (["rule=size = [30, 2, 150]", "card=size = [40, 2, 110]"], "", 83.1416, 73.1416, 2.0),
+    ([KNIFE, RULE], "", 67.1416, 57.1416, 2.0),
+    ([KNIFE, RULE], "width = 70", 70.0, 57.1416, 4.8584),
+    ([KNIFE, RULE], 'ease = "10 %"', 70.3416, 57.1416, 5.2),  # of 52
+    ([PEN], "", 8 + way_over(8, 8, leather=2, round_=True) + 2, way_over(8, 8, leather=2, round_=True), 2.0),
+]
+
+
+@pytest.mark.parametrize(("items", "part", "width", "needed", "ease"), TOGETHER)
+def test_without_dividers_the_leather_bows_once_over_all(
+    items: list[str], part: str, width: float, needed: float, ease: float
+) -> None:
+    pattern = drafted(items, part=f"dividers = false\n{part}")
+    assert size_of(pattern)[0] == pytest.approx(width, abs=1e-4)
+    (room,) = pattern.item_fits
+    assert room.item == ", ".join(item.split("=")[0] for item in items)
+    assert (room.needed, room.ease) == (pytest.approx(needed, abs=1e-4), pytest.approx(ease, abs=1e-4))
+
+
+def test_things_in_one_place_lie_side_by_side_with_the_room_between_them() -> None:
+    """70 − 8 of place for 22 + 30: 10 mm, a third of it to either side and between. By hand."""
+    on_pocket = drafted([KNIFE, RULE], part="dividers = false\nwidth = 70").piece("pocket").items
+    spans = [(each.path.bounds()[0], each.path.bounds()[2]) for each in on_pocket]
+    flat = [x for span in spans for x in span]
+    assert flat == pytest.approx([4 + 10 / 3, 26 + 10 / 3, 26 + 20 / 3, 56 + 20 / 3])
+
+
+# Foot corners of 24 leave a row of radius 20 about (24, 24). Where a divider stands 4 + 15.1416 in, the
+# row is 24 − √(20² − 4.8584²) = 4.599 high: one hole for both. Of 28: 24² − 8.8584² leaves 5.693; its
+# second hole would stand 3.11 from the row: it starts 4 mm off it, at 28 − √(20² − 8.8584²) = 10.069.
+# By hand; pitch 4, holes of 1.6.
+FEET = [(18, 4.0, True), (24, 4.599, True), (28, 10.069, False)]
+
+
+@pytest.mark.parametrize(("radius", "foot", "shared"), FEET)
+def test_a_divider_starts_on_the_rows_arc_or_clear_of_it(radius: float, foot: float, shared: bool) -> None:
+    punched = punch(
+        drafted(["pen=size = [10, 2, 120]", "card=size = [60, 2, 120]"], part=f"round = {radius}")
+    )
+    row, divider = (seam.layers[0].holes for seam in punched.seams)
+    x, y = divider[0].at
+    assert (x, y) == pytest.approx((4 + 10 + pi + 2, foot), abs=1e-3)
+    near = min(((a - x) ** 2 + (b - y) ** 2) ** 0.5 for a, b in (hole.at for hole in row))
+    assert near < 1e-3 if shared else 3.2 <= near < 6
+
+
+@settings(derandomize=True, deadline=None, max_examples=25)
+@given(
+    st.lists(st.integers(4, 40), min_size=2, max_size=4),
+    st.integers(1, 400).map(lambda n: n / 10),
+    st.sampled_from([3.5, 4.0, 5.0]),
+)
+def test_no_divider_comes_too_near_to_a_round_foot(widths: list[int], radius: float, pitch: float) -> None:
+    items = [f"item {k}=size = [{w}, 2, 120]" for k, w in enumerate(widths)]
+    radius = min(radius, (sum(widths) + 8) / 2)
+    punched = punch(drafted(items, part=f"round = {radius}", more=f"[stitching]\npitch = {pitch}\n"))
+    assert [finding.code for finding in punched.findings if finding.code == "holes-too-close"] == []
+
+
 def test_items_lie_between_the_rows_on_pocket_and_base() -> None:
     pattern = drafted([KNIFE, RULE])
     on_pocket, on_base = pattern.piece("pocket").items, pattern.piece("back").items

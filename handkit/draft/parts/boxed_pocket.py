@@ -149,7 +149,7 @@ def _fits(part: Part, items: Sequence[Item], box: BoxSizes, material: Material) 
     for item, measure, needed, given, key in told:
         ease = ease_for(part, material, needed)
         stated = key if part.length(key) else ""
-        yield ItemFit(item.name, part.name, measure, needed, given, ease.least, ease.most, stated)
+        yield ItemFit((item.name,), part.name, measure, needed, given, ease.least, ease.most, stated)
 
 
 def _too_round(part: Part, box: BoxSizes) -> Finding:

@@ -6,7 +6,8 @@
     │  └─────┘  ╎  └───┘  │     the items stand on the foot's stitch line
     A ──────────┴──────── B     A is the origin of the part's frame
 
-In: the part, its items, its context. Out: the pocket, with a line for each divider.
+In: the part, its items, its context. Out: the pocket, with a line for each divider (its foot: see
+`foot_row.py`).
 
 Front and base are equally long between two rows of stitches, so each bows over one half of the
 item's thickness: the hull rule (see `hull_rule`), taken with half the
@@ -15,22 +16,25 @@ thicker of them; a section by points counts as the box around it. A base that ca
 all of it to the front, which then lacks 2 · (√(x² + t²) − x), where t is the thickness and x what is
 free beside the item: 0.6 mm for a rule 1 mm thick with 2 mm of ease, but 4 mm for a folder of 4 mm.
 Leather gives so much to a thin thing; for a thick one on a stiff base take a pocket that is bowed.
+Several items without dividers are taken as one, as wide as all and as thick as the thickest.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import accumulate
-from math import atan, floor, pi, sqrt
+from math import atan, ceil, floor, pi, sqrt
 
 import msgspec
 
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, PartContext
+from handkit.draft.parts.foot_row import FootRow
 from handkit.draft.parts.item_fit import EaseRange, ease_for
-from handkit.draft.parts.outlines import foot_radius, item_outline, rectangle_corners
+from handkit.draft.parts.outlines import foot_radii, foot_radius, item_outline, rectangle_corners
 from handkit.draft.pattern import ItemFit
 from handkit.findings import Finding, finding
-from handkit.read.project import InnerLine, Item, MatchPoint, Part
+from handkit.read.project import InnerLine, Item, MatchPoint, Material, Part, Stitching
+from handkit.tolerances import SAME_POINT
 
 # Thicker things want a front that bows, or a gusset (common practice, no source).
 THICKEST = 12.0
@@ -40,19 +44,21 @@ LEAST_HELD = 1 / 3
 
 
 class _Place(msgspec.Struct, frozen=True):
-    """Where an item stands: between two rows of stitches, `foot` above the foot's row."""
+    """What lies between two rows of stitches: one item, or all of them side by side."""
 
-    item: Item
+    items: tuple[Item, ...]
     left: float
     right: float
     needed: float
     ease: EaseRange
-    foot: float
 
-    @property
-    def middle(self) -> float:
-        """Where the item's middle is."""
-        return (self.left + self.right) / 2
+
+class _Standing(msgspec.Struct, frozen=True):
+    """Where an item stands: its middle, and its end `foot` above the foot's row."""
+
+    item: Item
+    middle: float
+    foot: float
 
     @property
     def top(self) -> float:
@@ -63,30 +69,33 @@ class _Place(msgspec.Struct, frozen=True):
 def draft_flat_pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
     """The pocket for its items: as wide as they need side by side, as high as the longest less `shows`.
 
-    With `dividers = false` all items share one place, as wide as they are side by side.
+    With `dividers = false` all items share one place, as wide as they are side by side: the leather
+    bows over them once, and there is one room for all.
     """
     stitching = context.seams[part.name].stitching
     piece = context.pieces[part.name]
     inset = stitching.inset
-    stated, narrowest = part.length("width"), 2 * inset + len(items) * stitching.pitch
-    if stated is not None and stated < narrowest:
-        where = part.source.at("width")
-        return DraftedPart(findings=(finding("part-too-narrow", where, width=stated, least=narrowest),))
     radius = foot_radius(part, piece)
-    places = _places(part, items, context, corner=max(0.0, radius - inset))
+    leather = max(piece.thickness, context.base.thickness if context.base else 0.0)
+    places = _places(part, items, piece.material, leather=leather, inset=inset)
+    narrow = _too_narrow(part, places, stitching)
+    if narrow is not None:
+        return DraftedPart(findings=(narrow,))
     width = places[-1].right + inset
-    tops = max(place.top for place in places)
+    standings = _standings(places, leather=leather, corner=max(0.0, radius - inset))
+    tops = max(standing.top for standing in standings)
     height = part.length("height") or tops - part.size("shows") + inset
     least = 2 * inset + stitching.pitch
     if height < least:
         return DraftedPart(findings=(_too_low(part, height, least, tops + inset - least),))
-    dividers = _dividers(part, places, foot=inset, mouth=height - inset)
+    row = FootRow(width, inset, *foot_radii(part, piece))
+    dividers = _dividers(part, places, row, stitching, mouth=height - inset)
     drafted = DraftedPiece(
         piece.name, rectangle_corners(width, height, foot=radius, mouth=0.0), lines=dividers
     )
-    matches = tuple(MatchPoint((line.points[0], None)) for line in dividers)
+    matches = tuple(MatchPoint((line.points[0], None)) for line in dividers if row.meets(line.points[0]))
     outlines = tuple(
-        item_outline(place.item, middle=place.middle, foot=inset + place.foot) for place in places
+        item_outline(each.item, middle=each.middle, foot=inset + each.foot) for each in standings
     )
     return DraftedPart(
         pieces=(drafted,),
@@ -94,7 +103,7 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], context: PartContext)
         items=outlines,
         items_on=(piece.name,),
         fits=_fits(part, places, inset=inset),
-        findings=tuple(_findings(part, places, height - inset)),
+        findings=tuple(_findings(part, standings, height - inset)),
     )
 
 
@@ -120,47 +129,81 @@ def way_over(width: float, thickness: float, *, leather: float, round_: bool = F
     return width + 2 * deep + leather * (pi / 2 - 2 * atan(2 * deep / leather))
 
 
-def _places(part: Part, items: Sequence[Item], context: PartContext, *, corner: float) -> tuple[_Place, ...]:
-    """The items' places from left to right, between rows of stitches.
-
-    `corner` is the radius of the stitch line at the foot's outer corners.
-    """
-    piece = context.pieces[part.name]
-    inset = context.seams[part.name].stitching.inset
-    leather = max(piece.thickness, context.base.thickness if context.base else 0.0)
-    needed = [
-        way_over(item.width, item.thickness, leather=leather, round_=item.diameter is not None)
-        for item in items
-    ]
-    eases = [ease_for(part, piece.material, item.width) for item in items]
+def _places(
+    part: Part, items: Sequence[Item], material: Material, *, leather: float, inset: float
+) -> tuple[_Place, ...]:
+    """The places from left to right, between rows of stitches: one for each item, or one for all."""
+    held = [(item,) for item in items] if part.flag("dividers") else [tuple(items)]
+    needed = [_way_over(together, leather) for together in held]
+    eases = [ease_for(part, material, sum(item.width for item in together)) for together in held]
     stated = part.length("width")
-    spare = (stated - 2 * inset - sum(needed)) / len(items) if stated is not None else None
+    spare = (stated - 2 * inset - sum(needed)) / len(held) if stated is not None else None
     widths = [
         need + (ease.wanted if spare is None else spare) for need, ease in zip(needed, eases, strict=True)
     ]
     ends = [inset, *(inset + along for along in accumulate(widths))]
     return tuple(
-        _Place(item, ends[k], ends[k + 1], needed[k], eases[k], _foot(item, needed[k], widths[k], corner))
-        for k, item in enumerate(items)
+        _Place(together, ends[k], ends[k + 1], needed[k], eases[k]) for k, together in enumerate(held)
     )
 
 
-def _foot(item: Item, needed: float, width: float, corner: float) -> float:
+def _way_over(items: tuple[Item, ...], leather: float) -> float:
+    """Over half of one item, or of all side by side: as wide as they together, as thick as the thickest."""
+    round_ = len(items) == 1 and items[0].diameter is not None
+    width, thickness = sum(item.width for item in items), max(item.thickness for item in items)
+    return way_over(width, thickness, leather=leather, round_=round_)
+
+
+def _standings(places: Sequence[_Place], *, leather: float, corner: float) -> tuple[_Standing, ...]:
+    """Where the items stand; `corner` is the radius of the stitch line at the foot's outer corners."""
+    found: list[_Standing] = []
+    for place in places:
+        wide, over = place.right - place.left, sum(item.width for item in place.items)
+        room = (wide - over) / (len(place.items) + 1)
+        start = place.left
+        for item in place.items:
+            start += room
+            beside = min(start - place.left, place.right - start - item.width)
+            bow = (_way_over((item,), leather) - item.width) / 2
+            found.append(_Standing(item, start + item.width / 2, _foot(bow, beside, corner)))
+            start += item.width
+    return tuple(found)
+
+
+def _foot(bow: float, beside: float, corner: float) -> float:
     """How far an item's end stays above the foot's row: its thickness bows the leather there too, and
     a rounded corner of the row keeps the item's corner off."""
-    beside = (width - item.width) / 2
     short = max(0.0, corner - beside)
-    return (needed - item.width) / 2 + corner - sqrt(max(0.0, corner * corner - short * short))
+    return bow + corner - sqrt(max(0.0, corner * corner - short * short))
 
 
-def _dividers(part: Part, places: Sequence[_Place], *, foot: float, mouth: float) -> tuple[InnerLine, ...]:
+def _too_narrow(part: Part, places: Sequence[_Place], stitching: Stitching) -> Finding | None:
+    """A stated width that leaves a place no room for a stitch: its items don't go in side by side."""
+    stated, insets, count = part.length("width"), 2 * stitching.inset, sum(len(p.items) for p in places)
+    narrowest = min(place.right - place.left for place in places)
+    stitches = insets + count * stitching.pitch
+    if stated is None or (stated >= stitches and narrowest >= stitching.least_step - SAME_POINT):
+        return None
+    where, over = part.source.at("width"), sum(item.width for place in places for item in place.items)
+    widened = stated + len(places) * (stitching.least_step - narrowest)
+    least = ceil(max(insets + over, widened) * 10 - SAME_POINT) / 10
+    if least <= stitches:
+        return finding("part-too-narrow", where, width=stated, least=stitches)
+    return finding("part-too-narrow/items", where, width=stated, least=least)
+
+
+def _dividers(
+    part: Part, places: Sequence[_Place], row: FootRow, stitching: Stitching, *, mouth: float
+) -> tuple[InnerLine, ...]:
     """A line between each two items, from the foot's row up to where the sides' rows end."""
     if not part.flag("dividers"):
         return ()
-    return tuple(
-        InnerLine(f"{part.name} {k}", ((place.right, foot), (place.right, mouth)))
-        for k, place in enumerate(places[:-1], start=1)
-    )
+    highest = mouth - stitching.least_step
+    lines: list[InnerLine] = []
+    for k, place in enumerate(places[:-1], start=1):
+        x, y = row.divider_foot(place.right, stitching)
+        lines.append(InnerLine(f"{part.name} {k}", ((x, min(y, highest)), (x, mouth))))
+    return tuple(lines)
 
 
 def _fits(part: Part, places: Sequence[_Place], *, inset: float) -> tuple[ItemFit, ...]:
@@ -168,7 +211,7 @@ def _fits(part: Part, places: Sequence[_Place], *, inset: float) -> tuple[ItemFi
     wanted = 2 * inset + sum(place.needed + place.ease.wanted for place in places)
     return tuple(
         ItemFit(
-            place.item.name,
+            tuple(item.name for item in place.items),
             part.name,
             "width",
             place.needed,
@@ -190,10 +233,10 @@ def _too_low(part: Part, height: float, least: float, shows: float) -> Finding:
     return finding("part-too-low/shows", part.source.at("shows"), height=height, least=least, most=most)
 
 
-def _findings(part: Part, places: Sequence[_Place], mouth: float) -> Iterator[Finding]:
+def _findings(part: Part, standings: Sequence[_Standing], mouth: float) -> Iterator[Finding]:
     """What a flat pocket is not for; `mouth` is its height above the foot's row."""
-    for place in places:
-        item, shows, where = place.item, place.top - mouth, place.item.source.at()
+    for standing in standings:
+        item, shows, where = standing.item, standing.top - mouth, standing.item.source.at()
         held = {"length": item.length, "part": part.name}
         if item.thickness > THICKEST:
             thick = item.thickness

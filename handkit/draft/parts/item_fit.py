@@ -53,7 +53,9 @@ def girth_fit(
     how long that must be at an ease, `given` how long it is."""
     needed, least, most = (way(each) for each in (0.0, ease.least, ease.most))
     stated = "mouth" if part.length("mouth") else ""
-    return ItemFit(item.name, part.name, "girth", needed, given, least - needed, most - needed, stated=stated)
+    return ItemFit(
+        (item.name,), part.name, "girth", needed, given, least - needed, most - needed, stated=stated
+    )
 
 
 def prolonged(way: Callable[[float], float], most: float) -> Callable[[float], float]:
@@ -64,7 +66,7 @@ def prolonged(way: Callable[[float], float], most: float) -> Callable[[float], f
 def fit_findings(project: Project, fits: Iterable[ItemFit]) -> tuple[Finding, ...]:
     """A warning for each item that does not fit, at its place in the file."""
     items = {item.name: item for item in project.items}
-    return tuple(_told(fit, items[fit.item].source.at()) for fit in fits if fit.fit is not Fit.FITS)
+    return tuple(_told(fit, items[fit.items[0]].source.at()) for fit in fits if fit.fit is not Fit.FITS)
 
 
 def _told(fit: ItemFit, where: Where) -> Finding:
@@ -77,6 +79,12 @@ def _told(fit: ItemFit, where: Where) -> Finding:
         "most": fit.most,
     }
     tight = fit.fit is Fit.TIGHT
+    if len(fit.items) > 1:
+        told["items"] = fit.items
+        if fit.wanted is None:
+            return finding("item-too-tight/together" if tight else "item-too-loose/together", where, **told)
+        key = "item-too-tight/together-width" if tight else "item-too-loose/together-width"
+        return finding(key, where, **told, wanted=fit.wanted)
     if fit.stated == "mouth":
         return finding("item-too-tight/mouth" if tight else "item-too-loose/mouth", where, **told)
     if fit.wanted is not None:

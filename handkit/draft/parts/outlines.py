@@ -30,11 +30,17 @@ def rectangle_corners(width: float, height: float, *, foot: float, mouth: float)
     return corners_of(points, (foot, foot, mouth, mouth))
 
 
-def foot_radius(part: Part, piece: Piece) -> float:
+def foot_radii(part: Part, piece: Piece) -> tuple[float, float]:
     """Of a pocket's foot corners, A and B: the file's own of the piece, or the part's."""
     if "round" in piece.stated:
-        return max(corner.radius for corner in piece.corners[:2])
-    return part.size("round")
+        left, right, *_ = (corner.radius for corner in piece.corners)
+        return left, right
+    return part.size("round"), part.size("round")
+
+
+def foot_radius(part: Part, piece: Piece) -> float:
+    """The larger of both."""
+    return max(foot_radii(part, piece))
 
 
 def item_outline(item: Item, *, middle: float, foot: float) -> ItemOutline:

@@ -303,7 +303,11 @@ _PART = schema(
         "height", 5, MOST_LENGTH, "from foot to mouth, instead of what the items need", unless="as needed"
     ),
     length_key("round", 0.1, 500, "radius of the foot's corners", unless="sharp"),
-    flag_key("dividers", "each item has its place, with a row of stitches between", default=True),
+    flag_key(
+        "dividers",
+        "each item has its place, with a row of stitches between; false: all lie in one, side by side",
+        default=True,
+    ),
     length_key("mouth", 1, 500, "how far the mouth stands off the base", unless="as needed"),
     length_key("hem", 3, 100, "what is folded over at the mouth", unless="none"),
     flag_key("rivets", "one at each end of the mouth"),
