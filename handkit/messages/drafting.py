@@ -129,6 +129,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "line-outside-piece/between": error(
             '{word} "{line}" leaving the piece between its points', _INSIDE, _MOVE_LINE
         ),
+        "line-outside-piece/lining": error(
+            '{word} "{line}" with {at:point} outside',
+            _INSIDE,
+            'give its points in the frame of "{lined}", as they lie on it',
+        ),
         "line-outside-piece/part-between": error(
             '{word} "{line}" leaving the piece between its points', _INSIDE, _MOVE_PART
         ),

@@ -172,6 +172,7 @@ class Piece(msgspec.Struct, frozen=True):
     mirrored: bool
     drafted_by: str | None = None  # the part that gives it its shape; until then its points are zero
     stated: tuple[str, ...] = ()  # keys the file itself has, which go before what is drafted or copied
+    lined: str | None = None  # of a lining: what it lines, in whose frame its own lines are written
 
     def mirror_image(self) -> Piece:
         """Its outline, lines, folds and grain arrow with x turned to −x, never −0."""

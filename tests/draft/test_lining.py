@@ -141,3 +141,47 @@ size = [40, 1, 60]
     lining, twin = pattern.piece("twin lining"), pattern.piece("twin")
     assert lining.outline.length == pytest.approx(twin.outline.length)
     assert lining.in_root.apply(lining.letters[1].at) == pytest.approx(twin.letters[1].at)
+
+
+def test_lines_on_a_lining_are_written_as_they_lie_on_what_it_lines() -> None:
+    """A line, a fold and a snap 20 mm from the front's left edge lie there through both layers."""
+    more = """[[piece]]
+name = "lining"
+lines = { pen = [[20, 10], [20, 60]] }
+folds = { flap = [[0, 70], [120, 70]] }
+[[piece]]
+name = "spare"
+copy = "lining"
+[[piece]]
+name = "other side"
+copy = "lining"
+mirrored = true
+[[opening]]
+name = "label slot"
+kind = "slot"
+slot = [20, 3]
+turn = 30
+through = ["lining"]
+at = [[20, 66]]
+"""
+    pattern = drafted(SHAPES["rectangle"], more=more)
+    lining = pattern.piece("lining")
+    place = pattern.carry("lining", "front")
+    assert place is not None
+    assert place.apply_all(lining.lines[0].path.flattened(sagitta=1)) == ((20, 10), (20, 60))
+    assert place.apply_all(lining.folds[0].path.flattened(sagitta=1)) == ((0, 70), (120, 70))
+    (slot,) = pattern.openings[0].places
+    assert place.apply(slot.at) == (20, 66)
+    assert slot.degrees == 150  # 30 degrees as seen on the front
+    own = [tuple(pattern.piece(name).lines[0].path.flattened(sagitta=1)) for name in ("spare", "other side")]
+    assert own == [((-20, 10), (-20, 60)), ((20, 10), (20, 60))]
+
+
+def test_a_copy_of_a_lining_has_lines_of_its_own_in_its_own_frame() -> None:
+    more = """[[piece]]
+name = "spare"
+copy = "lining"
+lines = { pen = [[-20, 10], [-20, 60]] }
+"""
+    spare = drafted(SHAPES["rectangle"], more=more).piece("spare")
+    assert tuple(spare.lines[0].path.flattened(sagitta=1)) == ((-20, 10), (-20, 60))

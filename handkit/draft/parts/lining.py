@@ -1,7 +1,8 @@
 """Lining: a piece behind another, of its shape or set in from its edge all round.
 
 In: the part and its context, whose base is the piece that is lined. Out: the lining, drawn as seen
-from its own showing side, which is the far one: mirrored, and turned over where it lies.
+from its own showing side, which is the far one: mirrored, and turned over where it lies. The maker
+draws on it as it lies on the lined piece; see `from_lined_frames`.
 
 Set in by d, straight edges move d inwards, arcs keep their centre, and a rounded corner's radius
 loses d outside (to a sharp one at the least) or gains d inside.
@@ -9,7 +10,7 @@ loses d outside (to a sharp one at the least) or gains d inside.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Container, Sequence
 from itertools import pairwise
 from math import atan2, pi, tan
 
@@ -24,7 +25,7 @@ from handkit.geometry.joint import parallel_of
 from handkit.geometry.path import turn_degrees
 from handkit.geometry.segment import Segment
 from handkit.geometry.straight import distance
-from handkit.read.project import Corner, Item, Part, Piece
+from handkit.read.project import Corner, Item, Opening, Part, PartKind, Piece, Project
 from handkit.tolerances import SAME_POINT
 
 
@@ -42,6 +43,55 @@ def draft_lining(part: Part, items: tuple[Item, ...], context: PartContext) -> D
     corners = tuple(msgspec.structs.replace(each, at=over.apply(each.at)) for each in inner.corners)
     name = next(iter(context.pieces))
     return DraftedPart(pieces=(DraftedPiece(name, corners, inner.sagittas, inner.circle),))
+
+
+def from_lined_frames(project: Project) -> Project:
+    """The project with what the maker drew on linings turned over with them.
+
+    Lines, folds and places of openings on a lining are written as they lie on the piece it lines, which
+    the maker has before him; the lining's own frame is that frame mirrored. A copy has the lining's own.
+    """
+    linings = {part.name: part.on for part in project.parts if part.kind is PartKind.LINING}
+    lined = {each.name: linings[each.drafted_by] for each in project.pieces if each.drafted_by in linings}
+    if not lined:
+        return project
+    copied = {piece.name: piece.copy_of for piece in project.pieces}
+
+    def turned(piece: Piece) -> Piece:
+        original: str | None = piece.name
+        while original is not None and original not in lined:
+            original = copied[original]
+        return piece if original is None else _turned_over(piece, lined[original])
+
+    return msgspec.structs.replace(
+        project,
+        pieces=tuple(turned(piece) for piece in project.pieces),
+        openings=tuple(_on_lining(opening, lined) for opening in project.openings),
+    )
+
+
+def _turned_over(piece: Piece, lined: str | None) -> Piece:
+    """A lining with its own lines and folds mirrored; of a copy those that it takes over."""
+    over, own = piece.mirror_image(), piece.stated if piece.copy_of is not None else ()
+    return msgspec.structs.replace(
+        piece,
+        lines=piece.lines if "lines" in own else over.lines,
+        folds=piece.folds if "folds" in own else over.folds,
+        lined=None if "lines" in own or "folds" in own else lined,
+    )
+
+
+def _on_lining(opening: Opening, linings: Container[str]) -> Opening:
+    """An opening with those of its places that are on a lining mirrored."""
+    over = Affine.mirror()
+    places = tuple(
+        (name, over.apply_all(points) if name in linings else points) for name, points in opening.places
+    )
+    opening = msgspec.structs.replace(opening, places=places)
+    if opening.through[0] not in linings:
+        return opening
+    turned = 180.0 - opening.turn_degrees
+    return msgspec.structs.replace(opening, at=over.apply_all(opening.at), turn_degrees=turned)
 
 
 def set_in(piece: Piece, by: float) -> Piece | None:

@@ -20,6 +20,7 @@ from handkit.draft.parts.drafted import (
     PartContext,
 )
 from handkit.draft.parts.item_fit import fit_findings
+from handkit.draft.parts.lining import from_lined_frames
 from handkit.draft.parts.part_kinds import DRAFTINGS
 from handkit.draft.pattern import ItemFit, ItemOutline, PieceMark
 from handkit.findings import Finding
@@ -64,6 +65,7 @@ def draft_parts(project: Project) -> DraftedParts:
     """The project with its parts drafted, as far as they can be."""
     if not project.parts:
         return DraftedParts(project)
+    project = from_lined_frames(project)
     work = _Work(
         {piece.name: piece for piece in project.pieces},
         {seam.name: seam for seam in project.seams},

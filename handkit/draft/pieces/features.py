@@ -35,8 +35,9 @@ def features_of(piece: Piece, outline: Outline, body: Region) -> tuple[Features,
     closed."""
     findings: list[Finding] = []
     where = piece.source.at("lines")
-    lines = [_Line("line", each.name, each.points, where, each.part) for each in piece.lines]
-    folds = [_Line("fold", each.name, each.points, piece.source.at("folds")) for each in piece.folds]
+    lines = [_Line("line", each.name, each.points, where, each.part, piece.lined) for each in piece.lines]
+    where = piece.source.at("folds")
+    folds = [_Line("fold", each.name, each.points, where, lined=piece.lined) for each in piece.folds]
     sound: list[list[NamedLine]] = [[], []]
     for listed, named in zip((lines, folds), sound, strict=True):
         for line in listed:
@@ -61,6 +62,11 @@ class _Line(msgspec.Struct, frozen=True):
     points: tuple[Point, ...]
     stated: Where
     part: Source | None = None
+    lined: str | None = None  # where it is written in the frame of the piece that this one lines
+
+    def as_written(self, at: Point) -> Point:
+        """A point of it in the frame it is written in."""
+        return (0.0 - at[0], at[1]) if self.lined is not None and self.part is None else at
 
     @property
     def where(self) -> Where:
@@ -80,12 +86,15 @@ def _line_finding(line: _Line, body: Region) -> Finding | None:
     path = _line_path(line.points)
     crossing = first_crossing(path.segments, closed=path.closed)
     if crossing is not None:
-        return finding("line-crosses-itself", line.where, **told, at=crossing.at)
+        return finding("line-crosses-itself", line.where, **told, at=line.as_written(crossing.at))
     if body.covers(line.points, slack=EDGE_SLACK):
         return None
     outside = next((at for at in line.points if not body.contains(at, slack=EDGE_SLACK)), None)
     if outside is None:
         key = "line-outside-piece/part-between" if line.part else "line-outside-piece/between"
         return finding(key, line.where, **told)
+    told["at"] = line.as_written(outside)
+    if line.lined is not None and line.part is None:
+        return finding("line-outside-piece/lining", line.where, **told, lined=line.lined)
     key = "line-outside-piece/part-point" if line.part else "line-outside-piece/point"
-    return finding(key, line.where, **told, at=outside)
+    return finding(key, line.where, **told)
