@@ -6,24 +6,23 @@ and machine with the same versions, and the number of pages.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import msgspec
 
-from handkit.draw.layout.flow import Block, gap, on_fresh_page, poured
+from handkit.draw.layout.flow import Block
 from handkit.draw.layout.page_frame import Frame, head_line
+from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import Fonts, load_fonts
 from handkit.draw.model.marks import Group, Page
-from handkit.draw.pages.cut_list import cut_list
+from handkit.draw.pages.cut_list import cut_list_blocks
 from handkit.draw.pages.first_page import first_pages
-from handkit.draw.pages.plan_pages import method_blocks, seam_blocks
+from handkit.draw.pages.plan_pages import plan_blocks
 from handkit.draw.pages.sheet_map import window_name
-from handkit.draw.pages.step_blocks import finishing_blocks, marking_blocks, order_blocks
-from handkit.draw.pages.thread_page import thread_blocks
+from handkit.draw.pages.step_blocks import finishing_blocks
 from handkit.draw.pdf.pdf_file import pdf_bytes
 from handkit.draw.templates.template_pages import template_groups
-from handkit.draw.words.names import Codes, codes_of
-from handkit.draw.words.threads import cut_threads
+from handkit.draw.words.names import KitPlan, kit_plan
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Sheets
 from handkit.stitch.plan import StitchPlan
@@ -47,15 +46,21 @@ def kit_pdf(punched: Punched, plan: StitchPlan, sheets: Sheets) -> KitFile:
     return KitFile(pdf_bytes(pages, paper=sheets.paper, title=project.title, fonts=fonts), len(pages))
 
 
+class _Source(msgspec.Struct, frozen=True):
+    """What pages are drawn from."""
+
+    kit: KitPlan
+    sheets: Sheets
+    frame: Frame
+    setter: Typesetter
+
+
 def kit_pages(punched: Punched, plan: StitchPlan, sheets: Sheets, fonts: Fonts) -> tuple[Page, ...]:
     """All pages as data, each with its head line."""
-    codes = codes_of(plan)
     frame = Frame(sheets.paper, sheets.edge, sheets.margin)
-    bare = (
-        *_first(punched, sheets, frame, fonts),
-        *_templates(punched, plan, sheets, codes, fonts),
-        *_lists(punched, plan, codes, frame, fonts),
-    )
+    setter = Typesetter(fonts, frame.width, frame.height)
+    source = _Source(kit_plan(punched, plan), sheets, frame, setter)
+    bare = [page for part in PARTS for page in part(source)]
     title = punched.pattern.project.title
     places = (f"{page.label} · page {k} of {len(bare)}" for k, page in enumerate(bare, start=1))
     heads = (Group((head_line(frame, fonts, title=title, place=place),)) for place in places)
@@ -65,72 +70,52 @@ def kit_pages(punched: Punched, plan: StitchPlan, sheets: Sheets, fonts: Fonts) 
     )
 
 
-def _first(punched: Punched, sheets: Sheets, frame: Frame, fonts: Fonts) -> tuple[Page, ...]:
-    return _pages("First sheet", ((0, "First sheet"),), first_pages(punched.pattern, sheets, frame, fonts))
+def _first(source: _Source) -> Iterator[Page]:
+    pattern = source.kit.punched.pattern
+    return _pages("First sheet", first_pages(pattern, source.sheets, source.frame, source.setter))
 
 
-def _templates(
-    punched: Punched, plan: StitchPlan, sheets: Sheets, codes: Codes, fonts: Fonts
-) -> tuple[Page, ...]:
-    count = len(sheets.sheets)
-    pages: list[Page] = []
+def _templates(source: _Source) -> Iterator[Page]:
+    kit, sheets = source.kit, source.sheets
     for sheet in sheets.sheets:
         names = ", ".join(window_name(window) for window in sheet.windows)
-        own = ((1, f"Sheet {sheet.number}: {names}"),)
-        marks = ((0, "Template sheets"), *own) if not pages else own
-        groups = template_groups(sheet, punched=punched, plan=plan, sheets=sheets, codes=codes, fonts=fonts)
-        pages.append(Page(f"Sheet {sheet.number} of {count}", marks, groups))
-    return tuple(pages)
-
-
-def _lists(punched: Punched, plan: StitchPlan, codes: Codes, frame: Frame, fonts: Fonts) -> tuple[Page, ...]:
-    """Cut list, plan and finishing; a part without content has no page."""
-    width = frame.width
-    parts = (
-        ("Cut list", cut_list(punched, plan, codes, fonts, width)),
-        ("Stitching plan", _plan(punched, plan, codes, frame, fonts)),
-        ("Finishing", finishing_blocks(plan, codes, fonts, width)),
-    )
-    return tuple(
-        page
-        for title, blocks in parts
-        if blocks
-        for page in _pages(title, ((0, title),), _poured(blocks, frame))
-    )
-
-
-def _plan(punched: Punched, plan: StitchPlan, codes: Codes, frame: Frame, fonts: Fonts) -> tuple[Block, ...]:
-    """Marking, the steps to tick, openings; the page of threads; the stitch, and each seam."""
-    width = frame.width
-    copies = punched.pattern.project.copies
-    threads = cut_threads(plan)
-    of_seam = {seam.name: [t for t in threads if t.seam.name == seam.name] for seam in plan.seams}
-    seams = [
-        block
-        for seam in plan.seams
-        for block in seam_blocks(
-            punched, seam, of_seam[seam.name], codes, fonts, width=width, height=frame.height
+        part = ((0, "Template sheets"),) if sheet is sheets.sheets[0] else ()
+        groups = template_groups(
+            sheet,
+            punched=kit.punched,
+            plan=kit.plan,
+            sheets=sheets,
+            codes=kit.codes,
+            fonts=source.setter.fonts,
         )
-    ]
-    return (
-        *marking_blocks(fonts, width),
-        gap(6),
-        *order_blocks(plan, codes, fonts, width),
-        *thread_blocks(plan, codes, fonts, width=width, height=frame.height, copies=copies),
-        *method_blocks(plan, fonts, width),
-        *on_fresh_page(seams),
-    )
+        bookmarks = (*part, (1, f"Sheet {sheet.number}: {names}"))
+        yield Page(f"Sheet {sheet.number} of {len(sheets.sheets)}", bookmarks, groups)
 
 
-def _poured(blocks: Sequence[Block], frame: Frame) -> tuple[tuple[Group, ...], ...]:
-    return poured(blocks, left=frame.margin, top=frame.paper.height - frame.margin, height=frame.height)
+def _flowing(
+    title: str, blocks_of: Callable[[KitPlan, Typesetter], Sequence[Block]]
+) -> Callable[[_Source], Iterator[Page]]:
+    """A part of the kit whose blocks fill pages one after the other; without content it has none."""
+
+    def pages(source: _Source) -> Iterator[Page]:
+        blocks = blocks_of(source.kit, source.setter)
+        return _pages(title, source.frame.poured(blocks) if blocks else ())
+
+    return pages
 
 
-def _pages(
-    title: str, bookmarks: tuple[tuple[int, str], ...], bodies: Sequence[tuple[Group, ...]]
-) -> tuple[Page, ...]:
-    """Pages of one part: numbered where they are several, the bookmarks on the first."""
-    return tuple(
-        Page(title if len(bodies) == 1 else f"{title} {k}", bookmarks if k == 1 else (), body)
-        for k, body in enumerate(bodies, start=1)
-    )
+def _pages(title: str, bodies: Sequence[tuple[Group, ...]]) -> Iterator[Page]:
+    """Pages of one part: numbered where they are several, its bookmark on the first."""
+    for k, body in enumerate(bodies, start=1):
+        label = title if len(bodies) == 1 else f"{title} {k}"
+        yield Page(label, ((0, title),) if k == 1 else (), body)
+
+
+# The kit's pages in order. A new part is a row.
+PARTS: tuple[Callable[[_Source], Iterator[Page]], ...] = (
+    _first,
+    _templates,
+    _flowing("Cut list", cut_list_blocks),
+    _flowing("Stitching plan", plan_blocks),
+    _flowing("Finishing", finishing_blocks),
+)

@@ -25,7 +25,7 @@ from string import Formatter
 from types import MappingProxyType
 from typing import Any
 
-from handkit.figures import and_more, mm, percent, point
+from handkit.figures import and_more, counted, mm, percent, point
 from handkit.quoting import quoted, shown, words
 
 _MOST_LISTED = 12
@@ -75,7 +75,7 @@ _STYLES: Mapping[str, Callable[[Any, str], str]] = MappingProxyType(
         "and": lambda value, _: words(value, last="and"),
         "listed": lambda value, _: ", ".join(value),
         "cycle": lambda value, _: " → ".join([*value, value[0]]),
-        "counted": lambda value, noun: f"{value} {noun}{'' if value == 1 else 's'}",
+        "counted": counted,
         "mm": lambda value, decimals: mm(value, decimals=int(decimals or _DECIMALS)),
         "point": lambda value, decimals: point(value, decimals=int(decimals or _DECIMALS)),
         "percent": lambda value, _: percent(value),

@@ -6,23 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draw.layout.flow import (
-    Block,
-    TextCell,
-    beside,
-    kept_together,
-    on_fresh_page,
-    paragraph,
-    poured,
-    row,
-    row_lines,
-    stacked,
-)
-from handkit.draw.layout.table import Column, column_widths, table
+from handkit.draw.layout.flow import Block, beside, kept_together, on_fresh_page, poured, stacked
+from handkit.draw.layout.table import column_widths
+from handkit.draw.layout.typesetter import TextCell, Typesetter
 from handkit.draw.model.fonts import shipped_fonts
 from handkit.draw.model.lettering import shortened, wrapped
 from handkit.draw.model.marks import Group, Mark, Words, words_of
 from handkit.draw.model.marks import Page as DrawnPage
+from handkit.draw.words.listing import Column
 from handkit.ink import Tag
 
 FONTS = shipped_fonts()
@@ -127,23 +118,25 @@ def test_shortened_text_ends_with_an_ellipsis() -> None:
 
 
 def test_paragraphs_are_a_block_a_line_and_empty_text_is_none() -> None:
-    assert paragraph("", 50, FONTS) == ()
-    lines = paragraph("one two three four five six seven", 30, FONTS, space=2)
+    assert Typesetter(FONTS, 50).text("") == ()
+    lines = Typesetter(FONTS, 30).text("one two three four five six seven", space=2)
     assert len(lines) > 1
     assert lines[-1].height == pytest.approx(lines[0].height + 2)
 
 
 def test_a_row_goes_line_by_line() -> None:
     cells = [TextCell("1", 0, 5), TextCell("one two three four five six", 10, 15)]
-    lines = row_lines(cells, FONTS, space=1)
+    lines = Typesetter(FONTS, 50).row_lines(cells, space=1)
     assert len(lines) == len(wrapped(cells[1].text, 15, FONTS, size=3.5)) > 1
     assert [line.kept for line in lines] == [True] * (len(lines) - 1) + [False]
-    assert sum(line.height for line in lines) == pytest.approx(row(cells, FONTS, space=1).height)
+    assert sum(line.height for line in lines) == pytest.approx(
+        Typesetter(FONTS, 50).row(cells, space=1).height
+    )
 
 
 def test_figures_end_at_the_right_of_their_cell() -> None:
     cells = [TextCell("12.5", 10, 20, right=True)]
-    (words,) = words_of([DrawnPage("", (), row(cells, FONTS).groups)])
+    (words,) = words_of([DrawnPage("", (), Typesetter(FONTS, 50).row(cells).groups)])
     assert words.at[0] + FONTS.width("12.5", 3.5) == pytest.approx(30)
 
 
@@ -154,4 +147,4 @@ def test_columns_of_figures_are_not_broken_where_there_is_room() -> None:
     assert sum(widths) == pytest.approx(100)
     assert widths[1] >= FONTS.width("245.4 × 232.1", 3.5)
     assert sum(column_widths(columns, rows, FONTS, 18)) == pytest.approx(18)
-    assert table(columns, [], FONTS, 100) == ()
+    assert Typesetter(FONTS, 100).table(columns, []) == ()

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.draw.kit_pdf import kit_pages
+from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import CAPITAL, shipped_fonts
 from handkit.draw.model.marks import Page, Words, words_of
 from handkit.draw.pages.lower_layers import lower_layers, nearest_move
@@ -19,7 +20,7 @@ from handkit.draw.pages.step_blocks import FINISHING, MARKING, marking_blocks, o
 from handkit.draw.pages.thread_page import thread_blocks
 from handkit.draw.words.cautions import AT_STEP, CLOSING, RULES
 from handkit.draw.words.method import method
-from handkit.draw.words.names import codes_of
+from handkit.draw.words.names import KitPlan, codes_of, kit_plan
 from handkit.draw.words.needle_words import corners_of
 from handkit.draw.words.threads import cut_threads
 from handkit.geometry.affine import Affine
@@ -78,6 +79,10 @@ def pages(wallet: Any) -> list[Page]:
     return list(kit_pages(*wallet, FONTS))
 
 
+def kit_of(products: Any) -> KitPlan:
+    return kit_plan(products.punched, products.plan)
+
+
 def words_in(blocks: Any) -> tuple[Words, ...]:
     return words_of([Page("", (), group_of(blocks))])
 
@@ -92,7 +97,7 @@ def seam_of(products: Any, name: str) -> Any:
 
 def test_every_step_has_its_number_and_its_sentence_large(wallet: Any) -> None:
     """Capitals of 3.6 mm and more are read at arm's length; numbers are larger still."""
-    words = words_in(order_blocks(wallet.plan, codes_of(wallet.plan), FONTS, 190))
+    words = words_in(order_blocks(kit_of(wallet), Typesetter(FONTS, 190)))
     text = " ".join(word.text for word in words if not word.bold)
     sizes = {word.text: word.size for word in words if word.bold}
     for number, step in enumerate(wallet.plan.steps, start=1):
@@ -104,7 +109,7 @@ def test_every_step_has_its_number_and_its_sentence_large(wallet: Any) -> None:
 
 
 def test_a_caution_is_told_once_at_the_first_step_it_is_for(wallet: Any) -> None:
-    words = words_in(order_blocks(wallet.plan, codes_of(wallet.plan), FONTS, 400))
+    words = words_in(order_blocks(kit_of(wallet), Typesetter(FONTS, 400)))
     text = " ".join(word.text for word in words)
     for kind in {step.kind for step in wallet.plan.steps} & set(AT_STEP):
         assert text.count(AT_STEP[kind]) == 1
@@ -120,20 +125,19 @@ def test_cautions_send_to_rules_and_training() -> None:
 
 def test_cloth_is_told_nothing_of_oily_rags(products_of: Callable[..., Any]) -> None:
     text = 'format = 1\n[material]\nthickness = 1\nkind = "canvas"\n[[piece]]\nname = "disc"\ncircle = 60\n'
-    plan = products_of(text).plan
-    words = words_in(order_blocks(plan, codes_of(plan), FONTS, 400))
+    words = words_in(order_blocks(kit_of(products_of(text)), Typesetter(FONTS, 400)))
     assert "Rags" not in " ".join(word.text for word in words)
 
 
 @pytest.mark.parametrize("words", ["tape", "Prick", "middle of the wide line", "scrap"])
 def test_marking_is_spelled_out_before_the_order(words: str) -> None:
     assert any(words in text for text in MARKING)
-    assert len(marking_blocks(FONTS, 190)) > len(MARKING)
+    assert len(marking_blocks(Typesetter(FONTS, 190))) > len(MARKING)
 
 
 def test_each_thread_is_told_with_number_seam_and_length(case: Any) -> None:
     plan, codes = case.plan, codes_of(case.plan)
-    blocks = thread_blocks(plan, codes, FONTS, width=190, height=277, copies=1)
+    blocks = thread_blocks(kit_of(case), Typesetter(FONTS, 190, 277))
     assert blocks[0].fresh
     assert sum(block.height for block in blocks) <= 277
     words = {word.text: word for word in words_in(blocks)}
@@ -145,22 +149,22 @@ def test_each_thread_is_told_with_number_seam_and_length(case: Any) -> None:
 
 
 def test_many_threads_go_on_one_page_in_smaller_letters(case: Any) -> None:
-    blocks = thread_blocks(case.plan, codes_of(case.plan), FONTS, width=190, height=90, copies=1)
+    blocks = thread_blocks(kit_of(case), Typesetter(FONTS, 190, 90))
     assert sum(block.height for block in blocks) <= 90
     assert max(w.size for w in words_in(blocks) if w.text == "T1") < 7
 
 
-def test_copies_are_counted_in_the_totals(case: Any) -> None:
-    blocks = thread_blocks(case.plan, codes_of(case.plan), FONTS, width=190, height=277, copies=3)
+def test_copies_are_counted_in_the_totals(products_of: Callable[..., Any]) -> None:
+    case = products_of(CASE + "[make]\ncopies = 3\n")
+    blocks = thread_blocks(kit_of(case), Typesetter(FONTS, 190, 277))
     text = " ".join(word.text for word in words_in(blocks))
     assert "Each 3 times" in text
 
 
 def test_pictures_tell_start_end_and_shared_holes_in_letters_that_can_be_read(case: Any) -> None:
-    codes = codes_of(case.plan)
     for seam in case.plan.seams:
-        scene = seam_scene(case.punched, seam, codes, FONTS, width=190, height=75)
-        picture = seam_picture(case.punched, scene, FONTS)
+        room = Typesetter(FONTS, 190, 75)
+        picture = seam_picture(kit_of(case), seam_scene(kit_of(case), seam, room), room)
         words = [word for word in words_in([picture]) if word.text[0].isdigit()]
         assert min(word.size for word in words) * CAPITAL >= 2.5
         text = [word.text for word in words]
@@ -169,11 +173,11 @@ def test_pictures_tell_start_end_and_shared_holes_in_letters_that_can_be_read(ca
 
 
 def test_a_shared_hole_names_the_other_seam_and_its_hole(case: Any) -> None:
-    codes, left, foot = codes_of(case.plan), seam_of(case, "left"), seam_of(case, "foot")
+    kit, left, foot = kit_of(case), seam_of(case, "left"), seam_of(case, "foot")
     count = left.punched.count
-    assert shared_with(case.punched, left, codes) == {count: (f"{codes.seams['foot']}·1",)}
-    assert shared_with(case.punched, foot, codes) == {1: (f"{codes.seams['left']}·{count}",)}
-    assert labels(case.punched, foot, codes)[1].text == f"1 start = {codes.seams['left']}·{count}"
+    assert shared_with(kit, left) == {count: (f"{kit.codes.seams['foot']}·1",)}
+    assert shared_with(kit, foot) == {1: (f"{kit.codes.seams['left']}·{count}",)}
+    assert labels(kit, foot)[1].text == f"1 start = {kit.codes.seams['left']}·{count}"
 
 
 def test_lower_layers_are_laid_by_their_holes_or_carried(case: Any) -> None:

@@ -1,23 +1,20 @@
-"""Flow: blocks of lists and text, one under the other, over as many pages as they take.
+"""Flow: blocks, one under the other or side by side, over as many pages as they take.
 
 In: blocks of known height. Out: for each page, groups in the page's frame.
 
 Words: a *block* is what is not parted by a page's end; its frame has its origin at its upper left
 corner, y up, so that what it draws has negative y. A block that is *kept* stays on one page with
 the block after it. A *head* is drawn again where its block opens a page. A *fresh* block opens one.
+Blocks of text are set by `typesetter`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 import msgspec
 
-from handkit.draw.model.fonts import Fonts
-from handkit.draw.model.lettering import BODY, LEADING, capital_height, right_aligned, wrapped
-from handkit.draw.model.marks import Group, Ink, Mark, Words, settled, shifted
-from handkit.draw.model.path_ops import line_ops
-from handkit.ink import HAIR, Tag
+from handkit.draw.model.marks import Group, Ink, Words, page_group, settled, shifted
 
 
 class Block(msgspec.Struct, frozen=True):
@@ -29,90 +26,18 @@ class Block(msgspec.Struct, frozen=True):
     head: Block | None = None
     fresh: bool = False
 
+    def drawn_over(self, *parts: Ink | Words) -> Block:
+        """The same block with more drawn in it."""
+        return msgspec.structs.replace(self, groups=(*self.groups, page_group(*parts)))
 
-class TextCell(msgspec.Struct, frozen=True):
-    """A text in a row: from `left`, over `width`; figures stand to the right."""
-
-    text: str
-    left: float
-    width: float
-    right: bool = False
-    bold: bool = False
+    def shifted(self, x: float, y: float) -> Block:
+        """The same block, what is drawn in it moved by (x, y)."""
+        return msgspec.structs.replace(self, groups=tuple(shifted(group, x, y) for group in self.groups))
 
 
-def row(  # noqa: PLR0913 - a row's looks, each with a default
-    cells: Iterable[TextCell],
-    fonts: Fonts,
-    *,
-    size: float = BODY,
-    space: float = 0.0,
-    kept: bool = False,
-    head: Block | None = None,
-) -> Block:
-    """Texts side by side, each broken to its width; `space` is left free below."""
-    words: list[Words] = []
-    most = 1
-    for cell in cells:
-        lines = wrapped(cell.text, cell.width, fonts, size=size, bold=cell.bold)
-        most = max(most, len(lines))
-        words.extend(_line(cell, text, index, size, fonts) for index, text in enumerate(lines))
-    groups = (Group((Mark(Tag.PAGE, (), tuple(words)),)),) if words else ()
-    return Block(most * size * LEADING + space, groups, kept, head)
-
-
-def row_lines(
-    cells: Sequence[TextCell], fonts: Fonts, *, space: float = 0.0, head: Block | None = None
-) -> tuple[Block, ...]:
-    """A row as blocks of a line each, kept together, so that one taller than a page still goes on
-    overleaf."""
-    broken = [wrapped(cell.text, cell.width, fonts, size=BODY, bold=cell.bold) for cell in cells]
-    most = max(1, *(len(lines) for lines in broken))
-    return tuple(
-        row(
-            [
-                msgspec.structs.replace(c, text=lines[k])
-                for c, lines in zip(cells, broken, strict=True)
-                if k < len(lines)
-            ],
-            fonts,
-            space=space if k == most - 1 else 0.0,
-            kept=k < most - 1,
-            head=head,
-        )
-        for k in range(most)
-    )
-
-
-def paragraph(  # noqa: PLR0913 - a paragraph's looks, each with a default
-    text: str,
-    width: float,
-    fonts: Fonts,
-    *,
-    size: float = BODY,
-    bold: bool = False,
-    indent: float = 0.0,
-    space: float = 0.0,
-    kept: bool = False,
-) -> tuple[Block, ...]:
-    """Text over the column, a block a line, so that a page may end within it."""
-    lines = wrapped(text, width - indent, fonts, size=size, bold=bold)
-    return tuple(
-        row(
-            [TextCell(line, indent, width, bold=bold)],
-            fonts,
-            size=size,
-            space=space if index == len(lines) - 1 else 0.0,
-            kept=kept,
-        )
-        for index, line in enumerate(lines)
-    )
-
-
-def ruled(block: Block, width: float) -> Block:
-    """The block with a thin line under it."""
-    below = -block.height - 0.1
-    rule = Mark(Tag.PAGE, (), (Ink(line_ops((0, below), (width, below)), HAIR),))
-    return Block(block.height + 0.9, (*block.groups, Group((rule,))), block.kept, block.head)
+def picture(height: float, *parts: Ink | Words) -> Block:
+    """A block of lines and words."""
+    return Block(height, (page_group(*parts),))
 
 
 def kept_together(blocks: Sequence[Block]) -> tuple[Block, ...]:
@@ -134,6 +59,14 @@ def beside(left: Block, right: Block, *, offset: float) -> Block:
     """Two blocks side by side, upper edges level; the right one starts at `offset`."""
     moved = tuple(shifted(group, offset, 0) for group in right.groups)
     return Block(max(left.height, right.height), (*left.groups, *moved), left.kept, left.head)
+
+
+def side_by_side(blocks: Sequence[Block], *, apart: float) -> Block:
+    """Blocks side by side, upper edges level; each starts `apart` from the one before."""
+    block = blocks[0]
+    for index, other in enumerate(blocks[1:], start=1):
+        block = beside(block, other, offset=index * apart)
+    return block
 
 
 def stacked(blocks: Sequence[Block]) -> Block:
@@ -177,10 +110,3 @@ def _needed(blocks: Sequence[Block], index: int, height: float) -> float:
         return sum(block.height for block in blocks[index : last + 1])
     pair = blocks[index].height + (blocks[index + 1].height if first == index < last else 0.0)
     return pair if pair <= height else blocks[index].height
-
-
-def _line(cell: TextCell, text: str, index: int, size: float, fonts: Fonts) -> Words:
-    base = -size * LEADING * index - (size * LEADING + capital_height(size)) / 2
-    if cell.right:
-        return right_aligned(text, (cell.left + cell.width, base), fonts, size=size, bold=cell.bold)
-    return Words(text, (cell.left, base), size, cell.bold)

@@ -16,14 +16,16 @@ left out.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import floor
 
 import msgspec
 
+from handkit.draw.layout.flow import Block, poured
 from handkit.draw.model import tags
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.model.lettering import right_aligned, shortened
-from handkit.draw.model.marks import Ink, Mark, Words
+from handkit.draw.model.marks import Group, Ink, Mark, Words
 from handkit.draw.model.path_ops import joined, line_ops
 from handkit.ink import HAIR, STROKES, Tag
 from handkit.paper import Paper
@@ -82,6 +84,11 @@ class Frame(msgspec.Struct, frozen=True):
     def bar_down(self) -> int:
         """Length of the longest bar that fits down."""
         return _longest(self.paper.height - self.margin - self.edge)
+
+    def poured(self, blocks: Sequence[Block]) -> tuple[tuple[Group, ...], ...]:
+        """Blocks over as many pages as they take."""
+        top = self.paper.height - self.margin
+        return poured(blocks, left=self.margin, top=top, height=self.height)
 
 
 def head_line(frame: Frame, fonts: Fonts, *, title: str, place: str) -> Mark:

@@ -1,44 +1,17 @@
-"""Table: rows of texts in columns, with a head that is drawn again on every page.
+"""Table: how wide the columns of a table are.
 
-In: columns with shares of the width, rows of texts. Out: blocks.
+In: columns with shares of the width, rows of texts. Out: widths, mm.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
-import msgspec
-
-from handkit.draw.layout.flow import Block, TextCell, row, row_lines, ruled
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.lettering import BODY
+from handkit.draw.words.listing import Column
 
 GUTTER = 3.0
-
-
-class Column(msgspec.Struct, frozen=True):
-    """A column: its head, its share of the width, whether its texts stand to the right."""
-
-    head: str
-    share: float
-    right: bool = False
-
-
-def table(
-    columns: Sequence[Column],
-    rows: Sequence[Sequence[str]],
-    fonts: Fonts,
-    width: float,
-    *,
-    space: float = 0.8,
-) -> tuple[Block, ...]:
-    """Head, rule, rows. Nothing where there are no rows."""
-    if not rows:
-        return ()
-    widths = column_widths(columns, rows, fonts, width)
-    head = ruled(row(_cells(columns, [c.head for c in columns], widths, bold=True), fonts), width)
-    body = (row_lines(_cells(columns, texts, widths), fonts, space=space, head=head) for texts in rows)
-    return (msgspec.structs.replace(head, kept=True), *(line for lines in body for line in lines))
 
 
 def column_widths(
@@ -78,14 +51,3 @@ def _over(needs: Sequence[float], shares: Sequence[float], width: float) -> tupl
         if not short:
             return tuple(needs[k] if k in fixed else free * s / total for k, s in enumerate(shares))
         fixed |= short
-
-
-def _cells(
-    columns: Sequence[Column], texts: Sequence[str], widths: Sequence[float], *, bold: bool = False
-) -> list[TextCell]:
-    cells = []
-    left = 0.0
-    for column, text, wide in zip(columns, texts, widths, strict=True):
-        cells.append(TextCell(text, left, wide - GUTTER, right=column.right, bold=bold))
-        left += wide
-    return cells

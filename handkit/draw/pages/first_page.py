@@ -1,53 +1,58 @@
 """First sheet: print check, how to read the sheets, the map of all sheets, cautions.
 
-In: the products, the fonts. Out: the groups of one page, or of more where the paper is small or
-the sheets are many.
+In: the products, the page's frame, the typesetter. Out: the groups of one page, or of more where the
+paper is small or the sheets are many.
 """
 
 from __future__ import annotations
 
 from handkit.draft.pattern import Pattern
-from handkit.draw.layout.flow import Block, gap, paragraph, poured
+from handkit.draw.layout.flow import Block, gap, side_by_side, stacked
 from handkit.draw.layout.page_frame import Frame, scale_bars
-from handkit.draw.model.fonts import Fonts
-from handkit.draw.model.lettering import TITLE
+from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.marks import Group
 from handkit.draw.pages.legend import legend
 from handkit.draw.pages.print_check import print_check
 from handkit.draw.pages.sheet_map import sheet_map
-from handkit.draw.words.cautions import cautions
-from handkit.draw.words.names import count_of
+from handkit.draw.words.cautions import CAUTIONS, CLOSING
+from handkit.figures import counted
 from handkit.sheets.laid import Sheets
 
 
 def first_pages(
-    pattern: Pattern, sheets: Sheets, frame: Frame, fonts: Fonts
+    pattern: Pattern, sheets: Sheets, frame: Frame, setter: Typesetter
 ) -> tuple[tuple[Group, ...], ...]:
     """Groups of each page; the scale bars stand on the first."""
-    width = frame.width
     blocks: tuple[Block, ...] = (
-        *_title(pattern, sheets, fonts, width),
-        *print_check(frame, fonts),
+        *_title(pattern, sheets, setter),
+        *print_check(frame, setter),
         gap(2.5),
-        *legend(pattern, sheets, fonts, width),
+        *legend(pattern, sheets, setter),
         gap(1.5),
-        *cautions(fonts, width),
+        *_cautions(setter),
         gap(1.5),
-        *sheet_map(pattern, sheets, fonts, width),
+        *sheet_map(pattern, sheets, setter),
     )
-    pages = poured(blocks, left=frame.margin, top=frame.paper.height - frame.margin, height=frame.height)
-    return ((*pages[0], Group(scale_bars(frame, fonts))), *pages[1:])
+    first, *others = frame.poured(blocks)
+    return ((*first, Group(scale_bars(frame, setter.fonts))), *others)
 
 
-def _title(pattern: Pattern, sheets: Sheets, fonts: Fonts, width: float) -> tuple[Block, ...]:
+def _title(pattern: Pattern, sheets: Sheets, setter: Typesetter) -> tuple[Block, ...]:
     project = pattern.project
     copies = "" if project.copies == 1 else f", for {project.copies} made alike"
     facts = (
-        f"{count_of(len(pattern.pieces), 'piece')}{copies}, full scale on "
-        f"{count_of(len(sheets.sheets), 'template sheet')} of {sheets.paper.name}; then cut list, "
+        f"{counted(len(pattern.pieces), 'piece')}{copies}, full scale on "
+        f"{counted(len(sheets.sheets), 'template sheet')} of {sheets.paper.name}; then cut list, "
         "stitching plan and finishing."
     )
-    return (
-        *paragraph(project.title, width, fonts, size=TITLE, bold=True, space=0.5),
-        *paragraph(facts, width, fonts, space=1.5),
-    )
+    return (*setter.title(project.title, kept=False), *setter.text(facts, space=1.5))
+
+
+def _cautions(setter: Typesetter) -> tuple[Block, ...]:
+    """Two columns where there is room."""
+    head, texts = setter.heading("Take care"), (*CAUTIONS, CLOSING)
+    if setter.width < 120:
+        return (*head, *setter.texts(texts, space=0.4))
+    half, narrow = (len(texts) + 1) // 2, setter.narrowed(setter.width / 2 - 3)
+    columns = [stacked(narrow.texts(some, space=0.4)) for some in (texts[:half], texts[half:])]
+    return (*head, side_by_side(columns, apart=setter.width / 2 + 1))

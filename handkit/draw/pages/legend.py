@@ -1,19 +1,27 @@
 """Legend: what each line and mark on the sheets means, with the mark itself beside the words.
 
-In: the pattern, its sheets, the fonts, a width. Out: blocks. The samples stand
-for no piece.
+In: the pattern, its sheets, the typesetter. Out: blocks. The samples stand for no piece.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 
 from handkit.draft.pattern import MarkKind, Pattern
-from handkit.draw.layout.flow import Block, TextCell, beside, paragraph, row, stacked
-from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
-from handkit.draw.model.lettering import BODY, HEAD, LEADING
-from handkit.draw.model.marks import Group, Ink, Mark, Words, shifted
-from handkit.draw.model.path_ops import arrow_ops, circle_ops, dot_ops, joined, line_ops, polyline_ops
+from handkit.draw.layout.flow import Block, beside, picture, side_by_side, stacked
+from handkit.draw.layout.typesetter import TextCell, Typesetter
+from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE
+from handkit.draw.model.lettering import BODY, LEADING
+from handkit.draw.model.marks import Ink, Words
+from handkit.draw.model.path_ops import (
+    arrow_ops,
+    circle_ops,
+    cross_ops,
+    dot_ops,
+    joined,
+    line_ops,
+    polyline_ops,
+)
 from handkit.draw.templates.extra_hole import saltire
 from handkit.draw.templates.hole_ink import SLIT
 from handkit.draw.templates.opening_ink import CAP
@@ -29,27 +37,22 @@ from handkit.ink import (
 from handkit.read.project import SlitHole
 from handkit.sheets.laid import Sheets
 
+# How long a sample is and how wide an entry with its words, mm.
 SAMPLE = 17.0
 COLUMN = 60.0
 
-Sample = Callable[[], tuple[Ink | Words, ...]]
+Sample = tuple[Ink | Words, ...]
 
 
-def legend(pattern: Pattern, sheets: Sheets, fonts: Fonts, width: float) -> tuple[Block, ...]:
+def legend(pattern: Pattern, sheets: Sheets, setter: Typesetter) -> tuple[Block, ...]:
     """In as many columns as have room."""
-    rows = [_entry(sample, text, fonts, _column(width)) for sample, text in entries(pattern, sheets)]
-    columns = max(1, int(width // COLUMN))
+    head = setter.heading("Reading the sheets")
+    columns = max(1, int(setter.width // COLUMN))
+    apart = setter.width / columns
+    rows = [_entry(sample, text, setter.narrowed(apart - 3)) for sample, text in entries(pattern, sheets)]
     if columns == 1:
-        return (*_head(fonts, width), *rows)
-    parts = [stacked(part) for part in _balanced(rows, columns)]
-    block = parts[0]
-    for index, part in enumerate(parts[1:], start=1):
-        block = beside(block, part, offset=index * width / columns)
-    return (*_head(fonts, width), block)
-
-
-def _head(fonts: Fonts, width: float) -> tuple[Block, ...]:
-    return paragraph("Reading the sheets", width, fonts, size=HEAD, bold=True, kept=True, space=0.5)
+        return (*head, *rows)
+    return (*head, side_by_side([stacked(part) for part in _balanced(rows, columns)], apart=apart))
 
 
 def _balanced(entries: Sequence[Block], columns: int) -> list[list[Block]]:
@@ -63,90 +66,96 @@ def _balanced(entries: Sequence[Block], columns: int) -> list[list[Block]]:
     return parts
 
 
-def _column(width: float) -> float:
-    return width / max(1, int(width // COLUMN)) - 3
-
-
-def _entry(sample: Sample, text: str, fonts: Fonts, width: float) -> Block:
+def _entry(sample: Sample, text: str, setter: Typesetter) -> Block:
     """The sample before the first line of its words."""
-    words = row([TextCell(text, SAMPLE + 2, width - SAMPLE - 2)], fonts, size=BODY, space=0.6)
-    middle = BODY * LEADING / 2
-    picture = Group((Mark(Tag.PAGE, (), sample()),))
-    return beside(words, Block(middle * 2, (shifted(picture, 0, -middle),)), offset=0.0)
+    words = setter.row([TextCell(text, SAMPLE + 2, setter.width - SAMPLE - 2)], space=0.6)
+    depth = BODY * LEADING
+    return beside(words, picture(depth, *sample).shifted(0, -depth / 2), offset=0.0)
+
+
+def _pen(tag: Tag, *lines: Sequence[tuple[float, float]]) -> Ink:
+    """Lines through points, as marks of a kind are drawn."""
+    return Ink(joined(polyline_ops(line) for line in lines), STROKES[tag])
 
 
 def _line(tag: Tag) -> Sample:
-    return lambda: (Ink(line_ops((0, 0), (SAMPLE, 0)), STROKES[tag]),)
+    return (_pen(tag, ((0, 0), (SAMPLE, 0))),)
 
 
-def _holes() -> tuple[Ink | Words, ...]:
-    parts: list[Ink | Words] = [Ink(line_ops((0, 0), (SAMPLE, 0)), STROKES[Tag.STITCH])]
-    for k in range(4):
-        reach = (TENTH_TICK_LENGTH if k == 3 else TICK_LENGTH) / 2 * 0.9
-        x = 1.5 + 4.0 * k
-        parts.append(Ink(line_ops((x, -reach), (x, reach)), STROKES[Tag.HOLE]))
-        parts.append(Ink(dot_ops((x, 0), HOLE_POINT_DIAMETER)))
-    return tuple(parts)
+MIDDLE = SAMPLE / 2
+TICKS = ((1.5, TICK_LENGTH), (5.5, TICK_LENGTH), (9.5, TICK_LENGTH), (13.5, TENTH_TICK_LENGTH))
+TIPS = ((0.5, 0.0), (SAMPLE - 0.5, 0.0))
+ARM = REGISTRATION_ARM * 0.7
 
-
-def _start() -> tuple[Ink | Words, ...]:
-    words = Words("S3·1", (0, -CAPITAL * LEAST_SIZE / 2), LEAST_SIZE, bold=True)
-    return (words, Ink(arrow_ops((10.5, 0), (SAMPLE, 0), head=1.4), STROKES[Tag.GRAIN]))
-
-
-def _opening() -> tuple[Ink | Words, ...]:
-    x, r = SAMPLE / 2, 1.5
-    cross = joined((line_ops((x - 2.4, 0), (x + 2.4, 0)), line_ops((x, -2.4), (x, 2.4))))
-    return (Ink(circle_ops((x, 0), r), STROKES[Tag.OPENING]), Ink(cross, STROKES[Tag.HOLE]))
-
-
-def _cap() -> tuple[Ink | Words, ...]:
-    x = SAMPLE / 2
-    return (Ink(circle_ops((x, 0), 2.2), CAP), Ink(circle_ops((x, 0), 0.8), STROKES[Tag.OPENING]))
-
-
-def _extra() -> tuple[Ink | Words, ...]:
-    return saltire((SAMPLE / 2, 0))
-
-
-def _slit() -> tuple[Ink | Words, ...]:
-    parts: list[Ink | Words] = [Ink(line_ops((0, 0), (SAMPLE, 0)), STROKES[Tag.STITCH])]
-    for x in (2.5, 6.5, 10.5, 14.5):
-        parts.append(Ink(line_ops((x, -1.1), (x, 1.1)), STROKES[Tag.HOLE]))
-        parts.append(Ink(line_ops((x - 0.8, -0.8), (x + 0.8, 0.8)), SLIT))
-    return tuple(parts)
-
-
-def _corner() -> tuple[Ink | Words, ...]:
-    edge = polyline_ops(((SAMPLE, 1.9), (4.0, 1.9), (4.0, -1.9)))
-    return (Ink(edge, STROKES[Tag.OUTLINE]), Words("A", (5.5, -1.6), LEAST_SIZE, bold=True))
-
-
-def _break() -> tuple[Ink | Words, ...]:
-    x = SAMPLE / 2
-    zigzag = ((0, 0), (x - 1.5, 0), (x - 0.75, 1.5), (x + 0.75, -1.5), (x + 1.5, 0), (SAMPLE, 0))
-    return (Ink(polyline_ops(zigzag), STROKES[Tag.BREAK]),)
-
-
-def _registration() -> tuple[Ink | Words, ...]:
-    x, arm = SAMPLE / 2, REGISTRATION_ARM * 0.7
-    cross = joined((line_ops((x - arm, 0), (x + arm, 0)), line_ops((x, -arm), (x, arm))))
-    ring = circle_ops((x, 0), REGISTRATION_RADIUS * 0.7)
-    return (Ink(joined((ring, cross)), STROKES[Tag.MARK]),)
-
-
-def _grain() -> tuple[Ink | Words, ...]:
-    tips = ((0.5, 0.0), (SAMPLE - 0.5, 0.0))
-    both = joined((arrow_ops(*tips, head=2.5), arrow_ops(tips[1], tips[0], head=2.5)))
-    return (Ink(both, STROKES[Tag.GRAIN]),)
-
-
-def _notch() -> tuple[Ink, ...]:
-    """Two notches in an edge."""
-    places = (SAMPLE / 2 - 3, SAMPLE / 2 + 3)
-    cuts = joined(polyline_ops([(x - 0.9, -1.2), (x, 1.6), (x + 0.9, -1.2)], closed=False) for x in places)
-    edge = line_ops((0, -1.2), (SAMPLE, -1.2))
-    return (Ink(cuts, STROKES[Tag.NOTCH]), Ink(edge, STROKES[Tag.OUTLINE]))
+HOLES: Sample = (
+    *_line(Tag.STITCH),
+    *(
+        part
+        for x, length in TICKS
+        for part in (
+            _pen(Tag.HOLE, ((x, -length / 2 * 0.9), (x, length / 2 * 0.9))),
+            Ink(dot_ops((x, 0), HOLE_POINT_DIAMETER)),
+        )
+    ),
+)
+SLITS: Sample = (
+    *_line(Tag.STITCH),
+    *(
+        part
+        for x in (2.5, 6.5, 10.5, 14.5)
+        for part in (
+            _pen(Tag.HOLE, ((x, -1.1), (x, 1.1))),
+            Ink(line_ops((x - 0.8, -0.8), (x + 0.8, 0.8)), SLIT),
+        )
+    ),
+)
+START: Sample = (
+    Words("S3·1", (0, -CAPITAL * LEAST_SIZE / 2), LEAST_SIZE, bold=True),
+    Ink(arrow_ops((10.5, 0), (SAMPLE, 0), head=1.4), STROKES[Tag.GRAIN]),
+)
+OPENING: Sample = (
+    Ink(circle_ops((MIDDLE, 0), 1.5), STROKES[Tag.OPENING]),
+    Ink(cross_ops((MIDDLE, 0), (2.4, 0), (0, 2.4)), STROKES[Tag.HOLE]),
+)
+SETTING: Sample = (
+    Ink(circle_ops((MIDDLE, 0), 2.2), CAP),
+    Ink(circle_ops((MIDDLE, 0), 0.8), STROKES[Tag.OPENING]),
+)
+CORNER: Sample = (
+    _pen(Tag.OUTLINE, ((SAMPLE, 1.9), (4.0, 1.9), (4.0, -1.9))),
+    Words("A", (5.5, -1.6), LEAST_SIZE, bold=True),
+)
+BREAK: Sample = (
+    _pen(
+        Tag.BREAK,
+        (
+            (0, 0),
+            (MIDDLE - 1.5, 0),
+            (MIDDLE - 0.75, 1.5),
+            (MIDDLE + 0.75, -1.5),
+            (MIDDLE + 1.5, 0),
+            (SAMPLE, 0),
+        ),
+    ),
+)
+REGISTRATION: Sample = (
+    Ink(
+        joined(
+            (
+                circle_ops((MIDDLE, 0), REGISTRATION_RADIUS * 0.7),
+                cross_ops((MIDDLE, 0), (ARM, 0), (0, ARM)),
+            )
+        ),
+        STROKES[Tag.MARK],
+    ),
+)
+GRAIN: Sample = (
+    Ink(joined((arrow_ops(*TIPS, head=2.5), arrow_ops(TIPS[1], TIPS[0], head=2.5))), STROKES[Tag.GRAIN]),
+)
+NOTCHES: Sample = (
+    _pen(Tag.NOTCH, *(((x - 0.9, -1.2), (x, 1.6), (x + 0.9, -1.2)) for x in (MIDDLE - 3, MIDDLE + 3))),
+    _pen(Tag.OUTLINE, ((0, -1.2), (SAMPLE, -1.2))),
+)
 
 
 def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
@@ -171,18 +180,18 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
         (tops, _line(Tag.ONTOP), "(named) lies on it: don't cut"),
         (any(piece.items for piece in pieces), _line(Tag.ITEM), "(named) is carried here: don't cut"),
         (MarkKind.MEET in marked, _line(Tag.MEET), "across a seam: mates' middles meet here"),
-        (MarkKind.NOTCH in marked, _notch, "cut these notches out of the edge"),
-        (True, _corner, "corner: A-B is the edge from A to B"),
-        (seams, _holes, "stitch holes: awl on the point; long ticks at every ten"),
-        (slits, _slit, "slits, as the awl or iron makes them"),
-        (seams, _start, start + lines),
-        (bool(openings), _opening, "opening at true size; O2 is in the plan"),
-        (cap, _cap, "its cap: don't cut"),
-        (past, _extra, "extra hole past a mouth, for a turn of the thread"),
-        (True, _grain, "the way that must not stretch"),
+        (MarkKind.NOTCH in marked, NOTCHES, "cut these notches out of the edge"),
+        (True, CORNER, "corner: A-B is the edge from A to B"),
+        (seams, HOLES, "stitch holes: awl on the point; long ticks at every ten"),
+        (slits, SLITS, "slits, as the awl or iron makes them"),
+        (seams, START, start + lines),
+        (bool(openings), OPENING, "opening at true size; O2 is in the plan"),
+        (cap, SETTING, "its cap: don't cut"),
+        (past, saltire((MIDDLE, 0)), "extra hole past a mouth, for a turn of the thread"),
+        (True, GRAIN, "the way that must not stretch"),
         (joins, _line(Tag.CUT), "trim one part here, lay it on the other"),
-        (joins, _registration, "these meet on both parts of a join"),
+        (joins, REGISTRATION, "these meet on both parts of a join"),
         (joins, _line(Tag.RULE), "one line through both: lay a steel rule on it"),
-        (bool(sheets.breaks), _break, "straight on, not drawn: measure between"),
+        (bool(sheets.breaks), BREAK, "straight on, not drawn: measure between"),
     )
     return tuple((sample, text) for needed, sample, text in found if needed)

@@ -1,30 +1,30 @@
 """Plan pages: the stitch itself, then each seam with its picture, in working order.
 
-In: the products, the fonts, a width. Out: blocks. Each seam's picture stands above or beside its
+In: the plan, the typesetter. Out: blocks. Each seam's picture stands above or beside its
 lines, whichever makes it larger.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import msgspec
 
-from handkit.draw.layout.flow import Block, beside, gap, kept_together, on_fresh_page, paragraph, stacked
-from handkit.draw.model.fonts import CAPITAL, Fonts
+from handkit.draw.layout.flow import Block, beside, gap, kept_together, on_fresh_page, stacked
+from handkit.draw.layout.typesetter import Typesetter
+from handkit.draw.model.fonts import CAPITAL
 from handkit.draw.model.lettering import BENCH, BODY, HEAD, LEADING, TITLE, right_aligned
-from handkit.draw.model.marks import Group, Mark
-from handkit.draw.pages.cut_list import hole_words
-from handkit.draw.pages.seam_picture import Scene, seam_picture, seam_scale, seam_scene
+from handkit.draw.pages.seam_picture import seam_picture, seam_scale, seam_scene
 from handkit.draw.pages.seam_way import shared_with
+from handkit.draw.pages.step_blocks import marking_blocks, order_blocks
 from handkit.draw.pages.stitch_diagram import stitch_diagram
+from handkit.draw.pages.thread_page import thread_blocks
 from handkit.draw.words.method import method
-from handkit.draw.words.names import Codes
-from handkit.draw.words.needle_words import seam_lines
-from handkit.draw.words.threads import CutThread
-from handkit.ink import Tag
+from handkit.draw.words.names import KitPlan
+from handkit.draw.words.needle_words import hole_words, seam_lines
+from handkit.draw.words.threads import cut_threads
+from handkit.figures import CUT_THREAD
 from handkit.kinds.stitches import STITCHES
-from handkit.punch.punched import Punched
 from handkit.stitch.plan import SeamPlan, StitchPlan
 
 KEY = 23.0
@@ -55,54 +55,57 @@ class KeyedText(msgspec.Struct, frozen=True):
     size: float
 
 
-def method_blocks(plan: StitchPlan, fonts: Fonts, width: float) -> tuple[Block, ...]:
+def plan_blocks(kit: KitPlan, setter: Typesetter) -> tuple[Block, ...]:
+    """Marking, the steps to tick, openings; the page of threads; the stitch, and each seam."""
+    seams = (block for seam in kit.plan.seams for block in seam_blocks(kit, seam, setter))
+    return (
+        *marking_blocks(setter),
+        gap(6),
+        *order_blocks(kit, setter),
+        *thread_blocks(kit, setter),
+        *method_blocks(kit.plan, setter),
+        *on_fresh_page(tuple(seams)),
+    )
+
+
+def method_blocks(plan: StitchPlan, setter: Typesetter) -> tuple[Block, ...]:
     """The stitch itself, once, with its pictures; nothing where nothing is sewn."""
     if not plan.seams:
         return ()
     used = {seam.stitch for seam in plan.seams}
     kinds = [kind for kind in STITCHES if kind in used]
-    title = STITCHES[kinds[0]].heading if len(kinds) == 1 else "How to stitch"
-    head = paragraph(title, width, fonts, size=TITLE, bold=True, space=1.5)
-    lines = (KeyedText(key, text, HEAD) for key, text in method(plan))
-    texts = [block for line in lines for block in _line(line, METHOD_KEY, fonts, width)]
-    diagrams = [block for kind in kinds for block in stitch_diagram(kind, fonts, width)]
+    head = setter.title(
+        STITCHES[kinds[0]].heading if len(kinds) == 1 else "How to stitch", kept=False, space=1.5
+    )
+    texts = _set((KeyedText(key, text, HEAD) for key, text in method(plan)), METHOD_KEY, setter)
+    diagrams = [block for kind in kinds for block in stitch_diagram(kind, setter)]
     return on_fresh_page(kept_together((*head, *texts, *diagrams)))
 
 
-def seam_blocks(  # noqa: PLR0913 - the products and the page
-    punched: Punched,
-    seam: SeamPlan,
-    threads: Sequence[CutThread],
-    codes: Codes,
-    fonts: Fonts,
-    *,
-    width: float,
-    height: float,
-) -> tuple[Block, ...]:
+def seam_blocks(kit: KitPlan, seam: SeamPlan, setter: Typesetter) -> tuple[Block, ...]:
     """One seam: its name and its threads, its picture, its lines; on one page where it has room."""
-    rest = (*_prepared(seam), *_sewn(punched, seam, codes))
-    head = _seam_head(seam, threads, codes, fonts, width)
-    narrow = width * BESIDE_SHARE
-    tall, low = (max(LEAST_ROOM, height * share) for share in (BESIDE_HEIGHT_SHARE, ABOVE_SHARE))
-    scales = [seam_scale(punched, seam, width=w, height=h) for w, h in ((narrow, tall), (width, low))]
-    level = width >= LEAST_LEVEL and scales[0] > scales[1]
-    room = (narrow, tall) if level else (width, low)
-    texts = _texts(rest, fonts, width - narrow - 5 if level else width)
+    head, lines = _seam_head(kit, seam, setter), (*_prepared(seam), *_sewn(kit, seam))
+    narrow = setter.width * BESIDE_SHARE
+    tall, low = (max(LEAST_ROOM, setter.height * share) for share in (BESIDE_HEIGHT_SHARE, ABOVE_SHARE))
+    at_side, above = (Typesetter(setter.fonts, *room) for room in ((narrow, tall), (setter.width, low)))
+    level = setter.width >= LEAST_LEVEL and seam_scale(kit, seam, at_side) > seam_scale(kit, seam, above)
+    room = at_side if level else above
+    texts = _set(lines, KEY, setter.narrowed(setter.width - narrow - 5) if level else setter)
 
     def arranged(picture: Block) -> tuple[Block, ...]:
-        beside = _with_picture(texts, picture, width - narrow) if level else (picture, gap(1.5), *texts)
-        return (*head, *beside, gap(5))
+        body = _beside(texts, picture, setter.width - narrow) if level else (picture, gap(1.5), *texts)
+        return (*head, *body, gap(5))
 
-    def scene(share: float) -> Scene:
-        return seam_scene(punched, seam, codes, fonts, width=room[0], height=room[1] * share)
-
-    scenes = (scene(share) for share in SHARES)
-    fitting = (s for s in scenes if sum(b.height for b in arranged(Block(s.height))) <= height / 2)
-    return kept_together(arranged(seam_picture(punched, next(fitting, None) or scene(1.0), fonts)))
+    scenes = (seam_scene(kit, seam, room.lowered(room.height * share)) for share in SHARES)
+    fitting = (s for s in scenes if sum(b.height for b in arranged(Block(s.height))) <= setter.height / 2)
+    scene = next(fitting, None) or seam_scene(kit, seam, room)
+    return kept_together(arranged(seam_picture(kit, scene, setter)))
 
 
-def _texts(lines: Sequence[KeyedText], fonts: Fonts, width: float) -> list[Block]:
-    return [block for line in lines for block in _line(line, KEY, fonts, width)]
+def _set(lines: Iterable[KeyedText], indent: float, setter: Typesetter) -> list[Block]:
+    return [
+        block for line in lines for block in setter.keyed(line.key, line.text, size=line.size, indent=indent)
+    ]
 
 
 def _prepared(seam: SeamPlan) -> Iterator[KeyedText]:
@@ -113,54 +116,44 @@ def _prepared(seam: SeamPlan) -> Iterator[KeyedText]:
             yield KeyedText(key, f"{text}; {tool}" if key == "Holes" else text, BODY)
 
 
-def _sewn(punched: Punched, seam: SeamPlan, codes: Codes) -> Iterator[KeyedText]:
+def _sewn(kit: KitPlan, seam: SeamPlan) -> Iterator[KeyedText]:
     """What is read with thread in both hands; shared holes before the way through them."""
     for key, text in seam_lines(seam):
         if key == "Way":
-            yield from _shared_lines(punched, seam, codes)
+            yield from _shared(kit, seam)
         if key in (*AT_HAND, LOCK):
             yield KeyedText(key, text, BODY if key == LOCK else BENCH)
 
 
-def _seam_head(
-    seam: SeamPlan, threads: Sequence[CutThread], codes: Codes, fonts: Fonts, width: float
-) -> tuple[Block, ...]:
+def _seam_head(kit: KitPlan, seam: SeamPlan, setter: Typesetter) -> tuple[Block, ...]:
     """Its name on the left; its threads, as they were cut, on the right where there is room."""
-    cut = ", ".join(f"{thread.code} {thread.cut:.0f} mm" for thread in threads)
-    room = width - fonts.width(cut, TITLE, bold=True) - 6
-    title = f"{codes.seams[seam.name]}  {seam.name}"
-    if room < width / 2:
-        names = paragraph(title, width, fonts, size=TITLE, bold=True)
-        return (*names, *paragraph(cut, width, fonts, size=BENCH, bold=True, space=1.5))
-    first, *rest = paragraph(title, room, fonts, size=TITLE, bold=True, space=1.0)
+    threads = (thread for thread in cut_threads(kit.plan) if thread.seam.name == seam.name)
+    cut = ", ".join(f"{thread.code} {CUT_THREAD.text(thread.cut)}" for thread in threads)
+    room = setter.width - setter.fonts.width(cut, TITLE, bold=True) - 6
+    title = kit.seam_title(seam)
+    if room < setter.width / 2:
+        names = setter.title(title, kept=False, space=0.0)
+        return (*names, *setter.text(cut, size=BENCH, bold=True, space=1.5))
+    first, *rest = setter.narrowed(room).title(title, kept=False, space=1.0)
     base = -TITLE * LEADING / 2 - CAPITAL * TITLE / 2
-    words = right_aligned(cut, (width, base), fonts, size=TITLE, bold=True)
-    group = Group((Mark(Tag.PAGE, (), (words,)),))
-    return (msgspec.structs.replace(first, groups=(*first.groups, group)), *rest)
+    words = right_aligned(cut, (setter.width, base), setter.fonts, size=TITLE, bold=True)
+    return (first.drawn_over(words), *rest)
 
 
-def _shared_lines(punched: Punched, seam: SeamPlan, codes: Codes) -> tuple[KeyedText, ...]:
-    shared = shared_with(punched, seam, codes)
-    if not shared:
-        return ()
-    holes = ", ".join(f"{number} is also {' and '.join(others)}" for number, others in sorted(shared.items()))
-    text = f"{holes}: where thread is in it already, open it with the awl beside the thread"
-    return (KeyedText("Shared", text, BENCH),)
+def _shared(kit: KitPlan, seam: SeamPlan) -> Iterator[KeyedText]:
+    shared = shared_with(kit, seam)
+    if shared:
+        holes = ", ".join(
+            f"{number} is also {' and '.join(others)}" for number, others in sorted(shared.items())
+        )
+        text = f"{holes}: where thread is in it already, open it with the awl beside the thread"
+        yield KeyedText("Shared", text, BENCH)
 
 
-def _with_picture(texts: Sequence[Block], picture: Block, offset: float) -> tuple[Block, ...]:
+def _beside(texts: Sequence[Block], picture: Block, offset: float) -> tuple[Block, ...]:
     """As many lines as the picture is high beside it, as one block; the others below."""
-    taken: list[Block] = []
-    depth = 0.0
-    rest = list(texts)
-    while rest and depth < picture.height:
-        depth += rest[0].height
-        taken.append(rest.pop(0))
-    return (beside(stacked(taken), picture, offset=offset), *rest)
-
-
-def _line(line: KeyedText, indent: float, fonts: Fonts, width: float) -> tuple[Block, ...]:
-    """A key and its text."""
-    first, *rest = paragraph(line.text, width, fonts, size=line.size, indent=indent, space=0.9)
-    words = paragraph(line.key, indent, fonts, size=line.size, bold=True)[0]
-    return (msgspec.structs.replace(first, groups=(*first.groups, *words.groups)), *rest)
+    count, depth = 0, 0.0
+    while count < len(texts) and depth < picture.height:
+        depth += texts[count].height
+        count += 1
+    return (beside(stacked(texts[:count]), picture, offset=offset), *texts[count:])

@@ -1,6 +1,6 @@
 """Print check: the test squares, what to set in the print dialog, what wrong measures mean.
 
-In: the page's frame, the fonts. Out: blocks for the first sheet.
+In: the page's frame, the typesetter. Out: blocks for the first sheet.
 
 A page that was fitted is known by its ratio, min((paper − 2·margin) ÷ page) over both sides
 (trade arithmetic; a printer manual's table of such ratios is reproduced by it). The table gives
@@ -9,17 +9,20 @@ the ratios that a maker is likely to meet, as what the squares and bars would re
 
 from __future__ import annotations
 
+from operator import attrgetter
+
 import msgspec
 
-from handkit.draw.layout.flow import Block, beside, gap, paragraph, stacked
+from handkit.draw.layout.flow import Block, beside, gap, stacked
 from handkit.draw.layout.page_frame import Frame
-from handkit.draw.layout.table import Column, table
+from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model import tags
 from handkit.draw.model.fonts import Fonts
-from handkit.draw.model.lettering import HEAD, centred
+from handkit.draw.model.lettering import centred
 from handkit.draw.model.marks import Group, Ink, Mark
 from handkit.draw.model.path_ops import box_ops
-from handkit.draw.words.names import figure
+from handkit.draw.words.listing import Column, figures, rows_of
+from handkit.figures import TENTHS, mm, plain
 from handkit.ink import STROKES, TEST_SQUARE_SIDE, Tag
 from handkit.paper import PAPERS, Paper
 from handkit.units import MM_PER_INCH
@@ -32,6 +35,15 @@ PRINTER_MARGINS = (("3 mm", 3.0), ("1/6 in", MM_PER_INCH / 6), ("1/4 in", MM_PER
 # Up to this share an error may be an honest printer's own.
 HONEST = 0.015
 
+ADVICE = (
+    "A reading of this table: the page was fitted. Set the dialog right, print again.",
+    f"Out by one share both ways, at most {plain(100 * HONEST, 1)} %: the printer's own error. All sheets "
+    "share it and the parts still meet; the work is larger or smaller by that share.",
+    "Unlike shares across and up: parts that lie turned on the paper don't meet the others. "
+    "Don't cut; use another printer.",
+    "Anything else: it can't be told. Check the dialog first.",
+)
+
 
 class PageFit(msgspec.Struct, frozen=True):
     """A way in which a page is shrunk or stretched, and by how much."""
@@ -40,16 +52,15 @@ class PageFit(msgspec.Struct, frozen=True):
     ratio: float
 
 
-def print_check(frame: Frame, fonts: Fonts) -> tuple[Block, ...]:
+def print_check(frame: Frame, setter: Typesetter) -> tuple[Block, ...]:
     """Squares with the settings beside them where there is room; then what readings mean."""
-    squares = _squares(frame.width, fonts)
-    side = 2 * TEST_SQUARE_SIDE + 10
-    if frame.width - side >= 60:
-        words = stacked(_settings(frame, fonts, frame.width - side))
+    squares, side = _squares(setter), 2 * TEST_SQUARE_SIDE + 10
+    if setter.width - side >= 60:
+        words = stacked(_settings(frame, setter.narrowed(setter.width - side)))
         top: tuple[Block, ...] = (beside(squares[0], words, offset=side),)
     else:
-        top = (*squares, *_settings(frame, fonts, frame.width))
-    return (*top, gap(2), *_readings(frame, fonts))
+        top = (*squares, *_settings(frame, setter))
+    return (*top, gap(2), *_readings(frame, setter))
 
 
 def page_fits(paper: Paper) -> tuple[PageFit, ...]:
@@ -79,25 +90,27 @@ def _ratio(drawn: Paper, paper: Paper, margin: float) -> float:
     return min((paper.width - 2 * margin) / drawn.width, (paper.height - 2 * margin) / drawn.height)
 
 
-def _squares(width: float, fonts: Fonts) -> tuple[Block, ...]:
+def _squares(setter: Typesetter) -> tuple[Block, ...]:
     """Both squares side by side, or each a block of its own where the paper is narrow."""
     apart = 5.0
-    level = width >= TEST_SQUARE_SIDE + INCH_SQUARE_SIDE + apart
+    level = setter.width >= TEST_SQUARE_SIDE + INCH_SQUARE_SIDE + apart
     left = TEST_SQUARE_SIDE + apart if level else 0.3
-    first = Block(TEST_SQUARE_SIDE + 1, (Group(_square(0.3, 0.3, TEST_SQUARE_SIDE, "50 mm", fonts)),))
-    second = Block(INCH_SQUARE_SIDE + 1, (Group(_square(left, 0.3, INCH_SQUARE_SIDE, "2 in", fonts)),))
+    first = _square(0.3, TEST_SQUARE_SIDE, "50 mm", setter.fonts)
+    second = _square(left, INCH_SQUARE_SIDE, "2 in", setter.fonts)
     return (beside(first, second, offset=0.0),) if level else (first, gap(2), second)
 
 
-def _square(left: float, top: float, side: float, name: str, fonts: Fonts) -> tuple[Mark, ...]:
+def _square(left: float, side: float, name: str, fonts: Fonts) -> Block:
+    top = 0.3
     ink = Ink(box_ops(left, -top - side, left + side, -top), STROKES[Tag.SQUARE])
     words = centred(f"{name} square", (left + side / 2, -top - side / 2), fonts, bold=True)
-    return (Mark(Tag.SQUARE, tags.square(side), (ink,)), Mark(Tag.LABEL, (), (words,)))
+    marks = (Mark(Tag.SQUARE, tags.square(side), (ink,)), Mark(Tag.LABEL, (), (words,)))
+    return Block(side + 1, (Group(marks),))
 
 
-def _settings(frame: Frame, fonts: Fonts, width: float) -> tuple[Block, ...]:
+def _settings(frame: Frame, setter: Typesetter) -> tuple[Block, ...]:
     paper = frame.paper
-    size = f"{figure(paper.width, 1)} × {figure(paper.height, 1)} mm"
+    size = f"{plain(paper.width, 1)} × {mm(paper.height, decimals=1)}"
     name = size if "x" in paper.name else f"{paper.name}, {size}"
     lines = (
         f"Paper {name}, one page a side. Scale 100 % (actual size).",
@@ -105,45 +118,27 @@ def _settings(frame: Frame, fonts: Fonts, width: float) -> tuple[Block, ...]:
         "Then take a steel rule, before any leather is cut: the squares both ways, and on every "
         f"sheet the bars, {frame.bar_across} mm across at its foot, {frame.bar_down} mm up its left side.",
     )
-    head = paragraph("Set in the print dialog", width, fonts, size=HEAD, bold=True, space=0.5)
-    return (*head, *(block for line in lines for block in paragraph(line, width, fonts, space=0.8)))
+    return (*setter.heading("Set in the print dialog", kept=False), *setter.texts(lines))
 
 
-def _readings(frame: Frame, fonts: Fonts) -> tuple[Block, ...]:
+def _readings(frame: Frame, setter: Typesetter) -> tuple[Block, ...]:
     """The table of ratios, and what each reading means beside or below it."""
-    width = frame.width
-    head = paragraph("If they measure wrong", width, fonts, size=HEAD, bold=True, kept=True, space=0.5)
+    head, width = setter.heading("If they measure wrong"), setter.width
     if width < 150:
-        return (*head, *_table(frame, fonts, width), gap(1), *_advice(fonts, width))
+        return (*head, *_table(frame, setter), gap(1), *setter.texts(ADVICE))
     left = width * 0.56
-    table = stacked(_table(frame, fonts, left))
-    return (*head, beside(table, stacked(_advice(fonts, width - left - 6)), offset=left + 6))
+    table = stacked(_table(frame, setter.narrowed(left)))
+    advice = stacked(setter.narrowed(width - left - 6).texts(ADVICE))
+    return (*head, beside(table, advice, offset=left + 6))
 
 
-def _advice(fonts: Fonts, width: float) -> tuple[Block, ...]:
-    honest = f"{figure(100 * HONEST, 1)} %"
-    texts = (
-        "A reading of this table: the page was fitted. Set the dialog right, print again.",
-        f"Out by one share both ways, at most {honest}: the printer's own error. All sheets share it and "
-        "the parts still meet; the work is larger or smaller by that share.",
-        "Unlike shares across and up: parts that lie turned on the paper don't meet the others. "
-        "Don't cut; use another printer.",
-        "Anything else: it can't be told. Check the dialog first.",
-    )
-    return tuple(block for text in texts for block in paragraph(text, width, fonts, space=0.8))
-
-
-def _table(frame: Frame, fonts: Fonts, width: float) -> tuple[Block, ...]:
+def _table(frame: Frame, setter: Typesetter) -> tuple[Block, ...]:
+    fits = (PageFit("as it should be", 1.0), *page_fits(frame.paper))
     columns = (
-        Column("printed", 4.5),
-        Column("%", 1.4, right=True),
-        Column("square", 1.85, right=True),
-        Column("across", 1.75, right=True),
-        Column("up", 1.5, right=True),
+        Column("printed", 4.5, attrgetter("what")),
+        figures("%", 1.4, lambda fit: TENTHS.number(100 * fit.ratio)),
+        figures("square", 1.85, lambda fit: TENTHS.number(TEST_SQUARE_SIDE * fit.ratio)),
+        figures("across", 1.75, lambda fit: TENTHS.number(frame.bar_across * fit.ratio)),
+        figures("up", 1.5, lambda fit: TENTHS.number(frame.bar_down * fit.ratio)),
     )
-    measures = (TEST_SQUARE_SIDE, float(frame.bar_across), float(frame.bar_down))
-    rows = [
-        (fit.what, f"{100 * fit.ratio:.1f}", *(f"{m * fit.ratio:.1f}" for m in measures))
-        for fit in (PageFit("as it should be", 1.0), *page_fits(frame.paper))
-    ]
-    return table(columns, rows, fonts, width, space=0.2)
+    return setter.table(columns, rows_of(columns, fits), space=0.2)

@@ -1,6 +1,6 @@
 """Seam picture: a seam on its face piece, as large as the room allows, with its way.
 
-In: the products, a seam's plan, the fonts, the room in mm. Out: a block. The picture shows the
+In: the plan, a seam's plan, a typesetter of the room's width and height. Out: a block. The picture shows the
 face piece as seen from the side that will show, cut down to the seam's surroundings where the piece
 is much larger; lower layers are dashed under it, after ISO 128.
 """
@@ -13,21 +13,20 @@ from itertools import pairwise
 import msgspec
 
 from handkit.draft.pattern import PatternPiece
-from handkit.draw.layout.flow import Block, paragraph, stacked
-from handkit.draw.model.fonts import Fonts
-from handkit.draw.model.marks import Ink, page_group, shifted
+from handkit.draw.layout.flow import Block, stacked
+from handkit.draw.layout.typesetter import Typesetter
+from handkit.draw.model.marks import Ink, page_group
 from handkit.draw.model.path_ops import PathOps, box_ops, circle_ops, dot_ops, joined, path_ops, polyline_ops
 from handkit.draw.pages.lower_layers import LowerLayer, lower_layers
 from handkit.draw.pages.seam_way import HoleLabel, Way, labels, picture_space, way_marks
 from handkit.draw.templates.window_ink import stitch_path
-from handkit.draw.words.names import Codes
+from handkit.draw.words.names import KitPlan
 from handkit.geometry.affine import Affine
 from handkit.geometry.box import Box
 from handkit.geometry.path import Path
 from handkit.geometry.polygon import touching
 from handkit.ink import HAIR, Stroke
 from handkit.kinds.stitches import STITCHES
-from handkit.punch.punched import Punched
 from handkit.stitch.plan import SeamPlan
 
 # How much of the piece is shown round a seam, and beyond its edge, in mm of the piece; how many
@@ -90,41 +89,37 @@ class Scene(msgspec.Struct, frozen=True):
         return bool(touching(outline, ring, within=0.0))
 
 
-def seam_scale(punched: Punched, seam: SeamPlan, *, width: float, height: float) -> float:
+def seam_scale(kit: KitPlan, seam: SeamPlan, room: Typesetter) -> float:
     """The scale at which a seam's surroundings fit a room, however small it is."""
-    shown = _shown(punched.pattern.piece(seam.punched.face.piece), seam)
-    return min(width / (shown.right - shown.left), height / (shown.top - shown.bottom), MOST_SCALE)
+    shown = _shown(kit.punched.pattern.piece(seam.punched.face.piece), seam)
+    return min(room.width / (shown.right - shown.left), room.height / (shown.top - shown.bottom), MOST_SCALE)
 
 
-def seam_scene(  # noqa: PLR0913 - the products and the room
-    punched: Punched, seam: SeamPlan, codes: Codes, fonts: Fonts, *, width: float, height: float
-) -> Scene:
+def seam_scene(kit: KitPlan, seam: SeamPlan, room: Typesetter) -> Scene:
     """What a picture no larger than a room would show, and how high it would be: nothing is drawn yet."""
-    piece = punched.pattern.piece(seam.punched.face.piece)
-    scale = seam_scale(punched, seam, width=width, height=height)
-    shown = _widened(_shown(piece, seam), min(width, LEAST_WIDTH) / scale, min(height, LEAST_HEIGHT) / scale)
+    piece = kit.punched.pattern.piece(seam.punched.face.piece)
+    scale = seam_scale(kit, seam, room)
+    least = (min(room.width, LEAST_WIDTH) / scale, min(room.height, LEAST_HEIGHT) / scale)
+    shown = _widened(_shown(piece, seam), *least)
     by = Affine(scale, 0, 0, scale, -shown.left * scale, -shown.bottom * scale)
-    lower = lower_layers(punched, seam.punched)
-    scene = Scene(seam, piece, lower, shown, by, labels(punched, seam, codes))
-    caption = stacked(paragraph(_caption(scene), width, fonts))
-    return msgspec.structs.replace(scene, caption=caption)
+    lower = lower_layers(kit.punched, seam.punched)
+    scene = Scene(seam, piece, lower, shown, by, labels(kit, seam))
+    return msgspec.structs.replace(scene, caption=stacked(room.text(_caption(scene))))
 
 
-def seam_picture(punched: Punched, scene: Scene, fonts: Fonts) -> Block:
+def seam_picture(kit: KitPlan, scene: Scene, setter: Typesetter) -> Block:
     """The picture, at the upper left of its room, with its caption below."""
     size, seam = scene.size, scene.seam
     frame = box_ops(0, 0, *size)
     index = seam.punched.pattern.face_to_back[0]
-    line = stitch_path(punched, seam.punched, index).moved(scene.by)
-    lines = tuple(_lines(scene, line_ops=path_ops(line)))
-    symbols = tuple(_symbols(scene))
+    line = stitch_path(kit.punched, seam.punched, index).moved(scene.by)
+    ink = (*_lines(scene, line_ops=path_ops(line)), *_symbols(scene))
     cut = () if scene.whole else (Ink(frame, CUT_OFF),)
-    drawing = page_group(*cut, *lines, *symbols, clips=(frame,))
     dots = scene.by.apply_all(hole.at for hole in seam.punched.face.holes)
-    way = Way(seam, scene.by, picture_space(size, (*lines, *symbols), dots, DOT, fonts))
+    way = Way(seam, scene.by, picture_space(size, ink, dots, DOT, setter.fonts))
     words = page_group(*way_marks(way, scene.named, _names(scene)))
-    groups = tuple(shifted(group, 0, -size[1]) for group in (drawing, words))
-    return stacked([Block(size[1] + 1, groups), scene.caption])
+    picture = Block(size[1] + 1, (page_group(*cut, *ink, clips=(frame,)), words))
+    return stacked([picture.shifted(0, -size[1]), scene.caption])
 
 
 def _widened(shown: Box, width: float, height: float) -> Box:

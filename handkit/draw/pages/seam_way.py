@@ -19,14 +19,14 @@ from handkit.draw.model.free_space import CELL, FreeSpace, Region, take_path
 from handkit.draw.model.label_search import across, led, put, put_along
 from handkit.draw.model.marks import Ink, Words
 from handkit.draw.model.path_ops import PathOps, arrow_ops
-from handkit.draw.words.names import Codes
+from handkit.draw.words.names import KitPlan
 from handkit.draw.words.needle_words import corners_of
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
 from handkit.geometry.raster import Raster
 from handkit.ink import Stroke
 from handkit.kinds.stitches import STITCHES
-from handkit.punch.punched import Hole, Punched
+from handkit.punch.punched import Hole
 from handkit.stitch.plan import SeamPlan
 
 # Size of numbers: capitals of 2.8 mm; of what tells start and end.
@@ -99,11 +99,11 @@ def picture_space(
     return FreeSpace(room, taken, taken, {Region.INSIDE: (taken, taken)}, fonts, air=AIR, apart=APART)
 
 
-def labels(punched: Punched, seam: SeamPlan, codes: Codes) -> dict[int, HoleLabel]:
+def labels(kit: KitPlan, seam: SeamPlan) -> dict[int, HoleLabel]:
     """What is told of the start, the end, where threads begin, and shared holes, by hole number."""
     start, end = seam.walk[0], seam.walk[-1]
     begins = {seam.walk[thread.start]: k for k, thread in enumerate(seam.threads, start=1) if k > 1}
-    shared = shared_with(punched, seam, codes)
+    shared = shared_with(kit, seam)
     found = {}
     for number in dict.fromkeys((start, end, *begins, *shared)):
         parts = [
@@ -117,12 +117,12 @@ def labels(punched: Punched, seam: SeamPlan, codes: Codes) -> dict[int, HoleLabe
     return found
 
 
-def shared_with(punched: Punched, seam: SeamPlan, codes: Codes) -> dict[int, tuple[str, ...]]:
+def shared_with(kit: KitPlan, seam: SeamPlan) -> dict[int, tuple[str, ...]]:
     """By number of the seam's holes that serve another seam on any layer: the other's short name
     and number, `S6·1`."""
     found: dict[int, tuple[str, ...]] = {}
-    for hole in punched.shared:
-        others = [f"{codes.seams[name]}·{k}" for name, _, k in hole.users if name != seam.name]
+    for hole in kit.punched.shared:
+        others = [f"{kit.codes.seams[name]}·{k}" for name, _, k in hole.users if name != seam.name]
         for number in dict.fromkeys(k for name, _, k in hole.users if name == seam.name):
             if others:
                 found[number] = tuple(dict.fromkeys((*found.get(number, ()), *others)))

@@ -1,23 +1,20 @@
 """Sheet map: small pictures of all template sheets, each with its number and what is on it.
 
-In: the products, the fonts, a width. Out: blocks, a row of pictures each.
+In: the products, the typesetter. Out: blocks, a row of pictures each.
 """
 
 from __future__ import annotations
 
 from collections import Counter
 
-import msgspec
-
 from handkit.draft.pattern import Pattern
-from handkit.draw.layout.flow import Block, TextCell, beside, paragraph, row, stacked
-from handkit.draw.model.fonts import Fonts
-from handkit.draw.model.lettering import HEAD
-from handkit.draw.model.marks import Group, Ink, Mark, shifted
+from handkit.draw.layout.flow import Block, beside, kept_together, side_by_side, stacked
+from handkit.draw.layout.typesetter import TextCell, Typesetter
+from handkit.draw.model.marks import Group, Ink, page_group
 from handkit.draw.model.path_ops import box_ops, path_ops, polyline_ops
-from handkit.draw.words.names import count_of, figure
+from handkit.figures import counted, mm
 from handkit.geometry.affine import Affine
-from handkit.ink import HAIR, Stroke, Tag
+from handkit.ink import HAIR, Stroke
 from handkit.kinds.pages import Windows
 from handkit.sheets.laid import Sheet, Sheets, Window
 
@@ -27,19 +24,19 @@ PIECE = Stroke(0.25)
 LIST_COLUMN = 85.0
 
 
-def sheet_map(pattern: Pattern, sheets: Sheets, fonts: Fonts, width: float) -> tuple[Block, ...]:
+def sheet_map(pattern: Pattern, sheets: Sheets, setter: Typesetter) -> tuple[Block, ...]:
     """All pictures in rows as wide as the column, then what is on each sheet, beside a short row;
     on one page where they have room there."""
-    across = max(1, int((width + APART) // (PICTURE + APART)))
-    entries = [_entry(pattern, sheets, sheet, fonts) for sheet in sheets.sheets]
-    rows = [entries[k : k + across] for k in range(0, len(entries), across)]
-    head = paragraph("All sheets", width, fonts, size=HEAD, bold=True, kept=True, space=0.5)
-    pictures, used = [_side_by_side(some) for some in rows], len(entries) * (PICTURE + APART)
-    if used + LIST_COLUMN <= width:
-        lists = stacked(_lists(sheets, fonts, width - used))
+    across = max(1, int((setter.width + APART) // (PICTURE + APART)))
+    entries = [_entry(pattern, sheets, sheet, setter.narrowed(PICTURE)) for sheet in sheets.sheets]
+    head, used = setter.heading("All sheets"), len(entries) * (PICTURE + APART)
+    pictures = [
+        side_by_side(entries[k : k + across], apart=PICTURE + APART) for k in range(0, len(entries), across)
+    ]
+    if used + LIST_COLUMN <= setter.width:
+        lists = stacked(_lists(sheets, setter.narrowed(setter.width - used)))
         return (*head, beside(pictures[0], lists, offset=used))
-    body = (*pictures, *_lists(sheets, fonts, width))
-    return (*head, *(msgspec.structs.replace(block, kept=True) for block in body[:-1]), body[-1])
+    return (*head, *kept_together((*pictures, *_lists(sheets, setter))))
 
 
 def joining_words(sheets: Sheets) -> tuple[str, ...]:
@@ -47,35 +44,27 @@ def joining_words(sheets: Sheets) -> tuple[str, ...]:
     joins = Counter(join.piece for join in sheets.joins)
     each = ", ".join(f"{piece} {count}" for piece, count in joins.items())
     first = "Sheets are taped, then cut: " if sheets.layout.windows is Windows.ONE_A_SHEET else ""
-    left = "; ".join(f"{one.piece}, {figure(one.length)} mm" for one in sheets.breaks if one.copy == 1)
+    left = "; ".join(f"{one.piece}, {mm(one.length)}" for one in sheets.breaks if one.copy == 1)
     found = (
-        (each, f"{first}{count_of(joins.total(), 'join')} ({each})"),
+        (each, f"{first}{counted(joins.total(), 'join')} ({each})"),
         (left, f"Straight on between break lines, to be measured: {left}"),
     )
     return tuple(text for needed, text in found if needed)
 
 
-def _lists(sheets: Sheets, fonts: Fonts, width: float) -> tuple[Block, ...]:
+def _lists(sheets: Sheets, setter: Typesetter) -> tuple[Block, ...]:
     """Sheet by sheet its pieces, in as many columns as have room; then what is to be joined."""
-    columns = max(1, int(width // LIST_COLUMN))
-    wide = width / columns
+    columns = max(1, int(setter.width // LIST_COLUMN))
+    wide = setter.width / columns
     entries = [
-        row(
-            [TextCell(f"{sheet.number}", 0, 7, bold=True), TextCell(_names(sheet), 7, wide - 10)],
-            fonts,
-            space=0.4,
+        setter.row(
+            [TextCell(f"{sheet.number}", 0, 7, bold=True), TextCell(_names(sheet), 7, wide - 10)], space=0.4
         )
         for sheet in sheets.sheets
     ]
     per = -(-len(entries) // columns)
-    blocks = []
-    for k in range(per):
-        block = entries[k]
-        for index, other in enumerate(entries[k + per :: per], start=1):
-            block = beside(block, other, offset=index * wide)
-        blocks.append(block)
-    words = (block for text in joining_words(sheets) for block in paragraph(text, width, fonts, space=0.4))
-    return (*blocks, *words)
+    blocks = [side_by_side(entries[k::per], apart=wide) for k in range(per)]
+    return (*blocks, *setter.texts(joining_words(sheets), space=0.4))
 
 
 def _names(sheet: Sheet) -> str:
@@ -88,22 +77,15 @@ def window_name(window: Window) -> str:
     return name if window.count == 1 else f"{name} {window.number}/{window.count}"
 
 
-def _side_by_side(entries: list[Block]) -> Block:
-    groups = [
-        shifted(group, k * (PICTURE + APART), 0) for k, entry in enumerate(entries) for group in entry.groups
-    ]
-    return Block(max(entry.height for entry in entries) + 1.5, tuple(groups))
-
-
-def _entry(pattern: Pattern, sheets: Sheets, sheet: Sheet, fonts: Fonts) -> Block:
+def _entry(pattern: Pattern, sheets: Sheets, sheet: Sheet, setter: Typesetter) -> Block:
     """The picture under its number."""
     scale = PICTURE / sheets.paper.width
     height = sheets.paper.height * scale
     by = Affine(scale, 0, 0, scale, 0, -height)
-    frame = Group((Mark(Tag.PAGE, (), (Ink(box_ops(0, -height, PICTURE, 0), HAIR),)),))
+    frame = page_group(Ink(box_ops(0, -height, PICTURE, 0), HAIR))
     windows = [_window(pattern, window, by) for window in sheet.windows]
-    number = paragraph(f"Sheet {sheet.number}", PICTURE, fonts, bold=True, space=0.3)
-    return stacked([*number, Block(height + 0.8, (frame, *windows))])
+    number = setter.text(f"Sheet {sheet.number}", bold=True, space=0.3)
+    return stacked([*number, Block(height + 0.8 + 1.5, (frame, *windows))])
 
 
 def _window(pattern: Pattern, window: Window, by: Affine) -> Group:
@@ -111,6 +93,6 @@ def _window(pattern: Pattern, window: Window, by: Affine) -> Group:
     placed = by @ window.placed
     outline = Ink(path_ops(pattern.piece(window.piece).cut_outline.moved(placed)), PIECE)
     if window.count == 1:
-        return Group((Mark(Tag.PAGE, (), (outline,)),))
+        return page_group(outline)
     rim = polyline_ops(placed.apply_all(window.polygon), closed=True)
-    return Group((Mark(Tag.PAGE, (), (outline, Ink(rim, Stroke(0.13, (0.8, 0.8))))),), (rim,))
+    return page_group(outline, Ink(rim, Stroke(0.13, (0.8, 0.8))), clips=(rim,))

@@ -1,6 +1,6 @@
 """Stitch diagram: one stitch in a few pictures, seen from the top edge of the work.
 
-In: a kind of stitch, the fonts, a width. Out: its block, or nothing where its words are enough.
+In: a kind of stitch, the typesetter. Out: its block, or nothing where its words are enough.
 
         back, left hand            ╭─ back needle's strand, dashed
     ═══╪═══════╪═══════╪═══        the layers, cut along the row of holes
@@ -11,13 +11,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from handkit.draw.layout.flow import Block, beside, gap, paragraph, stacked
-from handkit.draw.model.fonts import Fonts
-from handkit.draw.model.lettering import BODY, centred
-from handkit.draw.model.marks import Group, Ink, Mark, Words
+from handkit.draw.layout.flow import Block, gap, picture, side_by_side, stacked
+from handkit.draw.layout.typesetter import Typesetter
+from handkit.draw.model.lettering import centred
+from handkit.draw.model.marks import Ink, Words
 from handkit.draw.model.path_ops import box_ops, joined, line_ops, polyline_ops
 from handkit.geometry.affine import Point
-from handkit.ink import HAIR, Stroke, Tag
+from handkit.ink import HAIR, Stroke
 from handkit.kinds.rows import table
 from handkit.kinds.stitches import StitchKind
 
@@ -42,25 +42,18 @@ Line = Sequence[Point]
 Picture = tuple[str, Line, Line]
 
 
-def stitch_diagram(kind: StitchKind, fonts: Fonts, width: float) -> tuple[Block, ...]:
+def stitch_diagram(kind: StitchKind, setter: Typesetter) -> tuple[Block, ...]:
     """The pictures of a stitch, side by side where there is room; nothing where it has none."""
     if not PICTURES[kind]:
         return ()
-    across = next(count for count in (4, 2, 1) if width >= count * WIDTH or count == 1)
-    scale = min(MOST_SCALE, width / across / WIDTH)
-    panels = [_panel(text, front, back, scale, fonts) for text, front, back in PICTURES[kind]]
-    rows = [panels[k : k + across] for k in range(0, len(panels), across)]
-    return (gap(2), stacked([_side_by_side(row, width / across) for row in rows]))
+    across = next(count for count in (4, 2, 1) if setter.width >= count * WIDTH or count == 1)
+    apart = setter.width / across
+    panels = [_panel(*panel, min(MOST_SCALE, apart / WIDTH), setter) for panel in PICTURES[kind]]
+    rows = [side_by_side(panels[k : k + across], apart=apart) for k in range(0, len(panels), across)]
+    return (gap(2), stacked(rows))
 
 
-def _side_by_side(panels: Sequence[Block], offset: float) -> Block:
-    block = panels[0]
-    for index, panel in enumerate(panels[1:], start=1):
-        block = beside(block, panel, offset=index * offset)
-    return block
-
-
-def _panel(text: str, front: Line, back: Line, scale: float, fonts: Fonts) -> Block:
+def _panel(text: str, front: Line, back: Line, scale: float, setter: Typesetter) -> Block:
     """Its words, the layers with their holes, both strands with their needles."""
     left, right = 2.0, WIDTH - 4.0
     faces = joined((line_ops((left, TOP), (right, TOP)), line_ops((left, BOTTOM), (right, BOTTOM))))
@@ -75,11 +68,11 @@ def _panel(text: str, front: Line, back: Line, scale: float, fonts: Fonts) -> Bl
     )
     parts: tuple[Ink | Words, ...] = (
         *(Ink(ink.path.scaled(scale), ink.stroke) for ink in inks),
-        centred("back", ((right - 4) * scale, (TOP + 2) * scale), fonts),
-        centred("front", ((right - 4) * scale, (BOTTOM - 2) * scale), fonts),
+        centred("back", ((right - 4) * scale, (TOP + 2) * scale), setter.fonts),
+        centred("front", ((right - 4) * scale, (BOTTOM - 2) * scale), setter.fonts),
     )
-    words = paragraph(text, WIDTH * scale - 2, fonts, size=BODY, bold=True)
-    return stacked([*words, Block(HEIGHT * scale, (Group((Mark(Tag.PAGE, (), parts),)),))])
+    words = setter.narrowed(WIDTH * scale - 2).text(text, bold=True)
+    return stacked([*words, picture(HEIGHT * scale, *parts)])
 
 
 def _strand(line: Line, stroke: Stroke) -> tuple[Ink, ...]:

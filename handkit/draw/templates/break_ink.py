@@ -19,7 +19,7 @@ from handkit.draw.model.lettering import TextBlock, TextLine, text_block
 from handkit.draw.model.marks import Group, Ink, Mark, Words
 from handkit.draw.model.path_ops import polyline_ops
 from handkit.draw.model.view import View, sheet_of
-from handkit.draw.words.names import figure
+from handkit.figures import mm
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box, box_of
 from handkit.geometry.straight import distance, unit
@@ -112,7 +112,7 @@ def break_text_marks(
 
 
 def _words(view: View, one: ShownBreak, sheets: Sheets, space: FreeSpace) -> tuple[Words, ...]:
-    length = TextLine(f"{figure(one.length)} mm between these lines", bold=True)
+    length = TextLine(f"{mm(one.length)} between these lines", bold=True)
     other = one.others[0]
     place = TextLine(f"other line: part {other}, sheet {sheet_of(sheets, view.window, other)}")
     for lines in ((length, place), (length,)):

@@ -20,7 +20,8 @@ from handkit.draw.model.lettering import TextBlock, TextLine, text_block
 from handkit.draw.model.marks import Ink, Mark, Words
 from handkit.draw.model.view import View
 from handkit.draw.templates.hole_ink import punched_through
-from handkit.draw.words.names import Codes, figure, layer_code, side_words
+from handkit.draw.words.names import Codes, layer_code, side_words
+from handkit.figures import mm
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box, box_of
 from handkit.geometry.polygon import nearest_on
@@ -103,10 +104,10 @@ def label_lines(view: View, punched: Punched, codes: Codes, *, taped: bool = Tru
     how = ": tape, then cut" if taped else ""
     part = (TextLine(f"part {window.number} of {window.count}{how}", bold=True),) * (window.count > 1)
     many = f"{piece.quantity * copies}" if window.copies == 1 else f"1 ({window.copy} of {window.copies})"
-    cut = TextLine(f"cut {many} · {figure(piece.thickness)} mm {piece.material.value}")
+    cut = TextLine(f"cut {many} · {mm(piece.thickness)} {piece.material.value}")
     side = TextLine(side_words(piece.mark, piece.material))
     skives = (
-        TextLine(f"skive {figure(s.width)} mm wide, to {figure(s.to)} mm at the edge")
+        TextLine(f"skive {mm(s.width)} wide, to {mm(s.to)} at the edge")
         for s in piece.skives
         if view.shown(s.path).operators
     )

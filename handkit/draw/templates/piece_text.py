@@ -16,7 +16,7 @@ from handkit.draw.model.view import View, sheet_of
 from handkit.draw.templates.join_ink import inward, keeps
 from handkit.draw.templates.opening_ink import ShownOpening
 from handkit.draw.templates.window_ink import skive_limits, tops_of
-from handkit.draw.words.names import figure
+from handkit.figures import mm, plain
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.path import Path
@@ -161,7 +161,7 @@ def skive_marks(view: View, space: FreeSpace) -> tuple[Mark, ...]:
     """At each skive's limit, how thin the edge gets."""
     words: list[Words] = []
     for skive in view.piece.skives:
-        text = f"skive to {figure(skive.to)} mm"
+        text = f"skive to {mm(skive.to)}"
         half = space.fonts.width(text, LEAST_SIZE) / 2
         shifts = [
             shift
@@ -220,8 +220,8 @@ def _rule_name(view: View, join: Join, space: FreeSpace) -> tuple[Words, ...]:
 
 def _size(opening: ShownOpening) -> str:
     if opening.opening.traits.shape is OpeningShape.SLOT:
-        return f"{figure(opening.opening.length)} × {figure(opening.opening.diameter)}"
-    return f"⌀{figure(opening.opening.diameter)}"
+        return f"{plain(opening.opening.length)} × {plain(opening.opening.diameter)}"
+    return f"⌀{plain(opening.opening.diameter)}"
 
 
 def _round(opening: ShownOpening, width: float) -> Iterator[Point]:

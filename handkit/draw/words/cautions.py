@@ -7,9 +7,6 @@ They name the hazard and what keeps clear of it; no limit and no rule of a count
 
 from __future__ import annotations
 
-from handkit.draw.layout.flow import Block, beside, paragraph, stacked
-from handkit.draw.model.fonts import Fonts
-from handkit.draw.model.lettering import HEAD
 from handkit.stitch.plan import StepKind
 
 CAUTIONS: tuple[str, ...] = (
@@ -64,22 +61,3 @@ AT_STEP: dict[StepKind, str] = {
         "gloves and fresh air. Rags with oil or finish can catch fire by themselves: dry them flat, outside."
     ),
 }
-
-
-def cautions(fonts: Fonts, width: float) -> tuple[Block, ...]:
-    """Two columns where there is room."""
-    head = paragraph("Take care", width, fonts, size=HEAD, bold=True, kept=True, space=0.5)
-    texts = (*CAUTIONS, CLOSING)
-    if width < 120:
-        return (*head, *(block for text in texts for block in _bullet(text, width, fonts)))
-    half = (len(texts) + 1) // 2
-    column = width / 2 - 3
-    left, right = (
-        stacked([block for text in some for block in _bullet(text, column, fonts)])
-        for some in (texts[:half], texts[half:])
-    )
-    return (*head, beside(left, right, offset=width / 2 + 1))
-
-
-def _bullet(text: str, width: float, fonts: Fonts) -> tuple[Block, ...]:
-    return paragraph(text, width, fonts, space=0.4)

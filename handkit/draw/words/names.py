@@ -1,16 +1,15 @@
 """Names: the short ones that stand on a template for the long ones of the plan.
 
-In: the plan. Out: `S3` for the seam that is sewn third, `O2` for the second opening of the file;
-figures as a maker reads them.
+In: the plan. Out: `S3` for the seam that is sewn third, `O2` for the second opening of the file.
 """
 
 from __future__ import annotations
 
 import msgspec
 
-from handkit.punch.punched import PunchedLayer, PunchedSeam
+from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
 from handkit.read.project import Material, Side
-from handkit.stitch.plan import StitchPlan
+from handkit.stitch.plan import SeamPlan, Step, StepKind, StitchPlan
 
 
 class Codes(msgspec.Struct, frozen=True):
@@ -28,31 +27,38 @@ def codes_of(plan: StitchPlan) -> Codes:
     )
 
 
+class KitPlan(msgspec.Struct, frozen=True):
+    """The plan with what it was made from and the short names: what lists and plan are written from."""
+
+    punched: Punched
+    plan: StitchPlan
+    codes: Codes
+
+    @property
+    def copies(self) -> int:
+        """How many are made alike."""
+        return self.punched.pattern.project.copies
+
+    def code_of(self, step: Step) -> str:
+        """The short name of the seam or opening a step is about; "" of all else."""
+        names = {StepKind.SEAM: self.codes.seams, StepKind.OPENING: self.codes.openings}
+        return names.get(step.kind, {}).get(step.name, "")
+
+    def seam_title(self, seam: SeamPlan) -> str:
+        """A seam's short name and its own."""
+        return f"{self.codes.seams[seam.name]}  {seam.name}"
+
+
+def kit_plan(punched: Punched, plan: StitchPlan) -> KitPlan:
+    """The plan with its short names."""
+    return KitPlan(punched, plan, codes_of(plan))
+
+
 def layer_code(codes: Codes, seam: PunchedSeam, layer: PunchedLayer) -> str:
     """A seam's short name; where a piece is in it twice, with a letter for each of its layers."""
     mine = [other.run for other in seam.layers if other.piece == layer.piece]
     letter = chr(ord("a") + mine.index(layer.run)) if len(mine) > 1 else ""
     return codes.seams[seam.name] + letter
-
-
-def figure(value: float, decimals: int = 2) -> str:
-    """A number without idle zeros.
-
-    >>> figure(12.0), figure(2.40), figure(3.14159), figure(-0.001)
-    ('12', '2.4', '3.14', '0')
-    """
-    text = f"{value:.{decimals}f}"
-    short = text.rstrip("0").rstrip(".") if "." in text else text
-    return "0" if short in ("-0", "") else short
-
-
-def count_of(number: int, one: str, many: str = "") -> str:
-    """A number with its noun.
-
-    >>> count_of(1, "hole"), count_of(3, "hole"), count_of(2, "stitch", "stitches")
-    ('1 hole', '3 holes', '2 stitches')
-    """
-    return f"{number} {one if number == 1 else many or one + 's'}"
 
 
 def side_words(side: Side, material: Material, *, short: bool = False) -> str:

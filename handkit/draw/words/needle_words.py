@@ -10,9 +10,10 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import atan2, degrees
 
-from handkit.draw.words.names import count_of, figure
+from handkit.figures import CUT_THREAD, PITCH, counted, mm, plain
 from handkit.geometry.affine import Point
 from handkit.kinds.stitches import STITCHES
+from handkit.read.project import Punching, RoundHole, StitchHole, Stitching
 from handkit.stitch.plan import Predecessor, SeamPlan, SeamSide, Thread
 from handkit.tolerances import CORNER_TURN_DEGREES
 
@@ -55,11 +56,11 @@ def walk_words(walk: Sequence[int]) -> str:
 def seam_lines(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
     """Key and text of every line of a seam's instructions, in the order of work."""
     stitching = seam.punched.stitching
-    needle = f", needle ⌀{figure(stitching.needle)} mm" if stitching.needle is not None else ""
+    needle = f", needle ⌀{mm(stitching.needle)}" if stitching.needle is not None else ""
     return (
         ("Layers", _layers(seam)),
         ("Holes", _holes(seam)),
-        ("Thread", f"⌀{figure(stitching.thread)} mm, {_needles(seam)}{needle}; {_cuts(seam)}"),
+        ("Thread", f"⌀{mm(stitching.thread)}, {_needles(seam)}{needle}; {_cuts(seam)}"),
         ("Check", _rule(seam)),
         *_iron(seam),
         *(("After", text) for text in after_words(seam.after)),
@@ -69,6 +70,25 @@ def seam_lines(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
         ("End", _end(seam)),
         ("Lock", seam.lock or "melt both ends of synthetic, never near solvent glue; glue linen"),
     )
+
+
+def hole_words(hole: StitchHole) -> str:
+    """A stitch hole's tool and size."""
+    if isinstance(hole, RoundHole):
+        return f"round, ⌀{mm(hole.diameter)}"
+    return f"slit, {mm(hole.width)} wide, {plain(hole.slant)}° to the line"
+
+
+def punch_words(stitching: Stitching) -> str:
+    """The same for a terminal, and how the layers are marked."""
+    hole = stitching.hole
+    if isinstance(hole, RoundHole):
+        size = f"round holes, {plain(hole.diameter)} across"
+    else:
+        size = f"slits {plain(hole.width)} long, at {plain(hole.slant)} degrees to the line"
+    if stitching.punch is Punching.THROUGH:
+        return f"{size}, through all layers from the face layer's marks"
+    return f"{size}, each layer by its own marks"
 
 
 def corners_of(seam: SeamPlan) -> tuple[int, ...]:
@@ -85,7 +105,7 @@ def corners_of(seam: SeamPlan) -> tuple[int, ...]:
 def after_words(after: Sequence[Predecessor]) -> tuple[str, ...]:
     """What comes before a work, those with one reason together.
 
-    >>> after_words([Predecessor("rim", "caps foul the clamp"), Before("hem", "caps foul the clamp")])
+    >>> after_words([Predecessor("rim", "caps foul the clamp"), Predecessor("hem", "caps foul the clamp")])
     ('rim, hem: caps foul the clamp',)
     """
     names: dict[str, list[str]] = {}
@@ -103,44 +123,44 @@ def _layers(seam: SeamPlan) -> str:
     layers = seam.punched.layers
     order = seam.punched.pattern.face_to_back
     names = (f"{layers[k].piece} ({layers[k].text})" if layers[k].text else layers[k].piece for k in order)
-    return f"{' on '.join(names)}; stack {figure(seam.stack, 1)} mm"
+    return f"{' on '.join(names)}; stack {mm(seam.stack, decimals=1)}"
 
 
 def _holes(seam: SeamPlan) -> str:
     count, closed = seam.punched.count, seam.punched.closed
     stitches = count if closed else count - 1
     pitches = [layer.length / max(1, stitches) for layer in seam.punched.layers]
-    pitch = f"pitch {seam.pitch:.2f} mm"
+    pitch = f"pitch {PITCH.text(seam.pitch)}"
     if max(pitches) - min(pitches) > UNLIKE:
         pairs = zip(pitches, seam.punched.layers, strict=True)
-        pitch = "pitch " + ", ".join(f"{pitch:.2f} mm on {layer.piece}" for pitch, layer in pairs)
+        pitch = "pitch " + ", ".join(f"{PITCH.text(pitch)} on {layer.piece}" for pitch, layer in pairs)
     round_words = ", round and back" if closed else ""
-    return f"{count} in each layer, {figure(seam.length, 1)} mm{round_words}, {pitch}"
+    return f"{count} in each layer, {mm(seam.length, decimals=1)}{round_words}, {pitch}"
 
 
 def _cuts(seam: SeamPlan) -> str:
     if len(seam.threads) == 1:
-        return f"cut {seam.threads[0].cut:.0f} mm"
-    lengths = " and ".join(f"{thread.cut:.0f}" for thread in seam.threads)
-    return f"cut {len(seam.threads)}: {lengths} mm, {seam.thread:.0f} mm in all"
+        return f"cut {CUT_THREAD.text(seam.threads[0].cut)}"
+    lengths = CUT_THREAD.several(thread.cut for thread in seam.threads)
+    return f"cut {len(seam.threads)}: {lengths}, {CUT_THREAD.text(seam.thread)} in all"
 
 
 def _rule(seam: SeamPlan) -> str:
     short = seam.thread - seam.rule_of_thumb
-    verdict = f"too little by {short:.0f} mm here" if short > 0.5 else "enough here"
-    return f"rule of thumb (five times the seam and 100 mm) {seam.rule_of_thumb:.0f} mm: {verdict}"
+    verdict = f"too little by {CUT_THREAD.text(short)} here" if short > 0.5 else "enough here"
+    return f"rule of thumb (five times the seam and 100 mm) {CUT_THREAD.text(seam.rule_of_thumb)}: {verdict}"
 
 
 def _start(seam: SeamPlan) -> str:
     first, back = seam.walk[0], seam.start_back
     if seam.needles == 1:
-        tail = figure(seam.punched.stitching.tail)
-        text = f"needle from the {_side(seam)} through hole {first}, hold a tail of {tail} mm"
+        tail = mm(seam.punched.stitching.tail)
+        text = f"needle from the {_side(seam)} through hole {first}, hold a tail of {tail}"
     else:
         text = f"front needle through hole {first}, pull until both halves are alike"
     text += _turns(seam, first=True)
     if back:
-        text += f"; sew {count_of(back, 'stitch', 'stitches')} back to hole 1, then on over them"
+        text += f"; sew {counted(back, 'stitch', 'stitches')} back to hole 1, then on over them"
     return text
 
 
@@ -161,9 +181,7 @@ def _end(seam: SeamPlan) -> str:
     last, back = seam.walk[-1], seam.back
     turns = _turns(seam, first=False)
     done = (
-        f"{count_of(back, 'back stitch', 'back stitches')}, the last"
-        if back > 0
-        else "no back stitches, ends"
+        f"{counted(back, 'back stitch', 'back stitches')}, the last" if back > 0 else "no back stitches, ends"
     )
     return f"{done} in hole {last}{turns}"
 
@@ -174,12 +192,12 @@ def _turns(seam: SeamPlan, *, first: bool) -> str:
     count = stitching.wrap_start if first else stitching.wrap_end
     if not count:
         return ""
-    text = f", {count_of(count, 'turn')} of a strand round the edge"
+    text = f", {counted(count, 'turn')} of a strand round the edge"
     hole = 1 if first else seam.punched.count
     mouth = next((m for m in seam.mouths if m.hole == hole and m.past > 0), None)
     if mouth is None:
         return text
-    return f"{text} into the extra hole in {mouth.base}, {figure(mouth.past, 1)} mm past the edge"
+    return f"{text} into the extra hole in {mouth.base}, {mm(mouth.past, decimals=1)} past the edge"
 
 
 def _iron(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
@@ -193,7 +211,7 @@ def _iron(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
         awl = ", ".join(map(str, tooling.awl))
         parts = (*((groups,) if groups else ()), *((f"awl for {awl}",) if awl else ()))
         texts.setdefault("; ".join(parts), []).append(tooling.piece)
-    name = f"{iron.teeth} teeth, {figure(iron.pitch)} mm apart"
+    name = f"{iron.teeth} teeth, {mm(iron.pitch)} apart"
     return tuple(
         ("Iron", f"{name}, on {' and '.join(dict.fromkeys(pieces))}: {text}")
         for text, pieces in texts.items()

@@ -1,0 +1,56 @@
+"""Listing: a section of a list as data, before it is set on pages.
+
+In: columns, records. Out: the texts of each cell.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+import msgspec
+
+Row = tuple[str, ...]
+
+
+class Column(msgspec.Struct, frozen=True):
+    """A column: its head, its share of a page's width, what it tells of a record; figures stand to the
+    right."""
+
+    head: str
+    share: float
+    tell: Callable[[Any], str] = str
+    right: bool = False
+
+
+class Listing(msgspec.Struct, frozen=True):
+    """A headed section: a table, texts below it, a caution last. One with neither is left out."""
+
+    title: str
+    columns: tuple[Column, ...] = ()
+    rows: tuple[Row, ...] = ()
+    texts: tuple[str, ...] = ()
+    caution: str = ""
+
+
+def figures(head: str, share: float, tell: Callable[[Any], str] = str) -> Column:
+    """A column of figures."""
+    return Column(head, share, tell, right=True)
+
+
+def rows_of(columns: Iterable[Column], records: Iterable[object]) -> tuple[Row, ...]:
+    """What the columns tell of each record."""
+    tells = [column.tell for column in columns]
+    return tuple(tuple(tell(record) for tell in tells) for record in records)
+
+
+def listing(
+    title: str,
+    columns: tuple[Column, ...],
+    records: Iterable[object],
+    *texts: str,
+    caution: str = "",
+) -> Listing:
+    """A section with a table; nothing of it where there is no record."""
+    rows = rows_of(columns, records)
+    return Listing(title, columns, rows, texts, caution) if rows else Listing(title)

@@ -1,0 +1,190 @@
+"""Lists: what to cut, what to buy, which tools lie ready; for the kit's pages and for a terminal.
+
+In: the plan with what it was made from. Out: listings for the pages; titles, tables and texts for a
+terminal. Pages count all copies, the terminal one article. Thread has words of its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from operator import attrgetter, itemgetter
+from typing import Any
+
+from msgspec.structs import replace
+
+from handkit.draw.words.cautions import AT_STEP
+from handkit.draw.words.fit_text import FITS
+from handkit.draw.words.listing import Column, Listing, figures, listing
+from handkit.draw.words.names import KitPlan
+from handkit.draw.words.needle_words import hole_words
+from handkit.figures import AREA, MATERIAL, MATERIAL_FT, TENTHS, counted, mm, plain
+from handkit.stitch.plan import HardwareRow, MaterialRow, StepKind, StitchPlan
+
+
+def _area(row: Any) -> str:
+    return AREA.number(row.area_mm2)
+
+
+def _thick(row: Any) -> str:
+    return plain(row.thickness)
+
+
+PIECES = (
+    Column("piece", 5, attrgetter("piece")),
+    figures("cut", 1.4, lambda row: str(row.quantity)),
+    figures("size, mm", 3.4, lambda row: f"{plain(row.width, 1)} × {plain(row.height, 1)}"),
+    figures("thick, mm", 2.4, _thick),
+    figures("area, dm²", 2.4, _area),
+    Column("note", 5, attrgetter("note")),
+)
+PIECES_AT_TERMINAL = (
+    Column("piece", 5, attrgetter("piece")),
+    figures("number", 1, lambda row: str(row.quantity)),
+    figures("width", 1, lambda row: TENTHS.number(row.width)),
+    figures("height", 1, lambda row: TENTHS.number(row.height)),
+    figures("thick", 1, _thick),
+    figures("dm²", 1, _area),
+    Column("note", 5, attrgetter("note")),
+)
+MATERIALS = (
+    Column(
+        "material", 4, lambda row: f"{row.material} {mm(row.thickness)}" if row.thickness else row.material
+    ),
+    figures("net, dm²", 2, lambda row: MATERIAL.number(row.net_mm2)),
+    figures("with waste, dm²", 2.6, lambda row: MATERIAL.number(row.gross_mm2)),
+    figures("net, sq ft", 2, lambda row: MATERIAL_FT.number(row.net_mm2)),
+    figures("with waste, sq ft", 2.8, lambda row: MATERIAL_FT.number(row.gross_mm2)),
+)
+OPENINGS = (
+    Column("punch", 3, lambda used: _punch(*used[0])),
+    figures("holes", 1.5, lambda used: str(sum(count for count, _ in used[1]))),
+    Column("for", 11, lambda used: "; ".join(name for _, name in used[1])),
+)
+HARDWARE = (
+    Column("what", 2, attrgetter("what")),
+    figures("pieces", 1.5, lambda row: str(row.count)),
+    figures("post, mm", 1.8, lambda row: _post(row.post)),
+    figures("buy, mm", 1.8, lambda row: _post(row.common)),
+    Column("sizes", 9, attrgetter("sizes")),
+)
+TOOLS = (
+    Column("tool", 2.4, attrgetter("what")),
+    Column("size", 4, attrgetter("size")),
+    Column("for", 7, attrgetter("why")),
+)
+GLUED = (
+    Column("piece", 4, itemgetter(0)),
+    Column("on", 4, itemgetter(1)),
+    figures("of each face, dm²", 3, lambda row: AREA.number(row[2])),
+)
+
+
+def cut_list(kit: KitPlan) -> tuple[Listing, ...]:
+    """Pieces, items, material, punches, hardware, tools, glue."""
+    plan, copies = kit.plan, kit.copies
+    return (
+        listing("Pieces", PIECES, _times(copies, plan.cut_list, "quantity")),
+        listing(
+            "Room for the items, mm",
+            FITS,
+            kit.punched.pattern.item_fits,
+            "Lay each thing on its outline on the templates before anything is cut.",
+        ),
+        _material(kit),
+        listing("Openings to punch", OPENINGS, _by_size(kit)),
+        _stitch_holes(kit),
+        listing(
+            "Hardware",
+            HARDWARE,
+            _times(copies, plan.hardware, "count"),
+            "Post: the least that holds; buy: the next common length, - where none fits. "
+            "Try it on a scrap as thick as the stack.",
+        ),
+        listing("Needles and tools", TOOLS, plan.tools),
+        _glue(kit),
+    )
+
+
+def _times(copies: int, rows: Iterable[Any], *keys: str) -> list[Any]:
+    """The rows for all copies."""
+    return [replace(row, **{key: getattr(row, key) * copies for key in keys}) for row in rows]
+
+
+def _material(kit: KitPlan) -> Listing:
+    """Net and with waste, in both units, each kind and thickness apart; the sum where they are several."""
+    project, totals = kit.punched.pattern.project, kit.plan.totals
+    total = MaterialRow("all together", 0.0, totals.leather_mm2, totals.leather_gross_mm2)
+    rows = (*kit.plan.materials, total) if len(kit.plan.materials) > 1 else kit.plan.materials
+    made = "" if kit.copies == 1 else f"For {kit.copies} made alike. "
+    waste = plain(100 * (1 - project.yield_share), 1)
+    text = (
+        f"{made}With waste: what to buy where {waste} % of it ends up as scraps, "
+        f"net ÷ {plain(project.yield_share, 3)}."
+    )
+    return listing("Material", MATERIALS, _times(kit.copies, rows, "net_mm2", "gross_mm2"), text)
+
+
+def _by_size(kit: KitPlan) -> list[tuple[Any, Any]]:
+    """Openings by diameter, since that is how punches are laid out: (size, [(holes, name)])."""
+    sizes: dict[tuple[float, float], list[tuple[int, str]]] = {}
+    for entry in kit.plan.openings:
+        opening = entry.pattern.opening
+        named = f"{kit.codes.openings[entry.pattern.name]} {opening.name} ({', '.join(opening.through)})"
+        sizes.setdefault((opening.diameter, opening.length), []).append((len(entry.pattern.places), named))
+    return sorted(sizes.items())
+
+
+def _punch(diameter: float, length: float) -> str:
+    return f"slot {plain(length)} × {mm(diameter)}" if length > diameter else f"⌀{mm(diameter)}"
+
+
+def _stitch_holes(kit: KitPlan) -> Listing:
+    kinds: dict[str, list[str]] = {}
+    for seam in kit.plan.seams:
+        kinds.setdefault(hole_words(seam.punched.stitching.hole), []).append(kit.codes.seams[seam.name])
+    texts = [f"{kind}: {', '.join(names)}." for kind, names in kinds.items()]
+    total = f"{counted(kit.plan.totals.holes, 'hole')} in all layers together, a shared one counted once."
+    return Listing("Stitch holes", texts=(*texts, total) if texts else ())
+
+
+def _post(length: float | None) -> str:
+    return "-" if length is None else plain(length, 1)
+
+
+def _glue(kit: KitPlan) -> Listing:
+    """Where, and how much of one face: glue goes on both."""
+    glued = [(piece, on, area * kit.copies) for piece, on, area in kit.plan.glue]
+    return listing(
+        "To be glued",
+        GLUED,
+        glued,
+        f"In all {AREA.text(sum(area for _, _, area in glued))} of each face; keep these areas bare of "
+        "finish, oil and wax until glued.",
+        caution=f"{AT_STEP[StepKind.GLUE]} Local rules and trained advice first.",
+    )
+
+
+def material_lines(rows: Iterable[MaterialRow]) -> Iterator[str]:
+    """What one article takes of each material."""
+    for row in rows:
+        net, gross = (
+            f"{AREA.text(area)} ({MATERIAL_FT.text(area)})" for area in (row.net_mm2, row.gross_mm2)
+        )
+        yield f"{row.material} {mm(row.thickness)}: {net} net, {gross} with waste"
+
+
+def hardware_lines(rows: Iterable[HardwareRow]) -> Iterator[str]:
+    """What to buy for one article."""
+    for row in rows:
+        common = f"; commonly sold: {mm(row.common)}" if row.common else ""
+        yield f"{row.count} x {row.what}: {row.sizes}{common}"
+
+
+def tool_lines(plan: StitchPlan) -> list[str]:
+    """What lies ready."""
+    return [f"{row.what}, {row.size}: {row.why}" for row in plan.tools]
+
+
+def glue_lines(plan: StitchPlan) -> list[str]:
+    """What is glued on what, and the area of one face."""
+    return [f"{piece} on {on}: {AREA.text(area)}" for piece, on, area in plan.glue]
