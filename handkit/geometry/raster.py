@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
-from math import ceil, floor
+from math import ceil, floor, hypot, sqrt
 
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
@@ -26,6 +26,7 @@ class Raster:
         self.cell = cell
         self.columns = ceil(area.width / cell - 1e-6)
         self.rows = list(rows) or [0] * ceil(area.height / cell - 1e-6)
+        self.changes = 0  # how often something was taken
 
     def copy(self) -> Raster:
         """Another with the same cells taken."""
@@ -34,6 +35,7 @@ class Raster:
     def take(self, left: float, bottom: float, right: float, top: float) -> None:
         """Take all cells a box touches."""
         cells, rows = self.cells(left, right), self.rows
+        self.changes += 1
         for index in self.rows_of(bottom, top):
             rows[index] |= cells
 
@@ -41,6 +43,7 @@ class Raster:
         """Take the cells within `reach` of a line through points: row by row, what of each
         straight bit lies in the row and `reach` about it."""
         rows, cell, x, y = self.rows, self.cell, self.area.left, self.area.bottom
+        self.changes += 1
         for start, end in pairwise(points):
             (x0, y0), (x1, y1) = (start, end) if start[1] <= end[1] else (end, start)
             if y1 - y0 <= cell or abs(x1 - x0) <= cell / 100:  # its box is hardly more
@@ -55,8 +58,21 @@ class Raster:
                 b = x0 + slope * min(height, (index + 1) * cell + reach - y0)
                 rows[index] |= self.cells(min(a, b) - reach + x, max(a, b) + reach + x)
 
+    def take_disc(self, centre: Point, radius: float) -> None:
+        """Take all cells of which any place lies within `radius` of a point."""
+        self.changes += 1
+        y = centre[1] - self.area.bottom
+        first = max(0, floor((y - radius) / self.cell))
+        last = min(len(self.rows) - 1, floor((y + radius) / self.cell))
+        for row in range(first, last + 1):
+            low, high = row * self.cell, (row + 1) * self.cell
+            off = max(low - y, y - high, 0.0)
+            half = sqrt(max(radius * radius - off * off, 0.0))
+            self.rows[row] |= self.cells(centre[0] - half, centre[0] + half)
+
     def take_cells(self, rows: Iterable[int]) -> None:
         """Take cells, given row by row."""
+        self.changes += 1
         self.rows = [taken | more for taken, more in zip(self.rows, rows, strict=True)]
 
     def take_all_but(self, rows: Iterable[int]) -> None:
@@ -92,6 +108,27 @@ class Raster:
                 return False
         return True
 
+    def free_box(self, width: float, height: float, *, near: Point) -> Box | None:
+        """The free box of a size whose middle is nearest to a point, or None where there is none."""
+        wide, high = ceil(width / self.cell - 1e-6), ceil(height / self.cell - 1e-6)
+        if wide > self.columns or high > len(self.rows):
+            return None
+        everything = (1 << self.columns) - 1
+        runs = [_runs(everything & ~row, wide) for row in self.rows]
+        x = (near[0] - self.area.left) / self.cell - wide / 2
+        y = (near[1] - self.area.bottom) / self.cell - high / 2
+        best: tuple[float, int, int] | None = None
+        for bottom, starts in enumerate(_stacked(runs, high)):
+            off = abs(bottom - y)
+            if starts and (best is None or off < best[0]):
+                left = _nearest_bit(starts, x)
+                rank = (round(hypot(left - x, off), 6), bottom, left)
+                best = rank if best is None else min(best, rank)
+        if best is None:
+            return None
+        x, y = self.area.left + best[2] * self.cell, self.area.bottom + best[1] * self.cell
+        return Box(x, y, x + wide * self.cell, y + high * self.cell)
+
     def cells(self, left: float, right: float) -> int:
         """The cells of a row that a stretch touches, its ends included."""
         first = floor((left - self.area.left) / self.cell)
@@ -105,3 +142,61 @@ class Raster:
         first = floor((bottom - self.area.bottom) / self.cell)
         last = floor((top - self.area.bottom) / self.cell) + 1
         return range(0 if first < 0 else first, len(self.rows) if last > len(self.rows) else last)
+
+
+class RowSpans:
+    """What is taken of rows that follow one another, looked up in two steps: of the rows once, and
+    of 2, 4, 8 … of them from each row on."""
+
+    def __init__(self, rows: Sequence[int]) -> None:
+        self.levels = [rows]
+
+    def over(self, rows: range) -> int:
+        """What is taken in any of some rows."""
+        if not rows:
+            return 0
+        level = len(rows).bit_length() - 1
+        while len(self.levels) <= level:
+            lower, step = self.levels[-1], 1 << (len(self.levels) - 1)
+            self.levels.append([a | b for a, b in zip(lower, lower[step:], strict=False)])
+        found = self.levels[level]
+        return found[rows.start] | found[rows.stop - (1 << level)]
+
+
+def _runs(free: int, length: int) -> int:
+    """The places at which `length` set bits follow one another.
+
+    >>> bin(_runs(0b0111_0110, 2))
+    '0b110010'
+    """
+    done = 1
+    while done < length:
+        step = min(done, length - done)
+        free &= free >> step
+        done += step
+    return free
+
+
+def _stacked(rows: Sequence[int], height: int) -> list[int]:
+    """For each row the bits that are set in it and the rows above, `height` in all."""
+    done, stacked = 1, list(rows)
+    while done < height:
+        step = min(done, height - done)
+        stacked = [low & high for low, high in zip(stacked, stacked[step:], strict=False)]
+        done += step
+    return stacked
+
+
+def _nearest_bit(bits: int, place: float) -> int:
+    """The set bit nearest to a place; of two the lower.
+
+    >>> _nearest_bit(0b1000_0100, 4.0), _nearest_bit(0b1000_0100, 6.0)
+    (2, 7)
+    """
+    split = max(0, floor(place) + 1)
+    below = (bits & ((1 << split) - 1)).bit_length() - 1
+    above_bits = bits >> split
+    above = split + (above_bits & -above_bits).bit_length() - 1 if above_bits else -1
+    if below < 0 or above < 0:
+        return max(below, above)
+    return below if place - below <= above - place else above

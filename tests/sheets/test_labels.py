@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from handkit.draft.pattern import NamedLine
 from handkit.geometry.box import Box
 from handkit.geometry.path import Path, circle, polyline
+from handkit.geometry.raster import Raster
 from handkit.geometry.region import region_of
 from handkit.paper import PAPERS
 from handkit.punch.punched import Punched
@@ -20,7 +21,6 @@ from handkit.read.project import Side
 from handkit.sheets.labels.labels import LAYOUTS, label_sizes
 from handkit.sheets.laid import Sheets, Window
 from handkit.sheets.layout import lay_out
-from handkit.sheets.nest.bitmap import Bitmap
 
 Point = tuple[float, float]
 
@@ -165,20 +165,20 @@ def test_a_label_higher_than_wide_is_one_to_be_turned() -> None:
     assert all(turned.width < turned.height for turned in sizes[1::2])
 
 
-# ── the bitmap against a count of squares ─────────────────────────────────────
+# ── the raster against a count of squares ─────────────────────────────────────
 
 
 def test_the_nearest_free_box_is_found() -> None:
     #  . . . . . .
     #  . # . . . .    a box of 2 × 2 nearest to the blocked square's corner
     #  . . . . . .
-    bitmap = Bitmap(Box(0, 0, 6, 3), raster=1)
-    bitmap.block_box(Box(1.2, 1.2, 1.8, 1.8))
-    assert bitmap.free_box(2, 2, near=(1.5, 1.5)) == Box(2, 0, 4, 2)
-    assert bitmap.free_box(4, 3, near=(0, 0)) == Box(2, 0, 6, 3)
-    assert bitmap.free_box(5, 2, near=(0, 0)) is None
-    assert bitmap.free_box(6, 1, near=(9, 9)) == Box(0, 2, 6, 3)
-    assert bitmap.free_box(7, 1, near=(0, 0)) is None
+    raster = Raster(Box(0, 0, 6, 3), cell=1)
+    raster.take(1.2, 1.2, 1.8, 1.8)
+    assert raster.free_box(2, 2, near=(1.5, 1.5)) == Box(2, 0, 4, 2)
+    assert raster.free_box(4, 3, near=(0, 0)) == Box(2, 0, 6, 3)
+    assert raster.free_box(5, 2, near=(0, 0)) is None
+    assert raster.free_box(6, 1, near=(9, 9)) == Box(0, 2, 6, 3)
+    assert raster.free_box(7, 1, near=(0, 0)) is None
 
 
 @settings(derandomize=True, deadline=None, max_examples=150)
@@ -187,14 +187,14 @@ def test_the_nearest_free_box_is_found() -> None:
     st.integers(1, 30).map(lambda tenths: tenths / 4),
     st.sampled_from([1.0, 2.0]),
 )
-def test_every_place_near_a_line_is_blocked(points: list[Point], radius: float, raster: float) -> None:
-    bitmap = Bitmap(Box(3, 5, 90, 100), raster=raster)
-    bitmap.block_line(points, radius)
+def test_every_place_near_a_line_is_blocked(points: list[Point], radius: float, cell: float) -> None:
+    raster = Raster(Box(3, 5, 90, 100), cell=cell)
+    raster.take_line(points, reach=radius)
     for (ax, ay), (bx, by) in pairwise(points):
         for k in range(41):
             for turn in range(12):
                 x = ax + (bx - ax) * k / 40 + 0.999 * radius * cos(turn * pi / 6) - 3
                 y = ay + (by - ay) * k / 40 + 0.999 * radius * sin(turn * pi / 6) - 5
-                column, row = int(x // raster), int(y // raster)
-                if 0 <= column < bitmap.columns and 0 <= row < len(bitmap.rows):
-                    assert bitmap.rows[row] >> column & 1
+                column, row = int(x // cell), int(y // cell)
+                if 0 <= column < raster.columns and 0 <= row < len(raster.rows):
+                    assert raster.rows[row] >> column & 1

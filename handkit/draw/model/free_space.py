@@ -19,7 +19,7 @@ from handkit.draw.model.path_ops import PathOps, line_ops
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.polygon import clear_of, inside
-from handkit.geometry.raster import Raster
+from handkit.geometry.raster import Raster, RowSpans
 from handkit.geometry.straight import distance, unit
 from handkit.ink import Stroke
 
@@ -69,6 +69,17 @@ class FreeSpace(msgspec.Struct, frozen=True, eq=False):
     others: tuple[tuple[Point, ...], ...] = ()
     air: float = AIR
     apart: float = APART
+    _spans: dict[Region, tuple[tuple[int, int], RowSpans]] = msgspec.field(default_factory=dict)
+
+    def spans(self, region: Region) -> RowSpans:
+        """What is taken of rows in a region, kept until something more is."""
+        one, other = self.regions[region]
+        state = (one.changes, other.changes)
+        known = self._spans.get(region)
+        if known is None or known[0] != state:
+            rows = [a | b for a, b in zip(one.rows, other.rows, strict=True)]
+            known = self._spans[region] = (state, RowSpans(rows))
+        return known[1]
 
     def fits(self, box: Box, region: Region = Region.INSIDE, *, air: float | None = None) -> bool:
         """Whether a thing may stand in a box, with air about it."""

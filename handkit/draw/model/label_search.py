@@ -98,7 +98,7 @@ def free_places(  # noqa: PLR0913 - each by name
     Columns and rows of a grid of places are looked up together: what is taken of the rows that a
     box at some height touches is one number for all boxes at that height.
     """
-    room, air, (one, other) = space.room, space.air, space.regions[region]
+    room, air, (one, _), spans = space.room, space.air, space.regions[region], space.spans(region)
     xs, ys = _grid(area, width, height, step)
     columns = [
         (x, one.cells(x - air, (x + width) + air))
@@ -109,10 +109,7 @@ def free_places(  # noqa: PLR0913 - each by name
     for y in ys:
         if y - air < room.bottom or (y + height) + air > room.top:
             continue
-        taken = 0
-        rows = one.rows_of(y - air, (y + height) + air)
-        for index in rows:
-            taken |= one.rows[index] | other.rows[index]
+        taken = spans.over(one.rows_of(y - air, (y + height) + air))
         found.extend([(x, y) for x, cells in columns if not taken & cells])
     yield from _outwards(found, area, width, height)
 

@@ -11,15 +11,15 @@ All mm, in the sheet's frame.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import hypot
+from math import floor, hypot
 
 import msgspec
 
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box, box_of
+from handkit.geometry.raster import Raster
 from handkit.ink import REGISTRATION_ARM, TENTH_TICK_LENGTH
 from handkit.sheets.laid import Join
-from handkit.sheets.nest.bitmap import Bitmap
 from handkit.sheets.nest.packing import Size
 from handkit.sheets.shape import STROKE_ROOM, Shape
 
@@ -52,7 +52,7 @@ TEXT_ROOM = 6.0
 # A label beside its piece is no further from it than this.
 BESIDE = 10.0
 
-# Squares of a bitmap: fine for what is small, in mm²; a strap is.
+# Squares of a raster: fine for what is small, in mm²; a strap is.
 FINE, ROUGH = 1.0, 2.0
 SMALL = 120.0 * 120.0
 
@@ -85,15 +85,16 @@ def labels_on(sheet: Sequence[Shown], printable: Box) -> tuple[Label, ...]:
     inside = [_inside(shown) for shown in sheet]
     if all(inside):
         return tuple(Label(box, True) for box in inside if box)
-    bitmap = _free_of_sheet(sheet, printable)
+    raster = _free_of_sheet(sheet, printable)
     labels = []
     for shown, box in zip(sheet, inside, strict=True):
         if box:
             labels.append(Label(box, True))
             continue
-        beside = _beside(shown, bitmap)
+        beside = _beside(shown, raster)
         if beside:
-            bitmap.block_box(beside.grown(CLEAR))
+            taken = beside.grown(CLEAR)
+            raster.take(taken.left, taken.bottom, taken.right, taken.top)
         labels.append(Label(beside, False))
     return tuple(labels)
 
@@ -108,54 +109,61 @@ def label_sizes() -> Iterator[Size]:
 
 def _inside(shown: Shown) -> Box | None:
     kept = box_of(shown.content).within(shown.box)
-    raster = FINE if kept.width * kept.height <= SMALL else ROUGH
-    bitmap = Bitmap(kept, raster=raster)
+    cell = FINE if kept.width * kept.height <= SMALL else ROUGH
+    raster = _raster(kept, cell)
     shape, placed = shown.shape, shown.placed
     ring = placed.apply_all(shape.coarse_ring)
-    bitmap.block_outside(ring)
+    raster.take_all_but(raster.inside(ring))
     if shown.joins:
-        bitmap.block_outside(shown.content)
-        bitmap.block_line((*shown.content, shown.content[0]), 0.0)
-    bitmap.block_line((*ring, ring[0]), STROKE_ROOM + CLEAR)
+        raster.take_all_but(raster.inside(shown.content))
+        raster.take_line((*shown.content, shown.content[0]), reach=0.0)
+    raster.take_line((*ring, ring[0]), reach=STROKE_ROOM + CLEAR)
     for line in shape.lines:
-        bitmap.block_line(placed.apply_all(line), CLEAR)
+        raster.take_line(placed.apply_all(line), reach=CLEAR)
     for void in shape.voids:
-        bitmap.block_line(placed.apply_all((void.start, void.end)), void.radius + HOLE_ROOM)
+        raster.take_line(placed.apply_all((void.start, void.end)), reach=void.radius + HOLE_ROOM)
     for at in (*shape.letters, *shape.texts):
-        bitmap.block_disc(placed.apply(at), TEXT_ROOM)
-    _block_joins(bitmap, shown)
-    return _first_free(bitmap, _middle(kept))
+        raster.take_disc(placed.apply(at), TEXT_ROOM)
+    _block_joins(raster, shown)
+    return _first_free(raster, _middle(kept))
 
 
-def _free_of_sheet(sheet: Sequence[Shown], printable: Box) -> Bitmap:
+def _free_of_sheet(sheet: Sequence[Shown], printable: Box) -> Raster:
     """What no window draws on."""
-    bitmap = Bitmap(printable, raster=FINE)
+    raster = _raster(printable, FINE)
     for shown in sheet:
         for ring in shown.drawn:
-            bitmap.block_inside(ring)
-            bitmap.block_line((*ring, ring[0]), CLEAR)
-    return bitmap
+            raster.take_cells(raster.inside(ring))
+            raster.take_line((*ring, ring[0]), reach=CLEAR)
+    return raster
 
 
-def _beside(shown: Shown, bitmap: Bitmap) -> Box | None:
+def _raster(area: Box, cell: float) -> Raster:
+    """The whole cells of an area, all free."""
+    columns, rows = floor(area.width / cell + 1e-6), floor(area.height / cell + 1e-6)
+    right, top = area.left + columns * cell, area.bottom + rows * cell
+    return Raster(Box(area.left, area.bottom, max(area.left, right), max(area.bottom, top)), cell=cell)
+
+
+def _beside(shown: Shown, raster: Raster) -> Box | None:
     for size in label_sizes():
-        box = bitmap.free_box(size.width, size.height, near=_middle(shown.box))
+        box = raster.free_box(size.width, size.height, near=_middle(shown.box))
         if box and _apart(box, shown.box) <= BESIDE:
             return box
     return None
 
 
-def _first_free(bitmap: Bitmap, near: Point) -> Box | None:
-    boxes = (bitmap.free_box(size.width, size.height, near=near) for size in label_sizes())
+def _first_free(raster: Raster, near: Point) -> Box | None:
+    boxes = (raster.free_box(size.width, size.height, near=near) for size in label_sizes())
     return next((box for box in boxes if box), None)
 
 
-def _block_joins(bitmap: Bitmap, shown: Shown) -> None:
+def _block_joins(raster: Raster, shown: Shown) -> None:
     for join in shown.joins:
-        bitmap.block_line(shown.placed.apply_all(join.cut_line), CLEAR)
-        bitmap.block_line(shown.placed.apply_all(join.rule_line), CLEAR)
+        raster.take_line(shown.placed.apply_all(join.cut_line), reach=CLEAR)
+        raster.take_line(shown.placed.apply_all(join.rule_line), reach=CLEAR)
         for mark in join.marks:
-            bitmap.block_disc(shown.placed.apply(mark), REGISTRATION_ARM + CLEAR)
+            raster.take_disc(shown.placed.apply(mark), REGISTRATION_ARM + CLEAR)
 
 
 def _apart(one: Box, other: Box) -> float:
