@@ -172,7 +172,7 @@ def test_the_nearest_free_box_is_found() -> None:
     #  . . . . . .
     #  . # . . . .    a box of 2 × 2 nearest to the blocked square's corner
     #  . . . . . .
-    raster = Raster(Box(0, 0, 6, 3), cell=1)
+    raster = Raster(Box(0, 0, 6, 3), cell=1, exact=True)
     raster.take(1.2, 1.2, 1.8, 1.8)
     assert raster.free_box(2, 2, near=(1.5, 1.5)) == Box(2, 0, 4, 2)
     assert raster.free_box(4, 3, near=(0, 0)) == Box(2, 0, 6, 3)
@@ -188,7 +188,7 @@ def test_the_nearest_free_box_is_found() -> None:
     st.sampled_from([1.0, 2.0]),
 )
 def test_every_place_near_a_line_is_blocked(points: list[Point], radius: float, cell: float) -> None:
-    raster = Raster(Box(3, 5, 90, 100), cell=cell)
+    raster = Raster(Box(3, 5, 90, 100), cell=cell, exact=True)
     raster.take_line(points, reach=radius)
     for (ax, ay), (bx, by) in pairwise(points):
         for k in range(41):

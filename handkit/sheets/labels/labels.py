@@ -142,7 +142,9 @@ def _raster(area: Box, cell: float) -> Raster:
     """The whole cells of an area, all free."""
     columns, rows = floor(area.width / cell + 1e-6), floor(area.height / cell + 1e-6)
     right, top = area.left + columns * cell, area.bottom + rows * cell
-    return Raster(Box(area.left, area.bottom, max(area.left, right), max(area.bottom, top)), cell=cell)
+    return Raster(
+        Box(area.left, area.bottom, max(area.left, right), max(area.bottom, top)), cell=cell, exact=True
+    )
 
 
 def _beside(shown: Shown, raster: Raster) -> Box | None:
