@@ -56,6 +56,11 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
         "ease-meant": note(f"{{ease:percent}} of ease, meant: {_FIGURES}"),
         "ease-noted": note(*_EASE),
         "ease-too-large": error(*_EASE, "make the lines more alike, or say bowed = true where it is meant"),
+        "grain-across-strap": warning(
+            '"{piece}" cut with its grain across its length',
+            "a strap along the grain, where it stretches least",
+            "say grain = {degrees:g}",
+        ),
         "hole-at-edge": error(
             _NEAR_EDGE,
             "at least {least:mm 3}, two hole widths",

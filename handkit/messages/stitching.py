@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from handkit.messages.message import Message, error, note
+from handkit.messages.message import Message, error, note, warning
 
 _CYCLE = ("a circle in the order of work: {cycle}", "an order that can be worked")
 
@@ -20,6 +20,11 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
             "a longest thread of {longest:g} mm a side",
             "at least {least} mm here, {tail:g} mm of it tail",
             "allow a longer thread or shorter tails",
+        ),
+        "opening-covered": warning(
+            '{opening} covered by "{piece}", which it does not go through{count:more}',
+            "openings that stay free",
+            'name "{piece}" in through, or move it',
         ),
         "order-circle/after": error(
             *_CYCLE,
@@ -37,6 +42,11 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
             "a hole {past:g} mm past the mouth, and no layer that goes on so far",
             "a layer that goes on past the mouth",
             "take {key} out, or make it smaller",
+        ),
+        "piece-loose": warning(
+            'nothing that fastens "{piece}"',
+            "a seam, a rivet or glue",
+            'sew it down, or take "on" out if it lies apart',
         ),
         "stitch-of-two": error(
             "{stitch} stitch through {layers:counted layer}",

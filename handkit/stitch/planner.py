@@ -15,6 +15,7 @@ from handkit.punch.punched import Punched
 from handkit.stitch.lists.lists import common_post, cut_list, hardware, materials, post_length, totals
 from handkit.stitch.lists.shopping import glue_areas, thread_rows, tool_rows
 from handkit.stitch.order.enclosure import enclosures
+from handkit.stitch.order.holds_on import holds_on_findings
 from handkit.stitch.order.order import TaskOrder, in_working_order
 from handkit.stitch.order.steps import StepSources, steps
 from handkit.stitch.order.tasks import TaskKind, tasks_of
@@ -40,7 +41,7 @@ def plan(punched: Punched) -> StitchPlan:
     ordered = in_working_order(tasks, closed, earlier)
     refuse_errors(earlier)
     shared = share(punched, sewings, ordered)
-    findings = in_order((*earlier, *shared.findings))
+    findings = in_order((*earlier, *holds_on_findings(pattern, tasks, closed), *shared.findings))
     seams = _seam_plans(punched, sewings, ordered)
     openings = _opening_plans(punched, ordered)
     sources = StepSources(

@@ -17,7 +17,7 @@ from handkit.geometry.segment import Segment
 from handkit.kinds.openings import OpeningKind
 from handkit.punch.checks.threading import slit_least
 from handkit.punch.puncher import punch
-from handkit.read.project import Punching, RoundHole, SlitHole, Spacing
+from handkit.read.project import Material, Punching, RoundHole, SlitHole, Spacing
 
 Make = Callable[[Any], Pattern]
 
@@ -115,7 +115,7 @@ def rivets(bench: Any, *at: tuple[float, float], **changes: Any) -> Pattern:
 
 
 def strap(bench: Any, *ways: Path, length: float = 950, tongue: bool = False) -> Pattern:
-    piece = bench.piece("strap", bench.rectangle(length, 38))
+    piece = bench.piece("strap", bench.rectangle(length, 38), grain_degrees=0.0)
     seams = [bench.seam(f"keeper {k}", bench.run("strap", way)) for k, way in enumerate(ways, start=1)]
     kind = OpeningKind.TONGUE if tongue else OpeningKind.RIVET
     return bench.pattern([piece], seams, [bench.opening("holes", [("strap", (150, 19))], kind=kind)])
@@ -124,7 +124,14 @@ def strap(bench: Any, *ways: Path, length: float = 950, tongue: bool = False) ->
 def tongues(bench: Any, count: int) -> Pattern:
     places = [("strap", (300 + 25 * k, 19)) for k in range(count)]
     opening = bench.opening("holes", places, kind=OpeningKind.TONGUE, cap=0.0)
-    return bench.pattern([bench.piece("strap", bench.rectangle(950, 38))], [], [opening])
+    piece = bench.piece("strap", bench.rectangle(950, 38), grain_degrees=0.0)
+    return bench.pattern([piece], [], [opening])
+
+
+def plain_strap(bench: Any, *, length: float = 950, turn: float = 0, **changes: Any) -> Pattern:
+    """A strap of 38 mm along x, or turned, without a hole."""
+    outline = bench.rectangle(length, 38).moved(Affine.turn(turn))
+    return bench.pattern([bench.piece("strap", outline, **changes)], [], [])
 
 
 def twice(bench: Any) -> Pattern:
@@ -406,6 +413,28 @@ CASES: dict[str, tuple[Make, list[str]]] = {
         ],
     ),
     "an odd number of tongue holes": (lambda b: tongues(b, 7), []),
+    # Its length against its grain, 90 degrees unless told; ten times as long as wide is a strap (38 and
+    # 380), with tongue holes three times (common practice).
+    "a strap cut across the grain": (
+        plain_strap,
+        [
+            'bag.toml:10: warning: piece "strap": grain: found "strap" cut with its grain across its '
+            "length; allowed: a strap along the grain, where it stretches least; say grain = 0 "
+            "[grain-across-strap]"
+        ],
+    ),
+    "a leaning strap cut across the grain": (
+        lambda b: plain_strap(b, turn=30),
+        [
+            'bag.toml:10: warning: piece "strap": grain: found "strap" cut with its grain across its '
+            "length; allowed: a strap along the grain, where it stretches least; say grain = 30 "
+            "[grain-across-strap]"
+        ],
+    ),
+    "a strap half along the grain": (lambda b: plain_strap(b, grain_degrees=45.0), []),
+    "a strap against the grain's arrow": (lambda b: plain_strap(b, grain_degrees=180.0), []),
+    "a strip shorter than a strap": (lambda b: plain_strap(b, length=379), []),
+    "a strap of felt": (lambda b: plain_strap(b, material=Material.FELT), []),
     "along a strap": (lambda b: strap(b, polyline([(40, 19), (90, 19)])), []),
     "a U on a strap": (lambda b: strap(b, polyline([(40, 4), (90, 4), (90, 34), (40, 34)])), []),
     "a leaning seam on a strap": (lambda b: strap(b, polyline([(40, 4), (60, 34)])), []),

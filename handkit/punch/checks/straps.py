@@ -1,7 +1,8 @@
 """Straps: rules of the saddlers for what takes a pull and a buckle.
 
 A row of holes straight across a strap is where it tears; tongue holes are odd in number, so that the
-buckle sits in the middle one and has as many to either side.
+buckle sits in the middle one and has as many to either side; and a strap is cut along the grain, where
+leather and woven cloth stretch least.
 
 In: the pattern, and its seams with their holes. Out: findings, one for each piece. All mm.
 
@@ -13,24 +14,32 @@ line that leans is none: the box about the strap, turned to it, is far wider tha
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from math import hypot
+from collections.abc import Collection, Sequence
+from math import atan2, degrees, hypot
 
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.polygon import hull, sides
 from handkit.punch.punched import PunchedLayer, PunchedSeam
+from handkit.read.project import Material
+from handkit.tolerances import SAGITTA
+from handkit.units import without_noise
 
 # A strap is this many times as long as wide, or more; one that a buckle closes may be shorter (our own).
 STRAP_SHARE = 10.0
 BUCKLED_SHARE = 3.0
+
+# A grain that stands further off a strap's length than this, in degrees, is across it.
+_GRAIN_OFF = 45.0
 
 # Holes this near to one line, in mm, are straight.
 _STRAIGHT = 0.01
 
 
 def strap_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Finding, ...]:
-    """One warning for each strap that is sewn straight across, one note for even tongue holes."""
+    """One warning for each strap that is sewn straight across or cut across the grain, one note for even
+    tongue holes."""
     buckled = {
         place.piece
         for opening in pattern.openings
@@ -44,7 +53,40 @@ def strap_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Find
             if not seam.closed and _goes_across(pattern.piece(layer.piece), share, seam, layer):
                 across.setdefault(layer.piece, []).append((seam, layer))
     torn = (_telling(piece, found) for piece, found in across.items())
-    return (*torn, *_even_tongues(pattern))
+    return (*torn, *_even_tongues(pattern), *_across_grain(pattern, buckled))
+
+
+def _across_grain(pattern: Pattern, buckled: Collection[str]) -> list[Finding]:
+    """Straps whose grain stands over 45° from their length; copies with the grain of another are told
+    with it. Felt has no grain."""
+    copies = {
+        piece.name
+        for piece in pattern.project.pieces
+        if piece.copy_of is not None and "grain" not in piece.stated
+    }
+    findings: list[Finding] = []
+    for piece in pattern.pieces:
+        length, width, degrees = _length_of(piece)
+        is_strap = length >= (BUCKLED_SHARE if piece.name in buckled else STRAP_SHARE) * width
+        off = abs((piece.grain_degrees - degrees + 90) % 180 - 90)
+        if piece.material is Material.FELT or piece.name in copies or not is_strap or off <= _GRAIN_OFF:
+            continue
+        where = piece.source.at("grain")
+        findings.append(finding("grain-across-strap", where, piece=piece.name, degrees=degrees))
+    return findings
+
+
+def _length_of(piece: PatternPiece) -> tuple[float, float, float]:
+    """Length and width of the narrowest box about a piece, and the length's direction, 0 to 180 degrees."""
+    ring = hull(piece.outline.flattened(sagitta=SAGITTA))
+    boxes: list[tuple[float, float, float]] = []
+    for (x0, y0), (x1, y1) in sides(ring):
+        size = hypot(x1 - x0, y1 - y0)
+        ux, uy = (x1 - x0) / size, (y1 - y0) / size
+        along, across = [x * ux + y * uy for x, y in ring], [y * ux - x * uy for x, y in ring]
+        boxes.append((max(across) - min(across), max(along) - min(along), degrees(atan2(uy, ux)) % 180))
+    width, length, direction = min(boxes, key=lambda box: (without_noise(box[0]), box[2]))
+    return length, width, round(direction, 1) % 180
 
 
 def _even_tongues(pattern: Pattern) -> list[Finding]:
