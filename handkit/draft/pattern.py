@@ -8,6 +8,7 @@ not lie flat; *level* counts layers of one root upwards, negative below the root
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from enum import StrEnum
 
 import msgspec
@@ -224,6 +225,21 @@ class PatternOpening(msgspec.Struct, frozen=True):
     def count(self) -> int:
         """How many there are, however many layers each goes through."""
         return len({place.number for place in self.places})
+
+    def places_on(self, piece: str, numbers: Collection[int]) -> tuple[PlacedOpening, ...]:
+        """Those of some numbers that lie on a piece."""
+        return tuple(place for place in self.places if place.piece == piece and place.number in numbers)
+
+    @property
+    def by_pieces(self) -> dict[tuple[str, ...], tuple[int, ...]]:
+        """Its numbers by the pieces they go through, in the order of the file."""
+        pieces: dict[int, list[str]] = {}
+        for place in self.places:
+            pieces.setdefault(place.number, []).append(place.piece)
+        found: dict[tuple[str, ...], list[int]] = {}
+        for number, names in sorted(pieces.items()):
+            found.setdefault(tuple(names), []).append(number)
+        return {names: tuple(numbers) for names, numbers in found.items()}
 
     def label(self, number: int) -> str:
         """One of them as it is named to the maker, with its number where there are several."""

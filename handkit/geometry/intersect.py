@@ -59,6 +59,17 @@ def lies_on(point: Point, segment: Segment) -> bool:
     return hypot(near[0] - point[0], near[1] - point[1]) <= SAME_POINT
 
 
+def common_places(first: Sequence[Segment], second: Sequence[Segment]) -> list[tuple[int, int, Point]]:
+    """Where segments of one row meet segments of another: both indices and the point, in order.
+
+    >>> common_places([Segment((0, 0), (9, 0))], [Segment((2, 2), (2, -2)), Segment((5, 1), (5, 3))])
+    [(0, 0, (2.0, 0.0))]
+    """
+    count = len(first)
+    pairs = ((i, j - count) for i, j in _near_pairs([*first, *second]) if i < count <= j)
+    return [(i, j, at) for i, j in sorted(pairs) for at in meet(first[i], second[j])]
+
+
 def first_crossing(segments: Sequence[Segment], *, closed: bool) -> Crossing | None:
     """The first place where a row of joined segments touches or crosses itself, or None.
 

@@ -23,7 +23,7 @@ _MISSED = (
     "at most {most:mm 3} where pieces lie flat",
 )
 _NEAR_EDGE = '{hole} {apart:mm 3} from the edge of "{piece}"{count:more}'
-_OUTSIDE = ('{hole} outside the outline of "{piece}"{count:more}', "holes inside the piece")
+_AT_MOUTH = ('{apart:mm 3} {side} the edge of "{piece}"{count:more}', "at least {least:mm 3} {side} it")
 _PIERCED = (
     '{hole} through "{piece}", which lies between its layers{count:more}',
     "only pieces that are named",
@@ -66,6 +66,19 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             "at least {least:mm 3}, two hole widths",
             "make the inset larger, shorten the run, or make the holes smaller",
         ),
+        "hole-at-mouth": warning(
+            f"{{hole}} {_AT_MOUTH[0]}", _AT_MOUTH[1], "move the piece by {by:mm}, or choose another pitch"
+        ),
+        "hole-at-mouth/fixed": warning(
+            f"{{hole}}, which a corner, an end or a match point fixes, {_AT_MOUTH[0]}",
+            _AT_MOUTH[1],
+            "move the piece by {by:mm}, so that its edge lies off that hole",
+        ),
+        "hole-at-mouth/iron": warning(
+            f"{{hole}}, which an iron spaces, {_AT_MOUTH[0]}",
+            _AT_MOUTH[1],
+            'say spacing = "even", or move the piece by {by:mm}',
+        ),
         "hole-loose": note(
             f"holes of {{hole:mm 3}} for {_THREAD}",
             "better {better:mm 3}, at most {most:mm 3}",
@@ -74,11 +87,10 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
         "hole-near-edge": note(
             _NEAR_EDGE, "better {least:mm 3}, the larger of {weak:mm 3} and half the stack"
         ),
-        "hole-outside/carried": error(
-            *_OUTSIDE, "move the piece, make it larger, or leave it out of the seam"
-        ),
-        "hole-outside/run": error(
-            *_OUTSIDE, "shorten the run with from_start and from_end, or move its line"
+        "hole-outside": error(
+            '{hole} outside the outline of "{piece}"{count:more}',
+            "holes inside the piece",
+            "shorten the run with from_start and from_end, or move its line",
         ),
         "hole-too-small": error(
             f"holes of {{hole:mm 3}} for {_THREAD}",
@@ -107,6 +119,11 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             *_MISSED, 'name only the piece, "{piece}", and it takes the holes; or move it'
         ),
         "layers-do-not-meet/backwards": error(*_MISSED, "write the run's letters the other way round"),
+        "layer-missed": error(
+            'no hole of seam "{seam}" on "{piece}"',
+            "a layer that the run passes through",
+            "move the piece, or take it out of the seam",
+        ),
         "match-points-cross": error(
             "match point {number} lies between other fixed holes on one run than on another",
             "match points in the same order along every run",

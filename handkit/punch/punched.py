@@ -3,17 +3,21 @@
 All mm, each hole in the frame of its piece; angles in degrees.
 
 Words: hole k of one layer meets hole k of the others; *along* is the seam's direction at the
-hole; a *shared hole* serves two seams, or a seam's start and end.
+hole; a *shared hole* serves two seams, or a seam's start and end. A layer is *whole* where it has
+every hole of its seam, else it goes *part of the way*: it has those that lie on it.
 """
 
 from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
 
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternSeam, Run
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Point
-from handkit.read.project import Stitching
+from handkit.read.project import Punching, Stitching
 
 
 class Hole(msgspec.Struct, frozen=True):
@@ -27,17 +31,33 @@ class Hole(msgspec.Struct, frozen=True):
 
 
 class PunchedLayer(msgspec.Struct, frozen=True):
-    """The holes of a seam on one layer, in order. `run` counts the seam's layers from 1."""
+    """The holes of a seam that lie on one layer, by number. `run` counts the seam's layers from 1."""
 
     piece: str
     run: int
     text: str  # the run as named, "" where carried
     holes: tuple[Hole, ...]
-    length: float  # of the line, first hole to last, round and back where closed
+    length: float  # of the line, first hole to last, round and back where closed; of all stretches
+
+    def hole(self, number: int) -> Hole | None:
+        """The hole of a number, None where the layer does not have it."""
+        if number <= len(self.holes) and self.holes[number - 1].number == number:
+            return self.holes[number - 1]  # as in every whole layer
+        index = bisect_left(self.holes, number, key=lambda hole: hole.number)
+        found = self.holes[index] if index < len(self.holes) else None
+        return found if found is not None and found.number == number else None
+
+
+class Stack(msgspec.Struct, frozen=True):
+    """Holes that follow one another and go through the same layers, from face to back."""
+
+    first: int
+    last: int
+    layers: tuple[PunchedLayer, ...]
 
 
 class PunchedSeam(msgspec.Struct, frozen=True):
-    """A seam with its holes; layers in the file's order, all with equal counts.
+    """A seam with its holes; layers in the file's order. The first is whole, and every one with a line.
 
     A closed seam has as many stitches as holes; an open one has one fewer.
     """
@@ -67,7 +87,7 @@ class PunchedSeam(msgspec.Struct, frozen=True):
 
     @property
     def count(self) -> int:
-        """Holes in each layer."""
+        """Holes of the seam: those of each whole layer."""
         return len(self.layers[0].holes)
 
     def run_of(self, layer: PunchedLayer) -> Run:
@@ -75,14 +95,103 @@ class PunchedSeam(msgspec.Struct, frozen=True):
         return self.pattern.runs[layer.run - 1]
 
     @property
+    def from_face(self) -> tuple[PunchedLayer, ...]:
+        """All layers, from the face that is looked at downwards."""
+        return tuple(self.layers[index] for index in self.pattern.face_to_back)
+
+    def is_whole(self, layer: PunchedLayer) -> bool:
+        """Whether a layer has every hole."""
+        return len(layer.holes) == self.count
+
+    @property
+    def whole(self) -> bool:
+        """Whether every layer has every hole."""
+        return all(self.is_whole(layer) for layer in self.layers)
+
+    @property
     def face(self) -> PunchedLayer:
-        """The layer that is looked at while stitching."""
-        return self.layers[self.pattern.face_to_back[0]]
+        """The topmost whole layer: the one that is looked at while stitching, but for what lies on it."""
+        return next(layer for layer in self.from_face if self.is_whole(layer))
 
     @property
     def back(self) -> PunchedLayer:
-        """The layer on the far side."""
-        return self.layers[self.pattern.face_to_back[-1]]
+        """The lowest whole layer: the one on the far side, but for what lies under it."""
+        return next(layer for layer in reversed(self.from_face) if self.is_whole(layer))
+
+    def through(self, number: int) -> tuple[PunchedLayer, ...]:
+        """The layers that a hole goes through, from the face that is looked at downwards."""
+        return tuple(layer for layer in self.from_face if layer.hole(number) is not None)
+
+    def face_at(self, number: int) -> PunchedLayer:
+        """The topmost layer at a hole."""
+        return self.through(number)[0]
+
+    def back_at(self, number: int) -> PunchedLayer:
+        """The lowest layer at a hole."""
+        return self.through(number)[-1]
+
+    def stretches_of(self, layer: PunchedLayer) -> tuple[tuple[int, int], ...]:
+        """First and last number of each stretch of a layer, in order.
+
+        Round a closed seam the one that goes on over its start comes last, and ends before it begins.
+        """
+        return tuple((row[0].number, row[-1].number) for row in self.rows_of(layer))
+
+    def rows_of(self, layer: PunchedLayer) -> tuple[tuple[Hole, ...], ...]:
+        """The holes of each stretch of a layer, in the order of its stretches."""
+        if self.is_whole(layer):
+            return (layer.holes,)
+        return self._rows(layer.holes)
+
+    def marked_rows(self, layer: PunchedLayer) -> tuple[tuple[Hole, ...], ...]:
+        """The stretches of holes that are marked on a layer: all it has, or, where the seam is punched
+        through, those that no other layer lies over.
+        """
+        if self.stitching.punch is Punching.APART:
+            return self.rows_of(layer)
+        if self.whole:
+            return (layer.holes,) if layer is self.face else ()
+        return self._rows([hole for hole in layer.holes if self.face_at(hole.number) is layer])
+
+    def _rows(self, holes: Sequence[Hole]) -> tuple[tuple[Hole, ...], ...]:
+        """Holes by stretches; round a closed seam one may go on over its start."""
+        if len(holes) == self.count:
+            return (tuple(holes),)
+        rows: list[tuple[Hole, ...]] = []
+        for first, last in spans([hole.number for hole in holes]):
+            rows.append(tuple(hole for hole in holes if first <= hole.number <= last))
+        if self.closed and len(rows) > 1 and (rows[0][0].number, rows[-1][-1].number) == (1, self.count):
+            rows = [*rows[1:-1], (*rows[-1], *rows[0])]
+        return tuple(rows)
+
+    @property
+    def stacks(self) -> tuple[Stack, ...]:
+        """The stretches of holes that go through the same layers, from hole 1 to the last."""
+        if self.whole:
+            return (Stack(1, self.count, self.from_face),)
+        found: list[Stack] = []
+        for number in range(1, self.count + 1):
+            layers = self.through(number)
+            if found and [one.run for one in found[-1].layers] == [one.run for one in layers]:
+                found[-1] = msgspec.structs.replace(found[-1], last=number)
+            else:
+                found.append(Stack(number, number, layers))
+        return tuple(found)
+
+
+def spans(numbers: Sequence[int]) -> tuple[tuple[int, int], ...]:
+    """First and last of each row of numbers without a gap.
+
+    >>> spans([1, 2, 3, 7, 9, 10])
+    ((1, 3), (7, 7), (9, 10))
+    """
+    found: list[tuple[int, int]] = []
+    for number in numbers:
+        if found and number == found[-1][1] + 1:
+            found[-1] = (found[-1][0], number)
+        else:
+            found.append((number, number))
+    return tuple(found)
 
 
 class SharedHole(msgspec.Struct, frozen=True):
@@ -93,6 +202,18 @@ class SharedHole(msgspec.Struct, frozen=True):
     users: tuple[tuple[str, int, int], ...]
 
 
+class EdgeCross(msgspec.Struct, frozen=True):
+    """Where the edge of a layer crosses the run whose holes the layer takes, as a pocket's mouth does."""
+
+    seam: str
+    run: int  # of the layer, from 1
+    origin: int  # index of the run it takes its holes from
+    along: float  # on that run
+    onto: bool  # whether the run goes onto the layer there, or off it
+    degrees: float  # between run and edge, 0 to 90
+    edge: int  # index of the segment of the layer's outline
+
+
 class Punched(msgspec.Struct, frozen=True):
     """The pattern with all its holes."""
 
@@ -100,6 +221,7 @@ class Punched(msgspec.Struct, frozen=True):
     seams: tuple[PunchedSeam, ...]
     shared: tuple[SharedHole, ...]
     findings: tuple[Finding, ...] = ()
+    crossings: tuple[EdgeCross, ...] = ()  # by layers
 
     @property
     def holes_to_make(self) -> int:

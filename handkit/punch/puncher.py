@@ -2,7 +2,8 @@
 
 In: a `Pattern`. Out: `Punched`, or a ProjectError with all that is wrong with its holes. All mm.
 
-    match the fixed holes → space the stretches → carry to the layers → share → check
+    match the fixed holes → clear the layers' edges → space the stretches → carry to the layers
+    → share → check
 """
 
 from __future__ import annotations
@@ -16,11 +17,14 @@ from handkit.punch.checks.clearance import opening_findings
 from handkit.punch.checks.crowding import crowding
 from handkit.punch.checks.ease import ease_findings
 from handkit.punch.checks.edges import edge_findings
+from handkit.punch.checks.mouths import mouth_findings, mouths_of
 from handkit.punch.checks.seam_holes import by_piece
 from handkit.punch.checks.stacking import stacking_findings
 from handkit.punch.checks.straps import strap_findings
 from handkit.punch.checks.threading import thread_findings
-from handkit.punch.punched import Punched, PunchedSeam, SharedHole
+from handkit.punch.punched import EdgeCross, Punched, PunchedSeam, SharedHole
+from handkit.punch.spacing.clearing import cleared
+from handkit.punch.spacing.crossings import crossings_of
 from handkit.punch.spacing.layers import layers_of
 from handkit.punch.spacing.matching import Matched, matched
 
@@ -35,6 +39,7 @@ def punch(pattern: Pattern) -> Punched:
     """
     findings: list[Finding] = []
     seams: list[PunchedSeam] = []
+    crossings: list[EdgeCross] = []
     marks = 0
     for seam in pattern.seams:
         holes, found = matched(seam)
@@ -45,28 +50,31 @@ def punch(pattern: Pattern) -> Punched:
             too_many = finding("too-many-holes/project", where, marks=marks, most=MOST_MARKS)
             refuse_errors([*findings, too_many])
         if holes is not None:
-            punched, found = _seam_holes(pattern, seam, holes)
+            crossed = crossings_of(pattern, seam)
+            punched, found = _seam_holes(pattern, seam, holes, crossed)
+            crossings.extend(crossed)
             findings.extend(found)
             seams.extend([punched] if punched else [])
-    shared, found = _checked(pattern, seams)
+    shared, found = _checked(pattern, seams, crossings)
     findings.extend(found)
-    return Punched(pattern, tuple(seams), shared, refuse_errors(findings))
+    return Punched(pattern, tuple(seams), shared, refuse_errors(findings), tuple(crossings))
 
 
 def _seam_holes(
-    pattern: Pattern, seam: PatternSeam, holes: Matched
+    pattern: Pattern, seam: PatternSeam, holes: Matched, crossings: Sequence[EdgeCross]
 ) -> tuple[PunchedSeam | None, tuple[Finding, ...]]:
     """One seam's holes on all its layers, None where they can't be placed."""
     ease = ease_findings(pattern, seam, holes)
-    layers, found = layers_of(pattern, seam, holes)
+    layers, found = layers_of(pattern, seam, cleared(pattern, seam, holes, crossings))
     return (PunchedSeam(seam, layers) if layers else None), (*ease, *found)
 
 
 def _checked(
-    pattern: Pattern, seams: Sequence[PunchedSeam]
+    pattern: Pattern, seams: Sequence[PunchedSeam], crossings: Sequence[EdgeCross]
 ) -> tuple[tuple[SharedHole, ...], tuple[Finding, ...]]:
     """The shared holes, and what all checks of the placed holes have to tell."""
     holes = by_piece(seams)
+    mouths = mouths_of(seams, crossings)
     shared: list[SharedHole] = []
     findings: list[Finding] = [*thread_findings(pattern.seams), *stacking_findings(pattern, seams)]
     for piece in pattern.pieces:
@@ -74,7 +82,8 @@ def _checked(
         if own:
             together, crowded = crowding(piece.name, own)
             shared.extend(together)
-            findings.extend((*crowded, *edge_findings(pattern, piece, own)))
+            findings.extend((*crowded, *edge_findings(pattern, piece, own, mouths)))
+    findings.extend(mouth_findings(pattern, seams, mouths))
     findings.extend(strap_findings(pattern, seams))
     findings.extend(opening_findings(pattern, holes))
     return tuple(shared), tuple(findings)

@@ -24,6 +24,7 @@ from handkit.geometry.affine import Point
 from handkit.kinds.stitches import STITCHES, StitchKind
 from handkit.punch.punched import PunchedSeam
 from handkit.read.project import Fibre
+from handkit.stretches import stretch_words
 
 
 class StepKind(StrEnum):
@@ -132,6 +133,15 @@ class Tooling(msgspec.Struct, frozen=True):
     awl: tuple[int, ...]  # numbers of the holes no group reaches
 
 
+class SeamStack(msgspec.Struct, frozen=True):
+    """Holes that follow one another and go through the same pieces."""
+
+    first: int
+    last: int
+    pieces: tuple[str, ...]  # from the face that is looked at downwards; a folded one as often
+    stack: float  # the greatest there
+
+
 class SeamPlan(msgspec.Struct, frozen=True):
     """How one seam is sewn."""
 
@@ -154,11 +164,22 @@ class SeamPlan(msgspec.Struct, frozen=True):
     shared_holes: tuple[tuple[int, str, int], ...] = ()  # hole, other seam (or itself), its hole
     lock: str = ""
     tooling: tuple[Tooling, ...] = ()  # empty where no iron is stated
+    stacks: tuple[SeamStack, ...] = ()  # one where every layer has every hole
 
     @property
     def name(self) -> str:
         """As in the file."""
         return self.punched.name
+
+    @property
+    def part_way(self) -> bool:
+        """Whether a layer goes part of the way only: then `stacks` tells what each hole goes through."""
+        return not self.punched.whole
+
+    def stretches(self, *, stack: bool) -> str:
+        """What its holes go through, in words, from the back forward."""
+        rows = [(one.first, one.last, one.pieces[::-1], one.stack) for one in self.stacks]
+        return stretch_words(rows, stack=stack)
 
     @property
     def stitches(self) -> int:

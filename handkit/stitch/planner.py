@@ -101,6 +101,7 @@ def _seam_plan(
         shared_holes=shared_holes,
         lock=LOCKS[sewing.settings.fibre],
         tooling=toolings(sewing.punched),
+        stacks=sewing.stacks,
     )
 
 

@@ -17,7 +17,12 @@ ALL_PYTHON = MODULES + TESTS
 
 MOST_MODULE_LINES = 300
 # Tables and products: one fact after another, to be looked up in one place.
-LONGER = {"handkit/messages/reading.py", "handkit/read/project.py", "handkit/read/schema/keys.py"}
+LONGER = {
+    "handkit/messages/reading.py",
+    "handkit/read/project.py",
+    "handkit/read/schema/keys.py",
+    "handkit/stitch/plan.py",
+}
 MOST_FUNCTION_LINES = 45
 MOST_IGNORES = 3
 

@@ -1,6 +1,6 @@
 """The walls: which module may see which, read from the sources and from what Python loads.
 
-errors units tolerances findings messages quoting figures paper ink   under all
+errors units tolerances findings messages quoting figures stretches paper ink   under all
 geometry/ kinds/                               under the steps; region.py alone calls shapely
 read → draft → punch → stitch, sheets → draw   each sees its own folder and the products before
 proof                                          sees no step
@@ -31,6 +31,7 @@ BASE = frozenset(
         "messages",
         "paper",
         "quoting",
+        "stretches",
         "tolerances",
         "units",
     ]

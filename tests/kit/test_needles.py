@@ -117,6 +117,77 @@ def test_strands_add_up_to_the_stated_thread(case: tuple[Any, Any]) -> None:
         assert laid == pytest.approx(stated, abs=THREAD)
 
 
+# Layers that go part of the way: each hole has the stack of the layers it goes through, and a strand
+# lies on the layer nearest to its side that both of its holes go through.
+
+STEPPED = {
+    "steps on a base": ("rectangle = [160, 90]", "under: D-A-B-C", ["rectangle = [160, 61.3]"]),
+    "three steps": (
+        "rectangle = [120, 90]",
+        "under: D-A-B-C",
+        ["rectangle = [120, 70.2]", "rectangle = [120, 50.9]\nthickness = 1.1", "rectangle = [120, 33]"],
+    ),
+    "all round": (
+        "rectangle = [120, 90]\nround = 9",
+        "under: A-B-C-D-A",
+        ["rectangle = [61.5, 90]", "points = [[70.3, 0], [120, 0], [120, 90], [70.3, 40]]"],
+    ),
+    "a skived end": (
+        "rectangle = [160, 60]",
+        "under: A-B",
+        ['rectangle = [90.1, 40]\nskive = { "B-C" = { width = 20, to = 0.8 } }'],
+    ),
+}
+
+
+@pytest.mark.parametrize("name", STEPPED)
+def test_strands_over_layers_that_go_part_of_the_way(tmp_path: Path, name: str) -> None:
+    shape, run, steps = STEPPED[name]
+    pieces = "".join(f'[[piece]]\nname = "step {k}"\non = "under"\n{s}\n' for k, s in enumerate(steps))
+    runs = ", ".join(f'"{one}"' for one in (run, *(f"step {k}" for k in range(len(steps)))))
+    file = tmp_path / "p.toml"
+    seam_text = f'[[seam]]\nname = "row"\nruns = [{runs}]\nback = 2\nlongest = 900\n'
+    file.write_text(HEAD + UNDER.format(shape) + pieces + seam_text, "utf-8")
+    told = json.loads(CliRunner().invoke(main, ["plan", str(file), "--format", "json"]).stdout)
+    (seam,) = told["seams"]
+    layers = layers_from_the_face(
+        json.loads(CliRunner().invoke(main, ["pieces", str(file), "--format", "json"]).stdout), steps
+    )
+    if "skive" not in steps[0]:
+        assert all(m["stack_mm"] == pytest.approx(stack_of(layers, m["to"])) for m in seam["moves"])
+    for thread in seam["threads"]:
+        walk = seam["walk"][thread["from"] : thread["to"] + 1]
+        laid = stack_of(layers, walk[0])
+        for here, there in pairwise(walk):
+            for side in (layers, layers[::-1]):
+                holes = next(holes for holes, _ in side if here in holes and there in holes)
+                laid += dist(holes[here], holes[there]) + stack_of(layers, there)
+        stated = thread["cut_mm"] - thread["tails_mm"] - thread["wraps_mm"]
+        # To half a thousandth for each hole: the pieces' places are told so, and a chord has two.
+        assert laid == pytest.approx(stated, abs=0.001 * len(walk))
+
+
+def layers_from_the_face(told: Any, steps: list[str]) -> list[tuple[dict[int, Any], Any]]:
+    """Each layer's holes in the base's frame by number, with its thickness there: the last step on top."""
+    found = []
+    for piece in told["pieces"]:
+        assert piece["placed"] == [1, 0, 0, 1, 0, 0]
+        holes = {hole["number"]: (hole["x"], hole["y"]) for hole in piece["holes"]}
+        full = piece["thickness_mm"]
+        end = 90.1 if "skive" in steps[0] and piece["name"] != "under" else None
+        found.append((holes, lambda at, full=full, end=end: thickness(full, at, end)))
+    return found[::-1]
+
+
+def thickness(full: float, at: Any, end: float | None) -> float:
+    """Skived evenly down to 0.8 over the last 20 mm before x = `end`."""
+    return full if end is None else 0.8 + (full - 0.8) * min(abs(end - at[0]) / 20, 1.0)
+
+
+def stack_of(layers: list[tuple[dict[int, Any], Any]], hole: int) -> float:
+    return float(sum(thick(holes[hole]) for holes, thick in layers if hole in holes))
+
+
 def test_both_needles_pass_every_hole_but_an_open_seams_first(case: tuple[Any, Any]) -> None:
     seam, holes = case
     back_at_start = seam["walk"][0] != 1

@@ -23,7 +23,7 @@ Points = Sequence[tuple[float, float]]
 def moves(way: Sequence[int], *, front: Points, back: Points, stacks: Sequence[float]) -> tuple[Move, ...]:
     """The saddle stitch's."""
     level = (0.0,) * len(stacks)
-    sites = HoleSites(tuple(front), tuple(back), tuple(stacks), level, level)
+    sites = HoleSites((tuple(front),), (tuple(back),), tuple(stacks), level, level)
     return laid(StitchKind.SADDLE, way, sites).moves
 
 

@@ -4,7 +4,10 @@ In: the plan and what it was made from. Out: text: seams in working order, mm wi
 
 Whoever adds a seam's thread up again from `moves` gets `cut_mm`, for each of `threads`:
 start_stack + start_strand + the sum over its moves of (front + back + over + passes x stack) + wraps
-+ tails. In the saddle stitch `passes` is 2, `over` and `start_strand` are nothing.
++ tails. In the saddle stitch `passes` is 2, `over` and `start_strand` are nothing. The stack of a move
+is that of the layers which the hole it reaches goes through: all, or what `stretches` tells.
+
+On a closed line a stand of the iron may end in hole count + k, which is hole k.
 """
 
 from __future__ import annotations
@@ -22,6 +25,7 @@ from handkit.stitch.plan import (
     OpeningPlan,
     Predecessor,
     SeamPlan,
+    SeamStack,
     SharedThread,
     Step,
     StitchPlan,
@@ -67,6 +71,7 @@ SEAM = fields(
     meets=MEETING.each,
     tooling=TOOLING.each,
 )
+STRETCH = fields(SeamStack, "from=first to=last pieces stack_mm")
 OPENING = fields(
     OpeningPlan,
     "name=pattern.name kind=pattern.opening.kind pieces=pattern.places count=pattern.places stack_mm "
@@ -101,7 +106,7 @@ TOTALS = fields(Totals, "holes openings thread_mm leather_mm2 leather_gross_mm2"
 PLAN = fields(
     StitchPlan,
     "seams openings steps cut_list materials hardware tools glue threads shared_threads=shared totals",
-    seams=SEAM.each,
+    seams=lambda plans: [_seam(plan) for plan in plans],
     openings=OPENING.each,
     steps=STEP.each,
     cut_list=CUT.each,
@@ -113,6 +118,20 @@ PLAN = fields(
     shared_threads=SHARED.each,
     totals=TOTALS.one,
 )
+
+
+def _seam(plan: SeamPlan) -> dict[str, Any]:
+    """A seam; where layers go part of the way, with what each hole goes through.
+
+    `holes` of a layer are the first and last of each stretch: one that goes on over a closed seam's
+    first hole ends before it begins. `stretches` go from hole 1 to the last, pieces from the face down.
+    """
+    told = SEAM.one(plan)
+    if plan.part_way:
+        for layer, own in zip(plan.punched.layers, told["layers"], strict=True):
+            own["holes"] = [list(span) for span in plan.punched.stretches_of(layer)]
+        told["stretches"] = STRETCH.each(plan.stacks)
+    return told
 
 
 def plan_json(plan: StitchPlan, punched: Punched) -> str:

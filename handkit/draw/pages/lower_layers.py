@@ -8,6 +8,8 @@ strap's base) is laid by its holes: hole k on hole k, as near as a rigid move br
 over where the two runs have their bodies on different sides of the way. That is true near the
 seam, which is what its picture shows; where the holes don't come to lie on each other (a gusset
 that bends round a corner) no outline is given.
+
+The face is the topmost layer with every hole of the seam; what goes part of the way may lie on it.
 """
 
 from __future__ import annotations
@@ -28,32 +30,38 @@ OFF_SHARE = 0.02
 
 
 class LowerLayer(msgspec.Struct, frozen=True):
-    """A layer under the face; `outline` in the face piece's frame, None where it bends away."""
+    """A layer under the face, or on it; `outline` in the face piece's frame, None where it bends away."""
 
     piece: str
     outline: Path | None
     folded: bool  # the face piece itself, folded over
+    on_top: bool = False  # goes part of the way, over the face
 
 
 def lower_layers(punched: Punched, seam: PunchedSeam) -> tuple[LowerLayer, ...]:
-    """From the face downwards, each piece once."""
-    face_run = seam.pattern.face_to_back[0]
-    face = seam.layers[face_run].piece
+    """From the face downwards, what lies on it first, each piece once."""
+    face_run, face = seam.face.run - 1, seam.face.piece
     found: dict[str, LowerLayer] = {}
-    for index in seam.pattern.face_to_back[1:]:
+    on_top = True
+    for index in seam.pattern.face_to_back:
+        if index == face_run:
+            on_top = False
+            continue
         name = seam.layers[index].piece
         if name == face:
             found.setdefault(name, LowerLayer(name, None, folded=True))
             continue
         by = punched.pattern.carry(name, face) or _by_holes(seam, index, face_run)
         outline = None if by is None else punched.pattern.piece(name).outline.moved(by)
-        found.setdefault(name, LowerLayer(name, outline, folded=False))
+        found.setdefault(name, LowerLayer(name, outline, folded=False, on_top=on_top))
     return tuple(found.values())
 
 
 def _by_holes(seam: PunchedSeam, index: int, face_run: int) -> Affine | None:
     """The rigid move of a layer that brings its holes nearest to the face's; None where they stay off."""
-    start, end = ([hole.at for hole in seam.layers[k].holes] for k in (index, face_run))
+    own, face = seam.layers[index], seam.layers[face_run]
+    start = [hole.at for hole in own.holes]
+    end = [hole.at for hole in face.holes if own.hole(hole.number) is not None]
     sides = (seam.pattern.runs[index].inside, seam.pattern.runs[face_run].inside)
     by = nearest_move(start, end, over=sides[0] * sides[1] < 0)
     reach = max(distance(end[0], at) for at in end)

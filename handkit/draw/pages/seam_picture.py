@@ -2,7 +2,8 @@
 
 In: the plan, a seam's plan, a typesetter of the room's width and height. Out: a block. The picture shows the
 face piece as seen from the side that will show, cut down to the seam's surroundings where the piece
-is much larger; lower layers are dashed under it, after ISO 128.
+is much larger; lower layers are dashed under it, after ISO 128, what lies on it part of the way is
+drawn thin.
 """
 
 from __future__ import annotations
@@ -27,6 +28,7 @@ from handkit.geometry.path import Path
 from handkit.geometry.polygon import touching
 from handkit.ink import HAIR, Stroke
 from handkit.kinds.stitches import STITCHES
+from handkit.quoting import words as listed
 from handkit.stitch.plan import SeamPlan
 
 # How much of the piece is shown round a seam, and beyond its edge, in mm of the piece; how many
@@ -41,6 +43,7 @@ LEAST_WIDTH = 76.0
 LEAST_HEIGHT = 34.0
 
 OUTLINE = Stroke(0.5)
+ON_TOP = Stroke(0.25)
 BELOW = Stroke(0.25, (2.5, 1.2))
 CUT_OFF = Stroke(0.13, (0.5, 1.5))
 BACK_STITCH = Stroke(1.1)
@@ -111,8 +114,7 @@ def seam_picture(kit: KitPlan, scene: Scene, setter: Typesetter) -> Block:
     """The picture, at the upper left of its room, with its caption below."""
     size, seam = scene.size, scene.seam
     frame = box_ops(0, 0, *size)
-    index = seam.punched.pattern.face_to_back[0]
-    line = stitch_path(kit.punched, seam.punched, index).moved(scene.by)
+    line = stitch_path(kit.punched, seam.punched, seam.punched.face.run - 1).moved(scene.by)
     ink = (*_lines(scene, line_ops=path_ops(line)), *_symbols(scene))
     cut = () if scene.whole else (Ink(frame, CUT_OFF),)
     dots = scene.by.apply_all(hole.at for hole in seam.punched.face.holes)
@@ -132,7 +134,12 @@ def _widened(shown: Box, width: float, height: float) -> Box:
 def _caption(scene: Scene) -> str:
     """Which piece, what lies under it, and what the marks mean that this picture has."""
     parts = [f"{scene.piece.name}, seen from its face" + ("" if scene.whole else "; part of it")]
+    on_top = [layer.piece for layer in scene.lower if layer.on_top and not layer.folded]
+    if on_top:
+        parts.append(f"on it: {listed(on_top, last='and')}")
     for layer in scene.lower:
+        if layer.piece in on_top:
+            continue
         if layer.folded:
             parts.append("folded over on itself")
         elif layer.outline is None:
@@ -152,7 +159,7 @@ def _names(scene: Scene) -> tuple[tuple[str, PathOps], ...]:
     """Pieces to name in the picture, each with the outline its name is to stand near."""
     own = (scene.piece.name, path_ops(scene.piece.outline.moved(scene.by)))
     others = (
-        (f"({layer.piece})", path_ops(layer.outline.moved(scene.by)))
+        (layer.piece if layer.on_top else f"({layer.piece})", path_ops(layer.outline.moved(scene.by)))
         for layer in scene.lower
         if layer.outline is not None and scene.shows(layer.outline)
     )
@@ -176,10 +183,11 @@ def _stretch(low: float, high: float) -> tuple[float, float]:
 
 
 def _lines(scene: Scene, *, line_ops: PathOps) -> Iterator[Ink]:
-    """Outlines of lower layers, then the face's, then the seam's line."""
+    """Outlines of the layers under the face or on it, then the face's, then the seam's line."""
     for layer in scene.lower:
         if layer.outline is not None:
-            yield Ink(path_ops(layer.outline.moved(scene.by)), BELOW)
+            stroke = ON_TOP if layer.on_top else BELOW
+            yield Ink(path_ops(layer.outline.moved(scene.by)), stroke)
     yield Ink(path_ops(scene.piece.outline.moved(scene.by)), OUTLINE)
     yield Ink(line_ops, HAIR)
 

@@ -133,7 +133,10 @@ def way_marks(
     way: Way, named: dict[int, HoleLabel], pieces: Sequence[tuple[str, PathOps]]
 ) -> tuple[Ink | Words, ...]:
     """All of it, the most needed first; what finds no room is left out."""
-    turns = [k for k in (way.seam.punched.count, *corners_of(way.seam)) if k not in named]
+    stacks = way.seam.stacks
+    changes = (k for a, b in pairwise(stacks) for k in (a.last, b.first))  # other layers from here on
+    wanted = dict.fromkeys((way.seam.punched.count, *corners_of(way.seam), *changes))
+    turns = [k for k in wanted if k not in named]
     step = _counted_by(way)
     rest = [k for k in range(step, way.seam.punched.count, step) if k not in named and k not in turns]
     return (

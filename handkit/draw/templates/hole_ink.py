@@ -7,12 +7,13 @@ In: a view, the holes and their seams. Out: `ShownHole` holes in the sheet's fra
          │
 
 A slit is drawn as well, at its true width and angle. Where a seam is punched through from its
-face layer, the other layers show their first and last hole only, to check by.
+layer that lies on top, the others show the first and last hole of each stretch only, to check by.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 from math import cos, radians, sin
 
 import msgspec
@@ -48,21 +49,35 @@ class ShownHole(msgspec.Struct, frozen=True):
     at: Point
     along: Point
     inward: Point  # across the seam, to the piece's body where that is known
+    ends: tuple[int, ...]  # numbers of the first and the last hole of the layer's stretches
 
     @property
     def numbered(self) -> bool:
-        """Whether its tick is long and has its number: the first, every tenth, the last."""
+        """Whether its tick is long and has its number: the first, every tenth, the last, and the ends of
+        stretches.
+        """
         number = self.hole.number
-        return number in (1, self.seam.count) or number % NUMBERED_EVERY == 0
+        return number in (1, self.seam.count, *self.ends) or number % NUMBERED_EVERY == 0
+
+    @property
+    def first(self) -> bool:
+        """Whether the layer begins with it."""
+        return self.hole.number == self.ends[0]
+
+    @property
+    def last(self) -> bool:
+        """Whether a stretch of the layer ends with it."""
+        return self.hole.number in self.ends[1::2]
 
 
 def shown_holes(view: View, punched: Punched, codes: Codes) -> tuple[ShownHole, ...]:
     """The holes of a window, by seam, layer and number."""
     return tuple(
-        _shown(view, seam, layer, layer_code(codes, seam, layer), hole)
+        _shown(view, (seam, layer, layer_code(codes, seam, layer)), hole, ends)
         for seam in punched.seams
         for layer in seam.layers
         if layer.piece == view.piece.name
+        for ends in (tuple(chain.from_iterable(seam.stretches_of(layer))),)
         for hole in _ticked(seam, layer)
         if view.holds(hole.at)
     )
@@ -92,27 +107,34 @@ def hole_mark(view: View, shown: ShownHole) -> Mark:
     return Mark(Tag.HOLE, properties, (tick, *_slit(view, shown), point))
 
 
-def punched_through(seam: PunchedSeam, layer: PunchedLayer) -> bool:
-    """Whether a layer is punched through another and has no ticks of its own."""
-    return seam.stitching.punch is Punching.THROUGH and layer.run != seam.face.run
+def punched_through(seam: PunchedSeam, layer: PunchedLayer) -> tuple[PunchedLayer, ...]:
+    """The layers on top through which a layer is punched, where it has no ticks of its own."""
+    if seam.stitching.punch is not Punching.THROUGH:
+        return ()
+    tops = {} if seam.whole else {seam.face_at(hole.number).run: None for hole in layer.holes}
+    return tuple(seam.layers[run - 1] for run in tops or (seam.face.run,) if run != layer.run)
 
 
 def _ticked(seam: PunchedSeam, layer: PunchedLayer) -> Iterator[Hole]:
-    if punched_through(seam, layer):
-        yield layer.holes[0]
-        if len(layer.holes) > 1:
-            yield layer.holes[-1]
-    else:
-        yield from layer.holes
+    if not punched_through(seam, layer):
+        yield from chain.from_iterable(seam.rows_of(layer))
+        return
+    marked = {hole.number for row in seam.marked_rows(layer) for hole in row}
+    ends = {number for stretch in seam.stretches_of(layer) for number in stretch}
+    yield from (hole for hole in layer.holes if hole.number in marked or hole.number in ends)
 
 
-def _shown(view: View, seam: PunchedSeam, layer: PunchedLayer, code: str, hole: Hole) -> ShownHole:
+def _shown(
+    view: View, of: tuple[PunchedSeam, PunchedLayer, str], hole: Hole, ends: tuple[int, ...]
+) -> ShownHole:
+    seam, layer, code = of
     angle = radians(hole.along_degrees)
     along = (cos(angle), sin(angle))
     left = seam.run_of(layer).inside or 1
     inward = (-along[1] * left, along[0] * left)
     carry = view.to_sheet.apply_direction
-    return ShownHole(seam, layer, code, hole, view.to_sheet.apply(hole.at), carry(along), carry(inward))
+    at = view.to_sheet.apply(hole.at)
+    return ShownHole(seam, layer, code, hole, at, carry(along), carry(inward), ends)
 
 
 def _slit(view: View, shown: ShownHole) -> tuple[Ink, ...]:

@@ -2,8 +2,8 @@
 
 In: the holes seen in a window, the window's free space. Out: marks.
 
-At the first number of a seam in a window its short name stands before it, `S3·1`; at hole 1 an
-arrow along the seam points to hole 2.
+At the first number of a seam in a window its short name stands before it, `S3·1`; at hole 1, or the
+first that lies on the piece, an arrow along the seam points to the next.
 """
 
 from __future__ import annotations
@@ -69,8 +69,7 @@ def number_marks(view: View, holes: Sequence[ShownHole], space: FreeSpace) -> tu
         if hole.numbered and hole not in firsts:
             text = _named(hole, holes)
             found = put(space, text, _beside(hole, text, space, NEAR))
-            last = hole.hole.number == hole.seam.count
-            parts.extend(found or (led(space, text, hole.at, end=LED_END) if last else ()))
+            parts.extend(found or (led(space, text, hole.at, end=LED_END) if hole.last else ()))
     return view.label(parts)
 
 
@@ -128,8 +127,8 @@ def _beside(hole: ShownHole, text: str, space: FreeSpace, places: Sequence[Point
 
 
 def _arrow(hole: ShownHole, space: FreeSpace) -> tuple[Ink, ...]:
-    """Along the seam from hole 1 on, on the side that is free; () where neither is."""
-    if hole.hole.number != 1 or hole.seam.count < 2:
+    """Along the seam from the layer's first hole on, on the side that is free; () where neither is."""
+    if not hole.first or len(hole.layer.holes) < 2:
         return ()
     (x, y), (nx, ny), (ax, ay) = hole.at, hole.inward, hole.along
     for off in (ARROW_OFF, -ARROW_OFF):

@@ -121,8 +121,9 @@ def _punching(view: View, punched: Punched, codes: Codes) -> Iterator[TextLine]:
     through: dict[str, list[str]] = {}
     for seam in punched.seams:
         for layer in seam.layers:
-            if layer.piece == view.piece.name and punched_through(seam, layer):
-                through.setdefault(seam.face.piece, []).append(layer_code(codes, seam, layer))
+            if layer.piece == view.piece.name:
+                for top in punched_through(seam, layer):
+                    through.setdefault(top.piece, []).append(layer_code(codes, seam, layer))
     for face, names in through.items():
         yield TextLine(f"{', '.join(names)}: punch through the {face}")
 

@@ -17,10 +17,13 @@ from handkit.geometry.affine import Point
 from handkit.geometry.path import Path, polyline
 from handkit.geometry.straight import distance
 from handkit.ink import STROKES, Tag
-from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
+from handkit.punch.punched import Hole, Punched, PunchedLayer, PunchedSeam
 
 # How finely the inner limit of a skive is followed.
 SKIVE_STEP = 1.0
+
+# The line at a single hole.
+HAIR_LENGTH = 0.01
 
 # What the marks of a piece are tagged as, and drawn like.
 MARK_TAGS: Mapping[MarkKind, Tag] = MappingProxyType({MarkKind.MEET: Tag.MEET, MarkKind.NOTCH: Tag.NOTCH})
@@ -43,11 +46,18 @@ def line_groups(view: View, punched: Punched) -> tuple[Group, ...]:
 
 
 def stitch_paths(punched: Punched, piece: PatternPiece) -> Iterator[Path]:
-    """The stitch lines on a piece, first hole to last; a carried one is its source's, carried."""
+    """The stitch lines on a piece, first hole to last of each stretch; a carried one is its source's,
+    carried.
+    """
     for seam in punched.seams:
         for index, layer in enumerate(seam.layers):
-            if layer.piece == piece.name:
-                yield stitch_path(punched, seam, index)
+            if layer.piece != piece.name:
+                continue
+            path = stitch_path(punched, seam, index)
+            if seam.is_whole(layer):
+                yield path
+            else:
+                yield from (_under(path, row) for row in seam.rows_of(layer))
 
 
 def stitch_path(punched: Punched, seam: PunchedSeam, index: int) -> Path:
@@ -61,6 +71,14 @@ def stitch_path(punched: Punched, seam: PunchedSeam, index: int) -> Path:
         if source.path is not None and carry is not None:
             return source.path.moved(carry)
     return _through_holes(layer, closed=seam.closed)
+
+
+def _under(path: Path, row: Sequence[Hole]) -> Path:
+    """What of a line lies under holes that follow one another; a hair's length at a single one."""
+    first, last = path.along_of(row[0].at), path.along_of(row[-1].at)
+    if path.closed and last < first:
+        last += path.length
+    return path.between(first, max(last, first + HAIR_LENGTH))
 
 
 def tops_of(punched: Punched, piece: PatternPiece) -> tuple[tuple[PatternPiece, Path], ...]:
@@ -120,6 +138,6 @@ def _through_holes(layer: PunchedLayer, *, closed: bool) -> Path:
     for hole in layer.holes:
         if not points or distance(points[-1], hole.at) > 1e-6:
             points.append(hole.at)
-    if len(points) == 1:  # a line needs two ends: a hair's length at the one hole
-        points.append((points[0][0] + 0.01, points[0][1]))
+    if len(points) == 1:  # a line needs two ends
+        points.append((points[0][0] + HAIR_LENGTH, points[0][1]))
     return polyline(points, closed=closed and len(points) > 2)

@@ -13,7 +13,7 @@ from math import atan2, degrees
 from handkit.figures import CUT_THREAD, PITCH, counted, mm, plain
 from handkit.geometry.affine import Point
 from handkit.kinds.stitches import STITCHES
-from handkit.read.project import Punching, RoundHole, StitchHole, Stitching
+from handkit.read.project import Punching, RoundHole, StitchHole
 from handkit.stitch.plan import Predecessor, SeamPlan, SeamSide, Thread
 from handkit.tolerances import CORNER_TURN_DEGREES
 
@@ -79,15 +79,17 @@ def hole_words(hole: StitchHole) -> str:
     return f"slit, {mm(hole.width)} wide, {plain(hole.slant)}° to the line"
 
 
-def punch_words(stitching: Stitching) -> str:
+def punch_words(seam: SeamPlan) -> str:
     """The same for a terminal, and how the layers are marked."""
+    stitching = seam.punched.stitching
     hole = stitching.hole
     if isinstance(hole, RoundHole):
         size = f"round holes, {plain(hole.diameter)} across"
     else:
         size = f"slits {plain(hole.width)} long, at {plain(hole.slant)} degrees to the line"
     if stitching.punch is Punching.THROUGH:
-        return f"{size}, through all layers from the face layer's marks"
+        marked = "the marks of the layer on top" if seam.part_way else "the face layer's marks"
+        return f"{size}, through all layers from {marked}"
     return f"{size}, each layer by its own marks"
 
 
@@ -121,6 +123,9 @@ def _needles(seam: SeamPlan) -> str:
 def _layers(seam: SeamPlan) -> str:
     """From the face down, each with its run."""
     layers = seam.punched.layers
+    if seam.part_way:
+        stated = (f"{layer.piece} ({layer.text})" for layer in layers if layer.text)
+        return f"along {' and '.join(stated)}: {seam.stretches(stack=True)}"
     order = seam.punched.pattern.face_to_back
     names = (f"{layers[k].piece} ({layers[k].text})" if layers[k].text else layers[k].piece for k in order)
     return f"{' on '.join(names)}; stack {mm(seam.stack, decimals=1)}"
@@ -129,13 +134,15 @@ def _layers(seam: SeamPlan) -> str:
 def _holes(seam: SeamPlan) -> str:
     count, closed = seam.punched.count, seam.punched.closed
     stitches = count if closed else count - 1
-    pitches = [layer.length / max(1, stitches) for layer in seam.punched.layers]
+    whole = [layer for layer in seam.punched.layers if seam.punched.is_whole(layer)]
+    pitches = [layer.length / max(1, stitches) for layer in whole]
     pitch = f"pitch {PITCH.text(seam.pitch)}"
     if max(pitches) - min(pitches) > UNLIKE:
-        pairs = zip(pitches, seam.punched.layers, strict=True)
+        pairs = zip(pitches, whole, strict=True)
         pitch = "pitch " + ", ".join(f"{PITCH.text(pitch)} on {layer.piece}" for pitch, layer in pairs)
     round_words = ", round and back" if closed else ""
-    return f"{count} in each layer, {mm(seam.length, decimals=1)}{round_words}, {pitch}"
+    where = "in all" if seam.part_way else "in each layer"
+    return f"{count} {where}, {mm(seam.length, decimals=1)}{round_words}, {pitch}"
 
 
 def _cuts(seam: SeamPlan) -> str:
@@ -207,7 +214,8 @@ def _iron(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
         return ()
     texts: dict[str, list[str]] = {}
     for tooling in seam.tooling:
-        groups = iron_words([(first, last) for first, last, _ in tooling.groups], teeth=iron.teeth)
+        spans = [_round(first, last, seam) for first, last, _ in tooling.groups]
+        groups = iron_words(spans, teeth=iron.teeth)
         awl = ", ".join(map(str, tooling.awl))
         parts = (*((groups,) if groups else ()), *((f"awl for {awl}",) if awl else ()))
         texts.setdefault("; ".join(parts), []).append(tooling.piece)
@@ -216,6 +224,12 @@ def _iron(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
         ("Iron", f"{name}, on {' and '.join(dict.fromkeys(pieces))}: {text}")
         for text, pieces in texts.items()
     )
+
+
+def _round(first: int, last: int, seam: SeamPlan) -> tuple[int, int]:
+    """First and last hole of a stand of the iron; past a closed seam's first hole counted anew."""
+    count = seam.punched.count
+    return (first - count, last - count) if first > count else (first, last)
 
 
 def _turn(a: Point, b: Point, c: Point) -> float:

@@ -3,14 +3,16 @@
 In: a piece and its holes. Out: findings, one for each run and kind, naming the worst hole. All mm,
 centre to edge.
 
-Words: the *stack* is the thickness of all layers of the seam; a hole under two of its widths from
-the edge tears out; under 3 mm or half the stack it is weak (common practice). A slit that ends a row
-bears one stitch and cuts nothing out: down to one width it is only told.
+Words: the *stack* is the thickness of all layers that a hole goes through; a hole under two of its
+widths from the edge tears out; under 3 mm or half the stack it is weak (common practice). A slit that
+ends a row bears one stitch and cuts nothing out: down to one width it is only told. A *mouth* is an
+edge of a layer that its own run crosses: `mouths` tells of that.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Callable, Mapping, Sequence
 
 import msgspec
 
@@ -18,6 +20,7 @@ from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.findings import Finding, finding
 from handkit.geometry.region import Region, region_of
 from handkit.grouping import grouped
+from handkit.punch.checks.mouths import Mouths
 from handkit.punch.checks.nearness import EdgeIndex, edge_index
 from handkit.punch.checks.seam_holes import SeamHole
 from handkit.punch.punched import PunchedSeam
@@ -50,30 +53,49 @@ class _Near(msgspec.Struct, frozen=True):
         }
 
 
-def edge_findings(pattern: Pattern, piece: PatternPiece, holes: Sequence[SeamHole]) -> tuple[Finding, ...]:
-    """What the holes of one piece have to tell of its edge."""
+def edge_findings(
+    pattern: Pattern, piece: PatternPiece, holes: Sequence[SeamHole], mouths: Mouths
+) -> tuple[Finding, ...]:
+    """What the holes of one piece have to tell of its edge, mouths left out."""
     rows = grouped(holes, by=lambda hole: hole.row)
-    weak = {row: max(EDGE_WEAK, stack(pattern, own[0].seam) / 2) for row, own in rows.items()}
+    weak = {row: _weak(pattern, own[0].seam) for row, own in rows.items()}
     reach = max(
-        (max(weak[row], EDGE_WIDTHS * own[0].seam.stitching.hole.width) for row, own in rows.items()),
+        (
+            max(*weak[row].values(), EDGE_WIDTHS * own[0].seam.stitching.hole.width)
+            for row, own in rows.items()
+        ),
         default=1.0,
     )
     region, edges = region_of(piece.outline), edge_index(piece.outline, reach=reach)
     findings: list[Finding] = []
     for row, own in rows.items():
-        findings.extend(_row_findings(piece, own, region, edges, weak[row]))
+        crossed = mouths.get((own[0].seam.name, own[0].layer.run), frozenset())
+        without = edge_index(piece.outline, reach=reach, kept=_not_in(crossed)) if crossed else edges
+        findings.extend(_row_findings(piece, own, region, without, weak[row]))
     return tuple(findings)
 
 
-def stack(pattern: Pattern, seam: PunchedSeam) -> float:
-    """The thickness of all layers of a seam, in mm, unskived."""
-    return sum(pattern.piece(layer.piece).thickness for layer in seam.layers)
+def _not_in(crossed: frozenset[int]) -> Callable[[int], bool]:
+    return lambda index: index not in crossed
+
+
+def _weak(pattern: Pattern, seam: PunchedSeam) -> dict[int, float]:
+    """How near an edge a hole is weak, by the number of the last hole of each stretch of alike layers."""
+    return {
+        one.last: max(EDGE_WEAK, sum(pattern.piece(layer.piece).thickness for layer in one.layers) / 2)
+        for one in seam.stacks
+    }
 
 
 def _row_findings(
-    piece: PatternPiece, holes: Sequence[SeamHole], region: Region, edges: EdgeIndex, weak: float
+    piece: PatternPiece,
+    holes: Sequence[SeamHole],
+    region: Region,
+    edges: EdgeIndex,
+    weak: Mapping[int, float],
 ) -> list[Finding]:
     """The findings of one run: outside, under two widths, a last slit under two, weak."""
+    lasts = tuple(weak)
     gone = region.outside([hole.at for hole in holes], slack=EDGE_SLACK)
     outside = [holes[index] for index in sorted(gone)]
     torn: list[_Near] = []
@@ -88,8 +110,10 @@ def _row_findings(
         if apart < least - SAME_POINT:
             little = _ends_in_slit(hole) and apart >= least / 2 - SAME_POINT
             (last if little else torn).append(_Near(hole, apart, least))
-        elif apart < weak - SAME_POINT:
-            thin.append(_Near(hole, apart, weak))
+            continue
+        own = weak[lasts[bisect_left(lasts, hole.hole.number)]]
+        if apart < own - SAME_POINT:
+            thin.append(_Near(hole, apart, own))
     findings = [_outside(piece, outside)] if outside else []
     findings += [_worst("hole-at-edge", piece, torn)] if torn else []
     findings += [_worst("slit-near-edge", piece, last)] if last else []
@@ -99,8 +123,7 @@ def _row_findings(
 def _outside(piece: PatternPiece, holes: Sequence[SeamHole]) -> Finding:
     """Names the first hole: outside, there is no worst that helps."""
     first, count = holes[0], len(holes)
-    key = "hole-outside/carried" if first.run.path is None else "hole-outside/run"
-    return finding(key, first.run.source.at(), hole=first.text, piece=piece.name, count=count)
+    return finding("hole-outside", first.run.source.at(), hole=first.text, piece=piece.name, count=count)
 
 
 def _ends_in_slit(hole: SeamHole) -> bool:

@@ -7,7 +7,7 @@ Both searches sort into square cells first, so that ten thousand holes cost ten 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import product
 from math import floor, hypot
 
@@ -59,14 +59,14 @@ class EdgeIndex(msgspec.Struct, frozen=True):
         return found if found and found[0] <= self.reach else None
 
 
-def edge_index(outline: Path, *, reach: float) -> EdgeIndex:
-    """The outline made ready for `EdgeIndex.nearest`.
+def edge_index(outline: Path, *, reach: float, kept: Callable[[int], bool] = lambda _: True) -> EdgeIndex:
+    """The outline made ready for `EdgeIndex.nearest`; of its segments those whose index is `kept`.
 
     A cell is as large as a quarter of the mean segment: four segments of a rectangle make some fifty cells,
     a thousand segments some thousands, and a cell is near to few of them.
     """
-    segments = measured(outline)
-    size = max(reach, sum(segment.length for segment in segments) / (4 * len(segments)))
+    segments = tuple(segment for index, segment in enumerate(measured(outline)) if kept(index))
+    size = max(reach, sum(segment.length for segment in segments) / (4 * max(len(segments), 1)))
     cells: dict[tuple[int, int], list[int]] = {}
     for index, segment in enumerate(segments):
         parts = max(1, floor(segment.length / size))

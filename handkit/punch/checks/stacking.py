@@ -28,10 +28,14 @@ def stacking_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[F
     """Layers that miss one another, and pieces pierced unnamed, by a seam or an opening."""
     findings: list[Finding] = []
     for seam in seams:
-        findings.extend((*_missed(pattern, seam), *_pierced(pattern, _of_seam(pattern, seam))))
+        findings.extend((*_missed(pattern, seam), *_pierced(pattern, list(_of_seam(pattern, seam)))))
     for opening in pattern.openings:
-        findings.extend(_pierced(pattern, _of_opening(pattern, opening)))
+        findings.extend(_pierced(pattern, list(_of_opening(pattern, opening))))
     return tuple(findings)
+
+
+# A hole's number and its place.
+Numbered = tuple[int, Point]
 
 
 class _Offset(msgspec.Struct, frozen=True):
@@ -94,7 +98,7 @@ def _miss(seam: PunchedSeam, first: PunchedLayer, second: PunchedLayer, offset: 
 
 
 class _Through(msgspec.Struct, frozen=True):
-    """What goes through a stack: where its holes are on each piece that it is meant for.
+    """What goes through one stack: where its holes are, by number, on each piece that it is meant for.
 
     `label` names a hole by its number, from 1; `reach` is how far from its centre it meets leather (0
     for stitches, which only cut it); `key` is the row that tells of a piece it pierces.
@@ -102,41 +106,65 @@ class _Through(msgspec.Struct, frozen=True):
 
     where: Where
     label: Callable[[int], str]
-    members: tuple[tuple[PatternPiece, tuple[Point, ...]], ...]
+    members: tuple[tuple[PatternPiece, tuple[Numbered, ...]], ...]
     reach: float
     key: str
 
 
-def _of_seam(pattern: Pattern, seam: PunchedSeam) -> _Through:
-    members = tuple(
-        (pattern.piece(layer.piece), tuple(hole.at for hole in layer.holes)) for layer in seam.layers
-    )
-    return _Through(seam.source.at("runs"), seam.pattern.hole_label, members, 0.0, "piece-pierced/seam")
+def _of_seam(pattern: Pattern, seam: PunchedSeam) -> Iterator[_Through]:
+    """The seam's holes, by the layers that they go through."""
+    where, label = seam.source.at("runs"), seam.pattern.hole_label
+    for stacks in grouped(seam.stacks, by=lambda one: tuple(layer.run for layer in one.layers)).values():
+        layers = sorted(stacks[0].layers, key=lambda layer: layer.run)
+        numbers = [number for one in stacks for number in range(one.first, one.last + 1)]
+        members = tuple((pattern.piece(layer.piece), _places(layer, numbers)) for layer in layers)
+        yield _Through(where, label, members, 0.0, "piece-pierced/seam")
 
 
-def _of_opening(pattern: Pattern, opening: PatternOpening) -> _Through:
-    members = tuple(
-        (pattern.piece(name), tuple(place.at for place in opening.places if place.piece == name))
-        for name in opening.opening.through
-    )
+def _places(layer: PunchedLayer, numbers: Sequence[int]) -> tuple[Numbered, ...]:
+    found = ((number, layer.hole(number)) for number in numbers)
+    return tuple((number, hole.at) for number, hole in found if hole is not None)
+
+
+def _of_opening(pattern: Pattern, opening: PatternOpening) -> Iterator[_Through]:
+    """The opening's places, by the pieces that they go through."""
     where, reach = opening.source.at("through"), opening.opening.diameter / 2
-    return _Through(where, opening.label, members, reach, "piece-pierced/opening")
+    for pieces, numbers in opening.by_pieces.items():
+        members = tuple(
+            (pattern.piece(name), tuple((p.number, p.at) for p in opening.places_on(name, numbers)))
+            for name in pieces
+        )
+        yield _Through(where, opening.label, members, reach, "piece-pierced/opening")
 
 
-def _pierced(pattern: Pattern, through: _Through) -> Iterator[Finding]:
+def _pierced(pattern: Pattern, stacks: Sequence[_Through]) -> Iterator[Finding]:
     """Pieces that lie between two that something goes through, under its holes, and are not named."""
-    members = [piece for piece, _ in through.members]
-    named = {member.name for member in members}
-    stacks = grouped(members, by=lambda member: _base(pattern, member))
+    by_base = [grouped((m for m, _ in one.members), by=lambda m: _base(pattern, m)) for one in stacks]
     for piece in pattern.pieces:
-        levels = [member.level for member in stacks.get(_base(pattern, piece), [piece])]
-        if piece.name in named or not min(levels) < piece.level < max(levels):
-            continue
-        flat = next((both for both in through.members if both[0].root == piece.root), None)
-        numbers = _piercing(through.reach, piece, *flat) if flat else []
+        base = _base(pattern, piece)
+        numbers = [
+            number
+            for through, members in zip(stacks, by_base, strict=True)
+            if _is_between(piece, members.get(base, ()))
+            for number in _piercing_of(through, piece)
+        ]
         if numbers:
-            first, count = through.label(numbers[0]), len(numbers)
-            yield finding(through.key, through.where, hole=first, piece=piece.name, count=count)
+            one = stacks[0]
+            first, count = one.label(numbers[0]), len(numbers)
+            yield finding(one.key, one.where, hole=first, piece=piece.name, count=count)
+
+
+def _is_between(piece: PatternPiece, members: Sequence[PatternPiece]) -> bool:
+    levels = [member.level for member in members]
+    return bool(levels) and min(levels) < piece.level < max(levels)
+
+
+def _piercing_of(through: _Through, piece: PatternPiece) -> list[int]:
+    """The numbers of what runs through a piece that is not meant; none where its place is not known."""
+    if any(member.name == piece.name for member, _ in through.members):
+        return []
+    flat = next((both for both in through.members if both[0].root == piece.root), None)
+    return _piercing(through.reach, piece, *flat) if flat else []
 
 
 def _base(pattern: Pattern, piece: PatternPiece) -> str:
@@ -146,13 +174,13 @@ def _base(pattern: Pattern, piece: PatternPiece) -> str:
     return piece.name
 
 
-def _piercing(reach: float, piece: PatternPiece, base: PatternPiece, holes: Sequence[Point]) -> list[int]:
+def _piercing(reach: float, piece: PatternPiece, base: PatternPiece, holes: Sequence[Numbered]) -> list[int]:
     """The numbers of the holes, given on a base, that run through a piece."""
     lie = piece.in_root.inverse() @ base.in_root
     left, low, right, high = piece.outline.bounds()
     near = [
         (number, (x, y))
-        for number, (x, y) in enumerate(map(lie.apply, holes), start=1)
+        for number, (x, y) in ((number, lie.apply(at)) for number, at in holes)
         if left - reach < x < right + reach and low - reach < y < high + reach
     ]
     region = region_of(piece.outline) if near else None

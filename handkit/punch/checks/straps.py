@@ -50,7 +50,8 @@ def strap_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Find
     for seam in seams:
         for layer in seam.layers:
             share = BUCKLED_SHARE if layer.piece in buckled else STRAP_SHARE
-            if not seam.closed and _goes_across(pattern.piece(layer.piece), share, seam, layer):
+            piece = pattern.piece(layer.piece)
+            if any(_goes_across(piece, share, seam, row) for row in _rows(seam, layer)):
                 across.setdefault(layer.piece, []).append((seam, layer))
     torn = (_telling(piece, found) for piece, found in across.items())
     return (*torn, *_even_tongues(pattern), *_across_grain(pattern, buckled))
@@ -100,10 +101,17 @@ def _even_tongues(pattern: Pattern) -> list[Finding]:
     return findings
 
 
-def _goes_across(piece: PatternPiece, share: float, seam: PunchedSeam, layer: PunchedLayer) -> bool:
-    """Whether a layer's holes are one straight row over the whole width of a strap."""
-    first, last = layer.holes[0].at, layer.holes[-1].at
-    if len(layer.holes) < 3 or not _straight(layer):
+def _rows(seam: PunchedSeam, layer: PunchedLayer) -> list[list[Point]]:
+    """The holes of each stretch of a layer that has two ends: all but what goes all round."""
+    if seam.closed and seam.is_whole(layer):
+        return []
+    return [[hole.at for hole in row] for row in seam.rows_of(layer)]
+
+
+def _goes_across(piece: PatternPiece, share: float, seam: PunchedSeam, row: Sequence[Point]) -> bool:
+    """Whether holes are one straight row over the whole width of a strap."""
+    first, last = row[0], row[-1]
+    if len(row) < 3 or not _straight(row):
         return False
     size = hypot(last[0] - first[0], last[1] - first[1])
     way = ((last[0] - first[0]) / size, (last[1] - first[1]) / size)
@@ -114,14 +122,12 @@ def _goes_across(piece: PatternPiece, share: float, seam: PunchedSeam, layer: Pu
     return length >= share * width and size + free >= width
 
 
-def _straight(layer: PunchedLayer) -> bool:
-    (x0, y0), (x1, y1) = layer.holes[0].at, layer.holes[-1].at
+def _straight(row: Sequence[Point]) -> bool:
+    (x0, y0), (x1, y1) = row[0], row[-1]
     size = hypot(x1 - x0, y1 - y0)
     if not size:
         return False
-    return all(
-        abs((x1 - x0) * (h.at[1] - y0) - (y1 - y0) * (h.at[0] - x0)) <= _STRAIGHT * size for h in layer.holes
-    )
+    return all(abs((x1 - x0) * (at[1] - y0) - (y1 - y0) * (at[0] - x0)) <= _STRAIGHT * size for at in row)
 
 
 def _turned_bounds(piece: PatternPiece, way: Point) -> tuple[float, float, float, float]:

@@ -20,11 +20,14 @@ import msgspec
 from handkit.draft.pattern import Pattern, PatternSeam, Run
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.region import region_of
 from handkit.punch.punched import Hole, PunchedLayer
+from handkit.punch.spacing.crossings import origin_of
 from handkit.punch.spacing.dividers import MeasuredPath, halfway, measured_path
 from handkit.punch.spacing.matching import Matched
 from handkit.punch.spacing.spacing import IRON_LAST, Spaced, spaced
 from handkit.read.project import SlitHole, Spacing
+from handkit.tolerances import EDGE_SLACK
 
 # An iron's last five steps may be this share longer or shorter than its pitch; beyond, the row
 # no longer looks like one (our own).
@@ -56,13 +59,18 @@ def layers_of(
     if findings:
         return (), tuple(findings)
     slants = _slants(pattern, seam, holes)
-    layers = {
+    layers: dict[int, PunchedLayer] = {
         index: _layer(seam, index, marks, slants[index], holes.fixed[row][-1] - holes.fixed[row][0])
         for row, (index, marks) in enumerate(marked.items())
     }
     for index, run in enumerate(seam.runs):
         if run.path is None:
-            layers[index] = _carried(pattern, seam, index, layers[_origin(seam, index)])
+            layers[index] = _carried(pattern, seam, index, layers[origin_of(seam, index)])
+            if not layers[index].holes:
+                missed = finding("layer-missed", run.source.at(), seam=seam.name, piece=run.piece)
+                findings.append(missed)
+    if findings:
+        return (), tuple(findings)
     return tuple(layers[index] for index in range(len(seam.runs))), ()
 
 
@@ -83,23 +91,25 @@ def _marked(seam: PatternSeam, holes: Matched, row: int) -> tuple[list[Finding],
             findings.append(_no_step(seam, run, line, count))
         else:
             stretches.append((line, stretch))
-    return findings, [] if findings else _strung(stretches, closed=seam.closed)
+    return findings, [] if findings else _strung(stretches, holes.soft, closed=seam.closed)
 
 
-def _strung(stretches: Sequence[tuple[MeasuredPath, Spaced]], *, closed: bool) -> list[Marked]:
+def _strung(
+    stretches: Sequence[tuple[MeasuredPath, Spaced]], soft: frozenset[int], *, closed: bool
+) -> list[Marked]:
     """All holes of a run in order; the way at a fixed hole is half-way between both stretches, its
     leg the one that arrives, or at the start of an open run the one that leaves.
     """
     marks: list[Marked] = []
-    for line, stretch in stretches:
+    for number, (line, stretch) in enumerate(stretches):
         ways = [line.direction(place) for place in stretch.places]
         own = [Marked(at, way, way, False) for at, way in zip(stretch.points, ways, strict=True)]
         first = _between(marks.pop(), own[0]) if marks else own[0]
         marks.extend(
             (
-                msgspec.structs.replace(first, fixed=True),
+                msgspec.structs.replace(first, fixed=number not in soft),
                 *own[1:-1],
-                msgspec.structs.replace(own[-1], fixed=True),
+                msgspec.structs.replace(own[-1], fixed=number + 1 not in soft),
             )
         )
     if closed:
@@ -143,17 +153,10 @@ def _layer(seam: PatternSeam, index: int, marks: Sequence[Marked], slant: int, l
     return PunchedLayer(run.piece, index + 1, run.text, tuple(holes), length)
 
 
-def _origin(seam: PatternSeam, index: int) -> int:
-    """The run with a line whose holes a carried layer takes in the end."""
-    while seam.runs[index].path is None:
-        source = seam.runs[index].carried_from
-        assert source is not None and source < index, "a carried layer takes the holes of one before it"
-        index = source
-    return index
-
-
 def _carried(pattern: Pattern, seam: PatternSeam, index: int, origin: PunchedLayer) -> PunchedLayer:
-    """The holes of another layer through the placement of both pieces, slits and all."""
+    """The holes of another layer through the placement of both pieces, slits and all: those that lie
+    on this one, by the rule that tells a hole outside its piece.
+    """
     run = seam.runs[index]
     lie = pattern.carry(origin.piece, run.piece)
     assert lie is not None, "a carried layer lies flat on the one it takes its holes from"
@@ -168,7 +171,24 @@ def _carried(pattern: Pattern, seam: PatternSeam, index: int, origin: PunchedLay
         )
         for hole in origin.holes
     )
-    return PunchedLayer(run.piece, index + 1, run.text, holes, origin.length)
+    outline = pattern.piece(run.piece).outline
+    gone = region_of(outline).outside([hole.at for hole in holes], slack=EDGE_SLACK)
+    if not gone:
+        return PunchedLayer(run.piece, index + 1, run.text, holes, origin.length)
+    own = tuple(hole for place, hole in enumerate(holes) if place not in gone)
+    return PunchedLayer(run.piece, index + 1, run.text, own, _length_of(seam, origin, own))
+
+
+def _length_of(seam: PatternSeam, origin: PunchedLayer, own: Sequence[Hole]) -> float:
+    """Of the line under some of a run's holes: every step between two that follow one another."""
+    path = seam.runs[origin.run - 1].path
+    assert path is not None, "holes are taken from a run with a line"
+    numbers, count = {hole.number for hole in own}, len(origin.holes)
+    along = {number: path.along_of(origin.holes[number - 1].at) for number in numbers}
+    steps = [along[k + 1] - along[k] for k in numbers if k + 1 in numbers]
+    if seam.closed and {1, count} <= numbers:
+        steps.append(path.length + along[1] - along[count])
+    return sum(steps)
 
 
 def _carried_degrees(lie: Affine, direction: float) -> float:

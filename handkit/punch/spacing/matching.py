@@ -39,12 +39,13 @@ class Matched(msgspec.Struct, frozen=True):
     """Fixed holes and steps. `runs` are indices into the seam's runs; `fixed[i]` belongs to `runs[i]`.
 
     All rows of `fixed` are equally long, one more than `counts`; on a closed run the last entry is
-    the whole length: the first hole again.
+    the whole length: the first hole again. `soft` are the entries that only clear a layer's edge.
     """
 
     runs: tuple[int, ...]
     fixed: tuple[tuple[float, ...], ...]
     counts: tuple[int, ...]
+    soft: frozenset[int] = frozenset()
 
     @property
     def steps(self) -> int:

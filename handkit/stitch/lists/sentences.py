@@ -25,8 +25,10 @@ def listed(names: Iterable[str]) -> str:
 def layers_of(seam: SeamPlan) -> str:
     """A seam's pieces from the face downwards; a piece in it twice is named so.
 
-    The face is looked at while stitching.
+    The face is looked at while stitching. Where a layer goes part of the way: what its holes go through.
     """
+    if seam.part_way:
+        return seam.stretches(stack=False)
     punched = seam.punched
     names = [punched.layers[index].piece for index in punched.pattern.face_to_back]
     each = [f"both layers of {name}" if names.count(name) > 1 else name for name in dict.fromkeys(names)]
@@ -38,7 +40,8 @@ def sew_sentence(seam: SeamPlan) -> str:
     several = len(seam.punched.layers) > 1
     tack = "Tack the layers together beside the line, then stitch" if several else "Stitch"
     through = seam.punched.stitching.punch is Punching.THROUGH
-    punch = "punch through the holes of the face layer, " if through and several else ""
+    marked = "the layer that lies on top at each" if seam.part_way else "the face layer"
+    punch = f"punch through the holes of {marked}, " if through and several else ""
     if punch:
         tack = f"Tack the layers together beside the line, {punch}then stitch"
     threads = " + ".join(f"{thread.cut:.0f}" for thread in seam.threads)

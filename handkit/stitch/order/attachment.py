@@ -88,6 +88,8 @@ def _joints(frames: PieceFrames) -> list[tuple[PatternPiece, PatternPiece, tuple
     for task in frames.tasks:
         if task.joins:
             for pair in combinations(sorted(rank[name] for name in task.pieces), 2):
+                if not task.whole and not task.passes(*(pieces[index].name for index in pair)):
+                    continue
                 joints.setdefault(pair, {})[task] = None
     return [(pieces[i], pieces[j], tuple(members)) for (i, j), members in sorted(joints.items())]
 
@@ -104,7 +106,9 @@ def _flat(
         low=low,
         high=high,
         members=members,
-        runs=tuple(tuple(way.apply_all(run) for run in task.on(first.name)) for task in members),
+        runs=tuple(
+            tuple(way.apply_all(run) for run in task.common(first.name, (second.name,))) for task in members
+        ),
         within=frames.regions[first.name].common(frames.regions[second.name]),
         grows=True,
         between=tuple(
@@ -122,6 +126,7 @@ def _unlike(piece: PatternPiece, other: PatternPiece, members: tuple[Task, ...],
     return _own(
         piece,
         members,
+        others={other.name},
         pieces=(piece.name, other.name),
         grows=itself or other.on != piece.name,
         why=f'"{piece.name}" closes round it' if itself else why,
@@ -138,24 +143,32 @@ def _bent(frames: PieceFrames, piece: PatternPiece) -> Attachment | None:
     members = tuple(
         task
         for task in frames.tasks
-        if task.joins and piece.name in task.pieces and not others.isdisjoint(task.pieces)
+        if task.joins and any(task.passes(piece.name, name) for name in others.intersection(task.pieces))
     )
-    if len(others & {name for task in members for name in task.pieces}) < 2:
+    held_to = {name for task in members for name in task.pieces if task.passes(piece.name, name)}
+    if len(others & held_to) < 2:
         return None
-    return _own(piece, members, pieces=(piece.name,), grows=True, why=f'"{piece.name}" closes it in')
+    why = f'"{piece.name}" closes it in'
+    return _own(piece, members, others=others, pieces=(piece.name,), grows=True, why=why)
 
 
-def _own(
-    piece: PatternPiece, members: tuple[Task, ...], *, pieces: tuple[str, ...], grows: bool, why: str
+def _own(  # noqa: PLR0913 - what is told of an attachment
+    piece: PatternPiece,
+    members: tuple[Task, ...],
+    *,
+    others: set[str],
+    pieces: tuple[str, ...],
+    grows: bool,
+    why: str,
 ) -> Attachment:
-    """What tasks do on one piece, in its own frame."""
+    """What tasks that go through others as well do on one piece, in its own frame."""
     return Attachment(
         pieces=pieces,
         frame=piece.name,
         low=piece.level,
         high=piece.level,
         members=members,
-        runs=tuple(tuple(task.on(piece.name)) for task in members),
+        runs=tuple(tuple(task.common(piece.name, others)) for task in members),
         within=region_of(piece.outline),
         grows=grows,
         between=(piece.name,),

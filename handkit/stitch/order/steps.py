@@ -249,7 +249,9 @@ def _counted(piece: PatternPiece) -> str:
 
 
 def _punched_later(seams: Sequence[PunchedSeam]) -> str:
-    later = [f'"{s.name}"' for s in seams if s.stitching.punch is Punching.THROUGH]
+    through = [seam for seam in seams if seam.stitching.punch is Punching.THROUGH]
+    later = [f'"{seam.name}"' for seam in through]
     if not later:
         return ""
-    return f" Of {listed(later)} only the face layer now: the others are punched through it when stitched."
+    top = "the face layer" if all(seam.whole for seam in through) else "the layer on top at each hole"
+    return f" Of {listed(later)} only {top} now: the others are punched through it when stitched."

@@ -9,7 +9,7 @@ or snap through several layers does, a slot does not. *Hardware* has a cap or ri
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from enum import StrEnum
 
 import msgspec
@@ -17,7 +17,7 @@ import msgspec
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
 from handkit.findings import Source
 from handkit.geometry.affine import Affine, Point
-from handkit.punch.punched import Punched, PunchedSeam
+from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam, spans
 from handkit.read.project import Material
 
 LEATHER = (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
@@ -32,10 +32,14 @@ class TaskKind(StrEnum):
 
 
 class TaskLayer(msgspec.Struct, frozen=True):
-    """Where a task passes through one layer, in the frame of its piece."""
+    """Where a task passes through one layer, in the frame of its piece.
+
+    `numbers` are those of its holes or places, a point each; none where it has all of the task's.
+    """
 
     piece: str
     points: tuple[Point, ...]
+    numbers: tuple[int, ...] = ()
 
 
 class Task(msgspec.Struct, frozen=True, eq=False):
@@ -57,6 +61,7 @@ class Task(msgspec.Struct, frozen=True, eq=False):
     bends: bool = False  # after it the work lies flat no more
     behind: bool = False  # what is added goes on from behind: the work lies face down
     note: str = ""  # the maker's own
+    round: int = 0  # how many holes go all round, 0 where the seam has two ends
 
     @property
     def pieces(self) -> tuple[str, ...]:
@@ -70,8 +75,41 @@ class Task(msgspec.Struct, frozen=True, eq=False):
     def passes(self, first: str, second: str) -> bool:
         """Whether it goes through both pieces; through one and the same, twice."""
         if first == second:
-            return self.pieces.count(first) > 1
-        return first in self.pieces and second in self.pieces
+            named = self.pieces.count(first) > 1
+        else:
+            named = first in self.pieces and second in self.pieces
+        return named and (self.whole or any(True for _ in self.common(first, (second,))))
+
+    @property
+    def whole(self) -> bool:
+        """Whether each of its layers has all its holes."""
+        return not any(layer.numbers for layer in self.layers)
+
+    def common(self, piece: str, others: Collection[str]) -> Iterator[tuple[Point, ...]]:
+        """Its holes on a piece that go through one of others as well, for each layer that is this piece;
+        a seam's in rows without a gap.
+        """
+        for layer in self.layers:
+            mates = [mate for mate in self.layers if mate is not layer and mate.piece in others]
+            if layer.piece == piece and mates:
+                yield from self._rows(layer, mates)
+
+    def _rows(self, layer: TaskLayer, mates: Sequence[TaskLayer]) -> Iterator[tuple[Point, ...]]:
+        """The points of a layer that any of its mates has too."""
+        all_round = any(not mate.numbers for mate in mates)
+        if all_round and not layer.numbers:
+            yield layer.points
+            return
+        numbers = layer.numbers or range(1, len(layer.points) + 1)
+        have = {number for mate in mates for number in mate.numbers}
+        points = {n: at for n, at in zip(numbers, layer.points, strict=True) if all_round or n in have}
+        if self.kind is not TaskKind.SEAM:
+            yield from [tuple(points.values())] if points else []
+            return
+        rows = [tuple(points[n] for n in range(a, b + 1)) for a, b in spans(list(points))]
+        if len(rows) > 1 and {1, self.round} <= points.keys():
+            rows = [*rows[1:-1], (*rows[-1], *rows[0])]
+        yield from rows
 
     def __str__(self) -> str:
         """As findings name it."""
@@ -123,7 +161,7 @@ def _glue_task(piece: PatternPiece) -> Task:
 
 def _seam_task(seam: PunchedSeam, pattern: Pattern) -> Task:
     settings = seam.stitching
-    layers = tuple(TaskLayer(layer.piece, tuple(hole.at for hole in layer.holes)) for layer in seam.layers)
+    layers = tuple(_seam_layer(seam, layer) for layer in seam.layers)
     return Task(
         TaskKind.SEAM,
         seam.name,
@@ -138,7 +176,13 @@ def _seam_task(seam: PunchedSeam, pattern: Pattern) -> Task:
         note=seam.pattern.seam.note,
         bends=_bends(pattern, layers),
         behind=_behind(pattern, layers),
+        round=seam.count if seam.closed else 0,
     )
+
+
+def _seam_layer(seam: PunchedSeam, layer: PunchedLayer) -> TaskLayer:
+    numbers = () if seam.is_whole(layer) else tuple(hole.number for hole in layer.holes)
+    return TaskLayer(layer.piece, tuple(hole.at for hole in layer.holes), numbers)
 
 
 def _opening_task(opening: PatternOpening, pattern: Pattern) -> Task:
@@ -163,13 +207,16 @@ def _opening_task(opening: PatternOpening, pattern: Pattern) -> Task:
 
 def _opening_layers(opening: PatternOpening) -> tuple[TaskLayer, ...]:
     """Places by piece; a piece it passes twice (a fold-over) has as many layers."""
-    layers: dict[tuple[str, int], list[Point]] = {}
+    layers: dict[tuple[str, int], dict[int, Point]] = {}
     seen: dict[tuple[str, int], int] = {}
     for place in opening.places:
         turn = seen.get((place.piece, place.number), 0)
         seen[place.piece, place.number] = turn + 1
-        layers.setdefault((place.piece, turn), []).append(place.at)
-    return tuple(TaskLayer(piece, tuple(points)) for (piece, _), points in layers.items())
+        layers.setdefault((place.piece, turn), {})[place.number] = place.at
+    return tuple(
+        TaskLayer(piece, tuple(at.values()), () if len(at) == opening.count else tuple(at))
+        for (piece, _), at in layers.items()
+    )
 
 
 def _bends(pattern: Pattern, layers: Iterable[TaskLayer]) -> bool:

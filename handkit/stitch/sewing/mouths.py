@@ -62,7 +62,9 @@ def mouths_of(seam: PunchedSeam, pattern: Pattern, stacks: tuple[float, ...]) ->
 def _mouth(seam: PunchedSeam, pattern: Pattern, hole: int, *, turns: int, stack: float) -> Mouth:
     """The edge is the nearest of any layer's: that is the mouth's."""
     to_edge = min(
-        to_path(layer.holes[hole - 1].at, pattern.piece(layer.piece).outline) for layer in seam.layers
+        to_path(own.at, pattern.piece(layer.piece).outline)
+        for layer in seam.layers
+        if (own := layer.hole(hole)) is not None
     )
     thread = wrap_length(turns, to_edge=to_edge, stack=stack)
     return Mouth(hole, turns, round(to_edge, DECIMALS), round(thread, DECIMALS))
@@ -72,8 +74,11 @@ def _with_base(mouth: Mouth, seam: PunchedSeam, pattern: Pattern, past: float) -
     """With the extra hole in the base, from the back forward; as it is where no layer goes on."""
     for layer in _from_the_back(seam):
         piece = pattern.piece(layer.piece)
-        at = _straight_on(layer, mouth.hole, mouth.to_edge + past)
-        goes_on = to_path(layer.holes[mouth.hole - 1].at, piece.outline) > mouth.to_edge + EDGE_SLACK
+        own, before = layer.hole(mouth.hole), layer.hole(_neighbour(seam, mouth.hole))
+        if own is None or before is None:
+            continue
+        at = _straight_on(before.at, own.at, mouth.to_edge + past)
+        goes_on = to_path(own.at, piece.outline) > mouth.to_edge + EDGE_SLACK
         if at and goes_on and region_of(piece.outline).contains(at):
             thread = round(mouth.thread + 2 * mouth.turns * past, DECIMALS)
             return msgspec.structs.replace(mouth, thread=thread, past=past, base=layer.piece, at=at)
@@ -84,12 +89,16 @@ def _from_the_back(seam: PunchedSeam) -> Iterable[PunchedLayer]:
     return (seam.layers[index] for index in reversed(seam.pattern.face_to_back))
 
 
-def _straight_on(layer: PunchedLayer, hole: int, by: float) -> Point | None:
+def _neighbour(seam: PunchedSeam, hole: int) -> int:
+    """The number of the hole next to one at a seam's end; its own in a seam of one hole."""
+    return hole - 1 if hole > 1 else min(2, seam.count)
+
+
+def _straight_on(before: Point, end: Point, by: float) -> Point | None:
     """So far on from the seam's neighbouring hole; None for a seam of one hole."""
-    if len(layer.holes) == 1:
+    if before == end:
         return None
-    before = layer.holes[1 if hole == 1 else hole - 2].at
-    x, y = layer.holes[hole - 1].at
+    x, y = end
     step = distance(before, (x, y))
     on = ((x - before[0]) * by / step, (y - before[1]) * by / step)
     return round(x + on[0], DECIMALS), round(y + on[1], DECIMALS)

@@ -9,6 +9,7 @@ side; where a piece is in the seam twice, each of its runs is a layer of its own
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 from math import ceil
 
@@ -17,10 +18,10 @@ import msgspec
 from handkit.draft.pattern import Pattern
 from handkit.findings import Finding, finding
 from handkit.geometry.straight import distance
-from handkit.punch.punched import PunchedLayer, PunchedSeam
+from handkit.punch.punched import Hole, PunchedLayer, PunchedSeam
 from handkit.read.project import Stitching
-from handkit.stitch.plan import Mouth, Move, Thread
-from handkit.stitch.sewing.kinds import HoleSites, StitchMoves, laid, way_of
+from handkit.stitch.plan import Mouth, Move, SeamStack, Thread
+from handkit.stitch.sewing.kinds import HoleSites, Row, StitchMoves, laid, way_of
 from handkit.stitch.sewing.mouths import Mouths, mouths_of
 from handkit.stitch.sewing.stack import DECIMALS, seam_stacks, to_path
 from handkit.stitch.sewing.thread import ThreadPath, least_side, rule_of_thumb, threads
@@ -37,6 +38,7 @@ class SewnSeam(msgspec.Struct, frozen=True):
     length: float
     pitch: float
     stack: float
+    stacks: tuple[SeamStack, ...]
     walk: tuple[int, ...]
     sewn: ThreadPath
     threads: tuple[Thread, ...]
@@ -83,6 +85,7 @@ def sew(seam: PunchedSeam, pattern: Pattern) -> SewnSeam:
         length=round(seam.face.length, DECIMALS),
         pitch=_mean_step(seam),
         stack=max(sites.stacks),
+        stacks=_stacks(seam, sites),
         walk=way,
         sewn=sewn,
         threads=cut,
@@ -100,17 +103,51 @@ def _sites(seam: PunchedSeam, pattern: Pattern) -> HoleSites:
     """Places, stacks and edges; edges are looked at only where the stitch goes round them."""
     edges = seam.stitching.traits.round_the_edge
 
-    def to_edge(layer: PunchedLayer) -> tuple[float, ...]:
-        outline = pattern.piece(layer.piece).outline
-        return tuple(to_path(hole.at, outline) if edges else 0.0 for hole in layer.holes)
+    def to_edge(layers: Sequence[PunchedLayer]) -> tuple[float, ...]:
+        if not edges:
+            return (0.0,) * seam.count
+        at = (_first_at(layers, number) for number in range(1, seam.count + 1))
+        return tuple(to_path(hole.at, pattern.piece(layer.piece).outline) for layer, hole in at)
 
+    front, back = (_down_to_whole(seam, layers) for layers in (seam.from_face, seam.from_face[::-1]))
     return HoleSites(
-        tuple(hole.at for hole in seam.face.holes),
-        tuple(hole.at for hole in seam.back.holes),
+        tuple(_row(seam, layer) for layer in front),
+        tuple(_row(seam, layer) for layer in back),
         seam_stacks(seam, pattern),
-        to_edge(seam.face),
-        to_edge(seam.back),
+        to_edge(front),
+        to_edge(back),
     )
+
+
+def _stacks(seam: PunchedSeam, sites: HoleSites) -> tuple[SeamStack, ...]:
+    """What the holes go through, stretch by stretch, and how thick that is."""
+    return tuple(
+        SeamStack(
+            one.first,
+            one.last,
+            tuple(layer.piece for layer in one.layers),
+            max(sites.stacks[one.first - 1 : one.last]),
+        )
+        for one in seam.stacks
+    )
+
+
+def _down_to_whole(seam: PunchedSeam, layers: Sequence[PunchedLayer]) -> tuple[PunchedLayer, ...]:
+    """Layers from one side as far as the first that has every hole."""
+    whole = next(index for index, layer in enumerate(layers) if seam.is_whole(layer))
+    return tuple(layers[: whole + 1])
+
+
+def _row(seam: PunchedSeam, layer: PunchedLayer) -> Row:
+    if seam.is_whole(layer):
+        return tuple(hole.at for hole in layer.holes)
+    holes = (layer.hole(number) for number in range(1, seam.count + 1))
+    return tuple(None if hole is None else hole.at for hole in holes)
+
+
+def _first_at(layers: Sequence[PunchedLayer], number: int) -> tuple[PunchedLayer, Hole]:
+    """The first of some layers that has a hole, and the hole."""
+    return next((layer, hole) for layer in layers if (hole := layer.hole(number)) is not None)
 
 
 def _sewn(seam: PunchedSeam, way: tuple[int, ...], lay: StitchMoves, mouths: Mouths) -> ThreadPath:

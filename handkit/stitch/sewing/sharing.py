@@ -23,7 +23,7 @@ import msgspec
 
 from handkit.findings import Finding, Source, finding
 from handkit.geometry.straight import distance
-from handkit.punch.punched import Punched, PunchedSeam
+from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
 from handkit.stitch.order.order import TaskOrder
 from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.stitch.plan import Move, SharedThread
@@ -108,11 +108,11 @@ def _shared_holes(punched: Punched, seam: PunchedSeam, hole: int) -> frozenset[i
     """Which shared holes an end of a seam is in; empty where a layer's hole is its own."""
     found = [
         index
-        for layer in seam.layers
+        for layer in seam.through(hole)
         for index, shared in enumerate(punched.shared)
         if (seam.name, layer.run, hole) in shared.users
     ]
-    return frozenset(found) if len(found) == len(seam.layers) else frozenset()
+    return frozenset(found) if len(found) == len(seam.through(hole)) else frozenset()
 
 
 def _runs_on(one: PunchedSeam, hole: int, other: PunchedSeam, its: int) -> bool:
@@ -120,10 +120,16 @@ def _runs_on(one: PunchedSeam, hole: int, other: PunchedSeam, its: int) -> bool:
     if one is other or one.closed or other.closed:
         return False
     reach = RUN_ON * one.stitching.pitch
-    faces = ((one.face, other.face), (one.back, other.back))
-    return all(
-        a.piece == b.piece and distance(a.holes[hole - 1].at, b.holes[its - 1].at) <= reach for a, b in faces
-    )
+    faces = ((one.face_at(hole), other.face_at(its)), (one.back_at(hole), other.back_at(its)))
+    return all(a.piece == b.piece and _apart(a, hole, b, its) <= reach for a, b in faces)
+
+
+def _apart(one: PunchedLayer, hole: int, other: PunchedLayer, its: int) -> float:
+    """How far holes of two layers lie from one another, in a piece that both are on."""
+    a, b = one.hole(hole), other.hole(its)
+    if a is None or b is None:
+        raise ValueError("a layer at a hole has it")
+    return distance(a.at, b.at)
 
 
 def _shared(trail: Sequence[tuple[SewnSeam, bool]]) -> SharedThread:
@@ -178,10 +184,11 @@ def _end(sewing: SewnSeam, turned: bool) -> int:
 def _link(one: SewnSeam, other: SewnSeam, *, hole: int, its: int, stack: float) -> tuple[Move, ...]:
     """The stitch between two rows that run on; none where they meet in one hole."""
     a, b = one.punched, other.punched
-    alike = a.face.piece == b.face.piece  # else the front of one is the other's back
-    near, far = (b.face, b.back) if alike else (b.back, b.face)
-    front = distance(a.face.holes[hole - 1].at, near.holes[its - 1].at)
-    back = distance(a.back.holes[hole - 1].at, far.holes[its - 1].at)
+    face, near, far = a.face_at(hole), b.face_at(its), b.back_at(its)
+    if face.piece != near.piece:  # the front of one is the other's back
+        near, far = far, near
+    front = _apart(face, hole, near, its)
+    back = _apart(a.back_at(hole), hole, far, its)
     if max(front, back) <= COINCIDE:
         return ()
     return (Move(hole, its, round(front, DECIMALS), round(back, DECIMALS), stack),)

@@ -26,16 +26,17 @@ def thickness_at(piece: PatternPiece, at: Point) -> float:
 
 def seam_stacks(seam: PunchedSeam, pattern: Pattern) -> tuple[float, ...]:
     """The stack at each hole, by number; to a thousandth of a mm."""
-    pieces = [pattern.piece(layer.piece) for layer in seam.layers]
+    layers = [(pattern.piece(layer.piece), layer) for layer in seam.layers]
     return tuple(
         round(
             sum(
-                thickness_at(piece, layer.holes[index].at)
-                for piece, layer in zip(pieces, seam.layers, strict=True)
+                thickness_at(piece, hole.at)
+                for piece, layer in layers
+                if (hole := layer.hole(number)) is not None
             ),
             DECIMALS,
         )
-        for index in range(seam.count)
+        for number in range(1, seam.count + 1)
     )
 
 

@@ -19,7 +19,7 @@ from math import hypot
 from handkit.geometry.affine import Point
 from handkit.geometry.straight import distance
 from handkit.punch.punched import PunchedLayer, PunchedSeam
-from handkit.read.project import Iron, Punching
+from handkit.read.project import Iron
 from handkit.stitch.plan import Tooling
 from handkit.stitch.sewing.stack import DECIMALS
 
@@ -29,24 +29,28 @@ IronGroup = tuple[int, int, float]
 
 
 def toolings(seam: PunchedSeam) -> tuple[Tooling, ...]:
-    """For each layer that is marked; none where no iron is stated."""
+    """For each layer that is marked, where it is; none where no iron is stated."""
     settings = seam.stitching
     if settings.iron is None:
         return ()
-    through = settings.punch is Punching.THROUGH
-    return tuple(
-        _tooling(layer, settings.iron, closed=seam.closed)
-        for layer in seam.layers
-        if not through or layer is seam.face
-    )
+    found = (_tooling(seam, layer, settings.iron) for layer in seam.layers)
+    return tuple(tooling for tooling in found if tooling is not None)
 
 
-def _tooling(layer: PunchedLayer, iron: Iron, *, closed: bool) -> Tooling:
-    places = [hole.at for hole in layer.holes]
-    groups = iron_groups([*places, places[0]] if closed else places, iron)
-    reached = {(number - 1) % len(places) + 1 for a, b, _ in groups for number in range(a, b + 1)}
-    awl = (number for number in range(1, len(places) + 1) if number not in reached)
-    return Tooling(layer.piece, layer.run, groups, tuple(awl))
+def _tooling(seam: PunchedSeam, layer: PunchedLayer, iron: Iron) -> Tooling | None:
+    """One layer's; None where it has no marks. Every stretch of marks is begun anew."""
+    groups: list[IronGroup] = []
+    awl: list[int] = []
+    rows = seam.marked_rows(layer)
+    for row in rows:
+        round_it = seam.closed and len(row) == seam.count
+        places = [hole.at for hole in (*row, row[0])] if round_it else [hole.at for hole in row]
+        stands = iron_groups(places, iron)
+        reached = {(place - 1) % len(row) for a, b, _ in stands for place in range(a, b + 1)}
+        first = row[0].number - 1
+        groups.extend((a + first, b + first, drift) for a, b, drift in stands)
+        awl.extend(hole.number for place, hole in enumerate(row) if place not in reached)
+    return Tooling(layer.piece, layer.run, tuple(groups), tuple(awl)) if rows else None
 
 
 def iron_groups(places: Sequence[Point], iron: Iron) -> tuple[IronGroup, ...]:

@@ -1,0 +1,228 @@
+"""A card wallet, worked out by hand: three stepped pockets on each side, one seam round all of it.
+
+cover 202 x 90, holes 3 in: 196 ÷ 3 = 65.3, 65 steps of 3.01538; 84 ÷ 3 = 28 of 3: 186 holes round.
+Hole 66 is B, 94 C, 159 D. Pockets are 95 wide, so left ones have holes to x = 93.46 (hole 31) and
+right ones from 108.54 (hole 36); their mouths at 73.5, 61.5 and 49.5 lie midway between two holes.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+Make = Callable[[str], Any]
+
+POCKETS = "".join(
+    f"""
+[[piece]]
+name = "left {k}"
+rectangle = [95, {height}]
+on = "cover"
+"""
+    for k, height in ((1, 73.5), (2, 61.5), (3, 49.5))
+) + "".join(
+    f"""
+[[piece]]
+name = "right {k}"
+copy = "left {k}"
+mirrored = true
+on = "cover"
+at = [202, 0]
+"""
+    for k in (1, 2, 3)
+)
+WALLET = f"""format = 1
+[material]
+thickness = 1.0
+[stitching]
+pitch = 3
+inset = 3
+thread = 0.6
+hole = {{ round = 1.2 }}
+[[piece]]
+name = "cover"
+rectangle = [202, 90]
+round = 3
+thickness = 1.4
+{POCKETS}
+[[seam]]
+name = "left inside"
+runs = [{{ run = "left 1: C-B", from_start = 1.5, from_end = 3 }}, "left 2", "left 3", "cover"]
+[[seam]]
+name = "right inside"
+runs = [{{ run = "right 1: C-B", from_start = 1.5, from_end = 3 }}, "right 2", "right 3", "cover"]
+[[seam]]
+name = "edge"
+runs = ["cover: A-B-C-D-A", "left 1", "left 2", "left 3", "right 1", "right 2", "right 3"]
+"""
+
+# Each layer's stretches, and each seam's: first, last, pieces without the cover, stack (by hand).
+LAYERS = {
+    "left inside": [[[1, 22]], [[4, 22]], [[8, 22]], [[1, 22]]],
+    "right inside": [[[1, 22]], [[4, 22]], [[8, 22]], [[1, 22]]],
+    "edge": [[[1, 186]], [[164, 31]], [[168, 31]], [[172, 31]], [[36, 89]], [[36, 85]], [[36, 81]]],
+}
+STRETCHES = {
+    "left inside": [(1, 3, "left 1", 2.4), (4, 7, "left 1 2", 3.4), (8, 22, "left 1 2 3", 4.4)],
+    "edge": [
+        (1, 31, "left 1 2 3", 4.4),
+        (32, 35, "", 1.4),
+        (36, 81, "right 1 2 3", 4.4),
+        (82, 85, "right 1 2", 3.4),
+        (86, 89, "right 1", 2.4),
+        (90, 163, "", 1.4),
+        (164, 167, "left 1", 2.4),
+        (168, 171, "left 1 2", 3.4),
+        (172, 186, "left 1 2 3", 4.4),
+    ],
+}
+# T first + strands + twice every stack reached + tails. Edge: 4.4 + 2·560 + 18.09 (three steps of
+# 3.01538 sewn again) + 2·(186·1.4 + 2·(54 + 50 + 46)) + 3·2·4.4 + 360; inside: 2.4 + 24·6 + 2·(2·2.4 +
+# 4·3.4 + 15·4.4 + 3·4.4) + 360 (by hand).
+THREADS = {"left inside": 701.6, "right inside": 701.6, "edge": 2649.69}
+
+
+@pytest.fixture(scope="module")
+def wallet(planned: Make) -> Any:
+    """The wallet's plan."""
+    return planned(WALLET)
+
+
+@pytest.fixture(scope="module")
+def told(wallet: Any) -> dict[str, Any]:
+    """Its seams, as other programs read them."""
+    return {seam["name"]: seam for seam in json.loads(wallet.json())["seams"]}
+
+
+def test_nothing_is_found(wallet: Any) -> None:
+    assert wallet.punched.findings == ()
+    assert wallet.plan.findings == ()
+
+
+@pytest.mark.parametrize("name", LAYERS)
+def test_layers_by_hole(told: dict[str, Any], name: str) -> None:
+    assert [layer["holes"] for layer in told[name]["layers"]] == LAYERS[name]
+
+
+@pytest.mark.parametrize("name", STRETCHES)
+def test_stacks_by_stretch(told: dict[str, Any], name: str) -> None:
+    found = [(one["from"], one["to"], set(one["pieces"]), one["stack_mm"]) for one in told[name]["stretches"]]
+    wanted = []
+    for first, last, pockets, stack in STRETCHES[name]:
+        side, *numbers = pockets.split() or [""]
+        wanted.append((first, last, {"cover", *(f"{side} {k}" for k in numbers)}, stack))
+    assert found == wanted
+
+
+@pytest.mark.parametrize("name", THREADS)
+def test_thread(told: dict[str, Any], name: str) -> None:
+    assert told[name]["thread_mm"] == pytest.approx(THREADS[name], abs=0.01)
+
+
+def test_holes_in_all(wallet: Any) -> None:
+    """186 + 2·(54 + 50 + 46) on the edge, 22 + 22 + 19 + 15 on each row inside."""
+    assert wallet.plan.totals.holes == 486 + 2 * 78
+
+
+def test_every_move_passes_the_layers_of_the_hole_it_reaches(told: dict[str, Any]) -> None:
+    for seam in told.values():
+        stacks = {
+            hole: one["stack_mm"] for one in seam["stretches"] for hole in range(one["from"], one["to"] + 1)
+        }
+        assert all(move["stack_mm"] == stacks[move["to"]] for move in seam["moves"])
+
+
+def test_words(wallet: Any) -> None:
+    told = " ".join(wallet.text().split())
+    assert (
+        "holes 1 to 3 through cover and left 1 (stack 2.4 mm); 4 to 7 through cover, left 1 and left 2 "
+        "(3.4 mm); 8 to 22 through cover, left 1, left 2 and left 3 (4.4 mm)" in told
+    )
+    # Nine stretches: alike ones are told together.
+    assert "holes 1 to 31 and 172 to 186 through cover, left 1, left 2 and left 3 (stack 4.4 mm)" in told
+    assert "32 to 35 and 90 to 163 through cover alone (1.4 mm)" in told
+
+
+TWO = """
+[[piece]]
+name = "back"
+rectangle = [196, 60]
+[[piece]]
+name = "pocket"
+rectangle = [126, 40]
+on = "back"
+thickness = 1.2
+[[seam]]
+name = "foot"
+runs = ["back: A-B", "pocket"]
+"""
+
+
+def test_words_of_two_stretches(planned: Make, head: str) -> None:
+    """188 ÷ 4 = 47: 48 holes; the pocket ends at 126, midway between hole 31 (124) and 32 (128)."""
+    made = planned(head + TWO)
+    (step,) = [step for step in made.plan.steps if step.kind.value == "seam"]
+    assert step.what.startswith(
+        "Tack the layers together beside the line, then stitch holes 1 to 31 through back and pocket, 32 to "
+        "48 through back alone: 48 holes"
+    )
+    assert "holes 1 to 31 through back and pocket (stack 3.2 mm), 32 to 48 through back alone (2 mm)" in (
+        " ".join(made.text().split())
+    )
+
+
+def test_a_seam_whose_layers_are_all_whole_tells_no_stretches(planned: Make, pocket: str) -> None:
+    (seam,) = json.loads(planned(pocket).json())["seams"]
+    assert "stretches" not in seam
+    assert all("holes" not in layer for layer in seam["layers"])
+
+
+def test_an_iron_begins_anew_on_each_stretch(planned: Make, head: str) -> None:
+    iron = "iron = { teeth = 6, pitch = 4 }\n"
+    (seam,) = json.loads(planned(head + iron + TWO).json())["seams"]
+    back, pocket = seam["tooling"]
+    assert [(one["from"], one["to"]) for one in pocket["iron"]] == [(k, k + 5) for k in range(1, 31, 5)]
+    assert back["iron"][-1]["to"] == 48
+    through = 'punch = "through"\n'
+    (seam,) = json.loads(planned(head + iron + through + TWO).json())["seams"]
+    marked = {one["piece"]: [(g["from"], g["to"]) for g in one["iron"]] for one in seam["tooling"]}
+    assert marked["back"] == [(32, 37), (37, 42), (42, 47), (47, 48)]  # the rest comes through the pocket
+    assert marked["pocket"][-1] == (26, 31)
+
+
+def test_pieces_that_no_hole_joins_hold_nothing_between_them(planned: Make, head: str) -> None:
+    """Two pockets side by side in one seam: a label on the left one waits for no hole of the right."""
+    made = planned(
+        head
+        + """
+[[piece]]
+name = "back"
+rectangle = [208, 100]
+[[piece]]
+name = "left"
+rectangle = [102, 60]
+on = "back"
+[[piece]]
+name = "right"
+rectangle = [102, 60]
+on = "back"
+at = [106, 0]
+[[piece]]
+name = "label"
+rectangle = [30, 20]
+on = "left"
+at = [36, 20]
+[[seam]]
+name = "rim"
+runs = ["back: D-A-B-C", "left", "right"]
+[[seam]]
+name = "label"
+runs = ["label: A-B-C-D-A", "left"]
+"""
+    )
+    assert made.tasks == ["label", "rim"]
+    (rim,) = [seam for seam in made.plan.seams if seam.name == "rim"]
+    assert [(before.name, before.why) for before in rim.after] == [("label", '"back" and "left" close it in')]
