@@ -26,8 +26,8 @@ RECORDS = [
     (Part, "part", ("name", "kind", "on", "at")),
     (Piece, "piece", ("name", "circle", "thickness", "lines", "folds", "at")),
     (Seam, "seam", ("name",)),
-    (Stitching, "stitching", ("hole", "back")),
-    (Stitching, "seam", ("hole", "back")),
+    (Stitching, "stitching", ("hole", "back", "start_back")),
+    (Stitching, "seam", ("hole", "back", "start_back")),
 ]
 # What a reader gives where its own annotation is wider than what it gives for these kinds.
 GIVEN = {Kind.TEXT: str}

@@ -120,3 +120,56 @@ def test_what_the_rule_of_thumb_says_is_a_figure_and_no_finding(planned: Make, h
     assert told.plan.findings == ()
     short = next(seam for seam in told.plan.seams if seam.name == "short")
     assert (short.rule_of_thumb, round(short.thread)) == (180, 300)
+
+
+POCKETED = """format = 1
+[material]
+thickness = 2
+[stitching]
+{common}
+[[piece]]
+name = "back"
+rectangle = [300, 300]
+[[part]]
+name = "pocket"
+kind = "{kind}"
+on = "back"
+at = [20, 20]
+[[item]]
+name = "rule"
+in = "pocket"
+size = [30, 6, 150]
+[[item]]
+name = "card"
+in = "pocket"
+size = [60, 6, 120]
+{more}
+"""
+# By kind, [stitching] and the file's own [[seam]]: back stitches at start and end of each seam.
+MOUTHS = [
+    ("flat pocket", "", "", {"pocket": (2, 2), "pocket 1": (2, 2)}),
+    ("flat pocket", "pitch = 3\nthread = 0.5", "", {"pocket": (3, 3), "pocket 1": (3, 3)}),  # fine: 3
+    ("flat pocket", "back = 4", "", {"pocket": (2, 4), "pocket 1": (2, 4)}),
+    ("flat pocket", "start_back = 0", "", {"pocket": (0, 2), "pocket 1": (0, 2)}),
+    (
+        "flat pocket",
+        "",
+        '[[seam]]\nname = "pocket"\nstart_back = 1\nback = 0',
+        {"pocket": (1, 0), "pocket 1": (2, 2)},
+    ),
+    ("boxed pocket", "", "", {"pocket, front": (2, 2), "pocket, base": (2, 2)}),
+    (
+        "flat pocket",
+        "",
+        '[[seam]]\nname = "hem"\nruns = ["back: A-B"]',
+        {"pocket": (2, 2), "pocket 1": (2, 2), "hem": (0, 2)},
+    ),
+]
+
+
+@pytest.mark.parametrize(("kind", "common", "more", "back"), MOUTHS)
+def test_drafted_pockets_start_and_end_with_back_stitches(
+    planned: Make, kind: str, common: str, more: str, back: dict[str, tuple[int, int]]
+) -> None:
+    seams = planned(POCKETED.format(kind=kind, common=common, more=more)).plan.seams
+    assert {seam.name: (seam.start_back, seam.back) for seam in seams} == back

@@ -56,6 +56,7 @@ class KindRow(msgspec.Struct, frozen=True):
     items: tuple[int, int]
     entries: Callable[[Part, int], PartEntries]
     drafts: str  # for the reference, of a part that is called P
+    mouthed: bool = False  # a pocket: its seams start and end with back stitches
 
 
 def _seam(name: str, *runs: str, bowed: bool = False) -> Table:
@@ -150,6 +151,7 @@ KINDS: Mapping[PartKind, KindRow] = table(
             (1, MOST_ITEMS),
             _flat_pocket,
             "piece P, seam P; lines and seams P 1, P 2 … between its items",
+            mouthed=True,
         ),
         PartKind.BOWED_POCKET: KindRow(
             "For thick things: a front that stands off its base at the mouth.",
@@ -159,6 +161,7 @@ KINDS: Mapping[PartKind, KindRow] = table(
             _bowed_pocket,
             "piece P; lines P left, P foot and P right on its base; seams P, left and P, foot and P, right; "
             "opening P rivets",
+            mouthed=True,
         ),
         PartKind.BOXED_POCKET: KindRow(
             "For things as thick as wide: a front and a gusset strip round it.",
@@ -167,6 +170,7 @@ KINDS: Mapping[PartKind, KindRow] = table(
             (1, MOST_ITEMS),
             _boxed_pocket,
             "pieces P front and P gusset; line P on its base; seams P, front and P, base",
+            mouthed=True,
         ),
         PartKind.HOLDER_ROW: KindRow(
             "For tools side by side under one strap that is stitched down between them.",
