@@ -33,13 +33,13 @@ class Measure(msgspec.Struct, frozen=True):
         """The number and its unit."""
         return f"{self.number(value)} {self.unit}"
 
-    def several(self, values: Iterable[float]) -> str:
+    def several(self, values: Iterable[float], between: str = " and ") -> str:
         """Several that belong together.
 
         >>> CUT_THREAD.several([1026.2, 880])
         '1026 and 880 mm'
         """
-        return f"{' and '.join(map(self.number, values))} {self.unit}"
+        return f"{between.join(map(self.number, values))} {self.unit}"
 
 
 CUT_THREAD = Measure("mm", 1.0, 0)  # one thread to cut

@@ -17,15 +17,16 @@ import msgspec
 from handkit.draft.pattern import Letter, PatternOpening, PatternPiece, PlacedOpening
 from handkit.draw.templates.window_ink import MARK_TAGS
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.box import Box
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 from handkit.ink import STROKES, Tag
 from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Hole, Punched
-from handkit.read.project import StitchHole
 
 GAP = 10.0
-LETTER_SIZE = 4.0
+SIZE = "4"  # of letters, mm
+LETTER_LOOK = {"class": "letter", "font-family": "sans-serif", "fill": "black", "stroke": "none"}
 NAMESPACE = "http://www.w3.org/2000/svg"
 
 # Characters that XML 1.0 has no place for, not even escaped.
@@ -43,107 +44,111 @@ CLASSES: dict[Tag, str] = {
 }
 
 
-class _Spot(msgspec.Struct, frozen=True):
-    """A piece's bounds, and where on the drawing it stands: x' = x + shift, y' = base − y."""
+class _Place(msgspec.Struct, frozen=True):
+    """A piece's group, and where on the drawing it stands: x' = x + shift, y' = base − y."""
 
+    group: ET.Element
     shift: float
     base: float
 
-    def point(self, at: Point) -> str:
-        """A point as two numbers."""
-        return f"{_number(at[0] + self.shift)} {_number(self.base - at[1])}"
+    def numbers(self, at: Point) -> tuple[str, str]:
+        """A point of the piece on the drawing."""
+        return (_number(at[0] + self.shift), _number(self.base - at[1]))
 
-    def x(self, x: float) -> str:
-        """An x of the piece on the drawing."""
-        return _number(x + self.shift)
+    def circle(self, tag: Tag, at: Point, radius: float) -> None:
+        """Draw a circle."""
+        place = dict(zip(("cx", "cy"), self.numbers(at), strict=True))
+        ET.SubElement(self.group, "circle", {**_pen(tag), **place, "r": _number(radius)})
 
-    def y(self, y: float) -> str:
-        """A y of the piece on the drawing."""
-        return _number(self.base - y)
+    def path(self, tag: Tag, path: Path) -> None:
+        """Draw a path."""
+        start = f"M {' '.join(self.numbers(path.start))}"
+        steps = [start, *map(self._step, path.segments), *(("Z",) if path.closed else ())]
+        ET.SubElement(self.group, "path", {**_pen(tag), "d": " ".join(steps)})
+
+    def _step(self, segment: Segment) -> str:
+        """L or A. With y turned an arc to the left still looks so: SVG's sweep 0, against its angles."""
+        end = " ".join(self.numbers(segment.end))
+        if not segment.bulge:
+            return f"L {end}"
+        radius, large = f"{segment.radius:.6f}", int(abs(segment.sweep) > pi + 1e-9)
+        return f"A {radius} {radius} 0 {large} {int(segment.bulge < 0)} {end}"
+
+    def letter(self, letter: Letter) -> None:
+        """Write a corner's letter."""
+        place = dict(zip(("x", "y"), self.numbers(letter.at), strict=True))
+        ET.SubElement(self.group, "text", {**LETTER_LOOK, **place, "font-size": SIZE}).text = letter.name
 
 
 def pieces_svg(punched: Punched) -> str:
     """The drawing. Its width and height are the pieces' bounds with 10 mm around and between."""
     pieces = punched.pattern.pieces
-    bounds = [piece.cut_outline.bounds() for piece in pieces]
-    height = max((top - bottom for _, bottom, _, top in bounds), default=0.0) + 2 * GAP
-    groups, x = [], GAP
-    for number, (piece, (left, bottom, right, _)) in enumerate(zip(pieces, bounds, strict=True), start=1):
-        groups.append(_group(punched, piece, number, _Spot(x - left, height - GAP + bottom)))
-        x += right - left + GAP
-    root = _root(x, height)
-    title = ET.SubElement(root, "title")
-    title.text = _text(punched.pattern.project.title)
-    root.extend(groups)
+    boxes = [Box(*piece.cut_outline.bounds()) for piece in pieces]
+    height = max((box.height for box in boxes), default=0.0) + 2 * GAP
+    width = GAP + sum(box.width + GAP for box in boxes)
+    root = _root(width, height)
+    _title(root, punched.pattern.project.title)
+    x = GAP
+    for number, (piece, box) in enumerate(zip(pieces, boxes, strict=True), start=1):
+        group = ET.SubElement(root, "g", {"id": f"piece-{number}"})
+        _draw(punched, piece, _Place(group, x - box.left, height - GAP + box.bottom))
+        x += box.width + GAP
     ET.indent(root)
     head = '<?xml version="1.0" encoding="UTF-8"?>\n'
     return head + ET.tostring(root, encoding="unicode") + "\n"
 
 
 def _root(width: float, height: float) -> ET.Element:
+    wide, high = _number(width), _number(height)
+    size = {"width": f"{wide}mm", "height": f"{high}mm", "viewBox": f"0 0 {wide} {high}"}
     return ET.Element(
-        "svg",
-        {
-            "xmlns": NAMESPACE,
-            "version": "1.1",
-            "width": f"{_number(width)}mm",
-            "height": f"{_number(height)}mm",
-            "viewBox": f"0 0 {_number(width)} {_number(height)}",
-            "fill": "none",
-            "stroke": "black",
-        },
+        "svg", {"xmlns": NAMESPACE, "version": "1.1", **size, "fill": "none", "stroke": "black"}
     )
 
 
-def _group(punched: Punched, piece: PatternPiece, number: int, spot: _Spot) -> ET.Element:
-    group = ET.Element("g", {"id": f"piece-{number}"})
-    title = ET.SubElement(group, "title")
-    title.text = _text(piece.name)
-    _path(group, Tag.OUTLINE, piece.cut_outline, spot)
-    for trim in piece.trims:
-        _path(group, Tag.TRIM, trim, spot)
-    for fold in piece.folds:
-        _path(group, Tag.FOLD, fold.path, spot)
-    for mark in piece.marks:
-        _path(group, MARK_TAGS[mark.kind], mark.path, spot)
-    for seam in punched.pattern.seams:
-        for run in seam.runs:
-            if run.piece == piece.name and run.path is not None:
-                _path(group, Tag.STITCH, run.path, spot)
-    for punched_seam, _, hole in punched.holes_of(piece.name):
-        _hole(group, hole, punched_seam.stitching.hole, spot)
+def _title(element: ET.Element, text: str) -> None:
+    ET.SubElement(element, "title").text = text.translate(_NOT_XML)
+
+
+def _draw(punched: Punched, piece: PatternPiece, place: _Place) -> None:
+    """All lines, holes, openings and letters of a piece."""
+    _title(place.group, piece.name)
+    runs = (run for seam in punched.pattern.seams for run in seam.runs if run.piece == piece.name)
+    lines = (
+        (Tag.OUTLINE, piece.cut_outline),
+        *((Tag.TRIM, trim) for trim in piece.trims),
+        *((Tag.FOLD, fold.path) for fold in piece.folds),
+        *((MARK_TAGS[mark.kind], mark.path) for mark in piece.marks),
+        *((Tag.STITCH, run.path) for run in runs if run.path is not None),
+    )
+    for tag, path in lines:
+        place.path(tag, path)
+    for seam, _, hole in punched.holes_of(piece.name):
+        _hole(hole, seam.stitching.hole.width / 2, place)
     for opening in punched.pattern.openings:
-        for place in opening.places:
-            if place.piece == piece.name:
-                _opening(group, opening, place, spot)
+        for at in opening.places:
+            if at.piece == piece.name:
+                _opening(opening, at, place)
     for letter in piece.letters:
-        _letter(group, letter, spot)
-    return group
+        place.letter(letter)
 
 
-def _letter(group: ET.Element, letter: Letter, spot: _Spot) -> None:
-    place = {"x": spot.x(letter.at[0]), "y": spot.y(letter.at[1]), "font-size": _number(LETTER_SIZE)}
-    look = {"class": "letter", "font-family": "sans-serif", "fill": "black", "stroke": "none"}
-    ET.SubElement(group, "text", {**look, **place}).text = letter.name
-
-
-def _hole(group: ET.Element, hole: Hole, kind: StitchHole, spot: _Spot) -> None:
+def _hole(hole: Hole, reach: float, place: _Place) -> None:
     if hole.slit_degrees is None:
-        _circle(group, Tag.HOLE, hole.at, kind.width / 2, spot)
+        place.circle(Tag.HOLE, hole.at, reach)
         return
-    turn, reach = radians(hole.slit_degrees), kind.width / 2
+    (x, y), turn = hole.at, radians(hole.slit_degrees)
     dx, dy = reach * cos(turn), reach * sin(turn)
-    (x, y) = hole.at
-    _path(group, Tag.HOLE, Path((Segment((x - dx, y - dy), (x + dx, y + dy)),)), spot)
+    place.path(Tag.HOLE, Path((Segment((x - dx, y - dy), (x + dx, y + dy)),)))
 
 
-def _opening(group: ET.Element, opening: PatternOpening, place: PlacedOpening, spot: _Spot) -> None:
+def _opening(opening: PatternOpening, at: PlacedOpening, place: _Place) -> None:
     sizes = opening.opening
     if sizes.traits.shape is OpeningShape.SLOT:
-        by = Affine.shift(*place.at) @ Affine.turn(place.degrees)
-        _path(group, Tag.OPENING, _slot(sizes.length, sizes.diameter).moved(by), spot)
+        by = Affine.shift(*at.at) @ Affine.turn(at.degrees)
+        place.path(Tag.OPENING, _slot(sizes.length, sizes.diameter).moved(by))
     else:
-        _circle(group, Tag.OPENING, place.at, sizes.diameter / 2, spot)
+        place.circle(Tag.OPENING, at.at, sizes.diameter / 2)
 
 
 def _slot(length: float, width: float) -> Path:
@@ -154,27 +159,6 @@ def _slot(length: float, width: float) -> Path:
         return Path((right, left), closed=True)
     top, foot = Segment((reach, r), (-reach, r)), Segment((-reach, -r), (reach, -r))
     return Path((right, top, left, foot), closed=True)
-
-
-def _circle(group: ET.Element, tag: Tag, at: Point, radius: float, spot: _Spot) -> None:
-    place = {"cx": spot.x(at[0]), "cy": spot.y(at[1]), "r": _number(radius)}
-    ET.SubElement(group, "circle", {**_pen(tag), **place})
-
-
-def _path(group: ET.Element, tag: Tag, path: Path, spot: _Spot) -> None:
-    steps = [f"M {spot.point(path.start)}", *(_step(segment, spot) for segment in path.segments)]
-    if path.closed:
-        steps.append("Z")
-    ET.SubElement(group, "path", {**_pen(tag), "d": " ".join(steps)})
-
-
-def _step(segment: Segment, spot: _Spot) -> str:
-    """L or A. With y turned an arc to the left still looks so: SVG's sweep 0, against its angles."""
-    if not segment.bulge:
-        return f"L {spot.point(segment.end)}"
-    radius = f"{segment.radius:.6f}"
-    large = int(abs(segment.sweep) > pi + 1e-9)
-    return f"A {radius} {radius} 0 {large} {int(segment.bulge < 0)} {spot.point(segment.end)}"
 
 
 def _pen(tag: Tag) -> dict[str, str]:
@@ -189,7 +173,3 @@ def _pen(tag: Tag) -> dict[str, str]:
 def _number(value: float) -> str:
     """Four decimals at most, no -0."""
     return f"{round(value, 4) + 0.0:.4f}".rstrip("0").rstrip(".")
-
-
-def _text(text: str) -> str:
-    return text.translate(_NOT_XML)

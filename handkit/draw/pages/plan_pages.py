@@ -44,7 +44,6 @@ LEAST_ROOM = 60.0
 
 # The lines that are read with thread in both hands; they are set large.
 AT_HAND = ("Start", "Way", "Join", "End")
-LOCK = "Lock"
 
 
 class KeyedText(msgspec.Struct, frozen=True):
@@ -84,7 +83,7 @@ def method_blocks(plan: StitchPlan, setter: Typesetter) -> tuple[Block, ...]:
 
 def seam_blocks(kit: KitPlan, seam: SeamPlan, setter: Typesetter) -> tuple[Block, ...]:
     """One seam: its name and its threads, its picture, its lines; on one page where it has room."""
-    head, lines = _seam_head(kit, seam, setter), (*_prepared(seam), *_sewn(kit, seam))
+    head, lines = _seam_head(kit, seam, setter), tuple(_lines(kit, seam))
     narrow = setter.width * BESIDE_SHARE
     tall, low = (max(LEAST_ROOM, setter.height * share) for share in (BESIDE_HEIGHT_SHARE, ABOVE_SHARE))
     at_side, above = (Typesetter(setter.fonts, *room) for room in ((narrow, tall), (setter.width, low)))
@@ -108,21 +107,13 @@ def _set(lines: Iterable[KeyedText], indent: float, setter: Typesetter) -> list[
     ]
 
 
-def _prepared(seam: SeamPlan) -> Iterator[KeyedText]:
-    """What is read before the needles are in hand."""
-    tool = hole_words(seam.punched.stitching.hole)
-    for key, text in seam_lines(seam):
-        if key not in (*AT_HAND, LOCK):
-            yield KeyedText(key, f"{text}; {tool}" if key == "Holes" else text, BODY)
-
-
-def _sewn(kit: KitPlan, seam: SeamPlan) -> Iterator[KeyedText]:
-    """What is read with thread in both hands; shared holes before the way through them."""
+def _lines(kit: KitPlan, seam: SeamPlan) -> Iterator[KeyedText]:
+    """A seam's lines; its tool is told with the holes, shared holes before the way through them."""
     for key, text in seam_lines(seam):
         if key == "Way":
             yield from _shared(kit, seam)
-        if key in (*AT_HAND, LOCK):
-            yield KeyedText(key, text, BODY if key == LOCK else BENCH)
+        tool = f"; {hole_words(seam.punched.stitching.hole)}" if key == "Holes" else ""
+        yield KeyedText(key, text + tool, BENCH if key in AT_HAND else BODY)
 
 
 def _seam_head(kit: KitPlan, seam: SeamPlan, setter: Typesetter) -> tuple[Block, ...]:

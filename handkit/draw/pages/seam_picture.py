@@ -1,13 +1,14 @@
 """Seam picture: a seam on its face piece, as large as the room allows, with its way.
 
-In: the plan, a seam's plan, a typesetter of the room's width and height. Out: a block. The picture shows the
-face piece as seen from the side that will show, cut down to the seam's surroundings where the piece
-is much larger; lower layers are dashed under it, after ISO 128, what lies on it part of the way is
-drawn thin.
+In: the plan, a seam's plan, a typesetter of the room's width and height. Out: a block. The picture
+shows the face piece as seen from the side that will show, cut down to the seam's surroundings where
+the piece is much larger; lower layers are dashed under it, after ISO 128, what lies on it part of the
+way is drawn thin.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
@@ -74,8 +75,7 @@ class Scene(msgspec.Struct, frozen=True):
     @property
     def size(self) -> tuple[float, float]:
         """Of the picture, mm of the paper."""
-        scale = self.by.a
-        return ((self.shown.right - self.shown.left) * scale, (self.shown.top - self.shown.bottom) * scale)
+        return (self.shown.width * self.by.a, self.shown.height * self.by.a)
 
     @property
     def whole(self) -> bool:
@@ -86,24 +86,23 @@ class Scene(msgspec.Struct, frozen=True):
 
     def shows(self, outline: Path) -> bool:
         """Whether a line of the piece's frame runs through the picture."""
-        box = self.shown
-        low, high = (box.left, box.bottom), (box.right, box.top)
-        ring = (low, (high[0], low[1]), high, (low[0], high[1]))
-        return bool(touching(outline, ring, within=0.0))
+        return bool(touching(outline, self.shown.corners, within=0.0))
 
 
 def seam_scale(kit: KitPlan, seam: SeamPlan, room: Typesetter) -> float:
     """The scale at which a seam's surroundings fit a room, however small it is."""
     shown = _shown(kit.punched.pattern.piece(seam.punched.face.piece), seam)
-    return min(room.width / (shown.right - shown.left), room.height / (shown.top - shown.bottom), MOST_SCALE)
+    return min(room.width / shown.width, room.height / shown.height, MOST_SCALE)
 
 
 def seam_scene(kit: KitPlan, seam: SeamPlan, room: Typesetter) -> Scene:
     """What a picture no larger than a room would show, and how high it would be: nothing is drawn yet."""
     piece = kit.punched.pattern.piece(seam.punched.face.piece)
     scale = seam_scale(kit, seam, room)
-    least = (min(room.width, LEAST_WIDTH) / scale, min(room.height, LEAST_HEIGHT) / scale)
-    shown = _widened(_shown(piece, seam), *least)
+    shown = _shown(piece, seam)
+    dx = max(0.0, min(room.width, LEAST_WIDTH) / scale - shown.width) / 2
+    dy = max(0.0, min(room.height, LEAST_HEIGHT) / scale - shown.height) / 2
+    shown = Box(shown.left - dx, shown.bottom - dy, shown.right + dx, shown.top + dy)
     by = Affine(scale, 0, 0, scale, -shown.left * scale, -shown.bottom * scale)
     lower = lower_layers(kit.punched, seam.punched)
     scene = Scene(seam, piece, lower, shown, by, labels(kit, seam))
@@ -114,21 +113,14 @@ def seam_picture(kit: KitPlan, scene: Scene, setter: Typesetter) -> Block:
     """The picture, at the upper left of its room, with its caption below."""
     size, seam = scene.size, scene.seam
     frame = box_ops(0, 0, *size)
-    line = stitch_path(kit.punched, seam.punched, seam.punched.face.run - 1).moved(scene.by)
-    ink = (*_lines(scene, line_ops=path_ops(line)), *_symbols(scene))
+    line = stitch_path(kit.punched, seam.punched, seam.punched.face.run - 1)
+    ink = (*_lines(scene, line), *_symbols(scene))
     cut = () if scene.whole else (Ink(frame, CUT_OFF),)
     dots = scene.by.apply_all(hole.at for hole in seam.punched.face.holes)
     way = Way(seam, scene.by, picture_space(size, ink, dots, DOT, setter.fonts))
     words = page_group(*way_marks(way, scene.named, _names(scene)))
     picture = Block(size[1] + 1, (page_group(*cut, *ink, clips=(frame,)), words))
     return stacked([picture.shifted(0, -size[1]), scene.caption])
-
-
-def _widened(shown: Box, width: float, height: float) -> Box:
-    """At least so wide and so high, the middle where it was."""
-    dx = max(0.0, width - (shown.right - shown.left)) / 2
-    dy = max(0.0, height - (shown.top - shown.bottom)) / 2
-    return Box(shown.left - dx, shown.bottom - dy, shown.right + dx, shown.top + dy)
 
 
 def _caption(scene: Scene) -> str:
@@ -182,14 +174,15 @@ def _stretch(low: float, high: float) -> tuple[float, float]:
     return low - around, high + around
 
 
-def _lines(scene: Scene, *, line_ops: PathOps) -> Iterator[Ink]:
+def _lines(scene: Scene, line: Path) -> Iterator[Ink]:
     """Outlines of the layers under the face or on it, then the face's, then the seam's line."""
-    for layer in scene.lower:
-        if layer.outline is not None:
-            stroke = ON_TOP if layer.on_top else BELOW
-            yield Ink(path_ops(layer.outline.moved(scene.by)), stroke)
-    yield Ink(path_ops(scene.piece.outline.moved(scene.by)), OUTLINE)
-    yield Ink(line_ops, HAIR)
+    layers = (
+        (layer.outline, ON_TOP if layer.on_top else BELOW)
+        for layer in scene.lower
+        if layer.outline is not None
+    )
+    for path, stroke in (*layers, (scene.piece.outline, OUTLINE), (line, HAIR)):
+        yield Ink(path_ops(path.moved(scene.by)), stroke)
 
 
 def _symbols(scene: Scene) -> Iterator[Ink]:
@@ -219,8 +212,5 @@ def sewn_again(walk: Iterable[int], *, plain: int = 1) -> tuple[tuple[int, int],
     >>> sewn_again((1, 2, 3, 4, 3, 2))
     ((2, 3), (3, 4))
     """
-    counts: dict[tuple[int, int], int] = {}
-    for a, b in pairwise(walk):
-        key = (min(a, b), max(a, b))
-        counts[key] = counts.get(key, 0) + 1
-    return tuple(sorted(key for key, count in counts.items() if count > plain))
+    counts = Counter((min(step), max(step)) for step in pairwise(walk))
+    return tuple(sorted(step for step, count in counts.items() if count > plain))

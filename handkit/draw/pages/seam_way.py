@@ -9,8 +9,8 @@ turns back; then arrows; then the numbers between them, as many as stand clear o
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import pairwise
-from math import cos, hypot, radians, sin
+from itertools import islice, pairwise
+from math import cos, radians, sin
 
 import msgspec
 
@@ -24,6 +24,7 @@ from handkit.draw.words.needle_words import corners_of
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
 from handkit.geometry.raster import Raster
+from handkit.geometry.straight import distance, unit
 from handkit.ink import Stroke
 from handkit.kinds.stitches import STITCHES
 from handkit.punch.punched import Hole
@@ -79,9 +80,18 @@ class Way(msgspec.Struct, frozen=True):
     by: Affine
     space: FreeSpace
 
-    def at(self, hole: Hole) -> Point:
+    def at(self, number: int) -> Point:
         """Where a hole is in the picture."""
-        return self.by.apply(hole.at)
+        return self.by.apply(self.hole(number).at)
+
+    def hole(self, number: int) -> Hole:
+        """A hole of the face by its number."""
+        return self.seam.punched.face.holes[number - 1]
+
+    @property
+    def pitch(self) -> float:
+        """From hole to hole, mm of paper."""
+        return max(self.seam.pitch * self.by.a, 0.01)
 
 
 def picture_space(
@@ -133,11 +143,12 @@ def way_marks(
     way: Way, named: dict[int, HoleLabel], pieces: Sequence[tuple[str, PathOps]]
 ) -> tuple[Ink | Words, ...]:
     """All of it, the most needed first; what finds no room is left out."""
-    stacks = way.seam.stacks
-    changes = (k for a, b in pairwise(stacks) for k in (a.last, b.first))  # other layers from here on
+    changes = (
+        k for a, b in pairwise(way.seam.stacks) for k in (a.last, b.first)
+    )  # other layers from here on
     wanted = dict.fromkeys((way.seam.punched.count, *corners_of(way.seam), *changes))
     turns = [k for k in wanted if k not in named]
-    step = _counted_by(way)
+    step = next((step for step in COUNTS if step * way.pitch >= NUMBERS_APART), COUNTS[-1])
     rest = [k for k in range(step, way.seam.punched.count, step) if k not in named and k not in turns]
     return (
         *_keys(way, named),
@@ -150,64 +161,48 @@ def way_marks(
 
 
 def _keys(way: Way, named: dict[int, HoleLabel]) -> Iterator[Ink | Words]:
-    holes = {hole.number: hole for hole in way.seam.punched.face.holes}
     for number, label in named.items():
-        hole, text = holes[number], label.text
         yield from (
-            _beside(way, hole, text, KEY_PLACES, size=KEY, bold=True)
-            or _beside(way, hole, text, KEY_PLACES, size=LEAST_SIZE, bold=True)
-            or led(way.space, text, way.at(hole), reaches=LED_REACHES, end=None, bold=True)
+            _beside(way, number, label.text, KEY_PLACES, size=KEY, bold=True)
+            or _beside(way, number, label.text, KEY_PLACES, size=LEAST_SIZE, bold=True)
+            or led(way.space, label.text, way.at(number), reaches=LED_REACHES, end=None, bold=True)
         )
 
 
 def _numbers(way: Way, numbers: Iterable[int]) -> Iterator[Words]:
-    holes = way.seam.punched.face.holes
     for number in numbers:
-        yield from _beside(way, holes[number - 1], str(number), NUMBER_PLACES, size=NUMBER)
-
-
-def _counted_by(way: Way) -> int:
-    """By how many numbers go up: the least that keeps them apart."""
-    pitch = max(way.seam.pitch * way.by.a, 0.01)
-    return next((step for step in COUNTS if step * pitch >= NUMBERS_APART), COUNTS[-1])
+        yield from _beside(way, number, str(number), NUMBER_PLACES, size=NUMBER)
 
 
 def _arrows(way: Way) -> Iterator[Ink]:
     """Beside the seam, the way the needles go: from the start on, and along the back stitches."""
-    holes = {hole.number: hole for hole in way.seam.punched.face.holes}
-    walk = way.seam.walk
-    pitch = max(way.seam.pitch * way.by.a, 0.01)
-    apart = max(1, round(ARROWS_APART / pitch))
-    stops = [*range(0, len(walk) - 1, apart)]
-    turn = len(walk) - 1 - way.seam.back
-    if STITCHES[way.seam.stitch].rounds > 1:  # the way back is the same way
-        stops = [stop for stop in stops if stop < way.seam.punched.count - 1]
-    elif way.seam.back and not way.seam.punched.closed:
+    seam, last = way.seam, len(way.seam.walk) - 1
+    apart = max(1, round(ARROWS_APART / way.pitch))
+    stops = [*range(0, last, apart)]
+    turn = last - seam.back
+    if STITCHES[seam.stitch].rounds > 1:  # the way back is the same way
+        stops = [stop for stop in stops if stop < seam.punched.count - 1]
+    elif seam.back and not seam.punched.closed:
         first, *others = stops
-        stops = [first, turn, *(stop for stop in others if stop < turn - way.seam.back)]
+        stops = [first, turn, *(stop for stop in others if stop < turn - seam.back)]
     reach = max(1, apart // 3)
     for stop in stops:
-        for place in range(stop, min(stop + reach, len(walk) - 1)):
-            found = _arrow(way, holes[walk[place]], holes[walk[place + 1]])
-            if found is not None:
-                yield found
-                break
+        steps = pairwise(seam.walk[stop : stop + reach + 1])
+        yield from islice((arrow for step in steps for arrow in _arrow(way, *step)), 1)
 
 
-def _arrow(way: Way, hole: Hole, following: Hole) -> Ink | None:
+def _arrow(way: Way, number: int, following: int) -> Iterator[Ink]:
     """From beside a hole towards the next, on the side that is free."""
-    (x, y), (ex, ey) = way.at(hole), way.at(following)
-    length = hypot(ex - x, ey - y)
-    if length < 1e-6:
-        return None
-    dx, dy = (ex - x) / length, (ey - y) / length
+    (x, y), end = way.at(number), way.at(following)
+    if distance((x, y), end) < 1e-6:
+        return
+    dx, dy = unit((x, y), end)
     for long in (ARROW_LENGTH, ARROW_LENGTH * 0.6):
         for off in ARROW_OFF:
             tail = (x - dy * off, y + dx * off)
             tip = (tail[0] + dx * long, tail[1] + dy * long)
             if put_along(way.space, tail, tip, count=11, half=0.8, air=0.0, apart=0.0):
-                return Ink(arrow_ops(tail, tip, head=ARROW_HEAD), ARROW)
-    return None
+                yield Ink(arrow_ops(tail, tip, head=ARROW_HEAD), ARROW)
 
 
 def _piece_names(way: Way, pieces: Sequence[tuple[str, PathOps]]) -> Iterator[Words]:
@@ -220,26 +215,24 @@ def _piece_names(way: Way, pieces: Sequence[tuple[str, PathOps]]) -> Iterator[Wo
 
 def _near(corners: Sequence[Point], width: float) -> Iterator[Point]:
     """Centres for a text beside the middles of an outline's straight bits, a little in and out."""
-    ring = [*corners, corners[0]]
     for off in (2.6, 4.0, 6.0):
-        for (ax, ay), (bx, by) in pairwise(ring):
-            length = hypot(bx - ax, by - ay)
-            if length < 6:
+        for (ax, ay), (bx, by) in pairwise([*corners, corners[0]]):
+            if distance((ax, ay), (bx, by)) < 6:
                 continue
-            nx, ny = -(by - ay) / length, (bx - ax) / length
-            reach = off - 1.4 + (abs(nx) * width + abs(ny) * CAPITAL * NUMBER) / 2
+            ux, uy = unit((ax, ay), (bx, by))
+            reach = off - 1.4 + (abs(uy) * width + abs(ux) * CAPITAL * NUMBER) / 2
             for share in (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9):
                 x, y = ax + (bx - ax) * share, ay + (by - ay) * share
-                yield (x + nx * reach, y + ny * reach)
-                yield (x - nx * reach, y - ny * reach)
+                yield (x - uy * reach, y + ux * reach)
+                yield (x + uy * reach, y - ux * reach)
 
 
 def _beside(  # noqa: PLR0913 - a text's looks
-    way: Way, hole: Hole, text: str, places: Iterable[Point], *, size: float, bold: bool = False
+    way: Way, number: int, text: str, places: Iterable[Point], *, size: float, bold: bool = False
 ) -> tuple[Words, ...]:
     """A text across the seam from its hole, on the side that is free."""
-    angle = radians(hole.along_degrees)
+    angle = radians(way.hole(number).along_degrees)
     along = (cos(angle), sin(angle))
     width = way.space.fonts.width(text, size, bold=bold)
-    centres = across(way.at(hole), along, (-along[1], along[0]), width, CAPITAL * size, places)
+    centres = across(way.at(number), along, (-along[1], along[0]), width, CAPITAL * size, places)
     return put(way.space, text, centres, size=size, bold=bold)

@@ -22,6 +22,7 @@ from handkit.draw.model.marks import Words
 from handkit.draw.words.cautions import AT_STEP, RULES
 from handkit.draw.words.names import KitPlan
 from handkit.draw.words.threads import cut_threads
+from handkit.grouping import grouped
 from handkit.stitch.plan import Step, StepKind
 
 # Size of a step's number and code, and where these and the text begin.
@@ -91,13 +92,11 @@ def finishing_blocks(kit: KitPlan, setter: Typesetter) -> tuple[Block, ...]:
 
 def _numbered(kit: KitPlan) -> tuple[NumberedStep, ...]:
     """Steps with their codes; a caution goes to the first step that it is for."""
-    threads: dict[str, list[str]] = {}
-    for thread in cut_threads(kit.plan):
-        threads.setdefault(thread.seam.name, []).append(thread.code)
+    threads = grouped(cut_threads(kit.plan), by=lambda thread: thread.seam.name)
     told: set[str] = set()
     entries = []
     for number, step in enumerate(kit.plan.steps, start=1):
-        own = ", ".join(threads[step.name]) if step.kind is StepKind.SEAM else ""
+        own = ", ".join(thread.code for thread in threads[step.name]) if step.kind is StepKind.SEAM else ""
         caution = _caution(step, kit)
         code = kit.code_of(step)
         entries.append(NumberedStep(number, code, step, own, "" if caution in told else caution))

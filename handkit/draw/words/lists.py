@@ -12,12 +12,15 @@ from typing import Any
 
 from msgspec.structs import replace
 
+from handkit.draft.pattern import PatternOpening
 from handkit.draw.words.cautions import AT_STEP
 from handkit.draw.words.fit_text import FITS
 from handkit.draw.words.listing import Column, Listing, figures, listing
 from handkit.draw.words.names import KitPlan
 from handkit.draw.words.needle_words import hole_words
 from handkit.figures import AREA, MATERIAL, MATERIAL_FT, TENTHS, counted, mm, plain
+from handkit.grouping import grouped
+from handkit.read.project import Opening
 from handkit.stitch.plan import HardwareRow, MaterialRow, StepKind, StitchPlan
 
 
@@ -56,9 +59,13 @@ MATERIALS = (
     figures("with waste, sq ft", 2.8, lambda row: MATERIAL_FT.number(row.gross_mm2)),
 )
 OPENINGS = (
-    Column("punch", 3, lambda used: _punch(*used[0])),
-    figures("holes", 1.5, lambda used: str(sum(count for count, _ in used[1]))),
-    Column("for", 11, lambda used: "; ".join(name for _, name in used[1])),
+    Column("punch", 3, lambda used: _punch(used[0][0].opening)),
+    figures("holes", 1.5, lambda used: str(sum(len(one.places) for one, _ in used))),
+    Column(
+        "for",
+        11,
+        lambda used: "; ".join(f"{code} {one.name} ({', '.join(one.opening.through)})" for one, code in used),
+    ),
 )
 HARDWARE = (
     Column("what", 2, attrgetter("what")),
@@ -124,25 +131,24 @@ def _material(kit: KitPlan) -> Listing:
     return listing("Material", MATERIALS, _times(kit.copies, rows, "net_mm2", "gross_mm2"), text)
 
 
-def _by_size(kit: KitPlan) -> list[tuple[Any, Any]]:
-    """Openings by diameter, since that is how punches are laid out: (size, [(holes, name)])."""
-    sizes: dict[tuple[float, float], list[tuple[int, str]]] = {}
-    for entry in kit.plan.openings:
-        opening = entry.pattern.opening
-        named = f"{kit.codes.openings[entry.pattern.name]} {opening.name} ({', '.join(opening.through)})"
-        sizes.setdefault((opening.diameter, opening.length), []).append((len(entry.pattern.places), named))
-    return sorted(sizes.items())
+def _by_size(kit: KitPlan) -> list[list[tuple[PatternOpening, str]]]:
+    """Openings and their short names by diameter, since that is how punches are laid out."""
+    openings = [(entry.pattern, kit.codes.openings[entry.pattern.name]) for entry in kit.plan.openings]
+    sizes = grouped(openings, by=lambda used: (used[0].opening.diameter, used[0].opening.length))
+    return [used for _, used in sorted(sizes.items())]
 
 
-def _punch(diameter: float, length: float) -> str:
-    return f"slot {plain(length)} × {mm(diameter)}" if length > diameter else f"⌀{mm(diameter)}"
+def _punch(opening: Opening) -> str:
+    if opening.length > opening.diameter:
+        return f"slot {plain(opening.length)} × {mm(opening.diameter)}"
+    return f"⌀{mm(opening.diameter)}"
 
 
 def _stitch_holes(kit: KitPlan) -> Listing:
-    kinds: dict[str, list[str]] = {}
-    for seam in kit.plan.seams:
-        kinds.setdefault(hole_words(seam.punched.stitching.hole), []).append(kit.codes.seams[seam.name])
-    texts = [f"{kind}: {', '.join(names)}." for kind, names in kinds.items()]
+    kinds = grouped(kit.plan.seams, by=lambda seam: hole_words(seam.punched.stitching.hole))
+    texts = [
+        f"{kind}: {', '.join(kit.codes.seams[seam.name] for seam in seams)}." for kind, seams in kinds.items()
+    ]
     total = f"{counted(kit.plan.totals.holes, 'hole')} in all layers together, a shared one counted once."
     return Listing("Stitch holes", texts=(*texts, total) if texts else ())
 

@@ -6,15 +6,16 @@ kind of stitch is made, once for all seams, is in `method`.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from math import atan2, degrees
+from math import degrees
 
 from handkit.figures import CUT_THREAD, PITCH, counted, mm, plain
-from handkit.geometry.affine import Point
+from handkit.geometry.straight import angle_between, vector
+from handkit.grouping import grouped
 from handkit.kinds.stitches import STITCHES
 from handkit.read.project import Punching, RoundHole, StitchHole
-from handkit.stitch.plan import Predecessor, SeamPlan, SeamSide, Thread
+from handkit.stitch.plan import Predecessor, SeamPlan, SeamSide, Tooling
 from handkit.tolerances import CORNER_TURN_DEGREES
 
 # Pitches that differ by less are told as one, in mm.
@@ -54,19 +55,18 @@ def walk_words(walk: Sequence[int]) -> str:
 
 
 def seam_lines(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
-    """Key and text of every line of a seam's instructions, in the order of work."""
-    stitching = seam.punched.stitching
-    needle = f", needle ⌀{mm(stitching.needle)}" if stitching.needle is not None else ""
+    """Key and text of every line of a seam's instructions, in the order of work: up to the start what
+    is read before the needles are in hand."""
     return (
         ("Layers", _layers(seam)),
         ("Holes", _holes(seam)),
-        ("Thread", f"⌀{mm(stitching.thread)}, {_needles(seam)}{needle}; {_cuts(seam)}"),
+        ("Thread", _thread(seam)),
         ("Check", _rule(seam)),
-        *_iron(seam),
+        *(("Iron", text) for text in _iron(seam)),
         *(("After", text) for text in after_words(seam.after)),
         ("Start", _start(seam)),
         ("Way", _way(seam)),
-        *_joins(seam),
+        *(("Join", text) for text in _joins(seam)),
         ("End", _end(seam)),
         ("Lock", seam.lock or "melt both ends of synthetic, never near solvent glue; glue linen"),
     )
@@ -95,12 +95,11 @@ def punch_words(seam: SeamPlan) -> str:
 
 def corners_of(seam: SeamPlan) -> tuple[int, ...]:
     """Numbers of the holes on the face at which the needles turn by more than a corner's turn."""
-    holes, count = seam.punched.face.holes, seam.punched.count
+    at, count = [hole.at for hole in seam.punched.face.holes], seam.punched.count
     within = range(count) if seam.punched.closed and count > 2 else range(1, count - 1)
+    ways = ((k + 1, vector(at[k - 1], at[k]), vector(at[k], at[(k + 1) % count])) for k in within)
     return tuple(
-        holes[k].number
-        for k in within
-        if _turn(holes[k - 1].at, holes[k].at, holes[(k + 1) % count].at) > CORNER_TURN_DEGREES
+        k for k, one, next_one in ways if abs(degrees(angle_between(one, next_one))) > CORNER_TURN_DEGREES
     )
 
 
@@ -110,46 +109,40 @@ def after_words(after: Sequence[Predecessor]) -> tuple[str, ...]:
     >>> after_words([Predecessor("rim", "caps foul the clamp"), Predecessor("hem", "caps foul the clamp")])
     ('rim, hem: caps foul the clamp',)
     """
-    names: dict[str, list[str]] = {}
-    for before in after:
-        names.setdefault(before.why, []).append(before.name)
-    return tuple(f"{', '.join(some)}: {why}" for why, some in names.items())
-
-
-def _needles(seam: SeamPlan) -> str:
-    return "one needle" if seam.needles == 1 else "two needles"
+    reasons = grouped(after, by=lambda before: before.why)
+    return tuple(f"{', '.join(before.name for before in some)}: {why}" for why, some in reasons.items())
 
 
 def _layers(seam: SeamPlan) -> str:
     """From the face down, each with its run."""
-    layers = seam.punched.layers
     if seam.part_way:
-        stated = (f"{layer.piece} ({layer.text})" for layer in layers if layer.text)
+        stated = (f"{layer.piece} ({layer.text})" for layer in seam.punched.layers if layer.text)
         return f"along {' and '.join(stated)}: {seam.stretches(stack=True)}"
-    order = seam.punched.pattern.face_to_back
-    names = (f"{layers[k].piece} ({layers[k].text})" if layers[k].text else layers[k].piece for k in order)
+    layers = [seam.punched.layers[k] for k in seam.punched.pattern.face_to_back]
+    names = (f"{layer.piece} ({layer.text})" if layer.text else layer.piece for layer in layers)
     return f"{' on '.join(names)}; stack {mm(seam.stack, decimals=1)}"
 
 
 def _holes(seam: SeamPlan) -> str:
-    count, closed = seam.punched.count, seam.punched.closed
-    stitches = count if closed else count - 1
     whole = [layer for layer in seam.punched.layers if seam.punched.is_whole(layer)]
-    pitches = [layer.length / max(1, stitches) for layer in whole]
-    pitch = f"pitch {PITCH.text(seam.pitch)}"
+    pitches = [layer.length / max(1, seam.stitches) for layer in whole]
+    pitch = PITCH.text(seam.pitch)
     if max(pitches) - min(pitches) > UNLIKE:
         pairs = zip(pitches, whole, strict=True)
-        pitch = "pitch " + ", ".join(f"{PITCH.text(pitch)} on {layer.piece}" for pitch, layer in pairs)
-    round_words = ", round and back" if closed else ""
+        pitch = ", ".join(f"{PITCH.text(pitch)} on {layer.piece}" for pitch, layer in pairs)
+    around = ", round and back" if seam.punched.closed else ""
     where = "in all" if seam.part_way else "in each layer"
-    return f"{count} {where}, {mm(seam.length, decimals=1)}{round_words}, {pitch}"
+    return f"{seam.punched.count} {where}, {mm(seam.length, decimals=1)}{around}, pitch {pitch}"
 
 
-def _cuts(seam: SeamPlan) -> str:
-    if len(seam.threads) == 1:
-        return f"cut {CUT_THREAD.text(seam.threads[0].cut)}"
-    lengths = CUT_THREAD.several(thread.cut for thread in seam.threads)
-    return f"cut {len(seam.threads)}: {lengths}, {CUT_THREAD.text(seam.thread)} in all"
+def _thread(seam: SeamPlan) -> str:
+    """Its thickness, the needles, how long it is cut."""
+    stitching = seam.punched.stitching
+    needles = "one needle" if seam.needles == 1 else "two needles"
+    needle = f", needle ⌀{mm(stitching.needle)}" if stitching.needle is not None else ""
+    cut, count = CUT_THREAD.several(thread.cut for thread in seam.threads), len(seam.threads)
+    cuts = f"cut {cut}" if count == 1 else f"cut {count}: {cut}, {CUT_THREAD.text(seam.thread)} in all"
+    return f"⌀{mm(stitching.thread)}, {needles}{needle}; {cuts}"
 
 
 def _rule(seam: SeamPlan) -> str:
@@ -160,20 +153,13 @@ def _rule(seam: SeamPlan) -> str:
 
 def _start(seam: SeamPlan) -> str:
     first, back = seam.walk[0], seam.start_back
+    text = f"front needle through hole {first}, pull until both halves are alike"
     if seam.needles == 1:
+        side = seam.way[0].first if seam.way else SeamSide.FRONT
         tail = mm(seam.punched.stitching.tail)
-        text = f"needle from the {_side(seam)} through hole {first}, hold a tail of {tail}"
-    else:
-        text = f"front needle through hole {first}, pull until both halves are alike"
-    text += _turns(seam, first=True)
-    if back:
-        text += f"; sew {counted(back, 'stitch', 'stitches')} back to hole 1, then on over them"
-    return text
-
-
-def _side(seam: SeamPlan) -> str:
-    """The side from which a single needle comes in first."""
-    return seam.way[0].first.value if seam.way else SeamSide.FRONT.value
+        text = f"needle from the {side} through hole {first}, hold a tail of {tail}"
+    sewn = f"; sew {counted(back, 'stitch', 'stitches')} back to hole 1, then on over them" if back else ""
+    return text + _turns(seam, first=True) + sewn
 
 
 def _way(seam: SeamPlan) -> str:
@@ -185,12 +171,9 @@ def _way(seam: SeamPlan) -> str:
 
 
 def _end(seam: SeamPlan) -> str:
-    last, back = seam.walk[-1], seam.back
-    turns = _turns(seam, first=False)
-    done = (
-        f"{counted(back, 'back stitch', 'back stitches')}, the last" if back > 0 else "no back stitches, ends"
-    )
-    return f"{done} in hole {last}{turns}"
+    back = counted(seam.back, "back stitch", "back stitches")
+    done = f"{back}, the last" if seam.back > 0 else "no back stitches, ends"
+    return f"{done} in hole {seam.walk[-1]}{_turns(seam, first=False)}"
 
 
 def _turns(seam: SeamPlan, *, first: bool) -> str:
@@ -207,36 +190,23 @@ def _turns(seam: SeamPlan, *, first: bool) -> str:
     return f"{text} into the extra hole in {mouth.base}, {mm(mouth.past, decimals=1)} past the edge"
 
 
-def _iron(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
+def _iron(seam: SeamPlan) -> Iterator[str]:
     """Where the stated iron stands, layer by layer, and which holes are the awl's."""
     iron = seam.punched.stitching.iron
-    if iron is None or not seam.tooling:
-        return ()
-    texts: dict[str, list[str]] = {}
-    for tooling in seam.tooling:
-        spans = [_round(first, last, seam) for first, last, _ in tooling.groups]
-        groups = iron_words(spans, teeth=iron.teeth)
-        awl = ", ".join(map(str, tooling.awl))
-        parts = (*((groups,) if groups else ()), *((f"awl for {awl}",) if awl else ()))
-        texts.setdefault("; ".join(parts), []).append(tooling.piece)
-    name = f"{iron.teeth} teeth, {mm(iron.pitch)} apart"
-    return tuple(
-        ("Iron", f"{name}, on {' and '.join(dict.fromkeys(pieces))}: {text}")
-        for text, pieces in texts.items()
-    )
+    if iron is None:
+        return
+    texts = grouped(seam.tooling, by=lambda one: _tooling_words(one, iron.teeth, seam.punched.count))
+    for text, some in texts.items():
+        on = " and ".join(dict.fromkeys(tooling.piece for tooling in some))
+        yield f"{iron.teeth} teeth, {mm(iron.pitch)} apart, on {on}: {text}"
 
 
-def _round(first: int, last: int, seam: SeamPlan) -> tuple[int, int]:
-    """First and last hole of a stand of the iron; past a closed seam's first hole counted anew."""
-    count = seam.punched.count
-    return (first - count, last - count) if first > count else (first, last)
-
-
-def _turn(a: Point, b: Point, c: Point) -> float:
-    """By how many degrees a way through three points turns at the second."""
-    ahead, after = (b[0] - a[0], b[1] - a[1]), (c[0] - b[0], c[1] - b[1])
-    cross = ahead[0] * after[1] - ahead[1] * after[0]
-    return abs(degrees(atan2(cross, ahead[0] * after[0] + ahead[1] * after[1])))
+def _tooling_words(tooling: Tooling, teeth: int, count: int) -> str:
+    """Past a closed seam's first hole the holes of the iron are counted anew."""
+    spans = ((first, last, count if first > count else 0) for first, last, _ in tooling.groups)
+    groups = iron_words([(first - past, last - past) for first, last, past in spans], teeth=teeth)
+    awl = f"awl for {', '.join(map(str, tooling.awl))}" if tooling.awl else ""
+    return "; ".join(filter(None, (groups, awl)))
 
 
 def iron_words(groups: Sequence[tuple[int, int]], *, teeth: int) -> str:
@@ -256,16 +226,10 @@ def iron_words(groups: Sequence[tuple[int, int]], *, teeth: int) -> str:
     return f"holes {', '.join(texts)}" if runs else ""
 
 
-def _joins(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
+def _joins(seam: SeamPlan) -> Iterator[str]:
     """Where one thread ends and the next begins."""
-    return tuple(
-        ("Join", _join(seam, k, before, after))
-        for k, (before, after) in enumerate(pairwise(seam.threads), start=1)
-    )
-
-
-def _join(seam: SeamPlan, number: int, before: Thread, after: Thread) -> str:
-    return (
-        f"thread {number} ends in hole {seam.walk[before.end]}; thread {number + 1} begins in hole "
-        f"{seam.walk[after.start]}, over the same holes"
-    )
+    for k, (before, after) in enumerate(pairwise(seam.threads), start=1):
+        yield (
+            f"thread {k} ends in hole {seam.walk[before.end]}; thread {k + 1} begins in hole "
+            f"{seam.walk[after.start]}, over the same holes"
+        )

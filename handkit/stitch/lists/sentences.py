@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from handkit.figures import CUT_THREAD
 from handkit.read.project import Punching
 from handkit.stitch.lists.lists import POST_MOST, count_of
 from handkit.stitch.plan import OpeningPlan, SeamPlan
@@ -44,8 +45,8 @@ def sew_sentence(seam: SeamPlan) -> str:
     punch = f"punch through the holes of {marked}, " if through and several else ""
     if punch:
         tack = f"Tack the layers together beside the line, {punch}then stitch"
-    threads = " + ".join(f"{thread.cut:.0f}" for thread in seam.threads)
-    return f"{tack} {layers_of(seam)}: {seam.punched.count} holes, thread {threads} mm."
+    threads = CUT_THREAD.several((thread.cut for thread in seam.threads), " + ")
+    return f"{tack} {layers_of(seam)}: {seam.punched.count} holes, thread {threads}."
 
 
 def set_sentence(plan: OpeningPlan) -> str:
