@@ -79,9 +79,9 @@ def _stations(outline: Path, points: Sequence[Point]) -> list[float]:
 def named(edges: Iterable[OutlineEdge]) -> str:
     """Edges as runs of letters; what goes all round is said so.
 
-    >>> named([OutlineEdge("A", "B", ()), Edge("B", "C", ()), Edge("D", "A", ())])
+    >>> named([OutlineEdge("A", "B", ()), OutlineEdge("B", "C", ()), OutlineEdge("D", "A", ())])
     'A-B-C, D-A'
-    >>> named([OutlineEdge("A", "B", ()), Edge("B", "C", ()), Edge("C", "A", ())])
+    >>> named([OutlineEdge("A", "B", ()), OutlineEdge("B", "C", ()), OutlineEdge("C", "A", ())])
     'its whole edge'
     """
     runs: list[list[str]] = []
