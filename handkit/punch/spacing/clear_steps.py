@@ -59,7 +59,7 @@ def spread_clear(length: float, gates: Sequence[Gate], *, pitch: float, share: f
     None where there are none. The steps are as near to the pitch as can be.
 
     >>> spread_clear(30, [(14.2, 15.3)], pitch=3, share=0.08)
-    Spread(fixed=((14.2, 5), (17.040000...
+    Spread(fixed=((12.240012, 4), (15.3, 5)), steps=10)
     """
     if not _reached(length, gates, pitch, share):
         return None

@@ -48,6 +48,7 @@ class _Walk(msgspec.Struct):
 def key_lines(cut: Sequence[Token]) -> dict[KeyPath, int]:
     """The line of every key path and list place of a valid TOML text, which is given by its tokens.
 
+    >>> from handkit.read.file.tokens import tokens
     >>> lines = key_lines([*tokens('unit = "mm"\\n[[piece]]\\npoints = [\\n  [0, 0],\\n  [9, 0]]')])
     >>> lines["piece", 0], lines["piece", 0, "points"], lines["piece", 0, "points", 1]
     (2, 3, 5)
