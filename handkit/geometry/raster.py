@@ -28,6 +28,7 @@ class Raster:
 
     def __init__(self, area: Box, *, cell: float, exact: bool = False, rows: Sequence[int] = ()) -> None:
         self.area = area
+        self.left, self.bottom = area.left, area.bottom
         self.cell = cell
         self.exact = exact
         self.columns = ceil(area.width / cell - 1e-6)
@@ -48,7 +49,7 @@ class Raster:
     def take_line(self, points: Iterable[Point], *, reach: float) -> None:
         """Take the cells within `reach` of a line through points: row by row, what of each
         straight bit lies in the row and `reach` about it."""
-        rows, cell, x, y = self.rows, self.cell, self.area.left, self.area.bottom
+        rows, cell, x, y = self.rows, self.cell, self.left, self.bottom
         self.changes += 1
         for start, end in pairwise(points):
             (x0, y0), (x1, y1) = (start, end) if start[1] <= end[1] else (end, start)
@@ -67,7 +68,7 @@ class Raster:
     def take_disc(self, centre: Point, radius: float) -> None:
         """Take all cells of which any place lies within `radius` of a point."""
         self.changes += 1
-        y = centre[1] - self.area.bottom
+        y = centre[1] - self.bottom
         first = max(0, floor((y - radius) / self.cell))
         last = min(len(self.rows) - 1, floor((y + radius) / self.cell))
         for row in range(first, last + 1):
@@ -88,7 +89,7 @@ class Raster:
 
     def inside(self, ring: Sequence[Point]) -> list[int]:
         """The cells, row by row, that a ring's inside touches on the row's middle (even-odd)."""
-        cell, bottom = self.cell, self.area.bottom
+        cell, bottom = self.cell, self.bottom
         middles = [bottom + (index + 0.5) * cell for index in range(len(self.rows))]
         crossings: list[list[float]] = [[] for _ in self.rows]
         for (x0, y0), (x1, y1) in sides(ring):
@@ -121,8 +122,8 @@ class Raster:
             return None
         everything = (1 << self.columns) - 1
         runs = [_runs(everything & ~row, wide) for row in self.rows]
-        x = (near[0] - self.area.left) / self.cell - wide / 2
-        y = (near[1] - self.area.bottom) / self.cell - high / 2
+        x = (near[0] - self.left) / self.cell - wide / 2
+        y = (near[1] - self.bottom) / self.cell - high / 2
         best: tuple[float, int, int] | None = None
         for bottom, starts in enumerate(_stacked(runs, high)):
             off = abs(bottom - y)
@@ -132,22 +133,22 @@ class Raster:
                 best = rank if best is None else min(best, rank)
         if best is None:
             return None
-        x, y = self.area.left + best[2] * self.cell, self.area.bottom + best[1] * self.cell
+        x, y = self.left + best[2] * self.cell, self.bottom + best[1] * self.cell
         return Box(x, y, x + wide * self.cell, y + high * self.cell)
 
     def cells(self, left: float, right: float) -> int:
         """The cells of a row that a stretch touches."""
-        first = floor((left - self.area.left) / self.cell)
-        end = (right - self.area.left) / self.cell
+        first = floor((left - self.left) / self.cell)
+        end = (right - self.left) / self.cell
         last = ceil(end) if self.exact else floor(end) + 1
-        first = 0 if first < 0 else first
-        last = self.columns if last > self.columns else last
+        first = max(first, 0)
+        last = min(last, self.columns)
         return (1 << last) - (1 << first) if last > first else 0
 
     def rows_of(self, bottom: float, top: float) -> range:
         """The rows that a stretch from bottom to top touches."""
-        first = floor((bottom - self.area.bottom) / self.cell)
-        last = floor((top - self.area.bottom) / self.cell) + 1
+        first = floor((bottom - self.bottom) / self.cell)
+        last = floor((top - self.bottom) / self.cell) + 1
         return range(0 if first < 0 else first, len(self.rows) if last > len(self.rows) else last)
 
 

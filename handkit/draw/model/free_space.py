@@ -143,6 +143,10 @@ class FreeSpace(msgspec.Struct, frozen=True, eq=False):
 
 def take_path(raster: Raster, path: PathOps, *, reach: float) -> None:
     """Take the cells within `reach` of drawn lines and curves."""
+    if path.operators == "ml":  # most of what is drawn: a hole's tick
+        x0, y0, x1, y1 = path.numbers
+        raster.take_line(((x0, y0), (x1, y1)), reach=reach)
+        return
     here: Point = (0.0, 0.0)
     start = here
     for operator, numbers in path.each():
