@@ -20,7 +20,7 @@ import msgspec
 
 from handkit.draw.model import tags
 from handkit.draw.model.marks import Ink, Mark
-from handkit.draw.model.path_ops import dot_ops, line_ops
+from handkit.draw.model.path_ops import cross_ops, dot_ops, line_ops
 from handkit.draw.model.view import View
 from handkit.draw.words.names import Codes, layer_code
 from handkit.geometry.affine import Point
@@ -60,6 +60,11 @@ class ShownHole(msgspec.Struct, frozen=True):
         return number in (1, self.seam.count, *self.ends) or number % NUMBERED_EVERY == 0
 
     @property
+    def reach(self) -> float:
+        """How far its tick reaches to either side."""
+        return (TENTH_TICK_LENGTH if self.numbered else TICK_LENGTH) / 2
+
+    @property
     def first(self) -> bool:
         """Whether the layer begins with it."""
         return self.hole.number == self.ends[0]
@@ -86,17 +91,13 @@ def shown_holes(view: View, punched: Punched, codes: Codes) -> tuple[ShownHole, 
 def tick_reach(shown: ShownHole) -> float:
     """How far a hole's tick, or its slit, reaches from its place."""
     hole = shown.seam.stitching.hole
-    tick = (TENTH_TICK_LENGTH if shown.numbered else TICK_LENGTH) / 2
-    return max(tick, hole.width / 2) if isinstance(hole, SlitHole) else tick
+    return max(shown.reach, hole.width / 2) if isinstance(hole, SlitHole) else shown.reach
 
 
 def hole_mark(view: View, shown: ShownHole) -> Mark:
     """Tick, slit if it is one, point."""
-    (x, y), (dx, dy) = shown.at, shown.along
-    reach = (TENTH_TICK_LENGTH if shown.numbered else TICK_LENGTH) / 2
-    across = (dy * reach, -dx * reach)
-    stroke = STROKES[Tag.HOLE]
-    tick = Ink(line_ops((x - across[0], y - across[1]), (x + across[0], y + across[1])), stroke)
+    (dx, dy), reach = shown.along, shown.reach
+    tick = Ink(cross_ops(shown.at, (dy * reach, -dx * reach)), STROKES[Tag.HOLE])
     point = Ink(dot_ops(shown.at, HOLE_POINT_DIAMETER))
     properties = tags.hole(
         view.properties,

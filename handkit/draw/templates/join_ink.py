@@ -13,9 +13,10 @@ from collections.abc import Iterable
 
 from handkit.draw.model import tags
 from handkit.draw.model.marks import Group, Ink, Mark
-from handkit.draw.model.path_ops import PathOps, circle_ops, joined, line_ops
+from handkit.draw.model.path_ops import PathOps, circle_ops, cross_ops, joined, line_ops
 from handkit.draw.model.view import View
 from handkit.geometry.affine import Point
+from handkit.geometry.box import box_of
 from handkit.geometry.polygon import inside
 from handkit.geometry.straight import unit
 from handkit.ink import REGISTRATION_ARM, REGISTRATION_RADIUS, STROKES, Tag
@@ -57,8 +58,7 @@ def keeps(view: View, joins: Iterable[Join], place: Point) -> bool:
 def is_whole(view: View, joins: Iterable[Join], place: Point, reach: float) -> bool:
     """Whether a mark that reaches so far from its place on the sheet is to be drawn: where the place
     is kept when the window is trimmed, or all of it lies in the window. Half a mark misleads."""
-    x, y = place
-    corners = ((x - reach, y - reach), (x + reach, y - reach), (x + reach, y + reach), (x - reach, y + reach))
+    corners = box_of((place,)).grown(reach).corners
     return keeps(view, joins, place) or all(inside(corner, view.rim) for corner in corners)
 
 
@@ -102,9 +102,7 @@ def _marks(view: View, join: Join) -> tuple[Mark, ...]:
 def _registration(view: View, join: Join, place: Point) -> PathOps:
     """A circle and a cross, the printing trade's mark; one arm runs along the trim line, so that
     the crosses of two windows lie on each other however these are turned on paper."""
-    (x, y), arm = view.to_sheet.apply(place), REGISTRATION_ARM
+    at, arm = view.to_sheet.apply(place), REGISTRATION_ARM
     dx, dy = view.to_sheet.apply_direction(unit(*join.cut_line))
     dx, dy = dx * arm, dy * arm
-    along = line_ops((x - dx, y - dy), (x + dx, y + dy))
-    across = line_ops((x + dy, y - dx), (x - dy, y + dx))
-    return joined((circle_ops((x, y), REGISTRATION_RADIUS), along, across))
+    return joined((circle_ops(at, REGISTRATION_RADIUS), cross_ops(at, (dx, dy), (-dy, dx))))

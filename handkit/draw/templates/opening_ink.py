@@ -13,7 +13,7 @@ import msgspec
 from handkit.draft.pattern import PatternOpening, PlacedOpening
 from handkit.draw.model import tags
 from handkit.draw.model.marks import Ink, Mark
-from handkit.draw.model.path_ops import PathOps, circle_ops, joined, line_ops, path_ops
+from handkit.draw.model.path_ops import PathOps, circle_ops, cross_ops, path_ops
 from handkit.draw.model.view import View
 from handkit.draw.words.names import Codes
 from handkit.geometry.affine import Affine, Point
@@ -27,6 +27,7 @@ from handkit.read.project import Opening
 # How far the centre cross reaches past the rim.
 CROSS_REACH = 1.5
 
+CROSS = Stroke(0.18)
 CAP = Stroke(0.13, (1.5, 1.0))
 
 
@@ -96,18 +97,9 @@ def _rim(shown: ShownOpening) -> PathOps:
 
 
 def _cross(shown: ShownOpening) -> Ink:
-    (x, y), (dx, dy) = shown.at, shown.along
-    a = shown.opening.length / 2 + CROSS_REACH
-    b = shown.opening.diameter / 2 + CROSS_REACH
-    return Ink(
-        joined(
-            (
-                line_ops((x - dx * a, y - dy * a), (x + dx * a, y + dy * a)),
-                line_ops((x + dy * b, y - dx * b), (x - dy * b, y + dx * b)),
-            )
-        ),
-        Stroke(0.18),
-    )
+    (dx, dy), opening = shown.along, shown.opening
+    a, b = opening.length / 2 + CROSS_REACH, opening.diameter / 2 + CROSS_REACH
+    return Ink(cross_ops(shown.at, (dx * a, dy * a), (-dy * b, dx * b)), CROSS)
 
 
 def _cap(view: View, shown: ShownOpening) -> tuple[Mark, ...]:
