@@ -22,6 +22,30 @@ MOST_APART = 6
 Stretch = tuple[int, int, Sequence[str], float]
 
 
+def spans(numbers: Sequence[int]) -> tuple[tuple[int, int], ...]:
+    """First and last of each row of numbers without a gap.
+
+    >>> spans([1, 2, 3, 7, 9, 10])
+    ((1, 3), (7, 7), (9, 10))
+    """
+    found: list[tuple[int, int]] = []
+    for number in numbers:
+        if found and number == found[-1][1] + 1:
+            found[-1] = (found[-1][0], number)
+        else:
+            found.append((number, number))
+    return tuple(found)
+
+
+def number_words(numbers: Sequence[int]) -> str:
+    """Numbers in words, rows of them by their ends.
+
+    >>> number_words([4]), number_words([4, 5]), number_words([1, 2, 3, 7])
+    ('4', '4 and 5', '1 to 3 and 7')
+    """
+    return _numbers_in(spans(numbers))
+
+
 def pieces_words(pieces: Sequence[str]) -> str:
     """Pieces one on the other, in words; a piece that is folded on itself counts as often.
 
@@ -38,13 +62,13 @@ def pieces_words(pieces: Sequence[str]) -> str:
     return words(told, last="and")
 
 
-def stretch_words(stretches: Sequence[Stretch], *, stack: bool) -> str:
+def stretch_words(stretches: Sequence[Stretch], *, stack: bool, noun: str = "holes") -> str:
     """What all holes go through, stretch by stretch, with the stack of each where it is asked for.
 
     >>> print(stretch_words([(1, 31, ["back", "pocket"], 3.4), (32, 47, ["back"], 2.4)], stack=True))
     holes 1 to 31 through back and pocket (stack 3.4 mm), 32 to 47 through back alone (2.4 mm)
     >>> print(stretch_words([(1, 2, ["a", "b"], 2), (3, 9, ["a", "b", "c"], 3)], stack=False))
-    holes 1 to 2 through a and b; 3 to 9 through a, b and c
+    holes 1 and 2 through a and b; 3 to 9 through a, b and c
     """
     kinds: dict[tuple[object, ...], list[Stretch]] = {}
     for place, stretch in enumerate(stretches):
@@ -54,15 +78,27 @@ def stretch_words(stretches: Sequence[Stretch], *, stack: bool) -> str:
     parts = [_part(group, most) for group in kinds.values()]
     between = "; " if any("," in part for part in parts) else ", "
     if not stack:
-        return "holes " + between.join(parts)
+        return f"{noun} {between.join(parts)}"
     stacks = [mm(group[0][3], decimals=1) for group in kinds.values()]
     stacks[0] = f"stack {stacks[0]}"
-    return "holes " + between.join(f"{part} ({thick})" for part, thick in zip(parts, stacks, strict=True))
+    told = (f"{part} ({thick})" for part, thick in zip(parts, stacks, strict=True))
+    return f"{noun} {between.join(told)}"
 
 
 def _part(group: Sequence[Stretch], most: int) -> str:
     """Alike stretches in one phrase."""
-    numbers = words((str(a) if a == b else f"{a} to {b}" for a, b, _, _ in group), last="and")
+    numbers = _numbers_in([(first, last) for first, last, _, _ in group])
     pieces = group[0][2]
     alone = " alone" if len(set(pieces)) == 1 and len(pieces) < most else ""
     return f"{numbers} through {pieces_words(pieces)}{alone}"
+
+
+def _numbers_in(rows: Sequence[tuple[int, int]]) -> str:
+    return words((part for a, b in rows for part in _row(a, b)), last="and")
+
+
+def _row(first: int, last: int) -> tuple[str, ...]:
+    """One row; two numbers are told as two."""
+    if last - first > 1:
+        return (f"{first} to {last}",)
+    return tuple(str(number) for number in range(first, last + 1))

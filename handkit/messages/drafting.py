@@ -181,10 +181,18 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             '{wanted}, as many as on "{first}"',
             "give each opening its place on each piece",
         ),
+        "opening-misses-piece": error(
+            'no place of opening "{opening}" on "{piece}"',
+            "a piece that at least one place lies on",
+            "take it out of through, or move it",
+        ),
         "opening-not-placed": error(
             'piece "{piece}", which does not lie flat with "{first}" and has no places',
             'pieces that lie flat with the first, or have their own points in "places"',
             'add places = {{ "{piece}" = [[x, y], …] }}',
+        ),
+        "opening-part-way": note(
+            'number {numbers} of opening "{opening}" beside "{piece}"', "", "that is well where it is meant"
         ),
         "opening-placed-twice": error(
             'places on piece "{piece}", which lies flat with "{first}"',

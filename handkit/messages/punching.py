@@ -143,6 +143,11 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
         "opening-at-edge": warning(_FROM, _LEAST, "move it"),
         "opening-at-edge/leather": error(_FROM, _LEAST, "move it"),
         "opening-at-edge/same-place": error(_SAME_PLACE, _LEAST, "move it"),
+        "opening-at-mouth": warning(
+            '{opening} {apart:mm 3} outside the edge of "{piece}"{count:more}',
+            "at least {least:mm 3} outside it, or on it",
+            "move it, or the piece",
+        ),
         "opening-near-stitches": warning(_FROM, _CENTRES, "move it"),
         "opening-near-stitches/leather": error(_FROM, _CENTRES, "move it"),
         "opening-near-stitches/same-place": error(_SAME_PLACE, _CENTRES, "move it"),

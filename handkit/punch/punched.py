@@ -18,6 +18,7 @@ from handkit.draft.pattern import Pattern, PatternSeam, Run
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Point
 from handkit.read.project import Punching, Stitching
+from handkit.stretches import spans
 
 
 class Hole(msgspec.Struct, frozen=True):
@@ -177,21 +178,6 @@ class PunchedSeam(msgspec.Struct, frozen=True):
             else:
                 found.append(Stack(number, number, layers))
         return tuple(found)
-
-
-def spans(numbers: Sequence[int]) -> tuple[tuple[int, int], ...]:
-    """First and last of each row of numbers without a gap.
-
-    >>> spans([1, 2, 3, 7, 9, 10])
-    ((1, 3), (7, 7), (9, 10))
-    """
-    found: list[tuple[int, int]] = []
-    for number in numbers:
-        if found and number == found[-1][1] + 1:
-            found[-1] = (found[-1][0], number)
-        else:
-            found.append((number, number))
-    return tuple(found)
 
 
 class SharedHole(msgspec.Struct, frozen=True):

@@ -24,7 +24,7 @@ from handkit.geometry.affine import Point
 from handkit.kinds.stitches import STITCHES, StitchKind
 from handkit.punch.punched import PunchedSeam
 from handkit.read.project import Fibre
-from handkit.stretches import stretch_words
+from handkit.stretches import spans, stretch_words
 
 
 class StepKind(StrEnum):
@@ -206,14 +206,35 @@ class Step(msgspec.Struct, frozen=True):
     why: str
 
 
+class PostPlan(msgspec.Struct, frozen=True):
+    """Places of an opening that go through the same pieces: their stack, and the post it needs."""
+
+    numbers: tuple[int, ...]
+    pieces: tuple[str, ...]  # from the back forward
+    stack: float  # the greatest of them
+    post: float | None
+    common: float | None
+
+
 class OpeningPlan(msgspec.Struct, frozen=True):
-    """What an opening needs; `stack` and `post` per place would be alike."""
+    """What an opening needs; `stack` and `post` are the greatest, `posts` tell them place by place."""
 
     pattern: PatternOpening
     stack: float
     post: float | None  # length of a rivet's or snap's post above which the cap holds
     after: tuple[Predecessor, ...]
     common: float | None = None  # the next length of post that is commonly sold
+    posts: tuple[PostPlan, ...] = ()  # one where all places go through the same pieces
+
+    @property
+    def part_way(self) -> bool:
+        """Whether a piece is pierced at some of the places only."""
+        return len(self.posts) > 1
+
+    def stretches(self, *, stack: bool) -> str:
+        """What its places go through, in words, from the back forward."""
+        rows = [(a, b, one.pieces, one.stack) for one in self.posts for a, b in spans(one.numbers)]
+        return stretch_words(sorted(rows), stack=stack, noun="numbers")
 
 
 class CutRow(msgspec.Struct, frozen=True):

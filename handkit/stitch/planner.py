@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from handkit.draft.pattern import Pattern, PatternOpening
 from handkit.errors import refuse_errors
 from handkit.findings import in_order
 from handkit.punch.punched import Punched
@@ -19,7 +20,7 @@ from handkit.stitch.order.holds_on import holds_on_findings
 from handkit.stitch.order.order import TaskOrder, in_working_order
 from handkit.stitch.order.steps import StepSources, steps
 from handkit.stitch.order.tasks import TaskKind, tasks_of
-from handkit.stitch.plan import OpeningPlan, Predecessor, SeamPlan, StitchPlan
+from handkit.stitch.plan import OpeningPlan, PostPlan, Predecessor, SeamPlan, StitchPlan
 from handkit.stitch.sewing.sewing import SewnSeam, sew
 from handkit.stitch.sewing.sharing import share
 from handkit.stitch.sewing.stack import DECIMALS, opening_stack
@@ -114,5 +115,17 @@ def _opening_plans(punched: Punched, ordered: TaskOrder) -> tuple[OpeningPlan, .
             opening = by_name[task.name]
             stack = opening_stack(opening, punched.pattern)
             post = post_length(opening, stack)
-            plans.append(OpeningPlan(opening, stack, post, ordered.before(task), common_post(post)))
+            before, posts = ordered.before(task), _posts(opening, punched.pattern)
+            plans.append(OpeningPlan(opening, stack, post, before, common_post(post), posts))
     return tuple(plans)
+
+
+def _posts(opening: PatternOpening, pattern: Pattern) -> tuple[PostPlan, ...]:
+    """What the places of an opening need, by the pieces they go through."""
+    found = []
+    for pieces, numbers in opening.by_pieces.items():
+        stack = opening_stack(opening, pattern, numbers)
+        post = post_length(opening, stack)
+        ordered = tuple(sorted(pieces, key=lambda name: pattern.piece(name).level))
+        found.append(PostPlan(numbers, ordered, stack, post, common_post(post)))
+    return tuple(found)

@@ -364,6 +364,20 @@ REFUSALS: list[tuple[Entries, list[str]]] = [
     (
         lambda make: [
             make.piece(),
+            make.piece("back", on="front"),
+            make.opening(["front", "back"], [(9.0, 2000.0)]),
+        ],
+        [
+            (
+                'p.toml:4: error: opening "rivet": through: found no place of opening "rivet" on "back"; '
+                "allowed: a piece that at least one place lies on; take it out of through, or move it "
+                "[opening-misses-piece]"
+            )
+        ],
+    ),
+    (
+        lambda make: [
+            make.piece(),
             make.piece("back"),
             make.opening(["front", "back"], [(9.0, 9.0)], places={"back": [(9.0, 9.0), (20.0, 9.0)]}),
         ],

@@ -20,7 +20,7 @@ from handkit.findings import Finding
 from handkit.geometry.affine import Affine
 from handkit.geometry.path import circle, polyline
 from handkit.punch.checks.mouths import mouths_of
-from handkit.punch.punched import Punched, spans
+from handkit.punch.punched import Punched
 from handkit.punch.puncher import punch
 from handkit.punch.spacing.clear_steps import merged_gates, spread_clear
 from handkit.punch.spacing.clearing import MOUTH_LEAST
@@ -355,8 +355,3 @@ def test_a_round_layer_has_its_crossings_on_both_halves(bench: Any) -> None:
     assert [round(cross.along, 2) for cross in punched.crossings] == [66.61, 125.39]
     assert mouths_of(punched.seams, punched.crossings) == {("row", 2): frozenset({1})}
     assert stretches(punched)[1] == ((18, 32),)
-
-
-def test_spans() -> None:
-    assert spans([]) == ()
-    assert spans([4]) == ((4, 4),)

@@ -13,6 +13,8 @@ from typing import Any
 
 import pytest
 
+from handkit.errors import ProjectError
+
 Make = Callable[[str], Any]
 
 POCKETS = "".join(
@@ -226,3 +228,87 @@ runs = ["label: A-B-C-D-A", "left"]
     assert made.tasks == ["label", "rim"]
     (rim,) = [seam for seam in made.plan.seams if seam.name == "rim"]
     assert [(before.name, before.why) for before in rim.after] == [("label", '"back" and "left" close it in')]
+
+
+RIVETED = """
+[[piece]]
+name = "back"
+rectangle = [200, 100]
+[[piece]]
+name = "strip"
+rectangle = [100, 30]
+on = "back"
+thickness = 2.8
+[[seam]]
+name = "rim"
+runs = ["strip: A-B-C-D-A", "back"]
+[[opening]]
+name = "rivets"
+kind = "rivet"
+hole = 3
+cap = 9
+through = ["back", "strip"]
+at = {at}
+"""
+
+
+def riveted(at: list[list[float]]) -> str:
+    return RIVETED.format(at=at)
+
+
+def test_an_opening_pierces_a_piece_where_it_lies_on_it(planned: Make, head: str) -> None:
+    """Three on both, 4.8 thick, two on the back of 2 alone; a post is the stack and 1/16 to 1/8 in: 6.39
+    to 7.98 and 3.59 to 5.18 (by hand). The least that is sold in the first is 7.
+    """
+    made = planned(head + riveted([[20, 15], [50, 15], [80, 15], [130, 15], [160, 15]]))
+    assert [str(finding) for finding in made.punched.findings] == []
+    assert [str(finding) for finding in made.punched.pattern.findings] == [
+        'p.toml:26: note: opening "rivets": through: found number 4 and 5 of opening "rivets" beside '
+        '"strip"; that is well where it is meant [opening-part-way]'
+    ]
+    (rivets,) = json.loads(made.json())["openings"]
+    assert (rivets["count"], rivets["stack_mm"]) == (5, 4.8)
+    assert rivets["posts"] == [
+        {
+            "numbers": [1, 2, 3],
+            "pieces": ["back", "strip"],
+            "stack_mm": 4.8,
+            "post_mm": 6.388,
+            "common_post_mm": 7.0,
+        },
+        {"numbers": [4, 5], "pieces": ["back"], "stack_mm": 2.0, "post_mm": 3.587, "common_post_mm": None},
+    ]
+    assert [(row.count, row.post) for row in made.plan.hardware] == [(3, 6.388), (2, 3.587)]
+    assert made.plan.totals.openings == 8
+    (step,) = [step for step in made.plan.steps if step.kind.value == "opening"]
+    assert step.what == (
+        "Set 5 rivets through back and strip (numbers 1 to 3 through back and strip, 4 and 5 through back "
+        "alone): hole 3 mm, post 6.4 to 8.0 mm (1 to 3), post 3.6 to 5.2 mm (4 and 5)."
+    )
+
+
+def test_places_that_go_through_all_have_one_post(planned: Make, head: str) -> None:
+    made = planned(head + riveted([[20, 15], [50, 15]]))
+    (rivets,) = json.loads(made.json())["openings"]
+    assert "posts" not in rivets
+    assert made.punched.pattern.findings == ()
+
+
+def test_a_place_whose_rim_meets_an_edge_beside_it_is_told(planned: Make, head: str) -> None:
+    """2 mm outside, and 1.5 of it is the hole: half a millimetre is left."""
+    made = planned(head + riveted([[20, 15], [102, 15]]))
+    found = [str(finding) for finding in made.punched.findings if finding.code == "opening-at-mouth"]
+    assert found == [
+        'p.toml:27: warning: opening "rivets": at: found number 2 of opening "rivets" 2 mm outside the edge '
+        'of "strip"; allowed: at least 2.5 mm outside it, or on it; move it, or the piece [opening-at-mouth]'
+    ]
+
+
+def test_an_opening_that_misses_a_piece_is_refused(planned: Make, head: str) -> None:
+    with pytest.raises(ProjectError) as refused:
+        planned(head + riveted([[130, 60], [160, 60]]))
+    assert [str(finding) for finding in refused.value.findings] == [
+        'p.toml:26: error: opening "rivets": through: found no place of opening "rivets" on "strip"; '
+        "allowed: a piece that at least one place lies on; take it out of through, or move it "
+        "[opening-misses-piece]"
+    ]

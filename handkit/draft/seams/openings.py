@@ -1,12 +1,12 @@
 """Openings: each at its place on every piece it goes through.
 
 In: an `Opening` as read (rows written out) and the drafted pieces. Out: a `PatternOpening`, or
-None; and findings.
+None; and findings. A piece that lies flat with the first is pierced where a place lies on it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from math import atan2, cos, degrees, radians, sin
 
 from handkit.draft.pattern import PatternOpening, PlacedOpening
@@ -14,6 +14,8 @@ from handkit.draft.pieces.drawn import DrawnPiece
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.read.project import Opening
+from handkit.stretches import number_words
+from handkit.tolerances import EDGE_SLACK
 
 
 def draft_opening(
@@ -24,6 +26,7 @@ def draft_opening(
         return None, ()
     stated = dict(opening.places)
     findings: list[Finding] = []
+    notes: list[Finding] = []
     placed: list[PlacedOpening] = []
     first = drafted[opening.through[0]]
     for name in opening.through:
@@ -32,11 +35,30 @@ def draft_opening(
         fault = _place_finding(opening, name, stated.get(name), flat=flat)
         if fault is not None:
             findings.append(fault)
+        elif piece is first:
+            placed.extend(_placed(opening, name, opening.at, Affine()))
         elif flat:
-            placed.extend(_placed(opening, name, opening.at, _between(first, piece)))
+            places = _placed(opening, name, opening.at, _between(first, piece))
+            own = [place for place in places if piece.body.contains(place.at, slack=EDGE_SLACK)]
+            placed.extend(own)
+            beside = [place.number for place in places if place not in own]
+            (notes if own else findings).extend(_beside(opening, name, beside))
         else:
             placed.extend(_placed(opening, name, stated[name], Affine()))
-    return (None if findings else PatternOpening(opening, tuple(placed))), tuple(findings)
+    if findings:
+        return None, (*findings, *notes)
+    return PatternOpening(opening, tuple(placed)), tuple(notes)
+
+
+def _beside(opening: Opening, piece: str, numbers: Sequence[int]) -> tuple[Finding, ...]:
+    """What is told of places that do not lie on a piece they are meant for: some, or all of them."""
+    where = opening.source.at("through")
+    if len(numbers) == len(opening.at):
+        return (finding("opening-misses-piece", where, opening=opening.name, piece=piece),)
+    if not numbers:
+        return ()
+    told = number_words(numbers)
+    return (finding("opening-part-way", where, numbers=told, opening=opening.name, piece=piece),)
 
 
 def _between(first: DrawnPiece, other: DrawnPiece) -> Affine:

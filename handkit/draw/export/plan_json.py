@@ -23,6 +23,7 @@ from handkit.stitch.plan import (
     Mouth,
     Move,
     OpeningPlan,
+    PostPlan,
     Predecessor,
     SeamPlan,
     SeamStack,
@@ -80,6 +81,7 @@ OPENING = fields(
     count=lambda places: len({place.number for place in places}),
     after=BEFORE.each,
 )
+POST = fields(PostPlan, "numbers pieces stack_mm post_mm common_post_mm=common")
 STEP = fields(Step, "kind name what why")
 CUT = fields(CutRow, "piece quantity width_mm height_mm thickness_mm area_mm2 note")
 MATERIAL = fields(
@@ -107,7 +109,7 @@ PLAN = fields(
     StitchPlan,
     "seams openings steps cut_list materials hardware tools glue threads shared_threads=shared totals",
     seams=lambda plans: [_seam(plan) for plan in plans],
-    openings=OPENING.each,
+    openings=lambda plans: [_opening(plan) for plan in plans],
     steps=STEP.each,
     cut_list=CUT.each,
     materials=MATERIAL.each,
@@ -132,6 +134,12 @@ def _seam(plan: SeamPlan) -> dict[str, Any]:
             own["holes"] = [list(span) for span in plan.punched.stretches_of(layer)]
         told["stretches"] = STRETCH.each(plan.stacks)
     return told
+
+
+def _opening(plan: OpeningPlan) -> dict[str, Any]:
+    """An opening; where a piece is pierced at some of its places only, with the stack and post of each."""
+    told = OPENING.one(plan)
+    return {**told, "posts": POST.each(plan.posts)} if plan.part_way else told
 
 
 def plan_json(plan: StitchPlan, punched: Punched) -> str:

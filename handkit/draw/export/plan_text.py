@@ -88,6 +88,8 @@ def _opening(opening: OpeningPlan, codes: Codes) -> Iterator[str]:
     name, kind = opening.pattern.name, opening.pattern.opening.kind.value
     pieces = ", ".join(dict.fromkeys(place.piece for place in opening.pattern.places))
     text = f'{codes.openings[name]} "{name}", {kind}: through {pieces}, stack {plain(opening.stack)}'
+    if opening.part_way:
+        text = f'{codes.openings[name]} "{name}", {kind}: {opening.stretches(stack=True)}'
     yield from filled(text, first="  ")
     for before in opening.after:
         yield from filled(f'after "{before.name}": {before.why}', first="      ")

@@ -96,7 +96,31 @@ def opening_findings(pattern: Pattern, stitches: Mapping[str, Sequence[SeamHole]
         for piece in pattern.pieces
         if piece.name in placed
         for found in _of_piece(piece, placed[piece.name], stitches.get(piece.name, ()))
-    )
+    ) + tuple(found for opening in pattern.openings for found in _at_mouths(pattern, opening))
+
+
+def _at_mouths(pattern: Pattern, opening: PatternOpening) -> Iterator[Finding]:
+    """Places beside a piece that others of the opening lie on, whose rim comes too near to its edge."""
+    first, least = opening.places[0].piece, opening.opening.diameter / 2 + LEATHER_LEAST
+    for name in dict.fromkeys(place.piece for place in opening.places):
+        on_it = {place.number for place in opening.places if place.piece == name}
+        lie = pattern.carry(first, name) if len(on_it) < opening.count else None
+        if lie is None:
+            continue
+        outline = pattern.piece(name).outline
+        region, segments = region_of(outline), measured(outline)
+        beside = [place for place in opening.places if place.piece == first and place.number not in on_it]
+        near = []
+        for place in beside:
+            shape = shape_of(opening.opening, place)
+            moved = Capsule(lie.apply(shape.start), lie.apply(shape.end), shape.radius)
+            over = region.contains(moved.start) or region.contains(moved.end)
+            near.append((0.0 if over else without_noise(_to_edge(segments, moved)), place.number))
+        near = [(apart, number) for apart, number in near if apart < least - SAME_POINT]
+        if near:
+            apart, number = min(near)
+            told: dict[str, object] = {"piece": name, "count": len(near), "least": least, "apart": apart}
+            yield finding("opening-at-mouth", opening.source.at("at"), opening=opening.label(number), **told)
 
 
 def _of_piece(

@@ -92,7 +92,13 @@ def hardware(openings: Sequence[OpeningPlan]) -> tuple[HardwareRow, ...]:
         mate = plans.get(facts.mate or "")
         halves = (plan, mate) if mate else (plan,)
         done |= {half.pattern.name for half in halves}
-        key = (facts.kind.value, "; ".join(dict.fromkeys(_sizes(half) for half in halves)), plan.post)
+        if mate is None and plan.part_way:
+            for post in plan.posts:
+                key = (facts.kind.value, _sizes(plan, post.stack, post.post), post.post)
+                rows[key] = rows.get(key, 0) + len(post.numbers)
+            continue
+        sizes = dict.fromkeys(_sizes(half, half.stack, half.post) for half in halves)
+        key = (facts.kind.value, "; ".join(sizes), plan.post)
         rows[key] = rows.get(key, 0) + max(count_of(half.pattern) for half in halves)
     return tuple(
         HardwareRow(what, count, sizes, post, common_post(post))
@@ -125,15 +131,15 @@ def _side(piece: PatternPiece) -> str:
     return f"marked on the {'grain side' if leather else 'side that shows'}"
 
 
-def _sizes(plan: OpeningPlan) -> str:
-    """Sizes of what is set in an opening, for the shop and the bench."""
+def _sizes(plan: OpeningPlan, stack: float, post: float | None) -> str:
+    """Sizes of what is set in an opening through a stack, for the shop and the bench."""
     facts = plan.pattern.opening
     parts = [f"hole {facts.diameter:.3g} mm"]
     if facts.cap:
         parts.insert(0, f"cap {facts.cap:.4g} mm")
-    if plan.post is None:
-        parts.append(f"stack {plan.stack:.3g} mm, to be tried on a scrap")
+    if post is None:
+        parts.append(f"stack {stack:.3g} mm, to be tried on a scrap")
     else:
-        least, most = plan.post, plan.stack + POST_MOST
-        parts.append(f"post {least:.1f} to {most:.1f} mm (stack {plan.stack:.3g} mm and 1/16 to 1/8 in)")
+        most = stack + POST_MOST
+        parts.append(f"post {post:.1f} to {most:.1f} mm (stack {stack:.3g} mm and 1/16 to 1/8 in)")
     return ", ".join(parts)

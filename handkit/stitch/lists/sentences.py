@@ -10,7 +10,8 @@ from collections.abc import Iterable
 from handkit.figures import CUT_THREAD
 from handkit.read.project import Punching
 from handkit.stitch.lists.lists import POST_MOST, count_of
-from handkit.stitch.plan import OpeningPlan, SeamPlan
+from handkit.stitch.plan import OpeningPlan, PostPlan, SeamPlan
+from handkit.stretches import number_words
 
 
 def listed(names: Iterable[str]) -> str:
@@ -55,6 +56,9 @@ def set_sentence(plan: OpeningPlan) -> str:
     count = count_of(opening)
     pieces = listed(dict.fromkeys(place.piece for place in opening.places))
     post = "" if plan.post is None else f", post {plan.post:.1f} to {plan.stack + POST_MOST:.1f} mm"
+    if plan.part_way:
+        pieces += f" ({plan.stretches(stack=False)})"
+        post = "".join(_post(one) for one in plan.posts)
     return facts.traits.work.format(
         count=count,
         what=facts.traits.noun + ("s" if count != 1 else ""),
@@ -64,3 +68,10 @@ def set_sentence(plan: OpeningPlan) -> str:
         post=post,
         mate=f'; its other half is "{facts.mate}"' if facts.mate else "",
     )
+
+
+def _post(one: PostPlan) -> str:
+    """The post that some places of an opening need."""
+    if one.post is None:
+        return ""
+    return f", post {one.post:.1f} to {one.stack + POST_MOST:.1f} mm ({number_words(one.numbers)})"

@@ -17,8 +17,9 @@ import msgspec
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
 from handkit.findings import Source
 from handkit.geometry.affine import Affine, Point
-from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam, spans
+from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
 from handkit.read.project import Material
+from handkit.stretches import spans
 
 LEATHER = (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
 

@@ -8,6 +8,8 @@ down to `to` at the edge. A piece that is in a seam twice (a fold-over) counts t
 
 from __future__ import annotations
 
+from collections.abc import Collection
+
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, SkivedEdge
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
@@ -40,10 +42,12 @@ def seam_stacks(seam: PunchedSeam, pattern: Pattern) -> tuple[float, ...]:
     )
 
 
-def opening_stack(opening: PatternOpening, pattern: Pattern) -> float:
-    """The greatest stack among an opening's places; to a thousandth of a mm."""
+def opening_stack(opening: PatternOpening, pattern: Pattern, numbers: Collection[int] = ()) -> float:
+    """The greatest stack among an opening's places, or some of them; to a thousandth of a mm."""
     sums: dict[int, float] = {}
     for place in opening.places:
+        if numbers and place.number not in numbers:
+            continue
         thickness = thickness_at(pattern.piece(place.piece), place.at)
         sums[place.number] = sums.get(place.number, 0.0) + thickness
     return round(max(sums.values(), default=0.0), DECIMALS)
