@@ -205,7 +205,7 @@ _SEAM = schema(
     Key(
         "runs",
         Kind.RUNS,
-        "the layers; one without letters takes the holes of a run before it",
+        "the layers; one without letters takes the holes of a run before it that lie on it",
         few=1,
         many=20,
         required=True,
@@ -228,7 +228,14 @@ _OPENING = schema(
     angle_key("turn", "direction of a slot's length", 0.0),
     length_key("cap", 1, 100, "diameter of what covers the hole", unless="none"),
     count_key("line", 8, 80, "a snap's size in 1/40 inch, instead of cap"),
-    Key("through", Kind.NAMES, "the pieces it goes through", few=1, many=20, required=True),
+    Key(
+        "through",
+        Kind.NAMES,
+        "the pieces it goes through, where it lies on them",
+        few=1,
+        many=20,
+        required=True,
+    ),
     points_key(
         "at",
         Kind.POINTS,
