@@ -16,13 +16,14 @@ from handkit.draw.model.marks import Page, Words, words_of
 from handkit.draw.pages.lower_layers import lower_layers, nearest_move
 from handkit.draw.pages.seam_picture import seam_picture, seam_scene, sewn_again
 from handkit.draw.pages.seam_way import labels, shared_with
-from handkit.draw.pages.step_blocks import FINISHING, MARKING, marking_blocks, order_blocks
+from handkit.draw.pages.step_blocks import marking_blocks, order_blocks
 from handkit.draw.pages.thread_page import thread_blocks
 from handkit.draw.words.cautions import AT_STEP, CLOSING, RULES
 from handkit.draw.words.method import method
 from handkit.draw.words.names import KitPlan, codes_of, kit_plan
 from handkit.draw.words.needle_words import corners_of
 from handkit.draw.words.threads import cut_threads
+from handkit.draw.words.work_order import FINISHING, MARKING
 from handkit.geometry.affine import Affine
 
 FONTS = shipped_fonts()

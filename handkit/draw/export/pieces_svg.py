@@ -4,7 +4,7 @@ In: the punched pattern. Out: text: one drawing, 1 unit is 1 mm, the pieces side
 file's order, a group for each with its name as the title. SVG's y goes down, so every y is turned;
 each piece stands as seen from the side that will show, whichever side its template is laid on.
 
-Lines and arcs stay lines and arcs. Kinds are told apart by class, width and dash, all black.
+Lines and arcs stay lines and arcs. Kinds differ by class, width and dash, all black.
 """
 
 from __future__ import annotations

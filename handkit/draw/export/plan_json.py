@@ -128,12 +128,12 @@ def _seam(plan: SeamPlan) -> dict[str, Any]:
     `holes` of a layer are the first and last of each stretch: one that goes on over a closed seam's
     first hole ends before it begins. `stretches` go from hole 1 to the last, pieces from the face down.
     """
-    told = SEAM.one(plan)
+    seam = SEAM.one(plan)
     if plan.part_way:
-        for layer, own in zip(plan.punched.layers, told["layers"], strict=True):
+        for layer, own in zip(plan.punched.layers, seam["layers"], strict=True):
             own["holes"] = [list(span) for span in plan.punched.stretches_of(layer)]
-        told["stretches"] = STRETCH.each(plan.stacks)
-    return told
+        seam["stretches"] = STRETCH.each(plan.stacks)
+    return seam
 
 
 def _opening(plan: OpeningPlan) -> dict[str, Any]:

@@ -77,7 +77,7 @@ def report_json(
 
 
 def check_json(findings: Sequence[Finding], fits: Sequence[ItemFit]) -> str:
-    """What a check tells; `rooms` only where items are carried."""
+    """What a check reports; `rooms` only where items are carried."""
     rooms = {"rooms": ITEM_FIT.each(fits)} if fits else {}
     content = {"format": FORMAT, "findings": [each.to_json() for each in findings], **rooms}
     return json.dumps(content, indent=1) + "\n"

@@ -14,6 +14,7 @@ from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE
 from handkit.draw.model.lettering import BODY, LEADING
 from handkit.draw.model.marks import Ink, Words
 from handkit.draw.model.path_ops import (
+    PathOps,
     arrow_ops,
     circle_ops,
     cross_ops,
@@ -73,89 +74,60 @@ def _entry(sample: Sample, text: str, setter: Typesetter) -> Block:
     return beside(words, picture(depth, *sample).shifted(0, -depth / 2), offset=0.0)
 
 
-def _pen(tag: Tag, *lines: Sequence[tuple[float, float]]) -> Ink:
-    """Lines through points, as marks of a kind are drawn."""
-    return Ink(joined(polyline_ops(line) for line in lines), STROKES[tag])
+def _ink(tag: Tag, *paths: PathOps) -> Ink:
+    """Paths as marks of a kind are drawn."""
+    return Ink(joined(paths), STROKES[tag])
 
 
 def _line(tag: Tag) -> Sample:
-    return (_pen(tag, ((0, 0), (SAMPLE, 0))),)
+    return (_ink(tag, line_ops((0, 0), (SAMPLE, 0))),)
 
 
-MIDDLE = SAMPLE / 2
-TICKS = ((1.5, TICK_LENGTH), (5.5, TICK_LENGTH), (9.5, TICK_LENGTH), (13.5, TENTH_TICK_LENGTH))
-TIPS = ((0.5, 0.0), (SAMPLE - 0.5, 0.0))
+def _hole(x: float, length: float) -> Sample:
+    reach = length / 2 * 0.9
+    return (_ink(Tag.HOLE, line_ops((x, -reach), (x, reach))), Ink(dot_ops((x, 0), HOLE_POINT_DIAMETER)))
+
+
+def _slit(x: float) -> Sample:
+    across = Ink(line_ops((x - 0.8, -0.8), (x + 0.8, 0.8)), SLIT)
+    return (_ink(Tag.HOLE, line_ops((x, -1.1), (x, 1.1))), across)
+
+
+X = SAMPLE / 2
 ARM = REGISTRATION_ARM * 0.7
+TIPS = ((0.5, 0.0), (SAMPLE - 0.5, 0.0))
+ZIGZAG = ((0, 0), (X - 1.5, 0), (X - 0.75, 1.5), (X + 0.75, -1.5), (X + 1.5, 0), (SAMPLE, 0))
+TICKS = ((1.5, TICK_LENGTH), (5.5, TICK_LENGTH), (9.5, TICK_LENGTH), (13.5, TENTH_TICK_LENGTH))
 
-HOLES: Sample = (
-    *_line(Tag.STITCH),
-    *(
-        part
-        for x, length in TICKS
-        for part in (
-            _pen(Tag.HOLE, ((x, -length / 2 * 0.9), (x, length / 2 * 0.9))),
-            Ink(dot_ops((x, 0), HOLE_POINT_DIAMETER)),
-        )
-    ),
-)
-SLITS: Sample = (
-    *_line(Tag.STITCH),
-    *(
-        part
-        for x in (2.5, 6.5, 10.5, 14.5)
-        for part in (
-            _pen(Tag.HOLE, ((x, -1.1), (x, 1.1))),
-            Ink(line_ops((x - 0.8, -0.8), (x + 0.8, 0.8)), SLIT),
-        )
-    ),
-)
-START: Sample = (
-    Words("S3·1", (0, -CAPITAL * LEAST_SIZE / 2), LEAST_SIZE, bold=True),
-    Ink(arrow_ops((10.5, 0), (SAMPLE, 0), head=1.4), STROKES[Tag.GRAIN]),
-)
-OPENING: Sample = (
-    Ink(circle_ops((MIDDLE, 0), 1.5), STROKES[Tag.OPENING]),
-    Ink(cross_ops((MIDDLE, 0), (2.4, 0), (0, 2.4)), STROKES[Tag.HOLE]),
-)
-SETTING: Sample = (
-    Ink(circle_ops((MIDDLE, 0), 2.2), CAP),
-    Ink(circle_ops((MIDDLE, 0), 0.8), STROKES[Tag.OPENING]),
-)
-CORNER: Sample = (
-    _pen(Tag.OUTLINE, ((SAMPLE, 1.9), (4.0, 1.9), (4.0, -1.9))),
-    Words("A", (5.5, -1.6), LEAST_SIZE, bold=True),
-)
-BREAK: Sample = (
-    _pen(
-        Tag.BREAK,
-        (
-            (0, 0),
-            (MIDDLE - 1.5, 0),
-            (MIDDLE - 0.75, 1.5),
-            (MIDDLE + 0.75, -1.5),
-            (MIDDLE + 1.5, 0),
-            (SAMPLE, 0),
+# Samples that are more than a line, each as it is drawn on the sheets.
+SAMPLES: dict[str, Sample] = {
+    "notches": (
+        _ink(
+            Tag.NOTCH, *(polyline_ops(((x - 0.9, -1.2), (x, 1.6), (x + 0.9, -1.2))) for x in (X - 3, X + 3))
         ),
+        _ink(Tag.OUTLINE, line_ops((0, -1.2), (SAMPLE, -1.2))),
     ),
-)
-REGISTRATION: Sample = (
-    Ink(
-        joined(
-            (
-                circle_ops((MIDDLE, 0), REGISTRATION_RADIUS * 0.7),
-                cross_ops((MIDDLE, 0), (ARM, 0), (0, ARM)),
-            )
-        ),
-        STROKES[Tag.MARK],
+    "corner": (
+        _ink(Tag.OUTLINE, polyline_ops(((SAMPLE, 1.9), (4.0, 1.9), (4.0, -1.9)))),
+        Words("A", (5.5, -1.6), LEAST_SIZE, bold=True),
     ),
-)
-GRAIN: Sample = (
-    Ink(joined((arrow_ops(*TIPS, head=2.5), arrow_ops(TIPS[1], TIPS[0], head=2.5))), STROKES[Tag.GRAIN]),
-)
-NOTCHES: Sample = (
-    _pen(Tag.NOTCH, *(((x - 0.9, -1.2), (x, 1.6), (x + 0.9, -1.2)) for x in (MIDDLE - 3, MIDDLE + 3))),
-    _pen(Tag.OUTLINE, ((0, -1.2), (SAMPLE, -1.2))),
-)
+    "holes": (*_line(Tag.STITCH), *(part for tick in TICKS for part in _hole(*tick))),
+    "slits": (*_line(Tag.STITCH), *(part for x in (2.5, 6.5, 10.5, 14.5) for part in _slit(x))),
+    "start": (
+        Words("S3·1", (0, -CAPITAL * LEAST_SIZE / 2), LEAST_SIZE, bold=True),
+        _ink(Tag.GRAIN, arrow_ops((10.5, 0), (SAMPLE, 0), head=1.4)),
+    ),
+    "opening": (
+        _ink(Tag.OPENING, circle_ops((X, 0), 1.5)),
+        _ink(Tag.HOLE, cross_ops((X, 0), (2.4, 0), (0, 2.4))),
+    ),
+    "cap": (Ink(circle_ops((X, 0), 2.2), CAP), _ink(Tag.OPENING, circle_ops((X, 0), 0.8))),
+    "grain": (_ink(Tag.GRAIN, *(arrow_ops(*tips, head=2.5) for tips in (TIPS, TIPS[::-1]))),),
+    "registration": (
+        _ink(Tag.MARK, circle_ops((X, 0), REGISTRATION_RADIUS * 0.7), cross_ops((X, 0), (ARM, 0), (0, ARM))),
+    ),
+    "break": (_ink(Tag.BREAK, polyline_ops(ZIGZAG)),),
+}
 
 
 def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
@@ -180,18 +152,18 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
         (tops, _line(Tag.ONTOP), "(named) lies on it: don't cut"),
         (any(piece.items for piece in pieces), _line(Tag.ITEM), "(named) is carried here: don't cut"),
         (MarkKind.MEET in marked, _line(Tag.MEET), "across a seam: mates' middles meet here"),
-        (MarkKind.NOTCH in marked, NOTCHES, "cut these notches out of the edge"),
-        (True, CORNER, "corner: A-B is the edge from A to B"),
-        (seams, HOLES, "stitch holes: awl on the point; long ticks at every ten"),
-        (slits, SLITS, "slits, as the awl or iron makes them"),
-        (seams, START, start + lines),
-        (bool(openings), OPENING, "opening at true size; O2 is in the plan"),
-        (cap, SETTING, "its cap: don't cut"),
-        (past, saltire((MIDDLE, 0)), "extra hole past a mouth, for a turn of the thread"),
-        (True, GRAIN, "the way that must not stretch"),
+        (MarkKind.NOTCH in marked, SAMPLES["notches"], "cut these notches out of the edge"),
+        (True, SAMPLES["corner"], "corner: A-B is the edge from A to B"),
+        (seams, SAMPLES["holes"], "stitch holes: awl on the point; long ticks at every ten"),
+        (slits, SAMPLES["slits"], "slits, as the awl or iron makes them"),
+        (seams, SAMPLES["start"], start + lines),
+        (bool(openings), SAMPLES["opening"], "opening at true size; O2 is in the plan"),
+        (cap, SAMPLES["cap"], "its cap: don't cut"),
+        (past, saltire((X, 0)), "extra hole past a mouth, for a turn of the thread"),
+        (True, SAMPLES["grain"], "the way that must not stretch"),
         (joins, _line(Tag.CUT), "trim one part here, lay it on the other"),
-        (joins, REGISTRATION, "these meet on both parts of a join"),
+        (joins, SAMPLES["registration"], "these meet on both parts of a join"),
         (joins, _line(Tag.RULE), "one line through both: lay a steel rule on it"),
-        (bool(sheets.breaks), BREAK, "straight on, not drawn: measure between"),
+        (bool(sheets.breaks), SAMPLES["break"], "straight on, not drawn: measure between"),
     )
     return tuple((sample, text) for needed, sample, text in found if needed)

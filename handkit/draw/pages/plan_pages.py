@@ -108,7 +108,7 @@ def _set(lines: Iterable[KeyedText], indent: float, setter: Typesetter) -> list[
 
 
 def _lines(kit: KitPlan, seam: SeamPlan) -> Iterator[KeyedText]:
-    """A seam's lines; its tool is told with the holes, shared holes before the way through them."""
+    """A seam's lines; its tool with the holes, shared holes before the way through them."""
     for key, text in seam_lines(seam):
         if key == "Way":
             yield from _shared(kit, seam)

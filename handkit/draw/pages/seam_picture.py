@@ -57,7 +57,7 @@ SHARED_SIDE = 2.6
 
 class Scene(msgspec.Struct, frozen=True):
     """What a picture is of: the face piece, how it and what lies under it come onto the paper, the
-    holes to tell of, and the caption."""
+    holes to mark, and the caption."""
 
     seam: SeamPlan
     piece: PatternPiece
@@ -186,7 +186,7 @@ def _lines(scene: Scene, line: Path) -> Iterator[Ink]:
 
 
 def _symbols(scene: Scene) -> Iterator[Ink]:
-    """A dot for each hole; back stitches heavy; ring, square and diamond at the holes they tell of."""
+    """A dot for each hole; back stitches heavy; ring, square and diamond at the holes they stand for."""
     seam = scene.seam
     at = {hole.number: scene.by.apply(hole.at) for hole in seam.punched.face.holes}
     yield Ink(joined(dot_ops(place, DOT) for place in at.values()))

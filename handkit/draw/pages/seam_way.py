@@ -30,7 +30,7 @@ from handkit.kinds.stitches import STITCHES
 from handkit.punch.punched import Hole
 from handkit.stitch.plan import SeamPlan
 
-# Size of numbers: capitals of 2.8 mm; of what tells start and end.
+# Size of numbers: capitals of 2.8 mm; of the words for start and end.
 NUMBER = 3.8
 KEY = 4.4
 
@@ -44,7 +44,7 @@ NUMBERS_APART = 9.0
 ARROWS_APART = 42.0
 
 # Where a text may stand, (off, slip): mm across from its hole, and how many of its half lengths
-# along. Numbers stand across from their holes; what tells start and end may slip so far that its
+# along. Numbers stand across from their holes; the words for start and end may slip so far that its
 # end or its beginning is across from its hole, and stand further off.
 NUMBER_PLACES = tuple((off, 0.0) for off in (1.4, 2.2, 3.0, 4.0))
 KEY_PLACES = (
@@ -53,7 +53,7 @@ KEY_PLACES = (
     *((off, slip) for off in (6.0, 8.5) for slip in (0.0, 0.9, -0.9)),
 )
 
-# What tells start and end and finds no room there stands so far off, with a line to its hole.
+# Words for start and end that find no room there stand so far off, with a line to their hole.
 LED_REACHES = (5.0, 8.0, 12.0, 17.0, 24.0)
 
 # Free paper round a text and beyond what it then keeps free of others, in mm.
@@ -65,7 +65,7 @@ COUNTS = (1, 2, 5, 10, 20, 50, 100)
 
 
 class HoleLabel(msgspec.Struct, frozen=True):
-    """What is to be told of one hole."""
+    """What is written at one hole."""
 
     text: str
     start: bool = False
@@ -110,7 +110,7 @@ def picture_space(
 
 
 def labels(kit: KitPlan, seam: SeamPlan) -> dict[int, HoleLabel]:
-    """What is told of the start, the end, where threads begin, and shared holes, by hole number."""
+    """What is written at the start, the end, where threads begin, and shared holes, by hole number."""
     start, end = seam.walk[0], seam.walk[-1]
     begins = {seam.walk[thread.start]: k for k, thread in enumerate(seam.threads, start=1) if k > 1}
     shared = shared_with(kit, seam)

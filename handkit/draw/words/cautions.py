@@ -22,7 +22,7 @@ CAUTIONS: tuple[str, ...] = (
 )
 CLOSING = "Reminders only: local rules, trained advice first."
 
-# Told again at every part of the plan that has cautions.
+# Repeated at every part of the plan that has cautions.
 RULES = "Cautions are reminders: local rules, the makers' data sheets and trained advice go before them."
 
 _DUST = (
@@ -30,7 +30,7 @@ _DUST = (
     "hold of gloves, sleeves, hair and string: none near it, and never hold cloth round it."
 )
 
-# What a step asks for; told at the first step of its kind.
+# What a step asks for; given at the first step of its kind.
 AT_STEP: dict[StepKind, str] = {
     StepKind.CUT: (
         "a sharp knife on a mat, several light passes, away from yourself and others, no fingers before "

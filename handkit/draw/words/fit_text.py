@@ -1,4 +1,4 @@
-"""Item fits as text: how each item sits in its place, and what a check tells.
+"""Item fits as text: how each item sits in its place, and what a check reports.
 
 In: fits, findings. Out: the columns of a table, text for a terminal. Mm.
 """
@@ -32,5 +32,5 @@ def fit_lines(fits: Sequence[ItemFit]) -> list[str]:
 
 def check_text(findings: Sequence[Finding], fits: Sequence[ItemFit]) -> str:
     """Findings, a line each, or that there are none; then the room that each item has."""
-    told = "".join(f"{finding}\n" for finding in findings) or "nothing to tell: the project is fine\n"
-    return told + "".join(f"{line.rstrip()}\n" for line in fit_lines(fits))
+    report = "".join(f"{finding}\n" for finding in findings) or "nothing to tell: the project is fine\n"
+    return report + "".join(f"{line.rstrip()}\n" for line in fit_lines(fits))

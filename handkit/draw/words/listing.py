@@ -14,12 +14,12 @@ Row = tuple[str, ...]
 
 
 class Column(msgspec.Struct, frozen=True):
-    """A column: its head, its share of a page's width, what it tells of a record; figures stand to the
+    """A column: its head, its share of a page's width, its text of a record; figures stand to the
     right."""
 
     head: str
     share: float
-    tell: Callable[[Any], str] = str
+    text: Callable[[Any], str] = str
     right: bool = False
 
 
@@ -33,15 +33,15 @@ class Listing(msgspec.Struct, frozen=True):
     caution: str = ""
 
 
-def figures(head: str, share: float, tell: Callable[[Any], str] = str) -> Column:
+def figures(head: str, share: float, text: Callable[[Any], str] = str) -> Column:
     """A column of figures."""
-    return Column(head, share, tell, right=True)
+    return Column(head, share, text, right=True)
 
 
 def rows_of(columns: Iterable[Column], records: Iterable[object]) -> tuple[Row, ...]:
-    """What the columns tell of each record."""
-    tells = [column.tell for column in columns]
-    return tuple(tuple(tell(record) for tell in tells) for record in records)
+    """The texts of each record."""
+    texts = [column.text for column in columns]
+    return tuple(tuple(text(record) for text in texts) for record in records)
 
 
 def listing(

@@ -18,10 +18,10 @@ from handkit.read.project import Punching, RoundHole, StitchHole
 from handkit.stitch.plan import Predecessor, SeamPlan, SeamSide, Tooling
 from handkit.tolerances import CORNER_TURN_DEGREES
 
-# Pitches that differ by less are told as one, in mm.
+# Pitches that differ by less are given as one, in mm.
 UNLIKE = 0.005
 
-# More corners than can be kept in mind are those of a zigzag or of a small round, and are not told.
+# More corners than can be kept in mind are those of a zigzag or of a small round, and are left out.
 MOST_CORNERS = 8
 
 
@@ -210,7 +210,7 @@ def _tooling_words(tooling: Tooling, teeth: int, count: int) -> str:
 
 
 def iron_words(groups: Sequence[tuple[int, int]], *, teeth: int) -> str:
-    """Where the iron stands, groups of as many teeth that run on told as one.
+    """Where the iron stands, groups of as many teeth that run on as one.
 
     >>> iron_words([(1, 6), (6, 11), (11, 12), (12, 13), (14, 19)], teeth=6)
     'holes 1–11, 11–13 with 2 teeth, 14–19'

@@ -1,0 +1,73 @@
+"""Work order: the steps of the work by number, with their cautions, and how to mark and cut before them.
+
+In: the plan. Out: numbered steps; texts.
+"""
+
+from __future__ import annotations
+
+import msgspec
+
+from handkit.draw.words.cautions import AT_STEP
+from handkit.draw.words.names import KitPlan
+from handkit.draw.words.threads import cut_threads
+from handkit.grouping import grouped
+from handkit.stitch.plan import Step, StepKind
+
+# The steps that make a finish: listed again in their own place, with their number in the order.
+FINISHING = (
+    StepKind.SKIVE,
+    StepKind.DYE,
+    StepKind.EDGES,
+    StepKind.GLUE,
+    StepKind.TRIM,
+    StepKind.BURNISH,
+    StepKind.FINISH,
+)
+
+MARKING: tuple[str, ...] = (
+    "Measure the squares and bars of the first sheet. A piece in parts: trim and tape its sheets at the "
+    "joins, marks on marks, and check with a steel rule along the long line.",
+    "Cut the paper roughly, outside the wide line. Lay it print up on the side of the material that it "
+    "names, its double arrow along the way that must not stretch, clear of flaws. Fix it with tape on "
+    "every side, so that it can't creep.",
+    "On a scrap as thick as the seam, first test: mark and punch five holes, stitch them, set one rivet "
+    "or snap. Does the thread pass, does the hole hold, does the post fit? Only then go on.",
+    "Prick through the paper: every point on a stitch line, every centre cross, square to the surface, "
+    "just deep enough to be seen. Prick corners of lines that are needed later (folds, trims, what lies on "
+    "top). Before you lift the paper, count a seam's pricks against its last number.",
+    "Cut along the middle of the wide line, through paper and material, straight edges along a steel "
+    "rule. Write the piece's name on the side that will not show.",
+    "Punch or pierce each prick, the tool's middle on the prick; a slit as the template draws it. "
+    "Openings with a punch of the size printed beside them. Hole 1 of a seam meets hole 1 of its mate.",
+)
+
+
+class NumberedStep(msgspec.Struct, frozen=True):
+    """A step with its place in the order, its short name and, where it is due, its caution."""
+
+    number: int
+    code: str
+    step: Step
+    threads: str  # the numbers of a seam's threads
+    caution: str
+
+
+def numbered_steps(kit: KitPlan) -> tuple[NumberedStep, ...]:
+    """Steps with their codes; a caution goes to the first step that it is for."""
+    threads = grouped(cut_threads(kit.plan), by=lambda thread: thread.seam.name)
+    given: set[str] = set()
+    entries = []
+    for number, step in enumerate(kit.plan.steps, start=1):
+        own = ", ".join(thread.code for thread in threads[step.name]) if step.kind is StepKind.SEAM else ""
+        caution = _caution(step, kit)
+        code = kit.code_of(step)
+        entries.append(NumberedStep(number, code, step, own, "" if caution in given else caution))
+        given.add(caution)
+    return tuple(entries)
+
+
+def _caution(step: Step, kit: KitPlan) -> str:
+    """Cloth and felt are finished without oil."""
+    if step.kind is StepKind.FINISH and not any("leather" in row.material for row in kit.plan.materials):
+        return ""
+    return AT_STEP.get(step.kind, "")
