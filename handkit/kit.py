@@ -95,7 +95,7 @@ def made_of(
     on_progress("planning the work")
     plan = plan_of(punched)
     on_progress("laying out sheets")
-    page = _overridden(punched.pattern.project.page, overrides)
+    page = _overridden(punched.project.page, overrides)
     sheets = lay_out(
         punched,
         paper=page.paper,
@@ -104,7 +104,7 @@ def made_of(
         overlap=page.overlap,
         layout=page.layout,
     )
-    project = punched.pattern.project
+    project = punched.project
     found = (project, punched.pattern, punched, plan, sheets)
     findings = [finding for product in found for finding in product.findings]
     return Made(punched, plan, sheets, refuse_errors([*findings, *missing_glyphs(project)]))

@@ -40,7 +40,7 @@ def kit_pdf(punched: Punched, plan: StitchPlan, sheets: Sheets) -> KitFile:
 
     Raises ProjectError where the project's font can't be used or a text can't be written whole.
     """
-    project = punched.pattern.project
+    project = punched.project
     fonts = load_fonts(project)
     pages = kit_pages(punched, plan, sheets, fonts)
     return KitFile(pdf_bytes(pages, paper=sheets.paper, title=project.title, fonts=fonts), len(pages))
@@ -61,7 +61,7 @@ def kit_pages(punched: Punched, plan: StitchPlan, sheets: Sheets, fonts: Fonts) 
     setter = Typesetter(fonts, frame.width, frame.height)
     source = _Source(kit_plan(punched, plan), sheets, frame, setter)
     bare = [page for part in PARTS for page in part(source)]
-    title = punched.pattern.project.title
+    title = punched.project.title
     places = (f"{page.label} · page {k} of {len(bare)}" for k, page in enumerate(bare, start=1))
     heads = (Group((head_line(frame, fonts, title=title, place=place),)) for place in places)
     return tuple(

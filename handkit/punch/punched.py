@@ -17,7 +17,7 @@ import msgspec
 from handkit.draft.pattern import Pattern, PatternSeam, Run
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Point
-from handkit.read.project import Punching, Stitching
+from handkit.read.project import Project, Punching, Stitching
 from handkit.stretches import spans
 
 
@@ -208,6 +208,11 @@ class Punched(msgspec.Struct, frozen=True):
     shared: tuple[SharedHole, ...]
     findings: tuple[Finding, ...] = ()
     crossings: tuple[EdgeCross, ...] = ()  # by layers
+
+    @property
+    def project(self) -> Project:
+        """As it was read."""
+        return self.pattern.project
 
     @property
     def holes_to_make(self) -> int:

@@ -45,7 +45,7 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
 
     Raises ProjectError where the page leaves no room, or a piece would take over 1000 windows.
     """
-    source = punched.pattern.project.page.source
+    source = punched.project.page.source
     refuse_errors(page_findings(source, paper, edge=edge, margin=margin, overlap=overlap))
     shapes, sources = shapes_of(punched), [piece.source for piece in punched.pattern.pieces]
     page = drawn_size(paper, margin=margin)

@@ -21,10 +21,17 @@ import msgspec
 from handkit.draft.pattern import PatternOpening
 from handkit.findings import Finding
 from handkit.geometry.affine import Point
-from handkit.kinds.stitches import STITCHES, StitchKind
+from handkit.kinds.stitches import StitchKind
 from handkit.punch.punched import PunchedSeam
-from handkit.read.project import Fibre
+from handkit.read.project import Fibre, Stitching
 from handkit.stretches import spans, stretch_words
+
+# Thicknesses and threads are written and summed to a thousandth of a mm, so that whoever adds them up
+# again from the plan's JSON gets the same.
+DECIMALS = 3
+
+# A hole, the other seam (or the same) that it serves as well, and its number there.
+HolePartner = tuple[int, str, int]
 
 
 class StepKind(StrEnum):
@@ -146,30 +153,55 @@ class SeamPlan(msgspec.Struct, frozen=True):
     """How one seam is sewn."""
 
     punched: PunchedSeam
-    order: int  # from 1, among the seams
     length: float  # of the face layer's line
     pitch: float  # mean step on the face
     stack: float  # the greatest along the seam
     walk: tuple[int, ...]
     moves: tuple[Move, ...]
     threads: tuple[Thread, ...]
-    thread: float  # all that is cut
-    wraps: float
-    rule_of_thumb: float
-    after: tuple[Predecessor, ...]
-    stitch: StitchKind = StitchKind.SADDLE
-    needles: int = 2
-    way: tuple[WayStep, ...] = ()
-    mouths: tuple[Mouth, ...] = ()
-    shared_holes: tuple[tuple[int, str, int], ...] = ()  # hole, other seam (or itself), its hole
-    lock: str = ""
-    tooling: tuple[Tooling, ...] = ()  # empty where no iron is stated
-    stacks: tuple[SeamStack, ...] = ()  # one where every layer has every hole
+    mouths: tuple[Mouth, ...]
+    way: tuple[WayStep, ...]
+    shared_holes: tuple[HolePartner, ...]
+    lock: str
+    tooling: tuple[Tooling, ...]  # empty where no iron is stated
+    stacks: tuple[SeamStack, ...]  # one where every layer has every hole
+    order: int = 0  # from 1, among the seams
+    after: tuple[Predecessor, ...] = ()
 
     @property
     def name(self) -> str:
         """As in the file."""
         return self.punched.name
+
+    @property
+    def stitching(self) -> Stitching:
+        """As the file has it."""
+        return self.punched.stitching
+
+    @property
+    def stitch(self) -> StitchKind:
+        """Its kind of stitch."""
+        return self.stitching.stitch
+
+    @property
+    def needles(self) -> int:
+        """How many needles sew it."""
+        return self.stitching.traits.needles
+
+    @property
+    def thread(self) -> float:
+        """All that is cut."""
+        return round(sum(thread.cut for thread in self.threads), DECIMALS)
+
+    @property
+    def wraps(self) -> float:
+        """Thread in turns round the edge."""
+        return round(sum(thread.wraps for thread in self.threads), DECIMALS)
+
+    @property
+    def rule_of_thumb(self) -> float:
+        """What the rule of thumb would cut."""
+        return round(rule_of_thumb(self.length), DECIMALS)
 
     @property
     def part_way(self) -> bool:
@@ -194,7 +226,16 @@ class SeamPlan(msgspec.Struct, frozen=True):
     @property
     def back(self) -> int:
         """Back stitches at the end, as sewn."""
-        return len(self.moves) - STITCHES[self.stitch].rounds * self.stitches - self.start_back
+        return len(self.moves) - self.stitching.traits.rounds * self.stitches - self.start_back
+
+
+def rule_of_thumb(length: float) -> float:
+    """Five times the seam plus 100 mm (common practice).
+
+    >>> rule_of_thumb(200)
+    1100.0
+    """
+    return 5.0 * length + 100.0
 
 
 class Step(msgspec.Struct, frozen=True):

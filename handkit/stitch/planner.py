@@ -9,6 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import msgspec
+
 from handkit.draft.pattern import Pattern, PatternOpening
 from handkit.errors import refuse_errors
 from handkit.findings import in_order
@@ -20,12 +22,11 @@ from handkit.stitch.order.holds_on import holds_on_findings
 from handkit.stitch.order.order import TaskOrder, in_working_order
 from handkit.stitch.order.steps import StepSources, steps
 from handkit.stitch.order.tasks import TaskKind, tasks_of
-from handkit.stitch.plan import OpeningPlan, PostPlan, Predecessor, SeamPlan, StitchPlan
+from handkit.stitch.plan import DECIMALS, OpeningPlan, PostPlan, SeamPlan, StitchPlan
 from handkit.stitch.sewing.sewing import SewnSeam, sew
 from handkit.stitch.sewing.sharing import share
-from handkit.stitch.sewing.stack import DECIMALS, opening_stack
-from handkit.stitch.sewing.tooling import toolings
-from handkit.stitch.sewing.walk_events import LOCKS, SharedHole, shared_holes_of, way_steps
+from handkit.stitch.sewing.stack import opening_stack
+from handkit.stitch.sewing.walk_events import shared_holes_of
 
 
 def plan(punched: Punched) -> StitchPlan:
@@ -35,7 +36,8 @@ def plan(punched: Punched) -> StitchPlan:
     longest thread allowed; notes and warnings travel in `findings`.
     """
     pattern = punched.pattern
-    sewings = [sew(seam, pattern) for seam in punched.seams]
+    shared_holes = shared_holes_of(punched)
+    sewings = [sew(seam, pattern, shared_holes[seam.name]) for seam in punched.seams]
     earlier = [finding for sewing in sewings for finding in sewing.findings]
     tasks = tasks_of(punched)
     closed = enclosures(pattern, tasks)
@@ -43,7 +45,7 @@ def plan(punched: Punched) -> StitchPlan:
     refuse_errors(earlier)
     shared = share(punched, sewings, ordered)
     findings = in_order((*earlier, *holds_on_findings(pattern, tasks, closed), *shared.findings))
-    seams = _seam_plans(punched, sewings, ordered)
+    seams = _seam_plans(sewings, ordered)
     openings = _opening_plans(punched, ordered)
     sources = StepSources(
         punched,
@@ -68,41 +70,13 @@ def plan(punched: Punched) -> StitchPlan:
     )
 
 
-def _seam_plans(punched: Punched, sewings: Sequence[SewnSeam], ordered: TaskOrder) -> tuple[SeamPlan, ...]:
+def _seam_plans(sewings: Sequence[SewnSeam], ordered: TaskOrder) -> tuple[SeamPlan, ...]:
     """Seams in working order."""
-    by_name = {sewing.punched.name: sewing for sewing in sewings}
-    shared_holes = shared_holes_of(punched)
+    plans = {sewing.plan.name: sewing.plan for sewing in sewings}
     tasks = [task for task in ordered.tasks if task.kind is TaskKind.SEAM]
     return tuple(
-        _seam_plan(by_name[task.name], order, ordered.before(task), shared_holes[task.name])
+        msgspec.structs.replace(plans[task.name], order=order, after=ordered.before(task))
         for order, task in enumerate(tasks, start=1)
-    )
-
-
-def _seam_plan(
-    sewing: SewnSeam, order: int, after: tuple[Predecessor, ...], shared_holes: tuple[SharedHole, ...]
-) -> SeamPlan:
-    return SeamPlan(
-        punched=sewing.punched,
-        order=order,
-        length=sewing.length,
-        pitch=sewing.pitch,
-        stack=sewing.stack,
-        walk=sewing.walk,
-        moves=sewing.moves,
-        threads=sewing.threads,
-        thread=sewing.thread,
-        wraps=sewing.wraps,
-        rule_of_thumb=sewing.rule,
-        after=after,
-        stitch=sewing.settings.stitch,
-        needles=sewing.sewn.needles,
-        way=way_steps(sewing, shared_holes),
-        mouths=sewing.mouths,
-        shared_holes=shared_holes,
-        lock=LOCKS[sewing.settings.fibre],
-        tooling=toolings(sewing.punched),
-        stacks=sewing.stacks,
     )
 
 

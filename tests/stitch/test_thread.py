@@ -10,10 +10,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.kinds.stitches import StitchKind
-from handkit.stitch.plan import Move
+from handkit.stitch.plan import Move, rule_of_thumb
 from handkit.stitch.sewing.joins import OVERLAP
 from handkit.stitch.sewing.kinds import HoleSites, laid
-from handkit.stitch.sewing.thread import ThreadPath, least_side, rule_of_thumb, threads, wrap_length
+from handkit.stitch.sewing.thread import ThreadPath, least_side, threads, wrap_length
 from handkit.stitch.sewing.walk import walk
 
 FAR = 1e9

@@ -87,7 +87,7 @@ def pieces_svg(punched: Punched) -> str:
     height = max((box.height for box in boxes), default=0.0) + 2 * GAP
     width = GAP + sum(box.width + GAP for box in boxes)
     root = _root(width, height)
-    _title(root, punched.pattern.project.title)
+    _title(root, punched.project.title)
     x = GAP
     for number, (piece, box) in enumerate(zip(pieces, boxes, strict=True), start=1):
         group = ET.SubElement(root, "g", {"id": f"piece-{number}"})

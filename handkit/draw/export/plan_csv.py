@@ -18,7 +18,7 @@ from handkit.stitch.plan import StitchPlan
 ROW = fields(
     CutThread,
     "order=seam.order seam=seam.name stitch=seam.stitch thread=place of=count diameter_mm "
-    "fibre=seam.punched.stitching.fibre needles=seam.needles from_hole=walk to_hole=walk "
+    "fibre=seam.stitching.fibre needles=seam.needles from_hole=walk to_hole=walk "
     "tails_mm=sewn.tails wraps_mm=sewn.wraps cut_mm",
     from_hole=lambda walk: walk[0],
     to_hole=lambda walk: walk[-1],
@@ -27,7 +27,7 @@ ROW = fields(
 
 def plan_csv(plan: StitchPlan, punched: Punched) -> str:
     """The table: which thread sews what, how long it is cut, and that for all copies."""
-    copies = punched.pattern.project.copies
+    copies = punched.project.copies
     text = StringIO()
     table = csv.writer(text, lineterminator="\n")
     table.writerow((*ROW.names, "copies", "all_copies_mm"))

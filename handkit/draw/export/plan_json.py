@@ -58,10 +58,10 @@ TOOLING = fields(Tooling, "piece run iron=groups awl", iron=IRON.each)
 SEAM = fields(
     SeamPlan,
     "name order layers=punched.layers face=punched.face.run back=punched.back.run closed=punched.closed "
-    "holes=punched.count length_mm pitch_mm stack_mm tail_mm=punched.stitching.tail thread_mm "
+    "holes=punched.count length_mm pitch_mm stack_mm tail_mm=stitching.tail thread_mm "
     "rule_of_thumb_mm threads walk moves wraps_mm after stitch needles "
-    "hand=punched.stitching.left_handed thread_diameter_mm=punched.stitching.thread "
-    "fibre=punched.stitching.fibre lock way mouths meets=shared_holes tooling",
+    "hand=stitching.left_handed thread_diameter_mm=stitching.thread "
+    "fibre=stitching.fibre lock way mouths meets=shared_holes tooling",
     layers=LAYER.each,
     threads=THREAD.each,
     moves=MOVE.each,
@@ -144,6 +144,6 @@ def _opening(plan: OpeningPlan) -> dict[str, Any]:
 
 def plan_json(plan: StitchPlan, punched: Punched) -> str:
     """The document: `seams`, `openings`, `steps`, lists and `totals`; of one article."""
-    project = punched.pattern.project
+    project = punched.project
     head: dict[str, Any] = {"title": project.title, "copies": project.copies}
     return document({**head, **PLAN.one(plan)})

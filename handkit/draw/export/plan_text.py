@@ -59,7 +59,7 @@ def _title(kit: KitPlan) -> list[str]:
         f"{counted(totals.holes, 'stitch hole')}, {counted(totals.openings, 'opening')} (each layer "
         f"counts), {THREAD.text(totals.thread)} of thread{copies}. All lengths in mm."
     )
-    return [*filled(f"{kit.punched.pattern.project.title}: plan"), *filled(sums)]
+    return [*filled(f"{kit.punched.project.title}: plan"), *filled(sums)]
 
 
 def _listed(title: str, texts: Iterable[str]) -> list[str]:

@@ -57,7 +57,7 @@ def report_json(
     joins = sheets.joins if sheets else ()
     return document(
         {
-            "title": punched.pattern.project.title if punched else "",
+            "title": punched.project.title if punched else "",
             "paper": PAPER.one(sheets) if sheets else None,
             "sheets": _sheets(sheets) if sheets else [],
             "joins": JOIN.each(joins),

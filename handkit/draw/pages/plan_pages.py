@@ -112,7 +112,7 @@ def _lines(kit: KitPlan, seam: SeamPlan) -> Iterator[KeyedText]:
     for key, text in seam_lines(seam):
         if key == "Way":
             yield from _shared(kit, seam)
-        tool = f"; {hole_words(seam.punched.stitching.hole)}" if key == "Holes" else ""
+        tool = f"; {hole_words(seam.stitching.hole)}" if key == "Holes" else ""
         yield KeyedText(key, text + tool, BENCH if key in AT_HAND else BODY)
 
 

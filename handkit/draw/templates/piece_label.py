@@ -99,7 +99,7 @@ def label_lines(view: View, punched: Punched, codes: Codes, *, taped: bool = Tru
     """All lines, the most needed first; the first three are never left out where others can be. A
     part is `taped` that has a join; another ends at a break line."""
     piece, window = view.piece, view.window
-    copies = punched.pattern.project.copies
+    copies = punched.project.copies
     name = TextLine(piece.name, NAME_SIZE, bold=True)
     how = ": tape, then cut" if taped else ""
     part = (TextLine(f"part {window.number} of {window.count}{how}", bold=True),) * (window.count > 1)

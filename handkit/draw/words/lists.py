@@ -119,7 +119,7 @@ def _times(copies: int, rows: Iterable[Any], *keys: str) -> list[Any]:
 
 def _material(kit: KitPlan) -> Listing:
     """Net and with waste, in both units, each kind and thickness apart; the sum where they are several."""
-    project, totals = kit.punched.pattern.project, kit.plan.totals
+    project, totals = kit.punched.project, kit.plan.totals
     total = MaterialRow("all together", 0.0, totals.leather_mm2, totals.leather_gross_mm2)
     rows = (*kit.plan.materials, total) if len(kit.plan.materials) > 1 else kit.plan.materials
     made = "" if kit.copies == 1 else f"For {kit.copies} made alike. "
@@ -145,7 +145,7 @@ def _punch(opening: Opening) -> str:
 
 
 def _stitch_holes(kit: KitPlan) -> Listing:
-    kinds = grouped(kit.plan.seams, by=lambda seam: hole_words(seam.punched.stitching.hole))
+    kinds = grouped(kit.plan.seams, by=lambda seam: hole_words(seam.stitching.hole))
     texts = [
         f"{kind}: {', '.join(kit.codes.seams[seam.name] for seam in seams)}." for kind, seams in kinds.items()
     ]

@@ -38,7 +38,7 @@ BACK: Text = (
 
 def method(plan: StitchPlan) -> tuple[Text, ...]:
     """What all seams of a plan ask for: only the stitches, hands and threads that it has."""
-    settings = [seam.punched.stitching for seam in plan.seams]
+    settings = [seam.stitching for seam in plan.seams]
     kinds = {setting.stitch for setting in settings}
     fibres = {setting.fibre for setting in settings}
     lock = " ".join(text for fibre, text in LOCKS.items() if fibre in fibres)

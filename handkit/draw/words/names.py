@@ -37,7 +37,7 @@ class KitPlan(msgspec.Struct, frozen=True):
     @property
     def copies(self) -> int:
         """How many are made alike."""
-        return self.punched.pattern.project.copies
+        return self.punched.project.copies
 
     def code_of(self, step: Step) -> str:
         """The short name of the seam or opening a step is about; "" of all else."""

@@ -81,7 +81,7 @@ def hole_words(hole: StitchHole) -> str:
 
 def punch_words(seam: SeamPlan) -> str:
     """The same for a terminal, and how the layers are marked."""
-    stitching = seam.punched.stitching
+    stitching = seam.stitching
     hole = stitching.hole
     if isinstance(hole, RoundHole):
         size = f"round holes, {plain(hole.diameter)} across"
@@ -137,7 +137,7 @@ def _holes(seam: SeamPlan) -> str:
 
 def _thread(seam: SeamPlan) -> str:
     """Its thickness, the needles, how long it is cut."""
-    stitching = seam.punched.stitching
+    stitching = seam.stitching
     needles = "one needle" if seam.needles == 1 else "two needles"
     needle = f", needle ⌀{mm(stitching.needle)}" if stitching.needle is not None else ""
     cut, count = CUT_THREAD.several(thread.cut for thread in seam.threads), len(seam.threads)
@@ -156,7 +156,7 @@ def _start(seam: SeamPlan) -> str:
     text = f"front needle through hole {first}, pull until both halves are alike"
     if seam.needles == 1:
         side = seam.way[0].first if seam.way else SeamSide.FRONT
-        tail = mm(seam.punched.stitching.tail)
+        tail = mm(seam.stitching.tail)
         text = f"needle from the {side} through hole {first}, hold a tail of {tail}"
     sewn = f"; sew {counted(back, 'stitch', 'stitches')} back to hole 1, then on over them" if back else ""
     return text + _turns(seam, first=True) + sewn
@@ -178,7 +178,7 @@ def _end(seam: SeamPlan) -> str:
 
 def _turns(seam: SeamPlan, *, first: bool) -> str:
     """Turns of a strand round the edge at one end, and the extra hole they go into."""
-    stitching = seam.punched.stitching
+    stitching = seam.stitching
     count = stitching.wrap_start if first else stitching.wrap_end
     if not count:
         return ""
@@ -192,7 +192,7 @@ def _turns(seam: SeamPlan, *, first: bool) -> str:
 
 def _iron(seam: SeamPlan) -> Iterator[str]:
     """Where the stated iron stands, layer by layer, and which holes are the awl's."""
-    iron = seam.punched.stitching.iron
+    iron = seam.stitching.iron
     if iron is None:
         return
     texts = grouped(seam.tooling, by=lambda one: _tooling_words(one, iron.teeth, seam.punched.count))

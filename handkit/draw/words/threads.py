@@ -36,7 +36,7 @@ class CutThread(msgspec.Struct, frozen=True):
     @property
     def diameter(self) -> float:
         """In mm."""
-        return self.seam.punched.stitching.thread
+        return self.seam.stitching.thread
 
     @property
     def count(self) -> int:

@@ -72,25 +72,9 @@ class Drawing(msgspec.Struct):
         lengths = numbers("d", operands[0], len(operands[0]))
         self.graphics = msgspec.structs.replace(self.graphics, dash=tuple(lengths))
 
-    def move(self, operands: Sequence[Any]) -> None:
-        """m."""
-        self.pen.move(*self._points("m", operands, 1))
-
-    def line(self, operands: Sequence[Any]) -> None:
-        """l."""
-        self.pen.draw(*self._points("l", operands, 1))
-
-    def curve(self, operands: Sequence[Any]) -> None:
-        """c."""
-        self.pen.draw(*self._points("c", operands, 3))
-
-    def curve_from_here(self, operands: Sequence[Any]) -> None:
-        """v: the first handle is where the pen stands."""
-        self.pen.draw(self.pen.here, *self._points("v", operands, 2))
-
     def curve_to_there(self, operands: Sequence[Any]) -> None:
         """y: the second handle is where the curve ends."""
-        handle, end = self._points("y", operands, 2)
+        handle, end = self.points("y", operands, 2)
         self.pen.draw(handle, end, end)
 
     def rectangle(self, operands: Sequence[Any]) -> None:
@@ -101,10 +85,6 @@ class Drawing(msgspec.Struct):
         self.pen.move(first)
         for corner in others:
             self.pen.draw(corner)
-        self.pen.close()
-
-    def close(self, _: Sequence[Any]) -> None:
-        """h."""
         self.pen.close()
 
     def drop(self, _: Sequence[Any]) -> None:
@@ -120,7 +100,8 @@ class Drawing(msgspec.Struct):
         dash = tuple(length * scale for length in self.graphics.dash)
         return Painted(path, stroke, fill, self.graphics.width * scale, dash) if path else None
 
-    def _points(self, operator: str, operands: Sequence[Any], count: int) -> list[Point]:
+    def points(self, operator: str, operands: Sequence[Any], count: int) -> list[Point]:
+        """The operands as points on paper, exactly `count` of them. Raises ProofError."""
         flat = numbers(operator, operands, 2 * count)
         return [self._placed(point) for point in zip(flat[::2], flat[1::2], strict=True)]
 
@@ -137,13 +118,14 @@ OPERATORS: dict[str, Callable[[Drawing, Sequence[Any]], None]] = {
     "cm": Drawing.transform,
     "w": Drawing.set_width,
     "d": Drawing.set_dash,
-    "m": Drawing.move,
-    "l": Drawing.line,
-    "c": Drawing.curve,
-    "v": Drawing.curve_from_here,
+    "m": lambda drawing, at: drawing.pen.move(*drawing.points("m", at, 1)),
+    "l": lambda drawing, at: drawing.pen.draw(*drawing.points("l", at, 1)),
+    "c": lambda drawing, at: drawing.pen.draw(*drawing.points("c", at, 3)),
+    # The first handle is where the pen stands.
+    "v": lambda drawing, at: drawing.pen.draw(drawing.pen.here, *drawing.points("v", at, 2)),
     "y": Drawing.curve_to_there,
     "re": Drawing.rectangle,
-    "h": Drawing.close,
+    "h": lambda drawing, _: drawing.pen.close(),
     "n": Drawing.drop,
 }
 

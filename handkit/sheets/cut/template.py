@@ -41,7 +41,7 @@ def _shape(punched: Punched, piece: PatternPiece) -> Shape:
         texts=tuple(
             hole.at for *_, hole in punched.holes_of(piece.name) if hole.number % NUMBERED_EVERY == 0
         ),
-        quantity=piece.quantity * punched.pattern.project.copies,
+        quantity=piece.quantity * punched.project.copies,
         turned_over=piece.mark is Side.FLESH,
     )
 

@@ -70,7 +70,7 @@ def cut_list(pieces: Sequence[PatternPiece]) -> tuple[CutRow, ...]:
 
 def materials(punched: Punched) -> tuple[MaterialRow, ...]:
     """Net and gross by kind and thickness, in the order the pieces name them."""
-    share = punched.pattern.project.yield_share
+    share = punched.project.yield_share
     net: dict[tuple[str, float], float] = {}
     for piece in punched.pattern.pieces:
         key = (piece.material.value, piece.thickness)
@@ -99,16 +99,11 @@ def hardware(openings: Sequence[OpeningPlan]) -> tuple[HardwareRow, ...]:
             continue
         sizes = dict.fromkeys(_sizes(half, half.stack, half.post) for half in halves)
         key = (facts.kind.value, "; ".join(sizes), plan.post)
-        rows[key] = rows.get(key, 0) + max(count_of(half.pattern) for half in halves)
+        rows[key] = rows.get(key, 0) + max(half.pattern.count for half in halves)
     return tuple(
         HardwareRow(what, count, sizes, post, common_post(post))
         for (what, sizes, post), count in rows.items()
     )
-
-
-def count_of(opening: PatternOpening) -> int:
-    """How many of an opening there are, however many layers each goes through."""
-    return len({place.number for place in opening.places})
 
 
 def totals(punched: Punched, *, thread: float) -> Totals:

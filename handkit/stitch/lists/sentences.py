@@ -5,23 +5,12 @@ In: plans of a seam or an opening. Out: a sentence each, plain text.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-
 from handkit.figures import CUT_THREAD
+from handkit.quoting import words
 from handkit.read.project import Punching
-from handkit.stitch.lists.lists import POST_MOST, count_of
+from handkit.stitch.lists.lists import POST_MOST
 from handkit.stitch.plan import OpeningPlan, PostPlan, SeamPlan
 from handkit.stretches import number_words
-
-
-def listed(names: Iterable[str]) -> str:
-    """Names as a list in a sentence.
-
-    >>> listed(["a"]), listed(["a", "b", "c"])
-    ('a', 'a, b and c')
-    """
-    *rest, last = names
-    return f"{', '.join(rest)} and {last}" if rest else last
 
 
 def layers_of(seam: SeamPlan) -> str:
@@ -34,18 +23,16 @@ def layers_of(seam: SeamPlan) -> str:
     punched = seam.punched
     names = [punched.layers[index].piece for index in punched.pattern.face_to_back]
     each = [f"both layers of {name}" if names.count(name) > 1 else name for name in dict.fromkeys(names)]
-    return listed(each)
+    return words(each, last="and")
 
 
 def sew_sentence(seam: SeamPlan) -> str:
     """How to sew a seam, in a sentence or two."""
     several = len(seam.punched.layers) > 1
-    tack = "Tack the layers together beside the line, then stitch" if several else "Stitch"
-    through = seam.punched.stitching.punch is Punching.THROUGH
+    through = seam.stitching.punch is Punching.THROUGH
     marked = "the layer that lies on top at each" if seam.part_way else "the face layer"
-    punch = f"punch through the holes of {marked}, " if through and several else ""
-    if punch:
-        tack = f"Tack the layers together beside the line, {punch}then stitch"
+    punch = f"punch through the holes of {marked}, " if through else ""
+    tack = f"Tack the layers together beside the line, {punch}then stitch" if several else "Stitch"
     threads = CUT_THREAD.several((thread.cut for thread in seam.threads), " + ")
     return f"{tack} {layers_of(seam)}: {seam.punched.count} holes, thread {threads}."
 
@@ -53,8 +40,8 @@ def sew_sentence(seam: SeamPlan) -> str:
 def set_sentence(plan: OpeningPlan) -> str:
     """What to set, punch or cut for an opening."""
     opening, facts = plan.pattern, plan.pattern.opening
-    count = count_of(opening)
-    pieces = listed(dict.fromkeys(place.piece for place in opening.places))
+    count = opening.count
+    pieces = words(dict.fromkeys(place.piece for place in opening.places), last="and")
     post = "" if plan.post is None else f", post {plan.post:.1f} to {plan.stack + POST_MOST:.1f} mm"
     if plan.part_way:
         pieces += f" ({plan.stretches(stack=False)})"

@@ -11,10 +11,9 @@ from collections.abc import Iterable, Sequence
 from handkit.draft.pattern import Pattern
 from handkit.geometry.region import region_of
 from handkit.punch.punched import Punched
-from handkit.read.project import RoundHole, SlitHole, Stitching
+from handkit.read.project import RoundHole, SlitHole
 from handkit.stitch.order.tasks import is_glued
-from handkit.stitch.plan import OpeningPlan, SeamPlan, ThreadRow, ToolRow
-from handkit.stitch.sewing.stack import DECIMALS
+from handkit.stitch.plan import DECIMALS, OpeningPlan, SeamPlan, ThreadRow, ToolRow
 
 
 def thread_rows(seams: Sequence[SeamPlan], *, copies: int) -> tuple[ThreadRow, ...]:
@@ -25,13 +24,13 @@ def thread_rows(seams: Sequence[SeamPlan], *, copies: int) -> tuple[ThreadRow, .
     """
     groups: dict[tuple[object, ...], list[SeamPlan]] = {}
     for seam in seams:
-        settings = _settings(seam)
+        settings = seam.stitching
         groups.setdefault((settings.thread, settings.fibre, settings.spool), []).append(seam)
     return tuple(_thread_row(group, copies) for group in groups.values())
 
 
 def _thread_row(group: Sequence[SeamPlan], copies: int) -> ThreadRow:
-    settings = _settings(group[0])
+    settings = group[0].stitching
     cuts = [thread.cut for seam in group for thread in seam.threads]
     spools, left = spooled(cuts * copies, settings.spool) if settings.spool else (None, None)
     return ThreadRow(
@@ -72,7 +71,7 @@ def tool_rows(seams: Sequence[SeamPlan], openings: Sequence[OpeningPlan]) -> tup
 
 
 def _of_seam(seam: SeamPlan) -> Iterable[ToolRow]:
-    settings = _settings(seam)
+    settings = seam.stitching
     of = f"for thread of {settings.thread:g} mm"
     size = f"{settings.needle:g} mm" if settings.needle is not None else "as thick as the thread, blunt"
     yield ToolRow("needle", f"{seam.needles} of {size}" if settings.needle is not None else size, of)
@@ -112,7 +111,3 @@ def _common_area(pattern: Pattern, piece: str, on: str) -> float:
         region_of(one.outline.moved(one.in_root)) for one in (pattern.piece(piece), pattern.piece(on))
     )
     return round(first.common(second).area, DECIMALS)
-
-
-def _settings(seam: SeamPlan) -> Stitching:
-    return seam.punched.stitching

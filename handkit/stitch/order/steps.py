@@ -15,8 +15,9 @@ import msgspec
 
 from handkit.draft.pattern import PatternPiece
 from handkit.punch.punched import Punched, PunchedSeam
+from handkit.quoting import words
 from handkit.read.project import Material, Punching
-from handkit.stitch.lists.sentences import listed, set_sentence, sew_sentence
+from handkit.stitch.lists.sentences import set_sentence, sew_sentence
 from handkit.stitch.order.edges import EnclosedEdges, edges_along, edges_of, enclosed_edges, named
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.order import TaskOrder
@@ -69,7 +70,7 @@ def _prepared(sources: StepSources, late: Sequence[tuple[PatternPiece, Task]]) -
     yield Step(
         StepKind.CUT,
         names,
-        f"Cut {listed(_counted(piece) for piece in pieces)}.",
+        f"Cut {words(map(_counted, pieces), last='and')}.",
         "templates are laid on the whole hide; best leather for the largest pieces"
         if leather
         else "templates are laid on the whole cloth before the first cut, largest pieces first",
@@ -149,7 +150,7 @@ def _reasons_by_task(word: str, pairs: Iterable[tuple[Task, str]]) -> Iterable[s
     by_reason: dict[str, list[str]] = {}
     for task, why in pairs:
         by_reason.setdefault(why, []).append(str(task))
-    return (f"{word} {listed(_few(tasks))}: {why}" for why, tasks in by_reason.items())
+    return (f"{word} {words(_few(tasks), last='and')}: {why}" for why, tasks in by_reason.items())
 
 
 def _few(names: Sequence[str]) -> Sequence[str]:
@@ -183,7 +184,7 @@ def _late_folds(sources: StepSources) -> list[tuple[PatternPiece, Task]]:
 
 
 def _fold(piece: PatternPiece) -> Step:
-    lines = listed(f'"{fold.name}"' for fold in piece.folds)
+    lines = words((f'"{fold.name}"' for fold in piece.folds), last="and")
     firm = "; damp it first and let it dry in shape" if piece.material is Material.FIRM_LEATHER else ""
     return Step(
         StepKind.FOLD,
@@ -232,7 +233,7 @@ def _finished(sources: StepSources, hidden: Sequence[EnclosedEdges]) -> Iterable
         yield Step(
             StepKind.BURNISH,
             ", ".join(outer),
-            f"Sand, bevel and burnish the outer edges of {listed(outer)}.",
+            f"Sand, bevel and burnish the outer edges of {words(outer, last='and')}.",
             "edges of several layers are made one after stitching and trimming",
         )
     if leather:
@@ -253,5 +254,6 @@ def _punched_later(seams: Sequence[PunchedSeam]) -> str:
     later = [f'"{seam.name}"' for seam in through]
     if not later:
         return ""
+    names = words(later, last="and")
     top = "the face layer" if all(seam.whole for seam in through) else "the layer on top at each hole"
-    return f" Of {listed(later)} only {top} now: the others are punched through it when stitched."
+    return f" Of {names} only {top} now: the others are punched through it when stitched."

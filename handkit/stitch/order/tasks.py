@@ -9,10 +9,11 @@ or snap through several layers does, a slot does not. *Hardware* has a cap or ri
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from enum import StrEnum
 
-import msgspec
+from msgspec import Struct
+from msgspec.structs import replace
 
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
 from handkit.findings import Source
@@ -25,14 +26,14 @@ LEATHER = (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
 
 
 class TaskKind(StrEnum):
-    """What kind of work; the order of the members breaks ties between lines of the file."""
+    """What is done; the order of the members breaks ties between lines of the file."""
 
     GLUE = "glue"
     SEAM = "seam"
     OPENING = "opening"
 
 
-class TaskLayer(msgspec.Struct, frozen=True):
+class TaskLayer(Struct, frozen=True):
     """Where a task passes through one layer, in the frame of its piece.
 
     `numbers` are those of its holes or places, a point each; none where it has all of the task's.
@@ -43,8 +44,8 @@ class TaskLayer(msgspec.Struct, frozen=True):
     numbers: tuple[int, ...] = ()
 
 
-class Task(msgspec.Struct, frozen=True, eq=False):
-    """One work; equal only to itself, so that it is quick to look up.
+class Task(Struct, frozen=True, eq=False):
+    """One task; equal only to itself, so that it is quick to look up.
 
     `reach` is how far from its holes it holds the leather down, at least.
     """
@@ -53,11 +54,11 @@ class Task(msgspec.Struct, frozen=True, eq=False):
     name: str  # of the seam, the opening, or the piece that is glued down
     source: Source
     layers: tuple[TaskLayer, ...]
-    pitch: float
-    reach: float
-    joins: bool
-    hardware: bool
     depth: int  # the greatest of its pieces'
+    pitch: float = 0.0
+    reach: float = 0.0
+    joins: bool = True
+    hardware: bool = False
     after: tuple[str, ...] = ()  # what the file wants done before
     bends: bool = False  # after it the work lies flat no more
     behind: bool = False  # what is added goes on from behind: the work lies face down
@@ -122,7 +123,7 @@ def tasks_of(punched: Punched) -> tuple[Task, ...]:
     pattern = punched.pattern
     kinds = list(TaskKind)
     listed = [
-        *(_glue_task(piece) for piece in pattern.pieces if is_glued(piece)),
+        *(_glue_task(piece, pattern) for piece in pattern.pieces if is_glued(piece)),
         *(_seam_task(seam, pattern) for seam in punched.seams),
         *(_opening_task(opening, pattern) for opening in pattern.openings),
     ]
@@ -144,40 +145,21 @@ def frame_of(piece: PatternPiece) -> tuple[str, Affine]:
     return piece.root, piece.in_root
 
 
-def _glue_task(piece: PatternPiece) -> Task:
+def _glue_task(piece: PatternPiece, pattern: Pattern) -> Task:
     layers = (TaskLayer(piece.name, ()), TaskLayer(piece.on or "", ()))
-    return Task(
-        TaskKind.GLUE,
-        piece.name,
-        piece.source,
-        layers,
-        0.0,
-        0.0,
-        joins=True,
-        hardware=False,
-        depth=piece.depth,
-        behind=piece.behind,
-    )
+    return _task(pattern, TaskKind.GLUE, piece.name, piece.source, layers)
 
 
-def _seam_task(seam: PunchedSeam, pattern: Pattern) -> Task:
-    settings = seam.stitching
-    layers = tuple(_seam_layer(seam, layer) for layer in seam.layers)
-    return Task(
-        TaskKind.SEAM,
-        seam.name,
-        seam.source,
-        layers,
-        settings.pitch,
-        2 * settings.inset,
-        joins=True,
-        hardware=False,
-        depth=_depth(pattern, (layer.piece for layer in seam.layers)),
-        after=seam.pattern.seam.after,
-        note=seam.pattern.seam.note,
-        bends=_bends(pattern, layers),
-        behind=_behind(pattern, layers),
-        round=seam.count if seam.closed else 0,
+def _seam_task(punched: PunchedSeam, pattern: Pattern) -> Task:
+    seam, settings = punched.pattern.seam, punched.stitching
+    layers = tuple(_seam_layer(punched, layer) for layer in punched.layers)
+    return replace(
+        _task(pattern, TaskKind.SEAM, seam.name, seam.source, layers),
+        pitch=settings.pitch,
+        reach=2 * settings.inset,
+        after=seam.after,
+        note=seam.note,
+        round=punched.count if punched.closed else 0,
     )
 
 
@@ -187,22 +169,32 @@ def _seam_layer(seam: PunchedSeam, layer: PunchedLayer) -> TaskLayer:
 
 
 def _opening_task(opening: PatternOpening, pattern: Pattern) -> Task:
-    facts = opening.opening
-    hardware = facts.traits.hardware
-    layers = _opening_layers(opening)
-    return Task(
-        TaskKind.OPENING,
-        opening.name,
-        facts.source,
-        layers,
-        facts.diameter,
-        max(facts.cap, facts.diameter),
+    facts, hardware = opening.opening, opening.opening.traits.hardware
+    task = _task(pattern, TaskKind.OPENING, facts.name, facts.source, _opening_layers(opening))
+    return replace(
+        task,
+        pitch=facts.diameter,
+        reach=max(facts.cap, facts.diameter),
         joins=hardware,
         hardware=hardware,
-        depth=_depth(pattern, (layer.piece for layer in layers)),
-        bends=hardware and _bends(pattern, layers),
-        behind=_behind(pattern, layers),
+        bends=hardware and task.bends,
         note=facts.note,
+    )
+
+
+def _task(pattern: Pattern, kind: TaskKind, name: str, source: Source, layers: tuple[TaskLayer, ...]) -> Task:
+    """A task that joins its layers. It bends the work where they do not lie flat on each other, or one
+    is joined to itself."""
+    pieces = [pattern.piece(layer.piece) for layer in layers]
+    flat_in = {frame_of(piece)[0] for piece in pieces}
+    return Task(
+        kind,
+        name,
+        source,
+        layers,
+        depth=max(piece.depth for piece in pieces),
+        bends=len(flat_in) > 1 or len({piece.name for piece in pieces}) < len(pieces),
+        behind=_behind(pieces),
     )
 
 
@@ -220,18 +212,6 @@ def _opening_layers(opening: PatternOpening) -> tuple[TaskLayer, ...]:
     )
 
 
-def _bends(pattern: Pattern, layers: Iterable[TaskLayer]) -> bool:
-    """Whether it joins pieces that do not lie flat on each other, or one with itself."""
-    names = [layer.piece for layer in layers]
-    flat_in = {frame_of(pattern.piece(name))[0] for name in names}
-    return len(flat_in) > 1 or len(set(names)) < len(names)
-
-
-def _behind(pattern: Pattern, layers: Sequence[TaskLayer]) -> bool:
+def _behind(pieces: Sequence[PatternPiece]) -> bool:
     """Whether the piece that is added, the one that stands on the most others, goes on from behind."""
-    pieces = [pattern.piece(layer.piece) for layer in layers]
     return len(pieces) > 1 and max(pieces, key=lambda piece: piece.depth).behind
-
-
-def _depth(pattern: Pattern, pieces: Iterable[str]) -> int:
-    return max(pattern.piece(name).depth for name in pieces)

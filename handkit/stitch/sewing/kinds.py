@@ -33,8 +33,7 @@ from handkit.geometry.affine import Point
 from handkit.geometry.straight import distance
 from handkit.kinds.rows import table
 from handkit.kinds.stitches import STITCHES, StitchKind
-from handkit.stitch.plan import Move, SeamSide
-from handkit.stitch.sewing.stack import DECIMALS
+from handkit.stitch.plan import DECIMALS, Move, SeamSide
 from handkit.stitch.sewing.walk import most_back, walk
 
 Row = tuple[Point | None, ...]

@@ -22,8 +22,8 @@ from handkit.geometry.affine import Point
 from handkit.geometry.region import region_of
 from handkit.geometry.straight import distance
 from handkit.punch.punched import PunchedLayer, PunchedSeam
-from handkit.stitch.plan import Mouth
-from handkit.stitch.sewing.stack import DECIMALS, to_path
+from handkit.stitch.plan import DECIMALS, Mouth
+from handkit.stitch.sewing.stack import to_path
 from handkit.stitch.sewing.thread import wrap_length
 from handkit.tolerances import EDGE_SLACK
 

@@ -19,83 +19,54 @@ from handkit.draft.pattern import Pattern
 from handkit.findings import Finding, finding
 from handkit.geometry.straight import distance
 from handkit.punch.punched import Hole, PunchedLayer, PunchedSeam
-from handkit.read.project import Stitching
-from handkit.stitch.plan import Mouth, Move, SeamStack, Thread
+from handkit.stitch.plan import DECIMALS, HolePartner, SeamPlan, SeamStack
 from handkit.stitch.sewing.kinds import HoleSites, Row, StitchMoves, laid, way_of
 from handkit.stitch.sewing.mouths import Mouths, mouths_of
-from handkit.stitch.sewing.stack import DECIMALS, seam_stacks, to_path
-from handkit.stitch.sewing.thread import ThreadPath, least_side, rule_of_thumb, threads
+from handkit.stitch.sewing.stack import seam_stacks, to_path
+from handkit.stitch.sewing.thread import ThreadPath, least_side, threads
+from handkit.stitch.sewing.tooling import toolings
 from handkit.stitch.sewing.walk import most_back
+from handkit.stitch.sewing.walk_events import LOCKS, way_steps
 
 # How many insets from the edge the holes of a stitch that goes round it may lie.
 MOST_INSETS = 2.0
 
 
 class SewnSeam(msgspec.Struct, frozen=True):
-    """How one seam is sewn. `pitch` is the mean step on the face, `stack` the greatest."""
+    """How one seam is sewn, and what its thread sees of it."""
 
-    punched: PunchedSeam
-    length: float
-    pitch: float
-    stack: float
-    stacks: tuple[SeamStack, ...]
-    walk: tuple[int, ...]
-    sewn: ThreadPath
-    threads: tuple[Thread, ...]
-    mouths: tuple[Mouth, ...]
+    plan: SeamPlan  # but for its place in the order
+    path: ThreadPath
     findings: tuple[Finding, ...]
 
-    @property
-    def settings(self) -> Stitching:
-        """As the file has them."""
-        return self.punched.stitching
 
-    @property
-    def moves(self) -> tuple[Move, ...]:
-        """Step by step."""
-        return self.sewn.moves
-
-    @property
-    def thread(self) -> float:
-        """All that is cut."""
-        return round(sum(thread.cut for thread in self.threads), DECIMALS)
-
-    @property
-    def wraps(self) -> float:
-        """Thread in turns round the edge."""
-        return round(sum(thread.wraps for thread in self.threads), DECIMALS)
-
-    @property
-    def rule(self) -> float:
-        """What the rule of thumb would cut."""
-        return round(rule_of_thumb(self.length), DECIMALS)
-
-
-def sew(seam: PunchedSeam, pattern: Pattern) -> SewnSeam:
+def sew(seam: PunchedSeam, pattern: Pattern, shared_holes: tuple[HolePartner, ...]) -> SewnSeam:
     """The walk, moves and threads of a seam; findings where it can't be sewn as the file has it."""
     settings = seam.stitching
     kind = settings.stitch
     way = way_of(kind, seam.count, closed=seam.closed, back=settings.back, start_back=settings.start_back)
     sites = _sites(seam, pattern)
     mouths = mouths_of(seam, pattern, sites.stacks)
-    sewn = _sewn(seam, way, laid(kind, way, sites), mouths)
-    cut = threads(sewn, longest_side=settings.longest_side)
-    return SewnSeam(
+    path = _path(seam, way, laid(kind, way, sites), mouths)
+    cut = threads(path, longest_side=settings.longest_side)
+    plan = SeamPlan(
         punched=seam,
         length=round(seam.face.length, DECIMALS),
         pitch=_mean_step(seam),
         stack=max(sites.stacks),
         stacks=_stacks(seam, sites),
         walk=way,
-        sewn=sewn,
+        moves=path.moves,
         threads=cut,
         mouths=mouths.all,
-        findings=(
-            *_off_the_edge(seam, sites),
-            *mouths.findings,
-            *_too_many_back(seam),
-            *(() if cut else (_no_thread(seam, sewn),)),
-        ),
+        way=way_steps(seam, way, cut, shared_holes),
+        shared_holes=shared_holes,
+        lock=LOCKS[settings.fibre],
+        tooling=toolings(seam),
+    )
+    no_thread = () if cut else (_no_thread(seam, path),)
+    return SewnSeam(
+        plan, path, (*_off_the_edge(seam, sites), *mouths.findings, *_too_many_back(seam), *no_thread)
     )
 
 
@@ -150,7 +121,7 @@ def _first_at(layers: Sequence[PunchedLayer], number: int) -> tuple[PunchedLayer
     return next((layer, hole) for layer in layers if (hole := layer.hole(number)) is not None)
 
 
-def _sewn(seam: PunchedSeam, way: tuple[int, ...], lay: StitchMoves, mouths: Mouths) -> ThreadPath:
+def _path(seam: PunchedSeam, way: tuple[int, ...], lay: StitchMoves, mouths: Mouths) -> ThreadPath:
     settings = seam.stitching
     fixed = {hole.number for layer in seam.layers for hole in layer.holes if hole.corner}
     return ThreadPath(
@@ -196,13 +167,13 @@ def _too_many_back(seam: PunchedSeam) -> tuple[Finding, ...]:
     )
 
 
-def _no_thread(seam: PunchedSeam, sewn: ThreadPath) -> Finding:
+def _no_thread(seam: PunchedSeam, path: ThreadPath) -> Finding:
     """The error where tails and overlap leave nothing of the longest thread allowed."""
     settings = seam.stitching
     return finding(
         "longest-thread-too-short",
         seam.source.at("longest"),
         longest=settings.longest_side,
-        least=ceil(least_side(sewn)),
+        least=ceil(least_side(path)),
         tail=settings.tail,
     )

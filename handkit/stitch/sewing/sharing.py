@@ -18,6 +18,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
+from operator import attrgetter
 
 import msgspec
 
@@ -26,15 +27,17 @@ from handkit.geometry.straight import distance
 from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
 from handkit.stitch.order.order import TaskOrder
 from handkit.stitch.order.tasks import Task, TaskKind
-from handkit.stitch.plan import Move, SharedThread
+from handkit.stitch.plan import DECIMALS, Move, SharedThread
 from handkit.stitch.sewing.sewing import SewnSeam
-from handkit.stitch.sewing.stack import DECIMALS
 from handkit.stitch.sewing.thread import ThreadPath, threads
 from handkit.stitch.sewing.trails import EndPair, TrailStep, fewest_trails
 from handkit.tolerances import COINCIDE
 
 # Ends of two rows this many pitches apart are one row with a gap (common practice, no source).
 RUN_ON = 1.5
+
+# What seams of one thread have alike.
+SEWN_ALIKE = attrgetter("thread", "fibre", "tail", "needle", "longest_side")
 
 
 class Shared(msgspec.Struct, frozen=True):
@@ -46,16 +49,16 @@ class Shared(msgspec.Struct, frozen=True):
 
 def share(punched: Punched, sewings: Sequence[SewnSeam], ordered: TaskOrder) -> Shared:
     """What seams may be sewn with one thread; of each trail that is more than one seam."""
-    by_name = {sewing.punched.name: sewing for sewing in sewings}
+    by_name = {sewing.plan.name: sewing for sewing in sewings}
     ends = _ends(punched)
     found: list[SharedThread] = []
     findings: list[Finding] = []
     for group in _groups(ordered, by_name):
-        edges = [ends[sewing.punched.name] for sewing in group]
+        edges = [ends[sewing.plan.name] for sewing in group]
         trails = fewest_trails(edges)
         shared = [_shared([(group[i], turned) for i, turned in trail]) for trail in trails if len(trail) > 1]
         found.extend(shared)
-        findings.extend(_gap(group, trails, shared, punched.pattern.project.source))
+        findings.extend(_gap(group, trails, shared, punched.project.source))
     return Shared(tuple(found), tuple(findings))
 
 
@@ -76,18 +79,11 @@ def _groups(ordered: TaskOrder, by_name: dict[str, SewnSeam]) -> Iterable[list[S
 
 def _may_share(sewing: SewnSeam) -> bool:
     """Not every stitch runs on; turns at a mouth end a thread."""
-    return sewing.settings.traits.runs_on and not sewing.mouths
+    return sewing.plan.stitching.traits.runs_on and not sewing.plan.mouths
 
 
 def _alike(one: SewnSeam, other: SewnSeam) -> bool:
-    a, b = one.settings, other.settings
-    return (a.thread, a.fibre, a.tail, a.needle, a.longest_side) == (
-        b.thread,
-        b.fibre,
-        b.tail,
-        b.needle,
-        b.longest_side,
-    )
+    return SEWN_ALIKE(one.plan.stitching) == SEWN_ALIKE(other.plan.stitching)
 
 
 def _ends(punched: Punched) -> dict[str, EndPair]:
@@ -133,11 +129,11 @@ def _apart(one: PunchedLayer, hole: int, other: PunchedLayer, its: int) -> float
 
 
 def _shared(trail: Sequence[tuple[SewnSeam, bool]]) -> SharedThread:
-    cut = threads(_one_walk(trail), longest_side=trail[0][0].settings.longest_side)
+    cut = threads(_one_walk(trail), longest_side=trail[0][0].plan.stitching.longest_side)
     return SharedThread(
-        tuple((sewing.punched.name, turned) for sewing, turned in trail),
+        tuple((sewing.plan.name, turned) for sewing, turned in trail),
         tuple(thread.cut for thread in cut),
-        round(sum(sewing.thread for sewing, _ in trail), DECIMALS),
+        round(sum(sewing.plan.thread for sewing, _ in trail), DECIMALS),
     )
 
 
@@ -150,20 +146,20 @@ def _one_walk(trail: Sequence[tuple[SewnSeam, bool]]) -> ThreadPath:
         moves = [*moves, *link, *own]
         stacks = [*stacks, *(local if link else local[1:])]
     (first, _), (last, _) = trail[0], trail[-1]
-    start, end = (min(k, len(moves)) for k in (first.settings.start_back, last.settings.back))
+    start, end = (min(k, len(moves)) for k in (first.plan.stitching.start_back, last.plan.stitching.back))
     back, local = _turned(moves, stacks)
     moves, stacks = (
         [*back[len(back) - start :], *moves, *back[:end]],
         [*local[len(back) - start : -1], *stacks, *local[1 : end + 1]],
     )
-    return ThreadPath(tuple(moves), tuple(stacks), 0.0, 0.0, last.settings.tail)
+    return ThreadPath(tuple(moves), tuple(stacks), 0.0, 0.0, last.plan.stitching.tail)
 
 
 def _plain(sewing: SewnSeam, turned: bool) -> tuple[list[Move], list[float]]:
     """The moves of a seam without back stitches, and the stacks at its places, first to last."""
-    begin = sewing.walk[0] - 1
-    end = begin + (sewing.punched.count if sewing.punched.closed else sewing.punched.count - 1)
-    moves, stacks = list(sewing.moves[begin:end]), list(sewing.sewn.stacks[begin : end + 1])
+    begin = sewing.plan.walk[0] - 1
+    end = begin + (sewing.plan.punched.count if sewing.plan.punched.closed else sewing.plan.punched.count - 1)
+    moves, stacks = list(sewing.plan.moves[begin:end]), list(sewing.path.stacks[begin : end + 1])
     return _turned(moves, stacks) if turned else (moves, stacks)
 
 
@@ -178,12 +174,12 @@ def _turned(moves: Sequence[Move], stacks: Sequence[float]) -> tuple[list[Move],
 
 def _end(sewing: SewnSeam, turned: bool) -> int:
     """The hole a seam begins in, or, turned, ends in."""
-    return sewing.punched.count if turned and not sewing.punched.closed else 1
+    return sewing.plan.punched.count if turned and not sewing.plan.punched.closed else 1
 
 
 def _link(one: SewnSeam, other: SewnSeam, *, hole: int, its: int, stack: float) -> tuple[Move, ...]:
     """The stitch between two rows that run on; none where they meet in one hole."""
-    a, b = one.punched, other.punched
+    a, b = one.plan.punched, other.plan.punched
     face, near, far = a.face_at(hole), b.face_at(its), b.back_at(its)
     if face.piece != near.piece:  # the front of one is the other's back
         near, far = far, near
@@ -203,7 +199,7 @@ def _gap(
     """A note where the longest thread allowed makes more threads than the bound."""
     if not any(len(thread.cuts) != 1 for thread in shared):
         return
-    alone = sum(len(group[trail[0][0]].threads) for trail in trails if len(trail) == 1)
+    alone = sum(len(group[trail[0][0]].plan.threads) for trail in trails if len(trail) == 1)
     count = alone + sum(len(thread.cuts) for thread in shared)
     names = ", ".join(f'"{name}"' for thread in shared for name, _ in thread.seams)
     yield finding("threads-over-bound", source.at(), threads=count, seams=names, bound=len(trails))

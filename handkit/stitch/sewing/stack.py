@@ -15,10 +15,7 @@ from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
 from handkit.geometry.straight import distance
 from handkit.punch.punched import PunchedSeam
-
-# Thicknesses are written and summed to a thousandth of a mm, so that whoever adds them up again
-# from the plan's JSON gets the same thread.
-DECIMALS = 3
+from handkit.stitch.plan import DECIMALS
 
 
 def thickness_at(piece: PatternPiece, at: Point) -> float:

@@ -27,12 +27,8 @@ from itertools import accumulate
 
 import msgspec
 
-from handkit.stitch.plan import Move, Thread
+from handkit.stitch.plan import DECIMALS, Move, Thread
 from handkit.stitch.sewing.joins import OVERLAP, JoinLimits, clear_ends
-from handkit.stitch.sewing.stack import DECIMALS
-
-RULE_TIMES = 5.0  # the rule of thumb: five times the seam, and a bit (common practice)
-RULE_PLUS = 100.0
 
 ThreadSpan = tuple[int, int]
 
@@ -74,15 +70,6 @@ def wrap_length(turns: int, *, to_edge: float, stack: float) -> float:
     14
     """
     return turns * (2 * to_edge + 2 * stack)
-
-
-def rule_of_thumb(length: float) -> float:
-    """Five times the seam plus 100 mm.
-
-    >>> rule_of_thumb(200)
-    1100.0
-    """
-    return RULE_TIMES * length + RULE_PLUS
 
 
 def threads(sewn: ThreadPath, *, longest_side: float) -> tuple[Thread, ...]:

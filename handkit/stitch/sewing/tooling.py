@@ -20,8 +20,7 @@ from handkit.geometry.affine import Point
 from handkit.geometry.straight import distance
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.read.project import Iron
-from handkit.stitch.plan import Tooling
-from handkit.stitch.sewing.stack import DECIMALS
+from handkit.stitch.plan import DECIMALS, Tooling
 
 MOST_DRIFT = 0.3
 

@@ -14,11 +14,8 @@ from itertools import pairwise
 from handkit.kinds.rows import table
 from handkit.punch.punched import Punched, PunchedSeam
 from handkit.read.project import Fibre
-from handkit.stitch.plan import WalkEvent, WayStep
+from handkit.stitch.plan import HolePartner, Thread, WalkEvent, WayStep
 from handkit.stitch.sewing.kinds import first_face
-from handkit.stitch.sewing.sewing import SewnSeam
-
-SharedHole = tuple[int, str, int]
 
 LOCKS = table(
     Fibre,
@@ -35,9 +32,9 @@ LOCKS = table(
 )
 
 
-def shared_holes_of(punched: Punched) -> dict[str, tuple[SharedHole, ...]]:
+def shared_holes_of(punched: Punched) -> dict[str, tuple[HolePartner, ...]]:
     """By seam: its holes that serve another seam as well, or its own other end. By number."""
-    found: dict[str, set[SharedHole]] = {seam.name: set() for seam in punched.seams}
+    found: dict[str, set[HolePartner]] = {seam.name: set() for seam in punched.seams}
     for shared in punched.shared:
         for index, (seam, _, number) in enumerate(shared.users):
             for other, (name, _, hole) in enumerate(shared.users):
@@ -46,32 +43,35 @@ def shared_holes_of(punched: Punched) -> dict[str, tuple[SharedHole, ...]]:
     return {name: tuple(sorted(shared_holes)) for name, shared_holes in found.items()}
 
 
-def way_steps(sewing: SewnSeam, shared_holes: Sequence[SharedHole]) -> tuple[WayStep, ...]:
+def way_steps(
+    seam: PunchedSeam, walk: Sequence[int], threads: Sequence[Thread], shared_holes: Sequence[HolePartner]
+) -> tuple[WayStep, ...]:
     """Every place of the walk, in order."""
-    kind = sewing.settings.stitch
-    events = _events(sewing, shared_holes)
+    kind = seam.stitching.stitch
+    events = _events(seam, walk, threads, {hole for hole, _, _ in shared_holes})
     return tuple(
         WayStep(place, hole, first_face(kind, place), tuple(h for h in WalkEvent if h in events[place]))
-        for place, hole in enumerate(sewing.walk)
+        for place, hole in enumerate(walk)
     )
 
 
-def _events(sewing: SewnSeam, shared_holes: Sequence[SharedHole]) -> list[set[WalkEvent]]:
-    seam, walk = sewing.punched, sewing.walk
-    corners, shared = _corners(seam), {hole for hole, _, _ in shared_holes}
+def _events(
+    seam: PunchedSeam, walk: Sequence[int], threads: Sequence[Thread], shared: set[int]
+) -> list[set[WalkEvent]]:
+    corners = _corners(seam)
     found: list[set[WalkEvent]] = [set() for _ in walk]
     for place, hole in enumerate(walk):
         if hole in corners:
             found[place].add(WalkEvent.CORNER)
         if hole in shared:
             found[place].add(WalkEvent.SHARED)
-    for place in _sewn_again(sewing):
+    for place in _sewn_again(walk, rounds=seam.stitching.traits.rounds):
         found[place].add(WalkEvent.BACK_STITCH)
     if seam.stitching.wrap_start:
         found[0].add(WalkEvent.TURN)
     if seam.stitching.wrap_end:
         found[-1].add(WalkEvent.TURN)
-    for index, thread in enumerate(sewing.threads):
+    for index, thread in enumerate(threads):
         found[thread.start].add(WalkEvent.JOIN if index else WalkEvent.START)
         found[thread.end].add(WalkEvent.END)
     return found
@@ -83,14 +83,13 @@ def _corners(seam: PunchedSeam) -> set[int]:
     return {hole.number for layer in seam.layers for hole in layer.holes if hole.corner} - ends
 
 
-def _sewn_again(sewing: SewnSeam) -> list[int]:
+def _sewn_again(walk: Sequence[int], *, rounds: int) -> list[int]:
     """Places that are reached by a stitch that was sewn before, in every round there is."""
-    most = sewing.settings.traits.rounds
     seen: dict[frozenset[int], int] = {}
     found = []
-    for place, pair in enumerate(pairwise(sewing.walk), start=1):
+    for place, pair in enumerate(pairwise(walk), start=1):
         stitch = frozenset(pair)
         seen[stitch] = seen.get(stitch, 0) + 1
-        if seen[stitch] > most:
+        if seen[stitch] > rounds:
             found.append(place)
     return found
