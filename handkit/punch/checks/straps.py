@@ -67,14 +67,24 @@ def _across_grain(pattern: Pattern, buckled: Collection[str]) -> list[Finding]:
     }
     findings: list[Finding] = []
     for piece in pattern.pieces:
+        share = BUCKLED_SHARE if piece.name in buckled else STRAP_SHARE
+        if _is_stout(piece, share):
+            continue
         length, width, degrees = _length_of(piece)
-        is_strap = length >= (BUCKLED_SHARE if piece.name in buckled else STRAP_SHARE) * width
+        is_strap = length >= share * width
         off = abs((piece.grain_degrees - degrees + 90) % 180 - 90)
         if piece.material is Material.FELT or piece.name in copies or not is_strap or off <= _GRAIN_OFF:
             continue
         where = piece.source.at("grain")
         findings.append(finding("grain-across-strap", where, piece=piece.name, degrees=degrees))
     return findings
+
+
+def _is_stout(piece: PatternPiece, share: float) -> bool:
+    """Whether a piece's area alone says that it is no strap: one is no longer than the diagonal of its
+    upright box, and so no larger than that squared over its share."""
+    left, bottom, right, top = piece.outline.bounds()
+    return abs(piece.outline.signed_area()) * share > 1.01 * ((right - left) ** 2 + (top - bottom) ** 2)
 
 
 def _length_of(piece: PatternPiece) -> tuple[float, float, float]:
