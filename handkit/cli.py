@@ -94,8 +94,8 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
 def check(project: Path, form: str, **page: Any) -> None:
     """Tell what is wrong or worth knowing, and how much room each item has; write nothing."""
     from handkit import kit
+    from handkit.draw.export.check_text import check_text
     from handkit.draw.export.report_json import check_json
-    from handkit.draw.words.fit_text import check_text
     from handkit.errors import ProjectError
     from handkit.findings import has_errors
     from handkit.progress import progress

@@ -12,6 +12,7 @@ import pytest
 import shapely
 from pypdf.generic import ContentStream
 
+from handkit.draw.export.check_text import check_text
 from handkit.draw.export.pieces_json import pieces_json
 from handkit.draw.export.plan_text import plan_text
 from handkit.draw.export.report_json import check_json
@@ -19,7 +20,6 @@ from handkit.draw.kit_pdf import kit_pages, kit_pdf
 from handkit.draw.model.fonts import shipped_fonts
 from handkit.draw.model.marks import Words
 from handkit.draw.pages.legend import entries
-from handkit.draw.words.fit_text import check_text
 from handkit.ink import STROKES, Tag
 
 CASE = """

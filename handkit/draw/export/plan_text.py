@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 
-from handkit.draw.words.fit_text import fit_lines
+from handkit.draw.export.check_text import fit_lines
+from handkit.draw.export.text_lines import filled, headed, text_table
 from handkit.draw.words.lists import (
     PIECES_AT_TERMINAL,
     glue_lines,
@@ -19,7 +20,6 @@ from handkit.draw.words.lists import (
 )
 from handkit.draw.words.names import Codes, KitPlan, kit_plan
 from handkit.draw.words.needle_words import punch_words, seam_lines
-from handkit.draw.words.text_lines import filled, headed, text_table
 from handkit.draw.words.threads import shared_line, total_line
 from handkit.figures import THREAD, counted, plain
 from handkit.punch.punched import Punched

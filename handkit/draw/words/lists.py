@@ -14,7 +14,6 @@ from msgspec.structs import replace
 
 from handkit.draft.pattern import PatternOpening
 from handkit.draw.words.cautions import AT_STEP
-from handkit.draw.words.fit_text import FITS
 from handkit.draw.words.listing import Column, Listing, figures, listing
 from handkit.draw.words.names import KitPlan
 from handkit.draw.words.needle_words import hole_words
@@ -37,7 +36,7 @@ PIECES = (
     figures("cut", 1.4, lambda row: str(row.quantity)),
     figures("size, mm", 3.4, lambda row: f"{plain(row.width, 1)} × {plain(row.height, 1)}"),
     figures("thick, mm", 2.4, _thick),
-    figures("area, dm²", 2.4, _area),
+    figures(f"area, {AREA.unit}", 2.4, _area),
     Column("note", 5, attrgetter("note")),
 )
 PIECES_AT_TERMINAL = (
@@ -46,17 +45,26 @@ PIECES_AT_TERMINAL = (
     figures("width", 1, lambda row: TENTHS.number(row.width)),
     figures("height", 1, lambda row: TENTHS.number(row.height)),
     figures("thick", 1, _thick),
-    figures("dm²", 1, _area),
+    figures(AREA.unit, 1, _area),
     Column("note", 5, attrgetter("note")),
 )
 MATERIALS = (
     Column(
         "material", 4, lambda row: f"{row.material} {mm(row.thickness)}" if row.thickness else row.material
     ),
-    figures("net, dm²", 2, lambda row: MATERIAL.number(row.net_mm2)),
-    figures("with waste, dm²", 2.6, lambda row: MATERIAL.number(row.gross_mm2)),
-    figures("net, sq ft", 2, lambda row: MATERIAL_FT.number(row.net_mm2)),
-    figures("with waste, sq ft", 2.8, lambda row: MATERIAL_FT.number(row.gross_mm2)),
+    figures(f"net, {MATERIAL.unit}", 2, lambda row: MATERIAL.number(row.net_mm2)),
+    figures(f"with waste, {MATERIAL.unit}", 2.6, lambda row: MATERIAL.number(row.gross_mm2)),
+    figures(f"net, {MATERIAL_FT.unit}", 2, lambda row: MATERIAL_FT.number(row.net_mm2)),
+    figures(f"with waste, {MATERIAL_FT.unit}", 2.8, lambda row: MATERIAL_FT.number(row.gross_mm2)),
+)
+FITS = (
+    Column("item", 4, attrgetter("item")),
+    Column("in", 5, lambda fit: f"{fit.part}, {fit.measure}"),
+    figures("needs", 1.6, lambda fit: TENTHS.number(fit.needed)),
+    figures("has", 1.6, lambda fit: TENTHS.number(fit.given)),
+    figures("ease", 1.6, lambda fit: TENTHS.number(fit.ease)),
+    Column("allowed", 2.2, lambda fit: f"{plain(fit.least, 1)} to {plain(fit.most, 1)}"),
+    Column("fit", 2.4, lambda fit: fit.fit.value),
 )
 OPENINGS = (
     Column("punch", 3, lambda used: _punch(used[0][0].opening)),
@@ -82,7 +90,7 @@ TOOLS = (
 GLUED = (
     Column("piece", 4, itemgetter(0)),
     Column("on", 4, itemgetter(1)),
-    figures("of each face, dm²", 3, lambda row: AREA.number(row[2])),
+    figures(f"of each face, {AREA.unit}", 3, lambda row: AREA.number(row[2])),
 )
 
 
