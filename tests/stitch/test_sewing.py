@@ -158,6 +158,8 @@ MOUTHS = [
         {"pocket": (1, 0), "pocket 1": (2, 2)},
     ),
     ("boxed pocket", "", "", {"pocket, front": (2, 2), "pocket, base": (2, 2)}),
+    # Three seams round a bowed pocket, from mouth to mouth: none starts with a lock at a bottom corner.
+    ("bowed pocket", "", "", {"pocket, left": (2, 2), "pocket, foot": (0, 2), "pocket, right": (0, 2)}),
     (
         "flat pocket",
         "",
@@ -173,3 +175,16 @@ def test_drafted_pockets_start_and_end_with_back_stitches(
 ) -> None:
     seams = planned(POCKETED.format(kind=kind, common=common, more=more)).plan.seams
     assert {seam.name: (seam.start_back, seam.back) for seam in seams} == back
+
+
+def test_a_drafted_seam_of_no_pocket_starts_plain(planned: Make, head: str) -> None:
+    lining = """[[piece]]
+name = "front"
+rectangle = [120, 80]
+[[part]]
+name = "lining"
+kind = "lining"
+of = "front"
+"""
+    (seam,) = planned(head + lining).plan.seams
+    assert (seam.start_back, seam.back) == (0, 2)

@@ -2,7 +2,7 @@
 
 In: the entries, whose common one is [stitching], and the pieces. Out: `Seam`s in the file's order.
 What a hole and the back stitches are by default hangs on the seam's own thread and pitch; a drafted
-pocket has them at the start too, where its mouth is pulled as well. Whether
+pocket's have them at the start too, where that is pulled: at its mouth. Whether
 the lines can be drawn and matched is the business of later steps.
 """
 
@@ -18,7 +18,6 @@ from handkit.read.entries.entry import Entry
 from handkit.read.entries.layers import check_layers, read_layers
 from handkit.read.entries.matches import read_matches
 from handkit.read.file.project_file import unknown
-from handkit.read.parts.part_kinds import KINDS
 from handkit.read.project import Piece, RoundHole, Seam, Stitching
 
 # Two strands side by side are two threads wide (common practice: the default for a round hole).
@@ -34,7 +33,7 @@ def read_stitching(entry: Entry) -> Stitching:
     back, start_back = entry.get("back"), entry.get("start_back")
     usual = BACK_FINE if entry.get("pitch") <= FINE_PITCH else BACK
     if start_back is None:
-        start_back = usual if _of_pocket(entry) else 0
+        start_back = usual if entry.drafted is not None and entry.drafted.pulled else 0
     return entry.record(
         Stitching,
         hole=entry.get("hole") or RoundHole(HOLE_PER_THREAD * entry.get("thread")),
@@ -43,11 +42,6 @@ def read_stitching(entry: Entry) -> Stitching:
         longest_side=entry.get("longest"),
         left_handed=entry.get("hand") == "left",
     )
-
-
-def _of_pocket(entry: Entry) -> bool:
-    """Whether a part gives the seam that starts and ends at the pull of a pocket's mouth."""
-    return entry.drafted is not None and KINDS[entry.drafted.part.kind].mouthed
 
 
 def read_seams(entries: Sequence[Entry], pieces: Mapping[str, Piece]) -> tuple[Seam, ...]:

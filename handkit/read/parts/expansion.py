@@ -30,6 +30,7 @@ class DraftedTable(msgspec.Struct, frozen=True):
     part: Part
     path: KeyPath  # of the part, for lines
     placeholder: Placeholder | None = None  # of a piece
+    pulled: bool = False  # of a seam that starts where it is pulled
     whole: bool = True  # False where a piece of it isn't known, which is reported
 
 
@@ -75,7 +76,9 @@ def expanded(
         for seam in entries.seams:
             runs = [run for run in seam["runs"] if run.partition(":")[0] in known]
             table, whole_seam = {**seam, "runs": runs}, whole and len(runs) == len(seam["runs"])
-            expansion.seams.setdefault(seam["name"], DraftedTable(table, part, path, whole=whole_seam))
+            pulled = seam["name"] in entries.pulled
+            drafted = DraftedTable(table, part, path, pulled=pulled, whole=whole_seam)
+            expansion.seams.setdefault(seam["name"], drafted)
         for opening in entries.openings:
             table = {**opening, "through": [name for name in opening["through"] if name in known]}
             expansion.openings.setdefault(opening["name"], DraftedTable(table, part, path, whole=whole))

@@ -45,6 +45,7 @@ class PartEntries(msgspec.Struct, frozen=True):
     seams: tuple[Table, ...] = ()
     openings: tuple[Table, ...] = ()
     joins: tuple[str, ...] = ()  # the file's seams that its first piece is sewn in with
+    pulled: tuple[str, ...] = ()  # seams that start at a pocket's mouth, or at its row: with back stitches
 
 
 class KindRow(msgspec.Struct, frozen=True):
@@ -56,7 +57,6 @@ class KindRow(msgspec.Struct, frozen=True):
     items: tuple[int, int]
     entries: Callable[[Part, int], PartEntries]
     drafts: str  # for the reference, of a part that is called P
-    mouthed: bool = False  # a pocket: its seams start and end with back stitches
 
 
 def _seam(name: str, *runs: str, bowed: bool = False) -> Table:
@@ -70,6 +70,7 @@ def _flat_pocket(part: Part, count: int) -> PartEntries:
     return PartEntries(
         pieces=(Placeholder(name, lines=numbered),),
         seams=(_seam(name, f"{name}: D-A-B-C", f"{part.on}"), *between),
+        pulled=(name, *numbered),
     )
 
 
@@ -90,6 +91,7 @@ def _bowed_pocket(part: Part, count: int) -> PartEntries:
             for side, run in runs.items()
         ),
         openings=(_mouth_rivets(part, name),) if part.flag("rivets") else (),
+        pulled=(f"{name}, left",),
     )
 
 
@@ -116,6 +118,7 @@ def _boxed_pocket(part: Part, count: int) -> PartEntries:
             _seam(f"{name}, front", f"{front}: D-A-B-C", f"{gusset}: A-B", bowed=turned),
             _seam(f"{name}, base", f"{part.on}: {name}", f"{gusset}: D-C", bowed=turned),
         ),
+        pulled=(f"{name}, front", f"{name}, base"),
     )
 
 
@@ -151,7 +154,6 @@ KINDS: Mapping[PartKind, KindRow] = table(
             (1, MOST_ITEMS),
             _flat_pocket,
             "piece P, seam P; lines and seams P 1, P 2 … between its items",
-            mouthed=True,
         ),
         PartKind.BOWED_POCKET: KindRow(
             "For thick things: a front that stands off its base at the mouth.",
@@ -161,7 +163,6 @@ KINDS: Mapping[PartKind, KindRow] = table(
             _bowed_pocket,
             "piece P; lines P left, P foot and P right on its base; seams P, left and P, foot and P, right; "
             "opening P rivets",
-            mouthed=True,
         ),
         PartKind.BOXED_POCKET: KindRow(
             "For things as thick as wide: a front and a gusset strip round it.",
@@ -170,7 +171,6 @@ KINDS: Mapping[PartKind, KindRow] = table(
             (1, MOST_ITEMS),
             _boxed_pocket,
             "pieces P front and P gusset; line P on its base; seams P, front and P, base",
-            mouthed=True,
         ),
         PartKind.HOLDER_ROW: KindRow(
             "For tools side by side under one strap that is stitched down between them.",

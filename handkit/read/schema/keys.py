@@ -90,7 +90,7 @@ _STITCHING_KEYS = (
         0,
         20,
         "back stitches at the start",
-        unless="none; of drafted pockets 2, or 3 where the pitch is 3 mm or finer",
+        unless="none; at the mouth of drafted pockets 2, or 3 where the pitch is 3 mm or finer",
     ),
     count_key("wrap_start", 0, 20, "turns of a strand round the edge at the start", 0),
     count_key("wrap_end", 0, 20, "turns of a strand round the edge at the end", 0),
