@@ -12,6 +12,7 @@ from typing import TypeVar
 
 import msgspec
 
+from handkit.draft.parts.item_fit import past_base
 from handkit.draft.parts.parts import draft_parts
 from handkit.draft.pattern import Pattern
 from handkit.draft.pieces.drawn import DrawnPiece, draft_piece
@@ -36,7 +37,8 @@ def draft(project: Project) -> Pattern:
     drafted, findings = _pieces(project.pieces, lacking=whole.lacking)
     seams, more = _sound(draft_seam, project.seams, drafted)
     openings, still_more = _sound(draft_opening, project.openings, drafted)
-    told = refuse_errors((*whole.findings, *findings, *more, *still_more))
+    past = past_base(project, whole.items, {name: drawn.body for name, drawn in drafted.items()})
+    told = refuse_errors((*whole.findings, *findings, *more, *still_more, *past))
     pieces = tuple(
         msgspec.structs.replace(
             drafted[piece.name].piece,

@@ -55,6 +55,16 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "runs that all go round, or none",
             "repeat the first letter or point on each, or on none",
         ),
+        "drafted-otherwise/arc": warning(
+            'arc of a piece that part "{part}" drafts, which it does not heed',
+            "straight edges, as the part has them",
+            "take it out, or draw the piece yourself",
+        ),
+        "drafted-otherwise/cap": warning(
+            'a cap of {cap:mm} on rivets that part "{part}" drafts for one of {drafted:mm}',
+            "the part's rivet_cap",
+            "write rivet_cap = {cap:g} in the part",
+        ),
         "edge-without-length": error(
             "corners {first} and {second} at the same point",
             "corners that lie apart",
@@ -89,6 +99,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "an inset of {inset:mm}",
             '{other:mm}, that of "{seam}", which meets it',
             "give both the same",
+        ),
+        "item-past-base": warning(
+            '{past:mm} past the edge of "{base}"',
+            "an item that lies on its base",
+            _MOVE_PART,
         ),
         "item-sinks": note(
             'its end {below:mm} below the mouth of "{part}"',

@@ -236,6 +236,11 @@ READING: Mapping[str, Message] = MappingProxyType(
             "{text:quoted}", "{units:listed}", "ounces are for thickness only; write mm or in"
         ),
         "outline-missing": error("no outline", "exactly one of {allowed:and}", "add one"),
+        "outline-missing/near": error(
+            "no outline",
+            "exactly one of {allowed:and}",
+            'write "{near}", which part "{part}" drafts, or add one',
+        ),
         "outline-of-copy": error(
             "{key} of a copy",
             "{key} of outlines that are no copy",

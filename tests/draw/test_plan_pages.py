@@ -18,7 +18,7 @@ from handkit.draw.pages.seam_picture import seam_picture, seam_scene, sewn_again
 from handkit.draw.pages.seam_way import labels, shared_with
 from handkit.draw.pages.step_blocks import marking_blocks, order_blocks
 from handkit.draw.pages.thread_page import thread_blocks
-from handkit.draw.words.cautions import AT_STEP, CLOSING, RULES
+from handkit.draw.words.cautions import AT_HOLE, AT_STEP, CLOSING, RULES
 from handkit.draw.words.method import method
 from handkit.draw.words.names import KitPlan, codes_of, kit_plan
 from handkit.draw.words.needle_words import corners_of
@@ -244,3 +244,29 @@ def test_seams_stand_in_working_order_with_their_threads(wallet: Any, pages: lis
     assert places == sorted(places)
     for thread in cut_threads(wallet.plan):
         assert any(f"{thread.code} {thread.cut:.0f} mm" in t for t in text)
+
+
+def test_a_slot_that_is_cut_first_asks_for_knife_and_punch_and_no_setter(
+    products_of: Callable[..., Any],
+) -> None:
+    text = """format = 1
+[material]
+thickness = 2
+[[piece]]
+name = "strap"
+rectangle = [200, 40]
+grain = 0
+[[opening]]
+name = "slot"
+kind = "slot"
+slot = [20, 4]
+through = ["strap"]
+at = [[40, 20]]
+"""
+    rivet = '[[opening]]\nname = "rivet"\nkind = "rivet"\nhole = 3\ncap = 9\n'
+    rivet += 'through = ["strap"]\nat = [[90, 20]]\n'
+    for more, setters in (("", 0), (rivet, 1)):
+        words = words_in(order_blocks(kit_of(products_of(text + more)), Typesetter(FONTS, 400)))
+        told = " ".join(word.text for word in words)
+        assert told.count(AT_HOLE) == 1
+        assert told.count("Hold the setter") == setters

@@ -21,7 +21,7 @@ from collections.abc import Iterator
 
 from handkit.draft.parts.bowed_front import Front
 from handkit.draft.parts.drafted import DraftedOpening, DraftedPart, DraftedPiece, DraftedSeam, PartContext
-from handkit.draft.parts.item_fit import ease_for, girth_fit, prolonged
+from handkit.draft.parts.item_fit import ease_for, girth_fit, prolonged, standing_out
 from handkit.draft.parts.outlines import foot_radius, item_outlines
 from handkit.draft.pattern import ItemFit
 from handkit.draft.sizes.bow import bow_height, bow_length, mouth_dip, mouth_height
@@ -71,6 +71,9 @@ def draft_bowed_pocket(part: Part, items: tuple[Item, ...], context: PartContext
         openings=_rivets(part, front),
         items=item_outlines(items, width=front.width, foot=front.inset),
         fits=_fits(part, items, front, piece.material, piece.thickness),
+        findings=tuple(
+            told for item in items for told in standing_out(part, item, front.height - front.inset)
+        ),
     )
 
 

@@ -23,7 +23,7 @@ import msgspec
 from handkit.draft.parts.box_fixings import fixings
 from handkit.draft.parts.box_marks import meet_on_foot, meets_on_gusset, notch_count, notch_width, notches
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, PartContext
-from handkit.draft.parts.item_fit import ease_for
+from handkit.draft.parts.item_fit import ease_for, standing_out
 from handkit.draft.parts.outlines import item_outlines, rectangle_corners
 from handkit.draft.pattern import ItemFit, PieceMark
 from handkit.draft.sizes.box_sizes import BoxSizes, corner_rise
@@ -54,14 +54,16 @@ def draft_boxed_pocket(part: Part, items: tuple[Item, ...], context: PartContext
     faults = (*apart, *_faults(part, box, front, stitching.pitch))
     if faults:
         return DraftedPart(findings=faults)
+    foot = _foot(box, items)
     outline = rectangle_corners(box.width, box.height, foot=box.radius, mouth=0.0)
     return DraftedPart(
         pieces=(DraftedPiece(front.name, outline), _strip(part, gusset, box, stitching)),
         base_lines=(InnerLine(part.name, stitch_u(box).flattened(sagitta=SAGITTA)),),
         seams=_seams(part, box, stitching),
-        items=item_outlines(items, width=box.width, foot=_foot(box, items)),
+        items=item_outlines(items, width=box.width, foot=foot),
         marks=_marks(part, box, stitching),
         fits=tuple(_fits(part, items, box, gusset.material)),
+        findings=tuple(told for item in items for told in standing_out(part, item, box.height - foot)),
     )
 
 

@@ -29,7 +29,7 @@ import msgspec
 
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, PartContext
 from handkit.draft.parts.foot_row import FootRow
-from handkit.draft.parts.item_fit import EaseRange, ease_for
+from handkit.draft.parts.item_fit import EaseRange, ease_for, standing_out
 from handkit.draft.parts.outlines import foot_radii, foot_radius, item_outline, rectangle_corners
 from handkit.draft.pattern import ItemFit
 from handkit.findings import Finding, finding
@@ -38,9 +38,6 @@ from handkit.tolerances import SAME_POINT
 
 # Thicker things want a front that bows, or a gusset (common practice, no source).
 THICKEST = 12.0
-
-# An item is held by at least this share of its length (common practice, no source).
-LEAST_HELD = 1 / 3
 
 
 class _Place(msgspec.Struct, frozen=True):
@@ -237,12 +234,10 @@ def _findings(part: Part, standings: Sequence[_Standing], mouth: float) -> Itera
     """What a flat pocket is not for; `mouth` is its height above the foot's row."""
     for standing in standings:
         item, shows, where = standing.item, standing.top - mouth, standing.item.source.at()
-        held = {"length": item.length, "part": part.name}
         if item.thickness > THICKEST:
             thick = item.thickness
             yield finding("item-too-thick", where, thickness=thick, part=part.name, most=THICKEST)
         if shows < 0 < part.size("shows"):
             yield finding("item-sinks", where, below=-shows, part=part.name)
-        elif item.length - shows < item.length * LEAST_HELD:
-            most = item.length * (1 - LEAST_HELD)
-            yield finding("item-stands-out/pocket", where, shows=shows, **held, most=most)
+        else:
+            yield from standing_out(part, item, item.length - shows)

@@ -11,14 +11,19 @@ forced. The limits are ours, from the same practice.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
-from handkit.draft.pattern import Fit, ItemFit
+from handkit.draft.pattern import Fit, ItemFit, ItemOutline
 from handkit.findings import Finding, Where, finding
+from handkit.geometry.region import Region
 from handkit.kinds.rows import table
 from handkit.read.project import Item, Material, Part, Project
+from handkit.tolerances import EDGE_SLACK, SAGITTA
+
+# An item is held by at least this share of its length (common practice, no source).
+LEAST_HELD = 1 / 3
 
 
 class EaseRange(msgspec.Struct, frozen=True):
@@ -61,6 +66,40 @@ def girth_fit(
 def prolonged(way: Callable[[float], float], most: float) -> Callable[[float], float]:
     """A way that is known up to an ease only: beyond it grows by as much as the ease."""
     return lambda ease: way(min(ease, most)) + max(ease - most, 0.0)
+
+
+def standing_out(part: Part, item: Item, held: float) -> Iterator[Finding]:
+    """A warning where `held`, what of an item's length stands in its pocket, is too little to hold it."""
+    if held < item.length * LEAST_HELD:
+        yield finding(
+            "item-stands-out/pocket",
+            item.source.at(),
+            shows=item.length - held,
+            length=item.length,
+            part=part.name,
+            most=item.length * (1 - LEAST_HELD),
+        )
+
+
+def past_base(
+    project: Project, outlines: Mapping[str, Sequence[ItemOutline]], bodies: Mapping[str, Region]
+) -> Iterator[Finding]:
+    """A warning for each item that reaches past the edge of the piece its part lies on; both by name."""
+    bases = {part.name: part.on for part in project.parts}
+    for item in project.items:
+        base = bases[item.held_by]
+        body = bodies.get(base or "")
+        points = [
+            at
+            for each in outlines.get(base or "", ())
+            if each.item == item.name
+            for at in each.path.flattened(sagitta=SAGITTA)
+        ]
+        if body is None or not points or body.covers(points, slack=EDGE_SLACK):
+            continue
+        past = max((body.edge_distance(at) for at in points if not body.contains(at)), default=0.0)
+        if past > EDGE_SLACK:
+            yield finding("item-past-base", item.source.at(), past=past, base=base)
 
 
 def fit_findings(project: Project, fits: Iterable[ItemFit]) -> tuple[Finding, ...]:

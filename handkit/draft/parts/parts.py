@@ -7,7 +7,7 @@ what the file says itself (radii, lines, notes) goes before what the part gives.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import chain, repeat
 
 import msgspec
@@ -23,7 +23,7 @@ from handkit.draft.parts.item_fit import fit_findings
 from handkit.draft.parts.lining import from_lined_frames
 from handkit.draft.parts.part_kinds import DRAFTINGS
 from handkit.draft.pattern import ItemFit, ItemOutline, PieceMark
-from handkit.findings import Finding
+from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.read.project import (
     Corner,
@@ -90,10 +90,23 @@ def draft_parts(project: Project) -> DraftedParts:
     )
     given = [work.drafted[part.name] for part in project.parts]
     fits = tuple(fit for each in given for fit in each.fits)
-    found = [finding for each in given for finding in each.findings]
+    found = [told for each in given for told in each.findings]
+    found += [told for part in project.parts for told in _otherwise(part, project)]
     marks = {piece.name: _copied_marks(piece, work) for piece in pieces}
     findings = (*found, *fit_findings(project, fits))
     return DraftedParts(whole, work.items, marks, fits, findings, _lacking(pieces, work))
+
+
+def _otherwise(part: Part, project: Project) -> Iterator[Finding]:
+    """Warnings of what the file says of drafted pieces and rivets, and the part does not reckon with."""
+    for piece in project.pieces:
+        if piece.drafted_by == part.name and "arc" in piece.stated:
+            yield finding("drafted-otherwise/arc", piece.source.at("arc"), part=part.name)
+    cap = part.length("rivet_cap")
+    for opening in project.openings:
+        if part.flag("rivets") and opening.name == f"{part.name} rivets" and cap and opening.cap != cap:
+            where = opening.source.at("cap")
+            yield finding("drafted-otherwise/cap", where, cap=opening.cap, part=part.name, drafted=cap)
 
 
 def _lacking(pieces: Sequence[Piece], work: _Work) -> frozenset[str]:

@@ -30,6 +30,12 @@ _DUST = (
     "hold of gloves, sleeves, hair and string: none near it, and never hold cloth round it."
 )
 
+# Of holes that are only cut: no setter, no mallet on hardware.
+AT_HOLE = (
+    "the punch upright on a soft backing, eye protection when you strike; the knife from hole to hole in "
+    "light passes, the hand that holds behind the blade."
+)
+
 # What a step asks for; given at the first step of its kind.
 AT_STEP: dict[StepKind, str] = {
     StepKind.CUT: (

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import msgspec
 
-from handkit.draw.words.cautions import AT_STEP
+from handkit.draw.words.cautions import AT_HOLE, AT_STEP
 from handkit.draw.words.names import KitPlan
 from handkit.draw.words.threads import cut_threads
 from handkit.grouping import grouped
@@ -67,7 +67,14 @@ def numbered_steps(kit: KitPlan) -> tuple[NumberedStep, ...]:
 
 
 def _caution(step: Step, kit: KitPlan) -> str:
-    """Cloth and felt are finished without oil."""
+    """Cloth and felt are finished without oil; a hole without hardware takes no setter."""
     if step.kind is StepKind.FINISH and not any("leather" in row.material for row in kit.plan.materials):
         return ""
+    if step.kind is StepKind.OPENING and step.name in _plain_holes(kit):
+        return AT_HOLE
     return AT_STEP.get(step.kind, "")
+
+
+def _plain_holes(kit: KitPlan) -> set[str]:
+    """Openings that are cut and not set: tongue holes, slots."""
+    return {each.name for each in kit.punched.pattern.openings if not each.opening.traits.hardware}

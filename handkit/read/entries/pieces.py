@@ -12,13 +12,15 @@ from functools import partial
 
 import msgspec
 
-from handkit.findings import Source, finding
+from handkit.findings import Source, finding, nearest
 from handkit.read.checks.cycles import cycles
 from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.edges import by_edges
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.entries.inner_lines import read_lines
 from handkit.read.entries.outline import (
+    OUTLINE_KEYS,
+    WrittenOutline,
     lettered_outline,
     letters_of,
     read_outline,
@@ -59,11 +61,15 @@ def read_pieces(entries: Sequence[Entry], drafted: Lines) -> tuple[Piece, ...]:
     check_names(entries, "name-taken/piece")
     _check_copies(entries, names, first)
     likes = [_like(entry) for entry in entries]
+    drafters = {
+        name: entry.drafted.part.name for name, entry in zip(names, entries, strict=True) if entry.drafted
+    }
+    known = {name: drafters.get(name, "") for name in first}
     built: dict[int, Piece] = {}
     for index in range(len(entries)):
         for each in reversed(_chain(index, likes, first, built)):
             original = built.get(first.get(likes[each], -1))
-            built[each] = _piece(entries[each], original, drafted.get(names[each], ()), tuple(first))
+            built[each] = _piece(entries[each], original, drafted.get(names[each], ()), known)
     pieces = tuple(built[index] for index in range(len(entries)))
     _check_thickness(entries)
     _check_circles(pieces, entries)
@@ -95,18 +101,18 @@ def _chain(
 
 
 def _piece(
-    entry: Entry, original: Piece | None, drafted: Sequence[tuple[str, Part]], known: Sequence[str]
+    entry: Entry, original: Piece | None, drafted: Sequence[tuple[str, Part]], known: Mapping[str, str]
 ) -> Piece:
-    """One piece; `original` is what it is a copy of, or lines, `known` are the names of all pieces."""
+    """One piece; `original` is what it is a copy of, or lines, `known` are all pieces with their parts."""
     if original is not None and entry.get("mirrored"):
         original = original.mirror_image()
     placeholder = entry.drafted.placeholder if entry.drafted else None
     if placeholder is None:
-        outline = read_outline(entry, original)
+        outline = WrittenOutline() if _is_misspelt(entry, known) else read_outline(entry, original)
     else:
         outline, original = lettered_outline(entry, placeholder.letters, original), None
     letters = letters_of(outline.corners, outline.circle)
-    _check_place(entry, known)
+    _check_place(entry, tuple(known))
     thickness = entry.get("thickness") if entry.has("thickness") or not original else original.thickness
     thickness = FAULTY if thickness is None else thickness
     own = entry.record(
@@ -134,6 +140,15 @@ def _piece(
     )
     piece = own if original is None else _copied(own, entry, original)
     return msgspec.structs.replace(piece, lines=_with_drafted(entry, piece.lines, drafted))
+
+
+def _is_misspelt(entry: Entry, known: Mapping[str, str]) -> bool:
+    """Whether a piece without an outline is nearly called like one that a part drafts: then it is told."""
+    near = nearest(entry.name() or "", tuple(name for name, part in known.items() if part))
+    if not near or any(entry.has(key) for key in OUTLINE_KEYS):
+        return False
+    entry.location.report("outline-missing/near", allowed=OUTLINE_KEYS, near=near, part=known[near])
+    return True
 
 
 def _copied(own: Piece, entry: Entry, original: Piece) -> Piece:
