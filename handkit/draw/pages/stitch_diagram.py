@@ -36,10 +36,10 @@ BACK = Stroke(0.6, (1.6, 0.8))
 NEEDLE = Stroke(1.1)
 LAYER = Stroke(0.25)
 
-Line = Sequence[Point]
+Strand = Sequence[Point]
 
 # Its words, the front needle's thread and the back needle's.
-Picture = tuple[str, Line, Line]
+Picture = tuple[str, Strand, Strand]
 
 
 def stitch_diagram(kind: StitchKind, setter: Typesetter) -> tuple[Block, ...]:
@@ -53,7 +53,7 @@ def stitch_diagram(kind: StitchKind, setter: Typesetter) -> tuple[Block, ...]:
     return (gap(2), stacked(rows))
 
 
-def _panel(text: str, front: Line, back: Line, scale: float, setter: Typesetter) -> Block:
+def _panel(text: str, front: Strand, back: Strand, scale: float, setter: Typesetter) -> Block:
     """Its words, the layers with their holes, both strands with their needles."""
     left, right = 2.0, WIDTH - 4.0
     faces = joined((line_ops((left, TOP), (right, TOP)), line_ops((left, BOTTOM), (right, BOTTOM))))
@@ -75,7 +75,7 @@ def _panel(text: str, front: Line, back: Line, scale: float, setter: Typesetter)
     return stacked([*words, picture(HEIGHT * scale, *parts)])
 
 
-def _strand(line: Line, stroke: Stroke) -> tuple[Ink, ...]:
+def _strand(line: Strand, stroke: Stroke) -> tuple[Ink, ...]:
     """The thread, its last bit the needle; a small ring is the needle's eye."""
     if len(line) < 2:
         return ()

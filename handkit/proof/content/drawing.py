@@ -37,7 +37,7 @@ class Graphics(msgspec.Struct, frozen=True):
         return msgspec.structs.replace(self, matrix=self.matrix @ inner)
 
 
-class Drawing(msgspec.Struct):
+class PathDrawing(msgspec.Struct):
     """The state, those saved, and the path so far. All operators take their operands as they come."""
 
     graphics: Graphics
@@ -112,21 +112,21 @@ class Drawing(msgspec.Struct):
         return x, y
 
 
-OPERATORS: dict[str, Callable[[Drawing, Sequence[Any]], None]] = {
-    "q": Drawing.save,
-    "Q": Drawing.restore,
-    "cm": Drawing.transform,
-    "w": Drawing.set_width,
-    "d": Drawing.set_dash,
+OPERATORS: dict[str, Callable[[PathDrawing, Sequence[Any]], None]] = {
+    "q": PathDrawing.save,
+    "Q": PathDrawing.restore,
+    "cm": PathDrawing.transform,
+    "w": PathDrawing.set_width,
+    "d": PathDrawing.set_dash,
     "m": lambda drawing, at: drawing.pen.move(*drawing.points("m", at, 1)),
     "l": lambda drawing, at: drawing.pen.draw(*drawing.points("l", at, 1)),
     "c": lambda drawing, at: drawing.pen.draw(*drawing.points("c", at, 3)),
     # The first handle is where the pen stands.
     "v": lambda drawing, at: drawing.pen.draw(drawing.pen.here, *drawing.points("v", at, 2)),
-    "y": Drawing.curve_to_there,
-    "re": Drawing.rectangle,
+    "y": PathDrawing.curve_to_there,
+    "re": PathDrawing.rectangle,
     "h": lambda drawing, _: drawing.pen.close(),
-    "n": Drawing.drop,
+    "n": PathDrawing.drop,
 }
 
 

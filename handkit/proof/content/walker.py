@@ -22,7 +22,7 @@ from handkit.errors import ProofError
 from handkit.geometry.affine import Affine
 from handkit.ink import Tag
 from handkit.proof.content.document import Content, PdfPage, is_number
-from handkit.proof.content.drawing import OPERATORS, Drawing, Graphics
+from handkit.proof.content.drawing import OPERATORS, Graphics, PathDrawing
 from handkit.proof.content.marks import MeasuredMark, Painted, PropertyValue
 from handkit.units import MM_PER_INCH, PT_PER_INCH
 
@@ -64,7 +64,7 @@ def walked(page: PdfPage, *, budget: Budget) -> tuple[MeasuredMark, ...]:
     left, bottom, _, _ = page.box
     scale = page.user_unit * MM_PER_INCH / PT_PER_INCH
     to_mm = Affine(a=scale, d=scale) @ Affine.shift(-left, -bottom)
-    walk = _Walk(budget, Drawing(Graphics(to_mm)))
+    walk = _Walk(budget, PathDrawing(Graphics(to_mm)))
     try:
         walk.follow(page.content(), depth=0)
     except ProofError as error:
@@ -84,7 +84,7 @@ class _Walk(msgspec.Struct):
     """Where the walk stands: the drawing, the open tags (None for other people's), the marks found."""
 
     budget: Budget
-    drawing: Drawing
+    drawing: PathDrawing
     open: list[_Tagged | None] = msgspec.field(default_factory=list)
     marks: list[_Tagged] = msgspec.field(default_factory=list)
 

@@ -36,7 +36,7 @@ from handkit.kinds.stitches import STITCHES, StitchKind
 from handkit.stitch.plan import DECIMALS, Move, SeamSide
 from handkit.stitch.sewing.walk import most_back, walk
 
-Row = tuple[Point | None, ...]
+SitePoints = tuple[Point | None, ...]
 
 
 class HoleSites(msgspec.Struct, frozen=True):
@@ -48,8 +48,8 @@ class HoleSites(msgspec.Struct, frozen=True):
     at a pitch of 3 and 1 mm thick: within what the rectangle is too long.)
     """
 
-    front: tuple[Row, ...]
-    back: tuple[Row, ...]
+    front: tuple[SitePoints, ...]
+    back: tuple[SitePoints, ...]
     stacks: tuple[float, ...]
     front_edge: tuple[float, ...]
     back_edge: tuple[float, ...]
@@ -200,7 +200,7 @@ def _mean_step(sites: HoleSites, a: int, b: int) -> float:
     return (_step(sites.front, a, b) + _step(sites.back, a, b)) / 2
 
 
-def _step(rows: Sequence[Row], a: int, b: int) -> float:
+def _step(rows: Sequence[SitePoints], a: int, b: int) -> float:
     for row in rows:
         start, end = row[a - 1], row[b - 1]
         if start is not None and end is not None:

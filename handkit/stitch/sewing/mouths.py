@@ -28,7 +28,7 @@ from handkit.stitch.sewing.thread import wrap_length
 from handkit.tolerances import EDGE_SLACK
 
 
-class Mouths(msgspec.Struct, frozen=True):
+class EndTurns(msgspec.Struct, frozen=True):
     """The turns at both ends; None where there are none."""
 
     start: Mouth | None
@@ -41,7 +41,7 @@ class Mouths(msgspec.Struct, frozen=True):
         return tuple(mouth for mouth in (self.start, self.end) if mouth)
 
 
-def mouths_of(seam: PunchedSeam, pattern: Pattern, stacks: tuple[float, ...]) -> Mouths:
+def mouths_of(seam: PunchedSeam, pattern: Pattern, stacks: tuple[float, ...]) -> EndTurns:
     """The turns at both ends; an error for an extra hole that no layer has room for."""
     settings = seam.stitching
     far = 1 if seam.closed else seam.count
@@ -56,7 +56,7 @@ def mouths_of(seam: PunchedSeam, pattern: Pattern, stacks: tuple[float, ...]) ->
         if past and mouth and ends[-1] is mouth:
             where = seam.source.at(key)
             findings.append(finding("past-without-base", where, past=past, key=key))
-    return Mouths(ends[0], ends[1], tuple(findings))
+    return EndTurns(ends[0], ends[1], tuple(findings))
 
 
 def _mouth(seam: PunchedSeam, pattern: Pattern, hole: int, *, turns: int, stack: float) -> Mouth:

@@ -20,8 +20,8 @@ from handkit.findings import Finding, finding
 from handkit.geometry.straight import distance
 from handkit.punch.punched import Hole, PunchedLayer, PunchedSeam
 from handkit.stitch.plan import DECIMALS, HolePartner, SeamPlan, SeamStack
-from handkit.stitch.sewing.kinds import HoleSites, Row, StitchMoves, laid, way_of
-from handkit.stitch.sewing.mouths import Mouths, mouths_of
+from handkit.stitch.sewing.kinds import HoleSites, SitePoints, StitchMoves, laid, way_of
+from handkit.stitch.sewing.mouths import EndTurns, mouths_of
 from handkit.stitch.sewing.stack import seam_stacks, to_path
 from handkit.stitch.sewing.thread import ThreadPath, least_side, threads
 from handkit.stitch.sewing.tooling import toolings
@@ -109,7 +109,7 @@ def _down_to_whole(seam: PunchedSeam, layers: Sequence[PunchedLayer]) -> tuple[P
     return tuple(layers[: whole + 1])
 
 
-def _row(seam: PunchedSeam, layer: PunchedLayer) -> Row:
+def _row(seam: PunchedSeam, layer: PunchedLayer) -> SitePoints:
     if seam.is_whole(layer):
         return tuple(hole.at for hole in layer.holes)
     holes = (layer.hole(number) for number in range(1, seam.count + 1))
@@ -121,7 +121,7 @@ def _first_at(layers: Sequence[PunchedLayer], number: int) -> tuple[PunchedLayer
     return next((layer, hole) for layer in layers if (hole := layer.hole(number)) is not None)
 
 
-def _path(seam: PunchedSeam, way: tuple[int, ...], lay: StitchMoves, mouths: Mouths) -> ThreadPath:
+def _path(seam: PunchedSeam, way: tuple[int, ...], lay: StitchMoves, mouths: EndTurns) -> ThreadPath:
     settings = seam.stitching
     fixed = {hole.number for layer in seam.layers for hole in layer.holes if hole.corner}
     return ThreadPath(
