@@ -230,6 +230,34 @@ runs = ["label: A-B-C-D-A", "left"]
     assert [(before.name, before.why) for before in rim.after] == [("label", '"back" and "left" close it in')]
 
 
+def test_a_layer_takes_the_holes_of_the_run_that_passes_over_it(planned: Make, head: str) -> None:
+    """A strap of 200 whose end is turned back onto it at 160: the row at 150 is sewn to the one at 170. Its
+    lining of 155 lies under the first alone, though the other stands nearer in the list.
+    """
+    made = planned(
+        head
+        + """
+[[piece]]
+name = "strap"
+rectangle = [200, 30]
+lines = { body = [[150, 5], [150, 25]], turned = [[170, 5], [170, 25]] }
+[[piece]]
+name = "lining"
+rectangle = [155, 30]
+on = "strap"
+behind = true
+[[seam]]
+name = "row"
+runs = ["strap: body", "strap: turned", "lining"]
+"""
+    )
+    (seam,) = made.punched.seams
+    assert [hole.at[0] for hole in seam.layers[2].holes] == [150.0] * 6
+    assert seam.whole
+    (row,) = made.plan.seams
+    assert row.stack == 6.0
+
+
 RIVETED = """
 [[piece]]
 name = "back"

@@ -14,7 +14,7 @@ from handkit.draft.pieces.placement import Placement
 from handkit.draft.seams.runs import stated_run
 from handkit.findings import Finding, finding
 from handkit.read.project import Seam
-from handkit.tolerances import SAME_POINT
+from handkit.tolerances import SAGITTA, SAME_POINT
 
 
 def draft_seam(
@@ -27,7 +27,7 @@ def draft_seam(
         if layer.piece not in drafted:  # its own findings say why
             continue
         run, found = (
-            _carried_run(seam, index, drafted)
+            _carried_run(seam, index, drafted, runs)
             if layer.run is None
             else stated_run(seam, index, drafted[layer.piece])
         )
@@ -62,13 +62,13 @@ def face_to_back(placements: Sequence[Placement]) -> tuple[int, ...]:
 
 
 def _carried_run(
-    seam: Seam, index: int, drafted: Mapping[str, DrawnPiece]
+    seam: Seam, index: int, drafted: Mapping[str, DrawnPiece], runs: Sequence[Run]
 ) -> tuple[Run | None, tuple[Finding, ...]]:
     """The run of a layer that takes the holes of another; None also where that one can't be drawn."""
     layer = seam.layers[index]
     if any(other.piece not in drafted for other in seam.layers[:index]):
         return None, ()
-    source = _carried_from(seam, index, drafted)
+    source = _carried_from(seam, index, drafted, runs)
     if source is None:
         return None, (finding("nothing-to-carry", layer.source.at(), run=layer.text),)
     run = Run(
@@ -84,16 +84,32 @@ def _carried_run(
     return run, ()
 
 
-def _carried_from(seam: Seam, index: int, drafted: Mapping[str, DrawnPiece]) -> int | None:
-    """The nearest run before a layer, on another piece that lies flat with it, or None."""
-    piece = seam.layers[index].piece
-    for k in reversed(range(index)):
-        other = seam.layers[k]
-        if other.run is None or other.piece == piece:
-            continue
-        if drafted[other.piece].placement.root == drafted[piece].placement.root:
-            return k
-    return None
+def _carried_from(
+    seam: Seam, index: int, drafted: Mapping[str, DrawnPiece], runs: Sequence[Run]
+) -> int | None:
+    """The nearest run before a layer that passes over it, on another piece that lies flat with it; where
+    none passes over it, the nearest; or None.
+    """
+    piece = drafted[seam.layers[index].piece]
+    found = [
+        k
+        for k in reversed(range(index))
+        if seam.layers[k].run is not None
+        and seam.layers[k].piece != seam.layers[index].piece
+        and drafted[seam.layers[k].piece].placement.root == piece.placement.root
+    ]
+    over = (k for k in found if len(runs) == index and _passes_over(runs[k], drafted[runs[k].piece], piece))
+    return next(over, found[0] if found else None)
+
+
+def _passes_over(run: Run, on: DrawnPiece, piece: DrawnPiece) -> bool:
+    """Whether a run passes over a piece that lies flat with its own."""
+    if run.path is None:
+        return False
+    lie = piece.placement.in_root.inverse() @ on.placement.in_root
+    places = run.path.moved(lie).flattened(sagitta=SAGITTA)
+    ring = (*places, places[0]) if run.path.closed else places
+    return piece.body.contains(places[0]) or any(piece.body.along(a, b) for a, b in pairwise(ring))
 
 
 def _closed_findings(seam: Seam, runs: Sequence[Run]) -> list[Finding]:
