@@ -38,6 +38,16 @@ def sides(ring: Sequence[Point]) -> Iterator[Straight]:
     return pairwise((*ring, ring[0]))
 
 
+def goes_up_once(ring: Sequence[Point]) -> bool:
+    """Whether a ring goes up once and down once: no level line crosses it more than twice.
+
+    >>> goes_up_once(((0, 0), (4, 0), (4, 4), (0, 4))), goes_up_once(((0, 0), (4, 0), (4, 4), (2, 1), (0, 4)))
+    (True, False)
+    """
+    ups = [b[1] > a[1] for a, b in sides(ring) if a[1] != b[1]]
+    return sum(one is not other for one, other in pairwise(ups)) < 3
+
+
 def signed_area(ring: Sequence[Point]) -> float:
     """Area within a ring in mm², negative where it goes clockwise.
 

@@ -90,21 +90,19 @@ class Raster:
     def inside(self, ring: Sequence[Point]) -> list[int]:
         """The cells, row by row, that a ring's inside touches on the row's middle (even-odd)."""
         cell, bottom = self.cell, self.bottom
-        middles = [bottom + (index + 0.5) * cell for index in range(len(self.rows))]
-        crossings: list[list[float]] = [[] for _ in self.rows]
+        crossings: dict[int, list[float]] = {}
         for (x0, y0), (x1, y1) in sides(ring):
             low, high = (y0, y1) if y0 < y1 else (y1, y0)
             first, last = ceil((low - bottom) / cell - 0.5), ceil((high - bottom) / cell - 0.5)
             width, height = x1 - x0, y1 - y0
-            for index in range(max(0, first), min(len(middles), last)):
-                crossings[index].append(x0 + width * (middles[index] - y0) / height)
-        rows = []
-        for xs in crossings:
-            cells = 0
+            for index in range(max(0, first), min(len(self.rows), last)):
+                x = x0 + width * (bottom + (index + 0.5) * cell - y0) / height
+                crossings.setdefault(index, []).append(x)
+        rows = [0] * len(self.rows)
+        for index, xs in crossings.items():
             xs.sort()
             for left, right in zip(xs[::2], xs[1::2], strict=False):
-                cells |= self.cells(left, right)
-            rows.append(cells)
+                rows[index] |= self.cells(left, right)
         return rows
 
     def is_free(self, left: float, bottom: float, right: float, top: float) -> bool:

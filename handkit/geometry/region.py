@@ -121,7 +121,9 @@ class Region(msgspec.Struct, frozen=True):
         inside = self.shape.intersection(line)
         parts = [part for part in getattr(inside, "geoms", (inside,)) if part.geom_type == "LineString"]
         ends = [
-            [float(line.project(shapely.Point(at))) for at in part.coords] for part in parts if part.length
+            shapely.line_locate_point(line, shapely.points(shapely.get_coordinates(part))).tolist()
+            for part in parts
+            if part.length
         ]
         return tuple(sorted((min(one), max(one)) for one in ends))
 

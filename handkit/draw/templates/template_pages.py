@@ -121,18 +121,15 @@ def _free_spaces(shown: Sequence[WindowDrawing], frame: Frame, fonts: Fonts) -> 
     insides = []
     for window in shown:
         take_groups(busy, _groups(window, hard=False))
-        insides.append(hard.inside(window.view.ring()))
-        if window.view.window.count == 1:
-            pieces.take_cells(insides[-1])
-        else:
-            rim = hard.inside(window.view.rim)
-            pieces.take_cells(a & b for a, b in zip(insides[-1], rim, strict=True))
+        within = hard.inside(window.view.ring())
+        if window.view.window.count > 1:
+            within = [a & b for a, b in zip(within, hard.inside(window.view.rim), strict=True)]
+        pieces.take_cells(within)
+        insides.append(within)
     spaces = []
     for k, (window, within) in enumerate(zip(shown, insides, strict=True)):
         view, inner = window.view, Raster(area, cell=CELL)
         inner.take_all_but(within)
-        if view.window.count > 1:
-            inner.take_all_but(inner.inside(view.rim))
         for join in window.joins:
             inner.take_cells(inner.inside(beyond(view, join)))
         near = box_of(view.rim).grown(NEIGHBOUR)

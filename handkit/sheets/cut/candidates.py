@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from functools import cached_property
 from itertools import islice
 
 import msgspec
@@ -85,13 +86,22 @@ class Candidate(msgspec.Struct, frozen=True):
         return (len(self.cut.joins), self.through, self.letters, round(self.line, 1))
 
 
-class _Turned(msgspec.Struct, frozen=True):
+class _Turned(msgspec.Struct, frozen=True, dict=True, eq=False):
     """A shape at one turn."""
 
+    shape: Shape
     base: Affine
     views: Views
-    extent: Extent
-    area: float
+
+    @cached_property
+    def extent(self) -> Extent:
+        """All that its outline covers."""
+        return Extent(self.shape.extent(self.base))
+
+    @cached_property
+    def area(self) -> float:
+        """In mm²."""
+        return self.extent.region.area
 
 
 _Planned = tuple[Plan, _Turned]
@@ -118,8 +128,7 @@ def _turned(shape: Shape, turn: float) -> _Turned:
     base, room = shape.base(turn), shape.room
     ring = base.apply_all(shape.coarse_ring)
     views = Views(Profile(ring, room=room), Profile([(y, x) for x, y in ring], room=room))
-    extent = Extent(shape.extent(base))
-    return _Turned(base, views, extent, extent.region.area)
+    return _Turned(shape, base, views)
 
 
 def _plans(shape: Shape, page: Size, overlap: float) -> list[_Planned]:

@@ -11,9 +11,10 @@ and of the upper limit's inside.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cached_property
 
 from handkit.geometry.affine import Point
-from handkit.geometry.polygon import sides
+from handkit.geometry.polygon import goes_up_once, sides
 from handkit.sheets.nest.packing import NOISE
 
 Span = tuple[float, float]
@@ -28,14 +29,26 @@ class Profile:
     """
 
     def __init__(self, ring: Sequence[Point], *, room: float) -> None:
-        edges = sorted(
-            (a[1], b[1], a[0], b[0]) if a[1] <= b[1] else (b[1], a[1], b[0], a[0]) for a, b in sides(ring)
-        )
-        self._edges = [(*one, _slope(*one)) for one in edges]
+        self._ring = ring
         self._room = room
         self._known: dict[Span, tuple[Span, ...]] = {}
-        self.bottom = min(low for low, *_ in edges) - room
-        self.top = max(high for _, high, *_ in edges) + room
+        heights = [y for _, y in ring]
+        self.bottom = min(heights) - room
+        self.top = max(heights) + room
+
+    @cached_property
+    def _edges(self) -> list[tuple[float, float, float, float, float]]:
+        """From low to high: the heights of both ends, their places across, the slope between."""
+        edges = sorted(
+            (a[1], b[1], a[0], b[0]) if a[1] <= b[1] else (b[1], a[1], b[0], a[0])
+            for a, b in sides(self._ring)
+        )
+        return [(*one, _slope(*one)) for one in edges]
+
+    @cached_property
+    def _is_simple(self) -> bool:
+        """Whether the ring goes up once and down once: between any two heights it is one stretch."""
+        return goes_up_once(self._ring)
 
     def spans(self, low: float, high: float) -> tuple[Span, ...]:
         """The stretches of the piece's ink between two heights; on a line where they are equal."""
@@ -59,6 +72,9 @@ class Profile:
                 end = x0 + slope * (high - bottom)
                 crossed.append(end)
             found.append((start, end) if start <= end else (end, start))
+        if self._is_simple and found:
+            low, high = min(found)[0] - self._room, max([end for _, end in found]) + self._room
+            return ((float(low), float(high)),)
         crossed.sort()
         found += zip(crossed[::2], crossed[1::2], strict=False)
         return merged(found, self._room)
@@ -74,14 +90,18 @@ def merged(spans: Sequence[Span], room: float) -> tuple[Span, ...]:
     >>> merged([(5, 6), (0, 2), (1, 3)], 0.5)
     ((-0.5, 3.5), (4.5, 6.5))
     """
+    if not spans:
+        return ()
     found: list[Span] = []
-    for start, end in sorted(spans):
-        low, high = float(start - room), float(end + room)
-        if found and low <= found[-1][1] + NOISE:
-            found[-1] = (found[-1][0], max(found[-1][1], high))
-        else:
+    ordered = sorted(spans)
+    low, high = float(ordered[0][0] - room), float(ordered[0][1] + room)
+    for start, end in ordered:
+        if start - room > high + NOISE:
             found.append((low, high))
-    return tuple(found)
+            low, high = float(start - room), float(end + room)
+        elif end + room > high:
+            high = float(end + room)
+    return (*found, (low, high))
 
 
 def mirrored(spans: Sequence[Span]) -> tuple[Span, ...]:

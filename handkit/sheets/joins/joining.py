@@ -96,13 +96,17 @@ def _rule(cut: Cut, join: CutJoin, voids: tuple[Void, ...], others: Sequence[_Ru
     """The best of the places tried, beside the rule lines that are there already."""
     line, wanted = join.line, _wanted(join.line)
     rules = [_at(cut, join, place) for place in _places(cut, join)]
+    reaches = [_reach(line, void) for void in voids]
 
     def rank(rule: _Rule) -> tuple[float, ...]:
         short = min(rule.high - line.at, line.at - rule.low, LONG_ENOUGH)
         return (
             short <= 0,
             any(rule.is_over(other) for other in others),
-            sum(_is_hit(line, rule, void) for void in voids),
+            sum(
+                low < rule.along < high and first < rule.high and last > rule.low
+                for low, high, first, last in reaches
+            ),
             _trouble(join, rule),
             -round(short / 5),
             round(abs(rule.along - wanted), 3),
@@ -171,17 +175,13 @@ def _lengths(cut: Cut, join: CutJoin) -> tuple[float, float]:
     return before, after
 
 
-def _is_hit(line: Line, rule: _Rule, void: Void) -> bool:
-    """Whether a void, with room for its tick, lies on a rule line."""
-    points = (void.start, void.end)
-    along = [_along(line, at) for at in points]
-    off = [_along(line, (at[1], at[0])) for at in points]
+def _reach(line: Line, void: Void) -> tuple[float, float, float, float]:
+    """From where to where along a cut line a void, with room for its tick, is hit by a rule line that
+    goes over it, and from where to where off it the void lies."""
+    (x0, y0), (x1, y1) = void.start, void.end
+    along, off = ((y0, y1), (x0, x1)) if line.upright else ((x0, x1), (y0, y1))
     room = void.radius + RULE_CLEAR
-    return (
-        min(along) - room < rule.along < max(along) + room
-        and min(off) - void.radius < rule.high
-        and max(off) + void.radius > rule.low
-    )
+    return min(along) - room, max(along) + room, min(off) - void.radius, max(off) + void.radius
 
 
 def _along(line: Line, at: Point) -> float:

@@ -28,6 +28,9 @@ OFF_EDGE = 1.0
 # Clear of a hole: room for its tick beside the mark.
 MARK_CLEAR = 0.5
 
+# More than distances are rounded by.
+SAME = 1e-6
+
 
 class Line(msgspec.Struct, frozen=True):
     """A cut line: from `start` to `end` of one coordinate, at the other's value `at`; `upright`
@@ -80,5 +83,14 @@ def _is_near(line: Line, void: Void) -> bool:
 
 
 def _is_clear(at: Point, voids: Sequence[Void]) -> bool:
-    room = REGISTRATION_ARM + MARK_CLEAR
-    return all(line_to_line((at, at), (v.start, v.end)) >= v.radius + room for v in voids)
+    return all(_is_apart(at, void, void.radius + (REGISTRATION_ARM + MARK_CLEAR)) for void in voids)
+
+
+def _is_apart(at: Point, void: Void, room: float) -> bool:
+    """Whether a void's core is no nearer than `room`; its box tells of most that it is not."""
+    (x, y), (x0, y0), (x1, y1), reach = at, void.start, void.end, room + SAME
+    if (x0 > x + reach and x1 > x + reach) or (x0 < x - reach and x1 < x - reach):
+        return True
+    if (y0 > y + reach and y1 > y + reach) or (y0 < y - reach and y1 < y - reach):
+        return True
+    return line_to_line((at, at), (void.start, void.end)) >= room

@@ -15,13 +15,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from functools import cached_property
-from itertools import pairwise
-from math import ceil, cos, pi
+from math import ceil, cos, inf, pi
 
 import msgspec
 
 from handkit.geometry.affine import Affine, Point
-from handkit.geometry.polygon import sides
+from handkit.geometry.polygon import goes_up_once, sides
 from handkit.geometry.region import Region
 from handkit.sheets.nest.packing import NOISE, Size
 from handkit.sheets.nest.turns import turns_to_nest
@@ -119,44 +118,36 @@ def touched(rings: Iterable[Sequence[Point]], *, count: int) -> list[int]:
     """
     rows = [0] * count
     for ring in rings:
-        by_sides = _by_sides(ring, count) if _is_simple(ring) else None
+        by_sides = _by_sides(ring, count) if goes_up_once(ring) else None
         for row, squares in enumerate(by_sides or _by_edges(ring, count)):
             rows[row] |= squares
     return rows
 
 
-def _is_simple(ring: Sequence[Point]) -> bool:
-    """Whether a ring goes up once and down once."""
-    ups = [b[1] > a[1] for a, b in sides(ring) if a[1] != b[1]]
-    return sum(one is not other for one, other in pairwise(ups)) < 3
-
-
 def _by_sides(ring: Sequence[Point], count: int) -> list[int] | None:
     """The squares that an area touches whose ring goes up once and down once: in each row all from
     one side to the other. None where its right side may lie between two squares."""
-    places: list[list[float]] = [[] for _ in range(count)]  # of each row, where edges enter and leave
+    lows, highs = [inf] * count, [0.0] * count  # of the places where edges enter and leave a row
     for (ax, ay), (bx, by) in sides(ring):
         x0, y0, x1, y1 = (ax, ay, bx, by) if ay <= by else (bx, by, ax, ay)
         first = int(y0 + GRAZE)
-        last = ceil(y1 - GRAZE) - 1
+        last = max(first, ceil(y1 - GRAZE) - 1)
         if first == count:
             continue
-        if first < last:
-            slope = (x1 - x0) / (y1 - y0)
-            for row in range(first + 1, last + 1):
-                x = x0 + slope * (row - y0)
-                places[row - 1].append(x)
-                places[row].append(x)
-            places[last].append(x1)
-        else:
-            places[first].append(x1)
-        places[first].append(x0)
+        slope, x = (x1 - x0) / (y1 - y0) if first < last else 0.0, x0
+        for row in range(first, last + 1):
+            after = x0 + slope * (row + 1 - y0) if row < last else x1
+            low, high = (x, after) if x < after else (after, x)
+            if low < lows[row]:  # noqa: PLR1730 - asked most of all; a call takes longer
+                lows[row] = low
+            if high > highs[row]:  # noqa: PLR1730
+                highs[row] = high
+            x = after
     rows = []
-    for of_row in places:
-        high = max(of_row, default=0.0)
+    for low, high in zip(lows, highs, strict=True):
         if not 2 * GRAZE < high % 1 < 1 - 2 * GRAZE:
             return None
-        rows.append((1 << ceil(high)) - (1 << int(min(of_row) + GRAZE)))
+        rows.append((1 << ceil(high)) - (1 << int(low + GRAZE)))
     return rows
 
 
@@ -199,6 +190,7 @@ class Drawing:
     def __init__(self, region: Region) -> None:
         self.region = region
         self._footprints: dict[PageGrid, tuple[Footprint, ...]] = {}
+        self._grown: dict[float, tuple[tuple[Point, ...], ...]] = {}
 
     @cached_property
     def hull(self) -> tuple[Point, ...]:
@@ -213,10 +205,19 @@ class Drawing:
         """It at all turns that are worth trying and at which it fits the page."""
         found = self._footprints.get(grid)
         if found is None:
-            by = grid.gap / 2 * MAKE_UP + PLAIN
-            rings = self.region.grown(by, steps=CORNER_STEPS).simplified(PLAIN).rings()
-            every = (
-                footprint_of(self.hull, rings, turn, grid) for turn in turns_to_nest(self.region, self.hull)
-            )
+            rings = self._rings(grid.gap)
+            every = (footprint_of(self.hull, rings, turn, grid) for turn in self._turns)
             found = self._footprints[grid] = tuple(one for one in every if one)
+        return found
+
+    @cached_property
+    def _turns(self) -> tuple[float, ...]:
+        return turns_to_nest(self.region, self.hull)
+
+    def _rings(self, gap: float) -> tuple[tuple[Point, ...], ...]:
+        """Round all that it keeps others from."""
+        found = self._grown.get(gap)
+        if found is None:
+            grown = self.region.grown(gap / 2 * MAKE_UP + PLAIN, steps=CORNER_STEPS)
+            found = self._grown[gap] = grown.simplified(PLAIN).rings()
         return found

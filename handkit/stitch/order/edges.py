@@ -147,7 +147,7 @@ def _hidden(
 
 
 def _lies_in(edge: OutlineEdge, way: Affine, area: Region) -> bool:
-    return all(area.contains(way.apply(at)) for at in edge.samples)
+    return not area.outside(way.apply_all(edge.samples))
 
 
 def _apart(pattern: Pattern, piece: PatternPiece, tasks: Sequence[Task]) -> list[OutlineEdge]:

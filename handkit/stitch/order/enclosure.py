@@ -97,9 +97,10 @@ def _is_enclosed(frames: PieceFrames, task: Task, attachment: Attachment, area: 
     for layer in task.layers:
         if layer.piece in attachment.between:
             way = Affine() if layer.piece == attachment.frame else frames.way[layer.piece]
-            for x, y in way.apply_all(layer.points):
-                if left <= x <= right and bottom <= y <= top and area.contains((x, y)):
-                    return True
+            points = way.apply_all(layer.points)
+            near = [(x, y) for x, y in points if left <= x <= right and bottom <= y <= top]
+            if len(area.outside(near)) < len(near):
+                return True
     return False
 
 
