@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from math import cos, pi, sin
+from typing import Any
 
 import msgspec
 import shapely
@@ -120,12 +121,8 @@ class Region(msgspec.Struct, frozen=True):
         line = shapely.LineString([start, end])
         inside = self.shape.intersection(line)
         parts = [part for part in getattr(inside, "geoms", (inside,)) if part.geom_type == "LineString"]
-        ends = [
-            shapely.line_locate_point(line, shapely.points(shapely.get_coordinates(part))).tolist()
-            for part in parts
-            if part.length
-        ]
-        return tuple(sorted((min(one), max(one)) for one in ends))
+        places = [_places_on(line, part) for part in parts if part.length]
+        return tuple(sorted((min(one), max(one)) for one in places))
 
     def hull(self) -> Region:
         """The convex hull."""
@@ -178,6 +175,12 @@ def crosses_itself(points: Sequence[Point], *, closed: bool) -> bool:
     """
     line = shapely.LinearRing(points) if closed else shapely.LineString(points)
     return not line.is_simple
+
+
+def _places_on(line: shapely.LineString, part: BaseGeometry) -> list[float]:
+    """How far along a line the points of a part of it are."""
+    found: Any = shapely.line_locate_point(line, shapely.points(shapely.get_coordinates(part)))
+    return [float(place) for place in found]
 
 
 def _polygons(shape: BaseGeometry) -> list[shapely.Polygon]:
