@@ -89,6 +89,7 @@ class ItemFit(msgspec.Struct, frozen=True):
     most: float
     stated: str = ""
     wanted: float | None = None
+    where: str = ""  # between what the maker lays a rule or tape to measure `given`
 
     @property
     def item(self) -> str:

@@ -14,6 +14,7 @@ from pypdf.generic import ContentStream
 
 from handkit.draw.export.check_text import check_text
 from handkit.draw.export.pieces_json import pieces_json
+from handkit.draw.export.plan_json import plan_json
 from handkit.draw.export.plan_text import plan_text
 from handkit.draw.export.report_json import check_json
 from handkit.draw.kit_pdf import kit_pages, kit_pdf
@@ -133,6 +134,10 @@ def test_a_check_tells_the_room_of_each_item(case: Any, wallet: Any) -> None:
         "least_mm": 1.0,
         "most_mm": 6.0,
         "fit": "fits",
+        "where": "between the rows of stitches",
     }
+    assert "pocket, width: measured between the rows of stitches." in check_text((), rooms).splitlines()
+    assert json.loads(plan_json(case.plan, case.punched))["rooms"] == told["rooms"]
+    assert "rooms" not in json.loads(plan_json(wallet.plan, wallet.punched))
     assert json.loads(check_json((), wallet.punched.pattern.item_fits)) == {"format": 1, "findings": []}
     assert check_text((), ()) == "nothing to tell: the project is fine\n"

@@ -151,7 +151,9 @@ def _fits(part: Part, items: Sequence[Item], box: BoxSizes, material: Material) 
     for item, measure, needed, given, key in told:
         ease = ease_for(part, material, needed)
         stated = key if part.length(key) else ""
-        yield ItemFit((item.name,), part.name, measure, needed, given, ease.least, ease.most, stated)
+        between = "from wall to wall, inside" if measure == "width" else "from base to front, inside"
+        room = (needed, given, ease.least, ease.most)
+        yield ItemFit((item.name,), part.name, measure, *room, stated, where=between)
 
 
 def _too_round(part: Part, box: BoxSizes) -> Finding:

@@ -217,6 +217,7 @@ def _fits(part: Part, places: Sequence[_Place], *, inset: float) -> tuple[ItemFi
             place.ease.most,
             "width" if stated else "",
             wanted if stated else None,
+            "between the rows of stitches",
         )
         for place in places
     )

@@ -19,7 +19,7 @@ from handkit.draft.pattern import Fit, ItemFit, ItemOutline
 from handkit.findings import Finding, Where, finding
 from handkit.geometry.region import Region
 from handkit.kinds.rows import table
-from handkit.read.project import Item, Material, Part, Project
+from handkit.read.project import Item, Material, Part, PartKind, Project
 from handkit.tolerances import EDGE_SLACK, SAGITTA
 
 # An item is held by at least this share of its length (common practice, no source).
@@ -58,9 +58,11 @@ def girth_fit(
     how long that must be at an ease, `given` how long it is."""
     needed, least, most = (way(each) for each in (0.0, ease.least, ease.most))
     stated = "mouth" if part.length("mouth") else ""
-    return ItemFit(
-        (item.name,), part.name, "girth", needed, given, least - needed, most - needed, stated=stated
-    )
+    at_mouth = part.kind is PartKind.BOWED_POCKET
+    rows = "rivets or rows of stitches at the mouth" if at_mouth else "rows of stitches"
+    between = f"along the middle of the leather, between the {rows}"
+    room = (needed, given, least - needed, most - needed)
+    return ItemFit((item.name,), part.name, "girth", *room, stated, where=between)
 
 
 def prolonged(way: Callable[[float], float], most: float) -> Callable[[float], float]:

@@ -9,13 +9,15 @@ from collections.abc import Sequence
 
 from handkit.draft.pattern import ItemFit
 from handkit.draw.export.text_lines import headed, text_table
-from handkit.draw.words.lists import FITS
+from handkit.draw.words.lists import FITS, measured_words
 from handkit.findings import Finding
 
 
 def fit_lines(fits: Sequence[ItemFit]) -> list[str]:
     """A headed table; nothing where nothing is carried."""
-    return [*headed("Room for the items"), *text_table(FITS, fits, names=2)] if fits else []
+    if not fits:
+        return []
+    return [*headed("Room for the items"), *text_table(FITS, fits, names=2), *measured_words(fits)]
 
 
 def check_text(findings: Sequence[Finding], fits: Sequence[ItemFit]) -> str:

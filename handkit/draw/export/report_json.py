@@ -41,7 +41,7 @@ JOIN = fields(
 BREAK = fields(
     Break, "piece lines length_mm windows copy", lines=lambda lines: [points(line) for line in lines]
 )
-ITEM_FIT = fields(ItemFit, "item part measure needed_mm given_mm ease_mm least_mm most_mm fit")
+ITEM_FIT = fields(ItemFit, "item part measure needed_mm given_mm ease_mm least_mm most_mm fit where")
 
 
 def report_json(

@@ -12,7 +12,7 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from handkit.draft.pattern import PatternOpening
+from handkit.draft.pattern import ItemFit, PatternOpening
 from handkit.draw.words.cautions import AT_STEP
 from handkit.draw.words.listing import Column, Listing, figures, listing
 from handkit.draw.words.names import KitPlan
@@ -103,7 +103,12 @@ def cut_list(kit: KitPlan) -> tuple[Listing, ...]:
             "Room for the items, mm",
             FITS,
             kit.punched.pattern.item_fits,
-            "Lay each thing on its outline on the templates before anything is cut.",
+            " ".join(
+                (
+                    "Lay each thing on its outline on the templates before anything is cut.",
+                    *measured_words(kit.punched.pattern.item_fits),
+                )
+            ),
         ),
         _material(kit),
         listing("Openings to punch", OPENINGS, _by_size(kit)),
@@ -118,6 +123,12 @@ def cut_list(kit: KitPlan) -> tuple[Listing, ...]:
         listing("Needles and tools", TOOLS, plan.tools),
         _glue(kit),
     )
+
+
+def measured_words(fits: Iterable[ItemFit]) -> list[str]:
+    """Where what a place has is measured, a sentence for each part and measure."""
+    places = dict.fromkeys((fit.part, fit.measure, fit.where) for fit in fits)
+    return [f"{part}, {measure}: measured {where}." for part, measure, where in places]
 
 
 def _times(copies: int, rows: Iterable[Any], *keys: str) -> list[Any]:
