@@ -9,7 +9,7 @@ Words: a *leader* is a thin line from a text to what it names.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from enum import Enum
+from enum import StrEnum
 
 import msgspec
 
@@ -44,7 +44,7 @@ LEADER = Stroke(0.13)
 OWN_OUTLINE = 1.0
 
 
-class Region(Enum):
+class Region(StrEnum):
     """Where a thing may be set."""
 
     INSIDE = "on free paper inside its piece"
