@@ -8,8 +8,8 @@ from typing import Any
 import pytest
 
 from handkit.draw.pages.lower_layers import lower_layers
-from handkit.draw.templates.hole_ink import punched_through
 from handkit.draw.templates.window_ink import stitch_paths
+from handkit.draw.words.names import punched_through
 from handkit.geometry.region import region_of
 from handkit.kit import punched_of
 

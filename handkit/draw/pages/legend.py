@@ -18,16 +18,14 @@ from handkit.draw.model.path_ops import (
     arrow_ops,
     circle_ops,
     cross_ops,
-    dot_ops,
     joined,
     line_ops,
     polyline_ops,
 )
 from handkit.draw.templates.extra_hole import saltire
-from handkit.draw.templates.hole_ink import SLIT
+from handkit.draw.templates.hole_ink import SLIT, tick
 from handkit.draw.templates.opening_ink import CAP
 from handkit.ink import (
-    HOLE_POINT_DIAMETER,
     REGISTRATION_ARM,
     REGISTRATION_RADIUS,
     STROKES,
@@ -83,11 +81,6 @@ def _line(tag: Tag) -> Sample:
     return (_ink(tag, line_ops((0, 0), (SAMPLE, 0))),)
 
 
-def _hole(x: float, length: float) -> Sample:
-    reach = length / 2 * 0.9
-    return (_ink(Tag.HOLE, line_ops((x, -reach), (x, reach))), Ink(dot_ops((x, 0), HOLE_POINT_DIAMETER)))
-
-
 def _slit(x: float) -> Sample:
     across = Ink(line_ops((x - 0.8, -0.8), (x + 0.8, 0.8)), SLIT)
     return (_ink(Tag.HOLE, line_ops((x, -1.1), (x, 1.1))), across)
@@ -111,7 +104,10 @@ SAMPLES: dict[str, Sample] = {
         _ink(Tag.OUTLINE, polyline_ops(((SAMPLE, 1.9), (4.0, 1.9), (4.0, -1.9)))),
         Words("A", (5.5, -1.6), LEAST_SIZE, bold=True),
     ),
-    "holes": (*_line(Tag.STITCH), *(part for tick in TICKS for part in _hole(*tick))),
+    "holes": (
+        *_line(Tag.STITCH),
+        *(part for x, length in TICKS for part in tick((x, 0), (0, length / 2 * 0.9))),
+    ),
     "slits": (*_line(Tag.STITCH), *(part for x in (2.5, 6.5, 10.5, 14.5) for part in _slit(x))),
     "start": (
         Words("S3·1", (0, -CAPITAL * LEAST_SIZE / 2), LEAST_SIZE, bold=True),

@@ -22,7 +22,7 @@ from handkit.draw.model import tags
 from handkit.draw.model.marks import Ink, Mark
 from handkit.draw.model.path_ops import cross_ops, dot_ops, line_ops
 from handkit.draw.model.view import View
-from handkit.draw.words.names import Codes, layer_code
+from handkit.draw.words.names import Codes, layer_code, punched_through
 from handkit.geometry.affine import Point
 from handkit.ink import (
     HOLE_POINT_DIAMETER,
@@ -34,7 +34,7 @@ from handkit.ink import (
     Tag,
 )
 from handkit.punch.punched import Hole, Punched, PunchedLayer, PunchedSeam
-from handkit.read.project import Punching, SlitHole
+from handkit.read.project import SlitHole
 
 SLIT = Stroke(0.35)
 
@@ -94,26 +94,22 @@ def tick_reach(shown: ShownHole) -> float:
     return max(shown.reach, hole.width / 2) if isinstance(hole, SlitHole) else shown.reach
 
 
+def tick(at: Point, arm: Point) -> tuple[Ink, Ink]:
+    """A line through a hole's place that reaches its arm (x, y) to either side, and the awl's point."""
+    return Ink(cross_ops(at, arm), STROKES[Tag.HOLE]), Ink(dot_ops(at, HOLE_POINT_DIAMETER))
+
+
 def hole_mark(view: View, shown: ShownHole) -> Mark:
     """Tick, slit if it is one, point."""
     (dx, dy), reach = shown.along, shown.reach
-    tick = Ink(cross_ops(shown.at, (dy * reach, -dx * reach)), STROKES[Tag.HOLE])
-    point = Ink(dot_ops(shown.at, HOLE_POINT_DIAMETER))
+    line, point = tick(shown.at, (dy * reach, -dx * reach))
     properties = tags.hole(
         view.properties,
         seam=shown.seam.name,
         run=shown.layer.run,
         hole_number=shown.hole.number,
     )
-    return Mark(Tag.HOLE, properties, (tick, *_slit(view, shown), point))
-
-
-def punched_through(seam: PunchedSeam, layer: PunchedLayer) -> tuple[PunchedLayer, ...]:
-    """The layers on top through which a layer is punched, where it has no ticks of its own."""
-    if seam.stitching.punch is not Punching.THROUGH:
-        return ()
-    tops = {} if seam.whole else {seam.face_at(hole.number).run: None for hole in layer.holes}
-    return tuple(seam.layers[run - 1] for run in tops or (seam.face.run,) if run != layer.run)
+    return Mark(Tag.HOLE, properties, (line, *_slit(view, shown), point))
 
 
 def _ticked(seam: PunchedSeam, layer: PunchedLayer) -> Iterator[Hole]:

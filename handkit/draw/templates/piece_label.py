@@ -19,16 +19,13 @@ from handkit.draw.model.label_search import Lead, first_free, free_places
 from handkit.draw.model.lettering import TextBlock, TextLine, text_block
 from handkit.draw.model.marks import Ink, Mark, Words
 from handkit.draw.model.view import View
-from handkit.draw.templates.hole_ink import punched_through
-from handkit.draw.words.names import Codes, layer_code, side_words
-from handkit.figures import mm
+from handkit.draw.words.label_words import NAME_SIZE, LabelWords, label_words
+from handkit.draw.words.names import Codes
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box, box_of
 from handkit.geometry.polygon import nearest_on
 from handkit.geometry.straight import unit
 from handkit.punch.punched import Punched
-
-NAME_SIZE = 5.0
 
 # Widths a label is tried at, and how far from a window it may look for bare paper, in mm.
 WIDE = (120.0, 90.0, 70.0, 55.0, 42.0)
@@ -58,13 +55,14 @@ def label_mark(
 ) -> tuple[Mark, ...]:
     """The label where it has room; where only a name has, a note elsewhere on the sheet says the
     rest; nothing where there is no room at all, which a test of layouts looks for."""
-    lines = label_lines(view, punched, codes, taped=taped)
-    words = _placed(_attempts(view, lines), space, parting=False) or _placed(_attempts(view, lines), space)
-    note: tuple[Ink | Words, ...] = ()
-    if not words:
-        words = _placed(_bare(view, lines), space)
-        note = _placed(_note(view, lines, space), space) if words else ()
-    return view.label((*words, *note))
+    words = label_words(view, punched, codes, taped=taped)
+    attempts = tuple(_attempts(view, words))
+    label = _placed(attempts, space, parting=False) or _placed(attempts, space)
+    if label:
+        return view.label(label)
+    anywhere = Area(space.room, Region.OUTSIDE, led=False, anywhere=True)
+    name = _placed(_bare(view, words), space)
+    return view.label((*name, *(_placed([((words.note,), WIDE, (anywhere,))], space) if name else ())))
 
 
 def _placed(
@@ -95,94 +93,32 @@ def _lead(space: FreeSpace, area: Area) -> Lead:
     return lead
 
 
-def label_lines(view: View, punched: Punched, codes: Codes, *, taped: bool = True) -> tuple[TextLine, ...]:
-    """All lines, the most needed first; the first three are never left out where others can be. A
-    part is `taped` that has a join; another ends at a break line."""
-    piece, window = view.piece, view.window
-    copies = punched.project.copies
-    name = TextLine(piece.name, NAME_SIZE, bold=True)
-    how = ": tape, then cut" if taped else ""
-    part = (TextLine(f"part {window.number} of {window.count}{how}", bold=True),) * (window.count > 1)
-    many = f"{piece.quantity * copies}" if window.copies == 1 else f"1 ({window.copy} of {window.copies})"
-    cut = TextLine(f"cut {many} · {mm(piece.thickness)} {piece.material.value}")
-    side = TextLine(side_words(piece.mark, piece.material))
-    skives = (
-        TextLine(f"skive {mm(s.width)} wide, to {mm(s.to)} at the edge")
-        for s in piece.skives
-        if view.shown(s.path).operators
-    )
-    trims = (TextLine("cut the wide line; trim to the dashed line when sewn"),) * bool(piece.trims)
-    notes = (TextLine(piece.note),) * bool(piece.note and window.number == 1)
-    return (name, cut, side, *part, *skives, *trims, *_punching(view, punched, codes), *notes)
-
-
-def _punching(view: View, punched: Punched, codes: Codes) -> Iterator[TextLine]:
-    """The seams whose holes come through another piece, by that piece."""
-    through: dict[str, list[str]] = {}
-    for seam in punched.seams:
-        for layer in seam.layers:
-            if layer.piece == view.piece.name:
-                for top in punched_through(seam, layer):
-                    through.setdefault(top.piece, []).append(layer_code(codes, seam, layer))
-    for face, names in through.items():
-        yield TextLine(f"{', '.join(names)}: punch through the {face}")
-
-
-def _attempts(view: View, lines: tuple[TextLine, ...]) -> Iterator[Attempt]:
+def _attempts(view: View, words: LabelWords) -> Iterator[Attempt]:
     """What to try, how wide and where: all lines in the piece, fewer, the needed ones in short;
     then bare paper near it; then over thin lines; at last single words."""
     inside, near, over = _areas(view)
-    parted, any_width = view.window.count > 1, (*WIDE, *NARROW)
-    needed, short = lines[: 3 + parted], _short(view, lines)
+    lines, needed, any_width = words.lines, words.lines[: words.needed], (*WIDE, *NARROW)
     for count in sorted({len(lines), min(len(lines), 5), min(len(lines), 4)}, reverse=True):
         yield lines[:count], WIDE, inside
     yield needed, WIDE, inside
-    yield short, any_width, inside
+    yield words.short, any_width, inside
     yield lines, WIDE, near
     yield needed, any_width, (*inside, *near)
-    yield short, any_width, near
-    if parted:  # the piece's other parts say the rest
-        yield _shortest(view, lines), any_width, inside
-    yield short, any_width, over
+    yield words.short, any_width, near
+    if view.window.count > 1:  # the piece's other parts say the rest
+        yield words.shortest, any_width, inside
+    yield words.short, any_width, over
     far = tuple(Area(box_of(view.rim).grown(reach), Region.OUTSIDE) for reach in FARTHER)
-    yield short, any_width, far
-    yield _shortest(view, lines), (*any_width, 11.0), (*inside, *over, *near, *far)
+    yield words.short, any_width, far
+    yield words.shortest, (*any_width, 11.0), (*inside, *over, *near, *far)
 
 
-def _bare(view: View, lines: tuple[TextLine, ...]) -> Iterator[Attempt]:
+def _bare(view: View, words: LabelWords) -> Iterator[Attempt]:
     """The bare name, with its part where it has several."""
     inside, near, over = _areas(view)
     areas = (*inside, *(msgspec.structs.replace(area, led=False) for area in near), *over)
-    short = msgspec.structs.replace(lines[0], size=LEAST_SIZE)
-    if view.window.count > 1:
-        name = f"{view.piece.name}, part {view.window.number} of {view.window.count}"
-        yield (msgspec.structs.replace(short, text=name),), (*WIDE, *NARROW), areas
-    yield (short,), (*WIDE, *NARROW), areas
-
-
-def _note(view: View, lines: tuple[TextLine, ...], space: FreeSpace) -> Iterator[Attempt]:
-    """What the bare name leaves out, after the name, anywhere on the sheet's bare paper."""
-    name, *rest = (line.text for line in _short(view, lines))
-    area = Area(space.room, Region.OUTSIDE, led=False, anywhere=True)
-    yield (TextLine(f"{name}: {', '.join(rest)}"),), WIDE, (area,)
-
-
-def _short(view: View, lines: tuple[TextLine, ...]) -> tuple[TextLine, ...]:
-    """Name, quantity and thickness, side, and which part it is, in the fewest words."""
-    piece, window = view.piece, view.window
-    cut = TextLine(lines[1].text.partition(f" {piece.material.value}")[0])
-    side = TextLine(side_words(piece.mark, piece.material, short=True))
-    part = (TextLine(f"part {window.number} of {window.count}", bold=True),) * (window.count > 1)
-    return (msgspec.structs.replace(lines[0], size=LEAST_SIZE), cut, side, *part)
-
-
-def _shortest(view: View, lines: tuple[TextLine, ...]) -> tuple[TextLine, ...]:
-    """Name, how many, which part and which side, in single words, for a piece with hardly any room."""
-    piece, window = view.piece, view.window
-    number = lines[1].text.removeprefix("cut ").partition(" ")[0]
-    part = f" {window.number}/{window.count}" if window.count > 1 else ""
-    side = side_words(piece.mark, piece.material, short=True).removeprefix("on ").partition(" ")[0]
-    return (TextLine(f"{piece.name}{part}", bold=True), TextLine(f"{number}× {side}"))
+    for line in words.bare:
+        yield (line,), (*WIDE, *NARROW), areas
 
 
 def _areas(view: View) -> tuple[tuple[Area, ...], tuple[Area, ...], tuple[Area, ...]]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import msgspec
 
 from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
-from handkit.read.project import Material, Side
+from handkit.read.project import Punching
 from handkit.stitch.plan import SeamPlan, Step, StepKind, StitchPlan
 
 
@@ -61,11 +61,9 @@ def layer_code(codes: Codes, seam: PunchedSeam, layer: PunchedLayer) -> str:
     return codes.seams[seam.name] + letter
 
 
-def side_words(side: Side, material: Material, *, short: bool = False) -> str:
-    """How the template is laid, in words; leather has a grain side, cloth and felt have a face."""
-    leather = material in (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
-    if side is Side.GRAIN:
-        name, more = ("grain side" if leather else "side that shows"), ""
-    else:
-        name, more = ("FLESH side" if leather else "BACK"), " (drawn mirrored)"
-    return f"on {name}" if short else f"lay on the {name}, print up{more}"
+def punched_through(seam: PunchedSeam, layer: PunchedLayer) -> tuple[PunchedLayer, ...]:
+    """The layers on top through which a layer is punched, where it has no ticks of its own."""
+    if seam.stitching.punch is not Punching.THROUGH:
+        return ()
+    tops = {} if seam.whole else {seam.face_at(hole.number).run: None for hole in layer.holes}
+    return tuple(seam.layers[run - 1] for run in tops or (seam.face.run,) if run != layer.run)

@@ -1,0 +1,95 @@
+"""Label words: what a template says of itself: in full, short, and in single words.
+
+In: a view, the products. Out: `LabelWords`, lines with the most needed first.
+"""
+
+from __future__ import annotations
+
+import msgspec
+
+from handkit.draw.model.fonts import LEAST_SIZE
+from handkit.draw.model.lettering import TextLine
+from handkit.draw.model.view import View
+from handkit.draw.words.names import Codes, layer_code, punched_through
+from handkit.figures import mm
+from handkit.punch.punched import Punched
+from handkit.read.project import Material, Side
+
+NAME_SIZE = 5.0
+
+# How a template is laid on its material: in full, short, in a word. Leather has a grain side and a flesh
+# side, cloth and felt have a face.
+SIDES: dict[tuple[Side, bool], tuple[str, str, str]] = {
+    (Side.GRAIN, True): ("lay on the grain side, print up", "on grain side", "grain"),
+    (Side.FLESH, True): ("lay on the FLESH side, print up (drawn mirrored)", "on FLESH side", "FLESH"),
+    (Side.GRAIN, False): ("lay on the side that shows, print up", "on side that shows", "side"),
+    (Side.FLESH, False): ("lay on the BACK, print up (drawn mirrored)", "on BACK", "BACK"),
+}
+LEATHER = (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
+
+
+class LabelWords(msgspec.Struct, frozen=True):
+    """The lines of a label: all, of which the first `needed` are left out last; then shorter ones.
+    `bare` is the name alone, with its part first where it has several; `note` tells elsewhere on the
+    sheet what a bare name leaves out."""
+
+    lines: tuple[TextLine, ...]
+    needed: int
+    short: tuple[TextLine, ...]
+    shortest: tuple[TextLine, ...]
+    bare: tuple[TextLine, ...]
+    note: TextLine
+
+
+def label_words(view: View, punched: Punched, codes: Codes, *, taped: bool = True) -> LabelWords:
+    """All that a label may say. A part is `taped` that has a join; another ends at a break line."""
+    piece, window = view.piece, view.window
+    side, short_side, side_word = SIDES[piece.mark, piece.material in LEATHER]
+    parted = window.count > 1
+    number = str(piece.quantity * punched.pattern.project.copies) if window.copies == 1 else "1"
+    many = number if window.copies == 1 else f"1 ({window.copy} of {window.copies})"
+    cut = f"cut {many} · {mm(piece.thickness)}"
+    part = f"part {window.number} of {window.count}"
+    name = piece.name
+    lines = (
+        TextLine(name, NAME_SIZE, bold=True),
+        TextLine(f"{cut} {piece.material.value}"),
+        TextLine(side),
+        *(TextLine(part + (": tape, then cut" if taped else ""), bold=True),) * parted,
+        *map(TextLine, _work(view, punched, codes)),
+    )
+    part_line = (TextLine(part, bold=True),) * parted
+    bare = (f"{name}, {part}", name) if parted else (name,)
+    told = [cut, short_side, *(part,) * parted]
+    return LabelWords(
+        lines,
+        needed=3 + parted,
+        short=(TextLine(name, LEAST_SIZE, bold=True), TextLine(cut), TextLine(short_side), *part_line),
+        shortest=(
+            TextLine(name + f" {window.number}/{window.count}" * parted, bold=True),
+            TextLine(f"{number}× {side_word}"),
+        ),
+        bare=tuple(TextLine(text, bold=True) for text in bare),
+        note=TextLine(f"{name}: {', '.join(told)}"),
+    )
+
+
+def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
+    """What is done to the piece: skives, trims, holes that come through another piece; the maker's note."""
+    piece = view.piece
+    through: dict[str, list[str]] = {}
+    for seam in punched.seams:
+        for layer in seam.layers:
+            if layer.piece == piece.name:
+                for top in punched_through(seam, layer):
+                    through.setdefault(top.piece, []).append(layer_code(codes, seam, layer))
+    return [
+        *(
+            f"skive {mm(skive.width)} wide, to {mm(skive.to)} at the edge"
+            for skive in piece.skives
+            if view.shown(skive.path).operators
+        ),
+        *("cut the wide line; trim to the dashed line when sewn",) * bool(piece.trims),
+        *(f"{', '.join(names)}: punch through the {face}" for face, names in through.items()),
+        *(piece.note,) * bool(piece.note and view.window.number == 1),
+    ]
