@@ -60,7 +60,7 @@ class Finding(msgspec.Struct, frozen=True):
     def __str__(self) -> str:
         """The one line a terminal shows.
 
-        >>> print(error("radius-too-big", Where("p.toml", 9, "round"), found="80 mm",
+        >>> print(Finding("radius-too-big", Severity.ERROR, Where("p.toml", 9, "round"), found="80 mm",
         ...     allowed="at most 74 mm", remedy="make the radius smaller"))
         p.toml:9: error: round: found 80 mm; allowed: at most 74 mm; make the radius smaller [radius-too-big]
         """
@@ -105,21 +105,6 @@ here, 150 mm of it tail; allow a longer thread or shorter tails [longest-thread-
     row = MESSAGES[key]
     found, allowed, remedy = (filled(text, values) for text in (row.found, row.allowed, row.remedy))
     return Finding(key.partition("/")[0], row.severity, where, found, allowed, remedy)
-
-
-def error(code: str, where: Where, *, found: str, allowed: str = "", remedy: str = "") -> Finding:
-    """A finding that stops the work."""
-    return Finding(code, Severity.ERROR, where, found, allowed, remedy)
-
-
-def warning(code: str, where: Where, *, found: str, allowed: str = "", remedy: str = "") -> Finding:
-    """A finding that should be looked at before cutting."""
-    return Finding(code, Severity.WARNING, where, found, allowed, remedy)
-
-
-def note(code: str, where: Where, *, found: str, allowed: str = "", remedy: str = "") -> Finding:
-    """A finding that is good to know."""
-    return Finding(code, Severity.NOTE, where, found, allowed, remedy)
 
 
 def has_errors(findings: Iterable[Finding]) -> bool:

@@ -10,12 +10,12 @@ from types import MappingProxyType
 
 from handkit.messages.drafting import DRAFTING
 from handkit.messages.drawing import DRAWING
-from handkit.messages.layout import LAYOUT
 from handkit.messages.message import Message
 from handkit.messages.punching import PUNCHING
 from handkit.messages.reading import READING
+from handkit.messages.sheets import SHEETS
 from handkit.messages.stitching import STITCHING
 
 MESSAGES: Mapping[str, Message] = MappingProxyType(
-    {**READING, **DRAFTING, **PUNCHING, **STITCHING, **LAYOUT, **DRAWING}
+    {**READING, **DRAFTING, **PUNCHING, **STITCHING, **SHEETS, **DRAWING}
 )

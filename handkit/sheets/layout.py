@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 
 from handkit.errors import refuse_errors
-from handkit.findings import Finding, Source, error, in_order, warning
+from handkit.findings import Finding, Source, finding, in_order
 from handkit.kinds.pages import Drawn
 from handkit.paper import AS_USUAL, Layout, Paper
 from handkit.punch.punched import Punched
@@ -83,13 +83,7 @@ def _too_big(
     for shape, source in zip(shapes, sources, strict=True):
         count = _windows_upright(shape, page, overlap)
         if count > MOST_WINDOWS:
-            yield error(
-                "piece-too-big",
-                source.at(),
-                found=f"a piece that takes up to {count} windows on this paper",
-                allowed=f"at most {MOST_WINDOWS}",
-                remedy="check its unit, or take larger paper",
-            )
+            yield finding("piece-too-big", source.at(), windows=count, most=MOST_WINDOWS)
 
 
 def _windows_upright(shape: Shape, page: Size, overlap: float) -> int:
@@ -121,10 +115,4 @@ def _many(placed: Placed, split: Sequence[_Split]) -> Iterator[Finding]:
     for shape, source, count in split:
         if count > MANY_WINDOWS:
             joins = sum(join.piece == shape.name and join.copy == 1 for join in placed.joins)
-            yield warning(
-                "many-windows",
-                source.at(),
-                found=f"a piece in {count} windows and {joins} joins",
-                allowed=f"up to {MANY_WINDOWS} without a word",
-                remedy="check its unit, or take larger paper",
-            )
+            yield finding("many-windows", source.at(), windows=count, joins=joins, most=MANY_WINDOWS)

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from handkit.findings import Finding, Source, error
+from handkit.figures import mm, plain
+from handkit.findings import Finding, Source, finding
 from handkit.ink import LEAST_OVERLAP
 from handkit.paper import Paper
 from handkit.sheets.nest.packing import Size
@@ -36,57 +37,39 @@ def page_findings(
     )
 
 
-def mm(value: float) -> str:
-    """A length for a message: at most three decimals.
-
-    >>> mm(10.0), mm(9.70001)
-    ('10 mm', '9.7 mm')
-    """
-    return f"{round(value, 3) + 0.0:.10g} mm"
-
-
 def _margin_findings(source: Source, paper: Paper, edge: float, margin: float) -> Iterator[Finding]:
     widest = (min(paper.width, paper.height) - LEAST_DRAWN) / 2
     if edge < 0:
-        yield error(
-            "edge-negative",
-            source.at("edge"),
-            found=f"an edge of {mm(edge)}",
-            allowed="0 mm or more",
-            remedy="give what your printer leaves white",
-        )
+        yield finding("edge-negative", source.at("edge"), edge=edge)
     elif edge > widest - STRIP:
-        yield error(
-            "edge-too-wide",
-            source.at("edge"),
-            found=f"an edge of {mm(edge)} on {paper.name}",
-            allowed=f"at most {mm(widest - STRIP)} on this paper",
-            remedy="make the edge narrower or the paper larger",
-        )
+        yield finding("edge-too-wide", source.at("edge"), edge=edge, paper=paper.name, most=widest - STRIP)
     elif margin < edge:
-        yield error(
+        yield finding(
             "margin-below-edge",
             source.at("margin"),
-            found=f"a margin of {mm(margin)} with an edge of {mm(edge)}",
-            allowed=f"a margin from {mm(edge + STRIP)} to {mm(widest)}",
-            remedy="make the margin wider than the edge",
+            margin=margin,
+            edge=edge,
+            least=edge + STRIP,
+            most=widest,
         )
     elif margin < edge + STRIP:
-        yield error(
+        yield finding(
             "margin-too-narrow",
             source.at("margin"),
-            found=f"a margin of {mm(margin)} with an edge of {mm(edge)}",
-            allowed=f"a margin of at least {mm(edge + STRIP)}",
-            remedy=f"leave {mm(STRIP)} between the two for scale bars and sheet numbers",
+            margin=margin,
+            edge=edge,
+            least=edge + STRIP,
+            strip=STRIP,
         )
     elif margin > widest:
-        size = drawn_size(paper, margin=margin)
-        yield error(
+        drawn = _size(drawn_size(paper, margin=margin))
+        yield finding(
             "margin-too-wide",
             source.at("margin"),
-            found=f"a margin of {mm(margin)} on {paper.name}, which leaves {_size(size)} to draw on",
-            allowed=f"a margin of at most {mm(widest)} on this paper",
-            remedy="make the margin narrower or the paper larger",
+            margin=margin,
+            paper=paper.name,
+            drawn=drawn,
+            most=widest,
         )
 
 
@@ -94,23 +77,11 @@ def _overlap_findings(source: Source, paper: Paper, margin: float, overlap: floa
     size = drawn_size(paper, margin=margin)
     most = min(size.width, size.height) / 2
     if overlap < LEAST_OVERLAP:
-        yield error(
-            "overlap-too-small",
-            source.at("overlap"),
-            found=f"an overlap of {mm(overlap)}",
-            allowed=f"at least {mm(LEAST_OVERLAP)}, what a registration mark measures across",
-            remedy="make the overlap wider",
-        )
+        yield finding("overlap-too-small", source.at("overlap"), overlap=overlap, least=LEAST_OVERLAP)
     elif most >= LEAST_OVERLAP and overlap > most:
-        yield error(
-            "overlap-too-big",
-            source.at("overlap"),
-            found=f"an overlap of {mm(overlap)} where {_size(size)} are drawn on",
-            allowed=f"at most {mm(most)}, half of what is drawn on",
-            remedy="make the overlap smaller",
-        )
+        yield finding("overlap-too-big", source.at("overlap"), overlap=overlap, drawn=_size(size), most=most)
 
 
 def _size(size: Size) -> str:
     """Width × height, none below zero."""
-    return f"{mm(max(size.width, 0.0)).removesuffix(' mm')} × {mm(max(size.height, 0.0))}"
+    return f"{plain(max(size.width, 0.0), 3)} × {mm(max(size.height, 0.0), decimals=3)}"

@@ -12,7 +12,7 @@ import pytest
 from handkit.draft.drafter import draft
 from handkit.draw.export.report_json import report_json
 from handkit.errors import ProjectError
-from handkit.findings import Where, note
+from handkit.findings import Finding, Severity, Where
 from handkit.paper import paper_named
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text
@@ -58,7 +58,8 @@ at = [[20, 45]]
 def made(text: str, paper: str = "A4") -> str:
     punched = punch(draft(read_project_text(text, file="panel.toml", folder=Path())))
     sheets = lay_out(punched, paper=paper_named(paper), edge=5, margin=10, overlap=10)
-    found = note("near-miss", Where("panel.toml", 3, "panel"), found="a hair", remedy="a narrower margin")
+    where = Where("panel.toml", 3, "panel")
+    found = Finding("near-miss", Severity.NOTE, where, found="a hair", allowed="", remedy="a narrower margin")
     return report_json(punched=punched, sheets=sheets, pages=12, findings=(found,))
 
 

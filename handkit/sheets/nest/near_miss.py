@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from math import ceil
 
-from handkit.findings import Finding, Source, note
+from handkit.findings import Finding, Source, finding
 from handkit.geometry.box import Box, box_of
 from handkit.sheets.nest.packing import Size
-from handkit.sheets.page import STRIP, mm
+from handkit.sheets.page import STRIP
 from handkit.sheets.shape import STROKE_ROOM, Shape
 
 # More than this and the piece is simply larger than the page.
@@ -40,11 +40,15 @@ def near_misses(
             known[wider] = sheets_saved(wider)
         saved = known[wider]
         if saved > 0:
-            yield note(
-                "near-miss",
+            narrower = margin - wider / 2
+            yield finding(
+                _key(too_wide, too_high, by_margin=narrower >= edge + STRIP - 1e-9),
                 source.at(),
-                found=f"a piece {_by(too_wide, too_high)} than the page allows, its line's width included",
-                remedy=_remedy(wider, edge, margin, f"save {saved} sheet{'s' if saved > 1 else ''}"),
+                wide=too_wide,
+                high=too_high,
+                margin=narrower,
+                smaller=wider,
+                saved=saved,
             )
 
 
@@ -61,13 +65,11 @@ def _excess(box: Box, page: Size) -> tuple[float, float]:
     return min(ways, key=lambda way: round(max(way), 6))
 
 
-def _by(too_wide: float, too_high: float) -> str:
-    parts = [f"{mm(too_wide)} wider"] * (too_wide > 1e-6) + [f"{mm(too_high)} higher"] * (too_high > 1e-6)
-    return " and ".join(parts)
-
-
-def _remedy(wider: float, edge: float, margin: float, gain: str) -> str:
-    narrower = margin - wider / 2
-    if narrower >= edge + STRIP - 1e-9:
-        return f"a margin of {mm(narrower)} would {gain}"
-    return f"a piece {mm(wider)} smaller would {gain}"
+def _key(too_wide: float, too_high: float, *, by_margin: bool) -> str:
+    """The row of the table of messages: what is too large, and what would help."""
+    wide, high = too_wide > 1e-6, too_high > 1e-6
+    if wide and high:
+        return "near-miss/both-margin" if by_margin else "near-miss/both-piece"
+    if high:
+        return "near-miss/higher-margin" if by_margin else "near-miss/higher-piece"
+    return "near-miss/wider-margin" if by_margin else "near-miss/wider-piece"
