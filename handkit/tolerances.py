@@ -20,6 +20,10 @@ EDGE_SLACK = 0.01
 # running through it: a trimmed and taped edge is good to about 1 mm, and the awl needs paper.
 JOIN_CLEARANCE = 3.0
 
+# A cut line of a join keeps this far from the middle of a corner letter where another cut is as good:
+# a wish that ranks cuts, no promise. As for holes.
+LETTER_CLEARANCE = JOIN_CLEARANCE
+
 # A window's rim lies on its break line: up to the rounding of what the report writes.
 ON_BREAK_LINE = 0.01
 

@@ -5,7 +5,8 @@ first; one alone where the piece fits a page whole.
 
 Many turns × eight offsets × all stacks of rows with the fewest windows or one more are planned and
 rated. Of those with fewest joins, with one more and so on, the best few are cut, and their windows
-put down by themselves on pages of coarse squares: what takes least paper alone does best in company.
+put down by themselves on pages of coarse squares: they are ranked by the pages that they take alone.
+Corner letters only rank: a cut nearer than `LETTER_CLEARANCE` to one is taken where no other is as good.
 """
 
 from __future__ import annotations
@@ -31,6 +32,7 @@ from handkit.sheets.nest.nest import Nest
 from handkit.sheets.nest.packing import Size
 from handkit.sheets.nest.turns import turn_to_fit, turns_to_cut
 from handkit.sheets.shape import Shape
+from handkit.tolerances import JOIN_CLEARANCE, LETTER_CLEARANCE
 
 OFFSETS = 8
 
@@ -186,7 +188,8 @@ class _Cutting:
         self.shape = shape
         self.page = page
         self.gap = gap
-        self.letters = tuple(Void(at, at, 0.0) for at in shape.letters)
+        keep_out = LETTER_CLEARANCE - JOIN_CLEARANCE  # as the radius of a void, which is kept clear of too
+        self.letters = tuple(Void(at, at, keep_out) for at in shape.letters)
         self.nest = Nest(page_grid(page, gap=gap, raster=RASTER))
 
     def cut(self, planned: _Planned) -> Candidate | None:
