@@ -19,13 +19,10 @@ from handkit.read.entries.layers import check_layers, read_layers
 from handkit.read.entries.matches import read_matches
 from handkit.read.file.project_file import unknown
 from handkit.read.project import Piece, RoundHole, Seam, Stitching
+from handkit.read.schema.keys import BACK, BACK_FINE, FINE_PITCH
 
 # Two strands side by side are two threads wide (common practice: the default for a round hole).
 HOLE_PER_THREAD = 2.0
-
-# Back stitches: at least two, three at this pitch and finer (common practice).
-FINE_PITCH = 3.0
-BACK, BACK_FINE = 2, 3
 
 
 def read_stitching(entry: Entry) -> Stitching:

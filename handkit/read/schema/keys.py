@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
+from handkit.figures import mm
 from handkit.ink import LEAST_OVERLAP
 from handkit.kinds.openings import OpeningKind
 from handkit.kinds.pages import Drawn, Straights, Windows
@@ -73,6 +74,12 @@ _MATERIAL = schema(
     Key("waste", Kind.PERCENT, "percent of the hide that ends up as scraps", 25.0, least=0, most=90),
 )
 
+# Back stitches where the file says nothing: at least two, three at this pitch and finer (common
+# practice).
+BACK, BACK_FINE = 2, 3
+FINE_PITCH = 3.0
+_BACK = f"{BACK}, or {BACK_FINE} where the pitch is {mm(FINE_PITCH)} or finer"
+
 _STITCHING_KEYS = (
     length_key("pitch", 1, 50, "from hole to hole, straight across", 4.0),
     length_key("inset", 0.5, 100, "the stitch line's distance in from the edge", 4.0),
@@ -84,13 +91,13 @@ _STITCHING_KEYS = (
     Key("hole", Kind.HOLE, "how the awl, punch or iron makes it", unless="round, 2 × thread"),
     length_key("needle", 0.2, 5, "the needle's diameter", unless="not looked at"),
     length_key("tail", 0, 2000, "thread left over at each end, for each needle", 180.0),
-    count_key("back", 0, 20, "back stitches at the end", unless="2, or 3 where the pitch is 3 mm or finer"),
+    count_key("back", 0, 20, "back stitches at the end", unless=_BACK),
     count_key(
         "start_back",
         0,
         20,
         "back stitches at the start",
-        unless="none; at the mouth of drafted pockets 2, or 3 where the pitch is 3 mm or finer",
+        unless=f"none; at the mouth of drafted pockets {_BACK}",
     ),
     count_key("wrap_start", 0, 20, "turns of a strand round the edge at the start", 0),
     count_key("wrap_end", 0, 20, "turns of a strand round the edge at the end", 0),
