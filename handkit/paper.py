@@ -11,7 +11,7 @@ import re
 import msgspec
 
 from handkit.errors import PaperError
-from handkit.kinds.pages import PAPER_SIZES, PAPERS_ALLOWED, Drawn, Straights, Windows
+from handkit.kinds.pages import DEFAULT_PAPER, PAPER_SIZES, PAPERS_ALLOWED, Drawn, Straights, Windows
 from handkit.units import LENGTH_UNITS, MM_PER_INCH
 
 
@@ -23,7 +23,7 @@ class Paper(msgspec.Struct, frozen=True):
     height: float
 
 
-PAPERS: tuple[Paper, ...] = tuple(Paper(name, *size) for name, size in PAPER_SIZES.items())
+PAPERS: tuple[Paper, ...] = tuple(Paper(name, size.width, size.height) for name, size in PAPER_SIZES.items())
 
 # Smaller than this no square and bar fit; larger than this a PDF page may not be (200 in,
 # the page limit of ISO 32000-1's annex on limits).
@@ -66,6 +66,11 @@ def paper_named(text: str) -> Paper:
     if min(width, height) < LEAST_SIDE or max(width, height) > MOST_SIDE:
         raise PaperError(f"found paper {text!r}; allowed: sides from {LEAST_SIDE:g} to {MOST_SIDE:g} mm")
     return Paper(text.strip(), width, height)
+
+
+def default_paper() -> Paper:
+    """The paper of a file that names none."""
+    return paper_named(DEFAULT_PAPER)
 
 
 def paper_of_size(width: float, height: float, *, within: float) -> str:

@@ -11,17 +11,30 @@ from collections.abc import Mapping
 from enum import StrEnum
 from types import MappingProxyType
 
+import msgspec
+
 from handkit.units import MM_PER_INCH
 
-PAPER_SIZES: Mapping[str, tuple[float, float]] = MappingProxyType(
+
+class PaperSize(msgspec.Struct, frozen=True):
+    """Width and height in mm; the name of the paper it is most likely to be printed on by mistake."""
+
+    width: float
+    height: float
+    mistaken: str
+
+
+# The first is taken where the file names none.
+PAPER_SIZES: Mapping[str, PaperSize] = MappingProxyType(
     {
-        "A4": (210, 297),
-        "A3": (297, 420),
-        "letter": (8.5 * MM_PER_INCH, 11 * MM_PER_INCH),
-        "legal": (8.5 * MM_PER_INCH, 14 * MM_PER_INCH),
-        "tabloid": (11 * MM_PER_INCH, 17 * MM_PER_INCH),
+        "A4": PaperSize(210, 297, "letter"),
+        "A3": PaperSize(297, 420, "tabloid"),
+        "letter": PaperSize(8.5 * MM_PER_INCH, 11 * MM_PER_INCH, "A4"),
+        "legal": PaperSize(8.5 * MM_PER_INCH, 14 * MM_PER_INCH, "A4"),
+        "tabloid": PaperSize(11 * MM_PER_INCH, 17 * MM_PER_INCH, "A3"),
     }
 )
+DEFAULT_PAPER = next(iter(PAPER_SIZES))
 PAPERS_ALLOWED = ", ".join(PAPER_SIZES) + " or a size such as 210x297mm"
 
 

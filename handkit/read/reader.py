@@ -13,7 +13,7 @@ import pathlib
 from collections.abc import Iterable
 
 from handkit.errors import ProjectError, refuse_errors
-from handkit.paper import PAPERS, Layout
+from handkit.paper import Layout, default_paper
 from handkit.read.checks.whole_file import check_names, check_unused_lines
 from handkit.read.entries.entry import Entry, check_keys
 from handkit.read.entries.items import read_items
@@ -119,7 +119,7 @@ def _page(entry: Entry) -> PageOptions:
     """The page as written. Whether edge, margin and overlap fit together is checked where sheets are laid
     out: the command line may still override them.
     """
-    paper = entry.get("paper") or PAPERS[0]
+    paper = entry.get("paper") or default_paper()
     return entry.record(PageOptions, source=entry.source(), paper=paper, layout=entry.record(Layout))
 
 

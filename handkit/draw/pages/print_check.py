@@ -24,7 +24,8 @@ from handkit.draw.model.path_ops import box_ops
 from handkit.draw.words.listing import Column, figures, rows_of
 from handkit.figures import TENTHS, mm, plain
 from handkit.ink import STROKES, TEST_SQUARE_SIDE, Tag
-from handkit.paper import PAPERS, Paper
+from handkit.kinds.pages import PAPER_SIZES
+from handkit.paper import Paper, paper_named
 from handkit.units import MM_PER_INCH
 
 INCH_SQUARE_SIDE = 2 * MM_PER_INCH
@@ -64,7 +65,7 @@ def print_check(frame: Frame, setter: Typesetter) -> tuple[Block, ...]:
 
 
 def page_fits(paper: Paper) -> tuple[PageFit, ...]:
-    """The likely ways for a page of this paper, on the same paper and on the other common one.
+    """The likely ways for a page of this paper, on the same paper and on the one it is mistaken for.
 
     >>> from handkit.paper import paper_named
     >>> [round(fit.ratio, 4) for fit in page_fits(paper_named("A4"))][:2]  # by hand: 204/210, 201.53/210
@@ -73,11 +74,9 @@ def page_fits(paper: Paper) -> tuple[PageFit, ...]:
     same = tuple(
         PageFit(f"fitted, {name} margins", _ratio(paper, paper, margin)) for name, margin in PRINTER_MARGINS
     )
-    others = {"A4": "letter", "letter": "A4", "A3": "tabloid", "tabloid": "A3", "legal": "A4"}
-    by_name = {known.name: known for known in PAPERS}
-    if paper.name not in others:
+    if paper.name not in PAPER_SIZES:
         return same
-    other = by_name[others[paper.name]]
+    other = paper_named(PAPER_SIZES[paper.name].mistaken)
     name, margin = PRINTER_MARGINS[1]
     return (
         *same,

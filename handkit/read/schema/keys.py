@@ -12,9 +12,8 @@ from types import MappingProxyType
 from handkit.figures import mm
 from handkit.ink import LEAST_OVERLAP
 from handkit.kinds.openings import OpeningKind
-from handkit.kinds.pages import Drawn, Straights, Windows
+from handkit.kinds.pages import DEFAULT_PAPER, Drawn, Straights, Windows
 from handkit.kinds.stitches import StitchKind
-from handkit.paper import PAPERS
 from handkit.read.project import Fibre, Material, PartKind, Punching, Side, Spacing
 from handkit.read.schema.rules import (
     MOST_LENGTH,
@@ -131,7 +130,7 @@ _PAGE = schema(
     "page",
     "[page]",
     "The paper the kit is printed on.",
-    Key("paper", Kind.PAPER, "a sheet as it lies in the printer", unless=PAPERS[0].name),
+    Key("paper", Kind.PAPER, "a sheet as it lies in the printer", unless=DEFAULT_PAPER),
     length_key("edge", 0, 50, "nothing is printed nearer to the sheet's edge", 5.0),
     length_key("margin", 0, 100, "where drawing begins", 10.0),
     length_key("overlap", LEAST_OVERLAP, 100, "of two sheets at a join", 10.0),

@@ -12,7 +12,7 @@ import re
 from handkit.errors import PaperError
 from handkit.findings import nearest
 from handkit.kinds.pages import PAPER_SIZES
-from handkit.paper import PAPERS, Paper, paper_named
+from handkit.paper import Paper, default_paper, paper_named
 from handkit.read.project import Ease
 from handkit.read.schema.rules import MOST_LENGTH, Kind, length_key
 from handkit.read.values.field import Field
@@ -62,10 +62,10 @@ def read_row(field: Field) -> tuple[int, float, float] | None:
 
 
 def read_paper(field: Field) -> Paper:
-    """A paper by its name or size, A4 where it is faulty."""
+    """A paper by its name or size; the default where it is faulty."""
     name = read_text(field)
     if name is None:
-        return PAPERS[0]
+        return default_paper()
     try:
         if name:
             return paper_named(name)
@@ -75,7 +75,7 @@ def read_paper(field: Field) -> Paper:
     near = nearest(name, list(PAPER_SIZES))
     key = "unknown-paper" if near else "unknown-paper/far"
     field.with_value(name).reject(key, papers=papers, near=near)
-    return PAPERS[0]
+    return default_paper()
 
 
 def read_font(field: Field) -> str | None:
