@@ -55,12 +55,19 @@ class _Source(msgspec.Struct, frozen=True):
     setter: Typesetter
 
 
+class _Part(msgspec.Struct, frozen=True):
+    """A part of the kit and how its pages are drawn."""
+
+    title: str
+    pages: Callable[[_Source], Iterator[Page]]
+
+
 def kit_pages(punched: Punched, plan: StitchPlan, sheets: Sheets, fonts: Fonts) -> tuple[Page, ...]:
     """All pages as data, each with its head line."""
     frame = Frame(sheets.paper, sheets.edge, sheets.margin)
     setter = Typesetter(fonts, frame.width, frame.height)
     source = _Source(kit_plan(punched, plan), sheets, frame, setter)
-    bare = [page for part in PARTS for page in part(source)]
+    bare = [page for part in PARTS for page in part.pages(source)]
     title = punched.project.title
     places = (f"{page.label} · page {k} of {len(bare)}" for k, page in enumerate(bare, start=1))
     heads = (Group((head_line(frame, fonts, title=title, place=place),)) for place in places)
@@ -72,7 +79,9 @@ def kit_pages(punched: Punched, plan: StitchPlan, sheets: Sheets, fonts: Fonts) 
 
 def _first(source: _Source) -> Iterator[Page]:
     pattern = source.kit.punched.pattern
-    return _pages("First sheet", first_pages(pattern, source.sheets, source.frame, source.setter))
+    then = [part.title for part in PARTS[2:]]
+    groups = first_pages(pattern, source.sheets, source.frame, source.setter, then=then)
+    return _pages("First sheet", groups)
 
 
 def _templates(source: _Source) -> Iterator[Page]:
@@ -92,16 +101,14 @@ def _templates(source: _Source) -> Iterator[Page]:
         yield Page(f"Sheet {sheet.number} of {len(sheets.sheets)}", bookmarks, groups)
 
 
-def _flowing(
-    title: str, blocks_of: Callable[[KitPlan, Typesetter], Sequence[Block]]
-) -> Callable[[_Source], Iterator[Page]]:
+def _flowing(title: str, blocks_of: Callable[[KitPlan, Typesetter], Sequence[Block]]) -> _Part:
     """A part of the kit whose blocks fill pages one after the other; without content it has none."""
 
     def pages(source: _Source) -> Iterator[Page]:
         blocks = blocks_of(source.kit, source.setter)
         return _pages(title, source.frame.poured(blocks) if blocks else ())
 
-    return pages
+    return _Part(title, pages)
 
 
 def _pages(title: str, bodies: Sequence[tuple[Group, ...]]) -> Iterator[Page]:
@@ -111,10 +118,10 @@ def _pages(title: str, bodies: Sequence[tuple[Group, ...]]) -> Iterator[Page]:
         yield Page(label, ((0, title),) if k == 1 else (), body)
 
 
-# The kit's pages in order. A new part is a row.
-PARTS: tuple[Callable[[_Source], Iterator[Page]], ...] = (
-    _first,
-    _templates,
+# The kit's pages in order. A new part is a row; the first sheet says which follow the template sheets.
+PARTS = (
+    _Part("First sheet", _first),
+    _Part("Template sheets", _templates),
     _flowing("Cut list", cut_list_blocks),
     _flowing("Stitching plan", plan_blocks),
     _flowing("Finishing", finishing_blocks),

@@ -6,6 +6,8 @@ paper is small or the sheets are many.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from handkit.draft.pattern import Pattern
 from handkit.draw.layout.flow import Block, gap, side_by_side, stacked
 from handkit.draw.layout.page_frame import Frame, scale_bars
@@ -16,15 +18,17 @@ from handkit.draw.pages.print_check import print_check
 from handkit.draw.pages.sheet_map import sheet_map
 from handkit.draw.words.cautions import CAUTIONS, CLOSING
 from handkit.figures import counted
+from handkit.quoting import words
 from handkit.sheets.laid import Sheets
 
 
 def first_pages(
-    pattern: Pattern, sheets: Sheets, frame: Frame, setter: Typesetter
+    pattern: Pattern, sheets: Sheets, frame: Frame, setter: Typesetter, *, then: Sequence[str]
 ) -> tuple[tuple[Group, ...], ...]:
-    """Groups of each page; the scale bars stand on the first."""
+    """Groups of each page; the scale bars stand on the first. `then` are the titles of the kit's parts after
+    the template sheets."""
     blocks: tuple[Block, ...] = (
-        *_title(pattern, sheets, setter),
+        *_title(pattern, sheets, setter, then),
         *print_check(frame, setter),
         gap(2.5),
         *legend(pattern, sheets, setter),
@@ -37,13 +41,13 @@ def first_pages(
     return ((*first, Group(scale_bars(frame, setter.fonts))), *others)
 
 
-def _title(pattern: Pattern, sheets: Sheets, setter: Typesetter) -> tuple[Block, ...]:
+def _title(pattern: Pattern, sheets: Sheets, setter: Typesetter, then: Sequence[str]) -> tuple[Block, ...]:
     project = pattern.project
     copies = "" if project.copies == 1 else f", for {project.copies} made alike"
     facts = (
         f"{counted(len(pattern.pieces), 'piece')}{copies}, full scale on "
-        f"{counted(len(sheets.sheets), 'template sheet')} of {sheets.paper.name}; then cut list, "
-        "stitching plan and finishing."
+        f"{counted(len(sheets.sheets), 'template sheet')} of {sheets.paper.name}; then "
+        f"{words(map(str.lower, then), last='and')}."
     )
     return (*setter.title(project.title, kept=False), *setter.text(facts, space=1.5))
 
