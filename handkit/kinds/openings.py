@@ -1,7 +1,8 @@
 """Opening kinds: what makes a rivet, snap, eyelet, tongue hole or slot unlike the others.
 
 One row a kind: its shape, whether it takes hardware, which keys of the file it has, the room it
-needs round it, and its words on the work plan. A new kind is a member of `OpeningKind` and a row.
+needs round it, what may not cover it, and its words on the work plan. A new kind is a member of
+`OpeningKind` and a row.
 
 Words: *d* is the hole's diameter (of a slot the width across), *c* that of the cap that covers it,
 at least d. All mm, from an opening's centre (a slot's middle line).
@@ -13,11 +14,21 @@ at least d. All mm, from an opening's centre (a slot's middle line).
 | eyelet | d, c/2 + 2 | c + 2 | c/2 + 2 | as the snap, and as much leather as half its hole |
 | tongue | 1.5 d | 3 d | d/2 + 2 | our own: a narrow strap has no room for 2 d |
 | slot | d/2 + 3 | d + 3 | d/2 + 2 | our own: 3 mm of leather beside it |
+
+What it needs to be free of, besides what it goes through; a piece that is only held in one row folds
+back, and covers nothing:
+
+| kind | is covered by |
+| --- | --- |
+| tongue hole | a piece closed over it on either side: the tongue goes right through |
+| slot, eyelet | a piece that lies on one it goes through: a lining, a pocket |
+| snap | pieces on both sides: behind its cap one may lie |
+| rivet | nothing: it is hammered, and needs no room |
 """
 
 from __future__ import annotations
 
-from enum import StrEnum
+from enum import Enum, StrEnum
 
 import msgspec
 
@@ -44,6 +55,15 @@ class OpeningShape(StrEnum):
     SLOT = "slot"  # with round ends
 
 
+class Freedom(Enum):
+    """What may not cover an opening."""
+
+    EITHER_SIDE = "a piece on either side"
+    WHAT_LIES_ON_IT = "a piece that lies on it"
+    BOTH_SIDES = "pieces on both sides"
+    NONE = "nothing"
+
+
 class Clearance(msgspec.Struct, frozen=True):
     """What an opening needs: to an edge, to another of its kind, to a stitch hole's centre."""
 
@@ -65,6 +85,7 @@ class OpeningTraits(msgspec.Struct, frozen=True):
     edge_diameters: float
     apart_diameters: float
     beside: float
+    freedom: Freedom
     noun: str
     to_punch: str  # what the punch of its diameter is for
     work: str  # the step of the plan; `what` is the noun, of several with an s
@@ -99,6 +120,7 @@ OPENINGS = table(
             edge_diameters=2.0,
             apart_diameters=3.0,
             beside=2.0,
+            freedom=Freedom.NONE,
             noun="rivet",
             to_punch="rivet holes",
             work=_SET,
@@ -113,6 +135,7 @@ OPENINGS = table(
             edge_diameters=0.0,
             apart_diameters=0.0,
             beside=2.0,
+            freedom=Freedom.BOTH_SIDES,
             noun="snap",
             to_punch="snap holes",
             work=_SET,
@@ -126,6 +149,7 @@ OPENINGS = table(
             edge_diameters=1.0,
             apart_diameters=0.0,
             beside=2.0,
+            freedom=Freedom.WHAT_LIES_ON_IT,
             noun="eyelet",
             to_punch="eyelet holes",
             work=_SET,
@@ -138,6 +162,7 @@ OPENINGS = table(
             edge_diameters=1.5,
             apart_diameters=3.0,
             beside=0.0,
+            freedom=Freedom.EITHER_SIDE,
             noun="tongue hole",
             to_punch="tongue holes",
             work="Punch {count} {what} of {diameter:g} mm in {pieces}.",
@@ -150,6 +175,7 @@ OPENINGS = table(
             edge_diameters=0.0,
             apart_diameters=0.0,
             beside=3.0,
+            freedom=Freedom.WHAT_LIES_ON_IT,
             noun="slot",
             to_punch="ends of slots; the rest with the knife",
             work="Cut {count} {what} of {length:g} x {diameter:g} mm in {pieces}.",

@@ -7,8 +7,7 @@ from typing import Any
 
 import pytest
 
-from handkit.kinds.openings import OpeningKind
-from handkit.stitch.order.holds_on import FREEDOMS, Freedom
+from handkit.kinds.openings import OPENINGS, Freedom, OpeningKind
 
 Make = Callable[[str], Any]
 
@@ -111,7 +110,7 @@ def test_a_flap_that_folds_back_covers_nothing(planned: Make, head: str) -> None
 def test_a_rivet_may_be_covered_and_a_snap_on_one_side(planned: Make, head: str) -> None:
     assert told(planned, head, STRAP, whole, sewn, holes("rivet", "strap")) == []
     assert {
-        kind: freedom for kind, freedom in FREEDOMS.items() if freedom is not Freedom.WHAT_LIES_ON_IT
+        kind: row.freedom for kind, row in OPENINGS.items() if row.freedom is not Freedom.WHAT_LIES_ON_IT
     } == {
         OpeningKind.RIVET: Freedom.NONE,
         OpeningKind.SNAP: Freedom.BOTH_SIDES,

@@ -5,50 +5,19 @@ In: the pattern, its tasks, what they close. Out: findings.
 A piece that lies on another (`on`) is fastened by a seam, rivet, eyelet or snap that passes through it
 and another one, or by glue; a piece sewn to itself goes round what it lies on.
 
-What an opening needs to be free of, besides what it goes through; a piece that is only held in one
-row folds back, and covers nothing:
-
-| kind | is covered by |
-| --- | --- |
-| tongue hole | a piece closed over it on either side: the tongue goes right through |
-| slot, eyelet | a piece that lies on one it goes through: a lining, a pocket |
-| snap | pieces on both sides: behind its cap one may lie |
-| rivet | nothing: it is hammered, and needs no room |
+What may not cover an opening stands in its kind's row in `kinds/openings.py`.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from enum import Enum
 
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
 from handkit.findings import Finding, finding
 from handkit.grouping import grouped
-from handkit.kinds.openings import OpeningKind
-from handkit.kinds.rows import table
+from handkit.kinds.openings import Freedom
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.tasks import Task, TaskKind
-
-
-class Freedom(Enum):
-    """What may not cover an opening."""
-
-    EITHER_SIDE = "a piece on either side"
-    WHAT_LIES_ON_IT = "a piece that lies on it"
-    BOTH_SIDES = "pieces on both sides"
-    NONE = "nothing"
-
-
-FREEDOMS = table(
-    OpeningKind,
-    {
-        OpeningKind.RIVET: Freedom.NONE,
-        OpeningKind.SNAP: Freedom.BOTH_SIDES,
-        OpeningKind.EYELET: Freedom.WHAT_LIES_ON_IT,
-        OpeningKind.TONGUE: Freedom.EITHER_SIDE,
-        OpeningKind.SLOT: Freedom.WHAT_LIES_ON_IT,
-    },
-)
 
 
 def holds_on_findings(
@@ -121,7 +90,7 @@ def _in_the_way(
     pattern: Pattern, opening: PatternOpening, covers: dict[str, set[int]]
 ) -> dict[str, set[int]]:
     """Of the pieces that cover an opening, those that its kind can't have there."""
-    freedom = FREEDOMS[opening.opening.kind]
+    freedom = opening.opening.traits.freedom
     through = [pattern.piece(name) for name in opening.opening.through]
     if freedom is Freedom.EITHER_SIDE:
         return covers
