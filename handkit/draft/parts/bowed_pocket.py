@@ -28,6 +28,7 @@ from handkit.draft.sizes.bow import bow_height, bow_length, mouth_dip, mouth_hei
 from handkit.draft.sizes.section import Section, section_of
 from handkit.figures import mm
 from handkit.findings import Finding, finding
+from handkit.kinds.openings import OPENINGS, OpeningKind
 from handkit.read.project import FoldLine, InnerLine, Item, Material, Part, Piece
 from handkit.tolerances import SAME_POINT
 
@@ -85,13 +86,13 @@ def _place(
     Where no width is stated the base is as wide as the items, the front's thickness, and once more
     the tallest item: near the least leather that holds them. Common practice, no source.
     """
-    cap = part.size("rivet_cap")
-    off = max(2 * part.size("rivet_hole"), cap / 2 + 2) if part.flag("rivets") else 0.0
+    rivet = OPENINGS[OpeningKind.RIVET].clearance(part.size("rivet_hole"), part.size("rivet_cap"))
+    off = rivet.edge if part.flag("rivets") else 0.0
     wide = sum(section.width for section in sections) + thickness + max(s.height for s in sections)
     width = part.length("width") or wide + 2 * max(inset, off)
     longest = max(item.length for item in items)
     height = part.length("height") or inset + longest - part.size("shows")
-    place = Front(width=width, height=height, inset=inset, rivet=off, clear=cap / 2 + 2)
+    place = Front(width=width, height=height, inset=inset, rivet=off, clear=rivet.stitch)
     return place.with_mouth(place.mouth_base)
 
 
