@@ -10,13 +10,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from enum import StrEnum
 from types import MappingProxyType
-
-import msgspec
+from typing import NamedTuple
 
 from handkit.units import MM_PER_INCH
 
 
-class PaperSize(msgspec.Struct, frozen=True):
+class PaperSize(NamedTuple):
     """Width and height in mm; the name of the paper it is most likely to be printed on by mistake."""
 
     width: float
