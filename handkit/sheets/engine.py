@@ -43,7 +43,7 @@ from handkit.sheets.cut.straights import Parted, shortened, whole
 from handkit.sheets.joins.breaks import breaks_of
 from handkit.sheets.joins.joining import count_through, joins_of
 from handkit.sheets.joins.void import Void
-from handkit.sheets.labels.on_sheet import Piece, Spotted, sheets_of
+from handkit.sheets.labels.on_sheet import CutPiece, Spotted, sheets_of
 from handkit.sheets.laid import Break, Join, Sheet
 from handkit.sheets.nest.fewest import fewest_sheets
 from handkit.sheets.nest.one_a_sheet import one_a_sheet
@@ -166,7 +166,7 @@ def _drawn(shapes: Sequence[Shape], parted: Sequence[Parted], *, draw_each: bool
     ]
 
 
-def _pieces(parted: Sequence[Parted], cuts: Sequence[tuple[_Drawn, Cut]]) -> list[Piece]:
+def _pieces(parted: Sequence[Parted], cuts: Sequence[tuple[_Drawn, Cut]]) -> list[CutPiece]:
     """Pieces with their windows numbered through their parts."""
     counts: Counter[tuple[int, int]] = Counter()
     copies = Counter(shape for shape, _ in dict.fromkeys((one.shape, one.copy) for one, _ in cuts))
@@ -175,7 +175,7 @@ def _pieces(parted: Sequence[Parted], cuts: Sequence[tuple[_Drawn, Cut]]) -> lis
         before.append(counts[one.shape, one.copy])
         counts[one.shape, one.copy] += len(cut.windows)
     return [
-        Piece(part.shape, one.copy, copies[one.shape], cut, first, counts[one.shape, one.copy], part.sides)
+        CutPiece(part.shape, one.copy, copies[one.shape], cut, first, counts[one.shape, one.copy], part.sides)
         for (one, cut), first in zip(cuts, before, strict=True)
         for part in (parted[one.shape].parts[one.part],)
     ]

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.draw.model.fonts import shipped_fonts
-from handkit.draw.model.free_space import FreeSpace, Region, take_path
+from handkit.draw.model.free_space import FreeSpace, LabelRegion, take_path
 from handkit.draw.model.label_search import free_places, spots
 from handkit.draw.model.path_ops import circle_ops
 from handkit.geometry.box import Box
@@ -27,7 +27,7 @@ def is_free(raster: Raster, box: Box) -> bool:
 
 
 def space_of(room: Box, raster: Raster, air: float = 0.0) -> FreeSpace:
-    return FreeSpace(room, raster, raster, {Region.INSIDE: (raster, raster)}, shipped_fonts(), air=air)
+    return FreeSpace(room, raster, raster, {LabelRegion.INSIDE: (raster, raster)}, shipped_fonts(), air=air)
 
 
 @st.composite

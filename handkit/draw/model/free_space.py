@@ -44,7 +44,7 @@ LEADER = Stroke(0.13)
 OWN_OUTLINE = 1.0
 
 
-class Region(StrEnum):
+class LabelRegion(StrEnum):
     """Where a thing may be set."""
 
     INSIDE = "on free paper inside its piece"
@@ -63,15 +63,15 @@ class FreeSpace(msgspec.Struct, frozen=True, eq=False):
     room: Box
     busy: Raster
     hard: Raster
-    regions: Mapping[Region, tuple[Raster, Raster]]
+    regions: Mapping[LabelRegion, tuple[Raster, Raster]]
     fonts: Fonts
     ring: tuple[Point, ...] = ()
     others: tuple[tuple[Point, ...], ...] = ()
     air: float = AIR
     apart: float = APART
-    _spans: dict[Region, tuple[tuple[int, int], RowSpans]] = msgspec.field(default_factory=dict)
+    _spans: dict[LabelRegion, tuple[tuple[int, int], RowSpans]] = msgspec.field(default_factory=dict)
 
-    def spans(self, region: Region) -> RowSpans:
+    def spans(self, region: LabelRegion) -> RowSpans:
         """What is taken of rows in a region, kept until something more is."""
         one, other = self.regions[region]
         state = (one.changes, other.changes)
@@ -81,7 +81,7 @@ class FreeSpace(msgspec.Struct, frozen=True, eq=False):
             known = self._spans[region] = (state, RowSpans(rows))
         return known[1]
 
-    def fits(self, box: Box, region: Region = Region.INSIDE, *, air: float | None = None) -> bool:
+    def fits(self, box: Box, region: LabelRegion = LabelRegion.INSIDE, *, air: float | None = None) -> bool:
         """Whether a thing may stand in a box, with air about it."""
         air = self.air if air is None else air
         left, bottom, right, top = box.left - air, box.bottom - air, box.right + air, box.top + air
@@ -135,7 +135,7 @@ class FreeSpace(msgspec.Struct, frozen=True, eq=False):
     @property
     def _pieces(self) -> Raster:
         """The insides of all pieces."""
-        return self.regions[Region.OUTSIDE][1]
+        return self.regions[LabelRegion.OUTSIDE][1]
 
     def _is_free(self, box: Box, raster: Raster) -> bool:
         return box.inside(self.room) and raster.is_free(box.left, box.bottom, box.right, box.top)

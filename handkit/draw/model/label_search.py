@@ -20,7 +20,7 @@ from typing import Protocol
 import msgspec
 
 from handkit.draw.model.fonts import LEAST_SIZE
-from handkit.draw.model.free_space import LEADER, FreeSpace, Region
+from handkit.draw.model.free_space import LEADER, FreeSpace, LabelRegion
 from handkit.draw.model.lettering import TextLine
 from handkit.draw.model.marks import Ink, Words
 from handkit.draw.model.path_ops import line_ops
@@ -53,7 +53,7 @@ class Blank(msgspec.Struct, frozen=True):
         return Box(place[0], place[1], place[0] + self.width, place[1] + self.height)
 
 
-class Placed(msgspec.Struct, frozen=True):
+class PlacedLabel(msgspec.Struct, frozen=True):
     """Where a thing was set, what it covers, and its leader if it has one."""
 
     place: Point
@@ -69,10 +69,10 @@ def first_free(
     space: FreeSpace,
     thing: Settable,
     places: Iterable[Point],
-    region: Region = Region.INSIDE,
+    region: LabelRegion = LabelRegion.INSIDE,
     *,
     lead: Lead | None = None,
-) -> Placed | None:
+) -> PlacedLabel | None:
     """The first place where a thing is free, taken; None where there is none."""
     for place in places:
         box = thing.box_at(place)
@@ -80,7 +80,7 @@ def first_free(
             leader = () if lead is None else lead(box)
             if leader is not None:
                 space.take(box)
-                return Placed(place, box, leader)
+                return PlacedLabel(place, box, leader)
     return None
 
 
@@ -89,7 +89,7 @@ def free_places(  # noqa: PLR0913 - each by name
     area: Box,
     width: float,
     height: float,
-    region: Region = Region.INSIDE,
+    region: LabelRegion = LabelRegion.INSIDE,
     *,
     step: float = 3.0,
 ) -> Iterator[Point]:
@@ -164,7 +164,7 @@ def put(  # noqa: PLR0913 - a text's looks, each with a default
     space: FreeSpace,
     text: str,
     centres: Iterable[Point],
-    region: Region = Region.INSIDE,
+    region: LabelRegion = LabelRegion.INSIDE,
     *,
     size: float = LEAST_SIZE,
     bold: bool = False,
@@ -183,7 +183,7 @@ def led(  # noqa: PLR0913 - each by name
     *,
     end: float | None,
     bold: bool = False,
-    region: Region = Region.INSIDE,
+    region: LabelRegion = LabelRegion.INSIDE,
     reaches: Sequence[float] = LED_REACHES,
 ) -> tuple[Ink | Words, ...]:
     """A text further off in the piece, or on bare paper, with a leader to a place; () where it has
@@ -193,7 +193,7 @@ def led(  # noqa: PLR0913 - each by name
     from outside crosses the own outline.
     """
     line = TextLine(text, LEAST_SIZE, bold).measured(space.fonts)
-    outside = region is Region.OUTSIDE
+    outside = region is LabelRegion.OUTSIDE
 
     def lead(box: Box) -> tuple[Ink, ...] | None:
         start = box.nearest(place)

@@ -15,7 +15,7 @@ from math import cos, radians, sin
 import msgspec
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
-from handkit.draw.model.free_space import CELL, FreeSpace, Region, take_path
+from handkit.draw.model.free_space import CELL, FreeSpace, LabelRegion, take_path
 from handkit.draw.model.label_search import across, led, put, put_along
 from handkit.draw.model.marks import Ink, Words
 from handkit.draw.model.path_ops import PathOps, arrow_ops
@@ -106,7 +106,7 @@ def picture_space(
     half = dot / 2
     for x, y in dots:
         taken.take(x - half - AIR, y - half - AIR, x + half + AIR, y + half + AIR)
-    return FreeSpace(room, taken, taken, {Region.INSIDE: (taken, taken)}, fonts, air=AIR, apart=APART)
+    return FreeSpace(room, taken, taken, {LabelRegion.INSIDE: (taken, taken)}, fonts, air=AIR, apart=APART)
 
 
 def labels(kit: KitPlan, seam: SeamPlan) -> dict[int, HoleLabel]:

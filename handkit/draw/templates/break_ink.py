@@ -13,8 +13,8 @@ from __future__ import annotations
 import msgspec
 
 from handkit.draw.model import tags
-from handkit.draw.model.free_space import FreeSpace, Region
-from handkit.draw.model.label_search import Placed, first_free, free_places
+from handkit.draw.model.free_space import FreeSpace, LabelRegion
+from handkit.draw.model.label_search import PlacedLabel, first_free, free_places
 from handkit.draw.model.lettering import TextBlock, TextLine, text_block
 from handkit.draw.model.marks import Group, Ink, Mark, Words
 from handkit.draw.model.path_ops import polyline_ops
@@ -118,7 +118,7 @@ def _words(view: View, one: ShownBreak, sheets: Sheets, space: FreeSpace) -> tup
     for lines in ((length, place), (length,)):
         level = [text_block(lines, width, space.fonts) for width in WIDTHS]
         forms = [form for block in level for form in (block, block.turned())]
-        for region in (Region.INSIDE, Region.OUTSIDE, Region.OVER_LINES):
+        for region in (LabelRegion.INSIDE, LabelRegion.OUTSIDE, LabelRegion.OVER_LINES):
             for depth in DEPTHS:
                 for form in forms:
                     found = _found(one, form, depth, space, region)
@@ -127,11 +127,13 @@ def _words(view: View, one: ShownBreak, sheets: Sheets, space: FreeSpace) -> tup
     return ()
 
 
-def _found(one: ShownBreak, form: TextBlock, depth: float, space: FreeSpace, region: Region) -> Placed | None:
+def _found(
+    one: ShownBreak, form: TextBlock, depth: float, space: FreeSpace, region: LabelRegion
+) -> PlacedLabel | None:
     """A free place within a depth of the line; on bare paper one that is plainly this line's."""
     (ax, ay), (bx, by) = one.ends
     middle = ((ax + bx) / 2, (ay + by) / 2)
-    outside = region is Region.OUTSIDE
+    outside = region is LabelRegion.OUTSIDE
 
     def lead(box: Box) -> tuple[Ink, ...] | None:
         return () if not outside or space.is_own(box.middle, middle) else None

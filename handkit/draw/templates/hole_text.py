@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE
-from handkit.draw.model.free_space import AIR, APART, FreeSpace, Region
+from handkit.draw.model.free_space import AIR, APART, FreeSpace, LabelRegion
 from handkit.draw.model.label_search import across, led, put, put_along
 from handkit.draw.model.marks import Ink, Mark, Words
 from handkit.draw.model.path_ops import arrow_ops
@@ -100,11 +100,11 @@ def _needed(
     plain = (at for at in places if space.is_own(at, hole.at))
     return (
         put(space, text, own, bold=True)
-        or put(space, text, plain, Region.OUTSIDE, bold=True)
+        or put(space, text, plain, LabelRegion.OUTSIDE, bold=True)
         or led(space, text, hole.at, end=LED_END, bold=True)
-        or led(space, text, hole.at, end=LED_END, bold=True, region=Region.OUTSIDE)
+        or led(space, text, hole.at, end=LED_END, bold=True, region=LabelRegion.OUTSIDE)
         or put(space, text, places, bold=True)
-        or put(space, text, places, Region.OVER_LINES, bold=True)
+        or put(space, text, places, LabelRegion.OVER_LINES, bold=True)
     )
 
 

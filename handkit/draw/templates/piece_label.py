@@ -14,7 +14,7 @@ from collections.abc import Iterable, Iterator, Sequence
 import msgspec
 
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
-from handkit.draw.model.free_space import FreeSpace, Region
+from handkit.draw.model.free_space import FreeSpace, LabelRegion
 from handkit.draw.model.label_search import Lead, first_free, free_places
 from handkit.draw.model.lettering import TextBlock, TextLine, text_block
 from handkit.draw.model.marks import Ink, Mark, Words
@@ -41,7 +41,7 @@ class Area(msgspec.Struct, frozen=True):
     """Where a label may look for room."""
 
     box: Box
-    region: Region = Region.INSIDE
+    region: LabelRegion = LabelRegion.INSIDE
     led: bool = True  # outside: only with a leader to the piece
     anywhere: bool = False  # outside: however far from the piece
 
@@ -60,7 +60,7 @@ def label_mark(
     label = _placed(attempts, space, parting=False) or _placed(attempts, space)
     if label:
         return view.label(label)
-    anywhere = Area(space.room, Region.OUTSIDE, led=False, anywhere=True)
+    anywhere = Area(space.room, LabelRegion.OUTSIDE, led=False, anywhere=True)
     name = _placed(_bare(view, words), space)
     return view.label((*name, *(_placed([((words.note,), WIDE, (anywhere,))], space) if name else ())))
 
@@ -84,7 +84,7 @@ def _lead(space: FreeSpace, area: Area) -> Lead:
     """On bare paper a label has a leader to its piece, or is plainly about that if it may be."""
 
     def lead(box: Box) -> tuple[Ink, ...] | None:
-        if area.region is not Region.OUTSIDE or area.anywhere:
+        if area.region is not LabelRegion.OUTSIDE or area.anywhere:
             return ()
         place = _within(box, space.ring)
         plain = () if not area.led and space.is_own(box.middle, place) else None
@@ -108,7 +108,7 @@ def _attempts(view: View, words: LabelWords) -> Iterator[Attempt]:
     if view.window.count > 1:  # the piece's other parts say the rest
         yield words.shortest, any_width, inside
     yield words.short, any_width, over
-    far = tuple(Area(box_of(view.rim).grown(reach), Region.OUTSIDE) for reach in FARTHER)
+    far = tuple(Area(box_of(view.rim).grown(reach), LabelRegion.OUTSIDE) for reach in FARTHER)
     yield words.short, any_width, far
     yield words.shortest, (*any_width, 11.0), (*inside, *over, *near, *far)
 
@@ -125,13 +125,13 @@ def _areas(view: View) -> tuple[tuple[Area, ...], tuple[Area, ...], tuple[Area, 
     """Inside the piece, the layout's area first; on bare paper; over thin lines."""
     kept, bounds = view.window.label, box_of(view.rim)
     inside: tuple[Area, ...] = (Area(bounds),)
-    near: tuple[Area, ...] = (Area(bounds.grown(NEARBY), Region.OUTSIDE),)
+    near: tuple[Area, ...] = (Area(bounds.grown(NEARBY), LabelRegion.OUTSIDE),)
     if kept is not None:
         if view.window.label_inside:
             inside = (Area(kept), *inside)
         else:
-            near = (Area(kept, Region.OUTSIDE), *near)
-    return inside, near, (Area(bounds, Region.OVER_LINES),)
+            near = (Area(kept, LabelRegion.OUTSIDE), *near)
+    return inside, near, (Area(bounds, LabelRegion.OVER_LINES),)
 
 
 def _forms(

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE
-from handkit.draw.model.free_space import PLAINLY, FreeSpace, Region
+from handkit.draw.model.free_space import PLAINLY, FreeSpace, LabelRegion
 from handkit.draw.model.label_search import circles, first_free, led, put, spots
 from handkit.draw.model.lettering import TextLine
 from handkit.draw.model.marks import Ink, Mark, Words
@@ -61,8 +61,8 @@ def _letter(name: str, corner: Point, space: FreeSpace) -> Parts:
     plain = (at for at in circles(corner, LETTER_NEAR[:3]) if space.is_own(at, corner))
     return (
         put(space, name, near, bold=True)
-        or put(space, name, plain, Region.OUTSIDE, bold=True)
-        or put(space, name, near, Region.OVER_LINES, bold=True)
+        or put(space, name, plain, LabelRegion.OUTSIDE, bold=True)
+        or put(space, name, near, LabelRegion.OVER_LINES, bold=True)
         or put(space, name, circles(corner, LETTER_FAR), bold=True)
         or led(space, name, corner, end=LETTER_END, bold=True)
     )
@@ -92,7 +92,7 @@ def _opening_text(
     line = TextLine(name).measured(space.fonts)
     rim = max(opening.opening.length, opening.opening.cap) / 2
     for centre in circles(opening.at, [rim + reach for reach in LED_REACHES]):
-        for region in (Region.INSIDE, Region.OUTSIDE):
+        for region in (LabelRegion.INSIDE, LabelRegion.OUTSIDE):
             placed = first_free(
                 space,
                 line,
@@ -188,14 +188,14 @@ def join_name_marks(view: View, joins: Sequence[Join], sheets: Sheets, space: Fr
         words.extend(
             _join_name(view, join, space, full)
             or _join_name(view, join, space, name)
-            or _join_name(view, join, space, name, Region.OUTSIDE)
+            or _join_name(view, join, space, name, LabelRegion.OUTSIDE)
         )
         words.extend(_rule_name(view, join, space))
     return view.label(words)
 
 
 def _join_name(
-    view: View, join: Join, space: FreeSpace, text: str, region: Region = Region.INSIDE
+    view: View, join: Join, space: FreeSpace, text: str, region: LabelRegion = LabelRegion.INSIDE
 ) -> tuple[Words, ...]:
     """Along the trim line where that is nearer to upright than to level, else level."""
     a, b = view.to_sheet.apply_all(join.cut_line)

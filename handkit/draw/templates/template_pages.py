@@ -14,7 +14,7 @@ import msgspec
 
 from handkit.draw.layout.page_frame import Frame, scale_bars
 from handkit.draw.model.fonts import Fonts
-from handkit.draw.model.free_space import CELL, FreeSpace, Region, take_groups
+from handkit.draw.model.free_space import CELL, FreeSpace, LabelRegion, take_groups
 from handkit.draw.model.marks import Group, Mark
 from handkit.draw.model.view import View, view_of
 from handkit.draw.templates.break_ink import ShownBreak, break_groups, break_text_marks, breaks_of
@@ -135,9 +135,9 @@ def _free_spaces(shown: Sequence[WindowDrawing], frame: Frame, fonts: Fonts) -> 
         near = box_of(view.rim).grown(NEIGHBOUR)
         others = tuple(ring for ring in (*rings[:k], *rings[k + 1 :]) if near.meets(box_of(ring)))
         regions = {
-            Region.INSIDE: (busy, inner),
-            Region.OUTSIDE: (busy, pieces),
-            Region.OVER_LINES: (hard, inner),
+            LabelRegion.INSIDE: (busy, inner),
+            LabelRegion.OUTSIDE: (busy, pieces),
+            LabelRegion.OVER_LINES: (hard, inner),
         }
         spaces.append(FreeSpace(room, busy, hard, regions, fonts, rings[k], others))
     return tuple(spaces)

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from handkit.sheets.cut.chain import Cell
 from handkit.sheets.cut.lattice import Stack
 from handkit.sheets.cut.plan import Plan, Views, cells_of
-from handkit.sheets.nest.packing import Rule, Size, packed
+from handkit.sheets.nest.packing import PackingRule, Size, packed
 
 GAP = 2.0
 
@@ -33,7 +33,7 @@ def pages_of(boxes: Sequence[Size], line: float, *, area: float, overlap: float,
     whole = (page.width + GAP) * (page.height + GAP)
     shares = [(size.width + GAP) * (size.height + GAP) / whole for size in boxes]
     order = sorted(range(len(boxes)), key=lambda k: (-shares[k], k))
-    spots = packed([boxes[k] for k in order], page=page, gap=GAP, rule=Rule.SNUG)
+    spots = packed([boxes[k] for k in order], page=page, gap=GAP, rule=PackingRule.SNUG)
     fills = [0.0] * (1 + max(spot.page for spot in spots))
     for spot, k in zip(spots, order, strict=True):
         fills[spot.page] += shares[k]

@@ -1,6 +1,6 @@
 """Straights: the part of a long straight piece on which nothing happens, left out of the drawing.
 
-In: a shape, the page's printable size, mm. Out: `Part`s: a shape for each end that is drawn, with
+In: a shape, the page's printable size, mm. Out: `ShapePart`s: a shape for each end that is drawn, with
 the break lines between them; the shape itself where it fits a page or has nothing to leave out.
 
     ┌──────────⌇          ⌇─────────┐    A *gap* lies between two edges that are straight and
@@ -49,7 +49,7 @@ class Gap(msgspec.Struct, frozen=True):
     length: float
 
 
-class Part(msgspec.Struct, frozen=True):
+class ShapePart(msgspec.Struct, frozen=True):
     """An end of a piece. `shape` has the piece's name, and room for its break lines; `ends` tell
     the gaps it is cut at, by number, and which of the gap's two lines is its own. What lies left of
     each of the lines `sides` is its own."""
@@ -62,13 +62,13 @@ class Part(msgspec.Struct, frozen=True):
 class Parted(msgspec.Struct, frozen=True):
     """A shape in parts, and the gaps between them."""
 
-    parts: tuple[Part, ...]
+    parts: tuple[ShapePart, ...]
     gaps: tuple[Gap, ...] = ()
 
 
 def whole(shape: Shape, _: Size) -> Parted:
     """A shape that is drawn as it is, on whatever page."""
-    return Parted((Part(shape),))
+    return Parted((ShapePart(shape),))
 
 
 def shortened(shape: Shape, page: Size) -> Parted:
@@ -83,7 +83,7 @@ def shortened(shape: Shape, page: Size) -> Parted:
     coarse = _rings(shape.coarse, gaps) if shape.coarse else [((), ()) for _ in fine]
     return Parted(
         tuple(
-            Part(
+            ShapePart(
                 msgspec.structs.replace(shape, ring=ring, coarse=rough),
                 tuple(_side(gaps[number], line) for number, line in ends),
                 ends,

@@ -22,7 +22,7 @@ from handkit.sheets.shape import Shape
 from handkit.tolerances import SAME_POINT
 
 
-class Piece(msgspec.Struct, frozen=True):
+class CutPiece(msgspec.Struct, frozen=True):
     """A shape or a part of one, which of its `copies` from 1, and how it is cut into windows: so many
     of the shape's `count` come before them, and none of them goes beyond the lines
     `sides`: it lies left of each."""
@@ -45,7 +45,7 @@ class Spotted(msgspec.Struct, frozen=True):
 
 
 def sheets_of(
-    pieces: Sequence[Piece], joins: Sequence[Sequence[Join]], spotted: Sequence[Spotted], printable: Box
+    pieces: Sequence[CutPiece], joins: Sequence[Sequence[Join]], spotted: Sequence[Spotted], printable: Box
 ) -> tuple[Sheet, ...]:
     """All windows by sheets; `spotted` in the order of pieces and windows."""
     pages: dict[int, list[Spotted]] = {}
@@ -59,7 +59,7 @@ def sheets_of(
 def _sheet(
     number: int,
     laid: Sequence[Spotted],
-    pieces: Sequence[Piece],
+    pieces: Sequence[CutPiece],
     joins: Sequence[Sequence[Join]],
     printable: Box,
 ) -> Sheet:
@@ -72,7 +72,7 @@ def _sheet(
     return Sheet(number, tuple(windows))
 
 
-def _shown(piece: Piece, joins: Sequence[Join], one: Spotted, printable: Box) -> Shown:
+def _shown(piece: CutPiece, joins: Sequence[Join], one: Spotted, printable: Box) -> Shown:
     onto = Affine.shift(printable.left, printable.bottom) @ one.lie.onto
     return Shown(
         shape=piece.shape,
@@ -83,7 +83,7 @@ def _shown(piece: Piece, joins: Sequence[Join], one: Spotted, printable: Box) ->
     )
 
 
-def _window(piece: Piece, one: Spotted, shown: Shown, label: Label) -> Window:
+def _window(piece: CutPiece, one: Spotted, shown: Shown, label: Label) -> Window:
     return Window(
         piece=piece.shape.name,
         number=piece.before + one.index + 1,
@@ -97,7 +97,7 @@ def _window(piece: Piece, one: Spotted, shown: Shown, label: Label) -> Window:
     )
 
 
-def _polygon(piece: Piece, one: Spotted, shown: Shown) -> tuple[Point, ...]:
+def _polygon(piece: CutPiece, one: Spotted, shown: Shown) -> tuple[Point, ...]:
     """A window's box in the piece's frame, without the corners of the sheet in which nothing is
     drawn: so it stays on the page however it lies; and without what lies beyond a break line."""
     onto = shown.placed @ piece.cut.base.inverse()

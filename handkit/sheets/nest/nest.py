@@ -17,7 +17,7 @@ from math import floor
 import msgspec
 
 from handkit.sheets.nest.footprint import Footprint, PageGrid
-from handkit.sheets.nest.no_fit import Cover, NoFitMask, Spread, no_fit_mask
+from handkit.sheets.nest.no_fit import Cover, NoFitMask, TakenSquares, no_fit_mask
 from handkit.sheets.nest.packing import NOISE
 
 Position = tuple[int, int]
@@ -58,7 +58,7 @@ class _Page:
 
     def __init__(self, walls: int, stride: int) -> None:
         self.touch = walls  # walls and all that is taken, one square up and right
-        self.taken = Spread(0, stride)
+        self.taken = TakenSquares(0, stride)
         self.squares = 0
         self.items: list[tuple[Footprint, Position]] = []
         self.free: dict[Footprint, tuple[int, int]] = {}
@@ -69,7 +69,7 @@ class _Page:
         column, row = position
         number = footprint.number << (row * stride + column)
         self.items.append((footprint, position))
-        self.taken = Spread(self.taken.seen_by((0, 0)) | number, stride)
+        self.taken = TakenSquares(self.taken.seen_by((0, 0)) | number, stride)
         self.touch |= number << (stride + 1)
         self.squares += footprint.squares
 

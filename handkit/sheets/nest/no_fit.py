@@ -27,7 +27,7 @@ Power = tuple[int, int]
 Block = tuple[int, int, int, int]
 
 
-class Spread:
+class TakenSquares:
     """Squares that are taken, as blocks of several sizes see them; remembers what it found."""
 
     def __init__(self, taken: int, stride: int) -> None:
@@ -68,7 +68,7 @@ class Cover:
                 shifts.update((shift, shift + columns - (1 << wide)))
         return [(power, groups[power]) for power in sorted(groups, key=sum, reverse=True)]
 
-    def blocked(self, taken: Spread) -> int:
+    def blocked(self, taken: TakenSquares) -> int:
         """Where the footprint may not stand."""
         found = 0
         for power, shifts in self._groups:
@@ -77,7 +77,7 @@ class Cover:
                 found |= bits >> shift
         return found
 
-    def free(self, taken: Spread, room: int) -> int:
+    def free(self, taken: TakenSquares, room: int) -> int:
         """Where in some room the footprint may stand."""
         for power, low, high in self._inner:
             bits = taken.seen_by(power)
@@ -132,7 +132,7 @@ def no_fit_mask(standing: Footprint, placed: Footprint, cover: Cover, grid: Page
     left = placed.columns - 1
     below = min(len(placed.rows) - 1, max(0, grid.rows + MORE - len(standing.rows)))
     base = standing.number << (below * grid.stride + left)
-    return NoFitMask(cover.blocked(Spread(base, grid.stride)), left, below)
+    return NoFitMask(cover.blocked(TakenSquares(base, grid.stride)), left, below)
 
 
 def blocks_of(rows: Sequence[int]) -> Iterator[Block]:

@@ -41,7 +41,7 @@ class Spot(msgspec.Struct, frozen=True):
     turned: bool
 
 
-class Rule(Enum):
+class PackingRule(Enum):
     """Which of several free places a box takes."""
 
     SNUG = "leaves least beside it"
@@ -64,7 +64,7 @@ def pack(sizes: Sequence[Size], *, page: Size, gap: float) -> tuple[Spot, ...]:
     """
     best: tuple[Spot, ...] = ()
     fewest = _fewest(sizes, page=page, gap=gap)
-    for order, rule in product(ORDERS, Rule):
+    for order, rule in product(ORDERS, PackingRule):
         if best and _pages(best) <= fewest:
             break
         ranks = [tuple(round(value, 6) for value in order(size)) for size in sizes]
@@ -85,7 +85,7 @@ def _pages(spots: Sequence[Spot]) -> int:
     return max((spot.page for spot in spots), default=-1) + 1
 
 
-def packed(sizes: Sequence[Size], *, page: Size, gap: float, rule: Rule) -> list[Spot]:
+def packed(sizes: Sequence[Size], *, page: Size, gap: float, rule: PackingRule) -> list[Spot]:
     """Boxes put down in the order given, by one rule: each, and the page, one gap wider and higher."""
     pages: list[list[Box]] = []
     spots: list[Spot] = []
@@ -105,7 +105,7 @@ def packed(sizes: Sequence[Size], *, page: Size, gap: float, rule: Rule) -> list
     return spots
 
 
-def _best_spot(free: Sequence[Box], size: Size, rule: Rule) -> tuple[Box, bool] | None:
+def _best_spot(free: Sequence[Box], size: Size, rule: PackingRule) -> tuple[Box, bool] | None:
     """The box's place among free rectangles and whether it is turned there, or None."""
     best: tuple[tuple[float, ...], Box, bool] | None = None
     ways = ((size.width, size.height), (size.height, size.width))[: 1 + (size.width != size.height)]
@@ -117,7 +117,7 @@ def _best_spot(free: Sequence[Box], size: Size, rule: Rule) -> tuple[Box, bool] 
             over = min(wide - width, high - height)
             place = (round(room.bottom, 3), round(room.left, 3))
             snug = (round(over, 3), float(turned), *place)
-            rank = snug if rule is Rule.SNUG else (place[0], float(turned), *snug)
+            rank = snug if rule is PackingRule.SNUG else (place[0], float(turned), *snug)
             if best is None or rank < best[0]:
                 box = Box(room.left, room.bottom, room.left + width, room.bottom + height)
                 best = (rank, box, bool(turned))

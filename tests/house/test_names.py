@@ -1,0 +1,30 @@
+"""Names: one public class name means one thing."""
+
+from __future__ import annotations
+
+import ast
+from pathlib import Path
+
+SOURCE = Path(__file__).parents[2] / "handkit"
+MODULES = sorted(path for path in SOURCE.rglob("*.py") if path.name != "__init__.py")
+
+
+def short(path: Path) -> str:
+    return path.relative_to(SOURCE).as_posix()
+
+
+def public_classes(path: Path) -> list[str]:
+    """Classes whose names have no underscore before them, wherever in a module they stand."""
+    classes = (
+        node for node in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(node, ast.ClassDef)
+    )
+    return [node.name for node in classes if not node.name.startswith("_")]
+
+
+def test_a_public_class_name_has_one_meaning() -> None:
+    homes: dict[str, list[str]] = {}
+    for path in MODULES:
+        for name in public_classes(path):
+            homes.setdefault(name, []).append(short(path))
+    assert len(homes) > 100
+    assert {name: found for name, found in homes.items() if len(found) > 1} == {}
