@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from handkit.kinds.pages import PAPERS_ALLOWED, Drawn, Straights, Windows
+from handkit.kinds.pages import MOST_TRIES, PAPERS_ALLOWED, Drawn, Straights, Windows
 
 if TYPE_CHECKING:
     from handkit.paper import Paper
@@ -59,6 +59,12 @@ def choice(name: str, words: type[StrEnum], explained: str) -> Callable[[Command
 def page_options(command: Command) -> Command:
     """The options that stand in for the file's [page]."""
     for option in (
+        click.option(
+            "--tries",
+            type=click.IntRange(0, MOST_TRIES),
+            metavar="N",
+            help="Look longer for fewer sheets: lay windows anew so often.",
+        ),
         choice("--straights", Straights, "Long straight pieces whole, or shortened."),
         choice("--draw", Drawn, "A piece cut several times: once, or each."),
         choice("--windows", Windows, "Parts of pieces share sheets, or lie one a sheet."),

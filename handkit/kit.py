@@ -39,6 +39,7 @@ class PageOverrides(msgspec.Struct, frozen=True):
     windows: Windows | None = None
     draw: Drawn | None = None
     straights: Straights | None = None
+    tries: int | None = None
 
 
 AS_WRITTEN = PageOverrides()
@@ -150,5 +151,6 @@ def _overridden(page: PageOptions, overrides: PageOverrides) -> PageOptions:
             windows=overrides.windows or page.layout.windows,
             draw=overrides.draw or page.layout.draw,
             straights=overrides.straights or page.layout.straights,
+            tries=page.layout.tries if overrides.tries is None else overrides.tries,
         ),
     )

@@ -39,6 +39,7 @@ class Layout(msgspec.Struct, frozen=True):
     windows: Windows = Windows.SHARED
     draw: Drawn = Drawn.ONCE
     straights: Straights = Straights.WHOLE
+    tries: int = 0  # of the longer search for fewer sheets
 
 
 # Fewest sheets, all drawn whole.

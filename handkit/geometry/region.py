@@ -101,6 +101,15 @@ class Region(msgspec.Struct, frozen=True):
         """Least distance to another region, 0 where they meet."""
         return float(self.shape.distance(other.shape))
 
+    def nearest(self, other: Region) -> tuple[Point, Point]:
+        """Where two regions come nearest: a place of this one, and one of the other.
+
+        >>> rectangle(0, 0, 1, 1).nearest(rectangle(3, 0, 4, 1))[0][0]
+        1.0
+        """
+        (ax, ay), (bx, by) = shapely.shortest_line(self.shape, other.shape).coords
+        return (float(ax), float(ay)), (float(bx), float(by))
+
     def clipped(self, left: float, bottom: float, right: float, top: float) -> Region:
         """What lies in an upright rectangle: areas only, no touching lines or points."""
         cut = self.shape.intersection(shapely.box(left, bottom, right, top))

@@ -37,6 +37,10 @@ DEFAULT_PAPER = next(iter(PAPER_SIZES))
 PAPERS_ALLOWED = ", ".join(PAPER_SIZES) + " or a size such as 210x297mm"
 
 
+# So often may a window be laid anew in the longer search for fewer sheets.
+MOST_TRIES = 100_000
+
+
 class Windows(StrEnum):
     """What the maker does first, and so what may share a sheet."""
 

@@ -37,7 +37,7 @@ from handkit.geometry.region import crosses_itself
 from handkit.ink import LEAST_OVERLAP
 from handkit.kinds.pages import Straights, Windows
 from handkit.paper import PAPERS, Paper
-from handkit.sheets.cut.candidates import candidates_for
+from handkit.sheets.cut.candidates import Candidate, candidates_for
 from handkit.sheets.cut.cut import Cut
 from handkit.sheets.cut.straights import Parted, shortened, whole
 from handkit.sheets.joins.breaks import breaks_of
@@ -45,7 +45,8 @@ from handkit.sheets.joins.joining import count_through, joins_of
 from handkit.sheets.joins.void import Void
 from handkit.sheets.labels.on_sheet import CutPiece, Spotted, sheets_of
 from handkit.sheets.laid import Break, Join, Sheet
-from handkit.sheets.nest.fewest import fewest_sheets
+from handkit.sheets.nest.fewest import Answer, fewest_sheets
+from handkit.sheets.nest.longer_search import with_longer_search
 from handkit.sheets.nest.one_a_sheet import one_a_sheet
 from handkit.sheets.nest.packing import Size
 from handkit.sheets.page import LEAST_DRAWN
@@ -88,8 +89,11 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
     windows: Windows = Windows.SHARED,
     draw_each: bool = False,
     straights: Straights = Straights.WHOLE,
+    tries: int = 0,
 ) -> Placed:
     """Lay shapes on sheets; each once, or with `draw_each` as many times as its quantity.
+
+    With `tries` windows that share sheets are laid anew so often, to find a way with a sheet less.
 
     Raises ValueError where two shapes have one name, where a ring crosses itself or bounds nothing,
     and where margin and overlap leave too little to draw on.
@@ -104,7 +108,8 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
         (k, part): candidates_for(parted[k].parts[part].shape, page=page, overlap=overlap, gap=gap)
         for k, part in dict.fromkeys((one.shape, one.part) for one in drawn)
     }
-    answer = _SEARCHES[windows]([ways[one.shape, one.part] for one in drawn], page=page, gap=gap)
+    cuts = [ways[one.shape, one.part] for one in drawn]
+    answer = _SEARCHES[windows](cuts, page=page, gap=gap, tries=tries)
     by_file = sorted(range(len(drawn)), key=lambda number: drawn[number])
     pieces = _pieces(parted, [(drawn[n], answer.choice[n].cut) for n in by_file])
     joins = [joins_of(piece.shape, piece.cut, copy=piece.copy, before=piece.before) for piece in pieces]
@@ -144,7 +149,16 @@ def _page_of(shapes: Sequence[Shape], paper: Paper, *, margin: float, overlap: f
     return page
 
 
-_SEARCHES = {Windows.SHARED: fewest_sheets, Windows.ONE_A_SHEET: one_a_sheet}
+def _shared(cuts: Sequence[Sequence[Candidate]], *, page: Size, gap: float, tries: int) -> Answer:
+    return with_longer_search(fewest_sheets(cuts, page=page, gap=gap), page=page, gap=gap, tries=tries)
+
+
+def _one_a_sheet(cuts: Sequence[Sequence[Candidate]], *, page: Size, gap: float, tries: int) -> Answer:
+    """Windows that are joined have sheets of their own: there is nothing to try."""
+    return one_a_sheet(cuts, page=page, gap=gap)
+
+
+_SEARCHES = {Windows.SHARED: _shared, Windows.ONE_A_SHEET: _one_a_sheet}
 
 
 class _Drawn(msgspec.Struct, frozen=True, order=True):

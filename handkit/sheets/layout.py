@@ -57,7 +57,8 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
         larger = Paper(paper.name, paper.width + wider, paper.height + wider)
         windows, straights = layout.windows, layout.straights
         each = layout.draw is Drawn.EACH
-        return ask(shapes, paper=larger, windows=windows, draw_each=each, straights=straights)
+        tries = layout.tries
+        return ask(shapes, paper=larger, windows=windows, draw_each=each, straights=straights, tries=tries)
 
     placed = placed_on(0.0)
     split = _split(placed, list(zip(shapes, sources, strict=True)))

@@ -71,6 +71,7 @@ LIBRARIES = {
     "pypdf": "proof.",
     "click": "cli",
     "msgspec": "",
+    "numpy": "sheets.nest.guided_search",
 }
 
 # Only the front door pays when called.

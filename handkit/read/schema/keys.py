@@ -12,7 +12,7 @@ from types import MappingProxyType
 from handkit.figures import mm
 from handkit.ink import LEAST_OVERLAP
 from handkit.kinds.openings import OpeningKind
-from handkit.kinds.pages import DEFAULT_PAPER, Drawn, Straights, Windows
+from handkit.kinds.pages import DEFAULT_PAPER, MOST_TRIES, Drawn, Straights, Windows
 from handkit.kinds.stitches import StitchKind
 from handkit.read.project import Fibre, Material, PartKind, Punching, Side, Spacing
 from handkit.read.schema.rules import (
@@ -147,6 +147,7 @@ _PAGE = schema(
         "pieces that fit no sheet whole, or without the straight part on which nothing happens",
         Straights.WHOLE,
     ),
+    count_key("tries", 0, MOST_TRIES, "of a longer search for fewer sheets, where windows share sheets", 0),
     Key("font", Kind.FONT, "for scripts that the shipped font lacks", unless="the shipped font"),
 )
 
