@@ -104,11 +104,7 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
     part = shortened if straights is Straights.SHORTENED else whole
     parted = [part(shape, page) for shape in shapes]
     drawn = _drawn(shapes, parted, draw_each=draw_each)
-    ways = {
-        (k, part): candidates_for(parted[k].parts[part].shape, page=page, overlap=overlap, gap=gap)
-        for k, part in dict.fromkeys((one.shape, one.part) for one in drawn)
-    }
-    cuts = [ways[one.shape, one.part] for one in drawn]
+    cuts = _cuts(drawn, parted, page=page, overlap=overlap, gap=gap)
     answer = _SEARCHES[windows](cuts, page=page, gap=gap, tries=tries)
     by_file = sorted(range(len(drawn)), key=lambda number: drawn[number])
     pieces = _pieces(parted, [(drawn[n], answer.choice[n].cut) for n in by_file])
@@ -147,6 +143,17 @@ def _page_of(shapes: Sequence[Shape], paper: Paper, *, margin: float, overlap: f
     if not overlap >= LEAST_OVERLAP:
         raise ValueError(f"found an overlap of {overlap} mm; allowed: at least {LEAST_OVERLAP} mm")
     return page
+
+
+def _cuts(
+    drawn: Sequence[_Drawn], parted: Sequence[Parted], *, page: Size, overlap: float, gap: float
+) -> list[Sequence[Candidate]]:
+    """The ways in which each drawing may be cut; alike ones are cut once."""
+    ways = {
+        (k, part): candidates_for(parted[k].parts[part].shape, page=page, overlap=overlap, gap=gap)
+        for k, part in dict.fromkeys((one.shape, one.part) for one in drawn)
+    }
+    return [ways[one.shape, one.part] for one in drawn]
 
 
 def _shared(cuts: Sequence[Sequence[Candidate]], *, page: Size, gap: float, tries: int) -> Answer:
