@@ -43,7 +43,7 @@ class Placement(msgspec.Struct, frozen=True):
 
 
 def placements_of(pieces: Sequence[Piece]) -> dict[str, Placement]:
-    """The stand of every piece, by name. Reading has seen to it that none stands on itself."""
+    """Where every piece lies, by name. Reading has seen to it that none stands on itself."""
     by_name = {piece.name: piece for piece in pieces}
     levels = _levels(pieces)
     return {piece.name: _placement(_chain(piece, by_name), levels[piece.name]) for piece in pieces}

@@ -1,4 +1,4 @@
-"""Room: what an opening needs round it: to the edge, to other openings, to stitch holes.
+"""Clearance: what an opening needs round it: to the edge, to other openings, to stitch holes.
 
 In: openings with their places, and the stitch holes by piece. Out: findings, one for each opening,
 piece and kind, naming the worst. All mm, from an opening's centre (a slot's middle line).

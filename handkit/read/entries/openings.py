@@ -43,7 +43,9 @@ def read_openings(entries: Sequence[Entry], pieces: Mapping[str, Piece]) -> tupl
 
 def _opening(entry: Entry, pieces: Mapping[str, Piece]) -> Opening:
     kind: OpeningKind = entry.get("kind")
-    knows_kind = entry.table.get("kind") == kind  # else that is reported, and the first stands in
+    knows_kind = (
+        entry.table.get("kind") == kind
+    )  # an unknown kind is reported elsewhere, and read as the first
     if knows_kind:
         check_keys_of_kind(entry, kind, OPENINGS)
     through = _through(entry, pieces)

@@ -2,8 +2,7 @@
 
 In: a cut, a nest of coarse squares. Out: pages, as a fraction.
 
-Used to rank cuts that are to share sheets with other pieces: of five estimates tried, this one
-misranked least.
+Used to rank cuts that are to share sheets with other pieces.
 """
 
 from __future__ import annotations

@@ -117,7 +117,7 @@ def candidates_for(shape: Shape, *, page: Size, overlap: float, gap: float) -> t
         cut = whole(turned.base, turned.extent)
         return (Candidate(cut, 0, 0, 0.0, cut.paper(gap)),)
     inner = Size(page.width - ROUNDING, page.height - ROUNDING)
-    chosen = _chosen(_plans(shape, inner, overlap), inner, overlap)
+    chosen = _chosen(_plans(shape, inner, overlap), inner, overlap, gap)
     cutting = _Cutting(shape, page, gap)
     found = [(one, planned) for planned in chosen if (one := cutting.cut(planned))]
     kept = _best(found)
@@ -161,7 +161,7 @@ def _lattices(shape: Shape, page: Size, overlap: float) -> Iterator[tuple[Lattic
             yield Lattice(turned.views.upright, page, overlap, k * step), turned
 
 
-def _chosen(plans: Sequence[_Planned], page: Size, overlap: float) -> list[_Planned]:
+def _chosen(plans: Sequence[_Planned], page: Size, overlap: float, gap: float) -> list[_Planned]:
     """Of the plans with so many joins those that would pack best; of plans that differ only by what
     is left and what right the first."""
     fewest = min(plan.joins for plan, _ in plans)
@@ -174,7 +174,7 @@ def _chosen(plans: Sequence[_Planned], page: Size, overlap: float) -> list[_Plan
         sizes = tuple(sorted((round(box.width), round(box.height)) for box in boxes))
         alike = classes.setdefault(plan.joins, {})
         if sizes not in alike:
-            pages = pages_of(boxes, plan.line, area=turned.area, overlap=overlap, page=page)
+            pages = pages_of(boxes, plan.line, area=turned.area, overlap=overlap, gap=gap, page=page)
             alike[sizes] = (pages, rank(plan), number)
     return [
         plans[number] for joins in sorted(classes) for *_, number in sorted(classes[joins].values())[:most]

@@ -5,7 +5,7 @@ all mm. Out: the fewest windows, and every stack of rows that takes no more than
 
 A row is as high as the page or, turned, as wide. Rows overlap, so whatever the mix, a row begins at
 −offset + a·(height − overlap) + b·(width − overlap): few places, each looked at once (dynamic
-programming from the top). Rows by a raster were tried: one sheet more, and slower.
+programming from the top).
 """
 
 from __future__ import annotations

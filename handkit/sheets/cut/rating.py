@@ -15,8 +15,6 @@ from handkit.sheets.cut.lattice import Stack
 from handkit.sheets.cut.plan import Plan, Views, cells_of
 from handkit.sheets.nest.packing import PackingRule, Size, packed
 
-GAP = 2.0
-
 
 def rough_pages(stack: Stack, page: Size) -> float:
     """Pages that the windows of a stack of rows take together, by their widths alone."""
@@ -28,12 +26,14 @@ def rough_pages(stack: Stack, page: Size) -> float:
     return round(total / (page.width * page.height), 3)
 
 
-def pages_of(boxes: Sequence[Size], line: float, *, area: float, overlap: float, page: Size) -> float:
+def pages_of(  # noqa: PLR0913 - the page and its figures, each by name
+    boxes: Sequence[Size], line: float, *, area: float, overlap: float, gap: float, page: Size
+) -> float:
     """Pages that windows take which share out an `area` and meet on so much `line`."""
-    whole = (page.width + GAP) * (page.height + GAP)
-    shares = [(size.width + GAP) * (size.height + GAP) / whole for size in boxes]
+    whole = (page.width + gap) * (page.height + gap)
+    shares = [(size.width + gap) * (size.height + gap) / whole for size in boxes]
     order = sorted(range(len(boxes)), key=lambda k: (-shares[k], k))
-    spots = packed([boxes[k] for k in order], page=page, gap=GAP, rule=PackingRule.SNUG)
+    spots = packed([boxes[k] for k in order], page=page, gap=gap, rule=PackingRule.SNUG)
     fills = [0.0] * (1 + max(spot.page for spot in spots))
     for spot, k in zip(spots, order, strict=True):
         fills[spot.page] += shares[k]

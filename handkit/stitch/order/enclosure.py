@@ -7,7 +7,7 @@ Covering is not closing: a flap held in one row folds back. A piece closes what 
 it is glued down, or held in two rows that are not one; a single seam that turns does it too. Where
 several tasks hold it, those of the first row (by the file) may be done early: the others close.
 
-The closed area is the hull of the rows that hold (see `rows`), or all that is glued; on flat pairs
+The closed area is the hull of the rows that hold (see `hole_rows.py`), or all that is glued; on flat pairs
 no more than both outlines have in common, on unlike ones each piece has its own. What lies only on
 the rim of it, such as the hem of a pocket's mouth, had better come first, but need not.
 

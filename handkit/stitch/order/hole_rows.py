@@ -1,4 +1,4 @@
-"""Rows: whether holes stand in one row, and what area they hold down.
+"""Rows of holes: whether holes stand in one row, and what area they hold down.
 
 In: the runs of holes by which one piece is held to another, in one frame, mm. Out: yes or no, or
 a region.
