@@ -18,8 +18,8 @@ from handkit.geometry.affine import Point
 from handkit.ink import Stroke, Tag
 
 # A property of a tag: text, a number, or whole numbers in a row.
-Value = str | int | float | tuple[int, ...]
-Properties = tuple[tuple[str, Value], ...]
+TagValue = str | int | float | tuple[int, ...]
+Properties = tuple[tuple[str, TagValue], ...]
 
 
 class Ink(msgspec.Struct, frozen=True):

@@ -26,7 +26,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from handkit.draw.model.marks import Properties, Value
+from handkit.draw.model.marks import Properties, TagValue
 
 
 def square(side: float) -> Properties:
@@ -83,7 +83,7 @@ def dictionary(properties: Properties) -> str:
     return "<<" + "".join(f"/{name} {_written(value)}" for name, value in properties) + ">>"
 
 
-def _written(value: Value) -> str:
+def _written(value: TagValue) -> str:
     if isinstance(value, str):
         return _text(value)
     if isinstance(value, float):
