@@ -25,8 +25,8 @@ from string import Formatter
 from types import MappingProxyType
 from typing import Any
 
-from handkit.figures import and_more, counted, mm, percent, point
-from handkit.quoting import quoted, shown, words
+from handkit.wording.figures import and_more, counted, mm, percent, point
+from handkit.wording.quoting import quoted, shown, words
 
 _MOST_LISTED = 12
 _DECIMALS = 2

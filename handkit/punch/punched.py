@@ -18,7 +18,7 @@ from handkit.draft.pattern import Pattern, PatternSeam, Run
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Point
 from handkit.read.project import Project, Punching, Stitching
-from handkit.stretches import spans
+from handkit.wording.stretches import spans
 
 
 class Hole(msgspec.Struct, frozen=True):

@@ -10,11 +10,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from handkit.figures import mm, plain
 from handkit.findings import Finding, Source, finding
 from handkit.ink import LEAST_OVERLAP
 from handkit.paper import Paper
 from handkit.sheets.nest.packing import Size
+from handkit.wording.figures import mm, plain
 
 # A scale bar's ticks with 2.5 mm figures need this between edge and margin.
 STRIP = 4.0

@@ -24,7 +24,7 @@ from handkit.geometry.affine import Point
 from handkit.kinds.stitches import StitchKind
 from handkit.punch.punched import PunchedSeam
 from handkit.read.project import Fibre, Stitching
-from handkit.stretches import spans, stretch_words
+from handkit.wording.stretches import spans, stretch_words
 
 # Thicknesses and threads are written and summed to a thousandth of a mm, so that whoever adds them up
 # again from the plan's JSON gets the same.

@@ -1,12 +1,15 @@
-"""Names: one public class name means one thing."""
+"""Names and rooms: one public class name means one thing, and no folder holds more than a reader scans."""
 
 from __future__ import annotations
 
 import ast
+from collections import Counter
 from pathlib import Path
 
 SOURCE = Path(__file__).parents[2] / "handkit"
 MODULES = sorted(path for path in SOURCE.rglob("*.py") if path.name != "__init__.py")
+
+MOST_MODULES = 16
 
 
 def short(path: Path) -> str:
@@ -28,3 +31,8 @@ def test_a_public_class_name_has_one_meaning() -> None:
             homes.setdefault(name, []).append(short(path))
     assert len(homes) > 100
     assert {name: found for name, found in homes.items() if len(found) > 1} == {}
+
+
+def test_no_folder_holds_more_than_sixteen_modules() -> None:
+    counts = Counter(short(path.parent) for path in MODULES)
+    assert {folder: count for folder, count in counts.items() if count > MOST_MODULES} == {}

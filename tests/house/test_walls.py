@@ -1,6 +1,6 @@
 """The walls: which module may see which, read from the sources and from what Python loads.
 
-errors units tolerances findings messages quoting figures stretches paper ink   under all
+errors units tolerances findings messages wording paper ink   under all
 geometry/ kinds/                               under the steps; region.py alone calls shapely
 read → draft → punch → stitch, sheets → draw   each sees its own folder and the products before
 proof                                          sees no step
@@ -24,16 +24,14 @@ SOURCE = Path(__file__).parents[2] / "handkit"
 BASE = frozenset(
     [
         "errors",
-        "figures",
         "findings",
         "grouping",
         "ink",
         "messages",
         "paper",
-        "quoting",
-        "stretches",
         "tolerances",
         "units",
+        "wording",
     ]
 )
 DOOR = frozenset({"files", "sample_files", "progress", "kit", "cli", "cli_options", "__main__"})
@@ -116,7 +114,7 @@ def may_see(importer: str, seen: str) -> bool:
         return other in BASE or other == "kinds"
     if seen in BASE or seen in ("messages.message", *OWN_WORDS.get(folder, ())):
         return seen not in PACKAGES
-    if other in ("geometry", "kinds", folder):
+    if other in ("geometry", "kinds", "wording", folder):
         return seen not in PACKAGES
     return seen in {product for step in TAKES[folder] for product in PRODUCTS[step]}
 

@@ -26,11 +26,11 @@ from handkit.draft.parts.outlines import foot_radius, item_outlines
 from handkit.draft.pattern import ItemFit
 from handkit.draft.sizes.bow import bow_height, bow_length, mouth_dip, mouth_height
 from handkit.draft.sizes.section import Section, section_of
-from handkit.figures import mm
 from handkit.findings import Finding, finding
 from handkit.kinds.openings import OPENINGS, OpeningKind
 from handkit.read.project import FoldLine, InnerLine, Item, Material, Part, Piece
 from handkit.tolerances import SAME_POINT
+from handkit.wording.figures import mm
 
 
 def draft_bowed_pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:

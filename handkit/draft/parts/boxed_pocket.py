@@ -27,7 +27,6 @@ from handkit.draft.parts.item_fit import ease_for, standing_out
 from handkit.draft.parts.outlines import item_outlines, rectangle_corners
 from handkit.draft.pattern import ItemFit, PieceMark
 from handkit.draft.sizes.box_sizes import BoxSizes, corner_rise
-from handkit.figures import mm
 from handkit.findings import Finding, finding
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
@@ -43,6 +42,7 @@ from handkit.read.project import (
     Stitching,
 )
 from handkit.tolerances import SAGITTA, SAME_POINT
+from handkit.wording.figures import mm
 
 
 def draft_boxed_pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:

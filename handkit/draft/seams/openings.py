@@ -14,8 +14,8 @@ from handkit.draft.pieces.drawn import DrawnPiece
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.read.project import Opening
-from handkit.stretches import number_words
 from handkit.tolerances import EDGE_SLACK
+from handkit.wording.stretches import number_words
 
 
 def draft_opening(

@@ -21,9 +21,9 @@ from handkit.draw.words.lists import (
 from handkit.draw.words.names import Codes, KitPlan, kit_plan
 from handkit.draw.words.needle_words import punch_words, seam_lines
 from handkit.draw.words.threads import shared_line, total_line
-from handkit.figures import THREAD, counted, plain
 from handkit.punch.punched import Punched
 from handkit.stitch.plan import OpeningPlan, SeamPlan, Step, StitchPlan
+from handkit.wording.figures import THREAD, counted, plain
 
 LABEL = 8  # columns of a label within a seam
 

@@ -17,9 +17,9 @@ from handkit.draw.pages.legend import legend
 from handkit.draw.pages.print_check import print_check
 from handkit.draw.pages.sheet_map import sheet_map
 from handkit.draw.words.cautions import CAUTIONS, CLOSING
-from handkit.figures import counted
-from handkit.quoting import words
 from handkit.sheets.laid import Sheets
+from handkit.wording.figures import counted
+from handkit.wording.quoting import words
 
 
 def first_pages(

@@ -23,9 +23,9 @@ from handkit.draw.words.method import method
 from handkit.draw.words.names import KitPlan
 from handkit.draw.words.needle_words import hole_words, seam_lines
 from handkit.draw.words.threads import cut_threads
-from handkit.figures import CUT_THREAD
 from handkit.kinds.stitches import STITCHES
 from handkit.stitch.plan import SeamPlan, StitchPlan
+from handkit.wording.figures import CUT_THREAD
 
 KEY = 23.0
 METHOD_KEY = 33.0

@@ -22,11 +22,11 @@ from handkit.draw.model.lettering import centred
 from handkit.draw.model.marks import Group, Ink, Mark
 from handkit.draw.model.path_ops import box_ops
 from handkit.draw.words.listing import Column, figures, rows_of
-from handkit.figures import TENTHS, mm, plain
 from handkit.ink import STROKES, TEST_SQUARE_SIDE, Tag
 from handkit.kinds.pages import PAPER_SIZES
 from handkit.paper import Paper, paper_named
 from handkit.units import MM_PER_INCH
+from handkit.wording.figures import TENTHS, mm, plain
 
 INCH_SQUARE_SIDE = 2 * MM_PER_INCH
 

@@ -29,8 +29,8 @@ from handkit.geometry.path import Path
 from handkit.geometry.polygon import touching
 from handkit.ink import HAIR, Stroke
 from handkit.kinds.stitches import STITCHES
-from handkit.quoting import words as listed
 from handkit.stitch.plan import SeamPlan
+from handkit.wording.quoting import words as listed
 
 # How much of the piece is shown round a seam, and beyond its edge, in mm of the piece; how many
 # times full scale a small seam is drawn at most.

@@ -12,11 +12,11 @@ from handkit.draw.layout.flow import Block, beside, kept_together, side_by_side,
 from handkit.draw.layout.typesetter import TextCell, Typesetter
 from handkit.draw.model.marks import Group, Ink, page_group
 from handkit.draw.model.path_ops import box_ops, path_ops, polyline_ops
-from handkit.figures import counted, mm
 from handkit.geometry.affine import Affine
 from handkit.ink import HAIR, Stroke
 from handkit.kinds.pages import Windows
 from handkit.sheets.laid import Sheet, Sheets, Window
+from handkit.wording.figures import counted, mm
 
 PICTURE = 20.0
 APART = 4.0

@@ -18,8 +18,8 @@ from handkit.draw.model.marks import Ink, Words
 from handkit.draw.model.path_ops import line_ops
 from handkit.draw.words.names import KitPlan
 from handkit.draw.words.threads import CutThread, cut_threads, shared_words, thread_words, total_words
-from handkit.figures import CUT_THREAD
 from handkit.ink import HAIR
+from handkit.wording.figures import CUT_THREAD
 
 NUMBER = 8.5
 

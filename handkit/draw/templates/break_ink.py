@@ -19,13 +19,13 @@ from handkit.draw.model.lettering import TextBlock, TextLine, text_block
 from handkit.draw.model.marks import Group, Ink, Mark, Words
 from handkit.draw.model.path_ops import polyline_ops
 from handkit.draw.model.view import View, sheet_of
-from handkit.figures import mm
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box, box_of
 from handkit.geometry.straight import distance, unit
 from handkit.ink import BREAK_DEPTH, BREAK_OVER, STROKES, Tag
 from handkit.sheets.laid import Break, Sheets
 from handkit.tolerances import ON_BREAK_LINE
+from handkit.wording.figures import mm
 
 # The zigzag's width along the line, from where it leaves the line to where it comes back.
 ZIGZAG = 3.0

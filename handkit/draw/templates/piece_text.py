@@ -16,7 +16,6 @@ from handkit.draw.model.view import View, sheet_of
 from handkit.draw.templates.join_ink import inward, keeps
 from handkit.draw.templates.opening_ink import ShownOpening
 from handkit.draw.templates.window_ink import skive_limits, tops_of
-from handkit.figures import mm, plain
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.path import Path
@@ -24,6 +23,7 @@ from handkit.geometry.straight import distance, unit
 from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Join, Sheets
+from handkit.wording.figures import mm, plain
 
 # Corner letters look for room at these distances from their corner, in mm: near in the piece, then
 # at the three nearest outside it, then further in.

@@ -11,9 +11,9 @@ from handkit.draw.model.fonts import LEAST_SIZE
 from handkit.draw.model.lettering import TextLine
 from handkit.draw.model.view import View
 from handkit.draw.words.names import Codes, layer_code, punched_through
-from handkit.figures import mm
 from handkit.punch.punched import Punched
 from handkit.read.project import Material, Side
+from handkit.wording.figures import mm
 
 NAME_SIZE = 5.0
 

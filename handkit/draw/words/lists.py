@@ -17,10 +17,10 @@ from handkit.draw.words.cautions import AT_STEP
 from handkit.draw.words.listing import Column, Listing, figures, listing
 from handkit.draw.words.names import KitPlan
 from handkit.draw.words.needle_words import hole_words
-from handkit.figures import AREA, MATERIAL, MATERIAL_FT, TENTHS, counted, mm, plain
 from handkit.grouping import grouped
 from handkit.read.project import Opening
 from handkit.stitch.plan import HardwareRow, MaterialRow, StepKind, StitchPlan
+from handkit.wording.figures import AREA, MATERIAL, MATERIAL_FT, TENTHS, counted, mm, plain
 
 
 def _area(row: Any) -> str:

@@ -10,13 +10,13 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import degrees
 
-from handkit.figures import CUT_THREAD, PITCH, counted, mm, plain
 from handkit.geometry.straight import angle_between, vector
 from handkit.grouping import grouped
 from handkit.kinds.stitches import STITCHES
 from handkit.read.project import Punching, RoundHole, StitchHole
 from handkit.stitch.plan import Predecessor, SeamPlan, SeamSide, Tooling
 from handkit.tolerances import CORNER_TURN_DEGREES
+from handkit.wording.figures import CUT_THREAD, PITCH, counted, mm, plain
 
 # Pitches that differ by less are given as one, in mm.
 UNLIKE = 0.005

@@ -12,8 +12,8 @@ import msgspec
 
 from handkit.draw.words.names import Codes
 from handkit.draw.words.needle_words import walk_words
-from handkit.figures import CUT_THREAD, THREAD, counted, mm, plain
 from handkit.stitch.plan import SeamPlan, SharedThread, StitchPlan, Thread, ThreadRow
+from handkit.wording.figures import CUT_THREAD, THREAD, counted, mm, plain
 
 
 class CutThread(msgspec.Struct, frozen=True):

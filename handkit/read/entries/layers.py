@@ -14,7 +14,6 @@ from collections.abc import Mapping, Sequence
 import msgspec
 
 from handkit.findings import Finding, finding, nearest
-from handkit.quoting import quoted
 from handkit.read.entries.edges import edges_named, is_closed, letters_meant, looks_like_edges
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.entries.outline import letters_of
@@ -23,6 +22,7 @@ from handkit.read.project import Edges, Layer, Piece
 from handkit.read.schema.keys import TABLES
 from handkit.read.values.field import Field
 from handkit.read.values.plain import composed, read_text
+from handkit.wording.quoting import quoted
 
 _RUN = TABLES["run"].keys["run"]
 _SETTINGS = ("from_start", "from_end", "inset")

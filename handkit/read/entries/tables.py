@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from handkit.errors import ProjectError
-from handkit.quoting import quoted
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.file.project_file import Location
 from handkit.read.parts.expansion import DraftedTable
 from handkit.read.schema.keys import TABLES
 from handkit.read.values.field import Field
 from handkit.read.values.plain import composed
+from handkit.wording.quoting import quoted
 
 _NONE: Mapping[str, DraftedTable] = {}
 

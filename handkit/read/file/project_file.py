@@ -17,8 +17,8 @@ import msgspec
 from handkit.errors import ProjectError
 from handkit.findings import Finding, Source, Where, finding, nearest
 from handkit.messages.message import Severity
-from handkit.quoting import quoted
 from handkit.read.file.lines import KeyPath
+from handkit.wording.quoting import quoted
 
 # More errors than this help nobody, and a hostile file could have millions.
 MOST_FAULTS = 100

@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
-from handkit.figures import mm
 from handkit.ink import LEAST_OVERLAP
 from handkit.kinds.openings import OpeningKind
 from handkit.kinds.pages import DEFAULT_PAPER, MOST_TRIES, Drawn, Straights, Windows
@@ -35,6 +34,7 @@ from handkit.read.schema.rules import (
 )
 from handkit.read.values.lengths import UNIT_SYNONYMS
 from handkit.units import LENGTH_UNITS
+from handkit.wording.figures import mm
 
 FORMAT = 1
 

@@ -15,11 +15,11 @@ from typing import TypeGuard
 
 from handkit.findings import Finding, nearest
 from handkit.geometry.affine import Point
-from handkit.quoting import quoted, shown
 from handkit.read.schema.rules import Kind, point_key
 from handkit.read.values.field import Field
 from handkit.read.values.lengths import CLEAN, length_mm
 from handkit.units import LENGTH_UNITS
+from handkit.wording.quoting import quoted, shown
 
 FAULTY = math.nan
 _POINT = point_key("point", "")

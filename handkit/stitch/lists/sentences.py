@@ -5,12 +5,12 @@ In: plans of a seam or an opening. Out: a sentence each, plain text.
 
 from __future__ import annotations
 
-from handkit.figures import CUT_THREAD
-from handkit.quoting import words
 from handkit.read.project import Punching
 from handkit.stitch.lists.lists import POST_MOST
 from handkit.stitch.plan import OpeningPlan, PostPlan, SeamPlan
-from handkit.stretches import number_words
+from handkit.wording.figures import CUT_THREAD
+from handkit.wording.quoting import words
+from handkit.wording.stretches import number_words
 
 
 def layers_of(seam: SeamPlan) -> str:

@@ -15,7 +15,6 @@ import msgspec
 
 from handkit.draft.pattern import PatternPiece
 from handkit.punch.punched import Punched, PunchedSeam
-from handkit.quoting import words
 from handkit.read.project import Material, Punching
 from handkit.stitch.lists.sentences import set_sentence, sew_sentence
 from handkit.stitch.order.edges import EnclosedEdges, edges_along, edges_of, enclosed_edges, named
@@ -25,6 +24,7 @@ from handkit.stitch.order.precedence import Precedence
 from handkit.stitch.order.tasks import LEATHER, Task, TaskKind, is_plain_hole
 from handkit.stitch.plan import OpeningPlan, SeamPlan, Step, StepKind
 from handkit.stitch.sewing.stack import to_path
+from handkit.wording.quoting import words
 
 _KINDS = {
     TaskKind.GLUE: StepKind.GLUE,

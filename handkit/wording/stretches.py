@@ -12,8 +12,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
-from handkit.figures import mm
-from handkit.quoting import words
+from handkit.wording.figures import mm
+from handkit.wording.quoting import words
 
 # More stretches than this are told with alike ones together.
 MOST_APART = 6
