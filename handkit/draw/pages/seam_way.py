@@ -116,14 +116,15 @@ def labels(kit: KitPlan, seam: SeamPlan) -> dict[int, HoleLabel]:
     shared = shared_with(kit, seam)
     found = {}
     for number in dict.fromkeys((start, end, *begins, *shared)):
-        parts = [
+        parts = (
             str(number),
-            *(("start",) if number == start else ()),
-            *(("end",) if number == end else ()),
-            *((f"thread {begins[number]}",) if number in begins else ()),
+            "start" if number == start else "",
+            "end" if number == end else "",
+            f"thread {begins[number]}" if number in begins else "",
             *(f"= {other}" for other in shared.get(number, ())),
-        ]
-        found[number] = HoleLabel(" ".join(parts), number == start, number == end, number in shared)
+        )
+        text = " ".join(filter(None, parts))
+        found[number] = HoleLabel(text, number == start, number == end, number in shared)
     return found
 
 
@@ -143,9 +144,8 @@ def way_marks(
     way: Way, named: dict[int, HoleLabel], pieces: Sequence[tuple[str, PathOps]]
 ) -> tuple[Ink | Words, ...]:
     """All of it, the most needed first; what finds no room is left out."""
-    changes = (
-        k for a, b in pairwise(way.seam.stacks) for k in (a.last, b.first)
-    )  # other layers from here on
+    # Where a hole goes through other layers than the one before.
+    changes = (k for a, b in pairwise(way.seam.stacks) for k in (a.last, b.first))
     wanted = dict.fromkeys((way.seam.punched.count, *corners_of(way.seam), *changes))
     turns = [k for k in wanted if k not in named]
     step = next((step for step in COUNTS if step * way.pitch >= NUMBERS_APART), COUNTS[-1])
