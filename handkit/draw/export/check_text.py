@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from handkit.draft.pattern import ItemFit
-from handkit.draw.export.text_lines import headed, text_table
+from handkit.draw.export.text_lines import filled, headed, text_table
 from handkit.draw.words.lists import FITS, measured_words
 from handkit.findings import Finding
 
@@ -17,7 +17,11 @@ def fit_lines(fits: Sequence[ItemFit]) -> list[str]:
     """A headed table; nothing where nothing is carried."""
     if not fits:
         return []
-    return [*headed("Room for the items"), *text_table(FITS, fits, names=2), *measured_words(fits)]
+    return [
+        *headed("Room for the items"),
+        *text_table(FITS, fits, names=2),
+        *(line for said in measured_words(fits) for line in filled(said)),
+    ]
 
 
 def check_text(findings: Sequence[Finding], fits: Sequence[ItemFit]) -> str:
