@@ -17,6 +17,9 @@ from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.polygon import sides
 
+# A line that rises by less, in mm, is level: its slope would be lost in rounding.
+LEVEL = 1e-9
+
 
 class Raster:
     """Square cells of `cell` mm over an area, from its lower left; all free at first.
@@ -53,7 +56,7 @@ class Raster:
         self.changes += 1
         for start, end in pairwise(points):
             (x0, y0), (x1, y1) = (start, end) if start[1] <= end[1] else (end, start)
-            if y1 == y0 or (not self.exact and (y1 - y0 <= cell or abs(x1 - x0) <= cell / 100)):
+            if y1 - y0 < LEVEL or (not self.exact and (y1 - y0 <= cell or abs(x1 - x0) <= cell / 100)):
                 left, right = (x0, x1) if x0 < x1 else (x1, x0)
                 self.take(left - reach, y0 - reach, right + reach, y1 + reach)
                 continue
