@@ -17,12 +17,13 @@ if TYPE_CHECKING:
     from handkit.kit import Kit, Made, PageOverrides, made_of, make, plan_of, proof_of, punched_of
     from handkit.messages.message import Severity
     from handkit.paper import PAPERS, Paper, paper_named
-    from handkit.sheets.engine import Placed, Shape, Void, place
+    from handkit.sheets.engine import Capsule, Placed, Shape, place
 
 __version__ = "0.1.0"
 
 __all__ = [
     "PAPERS",
+    "Capsule",
     "Drawn",
     "FileError",
     "Finding",
@@ -38,7 +39,6 @@ __all__ = [
     "Severity",
     "Shape",
     "Straights",
-    "Void",
     "Windows",
     "__version__",
     "made_of",

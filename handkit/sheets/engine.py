@@ -13,8 +13,8 @@ the lower left of the paper, y up; nothing is drawn nearer to its edges than `ma
 
 A strap's straight middle can be left out, and holes be kept off the joins:
 
->>> holes = tuple(Void((x, 19), (x, 19), 2) for x in range(20, 100, 10))
->>> placed = place([Shape("strap", strap.ring, voids=holes)], paper=PAPERS[0], margin=10,
+>>> holes = tuple(Capsule((x, 19), (x, 19), 2) for x in range(20, 100, 10))
+>>> placed = place([Shape("strap", strap.ring, keep_outs=holes)], paper=PAPERS[0], margin=10,
 ...     straights=Straights.SHORTENED)
 >>> [(one.lines[0][0], one.length, one.windows) for one in placed.breaks], placed.joins
 ([((117.0, 0.0), 258.0, ((1,), (2,)))], ())
@@ -33,6 +33,7 @@ from math import isfinite
 import msgspec
 
 from handkit.geometry.box import Box
+from handkit.geometry.capsule import Capsule
 from handkit.geometry.region import crosses_itself
 from handkit.ink import LEAST_OVERLAP
 from handkit.kinds.pages import Straights, Windows
@@ -42,8 +43,7 @@ from handkit.sheets.cut.cut import Cut
 from handkit.sheets.cut.straights import Parted, shortened, whole
 from handkit.sheets.joins.breaks import breaks_of
 from handkit.sheets.joins.joining import count_through, joins_of
-from handkit.sheets.joins.void import Void
-from handkit.sheets.labels.on_sheet import CutPiece, Spotted, sheets_of
+from handkit.sheets.labels.on_sheet import CutPiece, PlacedWindow, sheets_of
 from handkit.sheets.laid import Break, Join, Sheet
 from handkit.sheets.nest.fewest import Answer, fewest_sheets
 from handkit.sheets.nest.longer_search import with_longer_search
@@ -56,11 +56,11 @@ __all__ = [
     "GAP",
     "OVERLAP",
     "PAPERS",
+    "Capsule",
     "Paper",
     "Placed",
     "Shape",
     "Straights",
-    "Void",
     "Windows",
     "place",
 ]
@@ -75,7 +75,7 @@ class Placed(msgspec.Struct, frozen=True):
 
     sheets: tuple[Sheet, ...]
     joins: tuple[Join, ...]
-    joins_through_holes: int  # cut lines nearer than 3 mm to a void's edge
+    joins_through_holes: int  # cut lines nearer than 3 mm to a keep-out's edge
     breaks: tuple[Break, ...] = ()  # straight parts left out
 
 
@@ -109,18 +109,18 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
     by_file = sorted(range(len(drawn)), key=lambda number: drawn[number])
     pieces = _pieces(parted, [(drawn[n], answer.choice[n].cut) for n in by_file])
     joins = [joins_of(piece.shape, piece.cut, copy=piece.copy, before=piece.before) for piece in pieces]
-    spotted = [
-        Spotted(piece, index, lie)
+    placed_windows = [
+        PlacedWindow(piece, index, placement)
         for piece, number in enumerate(by_file)
-        for index, lie in enumerate(answer.lies[number])
+        for index, placement in enumerate(answer.placements[number])
     ]
     printable = Box(margin, margin, paper.width - margin, paper.height - margin)
-    sheets = sheets_of(pieces, joins, spotted, printable)
+    sheets = sheets_of(pieces, joins, placed_windows, printable)
     return Placed(
         sheets=sheets,
         joins=tuple(join for some in joins for join in some),
         joins_through_holes=sum(
-            count_through(some, piece.shape.voids) for piece, some in zip(pieces, joins, strict=True)
+            count_through(some, piece.shape.keep_outs) for piece, some in zip(pieces, joins, strict=True)
         ),
         breaks=breaks_of({shape.name: one.gaps for shape, one in zip(shapes, parted, strict=True)}, sheets),
     )
@@ -210,5 +210,5 @@ def _likeness(shape: Shape) -> tuple[object, ...]:
         -round(size[0] * size[1]),
         shape.ring,
         shape.turned_over,
-        tuple((v.start, v.end, v.radius) for v in shape.voids),
+        tuple((v.start, v.end, v.radius) for v in shape.keep_outs),
     )

@@ -3,15 +3,14 @@
 In: the punched pattern, the paper, edge, margin and overlap in mm. Out: `Sheets`.
 
 The way: look at the page (`page.py`), see each piece as a shape (`template.py`), place all shapes
-on the fewest sheets (`engine.py`), tell what is remarkable about the answer (`near_miss.py` and
+on the fewest sheets (`engine.py`), tell what is remarkable about the answer (`too_large.py` and
 here). Every page has the paper's own orientation.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
-from functools import partial
+from collections.abc import Iterator, Sequence
 
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, Source, finding, in_order
@@ -22,10 +21,10 @@ from handkit.sheets.cut.chain import Reach, count_of
 from handkit.sheets.cut.template import shapes_of
 from handkit.sheets.engine import Placed, place
 from handkit.sheets.laid import Sheets
-from handkit.sheets.nest.near_miss import near_misses
 from handkit.sheets.nest.packing import Size
 from handkit.sheets.page import drawn_size, page_findings
 from handkit.sheets.shape import STROKE_ROOM, Shape
+from handkit.sheets.too_large import too_large_notes
 
 # More sheets than this for one piece are surely not meant; more than that are not worked out.
 MANY_WINDOWS = 60
@@ -50,20 +49,17 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
     shapes, sources = shapes_of(punched), [piece.source for piece in punched.pattern.pieces]
     page = drawn_size(paper, margin=margin)
     refuse_errors(_too_big(shapes, sources, page, overlap))
-    ask = partial(place, margin=margin, overlap=overlap)
 
-    def placed_on(wider: float) -> Placed:
-        """All shapes on paper that is so much wider and higher."""
-        larger = Paper(paper.name, paper.width + wider, paper.height + wider)
-        windows, straights = layout.windows, layout.straights
-        each = layout.draw is Drawn.EACH
-        tries = layout.tries
-        return ask(shapes, paper=larger, windows=windows, draw_each=each, straights=straights, tries=tries)
-
-    placed = placed_on(0.0)
+    placed = _placed(shapes, paper, margin, overlap, layout)
     split = _split(placed, list(zip(shapes, sources, strict=True)))
-    saved = partial(_saved, placed, placed_on)
-    near = near_misses([one[:2] for one in split], page=page, edge=edge, margin=margin, sheets_saved=saved)
+
+    def saved(wider: float) -> int:
+        """Sheets that paper would save that is so much wider and higher."""
+        larger = Paper(paper.name, paper.width + wider, paper.height + wider)
+        return len(placed.sheets) - len(_placed(shapes, larger, margin, overlap, layout).sheets)
+
+    large = [one[:2] for one in split]
+    notes = too_large_notes(large, page=page, edge=edge, margin=margin, sheets_saved=saved)
     return Sheets(
         paper=paper,
         edge=edge,
@@ -72,9 +68,23 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
         sheets=placed.sheets,
         joins=placed.joins,
         joins_through_holes=placed.joins_through_holes,
-        findings=in_order((*_many(placed, split), *near)),
+        findings=in_order((*_many(placed, split), *notes)),
         breaks=placed.breaks,
         layout=layout,
+    )
+
+
+def _placed(shapes: Sequence[Shape], paper: Paper, margin: float, overlap: float, layout: Layout) -> Placed:
+    """All shapes in the maker's way."""
+    return place(
+        shapes,
+        paper=paper,
+        margin=margin,
+        overlap=overlap,
+        windows=layout.windows,
+        draw_each=layout.draw is Drawn.EACH,
+        straights=layout.straights,
+        tries=layout.tries,
     )
 
 
@@ -96,11 +106,6 @@ def _windows_upright(shape: Shape, page: Size, overlap: float) -> int:
         * count_of([(0.0, height)], Reach(page.height, overlap))
         for width, height in (size, size[::-1])
     )
-
-
-def _saved(placed: Placed, placed_on: Callable[[float], Placed], wider: float) -> int:
-    """Sheets that larger paper would save."""
-    return len(placed.sheets) - len(placed_on(wider).sheets)
 
 
 _Split = tuple[Shape, Source, int]  # a shape of so many windows

@@ -12,9 +12,9 @@ from __future__ import annotations
 import msgspec
 
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.capsule import Capsule
 from handkit.geometry.region import Region, region_of_points
 from handkit.ink import WIDE
-from handkit.sheets.joins.void import Void
 
 # Half the outline's stroke lies outside the line itself.
 STROKE_ROOM = WIDE.width / 2
@@ -27,13 +27,13 @@ class Shape(msgspec.Struct, frozen=True):
     """One piece as the layout sees it; only its name and ring must be given.
 
     `ring` is the cut outline, its first point not repeated; `coarse_ring` the same with fewer
-    points, no more than 0.1 mm off. Joins keep clear of `voids`, and of `letters` where they can;
-    labels stand on no void, no one of the `lines`, no letter and no one of the `texts`.
+    points, no more than 0.1 mm off. Joins keep clear of `keep_outs`, and of `letters` where they can;
+    labels stand on no keep-out, no one of the `lines`, no letter and no one of the `texts`.
     """
 
     name: str
     ring: tuple[Point, ...]
-    voids: tuple[Void, ...] = ()
+    keep_outs: tuple[Capsule, ...] = ()
     letters: tuple[Point, ...] = ()
     lines: tuple[tuple[Point, ...], ...] = ()  # what is drawn beside the outline
     texts: tuple[Point, ...] = ()  # where else something is written

@@ -11,7 +11,7 @@ from typing import assert_type
 import pytest
 
 import handkit
-from handkit import Finding, Kit, PageOverrides, Placed, ProjectError, Shape, Straights, Void, make, place
+from handkit import Capsule, Finding, Kit, PageOverrides, Placed, ProjectError, Shape, Straights, make, place
 
 BELT = """
 format = 1
@@ -74,7 +74,9 @@ def test_what_is_wrong_is_raised_with_every_finding(belt: Path) -> None:
 def test_outlines_without_a_project() -> None:
     ring = ((0.0, 0.0), (400.0, 0.0), (400.0, 38.0), (0.0, 38.0))
     placed = place(
-        [Shape("strap", ring, voids=(Void((20, 19), (20, 19), 2.5),))], paper=handkit.PAPERS[0], margin=10
+        [Shape("strap", ring, keep_outs=(Capsule((20, 19), (20, 19), 2.5),))],
+        paper=handkit.PAPERS[0],
+        margin=10,
     )
     assert_type(placed, Placed)
     assert [window.piece for sheet in placed.sheets for window in sheet.windows] == ["strap", "strap"]

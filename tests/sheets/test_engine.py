@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from handkit.kinds.pages import Straights, Windows
 from handkit.paper import PAPERS, paper_named
-from handkit.sheets.engine import Placed, Shape, Void, place
+from handkit.sheets.engine import Capsule, Placed, Shape, place
 
 A4 = PAPERS[0]
 STRAP = Shape("strap", ((0, 0), (400, 0), (400, 38), (0, 38)))
@@ -61,7 +61,7 @@ def test_every_way_keeps_the_promises(
 ) -> None:
     """Each drawn as often as it is cut, on the page; joined windows alone on a sheet where asked."""
     pieces = [
-        Shape(f"s{k}", ((0, 0), (w, 0), (w, h), (0, h)), quantity=q, voids=(Void((9, 9), (9, 9), 2),))
+        Shape(f"s{k}", ((0, 0), (w, 0), (w, h), (0, h)), quantity=q, keep_outs=(Capsule((9, 9), (9, 9), 2),))
         for k, (w, h, q) in enumerate(sizes)
     ]
     paper = paper_named("A4")

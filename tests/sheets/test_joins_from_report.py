@@ -42,15 +42,15 @@ def same_side(line: list[list[float]], places: list[tuple[float, float]]) -> boo
     return min(sides) >= 0 or max(sides) <= 0
 
 
-def clearance(line: list[list[float]], void: dict[str, Any]) -> float:
+def clearance(line: list[list[float]], keep_out: dict[str, Any]) -> float:
     """From a cut line to the edge of a hole, slit, opening or slot."""
-    length, width = void.get("length_mm", void.get("width_mm")), void.get("diameter_mm", 0.0)
-    degrees = void.get("degrees", void.get("slit_degrees"))
+    length, width = keep_out.get("length_mm", keep_out.get("width_mm")), keep_out.get("diameter_mm", 0.0)
+    degrees = keep_out.get("degrees", keep_out.get("slit_degrees"))
     if degrees is None:  # a round hole
-        return to_straight(void["x"], void["y"], line) - void["width_mm"] / 2
+        return to_straight(keep_out["x"], keep_out["y"], line) - keep_out["width_mm"] / 2
     reach = (length - width) / 2
     dx, dy = reach * cos(radians(degrees)), reach * sin(radians(degrees))
-    ends = [(void["x"] - dx, void["y"] - dy), (void["x"] + dx, void["y"] + dy)]
+    ends = [(keep_out["x"] - dx, keep_out["y"] - dy), (keep_out["x"] + dx, keep_out["y"] + dy)]
     nearest = min(to_straight(x, y, line) for x, y in ends)
     core = [list(end) for end in ends]
     if reach > 0:
@@ -61,9 +61,9 @@ def clearance(line: list[list[float]], void: dict[str, Any]) -> float:
 
 
 def through_holes(report: dict[str, Any]) -> int:
-    voids = {piece["name"]: piece["holes"] + piece["openings"] for piece in report["pieces"]}
+    keep_outs = {piece["name"]: piece["holes"] + piece["openings"] for piece in report["pieces"]}
     return sum(
-        any(round(clearance(join["cut_line"], void), 6) < 3.0 for void in voids[join["piece"]])
+        any(round(clearance(join["cut_line"], keep_out), 6) < 3.0 for keep_out in keep_outs[join["piece"]])
         for join in report["joins"]
     )
 

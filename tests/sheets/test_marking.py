@@ -7,11 +7,11 @@ from types import SimpleNamespace
 import pytest
 import shapely
 
+from handkit.geometry.capsule import Capsule
 from handkit.geometry.path import polyline
 from handkit.ink import REGISTRATION_ARM
 from handkit.paper import PAPERS
-from handkit.sheets.joins.marking import Line, marks_on
-from handkit.sheets.joins.void import Void
+from handkit.sheets.joins.marking import CutLine, marks_on
 from handkit.sheets.layout import lay_out
 
 PAGE = {"edge": 5.0, "margin": 10.0, "overlap": 10.0}
@@ -35,14 +35,14 @@ OFF = 1.0  # mm of paper between the outline and a mark's arm: common practice, 
 def test_marks_stand_off_the_ends_of_their_line(
     upright: bool, start: float, end: float, first: float, last: float
 ) -> None:
-    line = Line(upright, 30.0, start, end, (start, end))
+    line = CutLine(upright, 30.0, start, end, (start, end))
     assert marks_on(line, ()) == (pytest.approx(line.point(first)), pytest.approx(line.point(last)))
 
 
 def test_a_mark_moves_inwards_past_a_hole_and_no_further() -> None:
     """A hole of 3 mm at 5 keeps 1.5 + 4 + 0.5 mm round it: the mark at 11, by steps of 1 mm from 5."""
-    line = Line(False, 30.0, 0.0, 200.0, (0.0, 200.0))
-    assert marks_on(line, [Void((5.0, 30.0), (5.0, 30.0), 1.5)]) == ((11.0, 30.0), (195.0, 30.0))
+    line = CutLine(False, 30.0, 0.0, 200.0, (0.0, 200.0))
+    assert marks_on(line, [Capsule((5.0, 30.0), (5.0, 30.0), 1.5)]) == ((11.0, 30.0), (195.0, 30.0))
 
 
 @pytest.mark.parametrize(("w", "h"), [(300, 420), (700, 38)], ids=["panel", "strap"])

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.sheets.nest.packing import Size, Spot, pack
+from handkit.sheets.nest.packing import BoxPlacement, Size, pack
 
 PAGE = Size(190, 277)
 
@@ -34,7 +34,7 @@ def test_a_box_larger_than_the_page_is_refused() -> None:
         pack([Size(101, 40)], page=Size(100, 100), gap=2)
 
 
-def corners(size: Size, spot: Spot) -> tuple[float, float, float, float]:
+def corners(size: Size, spot: BoxPlacement) -> tuple[float, float, float, float]:
     width, height = (size.height, size.width) if spot.turned else (size.width, size.height)
     return (spot.left, spot.bottom, spot.left + width, spot.bottom + height)
 

@@ -16,7 +16,7 @@ from handkit.kinds.pages import Straights, Windows
 from handkit.paper import PAPERS
 from handkit.sheets.cut.straights import KEPT, LEAST_GAP, shortened
 from handkit.sheets.engine import place
-from handkit.sheets.joins.void import Void
+from handkit.sheets.joins.keep_out import Capsule
 from handkit.sheets.nest.packing import Size
 from handkit.sheets.shape import Shape
 
@@ -26,8 +26,8 @@ PAGE = Size(190, 277)  # A4 less a margin of 10
 STRAP = Shape("strap", ((0, 0), (980, 0), (1000, 20), (980, 40), (0, 40)))
 
 
-def hole(x: float, y: float = 20.0, r: float = 3.0) -> Void:
-    return Void((x, y), (x, y), r)
+def hole(x: float, y: float = 20.0, r: float = 3.0) -> Capsule:
+    return Capsule((x, y), (x, y), r)
 
 
 def gaps(shape: Shape) -> list[tuple[float, float]]:
@@ -38,10 +38,12 @@ def gaps(shape: Shape) -> list[tuple[float, float]]:
 # By hand: 25 mm stay beside whatever is next.
 TABLE = [
     pytest.param(STRAP, [(25, 955)], id="from the square end to where the point begins"),
-    pytest.param(replace(STRAP, voids=(hole(100),)), [(128, 955)], id="never where a hole is"),
-    pytest.param(replace(STRAP, voids=(hole(500),)), [(25, 472), (528, 955)], id="on both sides of one"),
+    pytest.param(replace(STRAP, keep_outs=(hole(100),)), [(128, 955)], id="never where a hole is"),
+    pytest.param(replace(STRAP, keep_outs=(hole(500),)), [(25, 472), (528, 955)], id="on both sides of one"),
     pytest.param(
-        replace(STRAP, voids=(Void((480, 20), (520, 20), 2),)), [(25, 453), (547, 955)], id="or of a slot"
+        replace(STRAP, keep_outs=(Capsule((480, 20), (520, 20), 2),)),
+        [(25, 453), (547, 955)],
+        id="or of a slot",
     ),
     pytest.param(
         replace(STRAP, lines=(((0, 10), (600.5, 10)),)), [(625.5, 954.5)], id="nor an inner line; whole mm"
@@ -50,7 +52,9 @@ TABLE = [
     pytest.param(replace(STRAP, texts=((700, 20),)), [(25, 675), (725, 955)], id="nor a number"),
     pytest.param(replace(STRAP, letters=((700, 0),)), [(25, 675), (725, 955)], id="nor a letter"),
     pytest.param(
-        replace(STRAP, voids=tuple(hole(x) for x in range(100, 1000, 150))), [], id="nothing worth measuring"
+        replace(STRAP, keep_outs=tuple(hole(x) for x in range(100, 1000, 150))),
+        [],
+        id="nothing worth measuring",
     ),
     pytest.param(Shape("short", ((0, 0), (270, 0), (270, 40), (0, 40))), [], id="a piece that fits is whole"),
     pytest.param(Shape("wedge", ((0, 0), (980, 0), (980, 39), (0, 40))), [], id="edges that run together"),
@@ -107,8 +111,8 @@ def test_parts_and_gaps_are_the_piece(strap: tuple[float, float, int, float, boo
     length, width, turn, at, flip = strap
     base = Affine.turn(turn) @ (Affine.mirror() if flip else Affine())
     ring = base.apply_all(((0, 0), (length, 0), (length, width), (0, width)))
-    void = base.apply((length * at, width / 2))
-    shape = Shape("strap", ring, voids=(Void(void, void, 2.0),))
+    keep_out = base.apply((length * at, width / 2))
+    shape = Shape("strap", ring, keep_outs=(Capsule(keep_out, keep_out, 2.0),))
     parted = shortened(shape, PAGE)
     piece = region_of_points(ring)
     drawn = sum(region_of_points(part.shape.ring).area for part in parted.parts)
@@ -120,14 +124,14 @@ def test_parts_and_gaps_are_the_piece(strap: tuple[float, float, int, float, boo
         assert gap.length == int(gap.length) >= max(LEAST_GAP, width)
         (a, b), (c, d) = gap.lines
         area = region_of_points((a, b, d, c))
-        assert area.edge_distance(void) >= 2.0 + KEPT - 1e-3
-        assert not area.contains(void)
+        assert area.edge_distance(keep_out) >= 2.0 + KEPT - 1e-3
+        assert not area.contains(keep_out)
 
 
 @pytest.mark.parametrize("windows", list(Windows))
 def test_the_parts_are_windows_of_one_piece(windows: Windows) -> None:
     placed = place(
-        [replace(STRAP, voids=(hole(100), hole(600)))],
+        [replace(STRAP, keep_outs=(hole(100), hole(600)))],
         paper=PAPERS[0],
         margin=10,
         windows=windows,

@@ -19,14 +19,14 @@ from itertools import islice
 import msgspec
 
 from handkit.geometry.affine import Affine
-from handkit.sheets.cut.alone import pages_alone
+from handkit.geometry.capsule import Capsule
+from handkit.sheets.cut.clear_cuts import Obstacles, cleared
 from handkit.sheets.cut.cut import Cut, Extent, cut_by, whole
-from handkit.sheets.cut.dodge import Obstacles, dodged
+from handkit.sheets.cut.estimates import boxes_of, nested_pages, pages_of_boxes, rough_pages
 from handkit.sheets.cut.lattice import Lattice, Stack
 from handkit.sheets.cut.plan import Plan, Views, plans_of, rank
 from handkit.sheets.cut.profile import Profile
-from handkit.sheets.cut.rating import boxes_of, pages_of, rough_pages
-from handkit.sheets.joins.void import Void, runs_through
+from handkit.sheets.joins.keep_out import runs_through
 from handkit.sheets.nest.footprint import page_grid
 from handkit.sheets.nest.nest import Nest
 from handkit.sheets.nest.packing import Size
@@ -50,7 +50,7 @@ CUTS = 10
 KEPT = 4
 
 # Cuts that are moved off holes and letters.
-DODGED = 8
+CLEARED = 8
 
 
 def _stacks_worth(windows: int) -> int:
@@ -80,7 +80,7 @@ class Candidate(msgspec.Struct, frozen=True):
     letters: int  # cut lines through a corner letter
     line: float  # mm of the piece on cut lines
     area: float  # mm² it takes from its pages, half a gap all round included
-    alone: float = 0.0  # pages it takes by itself, the emptiest by how full it is
+    pages: float = 0.0  # pages it takes by itself, the emptiest by how full it is
 
     @property
     def cost(self) -> tuple[float, ...]:
@@ -122,8 +122,8 @@ def candidates_for(shape: Shape, *, page: Size, overlap: float, gap: float) -> t
     found = [(one, planned) for planned in chosen if (one := cutting.cut(planned))]
     kept = _best(found)
     hit = [(one, planned) for one, planned in kept if one.through or one.letters]
-    better = [moved for one, planned in hit[:DODGED] if (moved := cutting.dodged(one, planned))]
-    return tuple(sorted([*(one for one, _ in kept), *better], key=lambda one: (one.alone, one.cost)))
+    better = [moved for one, planned in hit[:CLEARED] if (moved := cutting.cleared(one, planned))]
+    return tuple(sorted([*(one for one, _ in kept), *better], key=lambda one: (one.pages, one.cost)))
 
 
 def _turned(shape: Shape, turn: float) -> _Turned:
@@ -174,7 +174,7 @@ def _chosen(plans: Sequence[_Planned], page: Size, overlap: float, gap: float) -
         sizes = tuple(sorted((round(box.width), round(box.height)) for box in boxes))
         alike = classes.setdefault(plan.joins, {})
         if sizes not in alike:
-            pages = pages_of(boxes, plan.line, area=turned.area, overlap=overlap, gap=gap, page=page)
+            pages = pages_of_boxes(boxes, plan.line, area=turned.area, overlap=overlap, gap=gap, page=page)
             alike[sizes] = (pages, rank(plan), number)
     return [
         plans[number] for joins in sorted(classes) for *_, number in sorted(classes[joins].values())[:most]
@@ -188,47 +188,49 @@ class _Cutting:
         self.shape = shape
         self.page = page
         self.gap = gap
-        keep_out = LETTER_CLEARANCE - JOIN_CLEARANCE  # as the radius of a void, which is kept clear of too
-        self.letters = tuple(Void(at, at, keep_out) for at in shape.letters)
+        radius = LETTER_CLEARANCE - JOIN_CLEARANCE  # a keep-out is kept clear of beyond it
+        self.letters = tuple(Capsule(at, at, radius) for at in shape.letters)
         self.nest = Nest(page_grid(page, gap=gap, raster=RASTER))
 
     def cut(self, planned: _Planned) -> Candidate | None:
         """The candidate of a plan; None where a join has no room for its marks."""
         plan, turned = planned
-        voids = _laid(self.shape.voids, turned.base)
-        cut = cut_by(plan, base=turned.base, extent=turned.extent, page=self.page, voids=voids)
+        keep_outs = _laid(self.shape.keep_outs, turned.base)
+        cut = cut_by(plan, base=turned.base, extent=turned.extent, page=self.page, keep_outs=keep_outs)
         if cut is None:
             return None
         back = turned.base.inverse()
         lines = [(back.apply(a), back.apply(b)) for a, b in (join.line.ends for join in cut.joins)]
         return Candidate(
             cut=cut,
-            through=sum(runs_through(line, self.shape.voids) for line in lines),
+            through=sum(runs_through(line, self.shape.keep_outs) for line in lines),
             letters=sum(runs_through(line, self.letters) for line in lines),
             line=plan.line,
             area=cut.paper(self.gap),
-            alone=pages_alone(cut, self.nest),
+            pages=nested_pages(cut, self.nest),
         )
 
-    def dodged(self, one: Candidate, planned: _Planned) -> Candidate | None:
+    def cleared(self, one: Candidate, planned: _Planned) -> Candidate | None:
         """The candidate with its cuts moved off holes and letters, where that is better."""
         plan, turned = planned
-        holes, letters = (Obstacles(_laid(some, turned.base)) for some in (self.shape.voids, self.letters))
+        holes, letters = (
+            Obstacles(_laid(some, turned.base)) for some in (self.shape.keep_outs, self.letters)
+        )
         inner = Size(self.page.width - ROUNDING, self.page.height - ROUNDING)
-        moved = dodged(plan, turned.views, inner, holes=holes, letters=letters)
+        moved = cleared(plan, turned.views, inner, holes=holes, letters=letters)
         other = self.cut((moved, turned)) if moved is not plan else None
         return other if other and other.cost < one.cost else None
 
 
-def _laid(voids: Sequence[Void], base: Affine) -> tuple[Void, ...]:
-    return tuple(void.moved(base) for void in voids)
+def _laid(keep_outs: Sequence[Capsule], base: Affine) -> tuple[Capsule, ...]:
+    return tuple(keep_out.moved(base) for keep_out in keep_outs)
 
 
 def _best(found: Sequence[tuple[Candidate, _Planned]]) -> list[tuple[Candidate, _Planned]]:
     """Of the cuts with so many joins those that take least paper by themselves."""
     seen: Counter[int] = Counter()
     kept = []
-    for one, planned in sorted(found, key=lambda one: (one[0].alone, one[0].cost)):
+    for one, planned in sorted(found, key=lambda one: (one[0].pages, one[0].cost)):
         seen[len(one.cut.joins)] += 1
         if seen[len(one.cut.joins)] <= KEPT:
             kept.append((one, planned))

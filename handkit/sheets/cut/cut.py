@@ -1,6 +1,6 @@
 """Cuts: a piece in windows, ready to be put on sheets.
 
-In: a plan of cells, the piece's extent, voids, mm. Out: `Cut`, in the laid frame.
+In: a plan of cells, the piece's extent, keep-outs, mm. Out: `Cut`, in the laid frame.
 
     ┌───────┬─┬───────┐   A *cell* is what a window keeps once it is trimmed in the middle of its
     │   1   │:│   2   │   overlaps (the dots: a *cut line*). A window holds its cell and the strip
@@ -18,12 +18,12 @@ import msgspec
 
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box, around
+from handkit.geometry.capsule import Capsule
 from handkit.geometry.region import Region, disc
 from handkit.ink import REGISTRATION_ARM
 from handkit.sheets.cut.chain import Cell
 from handkit.sheets.cut.plan import Meeting, Plan, cells_of
-from handkit.sheets.joins.marking import Line, marks_on
-from handkit.sheets.joins.void import Void
+from handkit.sheets.joins.marking import CutLine, marks_on
 from handkit.sheets.nest.footprint import Drawing
 from handkit.sheets.nest.packing import Size
 
@@ -39,7 +39,7 @@ class CutJoin(msgspec.Struct, frozen=True):
 
     first: int
     second: int
-    line: Line
+    line: CutLine
     marks: tuple[Point, Point]
 
 
@@ -93,8 +93,10 @@ def whole(base: Affine, extent: Extent) -> Cut:
     return Cut(base, (box,), (box,), (Drawing(extent.region),), ())
 
 
-def cut_by(plan: Plan, *, base: Affine, extent: Extent, page: Size, voids: Sequence[Void]) -> Cut | None:
-    """The windows of a plan; None where a join has no room for a mark. `voids` in the laid frame:
+def cut_by(
+    plan: Plan, *, base: Affine, extent: Extent, page: Size, keep_outs: Sequence[Capsule]
+) -> Cut | None:
+    """The windows of a plan; None where a join has no room for a mark. `keep_outs` in the laid frame:
     marks keep clear of them where they can."""
     cells = list(cells_of(plan))
     number = {place: index for index, (place, _) in enumerate(cells)}
@@ -110,7 +112,7 @@ def cut_by(plan: Plan, *, base: Affine, extent: Extent, page: Size, voids: Seque
         strip = line.strip(half)
         for index in (first, second):
             boxes[index] = around([boxes[index], strip]).rounded_out()
-        joins.append(CutJoin(first, second, line, marks_on(line, voids)))
+        joins.append(CutJoin(first, second, line, marks_on(line, keep_outs)))
     joins.sort(key=lambda join: (join.first, join.second))
     return Cut(
         base=base,
@@ -138,7 +140,7 @@ def _held(plan: Plan, row: int, cell: Cell) -> Sides:
     )
 
 
-def _line(meeting: Meeting, one: Box, other: Box, page: Size) -> Line:
+def _line(meeting: Meeting, one: Box, other: Box, page: Size) -> CutLine:
     """A cut line, as long as it is inked, or prolonged where both windows have room for it."""
     start, end = meeting.start, meeting.end
     missing = LEAST_CUT_LINE - (end - start)
@@ -148,7 +150,7 @@ def _line(meeting: Meeting, one: Box, other: Box, page: Size) -> Line:
         end = min(high, max(end, start + LEAST_CUT_LINE))
         start = max(low, min(start, end - LEAST_CUT_LINE))
     inked = (meeting.start, meeting.end)
-    return Line(meeting.upright, round(meeting.at, 3), round(start, 3), round(end, 3), inked)
+    return CutLine(meeting.upright, round(meeting.at, 3), round(start, 3), round(end, 3), inked)
 
 
 def _room(upright: bool, one: Box, other: Box, page: Size) -> tuple[float, float]:

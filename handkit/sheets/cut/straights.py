@@ -147,7 +147,7 @@ def _taken(shape: Shape, between: tuple[Edge, Edge], along: Callable[[Point], fl
         return (min(places) - room, max(places) + room)
 
     yield from (span(edge) for edge in sides(shape.ring) if edge not in between)
-    yield from (span((void.start, void.end), void.radius) for void in shape.voids)
+    yield from (span((keep_out.start, keep_out.end), keep_out.radius) for keep_out in shape.keep_outs)
     yield from (span(line) for line in shape.lines if line)
     yield from (span((at,)) for at in (*shape.letters, *shape.texts))
 

@@ -15,7 +15,7 @@ from handkit.geometry.path import Path
 from handkit.ink import NUMBERED_EVERY
 from handkit.punch.punched import Punched
 from handkit.read.project import Side
-from handkit.sheets.cut.voids import voids_of
+from handkit.sheets.cut.keep_outs import keep_outs_of
 from handkit.sheets.shape import COARSE, Shape
 from handkit.tolerances import SAGITTA
 
@@ -32,7 +32,7 @@ def _shape(punched: Punched, piece: PatternPiece) -> Shape:
         name=piece.name,
         ring=ring,
         coarse=coarse if coarse != ring else (),
-        voids=voids_of(punched, piece.name),
+        keep_outs=keep_outs_of(punched, piece.name),
         letters=tuple(letter.at for letter in piece.letters),
         lines=(
             *(_points(path) for path in _lines(punched, piece)),

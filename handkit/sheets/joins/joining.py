@@ -16,10 +16,11 @@ import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.box import around
+from handkit.geometry.capsule import Capsule
 from handkit.sheets.cut.cut import Cut, CutJoin
 from handkit.sheets.cut.profile import Span, merged
-from handkit.sheets.joins.marking import Line, is_on_mark
-from handkit.sheets.joins.void import Void, runs_through
+from handkit.sheets.joins.keep_out import runs_through
+from handkit.sheets.joins.marking import CutLine, is_on_mark
 from handkit.sheets.laid import Join
 from handkit.sheets.shape import Shape
 
@@ -64,11 +65,11 @@ class _Rule(msgspec.Struct, frozen=True):
 def joins_of(shape: Shape, cut: Cut, *, copy: int = 1, before: int = 0) -> tuple[Join, ...]:
     """The joins of a piece, by window numbers; so many windows of it come `before` the cut's."""
     back = cut.base.inverse()
-    voids = tuple(void.moved(cut.base) for void in shape.voids)
+    keep_outs = tuple(keep_out.moved(cut.base) for keep_out in shape.keep_outs)
     joins = []
     rules: list[_Rule] = []
     for join in cut.joins:
-        rule = _rule(cut, join, voids, rules)
+        rule = _rule(cut, join, keep_outs, rules)
         rules.append(rule)
         ends = (rule.low - join.line.at, rule.high - join.line.at)
         joins.append(
@@ -87,16 +88,16 @@ def joins_of(shape: Shape, cut: Cut, *, copy: int = 1, before: int = 0) -> tuple
     return tuple(joins)
 
 
-def count_through(joins: tuple[Join, ...], voids: tuple[Void, ...]) -> int:
+def count_through(joins: tuple[Join, ...], keep_outs: tuple[Capsule, ...]) -> int:
     """How many cut lines come nearer than 3 mm to the edge of a hole or opening."""
-    return sum(runs_through(join.cut_line, voids) for join in joins)
+    return sum(runs_through(join.cut_line, keep_outs) for join in joins)
 
 
-def _rule(cut: Cut, join: CutJoin, voids: tuple[Void, ...], others: Sequence[_Rule]) -> _Rule:
+def _rule(cut: Cut, join: CutJoin, keep_outs: tuple[Capsule, ...], others: Sequence[_Rule]) -> _Rule:
     """The best of the places tried, beside the rule lines that are there already."""
     line, wanted = join.line, _wanted(join.line)
     rules = [_at(cut, join, place) for place in _places(cut, join)]
-    reaches = [_reach(line, void) for void in voids]
+    reaches = [_reach(line, keep_out) for keep_out in keep_outs]
 
     def rank(rule: _Rule) -> tuple[float, ...]:
         short = min(rule.high - line.at, line.at - rule.low, LONG_ENOUGH)
@@ -116,7 +117,7 @@ def _rule(cut: Cut, join: CutJoin, voids: tuple[Void, ...], others: Sequence[_Ru
     return min(rules, key=rank)
 
 
-def _wanted(line: Line) -> float:
+def _wanted(line: CutLine) -> float:
     return line.inked[0] + (line.inked[1] - line.inked[0]) * RULE_SHARE
 
 
@@ -175,14 +176,14 @@ def _lengths(cut: Cut, join: CutJoin) -> tuple[float, float]:
     return before, after
 
 
-def _reach(line: Line, void: Void) -> tuple[float, float, float, float]:
-    """From where to where along a cut line a void, with room for its tick, is hit by a rule line that
-    goes over it, and from where to where off it the void lies."""
-    (x0, y0), (x1, y1) = void.start, void.end
+def _reach(line: CutLine, keep_out: Capsule) -> tuple[float, float, float, float]:
+    """From where to where along a cut line a keep-out, with room for its tick, is hit by a rule line that
+    goes over it, and from where to where off it the keep-out lies."""
+    (x0, y0), (x1, y1) = keep_out.start, keep_out.end
     along, off = ((y0, y1), (x0, x1)) if line.upright else ((x0, x1), (y0, y1))
-    room = void.radius + RULE_CLEAR
-    return min(along) - room, max(along) + room, min(off) - void.radius, max(off) + void.radius
+    room = keep_out.radius + RULE_CLEAR
+    return min(along) - room, max(along) + room, min(off) - keep_out.radius, max(off) + keep_out.radius
 
 
-def _along(line: Line, at: Point) -> float:
+def _along(line: CutLine, at: Point) -> float:
     return at[1] if line.upright else at[0]

@@ -14,9 +14,9 @@ import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
+from handkit.geometry.capsule import Capsule
 from handkit.geometry.straight import line_to_line
 from handkit.ink import REGISTRATION_ARM
-from handkit.sheets.joins.void import Void
 
 # A mark may stand further in by this share of the room for both; beyond, the two would align badly.
 MOST_SHIFT = 0.25
@@ -32,7 +32,7 @@ MARK_CLEAR = 0.5
 SAME = 1e-6
 
 
-class Line(msgspec.Struct, frozen=True):
+class CutLine(msgspec.Struct, frozen=True):
     """A cut line: from `start` to `end` of one coordinate, at the other's value `at`; `upright`
     where it goes up the page. `inked` are the piece's first and last place on it."""
 
@@ -57,10 +57,10 @@ class Line(msgspec.Struct, frozen=True):
         return Box(x0, y0, x1, y1)
 
 
-def marks_on(line: Line, voids: Sequence[Void]) -> tuple[Point, Point]:
+def marks_on(line: CutLine, keep_outs: Sequence[Capsule]) -> tuple[Point, Point]:
     """Two marks: at the line's ends, or the nearest places that are clear; in its middle where it
     is shorter than a mark."""
-    near = [void for void in voids if _is_near(line, void)]
+    near = [keep_out for keep_out in keep_outs if _is_near(line, keep_out)]
     room = max(line.end - line.start - 2 * REGISTRATION_ARM, 0.0)
     off = min(OFF_EDGE, room * MOST_SHIFT)
     middle, half = (line.start + line.end) / 2, room / 2 - off
@@ -76,21 +76,23 @@ def is_on_mark(at: Point, marks: Sequence[Point]) -> bool:
     return any(max(abs(at[0] - x), abs(at[1] - y)) <= REGISTRATION_ARM + MARK_CLEAR for x, y in marks)
 
 
-def _is_near(line: Line, void: Void) -> bool:
-    room = void.radius + REGISTRATION_ARM + MARK_CLEAR
-    off = [(x if line.upright else y) - line.at for x, y in (void.start, void.end)]
+def _is_near(line: CutLine, keep_out: Capsule) -> bool:
+    room = keep_out.radius + REGISTRATION_ARM + MARK_CLEAR
+    off = [(x if line.upright else y) - line.at for x, y in (keep_out.start, keep_out.end)]
     return min(off) <= room and max(off) >= -room
 
 
-def _is_clear(at: Point, voids: Sequence[Void]) -> bool:
-    return all(_is_apart(at, void, void.radius + (REGISTRATION_ARM + MARK_CLEAR)) for void in voids)
+def _is_clear(at: Point, keep_outs: Sequence[Capsule]) -> bool:
+    return all(
+        _is_apart(at, keep_out, keep_out.radius + (REGISTRATION_ARM + MARK_CLEAR)) for keep_out in keep_outs
+    )
 
 
-def _is_apart(at: Point, void: Void, room: float) -> bool:
-    """Whether a void's core is no nearer than `room`; its box tells of most that it is not."""
-    (x, y), (x0, y0), (x1, y1), reach = at, void.start, void.end, room + SAME
+def _is_apart(at: Point, keep_out: Capsule, room: float) -> bool:
+    """Whether a keep-out's core is no nearer than `room`; its box tells of most that it is not."""
+    (x, y), (x0, y0), (x1, y1), reach = at, keep_out.start, keep_out.end, room + SAME
     if (x0 > x + reach and x1 > x + reach) or (x0 < x - reach and x1 < x - reach):
         return True
     if (y0 > y + reach and y1 > y + reach) or (y0 < y - reach and y1 < y - reach):
         return True
-    return line_to_line((at, at), (void.start, void.end)) >= room
+    return line_to_line((at, at), (keep_out.start, keep_out.end)) >= room

@@ -57,7 +57,7 @@ FINE, ROUGH = 1.0, 2.0
 SMALL = 120.0 * 120.0
 
 
-class Shown(msgspec.Struct, frozen=True):
+class LaidWindow(msgspec.Struct, frozen=True):
     """One window as it lies on a sheet: the corners of what is kept once it is trimmed, and rings
     round all that is drawn."""
 
@@ -80,7 +80,7 @@ class Label(msgspec.Struct, frozen=True):
     inside: bool
 
 
-def labels_on(sheet: Sequence[Shown], printable: Box) -> tuple[Label, ...]:
+def labels_on(sheet: Sequence[LaidWindow], printable: Box) -> tuple[Label, ...]:
     """A label for each window of one sheet."""
     inside = [_inside(shown) for shown in sheet]
     if all(inside):
@@ -107,7 +107,7 @@ def label_sizes() -> Iterator[Size]:
         yield from (Size(width, height), Size(height, width))
 
 
-def _inside(shown: Shown) -> Box | None:
+def _inside(shown: LaidWindow) -> Box | None:
     kept = box_of(shown.content).within(shown.box)
     cell = FINE if kept.width * kept.height <= SMALL else ROUGH
     raster = _raster(kept, cell)
@@ -120,15 +120,15 @@ def _inside(shown: Shown) -> Box | None:
     raster.take_line((*ring, ring[0]), reach=STROKE_ROOM + CLEAR)
     for line in shape.lines:
         raster.take_line(placed.apply_all(line), reach=CLEAR)
-    for void in shape.voids:
-        raster.take_line(placed.apply_all((void.start, void.end)), reach=void.radius + HOLE_ROOM)
+    for keep_out in shape.keep_outs:
+        raster.take_line(placed.apply_all((keep_out.start, keep_out.end)), reach=keep_out.radius + HOLE_ROOM)
     for at in (*shape.letters, *shape.texts):
         raster.take_disc(placed.apply(at), TEXT_ROOM)
     _block_joins(raster, shown)
     return _first_free(raster, _middle(kept))
 
 
-def _free_of_sheet(sheet: Sequence[Shown], printable: Box) -> Raster:
+def _free_of_sheet(sheet: Sequence[LaidWindow], printable: Box) -> Raster:
     """What no window draws on."""
     raster = _raster(printable, FINE)
     for shown in sheet:
@@ -147,7 +147,7 @@ def _raster(area: Box, cell: float) -> Raster:
     )
 
 
-def _beside(shown: Shown, raster: Raster) -> Box | None:
+def _beside(shown: LaidWindow, raster: Raster) -> Box | None:
     for size in label_sizes():
         box = raster.free_box(size.width, size.height, near=_middle(shown.box))
         if box and _apart(box, shown.box) <= BESIDE:
@@ -160,7 +160,7 @@ def _first_free(raster: Raster, near: Point) -> Box | None:
     return next((box for box in boxes if box), None)
 
 
-def _block_joins(raster: Raster, shown: Shown) -> None:
+def _block_joins(raster: Raster, shown: LaidWindow) -> None:
     for join in shown.joins:
         raster.take_line(shown.placed.apply_all(join.cut_line), reach=CLEAR)
         raster.take_line(shown.placed.apply_all(join.rule_line), reach=CLEAR)

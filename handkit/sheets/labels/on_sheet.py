@@ -1,4 +1,4 @@
-"""On the sheet: windows with their lies become sheets with windows and labels.
+"""On the sheet: windows with their placements become sheets with windows and labels.
 
 In: pieces in windows, their joins, where each window has come to lie. Out: `laid.Sheet`s, numbered
 from 1. Sheets, and the windows on each, go by the order of the pieces. All mm.
@@ -15,9 +15,9 @@ from handkit.geometry.box import Box
 from handkit.geometry.polygon import cut_off
 from handkit.geometry.straight import Straight
 from handkit.sheets.cut.cut import Cut
-from handkit.sheets.labels.labels import Label, Shown, labels_on
+from handkit.sheets.labels.labels import Label, LaidWindow, labels_on
 from handkit.sheets.laid import Join, Sheet, Window
-from handkit.sheets.nest.fewest import Lie
+from handkit.sheets.nest.fewest import WindowPlacement
 from handkit.sheets.shape import Shape
 from handkit.tolerances import SAME_POINT
 
@@ -36,21 +36,24 @@ class CutPiece(msgspec.Struct, frozen=True):
     sides: tuple[Straight, ...] = ()
 
 
-class Spotted(msgspec.Struct, frozen=True):
+class PlacedWindow(msgspec.Struct, frozen=True):
     """One window and where it lies: `piece` and `index` count from 0 and order windows and sheets."""
 
     piece: int
     index: int
-    lie: Lie
+    placement: WindowPlacement
 
 
 def sheets_of(
-    pieces: Sequence[CutPiece], joins: Sequence[Sequence[Join]], spotted: Sequence[Spotted], printable: Box
+    pieces: Sequence[CutPiece],
+    joins: Sequence[Sequence[Join]],
+    windows: Sequence[PlacedWindow],
+    printable: Box,
 ) -> tuple[Sheet, ...]:
-    """All windows by sheets; `spotted` in the order of pieces and windows."""
-    pages: dict[int, list[Spotted]] = {}
-    for one in spotted:
-        pages.setdefault(one.lie.page, []).append(one)
+    """All windows by sheets; `windows` in the order of pieces and windows."""
+    pages: dict[int, list[PlacedWindow]] = {}
+    for one in windows:
+        pages.setdefault(one.placement.page, []).append(one)
     return tuple(
         _sheet(number, laid, pieces, joins, printable) for number, laid in enumerate(pages.values(), start=1)
     )
@@ -58,23 +61,23 @@ def sheets_of(
 
 def _sheet(
     number: int,
-    laid: Sequence[Spotted],
+    laid: Sequence[PlacedWindow],
     pieces: Sequence[CutPiece],
     joins: Sequence[Sequence[Join]],
     printable: Box,
 ) -> Sheet:
-    shown = [_shown(pieces[one.piece], joins[one.piece], one, printable) for one in laid]
+    shown = [_laid_window(pieces[one.piece], joins[one.piece], one, printable) for one in laid]
     labels = labels_on(shown, printable)
     windows = (
-        _window(pieces[one.piece], one, lies, label)
-        for one, lies, label in zip(laid, shown, labels, strict=True)
+        _window(pieces[one.piece], one, window, label)
+        for one, window, label in zip(laid, shown, labels, strict=True)
     )
     return Sheet(number, tuple(windows))
 
 
-def _shown(piece: CutPiece, joins: Sequence[Join], one: Spotted, printable: Box) -> Shown:
-    onto = Affine.shift(printable.left, printable.bottom) @ one.lie.onto
-    return Shown(
+def _laid_window(piece: CutPiece, joins: Sequence[Join], one: PlacedWindow, printable: Box) -> LaidWindow:
+    onto = Affine.shift(printable.left, printable.bottom) @ one.placement.onto
+    return LaidWindow(
         shape=piece.shape,
         placed=onto @ piece.cut.base,
         content=onto.apply_all(piece.cut.contents[one.index].corners),
@@ -83,7 +86,7 @@ def _shown(piece: CutPiece, joins: Sequence[Join], one: Spotted, printable: Box)
     )
 
 
-def _window(piece: CutPiece, one: Spotted, shown: Shown, label: Label) -> Window:
+def _window(piece: CutPiece, one: PlacedWindow, shown: LaidWindow, label: Label) -> Window:
     return Window(
         piece=piece.shape.name,
         number=piece.before + one.index + 1,
@@ -97,7 +100,7 @@ def _window(piece: CutPiece, one: Spotted, shown: Shown, label: Label) -> Window
     )
 
 
-def _polygon(piece: CutPiece, one: Spotted, shown: Shown) -> tuple[Point, ...]:
+def _polygon(piece: CutPiece, one: PlacedWindow, shown: LaidWindow) -> tuple[Point, ...]:
     """A window's box in the piece's frame, without the corners of the sheet in which nothing is
     drawn: so it stays on the page however it lies; and without what lies beyond a break line."""
     onto = shown.placed @ piece.cut.base.inverse()

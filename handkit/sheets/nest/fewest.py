@@ -1,7 +1,7 @@
 """Fewest sheets: which cut of each piece, and where each window lies.
 
 In: for each piece the ways it may be cut, the page's printable size and the gap, mm. Out: `Answer`:
-one cut for each piece and a lie for each of its windows.
+one cut for each piece and a placement for each of its windows.
 
 What cuts take by themselves foretells what they take together. So the choices of cuts that should
 take fewest sheets are put down, best first; then those with fewer joins that might do with as few;
@@ -25,7 +25,7 @@ from handkit.geometry.box import Box, moved
 from handkit.sheets.cut.candidates import Candidate
 from handkit.sheets.nest.footprint import Footprint, page_grid
 from handkit.sheets.nest.nest import Nest, Nested, Nesting
-from handkit.sheets.nest.packing import NOISE, Size, Spot, pack
+from handkit.sheets.nest.packing import NOISE, BoxPlacement, Size, pack
 from handkit.sheets.nest.repack import repacked
 
 # Squares of a first answer, and of a second where the bound isn't met.
@@ -50,7 +50,7 @@ Choice = tuple[Candidate, ...]
 Window = tuple[int, int]  # a piece by number, a window of it
 
 
-class Lie(msgspec.Struct, frozen=True):
+class WindowPlacement(msgspec.Struct, frozen=True):
     """Where a window lies: page from 0, and the map from its laid frame to the printable area."""
 
     page: int
@@ -58,10 +58,10 @@ class Lie(msgspec.Struct, frozen=True):
 
 
 class Answer(msgspec.Struct, frozen=True):
-    """A cut for each piece, in the order given, and for each a lie of every window."""
+    """A cut for each piece, in the order given, and for each a placement of every window."""
 
     choice: Choice
-    lies: tuple[tuple[Lie, ...], ...]
+    placements: tuple[tuple[WindowPlacement, ...], ...]
     pages: int
     emptiest: float  # share of the emptiest page that is taken
 
@@ -214,13 +214,13 @@ class _Search:
         """The windows of a choice packed by their boxes."""
         boxes = [box for one in choice for box in one.cut.windows]
         sizes = [Size(box.width, box.height) for box in boxes]
-        spots = pack(sizes, page=self.page, gap=self.gap)
-        fills = [0.0] * (max(spot.page for spot in spots) + 1)
-        for spot, size in zip(spots, sizes, strict=True):
-            fills[spot.page] += (size.width + self.gap) * (size.height + self.gap)
-        rest = iter(spots)
-        lies = tuple(tuple(_lie_of_box(box, next(rest)) for box in one.cut.windows) for one in choice)
-        return Answer(choice, lies, len(fills), round(min(fills) / self.whole, 3))
+        placements = pack(sizes, page=self.page, gap=self.gap)
+        fills = [0.0] * (max(placement.page for placement in placements) + 1)
+        for placement, size in zip(placements, sizes, strict=True):
+            fills[placement.page] += (size.width + self.gap) * (size.height + self.gap)
+        rest = iter(placements)
+        each = tuple(tuple(_of_box(box, next(rest)) for box in one.cut.windows) for one in choice)
+        return Answer(choice, each, len(fills), round(min(fills) / self.whole, 3))
 
 
 def answer_of(choice: Choice, windows: Sequence[Window], found: Nesting, nest: Nest) -> Answer:
@@ -228,8 +228,8 @@ def answer_of(choice: Choice, windows: Sequence[Window], found: Nesting, nest: N
     nested = dict(zip(windows, found.items, strict=True))
     return Answer(
         choice=choice,
-        lies=tuple(
-            tuple(_lie(nested[piece, index], nest.grid.raster) for index in range(len(one.cut.drawn)))
+        placements=tuple(
+            tuple(_placement(nested[piece, index], nest.grid.raster) for index in range(len(one.cut.drawn)))
             for piece, one in enumerate(choice)
         ),
         pages=found.pages,
@@ -241,13 +241,13 @@ def choices_by_joins(pieces: Sequence[Sequence[Candidate]]) -> dict[int, list[Ch
     """For each number of joins the choices that should take fewest sheets, best first."""
     found: dict[int, list[_Chosen]] = {0: [(0.0, (0.0,) * 4, ())]}
     for ways in pieces:
-        priced = [(len(way.cut.joins), way.alone, way.cost, way) for way in ways]
+        priced = [(len(way.cut.joins), way.pages, way.cost, way) for way in ways]
         longer: dict[int, list[_Chosen]] = {}
         for before, choices in found.items():
-            for joins, alone, cost, way in priced:
+            for joins, pages, cost, way in priced:
                 longer.setdefault(before + joins, []).extend(
-                    (pages + alone, tuple(map(add, costs, cost)), (chosen, way))
-                    for pages, costs, chosen in choices
+                    (before_pages + pages, tuple(map(add, costs, cost)), (chosen, way))
+                    for before_pages, costs, chosen in choices
                 )
         found = {joins: sorted(some, key=_promise_of)[:OF_EACH] for joins, some in longer.items()}
     return {joins: [_flat(chosen) for *_, chosen in some] for joins, some in found.items()}
@@ -272,7 +272,7 @@ def _flat(chosen: tuple[Any, ...]) -> Choice:
 
 def _promise(choice: Choice) -> tuple[float, ...]:
     """Less should take fewer sheets."""
-    return (round(sum(one.alone for one in choice), 3), *cost_of(choice))
+    return (round(sum(one.pages for one in choice), 3), *cost_of(choice))
 
 
 def _bound(pieces: Sequence[Sequence[Candidate]], whole: float) -> int:
@@ -281,13 +281,15 @@ def _bound(pieces: Sequence[Sequence[Candidate]], whole: float) -> int:
     return max(1, ceil(area / whole - NOISE))
 
 
-def _lie(nested: Nested, raster: float) -> Lie:
+def _placement(nested: Nested, raster: float) -> WindowPlacement:
     column, row = nested.position
     corner = Affine.shift(round(column * raster, 3), round(row * raster, 3))
-    return Lie(nested.page, corner @ nested.footprint.onto)
+    return WindowPlacement(nested.page, corner @ nested.footprint.onto)
 
 
-def _lie_of_box(box: Box, spot: Spot) -> Lie:
-    turn = Affine.turn(90.0 if spot.turned else 0.0)
+def _of_box(box: Box, packed: BoxPlacement) -> WindowPlacement:
+    turn = Affine.turn(90.0 if packed.turned else 0.0)
     turned = moved(box, turn)
-    return Lie(spot.page, Affine.shift(spot.left - turned.left, spot.bottom - turned.bottom) @ turn)
+    return WindowPlacement(
+        packed.page, Affine.shift(packed.left - turned.left, packed.bottom - turned.bottom) @ turn
+    )

@@ -9,7 +9,7 @@ gives the same sheets.
 
 from __future__ import annotations
 
-from handkit.sheets.nest.fewest import Answer, Lie
+from handkit.sheets.nest.fewest import Answer, WindowPlacement
 from handkit.sheets.nest.guided_search import laid_on
 from handkit.sheets.nest.packing import Size
 
@@ -26,10 +26,10 @@ def with_longer_search(answer: Answer, *, page: Size, gap: float, tries: int) ->
         found, used = laid_on(drawings, page=page, gap=gap, pages=answer.pages - 1, tries=tries)
         if found is None:
             break
-        lies: list[list[Lie]] = [[] for _ in answer.choice]
+        placements: list[list[WindowPlacement]] = [[] for _ in answer.choice]
         for (piece, _), laid in zip(windows, found, strict=True):
-            lies[piece].append(Lie(*laid))
-        each = tuple(tuple(some) for some in lies)
+            placements[piece].append(WindowPlacement(*laid))
+        each = tuple(tuple(some) for some in placements)
         answer = Answer(answer.choice, each, answer.pages - 1, answer.emptiest)
         tries -= used
     return answer

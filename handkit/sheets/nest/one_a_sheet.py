@@ -1,7 +1,7 @@
 """One a sheet: for those who tape first, then cut.
 
 In: for each piece the ways it may be cut, the page's printable size and the gap, mm. Out: `Answer`:
-one cut for each piece and a lie for each of its windows.
+one cut for each piece and a placement for each of its windows.
 
 Every window that is joined to another has a sheet of its own, in a corner of it and never turned but
 by a quarter, so that whole sheets can be laid edge along edge. What is whole fills what is free

@@ -32,7 +32,7 @@ class Size(msgspec.Struct, frozen=True):
     height: float
 
 
-class Spot(msgspec.Struct, frozen=True):
+class BoxPlacement(msgspec.Struct, frozen=True):
     """Where a box has come to lie: page from 0, lower left corner, turned by a quarter or not."""
 
     page: int
@@ -56,22 +56,23 @@ ORDERS: tuple[Callable[[Size], tuple[float, ...]], ...] = (
 )
 
 
-def pack(sizes: Sequence[Size], *, page: Size, gap: float) -> tuple[Spot, ...]:
-    """A spot for each box, in the order given. Raises ValueError for a box larger than the page.
+def pack(sizes: Sequence[Size], *, page: Size, gap: float) -> tuple[BoxPlacement, ...]:
+    """A placement for each box, in the order given. Raises ValueError for a box larger than the page.
 
-    >>> [spot.page for spot in pack([Size(60, 90), Size(30, 90), Size(50, 50)], page=Size(92, 100), gap=2)]
+    >>> sizes = [Size(60, 90), Size(30, 90), Size(50, 50)]
+    >>> [placement.page for placement in pack(sizes, page=Size(92, 100), gap=2)]
     [0, 0, 1]
     """
-    best: tuple[Spot, ...] = ()
+    best: tuple[BoxPlacement, ...] = ()
     fewest = _fewest(sizes, page=page, gap=gap)
     for order, rule in product(ORDERS, PackingRule):
         if best and _pages(best) <= fewest:
             break
         ranks = [tuple(round(value, 6) for value in order(size)) for size in sizes]
         turn = sorted(range(len(sizes)), key=lambda index: (*(-value for value in ranks[index]), index))
-        spots = packed([sizes[index] for index in turn], page=page, gap=gap, rule=rule)
-        if not best or _pages(spots) < _pages(best):
-            best = tuple(spots[turn.index(index)] for index in range(len(sizes)))
+        placements = packed([sizes[index] for index in turn], page=page, gap=gap, rule=rule)
+        if not best or _pages(placements) < _pages(best):
+            best = tuple(placements[turn.index(index)] for index in range(len(sizes)))
     return best
 
 
@@ -81,31 +82,31 @@ def _fewest(sizes: Sequence[Size], *, page: Size, gap: float) -> int:
     return ceil(area / ((page.width + gap) * (page.height + gap)) - NOISE)
 
 
-def _pages(spots: Sequence[Spot]) -> int:
-    return max((spot.page for spot in spots), default=-1) + 1
+def _pages(placements: Sequence[BoxPlacement]) -> int:
+    return max((placement.page for placement in placements), default=-1) + 1
 
 
-def packed(sizes: Sequence[Size], *, page: Size, gap: float, rule: PackingRule) -> list[Spot]:
+def packed(sizes: Sequence[Size], *, page: Size, gap: float, rule: PackingRule) -> list[BoxPlacement]:
     """Boxes put down in the order given, by one rule: each, and the page, one gap wider and higher."""
     pages: list[list[Box]] = []
-    spots: list[Spot] = []
+    placements: list[BoxPlacement] = []
     for one in sizes:
         size = Size(one.width + gap, one.height + gap)
-        places = ((number, _best_spot(free, size, rule)) for number, free in enumerate(pages))
-        found = next(((number, spot) for number, spot in places if spot), None)
+        places = ((number, _best_place(free, size, rule)) for number, free in enumerate(pages))
+        found = next(((number, placement) for number, placement in places if placement), None)
         if found is None:
             pages.append([Box(0.0, 0.0, page.width + gap, page.height + gap)])
-            spot = _best_spot(pages[-1], size, rule)
-            if spot is None:
+            placement = _best_place(pages[-1], size, rule)
+            if placement is None:
                 raise ValueError(f"a box of {one} is larger than the page {page}")
-            found = (len(pages) - 1, spot)
+            found = (len(pages) - 1, placement)
         number, (box, turned) = found
         pages[number] = _without(pages[number], box)
-        spots.append(Spot(number, round(box.left, 3), round(box.bottom, 3), turned))
-    return spots
+        placements.append(BoxPlacement(number, round(box.left, 3), round(box.bottom, 3), turned))
+    return placements
 
 
-def _best_spot(free: Sequence[Box], size: Size, rule: PackingRule) -> tuple[Box, bool] | None:
+def _best_place(free: Sequence[Box], size: Size, rule: PackingRule) -> tuple[Box, bool] | None:
     """The box's place among free rectangles and whether it is turned there, or None."""
     best: tuple[tuple[float, ...], Box, bool] | None = None
     ways = ((size.width, size.height), (size.height, size.width))[: 1 + (size.width != size.height)]

@@ -20,7 +20,7 @@ from layout_holes import through
 from shapely.affinity import affine_transform
 
 from handkit.paper import Paper
-from handkit.sheets.engine import Placed, Shape, Void, place
+from handkit.sheets.engine import Capsule, Placed, Shape, place
 
 NEAR = 0.001  # mm: nothing leaves the page by more
 SLACK = 0.01  # mm²: less of a piece is not missed
@@ -71,7 +71,7 @@ def ours(case: Case) -> Laid:
         Shape(
             name=piece.name,
             ring=piece.ring,
-            voids=tuple(Void((x, y), (x, y), d / 2) for x, y, d in piece.holes),
+            keep_outs=tuple(Capsule((x, y), (x, y), d / 2) for x, y, d in piece.holes),
             quantity=piece.quantity,
         )
         for piece in case.pieces

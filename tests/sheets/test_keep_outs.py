@@ -9,11 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from handkit.geometry.capsule import Capsule
 from handkit.geometry.path import polyline
 from handkit.geometry.straight import line_to_line
 from handkit.read.project import SlitHole
-from handkit.sheets.cut.voids import voids_of
-from handkit.sheets.joins.void import Void, runs_through
+from handkit.sheets.cut.keep_outs import keep_outs_of
+from handkit.sheets.joins.keep_out import runs_through
 
 SQUARE = polyline([(0, 0), (90, 0), (90, 90), (0, 90)], closed=True)
 Straight = tuple[tuple[float, float], tuple[float, float]]
@@ -68,7 +69,7 @@ SLOT = [(0, 53.0, False), (0, 52.999, True), (90, 46.0, False), (90, 45.999, Tru
 @pytest.mark.parametrize(("x", "through"), ROUND)
 def test_a_cut_line_and_a_round_hole(parts: SimpleNamespace, x: float, through: bool) -> None:
     project = parts.punched([parts.piece("p", SQUARE)], seams=[parts.seam("s", "p", [(x, 50)])])
-    assert runs_through(((40, 0), (40, 90)), voids_of(project, "p")) is through
+    assert runs_through(((40, 0), (40, 90)), keep_outs_of(project, "p")) is through
 
 
 @pytest.mark.parametrize("case", SLIT)
@@ -77,7 +78,7 @@ def test_a_cut_line_and_a_slit(parts: SimpleNamespace, case: tuple[float, float,
     project = parts.punched(
         [parts.piece("p", SQUARE)], seams=[parts.seam("s", "p", [(x, 50)], SlitHole(2.5, slant))]
     )
-    assert runs_through(((40, 0), (40, 90)), voids_of(project, "p")) is through
+    assert runs_through(((40, 0), (40, 90)), keep_outs_of(project, "p")) is through
 
 
 @pytest.mark.parametrize("case", SLOT)
@@ -85,11 +86,11 @@ def test_a_cut_line_and_a_slot(parts: SimpleNamespace, case: tuple[float, float,
     degrees, x, through = case
     slot = parts.opening("o", "p", [(x, 50)], diameter=6, length=20, degrees=degrees)
     project = parts.punched([parts.piece("p", SQUARE)], openings=[slot])
-    assert runs_through(((40, 0), (40, 90)), voids_of(project, "p")) is through
+    assert runs_through(((40, 0), (40, 90)), keep_outs_of(project, "p")) is through
 
 
 def test_a_hole_beyond_the_end_of_a_cut_line_is_clear_of_it() -> None:
-    hole = Void((40, 93.8), (40, 93.8), 0.8)
+    hole = Capsule((40, 93.8), (40, 93.8), 0.8)
     assert not runs_through(((40, 0), (40, 90)), (hole,))
     assert runs_through(((40, 0), (40, 90.001)), (hole,))
 
@@ -100,8 +101,8 @@ def test_only_the_voids_of_the_piece_are_found(parts: SimpleNamespace) -> None:
         seams=[parts.seam("s", "p", [(10, 10), (14, 10)]), parts.seam("t", "q", [(20, 20)])],
         openings=[parts.opening("rivet", "p", [(50, 50)], diameter=3)],
     )
-    assert voids_of(project, "p") == (
-        Void((10, 10), (10, 10), 0.8),
-        Void((14, 10), (14, 10), 0.8),
-        Void((50, 50), (50, 50), 1.5),
+    assert keep_outs_of(project, "p") == (
+        Capsule((10, 10), (10, 10), 0.8),
+        Capsule((14, 10), (14, 10), 0.8),
+        Capsule((50, 50), (50, 50), 1.5),
     )

@@ -1,4 +1,4 @@
-"""Dodging: moving the cuts of a plan off holes, openings and corner letters.
+"""Clear cuts: the cuts of a plan moved off holes, openings and corner letters.
 
 In: a plan, the piece's profiles, the places to keep clear of, in the laid frame, mm. Out: a plan
 with no more windows and no more joins, and fewer cut lines through such places.
@@ -18,12 +18,12 @@ from math import inf
 
 import msgspec
 
+from handkit.geometry.capsule import Capsule
 from handkit.sheets.cut.chain import Chain, chain_from_left
+from handkit.sheets.cut.cut_places import CutsInLine, free_places
 from handkit.sheets.cut.lattice import Row, Stack
 from handkit.sheets.cut.plan import Meeting, Plan, Views, plan_of
 from handkit.sheets.cut.profile import Span
-from handkit.sheets.cut.track import Track, free_places
-from handkit.sheets.joins.void import Void
 from handkit.sheets.nest.packing import Size
 from handkit.tolerances import JOIN_CLEARANCE
 
@@ -34,10 +34,10 @@ ROUNDS = 2
 class Obstacles:
     """Places that cut lines should keep clear of, sorted for quick asking."""
 
-    def __init__(self, voids: Sequence[Void]) -> None:
+    def __init__(self, keep_outs: Sequence[Capsule]) -> None:
         # for cut lines that lie level and that stand upright: from where to where one is hit, and
         # from where to where along it
-        boxes = [(_extent(void, 0), _extent(void, 1)) for void in voids]
+        boxes = [(_extent(keep_out, 0), _extent(keep_out, 1)) for keep_out in keep_outs]
         self._sorted = (sorted((y, x) for x, y in boxes), sorted(boxes))
         self._widest = [max((b - a for (a, b), _ in some), default=0.0) for some in self._sorted]
 
@@ -56,7 +56,7 @@ class Obstacles:
         return [one for one, along in self._sorted[upright] if along[0] < band[1] and along[1] > band[0]]
 
 
-def dodged(plan: Plan, views: Views, page: Size, *, holes: Obstacles, letters: Obstacles) -> Plan:
+def cleared(plan: Plan, views: Views, page: Size, *, holes: Obstacles, letters: Obstacles) -> Plan:
     """The plan itself where nothing better is found."""
     kinds = (holes, letters)
     best = _hits(plan, kinds)
@@ -77,10 +77,10 @@ def _hits(plan: Plan, kinds: Sequence[Obstacles]) -> tuple[int, ...]:
     return tuple(sum(kind.is_hit(line) for line in plan.meetings) for kind in kinds)
 
 
-def _extent(void: Void, axis: int) -> Span:
+def _extent(keep_out: Capsule, axis: int) -> Span:
     """What a cut line keeps clear of along one axis, 0 across, 1 up."""
-    room = void.radius + JOIN_CLEARANCE
-    both = (void.start[axis], void.end[axis])
+    room = keep_out.radius + JOIN_CLEARANCE
+    both = (keep_out.start[axis], keep_out.end[axis])
     return min(both) - room, max(both) + room
 
 
@@ -93,8 +93,8 @@ def _moves(plan: Plan, views: Views, page: Size, kinds: Sequence[Obstacles]) -> 
         part = plan.stack[row]
         if len(chain) > 1 and all(cell.cut_right for cell in chain[:-1]):
             blocked = [one for kind in kinds for one in kind.across(True, (part.bottom, part.top))]
-            track = Track(chain[0].left, chain[-1].right, _lengths([part.reach.width] * len(chain), part))
-            cuts = track.best([cell.right for cell in chain[:-1]], blocked)
+            line = CutsInLine(chain[0].left, chain[-1].right, _lengths([part.reach.width] * len(chain), part))
+            cuts = line.best([cell.right for cell in chain[:-1]], blocked)
             moved = chain_from_left(part.spans, part.reach, cuts[::-1])
             yield plan_of(plan.stack, (*plan.chains[:row], moved, *plan.chains[row + 1 :]), views)
     for at in sorted({cell.right for chain in plan.chains for cell in chain if cell.cut_right}):
@@ -109,8 +109,8 @@ def _with_rows_moved(stack: Stack, views: Views, page: Size, kinds: Sequence[Obs
     band = (min(low for low, _ in sides), max(high for _, high in sides))
     blocked = [one for kind in kinds for one in kind.across(False, band)]
     heights = [page.width + page.height - row.reach.width for row in stack]
-    track = Track(stack[0].bottom, stack[-1].top, _lengths(heights, stack[0]))
-    ends = [stack[0].bottom, *track.best([row.bottom for row in stack[1:]], blocked), stack[-1].top]
+    line = CutsInLine(stack[0].bottom, stack[-1].top, _lengths(heights, stack[0]))
+    ends = [stack[0].bottom, *line.best([row.bottom for row in stack[1:]], blocked), stack[-1].top]
     return tuple(
         msgspec.structs.replace(row, bottom=low, top=high, spans=views.upright.spans(low, high))
         for row, (low, high) in zip(stack, pairwise(ends), strict=True)

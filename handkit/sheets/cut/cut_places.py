@@ -1,4 +1,4 @@
-"""Tracks: where several cuts in line may go, and where they best go.
+"""Places of cuts: where several cuts in line may go, and where they best go.
 
 In: from where to where a piece goes, how much each window in line keeps at most, the stretches in
 which no cut should lie, mm. Out: a place for each cut.
@@ -21,7 +21,7 @@ PLACES = 10
 MORE = 0.01
 
 
-class Track(msgspec.Struct, frozen=True):
+class CutsInLine(msgspec.Struct, frozen=True):
     """From `start` to `end`, in as many windows as there are `lengths`."""
 
     start: float
@@ -31,7 +31,7 @@ class Track(msgspec.Struct, frozen=True):
     def limits(self) -> tuple[Span, ...]:
         """From where to where each cut may move, the others moving with it.
 
-        >>> Track(0, 150, (90, 80, 90)).limits()
+        >>> CutsInLine(0, 150, (90, 80, 90)).limits()
         ((0, 90), (60, 150))
         """
         latest = list(accumulate(self.lengths, initial=self.start))[1:-1]
@@ -46,7 +46,7 @@ class Track(msgspec.Struct, frozen=True):
     def best(self, now: Sequence[float], blocked: Sequence[Span]) -> tuple[float, ...]:
         """A place for each cut: fewest in blocked stretches, then nearest to where they are now.
 
-        >>> Track(0, 150, (90, 90)).best([90], [(85, 95)])
+        >>> CutsInLine(0, 150, (90, 90)).best([90], [(85, 95)])
         (84.99,)
         """
         reached: dict[float, tuple[tuple[float, float], tuple[float, ...]]] = {self.start: ((0, 0.0), ())}

@@ -1,4 +1,4 @@
-"""Near misses: pieces a hair larger than the page, and what that hair costs.
+"""Notes on pieces that are a little too large for the page, and what that costs.
 
 In: shapes that are split, the page, what another page would save. Out: a note for each piece
 that would be drawn whole on a page a little larger, where that saves a sheet. All mm.
@@ -19,7 +19,7 @@ from handkit.sheets.shape import STROKE_ROOM, Shape
 NEAR = 3.0
 
 
-def near_misses(
+def too_large_notes(
     split: Sequence[tuple[Shape, Source]],
     *,
     page: Size,

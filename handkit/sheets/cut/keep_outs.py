@@ -1,20 +1,19 @@
-"""Voids of a piece: its stitch holes and openings, each as a straight core with a radius.
+"""Keep-outs of a piece: its stitch holes and openings, each as a straight core with a radius.
 
-In: a punched piece. Out: voids in its frame: a point for what is round, the slit itself for a
+In: a punched piece. Out: keep-outs in its frame: a point for what is round, the slit itself for a
 slit, the middle line for a slot. All mm.
 """
 
 from __future__ import annotations
 
-from math import cos, radians, sin
-
 from handkit.geometry.affine import Point
+from handkit.geometry.capsule import Capsule
 from handkit.punch.punched import Hole, Punched
 from handkit.read.project import StitchHole
-from handkit.sheets.joins.void import DIGITS, Void, rounded
+from handkit.sheets.joins.keep_out import DIGITS, rounded
 
 
-def voids_of(punched: Punched, piece: str) -> tuple[Void, ...]:
+def keep_outs_of(punched: Punched, piece: str) -> tuple[Capsule, ...]:
     """Stitch holes and openings of a piece, in its frame, in the order of seams and openings."""
     holes = [_of_hole(hole, seam.stitching.hole) for seam, _, hole in punched.holes_of(piece)]
     openings = []
@@ -28,13 +27,11 @@ def voids_of(punched: Punched, piece: str) -> tuple[Void, ...]:
     return (*holes, *openings)
 
 
-def _of_hole(hole: Hole, kind: StitchHole) -> Void:
+def _of_hole(hole: Hole, kind: StitchHole) -> Capsule:
     if hole.slit_degrees is None:
         return _core(hole.at, 0.0, 0.0, kind.width / 2)
     return _core(hole.at, kind.width / 2, hole.slit_degrees, 0.0)
 
 
-def _core(at: Point, reach: float, degrees: float, radius: float) -> Void:
-    (x, y), turn = rounded(at), radians(round(degrees, DIGITS))
-    dx, dy = reach * cos(turn), reach * sin(turn)
-    return Void((x - dx, y - dy), (x + dx, y + dy), radius)
+def _core(at: Point, reach: float, degrees: float, radius: float) -> Capsule:
+    return Capsule.about(rounded(at), half=reach, degrees=round(degrees, DIGITS), radius=radius)
