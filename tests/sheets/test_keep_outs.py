@@ -13,7 +13,7 @@ from handkit.geometry.capsule import Capsule
 from handkit.geometry.path import polyline
 from handkit.geometry.straight import line_to_line
 from handkit.read.project import SlitHole
-from handkit.sheets.cut.keep_outs import keep_outs_of
+from handkit.sheets.cut.template import keep_outs_of
 from handkit.sheets.joins.keep_out import runs_through
 
 SQUARE = polyline([(0, 0), (90, 0), (90, 90), (0, 90)], closed=True)

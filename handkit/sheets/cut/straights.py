@@ -1,4 +1,4 @@
-"""Straights: the part of a long straight piece on which nothing happens, left out of the drawing.
+"""Straights: the middle of a long straight piece, left out of the drawing where nothing is drawn on it.
 
 In: a shape, the page's printable size, mm. Out: `ShapePart`s: a shape for each end that is drawn, with
 the break lines between them; the shape itself where it fits a page or has nothing to leave out.

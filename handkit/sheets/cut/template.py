@@ -11,11 +11,12 @@ from collections.abc import Iterator
 
 from handkit.draft.pattern import PatternPiece, SkivedEdge
 from handkit.geometry.affine import Point
+from handkit.geometry.capsule import Capsule
 from handkit.geometry.path import Path
 from handkit.ink import NUMBERED_EVERY
-from handkit.punch.punched import Punched
-from handkit.read.project import Side
-from handkit.sheets.cut.keep_outs import keep_outs_of
+from handkit.punch.punched import Hole, Punched
+from handkit.read.project import Side, StitchHole
+from handkit.sheets.joins.keep_out import DIGITS, rounded
 from handkit.sheets.shape import COARSE, Shape
 from handkit.tolerances import SAGITTA
 
@@ -44,6 +45,30 @@ def _shape(punched: Punched, piece: PatternPiece) -> Shape:
         quantity=piece.quantity * punched.project.copies,
         turned_over=piece.mark is Side.FLESH,
     )
+
+
+def keep_outs_of(punched: Punched, piece: str) -> tuple[Capsule, ...]:
+    """Stitch holes and openings of a piece, in its frame, in the order of seams and openings."""
+    holes = [_of_hole(hole, seam.stitching.hole) for seam, _, hole in punched.holes_of(piece)]
+    openings = []
+    for opening in punched.pattern.openings:
+        sizes = opening.opening
+        openings += [
+            _core(place.at, sizes.half_straight, place.degrees, sizes.diameter / 2)
+            for place in opening.places
+            if place.piece == piece
+        ]
+    return (*holes, *openings)
+
+
+def _of_hole(hole: Hole, kind: StitchHole) -> Capsule:
+    if hole.slit_degrees is None:
+        return _core(hole.at, 0.0, 0.0, kind.width / 2)
+    return _core(hole.at, kind.width / 2, hole.slit_degrees, 0.0)
+
+
+def _core(at: Point, reach: float, degrees: float, radius: float) -> Capsule:
+    return Capsule.about(rounded(at), half=reach, degrees=round(degrees, DIGITS), radius=radius)
 
 
 def _lines(punched: Punched, piece: PatternPiece) -> Iterator[Path]:

@@ -3,12 +3,12 @@
 In: for each piece the ways it may be cut, the page's printable size and the gap, mm. Out: `Answer`:
 one cut for each piece and a placement for each of its windows.
 
-What cuts take by themselves foretells what they take together. So the choices of cuts that should
-take fewest sheets are put down, best first; then those with fewer joins that might do with as few;
-then single pieces take other cuts that cost less: fewer joins through holes, through letters, less
-line across joins. Boxes packed as boxes are tried beside the nesting: on rectangles nothing beats
-them. What cannot be beaten, by area alone, ends the search at once. All limits are counts of work
-done, never the clock.
+Cuts that take few sheets by themselves are likely to take few together. So the choices of cuts are put
+down in the order of the sheets that their cuts take alone; then those with fewer joins that might do
+with as few; then single pieces take other cuts that cost less: fewer joins through holes, through
+letters, less line across joins. Rectangles are often packed better by their boxes, so that packing is
+tried beside the nesting. The search ends when the answer takes as few sheets as the area allows. All
+limits are counts of work done, never the clock.
 """
 
 from __future__ import annotations

@@ -3,8 +3,8 @@
 In: what is drawn of a window, mm, and a page's grid. Out: `Footprint`s, one for each turn worth trying.
 
 A drawing is grown by half the gap; every square that the grown area touches is taken. Two footprints
-that share no square are therefore at least a gap apart, exactly, whatever the size of squares:
-coarse squares waste paper, they never cheat. The grown area begins at the corner of a square, so
+that share no square are therefore at least a gap apart, whatever the size of squares; coarse squares
+cost paper only. The grown area begins at the corner of a square, so
 an upright side wastes nothing.
 
 Words: a *grid* is a page as squares, in one whole number: square (column, row) is bit

@@ -1,4 +1,4 @@
-"""Nesting: drawings of any outline onto as few pages as can be found by a plain rule.
+"""Nesting: drawings of any outline onto few pages, each put down where a rule says.
 
 In: items, each as its footprints at several turns, in the order in which they are put down. Out: for
 each its page, its footprint and its position; and how full the pages are.

@@ -1,4 +1,4 @@
-"""Packing: boxes onto as few equal pages as come of a simple, sound rule.
+"""Packing: boxes onto few equal pages.
 
 In: boxes by width and height in mm, the page, the gap between boxes. Out: for each box its page,
 its lower left corner on it, and whether it is turned by a quarter.
