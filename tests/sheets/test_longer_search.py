@@ -7,6 +7,7 @@ from itertools import combinations
 from pathlib import Path
 
 import pytest
+from shapely.affinity import affine_transform
 from shapely.geometry import Polygon, box
 
 from handkit.paper import PAPERS
@@ -30,16 +31,15 @@ def laid(ring: tuple[tuple[float, float], ...], count: int, tries: int) -> Place
 
 
 def outlines(placed: Placed, rings: dict[str, tuple[tuple[float, float], ...]]) -> list[list[Polygon]]:
-    """What lies on each sheet, by the windows' own maps alone."""
+    """What lies on each sheet: of each piece what its window shows, by the windows' own maps alone."""
     sheets = []
     for sheet in placed.sheets:
-        maps = [(window.piece, window.placed.numbers()) for window in sheet.windows]
-        sheets.append(
-            [
-                Polygon([(a * x + c * y + e, b * x + d * y + f) for x, y in rings[piece]])
-                for piece, (a, b, c, d, e, f) in maps
-            ]
-        )
+        shown = []
+        for window in sheet.windows:
+            a, b, c, d, e, f = window.placed.numbers()
+            part = Polygon(rings[window.piece]).intersection(Polygon(window.polygon))
+            shown.append(affine_transform(part, [a, c, b, d, e, f]))
+        sheets.append(shown)
     return sheets
 
 
@@ -61,6 +61,15 @@ def test_tries_save_a_sheet(name: str) -> None:
     assert sum(map(len, sheets)) == count
     assert_sound(sheets)
     assert laid(ring, count, tries) == placed
+
+
+def test_a_window_that_just_fits_the_page_has_a_page() -> None:
+    """Beside 26 triangles that come down to one sheet: the squares it touches are more than a page's."""
+    full = ((0.0, 0.0), (189.0, 0.0), (189.0, 276.95), (0.0, 276.95))
+    shapes = [Shape("panel", full), Shape("fob", TRIANGLE, quantity=26)]
+    placed = place(shapes, paper=A4, margin=MARGIN, draw_each=True, tries=600)
+    assert len(placed.sheets) == 2
+    assert_sound(outlines(placed, {"panel": full, "fob": TRIANGLE}))
 
 
 def test_what_is_not_found_leaves_the_answer_as_it_was() -> None:

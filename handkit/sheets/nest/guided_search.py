@@ -118,12 +118,13 @@ class _Search:
             self.weights += WEIGHT_UNITS * self.overlaps // most
 
     def _room(self, footprint: Footprint) -> tuple[int, int]:
-        """Columns and rows at which its lower left may stand."""
-        return self.grid.columns - footprint.columns + 1, self.grid.rows - len(footprint.rows) + 1
+        """Columns and rows at which its lower left may stand: one at least, for a drawing that just
+        fits the page may touch a square more than there is."""
+        columns, rows = self.grid.columns - footprint.columns, self.grid.rows - len(footprint.rows)
+        return max(0, columns) + 1, max(0, rows) + 1
 
     def _anywhere(self, k: int, page: int) -> _Place:
-        turns = [t for t, one in enumerate(self.footprints[k]) if min(self._room(one)) > 0]
-        turn = turns[self.chance.randrange(len(turns))]
+        turn = self.chance.randrange(len(self.footprints[k]))
         columns, rows = self._room(self.footprints[k][turn])
         return _Place(page, turn, self.chance.randrange(columns), self.chance.randrange(rows))
 
@@ -133,8 +134,6 @@ class _Search:
         for page in range(self.pages):
             others = [j for j, one in enumerate(self.places) if j != k and one.page == page]
             for turn, footprint in enumerate(self.footprints[k]):
-                if min(self._room(footprint)) <= 0:
-                    continue
                 costs = self._costs(k, footprint, others)
                 at = int(costs.argmin())
                 if least < 0 or costs.flat[at] < least:
