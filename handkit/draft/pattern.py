@@ -15,7 +15,9 @@ import msgspec
 
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.intersect import common_places
 from handkit.geometry.path import Path
+from handkit.geometry.segment import Segment
 from handkit.read.project import Material, Opening, Project, Seam, Side, Stitching
 
 
@@ -143,6 +145,13 @@ class PatternPiece(msgspec.Struct, frozen=True):
     def in_root(self) -> Affine:
         """Its own frame to its root's; a root's own frame is the root's, lies it flat or not."""
         return self.placed if self.placed is not None else Affine()
+
+    def folds_between(self, start: Point, end: Point) -> int:
+        """How often the straight way from one of its places to another crosses its fold lines."""
+        if not self.folds or start == end:
+            return 0
+        way = [Segment(start, end)]
+        return sum(len({at for *_, at in common_places(way, fold.path.segments)}) for fold in self.folds)
 
 
 class Run(msgspec.Struct, frozen=True):

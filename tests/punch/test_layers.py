@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.geometry.affine import Affine
+from handkit.draft.pattern import NamedLine
+from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import circle, polyline
 from handkit.punch.puncher import punch
 from handkit.read.project import SlitHole
@@ -102,6 +103,47 @@ def test_slits_of_stated_flat_layers_meet(bench: Any) -> None:
         x, y = cos(radians(other.slit_degrees)), sin(radians(other.slit_degrees))
         laid = place.apply_direction((x, y))
         assert abs(laid[0] * sin(radians(45)) - laid[1] * cos(radians(45))) < 1e-9
+
+
+# Two rows of one strap, hole k on hole k: folded back the second lies turned over on the first, lapped
+# (a keeper closed to a ring) it lies as it is marked. By hand: 45° mirrored at an upright fold is 135°.
+@pytest.mark.parametrize(
+    ("folds", "second", "slit"),
+    [
+        ([80.0], [(152, 5), (97, 5)], 135.0),  # folded back on itself
+        ([], [(97, 5), (152, 5)], 45.0),  # lapped
+        ([90.0, 120.0], [(97, 5), (152, 5)], 45.0),  # folded twice: lies as it is marked
+        ([60.0, 80.0, 90.0], [(152, 5), (97, 5)], 135.0),
+        ([200.0], [(97, 5), (152, 5)], 45.0),  # a fold that is not between them
+    ],
+)
+def test_slits_of_a_folded_piece_meet_as_they_will_lie(
+    bench: Any, folds: list[float], second: list[Point], slit: float
+) -> None:
+    lines = tuple(NamedLine(f"fold {x:g}", polyline([(x, 0), (x, 38)])) for x in folds)
+    strap = bench.piece("strap", bench.rectangle(400, 38), folds=lines, grain_degrees=0.0)
+    runs = [bench.run("strap", polyline([(8, 5), (63, 5)])), bench.run("strap", polyline(second))]
+    first, other = punch(bench.pattern([strap], [bench.seam("s", *runs, hole=SLIT)])).seams[0].layers
+    assert {hole.slit_degrees for hole in first.holes} == {45.0}
+    assert {hole.slit_degrees for hole in other.holes} == {slit}
+
+
+@pytest.mark.parametrize("slant", [0.0, 20.0, 45.0, 90.0])
+@pytest.mark.parametrize("turn", [0.0, 33.0, 145.0, 270.0])
+def test_slits_beyond_a_fold_are_the_first_ones_mirrored_in_it(bench: Any, turn: float, slant: float) -> None:
+    """Whatever way the row and the fold go: reflected in the fold line, slit lies on slit."""
+    place = Affine.shift(150, 150) @ Affine.turn(turn)
+    fold = NamedLine("fold", polyline(place.apply_all([(0, -140), (0, 140)])))
+    rows = [polyline(place.apply_all(row)) for row in ([(-60, -20), (-10, 15)], [(60, -20), (10, 15)])]
+    piece = bench.piece("p", bench.rectangle(300, 300), folds=(fold,))
+    seam = bench.seam("s", *(bench.run("p", row) for row in rows), hole=SlitHole(2.5, slant), pitch=6.0)
+    first, second = punch(bench.pattern([piece], [seam])).seams[0].layers
+    over = place @ Affine.mirror() @ place.inverse()
+    for one, other in zip(first.holes, second.holes, strict=True):
+        laid = over.apply(other.at)
+        assert hypot(laid[0] - one.at[0], laid[1] - one.at[1]) < 0.01
+        x, y = over.apply_direction((cos(radians(other.slit_degrees)), sin(radians(other.slit_degrees))))
+        assert abs(x * sin(radians(one.slit_degrees)) - y * cos(radians(one.slit_degrees))) < 1e-9
 
 
 def test_a_carried_layer_of_one_that_is_no_root_and_not_flat(bench: Any) -> None:

@@ -5,8 +5,8 @@ or findings. All mm, in the frame of each piece; angles in degrees.
 
 Words: a *carried* layer takes the holes of another through the placement of both pieces; a *slit*
 stands at its slant to the way of the seam, and is mirrored where the layer is marked from the
-other side. At a corner it stands to the *leg* that arrives there: half-way between both it would
-point straight at an edge, and need twice its length of leather.
+other side, as beyond a fold. At a corner it stands to the *leg* that arrives there: half-way
+between both it would point straight at an edge, and need twice its length of leather.
 """
 
 from __future__ import annotations
@@ -125,22 +125,31 @@ def _between(arriving: Marked, leaving: Marked) -> Marked:
 def _slants(pattern: Pattern, seam: PatternSeam, holes: Matched) -> dict[int, int]:
     """For each run with a line +1 where its slits slant as the first run's do, −1 where mirrored.
 
-    Flat on an earlier run: as the placement has it, so that the slits meet. Else mirrored where the
-    two bodies lie on unlike sides of the way: the layers are then marked from opposite sides.
+    On a piece that an earlier run is on, or lies flat on: as they will lie, so that the slits meet.
+    Else mirrored where the two bodies lie on unlike sides of the way: the layers are then marked from
+    opposite sides.
     """
     first = seam.runs[holes.runs[0]]
     slants: dict[int, int] = {}
     for index in holes.runs:
         run = seam.runs[index]
-        sign = -1 if run.inside * first.inside < 0 else 1
-        for earlier, known in slants.items():
-            other = seam.runs[earlier]
-            lie = pattern.carry(other.piece, run.piece) if other.piece != run.piece else None
-            if lie is not None:
-                sign = -known if lie.turns_over else known
-                break
-        slants[index] = sign
+        ways = ((_mirrors(pattern, seam.runs[earlier], run), known) for earlier, known in slants.items())
+        met = next((-known if mirrors else known for mirrors, known in ways if mirrors is not None), None)
+        slants[index] = met if met is not None else -1 if run.inside * first.inside < 0 else 1
     return slants
+
+
+def _mirrors(pattern: Pattern, first: Run, run: Run) -> bool | None:
+    """Whether the way from one run's piece to the other's turns over; None where it is not known.
+
+    Two runs of one piece are mirrored to one another where it is folded between them.
+    """
+    if first.piece != run.piece:
+        lie = pattern.carry(first.piece, run.piece)
+        return None if lie is None else lie.turns_over
+    assert first.path is not None and run.path is not None, "only runs with a line have a slant of their own"
+    middles = [path.point_at(path.length / 2) for path in (first.path, run.path)]
+    return True if pattern.piece(run.piece).folds_between(middles[0], middles[1]) % 2 else None
 
 
 def _layer(seam: PatternSeam, index: int, marks: Sequence[Marked], slant: int, length: float) -> PunchedLayer:
