@@ -20,13 +20,14 @@ from handkit.stitch.lists.shopping import glue_areas, thread_rows, tool_rows
 from handkit.stitch.order.enclosure import enclosures
 from handkit.stitch.order.holds_on import holds_on_findings
 from handkit.stitch.order.order import TaskOrder, in_working_order
-from handkit.stitch.order.steps import StepSources, steps
 from handkit.stitch.order.tasks import TaskKind, tasks_of
 from handkit.stitch.plan import DECIMALS, OpeningPlan, PostPlan, SeamPlan, StitchPlan
 from handkit.stitch.sewing.sewing import SewnSeam, sew
 from handkit.stitch.sewing.sharing import share
 from handkit.stitch.sewing.stack import opening_stack
 from handkit.stitch.sewing.walk_events import shared_holes_of
+from handkit.stitch.steps.sources import StepSources
+from handkit.stitch.steps.steps import steps
 
 
 def plan(punched: Punched) -> StitchPlan:

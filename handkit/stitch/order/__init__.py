@@ -1,1 +1,1 @@
-"""What is done before what, and the steps at the bench."""
+"""What is done before what."""

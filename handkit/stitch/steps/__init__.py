@@ -1,0 +1,1 @@
+"""The steps at the bench, a module for each kind of step."""

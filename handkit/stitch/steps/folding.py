@@ -1,0 +1,41 @@
+"""Folding: when a piece is folded, and how.
+
+In: the sources, a piece. Out: the task before which it is folded, and its step.
+"""
+
+from __future__ import annotations
+
+from handkit.draft.pattern import PatternPiece
+from handkit.read.project import Material
+from handkit.stitch.order.tasks import Task
+from handkit.stitch.plan import Step, StepKind
+from handkit.stitch.steps.sources import StepSources
+from handkit.wording.quoting import words
+
+
+def late_folds(sources: StepSources) -> dict[str, Task]:
+    """Pieces that are folded and sewn to themselves, by name, each with the first task that holds it.
+
+    They are folded just before, for what lies inside is sewn while they are flat.
+    """
+    round_it: dict[str, set[Task]] = {}
+    for enclosure in sources.enclosures:
+        if len(enclosure.pieces) == 2 and len(set(enclosure.pieces)) == 1:
+            round_it.setdefault(enclosure.pieces[0], set()).update(enclosure.holders)
+    return {
+        piece.name: next(task for task in sources.ordered.tasks if task in round_it[piece.name])
+        for piece in sources.pieces
+        if piece.folds and piece.name in round_it
+    }
+
+
+def folded(piece: PatternPiece) -> Step:
+    """The step for all fold lines of a piece."""
+    lines = words((f'"{fold.name}"' for fold in piece.folds), last="and")
+    firm = "; damp it first and let it dry in shape" if piece.material is Material.FIRM_LEATHER else ""
+    return Step(
+        StepKind.FOLD,
+        piece.name,
+        f"Fold {piece.name} on {lines}{firm}.",
+        "a fold is formed before it is glued or stitched",
+    )

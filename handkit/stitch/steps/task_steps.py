@@ -1,0 +1,70 @@
+"""Task steps: a seam sewn, an opening set, a piece glued down, and why it comes where it does.
+
+In: the sources and a task of the order. Out: its step, and the turning of the work before it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from handkit.stitch.lists.sentences import set_sentence, sew_sentence
+from handkit.stitch.order.precedence import Precedence
+from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
+from handkit.stitch.plan import Step, StepKind
+from handkit.stitch.steps.sources import StepSources
+from handkit.wording.quoting import words
+
+_KINDS = {
+    TaskKind.GLUE: StepKind.GLUE,
+    TaskKind.SEAM: StepKind.SEAM,
+    TaskKind.OPENING: StepKind.OPENING,
+}
+
+
+def step_of(sources: StepSources, task: Task) -> Step:
+    """The step for one task of the order."""
+    if task.kind is TaskKind.SEAM:
+        what = sew_sentence(sources.seams[task.name])
+    elif task.kind is TaskKind.OPENING:
+        what = set_sentence(sources.openings[task.name])
+    else:
+        what = f"Glue {task.name} down on {task.layers[1].piece}, and let it set."
+    return Step(_KINDS[task.kind], task.name, what + _noted(task.note), _why(sources.ordered.reasons, task))
+
+
+def turned(task: Task) -> Step:
+    """The work is laid the other side up, for a task."""
+    down, side = ("down", "from behind") if task.behind else ("up", "from the front")
+    return Step(StepKind.TURN, task.name, f"Turn the work over, face {down}.", f"{task} goes on {side}")
+
+
+def _noted(note: str) -> str:
+    """The maker's own note as a sentence."""
+    return f" Note: {note.rstrip('.')}." if note else ""
+
+
+def _why(reasons: Sequence[Precedence], task: Task) -> str:
+    """Why a task stands where it does."""
+    if is_plain_hole(task):
+        return "it is cut while the piece lies flat"
+    parts = [
+        *_reasons_by_task(
+            "before",
+            ((pair.then, pair.why) for pair in reasons if pair.first is task),
+        ),
+        *_reasons_by_task("after", ((pair.first, pair.why) for pair in reasons if pair.then is task)),
+    ]
+    return "; ".join(parts) if parts else "inner pieces first, else as the file lists them"
+
+
+def _reasons_by_task(word: str, pairs: Iterable[tuple[Task, str]]) -> Iterable[str]:
+    """One phrase for each reason, with all tasks it holds for."""
+    by_reason: dict[str, list[str]] = {}
+    for task, why in pairs:
+        by_reason.setdefault(why, []).append(str(task))
+    return (f"{word} {words(_few(tasks), last='and')}: {why}" for why, tasks in by_reason.items())
+
+
+def _few(names: Sequence[str]) -> Sequence[str]:
+    """At most three names; the seam's own list has them all."""
+    return names if len(names) <= 3 else [*names[:2], f"{len(names) - 2} more"]
