@@ -18,7 +18,8 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.intersect import common_places
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
-from handkit.read.project import Material, Opening, Project, Seam, Side, Stitching
+from handkit.kinds.materials import MATERIALS, Material, MaterialTraits
+from handkit.read.project import Opening, Project, Seam, Side, Stitching
 
 
 class Letter(msgspec.Struct, frozen=True):
@@ -140,6 +141,11 @@ class PatternPiece(msgspec.Struct, frozen=True):
     depth: int  # how many pieces it stands on, one on the other
     items: tuple[ItemOutline, ...] = ()  # what lies on it
     marks: tuple[PieceMark, ...] = ()
+
+    @property
+    def traits(self) -> MaterialTraits:
+        """What its material is like."""
+        return MATERIALS[self.material]
 
     @property
     def in_root(self) -> Affine:

@@ -23,21 +23,13 @@ import msgspec
 
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Point
+from handkit.kinds.materials import Material
 from handkit.kinds.openings import OPENINGS, Clearance, OpeningKind, OpeningTraits
 from handkit.kinds.stitch_holes import least_step
 from handkit.kinds.stitches import STITCHES, StitchKind, StitchTraits
 from handkit.paper import AS_USUAL, Layout, Paper
 
 Setting = float | bool | str | tuple[str, ...]
-
-
-class Material(StrEnum):
-    """What a piece is cut from; decides how much ease a seam may take up."""
-
-    FIRM_LEATHER = "firm leather"
-    SOFT_LEATHER = "soft leather"
-    FELT = "felt"
-    CANVAS = "canvas"
 
 
 class Side(StrEnum):

@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 
 from handkit.findings import Source
+from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
 from handkit.paper import paper_named
 from handkit.read.project import (
@@ -17,7 +18,6 @@ from handkit.read.project import (
     InnerLine,
     Layer,
     MatchPoint,
-    Material,
     Opening,
     PageOptions,
     Piece,

@@ -120,7 +120,7 @@ FIELDS = {
     "name": lambda v: type(v) is str,
     "quantity": is_whole,
     "thickness_mm": is_mm,
-    "material": lambda v: v in ("firm leather", "soft leather", "felt", "canvas"),
+    "material": lambda v: v in ("firm leather", "soft leather", "felt", "canvas", "webbing"),
     "mark": lambda v: v in ("grain", "flesh"),
     "grain_degrees": is_mm,
     "area_mm2": is_mm,

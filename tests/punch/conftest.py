@@ -21,10 +21,10 @@ from handkit.findings import Source
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path, polyline
 from handkit.geometry.segment import Segment
+from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
 from handkit.paper import Paper
 from handkit.read.project import (
-    Material,
     Opening,
     PageOptions,
     Project,

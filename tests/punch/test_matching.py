@@ -13,10 +13,11 @@ from hypothesis import strategies as st
 from handkit.draft.pattern import PatternSeam
 from handkit.errors import ProjectError
 from handkit.geometry.path import Path, polyline
+from handkit.kinds.materials import Material
 from handkit.messages.message import Severity
 from handkit.punch.puncher import punch
 from handkit.punch.spacing.matching import Matched, matched
-from handkit.read.project import Material, RoundHole, Spacing
+from handkit.read.project import RoundHole, Spacing
 
 SEEDED = settings(derandomize=True, deadline=None, max_examples=150)
 

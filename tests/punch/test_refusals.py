@@ -14,10 +14,11 @@ from handkit.findings import Finding
 from handkit.geometry.affine import Affine
 from handkit.geometry.path import Path, polyline
 from handkit.geometry.segment import Segment
+from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
 from handkit.punch.checks.threading import slit_least
 from handkit.punch.puncher import punch
-from handkit.read.project import Material, Punching, RoundHole, SlitHole, Spacing
+from handkit.read.project import Punching, RoundHole, SlitHole, Spacing
 
 Make = Callable[[Any], Pattern]
 

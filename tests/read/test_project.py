@@ -9,6 +9,7 @@ from pathlib import Path
 
 import pytest
 
+from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
 from handkit.kinds.pages import Drawn, Straights, Windows
 from handkit.kinds.stitches import StitchKind
@@ -18,7 +19,6 @@ from handkit.read.project import (
     Fibre,
     InnerLine,
     Iron,
-    Material,
     Project,
     Punching,
     RoundHole,

@@ -20,12 +20,12 @@ from handkit.draft.pattern import (
 from handkit.findings import Source
 from handkit.geometry.affine import Affine
 from handkit.geometry.path import Path, polyline
+from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
 from handkit.paper import PAPERS
 from handkit.punch.punched import Hole, Punched, PunchedLayer, PunchedSeam
 from handkit.read.project import (
     Layer,
-    Material,
     Opening,
     PageOptions,
     Project,

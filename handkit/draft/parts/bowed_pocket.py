@@ -27,8 +27,9 @@ from handkit.draft.pattern import ItemFit
 from handkit.draft.sizes.bow import bow_height, bow_length, mouth_dip, mouth_height
 from handkit.draft.sizes.section import Section, section_of
 from handkit.findings import Finding, finding
+from handkit.kinds.materials import Material
 from handkit.kinds.openings import OPENINGS, OpeningKind
-from handkit.read.project import FoldLine, InnerLine, Item, Material, Part, Piece
+from handkit.read.project import FoldLine, InnerLine, Item, Part, Piece
 from handkit.tolerances import SAME_POINT
 from handkit.wording.figures import mm
 

@@ -30,12 +30,12 @@ from handkit.draft.sizes.box_sizes import BoxSizes, corner_rise
 from handkit.findings import Finding, finding
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
+from handkit.kinds.materials import Material
 from handkit.read.project import (
     FoldLine,
     InnerLine,
     Item,
     MatchPoint,
-    Material,
     Part,
     Piece,
     Spacing,

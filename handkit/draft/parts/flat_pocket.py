@@ -29,11 +29,12 @@ import msgspec
 
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, PartContext
 from handkit.draft.parts.foot_row import FootRow
-from handkit.draft.parts.item_fit import EaseRange, ease_for, standing_out
+from handkit.draft.parts.item_fit import ease_for, standing_out
 from handkit.draft.parts.outlines import foot_radii, foot_radius, item_outline, rectangle_corners
 from handkit.draft.pattern import ItemFit
 from handkit.findings import Finding, finding
-from handkit.read.project import InnerLine, Item, MatchPoint, Material, Part, Stitching
+from handkit.kinds.materials import EaseRange, Material
+from handkit.read.project import InnerLine, Item, MatchPoint, Part, Stitching
 from handkit.tolerances import SAME_POINT
 
 # Thicker things want a front that bows, or a gusset (common practice, no source).

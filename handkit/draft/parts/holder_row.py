@@ -21,12 +21,13 @@ from itertools import accumulate
 import msgspec
 
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, PartContext
-from handkit.draft.parts.item_fit import EaseRange, ease_for, girth_fit, prolonged
+from handkit.draft.parts.item_fit import ease_for, girth_fit, prolonged
 from handkit.draft.parts.outlines import item_outline, rectangle_corners
 from handkit.draft.pattern import ItemFit
 from handkit.draft.sizes.hull_rule import least_base, strap_way
 from handkit.draft.sizes.section import section_of
 from handkit.findings import Finding, finding
+from handkit.kinds.materials import EaseRange
 from handkit.read.project import InnerLine, Item, Part
 from handkit.tolerances import SAME_POINT
 

@@ -4,9 +4,7 @@ In: a part, an item, what its place is made of, how long the place is and how lo
 Out: `ItemFit`s, and a warning for each item that sits too tight or too loose, with the change that
 mends it.
 
-The ease by material is *common practice, no source*: makers give a finger's play, less where leather
-stretches to the thing and holds it by its grip, more where cloth has no give and frays if it is
-forced. The limits are ours, from the same practice.
+The ease by material is a row's in `kinds/materials.py`.
 """
 
 from __future__ import annotations
@@ -18,36 +16,17 @@ import msgspec
 from handkit.draft.pattern import Fit, ItemFit, ItemOutline
 from handkit.findings import Finding, Where, finding
 from handkit.geometry.region import Region
-from handkit.kinds.rows import table
-from handkit.read.project import Item, Material, Part, PartKind, Project
+from handkit.kinds.materials import MATERIALS, EaseRange, Material
+from handkit.read.project import Item, Part, PartKind, Project
 from handkit.tolerances import EDGE_SLACK, SAGITTA
 
 # An item is held by at least this share of its length (common practice, no source).
 LEAST_HELD = 1 / 3
 
 
-class EaseRange(msgspec.Struct, frozen=True):
-    """The ease wanted and what is allowed, all mm."""
-
-    wanted: float
-    least: float
-    most: float
-
-
-EASES = table(
-    Material,
-    {
-        Material.FIRM_LEATHER: EaseRange(2.0, 1.0, 6.0),  # gives a little with use
-        Material.SOFT_LEATHER: EaseRange(2.0, 0.0, 8.0),  # stretches to the thing
-        Material.FELT: EaseRange(3.0, 0.0, 10.0),  # gives, and rubs
-        Material.CANVAS: EaseRange(4.0, 2.0, 12.0),  # gives nothing
-    },
-)
-
-
 def ease_for(part: Part, material: Material, size: float) -> EaseRange:
     """The ease that a size gets in a part: the part's own, or the material's."""
-    ease = EASES[material]
+    ease = MATERIALS[material].item_ease
     return ease if part.ease is None else msgspec.structs.replace(ease, wanted=part.ease.of(size))
 
 

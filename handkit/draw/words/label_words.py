@@ -12,7 +12,7 @@ from handkit.draw.model.lettering import TextLine
 from handkit.draw.model.view import View
 from handkit.draw.words.names import Codes, layer_code, punched_through
 from handkit.punch.punched import Punched
-from handkit.read.project import Material, Side
+from handkit.read.project import Side
 from handkit.wording.figures import mm
 
 NAME_SIZE = 5.0
@@ -25,7 +25,6 @@ SIDES: dict[tuple[Side, bool], tuple[str, str, str]] = {
     (Side.GRAIN, False): ("lay on the side that shows, print up", "on side that shows", "side"),
     (Side.FLESH, False): ("lay on the BACK, print up (drawn mirrored)", "on BACK", "BACK"),
 }
-LEATHER = (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
 
 
 class LabelWords(msgspec.Struct, frozen=True):
@@ -44,7 +43,7 @@ class LabelWords(msgspec.Struct, frozen=True):
 def label_words(view: View, punched: Punched, codes: Codes, *, taped: bool = True) -> LabelWords:
     """All that a label may say. A part is `taped` that has a join; another ends at a break line."""
     piece, window = view.piece, view.window
-    side, short_side, side_word = SIDES[piece.mark, piece.material in LEATHER]
+    side, short_side, side_word = SIDES[piece.mark, piece.traits.is_leather]
     parted = window.count > 1
     number = str(piece.quantity * punched.pattern.project.copies) if window.copies == 1 else "1"
     many = number if window.copies == 1 else f"1 ({window.copy} of {window.copies})"

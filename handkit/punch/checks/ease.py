@@ -11,39 +11,11 @@ import msgspec
 
 from handkit.draft.pattern import Pattern, PatternSeam
 from handkit.findings import Finding, finding
-from handkit.kinds.rows import table
+from handkit.kinds.materials import EaseLimits
 from handkit.messages.message import Severity
 from handkit.punch.spacing.matching import Matched
-from handkit.read.project import Material, Punching
+from handkit.read.project import Punching
 from handkit.units import without_noise
-
-
-class EaseLimits(msgspec.Struct, frozen=True):
-    """Silent up to the first, then a note, then a warning, above the third an error."""
-
-    silent: float
-    noted: float
-    warned: float
-
-    def severity(self, ease: float) -> Severity | None:
-        """How much an ease weighs; None where nothing need be said."""
-        if ease <= self.silent + _SAME_EASE:
-            return None
-        if ease <= self.noted + _SAME_EASE:
-            return Severity.NOTE
-        return Severity.WARNING if ease <= self.warned + _SAME_EASE else Severity.ERROR
-
-
-# Shares of the shorter length; common practice, no source.
-EASE_LIMITS = table(
-    Material,
-    {
-        Material.FIRM_LEATHER: EaseLimits(0.01, 0.03, 0.05),
-        Material.SOFT_LEATHER: EaseLimits(0.02, 0.05, 0.08),
-        Material.FELT: EaseLimits(0.02, 0.05, 0.08),
-        Material.CANVAS: EaseLimits(0.02, 0.05, 0.08),
-    },
-)
 
 # An ease this much over a limit is on it: the rounding of two lengths.
 _SAME_EASE = 1e-9
@@ -60,6 +32,20 @@ class _Eased(msgspec.Struct, frozen=True):
     ease: float
 
 
+def severity_of(ease: float, limits: EaseLimits) -> Severity | None:
+    """How much an ease weighs; None where nothing need be said.
+
+    >>> firm = EaseLimits(silent=0.01, noted=0.03, warned=0.05)
+    >>> severity_of(0.01, firm), severity_of(0.031, firm)
+    (None, <Severity.WARNING: 'warning'>)
+    """
+    if ease <= limits.silent + _SAME_EASE:
+        return None
+    if ease <= limits.noted + _SAME_EASE:
+        return Severity.NOTE
+    return Severity.WARNING if ease <= limits.warned + _SAME_EASE else Severity.ERROR
+
+
 def ease_findings(pattern: Pattern, seam: PatternSeam, holes: Matched) -> tuple[Finding, ...]:
     """What the ease of a seam has to tell: one finding a severity, naming the worst stretch.
 
@@ -73,7 +59,7 @@ def ease_findings(pattern: Pattern, seam: PatternSeam, holes: Matched) -> tuple[
     weighed = [(_limits(pattern, seam, holes, eased), eased) for eased in stretches]
     findings: list[Finding] = []
     for severity in (Severity.ERROR, Severity.WARNING, Severity.NOTE):
-        found = [(limits, eased) for limits, eased in weighed if limits.severity(eased.ease) is severity]
+        found = [(limits, eased) for limits, eased in weighed if severity_of(eased.ease, limits) is severity]
         if found:
             findings.append(_telling(seam, holes, severity, found))
     return (*findings, *_through(pattern, seam, holes, whole))
@@ -82,7 +68,7 @@ def ease_findings(pattern: Pattern, seam: PatternSeam, holes: Matched) -> tuple[
 def _through(pattern: Pattern, seam: PatternSeam, holes: Matched, whole: _Eased) -> tuple[Finding, ...]:
     """Layers of unlike length can't be laid on one another and punched through."""
     limits = _limits(pattern, seam, holes, whole)
-    if seam.stitching.punch is not Punching.THROUGH or limits.severity(whole.ease) is None:
+    if seam.stitching.punch is not Punching.THROUGH or severity_of(whole.ease, limits) is None:
         return ()
     where = seam.source.at("punch")
     return (finding("through-unlike", where, seam=seam.name, ease=whole.ease, silent=limits.silent),)
@@ -104,7 +90,7 @@ def _between(stretch: int, lengths: tuple[float, ...]) -> _Eased:
 def _limits(pattern: Pattern, seam: PatternSeam, holes: Matched, eased: _Eased) -> EaseLimits:
     """The stricter of the limits of the two pieces."""
     pieces = (pattern.piece(seam.runs[holes.runs[row]].piece) for row in (eased.long, eased.short))
-    return min((EASE_LIMITS[piece.material] for piece in pieces), key=lambda limits: limits.warned)
+    return min((piece.traits.seam_ease for piece in pieces), key=lambda limits: limits.warned)
 
 
 def _telling(

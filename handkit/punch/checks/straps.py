@@ -22,7 +22,6 @@ from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.polygon import hull, sides
 from handkit.punch.punched import PunchedLayer, PunchedSeam
-from handkit.read.project import Material
 from handkit.tolerances import SAGITTA
 from handkit.units import without_noise
 
@@ -73,7 +72,7 @@ def _across_grain(pattern: Pattern, buckled: Collection[str]) -> list[Finding]:
         length, width, degrees = _length_of(piece)
         is_strap = length >= share * width
         off = abs((piece.grain_degrees - degrees + 90) % 180 - 90)
-        if piece.material is Material.FELT or piece.name in copies or not is_strap or off <= _GRAIN_OFF:
+        if not piece.traits.grained or piece.name in copies or not is_strap or off <= _GRAIN_OFF:
             continue
         where = piece.source.at("grain")
         findings.append(finding("grain-across-strap", where, piece=piece.name, degrees=degrees))

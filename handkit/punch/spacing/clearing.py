@@ -19,7 +19,6 @@ from math import cos, radians, sin
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternSeam
-from handkit.punch.checks.ease import EASE_LIMITS
 from handkit.punch.punched import EdgeCross
 from handkit.punch.spacing.clear_steps import Gate, Spread, merged_gates, spread_clear
 from handkit.punch.spacing.dividers import measured_path
@@ -54,7 +53,7 @@ def least_off(width: float) -> float:
 
 def rules_of(pattern: Pattern, seam: PatternSeam) -> tuple[Rule, ...]:
     """What is tried, the best first; the strictest material of the seam sets the shares."""
-    limits = [EASE_LIMITS[pattern.piece(run.piece).material] for run in seam.runs]
+    limits = [pattern.piece(run.piece).traits.seam_ease for run in seam.runs]
     silent, warned = min(one.silent for one in limits), min(one.warned for one in limits)
     return (
         Rule(lambda width: 2 * width, lambda width: width, silent),

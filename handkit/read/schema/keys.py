@@ -10,10 +10,11 @@ from __future__ import annotations
 from types import MappingProxyType
 
 from handkit.ink import LEAST_OVERLAP
+from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
 from handkit.kinds.pages import DEFAULT_PAPER, MOST_TRIES, Drawn, Straights, Windows
 from handkit.kinds.stitches import StitchKind
-from handkit.read.project import Fibre, Material, PartKind, Punching, Side, Spacing
+from handkit.read.project import Fibre, PartKind, Punching, Side, Spacing
 from handkit.read.schema.rules import (
     MOST_LENGTH,
     Key,

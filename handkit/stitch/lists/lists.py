@@ -14,7 +14,6 @@ from collections.abc import Sequence
 from handkit.draft.pattern import PatternOpening, PatternPiece
 from handkit.punch.punched import Punched
 from handkit.read.project import Side
-from handkit.stitch.order.tasks import LEATHER
 from handkit.stitch.plan import CutRow, HardwareRow, MaterialRow, OpeningPlan, Totals
 from handkit.units import MM_PER_INCH
 
@@ -120,7 +119,7 @@ def totals(punched: Punched, *, thread: float) -> Totals:
 
 def _side(piece: PatternPiece) -> str:
     """Which side the template lies on, as the template says it: only leather has grain and flesh."""
-    leather = piece.material in LEATHER
+    leather = piece.traits.is_leather
     if piece.mark is Side.FLESH:
         return f"marked on the {'flesh side' if leather else 'back'}, mirrored"
     return f"marked on the {'grain side' if leather else 'side that shows'}"

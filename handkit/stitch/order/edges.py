@@ -20,7 +20,7 @@ from handkit.geometry.path import Path
 from handkit.geometry.region import Region
 from handkit.geometry.straight import distance
 from handkit.stitch.order.enclosure import Enclosure
-from handkit.stitch.order.tasks import LEATHER, Task, TaskKind, frame_of, is_glued
+from handkit.stitch.order.tasks import Task, TaskKind, frame_of, is_glued
 from handkit.stitch.sewing.stack import to_path
 from handkit.tolerances import EDGE_SLACK
 
@@ -116,7 +116,7 @@ def enclosed_edges(
     for enclosure in enclosures:
         first = min(turn[task] for task in enclosure.holders)
         for piece in pattern.pieces:
-            if piece.material in LEATHER:
+            if piece.traits.is_leather:
                 hidden = found.setdefault(piece.name, {})
                 for edge in _hidden(piece, enclosure, pattern, tasks):
                     hidden[edge] = min(first, hidden.get(edge, first))

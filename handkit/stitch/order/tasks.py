@@ -19,10 +19,7 @@ from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
 from handkit.findings import Source
 from handkit.geometry.affine import Affine, Point
 from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
-from handkit.read.project import Material
 from handkit.wording.stretches import spans
-
-LEATHER = (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
 
 
 class TaskKind(StrEnum):

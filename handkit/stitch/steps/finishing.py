@@ -8,13 +8,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from handkit.draft.pattern import PatternPiece
-from handkit.stitch.order.tasks import LEATHER
 from handkit.stitch.plan import Step, StepKind
 
 
 def finished(pieces: Sequence[PatternPiece]) -> Step:
     """Oil and finish for leather; without any, the work is looked over."""
-    leather = [piece for piece in pieces if piece.material in LEATHER]
+    leather = [piece for piece in pieces if piece.traits.is_leather]
     if leather:
         names = ", ".join(piece.name for piece in leather)
         oil = "Oil sparingly, let it sink in, then finish; let it dry."

@@ -6,7 +6,6 @@ In: the sources, a piece. Out: the task before which it is folded, and its step.
 from __future__ import annotations
 
 from handkit.draft.pattern import PatternPiece
-from handkit.read.project import Material
 from handkit.stitch.order.tasks import Task
 from handkit.stitch.plan import Step, StepKind
 from handkit.stitch.steps.sources import StepSources
@@ -32,7 +31,7 @@ def late_folds(sources: StepSources) -> dict[str, Task]:
 def folded(piece: PatternPiece) -> Step:
     """The step for all fold lines of a piece."""
     lines = words((f'"{fold.name}"' for fold in piece.folds), last="and")
-    firm = "; damp it first and let it dry in shape" if piece.material is Material.FIRM_LEATHER else ""
+    firm = "; damp it first and let it dry in shape" if piece.traits.damped else ""
     return Step(
         StepKind.FOLD,
         piece.name,

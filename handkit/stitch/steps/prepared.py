@@ -11,7 +11,7 @@ from handkit.draft.pattern import PatternPiece
 from handkit.punch.punched import PunchedSeam
 from handkit.read.project import Punching
 from handkit.stitch.order.edges import edges_along, named
-from handkit.stitch.order.tasks import LEATHER, is_plain_hole
+from handkit.stitch.order.tasks import is_plain_hole
 from handkit.stitch.plan import Step, StepKind
 from handkit.stitch.steps.sources import StepSources
 from handkit.stitch.steps.task_steps import step_of
@@ -22,7 +22,7 @@ def prepared(sources: StepSources) -> Iterable[Step]:
     """Cut, mark and punch, and the holes that are cut in one piece."""
     pieces = sources.pieces
     names = ", ".join(piece.name for piece in pieces)
-    leather = any(piece.material in LEATHER for piece in pieces)
+    leather = any(piece.traits.is_leather for piece in pieces)
     yield Step(
         StepKind.CUT,
         names,
@@ -57,7 +57,7 @@ def skived(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
 
 def dyed(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
     """One step for all that is leather."""
-    leather = [piece.name for piece in pieces if piece.material in LEATHER]
+    leather = [piece.name for piece in pieces if piece.traits.is_leather]
     if leather:
         yield Step(
             StepKind.DYE,

@@ -1,0 +1,124 @@
+"""Materials: what makes leather, felt, canvas and webbing unlike one another.
+
+One row a material: whether it is leather or cloth, whether a cut edge frays, how stitch holes are made
+in it, the ease it takes up and leaves, and its words. A new material is a member of `Material` and a row.
+
+Words: *ease* of a seam is how much longer one line is than its mate, long ÷ short − 1; ease of an item is
+the room it has beyond what it needs, mm. Both by material are *common practice, no source*: makers give
+a finger's play, less where leather stretches to the thing and holds it by its grip, more where cloth has
+no give and frays if it is forced. A punch cuts the yarns of cloth that an awl or a needle parts (trade).
+
+| material | seam's ease: silent, noted, warned | item's ease: wanted, least, most |
+| --- | --- | --- |
+| firm leather | 1, 3, 5 % | 2, 1, 6: gives a little with use |
+| soft leather | 2, 5, 8 % | 2, 0, 8: stretches to the thing |
+| felt | 2, 5, 8 % | 3, 0, 10: gives, and rubs |
+| canvas | 2, 5, 8 % | 4, 2, 12: gives nothing |
+| webbing | 1, 3, 5 % | 4, 2, 12: gives nothing, lengthwise least |
+"""
+
+from __future__ import annotations
+
+from enum import Enum, StrEnum
+
+import msgspec
+
+from handkit.kinds.rows import table
+
+
+class Material(StrEnum):
+    """What a piece is cut from."""
+
+    FIRM_LEATHER = "firm leather"
+    SOFT_LEATHER = "soft leather"
+    FELT = "felt"
+    CANVAS = "canvas"
+    WEBBING = "webbing"
+
+
+class Family(Enum):
+    """What is worked alike."""
+
+    LEATHER = "leather"
+    CLOTH = "cloth"
+
+
+class EaseLimits(msgspec.Struct, frozen=True):
+    """Of a seam, as shares: silent up to the first, then a note, then a warning, above the third an error."""
+
+    silent: float
+    noted: float
+    warned: float
+
+
+class EaseRange(msgspec.Struct, frozen=True):
+    """The ease an item is given where none is stated, and what is allowed, all mm."""
+
+    wanted: float
+    least: float
+    most: float
+
+
+class MaterialTraits(msgspec.Struct, frozen=True):
+    """One material."""
+
+    family: Family
+    frays: bool  # yarns come out of a cut edge that is left raw
+    grained: bool  # it stretches least along one way, which the arrow shows
+    damped: bool  # firm enough that it is damped to be folded
+    seam_ease: EaseLimits
+    item_ease: EaseRange
+
+    @property
+    def is_leather(self) -> bool:
+        """Whether it is dyed, bevelled, burnished and oiled; all else is cloth."""
+        return self.family is Family.LEATHER
+
+
+_FIRM, _YIELDING = EaseLimits(0.01, 0.03, 0.05), EaseLimits(0.02, 0.05, 0.08)
+
+MATERIALS = table(
+    Material,
+    {
+        Material.FIRM_LEATHER: MaterialTraits(
+            Family.LEATHER,
+            frays=False,
+            grained=True,
+            damped=True,
+            seam_ease=_FIRM,
+            item_ease=EaseRange(2.0, 1.0, 6.0),
+        ),
+        Material.SOFT_LEATHER: MaterialTraits(
+            Family.LEATHER,
+            frays=False,
+            grained=True,
+            damped=False,
+            seam_ease=_YIELDING,
+            item_ease=EaseRange(2.0, 0.0, 8.0),
+        ),
+        Material.FELT: MaterialTraits(
+            Family.CLOTH,
+            frays=False,
+            grained=False,
+            damped=False,
+            seam_ease=_YIELDING,
+            item_ease=EaseRange(3.0, 0.0, 10.0),
+        ),
+        Material.CANVAS: MaterialTraits(
+            Family.CLOTH,
+            frays=True,
+            grained=True,
+            damped=False,
+            seam_ease=_YIELDING,
+            item_ease=EaseRange(4.0, 2.0, 12.0),
+        ),
+        Material.WEBBING: MaterialTraits(
+            Family.CLOTH,
+            frays=True,
+            grained=True,
+            damped=False,
+            seam_ease=_FIRM,
+            item_ease=EaseRange(4.0, 2.0, 12.0),
+        ),
+    },
+)
