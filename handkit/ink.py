@@ -23,6 +23,8 @@ class Tag(StrEnum):
     BAR_TICK = "hkScaleBarTick"  # ticks and frame of a bar
     OUTLINE = "hkOutline"  # the knife's line; /Piece /Window
     TRIM = "hkTrim"  # finished edge inside a wider cut; /Piece /Window
+    FINISHED = "hkFinishedEdge"  # inside a hem, a turned edge or a seam allowance; /Piece /Window
+    HEM = "hkHemFold"  # where an edge is turned to the back; /Piece /Window
     STITCH = "hkStitchLine"
     FOLD = "hkFold"
     CENTRE = "hkCentre"  # centre crosses of openings
@@ -60,6 +62,8 @@ STROKES: dict[Tag, Stroke] = {
     Tag.BAR_TICK: NARROW,
     Tag.OUTLINE: WIDE,
     Tag.TRIM: Stroke(0.35, (6, 1.5)),
+    Tag.FINISHED: Stroke(0.18),  # continuous narrow
+    Tag.HEM: Stroke(0.3, (4, 1.5, 1, 1.5)),  # chain
     Tag.STITCH: HAIR,
     Tag.FOLD: Stroke(0.25, (8, 1.5, 1, 1.5, 1, 1.5)),  # chain with two dots
     Tag.CENTRE: Stroke(0.18, (5, 1, 1, 1)),  # chain

@@ -18,8 +18,10 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.intersect import common_places
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
-from handkit.kinds.materials import MATERIALS, Material, MaterialTraits
-from handkit.read.project import Opening, Project, Seam, Side, Stitching
+from handkit.kinds.edge_works import EdgeWork
+from handkit.kinds.materials import MATERIALS, Family, Material, MaterialTraits
+from handkit.read.project import Opening, Project, Seam, Side, Stitching, WorkedEdge
+from handkit.wording.figures import mm
 
 
 class Letter(msgspec.Struct, frozen=True):
@@ -42,6 +44,37 @@ class SkivedEdge(msgspec.Struct, frozen=True):
     path: Path
     width: float
     to: float
+
+
+class FinishedEdge(msgspec.Struct, frozen=True):
+    """Edges that are hemmed, turned, bound, or have a seam allowance.
+
+    `path` is the finished edge, part of the piece's outline; `folds` are the lines outside it that it is
+    turned on, those at the finished edge first; `mitred` the corners where what is turned meets.
+    """
+
+    work: WorkedEdge
+    path: Path
+    folds: tuple[Path, ...] = ()
+    mitred: tuple[str, ...] = ()
+
+    def told(self, back: str) -> str:
+        """Its letters and what is done there, with the numbers; `back` is what the back is called."""
+        words = self.work.traits.twice if self.work.turns > 1 else self.work.traits.words
+        sizes = {"width": mm(self.work.width), "turn_in": mm(self.work.turn_in), "back": back}
+        return f"{self.work.edges}: {words.format(**sizes)}"
+
+    @property
+    def is_inside(self) -> bool:
+        """Whether the finished edge lies inside the cut: all but what is bound."""
+        return self.work.work is not EdgeWork.BINDING
+
+
+class RawEdge(msgspec.Struct, frozen=True):
+    """An edge of cloth that frays, with nothing but a cut or an allowance; `ends` are its letters."""
+
+    ends: tuple[str, str]
+    path: Path
 
 
 class ItemOutline(msgspec.Struct, frozen=True):
@@ -141,6 +174,8 @@ class PatternPiece(msgspec.Struct, frozen=True):
     depth: int  # how many pieces it stands on, one on the other
     items: tuple[ItemOutline, ...] = ()  # what lies on it
     marks: tuple[PieceMark, ...] = ()
+    works: tuple[FinishedEdge, ...] = ()
+    raw: tuple[RawEdge, ...] = ()
 
     @property
     def traits(self) -> MaterialTraits:
@@ -281,6 +316,12 @@ class Pattern(msgspec.Struct, frozen=True):
     def piece(self, name: str) -> PatternPiece:
         """The piece of this name. Raises KeyError."""
         return self._by_name[name]
+
+    @property
+    def families(self) -> tuple[Family, ...]:
+        """Leather, cloth or both: what the pieces are of."""
+        found = {piece.traits.family for piece in self.pieces}
+        return tuple(family for family in Family if family in found)
 
     def carry(self, start: str, end: str) -> Affine | None:
         """The map from one piece's frame to another's, None where they do not lie flat in one root.

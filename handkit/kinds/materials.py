@@ -1,7 +1,8 @@
 """Materials: what makes leather, felt, canvas and webbing unlike one another.
 
-One row a material: whether it is leather or cloth, whether a cut edge frays, how stitch holes are made
-in it, the ease it takes up and leaves, and its words. A new material is a member of `Material` and a row.
+One row a material: whether it is leather or cloth, whether a cut edge frays, how often it can be turned,
+the ease it takes up and leaves; what all leather has, and all cloth, is its family's row: words of the
+sides, how stitch holes are made. A new material is a member of `Material` and a row.
 
 Words: *ease* of a seam is how much longer one line is than its mate, long ÷ short − 1; ease of an item is
 the room it has beyond what it needs, mm. Both by material are *common practice, no source*: makers give
@@ -19,7 +20,7 @@ no give and frays if it is forced. A punch cuts the yarns of cloth that an awl o
 
 from __future__ import annotations
 
-from enum import Enum, StrEnum
+from enum import StrEnum
 
 import msgspec
 
@@ -36,11 +37,30 @@ class Material(StrEnum):
     WEBBING = "webbing"
 
 
-class Family(Enum):
+class Family(StrEnum):
     """What is worked alike."""
 
     LEATHER = "leather"
     CLOTH = "cloth"
+
+
+class FamilyTraits(msgspec.Struct, frozen=True):
+    """What leather and cloth are called by, and how stitch holes are made: punched, or marked only and
+    opened by awl or needle, which part the yarns that a punch would cut."""
+
+    front: str  # the side that shows as a rule
+    back: str
+    arrow: str  # what goes along the arrow
+    punched: bool
+
+
+FAMILIES = table(
+    Family,
+    {
+        Family.LEATHER: FamilyTraits("grain side", "flesh side", "grain", punched=True),
+        Family.CLOTH: FamilyTraits("face", "back", "warp", punched=False),
+    },
+)
 
 
 class EaseLimits(msgspec.Struct, frozen=True):
@@ -64,10 +84,17 @@ class MaterialTraits(msgspec.Struct, frozen=True):
 
     family: Family
     frays: bool  # yarns come out of a cut edge that is left raw
+    sealed: bool  # only its cut ends fray, and these are sealed where it melts
     grained: bool  # it stretches least along one way, which the arrow shows
+    turns: int  # how often an edge can be turned to the back, one turn on the other
     damped: bool  # firm enough that it is damped to be folded
     seam_ease: EaseLimits
     item_ease: EaseRange
+
+    @property
+    def words(self) -> FamilyTraits:
+        """What its sides are called, and how it is pierced."""
+        return FAMILIES[self.family]
 
     @property
     def is_leather(self) -> bool:
@@ -83,7 +110,9 @@ MATERIALS = table(
         Material.FIRM_LEATHER: MaterialTraits(
             Family.LEATHER,
             frays=False,
+            sealed=False,
             grained=True,
+            turns=1,
             damped=True,
             seam_ease=_FIRM,
             item_ease=EaseRange(2.0, 1.0, 6.0),
@@ -91,7 +120,9 @@ MATERIALS = table(
         Material.SOFT_LEATHER: MaterialTraits(
             Family.LEATHER,
             frays=False,
+            sealed=False,
             grained=True,
+            turns=2,
             damped=False,
             seam_ease=_YIELDING,
             item_ease=EaseRange(2.0, 0.0, 8.0),
@@ -99,7 +130,9 @@ MATERIALS = table(
         Material.FELT: MaterialTraits(
             Family.CLOTH,
             frays=False,
+            sealed=False,
             grained=False,
+            turns=1,
             damped=False,
             seam_ease=_YIELDING,
             item_ease=EaseRange(3.0, 0.0, 10.0),
@@ -107,7 +140,9 @@ MATERIALS = table(
         Material.CANVAS: MaterialTraits(
             Family.CLOTH,
             frays=True,
+            sealed=False,
             grained=True,
+            turns=2,
             damped=False,
             seam_ease=_YIELDING,
             item_ease=EaseRange(4.0, 2.0, 12.0),
@@ -115,7 +150,9 @@ MATERIALS = table(
         Material.WEBBING: MaterialTraits(
             Family.CLOTH,
             frays=True,
+            sealed=True,
             grained=True,
+            turns=2,
             damped=False,
             seam_ease=_FIRM,
             item_ease=EaseRange(4.0, 2.0, 12.0),

@@ -32,7 +32,8 @@ class StitchKind(StrEnum):
 
 
 class StitchTraits(msgspec.Struct, frozen=True):
-    """One kind. `way` goes on into the holes, such as "1 → 9, back to 7"; `method` is for beginners."""
+    """One kind. `way` goes on into the holes, such as "1 → 9, back to 7"; `method` is for beginners
+    ({stuff}: what is sewn)."""
 
     needles: int
     way: str
@@ -55,7 +56,7 @@ _SADDLE: tuple[Text, ...] = (
     ),
     (
         "4",
-        "Pull both ends even: firm, but not so that the leather puckers. The needles have changed sides: "
+        "Pull both ends even: firm, but not so that the {stuff} puckers. The needles have changed sides: "
         "again the one that is now in front goes first. Never change this order within a seam.",
     ),
 )

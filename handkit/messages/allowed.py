@@ -33,8 +33,14 @@ ALLOWED: Mapping[str, str] = MappingProxyType(
         "round": _LENGTH + ", or a table by letter, {{ A = 12, B = 12 }}",
         "arc": 'a table by edge, {{ "B-C" = 12 }}, each ' + _LENGTH,
         "lines": "a table by name, {{ divider = [[x, y], [x, y]] }}",
-        "trim": 'a table by edges, {{ "A-B-C" = 2 }}, each ' + _LENGTH,
+        "widths": 'a table by edges, {{ "A-B-C" = 2 }}, each ' + _LENGTH,
         "skive": 'a table by edges, {{ "A-B" = {{ width = 12, to = 1 }} }}',
+        "hem": 'a table by edges, {{ "C-D" = 15 }}, each '
+        + _LENGTH
+        + ", or {{ width = 15, turns = 2, turn_in = 8 }}",
+        "binding": 'a table by edges, {{ "A-B-C" = 20 }}, each '
+        + _LENGTH
+        + ", or {{ width = 20, thickness = 0.5 }}",
         "hole": "{{ round = 1.6 }} or {{ slit = 2.5, slant = 45 }}",
         "iron": "{{ teeth = 6, pitch = 4 }}",
         "spool": 'a number of metres from {least:g} to {most:g}, or text with its unit such as "25 m"',

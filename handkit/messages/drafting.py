@@ -65,6 +65,34 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "the part's rivet_cap",
             "write rivet_cap = {cap:g} in the part",
         ),
+        "cut-crosses-itself": error(
+            "a {noun} of {width:mm} on {edges}, cut {beyond:mm} outside, where the cut would cross itself",
+            "cut at most {most:mm} outside",
+            "make it narrower",
+        ),
+        "cut-crosses-itself/none": error(
+            "a {noun} of {width:mm} on {edges}, cut {beyond:mm} outside, where the cut would cross itself",
+            "no {noun} here",
+            "take it out, or give the edge a binding",
+        ),
+        "edge-work-on-curve": error(
+            "a {noun} of {width:mm} on {edges}, which bends with a radius of {radius:mm}",
+            "a radius of at least {least:mm} for that width",
+            "give the edge a binding, which goes round",
+        ),
+        "edge-work-on-curve/narrower": error(
+            "a {noun} of {width:mm} on {edges}, which bends with a radius of {radius:mm}",
+            "a radius of at least {least:mm} for that width",
+            "make it narrower, or the radius larger",
+        ),
+        "edge-work-too-wide": error(
+            "a {noun} of {width:mm} on {edges}, more than the back has room for",
+            "at most {most:mm}",
+            "make it narrower",
+        ),
+        "edge-work-too-wide/none": error(
+            "a {noun} of {width:mm} on {edges}, more than the back has room for", "none here", "take it out"
+        ),
         "edge-without-length": error(
             "corners {first} and {second} at the same point",
             "corners that lie apart",
@@ -299,6 +327,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a strap of {strap:mm}",
             "at least {least:mm}: one stitch across it",
             "make the strap wider, or the inset smaller",
+        ),
+        "turned-at-round-corner": error(
+            "a {noun} on {edges}, which goes into the rounded corner {corner}",
+            "sharp corners where what is turned ends, or is turned twice",
+            "leave {corner} out of round, or give the edges a binding",
         ),
         "trim-too-wide": error(_TRIM, "at most {most:mm}", "make the trim narrower"),
         "trim-too-wide/none": error(_TRIM, "no trim here", "make the trim narrower"),

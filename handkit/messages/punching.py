@@ -56,9 +56,19 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
         "ease-meant": note(f"{{ease:percent}} of ease, meant: {_FIGURES}"),
         "ease-noted": note(*_EASE),
         "ease-too-large": error(*_EASE, "make the lines more alike, or say bowed = true where it is meant"),
+        "edge-work-not-sewn": warning(
+            "a {noun} on {edges} that no seam holds",
+            "a seam along it, {least:mm} to {most:mm} inside the finished edge",
+            'add a [[seam]] with runs = [{{ run = "{piece}: {edges}", inset = {inset:g} }}]',
+        ),
         "grain-across-strap": warning(
             '"{piece}" cut with its grain across its length',
             "a strap along the grain, where it stretches least",
+            "say grain = {degrees:g}",
+        ),
+        "grain-across-strap/cloth": warning(
+            '"{piece}" cut with its warp across its length',
+            "a strap along the warp, where it stretches least",
             "say grain = {degrees:g}",
         ),
         "hole-at-edge": error(
@@ -161,6 +171,11 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
         "openings-too-close/same-place": error(_SAME_PLACE, _CENTRES, "move it"),
         "piece-pierced/opening": error(*_PIERCED, 'name "{piece}" in through, or move it out of the way'),
         "piece-pierced/seam": error(*_PIERCED, 'name "{piece}" as a layer, or move it out of the way'),
+        "raw-edge": warning(
+            "{edges} of {material} that frays, with nothing but a cut",
+            "an edge that is hemmed, turned or bound, or closed within a seam beside its allowance",
+            "give it a hem, turned, binding or allowance",
+        ),
         "seam-across-strap": warning(
             'seam "{seam}" straight across the width of "{piece}"{count:more}',
             "seams that run along a strap, or stop well short of its sides",

@@ -19,6 +19,11 @@ READING: Mapping[str, Message] = MappingProxyType(
     {
         "after-circle": error("{names:cycle}", "an order without a circle", "take one of them out"),
         "arc-of-run": error("the run {run}", 'one edge, such as "A-B"', "give each edge its own sagitta"),
+        "binding-too-narrow": error(
+            "a tape of {width:mm} over an edge {thickness:mm} thick",
+            "at least {least:mm}: {catch:mm} on either face",
+            "take a wider tape",
+        ),
         "cap-and-line": error("cap and line", "one of them", "take one of them out"),
         "cap-missing": note("no cap", "{allowed}", "add cap = …, so that room is kept for it"),
         "cap-under-hole": error(
@@ -38,6 +43,11 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "decimal-comma": error("{text:quoted}", "a decimal point", "write {meant:quoted} with a point"),
         "double-brackets": error("[[{name}]]", "[{name}]", "write [{name}] once, in single brackets"),
+        "edge-worked-twice": error(
+            "{edge} with {first} and {second}",
+            "one of trim, hem, turned, binding and allowance on an edge",
+            "take one of them out",
+        ),
         "edge-twice": error("the edge {edge} again", "each edge once", "take one of them out"),
         "edges-unreadable": error("{text:quoted}", _EDGES, "write the letters of neighbouring corners"),
         "edges-unreadable/meant": error("{text:quoted}", _EDGES, "write {meant:quoted}"),
@@ -60,6 +70,11 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "hole-round-or-slit": error("round and slit", "{allowed}", "take one of them out"),
         "hole-round-or-slit/neither": error("neither round nor slit", "{allowed}", "add one of them"),
+        "inset-at-edge": error(
+            "an inset of {inset:mm} along {edge}, where the piece ends",
+            "at least {least:mm}, or 0 along edges with a seam allowance",
+            "make it larger, or give {edge} an allowance",
+        ),
         "inset-of-line": error(
             "inset of a line, whose holes stand on it",
             "inset of a run with letters",
@@ -397,8 +412,23 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "too-many/places": error("{count} places", "at most {most}", "make the row shorter"),
         "too-many/tables": error("{count} of {header}", "at most {most}", "split the project"),
+        "too-many-turns": error(
+            "a hem of {material} turned {turns} times",
+            "at most {most} time",
+            "write turns = {most}, or give the edge a binding",
+        ),
         "too-small": error("{found}", "{allowed}", "make it larger"),
         "too-small/unit": error("{found}", "{allowed}", "make it larger" + _OTHER_UNIT),
+        "turn-in-once": error(
+            "turn_in of a hem turned once",
+            "turn_in of a hem turned twice",
+            "write turns = 2, or take it out",
+        ),
+        "turn-in-too-wide": error(
+            "{turn_in:mm} turned in under a hem of {width:mm}",
+            "at most {width:mm}, the hem's width",
+            "make turn_in smaller, or the hem wider",
+        ),
         "unit-missing": error(
             "{text:quoted}", _A_LENGTH, "add the unit, such as {meant:quoted}, or leave the quotes out"
         ),

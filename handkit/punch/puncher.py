@@ -16,6 +16,7 @@ from handkit.findings import Finding, finding
 from handkit.punch.checks.clearance import opening_findings
 from handkit.punch.checks.crowding import crowding
 from handkit.punch.checks.ease import ease_findings
+from handkit.punch.checks.edge_works import edge_work_findings
 from handkit.punch.checks.edges import edge_findings
 from handkit.punch.checks.mouths import mouth_findings, mouths_of
 from handkit.punch.checks.seam_holes import by_piece
@@ -86,4 +87,5 @@ def _checked(
     findings.extend(mouth_findings(pattern, seams, mouths))
     findings.extend(strap_findings(pattern, seams))
     findings.extend(opening_findings(pattern, holes))
+    findings.extend(edge_work_findings(pattern, holes))
     return tuple(shared), tuple(findings)

@@ -23,6 +23,7 @@ import msgspec
 
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Point
+from handkit.kinds.edge_works import EDGE_WORKS, EdgeTraits, EdgeWork
 from handkit.kinds.materials import Material
 from handkit.kinds.openings import OPENINGS, Clearance, OpeningKind, OpeningTraits
 from handkit.kinds.stitch_holes import least_step
@@ -127,6 +128,61 @@ class Trim(msgspec.Struct, frozen=True):
     width: float
 
 
+class WorkedEdge(msgspec.Struct, frozen=True):
+    """Edges that are hemmed, turned, bound, or have a seam allowance; `kinds/edge_works.py` has the sums."""
+
+    work: EdgeWork
+    edges: Edges
+    width: float  # of the hem, what is turned, the allowance; of a binding its tape before it is folded
+    turns: int = 0
+    turn_in: float = 0.0  # what a hem's second turn hides
+    tape: float = 0.0  # thickness of a binding's tape
+
+    @property
+    def traits(self) -> EdgeTraits:
+        """What its kind is like."""
+        return EDGE_WORKS[self.work]
+
+    def beyond(self, thickness: float) -> float:
+        """How far outside the finished edge a piece of a thickness is cut, mm.
+
+        >>> hem = WorkedEdge(EdgeWork.HEM, Edges(("C", "D")), 15, turns=2, turn_in=8)
+        >>> hem.beyond(0.8)  # 15 + 8 + 2 x 0.8
+        24.6
+        """
+        if self.work is EdgeWork.BINDING:
+            return 0.0
+        return self.width + self.turn_in + self.turns * thickness
+
+    def folds(self, thickness: float) -> tuple[float, ...]:
+        """How far outside the finished edge it is folded, the fold at the finished edge first, mm."""
+        half = thickness / 2
+        return (half, 3 * half + self.width)[: self.turns]
+
+    def held_between(self) -> tuple[float, float]:
+        """How far inside the finished edge a seam stands that holds all of it, least and most, mm.
+
+        >>> WorkedEdge(EdgeWork.HEM, Edges(("C", "D")), 15, turns=2, turn_in=8).held_between()
+        (7, 15)
+        """
+        if self.work is EdgeWork.BINDING:
+            return 0.0, self.width / 2
+        return (self.width - self.turn_in if self.turns > 1 else 0.0), self.width
+
+    def adds(self, apart: float, thickness: float) -> float:
+        """How much thicker the piece is there, `apart` mm inside the finished edge.
+
+        >>> hem = WorkedEdge(EdgeWork.HEM, Edges(("C", "D")), 15, turns=2, turn_in=8)
+        >>> [hem.adds(apart, 1.0) for apart in (5, 10, 16)]  # the turn-in lies from 7 to 15
+        [1.0, 2.0, 0.0]
+        """
+        if self.work is EdgeWork.BINDING:
+            return 2 * self.tape if apart <= self.width / 2 else 0.0
+        if not self.turns or apart > self.width:
+            return 0.0
+        return thickness * (2 if self.turns > 1 and apart >= self.width - self.turn_in else 1)
+
+
 class Skive(msgspec.Struct, frozen=True):
     """Thin these edges: from full thickness at `width` in, evenly down to `to` at the edge."""
 
@@ -164,6 +220,7 @@ class Piece(msgspec.Struct, frozen=True):
     mirrored: bool
     drafted_by: str | None = None  # the part that gives it its shape; until then its points are zero
     stated: tuple[str, ...] = ()  # keys the file itself has, which go before what is drafted or copied
+    works: tuple[WorkedEdge, ...] = ()
     lined: str | None = None  # of a lining: what it lines, in whose frame its own lines are written
 
     def mirror_image(self) -> Piece:

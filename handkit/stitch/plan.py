@@ -42,6 +42,8 @@ class StepKind(StrEnum):
     SKIVE = "skive"
     FOLD = "fold"
     DYE = "dye"
+    SEAL = "seal"  # the cut ends of webbing
+    HEM = "hem"  # an edge is turned to the back, or bound
     EDGES = "edges"  # bevel and burnish edges that will be closed in
     GLUE = "glue"
     OPENING = "opening"
@@ -166,6 +168,7 @@ class SeamPlan(msgspec.Struct, frozen=True):
     tooling: tuple[Tooling, ...]  # empty where no iron is stated
     stacks: tuple[SeamStack, ...]  # one where every layer has every hole
     order: int = 0  # from 1, among the seams
+    marked: tuple[str, ...] = ()  # pieces of cloth: their holes are marked, and never punched
     after: tuple[Predecessor, ...] = ()
 
     @property
@@ -187,6 +190,11 @@ class SeamPlan(msgspec.Struct, frozen=True):
     def needles(self) -> int:
         """How many needles sew it."""
         return self.stitching.traits.needles
+
+    @property
+    def is_punched(self) -> bool:
+        """Whether any of its layers is punched: not where all are cloth."""
+        return any(layer.piece not in self.marked for layer in self.punched.layers)
 
     @property
     def thread(self) -> float:
@@ -297,6 +305,10 @@ class MaterialRow(msgspec.Struct, frozen=True):
     thickness: float
     net_mm2: float
     gross_mm2: float
+
+
+# What a binding is called in the hardware list; all else there is set in an opening.
+TAPE = "tape"
 
 
 class HardwareRow(msgspec.Struct, frozen=True):

@@ -15,7 +15,15 @@ from handkit.draft.pattern import Pattern, PatternOpening
 from handkit.errors import refuse_errors
 from handkit.findings import in_order
 from handkit.punch.punched import Punched
-from handkit.stitch.lists.lists import common_post, cut_list, hardware, materials, post_length, totals
+from handkit.stitch.lists.lists import (
+    common_post,
+    cut_list,
+    hardware,
+    materials,
+    post_length,
+    tapes,
+    totals,
+)
 from handkit.stitch.lists.shopping import glue_areas, thread_rows, tool_rows
 from handkit.stitch.order.enclosure import enclosures
 from handkit.stitch.order.holds_on import holds_on_findings
@@ -60,7 +68,7 @@ def plan(punched: Punched) -> StitchPlan:
         openings=openings,
         steps=steps(sources),
         cut_list=cut_list(pattern.pieces),
-        hardware=hardware(openings),
+        hardware=(*hardware(openings), *tapes(pattern.pieces)),
         totals=totals(punched, thread=round(sum(seam.thread for seam in seams), DECIMALS)),
         findings=findings,
         materials=materials(punched),

@@ -17,6 +17,7 @@ from handkit.messages.message import Severity
 
 PARTS = Path(__file__).parent / "bad_parts.txt"
 HOLDERS = Path(__file__).parent / "bad_holders.txt"
+EDGES = Path(__file__).parent / "bad_edges.txt"
 
 BOX = [(0, 0), (100, 0), (100, 60), (0, 60)]
 NECK = [
@@ -400,10 +401,10 @@ def test_refused_in_these_words(make: SimpleNamespace, entries: Entries, expecte
 
 
 def test_the_tables_have_each_of_the_codes_of_drafting() -> None:
-    """Those of parts stand in bad_parts.txt and bad_holders.txt."""
+    """Those of parts and edges stand in bad_parts.txt, bad_holders.txt and bad_edges.txt."""
     errors = {key.partition("/")[0] for key, row in DRAFTING.items() if row.severity is Severity.ERROR}
     told = {line[line.rindex("[") + 1 : -1] for _, expected in REFUSALS for line in expected}
-    text = PARTS.read_text("utf-8") + HOLDERS.read_text("utf-8")
+    text = "".join(table.read_text("utf-8") for table in (PARTS, HOLDERS, EDGES))
     of_parts = re.findall(r"^-> .*: error: .* \[([a-z-]+)\]$", text, re.MULTILINE)
     assert told | set(of_parts) == errors
 

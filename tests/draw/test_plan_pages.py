@@ -25,6 +25,7 @@ from handkit.draw.words.needle_words import corners_of
 from handkit.draw.words.threads import cut_threads
 from handkit.draw.words.work_order import FINISHING, MARKING
 from handkit.geometry.affine import Affine
+from handkit.kinds.materials import Family
 
 FONTS = shipped_fonts()
 
@@ -133,7 +134,7 @@ def test_cloth_is_told_nothing_of_oily_rags(products_of: Callable[..., Any]) -> 
 @pytest.mark.parametrize("words", ["tape", "Prick", "middle of the wide line", "scrap"])
 def test_marking_is_spelled_out_before_the_order(words: str) -> None:
     assert any(words in text for text in MARKING)
-    assert len(marking_blocks(Typesetter(FONTS, 190))) > len(MARKING)
+    assert len(marking_blocks(Typesetter(FONTS, 190), tuple(Family))) > len(MARKING)
 
 
 def test_each_thread_is_told_with_number_seam_and_length(case: Any) -> None:
@@ -228,7 +229,7 @@ def test_corners_are_told_where_the_way_turns(wallet: Any, case: Any) -> None:
 
 
 def test_the_stitch_is_told_for_the_stitches_and_threads_there_are(case: Any) -> None:
-    texts = dict(method(case.plan))
+    texts = dict(method(case.plan, case.punched.pattern.families))
     assert "right hand has the front needle" in texts["Hold"]
     assert "melt" in texts["Lock"]
     assert "Linen" not in texts["Lock"]

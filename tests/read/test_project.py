@@ -107,7 +107,7 @@ def test_every_key_is_read(every_key: Project) -> None:
     assert page.font is not None
     assert page.font.endswith("orchard.ttf")
     assert page.layout == Layout(Windows.ONE_A_SHEET, Drawn.EACH, Straights.SHORTENED, 300)
-    back, front, pocket, lid = project.pieces
+    back, front, pocket, lid, roll, disc = project.pieces
     assert (back.thickness, back.mark, back.grain_degrees) == (2.38125, Side.FLESH, 80.0)  # 6 x 25.4 / 64
     assert (back.corners[2].at, back.sagittas) == ((200.0, 266.7), (0.0, 12.0, 0.0, 0.0))  # 10 1/2 in
     assert [corner.radius for corner in back.corners] == [12.0, 12.0, 0.0, 0.0]
@@ -116,6 +116,17 @@ def test_every_key_is_read(every_key: Project) -> None:
     assert (front.turn_degrees, front.turned_over, front.behind, front.flat) == (5.0, True, True, False)
     assert pocket.glued
     assert (lid.circle, lid.corners, lid.quantity, lid.material) == (60.0, (), 3, Material.FELT)
+    works = [
+        (each.work.value, str(each.edges), each.width, each.turns, each.turn_in, each.tape)
+        for each in roll.works
+    ]
+    assert works == [
+        ("hem", "A-B", 15.0, 2, 8.0, 0.0),
+        ("hem", "B-C", 12.0, 1, 0.0, 0.0),
+        ("turned", "C-D", 10.0, 1, 0.0, 0.0),
+        ("binding", "D-A", 20.0, 0, 0.0, 0.5),
+    ]
+    assert [(each.work.value, each.width) for each in disc.works] == [("allowance", 12.0)]
     side, middle = project.seams
     assert side.layers[1].inset == 5.0
     assert (side.layers[1].from_start, side.layers[1].from_end) == (4.0, -4.0)

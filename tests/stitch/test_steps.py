@@ -70,6 +70,7 @@ def test_the_frame_of_the_work(planned: Make, head: str) -> None:
         ("opening", "corners"),
         ("opening", "eye"),
         ("burnish", "back, front"),
+        ("finish", "lining"),
         ("finish", "back, front"),
     ]
     assert all(step.what.endswith(".") and step.why for step in told.plan.steps)
@@ -104,12 +105,12 @@ def test_felt_is_neither_dyed_nor_burnished_nor_oiled(planned: Make, head: str) 
 
 
 def test_felt_and_cloth_have_no_hide_and_no_grain_side(planned: Make, head: str) -> None:
-    """The template says "the side that shows" and "the back" of them."""
+    """The template says "the face" and "the back" of them."""
     cloth = head.replace("thickness = 2", 'thickness = 2\nkind = "canvas"') + CASE
     plan = planned(cloth.replace('name = "back"', 'name = "back"\nmark = "flesh"', 1)).plan
     notes = {row.piece: row.note for row in plan.cut_list}
     assert notes["back"].startswith("marked on the back, mirrored")
-    assert notes["front"].startswith("marked on the side that shows")
+    assert notes["front"].startswith("marked on the face")
     told = " ".join(f"{step.what} {step.why}" for step in plan.steps)
     assert not {"hide", "leather", "grain", "dye"} & set(told.replace(";", "").replace(".", "").split())
 

@@ -7,10 +7,12 @@ from __future__ import annotations
 
 import msgspec
 
-from handkit.draft.pattern import NamedLine, SkivedEdge
+from handkit.draft.pattern import FinishedEdge, NamedLine, RawEdge, SkivedEdge
+from handkit.draft.pieces.cut import KnifeLine, cut_of
 from handkit.draft.pieces.edge_run import edge_run_of
+from handkit.draft.pieces.edge_works import finished_edges, raw_edges
 from handkit.draft.pieces.outline import Outline
-from handkit.draft.pieces.trims import Trims, trims_of
+from handkit.draft.pieces.trims import trims_of
 from handkit.findings import Finding, Source, Where, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import first_crossing
@@ -26,7 +28,10 @@ class Features(msgspec.Struct, frozen=True):
 
     lines: tuple[NamedLine, ...]
     folds: tuple[NamedLine, ...]
-    trims: Trims
+    cut: KnifeLine
+    trims: tuple[Path, ...]
+    works: tuple[FinishedEdge, ...]
+    raw: tuple[RawEdge, ...]
     skives: tuple[SkivedEdge, ...]
 
 
@@ -46,12 +51,22 @@ def features_of(piece: Piece, outline: Outline, body: Region) -> tuple[Features,
                 findings.append(fault)
             else:
                 named.append(NamedLine(line.name, _line_path(line.points)))
-    trims, trim_findings = trims_of(piece, outline)
+    cut, cut_findings = cut_of(piece, outline)
+    works, work_findings = finished_edges(piece, outline, cut)
     skives = tuple(
         SkivedEdge(edge_run_of(outline, skive.edges).path(outline), skive.width, skive.to)
         for skive in piece.skives
     )
-    return Features(tuple(sound[0]), tuple(sound[1]), trims, skives), (*findings, *trim_findings)
+    features = Features(
+        lines=tuple(sound[0]),
+        folds=tuple(sound[1]),
+        cut=cut,
+        trims=trims_of(piece, outline, cut),
+        works=works,
+        raw=raw_edges(piece, outline, cut),
+        skives=skives,
+    )
+    return features, (*findings, *(cut_findings or work_findings))
 
 
 class _Line(msgspec.Struct, frozen=True):

@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 from handkit.draft.pattern import (
+    FinishedEdge,
     ItemOutline,
     NamedLine,
     PatternOpening,
@@ -40,6 +41,15 @@ LINE = fields(NamedLine, "name points=path", points=flattened)
 LINES = fields(PatternPiece, "fold_lines=folds lines", fold_lines=LINE.each, lines=LINE.each)
 PLACE = fields(PatternPiece, "on behind flat root level placed note", placed=matrix)
 ITEM = fields(ItemOutline, "name=item outline=path", outline=flattened)
+WORK = fields(
+    FinishedEdge,
+    "kind=work.work edges=work.edges width_mm=work.width turns=work.turns turn_in_mm=work.turn_in "
+    "tape_mm=work.tape mitred finished_edge=path fold_lines=folds",
+    edges=str,
+    mitred=list,
+    finished_edge=flattened,
+    fold_lines=lambda folds: [flattened(fold) for fold in folds],
+)
 MARK = fields(PieceMark, "kind points=path", points=flattened)
 
 
@@ -80,6 +90,7 @@ def _piece(punched: Punched, piece: PatternPiece) -> dict[str, Any]:
         **LINES.one(piece),
         **holes_and_openings(punched, piece.name),
         **PLACE.one(piece),
+        **({"edge_works": WORK.each(piece.works)} if piece.works else {}),
         **({"items": ITEM.each(piece.items)} if piece.items else {}),
         **({"marks": MARK.each(piece.marks)} if piece.marks else {}),
     }

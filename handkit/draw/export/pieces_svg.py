@@ -35,6 +35,8 @@ _NOT_XML = dict.fromkeys((*range(0x09), 0x0B, 0x0C, *range(0x0E, 0x20), 0xFFFE, 
 CLASSES: dict[Tag, str] = {
     Tag.OUTLINE: "outline",
     Tag.TRIM: "trim",
+    Tag.FINISHED: "finished-edge",
+    Tag.HEM: "hem-fold",
     Tag.FOLD: "fold",
     Tag.MEET: "meet",
     Tag.NOTCH: "notch",
@@ -117,6 +119,8 @@ def _draw(punched: Punched, piece: PatternPiece, place: _Place) -> None:
     lines = (
         (Tag.OUTLINE, piece.cut_outline),
         *((Tag.TRIM, trim) for trim in piece.trims),
+        *((Tag.FINISHED, work.path) for work in piece.works if work.is_inside),
+        *((Tag.HEM, fold) for work in piece.works for fold in work.folds),
         *((Tag.FOLD, fold.path) for fold in piece.folds),
         *((MARK_TAGS[mark.kind], mark.path) for mark in piece.marks),
         *((Tag.STITCH, run.path) for run in runs if run.path is not None),

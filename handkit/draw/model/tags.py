@@ -7,6 +7,7 @@ In: what a mark is. Out: `Properties`, and their text as an inline dictionary. L
     BAR_TICK  (none)                        ticks of a bar
     OUTLINE   Piece Window                  the knife's line; open bits where a window has part of it
     TRIM STITCH FOLD SKIVE ONTOP ITEM GRAIN  Piece Window
+    FINISHED HEM                            Piece Window
     MEET NOTCH                              Piece Window
     CENTRE    Piece Window                  centre crosses of openings
     HOLE      Piece Window Seam Run Number  first the tick, whose middle is the hole's place; then,

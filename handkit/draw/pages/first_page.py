@@ -16,7 +16,8 @@ from handkit.draw.model.marks import Group
 from handkit.draw.pages.legend import legend
 from handkit.draw.pages.print_check import print_check
 from handkit.draw.pages.sheet_map import sheet_map
-from handkit.draw.words.cautions import CAUTIONS, CLOSING
+from handkit.draw.words.cautions import CLOSING, cautions
+from handkit.kinds.materials import Family
 from handkit.sheets.laid import Sheets
 from handkit.wording.figures import counted
 from handkit.wording.quoting import words
@@ -29,11 +30,11 @@ def first_pages(
     the template sheets."""
     blocks: tuple[Block, ...] = (
         *_title(pattern, sheets, setter, then),
-        *print_check(frame, setter),
+        *print_check(frame, setter, pattern.families),
         gap(2.5),
         *legend(pattern, sheets, setter),
         gap(1.5),
-        *_cautions(setter),
+        *_cautions(setter, pattern.families),
         gap(1.5),
         *sheet_map(pattern, sheets, setter),
     )
@@ -52,9 +53,9 @@ def _title(pattern: Pattern, sheets: Sheets, setter: Typesetter, then: Sequence[
     return (*setter.title(project.title, kept=False), *setter.text(facts, space=1.5))
 
 
-def _cautions(setter: Typesetter) -> tuple[Block, ...]:
+def _cautions(setter: Typesetter, families: Sequence[Family]) -> tuple[Block, ...]:
     """Two columns where there is room."""
-    head, texts = setter.heading("Take care"), (*CAUTIONS, CLOSING)
+    head, texts = setter.heading("Take care"), (*cautions(families), CLOSING)
     if setter.width < 120:
         return (*head, *setter.texts(texts, space=0.4))
     half, narrow = (len(texts) + 1) // 2, setter.narrowed(setter.width / 2 - 3)

@@ -33,6 +33,7 @@ from handkit.ink import (
     TICK_LENGTH,
     Tag,
 )
+from handkit.kinds.materials import Family
 from handkit.read.project import SlitHole
 from handkit.sheets.laid import Sheets
 
@@ -126,6 +127,15 @@ SAMPLES: dict[str, Sample] = {
 }
 
 
+def _pierced(families: Sequence[Family]) -> str:
+    """What the points of stitch holes are for."""
+    if Family.CLOTH not in families:
+        return "awl on the point"
+    if Family.LEATHER not in families:
+        return "mark the point, never punch it"
+    return "awl on the point; in cloth only mark it"
+
+
 def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
     """Only what the sheets of this project have on them."""
     pieces, openings = pattern.pieces, [entry.opening for entry in pattern.openings]
@@ -136,6 +146,9 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
     lines = "; S3a, S3b: both its lines on one piece" if twice else ""
     cap = any(opening.cap > opening.diameter for opening in openings)
     tops = any(pattern.tops_of(piece.name) for piece in pieces)
+    works = [work for piece in pieces for work in piece.works if work.is_inside]
+    grained = [piece.traits for piece in pieces if piece.traits.grained]
+    warp = ": cloth's warp" if any(not traits.is_leather for traits in grained) else ""
     joins = bool(sheets.joins)
     marked = {mark.kind for piece in pieces for mark in piece.marks}
     settings = [entry.stitching for entry in pattern.seams]
@@ -143,6 +156,8 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
     found: tuple[tuple[bool, Sample, str], ...] = (
         (True, _line(Tag.OUTLINE), "cut here"),
         (any(piece.trims for piece in pieces), _line(Tag.TRIM), "trim here after stitching"),
+        (bool(works), _line(Tag.FINISHED), "finished edge, when it is turned or sewn"),
+        (any(work.folds for work in works), _line(Tag.HEM), "turn to the back here"),
         (any(piece.folds for piece in pieces), _line(Tag.FOLD), "fold here"),
         (any(piece.skives for piece in pieces), _line(Tag.SKIVE), "skive from here to the edge"),
         (tops, _line(Tag.ONTOP), "(named) lies on it: don't cut"),
@@ -150,13 +165,13 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
         (MarkKind.MEET in marked, _line(Tag.MEET), "across a seam: mates' middles meet here"),
         (MarkKind.NOTCH in marked, SAMPLES["notches"], "cut these notches out of the edge"),
         (True, SAMPLES["corner"], "corner: A-B is the edge from A to B"),
-        (seams, SAMPLES["holes"], "stitch holes: awl on the point; long ticks at every ten"),
+        (seams, SAMPLES["holes"], f"stitch holes: {_pierced(pattern.families)}; long ticks at every ten"),
         (slits, SAMPLES["slits"], "slits, as the awl or iron makes them"),
         (seams, SAMPLES["start"], start + lines),
         (bool(openings), SAMPLES["opening"], "opening at true size; O2 is in the plan"),
         (cap, SAMPLES["cap"], "its cap: don't cut"),
         (past, saltire((X, 0)), "extra hole past a mouth, for a turn of the thread"),
-        (True, SAMPLES["grain"], "the way that must not stretch"),
+        (bool(grained), SAMPLES["grain"], "the way that must not stretch" + warp),
         (joins, _line(Tag.CUT), "trim one part here, lay it on the other"),
         (joins, SAMPLES["registration"], "these meet on both parts of a join"),
         (joins, _line(Tag.RULE), "one line through both: lay a steel rule on it"),

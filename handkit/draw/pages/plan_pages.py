@@ -21,8 +21,9 @@ from handkit.draw.pages.stitch_diagram import stitch_diagram
 from handkit.draw.pages.thread_page import thread_blocks
 from handkit.draw.words.method import method
 from handkit.draw.words.names import KitPlan
-from handkit.draw.words.needle_words import hole_words, seam_lines
+from handkit.draw.words.needle_words import pierced_words, seam_lines
 from handkit.draw.words.threads import cut_threads
+from handkit.kinds.materials import Family
 from handkit.kinds.stitches import STITCHES
 from handkit.stitch.plan import SeamPlan, StitchPlan
 from handkit.wording.figures import CUT_THREAD
@@ -58,16 +59,16 @@ def plan_blocks(kit: KitPlan, setter: Typesetter) -> tuple[Block, ...]:
     """Marking, the steps to tick, openings; the page of threads; the stitch, and each seam."""
     seams = (block for seam in kit.plan.seams for block in seam_blocks(kit, seam, setter))
     return (
-        *marking_blocks(setter),
+        *marking_blocks(setter, kit.punched.pattern.families),
         gap(6),
         *order_blocks(kit, setter),
         *thread_blocks(kit, setter),
-        *method_blocks(kit.plan, setter),
+        *method_blocks(kit.plan, setter, kit.punched.pattern.families),
         *on_fresh_page(tuple(seams)),
     )
 
 
-def method_blocks(plan: StitchPlan, setter: Typesetter) -> tuple[Block, ...]:
+def method_blocks(plan: StitchPlan, setter: Typesetter, families: Sequence[Family]) -> tuple[Block, ...]:
     """The stitch itself, once, with its pictures; nothing where nothing is sewn."""
     if not plan.seams:
         return ()
@@ -76,7 +77,7 @@ def method_blocks(plan: StitchPlan, setter: Typesetter) -> tuple[Block, ...]:
     head = setter.title(
         STITCHES[kinds[0]].heading if len(kinds) == 1 else "How to stitch", kept=False, space=1.5
     )
-    texts = _set((KeyedText(key, text, HEAD) for key, text in method(plan)), METHOD_KEY, setter)
+    texts = _set((KeyedText(key, text, HEAD) for key, text in method(plan, families)), METHOD_KEY, setter)
     diagrams = [block for kind in kinds for block in stitch_diagram(kind, setter)]
     return on_fresh_page(kept_together((*head, *texts, *diagrams)))
 
@@ -112,7 +113,7 @@ def _lines(kit: KitPlan, seam: SeamPlan) -> Iterator[KeyedText]:
     for key, text in seam_lines(seam):
         if key == "Way":
             yield from _shared(kit, seam)
-        tool = f"; {hole_words(seam.stitching.hole)}" if key == "Holes" else ""
+        tool = f"; {pierced_words(seam)}" if key == "Holes" else ""
         yield KeyedText(key, text + tool, BENCH if key in AT_HAND else BODY)
 
 

@@ -9,6 +9,7 @@ the ratios that a maker is likely to meet, as what the squares and bars would re
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from operator import attrgetter
 
 import msgspec
@@ -23,6 +24,7 @@ from handkit.draw.model.marks import Group, Ink, Mark
 from handkit.draw.model.path_ops import box_ops
 from handkit.draw.words.listing import Column, figures, rows_of
 from handkit.ink import STROKES, TEST_SQUARE_SIDE, Tag
+from handkit.kinds.materials import Family
 from handkit.kinds.pages import PAPER_SIZES
 from handkit.paper import Paper, paper_named
 from handkit.units import MM_PER_INCH
@@ -53,14 +55,14 @@ class PageFit(msgspec.Struct, frozen=True):
     ratio: float
 
 
-def print_check(frame: Frame, setter: Typesetter) -> tuple[Block, ...]:
+def print_check(frame: Frame, setter: Typesetter, families: Sequence[Family]) -> tuple[Block, ...]:
     """Squares with the settings beside them where there is room; then what readings mean."""
     squares, side = _squares(setter), 2 * TEST_SQUARE_SIDE + 10
     if setter.width - side >= 60:
-        words = stacked(_settings(frame, setter.narrowed(setter.width - side)))
+        words = stacked(_settings(frame, setter.narrowed(setter.width - side), families))
         top: tuple[Block, ...] = (beside(squares[0], words, offset=side),)
     else:
-        top = (*squares, *_settings(frame, setter))
+        top = (*squares, *_settings(frame, setter, families))
     return (*top, gap(2), *_readings(frame, setter))
 
 
@@ -107,14 +109,15 @@ def _square(left: float, side: float, name: str, fonts: Fonts) -> Block:
     return Block(side + 1, (Group(marks),))
 
 
-def _settings(frame: Frame, setter: Typesetter) -> tuple[Block, ...]:
+def _settings(frame: Frame, setter: Typesetter, families: Sequence[Family]) -> tuple[Block, ...]:
     paper = frame.paper
     size = f"{plain(paper.width, 1)} × {mm(paper.height, decimals=1)}"
     name = size if "x" in paper.name else f"{paper.name}, {size}"
+    stuff = families[0] if len(families) == 1 else "piece"
     lines = (
         f"Paper {name}, one page a side. Scale 100 % (actual size).",
         "No fit, shrink, fill, poster or borderless; nothing turned.",
-        "Then take a steel rule, before any leather is cut: the squares both ways, and on every "
+        f"Then take a steel rule, before any {stuff} is cut: the squares both ways, and on every "
         f"sheet the bars, {frame.bar_across} mm across at its foot, {frame.bar_down} mm up its left side.",
     )
     return (*setter.heading("Set in the print dialog", kept=False), *setter.texts(lines))

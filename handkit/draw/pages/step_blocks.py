@@ -10,7 +10,7 @@ In: the plan, the typesetter. Out: blocks.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from handkit.draw.layout.flow import Block, kept_together
 from handkit.draw.layout.typesetter import Typesetter, tick_box
@@ -19,7 +19,8 @@ from handkit.draw.model.lettering import BENCH, HEAD, LEADING, right_aligned
 from handkit.draw.model.marks import Words
 from handkit.draw.words.cautions import RULES
 from handkit.draw.words.names import KitPlan
-from handkit.draw.words.work_order import FINISHING, MARKING, NumberedStep, numbered_steps
+from handkit.draw.words.work_order import FINISHING, NumberedStep, marking, numbered_steps
+from handkit.kinds.materials import Family
 
 # Size of a step's number and code, and where these and the text begin.
 MARK_SIZE = 6.0
@@ -28,9 +29,11 @@ CODE = 20.5
 TEXT = 36.0
 
 
-def marking_blocks(setter: Typesetter) -> tuple[Block, ...]:
+def marking_blocks(setter: Typesetter, families: Sequence[Family]) -> tuple[Block, ...]:
     """How templates are used, spelled out."""
-    lines = [block for k, text in enumerate(MARKING, start=1) for block in _listed(f"{k}", text, setter)]
+    lines = [
+        block for k, text in enumerate(marking(families), start=1) for block in _listed(f"{k}", text, setter)
+    ]
     head = setter.title("Mark, punch and cut with the templates", kept=False, space=2)
     return kept_together((*head, *lines))
 

@@ -21,7 +21,10 @@ HEAD = 2.5
 
 
 def grain_mark(view: View, space: FreeSpace) -> tuple[Mark, ...]:
-    """The longest arrow that has room, as near to the window's middle as may be."""
+    """The longest arrow that has room, as near to the window's middle as may be; none on what stretches
+    alike every way."""
+    if not view.piece.traits.grained:
+        return ()
     angle = radians(view.piece.grain_degrees)
     dx, dy = view.to_sheet.apply_direction((cos(angle), sin(angle)))
     for length in LENGTHS:

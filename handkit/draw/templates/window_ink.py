@@ -37,6 +37,8 @@ def line_groups(view: View, punched: Punched) -> tuple[Group, ...]:
         *_lines(view, Tag.FOLD, (fold.path for fold in piece.folds)),
         *_lines(view, Tag.SKIVE, (limit for skive in piece.skives for limit in skive_limits(piece, skive))),
         *_lines(view, Tag.TRIM, piece.trims),
+        *_lines(view, Tag.FINISHED, (work.path for work in piece.works if work.is_inside)),
+        *_lines(view, Tag.HEM, (fold for work in piece.works for fold in work.folds)),
         *(line for mark in piece.marks for line in _lines(view, MARK_TAGS[mark.kind], (mark.path,))),
         *_lines(view, Tag.OUTLINE, (piece.cut_outline,)),
     )
@@ -119,7 +121,9 @@ def _inside(view: View, tag: Tag, paths: Iterable[Path]) -> tuple[Group, ...]:
     marks = _lines(view, tag, paths)
     if not marks:
         return ()
-    body = path_ops(view.piece.cut_outline.moved(view.to_sheet))
+    piece = view.piece
+    shown = piece.outline if piece.works else piece.cut_outline  # what is turned away lies under nothing
+    body = path_ops(shown.moved(view.to_sheet))
     return (Group(marks, (*view.clips(), body)),)
 
 

@@ -7,19 +7,31 @@ They name the hazard and what keeps clear of it; no limit and no rule of a count
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from handkit.kinds.materials import Family
 from handkit.stitch.plan import StepKind
 
-CAUTIONS: tuple[str, ...] = (
-    "Knife: sharp, in light passes, away from hands.",
-    "Punch and mallet: eye and ear protection.",
-    "Awl: into a backing, with no hand behind it.",
-    "Solvent glue: fresh air, no flame, spark, heater.",
-    "Dye and finish: gloves and fresh air.",
-    "Oily rags can catch fire: dry them flat, outside.",
-    "Leather dust can cause cancer: mask, extraction.",
-    "Melted thread burns: off skin, away from glue.",
-    "Burnishers: no gloves, sleeves or loose hair.",
+# Each with what alone asks for it; None is any work.
+CAUTIONS: tuple[tuple[str, Family | None], ...] = (
+    ("Knife: sharp, in light passes, away from hands.", None),
+    ("Punch and mallet: eye and ear protection.", None),
+    ("Awl: into a backing, with no hand behind it.", None),
+    ("Solvent glue: fresh air, no flame, spark, heater.", None),
+    ("Dye and finish: gloves and fresh air.", Family.LEATHER),
+    ("Oily rags can catch fire: dry them flat, outside.", Family.LEATHER),
+    ("Leather dust can cause cancer: mask, extraction.", Family.LEATHER),
+    ("Melted thread burns: off skin, away from glue.", None),
+    ("Burnishers: no gloves, sleeves or loose hair.", Family.LEATHER),
+    ("Flat iron: hot; stand it up, switch it off.", Family.CLOTH),
 )
+
+
+def cautions(families: Sequence[Family]) -> tuple[str, ...]:
+    """Those of the first sheet that the materials ask for."""
+    return tuple(text for text, family in CAUTIONS if family is None or family in families)
+
+
 CLOSING = "Reminders only: local rules, trained advice first."
 
 # Repeated at every part of the plan that has cautions.
@@ -36,6 +48,9 @@ AT_HOLE = (
     "light passes, the hand that holds behind the blade."
 )
 
+# Of cloth, which is marked and not struck.
+AT_MARK = "the awl square to the work, on a backing, no hand behind it."
+
 # What a step asks for; given at the first step of its kind.
 AT_STEP: dict[StepKind, str] = {
     StepKind.CUT: (
@@ -45,6 +60,14 @@ AT_STEP: dict[StepKind, str] = {
     StepKind.MARK: (
         "the awl square to the work, on a backing, no hand behind it. When you strike: eye protection, "
         "ear protection for more than a few blows, a plastic or rawhide mallet, a soft backing."
+    ),
+    StepKind.SEAL: (
+        "melting webbing drips, burns and smokes: fresh air, off skin, a dish of water at hand, never near "
+        "solvent glue; a hot knife on its stand. Try it on a scrap: what only chars is not sealed so."
+    ),
+    StepKind.HEM: (
+        "a flat iron burns hands and scorches or melts cloth: try it on a scrap, stand it up, switch it off. "
+        "Solvent glue in a turned edge: fresh air, no flame or heater."
     ),
     StepKind.SKIVE: "skiving knives slip: a sharp blade, thin shavings, away from the hand that holds.",
     StepKind.DYE: "gloves, a covered bench and fresh air; read the label of the dye first.",

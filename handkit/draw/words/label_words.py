@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import msgspec
 
+from handkit.draft.pattern import PatternPiece
 from handkit.draw.model.fonts import LEAST_SIZE
 from handkit.draw.model.lettering import TextLine
 from handkit.draw.model.view import View
@@ -14,17 +15,9 @@ from handkit.draw.words.names import Codes, layer_code, punched_through
 from handkit.punch.punched import Punched
 from handkit.read.project import Side
 from handkit.wording.figures import mm
+from handkit.wording.quoting import words
 
 NAME_SIZE = 5.0
-
-# How a template is laid on its material: in full, short, in a word. Leather has a grain side and a flesh
-# side, cloth and felt have a face.
-SIDES: dict[tuple[Side, bool], tuple[str, str, str]] = {
-    (Side.GRAIN, True): ("lay on the grain side, print up", "on grain side", "grain"),
-    (Side.FLESH, True): ("lay on the FLESH side, print up (drawn mirrored)", "on FLESH side", "FLESH"),
-    (Side.GRAIN, False): ("lay on the side that shows, print up", "on side that shows", "side"),
-    (Side.FLESH, False): ("lay on the BACK, print up (drawn mirrored)", "on BACK", "BACK"),
-}
 
 
 class LabelWords(msgspec.Struct, frozen=True):
@@ -43,7 +36,7 @@ class LabelWords(msgspec.Struct, frozen=True):
 def label_words(view: View, punched: Punched, codes: Codes, *, taped: bool = True) -> LabelWords:
     """All that a label may say. A part is `taped` that has a join; another ends at a break line."""
     piece, window = view.piece, view.window
-    side, short_side, side_word = SIDES[piece.mark, piece.traits.is_leather]
+    side, short_side, side_word = side_words(piece)
     parted = window.count > 1
     number = str(piece.quantity * punched.pattern.project.copies) if window.copies == 1 else "1"
     many = number if window.copies == 1 else f"1 ({window.copy} of {window.copies})"
@@ -73,6 +66,22 @@ def label_words(view: View, punched: Punched, codes: Codes, *, taped: bool = Tru
     )
 
 
+def _mitred(piece: PatternPiece) -> tuple[str, ...]:
+    """The corners where turned edges meet."""
+    return tuple(dict.fromkeys(corner for each in piece.works for corner in each.mitred))
+
+
+def side_words(piece: PatternPiece) -> tuple[str, str, str]:
+    """How a template is laid on its material: in full, short, in a word; another side is loud."""
+    if piece.mark is Side.GRAIN:
+        front = piece.traits.words.front
+        return f"lay on the {front}, print up", f"on {front}", front.removesuffix(" side")
+    back = piece.traits.words.back
+    word = back.removesuffix(" side")
+    loud = back.replace(word, word.upper())
+    return f"lay on the {loud}, print up (drawn mirrored)", f"on {loud}", word.upper()
+
+
 def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
     """What is done to the piece: skives, trims, holes that come through another piece; the maker's note."""
     piece = view.piece
@@ -89,6 +98,8 @@ def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
             if view.shown(skive.path).operators
         ),
         *("cut the wide line; trim to the dashed line when sewn",) * bool(piece.trims),
+        *(each.told(piece.traits.words.back) for each in piece.works),
+        *(f"mitre {words(corners, last='and')}" for corners in (_mitred(piece),) if corners),
         *(f"{', '.join(names)}: punch through the {face}" for face, names in through.items()),
         *(piece.note,) * bool(piece.note and view.window.number == 1),
     ]

@@ -16,10 +16,10 @@ from handkit.draft.pattern import ItemFit, PatternOpening
 from handkit.draw.words.cautions import AT_STEP
 from handkit.draw.words.listing import Column, Listing, figures, listing
 from handkit.draw.words.names import KitPlan
-from handkit.draw.words.needle_words import hole_words
+from handkit.draw.words.needle_words import pierced_words
 from handkit.grouping import grouped
 from handkit.read.project import Opening
-from handkit.stitch.plan import HardwareRow, MaterialRow, StepKind, StitchPlan
+from handkit.stitch.plan import TAPE, HardwareRow, MaterialRow, StepKind, StitchPlan
 from handkit.wording.figures import AREA, MATERIAL, MATERIAL_FT, TENTHS, counted, mm, plain
 
 
@@ -94,6 +94,12 @@ GLUED = (
 )
 
 
+_POSTS = (
+    "Post: the least that holds; buy: the next common length, - where none fits. "
+    "Try it on a scrap as thick as the stack.",
+)
+
+
 def cut_list(kit: KitPlan) -> tuple[Listing, ...]:
     """Pieces, items, material, punches, hardware, tools, glue."""
     plan, copies = kit.plan, kit.copies
@@ -117,8 +123,7 @@ def cut_list(kit: KitPlan) -> tuple[Listing, ...]:
             "Hardware",
             HARDWARE,
             _times(copies, plan.hardware, "count"),
-            "Post: the least that holds; buy: the next common length, - where none fits. "
-            "Try it on a scrap as thick as the stack.",
+            *_POSTS * any(row.what != TAPE for row in plan.hardware),
         ),
         listing("Needles and tools", TOOLS, plan.tools),
         _glue(kit),
@@ -164,7 +169,7 @@ def _punch(opening: Opening) -> str:
 
 
 def _stitch_holes(kit: KitPlan) -> Listing:
-    kinds = grouped(kit.plan.seams, by=lambda seam: hole_words(seam.stitching.hole))
+    kinds = grouped(kit.plan.seams, by=pierced_words)
     texts = [
         f"{kind}: {', '.join(kit.codes.seams[seam.name] for seam in seams)}." for kind, seams in kinds.items()
     ]

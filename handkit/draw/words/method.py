@@ -7,6 +7,9 @@ The words of each kind of stitch are in its row (`kinds/stitches.py`).
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from handkit.kinds.materials import Family
 from handkit.kinds.rows import table
 from handkit.kinds.stitches import STITCHES, Text
 from handkit.read.project import Fibre
@@ -36,17 +39,33 @@ BACK: Text = (
 )
 
 
-def method(plan: StitchPlan) -> tuple[Text, ...]:
+CLOTH: tuple[Text, ...] = (
+    (
+        "In cloth",
+        "No hole is there but a mark: part the yarns with a round awl, turned in square to the cloth, or "
+        "with a sharp needle, just before the thread. A punch would cut them.",
+    ),
+)
+
+
+def method(plan: StitchPlan, families: Sequence[Family]) -> tuple[Text, ...]:
     """What all seams of a plan ask for: only the stitches, hands and threads that it has."""
     settings = [seam.stitching for seam in plan.seams]
     kinds = {setting.stitch for setting in settings}
     fibres = {setting.fibre for setting in settings}
     lock = " ".join(text for fibre, text in LOCKS.items() if fibre in fibres)
+    stuff = families[0].value if len(families) == 1 else "work"
     left = bool(settings) and all(setting.left_handed for setting in settings)
     return (
         THREAD,
         ("Hold", _hold(left_handed=left)),
-        *(text for kind, traits in STITCHES.items() if kind in kinds for text in traits.method),
+        *(
+            (key, text.format(stuff=stuff))
+            for kind, traits in STITCHES.items()
+            if kind in kinds
+            for key, text in traits.method
+        ),
+        *CLOTH * (Family.CLOTH in families),
         BACK,
         ("Lock", lock),
         ("Caution", (MELTING if Fibre.SYNTHETIC in fibres else "") + NEEDLES),

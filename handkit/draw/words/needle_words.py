@@ -17,6 +17,7 @@ from handkit.read.project import Punching, RoundHole, StitchHole
 from handkit.stitch.plan import Predecessor, SeamPlan, SeamSide, Tooling
 from handkit.tolerances import CORNER_TURN_DEGREES
 from handkit.wording.figures import CUT_THREAD, PITCH, counted, mm, plain
+from handkit.wording.quoting import words
 
 # Pitches that differ by less are given as one, in mm.
 UNLIKE = 0.005
@@ -79,6 +80,15 @@ def hole_words(hole: StitchHole) -> str:
     return f"slit, {mm(hole.width)} wide, {plain(hole.slant)}° to the line"
 
 
+def pierced_words(seam: SeamPlan) -> str:
+    """How a seam's holes are made on its layers: what is of cloth is marked only."""
+    if not seam.marked:
+        return hole_words(seam.stitching.hole)
+    if not seam.is_punched:
+        return "marked only, never punched"
+    return f"{hole_words(seam.stitching.hole)}; on {words(seam.marked, last='and')} marked only"
+
+
 def punch_words(seam: SeamPlan) -> str:
     """The same for a terminal, and how the layers are marked."""
     stitching = seam.stitching
@@ -87,6 +97,10 @@ def punch_words(seam: SeamPlan) -> str:
         size = f"round holes, {plain(hole.diameter)} across"
     else:
         size = f"slits {plain(hole.width)} long, at {plain(hole.slant)} degrees to the line"
+    if not seam.is_punched:
+        size = "holes marked, never punched"
+    elif seam.marked:
+        size += f" (on {words(seam.marked, last='and')} marked, never punched)"
     if stitching.punch is Punching.THROUGH:
         marked = "the marks of the layer on top" if seam.part_way else "the face layer's marks"
         return f"{size}, through all layers from {marked}"

@@ -5,18 +5,23 @@ In: the plan. Out: numbered steps; texts.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import msgspec
 
-from handkit.draw.words.cautions import AT_HOLE, AT_STEP
+from handkit.draw.words.cautions import AT_HOLE, AT_MARK, AT_STEP
 from handkit.draw.words.names import KitPlan
 from handkit.draw.words.threads import cut_threads
 from handkit.grouping import grouped
+from handkit.kinds.materials import Family
 from handkit.stitch.plan import Step, StepKind
 
 # The steps that make a finish: listed again in their own place, with their number in the order.
 FINISHING = (
+    StepKind.SEAL,
     StepKind.SKIVE,
     StepKind.DYE,
+    StepKind.HEM,
     StepKind.EDGES,
     StepKind.GLUE,
     StepKind.TRIM,
@@ -28,18 +33,34 @@ MARKING: tuple[str, ...] = (
     "Measure the squares and bars of the first sheet. A piece in parts: trim and tape its sheets at the "
     "joins, marks on marks, and check with a steel rule along the long line.",
     "Cut the paper roughly, outside the wide line. Lay it print up on the side of the material that it "
-    "names, its double arrow along the way that must not stretch, clear of flaws. Fix it with tape on "
+    "names, its double arrow along the {arrow}, clear of flaws. Fix it with tape on "
     "every side, so that it can't creep.",
-    "On a scrap as thick as the seam, first test: mark and punch five holes, stitch them, set one rivet "
+    "On a scrap as thick as the seam, first test: mark {and_punch}five holes, stitch them, set one rivet "
     "or snap. Does the thread pass, does the hole hold, does the post fit? Only then go on.",
-    "Prick through the paper: every point on a stitch line, every centre cross, square to the surface, "
-    "just deep enough to be seen. Prick corners of lines that are needed later (folds, trims, what lies on "
-    "top). Before you lift the paper, count a seam's pricks against its last number.",
+    "{cloth}Prick through the paper: every point on a stitch line, every centre cross, square to the "
+    "surface, just deep enough to be seen. Prick corners of lines that are needed later (folds, {lines}, "
+    "what lies on top). Before you lift the paper, count a seam's pricks against its last number.",
     "Cut along the middle of the wide line, through paper and material, straight edges along a steel "
     "rule. Write the piece's name on the side that will not show.",
-    "Punch or pierce each prick, the tool's middle on the prick; a slit as the template draws it. "
-    "Openings with a punch of the size printed beside them. Hole 1 of a seam meets hole 1 of its mate.",
+    "{pierce}Openings with a punch of the size printed beside them. Hole 1 of a seam meets hole 1 of its "
+    "mate.",
 )
+_PUNCH = "Punch or pierce each prick, the tool's middle on the prick; a slit as the template draws it. "
+_NEVER = "Never punch stitch holes in cloth: awl and needle part the yarns at each mark, a punch cuts them. "
+_CHALK = "Chalk or a soft pencil through each prick marks cloth. "
+
+
+def marking(families: Sequence[Family]) -> tuple[str, ...]:
+    """How templates are used: what is of leather is pricked and punched, what is of cloth is marked."""
+    leather, cloth = (family in families for family in (Family.LEATHER, Family.CLOTH))
+    told = {
+        "arrow": "way that must not stretch, in cloth the warp" if cloth else "way that must not stretch",
+        "and_punch": "and punch " if leather else "",
+        "cloth": _CHALK if cloth else "",
+        "lines": "hems, trims" if cloth else "trims",
+        "pierce": (_PUNCH if leather else "") + (_NEVER if cloth else ""),
+    }
+    return tuple(text.format(**told) for text in MARKING)
 
 
 class NumberedStep(msgspec.Struct, frozen=True):
@@ -67,9 +88,13 @@ def numbered_steps(kit: KitPlan) -> tuple[NumberedStep, ...]:
 
 
 def _caution(step: Step, kit: KitPlan) -> str:
-    """Cloth and felt are finished without oil; a hole without hardware takes no setter."""
-    if step.kind is StepKind.FINISH and not any("leather" in row.material for row in kit.plan.materials):
+    """Cloth and felt are marked without a mallet, and finished without oil; a hole without hardware takes
+    no setter."""
+    families = kit.punched.pattern.families
+    if step.kind is StepKind.FINISH and Family.LEATHER not in families:
         return ""
+    if step.kind is StepKind.MARK and Family.LEATHER not in families:
+        return AT_MARK
     if step.kind is StepKind.OPENING and step.name in _plain_holes(kit):
         return AT_HOLE
     return AT_STEP.get(step.kind, "")

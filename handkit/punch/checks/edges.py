@@ -20,6 +20,7 @@ from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.findings import Finding, finding
 from handkit.geometry.region import Region, region_of
 from handkit.grouping import grouped
+from handkit.kinds.edge_works import EdgeWork
 from handkit.punch.checks.mouths import Mouths
 from handkit.punch.checks.nearness import EdgeIndex, edge_index
 from handkit.punch.checks.seam_holes import SeamHole
@@ -66,13 +67,28 @@ def edge_findings(
         ),
         default=1.0,
     )
-    region, edges = region_of(piece.outline), edge_index(piece.outline, reach=reach)
+    held = _held(piece)
+    region, edges = region_of(piece.outline), edge_index(piece.outline, reach=reach, kept=_not_in(held))
     findings: list[Finding] = []
     for row, own in rows.items():
         crossed = mouths.get((own[0].seam.name, own[0].layer.run), frozenset())
-        without = edge_index(piece.outline, reach=reach, kept=_not_in(crossed)) if crossed else edges
+        without = edge_index(piece.outline, reach=reach, kept=_not_in(crossed | held)) if crossed else edges
         findings.extend(_row_findings(piece, own, region, without, weak[row]))
     return tuple(findings)
+
+
+def _held(piece: PatternPiece) -> frozenset[int]:
+    """The parts of the outline at which nothing tears out: the material goes on beyond them, as an allowance,
+    or is cloth that is folded or bound there and only pierced between its yarns."""
+    if not piece.works:
+        return frozenset()
+    beyond = {
+        segment
+        for each in piece.works
+        if each.work.work is EdgeWork.ALLOWANCE or not piece.traits.words.punched
+        for segment in each.path.segments
+    }
+    return frozenset(k for k, segment in enumerate(piece.outline.segments) if segment in beyond)
 
 
 def _not_in(crossed: frozenset[int]) -> Callable[[int], bool]:

@@ -75,7 +75,8 @@ def _across_grain(pattern: Pattern, buckled: Collection[str]) -> list[Finding]:
         if not piece.traits.grained or piece.name in copies or not is_strap or off <= _GRAIN_OFF:
             continue
         where = piece.source.at("grain")
-        findings.append(finding("grain-across-strap", where, piece=piece.name, degrees=degrees))
+        key = "grain-across-strap" if piece.traits.is_leather else "grain-across-strap/cloth"
+        findings.append(finding(key, where, piece=piece.name, degrees=degrees))
     return findings
 
 

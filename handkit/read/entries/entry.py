@@ -198,7 +198,18 @@ def _round(field: Field) -> float | list[tuple[str, Field]]:
 
 
 _LENGTHS = (Kind.LENGTH, Kind.THICKNESS)
-_LISTS = (Kind.ARC, Kind.LINES, Kind.TRIM, Kind.SKIVE, Kind.PLACES, Kind.RUNS, Kind.MATCH, Kind.NAMES)
+_LISTS = (
+    Kind.ARC,
+    Kind.LINES,
+    Kind.WIDTHS,
+    Kind.SKIVE,
+    Kind.HEM,
+    Kind.BINDING,
+    Kind.PLACES,
+    Kind.RUNS,
+    Kind.MATCH,
+    Kind.NAMES,
+)
 
 # How the value of each kind is read. Tables by name give pairs of a name and a field, lists of runs
 # and matches give fields: what these mean hangs on other entries.
@@ -223,8 +234,10 @@ READERS: Mapping[Kind, Callable[[Field], Any]] = table(
         Kind.ROUND: _round,
         Kind.ARC: plain.read_table,
         Kind.LINES: plain.read_table,
-        Kind.TRIM: plain.read_table,
+        Kind.WIDTHS: plain.read_table,
         Kind.SKIVE: plain.read_table,
+        Kind.HEM: plain.read_table,
+        Kind.BINDING: plain.read_table,
         Kind.HOLE: _hole,
         Kind.IRON: _iron,
         Kind.SPOOL: special.read_spool,

@@ -9,12 +9,20 @@ In: a [[seam]] entry and the pieces. Out: a `Layer` for each run as listed, None
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 import msgspec
 
 from handkit.findings import Finding, finding, nearest
-from handkit.read.entries.edges import edges_named, is_closed, letters_meant, looks_like_edges
+from handkit.kinds.edge_works import EdgeWork
+from handkit.read.entries.edges import (
+    LetterPair,
+    edges_named,
+    is_closed,
+    letters_meant,
+    looks_like_edges,
+    single_edges,
+)
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.entries.outline import letters_of
 from handkit.read.file.project_file import Location, unknown
@@ -25,6 +33,9 @@ from handkit.read.values.plain import composed, read_text
 from handkit.wording.quoting import quoted
 
 _RUN = TABLES["run"].keys["run"]
+# A run nearer to its edge than this, in mm, lies on it.
+LEAST_INSET = 0.5
+
 _SETTINGS = ("from_start", "from_end", "inset")
 
 
@@ -51,11 +62,28 @@ def _layer(field: Field, pieces: Mapping[str, Piece], *, inset: float) -> Layer 
         return None
     piece, run = found
     layer = Layer(named.location.source(()), piece.name, run, inset, 0.0, 0.0, written)
-    if settings is None:
-        return layer
-    _check_settings(settings, run, piece)
-    own = {key: settings.get(key) for key in _SETTINGS if settings.has(key)}
-    return msgspec.structs.replace(layer, source=settings.source(), **own)
+    if settings is not None:
+        _check_settings(settings, run, piece)
+        own = {key: settings.get(key) for key in _SETTINGS if settings.has(key)}
+        layer = msgspec.structs.replace(layer, source=settings.source(), **own)
+    _check_inset(layer, piece, named.location)
+    return layer
+
+
+def _check_inset(layer: Layer, piece: Piece, location: Location) -> None:
+    """Report a run that all but lies on edges which end there: only an allowance goes on beyond."""
+    if not isinstance(layer.run, Edges) or not layer.inset < LEAST_INSET:
+        return
+    beyond = _pairs_of(piece, lambda work: work is EdgeWork.ALLOWANCE)
+    if bare := [pair for pair in single_edges(layer.run) if pair not in beyond]:
+        edge = "-".join(bare[0])
+        location.report("inset-at-edge", inset=layer.inset, edge=edge, least=LEAST_INSET)
+
+
+def _pairs_of(piece: Piece, wanted: Callable[[EdgeWork], bool]) -> frozenset[LetterPair]:
+    """The edges of a piece that have some kinds of work."""
+    works = (each for each in piece.works if wanted(each.work))
+    return frozenset(pair for each in works for pair in single_edges(each.edges))
 
 
 def _named(field: Field, text: object) -> Field:
@@ -151,9 +179,17 @@ def check_layers(entry: Entry, layers: Sequence[Layer | None], pieces: Mapping[s
             file.report(finding("layer-twice", layer.source.at(), run=layer.text))
         seen.add(key)
     names = tuple(dict.fromkeys(layer.piece for layer in layers if layer is not None))
-    if len(layers) == 1 and first is not None:
+    if len(layers) == 1 and first is not None and not _holds_edge(first, pieces):
         entry.at("runs").report("seam-of-one-layer")
     check_quantity(entry, names, pieces)
+
+
+def _holds_edge(layer: Layer, pieces: Mapping[str, Piece]) -> bool:
+    """Whether a run goes along hems, turned edges or bindings only: it sews what is double there."""
+    if not isinstance(layer.run, Edges):
+        return False
+    held = _pairs_of(pieces[layer.piece], lambda work: work is not EdgeWork.ALLOWANCE)
+    return held.issuperset(single_edges(layer.run))
 
 
 def check_quantity(entry: Entry, names: Sequence[str], pieces: Mapping[str, Piece]) -> None:

@@ -15,6 +15,7 @@ import msgspec
 from handkit.findings import Source, finding, nearest
 from handkit.read.checks.cycles import cycles
 from handkit.read.checks.whole_file import check_names
+from handkit.read.entries.edge_works import read_works, taken_by
 from handkit.read.entries.edges import by_edges
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.entries.inner_lines import read_lines
@@ -27,7 +28,7 @@ from handkit.read.entries.outline import (
 )
 from handkit.read.entries.tables import SHAPES
 from handkit.read.file.project_file import unknown
-from handkit.read.project import FoldLine, InnerLine, Part, Piece, Skive, Trim
+from handkit.read.project import FoldLine, InnerLine, Part, Piece, Skive, Trim, WorkedEdge
 from handkit.read.schema.rules import Kind
 from handkit.read.values.field import Field
 from handkit.read.values.plain import FAULTY, composed, read_length
@@ -139,7 +140,21 @@ def _piece(
         stated=tuple(key for key in entry.table if key not in ("name", *SHAPES["piece"])),
     )
     piece = own if original is None else _copied(own, entry, original)
-    return msgspec.structs.replace(piece, lines=_with_drafted(entry, piece.lines, drafted))
+    return msgspec.structs.replace(
+        piece,
+        lines=_with_drafted(entry, piece.lines, drafted),
+        works=_works(entry, piece, letters, original),
+    )
+
+
+def _works(
+    entry: Entry, piece: Piece, letters: Sequence[str], original: Piece | None
+) -> tuple[WorkedEdge, ...]:
+    """A piece's hems and the like, and those of a kind that a copy does not write."""
+    copied = tuple(each for each in (original.works if original else ()) if not entry.has(each.work))
+    taken = taken_by(piece.trims, copied)
+    own = read_works(entry, letters, taken, thickness=piece.thickness, material=piece.material)
+    return (*own, *copied)
 
 
 def _is_misspelt(entry: Entry, known: Mapping[str, str]) -> bool:

@@ -39,6 +39,11 @@ from handkit.wording.figures import mm
 
 FORMAT = 1
 
+# What a hem turned twice hides, 6 to 10 mm, and how thick a binding's tape is, where the file says nothing
+# (common practice, no source).
+TURN_IN = 8.0
+TAPE = 0.5
+
 
 def _thickness_key(unless: str) -> Key:
     why = "of the leather, felt or canvas; text may be in ounces"
@@ -82,7 +87,7 @@ _BACK = f"{BACK}, or {BACK_FINE} where the pitch is {mm(FINE_PITCH)} or finer"
 
 _STITCHING_KEYS = (
     length_key("pitch", 1, 50, "from hole to hole, straight across", 4.0),
-    length_key("inset", 0.5, 100, "the stitch line's distance in from the edge", 4.0),
+    length_key("inset", 0, 100, "the stitch line's distance in from the finished edge", 4.0),
     length_key("thread", 0.1, 5, "the thread's diameter", 0.8),
     choice_key("spacing", Spacing, "all steps alike, or the pitch exactly, as an iron has it", Spacing.EVEN),
     choice_key(
@@ -188,7 +193,7 @@ _PIECE = schema(
         many=100,
     ),
     Key("folds", Kind.LINES, "named lines the piece is folded on; on a lining as on what it lines", many=100),
-    Key("trim", Kind.TRIM, "cut this much outside, stitch, then trim to the line", least=0.1, most=50),
+    Key("trim", Kind.WIDTHS, "cut this much outside, stitch, then trim to the line", least=0.1, most=50),
     Key("skive", Kind.SKIVE, "edges thinned from `width` in, evenly, down to `to`"),
     _thickness_key("as [material]"),
     choice_key("kind", Material, _KIND.why, unless="as [material]"),
@@ -203,6 +208,10 @@ _PIECE = schema(
     flag_key("behind", "it lies under that piece"),
     flag_key("flat", "it lies flat there", default=True),
     flag_key("glued", "glued down all over before it is stitched"),
+    Key("hem", Kind.HEM, "edges turned to the back and sewn there", least=3, most=200),
+    Key("turned", Kind.WIDTHS, "edges turned to the back, to be glued or sewn later", least=3, most=100),
+    Key("binding", Kind.BINDING, "edges with a tape folded over them, as wide before", least=6, most=200),
+    Key("allowance", Kind.WIDTHS, "cut this much outside, beyond the seam; it stays", least=0.5, most=100),
 )
 
 _SEAM = schema(
@@ -283,6 +292,23 @@ _SKIVE = schema(
     Key("to", Kind.THICKNESS, "what is left at the edge", least=0, most=30, required=True),
 )
 
+_HEM = schema(
+    "hem",
+    'hem = { "C-D" = { … } }',
+    "A hem with settings of its own.",
+    length_key("width", 3, 200, "from the finished edge to where the hem ends", required=True),
+    count_key("turns", 1, 2, "once, or twice so that no raw edge is left", 1),
+    length_key("turn_in", 3, 100, "what is turned under first, of a hem turned twice", unless=mm(TURN_IN)),
+)
+
+_BINDING = schema(
+    "binding",
+    'binding = { "A-B" = { … } }',
+    "A binding with settings of its own.",
+    length_key("width", 6, 200, "of the tape before it is folded", required=True),
+    length_key("thickness", 0.1, 5, "of the tape", TAPE),
+)
+
 _RUN = schema(
     "run",
     "runs = [{ … }]",
@@ -290,7 +316,7 @@ _RUN = schema(
     Key("run", Kind.RUN, "the run, as it would stand alone", many=10_000, required=True),
     length_key("from_start", -1000, MOST_LENGTH, "shortens the run's start; negative prolongs it", 0.0),
     length_key("from_end", -1000, MOST_LENGTH, "shortens the run's end; negative prolongs it", 0.0),
-    length_key("inset", 0.5, 100, "of this run alone", unless="as the seam"),
+    length_key("inset", 0, 100, "of this run alone", unless="as the seam"),
 )
 
 # The thinnest and longest thing that is carried: a sheet of card, a folding rule opened out.
@@ -364,7 +390,7 @@ _PART = schema(
 
 _SCHEMAS = (
     _TOP, _MATERIAL, _STITCHING, _PAGE, _MAKE, _PIECE, _SEAM, _OPENING, _ITEM, _PART,
-    _HOLE, _IRON, _SKIVE, _RUN,
+    _HOLE, _IRON, _SKIVE, _HEM, _BINDING, _RUN,
 )  # fmt: skip
 TABLES: MappingProxyType[str, TableSchema] = MappingProxyType({each.name: each for each in _SCHEMAS})
 STITCHING_KEYS: tuple[str, ...] = tuple(key.name for key in _STITCHING_KEYS)

@@ -46,8 +46,10 @@ class Kind(StrEnum):
     ROUND = "round"
     ARC = "arc"
     LINES = "lines"
-    TRIM = "trim"
+    WIDTHS = "widths"
     SKIVE = "skive"
+    HEM = "hem"
+    BINDING = "binding"
     HOLE = "hole"
     IRON = "iron"
     SPOOL = "spool"
@@ -107,7 +109,7 @@ class Key(msgspec.Struct, frozen=True):
     def of_one(self, kind: Kind) -> Key:
         """The rule of one value of several that this key holds.
 
-        >>> Key("trim", Kind.TRIM, "cut outside", least=0.1, most=50).of_one(Kind.LENGTH).allowed
+        >>> Key("trim", Kind.WIDTHS, "cut outside", least=0.1, most=50).of_one(Kind.LENGTH).allowed
         'a length from 0.1 to 50 mm'
         """
         return msgspec.structs.replace(self, kind=kind)

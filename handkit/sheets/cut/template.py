@@ -74,6 +74,8 @@ def _core(at: Point, reach: float, degrees: float, radius: float) -> Capsule:
 def _lines(punched: Punched, piece: PatternPiece) -> Iterator[Path]:
     """Every line drawn inside a piece: finished edge, inner, fold and stitch lines, what lies on top."""
     yield from piece.trims
+    for work in piece.works:
+        yield from (*((work.path,) if work.is_inside else ()), *work.folds)
     yield from (line.path for line in (*piece.lines, *piece.folds))
     for seam in punched.pattern.seams:
         yield from (run.path for run in seam.runs if run.piece == piece.name and run.path is not None)

@@ -10,11 +10,13 @@ never x 1.25.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import ceil
 
-from handkit.draft.pattern import PatternOpening, PatternPiece
+from handkit.draft.pattern import FinishedEdge, PatternOpening, PatternPiece
+from handkit.kinds.edge_works import EdgeWork
 from handkit.punch.punched import Punched
 from handkit.read.project import Side
-from handkit.stitch.plan import CutRow, HardwareRow, MaterialRow, OpeningPlan, Totals
+from handkit.stitch.plan import DECIMALS, TAPE, CutRow, HardwareRow, MaterialRow, OpeningPlan, Totals
 from handkit.units import MM_PER_INCH
 
 # A cap rivet's post stands this much above the stack (1/16 to 1/8 in: two makers' pages).
@@ -58,7 +60,8 @@ def cut_list(pieces: Sequence[PatternPiece]) -> tuple[CutRow, ...]:
         left, bottom, right, top = piece.cut_outline.bounds()
         trim = ("trimmed after stitching",) if piece.trims else ()
         skive = ("skived",) if piece.skives else ()
-        note = ", ".join((_side(piece), *skive, *trim)) + (f"; {piece.note}" if piece.note else "")
+        works = (each.told(piece.traits.words.back) for each in piece.works)
+        note = ", ".join((_side(piece), *skive, *trim, *works)) + (f"; {piece.note}" if piece.note else "")
         rows.append(
             CutRow(
                 piece.name, piece.quantity, right - left, top - bottom, piece.thickness, area_of(piece), note
@@ -105,6 +108,26 @@ def hardware(openings: Sequence[OpeningPlan]) -> tuple[HardwareRow, ...]:
     )
 
 
+def tapes(pieces: Sequence[PatternPiece]) -> tuple[HardwareRow, ...]:
+    """The tape of bindings, cut to the finished edge's length, in the file's order."""
+    return tuple(
+        HardwareRow(TAPE, piece.quantity, f"{_tape(each)}, for {each.work.edges} of {piece.name}", None)
+        for piece in pieces
+        for each in piece.works
+        if each.work.work is EdgeWork.BINDING
+    )
+
+
+def _tape(each: FinishedEdge) -> str:
+    """A tape's sizes; its length to the next whole mm."""
+    return f"{each.work.width:g} mm wide, {each.work.tape:g} mm thick, {tape_length(each)} mm long"
+
+
+def tape_length(each: FinishedEdge) -> int:
+    """How long the tape of a bound edge is cut, mm."""
+    return ceil(round(each.path.length, DECIMALS))
+
+
 def totals(punched: Punched, *, thread: float) -> Totals:
     """Holes and openings to be made (each layer counts, a shared hole once), thread, leather."""
     rows = materials(punched)
@@ -118,11 +141,13 @@ def totals(punched: Punched, *, thread: float) -> Totals:
 
 
 def _side(piece: PatternPiece) -> str:
-    """Which side the template lies on, as the template says it: only leather has grain and flesh."""
-    leather = piece.traits.is_leather
-    if piece.mark is Side.FLESH:
-        return f"marked on the {'flesh side' if leather else 'back'}, mirrored"
-    return f"marked on the {'grain side' if leather else 'side that shows'}"
+    """Which side the template lies on, as the template says it."""
+    words = piece.traits.words
+    return (
+        f"marked on the {words.back}, mirrored"
+        if piece.mark is Side.FLESH
+        else f"marked on the {words.front}"
+    )
 
 
 def _sizes(plan: OpeningPlan, stack: float, post: float | None) -> str:

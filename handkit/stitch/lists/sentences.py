@@ -31,7 +31,10 @@ def sew_sentence(seam: SeamPlan) -> str:
     several = len(seam.punched.layers) > 1
     through = seam.stitching.punch is Punching.THROUGH
     marked = "the layer that lies on top at each" if seam.part_way else "the face layer"
-    punch = f"punch through the holes of {marked}, " if through else ""
+    pierce = f"punch through the holes of {marked}, "
+    if seam.marked:
+        pierce = f"go through with the awl at the marks of {marked}, "
+    punch = pierce if through else ""
     tack = f"Tack the layers together beside the line, {punch}then stitch" if several else "Stitch"
     threads = CUT_THREAD.several((thread.cut for thread in seam.threads), " + ")
     return f"{tack} {layers_of(seam)}: {seam.punched.count} holes, thread {threads}."

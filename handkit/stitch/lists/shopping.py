@@ -73,8 +73,14 @@ def tool_rows(seams: Sequence[SeamPlan], openings: Sequence[OpeningPlan]) -> tup
 def _of_seam(seam: SeamPlan) -> Iterable[ToolRow]:
     settings = seam.stitching
     of = f"for thread of {settings.thread:g} mm"
-    size = f"{settings.needle:g} mm" if settings.needle is not None else "as thick as the thread, blunt"
+    point = "blunt" if seam.is_punched else "sharp"
+    size = f"{settings.needle:g} mm" if settings.needle is not None else f"as thick as the thread, {point}"
     yield ToolRow("needle", f"{seam.needles} of {size}" if settings.needle is not None else size, of)
+    if seam.marked:
+        yield ToolRow("marker", "chalk or soft pencil", "stitch holes in cloth")
+        yield ToolRow("awl", "round, fine", "to part the yarns at each mark")
+    if not seam.is_punched:
+        return
     if isinstance(settings.hole, RoundHole):
         yield ToolRow("punch", f"{settings.hole.diameter:g} mm", "stitch holes")
     elif seam.tooling and settings.iron is not None:

@@ -23,6 +23,7 @@ from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.tasks import Task, TaskKind, frame_of, is_glued
 from handkit.stitch.sewing.stack import to_path
 from handkit.tolerances import EDGE_SLACK
+from handkit.wording.edge_names import edge_words
 
 # Edges of two layers no farther apart than this are sanded into one (common practice, no source).
 FLUSH = 1.0
@@ -84,15 +85,7 @@ def named(edges: Iterable[OutlineEdge]) -> str:
     >>> named([OutlineEdge("A", "B", ()), OutlineEdge("B", "C", ()), OutlineEdge("C", "A", ())])
     'its whole edge'
     """
-    runs: list[list[str]] = []
-    for edge in edges:
-        if runs and runs[-1][-1] == edge.start:
-            runs[-1].append(edge.end)
-        else:
-            runs.append([edge.start, edge.end])
-    if len(runs) == 1 and runs[0][0] == runs[0][-1]:
-        return "its whole edge"
-    return ", ".join("-".join(run) for run in runs)
+    return edge_words((edge.start, edge.end) for edge in edges)
 
 
 def edges_along(piece: PatternPiece, paths: Sequence[Path]) -> tuple[OutlineEdge, ...]:

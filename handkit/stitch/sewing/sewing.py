@@ -49,6 +49,11 @@ def sew(seam: PunchedSeam, pattern: Pattern, shared_holes: tuple[HolePartner, ..
     mouths = mouths_of(seam, pattern, sites.stacks)
     path = _path(seam, way, laid(kind, way, sites), mouths)
     cut = threads(path, longest_side=settings.longest_side)
+    marked = tuple(
+        dict.fromkeys(
+            layer.piece for layer in seam.layers if not pattern.piece(layer.piece).traits.words.punched
+        )
+    )
     plan = SeamPlan(
         punched=seam,
         length=round(seam.face.length, DECIMALS),
@@ -62,7 +67,8 @@ def sew(seam: PunchedSeam, pattern: Pattern, shared_holes: tuple[HolePartner, ..
         way=way_steps(seam, way, cut, shared_holes),
         shared_holes=shared_holes,
         lock=LOCKS[settings.fibre],
-        tooling=toolings(seam),
+        tooling=tuple(each for each in toolings(seam) if each.piece not in marked),
+        marked=marked,
     )
     no_thread = () if cut else (_no_thread(seam, path),)
     return SewnSeam(

@@ -3,7 +3,8 @@
 In: pieces with their thickness and skived edges, and places in the pieces' frames. Out: mm.
 
 Words: *skived* is thinned towards an edge; from full thickness at the skive's width in, evenly
-down to `to` at the edge. A piece that is in a seam twice (a fold-over) counts twice.
+down to `to` at the edge. A piece that is in a seam twice (a fold-over) counts twice. What is turned to the
+back, and both sides of a binding's tape, count where they lie.
 """
 
 from __future__ import annotations
@@ -19,8 +20,10 @@ from handkit.stitch.plan import DECIMALS
 
 
 def thickness_at(piece: PatternPiece, at: Point) -> float:
-    """How thick a piece is at a place of its own frame; the thinnest of its skives counts."""
-    return min([piece.thickness, *(_skived(skive, piece.thickness, at) for skive in piece.skives)])
+    """How thick a piece is at a place of its own frame; the thinnest of its skives counts, and all that
+    is turned or bound there."""
+    flat = min([piece.thickness, *(_skived(skive, piece.thickness, at) for skive in piece.skives)])
+    return flat + sum(each.work.adds(to_path(at, each.path), piece.thickness) for each in piece.works)
 
 
 def seam_stacks(seam: PunchedSeam, pattern: Pattern) -> tuple[float, ...]:

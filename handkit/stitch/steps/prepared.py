@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from handkit.draft.pattern import PatternPiece
-from handkit.punch.punched import PunchedSeam
 from handkit.read.project import Punching
 from handkit.stitch.order.edges import edges_along, named
 from handkit.stitch.order.tasks import is_plain_hole
@@ -17,27 +16,29 @@ from handkit.stitch.steps.sources import StepSources
 from handkit.stitch.steps.task_steps import step_of
 from handkit.wording.quoting import words
 
+_HIDE = "templates are laid on the whole hide; best leather for the largest pieces"
+_CLOTH = "templates are laid on the whole cloth before the first cut, largest pieces first"
+_PUNCHED = "leather is marked and punched before dye and glue, while each piece lies flat"
+_ONLY_MARKED = "cloth is marked while it lies flat; a punch would cut the yarns that awl and needle part"
+
 
 def prepared(sources: StepSources) -> Iterable[Step]:
     """Cut, mark and punch, and the holes that are cut in one piece."""
     pieces = sources.pieces
     names = ", ".join(piece.name for piece in pieces)
-    leather = any(piece.traits.is_leather for piece in pieces)
+    leather = [piece for piece in pieces if piece.traits.is_leather]
+    cloth = [piece for piece in pieces if not piece.traits.is_leather]
     yield Step(
         StepKind.CUT,
         names,
         f"Cut {words(map(_counted, pieces), last='and')}.",
-        "templates are laid on the whole hide; best leather for the largest pieces"
-        if leather
-        else "templates are laid on the whole cloth before the first cut, largest pieces first",
+        "; ".join((*(_HIDE,) * bool(leather), *(_CLOTH,) * bool(cloth))),
     )
     yield Step(
         StepKind.MARK,
         names,
-        "Mark the pieces and punch the holes." + _punched_later(sources.punched.seams),
-        "leather is marked and punched before dye and glue, while each piece lies flat"
-        if leather
-        else "pieces are marked while each lies flat",
+        _marked(leather, cloth) + _later(sources) + _when_turned(leather),
+        "; ".join((*(_PUNCHED,) * bool(leather), *(_ONLY_MARKED,) * bool(cloth))),
     )
     yield from (step_of(sources, task) for task in sources.ordered.tasks if is_plain_hole(task))
 
@@ -71,11 +72,38 @@ def _counted(piece: PatternPiece) -> str:
     return piece.name if piece.quantity == 1 else f"{piece.quantity} x {piece.name}"
 
 
-def _punched_later(seams: Sequence[PunchedSeam]) -> str:
-    through = [seam for seam in seams if seam.stitching.punch is Punching.THROUGH]
+def _marked(leather: Sequence[PatternPiece], cloth: Sequence[PatternPiece]) -> str:
+    """What is punched, and what is only marked."""
+    if not cloth:
+        return "Mark the pieces and punch the holes."
+    if not leather:
+        return "Mark the pieces, and the stitch holes with chalk or a soft pencil: never punch them."
+    punched, only_marked = (words((piece.name for piece in some), last="and") for some in (leather, cloth))
+    return (
+        f"Mark the pieces. Punch the holes of {punched}; those of {only_marked} only mark, with chalk or a "
+        "soft pencil: never punch them."
+    )
+
+
+def _later(sources: StepSources) -> str:
+    """Layers that are not marked at all: they are pierced through what lies on them."""
+    through = [seam for seam in sources.punched.seams if seam.stitching.punch is Punching.THROUGH]
     later = [f'"{seam.name}"' for seam in through]
     if not later:
         return ""
     names = words(later, last="and")
     top = "the face layer" if all(seam.whole for seam in through) else "the layer on top at each hole"
-    return f" Of {names} only {top} now: the others are punched through it when stitched."
+    cloth = any(sources.seams[seam.name].marked for seam in through)
+    pierced = "pierced" if cloth else "punched"
+    return f" Of {names} only {top} now: the others are {pierced} through it when stitched."
+
+
+def _when_turned(leather: Iterable[PatternPiece]) -> str:
+    """Leather that will be double at a turned edge is punched through both."""
+    turned = [
+        f"{each.work.edges} of {piece.name}"
+        for piece in leather
+        for each in piece.works
+        if each.work.traits.turned
+    ]
+    return f" Along {words(turned, last='and')} punch only when that is turned." if turned else ""

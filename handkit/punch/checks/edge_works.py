@@ -1,0 +1,90 @@
+"""Edge works: hems and bindings that no seam holds, and edges of cloth that are left raw.
+
+In: the pattern, all holes by piece. Out: findings. All mm.
+
+Words: an edge is *held* where a row of holes runs along all of it, at a distance from it that suits; a *raw*
+edge frays: one of woven cloth that is neither hemmed, turned nor bound, nor held beside its allowance.
+Webbing frays at its cut ends only, and these are sealed or turned at the bench.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from handkit.draft.pattern import Pattern, PatternPiece
+from handkit.findings import Finding, finding
+from handkit.geometry.path import Path
+from handkit.geometry.straight import distance
+from handkit.kinds.edge_works import EdgeWork
+from handkit.punch.checks.seam_holes import SeamHole
+from handkit.read.project import WorkedEdge
+from handkit.tolerances import SAME_POINT
+from handkit.wording.edge_names import edge_words
+
+# Where an edge is looked at: shares of its length, clear of the corners.
+_SAMPLES = (0.25, 0.5, 0.75)
+
+# A seam that is to hold a hem or a tape stands this far inside where that ends, mm (common practice).
+_FROM_END = 3.0
+
+
+def edge_work_findings(pattern: Pattern, holes: Mapping[str, Sequence[SeamHole]]) -> tuple[Finding, ...]:
+    """A warning for each hem or binding that is not sewn, and one for each piece with raw edges; what a
+    copy has from another is told with that."""
+    copies = {piece.name for piece in pattern.project.pieces if piece.copy_of is not None}
+    pieces = [piece for piece in pattern.pieces if piece.name not in copies]
+    return (
+        *(each for piece in pieces for each in _loose(piece, holes.get(piece.name, ()))),
+        *(each for piece in pieces for each in _raw(piece, holes.get(piece.name, ()))),
+    )
+
+
+def _loose(piece: PatternPiece, holes: Sequence[SeamHole]) -> Iterator[Finding]:
+    """Hems and bindings that no row of holes goes through."""
+    for each in piece.works:
+        work = each.work
+        if not work.traits.sewn or _holds(holes, each.path, work):
+            continue
+        least, most = work.held_between()
+        inset = max(most - _FROM_END, (least + most) / 2)
+        told = {"noun": work.traits.noun, "edges": str(work.edges), "piece": piece.name, "inset": inset}
+        where = piece.source.at(work.work.value)
+        yield finding("edge-work-not-sewn", where, **told, width=work.width, least=least, most=most)
+
+
+def _raw(piece: PatternPiece, holes: Sequence[SeamHole]) -> Iterator[Finding]:
+    """The edges that fray."""
+    if not piece.traits.frays or piece.traits.sealed:
+        return
+    closed = [each for each in piece.works if each.work.work is EdgeWork.ALLOWANCE]
+    raw = [
+        edge
+        for edge in piece.raw
+        if not any(_lies_on(edge.path, each.path) and _holds(holes, edge.path, each.work) for each in closed)
+    ]
+    if raw:
+        yield finding(
+            "raw-edge",
+            piece.source.at(),
+            edges=edge_words(edge.ends for edge in raw),
+            material=piece.material,
+        )
+
+
+def _holds(holes: Sequence[SeamHole], path: Path, work: WorkedEdge) -> bool:
+    """Whether a row of holes runs along a finished edge and holds its work: one stands beside every sample,
+    no farther along than a pitch."""
+    least, most = work.held_between()
+    rows = [
+        (along, hole.seam.stitching.pitch)
+        for hole in holes
+        for along in (path.along_of(hole.at),)
+        if least - SAME_POINT <= distance(hole.at, path.point_at(along)) <= most + SAME_POINT
+    ]
+    return all(any(abs(along - path.length * share) <= pitch for along, pitch in rows) for share in _SAMPLES)
+
+
+def _lies_on(edge: Path, path: Path) -> bool:
+    """Whether an edge is one of those of a path."""
+    middle = edge.point_at(edge.length / 2)
+    return distance(path.point_at(path.along_of(middle)), middle) <= SAME_POINT

@@ -1,0 +1,114 @@
+"""Hemming: edges that are turned to the back or bound, before pieces are joined; allowances after.
+
+In: pieces, the sources. Out: steps.
+
+Cloth is pressed and held with clips; leather is glued down and hammered flat. Where what is turned meets at a
+corner, a mitre takes out what would lie there four times over.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from handkit.draft.pattern import FinishedEdge, PatternPiece
+from handkit.kinds.edge_works import EdgeWork
+from handkit.stitch.lists.lists import tape_length
+from handkit.stitch.order.tasks import Task, TaskKind
+from handkit.stitch.plan import Step, StepKind
+from handkit.stitch.sewing.stack import to_path
+from handkit.stitch.steps.sources import StepSources
+from handkit.wording.edge_names import edge_words
+from handkit.wording.figures import mm
+from handkit.wording.quoting import words
+
+
+def sealed(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
+    """The cut ends of webbing."""
+    for piece in pieces:
+        if piece.traits.sealed and piece.raw:
+            ends = edge_words(each.ends for each in piece.raw)
+            yield Step(
+                StepKind.SEAL,
+                piece.name,
+                f"Seal the cut ends {ends} of {piece.name} over a small flame or with a hot knife, where it "
+                "melts; else turn or whip them.",
+                "webbing comes apart from its cut ends",
+            )
+
+
+def hemmed(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
+    """A step for each piece that has edges turned or bound."""
+    for piece in pieces:
+        told = [_sentence(piece, each) for each in piece.works if each.work.work is not EdgeWork.ALLOWANCE]
+        if told:
+            corners = tuple(dict.fromkeys(corner for each in piece.works for corner in each.mitred))
+            yield Step(
+                StepKind.HEM,
+                piece.name,
+                " ".join((*told, *(_mitre(corners),) * bool(corners))),
+                "edges are turned and bound while the piece is single and lies flat",
+            )
+
+
+def allowances(sources: StepSources) -> list[tuple[PatternPiece, FinishedEdge, Task]]:
+    """Seam allowances, each with the last seam along it."""
+    return [
+        (piece, each, last)
+        for piece in sources.pieces
+        for each in piece.works
+        if each.work.work is EdgeWork.ALLOWANCE
+        for last in [task for task in sources.ordered.tasks if _runs_along(task, piece, each)][-1:]
+    ]
+
+
+def opened(piece: PatternPiece, each: FinishedEdge) -> Step:
+    """What is done with an allowance once it is sewn."""
+    bent = ", notched round the bends" if _bends(each) else ""
+    flat = "Press" if not piece.traits.is_leather else "Glue and hammer"
+    return Step(
+        StepKind.HEM,
+        piece.name,
+        f"{flat} the allowance along {each.work.edges} of {piece.name} flat to one side or open{bent}.",
+        "what lies beyond a seam is laid flat before another seam crosses it",
+    )
+
+
+def _runs_along(task: Task, piece: PatternPiece, each: FinishedEdge) -> bool:
+    reach = each.work.width
+    return task.kind is TaskKind.SEAM and any(
+        to_path(hole, each.path) <= reach for run in task.on(piece.name) for hole in run
+    )
+
+
+def _sentence(piece: PatternPiece, each: FinishedEdge) -> str:
+    work, name, words_of = each.work, piece.name, piece.traits.words
+    notched = "; notch or pleat it round the bend" if _bends(each) else ""
+    if work.work is EdgeWork.BINDING:
+        return (
+            f"Fold {tape_length(each)} mm of tape {mm(work.width)} wide over {work.edges} of {name}, as "
+            "deep on the front as on the back; hold it with clips."
+        )
+    if work.turns > 1:
+        how = (
+            f"Turn {mm(work.turn_in)} of {work.edges} of {name} to the {words_of.back} on the outer fold "
+            f"line, then {mm(work.width)} on the inner one"
+        )
+    else:
+        how = f"Turn {mm(work.width)} of {work.edges} of {name} to the {words_of.back} on the fold line"
+    held = (
+        "glue it down and hammer it flat" if piece.traits.is_leather else "press it, and hold it with clips"
+    )
+    return f"{how}{notched}; {held}."
+
+
+def _bends(each: FinishedEdge) -> bool:
+    return any(segment.bulge for segment in each.path.segments)
+
+
+def _mitre(corners: tuple[str, ...]) -> str:
+    """How turned edges meet at corners."""
+    where = words(corners, last="and")
+    return (
+        f"At {where} fold the point of the corner in first, cut off what is double, then turn both edges, so "
+        "that their folds meet in a mitre."
+    )

@@ -1,0 +1,289 @@
+"""Cloth: what is hemmed, bound, sealed, only marked; raw edges; the stack where a seam goes through a hem."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+Make = Callable[[str], Any]
+
+HEAD = """format = 1
+[material]
+kind = "canvas"
+thickness = 0.8
+[stitching]
+pitch = 4
+inset = 4
+thread = 0.8
+"""
+
+# A roll, bound on two sides and hemmed on two, a pocket hemmed at its mouth and turned in on the others.
+ROLL = (
+    HEAD
+    + """
+[[piece]]
+name = "roll"
+rectangle = [300, 200]
+hem = { "C-D-A" = { width = 15, turns = 2, turn_in = 8 } }
+binding = { "A-B-C" = { width = 24, thickness = 0.5 } }
+[[piece]]
+name = "pocket"
+rectangle = [160, 90]
+on = "roll"
+at = [60, 20]
+hem = { "C-D" = { width = 15, turns = 2, turn_in = 8 } }
+turned = { "D-A-B-C" = 10 }
+[[seam]]
+name = "mouth"
+runs = [{ run = "pocket: C-D", inset = 12 }]
+[[seam]]
+name = "pocket"
+runs = ["pocket: D-A-B-C", "roll"]
+[[seam]]
+name = "hem"
+runs = [{ run = "roll: C-D-A", inset = 12 }]
+[[seam]]
+name = "binding"
+runs = ["roll: A-B-C"]
+"""
+)
+LEATHER = """
+[[piece]]
+name = "patch"
+rectangle = [60, 40]
+kind = "firm leather"
+thickness = 2
+on = "roll"
+at = [230, 20]
+[[seam]]
+name = "patch"
+runs = ["patch: A-B-C-D-A", "roll"]
+"""
+STRAP = """
+[[piece]]
+name = "tie"
+rectangle = [400, 25]
+kind = "webbing"
+thickness = 1.2
+grain = 0
+"""
+SEALING = (
+    "Seal the cut ends B-C, D-A of tie over a small flame or with a hot knife, where it melts; "
+    "else turn or whip them."
+)
+
+
+def flap(works: str, *, runs: str = "", head: str = HEAD) -> str:
+    """A flap of 100 x 60 with a seam."""
+    seam = f'[[seam]]\nname = "row"\nruns = [{runs}]\n' if runs else ""
+    return f'{head}[[piece]]\nname = "flap"\nrectangle = [100, 60]\n{works}\n{seam}'
+
+
+def codes(told: Any) -> list[str]:
+    return [each.code for each in told.punched.findings]
+
+
+# The stack of a row through one edge: canvas 0.8, tape 0.5. By hand, from what lies there: the piece, the
+# hem up to its width, its turn-in over the last 8 mm, either side of a tape up to half its width.
+STACKS = [
+    ('hem = { "C-D" = 15 }', 12, 0.8 + 0.8),
+    ('hem = { "C-D" = { width = 15, turns = 2, turn_in = 8 } }', 12, 3 * 0.8),
+    ('hem = { "C-D" = { width = 15, turns = 2, turn_in = 8 } }', 5, 2 * 0.8),  # the turn-in begins 7 in
+    ('hem = { "C-D" = 15 }', 20, 0.8),
+    ('turned = { "C-D" = 10 }', 4, 2 * 0.8),
+    ('binding = { "C-D" = { width = 24, thickness = 0.5 } }', 8, 0.8 + 2 * 0.5),
+    ('binding = { "C-D" = { width = 24, thickness = 0.5 } }', 14, 0.8),
+    ('allowance = { "C-D" = 12 }', 4, 0.8),  # it lies outside the seam
+]
+
+
+@pytest.mark.parametrize(("works", "inset", "stack"), STACKS)
+def test_what_is_turned_counts_in_the_stack_where_it_lies(
+    planned: Make, works: str, inset: float, stack: float
+) -> None:
+    told = planned(flap(works, runs=f'{{ run = "flap: C-D", inset = {inset} }}'))
+    (seam,) = told.plan.seams
+    assert seam.stack == pytest.approx(stack)
+
+
+def test_the_stack_belongs_to_the_hole(planned: Make) -> None:
+    """A row up the side, 30 mm of it free and 15 under the hem at its end."""
+    told = planned(flap('hem = { "C-D" = 15 }', runs='"flap: B-C"'))
+    (seam,) = told.plan.seams
+    stacks = {round(move.stack, 3) for move in seam.moves}
+    assert stacks == {0.8, 1.6}
+    ys = {hole.number: hole.at[1] for hole in seam.punched.layers[0].holes}
+    assert all((move.stack > 1) == (ys[move.end] >= 45) for move in seam.moves)
+
+
+def test_a_hem_is_held_by_a_seam_through_all_of_it(planned: Make) -> None:
+    """Turned twice it is held from 7 to 15 mm inside; turned once from its fold on."""
+    twice = 'hem = { "C-D" = { width = 15, turns = 2, turn_in = 8 } }'
+    rest = 'turned = { "D-A-B-C" = 10 }'
+    row = '{{ run = "flap: C-D", inset = {0} }}'
+    assert codes(planned(flap(f"{twice}\n{rest}", runs=row.format(12)))) == []
+    assert codes(planned(flap(f"{twice}\n{rest}", runs=row.format(5)))) == ["edge-work-not-sewn"]
+    assert codes(planned(flap(f'hem = {{ "C-D" = 15 }}\n{rest}', runs=row.format(5)))) == []
+    told = planned(flap(f"{twice}\n{rest}", runs=row.format(20)))
+    assert [str(each) for each in told.punched.findings] == [
+        'p.toml:12: warning: piece "flap": hem: found a hem on C-D that no seam holds; allowed: a seam along '
+        "it, 7 mm to 15 mm inside the finished edge; "
+        'add a [[seam]] with runs = [{ run = "flap: C-D", inset = 12 }] [edge-work-not-sewn]'
+    ]
+
+
+def test_what_the_finding_asks_for_holds(planned: Make) -> None:
+    for works in (
+        'hem = { "C-D" = 4 }',
+        'hem = { "C-D" = { width = 9, turns = 2 } }',
+        'binding = { "C-D" = 8 }',
+    ):
+        rest = 'turned = { "D-A-B-C" = 10 }'
+        (told,) = planned(flap(f"{works}\n{rest}")).punched.findings
+        run = told.remedy.partition("runs = [")[2].rstrip("]")
+        assert codes(planned(flap(f"{works}\n{rest}", runs=run))) == []
+
+
+RAW = [
+    ("", "", ["raw-edge"]),
+    ('turned = { "A-B-C-D-A" = 10 }', "", []),
+    ('allowance = { "A-B-C-D-A" = 12 }', "", ["raw-edge"]),  # nothing closes it
+    ('allowance = { "A-B-C-D-A" = 12 }', '"flap: A-B-C-D-A"', []),
+    ('allowance = { "A-B-C-D-A" = 12 }', '"flap: A-B-C-D"', ["raw-edge"]),  # one side is left
+    ("", '"flap: A-B-C-D-A"', ["raw-edge"]),  # sewn, and frays up to the seam
+]
+
+
+@pytest.mark.parametrize(("works", "runs", "expected"), RAW)
+def test_an_edge_that_frays_is_told(planned: Make, works: str, runs: str, expected: list[str]) -> None:
+    assert codes(planned(flap(works, runs=runs))) == expected
+
+
+def test_raw_edges_are_told_once_a_piece(planned: Make) -> None:
+    told = planned(flap('hem = { "C-D" = 15 }', runs='{ run = "flap: C-D", inset = 12 }'))
+    assert [str(each) for each in told.punched.findings] == [
+        'p.toml:9: warning: piece "flap": found A-B-C, D-A of canvas that frays, with nothing but a cut; '
+        "allowed: an edge that is hemmed, turned or bound, or closed within a seam beside its allowance; "
+        "give it a hem, turned, binding or allowance [raw-edge]"
+    ]
+
+
+@pytest.mark.parametrize("kind", ["felt", "firm leather", "soft leather", "webbing"])
+def test_what_does_not_fray_has_no_raw_edge(planned: Make, kind: str) -> None:
+    assert codes(planned(flap(f'kind = "{kind}"'))) == []
+
+
+def test_edges_are_turned_and_bound_before_pieces_are_joined(planned: Make) -> None:
+    told = planned(ROLL)
+    assert codes(told) == []
+    assert told.kinds()[:4] == ["cut", "mark", "hem", "hem"]
+    what = {step.name: step.what for step in told.plan.steps if step.kind.value == "hem"}
+    assert what["roll"] == (
+        "Turn 8 mm of C-D-A of roll to the back on the outer fold line, then 15 mm on the inner one; press "
+        "it, and hold it with clips. Fold 500 mm of tape 24 mm wide over A-B-C of roll, as deep on the front "
+        "as on the back; hold it with clips. At D fold the point of the corner in first, cut off what is "
+        "double, then turn both edges, so that their folds meet in a mitre."
+    )
+    assert "At C, D, A and B fold" in what["pocket"]
+
+
+def test_stitch_holes_of_cloth_are_marked_and_never_punched(planned: Make) -> None:
+    told = planned(ROLL)
+    assert told.plan.steps[1].what == (
+        "Mark the pieces, and the stitch holes with chalk or a soft pencil: never punch them."
+    )
+    assert {(row.what, row.size) for row in told.plan.tools} == {
+        ("needle", "as thick as the thread, sharp"),
+        ("marker", "chalk or soft pencil"),
+        ("awl", "round, fine"),
+    }
+    assert told.text().count("holes marked, never punched") == 4
+
+
+def test_leather_on_cloth_is_punched_and_the_cloth_is_not(planned: Make) -> None:
+    told = planned(ROLL + LEATHER)
+    assert told.plan.steps[1].what == (
+        "Mark the pieces. Punch the holes of patch; those of roll and pocket only mark, with chalk or a soft "
+        "pencil: never punch them."
+    )
+    tools = {(row.what, row.size) for row in told.plan.tools}
+    assert {("punch", "1.6 mm"), ("marker", "chalk or soft pencil"), ("awl", "round, fine")} <= tools
+    assert "round holes, 1.6 across (on roll marked, never punched)" in told.text()
+    last = [(step.name, step.what) for step in told.plan.steps if step.kind.value == "finish"]
+    assert last == [
+        ("roll, pocket", "Clip thread ends, brush and press."),
+        (
+            "patch",
+            "Oil sparingly, let it sink in, then finish; let it dry. Keep oil and finish off the cloth.",
+        ),
+    ]
+    named = {step.kind.value: step.name for step in told.plan.steps}
+    assert (named["dye"], named["edges"]) == ("patch", "patch")
+
+
+def test_an_iron_marks_leather_and_no_cloth(planned: Make) -> None:
+    text = (ROLL + LEATHER).replace(
+        "[stitching]", "[stitching]\nhole = { slit = 2.5 }\niron = { teeth = 6, pitch = 4 }"
+    )
+    told = planned(text)
+    by_seam = {seam.name: {one.piece for one in seam.tooling} for seam in told.plan.seams}
+    assert by_seam.pop("patch") == {"patch"}
+    assert set().union(*by_seam.values()) == set()
+
+
+def test_the_layers_of_cloth_are_pierced_through_the_one_on_top(planned: Make) -> None:
+    told = planned(
+        ROLL.replace('"pocket: D-A-B-C", "roll"]', '"pocket: D-A-B-C", "roll"]\npunch = "through"')
+    )
+    assert told.plan.steps[1].what.endswith(
+        ' Of "pocket" only the face layer now: the others are pierced through it when stitched.'
+    )
+    sewn = next(step for step in told.plan.steps if (step.kind.value, step.name) == ("seam", "pocket"))
+    assert "go through with the awl at the marks of the face layer, then stitch" in sewn.what
+
+
+def test_the_cut_ends_of_webbing_are_sealed(planned: Make) -> None:
+    told = planned(HEAD + STRAP)
+    assert [step.what for step in told.plan.steps if step.kind.value == "seal"] == [SEALING]
+    hemmed = planned(HEAD + STRAP + 'hem = { "B-C" = { width = 12, turns = 2 } }\n')
+    (step,) = (step for step in hemmed.plan.steps if step.kind.value == "seal")
+    assert step.what.startswith("Seal the cut ends D-A of tie")
+
+
+def test_tape_is_in_the_hardware_list_as_long_as_its_edge(planned: Make) -> None:
+    """300 along the foot and 200 up the side: 500."""
+    (row,) = planned(ROLL).plan.hardware
+    assert (row.what, row.count, row.post) == ("tape", 1, None)
+    assert row.sizes == "24 mm wide, 0.5 mm thick, 500 mm long, for A-B-C of roll"
+
+
+def test_the_cutting_list_has_the_cut_and_tells_what_is_outside(planned: Make) -> None:
+    """15 + 8 + 2 x 0.8 = 24.6 more on two sides of the roll; the pocket 24.6 at the mouth, 10.8 elsewhere."""
+    rows = {row.piece: row for row in planned(ROLL).plan.cut_list}
+    assert (rows["roll"].width, rows["roll"].height) == pytest.approx((324.6, 224.6))
+    assert (rows["pocket"].width, rows["pocket"].height) == pytest.approx((181.6, 125.4))
+    assert rows["pocket"].note == (
+        "marked on the face, C-D: turn in 8 mm, then hem 15 mm to the back, D-A-B-C: turn 10 mm to the back"
+    )
+
+
+def test_an_allowance_is_laid_flat_when_its_last_seam_is_sewn(planned: Make) -> None:
+    told = planned(flap('allowance = { "A-B-C-D-A" = 12 }', runs='"flap: A-B-C-D-A"'))
+    assert told.kinds() == ["cut", "mark", "seam", "hem", "finish"]
+    assert told.plan.steps[3].what == (
+        "Press the allowance along A-B-C-D-A of flap flat to one side or open."
+    )
+
+
+def test_holes_along_a_turned_leather_edge_are_punched_when_it_is_turned(planned: Make) -> None:
+    leather = HEAD.replace('"canvas"', '"soft leather"')
+    told = planned(flap('turned = { "A-B" = 10 }', runs='"flap: A-B"', head=leather))
+    assert told.plan.steps[1].what == (
+        "Mark the pieces and punch the holes. Along A-B of flap punch only when that is turned."
+    )
+    hem = next(step for step in told.plan.steps if step.kind.value == "hem")
+    assert hem.what == (
+        "Turn 10 mm of A-B of flap to the flesh side on the fold line; glue it down and hammer it flat."
+    )
