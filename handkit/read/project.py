@@ -143,6 +143,11 @@ class WorkedEdge(msgspec.Struct, frozen=True):
         """What its kind is like."""
         return EDGE_WORKS[self.work]
 
+    @property
+    def unlettered(self) -> tuple[EdgeWork, float, int, float, float]:
+        """What is done, wherever it is done."""
+        return (self.work, self.width, self.turns, self.turn_in, self.tape)
+
     def beyond(self, thickness: float) -> float:
         """How far outside the finished edge a piece of a thickness is cut, mm.
 

@@ -34,7 +34,8 @@ def marking_blocks(setter: Typesetter, families: Sequence[Family]) -> tuple[Bloc
     lines = [
         block for k, text in enumerate(marking(families), start=1) for block in _listed(f"{k}", text, setter)
     ]
-    head = setter.title("Mark, punch and cut with the templates", kept=False, space=2)
+    title = "Mark, punch and cut" if Family.LEATHER in families else "Mark and cut"
+    head = setter.title(f"{title} with the templates", kept=False, space=2)
     return kept_together((*head, *lines))
 
 

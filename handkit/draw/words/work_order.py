@@ -37,9 +37,9 @@ MARKING: tuple[str, ...] = (
     "every side, so that it can't creep.",
     "On a scrap as thick as the seam, first test: mark {and_punch}five holes, stitch them, set one rivet "
     "or snap. Does the thread pass, does the hole hold, does the post fit? Only then go on.",
-    "{cloth}Prick through the paper: every point on a stitch line, every centre cross, square to the "
-    "surface, just deep enough to be seen. Prick corners of lines that are needed later (folds, {lines}, "
-    "what lies on top). Before you lift the paper, count a seam's pricks against its last number.",
+    "Prick through the paper: every point on a stitch line, every centre cross, square to the "
+    "surface, just deep enough to be seen. {cloth}Prick corners of lines that are needed later (folds, "
+    "{lines}, what lies on top). Before you lift the paper, count a seam's pricks against its last number.",
     "Cut along the middle of the wide line, through paper and material, straight edges along a steel "
     "rule. Write the piece's name on the side that will not show.",
     "{pierce}Openings with a punch of the size printed beside them. Hole 1 of a seam meets hole 1 of its "
@@ -91,13 +91,18 @@ def _caution(step: Step, kit: KitPlan) -> str:
     """Cloth and felt are marked without a mallet, and finished without oil; a hole without hardware takes
     no setter."""
     families = kit.punched.pattern.families
-    if step.kind is StepKind.FINISH and Family.LEATHER not in families:
+    if step.kind is StepKind.FINISH and step.name != _leather_names(kit):
         return ""
     if step.kind is StepKind.MARK and Family.LEATHER not in families:
         return AT_MARK
     if step.kind is StepKind.OPENING and step.name in _plain_holes(kit):
         return AT_HOLE
     return AT_STEP.get(step.kind, "")
+
+
+def _leather_names(kit: KitPlan) -> str:
+    """Of whom the step tells that oils leather."""
+    return ", ".join(piece.name for piece in kit.punched.pattern.pieces if piece.traits.is_leather)
 
 
 def _plain_holes(kit: KitPlan) -> set[str]:

@@ -62,6 +62,12 @@ def edges_of(piece: PatternPiece) -> tuple[OutlineEdge, ...]:
     return tuple(edges)
 
 
+def bare_edges(piece: PatternPiece) -> tuple[OutlineEdge, ...]:
+    """The edges that end in a cut: not those that are turned, bound, or have an allowance beyond."""
+    worked = edges_along(piece, [each.path for each in piece.works]) if piece.works else ()
+    return tuple(edge for edge in edges_of(piece) if edge not in worked)
+
+
 def _stations(outline: Path, points: Sequence[Point]) -> list[float]:
     """How far along an outline points lie that follow one another on it: one walk for all."""
     ends, found, index = outline.stations(), [], 0
@@ -112,7 +118,8 @@ def enclosed_edges(
             if piece.traits.is_leather:
                 hidden = found.setdefault(piece.name, {})
                 for edge in _hidden(piece, enclosure, pattern, tasks):
-                    hidden[edge] = min(first, hidden.get(edge, first))
+                    if not piece.works or edge in bare_edges(piece):
+                        hidden[edge] = min(first, hidden.get(edge, first))
     return tuple(
         EnclosedEdges(name, _in_order(pattern.piece(name), hidden), tasks[min(hidden.values())])
         for name, hidden in found.items()

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from handkit.draft.pattern import PatternPiece
-from handkit.stitch.order.edges import EnclosedEdges, edges_of, named
+from handkit.stitch.order.edges import EnclosedEdges, bare_edges, named
 from handkit.stitch.plan import Step, StepKind
 from handkit.wording.quoting import words
 
@@ -29,7 +29,7 @@ def burnished_last(pieces: Iterable[PatternPiece], hidden: Sequence[EnclosedEdge
     outer = [
         piece.name
         for piece in pieces
-        if piece.traits.is_leather and done.get(piece.name, 0) < len(edges_of(piece))
+        if piece.traits.is_leather and done.get(piece.name, 0) < len(bare_edges(piece))
     ]
     if outer:
         yield Step(

@@ -8,9 +8,10 @@ corner, a mitre takes out what would lie there four times over.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from handkit.draft.pattern import FinishedEdge, PatternPiece
+from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
 from handkit.stitch.lists.lists import tape_length
 from handkit.stitch.order.tasks import Task, TaskKind
@@ -39,9 +40,11 @@ def sealed(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
 def hemmed(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
     """A step for each piece that has edges turned or bound."""
     for piece in pieces:
-        told = [_sentence(piece, each) for each in piece.works if each.work.work is not EdgeWork.ALLOWANCE]
+        works = [each for each in piece.works if each.work.work is not EdgeWork.ALLOWANCE]
+        alike = grouped(works, by=lambda each: (each.work.unlettered, _bends(each)))
+        told = [_sentence(piece, some) for some in alike.values()]
         if told:
-            corners = tuple(dict.fromkeys(corner for each in piece.works for corner in each.mitred))
+            corners = tuple(dict.fromkeys(corner for each in works for corner in each.mitred))
             yield Step(
                 StepKind.HEM,
                 piece.name,
@@ -80,24 +83,26 @@ def _runs_along(task: Task, piece: PatternPiece, each: FinishedEdge) -> bool:
     )
 
 
-def _sentence(piece: PatternPiece, each: FinishedEdge) -> str:
-    work, name, words_of = each.work, piece.name, piece.traits.words
-    notched = "; notch or pleat it round the bend" if _bends(each) else ""
+def _sentence(piece: PatternPiece, alike: Sequence[FinishedEdge]) -> str:
+    """What is done along edges that get the same."""
+    work, back = alike[0].work, piece.traits.words.back
+    edges = f"{words((str(each.work.edges) for each in alike), last='and')} of {piece.name}"
     if work.work is EdgeWork.BINDING:
+        lengths = words((f"{tape_length(each)} mm" for each in alike), last="and")
         return (
-            f"Fold {tape_length(each)} mm of tape {mm(work.width)} wide over {work.edges} of {name}, as "
-            "deep on the front as on the back; hold it with clips."
+            f"Fold {lengths} of tape {mm(work.width)} wide over {edges}, as deep on the front as on the "
+            "back; hold it with clips."
         )
+    how = f"Turn {mm(work.width)} of {edges} to the {back} on the fold line"
     if work.turns > 1:
         how = (
-            f"Turn {mm(work.turn_in)} of {work.edges} of {name} to the {words_of.back} on the outer fold "
-            f"line, then {mm(work.width)} on the inner one"
+            f"Turn {mm(work.turn_in)} of {edges} to the {back} on the outer fold line, then "
+            f"{mm(work.width)} on the inner one"
         )
-    else:
-        how = f"Turn {mm(work.width)} of {work.edges} of {name} to the {words_of.back} on the fold line"
-    held = (
-        "glue it down and hammer it flat" if piece.traits.is_leather else "press it, and hold it with clips"
-    )
+    notched = "; notch or pleat it round the bend" if any(map(_bends, alike)) else ""
+    held = "press it, and hold it with clips"
+    if piece.traits.is_leather:
+        held = "glue it down and hammer it flat"
     return f"{how}{notched}; {held}."
 
 
