@@ -48,7 +48,7 @@ TEXT_OR_JSON = click.option(
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="handkit")
 def main() -> None:
-    """Patterns for leather, felt and canvas worked by hand.
+    """Patterns for leather and cloth worked by hand.
 
     One project file in; full-scale templates with every stitch hole, and a plan with the order of
     work and the thread to cut, out. Start with: handkit sample orchard_pouch

@@ -176,6 +176,11 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             "an edge that is hemmed, turned or bound, or closed within a seam beside its allowance",
             "give it a hem, turned, binding or allowance",
         ),
+        "raw-opening": note(
+            'a {noun} cut in "{piece}", {material} that frays',
+            "",
+            "whip its rim with close stitches, or lay a patch of leather under it",
+        ),
         "seam-across-strap": warning(
             'seam "{seam}" straight across the width of "{piece}"{count:more}',
             "seams that run along a strap, or stop well short of its sides",

@@ -352,6 +352,11 @@ READING: Mapping[str, Message] = MappingProxyType(
             "less than the piece's thickness, {thickness:.10g} mm",
             "make it smaller",
         ),
+        "skive-of-cloth": warning(
+            "{material} thinned with a knife",
+            "leather or felt, which have no yarns to cut",
+            "take it out, or cut away a layer of the hem",
+        ),
         "slant-of-round": error("slant of a round hole", "slant of a slit", "take it out"),
         "slot-wider-than-long": error(
             "{length:.10g} mm long, {width:.10g} mm wide", "[length, width]", "put the length first"

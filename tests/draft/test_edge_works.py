@@ -99,6 +99,17 @@ def test_a_turn_in_leans_back_again() -> None:
         assert min(distance(end, corner) for corner in corners) < 1e-9, end
 
 
+def test_a_hem_ends_as_the_allowances_beside_it_lie() -> None:
+    """Sides that lean out by 1 in 15; allowance 12: its cut meets the mouth's line 12 / cos = 12.0266 outside
+    the corner; 12 mm deep, where the hem ends, it stands 12/15 = 0.8 nearer."""
+    works = 'allowance = { "D-A-B-C" = 12 }\nhem = { "C-D" = 12 }'
+    piece = drawn("points = [[0, 0], [120, 0], [130, 150], [-10, 150]]", works)
+    out = 12 * hypot(1, 15) / 15
+    corners = [segment.start for segment in piece.cut_outline.segments]
+    for end in ((130 + out, 150), (130 + out, 150.8), (130 + out - 0.8, 162.8)):
+        assert min(distance(end, corner) for corner in corners) < 1e-9, end
+
+
 def test_a_disc_has_an_allowance_and_a_turned_edge_all_round() -> None:
     piece = drawn("circle = 80", 'allowance = { "A-A" = 12 }')
     assert abs(piece.cut_outline.signed_area()) == pytest.approx(pi * 52**2)

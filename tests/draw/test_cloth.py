@@ -111,6 +111,7 @@ def test_the_template_says_what_is_done_at_which_edge(pages: tuple[Page, ...]) -
         "A-B: bind with tape 24 mm wide",
         "B-C: seam allowance 12 mm",
         "mitre D",
+        "arrow along the warp",
     ):
         assert words in text, words
 
@@ -133,6 +134,13 @@ def test_the_caution_of_oil_stands_at_the_oil(products_of: Products) -> None:
     text = told(tuple(kit_pages(products.punched, products.plan, products.sheets, FONTS)))
     press, oil = text.index("brush and press"), text.index("Oil sparingly")
     assert press < oil < text.index("Rags with oil")
+
+
+def test_sheets_have_room_for_the_cut(roll: Any) -> None:
+    """Half of the outline's stroke, 0.25 mm, belongs to the piece."""
+    (window,) = roll.sheets.sheets[0].windows
+    xs, ys = zip(*window.polygon, strict=True)
+    assert (min(xs), max(xs), min(ys), max(ys)) == pytest.approx((-11.05, 162.25, -0.25, 144.85))
 
 
 def test_the_proof_passes(roll: Any, tmp_path: Path) -> None:

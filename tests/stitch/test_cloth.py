@@ -175,6 +175,18 @@ def test_what_does_not_fray_has_no_raw_edge(planned: Make, kind: str) -> None:
     assert codes(planned(flap(f'kind = "{kind}"'))) == []
 
 
+def test_a_slot_cut_in_cloth_frays_and_an_eyelet_does_not(planned: Make) -> None:
+    slot = '[[opening]]\nname = "gap"\nkind = "slot"\nslot = [20, 4]\nthrough = ["flap"]\nat = [[50, 30]]\n'
+    eyelet = '[[opening]]\nname = "eye"\nkind = "eyelet"\nhole = 5\nthrough = ["flap"]\nat = [[50, 30]]\n'
+    turned = 'turned = { "A-B-C-D-A" = 10 }'
+    assert [str(each) for each in planned(flap(turned) + slot).punched.findings] == [
+        'p.toml:13: note: opening "gap": found a slot cut in "flap", canvas that frays; '
+        "whip its rim with close stitches, or lay a patch of leather under it [raw-opening]"
+    ]
+    assert codes(planned(flap(turned) + eyelet)) == []
+    assert codes(planned(flap(f'kind = "webbing"\n{turned}') + slot)) == []
+
+
 def test_edges_are_turned_and_bound_before_pieces_are_joined(planned: Make) -> None:
     told = planned(ROLL)
     assert codes(told) == []

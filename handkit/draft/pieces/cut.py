@@ -142,10 +142,10 @@ def _flap_end(
     outline: Outline, edges: Sequence[CutEdge], index: int, thickness: float, share: float
 ) -> tuple[Point, ...]:
     """The corners, in the outline's order, of the end of what is turned at the corner where an edge begins;
-    none where both edges there are wider, where neither is turned, or where going on straight is the same.
+    none where both edges there are turned or neither is, or where going on straight is the same.
     """
     before, after = edges[index - 1], edges[index]
-    if before.turned == after.turned or (before.width and after.width):
+    if before.turned == after.turned:
         return ()
     last, first = outline.edges[index - 1][-1], outline.edges[index][0]
     coming, going = last.direction_at(last.length), first.direction_at(0.0)
@@ -157,15 +157,17 @@ def _flap_end(
     lean = inward[0] * along[0] + inward[1] * along[1]
     if depth <= SAME_POINT or not SAME_POINT < abs(lean) <= STEEPEST * depth:
         return ()
-    work, (x, y) = (after if after.turned else before).work, first.start
+    own, other = (after, before) if after.turned else (before, after)
+    beside = other.width / depth * share  # how far along the edge the neighbour's own cut meets it
+    x, y = first.start[0] - along[0] * beside, first.start[1] - along[1] * beside
     points = [
         (
             x + (out[0] * off + along[0] * deep * lean / depth) * share,
             y + (out[1] * off + along[1] * deep * lean / depth) * share,
         )
-        for off, deep in (_zigzag(work, thickness) if work else ())
+        for off, deep in (_zigzag(own.work, thickness) if own.work else ())
     ]
-    return (first.start, *points) if after.turned else (*reversed(points), first.start)
+    return ((x, y), *points) if after.turned else (*reversed(points), (x, y))
 
 
 def _turned_back(direction: Point) -> Point:

@@ -84,7 +84,7 @@ def side_words(piece: PatternPiece) -> tuple[str, str, str]:
 
 def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
     """What is done to the piece: skives, trims, holes that come through another piece; the maker's note."""
-    piece = view.piece
+    piece, traits = view.piece, view.piece.traits
     through: dict[str, list[str]] = {}
     for seam in punched.seams:
         for layer in seam.layers:
@@ -98,6 +98,7 @@ def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
             if view.shown(skive.path).operators
         ),
         *("cut the wide line; trim to the dashed line when sewn",) * bool(piece.trims),
+        *(f"arrow along the {traits.words.arrow}",) * (traits.grained and not traits.is_leather),
         *(each.told(piece.traits.words.back) for each in piece.works),
         *(f"mitre {words(corners, last='and')}" for corners in (_mitred(piece),) if corners),
         *(f"{', '.join(names)}: punch through the {face}" for face, names in through.items()),

@@ -30,12 +30,13 @@ _FROM_END = 3.0
 
 def edge_work_findings(pattern: Pattern, holes: Mapping[str, Sequence[SeamHole]]) -> tuple[Finding, ...]:
     """A warning for each hem or binding that is not sewn, and one for each piece with raw edges; what a
-    copy has from another is told with that."""
+    copy has from another is told with that. A note for each opening whose rim frays."""
     copies = {piece.name for piece in pattern.project.pieces if piece.copy_of is not None}
     pieces = [piece for piece in pattern.pieces if piece.name not in copies]
     return (
         *(each for piece in pieces for each in _loose(piece, holes.get(piece.name, ()))),
         *(each for piece in pieces for each in _raw(piece, holes.get(piece.name, ()))),
+        *_raw_openings(pattern),
     )
 
 
@@ -69,6 +70,16 @@ def _raw(piece: PatternPiece, holes: Sequence[SeamHole]) -> Iterator[Finding]:
             edges=edge_words(edge.ends for edge in raw),
             material=piece.material,
         )
+
+
+def _raw_openings(pattern: Pattern) -> Iterator[Finding]:
+    """A note for each opening without hardware that is cut in cloth which frays."""
+    for opening in pattern.openings:
+        pieces = (pattern.piece(place.piece) for place in opening.places)
+        frays = next((piece for piece in pieces if piece.traits.frays and not piece.traits.sealed), None)
+        if frays is not None and not opening.opening.traits.hardware:
+            told = {"noun": opening.opening.traits.noun, "piece": frays.name, "material": frays.material}
+            yield finding("raw-opening", opening.source.at(), **told)
 
 
 def _holds(holes: Sequence[SeamHole], path: Path, work: WorkedEdge) -> bool:

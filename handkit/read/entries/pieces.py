@@ -13,6 +13,7 @@ from functools import partial
 import msgspec
 
 from handkit.findings import Source, finding, nearest
+from handkit.kinds.materials import MATERIALS
 from handkit.read.checks.cycles import cycles
 from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.edge_works import read_works, taken_by
@@ -153,6 +154,8 @@ def _works(
     """A piece's hems and the like, and those of a kind that a copy does not write."""
     copied = tuple(each for each in (original.works if original else ()) if not entry.has(each.work))
     taken = taken_by(piece.trims, copied)
+    if piece.skives and entry.has("skive") and MATERIALS[piece.material].frays:
+        entry.at("skive").report("skive-of-cloth", material=piece.material)
     own = read_works(entry, letters, taken, thickness=piece.thickness, material=piece.material)
     return (*own, *copied)
 

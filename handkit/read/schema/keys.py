@@ -46,11 +46,16 @@ TAPE = 0.5
 
 
 def _thickness_key(unless: str) -> Key:
-    why = "of the leather, felt or canvas; text may be in ounces"
+    why = "of the leather or cloth; text may be in ounces"
     return Key("thickness", Kind.THICKNESS, why, unless=unless, least=0.1, most=30)
 
 
-_KIND = choice_key("kind", Material, "decides how much ease a seam takes up", Material.FIRM_LEATHER)
+_KIND = choice_key(
+    "kind",
+    Material,
+    "decides how much ease a seam takes up, how holes are made and edges finished",
+    Material.FIRM_LEATHER,
+)
 
 _TOP = schema(
     "project",
@@ -199,7 +204,7 @@ _PIECE = schema(
     choice_key("kind", Material, _KIND.why, unless="as [material]"),
     count_key("quantity", 1, 500, "how many to cut, for pieces in no seam or opening with others", 1),
     choice_key("mark", Side, "the side the template is laid on", Side.GRAIN),
-    angle_key("grain", "direction of the arrow along which the hide stretches least", 90.0),
+    angle_key("grain", "direction of the arrow along which it stretches least; of cloth the warp", 90.0),
     text_key("note", "stands on the template"),
     Key("on", Kind.PIECE, "the piece it lies on", unless="none"),
     point_key("at", "where its origin lies on that piece", unless="[0, 0]"),
