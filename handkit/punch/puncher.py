@@ -81,7 +81,7 @@ def _checked(
     for piece in pattern.pieces:
         own = holes.get(piece.name, [])
         if own:
-            together, crowded = crowding(piece.name, own)
+            together, crowded = crowding(piece.name, own, punched=piece.traits.words.punched)
             shared.extend(together)
             findings.extend((*crowded, *edge_findings(pattern, piece, own, mouths)))
     findings.extend(mouth_findings(pattern, seams, mouths))

@@ -24,7 +24,7 @@ from handkit.stitch.lists.lists import (
     tapes,
     totals,
 )
-from handkit.stitch.lists.shopping import glue_areas, thread_rows, tool_rows
+from handkit.stitch.lists.shopping import edge_tools, glue_areas, thread_rows, tool_rows
 from handkit.stitch.order.enclosure import enclosures
 from handkit.stitch.order.holds_on import holds_on_findings
 from handkit.stitch.order.order import TaskOrder, in_working_order
@@ -74,7 +74,7 @@ def plan(punched: Punched) -> StitchPlan:
         materials=materials(punched),
         shared=shared.threads,
         threads=thread_rows(seams, copies=pattern.project.copies),
-        tools=tool_rows(seams, openings),
+        tools=(*tool_rows(seams, openings), *edge_tools(pattern.pieces)),
         glue=glue_areas(punched),
     )
 

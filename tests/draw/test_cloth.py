@@ -121,6 +121,13 @@ def test_no_page_of_cloth_speaks_of_leather(pages: tuple[Page, ...]) -> None:
     assert found.isdisjoint(LEATHER), found.intersection(LEATHER)
 
 
+def test_no_page_of_leather_speaks_of_cloth(wallet: Any) -> None:
+    """What is of leather alone reads as it always did."""
+    assert wallet.punched.pattern.families == (Family.LEATHER,)
+    text = told(tuple(kit_pages(*wallet, FONTS))).lower()
+    assert not any(word in text for word in ("warp", "chalk", "yarn", "shears", "never punch", "on the face"))
+
+
 def test_in_mixed_work_each_material_has_its_own_words(products_of: Products) -> None:
     products = products_of(ROLL + PATCH)
     text = told(tuple(kit_pages(products.punched, products.plan, products.sheets, FONTS)))

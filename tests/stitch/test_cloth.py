@@ -7,6 +7,8 @@ from typing import Any
 
 import pytest
 
+from handkit.errors import ProjectError
+
 Make = Callable[[str], Any]
 
 HEAD = """format = 1
@@ -134,6 +136,21 @@ def test_a_hem_is_held_by_a_seam_through_all_of_it(planned: Make) -> None:
     ]
 
 
+def test_a_hem_all_round_is_held_by_a_row_all_round(planned: Make) -> None:
+    hem = 'hem = { "A-B-C-D-A" = { width = 12, turns = 2 } }'
+    assert codes(planned(flap(hem, runs='{ run = "flap: A-B-C-D-A", inset = 9 }'))) == []
+    assert codes(planned(flap(hem, runs='{ run = "flap: A-B-C-D", inset = 9 }'))) == ["edge-work-not-sewn"]
+
+
+def test_rows_on_cloth_may_cross_where_leather_would_tear(planned: Make) -> None:
+    """The mouth's row and the side's come within 1 mm of one another near D."""
+    text = flap('turned = { "A-B-C-D-A" = 10 }', runs='{ run = "flap: C-D", inset = 7 }')
+    text += '[[seam]]\nname = "side"\nruns = [{ run = "flap: D-A", inset = 7.5 }]\n'
+    assert codes(planned(text)) == []
+    with pytest.raises(ProjectError, match="holes-too-close"):
+        planned(text.replace('kind = "canvas"', 'kind = "soft leather"'))
+
+
 def test_what_the_finding_asks_for_holds(planned: Make) -> None:
     for works in (
         'hem = { "C-D" = 4 }',
@@ -167,6 +184,16 @@ def test_raw_edges_are_told_once_a_piece(planned: Make) -> None:
         'p.toml:9: warning: piece "flap": found A-B-C, D-A of canvas that frays, with nothing but a cut; '
         "allowed: an edge that is hemmed, turned or bound, or closed within a seam beside its allowance; "
         "give it a hem, turned, binding or allowance [raw-edge]"
+    ]
+
+
+def test_a_copy_is_told_of_what_its_original_has_not(planned: Make) -> None:
+    """Both raw all round: told once. Only the original closed: the copy is told."""
+    copy = '[[piece]]\nname = "other"\ncopy = "flap"\n'
+    assert codes(planned(flap("") + copy)) == ["raw-edge"]
+    closed = planned(flap('allowance = { "A-B-C-D-A" = 12 }', runs='"flap: A-B-C-D-A"') + copy)
+    assert [(each.code, each.where.key) for each in closed.punched.findings] == [
+        ("raw-edge", 'piece "other"')
     ]
 
 
@@ -210,6 +237,8 @@ def test_stitch_holes_of_cloth_are_marked_and_never_punched(planned: Make) -> No
         ("needle", "as thick as the thread, sharp"),
         ("marker", "chalk or soft pencil"),
         ("awl", "round, fine"),
+        ("flat iron", "its heat tried on a scrap"),
+        ("clips", "one every 50 mm"),
     }
     assert told.text().count("holes marked, never punched") == 4
 
@@ -259,6 +288,7 @@ def test_the_layers_of_cloth_are_pierced_through_the_one_on_top(planned: Make) -
 def test_the_cut_ends_of_webbing_are_sealed(planned: Make) -> None:
     told = planned(HEAD + STRAP)
     assert [step.what for step in told.plan.steps if step.kind.value == "seal"] == [SEALING]
+    assert [row.what for row in told.plan.tools] == ["small flame"]
     hemmed = planned(HEAD + STRAP + 'hem = { "B-C" = { width = 12, turns = 2 } }\n')
     (step,) = (step for step in hemmed.plan.steps if step.kind.value == "seal")
     assert step.what.startswith("Seal the cut ends D-A of tie")

@@ -48,7 +48,8 @@ AT_HOLE = (
     "light passes, the hand that holds behind the blade."
 )
 
-# Of cloth, which is marked and not struck.
+# Of cloth alone, which is cut with shears, and marked and not struck.
+AT_SHEARS = "shears or a knife cut you as well as cloth: fingers out of their way, closed when laid down."
 AT_MARK = "the awl square to the work, on a backing, no hand behind it."
 
 # What a step asks for; given at the first step of its kind.

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 import msgspec
 
-from handkit.draw.words.cautions import AT_HOLE, AT_MARK, AT_STEP
+from handkit.draw.words.cautions import AT_HOLE, AT_MARK, AT_SHEARS, AT_STEP
 from handkit.draw.words.names import KitPlan
 from handkit.draw.words.threads import cut_threads
 from handkit.grouping import grouped
@@ -41,12 +41,13 @@ MARKING: tuple[str, ...] = (
     "surface, just deep enough to be seen. {cloth}Prick corners of lines that are needed later (folds, "
     "{lines}, what lies on top). Before you lift the paper, count a seam's pricks against its last number.",
     "Cut along the middle of the wide line, through paper and material, straight edges along a steel "
-    "rule. Write the piece's name on the side that will not show.",
+    "rule. {shears}Write the piece's name on the side that will not show.",
     "{pierce}Openings with a punch of the size printed beside them. Hole 1 of a seam meets hole 1 of its "
     "mate.",
 )
 _PUNCH = "Punch or pierce each prick, the tool's middle on the prick; a slit as the template draws it. "
 _NEVER = "Never punch stitch holes in cloth: awl and needle part the yarns at each mark, a punch cuts them. "
+_SHEARS = "Cloth with sharp shears, the paper pinned or taped to it. "
 _CHALK = "Chalk or a soft pencil through each prick marks cloth. "
 
 
@@ -57,6 +58,7 @@ def marking(families: Sequence[Family]) -> tuple[str, ...]:
         "arrow": "way that must not stretch, in cloth the warp" if cloth else "way that must not stretch",
         "and_punch": "and punch " if leather else "",
         "cloth": _CHALK if cloth else "",
+        "shears": _SHEARS if cloth else "",
         "lines": "hems, trims" if cloth else "trims",
         "pierce": (_PUNCH if leather else "") + (_NEVER if cloth else ""),
     }
@@ -93,6 +95,8 @@ def _caution(step: Step, kit: KitPlan) -> str:
     families = kit.punched.pattern.families
     if step.kind is StepKind.FINISH and step.name != _leather_names(kit):
         return ""
+    if step.kind is StepKind.CUT and Family.LEATHER not in families:
+        return AT_SHEARS
     if step.kind is StepKind.MARK and Family.LEATHER not in families:
         return AT_MARK
     if step.kind is StepKind.OPENING and step.name in _plain_holes(kit):

@@ -42,8 +42,13 @@ class _Worst(msgspec.Struct, frozen=True):
     count: int
 
 
-def crowding(piece: str, holes: Sequence[SeamHole]) -> tuple[tuple[SharedHole, ...], tuple[Finding, ...]]:
-    """The shared holes of a piece, and one finding for each two rows of holes that stand too close."""
+def crowding(
+    piece: str, holes: Sequence[SeamHole], *, punched: bool = True
+) -> tuple[tuple[SharedHole, ...], tuple[Finding, ...]]:
+    """The shared holes of a piece, and one finding for each two rows of holes that stand too close.
+
+    Where nothing is `punched`, as in cloth, rows may cross as they like: nothing is cut that could tear.
+    """
     width = max((hole.seam.stitching.hole.width for hole in holes), default=0.0)
     reach = max(2 * width, width + LEATHER_BETWEEN)
     leader: dict[int, int] = {}
@@ -52,6 +57,8 @@ def crowding(piece: str, holes: Sequence[SeamHole]) -> tuple[tuple[SharedHole, .
         first, second = holes[i], holes[j]
         if apart <= COINCIDE and _may_share(first, second):
             leader.setdefault(j, leader.get(i, i))
+            continue
+        if not punched and first.row != second.row:
             continue
         pair = _weighed(first, second, apart)
         if pair.short > SAME_POINT:

@@ -21,8 +21,8 @@ from handkit.read.project import WorkedEdge
 from handkit.tolerances import SAME_POINT
 from handkit.wording.edge_names import edge_words
 
-# Where an edge is looked at: shares of its length, clear of the corners.
-_SAMPLES = (0.25, 0.5, 0.75)
+# Where each part of an edge is looked at: shares of its length, clear of the corners, near which a row turns.
+_SAMPLES = (1 / 3, 1 / 2, 2 / 3)
 
 # A seam that is to hold a hem or a tape stands this far inside where that ends, mm (common practice).
 _FROM_END = 3.0
@@ -30,14 +30,17 @@ _FROM_END = 3.0
 
 def edge_work_findings(pattern: Pattern, holes: Mapping[str, Sequence[SeamHole]]) -> tuple[Finding, ...]:
     """A warning for each hem or binding that is not sewn, and one for each piece with raw edges; what a
-    copy has from another is told with that. A note for each opening whose rim frays."""
-    copies = {piece.name for piece in pattern.project.pieces if piece.copy_of is not None}
-    pieces = [piece for piece in pattern.pieces if piece.name not in copies]
-    return (
-        *(each for piece in pieces for each in _loose(piece, holes.get(piece.name, ()))),
-        *(each for piece in pieces for each in _raw(piece, holes.get(piece.name, ()))),
-        *_raw_openings(pattern),
-    )
+    copy lacks as its original does is told with that. A note for each opening whose rim frays."""
+    findings: list[Finding] = []
+    told: dict[str, set[str]] = {}  # what was found, by piece
+    originals = {piece.name: piece.copy_of for piece in pattern.project.pieces}
+    for piece in sorted(pattern.pieces, key=lambda piece: originals.get(piece.name) is not None):
+        own = holes.get(piece.name, ())
+        found = [*_loose(piece, own), *_raw(piece, own)]
+        told[piece.name] = {each.found for each in found}
+        with_original = told.get(originals.get(piece.name) or "", set())
+        findings += [each for each in found if each.found not in with_original]
+    return (*findings, *_raw_openings(pattern))
 
 
 def _loose(piece: PatternPiece, holes: Sequence[SeamHole]) -> Iterator[Finding]:
@@ -83,8 +86,8 @@ def _raw_openings(pattern: Pattern) -> Iterator[Finding]:
 
 
 def _holds(holes: Sequence[SeamHole], path: Path, work: WorkedEdge) -> bool:
-    """Whether a row of holes runs along a finished edge and holds its work: one stands beside every sample,
-    no farther along than a pitch."""
+    """Whether a row of holes runs along a finished edge and holds its work: one stands beside every sample of
+    each of its lines and arcs, no farther along than a pitch."""
     least, most = work.held_between()
     rows = [
         (along, hole.seam.stitching.pitch)
@@ -92,7 +95,11 @@ def _holds(holes: Sequence[SeamHole], path: Path, work: WorkedEdge) -> bool:
         for along in (path.along_of(hole.at),)
         if least - SAME_POINT <= distance(hole.at, path.point_at(along)) <= most + SAME_POINT
     ]
-    return all(any(abs(along - path.length * share) <= pitch for along, pitch in rows) for share in _SAMPLES)
+    return all(
+        any(abs(along - begin - segment.length * share) <= pitch for along, pitch in rows)
+        for begin, segment in zip(path.stations(), path.segments, strict=False)
+        for share in _SAMPLES
+    )
 
 
 def _lies_on(edge: Path, path: Path) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from handkit.draft.pattern import Pattern
+from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.region import region_of
 from handkit.punch.punched import Punched
 from handkit.read.project import RoundHole, SlitHole
@@ -68,6 +68,20 @@ def tool_rows(seams: Sequence[SeamPlan], openings: Sequence[OpeningPlan]) -> tup
     """What is needed: needles, punches or awl, iron, and setters; alike rows once."""
     rows = (*(row for seam in seams for row in _of_seam(seam)), *_of_openings(openings))
     return tuple(dict.fromkeys(rows))
+
+
+def edge_tools(pieces: Sequence[PatternPiece]) -> tuple[ToolRow, ...]:
+    """What turned, bound and sealed edges ask for."""
+    cloth = [piece for piece in pieces if not piece.traits.is_leather]
+    turned = any(each.folds for piece in cloth for each in piece.works)
+    held = any(each.work.traits.turned or each.work.traits.sewn for piece in pieces for each in piece.works)
+    sealed = any(piece.raw for piece in cloth if piece.traits.sealed)
+    rows = (
+        (turned, ToolRow("flat iron", "its heat tried on a scrap", "to press what is turned")),
+        (held, ToolRow("clips", "one every 50 mm", "to hold what is turned or bound until it is sewn")),
+        (sealed, ToolRow("small flame", "or a hot knife", "to seal the cut ends of webbing")),
+    )
+    return tuple(row for needed, row in rows if needed)
 
 
 def _of_seam(seam: SeamPlan) -> Iterable[ToolRow]:
