@@ -138,6 +138,32 @@ def test_edges_of_cloth_that_frays_are_known() -> None:
     assert [edge.ends for edge in ends] == [("B", "C"), ("D", "A")]
 
 
+@given(st.lists(st.floats(-0.25, 0.25), min_size=6, max_size=6), st.integers(0, 5), st.floats(3, 15))
+def test_a_hem_that_is_folded_over_lies_on_its_piece_and_ends_at_its_edges(
+    lean: list[float], edge: int, width: float
+) -> None:
+    """Whatever the corners beside it: its ends, mirrored at the finished edge, lie on the piece."""
+    points = [(60 * (1 + d) * cos(k * pi / 3), 60 * (1 + d) * sin(k * pi / 3)) for k, d in enumerate(lean)]
+    listed = ", ".join(f"[{x:.4f}, {y:.4f}]" for x, y in points)
+    edges = f"{'ABCDEF'[edge]}-{'ABCDEF'[(edge + 1) % 6]}"
+    piece = drawn(f"points = [{listed}]", f'hem = {{ "{edges}" = {round(width, 3)} }}', thickness=0.5)
+    (work,) = piece.works
+    start, (dx, dy) = work.path.start, work.path.direction_at(0.0)
+    ends = []
+    for segment in piece.cut_outline.segments:
+        x, y = segment.start[0] - start[0], segment.start[1] - start[1]
+        along, out = x * dx + y * dy, x * dy - y * dx
+        if out > 0.5 + 1e-6:  # beyond the turn's own thickness
+            deep = out - 0.5
+            ends.append((start[0] + dx * along - dy * deep, start[1] + dy * along + dx * deep))
+    assert len(ends) == 2
+    assert all(
+        distance(end, piece.outline.point_at(piece.outline.along_of(end))) < 1e-6
+        or region_of(piece.outline).contains(end)
+        for end in ends
+    )
+
+
 WORKS: dict[str, Callable[[float], str]] = {
     "hem": lambda width: f"hem = {{ {{edges}} = {width} }}",
     "twice": lambda width: f"hem = {{ {{edges}} = {{{{ width = {width}, turns = 2, turn_in = 3 }}}} }}",

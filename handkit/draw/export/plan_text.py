@@ -79,7 +79,7 @@ def _step(number: int, step: Step, kit: KitPlan) -> Iterator[str]:
 def _seam(seam: SeamPlan, codes: Codes) -> Iterator[str]:
     yield ""
     yield from filled(f'{codes.seams[seam.name]} "{seam.name}"')
-    facts = [("Punch", punch_words(seam)), *seam_lines(seam)]
+    facts = [("Punch" if seam.is_punched else "Mark", punch_words(seam)), *seam_lines(seam)]
     for (before, _), (label, words) in pairwise([("", ""), *facts]):
         yield from filled(words, first=f"    {'' if label == before else label:{LABEL}s}")
 

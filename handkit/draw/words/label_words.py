@@ -85,6 +85,7 @@ def side_words(piece: PatternPiece) -> tuple[str, str, str]:
 def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
     """What is done to the piece: skives, trims, holes that come through another piece; the maker's note."""
     piece, traits = view.piece, view.piece.traits
+    pierce = "punch" if traits.words.punched else "pierce"
     through: dict[str, list[str]] = {}
     for seam in punched.seams:
         for layer in seam.layers:
@@ -101,6 +102,6 @@ def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
         *(f"arrow along the {traits.words.arrow}",) * (traits.grained and not traits.is_leather),
         *(each.told(piece.traits.words.back) for each in piece.works),
         *(f"mitre {words(corners, last='and')}" for corners in (_mitred(piece),) if corners),
-        *(f"{', '.join(names)}: punch through the {face}" for face, names in through.items()),
+        *(f"{', '.join(names)}: {pierce} through the {face}" for face, names in through.items()),
         *(piece.note,) * bool(piece.note and view.window.number == 1),
     ]
