@@ -45,20 +45,48 @@ class Family(StrEnum):
 
 
 class FamilyTraits(msgspec.Struct, frozen=True):
-    """What leather and cloth are called by, and how stitch holes are made: punched, or marked only and
-    opened by awl or needle, which part the yarns that a punch would cut."""
+    """What leather and cloth are called by and how they are worked. Stitch holes are punched, or marked only
+    and opened by awl or needle, which part the yarns that a punch would cut."""
 
     front: str  # the side that shows as a rule
     back: str
     arrow: str  # what goes along the arrow
     punched: bool
+    laid: str  # how templates are laid before the first cut
+    marked: str  # why it is marked as it is
+    turned: str  # what holds an edge that is turned
+    opened: str  # how an allowance is laid flat
+    finish: str  # the last step, and why it is the last
+    finish_why: str
 
 
 FAMILIES = table(
     Family,
     {
-        Family.LEATHER: FamilyTraits("grain side", "flesh side", "grain", punched=True),
-        Family.CLOTH: FamilyTraits("face", "back", "warp", punched=False),
+        Family.LEATHER: FamilyTraits(
+            front="grain side",
+            back="flesh side",
+            arrow="grain",
+            punched=True,
+            laid="templates are laid on the whole hide; best leather for the largest pieces",
+            marked="leather is marked and punched before dye and glue, while each piece lies flat",
+            turned="glue it down and hammer it flat",
+            opened="Glue and hammer",
+            finish="Oil sparingly, let it sink in, then finish; let it dry.",
+            finish_why="oil and finish come last: glue holds on neither",
+        ),
+        Family.CLOTH: FamilyTraits(
+            front="face",
+            back="back",
+            arrow="warp",
+            punched=False,
+            laid="templates are laid on the whole cloth before the first cut, largest pieces first",
+            marked="cloth is marked while it lies flat; a punch would cut the yarns that awl and needle part",
+            turned="press it, and hold it with clips",
+            opened="Press",
+            finish="Clip thread ends, brush and press.",
+            finish_why="it is looked over last",
+        ),
     },
 )
 

@@ -67,11 +67,11 @@ def allowances(sources: StepSources) -> list[tuple[PatternPiece, FinishedEdge, T
 def opened(piece: PatternPiece, each: FinishedEdge) -> Step:
     """What is done with an allowance once it is sewn."""
     bent = ", notched round the bends" if _bends(each) else ""
-    flat = "Press" if not piece.traits.is_leather else "Glue and hammer"
     return Step(
         StepKind.HEM,
         piece.name,
-        f"{flat} the allowance along {each.work.edges} of {piece.name} flat to one side or open{bent}.",
+        f"{piece.traits.words.opened} the allowance along {each.work.edges} of {piece.name} flat to one side "
+        f"or open{bent}.",
         "what lies beyond a seam is laid flat before another seam crosses it",
     )
 
@@ -100,10 +100,7 @@ def _sentence(piece: PatternPiece, alike: Sequence[FinishedEdge]) -> str:
             f"{mm(work.width)} on the inner one"
         )
     notched = "; notch or pleat it round the bend" if any(map(_bends, alike)) else ""
-    held = "press it, and hold it with clips"
-    if piece.traits.is_leather:
-        held = "glue it down and hammer it flat"
-    return f"{how}{notched}; {held}."
+    return f"{how}{notched}; {piece.traits.words.turned}."
 
 
 def _bends(each: FinishedEdge) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from handkit.draft.pattern import PatternPiece
+from handkit.kinds.materials import FAMILIES
 from handkit.read.project import Punching
 from handkit.stitch.order.edges import edges_along, named
 from handkit.stitch.order.tasks import is_plain_hole
@@ -16,11 +17,6 @@ from handkit.stitch.steps.sources import StepSources
 from handkit.stitch.steps.task_steps import step_of
 from handkit.wording.quoting import words
 
-_HIDE = "templates are laid on the whole hide; best leather for the largest pieces"
-_CLOTH = "templates are laid on the whole cloth before the first cut, largest pieces first"
-_PUNCHED = "leather is marked and punched before dye and glue, while each piece lies flat"
-_ONLY_MARKED = "cloth is marked while it lies flat; a punch would cut the yarns that awl and needle part"
-
 
 def prepared(sources: StepSources) -> Iterable[Step]:
     """Cut, mark and punch, and the holes that are cut in one piece."""
@@ -28,17 +24,18 @@ def prepared(sources: StepSources) -> Iterable[Step]:
     names = ", ".join(piece.name for piece in pieces)
     leather = [piece for piece in pieces if piece.traits.is_leather]
     cloth = [piece for piece in pieces if not piece.traits.is_leather]
+    families = [FAMILIES[family] for family in sources.punched.pattern.families]
     yield Step(
         StepKind.CUT,
         names,
         f"Cut {words(map(_counted, pieces), last='and')}.",
-        "; ".join((*(_HIDE,) * bool(leather), *(_CLOTH,) * bool(cloth))),
+        "; ".join(family.laid for family in families),
     )
     yield Step(
         StepKind.MARK,
         names,
         _marked(leather, cloth) + _later(sources) + _when_turned(leather),
-        "; ".join((*(_PUNCHED,) * bool(leather), *(_ONLY_MARKED,) * bool(cloth))),
+        "; ".join(family.marked for family in families),
     )
     yield from (step_of(sources, task) for task in sources.ordered.tasks if is_plain_hole(task))
 
