@@ -303,7 +303,13 @@ _HEM = schema(
     "A hem with settings of its own.",
     length_key("width", 3, 200, "from the finished edge to where the hem ends", required=True),
     count_key("turns", 1, 2, "once, or twice so that no raw edge is left", 1),
-    length_key("turn_in", 3, 100, "what is turned under first, of a hem turned twice", unless=mm(TURN_IN)),
+    length_key(
+        "turn_in",
+        3,
+        100,
+        "what is turned under first, of a hem turned twice",
+        unless=f"{mm(TURN_IN)}, at most the width",
+    ),
 )
 
 _BINDING = schema(

@@ -23,6 +23,9 @@ from handkit.units import MM_PER_INCH
 POST_LEAST = MM_PER_INCH / 16
 POST_MOST = MM_PER_INCH / 8
 
+# What the ends of a tape that goes all round lap, mm (common practice, no source).
+TAPE_LAP = 20.0
+
 # Lengths of posts that are commonly sold, mm (common practice, no source: measure what you have).
 COMMON_POSTS = (6.0, 7.0, 8.0, 9.0, 10.0, 12.0, 14.0, 16.0)
 
@@ -60,7 +63,7 @@ def cut_list(pieces: Sequence[PatternPiece]) -> tuple[CutRow, ...]:
         left, bottom, right, top = piece.cut_outline.bounds()
         trim = ("trimmed after stitching",) if piece.trims else ()
         skive = ("skived",) if piece.skives else ()
-        works = (each.told(piece.traits.words.back) for each in piece.works)
+        works = (each.told(piece.far_side) for each in piece.works)
         note = ", ".join((_side(piece), *skive, *trim, *works)) + (f"; {piece.note}" if piece.note else "")
         rows.append(
             CutRow(
@@ -120,7 +123,8 @@ def tapes(pieces: Sequence[PatternPiece]) -> tuple[HardwareRow, ...]:
 
 def _tape(each: FinishedEdge) -> str:
     """A tape's sizes; its length to the next whole mm."""
-    return f"{each.work.width:g} mm wide, {each.work.tape:g} mm thick, {tape_length(each)} mm long"
+    lap = f" and {TAPE_LAP:g} mm to lap" if each.path.closed else ""
+    return f"{each.work.width:g} mm wide, {each.work.tape:g} mm thick, {tape_length(each)} mm long{lap}"
 
 
 def tape_length(each: FinishedEdge) -> int:
