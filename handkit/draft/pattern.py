@@ -183,11 +183,6 @@ class PatternPiece(msgspec.Struct, frozen=True):
         return MATERIALS[self.material]
 
     @property
-    def far_side(self) -> str:
-        """What the side is called that does not show: to it edges are turned."""
-        return self.traits.words.back
-
-    @property
     def in_root(self) -> Affine:
         """Its own frame to its root's; a root's own frame is the root's, lies it flat or not."""
         return self.placed if self.placed is not None else Affine()

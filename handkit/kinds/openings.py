@@ -91,8 +91,13 @@ class OpeningTraits(msgspec.Struct, frozen=True):
     work: str  # the step of the plan; `what` is the noun, of several with an s
     hardware: bool = False  # set with a setter: its cap or rim stands out, and it joins its layers
     cap_expected: bool = False
-    post: bool = False  # its post is as long as the stack asks for
+    post: bool = False  # its post is as long as the stack asks for; of others it is tried on a scrap
     buckled: bool = False  # a buckle's tongue goes in
+
+    @property
+    def takes_post(self) -> bool:
+        """Whether it has a post at all, whose length the file may state."""
+        return "post" in self.keys
 
     def clearance(self, diameter: float, cap: float) -> Clearance:
         """The table above; `cap` is 0 where there is none.
@@ -115,7 +120,7 @@ OPENINGS = table(
     {
         OpeningKind.RIVET: OpeningTraits(
             OpeningShape.ROUND,
-            keys=("hole", "cap"),
+            keys=("hole", "cap", "post"),
             needs=("hole",),
             edge_diameters=2.0,
             apart_diameters=3.0,
@@ -130,7 +135,7 @@ OPENINGS = table(
         ),
         OpeningKind.SNAP: OpeningTraits(
             OpeningShape.ROUND,
-            keys=("hole", "cap", "line", "mate"),
+            keys=("hole", "cap", "line", "mate", "post"),
             needs=("hole", "mate"),
             edge_diameters=0.0,
             apart_diameters=0.0,

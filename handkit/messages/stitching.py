@@ -48,6 +48,27 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
             "a seam, a rivet or glue",
             'sew it down, or take "on" out if it lies apart',
         ),
+        "post-fits-not/long": warning(
+            "a post of {post:mm} through a stack of {stack:mm}",
+            "{least:mm} to {most:mm}, 1.6 to 3.2 mm beyond the stack",
+            "take a shorter one, or pack {washer:mm} of leather under the cap",
+        ),
+        "post-fits-not/short": warning(
+            "a post of {post:mm} through a stack of {stack:mm}",
+            "{least:mm} to {most:mm}, 1.6 to 3.2 mm beyond the stack",
+            "take a longer one, or skive the layers there to {thin:mm} together",
+        ),
+        "post-fits-not/uneven": warning(
+            "a post of {post:mm} through stacks of {thin:mm} and {thick:mm}",
+            "stacks that one post fits",
+            "make two openings of it, each with its post",
+        ),
+        "snap-post": warning(
+            "a stack of {stack:mm} under a half of a snap, opening {opening:quoted}",
+            "up to {most:mm}, what a common snap's post of {post:mm} takes (common practice, no source)",
+            "skive the layers there to {most:mm} together, or state the longer post at hand: "
+            "post = {longer:g}",
+        ),
         "stitch-of-two": error(
             "{stitch} stitch through {layers:counted layer}",
             "two layers that meet edge to edge",

@@ -328,6 +328,7 @@ class Opening(msgspec.Struct, frozen=True):
     places: tuple[tuple[str, tuple[Point, ...]], ...]
     mate: str | None  # the other half of a snap
     note: str
+    post: float | None = None  # the length of post at hand
 
     @property
     def traits(self) -> OpeningTraits:

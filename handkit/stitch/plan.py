@@ -272,7 +272,7 @@ class OpeningPlan(msgspec.Struct, frozen=True):
     stack: float
     post: float | None  # length of a rivet's or snap's post above which the cap holds
     after: tuple[Predecessor, ...]
-    common: float | None = None  # the next length of post that is commonly sold
+    common: float | None = None  # the length of post that is commonly sold and fits best
     posts: tuple[PostPlan, ...] = ()  # one where all places go through the same pieces
 
     @property
@@ -312,13 +312,23 @@ TAPE = "tape"
 
 
 class HardwareRow(msgspec.Struct, frozen=True):
-    """One row of the hardware list."""
+    """One row of the hardware list; `article` is what a shop sells it as, whatever it is set through."""
 
     what: str
     count: int
     sizes: str
     post: float | None
-    common: float | None = None  # the next length of post that is commonly sold
+    common: float | None = None  # the length of post that is commonly sold and fits best
+    at_hand: float | None = None  # the post that the file says is there
+    article: str = ""
+
+
+class HardwareTotal(msgspec.Struct, frozen=True):
+    """How many of one article are bought, of all rows."""
+
+    what: str
+    article: str
+    count: int
 
 
 class ThreadRow(msgspec.Struct, frozen=True):
@@ -376,3 +386,4 @@ class StitchPlan(msgspec.Struct, frozen=True):
     threads: tuple[ThreadRow, ...] = ()
     tools: tuple[ToolRow, ...] = ()
     glue: tuple[tuple[str, str, float], ...] = ()  # piece, what it is glued on, mm² of one face
+    hardware_totals: tuple[HardwareTotal, ...] = ()

@@ -15,15 +15,9 @@ from handkit.draft.pattern import Pattern, PatternOpening
 from handkit.errors import refuse_errors
 from handkit.findings import in_order
 from handkit.punch.punched import Punched
-from handkit.stitch.lists.lists import (
-    common_post,
-    cut_list,
-    hardware,
-    materials,
-    post_length,
-    tapes,
-    totals,
-)
+from handkit.stitch.lists.hardware import hardware, hardware_totals, tapes
+from handkit.stitch.lists.lists import cut_list, materials, totals
+from handkit.stitch.lists.posts import common_post, post_findings, post_length
 from handkit.stitch.lists.shopping import edge_tools, glue_areas, thread_rows, tool_rows
 from handkit.stitch.order.enclosure import enclosures
 from handkit.stitch.order.holds_on import holds_on_findings
@@ -53,9 +47,11 @@ def plan(punched: Punched) -> StitchPlan:
     ordered = in_working_order(tasks, closed, earlier)
     refuse_errors(earlier)
     shared = share(punched, sewings, ordered)
-    findings = in_order((*earlier, *holds_on_findings(pattern, tasks, closed), *shared.findings))
     seams = _seam_plans(sewings, ordered)
     openings = _opening_plans(punched, ordered)
+    held = holds_on_findings(pattern, tasks, closed)
+    findings = in_order((*earlier, *held, *shared.findings, *post_findings(openings)))
+    bought = (*hardware(openings), *tapes(pattern.pieces))
     sources = StepSources(
         punched,
         ordered,
@@ -68,7 +64,8 @@ def plan(punched: Punched) -> StitchPlan:
         openings=openings,
         steps=steps(sources),
         cut_list=cut_list(pattern.pieces),
-        hardware=(*hardware(openings), *tapes(pattern.pieces)),
+        hardware=bought,
+        hardware_totals=hardware_totals(bought),
         totals=totals(punched, thread=round(sum(seam.thread for seam in seams), DECIMALS)),
         findings=findings,
         materials=materials(punched),
@@ -97,7 +94,7 @@ def _opening_plans(punched: Punched, ordered: TaskOrder) -> tuple[OpeningPlan, .
         if task.kind is TaskKind.OPENING:
             opening = by_name[task.name]
             stack = opening_stack(opening, punched.pattern)
-            post = post_length(opening, stack)
+            post = post_length(opening.opening, stack)
             before, posts = ordered.before(task), _posts(opening, punched.pattern)
             plans.append(OpeningPlan(opening, stack, post, before, common_post(post), posts))
     return tuple(plans)
@@ -108,7 +105,7 @@ def _posts(opening: PatternOpening, pattern: Pattern) -> tuple[PostPlan, ...]:
     found = []
     for pieces, numbers in opening.by_pieces.items():
         stack = opening_stack(opening, pattern, numbers)
-        post = post_length(opening, stack)
+        post = post_length(opening.opening, stack)
         ordered = tuple(sorted(pieces, key=lambda name: pattern.piece(name).level))
         found.append(PostPlan(numbers, ordered, stack, post, common_post(post)))
     return tuple(found)

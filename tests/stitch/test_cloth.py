@@ -301,11 +301,6 @@ def test_tape_is_in_the_hardware_list_as_long_as_its_edge(planned: Make) -> None
     assert row.sizes == "24 mm wide, 0.5 mm thick, 500 mm long, for A-B-C of roll"
 
 
-def test_tape_all_round_laps_its_ends(planned: Make) -> None:
-    (row,) = planned(flap('binding = { "A-B-C-D-A" = 20 }')).plan.hardware
-    assert row.sizes == "20 mm wide, 0.5 mm thick, 320 mm long and 20 mm to lap, for A-B-C-D-A of flap"
-
-
 def test_the_cutting_list_has_the_cut_and_tells_what_is_outside(planned: Make) -> None:
     """15 + 8 + 2 x 0.8 = 24.6 more on two sides of the roll; the pocket 24.6 at the mouth, 10.8 elsewhere."""
     rows = {row.piece: row for row in planned(ROLL).plan.cut_list}

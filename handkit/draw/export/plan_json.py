@@ -20,6 +20,7 @@ from handkit.punch.punched import Punched, PunchedLayer
 from handkit.stitch.plan import (
     CutRow,
     HardwareRow,
+    HardwareTotal,
     MaterialRow,
     Mouth,
     Move,
@@ -94,7 +95,10 @@ MATERIAL = fields(
     net_ft2=lambda area: mm(area / MM2_PER_FT2),
     gross_ft2=lambda area: mm(area / MM2_PER_FT2),
 )
-HARDWARE = fields(HardwareRow, "what count sizes post_mm common_post_mm=common")
+HARDWARE = fields(
+    HardwareRow, "what count sizes post_mm common_post_mm=common post_at_hand_mm=at_hand article"
+)
+BOUGHT = fields(HardwareTotal, "what article count")
 TOOL = fields(ToolRow, "what size why")
 GLUE = fields(tuple, "piece=0 on=1 area_mm2=2")
 THREADS = fields(ThreadRow, "diameter_mm fibre count length_mm all_copies_mm spool_mm spools left_mm seams")
@@ -108,7 +112,8 @@ SHARED = fields(
 TOTALS = fields(Totals, "holes openings thread_mm leather_mm2 leather_gross_mm2")
 PLAN = fields(
     StitchPlan,
-    "seams openings steps cut_list materials hardware tools glue threads shared_threads=shared totals",
+    "seams openings steps cut_list materials hardware tools glue threads shared_threads=shared totals "
+    "hardware_totals",
     seams=lambda plans: [_seam(plan) for plan in plans],
     openings=lambda plans: [_opening(plan) for plan in plans],
     steps=STEP.each,
@@ -120,6 +125,7 @@ PLAN = fields(
     threads=THREADS.each,
     shared_threads=SHARED.each,
     totals=TOTALS.one,
+    hardware_totals=BOUGHT.each,
 )
 
 

@@ -37,7 +37,7 @@ def plan_text(plan: StitchPlan, punched: Punched) -> str:
         *text_table(PIECES_AT_TERMINAL, plan.cut_list),
         *fit_lines(punched.pattern.item_fits),
         *_listed("Material", material_lines(plan.materials)),
-        *_listed("Hardware", hardware_lines(plan.hardware)),
+        *_listed("Hardware", hardware_lines(plan)),
         *_listed("Thread", (*map(total_line, plan.threads), *map(shared_line, plan.shared))),
         *_listed("Tools", tool_lines(plan)),
         *_listed("To be glued, both faces", glue_lines(plan)),

@@ -100,7 +100,7 @@ def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
         ),
         *("cut the wide line; trim to the dashed line when sewn",) * bool(piece.trims),
         *(f"arrow along the {traits.words.arrow}",) * (traits.grained and not traits.is_leather),
-        *(each.told(piece.far_side) for each in piece.works),
+        *(each.told(piece.traits.words.back) for each in piece.works),
         *(f"mitre {words(corners, last='and')}" for corners in (_mitred(piece),) if corners),
         *(f"{', '.join(names)}: {pierce} through the {face}" for face, names in through.items()),
         *(piece.note,) * bool(piece.note and view.window.number == 1),

@@ -19,7 +19,7 @@ from handkit.draw.words.names import KitPlan
 from handkit.draw.words.needle_words import pierced_words
 from handkit.grouping import grouped
 from handkit.read.project import Opening
-from handkit.stitch.plan import TAPE, HardwareRow, MaterialRow, StepKind, StitchPlan
+from handkit.stitch.plan import MaterialRow, StepKind, StitchPlan
 from handkit.wording.figures import AREA, MATERIAL, MATERIAL_FT, TENTHS, counted, mm, plain
 
 
@@ -79,7 +79,7 @@ HARDWARE = (
     Column("what", 2, attrgetter("what")),
     figures("pieces", 1.5, lambda row: str(row.count)),
     figures("post, mm", 1.8, lambda row: _post(row.post)),
-    figures("buy, mm", 1.8, lambda row: _post(row.common)),
+    figures("buy, mm", 1.8, lambda row: _post(row.at_hand or row.common)),
     Column("sizes", 9, attrgetter("sizes")),
 )
 TOOLS = (
@@ -95,8 +95,8 @@ GLUED = (
 
 
 _POSTS = (
-    "Post: the least that holds; buy: the next common length, - where none fits. "
-    "Try it on a scrap as thick as the stack.",
+    "Post: the least that holds; buy: the common length nearest to the middle of what fits, or the one at "
+    "hand; - where none fits. Try it on a scrap as thick as the stack.",
 )
 
 
@@ -123,11 +123,20 @@ def cut_list(kit: KitPlan) -> tuple[Listing, ...]:
             "Hardware",
             HARDWARE,
             _times(copies, plan.hardware, "count"),
-            *_POSTS * any(row.what != TAPE for row in plan.hardware),
+            *_together(plan, copies),
+            *_POSTS * any(row.post is not None for row in plan.hardware),
         ),
         listing("Needles and tools", TOOLS, plan.tools),
         _glue(kit),
     )
+
+
+def _together(plan: StitchPlan, copies: int) -> tuple[str, ...]:
+    """How many of each article the rows make, where several rows make one."""
+    if len(plan.hardware) == len(plan.hardware_totals):
+        return ()
+    each = (f"{one.count * copies} x {one.what}, {one.article}" for one in plan.hardware_totals)
+    return (f"In all: {'; '.join(each)}.",)
 
 
 def measured_words(fits: Iterable[ItemFit]) -> list[str]:
@@ -203,11 +212,14 @@ def material_lines(rows: Iterable[MaterialRow]) -> Iterator[str]:
         yield f"{row.material} {mm(row.thickness)}: {net} net, {gross} with waste"
 
 
-def hardware_lines(rows: Iterable[HardwareRow]) -> Iterator[str]:
-    """What to buy for one article."""
-    for row in rows:
+def hardware_lines(plan: StitchPlan) -> Iterator[str]:
+    """What to buy for one article, and how many that makes."""
+    for row in plan.hardware:
         common = f"; commonly sold: {mm(row.common)}" if row.common else ""
+        if row.at_hand is not None:
+            common = f"; at hand: post {mm(row.at_hand)}"
         yield f"{row.count} x {row.what}: {row.sizes}{common}"
+    yield from _together(plan, 1)
 
 
 def tool_lines(plan: StitchPlan) -> list[str]:

@@ -270,6 +270,7 @@ _OPENING = schema(
     Key("places", Kind.PLACES, "the same places on pieces that do not lie flat on the first", many=20),
     Key("mate", Kind.MATE, "a snap's other half, which names this one; required of snaps"),
     text_key("note", "stands in the plan"),
+    length_key("post", 1, 60, "of a rivet or snap at hand: how long its post is", unless="as the stack asks"),
 )
 
 _HOLE = schema(
@@ -303,13 +304,7 @@ _HEM = schema(
     "A hem with settings of its own.",
     length_key("width", 3, 200, "from the finished edge to where the hem ends", required=True),
     count_key("turns", 1, 2, "once, or twice so that no raw edge is left", 1),
-    length_key(
-        "turn_in",
-        3,
-        100,
-        "what is turned under first, of a hem turned twice",
-        unless=f"{mm(TURN_IN)}, at most the width",
-    ),
+    length_key("turn_in", 3, 100, "what is turned under first, of a hem turned twice", unless=mm(TURN_IN)),
 )
 
 _BINDING = schema(

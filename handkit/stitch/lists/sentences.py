@@ -6,7 +6,7 @@ In: plans of a seam or an opening. Out: a sentence each, plain text.
 from __future__ import annotations
 
 from handkit.read.project import Punching
-from handkit.stitch.lists.lists import POST_MOST
+from handkit.stitch.lists.posts import POST_MOST
 from handkit.stitch.plan import OpeningPlan, PostPlan, SeamPlan
 from handkit.wording.figures import CUT_THREAD
 from handkit.wording.quoting import words

@@ -13,7 +13,7 @@ from collections.abc import Iterable, Sequence
 from handkit.draft.pattern import FinishedEdge, PatternPiece
 from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
-from handkit.stitch.lists.lists import tape_length
+from handkit.stitch.lists.hardware import tape_length
 from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.stitch.plan import Step, StepKind
 from handkit.stitch.sewing.stack import to_path
@@ -85,7 +85,7 @@ def _runs_along(task: Task, piece: PatternPiece, each: FinishedEdge) -> bool:
 
 def _sentence(piece: PatternPiece, alike: Sequence[FinishedEdge]) -> str:
     """What is done along edges that get the same."""
-    work, back = alike[0].work, piece.far_side
+    work, back = alike[0].work, piece.traits.words.back
     edges = f"{words((str(each.work.edges) for each in alike), last='and')} of {piece.name}"
     if work.work is EdgeWork.BINDING:
         lengths = words((f"{tape_length(each)} mm" for each in alike), last="and")
