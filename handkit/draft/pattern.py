@@ -182,6 +182,10 @@ class PatternPiece(msgspec.Struct, frozen=True):
         """What its material is like."""
         return MATERIALS[self.material]
 
+    def fold(self, name: str) -> NamedLine:
+        """Its fold of this name. Raises StopIteration where it has none."""
+        return next(fold for fold in self.folds if fold.name == name)
+
     @property
     def in_root(self) -> Affine:
         """Its own frame to its root's; a root's own frame is the root's, lies it flat or not."""

@@ -53,6 +53,7 @@ ALLOWED: Mapping[str, str] = MappingProxyType(
         "mate": "the name of a snap",
         "part": "the name of a part",
         "box": "[width, thickness, length], each " + _LENGTH,
+        "range": "[least, most], each " + _LENGTH,
         "ease": _LENGTH + ', or a percentage such as "5 %"',
         "row": "[count, dx, dy], a whole number from {least:g} to {most:g} and two lengths",
         "places": "a table by piece, {{ front = [[x, y], [x, y]] }}",

@@ -56,6 +56,18 @@ READING: Mapping[str, Message] = MappingProxyType(
         "file-too-big": error(
             "more than {most} bytes", "at most {most} bytes", "check that this is the project file"
         ),
+        "fitting-through-post": error(
+            'opening "{opening}" of kind {kind:quoted}',
+            "an opening that stays free: an eyelet, a slot or a round hole",
+            "name another opening",
+        ),
+        "fitting-too-thick": error(
+            'a {kind} of {thick:mm} through opening "{opening}"',
+            "up to {most:mm} there",
+            "take a thinner one, or make the opening larger",
+        ),
+        "fitting-with-both": error("{keys:and} together", "one of them", "take one of them out"),
+        "fitting-without": error("nothing of its size", "{allowed:or}", "write one of them"),
         "font-kind": error("{value:quoted}", "{allowed}", "take a TrueType font, whose name ends in .ttf"),
         "font-missing": error("{value:quoted}", "{allowed}", "put the font there, or mend the name"),
         "font-outside": error("{value:quoted}", "{allowed}", "put the font beside the project"),
@@ -65,11 +77,25 @@ READING: Mapping[str, Message] = MappingProxyType(
             "{allowed}",
             "write format = {allowed}, or take the handkit that the file was written for",
         ),
+        "girth-alone": error(
+            "{key} without {other}",
+            "girth and holes together, or neither",
+            "add {other}, or take {key} out",
+        ),
+        "girth-turned": error("a girth of {least:mm} to {most:mm}", "the least first", "turn the two round"),
         "glued-not-flat": warning(
             "glued, and not flat", "glued where it lies flat", "leave out flat = false, or glued"
         ),
         "hole-round-or-slit": error("round and slit", "{allowed}", "take one of them out"),
         "hole-round-or-slit/neither": error("neither round nor slit", "{allowed}", "add one of them"),
+        "holes-elsewhere": error(
+            'opening "{opening}", which does not go through "{piece}"',
+            "tongue holes of the strap that the buckle is on",
+            "name others, or take girth and holes out where the strap is in two parts",
+        ),
+        "holes-no-tongue": error(
+            'opening "{opening}" of kind {kind:quoted}', "tongue holes", "name another opening"
+        ),
         "inset-at-edge": error(
             "an inset of {inset:mm} along {edge}, where the piece ends",
             "at least {least:mm}, or 0 along edges with a seam allowance",
@@ -82,6 +108,11 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "item-sizes": error("{keys:and}", "exactly one of {allowed:and}", "take the others out"),
         "item-without-size": error("no size", "exactly one of {allowed:and}", "add one"),
+        "keeper-on-itself": error(
+            '"{piece}" as keeper and as its strap',
+            "a piece that goes round another",
+            "name the strap in on, and in piece what the keeper is made of",
+        ),
         "key-of-corners": error("{key} of a circle", "{key} of outlines with corners", "take it out"),
         "key-of-other-kind": error(
             "{key} of kind {kind:quoted}", "{key} for kind {kinds:quoted or}", "take it out"
@@ -173,6 +204,11 @@ READING: Mapping[str, Message] = MappingProxyType(
             "the line {name:quoted}, which part {part:quoted} drafts",
             "a name of its own",
             "give the line another name",
+        ),
+        "name-taken/fitting": error(
+            "{name:quoted} again, first in line {line}",
+            "a name that no other fitting has",
+            "give it another name",
         ),
         "name-taken/item": error(
             "{name:quoted} again, first in line {line}",
@@ -452,8 +488,14 @@ READING: Mapping[str, Message] = MappingProxyType(
         "unknown-letter/small": error("the letter {letter:quoted}", "{letters}", "write {meant}"),
         "unknown-line": error("{name:quoted}", "{runs:or}", "write {near:suggested}, or add the line"),
         "unknown-line/none": error("{name:quoted}", "{runs:or}", "add the line"),
+        "unknown-fold": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the fold"),
+        "unknown-fold/none": error("{name:quoted}", "the piece has no fold", "add the fold to its folds"),
         "unknown-mate": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the snap"),
         "unknown-mate/none": error("{name:quoted}", "no snap is in the file", "add the snap"),
+        "unknown-opening": error(
+            "{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the opening"
+        ),
+        "unknown-opening/none": error("{name:quoted}", "no opening is in the file", "add the opening"),
         "unknown-paper": error("{value:quoted}", "{papers}", "write {near:quoted}, or " + _A_PAPER),
         "unknown-paper/far": error("{value:quoted}", "{papers}", "write the name of a paper, or " + _A_PAPER),
         "unknown-part": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the part"),

@@ -16,6 +16,11 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
             "at most {most}",
             "the plan has {most}; say so in the file if that is meant",
         ),
+        "fold-open": warning(
+            'fold "{fold}" of "{piece}", which nothing closes round the {kind}',
+            "a seam through both leaves, or rivets or snaps on both sides of the fold",
+            "add the seam: a run on each side of the fold",
+        ),
         "longest-thread-too-short": error(
             "a longest thread of {longest:g} mm a side",
             "at least {least} mm here, {tail:g} mm of it tail",
@@ -29,6 +34,10 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
         "order-circle/after": error(
             *_CYCLE,
             'take {first} out of the "after" of {then}',
+        ),
+        "order-circle/fitting": error(
+            *_CYCLE,
+            "sew what has to be done first as a seam of its own, or put {fitting:quoted} elsewhere",
         ),
         "order-circle/glued": error(
             *_CYCLE,

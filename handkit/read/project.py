@@ -24,6 +24,7 @@ import msgspec
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Point
 from handkit.kinds.edge_works import EDGE_WORKS, EdgeTraits, EdgeWork
+from handkit.kinds.fittings import FITTINGS, FittingKind, FittingTraits
 from handkit.kinds.materials import Material
 from handkit.kinds.openings import OPENINGS, Clearance, OpeningKind, OpeningTraits
 from handkit.kinds.stitch_holes import least_step
@@ -346,6 +347,44 @@ class Opening(msgspec.Struct, frozen=True):
         return max(self.length - self.diameter, 0.0) / 2
 
 
+class Fitting(msgspec.Struct, frozen=True):
+    """What is put on and is no hole; which sizes it has hangs on its kind. Lengths are None, names ""
+    where they are left out.
+    """
+
+    source: Source
+    name: str
+    kind: FittingKind
+    on: str | None  # the piece it is put on
+    fold: str  # of that piece: the one that goes round it, or that a keeper sits at
+    inside: float | None  # the width it leaves for the strap
+    bar: float | None  # how thick its bar is
+    thickness: float | None  # of a zip's tape, of a magnet; the clear height of a keeper
+    diameter: float | None
+    width: float | None
+    length: float | None
+    tape: float | None  # width of one of a zip's two
+    at: tuple[Point, ...]
+    through: str  # the opening that a cord or tie passes
+    holes: str  # the tongue holes that a buckle's tongue goes in
+    girth: tuple[float, float] | None  # the least and the most that the strap is to close round
+    seams: tuple[str, ...]  # that sew a zip in
+    piece: str | None  # that a keeper is made of
+    leaves: int | None  # thicknesses of the strap that pass a keeper
+    note: str
+
+    @property
+    def traits(self) -> FittingTraits:
+        """What its kind is like."""
+        return FITTINGS[self.kind]
+
+    @property
+    def size_words(self) -> str:
+        """What is bought, in a shop's words."""
+        sizes = ((words, getattr(self, key)) for key, words in self.traits.sizes)
+        return ", ".join(words.format(size) for words, size in sizes if size is not None)
+
+
 class PageOptions(msgspec.Struct, frozen=True):
     """The paper and what may be printed on it."""
 
@@ -479,3 +518,4 @@ class Project(msgspec.Struct, frozen=True):
     findings: tuple[Finding, ...] = ()
     items: tuple[Item, ...] = ()
     parts: tuple[Part, ...] = ()
+    fittings: tuple[Fitting, ...] = ()

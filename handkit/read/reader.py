@@ -16,6 +16,7 @@ from handkit.errors import ProjectError, refuse_errors
 from handkit.paper import Layout, default_paper
 from handkit.read.checks.whole_file import check_names, check_unused_lines
 from handkit.read.entries.entry import Entry, check_keys
+from handkit.read.entries.fittings import read_fittings
 from handkit.read.entries.items import read_items
 from handkit.read.entries.openings import read_openings
 from handkit.read.entries.parts import check_items, read_parts
@@ -96,6 +97,7 @@ def _project(top: Entry, *, name: str) -> Project:
     seams = with_linings(read_seams(seam_entries, by_name), expansion, file)
     openings = read_openings(opening_entries, by_name)
     check_names([*seam_entries, *opening_entries], "name-taken/work")
+    fittings = read_fittings(tables(top, "fitting"), by_name, seams, openings)
     works = [*(seam.name for seam in seams), *(opening.name for opening in openings)]
     check_order(seam_entries, [name for name in works if name])
     check_unused_lines(pieces, seams, file)
@@ -112,6 +114,7 @@ def _project(top: Entry, *, name: str) -> Project:
         findings=refuse_errors(file.findings),
         items=items,
         parts=tuple(parts.values()),
+        fittings=fittings,
     )
 
 

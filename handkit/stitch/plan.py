@@ -23,7 +23,7 @@ from handkit.findings import Finding
 from handkit.geometry.affine import Point
 from handkit.kinds.stitches import StitchKind
 from handkit.punch.punched import PunchedSeam
-from handkit.read.project import Fibre, Stitching
+from handkit.read.project import Fibre, Fitting, Stitching
 from handkit.wording.stretches import spans, stretch_words
 
 # Thicknesses and threads are written and summed to a thousandth of a mm, so that whoever adds them up
@@ -47,6 +47,7 @@ class StepKind(StrEnum):
     EDGES = "edges"  # bevel and burnish edges that will be closed in
     GLUE = "glue"
     OPENING = "opening"
+    FITTING = "fitting"  # a buckle, ring, keeper, zip … is put on
     SEAM = "seam"
     TURN = "turn"  # the work is laid the other side up
     TRIM = "trim"
@@ -387,3 +388,4 @@ class StitchPlan(msgspec.Struct, frozen=True):
     tools: tuple[ToolRow, ...] = ()
     glue: tuple[tuple[str, str, float], ...] = ()  # piece, what it is glued on, mm² of one face
     hardware_totals: tuple[HardwareTotal, ...] = ()
+    fittings: tuple[Fitting, ...] = ()  # in the file's order

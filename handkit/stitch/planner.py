@@ -15,11 +15,12 @@ from handkit.draft.pattern import Pattern, PatternOpening
 from handkit.errors import refuse_errors
 from handkit.findings import in_order
 from handkit.punch.punched import Punched
-from handkit.stitch.lists.hardware import hardware, hardware_totals, tapes
+from handkit.stitch.lists.hardware import bought_fittings, hardware, hardware_totals, tapes
 from handkit.stitch.lists.lists import cut_list, materials, totals
 from handkit.stitch.lists.posts import common_post, post_findings, post_length
 from handkit.stitch.lists.shopping import edge_tools, glue_areas, thread_rows, tool_rows
 from handkit.stitch.order.enclosure import enclosures
+from handkit.stitch.order.fitting_order import fitting_findings, fitting_precedences
 from handkit.stitch.order.holds_on import holds_on_findings
 from handkit.stitch.order.order import TaskOrder, in_working_order
 from handkit.stitch.order.tasks import TaskKind, tasks_of
@@ -44,14 +45,15 @@ def plan(punched: Punched) -> StitchPlan:
     earlier = [finding for sewing in sewings for finding in sewing.findings]
     tasks = tasks_of(punched)
     closed = enclosures(pattern, tasks)
-    ordered = in_working_order(tasks, closed, earlier)
+    ordered = in_working_order(tasks, closed, earlier, fitting_precedences(pattern, tasks))
     refuse_errors(earlier)
     shared = share(punched, sewings, ordered)
     seams = _seam_plans(sewings, ordered)
     openings = _opening_plans(punched, ordered)
     held = holds_on_findings(pattern, tasks, closed)
-    findings = in_order((*earlier, *held, *shared.findings, *post_findings(openings)))
-    bought = (*hardware(openings), *tapes(pattern.pieces))
+    fitted = (*post_findings(openings), *fitting_findings(pattern, tasks))
+    findings = in_order((*earlier, *held, *shared.findings, *fitted))
+    bought = (*hardware(openings), *bought_fittings(pattern.project.fittings), *tapes(pattern.pieces))
     sources = StepSources(
         punched,
         ordered,
@@ -73,6 +75,7 @@ def plan(punched: Punched) -> StitchPlan:
         threads=thread_rows(seams, copies=pattern.project.copies),
         tools=(*tool_rows(seams, openings), *edge_tools(pattern.pieces)),
         glue=glue_areas(punched),
+        fittings=pattern.project.fittings,
     )
 
 

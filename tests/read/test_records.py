@@ -12,12 +12,13 @@ import pytest
 
 from handkit.paper import Layout
 from handkit.read.entries.entry import READERS
-from handkit.read.project import Iron, Item, Opening, PageOptions, Part, Piece, Seam, Stitching
+from handkit.read.project import Fitting, Iron, Item, Opening, PageOptions, Part, Piece, Seam, Stitching
 from handkit.read.schema.keys import TABLES
 from handkit.read.schema.rules import Key, Kind
 
 # Each record that `Entry.record` makes, its table, and the fields that are given to it by hand.
 RECORDS = [
+    (Fitting, "fitting", ("name", "kind", "at")),
     (Iron, "iron", ()),
     (Item, "item", ("name", "diameter", "length", "section")),
     (Layout, "page", ()),

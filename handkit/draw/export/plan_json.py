@@ -17,6 +17,7 @@ from typing import Any
 from handkit.draw.export.json_fields import document, fields, mm, point
 from handkit.draw.export.report_json import ITEM_FIT
 from handkit.punch.punched import Punched, PunchedLayer
+from handkit.read.project import Fitting
 from handkit.stitch.plan import (
     CutRow,
     HardwareRow,
@@ -98,6 +99,7 @@ MATERIAL = fields(
 HARDWARE = fields(
     HardwareRow, "what count sizes post_mm common_post_mm=common post_at_hand_mm=at_hand article"
 )
+FITTING = fields(Fitting, "name kind on fold made_of=piece sizes=size_words", fold=lambda fold: fold or None)
 BOUGHT = fields(HardwareTotal, "what article count")
 TOOL = fields(ToolRow, "what size why")
 GLUE = fields(tuple, "piece=0 on=1 area_mm2=2")
@@ -113,7 +115,7 @@ TOTALS = fields(Totals, "holes openings thread_mm leather_mm2 leather_gross_mm2"
 PLAN = fields(
     StitchPlan,
     "seams openings steps cut_list materials hardware tools glue threads shared_threads=shared totals "
-    "hardware_totals",
+    "hardware_totals fittings",
     seams=lambda plans: [_seam(plan) for plan in plans],
     openings=lambda plans: [_opening(plan) for plan in plans],
     steps=STEP.each,
@@ -126,6 +128,7 @@ PLAN = fields(
     shared_threads=SHARED.each,
     totals=TOTALS.one,
     hardware_totals=BOUGHT.each,
+    fittings=FITTING.each,
 )
 
 

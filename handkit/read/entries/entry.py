@@ -249,6 +249,7 @@ READERS: Mapping[Kind, Callable[[Field], Any]] = table(
         Kind.MATE: plain.read_text,
         Kind.PART: plain.read_text,
         Kind.BOX: plain.read_box,
+        Kind.RANGE: plain.read_pair,
         Kind.EASE: special.read_ease,
         Kind.ROW: special.read_row,
         Kind.PLACES: plain.read_table,

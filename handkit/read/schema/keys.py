@@ -10,6 +10,7 @@ from __future__ import annotations
 from types import MappingProxyType
 
 from handkit.ink import LEAST_OVERLAP
+from handkit.kinds.fittings import FittingKind
 from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
 from handkit.kinds.pages import DEFAULT_PAPER, MOST_TRIES, Drawn, Straights, Windows
@@ -72,6 +73,7 @@ _TOP = schema(
     tables_key("seam", "layers stitched together", many=300),
     tables_key("opening", "holes that are not stitch holes", many=300),
     tables_key("item", "a thing to be carried", many=200),
+    tables_key("fitting", "what is put on and is no hole", many=100),
     tables_key("part", "what holds items; its pieces and seams are drafted", many=50),
 )
 
@@ -394,8 +396,45 @@ _PART = schema(
     ),
 )
 
+_FITTING = schema(
+    "fitting",
+    "[[fitting]]",
+    "What is put on and is no hole; the order of work and the hardware list have it.",
+    name_key("of the fitting, its own"),
+    choice_key("kind", FittingKind, "what it is", required=True),
+    Key("on", Kind.PIECE, "the piece it is put on", unless="required but of zips, cords and ties"),
+    text_key("fold", "the fold of that piece that goes round its bar, or that a keeper sits at"),
+    length_key("inside", 2, 500, "the width it leaves for the strap, along the bar"),
+    length_key("bar", 0.5, 30, "how thick the bar is that the strap goes round"),
+    length_key("thickness", 0.1, 100, "of a zip's tape or a magnet; a keeper's clear height"),
+    length_key("diameter", 0.5, 100, "of a magnet, a cord or a tie"),
+    length_key("width", 1, 100, "of a cord or a tie that is flat"),
+    length_key("length", 5, MOST_LENGTH, "of a zip's teeth, a cord or a tie"),
+    length_key("tape", 3, 100, "width of one of a zip's tapes"),
+    points_key("at", Kind.POINTS, "where magnets lie, in the frame of that piece", few=1, many=100),
+    text_key("through", "the opening that a cord or a tie passes"),
+    text_key("holes", "the tongue holes that a buckle is closed in"),
+    Key(
+        "girth",
+        Kind.RANGE,
+        "the least and the most a strap is to close round, from the bar round its inside to the hole",
+        least=10,
+        most=MOST_LENGTH,
+    ),
+    Key("seams", Kind.NAMES, "that sew a zip in", few=1, many=10),
+    Key("piece", Kind.PIECE, "that a keeper is made of, instead of inside"),
+    count_key(
+        "leaves",
+        1,
+        6,
+        "thicknesses of the strap that pass a keeper",
+        unless="2, at a fold 3",
+    ),
+    text_key("note", "stands in the plan"),
+)
+
 _SCHEMAS = (
-    _TOP, _MATERIAL, _STITCHING, _PAGE, _MAKE, _PIECE, _SEAM, _OPENING, _ITEM, _PART,
+    _TOP, _MATERIAL, _STITCHING, _PAGE, _MAKE, _PIECE, _SEAM, _OPENING, _FITTING, _ITEM, _PART,
     _HOLE, _IRON, _SKIVE, _HEM, _BINDING, _RUN,
 )  # fmt: skip
 TABLES: MappingProxyType[str, TableSchema] = MappingProxyType({each.name: each for each in _SCHEMAS})

@@ -61,6 +61,7 @@ class Kind(StrEnum):
     MATE = "mate"
     PART = "part"
     BOX = "box"
+    RANGE = "range"
     EASE = "ease"
     ROW = "row"
     PLACES = "places"

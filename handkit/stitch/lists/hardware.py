@@ -1,6 +1,7 @@
 """Hardware: what is bought ready-made and set or put on.
 
-In: the openings' plans. Out: rows with sizes, and how many of each article that makes.
+In: the openings' plans, the fittings, the pieces' bindings. Out: rows with sizes, and how many of each
+article that makes.
 
 Words: an *article* is what a shop sells under one size, whatever stack it is set through.
 """
@@ -12,6 +13,7 @@ from math import ceil
 
 from handkit.draft.pattern import FinishedEdge, PatternPiece
 from handkit.kinds.edge_works import EdgeWork
+from handkit.read.project import Fitting
 from handkit.stitch.lists.posts import POST_LEAST, POST_MOST, common_post
 from handkit.stitch.plan import DECIMALS, TAPE, HardwareRow, HardwareTotal, OpeningPlan, PostPlan
 
@@ -92,6 +94,24 @@ def _sizes(plan: OpeningPlan, one: PostPlan, stack: float | None = None) -> str:
         return ", ".join([*_size_words(plan), f"stack {thick:.3g} mm{tried}"])
     return ", ".join(
         [*_size_words(plan), f"post {_post_range(one.post)} (stack {thick:.3g} mm and 1/16 to 1/8 in)"]
+    )
+
+
+def bought_fittings(fittings: Sequence[Fitting]) -> tuple[HardwareRow, ...]:
+    """Fittings to buy, alike ones together; a keeper that is made is cut with the pieces."""
+    rows: dict[tuple[str, str], list[Fitting]] = {}
+    for each in fittings:
+        if each.piece is None:
+            rows.setdefault((each.kind.value, each.size_words), []).append(each)
+    return tuple(
+        HardwareRow(
+            what,
+            sum(max(len(each.at), 1) for each in alike),
+            f"{sizes} ({', '.join(each.name for each in alike)})",
+            None,
+            article=sizes,
+        )
+        for (what, sizes), alike in rows.items()
     )
 
 

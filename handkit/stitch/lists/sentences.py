@@ -5,11 +5,11 @@ In: plans of a seam or an opening. Out: a sentence each, plain text.
 
 from __future__ import annotations
 
-from handkit.read.project import Punching
+from handkit.read.project import Fitting, Punching
 from handkit.stitch.lists.posts import POST_MOST
 from handkit.stitch.plan import OpeningPlan, PostPlan, SeamPlan
 from handkit.wording.figures import CUT_THREAD
-from handkit.wording.quoting import words
+from handkit.wording.quoting import quoted, words
 from handkit.wording.stretches import number_words
 
 
@@ -58,6 +58,20 @@ def set_sentence(plan: OpeningPlan) -> str:
         post=post,
         mate=f'; its other half is "{facts.mate}"' if facts.mate else "",
     )
+
+
+def fit_sentence(fitting: Fitting) -> str:
+    """How to put a fitting on."""
+    names = {
+        "name": fitting.name,
+        "on": fitting.on,
+        "fold": fitting.fold,
+        "through": quoted(fitting.through),
+        "seams": words((quoted(seam) for seam in fitting.seams), last="and"),
+        "tongue": ", its tongue through the slot" if fitting.holes else "",
+        "at_fold": f', over both leaves of fold "{fitting.fold}"' if fitting.fold else "",
+    }
+    return fitting.traits.work.format(**names)
 
 
 def _post(one: PostPlan) -> str:

@@ -45,19 +45,22 @@ class TaskOrder(msgspec.Struct, frozen=True):
         return tuple(
             Predecessor(pair.first.name, pair.why)
             for pair in self.reasons
-            if pair.then == task and pair.first.kind is not TaskKind.GLUE
+            if pair.then == task and pair.first.kind in (TaskKind.SEAM, TaskKind.OPENING)
         )
 
 
 def in_working_order(
-    tasks: Sequence[Task], enclosures: Sequence[Enclosure], earlier: Sequence[Finding] = ()
+    tasks: Sequence[Task],
+    enclosures: Sequence[Enclosure],
+    earlier: Sequence[Finding] = (),
+    fitted: Sequence[Precedence] = (),
 ) -> TaskOrder:
-    """All tasks in order.
+    """All tasks in order; `fitted` is what must be for the fittings' sake.
 
     Raises ProjectError with every cycle where there is none, and with what was found `earlier`.
     """
     graph = PrecedenceGraph(tasks)
-    for pair in (*_closed(enclosures), *_glued(tasks), *_as_stated(tasks)):
+    for pair in (*fitted, *_closed(enclosures), *_glued(tasks), *_as_stated(tasks)):
         graph.add(pair)
     cycles = cycle_findings(tasks, graph)
     if cycles:
@@ -91,7 +94,7 @@ def _glued(tasks: Sequence[Task]) -> Iterable[Precedence]:
 
 
 def _as_stated(tasks: Sequence[Task]) -> Iterable[Precedence]:
-    named = {task.name: task for task in reversed(tasks) if task.kind is not TaskKind.GLUE}
+    named = {task.name: task for task in reversed(tasks) if task.kind in (TaskKind.SEAM, TaskKind.OPENING)}
     for task in tasks:
         for name in task.after:
             yield Precedence(named[name], task, STATED)
@@ -185,11 +188,13 @@ def _after_a_bend(tasks: Sequence[Task], graph: PrecedenceGraph) -> set[Task]:
 def _rank(task: Task, graph: PrecedenceGraph, holders: set[Task]) -> tuple[int, int]:
     """By depth, inner first; then seams, openings, seams that close.
 
-    A gluing has the rank of the first task that waits for it.
+    A gluing has the rank of the first task that waits for it, and so has a fitting.
     """
-    if task.kind is TaskKind.GLUE:
+    if task.kind in (TaskKind.GLUE, TaskKind.FITTING):
         waiting = [
-            _rank(then, graph, holders) for then in graph.after[task] if then.kind is not TaskKind.GLUE
+            _rank(then, graph, holders)
+            for then in graph.after[task]
+            if then.kind not in (TaskKind.GLUE, TaskKind.FITTING)
         ]
         return min(waiting, default=(-task.depth, 0))
     kind = 1 if task.kind is TaskKind.OPENING else 2 if task in holders else 0

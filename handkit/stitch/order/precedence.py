@@ -94,4 +94,7 @@ def _cycle_finding(row: Sequence[Precedence]) -> Finding:
     glue = next((pair.first for pair in row if pair.first.kind is TaskKind.GLUE), None)
     if glue:
         return finding("order-circle/glued", where, cycle=cycle, piece=glue.name)
+    fitting = next((pair.first for pair in row if pair.first.kind is TaskKind.FITTING), None)
+    if fitting:
+        return finding("order-circle/fitting", where, cycle=cycle, fitting=fitting.name)
     return finding("order-circle/rows", where, cycle=cycle)

@@ -1,7 +1,7 @@
 """Tasks: what is done to the pieces in some order: seams, openings, gluings.
 
-In: everything punched. Out: one `Task` for each seam, each opening and each piece that is glued
-down all over, in the file's order; each knows which layers it passes through, and where.
+In: everything punched. Out: one `Task` for each seam, each opening, each fitting and each piece that is
+glued down all over, in the file's order; each knows which layers it passes through, and where.
 
 Words: a task *joins* pieces when they can't be laid apart after it: a seam does, a rivet, eyelet
 or snap through several layers does, a slot does not. *Hardware* has a cap or rim that stands out.
@@ -19,6 +19,7 @@ from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
 from handkit.findings import Source
 from handkit.geometry.affine import Affine, Point
 from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
+from handkit.read.project import Fitting
 from handkit.wording.stretches import spans
 
 
@@ -28,6 +29,7 @@ class TaskKind(StrEnum):
     GLUE = "glue"
     SEAM = "seam"
     OPENING = "opening"
+    FITTING = "fitting"
 
 
 class TaskLayer(Struct, frozen=True):
@@ -112,17 +114,20 @@ class Task(Struct, frozen=True, eq=False):
 
     def __str__(self) -> str:
         """As findings name it."""
+        if self.kind is TaskKind.FITTING:
+            return f'fitting "{self.name}"'
         return f'gluing "{self.name}"' if self.kind is TaskKind.GLUE else f'"{self.name}"'
 
 
 def tasks_of(punched: Punched) -> tuple[Task, ...]:
-    """All tasks in the file's order: by line, then gluings, seams, openings as they are listed."""
+    """All tasks in the file's order: by line, then gluings, seams, openings, fittings as they are listed."""
     pattern = punched.pattern
     kinds = list(TaskKind)
     listed = [
         *(_glue_task(piece, pattern) for piece in pattern.pieces if is_glued(piece)),
         *(_seam_task(seam, pattern) for seam in punched.seams),
         *(_opening_task(opening, pattern) for opening in pattern.openings),
+        *(_fitting_task(fitting, pattern) for fitting in pattern.project.fittings),
     ]
     return tuple(sorted(listed, key=lambda task: (task.source.line, kinds.index(task.kind))))
 
@@ -192,6 +197,26 @@ def _task(pattern: Pattern, kind: TaskKind, name: str, source: Source, layers: t
         depth=max(piece.depth for piece in pieces),
         bends=len(flat_in) > 1 or len({piece.name for piece in pieces}) < len(pieces),
         behind=_behind(pieces),
+    )
+
+
+def _fitting_task(fitting: Fitting, pattern: Pattern) -> Task:
+    """A fitting on its piece: where its fold is, or at its places. What a fold or a strap goes round
+    bends the work; a cord or tie comes when the rest is done."""
+    on = fitting.on
+    points = fitting.at
+    if on is not None and fitting.traits.by_fold:
+        fold = pattern.piece(on).fold(fitting.fold)
+        points = (fold.path.point_at(fold.path.length / 2),)
+    return Task(
+        TaskKind.FITTING,
+        fitting.name,
+        fitting.source,
+        (TaskLayer(on, points),) if on is not None else (),
+        depth=pattern.piece(on).depth if on is not None else 0,
+        joins=False,
+        bends=on is not None and not fitting.at,
+        note=fitting.note,
     )
 
 

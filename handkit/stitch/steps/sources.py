@@ -9,6 +9,7 @@ import msgspec
 
 from handkit.draft.pattern import PatternPiece
 from handkit.punch.punched import Punched
+from handkit.read.project import Fitting
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.order import TaskOrder
 from handkit.stitch.plan import OpeningPlan, SeamPlan
@@ -27,3 +28,7 @@ class StepSources(msgspec.Struct, frozen=True):
     def pieces(self) -> tuple[PatternPiece, ...]:
         """In the file's order."""
         return self.punched.pattern.pieces
+
+    def fitting(self, name: str) -> Fitting:
+        """The fitting of this name. Raises StopIteration where there is none."""
+        return next(each for each in self.punched.project.fittings if each.name == name)

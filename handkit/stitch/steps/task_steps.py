@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from handkit.stitch.lists.sentences import set_sentence, sew_sentence
+from handkit.stitch.lists.sentences import fit_sentence, set_sentence, sew_sentence
 from handkit.stitch.order.precedence import Precedence
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.plan import Step, StepKind
@@ -18,6 +18,7 @@ _KINDS = {
     TaskKind.GLUE: StepKind.GLUE,
     TaskKind.SEAM: StepKind.SEAM,
     TaskKind.OPENING: StepKind.OPENING,
+    TaskKind.FITTING: StepKind.FITTING,
 }
 
 
@@ -27,6 +28,8 @@ def step_of(sources: StepSources, task: Task) -> Step:
         what = sew_sentence(sources.seams[task.name])
     elif task.kind is TaskKind.OPENING:
         what = set_sentence(sources.openings[task.name])
+    elif task.kind is TaskKind.FITTING:
+        what = fit_sentence(sources.fitting(task.name))
     else:
         what = f"Glue {task.name} down on {task.layers[1].piece}, and let it set."
     return Step(_KINDS[task.kind], task.name, what + _noted(task.note), _why(sources.ordered.reasons, task))

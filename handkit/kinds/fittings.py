@@ -1,0 +1,113 @@
+"""Fitting kinds: what makes a buckle, ring, bar, keeper, zip, magnet, cord or tie unlike the others.
+
+One row a kind: which keys of the file it has, whether a fold goes round it, and its words. A new kind is
+a member of `FittingKind` and a row.
+
+Words: a *fitting* is bought (a keeper may be made) and put on, and is no hole; its *inside* is the width
+that it leaves for a strap, along the bar; its *bar* is what the strap goes round; a *keeper* is a loop
+round a strap that holds the end down; a zip's *tape* is the width of one of its two.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+import msgspec
+
+from handkit.kinds.rows import table
+
+
+class FittingKind(StrEnum):
+    """What a fitting is."""
+
+    BUCKLE = "buckle"
+    RING = "ring"
+    BAR = "bar"
+    KEEPER = "keeper"
+    ZIP = "zip"
+    MAGNET = "magnet"
+    CORD = "cord"
+    TIE = "tie"
+
+
+class FittingTraits(msgspec.Struct, frozen=True):
+    """One kind. `keys` are those of the file that not all kinds have; `needs` are required; of `one_of`
+    exactly one is written.
+
+    `sizes` are the fields that say what is bought, each with its words; `work` is the step of the plan.
+    """
+
+    keys: tuple[str, ...]
+    needs: tuple[str, ...]
+    sizes: tuple[tuple[str, str], ...]
+    work: str
+    one_of: tuple[str, ...] = ()
+    by_fold: bool = False  # a fold goes round it, and holds it
+
+
+_HELD = ("inside", "bar", "on", "fold")
+_BAR_SIZES = (("inside", "inside {:g} mm"), ("bar", "bar {:g} mm thick"))
+_ACROSS = (("diameter", "⌀{:g} mm"), ("width", "{:g} mm wide"), ("length", "{:g} mm long"))
+
+FITTINGS = table(
+    FittingKind,
+    {
+        FittingKind.BUCKLE: FittingTraits(
+            keys=("girth", "holes"),
+            needs=_HELD,
+            sizes=_BAR_SIZES,
+            work='Put the buckle "{name}" on {on}, its bar in fold "{fold}"{tongue}.',
+            by_fold=True,
+        ),
+        FittingKind.RING: FittingTraits(
+            keys=(),
+            needs=_HELD,
+            sizes=_BAR_SIZES,
+            work='Put the ring "{name}" on {on}: fold "{fold}" goes round it.',
+            by_fold=True,
+        ),
+        FittingKind.BAR: FittingTraits(
+            keys=(),
+            needs=_HELD,
+            sizes=_BAR_SIZES,
+            work='Put the bar "{name}" on {on}: fold "{fold}" goes round it.',
+            by_fold=True,
+        ),
+        FittingKind.KEEPER: FittingTraits(
+            keys=("inside", "thickness", "fold", "piece", "leaves"),
+            needs=("on",),
+            sizes=(("inside", "inside {:g} mm"), ("thickness", "{:g} mm clear")),
+            work='Slip the keeper "{name}" over {on}{at_fold}.',
+            one_of=("inside", "piece"),
+        ),
+        FittingKind.ZIP: FittingTraits(
+            keys=("thickness",),
+            needs=("length", "tape", "seams"),
+            sizes=(("length", "{:g} mm long"), ("tape", "tapes {:g} mm wide")),
+            work='Fix the zip "{name}" where {seams} will sew it in, closed, its teeth 3 to 5 mm clear '
+            "of the edges. Open and close it once before it is stitched.",
+        ),
+        FittingKind.MAGNET: FittingTraits(
+            keys=(),
+            needs=("diameter", "thickness", "on", "at"),
+            sizes=(("diameter", "⌀{:g} mm"), ("thickness", "{:g} mm thick")),
+            work='Cement the magnet "{name}" on {on}, where the template has it. Try with its mate first '
+            "which sides hold each other. Keep magnets from children and from pacemakers; cement "
+            "wants fresh air.",
+        ),
+        FittingKind.CORD: FittingTraits(
+            keys=("diameter", "width"),
+            needs=("length", "through"),
+            sizes=_ACROSS,
+            work='Pass the cord "{name}" through {through}, and knot its ends.',
+            one_of=("diameter", "width"),
+        ),
+        FittingKind.TIE: FittingTraits(
+            keys=("diameter", "width"),
+            needs=("length", "through"),
+            sizes=_ACROSS,
+            work='Pass the tie "{name}" through {through}, its ends even, and knot it there.',
+            one_of=("diameter", "width"),
+        ),
+    },
+)

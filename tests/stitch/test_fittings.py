@@ -1,0 +1,214 @@
+"""Fittings in the order of work and in the lists: put on while it can still be done, and counted."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from handkit.errors import ProjectError
+
+Make = Callable[[str], Any]
+
+STRAP = """[[piece]]
+name = "strap"
+rectangle = [400, 24]
+grain = 0
+thickness = 3
+[piece.lines]
+low = [[10, 5], [46, 5]]
+low_long = [[110, 5], [74, 5]]
+high = [[46, 19], [10, 19]]
+high_long = [[74, 19], [110, 19]]
+[piece.folds]
+turn = [[60, 0], [60, 24]]
+"""
+ROWS = """[[seam]]
+name = "low"
+runs = ["strap: low", "strap: low_long"]
+[[seam]]
+name = "high"
+runs = ["strap: high", "strap: high_long"]
+"""
+SLOT = '[[opening]]\nname = "slot"\nkind = "slot"\nslot = [24, 5]\nthrough = ["strap"]\nat = [[60, 12]]\n'
+BUCKLE = """[[fitting]]
+name = "buckle"
+kind = "buckle"
+on = "strap"
+fold = "turn"
+inside = 24
+bar = 4
+"""
+LOOP = """[[piece]]
+name = "loop"
+rectangle = [90, 16]
+grain = 0
+thickness = 2
+lines = { near = [[6, 4], [6, 12]], far = [[84, 4], [84, 12]] }
+[[seam]]
+name = "ring"
+runs = ["loop: near", "loop: far"]
+"""
+KEEPER = '[[fitting]]\nname = "keeper"\nkind = "keeper"\non = "strap"\nfold = "turn"\n'
+SHEET = """[[piece]]
+name = "back"
+rectangle = [120, 120]
+[[piece]]
+name = "front"
+rectangle = [120, 120]
+on = "back"
+[[seam]]
+name = "round"
+runs = ["front: D-A-B-C", "back"]
+"""
+MAGNET = """[[fitting]]
+name = "catch"
+kind = "magnet"
+on = "back"
+diameter = 12
+thickness = 2
+at = [[60, 60]]
+"""
+ZIP = '[[fitting]]\nname = "zip"\nkind = "zip"\nlength = 110\ntape = 14\nthickness = 0.6\nseams = ["round"]\n'
+EYELET = (
+    '[[opening]]\nname = "eye"\nkind = "eyelet"\nhole = 6\nthrough = ["back"]\nat = [[60, 110]]\n'
+    '[[fitting]]\nname = "cord"\nkind = "cord"\nlength = 400\ndiameter = 4\nthrough = "eye"\n'
+)
+
+
+def order(planned: Make, text: str) -> list[str]:
+    """Fittings, folds and tasks in working order."""
+    kinds = ("glue", "opening", "seam", "fitting", "fold")
+    return [f"{s.kind.value} {s.name}" for s in planned(text).plan.steps if s.kind.value in kinds]
+
+
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        # Belt makers' pages: buckle and keeper on before the fold is stitched.
+        (
+            STRAP + ROWS + SLOT + BUCKLE + LOOP + KEEPER + 'piece = "loop"\n',
+            [
+                "opening slot", "fitting buckle", "seam ring", "fold strap", "fitting keeper",
+                "seam low", "seam high",
+            ],
+        ),
+        (
+            KEEPER + "inside = 25\nthickness = 9\n" + BUCKLE + ROWS + STRAP,
+            ["fitting buckle", "fold strap", "fitting keeper", "seam low", "seam high"],
+        ),
+        (
+            BUCKLE.replace("buckle", "ring") + ROWS + STRAP,
+            ["fitting ring", "fold strap", "seam low", "seam high"],
+        ),
+        (SHEET + MAGNET, ["fitting catch", "seam round"]),  # what closes over it comes after
+        (SHEET + ZIP, ["fitting zip", "seam round"]),
+        (SHEET + EYELET, ["opening eye", "seam round", "fitting cord"]),
+    ],
+)  # fmt: skip
+def test_a_fitting_is_put_on_while_it_can_be(planned: Make, head: str, text: str, wanted: list[str]) -> None:
+    assert order(planned, head + text) == wanted
+
+
+def test_reasons_say_what_closes(planned: Make, head: str) -> None:
+    steps = {s.name: s for s in planned(head + STRAP + ROWS + BUCKLE).plan.steps if s.kind.value == "fitting"}
+    assert steps["buckle"].why == 'before "low" and "high": it closes fold "turn" round it'
+    assert steps["buckle"].what == 'Put the buckle "buckle" on strap, its bar in fold "turn".'
+
+
+@given(
+    pieces=st.permutations([STRAP, ROWS, SLOT, BUCKLE, LOOP, KEEPER + 'piece = "loop"\n']),
+    rows=st.permutations(["low", "high", "tip"]),
+    choice=st.tuples(
+        st.booleans(), st.sampled_from(["", 'after = ["slot"]\n', 'after = ["ring"]\n']), st.booleans()
+    ),
+)
+@settings(max_examples=25, deadline=None)
+def test_nothing_is_put_on_after_its_fold_is_closed(
+    planned: Make,
+    head: str,
+    pieces: list[str],
+    rows: list[str],
+    choice: tuple[bool, str, bool],
+) -> None:
+    """Told of the file alone: a row with a run on either side of x = 60, rivets on both sides of it."""
+    swapped, after, hardware = choice
+    strap = STRAP.replace("low = ", "tip = [[20, 12], [40, 12]]\ntip_long = [[100, 12], [80, 12]]\nlow = ")
+    seams = ""
+    for row in rows:
+        runs = [f'"strap: {row}"', f'"strap: {row}_long"']
+        seams += f'[[seam]]\nname = "{row}"\nruns = [{", ".join(runs[::-1] if swapped else runs)}]\n{after}'
+    closers = {"seam low", "seam high", "seam tip"}
+    if hardware:
+        seams += '[[opening]]\nname = "stud"\nkind = "rivet"\nhole = 3\ncap = 5\nthrough = ["strap"]\n'
+        seams += "at = [[30, 12], [90, 12]]\n"
+        closers = {"seam low", "seam high", "opening stud"}
+        seams = seams.replace('name = "tip"\nruns', 'name = "tip"\nbowed = true\nruns')
+    text = head + "".join(seams if part is ROWS else strap if part is STRAP else part for part in pieces)
+    try:
+        listed = order(planned, text)
+    except ProjectError as refused:  # a rivet in the way of a row
+        assert hardware, refused
+        return
+    last = max(listed.index("fitting buckle"), listed.index("fitting keeper"))
+    assert last < min(listed.index(closer) for closer in closers)
+    assert listed.index("opening slot") < listed.index("fitting buckle") < listed.index("fitting keeper")
+    assert listed.index("seam ring") < listed.index("fitting keeper")
+
+
+def test_what_the_file_says_against_it_is_a_circle(planned: Make, head: str) -> None:
+    """The keeper's ring after the row that shuts the keeper out."""
+    text = head + STRAP + ROWS + BUCKLE + LOOP + 'after = ["low"]\n' + KEEPER + 'piece = "loop"\n'
+    with pytest.raises(ProjectError, match='take "low" out of the "after" of "ring"'):
+        planned(text)
+
+
+def test_a_fold_that_nothing_closes_is_told(planned: Make, head: str) -> None:
+    told = planned(
+        head + STRAP.split("[piece.lines]", maxsplit=1)[0] + STRAP[STRAP.index("[piece.folds]") :] + BUCKLE
+    )
+    (one,) = (each for each in told.plan.findings if each.code == "fold-open")
+    assert one.found == 'fold "turn" of "strap", which nothing closes round the buckle'
+    rivets = '[[opening]]\nname = "r"\nkind = "rivet"\nhole = 3\ncap = 8\nthrough = ["strap"]\n'
+    closed = (
+        STRAP.replace("[piece.lines]", "").split("low =", maxsplit=1)[0]
+        + STRAP[STRAP.index("[piece.folds]") :]
+    )
+    told = planned(head + closed + BUCKLE + rivets + "at = [[40, 12], [80, 12]]\n")
+    assert [each.code for each in told.plan.findings if each.code == "fold-open"] == []
+
+
+def test_fittings_are_listed_and_totalled(planned: Make, head: str) -> None:
+    """Two rings alike are one row of two; what is made is not bought; a magnet counts by its places."""
+    other = BUCKLE.replace('name = "buckle"\nkind = "buckle"', 'name = "left"\nkind = "ring"')
+    fittings = other + other.replace("left", "right") + MAGNET.replace("[[60, 60]]", "[[40, 60], [80, 60]]")
+    told = planned(head + STRAP + ROWS + SHEET + LOOP + KEEPER + 'piece = "loop"\n' + fittings)
+    rows = [(row.what, row.count, row.sizes) for row in told.plan.hardware]
+    assert rows == [
+        ("ring", 2, "inside 24 mm, bar 4 mm thick (left, right)"),
+        ("magnet", 2, "⌀12 mm, 2 mm thick (catch)"),
+    ]
+    assert [(row.what, row.count) for row in told.plan.hardware_totals] == [("ring", 2), ("magnet", 2)]
+    listed = json.loads(told.json())["fittings"]
+    assert listed[0] == {
+        "name": "keeper", "kind": "keeper", "on": "strap", "fold": "turn", "made_of": "loop", "sizes": "",
+    }  # fmt: skip
+    assert "2 x ring: inside 24 mm, bar 4 mm thick (left, right)" in told.text()
+
+
+@given(counts=st.lists(st.integers(1, 4), min_size=1, max_size=4), size=st.sampled_from([10, 12]))
+@settings(max_examples=15, deadline=None)
+def test_totals_add_up(planned: Make, head: str, counts: list[int], size: int) -> None:
+    """As many are bought as the file has places."""
+    text = head + SHEET
+    for k, count in enumerate(counts):
+        places = ", ".join(f"[{20 + 25 * i}, {20 + 25 * k}]" for i in range(count))
+        one = MAGNET.replace("catch", f"catch {k}").replace("[[60, 60]]", f"[{places}]")
+        text += one.replace("= 12", f"= {size if k % 2 else 12}")
+    plan = planned(text).plan
+    assert sum(row.count for row in plan.hardware_totals) == sum(row.count for row in plan.hardware)
+    assert sum(row.count for row in plan.hardware) == sum(counts)
