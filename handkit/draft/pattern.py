@@ -176,6 +176,31 @@ class PatternPiece(msgspec.Struct, frozen=True):
     marks: tuple[PieceMark, ...] = ()
     works: tuple[FinishedEdge, ...] = ()
     raw: tuple[RawEdge, ...] = ()
+    shows: Side = Side.GRAIN  # the side it is drawn as seen from
+    turned: bool = False  # whether the eye of the lowest piece it stands on sees its other side
+
+    @property
+    def template_mirrored(self) -> bool:
+        """Whether its template is laid on the side that does not show."""
+        return self.mark is not self.shows
+
+    @property
+    def up(self) -> Side:
+        """The side that the eye of the lowest piece it stands on sees."""
+        return self.shows.other if self.turned else self.shows
+
+    @property
+    def far_side(self) -> str:
+        """The side that does not show, in its material's words: skived, and what edges are turned to."""
+        return self.side_words(self.shows.other)
+
+    def side_words(self, side: Side) -> str:
+        """A side in its material's words.
+
+        "flesh side" of leather, "back" of cloth.
+        """
+        words = self.traits.words
+        return words.front if side is Side.GRAIN else words.back
 
     @property
     def traits(self) -> MaterialTraits:
@@ -336,6 +361,19 @@ class Pattern(msgspec.Struct, frozen=True):
         if start == end:
             return Affine()
         return last.in_root.inverse() @ first.in_root if first.root == last.root else None
+
+    def faces_met(self, first: str, second: str) -> tuple[Side, Side] | None:
+        """Which side of one piece and which of another lie towards each other, as they are placed.
+
+        None where the file does not tell: they lie flat in no common frame, and neither is `on` the other.
+        Raises KeyError.
+        """
+        one, other = self.piece(first), self.piece(second)
+        if first == second or (one.root != other.root and first != other.on and second != one.on):
+            return None
+        if one.level > other.level:
+            return one.up.other, other.up
+        return one.up, other.up.other
 
     def tops_of(self, name: str) -> tuple[tuple[PatternPiece, Affine], ...]:
         """The pieces that lie flat on a piece's showing side, each with the map to its frame.

@@ -35,10 +35,15 @@ Setting = float | bool | str | tuple[str, ...]
 
 
 class Side(StrEnum):
-    """The side of the piece the template is laid on."""
+    """A side of a piece: of cloth grain is its face, flesh its back."""
 
     GRAIN = "grain"
     FLESH = "flesh"
+
+    @property
+    def other(self) -> Side:
+        """The far side."""
+        return Side.FLESH if self is Side.GRAIN else Side.GRAIN
 
 
 class Spacing(StrEnum):
@@ -208,7 +213,7 @@ class Piece(msgspec.Struct, frozen=True):
     thickness: float
     material: Material
     quantity: int
-    mark: Side
+    mark: Side  # the side the template is laid on
     grain_degrees: float  # the arrow along which the hide stretches least; 90 is up
     lines: tuple[InnerLine, ...]
     folds: tuple[FoldLine, ...]
@@ -227,6 +232,7 @@ class Piece(msgspec.Struct, frozen=True):
     drafted_by: str | None = None  # the part that gives it its shape; until then its points are zero
     stated: tuple[str, ...] = ()  # keys the file itself has, which go before what is drafted or copied
     works: tuple[WorkedEdge, ...] = ()
+    shows: Side = Side.GRAIN  # the side that will show: the piece is drawn as seen from it
     lined: str | None = None  # of a lining: what it lines, in whose frame its own lines are written
 
     def mirror_image(self) -> Piece:

@@ -122,6 +122,7 @@ FIELDS = {
     "thickness_mm": is_mm,
     "material": lambda v: v in ("firm leather", "soft leather", "felt", "canvas", "webbing"),
     "mark": lambda v: v in ("grain", "flesh"),
+    "shows": lambda v: v in ("grain", "flesh"),
     "grain_degrees": is_mm,
     "area_mm2": is_mm,
     "outline": is_points,

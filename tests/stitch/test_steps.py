@@ -78,9 +78,11 @@ def test_the_frame_of_the_work(planned: Make, head: str) -> None:
 
 def test_sentences_for_the_bench(planned: Make, head: str) -> None:
     what = {(step.kind.value, step.name): step.what for step in planned(head + CASE).plan.steps}
-    assert what["skive", "front"] == "Skive front along C-D, 10 mm wide, down to 1 mm."
+    assert what["skive", "front"] == "Skive front along C-D on the flesh side, 10 mm wide, down to 1 mm."
     assert what["edges", "front"] == "Bevel and burnish front along C-D."
-    assert what["glue", "lining"] == "Glue lining down on back, and let it set."
+    assert what["glue", "lining"] == (
+        "Glue lining down on back, back of lining on the grain side of back, and let it set."
+    )
     assert what["trim", "back"] == "Trim back along A-B to the line."
     assert what["fold", "back"] == 'Fold back on "brim"; damp it first and let it dry in shape.'
     assert what["opening", "corners"] == "Set 2 rivets through front and back: hole 3 mm, post 5.4 to 7.0 mm."
@@ -270,3 +272,46 @@ def test_the_plan_hangs_on_no_hash() -> None:
         for seed in ("1", "4711")
     }
     assert len(told) == 1
+
+
+SIDES = """
+[[piece]]
+name = "back"
+rectangle = [100, 120]
+shows = "flesh"
+[piece.folds]
+spine = [[50, 0], [50, 120]]
+
+[[piece]]
+name = "pocket"
+rectangle = [40, 60]
+on = "back"
+at = [5, 5]
+
+[[piece]]
+name = "ring"
+rectangle = [90, 16]
+[piece.lines]
+near = [[7, 4], [7, 12]]
+far = [[83, 4], [83, 12]]
+
+[[seam]]
+name = "pocket"
+runs = ["pocket: D-A-B-C", "back"]
+
+[[seam]]
+name = "side"
+runs = ["back: A-D", "back: B-C"]
+
+[[seam]]
+name = "lap"
+runs = ["ring: near", "ring: far"]
+"""
+
+
+def test_a_seam_says_which_side_lies_on_which(planned: Make, head: str) -> None:
+    """By hand: a back that shows its flesh folds with the grain inside; a ring laps the same way up."""
+    what = {step.name: step.what for step in planned(head + SIDES).plan.steps if step.kind.value == "seam"}
+    assert what["pocket"].endswith(". Flesh side of pocket on the flesh side of back.")
+    assert what["side"].endswith(". Grain side of back inside.")
+    assert " side" not in what["lap"].replace("beside", "")

@@ -68,4 +68,6 @@ def _pattern_piece(piece: Piece, placement: Placement, outline: Outline, feature
         depth=placement.depth,
         works=features.works,
         raw=features.raw,
+        shows=piece.shows,
+        turned=placement.turned,
     )

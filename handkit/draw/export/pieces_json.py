@@ -31,7 +31,8 @@ def flattened(path: Path) -> list[list[float]]:
 
 OUTLINES = fields(
     PatternPiece,
-    "name quantity thickness_mm material mark grain_degrees area_mm2=outline outline cut_outline letters",
+    "name quantity thickness_mm material shows mark grain_degrees area_mm2=outline outline cut_outline "
+    "letters",
     area_mm2=lambda outline: mm(abs(outline.signed_area())),
     outline=flattened,
     cut_outline=flattened,

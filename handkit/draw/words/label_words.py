@@ -73,13 +73,15 @@ def _mitred(piece: PatternPiece) -> tuple[str, ...]:
 
 def side_words(piece: PatternPiece) -> tuple[str, str, str]:
     """How a template is laid on its material: in full, short, in a word; another side is loud."""
-    if piece.mark is Side.GRAIN:
-        front = piece.traits.words.front
-        return f"lay on the {front}, print up", f"on {front}", front.removesuffix(" side")
-    back = piece.traits.words.back
-    word = back.removesuffix(" side")
-    loud = back.replace(word, word.upper())
-    return f"lay on the {loud}, print up (drawn mirrored)", f"on {loud}", word.upper()
+    side, shown = piece.side_words(piece.mark), piece.side_words(piece.shows)
+    word = side.removesuffix(" side")
+    if piece.mark is Side.FLESH:
+        side, word = side.replace(word, word.upper()), word.upper()
+    if not piece.template_mirrored:
+        shows = f" (the {shown} shows)" if piece.shows is Side.FLESH else ""
+        return f"lay on the {side}, print up{shows}", f"on {side}", word
+    shows = f"; the {shown} shows" if piece.shows is Side.FLESH else ""
+    return f"lay on the {side}, print up (drawn mirrored{shows})", f"on {side}", word
 
 
 def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
@@ -100,7 +102,7 @@ def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
         ),
         *("cut the wide line; trim to the dashed line when sewn",) * bool(piece.trims),
         *(f"arrow along the {traits.words.arrow}",) * (traits.grained and not traits.is_leather),
-        *(each.told(piece.traits.words.back) for each in piece.works),
+        *(each.told(piece.far_side) for each in piece.works),
         *(f"mitre {words(corners, last='and')}" for corners in (_mitred(piece),) if corners),
         *(f"{', '.join(names)}: {pierce} through the {face}" for face, names in through.items()),
         *(piece.note,) * bool(piece.note and view.window.number == 1),

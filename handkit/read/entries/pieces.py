@@ -41,8 +41,8 @@ _NOT_COPIED = frozenset(
 
 # Fields that a copy takes over where it does not write the key itself.
 _COPIED = {
-    "thickness": "thickness", "material": "kind", "mark": "mark", "grain_degrees": "grain", "lines": "lines",
-    "folds": "folds", "trims": "trim", "skives": "skive", "note": "note",
+    "thickness": "thickness", "material": "kind", "mark": "mark", "shows": "shows", "grain_degrees": "grain",
+    "lines": "lines", "folds": "folds", "trims": "trim", "skives": "skive", "note": "note",
 }  # fmt: skip
 _NEEDS_ON = ("at", "turn", "turned_over", "behind", "glued")
 

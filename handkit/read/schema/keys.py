@@ -37,6 +37,7 @@ from handkit.read.schema.rules import (
 from handkit.read.values.lengths import UNIT_SYNONYMS
 from handkit.units import LENGTH_UNITS
 from handkit.wording.figures import mm
+from handkit.wording.quoting import quoted, words
 
 FORMAT = 1
 
@@ -168,6 +169,10 @@ _MAKE = schema(
     "make", "[make]", "How many to make.", count_key("copies", 1, 100, "multiplies the whole project", 1)
 )
 
+# The words of cloth for its sides, as good as leather's.
+CLOTH_SIDES = MappingProxyType({"face": Side.GRAIN.value, "back": Side.FLESH.value})
+_OF_CLOTH = f"; of cloth {words(map(quoted, CLOTH_SIDES))}"
+
 _PIECE = schema(
     "piece",
     "[[piece]]",
@@ -205,7 +210,14 @@ _PIECE = schema(
     _thickness_key("as [material]"),
     choice_key("kind", Material, _KIND.why, unless="as [material]"),
     count_key("quantity", 1, 500, "how many to cut, for pieces in no seam or opening with others", 1),
-    choice_key("mark", Side, "the side the template is laid on", Side.GRAIN),
+    choice_key("mark", Side, "the side the template is laid on" + _OF_CLOTH, Side.GRAIN, means=CLOTH_SIDES),
+    choice_key(
+        "shows",
+        Side,
+        "the side that will show, from which it is drawn" + _OF_CLOTH,
+        Side.GRAIN,
+        means=CLOTH_SIDES,
+    ),
     angle_key("grain", "direction of the arrow along which it stretches least; of cloth the warp", 90.0),
     text_key("note", "stands on the template"),
     Key("on", Kind.PIECE, "the piece it lies on", unless="none"),

@@ -94,6 +94,7 @@ class Key(msgspec.Struct, frozen=True):
     many: int = 200
     choices: tuple[str, ...] = ()  # members of an enumeration where the project has one
     synonyms: Mapping[str, str] = MappingProxyType({})  # what is written for a choice by mistake
+    means: Mapping[str, str] = MappingProxyType({})  # other words for a choice, as good as its own
     header: str = ""
 
     @property
@@ -136,6 +137,7 @@ class _Rest(TypedDict, total=False):
     required: bool
     unless: str
     synonyms: Mapping[str, str]
+    means: Mapping[str, str]
 
 
 def length_key(

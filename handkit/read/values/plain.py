@@ -119,6 +119,7 @@ def read_choice(field: Field) -> StrEnum | str:
     """One of the words that a key knows, as the key has it; the first where it is another."""
     value, choices = field.value, tuple(field.rule.choices)
     if isinstance(value, str):
+        value = field.rule.means.get(value, value)
         for choice in choices:
             if choice == value:
                 return choice

@@ -15,7 +15,7 @@ from handkit.geometry.capsule import Capsule
 from handkit.geometry.path import Path
 from handkit.ink import NUMBERED_EVERY
 from handkit.punch.punched import Hole, Punched
-from handkit.read.project import Side, StitchHole
+from handkit.read.project import StitchHole
 from handkit.sheets.joins.keep_out import DIGITS, rounded
 from handkit.sheets.shape import COARSE, Shape
 from handkit.tolerances import SAGITTA
@@ -43,7 +43,7 @@ def _shape(punched: Punched, piece: PatternPiece) -> Shape:
             hole.at for *_, hole in punched.holes_of(piece.name) if hole.number % NUMBERED_EVERY == 0
         ),
         quantity=piece.quantity * punched.project.copies,
-        turned_over=piece.mark is Side.FLESH,
+        turned_over=piece.template_mirrored,
     )
 
 

@@ -29,7 +29,7 @@ def cut_list(pieces: Sequence[PatternPiece]) -> tuple[CutRow, ...]:
         left, bottom, right, top = piece.cut_outline.bounds()
         trim = ("trimmed after stitching",) if piece.trims else ()
         skive = ("skived",) if piece.skives else ()
-        works = (each.told(piece.traits.words.back) for each in piece.works)
+        works = (each.told(piece.far_side) for each in piece.works)
         note = ", ".join((_side(piece), *skive, *trim, *works)) + (f"; {piece.note}" if piece.note else "")
         rows.append(
             CutRow(
@@ -65,9 +65,6 @@ def totals(punched: Punched, *, thread: float) -> Totals:
 
 def _side(piece: PatternPiece) -> str:
     """Which side the template lies on, as the template says it."""
-    words = piece.traits.words
-    return (
-        f"marked on the {words.back}, mirrored"
-        if piece.mark is Side.FLESH
-        else f"marked on the {words.front}"
-    )
+    shows = f"{piece.side_words(piece.shows)} shows, " if piece.shows is Side.FLESH else ""
+    mirrored = ", mirrored" if piece.template_mirrored else ""
+    return f"{shows}marked on the {piece.side_words(piece.mark)}{mirrored}"

@@ -85,7 +85,7 @@ def _runs_along(task: Task, piece: PatternPiece, each: FinishedEdge) -> bool:
 
 def _sentence(piece: PatternPiece, alike: Sequence[FinishedEdge]) -> str:
     """What is done along edges that get the same."""
-    work, back = alike[0].work, piece.traits.words.back
+    work, back = alike[0].work, piece.far_side
     edges = f"{words((str(each.work.edges) for each in alike), last='and')} of {piece.name}"
     if work.work is EdgeWork.BINDING:
         lengths = words((f"{tape_length(each)} mm" for each in alike), last="and")

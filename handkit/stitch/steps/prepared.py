@@ -48,7 +48,8 @@ def skived(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
             yield Step(
                 StepKind.SKIVE,
                 piece.name,
-                f"Skive {piece.name} along {edges}, {skive.width:g} mm wide, down to {skive.to:g} mm.",
+                f"Skive {piece.name} along {edges} on the {piece.far_side}, {skive.width:g} mm wide, down to "
+                f"{skive.to:g} mm.",
                 "thinned edges fold and glue flat",
             )
 

@@ -11,6 +11,7 @@ from handkit.stitch.lists.sentences import fit_sentence, set_sentence, sew_sente
 from handkit.stitch.order.precedence import Precedence
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.plan import Step, StepKind
+from handkit.stitch.steps.sides import met_words, seam_sides
 from handkit.stitch.steps.sources import StepSources
 from handkit.wording.quoting import words
 
@@ -26,12 +27,15 @@ def step_of(sources: StepSources, task: Task) -> Step:
     """The step for one task of the order."""
     if task.kind is TaskKind.SEAM:
         what = sew_sentence(sources.seams[task.name])
+        what += seam_sides(sources.punched.pattern, sources.seams[task.name].punched)
     elif task.kind is TaskKind.OPENING:
         what = set_sentence(sources.openings[task.name])
     elif task.kind is TaskKind.FITTING:
         what = fit_sentence(sources.fitting(task.name))
     else:
-        what = f"Glue {task.name} down on {task.layers[1].piece}, and let it set."
+        base = task.layers[1].piece
+        sides = met_words(sources.punched.pattern, task.name, base)
+        what = f"Glue {task.name} down on {base}{f', {sides}' if sides else ''}, and let it set."
     return Step(_KINDS[task.kind], task.name, what + _noted(task.note), _why(sources.ordered.reasons, task))
 
 
