@@ -44,7 +44,8 @@ class StepKind(StrEnum):
     DYE = "dye"
     SEAL = "seal"  # the cut ends of webbing
     HEM = "hem"  # an edge is turned to the back, or bound
-    EDGES = "edges"  # bevel and burnish edges that will be closed in
+    BEVEL = "bevel"  # sand and bevel edges that stay single, before the dye
+    EDGES = "edges"  # burnish them, and finish in time what will be closed in
     GLUE = "glue"
     OPENING = "opening"
     FITTING = "fitting"  # a buckle, ring, keeper, zip … is put on
@@ -256,6 +257,49 @@ class Step(msgspec.Struct, frozen=True):
     why: str
 
 
+class EdgeState(StrEnum):
+    """What becomes of an edge of leather."""
+
+    SINGLE = "single"  # nothing lies flush with it
+    COVERED = "covered"  # it ends under another piece
+    CAPTIVE = "captive"  # it lies close on what it is sewn to, and can't be reached all round
+    MADE_ONE = "made one"  # layers end flush and are sanded into one
+    TRIMMED = "trimmed"  # cut to its line after stitching
+
+
+class EdgeFinish(StrEnum):
+    """What is done to an edge of leather, in this order."""
+
+    SAND = "sand"
+    BEVEL = "bevel"
+    DYE = "dye"
+    BURNISH = "burnish"
+
+
+class EdgeAction(msgspec.Struct, frozen=True):
+    """One work, and the number of its step in the order of work, from 1."""
+
+    work: EdgeFinish
+    step: int
+
+
+class EdgeRow(msgspec.Struct, frozen=True):
+    """Edges of one piece that are finished alike.
+
+    `mates` are the pieces it is made one with, `whole` where it is all along; `after` names what joins them,
+    `before` what closes them in, "" for none.
+    """
+
+    piece: str
+    edges: tuple[tuple[str, str], ...]  # the letters of each, in the outline's order
+    state: EdgeState
+    mates: tuple[str, ...]
+    whole: bool
+    after: str
+    before: str
+    actions: tuple[EdgeAction, ...]
+
+
 class PostPlan(msgspec.Struct, frozen=True):
     """Places of an opening that go through the same pieces: their stack, and the post it needs."""
 
@@ -389,3 +433,4 @@ class StitchPlan(msgspec.Struct, frozen=True):
     glue: tuple[tuple[str, str, float], ...] = ()  # piece, what it is glued on, mm² of one face
     hardware_totals: tuple[HardwareTotal, ...] = ()
     fittings: tuple[Fitting, ...] = ()  # in the file's order
+    edges: tuple[EdgeRow, ...] = ()  # every edge of leather that ends in a cut

@@ -54,17 +54,13 @@ def plan(punched: Punched) -> StitchPlan:
     fitted = (*post_findings(openings), *fitting_findings(pattern, tasks))
     findings = in_order((*earlier, *held, *shared.findings, *fitted))
     bought = (*hardware(openings), *bought_fittings(pattern.project.fittings), *tapes(pattern.pieces))
-    sources = StepSources(
-        punched,
-        ordered,
-        closed,
-        {seam.name: seam for seam in seams},
-        {opening.pattern.name: opening for opening in openings},
-    )
+    named = {seam.name: seam for seam in seams}, {each.pattern.name: each for each in openings}
+    sources = StepSources(punched, ordered, closed, *named)
+    work, edges = steps(sources)
     return StitchPlan(
         seams=seams,
         openings=openings,
-        steps=steps(sources),
+        steps=work,
         cut_list=cut_list(pattern.pieces),
         hardware=bought,
         hardware_totals=hardware_totals(bought),
@@ -76,6 +72,7 @@ def plan(punched: Punched) -> StitchPlan:
         tools=(*tool_rows(seams, openings), *edge_tools(pattern.pieces)),
         glue=glue_areas(punched),
         fittings=pattern.project.fittings,
+        edges=edges,
     )
 
 

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+WHOLE_EDGE = "its whole edge"
+
 
 def edge_words(edges: Iterable[tuple[str, str]]) -> str:
     """Edges as runs of letters; what goes all round is said so.
@@ -23,5 +25,5 @@ def edge_words(edges: Iterable[tuple[str, str]]) -> str:
         else:
             runs.append([start, end])
     if len(runs) == 1 and runs[0][0] == runs[0][-1]:
-        return "its whole edge"
+        return WHOLE_EDGE
     return ", ".join("-".join(run) for run in runs)

@@ -61,10 +61,11 @@ def test_the_frame_of_the_work(planned: Make, head: str) -> None:
         ("cut", "back, front, lining"),
         ("mark", "back, front, lining"),
         ("skive", "front"),
+        ("bevel", "back, front"),
         ("fold", "back"),
         ("dye", "back, front"),
+        ("edges", "back, front"),
         ("glue", "lining"),
-        ("edges", "front"),
         ("seam", "front"),
         ("trim", "back"),
         ("opening", "corners"),
@@ -79,7 +80,14 @@ def test_the_frame_of_the_work(planned: Make, head: str) -> None:
 def test_sentences_for_the_bench(planned: Make, head: str) -> None:
     what = {(step.kind.value, step.name): step.what for step in planned(head + CASE).plan.steps}
     assert what["skive", "front"] == "Skive front along C-D on the flesh side, 10 mm wide, down to 1 mm."
-    assert what["edges", "front"] == "Bevel and burnish front along C-D."
+    assert (
+        what["bevel", "back, front"]
+        == "Sand and bevel, while each piece is single: back and front along C-D."
+    )
+    assert what["edges", "back, front"] == "Burnish the bevelled edges of back and front."
+    assert what["burnish", "back, front"] == (
+        "Sand level, bevel both sides, dye along the edge and burnish: back and front along A-B-C, D-A."
+    )
     assert what["glue", "lining"] == (
         "Glue lining down on back, back of lining on the grain side of back, and let it set."
     )
@@ -102,7 +110,7 @@ def test_the_makers_notes_stand_where_the_work_is_done(planned: Make, head: str)
 
 def test_felt_is_neither_dyed_nor_burnished_nor_oiled(planned: Make, head: str) -> None:
     told = planned(head.replace("thickness = 2", 'thickness = 2\nkind = "felt"') + CASE)
-    assert not {"dye", "edges", "burnish"} & set(told.kinds())
+    assert not {"bevel", "dye", "edges", "burnish"} & set(told.kinds())
     assert told.plan.steps[-1].what == "Clip thread ends, brush and press."
 
 
@@ -143,11 +151,11 @@ name = "edge"
 runs = ["front: D-A-B-C", "welt: H-A-B-C", "back: D-A-B-C", "lining"]
 """
     told = planned(head + sheath)
-    early = {step.name: step.what for step in told.plan.steps if step.kind == "edges"}
-    assert early == {
-        "welt": "Bevel and burnish welt along D-E-F-G.",
-        "front": "Bevel and burnish front along C-D.",
-    }
+    early = [step.what for step in told.plan.steps if step.kind in ("bevel", "edges")]
+    assert early == [
+        "Sand and bevel, while each piece is single: welt along C-D-E-F-G-H; front along C-D.",
+        "Burnish the bevelled edges of welt and front.",
+    ]
     last = next(step for step in told.plan.steps if step.kind == "burnish")
     assert last.name == "back, welt, front, lining"
 
@@ -178,8 +186,10 @@ bowed = true
 runs = ["front: D-A-B-C", "gusset: C-D"]
 """
     told = planned(head + box)
-    early = {step.name: step.what for step in told.plan.steps if step.kind == "edges"}
-    assert early == {"gusset": "Bevel and burnish gusset along B-C, D-A."}
+    (early,) = (step.what for step in told.plan.steps if step.kind == "bevel")
+    assert early == (
+        "Sand and bevel, while each piece is single: back and front along C-D; gusset along B-C, D-A."
+    )
 
 
 def test_a_post_is_the_stack_and_a_sixteenth_of_an_inch(planned: Make, head: str) -> None:

@@ -20,6 +20,8 @@ from handkit.punch.punched import Punched, PunchedLayer
 from handkit.read.project import Fitting
 from handkit.stitch.plan import (
     CutRow,
+    EdgeAction,
+    EdgeRow,
     HardwareRow,
     HardwareTotal,
     MaterialRow,
@@ -86,6 +88,15 @@ OPENING = fields(
 )
 POST = fields(PostPlan, "numbers pieces stack_mm post_mm common_post_mm=common")
 STEP = fields(Step, "kind name what why")
+EDGE_WORK = fields(EdgeAction, "work step")
+EDGE = fields(
+    EdgeRow,
+    "piece edges state with=mates whole after before works=actions",
+    edges=lambda edges: ["-".join(ends) for ends in edges],
+    after=lambda name: name or None,
+    before=lambda name: name or None,
+    works=EDGE_WORK.each,
+)
 CUT = fields(CutRow, "piece quantity width_mm height_mm thickness_mm area_mm2 note")
 MATERIAL = fields(
     MaterialRow,
@@ -115,7 +126,7 @@ TOTALS = fields(Totals, "holes openings thread_mm leather_mm2 leather_gross_mm2"
 PLAN = fields(
     StitchPlan,
     "seams openings steps cut_list materials hardware tools glue threads shared_threads=shared totals "
-    "hardware_totals fittings",
+    "hardware_totals fittings edges",
     seams=lambda plans: [_seam(plan) for plan in plans],
     openings=lambda plans: [_opening(plan) for plan in plans],
     steps=STEP.each,
@@ -129,6 +140,7 @@ PLAN = fields(
     totals=TOTALS.one,
     hardware_totals=BOUGHT.each,
     fittings=FITTING.each,
+    edges=EDGE.each,
 )
 
 

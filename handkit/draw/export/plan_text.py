@@ -13,6 +13,8 @@ from handkit.draw.export.check_text import fit_lines
 from handkit.draw.export.text_lines import filled, headed, text_table
 from handkit.draw.words.lists import (
     PIECES_AT_TERMINAL,
+    edge_state,
+    edge_works,
     glue_lines,
     hardware_lines,
     material_lines,
@@ -23,6 +25,7 @@ from handkit.draw.words.needle_words import punch_words, seam_lines
 from handkit.draw.words.threads import shared_line, total_line
 from handkit.punch.punched import Punched
 from handkit.stitch.plan import OpeningPlan, SeamPlan, Step, StitchPlan
+from handkit.wording.edge_names import edge_words
 from handkit.wording.figures import THREAD, counted, plain
 
 LABEL = 8  # columns of a label within a seam
@@ -43,6 +46,7 @@ def plan_text(plan: StitchPlan, punched: Punched) -> str:
         *_listed("To be glued, both faces", glue_lines(plan)),
         *headed("Order of work"),
         *(line for number, step in enumerate(plan.steps, 1) for line in _step(number, step, kit)),
+        *_edges(plan),
         *(headed("Seams") if plan.seams else ()),
         *(line for seam in plan.seams for line in _seam(seam, kit.codes)),
         *(headed("Openings") if plan.openings else ()),
@@ -60,6 +64,14 @@ def _title(kit: KitPlan) -> list[str]:
         f"counts), {THREAD.text(totals.thread)} of thread{copies}. All lengths in mm."
     )
     return [*filled(f"{kit.punched.project.title}: plan"), *filled(sums)]
+
+
+def _edges(plan: StitchPlan) -> list[str]:
+    """What becomes of each edge of leather, a line each."""
+    texts = (
+        f"{row.piece} {edge_words(row.edges)}: {edge_state(row)}; {edge_works(row)}" for row in plan.edges
+    )
+    return _listed("Edges of leather, with the step of each work", texts)
 
 
 def _listed(title: str, texts: Iterable[str]) -> list[str]:

@@ -17,7 +17,9 @@ from handkit.draw.layout.typesetter import Typesetter, tick_box
 from handkit.draw.model.fonts import CAPITAL
 from handkit.draw.model.lettering import BENCH, HEAD, LEADING, right_aligned
 from handkit.draw.model.marks import Words
+from handkit.draw.pages.cut_list import listing_blocks
 from handkit.draw.words.cautions import RULES
+from handkit.draw.words.lists import edge_list
 from handkit.draw.words.names import KitPlan
 from handkit.draw.words.work_order import FINISHING, NumberedStep, marking, numbered_steps
 from handkit.kinds.materials import Family
@@ -49,7 +51,8 @@ def finishing_blocks(kit: KitPlan, setter: Typesetter) -> tuple[Block, ...]:
     """The steps that are not cutting, punching or sewing, by their number in the order of work."""
     steps = [entry for entry in numbered_steps(kit) if entry.step.kind in FINISHING]
     intro = f"Each at its place in the order of work; the numbers are that order's. {RULES}"
-    return _ticked("Finishing, in its place in the order", intro, steps, setter) if steps else ()
+    table = listing_blocks(edge_list(kit.plan), setter)
+    return (*_ticked("Finishing, in its place in the order", intro, steps, setter), *table) if steps else ()
 
 
 def _ticked(title: str, intro: str, entries: Iterable[NumberedStep], setter: Typesetter) -> tuple[Block, ...]:

@@ -84,6 +84,7 @@ AT_STEP: dict[StepKind, str] = {
         "pull the needles out sideways, never towards a face. Melting thread drips, burns and smokes: off "
         "skin, in fresh air, never near solvent glue or its vapour."
     ),
+    StepKind.BEVEL: _DUST,
     StepKind.EDGES: _DUST,
     StepKind.TRIM: "the knife again: light passes, the hand that holds behind the blade.",
     StepKind.BURNISH: _DUST,

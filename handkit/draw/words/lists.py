@@ -19,7 +19,8 @@ from handkit.draw.words.names import KitPlan
 from handkit.draw.words.needle_words import pierced_words
 from handkit.grouping import grouped
 from handkit.read.project import Opening
-from handkit.stitch.plan import MaterialRow, StepKind, StitchPlan
+from handkit.stitch.plan import EdgeRow, MaterialRow, StepKind, StitchPlan
+from handkit.wording.edge_names import edge_words
 from handkit.wording.figures import AREA, MATERIAL, MATERIAL_FT, TENTHS, counted, mm, plain
 
 
@@ -201,6 +202,35 @@ def _glue(kit: KitPlan) -> Listing:
         "finish, oil and wax until glued.",
         caution=f"{AT_STEP[StepKind.GLUE]} Local rules and trained advice first.",
     )
+
+
+def edge_state(row: EdgeRow) -> str:
+    """What becomes of an edge, with whom it is made one."""
+    mates = [mate if mate != row.piece else "itself, folded" for mate in row.mates]
+    one = f" with {', '.join(mates)}" if mates else ""
+    return f"{row.state}{one}" + ("" if row.whole else ", the rest single")
+
+
+def edge_works(row: EdgeRow) -> str:
+    """Each work with its step's number: those of one step together."""
+    by_step = grouped(row.actions, by=lambda action: action.step)
+    return "; ".join(f"{step} {', '.join(one.work for one in some)}" for step, some in by_step.items())
+
+
+EDGES = (
+    Column("piece", 4, attrgetter("piece")),
+    Column("edges", 4, lambda row: edge_words(row.edges)),
+    Column("state", 5, edge_state),
+    Column("in step", 6, edge_works),
+)
+
+
+def edge_list(plan: StitchPlan) -> Listing:
+    """Every edge of leather: what becomes of it, and the steps in which it is finished."""
+    text = (
+        "Each edge is bevelled before it is dyed, and finished once. What is turned or bound is not listed."
+    )
+    return listing("Edges of leather", EDGES, plan.edges, text)
 
 
 def material_lines(rows: Iterable[MaterialRow]) -> Iterator[str]:

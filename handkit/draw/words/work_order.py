@@ -20,6 +20,7 @@ from handkit.stitch.plan import Step, StepKind
 FINISHING = (
     StepKind.SEAL,
     StepKind.SKIVE,
+    StepKind.BEVEL,
     StepKind.DYE,
     StepKind.HEM,
     StepKind.EDGES,

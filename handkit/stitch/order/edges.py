@@ -33,19 +33,14 @@ SAMPLES = (0.25, 0.5, 0.75)
 
 
 class OutlineEdge(msgspec.Struct, frozen=True):
-    """One edge of an outline, from letter to letter, and its sample points."""
+    """One edge of an outline, from letter to letter, its sample points; where on the outline it begins, and
+    how long it is."""
 
     start: str
     end: str
     samples: tuple[Point, ...]
-
-
-class EnclosedEdges(msgspec.Struct, frozen=True):
-    """Edges of a piece that must be burnished before a task closes them in."""
-
-    piece: str
-    edges: tuple[OutlineEdge, ...]
-    before: Task
+    low: float = 0.0
+    span: float = 0.0
 
 
 def edges_of(piece: PatternPiece) -> tuple[OutlineEdge, ...]:
@@ -58,7 +53,7 @@ def edges_of(piece: PatternPiece) -> tuple[OutlineEdge, ...]:
         follows = (index + 1) % len(names)
         span = (stations[follows] - low) % length or length
         samples = tuple(outline.point_at(low + span * share) for share in SAMPLES)
-        edges.append(OutlineEdge(start, names[follows], samples))
+        edges.append(OutlineEdge(start, names[follows], samples, low, span))
     return tuple(edges)
 
 
@@ -105,31 +100,26 @@ def edges_along(piece: PatternPiece, paths: Sequence[Path]) -> tuple[OutlineEdge
 
 def enclosed_edges(
     pattern: Pattern, enclosures: Sequence[Enclosure], tasks: Sequence[Task]
-) -> tuple[EnclosedEdges, ...]:
-    """Leather edges to burnish early, by piece, each with the first task that closes them in.
+) -> dict[tuple[str, OutlineEdge], tuple[Task, bool]]:
+    """Leather edges that are closed in, by piece and edge: the first task that does, and whether the edge is
+    its piece's own mouth or foot there, and not buried under others.
 
     `tasks` are in working order.
     """
     turn = {task: index for index, task in enumerate(tasks)}
-    found: dict[str, dict[OutlineEdge, int]] = {}
+    found: dict[tuple[str, OutlineEdge], tuple[Task, bool]] = {}
     for enclosure in enclosures:
-        first = min(turn[task] for task in enclosure.holders)
+        first = min(enclosure.holders, key=lambda task: turn[task])
         for piece in pattern.pieces:
             if piece.traits.is_leather:
-                hidden = found.setdefault(piece.name, {})
+                own = piece.name in enclosure.pieces
                 for edge in _hidden(piece, enclosure, pattern, tasks):
-                    if not piece.works or edge in bare_edges(piece):
-                        hidden[edge] = min(first, hidden.get(edge, first))
-    return tuple(
-        EnclosedEdges(name, _in_order(pattern.piece(name), hidden), tasks[min(hidden.values())])
-        for name, hidden in found.items()
-        if hidden
-    )
-
-
-def _in_order(piece: PatternPiece, hidden: Iterable[OutlineEdge]) -> tuple[OutlineEdge, ...]:
-    kept = set(hidden)
-    return tuple(edge for edge in edges_of(piece) if edge in kept)
+                    known = found.get((piece.name, edge))
+                    if known is None or turn[first] < turn[known[0]]:
+                        found[piece.name, edge] = (first, own)
+                    elif known[0] is first:  # what is buried under one cover is covered
+                        found[piece.name, edge] = (first, own and known[1])
+    return found
 
 
 def _hidden(

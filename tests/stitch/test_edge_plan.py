@@ -1,0 +1,263 @@
+"""The edge plan: each edge of leather by the trade's order: bevelled, dyed, burnished, once.
+
+Expected by hand from the order that makers' pages agree on (common practice): what is single, covered or
+captive is finished before it is sewn; what is made one is sanded, bevelled, dyed along the edge and
+burnished after.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from handkit.errors import ProjectError
+from handkit.stitch.plan import EdgeRow, EdgeState, StitchPlan
+
+Make = Callable[[str], Any]
+
+SAMPLES = sorted((Path(__file__).parents[2] / "samples").glob("*/*.toml"))
+
+
+def piece(name: str, width: float, height: float, *more: str) -> str:
+    return f'[[piece]]\nname = "{name}"\nrectangle = [{width}, {height}]\n' + "".join(f"{m}\n" for m in more)
+
+
+def seam(name: str, *runs: str) -> str:
+    return f'[[seam]]\nname = "{name}"\nruns = [{", ".join(f"{run!r}" for run in runs)}]\n'
+
+
+STRAP = piece("strap", 200, 20, "grain = 0", "folds = { turn = [[60, 0], [60, 20]] }")
+KEEPER = piece("keeper", 60, 12, "lines = { left = [[4, 4], [4, 8]], right = [[56, 4], [56, 8]] }") + seam(
+    "keeper", "keeper: left", "keeper: right"
+)
+WELT = "points = [[0, 0], [40, 0], [40, 180], [30, 180], [30, 10], [10, 10], [10, 180], [0, 180]]"
+
+# The steps in order with their names; then piece, edges, state, made one with, the steps of its works.
+TABLES: dict[str, tuple[str, list[str], list[str]]] = {
+    "a single strap": (
+        STRAP,
+        ["cut", "mark", "bevel", "fold", "dye", "edges", "finish"],
+        ["strap its whole edge single: bevel bevel dye edges"],
+    ),
+    "a pocket on a back": (
+        piece("back", 100, 120) + piece("pocket", 60, 50, 'on = "back"', "at = [20, 20]")
+        + seam("pocket", "pocket: D-A-B-C", "back"),
+        ["cut", "mark", "bevel", "dye", "edges", "seam", "finish"],
+        [
+            "back its whole edge single: bevel bevel dye edges",
+            "pocket its whole edge captive: bevel bevel dye edges",
+        ],
+    ),
+    "a pocket that ends with its back": (
+        piece("back", 60, 120) + piece("pocket", 60, 50, 'on = "back"')
+        + seam("pocket", "pocket: D-A-B-C", "back"),
+        ["cut", "mark", "bevel", "dye", "edges", "seam", "burnish", "finish"],
+        [
+            "back A-B made one pocket: burnish burnish burnish burnish",
+            "back B-C, D-A made one pocket in part: burnish burnish burnish burnish",
+            "back C-D single: bevel bevel dye edges",
+            "pocket A-B-C, D-A made one back: burnish burnish burnish burnish",
+            "pocket C-D captive: bevel bevel dye edges",
+        ],
+    ),
+    "a lined strap": (
+        piece("strap", 200, 20, "grain = 0")
+        + piece("lining", 200, 20, "grain = 0", 'on = "strap"', "behind = true", "glued = true")
+        + seam("edge", "strap: A-B-C-D-A", "lining"),
+        ["cut", "mark", "dye", "turn", "glue", "seam", "burnish", "finish"],
+        [
+            "strap its whole edge made one lining: burnish burnish burnish burnish",
+            "lining its whole edge made one strap: burnish burnish burnish burnish",
+        ],
+    ),
+    "a keeper": (
+        KEEPER,
+        ["cut", "mark", "bevel", "dye", "edges", "seam", "finish"],
+        ["keeper its whole edge single: bevel bevel dye edges"],
+    ),
+    "a welted sheath": (
+        piece("back", 40, 180)
+        + f'[[piece]]\nname = "welt"\n{WELT}\non = "back"\n'
+        + '[[piece]]\nname = "front"\ncopy = "back"\non = "back"\n'
+        + seam("edge", "front: D-A-B-C", "welt: H-A-B-C", "back: D-A-B-C"),
+        ["cut", "mark", "bevel", "dye", "edges", "seam", "burnish", "finish"],
+        [
+            "back A-B-C, D-A made one welt, front: burnish burnish burnish burnish",
+            "back C-D single: bevel bevel dye edges",
+            "welt A-B-C, H-A made one back, front: burnish burnish burnish burnish",
+            "welt C-D, G-H single: bevel bevel dye edges",
+            "welt D-E-F-G covered: bevel bevel dye edges",
+            "front A-B-C, D-A made one back, welt: burnish burnish burnish burnish",
+            "front C-D captive: bevel bevel dye edges",
+        ],
+    ),
+    "a trimmed edge": (
+        piece("back", 60, 50, 'trim = { "A-B" = 2 }') + piece("pocket", 60, 50, 'on = "back"')
+        + seam("foot", "pocket: A-B", "back"),
+        ["cut", "mark", "bevel", "dye", "edges", "seam", "trim", "burnish", "finish"],
+        [
+            "back A-B trimmed pocket: burnish burnish burnish burnish",
+            "back B-C-D-A single: bevel bevel dye edges",
+            "pocket A-B made one back: burnish burnish burnish burnish",
+            "pocket B-C-D-A single: bevel bevel dye edges",
+        ],
+    ),
+    "a lined mouth is finished before the pocket is sewn down": (
+        piece("back", 60, 120) + piece("pocket", 60, 50, 'on = "back"')
+        + piece("lining", 60, 50, 'on = "pocket"', "behind = true", "glued = true")
+        + seam("pocket", "pocket: D-A-B-C", "lining", "back"),
+        ["cut", "mark", "bevel", "dye", "edges", "turn", "glue", "edges", "seam", "burnish", "finish"],
+        [
+            "back A-B made one pocket, lining: burnish burnish burnish burnish",
+            "back B-C, D-A made one pocket, lining in part: burnish burnish burnish burnish",
+            "back C-D single: bevel bevel dye edges",
+            "pocket A-B-C, D-A made one back, lining: burnish burnish burnish burnish",
+            "pocket C-D made one lining before pocket: edges edges edges edges",
+            "lining A-B-C, D-A made one back, pocket: burnish burnish burnish burnish",
+            "lining C-D made one pocket before pocket: edges edges edges edges",
+        ],
+    ),
+    "cloth is not sanded: leather flush with it stays single": (
+        piece("front", 60, 50) + piece("lining", 60, 50, 'kind = "felt"', 'on = "front"', "glued = true")
+        + seam("edge", "front: A-B-C-D-A", "lining"),
+        ["cut", "mark", "bevel", "dye", "edges", "glue", "seam", "finish", "finish"],
+        ["front its whole edge single: bevel bevel dye edges"],
+    ),
+}  # fmt: skip
+
+
+def told(row: EdgeRow, plan: StitchPlan) -> str:
+    from_letters = "-".join
+    runs: list[list[str]] = []
+    for start, end in row.edges:
+        if runs and runs[-1][-1] == start:
+            runs[-1].append(end)
+        else:
+            runs.append([start, end])
+    whole = len(runs) == 1 and runs[0][0] == runs[0][-1]
+    edges = "its whole edge" if whole else ", ".join(map(from_letters, runs))
+    mates = f" {', '.join(row.mates)}" if row.mates else ""
+    part = "" if row.whole else " in part"
+    before = f" before {row.before}" if row.before and row.mates else ""
+    kinds = " ".join(plan.steps[action.step - 1].kind for action in row.actions)
+    return f"{row.piece} {edges} {row.state}{mates}{part}{before}: {kinds}"
+
+
+@pytest.mark.parametrize("title", TABLES)
+def test_the_order_of_each_edge(planned: Make, head: str, title: str) -> None:
+    text, kinds, rows = TABLES[title]
+    made = planned(head + text)
+    assert made.kinds() == kinds
+    assert [told(row, made.plan) for row in made.plan.edges] == rows
+    hold_the_laws(made)
+
+
+def hold_the_laws(made: Any) -> None:
+    """No edge is bevelled after it is dyed without being dyed again, none burnished before it is bevelled,
+    every bare edge of leather is finished once, in time, and nothing is done after the oil."""
+    plan: StitchPlan = made.plan
+    order = ["sand", "bevel", "dye", "burnish"]
+    kinds = [step.kind.value for step in plan.steps]
+    last = min((k for k, kind in enumerate(kinds, 1) if kind == "finish"), default=0)
+    seen = []
+    for row in plan.edges:
+        assert [action.work.value for action in row.actions] == order
+        numbers = [action.step for action in row.actions]
+        assert numbers == sorted(numbers)
+        assert numbers[-1] < last
+        for work in (row.before, row.after):
+            step = next(
+                (
+                    k
+                    for k, s in enumerate(plan.steps, 1)
+                    if s.name == work and s.kind.value in ("seam", "opening", "glue")
+                ),
+                None,
+            )
+            if work == row.before and step is not None:
+                assert numbers[-1] < step
+            elif step is not None:
+                assert numbers[0] > step
+        seen += [(row.piece, *ends) for ends in row.edges]
+    leather = [one for one in made.punched.pattern.pieces if one.traits.is_leather and not one.works]
+    assert len(seen) == len(set(seen))
+    for one in leather:
+        assert sum(name == one.name for name, *_ in seen) == len(one.letters)
+
+
+@pytest.mark.parametrize("sample", SAMPLES, ids=lambda path: path.stem)
+def test_samples_keep_the_laws(planned: Make, sample: Path) -> None:
+    hold_the_laws(planned(sample.read_text("utf-8")))
+
+
+@settings(derandomize=True, deadline=None, max_examples=40)
+@given(
+    st.tuples(st.integers(0, 2), st.integers(4, 12), st.integers(4, 12)),
+    st.sampled_from(["D-A-B-C", "A-B", "A-B-C-D-A", "C-D"]),
+    st.tuples(st.booleans(), st.booleans()),
+)
+def test_the_laws_hold_for_any_patch(
+    planned: Make, head: str, sizes: tuple[int, int, int], run: str, works: tuple[bool, bool]
+) -> None:
+    (left, width, height), (glued, trimmed) = (10 * each for each in sizes), works
+    text = piece("back", 120, 120, *(('trim = { "A-B" = 2 }',) if trimmed else ()))
+    patch = ('on = "back"', f"at = [{left}, 0]", *(("glued = true",) if glued else ()))
+    text += piece("patch", width, height, *patch) + seam("patch", f"patch: {run}", "back")
+    try:
+        made = planned(head + text)
+    except ProjectError:
+        assume(False)
+    hold_the_laws(made)
+
+
+def states(made: Any) -> list[str]:
+    return [told(row, made.plan) for row in made.plan.edges]
+
+
+RULES = {
+    "what is flush is made one": ("edge_turns.made_one", lambda *_: None),
+    "what is closed in is finished before": ("edge_turns.enclosed_edges", lambda *_: {}),
+    "mates are finished at one time": ("edge_turns._meet", lambda *_: False),
+    "a fold makes a piece its own mate": ("made_one._is_folded", lambda *_: False),
+    "cloth has no edges to sand": ("made_one._ends_there", lambda *_: False),
+}
+FOLDED = piece("sheath", 80, 180, "folds = { spine = [[40, 0], [40, 180]] }") + seam(
+    "side", "sheath: D-A", "sheath: C-B"
+)
+
+
+@pytest.mark.parametrize("rule", RULES)
+def test_no_rule_is_idle(planned: Make, head: str, rule: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Without it, some table is worked otherwise."""
+    texts = [FOLDED, *(text for text, *_ in TABLES.values())]
+    with_it = [states(planned(head + text)) for text in texts]
+    name, without = RULES[rule]
+    monkeypatch.setattr(f"handkit.stitch.edges.{name}", without)
+    assert [states(planned(head + text)) for text in texts] != with_it
+
+
+def test_a_folded_sheath_is_its_own_mate(planned: Make, head: str) -> None:
+    """Both long edges meet after the fold; the mouth and the foot, which no seam holds, stay single."""
+    assert states(planned(head + FOLDED)) == [
+        "sheath A-B, C-D single: bevel bevel dye edges",
+        "sheath B-C, D-A made one sheath: burnish burnish burnish burnish",
+    ]
+
+
+def test_every_state_stands_in_a_table() -> None:
+    lines = [line for *_, rows in TABLES.values() for line in rows]
+    assert all(any(f" {state.value}" in line for line in lines) for state in EdgeState)
+
+
+def test_the_terminal_and_json_have_the_table(planned: Make, head: str) -> None:
+    text, *_ = TABLES["a pocket that ends with its back"]
+    made = planned(head + text)
+    assert (
+        "  back B-C, D-A: made one with pocket, the rest single; 7 sand, bevel, dye, burnish" in made.text()
+    )
+    assert '"edges": ["B-C", "D-A"]' in made.json().replace("\n", " ") or '"B-C"' in made.json()
