@@ -113,6 +113,14 @@ KITS: dict[str, tuple[str, tuple[str, ...]]] = {
     "strap shortened": ("strap/strap.toml", ("--straights", "shortened")),
 }
 
+# Projects of our own, each with a table of what it comes to (`test_projects.py`).
+PROJECTS = Path(__file__).parents[1] / "projects"
+KITS |= {
+    file.parent.name.replace("_", " "): (f"{file.parent.name}/{file.name}", ())
+    for file in sorted(PROJECTS.glob("*/*.toml"))
+    if file.name != "expected.toml"
+}
+
 # Kits that take long, and show what the others show on other paper.
 LONG = ("pouch on letter", "pouch on small sheets")
 
@@ -156,6 +164,7 @@ class Kit:
     report: dict[str, Any]
     pieces: dict[str, Any]
     plan: dict[str, Any]
+    told: str  # the plan as text
 
     @cached_property
     def reader(self) -> pypdf.PdfReader:
@@ -352,6 +361,7 @@ def projects(tmp_path_factory: pytest.TempPathFactory) -> Path:
         run_handkit("sample", sample, folder=folder)
     (folder / "case").mkdir()
     (folder / "case" / "case.toml").write_text(CASE, "utf-8")
+    shutil.copytree(PROJECTS, folder, dirs_exist_ok=True)
     return folder
 
 
@@ -369,7 +379,9 @@ def kits(projects: Path) -> Callable[[str], Kit]:
         project, options = KITS[name]
         pdf, report = projects / f"{name}.pdf", projects / f"{name}.json"
         run_handkit("make", project, "-o", pdf, "--report", report, *options, folder=projects)
-        return Kit(pdf, json.loads(report.read_text("utf-8")), told("pieces", project), told("plan", project))
+        text = run_handkit("plan", project, folder=projects)
+        asked = told("pieces", project), told("plan", project)
+        return Kit(pdf, json.loads(report.read_text("utf-8")), *asked, text)
 
     return made
 

@@ -7,8 +7,10 @@ from math import dist
 from typing import Any
 
 import pytest
+from shapely import Point, Polygon
 
 COINCIDE = 0.01  # mm
+EDGE = 0.02  # mm from an outline: told with three decimals, its arcs by short straights
 ROUNDED = 0.001  # what the writing with three decimals may take away
 
 
@@ -50,8 +52,8 @@ def flat_pairs(kit: Any) -> list[tuple[tuple[str, int], tuple[str, int]]]:
 def test_holes_of_flat_layers_coincide(kit: Any) -> None:
     holes = places(kit)
     for one, two in flat_pairs(kit):
-        for number, (piece, at) in holes[one].items():
-            other, there = holes[two][number]
+        for number in holes[one].keys() & holes[two].keys():
+            (piece, at), (other, there) = holes[one][number], holes[two][number]
             assert dist(in_root(kit, piece, at), in_root(kit, other, there)) <= COINCIDE, (one, two, number)
 
 
@@ -72,10 +74,37 @@ def test_openings_of_flat_layers_coincide(kit: Any) -> None:
 
 
 def test_mating_runs_have_equal_counts_numbered_from_1(kit: Any) -> None:
+    """A layer that goes part of the way has the numbers of its stretches."""
+    holes = places(kit)
+    for seam in kit.plan["seams"]:
+        count = seam["holes"]
+        for layer in seam["layers"]:
+            wanted = {
+                (first - 1 + k) % count + 1
+                for first, last in layer.get("holes", [[1, count]])
+                for k in range((last - first) % count + 1)
+            }
+            assert holes[seam["name"], layer["run"]].keys() == wanted
+
+
+def test_a_layer_without_a_run_has_the_holes_that_lie_on_it_and_no_others(kit: Any) -> None:
+    """Every hole of the seam that is known in the frame of the layer's root, against its outline."""
     holes = places(kit)
     for seam in kit.plan["seams"]:
         for layer in seam["layers"]:
-            assert sorted(holes[seam["name"], layer["run"]]) == list(range(1, seam["holes"] + 1))
+            piece = kit.piece(layer["piece"])
+            if layer["along"] or piece["placed"] is None:
+                continue
+            outline = Polygon([in_root(kit, piece["name"], at) for at in piece["outline"]])
+            mine = holes[seam["name"], layer["run"]]
+            for other in seam["layers"]:
+                base = kit.piece(other["piece"])
+                if base["placed"] is None or base["root"] != piece["root"]:
+                    continue
+                for number, (_, at) in holes[seam["name"], other["run"]].items():
+                    there = Point(in_root(kit, base["name"], at))
+                    if outline.exterior.distance(there) > EDGE:
+                        assert (number in mine) == outline.contains(there), (seam["name"], piece["name"])
 
 
 def test_steps_on_the_face_are_the_pitch(kit: Any) -> None:

@@ -15,7 +15,9 @@ from click.testing import CliRunner
 from handkit.cli import main
 
 SAMPLES = Path(__file__).parents[2] / "samples"
-FILES = sorted(SAMPLES.glob("*/*.toml"))
+PROJECTS = Path(__file__).parents[1] / "projects"
+FILES = sorted([*SAMPLES.glob("*/*.toml"), *PROJECTS.glob("*/*.toml")])
+FILES = [path for path in FILES if path.name != "expected.toml"]
 
 
 @pytest.fixture(scope="module", params=FILES, ids=lambda path: path.stem)
