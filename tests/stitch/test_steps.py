@@ -325,3 +325,27 @@ def test_a_seam_says_which_side_lies_on_which(planned: Make, head: str) -> None:
     assert what["pocket"].endswith(". Flesh side of pocket on the flesh side of back.")
     assert what["side"].endswith(". Grain side of back inside.")
     assert " side" not in what["lap"].replace("beside", "")
+
+
+def test_what_lies_between_the_leaves_of_a_fold_is_told_once(planned: Make, head: str) -> None:
+    """A welt in a folded sheath: flesh inside on both sides of it, whichever leaf is looked at."""
+    sheath = """
+[[piece]]
+name = "sheath"
+rectangle = [80, 120]
+[piece.folds]
+spine = [[40, 0], [40, 120]]
+
+[[piece]]
+name = "welt"
+rectangle = [9, 120]
+on = "sheath"
+at = [71, 0]
+behind = true
+
+[[seam]]
+name = "edge"
+runs = ["sheath: B-C", "welt", "sheath: A-D"]
+"""
+    what = {step.name: step.what for step in planned(head + sheath).plan.steps if step.kind.value == "seam"}
+    assert what["edge"].endswith(". Flesh side of sheath inside, welt between its leaves.")
