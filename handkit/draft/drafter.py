@@ -17,6 +17,7 @@ from handkit.draft.parts.parts import draft_parts
 from handkit.draft.pattern import Pattern
 from handkit.draft.pieces.drawn import DrawnPiece, draft_piece
 from handkit.draft.pieces.placement import placements_of
+from handkit.draft.seams.fittings import draft_fitting, fitting_outlines
 from handkit.draft.seams.openings import draft_opening
 from handkit.draft.seams.seams import draft_seam
 from handkit.errors import refuse_errors
@@ -39,15 +40,16 @@ def draft(project: Project) -> Pattern:
     openings, still_more = _sound(draft_opening, project.openings, drafted)
     past = past_base(project, whole.items, {name: drawn.body for name, drawn in drafted.items()})
     told = refuse_errors((*whole.findings, *findings, *more, *still_more, *past))
+    fittings = tuple(draft_fitting(fitting, drafted) for fitting in project.fittings)
     pieces = tuple(
         msgspec.structs.replace(
             drafted[piece.name].piece,
-            items=tuple(whole.items.get(piece.name, ())),
+            items=(*whole.items.get(piece.name, ()), *fitting_outlines(fittings, piece.name)),
             marks=tuple(whole.marks.get(piece.name, ())),
         )
         for piece in project.pieces
     )
-    return Pattern(project, pieces, seams, openings, told, whole.fits)
+    return Pattern(project, pieces, seams, openings, told, whole.fits, fittings)
 
 
 def _pieces(

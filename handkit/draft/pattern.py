@@ -18,9 +18,10 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.intersect import common_places
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
+from handkit.geometry.straight import Straight
 from handkit.kinds.edge_works import EdgeWork
 from handkit.kinds.materials import MATERIALS, Family, Material, MaterialTraits
-from handkit.read.project import Opening, Project, Seam, Side, Stitching, WorkedEdge
+from handkit.read.project import Fitting, Opening, Project, Seam, Side, Stitching, WorkedEdge
 from handkit.wording.figures import mm
 
 
@@ -327,6 +328,22 @@ class PatternOpening(msgspec.Struct, frozen=True):
         return f'{f"number {number} of " if several_places else ""}opening "{self.name}"'
 
 
+class PatternFitting(msgspec.Struct, frozen=True):
+    """A fitting; where a fold goes round it, with the fold's ends, how thick all is that is folded there,
+    and how much of it the half turn round the bar takes, half to each side.
+    """
+
+    fitting: Fitting
+    line: Straight | None = None
+    folded: float = 0.0
+    turn: float = 0.0
+
+    @property
+    def name(self) -> str:
+        """As in the file."""
+        return self.fitting.name
+
+
 class Pattern(msgspec.Struct, frozen=True):
     """All pieces, seams and openings, in the file's order."""
 
@@ -336,6 +353,7 @@ class Pattern(msgspec.Struct, frozen=True):
     openings: tuple[PatternOpening, ...]
     findings: tuple[Finding, ...] = ()
     item_fits: tuple[ItemFit, ...] = ()  # of every item that a part of the project holds
+    fittings: tuple[PatternFitting, ...] = ()
     _by_name: dict[str, PatternPiece] = msgspec.field(default_factory=dict)
 
     def __post_init__(self) -> None:

@@ -119,11 +119,41 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             *_TOO_CLOSE, "name the piece once, or give its second layer a line of its own"
         ),
         "holes-too-close/seams": error(*_TOO_CLOSE, "let them share one hole, or move one of the lines"),
+        "in-turn": warning(
+            '{hole} {apart:mm} from fold "{fold}", where the strap goes round the {kind}{count:more}',
+            "at least {least:mm} to either side",
+            "end the rows farther from the fold",
+        ),
         "iron-remainder": error(
             "last five steps of {step:mm 3} towards {end:point 3} of {run}", _IRON_ALLOWED, _IRON_REMEDY
         ),
         "iron-remainder/none": error(
             "no room for five equal last steps towards {end:point 3} of {run}", _IRON_ALLOWED, _IRON_REMEDY
+        ),
+        "keeper-fit/loose": note(
+            'a keeper {closed:mm} round, of "{piece}"',
+            "{need:mm} to {most:mm} round a strap of {width:mm} and a stack of {stack:mm}",
+            "shorten it, or it holds nothing down",
+        ),
+        "keeper-fit/tight": warning(
+            'a keeper {closed:mm} round, of "{piece}"',
+            "at least {need:mm} round a strap of {width:mm} and a stack of {stack:mm}",
+            'make "{piece}" {by:mm} longer between its rows, or say with leaves what passes it',
+        ),
+        "keeper-narrow/clear": warning(
+            "a keeper {clear:mm} clear over a stack of {stack:mm}",
+            "at least {stack:mm}",
+            "take a higher one, or say with leaves what passes it",
+        ),
+        "keeper-narrow/inside": error(
+            "a keeper {inside:mm} wide inside on a strap of {width:mm}",
+            "at least {width:mm}",
+            "take a wider one, or make the strap narrower",
+        ),
+        "keeper-open": warning(
+            'a keeper of "{piece}", which no seam closes to a ring',
+            "a seam with two runs of it",
+            "add the seam: a row at each end",
         ),
         "layers-do-not-meet": error(
             *_MISSED, 'name only the piece, "{piece}", and it takes the holes; or move it'
@@ -133,6 +163,16 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             'no hole of seam "{seam}" on "{piece}"',
             "a layer that the run passes through",
             "move the piece, or take it out of the seam",
+        ),
+        "magnet-place/edge": error(
+            'a magnet at {at:point}, which is not whole on "{piece}"',
+            "its middle at least {least:mm} from the edge",
+            "move it inwards",
+        ),
+        "magnet-place/stitches": warning(
+            "{hole} {apart:mm} from the middle of a magnet",
+            "at least {least:mm}",
+            "move it, or the stitches",
         ),
         "match-points-cross": error(
             "match point {number} lies between other fixed holes on one run than on another",
@@ -196,6 +236,32 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             "at least {least:mm 3}",
             "use thinner thread or a wider blade",
         ),
+        "strap-and-bar/loose": note(
+            'a strap {width:mm} wide at fold "{fold}" in a {kind} {inside:mm} inside',
+            "{least:mm} to {inside:mm}",
+            "take a narrower {kind}, or make the strap wider",
+        ),
+        "strap-and-bar/wide": error(
+            'a strap {width:mm} wide at fold "{fold}" in a {kind} {inside:mm} inside',
+            "up to {inside:mm}",
+            "take a wider {kind}, or make the strap narrower there",
+        ),
+        "strap-does-not-reach/few": warning(
+            'a strap that closes round {closes_least:mm} to {closes_most:mm} in "{holes}"',
+            "{least:mm} to {most:mm}",
+            "make {count} holes of them, over {short:mm} more towards the end and {long:mm} more towards the "
+            "buckle",
+        ),
+        "strap-does-not-reach/long": warning(
+            'a strap that closes round {closes_least:mm} to {closes_most:mm} in "{holes}"',
+            "{least:mm} to {most:mm}",
+            "move the holes {by:mm} towards the buckle, or shorten the strap before them",
+        ),
+        "strap-does-not-reach/short": warning(
+            'a strap that closes round {closes_least:mm} to {closes_most:mm} in "{holes}"',
+            "{least:mm} to {most:mm}",
+            "move the holes {by:mm} away from the buckle, and lengthen the strap by as much",
+        ),
         "through-unlike": warning(
             'layers of seam "{seam}" to be punched through with {ease:percent} of ease',
             "up to {silent:percent}: layers punched through lie flat on one another",
@@ -206,6 +272,21 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             "better an odd number: the middle one fits, and leaves as many to either side",
             "add one, or leave one out",
         ),
+        "tongue-slot/none": warning(
+            'no slot for the tongue at fold "{fold}"',
+            "a slot astride the fold, at least {least:mm} long",
+            "add one at {at:point}",
+        ),
+        "tongue-slot/off": warning(
+            'a slot for the tongue, "{opening}", {off:mm} off fold "{fold}"',
+            "its middle on the fold, to {most:mm}",
+            "move it to {at:point}",
+        ),
+        "tongue-slot/short": warning(
+            'a slot for the tongue, "{opening}", that goes over {reach:mm} at fold "{fold}"',
+            "at least {least:mm}, the strap's turn round the bar",
+            "make it longer, across the fold",
+        ),
         "too-many-holes/project": error(
             "{marks} holes on all layers up to here",
             "at most {most} in one project",
@@ -215,6 +296,16 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             "{steps} steps at a pitch of {pitch:mm 3}",
             "at most {most} on one run",
             "make the pitch larger",
+        ),
+        "zip-and-seam/inset": warning(
+            'stitches {inset:mm} in from the edge, seam "{seam}", on a tape {tape:mm} wide',
+            "up to {most:mm}, where the teeth stay 3 mm free of the edge",
+            "stitch nearer to the edge, or take a tape of {wanted:mm}",
+        ),
+        "zip-and-seam/long": warning(
+            'a zip of {length:mm} in seam "{seam}"',
+            "up to {most:mm}, the seam's length",
+            "take a shorter one, or lengthen the seam",
         ),
     }
 )

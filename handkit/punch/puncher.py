@@ -18,6 +18,7 @@ from handkit.punch.checks.crowding import crowding
 from handkit.punch.checks.ease import ease_findings
 from handkit.punch.checks.edge_works import edge_work_findings
 from handkit.punch.checks.edges import edge_findings
+from handkit.punch.checks.fittings import fitting_findings
 from handkit.punch.checks.mouths import mouth_findings, mouths_of
 from handkit.punch.checks.seam_holes import by_piece
 from handkit.punch.checks.stacking import stacking_findings
@@ -88,4 +89,5 @@ def _checked(
     findings.extend(strap_findings(pattern, seams))
     findings.extend(opening_findings(pattern, holes))
     findings.extend(edge_work_findings(pattern, holes))
+    findings.extend(fitting_findings(pattern, seams, holes))
     return tuple(shared), tuple(findings)

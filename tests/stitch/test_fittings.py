@@ -212,3 +212,18 @@ def test_totals_add_up(planned: Make, head: str, counts: list[int], size: int) -
     plan = planned(text).plan
     assert sum(row.count for row in plan.hardware_totals) == sum(row.count for row in plan.hardware)
     assert sum(row.count for row in plan.hardware) == sum(counts)
+
+
+def test_a_zips_tape_is_one_more_layer(planned: Make, head: str) -> None:
+    """Two layers of 2 mm, and a tape of 0.6: the thread of a move grows by 2 · 0.6; by hand."""
+    plain, zipped = (planned(head + text).plan.seams[0] for text in (SHEET, SHEET + ZIP))
+    assert (plain.stack, zipped.stack) == (4.0, 4.6)
+    assert zipped.thread - plain.thread == pytest.approx((2 * len(plain.moves) + 1) * 0.6)
+
+
+def test_fittings_lie_on_the_templates(planned: Make, head: str) -> None:
+    """A bar of 24 x 4 mm across its fold, a magnet of 12 mm where it is put."""
+    pattern = planned(head + STRAP + ROWS + BUCKLE + SHEET + MAGNET).punched.pattern
+    (bar,), (magnet,) = (pattern.piece(name).items for name in ("strap", "back"))
+    assert (bar.item, bar.path.bounds()) == ("buckle", pytest.approx((58, 0, 62, 24)))
+    assert (magnet.item, magnet.path.bounds()) == ("catch", pytest.approx((54, 54, 66, 66)))

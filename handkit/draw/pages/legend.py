@@ -161,7 +161,7 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
         (any(piece.folds for piece in pieces), _line(Tag.FOLD), "fold here"),
         (any(piece.skives for piece in pieces), _line(Tag.SKIVE), "skive from here to the edge"),
         (tops, _line(Tag.ONTOP), "(named) lies on it: don't cut"),
-        (any(piece.items for piece in pieces), _line(Tag.ITEM), "(named) is carried here: don't cut"),
+        (any(piece.items for piece in pieces), _line(Tag.ITEM), _lies_here(pattern)),
         (MarkKind.MEET in marked, _line(Tag.MEET), "across a seam: mates' middles meet here"),
         (MarkKind.NOTCH in marked, SAMPLES["notches"], "cut these notches out of the edge"),
         (True, SAMPLES["corner"], "corner: A-B is the edge from A to B"),
@@ -178,3 +178,10 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
         (bool(sheets.breaks), SAMPLES["break"], "straight on, not drawn: measure between"),
     )
     return tuple((sample, text) for needed, sample, text in found if needed)
+
+
+def _lies_here(pattern: Pattern) -> str:
+    """What outlined things do on the templates: items are carried, fittings are put on."""
+    carried, put_on = bool(pattern.item_fits), bool(pattern.fittings)
+    does = " or ".join(word for word, there in (("carried", carried), ("put on", put_on)) if there)
+    return f"(named) is {does} here: don't cut"

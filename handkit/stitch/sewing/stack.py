@@ -27,11 +27,13 @@ def thickness_at(piece: PatternPiece, at: Point) -> float:
 
 
 def seam_stacks(seam: PunchedSeam, pattern: Pattern) -> tuple[float, ...]:
-    """The stack at each hole, by number; to a thousandth of a mm."""
+    """The stack at each hole, by number, a zip's tape included; to a thousandth of a mm."""
     layers = [(pattern.piece(layer.piece), layer) for layer in seam.layers]
+    tapes = sum(one.fitting.thickness or 0.0 for one in pattern.fittings if seam.name in one.fitting.seams)
     return tuple(
         round(
-            sum(
+            tapes
+            + sum(
                 thickness_at(piece, hole.at)
                 for piece, layer in layers
                 if (hole := layer.hole(number)) is not None

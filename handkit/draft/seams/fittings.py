@@ -1,0 +1,70 @@
+"""Fittings: each where its fold or its places are, with what the strap takes to go round its bar.
+
+In: a `Fitting` as read and the drafted pieces. Out: a `PatternFitting`, and outlines for the templates.
+
+A strap goes half round a bar d thick: the turn takes π · (d/2 + s/2) of its middle, half to each side of
+the fold, s being all that is folded there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+
+from handkit.draft.pattern import ItemOutline, PatternFitting
+from handkit.draft.pieces.drawn import DrawnPiece
+from handkit.draft.sizes.fold_length import fold_allowance
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.path import circle, polyline
+from handkit.geometry.straight import Straight, unit
+from handkit.read.project import Fitting
+from handkit.tolerances import EDGE_SLACK
+
+HALF_TURN = 180.0
+
+
+def draft_fitting(fitting: Fitting, drafted: Mapping[str, DrawnPiece]) -> PatternFitting:
+    """A fitting on its piece; without a line where no fold goes round it."""
+    drawn = drafted.get(fitting.on or "")
+    if drawn is None or not fitting.traits.by_fold:
+        return PatternFitting(fitting)
+    path = drawn.piece.fold(fitting.fold).path
+    line = (path.point_at(0.0), path.point_at(path.length))
+    folded = _folded(drawn, _middle(line), drafted.values())
+    turn = fold_allowance(HALF_TURN, (fitting.bar or 0.0) / 2, folded)
+    return PatternFitting(fitting, line, folded, turn)
+
+
+def fitting_outlines(fittings: Iterable[PatternFitting], piece: str) -> Iterator[ItemOutline]:
+    """Where fittings lie on a piece: the bar across its fold, magnets round."""
+    for one in fittings:
+        if one.fitting.on != piece:
+            continue
+        if one.line is not None:
+            yield ItemOutline(one.name, polyline(_bar(one.fitting, one.line), closed=True))
+        for at in one.fitting.at:
+            yield ItemOutline(one.name, circle(at, (one.fitting.diameter or 0.0) / 2))
+
+
+def _folded(drawn: DrawnPiece, at: Point, others: Iterable[DrawnPiece]) -> float:
+    """How thick all is that is folded at a place: the piece, and what lies flat with it there."""
+    own = drawn.placement
+    thick = drawn.piece.thickness
+    for other in others:
+        if other is not drawn and other.placement.root == own.root:
+            way: Affine = other.placement.in_root.inverse() @ own.in_root
+            if other.body.contains(way.apply(at), slack=EDGE_SLACK):
+                thick += other.piece.thickness
+    return thick
+
+
+def _middle(line: Straight) -> Point:
+    (ax, ay), (bx, by) = line
+    return ((ax + bx) / 2, (ay + by) / 2)
+
+
+def _bar(fitting: Fitting, line: Straight) -> tuple[Point, ...]:
+    """The bar's corners, its middle on the fold's."""
+    (x, y), (dx, dy) = _middle(line), unit(*line)
+    long, thick = (fitting.inside or 0.0) / 2, (fitting.bar or 0.0) / 2
+    corners = ((-long, -thick), (long, -thick), (long, thick), (-long, thick))
+    return tuple((x + a * dx - b * dy, y + a * dy + b * dx) for a, b in corners)

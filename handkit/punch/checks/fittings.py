@@ -1,0 +1,264 @@
+"""Fittings: whether a strap suits its buckle, a keeper its strap, a zip its seams.
+
+In: the pattern, its seams, the stitch holes by piece. Out: findings. All mm.
+
+Words: a *turn* is what of a strap goes round a bar, half to each side of its fold; *folded* is how thick
+all is that goes round; *ease* of a keeper is what it is longer than what passes it.
+
+- A strap is as wide as its bar is long inside, to 1 mm less (common practice, no source).
+- A tongue's slot reaches over the whole turn on both sides, else the tongue has no way (by hand).
+- Girth counts from the bar's inside face round the inside of the strap to the hole. On a body of radius
+  r the strap's middle is π · s longer for a full turn (by hand).
+- A keeper goes round strap and stack: 2 · (w + stack) inside; its middle is π · t longer (by hand). 1 to
+  3 mm of ease (trade's pages); more than 6 holds nothing (our own).
+- A zip's teeth stay 3 to 5 mm free of the edge (common practice, no source), and its tape is sewn no
+  nearer to its own edge than 1 mm (our own).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from math import cos, floor, hypot, pi, radians, sin
+
+from handkit.draft.pattern import Pattern, PatternFitting, PatternOpening
+from handkit.findings import Finding, finding
+from handkit.geometry.affine import Point
+from handkit.geometry.path import Path
+from handkit.geometry.region import region_of
+from handkit.geometry.straight import Straight, distance, foot_on
+from handkit.kinds.fittings import FittingKind
+from handkit.kinds.openings import BESIDE_STITCH, OpeningShape
+from handkit.punch.checks.seam_holes import SeamHole
+from handkit.punch.punched import PunchedSeam
+from handkit.units import without_noise
+
+SPARE = 1.0  # of a bar beside its strap
+ASTRIDE = 1.0  # how far a tongue slot's middle may be off its fold
+KEEPER_EASE, KEEPER_LOOSE = 1.0, 6.0
+TEETH_FREE, TAPE_EDGE = 3.0, 1.0
+LEAVES, LEAVES_AT_FOLD = 2, 3  # of a strap that pass a keeper: its end, and what it lies on
+
+Holes = Mapping[str, Sequence[SeamHole]]
+
+
+def fitting_findings(pattern: Pattern, seams: Sequence[PunchedSeam], holes: Holes) -> tuple[Finding, ...]:
+    """All that is told of the fittings, in the file's order."""
+    return tuple(told for one in pattern.fittings for told in _told(one, pattern, seams, holes))
+
+
+def inside_girth(along: float, *, turn: float, bar: float, folded: float) -> float:
+    """The girth that a hole closes round, `along` from the fold on the flat strap.
+
+    Half of the turn lies behind the bar's middle and half of the bar before its inside face; the strap's
+    inside is π · s shorter than its middle. By hand: 4 mm on a bar of 4 mm turns in π · 4 = 12.566:
+
+    >>> round(inside_girth(300, turn=12.566, bar=4, folded=4), 2)
+    279.15
+    """
+    return along - turn / 2 - bar / 2 - pi * folded
+
+
+def keeper_need(width: float, stack: float, thickness: float) -> float:
+    """How long a keeper's middle is at the least, closed, round a strap and a stack.
+
+    >>> round(keeper_need(32, 7, 1.5), 2)  # 2 · (32 + 7) + π · 1.5
+    82.71
+    """
+    return 2 * (width + stack) + pi * thickness
+
+
+def _told(
+    one: PatternFitting, pattern: Pattern, seams: Sequence[PunchedSeam], holes: Holes
+) -> Iterator[Finding]:
+    if one.line is not None:
+        yield from _strap(one, one.line)
+        yield from _in_turn(one, one.line, pattern, holes)
+        if one.fitting.holes:
+            yield from _slot(one, one.line, pattern)
+            yield from _reach(one, one.line, pattern)
+    elif one.fitting.kind is FittingKind.KEEPER:
+        yield from _keeper(one, pattern, seams)
+    elif one.fitting.kind is FittingKind.ZIP:
+        yield from _zip(one, seams)
+    elif one.fitting.at:
+        yield from _magnet(one, pattern, holes)
+
+
+def _strap(one: PatternFitting, line: Straight) -> Iterator[Finding]:
+    """Its width against the fitting's."""
+    fitting, width = one.fitting, distance(*line)
+    inside = fitting.inside or 0.0
+    told = {"width": width, "fold": fitting.fold, "kind": fitting.kind, "inside": inside}
+    spare = without_noise(inside - width)
+    if spare < 0:
+        yield finding("strap-and-bar/wide", fitting.source.at("inside"), **told)
+    elif spare > SPARE:
+        least = inside - SPARE
+        yield finding("strap-and-bar/loose", fitting.source.at("inside"), **told, least=least)
+
+
+def _in_turn(one: PatternFitting, line: Straight, pattern: Pattern, holes: Holes) -> Iterator[Finding]:
+    """Stitch holes, and openings but slots, that the turn bends round the bar."""
+    piece, half = one.fitting.on or "", one.turn / 2
+    found = [(_off(hole.at, line), hole.text) for hole in holes.get(piece, ())]
+    found += [
+        (_off(place.at, line), opening.label(place.number))
+        for opening in pattern.openings
+        if opening.opening.traits.shape is not OpeningShape.SLOT
+        for place in opening.places
+        if place.piece == piece
+    ]
+    near = [each for each in found if without_noise(each[0]) < without_noise(half)]
+    if near:
+        apart, hole = min(near)
+        told = {"hole": hole, "apart": apart, "fold": one.fitting.fold, "kind": one.fitting.kind}
+        yield finding("in-turn", one.fitting.source.at("fold"), **told, least=half, count=len(near))
+
+
+def _off(at: Point, line: Straight) -> float:
+    """How far a place is from a fold's line, prolonged."""
+    return distance(at, foot_on(at, line))
+
+
+def _slot(one: PatternFitting, line: Straight, pattern: Pattern) -> Iterator[Finding]:
+    """A slot for the tongue: astride the fold, and over the whole turn."""
+    where, fold = one.fitting.source.at("fold"), one.fitting.fold
+    slots = [
+        (_off(place.at, line), place.at, opening, place.degrees)
+        for opening in pattern.openings
+        if opening.opening.traits.shape is OpeningShape.SLOT
+        for place in opening.places
+        if place.piece == one.fitting.on and _off(place.at, line) < opening.opening.length
+    ]
+    if not slots:
+        middle = ((line[0][0] + line[1][0]) / 2, (line[0][1] + line[1][1]) / 2)
+        yield finding("tongue-slot/none", where, fold=fold, at=middle, least=one.turn)
+        return
+    off, at, opening, degrees = min(slots, key=lambda slot: slot[0])
+    told = {"opening": opening.name, "fold": fold}
+    if without_noise(off) > ASTRIDE:
+        to = foot_on(at, line)
+        yield finding("tongue-slot/off", opening.source.at("at"), **told, off=off, at=to, most=ASTRIDE)
+    reach = 2 * (_reach_over(opening, degrees, line) - off)
+    if without_noise(reach) < without_noise(one.turn):
+        yield finding("tongue-slot/short", opening.source.at("slot"), **told, reach=reach, least=one.turn)
+
+
+def _reach_over(opening: PatternOpening, slot_degrees: float, line: Straight) -> float:
+    """How far a slot goes to either side of a fold it stands on."""
+    facts, size = opening.opening, distance(*line)
+    dx, dy = line[1][0] - line[0][0], line[1][1] - line[0][1]
+    across = abs(dy * cos(radians(slot_degrees)) - dx * sin(radians(slot_degrees))) / size
+    return facts.half_straight * across + facts.diameter / 2
+
+
+def _reach(one: PatternFitting, line: Straight, pattern: Pattern) -> Iterator[Finding]:
+    """Whether the strap closes round the least and the most girth."""
+    fitting = one.fitting
+    opening = next(each for each in pattern.openings if each.name == fitting.holes)
+    places = [place.at for place in opening.places if place.piece == fitting.on]
+    if fitting.girth is None or not places:
+        return
+    bar = fitting.bar or 0.0
+    girths = [inside_girth(_off(at, line), turn=one.turn, bar=bar, folded=one.folded) for at in places]
+    least, most = fitting.girth
+    short, long = without_noise(most - max(girths)), without_noise(min(girths) - least)
+    if short <= 0 and long <= 0:
+        return
+    told = {"closes_least": min(girths), "closes_most": max(girths), "least": least, "most": most}
+    where, holes = fitting.source.at("girth"), opening.name
+    if max(girths) - min(girths) < without_noise(most - least):
+        step = _step(places)
+        count = len(places) - floor(-(max(short, 0) + max(long, 0)) / step) if step else len(places) + 2
+        key = "strap-does-not-reach/few"
+        yield finding(key, where, **told, holes=holes, short=max(short, 0), long=max(long, 0), count=count)
+    elif short > 0:
+        yield finding("strap-does-not-reach/short", where, **told, holes=holes, by=short)
+    else:
+        yield finding("strap-does-not-reach/long", where, **told, holes=holes, by=long)
+
+
+def _step(places: Sequence[Point]) -> float:
+    """The distance from one tongue hole to the next; 0 of one alone."""
+    return distance(places[0], places[1]) if len(places) > 1 else 0.0
+
+
+def _keeper(one: PatternFitting, pattern: Pattern, seams: Sequence[PunchedSeam]) -> Iterator[Finding]:
+    """Its room for the strap and the thicknesses that pass it."""
+    fitting = one.fitting
+    strap = pattern.piece(fitting.on or "")
+    width = distance(*_across(strap.outline, one, pattern))
+    leaves = fitting.leaves or (LEAVES_AT_FOLD if fitting.fold else LEAVES)
+    stack = leaves * strap.thickness
+    if fitting.piece is None:
+        yield from _bought_keeper(one, width, stack)
+        return
+    thick, closed = pattern.piece(fitting.piece).thickness, _closed_length(fitting.piece, seams)
+    where = fitting.source.at("piece")
+    if closed is None:
+        yield finding("keeper-open", where, piece=fitting.piece)
+        return
+    need = keeper_need(width, stack, thick)
+    ease = without_noise(closed - need)
+    told = {"piece": fitting.piece, "closed": closed, "need": need, "width": width, "stack": stack}
+    if ease < 0:
+        yield finding("keeper-fit/tight", where, **told, by=KEEPER_EASE - ease)
+    elif ease > KEEPER_LOOSE:
+        yield finding("keeper-fit/loose", where, **told, most=need + KEEPER_LOOSE)
+
+
+def _bought_keeper(one: PatternFitting, width: float, stack: float) -> Iterator[Finding]:
+    fitting = one.fitting
+    told = {"width": width, "stack": stack}
+    if (inside := fitting.inside or 0.0) < without_noise(width):
+        yield finding("keeper-narrow/inside", fitting.source.at("inside"), inside=inside, **told)
+    if fitting.thickness is not None and fitting.thickness < without_noise(stack):
+        yield finding("keeper-narrow/clear", fitting.source.at("thickness"), clear=fitting.thickness, **told)
+
+
+def _across(outline: Path, one: PatternFitting, pattern: Pattern) -> Straight:
+    """A line as long as the strap is wide where a keeper sits: its fold, or the narrow side of its box."""
+    if one.fitting.fold:
+        path = pattern.piece(one.fitting.on or "").fold(one.fitting.fold).path
+        return (path.point_at(0.0), path.point_at(path.length))
+    left, low, right, high = outline.bounds()
+    return ((0.0, 0.0), (min(right - left, high - low), 0.0))
+
+
+def _closed_length(piece: str, seams: Sequence[PunchedSeam]) -> float | None:
+    """How long a piece is round, from the holes that meet; None where no seam closes it."""
+    for seam in seams:
+        own = [layer for layer in seam.layers if layer.piece == piece]
+        if len(own) > 1:
+            first, second = own[0].holes[0].at, own[1].holes[0].at
+            return hypot(second[0] - first[0], second[1] - first[1])
+    return None
+
+
+def _zip(one: PatternFitting, seams: Sequence[PunchedSeam]) -> Iterator[Finding]:
+    """Its length against the seams', and whether the stitches meet its tape."""
+    fitting, where = one.fitting, one.fitting.source
+    tape = fitting.tape or 0.0
+    most = tape - TEETH_FREE - TAPE_EDGE
+    for seam in (each for each in seams if each.name in fitting.seams):
+        length = seam.layers[0].length
+        if (long := fitting.length or 0.0) > without_noise(length):
+            yield finding("zip-and-seam/long", where.at("length"), length=long, seam=seam.name, most=length)
+        if (inset := seam.stitching.inset) > most:
+            told = {"seam": seam.name, "inset": inset, "tape": tape, "most": max(most, 0.0)}
+            yield finding("zip-and-seam/inset", where.at("tape"), **told, wanted=inset + tape - most)
+
+
+def _magnet(one: PatternFitting, pattern: Pattern, holes: Holes) -> Iterator[Finding]:
+    """Whether it lies on its piece, clear of stitches."""
+    fitting, piece = one.fitting, pattern.piece(one.fitting.on or "")
+    room = (fitting.diameter or 0.0) / 2
+    body = region_of(piece.outline).grown(-room)
+    where = fitting.source.at("at")
+    for at in fitting.at:
+        if not body.contains(at, slack=0.01):
+            yield finding("magnet-place/edge", where, at=at, piece=piece.name, least=room)
+    near = [(distance(at, hole.at), hole.text) for at in fitting.at for hole in holes.get(piece.name, ())]
+    if near and (worst := min(near))[0] < room + BESIDE_STITCH:
+        told = {"apart": worst[0], "hole": worst[1], "least": room + BESIDE_STITCH}
+        yield finding("magnet-place/stitches", where, **told)
