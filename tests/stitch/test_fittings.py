@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -13,6 +14,8 @@ from hypothesis import strategies as st
 from handkit.errors import ProjectError
 
 Make = Callable[[str], Any]
+
+SAMPLES = Path(__file__).parents[2] / "samples"
 
 STRAP = """[[piece]]
 name = "strap"
@@ -112,6 +115,39 @@ def order(planned: Make, text: str) -> list[str]:
 )  # fmt: skip
 def test_a_fitting_is_put_on_while_it_can_be(planned: Make, head: str, text: str, wanted: list[str]) -> None:
     assert order(planned, head + text) == wanted
+
+
+@pytest.mark.parametrize(
+    ("sample", "wanted"),
+    [
+        (
+            "strap/strap.toml",
+            [
+                "seam keeper", "fitting buckle", "fold strap", "fitting keeper",
+                "seam buckle, lower row", "seam buckle, upper row",
+            ],
+        ),
+        (
+            "sketching_case/case.toml",
+            ["fitting buckle", "fold closing strap", "seam buckle, lower row", "seam buckle, upper row"],
+        ),
+    ],
+)  # fmt: skip
+def test_the_samples_say_it_without_notes(planned: Make, sample: str, wanted: list[str]) -> None:
+    text = (SAMPLES / sample).read_text("utf-8")
+    assert "after =" not in text
+    listed = order(planned, text)
+    assert listed[-len(wanted) :] == wanted
+
+
+@pytest.mark.parametrize(("sample", "middle"), [("strap/strap.toml", 680), ("sketching_case/case.toml", 436)])
+def test_the_samples_middle_hole_closes_round_what_is_meant(
+    planned: Make, sample: str, middle: float
+) -> None:
+    """Half-way between the least and the most girth the file states, to a few mm; by hand."""
+    (one,) = (one for one in planned((SAMPLES / sample).read_text("utf-8")).plan.fittings if one.girth)
+    assert one.girth is not None
+    assert sum(one.girth) / 2 == pytest.approx(middle, abs=2)
 
 
 def test_reasons_say_what_closes(planned: Make, head: str) -> None:
