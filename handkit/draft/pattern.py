@@ -83,6 +83,7 @@ class ItemOutline(msgspec.Struct, frozen=True):
 
     item: str
     path: Path  # closed, in the piece's frame
+    beside: bool = False  # whether its name may stand beside it: a fitting is small
 
 
 class MarkKind(StrEnum):

@@ -40,9 +40,9 @@ def fitting_outlines(fittings: Iterable[PatternFitting], piece: str) -> Iterator
         if one.fitting.on != piece:
             continue
         if one.line is not None:
-            yield ItemOutline(one.name, polyline(_bar(one.fitting, one.line), closed=True))
+            yield ItemOutline(one.name, polyline(_bar(one.fitting, one.line), closed=True), beside=True)
         for at in one.fitting.at:
-            yield ItemOutline(one.name, circle(at, (one.fitting.diameter or 0.0) / 2))
+            yield ItemOutline(one.name, circle(at, (one.fitting.diameter or 0.0) / 2), beside=True)
 
 
 def _folded(drawn: DrawnPiece, at: Point, others: Iterable[DrawnPiece]) -> float:

@@ -6,6 +6,7 @@ In: a view, the products, the window's free space. Out: marks.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import product
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE
 from handkit.draw.model.free_space import PLAINLY, FreeSpace, LabelRegion
@@ -148,12 +149,15 @@ def top_marks(view: View, punched: Punched, space: FreeSpace) -> tuple[Mark, ...
 
 
 def item_marks(view: View, space: FreeSpace) -> tuple[Mark, ...]:
-    """The names of the things carried there, inside their outlines where there is room, level or upright."""
+    """The names of things carried or put on there, inside their outlines where there is room, level or
+    upright, or beside them where they may."""
     return view.label(
         words
         for item in view.piece.items
         for text, places in ((f"({item.item})", tuple(_within(item.path, view))),)
-        for words in put(space, text, places) or put(space, text, places, upright=True)
+        for words in put(space, text, places)
+        or put(space, text, places, upright=True)
+        or put(space, text, _beside(item.path, view) if item.beside else ())
     )
 
 
@@ -240,6 +244,17 @@ def _within(outline: Path, view: View) -> Iterator[Point]:
     """Centres over what shows of an outline, from its middle outwards."""
     left, bottom, right, top = outline.moved(view.to_sheet).bounds()
     return (box.middle for box in spots(Box(left, bottom, right, top), 1.0, 1.0, step=6.0))
+
+
+def _beside(outline: Path, view: View) -> Iterator[Point]:
+    """Centres beside an outline: near the middles of its halves, for a bar's own middle has the slot."""
+    left, bottom, right, top = outline.moved(view.to_sheet).bounds()
+    wide, high = right - left, top - bottom
+    x0, y0 = (left + right) / 2, (bottom + top) / 2
+    for off, side, half in product((4.0, 5.5, 7.0, 9.0), (1, -1), (-1, 1)):
+        for shift in (0.25 * ((k + 1) // 2) * (1 if k % 2 else -1) for k in range(17)):
+            along, away = half * max(wide, high) / 4 + shift, side * (min(wide, high) / 2 + off)
+            yield (x0 + along, y0 + away) if wide > high else (x0 + away, y0 + along)
 
 
 def _along_join(view: View, join: Join) -> Iterator[Point]:
