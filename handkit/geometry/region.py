@@ -164,6 +164,27 @@ def rectangle(left: float, bottom: float, right: float, top: float) -> Region:
     return Region(shapely.box(left, bottom, right, top))
 
 
+def band_of(path: Path, by: float) -> Region:
+    """All that is no farther than `by` from a path, cut off square at its ends.
+
+    >>> from handkit.geometry.path import polyline
+    >>> band_of(polyline([(0, 0), (10, 0)]), 2).area
+    40.0
+    """
+    points = path.flattened(sagitta=SAGITTA)
+    line = shapely.LinearRing(points) if path.closed else shapely.LineString(points)
+    return Region(line.buffer(by, cap_style="flat", join_style="mitre", mitre_limit=8.0))
+
+
+def discs(centres: Sequence[Point], radius: float) -> Region:
+    """Discs round points; what lies between chord and arc is left out.
+
+    >>> round(discs([(0, 0), (9, 0)], 1).area / 2, 2)
+    3.14
+    """
+    return Region(shapely.MultiPoint(list(centres)).buffer(radius))
+
+
 def disc(centre: Point, radius: float) -> Region:
     """An octagon round a circle, flat at its right and top: room for a small mark."""
     (x, y), corner = centre, radius / cos(pi / 8)

@@ -306,6 +306,21 @@ READING: Mapping[str, Message] = MappingProxyType(
         "part-without-items": error(
             "no item in it", "at least {least}", "add an [[item]] with in = {part:quoted}"
         ),
+        "glue-not-held": error(
+            'a strip of glue with hold = "{hold}"',
+            'glue with hold = "cement" or "tape"',
+            'write hold = "cement", or leave glue out',
+        ),
+        "glue-over-holes": error(
+            "{width:mm} wide, over the holes",
+            "up to {most:mm}: from the edge to 1 mm short of the holes",
+            "write glue = {most:g}",
+        ),
+        "glue-over-holes/none": error(
+            "{width:mm} wide, over the holes",
+            "a strip that ends 1 mm short of the holes",
+            "write inset = {inset:g}, or leave glue out",
+        ),
         "past-without-turns": error(
             "a hole past the mouth, and no turn", "{key} with {turns}", "write {turns} = 2"
         ),

@@ -60,6 +60,19 @@ class Punching(StrEnum):
     THROUGH = "through"
 
 
+class Hold(StrEnum):
+    """What holds the layers of a seam while they are sewn."""
+
+    CEMENT = "cement"
+    TAPE = "tape"
+    CLIPS = "clips"
+    NONE = "none"
+
+
+# A strip of glue keeps this much off the rim of a hole, or the needle fouls (common practice, no source), mm.
+GLUE_CLEAR = 1.0
+
+
 class Fibre(StrEnum):
     """What thread is spun from; decides how its ends are locked."""
 
@@ -285,6 +298,10 @@ class Stitching(msgspec.Struct, frozen=True):
     past_end: float = 0.0
     spool: float | None = None  # length of a spool of this thread
     iron: Iron | None = None  # what the holes may be marked with
+    hold: Hold | None = None  # None: by the material
+    glue: float | None = (
+        None  # width of the strip of cement or tape; None: from the edge to clear of the holes
+    )
 
     @property
     def traits(self) -> StitchTraits:

@@ -21,9 +21,10 @@ import msgspec
 from handkit.draft.pattern import PatternOpening
 from handkit.findings import Finding
 from handkit.geometry.affine import Point
+from handkit.geometry.region import Region
 from handkit.kinds.stitches import StitchKind
 from handkit.punch.punched import PunchedSeam
-from handkit.read.project import Fibre, Fitting, Stitching
+from handkit.read.project import Fibre, Fitting, Hold, Stitching
 from handkit.wording.stretches import spans, stretch_words
 
 # Thicknesses and threads are written and summed to a thousandth of a mm, so that whoever adds them up
@@ -153,6 +154,24 @@ class SeamStack(msgspec.Struct, frozen=True):
     stack: float  # the greatest there
 
 
+class GlueStrip(msgspec.Struct, frozen=True):
+    """A strip of glue between two layers of a seam; it goes on both faces.
+
+    `region` is where it lies, in the frame of `piece`, along whose edge or line (`along`) it goes; sides are
+    words, "" where the file does not tell.
+    """
+
+    upper: str
+    lower: str
+    upper_side: str
+    lower_side: str
+    piece: str
+    along: str
+    width: float
+    area_mm2: float  # of one face
+    region: Region
+
+
 class SeamPlan(msgspec.Struct, frozen=True):
     """How one seam is sewn."""
 
@@ -172,6 +191,8 @@ class SeamPlan(msgspec.Struct, frozen=True):
     order: int = 0  # from 1, among the seams
     marked: tuple[str, ...] = ()  # pieces of cloth: their holes are marked, and never punched
     after: tuple[Predecessor, ...] = ()
+    hold: Hold = Hold.NONE
+    strips: tuple[GlueStrip, ...] = ()  # of cement or tape
 
     @property
     def name(self) -> str:

@@ -15,6 +15,7 @@ from handkit.draft.pattern import Pattern, PatternOpening
 from handkit.errors import refuse_errors
 from handkit.findings import in_order
 from handkit.punch.punched import Punched
+from handkit.stitch.lists.glue import hold_of, strips_of
 from handkit.stitch.lists.hardware import bought_fittings, hardware, hardware_totals, tapes
 from handkit.stitch.lists.lists import cut_list, materials, totals
 from handkit.stitch.lists.posts import common_post, post_findings, post_length
@@ -48,7 +49,7 @@ def plan(punched: Punched) -> StitchPlan:
     ordered = in_working_order(tasks, closed, earlier, fitting_precedences(pattern, tasks))
     refuse_errors(earlier)
     shared = share(punched, sewings, ordered)
-    seams = _seam_plans(sewings, ordered)
+    seams = _seam_plans(sewings, ordered, punched)
     openings = _opening_plans(punched, ordered)
     held = holds_on_findings(pattern, tasks, closed)
     fitted = (*post_findings(openings), *fitting_findings(pattern, tasks))
@@ -76,12 +77,18 @@ def plan(punched: Punched) -> StitchPlan:
     )
 
 
-def _seam_plans(sewings: Sequence[SewnSeam], ordered: TaskOrder) -> tuple[SeamPlan, ...]:
+def _seam_plans(sewings: Sequence[SewnSeam], ordered: TaskOrder, punched: Punched) -> tuple[SeamPlan, ...]:
     """Seams in working order."""
     plans = {sewing.plan.name: sewing.plan for sewing in sewings}
     tasks = [task for task in ordered.tasks if task.kind is TaskKind.SEAM]
     return tuple(
-        msgspec.structs.replace(plans[task.name], order=order, after=ordered.before(task))
+        msgspec.structs.replace(
+            plans[task.name],
+            order=order,
+            after=ordered.before(task),
+            hold=hold_of(plans[task.name].punched, punched.pattern),
+            strips=strips_of(plans[task.name].punched, punched),
+        )
         for order, task in enumerate(tasks, start=1)
     )
 

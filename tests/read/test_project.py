@@ -17,6 +17,7 @@ from handkit.paper import Layout
 from handkit.read.project import (
     Edges,
     Fibre,
+    Hold,
     InnerLine,
     Iron,
     Project,
@@ -141,6 +142,7 @@ def test_every_key_is_read(every_key: Project) -> None:
     assert (sewn.past_start, sewn.past_end, sewn.spool, sewn.iron) == (2.0, 0.0, 12_500.0, Iron(4, 4.0))
     common = side.stitching
     assert (common.stitch, common.left_handed, common.fibre) == (StitchKind.SADDLE, True, Fibre.LINEN)
+    assert (sewn.hold, sewn.glue, common.hold, common.glue) == (Hold.CEMENT, 2.0, Hold.TAPE, 1.5)
     assert (common.spool, common.iron) == (25_000.0, Iron(6, 4.0))
     slot = project.openings[3]
     assert (slot.length, slot.diameter, slot.turn_degrees) == (30.0, 4.0, 90.0)

@@ -22,6 +22,7 @@ from handkit.stitch.plan import (
     CutRow,
     EdgeAction,
     EdgeRow,
+    GlueStrip,
     HardwareRow,
     HardwareTotal,
     MaterialRow,
@@ -111,6 +112,7 @@ HARDWARE = fields(
     HardwareRow, "what count sizes post_mm common_post_mm=common post_at_hand_mm=at_hand article"
 )
 FITTING = fields(Fitting, "name kind on fold made_of=piece sizes=size_words", fold=lambda fold: fold or None)
+STRIP = fields(GlueStrip, "upper lower upper_side lower_side piece along width_mm area_mm2")
 BOUGHT = fields(HardwareTotal, "what article count")
 TOOL = fields(ToolRow, "what size why")
 GLUE = fields(tuple, "piece=0 on=1 area_mm2=2")
@@ -150,7 +152,7 @@ def _seam(plan: SeamPlan) -> dict[str, Any]:
     `holes` of a layer are the first and last of each stretch: one that goes on over a closed seam's
     first hole ends before it begins. `stretches` go from hole 1 to the last, pieces from the face down.
     """
-    seam = SEAM.one(plan)
+    seam = {**SEAM.one(plan), "hold": plan.hold.value, "glue": STRIP.each(plan.strips)}
     if plan.part_way:
         for layer, own in zip(plan.punched.layers, seam["layers"], strict=True):
             own["holes"] = [list(span) for span in plan.punched.stretches_of(layer)]

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
+from math import sqrt
 
 import msgspec
 
@@ -23,10 +24,11 @@ from handkit.draw.pages.lower_layers import LowerLayer, lower_layers
 from handkit.draw.pages.seam_way import HoleLabel, Way, labels, picture_space, way_marks
 from handkit.draw.templates.window_ink import stitch_path
 from handkit.draw.words.names import KitPlan
-from handkit.geometry.affine import Affine
+from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
 from handkit.geometry.path import Path
 from handkit.geometry.polygon import touching
+from handkit.geometry.region import Region
 from handkit.ink import HAIR, Stroke
 from handkit.kinds.stitches import STITCHES
 from handkit.stitch.plan import SeamPlan
@@ -50,6 +52,8 @@ CUT_OFF = Stroke(0.13, (0.5, 1.5))
 BACK_STITCH = Stroke(1.1)
 KEY = Stroke(0.35)
 DOT = 0.8
+GLUE = Stroke(0.13)
+HATCH = 1.2  # between the lines of glue, mm of the paper
 START_RING = 1.7
 END_SIDE = 1.7
 SHARED_SIDE = 2.6
@@ -114,7 +118,7 @@ def seam_picture(kit: KitPlan, scene: Scene, setter: Typesetter) -> Block:
     size, seam = scene.size, scene.seam
     frame = box_ops(0, 0, *size)
     line = stitch_path(kit.punched, seam.punched, seam.punched.face.run - 1)
-    ink = (*_lines(scene, line), *_symbols(scene))
+    ink = (*_hatching(kit, scene), *_lines(scene, line), *_symbols(scene))
     cut = () if scene.whole else (Ink(frame, CUT_OFF),)
     dots = scene.by.apply_all(hole.at for hole in seam.punched.face.holes)
     way = Way(seam, scene.by, picture_space(size, ink, dots, DOT, setter.fonts))
@@ -140,6 +144,8 @@ def _caption(scene: Scene) -> str:
             parts.append(f"dashed: {layer.piece}, under it")
         else:
             parts.append(f"{layer.piece} lies under all that is shown")
+    if scene.seam.strips:
+        parts.append(f"hatched: {scene.seam.hold.value}")
     if scene.seam.back or scene.seam.start_back:
         parts.append("heavy: back stitches")
     if any(label.shared for label in scene.named.values()):
@@ -183,6 +189,37 @@ def _lines(scene: Scene, line: Path) -> Iterator[Ink]:
     )
     for path, stroke in (*layers, (scene.piece.outline, OUTLINE), (line, HAIR)):
         yield Ink(path_ops(path.moved(scene.by)), stroke)
+
+
+def _hatching(kit: KitPlan, scene: Scene) -> Iterator[Ink]:
+    """The strips of glue that lie flat with the face piece, as slanting lines: they print without grey."""
+    pattern = kit.punched.pattern
+    for strip in scene.seam.strips:
+        lie = pattern.carry(strip.piece, scene.piece.name)
+        if lie is not None:
+            for line in slanting_lines(strip.region.moved(scene.by @ lie), HATCH):
+                yield Ink(polyline_ops(line), GLUE)
+
+
+def slanting_lines(area: Region, apart: float) -> Iterator[tuple[Point, Point]]:
+    """Lines at 45 degrees across an area, `apart` from one another, each from one edge to the other.
+
+    >>> from handkit.geometry.region import rectangle
+    >>> [(round(a[0], 2), round(b[0], 2)) for a, b in slanting_lines(rectangle(0, 0, 10, 3), 5)]
+    [(4.07, 7.07)]
+    """
+    left, bottom, right, top = area.bounds()
+    rise = top - bottom
+    at = left - rise
+    while at < right:
+        start = (at, bottom)
+        for low, high in area.along(start, (at + rise, top)):
+            yield _on_slope(start, low), _on_slope(start, high)
+        at += apart * sqrt(2)
+
+
+def _on_slope(start: Point, along: float) -> Point:
+    return start[0] + along / sqrt(2), start[1] + along / sqrt(2)
 
 
 def _symbols(scene: Scene) -> Iterator[Ink]:

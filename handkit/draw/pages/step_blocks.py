@@ -3,7 +3,7 @@
 In: the plan, the typesetter. Out: blocks.
 
     ▢  12  S3   front, left side
-                Tack the layers together …        what to do, large: read at arm's length
+                Spread cement 2.2 mm wide …       what to do, large: read at arm's length
                 before "flap rivets": …           why, smaller
                 Caution: …                        at the first step of its kind
 """

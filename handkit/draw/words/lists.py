@@ -18,7 +18,7 @@ from handkit.draw.words.listing import Column, Listing, figures, listing
 from handkit.draw.words.names import KitPlan
 from handkit.draw.words.needle_words import pierced_words
 from handkit.grouping import grouped
-from handkit.read.project import Opening
+from handkit.read.project import Hold, Opening
 from handkit.stitch.plan import EdgeRow, MaterialRow, StepKind, StitchPlan
 from handkit.wording.edge_names import edge_words
 from handkit.wording.figures import AREA, MATERIAL, MATERIAL_FT, TENTHS, counted, mm, plain
@@ -193,7 +193,7 @@ def _post(length: float | None) -> str:
 
 def _glue(kit: KitPlan) -> Listing:
     """Where, and how much of one face: glue goes on both."""
-    glued = [(piece, on, area * kit.copies) for piece, on, area in kit.plan.glue]
+    glued = [(piece, on, area * kit.copies) for piece, on, area in glue_rows(kit.plan)]
     return listing(
         "To be glued",
         GLUED,
@@ -259,4 +259,15 @@ def tool_lines(plan: StitchPlan) -> list[str]:
 
 def glue_lines(plan: StitchPlan) -> list[str]:
     """What is glued on what, and the area of one face."""
-    return [f"{piece} on {on}: {AREA.text(area)}" for piece, on, area in plan.glue]
+    return [f"{piece} on {on}: {AREA.text(area)}" for piece, on, area in glue_rows(plan)]
+
+
+def glue_rows(plan: StitchPlan) -> list[tuple[str, str, float]]:
+    """What is glued all over, then the strips of each seam: piece, on what, mm² of one face."""
+    strips = [
+        (strip.upper, f"{strip.lower}, {mm(strip.width)} along seam {seam.name}", strip.area_mm2)
+        for seam in plan.seams
+        if seam.hold is Hold.CEMENT
+        for strip in seam.strips
+    ]
+    return [*plan.glue, *strips]

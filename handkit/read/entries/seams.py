@@ -18,8 +18,8 @@ from handkit.read.entries.entry import Entry
 from handkit.read.entries.layers import check_layers, read_layers
 from handkit.read.entries.matches import read_matches
 from handkit.read.file.project_file import unknown
-from handkit.read.project import Piece, RoundHole, Seam, Stitching
-from handkit.read.schema.keys import BACK, BACK_FINE, FINE_PITCH
+from handkit.read.project import GLUE_CLEAR, Edges, Hold, Layer, Piece, RoundHole, Seam, Stitching
+from handkit.read.schema.keys import BACK, BACK_FINE, FINE_PITCH, LEAST_STRIP
 
 # Two strands side by side are two threads wide (common practice: the default for a round hole).
 HOLE_PER_THREAD = 2.0
@@ -31,8 +31,10 @@ def read_stitching(entry: Entry) -> Stitching:
     usual = BACK_FINE if entry.get("pitch") <= FINE_PITCH else BACK
     if start_back is None:
         start_back = usual if entry.drafted is not None and entry.drafted.pulled else 0
+    held = entry.has("hold") or (entry.common is not None and entry.common.has("hold"))
     return entry.record(
         Stitching,
+        hold=entry.get("hold") if held else None,
         hole=entry.get("hole") or RoundHole(HOLE_PER_THREAD * entry.get("thread")),
         back=usual if back is None else back,
         start_back=start_back,
@@ -53,6 +55,8 @@ def _seam(entry: Entry, pieces: Mapping[str, Piece]) -> Seam:
             entry.at(past).report("past-without-turns", key=past, turns=turns)
     layers = read_layers(entry, pieces, inset=stitching.inset)
     check_layers(entry, layers, pieces)
+    if stitching.glue is not None:
+        _check_glue(entry, stitching, layers)
     return entry.record(
         Seam,
         source=_source(entry),
@@ -61,6 +65,22 @@ def _seam(entry: Entry, pieces: Mapping[str, Piece]) -> Seam:
         stitching=stitching,
         matches=read_matches(entry, layers),
     )
+
+
+def _check_glue(entry: Entry, stitching: Stitching, layers: Sequence[Layer | None]) -> None:
+    """A strip without glue is of no use, and along an edge it ends short of the holes."""
+    width, where = stitching.glue or 0.0, entry.at("glue")
+    if stitching.hold in (Hold.CLIPS, Hold.NONE):
+        where.report("glue-not-held", hold=stitching.hold.value)
+    insets = [layer.inset for layer in layers if layer is not None and isinstance(layer.run, Edges)]
+    rim = stitching.hole.width / 2 + GLUE_CLEAR
+    if insets and round(width + rim - min(insets), 6) > 0:
+        most = min(insets) - rim
+        inset = width + rim
+        if most >= LEAST_STRIP:
+            where.report("glue-over-holes", width=width, most=most)
+        else:
+            where.report("glue-over-holes/none", width=width, inset=inset)
 
 
 def _source(entry: Entry) -> Source:

@@ -15,7 +15,7 @@ from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
 from handkit.kinds.pages import DEFAULT_PAPER, MOST_TRIES, Drawn, Straights, Windows
 from handkit.kinds.stitches import StitchKind
-from handkit.read.project import Fibre, PartKind, Punching, Side, Spacing
+from handkit.read.project import Fibre, Hold, PartKind, Punching, Side, Spacing
 from handkit.read.schema.rules import (
     MOST_LENGTH,
     Key,
@@ -93,6 +93,9 @@ BACK, BACK_FINE = 2, 3
 FINE_PITCH = 3.0
 _BACK = f"{BACK}, or {BACK_FINE} where the pitch is {mm(FINE_PITCH)} or finer"
 
+# A narrower strip of glue can't be spread (common practice, no source).
+LEAST_STRIP = 0.5
+
 _STITCHING_KEYS = (
     length_key("pitch", 1, 50, "from hole to hole, straight across", 4.0),
     length_key("inset", 0, 100, "the stitch line's distance in from the finished edge", 4.0),
@@ -130,6 +133,19 @@ _STITCHING_KEYS = (
         Kind.IRON,
         "the pricking iron at hand; where it drifts, the awl is told",
         unless="not looked at",
+    ),
+    choice_key(
+        "hold",
+        Hold,
+        "what holds the layers while they are sewn",
+        unless="cement, or clips where a layer is cloth",
+    ),
+    length_key(
+        "glue",
+        LEAST_STRIP,
+        50,
+        "the strip's width",
+        unless="from the edge to 1 mm short of the holes",
     ),
 )
 

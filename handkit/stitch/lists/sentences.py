@@ -5,10 +5,13 @@ In: plans of a seam or an opening. Out: a sentence each, plain text.
 
 from __future__ import annotations
 
-from handkit.read.project import Fitting, Punching
+from collections.abc import Sequence
+
+from handkit.grouping import grouped
+from handkit.read.project import Fitting, Hold, Punching
 from handkit.stitch.lists.posts import POST_MOST
-from handkit.stitch.plan import OpeningPlan, PostPlan, SeamPlan
-from handkit.wording.figures import CUT_THREAD
+from handkit.stitch.plan import GlueStrip, OpeningPlan, PostPlan, SeamPlan
+from handkit.wording.figures import CUT_THREAD, mm
 from handkit.wording.quoting import quoted, words
 from handkit.wording.stretches import number_words
 
@@ -28,16 +31,50 @@ def layers_of(seam: SeamPlan) -> str:
 
 def sew_sentence(seam: SeamPlan) -> str:
     """How to sew a seam, in a sentence or two."""
-    several = len(seam.punched.layers) > 1
     through = seam.stitching.punch is Punching.THROUGH
     marked = "the layer that lies on top at each" if seam.part_way else "the face layer"
     pierce = f"punch through the holes of {marked}, "
     if seam.marked:
         pierce = f"go through with the awl at the marks of {marked}, "
     punch = pierce if through else ""
-    tack = f"Tack the layers together beside the line, {punch}then stitch" if several else "Stitch"
+    held = held_words(seam)
+    tack = f"{held}, {punch}then stitch" if held else f"{punch}stitch"
+    tack = tack[0].upper() + tack[1:]
     threads = CUT_THREAD.several((thread.cut for thread in seam.threads), " + ")
     return f"{tack} {layers_of(seam)}: {seam.punched.count} holes, thread {threads}."
+
+
+def held_words(seam: SeamPlan) -> str:
+    """How the layers are held while they are sewn; "" where there is one, or nothing holds them."""
+    if len(seam.punched.layers) < 2 or seam.hold is Hold.NONE:
+        return ""
+    if seam.hold is Hold.CLIPS or not seam.strips:
+        return "Hold the layers with clips beside the line"
+    texts = grouped(seam.strips, by=lambda strip: mm(strip.width))
+    where = words((f"{width} wide {_where(some)}" for width, some in texts.items()), last="and")
+    if seam.hold is Hold.TAPE:
+        return f"Stick double-sided tape {where}; press the layers together"
+    return f"Spread cement {where}, on both faces; press the layers together"
+
+
+def _where(strips: Sequence[GlueStrip]) -> str:
+    """Along which edge or line, and between which pieces."""
+    along = words(
+        dict.fromkeys(
+            f"along {strip.along} of {strip.piece}" if strip.along else f"along the edge of {strip.piece}"
+            for strip in strips
+        ),
+        last="and",
+    )
+    pairs = (
+        f"{_face(strip.upper_side, strip.upper)} and {_face(strip.lower_side, strip.lower)}"
+        for strip in strips
+    )
+    return f"{along}, between {words(dict.fromkeys(pairs), last='and between')}"
+
+
+def _face(side: str, piece: str) -> str:
+    return f"the {side} of {piece}" if side else piece
 
 
 def set_sentence(plan: OpeningPlan) -> str:

@@ -26,8 +26,8 @@ _KINDS = {
 def step_of(sources: StepSources, task: Task) -> Step:
     """The step for one task of the order."""
     if task.kind is TaskKind.SEAM:
-        what = sew_sentence(sources.seams[task.name])
-        what += seam_sides(sources.punched.pattern, sources.seams[task.name].punched)
+        seam = sources.seams[task.name]
+        what = sew_sentence(seam) + seam_sides(sources.punched.pattern, seam.punched)
     elif task.kind is TaskKind.OPENING:
         what = set_sentence(sources.openings[task.name])
     elif task.kind is TaskKind.FITTING:

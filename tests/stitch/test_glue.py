@@ -1,0 +1,153 @@
+"""How layers are held while they are sewn, and the strips of glue: where they lie, and their areas by hand.
+
+Inset 4, round holes of 1.6 (2 x thread 0.8) and 1 mm clear: a strip along an edge is 4 - 0.8 - 1 = 2.2 wide.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable
+from math import pi
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from handkit.geometry.region import Region, region_of
+
+Make = Callable[[str], Any]
+
+BACK = '[[piece]]\nname = "back"\nrectangle = [120, 150]\nlines = { across = [[20, 75], [100, 75]] }\n'
+FRONT = '[[piece]]\nname = "front"\nrectangle = [80, 60]\non = "back"\nat = [20, 20]\n'
+DISC = '[[piece]]\nname = "disc"\ncircle = 30\non = "back"\nat = [60, 60]\n'
+STRAP = '[[piece]]\nname = "strap"\nrectangle = [80, 30]\non = "back"\nat = [20, 60]\n'
+STRAP += "lines = { middle = [[4, 15], [76, 15]] }\n"
+
+
+def seam(*runs: str, more: str = "") -> str:
+    return f'[[seam]]\nname = "sewn"\nruns = [{", ".join(map(json.dumps, runs))}]\n{more}\n'
+
+
+# Title: the file, each strip's width and area of one face, mm and mm², by hand.
+AREAS: dict[str, tuple[str, list[tuple[float, float]]]] = {
+    "a straight edge: length x width": (FRONT + seam("front: A-B", "back"), [(2.2, 80 * 2.2)]),
+    "a U: the rectangle less what is left inside": (
+        FRONT + seam("front: D-A-B-C", "back"),
+        [(2.2, 80 * 60 - (80 - 2 * 2.2) * (60 - 2.2))],
+    ),
+    "all round": (
+        FRONT + seam("front: A-B-C-D-A", "back"),
+        [(2.2, 80 * 60 - (80 - 2 * 2.2) * (60 - 2 * 2.2))],
+    ),
+    "round corners: straight parts and quarters of rings": (
+        FRONT + "round = 10\n" + seam("front: A-B-C-D-A", "back"),
+        [(2.2, 2.2 * (2 * 60 + 2 * 40) + pi * (10**2 - 7.8**2))],
+    ),
+    "a circle: a ring": (DISC + seam("disc: A-A", "back"), [(2.2, pi * (15**2 - 12.8**2))]),
+    "a stated width": (FRONT + seam("front: A-B", "back", more="glue = 1.5"), [(1.5, 80 * 1.5)]),
+    "tape has a strip as well": (FRONT + seam("front: A-B", "back", more='hold = "tape"'), [(2.2, 176.0)]),
+    "an inner line: nothing, for it takes room": (STRAP + seam("strap: middle", "back"), []),
+    "an inner line with a stated width: both its sides": (
+        STRAP + seam("strap: middle", "back", more="glue = 3"),
+        [(3, 2 * 72 * 3)],
+    ),
+    "clips": (FRONT + seam("front: A-B", "back", more='hold = "clips"'), []),
+    "nothing holds": (FRONT + seam("front: A-B", "back", more='hold = "none"'), []),
+    "cloth is held with clips": (FRONT + 'kind = "canvas"\n' + seam("front: A-B", "back"), []),
+    "what is glued all over has no strip": (FRONT + "glued = true\n" + seam("front: A-B", "back"), []),
+    "three layers: two strips": (
+        FRONT + FRONT.replace('"front"', '"welt"') + seam("front: A-B", "welt: A-B", "back"),
+        [(2.2, 176.0), (2.2, 176.0)],
+    ),
+}
+
+
+@pytest.mark.parametrize("title", AREAS)
+def test_areas_of_strips(planned: Make, head: str, title: str) -> None:
+    """Circles are flattened by 0.002 mm: their areas are right to a thousandth."""
+    text, wanted = AREAS[title]
+    (sewn,) = planned(head + BACK + text).plan.seams
+    found = [(strip.width, strip.area_mm2) for strip in sewn.strips]
+    assert [width for width, _ in found] == pytest.approx([width for width, _ in wanted])
+    assert [area for _, area in found] == pytest.approx([area for _, area in wanted], rel=1e-3)
+
+
+def test_the_step_names_strip_and_sides(planned: Make, head: str) -> None:
+    (step,) = (s for s in planned(head + BACK + FRONT + seam("front: D-A-B-C", "back")).plan.steps
+               if s.kind == "seam")  # fmt: skip
+    assert step.what.startswith(
+        "Spread cement 2.2 mm wide along D-A-B-C of front, between the flesh side of front and the grain "
+        "side of back, on both faces; press the layers together, then stitch front and back: "
+    )
+
+
+WORDS = {
+    'hold = "tape"': "Stick double-sided tape 2.2 mm wide along A-B of front, between",
+    'hold = "clips"': "Hold the layers with clips beside the line, then stitch",
+    'hold = "none"': "Stitch front and back",
+}
+
+
+@pytest.mark.parametrize("more", WORDS)
+def test_what_holds_the_layers_is_said(planned: Make, head: str, more: str) -> None:
+    made = planned(head + BACK + FRONT + seam("front: A-B", "back", more=more))
+    assert next(s for s in made.plan.steps if s.kind == "seam").what.startswith(WORDS[more])
+
+
+def test_the_glue_list_and_json_have_the_strips(planned: Make, head: str) -> None:
+    made = planned(head + BACK + FRONT + seam("front: A-B", "back"))
+    (sewn,) = json.loads(made.json())["seams"]
+    assert sewn["hold"] == "cement"
+    (strip,) = sewn["glue"]
+    assert (strip["upper"], strip["lower"], strip["width_mm"], strip["area_mm2"]) == (
+        "front",
+        "back",
+        2.2,
+        176,
+    )
+    assert (strip["upper_side"], strip["lower_side"]) == ("flesh side", "grain side")
+    assert "front on back, 2.2 mm along seam sewn: 0.02 dm²" in made.text()
+
+
+def hold_the_law(made: Any) -> None:
+    """A strip lies on both layers, clear of every hole of theirs, and between edge and holes."""
+    pattern = made.punched.pattern
+    for sewn in made.plan.seams:
+        for strip in sewn.strips:
+            area: Region = strip.region
+            own = region_of(pattern.piece(strip.piece).outline)
+            assert area.without(own.grown(0.01)).empty
+            for name in (strip.upper, strip.lower):
+                lie = pattern.carry(name, strip.piece)
+                outline = region_of(pattern.piece(name).outline.moved(lie))
+                assert area.without(outline.grown(0.01)).empty
+                for _, _, hole in made.punched.holes_of(name):
+                    at = lie.apply(hole.at)
+                    assert not area.contains(at) and area.edge_distance(at) >= 1.79
+
+
+@settings(derandomize=True, deadline=None, max_examples=30)
+@given(
+    st.tuples(st.integers(4, 9), st.integers(4, 9), st.integers(0, 12)),
+    st.sampled_from(["D-A-B-C", "A-B", "B-C-D", "C-D", "A-B-C-D-A"]),
+)
+def test_strips_lie_between_edge_and_holes(
+    planned: Make, head: str, sizes: tuple[int, int, int], run: str
+) -> None:
+    width, height, radius = sizes
+    front = FRONT.replace("[80, 60]", f"[{10 * width}, {10 * height}]") + f"round = {radius}\n" * bool(radius)
+    hold_the_law(planned(head + BACK + front + seam(f"front: {run}", "back")))
+
+
+def test_a_hole_in_the_way_is_kept_clear(planned: Make, head: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """A rivet between edge and holes, 12 - 1.8 apart: its hole of 3 mm and 1 mm round it are left bare."""
+    rivet = (
+        '[[opening]]\nname = "stud"\nkind = "rivet"\nhole = 3\ncap = 6\nthrough = ["back"]\nat = [[60, 25]]\n'
+    )
+    text = head + BACK + FRONT + seam("front: A-B", "back", more="inset = 12") + rivet
+    (strip,) = planned(text).plan.seams[0].strips
+    assert strip.area_mm2 == pytest.approx(80 * 10.2 - pi * 2.5**2, abs=0.05)
+    monkeypatch.setattr("handkit.stitch.lists.glue._by_radius", lambda *_: ())
+    (bare,) = planned(text).plan.seams[0].strips
+    assert bare.area_mm2 == pytest.approx(80 * 10.2)
