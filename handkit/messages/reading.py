@@ -71,6 +71,11 @@ READING: Mapping[str, Message] = MappingProxyType(
         "font-kind": error("{value:quoted}", "{allowed}", "take a TrueType font, whose name ends in .ttf"),
         "font-missing": error("{value:quoted}", "{allowed}", "put the font there, or mend the name"),
         "font-outside": error("{value:quoted}", "{allowed}", "put the font beside the project"),
+        "fold-not-straight": error(
+            'fold "{fold}", which turns',
+            "a straight fold, of two points: a bar is straight",
+            "give it two points, or name another",
+        ),
         "format-missing": error("nothing", "{allowed}", "write {key} = {allowed} at the top of the file"),
         "format-unknown": error(
             "{value:shown}",

@@ -136,13 +136,13 @@ def test_a_keepers_middle(width: float, stack: float, thickness: float, length: 
     assert keeper_need(width, stack, thickness) == pytest.approx(length, abs=5e-4)
 
 
-@pytest.mark.parametrize("folded", [2.0, 4.0])
-def test_a_full_turn_takes_pi_times_the_strap(folded: float) -> None:
+@pytest.mark.parametrize("thick", [2.0, 4.0])
+def test_a_full_turn_takes_pi_times_the_strap(thick: float) -> None:
     """A strap's middle is π · s longer than its inside for a full turn: 12.57 at 4 mm (trade's figure)."""
-    from_bar = inside_girth(300, turn=0, bar=0, folded=0)
-    assert from_bar - inside_girth(300, turn=0, bar=0, folded=folded) == pytest.approx(pi * folded)
-    if folded == 4:
-        assert pi * folded == pytest.approx(12.57, abs=5e-3)
+    from_bar = inside_girth(300, turn=0, bar=0, thick=0)
+    assert from_bar - inside_girth(300, turn=0, bar=0, thick=thick) == pytest.approx(pi * thick)
+    if thick == 4:
+        assert pi * thick == pytest.approx(12.57, abs=5e-3)
 
 
 def test_a_lining_goes_round_the_bar_as_well() -> None:
@@ -150,3 +150,14 @@ def test_a_lining_goes_round_the_bar_as_well() -> None:
     lining = '[[piece]]\nname = "lining"\nrectangle = [500, 24]\nthickness = 1\non = "strap"\nbehind = true\n'
     one = draft(read_project_text(STRAP + lining + BUCKLE, file="p.toml", folder=Path())).fittings[0]
     assert (one.folded, one.turn) == pytest.approx((4.0, 4 * pi))
+
+
+def test_a_lining_beyond_the_fold_makes_the_inside_shorter() -> None:
+    """1 mm of lining from the fold's far side on: π · 1 = 3.14 less; 273.08 to 373.08 without it."""
+    lining = '[[piece]]\nname = "lining"\nrectangle = [390, 24]\nthickness = 1\non = "strap"\nat = [110, 0]\n'
+    lined = STRAP.replace(
+        'kind = "tongue"\nhole = 4\nthrough = ["strap"]',
+        'kind = "tongue"\nhole = 4\nthrough = ["strap", "lining"]',
+    )
+    (told,) = (line for line in lines_of(lined + lining + "behind = true\n" + CLOSED) if "reach" in line)
+    assert "closes round 269.94 mm to 369.94 mm" in told

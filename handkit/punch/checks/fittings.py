@@ -46,16 +46,16 @@ def fitting_findings(pattern: Pattern, seams: Sequence[PunchedSeam], holes: Hole
     return tuple(told for one in pattern.fittings for told in _told(one, pattern, seams, holes))
 
 
-def inside_girth(along: float, *, turn: float, bar: float, folded: float) -> float:
+def inside_girth(along: float, *, turn: float, bar: float, thick: float) -> float:
     """The girth that a hole closes round, `along` from the fold on the flat strap.
 
     Half of the turn lies behind the bar's middle and half of the bar before its inside face; the strap's
     inside is π · s shorter than its middle. By hand: 4 mm on a bar of 4 mm turns in π · 4 = 12.566:
 
-    >>> round(inside_girth(300, turn=12.566, bar=4, folded=4), 2)
+    >>> round(inside_girth(300, turn=12.566, bar=4, thick=4), 2)
     279.15
     """
-    return along - turn / 2 - bar / 2 - pi * folded
+    return along - turn / 2 - bar / 2 - pi * thick
 
 
 def keeper_need(width: float, stack: float, thickness: float) -> float:
@@ -160,7 +160,8 @@ def _reach(one: PatternFitting, line: Straight, pattern: Pattern) -> Iterator[Fi
     if fitting.girth is None or not places:
         return
     bar = fitting.bar or 0.0
-    girths = [inside_girth(_off(at, line), turn=one.turn, bar=bar, folded=one.folded) for at in places]
+    thick = max(one.folded, _thickness(opening, pattern))
+    girths = [inside_girth(_off(at, line), turn=one.turn, bar=bar, thick=thick) for at in places]
     least, most = fitting.girth
     short, long = without_noise(most - max(girths)), without_noise(min(girths) - least)
     if short <= 0 and long <= 0:
@@ -176,6 +177,12 @@ def _reach(one: PatternFitting, line: Straight, pattern: Pattern) -> Iterator[Fi
         yield finding("strap-does-not-reach/short", where, **told, holes=holes, by=short)
     else:
         yield finding("strap-does-not-reach/long", where, **told, holes=holes, by=long)
+
+
+def _thickness(opening: PatternOpening, pattern: Pattern) -> float:
+    """How thick a strap is at its tongue holes, with its lining."""
+    pieces = max(opening.by_pieces, key=len)
+    return sum(pattern.piece(name).thickness for name in pieces)
 
 
 def _step(places: Sequence[Point]) -> float:

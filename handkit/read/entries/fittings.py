@@ -62,6 +62,8 @@ def _check_names_in(
     folds = tuple(fold.name for fold in on.folds) if on else ()
     if on is not None and fitting.fold and fitting.fold not in folds:
         entry.at("fold").report(unknown("unknown-fold", fitting.fold, folds))
+    if any(len(fold.points) > 2 for fold in (on.folds if on else ()) if fold.name == fitting.fold):
+        entry.at("fold").report("fold-not-straight", fold=fitting.fold)
 
 
 def _check_through(entry: Entry, fitting: Fitting, openings: Openings) -> None:
