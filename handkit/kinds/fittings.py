@@ -56,42 +56,42 @@ FITTINGS = table(
             keys=("girth", "holes"),
             needs=_HELD,
             sizes=_BAR_SIZES,
-            work='Put the buckle "{name}" on {on}, its bar in fold "{fold}"{tongue}.',
+            work='Put the {called} on {on}, its bar in fold "{fold}"{tongue}.',
             by_fold=True,
         ),
         FittingKind.RING: FittingTraits(
             keys=(),
             needs=_HELD,
             sizes=_BAR_SIZES,
-            work='Put the ring "{name}" on {on}: fold "{fold}" goes round it.',
+            work='Put the {called} on {on}: fold "{fold}" goes round it.',
             by_fold=True,
         ),
         FittingKind.BAR: FittingTraits(
             keys=(),
             needs=_HELD,
             sizes=_BAR_SIZES,
-            work='Put the bar "{name}" on {on}: fold "{fold}" goes round it.',
+            work='Put the {called} on {on}: fold "{fold}" goes round it.',
             by_fold=True,
         ),
         FittingKind.KEEPER: FittingTraits(
             keys=("inside", "thickness", "fold", "piece", "leaves"),
             needs=("on",),
             sizes=(("inside", "inside {:g} mm"), ("thickness", "{:g} mm clear")),
-            work='Slip the keeper "{name}" over {on}{at_fold}.',
+            work="Slip the {called} over {on}{at_fold}.",
             one_of=("inside", "piece"),
         ),
         FittingKind.ZIP: FittingTraits(
             keys=("thickness",),
             needs=("length", "tape", "seams"),
             sizes=(("length", "{:g} mm long"), ("tape", "tapes {:g} mm wide")),
-            work='Fix the zip "{name}" where {seams} will sew it in, closed, its teeth 3 to 5 mm clear '
+            work="Fix the {called} where {seams} will sew it in, closed, its teeth 3 to 5 mm clear "
             "of the edges. Open and close it once before it is stitched.",
         ),
         FittingKind.MAGNET: FittingTraits(
             keys=(),
             needs=("diameter", "thickness", "on", "at"),
             sizes=(("diameter", "⌀{:g} mm"), ("thickness", "{:g} mm thick")),
-            work='Cement the magnet "{name}" on {on}, where the template has it. Try with its mate first '
+            work="Cement the {called} on {on}, where the template has it. Try with its mate first "
             "which sides hold each other. Keep magnets from children and from pacemakers; cement "
             "wants fresh air.",
         ),
@@ -99,14 +99,14 @@ FITTINGS = table(
             keys=("diameter", "width"),
             needs=("length", "through"),
             sizes=_ACROSS,
-            work='Pass the cord "{name}" through {through}, and knot its ends.',
+            work="Pass the {called} through {through}, and knot its ends.",
             one_of=("diameter", "width"),
         ),
         FittingKind.TIE: FittingTraits(
             keys=("diameter", "width"),
             needs=("length", "through"),
             sizes=_ACROSS,
-            work='Pass the tie "{name}" through {through}, its ends even, and knot it there.',
+            work="Pass the {called} through {through}, its ends even, and knot it there.",
             one_of=("diameter", "width"),
         ),
     },

@@ -157,7 +157,7 @@ def test_the_samples_middle_hole_closes_round_what_is_meant(
 def test_reasons_say_what_closes(planned: Make, head: str) -> None:
     steps = {s.name: s for s in planned(head + STRAP + ROWS + BUCKLE).plan.steps if s.kind.value == "fitting"}
     assert steps["buckle"].why == 'before "low" and "high": it closes fold "turn" round it'
-    assert steps["buckle"].what == 'Put the buckle "buckle" on strap, its bar in fold "turn".'
+    assert steps["buckle"].what == 'Put the buckle on strap, its bar in fold "turn".'
 
 
 @given(

@@ -98,9 +98,10 @@ def set_sentence(plan: OpeningPlan) -> str:
 
 
 def fit_sentence(fitting: Fitting) -> str:
-    """How to put a fitting on."""
+    """How to put a fitting on; one that is called like its kind needs no name."""
+    kind = fitting.kind.value
     names = {
-        "name": fitting.name,
+        "called": kind if fitting.name == kind else f"{kind} {quoted(fitting.name)}",
         "on": fitting.on,
         "fold": fitting.fold,
         "through": quoted(fitting.through),
