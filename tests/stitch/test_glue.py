@@ -14,6 +14,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from handkit.draw.words.names import kit_plan
+from handkit.draw.words.work_order import numbered_steps
 from handkit.geometry.region import Region, region_of
 
 Make = Callable[[str], Any]
@@ -151,3 +153,29 @@ def test_a_hole_in_the_way_is_kept_clear(planned: Make, head: str, monkeypatch: 
     monkeypatch.setattr("handkit.stitch.lists.glue._by_radius", lambda *_: ())
     (bare,) = planned(text).plan.seams[0].strips
     assert bare.area_mm2 == pytest.approx(80 * 10.2)
+
+
+TOOLS = {
+    "": ["cement"],
+    'hold = "tape"': ["double-sided tape"],
+    'hold = "clips"': ["clips"],
+    'hold = "none"': [],
+}
+
+
+@pytest.mark.parametrize("more", TOOLS)
+def test_what_holds_lies_ready(planned: Make, head: str, more: str) -> None:
+    made = planned(head + BACK + FRONT + seam("front: A-B", "back", more=more))
+    holds = [row.what for row in made.plan.tools if row.why == "to hold layers while they are sewn"]
+    assert holds == TOOLS[more]
+
+
+def test_cement_has_its_caution_at_the_first_seam_that_takes_it(planned: Make, head: str) -> None:
+    """Told once, before the caution of the awl and needles."""
+    two = seam("front: A-B", "back") + seam("front: C-D", "back").replace("sewn", "top")
+    made = planned(head + BACK + FRONT + two)
+    told = [
+        step.caution for step in numbered_steps(kit_plan(made.punched, made.plan)) if step.step.kind == "seam"
+    ]
+    assert told[0].startswith("vapour of solvent glue catches fire")
+    assert told[1:] == [""]

@@ -90,8 +90,8 @@ TOOLS = (
 )
 GLUED = (
     Column("piece", 4, itemgetter(0)),
-    Column("on", 4, itemgetter(1)),
-    figures(f"of each face, {AREA.unit}", 3, lambda row: AREA.number(row[2])),
+    Column("on", 7, itemgetter(1)),
+    figures(f"of each face, {AREA.unit}", 2.6, lambda row: AREA.number(row[2])),
 )
 
 

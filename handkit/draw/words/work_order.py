@@ -14,6 +14,7 @@ from handkit.draw.words.names import KitPlan
 from handkit.draw.words.threads import cut_threads
 from handkit.grouping import grouped
 from handkit.kinds.materials import Family
+from handkit.read.project import Hold
 from handkit.stitch.plan import Step, StepKind
 
 # The steps that make a finish: listed again in their own place, with their number in the order.
@@ -83,11 +84,21 @@ def numbered_steps(kit: KitPlan) -> tuple[NumberedStep, ...]:
     entries = []
     for number, step in enumerate(kit.plan.steps, start=1):
         own = ", ".join(thread.code for thread in threads[step.name]) if step.kind is StepKind.SEAM else ""
-        caution = _caution(step, kit)
-        code = kit.code_of(step)
-        entries.append(NumberedStep(number, code, step, own, "" if caution in given else caution))
-        given.add(caution)
+        due = [caution for caution in _cautions(step, kit) if caution and caution not in given]
+        entries.append(NumberedStep(number, kit.code_of(step), step, own, " Also: ".join(due)))
+        given.update(due)
     return tuple(entries)
+
+
+def _cautions(step: Step, kit: KitPlan) -> tuple[str, ...]:
+    """A seam that is cemented first has that of glue as well."""
+    if step.kind is StepKind.SEAM and step.name in _cemented(kit):
+        return AT_STEP[StepKind.GLUE], AT_STEP[StepKind.SEAM]
+    return (_caution(step, kit),)
+
+
+def _cemented(kit: KitPlan) -> set[str]:
+    return {seam.name for seam in kit.plan.seams if seam.hold is Hold.CEMENT and seam.strips}
 
 
 def _caution(step: Step, kit: KitPlan) -> str:

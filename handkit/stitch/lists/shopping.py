@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.region import region_of
 from handkit.punch.punched import Punched
-from handkit.read.project import RoundHole, SlitHole
+from handkit.read.project import Hold, RoundHole, SlitHole
 from handkit.stitch.order.tasks import is_glued
 from handkit.stitch.plan import DECIMALS, OpeningPlan, SeamPlan, ThreadRow, ToolRow
 
@@ -82,6 +82,22 @@ def edge_tools(pieces: Sequence[PatternPiece]) -> tuple[ToolRow, ...]:
         (sealed, ToolRow("small flame", "or a hot knife", "to seal the cut ends of webbing")),
     )
     return tuple(row for needed, row in rows if needed)
+
+
+def hold_tools(seams: Iterable[SeamPlan]) -> tuple[ToolRow, ...]:
+    """What holds the layers while they are sewn: cement and tape where there is a strip, else clips."""
+    used = {
+        seam.hold if seam.strips or seam.hold is Hold.NONE else Hold.CLIPS
+        for seam in seams
+        if len(seam.punched.layers) > 1
+    }
+    why = "to hold layers while they are sewn"
+    rows = {
+        Hold.CEMENT: ToolRow("cement", "with a brush or spreader as wide as the strip", why),
+        Hold.TAPE: ToolRow("double-sided tape", "as wide as the strip", why),
+        Hold.CLIPS: ToolRow("clips", "one every 50 mm", why),
+    }
+    return tuple(row for hold, row in rows.items() if hold in used)
 
 
 def _of_seam(seam: SeamPlan) -> Iterable[ToolRow]:
