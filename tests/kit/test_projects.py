@@ -86,7 +86,8 @@ def test_stacks(made: Any) -> None:
     for seam, wanted in seams_of(kit, table):
         whole = [{"from": 1, "to": seam["holes"], "stack_mm": seam["stack_mm"]}]
         stacks = [[s["from"], s["to"], s["stack_mm"]] for s in seam.get("stretches", whole)]
-        assert stacks == [pytest.approx(row) for row in wanted["stacks"]], seam["name"]
+        if "stacks" in wanted:
+            assert stacks == [pytest.approx(row) for row in wanted["stacks"]], seam["name"]
 
 
 def test_thread(made: Any) -> None:
@@ -94,7 +95,9 @@ def test_thread(made: Any) -> None:
     for seam, wanted in seams_of(kit, table):
         cuts = [thread["cut_mm"] for thread in seam["threads"]]
         # Each move is rounded by half a thousandth on either face.
-        assert cuts == pytest.approx(wanted["thread"], abs=ROUNDED * len(seam["moves"])), seam["name"]
+        if "thread" in wanted:
+            close = pytest.approx(wanted["thread"], abs=ROUNDED * len(seam["moves"]))
+            assert cuts == close, seam["name"]
     bought = {f"{row['diameter_mm']:g}": row["length_mm"] for row in kit.plan["threads"]}
     assert bought == {key: pytest.approx(value, abs=0.5) for key, value in table["thread"].items()}
 
