@@ -16,7 +16,7 @@ from handkit.errors import ProjectError, refuse_errors
 from handkit.paper import Layout, default_paper
 from handkit.read.checks.whole_file import check_names, check_unused_lines
 from handkit.read.entries.entry import Entry, check_keys
-from handkit.read.entries.fittings import read_fittings
+from handkit.read.entries.fittings import read_fittings, seams_named
 from handkit.read.entries.items import read_items
 from handkit.read.entries.openings import read_openings
 from handkit.read.entries.parts import check_items, read_parts
@@ -94,7 +94,8 @@ def _project(top: Entry, *, name: str) -> Project:
     seam_entries = tables(top, "seam", lettered(expansion.seams, by_name), common=stitching)
     opening_entries = tables(top, "opening", expansion.openings)
     check_shapes([*piece_entries, *seam_entries, *opening_entries])
-    seams = with_linings(read_seams(seam_entries, by_name), expansion, file)
+    taped = seams_named(top.table.get("fitting"))
+    seams = with_linings(read_seams(seam_entries, by_name, taped), expansion, file)
     openings = read_openings(opening_entries, by_name)
     check_names([*seam_entries, *opening_entries], "name-taken/work")
     fittings = read_fittings(tables(top, "fitting"), by_name, seams, openings)

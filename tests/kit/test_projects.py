@@ -4,7 +4,7 @@ A table says what the command line's JSON, the plan's words and the printed kit 
 out is not judged. Nothing of handkit is asked how it came to its numbers.
 
 findings  code of every finding, in order
-pieces    size of the finished outline, thickness, and any other plain field of `pieces`
+pieces    size of the finished outline, of the cut one, and any other plain field of `pieces`
 seams     holes; layers: which numbers lie on each piece; stacks: from, to, mm; thread: each cut;
           places: number, x, y in the piece's frame, in the JSON and on the template sheet
 order     work: seams and openings as they come; steps: words of single steps that come in this order
@@ -66,7 +66,8 @@ def test_pieces(made: Any) -> None:
     for name, wanted in table.get("pieces", {}).items():
         piece = kit.piece(name)
         for key, value in wanted.items():
-            found = np.ptp(np.array(piece["outline"]), axis=0).tolist() if key == "size" else piece[key]
+            ring = {"size": "outline", "cut": "cut_outline"}.get(key)
+            found = np.ptp(np.array(piece[ring]), axis=0).tolist() if ring else piece[key]
             close = pytest.approx(value, abs=COINCIDE) if isinstance(value, list | float | int) else value
             assert found == close, (name, key)
 

@@ -30,6 +30,12 @@ def in_root(kit: Any, piece: str, at: Any) -> tuple[float, float]:
     return (a * at[0] + c * at[1] + e, b * at[0] + d * at[1] + f)
 
 
+def first_leaves(seam: Any) -> list[Any]:
+    """The layers, of a folded piece that is in the seam twice the first: its frame is that leaf's."""
+    pieces = [layer["piece"] for layer in seam["layers"]]
+    return [layer for k, layer in enumerate(seam["layers"]) if layer["piece"] not in pieces[:k]]
+
+
 def flat_pairs(kit: Any) -> list[tuple[tuple[str, int], tuple[str, int]]]:
     """Layers of one seam that lie flat on one another: the same root, and both placed in it."""
     holes = places(kit)
@@ -37,7 +43,7 @@ def flat_pairs(kit: Any) -> list[tuple[tuple[str, int], tuple[str, int]]]:
     for seam in kit.plan["seams"]:
         flat = [
             layer
-            for layer in seam["layers"]
+            for layer in first_leaves(seam)
             if kit.piece(layer["piece"])["placed"] is not None and kit.piece(layer["piece"])["flat"]
         ]
         for i, one in enumerate(flat):
@@ -97,7 +103,7 @@ def test_a_layer_without_a_run_has_the_holes_that_lie_on_it_and_no_others(kit: A
                 continue
             outline = Polygon([in_root(kit, piece["name"], at) for at in piece["outline"]])
             mine = holes[seam["name"], layer["run"]]
-            for other in seam["layers"]:
+            for other in first_leaves(seam):
                 base = kit.piece(other["piece"])
                 if base["placed"] is None or base["root"] != piece["root"]:
                     continue
@@ -164,8 +170,11 @@ def test_threads_of_a_seam_follow_one_another_with_an_overlap(kit: Any) -> None:
 
 
 def test_stacks_are_no_thicker_than_the_layers(kit: Any) -> None:
-    """And as thick, where nothing is skived."""
+    """A zip's tape and what is turned at an edge come on top: such kits have tables (`test_projects`)."""
+    taped = any(fitting["kind"] == "zip" for fitting in kit.plan.get("fittings", []))
     for seam in kit.plan["seams"]:
+        if taped or any(kit.piece(layer["piece"]).get("edge_works") for layer in seam["layers"]):
+            continue
         full = sum(kit.piece(layer["piece"])["thickness_mm"] for layer in seam["layers"])
         stacks = [move["stack_mm"] for move in seam["moves"]]
         assert max(stacks) <= full + ROUNDED

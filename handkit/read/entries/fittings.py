@@ -12,6 +12,7 @@ from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.entry import Entry, check_keys_of_kind
 from handkit.read.file.project_file import unknown
 from handkit.read.project import Fitting, Opening, Piece, Seam
+from handkit.read.values.plain import composed
 
 Openings = Mapping[str, Opening]
 
@@ -27,6 +28,17 @@ def read_fittings(
     by_name = {opening.name: opening for opening in openings if opening.name}
     sewn = tuple(seam.name for seam in seams if seam.name)
     return tuple(_fitting(entry, pieces, sewn, by_name) for entry in entries)
+
+
+def seams_named(fittings: object) -> frozenset[str]:
+    """The seams that fittings say they are sewn in by, before anything of them is checked.
+
+    >>> sorted(seams_named([{"seams": ["mouth", 3]}, {"seams": "foot"}, "zip"]))
+    ['mouth']
+    """
+    tables = [each for each in fittings if isinstance(each, dict)] if isinstance(fittings, list) else []
+    lists = [table["seams"] for table in tables if isinstance(table.get("seams"), list)]
+    return frozenset(composed(name) for names in lists for name in names if isinstance(name, str))
 
 
 def _fitting(entry: Entry, pieces: Mapping[str, Piece], seams: Sequence[str], openings: Openings) -> Fitting:

@@ -165,8 +165,10 @@ def _is_closed(run: Edges | str, piece: Piece) -> bool:
     return len(points) > 2 and points[0] == points[-1]
 
 
-def check_layers(entry: Entry, layers: Sequence[Layer | None], pieces: Mapping[str, Piece]) -> None:
-    """Report what is wrong between a seam's layers."""
+def check_layers(
+    entry: Entry, layers: Sequence[Layer | None], pieces: Mapping[str, Piece], taped: frozenset[str]
+) -> None:
+    """Report what is wrong between a seam's layers; `taped` are seams that sew in a zip's tape as well."""
     file = entry.location.file
     first = layers[0] if layers else None
     if first is not None and first.run is None:
@@ -179,7 +181,8 @@ def check_layers(entry: Entry, layers: Sequence[Layer | None], pieces: Mapping[s
             file.report(finding("layer-twice", layer.source.at(), run=layer.text))
         seen.add(key)
     names = tuple(dict.fromkeys(layer.piece for layer in layers if layer is not None))
-    if len(layers) == 1 and first is not None and not _holds_edge(first, pieces):
+    alone = len(layers) == 1 and entry.name() not in taped
+    if alone and first is not None and not _holds_edge(first, pieces):
         entry.at("runs").report("seam-of-one-layer")
     check_quantity(entry, names, pieces)
 

@@ -43,18 +43,20 @@ def read_stitching(entry: Entry) -> Stitching:
     )
 
 
-def read_seams(entries: Sequence[Entry], pieces: Mapping[str, Piece]) -> tuple[Seam, ...]:
-    """All seams."""
-    return tuple(_seam(entry, pieces) for entry in entries)
+def read_seams(
+    entries: Sequence[Entry], pieces: Mapping[str, Piece], taped: frozenset[str] = frozenset()
+) -> tuple[Seam, ...]:
+    """All seams; `taped` are the names of those that a zip says it is sewn in by."""
+    return tuple(_seam(entry, pieces, taped) for entry in entries)
 
 
-def _seam(entry: Entry, pieces: Mapping[str, Piece]) -> Seam:
+def _seam(entry: Entry, pieces: Mapping[str, Piece], taped: frozenset[str]) -> Seam:
     stitching = read_stitching(entry)
     for past, turns in (("past_start", "wrap_start"), ("past_end", "wrap_end")):
         if entry.has(past) and entry.get(past) > 0 and not entry.get(turns):  # no turn would use the hole
             entry.at(past).report("past-without-turns", key=past, turns=turns)
     layers = read_layers(entry, pieces, inset=stitching.inset)
-    check_layers(entry, layers, pieces)
+    check_layers(entry, layers, pieces, taped)
     if stitching.glue is not None:
         _check_glue(entry, stitching, layers)
     return entry.record(
