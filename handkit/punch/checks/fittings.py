@@ -235,7 +235,7 @@ def _across(outline: Path, one: PatternFitting, pattern: Pattern) -> Straight:
 def _closed_length(piece: str, seams: Sequence[PunchedSeam]) -> float | None:
     """How long a piece is round, from the holes that meet; None where no seam closes it."""
     for seam in seams:
-        own = [layer for layer in seam.layers if layer.piece == piece]
+        own = [layer for layer in seam.layers if layer.piece == piece and layer.holes]
         if len(own) > 1:
             first, second = own[0].holes[0].at, own[1].holes[0].at
             return hypot(second[0] - first[0], second[1] - first[1])
