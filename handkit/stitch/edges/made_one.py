@@ -101,17 +101,17 @@ def _beside(
         return set(range(len(places)))
     near = task.reach / 2 + task.pitch
     rows = task.common(piece.name, (mate.name,))
-    holes = [hole for run in rows for hole in run if _is_of(hole, piece, edge)]
+    holes = _of_edge([hole for run in rows for hole in run], piece, edge)
     return {index for index, at in enumerate(places) if any(distance(at, hole) <= near for hole in holes)}
 
 
-def _is_of(hole: Point, piece: PatternPiece, edge: OutlineEdge) -> bool:
-    """Whether a hole is nearer to an edge than to all others; at a corner it is of neither."""
+def _of_edge(holes: Sequence[Point], piece: PatternPiece, edge: OutlineEdge) -> list[Point]:
+    """The holes that are nearer to an edge than to all others; one at a corner is of neither."""
     outline, end = piece.outline, edge.low + edge.span
     if edge.span >= outline.length - SAME_POINT:
-        return True
+        return list(holes)
     own, rest = outline.between(edge.low, end), outline.between(end, edge.low + outline.length)
-    return to_path(hole, own) < to_path(hole, rest) - EDGE_SLACK
+    return [hole for hole in holes if to_path(hole, own) < to_path(hole, rest) - EDGE_SLACK]
 
 
 def _along_edges(pattern: Pattern, task: Task, *names: str) -> bool:
