@@ -18,11 +18,12 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.intersect import common_places
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
+from handkit.geometry.space import Bend, Motion, Place, bent
 from handkit.geometry.straight import Straight
 from handkit.kinds.edge_works import EdgeWork
-from handkit.kinds.materials import MATERIALS, Family, Material, MaterialTraits
+from handkit.kinds.materials import MATERIALS, Family, FamilyTraits, Material, MaterialTraits
 from handkit.read.project import Fitting, Opening, Project, Seam, Side, Stitching, WorkedEdge
-from handkit.wording.figures import mm
+from handkit.wording.figures import mm, plain
 
 
 class Letter(msgspec.Struct, frozen=True):
@@ -37,6 +38,26 @@ class NamedLine(msgspec.Struct, frozen=True):
 
     name: str
     path: Path
+
+
+class PatternFold(msgspec.Struct, frozen=True):
+    """A line the piece is folded on; what is folded with an angle has its bend in space."""
+
+    name: str
+    path: Path
+    out: Side | None = None  # the side that is outside then
+    angle_degrees: float | None = None
+    radius: float = 0.0  # inside
+    bend: Bend | None = None
+
+    def how(self, words: FamilyTraits) -> str:
+        """How it is folded, in its material's words, such as "grain side out, 180°, inside radius 2 mm";
+        "" of a line alone."""
+        if self.out is None:
+            return ""
+        side = words.front if self.out is Side.GRAIN else words.back
+        radius = f", inside radius {mm(self.radius)}" if self.radius else ""
+        return f"{side} out, {plain(self.angle_degrees or 0.0)}°{radius}"
 
 
 class SkivedEdge(msgspec.Struct, frozen=True):
@@ -157,7 +178,7 @@ class PatternPiece(msgspec.Struct, frozen=True):
     cut_outline: Path  # closed; the outline with trims outside it: where the knife goes first
     letters: tuple[Letter, ...]
     lines: tuple[NamedLine, ...]
-    folds: tuple[NamedLine, ...]
+    folds: tuple[PatternFold, ...]
     trims: tuple[Path, ...]  # the edges that are trimmed after stitching (parts of `outline`)
     skives: tuple[SkivedEdge, ...]
     thickness: float
@@ -209,7 +230,7 @@ class PatternPiece(msgspec.Struct, frozen=True):
         """What its material is like."""
         return MATERIALS[self.material]
 
-    def fold(self, name: str) -> NamedLine:
+    def fold(self, name: str) -> PatternFold:
         """Its fold of this name. Raises StopIteration where it has none."""
         return next(fold for fold in self.folds if fold.name == name)
 
@@ -217,6 +238,15 @@ class PatternPiece(msgspec.Struct, frozen=True):
     def in_root(self) -> Affine:
         """Its own frame to its root's; a root's own frame is the root's, lies it flat or not."""
         return self.placed if self.placed is not None else Affine()
+
+    def motion_at(self, point: Point) -> Motion:
+        """How the piece moves at one of its places when it is folded; what keeps its place does not."""
+        return bent((fold.bend for fold in self.folds if fold.bend is not None), point)
+
+    def in_space(self, point: Point, *, height: float = 0.0) -> Place:
+        """Where one of its places is when it is folded, in mm: x and y in its own frame, z towards the eye
+        that sees the side that shows; `height` from the middle of its thickness."""
+        return self.motion_at(point).apply((point[0], point[1], height))
 
     def folds_between(self, start: Point, end: Point) -> int:
         """How often the straight way from one of its places to another crosses its fold lines."""

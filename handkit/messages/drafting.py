@@ -30,6 +30,11 @@ _TRIM = "a trim of {width:mm}, whose cut would cross itself"
 
 DRAFTING: Mapping[str, Message] = MappingProxyType(
     {
+        "bend-not-straight": error(
+            'fold "{fold}", with an angle, along a line that bends',
+            "a straight line from edge to edge",
+            "straighten it, or write the line alone, without an angle",
+        ),
         "box-rounded-apart": error(
             "corners of the front with a radius of their own",
             "{radius:mm}, which gusset and base follow",
@@ -102,6 +107,31 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "flanges stitched {inset:mm} inside the fold",
             "at least {least:mm}, the gusset's thickness",
             "make the inset larger, or the gusset thinner or plain",
+        ),
+        "fold-not-across": error(
+            'fold "{fold}", with an angle, whose end at {at:point} is {off:mm} inside the edge',
+            "a line from edge to edge, that divides the piece in two",
+            "move the end to the edge, or write the line alone, without an angle",
+        ),
+        "fold-stays-on-line": error(
+            'the letter {letter} for what keeps its place at fold "{fold}", which lies on the fold',
+            "a corner on one side of it",
+            "name another corner in stays",
+        ),
+        "fold-without-room": error(
+            'fold "{fold}", whose bend takes {half:mm} on either side of its line',
+            "at most {room:mm}, as far as the piece goes on there",
+            "make the radius or the angle smaller, or move the line",
+        ),
+        "folds-cross": error(
+            'fold "{fold}" across fold "{other}"',
+            "folds with an angle that do not cross: leather bends one way at a place",
+            "move one of the lines, or write it alone, without an angle",
+        ),
+        "folds-stay-apart": error(
+            "that {letters} keep their places, with a fold between them",
+            "one part of the piece that keeps its place at every fold",
+            "name a corner of one part in every stays",
         ),
         "gap-too-small": error(
             'a gap of {gap:mm} beside item "{item}"',

@@ -71,6 +71,11 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             "a strap along the warp, where it stretches least",
             "say grain = {degrees:g}",
         ),
+        "fold-round-bar": warning(
+            'fold "{fold}" with an inside radius of {radius:mm} round a bar of {bar:mm}',
+            "at least {least:mm}, half the bar",
+            "write radius = {least:g} in the fold",
+        ),
         "hole-at-edge": error(
             _NEAR_EDGE,
             "at least {least:mm 3}, two hole widths",
@@ -88,6 +93,11 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             f"{{hole}}, which an iron spaces, {_AT_MOUTH[0]}",
             _AT_MOUTH[1],
             'say spacing = "even", or move the piece by {by:mm}',
+        ),
+        "hole-in-bend": warning(
+            '{hole} {off:mm} from fold "{fold}" of "{piece}", inside its bend{count:more}',
+            "at least {half:mm} from the line, where the leather lies flat again",
+            "move the run's end, or the fold",
         ),
         "hole-loose": note(
             f"holes of {{hole:mm 3}} for {_THREAD}",

@@ -505,6 +505,9 @@ READING: Mapping[str, Message] = MappingProxyType(
         "unknown-letter/round": error(
             "the letter {letter:quoted}", "{letters}", "write a letter of this outline"
         ),
+        "unknown-letter/of-fold": error(
+            "the letter {letter:quoted}", "{letters}", "write a letter of this outline's corners"
+        ),
         "unknown-letter/small": error("the letter {letter:quoted}", "{letters}", "write {meant}"),
         "unknown-line": error("{name:quoted}", "{runs:or}", "write {near:suggested}, or add the line"),
         "unknown-line/none": error("{name:quoted}", "{runs:or}", "add the line"),

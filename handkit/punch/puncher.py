@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from handkit.draft.pattern import Pattern, PatternSeam
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, finding
+from handkit.punch.checks.bends import bend_findings
 from handkit.punch.checks.clearance import opening_findings
 from handkit.punch.checks.crowding import crowding
 from handkit.punch.checks.ease import ease_findings
@@ -87,6 +88,7 @@ def _checked(
             findings.extend((*crowded, *edge_findings(pattern, piece, own, mouths)))
     findings.extend(mouth_findings(pattern, seams, mouths))
     findings.extend(strap_findings(pattern, seams))
+    findings.extend(bend_findings(pattern, seams))
     findings.extend(opening_findings(pattern, holes))
     findings.extend(edge_work_findings(pattern, holes))
     findings.extend(fitting_findings(pattern, seams, holes))

@@ -134,10 +134,14 @@ class InnerLine(msgspec.Struct, frozen=True):
 
 
 class FoldLine(msgspec.Struct, frozen=True):
-    """A line the piece is folded on."""
+    """A line the piece is folded on. A line alone has no angle, and no place in space."""
 
     name: str
     points: tuple[Point, ...]
+    out: Side | None = None  # the side that is outside when it is folded; None is the one that shows
+    angle_degrees: float | None = None  # turned through
+    radius: float = 0.0  # inside
+    stays: str = "A"  # a corner letter on the side of the line that keeps its place
 
 
 class Trim(msgspec.Struct, frozen=True):
@@ -258,7 +262,7 @@ class Piece(msgspec.Struct, frozen=True):
             self,
             corners=tuple(Corner(each.letter, mirrored((each.at,))[0], each.radius) for each in self.corners),
             lines=tuple(InnerLine(each.name, mirrored(each.points), each.part) for each in self.lines),
-            folds=tuple(FoldLine(each.name, mirrored(each.points)) for each in self.folds),
+            folds=tuple(msgspec.structs.replace(each, points=mirrored(each.points)) for each in self.folds),
             grain_degrees=180.0 - self.grain_degrees,
         )
 

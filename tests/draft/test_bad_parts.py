@@ -1,7 +1,7 @@
 """Parts and edges that can't be drafted, and items that do not fit, each with the exact text of what is told.
 
-The tables are bad_parts.txt, bad_holders.txt and bad_edges.txt beside this: a title, the file, and
-behind "-> " what is told. Every text was read and judged by hand before it was written down.
+The tables are bad_parts.txt, bad_holders.txt, bad_edges.txt and bad_folds.txt beside this: a title, the
+file, and behind "-> " what is told. Every text was read and judged by hand before it was written down.
 """
 
 from __future__ import annotations
@@ -19,7 +19,10 @@ from handkit.read.project import PartKind
 from handkit.read.reader import read_project_text
 
 TABLE = Path(__file__).parent / "bad_parts.txt"
-TABLES = (TABLE, *(Path(__file__).parent / name for name in ("bad_holders.txt", "bad_edges.txt")))
+TABLES = (
+    TABLE,
+    *(Path(__file__).parent / name for name in ("bad_holders.txt", "bad_edges.txt", "bad_folds.txt")),
+)
 
 
 def cases() -> list[object]:

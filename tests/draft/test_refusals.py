@@ -18,6 +18,7 @@ from handkit.messages.message import Severity
 PARTS = Path(__file__).parent / "bad_parts.txt"
 HOLDERS = Path(__file__).parent / "bad_holders.txt"
 EDGES = Path(__file__).parent / "bad_edges.txt"
+FOLDS = Path(__file__).parent / "bad_folds.txt"
 
 BOX = [(0, 0), (100, 0), (100, 60), (0, 60)]
 NECK = [
@@ -401,10 +402,10 @@ def test_refused_in_these_words(make: SimpleNamespace, entries: Entries, expecte
 
 
 def test_the_tables_have_each_of_the_codes_of_drafting() -> None:
-    """Those of parts and edges stand in bad_parts.txt, bad_holders.txt and bad_edges.txt."""
+    """Those of parts and edges stand in bad_parts.txt, bad_holders.txt, bad_edges.txt and bad_folds.txt."""
     errors = {key.partition("/")[0] for key, row in DRAFTING.items() if row.severity is Severity.ERROR}
     told = {line[line.rindex("[") + 1 : -1] for _, expected in REFUSALS for line in expected}
-    text = "".join(table.read_text("utf-8") for table in (PARTS, HOLDERS, EDGES))
+    text = "".join(table.read_text("utf-8") for table in (PARTS, HOLDERS, EDGES, FOLDS))
     of_parts = re.findall(r"^-> .*: error: .* \[([a-z-]+)\]$", text, re.MULTILINE)
     assert told | set(of_parts) == errors
 

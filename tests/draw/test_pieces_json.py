@@ -129,7 +129,7 @@ FIELDS = {
     "cut_outline": is_points,
     "letters": lambda v: all(is_point(at) for at in v.values()),
     "stitch_lines": lambda v: all(fits(line, STITCH_LINE) for line in v),
-    "fold_lines": lambda v: all(fits(line, LINE) for line in v),
+    "fold_lines": lambda v: all(fits(line, FOLD) for line in v),
     "lines": lambda v: all(fits(line, LINE) for line in v),
     "holes": lambda v: all(fits(hole, HOLE) for hole in v),
     "openings": lambda v: all(fits(opening, OPENING) for opening in v),
@@ -142,6 +142,13 @@ FIELDS = {
     "note": lambda v: type(v) is str,
 }
 LINE = {"name": lambda v: type(v) is str, "points": is_points}
+FOLD = {
+    **LINE,
+    "out": lambda v: v in ("grain", "flesh", None),
+    "angle_degrees": lambda v: v is None or is_mm(v),
+    "radius_mm": is_mm,
+    "half_bend_mm": lambda v: v is None or is_mm(v),
+}
 STITCH_LINE = {
     "seam": lambda v: type(v) is str,
     "run": is_whole,
@@ -242,7 +249,8 @@ def test_words_and_figures_come_from_the_file(pieces: dict[str, dict[str, Any]])
     flap, tag = pieces["flap"], pieces["tag"]
     assert (flap["mark"], flap["note"], flap["thickness_mm"], flap["on"]) == ("flesh", "cut last", 2, None)
     assert (tag["quantity"], tag["thickness_mm"], tag["holes"], tag["openings"]) == (3, 1.25, [], [])
-    assert flap["fold_lines"] == [{"name": "spine", "points": [[60, 5], [60, 75]]}]
+    unbent = {"out": None, "angle_degrees": None, "radius_mm": 0, "half_bend_mm": None}
+    assert flap["fold_lines"] == [{"name": "spine", "points": [[60, 5], [60, 75]], **unbent}]
     assert flap["lines"] == [{"name": "row", "points": [[24, 12], [100, 12]]}]
 
 

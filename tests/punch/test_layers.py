@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draft.pattern import NamedLine
+from handkit.draft.pattern import PatternFold
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import circle, polyline
 from handkit.punch.puncher import punch
@@ -120,7 +120,7 @@ def test_slits_of_stated_flat_layers_meet(bench: Any) -> None:
 def test_slits_of_a_folded_piece_meet_as_they_will_lie(
     bench: Any, folds: list[float], second: list[Point], slit: float
 ) -> None:
-    lines = tuple(NamedLine(f"fold {x:g}", polyline([(x, 0), (x, 38)])) for x in folds)
+    lines = tuple(PatternFold(f"fold {x:g}", polyline([(x, 0), (x, 38)])) for x in folds)
     strap = bench.piece("strap", bench.rectangle(400, 38), folds=lines, grain_degrees=0.0)
     runs = [bench.run("strap", polyline([(8, 5), (63, 5)])), bench.run("strap", polyline(second))]
     first, other = punch(bench.pattern([strap], [bench.seam("s", *runs, hole=SLIT)])).seams[0].layers
@@ -133,7 +133,7 @@ def test_slits_of_a_folded_piece_meet_as_they_will_lie(
 def test_slits_beyond_a_fold_are_the_first_ones_mirrored_in_it(bench: Any, turn: float, slant: float) -> None:
     """Whatever way the row and the fold go: reflected in the fold line, slit lies on slit."""
     place = Affine.shift(150, 150) @ Affine.turn(turn)
-    fold = NamedLine("fold", polyline(place.apply_all([(0, -140), (0, 140)])))
+    fold = PatternFold("fold", polyline(place.apply_all([(0, -140), (0, 140)])))
     rows = [polyline(place.apply_all(row)) for row in ([(-60, -20), (-10, 15)], [(60, -20), (10, 15)])]
     piece = bench.piece("p", bench.rectangle(300, 300), folds=(fold,))
     seam = bench.seam("s", *(bench.run("p", row) for row in rows), hole=SlitHole(2.5, slant), pitch=6.0)

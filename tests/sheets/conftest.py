@@ -9,8 +9,8 @@ import pytest
 
 from handkit.draft.pattern import (
     Letter,
-    NamedLine,
     Pattern,
+    PatternFold,
     PatternOpening,
     PatternPiece,
     PatternSeam,
@@ -49,7 +49,7 @@ def make_piece(
     cut_outline: Path | None = None,
     mark: Side = Side.GRAIN,
     line: int = 10,
-    folds: tuple[NamedLine, ...] = (),
+    folds: tuple[PatternFold, ...] = (),
 ) -> PatternPiece:
     """A piece that lies on nothing."""
     return PatternPiece(

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.draft.pattern import NamedLine
+from handkit.draft.pattern import PatternFold
 from handkit.geometry.box import Box
 from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.raster import Raster
@@ -150,7 +150,7 @@ def test_a_sheet_without_room_leaves_only_the_short_name(parts: SimpleNamespace)
 
 
 def test_a_fold_line_is_not_written_over(parts: SimpleNamespace) -> None:
-    fold = NamedLine("spine", polyline([(0, 40), (120, 40)]))
+    fold = PatternFold("spine", polyline([(0, 40), (120, 40)]))
     project = parts.punched([parts.piece("p", rectangle(120, 80), folds=(fold,))])
     (window,) = laid(project).sheets[0].windows
     assert window.label is not None and window.label_inside

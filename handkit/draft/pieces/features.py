@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import msgspec
 
-from handkit.draft.pattern import FinishedEdge, NamedLine, RawEdge, SkivedEdge
+from handkit.draft.pattern import FinishedEdge, NamedLine, PatternFold, RawEdge, SkivedEdge
 from handkit.draft.pieces.cut import KnifeLine, cut_of
 from handkit.draft.pieces.edge_run import edge_run_of
 from handkit.draft.pieces.edge_works import finished_edges, raw_edges
+from handkit.draft.pieces.folds import folds_of
 from handkit.draft.pieces.outline import Outline
 from handkit.draft.pieces.trims import trims_of
 from handkit.findings import Finding, Source, Where, finding
@@ -27,7 +28,7 @@ class Features(msgspec.Struct, frozen=True):
     """All that a piece carries beside its outline."""
 
     lines: tuple[NamedLine, ...]
-    folds: tuple[NamedLine, ...]
+    folds: tuple[PatternFold, ...]
     cut: KnifeLine
     trims: tuple[Path, ...]
     works: tuple[FinishedEdge, ...]
@@ -51,6 +52,9 @@ def features_of(piece: Piece, outline: Outline, body: Region) -> tuple[Features,
                 findings.append(fault)
             else:
                 named.append(NamedLine(line.name, _line_path(line.points)))
+    letters = {name: outline.letter_at(k) for k, name in enumerate(outline.names)}
+    bends, fold_findings = folds_of(piece, {line.name: line.path for line in sound[1]}, letters, body)
+    findings.extend(fold_findings)
     cut, cut_findings = cut_of(piece, outline)
     works, work_findings = finished_edges(piece, outline, cut)
     skives = tuple(
@@ -59,7 +63,7 @@ def features_of(piece: Piece, outline: Outline, body: Region) -> tuple[Features,
     )
     features = Features(
         lines=tuple(sound[0]),
-        folds=tuple(sound[1]),
+        folds=bends,
         cut=cut,
         trims=trims_of(piece, outline, cut),
         works=works,

@@ -12,6 +12,7 @@ from handkit.draft.pattern import (
     FinishedEdge,
     ItemOutline,
     NamedLine,
+    PatternFold,
     PatternOpening,
     PatternPiece,
     PieceMark,
@@ -19,6 +20,7 @@ from handkit.draft.pattern import (
 )
 from handkit.draw.export.json_fields import document, fields, matrix, mm, point, points
 from handkit.geometry.path import Path
+from handkit.geometry.space import Bend
 from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Hole, Punched, PunchedLayer, PunchedSeam
 from handkit.tolerances import SAGITTA
@@ -27,6 +29,11 @@ from handkit.tolerances import SAGITTA
 def flattened(path: Path) -> list[list[float]]:
     """Points along a path; a closed one's first is not repeated."""
     return points(path.flattened(sagitta=SAGITTA))
+
+
+def _half(bend: Bend | None) -> float | None:
+    """Half the width of a bend's zone; None of a fold without an angle."""
+    return None if bend is None else mm(bend.half)
 
 
 OUTLINES = fields(
@@ -39,7 +46,13 @@ OUTLINES = fields(
     letters=lambda letters: {letter.name: point(letter.at) for letter in letters},
 )
 LINE = fields(NamedLine, "name points=path", points=flattened)
-LINES = fields(PatternPiece, "fold_lines=folds lines", fold_lines=LINE.each, lines=LINE.each)
+FOLD = fields(
+    PatternFold,
+    "name points=path out angle_degrees radius_mm=radius half_bend_mm=bend",
+    points=flattened,
+    half_bend_mm=_half,
+)
+LINES = fields(PatternPiece, "fold_lines=folds lines", fold_lines=FOLD.each, lines=LINE.each)
 PLACE = fields(PatternPiece, "on behind flat root level placed note", placed=matrix)
 ITEM = fields(ItemOutline, "name=item outline=path", outline=flattened)
 WORK = fields(

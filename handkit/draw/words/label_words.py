@@ -100,6 +100,11 @@ def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
             for skive in piece.skives
             if view.shown(skive.path).operators
         ),
+        *(
+            f"fold {fold.name}: {how}"
+            for fold in piece.folds
+            if (how := fold.how(piece.traits.words)) and view.shown(fold.path).operators
+        ),
         *("cut the wide line; trim to the dashed line when sewn",) * bool(piece.trims),
         *(f"arrow along the {traits.words.arrow}",) * (traits.grained and not traits.is_leather),
         *(each.told(piece.far_side) for each in piece.works),

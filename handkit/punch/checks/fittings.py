@@ -72,6 +72,7 @@ def _told(
 ) -> Iterator[Finding]:
     if one.line is not None:
         yield from _strap(one, one.line)
+        yield from _radius(one, pattern)
         yield from _in_turn(one, one.line, pattern, holes)
         if one.fitting.holes:
             yield from _slot(one, one.line, pattern)
@@ -95,6 +96,15 @@ def _strap(one: PatternFitting, line: Straight) -> Iterator[Finding]:
     elif spare > SPARE:
         least = inside - SPARE
         yield finding("strap-and-bar/loose", fitting.source.at("inside"), **told, least=least)
+
+
+def _radius(one: PatternFitting, pattern: Pattern) -> Iterator[Finding]:
+    """A fold with an angle goes round the bar, no tighter."""
+    fitting = one.fitting
+    fold, least = pattern.piece(fitting.on or "").fold(fitting.fold), (fitting.bar or 0.0) / 2
+    if fold.bend is not None and without_noise(least - fold.radius) > 0:
+        where = fitting.source.at("fold")
+        yield finding("fold-round-bar", where, fold=fold.name, radius=fold.radius, bar=2 * least, least=least)
 
 
 def _in_turn(one: PatternFitting, line: Straight, pattern: Pattern, holes: Holes) -> Iterator[Finding]:

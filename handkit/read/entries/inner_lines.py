@@ -1,17 +1,19 @@
 """Inner lines: named lines inside a piece, for seams and for folds.
 
-In: a table by name, { divider = [[60, 0], [60, 120]] }. Out: names with their points; no points
-where they were faulty, so that the name is known all the same.
+In: a table by name, { divider = [[60, 0], [60, 120]] }, of folds also of tables that say how it is folded.
+Out: names with their points; no points where they were faulty, so that the name is known all the same.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from string import ascii_uppercase
 
 from handkit.geometry.affine import Point
-from handkit.read.entries.edges import looks_like_edges
-from handkit.read.entries.entry import Entry
+from handkit.read.entries.edges import letters_from, looks_like_edges
+from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.entries.outline import same_neighbours
+from handkit.read.project import FoldLine
 from handkit.read.schema.keys import TABLES
 from handkit.read.schema.rules import Kind, points_key
 from handkit.read.values.field import Field
@@ -21,9 +23,37 @@ _POINTS = points_key("points", Kind.POINTS, "", few=2, many=2000)
 
 
 def read_lines(entry: Entry, key: str) -> tuple[tuple[str, tuple[Point, ...]], ...]:
-    """The lines of `lines` or `folds` in the order written."""
+    """The lines of `lines` in the order written."""
     lines = [(name, _line_points(field), _is_line_name(name, field)) for name, field in entry.get(key)]
     return tuple((name, points if named else ()) for name, points, named in lines)
+
+
+def read_folds(entry: Entry, letters: Sequence[str]) -> tuple[FoldLine, ...]:
+    """The folds in the order written: lines, or tables of a line and how it is folded."""
+    return tuple(_fold(name, field, letters) for name, field in entry.get("folds"))
+
+
+def _fold(name: str, field: Field, letters: Sequence[str]) -> FoldLine:
+    named = _is_line_name(name, field)
+    if not isinstance(field.value, dict):
+        points = _line_points(field)
+        return FoldLine(name, points if named else ())
+    fold = entry_of("fold", field)
+    line = fold.field("line") if fold is not None else None
+    if fold is None or line is None:
+        return FoldLine(name, ())
+    points, stays = _line_points(line), fold.get("stays")
+    if letters and stays not in letters:
+        fold.at("stays").report("unknown-letter/of-fold", letter=stays, letters=letters_from(letters))
+        stays = letters[0]
+    return FoldLine(
+        name,
+        points if named else (),
+        out=fold.get("out") if fold.has("out") else None,
+        angle_degrees=fold.get("angle"),
+        radius=fold.get("radius"),
+        stays=stays,
+    )
 
 
 def _is_line_name(name: str, field: Field) -> bool:

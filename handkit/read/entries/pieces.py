@@ -19,7 +19,7 @@ from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.edge_works import read_works, taken_by
 from handkit.read.entries.edges import by_edges
 from handkit.read.entries.entry import Entry, entry_of
-from handkit.read.entries.inner_lines import read_lines
+from handkit.read.entries.inner_lines import read_folds, read_lines
 from handkit.read.entries.outline import (
     OUTLINE_KEYS,
     WrittenOutline,
@@ -29,7 +29,7 @@ from handkit.read.entries.outline import (
 )
 from handkit.read.entries.tables import SHAPES
 from handkit.read.file.project_file import unknown
-from handkit.read.project import FoldLine, InnerLine, Part, Piece, Skive, Trim, WorkedEdge
+from handkit.read.project import InnerLine, Part, Piece, Skive, Trim, WorkedEdge
 from handkit.read.schema.rules import Kind
 from handkit.read.values.field import Field
 from handkit.read.values.plain import FAULTY, composed, read_length
@@ -128,7 +128,7 @@ def _piece(
         material=entry.get("kind"),
         grain_degrees=entry.get("grain"),
         lines=tuple(InnerLine(line, points) for line, points in read_lines(entry, "lines")),
-        folds=tuple(FoldLine(line, points) for line, points in read_lines(entry, "folds")),
+        folds=read_folds(entry, letters),
         trims=tuple(Trim(*each) for each in by_edges(entry.get("trim"), letters, _width)),
         skives=tuple(
             Skive(edges, *skive)

@@ -220,7 +220,12 @@ _PIECE = schema(
         "named lines inside the piece, for seams; on a lining as they lie on what it lines",
         many=100,
     ),
-    Key("folds", Kind.LINES, "named lines the piece is folded on; on a lining as on what it lines", many=100),
+    Key(
+        "folds",
+        Kind.LINES,
+        "named lines the piece is folded on, or tables of a line and how; on a lining as on what it lines",
+        many=100,
+    ),
     Key("trim", Kind.WIDTHS, "cut this much outside, stitch, then trim to the line", least=0.1, most=50),
     Key("skive", Kind.SKIVE, "edges thinned from `width` in, evenly, down to `to`"),
     _thickness_key("as [material]"),
@@ -326,6 +331,17 @@ _SKIVE = schema(
     "A thinned edge.",
     length_key("width", 0.5, 200, "where thinning begins", required=True),
     Key("to", Kind.THICKNESS, "what is left at the edge", least=0, most=30, required=True),
+)
+
+_FOLD = schema(
+    "fold",
+    "folds = { buckle = { … } }",
+    "A fold that has its place in space: straight, from edge to edge.",
+    points_key("line", Kind.POINTS, "where it is folded", few=2, many=2000, required=True),
+    choice_key("out", Side, "the side that is outside then", unless="the side that shows", means=CLOTH_SIDES),
+    Key("angle", Kind.ANGLE, "how far it is turned", 180.0, least=1, most=180),
+    length_key("radius", 0, 500, "inside the bend", 0.0),
+    text_key("stays", "a corner letter on the side of the line that keeps its place", "A"),
 )
 
 _HEM = schema(
@@ -463,7 +479,7 @@ _FITTING = schema(
 
 _SCHEMAS = (
     _TOP, _MATERIAL, _STITCHING, _PAGE, _MAKE, _PIECE, _SEAM, _OPENING, _FITTING, _ITEM, _PART,
-    _HOLE, _IRON, _SKIVE, _HEM, _BINDING, _RUN,
+    _HOLE, _IRON, _SKIVE, _FOLD, _HEM, _BINDING, _RUN,
 )  # fmt: skip
 TABLES: MappingProxyType[str, TableSchema] = MappingProxyType({each.name: each for each in _SCHEMAS})
 STITCHING_KEYS: tuple[str, ...] = tuple(key.name for key in _STITCHING_KEYS)

@@ -76,7 +76,8 @@ def _lines(punched: Punched, piece: PatternPiece) -> Iterator[Path]:
     yield from piece.trims
     for work in piece.works:
         yield from (*((work.path,) if work.is_inside else ()), *work.folds)
-    yield from (line.path for line in (*piece.lines, *piece.folds))
+    yield from (line.path for line in piece.lines)
+    yield from (fold.path for fold in piece.folds)
     for seam in punched.pattern.seams:
         yield from (run.path for run in seam.runs if run.piece == piece.name and run.path is not None)
     yield from (other.outline.moved(lie) for other, lie in punched.pattern.tops_of(piece.name))

@@ -1,0 +1,123 @@
+"""Space: rigid motions, and sheets that are bent round straight lines.
+
+In: points in mm, (x, y) on a sheet that lies flat, z from the middle of its thickness towards the eye.
+Out: places and directions in space. The base of a model of the article put together.
+
+Words: a *bend* turns a sheet about a line on it: what is *beyond* the line moves, the rest keeps its
+place. The bent zone lies half on either side of the line; its middle neither stretches nor shrinks.
+
+        beyond, after 180°        z
+        ───────────────╮          │
+                        )         │
+        keeps its place ╯ line    └── x
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import cos, hypot, radians, sin
+
+import msgspec
+
+from handkit.geometry.affine import Point
+
+Place = tuple[float, float, float]
+
+
+class Motion(msgspec.Struct, frozen=True):
+    """A turn, by the rows of its matrix, and then a shift."""
+
+    rows: tuple[Place, Place, Place] = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
+    by: Place = (0.0, 0.0, 0.0)
+
+    @staticmethod
+    def about(at: Place, axis: Place, degrees: float) -> Motion:
+        """A turn about a line through a point along a unit vector, by the right hand (Rodrigues).
+
+        >>> [round(v, 9) for v in Motion.about((1, 0, 0), (0, 1, 0), 90).apply((3, 0, 0))]
+        [1.0, 0.0, -2.0]
+        """
+        c, s, (x, y, z) = cos(radians(degrees)), sin(radians(degrees)), axis
+        k = 1 - c
+        turn = Motion(
+            (
+                (c + x * x * k, x * y * k - z * s, x * z * k + y * s),
+                (y * x * k + z * s, c + y * y * k, y * z * k - x * s),
+                (z * x * k - y * s, z * y * k + x * s, c + z * z * k),
+            )
+        )
+        back = turn.apply(at)
+        return Motion(turn.rows, (at[0] - back[0], at[1] - back[1], at[2] - back[2]))
+
+    def apply(self, place: Place) -> Place:
+        """Where a place comes to."""
+        x, y, z = self.turned(place)
+        return (x + self.by[0], y + self.by[1], z + self.by[2])
+
+    def turned(self, way: Place) -> Place:
+        """Where a direction comes to."""
+        x, y, z = (row[0] * way[0] + row[1] * way[1] + row[2] * way[2] for row in self.rows)
+        return (x, y, z)
+
+    def __matmul__(self, first: Motion) -> Motion:
+        """This motion after another."""
+        columns = [self.turned((first.rows[0][k], first.rows[1][k], first.rows[2][k])) for k in range(3)]
+        (a, d, g), (b, e, h), (c, f, i) = columns
+        return Motion(((a, b, c), (d, e, f), (g, h, i)), self.apply(first.by))
+
+
+class Bend(msgspec.Struct, frozen=True):
+    """A bend about the line through `at` along the unit vector `way`; what lies left of it moves.
+
+    `degrees` is how far, positive towards the eye; `half` is half the zone's width on the flat sheet.
+    """
+
+    at: Point
+    way: Point
+    degrees: float
+    half: float
+
+    def beyond(self, point: Point) -> float:
+        """How far a point lies beyond the line, mm; negative on the side that keeps its place."""
+        return (point[1] - self.at[1]) * self.way[0] - (point[0] - self.at[0]) * self.way[1]
+
+    def is_bent(self, point: Point) -> bool:
+        """Whether a point lies inside the zone."""
+        return abs(self.beyond(point)) < self.half
+
+    def motion(self, point: Point) -> Motion:
+        """How the sheet moves at a point: rolled back through the zone, then turned about its middle.
+
+        A zone that is 2·half wide on the middle of the sheet turns by `degrees` on a radius of
+        2·half ÷ degrees (in radians): the sheet-metal handbooks' bend allowance the other way round.
+        """
+        rolled = min(max(self.beyond(point) + self.half, 0.0), 2 * self.half)
+        if not rolled:
+            return Motion()
+        radius = 2 * self.half / radians(self.degrees)  # its sign is the centre's side
+        (nx, ny) = (-self.way[1], self.way[0])
+        back = Motion(by=(-nx * rolled, -ny * rolled, 0.0))
+        centre = (self.at[0] - nx * self.half, self.at[1] - ny * self.half, radius)
+        return Motion.about(centre, (ny, -nx, 0.0), self.degrees * rolled / (2 * self.half)) @ back
+
+
+def bent(bends: Iterable[Bend], point: Point) -> Motion:
+    """How a sheet with several bends moves at a point; none of the bends' lines cross.
+
+    What lies furthest beyond is bent first, while the rest is flat.
+
+    >>> once = Bend((10.0, 0.0), (0.0, -1.0), 180.0, 2.0)
+    >>> [round(v, 6) + 0.0 for v in bent((once,), (25.0, 3.0)).apply((25.0, 3.0, 0.0))]
+    [-5.0, 3.0, 2.546479]
+    """
+    moving = [bend for bend in bends if bend.beyond(point) > -bend.half]
+    depth = {id(bend): sum(other.beyond(bend.at) > 0 for other in moving) for bend in moving}
+    motion = Motion()
+    for bend in sorted(moving, key=lambda bend: -depth[id(bend)]):
+        motion = bend.motion(point) @ motion
+    return motion
+
+
+def apart(a: Place, b: Place) -> float:
+    """The distance of two places, mm."""
+    return hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2])

@@ -1,0 +1,37 @@
+"""Bends: stitch holes that stand where the leather is bent.
+
+In: the pattern, its seams with their holes. Out: findings, one for each layer and fold.
+
+Within half the bend allowance of a fold's line the leather is curved: layers do not lie on one another
+there, and a row of holes weakens the bend (by the geometry of the bend; no source).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from handkit.draft.pattern import Pattern
+from handkit.findings import Finding, finding
+from handkit.punch.punched import PunchedSeam
+
+
+def bend_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> Iterable[Finding]:
+    """A warning for each layer and fold; what goes round a fitting's bar is told with the fitting."""
+    held = {(one.fitting.on, one.fitting.fold) for one in pattern.fittings}
+    for seam in seams:
+        for layer in seam.layers:
+            for fold in pattern.piece(layer.piece).folds:
+                bend = fold.bend if (layer.piece, fold.name) not in held else None
+                inside = [hole for hole in layer.holes if bend is not None and bend.is_bent(hole.at)]
+                if bend is not None and inside:
+                    nearest = min(inside, key=lambda hole: abs(bend.beyond(hole.at)))
+                    yield finding(
+                        "hole-in-bend",
+                        seam.pattern.runs[layer.run - 1].source.at(),
+                        hole=seam.pattern.hole_label(nearest.number),
+                        count=len(inside),
+                        off=abs(bend.beyond(nearest.at)),
+                        fold=fold.name,
+                        piece=layer.piece,
+                        half=bend.half,
+                    )

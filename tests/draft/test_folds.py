@@ -1,0 +1,112 @@
+"""Folds with an angle: their bends, and where mates of a folded piece meet."""
+
+from __future__ import annotations
+
+from math import pi
+from pathlib import Path
+from types import SimpleNamespace
+
+import msgspec
+import pytest
+
+from handkit.draft.drafter import draft
+from handkit.draft.pattern import PatternPiece
+from handkit.geometry.space import apart
+from handkit.punch.puncher import punch
+from handkit.read.project import FoldLine, Side
+from handkit.read.reader import read_project_text
+
+STRAP = """format = 1
+[material]
+thickness = 3.6
+[stitching]
+pitch = 5
+inset = 4
+thread = 1
+hole = { slit = 2.6, slant = 45 }
+[[piece]]
+name = "strap"
+rectangle = [400, 38]
+grain = 0
+[piece.lines]
+short = [[8, 5], [63, 5]]
+long = [[152, 5], [97, 5]]
+[piece.folds]
+buckle = { line = [[80, 0], [80, 38]], radius = 2, stays = "C" }
+[[seam]]
+name = "row"
+runs = ["strap: short", "strap: long"]
+"""
+
+
+def folded(make: SimpleNamespace, *folds: FoldLine, thickness: float = 2.0) -> PatternPiece:
+    points = [(0, 0), (200, 0), (200, 40), (0, 40)]
+    piece = make.piece("strap", points, thickness=thickness)
+    piece = msgspec.structs.replace(piece, folds=folds)
+    return draft(make.project(piece)).piece("strap")
+
+
+def test_half_the_zone_is_half_the_bend_allowance(make: SimpleNamespace) -> None:
+    """Machinery's Handbook's bend allowance, K 0.5: 180°, radius 2, 2.4 thick: 10.053."""
+    fold = FoldLine("end", ((80, 0), (80, 40)), angle_degrees=180.0, radius=2.0, stays="B")
+    bend = folded(make, fold, thickness=2.4).fold("end").bend
+    assert bend is not None
+    assert 2 * bend.half == pytest.approx(10.053, abs=0.001)
+
+
+@pytest.mark.parametrize(
+    ("out", "stays", "z"),
+    [
+        (None, "B", -2.0),  # the grain shows and is outside: folded away from the eye
+        (Side.GRAIN, "C", -2.0),
+        (Side.FLESH, "B", 2.0),  # towards the eye
+    ],
+)
+def test_which_way_it_is_folded(make: SimpleNamespace, out: Side | None, stays: str, z: float) -> None:
+    """By hand: 2 mm thick on an inside radius of 0 the leaves' middles are 2 mm apart."""
+    piece = folded(make, FoldLine("end", ((80, 0), (80, 40)), out=out, angle_degrees=180.0, stays=stays))
+    assert piece.in_space((30, 10)) == pytest.approx((130, 10, z))
+    assert piece.in_space((130, 10)) == pytest.approx((130, 10, 0))
+
+
+def test_the_other_side_stays(make: SimpleNamespace) -> None:
+    piece = folded(make, FoldLine("end", ((80, 0), (80, 40)), angle_degrees=90.0, stays="A"))
+    half = pi / 2 * 1.0 / 2  # a quarter turn on the neutral radius of 1
+    assert piece.in_space((30, 10)) == pytest.approx((30, 10, 0))
+    assert piece.in_space((90, 10)) == pytest.approx((80 - half + 1, 10, -(1 + 10 - half)))
+
+
+def test_a_line_alone_has_no_place_in_space(make: SimpleNamespace) -> None:
+    piece = folded(make, FoldLine("end", ((80, 0), (80, 40))))
+    assert piece.fold("end").bend is None
+    assert piece.in_space((30, 10)) == (30, 10, 0)
+
+
+def test_mates_meet_in_space_and_their_slits_lie_on_one_another() -> None:
+    """The leaves' middles lie 2·2 + 3.6 apart; in plan the holes meet within 0.01 mm."""
+    punched = punch(draft(read_project_text(STRAP, file="p.toml", folder=Path())))
+    piece = punched.pattern.piece("strap")
+    short, long = punched.seams[0].layers
+    for one, other in zip(short.holes, long.holes, strict=True):
+        a, b = piece.in_space(one.at), piece.in_space(other.at)
+        assert apart((*a[:2], 0.0), (*b[:2], 0.0)) <= 0.01
+        assert abs(a[2] - b[2]) == pytest.approx(7.6)
+        assert one.slit_degrees is not None
+        assert other.slit_degrees is not None
+        assert (one.slit_degrees + other.slit_degrees) % 180 == pytest.approx(0)  # mirrored in the fold
+
+
+def test_a_hole_in_the_bend_is_told() -> None:
+    """By hand: half the zone is pi·(2 + 1.8)/2 = 5.969; the row's first hole is 4 from the line."""
+    text = STRAP.replace("[63, 5]", "[76, 5]").replace("[97, 5]", "[84, 5]")
+    found = [
+        str(each) for each in punch(draft(read_project_text(text, file="p.toml", folder=Path()))).findings
+    ]
+    assert [each for each in found if "hole-in-bend" in each] == [
+        'p.toml:20: warning: seam "row": run "strap: short": found hole 15 of seam "row" 4 mm from fold '
+        '"buckle" of "strap", inside its bend; allowed: at least 5.97 mm from the line, where the leather '
+        "lies flat again; move the run's end, or the fold [hole-in-bend]",
+        'p.toml:20: warning: seam "row": run "strap: long": found hole 15 of seam "row" 4 mm from fold '
+        '"buckle" of "strap", inside its bend; allowed: at least 5.97 mm from the line, where the leather '
+        "lies flat again; move the run's end, or the fold [hole-in-bend]",
+    ]
