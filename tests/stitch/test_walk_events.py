@@ -172,6 +172,7 @@ def test_posts_tools_and_glue(planned: Make, pocket: str) -> None:
         ("punch", "1.6 mm"),
         ("punch", "3 mm"),
         ("setter", "cap 9 mm"),
+        ("cement", "with a brush or spreader as wide as the strip"),
     ]
     (row,) = json.loads(told.json())["materials"][:1]
     assert row["net_ft2"] == pytest.approx(row["net_mm2"] / 92_903.04, abs=0.001)  # 929.03 cm² (exact)
