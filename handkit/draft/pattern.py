@@ -414,11 +414,14 @@ class Pattern(msgspec.Struct, frozen=True):
     def faces_met(self, first: str, second: str) -> tuple[Side, Side] | None:
         """Which side of one piece and which of another lie towards each other, as they are placed.
 
-        None where the file does not tell: they lie flat in no common frame, and neither is `on` the other.
+        None where the file does not tell: they lie flat in no common frame, and neither is `on` the other;
+        or one does not lie flat and is folded on a line alone, as a gusset's turned flanges are.
         Raises KeyError.
         """
         one, other = self.piece(first), self.piece(second)
         if first == second or (one.root != other.root and first != other.on and second != one.on):
+            return None
+        if any(not piece.flat and any(fold.bend is None for fold in piece.folds) for piece in (one, other)):
             return None
         if one.level > other.level:
             return one.up.other, other.up

@@ -66,6 +66,19 @@ def test_what_lies_on_nothing_in_common_meets_nothing(make: SimpleNamespace) -> 
     assert pattern.faces_met("back", "back") is None
 
 
+def test_turned_flanges_are_told_nothing_of(make: SimpleNamespace) -> None:
+    """A gusset's flange that is turned in has its grain on the base, one that butts its flesh: a fold line
+    alone does not say which way it turns."""
+    strip = {"on": "back", "flat": False}
+    plain, turned = (
+        make.piece("plain", **strip),
+        make.piece("turned", folds={"flange": [(0, 8), (100, 8)]}, **strip),
+    )
+    pattern = draft(make.project(make.piece("back"), plain, turned))
+    assert pattern.faces_met("plain", "back") == (FLESH, GRAIN)
+    assert pattern.faces_met("turned", "back") is None
+
+
 @pytest.mark.parametrize(
     ("shows", "mark", "mirrored", "far"),
     [
