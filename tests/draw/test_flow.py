@@ -148,3 +148,10 @@ def test_columns_of_figures_are_not_broken_where_there_is_room() -> None:
     assert widths[1] >= FONTS.width("245.4 × 232.1", 3.5)
     assert sum(column_widths(columns, rows, FONTS, 18)) == pytest.approx(18)
     assert Typesetter(FONTS, 100).table(columns, []) == ()
+
+
+def test_free_room_at_a_pages_foot_opens_no_page() -> None:
+    """A section's free room behind its last line made a page with nothing on it."""
+    blocks = [block("a", 10), block("b", 12), Block(5.0)]
+    assert pages_of(blocks, 25) == [[("a", 10), ("b", 22)]]
+    assert pages_of([*blocks, block("c", 10)], 25) == [[("a", 10), ("b", 22)], [("c", 10)]]

@@ -82,10 +82,16 @@ def stacked(blocks: Sequence[Block]) -> Block:
 def poured(
     blocks: Sequence[Block], *, left: float, top: float, height: float
 ) -> tuple[tuple[Group, ...], ...]:
-    """Blocks set from (left, top) downwards; a new page where `height` is full."""
+    """Blocks set from (left, top) downwards; a new page where `height` is full.
+
+    Free room at the foot of a page is left out, and opens none.
+    """
     pages: list[list[Group]] = [[]]
     depth = 0.0
     for index, block in enumerate(blocks):
+        if not block.groups and not block.fresh and depth + block.height > height:
+            depth = height
+            continue
         if depth > 0 and (block.fresh or depth + _needed(blocks, index, height) > height + 1e-9):
             pages.append([])
             depth = 0.0
