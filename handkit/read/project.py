@@ -336,6 +336,7 @@ class Seam(msgspec.Struct, frozen=True):
     matches: tuple[MatchPoint, ...]
     after: tuple[str, ...]  # seams or openings the maker wants done before
     note: str = ""
+    part: str | None = None  # what drafts it, back stitches and all
 
 
 class Opening(msgspec.Struct, frozen=True):

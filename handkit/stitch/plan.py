@@ -189,6 +189,8 @@ class SeamPlan(msgspec.Struct, frozen=True):
     tooling: tuple[Tooling, ...]  # empty where no iron is stated
     stacks: tuple[SeamStack, ...]  # one where every layer has every hole
     order: int = 0  # from 1, among the seams
+    comes_from: str = ""  # the seam whose thread goes on here
+    goes_on: str = ""  # the seam that its own thread goes on in
     marked: tuple[str, ...] = ()  # pieces of cloth: their holes are marked, and never punched
     after: tuple[Predecessor, ...] = ()
     hold: Hold = Hold.NONE
@@ -417,6 +419,7 @@ class SharedThread(msgspec.Struct, frozen=True):
     seams: tuple[tuple[str, bool], ...]  # as sewn then; whether from the last hole to the first
     cuts: tuple[float, ...]  # more than one where one thread would be longer than allowed
     apart: float  # what the seams take with threads of their own
+    adopted: bool = False  # sewn so: the seams' own threads are parts of it
 
 
 class ToolRow(msgspec.Struct, frozen=True):

@@ -149,3 +149,58 @@ def test_the_gap_to_the_bound_is_noted(planned: Make, head: str) -> None:
         "fewest there can be without a longest thread; allow a longer thread, or leave it: a join more does "
         "no harm [threads-over-bound]"
     ]
+
+
+BOWED = """
+[[piece]]
+name = "back"
+rectangle = [200, 220]
+[[item]]
+name = "hank"
+in = "pocket"
+size = [76, 24, 150]
+[[part]]
+name = "pocket"
+kind = "bowed pocket"
+on = "back"
+at = [30, 10]
+"""
+
+
+def test_a_bowed_pocket_is_sewn_with_one_thread(planned: Make, head: str) -> None:
+    """What its three seams take is what one walk over all of them takes, reckoned a second way: every hole
+    crossed twice but the first, a strand on either face, two back stitches at either mouth, both tails."""
+    plan = planned(head + BOWED).plan
+    left, foot, right = plan.seams
+    assert (left.goes_on, foot.comes_from, foot.goes_on) == (foot.name, left.name, right.name)
+    (thread,) = plan.shared
+    assert thread.adopted
+    moves = [move for seam in plan.seams for move in seam.moves]
+    stack = left.stack  # the same all along: front on back
+    by_hand = stack + sum(move.front + move.back + 2 * stack for move in moves) + 2 * 100
+    assert sum(seam.thread for seam in plan.seams) == pytest.approx(by_hand, abs=0.01)
+    assert thread.cuts == pytest.approx([by_hand], abs=0.01)
+    assert [row.count for row in plan.threads] == [1]
+    assert len(moves) == sum(seam.punched.count - 1 for seam in plan.seams) + 4
+
+
+def test_threads_of_seams_that_the_maker_writes_stay_their_own(planned: Make, head: str) -> None:
+    """They are offered one thread, no more."""
+    rows = """
+[[piece]]
+name = "back"
+rectangle = [100, 120]
+[[piece]]
+name = "front"
+rectangle = [100, 120]
+on = "back"
+[[seam]]
+name = "one"
+runs = ["front: D-A", "back"]
+[[seam]]
+name = "two"
+runs = ["front: A-B", "back"]
+"""
+    plan = planned(head + rows).plan
+    assert not any(shared.adopted for shared in plan.shared)
+    assert not any(seam.goes_on or seam.comes_from for seam in plan.seams)

@@ -67,7 +67,7 @@ SEAM = fields(
     "holes=punched.count length_mm pitch_mm stack_mm tail_mm=stitching.tail thread_mm "
     "rule_of_thumb_mm threads walk moves wraps_mm after stitch needles "
     "hand=stitching.left_handed thread_diameter_mm=stitching.thread "
-    "fibre=stitching.fibre lock way mouths meets=shared_holes tooling",
+    "fibre=stitching.fibre lock way mouths meets=shared_holes tooling comes_from goes_on",
     layers=LAYER.each,
     threads=THREAD.each,
     moves=MOVE.each,
@@ -120,7 +120,7 @@ THREADS = fields(ThreadRow, "diameter_mm fibre count length_mm all_copies_mm spo
 IN_TURN = fields(tuple, "name=0 turned=1")
 SHARED = fields(
     SharedThread,
-    "seams cuts_mm apart_mm",
+    "seams cuts_mm apart_mm adopted",
     seams=IN_TURN.each,
     cuts_mm=lambda cuts: [mm(cut) for cut in cuts],
 )

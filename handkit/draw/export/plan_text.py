@@ -41,7 +41,7 @@ def plan_text(plan: StitchPlan, punched: Punched) -> str:
         *fit_lines(punched.pattern.item_fits),
         *_listed("Material", material_lines(plan.materials)),
         *_listed("Hardware", hardware_lines(plan)),
-        *_listed("Thread", (*map(total_line, plan.threads), *map(shared_line, plan.shared))),
+        *_listed("Thread", (*map(total_line, plan.threads), *_offered(plan))),
         *_listed("Tools", tool_lines(plan)),
         *_listed("To be glued, both faces", glue_lines(plan)),
         *headed("Order of work"),
@@ -64,6 +64,11 @@ def _title(kit: KitPlan) -> list[str]:
         f"counts), {THREAD.text(totals.thread)} of thread{copies}. All lengths in mm."
     )
     return [*filled(f"{kit.punched.project.title}: plan"), *filled(sums)]
+
+
+def _offered(plan: StitchPlan) -> Iterator[str]:
+    """Threads that may serve several seams; those that do so anyway are told with their seams."""
+    return (shared_line(shared) for shared in plan.shared if not shared.adopted)
 
 
 def _edges(plan: StitchPlan) -> list[str]:

@@ -119,8 +119,11 @@ def _lines(kit: KitPlan, seam: SeamPlan) -> Iterator[KeyedText]:
 
 def _seam_head(kit: KitPlan, seam: SeamPlan, setter: Typesetter) -> tuple[Block, ...]:
     """Its name on the left; its threads, as they were cut, on the right where there is room."""
-    threads = (thread for thread in cut_threads(kit.plan) if thread.seam.name == seam.name)
-    cut = ", ".join(f"{thread.code} {CUT_THREAD.text(thread.cut)}" for thread in threads)
+    threads = (thread for thread in cut_threads(kit.plan) if seam in thread.seams)
+    cut = ", ".join(
+        f"{thread.code} goes on" if seam.comes_from else f"{thread.code} {CUT_THREAD.text(thread.cut)}"
+        for thread in threads
+    )
     room = setter.width - setter.fonts.width(cut, TITLE, bold=True) - 6
     title = kit.seam_title(seam)
     if room < setter.width / 2:

@@ -84,8 +84,9 @@ def _totals(kit: KitPlan, setter: Typesetter) -> tuple[Block, ...]:
 
 def _fewer(kit: KitPlan, setter: Typesetter) -> tuple[Block, ...]:
     """Where seams meet or run on: one thread for several of them, in place of their own."""
-    if not kit.plan.shared:
+    offered = [shared for shared in kit.plan.shared if not shared.adopted]
+    if not offered:
         return ()
     head = setter.text("Or with fewer ends", size=BENCH, bold=True, kept=True, space=0.5)
-    texts = (shared_words(shared, kit.codes) for shared in kit.plan.shared)
+    texts = (shared_words(shared, kit.codes) for shared in offered)
     return kept_together((Block(2.0), *head, *setter.texts(texts, size=HEAD)))

@@ -69,8 +69,14 @@ def seam_lines(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
         ("Way", _way(seam)),
         *(("Join", text) for text in _joins(seam)),
         ("End", _end(seam)),
-        ("Lock", seam.lock or "melt both ends of synthetic, never near solvent glue; glue linen"),
+        *(("Lock", text) for text in _lock(seam)),
     )
+
+
+def _lock(seam: SeamPlan) -> Iterator[str]:
+    """How its ends are locked; where the thread goes on there are none."""
+    if not seam.goes_on:
+        yield seam.lock or "melt both ends of synthetic, never near solvent glue; glue linen"
 
 
 def hole_words(hole: StitchHole) -> str:
@@ -155,6 +161,11 @@ def _thread(seam: SeamPlan) -> str:
     needles = "one needle" if seam.needles == 1 else "two needles"
     needle = f", needle ⌀{mm(stitching.needle)}" if stitching.needle is not None else ""
     cut, count = CUT_THREAD.several(thread.cut for thread in seam.threads), len(seam.threads)
+    if seam.comes_from:
+        return f"⌀{mm(stitching.thread)}, {needles}{needle}; that of {seam.comes_from} goes on: {cut} of it"
+    if seam.goes_on:
+        cut += f" of one that goes on in {seam.goes_on}"
+        return f"⌀{mm(stitching.thread)}, {needles}{needle}; takes {cut}"
     cuts = f"cut {cut}" if count == 1 else f"cut {count}: {cut}, {CUT_THREAD.text(seam.thread)} in all"
     return f"⌀{mm(stitching.thread)}, {needles}{needle}; {cuts}"
 
@@ -167,6 +178,8 @@ def _rule(seam: SeamPlan) -> str:
 
 def _start(seam: SeamPlan) -> str:
     first, back = seam.walk[0], seam.start_back
+    if seam.comes_from:
+        return f"go on from {seam.comes_from}: both needles have passed its last hole, here hole {first}"
     text = f"front needle through hole {first}, pull until both halves are alike"
     if seam.needles == 1:
         side = seam.way[0].first if seam.way else SeamSide.FRONT
@@ -185,6 +198,8 @@ def _way(seam: SeamPlan) -> str:
 
 
 def _end(seam: SeamPlan) -> str:
+    if seam.goes_on:
+        return f"none: go on with both needles in {seam.goes_on}"
     back = counted(seam.back, "back stitch", "back stitches")
     done = f"{back}, the last" if seam.back > 0 else "no back stitches, ends"
     return f"{done} in hole {seam.walk[-1]}{_turns(seam, first=False)}"

@@ -8,11 +8,13 @@ Words: threads are T1, T2 … in the order in which they are sewn.
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
+
 import msgspec
 
 from handkit.draw.words.names import Codes
 from handkit.draw.words.needle_words import walk_words
-from handkit.stitch.plan import SeamPlan, SharedThread, StitchPlan, Thread, ThreadRow
+from handkit.stitch.plan import DECIMALS, SeamPlan, SharedThread, StitchPlan, Thread, ThreadRow
 from handkit.wording.figures import CUT_THREAD, THREAD, counted, mm, plain
 
 
@@ -22,6 +24,7 @@ class CutThread(msgspec.Struct, frozen=True):
     code: str
     seam: SeamPlan
     place: int  # from 1
+    more: tuple[SeamPlan, ...] = ()  # seams that it goes on in
 
     @property
     def sewn(self) -> Thread:
@@ -31,7 +34,12 @@ class CutThread(msgspec.Struct, frozen=True):
     @property
     def cut(self) -> float:
         """Length to cut, mm."""
-        return self.sewn.cut
+        return round(self.sewn.cut + sum(seam.thread for seam in self.more), DECIMALS)
+
+    @property
+    def seams(self) -> tuple[SeamPlan, ...]:
+        """All seams it sews, in order."""
+        return (self.seam, *self.more)
 
     @property
     def diameter(self) -> float:
@@ -51,8 +59,24 @@ class CutThread(msgspec.Struct, frozen=True):
 
 def cut_threads(plan: StitchPlan) -> tuple[CutThread, ...]:
     """All threads in the order they are sewn."""
-    pairs = [(seam, place) for seam in plan.seams for place in range(1, len(seam.threads) + 1)]
-    return tuple(CutThread(f"T{number}", *pair) for number, pair in enumerate(pairs, start=1))
+    by_name = {seam.name: seam for seam in plan.seams}
+    pairs = [
+        (seam, place)
+        for seam in plan.seams
+        if not seam.comes_from
+        for place in range(1, len(seam.threads) + 1)
+    ]
+    return tuple(
+        CutThread(f"T{number}", *pair, tuple(_after(pair[0], by_name)))
+        for number, pair in enumerate(pairs, start=1)
+    )
+
+
+def _after(seam: SeamPlan, by_name: Mapping[str, SeamPlan]) -> Iterator[SeamPlan]:
+    """The seams that a seam's thread goes on in; seams that share one have one thread each."""
+    while seam.goes_on:
+        seam = by_name[seam.goes_on]
+        yield seam
 
 
 def thread_words(thread: CutThread) -> str:
@@ -62,7 +86,8 @@ def thread_words(thread: CutThread) -> str:
     if thread.place > 1:
         before = thread.seam.walk[thread.seam.threads[thread.place - 2].end]
         join += f", begins in hole {walk[0]} over the last one's end in hole {before}"
-    return f"⌀{mm(thread.diameter)}; holes {walk_words(walk)}{join}"
+    on = "".join(f", on through {seam.name} to its hole {seam.walk[-1]}" for seam in thread.more)
+    return f"⌀{mm(thread.diameter)}; holes {walk_words(walk)}{on}{join}"
 
 
 def total_words(row: ThreadRow, copies: int) -> str:

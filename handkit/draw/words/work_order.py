@@ -79,11 +79,12 @@ class NumberedStep(msgspec.Struct, frozen=True):
 
 def numbered_steps(kit: KitPlan) -> tuple[NumberedStep, ...]:
     """Steps with their codes; a caution goes to the first step that it is for."""
-    threads = grouped(cut_threads(kit.plan), by=lambda thread: thread.seam.name)
+    pairs = [(seam.name, thread.code) for thread in cut_threads(kit.plan) for seam in thread.seams]
+    threads = grouped(pairs, by=lambda pair: pair[0])
     given: set[str] = set()
     entries = []
     for number, step in enumerate(kit.plan.steps, start=1):
-        own = ", ".join(thread.code for thread in threads[step.name]) if step.kind is StepKind.SEAM else ""
+        own = ", ".join(code for _, code in threads[step.name]) if step.kind is StepKind.SEAM else ""
         due = [caution for caution in _cautions(step, kit) if caution and caution not in given]
         entries.append(NumberedStep(number, kit.code_of(step), step, own, " Also: ".join(due)))
         given.update(due)

@@ -66,7 +66,14 @@ def _seam(entry: Entry, pieces: Mapping[str, Piece], taped: frozenset[str]) -> S
         layers=tuple(layer for layer in layers if layer is not None),
         stitching=stitching,
         matches=read_matches(entry, layers),
+        part=_drafting(entry),
     )
+
+
+def _drafting(entry: Entry) -> str | None:
+    """The part that drafts a seam; None where the file itself says how its ends are locked."""
+    stated = any(key in entry.table for key in ("back", "start_back"))
+    return None if entry.drafted is None or stated else entry.drafted.part.name
 
 
 def _check_glue(entry: Entry, stitching: Stitching, layers: Sequence[Layer | None]) -> None:

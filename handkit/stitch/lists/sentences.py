@@ -41,7 +41,12 @@ def sew_sentence(seam: SeamPlan) -> str:
     tack = f"{held}, {punch}then stitch" if held else f"{punch}stitch"
     tack = tack[0].upper() + tack[1:]
     threads = CUT_THREAD.several((thread.cut for thread in seam.threads), " + ")
-    return f"{tack} {layers_of(seam)}: {seam.punched.count} holes, thread {threads}."
+    thread = f"thread {threads}"
+    if seam.comes_from:
+        thread = f"the thread of {seam.comes_from} goes on, {threads} of it"
+    elif seam.goes_on:
+        thread += f" of one that goes on in {seam.goes_on}"
+    return f"{tack} {layers_of(seam)}: {seam.punched.count} holes, {thread}."
 
 
 def held_words(seam: SeamPlan) -> str:

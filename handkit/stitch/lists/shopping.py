@@ -31,7 +31,12 @@ def thread_rows(seams: Sequence[SeamPlan], *, copies: int) -> tuple[ThreadRow, .
 
 def _thread_row(group: Sequence[SeamPlan], copies: int) -> ThreadRow:
     settings = group[0].stitching
-    cuts = [thread.cut for seam in group for thread in seam.threads]
+    cuts: list[float] = []
+    for seam in group:
+        own = [thread.cut for thread in seam.threads]
+        if seam.comes_from:  # part of the last thread
+            cuts[-1] = round(cuts[-1] + own.pop(0), DECIMALS)
+        cuts.extend(own)
     spools, left = spooled(cuts * copies, settings.spool) if settings.spool else (None, None)
     return ThreadRow(
         diameter=settings.thread,

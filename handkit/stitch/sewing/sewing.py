@@ -40,20 +40,28 @@ class SewnSeam(msgspec.Struct, frozen=True):
     findings: tuple[Finding, ...]
 
 
-def sew(seam: PunchedSeam, pattern: Pattern, shared_holes: tuple[HolePartner, ...]) -> SewnSeam:
-    """The walk, moves and threads of a seam; findings where it can't be sewn as the file has it."""
+def sew(
+    seam: PunchedSeam,
+    pattern: Pattern,
+    shared_holes: tuple[HolePartner, ...],
+    *,
+    comes_from: str = "",
+    goes_on: str = "",
+) -> SewnSeam:
+    """The walk, moves and threads of a seam; findings where it can't be sewn as the file has it.
+
+    Where its thread comes from another seam or goes on in one, that end has no back stitches.
+    """
     settings = seam.stitching
     kind = settings.stitch
-    way = way_of(kind, seam.count, closed=seam.closed, back=settings.back, start_back=settings.start_back)
+    back, start_back = 0 if goes_on else settings.back, 0 if comes_from else settings.start_back
+    way = way_of(kind, seam.count, closed=seam.closed, back=back, start_back=start_back)
     sites = _sites(seam, pattern)
     mouths = mouths_of(seam, pattern, sites.stacks)
-    path = _path(seam, way, laid(kind, way, sites), mouths)
+    own_ends = (not comes_from, not goes_on)
+    path = _part_of_a_thread(_path(seam, way, laid(kind, way, sites), mouths), own_ends)
     cut = threads(path, longest_side=settings.longest_side)
-    marked = tuple(
-        dict.fromkeys(
-            layer.piece for layer in seam.layers if not pattern.piece(layer.piece).traits.words.punched
-        )
-    )
+    marked = _only_marked(seam, pattern)
     plan = SeamPlan(
         punched=seam,
         length=round(seam.face.length, DECIMALS),
@@ -64,16 +72,31 @@ def sew(seam: PunchedSeam, pattern: Pattern, shared_holes: tuple[HolePartner, ..
         moves=path.moves,
         threads=cut,
         mouths=mouths.all,
-        way=way_steps(seam, way, cut, shared_holes),
+        way=way_steps(seam, way, cut, shared_holes, own_ends),
         shared_holes=shared_holes,
         lock=LOCKS[settings.fibre],
         tooling=tuple(each for each in toolings(seam) if each.piece not in marked),
         marked=marked,
+        comes_from=comes_from,
+        goes_on=goes_on,
     )
     no_thread = () if cut else (_no_thread(seam, path),)
     return SewnSeam(
         plan, path, (*_off_the_edge(seam, sites), *mouths.findings, *_too_many_back(seam), *no_thread)
     )
+
+
+def _part_of_a_thread(path: ThreadPath, own_ends: tuple[bool, bool]) -> ThreadPath:
+    """What a seam takes of a thread that starts elsewhere, or ends elsewhere: its first hole was crossed
+    already, its tails are the last seam's."""
+    stacks = path.stacks if own_ends[0] else (0.0, *path.stacks[1:])
+    return msgspec.structs.replace(path, stacks=stacks, tail=path.tail if own_ends[1] else 0.0)
+
+
+def _only_marked(seam: PunchedSeam, pattern: Pattern) -> tuple[str, ...]:
+    """The pieces whose holes are marked and not punched."""
+    pieces = dict.fromkeys(layer.piece for layer in seam.layers)
+    return tuple(name for name in pieces if not pattern.piece(name).traits.words.punched)
 
 
 def _sites(seam: PunchedSeam, pattern: Pattern) -> HoleSites:

@@ -134,6 +134,22 @@ def _shared(trail: Sequence[tuple[SewnSeam, bool]]) -> SharedThread:
         tuple((sewing.plan.name, turned) for sewing, turned in trail),
         tuple(thread.cut for thread in cut),
         round(sum(sewing.plan.thread for sewing, _ in trail), DECIMALS),
+        adopted=len(cut) == 1 and _goes_on(trail),
+    )
+
+
+def _goes_on(trail: Sequence[tuple[SewnSeam, bool]]) -> bool:
+    """Whether seams that one part drafts go on into one another in a hole, each from its first to its last:
+    nothing is lost by one thread for all, and none is locked at a corner without need."""
+    parts = {sewing.plan.punched.pattern.seam.part for sewing, _ in trail}
+    return (
+        len(parts) == 1
+        and None not in parts
+        and not any(turned or sewing.plan.punched.closed for sewing, turned in trail)
+        and not any(
+            _link(one, other, hole=one.plan.punched.count, its=1, stack=0.0)
+            for (one, _), (other, _) in pairwise(trail)
+        )
     )
 
 

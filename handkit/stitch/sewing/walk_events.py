@@ -44,11 +44,20 @@ def shared_holes_of(punched: Punched) -> dict[str, tuple[HolePartner, ...]]:
 
 
 def way_steps(
-    seam: PunchedSeam, walk: Sequence[int], threads: Sequence[Thread], shared_holes: Sequence[HolePartner]
+    seam: PunchedSeam,
+    walk: Sequence[int],
+    threads: Sequence[Thread],
+    shared_holes: Sequence[HolePartner],
+    own_ends: tuple[bool, bool] = (True, True),
 ) -> tuple[WayStep, ...]:
-    """Every place of the walk, in order."""
+    """Every place of the walk, in order. `own_ends`: whether its thread starts here, and ends here; one that
+    comes from another seam or goes on in another does not."""
     kind = seam.stitching.stitch
     events = _events(seam, walk, threads, {hole for hole, _, _ in shared_holes})
+    if not own_ends[0]:
+        events[0].discard(WalkEvent.START)
+    if not own_ends[1]:
+        events[-1].discard(WalkEvent.END)
     return tuple(
         WayStep(place, hole, first_face(kind, place), tuple(h for h in WalkEvent if h in events[place]))
         for place, hole in enumerate(walk)
