@@ -10,7 +10,7 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.draft.drafter import draft
@@ -107,6 +107,7 @@ LIES = st.fixed_dictionaries(
 )
 
 
+@settings(derandomize=True, deadline=None, max_examples=40)
 @given(first=LIES, second=LIES, base=SIDES)
 def test_sides_that_meet_are_the_same_from_either_piece(
     make: SimpleNamespace, first: dict[str, Any], second: dict[str, Any], base: Side

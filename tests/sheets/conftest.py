@@ -48,6 +48,7 @@ def make_piece(
     *,
     cut_outline: Path | None = None,
     mark: Side = Side.GRAIN,
+    shows: Side = Side.GRAIN,
     line: int = 10,
     folds: tuple[PatternFold, ...] = (),
 ) -> PatternPiece:
@@ -66,6 +67,7 @@ def make_piece(
         material=Material.FIRM_LEATHER,
         quantity=1,
         mark=mark,
+        shows=shows,
         grain_degrees=90.0,
         note="",
         on=None,

@@ -88,7 +88,7 @@ def hold_to_the_laws(project: Punched, sheets: Sheets) -> None:
     assert set(windows) == {piece.name for piece in project.pattern.pieces}
     for piece in project.pattern.pieces:
         nothing_is_lost(project, piece.name, piece.cut_outline, windows[piece.name])
-        turned_over = piece.mark is Side.FLESH
+        turned_over = piece.mark is not piece.shows
         assert all(window.placed.turns_over is turned_over for window in windows[piece.name])
         joins = [join for join in sheets.joins if join.piece == piece.name]
         assert connected(len(windows[piece.name]), joins)
@@ -203,12 +203,12 @@ papers = st.sampled_from([*PAPERS, paper_named("120x160mm"), paper_named("7x9in"
 
 
 @st.composite
-def marked_pieces(draw: st.DrawFn) -> tuple[Path, Side, list[Point]]:
-    """An outline, the side it is marked on, and holes, which stand on the outline to be hardest to keep."""
+def marked_pieces(draw: st.DrawFn) -> tuple[Path, tuple[Side, Side], list[Point]]:
+    """An outline, the side it is marked on, the one that shows, and holes on the outline, hardest to keep."""
     outline = draw(outlines)
     assume(not crosses_itself(outline.flattened(sagitta=0.1), closed=True))
     holes = [outline.point_at(outline.length * k / 11) for k in range(11)]
-    return outline, draw(st.sampled_from(Side)), holes
+    return outline, (draw(st.sampled_from(Side)), draw(st.sampled_from(Side))), holes
 
 
 any_sheets = given(
@@ -219,7 +219,10 @@ any_sheets = given(
 @settings(derandomize=True, deadline=None, max_examples=3)
 @any_sheets
 def test_nothing_is_lost_over_the_sheets(
-    parts: SimpleNamespace, shapes: list[tuple[Path, Side, list[Point]]], paper: Paper, overlap: float
+    parts: SimpleNamespace,
+    shapes: list[tuple[Path, tuple[Side, Side], list[Point]]],
+    paper: Paper,
+    overlap: float,
 ) -> None:
     hold_to_the_laws(*laid_out(parts, shapes, paper, overlap))
 
@@ -228,16 +231,25 @@ def test_nothing_is_lost_over_the_sheets(
 @settings(derandomize=True, deadline=None, max_examples=9)
 @any_sheets
 def test_nothing_is_lost_over_the_sheets_at_length(
-    parts: SimpleNamespace, shapes: list[tuple[Path, Side, list[Point]]], paper: Paper, overlap: float
+    parts: SimpleNamespace,
+    shapes: list[tuple[Path, tuple[Side, Side], list[Point]]],
+    paper: Paper,
+    overlap: float,
 ) -> None:
     hold_to_the_laws(*laid_out(parts, shapes, paper, overlap))
 
 
 def laid_out(
-    parts: SimpleNamespace, shapes: list[tuple[Path, Side, list[Point]]], paper: Paper, overlap: float
+    parts: SimpleNamespace,
+    shapes: list[tuple[Path, tuple[Side, Side], list[Point]]],
+    paper: Paper,
+    overlap: float,
 ) -> tuple[Punched, Sheets]:
     project = parts.punched(
-        [parts.piece(f"p{k}", outline, mark=mark) for k, (outline, mark, _) in enumerate(shapes)],
+        [
+            parts.piece(f"p{k}", outline, mark=mark, shows=shows)
+            for k, (outline, (mark, shows), _) in enumerate(shapes)
+        ],
         seams=[parts.seam(f"s{k}", f"p{k}", holes) for k, (_, _, holes) in enumerate(shapes)],
         openings=[parts.opening(f"o{k}", f"p{k}", holes[:1]) for k, (_, _, holes) in enumerate(shapes)],
     )
@@ -304,11 +316,23 @@ def test_a_trim_outside_the_finished_edge_is_on_paper_too(parts: SimpleNamespace
     hold_to_the_laws(project, sheets)
 
 
-def test_a_template_for_the_flesh_side_is_mirrored(parts: SimpleNamespace) -> None:
-    project = parts.punched([parts.piece("p", rectangle(100, 60), mark=Side.FLESH)])
+@pytest.mark.parametrize(
+    ("mark", "shows", "mirrored"),  # by hand: print up on the side it was not drawn from
+    [
+        (Side.GRAIN, Side.GRAIN, False),
+        (Side.FLESH, Side.GRAIN, True),
+        (Side.GRAIN, Side.FLESH, True),
+        (Side.FLESH, Side.FLESH, False),
+    ],
+)
+def test_a_template_laid_on_the_side_that_does_not_show_is_mirrored(
+    parts: SimpleNamespace, mark: Side, shows: Side, mirrored: bool
+) -> None:
+    project = parts.punched([parts.piece("p", rectangle(100, 60), mark=mark, shows=shows)])
     (window,) = lay_out(project, paper=A4, **PAGE).sheets[0].windows
-    assert window.placed.determinant == -1
-    assert window.placed.apply((100, 0))[0] < window.placed.apply((0, 0))[0]
+    assert window.placed.turns_over is mirrored
+    assert (window.placed.apply((100, 0))[0] < window.placed.apply((0, 0))[0]) is mirrored
+    hold_to_the_laws(project, lay_out(project, paper=A4, **PAGE))
 
 
 @pytest.mark.parametrize(

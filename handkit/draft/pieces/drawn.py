@@ -63,7 +63,7 @@ def _pattern_piece(piece: Piece, placement: Placement, outline: Outline, feature
         flat=piece.flat,
         glued=piece.glued,
         root=placement.root,
-        placed=placement.placed,
+        placed=placement.in_root if piece.flat else None,
         level=placement.level,
         depth=placement.depth,
         works=features.works,

@@ -31,15 +31,10 @@ class Placement(msgspec.Struct, frozen=True):
 
     base: str
     root: str
-    placed: Affine | None  # into the root's frame; None where it does not lie flat
+    in_root: Affine  # own frame to the root's; a root's own is the root's, lies it flat or not
     level: int
     depth: int
     turned: bool  # whether the base's eye sees its other side
-
-    @property
-    def in_root(self) -> Affine:
-        """Own frame to the root's. A root's own frame is the root's, lies it flat or not."""
-        return self.placed if self.placed is not None else Affine()
 
 
 def placements_of(pieces: Sequence[Piece]) -> dict[str, Placement]:
@@ -58,15 +53,14 @@ def _chain(piece: Piece, by_name: Mapping[str, Piece]) -> tuple[Piece, ...]:
 
 
 def _placement(chain: tuple[Piece, ...], level: int) -> Placement:
-    placed, root = Affine(), chain[0]
+    in_root, root = Affine(), chain[0]
     for piece in chain:
         root = piece
         if piece.on is None or not piece.flat:
             break
-        placed = _on_next(piece) @ placed
-    own = placed if chain[0].flat else None
+        in_root = _on_next(piece) @ in_root
     turned = sum(piece.turned_over for piece in chain) % 2 == 1
-    return Placement(chain[-1].name, root.name, own, level, len(chain) - 1, turned)
+    return Placement(chain[-1].name, root.name, in_root, level, len(chain) - 1, turned)
 
 
 def _on_next(piece: Piece) -> Affine:
