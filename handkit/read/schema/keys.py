@@ -244,7 +244,7 @@ _PIECE = schema(
     Key("on", Kind.PIECE, "the piece it lies on", unless="none"),
     point_key("at", "where its origin lies on that piece", unless="[0, 0]"),
     angle_key("turn", "how far it is turned there, counter-clockwise", 0.0),
-    flag_key("turned_over", "x is mirrored before it is turned"),
+    flag_key("turned_over", "other side up: x to −x, then turned; `at` is where its origin lies then"),
     flag_key("behind", "it lies under that piece"),
     flag_key("flat", "it lies flat there", default=True),
     flag_key("glued", "glued down all over before it is stitched"),

@@ -106,7 +106,12 @@ class Key(msgspec.Struct, frozen=True):
         >>> choice_key("unit", ["mm", "cm"], "of plain numbers", "mm").allowed
         '"mm" or "cm"'
         """
-        return filled(_PHRASES[self.kind], msgspec.structs.asdict(self))
+        return filled(_PHRASES[self.kind], msgspec.structs.asdict(self) | {"choices": self.written})
+
+    @property
+    def written(self) -> tuple[str, ...]:
+        """All that may be written for its choices: each one's own word, then the words as good as those."""
+        return (*self.choices, *self.means)
 
     def of_one(self, kind: Kind) -> Key:
         """The rule of one value of several that this key holds.

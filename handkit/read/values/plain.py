@@ -124,7 +124,7 @@ def read_choice(field: Field) -> StrEnum | str:
             if choice == value:
                 return choice
         meant = field.rule.synonyms.get(value.lower(), value)
-        if near := nearest(meant, choices):
+        if near := nearest(meant, field.rule.written):
             field.reject("unknown-choice", near=near)
             return choices[0]
     field.reject("unknown-choice/far")
