@@ -322,7 +322,11 @@ runs = ["ring: near", "ring: far"]
 def test_a_seam_says_which_side_lies_on_which(planned: Make, head: str) -> None:
     """By hand: a back that shows its flesh folds with the grain inside; a ring laps the same way up."""
     what = {step.name: step.what for step in planned(head + SIDES).plan.steps if step.kind.value == "seam"}
-    assert what["pocket"].endswith(". Flesh side of pocket on the flesh side of back.")
+    assert "between the flesh side of pocket and the flesh side of back" in what["pocket"]
+    assert what["pocket"].count("side of back") == 1  # told once, with the glue
+    clips = planned(head.replace("tail = 100", 'tail = 100\nhold = "clips"') + SIDES).plan.steps
+    held = next(step.what for step in clips if step.name == "pocket" and step.kind.value == "seam")
+    assert held.endswith(". Flesh side of pocket on the flesh side of back.")
     assert what["side"].endswith(". Grain side of back inside.")
     assert " side" not in what["lap"].replace("beside", "")
 

@@ -17,7 +17,7 @@ from handkit.read.project import Punching, RoundHole, StitchHole
 from handkit.stitch.plan import Predecessor, SeamPlan, SeamSide, Tooling
 from handkit.tolerances import CORNER_TURN_DEGREES
 from handkit.wording.figures import CUT_THREAD, PITCH, counted, mm, plain
-from handkit.wording.quoting import words
+from handkit.wording.quoting import quoted, words
 
 # Pitches that differ by less are given as one, in mm.
 UNLIKE = 0.005
@@ -162,9 +162,10 @@ def _thread(seam: SeamPlan) -> str:
     needle = f", needle ⌀{mm(stitching.needle)}" if stitching.needle is not None else ""
     cut, count = CUT_THREAD.several(thread.cut for thread in seam.threads), len(seam.threads)
     if seam.comes_from:
-        return f"⌀{mm(stitching.thread)}, {needles}{needle}; that of {seam.comes_from} goes on: {cut} of it"
+        part = f"that of {quoted(seam.comes_from)} goes on: {cut} of it"
+        return f"⌀{mm(stitching.thread)}, {needles}{needle}; {part}"
     if seam.goes_on:
-        cut += f" of one that goes on in {seam.goes_on}"
+        cut += f" of one that goes on in {quoted(seam.goes_on)}"
         return f"⌀{mm(stitching.thread)}, {needles}{needle}; takes {cut}"
     cuts = f"cut {cut}" if count == 1 else f"cut {count}: {cut}, {CUT_THREAD.text(seam.thread)} in all"
     return f"⌀{mm(stitching.thread)}, {needles}{needle}; {cuts}"
@@ -179,7 +180,9 @@ def _rule(seam: SeamPlan) -> str:
 def _start(seam: SeamPlan) -> str:
     first, back = seam.walk[0], seam.start_back
     if seam.comes_from:
-        return f"go on from {seam.comes_from}: both needles have passed its last hole, here hole {first}"
+        return (
+            f"go on from {quoted(seam.comes_from)}: both needles have passed its last hole, here hole {first}"
+        )
     text = f"front needle through hole {first}, pull until both halves are alike"
     if seam.needles == 1:
         side = seam.way[0].first if seam.way else SeamSide.FRONT
@@ -199,7 +202,7 @@ def _way(seam: SeamPlan) -> str:
 
 def _end(seam: SeamPlan) -> str:
     if seam.goes_on:
-        return f"none: go on with both needles in {seam.goes_on}"
+        return f"none: go on with both needles in {quoted(seam.goes_on)}"
     back = counted(seam.back, "back stitch", "back stitches")
     done = f"{back}, the last" if seam.back > 0 else "no back stitches, ends"
     return f"{done} in hole {seam.walk[-1]}{_turns(seam, first=False)}"

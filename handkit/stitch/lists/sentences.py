@@ -43,9 +43,9 @@ def sew_sentence(seam: SeamPlan) -> str:
     threads = CUT_THREAD.several((thread.cut for thread in seam.threads), " + ")
     thread = f"thread {threads}"
     if seam.comes_from:
-        thread = f"the thread of {seam.comes_from} goes on, {threads} of it"
+        thread = f"the thread of {quoted(seam.comes_from)} goes on, {threads} of it"
     elif seam.goes_on:
-        thread += f" of one that goes on in {seam.goes_on}"
+        thread += f" of one that goes on in {quoted(seam.goes_on)}"
     return f"{tack} {layers_of(seam)}: {seam.punched.count} holes, {thread}."
 
 

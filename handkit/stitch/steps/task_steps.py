@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from handkit.stitch.lists.sentences import fit_sentence, set_sentence, sew_sentence
 from handkit.stitch.order.precedence import Precedence
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
-from handkit.stitch.plan import Step, StepKind
+from handkit.stitch.plan import SeamPlan, Step, StepKind
 from handkit.stitch.steps.sides import met_words, seam_sides
 from handkit.stitch.steps.sources import StepSources
 from handkit.wording.quoting import words
@@ -27,7 +27,8 @@ def step_of(sources: StepSources, task: Task) -> Step:
     """The step for one task of the order."""
     if task.kind is TaskKind.SEAM:
         seam = sources.seams[task.name]
-        what = sew_sentence(seam) + seam_sides(sources.punched.pattern, seam.punched)
+        sides = "" if _told_with_glue(seam) else seam_sides(sources.punched.pattern, seam.punched)
+        what = sew_sentence(seam) + sides
     elif task.kind is TaskKind.OPENING:
         what = set_sentence(sources.openings[task.name])
     elif task.kind is TaskKind.FITTING:
@@ -37,6 +38,12 @@ def step_of(sources: StepSources, task: Task) -> Step:
         sides = met_words(sources.punched.pattern, task.name, base)
         what = f"Glue {task.name} down on {base}{f', {sides}' if sides else ''}, and let it set."
     return Step(_KINDS[task.kind], task.name, what + _noted(task.note), _why(sources.ordered.reasons, task))
+
+
+def _told_with_glue(seam: SeamPlan) -> bool:
+    """Whether the sides of all layers are told where the glue goes: nothing is folded round others."""
+    pieces = [layer.piece for layer in seam.punched.layers]
+    return len(seam.strips) == len(pieces) - 1 == len(set(pieces)) - 1
 
 
 def turned(task: Task) -> Step:
