@@ -204,7 +204,11 @@ _PIECE = schema(
     points_key("points", Kind.CORNERS, "the corners A, B, C … in order, either way round", few=3, many=2000),
     length_key("circle", 1, MOST_LENGTH, "its diameter; the centre is the origin, A at three o'clock"),
     Key("copy", Kind.PIECE, "takes the other's shape and all but its place and quantity"),
-    flag_key("mirrored", "of a copy: x to −x in its own frame, its lines too; letters keep their corners"),
+    flag_key(
+        "mirrored",
+        "of a copy: x to −x in its own frame, its lines too; letters keep their corners; "
+        "its points in `places` and `match` are mirrored, too, and `at` is where its origin lies",
+    ),
     Key("round", Kind.ROUND, "radius of rounded corners", least=0.1, most=MOST_LENGTH, unless="sharp"),
     Key(
         "arc",
