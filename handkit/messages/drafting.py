@@ -303,7 +303,7 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "part-too-narrow/items": error(
             "a pocket {width:mm} wide",
             "at least {least:mm}: its items side by side and the insets",
-            "make the width larger, or leave it out",
+            "make the width {wanted:mm}, which gives them their ease, or leave it out",
         ),
         "part-too-narrow/bowed": error(
             "a pocket {width:mm} wide",

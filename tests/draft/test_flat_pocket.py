@@ -343,6 +343,28 @@ lines = { own = [[5, 5], [9, 9]] }
     assert arcs
 
 
+# Items, keys, a width that is too small, the least that is told (insets of 4; the leather is 2 thick).
+LEAST_WIDTHS = [
+    ([RULE], "", 36, 38),  # 8 + 30, by hand
+    ([RULE, RULE.replace("rule", "ruler")], "", 62, 68),  # 8 + 2 × 30, by hand
+    ([RULE, PEN], "dividers = false", 40, 46),  # one place: 8 + 30 + 8, by hand
+    # the pen bows 2 + 10 × (π/2 − 2·atan 0.2) − 8 = 5.760, the rule 1 + 2 × (π/2 − 2·atan 0.5) = 2.287:
+    # at 46 the rule's place lacks half of the 3.473 between them, and both get alike: 49.473, by hand
+    ([RULE, PEN], "", 44, 49.5),
+]
+
+
+@pytest.mark.parametrize(("items", "part", "width", "least"), LEAST_WIDTHS)
+def test_a_width_between_its_items_and_the_least_is_told_with_the_least_that_works(
+    items: list[str], part: str, width: float, least: float
+) -> None:
+    with pytest.raises(ProjectError, match=f"width: .* allowed: at least {least:g} mm: its items"):
+        drafted(items, part=f"{part}\nwidth = {width}")
+    works = drafted(items, part=f"{part}\nwidth = {least}")
+    held = {item.name: item.width for item in works.project.items}
+    assert all(fit.given >= sum(held[name] for name in fit.items) - 1e-9 for fit in works.item_fits)
+
+
 def test_a_copy_takes_the_drafted_shape() -> None:
     twin = '[[piece]]\nname = "twin"\ncopy = "pocket"\nmirrored = true\n'
     pattern = drafted([KNIFE, RULE], more=twin)

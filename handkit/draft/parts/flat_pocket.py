@@ -50,6 +50,11 @@ class _Place(msgspec.Struct, frozen=True):
     needed: float
     ease: EaseRange
 
+    @property
+    def over(self) -> float:
+        """How wide its items are side by side."""
+        return sum(item.width for item in self.items)
+
 
 class _Standing(msgspec.Struct, frozen=True):
     """Where an item stands: its middle, and its end `foot` above the foot's row."""
@@ -156,7 +161,7 @@ def _standings(places: Sequence[_Place], *, leather: float, corner: float) -> tu
     """Where the items stand; `corner` is the radius of the stitch line at the foot's outer corners."""
     found: list[_Standing] = []
     for place in places:
-        wide, over = place.right - place.left, sum(item.width for item in place.items)
+        wide, over = place.right - place.left, place.over
         room = (wide - over) / (len(place.items) + 1)
         start = place.left
         for item in place.items:
@@ -176,18 +181,25 @@ def _foot(bow: float, beside: float, corner: float) -> float:
 
 
 def _too_narrow(part: Part, places: Sequence[_Place], stitching: Stitching) -> Finding | None:
-    """A stated width that leaves a place no room for a stitch: its items don't go in side by side."""
-    stated, insets, count = part.length("width"), 2 * stitching.inset, sum(len(p.items) for p in places)
-    narrowest = min(place.right - place.left for place in places)
-    stitches = insets + count * stitching.pitch
-    if stated is None or (stated >= stitches and narrowest >= stitching.least_step - SAME_POINT):
+    """A stated width that leaves a place narrower than what stands in it, or than a stitch: what is
+    missing in the place that lacks most is missing in each, since all share alike in the width."""
+    stated, count = part.length("width"), sum(len(place.items) for place in places)
+    if stated is None:
         return None
-    where, over = part.source.at("width"), sum(item.width for place in places for item in place.items)
-    widened = stated + len(places) * (stitching.least_step - narrowest)
-    least = ceil(max(insets + over, widened) * 10 - SAME_POINT) / 10
+    missing = max(max(place.over, stitching.least_step) - (place.right - place.left) for place in places)
+    stitches = 2 * stitching.inset + count * stitching.pitch
+    if stated >= stitches and missing <= SAME_POINT:
+        return None
+    where, least = part.source.at("width"), ceil((stated + len(places) * missing) * 10 - SAME_POINT) / 10
     if least <= stitches:
         return finding("part-too-narrow", where, width=stated, least=stitches)
-    return finding("part-too-narrow/items", where, width=stated, least=least)
+    wanted = max(least, _wanted(places, stitching.inset))
+    return finding("part-too-narrow/items", where, width=stated, least=least, wanted=wanted)
+
+
+def _wanted(places: Sequence[_Place], inset: float) -> float:
+    """How wide the pocket is with the ease that its items want."""
+    return 2 * inset + sum(place.needed + place.ease.wanted for place in places)
 
 
 def _dividers(
@@ -206,7 +218,7 @@ def _dividers(
 
 def _fits(part: Part, places: Sequence[_Place], *, inset: float) -> tuple[ItemFit, ...]:
     stated = part.length("width") is not None
-    wanted = 2 * inset + sum(place.needed + place.ease.wanted for place in places)
+    wanted = _wanted(places, inset)
     return tuple(
         ItemFit(
             tuple(item.name for item in place.items),

@@ -19,6 +19,8 @@ TOO_SMALL = [
     ("holder row", HANDLE, "", "gap", 2.0),
     ("holder row", TIN, 'ease = "20 %"', "gap", 12.0),
     ("holder row", "section = [[0, 0], [20, 0], [14, 9]]\nlength = 90", "", "gap", 1.0),
+    ("flat pocket", "size = [30, 1, 150]", "", "width", 36.0),
+    ("flat pocket", "size = [30, 1, 150]", "dividers = false", "width", 20.0),
     ("bowed pocket", BUNDLE, "", "width", 60.0),
     ("bowed pocket", BUNDLE, "rivets = true", "width", 71.0),
     ("bowed pocket", BUNDLE, "", "height", 11.0),
