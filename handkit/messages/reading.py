@@ -190,6 +190,11 @@ READING: Mapping[str, Message] = MappingProxyType(
             "the key {key:quoted}", "{known:listed}", "move it: {words} belongs to {tables:or}"
         ),
         "missing-key": error("nothing", "{allowed}", "add {key} = …"),
+        "missing-key/drafted": error(
+            "no {needed:or}",
+            "{needed:and}, or the name of what a part drafts",
+            'write "{near}", which part "{part}" drafts, or add {needed:and}',
+        ),
         "missing-key/tables": error("nothing", "{allowed}", "add a {header}"),
         "name-blanks": error("{value:quoted}", "{allowed}", "write {meant:quoted}"),
         "name-empty": error("{value:quoted}", "{allowed}", "give it a name"),

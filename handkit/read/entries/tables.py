@@ -7,8 +7,10 @@ message calls by its name: piece "front", or piece 3 where it has none.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from typing import Any
 
 from handkit.errors import ProjectError
+from handkit.findings import nearest
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.file.project_file import Location
 from handkit.read.parts.expansion import DraftedTable
@@ -61,11 +63,25 @@ def tables(
         field.reject("too-many/tables", count=len(listed), header=header, most=most)
         raise ProjectError(top.location.file.findings)
     entries: list[Entry | None] = []
-    for i, value in enumerate(listed):
-        found, place = drafted.get(_name(value) or ""), _location(field, key, value, i)
+    spare = {name: each for name, each in drafted.items() if name not in {_name(value) for value in listed}}
+    for i, each in enumerate(listed):
+        place = _location(field, key, each, i)
+        value = each if _name(each) in drafted else _as_meant(each, key, spare, place)
+        found = drafted.get(_name(value) or "")
         added = Field({**found.table, **value} if found else value, field.rule, place)
         entries.append(entry_of(key, added, common=common, drafted=found))
     return _in_order([entry for entry in entries if entry is not None], top, key, drafted, common)
+
+
+def _as_meant(value: Any, key: str, spare: Mapping[str, DraftedTable], place: Location) -> Any:
+    """A seam or an opening without what makes one, that is nearly called like one a part drafts, is told
+    and read as that one, so that nothing more is told of it. Pieces are told by their outline."""
+    needed = [name for name, rule in TABLES[key].keys.items() if rule.required and name != "name"]
+    near = nearest(_name(value) or "", tuple(spare)) if needed and key != "piece" else ""
+    if not near or not isinstance(value, dict) or any(name in value for name in SHAPES[key]):
+        return value
+    place.report("missing-key/drafted", needed=needed, near=near, part=spare[near].part.name)
+    return {**value, "name": near}
 
 
 def _name(value: object) -> str | None:
