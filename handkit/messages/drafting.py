@@ -113,6 +113,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a line from edge to edge, that divides the piece in two",
             "move the end to the edge, or write the line alone, without an angle",
         ),
+        "fold-not-across/twice": error(
+            'fold "{fold}", with an angle, whose line prolonged crosses the piece again',
+            "a line that divides the piece in two, prolonged as it is",
+            "write the line alone, without an angle",
+        ),
         "fold-stays-on-line": error(
             'the letter {letter} for what keeps its place at fold "{fold}", which lies on the fold',
             "a corner on one side of it",

@@ -97,7 +97,7 @@ def test_their_lines_are_unlike_all_others() -> None:
 def test_the_legend_tells_them_and_the_warp(pages: tuple[Page, ...]) -> None:
     text = told(pages[:1])
     assert "finished edge, when it is turned or sewn" in text.replace("\n", " ")
-    for words in ("turn to the back here", "cloth's warp", "never punch it"):
+    for words in ("turn over here, to the side named", "cloth's warp", "never punch it"):
         assert words in text, words
     assert "trim here after stitching" not in text
 

@@ -66,6 +66,8 @@ def _bend(
         off = body.edge_distance(at)
         if off > _TO_EDGE:
             return finding("fold-not-across", where, **told, at=at, off=off)
+    if len(body.along(*_prolonged(start, end, body))) > 1:
+        return finding("fold-not-across/twice", where, **told)
     stays = letters[fold.stays]
     side = straight.beyond(stays)
     if abs(side) <= EDGE_SLACK:
@@ -80,6 +82,13 @@ def _bend(
     if half > room:
         return finding("fold-without-room", where, **told, half=half, room=room)
     return bend
+
+
+def _prolonged(start: Point, end: Point, body: Region) -> tuple[Point, Point]:
+    """A line through two points, right across the body."""
+    left, bottom, right, top = body.bounds()
+    (dx, dy), far = unit(start, end), right - left + top - bottom
+    return (start[0] - far * dx, start[1] - far * dy), (end[0] + far * dx, end[1] + far * dy)
 
 
 def _between(piece: Piece, folds: Sequence[PatternFold], letters: Mapping[str, Point]) -> list[Finding]:

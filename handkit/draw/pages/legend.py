@@ -157,7 +157,7 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
         (True, _line(Tag.OUTLINE), "cut here"),
         (any(piece.trims for piece in pieces), _line(Tag.TRIM), "trim here after stitching"),
         (bool(works), _line(Tag.FINISHED), "finished edge, when it is turned or sewn"),
-        (any(work.folds for work in works), _line(Tag.HEM), "turn to the back here"),
+        (any(work.folds for work in works), _line(Tag.HEM), "turn over here, to the side named"),
         (any(piece.folds for piece in pieces), _line(Tag.FOLD), "fold here"),
         (any(piece.skives for piece in pieces), _line(Tag.SKIVE), "skive from here to the edge"),
         (tops, _line(Tag.ONTOP), "(named) lies on it: don't cut"),
