@@ -14,6 +14,7 @@ the seams' own; `threads` is the table by diameter, with what is left on the spo
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from enum import StrEnum
 
 import msgspec
@@ -260,6 +261,20 @@ class SeamPlan(msgspec.Struct, frozen=True):
     def back(self) -> int:
         """Back stitches at the end, as sewn."""
         return len(self.moves) - self.stitching.traits.rounds * self.stitches - self.start_back
+
+
+def sewn_on(seams: Sequence[SeamPlan]) -> tuple[tuple[SeamPlan, ...], ...]:
+    """Seams in rows that one thread goes through from the first to the last, in the order given; most are
+    alone in theirs. A row of several has one thread, whose parts the seams' own are.
+    """
+    by_name = {seam.name: seam for seam in seams}
+    rows = []
+    for seam in (each for each in seams if not each.comes_from):
+        row = [seam]
+        while row[-1].goes_on:
+            row.append(by_name[row[-1].goes_on])
+        rows.append(tuple(row))
+    return tuple(rows)
 
 
 def rule_of_thumb(length: float) -> float:

@@ -204,3 +204,13 @@ runs = ["front: A-B", "back"]
     plan = planned(head + rows).plan
     assert not any(shared.adopted for shared in plan.shared)
     assert not any(seam.goes_on or seam.comes_from for seam in plan.seams)
+
+
+def test_a_thread_through_several_seams_counts_once_on_the_spool_of_the_first(
+    planned: Make, head: str
+) -> None:
+    """Seams that one thread goes through may be given unlike spools; it is cut from one."""
+    plan = planned(head + BOWED + '[[seam]]\nname = "pocket, foot"\nspool = 25\n').plan
+    (row,) = plan.threads
+    assert (row.count, row.spool, len(row.seams)) == (1, None, 3)
+    assert row.length == pytest.approx(sum(seam.thread for seam in plan.seams))

@@ -8,13 +8,11 @@ Words: threads are T1, T2 … in the order in which they are sewn.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-
 import msgspec
 
 from handkit.draw.words.names import Codes
 from handkit.draw.words.needle_words import walk_words
-from handkit.stitch.plan import DECIMALS, SeamPlan, SharedThread, StitchPlan, Thread, ThreadRow
+from handkit.stitch.plan import DECIMALS, SeamPlan, SharedThread, StitchPlan, Thread, ThreadRow, sewn_on
 from handkit.wording.figures import CUT_THREAD, THREAD, counted, mm, plain
 
 
@@ -59,24 +57,10 @@ class CutThread(msgspec.Struct, frozen=True):
 
 def cut_threads(plan: StitchPlan) -> tuple[CutThread, ...]:
     """All threads in the order they are sewn."""
-    by_name = {seam.name: seam for seam in plan.seams}
-    pairs = [
-        (seam, place)
-        for seam in plan.seams
-        if not seam.comes_from
-        for place in range(1, len(seam.threads) + 1)
-    ]
+    pairs = [(row, place) for row in sewn_on(plan.seams) for place in range(1, len(row[0].threads) + 1)]
     return tuple(
-        CutThread(f"T{number}", *pair, tuple(_after(pair[0], by_name)))
-        for number, pair in enumerate(pairs, start=1)
+        CutThread(f"T{number}", row[0], place, row[1:]) for number, (row, place) in enumerate(pairs, start=1)
     )
-
-
-def _after(seam: SeamPlan, by_name: Mapping[str, SeamPlan]) -> Iterator[SeamPlan]:
-    """The seams that a seam's thread goes on in; seams that share one have one thread each."""
-    while seam.goes_on:
-        seam = by_name[seam.goes_on]
-        yield seam
 
 
 def thread_words(thread: CutThread) -> str:

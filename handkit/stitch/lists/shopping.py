@@ -13,7 +13,7 @@ from handkit.geometry.region import region_of
 from handkit.punch.punched import Punched
 from handkit.read.project import Hold, RoundHole, SlitHole
 from handkit.stitch.order.tasks import is_glued
-from handkit.stitch.plan import DECIMALS, OpeningPlan, SeamPlan, ThreadRow, ToolRow
+from handkit.stitch.plan import DECIMALS, OpeningPlan, SeamPlan, ThreadRow, ToolRow, sewn_on
 
 
 def thread_rows(seams: Sequence[SeamPlan], *, copies: int) -> tuple[ThreadRow, ...]:
@@ -22,21 +22,16 @@ def thread_rows(seams: Sequence[SeamPlan], *, copies: int) -> tuple[ThreadRow, .
     A thread is cut from one spool: what is left of one and shorter than the next thread is lost,
     so spools are filled in the order of the work, copy by copy.
     """
-    groups: dict[tuple[object, ...], list[SeamPlan]] = {}
-    for seam in seams:
-        settings = seam.stitching
-        groups.setdefault((settings.thread, settings.fibre, settings.spool), []).append(seam)
-    return tuple(_thread_row(group, copies) for group in groups.values())
+    groups: dict[tuple[object, ...], list[tuple[SeamPlan, ...]]] = {}
+    for row in sewn_on(seams):
+        settings = row[0].stitching
+        groups.setdefault((settings.thread, settings.fibre, settings.spool), []).append(row)
+    return tuple(_thread_row(rows, copies) for rows in groups.values())
 
 
-def _thread_row(group: Sequence[SeamPlan], copies: int) -> ThreadRow:
-    settings = group[0].stitching
-    cuts: list[float] = []
-    for seam in group:
-        own = [thread.cut for thread in seam.threads]
-        if seam.comes_from:  # part of the last thread
-            cuts[-1] = round(cuts[-1] + own.pop(0), DECIMALS)
-        cuts.extend(own)
+def _thread_row(rows: Sequence[Sequence[SeamPlan]], copies: int) -> ThreadRow:
+    settings = rows[0][0].stitching
+    cuts = [cut for row in rows for cut in _cuts(row)]
     spools, left = spooled(cuts * copies, settings.spool) if settings.spool else (None, None)
     return ThreadRow(
         diameter=settings.thread,
@@ -47,8 +42,15 @@ def _thread_row(group: Sequence[SeamPlan], copies: int) -> ThreadRow:
         spool=settings.spool,
         spools=spools,
         left=left,
-        seams=tuple(seam.name for seam in group),
+        seams=tuple(seam.name for row in rows for seam in row),
     )
+
+
+def _cuts(row: Sequence[SeamPlan]) -> list[float]:
+    """The lengths to cut for seams that one thread goes through, or for one with threads of its own."""
+    if len(row) > 1:
+        return [round(sum(seam.thread for seam in row), DECIMALS)]
+    return [thread.cut for thread in row[0].threads]
 
 
 def spooled(cuts: Sequence[float], spool: float) -> tuple[int | None, float | None]:
