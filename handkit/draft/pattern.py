@@ -21,7 +21,7 @@ from handkit.geometry.segment import Segment
 from handkit.geometry.space import Bend, Motion, Place, bent
 from handkit.geometry.straight import Straight
 from handkit.kinds.edge_works import EdgeWork
-from handkit.kinds.materials import MATERIALS, Family, FamilyTraits, Material, MaterialTraits
+from handkit.kinds.materials import MATERIALS, Family, Material, MaterialTraits
 from handkit.read.project import Fitting, Opening, Project, Seam, Side, Stitching, WorkedEdge
 from handkit.wording.figures import mm, plain
 
@@ -50,14 +50,10 @@ class PatternFold(msgspec.Struct, frozen=True):
     radius: float = 0.0  # inside
     bend: Bend | None = None
 
-    def how(self, words: FamilyTraits) -> str:
-        """How it is folded, in its material's words, such as "grain side out, 180°, inside radius 2 mm";
-        "" of a line alone."""
-        if self.out is None:
-            return ""
-        side = words.front if self.out is Side.GRAIN else words.back
-        radius = f", inside radius {mm(self.radius)}" if self.radius else ""
-        return f"{side} out, {plain(self.angle_degrees or 0.0)}°{radius}"
+    @property
+    def ends(self) -> Straight:
+        """The straight line from its start to its end."""
+        return (self.path.start, self.path.end)
 
 
 class SkivedEdge(msgspec.Struct, frozen=True):
@@ -238,6 +234,14 @@ class PatternPiece(msgspec.Struct, frozen=True):
     def in_root(self) -> Affine:
         """Its own frame to its root's; a root's own frame is the root's, lies it flat or not."""
         return self.placed if self.placed is not None else Affine()
+
+    def fold_words(self, fold: PatternFold) -> str:
+        """How one of its folds is folded, such as "grain side out, 180°, inside radius 2 mm"; "" of a line
+        alone."""
+        if fold.out is None:
+            return ""
+        radius = f", inside radius {mm(fold.radius)}" if fold.radius else ""
+        return f"{self.side_words(fold.out)} out, {plain(fold.angle_degrees or 0.0)}°{radius}"
 
     def motion_at(self, point: Point) -> Motion:
         """How the piece moves at one of its places when it is folded; what keeps its place does not."""

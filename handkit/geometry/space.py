@@ -111,9 +111,8 @@ def bent(bends: Iterable[Bend], point: Point) -> Motion:
     [-5.0, 3.0, 2.546479]
     """
     moving = [bend for bend in bends if bend.beyond(point) > -bend.half]
-    depth = {id(bend): sum(other.beyond(bend.at) > 0 for other in moving) for bend in moving}
     motion = Motion()
-    for bend in sorted(moving, key=lambda bend: -depth[id(bend)]):
+    for bend in sorted(moving, key=lambda bend: -sum(other.beyond(bend.at) > 0 for other in moving)):
         motion = bend.motion(point) @ motion
     return motion
 

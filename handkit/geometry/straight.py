@@ -34,6 +34,16 @@ def unit(start: Point, end: Point) -> Point:
     return ((end[0] - start[0]) / length, (end[1] - start[1]) / length)
 
 
+def middle_of(line: Straight) -> Point:
+    """The point half-way along a line.
+
+    >>> middle_of(((0, 0), (3, 4)))
+    (1.5, 2.0)
+    """
+    (ax, ay), (bx, by) = line
+    return ((ax + bx) / 2, (ay + by) / 2)
+
+
 def side_of(point: Point, line: Straight) -> float:
     """On which side of a line, drawn on both ways, a point lies: positive left of the way from its
     start to its end, 0 on it. Twice the area of the triangle, mm².

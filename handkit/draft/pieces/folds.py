@@ -106,7 +106,7 @@ def _between(piece: Piece, folds: Sequence[PatternFold], letters: Mapping[str, P
 
 
 def _cross(one: PatternFold, other: PatternFold) -> bool:
-    first, second = Segment(one.path.start, one.path.end), Segment(other.path.start, other.path.end)
+    first, second = Segment(*one.ends), Segment(*other.ends)
     return any(
         min(abs(at[0] - end[0]) + abs(at[1] - end[1]) for end in (first.start, first.end)) > SAME_POINT
         for at in meet(first, second)

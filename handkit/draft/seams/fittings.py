@@ -15,7 +15,7 @@ from handkit.draft.pieces.drawn import DrawnPiece
 from handkit.draft.sizes.fold_length import fold_allowance
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import circle, polyline
-from handkit.geometry.straight import Straight, unit
+from handkit.geometry.straight import Straight, middle_of, unit
 from handkit.read.project import Fitting
 from handkit.tolerances import EDGE_SLACK
 
@@ -27,9 +27,8 @@ def draft_fitting(fitting: Fitting, drafted: Mapping[str, DrawnPiece]) -> Patter
     drawn = drafted.get(fitting.on or "")
     if drawn is None or not fitting.traits.by_fold:
         return PatternFitting(fitting)
-    path = drawn.piece.fold(fitting.fold).path
-    line = (path.point_at(0.0), path.point_at(path.length))
-    folded = _folded(drawn, _middle(line), drafted.values())
+    line = drawn.piece.fold(fitting.fold).ends
+    folded = _folded(drawn, middle_of(line), drafted.values())
     turn = fold_allowance(HALF_TURN, (fitting.bar or 0.0) / 2, folded)
     return PatternFitting(fitting, line, folded, turn)
 
@@ -57,14 +56,9 @@ def _folded(drawn: DrawnPiece, at: Point, others: Iterable[DrawnPiece]) -> float
     return thick
 
 
-def _middle(line: Straight) -> Point:
-    (ax, ay), (bx, by) = line
-    return ((ax + bx) / 2, (ay + by) / 2)
-
-
 def _bar(fitting: Fitting, line: Straight) -> tuple[Point, ...]:
     """The bar's corners, its middle on the fold's."""
-    (x, y), (dx, dy) = _middle(line), unit(*line)
+    (x, y), (dx, dy) = middle_of(line), unit(*line)
     long, thick = (fitting.inside or 0.0) / 2, (fitting.bar or 0.0) / 2
     corners = ((-long, -thick), (long, -thick), (long, thick), (-long, thick))
     return tuple((x + a * dx - b * dy, y + a * dy + b * dx) for a, b in corners)

@@ -103,7 +103,7 @@ def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
         *(
             f"fold {fold.name}: {how}"
             for fold in piece.folds
-            if (how := fold.how(piece.traits.words)) and view.shown(fold.path).operators
+            if (how := piece.fold_words(fold)) and view.shown(fold.path).operators
         ),
         *("cut the wide line; trim to the dashed line when sewn",) * bool(piece.trims),
         *(f"arrow along the {traits.words.arrow}",) * (traits.grained and not traits.is_leather),

@@ -18,14 +18,14 @@ all is that goes round; *ease* of a keeper is what it is longer than what passes
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from math import cos, floor, hypot, pi, radians, sin
+from math import cos, floor, pi, radians, sin
 
 from handkit.draft.pattern import Pattern, PatternFitting, PatternOpening
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
 from handkit.geometry.region import region_of
-from handkit.geometry.straight import Straight, distance, foot_on
+from handkit.geometry.straight import Straight, distance, foot_on, middle_of
 from handkit.kinds.fittings import FittingKind
 from handkit.kinds.openings import BESIDE_STITCH, OpeningShape
 from handkit.punch.checks.seam_holes import SeamHole
@@ -141,8 +141,7 @@ def _slot(one: PatternFitting, line: Straight, pattern: Pattern) -> Iterator[Fin
         if place.piece == one.fitting.on and _off(place.at, line) < opening.opening.length
     ]
     if not slots:
-        middle = ((line[0][0] + line[1][0]) / 2, (line[0][1] + line[1][1]) / 2)
-        yield finding("tongue-slot/none", where, fold=fold, at=middle, least=one.turn)
+        yield finding("tongue-slot/none", where, fold=fold, at=middle_of(line), least=one.turn)
         return
     off, at, opening, degrees = min(slots, key=lambda slot: slot[0])
     told = {"opening": opening.name, "fold": fold}
@@ -236,8 +235,7 @@ def _bought_keeper(one: PatternFitting, width: float, stack: float) -> Iterator[
 def _across(outline: Path, one: PatternFitting, pattern: Pattern) -> Straight:
     """A line as long as the strap is wide where a keeper sits: its fold, or the narrow side of its box."""
     if one.fitting.fold:
-        path = pattern.piece(one.fitting.on or "").fold(one.fitting.fold).path
-        return (path.point_at(0.0), path.point_at(path.length))
+        return pattern.piece(one.fitting.on or "").fold(one.fitting.fold).ends
     left, low, right, high = outline.bounds()
     return ((0.0, 0.0), (min(right - left, high - low), 0.0))
 
@@ -248,7 +246,7 @@ def _closed_length(piece: str, seams: Sequence[PunchedSeam]) -> float | None:
         own = [layer for layer in seam.layers if layer.piece == piece and layer.holes]
         if len(own) > 1:
             first, second = own[0].holes[0].at, own[1].holes[0].at
-            return hypot(second[0] - first[0], second[1] - first[1])
+            return distance(first, second)
     return None
 
 

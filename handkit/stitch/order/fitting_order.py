@@ -47,8 +47,7 @@ def fitting_findings(pattern: Pattern, tasks: Sequence[Task]) -> tuple[Finding, 
 
 def closers_of(piece: PatternPiece, fold: str, tasks: Sequence[Task]) -> tuple[Task, ...]:
     """The tasks that close a fold of a piece, in the order of the tasks."""
-    path = piece.fold(fold).path
-    line = (path.point_at(0.0), path.point_at(path.length))
+    line = piece.fold(fold).ends
     return tuple(task for task in tasks if task.joins and _closes(task, piece.name, line))
 
 

@@ -42,7 +42,7 @@ def sits_on_fold(sources: StepSources, task: Task, piece: str) -> bool:
 
 def folded(piece: PatternPiece) -> Step:
     """The step for all fold lines of a piece."""
-    named = ((f'"{fold.name}"', fold.how(piece.traits.words)) for fold in piece.folds)
+    named = ((f'"{fold.name}"', piece.fold_words(fold)) for fold in piece.folds)
     lines = words((f"{name} ({how})" if how else name for name, how in named), last="and")
     firm = "; damp it first and let it dry in shape" if piece.traits.damped else ""
     return Step(
