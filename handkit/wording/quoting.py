@@ -7,7 +7,7 @@ act on are written as escapes, and what is long is cut.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 _LONGEST = 60
 
@@ -57,6 +57,15 @@ def words(values: Iterable[str], *, last: str = "or") -> str:
     if len(listed) < 2:
         return "".join(listed)
     return f"{', '.join(listed[:-1])} {last} {listed[-1]}"
+
+
+def few(names: Sequence[str]) -> Sequence[str]:
+    """At most three names of a list that stands in full elsewhere.
+
+    >>> few(["rim", "hem"]), few(["rim", "hem", "foot", "side"])
+    (['rim', 'hem'], ['rim', 'hem', '2 more'])
+    """
+    return names if len(names) <= 3 else [*names[:2], f"{len(names) - 2} more"]
 
 
 def _number(value: float) -> str:

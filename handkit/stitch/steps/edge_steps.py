@@ -13,7 +13,7 @@ from handkit.stitch.order.edges import named
 from handkit.stitch.order.tasks import Task
 from handkit.stitch.plan import EdgeAction, EdgeFinish, EdgeRow, Step, StepKind
 from handkit.wording.edge_names import WHOLE_EDGE
-from handkit.wording.quoting import words
+from handkit.wording.quoting import few, words
 
 
 def bevelled(turns: Iterable[EdgeTurn]) -> Iterable[Step]:
@@ -34,7 +34,7 @@ def burnished(turns: Iterable[EdgeTurn]) -> Iterable[Step]:
     if early:
         closers = dict.fromkeys(str(turn.before) for turn in early if turn.before is not None)
         held = (
-            f"; after {words(_few(list(closers)), last='and')} some lie close and can't be reached all round"
+            f"; after {words(few(list(closers)), last='and')} some lie close and can't be reached all round"
         )
         yield Step(
             StepKind.EDGES,
@@ -121,8 +121,3 @@ def _names(turns: Iterable[EdgeTurn]) -> Iterable[str]:
 
 def _pieces(turns: Iterable[EdgeTurn]) -> str:
     return ", ".join(_names(turns))
-
-
-def _few(names: Sequence[str]) -> Sequence[str]:
-    """At most three names; the table of edges has them all."""
-    return names if len(names) <= 3 else [*names[:2], f"{len(names) - 2} more"]

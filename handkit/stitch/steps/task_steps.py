@@ -13,7 +13,7 @@ from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.plan import SeamPlan, Step, StepKind
 from handkit.stitch.steps.sides import met_words, seam_sides
 from handkit.stitch.steps.sources import StepSources
-from handkit.wording.quoting import words
+from handkit.wording.quoting import few, words
 
 _KINDS = {
     TaskKind.GLUE: StepKind.GLUE,
@@ -76,9 +76,4 @@ def _reasons_by_task(word: str, pairs: Iterable[tuple[Task, str]]) -> Iterable[s
     by_reason: dict[str, list[str]] = {}
     for task, why in pairs:
         by_reason.setdefault(why, []).append(str(task))
-    return (f"{word} {words(_few(tasks), last='and')}: {why}" for why, tasks in by_reason.items())
-
-
-def _few(names: Sequence[str]) -> Sequence[str]:
-    """At most three names; the seam's own list has them all."""
-    return names if len(names) <= 3 else [*names[:2], f"{len(names) - 2} more"]
+    return (f"{word} {words(few(tasks), last='and')}: {why}" for why, tasks in by_reason.items())
