@@ -1,9 +1,10 @@
-"""The road: seven steps in order, and the library's front door.
+"""The road: eight steps in order, and the library's front door.
 
 In: the path of a project file. Out: the product of a step, or a finished kit.
 
-    read → draft → punch ─┬→ stitch ──┬→ draw          proof reads the drawn file, and nothing else
-                          └→ sheets ──┘
+                          ┌→ assemble ─┐
+    read → draft → punch ─┼→ stitch ───┼→ draw         proof reads the drawn file, and nothing else
+                          └→ sheets ───┘
 
 Each step is imported when it is called, so that a command pays for its own road only.
 """
@@ -22,6 +23,7 @@ from handkit.paper import Layout, Paper
 from handkit.progress import OnProgress, no_progress
 
 if TYPE_CHECKING:
+    from handkit.assemble.article import Article
     from handkit.proof.proof import Proof
     from handkit.punch.punched import Punched
     from handkit.read.project import PageOptions
@@ -75,6 +77,13 @@ def punched_of(project_file: Path, *, on_progress: OnProgress = no_progress) -> 
     pattern = draft(project)
     on_progress("punching")
     return punch(pattern)
+
+
+def article_of(punched: Punched) -> Article:
+    """The article put together: where everything lies, and what is in the way of what."""
+    from handkit.assemble.assembler import assemble
+
+    return assemble(punched)
 
 
 def plan_of(punched: Punched) -> StitchPlan:

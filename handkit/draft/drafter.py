@@ -49,7 +49,7 @@ def draft(project: Project) -> Pattern:
         )
         for piece in project.pieces
     )
-    return Pattern(project, pieces, seams, openings, told, whole.fits, fittings)
+    return Pattern(project, pieces, seams, openings, told, whole.fits, fittings, whole.rooms)
 
 
 def _pieces(

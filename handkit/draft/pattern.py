@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from enum import StrEnum
+from itertools import pairwise
 
 import msgspec
 
@@ -196,6 +197,8 @@ class PatternPiece(msgspec.Struct, frozen=True):
     works: tuple[FinishedEdge, ...] = ()
     raw: tuple[RawEdge, ...] = ()
     shows: Side = Side.GRAIN  # the side it is drawn as seen from
+    base: str = ""  # the lowest of the pieces it stands on; itself where it stands on none
+    in_base: Affine = Affine()  # own frame to the base's; in plan, where it does not lie flat
     turned: bool = False  # whether the eye of the lowest piece it stands on sees its other side
 
     @property
@@ -379,6 +382,67 @@ class PatternFitting(msgspec.Struct, frozen=True):
         return self.fitting.name
 
 
+class RoomProfile(msgspec.Struct, frozen=True):
+    """A section across a room: the inside of its cover from left to right, (x, z), z from the base's face.
+
+    `at` is where along the room it is seen; between two profiles the cover's height changes evenly.
+    """
+
+    at: float
+    inside: tuple[Point, ...]
+
+    def height(self, x: float) -> float:
+        """How far the cover's inside stands off the base at x; 0 beside it.
+
+        >>> RoomProfile(0.0, ((0.0, 0.0), (2.0, 4.0), (6.0, 0.0))).height(3.0)
+        3.0
+        """
+        for (x0, z0), (x1, z1) in pairwise(self.inside):
+            if x0 <= x <= x1 and x1 > x0:
+                return z0 + (z1 - z0) * (x - x0) / (x1 - x0)
+        return 0.0
+
+
+class HeldItem(msgspec.Struct, frozen=True):
+    """An item as a room holds it: outline in plan, in the room's frame; section across, (x, z)."""
+
+    item: str
+    outline: Path
+    section: Path
+
+    @property
+    def thickness(self) -> float:
+        """How far it stands off what it lies on, mm."""
+        return self.section.bounds()[3]
+
+
+class Room(msgspec.Struct, frozen=True):
+    """What a part makes between its base and its cover, with what it holds there.
+
+    In the room's frame things lie along y, and are drawn out towards its mouth, upwards; z counts from
+    that face of the base which the cover stands on. `place` is what the cover takes of the base's plan
+    once it stands: of a bowed front less than its own outline.
+    """
+
+    part: str
+    base: str
+    cover: str
+    behind: bool  # on the far face of the base
+    lie: Affine  # the room's frame to the base's
+    place: Path
+    profiles: tuple[RoomProfile, ...]  # from the foot to the mouth; none where the cover lies flat
+    items: tuple[HeldItem, ...]
+
+    def height(self, at: Point) -> float:
+        """How far the cover's inside stands off the base at a place of the room's frame, mm."""
+        x, y = at
+        for low, high in pairwise(self.profiles):
+            if low.at <= y <= high.at:
+                share = (y - low.at) / (high.at - low.at)
+                return low.height(x) + share * (high.height(x) - low.height(x))
+        return 0.0
+
+
 class Pattern(msgspec.Struct, frozen=True):
     """All pieces, seams and openings, in the file's order."""
 
@@ -389,6 +453,7 @@ class Pattern(msgspec.Struct, frozen=True):
     findings: tuple[Finding, ...] = ()
     item_fits: tuple[ItemFit, ...] = ()  # of every item that a part of the project holds
     fittings: tuple[PatternFitting, ...] = ()
+    rooms: tuple[Room, ...] = ()  # of the parts that hold items
     _by_name: dict[str, PatternPiece] = msgspec.field(default_factory=dict)
 
     def __post_init__(self) -> None:

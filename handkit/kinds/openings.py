@@ -93,6 +93,7 @@ class OpeningTraits(msgspec.Struct, frozen=True):
     cap_expected: bool = False
     post: bool = False  # its post is as long as the stack asks for; of others it is tried on a scrap
     buckled: bool = False  # a buckle's tongue goes in
+    stands_out: float = 0.0  # how far its cap or rim stands out of a face, mm (common practice, no source)
 
     @property
     def takes_post(self) -> bool:
@@ -132,6 +133,7 @@ OPENINGS = table(
             hardware=True,
             cap_expected=True,
             post=True,
+            stands_out=2.0,
         ),
         OpeningKind.SNAP: OpeningTraits(
             OpeningShape.ROUND,
@@ -146,6 +148,7 @@ OPENINGS = table(
             work=_SET,
             hardware=True,
             cap_expected=True,
+            stands_out=3.0,
         ),
         OpeningKind.EYELET: OpeningTraits(
             OpeningShape.ROUND,
@@ -159,6 +162,7 @@ OPENINGS = table(
             to_punch="eyelet holes",
             work=_SET,
             hardware=True,
+            stands_out=1.0,
         ),
         OpeningKind.TONGUE: OpeningTraits(
             OpeningShape.ROUND,

@@ -41,6 +41,7 @@ PRODUCTS = {
     "read": ("read.project",),
     "draft": ("draft.pattern",),
     "punch": ("punch.punched",),
+    "assemble": ("assemble.article",),
     "stitch": ("stitch.plan",),
     "sheets": ("sheets.laid",),
 }
@@ -50,9 +51,10 @@ TAKES: dict[str, tuple[str, ...]] = {
     "read": (),
     "draft": ("read",),
     "punch": ("read", "draft"),
-    "stitch": ("read", "draft", "punch"),
+    "assemble": ("read", "draft", "punch"),
+    "stitch": ("read", "draft", "punch", "assemble"),
     "sheets": ("read", "draft", "punch"),
-    "draw": ("read", "draft", "punch", "stitch", "sheets"),
+    "draw": ("read", "draft", "punch", "assemble", "stitch", "sheets"),
     "proof": (),
 }
 

@@ -20,10 +20,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from handkit.draft.parts.bowed_front import Front
-from handkit.draft.parts.drafted import DraftedOpening, DraftedPart, DraftedPiece, DraftedSeam, PartContext
+from handkit.draft.parts.drafted import (
+    DraftedOpening,
+    DraftedPart,
+    DraftedPiece,
+    DraftedSeam,
+    PartContext,
+    Standing,
+)
 from handkit.draft.parts.item_fit import ease_for, girth_fit, prolonged, standing_out
 from handkit.draft.parts.outlines import foot_radius, item_outlines
-from handkit.draft.pattern import ItemFit
+from handkit.draft.parts.rooms import bowed, pocket_place
+from handkit.draft.pattern import ItemFit, RoomProfile
 from handkit.draft.sizes.bow import bow_height, bow_length, mouth_dip, mouth_height
 from handkit.draft.sizes.section import Section, section_of
 from handkit.findings import Finding, finding
@@ -73,10 +81,19 @@ def draft_bowed_pocket(part: Part, items: tuple[Item, ...], context: PartContext
         openings=_rivets(part, front),
         items=item_outlines(items, width=front.width, foot=front.inset),
         fits=_fits(part, items, front, piece.material, piece.thickness),
+        standing=_standing(part, front, height, radius),
         findings=tuple(
             told for item in items for told in standing_out(part, item, front.height - front.inset)
         ),
     )
+
+
+def _standing(part: Part, front: Front, height: float, radius: float) -> Standing:
+    """Flat at the foot's row, an arc at the mouth."""
+    off = front.inset + front.beside
+    flat, arc = (bowed(off, front.width - off, each) for each in (0.0, height))
+    place = pocket_place(front.width, front.height, (radius, radius))
+    return Standing(part.name, place, (RoomProfile(front.inset, flat), RoomProfile(front.height, arc)))
 
 
 def _place(

@@ -22,10 +22,11 @@ import msgspec
 
 from handkit.draft.parts.box_fixings import fixings
 from handkit.draft.parts.box_marks import meet_on_foot, meets_on_gusset, notch_count, notch_width, notches
-from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, PartContext
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, PartContext, Standing
 from handkit.draft.parts.item_fit import ease_for, standing_out
 from handkit.draft.parts.outlines import item_outlines, rectangle_corners
-from handkit.draft.pattern import ItemFit, PieceMark
+from handkit.draft.parts.rooms import pocket_place
+from handkit.draft.pattern import ItemFit, PieceMark, RoomProfile
 from handkit.draft.sizes.box_sizes import BoxSizes, corner_rise
 from handkit.findings import Finding, finding
 from handkit.geometry.path import Path
@@ -63,8 +64,17 @@ def draft_boxed_pocket(part: Part, items: tuple[Item, ...], context: PartContext
         items=item_outlines(items, width=box.width, foot=foot),
         marks=_marks(part, box, stitching),
         fits=tuple(_fits(part, items, box, gusset.material)),
+        standing=_standing(front.name, box),
         findings=tuple(told for item in items for told in standing_out(part, item, box.height - foot)),
     )
+
+
+def _standing(cover: str, box: BoxSizes) -> Standing:
+    """The front flat over the base, as high as the strip holds it, from wall to wall."""
+    left, right = box.wall, box.width - box.wall
+    inside = ((left, 0.0), (left, box.depth), (right, box.depth), (right, 0.0))
+    place = pocket_place(box.width, box.height, (box.radius, box.radius))
+    return Standing(cover, place, (RoomProfile(box.wall, inside), RoomProfile(box.height, inside)))
 
 
 def _box(part: Part, items: Sequence[Item], gusset: Piece, inset: float) -> BoxSizes:

@@ -15,9 +15,10 @@ from collections.abc import Callable, Mapping
 
 import msgspec
 
-from handkit.draft.pattern import ItemFit, ItemOutline, PieceMark
+from handkit.draft.pattern import ItemFit, ItemOutline, PieceMark, RoomProfile
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
+from handkit.geometry.path import Path
 from handkit.read.project import Corner, FoldLine, InnerLine, Item, MatchPoint, Part, Piece, Seam
 from handkit.tolerances import SAME_POINT
 
@@ -85,6 +86,14 @@ class DraftedOpening(msgspec.Struct, frozen=True):
     places: tuple[tuple[str, tuple[Point, ...]], ...]
 
 
+class Standing(msgspec.Struct, frozen=True):
+    """How the piece that covers a part's items stands over its base; see `Room`, all in the part's frame."""
+
+    cover: str
+    place: Path
+    profiles: tuple[RoomProfile, ...]
+
+
 class DraftedPart(msgspec.Struct, frozen=True):
     """All that a part gives.
 
@@ -100,6 +109,7 @@ class DraftedPart(msgspec.Struct, frozen=True):
     items_on: tuple[str, ...] = ()
     marks: tuple[tuple[str, PieceMark], ...] = ()
     fits: tuple[ItemFit, ...] = ()
+    standing: Standing | None = None
     findings: tuple[Finding, ...] = ()
 
 

@@ -27,12 +27,15 @@ from math import atan, ceil, floor, pi, sqrt
 
 import msgspec
 
-from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, PartContext
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, PartContext, Standing
 from handkit.draft.parts.foot_row import FootRow
 from handkit.draft.parts.item_fit import ease_for, standing_out
 from handkit.draft.parts.outlines import foot_radii, foot_radius, item_outline, rectangle_corners
-from handkit.draft.pattern import ItemFit
+from handkit.draft.parts.rooms import draped, pocket_place
+from handkit.draft.pattern import ItemFit, RoomProfile
+from handkit.draft.sizes.section import section_of
 from handkit.findings import Finding, finding
+from handkit.geometry.affine import Point
 from handkit.kinds.materials import EaseRange, Material
 from handkit.read.project import InnerLine, Item, MatchPoint, Part, Stitching
 from handkit.tolerances import SAME_POINT
@@ -106,8 +109,32 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], context: PartContext)
         items=outlines,
         items_on=(piece.name,),
         fits=_fits(part, places, inset=inset),
+        standing=_standing(piece.name, places, standings, row, height=height),
         findings=tuple(_findings(part, standings, height - inset)),
     )
+
+
+def _standing(
+    cover: str, places: Sequence[_Place], standings: Sequence[_Standing], row: FootRow, *, height: float
+) -> Standing:
+    """Flat at the foot's row, over what stands between two rows above the items' ends; all of it is drawn
+    on the front's side, as on a base that does not bend."""
+    inside: list[Point] = []
+    for place in places:
+        held = [
+            (section_of(each.item), each.middle)
+            for each in standings
+            if place.left < each.middle < place.right
+        ]
+        inside += draped(held, place.left, place.right)[bool(inside) :]
+    over, low = tuple(inside), row.inset + min(standing.foot for standing in standings)
+    flat = tuple((x, 0.0) for x, _ in over)
+    profiles = (
+        RoomProfile(row.inset, flat),
+        RoomProfile(max(low, row.inset + SAME_POINT), over),
+        RoomProfile(height, over),
+    )
+    return Standing(cover, pocket_place(row.width, height, (row.left, row.right)), profiles)
 
 
 def way_over(width: float, thickness: float, *, leather: float, round_: bool = False) -> float:

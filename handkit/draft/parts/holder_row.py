@@ -16,17 +16,19 @@ the strap by `shows`.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import accumulate
+from itertools import accumulate, pairwise
 
 import msgspec
 
-from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, PartContext
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, PartContext, Standing
 from handkit.draft.parts.item_fit import ease_for, girth_fit, prolonged
 from handkit.draft.parts.outlines import item_outline, rectangle_corners
-from handkit.draft.pattern import ItemFit
+from handkit.draft.parts.rooms import draped, pocket_place
+from handkit.draft.pattern import ItemFit, RoomProfile
 from handkit.draft.sizes.hull_rule import least_base, strap_way
 from handkit.draft.sizes.section import section_of
 from handkit.findings import Finding, finding
+from handkit.geometry.affine import Point
 from handkit.kinds.materials import EaseRange
 from handkit.read.project import InnerLine, Item, Part
 from handkit.tolerances import SAME_POINT
@@ -67,8 +69,18 @@ def draft_holder_row(part: Part, items: tuple[Item, ...], context: PartContext) 
             for bay, x in zip(bays, on_base, strict=False)
         ),
         fits=tuple(_fit(part, bay, piece.thickness) for bay in bays),
+        standing=_standing(piece.name, bays, on_base, wide=wide),
         findings=tuple(_standing_out(part, items)),
     )
+
+
+def _standing(strap: str, bays: Sequence[Bay], lines: Sequence[float], *, wide: float) -> Standing:
+    """The strap tight over each item, down on the base at each row; its ends lie flat."""
+    inside: list[Point] = []
+    for bay, (left, right) in zip(bays, pairwise(lines), strict=True):
+        inside += draped([(section_of(bay.item), (left + right) / 2)], left, right)[bool(inside) :]
+    place, over = pocket_place(lines[-1] + lines[0], wide), tuple(inside)
+    return Standing(strap, place, (RoomProfile(0.0, over), RoomProfile(wide, over)))
 
 
 def _standing_out(part: Part, items: Sequence[Item]) -> Iterator[Finding]:

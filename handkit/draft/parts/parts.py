@@ -22,7 +22,8 @@ from handkit.draft.parts.drafted import (
 from handkit.draft.parts.item_fit import fit_findings
 from handkit.draft.parts.lining import from_lined_frames
 from handkit.draft.parts.part_kinds import DRAFTINGS
-from handkit.draft.pattern import ItemFit, ItemOutline, PieceMark
+from handkit.draft.parts.rooms import room_of
+from handkit.draft.pattern import ItemFit, ItemOutline, PieceMark, Room
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.read.project import (
@@ -47,6 +48,7 @@ class DraftedParts(msgspec.Struct, frozen=True):
     marks: Mapping[str, Sequence[PieceMark]] = msgspec.field(default_factory=dict)  # by piece
     fits: tuple[ItemFit, ...] = ()
     findings: tuple[Finding, ...] = ()
+    rooms: tuple[Room, ...] = ()
     lacking: frozenset[str] = frozenset()
 
 
@@ -59,6 +61,7 @@ class _Work(msgspec.Struct, frozen=True):
     items: dict[str, list[ItemOutline]] = msgspec.field(default_factory=dict)
     marks: dict[str, list[PieceMark]] = msgspec.field(default_factory=dict)
     drafted: dict[str, DraftedPart] = msgspec.field(default_factory=dict)
+    rooms: dict[str, Room] = msgspec.field(default_factory=dict)
 
 
 def draft_parts(project: Project) -> DraftedParts:
@@ -94,7 +97,8 @@ def draft_parts(project: Project) -> DraftedParts:
     found += [told for part in project.parts for told in _otherwise(part, project)]
     marks = {piece.name: _copied_marks(piece, work) for piece in pieces}
     findings = (*found, *fit_findings(project, fits))
-    return DraftedParts(whole, work.items, marks, fits, findings, _lacking(pieces, work))
+    rooms = tuple(work.rooms[part.name] for part in project.parts if part.name in work.rooms)
+    return DraftedParts(whole, work.items, marks, fits, findings, rooms, _lacking(pieces, work))
 
 
 def _otherwise(part: Part, project: Project) -> Iterator[Finding]:
@@ -161,6 +165,8 @@ def _draft(part: Part, project: Project, work: _Work) -> None:
         by = lie if name == part.on else Affine()
         outlines = (ItemOutline(each.item, each.path.moved(by)) for each in given.items)
         work.items.setdefault(name, []).extend(outlines)
+    if given.standing is not None:
+        work.rooms[part.name] = room_of(part, items, given, lie)
     for name, mark in given.marks:
         path = mark.path.moved(lie) if name == part.on else mark.path
         work.marks.setdefault(name, []).append(PieceMark(mark.kind, path))

@@ -64,6 +64,8 @@ def _pattern_piece(piece: Piece, placement: Placement, outline: Outline, feature
         glued=piece.glued,
         root=placement.root,
         placed=placement.in_root if piece.flat else None,
+        base=placement.base,
+        in_base=placement.in_base,
         level=placement.level,
         depth=placement.depth,
         works=features.works,

@@ -32,6 +32,7 @@ class Placement(msgspec.Struct, frozen=True):
     base: str
     root: str
     in_root: Affine  # own frame to the root's; a root's own is the root's, lies it flat or not
+    in_base: Affine  # own frame to the base's, where what does not lie flat has its place in plan
     level: int
     depth: int
     turned: bool  # whether the base's eye sees its other side
@@ -59,8 +60,11 @@ def _placement(chain: tuple[Piece, ...], level: int) -> Placement:
         if piece.on is None or not piece.flat:
             break
         in_root = _on_next(piece) @ in_root
+    in_base = Affine()
+    for piece in chain[:-1]:
+        in_base = _on_next(piece) @ in_base
     turned = sum(piece.turned_over for piece in chain) % 2 == 1
-    return Placement(chain[-1].name, root.name, in_root, level, len(chain) - 1, turned)
+    return Placement(chain[-1].name, root.name, in_root, in_base, level, len(chain) - 1, turned)
 
 
 def _on_next(piece: Piece) -> Affine:

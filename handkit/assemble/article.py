@@ -1,0 +1,129 @@
+"""The product of step 4: the article put together, as far as the file tells.
+
+All mm. Each *figure* is what stands on one base, in the base's frame seen from the side that shows: x and
+y in plan, z towards the eye, 0 on the face of the base that is looked at. What is behind has z below the
+base's far face.
+
+Words: a *body* is a piece where it lies; it *stands* where a part says how it rises over its base, is a
+*wall* where it stands between a part's base and cover, and is *loose* where the file tells its place in
+plan alone; a *thing* is an item in its place; a *cap* is what of a rivet, snap or eyelet stands out on
+one face; a *row* is the thread of a seam on both faces, hole by hole.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+import msgspec
+
+from handkit.draft.pattern import PatternPiece, Room
+from handkit.findings import Finding
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.path import Path
+from handkit.geometry.space import Place
+from handkit.punch.punched import Punched
+from handkit.read.project import Side
+
+
+class BodyKind(StrEnum):
+    """How a body is known."""
+
+    FLAT = "flat"
+    STANDING = "standing"
+    WALL = "wall"
+    LOOSE = "loose"
+
+
+class Body(msgspec.Struct, frozen=True):
+    """A piece where it lies. `outline` is its finished edge in plan; `lie` leads there from its own frame.
+
+    Of a standing body both are those of its place: what it takes of its base.
+    """
+
+    piece: PatternPiece
+    kind: BodyKind
+    outline: Path
+    lie: Affine
+    level: int  # 0 the base, higher nearer the eye, negative behind
+    up: Side  # what the eye sees of it
+    room: Room | None = None  # the room it covers
+
+    @property
+    def name(self) -> str:
+        """Its piece's."""
+        return self.piece.name
+
+    @property
+    def in_front(self) -> bool:
+        """Whether it lies on the side of the base that is looked at; the base does."""
+        return self.level >= 0
+
+
+class Thing(msgspec.Struct, frozen=True):
+    """An item in its place, between two heights; `way` is the unit vector in plan it is drawn out by."""
+
+    item: str
+    room: Room
+    outline: Path
+    lie: Affine  # from the room's frame to the plan
+    low: float
+    high: float
+    way: Point
+
+    @property
+    def in_front(self) -> bool:
+        """Whether it lies on the side of the base that is looked at."""
+        return self.high > 0
+
+
+class Cap(msgspec.Struct, frozen=True):
+    """What of an opening's hardware stands out on one face, between two heights.
+
+    `pieces` are those it goes through, from the back to the face; `on` the one it stands out from.
+    """
+
+    opening: str
+    number: int
+    at: Point
+    radius: float
+    low: float
+    high: float
+    on: str
+    to_eye: bool
+    pieces: tuple[str, ...]
+
+
+class SewnRow(msgspec.Struct, frozen=True):
+    """The thread of one seam over holes that go through the same pieces, from the back to the face.
+
+    `front` and `back` are the places of its holes on both faces; the thread stands out from there.
+    """
+
+    seam: str
+    first: int
+    pieces: tuple[str, ...]
+    front: tuple[Place, ...]
+    back: tuple[Place, ...]
+    thread: float
+
+
+class Figure(msgspec.Struct, frozen=True):
+    """What stands on one base; bodies from the back to the face."""
+
+    base: str
+    bodies: tuple[Body, ...]
+    things: tuple[Thing, ...]
+    caps: tuple[Cap, ...]
+    rows: tuple[SewnRow, ...]
+
+    def body(self, piece: str) -> Body:
+        """The body of a piece. Raises StopIteration where it has none."""
+        return next(body for body in self.bodies if body.name == piece)
+
+
+class Article(msgspec.Struct, frozen=True):
+    """All figures, in the order of their bases in the file."""
+
+    punched: Punched
+    figures: tuple[Figure, ...]
+    findings: tuple[Finding, ...] = ()

@@ -1,0 +1,152 @@
+"""Step 4, the public function: everything punched in, the article put together out.
+
+All mm; see `article.py` for what comes out. A piece that does not lie flat has its place in plan where its
+`on` and `at` put it, and its shape in space where a part drafted it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from handkit.assemble.article import Article, Body, BodyKind, Cap, Figure, SewnRow, Thing
+from handkit.assemble.heights import Heights, Span
+from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, Room
+from handkit.geometry.affine import Point
+from handkit.geometry.region import region_of
+from handkit.geometry.space import Place
+from handkit.geometry.straight import unit
+from handkit.punch.punched import Punched, PunchedSeam, Stack
+
+# What covers so much of a thing's place is what the thing lies on; what covers less is in its way.
+LAID_ON = 0.99
+
+
+def assemble(punched: Punched) -> Article:
+    """The article put together."""
+    pattern = punched.pattern
+    bases = dict.fromkeys(piece.base for piece in pattern.pieces)
+    return Article(punched, tuple(_figure(punched, base) for base in bases))
+
+
+def _figure(punched: Punched, base: str) -> Figure:
+    pattern = punched.pattern
+    rooms = {room.cover: room for room in pattern.rooms}
+    own = sorted((piece for piece in pattern.pieces if piece.base == base), key=lambda piece: piece.level)
+    bodies = tuple(_body(pattern, piece, rooms.get(piece.name)) for piece in own)
+    heights, names = Heights(bodies), {body.name: body for body in bodies}
+    things = [_things(room, names, heights) for room in pattern.rooms if room.base in names]
+    return Figure(
+        base,
+        bodies,
+        tuple(thing for each in things for thing in each),
+        tuple(cap for opening in pattern.openings for cap in _caps(opening, names, heights)),
+        tuple(
+            row
+            for seam in punched.seams
+            for stack in seam.stacks
+            if (row := _row(seam, stack, names, heights)) is not None
+        ),
+    )
+
+
+def _body(pattern: Pattern, piece: PatternPiece, room: Room | None) -> Body:
+    if room is not None:
+        lie = pattern.piece(room.base).in_base @ room.lie
+        return Body(piece, BodyKind.STANDING, room.place.moved(lie), lie, piece.level, piece.up, room)
+    kind = BodyKind.FLAT if piece.flat else BodyKind.LOOSE
+    if not piece.flat and _is_wall(pattern, piece):
+        kind = BodyKind.WALL
+    return Body(piece, kind, piece.outline.moved(piece.in_base), piece.in_base, piece.level, piece.up)
+
+
+def _is_wall(pattern: Pattern, piece: PatternPiece) -> bool:
+    """Whether a part with a room drafted it to stand between base and cover."""
+    drafted = {each.name: each.drafted_by for each in pattern.project.pieces}
+    return drafted[piece.name] in {room.part for room in pattern.rooms}
+
+
+def _things(room: Room, bodies: Mapping[str, Body], heights: Heights) -> tuple[Thing, ...]:
+    """A room's items where they lie: on its base, or on what covers all their place there."""
+    base, cover = bodies[room.base], bodies.get(room.cover)
+    lie = base.lie @ room.lie
+    towards_eye = room.behind == base.piece.turned
+    up = unit(lie.apply((0.0, 0.0)), lie.apply((0.0, 1.0)))
+    found: list[Thing] = []
+    for held in room.items:
+        outline = held.outline.moved(lie)
+        region, (left, low, right, top) = region_of(outline), outline.bounds()
+        middle = ((left + right) / 2, (low + top) / 2)
+        floor = base.name
+        for body in bodies.values():
+            between = cover is not None and min(base.level, cover.level) < body.level < max(
+                base.level, cover.level
+            )
+            if between and body.kind is BodyKind.FLAT:
+                common = region.common(region_of(body.outline)).area
+                floor = body.name if common >= LAID_ON * region.area else floor
+                if not towards_eye and floor == body.name:
+                    break  # the outermost on the far side comes first
+        span = heights.span(floor, middle)
+        face = span[1] if towards_eye else span[0]
+        ends = sorted((face, face + held.thickness * (1 if towards_eye else -1)))
+        found.append(Thing(held.item, room, outline, lie, ends[0], ends[1], up))
+    return tuple(found)
+
+
+def _anchored(places: Sequence[tuple[Body, Point]], heights: Heights) -> tuple[Point, Span, tuple[str, ...]]:
+    """Where a hole through bodies is in plan, between which heights, and the pieces from back to face.
+
+    What a hole goes through is pulled together there: it is as thick as the pieces, on either side of
+    the one that stands on the fewest others.
+    """
+    ordered = sorted(places, key=lambda place: place[0].level)
+    anchor, at = min(ordered, key=lambda place: (place[0].piece.depth, place[0].level))
+    low, high = heights.span(anchor.name, at)
+    above = sum(body.piece.thickness for body, _ in ordered if body.level > anchor.level)
+    below = sum(body.piece.thickness for body, _ in ordered if body.level < anchor.level)
+    return at, (low - below, high + above), tuple(body.name for body, _ in ordered)
+
+
+def _caps(opening: PatternOpening, bodies: Mapping[str, Body], heights: Heights) -> list[Cap]:
+    """The caps of an opening's hardware on both faces of what it goes through."""
+    traits = opening.opening.traits
+    if not traits.hardware:
+        return []
+    radius = max(opening.opening.cap, opening.opening.diameter) / 2
+    found: list[Cap] = []
+    for number in dict.fromkeys(place.number for place in opening.places):
+        places = [
+            (bodies[place.piece], bodies[place.piece].lie.apply(place.at))
+            for place in opening.places
+            if place.number == number
+            and place.piece in bodies
+            and bodies[place.piece].kind is not BodyKind.WALL
+        ]
+        if not places:
+            continue
+        at, (low, high), names = _anchored(places, heights)
+        out = traits.stands_out
+        found.append(Cap(opening.name, number, at, radius, high, high + out, names[-1], True, names))
+        found.append(Cap(opening.name, number, at, radius, low - out, low, names[0], False, names))
+    return found
+
+
+def _row(seam: PunchedSeam, stack: Stack, bodies: Mapping[str, Body], heights: Heights) -> SewnRow | None:
+    """One stretch of a seam on both faces, None where none of its pieces has its place here."""
+    front: list[Place] = []
+    back: list[Place] = []
+    names: tuple[str, ...] = ()
+    for number in range(stack.first, stack.last + 1):
+        places = [
+            (bodies[layer.piece], bodies[layer.piece].lie.apply(hole.at))
+            for layer in stack.layers
+            if layer.piece in bodies
+            and bodies[layer.piece].kind is not BodyKind.WALL
+            and (hole := layer.hole(number)) is not None
+        ]
+        if not places:
+            return None
+        at, (low, high), names = _anchored(places, heights)
+        front.append((*at, high))
+        back.append((*at, low))
+    return SewnRow(seam.name, stack.first, names, tuple(front), tuple(back), seam.stitching.thread)

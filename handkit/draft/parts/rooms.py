@@ -1,0 +1,105 @@
+"""Rooms: what a part's cover leaves over its base, and its items in it.
+
+In: a part as drafted, in its own frame, and its items. Out: the part's `Room`; profiles, as lines from
+left to right, (x, z) in mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import asin, cos, pi, sin, tan
+
+from handkit.draft.parts.drafted import DraftedPart
+from handkit.draft.pattern import HeldItem, ItemOutline, Room
+from handkit.draft.sizes.bow import bow_radius
+from handkit.draft.sizes.section import Section, section_of
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.path import Path, circle, polyline
+from handkit.geometry.polygon import hull
+from handkit.geometry.segment import Segment
+from handkit.read.project import Item, Part
+
+# Into how many lines an arc of a profile is parted: one of 200 mm then leaves it by 0.1 mm.
+LINES = 48
+
+
+def room_of(part: Part, items: Sequence[Item], given: DraftedPart, lie: Affine) -> Room:
+    """The room of a part that gives a standing; `lie` leads from the part's frame into its base's."""
+    standing = given.standing
+    assert standing is not None
+    held = tuple(_held(item, each) for item, each in zip(items, given.items, strict=True))
+    return Room(
+        part.name,
+        part.on or "",
+        standing.cover,
+        part.flag("behind"),
+        lie,
+        standing.place,
+        standing.profiles,
+        held,
+    )
+
+
+def _held(item: Item, outline: ItemOutline) -> HeldItem:
+    left, _, right, _ = outline.path.bounds()
+    return HeldItem(item.name, outline.path, section_path(section_of(item), middle=(left + right) / 2))
+
+
+def section_path(section: Section, *, middle: float) -> Path:
+    """An item's section, standing on the base about x = `middle`: a round thing's or that of its corners."""
+    places = [(x + middle, z) for x, z in section.centres]
+    return circle(places[0], section.radius) if len(places) == 1 else polyline(places, closed=True)
+
+
+def bowed(left: float, right: float, height: float) -> tuple[Point, ...]:
+    """An arc over a base; flat where its height is 0.
+
+    >>> [(round(x, 6), round(z, 6)) for x, z in bowed(-40, 40, 20)[:: LINES // 2]]
+    [(-40.0, 0.0), (0.0, 20.0), (40.0, 0.0)]
+    """
+    if height <= 0:
+        return ((left, 0.0), (right, 0.0))
+    base, middle = right - left, (left + right) / 2
+    radius = bow_radius(base, height)
+    half = asin(min(1.0, base / (2 * radius)))
+    half = pi - half if height > radius else half
+    turns = (half * (2 * k / LINES - 1) for k in range(LINES + 1))
+    low = radius - height
+    return tuple((middle + radius * sin(turn), max(0.0, radius * cos(turn) - low)) for turn in turns)
+
+
+def draped(sections: Sequence[tuple[Section, float]], left: float, right: float) -> tuple[Point, ...]:
+    """Tight over sections, each about its middle x, from one row of stitches to the other: their hull.
+
+    >>> from handkit.draft.sizes.section import rectangle_section
+    >>> draped([(rectangle_section(30, 5), 0.0)], -27, 27)
+    ((-27, 0.0), (-15.0, 5.0), (15.0, 5.0), (27, 0.0))
+    """
+    points = [(left, 0.0), (right, 0.0)]
+    for section, middle in sections:
+        points += [
+            (x + middle + section.radius * cos(turn), z + section.radius * sin(turn))
+            for x, z in section.centres
+            for turn in ([pi * k / LINES for k in range(LINES + 1)] if section.radius else [0.0])
+        ]
+    upper = [point for point in hull(points) if point[1] > 0 or point[0] in (left, right)]
+    return tuple(sorted(upper))
+
+
+def pocket_place(width: float, height: float, foot: tuple[float, float] = (0.0, 0.0)) -> Path:
+    """A rectangle from the origin with two radii at its foot, left and right.
+
+    >>> round(pocket_place(40, 30, (4, 0)).signed_area(), 3)  # 1200 - 4² + 4²·π/4
+    1196.566
+    """
+    (left, right), quarter = foot, tan(pi / 8)
+    ends = ((0.0, left), (left, 0.0), (width - right, 0.0), (width, right))
+    segments = [
+        Segment(ends[0], ends[1], quarter) if left else None,
+        Segment(ends[1], ends[2]),
+        Segment(ends[2], ends[3], quarter) if right else None,
+        Segment(ends[3], (width, height)),
+        Segment((width, height), (0.0, height)),
+        Segment((0.0, height), ends[0]),
+    ]
+    return Path(tuple(segment for segment in segments if segment is not None))
