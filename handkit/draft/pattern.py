@@ -432,6 +432,7 @@ class Room(msgspec.Struct, frozen=True):
     place: Path
     profiles: tuple[RoomProfile, ...]  # from the foot to the mouth; none where the cover lies flat
     items: tuple[HeldItem, ...]
+    wall: tuple[str, Path] | None = None  # the strip between both, and its section, as `Standing` has it
 
     def height(self, at: Point) -> float:
         """How far the cover's inside stands off the base at a place of the room's frame, mm."""

@@ -29,7 +29,7 @@ from handkit.draft.parts.rooms import pocket_place
 from handkit.draft.pattern import ItemFit, PieceMark, RoomProfile
 from handkit.draft.sizes.box_sizes import BoxSizes, corner_rise
 from handkit.findings import Finding, finding
-from handkit.geometry.path import Path
+from handkit.geometry.path import Path, polyline
 from handkit.geometry.segment import Segment
 from handkit.kinds.materials import Material
 from handkit.read.project import (
@@ -64,17 +64,18 @@ def draft_boxed_pocket(part: Part, items: tuple[Item, ...], context: PartContext
         items=item_outlines(items, width=box.width, foot=foot),
         marks=_marks(part, box, stitching),
         fits=tuple(_fits(part, items, box, gusset.material)),
-        standing=_standing(front.name, box),
+        standing=_standing(front.name, gusset.name, box),
         findings=tuple(told for item in items for told in standing_out(part, item, box.height - foot)),
     )
 
 
-def _standing(cover: str, box: BoxSizes) -> Standing:
+def _standing(cover: str, strip: str, box: BoxSizes) -> Standing:
     """The front flat over the base, as high as the strip holds it, from wall to wall."""
     left, right = box.wall, box.width - box.wall
     inside = ((left, 0.0), (left, box.depth), (right, box.depth), (right, 0.0))
     place = pocket_place(box.width, box.height, (box.radius, box.radius))
-    return Standing(cover, place, (RoomProfile(box.wall, inside), RoomProfile(box.height, inside)))
+    profiles = (RoomProfile(box.wall, inside), RoomProfile(box.height, inside))
+    return Standing(cover, place, profiles, (strip, polyline(box.strip_section, closed=True)))
 
 
 def _box(part: Part, items: Sequence[Item], gusset: Piece, inset: float) -> BoxSizes:

@@ -87,11 +87,16 @@ class DraftedOpening(msgspec.Struct, frozen=True):
 
 
 class Standing(msgspec.Struct, frozen=True):
-    """How the piece that covers a part's items stands over its base; see `Room`, all in the part's frame."""
+    """How the piece that covers a part's items stands over its base; see `Room`, all in the part's frame.
+
+    `wall` is the strip that stands between them, with its section (off, z): off from the place's edge
+    inwards, z from the base.
+    """
 
     cover: str
     place: Path
     profiles: tuple[RoomProfile, ...]
+    wall: tuple[str, Path] | None = None
 
 
 class DraftedPart(msgspec.Struct, frozen=True):

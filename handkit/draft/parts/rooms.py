@@ -37,6 +37,7 @@ def room_of(part: Part, items: Sequence[Item], given: DraftedPart, lie: Affine) 
         standing.place,
         standing.profiles,
         held,
+        standing.wall,
     )
 
 
@@ -102,4 +103,4 @@ def pocket_place(width: float, height: float, foot: tuple[float, float] = (0.0, 
         Segment((width, height), (0.0, height)),
         Segment((0.0, height), ends[0]),
     ]
-    return Path(tuple(segment for segment in segments if segment is not None))
+    return Path(tuple(segment for segment in segments if segment is not None), closed=True)

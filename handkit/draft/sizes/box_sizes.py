@@ -28,6 +28,7 @@ from math import pi, sqrt
 import msgspec
 
 from handkit.draft.sizes.fold_length import fold_allowance
+from handkit.geometry.affine import Point
 
 # By how much a plain gusset's edge may be stretched at a corner: common practice, no source.
 MOST_STRETCH = 0.25
@@ -151,6 +152,26 @@ class BoxSizes(msgspec.Struct, frozen=True):
             self.width - 2 * self.wall,
             self.height - self.wall,
             max(self.radius - self.wall, 0.0),
+        )
+
+    @property
+    def strip_section(self) -> tuple[Point, ...]:
+        """What a cut across the strip shows: (off, z), off from the front's edge inwards, z from the base.
+
+        >>> BoxSizes(200, 150, 30, 4, 40, 2).strip_section[:4]
+        ((0.0, 0.0), (6, 0.0), (6, 40), (0.0, 40))
+        """
+        t, high = self.thickness, self.depth
+        if self.turned:
+            wide, wall = self.flange, t
+            return (
+                *((0.0, 0.0), (wide, 0.0), (wide, t), (wall, t)),
+                *((wall, high - t), (wide, high - t), (wide, high), (0.0, high)),
+            )
+        out = self.inset
+        return (
+            *((0.0, 0.0), (out + t, 0.0), (out + t, high), (0.0, high)),
+            *((0.0, high - t), (out, high - t), (out, t), (0.0, t)),
         )
 
 
