@@ -24,6 +24,7 @@ from handkit.assemble.heights import Span
 from handkit.draft.pattern import PatternFold, PatternPiece, Room
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path, polyline
+from handkit.geometry.polygon import hull
 from handkit.geometry.region import region_of
 from handkit.read.project import Side
 
@@ -97,28 +98,50 @@ def _across(figure: Figure, cover: Body, room: Room, things: Sequence[Thing]) ->
 
 
 def _along(figure: Figure, cover: Body, room: Room, things: Sequence[Thing]) -> ArticleSection:
-    """Through the middle of the widest item, or of the room where it is empty."""
-    _, low, _, top = room.place.bounds()
-    widest = max(room.items, key=lambda each: _width(each.outline), default=None)
-    middle = sum((widest.outline if widest else room.place).bounds()[0::2]) / 2
-    ends = [each.outline.bounds()[1::2] for each in room.items if each is widest]
-    shown_to = max([top, *(end for _, end in ends)])
-    floor, plates = _under(figure, cover, room, (low - BESIDE, shown_to + BESIDE))
+    """Through the middle of the widest item."""
+    widest = max(room.items, key=lambda each: _width(each.outline))
+    left, start, right, end = widest.outline.bounds()
+    floor, plates = _under(figure, cover, room, _base_span(figure, room, (left + right) / 2, start, end))
     if room.wall is not None:
         strip, shape = room.wall
+        low = room.place.bounds()[1]
         plates.append(_wall(figure.body(strip).piece, shape.moved(Affine.shift(low, 0.0))))
-        depth = max(z for _, z in room.profiles[-1].inside)
-        inside = [(low, depth), (top, depth)]
-    else:
-        heights = [(profile.at, profile.height(middle)) for profile in room.profiles]
-        inside = [(low, heights[0][1]), *heights, (top, heights[-1][1])]
+    inside = _lengthwise(room, (left + right) / 2, (start, end), floor + widest.thickness)
     plates.append(_sheet(cover.piece, inside, _away(cover)))
-    shown = [thing for thing in things if widest is not None and thing.item == widest.item]
     found = []
-    for thing, (start, end) in zip(shown, ends, strict=True):
-        corners = ((start, floor), (end, floor), (end, floor + thing.high - thing.low))
-        found.append(SectionThing(thing.item, polyline((*corners, (start, corners[2][1])), closed=True)))
+    for thing in things:
+        if thing.item == widest.item:
+            top = floor + thing.high - thing.low
+            corners = ((start, floor), (end, floor), (end, top), (start, top))
+            found.append(SectionThing(thing.item, polyline(corners, closed=True)))
     return ArticleSection(room.part, True, tuple(plates), tuple(found))
+
+
+def _base_span(figure: Figure, room: Room, middle: float, start: float, end: float) -> Span:
+    """What is shown of the base along a room: so far past room and item as it reaches."""
+    _, low, _, top = room.place.bounds()
+    first, last = min(low, start) - BESIDE, max(top, end) + BESIDE
+    base = region_of(figure.body(room.base).piece.outline)
+    spans = base.along(*room.lie.apply_all(((middle, first), (middle, last))))
+    own = (low + top) / 2 - first
+    from_, to = next((span for span in spans if span[0] <= own <= span[1]), (0.0, last - first))
+    return (first + from_, first + to)
+
+
+def _lengthwise(room: Room, middle: float, item: Span, height: float) -> list[Point]:
+    """A cover's inside from foot to mouth; what is flat at its foot is pulled up over what fills it."""
+    _, low, _, top = room.place.bounds()
+    if room.wall is not None:
+        depth = max(z for _, z in room.profiles[-1].inside)
+        return [(low, depth), (top, depth)]
+    line = [(profile.at, profile.height(middle)) for profile in room.profiles]
+    line = [(low, line[0][1]), *line, (top, line[-1][1])]
+    foot = line[1]
+    if foot[1] > 0.0:
+        return line
+    over = [(max(y, foot[0]), height) for y in item if y < top]
+    upper = sorted(point for point in hull([line[0], *line[2:], *over]) if point[1] > 0)
+    return [line[0], foot, *upper]
 
 
 def _under(figure: Figure, cover: Body, room: Room, span: Span) -> tuple[float, list[Plate]]:

@@ -6,6 +6,7 @@ from math import pi
 from pathlib import Path
 
 import pytest
+import shapely
 
 from handkit import kit
 from handkit.assemble.section import ArticleSection, sections_of
@@ -82,6 +83,9 @@ def test_a_bowed_front_lies_flat_beside_its_mouth_and_arcs_over_it(tmp_path: Pat
     assert abs(front.outline.signed_area()) == pytest.approx(2 * low, rel=2e-3)
     assert max(z for _, z in upper) == pytest.approx(max(z for _, z in inside))
     assert along.plates[-1].outline.bounds()[3] == pytest.approx(max(z for _, z in upper), abs=0.2)
+    (thing,) = along.things  # the cover is drawn over what fills it: both have no area in common
+    cover = shapely.Polygon(along.plates[-1].outline.flattened(sagitta=0.01))
+    assert cover.intersection(shapely.Polygon(thing.outline.flattened(sagitta=0.01))).area < 0.01
 
 
 def test_what_lies_behind_is_cut_alike(tmp_path: Path) -> None:
