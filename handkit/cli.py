@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from handkit import __version__
-from handkit.cli_options import page_options
+from handkit.cli_options import PICTURE_ENDINGS, page_options, picture_form
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -85,6 +85,32 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
             f"{output}: {made.pages} pages, {templates} of them templates on {made.made.sheets.paper.name}; "
             f"print at 100 %, then measure the square on page 1\n"
         )
+
+
+@main.command()
+@click.argument("project", **FILE)
+@click.option(
+    "-o",
+    "--output",
+    **FILE,
+    metavar=f"FILE{'|'.join(PICTURE_ENDINGS)}",
+    help="Default: PROJECT-article.pdf beside the project. PNG is an extra: handkit[png].",
+)
+def show(project: Path, output: Path | None) -> None:
+    """Draw the finished article: front, back and layer by layer."""
+    from handkit import kit
+    from handkit.files import write_whole
+    from handkit.progress import progress
+
+    output = output or project.parent / f"{project.stem}-article.pdf"
+    form = picture_form(output)
+    with reporting_errors():
+        refuse_overwriting(project, output)
+        with progress() as on_progress:
+            shown = kit.show(project, form, on_progress=on_progress)
+        write_whole({output: shown.data})
+        write_findings(shown.findings)
+        write_output(f"{output}: the article put together\n")
 
 
 @main.command()

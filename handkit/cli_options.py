@@ -12,14 +12,19 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from handkit.kinds.pages import MOST_TRIES, PAPERS_ALLOWED, Drawn, Straights, Windows
+from handkit.kinds.pages import MOST_TRIES, PAPERS_ALLOWED, Drawn, Pictured, Straights, Windows
+from handkit.wording.quoting import words
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from handkit.paper import Paper
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
 MOST_PAGE_LENGTH = 100
+
+PICTURE_ENDINGS = tuple(f".{form.value}" for form in Pictured)
 
 
 def paper(text: str) -> Paper:
@@ -45,14 +50,23 @@ def length(text: str) -> float:
     return found
 
 
-def choice(name: str, words: type[StrEnum], explained: str) -> Callable[[Command], Command]:
+def picture_form(output: Path) -> Pictured:
+    """How pictures are written, by a file's ending. Raises click.BadParameter."""
+    ending = output.suffix.lower()
+    if ending not in PICTURE_ENDINGS:
+        allowed = words(PICTURE_ENDINGS)
+        raise click.BadParameter(f"found {str(output)!r}; allowed: a name that ends in {allowed}")
+    return Pictured(ending.removeprefix("."))
+
+
+def choice(name: str, members: type[StrEnum], explained: str) -> Callable[[Command], Command]:
     """An option that takes one of an enumeration's words and gives its member, or None without one."""
 
     def member(_context: click.Context, _option: click.Parameter, word: str | None) -> StrEnum | None:
-        return None if word is None else words(word)
+        return None if word is None else members(word)
 
     return click.option(
-        name, type=click.Choice([one.value for one in words]), callback=member, help=explained
+        name, type=click.Choice([one.value for one in members]), callback=member, help=explained
     )
 
 

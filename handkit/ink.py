@@ -41,6 +41,15 @@ class Tag(StrEnum):
     BREAK = "hkBreak"  # a break line, where a straight part is left out; /Piece /Window /Break k /Length
     GRAIN = "hkGrain"
     LABEL = "hkLabel"
+    BODY = "hkBody"  # in a picture of the article: a piece where it lies; /Piece
+    INNER = "hkInner"  # there: folds and holes of a piece; /Piece
+    THING = "hkThing"  # there: an item in its place; /Item
+    HIDDEN = "hkHidden"  # there: what lies under the piece drawn before; /Item
+    CAP = "hkCap"  # there: what of a rivet, snap or eyelet stands out; /Opening /Number
+    THREAD = "hkThread"  # there: stitches that are seen; /Seam
+    FITTING = "hkFitting"  # there: what is bought and put on; /Fitting
+    MEASURE = "hkMeasure"  # there: a dimension line; /Length
+    FAULT = "hkFault"  # there: the number of a fault in its ring; /Number
     PAGE = "hkSheet"  # what stands on a page and belongs to no piece: frame, texts, pictures
 
 
@@ -80,6 +89,15 @@ STROKES: dict[Tag, Stroke] = {
     Tag.BREAK: Stroke(0.25),  # narrow with a zigzag, ISO 128
     Tag.GRAIN: NARROW,
     Tag.LABEL: NARROW,
+    Tag.BODY: Stroke(0.3),
+    Tag.INNER: Stroke(0.13),
+    Tag.THING: Stroke(0.18, (3, 0.9, 0.45, 0.9, 0.45, 0.9)),  # chain with two dots, as on templates
+    Tag.HIDDEN: Stroke(0.13, (1.2, 0.8)),
+    Tag.CAP: Stroke(0.2),
+    Tag.THREAD: Stroke(0.3),
+    Tag.FITTING: Stroke(0.25),
+    Tag.MEASURE: HAIR,
+    Tag.FAULT: Stroke(0.35),
     Tag.PAGE: HAIR,
 }
 

@@ -16,9 +16,9 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
-from handkit.errors import refuse_errors
+from handkit.errors import FileError, refuse_errors
 from handkit.findings import Finding, in_order
-from handkit.kinds.pages import Drawn, Straights, Windows
+from handkit.kinds.pages import Drawn, Pictured, Straights, Windows
 from handkit.paper import Layout, Paper
 from handkit.progress import OnProgress, no_progress
 
@@ -132,6 +132,40 @@ def make(
     drawn = kit_pdf(made.punched, made.plan, made.sheets)
     report = report_json(punched=made.punched, sheets=made.sheets, pages=drawn.pages, findings=made.findings)
     return Kit(drawn.data, drawn.pages, report, made)
+
+
+class Shown(msgspec.Struct, frozen=True):
+    """Pictures of the article as the bytes of a file, and what there is to tell."""
+
+    data: bytes
+    findings: tuple[Finding, ...]
+
+
+def show(
+    project_file: Path, form: Pictured = Pictured.PDF, *, on_progress: OnProgress = no_progress
+) -> Shown:
+    """Pictures of the article put together. Raises ProjectError; FileError where PNG can't be made here."""
+    from handkit.draw.article.files import article_pdf, article_svg
+
+    punched = punched_of(project_file, on_progress=on_progress)
+    on_progress("drawing")
+    article = article_of(punched)
+    findings = in_order((*punched.pattern.findings, *punched.findings, *article.findings))
+    if form is Pictured.SVG:
+        return Shown(article_svg(article).encode(), findings)
+    pdf = article_pdf(article)
+    return Shown(_png(pdf) if form is Pictured.PNG else pdf, findings)
+
+
+def _png(pdf: bytes) -> bytes:
+    """All pages as one picture, by a renderer that is an extra. Raises FileError without it."""
+    try:
+        from handkit.draw.export.pages_png import pages_png
+    except ImportError:
+        raise FileError(
+            "can't draw PNG: its renderer isn't installed; pip install 'handkit[png]', or name a .pdf or .svg"
+        ) from None
+    return pages_png(pdf)
 
 
 def refusal_report(findings: tuple[Finding, ...]) -> str:

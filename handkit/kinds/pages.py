@@ -60,3 +60,11 @@ class Straights(StrEnum):
 
     WHOLE = "whole"
     SHORTENED = "shortened"  # without the part on which nothing happens
+
+
+class Pictured(StrEnum):
+    """How pictures of the article are written; each is its files' ending."""
+
+    PDF = "pdf"
+    SVG = "svg"
+    PNG = "png"

@@ -68,6 +68,7 @@ OWN_WORDS = {
 LIBRARIES = {
     "shapely": "geometry.region",
     "reportlab": "draw.",
+    "pypdfium2": "draw.export.pages_png",
     "pypdf": "proof.",
     "click": "cli",
     "msgspec": "",

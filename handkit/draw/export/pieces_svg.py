@@ -15,6 +15,7 @@ from xml.etree import ElementTree as ET
 import msgspec
 
 from handkit.draft.pattern import Letter, PatternOpening, PatternPiece, PlacedOpening
+from handkit.draw.export.svg_writing import drawing, set_title, svg_file, svg_number
 from handkit.draw.templates.window_ink import MARK_TAGS
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
@@ -27,10 +28,6 @@ from handkit.punch.punched import Hole, Punched
 GAP = 10.0
 SIZE = "4"  # of letters, mm
 LETTER_LOOK = {"class": "letter", "font-family": "sans-serif", "fill": "black", "stroke": "none"}
-NAMESPACE = "http://www.w3.org/2000/svg"
-
-# Characters that XML 1.0 has no place for, not even escaped.
-_NOT_XML = dict.fromkeys((*range(0x09), 0x0B, 0x0C, *range(0x0E, 0x20), 0xFFFE, 0xFFFF), "\ufffd")
 
 CLASSES: dict[Tag, str] = {
     Tag.OUTLINE: "outline",
@@ -55,12 +52,12 @@ class _Place(msgspec.Struct, frozen=True):
 
     def numbers(self, at: Point) -> tuple[str, str]:
         """A point of the piece on the drawing."""
-        return (_number(at[0] + self.shift), _number(self.base - at[1]))
+        return (svg_number(at[0] + self.shift), svg_number(self.base - at[1]))
 
     def circle(self, tag: Tag, at: Point, radius: float) -> None:
         """Draw a circle."""
         place = dict(zip(("cx", "cy"), self.numbers(at), strict=True))
-        ET.SubElement(self.group, "circle", {**_pen(tag), **place, "r": _number(radius)})
+        ET.SubElement(self.group, "circle", {**_pen(tag), **place, "r": svg_number(radius)})
 
     def path(self, tag: Tag, path: Path) -> None:
         """Draw a path."""
@@ -88,33 +85,19 @@ def pieces_svg(punched: Punched) -> str:
     boxes = [Box(*piece.cut_outline.bounds()) for piece in pieces]
     height = max((box.height for box in boxes), default=0.0) + 2 * GAP
     width = GAP + sum(box.width + GAP for box in boxes)
-    root = _root(width, height)
-    _title(root, punched.project.title)
+    root = drawing(width, height)
+    set_title(root, punched.project.title)
     x = GAP
     for number, (piece, box) in enumerate(zip(pieces, boxes, strict=True), start=1):
         group = ET.SubElement(root, "g", {"id": f"piece-{number}"})
         _draw(punched, piece, _Place(group, x - box.left, height - GAP + box.bottom))
         x += box.width + GAP
-    ET.indent(root)
-    head = '<?xml version="1.0" encoding="UTF-8"?>\n'
-    return head + ET.tostring(root, encoding="unicode") + "\n"
-
-
-def _root(width: float, height: float) -> ET.Element:
-    wide, high = _number(width), _number(height)
-    size = {"width": f"{wide}mm", "height": f"{high}mm", "viewBox": f"0 0 {wide} {high}"}
-    return ET.Element(
-        "svg", {"xmlns": NAMESPACE, "version": "1.1", **size, "fill": "none", "stroke": "black"}
-    )
-
-
-def _title(element: ET.Element, text: str) -> None:
-    ET.SubElement(element, "title").text = text.translate(_NOT_XML)
+    return svg_file(root)
 
 
 def _draw(punched: Punched, piece: PatternPiece, place: _Place) -> None:
     """All lines, holes, openings and letters of a piece."""
-    _title(place.group, piece.name)
+    set_title(place.group, piece.name)
     runs = (run for seam in punched.pattern.seams for run in seam.runs if run.piece == piece.name)
     lines = (
         (Tag.OUTLINE, piece.cut_outline),
@@ -168,12 +151,7 @@ def _slot(length: float, width: float) -> Path:
 def _pen(tag: Tag) -> dict[str, str]:
     """Class, width and dash of a kind of line."""
     stroke = STROKES[tag]
-    pen = {"class": CLASSES[tag], "stroke-width": _number(stroke.width)}
+    pen = {"class": CLASSES[tag], "stroke-width": svg_number(stroke.width)}
     if stroke.dash:
-        pen["stroke-dasharray"] = " ".join(_number(length) for length in stroke.dash)
+        pen["stroke-dasharray"] = " ".join(svg_number(length) for length in stroke.dash)
     return pen
-
-
-def _number(value: float) -> str:
-    """Four decimals at most, no -0."""
-    return f"{round(value, 4) + 0.0:.4f}".rstrip("0").rstrip(".")

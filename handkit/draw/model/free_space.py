@@ -162,6 +162,23 @@ def take_path(raster: Raster, path: PathOps, *, reach: float) -> None:
         here = end
 
 
+def rings_of(path: PathOps) -> tuple[tuple[Point, ...], ...]:
+    """The subpaths of drawn lines and curves as points, coarsely.
+
+    >>> rings_of(PathOps("mlhml", (0, 0, 1, 0, 5, 5, 6, 6)))
+    (((0, 0), (1, 0)), ((5, 5), (6, 6)))
+    """
+    rings: list[list[Point]] = []
+    for operator, numbers in path.each():
+        if operator == "m":
+            rings.append([(numbers[0], numbers[1])])
+        elif operator == "l":
+            rings[-1].append((numbers[0], numbers[1]))
+        elif operator == "c":
+            rings[-1].extend(_along_cubic(rings[-1][-1], numbers))
+    return tuple(map(tuple, rings))
+
+
 def take_groups(raster: Raster, groups: Iterable[Group]) -> None:
     """Take the lines that groups draw; a hole's point lies on its tick."""
     for group in groups:

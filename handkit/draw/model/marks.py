@@ -23,10 +23,14 @@ Properties = tuple[tuple[str, TagValue], ...]
 
 
 class Ink(msgspec.Struct, frozen=True):
-    """A path, stroked with a pen; filled black where there is none."""
+    """A path, stroked with a pen; filled black where there is none.
+
+    With a `fill`, 0 black to 1 white, it is filled with that first, and so hides what was drawn before.
+    """
 
     path: PathOps
     stroke: Stroke | None = None
+    fill: float | None = None
 
 
 class Words(msgspec.Struct, frozen=True):
@@ -74,6 +78,29 @@ def shifted(group: Group, x: float, y: float) -> Group:
     return Group(group.marks, group.clips, (*group.shifts, (x, y)))
 
 
+def enlarged(group: Group, scale: float) -> Group:
+    """The same lines larger or smaller about the origin; pens stay as they are. For groups without words
+    and shifts.
+
+    >>> ink = Ink(PathOps("mh", (1.0, 2.0)))
+    >>> enlarged(Group((Mark(Tag.LABEL, (), (ink,)),)), 3.0).marks[0].parts[0].path.numbers
+    (3.0, 6.0)
+    """
+    marks = tuple(
+        Mark(
+            mark.tag,
+            mark.properties,
+            tuple(
+                Ink(part.path.scaled(scale), part.stroke, part.fill)
+                for part in mark.parts
+                if isinstance(part, Ink)
+            ),
+        )
+        for mark in group.marks
+    )
+    return Group(marks, tuple(clip.scaled(scale) for clip in group.clips))
+
+
 def settled(group: Group) -> Group:
     """The same group with its shifts carried out, one after another.
 
@@ -106,7 +133,7 @@ def words_of(pages: Iterable[Page]) -> tuple[Words, ...]:
 
 def _moved(part: Ink | Words, shifts: tuple[Point, ...]) -> Ink | Words:
     if isinstance(part, Ink):
-        return Ink(part.path.shifted(shifts), part.stroke)
+        return Ink(part.path.shifted(shifts), part.stroke, part.fill)
     x, y = part.at
     for dx, dy in shifts:
         x, y = x + dx, y + dy

@@ -19,7 +19,7 @@ from types import MappingProxyType
 
 import msgspec
 
-from handkit.geometry.affine import Point
+from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 from handkit.geometry.straight import distance
@@ -55,6 +55,11 @@ class PathOps(msgspec.Struct, frozen=True):
             xs = tuple([x + dx for x in xs]) if dx else xs
             ys = tuple([y + dy for y in ys]) if dy else ys
         return PathOps(self.operators, tuple([n for pair in zip(xs, ys, strict=True) for n in pair]))
+
+    def moved(self, by: Affine) -> PathOps:
+        """Its image under any map of the plane: a cubic's is the cubic of its points' images."""
+        points = zip(self.numbers[::2], self.numbers[1::2], strict=True)
+        return PathOps(self.operators, tuple([n for point in points for n in by.apply(point)]))
 
     def scaled(self, scale: float) -> PathOps:
         """Larger or smaller about the origin."""

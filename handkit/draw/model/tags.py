@@ -17,6 +17,10 @@ In: what a mark is. Out: `Properties`, and their text as an inline dictionary. L
     RULE CUT  Piece Window Join             one straight line
     BREAK     Piece Window Break Length     a line with a zigzag; what is left out there
     LABEL PAGE                              Piece Window, or nothing
+    BODY INNER                              Piece (of a hole: Opening); a body's outline is closed and filled
+    THING HIDDEN                            Item
+    CAP                                     Opening Number; the cap's circle first
+    THREAD FITTING MEASURE FAULT            Seam; Fitting; Length, true; Number
 
 `Piece`, `Seam` and `Opening` are names as the project has them, `Window`, `Run`, `Number` and
 `Mark` count from 1, `Join` is two window numbers, the lower first. Where a piece is drawn as often

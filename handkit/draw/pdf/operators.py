@@ -85,6 +85,8 @@ def _mark(mark: Mark, pen: Stroke | None, encode: Encode) -> tuple[str, Stroke |
 
 
 def _ink(ink: Ink) -> str:
+    if ink.fill is not None:
+        return f"{ink.fill:g} g {path_text(ink.path)} {'f' if ink.stroke is None else 'B'} 0 g"
     return f"{path_text(ink.path)} {'f' if ink.stroke is None else 'S'}"
 
 

@@ -1,0 +1,89 @@
+"""Scene: a picture of the article as data, true to measure, before it has a scale.
+
+In: nothing. Out: an `ArticleScene`: groups in mm of the article with pens in mm of the paper, drawn from
+the back to the face, so that what is filled hides what was drawn before it; the names to set beside them;
+what is measured. A view, an exploded view and a section are each one; `setting.py` puts any on paper.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import msgspec
+
+from handkit.draw.model.marks import Group, Ink, Mark, Properties
+from handkit.draw.model.path_ops import PathOps
+from handkit.geometry.affine import Point
+from handkit.geometry.box import Box, around, box_of
+from handkit.ink import STROKES, Tag
+
+# How light the side of leather is drawn that does not show as a rule; the grain side is white.
+FLESH, GRAIN = 0.88, 1.0
+
+
+class Name(msgspec.Struct, frozen=True):
+    """A name to be set in or beside what one of the scene's groups draws, where that is seen.
+
+    `at` is where its leader ends; None leaves it to what is seen of the group.
+    """
+
+    text: str
+    group: int
+    bold: bool = False
+    at: Point | None = None
+
+
+class ArticleScene(msgspec.Struct, frozen=True):
+    """A picture. `measured` is what its overall width and height are told of, None where neither is."""
+
+    title: str
+    groups: tuple[Group, ...]
+    names: tuple[Name, ...] = ()
+    measured: Box | None = None
+    notes: tuple[str, ...] = ()
+
+    @property
+    def box(self) -> Box:
+        """The least box round all its lines."""
+        return around(_box(ink.path) for ink in inks_of(self.groups))
+
+
+class Canvas:
+    """A scene while it is drawn: groups with their names, from the back to the face."""
+
+    def __init__(self) -> None:
+        self.groups: list[Group] = []
+        self.names: list[Name] = []
+
+    def draw(self, *marks: Mark, clips: tuple[PathOps, ...] = ()) -> None:
+        """Draw marks over all that was drawn."""
+        if marks:
+            self.groups.append(Group(marks, clips))
+
+    def name(self, text: str, *, bold: bool = False, at: Point | None = None) -> None:
+        """Name what was drawn last."""
+        self.names.append(Name(text, len(self.groups) - 1, bold, at))
+
+    def scene(self, title: str, measured: Box | None = None, notes: Iterable[str] = ()) -> ArticleScene:
+        """What was drawn."""
+        return ArticleScene(title, tuple(self.groups), tuple(self.names), measured, tuple(notes))
+
+
+def area(tag: Tag, properties: Properties, path: PathOps, fill: float = GRAIN) -> Mark:
+    """A closed shape that hides what lies behind it."""
+    return Mark(tag, properties, (Ink(path, STROKES[tag], fill),))
+
+
+def lines(tag: Tag, properties: Properties, paths: Iterable[PathOps]) -> tuple[Mark, ...]:
+    """Lines that hide nothing; no mark where there are none."""
+    parts = tuple(Ink(path, STROKES[tag]) for path in paths)
+    return (Mark(tag, properties, parts),) if parts else ()
+
+
+def inks_of(groups: Iterable[Group]) -> list[Ink]:
+    """All lines of groups."""
+    return [part for group in groups for mark in group.marks for part in mark.parts if isinstance(part, Ink)]
+
+
+def _box(path: PathOps) -> Box:
+    return box_of(zip(path.numbers[::2], path.numbers[1::2], strict=True))

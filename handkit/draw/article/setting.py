@@ -1,0 +1,181 @@
+"""Setting: scenes on paper, at a scale that is told.
+
+In: scenes, a room, fonts. Out: blocks: each picture under its title with its scale, its overall measures by
+dimension lines (ISO 129: thin, arrows, the figure over the line), its names and its notes.
+
+Words: a *cell* is the room that one picture takes with all that stands about it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import msgspec
+
+from handkit.draw.article.names import set_names
+from handkit.draw.article.scene import ArticleScene
+from handkit.draw.article.seen import seen
+from handkit.draw.layout.flow import Block, beside, stacked
+from handkit.draw.layout.typesetter import Typesetter
+from handkit.draw.model.fonts import LEAST_SIZE, Fonts
+from handkit.draw.model.free_space import CELL, take_groups
+from handkit.draw.model.lettering import HEAD, LEADING, capital_height, centred
+from handkit.draw.model.marks import Group, Ink, Mark, Words, enlarged, page_group, settled, shifted
+from handkit.draw.model.path_ops import PathOps, arrow_ops, joined, line_ops
+from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
+from handkit.geometry.raster import Raster
+from handkit.geometry.straight import distance, unit
+from handkit.ink import STROKES, Tag
+from handkit.wording.figures import mm, plain
+
+# Scales that are told in whole or plain numbers: times larger, then times smaller.
+LARGER = (5.0, 4.0, 3.0, 2.5, 2.0, 1.5)
+SMALLER = (1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 7.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0)
+SCALES = (*LARGER, *(1 / times for times in SMALLER))
+
+# Free paper left and right of a picture for names, above and below it; mm.
+BESIDE, ABOVE = 20.0, 3.0
+
+# Dimension lines: how far from what they measure, what extension lines reach past them, arrowheads.
+OFF, PAST, HEAD_LENGTH = 6.0, 1.2, 2.2
+TITLE_SPACE = HEAD * LEADING
+
+
+class SceneCell(msgspec.Struct, frozen=True):
+    """A scene at a scale, with what room it takes."""
+
+    scene: ArticleScene
+    scale: float
+
+    @property
+    def width(self) -> float:
+        """Of the picture, with room for names beside it."""
+        return self.scene.box.width * self.scale + 2 * BESIDE
+
+    @property
+    def height(self) -> float:
+        """Of the picture, with its title, its measures and notes."""
+        measured = OFF + 2 * PAST if self.scene.measured else 0.0
+        notes = len(self.scene.notes) * LEAST_SIZE * LEADING
+        return TITLE_SPACE + self.scene.box.height * self.scale + 2 * ABOVE + measured + notes + 2.0
+
+
+def arranged(scenes: Sequence[ArticleScene], setter: Typesetter, *, most: float = 1.0) -> tuple[Block, ...]:
+    """All scenes in rows, in order, at one scale: the largest at which they fill no more than a page, or so
+    much of it. Nothing where a page is too small for them at any scale."""
+    for scale in SCALES:
+        rows = _rows([SceneCell(scene, scale) for scene in scenes], setter.width)
+        if rows is not None and (
+            sum(max(cell.height for cell in row) for row in rows) <= setter.height * most
+        ):
+            return tuple(_row(row, setter) for row in rows)
+    return ()
+
+
+def scale_words(scale: float) -> str:
+    """A scale as drawings tell it (ISO 5455).
+
+    >>> scale_words(1 / 3), scale_words(2.0), scale_words(1 / 2.5)
+    ('1 : 3', '2 : 1', '1 : 2.5')
+    """
+    return f"{plain(scale)} : 1" if scale > 1 else f"1 : {plain(1 / scale)}"
+
+
+def _rows(cells: Sequence[SceneCell], width: float) -> list[list[SceneCell]] | None:
+    """Cells side by side as far as there is room; None where one is wider than all."""
+    rows: list[list[SceneCell]] = []
+    for cell in cells:
+        if cell.width > width:
+            return None
+        if rows and sum(one.width for one in rows[-1]) + cell.width <= width:
+            rows[-1].append(cell)
+        else:
+            rows.append([cell])
+    return rows
+
+
+def _row(cells: Sequence[SceneCell], setter: Typesetter) -> Block:
+    """Pictures side by side, what is spare shared out among them."""
+    spare = max(0.0, setter.width - sum(cell.width for cell in cells)) / len(cells)
+    height = max(cell.height for cell in cells)
+    block, offset = Block(0.0), 0.0
+    for cell in cells:
+        wide = cell.width + spare
+        block = beside(block, _picture(cell, Box(0, -height, wide, 0), setter), offset=offset)
+        offset += wide
+    return block
+
+
+def _picture(cell: SceneCell, room: Box, setter: Typesetter) -> Block:
+    """A picture in the upper left of its room, its middle in the room's."""
+    scene, fonts = cell.scene, setter.fonts
+    notes = [line for text in scene.notes for line in setter.narrowed(room.width).text(text, size=LEAST_SIZE)]
+    foot = sum(block.height for block in notes)
+    area = Box(0, room.bottom + foot, room.width, -TITLE_SPACE)
+    box = scene.box
+    x = area.middle[0] - (box.left + box.right) / 2 * cell.scale
+    y = area.top - ABOVE - box.top * cell.scale
+    groups = [settled(shifted(enlarged(group, cell.scale), x, y)) for group in scene.groups]
+    measures = tuple(_measures(cell, (x, y), fonts))
+    space = seen((*groups, *((Group(measures),) if measures else ())), area)
+    at = {name: (name.at[0] * cell.scale + x, name.at[1] * cell.scale + y) for name in scene.names if name.at}
+    words = set_names(scene.names, at, space, _taken(measures, area, fonts), fonts)
+    head = f"{scene.title}, {scale_words(cell.scale)}"
+    title = setter.narrowed(room.width).text(head, size=HEAD, bold=True)
+    drawn = (*groups, *((Group(measures),) if measures else ()), *((page_group(*words),) if words else ()))
+    body = Block(-area.bottom - TITLE_SPACE, tuple(shifted(group, 0, TITLE_SPACE) for group in drawn))
+    return stacked([*title, body, *notes])
+
+
+def _taken(measures: Sequence[Mark], area: Box, fonts: Fonts) -> Raster:
+    """What no name and no leader may cross: dimension lines with their figures."""
+    taken = Raster(area, cell=CELL)
+    take_groups(taken, [Group(tuple(measures))])
+    for mark in measures:
+        for words in mark.parts:
+            if isinstance(words, Words):
+                (x, y), high = words.at, capital_height(words.size)
+                wide = fonts.width(words.text, words.size)
+                taken.take(*((x - high, y, x, y + wide) if words.degrees else (x, y, x + wide, y + high)))
+    return taken
+
+
+def _measures(cell: SceneCell, by: Point, fonts: Fonts) -> Iterator[Mark]:
+    """Overall width below the picture and height left of it."""
+    measured, scene, scale = cell.scene.measured, cell.scene.box, cell.scale
+    if measured is None:
+        return
+    left, right = measured.left * scale + by[0], measured.right * scale + by[0]
+    low, high = measured.bottom * scale + by[1], measured.top * scale + by[1]
+    foot, side = scene.bottom * scale + by[1] - OFF, scene.left * scale + by[0] - OFF
+    yield _dimension((left, low), (right, low), (left, foot), (right, foot), measured.width, fonts)
+    yield _dimension((left, low), (left, high), (side, low), (side, high), measured.height, fonts)
+
+
+def _dimension(  # noqa: PLR0913, PLR0917 - both ends, twice
+    a: Point, b: Point, start: Point, end: Point, length: float, fonts: Fonts
+) -> Mark:
+    """A dimension line from start to end, extension lines to it from what is measured, the figure over it."""
+    upright = start[0] == end[0]
+    mid = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
+    text, off = mm(length, decimals=1), capital_height(LEAST_SIZE) / 2 + 0.8
+    wide, long = fonts.width(text, LEAST_SIZE), distance(start, end)
+    if upright and long > wide:
+        words = Words(text, (mid[0] - 0.8, mid[1] - wide / 2), LEAST_SIZE, degrees=90.0)
+    elif upright:
+        words = Words(text, (mid[0] - wide - 1.2, mid[1] - off + 0.8), LEAST_SIZE)
+    elif long > wide:
+        words = centred(text, (mid[0], mid[1] + off), fonts, size=LEAST_SIZE)
+    else:
+        words = centred(text, (mid[0], mid[1] - off), fonts, size=LEAST_SIZE)
+    extensions = (_extension(a, start), _extension(b, end))
+    arrows = (arrow_ops(mid, start, head=HEAD_LENGTH), arrow_ops(mid, end, head=HEAD_LENGTH))
+    ink = Ink(joined((*extensions, *arrows)), STROKES[Tag.MEASURE])
+    return Mark(Tag.MEASURE, (("Length", length),), (ink, words))
+
+
+def _extension(of: Point, to: Point) -> PathOps:
+    """From a little off what is measured to a little past the dimension line."""
+    ux, uy = unit(of, to)
+    return line_ops((of[0] + ux, of[1] + uy), (to[0] + ux * PAST, to[1] + uy * PAST))

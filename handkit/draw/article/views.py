@@ -1,0 +1,203 @@
+"""Views: a figure as its front and its back are seen.
+
+In: the article, one of its figures. Out: scenes in the base's frame; the back's is mirrored, x turned to −x.
+
+What lies nearer to the eye is drawn later and filled, and so hides the rest: outlines, folds, stitches and
+caps alike. Of an item the part that its cover hides is drawn over that, thin and dashed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from itertools import pairwise
+from math import cos, radians, sin
+
+import msgspec
+
+from handkit.assemble.article import Article, Body, Cap, Figure, SewnRow, Thing
+from handkit.draft.pattern import PatternOpening
+from handkit.draw.article.order import back_to_face
+from handkit.draw.article.scene import FLESH, GRAIN, ArticleScene, Canvas, area, lines
+from handkit.draw.model.marks import Mark
+from handkit.draw.model.path_ops import PathOps, circle_ops, line_ops, path_ops
+from handkit.draw.templates.opening_ink import slot_path
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.box import Box, around
+from handkit.geometry.straight import distance
+from handkit.ink import Tag
+from handkit.kinds.openings import OpeningKind, OpeningShape
+from handkit.read.project import Side
+
+# How much of the way from hole to hole is drawn as a stitch, its middle.
+STITCH_SHARE = 0.7
+
+# Rings within a cap's: the rim of an eyelet's hole is its own, a snap's spring and socket are as large.
+SNAP_RING = 0.55
+
+
+class Look(msgspec.Struct, frozen=True):
+    """How a figure is looked at: from the face or the back; `to_picture` leads from the base's frame."""
+
+    article: Article
+    figure: Figure
+    from_face: bool
+    to_picture: Affine
+
+    @property
+    def openings(self) -> Mapping[str, PatternOpening]:
+        """All openings by name."""
+        return {one.name: one for one in self.article.punched.pattern.openings}
+
+    def drawn(self, path: PathOps) -> PathOps:
+        """A path of the base's frame in the picture's."""
+        return path.moved(self.to_picture)
+
+
+def front_view(article: Article, figure: Figure) -> ArticleScene:
+    """As the side of the base that shows is seen."""
+    return _view(Look(article, figure, True, Affine()), "Front")
+
+
+def back_view(article: Article, figure: Figure) -> ArticleScene:
+    """As it is seen once it is turned over, left to right."""
+    return _view(Look(article, figure, False, Affine.mirror()), "Back")
+
+
+def _view(look: Look, title: str) -> ArticleScene:
+    canvas, entries = Canvas(), back_to_face(look.figure)
+    named: set[str] = set()
+    ordered = entries if look.from_face else entries[::-1]
+    for index, entry in enumerate(ordered):
+        if isinstance(entry, Thing):
+            draw_thing(look, canvas, entry)
+            continue
+        draw_body(look, canvas, entry)
+        for other in ordered[:index]:
+            if isinstance(other, Thing) and other.room.cover == entry.name:
+                _hidden(look, canvas, other, entry)
+        draw_on(look, canvas, entry, named)
+    bodies = [entry for entry in entries if isinstance(entry, Body)]
+    boxes = [Box(*body.outline.moved(look.to_picture).bounds()) for body in bodies]
+    return canvas.scene(title, around(boxes), side_notes(look, bodies))
+
+
+def draw_body(look: Look, canvas: Canvas, body: Body) -> None:
+    """Its outline, folds and cut openings, on the side that is seen."""
+    fill = FLESH if _is_flesh(look, body) else GRAIN
+    known = (("Piece", body.name),)
+    outline = area(Tag.BODY, known, look.drawn(path_ops(body.outline)), fill)
+    folds = [look.drawn(path_ops(fold.path.moved(body.lie))) for fold in body.piece.folds]
+    canvas.draw(outline, *lines(Tag.INNER, known, folds), *_cuts(look, body))
+    canvas.name(body.name)
+
+
+def draw_thing(look: Look, canvas: Canvas, thing: Thing) -> None:
+    """An item, named."""
+    canvas.draw(area(Tag.THING, (("Item", thing.item),), look.drawn(path_ops(thing.outline))))
+    canvas.name(thing.item)
+
+
+def draw_on(look: Look, canvas: Canvas, body: Body, named: set[str]) -> None:
+    """Stitches, caps and fittings on the face of a body that is seen; each name is set once."""
+    for row in look.figure.rows:
+        if row.pieces[-1 if look.from_face else 0] == body.name:
+            canvas.draw(*_stitches(look, row))
+    for fitting in look.article.punched.pattern.fittings:
+        shows = (body.up is body.piece.shows) is look.from_face
+        if fitting.fitting.on == body.name and (shows or fitting.fitting.traits.by_fold):
+            _fittings(look, canvas, body, fitting.name, named)
+    for cap in look.figure.caps:
+        if cap.on == body.name and cap.to_eye is look.from_face:
+            canvas.draw(_cap(look, cap))
+            if cap.opening not in named:
+                named.add(cap.opening)
+                canvas.name(cap.opening)
+
+
+def side_notes(look: Look, bodies: list[Body]) -> Iterator[str]:
+    """What the tone means, where there is one."""
+    tones = {body.piece.side_words(Side.FLESH): None for body in bodies if _is_flesh(look, body)}
+    if tones:
+        yield f"grey: {' or '.join(tones)}"
+
+
+def _is_flesh(look: Look, body: Body) -> bool:
+    return (body.up if look.from_face else body.up.other) is Side.FLESH
+
+
+def _hidden(look: Look, canvas: Canvas, thing: Thing, cover: Body) -> None:
+    """What a cover hides of an item."""
+    outline = look.drawn(path_ops(thing.outline))
+    clips = (look.drawn(path_ops(cover.outline)),)
+    canvas.draw(*lines(Tag.HIDDEN, (("Item", thing.item),), [outline]), clips=clips)
+
+
+def _cuts(look: Look, body: Body) -> Iterator[Mark]:
+    """Openings of a body that no hardware fills."""
+    for name, opening in look.openings.items():
+        if opening.opening.traits.hardware:
+            continue
+        for place in opening.places:
+            if place.piece == body.name:
+                rim = look.drawn(_rim(opening, body.lie.apply(place.at), _turned(body, place.degrees)))
+                yield from lines(Tag.INNER, (("Piece", body.name), ("Opening", name)), [rim])
+
+
+def _turned(body: Body, degrees: float) -> Point:
+    angle = radians(degrees)
+    return body.lie.apply_direction((cos(angle), sin(angle)))
+
+
+def _rim(opening: PatternOpening, at: Point, along: Point) -> PathOps:
+    sizes, (dx, dy) = opening.opening, along
+    if sizes.traits.shape is not OpeningShape.SLOT:
+        return circle_ops(at, sizes.diameter / 2)
+    return path_ops(slot_path(sizes.length, sizes.diameter).moved(Affine(dx, dy, -dy, dx, *at)))
+
+
+def _stitches(look: Look, row: SewnRow) -> tuple[Mark, ...]:
+    """A stroke from each hole to the next, as thread lies on the face."""
+    places = row.front if look.from_face else row.back
+    holes = [look.to_picture.apply(place[:2]) for place in places]
+    seam = next(seam for seam in look.article.punched.seams if seam.name == row.seam)
+    if seam.closed and len(holes) == seam.count:
+        holes.append(holes[0])
+    short = (1 - STITCH_SHARE) / 2
+    strokes = [
+        line_ops(_between(a, b, short), _between(b, a, short)) for a, b in pairwise(holes) if distance(a, b)
+    ]
+    return lines(Tag.THREAD, (("Seam", row.seam),), strokes)
+
+
+def _between(a: Point, b: Point, share: float) -> Point:
+    return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
+
+
+def _cap(look: Look, cap: Cap) -> Mark:
+    """A rivet's is a circle, a snap's has a ring within, an eyelet's its hole."""
+    known = (("Opening", cap.opening), ("Number", cap.number))
+    at, opening = look.to_picture.apply(cap.at), look.openings[cap.opening].opening
+    outer = area(Tag.CAP, known, circle_ops(at, cap.radius))
+    inner = RINGS.get(opening.kind)
+    if inner is None:
+        return outer
+    ring = lines(Tag.CAP, known, [circle_ops(at, inner(cap.radius, opening.diameter / 2))])
+    return Mark(Tag.CAP, known, (*outer.parts, *ring[0].parts))
+
+
+# The radius of the ring within a cap's, of the cap's and the hole's.
+RINGS: Mapping[OpeningKind, Callable[[float, float], float]] = {
+    OpeningKind.SNAP: lambda cap, _hole: cap * SNAP_RING,
+    OpeningKind.EYELET: lambda cap, hole: min(hole, cap * 0.9),
+}
+
+
+def _fittings(look: Look, canvas: Canvas, body: Body, fitting: str, named: set[str]) -> None:
+    """Where a fitting lies on a body."""
+    outlines = [each.path for each in body.piece.items if each.item == fitting]
+    if outlines:
+        paths = [look.drawn(path_ops(path.moved(body.lie))) for path in outlines]
+        canvas.draw(*(area(Tag.FITTING, (("Fitting", fitting),), path) for path in paths))
+        if fitting not in named:
+            named.add(fitting)
+            canvas.name(fitting)

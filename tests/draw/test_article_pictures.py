@@ -1,0 +1,217 @@
+"""Pictures of the article: where each thing is, read back as vectors; what is hidden, asked of a raster."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+from xml.etree import ElementTree as ET
+
+import pypdfium2
+import pytest
+from click.testing import CliRunner, Result
+
+from handkit.cli import main
+
+SVG = "{http://www.w3.org/2000/svg}"
+NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
+
+# A board of 160 x 220: a patch of 80 x 60 at [10, 10] with a rivet through both, a strip of 40 x 20 wholly
+# under the patch, a tab behind that reaches 15 past the left edge, and a pocket with a bone in it.
+PROJECT = """
+format = 1
+title = "Binder's board"
+[material]
+thickness = 2
+[stitching]
+pitch = 4
+inset = 4
+[[piece]]
+name = "back"
+rectangle = [160, 220]
+[[piece]]
+name = "strip"
+rectangle = [40, 20]
+on = "back"
+at = [20, 30]
+glued = true
+[[piece]]
+name = "patch"
+rectangle = [80, 60]
+on = "back"
+at = [10, 10]
+[[piece]]
+name = "tab"
+rectangle = [40, 20]
+on = "back"
+at = [25, 150]
+behind = true
+turned_over = true
+[[seam]]
+name = "tab"
+runs = [{ run = "tab: D-A", inset = 4 }, "back"]
+[[seam]]
+name = "rim"
+runs = ["patch: A-B-C-D-A", "back"]
+[[opening]]
+name = "post"
+kind = "rivet"
+hole = 3
+cap = 8
+through = ["back", "patch"]
+at = [[75, 50]]
+[[item]]
+name = "bone"
+in = "sleeve"
+size = [30, 4, 120]
+[[part]]
+name = "sleeve"
+kind = "flat pocket"
+on = "back"
+at = [100, 40]
+"""
+
+Box = tuple[float, float, float, float]
+
+
+def shown(tmp_path: Path, text: str, name: str) -> Path:
+    """The file that `show` writes of a project."""
+    (tmp_path / "board.toml").write_text(text, "utf-8")
+    run = CliRunner().invoke(main, ["show", str(tmp_path / "board.toml"), "-o", str(tmp_path / name)])
+    assert run.exit_code == 0, run.output
+    return tmp_path / name
+
+
+def pictures(svg: Path) -> list[dict[str, Box]]:
+    """By picture, in the file's order, the box of each kind and title: a new base's body begins one."""
+    found: list[dict[str, Box]] = []
+    for group in ET.parse(svg).iter(f"{SVG}g"):
+        title, path = group.find(f"{SVG}title"), group.find(f"{SVG}path")
+        if title is None or path is None:
+            continue
+        key = f"{group.get('class')} {title.text}"
+        if not found or key in found[-1]:
+            if key.startswith("body"):
+                found.append({})
+            else:
+                continue
+        numbers = [float(n) for n in NUMBER.findall(path.get("d", ""))]
+        xs, ys = numbers[::2], numbers[1::2]
+        found[-1][key] = (min(xs), -max(ys), max(xs), -min(ys))
+    return found
+
+
+def scales(svg: Path) -> list[float]:
+    """The scales that the titles of pictures tell."""
+    texts = [element.text or "" for element in ET.parse(svg).iter(f"{SVG}text")]
+    told = [match for text in texts if (match := re.search(r", ([\d.]+) : ([\d.]+)$", text))]
+    return [float(match[1]) / float(match[2]) for match in told]
+
+
+# By hand, in the frame of the back: left, bottom, right, top. The sleeve's places follow from its ease.
+PLACES = {
+    "body back": (0, 0, 160, 220),
+    "body patch": (10, 10, 90, 70),
+    "body strip": (20, 30, 60, 50),
+    "body tab": (-15, 150, 25, 170),
+    "cap post 1": (71, 46, 79, 54),
+}
+
+
+@pytest.mark.parametrize("number", [0, 1])
+def test_each_thing_is_drawn_where_the_file_puts_it(tmp_path: Path, number: int) -> None:
+    """The front as it is placed, the back with x turned; within 0.01 mm of the article."""
+    file = shown(tmp_path, PROJECT, "board.svg")
+    picture, scale = pictures(file)[number], scales(file)[number]
+    left, bottom, right, _ = picture["body back"]
+    for key, (x0, y0, x1, y1) in PLACES.items():
+        wanted = (x0, y0, x1, y1) if number == 0 else (160 - x1, y0, 160 - x0, y1)
+        a, b, c, d = picture[key]
+        found = [n / scale for n in (a - left, b - bottom, c - left, d - bottom)]
+        assert found == pytest.approx(wanted, abs=0.01), key
+    assert right - left == pytest.approx(160 * scale, abs=0.01)
+
+
+def test_an_item_stands_in_its_pocket(tmp_path: Path) -> None:
+    """30 x 120, its middle in the pocket's, its foot over the pocket's lower row."""
+    file = shown(tmp_path, PROJECT, "board.svg")
+    picture, scale = pictures(file)[0], scales(file)[0]
+    x0, y0, x1, y1 = picture["thing bone"]
+    a, b, c, _ = picture["body sleeve"]
+    assert ((x1 - x0) / scale, (y1 - y0) / scale) == pytest.approx((30, 120), abs=0.01)
+    assert (x0 + x1) / 2 == pytest.approx((a + c) / 2, abs=0.01)
+    assert y0 >= b + 4 * scale
+
+
+def black(pdf: Path, picture: Box, scale: float, at: tuple[float, float], reach: float) -> bool:
+    """Whether anything dark is drawn within a reach of a place of the back, mm of the article."""
+    page = pypdfium2.PdfDocument(pdf)[0]
+    dots = 8.0
+    image = page.render(scale=dots * 25.4 / 72, grayscale=True).to_numpy().squeeze()
+    x, y = (picture[0] + at[0] * scale) * dots, -(picture[1] + at[1] * scale) * dots
+    near = reach * scale * dots
+    part = image[int(y - near) : int(y + near) + 1, int(x - near) : int(x + near) + 1]
+    return bool(part.min() < 140)
+
+
+# Places in the frame of the back, and whether something is seen there: from the front, from the back.
+PROBES = {
+    "the patch's edge": ((10, 40), True, False),
+    "the strip's edge, under the patch": ((20.0, 33), False, False),
+    "the tab's end beside the back": ((-15, 155), True, True),
+    "the tab's end behind the back": ((25, 155), False, True),
+    "the back's edge over the tab": ((0, 153), True, False),
+    "the rivet's cap": ((79, 50), True, True),
+    "the pocket's side": ((100, 60), True, False),
+}
+
+
+@pytest.mark.parametrize(("at", "front", "back"), PROBES.values(), ids=PROBES)
+def test_what_is_hidden_is_not_seen(tmp_path: Path, at: tuple[float, float], front: bool, back: bool) -> None:
+    svg, pdf = shown(tmp_path, PROJECT, "board.svg"), shown(tmp_path, PROJECT, "board.pdf")
+    one, other = pictures(svg)[:2]
+    scale = scales(svg)[0]
+    assert black(pdf, one["body back"], scale, at, 0.5) is front
+    assert black(pdf, other["body back"], scale, (160 - at[0], at[1]), 0.5) is back
+
+
+def invoked(*words: str) -> Result:
+    return CliRunner().invoke(main, ["show", *words])
+
+
+def test_refusals(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Wrong use ends with 2, what can't be read or written with 1; nothing is written."""
+    monkeypatch.chdir(tmp_path)
+    Path("board.toml").write_text(PROJECT, "utf-8")
+    wrong = invoked("board.toml", "-o", "board.bmp")
+    assert wrong.exit_code == 2
+    assert "found 'board.bmp'; allowed: a name that ends in .pdf, .svg or .png" in wrong.output
+    lost = invoked("board.toml", "-o", "no/board.svg")
+    assert (lost.exit_code, lost.output.startswith("error: can't write no/board.svg: ")) == (1, True)
+    missing = invoked("other.toml")
+    assert missing.exit_code == 1
+    assert {path.name for path in tmp_path.iterdir()} == {"board.toml"}
+
+
+def test_without_the_extra_png_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(tmp_path)
+    Path("board.toml").write_text(PROJECT, "utf-8")
+    monkeypatch.setitem(__import__("sys").modules, "handkit.draw.export.pages_png", None)
+    run = invoked("board.toml", "-o", "board.png")
+    assert (run.exit_code, run.output) == (
+        1,
+        "error: can't draw PNG: its renderer isn't installed; pip install 'handkit[png]', or name a .pdf or "
+        ".svg\n",
+    )
+    assert not Path("board.png").exists()
+
+
+def test_png_is_the_pages_as_a_renderer_shows_them(tmp_path: Path) -> None:
+    """A4 at 150 dots an inch: 1240.2 x 1753.9, rounded up."""
+    data = shown(tmp_path, PROJECT, "board.png").read_bytes()
+    assert data[:8] == b"\x89PNG\r\n\x1a\n"
+    assert (int.from_bytes(data[16:20], "big"), int.from_bytes(data[20:24], "big") % 1754) == (1241, 0)
+
+
+def test_the_same_file_every_time(tmp_path: Path) -> None:
+    first = shown(tmp_path, PROJECT, "one.pdf").read_bytes()
+    assert shown(tmp_path, PROJECT, "two.pdf").read_bytes() == first
