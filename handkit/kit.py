@@ -51,6 +51,7 @@ class Made(msgspec.Struct, frozen=True):
     """A project taken as far as paper: everything but the ink."""
 
     punched: Punched
+    article: Article
     plan: StitchPlan
     sheets: Sheets
     findings: tuple[Finding, ...]
@@ -103,6 +104,7 @@ def made_of(
 
     punched = punched_of(project_file, on_progress=on_progress)
     on_progress("planning the work")
+    article = article_of(punched)
     plan = plan_of(punched)
     on_progress("laying out sheets")
     page = _overridden(punched.project.page, overrides)
@@ -115,9 +117,9 @@ def made_of(
         layout=page.layout,
     )
     project = punched.project
-    found = (project, punched.pattern, punched, plan, sheets)
+    found = (project, punched.pattern, punched, article, plan, sheets)
     findings = [finding for product in found for finding in product.findings]
-    return Made(punched, plan, sheets, refuse_errors([*findings, *missing_glyphs(project)]))
+    return Made(punched, article, plan, sheets, refuse_errors([*findings, *missing_glyphs(project)]))
 
 
 def make(

@@ -9,8 +9,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from handkit.assemble.article import Article, Body, BodyKind, Cap, Figure, SewnRow, Thing
+from handkit.assemble.closing import closing_findings
 from handkit.assemble.heights import Heights, Span
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, Room
+from handkit.errors import refuse_errors
 from handkit.geometry.affine import Point
 from handkit.geometry.region import region_of
 from handkit.geometry.space import Place
@@ -25,7 +27,9 @@ def assemble(punched: Punched) -> Article:
     """The article put together."""
     pattern = punched.pattern
     bases = dict.fromkeys(piece.base for piece in pattern.pieces)
-    return Article(punched, tuple(_figure(punched, base) for base in bases))
+    figures = tuple(_figure(punched, base) for base in bases)
+    told = [each for figure in figures for each in closing_findings(pattern, figure, Heights(figure.bodies))]
+    return Article(punched, figures, refuse_errors(told))
 
 
 def _figure(punched: Punched, base: str) -> Figure:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from handkit.messages.assembling import ASSEMBLING
 from handkit.messages.drafting import DRAFTING
 from handkit.messages.drawing import DRAWING
 from handkit.messages.message import Message
@@ -17,5 +18,5 @@ from handkit.messages.sheets import SHEETS
 from handkit.messages.stitching import STITCHING
 
 MESSAGES: Mapping[str, Message] = MappingProxyType(
-    {**READING, **DRAFTING, **PUNCHING, **STITCHING, **SHEETS, **DRAWING}
+    {**READING, **DRAFTING, **PUNCHING, **ASSEMBLING, **STITCHING, **SHEETS, **DRAWING}
 )

@@ -1,0 +1,179 @@
+"""Closing: does what folds over meet its other half, over all that is inside?
+
+In: one figure, with the pattern's snaps. Out: findings.
+
+          ╭──────────╮        A flap goes from its fold over what stands highest, tight like a strap, to the
+    fold ╱   things   ╲ stud  other half: the hull of what lies on its way. Half of the turn at the fold is
+    ────┴──────────────┴───   made beyond it, on the middle of the leather.
+
+Words: the *cap* is the half on the piece that is folded, the *stud* the one it comes down on.
+
+How far it holds: the way is that of a flap that bends along its fold and not across, over the things as
+they are carried; leather gives by a few mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from math import pi
+
+import msgspec
+
+from handkit.assemble.article import Body, BodyKind, Cap, Figure
+from handkit.assemble.heights import Heights
+from handkit.draft.pattern import Pattern, PatternFold
+from handkit.findings import Finding, Where, finding
+from handkit.geometry.affine import Point
+from handkit.geometry.polygon import hull
+from handkit.geometry.straight import distance, unit
+from handkit.kinds.openings import OpeningKind
+from handkit.tolerances import EDGE_SLACK
+
+# A flap so much shorter than its way is pulled shut all the same; one so much longer does not hang loose
+# yet; so far beside each other a snap's halves still find one another (common practice, no source).
+GIVES, LOOSE, BESIDE = 2.0, 8.0, 2.0
+
+# How far apart the places on the way are that leather is asked at.
+STEP = 1.0
+
+
+class _Way(msgspec.Struct, frozen=True):
+    """From a fold to a stud in plan: where it starts, the unit vector along the fold, that across it."""
+
+    start: Point
+    fold: Point
+    across: Point
+
+    def along(self, at: Point) -> float:
+        """How far a place lies beyond the fold."""
+        return (at[0] - self.start[0]) * self.across[0] + (at[1] - self.start[1]) * self.across[1]
+
+    def beside(self, at: Point) -> float:
+        """How far a place lies along the fold from the start."""
+        return (at[0] - self.start[0]) * self.fold[0] + (at[1] - self.start[1]) * self.fold[1]
+
+    def place(self, along: float, beside: float) -> Point:
+        """A place of the plan."""
+        x, y = self.start
+        return (
+            x + self.across[0] * along + self.fold[0] * beside,
+            y + self.across[1] * along + self.fold[1] * beside,
+        )
+
+
+def closing_findings(pattern: Pattern, figure: Figure, heights: Heights) -> Iterator[Finding]:
+    """What the snaps of a figure have to tell that close over a fold."""
+    for opening in pattern.openings:
+        facts = opening.opening
+        if facts.kind is not OpeningKind.SNAP or facts.mate is None:
+            continue
+        caps, studs = (_outer(figure, name) for name in (opening.name, facts.mate))
+        for cap, stud in zip(caps, studs, strict=False):
+            fold = _fold_between(figure, cap)
+            if fold is not None and stud.to_eye and stud.low >= 0.0:
+                yield from _told(figure, heights, opening.source.at("at"), (cap, stud), fold)
+
+
+def _outer(figure: Figure, opening: str) -> list[Cap]:
+    """The places of an opening, by number, where they look at the eye."""
+    return [cap for cap in figure.caps if cap.opening == opening and cap.to_eye]
+
+
+def _fold_between(figure: Figure, cap: Cap) -> tuple[Body, PatternFold] | None:
+    """The piece of a cap that is folded on a line alone between the cap and what the piece is held by, and
+    that fold; of several the one next to what holds it. None where nothing folds."""
+    body = min((figure.body(name) for name in cap.pieces), key=lambda each: each.piece.depth)
+    held = [
+        (place[0], place[1])
+        for row in figure.rows
+        if body.name in row.pieces and _holds(figure, body, row.pieces)
+        for place in row.front
+    ]
+    held += [
+        each.at
+        for each in figure.caps
+        if body.name in each.pieces and each.opening != cap.opening and _holds(figure, body, each.pieces)
+    ]
+    parting = [
+        fold
+        for fold in body.piece.folds
+        if fold.bend is None
+        and held
+        and all(_side(body, fold, at) * _side(body, fold, cap.at) < 0 for at in held)
+    ]
+    if not parting:
+        return None
+    return body, max(parting, key=lambda fold: abs(_side(body, fold, cap.at)))
+
+
+def _holds(figure: Figure, body: Body, pieces: Sequence[str]) -> bool:
+    """Whether what goes through pieces holds one of them on another that it stands on, or on itself."""
+    others = [figure.body(name) for name in pieces if name != body.name]
+    return any(other.piece.depth < body.piece.depth for other in others) or (
+        body.level == 0 and any(other.kind is not BodyKind.FLAT for other in others)
+    )
+
+
+def _side(body: Body, fold: PatternFold, at: Point) -> float:
+    """How far a place of the plan lies left of a fold."""
+    start, end = (body.lie.apply(each) for each in fold.ends)
+    along = unit(start, end)
+    return (at[1] - start[1]) * along[0] - (at[0] - start[0]) * along[1]
+
+
+def _told(
+    figure: Figure, heights: Heights, where: Where, halves: tuple[Cap, Cap], folded: tuple[Body, PatternFold]
+) -> Iterator[Finding]:
+    """Too short, too slack, or beside the stud; nothing where stud and cap are on one side of the fold's
+    line only because it is folded the other way."""
+    (cap, stud), (body, fold) = halves, folded
+    start, end = (body.lie.apply(each) for each in fold.ends)
+    out = 1.0 if _side(body, fold, stud.at) > 0 else -1.0
+    along = unit(start, end)
+    way = _Way(start, along, (-along[1] * out, along[0] * out))
+    own, reach = abs(way.along(cap.at)), way.along(stud.at)
+    least = _length(figure, heights, body, way, stud) + pi / 2 * body.piece.thickness / 2
+    told: dict[str, object] = {"piece": body.name, "cap": f'"{cap.opening}"', "stud": f'"{stud.opening}"'}
+    apart = abs(way.beside(cap.at) - way.beside(stud.at))
+    if apart > BESIDE:
+        yield finding("closes-beside", where, apart=apart, most=BESIDE, **told)
+    told.update(found=own, least=least - GIVES, most=least + LOOSE)
+    if own < least - GIVES:
+        yield finding("closes-short", where, by=least - own, **told)
+    elif own > least + LOOSE and reach > 0:
+        yield finding("closes-slack", where, by=own - least, **told)
+
+
+def _length(figure: Figure, heights: Heights, body: Body, way: _Way, stud: Cap) -> float:
+    """The way of the folded piece's inside from its fold to the stud: tight over all that is on it."""
+    reach, beside = way.along(stud.at), way.beside(stud.at)
+    if reach <= 0:
+        return 0.0
+    points = [(0.0, heights.span(body.name, way.start)[1]), (reach, stud.low)]
+    steps = [EDGE_SLACK, *(k * STEP for k in range(1, int(reach / STEP) + 1) if k * STEP < reach)]
+    for other in figure.bodies:
+        if other.level >= 0 and other.name != body.name and other.kind is not BodyKind.WALL:
+            for along in steps:
+                at = way.place(along, beside)
+                if heights.covers(other.name, at):
+                    points.append((along, heights.span(other.name, at)[1]))
+    across = [way.beside(at) for at in body.outline.flattened(sagitta=STEP)]
+    for thing in figure.things:
+        corners = thing.outline.flattened(sagitta=STEP)
+        if thing.in_front and _meet([way.beside(at) for at in corners], across):
+            ends = [min(max(way.along(at), 0.0), reach) for at in corners]
+            if min(ends) < max(ends):
+                points += [(end, thing.high) for end in (min(ends), max(ends)) if end < reach]
+    upper = [at for at in hull(points) if _is_above(at, points[0], points[1])]
+    return sum(distance(a, b) for a, b in pairwise(sorted(upper)))
+
+
+def _meet(one: Sequence[float], other: Sequence[float]) -> bool:
+    return min(one) < max(other) and min(other) < max(one)
+
+
+def _is_above(at: Point, start: Point, end: Point) -> bool:
+    """Whether a place lies on a straight from start to end, or above it."""
+    (x0, z0), (x1, z1) = start, end
+    return at[1] >= z0 + (z1 - z0) * (at[0] - x0) / (x1 - x0) - 1e-9

@@ -1,0 +1,114 @@
+"""Flaps that close over what is inside: ways worked out by hand, and the exact words."""
+
+from __future__ import annotations
+
+from math import hypot, pi
+from pathlib import Path
+
+import pytest
+
+from handkit import kit
+
+PROJECT = """
+format = 1
+title = "Seed case"
+unit = "mm"
+[material]
+thickness = 2
+kind = "firm leather"
+[stitching]
+pitch = 4
+inset = 4
+thread = 0.8
+hole = {{ round = 1.6 }}
+[[piece]]
+name = "back"
+rectangle = [160, 240]
+lines = {{ hang = [[30, 230], [130, 230]] }}
+[[piece]]
+name = "flap"
+rectangle = [140, 220]
+on = "back"
+at = [150, 220]
+behind = true
+turned_over = true
+folds = {{ top = [[0, 20], [140, 20]] }}
+[[seam]]
+name = "flap"
+runs = ["back: hang", "flap"]
+[[opening]]
+name = "cap"
+kind = "snap"
+hole = 4
+cap = 12
+through = ["flap"]
+at = [[{across}, {cap}]]
+mate = "stud"
+[[opening]]
+name = "stud"
+kind = "snap"
+hole = 4
+cap = 10
+through = ["back"]
+at = [[80, {stud}]]
+mate = "cap"
+"""
+
+TOOL = """
+[[item]]
+name = "dibber"
+in = "holder"
+diameter = 20
+length = 60
+[[part]]
+name = "holder"
+kind = "holder row"
+on = "back"
+at = [100, 150]
+shows = 30
+gap = 20
+"""
+
+
+def told(tmp_path: Path, more: str = "", *, cap: float, stud: float, across: float = 70.0) -> list[str]:
+    """What is told of the flap; the fold lies on the back's upper edge, 240 up."""
+    file = tmp_path / "case.toml"
+    file.write_text(PROJECT.format(cap=cap, stud=stud, across=across) + more, "utf-8")
+    return [
+        str(each).partition(": warning: ")[2]
+        for each in kit.article_of(kit.punched_of(file)).findings
+        if each.code.startswith("closes")
+    ]
+
+
+# By hand. The flap lies behind the back, 2 thick: its inside starts 2 under the back's face, goes round its
+# edge and comes down on it. A tool of 20 on the back has its upper end 28 below the edge (a strap 32 wide at
+# 150, 30 shown) and its lower one 88: the way goes up to the one and down from the other.
+EMPTY = 2 + 120 + pi / 2
+FULL = 2 + hypot(28, 20) + 60 + hypot(60, 20) + pi / 2
+
+
+@pytest.mark.parametrize(
+    ("more", "stud", "way"), [("", 120.0, EMPTY), (TOOL, 92.0, FULL)], ids=["empty", "over a tool"]
+)
+def test_a_flap_reaches_its_stud_over_what_is_inside(
+    tmp_path: Path, more: str, stud: float, way: float
+) -> None:
+    assert told(tmp_path, more, cap=20 + way - 1.8, stud=stud) == []
+    assert told(tmp_path, more, cap=20 + way + 7.8, stud=stud) == []
+    (short,) = told(tmp_path, more, cap=round(20 + way - 5, 3), stud=stud)
+    assert short == (
+        f'opening "cap": at: found {way - 5:.1f} mm of "flap" from its fold to "cap"; '
+        f'allowed: {way - 2:.1f} mm to {way + 8:.1f} mm: the way to "stud" over what is inside; put the '
+        'cap 5 mm further from the fold, on a longer "flap", or the stud nearer to it [closes-short]'
+    )
+    (slack,) = told(tmp_path, more, cap=round(20 + way + 10, 3), stud=stud)
+    assert slack.endswith("put the cap 10 mm nearer to the fold, or the stud further from it [closes-slack]")
+
+
+def test_a_cap_that_comes_down_beside_its_stud_is_told(tmp_path: Path) -> None:
+    """By hand: turned over about x = 150 the cap at 64 comes to 86, 6 beside the stud at 80."""
+    assert told(tmp_path, cap=20 + EMPTY, stud=120.0, across=64.0) == [
+        'opening "cap": at: found "cap" 6 mm beside "stud" when "flap" is folded over; allowed: '
+        "at most 2 mm; move one of them along the fold by 6 mm [closes-beside]"
+    ]
