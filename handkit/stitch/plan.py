@@ -25,7 +25,7 @@ from handkit.geometry.affine import Point
 from handkit.geometry.region import Region
 from handkit.kinds.stitches import StitchKind
 from handkit.punch.punched import PunchedSeam
-from handkit.read.project import Fibre, Fitting, Hold, Stitching
+from handkit.read.project import Fibre, Fitting, Hold, Side, Stitching
 from handkit.wording.stretches import spans, stretch_words
 
 # Thicknesses and threads are written and summed to a thousandth of a mm, so that whoever adds them up
@@ -173,6 +173,20 @@ class GlueStrip(msgspec.Struct, frozen=True):
     region: Region
 
 
+class LayersMet(msgspec.Struct, frozen=True):
+    """Two layers of a seam that lie on each other, and the side of each that meets the other.
+
+    Both sides are None where the file does not tell; runs count the seam's layers from 1.
+    """
+
+    upper: str
+    upper_run: int
+    upper_side: Side | None
+    lower: str
+    lower_run: int
+    lower_side: Side | None
+
+
 class SeamPlan(msgspec.Struct, frozen=True):
     """How one seam is sewn."""
 
@@ -196,6 +210,7 @@ class SeamPlan(msgspec.Struct, frozen=True):
     after: tuple[Predecessor, ...] = ()
     hold: Hold = Hold.NONE
     strips: tuple[GlueStrip, ...] = ()  # of cement or tape
+    met: tuple[LayersMet, ...] = ()  # from the face down
 
     @property
     def name(self) -> str:

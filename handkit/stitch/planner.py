@@ -35,6 +35,7 @@ from handkit.stitch.plan import (
     SharedThread,
     StitchPlan,
 )
+from handkit.stitch.sewing.layers_met import layers_met
 from handkit.stitch.sewing.sewing import SewnSeam, sew
 from handkit.stitch.sewing.sharing import share
 from handkit.stitch.sewing.stack import opening_stack
@@ -120,6 +121,7 @@ def _seam_plans(sewings: Sequence[SewnSeam], ordered: TaskOrder, punched: Punche
             after=ordered.before(task),
             hold=hold_of(plans[task.name].punched, punched.pattern),
             strips=strips_of(plans[task.name].punched, punched),
+            met=layers_met(punched.pattern, plans[task.name].punched),
         )
         for order, task in enumerate(tasks, start=1)
     )

@@ -1,17 +1,24 @@
-"""The thread table as CSV, for a spreadsheet.
+"""The thread table as CSV, for a spreadsheet, with what is put on after it.
 
-In: the plan. Out: text: a line of heads, then a line for every thread that is cut, in working order.
-Fields are parted by commas and quoted where they must be (RFC 4180); lines end with a line feed;
-lengths are mm with a decimal point.
+In: the plan. Out: text: a line of heads, then a line for every thread that is cut, in working order, then
+one for every fitting and one for each row of other hardware. Fields are parted by commas and quoted where
+they must be (RFC 4180); lines end with a line feed; lengths are mm with a decimal point.
+
+`row` says what a line is about: thread, fitting or hardware. A thread has nothing in the columns after it,
+and what is no thread has nothing in those of a thread, so that each column can be summed or drawn alone.
 """
 
 from __future__ import annotations
 
 import csv
+from collections.abc import Iterator
 from io import StringIO
+
+import msgspec
 
 from handkit.draw.export.json_fields import fields, mm
 from handkit.draw.words.threads import CutThread, cut_threads
+from handkit.kinds.fittings import FittingKind
 from handkit.punch.punched import Punched
 from handkit.stitch.plan import StitchPlan
 
@@ -25,12 +32,39 @@ ROW = fields(
 )
 
 
+class PutOn(msgspec.Struct, frozen=True):
+    """A line for what is no thread: a fitting with the piece a keeper is made of, or a row of hardware."""
+
+    row: str
+    what: str
+    name: str
+    made_of: str
+    sizes: str
+    count: int  # for one article
+
+
 def plan_csv(plan: StitchPlan, punched: Punched) -> str:
-    """The table: which thread sews what, how long it is cut, and that for all copies."""
+    """The table: which thread sews what, how long it is cut, what is put on, and all that for all copies."""
     copies = punched.project.copies
     text = StringIO()
     table = csv.writer(text, lineterminator="\n")
-    table.writerow((*ROW.names, "copies", "all_copies_mm"))
+    own = (*PutOn.__struct_fields__, "all_copies")
+    table.writerow((*ROW.names, "copies", "all_copies_mm", *own))
     for thread in cut_threads(plan):
-        table.writerow((*ROW.one(thread).values(), copies, mm(thread.cut * copies)))
+        row = (*ROW.one(thread).values(), copies, mm(thread.cut * copies))
+        table.writerow((*row, "thread", *[""] * (len(own) - 1)))
+    for one in _put_on(plan):
+        blank = [""] * len(ROW.names)
+        table.writerow((*blank, copies, "", *msgspec.structs.astuple(one), one.count * copies))
     return text.getvalue()
+
+
+def _put_on(plan: StitchPlan) -> Iterator[PutOn]:
+    """The fittings one by one, then the rows of the hardware list that are none."""
+    for each in plan.fittings:
+        kind, count = each.kind.value, max(len(each.at), 1)
+        yield PutOn("fitting", kind, each.name, each.piece or "", each.size_words, count)
+    kinds = {kind.value for kind in FittingKind}
+    for row in plan.hardware:
+        if row.what not in kinds:
+            yield PutOn("hardware", row.what, "", "", row.sizes, row.count)

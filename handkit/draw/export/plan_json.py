@@ -25,6 +25,7 @@ from handkit.stitch.plan import (
     GlueStrip,
     HardwareRow,
     HardwareTotal,
+    LayersMet,
     MaterialRow,
     Mouth,
     Move,
@@ -78,6 +79,7 @@ SEAM = fields(
     meets=MEETING.each,
     tooling=TOOLING.each,
 )
+MET = fields(LayersMet, "upper upper_run upper_side lower lower_run lower_side")
 STRETCH = fields(SeamStack, "from=first to=last pieces stack_mm")
 OPENING = fields(
     OpeningPlan,
@@ -153,6 +155,7 @@ def _seam(plan: SeamPlan) -> dict[str, Any]:
     first hole ends before it begins. `stretches` go from hole 1 to the last, pieces from the face down.
     """
     seam = {**SEAM.one(plan), "hold": plan.hold.value, "glue": STRIP.each(plan.strips)}
+    seam["layers_met"] = MET.each(plan.met)
     if plan.part_way:
         for layer, own in zip(plan.punched.layers, seam["layers"], strict=True):
             own["holes"] = [list(span) for span in plan.punched.stretches_of(layer)]

@@ -27,7 +27,7 @@ def step_of(sources: StepSources, task: Task) -> Step:
     """The step for one task of the order."""
     if task.kind is TaskKind.SEAM:
         seam = sources.seams[task.name]
-        sides = "" if _told_with_glue(seam) else seam_sides(sources.punched.pattern, seam.punched)
+        sides = "" if _told_with_glue(seam) else seam_sides(sources.punched.pattern, seam)
         what = sew_sentence(seam) + sides
     elif task.kind is TaskKind.OPENING:
         what = set_sentence(sources.openings[task.name])
