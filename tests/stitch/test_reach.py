@@ -1,0 +1,274 @@
+"""Reach: what the trade works first, because something would hang over the place later.
+
+In each assembly stands which task comes before which, with the trade's reason, written down before the
+program was asked. Sources: common practice (trade pages on bags, sheaths, belts and wallets), no other.
+A name that is a piece's and no seam's is its gluing.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+import pytest
+
+Make = Callable[[str], Any]
+
+
+def piece(name: str, width: float, height: float, at: str = "", *more: str, on: str = "back") -> str:
+    placed = f'on = "{on}"\nat = {at}\n' if at else ""
+    text = f'[[piece]]\nname = "{name}"\nrectangle = [{width}, {height}]\n{placed}'
+    return text + "".join(f"{m}\n" for m in more)
+
+
+def seam(name: str, first: str, *others: str, more: str = "") -> str:
+    runs = ", ".join(f'"{run}"' for run in (first, *others))
+    return f'[[seam]]\nname = "{name}"\nruns = [{runs}]\n{more}'
+
+
+def rivet(name: str, at: str, *through: str) -> str:
+    pieces = ", ".join(f'"{name}"' for name in through)
+    return (
+        f'[[opening]]\nname = "{name}"\nkind = "rivet"\nhole = 3\ncap = 9\nthrough = [{pieces}]\nat = {at}\n'
+    )
+
+
+BEHIND = "behind = true"
+BACK = piece("back", 200, 260)
+FRONT = piece("front", 140, 150, "[30, 16]") + seam("front", "front: D-A-B-C", "back")
+POCKET = BACK + FRONT
+REAR = piece("rear", 140, 150, "[30, 16]", BEHIND) + seam("rear", "rear: D-A-B-C", "back")
+LABEL = piece("label", 60, 40, "[40, 40]", on="front") + seam("label", "label: D-A-B-C", "front")
+STUD = rivet("stud", "[[100, 200]]", "back")
+LEAF = piece("leaf", 160, 100, "[20, 150]") + seam("leaf", "leaf: C-D", "back")
+HANGING = piece("leaf", 160, 100, "[20, 150]", BEHIND) + seam("leaf", "leaf: C-D", "back")
+BOX = "lines = { box = [[6, 216], [24, 216], [24, 234], [6, 234], [6, 216]] }"
+STRAP = piece("strap", 30, 240, "[85, 10]", BOX) + seam("strap", "strap: box", "back")
+REAR_STRAP = piece("strap", 30, 240, "[85, 10]", BEHIND, BOX) + seam("strap", "strap: box", "back")
+# Hung behind the top, folded over it to the face: its strip reaches from 236 to 260, its end down to 144.
+FLAP = piece(
+    "flap", 160, 140, "[180, 236]", BEHIND, "turned_over = true", "folds = { top = [[0, 24], [160, 24]] }"
+) + seam("flap", "flap: A-B", "back")
+ROWS = "lines = { r1 = [[60, 170], [60, 194]], r2 = [[100, 170], [100, 194]], r3 = [[140, 170], [140, 194]] }"
+BAYS = "lines = { r1 = [[6, 4], [6, 28]], r2 = [[56, 4], [56, 28]], r3 = [[106, 4], [106, 28]] }"
+HOLDER = piece("back", 200, 260, "", ROWS) + piece("holder", 112, 32, "[54, 166]", BAYS, "flat = false")
+HELD = "".join(seam(row, f"holder: {row}", f"back: {row}") for row in ("r1", "r2", "r3"))
+DIVIDED = piece("back", 200, 260, "", "lines = { middle = [[100, 30], [100, 120]] }")
+DIVIDED += piece("front", 140, 150, "[30, 16]", "lines = { middle = [[70, 14], [70, 104]] }")
+DIVIDED += seam("front", "front: D-A-B-C", "back") + seam("divider", "front: middle", "back: middle")
+OUTER = piece("outer", 160, 140, "[20, 8]") + seam("outer", "outer: D-A-B-C", "back")
+SHEATH = "lines = { hang = [[12, 162], [32, 162], [32, 180], [12, 180], [12, 162]] }"
+SHEATH = piece("sheath", 80, 188, "[80, 40]", BEHIND, "flat = false", SHEATH)
+HUNG = piece(
+    "back", 200, 260, "", "lines = { hang = [[92, 202], [112, 202], [112, 220], [92, 220], [92, 202]] }"
+)
+HUNG += SHEATH
+TAB = seam("sheath tab", "back: hang", "sheath: hang")
+
+# Title: the file, what comes before what, and why.
+ASSEMBLIES: dict[str, tuple[str, list[tuple[str, str]], str]] = {
+    "a pocket on the front before the front": (
+        POCKET + LABEL,
+        [("label", "front")],
+        "its stitches go through the front alone: the back would lie behind them",
+    ),
+    "a stud in the front before the front": (
+        POCKET + rivet("stud", "[[70, 120]]", "front"),
+        [("stud", "front")],
+        "the anvil does not get between front and back",
+    ),
+    "a loop riveted behind before the pocket over its rivets": (
+        piece("loop", 30, 120, "[85, 60]", BEHIND, "flat = false")
+        + rivet("loop", "[[94, 70], [106, 70]]", "back", "loop")
+        + FRONT,
+        [("loop", "front")],
+        "the pocket would lie over the rivets' heads",
+    ),
+    "a plate behind before the leaf that hangs over it there": (
+        BACK
+        + piece("plate", 40, 30, "[80, 160]", BEHIND)
+        + HANGING
+        + seam("plate", "plate: A-B-C-D-A", "back"),
+        [("plate", "leaf")],
+        "the leaf would hang over the plate's stitches on the far face",
+    ),
+    "hardware before the lining is glued behind it": (
+        BACK + piece("lining", 180, 240, "[10, 10]", BEHIND, "glued = true") + STUD,
+        [("stud", "lining")],
+        "the lining covers the rivet's back",
+    ),
+    "a pocket on a leaf before the leaf is hung": (
+        BACK + LEAF + piece("label", 60, 40, "[50, 20]", on="leaf") + seam("label", "label: D-A-B-C", "leaf"),
+        [("label", "leaf")],
+        "the back would lie behind the label's stitches",
+    ),
+    "a tag behind before the strap that hangs over its row there": (
+        BACK + piece("tag", 60, 30, "[70, 100]", BEHIND) + REAR_STRAP + seam("tag", "tag: A-B", "back"),
+        [("tag", "strap")],
+        "the strap would hang in the needle's way on the far face",
+    ),
+    "a ring's tab before the leaf that will cover it": (
+        BACK + piece("tab", 20, 30, "[90, 180]") + LEAF + seam("tab", "tab: A-B-C-D-A", "back"),
+        [("tab", "leaf")],
+        "the leaf would have to be held back from every stitch",
+    ),
+    "a pocket before the strap that hangs down over its foot": (
+        BACK + piece("front", 140, 150, "[30, 16]") + STRAP + seam("front", "front: D-A-B-C", "back"),
+        [("front", "strap")],
+        "the strap would hang over the foot's stitches",
+    ),
+    "a holder's rows before the leaf over them": (
+        HOLDER + piece("leaf", 160, 100, "[20, 150]") + seam("leaf", "leaf: C-D", "back") + HELD,
+        [("r1", "leaf"), ("r2", "leaf"), ("r3", "leaf")],
+        "the leaf would lie over the rows",
+    ),
+    "a sheath's tab before the cover that hangs over it behind": (
+        HUNG + piece("cover", 160, 100, "[20, 158]", BEHIND) + seam("cover", "cover: C-D", "back") + TAB,
+        [("sheath tab", "cover")],
+        "the cover would lie over the tab's stitches",
+    ),
+    "a divider's row before the pocket outside it": (
+        DIVIDED + OUTER,
+        [("divider", "outer"), ("front", "outer")],
+        "the outer pocket would lie over both",
+    ),
+    "a rivet before the leaf in front of it": (
+        BACK + LEAF + STUD,
+        [("stud", "leaf")],
+        "setter and anvil want both faces free",
+    ),
+    "a rivet before the leaf behind it": (
+        BACK + HANGING + STUD,
+        [("stud", "leaf")],
+        "setter and anvil want both faces free",
+    ),
+    "a rivet before leaves on both faces": (
+        BACK
+        + LEAF
+        + piece("rear leaf", 160, 100, "[20, 150]", BEHIND)
+        + seam("rear leaf", "rear leaf: C-D", "back")
+        + STUD,
+        [("stud", "leaf"), ("stud", "rear leaf")],
+        "setter and anvil want both faces free",
+    ),
+    "a tab's rivets behind before the sheath that hangs over them": (
+        HUNG
+        + TAB
+        + piece("tab", 20, 60, "[90, 60]", BEHIND)
+        + rivet("tab", "[[100, 70], [100, 110]]", "back", "tab"),
+        [("tab", "sheath tab")],
+        "the sheath would hang before the rivets",
+    ),
+    "a handle before the lining that is sewn behind it": (
+        BACK
+        + piece("lining", 180, 240, "[10, 10]", BEHIND)
+        + piece("handle", 20, 100, "[90, 80]")
+        + seam("lining", "lining: A-B-C-D-A", "back")
+        + rivet("handle", "[[100, 90], [100, 170]]", "back", "handle"),
+        [("handle", "lining")],
+        "the lining hides the rivets' backs",
+    ),
+    "a patch inside the front before the front": (
+        POCKET
+        + piece("patch", 60, 60, "[40, 40]", BEHIND, on="front")
+        + seam("patch", "patch: A-B-C-D-A", "front"),
+        [("patch", "front")],
+        "no needle goes in between front and back",
+    ),
+    "a pocket behind before the strap that hangs over its foot there": (
+        BACK
+        + piece("rear", 140, 150, "[30, 16]", BEHIND)
+        + REAR_STRAP
+        + seam("rear", "rear: D-A-B-C", "back"),
+        [("rear", "strap")],
+        "the strap would hang over the foot's stitches on the far face",
+    ),
+    "the lower of two leaves before the upper": (
+        BACK
+        + piece("lower", 120, 80, "[40, 60]")
+        + piece("upper", 160, 150, "[20, 60]")
+        + seam("upper", "upper: C-D", "back")
+        + seam("lower", "lower: C-D", "back"),
+        [("lower", "upper")],
+        "the upper leaf would lie over the lower one's row",
+    ),
+    "a rivet before the leaf that is riveted on over it": (
+        BACK
+        + piece("leaf", 160, 100, "[20, 150]")
+        + rivet("leaf", "[[40, 242], [160, 242]]", "leaf", "back")
+        + STUD,
+        [("stud", "leaf")],
+        "a leaf that hangs by two rivets is in the way like one that is sewn",
+    ),
+    "a facing behind before the loop that crosses its row in front": (
+        BACK
+        + piece("facing", 100, 30, "[50, 100]", BEHIND)
+        + piece("loop", 20, 120, "[90, 60]")
+        + seam("loop, head", "loop: C-D", "back")
+        + seam("loop, foot", "loop: A-B", "back")
+        + seam("facing", "facing: A-B", "back"),
+        [("facing", "loop, head"), ("facing", "loop, foot")],
+        "the loop lies over the facing's row on the face",
+    ),
+    "a tag before the flap that folds over it": (
+        BACK + FLAP + piece("tag", 60, 30, "[70, 190]") + seam("tag", "tag: A-B", "back"),
+        [("tag", "flap")],
+        "a flap is hung on after the seams it lies over",
+    ),
+    "a rivet before the strip of the flap behind it": (
+        BACK + FLAP + rivet("stud", "[[100, 252]]", "back"),
+        [("stud", "flap")],
+        "the strip behind the top would cover the rivet's back",
+    ),
+    "three deep": (
+        POCKET
+        + LABEL
+        + piece("badge", 24, 24, "[18, 8]", on="label")
+        + seam("badge", "badge: A-B-C-D-A", "label"),
+        [("badge", "label"), ("label", "front")],
+        "each goes through what carries it alone",
+    ),
+    "a loop on the front before the front": (
+        POCKET + piece("loop", 30, 60, "[55, 60]", on="front") + seam("loop", "loop: C-D", "front"),
+        [("loop", "front")],
+        "no needle comes out between front and back",
+    ),
+    "a keeper on a strap before the strap": (
+        BACK
+        + STRAP
+        + piece("keeper", 20, 20, "[5, 60]", on="strap")
+        + seam("keeper", "keeper: A-B-C-D-A", "strap"),
+        [("keeper", "strap")],
+        "the strap would lie on the back there",
+    ),
+    "a pocket before the flap over its mouth": (
+        BACK + FLAP + FRONT,
+        [("front", "flap")],
+        "a flap is hung on after the seams it lies over",
+    ),
+    "a rivet in a pocket's front before a leaf hangs over it": (
+        POCKET
+        + piece("leaf", 160, 200, "[20, 50]")
+        + seam("leaf", "leaf: C-D", "back")
+        + rivet("stud", "[[70, 120]]", "front"),
+        [("stud", "front"), ("stud", "leaf"), ("front", "leaf")],
+        "front and leaf would lie on both sides of it, the leaf over the front's seam",
+    ),
+    "a pocket behind after the loop that it hides from behind": (
+        BACK + REAR + piece("loop", 20, 60, "[90, 60]") + seam("loop", "loop: A-B-C-D-A", "back"),
+        [("loop", "rear")],
+        "the pocket behind would lie over the loop's stitches",
+    ),
+}
+
+
+@pytest.mark.parametrize("title", ASSEMBLIES)
+def test_what_would_be_hung_over_comes_first(planned: Make, head: str, title: str) -> None:
+    text, pairs, why = ASSEMBLIES[title]
+    told = planned(head + text)
+    for first, then in pairs:
+        assert told.tasks.index(first) < told.tasks.index(then), why
+
+
+def test_the_table_is_as_large_as_promised() -> None:
+    assert len(ASSEMBLIES) >= 25
