@@ -54,13 +54,13 @@ def _figure(punched: Punched, base: str) -> Figure:
 
 
 def _body(pattern: Pattern, piece: PatternPiece, room: Room | None) -> Body:
+    outline, lie = pattern.in_plan(piece.name)
     if room is not None:
-        lie = pattern.piece(room.base).in_base @ room.lie
-        return Body(piece, BodyKind.STANDING, room.place.moved(lie), lie, piece.level, piece.up, room)
+        return Body(piece, BodyKind.STANDING, outline, lie, piece.level, piece.up, room)
     kind = BodyKind.FLAT if piece.flat else BodyKind.LOOSE
     if not piece.flat and _is_wall(pattern, piece):
         kind = BodyKind.WALL
-    return Body(piece, kind, piece.outline.moved(piece.in_base), piece.in_base, piece.level, piece.up)
+    return Body(piece, kind, outline, lie, piece.level, piece.up)
 
 
 def _is_wall(pattern: Pattern, piece: PatternPiece) -> bool:

@@ -497,6 +497,17 @@ class Pattern(msgspec.Struct, frozen=True):
             return one.up.other, other.up
         return one.up, other.up.other
 
+    def in_plan(self, name: str) -> tuple[Path, Affine]:
+        """A piece's outline as its base's plan has it, and the way there from its own frame; of what stands,
+        the place it takes. Raises KeyError.
+        """
+        room = next((room for room in self.rooms if room.cover == name), None)
+        if room is None:
+            piece = self.piece(name)
+            return piece.outline.moved(piece.in_base), piece.in_base
+        lie = self.piece(room.base).in_base @ room.lie
+        return room.place.moved(lie), lie
+
     def tops_of(self, name: str) -> tuple[tuple[PatternPiece, Affine], ...]:
         """The pieces that lie flat on a piece's showing side, each with the map to its frame.
 

@@ -52,6 +52,17 @@ class Affine(msgspec.Struct, frozen=True):
         """Turns over about the y axis: x becomes −x."""
         return Affine(a=-1.0)
 
+    @staticmethod
+    def across(start: Point, end: Point) -> Affine:
+        """Turns over about the line through two points. Raises ZeroDivisionError where they are one.
+
+        >>> Affine.across((0, 2), (3, 2)).apply((1.0, 5.0))
+        (1.0, -1.0)
+        """
+        (x, y), (u, v) = start, (end[0] - start[0], end[1] - start[1])
+        a, b = (u * u - v * v) / (u * u + v * v), 2 * u * v / (u * u + v * v)
+        return Affine(a, b, b, -a, x - a * x - b * y, y - b * x + a * y)
+
     def __matmul__(self, inner: Affine) -> Affine:
         return Affine(
             self.a * inner.a + self.c * inner.b,

@@ -93,5 +93,20 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
             "{bound}, the fewest there can be without a longest thread",
             "allow a longer thread, or leave it: a join more does no harm",
         ),
+        "way-not-free/aside": note(
+            '{holes} with "{piece}" {where} when worked: {way}',
+            "",
+            'bend "{piece}" aside meanwhile',
+        ),
+        "way-not-free/fold": note(
+            '{holes} with "{piece}" folded over {where} when worked: {way}',
+            "",
+            'lay "{piece}" back at its fold meanwhile',
+        ),
+        "way-not-free/held": warning(
+            '{holes} with "{piece}" held down {where} when worked: {way}',
+            "holes whose way is free on both faces of what is joined already",
+            'punch and work it before {first}, or move "{piece}" off its holes',
+        ),
     }
 )

@@ -25,6 +25,7 @@ from handkit.stitch.order.enclosure import enclosures
 from handkit.stitch.order.fitting_order import fitting_findings, fitting_precedences
 from handkit.stitch.order.holds_on import holds_on_findings
 from handkit.stitch.order.order import TaskOrder, in_working_order
+from handkit.stitch.order.reach import reach_of
 from handkit.stitch.order.tasks import TaskKind, tasks_of
 from handkit.stitch.plan import (
     DECIMALS,
@@ -56,7 +57,8 @@ def plan(punched: Punched) -> StitchPlan:
     earlier = [finding for sewing in sewings for finding in sewing.findings]
     tasks = tasks_of(punched)
     closed = enclosures(pattern, tasks)
-    ordered = in_working_order(tasks, closed, earlier, fitting_precedences(pattern, tasks))
+    reach = reach_of(pattern, tasks)
+    ordered = in_working_order(tasks, closed, earlier, fitting_precedences(pattern, tasks), reach)
     refuse_errors(earlier)
     shared = share(punched, sewings, ordered)
     sewings = _going_on(sewings, shared.threads, pattern, shared_holes)
@@ -64,7 +66,7 @@ def plan(punched: Punched) -> StitchPlan:
     openings = _opening_plans(punched, ordered)
     held = holds_on_findings(pattern, tasks, closed)
     fitted = (*post_findings(openings), *fitting_findings(pattern, tasks))
-    findings = in_order((*earlier, *held, *shared.findings, *fitted))
+    findings = in_order((*earlier, *held, *ordered.findings, *shared.findings, *fitted))
     bought = (*hardware(openings), *bought_fittings(pattern.project.fittings), *tapes(pattern.pieces))
     named = {seam.name: seam for seam in seams}, {each.pattern.name: each for each in openings}
     sources = StepSources(punched, ordered, closed, *named)

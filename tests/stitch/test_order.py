@@ -72,10 +72,16 @@ def with_lines(text: str) -> str:
     return text.replace("[200, 260]", f"[200, 260]\n{lines}")
 
 
-def test_a_flap_in_one_row_covers_and_closes_nothing(planned: Make, pocket: str) -> None:
+def test_a_flap_in_one_row_closes_nothing_but_is_hung_on_last(planned: Make, pocket: str) -> None:
     told = planned(pocket + FLAP)
-    assert told.tasks == ["flap", "front"]  # both free: the seam that closes comes last
-    assert told.after("flap") == told.after("front") == []
+    assert told.tasks == ["front", "flap"]
+    assert told.plan.seams[1].after[0].why == '"flap" would lie in front of the holes'
+    first = planned(pocket + 'after = ["flap"]\n' + FLAP)
+    assert first.tasks == ["flap", "front"]  # for it can be bent aside
+    assert [str(finding) for finding in first.plan.findings] == [
+        'p.toml:20: note: seam "front": found holes 1 to 7 and 100 to 106 with "flap" in front when worked: '
+        '"flap" before "front" (the file says so); bend "flap" aside meanwhile [way-not-free]'
+    ]
 
 
 def test_a_flap_in_a_gentle_bow_is_still_one_row(planned: Make, pocket: str) -> None:
@@ -83,14 +89,16 @@ def test_a_flap_in_a_gentle_bow_is_still_one_row(planned: Make, pocket: str) -> 
     bowed = FLAP.replace("at = [10, 136]", 'at = [10, 130]\narc = { "C-D" = 8 }')
     stud = rivet("stud", '["back"]', "[[100, 240]]")
     told = planned(pocket + bowed + stud)
-    assert told.tasks == ["flap", "front", "stud"]
-    assert told.after("flap") == []
+    assert told.tasks == ["front", "stud", "flap"]
+    assert not told.plan.findings
+    first = planned(pocket + 'after = ["flap"]\n' + bowed + stud)
+    assert [(finding.code, finding.severity) for finding in first.plan.findings] == [("way-not-free", "note")]
 
 
 def test_a_flap_in_two_rows_close_together_closes_only_what_is_between(planned: Make, pocket: str) -> None:
     second = '[[seam]]\nname = "flap, again"\nruns = [{ run = "flap: C-D", inset = 10 }, "back"]\n'
-    told = planned(pocket + FLAP + second + rivet("stud", '["back"]', "[[100, 200]]"))
-    assert "stud" not in told.after("flap") + told.after("flap, again")
+    told = planned(pocket + 'after = ["flap", "flap, again"]\n' + FLAP + second)
+    assert told.tasks == ["flap", "flap, again", "front"]  # no circle: the front's seam is not between
 
 
 def test_what_is_on_the_pocket_comes_before_the_pocket(planned: Make, pocket: str) -> None:
@@ -236,9 +244,11 @@ def test_a_box_at_one_end_of_a_tab_leaves_the_other_free(planned: Make, pocket: 
         '[[seam]]\nname = "tab"\nruns = ["tab: box", "back"]\n'
     )
     under_box = rivet("under the box", '["back"]', "[[100, 235]]")
-    under_end = rivet("under the end", '["back"]', "[[100, 200]]")
-    told = planned(pocket + tab + under_box + under_end)
+    tag = '[[piece]]\nname = "tag"\nrectangle = [20, 20]\non = "back"\nat = [90, 190]\n'
+    at_end = '[[seam]]\nname = "tag"\nruns = ["tag: A-B", "back"]\nafter = ["tab"]\n'
+    told = planned(pocket + tag + tab + under_box + at_end)
     assert told.after("tab") == ["under the box"]
+    assert told.after("tag") == ["tab"]
 
 
 def test_a_slot_that_stands_on_its_foot_comes_before_the_pocket_over_it(planned: Make, pocket: str) -> None:

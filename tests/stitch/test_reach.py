@@ -78,8 +78,10 @@ ASSEMBLIES: dict[str, tuple[str, list[tuple[str, str]], str]] = {
         "the anvil does not get between front and back",
     ),
     "a loop riveted behind before the pocket over its rivets": (
-        piece("loop", 30, 120, "[85, 60]", BEHIND, "flat = false")
+        BACK
+        + piece("loop", 30, 120, "[85, 60]", BEHIND, "flat = false")
         + rivet("loop", "[[94, 70], [106, 70]]", "back", "loop")
+        + "places = { loop = [[9, 10], [21, 10]] }\n"
         + FRONT,
         [("loop", "front")],
         "the pocket would lie over the rivets' heads",
@@ -195,7 +197,7 @@ ASSEMBLIES: dict[str, tuple[str, list[tuple[str, str]], str]] = {
     "a rivet before the leaf that is riveted on over it": (
         BACK
         + piece("leaf", 160, 100, "[20, 150]")
-        + rivet("leaf", "[[40, 242], [160, 242]]", "leaf", "back")
+        + rivet("leaf", "[[40, 242], [160, 242]]", "back", "leaf")
         + STUD,
         [("stud", "leaf")],
         "a leaf that hangs by two rivets is in the way like one that is sewn",

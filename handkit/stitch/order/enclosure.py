@@ -9,7 +9,7 @@ several tasks hold it, those of the first row (by the file) may be done early: t
 
 The closed area is the hull of the rows that hold (see `hole_rows.py`), or all that is glued; on flat pairs
 no more than both outlines have in common, on unlike ones each piece has its own. What lies only on
-the rim of it, such as the hem of a pocket's mouth, had better come first, but need not.
+the rim of it, such as the hem of a pocket's mouth, is covered, but not shut in.
 
 Enclosed is every task that does not pass through both pieces and has a hole in the closed area, in
 one of the two or in what lies between them.
@@ -43,8 +43,16 @@ class Enclosure(msgspec.Struct, frozen=True):
     early: tuple[Task, ...]  # what holds it, in the first row: alone it closes nothing
     closers: tuple[Task, ...]
     enclosed: tuple[Task, ...]  # must come before the closers
-    on_rim: tuple[Task, ...]  # on the rim: had better come before
+    on_rim: tuple[Task, ...]  # on the rim: covered, too
     why: str
+
+    @property
+    def why_hung(self) -> str:
+        """The reason where its first row alone is meant, which closes nothing; a fold is closed by it."""
+        if len(set(self.pieces)) < len(self.pieces):
+            return self.why
+        names = " and ".join(f'"{name}"' for name in self.pieces)
+        return f"{names} would hang there by one row"
 
     @property
     def holders(self) -> tuple[Task, ...]:

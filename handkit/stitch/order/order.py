@@ -4,11 +4,11 @@ In: tasks, and what closes what. Out: tasks in order, and for each what must be 
 why; or an error for each cycle.
 
 What must be: a task that an enclosure shuts in comes before the tasks that close; what is glued is
-glued before it is held; what the file says. What should be: hardware comes after the seams
-through its own layers, for caps foul the clamp and the iron, and a hole through several layers is
-cut once they hold together, unless that seam helps to cover it; what lies on the rim of a closed
-area comes before it is closed, and what an enclosure shuts in before its first row too. Each is dropped
-where it can't be.
+glued before it is held; what the file says. What should be: a task comes before what would lie over its
+holes on either face (`reach.py`); hardware comes after the seams through its own layers, for caps foul the
+clamp and the iron, and a hole through several layers is cut once they hold together, unless that seam helps
+to cover it; what an enclosure shuts in comes before its first row too; a flap is hung on after what it folds
+over. Each is dropped where it can't be, and holes whose way is not free then are told.
 
 Among what is free the work stays flat as long as it can, and is turned over as little as it can:
 what need not wait for a bend comes before every bend, and what goes on from the side that lies up is
@@ -19,7 +19,7 @@ that close; ties by the file. Holes of one piece that take no hardware are cut b
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 import msgspec
 
@@ -27,18 +27,25 @@ from handkit.errors import refuse_errors
 from handkit.findings import Finding
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.precedence import STATED, Precedence, PrecedenceGraph, cycle_findings
+from handkit.stitch.order.reach import NOTHING_COVERS, Reach
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.plan import Predecessor
+
+FLAT = "the work lies flat as long as it can"
 
 # Plain holes first, then what is done while the work is flat; then depth, kind, place in the file.
 _Key = tuple[bool, bool, tuple[int, int, int]]
 
 
 class TaskOrder(msgspec.Struct, frozen=True):
-    """Tasks in order; `reasons` are all that was heeded, by the order of what comes first."""
+    """Tasks in order; `reasons` are all that was heeded, by the order of what comes first, and `chosen` why
+    each was taken from among what was free.
+    """
 
     tasks: tuple[Task, ...]
     reasons: tuple[Precedence, ...]
+    chosen: Mapping[Task, str]
+    findings: tuple[Finding, ...] = ()  # holes whose way is not free
 
     def before(self, task: Task) -> tuple[Predecessor, ...]:
         """The seams and openings that come before a task, in working order, with the reason."""
@@ -54,8 +61,9 @@ def in_working_order(
     enclosures: Sequence[Enclosure],
     earlier: Sequence[Finding] = (),
     fitted: Sequence[Precedence] = (),
+    reach: Reach = NOTHING_COVERS,
 ) -> TaskOrder:
-    """All tasks in order; `fitted` is what must be for the fittings' sake.
+    """All tasks in order; `fitted` is what must be for the fittings' sake, `reach` what covers what.
 
     Raises ProjectError with every cycle where there is none, and with what was found `earlier`.
     """
@@ -69,13 +77,16 @@ def in_working_order(
         (holder, task) for c in enclosures for holder in c.holders for task in (*c.enclosed, *c.on_rim)
     }
     hardware = (pair for pair in _hardware_last(tasks) if (pair.first, pair.then) not in covered)
-    for pair in (*_rims(enclosures), *hardware, *_first_rows(enclosures)):
+    reach.heed(graph, lifts=False)
+    for pair in (*hardware, *_first_rows(enclosures)):
         if not graph.leads(pair.then, pair.first):
             graph.add(pair)
+    reach.heed(graph, lifts=True)
     holders = {task for enclosure in enclosures for task in enclosure.holders}
-    listed = _sorted(tasks, graph, holders)
+    chosen = _sorted(tasks, graph, holders)
+    listed = tuple(chosen)
     reasons = (pair for task in listed for pair in graph.after[task].values())
-    return TaskOrder(listed, tuple(reasons))
+    return TaskOrder(listed, tuple(reasons), chosen, tuple(reach.findings(listed, graph)))
 
 
 def _closed(enclosures: Iterable[Enclosure]) -> Iterable[Precedence]:
@@ -105,17 +116,7 @@ def _first_rows(enclosures: Iterable[Enclosure]) -> Iterable[Precedence]:
     for enclosure in enclosures:
         for enclosed in enclosure.enclosed:
             for early in enclosure.early:
-                yield Precedence(enclosed, early, enclosure.why)
-
-
-def _rims(enclosures: Iterable[Enclosure]) -> Iterable[Precedence]:
-    """What lies on a closed area's rim comes before the tasks that close."""
-    return (
-        Precedence(task, closer, enclosure.why)
-        for enclosure in enclosures
-        for task in enclosure.on_rim
-        for closer in enclosure.closers
-    )
+                yield Precedence(enclosed, early, enclosure.why_hung)
 
 
 def _hardware_last(tasks: Sequence[Task]) -> Iterable[Precedence]:
@@ -131,8 +132,9 @@ def _hardware_last(tasks: Sequence[Task]) -> Iterable[Precedence]:
                 yield Precedence(seam, opening, why)
 
 
-def _sorted(tasks: Sequence[Task], graph: PrecedenceGraph, holders: set[Task]) -> tuple[Task, ...]:
-    """Always the first by rank of those that are free; with the side that lies up, if there is one.
+def _sorted(tasks: Sequence[Task], graph: PrecedenceGraph, holders: set[Task]) -> dict[Task, str]:
+    """Always the first by rank of those that are free, with the reason; with the side that lies up, if
+    there is one.
 
     Emptying one side before the other's turn takes the fewest turns there can be.
     """
@@ -153,17 +155,34 @@ def _sorted(tasks: Sequence[Task], graph: PrecedenceGraph, holders: set[Task]) -
     for task in tasks:
         if not waits[task]:
             free(task)
-    listed: list[Task] = []
+    listed: dict[Task, str] = {}
     down = False
     while heaps[False] or heaps[True]:
         down = _next_side(heaps, down=down)
-        task = tasks[heapq.heappop(heaps[down])[1]]
-        listed.append(task)
+        key, index = heapq.heappop(heaps[down])
+        task = tasks[index]
+        listed[task] = _chosen(key, heaps[down], heaps[not down])
         for then in graph.after[task]:
             waits[then] -= 1
             if not waits[then]:
                 free(then)
-    return tuple(listed)
+    return listed
+
+
+def _chosen(key: _Key, rest: Sequence[tuple[_Key, int]], other_side: Sequence[tuple[_Key, int]]) -> str:
+    """Why a task was taken: what sets it off from the next of what was free."""
+    if not rest:
+        if not other_side:
+            return "the rest is done by then"
+        return FLAT if key[1] < other_side[0][0][1] else "the work need not be turned over for it"
+    (_, late, (depth, kind, _)), ((_, next_late, (next_depth, next_kind, _)), _) = key, rest[0]
+    if late != next_late:
+        return FLAT
+    if depth != next_depth:
+        return "inner pieces first"
+    if kind != next_kind:
+        return "what closes over others comes last" if next_kind > 1 else "seams before openings"
+    return "as the file lists them"
 
 
 def _next_side(heaps: dict[bool, list[tuple[_Key, int]]], *, down: bool) -> bool:

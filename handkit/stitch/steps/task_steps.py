@@ -5,10 +5,10 @@ In: the sources and a task of the order. Out: its step, and the turning of the w
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from handkit.stitch.lists.sentences import fit_sentence, set_sentence, sew_sentence
-from handkit.stitch.order.precedence import Precedence
+from handkit.stitch.order.order import TaskOrder
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.plan import SeamPlan, Step, StepKind
 from handkit.stitch.steps.sides import met_words, seam_sides
@@ -37,7 +37,7 @@ def step_of(sources: StepSources, task: Task) -> Step:
         base = task.layers[1].piece
         sides = met_words(sources.punched.pattern, task.name, base)
         what = f"Glue {task.name} down on {base}{f', {sides}' if sides else ''}, and let it set."
-    return Step(_KINDS[task.kind], task.name, what + _noted(task.note), _why(sources.ordered.reasons, task))
+    return Step(_KINDS[task.kind], task.name, what + _noted(task.note), _why(sources.ordered, task))
 
 
 def _told_with_glue(seam: SeamPlan) -> bool:
@@ -57,8 +57,9 @@ def _noted(note: str) -> str:
     return f" Note: {note.rstrip('.')}." if note else ""
 
 
-def _why(reasons: Sequence[Precedence], task: Task) -> str:
+def _why(ordered: TaskOrder, task: Task) -> str:
     """Why a task stands where it does."""
+    reasons = ordered.reasons
     if is_plain_hole(task):
         return "it is cut while the piece lies flat"
     parts = [
@@ -68,7 +69,7 @@ def _why(reasons: Sequence[Precedence], task: Task) -> str:
         ),
         *_reasons_by_task("after", ((pair.first, pair.why) for pair in reasons if pair.then is task)),
     ]
-    return "; ".join(parts) if parts else "inner pieces first, else as the file lists them"
+    return "; ".join(parts) if parts else ordered.chosen[task]
 
 
 def _reasons_by_task(word: str, pairs: Iterable[tuple[Task, str]]) -> Iterable[str]:

@@ -1,0 +1,215 @@
+"""Reach: what would come to lie over a task's holes, so that the task had better come before.
+
+In: the pattern, its tasks, in the end their order. Out: covers, what had better come before what for
+their sake, and a finding for each hole whose way is not free when it is worked.
+
+A piece *covers* a task where it lies over one of its holes in the base's plan, in front of all that the
+task goes through or behind it all, and the task does not go through it. It is in the way from the task
+on that first joins it, by whatever else, to what the task goes through. What hangs by one row can be
+laid back, and so can what folds over: it should wait, too, but where it can't a note will do.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+import msgspec
+
+from handkit.draft.pattern import Pattern
+from handkit.findings import Finding, finding
+from handkit.geometry.affine import Point
+from handkit.geometry.region import Region, hull_of
+from handkit.stitch.order.hole_rows import RIM
+from handkit.stitch.order.lying import Lying, lyings
+from handkit.stitch.order.precedence import Precedence, PrecedenceGraph
+from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
+from handkit.wording.stretches import number_words
+
+
+class Cover(msgspec.Struct, frozen=True):
+    """A piece that lies over holes of a task, once it is joined to what the task goes through."""
+
+    task: Task
+    piece: str
+    numbers: tuple[int, ...]
+    places: tuple[Point, ...]  # of these holes, in the base's plan
+    in_front: bool
+    lifts: bool  # it folds over, and can be laid back at its fold
+    strip: bool  # it is a strip that its own fold holds in its place
+    joined_by: tuple[Task, ...]  # any of these brings it there
+
+    @property
+    def why(self) -> str:
+        """As the reason of a precedence, from either end of it."""
+        if self.lifts:
+            return f'"{self.piece}" would fold over the holes {self.where}'
+        return f'"{self.piece}" would lie {"in front of" if self.in_front else "behind"} the holes'
+
+    @property
+    def where(self) -> str:
+        """On which face."""
+        return "in front" if self.in_front else "behind"
+
+
+class Reach(msgspec.Struct, frozen=True):
+    """What covers what, and how it lies."""
+
+    lies: Mapping[str, Lying]
+    covers: tuple[Cover, ...]
+
+    def heed(self, graph: PrecedenceGraph, *, lifts: bool) -> None:
+        """Take in what had better come before what, as far as the graph allows: what would be held down comes
+        first, then what could be bent aside; or else what can be laid back.
+
+        Where a cover can't but be there already, the rest of what joins it need not wait, unless only that
+        holds it down.
+        """
+        covers = [cover for cover in self.covers if cover.lifts == lifts]
+        for cover in sorted(covers, key=lambda cover: not self._held(cover, cover.joined_by)):
+            late = [join for join in cover.joined_by if not graph.leads(join, cover.task)]
+            forced = [join for join in cover.joined_by if join not in late]
+            if not forced or (self._held(cover, cover.joined_by) and not self._held(cover, forced)):
+                for join in late:
+                    graph.add(Precedence(cover.task, join, cover.why))
+
+    def findings(self, tasks: Sequence[Task], graph: PrecedenceGraph) -> Iterator[Finding]:
+        """For tasks in working order: the holes that something covers when they are worked."""
+        turn = {task: index for index, task in enumerate(tasks)}
+        for cover in sorted(self.covers, key=lambda cover: turn[cover.task]):
+            if any(name not in self.lies for name in cover.task.pieces):
+                continue
+            before = [join for join in cover.joined_by if turn[join] < turn[cover.task]]
+            if before and _joined(cover, tasks[: turn[cover.task]]):
+                yield self._finding(cover, min(before, key=lambda task: turn[task]), before, graph)
+
+    def _finding(self, cover: Cover, first: Task, before: Sequence[Task], graph: PrecedenceGraph) -> Finding:
+        key = "fold" if cover.lifts else "held" if self._held(cover, before) else "aside"
+        way = ", ".join(
+            f"{pair.first} before {pair.then} ({pair.why})" for pair in graph.way(first, cover.task)
+        )
+        return finding(
+            f"way-not-free/{key}",
+            cover.task.source.at(),
+            holes=_holes(cover),
+            piece=cover.piece,
+            where=cover.where,
+            first=first,
+            way=way,
+            task=cover.task,
+        )
+
+    def _held(self, cover: Cover, joins: Sequence[Task]) -> bool:
+        """Whether one of the holes lies between the rows that hold a cover down, or under a strip."""
+        if cover.lifts or cover.strip:
+            return cover.strip
+        own = set(cover.task.pieces)
+        holes = [
+            place
+            for task in joins
+            for name in dict.fromkeys(task.pieces)
+            if name in own and name in self.lies
+            for run in task.common(name, set(task.pieces) - own)
+            for place in map(self.lies[name].at, run)
+        ]
+        if any(task.kind is TaskKind.GLUE for task in joins):
+            return True
+        return bool(holes) and len(hull_of(holes).outside(cover.places)) < len(cover.places)
+
+
+NOTHING_COVERS = Reach({}, ())
+
+
+def reach_of(pattern: Pattern, tasks: Sequence[Task]) -> Reach:
+    """All covers, in the order of the tasks; not of a piece that covers no more than what it lies on."""
+    lies = lyings(pattern, tasks)
+    joins = [task for task in tasks if task.joins]
+    found: list[Cover] = []
+    for task in tasks:
+        if task.kind in (TaskKind.SEAM, TaskKind.OPENING) and not is_plain_hole(task):
+            covers = [cover for base in _bases(task, lies) for cover in _covers(task, base, lies, joins)]
+            numbers = {(cover.piece, cover.in_front): set(cover.numbers) for cover in covers}
+            found += [
+                cover
+                for cover in covers
+                if not set(cover.numbers)
+                <= numbers.get((pattern.piece(cover.piece).on or "", cover.in_front), set())
+            ]
+    return Reach(lies, tuple(found))
+
+
+def _bases(task: Task, lies: Mapping[str, Lying]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(lies[name].piece.base for name in task.pieces if name in lies))
+
+
+def _covers(task: Task, base: str, lies: Mapping[str, Lying], joins: Sequence[Task]) -> Iterator[Cover]:
+    """What lies over a task's holes in the plan of one base."""
+    layers = sorted(
+        (layer for layer in task.layers if layer.piece in lies and lies[layer.piece].piece.base == base),
+        key=lambda layer: lies[layer.piece].piece.depth,
+    )
+    places: dict[int, Point] = {}
+    for layer in layers:
+        numbers = layer.numbers or range(1, len(layer.points) + 1)
+        for number, point in zip(numbers, layer.points, strict=True):
+            places.setdefault(number, lies[layer.piece].at(point))
+    levels = [lies[layer.piece].piece.level for layer in layers]
+    for other in lies.values():
+        level = other.piece.level
+        if other.piece.base != base or other.piece.name in task.pieces or min(levels) < level < max(levels):
+            continue
+        front = level > max(levels)
+        leaves = [(other.flat, front, False)]
+        if other.over is not None:
+            leaves.append((other.over, front != other.over_edge, True))
+        for leaf, in_front, lifts in leaves:
+            under = _under(leaf.grown(-RIM), places)
+            if under and (joined_by := _joined_by(task, other.piece.name, joins)):
+                yield Cover(
+                    task,
+                    other.piece.name,
+                    tuple(under),
+                    tuple(under.values()),
+                    in_front,
+                    lifts,
+                    other.over is not None and not lifts,
+                    joined_by,
+                )
+
+
+def _under(region: Region, places: Mapping[int, Point]) -> dict[int, Point]:
+    """The places that a region lies over, by their numbers."""
+    if region.empty:
+        return {}
+    outside = region.outside(list(places.values()))
+    return {number: at for index, (number, at) in enumerate(places.items()) if index not in outside}
+
+
+def _joined_by(task: Task, piece: str, joins: Sequence[Task]) -> tuple[Task, ...]:
+    """The tasks that join a piece, by whatever else, to what a task goes through."""
+    own = set(task.pieces)
+    reached, edge = {piece}, [piece]
+    while edge:
+        name = edge.pop()
+        for join in joins:
+            if name in join.pieces and not own & set(join.pieces):
+                new = set(join.pieces) - reached
+                reached |= new
+                edge.extend(sorted(new))
+    return tuple(
+        join for join in joins if join is not task and own & set(join.pieces) and reached & set(join.pieces)
+    )
+
+
+def _joined(cover: Cover, done: Sequence[Task]) -> bool:
+    """Whether what is done has joined a piece to what a task goes through."""
+    joined, grew = {cover.piece}, True
+    while grew:
+        grown = joined.union(*(task.pieces for task in done if task.joins and joined & set(task.pieces)))
+        grew, joined = grown != joined, grown
+    return bool(joined & set(cover.task.pieces))
+
+
+def _holes(cover: Cover) -> str:
+    """Which holes, in words."""
+    word = "hole" if len(cover.numbers) == 1 else "holes"
+    return f"{word} {number_words(sorted(cover.numbers))}"
