@@ -218,7 +218,7 @@ REASONS: dict[str, tuple[str, Any]] = {
     "it is glued before it is held": ("order.order._glued", nothing),
     "the file says so": ("order.order._as_stated", nothing),
     "it hangs by its first row": ("order.order._first_rows", nothing),
-    "something would lie over it": ("order.reach.Reach.heed", nothing),
+    "something would lie over it": ("order.reach.Coverings.heed", nothing),
     "caps foul the clamp": ("order.order._hardware_last", nothing),
     "it stays flat": ("order.order._after_a_bend", lambda *_: set()),
     "it is turned least": ("order.tasks._behind", lambda *_: False),

@@ -27,7 +27,7 @@ from handkit.errors import refuse_errors
 from handkit.findings import Finding
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.precedence import STATED, Precedence, PrecedenceGraph, cycle_findings
-from handkit.stitch.order.reach import NOTHING_COVERS, Reach
+from handkit.stitch.order.reach import NOTHING_COVERS, Coverings
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.plan import Predecessor
 
@@ -61,7 +61,7 @@ def in_working_order(
     enclosures: Sequence[Enclosure],
     earlier: Sequence[Finding] = (),
     fitted: Sequence[Precedence] = (),
-    reach: Reach = NOTHING_COVERS,
+    reach: Coverings = NOTHING_COVERS,
 ) -> TaskOrder:
     """All tasks in order; `fitted` is what must be for the fittings' sake, `reach` what covers what.
 

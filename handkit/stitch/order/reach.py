@@ -26,7 +26,7 @@ from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.wording.stretches import number_words
 
 
-class Cover(msgspec.Struct, frozen=True):
+class Covering(msgspec.Struct, frozen=True):
     """A piece that lies over holes of a task, once it is joined to what the task goes through."""
 
     task: Task
@@ -51,11 +51,11 @@ class Cover(msgspec.Struct, frozen=True):
         return "in front" if self.in_front else "behind"
 
 
-class Reach(msgspec.Struct, frozen=True):
+class Coverings(msgspec.Struct, frozen=True):
     """What covers what, and how it lies."""
 
     lies: Mapping[str, Lying]
-    covers: tuple[Cover, ...]
+    covers: tuple[Covering, ...]
 
     def heed(self, graph: PrecedenceGraph, *, lifts: bool) -> None:
         """Take in what had better come before what, as far as the graph allows: what would be held down comes
@@ -82,13 +82,15 @@ class Reach(msgspec.Struct, frozen=True):
             if before and _joined(cover, tasks[: turn[cover.task]]):
                 yield self._finding(cover, min(before, key=lambda task: turn[task]), before, graph)
 
-    def _finding(self, cover: Cover, first: Task, before: Sequence[Task], graph: PrecedenceGraph) -> Finding:
-        key = "fold" if cover.lifts else "held" if self._held(cover, before) else "aside"
+    def _finding(
+        self, cover: Covering, first: Task, before: Sequence[Task], graph: PrecedenceGraph
+    ) -> Finding:
+        key = "way-not-free/held" if self._held(cover, before) else "way-not-free/aside"
         way = ", ".join(
             f"{pair.first} before {pair.then} ({pair.why})" for pair in graph.way(first, cover.task)
         )
         return finding(
-            f"way-not-free/{key}",
+            "way-not-free/fold" if cover.lifts else key,
             cover.task.source.at(),
             holes=_holes(cover),
             piece=cover.piece,
@@ -98,7 +100,7 @@ class Reach(msgspec.Struct, frozen=True):
             task=cover.task,
         )
 
-    def _held(self, cover: Cover, joins: Sequence[Task]) -> bool:
+    def _held(self, cover: Covering, joins: Sequence[Task]) -> bool:
         """Whether one of the holes lies between the rows that hold a cover down, or under a strip."""
         if cover.lifts or cover.strip:
             return cover.strip
@@ -116,14 +118,14 @@ class Reach(msgspec.Struct, frozen=True):
         return bool(holes) and len(hull_of(holes).outside(cover.places)) < len(cover.places)
 
 
-NOTHING_COVERS = Reach({}, ())
+NOTHING_COVERS = Coverings({}, ())
 
 
-def reach_of(pattern: Pattern, tasks: Sequence[Task]) -> Reach:
+def reach_of(pattern: Pattern, tasks: Sequence[Task]) -> Coverings:
     """All covers, in the order of the tasks; not of a piece that covers no more than what it lies on."""
     lies = lyings(pattern, tasks)
     joins = [task for task in tasks if task.joins]
-    found: list[Cover] = []
+    found: list[Covering] = []
     for task in tasks:
         if task.kind in (TaskKind.SEAM, TaskKind.OPENING) and not is_plain_hole(task):
             covers = [cover for base in _bases(task, lies) for cover in _covers(task, base, lies, joins)]
@@ -134,14 +136,14 @@ def reach_of(pattern: Pattern, tasks: Sequence[Task]) -> Reach:
                 if not set(cover.numbers)
                 <= numbers.get((pattern.piece(cover.piece).on or "", cover.in_front), set())
             ]
-    return Reach(lies, tuple(found))
+    return Coverings(lies, tuple(found))
 
 
 def _bases(task: Task, lies: Mapping[str, Lying]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(lies[name].piece.base for name in task.pieces if name in lies))
 
 
-def _covers(task: Task, base: str, lies: Mapping[str, Lying], joins: Sequence[Task]) -> Iterator[Cover]:
+def _covers(task: Task, base: str, lies: Mapping[str, Lying], joins: Sequence[Task]) -> Iterator[Covering]:
     """What lies over a task's holes in the plan of one base."""
     layers = sorted(
         (layer for layer in task.layers if layer.piece in lies and lies[layer.piece].piece.base == base),
@@ -164,7 +166,7 @@ def _covers(task: Task, base: str, lies: Mapping[str, Lying], joins: Sequence[Ta
         for leaf, in_front, lifts in leaves:
             under = _under(leaf.grown(-RIM), places)
             if under and (joined_by := _joined_by(task, other.piece.name, joins)):
-                yield Cover(
+                yield Covering(
                     task,
                     other.piece.name,
                     tuple(under),
@@ -200,7 +202,7 @@ def _joined_by(task: Task, piece: str, joins: Sequence[Task]) -> tuple[Task, ...
     )
 
 
-def _joined(cover: Cover, done: Sequence[Task]) -> bool:
+def _joined(cover: Covering, done: Sequence[Task]) -> bool:
     """Whether what is done has joined a piece to what a task goes through."""
     joined, grew = {cover.piece}, True
     while grew:
@@ -209,7 +211,7 @@ def _joined(cover: Cover, done: Sequence[Task]) -> bool:
     return bool(joined & set(cover.task.pieces))
 
 
-def _holes(cover: Cover) -> str:
+def _holes(cover: Covering) -> str:
     """Which holes, in words."""
     word = "hole" if len(cover.numbers) == 1 else "holes"
     return f"{word} {number_words(sorted(cover.numbers))}"
