@@ -106,7 +106,7 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
         "way-not-free/held": warning(
             '{holes} with "{piece}" held down {where} when worked: {way}',
             "holes whose way is free on both faces of what is joined already",
-            'punch and work it before {first}, or move "{piece}" off its holes',
+            'work it before what holds "{piece}" down, or move "{piece}" off its holes',
         ),
     }
 )

@@ -5,8 +5,10 @@ their sake, and a finding for each hole whose way is not free when it is worked.
 
 A piece *covers* a task where it lies over one of its holes in the base's plan, in front of all that the
 task goes through or behind it all, and the task does not go through it. It is in the way from the task
-on that first joins it, by whatever else, to what the task goes through. What hangs by one row can be
-laid back, and so can what folds over: it should wait, too, but where it can't a note will do.
+on that first joins it, by whatever else, to what the task goes through. What folds over can be laid back,
+and what is held elsewhere (by one row, by a box at its other end) can be bent aside: it should wait, too,
+but where it can't a note will do. A task through a piece whose place in plan is not known, such as a
+gusset, is worked while that stands up: it had better come first, but nothing is told of it.
 """
 
 from __future__ import annotations
@@ -95,9 +97,7 @@ class Coverings(msgspec.Struct, frozen=True):
             holes=_holes(cover),
             piece=cover.piece,
             where=cover.where,
-            first=first,
             way=way,
-            task=cover.task,
         )
 
     def _held(self, cover: Covering, joins: Sequence[Task]) -> bool:
