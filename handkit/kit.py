@@ -131,7 +131,7 @@ def make(
 
     made = made_of(project_file, overrides, on_progress=on_progress)
     on_progress("drawing")
-    drawn = kit_pdf(made.punched, made.plan, made.sheets)
+    drawn = kit_pdf(made.punched, made.plan, made.sheets, article_of(made.punched))
     report = report_json(punched=made.punched, sheets=made.sheets, pages=drawn.pages, findings=made.findings)
     return Kit(drawn.data, drawn.pages, report, made)
 
@@ -147,15 +147,17 @@ def show(
     project_file: Path, form: Pictured = Pictured.PDF, *, on_progress: OnProgress = no_progress
 ) -> Shown:
     """Pictures of the article put together. Raises ProjectError; FileError where PNG can't be made here."""
+    from handkit.assemble.section import sections_of
     from handkit.draw.article.files import article_pdf, article_svg
 
     punched = punched_of(project_file, on_progress=on_progress)
     on_progress("drawing")
     article = article_of(punched)
+    sections = sections_of(article)
     findings = in_order((*punched.pattern.findings, *punched.findings, *article.findings))
     if form is Pictured.SVG:
-        return Shown(article_svg(article).encode(), findings)
-    pdf = article_pdf(article)
+        return Shown(article_svg(article, sections).encode(), findings)
+    pdf = article_pdf(article, sections)
     return Shown(_png(pdf) if form is Pictured.PNG else pdf, findings)
 
 

@@ -7,7 +7,8 @@ base's far face.
 Words: a *body* is a piece where it lies; it *stands* where a part says how it rises over its base, is a
 *wall* where it stands between a part's base and cover, and is *loose* where the file tells its place in
 plan alone; a *thing* is an item in its place; a *cap* is what of a rivet, snap or eyelet stands out on
-one face; a *row* is the thread of a seam on both faces, hole by hole.
+one face; a *row* is the thread of a seam on both faces, hole by hole. A *plate* is the section of one piece;
+its *upper* line is the one away from the base, so that a picture can say which way each side looks.
 """
 
 from __future__ import annotations
@@ -119,6 +120,31 @@ class Figure(msgspec.Struct, frozen=True):
     def body(self, piece: str) -> Body:
         """The body of a piece. Raises StopIteration where it has none."""
         return next(body for body in self.bodies if body.name == piece)
+
+
+class Plate(msgspec.Struct, frozen=True):
+    """The section of a piece, closed; `upper` is its line away from the base, and `up` the side there."""
+
+    piece: str
+    outline: Path
+    upper: Path
+    up: Side
+
+
+class SectionThing(msgspec.Struct, frozen=True):
+    """The section of an item."""
+
+    item: str
+    outline: Path
+
+
+class ArticleSection(msgspec.Struct, frozen=True):
+    """One cut: of which room or folded piece, along it or across."""
+
+    of: str
+    along: bool
+    plates: tuple[Plate, ...]
+    things: tuple[SectionThing, ...] = ()
 
 
 class Article(msgspec.Struct, frozen=True):

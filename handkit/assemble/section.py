@@ -4,9 +4,6 @@ In: the article. Out: `ArticleSection`s, true to measure: closed shapes in (s, z
 from left to right as its part is drawn, z from the base's face towards the cover; along it s runs from the
 foot to the mouth. Of a folded piece s runs over its folds, z towards the eye that sees the side that shows.
 
-Words: a *plate* is the section of one piece; its *outer* line is the one on its showing side, so that a
-picture can say which way each side looks.
-
 How far it holds: a cover's middle is taken to follow its inside at half its thickness; what lies on the
 cover, and behind the base, is left out.
 """
@@ -17,9 +14,16 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import hypot
 
-import msgspec
-
-from handkit.assemble.article import Article, Body, BodyKind, Figure, Thing
+from handkit.assemble.article import (
+    Article,
+    ArticleSection,
+    Body,
+    BodyKind,
+    Figure,
+    Plate,
+    SectionThing,
+    Thing,
+)
 from handkit.assemble.heights import Span
 from handkit.draft.pattern import PatternFold, PatternPiece, Room
 from handkit.geometry.affine import Affine, Point
@@ -36,31 +40,6 @@ LONGEST_MITRE = 2.0
 
 # Into how many lines the bent zone of a fold is parted, and how far apart places of the rest are, mm.
 BENT_LINES, STEP = 24, 4.0
-
-
-class Plate(msgspec.Struct, frozen=True):
-    """The section of a piece, closed; `upper` is its line away from the base, and `up` the side there."""
-
-    piece: str
-    outline: Path
-    upper: Path
-    up: Side
-
-
-class SectionThing(msgspec.Struct, frozen=True):
-    """The section of an item."""
-
-    item: str
-    outline: Path
-
-
-class ArticleSection(msgspec.Struct, frozen=True):
-    """One cut: of which room or folded piece, along it or across."""
-
-    of: str
-    along: bool
-    plates: tuple[Plate, ...]
-    things: tuple[SectionThing, ...] = ()
 
 
 def sections_of(article: Article) -> tuple[ArticleSection, ...]:

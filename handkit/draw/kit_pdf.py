@@ -1,6 +1,6 @@
-"""The kit: first sheet, template sheets, cut list, stitching plan, finishing, as one PDF file.
+"""The kit: first sheet, finished article, template sheets, cut list, stitching plan, finishing, as one PDF.
 
-In: what was punched, planned and laid out. Out: `KitFile`: bytes that are the same on every run
+In: what was punched, put together, planned and laid out. Out: `KitFile`: bytes that are the same on every run
 and machine with the same versions, and the number of pages.
 """
 
@@ -10,6 +10,8 @@ from collections.abc import Callable, Iterator, Sequence
 
 import msgspec
 
+from handkit.assemble.article import Article
+from handkit.draw.article.pages import kit_blocks
 from handkit.draw.layout.flow import Block
 from handkit.draw.layout.page_frame import Frame, head_line
 from handkit.draw.layout.typesetter import Typesetter
@@ -35,14 +37,14 @@ class KitFile(msgspec.Struct, frozen=True):
     pages: int
 
 
-def kit_pdf(punched: Punched, plan: StitchPlan, sheets: Sheets) -> KitFile:
+def kit_pdf(punched: Punched, plan: StitchPlan, sheets: Sheets, article: Article | None = None) -> KitFile:
     """Draw the whole kit.
 
     Raises ProjectError where the project's font can't be used or a text can't be written whole.
     """
     project = punched.project
     fonts = load_fonts(project)
-    pages = kit_pages(punched, plan, sheets, fonts)
+    pages = kit_pages(punched, plan, sheets, fonts, article=article)
     return KitFile(pdf_bytes(pages, paper=sheets.paper, title=project.title, fonts=fonts), len(pages))
 
 
@@ -53,6 +55,7 @@ class _Source(msgspec.Struct, frozen=True):
     sheets: Sheets
     frame: Frame
     setter: Typesetter
+    article: Article | None
 
 
 class _Part(msgspec.Struct, frozen=True):
@@ -62,11 +65,13 @@ class _Part(msgspec.Struct, frozen=True):
     pages: Callable[[_Source], Iterator[Page]]
 
 
-def kit_pages(punched: Punched, plan: StitchPlan, sheets: Sheets, fonts: Fonts) -> tuple[Page, ...]:
-    """All pages as data, each with its head line."""
+def kit_pages(
+    punched: Punched, plan: StitchPlan, sheets: Sheets, fonts: Fonts, *, article: Article | None = None
+) -> tuple[Page, ...]:
+    """All pages as data, each with its head line; without an article there is no page of it."""
     frame = Frame(sheets.paper, sheets.edge, sheets.margin)
     setter = Typesetter(fonts, frame.width, frame.height)
-    source = _Source(kit_plan(punched, plan), sheets, frame, setter)
+    source = _Source(kit_plan(punched, plan), sheets, frame, setter, article)
     bare = [page for part in PARTS for page in part.pages(source)]
     title = punched.project.title
     places = (f"{page.label} · page {k} of {len(bare)}" for k, page in enumerate(bare, start=1))
@@ -79,9 +84,14 @@ def kit_pages(punched: Punched, plan: StitchPlan, sheets: Sheets, fonts: Fonts) 
 
 def _first(source: _Source) -> Iterator[Page]:
     pattern = source.kit.punched.pattern
-    then = [part.title for part in PARTS[2:]]
+    then = [part.title for part in PARTS[3:]]
     groups = first_pages(pattern, source.sheets, source.frame, source.setter, then=then)
     return _pages("First sheet", groups)
+
+
+def _article(source: _Source) -> Iterator[Page]:
+    blocks = kit_blocks(source.article, source.setter) if source.article is not None else ()
+    return _pages("Finished article", source.frame.poured(blocks) if blocks else ())
 
 
 def _templates(source: _Source) -> Iterator[Page]:
@@ -121,6 +131,7 @@ def _pages(title: str, bodies: Sequence[tuple[Group, ...]]) -> Iterator[Page]:
 # The kit's pages in order. A new part is a row; the first sheet says which follow the template sheets.
 PARTS = (
     _Part("First sheet", _first),
+    _Part("Finished article", _article),
     _Part("Template sheets", _templates),
     _flowing("Cut list", cut_list_blocks),
     _flowing("Stitching plan", plan_blocks),

@@ -9,7 +9,8 @@ import pytest
 import shapely
 
 from handkit import kit
-from handkit.assemble.section import ArticleSection, sections_of
+from handkit.assemble.article import ArticleSection
+from handkit.assemble.section import sections_of
 from handkit.read.project import Side
 
 HEAD = """

@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
+import pypdf
 import pypdfium2
 import pytest
 from click.testing import CliRunner, Result
@@ -172,6 +173,69 @@ def test_what_is_hidden_is_not_seen(tmp_path: Path, at: tuple[float, float], fro
     scale = scales(svg)[0]
     assert black(pdf, one["body back"], scale, at, 0.5) is front
     assert black(pdf, other["body back"], scale, (160 - at[0], at[1]), 0.5) is back
+
+
+def drawn(svg: Path, picture: str, kind: str, title: str) -> list[Box]:
+    """Boxes of what a picture draws under a kind and title, mm of the article: those of the page with it
+    that come after the picture's own title would be mixed up, so each picture asked here has its page."""
+    for page in ET.parse(svg).getroot():
+        heads = [text.text or "" for text in page.iter(f"{SVG}text")]
+        scale = next((1 / float(h.rpartition(" ")[2]) for h in heads if h.startswith(picture)), None)
+        if scale is None:
+            continue
+        found = []
+        for group in page.iter(f"{SVG}g"):
+            if group.get("class") == kind and group.findtext(f"{SVG}title") == title:
+                path = group.find(f"{SVG}path")
+                assert path is not None
+                n = [float(each) / scale for each in NUMBER.findall(path.get("d", ""))]
+                found.append((min(n[::2]), -max(n[1::2]), max(n[::2]), -min(n[1::2])))
+        return found
+    raise AssertionError(picture)
+
+
+def test_layer_by_layer_is_a_cabinet_projection_in_the_order_of_layers(tmp_path: Path) -> None:
+    """By hand: y recedes at 45 degrees by half its length, so 160 x 220 takes 160 + 77.78 by 77.78; what lies
+    on the back is lifted off it, the tab behind it is not; what is on the strip is lifted further."""
+    svg = shown(tmp_path, PROJECT, "board.svg")
+    ((a, b, c, d),) = drawn(svg, "Layer by layer", "body", "back")
+    assert (c - a, d - b) == pytest.approx((160 + 77.782, 77.782), abs=0.01)
+    lift = {}
+    for name, (x, y) in {"tab": (-15, 150), "back": (0, 0), "strip": (20, 30), "patch": (10, 10)}.items():
+        (box,) = drawn(svg, "Layer by layer", "body", name)
+        assert box[0] - a == pytest.approx(x + y * 0.35355, abs=0.01), name
+        lift[name] = box[1] - b - y * 0.35355
+    assert lift["tab"] < lift["back"] < lift["strip"] < lift["patch"]
+    texts = [text.text for text in ET.parse(svg).iter(f"{SVG}text")]
+    assert {"1 tab", "2 back", "3 strip", "4 patch", "5 sleeve", "bone"} <= set(texts)
+
+
+def test_a_section_is_drawn_true_to_measure(tmp_path: Path) -> None:
+    """By hand: the bone is 30 wide, 4 thick and 120 long; the back under it is 2 thick."""
+    svg = shown(tmp_path, PROJECT, "board.svg")
+    across, along = drawn(svg, "Section across sleeve", "thing", "bone")
+    assert (across[2] - across[0], across[3] - across[1]) == pytest.approx((30, 4), abs=0.01)
+    assert (along[2] - along[0], along[3] - along[1]) == pytest.approx((120, 4), abs=0.01)
+    back, _ = drawn(svg, "Section across sleeve", "body", "back")
+    assert back[3] - back[1] == pytest.approx(2, abs=0.01)
+    assert back[3] == pytest.approx(across[1], abs=0.01)
+
+
+def test_the_kit_has_one_page_of_it(tmp_path: Path) -> None:
+    """After the first sheet, with its scale; nothing on it is tagged as something to cut."""
+    (tmp_path / "board.toml").write_text(PROJECT, "utf-8")
+    run = CliRunner().invoke(main, ["make", str(tmp_path / "board.toml")])
+    assert run.exit_code == 0, run.output
+    reader = pypdf.PdfReader(tmp_path / "board-kit.pdf")
+    texts = [page.extract_text() for page in reader.pages]
+    assert [k for k, text in enumerate(texts) if "The finished article" in text] == [1]
+    assert re.search(r"Front, 1 : [\d.]+", texts[1]) and "Layer by layer" in texts[1]
+    content = reader.pages[1].get_contents()
+    assert content is not None
+    tags = set(re.findall(rb"/(hk\w+) <<", content.get_data()))
+    assert tags == {
+        *(b"hkBody", b"hkThing", b"hkHidden", b"hkCap", b"hkThread", b"hkMeasure", b"hkCentre", b"hkSheet")
+    }
 
 
 def invoked(*words: str) -> Result:

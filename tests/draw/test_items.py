@@ -81,8 +81,8 @@ def test_outlines_are_at_full_scale(outlines: list[tuple[str, shapely.Polygon]])
 
 
 def test_outlines_are_told_apart_from_what_is_cut() -> None:
-    """No other line has their dashes, and cut lines are continuous and wider."""
-    dashes = [stroke.dash for tag, stroke in STROKES.items() if tag is not Tag.ITEM]
+    """No line but an item's in a picture has their dashes, and cut lines are continuous and wider."""
+    dashes = [stroke.dash for tag, stroke in STROKES.items() if tag not in (Tag.ITEM, Tag.THING)]
     assert STROKES[Tag.ITEM].dash not in dashes
     assert STROKES[Tag.ITEM].width < STROKES[Tag.OUTLINE].width
     assert STROKES[Tag.OUTLINE].dash == ()

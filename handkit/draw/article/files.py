@@ -6,21 +6,23 @@ ProjectError for a font that can't be used.
 
 from __future__ import annotations
 
-from handkit.assemble.article import Article
+from collections.abc import Sequence
+
+from handkit.assemble.article import Article, ArticleSection
 from handkit.draw.article.pages import article_pages, picture_paper
 from handkit.draw.export.pages_svg import pages_svg
 from handkit.draw.model.fonts import load_fonts
 from handkit.draw.pdf.pdf_file import pdf_bytes
 
 
-def article_pdf(article: Article) -> bytes:
+def article_pdf(article: Article, sections: Sequence[ArticleSection]) -> bytes:
     """All pictures as a PDF file."""
     project = article.punched.project
-    pages, fonts = article_pages(article), load_fonts(project)
+    pages, fonts = article_pages(article, sections), load_fonts(project)
     return pdf_bytes(pages, paper=picture_paper(article), title=project.title, fonts=fonts)
 
 
-def article_svg(article: Article) -> str:
+def article_svg(article: Article, sections: Sequence[ArticleSection]) -> str:
     """All pictures as one SVG drawing."""
     project = article.punched.project
-    return pages_svg(article_pages(article), paper=picture_paper(article), title=project.title)
+    return pages_svg(article_pages(article, sections), paper=picture_paper(article), title=project.title)

@@ -11,17 +11,24 @@ from collections.abc import Iterator, Mapping, Sequence
 from handkit.draw.article.scene import Name
 from handkit.draw.article.seen import Seen
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
-from handkit.draw.model.free_space import APART, CELL, FreeSpace, LabelRegion, rings_of
-from handkit.draw.model.label_search import first_free, free_places, led
-from handkit.draw.model.lettering import TextLine, text_block
-from handkit.draw.model.marks import Ink, Words
-from handkit.draw.model.path_ops import dot_ops
+from handkit.draw.model.free_space import APART, CELL, LEADER, FreeSpace, LabelRegion, take_groups
+from handkit.draw.model.label_search import first_free, free_places
+from handkit.draw.model.lettering import TextLine, capital_height, text_block
+from handkit.draw.model.marks import Group, Ink, Mark, Words, page_group
+from handkit.draw.model.path_ops import dot_ops, line_ops
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.raster import Raster
+from handkit.geometry.straight import distance
 
-# From what is named to its name beside it, mm, the shortest first.
-REACHES = (4.0, 6.0, 9.0, 12.0, 16.0, 20.0, 25.0, 30.0, 36.0, 43.0, 51.0, 60.0, 72.0, 86.0, 104.0)
+# Places for names beside the picture are tried so far apart; a leader is no shorter, mm.
+STEP, LEAST_LEADER = 2.5, 2.5
+
+# Places are looked for in so many parts of the room, for the search tries only so many in each.
+BANDS = 4
+
+# So many of the shortest leaders are tried before one may cross more.
+MOST_TRIED = 400
 LEADER_DOT = 0.7
 
 # Free paper round a name inside its shape; how large the spot is that a leader ends in.
@@ -32,10 +39,14 @@ OFF_MIDDLE = 0.35
 
 
 def set_names(
-    names: Sequence[Name], at: Mapping[Name, Point], space: Seen, texts: Raster, fonts: Fonts
+    names: Sequence[Name], at: Mapping[Name, Point], space: Seen, measures: Sequence[Mark], fonts: Fonts
 ) -> tuple[Ink | Words, ...]:
-    """All names, those inside first, so that leaders find what is left; `texts` has what they keep off."""
+    """All names, those inside first, so that leaders find what is left. A leader crosses no text; other
+    leaders and dimension lines only where there is no other way."""
     found: list[Ink | Words] = []
+    texts, lines, leaders = (Raster(space.lines.area, cell=CELL) for _ in range(3))
+    take_groups(lines, [Group(tuple(measures))])
+    _take(texts, [part for mark in measures for part in mark.parts], fonts)
     space.lines.take_cells(texts.rows)
     outside: list[tuple[Name, tuple[Point, ...]]] = []
     for name in names:
@@ -48,8 +59,62 @@ def set_names(
         if not words:
             outside.append((name, (at[name],) if name.at else _spots(own, shown)))
     for name, places in outside:
-        found += _beside(name, places, _free(space, texts, space.covered, fonts))
+        free = _free(space, texts, space.covered, fonts)
+        beside = _led(name, places, free, ((leaders, lines), (lines,), ()))
+        take_groups(leaders, [page_group(*beside)])
+        found += beside
     return tuple(found)
+
+
+def _led(
+    name: Name, places: Sequence[Point], free: FreeSpace, others: Sequence[Sequence[Raster]]
+) -> tuple[Ink | Words, ...]:
+    """The name on bare paper with one of the shortest leaders: off all texts, and off the first of `others`
+    that leave it a way."""
+    line = TextLine(name.text, LEAST_SIZE, name.bold).measured(free.fonts)
+    wide, high = line.width, line.low + line.high
+    boxes = [
+        Box(x, y, x + wide, y + high)
+        for band in _bands(free.room, high)
+        for x, y in free_places(free, band, wide, high, step=STEP)
+    ]
+    ways = sorted(
+        (*min((distance(box.nearest(place), place), place) for place in places), k)
+        for k, box in enumerate(boxes)
+    )
+    ways = [way for way in ways if way[0] >= LEAST_LEADER][:MOST_TRIED]
+    for more in others:
+        taken = free.hard.copy()
+        for raster in more:
+            taken.take_cells(raster.rows)
+        for _, place, k in ways:
+            box = boxes[k]
+            start = box.nearest(place)
+            if free.crosses_nothing(start, place, short=0, on=taken, outside=False):
+                free.take(box)
+                middle = (box.middle[0], box.bottom + line.low + line.high / 2)
+                leader = Ink(line_ops(start, place), LEADER)
+                return (*line.words_at(middle), leader, Ink(dot_ops(place, LEADER_DOT)))
+    return ()
+
+
+def _bands(room: Box, high: float) -> Iterator[Box]:
+    """Parts of a room, one over the other, each with room for what is so high at both of its ends."""
+    deep = room.height / BANDS
+    for k in range(BANDS):
+        yield Box(
+            room.left, room.bottom + k * deep, room.right, min(room.top, room.bottom + (k + 1) * deep + high)
+        )
+
+
+def _take(raster: Raster, parts: Sequence[Ink | Words], fonts: Fonts) -> None:
+    """Take the room of texts."""
+    for words in parts:
+        if isinstance(words, Words):
+            (x, y), high = words.at, capital_height(words.size)
+            wide = fonts.width(words.text, words.size, bold=words.bold)
+            left, right, top = (x - high, x, y + wide) if words.degrees else (x, x + wide, y + high)
+            raster.take(left - APART, y - APART, right + APART, top + APART)
 
 
 def _spots(own: Raster, shown: Box) -> tuple[Point, ...]:
@@ -58,20 +123,6 @@ def _spots(own: Raster, shown: Box) -> tuple[Point, ...]:
     wanted = ((x, y), (x + dx, y), (x - dx, y), (x, y + dy), (x, y - dy))
     spots = (own.free_box(SPOT, SPOT, near=at) or own.free_box(CELL, CELL, near=at) for at in wanted)
     return tuple(dict.fromkeys(spot.middle for spot in spots if spot is not None))
-
-
-def _beside(name: Name, places: Sequence[Point], free: FreeSpace) -> tuple[Ink | Words, ...]:
-    """The name on bare paper with the shortest leader that crosses no name and no other leader."""
-    for reach in REACHES:
-        for place in places:
-            words = led(free, name.text, place, end=0.0, bold=name.bold, reaches=(reach,))
-            for part in words:
-                if isinstance(part, Ink):
-                    (line,) = rings_of(part.path)
-                    free.hard.take_line(line, reach=APART)
-            if words:
-                return (*words, Ink(dot_ops(place, LEADER_DOT)))
-    return ()
 
 
 def _free(space: Seen, texts: Raster, also: Raster, fonts: Fonts) -> FreeSpace:

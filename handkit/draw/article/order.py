@@ -21,6 +21,11 @@ def back_to_face(figure: Figure) -> tuple[Body | Thing, ...]:
     return tuple(found)
 
 
+def standing_on_edge(figure: Figure) -> tuple[str, ...]:
+    """The pieces that are left out."""
+    return tuple(body.name for body in figure.bodies if body.kind is BodyKind.WALL)
+
+
 def _before(thing: Thing, body: Body, names: dict[str, Body]) -> bool:
     """Whether an item lies right behind a body: its cover, in front of its base."""
     room = thing.room

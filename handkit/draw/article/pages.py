@@ -5,11 +5,17 @@ In: the article, a typesetter, the paper. Out: blocks and pages.
 
 from __future__ import annotations
 
-from handkit.assemble.article import Article
+from collections.abc import Sequence
+
+import msgspec
+
+from handkit.assemble.article import Article, ArticleSection, Figure
+from handkit.draw.article.cuts import section_scenes
+from handkit.draw.article.exploded import exploded_view
 from handkit.draw.article.scene import ArticleScene
 from handkit.draw.article.setting import arranged
 from handkit.draw.article.views import back_view, front_view
-from handkit.draw.layout.flow import Block, on_fresh_page
+from handkit.draw.layout.flow import Block, kept_together, on_fresh_page
 from handkit.draw.layout.page_frame import Frame, head_line
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import load_fonts
@@ -17,24 +23,64 @@ from handkit.draw.model.marks import Group, Page
 from handkit.kinds.pages import DEFAULT_PAPER
 from handkit.paper import Paper, paper_named
 
+# How much of a page the sections of one room take at most.
+CUTS_SHARE = 0.45
+
+# Of the kit's page the views take so much, where an exploded view stands under them.
+VIEWS_SHARE = 0.6
+
 # Pictures are not cut by: their pages have margins of their own, and no less room across than this; mm.
 EDGE, MARGIN, LEAST_ACROSS = 5.0, 11.0, 140.0
 
 
 def views(article: Article) -> tuple[ArticleScene, ...]:
     """Front and back of each figure; what stands on several bases is several figures."""
-    several = len(article.figures) > 1
-    found: list[ArticleScene] = []
-    for figure in article.figures:
-        for scene in (front_view(article, figure), back_view(article, figure)):
-            title = f"{scene.title}: {figure.base}" if several else scene.title
-            found.append(ArticleScene(title, scene.groups, scene.names, scene.measured, scene.notes))
+    found = (
+        _titled(article, figure, scene)
+        for figure in article.figures
+        for scene in (front_view(article, figure), back_view(article, figure))
+    )
     return tuple(found)
 
 
-def article_blocks(article: Article, setter: Typesetter) -> tuple[Block, ...]:
-    """All pictures."""
-    return on_fresh_page(arranged(views(article), setter))
+def exploded_views(article: Article) -> tuple[ArticleScene, ...]:
+    """Each figure of more than one piece, layer by layer."""
+    found = ((figure, exploded_view(article, figure)) for figure in article.figures)
+    return tuple(_titled(article, figure, scene) for figure, scene in found if scene is not None)
+
+
+def kit_blocks(article: Article, setter: Typesetter) -> tuple[Block, ...]:
+    """The page of the kit: front and back, and layer by layer; none on paper that is too small."""
+    head = setter.title("The finished article")
+    room = setter.lowered(setter.height - sum(block.height for block in head) - 0.1)
+    seen, lifted = views(article), exploded_views(article)
+    blocks = arranged(seen, room.lowered(room.height * (VIEWS_SHARE if lifted else 1.0)))
+    if blocks and lifted:
+        blocks += arranged(lifted, room.lowered(room.height - sum(block.height for block in blocks)))
+    return (*head, *blocks) if blocks else ()
+
+
+def article_blocks(
+    article: Article, sections: Sequence[ArticleSection], setter: Typesetter
+) -> tuple[Block, ...]:
+    """All pictures: the views on one page, then the exploded ones on one, then section by section."""
+    cuts = section_scenes(article, sections)
+    return (
+        *arranged(views(article), setter),
+        *on_fresh_page(arranged(exploded_views(article), setter)),
+        *on_fresh_page([block for scenes in cuts for block in _cut_blocks(scenes, setter)]),
+    )
+
+
+def _titled(article: Article, figure: Figure, scene: ArticleScene) -> ArticleScene:
+    """With the base's name where there are several."""
+    if len(article.figures) == 1:
+        return scene
+    return msgspec.structs.replace(scene, title=f"{scene.title}: {figure.base}")
+
+
+def _cut_blocks(cuts: Sequence[ArticleScene], setter: Typesetter) -> Sequence[Block]:
+    return kept_together(arranged(cuts, setter.lowered(setter.height * CUTS_SHARE)))
 
 
 def picture_paper(article: Article) -> Paper:
@@ -44,12 +90,12 @@ def picture_paper(article: Article) -> Paper:
     return paper if min(paper.width, paper.height) >= LEAST_ACROSS else usual
 
 
-def article_pages(article: Article) -> tuple[Page, ...]:
+def article_pages(article: Article, sections: Sequence[ArticleSection]) -> tuple[Page, ...]:
     """All pictures on pages of the project's paper. Raises ProjectError for a font that can't be used."""
     project = article.punched.project
     frame, fonts = Frame(picture_paper(article), EDGE, MARGIN), load_fonts(project)
     setter = Typesetter(fonts, frame.width, frame.height)
-    bodies = frame.poured(article_blocks(article, setter))
+    bodies = frame.poured(article_blocks(article, sections, setter))
     pages = []
     for number, body in enumerate(bodies, start=1):
         place = f"The article · page {number} of {len(bodies)}"

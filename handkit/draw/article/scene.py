@@ -34,18 +34,15 @@ class Name(msgspec.Struct, frozen=True):
 
 
 class ArticleScene(msgspec.Struct, frozen=True):
-    """A picture. `measured` is what its overall width and height are told of, None where neither is."""
+    """A picture. `measured` is what its overall width and height are told of, None where neither is; `box`
+    has all that is shown."""
 
     title: str
+    box: Box
     groups: tuple[Group, ...]
     names: tuple[Name, ...] = ()
     measured: Box | None = None
     notes: tuple[str, ...] = ()
-
-    @property
-    def box(self) -> Box:
-        """The least box round all its lines."""
-        return around(_box(ink.path) for ink in inks_of(self.groups))
 
 
 class Canvas:
@@ -64,9 +61,13 @@ class Canvas:
         """Name what was drawn last."""
         self.names.append(Name(text, len(self.groups) - 1, bold, at))
 
-    def scene(self, title: str, measured: Box | None = None, notes: Iterable[str] = ()) -> ArticleScene:
-        """What was drawn."""
-        return ArticleScene(title, tuple(self.groups), tuple(self.names), measured, tuple(notes))
+    def scene(
+        self, title: str, measured: Box | None = None, notes: Iterable[str] = (), shown: Box | None = None
+    ) -> ArticleScene:
+        """What was drawn, or the part of it that is shown."""
+        box = shown or around(_box(ink.path) for ink in inks_of(self.groups))
+        told = tuple(note for note in notes if note)
+        return ArticleScene(title, box, tuple(self.groups), tuple(self.names), measured, told)
 
 
 def area(tag: Tag, properties: Properties, path: PathOps, fill: float = GRAIN) -> Mark:

@@ -18,13 +18,11 @@ from handkit.draw.article.seen import seen
 from handkit.draw.layout.flow import Block, beside, stacked
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
-from handkit.draw.model.free_space import CELL, take_groups
 from handkit.draw.model.lettering import HEAD, LEADING, capital_height, centred
 from handkit.draw.model.marks import Group, Ink, Mark, Words, enlarged, page_group, settled, shifted
 from handkit.draw.model.path_ops import PathOps, arrow_ops, joined, line_ops
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
-from handkit.geometry.raster import Raster
 from handkit.geometry.straight import distance, unit
 from handkit.ink import STROKES, Tag
 from handkit.wording.figures import mm, plain
@@ -35,10 +33,11 @@ SMALLER = (1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 7.0, 8.0, 10.0, 12.0, 15
 SCALES = (*LARGER, *(1 / times for times in SMALLER))
 
 # Free paper left and right of a picture for names, above and below it; mm.
-BESIDE, ABOVE = 20.0, 3.0
+BESIDE, ABOVE = 20.0, 5.0
 
 # Dimension lines: how far from what they measure, what extension lines reach past them, arrowheads.
 OFF, PAST, HEAD_LENGTH = 6.0, 1.2, 2.2
+BELOW = 4.0
 TITLE_SPACE = HEAD * LEADING
 
 
@@ -58,17 +57,16 @@ class SceneCell(msgspec.Struct, frozen=True):
         """Of the picture, with its title, its measures and notes."""
         measured = OFF + 2 * PAST if self.scene.measured else 0.0
         notes = len(self.scene.notes) * LEAST_SIZE * LEADING
-        return TITLE_SPACE + self.scene.box.height * self.scale + 2 * ABOVE + measured + notes + 2.0
+        return TITLE_SPACE + self.scene.box.height * self.scale + 2 * ABOVE + measured + notes + BELOW
 
 
-def arranged(scenes: Sequence[ArticleScene], setter: Typesetter, *, most: float = 1.0) -> tuple[Block, ...]:
-    """All scenes in rows, in order, at one scale: the largest at which they fill no more than a page, or so
-    much of it. Nothing where a page is too small for them at any scale."""
+def arranged(scenes: Sequence[ArticleScene], setter: Typesetter) -> tuple[Block, ...]:
+    """All scenes in rows, in order, at one scale: the largest at which they fill no more than the setter's
+    height. Nothing where that is too little for them at any scale."""
     for scale in SCALES:
         rows = _rows([SceneCell(scene, scale) for scene in scenes], setter.width)
-        if rows is not None and (
-            sum(max(cell.height for cell in row) for row in rows) <= setter.height * most
-        ):
+        high = sum(max(cell.height for cell in row) for row in rows or ())
+        if rows is not None and high <= setter.height:
             return tuple(_row(row, setter) for row in rows)
     return ()
 
@@ -111,7 +109,7 @@ def _picture(cell: SceneCell, room: Box, setter: Typesetter) -> Block:
     """A picture in the upper left of its room, its middle in the room's."""
     scene, fonts = cell.scene, setter.fonts
     notes = [line for text in scene.notes for line in setter.narrowed(room.width).text(text, size=LEAST_SIZE)]
-    foot = sum(block.height for block in notes)
+    foot = sum(block.height for block in notes) + BELOW
     area = Box(0, room.bottom + foot, room.width, -TITLE_SPACE)
     box = scene.box
     x = area.middle[0] - (box.left + box.right) / 2 * cell.scale
@@ -120,25 +118,12 @@ def _picture(cell: SceneCell, room: Box, setter: Typesetter) -> Block:
     measures = tuple(_measures(cell, (x, y), fonts))
     space = seen((*groups, *((Group(measures),) if measures else ())), area)
     at = {name: (name.at[0] * cell.scale + x, name.at[1] * cell.scale + y) for name in scene.names if name.at}
-    words = set_names(scene.names, at, space, _taken(measures, area, fonts), fonts)
+    words = set_names(scene.names, at, space, measures, fonts)
     head = f"{scene.title}, {scale_words(cell.scale)}"
     title = setter.narrowed(room.width).text(head, size=HEAD, bold=True)
     drawn = (*groups, *((Group(measures),) if measures else ()), *((page_group(*words),) if words else ()))
     body = Block(-area.bottom - TITLE_SPACE, tuple(shifted(group, 0, TITLE_SPACE) for group in drawn))
     return stacked([*title, body, *notes])
-
-
-def _taken(measures: Sequence[Mark], area: Box, fonts: Fonts) -> Raster:
-    """What no name and no leader may cross: dimension lines with their figures."""
-    taken = Raster(area, cell=CELL)
-    take_groups(taken, [Group(tuple(measures))])
-    for mark in measures:
-        for words in mark.parts:
-            if isinstance(words, Words):
-                (x, y), high = words.at, capital_height(words.size)
-                wide = fonts.width(words.text, words.size)
-                taken.take(*((x - high, y, x, y + wide) if words.degrees else (x, y, x + wide, y + high)))
-    return taken
 
 
 def _measures(cell: SceneCell, by: Point, fonts: Fonts) -> Iterator[Mark]:

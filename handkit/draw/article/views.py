@@ -81,14 +81,14 @@ def _view(look: Look, title: str) -> ArticleScene:
     return canvas.scene(title, around(boxes), side_notes(look, bodies))
 
 
-def draw_body(look: Look, canvas: Canvas, body: Body) -> None:
-    """Its outline, folds and cut openings, on the side that is seen."""
+def draw_body(look: Look, canvas: Canvas, body: Body, name: str = "") -> None:
+    """Its outline, folds and cut openings, on the side that is seen; named as it is called elsewhere."""
     fill = FLESH if _is_flesh(look, body) else GRAIN
     known = (("Piece", body.name),)
     outline = area(Tag.BODY, known, look.drawn(path_ops(body.outline)), fill)
     folds = [look.drawn(path_ops(fold.path.moved(body.lie))) for fold in body.piece.folds]
     canvas.draw(outline, *lines(Tag.INNER, known, folds), *_cuts(look, body))
-    canvas.name(body.name)
+    canvas.name(name or body.name)
 
 
 def draw_thing(look: Look, canvas: Canvas, thing: Thing) -> None:
@@ -176,12 +176,12 @@ def _between(a: Point, b: Point, share: float) -> Point:
 def _cap(look: Look, cap: Cap) -> Mark:
     """A rivet's is a circle, a snap's has a ring within, an eyelet's its hole."""
     known = (("Opening", cap.opening), ("Number", cap.number))
-    at, opening = look.to_picture.apply(cap.at), look.openings[cap.opening].opening
-    outer = area(Tag.CAP, known, circle_ops(at, cap.radius))
+    opening = look.openings[cap.opening].opening
+    outer = area(Tag.CAP, known, look.drawn(circle_ops(cap.at, cap.radius)))
     inner = RINGS.get(opening.kind)
     if inner is None:
         return outer
-    ring = lines(Tag.CAP, known, [circle_ops(at, inner(cap.radius, opening.diameter / 2))])
+    ring = lines(Tag.CAP, known, [look.drawn(circle_ops(cap.at, inner(cap.radius, opening.diameter / 2)))])
     return Mark(Tag.CAP, known, (*outer.parts, *ring[0].parts))
 
 
