@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from math import atan2, hypot
 
-from handkit.geometry.affine import Point
+from handkit.geometry.affine import Affine, Point
 
 Straight = tuple[Point, Point]
 
@@ -53,6 +53,18 @@ def side_of(point: Point, line: Straight) -> float:
     """
     (ax, ay), (bx, by) = line
     return (bx - ax) * (point[1] - ay) - (by - ay) * (point[0] - ax)
+
+
+def mirrored_in(line: Straight) -> Affine:
+    """The map to the mirror image in a line, drawn on both ways. Raises ZeroDivisionError where its ends
+    are one.
+
+    >>> mirrored_in(((5, 0), (5, 2))).apply((3, 1))
+    (7.0, 1.0)
+    """
+    (x, y), (ux, uy) = line[0], unit(*line)
+    across, both = uy * uy - ux * ux, 2 * ux * uy
+    return Affine.shift(x, y) @ Affine(-across, both, both, across) @ Affine.shift(-x, -y)
 
 
 def angle_between(a: Point, b: Point) -> float:

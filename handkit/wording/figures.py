@@ -22,12 +22,15 @@ class Measure(msgspec.Struct, frozen=True):
     decimals: int
 
     def number(self, value: float) -> str:
-        """Of mm or mm², the number alone.
+        """Of mm or mm², the number alone; what is there is never written as nothing.
 
         >>> CUT_THREAD.number(1025.6), THREAD.text(12345.0), AREA.text(54321.0)
         ('1026', '12.35 m', '5.43 dm²')
+        >>> AREA.text(49.0), AREA.text(0.0)
+        ('<0.01 dm²', '0.00 dm²')
         """
-        return f"{value / self.size:.{self.decimals}f}"
+        text = f"{value / self.size:.{self.decimals}f}"
+        return f"<{10.0**-self.decimals:.{self.decimals}f}" if value > 0 and not float(text) else text
 
     def text(self, value: float) -> str:
         """The number and its unit."""

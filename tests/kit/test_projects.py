@@ -6,7 +6,8 @@ out is not judged. Nothing of handkit is asked how it came to its numbers.
 findings  code of every finding, in order
 pieces    size of the finished outline, of the cut one, and any other plain field of `pieces`
 seams     holes; layers: which numbers lie on each piece; stacks: from, to, mm; thread: each cut;
-          places: number, x, y in the piece's frame, in the JSON and on the template sheet
+          places: number, x, y in the piece's frame, in the JSON and on the template sheet;
+          glue: upper and lower piece of single strips, mm² of one face
 order     work: seams and openings as they come; steps: words of single steps that come in this order
 told      sentences that the plan has; never: words that it must not have
 hardware  rows of the list, thread: the thread to buy by its diameter
@@ -89,6 +90,15 @@ def test_stacks(made: Any) -> None:
         stacks = [[s["from"], s["to"], s["stack_mm"]] for s in seam.get("stretches", whole)]
         if "stacks" in wanted:
             assert stacks == [pytest.approx(row) for row in wanted["stacks"]], seam["name"]
+
+
+def test_strips_of_glue(made: Any) -> None:
+    """Both strips of a welt are as large: they are on its two faces."""
+    kit, table = made
+    for seam, wanted in seams_of(kit, table):
+        found = {(strip["upper"], strip["lower"]): strip["area_mm2"] for strip in seam["glue"]}
+        rows = {(upper, lower): area for upper, lower, area in wanted.get("glue", [])}
+        assert {pair: found[pair] for pair in rows} == pytest.approx(rows, abs=0.05), seam["name"]
 
 
 def test_thread(made: Any) -> None:

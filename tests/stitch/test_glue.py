@@ -26,6 +26,12 @@ DISC = '[[piece]]\nname = "disc"\ncircle = 30\non = "back"\nat = [60, 60]\n'
 STRAP = '[[piece]]\nname = "strap"\nrectangle = [80, 30]\non = "back"\nat = [20, 60]\n'
 STRAP += "lines = { middle = [[4, 15], [76, 15]] }\n"
 
+# Two leaves of 60 x 80, folded on the line between them, and a welt behind the right one.
+LEAVES = '[[piece]]\nname = "leaves"\npoints = [[0, 0], [60, 0], [60, 80], [0, 80], [-60, 80], [-60, 0]]\n'
+LEAVES += "folds = { spine = [[0, 0], [0, 80]] }\n"
+WELT = '[[piece]]\nname = "welt"\npoints = [[40, 0], [60, 0], [60, 80], [40, 80]]\non = "leaves"\n'
+WELT += "behind = true\n"
+
 
 def seam(*runs: str, more: str = "") -> str:
     return f'[[seam]]\nname = "sewn"\nruns = [{", ".join(map(json.dumps, runs))}]\n{more}\n'
@@ -58,6 +64,20 @@ AREAS: dict[str, tuple[str, list[tuple[float, float]]]] = {
     "nothing holds": (FRONT + seam("front: A-B", "back", more='hold = "none"'), []),
     "cloth is held with clips": (FRONT + 'kind = "canvas"\n' + seam("front: A-B", "back"), []),
     "what is glued all over has no strip": (FRONT + "glued = true\n" + seam("front: A-B", "back"), []),
+    "leaves of one piece: as far as the other one, 59.5 wide, reaches": (
+        LEAVES.replace("-60", "-59.5")
+        + "lines = { row = [[-56, 4], [-56, 76]] }\n"
+        + seam("leaves: B-C", "leaves: row"),
+        [(2.2, 80 * 1.7)],
+    ),
+    "a welt between leaves: both its faces, all along": (
+        LEAVES + WELT + seam("leaves: B-C", "welt", "leaves: F-E"),
+        [(2.2, 80 * 2.2), (2.2, 80 * 2.2)],
+    ),
+    "a welt of half the height: beyond it the leaves are glued to each other": (
+        LEAVES + WELT.replace("80]", "40]") + seam("leaves: B-C", "welt", "leaves: F-E"),
+        [(2.2, 40 * 2.2), (2.2, 40 * 2.2), (2.2, 40 * 2.2)],
+    ),
     "three layers: two strips": (
         FRONT + FRONT.replace('"front"', '"welt"') + seam("front: A-B", "welt: A-B", "back"),
         [(2.2, 176.0), (2.2, 176.0)],

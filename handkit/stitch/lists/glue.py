@@ -9,7 +9,8 @@ its area.
 
 Where no layer has an edge at the line (a divider of a pocket, a row of a holder) there is none unless its
 width is stated, for it takes the room of what is carried there; then it lies on each side of the line. It is
-cut off where either layer ends, and keeps `GLUE_CLEAR` off every stitch hole and opening of both.
+cut off where either layer ends, and keeps `GLUE_CLEAR` off every stitch hole and opening of both. On a leaf
+that is folded over the other layer lies mirrored in the fold.
 """
 
 from __future__ import annotations
@@ -18,14 +19,15 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
 from handkit.draft.pattern import Pattern, PatternPiece, Run
-from handkit.geometry.affine import Point
+from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.geometry.region import Region, band_of, discs, region_of
 from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
 from handkit.read.project import GLUE_CLEAR, Hold
 from handkit.stitch.order.edges import edges_of
 from handkit.stitch.order.tasks import is_glued
-from handkit.stitch.plan import DECIMALS, GlueStrip
+from handkit.stitch.plan import DECIMALS, GlueStrip, LayersMet
+from handkit.stitch.sewing.layers_met import layers_met, lie_on
 
 
 def hold_of(seam: PunchedSeam, pattern: Pattern) -> Hold:
@@ -44,13 +46,15 @@ def strips_of(seam: PunchedSeam, punched: Punched) -> tuple[GlueStrip, ...]:
     pairs = dict.fromkeys(
         (upper.run, lower.run) for stack in seam.stacks for upper, lower in pairwise(stack.layers)
     )
-    found = (_strip(seam, punched, seam.layers[a - 1], seam.layers[b - 1]) for a, b in pairs)
+    met = {(one.upper_run, one.lower_run): one for one in layers_met(pattern, seam)}
+    found = (_strip(seam, punched, met[pair]) for pair in pairs)
     return tuple(strip for strip in found if strip is not None)
 
 
-def _strip(seam: PunchedSeam, punched: Punched, upper: PunchedLayer, lower: PunchedLayer) -> GlueStrip | None:
+def _strip(seam: PunchedSeam, punched: Punched, met: LayersMet) -> GlueStrip | None:
     """Between two layers; None where they are glued all over already, or nothing is left for it."""
     pattern = punched.pattern
+    pair = upper, lower = seam.layers[met.upper_run - 1], seam.layers[met.lower_run - 1]
     one, other = pattern.piece(upper.piece), pattern.piece(lower.piece)
     if any(is_glued(piece) and piece.on == mate.name for piece, mate in ((one, other), (other, one))):
         return None
@@ -60,25 +64,35 @@ def _strip(seam: PunchedSeam, punched: Punched, upper: PunchedLayer, lower: Punc
     if width <= 0 or run.path is None or (not run.inside and seam.stitching.glue is None):
         return None
     area = _beside_edge(piece, run, width) if run.inside else _beside_line(seam, run, width)
-    for covered in (one, other):
-        lie = pattern.carry(covered.name, piece.name)
-        if lie is not None and covered is not piece:
-            area = area.common(region_of(covered.outline.moved(lie)))
-    area = area.common(region_of(piece.outline)).without(_holes(punched, piece, (one, other), area))
+    area = area.common(region_of(piece.outline))
+    for each in pair:
+        lie = lie_on(pattern, each, layer)
+        if lie is not None:
+            area = area.common(region_of(pattern.piece(each.piece).outline.moved(lie)))
+            area = area.without(_holes(punched, each.piece, lie, area))
+    for each in _between(seam, met):
+        lie = lie_on(pattern, each, layer)
+        if lie is not None:
+            area = area.without(region_of(pattern.piece(each.piece).outline.moved(lie)))
     if area.empty:
         return None
-    met = pattern.faces_met(one.name, other.name) if one is not other else None
     return GlueStrip(
         upper=one.name,
         lower=other.name,
-        upper_side=one.side_words(met[0]) if met else "",
-        lower_side=other.side_words(met[1]) if met else "",
+        upper_side=one.side_words(met.upper_side) if met.upper_side else "",
+        lower_side=other.side_words(met.lower_side) if met.lower_side else "",
         piece=piece.name,
         along=run.text,
         width=round(width, DECIMALS),
         area_mm2=round(area.area, DECIMALS),
         region=area,
     )
+
+
+def _between(seam: PunchedSeam, met: LayersMet) -> Sequence[PunchedLayer]:
+    """Layers that keep the two apart where they lie: they go part of the way."""
+    runs = [layer.run for layer in seam.from_face]
+    return seam.from_face[runs.index(met.upper_run) + 1 : runs.index(met.lower_run)]
 
 
 def strip_width(seam: PunchedSeam, layer: PunchedLayer) -> float:
@@ -129,17 +143,13 @@ def _beside_line(seam: PunchedSeam, run: Run, width: float) -> Region:
     return band_of(path, clear + width).without(band_of(path, clear))
 
 
-def _holes(punched: Punched, frame: PatternPiece, pieces: Sequence[PatternPiece], area: Region) -> Region:
-    """What stitch holes and openings of some pieces take of an area, `CLEAR` round each."""
+def _holes(punched: Punched, piece: str, lie: Affine, area: Region) -> Region:
+    """What stitch holes and openings of a piece, as it lies, take of an area, `CLEAR` round each."""
     taken = area.without(area)
-    for name in dict.fromkeys(piece.name for piece in pieces):
-        lie = punched.pattern.carry(name, frame.name)
-        if lie is None:
-            continue
-        for radius, points in _by_radius(punched, name):
-            near = [at for at in lie.apply_all(points) if area.contains(at, slack=radius)]
-            if near:
-                taken = taken.joined(discs(near, radius))
+    for radius, points in _by_radius(punched, piece):
+        near = [at for at in lie.apply_all(points) if area.contains(at, slack=radius)]
+        if near:
+            taken = taken.joined(discs(near, radius))
     return taken
 
 

@@ -18,7 +18,8 @@ from itertools import combinations, pairwise
 from math import dist
 
 from handkit.draft.pattern import Pattern, PatternPiece
-from handkit.geometry.affine import Point
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.straight import mirrored_in
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.read.project import Side
 from handkit.stitch.plan import LayersMet
@@ -60,6 +61,23 @@ def inner_side(pattern: Pattern, layers: Sequence[PunchedLayer], a: int, b: int)
         if met is not None:
             return met[1]
     return piece.shows.other
+
+
+def lie_on(pattern: Pattern, layer: PunchedLayer, other: PunchedLayer) -> Affine | None:
+    """How a layer lies in the frame of another one's piece; None where they do not lie flat in one frame.
+
+    Across a fold that is the mirror image in its line, in which mates meet at any radius.
+    """
+    carried = pattern.carry(layer.piece, other.piece)
+    pair = _mates(layer, other)
+    if carried is None or pair is None or _near(carried, pair):
+        return carried
+    own, others = pattern.piece(layer.piece), pattern.piece(other.piece)
+    folded = (
+        *(carried @ mirrored_in(fold.ends) for fold in own.folds),
+        *(mirrored_in(fold.ends) @ carried for fold in others.folds if own is not others),
+    )
+    return next((lie for lie in folded if _near(lie, pair)), carried)
 
 
 def _met(upper: PunchedLayer, lower: PunchedLayer, sides: Sides | None) -> LayersMet:
@@ -105,7 +123,11 @@ def _on_leaf(
 def _coincide(pattern: Pattern, layer: PunchedLayer, leaf: PunchedLayer) -> bool:
     """Whether a layer is placed flat on a leaf: its holes are the leaf's, as the pieces lie."""
     lie, pair = pattern.carry(layer.piece, leaf.piece), _mates(layer, leaf)
-    return lie is not None and pair is not None and dist(lie.apply(pair[0]), pair[1]) < COINCIDE
+    return lie is not None and pair is not None and _near(lie, pair)
+
+
+def _near(lie: Affine, pair: tuple[Point, Point]) -> bool:
+    return dist(lie.apply(pair[0]), pair[1]) < COINCIDE
 
 
 def _folded_over(piece: PatternPiece, upper: PunchedLayer, lower: PunchedLayer) -> bool:
