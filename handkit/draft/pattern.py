@@ -19,7 +19,7 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.intersect import common_places
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
-from handkit.geometry.space import Bend, Motion, Place, bent
+from handkit.geometry.space import Bend, Motion, Panel, Place, bent, panels_of
 from handkit.geometry.straight import Straight
 from handkit.kinds.edge_works import EdgeWork
 from handkit.kinds.materials import MATERIALS, Family, Material, MaterialTraits
@@ -246,9 +246,20 @@ class PatternPiece(msgspec.Struct, frozen=True):
         radius = f", inside radius {mm(fold.radius)}" if fold.radius else ""
         return f"{self.side_words(fold.out)} out, {plain(fold.angle_degrees or 0.0)}°{radius}"
 
+    @property
+    def bends(self) -> tuple[Bend, ...]:
+        """What its folds with an angle do in space."""
+        return tuple(fold.bend for fold in self.folds if fold.bend is not None)
+
+    @property
+    def panels(self) -> tuple[Panel, ...]:
+        """Its finished outline in parts that stay plane, in its own frame, the bent zones left out; what
+        keeps its place comes first. Without folds with an angle that is all of it."""
+        return panels_of(self.outline, self.bends)
+
     def motion_at(self, point: Point) -> Motion:
         """How the piece moves at one of its places when it is folded; what keeps its place does not."""
-        return bent((fold.bend for fold in self.folds if fold.bend is not None), point)
+        return bent(self.bends, point)
 
     def in_space(self, point: Point, *, height: float = 0.0) -> Place:
         """Where one of its places is when it is folded, in mm: x and y in its own frame, z towards the eye

@@ -12,6 +12,7 @@ from itertools import pairwise
 
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box, box_of
+from handkit.geometry.intersect import carriers_meet, lies_on
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 from handkit.geometry.straight import (
@@ -155,6 +156,54 @@ def cut_off(ring: Sequence[Point], line: Straight, *, left: float = 1.0) -> tupl
             share = sp / (sp - sq)
             kept.append((p[0] + (q[0] - p[0]) * share, p[1] + (q[1] - p[1]) * share))
     return tuple(kept)
+
+
+def parts_left_of(outline: Path, line: Straight) -> tuple[Path, ...]:
+    """What of a closed path that does not cross itself lies left of a line that is drawn on both ways:
+    closed paths, arcs kept as arcs, round the same way as it.
+
+    >>> from handkit.geometry.path import polyline
+    >>> comb = polyline([(0, 0), (9, 0), (9, 5), (6, 5), (6, 2), (3, 2), (3, 5), (0, 5)], closed=True)
+    >>> [part.signed_area() for part in parts_left_of(comb, ((0, 3), (1, 3)))]
+    [6.0, 6.0]
+    """
+    if outline.signed_area() < 0:
+        return tuple(part.reversed() for part in parts_left_of(outline.reversed(), line))
+    (start, way), cutter = (line[0], unit(*line)), Segment(*line)
+
+    def place(at: Point) -> Point:
+        """How far along the line a point is, and how far left of it."""
+        dx, dy = at[0] - start[0], at[1] - start[1]
+        return (dx * way[0] + dy * way[1], dy * way[0] - dx * way[1])
+
+    bits = [bit for segment in outline.segments for bit in _cut_at(segment, cutter)]
+    kept = [place(bit.point_at(bit.length / 2))[1] > SAME_POINT for bit in bits]
+    if all(kept) or not any(kept):
+        return (outline,) if all(kept) else ()
+    first = kept.index(False)
+    runs = list(_runs([*bits[first:], *bits[:first]], [*kept[first:], *kept[:first]]))
+    # Round counter-clockwise, where the outline leaves the left side and where it comes back take turns
+    # along the line.
+    leaves = sorted(range(len(runs)), key=lambda k: place(runs[k][-1].end)[0])
+    enters = sorted(range(len(runs)), key=lambda k: place(runs[k][0].start)[0])
+    follows, found = dict(zip(leaves, enters, strict=True)), []
+    while follows:
+        at, ring = min(follows), list[Segment]()
+        while at in follows:
+            ring += runs[at]
+            at = follows.pop(at)
+            if distance(ring[-1].end, runs[at][0].start) > SAME_POINT:
+                ring.append(Segment(ring[-1].end, runs[at][0].start))
+        found.append(Path(tuple(ring), closed=True))
+    return tuple(found)
+
+
+def _cut_at(segment: Segment, cutter: Segment) -> list[Segment]:
+    """A segment in bits that end where it meets another's carrier."""
+    alongs = (segment.along_of(at) for at in carriers_meet(segment, cutter) if lies_on(at, segment))
+    inner = (along for along in alongs if SAME_POINT < along < segment.length - SAME_POINT)
+    ends = [0.0, *sorted(set(inner)), segment.length]
+    return [segment.between(a, b) for a, b in pairwise(ends)] if len(ends) > 2 else [segment]
 
 
 def nearest_on(place: Point, ring: Sequence[Point]) -> Point:

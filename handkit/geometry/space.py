@@ -4,7 +4,8 @@ In: points in mm, (x, y) on a sheet that lies flat, z from the middle of its thi
 Out: places and directions in space. The base of a model of the article put together.
 
 Words: a *bend* turns a sheet about a line on it: what is *beyond* the line moves, the rest keeps its
-place. The bent zone lies half on either side of the line; its middle neither stretches nor shrinks.
+place. The bent zone lies half on either side of the line; its middle neither stretches nor shrinks. A
+*panel* is what lies between bent zones and stays plane; one whose plane is the sheet's own is a *leaf*.
 
         beyond, after 180°        z
         ───────────────╮          │
@@ -14,12 +15,18 @@ place. The bent zone lies half on either side of the line; its middle neither st
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from math import cos, hypot, radians, sin
+from collections.abc import Iterable, Sequence
+from math import hypot, radians
 
 import msgspec
 
-from handkit.geometry.affine import Point
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.path import Path
+from handkit.geometry.polygon import parts_left_of
+from handkit.geometry.straight import Straight
+
+# By how much the cosine of two planes' angle may differ from 1 where they are parallel: rounding noise.
+_PARALLEL = 1e-9
 
 Place = tuple[float, float, float]
 
@@ -37,7 +44,8 @@ class Motion(msgspec.Struct, frozen=True):
         >>> [round(v, 9) for v in Motion.about((1, 0, 0), (0, 1, 0), 90).apply((3, 0, 0))]
         [1.0, 0.0, -2.0]
         """
-        c, s, (x, y, z) = cos(radians(degrees)), sin(radians(degrees)), axis
+        quarters, (x, y, z) = Affine.turn(degrees), axis  # exact at whole quarters
+        c, s = quarters.a, quarters.b
         k = 1 - c
         turn = Motion(
             (
@@ -85,13 +93,21 @@ class Bend(msgspec.Struct, frozen=True):
         """Whether a point lies inside the zone."""
         return abs(self.beyond(point)) < self.half
 
+    def parallel(self, off: float) -> Straight:
+        """The line that lies so far beyond its own, mm, along its way."""
+        (x, y), (u, v) = self.at, self.way
+        return (x - v * off, y + u * off), (x - v * off + u, y + u * off + v)
+
     def motion(self, point: Point) -> Motion:
-        """How the sheet moves at a point: rolled back through the zone, then turned about its middle.
+        """How the sheet moves at a point."""
+        return self.rolled(min(max(self.beyond(point) + self.half, 0.0), 2 * self.half))
+
+    def rolled(self, rolled: float) -> Motion:
+        """How the sheet moves so far into the zone: rolled back through it, then turned about its middle.
 
         A zone that is 2·half wide on the middle of the sheet turns by `degrees` on a radius of
         2·half ÷ degrees (in radians): the sheet-metal handbooks' bend allowance the other way round.
         """
-        rolled = min(max(self.beyond(point) + self.half, 0.0), 2 * self.half)
         if not rolled:
             return Motion()
         radius = 2 * self.half / radians(self.degrees)  # its sign is the centre's side
@@ -101,10 +117,66 @@ class Bend(msgspec.Struct, frozen=True):
         return Motion.about(centre, (ny, -nx, 0.0), self.degrees * rolled / (2 * self.half)) @ back
 
 
+class Panel(msgspec.Struct, frozen=True):
+    """A part of a sheet that stays plane: its outline on the flat sheet, closed, and how it moves."""
+
+    outline: Path
+    motion: Motion = Motion()
+
+    @property
+    def plan(self) -> Affine | None:
+        """From the flat sheet to where a leaf lies in plan; None of what stands at an angle to it."""
+        (a, c, _), (b, d, _), (_, _, up) = self.motion.rows
+        e, f, _ = self.motion.by
+        return Affine(a, b, c, d, e, f) if abs(up) > 1 - _PARALLEL else None
+
+    @property
+    def turned(self) -> bool:
+        """Whether its other side is towards the eye."""
+        return self.motion.rows[2][2] < 0
+
+    @property
+    def height(self) -> float:
+        """How high the middle of a leaf's thickness lies over that of what keeps its place, mm."""
+        return self.motion.by[2]
+
+
+def panels_of(outline: Path, bends: Iterable[Bend]) -> tuple[Panel, ...]:
+    """What a sheet's bends leave plane, without the bent zones; what keeps its place comes first.
+
+    >>> from handkit.geometry.path import polyline
+    >>> strip = polyline([(0, 0), (30, 0), (30, 5), (0, 5)], closed=True)
+    >>> stays, leaf = panels_of(strip, [Bend((10.0, 0.0), (0.0, -1.0), 180.0, 2.0)])
+    >>> stays.outline.length, leaf.outline.length, leaf.turned, round(leaf.height, 3)
+    (26.0, 46.0, True, 2.546)
+    >>> leaf.plan.apply((15.0, 2.0))
+    (5.0, 2.0)
+    """
+    parts: list[tuple[Path, tuple[Bend, ...]]] = [(outline, ())]
+    for bend in bends:
+        (a, b), far = bend.parallel(-bend.half), bend.parallel(bend.half)
+        parts = [
+            *((part, moved) for path, moved in parts for part in parts_left_of(path, (b, a))),
+            *((part, (*moved, bend)) for path, moved in parts for part in parts_left_of(path, far)),
+        ]
+    return tuple(Panel(part, _all_the_way(moved)) for part, moved in parts)
+
+
+def _all_the_way(bends: Sequence[Bend]) -> Motion:
+    """How what lies beyond all of some bends moves."""
+    motion = Motion()
+    for bend in _furthest_first(bends):
+        motion = bend.rolled(2 * bend.half) @ motion
+    return motion
+
+
+def _furthest_first(bends: Sequence[Bend]) -> list[Bend]:
+    """Bends in the order they are made in: what lies furthest beyond first, while the rest is flat."""
+    return sorted(bends, key=lambda bend: -sum(other.beyond(bend.at) > 0 for other in bends))
+
+
 def bent(bends: Iterable[Bend], point: Point) -> Motion:
     """How a sheet with several bends moves at a point; none of the bends' lines cross.
-
-    What lies furthest beyond is bent first, while the rest is flat.
 
     >>> once = Bend((10.0, 0.0), (0.0, -1.0), 180.0, 2.0)
     >>> [round(v, 6) + 0.0 for v in bent((once,), (25.0, 3.0)).apply((25.0, 3.0, 0.0))]
@@ -112,7 +184,7 @@ def bent(bends: Iterable[Bend], point: Point) -> Motion:
     """
     moving = [bend for bend in bends if bend.beyond(point) > -bend.half]
     motion = Motion()
-    for bend in sorted(moving, key=lambda bend: -sum(other.beyond(bend.at) > 0 for other in moving)):
+    for bend in _furthest_first(moving):
         motion = bend.motion(point) @ motion
     return motion
 

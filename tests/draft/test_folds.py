@@ -11,7 +11,7 @@ import pytest
 
 from handkit.draft.drafter import draft
 from handkit.draft.pattern import PatternPiece
-from handkit.geometry.space import apart
+from handkit.geometry.space import Motion, Panel, apart
 from handkit.punch.puncher import punch
 from handkit.read.project import FoldLine, Side
 from handkit.read.reader import read_project_text
@@ -110,3 +110,19 @@ def test_a_hole_in_the_bend_is_told() -> None:
         '"buckle" of "strap", inside its bend; allowed: at least 5.97 mm from the line, where the leather '
         "lies flat again; move the run's end, or the fold [hole-in-bend]",
     ]
+
+
+def test_a_piece_without_angles_is_one_panel(make: SimpleNamespace) -> None:
+    piece = folded(make, FoldLine("end", ((80, 0), (80, 40))))
+    assert piece.panels == (Panel(piece.outline),)
+
+
+def test_the_panel_that_stays_comes_first(make: SimpleNamespace) -> None:
+    """By hand: the zone of half a turn on the neutral radius of 1 is pi wide."""
+    fold = FoldLine("end", ((80, 0), (80, 40)), out=Side.FLESH, angle_degrees=180.0, stays="B")
+    stays, leaf = folded(make, fold).panels
+    assert stays.outline.bounds() == pytest.approx((80 + pi / 2, 0, 200, 40))
+    assert leaf.outline.bounds() == pytest.approx((0, 0, 80 - pi / 2, 40))
+    assert (stays.motion, leaf.turned, leaf.height) == (Motion(), True, pytest.approx(2))
+    assert leaf.plan is not None
+    assert leaf.plan.apply((30, 10)) == pytest.approx((130, 10))

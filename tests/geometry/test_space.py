@@ -3,13 +3,18 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from math import degrees, pi
+from math import cos, degrees, pi, radians, sin
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from handkit.geometry.space import Bend, Motion, apart, bent
+from handkit.geometry.affine import Affine
+from handkit.geometry.path import Path, circle, polyline
+from handkit.geometry.polygon import parts_left_of
+from handkit.geometry.region import rectangle, region_of
+from handkit.geometry.segment import Segment
+from handkit.geometry.space import Bend, Motion, apart, bent, panels_of
 
 # A line up the page at x = 10; what is right of it moves.
 LINE = ((10.0, 0.0), (0.0, -1.0))
@@ -112,3 +117,87 @@ def test_mates_of_half_a_turn_meet_and_their_slits_lie_on_one_another(
 def test_a_turn_by_the_right_hand() -> None:
     """Degrees are degrees: a quarter about z brings x to y."""
     assert Motion.about((0, 0, 0), (0, 0, 1), degrees(pi / 2)).apply((1, 0, 5)) == pytest.approx((0, 1, 5))
+
+
+# An ell with a round corner, a comb, a disc, and the ell the other way round.
+ELL = Path(
+    (
+        Segment((-60.0, -40.0), (50.0, -40.0)),
+        Segment((50.0, -40.0), (60.0, -30.0), 2**0.5 - 1),
+        Segment((60.0, -30.0), (60.0, 0.0)),
+        Segment((60.0, 0.0), (0.0, 0.0)),
+        Segment((0.0, 0.0), (0.0, 50.0)),
+        Segment((0.0, 50.0), (-60.0, 50.0)),
+        Segment((-60.0, 50.0), (-60.0, -40.0)),
+    ),
+    closed=True,
+)
+COMB = polyline(
+    [(-50, -30), (40, -30), (40, 20), (10, 20), (10, -10), (-20, -10), (-20, 20), (-50, 20)], closed=True
+)
+
+
+@given(
+    outline=st.sampled_from((ELL, COMB, circle((3.0, 4.0), 40.0), ELL.reversed())),
+    turn=st.one_of(st.floats(0, 360), st.sampled_from((0.0, 90.0, 180.0, 270.0, 45.0))),
+    off=st.one_of(st.floats(-70, 70), st.sampled_from((0.0, 20.0, -10.0, 40.0, 36.0, -30.0, 43.0))),
+)
+def test_both_sides_of_a_line_are_the_whole(outline: Path, turn: float, off: float) -> None:
+    """Against areas cut by another library: also along edges, through corners and touching arcs."""
+    u, v = cos(radians(turn)), sin(radians(turn))
+    line = ((-v * off, u * off), (u - v * off, v + u * off))
+    left, right = parts_left_of(outline, line), parts_left_of(outline, (line[1], line[0]))
+    areas = [sum(part.signed_area() for part in parts) for parts in (left, right)]
+    assert sum(areas) == pytest.approx(outline.signed_area(), abs=1e-3)
+    half = rectangle(-500, 0, 500, 500).moved(Affine.shift(*line[0]) @ Affine.turn(turn))
+    assert abs(areas[0]) == pytest.approx(region_of(outline).common(half).area, abs=0.5)
+
+
+def test_a_line_along_edges_leaves_the_teeth_of_a_comb() -> None:
+    """By hand: two teeth of 30 by 30 stand above the line that their gap's foot lies on."""
+    teeth = parts_left_of(COMB, ((0.0, -10.0), (1.0, -10.0)))
+    assert sorted(part.bounds() for part in teeth) == [(-50, -10, -20, 20), (10, -10, 40, 20)]
+    assert [part.signed_area() for part in teeth] == [900, 900]
+
+
+def test_panels_of_a_strip_folded_into_a_u() -> None:
+    """By hand: quarters at 10 and 40 leave a floor, a wall and a lid that lies over the floor."""
+    strip = polyline([(-30, 0), (80, 0), (80, 20), (-30, 20)], closed=True)
+    quarters = [Bend((10.0, 20.0), (0.0, -1.0), 90.0, pi / 2), Bend((40.0, 20.0), (0.0, -1.0), 90.0, pi / 2)]
+    floor, wall, lid = panels_of(strip, quarters)
+    assert floor.motion == Motion()
+    assert [panel.outline.bounds()[::2] for panel in (floor, wall, lid)] == [
+        pytest.approx(each) for each in ((-30, 10 - pi / 2), (10 + pi / 2, 40 - pi / 2), (40 + pi / 2, 80))
+    ]
+    assert wall.plan is None
+    assert lid.plan is not None
+    assert lid.turned
+    assert lid.height == pytest.approx(2 + 30 - pi + 2)
+    assert lid.plan.apply((40 + pi / 2, 5.0)) == pytest.approx((10 - pi / 2 + 2 - 2, 5.0))
+
+
+@given(bend=bends(), other=st.floats(60, 100), corners=st.lists(POINTS, min_size=3, max_size=3))
+def test_a_panel_moves_as_its_places_do(bend: Bend, other: float, corners: list[tuple[float, float]]) -> None:
+    """Two parallel folds: every corner of every panel comes to where the piece says."""
+    second = Bend(bend.parallel(other)[0], bend.way, 180.0 - abs(bend.degrees), 5.0)
+    outline = polyline(corners, closed=True)
+    if abs(outline.signed_area()) < 1:
+        return
+    for panel in panels_of(outline, (bend, second)):
+        for at in panel.outline.flattened(sagitta=0.1):
+            assert panel.motion.apply((*at, 0.0)) == pytest.approx(
+                bent((bend, second), at).apply((*at, 0.0)), abs=1e-4
+            )
+
+
+@pytest.mark.parametrize(
+    ("degrees_", "turned", "height"),
+    [(180.0, True, 4.0), (-180.0, True, -4.0), (90.0, False, None), (0.0, False, 0.0)],
+)
+def test_what_is_a_leaf(degrees_: float, turned: bool, height: float | None) -> None:
+    """By hand: half a turn on a radius of 2 lies 4 higher; a quarter is no leaf."""
+    half = 2 * radians(abs(degrees_)) / 2
+    strip = polyline([(0, 0), (80, 0), (80, 20), (0, 20)], closed=True)
+    _, panel = panels_of(strip, [Bend((10.0, 20.0), (0.0, -1.0), degrees_, half)])
+    assert (panel.plan is not None) is (height is not None)
+    assert panel.plan is None or (panel.turned, panel.height) == (turned, pytest.approx(height))
