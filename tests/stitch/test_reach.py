@@ -274,3 +274,66 @@ def test_what_would_be_hung_over_comes_first(planned: Make, head: str, title: st
 
 def test_the_table_is_as_large_as_promised() -> None:
     assert len(ASSEMBLIES) >= 25
+
+
+HUNG_FIRST, FLAP_FIRST = 'after = ["leaf"]\n', 'after = ["flap"]\n'
+TAG = piece("tag", 60, 30, "[70, 190]")
+TAG_ROW = seam("tag", "tag: A-B", "back")
+
+# Where no order frees a way: the file, and all that is told of it.
+TOLD: dict[str, tuple[str, list[str]]] = {
+    "a leaf that the file wants on first is bent aside": (
+        BACK + TAG + LEAF + TAG_ROW + HUNG_FIRST,
+        [
+            'p.toml:25: note: seam "tag": found holes 1 to 14 with "leaf" in front when worked: "leaf" '
+            'before "tag" (the file says so); bend "leaf" aside meanwhile [way-not-free]'
+        ],
+    ),
+    "a flap that the file wants on first is laid back": (
+        BACK + FLAP + TAG + TAG_ROW + FLAP_FIRST,
+        [
+            'p.toml:28: note: seam "tag": found holes 1 to 14 with "flap" folded over in front when worked: '
+            '"flap" before "tag" (the file says so); lay "flap" back at its fold meanwhile [way-not-free]'
+        ],
+    ),
+    "a strip between its row and its fold is held down": (
+        BACK + FLAP + piece("tag", 20, 14, "[90, 244]") + seam("tag", "tag: C-D", "back", more=FLAP_FIRST),
+        [
+            'p.toml:28: warning: seam "tag": found holes 1 to 4 with "flap" held down behind when worked: '
+            '"flap" before "tag" (the file says so); allowed: holes whose way is free on both faces of what '
+            'is joined already; work it before what holds "flap" down, or move "flap" off its holes '
+            "[way-not-free]"
+        ],
+    ),
+    "nothing of a leaf that lies beside": (
+        BACK + piece("tag", 60, 30, "[70, 90]") + LEAF + TAG_ROW + HUNG_FIRST,
+        [],
+    ),
+    "nothing of a leaf that is not joined yet": (BACK + TAG + TAG_ROW + LEAF, []),
+}
+
+
+@pytest.mark.parametrize("title", TOLD)
+def test_a_way_that_is_not_free_is_told_with_its_reason(planned: Make, head: str, title: str) -> None:
+    text, told = TOLD[title]
+    found = [finding for finding in planned(head + text).plan.findings if finding.code == "way-not-free"]
+    assert [str(finding) for finding in found] == told
+
+
+def test_reasons_say_what_would_lie_where(planned: Make, head: str) -> None:
+    """Each is true of the other task's holes, on the face it names."""
+
+    def why(text: str, then: str) -> list[tuple[str, str]]:
+        seam = next(seam for seam in planned(head + text).plan.seams if seam.name == then)
+        return [(before.name, before.why) for before in seam.after]
+
+    assert why(*TOLD_WHY["front"]) == [("stud", '"leaf" would lie in front of the holes')]
+    assert why(*TOLD_WHY["behind"]) == [("stud", '"leaf" would lie behind the holes')]
+    assert why(*TOLD_WHY["fold"]) == [("tag", '"flap" would fold over the holes in front')]
+
+
+TOLD_WHY = {
+    "front": (BACK + LEAF + STUD, "leaf"),
+    "behind": (BACK + HANGING + STUD, "leaf"),
+    "fold": (BACK + FLAP + TAG + TAG_ROW, "flap"),
+}

@@ -81,23 +81,25 @@ class Coverings(msgspec.Struct, frozen=True):
             if any(name not in self.lies for name in cover.task.pieces):
                 continue
             before = [join for join in cover.joined_by if turn[join] < turn[cover.task]]
-            if before and _joined(cover, tasks[: turn[cover.task]]):
-                yield self._finding(cover, min(before, key=lambda task: turn[task]), before, graph)
+            told_flat = cover.lifts and any(
+                other.task is cover.task and other.piece == cover.piece and not other.lifts
+                for other in self.covers
+            )
+            if before and not told_flat and _joined(cover, tasks[: turn[cover.task]]):
+                yield self._finding(cover, before, graph)
 
-    def _finding(
-        self, cover: Covering, first: Task, before: Sequence[Task], graph: PrecedenceGraph
-    ) -> Finding:
-        key = "way-not-free/held" if self._held(cover, before) else "way-not-free/aside"
-        way = ", ".join(
-            f"{pair.first} before {pair.then} ({pair.why})" for pair in graph.way(first, cover.task)
-        )
+    def _finding(self, cover: Covering, before: Sequence[Task], graph: PrecedenceGraph) -> Finding:
+        """What is in the way, and the shortest row of reasons why it is there by then."""
+        ways = [way for join in before if (way := graph.way(join, cover.task))]
+        way = min(ways, key=len, default=())
+        held = "way-not-free/held" if self._held(cover, before) else "way-not-free/aside"
         return finding(
-            "way-not-free/fold" if cover.lifts else key,
+            "way-not-free/fold" if cover.lifts else held,
             cover.task.source.at(),
             holes=_holes(cover),
             piece=cover.piece,
             where=cover.where,
-            way=way,
+            way=", ".join(f"{pair.first} before {pair.then} ({pair.why})" for pair in way),
         )
 
     def _held(self, cover: Covering, joins: Sequence[Task]) -> bool:
