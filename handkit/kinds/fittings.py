@@ -84,8 +84,9 @@ FITTINGS = table(
             keys=("thickness",),
             needs=("length", "tape", "seams"),
             sizes=(("length", "{:g} mm long"), ("tape", "tapes {:g} mm wide")),
-            work="Fix the {called} where {seams} will sew it in, closed, its teeth 3 to 5 mm clear "
-            "of the edges. Open and close it once before it is stitched.",
+            work="Fix the {called} with narrow double-sided tape or clips where {seams} will sew it in: "
+            "closed, its slider on the side that shows, its teeth 3 to 5 mm clear of the edges. Open and "
+            "close it once before it is stitched.",
         ),
         FittingKind.MAGNET: FittingTraits(
             keys=(),

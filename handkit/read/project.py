@@ -30,6 +30,7 @@ from handkit.kinds.openings import OPENINGS, Clearance, OpeningKind, OpeningTrai
 from handkit.kinds.stitch_holes import least_step
 from handkit.kinds.stitches import STITCHES, StitchKind, StitchTraits
 from handkit.paper import AS_USUAL, Layout, Paper
+from handkit.wording.quoting import quoted
 
 Setting = float | bool | str | tuple[str, ...]
 
@@ -405,6 +406,12 @@ class Fitting(msgspec.Struct, frozen=True):
     def traits(self) -> FittingTraits:
         """What its kind is like."""
         return FITTINGS[self.kind]
+
+    @property
+    def called(self) -> str:
+        """As a sentence names it: one that is called like its kind needs no name."""
+        kind = self.kind.value
+        return kind if self.name == kind else f"{kind} {quoted(self.name)}"
 
     @property
     def size_words(self) -> str:

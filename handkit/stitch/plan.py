@@ -211,6 +211,7 @@ class SeamPlan(msgspec.Struct, frozen=True):
     hold: Hold = Hold.NONE
     strips: tuple[GlueStrip, ...] = ()  # of cement or tape
     met: tuple[LayersMet, ...] = ()  # from the face down
+    zips: tuple[Fitting, ...] = ()  # of which it holds a tape: right under the face layer
 
     @property
     def name(self) -> str:
@@ -258,9 +259,14 @@ class SeamPlan(msgspec.Struct, frozen=True):
         return not self.punched.whole
 
     def stretches(self, *, stack: bool) -> str:
-        """What its holes go through, in words, from the back forward."""
+        """What its holes go through, in words, from the back forward; tapes of zips go all along."""
         rows = [(one.first, one.last, one.pieces[::-1], one.stack) for one in self.stacks]
-        return stretch_words(rows, stack=stack)
+        return "; all along ".join((stretch_words(rows, stack=stack), *self.tape_words))
+
+    @property
+    def tape_words(self) -> tuple[str, ...]:
+        """The tapes of zips it holds, in words."""
+        return tuple(f"a tape of the {each.called}" for each in self.zips)
 
     @property
     def stitches(self) -> int:

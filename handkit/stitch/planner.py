@@ -20,7 +20,7 @@ from handkit.stitch.lists.glue import hold_of, strips_of
 from handkit.stitch.lists.hardware import bought_fittings, hardware, hardware_totals, tapes
 from handkit.stitch.lists.lists import cut_list, materials, totals
 from handkit.stitch.lists.posts import common_post, post_findings, post_length
-from handkit.stitch.lists.shopping import edge_tools, glue_areas, hold_tools, thread_rows, tool_rows
+from handkit.stitch.lists.shopping import glue_areas, hold_tools, put_on_tools, thread_rows, tool_rows
 from handkit.stitch.order.enclosure import enclosures
 from handkit.stitch.order.fitting_order import fitting_findings, fitting_precedences
 from handkit.stitch.order.holds_on import holds_on_findings
@@ -83,7 +83,7 @@ def plan(punched: Punched) -> StitchPlan:
         materials=materials(punched),
         shared=shared.threads,
         threads=thread_rows(seams, copies=pattern.project.copies),
-        tools=(*tool_rows(seams, openings), *hold_tools(seams), *edge_tools(pattern.pieces)),
+        tools=(*tool_rows(seams, openings), *hold_tools(seams), *put_on_tools(pattern)),
         glue=glue_areas(punched),
         fittings=pattern.project.fittings,
         edges=edges,
@@ -124,6 +124,7 @@ def _seam_plans(sewings: Sequence[SewnSeam], ordered: TaskOrder, punched: Punche
             hold=hold_of(plans[task.name].punched, punched.pattern),
             strips=strips_of(plans[task.name].punched, punched),
             met=layers_met(punched.pattern, plans[task.name].punched),
+            zips=tuple(one for one in punched.project.fittings if task.name in one.seams),
         )
         for order, task in enumerate(tasks, start=1)
     )

@@ -275,6 +275,42 @@ def test_a_zips_tape_is_one_more_layer(planned: Make, head: str) -> None:
     assert zipped.thread - plain.thread == pytest.approx((2 * len(plain.moves) + 1) * 0.6)
 
 
+# A case of two panels and a lining; the zip is sewn between front and lining, and to the back.
+CASE = (
+    '[[piece]]\nname = "back"\nrectangle = [120, 90]\n'
+    '[[piece]]\nname = "front"\nrectangle = [120, 90]\non = "back"\nflat = false\n'
+    '[[piece]]\nname = "lining"\nrectangle = [120, 90]\non = "front"\nat = [120, 0]\nbehind = true\n'
+    "turned_over = true\n"
+    '[[seam]]\nname = "near"\nruns = ["front: C-D", "lining"]\n'
+    '[[seam]]\nname = "far"\nruns = ["back: C-D"]\n'
+    '[[seam]]\nname = "side"\nruns = ["front: D-A", "lining", "back: D-A"]\n'
+    '[[seam]]\nname = "rest"\nruns = ["front: A-B-C", "lining", "back: A-B-C"]\nafter = ["side"]\n'
+    '[[piece]]\nname = "label"\nrectangle = [40, 20]\n'
+    '[[piece]]\nname = "patch"\nrectangle = [40, 20]\n'
+    '[[seam]]\nname = "apart"\nruns = ["label: A-B", "patch: A-B"]\n'
+)
+SLIDE = ZIP.replace('["round"]', '["near", "far"]').replace('name = "zip"', 'name = "mouth"')
+
+
+def test_a_zips_tape_is_told_with_the_layers(planned: Make, head: str) -> None:
+    """Under the face layer, in the step and in the seam's own words."""
+    made = planned(head + CASE + SLIDE)
+    told = {step.name: step.what for step in made.plan.steps if step.kind == "seam"}
+    assert 'stitch front, a tape of the zip "mouth" and lining: ' in told["near"]
+    assert told["far"].startswith('Stitch back and a tape of the zip "mouth": ')
+    assert "zip" not in told["side"]
+    text = " ".join(made.text().split())
+    assert 'Layers front (C-D) on a tape of the zip "mouth" on lining; stack 4.6 mm' in text
+
+
+def test_a_zip_is_opened_before_the_last_seam_that_closes_it_in(planned: Make, head: str) -> None:
+    """Not before one of pieces that have nothing to do with it, and not where nothing closes."""
+    steps = planned(head + CASE + SLIDE).plan.steps
+    (opened,) = (k for k, step in enumerate(steps) if step.what.startswith('Open the zip "mouth": '))
+    assert (steps[opened + 1].name, steps[opened].why) == ("rest", '"rest" closes what it opens')
+    assert not any("Open the zip:" in step.what for step in planned(head + SHEET + ZIP).plan.steps)
+
+
 def test_fittings_lie_on_the_templates(planned: Make, head: str) -> None:
     """A bar of 24 x 4 mm across its fold, a magnet of 12 mm where it is put."""
     pattern = planned(head + STRAP + ROWS + BUCKLE + SHEET + MAGNET).punched.pattern

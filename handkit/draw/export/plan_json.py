@@ -156,6 +156,8 @@ def _seam(plan: SeamPlan) -> dict[str, Any]:
     """
     seam = {**SEAM.one(plan), "hold": plan.hold.value, "glue": STRIP.each(plan.strips)}
     seam["layers_met"] = MET.each(plan.met)
+    if plan.zips:
+        seam["zips"] = [each.name for each in plan.zips]
     if plan.part_way:
         for layer, own in zip(plan.punched.layers, seam["layers"], strict=True):
             own["holes"] = [list(span) for span in plan.punched.stretches_of(layer)]

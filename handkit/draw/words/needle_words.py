@@ -140,7 +140,9 @@ def _layers(seam: SeamPlan) -> str:
         return f"along {' and '.join(stated)}: {seam.stretches(stack=True)}"
     layers = [seam.punched.layers[k] for k in seam.punched.pattern.face_to_back]
     names = (f"{layer.piece} ({layer.text})" if layer.text else layer.piece for layer in layers)
-    return f"{' on '.join(names)}; stack {mm(seam.stack, decimals=1)}"
+    listed = [*names]
+    listed[1:1] = seam.tape_words
+    return f"{' on '.join(listed)}; stack {mm(seam.stack, decimals=1)}"
 
 
 def _holes(seam: SeamPlan) -> str:

@@ -17,7 +17,7 @@ from handkit.wording.stretches import number_words
 
 
 def layers_of(seam: SeamPlan) -> str:
-    """A seam's pieces from the face downwards; a piece in it twice is named so.
+    """A seam's pieces from the face downwards, a zip's tape under the first; a piece in it twice is named so.
 
     The face is looked at while stitching. Where a layer goes part of the way: what its holes go through.
     """
@@ -26,7 +26,7 @@ def layers_of(seam: SeamPlan) -> str:
     punched = seam.punched
     names = [punched.layers[index].piece for index in punched.pattern.face_to_back]
     each = [f"both layers of {name}" if names.count(name) > 1 else name for name in dict.fromkeys(names)]
-    return words(each, last="and")
+    return words([*each[:1], *seam.tape_words, *each[1:]], last="and")
 
 
 def sew_sentence(seam: SeamPlan) -> str:
@@ -103,10 +103,9 @@ def set_sentence(plan: OpeningPlan) -> str:
 
 
 def fit_sentence(fitting: Fitting) -> str:
-    """How to put a fitting on; one that is called like its kind needs no name."""
-    kind = fitting.kind.value
+    """How to put a fitting on."""
     names = {
-        "called": kind if fitting.name == kind else f"{kind} {quoted(fitting.name)}",
+        "called": fitting.called,
         "on": fitting.on,
         "fold": fitting.fold,
         "through": quoted(fitting.through),

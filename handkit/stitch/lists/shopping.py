@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.region import region_of
+from handkit.kinds.fittings import FittingKind
 from handkit.punch.punched import Punched
 from handkit.read.project import Hold, RoundHole, SlitHole
 from handkit.stitch.order.tasks import is_glued
@@ -77,7 +78,14 @@ def tool_rows(seams: Sequence[SeamPlan], openings: Sequence[OpeningPlan]) -> tup
     return tuple(dict.fromkeys(rows))
 
 
-def edge_tools(pieces: Sequence[PatternPiece]) -> tuple[ToolRow, ...]:
+def put_on_tools(pattern: Pattern) -> tuple[ToolRow, ...]:
+    """What zips, turned, bound and sealed edges ask for."""
+    zips = any(each.kind is FittingKind.ZIP for each in pattern.project.fittings)
+    row = ToolRow("double-sided tape", "narrow, or clips", "to hold the zip until it is sewn in")
+    return (*(row,) * zips, *_edge_tools(pattern.pieces))
+
+
+def _edge_tools(pieces: Sequence[PatternPiece]) -> tuple[ToolRow, ...]:
     """What turned, bound and sealed edges ask for."""
     cloth = [piece for piece in pieces if not piece.traits.is_leather]
     turned = any(each.folds for piece in cloth for each in piece.works)

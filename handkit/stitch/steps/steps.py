@@ -25,6 +25,7 @@ from handkit.stitch.steps.prepared import dyed, prepared, skived
 from handkit.stitch.steps.sources import StepSources
 from handkit.stitch.steps.task_steps import step_of, turned
 from handkit.stitch.steps.trimming import trimmed, trims
+from handkit.stitch.steps.zips import zips_opened
 
 
 def steps(sources: StepSources) -> tuple[tuple[Step, ...], tuple[EdgeRow, ...]]:
@@ -53,6 +54,7 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
                 yield turned(task)
             yield from made_one_before(turns, task)
             yield from (folded(piece) for piece in pieces if late.get(piece.name) is task)
+            yield from zips_opened(sources, task)
             yield step_of(sources, task)
             yield from (trimmed(piece) for piece, last in to_trim if last is task)
             yield from (opened(piece, work) for piece, work, last in allowances(sources) if last is task)
