@@ -65,6 +65,7 @@ class Thing(msgspec.Struct, frozen=True):
 
     item: str
     room: Room
+    floor: str  # the piece it lies on: its base, or what lies on that all over its place
     outline: Path
     lie: Affine  # from the room's frame to the plan
     low: float
@@ -147,9 +148,30 @@ class ArticleSection(msgspec.Struct, frozen=True):
     things: tuple[SectionThing, ...] = ()
 
 
+class Clash(msgspec.Struct, frozen=True):
+    """One thing or cap in the way of another: how deep in plan, how much in height, which way out.
+
+    `key` is the row that tells it; `other` as the maker knows it.
+    """
+
+    key: str
+    of: str
+    other: str
+    deep: float
+    high: float
+    way: str
+
+
 class Article(msgspec.Struct, frozen=True):
     """All figures, in the order of their bases in the file."""
 
     punched: Punched
     figures: tuple[Figure, ...]
+    clashes: tuple[Clash, ...] = ()
     findings: tuple[Finding, ...] = ()
+
+    @property
+    def hindered(self) -> frozenset[str]:
+        """The items that clash with something: what is said of their room is not all that counts."""
+        things = {clash.other.strip('"') for clash in self.clashes if clash.key == "clash/thing"}
+        return frozenset(things | {clash.of for clash in self.clashes if clash.key != "clash/caps"})

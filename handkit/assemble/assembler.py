@@ -8,11 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from handkit.assemble.article import Article, Body, BodyKind, Cap, Figure, SewnRow, Thing
+from handkit.assemble.article import Article, Body, BodyKind, Cap, Clash, Figure, SewnRow, Thing
+from handkit.assemble.clashes import clashes_of
 from handkit.assemble.closing import closing_findings
 from handkit.assemble.heights import Heights, Span
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, Room
 from handkit.errors import refuse_errors
+from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.region import region_of
 from handkit.geometry.space import Place
@@ -28,8 +30,23 @@ def assemble(punched: Punched) -> Article:
     pattern = punched.pattern
     bases = dict.fromkeys(piece.base for piece in pattern.pieces)
     figures = tuple(_figure(punched, base) for base in bases)
-    told = [each for figure in figures for each in closing_findings(pattern, figure, Heights(figure.bodies))]
-    return Article(punched, figures, refuse_errors(told))
+    told: list[Finding] = []
+    clashes: list[Clash] = []
+    for figure in figures:
+        heights = Heights(figure.bodies)
+        clashes += clashes_of(pattern, figure, heights)
+        told += closing_findings(pattern, figure, heights)
+    told += (_clash_finding(pattern, clash) for clash in clashes)
+    return Article(punched, figures, tuple(clashes), refuse_errors(told))
+
+
+def _clash_finding(pattern: Pattern, clash: Clash) -> Finding:
+    """A clash as it is told, at the item or the opening."""
+    items = [item.source for item in pattern.project.items if item.name == clash.of]
+    openings = [opening.source for opening in pattern.openings if opening.name == clash.of]
+    (where, *_) = openings if clash.key == "clash/caps" else items
+    told: dict[str, object] = {"other": clash.other, "deep": clash.deep, "high": clash.high}
+    return finding(clash.key, where.at("in"), of=clash.of, way=clash.way, **told)
 
 
 def _figure(punched: Punched, base: str) -> Figure:
@@ -93,7 +110,7 @@ def _things(room: Room, bodies: Mapping[str, Body], heights: Heights) -> tuple[T
         span = heights.span(floor, middle)
         face = span[1] if towards_eye else span[0]
         ends = sorted((face, face + held.thickness * (1 if towards_eye else -1)))
-        found.append(Thing(held.item, room, outline, lie, ends[0], ends[1], up))
+        found.append(Thing(held.item, room, floor, outline, lie, ends[0], ends[1], up))
     return tuple(found)
 
 
@@ -129,9 +146,11 @@ def _caps(opening: PatternOpening, bodies: Mapping[str, Body], heights: Heights)
         if not places:
             continue
         at, (low, high), names = _anchored(places, heights)
-        out = traits.stands_out
-        found.append(Cap(opening.name, number, at, radius, high, high + out, names[-1], True, names))
-        found.append(Cap(opening.name, number, at, radius, low - out, low, names[0], False, names))
+        front, back = traits.stands_out, traits.stands_in
+        if all(bodies[name].level < 0 for name in names):
+            front, back = back, front
+        found.append(Cap(opening.name, number, at, radius, high, high + front, names[-1], True, names))
+        found.append(Cap(opening.name, number, at, radius, low - back, low, names[0], False, names))
     return found
 
 

@@ -94,6 +94,7 @@ class OpeningTraits(msgspec.Struct, frozen=True):
     post: bool = False  # its post is as long as the stack asks for; of others it is tried on a scrap
     buckled: bool = False  # a buckle's tongue goes in
     stands_out: float = 0.0  # how far its cap or rim stands out of a face, mm (common practice, no source)
+    stands_in: float = 0.0  # and of the other face: that towards the piece that all stands on
 
     @property
     def takes_post(self) -> bool:
@@ -134,6 +135,7 @@ OPENINGS = table(
             cap_expected=True,
             post=True,
             stands_out=2.0,
+            stands_in=2.0,
         ),
         OpeningKind.SNAP: OpeningTraits(
             OpeningShape.ROUND,
@@ -149,6 +151,7 @@ OPENINGS = table(
             hardware=True,
             cap_expected=True,
             stands_out=3.0,
+            stands_in=1.0,
         ),
         OpeningKind.EYELET: OpeningTraits(
             OpeningShape.ROUND,
@@ -163,6 +166,7 @@ OPENINGS = table(
             work=_SET,
             hardware=True,
             stands_out=1.0,
+            stands_in=1.0,
         ),
         OpeningKind.TONGUE: OpeningTraits(
             OpeningShape.ROUND,

@@ -14,6 +14,41 @@ _REACH = (
 
 ASSEMBLING: Mapping[str, Message] = MappingProxyType(
     {
+        "clash/cap": warning(
+            '"{of}" {deep:mm 1} over {other}, which stands {high:mm 1} into it',
+            "a thing that lies clear of all hardware",
+            "move it {deep:mm 1} {way}, or the hardware the other way",
+        ),
+        "clash/caps": warning(
+            'a cap of "{of}" {deep:mm 1} over {other}, with no leather between them',
+            "caps that lie beside one another",
+            "move one of them {deep:mm 1} {way}",
+        ),
+        "clash/fold": warning(
+            '"{of}" across {other}, {deep:mm 1} of it beyond',
+            "a thing that lies on one side of a fold",
+            "move it off the fold, or the fold off it",
+        ),
+        "clash/piece": warning(
+            '"{of}" {deep:mm 1} over the edge of {other}, which is {high:mm 1} thick there',
+            "a thing that lies flat on its base",
+            "move it {deep:mm 1} {way}, or {other} the other way",
+        ),
+        "clash/row": warning(
+            '"{of}" {deep:mm 1} over {other}, which stands {high:mm 1} into it',
+            "a thing that lies clear of all thread",
+            "move it {deep:mm 1} {way}, or the seam the other way",
+        ),
+        "clash/thing": warning(
+            '"{of}" and {other} in one place: {deep:mm 1} deep, {high:mm 1} in height',
+            "things that lie clear of one another",
+            "move it {deep:mm 1} {way}, or {other} the other way",
+        ),
+        "clash/under": warning(
+            '"{of}" {deep:mm 1} under {other}, where it is held down: {high:mm 1} too high',
+            "a thing under its own cover alone",
+            "move it {deep:mm 1} {way}, or {other} the other way",
+        ),
         "closes-beside": warning(
             '{cap} {apart:mm 1} beside {stud} when "{piece}" is folded over',
             "at most {most:mm 1}",

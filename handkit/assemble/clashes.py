@@ -1,0 +1,282 @@
+"""Clashes: two things in one place, in plan and in height, once all is put together and filled.
+
+In: one figure. Out: a `Clash` for each two that lie in one another by more than half a millimetre.
+
+A thing lies on its *floor*: its base, or what lies on that all over the thing's place. Leather parts: what
+lies under the floor, or over the thing's cover, is not in its way. What goes through the floor and stands
+out of it is, as high as it stands; so is what is sewn or riveted down on the floor in the thing's place. A
+cover gives: its inside is at least half of the thing's ease above the thing, and what stands out of it there
+is in the way by what it stands out more.
+
+How far it holds: things are rigid; a thing that is drawn out is lifted off its base once it is clear of its
+cover, so that what lies beyond its mouth is not in its way.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import msgspec
+
+from handkit.assemble.article import Body, BodyKind, Cap, Clash, Figure, Thing
+from handkit.assemble.heights import Heights
+from handkit.assemble.overlap import Parting, of_points, of_regions, parted
+from handkit.draft.pattern import Pattern
+from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
+from handkit.geometry.region import Region, hull_of, region_of
+from handkit.geometry.straight import distance
+
+# What lies in something else by no more than this, in plan or in height, is not told (the tolerance of a
+# maker's rule).
+LEAST = 0.5
+
+
+def clashes_of(pattern: Pattern, figure: Figure, heights: Heights) -> tuple[Clash, ...]:
+    """All clashes of a figure: of its things in their order, then of its caps."""
+    found: list[Clash] = []
+    for index, thing in enumerate(figure.things):
+        sight = _Sight(pattern, figure, heights, thing)
+        found += [clash for clash in sight.clashes() if clash.deep > LEAST and clash.high > LEAST]
+        found += _of_things(figure, thing, figure.things[index + 1 :])
+    return (*_worst(found), *_of_caps(figure, heights))
+
+
+def _worst(found: Sequence[Clash]) -> Iterator[Clash]:
+    """Of several of one thing with one other, the deepest."""
+    worst: dict[tuple[str, str], Clash] = {}
+    for clash in found:
+        known = worst.get((clash.of, clash.other))
+        if known is None or clash.deep > known.deep:
+            worst[clash.of, clash.other] = clash
+    yield from worst.values()
+
+
+class _StandingOut(msgspec.Struct, frozen=True, kw_only=True):
+    """What stands out of one face of pieces, as a thing sees it: heights and levels count outwards.
+
+    `levels` are the least and the greatest of its pieces'; `covered` whether it goes through the thing's
+    cover.
+    """
+
+    key: str
+    other: str
+    pieces: tuple[str, ...]  # in quotes
+    points: tuple[Point, ...]
+    radius: float
+    levels: tuple[int, int]
+    covered: bool
+    outwards: bool
+    stands: float
+    face: float
+
+
+class _Sight:
+    """One thing in its place, and what it sees: levels count from the base's face it lies on, outwards."""
+
+    def __init__(self, pattern: Pattern, figure: Figure, heights: Heights, thing: Thing) -> None:
+        self.figure, self.heights, self.thing = figure, heights, thing
+        self.out = 1 if thing.in_front else -1
+        self.region = region_of(thing.outline)
+        self.floor = self.level(thing.floor)
+        self.cover = self.level(thing.room.cover)
+        eases = [
+            fit.ease for fit in pattern.item_fits if thing.item in fit.items and fit.part == thing.room.part
+        ]
+        self.gap = max(0.0, min(eases, default=0.0)) / 2
+        self.tall = thing.high - thing.low
+
+    def level(self, piece: str) -> int:
+        """How far out a piece lies."""
+        return self.figure.body(piece).level * self.out
+
+    def clashes(self) -> Iterator[Clash]:
+        """With caps, rows, other pieces and folds."""
+        under = [clash for body in self.figure.bodies for clash in self._with_body(body)]
+        yield from under
+        held = {clash.other for clash in under}  # what goes through such a piece is no more to tell
+        for what in (*map(self._of_cap, self.figure.caps), *self._of_rows()):
+            if held.intersection(what.pieces):
+                continue
+            high = self._height(what)
+            parting = of_points(self.region, what.points, what.radius) if high > LEAST else None
+            if parting is not None:
+                yield self._clash(what.key, what.other, parting, high)
+        yield from self._with_folds()
+
+    def _of_cap(self, cap: Cap) -> _StandingOut:
+        face, outwards = cap.low if cap.to_eye else cap.high, cap.to_eye == (self.out > 0)
+        levels = self._levels(cap.pieces)
+        return _StandingOut(
+            key="clash/cap",
+            other=f'a cap of "{cap.opening}"',
+            pieces=tuple(f'"{piece}"' for piece in cap.pieces),
+            points=(cap.at,),
+            radius=cap.radius,
+            levels=levels,
+            covered=self.thing.room.cover in cap.pieces,
+            outwards=outwards,
+            stands=cap.high - cap.low,
+            face=face * self.out,
+        )
+
+    def _of_rows(self) -> Iterator[_StandingOut]:
+        for row in self.figure.rows:
+            for places, to_eye in ((row.front, True), (row.back, False)):
+                yield _StandingOut(
+                    key="clash/row",
+                    other=f'the thread of "{row.seam}"',
+                    pieces=tuple(f'"{piece}"' for piece in row.pieces),
+                    points=tuple((x, y) for x, y, _ in places),
+                    radius=row.thread / 2,
+                    levels=self._levels(row.pieces),
+                    covered=self.thing.room.cover in row.pieces,
+                    outwards=to_eye == (self.out > 0),
+                    stands=row.thread,
+                    face=sum(z for _, _, z in places) / len(places) * self.out,
+                )
+
+    def _levels(self, pieces: Sequence[str]) -> tuple[int, int]:
+        levels = [self.level(piece) for piece in pieces]
+        return min(levels), max(levels)
+
+    def _height(self, what: _StandingOut) -> float:
+        """By how much what stands out of pieces stands into the thing; 0 where leather is between."""
+        low, top = what.levels
+        if what.outwards:
+            if top == self.floor:
+                return min(what.stands, self.tall)
+            if not low <= self.floor < top:
+                return 0.0
+            cover = self.thing.room.cover
+            hidden = any(self.heights.covers(cover, at) for at in what.points)
+            if top >= self.cover and not what.covered and hidden:
+                return 0.0
+            return min(self.tall, what.face + what.stands - self._bottom())
+        if self.floor < low <= self.cover:
+            return what.stands - max(self.gap, what.face - self._top())
+        return 0.0
+
+    def _bottom(self) -> float:
+        """How far off the base the thing lies."""
+        return self.thing.low if self.out > 0 else -self.thing.high
+
+    def _top(self) -> float:
+        """How far off the base the thing reaches."""
+        return self.thing.high if self.out > 0 else -self.thing.low
+
+    def _with_body(self, body: Body) -> Iterator[Clash]:
+        """A piece that lies partly under it, or is held down over it."""
+        level = body.level * self.out
+        if level <= self.floor or body.name == self.thing.room.cover or body.kind is BodyKind.WALL:
+            return
+        other = f'"{body.name}"'
+        bare = self.region
+        if level > self.cover:
+            bare = bare.without(region_of(self.figure.body(self.thing.room.cover).outline))
+        elif body.kind is BodyKind.FLAT:
+            parting = of_regions(bare, region_of(body.outline))
+            spare = self.gap if body.piece.on == self.thing.room.cover else 0.0
+            if parting is not None:
+                yield self._clash("clash/piece", other, parting, min(body.piece.thickness, self.tall) - spare)
+            return
+        held = self._held(body)
+        if len(held) < 3 or bare.empty:
+            return
+        pinned = hull_of(held)
+        parting = of_regions(bare, pinned)
+        if parting is not None:
+            yield self._clash("clash/under", other, parting, self._lack(body, bare.common(pinned)))
+
+    def _held(self, body: Body) -> list[Point]:
+        """Where a piece is held down on the floor, or on what lies under it."""
+        found: list[Point] = []
+        for row in self.figure.rows:
+            if body.name in row.pieces and min(self.level(piece) for piece in row.pieces) <= self.floor:
+                found += [(x, y) for x, y, _ in row.front]
+        for cap in self.figure.caps:
+            if body.name in cap.pieces and min(self.level(piece) for piece in cap.pieces) <= self.floor:
+                found.append(cap.at)
+        return found
+
+    def _lack(self, body: Body, common: Region) -> float:
+        """By how much the thing is higher than the room under a piece; as it stands, under a flat one."""
+        if body.room is None:
+            return self.tall
+        frame = self.figure.body(body.room.base).lie @ body.room.lie
+        back = frame.inverse()
+        heights = [body.room.height(back.apply(at)) for ring in common.rings() for at in ring]
+        return self.tall - min(heights, default=self.tall)
+
+    def _with_folds(self) -> Iterator[Clash]:
+        """A fold of its base that it lies across."""
+        base = self.figure.body(self.thing.room.base)
+        for fold in base.piece.folds:
+            start, end = (base.lie.apply(at) for at in fold.ends)
+            spans = self.region.along(start, end)
+            if not spans or sum(b - a for a, b in spans) <= LEAST:
+                continue
+            length = distance(start, end)
+            nx, ny = (start[1] - end[1]) / length, (end[0] - start[0]) / length
+            off = [
+                (x - start[0]) * nx + (y - start[1]) * ny
+                for x, y in self.thing.outline.flattened(sagitta=LEAST)
+            ]
+            deep = min(max(off), -min(off))
+            if deep > LEAST:
+                yield self._clash("clash/fold", f'fold "{fold.name}"', Parting(deep, "off it"), self.tall)
+
+    def _clash(self, key: str, other: str, parting: Parting, high: float) -> Clash:
+        return Clash(key, self.thing.item, other, parting.deep, high, parting.way)
+
+
+def _of_things(figure: Figure, thing: Thing, others: Sequence[Thing]) -> Iterator[Clash]:
+    """Other things on the same face, where no leather parts them."""
+    for other in others:
+        if other.in_front is not thing.in_front or _is_parted(figure, thing, other):
+            continue
+        high = min(thing.high, other.high) - max(thing.low, other.low)
+        parting = of_regions(region_of(thing.outline), region_of(other.outline)) if high > LEAST else None
+        if parting is not None and parting.deep > LEAST:
+            yield Clash("clash/thing", thing.item, f'"{other.item}"', parting.deep, high, parting.way)
+
+
+def _is_parted(figure: Figure, one: Thing, two: Thing) -> bool:
+    """Whether one thing lies on the other's cover, or further out."""
+    out = 1 if one.in_front else -1
+
+    def levels(thing: Thing) -> tuple[int, int]:
+        return figure.body(thing.floor).level * out, figure.body(thing.room.cover).level * out
+
+    (floor, cover), (other_floor, other_cover) = levels(one), levels(two)
+    return cover <= other_floor or other_cover <= floor
+
+
+def _of_caps(figure: Figure, heights: Heights) -> Iterator[Clash]:
+    """Caps that touch where no leather is between; those on one face of one piece are told by their holes."""
+    for index, cap in enumerate(figure.caps):
+        for other in figure.caps[index + 1 :]:
+            deep = cap.radius + other.radius - distance(cap.at, other.at)
+            high = min(cap.high, other.high) - max(cap.low, other.low)
+            if deep <= LEAST or high <= LEAST or set(cap.pieces) & set(other.pieces):
+                continue
+            if not _leather_between(figure, heights, cap, other):
+                box, beside = (
+                    Box(x - r, y - r, x + r, y + r)
+                    for (x, y), r in ((cap.at, cap.radius), (other.at, other.radius))
+                )
+                way = parted(box, beside).way
+                yield Clash("clash/caps", cap.opening, f'a cap of "{other.opening}"', deep, high, way)
+
+
+def _leather_between(figure: Figure, heights: Heights, one: Cap, two: Cap) -> bool:
+    """Whether a piece parts two caps where they meet: one that lies over the lower of them and under the
+    upper."""
+    lower, upper = sorted((one, two), key=lambda cap: figure.body(cap.on).level)
+    low, high = figure.body(lower.on).level, figure.body(upper.on).level
+    for body in figure.bodies:
+        over = low < body.level if lower.to_eye else low <= body.level
+        under = body.level <= high if upper.to_eye else body.level < high
+        if over and under and heights.covers(body.name, lower.at) and heights.covers(body.name, upper.at):
+            return True
+    return False

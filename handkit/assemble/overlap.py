@@ -1,0 +1,64 @@
+"""Overlap: how far shapes lie in one another in plan, and the shortest way to part them.
+
+In: outlines, discs, rows of points in plan, mm. Out: a `Parting`, None where they lie clear.
+
+What lies in something else is moved out of it left, right, down or up, as a maker moves it on the bench;
+the shortest of the four is how deep it lies.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import msgspec
+
+from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
+from handkit.geometry.region import Region, discs
+
+# Areas that have less than this in common only touch, mm².
+TOUCH = 0.01
+
+
+class Parting(msgspec.Struct, frozen=True):
+    """How deep a thing lies in something, mm, and which way it is moved out the soonest."""
+
+    deep: float
+    way: str
+
+
+def parted(thing: Box, other: Box) -> Parting:
+    """How an upright rectangle is moved out of another.
+
+    >>> parted(Box(0, 0, 30, 100), Box(28, 90, 40, 120))
+    Parting(deep=2, way='left')
+    """
+    ways = (
+        (thing.right - other.left, "left"),
+        (other.right - thing.left, "right"),
+        (thing.top - other.bottom, "down"),
+        (other.top - thing.bottom, "up"),
+    )
+    return Parting(*min(ways, key=lambda way: way[0]))
+
+
+def box_round(points: Sequence[Point], by: float = 0.0) -> Box:
+    """The upright rectangle round points, and so much more on every side."""
+    xs, ys = [x for x, _ in points], [y for _, y in points]
+    return Box(min(xs) - by, min(ys) - by, max(xs) + by, max(ys) + by)
+
+
+def of_regions(thing: Region, other: Region) -> Parting | None:
+    """Of two areas."""
+    one, two = Box(*thing.bounds()), Box(*other.bounds())
+    if not one.meets(two) or thing.common(other).area <= TOUCH:
+        return None
+    return parted(one, two)
+
+
+def of_points(thing: Region, points: Sequence[Point], radius: float) -> Parting | None:
+    """Of an area and discs of one radius: those of them that reach into it, together."""
+    box = Box(*thing.bounds()).grown(2 * radius)
+    near = [at for at in points if box.left < at[0] < box.right and box.bottom < at[1] < box.top]
+    inside = [at for at in near if thing.common(discs([at], radius)).area > TOUCH]
+    return parted(Box(*thing.bounds()), box_round(inside, radius)) if inside else None
