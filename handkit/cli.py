@@ -155,9 +155,10 @@ def plan(project: Path, form: str) -> None:
     from handkit.draw.export.plan_text import plan_text
 
     with reporting_errors():
-        punched = kit.punched_of(project)
+        article = kit.article_of(kit.punched_of(project))
+        punched = article.punched
         planned = kit.plan_of(punched)
-        write_findings((*punched.pattern.findings, *punched.findings, *planned.findings))
+        write_findings((*punched.pattern.findings, *punched.findings, *article.findings, *planned.findings))
         write_output({"text": plan_text, "json": plan_json, "csv": plan_csv}[form](planned, punched))
 
 

@@ -105,6 +105,7 @@ def made_of(
     punched = punched_of(project_file, on_progress=on_progress)
     on_progress("planning the work")
     article = article_of(punched)
+    punched = article.punched
     plan = plan_of(punched)
     on_progress("laying out sheets")
     page = _overridden(punched.project.page, overrides)
@@ -131,7 +132,7 @@ def make(
 
     made = made_of(project_file, overrides, on_progress=on_progress)
     on_progress("drawing")
-    drawn = kit_pdf(made.punched, made.plan, made.sheets, article_of(made.punched))
+    drawn = kit_pdf(made.punched, made.plan, made.sheets, made.article)
     report = report_json(punched=made.punched, sheets=made.sheets, pages=drawn.pages, findings=made.findings)
     return Kit(drawn.data, drawn.pages, report, made)
 

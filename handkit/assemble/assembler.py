@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+import msgspec
+
 from handkit.assemble.article import Article, Body, BodyKind, Cap, Clash, Figure, SewnRow, Thing
 from handkit.assemble.clashes import clashes_of
 from handkit.assemble.closing import closing_findings
@@ -37,7 +39,20 @@ def assemble(punched: Punched) -> Article:
         clashes += clashes_of(pattern, figure, heights)
         told += closing_findings(pattern, figure, heights)
     told += (_clash_finding(pattern, clash) for clash in clashes)
-    return Article(punched, figures, tuple(clashes), refuse_errors(told))
+    article = Article(punched, figures, tuple(clashes), refuse_errors(told))
+    return msgspec.structs.replace(article, punched=_with_fits(punched, article.hindered))
+
+
+def _with_fits(punched: Punched, hindered: frozenset[str]) -> Punched:
+    """The same, where the room of an item that clashes says so."""
+    if not hindered:
+        return punched
+    fits = tuple(
+        msgspec.structs.replace(fit, clashes=not hindered.isdisjoint(fit.items))
+        for fit in punched.pattern.item_fits
+    )
+    pattern = msgspec.structs.replace(punched.pattern, item_fits=fits)
+    return msgspec.structs.replace(punched, pattern=pattern)
 
 
 def _clash_finding(pattern: Pattern, clash: Clash) -> Finding:

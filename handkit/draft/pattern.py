@@ -146,6 +146,7 @@ class ItemFit(msgspec.Struct, frozen=True):
     stated: str = ""
     wanted: float | None = None
     where: str = ""  # between what the maker lays a rule or tape to measure `given`
+    clashes: bool = False  # whether something else is in the way, once all is put together
 
     @property
     def item(self) -> str:
@@ -164,6 +165,13 @@ class ItemFit(msgspec.Struct, frozen=True):
         if ease < round(self.least, 2):
             return Fit.TIGHT
         return Fit.LOOSE if ease > round(self.most, 2) else Fit.FITS
+
+    @property
+    def told(self) -> str:
+        """The same in words; nothing fits that has something else in its way."""
+        if not self.clashes:
+            return self.fit.value
+        return "is in the way" if self.fit is Fit.FITS else f"{self.fit.value}, and in the way"
 
 
 class PatternPiece(msgspec.Struct, frozen=True):

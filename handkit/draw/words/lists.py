@@ -65,7 +65,7 @@ FITS = (
     figures("has", 1.6, lambda fit: TENTHS.number(fit.given)),
     figures("ease", 1.6, lambda fit: TENTHS.number(fit.ease)),
     Column("allowed", 2.2, lambda fit: f"{plain(fit.least, 1)} to {plain(fit.most, 1)}"),
-    Column("fit", 2.4, lambda fit: fit.fit.value),
+    Column("fit", 2.4, attrgetter("told")),
 )
 OPENINGS = (
     Column("punch", 3, lambda used: _punch(used[0][0].opening)),
