@@ -280,14 +280,15 @@ HUNG_FIRST, FLAP_FIRST = 'after = ["leaf"]\n', 'after = ["flap"]\n'
 TAG = piece("tag", 60, 30, "[70, 190]")
 TAG_ROW = seam("tag", "tag: A-B", "back")
 
-# Where no order frees a way: the file, and all that is told of it.
-TOLD: dict[str, tuple[str, list[str]]] = {
+# Where no order frees a way: the file, all that is told of it, and how its step ends.
+TOLD: dict[str, tuple[str, list[str], str]] = {
     "a leaf that the file wants on first is bent aside": (
         BACK + TAG + LEAF + TAG_ROW + HUNG_FIRST,
         [
             'p.toml:25: note: seam "tag": found holes 1 to 14 with "leaf" in front when worked: "leaf" '
             'before "tag" (the file says so); bend "leaf" aside meanwhile [way-not-free]'
         ],
+        "Bend leaf aside: it lies over holes 1 to 14 in front.",
     ),
     "a flap that the file wants on first is laid back": (
         BACK + FLAP + TAG + TAG_ROW + FLAP_FIRST,
@@ -295,6 +296,7 @@ TOLD: dict[str, tuple[str, list[str]]] = {
             'p.toml:28: note: seam "tag": found holes 1 to 14 with "flap" folded over in front when worked: '
             '"flap" before "tag" (the file says so); lay "flap" back at its fold meanwhile [way-not-free]'
         ],
+        "Lay flap back at its fold: it would lie over holes 1 to 14 in front.",
     ),
     "a strip between its row and its fold is held down": (
         BACK + FLAP + piece("tag", 20, 14, "[90, 244]") + seam("tag", "tag: C-D", "back", more=FLAP_FIRST),
@@ -304,20 +306,25 @@ TOLD: dict[str, tuple[str, list[str]]] = {
             'is joined already; work it before what holds "flap" down, or move "flap" off its holes '
             "[way-not-free]"
         ],
+        "Lift flap as far as it gives: it is held down over holes 1 to 4 behind.",
     ),
     "nothing of a leaf that lies beside": (
         BACK + piece("tag", 60, 30, "[70, 90]") + LEAF + TAG_ROW + HUNG_FIRST,
         [],
+        "",
     ),
-    "nothing of a leaf that is not joined yet": (BACK + TAG + TAG_ROW + LEAF, []),
+    "nothing of a leaf that is not joined yet": (BACK + TAG + TAG_ROW + LEAF, [], ""),
 }
 
 
 @pytest.mark.parametrize("title", TOLD)
 def test_a_way_that_is_not_free_is_told_with_its_reason(planned: Make, head: str, title: str) -> None:
-    text, told = TOLD[title]
-    found = [finding for finding in planned(head + text).plan.findings if finding.code == "way-not-free"]
-    assert [str(finding) for finding in found] == told
+    text, told, bench = TOLD[title]
+    plan = planned(head + text).plan
+    assert [str(finding) for finding in plan.findings if finding.code == "way-not-free"] == told
+    (step,) = [step for step in plan.steps if step.name == "tag" and step.kind.value == "seam"]
+    assert step.what.partition(" holes, ")[2].partition(". ")[2].endswith(bench)
+    assert ("it " in step.what) == bool(bench)
 
 
 def test_reasons_say_what_would_lie_where(planned: Make, head: str) -> None:

@@ -178,7 +178,7 @@ def hold_every_way_free(planned: Make, head: str, drawn: Drawn) -> None:
     assert said <= bench.covered(told.tasks, rim=0.48), (said, told.tasks)
 
 
-@settings(derandomize=True, deadline=None, max_examples=40)
+@settings(derandomize=True, deadline=None, max_examples=25)
 @given(assemblies(ways=("row", "rivets")))
 def test_an_order_that_leaves_every_way_free_is_found(planned: Make, head: str, drawn: Drawn) -> None:
     """Leaves that close nothing: all orders that the file allows are tried."""
@@ -197,14 +197,14 @@ def test_an_order_that_leaves_every_way_free_is_found(planned: Make, head: str, 
         assert all(bench.covered(order, rim=0.48) for order in ways)
 
 
-@settings(derandomize=True, deadline=None, max_examples=40)
+@settings(derandomize=True, deadline=None, max_examples=25)
 @given(assemblies())
 def test_every_way_is_free_or_told(planned: Make, head: str, drawn: Drawn) -> None:
     hold_every_way_free(planned, head, drawn)
 
 
 @pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=400)
+@settings(derandomize=True, deadline=None, max_examples=250)
 @given(assemblies())
 def test_every_way_is_free_or_told_at_length(planned: Make, head: str, drawn: Drawn) -> None:
     hold_every_way_free(planned, head, drawn)

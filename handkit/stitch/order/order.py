@@ -27,7 +27,7 @@ from handkit.errors import refuse_errors
 from handkit.findings import Finding
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.precedence import STATED, Precedence, PrecedenceGraph, cycle_findings
-from handkit.stitch.order.reach import NOTHING_COVERS, Coverings
+from handkit.stitch.order.reach import NOTHING_COVERS, Coverings, Hindrance
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.plan import Predecessor
 
@@ -45,7 +45,7 @@ class TaskOrder(msgspec.Struct, frozen=True):
     tasks: tuple[Task, ...]
     reasons: tuple[Precedence, ...]
     chosen: Mapping[Task, str]
-    findings: tuple[Finding, ...] = ()  # holes whose way is not free
+    hindrances: tuple[Hindrance, ...] = ()  # ways that are not free, in working order
 
     def before(self, task: Task) -> tuple[Predecessor, ...]:
         """The seams and openings that come before a task, in working order, with the reason."""
@@ -86,7 +86,7 @@ def in_working_order(
     chosen = _sorted(tasks, graph, holders)
     listed = tuple(chosen)
     reasons = (pair for task in listed for pair in graph.after[task].values())
-    return TaskOrder(listed, tuple(reasons), chosen, tuple(reach.findings(listed, graph)))
+    return TaskOrder(listed, tuple(reasons), chosen, tuple(reach.hindrances(listed, graph)))
 
 
 def _closed(enclosures: Iterable[Enclosure]) -> Iterable[Precedence]:

@@ -48,9 +48,46 @@ class Covering(msgspec.Struct, frozen=True):
         return f'"{self.piece}" would lie {"in front of" if self.in_front else "behind"} the holes'
 
     @property
+    def holes(self) -> str:
+        """Which holes, in words."""
+        word = "hole" if len(self.numbers) == 1 else "holes"
+        return f"{word} {number_words(sorted(self.numbers))}"
+
+    @property
     def where(self) -> str:
         """On which face."""
         return "in front" if self.in_front else "behind"
+
+
+class Hindrance(msgspec.Struct, frozen=True):
+    """A way that is not free when its turn comes, and what must be that made it so."""
+
+    cover: Covering
+    held: bool  # down, by what stands round it; else it can be bent aside or laid back
+    way: tuple[Precedence, ...]
+
+    @property
+    def finding(self) -> Finding:
+        """As `check` tells it."""
+        held = "way-not-free/held" if self.held else "way-not-free/aside"
+        return finding(
+            "way-not-free/fold" if self.cover.lifts else held,
+            self.cover.task.source.at(),
+            holes=self.cover.holes,
+            piece=self.cover.piece,
+            where=self.cover.where,
+            way=", ".join(f"{pair.first} before {pair.then} ({pair.why})" for pair in self.way),
+        )
+
+    @property
+    def sentence(self) -> str:
+        """As its step tells it."""
+        piece, where, holes = self.cover.piece, self.cover.where, self.cover.holes
+        if self.cover.lifts:
+            return f"Lay {piece} back at its fold: it would lie over {holes} {where}."
+        if self.held:
+            return f"Lift {piece} as far as it gives: it is held down over {holes} {where}."
+        return f"Bend {piece} aside: it lies over {holes} {where}."
 
 
 class Coverings(msgspec.Struct, frozen=True):
@@ -74,33 +111,21 @@ class Coverings(msgspec.Struct, frozen=True):
                 for join in late:
                     graph.add(Precedence(cover.task, join, cover.why))
 
-    def findings(self, tasks: Sequence[Task], graph: PrecedenceGraph) -> Iterator[Finding]:
-        """For tasks in working order: the holes that something covers when they are worked."""
+    def hindrances(self, tasks: Sequence[Task], graph: PrecedenceGraph) -> Iterator[Hindrance]:
+        """For tasks in working order: what covers holes when they are worked, and the shortest row of reasons
+        why it is there by then. Of a piece that covers a task twice, what does not fold over.
+        """
         turn = {task: index for index, task in enumerate(tasks)}
-        for cover in sorted(self.covers, key=lambda cover: turn[cover.task]):
-            if any(name not in self.lies for name in cover.task.pieces):
-                continue
+        told: set[tuple[Task, str]] = set()
+        for cover in sorted(self.covers, key=lambda cover: (turn[cover.task], cover.lifts)):
             before = [join for join in cover.joined_by if turn[join] < turn[cover.task]]
-            told_flat = cover.lifts and any(
-                other.task is cover.task and other.piece == cover.piece and not other.lifts
-                for other in self.covers
-            )
-            if before and not told_flat and _joined(cover, tasks[: turn[cover.task]]):
-                yield self._finding(cover, before, graph)
-
-    def _finding(self, cover: Covering, before: Sequence[Task], graph: PrecedenceGraph) -> Finding:
-        """What is in the way, and the shortest row of reasons why it is there by then."""
-        ways = [way for join in before if (way := graph.way(join, cover.task))]
-        way = min(ways, key=len, default=())
-        held = "way-not-free/held" if self._held(cover, before) else "way-not-free/aside"
-        return finding(
-            "way-not-free/fold" if cover.lifts else held,
-            cover.task.source.at(),
-            holes=_holes(cover),
-            piece=cover.piece,
-            where=cover.where,
-            way=", ".join(f"{pair.first} before {pair.then} ({pair.why})" for pair in way),
-        )
+            known = all(name in self.lies for name in cover.task.pieces)
+            if not known or not before or (cover.task, cover.piece) in told:
+                continue
+            if _joined(cover, tasks[: turn[cover.task]]):
+                told.add((cover.task, cover.piece))
+                ways = [way for join in before if (way := graph.way(join, cover.task))]
+                yield Hindrance(cover, self._held(cover, before), min(ways, key=len, default=()))
 
     def _held(self, cover: Covering, joins: Sequence[Task]) -> bool:
         """Whether one of the holes lies between the rows that hold a cover down, or under a strip."""
@@ -211,9 +236,3 @@ def _joined(cover: Covering, done: Sequence[Task]) -> bool:
         grown = joined.union(*(task.pieces for task in done if task.joins and joined & set(task.pieces)))
         grew, joined = grown != joined, grown
     return bool(joined & set(cover.task.pieces))
-
-
-def _holes(cover: Covering) -> str:
-    """Which holes, in words."""
-    word = "hole" if len(cover.numbers) == 1 else "holes"
-    return f"{word} {number_words(sorted(cover.numbers))}"
