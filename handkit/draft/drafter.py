@@ -8,6 +8,7 @@ radius, inset or trim that does not fit is refused with the largest that would.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping
+from functools import partial
 from typing import TypeVar
 
 import msgspec
@@ -36,7 +37,7 @@ def draft(project: Project) -> Pattern:
     whole = draft_parts(project)
     project = whole.project
     drafted, findings = _pieces(project.pieces, lacking=whole.lacking)
-    seams, more = _sound(draft_seam, project.seams, drafted)
+    seams, more = _sound(partial(draft_seam, seams=project.seams), project.seams, drafted)
     openings, still_more = _sound(draft_opening, project.openings, drafted)
     past = past_base(project, whole.items, {name: drawn.body for name, drawn in drafted.items()})
     told = refuse_errors((*whole.findings, *findings, *more, *still_more, *past))

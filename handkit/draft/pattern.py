@@ -289,6 +289,8 @@ class Run(msgspec.Struct, frozen=True):
     `corners` are distances along the path where it turns by more than a corner's turn; `meets` are
     the distances of the seam's match points, in their order, None where this layer has none.
     `inside` is +1 where the piece's body lies left of the way the run goes, −1 right, 0 unknown.
+    Where the ends of its piece are butted to a tube, the run goes on `across` the joint to its first
+    hole, and `joined` are the segments of the piece's outline that are sewn to one another there.
     """
 
     source: Source
@@ -299,6 +301,13 @@ class Run(msgspec.Struct, frozen=True):
     corners: tuple[float, ...]
     meets: tuple[float | None, ...]
     inside: int
+    across: float = 0.0
+    joined: frozenset[int] = frozenset()
+
+    @property
+    def length(self) -> float:
+        """Along its path, and across the joint of a tube; 0 where it is carried."""
+        return self.path.length + self.across if self.path is not None else 0.0
 
     @property
     def label(self) -> str:

@@ -57,8 +57,23 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         ),
         "closed-and-open-runs": error(
             "{ring} going all round and {row} with two ends",
-            "runs that all go round, or none",
-            "repeat the first letter or point on each, or on none",
+            "runs that all go round, or none, or an edge whose two ends another seam sews to each other",
+            "repeat the first letter or point on each, or on none; or sew the strip's ends to a tube",
+        ),
+        "closed-and-open-runs/ends": error(
+            '{key} of {row}, a row that goes on across the joint of seam "{joint}"',
+            "no {key}: the joint says where its first and last hole stand",
+            "take {key} out",
+        ),
+        "closed-and-open-runs/joints": error(
+            "{butted} with butted ends and {lapped} with lapped ones",
+            "rows that are all butted (box or cross stitch), or all lapped",
+            "sew both joints in one way, or the rows in two seams",
+        ),
+        "closed-and-open-runs/twisted": error(
+            'seam "{joint}", which begins at {row} on one end of the strip and ends there on the other',
+            "a joint with both of its runs in the same sense, or the tube is twisted",
+            "name the letters of one of its runs the other way round",
         ),
         "drafted-otherwise/arc": warning(
             'arc of a piece that part "{part}" drafts, which it does not heed',
@@ -219,6 +234,12 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             '{word} "{line}" with {at:point} outside', _INSIDE, _MOVE_PART
         ),
         "line-outside-piece/point": error('{word} "{line}" with {at:point} outside', _INSIDE, _MOVE_LINE),
+        "lap-over-holes": warning(
+            'ends of seam "{joint}" lapped by {inset:mm} beyond its holes, over the holes of {row} beside '
+            "them that go through one end only",
+            'at most {most:mm} where seam "{seam}" is',
+            "make that inset smaller, or pierce these holes through the other end too as you sew",
+        ),
         "lining-without-room": error(
             '{by:mm}, at which an edge of "{piece}" is lost',
             "less than leaves each edge some length",

@@ -17,6 +17,7 @@ import msgspec
 from handkit.draft.pattern import Pattern, PatternSeam, Run
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Point
+from handkit.geometry.straight import distance
 from handkit.read.project import Project, Punching, Stitching
 from handkit.wording.stretches import spans
 
@@ -94,6 +95,16 @@ class PunchedSeam(msgspec.Struct, frozen=True):
     def run_of(self, layer: PunchedLayer) -> Run:
         """The run that a layer's holes stand on."""
         return self.pattern.runs[layer.run - 1]
+
+    @property
+    def joint_step(self) -> float | None:
+        """From the last hole to the first where a layer is a strip butted to a tube: across the joint, as
+        the layer that goes all round has it. None where no layer is.
+        """
+        if not any(run.across for run in self.pattern.runs):
+            return None
+        ring = next(layer for layer in self.layers if _goes_round(self.run_of(layer)))
+        return distance(ring.holes[-1].at, ring.holes[0].at)
 
     @property
     def from_face(self) -> tuple[PunchedLayer, ...]:
@@ -178,6 +189,10 @@ class PunchedSeam(msgspec.Struct, frozen=True):
             else:
                 found.append(Stack(number, number, layers))
         return tuple(found)
+
+
+def _goes_round(run: Run) -> bool:
+    return run.path is not None and run.path.closed
 
 
 class SharedHole(msgspec.Struct, frozen=True):

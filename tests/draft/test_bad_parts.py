@@ -1,6 +1,6 @@
-"""Parts and edges that can't be drafted, and items that do not fit, each with the exact text of what is told.
+"""Parts, edges and tubes that can't be drafted, and items that do not fit, with the exact text of each.
 
-The tables are bad_parts.txt, bad_holders.txt, bad_edges.txt and bad_folds.txt beside this: a title, the
+The tables are TABLES beside this: a title, the
 file, and behind "-> " what is told. Every text was read and judged by hand before it was written down.
 """
 
@@ -21,7 +21,7 @@ from handkit.read.reader import read_project_text
 TABLE = Path(__file__).parent / "bad_parts.txt"
 TABLES = (
     TABLE,
-    *(Path(__file__).parent / name for name in ("bad_holders.txt", "bad_edges.txt", "bad_folds.txt")),
+    *(Path(__file__).parent / f"bad_{name}.txt" for name in ("holders", "edges", "folds", "tubes")),
 )
 
 

@@ -320,8 +320,9 @@ REFUSALS: list[tuple[Entries, list[str]]] = [
             (
                 'p.toml:3: error: seam "side": runs: found "front: A-B-C-D-A" going all round and '
                 '"front: row" with two ends; '
-                "allowed: runs that all go round, or none; "
-                "repeat the first letter or point on each, or on none [closed-and-open-runs]"
+                "allowed: runs that all go round, or none, or an edge whose two ends another seam sews to "
+                "each other; repeat the first letter or point on each, or on none; or sew the strip's ends "
+                "to a tube [closed-and-open-runs]"
             )
         ],
     ),

@@ -12,15 +12,16 @@ from handkit.draft.pattern import PatternSeam, Run
 from handkit.draft.pieces.drawn import DrawnPiece
 from handkit.draft.pieces.placement import Placement
 from handkit.draft.seams.runs import stated_run
+from handkit.draft.seams.tubes import gone_round
 from handkit.findings import Finding, finding
 from handkit.read.project import Seam
 from handkit.tolerances import SAGITTA, SAME_POINT
 
 
 def draft_seam(
-    seam: Seam, drafted: Mapping[str, DrawnPiece]
+    seam: Seam, drafted: Mapping[str, DrawnPiece], *, seams: Sequence[Seam]
 ) -> tuple[PatternSeam | None, tuple[Finding, ...]]:
-    """One seam, or None where a layer of it can't be drawn; and the findings."""
+    """One of the `seams`, or None where a layer of it can't be drawn; and the findings."""
     findings: list[Finding] = []
     runs: list[Run] = []
     for index, layer in enumerate(seam.layers):
@@ -33,12 +34,14 @@ def draft_seam(
         )
         findings.extend(found)
         runs.extend([run] if run else [])
-    findings.extend(_closed_findings(seam, runs))
     if findings or len(runs) < len(seam.layers):
         return None, tuple(findings)
-    closed = any(run.path is not None and run.path.closed for run in runs)
+    gone = gone_round(seam, runs, seams, drafted)
+    if isinstance(gone, Finding):
+        return None, (gone,)
     ordered = face_to_back([drafted[run.piece].placement for run in runs])
-    return PatternSeam(seam, tuple(runs), closed, ordered), _order_findings(seam, runs)
+    drawn = PatternSeam(seam, gone.runs, gone.closed, ordered)
+    return drawn, (*gone.findings, *_order_findings(seam, gone.runs))
 
 
 def face_to_back(placements: Sequence[Placement]) -> tuple[int, ...]:
@@ -110,16 +113,6 @@ def _passes_over(run: Run, on: DrawnPiece, piece: DrawnPiece) -> bool:
     places = run.path.moved(lie).flattened(sagitta=SAGITTA)
     ring = (*places, places[0]) if run.path.closed else places
     return piece.body.contains(places[0]) or any(piece.body.along(a, b) for a, b in pairwise(ring))
-
-
-def _closed_findings(seam: Seam, runs: Sequence[Run]) -> list[Finding]:
-    """Runs that go all round beside runs that do not."""
-    rings = [run for run in runs if run.path is not None and run.path.closed]
-    rows = [run for run in runs if run.path is not None and not run.path.closed]
-    if not rings or not rows:
-        return []
-    where = seam.source.at("runs")
-    return [finding("closed-and-open-runs", where, ring=rings[0].label, row=rows[0].label)]
 
 
 def _order_findings(seam: Seam, runs: Sequence[Run]) -> tuple[Finding, ...]:

@@ -88,6 +88,11 @@ class Way(msgspec.Struct, frozen=True):
         """A hole of the face by its number."""
         return self.seam.punched.face.holes[number - 1]
 
+    def over_joint(self, number: int, following: int) -> bool:
+        """Whether a step goes across the joint of a tube: from one end of the strip to the other."""
+        punched = self.seam.punched
+        return bool(punched.run_of(punched.face).across) and {number, following} == {1, punched.count}
+
     @property
     def pitch(self) -> float:
         """From hole to hole, mm of paper."""
@@ -194,7 +199,7 @@ def _arrows(way: Way) -> Iterator[Ink]:
 def _arrow(way: Way, number: int, following: int) -> Iterator[Ink]:
     """From beside a hole towards the next, on the side that is free."""
     (x, y), end = way.at(number), way.at(following)
-    if distance((x, y), end) < 1e-6:
+    if distance((x, y), end) < 1e-6 or way.over_joint(number, following):
         return
     dx, dy = unit((x, y), end)
     for long in (ARROW_LENGTH, ARROW_LENGTH * 0.6):

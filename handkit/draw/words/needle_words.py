@@ -116,7 +116,8 @@ def punch_words(seam: SeamPlan) -> str:
 def corners_of(seam: SeamPlan) -> tuple[int, ...]:
     """Numbers of the holes on the face at which the needles turn by more than a corner's turn."""
     at, count = [hole.at for hole in seam.punched.face.holes], seam.punched.count
-    within = range(count) if seam.punched.closed and count > 2 else range(1, count - 1)
+    round_it = seam.punched.closed and not seam.punched.run_of(seam.punched.face).across
+    within = range(count) if round_it and count > 2 else range(1, count - 1)
     ways = ((k + 1, vector(at[k - 1], at[k]), vector(at[k], at[(k + 1) % count])) for k in within)
     return tuple(
         k for k, one, next_one in ways if abs(degrees(angle_between(one, next_one))) > CORNER_TURN_DEGREES

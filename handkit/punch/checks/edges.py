@@ -6,7 +6,8 @@ centre to edge.
 Words: the *stack* is the thickness of all layers that a hole goes through; a hole under two of its
 widths from the edge tears out; under 3 mm or half the stack it is weak (common practice). A slit that
 ends a row bears one stitch and cuts nothing out: down to one width it is only told. A *mouth* is an
-edge of a layer that its own run crosses: `mouths` tells of that.
+edge of a layer that its own run crosses: `mouths` tells of that. The ends of a tube that are sewn edge to
+edge are none of an edge for the row that goes on across them.
 """
 
 from __future__ import annotations
@@ -71,7 +72,7 @@ def edge_findings(
     region, edges = region_of(piece.outline), edge_index(piece.outline, reach=reach, kept=_not_in(held))
     findings: list[Finding] = []
     for row, own in rows.items():
-        crossed = mouths.get((own[0].seam.name, own[0].layer.run), frozenset())
+        crossed = mouths.get((own[0].seam.name, own[0].layer.run), frozenset()) | own[0].run.joined
         without = edge_index(piece.outline, reach=reach, kept=_not_in(crossed | held)) if crossed else edges
         findings.extend(_row_findings(piece, own, region, without, weak[row]))
     return tuple(findings)

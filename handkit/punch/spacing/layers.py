@@ -190,13 +190,14 @@ def _carried(pattern: Pattern, seam: PatternSeam, index: int, origin: PunchedLay
 
 def _length_of(seam: PatternSeam, origin: PunchedLayer, own: Sequence[Hole]) -> float:
     """Of the line under some of a run's holes: every step between two that follow one another."""
-    path = seam.runs[origin.run - 1].path
+    run = seam.runs[origin.run - 1]
+    path = run.path
     assert path is not None, "holes are taken from a run with a line"
     numbers, count = {hole.number for hole in own}, len(origin.holes)
     along = {number: path.along_of(origin.holes[number - 1].at) for number in numbers}
     steps = [along[k + 1] - along[k] for k in numbers if k + 1 in numbers]
     if seam.closed and {1, count} <= numbers:
-        steps.append(path.length + along[1] - along[count])
+        steps.append(run.length + along[1] - along[count])
     return sum(steps)
 
 

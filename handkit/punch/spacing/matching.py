@@ -89,7 +89,7 @@ def matched(seam: PatternSeam) -> tuple[Matched | None, tuple[Finding, ...]]:
 
 def _gates(seam: PatternSeam, runs: Sequence[Run]) -> tuple[list[_Fixed], tuple[Finding, ...]]:
     """The ends and the match points, in order along the runs; whole match points first."""
-    gates: list[_Fixed] = [tuple(0.0 for _ in runs), tuple(_length(run) for run in runs)]
+    gates: list[_Fixed] = [tuple(0.0 for _ in runs), tuple(run.length for run in runs)]
     points = enumerate(zip(*(run.meets for run in runs), strict=True), start=1)
     for number, known in sorted(points, key=lambda point: (point[1].count(None), point[0])):
         slots = {_slot(gates, row, along) for row, along in enumerate(known) if along is not None}
@@ -202,7 +202,3 @@ def _bad_count(seam: PatternSeam, steps: int) -> tuple[Finding, ...]:
     if seam.closed and steps < LEAST_ROUND:
         return (finding("closed-seam-too-short", where, steps=steps, pitch=pitch, least=LEAST_ROUND),)
     return ()
-
-
-def _length(run: Run) -> float:
-    return run.path.length if run.path is not None else 0.0

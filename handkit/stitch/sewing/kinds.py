@@ -53,6 +53,7 @@ class HoleSites(msgspec.Struct, frozen=True):
     stacks: tuple[float, ...]
     front_edge: tuple[float, ...]
     back_edge: tuple[float, ...]
+    joint: float | None = None  # from the last hole to the first where a tube's joint lies between
 
 
 class StitchMoves(msgspec.Struct, frozen=True):
@@ -134,17 +135,19 @@ def first_face(kind: StitchKind, place: int) -> SeamSide:
 
 
 def _saddle(sites: HoleSites, a: int, b: int, _: int, __: int) -> Move:
-    return Move(a, b, _step(sites.front, a, b), _step(sites.back, a, b), _stack(sites, b))
+    return Move(a, b, _step(sites, sites.front, a, b), _step(sites, sites.back, a, b), _stack(sites, b))
 
 
 def _box(sites: HoleSites, a: int, b: int, _: int, __: int) -> Move:
-    return Move(a, b, _step(sites.front, a, b), _step(sites.back, a, b), _through_corner(sites, b))
+    return Move(
+        a, b, _step(sites, sites.front, a, b), _step(sites, sites.back, a, b), _through_corner(sites, b)
+    )
 
 
 def _running(sites: HoleSites, a: int, b: int, index: int, count: int) -> Move:
     """One strand, on the front at first; the last one goes through only where that is to the back."""
     front = _by_turns(index) is SeamSide.BACK
-    step = _step(sites.front if front else sites.back, a, b)
+    step = _step(sites, sites.front if front else sites.back, a, b)
     passes = count % 2 if index == count - 1 else 1
     return Move(a, b, step if front else 0.0, 0.0 if front else step, _stack(sites, b), passes)
 
@@ -197,10 +200,12 @@ def _band(sites: HoleSites, hole: int) -> float:
 
 
 def _mean_step(sites: HoleSites, a: int, b: int) -> float:
-    return (_step(sites.front, a, b) + _step(sites.back, a, b)) / 2
+    return (_step(sites, sites.front, a, b) + _step(sites, sites.back, a, b)) / 2
 
 
-def _step(rows: Sequence[SitePoints], a: int, b: int) -> float:
+def _step(sites: HoleSites, rows: Sequence[SitePoints], a: int, b: int) -> float:
+    if sites.joint is not None and {a, b} == {1, len(sites.stacks)}:
+        return sites.joint
     for row in rows:
         start, end = row[a - 1], row[b - 1]
         if start is not None and end is not None:

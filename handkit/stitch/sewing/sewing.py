@@ -116,6 +116,7 @@ def _sites(seam: PunchedSeam, pattern: Pattern) -> HoleSites:
         seam_stacks(seam, pattern),
         to_edge(front),
         to_edge(back),
+        seam.joint_step,
     )
 
 
@@ -168,8 +169,10 @@ def _path(seam: PunchedSeam, way: tuple[int, ...], lay: StitchMoves, mouths: End
 def _mean_step(seam: PunchedSeam) -> float:
     """The mean step on the face, straight across, round and back where closed; 0 for one hole."""
     places = [hole.at for hole in seam.face.holes]
-    way = [*places, places[0]] if seam.closed else places
+    joint = seam.joint_step
+    way = [*places, places[0]] if seam.closed and joint is None else places
     steps = [round(distance(a, b), DECIMALS) for a, b in pairwise(way)]
+    steps += [] if joint is None else [round(joint, DECIMALS)]
     return sum(steps) / len(steps) if steps else 0.0
 
 

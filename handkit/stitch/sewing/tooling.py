@@ -42,7 +42,7 @@ def _tooling(seam: PunchedSeam, layer: PunchedLayer, iron: Iron) -> Tooling | No
     awl: list[int] = []
     rows = seam.marked_rows(layer)
     for row in rows:
-        round_it = seam.closed and len(row) == seam.count
+        round_it = seam.closed and len(row) == seam.count and not seam.run_of(layer).across
         places = [hole.at for hole in (*row, row[0])] if round_it else [hole.at for hole in row]
         stands = iron_groups(places, iron)
         reached = {(place - 1) % len(row) for a, b, _ in stands for place in range(a, b + 1)}
