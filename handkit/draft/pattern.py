@@ -21,6 +21,7 @@ from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 from handkit.geometry.space import Bend, Motion, Panel, Place, bent, panels_of
 from handkit.geometry.straight import Straight
+from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
 from handkit.kinds.materials import MATERIALS, Family, Material, MaterialTraits
 from handkit.read.project import Fitting, Opening, Project, Seam, Side, Stitching, WorkedEdge
@@ -82,6 +83,11 @@ class FinishedEdge(msgspec.Struct, frozen=True):
         words = self.work.traits.twice if self.work.turns > 1 else self.work.traits.words
         sizes = {"width": mm(self.work.width), "turn_in": mm(self.work.turn_in), "back": back}
         return f"{self.work.edges}: {words.format(**sizes)}"
+
+    @property
+    def depth(self) -> tuple[float, int]:
+        """How deep it is turned, mm, and how often."""
+        return self.work.width, self.work.turns
 
     @property
     def is_inside(self) -> bool:
@@ -231,6 +237,33 @@ class PatternPiece(msgspec.Struct, frozen=True):
         """
         words = self.traits.words
         return words.front if side is Side.GRAIN else words.back
+
+    @property
+    def turned_corners(self) -> dict[str, tuple[FinishedEdge, ...]]:
+        """The corners where turned edges meet, each with what meets there, the least deep first."""
+        corners = dict.fromkeys(corner for each in self.works for corner in each.mitred)
+        return {
+            corner: tuple(
+                sorted((each for each in self.works if corner in each.mitred), key=lambda e: e.depth)
+            )
+            for corner in corners
+        }
+
+    @property
+    def mitres(self) -> tuple[str, ...]:
+        """The corners where edges that are turned alike meet."""
+        met = self.turned_corners.items()
+        return tuple(corner for corner, works in met if works[0].depth == works[-1].depth)
+
+    @property
+    def lapped_corners(self) -> dict[tuple[str, str], list[str]]:
+        """The corners where edges turned unlike meet, by the letters of what is turned first and over it."""
+        unlike = [corner for corner in self.turned_corners if corner not in self.mitres]
+        return grouped(unlike, by=self._lapped)
+
+    def _lapped(self, corner: str) -> tuple[str, str]:
+        works = self.turned_corners[corner]
+        return str(works[0].work.edges), str(works[-1].work.edges)
 
     @property
     def traits(self) -> MaterialTraits:

@@ -26,7 +26,7 @@ from handkit.geometry.region import Region
 from handkit.kinds.stitches import StitchKind
 from handkit.punch.punched import PunchedSeam
 from handkit.read.project import Fibre, Fitting, Hold, Side, Stitching
-from handkit.wording.stretches import spans, stretch_words
+from handkit.wording.stretches import spans, stretch_table, stretch_words
 
 # Thicknesses and threads are written and summed to a thousandth of a mm, so that whoever adds them up
 # again from the plan's JSON gets the same.
@@ -260,8 +260,17 @@ class SeamPlan(msgspec.Struct, frozen=True):
 
     def stretches(self, *, stack: bool) -> str:
         """What its holes go through, in words, from the back forward; tapes of zips go all along."""
-        rows = [(one.first, one.last, one.pieces[::-1], one.stack) for one in self.stacks]
-        return "; all along ".join((stretch_words(rows, stack=stack), *self.tape_words))
+        return "; all along ".join((stretch_words(self._rows, stack=stack), *self.tape_words))
+
+    @property
+    def stretch_lines(self) -> tuple[str, ...]:
+        """The same in lines where they are many, else nothing."""
+        lines = stretch_table(self._rows)
+        return (*lines, *(f"all along {tape}" for tape in self.tape_words)) if lines else ()
+
+    @property
+    def _rows(self) -> list[tuple[int, int, tuple[str, ...], float]]:
+        return [(one.first, one.last, one.pieces[::-1], one.stack) for one in self.stacks]
 
     @property
     def tape_words(self) -> tuple[str, ...]:

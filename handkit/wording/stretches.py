@@ -12,14 +12,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
+from handkit.grouping import grouped
 from handkit.wording.figures import mm
 from handkit.wording.quoting import words
 
 # More stretches than this are told with alike ones together.
 MOST_APART = 6
 
+# More kinds of stretches than this are a table of their own, and in a step told by their pieces alone.
+MOST_TOLD = 4
+
 # First and last hole, pieces from the back forward, the greatest thickness there in mm.
-Stretch = tuple[int, int, Sequence[str], float]
+Stretch = tuple[int, int, tuple[str, ...], float]
 
 
 def spans(numbers: Sequence[int]) -> tuple[tuple[int, int], ...]:
@@ -65,15 +69,12 @@ def pieces_words(pieces: Sequence[str]) -> str:
 def stretch_words(stretches: Sequence[Stretch], *, stack: bool, noun: str = "holes") -> str:
     """What all holes go through, stretch by stretch, with the stack of each where it is asked for.
 
-    >>> print(stretch_words([(1, 31, ["back", "pocket"], 3.4), (32, 47, ["back"], 2.4)], stack=True))
+    >>> print(stretch_words([(1, 31, ("back", "pocket"), 3.4), (32, 47, ("back",), 2.4)], stack=True))
     holes 1 to 31 through back and pocket (stack 3.4 mm), 32 to 47 through back alone (2.4 mm)
-    >>> print(stretch_words([(1, 2, ["a", "b"], 2), (3, 9, ["a", "b", "c"], 3)], stack=False))
+    >>> print(stretch_words([(1, 2, ("a", "b"), 2), (3, 9, ("a", "b", "c"), 3)], stack=False))
     holes 1 and 2 through a and b; 3 to 9 through a, b and c
     """
-    kinds: dict[tuple[object, ...], list[Stretch]] = {}
-    for place, stretch in enumerate(stretches):
-        alike = (tuple(stretch[2]), round(stretch[3], 3)) if len(stretches) > MOST_APART else (place,)
-        kinds.setdefault(alike, []).append(stretch)
+    kinds = _alike(stretches) if len(stretches) > MOST_APART else {one: [one] for one in stretches}
     most = max(len(pieces) for _, _, pieces, _ in stretches)
     parts = [_part(group, most) for group in kinds.values()]
     between = "; " if any("," in part for part in parts) else ", "
@@ -83,6 +84,38 @@ def stretch_words(stretches: Sequence[Stretch], *, stack: bool, noun: str = "hol
     stacks[0] = f"stack {stacks[0]}"
     told = (f"{part} ({thick})" for part, thick in zip(parts, stacks, strict=True))
     return f"{noun} {between.join(told)}"
+
+
+def stretch_table(stretches: Sequence[Stretch]) -> tuple[str, ...]:
+    """The same of many kinds of stretches, a line each after what goes all along; nothing for a few.
+
+    >>> told = [(1, 4, "ab"), (5, 6, "abc"), (7, 7, "abcd"), (8, 9, "abd"), (10, 12, "abe"), (13, 20, "abc")]
+    >>> rows = [(first, last, tuple(names), float(len(names))) for first, last, names in told]
+    >>> print(*stretch_table(rows), sep="\\n")
+    a and b at every hole; besides
+    holes 1 to 4: nothing more, stack 2 mm
+    holes 5, 6 and 13 to 20: c, stack 3 mm
+    hole 7: c and d, stack 4 mm
+    holes 8 and 9: d, stack 3 mm
+    holes 10 to 12: e, stack 3 mm
+    """
+    kinds = _alike(stretches)
+    all_along = [name for name in stretches[0][2] if all(name in pieces for _, _, pieces, _ in stretches)]
+    if len(kinds) <= MOST_TOLD or not all_along:
+        return ()
+    lines = [f"{pieces_words(all_along)} at every hole; besides"]
+    for group in kinds.values():
+        rows = [(first, last) for first, last, _, _ in group]
+        more = [name for name in group[0][2] if name not in all_along]
+        noun = "hole" if len(rows) == 1 and rows[0][0] == rows[0][1] else "holes"
+        told = pieces_words(more) if more else "nothing more"
+        lines.append(f"{noun} {_numbers_in(rows)}: {told}, stack {mm(group[0][3], decimals=1)}")
+    return tuple(lines)
+
+
+def _alike(stretches: Sequence[Stretch]) -> dict[object, list[Stretch]]:
+    """Stretches through the same pieces, of the same thickness, together."""
+    return grouped(stretches, by=lambda one: (tuple(one[2]), round(one[3], 3)))
 
 
 def _part(group: Sequence[Stretch], most: int) -> str:

@@ -110,7 +110,7 @@ def test_the_template_says_what_is_done_at_which_edge(pages: tuple[Page, ...]) -
         "D-A: turn 10 mm to the back",
         "A-B: bind with tape 24 mm wide",
         "B-C: seam allowance 12 mm",
-        "mitre D",
+        "D: turn C-D over D-A",
         "arrow along the warp",
     ):
         assert words in text, words

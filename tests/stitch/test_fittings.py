@@ -311,6 +311,28 @@ def test_a_zip_is_opened_before_the_last_seam_that_closes_it_in(planned: Make, h
     assert not any("Open the zip:" in step.what for step in planned(head + SHEET + ZIP).plan.steps)
 
 
+@pytest.mark.parametrize(("at", "told"), [("[[60, 12]]", True), ("[[80, 12]]", False)])
+def test_the_tongue_goes_through_a_slot_at_the_fold(planned: Make, head: str, at: str, told: bool) -> None:
+    """The buckle's fold is at x = 60: a slot of 20 across it is its tongue's, one beyond its end is not."""
+    slot = '[[opening]]\nname = "gap"\nkind = "slot"\nslot = [20, 4]\nthrough = ["strap"]\n'
+    steps = planned(head + STRAP + ROWS + slot + f"at = {at}\n" + BUCKLE).plan.steps
+    (step,) = (step for step in steps if step.name == "buckle")
+    assert ("its tongue through the slot" in step.what) is told
+
+
+def test_tongue_holes_are_punched_from_the_face(planned: Make, head: str) -> None:
+    """They lie in a lining too, which was sewn on from behind; they are marked on the face."""
+    text = STRAP + '[[piece]]\nname = "under"\nrectangle = [400, 24]\non = "strap"\nbehind = true\n'
+    text += '[[seam]]\nname = "edge"\nruns = ["strap: A-B", "under"]\n'
+    text += '[[opening]]\nname = "row"\nkind = "tongue"\nhole = 4\nthrough = ["strap", "under"]\n'
+    steps = planned(head + text + "at = [[160, 12]]\n").plan.steps
+    assert [step.what for step in steps if step.kind == "turn"] == [
+        "Turn the work over, face down.",
+        "Turn the work over, face up.",
+    ]
+    assert [step.name for step in steps if step.kind in ("seam", "opening")] == ["edge", "row"]
+
+
 def test_fittings_lie_on_the_templates(planned: Make, head: str) -> None:
     """A bar of 24 x 4 mm across its fold, a magnet of 12 mm where it is put."""
     pattern = planned(head + STRAP + ROWS + BUCKLE + SHEET + MAGNET).punched.pattern

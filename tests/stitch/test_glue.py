@@ -111,6 +111,16 @@ WORDS = {
 }
 
 
+def test_nothing_holds_what_is_glued_all_over(planned: Make, head: str) -> None:
+    """No clips in the step nor among the tools, unless the file asks for them."""
+    glued = FRONT + "glued = true\n"
+    made = planned(head + BACK + glued + seam("front: A-B", "back"))
+    assert next(s for s in made.plan.steps if s.kind == "seam").what.startswith("Stitch front and back")
+    assert not any("hold layers" in row.why for row in made.plan.tools)
+    asked = planned(head + BACK + glued + seam("front: A-B", "back", more='hold = "clips"'))
+    assert any(row.what == "clips" for row in asked.plan.tools)
+
+
 @pytest.mark.parametrize("more", WORDS)
 def test_what_holds_the_layers_is_said(planned: Make, head: str, more: str) -> None:
     made = planned(head + BACK + FRONT + seam("front: A-B", "back", more=more))

@@ -143,9 +143,14 @@ def test_words(wallet: Any) -> None:
         "holes 1 to 3 through cover and left 1 (stack 2.4 mm); 4 to 7 through cover, left 1 and left 2 "
         "(3.4 mm); 8 to 22 through cover, left 1, left 2 and left 3 (4.4 mm)" in told
     )
-    # Nine stretches: alike ones are told together.
-    assert "holes 1 to 31 and 172 to 186 through cover, left 1, left 2 and left 3 (stack 4.4 mm)" in told
-    assert "32 to 35 and 90 to 163 through cover alone (1.4 mm)" in told
+    # Nine stretches: alike ones are told together, a line each, and the step leaves them to these lines.
+    assert (
+        "cover at every hole; besides holes 1 to 31 and 172 to 186: left 1, left 2 and left 3, stack" in told
+    )
+    assert "holes 32 to 35 and 90 to 163: nothing more, stack 1.4 mm" in told
+    step = next(step for step in wallet.plan.steps if "186 holes" in step.what)
+    assert "as far as they reach, hole by hole as the seam's own lines tell: 186 holes" in step.what
+    assert "172" not in step.what
 
 
 TWO = """

@@ -87,10 +87,14 @@ class Typesetter(msgspec.Struct, frozen=True):
         return self.text(text, size=HEAD, bold=True, space=space, kept=kept)
 
     def keyed(self, key: str, text: str, *, size: float, indent: float) -> tuple[Block, ...]:
-        """A paragraph with its key in bold before its first line."""
+        """A paragraph with its key in bold before its first line; "" for none."""
         first, *rest = self.text(text, size=size, indent=indent, space=0.9)
-        (keys, *_) = self.narrowed(indent).text(key, size=size, bold=True)
-        return (msgspec.structs.replace(first, groups=(*first.groups, *keys.groups)), *rest)
+        keys = [
+            group
+            for line in self.narrowed(indent).text(key, size=size, bold=True)[:1]
+            for group in line.groups
+        ]
+        return (msgspec.structs.replace(first, groups=(*first.groups, *keys)), *rest)
 
     def row(self, cells: Iterable[TextCell], *, space: float = 0.0) -> Block:
         """Texts side by side, each broken to its width, as one block."""

@@ -7,6 +7,7 @@ lines, whichever makes it larger.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
 
 import msgspec
 
@@ -110,11 +111,11 @@ def _set(lines: Iterable[KeyedText], indent: float, setter: Typesetter) -> list[
 
 def _lines(kit: KitPlan, seam: SeamPlan) -> Iterator[KeyedText]:
     """A seam's lines; its tool with the holes, shared holes before the way through them."""
-    for key, text in seam_lines(seam):
+    for (before, _), (key, text) in pairwise((("", ""), *seam_lines(seam))):
         if key == "Way":
             yield from _shared(kit, seam)
         tool = f"; {pierced_words(seam)}" if key == "Holes" else ""
-        yield KeyedText(key, text + tool, BENCH if key in AT_HAND else BODY)
+        yield KeyedText(key if key != before else "", text + tool, BENCH if key in AT_HAND else BODY)
 
 
 def _seam_head(kit: KitPlan, seam: SeamPlan, setter: Typesetter) -> tuple[Block, ...]:

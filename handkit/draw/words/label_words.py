@@ -66,11 +66,6 @@ def label_words(view: View, punched: Punched, codes: Codes, *, taped: bool = Tru
     )
 
 
-def _mitred(piece: PatternPiece) -> tuple[str, ...]:
-    """The corners where turned edges meet."""
-    return tuple(dict.fromkeys(corner for each in piece.works for corner in each.mitred))
-
-
 def side_words(piece: PatternPiece) -> tuple[str, str, str]:
     """How a template is laid on its material: in full, short, in a word; another side is loud."""
     side, shown = piece.side_words(piece.mark), piece.side_words(piece.shows)
@@ -108,7 +103,11 @@ def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
         *("cut the wide line; trim to the dashed line when sewn",) * bool(piece.trims),
         *(f"arrow along the {traits.words.arrow}",) * (traits.grained and not traits.is_leather),
         *(each.told(piece.far_side) for each in piece.works),
-        *(f"mitre {words(corners, last='and')}" for corners in (_mitred(piece),) if corners),
+        *(f"mitre {words(piece.mitres, last='and')}",) * bool(piece.mitres),
+        *(
+            f"{words(corners, last='and')}: turn {over} over {first}"
+            for (first, over), corners in piece.lapped_corners.items()
+        ),
         *(f"{', '.join(names)}: {pierce} through the {face}" for face, names in through.items()),
         *(piece.note,) * bool(piece.note and view.window.number == 1),
     ]

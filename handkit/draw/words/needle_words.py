@@ -59,7 +59,7 @@ def seam_lines(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
     """Key and text of every line of a seam's instructions, in the order of work: up to the start what
     is read before the needles are in hand."""
     return (
-        ("Layers", _layers(seam)),
+        *(("Layers", text) for text in _layers(seam)),
         ("Holes", _holes(seam)),
         ("Thread", _thread(seam)),
         ("Check", _rule(seam)),
@@ -134,16 +134,18 @@ def after_words(after: Sequence[Predecessor]) -> tuple[str, ...]:
     return tuple(f"{', '.join(before.name for before in some)}: {why}" for why, some in reasons.items())
 
 
-def _layers(seam: SeamPlan) -> str:
-    """From the face down, each with its run."""
+def _layers(seam: SeamPlan) -> Iterator[str]:
+    """From the face down, each with its run; many stretches a line each."""
     if seam.part_way:
         stated = (f"{layer.piece} ({layer.text})" for layer in seam.punched.layers if layer.text)
-        return f"along {' and '.join(stated)}: {seam.stretches(stack=True)}"
+        along, lines = f"along {' and '.join(stated)}: ", seam.stretch_lines
+        yield from (along + lines[0], *lines[1:]) if lines else (along + seam.stretches(stack=True),)
+        return
     layers = [seam.punched.layers[k] for k in seam.punched.pattern.face_to_back]
     names = (f"{layer.piece} ({layer.text})" if layer.text else layer.piece for layer in layers)
     listed = [*names]
     listed[1:1] = seam.tape_words
-    return f"{' on '.join(listed)}; stack {mm(seam.stack, decimals=1)}"
+    yield f"{' on '.join(listed)}; stack {mm(seam.stack, decimals=1)}"
 
 
 def _holes(seam: SeamPlan) -> str:

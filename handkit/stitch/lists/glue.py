@@ -31,8 +31,14 @@ from handkit.stitch.sewing.layers_met import layers_met, lie_on
 
 
 def hold_of(seam: PunchedSeam, pattern: Pattern) -> Hold:
-    """As the file says; else cement for leather, clips where a layer is cloth."""
+    """As the file says; else cement for leather, clips where a layer is cloth, nothing where each two layers
+    are glued all over already."""
     if len(seam.layers) < 2:
+        return Hold.NONE
+    pairs = [
+        (pattern.piece(a.piece), pattern.piece(b.piece)) for s in seam.stacks for a, b in pairwise(s.layers)
+    ]
+    if seam.stitching.hold is None and pairs and all(_glued_all_over(*pair) for pair in pairs):
         return Hold.NONE
     leather = all(pattern.piece(layer.piece).traits.is_leather for layer in seam.layers)
     return seam.stitching.hold or (Hold.CEMENT if leather else Hold.CLIPS)
@@ -56,7 +62,7 @@ def _strip(seam: PunchedSeam, punched: Punched, met: LayersMet) -> GlueStrip | N
     pattern = punched.pattern
     pair = upper, lower = seam.layers[met.upper_run - 1], seam.layers[met.lower_run - 1]
     one, other = pattern.piece(upper.piece), pattern.piece(lower.piece)
-    if any(is_glued(piece) and piece.on == mate.name for piece, mate in ((one, other), (other, one))):
+    if _glued_all_over(one, other):
         return None
     layer = _guide(seam, pattern, upper, lower)
     run, piece = seam.run_of(layer), pattern.piece(layer.piece)
@@ -87,6 +93,10 @@ def _strip(seam: PunchedSeam, punched: Punched, met: LayersMet) -> GlueStrip | N
         area_mm2=round(area.area, DECIMALS),
         region=area,
     )
+
+
+def _glued_all_over(one: PatternPiece, other: PatternPiece) -> bool:
+    return any(is_glued(piece) and piece.on == mate.name for piece, mate in ((one, other), (other, one)))
 
 
 def _between(seam: PunchedSeam, met: LayersMet) -> Sequence[PunchedLayer]:

@@ -13,7 +13,7 @@ from handkit.stitch.lists.posts import POST_MOST
 from handkit.stitch.plan import GlueStrip, OpeningPlan, PostPlan, SeamPlan
 from handkit.wording.figures import CUT_THREAD, mm
 from handkit.wording.quoting import quoted, words
-from handkit.wording.stretches import number_words
+from handkit.wording.stretches import MOST_TOLD, number_words
 
 
 def layers_of(seam: SeamPlan) -> str:
@@ -22,11 +22,24 @@ def layers_of(seam: SeamPlan) -> str:
     The face is looked at while stitching. Where a layer goes part of the way: what its holes go through.
     """
     if seam.part_way:
-        return seam.stretches(stack=False)
+        return _by_holes(seam)
     punched = seam.punched
     names = [punched.layers[index].piece for index in punched.pattern.face_to_back]
     each = [f"both layers of {name}" if names.count(name) > 1 else name for name in dict.fromkeys(names)]
     return words([*each[:1], *seam.tape_words, *each[1:]], last="and")
+
+
+def _by_holes(seam: SeamPlan) -> str:
+    """What the holes of a seam go through; of many kinds of stretches only which pieces there are."""
+    if not seam.stretch_lines:
+        return seam.stretches(stack=False)
+    punched = seam.punched
+    whole, part = (
+        dict.fromkeys(layer.piece for layer in punched.from_face if punched.is_whole(layer) is all_of_it)
+        for all_of_it in (True, False)
+    )
+    reach = f"{words(part, last='and')} as far as they reach, hole by hole as the seam's own lines tell"
+    return f"{words((*whole, *seam.tape_words), last='and')}, with {reach}"
 
 
 def sew_sentence(seam: SeamPlan) -> str:
@@ -71,10 +84,12 @@ def _where(strips: Sequence[GlueStrip]) -> str:
         ),
         last="and",
     )
-    pairs = (
+    pairs = [
         f"{_face(strip.upper_side, strip.upper)} and {_face(strip.lower_side, strip.lower)}"
         for strip in strips
-    )
+    ]
+    if len(pairs) > MOST_TOLD:
+        return f"{along}, between each two layers that lie on each other there"
     return f"{along}, between {words(dict.fromkeys(pairs), last='and between')}"
 
 
@@ -102,15 +117,15 @@ def set_sentence(plan: OpeningPlan) -> str:
     )
 
 
-def fit_sentence(fitting: Fitting) -> str:
-    """How to put a fitting on."""
+def fit_sentence(fitting: Fitting, *, slotted: bool = False) -> str:
+    """How to put a fitting on; `slotted` where a slot for a buckle's tongue lies on its fold."""
     names = {
         "called": fitting.called,
         "on": fitting.on,
         "fold": fitting.fold,
         "through": quoted(fitting.through),
         "seams": words((quoted(seam) for seam in fitting.seams), last="and"),
-        "tongue": ", its tongue through the slot" if fitting.holes else "",
+        "tongue": ", its tongue through the slot" if fitting.holes or slotted else "",
         "at_fold": f', over both leaves of fold "{fitting.fold}"' if fitting.fold else "",
     }
     return fitting.traits.work.format(**names)

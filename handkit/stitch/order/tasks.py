@@ -180,6 +180,7 @@ def _opening_task(opening: PatternOpening, pattern: Pattern) -> Task:
         joins=hardware,
         hardware=hardware,
         bends=hardware and task.bends,
+        behind=hardware and task.behind,  # a plain hole is punched from the face, where it is marked
         note=facts.note,
     )
 

@@ -44,11 +44,10 @@ def hemmed(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
         alike = grouped(works, by=lambda each: (each.work.unlettered, _bends(each)))
         told = [_sentence(piece, some) for some in alike.values()]
         if told:
-            corners = tuple(dict.fromkeys(corner for each in works for corner in each.mitred))
             yield Step(
                 StepKind.HEM,
                 piece.name,
-                " ".join((*told, *(_mitre(corners),) * bool(corners))),
+                " ".join((*told, *_at_corners(piece))),
                 "edges are turned and bound while the piece is single and lies flat",
             )
 
@@ -107,10 +106,15 @@ def _bends(each: FinishedEdge) -> bool:
     return any(segment.bulge for segment in each.path.segments)
 
 
-def _mitre(corners: tuple[str, ...]) -> str:
-    """How turned edges meet at corners."""
-    where = words(corners, last="and")
-    return (
-        f"At {where} fold the point of the corner in first, cut off what is double, then turn both edges, so "
-        "that their folds meet in a mitre."
-    )
+def _at_corners(piece: PatternPiece) -> Iterable[str]:
+    """How turned edges meet at corners: alike ones in a mitre, of unlike ones the deeper over the other."""
+    if piece.mitres:
+        yield (
+            f"At {words(piece.mitres, last='and')} fold the point of the corner in first, cut off what is "
+            "double, then turn both edges, so that their folds meet in a mitre."
+        )
+    for (first, over), corners in piece.lapped_corners.items():
+        yield (
+            f"At {words(corners, last='and')}, where the hems are not alike, turn {first} first and {over} "
+            "over its end; cut away inside what would lie too thick, and fold the raw end in."
+        )

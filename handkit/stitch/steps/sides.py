@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from handkit.draft.pattern import Pattern
+from handkit.grouping import grouped
 from handkit.punch.punched import PunchedLayer
 from handkit.read.project import Side
 from handkit.stitch.plan import LayersMet, SeamPlan
@@ -24,10 +25,11 @@ def met_words(pattern: Pattern, upper: str, lower: str) -> str:
 def seam_sides(pattern: Pattern, seam: SeamPlan) -> str:
     """A sentence on each two layers of a seam that lie on each other, each told once."""
     runs = [stack.layers for stack in seam.punched.stacks]
+    met = [met for met in seam.met if not any(_inside(pattern, met, s) for s in runs)]
     told = dict.fromkeys(
         [
             *(text for layers in runs for text in _folded(pattern, layers)),
-            *(_pair(pattern, met) for met in seam.met if not any(_inside(pattern, met, s) for s in runs)),
+            *_pairs(pattern, met),
         ]
     )
     told.pop("", None)
@@ -55,10 +57,21 @@ def _inside(pattern: Pattern, met: LayersMet, layers: Sequence[PunchedLayer]) ->
     return any(a <= first < b for a, b in leaves(pattern, layers))
 
 
-def _pair(pattern: Pattern, met: LayersMet) -> str:
-    if met.upper_side is None or met.lower_side is None or met.upper == met.lower:
-        return ""
-    return _met(pattern, (met.upper, met.upper_side), (met.lower, met.lower_side))
+def _pairs(pattern: Pattern, met: Sequence[LayersMet]) -> Iterable[str]:
+    """Those of one piece, or on one piece, with the same sides together, whichever makes fewer."""
+    told = [
+        ((one.upper, one.upper_side), (one.lower, one.lower_side))
+        for one in met
+        if one.upper_side and one.lower_side and one.upper != one.lower
+    ]
+    by_upper = grouped(told, by=lambda pair: (pair[0], pair[1][1]))
+    by_lower = grouped(told, by=lambda pair: (pair[1], pair[0][1]))
+    fewer = by_lower if len(by_lower) < len(by_upper) else by_upper
+    for some in fewer.values():
+        uppers, lowers = (words(dict.fromkeys(pair[k][0] for pair in some), last="and") for k in (0, 1))
+        (upper, above), (lower, below) = some[0]
+        sides = [pattern.piece(name).side_words(side) for name, side in ((upper, above), (lower, below))]
+        yield f"{sides[0]} of {uppers} on the {sides[1]} of {lowers}"
 
 
 def _met(pattern: Pattern, upper: tuple[str, Side], lower: tuple[str, Side]) -> str:

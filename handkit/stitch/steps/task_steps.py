@@ -7,6 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from handkit.draft.pattern import Pattern
+from handkit.geometry.straight import point_to_line
+from handkit.kinds.openings import OpeningKind
+from handkit.read.project import Fitting
 from handkit.stitch.lists.sentences import fit_sentence, set_sentence, sew_sentence
 from handkit.stitch.order.order import TaskOrder
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
@@ -32,7 +36,8 @@ def step_of(sources: StepSources, task: Task) -> Step:
     elif task.kind is TaskKind.OPENING:
         what = set_sentence(sources.openings[task.name])
     elif task.kind is TaskKind.FITTING:
-        what = fit_sentence(sources.fitting(task.name))
+        fitting = sources.fitting(task.name)
+        what = fit_sentence(fitting, slotted=_slotted(sources.punched.pattern, fitting))
     else:
         base = task.layers[1].piece
         sides = met_words(sources.punched.pattern, task.name, base)
@@ -41,6 +46,21 @@ def step_of(sources: StepSources, task: Task) -> Step:
         if hindrance.cover.task is task:
             what += f" {hindrance.sentence}"
     return Step(_KINDS[task.kind], task.name, what + _noted(task.note), _why(sources.ordered, task))
+
+
+def _slotted(pattern: Pattern, fitting: Fitting) -> bool:
+    """Whether a slot lies across the fold that goes round a fitting."""
+    if fitting.on is None or not fitting.traits.by_fold:
+        return False
+    fold = pattern.piece(fitting.on).fold(fitting.fold)
+    return any(
+        each.opening.kind is OpeningKind.SLOT
+        and any(
+            place.piece == fitting.on and point_to_line(place.at, fold.ends) <= each.opening.length / 2
+            for place in each.places
+        )
+        for each in pattern.openings
+    )
 
 
 def _told_with_glue(seam: SeamPlan) -> bool:
