@@ -6,10 +6,11 @@ Words: the *walk* is the row of holes both needles visit, back stitches included
 step of it; the *stack* is the thickness of all layers at a place; a *tail* is what is left at
 each end to hold; *after* names what must be done before, with the reason.
 
-A seam's `way` has an entry for every place of its walk; `shared_holes` are holes another seam's thread
-passes as well; `lock` says how the end is locked, with its caution; `tooling` which holes an iron
-marks and which the awl. The plan's `shared` are threads that may serve several seams in place of
-the seams' own; `threads` is the table by diameter, with what is left on the spool.
+A seam's `way` has an entry for every place of its walk; `shared_holes` are holes that another seam
+has as well; `lock` says how the end is locked, with its caution; `tooling` which holes an iron
+marks and which the awl. A seam's `threads` are its parts of what is cut: `cut_threads` are the whole
+ones. The plan's `shared` are threads that may serve several seams in place of the seams' own;
+`threads` is the table by diameter, with what is left on the spool.
 """
 
 from __future__ import annotations
@@ -68,7 +69,7 @@ class SeamSide(StrEnum):
 class WalkEvent(StrEnum):
     """Fixed words for what happens at a place of the walk beside an ordinary stitch."""
 
-    START = "start"  # the thread is centred here, or a single needle comes in
+    START = "start"  # the thread is centred here, or a single needle comes in; not where it only goes on
     CORNER = "corner"
     BACK_STITCH = "back stitch"  # the stitch that reaches this hole is sewn a second time
     SHARED = "shared hole"  # another seam's thread, or the seam's own start, is in it
@@ -102,15 +103,43 @@ class Move(msgspec.Struct, frozen=True):
 
 
 class Thread(msgspec.Struct, frozen=True):
-    """One thread of a seam: from one place of the walk to another, and the length to cut."""
+    """One thread of a seam: from one place of the walk to another, and the length to cut.
+
+    Of a thread that goes through several seams each has its part: `cut` is what the part takes of the
+    `whole`, with the first hole and the tail of an end only where that end is in the seam.
+    """
 
     start: int  # index into the walk
     end: int
     start_stack: float  # thickness at its first hole, crossed once
     wraps: float  # thread in turns round the edge
-    tails: float  # both tails
+    tails: float  # of its ends that are in this seam
     cut: float
     start_strand: float = 0.0  # thread that lies between the first holes (cross stitch)
+    number: int = 1  # from 1, among the threads of its seam's row
+    whole: float = 0.0  # the length to cut, for all of `seams`
+    seams: tuple[str, ...] = ()  # all that it goes through, in order
+
+    def begins(self, seam: str) -> bool:
+        """Whether it is begun in a seam that has a part of it."""
+        return seam == self.seams[0]
+
+    def ends(self, seam: str) -> bool:
+        """Whether it ends in a seam that has a part of it."""
+        return seam == self.seams[-1]
+
+
+class SeamRow(msgspec.Struct, frozen=True):
+    """Seams that are sewn as one, from the first through to the last; most are alone in theirs."""
+
+    seams: tuple[str, ...]
+    length: float  # of all
+    thread: float  # all that is cut for them
+
+    @property
+    def rule_of_thumb(self) -> float:
+        """What the rule of thumb would cut."""
+        return round(rule_of_thumb(self.length), DECIMALS)
 
 
 class WayStep(msgspec.Struct, frozen=True):
@@ -196,6 +225,7 @@ class SeamPlan(msgspec.Struct, frozen=True):
     stack: float  # the greatest along the seam
     walk: tuple[int, ...]
     moves: tuple[Move, ...]
+    row: SeamRow
     threads: tuple[Thread, ...]
     mouths: tuple[Mouth, ...]
     way: tuple[WayStep, ...]
@@ -204,8 +234,6 @@ class SeamPlan(msgspec.Struct, frozen=True):
     tooling: tuple[Tooling, ...]  # empty where no iron is stated
     stacks: tuple[SeamStack, ...]  # one where every layer has every hole
     order: int = 0  # from 1, among the seams
-    comes_from: str = ""  # the seam whose thread goes on here
-    goes_on: str = ""  # the seam that its own thread goes on in
     marked: tuple[str, ...] = ()  # pieces of cloth: their holes are marked, and never punched
     after: tuple[Predecessor, ...] = ()
     hold: Hold = Hold.NONE
@@ -239,8 +267,30 @@ class SeamPlan(msgspec.Struct, frozen=True):
         return any(layer.piece not in self.marked for layer in self.punched.layers)
 
     @property
+    def comes_from(self) -> str:
+        """The seam whose thread goes on here; "" where its own begins."""
+        place = self.row.seams.index(self.name)
+        return self.row.seams[place - 1] if place else ""
+
+    @property
+    def goes_on(self) -> str:
+        """The seam that its own thread goes on in; "" where it ends."""
+        return "".join(self.row.seams[self.row.seams.index(self.name) + 1 :][:1])
+
+    @property
+    def begun(self) -> tuple[Thread, ...]:
+        """The threads that begin here: that are cut for it, and maybe for what it goes on in."""
+        return tuple(thread for thread in self.threads if thread.begins(self.name))
+
+    @property
+    def partners(self) -> tuple[HolePartner, ...]:
+        """Its shared holes but for those through which its own thread comes from a seam or goes on in one."""
+        joints = {(1, self.comes_from), (self.punched.count, self.goes_on)}
+        return tuple(each for each in self.shared_holes if each[:2] not in joints)
+
+    @property
     def thread(self) -> float:
-        """All that is cut."""
+        """What it takes of all that is cut."""
         return round(sum(thread.cut for thread in self.threads), DECIMALS)
 
     @property
@@ -293,18 +343,80 @@ class SeamPlan(msgspec.Struct, frozen=True):
         return len(self.moves) - self.stitching.traits.rounds * self.stitches - self.start_back
 
 
-def sewn_on(seams: Sequence[SeamPlan]) -> tuple[tuple[SeamPlan, ...], ...]:
-    """Seams in rows that one thread goes through from the first to the last, in the order given; most are
-    alone in theirs. A row of several has one thread, whose parts the seams' own are.
-    """
+class CutThread(msgspec.Struct, frozen=True):
+    """A thread as it is cut: the parts of it that seams are sewn with, in order; most have one."""
+
+    order: int  # from 1, in the order in which threads are begun
+    parts: tuple[tuple[SeamPlan, Thread], ...]
+    count: int  # threads of its seams' row
+    over: tuple[str, int] | None  # where the last thread ends, over whose end this one begins: seam, hole
+
+    @property
+    def code(self) -> str:
+        """The number it is tied to at the bench, `T4`."""
+        return f"T{self.order}"
+
+    @property
+    def seam(self) -> SeamPlan:
+        """The seam it is begun in."""
+        return self.parts[0][0]
+
+    @property
+    def stitching(self) -> Stitching:
+        """That of the seam it is begun in."""
+        return self.seam.stitching
+
+    @property
+    def number(self) -> int:
+        """From 1, among the threads of its seams' row."""
+        return self.parts[0][1].number
+
+    @property
+    def cut(self) -> float:
+        """The length to cut."""
+        return self.parts[0][1].whole
+
+    @property
+    def more(self) -> tuple[SeamPlan, ...]:
+        """The seams that it goes on in."""
+        return tuple(seam for seam, _ in self.parts[1:])
+
+    @property
+    def tails(self) -> float:
+        """Both tails."""
+        return round(sum(part.tails for _, part in self.parts), DECIMALS)
+
+    @property
+    def wraps(self) -> float:
+        """Thread in turns round the edge."""
+        return round(sum(part.wraps for _, part in self.parts), DECIMALS)
+
+    @property
+    def first_hole(self) -> int:
+        """Where it begins, in the first of its seams."""
+        seam, part = self.parts[0]
+        return seam.walk[part.start]
+
+    @property
+    def last_hole(self) -> int:
+        """Where it ends, in the last of its seams."""
+        seam, part = self.parts[-1]
+        return seam.walk[part.end]
+
+
+def cut_threads(seams: Sequence[SeamPlan]) -> tuple[CutThread, ...]:
+    """All threads in the order in which they are begun; of seams in working order."""
     by_name = {seam.name: seam for seam in seams}
-    rows = []
-    for seam in (each for each in seams if not each.comes_from):
-        row = [seam]
-        while row[-1].goes_on:
-            row.append(by_name[row[-1].goes_on])
-        rows.append(tuple(row))
-    return tuple(rows)
+    found: list[CutThread] = []
+    for row in (seam.row for seam in seams if not seam.comes_from):
+        parts = [(by_name[name], part) for name in row.seams for part in by_name[name].threads]
+        count = max(part.number for _, part in parts)
+        over = None
+        for number in range(1, count + 1):
+            own = tuple(each for each in parts if each[1].number == number)
+            found.append(CutThread(len(found) + 1, own, count, over))
+            over = (own[-1][0].name, found[-1].last_hole)
+    return tuple(found)
 
 
 def rule_of_thumb(length: float) -> float:
@@ -462,8 +574,9 @@ class SharedThread(msgspec.Struct, frozen=True):
     """One thread for several seams, in place of their own; tails and back stitches at its ends only."""
 
     seams: tuple[tuple[str, bool], ...]  # as sewn then; whether from the last hole to the first
-    cuts: tuple[float, ...]  # more than one where one thread would be longer than allowed
+    cuts: tuple[float, ...]  # more than one, joined, where one thread would be longer than allowed
     apart: float  # what the seams take with threads of their own
+    rule_of_thumb: float  # what the rule of thumb would cut for them
     adopted: bool = False  # sewn so: the seams' own threads are parts of it
 
 

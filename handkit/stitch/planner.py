@@ -7,8 +7,7 @@ In: everything punched. Out: the `StitchPlan`. Each part has its module: `sewing
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from itertools import pairwise
+from collections.abc import Sequence
 
 import msgspec
 
@@ -29,11 +28,9 @@ from handkit.stitch.order.reach import reach_of
 from handkit.stitch.order.tasks import TaskKind, tasks_of
 from handkit.stitch.plan import (
     DECIMALS,
-    HolePartner,
     OpeningPlan,
     PostPlan,
     SeamPlan,
-    SharedThread,
     StitchPlan,
 )
 from handkit.stitch.sewing.layers_met import layers_met
@@ -61,8 +58,7 @@ def plan(punched: Punched) -> StitchPlan:
     ordered = in_working_order(tasks, closed, earlier, fitting_precedences(pattern, tasks), reach)
     refuse_errors(earlier)
     shared = share(punched, sewings, ordered)
-    sewings = _going_on(sewings, shared.threads, pattern, shared_holes)
-    seams = _seam_plans(sewings, ordered, punched)
+    seams = _seam_plans(shared.sewings, ordered, punched)
     openings = _opening_plans(punched, ordered)
     held = (*holds_on_findings(pattern, tasks, closed), *(each.finding for each in ordered.hindrances))
     fitted = (*post_findings(openings), *fitting_findings(pattern, tasks))
@@ -90,28 +86,6 @@ def plan(punched: Punched) -> StitchPlan:
         fittings=pattern.project.fittings,
         edges=edges,
     )
-
-
-def _going_on(
-    sewings: Sequence[SewnSeam],
-    shared: Sequence[SharedThread],
-    pattern: Pattern,
-    shared_holes: Mapping[str, tuple[HolePartner, ...]],
-) -> list[SewnSeam]:
-    """The seams, those that share a thread sewn anew: it starts in the first and ends in the last."""
-    pairs = [
-        (one, other) for thread in shared if thread.adopted for (one, _), (other, _) in pairwise(thread.seams)
-    ]
-    before, after = {other: one for one, other in pairs}, dict(pairs)
-
-    def sewn(sewing: SewnSeam) -> SewnSeam:
-        name = sewing.plan.name
-        if name not in before and name not in after:
-            return sewing
-        come, go = before.get(name, ""), after.get(name, "")
-        return sew(sewing.plan.punched, pattern, shared_holes[name], comes_from=come, goes_on=go)
-
-    return [sewn(sewing) for sewing in sewings]
 
 
 def _seam_plans(sewings: Sequence[SewnSeam], ordered: TaskOrder, punched: Punched) -> tuple[SeamPlan, ...]:

@@ -22,10 +22,10 @@ from handkit.draw.words.cautions import AT_HOLE, AT_STEP, CLOSING, RULES
 from handkit.draw.words.method import method
 from handkit.draw.words.names import KitPlan, codes_of, kit_plan
 from handkit.draw.words.needle_words import corners_of
-from handkit.draw.words.threads import cut_threads
 from handkit.draw.words.work_order import FINISHING, MARKING
 from handkit.geometry.affine import Affine
 from handkit.kinds.materials import Family
+from handkit.stitch.plan import cut_threads
 
 FONTS = shipped_fonts()
 
@@ -143,8 +143,8 @@ def test_each_thread_is_told_with_number_seam_and_length(case: Any) -> None:
     assert blocks[0].fresh
     assert sum(block.height for block in blocks) <= 277
     words = {word.text: word for word in words_in(blocks)}
-    assert [t.code for t in cut_threads(plan)] == [f"T{k}" for k in range(1, len(plan.seams) + 1)]
-    for thread in cut_threads(plan):
+    assert [t.code for t in cut_threads(plan.seams)] == [f"T{k}" for k in range(1, len(plan.seams) + 1)]
+    for thread in cut_threads(plan.seams):
         for text in (thread.code, f"{thread.cut:.0f} mm"):
             assert words[text].size * CAPITAL >= 5  # read at arm's length
         assert f"{codes.seams[thread.seam.name]} {thread.seam.name}" in words
@@ -243,7 +243,7 @@ def test_seams_stand_in_working_order_with_their_threads(wallet: Any, pages: lis
     # the first time on the page of threads, the second at the seam itself
     places = [len(text) - 1 - text[::-1].index(head) for head in heads]
     assert places == sorted(places)
-    for thread in cut_threads(wallet.plan):
+    for thread in cut_threads(wallet.plan.seams):
         assert any(f"{thread.code} {thread.cut:.0f} mm" in t for t in text)
 
 

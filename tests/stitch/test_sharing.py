@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from collections.abc import Callable
 from functools import cache
 from itertools import pairwise
@@ -12,6 +14,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from handkit.draw.export.plan_csv import plan_csv
+from handkit.draw.words.needle_words import seam_lines
+from handkit.stitch.plan import cut_threads
+from handkit.stitch.sewing.joins import CLEAR, OVERLAP
 from handkit.stitch.sewing.trails import fewest_trails, least_trails
 
 Make = Callable[[str], Any]
@@ -178,10 +184,86 @@ def test_a_bowed_pocket_is_sewn_with_one_thread(planned: Make, head: str) -> Non
     moves = [move for seam in plan.seams for move in seam.moves]
     stack = left.stack  # the same all along: front on back
     by_hand = stack + sum(move.front + move.back + 2 * stack for move in moves) + 2 * 100
-    assert sum(seam.thread for seam in plan.seams) == pytest.approx(by_hand, abs=0.01)
-    assert thread.cuts == pytest.approx([by_hand], abs=0.01)
+    assert sum(seam.thread for seam in plan.seams) == pytest.approx(by_hand, abs=0.001)
+    assert [seam.threads[0].tails for seam in plan.seams] == [100, 0, 100]  # each where that end is
+    assert thread.cuts == pytest.approx([by_hand], abs=0.001)
+    assert {seam.row.thread for seam in plan.seams} == set(thread.cuts)
     assert [row.count for row in plan.threads] == [1]
     assert len(moves) == sum(seam.punched.count - 1 for seam in plan.seams) + 4
+
+
+def test_of_a_row_the_whole_thread_is_told_once_and_no_end_where_it_goes_on(planned: Make, head: str) -> None:
+    """42 and 35 and 42 stitches: 4 + 16 each, tails and four back stitches; the rule for all three."""
+    told = planned(head + BOWED)
+    lines = [dict(seam_lines(seam)) for seam in told.plan.seams]
+    whole = f"{told.plan.shared[0].cuts[0]:.0f} mm"
+    assert [row["Thread"].partition("; ")[2] for row in lines] == [
+        f'cut {whole}; it goes on in "pocket, foot" and "pocket, right"',
+        'goes on with the thread of "pocket, left"',
+        'goes on with the thread of "pocket, left"',
+    ]
+    rule = 5 * sum(seam.length for seam in told.plan.seams) + 100  # common practice
+    assert [row.get("Check", "").partition(":")[0] for row in lines] == [
+        f"rule of thumb (five times the 3 seams together and 100 mm) {rule:.0f} mm",
+        "",
+        "",
+    ]
+    assert told.plan.shared[0].rule_of_thumb == pytest.approx(rule, abs=0.001)
+    assert ["Lock" in row for row in lines] == [False, False, True]
+    assert told.text().count(whole) == 2  # in the seam's step and in its own lines
+    at = [[event.value for event in place.events] for seam in told.plan.seams for place in seam.way]
+    assert at[0] == ["start"]
+    assert at[-1] == ["back stitch", "end"]
+    assert not any({"start", "end", "join", "shared hole"} & set(events) for events in at[1:-1])
+    (row,) = csv.DictReader(io.StringIO(plan_csv(told.plan, told.punched)))
+    ends = (row["seam"], row["from_hole"], row["to_seam"], row["to_hole"], row["tails_mm"])
+    assert ends == ("pocket, left", "3", "pocket, right", str(told.plan.seams[2].walk[-1]), "200.0")
+    assert row["goes_on_in"] == "pocket, foot; pocket, right"
+
+
+def test_a_row_that_is_too_long_for_one_thread_is_joined_on_its_way(planned: Make, head: str) -> None:
+    """Never at a corner where there is a choice: three holes of a join, each two off a corner or mouth."""
+    plan = planned(head.replace("tail = 100", "tail = 100\nlongest = 700") + BOWED).plan
+    (shared,) = plan.shared
+    assert (shared.adopted, len(shared.cuts)) == (True, 2)
+    assert all(cut <= 1400 for cut in shared.cuts)
+    assert [seam.goes_on for seam in plan.seams] == ["pocket, foot", "pocket, right", ""]
+    foot = plan.seams[1]
+    ends, begins = foot.threads
+    assert (ends.seams, begins.seams) == (
+        ("pocket, left", "pocket, foot"),
+        ("pocket, foot", "pocket, right"),
+    )
+    assert ends.end - begins.start == OVERLAP
+    assert begins.start + 1 > CLEAR
+    assert ends.end + CLEAR < foot.punched.count - 1
+    lines = seam_lines(foot)
+    join = f"thread 1 ends in hole {ends.end + 1}; thread 2 begins in hole {begins.start + 1}"
+    assert ("Join", f"{join}, over the same holes") in lines
+    assert "Lock" in dict(lines)
+    cut = f'goes on with the thread of "pocket, left", then cut {begins.whole:.0f} mm'
+    assert dict(lines)["Thread"].endswith(f'{cut}; it goes on in "pocket, right"')
+    two = [(thread.code, thread.number, thread.count, thread.over) for thread in cut_threads(plan.seams)]
+    assert two == [("T1", 1, 2, None), ("T2", 2, 2, ("pocket, foot", ends.end + 1))]
+    assert [row.count for row in plan.threads] == [2]
+
+
+def test_a_join_may_lie_over_a_joint_where_there_is_no_room_beside_it(planned: Make, head: str) -> None:
+    """344 of 400 mm are tails: joins lie everywhere, and each seam tells what of them is in it."""
+    tight = head.replace("tail = 100", "tail = 172\nlongest = 200") + BOWED.replace("150]", "60]")
+    plan = planned(tight).plan
+    threads = cut_threads(plan.seams)
+    over = [thread for thread in threads if thread.over and thread.over[0] != thread.seam.name]
+    assert over  # it begins in one seam, over the end of the last one in the next
+    for thread in over:
+        name, hole = thread.over or ("", 0)
+        other = next(seam for seam in plan.seams if seam.name == name)
+        here, there = (
+            [text for key, text in seam_lines(seam) if key == "Join"] for seam in (thread.seam, other)
+        )
+        k = thread.number
+        assert f"thread {k} begins in hole {thread.first_hole}, over the same holes" in here
+        assert f"thread {k - 1} ends in hole {hole}, over the same holes" in there
 
 
 def test_threads_of_seams_that_the_maker_writes_stay_their_own(planned: Make, head: str) -> None:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import accumulate, pairwise
+from math import dist
+from typing import Any
 
 import pytest
 from hypothesis import given, settings
@@ -13,7 +15,7 @@ from handkit.kinds.stitches import StitchKind
 from handkit.stitch.plan import Move, rule_of_thumb
 from handkit.stitch.sewing.joins import OVERLAP
 from handkit.stitch.sewing.kinds import HoleSites, laid
-from handkit.stitch.sewing.thread import ThreadPath, least_side, threads, wrap_length
+from handkit.stitch.sewing.thread import ThreadPath, end_to_end, least_side, part_of, threads, wrap_length
 from handkit.stitch.sewing.walk import walk
 
 FAR = 1e9
@@ -205,3 +207,91 @@ def test_a_thread_is_the_sum_of_its_passages(stacks: list[float], tail: float) -
     passages = [1 if index == 0 else 2 for index in range(len(way))]
     through = sum(count * stacks[number - 1] for count, number in zip(passages, way, strict=True))
     assert whole(seam) == pytest.approx(strands + through + 2 * tail, abs=0.001)
+
+
+# Several seams on one thread, over layers that go part of the way: a strand lies on the layer nearest to
+# its side that has both of its holes, and passes the layers that its hole goes through.
+
+
+class Layer:
+    """Some of a row's holes, a little further apart on each layer; the base has all."""
+
+    def __init__(self, thick: float, wide: float, holes: set[int]) -> None:
+        self.thick, self.wide, self.holes = round(thick, 3), wide, holes
+
+    def at(self, hole: int) -> tuple[float, float] | None:
+        return (hole * self.wide, hole % 3 * 0.5) if hole in self.holes else None
+
+
+@st.composite
+def rows(draw: st.DrawFn) -> tuple[list[Layer], list[int]]:
+    """Layers from the front, the base among them, and how many stitches each seam has."""
+    lengths = draw(st.lists(st.integers(1, 25), min_size=1, max_size=4))
+    count = sum(lengths) + 1
+    holes = st.sets(st.integers(0, count - 1))
+    part_way = st.builds(Layer, st.floats(0.5, 4), st.floats(3.5, 4.5), holes)
+    layers = draw(st.lists(part_way, max_size=4))
+    base = Layer(draw(st.floats(0.5, 4)), 4.0, set(range(count)))
+    layers.insert(draw(st.integers(0, len(layers))), base)
+    return layers, lengths
+
+
+def seam_path(
+    layers: list[Layer], begin: int, stitches: int, back: tuple[int, int], tail: float
+) -> ThreadPath:
+    """One of the seams on its own: its holes are some of the row's, counted from 1."""
+    holes = range(begin, begin + stitches + 1)
+
+    def down(some: list[Layer]) -> tuple[Any, ...]:
+        reach = next(k for k, layer in enumerate(some) if set(holes) <= layer.holes)
+        return tuple(tuple(layer.at(hole) for hole in holes) for layer in some[: reach + 1])
+
+    stacks = tuple(round(sum(one.thick for one in layers if hole in one.holes), 3) for hole in holes)
+    level = (0.0,) * len(stacks)
+    way = walk(len(holes), closed=False, start_back=back[0], back=back[1])
+    lay = laid(StitchKind.SADDLE, way, HoleSites(down(layers), down(layers[::-1]), stacks, level, level))
+    fixed = tuple(place for place, hole in enumerate(way) if hole in (1, len(holes)))
+    return ThreadPath(lay.moves, lay.stacks, 0.0, 0.0, tail, lay.strands, fixed=fixed)
+
+
+def strands(layers: list[Layer], way: Sequence[int]) -> float:
+    """Two needles led through the row's holes one at a time, every strand and passage as it is laid."""
+    total = sum(one.thick for one in layers if way[0] in one.holes)
+    faces = [layers, layers[::-1]]  # what each needle sees first, from the side that it is on
+    for here, there in pairwise(way):
+        for needle in (0, 1):
+            ends = ((one.at(here), one.at(there)) for one in faces[needle])
+            a, b = next((a, b) for a, b in ends if a is not None and b is not None)
+            total += dist(a, b) + sum(one.thick for one in layers if there in one.holes)
+        faces.reverse()
+    return total
+
+
+@settings(derandomize=True, deadline=None, max_examples=150)
+@given(rows(), st.tuples(st.integers(0, 3), st.integers(0, 3)), st.floats(60, 500), st.integers(0, 20))
+def test_a_row_of_seams_takes_what_its_strands_take(
+    row: tuple[list[Layer], list[int]], back: tuple[int, int], side: float, tail: int
+) -> None:
+    layers, lengths = row
+    last, count = len(lengths) - 1, sum(lengths) + 1
+    begins = [*accumulate(lengths, initial=0)]
+    ends = [(back[0] if k == 0 else 0, back[1] if k == last else 0) for k in range(last + 1)]
+    paths = [seam_path(layers, begins[k], n, ends[k], tail) for k, n in enumerate(lengths)]
+    whole = end_to_end(paths)
+    first = min(back[0], lengths[0])
+    way = [*range(first, 0, -1), *range(count), *range(count - 2, count - 2 - min(back[1], lengths[-1]), -1)]
+    found = threads(whole, longest_side=side)
+    assert found
+    joints = [*accumulate((path.last for path in paths), initial=0)]
+    assert joints[-1] == len(way) - 1
+    for thread in found:
+        laid_out = strands(layers, way[thread.start : thread.end + 1])
+        assert thread.cut - thread.tails == pytest.approx(laid_out, abs=0.001 * (len(lengths) + 1))
+        parts = [part_of(whole, thread, a, b) for a, b in pairwise(joints)]
+        own = [(k, part) for k, part in enumerate(parts) if part]
+        assert sum(part.cut for _, part in own) == pytest.approx(thread.cut, abs=1e-6)
+        assert {part.whole for _, part in own} == {thread.cut}
+        for (k, one), (next_k, other) in pairwise(own):  # from each seam's end into the next one's first hole
+            assert (next_k, one.end, other.start) == (k + 1, paths[k].last, 0)
+        ends_at = (joints[own[0][0]] + own[0][1].start, joints[own[-1][0]] + own[-1][1].end)
+        assert ends_at == (thread.start, thread.end)

@@ -36,10 +36,35 @@ def test_every_thread_is_the_sum_of_its_moves(plan: dict[str, Any]) -> None:
         for thread in seam["threads"]:
             steps = seam["moves"][thread["from"] : thread["to"]]
             sewn = math.fsum(m["front_mm"] + m["back_mm"] + 2 * m["stack_mm"] for m in steps)
-            ends = thread["start_stack_mm"] + thread["wraps_mm"] + thread["tails_mm"]
-            assert thread["cut_mm"] == pytest.approx(sewn + ends, abs=0.001)
-            tails = 0 if seam["goes_on"] else 2 * seam["tail_mm"]  # else they are the last seam's
+            more = thread["start_stack_mm"] + thread["wraps_mm"] + thread["tails_mm"]
+            assert thread["cut_mm"] == pytest.approx(sewn + more, abs=0.001)
+            ends = [name == seam["name"] for name in (thread["seams"][0], thread["seams"][-1])]
+            tails = sum(ends) * seam["tail_mm"]  # of the ends that are in this seam
             assert thread["tails_mm"] == pytest.approx(tails)
+
+
+def test_parts_of_a_thread_make_its_whole(plan: dict[str, Any]) -> None:
+    """However it is asked for: by its parts, as it is cut, for the seams that share it, by spool."""
+    seams = {seam["name"]: seam for seam in plan["seams"]}
+    seen = []
+    for thread in plan["cut_threads"]:
+        shares = []
+        for part in thread["parts"]:
+            threads = seams[part["seam"]]["threads"]
+            (own,) = [one for one in threads if (one["from"], one["to"]) == (part["from"], part["to"])]
+            assert (own["whole_mm"], own["number"]) == (thread["cut_mm"], thread["number"])
+            assert own["seams"] == [each["seam"] for each in thread["parts"]]
+            shares.append(own["cut_mm"])
+        assert math.fsum(shares) == pytest.approx(thread["cut_mm"], abs=0.001)
+        assert thread["tails_mm"] == pytest.approx(2 * seams[thread["parts"][0]["seam"]]["tail_mm"])
+        seen += [(part["seam"], part["from"]) for part in thread["parts"]]
+    assert sorted(seen) == sorted((name, one["from"]) for name in seams for one in seams[name]["threads"])
+    cuts = [thread["cut_mm"] for thread in plan["cut_threads"]]
+    assert math.fsum(cuts) == pytest.approx(plan["totals"]["thread_mm"], abs=0.001)
+    assert math.fsum(row["length_mm"] for row in plan["threads"]) == pytest.approx(math.fsum(cuts), abs=0.001)
+    for shared in (one for one in plan["shared_threads"] if one["adopted"]):
+        own = [seams[name["name"]] for name in shared["seams"]]
+        assert math.fsum(shared["cuts_mm"]) == pytest.approx(sum(s["thread_mm"] for s in own), abs=0.001)
 
 
 def test_sums_and_the_rule_of_thumb(plan: dict[str, Any]) -> None:

@@ -4,8 +4,10 @@ In: the plan. Out: text: a line of heads, then a line for every thread that is c
 one for every fitting and one for each row of other hardware. Fields are parted by commas and quoted where
 they must be (RFC 4180); lines end with a line feed; lengths are mm with a decimal point.
 
-`row` says what a line is about: thread, fitting or hardware. A thread has nothing in the columns after it,
-and what is no thread has nothing in those of a thread, so that each column can be summed or drawn alone.
+`row` says what a line is about: thread, fitting or hardware. A thread has nothing in the columns of what
+is put on, and what is no thread has nothing in those of a thread, so that each column can be summed or
+drawn alone. A thread that goes through several seams has one line, for the seam that it is begun in:
+`from_hole` is there, `to_hole` in `to_seam`.
 """
 
 from __future__ import annotations
@@ -17,18 +19,22 @@ from io import StringIO
 import msgspec
 
 from handkit.draw.export.json_fields import fields, mm
-from handkit.draw.words.threads import CutThread, cut_threads
 from handkit.kinds.fittings import FittingKind
 from handkit.punch.punched import Punched
-from handkit.stitch.plan import StitchPlan
+from handkit.stitch.plan import CutThread, StitchPlan, cut_threads
 
 ROW = fields(
     CutThread,
-    "order=seam.order seam=seam.name stitch=seam.stitch thread=place of=count diameter_mm "
-    "fibre=seam.stitching.fibre needles=seam.needles from_hole=walk to_hole=walk "
-    "tails_mm=sewn.tails wraps_mm=sewn.wraps cut_mm",
-    from_hole=lambda walk: walk[0],
-    to_hole=lambda walk: walk[-1],
+    "order=seam.order seam=seam.name stitch=seam.stitch thread=number of=count diameter_mm=stitching.thread "
+    "fibre=stitching.fibre needles=seam.needles from_hole=first_hole to_hole=last_hole "
+    "tails_mm=tails wraps_mm=wraps cut_mm=cut",
+)
+# Where it ends, when that is in another seam, and by way of which.
+ON = fields(
+    CutThread,
+    "goes_on_in=more to_seam=more",
+    goes_on_in=lambda more: "; ".join(seam.name for seam in more),
+    to_seam=lambda more: more[-1].name if more else "",
 )
 
 
@@ -49,13 +55,14 @@ def plan_csv(plan: StitchPlan, punched: Punched) -> str:
     text = StringIO()
     table = csv.writer(text, lineterminator="\n")
     own = (*PutOn.__struct_fields__, "all_copies")
-    table.writerow((*ROW.names, "copies", "all_copies_mm", *own))
-    for thread in cut_threads(plan):
+    table.writerow((*ROW.names, "copies", "all_copies_mm", *own, *ON.names))
+    for thread in cut_threads(plan.seams):
         row = (*ROW.one(thread).values(), copies, mm(thread.cut * copies))
-        table.writerow((*row, "thread", *[""] * (len(own) - 1)))
+        table.writerow((*row, "thread", *[""] * (len(own) - 1), *ON.one(thread).values()))
     for one in _put_on(plan):
         blank = [""] * len(ROW.names)
-        table.writerow((*blank, copies, "", *msgspec.structs.astuple(one), one.count * copies))
+        put_on = (*msgspec.structs.astuple(one), one.count * copies)
+        table.writerow((*blank, copies, "", *put_on, *[""] * len(ON.names)))
     return text.getvalue()
 
 

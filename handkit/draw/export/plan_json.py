@@ -4,7 +4,9 @@ In: the plan and what it was made from. Out: text: seams in working order, mm wi
 
 Whoever adds a seam's thread up again from `moves` gets `cut_mm`, for each of `threads`:
 start_stack + start_strand + the sum over its moves of (front + back + over + passes x stack) + wraps
-+ tails. In the saddle stitch `passes` is 2, `over` and `start_strand` are nothing. The stack of a move
++ tails. A seam through which the thread of another goes on has its part of it: the first hole and the
+tail of an end stand only where that end is, the parts of a thread make its `whole_mm`, and `cut_threads`
+names them. In the saddle stitch `passes` is 2, `over` and `start_strand` are nothing. The stack of a move
 is that of the layers which the hole it reaches goes through: all, or what `stretches` tells.
 
 On a closed line a stand of the iron may end in hole count + k, which is hole k.
@@ -20,6 +22,7 @@ from handkit.punch.punched import Punched, PunchedLayer
 from handkit.read.project import Fitting
 from handkit.stitch.plan import (
     CutRow,
+    CutThread,
     EdgeAction,
     EdgeRow,
     GlueStrip,
@@ -43,12 +46,15 @@ from handkit.stitch.plan import (
     ToolRow,
     Totals,
     WayStep,
+    cut_threads,
 )
 from handkit.units import MM2_PER_DM2, MM2_PER_FT2
 
 BEFORE = fields(Predecessor, "name why")
 LAYER = fields(PunchedLayer, "piece run along=text length_mm")
-THREAD = fields(Thread, "from=start to=end start_stack_mm wraps_mm tails_mm cut_mm start_strand_mm")
+THREAD = fields(
+    Thread, "from=start to=end start_stack_mm wraps_mm tails_mm cut_mm start_strand_mm number whole_mm seams"
+)
 MOVE = fields(Move, "from=start to=end front_mm back_mm stack_mm passes over_mm")
 PLACE = fields(WayStep, "hole first at=events")
 MOUTH = fields(
@@ -119,10 +125,15 @@ BOUGHT = fields(HardwareTotal, "what article count")
 TOOL = fields(ToolRow, "what size why")
 GLUE = fields(tuple, "piece=0 on=1 area_mm2=2")
 THREADS = fields(ThreadRow, "diameter_mm fibre count length_mm all_copies_mm spool_mm spools left_mm seams")
+CUT_THREAD = fields(
+    CutThread,
+    "order number of=count cut_mm tails_mm wraps_mm diameter_mm=stitching.thread fibre=stitching.fibre parts",
+    parts=lambda parts: [{"seam": seam.name, "from": part.start, "to": part.end} for seam, part in parts],
+)
 IN_TURN = fields(tuple, "name=0 turned=1")
 SHARED = fields(
     SharedThread,
-    "seams cuts_mm apart_mm adopted",
+    "seams cuts_mm apart_mm adopted rule_of_thumb_mm",
     seams=IN_TURN.each,
     cuts_mm=lambda cuts: [mm(cut) for cut in cuts],
 )
@@ -130,7 +141,7 @@ TOTALS = fields(Totals, "holes openings thread_mm leather_mm2 leather_gross_mm2"
 PLAN = fields(
     StitchPlan,
     "seams openings steps cut_list materials hardware tools glue threads shared_threads=shared totals "
-    "hardware_totals fittings edges",
+    "hardware_totals fittings edges cut_threads=seams",
     seams=lambda plans: [_seam(plan) for plan in plans],
     openings=lambda plans: [_opening(plan) for plan in plans],
     steps=STEP.each,
@@ -145,6 +156,7 @@ PLAN = fields(
     hardware_totals=BOUGHT.each,
     fittings=FITTING.each,
     edges=EDGE.each,
+    cut_threads=lambda seams: CUT_THREAD.each(cut_threads(seams)),
 )
 
 

@@ -23,10 +23,9 @@ from handkit.draw.pages.thread_page import thread_blocks
 from handkit.draw.words.method import method
 from handkit.draw.words.names import KitPlan
 from handkit.draw.words.needle_words import pierced_words, seam_lines
-from handkit.draw.words.threads import cut_threads
 from handkit.kinds.materials import Family
 from handkit.kinds.stitches import STITCHES
-from handkit.stitch.plan import SeamPlan, StitchPlan
+from handkit.stitch.plan import SeamPlan, StitchPlan, cut_threads
 from handkit.wording.figures import CUT_THREAD
 
 KEY = 23.0
@@ -120,10 +119,11 @@ def _lines(kit: KitPlan, seam: SeamPlan) -> Iterator[KeyedText]:
 
 def _seam_head(kit: KitPlan, seam: SeamPlan, setter: Typesetter) -> tuple[Block, ...]:
     """Its name on the left; its threads, as they were cut, on the right where there is room."""
-    threads = (thread for thread in cut_threads(kit.plan) if seam in thread.seams)
     cut = ", ".join(
-        f"{thread.code} goes on" if seam.comes_from else f"{thread.code} {CUT_THREAD.text(thread.cut)}"
-        for thread in threads
+        f"{thread.code} {CUT_THREAD.text(thread.cut) if part.begins(seam.name) else 'goes on'}"
+        for thread in cut_threads(kit.plan.seams)
+        for one, part in thread.parts
+        if one.name == seam.name
     )
     room = setter.width - setter.fonts.width(cut, TITLE, bold=True) - 6
     title = kit.seam_title(seam)

@@ -115,31 +115,37 @@ def picture_space(
 
 
 def labels(kit: KitPlan, seam: SeamPlan) -> dict[int, HoleLabel]:
-    """What is written at the start, the end, where threads begin, and shared holes, by hole number."""
+    """What is written at the start, the end, where threads begin, and shared holes, by hole number. Where the
+    thread of another seam goes on, or its own goes on in another, there is neither start nor end."""
     start, end = seam.walk[0], seam.walk[-1]
-    begins = {seam.walk[thread.start]: k for k, thread in enumerate(seam.threads, start=1) if k > 1}
+    begins = {seam.walk[thread.start]: thread.number for thread in seam.begun if thread.number > 1}
+    come, go = (kit.codes.seams.get(name, "") for name in (seam.comes_from, seam.goes_on))
+    at_start, at_end = (f"from {come}" if come else "start"), (f"on in {go}" if go else "end")
     shared = shared_with(kit, seam)
     found = {}
     for number in dict.fromkeys((start, end, *begins, *shared)):
         parts = (
             str(number),
-            "start" if number == start else "",
-            "end" if number == end else "",
+            at_start if number == start else "",
+            at_end if number == end else "",
             f"thread {begins[number]}" if number in begins else "",
             *(f"= {other}" for other in shared.get(number, ())),
         )
         text = " ".join(filter(None, parts))
-        found[number] = HoleLabel(text, number == start, number == end, number in shared)
+        start_or_end = (number == start and not come, number == end and not go)
+        found[number] = HoleLabel(text, *start_or_end, number in shared)
     return found
 
 
 def shared_with(kit: KitPlan, seam: SeamPlan) -> dict[int, tuple[str, ...]]:
     """By number of the seam's holes that serve another seam on any layer: the other's short name
-    and number, `S6·1`."""
+    and number, `S6·1`; not those through which one thread goes on from seam to seam."""
+    partners = set(seam.partners)
     found: dict[int, tuple[str, ...]] = {}
     for hole in kit.punched.shared:
-        others = [f"{kit.codes.seams[name]}·{k}" for name, _, k in hole.users if name != seam.name]
+        users = [(name, k) for name, _, k in hole.users if name != seam.name]
         for number in dict.fromkeys(k for name, _, k in hole.users if name == seam.name):
+            others = [f"{kit.codes.seams[name]}·{k}" for name, k in users if (number, name, k) in partners]
             if others:
                 found[number] = tuple(dict.fromkeys((*found.get(number, ()), *others)))
     return found

@@ -17,8 +17,9 @@ from handkit.draw.model.lettering import BENCH, BODY, FAR, HEAD, LEADING, right_
 from handkit.draw.model.marks import Ink, Words
 from handkit.draw.model.path_ops import line_ops
 from handkit.draw.words.names import KitPlan
-from handkit.draw.words.threads import CutThread, cut_threads, shared_words, thread_words, total_words
+from handkit.draw.words.threads import shared_words, thread_words, total_words
 from handkit.ink import HAIR
+from handkit.stitch.plan import CutThread, cut_threads
 from handkit.wording.figures import CUT_THREAD
 
 NUMBER = 8.5
@@ -34,7 +35,7 @@ def thread_blocks(kit: KitPlan, setter: Typesetter) -> tuple[Block, ...]:
         return ()
     head, ends = tuple(_head(kit.copies, setter)), (*_totals(kit, setter), *_fewer(kit, setter))
     for sizes in SIZES:
-        rows = [block for thread in cut_threads(kit.plan) for block in _row(thread, kit, sizes, setter)]
+        rows = [block for thread in cut_threads(kit.plan.seams) for block in _row(thread, kit, sizes, setter)]
         blocks = (*head, *rows, *ends)
         if sum(block.height for block in blocks) <= setter.height:
             break

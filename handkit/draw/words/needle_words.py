@@ -62,7 +62,7 @@ def seam_lines(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
         *(("Layers", text) for text in _layers(seam)),
         ("Holes", _holes(seam)),
         ("Thread", _thread(seam)),
-        ("Check", _rule(seam)),
+        *(("Check", text) for text in _rule(seam)),
         *(("Iron", text) for text in _iron(seam)),
         *(("After", text) for text in after_words(seam.after)),
         ("Start", _start(seam)),
@@ -74,8 +74,8 @@ def seam_lines(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
 
 
 def _lock(seam: SeamPlan) -> Iterator[str]:
-    """How its ends are locked; where the thread goes on there are none."""
-    if not seam.goes_on:
+    """How its ends are locked; where the thread only goes on there are none."""
+    if any(thread.ends(seam.name) for thread in seam.threads):
         yield seam.lock or "melt both ends of synthetic, never near solvent glue; glue linen"
 
 
@@ -165,21 +165,35 @@ def _thread(seam: SeamPlan) -> str:
     stitching = seam.stitching
     needles = "one needle" if seam.needles == 1 else "two needles"
     needle = f", needle ⌀{mm(stitching.needle)}" if stitching.needle is not None else ""
-    cut, count = CUT_THREAD.several(thread.cut for thread in seam.threads), len(seam.threads)
+    others = dict.fromkeys(thread.seams[0] for thread in seam.threads if not thread.begins(seam.name))
+    going = (f"goes on with the thread of {quoted(name)}" for name in others)
+    return f"⌀{mm(stitching.thread)}, {needles}{needle}; {', then '.join((*going, *_cut_for(seam)))}"
+
+
+def _cut_for(seam: SeamPlan) -> Iterator[str]:
+    """The whole lengths of the threads that are begun here, and where the last of them goes on."""
+    begun = seam.begun
+    if not begun:
+        return
+    cut, count = CUT_THREAD.several(thread.whole for thread in begun), len(begun)
+    in_all = CUT_THREAD.text(sum(thread.whole for thread in begun))
+    text = f"cut {cut}" if count == 1 else f"cut {count}: {cut}, {in_all} in all"
+    going = [thread for thread in begun if thread.seams[1:]]
+    if going:
+        which = "it goes" if count == 1 else "the last goes" if len(going) == 1 else "the last ones go"
+        text += f"; {which} on in {words(map(quoted, going[-1].seams[1:]), last='and')}"
+    yield text
+
+
+def _rule(seam: SeamPlan) -> Iterator[str]:
+    """Once for all seams that are sewn as one, at the first of them: shares have no rule."""
     if seam.comes_from:
-        part = f"that of {quoted(seam.comes_from)} goes on: {cut} of it"
-        return f"⌀{mm(stitching.thread)}, {needles}{needle}; {part}"
-    if seam.goes_on:
-        cut += f" of one that goes on in {quoted(seam.goes_on)}"
-        return f"⌀{mm(stitching.thread)}, {needles}{needle}; takes {cut}"
-    cuts = f"cut {cut}" if count == 1 else f"cut {count}: {cut}, {CUT_THREAD.text(seam.thread)} in all"
-    return f"⌀{mm(stitching.thread)}, {needles}{needle}; {cuts}"
-
-
-def _rule(seam: SeamPlan) -> str:
-    short = seam.thread - seam.rule_of_thumb
+        return
+    rule, count = seam.row.rule_of_thumb, len(seam.row.seams)
+    all_of = "seam" if count == 1 else f"{count} seams together"
+    short = seam.row.thread - rule
     verdict = f"too little by {CUT_THREAD.text(short)} here" if short > 0.5 else "enough here"
-    return f"rule of thumb (five times the seam and 100 mm) {CUT_THREAD.text(seam.rule_of_thumb)}: {verdict}"
+    yield f"rule of thumb (five times the {all_of} and 100 mm) {CUT_THREAD.text(rule)}: {verdict}"
 
 
 def _start(seam: SeamPlan) -> str:
@@ -264,9 +278,13 @@ def iron_words(groups: Sequence[tuple[int, int]], *, teeth: int) -> str:
 
 
 def _joins(seam: SeamPlan) -> Iterator[str]:
-    """Where one thread ends and the next begins."""
-    for k, (before, after) in enumerate(pairwise(seam.threads), start=1):
-        yield (
-            f"thread {k} ends in hole {seam.walk[before.end]}; thread {k + 1} begins in hole "
-            f"{seam.walk[after.start]}, over the same holes"
-        )
+    """Where one thread ends and the next begins; one of the two may be in another seam of a row."""
+    by_number = {thread.number: thread for thread in seam.threads}
+    for before, after in pairwise(sorted(by_number)):
+        one, other, said = by_number[before], by_number[after], []
+        if one.ends(seam.name):
+            said.append(f"thread {before} ends in hole {seam.walk[one.end]}")
+        if other.begins(seam.name):
+            said.append(f"thread {after} begins in hole {seam.walk[other.start]}")
+        if said:
+            yield f"{'; '.join(said)}, over the same holes"

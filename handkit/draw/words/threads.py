@@ -1,77 +1,32 @@
-"""Threads: every thread to cut, with a number of its own.
+"""Threads: what each thread to cut sews, sums, and threads for several seams.
 
-In: the plan. Out: records; what each sews, sums, and threads for several seams, in words for the page
-of threads and for a terminal.
+In: threads of the plan. Out: words for the page of threads and for a terminal.
 
 Words: threads are T1, T2 … in the order in which they are sewn.
 """
 
 from __future__ import annotations
 
-import msgspec
-
 from handkit.draw.words.names import Codes
 from handkit.draw.words.needle_words import walk_words
-from handkit.stitch.plan import DECIMALS, SeamPlan, SharedThread, StitchPlan, Thread, ThreadRow, sewn_on
+from handkit.stitch.plan import CutThread, SharedThread, ThreadRow
 from handkit.wording.figures import CUT_THREAD, THREAD, counted, mm, plain
-
-
-class CutThread(msgspec.Struct, frozen=True):
-    """One thread to cut: its number, the seam it sews, its place among that seam's threads."""
-
-    code: str
-    seam: SeamPlan
-    place: int  # from 1
-    more: tuple[SeamPlan, ...] = ()  # seams that it goes on in
-
-    @property
-    def sewn(self) -> Thread:
-        """As it is planned."""
-        return self.seam.threads[self.place - 1]
-
-    @property
-    def cut(self) -> float:
-        """Length to cut, mm."""
-        return round(self.sewn.cut + sum(seam.thread for seam in self.more), DECIMALS)
-
-    @property
-    def seams(self) -> tuple[SeamPlan, ...]:
-        """All seams it sews, in order."""
-        return (self.seam, *self.more)
-
-    @property
-    def diameter(self) -> float:
-        """In mm."""
-        return self.seam.stitching.thread
-
-    @property
-    def count(self) -> int:
-        """How many threads its seam has."""
-        return len(self.seam.threads)
-
-    @property
-    def walk(self) -> tuple[int, ...]:
-        """The holes it passes, in order."""
-        return self.seam.walk[self.sewn.start : self.sewn.end + 1]
-
-
-def cut_threads(plan: StitchPlan) -> tuple[CutThread, ...]:
-    """All threads in the order they are sewn."""
-    pairs = [(row, place) for row in sewn_on(plan.seams) for place in range(1, len(row[0].threads) + 1)]
-    return tuple(
-        CutThread(f"T{number}", row[0], place, row[1:]) for number, (row, place) in enumerate(pairs, start=1)
-    )
+from handkit.wording.quoting import quoted
 
 
 def thread_words(thread: CutThread) -> str:
-    """What a thread sews, in holes; where it takes over from another."""
-    walk = thread.walk
-    join = f"; thread {thread.place} of {thread.count}" if thread.count > 1 else ""
-    if thread.place > 1:
-        before = thread.seam.walk[thread.seam.threads[thread.place - 2].end]
-        join += f", begins in hole {walk[0]} over the last one's end in hole {before}"
-    on = "".join(f", on through {seam.name} to its hole {seam.walk[-1]}" for seam in thread.more)
-    return f"⌀{mm(thread.diameter)}; holes {walk_words(walk)}{on}{join}"
+    """What a thread sews, in holes, seam by seam; where it takes over from another."""
+    seam, part = thread.parts[0]
+    walk = seam.walk[part.start : part.end + 1]
+    join = f"; thread {thread.number} of {thread.count}" if thread.count > 1 else ""
+    if thread.over is not None:
+        name, hole = thread.over
+        where = "" if name == seam.name else f" of {quoted(name)}"
+        join += f", begins in hole {walk[0]} over the last one's end in hole {hole}{where}"
+    on = "".join(
+        f", on through {quoted(one.name)} to its hole {one.walk[p.end]}" for one, p in thread.parts[1:]
+    )
+    return f"⌀{mm(seam.stitching.thread)}; holes {walk_words(walk)}{on}{join}"
 
 
 def total_words(row: ThreadRow, copies: int) -> str:

@@ -11,11 +11,10 @@ import msgspec
 
 from handkit.draw.words.cautions import AT_HOLE, AT_MARK, AT_SHEARS, AT_STEP
 from handkit.draw.words.names import KitPlan
-from handkit.draw.words.threads import cut_threads
 from handkit.grouping import grouped
 from handkit.kinds.materials import Family
 from handkit.read.project import Hold
-from handkit.stitch.plan import Step, StepKind
+from handkit.stitch.plan import Step, StepKind, cut_threads
 
 # The steps that make a finish: listed again in their own place, with their number in the order.
 FINISHING = (
@@ -79,7 +78,7 @@ class NumberedStep(msgspec.Struct, frozen=True):
 
 def numbered_steps(kit: KitPlan) -> tuple[NumberedStep, ...]:
     """Steps with their codes; a caution goes to the first step that it is for."""
-    pairs = [(seam.name, thread.code) for thread in cut_threads(kit.plan) for seam in thread.seams]
+    pairs = [(seam.name, thread.code) for thread in cut_threads(kit.plan.seams) for seam, _ in thread.parts]
     threads = grouped(pairs, by=lambda pair: pair[0])
     given: set[str] = set()
     entries = []

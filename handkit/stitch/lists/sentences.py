@@ -53,13 +53,18 @@ def sew_sentence(seam: SeamPlan) -> str:
     held = held_words(seam)
     tack = f"{held}, {punch}then stitch" if held else f"{punch}stitch"
     tack = tack[0].upper() + tack[1:]
-    threads = CUT_THREAD.several((thread.cut for thread in seam.threads), " + ")
-    thread = f"thread {threads}"
-    if seam.comes_from:
-        thread = f"the thread of {quoted(seam.comes_from)} goes on, {threads} of it"
-    elif seam.goes_on:
-        thread += f" of one that goes on in {quoted(seam.goes_on)}"
-    return f"{tack} {layers_of(seam)}: {seam.punched.count} holes, {thread}."
+    return f"{tack} {layers_of(seam)}: {seam.punched.count} holes{_thread_of(seam)}."
+
+
+def _thread_of(seam: SeamPlan) -> str:
+    """The threads that are begun in a seam, by their whole length; those that only go on have no length."""
+    going = dict.fromkeys(thread.seams[0] for thread in seam.threads if not thread.begins(seam.name))
+    text = "".join(f"; it goes on with the thread of {quoted(name)}" for name in going)
+    if seam.begun:
+        text += f", thread {CUT_THREAD.several((thread.whole for thread in seam.begun), ' + ')}"
+        more = words(map(quoted, seam.begun[-1].seams[1:]), last="and")
+        text += f", which goes on in {more}" if more else ""
+    return text
 
 
 def held_words(seam: SeamPlan) -> str:

@@ -10,11 +10,12 @@ from collections.abc import Iterable, Sequence
 
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.region import region_of
+from handkit.grouping import grouped
 from handkit.kinds.fittings import FittingKind
 from handkit.punch.punched import Punched
-from handkit.read.project import Hold, RoundHole, SlitHole
+from handkit.read.project import Hold, RoundHole, SlitHole, Stitching
 from handkit.stitch.order.tasks import is_glued
-from handkit.stitch.plan import DECIMALS, OpeningPlan, SeamPlan, ThreadRow, ToolRow, sewn_on
+from handkit.stitch.plan import DECIMALS, CutThread, OpeningPlan, SeamPlan, ThreadRow, ToolRow, cut_threads
 
 
 def thread_rows(seams: Sequence[SeamPlan], *, copies: int) -> tuple[ThreadRow, ...]:
@@ -23,16 +24,21 @@ def thread_rows(seams: Sequence[SeamPlan], *, copies: int) -> tuple[ThreadRow, .
     A thread is cut from one spool: what is left of one and shorter than the next thread is lost,
     so spools are filled in the order of the work, copy by copy.
     """
-    groups: dict[tuple[object, ...], list[tuple[SeamPlan, ...]]] = {}
-    for row in sewn_on(seams):
-        settings = row[0].stitching
-        groups.setdefault((settings.thread, settings.fibre, settings.spool), []).append(row)
-    return tuple(_thread_row(rows, copies) for rows in groups.values())
+    by_name = {seam.name: seam.stitching for seam in seams}
+
+    def from_spool(thread: CutThread) -> Stitching:
+        """Seams of one row may be given unlike spools: that of the first counts."""
+        return by_name[thread.seam.row.seams[0]]
+
+    groups = grouped(
+        cut_threads(seams),
+        by=lambda thread: (from_spool(thread).thread, from_spool(thread).fibre, from_spool(thread).spool),
+    )
+    return tuple(_thread_row(some, from_spool(some[0]), copies) for some in groups.values())
 
 
-def _thread_row(rows: Sequence[Sequence[SeamPlan]], copies: int) -> ThreadRow:
-    settings = rows[0][0].stitching
-    cuts = [cut for row in rows for cut in _cuts(row)]
+def _thread_row(threads: Sequence[CutThread], settings: Stitching, copies: int) -> ThreadRow:
+    cuts = [thread.cut for thread in threads]
     spools, left = spooled(cuts * copies, settings.spool) if settings.spool else (None, None)
     return ThreadRow(
         diameter=settings.thread,
@@ -43,15 +49,8 @@ def _thread_row(rows: Sequence[Sequence[SeamPlan]], copies: int) -> ThreadRow:
         spool=settings.spool,
         spools=spools,
         left=left,
-        seams=tuple(seam.name for row in rows for seam in row),
+        seams=tuple(dict.fromkeys(seam.name for thread in threads for seam, _ in thread.parts)),
     )
-
-
-def _cuts(row: Sequence[SeamPlan]) -> list[float]:
-    """The lengths to cut for seams that one thread goes through, or for one with threads of its own."""
-    if len(row) > 1:
-        return [round(sum(seam.thread for seam in row), DECIMALS)]
-    return [thread.cut for thread in row[0].threads]
 
 
 def spooled(cuts: Sequence[float], spool: float) -> tuple[int | None, float | None]:

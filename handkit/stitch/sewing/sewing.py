@@ -19,7 +19,7 @@ from handkit.draft.pattern import Pattern
 from handkit.findings import Finding, finding
 from handkit.geometry.straight import distance
 from handkit.punch.punched import Hole, PunchedLayer, PunchedSeam
-from handkit.stitch.plan import DECIMALS, HolePartner, SeamPlan, SeamStack
+from handkit.stitch.plan import DECIMALS, HolePartner, SeamPlan, SeamRow, SeamStack, Thread
 from handkit.stitch.sewing.kinds import HoleSites, SitePoints, StitchMoves, laid, way_of
 from handkit.stitch.sewing.mouths import EndTurns, mouths_of
 from handkit.stitch.sewing.stack import seam_stacks, to_path
@@ -45,40 +45,40 @@ def sew(
     pattern: Pattern,
     shared_holes: tuple[HolePartner, ...],
     *,
-    comes_from: str = "",
-    goes_on: str = "",
+    own_start: bool = True,
+    own_end: bool = True,
 ) -> SewnSeam:
     """The walk, moves and threads of a seam; findings where it can't be sewn as the file has it.
 
-    Where its thread comes from another seam or goes on in one, that end has no back stitches.
+    Where its thread comes from another seam or goes on in one, that end is not its own and has no back
+    stitches; what it then takes of that thread is told by `rows.sew_through`.
     """
     settings = seam.stitching
     kind = settings.stitch
-    back, start_back = 0 if goes_on else settings.back, 0 if comes_from else settings.start_back
+    back, start_back = settings.back if own_end else 0, settings.start_back if own_start else 0
     way = way_of(kind, seam.count, closed=seam.closed, back=back, start_back=start_back)
     sites = _sites(seam, pattern)
     mouths = mouths_of(seam, pattern, sites.stacks)
-    own_ends = (not comes_from, not goes_on)
-    path = _part_of_a_thread(_path(seam, way, laid(kind, way, sites), mouths), own_ends)
-    cut = threads(path, longest_side=settings.longest_side)
+    path = _path(seam, way, laid(kind, way, sites), mouths)
+    cut = _own_threads(seam, path)
     marked = _only_marked(seam, pattern)
+    length = round(seam.face.length, DECIMALS)
     plan = SeamPlan(
         punched=seam,
-        length=round(seam.face.length, DECIMALS),
+        length=length,
         pitch=_mean_step(seam),
         stack=max(sites.stacks),
         stacks=_stacks(seam, sites),
         walk=way,
         moves=path.moves,
+        row=SeamRow((seam.name,), length, round(sum(thread.cut for thread in cut), DECIMALS)),
         threads=cut,
         mouths=mouths.all,
-        way=way_steps(seam, way, cut, shared_holes, own_ends),
+        way=way_steps(seam, way, cut, shared_holes),
         shared_holes=shared_holes,
         lock=LOCKS[settings.fibre],
         tooling=tuple(each for each in toolings(seam) if each.piece not in marked),
         marked=marked,
-        comes_from=comes_from,
-        goes_on=goes_on,
     )
     no_thread = () if cut else (_no_thread(seam, path),)
     return SewnSeam(
@@ -86,11 +86,10 @@ def sew(
     )
 
 
-def _part_of_a_thread(path: ThreadPath, own_ends: tuple[bool, bool]) -> ThreadPath:
-    """What a seam takes of a thread that starts elsewhere, or ends elsewhere: its first hole was crossed
-    already, its tails are the last seam's."""
-    stacks = path.stacks if own_ends[0] else (0.0, *path.stacks[1:])
-    return msgspec.structs.replace(path, stacks=stacks, tail=path.tail if own_ends[1] else 0.0)
+def _own_threads(seam: PunchedSeam, path: ThreadPath) -> tuple[Thread, ...]:
+    """What is cut for the seam alone."""
+    cut = threads(path, longest_side=seam.stitching.longest_side)
+    return tuple(msgspec.structs.replace(thread, seams=(seam.name,)) for thread in cut)
 
 
 def _only_marked(seam: PunchedSeam, pattern: Pattern) -> tuple[str, ...]:

@@ -1,7 +1,8 @@
 """Sharing: one thread for several seams.
 
 In: seams in working order, what must come before what, shared holes. Out: threads that may serve
-several seams in place of their own, and a note where the longest thread allowed takes more of them.
+several seams in place of their own, the seams that are sewn so in any case, and a note where the longest
+thread allowed takes more of them.
 
     S1 ────●──── S2          ends that meet: in a hole all layers of both seams share, or, in the
            │                 same pieces, within one and a half pitches of each other (running on)
@@ -27,7 +28,8 @@ from handkit.geometry.straight import distance
 from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
 from handkit.stitch.order.order import TaskOrder
 from handkit.stitch.order.tasks import Task, TaskKind
-from handkit.stitch.plan import DECIMALS, Move, SharedThread
+from handkit.stitch.plan import DECIMALS, Move, SharedThread, rule_of_thumb
+from handkit.stitch.sewing.rows import sew_through, whole_cuts
 from handkit.stitch.sewing.sewing import SewnSeam
 from handkit.stitch.sewing.thread import ThreadPath, threads
 from handkit.stitch.sewing.trails import EndPair, TrailStep, fewest_trails
@@ -44,6 +46,7 @@ class Shared(msgspec.Struct, frozen=True):
     """Threads for several seams, and what is to be said."""
 
     threads: tuple[SharedThread, ...]
+    sewings: tuple[SewnSeam, ...]  # all seams, those of a row sewn anew, as one
     findings: tuple[Finding, ...]
 
 
@@ -53,13 +56,19 @@ def share(punched: Punched, sewings: Sequence[SewnSeam], ordered: TaskOrder) -> 
     ends = _ends(punched)
     found: list[SharedThread] = []
     findings: list[Finding] = []
+    anew: dict[str, SewnSeam] = {}
     for group in _groups(ordered, by_name):
         edges = [ends[sewing.plan.name] for sewing in group]
         trails = fewest_trails(edges)
-        shared = [_shared([(group[i], turned) for i, turned in trail]) for trail in trails if len(trail) > 1]
+        shared = []
+        for trail in ([(group[i], turned) for i, turned in each] for each in trails if len(each) > 1):
+            row = sew_through([sewing for sewing, _ in trail], punched.pattern) if _goes_on(trail) else ()
+            shared.append(_shared(trail, row))
+            anew.update((sewing.plan.name, sewing) for sewing in row)
         found.extend(shared)
         findings.extend(_gap(group, trails, shared, punched.project.source))
-    return Shared(tuple(found), tuple(findings))
+    sewn = tuple(anew.get(name, sewing) for name, sewing in by_name.items())
+    return Shared(tuple(found), sewn, tuple(findings))
 
 
 def _groups(ordered: TaskOrder, by_name: dict[str, SewnSeam]) -> Iterable[list[SewnSeam]]:
@@ -128,19 +137,22 @@ def _apart(one: PunchedLayer, hole: int, other: PunchedLayer, its: int) -> float
     return distance(a.at, b.at)
 
 
-def _shared(trail: Sequence[tuple[SewnSeam, bool]]) -> SharedThread:
-    cut = threads(_one_walk(trail), longest_side=trail[0][0].plan.stitching.longest_side)
+def _shared(trail: Sequence[tuple[SewnSeam, bool]], row: Sequence[SewnSeam]) -> SharedThread:
+    """The threads of a trail; `row` are its seams where they are sewn as one in any case."""
+    longest = trail[0][0].plan.stitching.longest_side
+    offered = () if row else threads(_one_walk(trail), longest_side=longest)
     return SharedThread(
         tuple((sewing.plan.name, turned) for sewing, turned in trail),
-        tuple(thread.cut for thread in cut),
+        tuple(whole_cuts(row)) if row else tuple(thread.cut for thread in offered),
         round(sum(sewing.plan.thread for sewing, _ in trail), DECIMALS),
-        adopted=len(cut) == 1 and _goes_on(trail),
+        round(rule_of_thumb(sum(sewing.plan.length for sewing, _ in trail)), DECIMALS),
+        adopted=bool(row),
     )
 
 
 def _goes_on(trail: Sequence[tuple[SewnSeam, bool]]) -> bool:
     """Whether seams that one part drafts go on into one another in a hole, each from its first to its last:
-    nothing is lost by one thread for all, and none is locked at a corner without need."""
+    nothing is lost by sewing them as one, and no thread is locked at a corner."""
     parts = {sewing.plan.punched.pattern.seam.part for sewing, _ in trail}
     return (
         len(parts) == 1

@@ -16,7 +16,8 @@ Words: a *tail* is left at each end, for the needle; a *wrap* is a turn of one s
 edge: out to the edge and back on either face, and round the stack twice, 2 x distance + 2 x T.
 A thread is *too long* when the side one needle pulls (half of it, with two needles) passes what sews
 well; then the seam is sewn with the fewest that do, as alike as can be, each begun two holes back in
-the last. Where that costs no thread more, joins lie clear of corners and ends (see `joins`).
+the last. Where that costs no thread more, joins lie clear of corners and ends (see `joins`). Seams that
+go on into one another are one path to the thread (`end_to_end`), and each has its part of it.
 """
 
 from __future__ import annotations
@@ -94,8 +95,51 @@ def threads(sewn: ThreadPath, *, longest_side: float) -> tuple[Thread, ...]:
             round(2 * sewn.tail, DECIMALS),
             lengths.cut(start, end),
             sewn.strand(start),
+            number,
+            whole=lengths.cut(start, end),
         )
-        for start, end in spans
+        for number, (start, end) in enumerate(spans, start=1)
+    )
+
+
+def end_to_end(paths: Sequence[ThreadPath]) -> ThreadPath:
+    """Paths of which each begins in the hole where the last one ends, as one; they are sewn alike."""
+    first, last = paths[0], paths[-1]
+    fixed: list[int] = []
+    begin = 0
+    for path in paths:
+        fixed.extend(begin + place for place in path.fixed)
+        begin += path.last
+    return msgspec.structs.replace(
+        first,
+        moves=tuple(move for path in paths for move in path.moves),
+        stacks=(first.stacks[0], *(stack for path in paths for stack in path.stacks[1:])),
+        strands=(*first.strands[:1], *(strand for path in paths for strand in path.strands[1:])),
+        wrap_end=last.wrap_end,
+        fixed=tuple(dict.fromkeys(fixed)),
+    )
+
+
+def part_of(sewn: ThreadPath, thread: Thread, begin: int, end: int) -> Thread | None:
+    """What of a thread lies between two places of its path, counted from the first of them; None where
+    it does not go there."""
+    first, last = max(thread.start, begin), min(thread.end, end)
+    if first >= last:
+        return None
+    starts, ends = first == thread.start, last == thread.end
+    stack = sewn.stacks[first] if starts else 0.0
+    strand = sewn.strand(first) if starts else 0.0
+    wraps, tails = sewn.wraps(first, last), sewn.tail * (starts + ends)
+    cut = stack + strand + sum(map(_moved, sewn.moves[first:last])) + wraps + tails
+    return msgspec.structs.replace(
+        thread,
+        start=first - begin,
+        end=last - begin,
+        start_stack=stack,
+        start_strand=strand,
+        wraps=round(wraps, DECIMALS),
+        tails=round(tails, DECIMALS),
+        cut=round(cut, DECIMALS),
     )
 
 
@@ -106,13 +150,17 @@ def least_side(sewn: ThreadPath) -> float:
     return max(lengths.cut(start, end) for start, end in ends) / sewn.needles
 
 
+def _moved(move: Move) -> float:
+    """The thread that a move takes."""
+    return move.front + move.back + move.over + move.passes * move.stack
+
+
 class _Lengths:
     """Thread from any place of the walk to any other, without adding up each time."""
 
     def __init__(self, sewn: ThreadPath) -> None:
         self.sewn = sewn
-        steps = (move.front + move.back + move.over + move.passes * move.stack for move in sewn.moves)
-        self.to = tuple(accumulate(steps, initial=0.0))
+        self.to = tuple(accumulate(map(_moved, sewn.moves), initial=0.0))
 
     def cut(self, start: int, end: int) -> float:
         """What to cut for a thread that sews from one place of the walk to another."""

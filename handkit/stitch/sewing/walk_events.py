@@ -47,17 +47,12 @@ def way_steps(
     seam: PunchedSeam,
     walk: Sequence[int],
     threads: Sequence[Thread],
-    shared_holes: Sequence[HolePartner],
-    own_ends: tuple[bool, bool] = (True, True),
+    partners: Sequence[HolePartner],
 ) -> tuple[WayStep, ...]:
-    """Every place of the walk, in order. `own_ends`: whether its thread starts here, and ends here; one that
-    comes from another seam or goes on in another does not."""
+    """Every place of the walk, in order. `partners` are of those holes that another thread passes as
+    well, or its own a second time."""
     kind = seam.stitching.stitch
-    events = _events(seam, walk, threads, {hole for hole, _, _ in shared_holes})
-    if not own_ends[0]:
-        events[0].discard(WalkEvent.START)
-    if not own_ends[1]:
-        events[-1].discard(WalkEvent.END)
+    events = _events(seam, walk, threads, {hole for hole, _, _ in partners})
     return tuple(
         WayStep(place, hole, first_face(kind, place), tuple(h for h in WalkEvent if h in events[place]))
         for place, hole in enumerate(walk)
@@ -80,9 +75,11 @@ def _events(
         found[0].add(WalkEvent.TURN)
     if seam.stitching.wrap_end:
         found[-1].add(WalkEvent.TURN)
-    for index, thread in enumerate(threads):
-        found[thread.start].add(WalkEvent.JOIN if index else WalkEvent.START)
-        found[thread.end].add(WalkEvent.END)
+    for thread in threads:
+        if thread.begins(seam.name):
+            found[thread.start].add(WalkEvent.JOIN if thread.number > 1 else WalkEvent.START)
+        if thread.ends(seam.name):
+            found[thread.end].add(WalkEvent.END)
     return found
 
 
