@@ -97,9 +97,13 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
     help="Default: PROJECT-article.pdf beside the project. PNG is an extra: handkit[png].",
 )
 def show(project: Path, output: Path | None) -> None:
-    """Draw the finished article: front, back and layer by layer."""
+    """Draw the finished article: front, back, layer by layer, and sections.
+
+    A project with errors is drawn as far as it goes, with the faults marked.
+    """
     from handkit import kit
     from handkit.files import write_whole
+    from handkit.findings import has_errors
     from handkit.progress import progress
 
     output = output or project.parent / f"{project.stem}-article.pdf"
@@ -110,7 +114,10 @@ def show(project: Path, output: Path | None) -> None:
             shown = kit.show(project, form, on_progress=on_progress)
         write_whole({output: shown.data})
         write_findings(shown.findings)
-        write_output(f"{output}: the article put together\n")
+        far = ", as far as it goes" if has_errors(shown.findings) else ""
+        write_output(f"{output}: the article put together{far}\n")
+    if far:
+        sys.exit(1)
 
 
 @main.command()

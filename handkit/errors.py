@@ -21,10 +21,12 @@ class HandkitError(Exception):
 
 
 class ProjectError(HandkitError):
-    """The project can't be made as it stands; `findings` says why, errors first."""
+    """The project can't be made as it stands; `findings` says why, errors first. `reached` is what the step
+    that stopped could make all the same, None where that is nothing: good to look at, and no more."""
 
-    def __init__(self, findings: Iterable[Finding]) -> None:
+    def __init__(self, findings: Iterable[Finding], reached: object = None) -> None:
         self.findings: tuple[Finding, ...] = in_order(findings)
+        self.reached = reached
         super().__init__("\n".join(str(finding) for finding in self.findings))
 
 
@@ -40,9 +42,10 @@ class ProofError(HandkitError):
     """A file that is no PDF, or none that can be read."""
 
 
-def refuse_errors(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Raise ProjectError where any finding is an error; else hand the findings back in order."""
+def refuse_errors(findings: Iterable[Finding], reached: object = None) -> tuple[Finding, ...]:
+    """Raise ProjectError, with what was reached, where any finding is an error; else hand the findings back
+    in order."""
     listed = in_order(findings)
     if has_errors(listed):
-        raise ProjectError(listed)
+        raise ProjectError(listed, reached)
     return listed

@@ -11,13 +11,14 @@ Each step is imported when it is called, so that a command pays for its own road
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import msgspec
 
-from handkit.errors import FileError, refuse_errors
-from handkit.findings import Finding, in_order
+from handkit.errors import FileError, ProjectError, refuse_errors
+from handkit.findings import Finding, has_errors, in_order
 from handkit.kinds.pages import Drawn, Pictured, Straights, Windows
 from handkit.paper import Layout, Paper
 from handkit.progress import OnProgress, no_progress
@@ -147,19 +148,52 @@ class Shown(msgspec.Struct, frozen=True):
 def show(
     project_file: Path, form: Pictured = Pictured.PDF, *, on_progress: OnProgress = no_progress
 ) -> Shown:
-    """Pictures of the article put together. Raises ProjectError; FileError where PNG can't be made here."""
+    """Pictures of the article put together, with errors as far as it goes.
+
+    Raises ProjectError where reading finds errors, FileError where PNG can't be made here.
+    """
     from handkit.assemble.section import sections_of
     from handkit.draw.article.files import article_pdf, article_svg
 
-    punched = punched_of(project_file, on_progress=on_progress)
+    article, findings = reached_article(project_file, on_progress=on_progress)
     on_progress("drawing")
-    article = article_of(punched)
     sections = sections_of(article)
-    findings = in_order((*punched.pattern.findings, *punched.findings, *article.findings))
     if form is Pictured.SVG:
-        return Shown(article_svg(article, sections).encode(), findings)
-    pdf = article_pdf(article, sections)
+        return Shown(article_svg(article, sections, findings).encode(), findings)
+    pdf = article_pdf(article, sections, findings)
     return Shown(_png(pdf) if form is Pictured.PNG else pdf, findings)
+
+
+def reached_article(
+    project_file: Path, *, on_progress: OnProgress = no_progress
+) -> tuple[Article, tuple[Finding, ...]]:
+    """The article as far as it goes, and what there is to tell: up to the first step with an error, for
+    what later ones would find may follow from it. Raises ProjectError where reading finds errors."""
+    from handkit.assemble.assembler import assemble
+    from handkit.draft.drafter import draft
+    from handkit.punch.puncher import punch
+    from handkit.read.reader import read_project
+
+    on_progress("reading")
+    project = read_project(project_file)
+    told: tuple[Finding, ...] = project.findings
+    on_progress("putting together")
+    product: Any = project
+    for step in (draft, punch, assemble):
+        product, found = _as_far_as_it_goes(step, product)
+        told += () if has_errors(told) else found
+    return product, in_order(told)
+
+
+def _as_far_as_it_goes(step: Callable[[Any], Any], product: Any) -> tuple[Any, tuple[Finding, ...]]:
+    """What a step makes, or could make, and its findings. Raises ProjectError where it could make nothing."""
+    try:
+        made = step(product)
+    except ProjectError as refused:
+        if refused.reached is None:
+            raise
+        return refused.reached, refused.findings
+    return made, made.findings
 
 
 def _png(pdf: bytes) -> bytes:

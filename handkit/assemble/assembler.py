@@ -16,7 +16,7 @@ from handkit.assemble.closing import closing_findings
 from handkit.assemble.heights import Heights, Span
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, Room
 from handkit.errors import refuse_errors
-from handkit.findings import Finding, finding
+from handkit.findings import Finding, finding, in_order
 from handkit.geometry.affine import Point
 from handkit.geometry.region import region_of
 from handkit.geometry.space import Place
@@ -28,7 +28,8 @@ LAID_ON = 0.99
 
 
 def assemble(punched: Punched) -> Article:
-    """The article put together."""
+    """The article put together. Raises ProjectError where something is in the way; the article is in its
+    `reached`."""
     pattern = punched.pattern
     bases = dict.fromkeys(piece.base for piece in pattern.pieces)
     figures = tuple(_figure(punched, base) for base in bases)
@@ -39,8 +40,10 @@ def assemble(punched: Punched) -> Article:
         clashes += clashes_of(pattern, figure, heights)
         told += closing_findings(pattern, figure, heights)
     told += (_clash_finding(pattern, clash) for clash in clashes)
-    article = Article(punched, figures, tuple(clashes), refuse_errors(told))
-    return msgspec.structs.replace(article, punched=_with_fits(punched, article.hindered))
+    article = Article(punched, figures, tuple(clashes), in_order(told))
+    article = msgspec.structs.replace(article, punched=_with_fits(punched, article.hindered))
+    refuse_errors(told, article)
+    return article
 
 
 def _with_fits(punched: Punched, hindered: frozenset[str]) -> Punched:

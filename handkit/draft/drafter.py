@@ -14,15 +14,15 @@ from typing import TypeVar
 import msgspec
 
 from handkit.draft.parts.item_fit import past_base
-from handkit.draft.parts.parts import draft_parts
-from handkit.draft.pattern import Pattern
+from handkit.draft.parts.parts import DraftedParts, draft_parts
+from handkit.draft.pattern import Pattern, PatternOpening, PatternSeam
 from handkit.draft.pieces.drawn import DrawnPiece, draft_piece
 from handkit.draft.pieces.placement import placements_of
 from handkit.draft.seams.fittings import draft_fitting, fitting_outlines
 from handkit.draft.seams.openings import draft_opening
 from handkit.draft.seams.seams import draft_seam
-from handkit.errors import refuse_errors
-from handkit.findings import Finding, Where
+from handkit.errors import ProjectError
+from handkit.findings import Finding, Where, has_errors, in_order
 from handkit.read.project import Piece, Project
 
 T = TypeVar("T")
@@ -32,7 +32,8 @@ D = TypeVar("D")
 def draft(project: Project) -> Pattern:
     """The true shapes of a project's pieces, its stitch lines and openings.
 
-    Raises ProjectError with every finding of the drafting where one is an error.
+    Raises ProjectError with every finding of the drafting where one is an error; what could be drawn is in
+    its `reached`.
     """
     whole = draft_parts(project)
     project = whole.project
@@ -40,17 +41,67 @@ def draft(project: Project) -> Pattern:
     seams, more = _sound(partial(draft_seam, seams=project.seams), project.seams, drafted)
     openings, still_more = _sound(draft_opening, project.openings, drafted)
     past = past_base(project, whole.items, {name: drawn.body for name, drawn in drafted.items()})
-    told = refuse_errors((*whole.findings, *findings, *more, *still_more, *past))
-    fittings = tuple(draft_fitting(fitting, drafted) for fitting in project.fittings)
+    told = in_order((*whole.findings, *findings, *more, *still_more, *past))
+    if has_errors(told):
+        sound = _sound_without(project, drafted, {opening.name for opening in openings})
+        raise ProjectError(told, _pattern(whole, sound, drafted, seams, openings, told))
+    return _pattern(whole, project, drafted, seams, openings, told)
+
+
+def _pattern(  # noqa: PLR0913, PLR0917 - all that was drafted
+    whole: DraftedParts,
+    sound: Project,
+    drafted: Mapping[str, DrawnPiece],
+    seams: tuple[PatternSeam, ...],
+    openings: tuple[PatternOpening, ...],
+    told: tuple[Finding, ...],
+) -> Pattern:
+    """The pattern of what of a project is `sound`."""
+    names = {piece.name for piece in sound.pieces}
+    fittings = tuple(draft_fitting(fitting, drafted) for fitting in sound.fittings)
     pieces = tuple(
         msgspec.structs.replace(
             drafted[piece.name].piece,
             items=(*whole.items.get(piece.name, ()), *fitting_outlines(fittings, piece.name)),
             marks=tuple(whole.marks.get(piece.name, ())),
         )
-        for piece in project.pieces
+        for piece in sound.pieces
     )
-    return Pattern(project, pieces, seams, openings, told, whole.fits, fittings, whole.rooms)
+    return Pattern(
+        whole.project,
+        pieces,
+        tuple(seam for seam in seams if {run.piece for run in seam.runs} <= names),
+        tuple(opening for opening in openings if {place.piece for place in opening.places} <= names),
+        told,
+        whole.fits,
+        fittings,
+        tuple(room for room in whole.rooms if {room.base, room.cover} <= names),
+    )
+
+
+def _sound_without(project: Project, drafted: Mapping[str, DrawnPiece], openings: Collection[str]) -> Project:
+    """A project without the pieces that could not be drawn, what lies on them, and fittings that need what
+    is missing."""
+    by_name = {piece.name: piece for piece in project.pieces}
+
+    def stands(name: str | None) -> bool:
+        return name is None or (name in drafted and stands(by_name[name].on))
+
+    pieces = tuple(piece for piece in project.pieces if stands(piece.name))
+    names = {piece.name for piece in pieces}
+    fittings = tuple(
+        fitting
+        for fitting in project.fittings
+        if {fitting.on, fitting.piece} - {None} <= names
+        and {fitting.holes, fitting.through} - {""} <= set(openings)
+        and not fitting.seams
+        and (not fitting.fold or fitting.fold in _folds(drafted[fitting.on or ""]))
+    )
+    return msgspec.structs.replace(project, pieces=pieces, fittings=fittings)
+
+
+def _folds(drawn: DrawnPiece) -> set[str]:
+    return {fold.name for fold in drawn.piece.folds}
 
 
 def _pieces(

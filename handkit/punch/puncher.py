@@ -12,7 +12,7 @@ from collections.abc import Sequence
 
 from handkit.draft.pattern import Pattern, PatternSeam
 from handkit.errors import refuse_errors
-from handkit.findings import Finding, finding
+from handkit.findings import Finding, finding, in_order
 from handkit.punch.checks.bends import bend_findings
 from handkit.punch.checks.clearance import opening_findings
 from handkit.punch.checks.crowding import crowding
@@ -38,7 +38,8 @@ MOST_MARKS = 100_000
 def punch(pattern: Pattern) -> Punched:
     """All holes of a pattern, numbered and matched; notes and warnings travel in `findings`.
 
-    Raises ProjectError with every finding of this step where one of them is an error.
+    Raises ProjectError with every finding of this step where one of them is an error; the holes that could
+    be placed are in its `reached`.
     """
     findings: list[Finding] = []
     seams: list[PunchedSeam] = []
@@ -60,7 +61,9 @@ def punch(pattern: Pattern) -> Punched:
             seams.extend([punched] if punched else [])
     shared, found = _checked(pattern, seams, crossings)
     findings.extend(found)
-    return Punched(pattern, tuple(seams), shared, refuse_errors(findings), tuple(crossings))
+    reached = Punched(pattern, tuple(seams), shared, in_order(findings), tuple(crossings))
+    refuse_errors(findings, reached)
+    return reached
 
 
 def _seam_holes(

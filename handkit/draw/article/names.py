@@ -1,25 +1,31 @@
 """Names: each in what it names where that has room, else beside the picture with a leader to it.
 
-In: names, what is seen of their groups on the paper. Out: words and leaders. What is hidden altogether is
-not named.
+In: names, what is seen of their groups on the paper. Out: marks: words and leaders. What is hidden
+altogether is not named.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
+
+import msgspec
 
 from handkit.draw.article.scene import Name
 from handkit.draw.article.seen import Seen
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
 from handkit.draw.model.free_space import APART, CELL, LEADER, FreeSpace, LabelRegion, take_groups
 from handkit.draw.model.label_search import first_free, free_places
-from handkit.draw.model.lettering import TextLine, capital_height, text_block
-from handkit.draw.model.marks import Group, Ink, Mark, Words, page_group
-from handkit.draw.model.path_ops import dot_ops, line_ops
+from handkit.draw.model.lettering import TextBlock, TextLine, capital_height, centred, text_block
+from handkit.draw.model.marks import Group, Ink, Mark, Words
+from handkit.draw.model.path_ops import circle_ops, dot_ops, line_ops
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.raster import Raster
 from handkit.geometry.straight import distance
+from handkit.ink import STROKES, Tag
+
+# Radius of the ring round a fault's number, mm.
+RING = 2.7
 
 # Places for names beside the picture are tried so far apart; a leader is no shorter, mm.
 STEP, LEAST_LEADER = 2.5, 2.5
@@ -38,12 +44,40 @@ AIR, SPOT = 0.7, 1.5
 OFF_MIDDLE = 0.35
 
 
-def set_names(
-    names: Sequence[Name], at: Mapping[Name, Point], space: Seen, measures: Sequence[Mark], fonts: Fonts
-) -> tuple[Ink | Words, ...]:
+class SetName(msgspec.Struct, frozen=True):
+    """A name as it is set, by its lower left corner: in lines, level or upright, or in a ring."""
+
+    block: TextBlock
+    number: Words | None = None
+
+    @property
+    def width(self) -> float:
+        """Of what it covers."""
+        return 2 * RING if self.number else self.block.width
+
+    @property
+    def height(self) -> float:
+        """Of what it covers."""
+        return 2 * RING if self.number else self.block.height
+
+    def box_at(self, corner: Point) -> Box:
+        """What it covers."""
+        return Box(corner[0], corner[1], corner[0] + self.width, corner[1] + self.height)
+
+    def marks_at(self, corner: Point, leader: Sequence[Ink] = ()) -> Mark:
+        """The label, set, after its leader."""
+        if self.number is None:
+            return Mark(Tag.PAGE, (), (*leader, *self.block.words_at(corner)))
+        x, y = corner[0] + RING, corner[1] + RING
+        ring = Ink(circle_ops((x, y), RING), STROKES[Tag.FAULT], 1.0)
+        words = msgspec.structs.replace(self.number, at=(x + self.number.at[0], y + self.number.at[1]))
+        return Mark(Tag.FAULT, (("Number", int(words.text)),), (*leader, ring, words))
+
+
+def set_names(names: Sequence[Name], space: Seen, measures: Sequence[Mark], fonts: Fonts) -> tuple[Mark, ...]:
     """All names, those inside first, so that leaders find what is left. A leader crosses no text; other
     leaders and dimension lines only where there is no other way."""
-    found: list[Ink | Words] = []
+    found: list[Mark] = []
     texts, lines, leaders = (Raster(space.lines.area, cell=CELL) for _ in range(3))
     take_groups(lines, [Group(tuple(measures))])
     _take(texts, [part for mark in measures for part in mark.parts], fonts)
@@ -54,30 +88,30 @@ def set_names(
         if shown is None:
             continue
         own = space.all_but(name.group)
-        words = () if name.at else tuple(_inside(name, own, shown, _free(space, texts, own, fonts)))
-        found += words
-        if not words:
-            outside.append((name, (at[name],) if name.at else _spots(own, shown)))
+        inside = _inside(name, shown, _free(space, texts, own, fonts))
+        found += inside
+        if not inside:
+            outside.append((name, _spots(own, shown)))
     for name, places in outside:
         free = _free(space, texts, space.covered, fonts)
         beside = _led(name, places, free, ((leaders, lines), (lines,), ()))
-        take_groups(leaders, [page_group(*beside)])
+        take_groups(leaders, [Group(beside)])
         found += beside
     return tuple(found)
 
 
 def _led(
     name: Name, places: Sequence[Point], free: FreeSpace, others: Sequence[Sequence[Raster]]
-) -> tuple[Ink | Words, ...]:
+) -> tuple[Mark, ...]:
     """The name on bare paper with one of the shortest leaders: off all texts, and off the first of `others`
     that leave it a way."""
-    line = TextLine(name.text, LEAST_SIZE, name.bold).measured(free.fonts)
-    wide, high = line.width, line.low + line.high
-    boxes = [
-        Box(x, y, x + wide, y + high)
-        for band in _bands(free.room, high)
-        for x, y in free_places(free, band, wide, high, step=STEP)
+    label = _labels(name, free.fonts)[0]
+    corners = [
+        corner
+        for band in _bands(free.room, label.height)
+        for corner in free_places(free, band, label.width, label.height, step=STEP)
     ]
+    boxes = [label.box_at(corner) for corner in corners]
     ways = sorted(
         (*min((distance(box.nearest(place), place), place) for place in places), k)
         for k, box in enumerate(boxes)
@@ -88,14 +122,24 @@ def _led(
         for raster in more:
             taken.take_cells(raster.rows)
         for _, place, k in ways:
-            box = boxes[k]
-            start = box.nearest(place)
+            start = boxes[k].nearest(place)
             if free.crosses_nothing(start, place, short=0, on=taken, outside=False):
-                free.take(box)
-                middle = (box.middle[0], box.bottom + line.low + line.high / 2)
-                leader = Ink(line_ops(start, place), LEADER)
-                return (*line.words_at(middle), leader, Ink(dot_ops(place, LEADER_DOT)))
+                free.take(boxes[k])
+                leader = (Ink(line_ops(start, place), LEADER), Ink(dot_ops(place, LEADER_DOT)))
+                return (label.marks_at(corners[k], leader),)
     return ()
+
+
+def _labels(name: Name, fonts: Fonts) -> tuple[SetName, ...]:
+    """How a name may be set: in one line, in several, upright; a fault's number in its ring."""
+    line = TextLine(name.text, LEAST_SIZE, name.bold)
+    wide = fonts.width(name.text, LEAST_SIZE, bold=name.bold)
+    level = text_block([line], wide + 1, fonts)
+    if name.ring:
+        return (SetName(level, centred(name.text, (0.0, 0.0), fonts, bold=name.bold)),)
+    widest = max(fonts.width(word, LEAST_SIZE, bold=name.bold) for word in name.text.split() or [""])
+    broken = text_block([line], max(widest + 0.5, wide * 0.55), fonts)
+    return (SetName(level), SetName(broken), SetName(level.turned()))
 
 
 def _bands(room: Box, high: float) -> Iterator[Box]:
@@ -131,14 +175,11 @@ def _free(space: Seen, texts: Raster, also: Raster, fonts: Fonts) -> FreeSpace:
     return FreeSpace(also.area, space.lines, texts, regions, fonts, air=AIR, apart=APART)
 
 
-def _inside(name: Name, own: Raster, shown: Box, free: FreeSpace) -> Iterator[Words]:
-    """The name in one line, in several, or upright."""
-    line = TextLine(name.text, LEAST_SIZE, name.bold)
-    wide = free.fonts.width(name.text, LEAST_SIZE, bold=name.bold)
-    level = text_block([line], wide + 1, free.fonts)
-    widest = max(free.fonts.width(word, LEAST_SIZE, bold=name.bold) for word in name.text.split() or [""])
-    for block in (level, text_block([line], max(widest + 0.5, wide * 0.55), free.fonts), level.turned()):
-        placed = first_free(free, block, free_places(free, shown, block.width, block.height, step=1.5))
+def _inside(name: Name, shown: Box, free: FreeSpace) -> tuple[Mark, ...]:
+    """The name in what it names."""
+    for label in _labels(name, free.fonts):
+        places = free_places(free, shown, label.width, label.height, step=1.5)
+        placed = first_free(free, label, places)
         if placed is not None:
-            yield from block.words_at(placed.place)
-            return
+            return (label.marks_at(placed.place),)
+    return ()

@@ -12,6 +12,7 @@ import msgspec
 from handkit.assemble.article import Article, ArticleSection, Figure
 from handkit.draw.article.cuts import section_scenes
 from handkit.draw.article.exploded import exploded_view
+from handkit.draw.article.faults import fault_blocks, faults_of, marked
 from handkit.draw.article.scene import ArticleScene
 from handkit.draw.article.setting import arranged
 from handkit.draw.article.views import back_view, front_view
@@ -20,6 +21,7 @@ from handkit.draw.layout.page_frame import Frame, head_line
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import load_fonts
 from handkit.draw.model.marks import Group, Page
+from handkit.findings import Finding
 from handkit.kinds.pages import DEFAULT_PAPER
 from handkit.paper import Paper, paper_named
 
@@ -61,12 +63,14 @@ def kit_blocks(article: Article, setter: Typesetter) -> tuple[Block, ...]:
 
 
 def article_blocks(
-    article: Article, sections: Sequence[ArticleSection], setter: Typesetter
+    article: Article, sections: Sequence[ArticleSection], findings: Sequence[Finding], setter: Typesetter
 ) -> tuple[Block, ...]:
-    """All pictures: the views on one page, then the exploded ones on one, then section by section."""
-    cuts = section_scenes(article, sections)
+    """All pictures: the views on one page with the faults under them, then the exploded ones on one, then
+    section by section."""
+    cuts, faults = section_scenes(article, sections), faults_of(article, findings)
     return (
-        *arranged(views(article), setter),
+        *arranged([marked(scene, faults) for scene in views(article)], setter),
+        *fault_blocks(article, faults, setter),
         *on_fresh_page(arranged(exploded_views(article), setter)),
         *on_fresh_page([block for scenes in cuts for block in _cut_blocks(scenes, setter)]),
     )
@@ -90,12 +94,14 @@ def picture_paper(article: Article) -> Paper:
     return paper if min(paper.width, paper.height) >= LEAST_ACROSS else usual
 
 
-def article_pages(article: Article, sections: Sequence[ArticleSection]) -> tuple[Page, ...]:
+def article_pages(
+    article: Article, sections: Sequence[ArticleSection], findings: Sequence[Finding]
+) -> tuple[Page, ...]:
     """All pictures on pages of the project's paper. Raises ProjectError for a font that can't be used."""
     project = article.punched.project
     frame, fonts = Frame(picture_paper(article), EDGE, MARGIN), load_fonts(project)
     setter = Typesetter(fonts, frame.width, frame.height)
-    bodies = frame.poured(article_blocks(article, sections, setter))
+    bodies = frame.poured(article_blocks(article, sections, findings, setter))
     pages = []
     for number, body in enumerate(bodies, start=1):
         place = f"The article · page {number} of {len(bodies)}"

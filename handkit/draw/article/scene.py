@@ -13,7 +13,6 @@ import msgspec
 
 from handkit.draw.model.marks import Group, Ink, Mark, Properties
 from handkit.draw.model.path_ops import PathOps
-from handkit.geometry.affine import Point
 from handkit.geometry.box import Box, around, box_of
 from handkit.ink import STROKES, Tag
 
@@ -22,15 +21,13 @@ FLESH, GRAIN = 0.88, 1.0
 
 
 class Name(msgspec.Struct, frozen=True):
-    """A name to be set in or beside what one of the scene's groups draws, where that is seen.
-
-    `at` is where its leader ends; None leaves it to what is seen of the group.
-    """
+    """A name to be set in or beside what one of the scene's groups draws, where that is seen; in a `ring`
+    where it is a fault's number."""
 
     text: str
     group: int
     bold: bool = False
-    at: Point | None = None
+    ring: bool = False
 
 
 class ArticleScene(msgspec.Struct, frozen=True):
@@ -57,9 +54,9 @@ class Canvas:
         if marks:
             self.groups.append(Group(marks, clips))
 
-    def name(self, text: str, *, bold: bool = False, at: Point | None = None) -> None:
+    def name(self, text: str) -> None:
         """Name what was drawn last."""
-        self.names.append(Name(text, len(self.groups) - 1, bold, at))
+        self.names.append(Name(text, len(self.groups) - 1))
 
     def scene(
         self, title: str, measured: Box | None = None, notes: Iterable[str] = (), shown: Box | None = None

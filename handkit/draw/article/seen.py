@@ -20,7 +20,8 @@ BESIDE = 0.1
 
 
 class Seen(msgspec.Struct, frozen=True):
-    """`lines` has what is drawn and seen, `covered` what any shape covers, `groups` the cells of each."""
+    """`lines` has what is drawn and seen, `covered` what any shape covers, `groups` the cells of
+    each: of what fills nothing those of its lines."""
 
     lines: Raster
     covered: Raster
@@ -52,18 +53,20 @@ def seen(groups: Sequence[Group], room: Box) -> Seen:
     shown: list[tuple[int, ...]] = []
     for group in reversed(groups):
         clip = _clip(group, room)
-        own = [0] * len(covered.rows)
+        own, line = [0] * len(covered.rows), [0] * len(covered.rows)
         for mark in reversed(group.marks):
             for ink in reversed([part for part in mark.parts if isinstance(part, Ink)]):
                 if ink.stroke is not None or ink.fill is None:
-                    _take(found, covered, clip, ink)
+                    seen_of = _line(covered, clip, ink)
+                    found.take_cells(seen_of)
+                    line = [a | b for a, b in zip(line, seen_of, strict=True)]
                 if ink.fill is not None:
                     inside = _inside(covered, ink)
                     own = [
                         o | (i & c & ~t) for o, i, c, t in zip(own, inside, clip, covered.rows, strict=True)
                     ]
                     covered.take_cells(i & c for i, c in zip(inside, clip, strict=True))
-        shown.append(tuple(own))
+        shown.append(tuple(own if any(own) else line))
     return Seen(found, covered, tuple(reversed(shown)))
 
 
@@ -76,11 +79,11 @@ def _clip(group: Group, room: Box) -> list[int]:
     return rows
 
 
-def _take(found: Raster, covered: Raster, clip: Sequence[int], ink: Ink) -> None:
-    """Take the cells of a line that nothing covers."""
-    line = Raster(found.area, cell=CELL)
+def _line(covered: Raster, clip: Sequence[int], ink: Ink) -> list[int]:
+    """The cells of a line that nothing covers."""
+    line = Raster(covered.area, cell=CELL)
     take_path(line, ink.path, reach=BESIDE + (ink.stroke.width / 2 if ink.stroke else 0.0))
-    found.take_cells(a & b & ~c for a, b, c in zip(line.rows, clip, covered.rows, strict=True))
+    return [a & b & ~c for a, b, c in zip(line.rows, clip, covered.rows, strict=True)]
 
 
 def _inside(raster: Raster, ink: Ink) -> list[int]:

@@ -19,7 +19,7 @@ from handkit.draw.layout.flow import Block, beside, stacked
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
 from handkit.draw.model.lettering import HEAD, LEADING, capital_height, centred
-from handkit.draw.model.marks import Group, Ink, Mark, Words, enlarged, page_group, settled, shifted
+from handkit.draw.model.marks import Group, Ink, Mark, Words, enlarged, settled, shifted
 from handkit.draw.model.path_ops import PathOps, arrow_ops, joined, line_ops
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
@@ -117,11 +117,10 @@ def _picture(cell: SceneCell, room: Box, setter: Typesetter) -> Block:
     groups = [settled(shifted(enlarged(group, cell.scale), x, y)) for group in scene.groups]
     measures = tuple(_measures(cell, (x, y), fonts))
     space = seen((*groups, *((Group(measures),) if measures else ())), area)
-    at = {name: (name.at[0] * cell.scale + x, name.at[1] * cell.scale + y) for name in scene.names if name.at}
-    words = set_names(scene.names, at, space, measures, fonts)
+    names = Group(set_names(scene.names, space, measures, fonts))
     head = f"{scene.title}, {scale_words(cell.scale)}"
     title = setter.narrowed(room.width).text(head, size=HEAD, bold=True)
-    drawn = (*groups, *((Group(measures),) if measures else ()), *((page_group(*words),) if words else ()))
+    drawn = (*groups, *(group for group in (Group(measures), names) if group.marks))
     body = Block(-area.bottom - TITLE_SPACE, tuple(shifted(group, 0, TITLE_SPACE) for group in drawn))
     return stacked([*title, body, *notes])
 
