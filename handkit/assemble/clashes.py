@@ -175,6 +175,8 @@ class _Sight:
         if level > self.cover:
             bare = bare.without(region_of(self.figure.body(self.thing.room.cover).outline))
         elif body.kind is BodyKind.FLAT:
+            if self._lines_cover(body):
+                return
             parting = of_regions(bare, region_of(body.outline))
             spare = self.gap if body.piece.on == self.thing.room.cover else 0.0
             if parting is not None:
@@ -187,6 +189,12 @@ class _Sight:
         parting = of_regions(bare, pinned)
         if parting is not None:
             yield self._clash("clash/under", other, parting, self._lack(body, bare.common(pinned)))
+
+    def _lines_cover(self, body: Body) -> bool:
+        """Whether a piece lies behind all of the cover that is over the thing, with no edge to lie on."""
+        cover = self.thing.room.cover
+        over = self.region.common(region_of(self.figure.body(cover).outline))
+        return body.piece.on == cover and over.without(region_of(body.outline)).empty
 
     def _held(self, body: Body) -> list[Point]:
         """Where a piece is held down on the floor, or on what lies under it."""

@@ -25,7 +25,8 @@ from handkit.read.entries.seams import check_order, read_seams, read_stitching
 from handkit.read.entries.tables import check_shapes, copies_in, table, tables
 from handkit.read.file.load import Loaded, file_text, loaded
 from handkit.read.file.project_file import Location, ProjectFile
-from handkit.read.parts.expansion import expanded, lettered, with_linings
+from handkit.read.parts.expansion import expanded, lettered
+from handkit.read.parts.linings import with_linings
 from handkit.read.project import PageOptions, Piece, Project
 from handkit.read.schema.keys import FORMAT, TABLES
 from handkit.units import LENGTH_UNITS
@@ -95,8 +96,13 @@ def _project(top: Entry, *, name: str) -> Project:
     opening_entries = tables(top, "opening", expansion.openings)
     check_shapes([*piece_entries, *seam_entries, *opening_entries])
     taped = seams_named(top.table.get("fitting"))
-    seams = with_linings(read_seams(seam_entries, by_name, taped), expansion, file)
-    openings = read_openings(opening_entries, by_name)
+    seams, openings = with_linings(
+        read_seams(seam_entries, by_name, taped),
+        read_openings(opening_entries, by_name),
+        expansion,
+        tuple(copies_in(top.table.get("seam"))),
+        file,
+    )
     check_names([*seam_entries, *opening_entries], "name-taken/work")
     fittings = read_fittings(tables(top, "fitting"), by_name, seams, openings)
     works = [*(seam.name for seam in seams), *(opening.name for opening in openings)]

@@ -20,7 +20,7 @@ from handkit.read.checks.cycles import cycles
 from handkit.read.file.lines import KeyPath
 from handkit.read.file.project_file import ProjectFile, unknown
 from handkit.read.parts.part_kinds import ALL_ROUND, KINDS, PartEntries, Placeholder, Table
-from handkit.read.project import Item, Layer, MatchPoint, Part, Piece, Seam
+from handkit.read.project import Item, Part, PartKind, Piece
 
 
 class DraftedTable(msgspec.Struct, frozen=True):
@@ -34,6 +34,15 @@ class DraftedTable(msgspec.Struct, frozen=True):
     whole: bool = True  # False where a piece of it isn't known, which is reported
 
 
+class LinedPart(msgspec.Struct, frozen=True):
+    """A lining: its part and piece, the seams it says it joins, and the part that drafts what it lines."""
+
+    part: Part
+    piece: str
+    joins: tuple[str, ...]
+    drafter: Part | None
+
+
 class Expansion(msgspec.Struct, frozen=True):
     """What the parts of a file give, each by its name; `lines` are by the piece they are drafted on."""
 
@@ -41,7 +50,7 @@ class Expansion(msgspec.Struct, frozen=True):
     seams: dict[str, DraftedTable] = msgspec.field(default_factory=dict)
     openings: dict[str, DraftedTable] = msgspec.field(default_factory=dict)
     lines: dict[str, list[tuple[str, Part]]] = msgspec.field(default_factory=dict)
-    linings: list[tuple[Part, str, str]] = msgspec.field(default_factory=list)  # part, piece, seam to join
+    linings: list[LinedPart] = msgspec.field(default_factory=list)
 
 
 def expanded(
@@ -82,7 +91,9 @@ def expanded(
         for opening in entries.openings:
             table = {**opening, "through": [name for name in opening["through"] if name in known]}
             expansion.openings.setdefault(opening["name"], DraftedTable(table, part, path, whole=whole))
-        expansion.linings.extend((part, entries.pieces[0].name, seam) for seam in entries.joins)
+        if part.kind is PartKind.LINING:
+            drafter = drafters.get(part.on or "")
+            expansion.linings.append(LinedPart(part, entries.pieces[0].name, entries.joins, drafter))
     for _, part, entries in listed:
         lines = expansion.lines.setdefault(part.on or "", [])
         lines.extend((line, part) for line in entries.base_lines)
@@ -159,19 +170,3 @@ def lettered(seams: Mapping[str, DraftedTable], pieces: Mapping[str, Piece]) -> 
         )
         for name, seam in seams.items()
     }
-
-
-def with_linings(seams: Sequence[Seam], expansion: Expansion, file: ProjectFile) -> tuple[Seam, ...]:
-    """The seams with the linings that are sewn in with them, each as one layer more, without a run."""
-    by_name = {seam.name: seam for seam in seams}
-    for part, piece, name in expansion.linings:
-        seam, where = by_name.get(name), part.source.at("seams")
-        if seam is None:
-            file.report(unknown("unknown-seam", name, tuple(by_name)).placed(where))
-        elif all(layer.piece != part.on for layer in seam.layers):
-            file.report(finding("seam-elsewhere", where, seam=name, piece=part.on or ""))
-        else:
-            layer = Layer(part.source, piece, None, seam.stitching.inset, 0.0, 0.0, piece)
-            matches = tuple(MatchPoint((*match.places, None)) for match in seam.matches)
-            by_name[name] = msgspec.structs.replace(seam, layers=(*seam.layers, layer), matches=matches)
-    return tuple(by_name.get(seam.name, seam) for seam in seams)

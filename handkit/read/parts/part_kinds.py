@@ -186,7 +186,8 @@ KINDS: Mapping[PartKind, KindRow] = table(
             ("of",),
             (0, 0),
             _lining,
-            "piece P, seam P unless `seams` names others",
+            "piece P, seam P unless `seams` names others; of what a pocket or a holder row drafts it has no "
+            "seam: theirs go through it, and the rivets, where it lies under them",
         ),
     },
 )
