@@ -16,13 +16,14 @@ import msgspec
 from handkit.draft.parts.item_fit import past_base
 from handkit.draft.parts.parts import DraftedParts, draft_parts
 from handkit.draft.pattern import Pattern, PatternOpening, PatternSeam
-from handkit.draft.pieces.drawn import DrawnPiece, draft_piece
+from handkit.draft.pieces.drawn import DrawnPiece, ShapedPiece, place_piece, shape_piece
 from handkit.draft.pieces.placement import placements_of
 from handkit.draft.seams.fittings import draft_fitting, fitting_outlines
 from handkit.draft.seams.openings import draft_opening
 from handkit.draft.seams.seams import draft_seam
 from handkit.errors import ProjectError
 from handkit.findings import Finding, Where, has_errors, in_order
+from handkit.geometry.space import folded_sheet
 from handkit.read.project import Piece, Project
 
 T = TypeVar("T")
@@ -111,16 +112,19 @@ def _pieces(
 
     Those that are `lacking` a shape are left out: the part that drafts them says why.
     """
-    placements, by_name = placements_of(pieces), {piece.name: piece for piece in pieces}
-    drafted: dict[str, DrawnPiece] = {}
+    by_name = {piece.name: piece for piece in pieces}
+    shaped: dict[str, ShapedPiece] = {}
     findings: list[Finding] = []
     for piece in _originals_first(piece for piece in pieces if piece.name not in lacking):
-        drawn, faults = draft_piece(piece, placements[piece.name], mirrored=_mirrored(piece, by_name))
+        shape, faults = shape_piece(piece, mirrored=_mirrored(piece, by_name))
         told = {_fault(finding) for finding in findings} if piece.copy_of is not None else set()
         findings.extend(fault for fault in faults if _fault(fault) not in told)
-        if drawn is not None:
-            drafted[piece.name] = drawn
-    return drafted, findings
+        if shape is not None:
+            shaped[piece.name] = shape
+    outlines = {name: each.outline.path for name, each in shaped.items()}
+    folded = {name: folded_sheet(outlines[name], each.bends) for name, each in shaped.items() if each.bends}
+    placements = placements_of(pieces, outlines, folded)
+    return {name: place_piece(each, placements[name]) for name, each in shaped.items()}, findings
 
 
 def _fault(finding: Finding) -> tuple[str, Where]:

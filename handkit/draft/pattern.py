@@ -3,7 +3,8 @@
 All mm, y up, each piece in its own frame, seen from the side that will show.
 
 Words: a *root* is the piece whose frame others are placed in: one that lies on nothing, or does
-not lie flat; *level* counts layers of one root upwards, negative below the root.
+not lie flat; *level* counts layers of one root upwards, negative below the root. All that is said of where
+pieces lie is said of flat ones, as they are worked on, but for `folded`.
 """
 
 from __future__ import annotations
@@ -19,7 +20,7 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.intersect import common_places
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
-from handkit.geometry.space import Bend, Motion, Panel, Place, bent, panels_of
+from handkit.geometry.space import Bend, FoldedSheet, Motion, Panel, Place, bent, folded_sheet
 from handkit.geometry.straight import Straight
 from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
@@ -180,6 +181,24 @@ class ItemFit(msgspec.Struct, frozen=True):
         return "is in the way" if self.fit is Fit.FITS else f"{self.fit.value}, and in the way"
 
 
+class Folded(msgspec.Struct, frozen=True):
+    """Where a piece lies once all pieces are folded on their folds with an angle.
+
+    `motion` leads from its own frame to its base's, both at the middle of their leather: how thick what
+    lies between is, is left out. `levels` are those of its panels, among the layers of all that stands on
+    its base; `turned` says whether the base's eye sees its other side then.
+    """
+
+    motion: Motion = Motion()
+    levels: tuple[int, ...] = (0,)
+    turned: bool = False
+
+    @property
+    def plan(self) -> Affine | None:
+        """The same in plan; None of what stands at an angle to its base."""
+        return self.motion.plan
+
+
 class PatternPiece(msgspec.Struct, frozen=True):
     """One piece. The outline begins at corner A and goes round as the file has it."""
 
@@ -214,6 +233,8 @@ class PatternPiece(msgspec.Struct, frozen=True):
     base: str = ""  # the lowest of the pieces it stands on; itself where it stands on none
     in_base: Affine = Affine()  # own frame to the base's; in plan, where it does not lie flat
     turned: bool = False  # whether the eye of the lowest piece it stands on sees its other side
+    panel: int = 0  # which of the panels of the piece it is `on` it lies on
+    folded: Folded = Folded()  # where it lies once what it stands on is folded
 
     @property
     def template_mirrored(self) -> bool:
@@ -293,10 +314,15 @@ class PatternPiece(msgspec.Struct, frozen=True):
         return tuple(fold.bend for fold in self.folds if fold.bend is not None)
 
     @property
+    def sheet(self) -> FoldedSheet:
+        """Its finished outline, folded, in its own frame."""
+        return folded_sheet(self.outline, self.bends)
+
+    @property
     def panels(self) -> tuple[Panel, ...]:
         """Its finished outline in parts that stay plane, in its own frame, the bent zones left out; what
         keeps its place comes first. Without folds with an angle that is all of it."""
-        return panels_of(self.outline, self.bends)
+        return self.sheet.panels
 
     def motion_at(self, point: Point) -> Motion:
         """How the piece moves at one of its places when it is folded; what keeps its place does not."""

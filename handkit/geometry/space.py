@@ -24,6 +24,7 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.geometry.polygon import parts_left_of
 from handkit.geometry.straight import Straight
+from handkit.tolerances import EDGE_SLACK
 
 # By how much the cosine of two planes' angle may differ from 1 where they are parallel: rounding noise.
 _PARALLEL = 1e-9
@@ -56,6 +57,23 @@ class Motion(msgspec.Struct, frozen=True):
         )
         back = turn.apply(at)
         return Motion(turn.rows, (at[0] - back[0], at[1] - back[1], at[2] - back[2]))
+
+    @staticmethod
+    def of_plane(lie: Affine) -> Motion:
+        """How a map of the plane that keeps shapes moves what lies in it, turned over where it mirrors."""
+        up = -1.0 if lie.turns_over else 1.0
+        return Motion(((lie.a, lie.c, 0.0), (lie.b, lie.d, 0.0), (0.0, 0.0, up)), (lie.e, lie.f, 0.0))
+
+    @property
+    def plan(self) -> Affine | None:
+        """The map of the plane that it is seen as from above; None where it leaves what was level aslant."""
+        (a, c, _), (b, d, _), (_, _, up) = self.rows
+        return Affine(a, b, c, d, *self.by[:2]) if abs(up) > 1 - _PARALLEL else None
+
+    @property
+    def turns_over(self) -> bool:
+        """Whether what looked up looks down."""
+        return self.rows[2][2] < 0
 
     def apply(self, place: Place) -> Place:
         """Where a place comes to."""
@@ -108,7 +126,7 @@ class Bend(msgspec.Struct, frozen=True):
         A zone that is 2·half wide on the middle of the sheet turns by `degrees` on a radius of
         2·half ÷ degrees (in radians): the sheet-metal handbooks' bend allowance the other way round.
         """
-        if not rolled:
+        if not rolled or not self.degrees:
             return Motion()
         radius = 2 * self.half / radians(self.degrees)  # its sign is the centre's side
         (nx, ny) = (-self.way[1], self.way[0])
@@ -118,22 +136,24 @@ class Bend(msgspec.Struct, frozen=True):
 
 
 class Panel(msgspec.Struct, frozen=True):
-    """A part of a sheet that stays plane: its outline on the flat sheet, closed, and how it moves."""
+    """A part of a sheet that stays plane: its outline on the flat sheet, closed, and how it moves.
+
+    `beyond` are the indices of the bends that it lies beyond.
+    """
 
     outline: Path
     motion: Motion = Motion()
+    beyond: tuple[int, ...] = ()
 
     @property
     def plan(self) -> Affine | None:
         """From the flat sheet to where a leaf lies in plan; None of what stands at an angle to it."""
-        (a, c, _), (b, d, _), (_, _, up) = self.motion.rows
-        e, f, _ = self.motion.by
-        return Affine(a, b, c, d, e, f) if abs(up) > 1 - _PARALLEL else None
+        return self.motion.plan
 
     @property
     def turned(self) -> bool:
         """Whether its other side is towards the eye."""
-        return self.motion.rows[2][2] < 0
+        return self.motion.turns_over
 
     @property
     def height(self) -> float:
@@ -141,25 +161,49 @@ class Panel(msgspec.Struct, frozen=True):
         return self.motion.by[2]
 
 
-def panels_of(outline: Path, bends: Iterable[Bend]) -> tuple[Panel, ...]:
-    """What a sheet's bends leave plane, without the bent zones; what keeps its place comes first.
+class FoldedSheet(msgspec.Struct, frozen=True):
+    """A sheet with its bends, in panels: what keeps its place comes first."""
+
+    bends: tuple[Bend, ...]
+    panels: tuple[Panel, ...]
+
+    def panel_of(self, points: Sequence[Point]) -> int:
+        """The index of the panel that points lie on, a bent zone counted half to either side of its line;
+        0 where they lie on several.
+        """
+        beyond: list[int] = []
+        for k, bend in enumerate(self.bends):
+            offs = [bend.beyond(at) for at in points]
+            if min(offs) >= -EDGE_SLACK:
+                beyond.append(k)
+            elif max(offs) > EDGE_SLACK:
+                return 0
+        return next((k for k, panel in enumerate(self.panels) if panel.beyond == tuple(beyond)), 0)
+
+
+def folded_sheet(outline: Path, bends: Sequence[Bend]) -> FoldedSheet:
+    """What a sheet's bends leave plane, without the bent zones.
 
     >>> from handkit.geometry.path import polyline
     >>> strip = polyline([(0, 0), (30, 0), (30, 5), (0, 5)], closed=True)
-    >>> stays, leaf = panels_of(strip, [Bend((10.0, 0.0), (0.0, -1.0), 180.0, 2.0)])
+    >>> stays, leaf = folded_sheet(strip, [Bend((10.0, 0.0), (0.0, -1.0), 180.0, 2.0)]).panels
     >>> stays.outline.length, leaf.outline.length, leaf.turned, round(leaf.height, 3)
     (26.0, 46.0, True, 2.546)
     >>> leaf.plan.apply((15.0, 2.0))
     (5.0, 2.0)
     """
-    parts: list[tuple[Path, tuple[Bend, ...]]] = [(outline, ())]
-    for bend in bends:
+    parts: list[tuple[Path, tuple[int, ...]]] = [(outline, ())]
+    for k, bend in enumerate(bends):
         (a, b), far = bend.parallel(-bend.half), bend.parallel(bend.half)
         parts = [
-            *((part, moved) for path, moved in parts for part in parts_left_of(path, (b, a))),
-            *((part, (*moved, bend)) for path, moved in parts for part in parts_left_of(path, far)),
+            *((part, beyond) for path, beyond in parts for part in parts_left_of(path, (b, a))),
+            *((part, (*beyond, k)) for path, beyond in parts for part in parts_left_of(path, far)),
         ]
-    return tuple(Panel(part, _all_the_way(moved)) for part, moved in parts)
+    panels = (
+        Panel(part, _all_the_way([bends[k] for k in beyond]) if beyond else Motion(), beyond)
+        for part, beyond in parts
+    )
+    return FoldedSheet(tuple(bends), tuple(panels))
 
 
 def _all_the_way(bends: Sequence[Bend]) -> Motion:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from math import pi
 from types import SimpleNamespace
 from typing import Any
 
+import msgspec
 import pytest
 
 from handkit.draft.drafter import draft
 from handkit.draft.pattern import Pattern
+from handkit.read.project import FoldLine, Side
 
 BOX = [(0, 0), (100, 0), (100, 60), (0, 60)]
 
@@ -19,6 +22,10 @@ def pattern_of(make: SimpleNamespace, *entries: Any) -> Pattern:
 
 def levels(pattern: Pattern) -> dict[str, int]:
     return {piece.name: piece.level for piece in pattern.pieces}
+
+
+def folded_levels(pattern: Pattern) -> dict[str, tuple[int, ...]]:
+    return {piece.name: piece.folded.levels for piece in pattern.pieces}
 
 
 class TestFrames:
@@ -88,6 +95,93 @@ class TestLevels:
     def test_each_base_counts_for_itself(self, make: SimpleNamespace) -> None:
         pattern = pattern_of(make, make.piece("a"), make.piece("b"), make.piece("c", on="b"))
         assert levels(pattern) == {"a": 0, "b": 0, "c": 1}
+
+
+class TestOnALeaf:
+    """A sheath of 200 by 60 that is folded by half a turn at x = 100: what is left of it moves."""
+
+    def sheath(
+        self, make: SimpleNamespace, *pieces: Any, out: Side = Side.FLESH, angle: float = 180.0
+    ) -> Pattern:
+        fold = FoldLine("back", ((100, 0), (100, 60)), out=out, angle_degrees=angle, stays="B")
+        sheath = make.piece("sheath", [(0, 0), (200, 0), (200, 60), (0, 60)])
+        return pattern_of(make, msgspec.structs.replace(sheath, folds=(fold,)), *pieces)
+
+    @pytest.mark.parametrize(
+        ("out", "leaf", "row"),
+        [
+            # Towards the eye, the grain inside: what lies on the leaf's grain comes between both.
+            (Side.FLESH, 3, {"sheath": 0, "pocket": 1, "badge": 2, "strap": 4}),
+            # Away from the eye: the leaf is below, what lies on its grain is outside, below it.
+            (Side.GRAIN, -2, {"badge": -3, "strap": -1, "sheath": 0, "pocket": 1}),
+        ],
+    )
+    def test_its_levels(self, make: SimpleNamespace, out: Side, leaf: int, row: dict[str, int]) -> None:
+        box = [(0, 0), (30, 0), (30, 20), (0, 20)]
+        pattern = self.sheath(
+            make,
+            make.piece("pocket", box, on="sheath", at=(150, 10)),
+            make.piece("badge", box, on="sheath", at=(10, 10)),
+            make.piece("strap", box, on="sheath", at=(10, 10), behind=True),
+            out=out,
+        )
+        assert folded_levels(pattern) == {name: (level,) for name, level in row.items()} | {
+            "sheath": (0, leaf)
+        }
+        assert levels(pattern) == {"sheath": 0, "pocket": 1, "badge": 2, "strap": -1}  # of the flat piece
+        assert [pattern.piece(name).panel for name in ("pocket", "badge", "strap")] == [0, 1, 1]
+
+    def test_where_it_comes_to(self, make: SimpleNamespace) -> None:
+        """By hand: x = 10 lies 90 left of the fold, and comes to 190; on no radius the middles of leather
+        2 thick are 2 apart. On the flat piece it keeps its place."""
+        label = make.piece("label", [(0, 0), (30, 0), (30, 20), (0, 20)], on="sheath", at=(10, 12))
+        pattern = self.sheath(make, label)
+        placed = pattern.piece("label")
+        assert placed.folded.motion.apply((0, 0, 0)) == pytest.approx((190, 12, 2))
+        assert placed.folded.plan is not None
+        assert placed.folded.plan.apply((1, 0)) == pytest.approx((189, 12))
+        assert placed.folded.turned
+        assert (placed.in_root.apply((0, 0)), placed.in_base.apply((0, 0))) == ((10, 12), (10, 12))
+        assert not placed.turned
+
+    def test_what_stands_on_it_goes_with_it(self, make: SimpleNamespace) -> None:
+        box = [(0, 0), (30, 0), (30, 20), (0, 20)]
+        pocket = make.piece("pocket", box, on="sheath", at=(10, 12))
+        pattern = self.sheath(make, pocket, make.piece("tab", box, on="pocket", at=(1, 2)))
+        assert pattern.piece("tab").folded.motion.apply((0, 0, 0)) == pytest.approx((189, 14, 2))
+        assert folded_levels(pattern) == {"sheath": (0, 3), "tab": (1,), "pocket": (2,)}
+
+    def test_turned_over_on_a_leaf_that_is(self, make: SimpleNamespace) -> None:
+        """Twice turned is not turned; x = 40 − 30 = 10 is its own 30."""
+        box = [(0, 0), (30, 0), (30, 20), (0, 20)]
+        label = make.piece("label", box, on="sheath", at=(40, 12), turned_over=True)
+        placed = self.sheath(make, label).piece("label")
+        assert placed.folded.motion.apply((30, 0, 0)) == pytest.approx((190, 12, 2))
+        assert (placed.turned, placed.folded.turned) == (True, False)
+
+    def test_over_the_fold_it_keeps_its_place(self, make: SimpleNamespace) -> None:
+        """It bends along: no panel is its own."""
+        top = make.piece("top", [(0, 0), (30, 0), (30, 20), (0, 20)], on="sheath", at=(90, 10))
+        pattern = self.sheath(make, top)
+        assert pattern.piece("top").folded.motion.apply((0, 0, 0)) == (90, 10, 0)
+        assert folded_levels(pattern) == {"sheath": (0, 2), "top": (1,)}
+
+    def test_on_what_stands_at_an_angle(self, make: SimpleNamespace) -> None:
+        """By hand: a quarter on the neutral radius of 1 takes pi/2 of the leather, pi/4 on either side."""
+        top = make.piece("top", [(0, 0), (30, 0), (30, 20), (0, 20)], on="sheath", at=(10, 10))
+        pattern = self.sheath(make, top, angle=90.0)
+        up = 90 - pi / 4 + 1
+        assert pattern.piece("top").folded.motion.apply((0, 0, 0)) == pytest.approx(
+            (100 + pi / 4 - 1, 10, up)
+        )
+        assert pattern.piece("top").folded.plan is None
+        assert folded_levels(pattern) == {"sheath": (0, 0), "top": (1,)}
+
+    def test_without_angles_as_on_the_flat_piece(self, make: SimpleNamespace) -> None:
+        label = make.piece("label", on="back", at=(50, 30), turn_degrees=90.0, turned_over=True)
+        placed = pattern_of(make, make.piece("back"), label).piece("label")
+        assert placed.folded.plan == placed.in_base
+        assert (placed.folded.levels, placed.folded.turned) == ((1,), True)
 
 
 class TestFaceToBack:

@@ -14,7 +14,7 @@ from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.polygon import parts_left_of
 from handkit.geometry.region import rectangle, region_of
 from handkit.geometry.segment import Segment
-from handkit.geometry.space import Bend, Motion, apart, bent, panels_of
+from handkit.geometry.space import Bend, Motion, apart, bent, folded_sheet
 
 # A line up the page at x = 10; what is right of it moves.
 LINE = ((10.0, 0.0), (0.0, -1.0))
@@ -164,7 +164,7 @@ def test_panels_of_a_strip_folded_into_a_u() -> None:
     """By hand: quarters at 10 and 40 leave a floor, a wall and a lid that lies over the floor."""
     strip = polyline([(-30, 0), (80, 0), (80, 20), (-30, 20)], closed=True)
     quarters = [Bend((10.0, 20.0), (0.0, -1.0), 90.0, pi / 2), Bend((40.0, 20.0), (0.0, -1.0), 90.0, pi / 2)]
-    floor, wall, lid = panels_of(strip, quarters)
+    floor, wall, lid = folded_sheet(strip, quarters).panels
     assert floor.motion == Motion()
     assert [panel.outline.bounds()[::2] for panel in (floor, wall, lid)] == [
         pytest.approx(each) for each in ((-30, 10 - pi / 2), (10 + pi / 2, 40 - pi / 2), (40 + pi / 2, 80))
@@ -183,7 +183,7 @@ def test_a_panel_moves_as_its_places_do(bend: Bend, other: float, corners: list[
     outline = polyline(corners, closed=True)
     if abs(outline.signed_area()) < 1:
         return
-    for panel in panels_of(outline, (bend, second)):
+    for panel in folded_sheet(outline, (bend, second)).panels:
         for at in panel.outline.flattened(sagitta=0.1):
             assert panel.motion.apply((*at, 0.0)) == pytest.approx(
                 bent((bend, second), at).apply((*at, 0.0)), abs=1e-4
@@ -198,6 +198,6 @@ def test_what_is_a_leaf(degrees_: float, turned: bool, height: float | None) -> 
     """By hand: half a turn on a radius of 2 lies 4 higher; a quarter is no leaf."""
     half = 2 * radians(abs(degrees_)) / 2
     strip = polyline([(0, 0), (80, 0), (80, 20), (0, 20)], closed=True)
-    _, panel = panels_of(strip, [Bend((10.0, 20.0), (0.0, -1.0), degrees_, half)])
+    _, panel = folded_sheet(strip, [Bend((10.0, 20.0), (0.0, -1.0), degrees_, half)]).panels
     assert (panel.plan is not None) is (height is not None)
     assert panel.plan is None or (panel.turned, panel.height) == (turned, pytest.approx(height))

@@ -1,6 +1,7 @@
-"""Pieces: from a piece as read and its stand to its true shape.
+"""Pieces: from a piece as read to its true shape, and from that and its stand to the pattern's piece.
 
-In: `Piece` and `Placement`. Out: a `DrawnPiece`: the pattern's piece, with what seams need of it.
+In: `Piece`; then its `Placement`, which may hang on the shape of others. Out: a `ShapedPiece`; then a
+`DrawnPiece`: the pattern's piece, with what seams need of it.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from handkit.draft.pieces.outline import Outline, draft_outline
 from handkit.draft.pieces.placement import Placement
 from handkit.findings import Finding
 from handkit.geometry.region import Region, region_of
+from handkit.geometry.space import Bend
 from handkit.read.project import Piece
 
 
@@ -25,9 +27,21 @@ class DrawnPiece(msgspec.Struct, frozen=True):
     placement: Placement
 
 
-def draft_piece(
-    piece: Piece, placement: Placement, *, mirrored: bool = False
-) -> tuple[DrawnPiece | None, tuple[Finding, ...]]:
+class ShapedPiece(msgspec.Struct, frozen=True):
+    """A piece with its true shape, before it is known where it lies."""
+
+    piece: Piece
+    outline: Outline
+    body: Region
+    features: Features
+
+    @property
+    def bends(self) -> tuple[Bend, ...]:
+        """What its folds with an angle do."""
+        return tuple(fold.bend for fold in self.features.folds if fold.bend is not None)
+
+
+def shape_piece(piece: Piece, *, mirrored: bool = False) -> tuple[ShapedPiece | None, tuple[Finding, ...]]:
     """One piece, or None where its outline can't be drawn; and the findings.
 
     `mirrored` says whether its outline is another's, turned over.
@@ -37,10 +51,17 @@ def draft_piece(
         return None, findings
     body = region_of(outline.path)
     features, found = features_of(piece, outline, body)
-    return DrawnPiece(_pattern_piece(piece, placement, outline, features), outline, body, placement), found
+    return ShapedPiece(piece, outline, body, features), found
 
 
-def _pattern_piece(piece: Piece, placement: Placement, outline: Outline, features: Features) -> PatternPiece:
+def place_piece(shaped: ShapedPiece, placement: Placement) -> DrawnPiece:
+    """A piece where it lies."""
+    outline, piece = shaped.outline, _pattern_piece(shaped, placement)
+    return DrawnPiece(piece, outline, shaped.body, placement)
+
+
+def _pattern_piece(shaped: ShapedPiece, placement: Placement) -> PatternPiece:
+    piece, outline, features = shaped.piece, shaped.outline, shaped.features
     letters = tuple(Letter(name, outline.letter_at(k)) for k, name in enumerate(outline.names))
     return PatternPiece(
         source=piece.source,
@@ -72,4 +93,6 @@ def _pattern_piece(piece: Piece, placement: Placement, outline: Outline, feature
         raw=features.raw,
         shows=piece.shows,
         turned=placement.turned,
+        panel=placement.panel,
+        folded=placement.folded,
     )

@@ -1,6 +1,7 @@
 """Placement: where each piece lies, in whose frame, and which of two is nearer the eye.
 
-In: pieces as read (`on`, `at`, `turn`, `turned_over`, `behind`, `flat`). Out: a `Placement` for each.
+In: pieces as read (`on`, `at`, `turn`, `turned_over`, `behind`, `flat`), their outlines, and how those that
+are folded with an angle are folded. Out: a `Placement` for each.
 
 Layers of all that stand on one another are counted in one row, pieces that do not lie flat
 included: those behind below, the others above, in the order of the file outwards. What stands on
@@ -13,6 +14,14 @@ a piece that is turned over follows it to the other side:
           flap      on back, behind,      -1
                     turned over
           tab       on flap               -2
+
+That is how flat pieces lie, as they are worked on. Once they are folded, what stands on a leaf has gone with
+it, and a piece has a level for each of its leaves:
+
+    label     on the leaf, behind      3     the leaf is folded over to the side that shows
+    sheath    the leaf                 2
+    welt      on the leaf              1     or on the one that stays: between both
+    sheath    what keeps its place     0
 """
 
 from __future__ import annotations
@@ -21,9 +30,16 @@ from collections.abc import Mapping, Sequence
 
 import msgspec
 
+from handkit.draft.pattern import Folded
 from handkit.geometry.affine import Affine
+from handkit.geometry.path import Path
+from handkit.geometry.space import FoldedSheet, Motion, Panel
 from handkit.grouping import grouped
 from handkit.read.project import Piece
+from handkit.tolerances import SAGITTA
+
+# A piece's name, and one of its panels.
+_Leaf = tuple[str, int]
 
 
 class Placement(msgspec.Struct, frozen=True):
@@ -36,35 +52,77 @@ class Placement(msgspec.Struct, frozen=True):
     level: int
     depth: int
     turned: bool  # whether the base's eye sees its other side
+    panel: int  # which of the panels of the piece it is on it lies on
+    folded: Folded
 
 
-def placements_of(pieces: Sequence[Piece]) -> dict[str, Placement]:
-    """Where every piece lies, by name. Reading has seen to it that none stands on itself."""
-    by_name = {piece.name: piece for piece in pieces}
-    levels = _levels(pieces)
-    return {piece.name: _placement(_chain(piece, by_name), levels[piece.name]) for piece in pieces}
+class _Stand(msgspec.Struct, frozen=True):
+    """A piece, the panel it lies on, and that panel itself, None where all of what it is on stays."""
+
+    piece: Piece
+    panel: int = 0
+    leaf: Panel | None = None
+
+    @property
+    def motion(self) -> Motion:
+        """From its frame to that of the piece it lies on, once that is folded."""
+        own = Motion.of_plane(_on_next(self.piece))
+        return self.leaf.motion @ own if self.leaf is not None else own
 
 
-def _chain(piece: Piece, by_name: Mapping[str, Piece]) -> tuple[Piece, ...]:
+def placements_of(
+    pieces: Sequence[Piece], outlines: Mapping[str, Path], folded: Mapping[str, FoldedSheet]
+) -> dict[str, Placement]:
+    """Where every piece lies, by name. Reading has seen to it that none stands on itself.
+
+    `folded` has the pieces that are folded with an angle; what has no outline lies on what stays.
+    """
+    stands = {piece.name: _stand(piece, outlines.get(piece.name), folded) for piece in pieces}
+    flat = _levels({piece.name: _Stand(piece) for piece in pieces}, {})
+    levels = _levels(stands, folded) if folded else flat
+    found: dict[str, Placement] = {}
+    for piece in pieces:
+        own = tuple(levels[piece.name, k] for k in range(_panels_of(piece.name, folded)))
+        found[piece.name] = _placement(_chain(piece, stands), flat[piece.name, 0], own)
+    return found
+
+
+def _stand(piece: Piece, outline: Path | None, folded: Mapping[str, FoldedSheet]) -> _Stand:
+    sheet = folded.get(piece.on) if piece.on is not None else None
+    if sheet is None or outline is None:
+        return _Stand(piece)
+    panel = sheet.panel_of(outline.moved(_on_next(piece)).flattened(sagitta=SAGITTA))
+    return _Stand(piece, panel, sheet.panels[panel])
+
+
+def _panels_of(name: str, folded: Mapping[str, FoldedSheet]) -> int:
+    """How many panels a piece has; 1 where nothing bends."""
+    return len(folded[name].panels) if name in folded else 1
+
+
+def _chain(piece: Piece, stands: Mapping[str, _Stand]) -> tuple[_Stand, ...]:
     """The piece, what it stands on, and so on down to one that stands on nothing."""
-    chain = [piece]
-    while (on := chain[-1].on) is not None:
-        chain.append(by_name[on])
+    chain = [stands[piece.name]]
+    while (on := chain[-1].piece.on) is not None:
+        chain.append(stands[on])
     return tuple(chain)
 
 
-def _placement(chain: tuple[Piece, ...], level: int) -> Placement:
-    in_root, root = Affine(), chain[0]
-    for piece in chain:
-        root = piece
-        if piece.on is None or not piece.flat:
+def _placement(chain: tuple[_Stand, ...], level: int, levels: tuple[int, ...]) -> Placement:
+    in_root, root = Affine(), chain[0].piece
+    for stand in chain:
+        root = stand.piece
+        if root.on is None or not root.flat:
             break
-        in_root = _on_next(piece) @ in_root
-    in_base = Affine()
-    for piece in chain[:-1]:
-        in_base = _on_next(piece) @ in_base
-    turned = sum(piece.turned_over for piece in chain) % 2 == 1
-    return Placement(chain[-1].name, root.name, in_root, in_base, level, len(chain) - 1, turned)
+        in_root = _on_next(root) @ in_root
+    in_base, motion = Affine(), Motion()
+    for stand in chain[:-1]:
+        in_base, motion = _on_next(stand.piece) @ in_base, stand.motion @ motion
+    turned = sum(stand.piece.turned_over for stand in chain) % 2 == 1
+    folds = sum(stand.leaf is not None and stand.leaf.turned for stand in chain) % 2 == 1
+    base, depth = chain[-1].piece.name, len(chain) - 1
+    folded = Folded(motion, levels, turned ^ folds)
+    return Placement(base, root.name, in_root, in_base, level, depth, turned, chain[0].panel, folded)
 
 
 def _on_next(piece: Piece) -> Affine:
@@ -73,28 +131,58 @@ def _on_next(piece: Piece) -> Affine:
     return Affine.shift(*piece.at) @ Affine.turn(piece.turn_degrees) @ over
 
 
-def _levels(pieces: Sequence[Piece]) -> dict[str, int]:
-    """Each piece's place in the row of its base's layers, the base's own being 0."""
-    resting = grouped(pieces, by=lambda piece: piece.on)
-    levels: dict[str, int] = {}
-    for piece in pieces:
-        if piece.on is None:
-            row = _row(piece, resting)
-            zero = row.index(piece.name)
-            levels.update((name, k - zero) for k, name in enumerate(row))
+def _levels(stands: Mapping[str, _Stand], folded: Mapping[str, FoldedSheet]) -> dict[_Leaf, int]:
+    """Each leaf's place in the row of its base's layers, that of what keeps its place of the base being 0.
+
+    What stands at an angle has no level of its own: it goes with what keeps its place.
+    """
+    resting = grouped(stands.values(), by=_rests_on)
+    levels: dict[_Leaf, int] = {}
+    for name, stand in stands.items():
+        if stand.piece.on is None:
+            row = _row(name, resting, folded)
+            zero = row.index((name, 0))
+            levels.update((leaf, k - zero) for k, leaf in enumerate(row))
+    for name in stands:
+        for k in range(1, _panels_of(name, folded)):
+            levels.setdefault((name, k), levels[name, 0])
     return levels
 
 
-def _row(piece: Piece, resting: Mapping[str | None, list[Piece]]) -> list[str]:
-    """All that stands on a piece and it itself, from the back to the face as its own frame sees it."""
-    above: list[str] = []
-    below: list[str] = []
-    for other in resting.get(piece.name, []):
-        row = _row(other, resting)
-        if other.turned_over:
+def _rests_on(stand: _Stand) -> _Leaf | None:
+    """The leaf that a piece lies on; what stands at an angle counts as what keeps its place."""
+    if stand.piece.on is None:
+        return None
+    upright = stand.leaf is not None and stand.leaf.plan is None
+    return (stand.piece.on, 0 if upright else stand.panel)
+
+
+def _row(
+    name: str, resting: Mapping[_Leaf | None, list[_Stand]], folded: Mapping[str, FoldedSheet]
+) -> list[_Leaf]:
+    """All leaves that stand on a piece and its own, from the back to the face as its own frame sees it."""
+    if name not in folded:
+        return _row_of_leaf((name, 0), resting, folded)
+    panels = folded[name].panels
+    leaves = [k for k, panel in enumerate(panels) if panel.plan is not None]
+    found: list[_Leaf] = []
+    for k in sorted(leaves, key=lambda k: panels[k].height):
+        row = _row_of_leaf((name, k), resting, folded)
+        found.extend(reversed(row) if panels[k].turned else row)
+    return found
+
+
+def _row_of_leaf(
+    leaf: _Leaf, resting: Mapping[_Leaf | None, list[_Stand]], folded: Mapping[str, FoldedSheet]
+) -> list[_Leaf]:
+    above: list[_Leaf] = []
+    below: list[_Leaf] = []
+    for other in resting.get(leaf, []):
+        row = _row(other.piece.name, resting, folded)
+        if other.piece.turned_over:
             row.reverse()
-        if other.behind:
+        if other.piece.behind:
             below = [*row, *below]
         else:
             above.extend(row)
-    return [*below, piece.name, *above]
+    return [*below, leaf, *above]
