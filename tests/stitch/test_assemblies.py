@@ -88,6 +88,20 @@ ASSEMBLIES: dict[str, tuple[str, list[str]]] = {
         SHEATH + SIDE + opening("loop rivet", "rivet", "[25, 100]", "sheath"),
         ["loop rivet", "side"],
     ),
+    "a stud in a flap far from its row, while the flap is by itself": (
+        BACK
+        + piece("folded", 160, 140, 'on = "back"', "at = [20, 236]", "folds = { top = [[0, 24], [160, 24]] }")
+        + seam("folded", "folded: A-B", "back")
+        + opening("stud", "rivet", "[80, 100]", "folded"),
+        ["stud", "folded"],
+    ),
+    "a rivet in a flap beside its row, whose caps would foul it": (
+        BACK
+        + piece("folded", 160, 140, 'on = "back"', "at = [20, 236]", "folds = { top = [[0, 24], [160, 24]] }")
+        + seam("folded", "folded: A-B", "back")
+        + opening("stud", "rivet", "[80, 28]", "folded"),
+        ["folded", "stud"],
+    ),
     "a slot for a strap is cut flat": (
         POCKET + opening("slot", "slot", "[100, 240]", "back"),
         ["slot", "front"],

@@ -6,9 +6,10 @@ why; or an error for each cycle.
 What must be: a task that an enclosure shuts in comes before the tasks that close; what is glued is
 glued before it is held; what the file says. What should be: a task comes before what would lie over its
 holes on either face (`reach.py`); hardware comes after the seams through its own layers, for caps foul the
-clamp and the iron, and a hole through several layers is cut once they hold together, unless that seam helps
-to cover it; what an enclosure shuts in comes before its first row too; a flap is hung on after what it folds
-over. Each is dropped where it can't be, and holes whose way is not free then are told.
+clamp and the iron of a seam near by, but in one layer far from a seam before that joins the piece on; a hole
+through several layers is cut once they hold together, unless that seam helps to cover it; what an enclosure
+shuts in comes before its first row too; a flap is hung on after what it folds over. Each is dropped where it
+can't be, and holes whose way is not free then are told.
 
 Among what is free the work stays flat as long as it can, and is turned over as little as it can:
 what need not wait for a bend comes before every bend, and what goes on from the side that lies up is
@@ -25,6 +26,7 @@ import msgspec
 
 from handkit.errors import refuse_errors
 from handkit.findings import Finding
+from handkit.geometry.straight import distance
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.precedence import STATED, Precedence, PrecedenceGraph, cycle_findings
 from handkit.stitch.order.reach import NOTHING_COVERS, Coverings, Hindrance
@@ -32,6 +34,9 @@ from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.plan import Predecessor
 
 FLAT = "the work lies flat as long as it can"
+
+# Nearer to a seam caps are in the way of the clamp's jaws and of the iron (common practice, no source), mm.
+CLAMP = 25.0
 
 # Plain holes first, then what is done while the work is flat; then depth, kind, place in the file.
 _Key = tuple[bool, bool, tuple[int, int, int]]
@@ -120,16 +125,37 @@ def _first_rows(enclosures: Iterable[Enclosure]) -> Iterable[Precedence]:
 
 
 def _hardware_last(tasks: Sequence[Task]) -> Iterable[Precedence]:
-    """Openings through a seam's own layers come after it."""
+    """Openings through a seam's own layers come after it; those of one layer far from it before it is joined
+    on by it."""
     for opening in tasks:
         layers = set(opening.pieces)
         if opening.kind is not TaskKind.OPENING or is_plain_hole(opening):
             continue
-        why = "caps foul the clamp and the iron" if opening.hardware else "it goes through all layers at once"
         for seam in tasks:
             own = set(seam.pieces)
             if seam.kind is TaskKind.SEAM and (layers <= own or own <= layers):
-                yield Precedence(seam, opening, why)
+                why = _why_after(opening, seam)
+                if why:
+                    yield Precedence(seam, opening, why)
+                elif opening.depth == seam.depth and len(own) > 1:
+                    yield Precedence(opening, seam, "it is set while the piece is by itself")
+
+
+def _why_after(opening: Task, seam: Task) -> str:
+    """Why an opening comes after a seam through its layers, "" where it need not."""
+    if not opening.hardware:
+        return "it goes through all layers at once"
+    near = any(
+        distance(place, hole) <= CLAMP
+        for name in dict.fromkeys(opening.pieces)
+        for holes in seam.on(name)
+        for hole in holes
+        for places in opening.on(name)
+        for place in places
+    )
+    if near:
+        return "caps foul the clamp and the iron"
+    return "the seam holds the layers for it" if len(opening.pieces) > 1 else ""
 
 
 def _sorted(tasks: Sequence[Task], graph: PrecedenceGraph, holders: set[Task]) -> dict[Task, str]:
