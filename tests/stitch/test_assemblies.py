@@ -63,6 +63,8 @@ FLAP = piece("flap", 180, 100, 'on = "back"', "at = [10, 150]") + seam("flap", "
 PLATE = piece("plate", 60, 40, 'on = "back"', "at = [70, 190]", "behind = true")
 PLATE += seam("plate", "plate: D-A-B-C", "back")
 
+FOLDED_BEHIND = ('on = "back"', "at = [20, 236]", "behind = true", "folds = { top = [[0, 24], [160, 24]] }")
+
 # Title: the file, and the works in order; the first is what the trade knows.
 ASSEMBLIES: dict[str, tuple[str, list[str]]] = {
     "a label before the pocket it is on": (POCKET + LABEL, ["label", "front"]),
@@ -88,19 +90,19 @@ ASSEMBLIES: dict[str, tuple[str, list[str]]] = {
         SHEATH + SIDE + opening("loop rivet", "rivet", "[25, 100]", "sheath"),
         ["loop rivet", "side"],
     ),
-    "a stud in a flap far from its row, while the flap is by itself": (
+    "a stud in a flap far from its row, while the work lies that side up": (
         BACK
-        + piece("folded", 160, 140, 'on = "back"', "at = [20, 236]", "folds = { top = [[0, 24], [160, 24]] }")
-        + seam("folded", "folded: A-B", "back")
-        + opening("stud", "rivet", "[80, 100]", "folded"),
-        ["stud", "folded"],
+        + piece("flap", 160, 140, *FOLDED_BEHIND)
+        + seam("flap", "flap: A-B", "back")
+        + opening("stud", "rivet", "[80, 100]", "flap"),
+        ["stud", "flap"],
     ),
     "a rivet in a flap beside its row, whose caps would foul it": (
         BACK
-        + piece("folded", 160, 140, 'on = "back"', "at = [20, 236]", "folds = { top = [[0, 24], [160, 24]] }")
-        + seam("folded", "folded: A-B", "back")
-        + opening("stud", "rivet", "[80, 28]", "folded"),
-        ["folded", "stud"],
+        + piece("flap", 160, 140, *FOLDED_BEHIND)
+        + seam("flap", "flap: A-B", "back")
+        + opening("stud", "rivet", "[80, 28]", "flap"),
+        ["flap", "stud"],
     ),
     "a slot for a strap is cut flat": (
         POCKET + opening("slot", "slot", "[100, 240]", "back"),

@@ -6,10 +6,9 @@ why; or an error for each cycle.
 What must be: a task that an enclosure shuts in comes before the tasks that close; what is glued is
 glued before it is held; what the file says. What should be: a task comes before what would lie over its
 holes on either face (`reach.py`); hardware comes after the seams through its own layers, for caps foul the
-clamp and the iron of a seam near by, but in one layer far from a seam before that joins the piece on; a hole
-through several layers is cut once they hold together, unless that seam helps to cover it; what an enclosure
-shuts in comes before its first row too; a flap is hung on after what it folds over. Each is dropped where it
-can't be, and holes whose way is not free then are told.
+clamp and the iron of a seam near by, and a hole through several layers is cut once they hold together,
+unless that seam helps to cover it; what an enclosure shuts in comes before its first row too; a flap is hung
+on after what it folds over. Each is dropped where it can't be, and holes whose way is not free then are told.
 
 Among what is free the work stays flat as long as it can, and is turned over as little as it can:
 what need not wait for a bend comes before every bend, and what goes on from the side that lies up is
@@ -125,8 +124,7 @@ def _first_rows(enclosures: Iterable[Enclosure]) -> Iterable[Precedence]:
 
 
 def _hardware_last(tasks: Sequence[Task]) -> Iterable[Precedence]:
-    """Openings through a seam's own layers come after it; those of one layer far from it before it is joined
-    on by it."""
+    """Openings through a seam's own layers come after it, those of one layer where the seam is near."""
     for opening in tasks:
         layers = set(opening.pieces)
         if opening.kind is not TaskKind.OPENING or is_plain_hole(opening):
@@ -134,11 +132,8 @@ def _hardware_last(tasks: Sequence[Task]) -> Iterable[Precedence]:
         for seam in tasks:
             own = set(seam.pieces)
             if seam.kind is TaskKind.SEAM and (layers <= own or own <= layers):
-                why = _why_after(opening, seam)
-                if why:
+                if why := _why_after(opening, seam):
                     yield Precedence(seam, opening, why)
-                elif opening.depth == seam.depth and len(own) > 1:
-                    yield Precedence(opening, seam, "it is set while the piece is by itself")
 
 
 def _why_after(opening: Task, seam: Task) -> str:
