@@ -131,9 +131,9 @@ def _hardware_last(tasks: Sequence[Task]) -> Iterable[Precedence]:
             continue
         for seam in tasks:
             own = set(seam.pieces)
-            if seam.kind is TaskKind.SEAM and (layers <= own or own <= layers):
-                if why := _why_after(opening, seam):
-                    yield Precedence(seam, opening, why)
+            shared = seam.kind is TaskKind.SEAM and (layers <= own or own <= layers)
+            if shared and (why := _why_after(opening, seam)):
+                yield Precedence(seam, opening, why)
 
 
 def _why_after(opening: Task, seam: Task) -> str:
