@@ -14,6 +14,7 @@ from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import CAPITAL, shipped_fonts
 from handkit.draw.model.marks import Page, Words, words_of
 from handkit.draw.pages.lower_layers import lower_layers, nearest_move
+from handkit.draw.pages.plan_pages import seam_blocks
 from handkit.draw.pages.seam_picture import seam_picture, seam_scene, sewn_again
 from handkit.draw.pages.seam_way import labels, shared_with
 from handkit.draw.pages.step_blocks import marking_blocks, order_blocks
@@ -180,6 +181,62 @@ def test_a_shared_hole_names_the_other_seam_and_its_hole(case: Any) -> None:
     assert shared_with(kit, left) == {count: (f"{kit.codes.seams['foot']}·1",)}
     assert shared_with(kit, foot) == {1: (f"{kit.codes.seams['left']}·{count}",)}
     assert labels(kit, foot)[1].text == f"1 start = {kit.codes.seams['left']}·{count}"
+
+
+BOWED = """
+format = 1
+[material]
+thickness = 2
+[stitching]
+longest = {longest}
+[[piece]]
+name = "back"
+rectangle = [200, 220]
+[[item]]
+name = "hank"
+in = "pocket"
+size = [76, 24, 150]
+[[part]]
+name = "pocket"
+kind = "bowed pocket"
+on = "back"
+at = [30, 10]
+"""
+
+
+@pytest.mark.parametrize(
+    ("longest", "joined", "heads"),
+    [
+        (3000, 0, [("T1 1",), ("T1 goes on",), ("T1 goes on",)]),
+        (800, 1, [("T1 1",), ("T1 goes on", "T2 1"), ("T2 goes on",)]),
+    ],
+)
+def test_pictures_mark_an_end_only_where_a_thread_has_one(
+    products_of: Callable[..., Any], longest: int, joined: int, heads: list[tuple[str, ...]]
+) -> None:
+    """A bowed pocket's three runs are sewn as one, so their joints are no start, no end, and no hole in
+    which another thread is; a second thread begins where it is joined, in the foot."""
+    case = products_of(BOWED.format(longest=longest))
+    kit, (left, foot, right) = kit_of(case), case.plan.seams
+    assert [shared_with(kit, seam) for seam in case.plan.seams] == [{}, {}, {}]
+    told = [labels(kit, seam) for seam in case.plan.seams]
+    assert not any(label.shared for each in told for label in each.values())
+    assert [[k for k, label in each.items() if label.start] for each in told] == [[3], [], []]
+    assert [[k for k, label in each.items() if label.end] for each in told] == [[], [], [right.walk[-1]]]
+    last = [seam.punched.count for seam in (left, foot)]
+    assert (told[0][last[0]].text, told[1][1].text) == (f"{last[0]} on in S2", "1 from S1")
+    assert (told[1][last[1]].text, told[2][1].text) == (f"{last[1]} on in S3", "1 from S2")
+    others = {k: label.text for k, label in told[1].items() if k not in (1, last[1])}
+    assert others == {foot.walk[thread.start]: f"{foot.walk[thread.start]} thread 2" for thread in foot.begun}
+    assert len(others) == joined
+    text = [
+        [word.text for word in words_in(seam_blocks(kit, seam, Typesetter(FONTS, 190, 277)))]
+        for seam in case.plan.seams
+    ]
+    for words, wanted in zip(text, heads, strict=True):
+        (head,) = [word for word in words if word.startswith("T") and word[1].isdigit()]
+        assert head.count(", ") + 1 == len(wanted)
+        assert all(one.startswith(begin) for one, begin in zip(head.split(", "), wanted, strict=True)), head
 
 
 def test_lower_layers_are_laid_by_their_holes_or_carried(case: Any) -> None:

@@ -206,6 +206,72 @@ def test_the_way_tells_every_place_of_the_walk(case: tuple[Any, Any]) -> None:
     assert ends == [thread["to"] for thread in seam["threads"]]
 
 
+# Seams that go on into one another: each thread is led through all of its seams, hole after hole. The
+# front is skived at its foot, so that the stack changes from hole to hole up both sides.
+
+BOWED = """longest = {longest}
+[[piece]]
+name = "back"
+rectangle = [200, 220]
+[[item]]
+name = "hank"
+in = "pocket"
+size = [76, 24, {tall}]
+[[part]]
+name = "pocket"
+kind = "bowed pocket"
+on = "back"
+at = [30, 10]
+[[piece]]
+name = "pocket"
+thickness = 1.7
+skive = {{ "A-B" = {{ width = 50, to = 0.9 }} }}
+"""
+SKIVED = (0.9, 1.7, 50.0)  # down to, full, over so many mm
+ROWS = {  # how far one needle's side of the thread may go, the item's length, how many threads that makes
+    "one thread": (5000, 150, 1),
+    "a join on the way": (800, 150, 2),
+    # 9 + 27 + 9 stitches and four back, six to a thread (100 mm, 15 each) of which two are sewn again.
+    "joins everywhere": (200, 60, 12),
+}
+
+
+@pytest.mark.parametrize("name", ROWS)
+def test_strands_of_threads_that_go_through_several_seams(tmp_path: Path, name: str) -> None:
+    longest, tall, count = ROWS[name]
+    file = tmp_path / "p.toml"
+    file.write_text(HEAD + BOWED.format(longest=longest, tall=tall), "utf-8")
+    told = json.loads(CliRunner().invoke(main, ["plan", str(file), "--format", "json"]).stdout)
+    punched = punched_of(file)
+    holes = {
+        (seam.name, layer.piece): {hole.number: hole.at for hole in layer.holes}
+        for seam in punched.seams
+        for layer in seam.layers
+    }
+    walks = {seam["name"]: seam["walk"] for seam in told["seams"]}
+    to, full, over = SKIVED
+    pieces = json.loads(CliRunner().invoke(main, ["pieces", str(file), "--format", "json"]).stdout)["pieces"]
+    outline = next(piece["outline"] for piece in pieces if piece["name"] == "pocket")
+    foot = sorted(x for x, y in outline if y == 0)
+    assert len(told["cut_threads"]) == count
+    for thread in told["cut_threads"]:
+        places: list[tuple[Any, Any]] = []  # on the front and on the back
+        for part in thread["parts"]:
+            front, back = holes[part["seam"], "pocket"], holes[part["seam"], "back"]
+            way = [(front[k], back[k]) for k in walks[part["seam"]][part["from"] : part["to"] + 1]]
+            if places:  # it goes on from the hole that it is in
+                assert max(dist(*pair) for pair in zip(places[-1], way[0], strict=True)) < 0.01
+            places += way[1:] if places else way
+        off = [hypot(max(foot[0] - x, 0, x - foot[-1]), y) for (x, y), _ in places]  # the sides lean out
+        stacks = [2.4 + to + (full - to) * min(far / over, 1.0) for far in off]
+        laid = stacks[0] + sum(
+            dist(a[0], b[0]) + dist(a[1], b[1]) + 2 * stack
+            for (a, b), stack in zip(pairwise(places), stacks[1:], strict=True)
+        )
+        # Stacks are told to a thousandth of a mm.
+        assert thread["cut_mm"] - 300 == pytest.approx(laid, abs=0.001 * len(places)), thread["order"]
+
+
 # Other stitches, point by point in space: the front at z = thick, the back at z = 0, the seam along x.
 
 

@@ -221,7 +221,7 @@ def _way(seam: SeamPlan) -> str:
 
 def _end(seam: SeamPlan) -> str:
     if seam.goes_on:
-        return f"none: go on with both needles in {quoted(seam.goes_on)}"
+        return f"none: pull snug, and go on with both needles in {quoted(seam.goes_on)}"
     back = counted(seam.back, "back stitch", "back stitches")
     done = f"{back}, the last" if seam.back > 0 else "no back stitches, ends"
     return f"{done} in hole {seam.walk[-1]}{_turns(seam, first=False)}"
