@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import json
 from itertools import combinations
+from math import hypot, pi
 from pathlib import Path
+from typing import Any
 
 import pytest
 from shapely.affinity import affine_transform
@@ -12,6 +14,8 @@ from shapely.geometry import Polygon, box
 
 from handkit.paper import PAPERS
 from handkit.sheets.engine import GAP, Placed, Shape, place
+from handkit.sheets.nest.fewest import Answer
+from handkit.sheets.nest.longer_search import with_longer_search
 
 A4 = PAPERS[0]
 MARGIN = 10.0
@@ -61,6 +65,25 @@ def test_tries_save_a_sheet(name: str) -> None:
     assert sum(map(len, sheets)) == count
     assert_sound(sheets)
     assert laid(ring, count, tries) == placed
+
+
+def test_how_full_the_emptiest_page_is_is_told_anew(monkeypatch: pytest.MonkeyPatch) -> None:
+    """By hand: a triangle of 52 x 48 takes 1,248 mm² and 1 mm all round it, 152.7 of its edge and rounded
+    corners of π: 1,403.8. 26 of them are 36,500 of a page's 192 x 279 with half a gap round it."""
+    found: list[Answer] = []
+
+    def kept(answer: Answer, **told: Any) -> Answer:
+        found[:] = [answer, with_longer_search(answer, **told)]
+        return found[1]
+
+    monkeypatch.setattr("handkit.sheets.engine.with_longer_search", kept)
+    laid(TRIANGLE, 26, 600)
+    before, after = found
+    assert (before.pages, after.pages) == (2, 1)
+    edge = 52 + 2 * hypot(26, 48)
+    full = 26 * (52 * 48 / 2 + edge + pi) / ((A4.width - 2 * MARGIN + GAP) * (A4.height - 2 * MARGIN + GAP))
+    assert after.emptiest == pytest.approx(full, abs=0.025)  # half a line's width is drawn outside
+    assert before.emptiest < 0.5 < after.emptiest
 
 
 def test_a_window_that_just_fits_the_page_has_a_page() -> None:

@@ -27,9 +27,11 @@ def with_longer_search(answer: Answer, *, page: Size, gap: float, tries: int) ->
         if found is None:
             break
         placements: list[list[WindowPlacement]] = [[] for _ in answer.choice]
-        for (piece, _), laid in zip(windows, found, strict=True):
+        taken = [0.0] * (answer.pages - 1)
+        for (piece, _), drawing, laid in zip(windows, drawings, found, strict=True):
             placements[piece].append(WindowPlacement(*laid))
+            taken[laid[0]] += drawing.paper(gap)
         each = tuple(tuple(some) for some in placements)
-        answer = Answer(answer.choice, each, answer.pages - 1, answer.emptiest)
+        answer = Answer(answer.choice, each, answer.pages - 1, round(min(taken) / whole, 3))
         tries -= used
     return answer
