@@ -386,6 +386,20 @@ def kits(projects: Path) -> Callable[[str], Kit]:
     return made
 
 
+@pytest.fixture(scope="session")
+def kit_of(tmp_path_factory: pytest.TempPathFactory) -> Callable[[str], Kit]:
+    """The kit of a project file's text."""
+
+    def made(text: str) -> Kit:
+        folder = tmp_path_factory.mktemp("project")
+        (folder / "p.toml").write_text(text, "utf-8")
+        run_handkit("make", "p.toml", "-o", "p.pdf", "--report", "p.json", folder=folder)
+        pieces = json.loads(run_handkit("pieces", "p.toml", "--format", "json", folder=folder))
+        return Kit(folder / "p.pdf", json.loads((folder / "p.json").read_text("utf-8")), pieces, {}, "")
+
+    return made
+
+
 @pytest.fixture(params=[pytest.param(name, marks=[pytest.mark.long] * (name in LONG)) for name in KITS])
 def kit(request: pytest.FixtureRequest, kits: Callable[[str], Kit]) -> Kit:
     """Every kit in turn."""
