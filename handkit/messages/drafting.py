@@ -80,11 +80,6 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "straight edges, as the part has them",
             "take it out, or draw the piece yourself",
         ),
-        "drafted-otherwise/cap": warning(
-            'a cap of {cap:mm} on rivets that part "{part}" drafts for one of {drafted:mm}',
-            "the part's rivet_cap",
-            "write rivet_cap = {cap:g} in the part",
-        ),
         "cut-crosses-itself": error(
             "a {noun} of {width:mm} on {edges}, cut {beyond:mm} outside, where the cut would cross itself",
             "cut at most {most:mm} outside",

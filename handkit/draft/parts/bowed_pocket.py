@@ -36,10 +36,13 @@ from handkit.draft.sizes.bow import bow_height, bow_length, mouth_dip, mouth_hei
 from handkit.draft.sizes.section import Section, section_of
 from handkit.findings import Finding, finding
 from handkit.kinds.materials import Material
-from handkit.kinds.openings import OPENINGS, OpeningKind
+from handkit.kinds.openings import Clearance
 from handkit.read.project import FoldLine, InnerLine, Item, Part, Piece
 from handkit.tolerances import SAME_POINT
 from handkit.wording.figures import mm
+
+# Of a pocket without rivets.
+NO_RIVET = Clearance(0.0, 0.0, 0.0)
 
 
 def draft_bowed_pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
@@ -51,7 +54,8 @@ def draft_bowed_pocket(part: Part, items: tuple[Item, ...], context: PartContext
     sections = tuple(
         section_of(item).eased(ease_for(part, piece.material, item.width).wanted) for item in items
     )
-    place = _place(part, items, sections, inset, piece.thickness)
+    needs = context.openings[f"{part.name} rivets"].clearance if part.flag("rivets") else NO_RIVET
+    place = _place(part, sections, max(item.length for item in items), piece.thickness, (inset, needs))
     radius = foot_radius(part, piece)
     faults = (*apart, *_faults(part, piece, place, sections, pitch))
     if faults:
@@ -97,20 +101,23 @@ def _standing(part: Part, front: Front, height: float, radius: float) -> Standin
 
 
 def _place(
-    part: Part, items: tuple[Item, ...], sections: tuple[Section, ...], inset: float, thickness: float
+    part: Part,
+    sections: tuple[Section, ...],
+    longest: float,
+    thickness: float,
+    edge: tuple[float, Clearance],
 ) -> Front:
-    """The pocket's place as stated, or as its items need; the mouth lies flat as yet.
+    """The pocket's place as stated, or as its items need, with its inset and what a rivet needs; the mouth
+    lies flat as yet.
 
     Where no width is stated the base is as wide as the items, the front's thickness, and once more
     the tallest item: near the least leather that holds them. Common practice, no source.
     """
-    rivet = OPENINGS[OpeningKind.RIVET].clearance(part.size("rivet_hole"), part.size("rivet_cap"))
-    off = rivet.edge if part.flag("rivets") else 0.0
+    inset, rivet = edge
     wide = sum(section.width for section in sections) + thickness + max(s.height for s in sections)
-    width = part.length("width") or wide + 2 * max(inset, off)
-    longest = max(item.length for item in items)
+    width = part.length("width") or wide + 2 * max(inset, rivet.edge)
     height = part.length("height") or inset + longest - part.size("shows")
-    place = Front(width=width, height=height, inset=inset, rivet=off, clear=rivet.stitch)
+    place = Front(width=width, height=height, inset=inset, rivet=rivet.edge, clear=rivet.stitch)
     return place.with_mouth(place.mouth_base)
 
 

@@ -19,7 +19,7 @@ from handkit.draft.pattern import ItemFit, ItemOutline, PieceMark, RoomProfile
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
-from handkit.read.project import Corner, FoldLine, InnerLine, Item, MatchPoint, Part, Piece, Seam
+from handkit.read.project import Corner, FoldLine, InnerLine, Item, MatchPoint, Opening, Part, Piece, Seam
 from handkit.tolerances import SAME_POINT
 
 
@@ -28,12 +28,14 @@ class PartContext(msgspec.Struct, frozen=True):
 
     `base` is whole already. `pieces` are the part's own as promised, by name: their thickness,
     material and, where `stated` has "round" or "arc", radii and sagittas are to be believed.
-    `seams` are its own by name, with their stitching.
+    `seams` and `openings` are its own by name, with their stitching, and with the holes and caps that the
+    file says.
     """
 
     base: Piece | None
     pieces: Mapping[str, Piece]
     seams: Mapping[str, Seam]
+    openings: Mapping[str, Opening]
 
     def shared_inset(self, *names: str) -> tuple[float, tuple[Finding, ...]]:
         """The first seam's inset; the others' must be the same, or the lines would not meet."""

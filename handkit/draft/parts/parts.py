@@ -102,15 +102,10 @@ def draft_parts(project: Project) -> DraftedParts:
 
 
 def _otherwise(part: Part, project: Project) -> Iterator[Finding]:
-    """Warnings of what the file says of drafted pieces and rivets, and the part does not reckon with."""
+    """Warnings of what the file says of drafted pieces, and the part does not reckon with."""
     for piece in project.pieces:
         if piece.drafted_by == part.name and "arc" in piece.stated:
             yield finding("drafted-otherwise/arc", piece.source.at("arc"), part=part.name)
-    cap = part.length("rivet_cap")
-    for opening in project.openings:
-        if part.flag("rivets") and opening.name == f"{part.name} rivets" and cap and opening.cap != cap:
-            where = opening.source.at("cap")
-            yield finding("drafted-otherwise/cap", where, cap=opening.cap, part=part.name, drafted=cap)
 
 
 def _lacking(pieces: Sequence[Piece], work: _Work) -> frozenset[str]:
@@ -148,7 +143,7 @@ def _draft(part: Part, project: Project, work: _Work) -> None:
     base = work.pieces.get(part.on or "")
     base = _copied(base, work.pieces) if base is not None else None
     items = tuple(item for item in project.items if item.held_by == part.name)
-    given = DRAFTINGS[part.kind](part, items, PartContext(base, own, work.seams))
+    given = DRAFTINGS[part.kind](part, items, PartContext(base, own, work.seams, work.openings))
     work.drafted[part.name] = given
     over = Affine.mirror() if part.flag("behind") else Affine()
     lie = Affine.shift(*part.at) @ Affine.turn(part.turn_degrees) @ over

@@ -160,3 +160,16 @@ def test_a_round_foot_meets_the_base_hole_for_hole(punched_of: Callable[..., Pun
     middle = max(radius - 4, 0) * (1 - 0.5**0.5)
     corner = next(hole.at for hole in punched.shared if hole.piece == "back" and hole.at[0] < 60)
     assert corner == pytest.approx((20 + 4 + middle, 30 + 4 + middle), abs=1e-3)
+
+
+@pytest.mark.parametrize("size", ["cap = 14", "cap = 6", "hole = 5", "hole = 4\ncap = 12"])
+def test_rivets_are_drafted_for_the_cap_and_hole_that_they_have(
+    punched_of: Callable[..., Punched], size: str
+) -> None:
+    """Said of the rivets themselves or in the part, it is one pocket, and no rivet stands too near."""
+    in_part = "\n".join(f"rivet_{line}" for line in size.splitlines())
+    beside = pocket("rivets = true") + f'[[opening]]\nname = "front rivets"\n{size}\n'
+    one, other = punched_of(beside), punched_of(pocket(f"rivets = true\n{in_part}"))
+    assert one.pattern.piece("front").outline == other.pattern.piece("front").outline
+    assert one.pattern.openings[0].places == other.pattern.openings[0].places
+    assert {finding.code for finding in one.findings} == {"ease-meant"}
