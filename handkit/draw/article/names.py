@@ -7,6 +7,7 @@ altogether is not named.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import hypot
 
 import msgspec
 
@@ -21,20 +22,19 @@ from handkit.draw.model.path_ops import circle_ops, dot_ops, line_ops
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.raster import Raster
-from handkit.geometry.straight import distance
 from handkit.ink import STROKES, Tag
 
 # Radius of the ring round a fault's number, mm.
 RING = 2.7
 
 # Places for names beside the picture are tried so far apart; a leader is no shorter, mm.
-STEP, LEAST_LEADER = 2.5, 2.5
+STEP, LEAST_LEADER = 4.0, 2.5
 
 # Places are looked for in so many parts of the room, for the search tries only so many in each.
 BANDS = 4
 
 # So many of the shortest leaders are tried before one may cross more.
-MOST_TRIED = 400
+MOST_TRIED = 150
 LEADER_DOT = 0.7
 
 # Free paper round a name inside its shape; how large the spot is that a leader ends in.
@@ -112,11 +112,16 @@ def _led(
         for corner in free_places(free, band, label.width, label.height, step=STEP)
     ]
     boxes = [label.box_at(corner) for corner in corners]
+    wide, high = label.width, label.height
     ways = sorted(
-        (*min((distance(box.nearest(place), place), place) for place in places), k)
-        for k, box in enumerate(boxes)
-    )
-    ways = [way for way in ways if way[0] >= LEAST_LEADER][:MOST_TRIED]
+        (off, place, k)
+        for k, (x, y) in enumerate(corners)
+        for place in places
+        if (
+            off := hypot(max(x - place[0], place[0] - x - wide, 0), max(y - place[1], place[1] - y - high, 0))
+        )
+        >= LEAST_LEADER
+    )[:MOST_TRIED]
     for more in others:
         taken = free.hard.copy()
         for raster in more:
@@ -164,7 +169,7 @@ def _take(raster: Raster, parts: Sequence[Ink | Words], fonts: Fonts) -> None:
 def _spots(own: Raster, shown: Box) -> tuple[Point, ...]:
     """Where a leader may end in what is seen of a thing: at its middle, or near one of its sides."""
     (x, y), dx, dy = shown.middle, shown.width * OFF_MIDDLE, shown.height * OFF_MIDDLE
-    wanted = ((x, y), (x + dx, y), (x - dx, y), (x, y + dy), (x, y - dy))
+    wanted = ((x, y), (x + dx, y + dy), (x - dx, y - dy))
     spots = (own.free_box(SPOT, SPOT, near=at) or own.free_box(CELL, CELL, near=at) for at in wanted)
     return tuple(dict.fromkeys(spot.middle for spot in spots if spot is not None))
 

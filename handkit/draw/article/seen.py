@@ -54,18 +54,22 @@ def seen(groups: Sequence[Group], room: Box) -> Seen:
     for group in reversed(groups):
         clip = _clip(group, room)
         own, line = [0] * len(covered.rows), [0] * len(covered.rows)
+        drawn = Raster(room, cell=CELL)
         for mark in reversed(group.marks):
             for ink in reversed([part for part in mark.parts if isinstance(part, Ink)]):
                 if ink.stroke is not None or ink.fill is None:
-                    seen_of = _line(covered, clip, ink)
-                    found.take_cells(seen_of)
-                    line = [a | b for a, b in zip(line, seen_of, strict=True)]
-                if ink.fill is not None:
+                    take_path(drawn, ink.path, reach=BESIDE + (ink.stroke.width / 2 if ink.stroke else 0.0))
+                if (
+                    ink.fill is not None
+                ):  # what was drawn till now was drawn over it, and is hidden by no less
+                    line = _shown(found, covered, clip, drawn, line)
+                    drawn = Raster(room, cell=CELL)
                     inside = _inside(covered, ink)
                     own = [
                         o | (i & c & ~t) for o, i, c, t in zip(own, inside, clip, covered.rows, strict=True)
                     ]
                     covered.take_cells(i & c for i, c in zip(inside, clip, strict=True))
+        line = _shown(found, covered, clip, drawn, line)
         shown.append(tuple(own if any(own) else line))
     return Seen(found, covered, tuple(reversed(shown)))
 
@@ -79,11 +83,13 @@ def _clip(group: Group, room: Box) -> list[int]:
     return rows
 
 
-def _line(covered: Raster, clip: Sequence[int], ink: Ink) -> list[int]:
-    """The cells of a line that nothing covers."""
-    line = Raster(covered.area, cell=CELL)
-    take_path(line, ink.path, reach=BESIDE + (ink.stroke.width / 2 if ink.stroke else 0.0))
-    return [a & b & ~c for a, b, c in zip(line.rows, clip, covered.rows, strict=True)]
+def _shown(
+    found: Raster, covered: Raster, clip: Sequence[int], drawn: Raster, line: Sequence[int]
+) -> list[int]:
+    """Take the cells of drawn lines that nothing covers; the same joined with those of a group before."""
+    seen_of = [a & b & ~c for a, b, c in zip(drawn.rows, clip, covered.rows, strict=True)]
+    found.take_cells(seen_of)
+    return [a | b for a, b in zip(line, seen_of, strict=True)]
 
 
 def _inside(raster: Raster, ink: Ink) -> list[int]:
