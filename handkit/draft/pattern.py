@@ -9,7 +9,7 @@ pieces lie is said of flat ones, as they are worked on, but for `folded`.
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from enum import StrEnum
 from itertools import pairwise
 
@@ -324,6 +324,15 @@ class PatternPiece(msgspec.Struct, frozen=True):
         keeps its place comes first. Without folds with an angle that is all of it."""
         return self.sheet.panels
 
+    def panel_under(self, points: Sequence[Point]) -> Panel:
+        """The panel that some of its places lie on; what keeps its place where they lie on several."""
+        sheet = self.sheet
+        return sheet.panels[sheet.panel_of(points)]
+
+    def motion_to_base(self, panel: Panel) -> Motion:
+        """How one of its panels moves, to its base's frame, once all is folded."""
+        return self.folded.motion @ panel.motion
+
     def motion_at(self, point: Point) -> Motion:
         """How the piece moves at one of its places when it is folded; what keeps its place does not."""
         return bent(self.bends, point)
@@ -345,6 +354,7 @@ class Run(msgspec.Struct, frozen=True):
     """A seam's line on one piece.
 
     `path` is None for a carried layer, which takes the holes of the layer `carried_from` (index).
+    `through` leads from that one's frame into its own where only their folds bring them together.
     `corners` are distances along the path where it turns by more than a corner's turn; `meets` are
     the distances of the seam's match points, in their order, None where this layer has none.
     `inside` is +1 where the piece's body lies left of the way the run goes, −1 right, 0 unknown.
@@ -362,6 +372,7 @@ class Run(msgspec.Struct, frozen=True):
     inside: int
     across: float = 0.0
     joined: frozenset[int] = frozenset()
+    through: Affine | None = None
 
     @property
     def length(self) -> float:
@@ -567,6 +578,12 @@ class Pattern(msgspec.Struct, frozen=True):
         if start == end:
             return Affine()
         return last.in_root.inverse() @ first.in_root if first.root == last.root else None
+
+    def carry_run(self, origin: Run, run: Run) -> Affine | None:
+        """The map from a run's frame to that of one that takes its holes, None where they do not lie flat in
+        one root. Raises KeyError.
+        """
+        return run.through if run.through is not None else self.carry(origin.piece, run.piece)
 
     def faces_met(self, first: str, second: str) -> tuple[Side, Side] | None:
         """Which side of one piece and which of another lie towards each other, as they are placed.

@@ -270,6 +270,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a layer that takes the holes of the nearest run before it that it lies flat on or under",
             'name its edges or line, or say with "on" and "at" where it lies',
         ),
+        "nothing-to-carry/again": error(
+            '"{run}" once more without a run of its own, and no run before it that a fold brings over it',
+            "a piece folded over by 180° between the two, so that the run before lies on its other leaf",
+            "name the run on its other leaf by its letters, or give the fold angle = 180",
+        ),
         "opening-count": error(
             '{count} places on piece "{piece}"',
             '{wanted}, as many as on "{first}"',

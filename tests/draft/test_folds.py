@@ -11,7 +11,9 @@ import pytest
 
 from handkit.draft.drafter import draft
 from handkit.draft.pattern import PatternPiece
+from handkit.errors import ProjectError
 from handkit.geometry.space import Motion, Panel, apart
+from handkit.punch.punched import Punched
 from handkit.punch.puncher import punch
 from handkit.read.project import FoldLine, Side
 from handkit.read.reader import read_project_text
@@ -126,3 +128,85 @@ def test_the_panel_that_stays_comes_first(make: SimpleNamespace) -> None:
     assert (stays.motion, leaf.turned, leaf.height) == (Motion(), True, pytest.approx(2))
     assert leaf.plan is not None
     assert leaf.plan.apply((30, 10)) == pytest.approx((130, 10))
+
+
+SHEATH = """format = 1
+[material]
+thickness = 2
+[stitching]
+pitch = 5
+inset = 5
+thread = 1
+hole = { slit = 2.6, slant = 45 }
+[[piece]]
+name = "sheath"
+points = [[0, 0], [60, 20], [60, 160], [0, 160], [-60, 160], [-60, 20]]
+folds = { back = { line = [[0, 0], [0, 160]], out = "grain", angle = 180, stays = "B" } }
+[[piece]]
+name = "welt"
+points = [[0, 0], [60, 20], [60, 160], [48, 160], [48, 29], [0, 13]]
+on = "sheath"
+behind = true
+[[piece]]
+name = "patch"
+rectangle = [20, 60]
+on = "sheath"
+at = [-62, 60]
+[[seam]]
+name = "edge"
+runs = [{ run = "sheath: A-B-C", from_start = 8 }, "welt", "sheath"]
+"""
+
+
+def punched_of(text: str) -> Punched:
+    return punch(draft(read_project_text(text, file="p.toml", folder=Path())))
+
+
+def test_a_layer_again_takes_its_holes_through_the_fold() -> None:
+    """By hand: the fold lies on x = 0, so that each hole is its mate's mirror image, its slit too."""
+    first, welt, again = punched_of(SHEATH).seams[0].layers
+    assert len(again.holes) == len(first.holes) == len(welt.holes) > 30
+    for one, other in zip(first.holes, again.holes, strict=True):
+        assert other.at == pytest.approx((-one.at[0], one.at[1]))
+        assert one.slit_degrees is not None
+        assert other.slit_degrees == pytest.approx((180 - one.slit_degrees) % 180)
+
+
+def test_what_is_named_by_its_letters_has_the_same_holes() -> None:
+    again = punched_of(SHEATH).seams[0].layers[2]
+    named = (
+        punched_of(SHEATH.replace('"welt", "sheath"]', '"welt", { run = "sheath: A-F-E", from_start = 8 }]'))
+        .seams[0]
+        .layers[2]
+    )
+    for one, other in zip(again.holes, named.holes, strict=True):
+        assert one.at == pytest.approx(other.at, abs=0.001)
+        assert one.slit_degrees == pytest.approx(other.slit_degrees)
+
+
+def test_what_lies_on_the_other_leaf_takes_them_too() -> None:
+    """By hand: the patch lies from x = -62 and from y = 60 to 120; the row runs at x = -55."""
+    text = SHEATH.replace('"welt", "sheath"]', '"welt", "sheath", "patch"]')
+    first, _, again, patch = punched_of(text).seams[0].layers
+    on_it = [hole.number for hole in again.holes if 60 < hole.at[1] < 120]
+    assert [hole.number for hole in patch.holes] == on_it
+    assert [hole.at[0] for hole in patch.holes] == pytest.approx([7.0] * len(on_it))
+    assert first.holes[on_it[0] - 1].at[1] == pytest.approx(patch.holes[0].at[1] + 60)
+
+
+@pytest.mark.parametrize(
+    ("was", "fold"),
+    [
+        ("angle = 180", "angle = 90"),
+        ('{ line = [[0, 0], [0, 160]], out = "grain", angle = 180, stays = "B" }', "[[0, 0], [0, 160]]"),
+    ],
+)
+def test_a_layer_again_without_half_a_turn(was: str, fold: str) -> None:
+    with pytest.raises(ProjectError) as raised:
+        punched_of(SHEATH.replace(was, fold))
+    assert [str(each) for each in raised.value.findings] == [
+        'p.toml:25: error: seam "edge": run "sheath": found "sheath" once more without a run of its own, and '
+        "no run before it that a fold brings over it; allowed: a piece folded over by 180° between the two, "
+        "so that the run before lies on its other leaf; name the run on its other leaf by its letters, or "
+        "give the fold angle = 180 [nothing-to-carry]"
+    ]

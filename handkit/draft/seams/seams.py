@@ -14,6 +14,8 @@ from handkit.draft.pieces.placement import Placement
 from handkit.draft.seams.runs import stated_run
 from handkit.draft.seams.tubes import gone_round
 from handkit.findings import Finding, finding
+from handkit.geometry.affine import Affine
+from handkit.geometry.region import Region, region_of
 from handkit.read.project import Seam
 from handkit.tolerances import SAGITTA, SAME_POINT
 
@@ -73,46 +75,78 @@ def _carried_run(
         return None, ()
     source = _carried_from(seam, index, drafted, runs)
     if source is None:
-        return None, (finding("nothing-to-carry", layer.source.at(), run=layer.text),)
+        again = any(other.piece == layer.piece for other in seam.layers[:index])
+        key = "nothing-to-carry/again" if again else "nothing-to-carry"
+        return None, (finding(key, layer.source.at(), run=layer.text),)
     run = Run(
         source=layer.source,
         piece=layer.piece,
         text="",
         path=None,
-        carried_from=source,
+        carried_from=source[0],
         corners=(),
         meets=(None,) * len(seam.matches),
         inside=0,
+        through=source[1],
     )
     return run, ()
 
 
+# Which run of a seam holes are taken from; the map from its frame through folds, None where there are none.
+_Source = tuple[int, Affine | None]
+
+
 def _carried_from(
     seam: Seam, index: int, drafted: Mapping[str, DrawnPiece], runs: Sequence[Run]
-) -> int | None:
-    """The nearest run before a layer that passes over it, on another piece that lies flat with it; where
-    none passes over it, the nearest; or None.
+) -> _Source | None:
+    """The nearest run before a layer that passes over it, on another piece that lies flat with it; else the
+    nearest that does once all is folded; where none passes over it, the nearest; or None.
     """
     piece = drafted[seam.layers[index].piece]
     found = [
         k
         for k in reversed(range(index))
         if seam.layers[k].run is not None
-        and seam.layers[k].piece != seam.layers[index].piece
         and drafted[seam.layers[k].piece].placement.root == piece.placement.root
     ]
-    over = (k for k in found if len(runs) == index and _passes_over(runs[k], drafted[runs[k].piece], piece))
-    return next(over, found[0] if found else None)
+    others = [k for k in found if seam.layers[k].piece != seam.layers[index].piece]
+    ways: list[_Source] = []
+    if len(runs) == index:
+        ways += [
+            (k, None) for k in others if _passes_over(runs[k], _flat(runs[k], drafted, piece), piece.body)
+        ]
+        ways += [(k, lie) for k in found if (lie := _through_folds(runs[k], drafted, piece)) is not None]
+    return next(iter([*ways, *((k, None) for k in others)]), None)
 
 
-def _passes_over(run: Run, on: DrawnPiece, piece: DrawnPiece) -> bool:
-    """Whether a run passes over a piece that lies flat with its own."""
+def _flat(run: Run, drafted: Mapping[str, DrawnPiece], piece: DrawnPiece) -> Affine:
+    """From a run's frame to that of a piece that lies flat with its own."""
+    return piece.placement.in_root.inverse() @ drafted[run.piece].placement.in_root
+
+
+def _through_folds(run: Run, drafted: Mapping[str, DrawnPiece], piece: DrawnPiece) -> Affine | None:
+    """From a run's frame to that of a piece that has another leaf under it once all is folded, or None."""
+    on = drafted[run.piece].piece
+    if run.path is None or not (on.bends or piece.piece.bends or on.panel or piece.piece.panel):
+        return None
+    own = on.panel_under(run.path.flattened(sagitta=SAGITTA))
+    there = on.motion_to_base(own).plan
+    for panel in piece.piece.panels:
+        here = piece.piece.motion_to_base(panel).plan
+        if there is not None and here is not None and (on.name != piece.piece.name or panel != own):
+            through = here.inverse() @ there
+            if _passes_over(run, through, region_of(panel.outline)):
+                return through
+    return None
+
+
+def _passes_over(run: Run, lie: Affine, body: Region) -> bool:
+    """Whether a run, laid by a map, passes over an area."""
     if run.path is None:
         return False
-    lie = piece.placement.in_root.inverse() @ on.placement.in_root
     places = run.path.moved(lie).flattened(sagitta=SAGITTA)
     ring = (*places, places[0]) if run.path.closed else places
-    return piece.body.contains(places[0]) or any(piece.body.along(a, b) for a, b in pairwise(ring))
+    return body.contains(places[0]) or any(body.along(a, b) for a, b in pairwise(ring))
 
 
 def _order_findings(seam: Seam, runs: Sequence[Run]) -> tuple[Finding, ...]:

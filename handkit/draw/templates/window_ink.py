@@ -69,7 +69,7 @@ def stitch_path(punched: Punched, seam: PunchedSeam, index: int) -> Path:
         return run.path
     if run.carried_from is not None:
         source = seam.pattern.runs[run.carried_from]
-        carry = punched.pattern.carry(source.piece, layer.piece)
+        carry = punched.pattern.carry_run(source, run)
         if source.path is not None and carry is not None:
             return source.path.moved(carry)
     return _through_holes(layer, closed=seam.closed)

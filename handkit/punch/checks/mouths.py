@@ -70,8 +70,8 @@ def _near(
     """The holes of a layer's run that are too near to it, whether on it or beside it."""
     order, seam = of
     origin = seam.layers[origin_of(seam.pattern, layer.run - 1)]
-    lie = pattern.carry(layer.piece, origin.piece) or Affine()
-    outline = pattern.piece(layer.piece).outline.moved(lie)
+    lie = pattern.carry_run(seam.run_of(origin), seam.run_of(layer)) or Affine()
+    outline = pattern.piece(layer.piece).outline.moved(lie.inverse())
     reach = least_on(seam.stitching.hole.width)
     mouth = edge_index(outline, reach=reach, kept=crossed.__contains__)
     whole = edge_index(outline, reach=reach)

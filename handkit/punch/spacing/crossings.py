@@ -50,8 +50,8 @@ def _of(pattern: Pattern, seam: PatternSeam, index: int) -> Iterator[EdgeCross]:
     """The crossings of one layer."""
     origin = origin_of(seam, index)
     path, run = seam.runs[origin].path, seam.runs[index]
-    lie = pattern.carry(run.piece, seam.runs[origin].piece) or Affine()
-    outline = pattern.piece(run.piece).outline.moved(lie)
+    lie = pattern.carry_run(seam.runs[origin], run) or Affine()
+    outline = pattern.piece(run.piece).outline.moved(lie.inverse())
     if path is None or _apart(path, outline):
         return
     found: list[tuple[float, int, float]] = []

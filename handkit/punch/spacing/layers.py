@@ -167,7 +167,7 @@ def _carried(pattern: Pattern, seam: PatternSeam, index: int, origin: PunchedLay
     on this one, by the rule that tells a hole outside its piece.
     """
     run = seam.runs[index]
-    lie = pattern.carry(origin.piece, run.piece)
+    lie = pattern.carry_run(seam.runs[origin.run - 1], run)
     assert lie is not None, "a carried layer lies flat on the one it takes its holes from"
     holes = tuple(
         msgspec.structs.replace(
