@@ -344,3 +344,23 @@ TOLD_WHY = {
     "behind": (BACK + HANGING + STUD, "leaf"),
     "fold": (BACK + FLAP + TAG + TAG_ROW, "flap"),
 }
+
+
+def test_what_hangs_already_is_held_again_only_when_the_hole_is_worked(planned: Make, head: str) -> None:
+    """A wide loop held in its middle: by one end it bends aside; and no turn more for that."""
+    rows = "lines = { head = [[40, 114], [20, 114]], foot = [[20, 6], [40, 6]] }"
+    loop = piece("loop", 60, 120, "[70, 60]", rows)
+    back = piece(
+        "back", 200, 260, "", "lines = { head = [[110, 174], [90, 174]], foot = [[90, 66], [110, 66]] }"
+    )
+    tag = piece("tag", 14, 30, "[72, 100]")
+    ends = seam("loop, head", "loop: head", "back: head") + seam("loop, foot", "loop: foot", "back: foot")
+    row = seam("tag", "tag: A-B", "back", more='after = ["loop, head"]\n')
+    told = planned(head + back + tag + loop + ends + row)
+    assert told.tasks == ["loop, head", "tag", "loop, foot"]
+    foot = next(seam for seam in told.plan.seams if seam.name == "loop, foot")
+    assert [(before.name, before.why) for before in foot.after] == [
+        ("tag", 'until then "loop" can be bent aside')
+    ]
+    behind = tag.replace("at = [72, 100]", "at = [72, 100]\nbehind = true")
+    assert planned(head + back + behind + loop + ends + row).tasks == ["loop, head", "loop, foot", "tag"]

@@ -20,6 +20,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterable, Mapping, Sequence
+from itertools import pairwise
 
 import msgspec
 
@@ -87,7 +88,7 @@ def in_working_order(
             graph.add(pair)
     reach.heed(graph, lifts=True)
     holders = {task for enclosure in enclosures for task in enclosure.holders}
-    chosen = _sorted(tasks, graph, holders)
+    chosen = _eased(tasks, graph, holders, reach)
     listed = tuple(chosen)
     reasons = (pair for task in listed for pair in graph.after[task].values())
     return TaskOrder(listed, tuple(reasons), chosen, tuple(reach.hindrances(listed, graph)))
@@ -188,6 +189,31 @@ def _sorted(tasks: Sequence[Task], graph: PrecedenceGraph, holders: set[Task]) -
             if not waits[then]:
                 free(then)
     return listed
+
+
+def _eased(
+    tasks: Sequence[Task], graph: PrecedenceGraph, holders: set[Task], reach: Coverings
+) -> dict[Task, str]:
+    """In order, with what makes it easier to bend something aside as far as it takes no turn more."""
+    chosen = _sorted(tasks, graph, holders)
+    for pairs in reach.easier(graph):
+        if any(graph.leads(pair.then, pair.first) or pair.then in graph.after[pair.first] for pair in pairs):
+            continue
+        for pair in pairs:
+            graph.add(pair)
+        other = _sorted(tasks, graph, holders)
+        if _turns(other) <= _turns(chosen):
+            chosen = other
+        else:
+            for pair in pairs:
+                del graph.after[pair.first][pair.then]
+    return chosen
+
+
+def _turns(order: Iterable[Task]) -> int:
+    """How often the work is turned over, if it lies face up at first."""
+    sides = [False, *(task.behind for task in order if not is_plain_hole(task))]
+    return sum(a != b for a, b in pairwise(sides))
 
 
 def _chosen(key: _Key, rest: Sequence[tuple[_Key, int]], other_side: Sequence[tuple[_Key, int]]) -> str:

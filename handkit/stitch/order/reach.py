@@ -111,6 +111,14 @@ class Coverings(msgspec.Struct, frozen=True):
                 for join in late:
                     graph.add(Precedence(cover.task, join, cover.why))
 
+    def easier(self, graph: PrecedenceGraph) -> Iterator[tuple[Precedence, ...]]:
+        """Where a cover can't but be there already: the rest of what joins it."""
+        for cover in self.covers:
+            late = [join for join in cover.joined_by if not graph.leads(join, cover.task)]
+            if 0 < len(late) < len(cover.joined_by):
+                why = f'until then "{cover.piece}" can be bent aside'
+                yield tuple(Precedence(cover.task, join, why) for join in late)
+
     def hindrances(self, tasks: Sequence[Task], graph: PrecedenceGraph) -> Iterator[Hindrance]:
         """For tasks in working order: what covers holes when they are worked, and the shortest row of reasons
         why it is there by then. Of a piece that covers a task twice, what does not fold over.
