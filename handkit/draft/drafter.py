@@ -77,6 +77,7 @@ def _pattern(  # noqa: PLR0913, PLR0917 - all that was drafted
         whole.fits,
         fittings,
         tuple(room for room in whole.rooms if {room.base, room.cover} <= names),
+        tuple(each for each in whole.faces if {each.first, each.second} <= names),
     )
 
 

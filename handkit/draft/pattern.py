@@ -542,6 +542,15 @@ class Room(msgspec.Struct, frozen=True):
         return 0.0
 
 
+class FacesMet(msgspec.Struct, frozen=True):
+    """Two pieces of a part that lie in no common frame, and the side of each that lies on the other."""
+
+    first: str
+    first_side: Side
+    second: str
+    second_side: Side
+
+
 class Pattern(msgspec.Struct, frozen=True):
     """All pieces, seams and openings, in the file's order."""
 
@@ -553,6 +562,7 @@ class Pattern(msgspec.Struct, frozen=True):
     item_fits: tuple[ItemFit, ...] = ()  # of every item that a part of the project holds
     fittings: tuple[PatternFitting, ...] = ()
     rooms: tuple[Room, ...] = ()  # of the parts that hold items
+    faces: tuple[FacesMet, ...] = ()  # what parts know of their own pieces
     _by_name: dict[str, PatternPiece] = msgspec.field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -588,10 +598,14 @@ class Pattern(msgspec.Struct, frozen=True):
     def faces_met(self, first: str, second: str) -> tuple[Side, Side] | None:
         """Which side of one piece and which of another lie towards each other, as they are placed.
 
-        None where the file does not tell: they lie flat in no common frame, and neither is `on` the other;
-        or one does not lie flat and is folded on a line alone, as a gusset's turned flanges are.
-        Raises KeyError.
+        None where neither a part nor the file tells: they lie flat in no common frame, and neither is `on`
+        the other; or one does not lie flat and is folded on a line alone. Raises KeyError.
         """
+        for faces in self.faces:
+            if (faces.first, faces.second) == (first, second):
+                return faces.first_side, faces.second_side
+            if (faces.second, faces.first) == (first, second):
+                return faces.second_side, faces.first_side
         one, other = self.piece(first), self.piece(second)
         if first == second or (one.root != other.root and first != other.on and second != one.on):
             return None

@@ -327,8 +327,8 @@ def test_tongue_holes_are_punched_from_the_face(planned: Make, head: str) -> Non
     text += '[[opening]]\nname = "row"\nkind = "tongue"\nhole = 4\nthrough = ["strap", "under"]\n'
     steps = planned(head + text + "at = [[160, 12]]\n").plan.steps
     assert [step.what for step in steps if step.kind == "turn"] == [
-        "Turn the work over, face down.",
-        "Turn the work over, face up.",
+        "Turn the work over, flesh side of strap up.",
+        "Turn the work over, grain side of strap up.",
     ]
     assert [step.name for step in steps if step.kind in ("seam", "opening")] == ["edge", "row"]
 

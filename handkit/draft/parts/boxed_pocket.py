@@ -26,7 +26,7 @@ from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, 
 from handkit.draft.parts.item_fit import ease_for, standing_out
 from handkit.draft.parts.outlines import item_outlines, rectangle_corners
 from handkit.draft.parts.rooms import pocket_place
-from handkit.draft.pattern import ItemFit, PieceMark, RoomProfile
+from handkit.draft.pattern import FacesMet, ItemFit, PieceMark, RoomProfile
 from handkit.draft.sizes.box_sizes import BoxSizes, corner_rise
 from handkit.findings import Finding, finding
 from handkit.geometry.path import Path, polyline
@@ -60,7 +60,7 @@ def draft_boxed_pocket(part: Part, items: tuple[Item, ...], context: PartContext
     return DraftedPart(
         pieces=(DraftedPiece(front.name, outline), _strip(part, gusset, box, stitching)),
         base_lines=(InnerLine(part.name, stitch_u(box).flattened(sagitta=SAGITTA)),),
-        seams=_seams(part, box, stitching),
+        seams=_seams(part, box, stitching, _faces(part, context, turned=box.turned)),
         items=item_outlines(items, width=box.width, foot=foot),
         marks=_marks(part, box, stitching),
         fits=tuple(_fits(part, items, box, gusset.material)),
@@ -144,13 +144,33 @@ def _marks(part: Part, box: BoxSizes, stitching: Stitching) -> tuple[tuple[str, 
     )
 
 
-def _seams(part: Part, box: BoxSizes, stitching: Stitching) -> tuple[DraftedSeam, ...]:
+def _faces(part: Part, context: PartContext, *, turned: bool) -> tuple[FacesMet | None, FacesMet | None]:
+    """Which sides meet along the front and along the base: see the pictures in `box_sizes.py`.
+
+    The side of the strip that shows is its outside. A plain strip's edges are bent outwards, so that its
+    inside comes to lie on the others; a turned one's are bent inwards, and so its outside does.
+    """
+    front, gusset = context.pieces[f"{part.name} front"], context.pieces[f"{part.name} gusset"]
+    strip = gusset.shows if turned else gusset.shows.other
+    above = FacesMet(front.name, front.shows.other, gusset.name, strip)
+    if context.base is None:
+        return above, None
+    up = context.base.shows.other if part.flag("behind") else context.base.shows
+    return above, FacesMet(gusset.name, strip, context.base.name, up)
+
+
+def _seams(
+    part: Part, box: BoxSizes, stitching: Stitching, faces: tuple[FacesMet | None, FacesMet | None]
+) -> tuple[DraftedSeam, ...]:
     """The places that must meet: on front and base the same, on the gusset at its two edges."""
     low, high = box.inset, box.gusset_width - box.inset
     pairs = fixings(box, stitching)
     front = tuple(MatchPoint((at, (x, low))) for x, at in pairs)
     base = tuple(MatchPoint((at, (x, high))) for x, at in pairs)
-    return (DraftedSeam(f"{part.name}, front", front), DraftedSeam(f"{part.name}, base", base))
+    return (
+        DraftedSeam(f"{part.name}, front", front, faces=faces[0]),
+        DraftedSeam(f"{part.name}, base", base, faces=faces[1]),
+    )
 
 
 def _fits(part: Part, items: Sequence[Item], box: BoxSizes, material: Material) -> Iterator[ItemFit]:

@@ -15,7 +15,7 @@ from collections.abc import Callable, Mapping
 
 import msgspec
 
-from handkit.draft.pattern import ItemFit, ItemOutline, PieceMark, RoomProfile
+from handkit.draft.pattern import FacesMet, ItemFit, ItemOutline, PieceMark, RoomProfile
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
@@ -79,6 +79,7 @@ class DraftedSeam(msgspec.Struct, frozen=True):
     name: str
     matches: tuple[MatchPoint, ...] = ()
     ends: tuple[tuple[float, float], ...] = ()  # from_start and from_end, one pair for every layer
+    faces: FacesMet | None = None  # of its two pieces, where no frame of theirs tells
 
 
 class DraftedOpening(msgspec.Struct, frozen=True):

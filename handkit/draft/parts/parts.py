@@ -23,7 +23,7 @@ from handkit.draft.parts.item_fit import fit_findings
 from handkit.draft.parts.lining import from_lined_frames
 from handkit.draft.parts.part_kinds import DRAFTINGS
 from handkit.draft.parts.rooms import room_of
-from handkit.draft.pattern import ItemFit, ItemOutline, PieceMark, Room
+from handkit.draft.pattern import FacesMet, ItemFit, ItemOutline, PieceMark, Room
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.read.project import (
@@ -49,6 +49,7 @@ class DraftedParts(msgspec.Struct, frozen=True):
     fits: tuple[ItemFit, ...] = ()
     findings: tuple[Finding, ...] = ()
     rooms: tuple[Room, ...] = ()
+    faces: tuple[FacesMet, ...] = ()
     lacking: frozenset[str] = frozenset()
 
 
@@ -98,7 +99,8 @@ def draft_parts(project: Project) -> DraftedParts:
     marks = {piece.name: _copied_marks(piece, work) for piece in pieces}
     findings = (*found, *fit_findings(project, fits))
     rooms = tuple(work.rooms[part.name] for part in project.parts if part.name in work.rooms)
-    return DraftedParts(whole, work.items, marks, fits, findings, rooms, _lacking(pieces, work))
+    faces = tuple(seam.faces for each in given for seam in each.seams if seam.faces is not None)
+    return DraftedParts(whole, work.items, marks, fits, findings, rooms, faces, _lacking(pieces, work))
 
 
 def _otherwise(part: Part, project: Project) -> Iterator[Finding]:

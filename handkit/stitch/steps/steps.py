@@ -51,7 +51,7 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
         if not is_plain_hole(task):
             if task.behind != down:
                 down = task.behind
-                yield turned(task)
+                yield turned(sources.punched.pattern, task)
             yield from made_one_before(turns, task)
             yield from (folded(piece) for piece in pieces if late.get(piece.name) is task)
             yield from zips_opened(sources, task)

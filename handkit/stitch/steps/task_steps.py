@@ -69,10 +69,13 @@ def _told_with_glue(seam: SeamPlan) -> bool:
     return len(seam.strips) == len(pieces) - 1 == len(set(pieces)) - 1
 
 
-def turned(task: Task) -> Step:
-    """The work is laid the other side up, for a task."""
-    down, side = ("down", "from behind") if task.behind else ("up", "from the front")
-    return Step(StepKind.TURN, task.name, f"Turn the work over, face {down}.", f"{task} goes on {side}")
+def turned(pattern: Pattern, task: Task) -> Step:
+    """The work is laid the other side up, for a task; the side is that of the piece which the others of the
+    task stand on."""
+    piece = min((pattern.piece(name) for name in task.pieces), key=lambda each: each.depth)
+    up, side = (piece.up.other, "from behind") if task.behind else (piece.up, "from the front")
+    what = f"Turn the work over, {piece.side_words(up)} of {piece.name} up."
+    return Step(StepKind.TURN, task.name, what, f"{task} goes on {side}")
 
 
 def _noted(note: str) -> str:

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from handkit.draft.pattern import Fit, MarkKind, Pattern
 from handkit.punch.punched import Punched, PunchedLayer
+from handkit.read.project import Side
 
 law = settings(derandomize=True, deadline=None, max_examples=15)
 
@@ -268,3 +269,34 @@ def test_a_copied_gusset_is_notched_and_noted_like_the_drafted_one(
     assert [(mark.kind, tuple(mark.path.flattened(sagitta=1))) for mark in left] == turned
     notes = [pattern.piece(name).note for name in ("spare", "left", "own")]
     assert notes == [gusset.note, gusset.note, "try it on felt"]
+
+
+GRAIN, FLESH = Side.GRAIN, Side.FLESH
+
+# By hand, with a strip of scrap: its grain is the outside of the box. Bent out like a hat's brim its edges
+# have their flesh on front and base, bent in their grain. What lies behind has its front's flesh to the
+# base's flesh. (front, gusset), (gusset, base).
+FACES = [
+    ("", "", (FLESH, FLESH), (FLESH, GRAIN)),
+    ('gusset = "turned"', "", (FLESH, GRAIN), (GRAIN, GRAIN)),
+    ("", 'shows = "flesh"', (FLESH, GRAIN), (GRAIN, GRAIN)),
+    ('gusset = "turned"', 'shows = "flesh"', (FLESH, FLESH), (FLESH, GRAIN)),
+    ("behind = true", "", (FLESH, FLESH), (FLESH, FLESH)),
+    ('behind = true\ngusset = "turned"', "", (FLESH, GRAIN), (GRAIN, FLESH)),
+]
+
+
+@pytest.mark.parametrize(("part", "strip", "front", "base"), FACES)
+def test_which_sides_meet_is_told_of_both_edges_of_the_strip(
+    pattern_of: Callable[..., Pattern],
+    part: str,
+    strip: str,
+    front: tuple[Side, Side],
+    base: tuple[Side, Side],
+) -> None:
+    place = "at = [420, 30]" if "behind" in part else "at = [20, 30]"
+    text = pocket(part).replace("at = [20, 30]", place) + f'[[piece]]\nname = "box gusset"\n{strip}\n'
+    pattern = pattern_of(text)
+    assert pattern.faces_met("box front", "box gusset") == front
+    assert pattern.faces_met("box gusset", "box front") == front[::-1]
+    assert pattern.faces_met("box gusset", "back") == base
