@@ -5,7 +5,7 @@ y in plan, z towards the eye, 0 on the face of the base that is looked at. What 
 base's far face.
 
 Words: a *body* is a piece where it lies; it *stands* where a part says how it rises over its base, is a
-*wall* where it stands between a part's base and cover, and is *loose* where the file tells its place in
+*wall* where it stands between others, as a gusset does, and is *loose* where the file tells its place in
 plan alone; a *thing* is an item in its place; a *cap* is what of a rivet, snap or eyelet stands out on
 one face; a *row* is the thread of a seam on both faces, hole by hole. A *plate* is the section of one piece;
 its *upper* line is the one away from the base, so that a picture can say which way each side looks.

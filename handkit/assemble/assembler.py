@@ -7,6 +7,7 @@ All mm; see `article.py` for what comes out. A piece that does not lie flat has 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import product
 
 import msgspec
 
@@ -20,11 +21,14 @@ from handkit.findings import Finding, finding, in_order
 from handkit.geometry.affine import Point
 from handkit.geometry.region import region_of
 from handkit.geometry.space import Place
-from handkit.geometry.straight import unit
+from handkit.geometry.straight import distance, unit
 from handkit.punch.punched import Punched, PunchedSeam, Stack
 
 # What covers so much of a thing's place is what the thing lies on; what covers less is in its way.
 LAID_ON = 0.99
+
+# Mates' holes no farther apart in plan than this are taken to meet there, mm.
+MEETS = 5.0
 
 
 def assemble(punched: Punched) -> Article:
@@ -71,7 +75,7 @@ def _figure(punched: Punched, base: str) -> Figure:
     pattern = punched.pattern
     rooms = {room.cover: room for room in pattern.rooms}
     own = sorted((piece for piece in pattern.pieces if piece.base == base), key=lambda piece: piece.level)
-    bodies = tuple(_body(pattern, piece, rooms.get(piece.name)) for piece in own)
+    bodies = tuple(_body(punched, piece, rooms.get(piece.name)) for piece in own)
     heights, names = Heights(bodies), {body.name: body for body in bodies}
     things = [_things(room, names, heights) for room in pattern.rooms if room.base in names]
     return Figure(
@@ -88,14 +92,32 @@ def _figure(punched: Punched, base: str) -> Figure:
     )
 
 
-def _body(pattern: Pattern, piece: PatternPiece, room: Room | None) -> Body:
+def _body(punched: Punched, piece: PatternPiece, room: Room | None) -> Body:
+    pattern = punched.pattern
     outline, lie = pattern.in_plan(piece.name)
     if room is not None:
         return Body(piece, BodyKind.STANDING, outline, lie, piece.level, piece.up, room)
     kind = BodyKind.FLAT if piece.flat else BodyKind.LOOSE
-    if not piece.flat and _is_wall(pattern, piece):
+    if not piece.flat and (_is_wall(pattern, piece) or _bends_along(punched, piece)):
         kind = BodyKind.WALL
     return Body(piece, kind, outline, lie, piece.level, piece.up)
+
+
+def _bends_along(punched: Punched, piece: PatternPiece) -> bool:
+    """Whether a piece that does not lie flat is sewn elsewhere than where its place in plan has its holes, as
+    a gusset round a front is: then its place says nothing of where it is."""
+    met = missed = 0
+    for seam in punched.seams:
+        own = [layer for layer in seam.layers if layer.piece == piece.name]
+        mates = [layer for layer in seam.layers if layer.piece != piece.name]
+        for layer, mate in product(own, mates):
+            other = punched.pattern.piece(mate.piece)
+            for hole in layer.holes:
+                there = mate.hole(hole.number)
+                if there is not None and other.base == piece.base and other.flat:
+                    apart = distance(piece.in_base.apply(hole.at), other.in_base.apply(there.at))
+                    met, missed = met + (apart <= MEETS), missed + (apart > MEETS)
+    return missed > met
 
 
 def _is_wall(pattern: Pattern, piece: PatternPiece) -> bool:

@@ -139,3 +139,13 @@ def test_each_row_is_on_both_faces(tmp_path: Path) -> None:
         assert row.pieces == ("back", "front")
         assert {place[2] for place in row.back} == {-2.0}
         assert all(place[2] == pytest.approx(2.0) for place in row.front)
+
+
+def test_a_gusset_written_by_hand_stands_between_others() -> None:
+    """The bag's strip is sewn round its front and back, and its place in plan is not where it is; the pouch's
+    loops are sewn where they are placed."""
+    here = Path(__file__).parents[2]
+    (bag,) = kit.article_of(kit.punched_of(here / "tests/projects/bag/bag.toml")).figures
+    assert bag.body("gusset").kind is BodyKind.WALL
+    (pouch,) = kit.article_of(kit.punched_of(here / "samples/orchard_pouch/pouch.toml")).figures
+    assert pouch.body("left loop").kind is BodyKind.LOOSE
