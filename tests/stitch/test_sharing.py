@@ -210,6 +210,11 @@ def test_of_a_row_the_whole_thread_is_told_once_and_no_end_where_it_goes_on(plan
     ]
     assert told.plan.shared[0].rule_of_thumb == pytest.approx(rule, abs=0.001)
     assert ["Lock" in row for row in lines] == [False, False, True]
+    steps = [step.what for step in told.plan.steps if step.kind.value == "seam"]
+    assert steps[0].startswith(
+        "Spread cement 2.2 mm wide along D-A of pocket, along A-B of pocket and along B-C of pocket, between "
+    )
+    assert [what.partition(" pocket")[0] for what in steps[1:]] == ["Stitch", "Stitch"]  # stuck already
     assert told.text().count(whole) == 2  # in the seam's step and in its own lines
     at = [[event.value for event in place.events] for seam in told.plan.seams for place in seam.way]
     assert at[0] == ["start"]

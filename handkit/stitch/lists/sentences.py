@@ -42,15 +42,15 @@ def _by_holes(seam: SeamPlan) -> str:
     return f"{words((*whole, *seam.tape_words), last='and')}, with {reach}"
 
 
-def sew_sentence(seam: SeamPlan) -> str:
-    """How to sew a seam, in a sentence or two."""
+def sew_sentence(seam: SeamPlan, row: Sequence[SeamPlan]) -> str:
+    """How to sew a seam, in a sentence or two; `row` are all seams that are sewn as one with it."""
     through = seam.stitching.punch is Punching.THROUGH
     marked = "the layer that lies on top at each" if seam.part_way else "the face layer"
     pierce = f"punch through the holes of {marked}, "
     if seam.marked:
         pierce = f"go through with the awl at the marks of {marked}, "
     punch = pierce if through else ""
-    held = held_words(seam)
+    held = held_words(seam, row)
     tack = f"{held}, {punch}then stitch" if held else f"{punch}stitch"
     tack = tack[0].upper() + tack[1:]
     return f"{tack} {layers_of(seam)}: {seam.punched.count} holes{_thread_of(seam)}."
@@ -67,13 +67,20 @@ def _thread_of(seam: SeamPlan) -> str:
     return text
 
 
-def held_words(seam: SeamPlan) -> str:
-    """How the layers are held while they are sewn; "" where there is one, or nothing holds them."""
+def held_words(seam: SeamPlan, row: Sequence[SeamPlan]) -> str:
+    """How the layers are held while they are sewn; "" where there is one, or nothing holds them.
+
+    Seams that are sewn as one are stuck together before the first of them, while no thread hangs in the work.
+    """
     if len(seam.punched.layers) < 2 or seam.hold is Hold.NONE:
         return ""
     if seam.hold is Hold.CLIPS or not seam.strips:
         return "Hold the layers with clips beside the line"
-    texts = grouped(seam.strips, by=lambda strip: mm(strip.width))
+    stuck = [each for each in row if each.hold is row[0].hold]
+    if seam in stuck[1:]:
+        return ""
+    strips = [strip for each in (stuck if seam in stuck else [seam]) for strip in each.strips]
+    texts = grouped(strips, by=lambda strip: mm(strip.width))
     where = words((f"{width} wide {_where(some)}" for width, some in texts.items()), last="and")
     if seam.hold is Hold.TAPE:
         return f"Stick double-sided tape {where}; press the layers together"

@@ -32,7 +32,7 @@ def step_of(sources: StepSources, task: Task) -> Step:
     if task.kind is TaskKind.SEAM:
         seam = sources.seams[task.name]
         sides = "" if _told_with_glue(seam) else seam_sides(sources.punched.pattern, seam)
-        what = sew_sentence(seam) + sides
+        what = sew_sentence(seam, [sources.seams[name] for name in seam.row.seams]) + sides
     elif task.kind is TaskKind.OPENING:
         what = set_sentence(sources.openings[task.name])
     elif task.kind is TaskKind.FITTING:
