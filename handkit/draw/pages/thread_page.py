@@ -60,8 +60,8 @@ def _row(
     fonts, length, sewn = setter.fonts, CUT_THREAD.text(thread.cut), thread_words(thread)
     indent = NUMBER + fonts.width("T88", large, bold=True) + 3
     room = setter.narrowed(setter.width - fonts.width(length, large, bold=True) - 4)
-    more = ", ".join(kit.codes.seams[seam.name] for seam in thread.more)
-    name = kit.seam_title(thread.seam) + (f", on in {more}" if more else "")
+    going = ", ".join(kit.codes.seams[seam.name] for seam in thread.more)
+    name = kit.seam_title(thread.seam) + (f", on in {going}" if going else "")
     first, *more = room.text(
         name if small else f"{name}; {sewn}", size=middle, indent=indent, bold=bool(small)
     )
