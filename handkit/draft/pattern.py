@@ -342,12 +342,31 @@ class PatternPiece(msgspec.Struct, frozen=True):
         that sees the side that shows; `height` from the middle of its thickness."""
         return self.motion_at(point).apply((point[0], point[1], height))
 
-    def folds_between(self, start: Point, end: Point) -> int:
-        """How often the straight way from one of its places to another crosses its fold lines."""
+    def over(self, start: Point, end: Point) -> Affine | None:
+        """How what is folded at one of its places lies over what is at another: the map from the flat piece
+        about `start` to that about `end`. None where both are on one panel, or stand at an angle.
+        """
+        one, other = self.motion_at(start), self.motion_at(end)
+        return (other.inverse() @ one).plan if one != other else None
+
+    def turned_between(self, start: Point, end: Point) -> bool | None:
+        """Whether it is folded so that two of its places look opposite ways: across a fold that is a line
+        alone, or on leaves that lie parallel. None where they stand at an angle.
+        """
+        lines = self.folds_between(start, end, angled=False) % 2 == 1
+        if self.motion_at(start) == self.motion_at(end):
+            return lines
+        lie = self.over(start, end)
+        return None if lie is None else lie.turns_over ^ lines
+
+    def folds_between(self, start: Point, end: Point, *, angled: bool = True) -> int:
+        """How often the straight way from one of its places to another crosses its fold lines, or those
+        alone that have no angle.
+        """
         if not self.folds or start == end:
             return 0
-        way = [Segment(start, end)]
-        return sum(len({at for *_, at in common_places(way, fold.path.segments)}) for fold in self.folds)
+        way, folds = [Segment(start, end)], [fold for fold in self.folds if angled or fold.bend is None]
+        return sum(len({at for *_, at in common_places(way, fold.path.segments)}) for fold in folds)
 
 
 class Run(msgspec.Struct, frozen=True):

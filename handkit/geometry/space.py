@@ -85,6 +85,18 @@ class Motion(msgspec.Struct, frozen=True):
         x, y, z = (row[0] * way[0] + row[1] * way[1] + row[2] * way[2] for row in self.rows)
         return (x, y, z)
 
+    def inverse(self) -> Motion:
+        """The way back.
+
+        >>> there = Motion.about((1, 0, 0), (0, 1, 0), 90)
+        >>> (there.inverse() @ there).apply((3, 4, 5))
+        (3.0, 4.0, 5.0)
+        """
+        (a, b, c), (d, e, f), (g, h, i) = self.rows
+        back = Motion(((a, d, g), (b, e, h), (c, f, i)))
+        x, y, z = back.turned(self.by)
+        return Motion(back.rows, (-x, -y, -z))
+
     def __matmul__(self, first: Motion) -> Motion:
         """This motion after another."""
         columns = [self.turned((first.rows[0][k], first.rows[1][k], first.rows[2][k])) for k in range(3)]

@@ -22,6 +22,10 @@ _MISSED = (
     "hole {number} of {run} {apart:mm 3} from hole {number} of {other} once laid in place",
     "at most {most:mm 3} where pieces lie flat",
 )
+_LEAVES = (
+    'hole {number} of {run} {apart:mm 3} from hole {number} of {other} once "{piece}" is folded',
+    "at most {most:mm 3} where leaves lie on each other",
+)
 _NEAR_EDGE = '{hole} {apart:mm 3} from the edge of "{piece}"{count:more}'
 _AT_MOUTH = ('{apart:mm 3} {side} the edge of "{piece}"{count:more}', "at least {least:mm 3} {side} it")
 _PIERCED = (
@@ -174,6 +178,10 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             "a layer that the run passes through",
             "move the piece, or take it out of the seam",
         ),
+        "leaves-do-not-meet": error(
+            *_LEAVES, 'name only the piece, "{piece}", and it takes the holes; or move its line'
+        ),
+        "leaves-do-not-meet/backwards": error(*_LEAVES, "write the run's letters the other way round"),
         "magnet-place/edge": error(
             'a magnet at {at:point}, which is not whole on "{piece}"',
             "its middle at least {least:mm} from the edge",

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from math import pi
+from math import cos, pi, radians, sin
 from pathlib import Path
 from types import SimpleNamespace
 
 import msgspec
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from handkit.draft.drafter import draft
 from handkit.draft.pattern import PatternPiece
 from handkit.errors import ProjectError
+from handkit.geometry.affine import Affine
 from handkit.geometry.space import Motion, Panel, apart
+from handkit.geometry.straight import distance
 from handkit.punch.punched import Punched
 from handkit.punch.puncher import punch
 from handkit.read.project import FoldLine, Side
@@ -210,3 +214,105 @@ def test_a_layer_again_without_half_a_turn(was: str, fold: str) -> None:
         "so that the run before lies on its other leaf; name the run on its other leaf by its letters, or "
         "give the fold angle = 180 [nothing-to-carry]"
     ]
+
+
+def folded_text(turn: float, radius: float, inset: float, slant: float = 45.0, angle: float = 180.0) -> str:
+    """A sheath that is its own mirror image in the fold, turned on the sheet."""
+    half = [(0.0, 0.0), (50.0, 15.0), (62.0, 90.0), (40.0, 170.0), (0.0, 170.0)]
+    points = [*half, *((-x, y) for x, y in half[3:0:-1])]
+    by = Affine.turn(turn)
+    places = ", ".join(f"[{x:.6f}, {y:.6f}]" for x, y in by.apply_all(points))
+    (ax, ay), (bx, by_) = by.apply_all([(0.0, 0.0), (0.0, 170.0)])
+    return (
+        "format = 1\n[material]\nthickness = 2\n[stitching]\npitch = 5\nthread = 0.6\n"
+        f"inset = {inset}\nhole = {{ slit = 2, slant = {slant} }}\n"
+        f'[[piece]]\nname = "sheath"\npoints = [{places}]\n'
+        f"folds = {{ back = {{ line = [[{ax:.6f}, {ay:.6f}], [{bx:.6f}, {by_:.6f}]], "
+        f'angle = {angle}, radius = {radius}, stays = "B" }} }}\n'
+        '[[seam]]\nname = "edge"\nruns = [{ run = "sheath: B-C-D", from_start = 6 }, '
+        '{ run = "sheath: H-G-F", from_start = 6 }]\n'
+    )
+
+
+@given(
+    turn=st.floats(0, 360),
+    radius=st.floats(0, 8),
+    inset=st.floats(5, 9),
+    slant=st.sampled_from((0.0, 30.0, 45.0, 90.0)),
+)
+@settings(max_examples=20)
+def test_mates_across_half_a_turn_meet(turn: float, radius: float, inset: float, slant: float) -> None:
+    """Whatever the fold's way, radius and inset: holes within 0.01 mm in plan, slits on one another."""
+    punched = punched_of(folded_text(turn, round(radius, 3), round(inset, 3), slant))
+    piece, (first, second) = punched.pattern.piece("sheath"), punched.seams[0].layers
+    for one, other in zip(first.holes, second.holes, strict=True):
+        lie = piece.over(one.at, other.at)
+        assert lie is not None
+        assert distance(lie.apply(one.at), other.at) <= 0.01
+        assert one.slit_degrees is not None
+        assert other.slit_degrees is not None
+        ways = [
+            piece.motion_at(hole.at).turned((cos(radians(degrees)), sin(radians(degrees)), 0.0))
+            for hole, degrees in ((one, one.slit_degrees), (other, other.slit_degrees))
+        ]
+        assert abs(sum(a * b for a, b in zip(*ways, strict=True))) == pytest.approx(1, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "told"),
+    [
+        # By hand: the second run begins 2 farther from its corner; as many holes, the last still in place.
+        (
+            '"sheath: H-G-F", from_start = 6',
+            '"sheath: H-G-F", from_start = 8',
+            'found hole 1 of "sheath: H-G-F" 2 mm from hole 1 of "sheath: B-C-D" once "sheath" is folded; '
+            'allowed: at most 0.01 mm where leaves lie on each other; name only the piece, "sheath", and it '
+            "takes the holes; or move its line [leaves-do-not-meet]",
+        ),
+        (
+            '"sheath: H-G-F", from_start = 6',
+            '"sheath: F-G-H", from_end = 6',
+            "write the run's letters the other way round [leaves-do-not-meet]",
+        ),
+    ],
+)
+def test_leaves_whose_holes_miss_are_told(was: str, now: str, told: str) -> None:
+    text = folded_text(0, 1, 5)
+    assert was in text
+    with pytest.raises(ProjectError) as raised:
+        punched_of(text.replace(was, now))
+    (found,) = [str(each) for each in raised.value.findings if each.code == "leaves-do-not-meet"]
+    assert found.startswith('p.toml:15: error: seam "edge": run "sheath: ')
+    assert found.endswith(told)
+
+
+def test_panels_at_an_angle_are_not_held_to_each_other() -> None:
+    """A corner of a box: its holes never come to lie on one another, and nothing mirrors its slits."""
+    text = folded_text(0, 1, 5, angle=90.0).replace('H-G-F", from_start = 6', 'H-G-F", from_start = 8')
+    assert [each for each in punched_of(text).findings if each.code == "leaves-do-not-meet"] == []
+
+
+@pytest.mark.parametrize(
+    ("folds", "turned"),
+    [
+        ([("one", 60.0, 180.0)], True),
+        ([("one", 60.0, 90.0)], None),
+        ([("one", 60.0, 90.0), ("two", 120.0, 90.0)], True),  # a U: the lid lies over the floor
+        ([("one", 60.0, 180.0), ("two", 120.0, 180.0)], False),  # a coil
+        ([("one", 60.0, None)], True),
+        ([("one", 60.0, None), ("two", 120.0, None)], False),
+        ([("one", 60.0, 180.0), ("two", 120.0, None)], False),
+        ([("one", 60.0, 90.0), ("two", 120.0, None)], None),
+    ],
+)
+def test_what_folds_turn_over(
+    make: SimpleNamespace, folds: list[tuple[str, float, float | None]], turned: bool | None
+) -> None:
+    """By hand, between x = 20 and x = 180 of a strip: angles are added up, lines alone are counted."""
+    lines = [
+        FoldLine(name, ((x, 0), (x, 40)), angle_degrees=angle, stays="" if angle is None else "A")
+        for name, x, angle in folds
+    ]
+    piece = folded(make, *lines)
+    assert piece.turned_between((20, 10), (180, 10)) is turned
+    assert piece.turned_between((20, 10), (30, 30)) is False

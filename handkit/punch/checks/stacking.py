@@ -18,6 +18,7 @@ from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
 from handkit.findings import Finding, Where, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import region_of
+from handkit.geometry.straight import distance
 from handkit.grouping import grouped
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.tolerances import COINCIDE
@@ -28,7 +29,8 @@ def stacking_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[F
     """Layers that miss one another, and pieces pierced unnamed, by a seam or an opening."""
     findings: list[Finding] = []
     for seam in seams:
-        findings.extend((*_missed(pattern, seam), *_pierced(pattern, list(_of_seam(pattern, seam)))))
+        findings.extend((*_missed(pattern, seam), *_leaves_missed(pattern, seam)))
+        findings.extend(_pierced(pattern, list(_of_seam(pattern, seam))))
     for opening in pattern.openings:
         findings.extend(_pierced(pattern, list(_of_opening(pattern, opening))))
     return tuple(findings)
@@ -49,8 +51,7 @@ class _Offset(msgspec.Struct, frozen=True):
 def _missed(pattern: Pattern, seam: PunchedSeam) -> list[Finding]:
     """Stated runs on pieces that lie flat in one root and do not coincide.
 
-    Of a piece that is in the seam twice (a fold-over) one run must meet the others; its second run
-    is not held to them.
+    Of a piece that is in the seam twice (a fold-over) one run must meet the others.
     """
     stated = (layer for layer in seam.layers if seam.run_of(layer).path is not None)
     rows = grouped(stated, by=lambda layer: layer.piece)
@@ -95,6 +96,42 @@ def _miss(seam: PunchedSeam, first: PunchedLayer, second: PunchedLayer, offset: 
     if offset.backwards <= COINCIDE:
         return finding("layers-do-not-meet/backwards", other.source.at(), **told)
     return finding("layers-do-not-meet", other.source.at(), **told, piece=second.piece)
+
+
+def _leaves_missed(pattern: Pattern, seam: PunchedSeam) -> Iterator[Finding]:
+    """Stated runs on leaves of one piece that do not coincide once it is folded; a seam that is bowed stands
+    off.
+    """
+    stated = [layer for layer in seam.layers if seam.run_of(layer).path is not None]
+    for name, layers in grouped(stated, by=lambda layer: layer.piece).items():
+        piece = pattern.piece(name)
+        if len(layers) < 2 or not piece.bends or seam.pattern.seam.bowed:
+            continue
+        first = layers[0]
+        for second in layers[1:]:
+            ends = [hole.at for hole in second.holes]
+            off = _over_leaf(piece, first, ends)
+            number, apart = max(off, key=lambda pair: pair[1], default=(0, 0.0))
+            if apart <= COINCIDE:
+                continue
+            turned = [ends[0], *ends[:0:-1]] if seam.closed else ends[::-1]
+            back = _over_leaf(piece, first, turned)
+            key = "leaves-do-not-meet"
+            if len(back) == len(off) and max(each for _, each in back) <= COINCIDE:
+                key = "leaves-do-not-meet/backwards"
+            one, other = seam.run_of(first), seam.run_of(second)
+            told = {"number": number, "run": other.label, "other": one.label, "piece": name}
+            yield finding(key, other.source.at(), **told, apart=apart, most=COINCIDE)
+
+
+def _over_leaf(piece: PatternPiece, first: PunchedLayer, ends: Sequence[Point]) -> list[tuple[int, float]]:
+    """Of a layer's holes that lie on another leaf than some places: number, and how far off, in plan."""
+    found: list[tuple[int, float]] = []
+    for hole, end in zip(first.holes, ends, strict=True):
+        lie = piece.over(hole.at, end)
+        if lie is not None:
+            found.append((hole.number, without_noise(distance(lie.apply(hole.at), end))))
+    return found
 
 
 class _Through(msgspec.Struct, frozen=True):

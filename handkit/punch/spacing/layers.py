@@ -149,7 +149,7 @@ def _mirrors(pattern: Pattern, first: Run, run: Run) -> bool | None:
         return None if lie is None else lie.turns_over
     assert first.path is not None and run.path is not None, "only runs with a line have a slant of their own"
     middles = [path.point_at(path.length / 2) for path in (first.path, run.path)]
-    return True if pattern.piece(run.piece).folds_between(middles[0], middles[1]) % 2 else None
+    return pattern.piece(run.piece).turned_between(middles[0], middles[1]) or None
 
 
 def _layer(seam: PatternSeam, index: int, marks: Sequence[Marked], slant: int, length: float) -> PunchedLayer:

@@ -133,7 +133,7 @@ def _near(lie: Affine, pair: tuple[Point, Point]) -> bool:
 def _folded_over(piece: PatternPiece, upper: PunchedLayer, lower: PunchedLayer) -> bool:
     """Whether a piece lies on itself folded; else its ends lap, the same way up."""
     pair = _mates(upper, lower)
-    return pair is not None and piece.folds_between(*pair) % 2 == 1
+    return pair is not None and piece.turned_between(*pair) is True
 
 
 def _folded_out(piece: PatternPiece, upper: PunchedLayer, lower: PunchedLayer) -> Side | None:
