@@ -8,19 +8,19 @@ out of it is, as high as it stands; so is what is sewn or riveted down on the fl
 cover gives: its inside is at least half of the thing's ease above the thing, and what stands out of it there
 is in the way by what it stands out more.
 
-How far it holds: things are rigid; a thing that is drawn out is lifted off its base once it is clear of its
-cover, so that what lies beyond its mouth is not in its way.
+How far it holds: things are rigid; a thing is drawn out straight as far as its mouth, and there lifted off
+its base, so that what lies beyond the mouth is not in its way.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-import msgspec
-
 from handkit.assemble.article import Body, BodyKind, Cap, Clash, Figure, Thing
+from handkit.assemble.drawn import drawn, reached, strip
 from handkit.assemble.heights import Heights
 from handkit.assemble.overlap import Parting, of_points, of_regions, parted
+from handkit.assemble.standing import StandingOut, standing_out
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
@@ -52,32 +52,14 @@ def _worst(found: Sequence[Clash]) -> Iterator[Clash]:
     yield from worst.values()
 
 
-class _StandingOut(msgspec.Struct, frozen=True, kw_only=True):
-    """What stands out of one face of pieces, as a thing sees it: heights and levels count outwards.
-
-    `levels` are the least and the greatest of its pieces'; `covered` whether it goes through the thing's
-    cover.
-    """
-
-    key: str
-    other: str
-    pieces: tuple[str, ...]  # in quotes
-    points: tuple[Point, ...]
-    radius: float
-    levels: tuple[int, int]
-    covered: bool
-    outwards: bool
-    stands: float
-    face: float
-
-
 class _Sight:
     """One thing in its place, and what it sees: levels count from the base's face it lies on, outwards."""
 
     def __init__(self, pattern: Pattern, figure: Figure, heights: Heights, thing: Thing) -> None:
-        self.figure, self.heights, self.thing = figure, heights, thing
+        self.pattern, self.figure, self.heights, self.thing = pattern, figure, heights, thing
         self.out = 1 if thing.in_front else -1
-        self.region = region_of(thing.outline)
+        self.region, way = region_of(thing.outline), drawn(thing)
+        self.drawn = self.region if way is thing.outline else region_of(way)
         self.floor = self.level(thing.floor)
         self.cover = self.level(thing.room.cover)
         eases = [
@@ -95,54 +77,25 @@ class _Sight:
         under = [clash for body in self.figure.bodies for clash in self._with_body(body)]
         yield from under
         held = {clash.other for clash in under}  # what goes through such a piece is no more to tell
-        for what in (*map(self._of_cap, self.figure.caps), *self._of_rows()):
+        for what in standing_out(self.pattern, self.figure, self.heights, self.out):
             if held.intersection(what.pieces):
                 continue
             high = self._height(what)
-            parting = of_points(self.region, what.points, what.radius) if high > LEAST else None
+            if high <= LEAST:
+                continue
+            parting = self._felt(self.region, what, high)
             if parting is not None:
                 yield self._clash(what.key, what.other, parting, high)
+            elif what.key != "clash/row" and self.drawn is not self.region:
+                parting = self._felt(self.drawn, what, high)
+                if parting is not None:
+                    yield self._clash("clash/way", what.other, parting, high)
         yield from self._with_folds()
 
-    def _of_cap(self, cap: Cap) -> _StandingOut:
-        face, outwards = cap.low if cap.to_eye else cap.high, cap.to_eye == (self.out > 0)
-        levels = self._levels(cap.pieces)
-        return _StandingOut(
-            key="clash/cap",
-            other=f'a cap of "{cap.opening}"',
-            pieces=tuple(f'"{piece}"' for piece in cap.pieces),
-            points=(cap.at,),
-            radius=cap.radius,
-            levels=levels,
-            covered=self.thing.room.cover in cap.pieces,
-            outwards=outwards,
-            stands=cap.high - cap.low,
-            face=face * self.out,
-        )
-
-    def _of_rows(self) -> Iterator[_StandingOut]:
-        for row in self.figure.rows:
-            for places, to_eye in ((row.front, True), (row.back, False)):
-                yield _StandingOut(
-                    key="clash/row",
-                    other=f'the thread of "{row.seam}"',
-                    pieces=tuple(f'"{piece}"' for piece in row.pieces),
-                    points=tuple((x, y) for x, y, _ in places),
-                    radius=row.thread / 2,
-                    levels=self._levels(row.pieces),
-                    covered=self.thing.room.cover in row.pieces,
-                    outwards=to_eye == (self.out > 0),
-                    stands=row.thread,
-                    face=sum(z for _, _, z in places) / len(places) * self.out,
-                )
-
-    def _levels(self, pieces: Sequence[str]) -> tuple[int, int]:
-        levels = [self.level(piece) for piece in pieces]
-        return min(levels), max(levels)
-
-    def _height(self, what: _StandingOut) -> float:
+    def _height(self, what: StandingOut) -> float:
         """By how much what stands out of pieces stands into the thing; 0 where leather is between."""
-        low, top = what.levels
+        levels = [self.level(piece) for piece in what.through]
+        (low, top), covered = (min(levels), max(levels)), self.thing.room.cover in what.through
         if what.outwards:
             if top == self.floor:
                 return min(what.stands, self.tall)
@@ -150,12 +103,25 @@ class _Sight:
                 return 0.0
             cover = self.thing.room.cover
             hidden = any(self.heights.covers(cover, at) for at in what.points)
-            if top >= self.cover and not what.covered and hidden:
+            if top >= self.cover and not covered and hidden:
                 return 0.0
             return min(self.tall, what.face + what.stands - self._bottom())
         if self.floor < low <= self.cover:
             return what.stands - max(self.gap, what.face - self._top())
         return 0.0
+
+    def _felt(self, plan: Region, what: StandingOut, high: float) -> Parting | None:
+        """How deep what stands out lies in a plan of the thing, where the thing comes so low, or so high,
+        that it is felt: a round one rises beside the line it lies on."""
+        parting = of_points(plan, what.points, what.radius)
+        if parting is None:
+            return None
+        ends = reached(self.thing, high - LEAST, from_top=not what.outwards)
+        return (
+            parting
+            if ends is None
+            else of_points(plan.common(strip(self.thing, *ends)), what.points, what.radius)
+        )
 
     def _bottom(self) -> float:
         """How far off the base the thing lies."""

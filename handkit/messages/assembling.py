@@ -49,6 +49,11 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
             "a thing under its own cover alone",
             "move it {deep:mm 1} {way}, or {other} the other way",
         ),
+        "clash/way": warning(
+            '"{of}" on its way out {deep:mm 1} over {other}, which stands {high:mm 1} into it',
+            "a way to the mouth that is clear of all hardware",
+            "move it {deep:mm 1} {way}, or the hardware the other way",
+        ),
         "closes-beside": warning(
             '{cap} {apart:mm 1} beside {stud} when "{piece}" is folded over',
             "at most {most:mm 1}",

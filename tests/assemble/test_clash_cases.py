@@ -1,0 +1,158 @@
+"""Clashes one by one: round things, the way to the mouth, magnets; places worked out by hand."""
+
+from __future__ import annotations
+
+from math import sqrt
+from pathlib import Path
+
+import pytest
+
+from handkit import kit
+from handkit.assemble.article import Clash
+
+HEAD = """
+format = 1
+title = "Bench board"
+unit = "mm"
+[material]
+thickness = 2
+kind = "firm leather"
+[stitching]
+pitch = 4
+inset = 4
+thread = 0.8
+hole = { round = 1.6 }
+[[piece]]
+name = "back"
+rectangle = [200, 260]
+"""
+
+ROUND = """
+[[item]]
+name = "dibber"
+in = "holder"
+diameter = 24
+length = 100
+[[part]]
+name = "holder"
+kind = "holder row"
+on = "back"
+at = [60, 120]
+gap = 16
+strap = 24
+shows = 30
+"""
+
+SUNK = """
+[[item]]
+name = "bone"
+in = "front"
+size = [30, 12, 60]
+[[part]]
+name = "front"
+kind = "bowed pocket"
+on = "back"
+at = [60, 16]
+height = 100
+"""
+
+RIVET = """
+[[opening]]
+name = "rivet"
+kind = "rivet"
+hole = 3
+cap = 9
+through = ["back"]
+at = [[{x}, {y}]]
+"""
+
+MAGNET = """
+[[fitting]]
+name = "catch"
+kind = "magnet"
+diameter = 10
+thickness = {thick}
+on = "back"
+at = [[{x}, {y}]]
+"""
+
+
+def clashes(tmp_path: Path, text: str) -> tuple[Clash, ...]:
+    """What a project's article has in one place."""
+    file = tmp_path / "board.toml"
+    file.write_text(HEAD + text, "utf-8")
+    return kit.article_of(kit.punched_of(file)).clashes
+
+
+def found(tmp_path: Path, text: str) -> list[tuple[str, str]]:
+    return [(clash.key, clash.other) for clash in clashes(tmp_path, text)]
+
+
+AXIS = 60 + 4 + 4 + 16 / 2 + 12  # the strap's end, inset and row, half a gap, half the dibber
+# A cap 2 mm high is felt where the dibber's underside is lower than 1.5 mm: r² = 12², r - 1.5 off its axis.
+LOW = sqrt(12**2 - 10.5**2)
+
+
+@pytest.mark.parametrize("off", [0.0, 5.0, -5.0, LOW + 4.5 - 0.6, -(LOW + 4.5 - 0.6)])
+def test_a_cap_under_a_round_thing_is_told_by_its_underside(tmp_path: Path, off: float) -> None:
+    (clash,) = clashes(tmp_path, ROUND + RIVET.format(x=AXIS + off, y=110))
+    assert (clash.key, clash.of, clash.other) == ("clash/cap", "dibber", 'a cap of "rivet"')
+    assert clash.deep == pytest.approx(LOW + 4.5 - abs(off), abs=0.05)
+    assert clash.high == pytest.approx(2.0)
+
+
+@pytest.mark.parametrize("off", [LOW + 4.5 - 0.4, -(LOW + 4.5 - 0.4), 12.0, -14.0, 17.0])
+def test_a_cap_beside_the_belly_of_a_round_thing_is_clear(tmp_path: Path, off: float) -> None:
+    """Under its outline up to 16.5 mm off its axis, and yet the dibber stands clear of it."""
+    assert found(tmp_path, ROUND + RIVET.format(x=AXIS + off, y=110)) == []
+
+
+@pytest.mark.parametrize("off", [0.0, 4.0, -7.0])
+def test_who_follows_the_advice_finds_it_clear(tmp_path: Path, off: float) -> None:
+    """The hardware moved the other way, by what is told."""
+    x, y = AXIS + off, 110.0
+    (clash,) = clashes(tmp_path, ROUND + RIVET.format(x=x, y=y))
+    dx, dy = {"left": (1, 0), "right": (-1, 0), "down": (0, 1), "up": (0, -1)}[clash.way]
+    by = round(clash.deep, 1)
+    assert found(tmp_path, ROUND + RIVET.format(x=x + dx * by, y=y + dy * by)) == []
+
+
+def test_hardware_under_the_mouth_is_in_the_way_out(tmp_path: Path) -> None:
+    """The bone stands from the foot's row at 20 to 80; the mouth is at 116 and more."""
+    left, _, right, _ = place_of(tmp_path)
+    middle = (left + right) / 2
+    assert found(tmp_path, SUNK + RIVET.format(x=middle, y=50)) == [("clash/cap", 'a cap of "rivet"')]
+    assert found(tmp_path, SUNK + RIVET.format(x=middle, y=95)) == [("clash/way", 'a cap of "rivet"')]
+    assert found(tmp_path, SUNK + RIVET.format(x=middle, y=180)) == []
+    assert found(tmp_path, SUNK + RIVET.format(x=middle + 15 + 5, y=95)) == []
+
+
+def place_of(tmp_path: Path) -> tuple[float, float, float, float]:
+    """Where the bone lies."""
+    file = tmp_path / "bone.toml"
+    file.write_text(HEAD + SUNK, "utf-8")
+    (figure,) = kit.article_of(kit.punched_of(file)).figures
+    (thing,) = figure.things
+    return thing.outline.bounds()
+
+
+def test_the_way_out_is_told_in_full(tmp_path: Path) -> None:
+    right = place_of(tmp_path)[2]
+    file = tmp_path / "board.toml"
+    file.write_text(HEAD + SUNK + RIVET.format(x=right + 2.5, y=95), "utf-8")
+    (told,) = [str(each) for each in kit.article_of(kit.punched_of(file)).findings]
+    assert told == (
+        f'{file}:19: warning: item "bone": in: found "bone" on its way out 2 mm over a cap of "rivet", which '
+        "stands 2 mm into it; allowed: a way to the mouth that is clear of all hardware; move it 2 mm left, "
+        "or the hardware the other way [clash]"
+    )
+
+
+@pytest.mark.parametrize(
+    ("thick", "off", "met"),
+    [(3.0, 0.0, True), (3.0, 40.0, False), (0.4, 0.0, False)],
+)
+def test_a_magnet_under_a_thing_is_told(tmp_path: Path, thick: float, off: float, met: bool) -> None:
+    """On the side that shows; one of 0.4 mm nobody feels."""
+    told = found(tmp_path, ROUND + MAGNET.format(x=AXIS + off, y=110, thick=thick))
+    assert told == ([("clash/cap", '"catch"')] if met else [])
