@@ -58,6 +58,7 @@ def plan(punched: Punched) -> StitchPlan:
     ordered = in_working_order(tasks, closed, earlier, fitting_precedences(pattern, tasks), reach)
     refuse_errors(earlier)
     shared = share(punched, sewings, ordered)
+    ordered = shared.ordered
     seams = _seam_plans(shared.sewings, ordered, punched)
     openings = _opening_plans(punched, ordered)
     held = (*holds_on_findings(pattern, tasks, closed), *(each.finding for each in ordered.hindrances))

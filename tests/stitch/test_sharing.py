@@ -271,6 +271,28 @@ def test_a_join_may_lie_over_a_joint_where_there_is_no_room_beside_it(planned: M
         assert f"thread {k - 1} ends in hole {hole}, over the same holes" in there
 
 
+def test_a_seam_of_the_maker_s_that_runs_on_into_a_row_leaves_it_whole(planned: Make, head: str) -> None:
+    """A box at the mouth, 5 mm from the row's first hole on either piece: it is no part of the row, and
+    the row's corners are not locked for it."""
+    first = [hole for layer in planned(head + BOWED).plan.seams[0].punched.layers for hole in layer.holes[:1]]
+    lines = "".join(
+        f"[[piece]]\nname = {name!r}\n{shape}[piece.lines]\nbox = [[{x + 5}, {y}], [{x + 17}, {y}]]\n"
+        for name, shape, (x, y) in (
+            ("pocket", "", first[0].at),
+            ("back", "rectangle = [200, 220]\n", first[1].at),
+        )
+    )
+    drafted = BOWED.replace('[[piece]]\nname = "back"\nrectangle = [200, 220]\n', "")
+    box = '[[seam]]\nname = "box"\nruns = ["pocket: box", "back: box"]\n'
+    plan = planned(head + lines + drafted + box).plan
+    assert [seam.name for seam in plan.seams if seam.comes_from or seam.goes_on] == [
+        "pocket, left",
+        "pocket, foot",
+        "pocket, right",
+    ]
+    assert [(thread.adopted, len(thread.seams)) for thread in plan.shared] == [(True, 3)]
+
+
 def test_threads_of_seams_that_the_maker_writes_stay_their_own(planned: Make, head: str) -> None:
     """They are offered one thread, no more."""
     rows = """
@@ -300,4 +322,10 @@ def test_a_thread_through_several_seams_counts_once_on_the_spool_of_the_first(
     plan = planned(head + BOWED + '[[seam]]\nname = "pocket, foot"\nspool = 25\n').plan
     (row,) = plan.threads
     assert (row.count, row.spool, len(row.seams)) == (1, None, 3)
+    # What the file adds to one of them does not take it out of its place in the row.
+    assert (
+        [seam.name for seam in plan.seams]
+        == list(row.seams)
+        == ["pocket, left", "pocket, foot", "pocket, right"]
+    )
     assert row.length == pytest.approx(sum(seam.thread for seam in plan.seams))

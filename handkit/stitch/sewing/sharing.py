@@ -27,12 +27,13 @@ from handkit.findings import Finding, Source, finding
 from handkit.geometry.straight import distance
 from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
 from handkit.stitch.order.order import TaskOrder
+from handkit.stitch.order.precedence import Precedence
 from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.stitch.plan import DECIMALS, Move, SharedThread, rule_of_thumb
 from handkit.stitch.sewing.rows import sew_through, whole_cuts
 from handkit.stitch.sewing.sewing import SewnSeam
 from handkit.stitch.sewing.thread import ThreadPath, threads
-from handkit.stitch.sewing.trails import EndPair, TrailStep, fewest_trails
+from handkit.stitch.sewing.trails import EndPair, fewest_trails
 from handkit.tolerances import COINCIDE
 
 # Ends of two rows this many pitches apart are one row with a gap (common practice, no source).
@@ -47,6 +48,7 @@ class Shared(msgspec.Struct, frozen=True):
 
     threads: tuple[SharedThread, ...]
     sewings: tuple[SewnSeam, ...]  # all seams, those of a row sewn anew, as one
+    ordered: TaskOrder  # in which a row's seams follow one another
     findings: tuple[Finding, ...]
 
 
@@ -57,18 +59,28 @@ def share(punched: Punched, sewings: Sequence[SewnSeam], ordered: TaskOrder) -> 
     found: list[SharedThread] = []
     findings: list[Finding] = []
     anew: dict[str, SewnSeam] = {}
+    tasks = list(ordered.tasks)
     for group in _groups(ordered, by_name):
-        edges = [ends[sewing.plan.name] for sewing in group]
-        trails = fewest_trails(edges)
-        shared = []
-        for trail in ([(group[i], turned) for i, turned in each] for each in trails if len(each) > 1):
-            row = sew_through([sewing for sewing, _ in trail], punched.pattern) if _goes_on(trail) else ()
-            shared.append(_shared(trail, row))
-            anew.update((sewing.plan.name, sewing) for sewing in row)
+        rows = []
+        for row in _rows(group, ends):
+            moved = _together(tasks, [sewing.plan.name for sewing in row], ordered.reasons)
+            sewn = sew_through(row, punched.pattern) if moved else ()
+            if sewn:
+                tasks = moved
+                rows.append((row, sewn))
+        anew.update((sewing.plan.name, sewing) for _, sewn in rows for sewing in sewn)
+        rest = [sewing for sewing in group if sewing.plan.name not in anew]
+        trails = fewest_trails([ends[sewing.plan.name] for sewing in rest])
+        shared = [
+            *(_shared([(sewing, False) for sewing in row], sewn) for row, sewn in rows),
+            *(_shared([(rest[i], turned) for i, turned in trail], ()) for trail in trails if len(trail) > 1),
+        ]
         found.extend(shared)
-        findings.extend(_gap(group, trails, shared, punched.project.source))
-    sewn = tuple(anew.get(name, sewing) for name, sewing in by_name.items())
-    return Shared(tuple(found), sewn, tuple(findings))
+        alone = sum(len(rest[trail[0][0]].plan.threads) for trail in trails if len(trail) == 1)
+        findings.extend(_gap(shared, alone, len(trails) + len(rows), punched.project.source))
+    sewings = tuple(anew.get(name, sewing) for name, sewing in by_name.items())
+    order = msgspec.structs.replace(ordered, tasks=tuple(tasks))
+    return Shared(tuple(found), sewings, order, tuple(findings))
 
 
 def _groups(ordered: TaskOrder, by_name: dict[str, SewnSeam]) -> Iterable[list[SewnSeam]]:
@@ -150,19 +162,40 @@ def _shared(trail: Sequence[tuple[SewnSeam, bool]], row: Sequence[SewnSeam]) -> 
     )
 
 
-def _goes_on(trail: Sequence[tuple[SewnSeam, bool]]) -> bool:
-    """Whether seams that one part drafts go on into one another in a hole, each from its first to its last:
+def _rows(group: Sequence[SewnSeam], ends: dict[str, EndPair]) -> list[list[SewnSeam]]:
+    """Seams of a group that go on into one another, in that order: two or more."""
+    after = {
+        one.plan.name: other
+        for one in group
+        for other in group
+        if one is not other and _goes_on(one, other, ends)
+    }
+    later = {other.plan.name for other in after.values()}
+    rows = [[sewing] for sewing in group if sewing.plan.name not in later]
+    for row in rows:
+        while row[-1].plan.name in after:
+            row.append(after[row[-1].plan.name])
+    return [row for row in rows if len(row) > 1]
+
+
+def _together(tasks: Sequence[Task], row: Sequence[str], reasons: Iterable[Precedence]) -> list[Task]:
+    """The order of work with a row's seams one after the other; empty where what lies between them has to
+    stay there."""
+    by_name = {task.name: task for task in tasks if task.kind is TaskKind.SEAM}
+    own = [by_name[name] for name in row]
+    first = min(tasks.index(task) for task in own)
+    moved = [*tasks[:first], *own, *(task for task in tasks[first:] if task not in own)]
+    place = {task: index for index, task in enumerate(moved)}
+    return [] if any(place[pair.then] < place[pair.first] for pair in reasons) else moved
+
+
+def _goes_on(one: SewnSeam, other: SewnSeam, ends: dict[str, EndPair]) -> bool:
+    """Whether two seams that one part drafts meet in a hole, the end of the first and the other's start:
     nothing is lost by sewing them as one, and no thread is locked at a corner."""
-    parts = {sewing.plan.punched.pattern.seam.part for sewing, _ in trail}
-    return (
-        len(parts) == 1
-        and None not in parts
-        and not any(turned or sewing.plan.punched.closed for sewing, turned in trail)
-        and not any(
-            _link(one, other, hole=one.plan.punched.count, its=1, stack=0.0)
-            for (one, _), (other, _) in pairwise(trail)
-        )
-    )
+    a, b = one.plan.punched, other.plan.punched
+    drafted = a.pattern.seam.part is not None and a.pattern.seam.part == b.pattern.seam.part
+    meet = not (a.closed or b.closed) and ends[a.name][1] == ends[b.name][0]
+    return drafted and meet and not _link(one, other, hole=a.count, its=1, stack=0.0)
 
 
 def _one_walk(trail: Sequence[tuple[SewnSeam, bool]]) -> ThreadPath:
@@ -218,16 +251,11 @@ def _link(one: SewnSeam, other: SewnSeam, *, hole: int, its: int, stack: float) 
     return (Move(hole, its, round(front, DECIMALS), round(back, DECIMALS), stack),)
 
 
-def _gap(
-    group: Sequence[SewnSeam],
-    trails: Sequence[Sequence[TrailStep]],
-    shared: Sequence[SharedThread],
-    source: Source,
-) -> Iterable[Finding]:
-    """A note where the longest thread allowed makes more threads than the bound."""
+def _gap(shared: Sequence[SharedThread], alone: int, bound: int, source: Source) -> Iterable[Finding]:
+    """A note where the longest thread allowed makes more threads than the bound; `alone` are those of seams
+    that share none."""
     if not any(len(thread.cuts) != 1 for thread in shared):
         return
-    alone = sum(len(group[trail[0][0]].plan.threads) for trail in trails if len(trail) == 1)
     count = alone + sum(len(thread.cuts) for thread in shared)
     names = ", ".join(f'"{name}"' for thread in shared for name, _ in thread.seams)
-    yield finding("threads-over-bound", source.at(), threads=count, seams=names, bound=len(trails))
+    yield finding("threads-over-bound", source.at(), threads=count, seams=names, bound=bound)
