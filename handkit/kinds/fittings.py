@@ -53,7 +53,7 @@ FITTINGS = table(
     FittingKind,
     {
         FittingKind.BUCKLE: FittingTraits(
-            keys=("girth", "holes"),
+            keys=("girth", "holes", "between"),
             needs=_HELD,
             sizes=_BAR_SIZES,
             work='Put the {called} on {on}, its bar in fold "{fold}"{tongue}.',

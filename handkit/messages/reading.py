@@ -24,6 +24,16 @@ READING: Mapping[str, Message] = MappingProxyType(
             "at least {least:mm}: {catch:mm} on either face",
             "take a wider tape",
         ),
+        "between-in-one": error(
+            'between, and opening "{holes}" in "{piece}", which the buckle is on as well',
+            "between of a strap in two parts: the buckle on one, its holes in the other",
+            "take between out",
+        ),
+        "between-without-bar": error(
+            "no bar on {pieces:quoted}",
+            "a strap in two parts, either held by a fitting of kind bar",
+            "add the bar that it is folded round, with its piece and fold",
+        ),
         "cap-and-line": error("cap and line", "one of them", "take one of them out"),
         "cap-missing": note("no cap", "{allowed}", "add cap = …, so that room is kept for it"),
         "cap-under-hole": error(
@@ -96,7 +106,7 @@ READING: Mapping[str, Message] = MappingProxyType(
         "holes-elsewhere": error(
             'opening "{opening}", which does not go through "{piece}"',
             "tongue holes of the strap that the buckle is on",
-            "name others, or take girth and holes out where the strap is in two parts",
+            "name others, or write between as well where the strap is in two parts",
         ),
         "holes-no-tongue": error(
             'opening "{opening}" of kind {kind:quoted}', "tongue holes", "name another opening"

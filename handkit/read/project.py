@@ -397,6 +397,7 @@ class Fitting(msgspec.Struct, frozen=True):
     through: str  # the opening that a cord or tie passes
     holes: str  # the tongue holes that a buckle's tongue goes in
     girth: tuple[float, float] | None  # the least and the most that the strap is to close round
+    between: float | None  # from one bar to the other, of a strap in two parts
     seams: tuple[str, ...]  # that sew a zip in
     piece: str | None  # that a keeper is made of
     leaves: int | None  # thicknesses of the strap that pass a keeper

@@ -12,7 +12,8 @@ import pytest
 
 from handkit.draft.drafter import draft
 from handkit.errors import ProjectError
-from handkit.punch.checks.fittings import inside_girth, keeper_need
+from handkit.punch.checks.fittings import keeper_need
+from handkit.punch.checks.girth import inside_girth
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text
 
@@ -161,3 +162,45 @@ def test_a_lining_beyond_the_fold_makes_the_inside_shorter() -> None:
     )
     (told,) = (line for line in lines_of(lined + lining + "behind = true\n" + CLOSED) if "reach" in line)
     assert "closes round 269.94 mm to 369.94 mm" in told
+
+
+WATCH = """format = 1
+[[piece]]
+name = "short"
+rectangle = [112, 20]
+thickness = 1.2
+folds = { lug = [[12, 0], [12, 20]], turn = [[96, 0], [96, 20]] }
+[[piece]]
+name = "long"
+rectangle = [130, 20]
+thickness = 1.2
+folds = { lug = [[12, 0], [12, 20]] }
+[[opening]]
+name = "holes"
+kind = "tongue"
+hole = 2
+through = ["long"]
+at = [[66, 10]]
+row = [7, 7, 0]
+[[fitting]]
+name = "b"
+kind = "buckle"
+on = "short"
+fold = "turn"
+inside = 20
+bar = 1.8
+holes = "holes"
+girth = [100, 300]
+between = 44
+"""
+
+
+def test_a_strap_in_two_parts_closes_round_what_lies_between_them() -> None:
+    """By hand: 84 from fold to fold and 54 to the first hole, less three half turns of π · 0.75, half a bar
+    of 0.9 and π · 1.2 inside; 44 between: 170.26, and six steps of 7 more to the last hole: 212.26."""
+    bars = "".join(
+        f'[[fitting]]\nname = "{piece}"\nkind = "bar"\non = "{piece}"\nfold = "lug"\ninside = 20\nbar = 1.8\n'
+        for piece in ("short", "long")
+    )
+    (told,) = (line for line in lines_of(WATCH + bars) if "reach" in line)
+    assert "closes round 170.26 mm to 212.26 mm" in told

@@ -7,8 +7,6 @@ all is that goes round; *ease* of a keeper is what it is longer than what passes
 
 - A strap is as wide as its bar is long inside, to 1 mm less (common practice, no source).
 - A tongue's slot reaches over the whole turn on both sides, else the tongue has no way (by hand).
-- Girth counts from the bar's inside face round the inside of the strap to the hole. On a body of radius
-  r the strap's middle is π · s longer for a full turn (by hand).
 - A keeper goes round strap and stack: 2 · (w + stack) inside; its middle is π · t longer (by hand). 1 to
   3 mm of ease (trade's pages); more than 6 holds nothing (our own).
 - A zip's teeth stay 3 to 5 mm free of the edge (common practice, no source), and its tape is sewn no
@@ -18,16 +16,16 @@ all is that goes round; *ease* of a keeper is what it is longer than what passes
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from math import cos, floor, pi, radians, sin
+from math import cos, pi, radians, sin
 
 from handkit.draft.pattern import Pattern, PatternFitting, PatternOpening
 from handkit.findings import Finding, finding
-from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
 from handkit.geometry.region import region_of
 from handkit.geometry.straight import Straight, distance, foot_on, middle_of
 from handkit.kinds.fittings import FittingKind
 from handkit.kinds.openings import BESIDE_STITCH, OpeningShape
+from handkit.punch.checks.girth import off_line, reach_findings
 from handkit.punch.checks.seam_holes import SeamHole
 from handkit.punch.punched import PunchedSeam
 from handkit.units import without_noise
@@ -44,18 +42,6 @@ Holes = Mapping[str, Sequence[SeamHole]]
 def fitting_findings(pattern: Pattern, seams: Sequence[PunchedSeam], holes: Holes) -> tuple[Finding, ...]:
     """All that is told of the fittings, in the file's order."""
     return tuple(told for one in pattern.fittings for told in _told(one, pattern, seams, holes))
-
-
-def inside_girth(along: float, *, turn: float, bar: float, thick: float) -> float:
-    """The girth that a hole closes round, `along` from the fold on the flat strap.
-
-    Half of the turn lies behind the bar's middle and half of the bar before its inside face; the strap's
-    inside is π · s shorter than its middle. By hand: 4 mm on a bar of 4 mm turns in π · 4 = 12.566:
-
-    >>> round(inside_girth(300, turn=12.566, bar=4, thick=4), 2)
-    279.15
-    """
-    return along - turn / 2 - bar / 2 - pi * thick
 
 
 def keeper_need(width: float, stack: float, thickness: float) -> float:
@@ -76,7 +62,7 @@ def _told(
         yield from _in_turn(one, one.line, pattern, holes)
         if one.fitting.holes:
             yield from _slot(one, one.line, pattern)
-            yield from _reach(one, one.line, pattern)
+            yield from reach_findings(one, one.line, pattern)
     elif one.fitting.kind is FittingKind.KEEPER:
         yield from _keeper(one, pattern, seams)
     elif one.fitting.kind is FittingKind.ZIP:
@@ -110,9 +96,9 @@ def _radius(one: PatternFitting, pattern: Pattern) -> Iterator[Finding]:
 def _in_turn(one: PatternFitting, line: Straight, pattern: Pattern, holes: Holes) -> Iterator[Finding]:
     """Stitch holes, and openings but slots, that the turn bends round the bar."""
     piece, half = one.fitting.on or "", one.turn / 2
-    found = [(_off(hole.at, line), hole.text) for hole in holes.get(piece, ())]
+    found = [(off_line(hole.at, line), hole.text) for hole in holes.get(piece, ())]
     found += [
-        (_off(place.at, line), opening.label(place.number))
+        (off_line(place.at, line), opening.label(place.number))
         for opening in pattern.openings
         if opening.opening.traits.shape is not OpeningShape.SLOT
         for place in opening.places
@@ -125,20 +111,15 @@ def _in_turn(one: PatternFitting, line: Straight, pattern: Pattern, holes: Holes
         yield finding("in-turn", one.fitting.source.at("fold"), **told, least=half, count=len(near))
 
 
-def _off(at: Point, line: Straight) -> float:
-    """How far a place is from a fold's line, prolonged."""
-    return distance(at, foot_on(at, line))
-
-
 def _slot(one: PatternFitting, line: Straight, pattern: Pattern) -> Iterator[Finding]:
     """A slot for the tongue: astride the fold, and over the whole turn."""
     where, fold = one.fitting.source.at("fold"), one.fitting.fold
     slots = [
-        (_off(place.at, line), place.at, opening, place.degrees)
+        (off_line(place.at, line), place.at, opening, place.degrees)
         for opening in pattern.openings
         if opening.opening.traits.shape is OpeningShape.SLOT
         for place in opening.places
-        if place.piece == one.fitting.on and _off(place.at, line) < opening.opening.length
+        if place.piece == one.fitting.on and off_line(place.at, line) < opening.opening.length
     ]
     if not slots:
         yield finding("tongue-slot/none", where, fold=fold, at=middle_of(line), least=one.turn)
@@ -159,44 +140,6 @@ def _reach_over(opening: PatternOpening, slot_degrees: float, line: Straight) ->
     dx, dy = line[1][0] - line[0][0], line[1][1] - line[0][1]
     across = abs(dy * cos(radians(slot_degrees)) - dx * sin(radians(slot_degrees))) / size
     return facts.half_straight * across + facts.diameter / 2
-
-
-def _reach(one: PatternFitting, line: Straight, pattern: Pattern) -> Iterator[Finding]:
-    """Whether the strap closes round the least and the most girth."""
-    fitting = one.fitting
-    opening = next(each for each in pattern.openings if each.name == fitting.holes)
-    places = [place.at for place in opening.places if place.piece == fitting.on]
-    if fitting.girth is None or not places:
-        return
-    bar = fitting.bar or 0.0
-    thick = max(one.folded, _thickness(opening, pattern))
-    girths = [inside_girth(_off(at, line), turn=one.turn, bar=bar, thick=thick) for at in places]
-    least, most = fitting.girth
-    short, long = without_noise(most - max(girths)), without_noise(min(girths) - least)
-    if short <= 0 and long <= 0:
-        return
-    told = {"closes_least": min(girths), "closes_most": max(girths), "least": least, "most": most}
-    where, holes = fitting.source.at("girth"), opening.name
-    if max(girths) - min(girths) < without_noise(most - least):
-        step = _step(places)
-        count = len(places) - floor(-(max(short, 0) + max(long, 0)) / step) if step else len(places) + 2
-        key = "strap-does-not-reach/few"
-        yield finding(key, where, **told, holes=holes, short=max(short, 0), long=max(long, 0), count=count)
-    elif short > 0:
-        yield finding("strap-does-not-reach/short", where, **told, holes=holes, by=short)
-    else:
-        yield finding("strap-does-not-reach/long", where, **told, holes=holes, by=long)
-
-
-def _thickness(opening: PatternOpening, pattern: Pattern) -> float:
-    """How thick a strap is at its tongue holes, with its lining."""
-    pieces = max(opening.by_pieces, key=len)
-    return sum(pattern.piece(name).thickness for name in pieces)
-
-
-def _step(places: Sequence[Point]) -> float:
-    """The distance from one tongue hole to the next; 0 of one alone."""
-    return distance(places[0], places[1]) if len(places) > 1 else 0.0
 
 
 def _keeper(one: PatternFitting, pattern: Pattern, seams: Sequence[PunchedSeam]) -> Iterator[Finding]:

@@ -27,7 +27,23 @@ def read_fittings(
     check_names(entries, "name-taken/fitting")
     by_name = {opening.name: opening for opening in openings if opening.name}
     sewn = tuple(seam.name for seam in seams if seam.name)
-    return tuple(_fitting(entry, pieces, sewn, by_name) for entry in entries)
+    fittings = tuple(_fitting(entry, pieces, sewn, by_name) for entry in entries)
+    for entry, fitting in zip(entries, fittings, strict=True):
+        if fitting.between is not None and fitting.holes in by_name:
+            _check_bars(entry, fitting, by_name[fitting.holes], fittings)
+    return fittings
+
+
+def _check_bars(entry: Entry, buckle: Fitting, holes: Opening, fittings: Sequence[Fitting]) -> None:
+    """Report a strap in two parts one of which has no bar, and one that is a single piece."""
+    if buckle.on in holes.through:
+        entry.at("between").report("between-in-one", piece=buckle.on, holes=holes.name)
+        return
+    barred = {each.on for each in fittings if each.kind is FittingKind.BAR}
+    if buckle.on not in barred:
+        entry.at("between").report("between-without-bar", pieces=(buckle.on or "",))
+    elif barred.isdisjoint(holes.through):
+        entry.at("between").report("between-without-bar", pieces=holes.through)
 
 
 def seams_named(fittings: object) -> frozenset[str]:
@@ -105,5 +121,5 @@ def _check_girth(entry: Entry, fitting: Fitting, openings: Openings) -> None:
         entry.at("holes").report(unknown("unknown-opening", fitting.holes, tuple(openings)))
     elif not found.traits.buckled:
         entry.at("holes").report("holes-no-tongue", opening=found.name, kind=found.kind)
-    elif fitting.on and fitting.on not in found.through:
+    elif fitting.on and fitting.on not in found.through and not entry.has("between"):
         entry.at("holes").report("holes-elsewhere", opening=found.name, piece=fitting.on)

@@ -469,6 +469,12 @@ _FITTING = schema(
         least=10,
         most=MOST_LENGTH,
     ),
+    length_key(
+        "between",
+        1,
+        500,
+        "from bar to bar, where what it closes in lies between a strap's two parts (a watch)",
+    ),
     Key("seams", Kind.NAMES, "that sew a zip in", few=1, many=10),
     Key("piece", Kind.PIECE, "that a keeper is made of, instead of inside"),
     count_key(
