@@ -85,7 +85,7 @@ FITTINGS = table(
             needs=("length", "tape", "seams"),
             sizes=(("length", "{:g} mm long"), ("tape", "tapes {:g} mm wide")),
             work="Fix the {called} with narrow double-sided tape or clips where {seams} will sew it in: "
-            "closed, its slider on the side that shows, its teeth 3 to 5 mm clear of the edges. Open and "
+            "closed, its slider on the outside, its teeth 3 to 5 mm clear of the edges. Open and "
             "close it once before it is stitched.",
         ),
         FittingKind.MAGNET: FittingTraits(

@@ -75,7 +75,8 @@ def turned(pattern: Pattern, task: Task) -> Step:
     piece = min((pattern.piece(name) for name in task.pieces), key=lambda each: each.depth)
     up, side = (piece.up.other, "from behind") if task.behind else (piece.up, "from the front")
     what = f"Turn the work over, {piece.side_words(up)} of {piece.name} up."
-    return Step(StepKind.TURN, task.name, what, f"{task} goes on {side}")
+    done = "goes on" if task.kind is not TaskKind.OPENING or task.hardware else "is cut"
+    return Step(StepKind.TURN, task.name, what, f"{task} {done} {side}")
 
 
 def _noted(note: str) -> str:
