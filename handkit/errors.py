@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from handkit.findings import Finding, has_errors, in_order
+from handkit.findings import Finding, first_causes, has_errors, in_order
 
 
 class HandkitError(Exception):
@@ -44,8 +44,8 @@ class ProofError(HandkitError):
 
 def refuse_errors(findings: Iterable[Finding], reached: object = None) -> tuple[Finding, ...]:
     """Raise ProjectError, with what was reached, where any finding is an error; else hand the findings back
-    in order."""
-    listed = in_order(findings)
+    in order; without what follows from an error."""
+    listed = in_order(first_causes(findings))
     if has_errors(listed):
         raise ProjectError(listed, reached)
     return listed

@@ -48,7 +48,11 @@ class Source(msgspec.Struct, frozen=True):
 
 
 class Finding(msgspec.Struct, frozen=True):
-    """One thing to tell. Texts are phrases without a full stop; `code` is a fixed word."""
+    """One thing to tell. Texts are phrases without a full stop; `code` is a fixed word.
+
+    `follows` and `spoils` name things by their sources' paths: where an error spoils one, what follows
+    from it is not told (`first_causes`).
+    """
 
     code: str
     severity: Severity
@@ -56,6 +60,8 @@ class Finding(msgspec.Struct, frozen=True):
     found: str
     allowed: str
     remedy: str
+    follows: tuple[str, ...] = ()
+    spoils: tuple[str, ...] = ()
 
     def __str__(self) -> str:
         """The one line a terminal shows.
@@ -74,6 +80,14 @@ class Finding(msgspec.Struct, frozen=True):
     def placed(self, where: Where) -> Finding:
         """The same finding at another place."""
         return msgspec.structs.replace(self, where=where)
+
+    def following(self, *names: str) -> Finding:
+        """The same finding, left out where one of these is told as wrong already."""
+        return msgspec.structs.replace(self, follows=(*self.follows, *names))
+
+    def spoiling(self, *names: str) -> Finding:
+        """The same finding, after which nothing need be told that follows from one of these."""
+        return msgspec.structs.replace(self, spoils=(*self.spoils, *names))
 
     def to_json(self) -> dict[str, Any]:
         """The finding for other programs; all values are text but `line`."""
@@ -110,6 +124,43 @@ here, 150 mm of it tail; allow a longer thread or shorter tails [longest-thread-
 def has_errors(findings: Iterable[Finding]) -> bool:
     """Whether any of the findings stops the work."""
     return any(finding.severity is Severity.ERROR for finding in findings)
+
+
+def first_causes(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """The findings without those that follow from an error among them: one cause gives one message.
+
+    Of two that follow from one another the first stays.
+
+    >>> off = Finding("off", Severity.ERROR, NOWHERE, "a", "", "").spoiling("part")
+    >>> edge = Finding("edge", Severity.ERROR, NOWHERE, "b", "", "").following("part").spoiling("seam")
+    >>> near = Finding("near", Severity.ERROR, NOWHERE, "c", "", "").following("seam")
+    >>> [each.code for each in first_causes([near, edge, off])]
+    ['near', 'off']
+    >>> [each.code for each in first_causes([near, edge])]
+    ['edge']
+    """
+    listed = list(findings)
+    spoilt: dict[str, int] = {}
+    left_out: set[int] = set()
+    for index in _causes_first(listed):
+        each = listed[index]
+        if any(spoilt.get(name, index) != index for name in each.follows):
+            left_out.add(index)
+        elif each.severity is Severity.ERROR:
+            for name in each.spoils:
+                spoilt.setdefault(name, index)
+    return tuple(each for index, each in enumerate(listed) if index not in left_out)
+
+
+def _causes_first(findings: Sequence[Finding]) -> list[int]:
+    """The findings' places, those first that follow from the fewest of the others; else as they are."""
+    causes = [
+        sum(other is not each and bool(set(other.spoils) & set(each.follows)) for other in findings)
+        if each.follows
+        else 0
+        for each in findings
+    ]
+    return sorted(range(len(findings)), key=lambda index: causes[index])
 
 
 def in_order(findings: Iterable[Finding]) -> tuple[Finding, ...]:

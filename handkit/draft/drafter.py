@@ -22,7 +22,7 @@ from handkit.draft.seams.fittings import draft_fitting, fitting_outlines
 from handkit.draft.seams.openings import draft_opening
 from handkit.draft.seams.seams import draft_seam
 from handkit.errors import ProjectError
-from handkit.findings import Finding, Where, has_errors, in_order
+from handkit.findings import Finding, Where, first_causes, has_errors, in_order
 from handkit.geometry.space import folded_sheet
 from handkit.read.project import Piece, Project
 
@@ -42,7 +42,7 @@ def draft(project: Project) -> Pattern:
     seams, more = _sound(partial(draft_seam, seams=project.seams), project.seams, drafted)
     openings, still_more = _sound(draft_opening, project.openings, drafted)
     past = past_base(project, whole.items, {name: drawn.body for name, drawn in drafted.items()})
-    told = in_order((*whole.findings, *findings, *more, *still_more, *past))
+    told = in_order(first_causes((*whole.findings, *findings, *more, *still_more, *past)))
     if has_errors(told):
         sound = _sound_without(project, drafted, {opening.name for opening in openings})
         raise ProjectError(told, _pattern(whole, sound, drafted, seams, openings, told))

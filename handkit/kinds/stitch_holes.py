@@ -14,6 +14,9 @@ from math import cos, radians, sin, sqrt
 # Leather that must be left between two holes, rim to rim.
 LEATHER_BETWEEN = 1.0
 
+# A hole keeps this many of its widths from the edge, centre to edge.
+EDGE_WIDTHS = 2.0
+
 
 def least_step(width: float, *, slant: float | None, thread: float) -> float:
     """The least step of a straight row; `slant` is a slit's to the row in degrees, None of a round hole.

@@ -18,6 +18,11 @@ _INSIDE = "a line inside the outline, its edge included"
 _MOVE_LINE = "move the line, or the outline"
 _MOVE_PART = "move the part, or make its base larger"
 
+# Of a part that its base has no room for.
+_PAST = '{wide} × {high:mm} for {items:quoted}, {past:and} of "{base}"'
+_WITHIN = '{base_wide} × {base_high:mm}, all of "{base}"'
+_LARGER_BASE = 'make "{base}" at least {least_wide} × {least_high:mm}{at:there}'
+
 # Of a row's several ways, what all of them have.
 _INSET = 'inset {inset:mm} on "{run}", where the stitch line would cross itself or leave the piece'
 _LETTER = 'match point {letter}, which the stitch line of "{run}" does not reach'
@@ -348,6 +353,19 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         ),
         "part-too-round/strap": error(
             "a radius of {radius:mm}", "at most {most:mm}, half the strap's width", "make the radius smaller"
+        ),
+        "part-past-base/at": error(_PAST, _WITHIN, "write at = {at:point}"),
+        "part-past-base/circle": error(_PAST, _WITHIN, 'make "{base}" at least {circle:mm} across{at:there}'),
+        "part-past-base/shape": error(_PAST, _WITHIN, 'make "{base}" larger there, or the part smaller'),
+        "part-past-base/size": error(_PAST, _WITHIN, _LARGER_BASE),
+        "part-past-base/size-or-fewer": error(
+            _PAST, _WITHIN, _LARGER_BASE + "; or hold only {held:quoted and} in it{other:there}"
+        ),
+        "part-past-base/size-or-shows": error(
+            _PAST, _WITHIN, _LARGER_BASE + "; or let {shows:mm} of its items show{other:there}"
+        ),
+        "part-past-base/stated": error(
+            _PAST, _WITHIN, "leave {keys:and} out, which gives {own_wide} × {own_high:mm}{at:there}"
         ),
         "radius-too-big/corner": error(
             _CORNER,

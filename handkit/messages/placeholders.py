@@ -14,6 +14,7 @@ formats, such as {width:g}, a placeholder may name a style:
     {at:point}             [3, -0.25], with decimals as a length's
     {ease:percent}         0.9 %
     {count:more}           ; and 3 more: what stands behind the worst of 4, nothing behind that of 1
+    {at:there}             , with at = [3, -0.25]: what stands behind what is to lie there, or nothing
     {near:suggested}       "front", or "one of these" where there is nothing near
 """
 
@@ -80,6 +81,7 @@ _STYLES: Mapping[str, Callable[[Any, str], str]] = MappingProxyType(
         "point": lambda value, decimals: point(value, decimals=int(decimals or _DECIMALS)),
         "percent": lambda value, _: percent(value),
         "more": lambda value, _: and_more(value),
+        "there": lambda value, _: "" if value is None else f", with at = {point(value)}",
         "suggested": lambda value, _: quoted(value) if value else "one of these",
     }
 )

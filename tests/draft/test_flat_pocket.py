@@ -236,10 +236,11 @@ def test_items_lie_between_the_rows_on_pocket_and_base() -> None:
 
 
 def test_a_turned_part_is_carried_onto_its_base_whole() -> None:
-    pattern = drafted([KNIFE], part="turn = 90")
+    text = project([KNIFE], part="turn = 90").replace("at = [20, 30]", "at = [220, 30]")
+    pattern = draft(read_project_text(text, file="p.toml", folder=Path()))
     place = pattern.piece("pocket").placed
     assert place is not None
-    assert place.apply((10, 0)) == pytest.approx((20, 40))
+    assert place.apply((10, 0)) == pytest.approx((220, 40))
     x0, y0, x1, y1 = pattern.piece("back").items[0].path.bounds()
     assert (x1 - x0, y1 - y0) == pytest.approx((120, 22))
 

@@ -66,9 +66,10 @@ def past_base(
     project: Project, outlines: Mapping[str, Sequence[ItemOutline]], bodies: Mapping[str, Region]
 ) -> Iterator[Finding]:
     """A warning for each item that reaches past the edge of the piece its part lies on; both by name."""
-    bases = {part.name: part.on for part in project.parts}
+    parts = {part.name: part for part in project.parts}
     for item in project.items:
-        base = bases[item.held_by]
+        part = parts[item.held_by]
+        base = part.on
         body = bodies.get(base or "")
         points = [
             at
@@ -80,13 +81,25 @@ def past_base(
             continue
         past = max((body.edge_distance(at) for at in points if not body.contains(at)), default=0.0)
         if past > EDGE_SLACK:
-            yield finding("item-past-base", item.source.at(), past=past, base=base)
+            told = finding("item-past-base", item.source.at(), past=past, base=base)
+            yield told.following(part.source.path)
 
 
 def fit_findings(project: Project, fits: Iterable[ItemFit]) -> tuple[Finding, ...]:
-    """A warning for each item that does not fit, at its place in the file."""
+    """A warning for each item that does not fit, at its place in the file; left out where its part's sizes
+    are told as wrong."""
     items = {item.name: item for item in project.items}
-    return tuple(_told(fit, items[fit.items[0]].source.at()) for fit in fits if fit.fit is not Fit.FITS)
+    parts = {part.name: part for part in project.parts}
+    return tuple(
+        _told(fit, items[fit.items[0]].source.at()).following(fit_of(parts[fit.part]))
+        for fit in fits
+        if fit.fit is not Fit.FITS
+    )
+
+
+def fit_of(part: Part) -> str:
+    """What a part's stated sizes decide beside its place, as findings that follow from them name it."""
+    return f"{part.source.path}: fit"
 
 
 def _told(fit: ItemFit, where: Where) -> Finding:

@@ -12,6 +12,8 @@ from itertools import chain, repeat
 
 import msgspec
 
+from handkit.draft.fit.on_base import past_its_base
+from handkit.draft.fit.part_place import frame_of
 from handkit.draft.parts.drafted import (
     DraftedOpening,
     DraftedPart,
@@ -19,7 +21,7 @@ from handkit.draft.parts.drafted import (
     DraftedSeam,
     PartContext,
 )
-from handkit.draft.parts.item_fit import fit_findings
+from handkit.draft.parts.item_fit import fit_findings, fit_of
 from handkit.draft.parts.lining import from_lined_frames
 from handkit.draft.parts.part_kinds import DRAFTINGS
 from handkit.draft.parts.rooms import room_of
@@ -28,6 +30,7 @@ from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.read.project import (
     Corner,
+    Item,
     MatchPoint,
     Opening,
     Part,
@@ -145,10 +148,14 @@ def _draft(part: Part, project: Project, work: _Work) -> None:
     base = work.pieces.get(part.on or "")
     base = _copied(base, work.pieces) if base is not None else None
     items = tuple(item for item in project.items if item.held_by == part.name)
-    given = DRAFTINGS[part.kind](part, items, PartContext(base, own, work.seams, work.openings))
+    context = PartContext(base, own, work.seams, work.openings)
+    given = DRAFTINGS[part.kind](part, items, context)
+    fault = _past_its_base(part, items, given, context)
+    if fault is not None:
+        told = tuple(each.following(fit_of(part)) for each in given.findings)
+        given = msgspec.structs.replace(given, findings=(*told, fault))
     work.drafted[part.name] = given
-    over = Affine.mirror() if part.flag("behind") else Affine()
-    lie = Affine.shift(*part.at) @ Affine.turn(part.turn_degrees) @ over
+    lie = frame_of(part)
     for piece in given.pieces:
         work.pieces[piece.name] = _whole_piece(work.pieces[piece.name], piece, part, lie)
     if part.on is not None and given.base_lines:
@@ -167,6 +174,26 @@ def _draft(part: Part, project: Project, work: _Work) -> None:
     for name, mark in given.marks:
         path = mark.path.moved(lie) if name == part.on else mark.path
         work.marks.setdefault(name, []).append(PieceMark(mark.kind, path))
+
+
+def _past_its_base(
+    part: Part, items: tuple[Item, ...], given: DraftedPart, context: PartContext
+) -> Finding | None:
+    """What is told of a part that does not lie on its base, by the stitching of its own seams."""
+    own = [seam.stitching for seam in context.seams.values() if seam.part == part.name]
+    if context.base is None or not own:
+        return None
+    stitching = max(own, key=lambda each: each.inset)
+
+    def again(other: Part, fewer: tuple[Item, ...]) -> DraftedPart:
+        return DRAFTINGS[other.kind](other, fewer, context)
+
+    fault = past_its_base(part, items, given, (context.base, stitching), again)
+    return (
+        None
+        if fault is None
+        else fault.spoiling(part.source.path, *(piece.source.path for piece in context.pieces.values()))
+    )
 
 
 def _with_points(piece: Piece, points: Mapping[str, tuple[Point, ...]]) -> Piece:

@@ -18,6 +18,7 @@ from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.polygon import hull
 from handkit.geometry.segment import Segment
 from handkit.read.project import Item, Part
+from handkit.tolerances import SAME_POINT
 
 # Into how many lines an arc of a profile is parted: one of 200 mm then leaves it by 0.1 mm.
 LINES = 48
@@ -103,4 +104,5 @@ def pocket_place(width: float, height: float, foot: tuple[float, float] = (0.0, 
         Segment((width, height), (0.0, height)),
         Segment((0.0, height), ends[0]),
     ]
-    return Path(tuple(segment for segment in segments if segment is not None), closed=True)
+    real = (each for each in segments if each is not None and each.chord > SAME_POINT)
+    return Path(tuple(real), closed=True)

@@ -49,7 +49,7 @@ def features_of(piece: Piece, outline: Outline, body: Region) -> tuple[Features,
         for line in listed:
             fault = _line_finding(line, body)
             if fault is not None:
-                findings.append(fault)
+                findings.append(fault.following(line.part.path) if line.part else fault)
             else:
                 named.append(NamedLine(line.name, _line_path(line.points)))
     letters = {name: outline.letter_at(k) for k, name in enumerate(outline.names)}

@@ -45,9 +45,9 @@ def draft_opening(
             (notes if own else findings).extend(_beside(opening, name, beside))
         else:
             placed.extend(_placed(opening, name, stated[name], Affine()))
-    if findings:
-        return None, (*findings, *notes)
-    return PatternOpening(opening, tuple(placed)), tuple(notes)
+    lie = [drafted[name].piece.source.path for name in opening.through]
+    told = tuple(each.following(*lie) for each in (*findings, *notes))
+    return None if findings else PatternOpening(opening, tuple(placed)), told
 
 
 def _beside(opening: Opening, piece: str, numbers: Sequence[int]) -> tuple[Finding, ...]:

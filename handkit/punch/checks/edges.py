@@ -22,6 +22,7 @@ from handkit.findings import Finding, finding
 from handkit.geometry.region import Region, region_of
 from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
+from handkit.kinds.stitch_holes import EDGE_WIDTHS
 from handkit.punch.checks.mouths import Mouths
 from handkit.punch.checks.nearness import EdgeIndex, edge_index
 from handkit.punch.checks.seam_holes import SeamHole
@@ -29,9 +30,6 @@ from handkit.punch.punched import PunchedSeam
 from handkit.read.project import SlitHole
 from handkit.tolerances import EDGE_SLACK, SAME_POINT
 from handkit.units import without_noise
-
-# A hole keeps this many of its widths from the edge, centre to edge.
-EDGE_WIDTHS = 2.0
 
 # A hole nearer to the edge than this, in mm, is weak whatever its width.
 EDGE_WEAK = 3.0

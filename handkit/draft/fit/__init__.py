@@ -1,0 +1,1 @@
+"""Whether what a part drafts has room where it lies."""

@@ -1,0 +1,117 @@
+"""Parts that their base has no room for: told once, exactly so, with advice that works.
+
+The table is too_big.txt beside this: a title, the file, and behind "-> " what is told. Sizes were worked
+out by hand: a flat pocket is as wide as its items, their thickness and ease and the insets.
+"""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from handkit.draft.drafter import draft
+from handkit.errors import ProjectError
+from handkit.findings import Finding
+from handkit.messages.message import Severity
+from handkit.punch.puncher import punch
+from handkit.read.reader import read_project_text
+
+TABLE = Path(__file__).parent / "too_big.txt"
+
+
+def told_of(text: str) -> tuple[Finding, ...]:
+    """All that reading, drafting and punching tell of a project."""
+    try:
+        project = read_project_text(text, file="p.toml", folder=Path())
+        pattern = draft(project)
+        return (*project.findings, *pattern.findings, *punch(pattern).findings)
+    except ProjectError as refused:
+        return refused.findings
+
+
+def cases() -> list[object]:
+    found = []
+    for case in re.split(r"^## ", TABLE.read_text("utf-8"), flags=re.MULTILINE)[1:]:
+        title, *lines = case.rstrip("\n").split("\n")
+        told = [line.removeprefix("-> ") for line in lines if line.startswith("-> ")]
+        text = "".join(f"{line}\n" for line in lines if not line.startswith("-> "))
+        found.append(pytest.param(text, told, id=title))
+    return found
+
+
+@pytest.mark.parametrize(("text", "expected"), cases())
+def test_a_part_that_is_too_big_is_told_once(text: str, expected: list[str]) -> None:
+    assert len(expected) == 1
+    assert [str(finding) for finding in told_of(text)] == expected
+
+
+def tables(text: str) -> list[str]:
+    """The file's head and its tables, each with its heading."""
+    return re.split(r"^(?=\[)", text, flags=re.MULTILINE)
+
+
+def with_key(table: str, key: str, value: str) -> str:
+    """A table with a key set to another value, or with it added; without it where there is no value."""
+    rest = re.sub(rf"^{key} = .*\n", "", table, flags=re.MULTILINE)
+    return f"{rest.rstrip()}\n{key} = {value}\n" if value else rest
+
+
+def named(table: str, heading: str, name: str) -> bool:
+    return table.startswith(heading) and f'name = "{name}"' in table
+
+
+def advised(text: str, finding: Finding) -> list[str]:
+    """The project once for each thing that the finding says may be done."""
+    part = re.findall(r'part "(.*?)"', finding.where.key)[0]
+    unit = 25.4 if 'unit = "in"' in text else 1.0
+    return [
+        "".join(done(table, part, way, unit) for table in tables(text))
+        for way in finding.remedy.split("; or ")
+    ]
+
+
+def done(table: str, part: str, way: str, unit: float) -> str:
+    """A table once what it takes of a way to mend the part is done."""
+    if named(table, "[[part]]", part):
+        return with_part_mended(table, way)
+    larger = re.match(r'make "(.*?)" at least (\S+) (?:× (\S+) )?mm', way)
+    if larger:
+        return enlarged(table, larger[1], float(larger[2]) / unit, float(larger[3] or 0) / unit, unit)
+    held = re.search(r"hold only (.*) in it", way)
+    if held and table.startswith("[[item]]") and f'in = "{part}"' in table:
+        return (
+            table if any(named(table, "[[item]]", name) for name in re.findall(r'"(.*?)"', held[1])) else ""
+        )
+    return table
+
+
+def with_part_mended(table: str, way: str) -> str:
+    at, shows = re.search(r"at = (\[.*?\])", way), re.search(r"let (\S+) mm of its items show", way)
+    moved = with_key(table, "at", at[1]) if at else table
+    mended = with_key(moved, "shows", shows[1]) if shows else moved
+    for key in re.findall(r"width|height|ease", way if way.startswith("leave") else ""):
+        mended = with_key(mended, key, "")
+    return mended
+
+
+def enlarged(table: str, base: str, wide: float, high: float, unit: float) -> str:
+    """The table of a base, be it a piece, the one it is a copy of, or a part that drafts it."""
+    if table.startswith("[[piece]]") and "rectangle" in table:
+        return with_key(table, "rectangle", f"[{wide + 0.005 * (unit > 1)}, {high}]")
+    if table.startswith("[[piece]]") and "circle" in table:
+        return with_key(table, "circle", f"{wide}")
+    if named(table, "[[part]]", base):
+        return with_key(with_key(table, "width", f"{wide}"), "height", f"{high}")
+    return table
+
+
+@pytest.mark.parametrize(("text", "expected"), cases())
+def test_whoever_does_what_is_said_has_a_project_without_errors(text: str, expected: list[str]) -> None:
+    (finding,) = told_of(text)
+    ways = advised(text, finding)
+    assert ways
+    for way in ways:
+        assert way != text
+        assert [str(told) for told in told_of(way) if told.severity is Severity.ERROR] == []
