@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from handkit.draw.pages.lower_layers import lower_layers
+from handkit.draw.pages.lower_layers import face_outline, lower_layers
 from handkit.draw.templates.window_ink import stitch_paths
 from handkit.draw.words.names import punched_through
 from handkit.geometry.region import region_of
@@ -67,6 +67,47 @@ def test_a_picture_is_of_the_topmost_whole_layer(tmp_path: Path) -> None:
     assert seam.face.piece == "back"
     told = {layer.piece: layer.on_top for layer in lower_layers(made, seam)}
     assert told == {"left": True, "low": True, "behind": False}
+
+
+FOLDED = """format = 1
+[material]
+thickness = 2
+[stitching]
+pitch = 5
+inset = 5
+thread = 0.8
+[[piece]]
+name = "sheath"
+points = [[0, 0], [60, 0], [60, 90], [0, 90], [-4, 90], [-4, 120], [-60, 120], [-60, 0]]
+folds = { back = { line = [[0, 0], [0, 90]], angle = 180, stays = "G" } }
+[[piece]]
+name = "patch"
+rectangle = [20, 40]
+on = "sheath"
+at = [-62, 20]
+[[seam]]
+name = "edge"
+runs = [{ run = "sheath: B-C", from_start = 8, from_end = 8 }, "sheath", "patch"]
+"""
+
+
+def test_the_other_leaf_is_drawn_where_it_lies(tmp_path: Path) -> None:
+    """By hand: the fold lies on x = 0, so that the leaf from -60 to 0 lies under 0 to 60, and reaches 30
+    higher; the patch on it from -62 to -42 under 42 to 62."""
+    file = tmp_path / "p.toml"
+    file.write_text(FOLDED, "utf-8")
+    made = punched_of(file)
+    (seam,) = made.seams
+    lower = lower_layers(made, seam)
+    told = {layer.piece: layer for layer in lower}
+    assert seam.face.text == "B-C"
+    outlines = [told[name].outline for name in ("sheath", "patch")]
+    assert [each.bounds() for each in outlines if each is not None] == [
+        pytest.approx((0, 0, 60, 120)),
+        pytest.approx((42, 20, 62, 60)),
+    ]
+    assert told["sheath"].folded
+    assert face_outline(made, seam, lower).bounds() == pytest.approx((0, 0, 60, 90))
 
 
 def test_layers_are_punched_through_what_lies_on_top_at_each_hole(tmp_path: Path) -> None:

@@ -3,7 +3,8 @@
 In: what was punched, a seam. Out: for each lower layer its outline in the frame of the face piece,
 or none where it can't be laid flat there.
 
-A layer that lies flat with the face piece is carried. One that does not (a bowed front's back, a
+A layer that lies flat with the face piece is carried, through folds with an angle, too: of a piece that is
+folded the panel that the holes are on is shown. One that does not (a bowed front's back, a
 strap's base) is laid by its holes: hole k on hole k, as near as a rigid move brings them, turned
 over where the two runs have their bodies on different sides of the way. That is true near the
 seam, which is what its picture shows; where the holes don't come to lie on each other (a gusset
@@ -19,8 +20,10 @@ from math import atan2, degrees
 
 import msgspec
 
+from handkit.draft.pattern import PatternPiece
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
+from handkit.geometry.space import Panel, folded_sheet
 from handkit.geometry.straight import distance
 from handkit.punch.punched import Punched, PunchedSeam
 
@@ -48,13 +51,52 @@ def lower_layers(punched: Punched, seam: PunchedSeam) -> tuple[LowerLayer, ...]:
             on_top = False
             continue
         name = seam.layers[index].piece
+        piece, panel = _panel(punched, seam, index)
+        by = _carried(punched, seam, index)
         if name == face:
-            found.setdefault(name, LowerLayer(name, None, folded=True))
+            leaf = (
+                leaf_outline(piece, panel).moved(by)
+                if by is not None and piece.bends and by != Affine()
+                else None
+            )
+            found.setdefault(name, LowerLayer(name, leaf, folded=True))
             continue
-        by = punched.pattern.carry(name, face) or _by_holes(seam, index, face_run)
-        outline = None if by is None else punched.pattern.piece(name).outline.moved(by)
+        by = by or _by_holes(seam, index, face_run)
+        outline = None if by is None else leaf_outline(piece, panel).moved(by)
         found.setdefault(name, LowerLayer(name, outline, folded=False, on_top=on_top))
     return tuple(found.values())
+
+
+def face_outline(punched: Punched, seam: PunchedSeam, lower: Sequence[LowerLayer]) -> Path:
+    """The face piece's outline; where a leaf of it is drawn under it, that of its own leaf."""
+    piece, panel = _panel(punched, seam, seam.face.run - 1)
+    folded = any(layer.folded and layer.outline is not None for layer in lower)
+    return leaf_outline(piece, panel) if folded else piece.outline
+
+
+def leaf_outline(piece: PatternPiece, panel: Panel) -> Path:
+    """A panel as far as the fold lines: once it is folded the bend reaches about as far."""
+    if not piece.bends:
+        return piece.outline
+    sharp = [msgspec.structs.replace(bend, half=0.0) for bend in piece.bends]
+    parts = folded_sheet(piece.outline, sharp).panels
+    return next(part.outline for part in parts if part.beyond == panel.beyond)
+
+
+def _panel(punched: Punched, seam: PunchedSeam, index: int) -> tuple[PatternPiece, Panel]:
+    """A layer's piece, and the panel of it that its holes are on."""
+    layer = seam.layers[index]
+    piece = punched.pattern.piece(layer.piece)
+    return piece, piece.panel_under([hole.at for hole in layer.holes])
+
+
+def _carried(punched: Punched, seam: PunchedSeam, index: int) -> Affine | None:
+    """The way from a layer to the face, once all is folded; None where they do not lie flat in one frame."""
+    (own, panel), (face, leaf) = (_panel(punched, seam, k) for k in (index, seam.face.run - 1))
+    flat = punched.pattern.carry(own.name, face.name)
+    if flat is None or not (own.bends or face.bends or own.panel or face.panel):
+        return flat
+    return (face.motion_to_base(leaf).inverse() @ own.motion_to_base(panel)).plan
 
 
 def _by_holes(seam: PunchedSeam, index: int, face_run: int) -> Affine | None:

@@ -20,7 +20,7 @@ from handkit.draw.layout.flow import Block, stacked
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.marks import Ink, page_group
 from handkit.draw.model.path_ops import PathOps, box_ops, circle_ops, dot_ops, joined, path_ops, polyline_ops
-from handkit.draw.pages.lower_layers import LowerLayer, lower_layers
+from handkit.draw.pages.lower_layers import LowerLayer, face_outline, lower_layers
 from handkit.draw.pages.seam_way import HoleLabel, Way, labels, picture_space, way_marks
 from handkit.draw.templates.window_ink import stitch_path
 from handkit.draw.words.names import KitPlan
@@ -65,6 +65,7 @@ class Scene(msgspec.Struct, frozen=True):
 
     seam: SeamPlan
     piece: PatternPiece
+    outline: Path
     lower: tuple[LowerLayer, ...]
     shown: Box
     by: Affine
@@ -109,7 +110,8 @@ def seam_scene(kit: KitPlan, seam: SeamPlan, room: Typesetter) -> Scene:
     shown = Box(shown.left - dx, shown.bottom - dy, shown.right + dx, shown.top + dy)
     by = Affine(scale, 0, 0, scale, -shown.left * scale, -shown.bottom * scale)
     lower = lower_layers(kit.punched, seam.punched)
-    scene = Scene(seam, piece, lower, shown, by, labels(kit, seam))
+    outline = face_outline(kit.punched, seam.punched, lower)
+    scene = Scene(seam, piece, outline, lower, shown, by, labels(kit, seam))
     return msgspec.structs.replace(scene, caption=stacked(room.text(_caption(scene))))
 
 
@@ -137,7 +139,8 @@ def _caption(scene: Scene) -> str:
         if layer.piece in on_top:
             continue
         if layer.folded:
-            parts.append("folded over on itself")
+            shown = layer.outline is not None and scene.shows(layer.outline)
+            parts.append("dashed: its other leaf, folded over" if shown else "folded over on itself")
         elif layer.outline is None:
             parts.append(f"{layer.piece} lies under it and bends along: not drawn")
         elif scene.shows(layer.outline):
@@ -155,11 +158,11 @@ def _caption(scene: Scene) -> str:
 
 def _names(scene: Scene) -> tuple[tuple[str, PathOps], ...]:
     """Pieces to name in the picture, each with the outline its name is to stand near."""
-    own = (scene.piece.name, path_ops(scene.piece.outline.moved(scene.by)))
+    own = (scene.piece.name, path_ops(scene.outline.moved(scene.by)))
     others = (
         (layer.piece if layer.on_top else f"({layer.piece})", path_ops(layer.outline.moved(scene.by)))
         for layer in scene.lower
-        if layer.outline is not None and scene.shows(layer.outline)
+        if layer.outline is not None and not layer.folded and scene.shows(layer.outline)
     )
     return (own, *others)
 
@@ -187,7 +190,7 @@ def _lines(scene: Scene, line: Path) -> Iterator[Ink]:
         for layer in scene.lower
         if layer.outline is not None
     )
-    for path, stroke in (*layers, (scene.piece.outline, OUTLINE), (line, HAIR)):
+    for path, stroke in (*layers, (scene.outline, OUTLINE), (line, HAIR)):
         yield Ink(path_ops(path.moved(scene.by)), stroke)
 
 
