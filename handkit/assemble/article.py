@@ -149,7 +149,8 @@ class ArticleSection(msgspec.Struct, frozen=True):
 
 
 class Clash(msgspec.Struct, frozen=True):
-    """One thing or cap in the way of another: how deep in plan, how much in height, which way out.
+    """One thing or cap in the way of another: how deep in plan, how much in height, which way out, and where
+    they meet in the plan of a base.
 
     `key` is the row that tells it; `other` as the maker knows it.
     """
@@ -160,6 +161,11 @@ class Clash(msgspec.Struct, frozen=True):
     deep: float
     high: float
     way: str
+    at: Point
+    base: str
+
+
+_THINGS = ("clash/thing", "clash/way-thing")
 
 
 class Article(msgspec.Struct, frozen=True):
@@ -173,5 +179,5 @@ class Article(msgspec.Struct, frozen=True):
     @property
     def hindered(self) -> frozenset[str]:
         """The items that clash with something: what is said of their room is not all that counts."""
-        things = {clash.other.strip('"') for clash in self.clashes if clash.key == "clash/thing"}
+        things = {clash.other.strip('"') for clash in self.clashes if clash.key in _THINGS}
         return frozenset(things | {clash.of for clash in self.clashes if clash.key != "clash/caps"})

@@ -68,6 +68,7 @@ def _clash_finding(pattern: Pattern, clash: Clash) -> Finding:
     openings = [opening.source for opening in pattern.openings if opening.name == clash.of]
     (where, *_) = openings if clash.key == "clash/caps" else items
     told: dict[str, object] = {"other": clash.other, "deep": clash.deep, "high": clash.high}
+    told.update(at=clash.at, base=clash.base)
     return finding(clash.key, where.at("in"), of=clash.of, way=clash.way, **told)
 
 

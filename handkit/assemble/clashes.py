@@ -198,21 +198,28 @@ class _Sight:
             ]
             deep = min(max(off), -min(off))
             if deep > LEAST:
-                yield self._clash("clash/fold", f'fold "{fold.name}"', Parting(deep, "off it"), self.tall)
+                middle = (spans[0][0] + spans[-1][1]) / 2
+                at = (start[0] + ny * middle, start[1] - nx * middle)
+                yield self._clash("clash/fold", f'fold "{fold.name}"', Parting(deep, "off it", at), self.tall)
 
     def _clash(self, key: str, other: str, parting: Parting, high: float) -> Clash:
-        return Clash(key, self.thing.item, other, parting.deep, high, parting.way)
+        deep, way, at = parting.deep, parting.way, parting.at
+        return Clash(key, self.thing.item, other, deep, high, way, at, self.figure.base)
 
 
 def _of_things(figure: Figure, thing: Thing, others: Sequence[Thing]) -> Iterator[Clash]:
-    """Other things on the same face, where no leather parts them."""
+    """Other things on the same face, where no leather parts them; as carried, or drawn to the mouth."""
     for other in others:
         if other.in_front is not thing.in_front or _is_parted(figure, thing, other):
             continue
         high = min(thing.high, other.high) - max(thing.low, other.low)
-        parting = of_regions(region_of(thing.outline), region_of(other.outline)) if high > LEAST else None
-        if parting is not None and parting.deep > LEAST:
-            yield Clash("clash/thing", thing.item, f'"{other.item}"', parting.deep, high, parting.way)
+        ways = (thing.outline, other.outline), (drawn(thing), other.outline), (thing.outline, drawn(other))
+        for key, (one, two) in zip(("clash/thing", "clash/way-thing", "clash/way-thing"), ways, strict=True):
+            parting = of_regions(region_of(one), region_of(two)) if high > LEAST else None
+            if parting is not None and parting.deep > LEAST:
+                deep, way, at = parting.deep, parting.way, parting.at
+                yield Clash(key, thing.item, f'"{other.item}"', deep, high, way, at, figure.base)
+                break
 
 
 def _is_parted(figure: Figure, one: Thing, two: Thing) -> bool:
@@ -239,8 +246,9 @@ def _of_caps(figure: Figure, heights: Heights) -> Iterator[Clash]:
                     Box(x - r, y - r, x + r, y + r)
                     for (x, y), r in ((cap.at, cap.radius), (other.at, other.radius))
                 )
-                way = parted(box, beside).way
-                yield Clash("clash/caps", cap.opening, f'a cap of "{other.opening}"', deep, high, way)
+                way, at = parted(box, beside).way, box.within(beside).middle
+                of, against = cap.opening, f'a cap of "{other.opening}"'
+                yield Clash("clash/caps", of, against, deep, high, way, at, figure.base)
 
 
 def _leather_between(figure: Figure, heights: Heights, one: Cap, two: Cap) -> bool:

@@ -21,17 +21,18 @@ TOUCH = 0.01
 
 
 class Parting(msgspec.Struct, frozen=True):
-    """How deep a thing lies in something, mm, and which way it is moved out the soonest."""
+    """How deep a thing lies in something, mm, which way it is moved out the soonest, and where they meet."""
 
     deep: float
     way: str
+    at: Point
 
 
 def parted(thing: Box, other: Box) -> Parting:
     """How an upright rectangle is moved out of another.
 
     >>> parted(Box(0, 0, 30, 100), Box(28, 90, 40, 120))
-    Parting(deep=2, way='left')
+    Parting(deep=2, way='left', at=(29.0, 95.0))
     """
     ways = (
         (thing.right - other.left, "left"),
@@ -39,7 +40,8 @@ def parted(thing: Box, other: Box) -> Parting:
         (thing.top - other.bottom, "down"),
         (other.top - thing.bottom, "up"),
     )
-    return Parting(*min(ways, key=lambda way: way[0]))
+    deep, way = min(ways, key=lambda way: way[0])
+    return Parting(deep, way, thing.within(other).middle)
 
 
 def box_round(points: Sequence[Point], by: float = 0.0) -> Box:

@@ -12,47 +12,54 @@ _REACH = (
     "{least:mm 1} to {most:mm 1}: the way to {stud} over what is inside",
 )
 
+_AT = ', at {at:point 1} of "{base}"'
+
 ASSEMBLING: Mapping[str, Message] = MappingProxyType(
     {
         "clash/cap": warning(
-            '"{of}" {deep:mm 1} over {other}, which stands {high:mm 1} into it',
+            '"{of}" {deep:mm 1} over {other}, which stands {high:mm 1} into it' + _AT,
             "a thing that lies clear of all hardware",
             "move it {deep:mm 1} {way}, or the hardware the other way",
         ),
         "clash/caps": warning(
-            'a cap of "{of}" {deep:mm 1} over {other}, with no leather between them',
+            'a cap of "{of}" {deep:mm 1} over {other}, with no leather between them' + _AT,
             "caps that lie beside one another",
             "move one of them {deep:mm 1} {way}",
         ),
         "clash/fold": warning(
-            '"{of}" across {other}, {deep:mm 1} of it beyond',
+            '"{of}" across {other}, {deep:mm 1} of it beyond' + _AT,
             "a thing that lies on one side of a fold",
             "move it off the fold, or the fold off it",
         ),
         "clash/piece": warning(
-            '"{of}" {deep:mm 1} over the edge of {other}, which is {high:mm 1} thick there',
+            '"{of}" {deep:mm 1} over the edge of {other}, which is {high:mm 1} thick' + _AT,
             "a thing that lies flat on its base",
             "move it {deep:mm 1} {way}, or {other} the other way",
         ),
         "clash/row": warning(
-            '"{of}" {deep:mm 1} over {other}, which stands {high:mm 1} into it',
+            '"{of}" {deep:mm 1} over {other}, which stands {high:mm 1} into it' + _AT,
             "a thing that lies clear of all thread",
             "move it {deep:mm 1} {way}, or the seam the other way",
         ),
         "clash/thing": warning(
-            '"{of}" and {other} in one place: {deep:mm 1} deep, {high:mm 1} in height',
+            '"{of}" and {other} in one place: {deep:mm 1} deep, {high:mm 1} in height' + _AT,
             "things that lie clear of one another",
             "move it {deep:mm 1} {way}, or {other} the other way",
         ),
         "clash/under": warning(
-            '"{of}" {deep:mm 1} under {other}, where it is held down: {high:mm 1} too high',
+            '"{of}" {deep:mm 1} under {other}, where it is held down: {high:mm 1} too high' + _AT,
             "a thing under its own cover alone",
             "move it {deep:mm 1} {way}, or {other} the other way",
         ),
         "clash/way": warning(
-            '"{of}" on its way out {deep:mm 1} over {other}, which stands {high:mm 1} into it',
+            '"{of}" on its way out {deep:mm 1} over {other}, which stands {high:mm 1} into it' + _AT,
             "a way to the mouth that is clear of all hardware",
             "move it {deep:mm 1} {way}, or the hardware the other way",
+        ),
+        "clash/way-thing": warning(
+            '"{of}" and {other} in each other\'s way out: {deep:mm 1} deep, {high:mm 1} in height' + _AT,
+            "things that are drawn out clear of one another",
+            "move it {deep:mm 1} {way}, or {other} the other way",
         ),
         "closes-beside": warning(
             '{cap} {apart:mm 1} beside {stud} when "{piece}" is folded over',

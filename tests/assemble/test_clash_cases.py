@@ -143,8 +143,8 @@ def test_the_way_out_is_told_in_full(tmp_path: Path) -> None:
     (told,) = [str(each) for each in kit.article_of(kit.punched_of(file)).findings]
     assert told == (
         f'{file}:19: warning: item "bone": in: found "bone" on its way out 2 mm over a cap of "rivet", which '
-        "stands 2 mm into it; allowed: a way to the mouth that is clear of all hardware; move it 2 mm left, "
-        "or the hardware the other way [clash]"
+        f'stands 2 mm into it, at [{right - 1:g}, 95] of "back"; allowed: a way to the mouth '
+        "that is clear of all hardware; move it 2 mm left, or the hardware the other way [clash]"
     )
 
 
@@ -156,3 +156,14 @@ def test_a_magnet_under_a_thing_is_told(tmp_path: Path, thick: float, off: float
     """On the side that shows; one of 0.4 mm nobody feels."""
     told = found(tmp_path, ROUND + MAGNET.format(x=AXIS + off, y=110, thick=thick))
     assert told == ([("clash/cap", '"catch"')] if met else [])
+
+
+@pytest.mark.parametrize(("length", "told"), [(100, True), (60, False)])
+def test_a_tool_that_reaches_into_a_mouth_is_in_the_way_out(tmp_path: Path, length: int, told: bool) -> None:
+    """It ends at 150 + 24 + 30 less its length: over the bone, and at 104 under the mouth or at 144 above."""
+    left, _, right, _ = place_of(tmp_path)
+    at = [(left + right) / 2 - 8 - 8 - 5, 150]
+    tool = ROUND.replace("diameter = 24", "diameter = 10").replace("length = 100", f"length = {length}")
+    met = found(tmp_path, SUNK + tool.replace("at = [60, 120]", f"at = {at}"))
+    assert (("clash/way-thing", '"dibber"') in met) is told
+    assert [key for key, _ in met if key == "clash/thing"] == []
