@@ -221,6 +221,51 @@ def test_a_section_is_drawn_true_to_measure(tmp_path: Path) -> None:
     assert back[3] == pytest.approx(across[1], abs=0.01)
 
 
+STRAP = """
+format = 1
+title = "Stool strap"
+[material]
+thickness = 4
+[stitching]
+pitch = 4
+inset = 4
+[[piece]]
+name = "strap"
+rectangle = [400, 30]
+grain = 0
+[piece.lines]
+short = [[10, 5], [50, 5]]
+long = [[150, 5], [110, 5]]
+[piece.folds]
+buckle = { line = [[80, 0], [80, 30]], out = "grain", angle = 180, radius = 3, stays = "C" }
+[[seam]]
+name = "row"
+runs = ["strap: short", "strap: long"]
+"""
+
+
+def test_what_is_folded_back_lies_on_the_strap(tmp_path: Path) -> None:
+    """By hand: the fold's middle turns on 3 + 2 = 5 mm, so its zone is 15.708 wide and begins at 87.854; the
+    outside of its turn reaches 5 + 2 back from there: the strap is 400 - 80.854 = 319.146 long. What moves
+    lies on the far side and covers nothing there; the row is seen once."""
+    svg = shown(tmp_path, STRAP, "strap.svg")
+    scale = scales(svg)[0]
+    parts = []
+    for group in [each for each in ET.parse(svg).iter(f"{SVG}g") if each.get("class") == "body"][:2]:
+        path = group.find(f"{SVG}path")
+        assert path is not None
+        n = [float(each) / scale for each in NUMBER.findall(path.get("d", ""))]
+        parts.append((min(n[::2]), max(n[::2])))
+    hidden, seen = parts
+    assert seen[1] - seen[0] == pytest.approx(319.146, abs=0.01)
+    assert hidden[0] == pytest.approx(seen[0], abs=0.01)
+    assert hidden[1] - hidden[0] == pytest.approx(80 + 7.854 - 15.708 + 7, abs=0.01)
+    texts = [text.text for text in ET.parse(svg).iter(f"{SVG}text")]
+    assert texts.count("319.1 mm") == 2
+    (left, _, right, _), *_ = drawn(svg, "Front", "thread", "row")
+    assert (left - seen[0], right - seen[0]) == pytest.approx((110 - 80.854, 150 - 80.854), abs=1.0)
+
+
 def test_the_kit_has_one_page_of_it(tmp_path: Path) -> None:
     """After the first sheet, with its scale; nothing on it is tagged as something to cut."""
     (tmp_path / "board.toml").write_text(PROJECT, "utf-8")

@@ -7,14 +7,13 @@ altogether is not named.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import hypot
 
 import msgspec
 
 from handkit.draw.article.scene import Name
-from handkit.draw.article.seen import Seen
+from handkit.draw.article.seen import CELL, Seen
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
-from handkit.draw.model.free_space import APART, CELL, LEADER, FreeSpace, LabelRegion, take_groups
+from handkit.draw.model.free_space import APART, LEADER, FreeSpace, LabelRegion, take_groups
 from handkit.draw.model.label_search import first_free, free_places
 from handkit.draw.model.lettering import TextBlock, TextLine, capital_height, centred, text_block
 from handkit.draw.model.marks import Group, Ink, Mark, Words
@@ -22,23 +21,27 @@ from handkit.draw.model.path_ops import circle_ops, dot_ops, line_ops
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.raster import Raster
+from handkit.geometry.straight import distance
 from handkit.ink import STROKES, Tag
 
 # Radius of the ring round a fault's number, mm.
 RING = 2.7
 
 # Places for names beside the picture are tried so far apart; a leader is no shorter, mm.
-STEP, LEAST_LEADER = 4.0, 2.5
+STEP, LEAST_LEADER = 3.0, 2.5
 
 # Places are looked for in so many parts of the room, for the search tries only so many in each.
-BANDS = 4
+BANDS = 3
 
 # So many of the shortest leaders are tried before one may cross more.
-MOST_TRIED = 150
+MOST_TRIED = 200
 LEADER_DOT = 0.7
 
 # Free paper round a name inside its shape; how large the spot is that a leader ends in.
 AIR, SPOT = 0.7, 1.5
+
+# What is larger and of which no spot so large is seen is not named, mm.
+SMALL, LEAST_SEEN = 4.0, 1.0
 
 # How far from the middle a leader may end, as a share of what is seen.
 OFF_MIDDLE = 0.35
@@ -74,10 +77,15 @@ class SetName(msgspec.Struct, frozen=True):
         return Mark(Tag.FAULT, (("Number", int(words.text)),), (*leader, ring, words))
 
 
-def set_names(names: Sequence[Name], space: Seen, measures: Sequence[Mark], fonts: Fonts) -> tuple[Mark, ...]:
-    """All names, those inside first, so that leaders find what is left. A leader crosses no text; other
-    leaders and dimension lines only where there is no other way."""
+def set_names(
+    names: Sequence[Name], space: Seen, measures: Sequence[Mark], fonts: Fonts
+) -> tuple[tuple[Mark, ...], tuple[str, ...]]:
+    """All names, those inside first, so that leaders find what is left; and those that found no room.
+
+    A leader crosses no text; other leaders and dimension lines only where there is no other way.
+    """
     found: list[Mark] = []
+    left_out: tuple[str, ...] = ()
     texts, lines, leaders = (Raster(space.lines.area, cell=CELL) for _ in range(3))
     take_groups(lines, [Group(tuple(measures))])
     _take(texts, [part for mark in measures for part in mark.parts], fonts)
@@ -88,6 +96,8 @@ def set_names(names: Sequence[Name], space: Seen, measures: Sequence[Mark], font
         if shown is None:
             continue
         own = space.all_but(name.group)
+        if not name.ring and _is_sliver(own, shown):
+            continue
         inside = _inside(name, shown, _free(space, texts, own, fonts))
         found += inside
         if not inside:
@@ -97,7 +107,14 @@ def set_names(names: Sequence[Name], space: Seen, measures: Sequence[Mark], font
         beside = _led(name, places, free, ((leaders, lines), (lines,), ()))
         take_groups(leaders, [Group(beside)])
         found += beside
-    return tuple(found)
+        left_out += () if beside else (name.text,)
+    return tuple(found), left_out
+
+
+def _is_sliver(own: Raster, shown: Box) -> bool:
+    """Whether what is seen of a thing is no more than a line along another's edge."""
+    wide = max(shown.width, shown.height) > SMALL
+    return wide and own.free_box(LEAST_SEEN, LEAST_SEEN, near=shown.middle) is None
 
 
 def _led(
@@ -111,27 +128,24 @@ def _led(
         for band in _bands(free.room, label.height)
         for corner in free_places(free, band, label.width, label.height, step=STEP)
     ]
-    boxes = [label.box_at(corner) for corner in corners]
-    wide, high = label.width, label.height
+    (a, b), half, high = places[0], label.width / 2, label.height / 2
     ways = sorted(
-        (off, place, k)
-        for k, (x, y) in enumerate(corners)
-        for place in places
-        if (
-            off := hypot(max(x - place[0], place[0] - x - wide, 0), max(y - place[1], place[1] - y - high, 0))
-        )
-        >= LEAST_LEADER
-    )[:MOST_TRIED]
+        (max(abs(x + half - a) - half, 0.0) ** 2 + max(abs(y + high - b) - high, 0.0) ** 2, (x, y))
+        for x, y in corners
+    )
     for more in others:
         taken = free.hard.copy()
         for raster in more:
             taken.take_cells(raster.rows)
-        for _, place, k in ways:
-            start = boxes[k].nearest(place)
+        for _, corner in ways[:MOST_TRIED]:
+            box = label.box_at(corner)
+            long, start, place = min((distance(box.nearest(at), at), box.nearest(at), at) for at in places)
+            if long < LEAST_LEADER:
+                continue
             if free.crosses_nothing(start, place, short=0, on=taken, outside=False):
-                free.take(boxes[k])
+                free.take(box)
                 leader = (Ink(line_ops(start, place), LEADER), Ink(dot_ops(place, LEADER_DOT)))
-                return (label.marks_at(corners[k], leader),)
+                return (label.marks_at(corner, leader),)
     return ()
 
 
@@ -169,7 +183,7 @@ def _take(raster: Raster, parts: Sequence[Ink | Words], fonts: Fonts) -> None:
 def _spots(own: Raster, shown: Box) -> tuple[Point, ...]:
     """Where a leader may end in what is seen of a thing: at its middle, or near one of its sides."""
     (x, y), dx, dy = shown.middle, shown.width * OFF_MIDDLE, shown.height * OFF_MIDDLE
-    wanted = ((x, y), (x + dx, y + dy), (x - dx, y - dy))
+    wanted = ((x, y), (x + dx, y), (x - dx, y)) if dx > dy else ((x, y), (x, y + dy), (x, y - dy))
     spots = (own.free_box(SPOT, SPOT, near=at) or own.free_box(CELL, CELL, near=at) for at in wanted)
     return tuple(dict.fromkeys(spot.middle for spot in spots if spot is not None))
 

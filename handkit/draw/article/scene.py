@@ -12,7 +12,7 @@ from collections.abc import Iterable
 import msgspec
 
 from handkit.draw.model.marks import Group, Ink, Mark, Properties
-from handkit.draw.model.path_ops import PathOps
+from handkit.draw.model.path_ops import PathOps, joined
 from handkit.geometry.box import Box, around, box_of
 from handkit.ink import STROKES, Tag
 
@@ -74,8 +74,8 @@ def area(tag: Tag, properties: Properties, path: PathOps, fill: float = GRAIN) -
 
 def lines(tag: Tag, properties: Properties, paths: Iterable[PathOps]) -> tuple[Mark, ...]:
     """Lines that hide nothing; no mark where there are none."""
-    parts = tuple(Ink(path, STROKES[tag]) for path in paths)
-    return (Mark(tag, properties, parts),) if parts else ()
+    path = joined(paths)
+    return (Mark(tag, properties, (Ink(path, STROKES[tag]),)),) if path.operators else ()
 
 
 def inks_of(groups: Iterable[Group]) -> list[Ink]:

@@ -10,10 +10,13 @@ from collections.abc import Sequence
 
 import msgspec
 
-from handkit.draw.model.free_space import CELL, rings_of, take_path
+from handkit.draw.model.free_space import rings_of, take_path
 from handkit.draw.model.marks import Group, Ink
 from handkit.geometry.box import Box
 from handkit.geometry.raster import Raster
+
+# Cells of a picture, mm: coarser than a sheet's, for no name here has to stand so near to a line.
+CELL = 0.8
 
 # Round lines kept free of names, mm.
 BESIDE = 0.1
@@ -59,9 +62,7 @@ def seen(groups: Sequence[Group], room: Box) -> Seen:
             for ink in reversed([part for part in mark.parts if isinstance(part, Ink)]):
                 if ink.stroke is not None or ink.fill is None:
                     take_path(drawn, ink.path, reach=BESIDE + (ink.stroke.width / 2 if ink.stroke else 0.0))
-                if (
-                    ink.fill is not None
-                ):  # what was drawn till now was drawn over it, and is hidden by no less
+                if ink.fill is not None:  # what was drawn till now lies over it, and is hidden by no less
                     line = _shown(found, covered, clip, drawn, line)
                     drawn = Raster(room, cell=CELL)
                     inside = _inside(covered, ink)

@@ -18,7 +18,7 @@ from handkit.draw.article.seen import seen
 from handkit.draw.layout.flow import Block, beside, stacked
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
-from handkit.draw.model.lettering import HEAD, LEADING, capital_height, centred
+from handkit.draw.model.lettering import HEAD, LEADING, capital_height, centred, shortened
 from handkit.draw.model.marks import Group, Ink, Mark, Words, enlarged, settled, shifted
 from handkit.draw.model.path_ops import PathOps, arrow_ops, joined, line_ops
 from handkit.geometry.affine import Point
@@ -26,6 +26,7 @@ from handkit.geometry.box import Box
 from handkit.geometry.straight import distance, unit
 from handkit.ink import STROKES, Tag
 from handkit.wording.figures import mm, plain
+from handkit.wording.quoting import words as listed
 
 # Scales that are told in whole or plain numbers: times larger, then times smaller.
 LARGER = (5.0, 4.0, 3.0, 2.5, 2.0, 1.5)
@@ -37,7 +38,7 @@ BESIDE, ABOVE = 20.0, 5.0
 
 # Dimension lines: how far from what they measure, what extension lines reach past them, arrowheads.
 OFF, PAST, HEAD_LENGTH = 6.0, 1.2, 2.2
-BELOW = 4.0
+BELOW = 5.0
 TITLE_SPACE = HEAD * LEADING
 
 
@@ -117,7 +118,11 @@ def _picture(cell: SceneCell, room: Box, setter: Typesetter) -> Block:
     groups = [settled(shifted(enlarged(group, cell.scale), x, y)) for group in scene.groups]
     measures = tuple(_measures(cell, (x, y), fonts))
     space = seen((*groups, *((Group(measures),) if measures else ())), area)
-    names = Group(set_names(scene.names, space, measures, fonts))
+    marks, left_out = set_names(scene.names, space, measures, fonts)
+    names = Group(marks)
+    if left_out:  # in what is left free below a picture
+        text = f"also seen: {listed(left_out, last='and')}"
+        notes += setter.text(shortened(text, room.width, fonts, size=LEAST_SIZE), size=LEAST_SIZE)
     head = f"{scene.title}, {scale_words(cell.scale)}"
     title = setter.narrowed(room.width).text(head, size=HEAD, bold=True)
     drawn = (*groups, *(group for group in (Group(measures), names) if group.marks))

@@ -14,8 +14,9 @@ from math import cos, radians, sin
 
 import msgspec
 
-from handkit.assemble.article import Article, Body, Cap, Figure, SewnRow, Thing
+from handkit.assemble.article import Article, Body, BodyKind, Cap, Figure, SewnRow, Thing
 from handkit.draft.pattern import PatternOpening
+from handkit.draw.article.leaves import folded_place, is_folded, leaves_of
 from handkit.draw.article.order import back_to_face
 from handkit.draw.article.scene import FLESH, GRAIN, ArticleScene, Canvas, area, lines
 from handkit.draw.model.marks import Mark
@@ -23,10 +24,13 @@ from handkit.draw.model.path_ops import PathOps, circle_ops, line_ops, path_ops
 from handkit.draw.templates.opening_ink import slot_path
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box, around
+from handkit.geometry.path import Path
+from handkit.geometry.region import region_of
 from handkit.geometry.straight import distance
 from handkit.ink import Tag
 from handkit.kinds.openings import OpeningKind, OpeningShape
 from handkit.read.project import Side
+from handkit.wording.quoting import words as listed
 
 # How much of the way from hole to hole is drawn as a stitch, its middle.
 STITCH_SHARE = 0.7
@@ -77,17 +81,37 @@ def _view(look: Look, title: str) -> ArticleScene:
                 _hidden(look, canvas, other, entry)
         draw_on(look, canvas, entry, named)
     bodies = [entry for entry in entries if isinstance(entry, Body)]
-    boxes = [Box(*body.outline.moved(look.to_picture).bounds()) for body in bodies]
-    return canvas.scene(title, around(boxes), side_notes(look, bodies))
+    known = [body for body in bodies if body.kind is not BodyKind.LOOSE or body.level == 0]
+    boxes = [
+        Box(*leaf.outline.moved(look.to_picture).bounds())
+        for body in known
+        for leaf in leaves_of(body, look.figure)
+    ]
+    loose = [body.name for body in bodies if body not in known]
+    notes = [
+        *side_notes(look, bodies),
+        *([f"drawn flat, not measured: {listed(loose, last='and')}"] * bool(loose)),
+    ]
+    return canvas.scene(title, around(boxes) if boxes else None, ["; ".join(notes)])
 
 
 def draw_body(look: Look, canvas: Canvas, body: Body, name: str = "") -> None:
-    """Its outline, folds and cut openings, on the side that is seen; named as it is called elsewhere."""
-    fill = FLESH if _is_flesh(look, body) else GRAIN
-    known = (("Piece", body.name),)
-    outline = area(Tag.BODY, known, look.drawn(path_ops(body.outline)), fill)
-    folds = [look.drawn(path_ops(fold.path.moved(body.lie))) for fold in body.piece.folds]
-    canvas.draw(outline, *lines(Tag.INNER, known, folds), *_cuts(look, body))
+    """Its parts from the back to the face, with its folds and cut openings, on the side that is seen; named
+    as it is called elsewhere."""
+    known, folded = (("Piece", body.name),), is_folded(body, look.figure)
+    flesh, near = _is_flesh(look, body), 1 if look.from_face else -1
+    leaves = sorted(leaves_of(body, look.figure), key=lambda leaf: leaf.height * near)
+    areas = [
+        area(
+            Tag.BODY,
+            known,
+            look.drawn(path_ops(leaf.outline)),
+            FLESH if flesh is not leaf.turned else GRAIN,
+        )
+        for leaf in leaves
+    ]
+    folds = [] if folded else [look.drawn(path_ops(fold.path.moved(body.lie))) for fold in body.piece.folds]
+    canvas.draw(*areas, *lines(Tag.INNER, known, folds), *_cuts(look, body))
     canvas.name(name or body.name)
 
 
@@ -100,8 +124,8 @@ def draw_thing(look: Look, canvas: Canvas, thing: Thing) -> None:
 def draw_on(look: Look, canvas: Canvas, body: Body, named: set[str]) -> None:
     """Stitches, caps and fittings on the face of a body that is seen; each name is set once."""
     for row in look.figure.rows:
-        if row.pieces[-1 if look.from_face else 0] == body.name:
-            canvas.draw(*_stitches(look, row))
+        if _seen_on(look, row) == body.name:
+            canvas.draw(*_stitches(look, row, body))
     for fitting in look.article.punched.pattern.fittings:
         shows = (body.up is body.piece.shows) is look.from_face
         if fitting.fitting.on == body.name and (shows or fitting.fitting.traits.by_fold):
@@ -139,7 +163,9 @@ def _cuts(look: Look, body: Body) -> Iterator[Mark]:
             continue
         for place in opening.places:
             if place.piece == body.name:
-                rim = look.drawn(_rim(opening, body.lie.apply(place.at), _turned(body, place.degrees)))
+                at = body.lie.apply(place.at)
+                at = folded_place(body, at) if is_folded(body, look.figure) else at
+                rim = look.drawn(_rim(opening, at, _turned(body, place.degrees)))
                 yield from lines(Tag.INNER, (("Piece", body.name), ("Opening", name)), [rim])
 
 
@@ -155,10 +181,25 @@ def _rim(opening: PatternOpening, at: Point, along: Point) -> PathOps:
     return path_ops(slot_path(sizes.length, sizes.diameter).moved(Affine(dx, dy, -dy, dx, *at)))
 
 
-def _stitches(look: Look, row: SewnRow) -> tuple[Mark, ...]:
+def _seen_on(look: Look, row: SewnRow) -> str:
+    """The piece on which the thread of a row lies: the outermost, or of one that is
+    loose the next that has its holes where it is drawn."""
+    ordered = row.pieces[::-1] if look.from_face else row.pieces
+    if len(ordered) > 1 and look.figure.body(ordered[0]).kind is BodyKind.LOOSE:
+        ends = [row.front[k][:2] for k in (0, len(row.front) // 2, -1)]
+        for name in ordered:
+            if not region_of(look.figure.body(name).outline).outside(ends, slack=1.0):
+                return name
+    return ordered[0]
+
+
+def _stitches(look: Look, row: SewnRow, body: Body) -> tuple[Mark, ...]:
     """A stroke from each hole to the next, as thread lies on the face."""
     places = row.front if look.from_face else row.back
-    holes = [look.to_picture.apply(place[:2]) for place in places]
+    flat = [place[:2] for place in places]
+    if is_folded(body, look.figure):
+        flat = [folded_place(body, at) for at in flat]
+    holes = [look.to_picture.apply(at) for at in flat]
     seam = next(seam for seam in look.article.punched.seams if seam.name == row.seam)
     if seam.closed and len(holes) == seam.count:
         holes.append(holes[0])
@@ -196,8 +237,17 @@ def _fittings(look: Look, canvas: Canvas, body: Body, fitting: str, named: set[s
     """Where a fitting lies on a body."""
     outlines = [each.path for each in body.piece.items if each.item == fitting]
     if outlines:
-        paths = [look.drawn(path_ops(path.moved(body.lie))) for path in outlines]
+        lie = _moved_with(body, outlines[0]) if is_folded(body, look.figure) else body.lie
+        paths = [look.drawn(path_ops(path.moved(lie))) for path in outlines]
         canvas.draw(*(area(Tag.FITTING, (("Fitting", fitting),), path) for path in paths))
         if fitting not in named:
             named.add(fitting)
             canvas.name(fitting)
+
+
+def _moved_with(body: Body, bar: Path) -> Affine:
+    """A bar lies inside its fold, where the bend begins: half a zone before the line."""
+    left, low, right, top = bar.bounds()
+    middle = ((left + right) / 2, (low + top) / 2)
+    bend = min(body.piece.bends, key=lambda bend: abs(bend.beyond(middle)))
+    return body.lie @ Affine.shift(bend.way[1] * bend.half, -bend.way[0] * bend.half)

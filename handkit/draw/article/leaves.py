@@ -1,0 +1,69 @@
+"""Leaves: what a body looks like in plan once its folds are folded flat on themselves.
+
+In: a body, its figure. Out: its parts in the base's frame. A strap's end that is turned back round a bar
+lies on the strap; all other folds are drawn laid open, and so is what has something on the part that moves.
+
+Words: a *leaf* lies flat again after its fold (see `geometry/space.py`).
+"""
+
+from __future__ import annotations
+
+from math import radians
+
+import msgspec
+
+from handkit.assemble.article import Body, BodyKind, Figure
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.path import Path
+from handkit.geometry.region import region_of
+from handkit.geometry.space import Bend, folded_sheet
+
+
+class Leaf(msgspec.Struct, frozen=True):
+    """A part of a body: its outline in the base's frame, whether its other side is seen there, and how high
+    it lies over what keeps its place, towards the eye of the base."""
+
+    outline: Path
+    turned: bool = False
+    height: float = 0.0
+
+
+def leaves_of(body: Body, figure: Figure) -> tuple[Leaf, ...]:
+    """What keeps its place, then its leaves; all of it as one where it is drawn laid open."""
+    if not is_folded(body, figure):
+        return (Leaf(body.outline),)
+    piece, over = body.piece, body.up is body.piece.shows
+    reaching = [_reaching(bend, piece.thickness) for bend in piece.bends]
+    found = []
+    for panel, shown in zip(piece.panels, folded_sheet(piece.outline, reaching).panels, strict=True):
+        lie = body.lie @ (panel.plan or Affine())
+        height = panel.height if over else -panel.height
+        found.append(Leaf(shown.outline.moved(lie), panel.turned, height if panel.turned else 0.0))
+    return tuple(found)
+
+
+def is_folded(body: Body, figure: Figure) -> bool:
+    """Whether a body's folds all lay a leaf on it that has nothing on itself."""
+    piece = body.piece
+    if body.kind is BodyKind.STANDING or not piece.bends:
+        return False
+    panels = piece.panels
+    reaching = folded_sheet(piece.outline, [_reaching(bend, piece.thickness) for bend in piece.bends]).panels
+    if len(reaching) != len(panels) or any(panel.plan is None for panel in panels):
+        return False
+    moving = [region_of(panel.outline.moved(body.lie)) for panel in panels if panel.turned]
+    others = [region_of(other.outline) for other in figure.bodies if other is not body]
+    others += [region_of(thing.outline) for thing in figure.things]
+    return not any(leaf.common(other).area > 1.0 for leaf in moving for other in others)
+
+
+def folded_place(body: Body, at: Point) -> Point:
+    """Where a place of the base's frame comes to when a body that has it is folded."""
+    x, y, _ = body.piece.in_space(body.lie.inverse().apply(at))
+    return body.lie.apply((x, y))
+
+
+def _reaching(bend: Bend, thickness: float) -> Bend:
+    """The bend with its zone narrowed so that both parts reach as far as the outside of its turn does."""
+    radius = 2 * bend.half / radians(abs(bend.degrees))
+    return msgspec.structs.replace(bend, half=bend.half - radius - thickness / 2)
