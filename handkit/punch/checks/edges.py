@@ -149,7 +149,11 @@ def _ends_in_slit(hole: SeamHole) -> bool:
 
 def _worst(key: str, piece: PatternPiece, near: Sequence[_Near]) -> Finding:
     worst = max(near, key=lambda one: without_noise(one.allowed - one.apart))
-    return finding(key, worst.hole.run.source.at(), **worst.told(piece, len(near)))
+    told = finding(key, worst.hole.run.source.at(), **worst.told(piece, len(near)))
+    if key != "hole-at-edge":
+        return told
+    inset = f"{worst.hole.seam.source.path}: holes {worst.apart:.2f} mm from the edge"
+    return told.following(inset).spoiling(inset)  # layers that end flush have one inset: it is told once
 
 
 def _thin(piece: PatternPiece, near: Sequence[_Near]) -> Finding:
