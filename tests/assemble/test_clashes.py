@@ -6,7 +6,7 @@ glued patches, tabs sewn on behind, and folds. Where each comes to lie is worked
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -288,3 +288,118 @@ def test_random_articles_agree_with_the_model(board: Board) -> None:
 @given(boards())
 def test_many_random_articles_agree_with_the_model(board: Board) -> None:
     check_random(board)
+
+
+def lines(tmp_path: Path, text: str) -> list[str]:
+    """The clashes of a project, from where on what they say does not hang on the file."""
+    file = tmp_path / "board.toml"
+    file.write_text(text, "utf-8")
+    findings = kit.article_of(kit.punched_of(file)).findings
+    return [str(each).partition(": warning: ")[2] for each in findings if each.code == "clash"]
+
+
+# By hand: the rivet's cap reaches from x 81.5 to 90.5; the tab's thread from y 179.6 to 180.4; 164 to 240 and
+# 240 to 254 lie on the two sides of the fold; the patch from x 70 and y 150 to 130 and 190.
+CASES = {
+    "cap": Board((T,), rivets=((86, 180),)),
+    "row": Board((T,), tabs=((60, 180, 60),)),
+    "fold": Board((T,), folds=(240.0,)),
+    "piece": Board((T,), patches=((70, 150, 60, 40, 2),)),
+    "thing": Board((T, Tool(60, 260))),
+}
+TOLD = {
+    "cap": """item "tool 0": in: found "tool 0" 14.5 mm over a cap of "rivet 0", which stands 2 mm into it,
+        at [86, 180] of "board";
+        allowed: a thing that lies clear of all hardware;
+        move it 14.5 mm left, or the hardware the other way""",
+    "row": """item "tool 0": in: found "tool 0" 16.4 mm over the thread of "tab 0", which stands 0.8 mm
+        into it, at [86, 180] of "board"; allowed: a thing that lies clear of all thread;
+        move it 16.4 mm up, or the seam the other way""",
+    "fold": """item "tool 0": in: found "tool 0" across fold "f0", 14 mm of it beyond,
+        at [86, 240] of "board";
+        allowed: a thing that lies on one side of a fold; move it off the fold, or the fold off it""",
+    "piece": """item "tool 0": in: found "tool 0" 26 mm over the edge of "patch 0", which is 2 mm thick,
+        at [86, 177] of "board";
+        allowed: a thing that lies flat on its base; move it 26 mm left, or "patch 0" the other way""",
+    "thing": """item "tool 0": in: found "tool 0" and "tool 1" in one place: 20 mm deep, 6 mm in height,
+        at [86, 239] of "board";
+        allowed: things that lie clear of one another; move it 20 mm left, or "tool 1" the other way""",
+}
+
+
+@pytest.mark.parametrize("case", TOLD)
+def test_a_clash_is_told_in_these_words(tmp_path: Path, case: str) -> None:
+    assert lines(tmp_path, text_of(CASES[case])) == [" ".join(TOLD[case].split()) + " [clash]"]
+
+
+WAYS = {"left": (-1, 0), "right": (1, 0), "down": (0, -1), "up": (0, 1)}
+
+
+@pytest.mark.parametrize("case", ["cap", "row", "piece", "thing"])
+def test_the_advice_works(case: str) -> None:
+    """Moved as it is told, a hundredth of a millimetre more for the figures, the thing lies clear."""
+    board, wanted = CASES[case], " ".join(TOLD[case].split())
+    by, way = wanted.partition("move it ")[2].split(",")[0].split(" mm ")
+    dx, dy = WAYS[way]
+    first, *others = board.tools
+    moved = replace(first, x=first.x + dx * (float(by) + 0.01), y=first.y + dy * (float(by) + 0.01))
+    assert told(board) and not told(replace(board, tools=(moved, *others)))
+
+
+POCKET = """
+[[piece]]
+name = "board"
+rectangle = [160, 220]
+[[item]]
+name = "bone"
+in = "front"
+size = [30, 12, 120]
+[[part]]
+name = "front"
+kind = "bowed pocket"
+on = "board"
+at = [20, 16]
+width = 110
+[[opening]]
+name = "stud"
+kind = "rivet"
+hole = 3
+cap = 9
+through = ["front"]
+at = [[{x}, {y}]]
+"""
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "in_the_way"),
+    [(55, 90, False), (55, 30, True), (20, 60, False)],
+    ids=["high", "low", "beside"],
+)
+def test_a_cap_inside_a_bowed_front_is_in_the_way_where_the_front_lies_on_the_thing(
+    tmp_path: Path, x: float, y: float, in_the_way: bool
+) -> None:
+    """By hand: at the mouth the front stands well above the thing, which lies 40 to 70 across the pocket; at
+    its foot it lies on it, but for half of the ease."""
+    found = lines(tmp_path, HEAD + POCKET.format(x=x, y=y))
+    assert ['a cap of "stud"' in each for each in found] == [True] * in_the_way
+
+
+def test_leather_keeps_apart_what_lies_on_it(tmp_path: Path) -> None:
+    """What is in a pocket on the front of another lies over what that one holds, and is not in its way; a
+    rivet of the board's under the inner thing is, whichever side it is hammered from."""
+    text = HEAD + POCKET.format(x=55, y=90).partition("[[opening]]")[0]
+    text += '[[item]]\nname = "card"\nin = "slip"\nsize = [40, 1, 60]\n'
+    text += '[[part]]\nname = "slip"\nkind = "flat pocket"\non = "front"\nat = [26, 20]\n'
+    assert lines(tmp_path, text) == []
+    rivet = '[[opening]]\nname = "belt"\nkind = "rivet"\nhole = 3\ncap = 9\n'
+    rivet += 'through = ["board"]\nat = [[75, 60]]\n'
+    (one,) = lines(tmp_path, text + rivet)
+    assert one.startswith('item "bone": in: found "bone" ') and 'a cap of "belt"' in one
+
+
+def test_no_thing_fits_that_has_something_in_its_way(tmp_path: Path) -> None:
+    file = tmp_path / "board.toml"
+    for board, word in ((CASES["cap"], "is in the way"), (Board((T,)), "fits")):
+        file.write_text(text_of(board), "utf-8")
+        (fit,) = kit.article_of(kit.punched_of(file)).punched.pattern.item_fits
+        assert fit.told == word

@@ -53,6 +53,16 @@ def test_a_fresh_block_opens_a_page() -> None:
     assert on_fresh_page([]) == ()
 
 
+def test_free_room_gives_way_where_that_saves_a_page_with_little_on_it() -> None:
+    """26 drawn and two gaps of 4 are 34: on 33 the gaps are 3, so that all stand on one page."""
+    blocks = [block("a", 10), Block(4.0), block("b", 10), Block(4.0), block("c", 6)]
+    assert pages_of(blocks, 36) == [[("a", 10), ("b", 24), ("c", 34)]]
+    assert pages_of(blocks, 33) == [[("a", 10), ("b", 23), ("c", 32)]]
+    # What is worth a page stays on it, and so does what no room would save.
+    assert pages_of([*blocks[:4], block("c", 9)], 33) == [[("a", 10), ("b", 24)], [("c", 9)]]
+    assert pages_of(blocks, 26.5) == [[("a", 10), ("b", 24)], [("c", 6)]]
+
+
 def test_kept_together_leaves_the_last_free() -> None:
     assert [b.kept for b in kept_together([block("a", 1), block("b", 1)])] == [True, False]
     assert kept_together([]) == ()

@@ -11,10 +11,15 @@ Blocks of text are set by `typesetter`.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 import msgspec
 
 from handkit.draw.model.marks import Group, Ink, Words, page_group, settled, shifted
+
+# A share of a page that is not worth a page, and the shares of free room that are tried to save it.
+LITTLE = 0.22
+TIGHTER = (0.75, 0.5, 0.25)
 
 
 class Block(msgspec.Struct, frozen=True):
@@ -84,8 +89,35 @@ def poured(
 ) -> tuple[tuple[Group, ...], ...]:
     """Blocks set from (left, top) downwards; a new page where `height` is full.
 
-    Free room at the foot of a page is left out, and opens none.
+    Free room at the foot of a page is left out, and opens none. Where what a fresh page opens with ends on a
+    page that holds `LITTLE`, free room gives way if that saves the page.
     """
+    starts = [0, *(k for k, block in enumerate(blocks) if block.fresh and k > 0), len(blocks)]
+    parts = [blocks[a:b] for a, b in pairwise(starts)]
+    return tuple(page for part in parts for page in _fewest_pages(part, left, top, height))
+
+
+def _fewest_pages(
+    blocks: Sequence[Block], left: float, top: float, height: float
+) -> tuple[tuple[Group, ...], ...]:
+    pages, depth = _poured(blocks, left, top, height)
+    if len(pages) > 1 and depth <= LITTLE * height:
+        for share in TIGHTER:
+            closer, _ = _poured([_closer(block, share) for block in blocks], left, top, height)
+            if len(closer) < len(pages):
+                return closer
+    return pages
+
+
+def _closer(block: Block, share: float) -> Block:
+    """Free room made less; what is drawn stays."""
+    return block if block.groups else msgspec.structs.replace(block, height=block.height * share)
+
+
+def _poured(
+    blocks: Sequence[Block], left: float, top: float, height: float
+) -> tuple[tuple[tuple[Group, ...], ...], float]:
+    """The pages as the blocks come, and how far down the last one is filled."""
     pages: list[list[Group]] = [[]]
     depth = 0.0
     for index, block in enumerate(blocks):
@@ -100,7 +132,7 @@ def poured(
                 depth = block.head.height
         pages[-1].extend(settled(shifted(group, left, top - depth)) for group in block.groups)
         depth += block.height
-    return tuple(tuple(page) for page in pages)
+    return tuple(tuple(page) for page in pages), depth
 
 
 def _needed(blocks: Sequence[Block], index: int, height: float) -> float:
