@@ -1,7 +1,7 @@
 """Parts that their base has no room for: told once, exactly so, with advice that works.
 
-The table is too_big.txt beside this: a title, the file, and behind "-> " what is told. Sizes were worked
-out by hand: a flat pocket is as wide as its items, their thickness and ease and the insets.
+The table is too_big.txt beside this: a title, the file, and behind "-> " what is told. The lines were written
+by the program and read over; what they advise is done here, and the project must then have no errors.
 """
 
 from __future__ import annotations
