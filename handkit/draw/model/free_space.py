@@ -112,14 +112,21 @@ class FreeSpace(msgspec.Struct, frozen=True, eq=False):
     ) -> bool:
         """Whether a leader may run from a text to a place, but for its last `short` mm: over no taken
         cell of a raster, and from outside on bare paper, across the own outline and in the own piece."""
-        length = distance(start, place)
+        length, by, room = distance(start, place), 0.2, self.room
+        left, right, bottom, top = room.left + by, room.right - by, room.bottom + by, room.top - by
         for k in range(1, int(2 * (length - short))):
             share = k / 2 / length
             x, y = start[0] + (place[0] - start[0]) * share, start[1] + (place[1] - start[1]) * share
-            if outside and not clear_of((x, y), self.ring, reach=OWN_OUTLINE):
+            if not outside:  # asked most of all
+                if not (
+                    left <= x <= right and bottom <= y <= top and on.is_free(x - by, y - by, x + by, y + by)
+                ):
+                    return False
                 continue
-            box = Box(x - 0.2, y - 0.2, x + 0.2, y + 0.2)
-            bare = not outside or inside((x, y), self.ring) or self._is_free(box, self._pieces)
+            if not clear_of((x, y), self.ring, reach=OWN_OUTLINE):
+                continue
+            box = Box(x - by, y - by, x + by, y + by)
+            bare = inside((x, y), self.ring) or self._is_free(box, self._pieces)
             if not bare or not self._is_free(box, on):
                 return False
         return True
