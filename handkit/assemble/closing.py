@@ -4,7 +4,8 @@ In: one figure, with the pattern's snaps. Out: findings.
 
           ╭──────────╮        A flap goes from its fold over what stands highest, tight like a strap, to the
     fold ╱   things   ╲ stud  other half: the hull of what lies on its way. Half of the turn at the fold is
-    ────┴──────────────┴───   made beyond it, on the middle of the leather.
+    ────┴──────────────┴───   made beyond it, on the middle of the leather. A fold with an angle is bent on
+                              both sides of its line alike: its flap comes down line for line.
 
 Words: the *cap* is the half on the piece that is folded, the *stud* the one it comes down on.
 
@@ -70,7 +71,7 @@ def closing_findings(pattern: Pattern, figure: Figure, heights: Heights) -> Iter
             continue
         caps, studs = (_outer(figure, name) for name in (opening.name, facts.mate))
         for cap, stud in zip(caps, studs, strict=False):
-            fold = _fold_between(figure, cap)
+            fold = _fold_between(figure, cap, stud)
             if fold is not None and stud.to_eye and stud.low >= 0.0:
                 yield from _told(figure, heights, opening.source.at("at"), (cap, stud), fold)
 
@@ -80,9 +81,11 @@ def _outer(figure: Figure, opening: str) -> list[Cap]:
     return [cap for cap in figure.caps if cap.opening == opening and cap.to_eye]
 
 
-def _fold_between(figure: Figure, cap: Cap) -> tuple[Body, PatternFold] | None:
-    """The piece of a cap that is folded on a line alone between the cap and what the piece is held by, and
-    that fold; of several the one next to what holds it. None where nothing folds."""
+def _fold_between(figure: Figure, cap: Cap, stud: Cap) -> tuple[Body, PatternFold] | None:
+    """The piece of a cap that is folded between the cap and what the piece is held by, and that fold; of
+    several the one next to what holds it. A base that nothing holds is held by the stud on another piece,
+    and beside a fold with an angle by what keeps its place. None where nothing folds
+    towards the eye."""
     body = min((figure.body(name) for name in cap.pieces), key=lambda each: each.piece.depth)
     held = [
         (place[0], place[1])
@@ -95,11 +98,15 @@ def _fold_between(figure: Figure, cap: Cap) -> tuple[Body, PatternFold] | None:
         for each in figure.caps
         if body.name in each.pieces and each.opening != cap.opening and _holds(figure, body, each.pieces)
     ]
+    if not held and body.level == 0:
+        own = body.lie.inverse().apply(cap.at)
+        if body.name not in stud.pieces or any(bend.beyond(own) > 0 for bend in body.piece.bends):
+            held = [stud.at]
     parting = [
         fold
         for fold in body.piece.folds
-        if fold.bend is None
-        and held
+        if held
+        and (fold.bend is None or (fold.bend.degrees > 0) is (body.up is body.piece.shows))
         and all(_side(body, fold, at) * _side(body, fold, cap.at) < 0 for at in held)
     ]
     if not parting:
@@ -133,7 +140,9 @@ def _told(
     along = unit(start, end)
     way = _Way(start, along, (-along[1] * out, along[0] * out))
     own, reach = abs(way.along(cap.at)), way.along(stud.at)
-    least = _length(figure, heights, body, way, stud) + pi / 2 * body.piece.thickness / 2
+    least = _length(figure, heights, body, way, stud)
+    if fold.bend is None:  # a bend takes as much of the base as of the flap: they come to lie line for line
+        least += pi / 2 * body.piece.thickness / 2
     told: dict[str, object] = {"piece": body.name, "cap": f'"{cap.opening}"', "stud": f'"{stud.opening}"'}
     apart = abs(way.beside(cap.at) - way.beside(stud.at))
     if apart > BESIDE:

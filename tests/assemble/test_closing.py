@@ -112,3 +112,54 @@ def test_a_cap_that_comes_down_beside_its_stud_is_told(tmp_path: Path) -> None:
         'opening "cap": at: found "cap" 6 mm beside "stud" when "flap" is folded over; allowed: '
         "at most 2 mm; move one of them along the fold by 6 mm [closes-beside]"
     ]
+
+
+IN_ONE = """
+format = 1
+title = "Seed case"
+unit = "mm"
+[material]
+thickness = 2
+[[piece]]
+name = "back"
+rectangle = [160, 400]
+folds = {{ top = {{ line = [[0, 240], [160, 240]], angle = 180, radius = 3, out = "{out}", stays = "A" }} }}
+[[opening]]
+name = "cap"
+kind = "snap"
+hole = 4
+cap = 12
+through = ["back"]
+at = [[80, {cap}]]
+mate = "stud"
+[[opening]]
+name = "stud"
+kind = "snap"
+hole = 4
+cap = 10
+through = ["back"]
+at = [[80, 120]]
+mate = "cap"
+"""
+
+
+@pytest.mark.parametrize(
+    ("out", "cap", "words"),
+    [
+        ("flesh", 358.2, ""),
+        ("flesh", 367.8, ""),
+        ("flesh", 355.0, "found 115 mm of"),
+        ("flesh", 370.0, "found 130 mm of"),
+        ("grain", 355.0, ""),  # folded to the back, away from the stud
+    ],
+)
+def test_a_flap_in_one_with_its_back_reaches_its_stud_round_its_bend(
+    tmp_path: Path, out: str, cap: float, words: str
+) -> None:
+    """By hand: a bend takes as much of the base as of the flap, so that what is folded comes down line for
+    line: from the fold at 240 to the stud at 120 it needs 120, and may lack 2 and have 8 to spare."""
+    file = tmp_path / "case.toml"
+    file.write_text(IN_ONE.format(out=out, cap=cap), "utf-8")
+    found = [str(each) for each in kit.article_of(kit.punched_of(file)).findings if "closes" in each.code]
+    assert len(found) == bool(words)
+    assert all(words in each and "allowed: 118 mm to 128 mm" in each for each in found)
