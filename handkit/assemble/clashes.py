@@ -78,7 +78,7 @@ class _Sight:
         yield from under
         held = {clash.other for clash in under}  # what goes through such a piece is no more to tell
         for what in standing_out(self.pattern, self.figure, self.heights, self.out):
-            if held.intersection(what.pieces):
+            if held.intersection(what.pieces) or what.other in self._own_rows():
                 continue
             high = self._height(what)
             if high <= LEAST:
@@ -141,12 +141,9 @@ class _Sight:
         if level > self.cover:
             bare = bare.without(region_of(self.figure.body(self.thing.room.cover).outline))
         elif body.kind is BodyKind.FLAT:
-            if self._lines_cover(body):
-                return
             parting = of_regions(bare, region_of(body.outline))
-            spare = self.gap if body.piece.on == self.thing.room.cover else 0.0
-            if parting is not None:
-                yield self._clash("clash/piece", other, parting, min(body.piece.thickness, self.tall) - spare)
+            if parting is not None and body.piece.on != self.thing.room.cover:  # not what lines the cover
+                yield self._clash("clash/piece", other, parting, min(body.piece.thickness, self.tall))
             return
         held = self._held(body)
         if len(held) < 3 or bare.empty:
@@ -156,11 +153,11 @@ class _Sight:
         if parting is not None:
             yield self._clash("clash/under", other, parting, self._lack(body, bare.common(pinned)))
 
-    def _lines_cover(self, body: Body) -> bool:
-        """Whether a piece lies behind all of the cover that is over the thing, with no edge to lie on."""
-        cover = self.thing.room.cover
-        over = self.region.common(region_of(self.figure.body(cover).outline))
-        return body.piece.on == cover and over.without(region_of(body.outline)).empty
+    def _own_rows(self) -> frozenset[str]:
+        """The rows of the strip that stands round it: a turned one's lie under it, and it was drafted so."""
+        strip, _ = self.thing.room.wall or ("", None)
+        seams = [seam for seam in self.pattern.seams if any(run.piece == strip for run in seam.runs)]
+        return frozenset(f'the thread of "{seam.name}"' for seam in seams)
 
     def _held(self, body: Body) -> list[Point]:
         """Where a piece is held down on the floor, or on what lies under it."""

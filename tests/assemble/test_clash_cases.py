@@ -167,3 +167,41 @@ def test_a_tool_that_reaches_into_a_mouth_is_in_the_way_out(tmp_path: Path, leng
     met = found(tmp_path, SUNK + tool.replace("at = [60, 120]", f"at = {at}"))
     assert (("clash/way-thing", '"dibber"') in met) is told
     assert [key for key, _ in met if key == "clash/thing"] == []
+
+
+TURNED = """
+[[item]]
+name = "block"
+in = "box"
+size = [90, 30, 120]
+[[part]]
+name = "box"
+kind = "boxed pocket"
+gusset = "turned"
+on = "back"
+at = [20, 20]
+"""
+
+LINED = """
+[[item]]
+name = "card"
+in = "slip"
+size = [60, 2, 90]
+[[part]]
+name = "slip"
+kind = "flat pocket"
+on = "back"
+at = [40, 40]
+[[part]]
+name = "slip lining"
+kind = "lining"
+of = "slip"
+inset_by = 8
+"""
+
+
+@pytest.mark.parametrize("text", [TURNED, LINED], ids=["turned box", "lining set in"])
+def test_what_is_drafted_so_is_not_in_the_way(tmp_path: Path, text: str) -> None:
+    """A turned strip's flange and row lie under the thing, which the box is deep enough for; what lines a
+    cover lies flat on its inside."""
+    assert found(tmp_path, text) == []
