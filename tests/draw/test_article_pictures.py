@@ -324,3 +324,43 @@ def test_png_is_the_pages_as_a_renderer_shows_them(tmp_path: Path) -> None:
 def test_the_same_file_every_time(tmp_path: Path) -> None:
     first = shown(tmp_path, PROJECT, "one.pdf").read_bytes()
     assert shown(tmp_path, PROJECT, "two.pdf").read_bytes() == first
+
+
+FLAP = """
+format = 1
+title = "Seed slip"
+unit = "mm"
+[material]
+thickness = 2
+kind = "firm leather"
+[stitching]
+pitch = 4
+inset = 4
+thread = 0.8
+hole = { round = 1.6 }
+[[piece]]
+name = "back"
+rectangle = [100, 240]
+folds = { top = { line = [[0, 150], [100, 150]], out = "grain", angle = 180, radius = 4 } }
+[[opening]]
+name = "cap"
+kind = "snap"
+hole = 4
+cap = 12
+through = ["back"]
+at = [[50, 220]]
+mate = "stud"
+[[opening]]
+name = "stud"
+kind = "snap"
+hole = 4
+cap = 10
+through = ["back"]
+at = [[50, 70]]
+mate = "cap"
+"""
+
+
+def test_a_flap_with_a_cap_on_it_is_drawn_laid_open(tmp_path: Path) -> None:
+    """What has something on the part that moves is not drawn folded: a cap would stand beside its leather."""
+    assert ">240 mm<" in shown(tmp_path, FLAP, "slip.svg").read_text("utf-8")

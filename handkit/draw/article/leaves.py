@@ -15,7 +15,7 @@ import msgspec
 from handkit.assemble.article import Body, BodyKind, Figure
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
-from handkit.geometry.region import region_of
+from handkit.geometry.region import disc, region_of
 from handkit.geometry.space import Bend, folded_sheet
 
 
@@ -54,6 +54,7 @@ def is_folded(body: Body, figure: Figure) -> bool:
     moving = [region_of(panel.outline.moved(body.lie)) for panel in panels if panel.turned]
     others = [region_of(other.outline) for other in figure.bodies if other is not body]
     others += [region_of(thing.outline) for thing in figure.things]
+    others += [disc(cap.at, cap.radius) for cap in figure.caps if body.name in cap.pieces]
     return not any(leaf.common(other).area > 1.0 for leaf in moving for other in others)
 
 
