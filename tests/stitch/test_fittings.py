@@ -144,7 +144,7 @@ def test_the_samples_say_it_without_notes(planned: Make, sample: str, wanted: li
     assert listed[-len(wanted) :] == wanted
 
 
-@pytest.mark.parametrize(("sample", "middle"), [("strap/strap.toml", 680), ("sketching_case/case.toml", 436)])
+@pytest.mark.parametrize(("sample", "middle"), [("strap/strap.toml", 680), ("sketching_case/case.toml", 464)])
 def test_the_samples_middle_hole_closes_round_what_is_meant(
     planned: Make, sample: str, middle: float
 ) -> None:
