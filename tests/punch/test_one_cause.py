@@ -47,3 +47,65 @@ def test_layers_too_near_their_edges_by_unlike_distances_are_told_each() -> None
         ("hole-at-edge", 'seam "sides": run "back"'),
         ("hole-at-edge", 'seam "sides": run "front: D-A-B-C"'),
     ]
+
+
+# A front of 88 by 80 on a back whose lines are meant for it at [10, 10], each {long} long at the sides.
+PLACED = """format = 1
+[material]
+thickness = 2
+[stitching]
+pitch = 4
+inset = 4
+[[piece]]
+name = "back"
+rectangle = [110, 120]
+lines = {{ l = [[14, {top}], [14, 14]], f = [[14, 14], [94, 14]], r = [[94, 14], [94, {top}]] }}
+[[piece]]
+name = "front"
+rectangle = [88, 80]
+on = "back"
+at = {at}
+[[seam]]
+name = "left"
+runs = ["front: D-A", "back: l"]
+[[seam]]
+name = "foot"
+runs = ["front: A-B", "back: f"]
+[[seam]]
+name = "right"
+runs = ["front: B-C", "back: r"]
+"""
+
+
+def test_a_piece_at_a_wrong_place_is_told_once_for_all_its_seams() -> None:
+    """By hand: 6 mm too far to the right, none of its three seams' holes meets the back's lines."""
+    told = told_of(PLACED.format(at="[16, 10]", top=86))
+    assert told == [("layers-do-not-meet", 'seam "left": run "back: l"')]
+
+
+def test_lines_of_unlike_lengths_are_told_as_that_alone() -> None:
+    """By hand: at its place, 72 on 90 at both sides: the seams' lengths are wrong, and so no hole meets; the
+    foot is right."""
+    told = told_of(PLACED.format(at="[10, 10]", top=104))
+    assert told == [
+        ("ease-too-large", 'seam "left": run "back: l"'),
+        ("ease-too-large", 'seam "right": run "back: r"'),
+    ]
+
+
+def test_two_faults_of_pieces_that_have_nothing_to_do_with_each_other_are_both_told() -> None:
+    """A wrong place of one piece, and unlike lengths of another's seam."""
+    more = """[[piece]]
+name = "tag"
+rectangle = [30, 20]
+lines = { t = [[4, 4], [26, 4]] }
+[[piece]]
+name = "end"
+rectangle = [40, 20]
+[[seam]]
+name = "tag"
+runs = ["tag: t", "end: A-B"]
+"""
+    told = told_of(PLACED.format(at="[16, 10]", top=86) + more)
+    assert {code for code, _ in told} == {"layers-do-not-meet", "ease-too-large"}
+    assert len(told) == 2

@@ -61,7 +61,8 @@ def ease_findings(pattern: Pattern, seam: PatternSeam, holes: Matched) -> tuple[
     for severity in (Severity.ERROR, Severity.WARNING, Severity.NOTE):
         found = [(limits, eased) for limits, eased in weighed if severity_of(eased.ease, limits) is severity]
         if found:
-            findings.append(_telling(seam, holes, severity, found))
+            told = _telling(seam, holes, severity, found)
+            findings.append(told.spoiling(seam.source.path))  # unlike lines can't meet hole for hole
     return (*findings, *_through(pattern, seam, holes, whole))
 
 

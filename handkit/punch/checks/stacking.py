@@ -65,7 +65,9 @@ def _missed(pattern: Pattern, seam: PunchedSeam) -> list[Finding]:
         pairs = [(a, b, _offset(a, b, lie, closed=seam.closed)) for a in rows[other] for b in rows[name]]
         first, second, offset = min(pairs, key=lambda pair: pair[2].apart)
         if offset.apart > COINCIDE:
-            findings.append(_miss(seam, first, second, offset))
+            lies = f"how {other} lies on {name}"  # one place that is wrong parts all seams of both
+            missed = _miss(seam, first, second, offset)
+            findings.append(missed.following(seam.source.path, lies).spoiling(lies))
     return findings
 
 
