@@ -17,7 +17,7 @@ from enum import StrEnum
 
 import msgspec
 
-from handkit.draft.pattern import PatternPiece, Room
+from handkit.draft.pattern import HeldItem, PatternPiece, Room
 from handkit.findings import Finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
@@ -76,6 +76,11 @@ class Thing(msgspec.Struct, frozen=True):
     def in_front(self) -> bool:
         """Whether it lies on the side of the base that is looked at."""
         return self.high > 0
+
+    @property
+    def held(self) -> HeldItem:
+        """The item as its room has it."""
+        return next(each for each in self.room.items if each.item == self.item)
 
 
 class Cap(msgspec.Struct, frozen=True):

@@ -78,17 +78,18 @@ def _figure(punched: Punched, base: str) -> Figure:
     own = sorted((piece for piece in pattern.pieces if piece.base == base), key=lambda piece: piece.level)
     bodies = tuple(_body(punched, piece, rooms.get(piece.name)) for piece in own)
     heights, names = Heights(bodies), {body.name: body for body in bodies}
+    placed = {name: body for name, body in names.items() if body.kind is not BodyKind.WALL}
     things = [_things(room, names, heights) for room in pattern.rooms if room.base in names]
     return Figure(
         base,
         bodies,
         tuple(thing for each in things for thing in each),
-        tuple(cap for opening in pattern.openings for cap in _caps(opening, names, heights)),
+        tuple(cap for opening in pattern.openings for cap in _caps(opening, placed, heights)),
         tuple(
             row
             for seam in punched.seams
             for stack in seam.stacks
-            if (row := _row(seam, stack, names, heights)) is not None
+            if (row := _row(seam, stack, placed, heights)) is not None
         ),
     )
 
@@ -144,7 +145,7 @@ def _things(room: Room, bodies: Mapping[str, Body], heights: Heights) -> tuple[T
                 base.level, cover.level
             )
             if between and body.kind is BodyKind.FLAT:
-                common = region.common(region_of(body.outline)).area
+                common = region.common(heights.region(body.name)).area
                 floor = body.name if common >= LAID_ON * region.area else floor
                 if not towards_eye and floor == body.name:
                     break  # the outermost on the far side comes first
@@ -169,7 +170,7 @@ def _anchored(places: Sequence[tuple[Body, Point]], heights: Heights) -> tuple[P
     return at, (low - below, high + above), tuple(body.name for body, _ in ordered)
 
 
-def _caps(opening: PatternOpening, bodies: Mapping[str, Body], heights: Heights) -> list[Cap]:
+def _caps(opening: PatternOpening, placed: Mapping[str, Body], heights: Heights) -> list[Cap]:
     """The caps of an opening's hardware on both faces of what it goes through."""
     traits = opening.opening.traits
     if not traits.hardware:
@@ -178,35 +179,31 @@ def _caps(opening: PatternOpening, bodies: Mapping[str, Body], heights: Heights)
     found: list[Cap] = []
     for number in dict.fromkeys(place.number for place in opening.places):
         places = [
-            (bodies[place.piece], bodies[place.piece].lie.apply(place.at))
+            (placed[place.piece], placed[place.piece].lie.apply(place.at))
             for place in opening.places
-            if place.number == number
-            and place.piece in bodies
-            and bodies[place.piece].kind is not BodyKind.WALL
+            if place.number == number and place.piece in placed
         ]
         if not places:
             continue
         at, (low, high), names = _anchored(places, heights)
         front, back = traits.stands_out, traits.stands_in
-        if all(bodies[name].level < 0 for name in names):
+        if all(placed[name].level < 0 for name in names):
             front, back = back, front
         found.append(Cap(opening.name, number, at, radius, high, high + front, names[-1], True, names))
         found.append(Cap(opening.name, number, at, radius, low - back, low, names[0], False, names))
     return found
 
 
-def _row(seam: PunchedSeam, stack: Stack, bodies: Mapping[str, Body], heights: Heights) -> SewnRow | None:
+def _row(seam: PunchedSeam, stack: Stack, placed: Mapping[str, Body], heights: Heights) -> SewnRow | None:
     """One stretch of a seam on both faces, None where none of its pieces has its place here."""
     front: list[Place] = []
     back: list[Place] = []
     names: tuple[str, ...] = ()
     for number in range(stack.first, stack.last + 1):
         places = [
-            (bodies[layer.piece], bodies[layer.piece].lie.apply(hole.at))
+            (placed[layer.piece], placed[layer.piece].lie.apply(hole.at))
             for layer in stack.layers
-            if layer.piece in bodies
-            and bodies[layer.piece].kind is not BodyKind.WALL
-            and (hole := layer.hole(number)) is not None
+            if layer.piece in placed and (hole := layer.hole(number)) is not None
         ]
         if not places:
             return None

@@ -77,8 +77,9 @@ class _Sight:
         under = [clash for body in self.figure.bodies for clash in self._with_body(body)]
         yield from under
         held = {clash.other for clash in under}  # what goes through such a piece is no more to tell
+        own_rows = self._own_rows()
         for what in standing_out(self.pattern, self.figure, self.heights, self.out):
-            if held.intersection(what.pieces) or what.other in self._own_rows():
+            if held.intersection(what.pieces) or what.other in own_rows:
                 continue
             high = self._height(what)
             if high <= LEAST:
@@ -139,9 +140,9 @@ class _Sight:
         other = f'"{body.name}"'
         bare = self.region
         if level > self.cover:
-            bare = bare.without(region_of(self.figure.body(self.thing.room.cover).outline))
+            bare = bare.without(self.heights.region(self.thing.room.cover))
         elif body.kind is BodyKind.FLAT:
-            parting = of_regions(bare, region_of(body.outline))
+            parting = of_regions(bare, self.heights.region(body.name))
             if parting is not None and body.piece.on != self.thing.room.cover:  # not what lines the cover
                 yield self._clash("clash/piece", other, parting, min(body.piece.thickness, self.tall))
             return

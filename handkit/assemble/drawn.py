@@ -17,8 +17,7 @@ _FAR = 1e4
 def drawn(thing: Thing) -> Path:
     """A thing's outline from where it lies to its mouth, which it is drawn out through; its own where it
     stands out there."""
-    held = next(each for each in thing.room.items if each.item == thing.item)
-    mouth = thing.room.place.bounds()[3]
+    held, mouth = thing.held, thing.room.place.bounds()[3]
     if held.outline.bounds()[3] >= mouth:
         return thing.outline
     corners = held.outline.flattened(sagitta=SAGITTA)
@@ -30,8 +29,7 @@ def reached(thing: Thing, height: float, *, from_top: bool = False) -> tuple[flo
     """From which x to which of its room's frame a thing comes as low as a height over what it lies on, or as
     high as one under its top; None where that is all its width, as it is of a box.
     """
-    held = next(each for each in thing.room.items if each.item == thing.item)
-    ring = hull(held.section.flattened(sagitta=SAGITTA))
+    ring = hull(thing.held.section.flattened(sagitta=SAGITTA))
     top = max(z for _, z in ring)
     level = top - height if from_top else height
     if not 0.0 < level < top:

@@ -27,11 +27,13 @@ class Heights:
 
     def covers(self, piece: str, at: Point) -> bool:
         """Whether a piece's body lies over a place of the plan."""
-        if piece not in self._bodies:
-            return False
+        return piece in self._bodies and self.region(piece).contains(at)
+
+    def region(self, piece: str) -> Region:
+        """The plan of a piece's body. Raises KeyError for a piece that has no body with a place."""
         if piece not in self._regions:
             self._regions[piece] = region_of(self._bodies[piece].outline)
-        return self._regions[piece].contains(at)
+        return self._regions[piece]
 
     def span(self, piece: str, at: Point) -> Span:
         """Between which heights a piece lies at a place, or would lie if it reached there.

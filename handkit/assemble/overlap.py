@@ -13,7 +13,7 @@ from collections.abc import Sequence
 import msgspec
 
 from handkit.geometry.affine import Point
-from handkit.geometry.box import Box
+from handkit.geometry.box import Box, box_of
 from handkit.geometry.region import Region, discs
 
 # Areas that have less than this in common only touch, mm².
@@ -44,12 +44,6 @@ def parted(thing: Box, other: Box) -> Parting:
     return Parting(deep, way, thing.within(other).middle)
 
 
-def box_round(points: Sequence[Point], by: float = 0.0) -> Box:
-    """The upright rectangle round points, and so much more on every side."""
-    xs, ys = [x for x, _ in points], [y for _, y in points]
-    return Box(min(xs) - by, min(ys) - by, max(xs) + by, max(ys) + by)
-
-
 def of_regions(thing: Region, other: Region) -> Parting | None:
     """Of two areas."""
     one, two = Box(*thing.bounds()), Box(*other.bounds())
@@ -63,4 +57,4 @@ def of_points(thing: Region, points: Sequence[Point], radius: float) -> Parting 
     box = Box(*thing.bounds()).grown(2 * radius)
     near = [at for at in points if box.left < at[0] < box.right and box.bottom < at[1] < box.top]
     inside = [at for at in near if thing.common(discs([at], radius)).area > TOUCH]
-    return parted(Box(*thing.bounds()), box_round(inside, radius)) if inside else None
+    return parted(Box(*thing.bounds()), box_of(inside).grown(radius)) if inside else None
