@@ -12,13 +12,15 @@ not. Cloth is not sanded: what is flush with it stays single.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from functools import cached_property
 from math import ceil
 
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.affine import Point
+from handkit.geometry.path import Path
 from handkit.geometry.straight import distance
 from handkit.stitch.order.edges import FLUSH, OutlineEdge
 from handkit.stitch.order.tasks import Task, TaskKind
@@ -38,27 +40,45 @@ class MadeOne(msgspec.Struct, frozen=True):
     whole: bool
 
 
+class _Looked(msgspec.Struct, frozen=True, dict=True, eq=False):
+    """An edge of a piece, with the places where it is looked at."""
+
+    piece: PatternPiece
+    edge: OutlineEdge
+    places: tuple[Point, ...]
+
+    @cached_property
+    def parts(self) -> tuple[Path, Path] | None:
+        """The edge and the rest of the outline; None where it is all of it."""
+        outline, end = self.piece.outline, self.edge.low + self.edge.span
+        if self.edge.span >= outline.length - SAME_POINT:
+            return None
+        rest = outline.between(end, self.edge.low + outline.length)
+        return outline.between(self.edge.low, end), rest
+
+
 def made_one(
     pattern: Pattern, piece: PatternPiece, edge: OutlineEdge, tasks: Sequence[Task]
 ) -> MadeOne | None:
     """What is known of one edge; None where it is made one with nothing."""
-    count = len(places_of(piece, edge))
+    looked = _Looked(piece, edge, places_of(piece, edge))
+    joining = [task for task in tasks if task.kind is not TaskKind.OPENING and piece.name in task.pieces]
+    mates = [pattern.piece(name) for name in dict.fromkeys(name for task in joining for name in task.pieces)]
+    ending = {mate.name: _ending(pattern, looked, mate) for mate in mates if mate.traits.is_leather}
     flush: set[int] = set()
-    mates: dict[str, None] = {}
+    found: dict[str, None] = {}
     after = None
-    for task in tasks:
-        if task.kind is TaskKind.OPENING or piece.name not in task.pieces:
-            continue
-        for mate in dict.fromkeys(task.pieces):
-            found = _flush(pattern, piece, pattern.piece(mate), edge, task)
-            if found:
-                flush |= found
-                mates[mate] = None
+    for task in joining:
+        for mate in [name for name in dict.fromkeys(task.pieces) if name in ending]:
+            at = _flush(pattern, looked, mate, task, ending[mate])
+            if at:
+                flush |= at
+                found[mate] = None
                 after = task
     if after is None:
         return None
-    listed = tuple(each.name for each in pattern.pieces if each.name in mates)
-    return MadeOne(listed, after, len(flush) >= count - 2)
+    listed = tuple(each.name for each in pattern.pieces if each.name in found)
+    return MadeOne(listed, after, len(flush) >= len(looked.places) - 2)
 
 
 def places_of(piece: PatternPiece, edge: OutlineEdge) -> tuple[Point, ...]:
@@ -70,21 +90,23 @@ def places_of(piece: PatternPiece, edge: OutlineEdge) -> tuple[Point, ...]:
     )
 
 
-def _flush(
-    pattern: Pattern, piece: PatternPiece, mate: PatternPiece, edge: OutlineEdge, task: Task
-) -> set[int]:
+def _ending(pattern: Pattern, looked: _Looked, mate: PatternPiece) -> set[int] | None:
+    """At which places a bare edge of a mate lies; None where the two don't lie flat together."""
+    lie = pattern.carry(looked.piece.name, mate.name)
+    if looked.piece is mate or lie is None:
+        return None
+    return {index for index, at in enumerate(looked.places) if _ends_there(mate, lie.apply(at))}
+
+
+def _flush(pattern: Pattern, looked: _Looked, mate: str, task: Task, ending: set[int] | None) -> set[int]:
     """Which places of an edge are made one with a mate's by one task."""
-    if not mate.traits.is_leather:
-        return set()
-    places = places_of(piece, edge)
-    lie = pattern.carry(piece.name, mate.name)
-    if piece is not mate and lie is not None:
-        ends = {index for index, at in enumerate(places) if _ends_there(mate, lie.apply(at))}
-        return ends & _beside(piece, mate, edge, task, places) if ends else set()
-    meets = _is_folded(task, piece) if piece is mate else task.kind is TaskKind.SEAM
-    along = meets and _along_edges(pattern, task, piece.name, mate.name)
-    beside = along and len(_beside(piece, mate, edge, task, edge.samples)) == len(edge.samples)
-    return set(range(len(places))) if beside else set()
+    if ending is not None:
+        return ending & _beside(looked, mate, task, looked.places) if ending else ending
+    piece, samples = looked.piece, looked.edge.samples
+    meets = _is_folded(task, piece) if piece.name == mate else task.kind is TaskKind.SEAM
+    along = meets and _along_edges(pattern, task, piece.name, mate)
+    beside = along and len(_beside(looked, mate, task, samples)) == len(samples)
+    return set(range(len(looked.places))) if beside else set()
 
 
 def _ends_there(mate: PatternPiece, at: Point) -> bool:
@@ -93,25 +115,23 @@ def _ends_there(mate: PatternPiece, at: Point) -> bool:
     return not turned and to_path(at, mate.outline) <= FLUSH
 
 
-def _beside(
-    piece: PatternPiece, mate: PatternPiece, edge: OutlineEdge, task: Task, places: Sequence[Point]
-) -> set[int]:
+def _beside(looked: _Looked, mate: str, task: Task, places: Sequence[Point]) -> set[int]:
     """The places beside which a seam has holes of this edge that go through both; all where it is glue."""
     if task.kind is TaskKind.GLUE:
         return set(range(len(places)))
     near = task.reach / 2 + task.pitch
-    rows = task.common(piece.name, (mate.name,))
-    holes = _of_edge([hole for run in rows for hole in run], piece, edge)
-    return {index for index, at in enumerate(places) if any(distance(at, hole) <= near for hole in holes)}
+    holes = [hole for run in task.common(looked.piece.name, (mate,)) for hole in run]
+    beside = {index: [h for h in holes if distance(at, h) <= near] for index, at in enumerate(places)}
+    own = _of_edge(dict.fromkeys(hole for some in beside.values() for hole in some), looked)
+    return {index for index, some in beside.items() if any(hole in own for hole in some)}
 
 
-def _of_edge(holes: Sequence[Point], piece: PatternPiece, edge: OutlineEdge) -> list[Point]:
+def _of_edge(holes: Iterable[Point], looked: _Looked) -> set[Point]:
     """The holes that are nearer to an edge than to all others; one at a corner is of neither."""
-    outline, end = piece.outline, edge.low + edge.span
-    if edge.span >= outline.length - SAME_POINT:
-        return list(holes)
-    own, rest = outline.between(edge.low, end), outline.between(end, edge.low + outline.length)
-    return [hole for hole in holes if to_path(hole, own) < to_path(hole, rest) - EDGE_SLACK]
+    if looked.parts is None:
+        return set(holes)
+    own, rest = looked.parts
+    return {hole for hole in holes if to_path(hole, own) < to_path(hole, rest) - EDGE_SLACK}
 
 
 def _along_edges(pattern: Pattern, task: Task, *names: str) -> bool:
