@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
-from math import ceil, floor, hypot, sqrt
+from math import ceil, floor, hypot, inf, sqrt
 
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
@@ -116,24 +116,51 @@ class Raster:
                 return False
         return True
 
+    def is_free_along(self, start: Point, end: Point, *, reach: float) -> bool:
+        """Whether no cell within `reach` of a straight line is taken, but for those beyond its ends: row by
+        row, as `take_line` has them."""
+        rows, cell, left, bottom = self.rows, self.cell, self.left, self.bottom
+        (x0, y0), (x1, y1) = (start, end) if start[1] <= end[1] else (end, start)
+        if y1 - y0 <= reach:
+            return self.is_free(min(x0, x1), y0 - reach, max(x0, x1), y1 + reach)
+        x0, y0, x1, y1 = x0 - left, y0 - bottom, x1 - left, y1 - bottom
+        slope, height, last = (x1 - x0) / (y1 - y0), y1 - y0, self.columns
+        for index in range(max(0, floor(y0 / cell)), min(len(rows), floor(y1 / cell) + 1)):
+            row = rows[index]
+            if row:
+                a = x0 + slope * max(0.0, index * cell - y0)
+                b = x0 + slope * min(height, (index + 1) * cell - y0)
+                if a > b:
+                    a, b = b, a
+                low, high = max(0, floor((a - reach) / cell)), min(last, floor((b + reach) / cell) + 1)
+                if row >> low & (1 << high - low) - 1:
+                    return False
+        return True
+
     def free_box(self, width: float, height: float, *, near: Point) -> Box | None:
         """The free box of a size whose middle is nearest to a point, or None where there is none."""
+        return next(iter(self.free_boxes(width, height, near=(near,))), None)
+
+    def free_boxes(self, width: float, height: float, *, near: Iterable[Point]) -> tuple[Box, ...]:
+        """For each of some points the free box of a size whose middle is nearest; () where there is none."""
         wide, high = ceil(width / self.cell - 1e-6), ceil(height / self.cell - 1e-6)
         if wide > self.columns or high > len(self.rows):
-            return None
+            return ()
         everything = (1 << self.columns) - 1
         runs = [_runs(everything & ~row, wide) for row in self.rows]
+        free = [(bottom, starts) for bottom, starts in enumerate(_stacked(runs, high)) if starts]
+        return tuple(self._nearest(at, free, wide, high) for at in near) if free else ()
+
+    def _nearest(self, near: Point, free: Sequence[tuple[int, int]], wide: int, high: int) -> Box:
+        """Of boxes by the row and the cells that they may begin in the one nearest to a point."""
         x = (near[0] - self.left) / self.cell - wide / 2
         y = (near[1] - self.bottom) / self.cell - high / 2
-        best: tuple[float, int, int] | None = None
-        for bottom, starts in enumerate(_stacked(runs, high)):
+        best = (inf, 0, 0)
+        for bottom, starts in free:
             off = abs(bottom - y)
-            if starts and (best is None or off < best[0]):
+            if off < best[0]:
                 left = _nearest_bit(starts, x)
-                rank = (round(hypot(left - x, off), 6), bottom, left)
-                best = rank if best is None else min(best, rank)
-        if best is None:
-            return None
+                best = min(best, (round(hypot(left - x, off), 6), bottom, left))
         x, y = self.left + best[2] * self.cell, self.bottom + best[1] * self.cell
         return Box(x, y, x + wide * self.cell, y + high * self.cell)
 
@@ -178,6 +205,8 @@ def _runs(free: int, length: int) -> int:
     >>> bin(_runs(0b0111_0110, 2))
     '0b110010'
     """
+    if not free:
+        return 0
     done = 1
     while done < length:
         step = min(done, length - done)

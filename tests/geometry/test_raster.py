@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely import LineString
+from shapely import box as square
 
 from handkit.geometry.box import Box
 from handkit.geometry.raster import Raster
@@ -36,3 +38,24 @@ def test_the_cell_of_each_place_on_a_line_is_taken(
     column, row = int(x - AREA.left), int(y - AREA.bottom)
     if row < len(rows) and column < 40:
         assert rows[row] >> column & 1
+
+
+cells = st.tuples(st.integers(0, 39), st.integers(0, 29))
+
+
+@settings(derandomize=True, deadline=None, max_examples=300)
+@given(start=places, end=places, stones=st.sets(cells, max_size=40), reach=st.sampled_from([0.1, 0.4]))
+def test_a_way_is_free_where_no_cell_on_it_is_taken(
+    start: tuple[float, float], end: tuple[float, float], stones: set[tuple[int, int]], reach: float
+) -> None:
+    raster = Raster(AREA, cell=1.0)
+    for column, row in stones:
+        raster.rows[row] |= 1 << column
+    free = raster.is_free_along(start, end, reach=reach)
+    line = LineString([start, end])
+    gaps = [
+        line.distance(square(AREA.left + x, AREA.bottom + y, AREA.left + x + 1, AREA.bottom + y + 1))
+        for x, y in stones
+    ]
+    assert not free or all(gap > 0 for gap in gaps)
+    assert free or min(gaps) <= reach * 2**0.5 + 1e-9

@@ -14,7 +14,7 @@ from handkit.draw.article.scene import Name
 from handkit.draw.article.seen import CELL, Seen
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
 from handkit.draw.model.free_space import APART, LEADER, FreeSpace, LabelRegion, take_groups
-from handkit.draw.model.label_search import first_free, free_places
+from handkit.draw.model.label_search import first_free, free_places, free_rows
 from handkit.draw.model.lettering import TextBlock, TextLine, capital_height, centred, text_block
 from handkit.draw.model.marks import Group, Ink, Mark, Words
 from handkit.draw.model.path_ops import circle_ops, dot_ops, line_ops
@@ -37,11 +37,14 @@ BANDS = 3
 MOST_TRIED = 200
 LEADER_DOT = 0.7
 
+# Free paper on both sides of a leader, up to so near to its end: several may end in one place.
+BESIDE_LEADER, LEADER_END = 0.2, 0.7
+
 # Free paper round a name inside its shape; how large the spot is that a leader ends in.
 AIR, SPOT = 0.7, 1.5
 
-# What is larger and of which no spot so large is seen is not named, mm.
-SMALL, LEAST_SEEN = 4.0, 1.0
+# What is larger and of which no such spot is seen is not named, mm.
+SMALL = 4.0
 
 # How far from the middle a leader may end, as a share of what is seen.
 OFF_MIDDLE = 0.35
@@ -96,12 +99,15 @@ def set_names(
         if shown is None:
             continue
         own = space.all_but(name.group)
-        if not name.ring and _is_sliver(own, shown):
-            continue
+        wanted = _wanted(shown)
+        spots = own.free_boxes(SPOT, SPOT, near=wanted)
+        if not (spots or name.ring) and max(shown.width, shown.height) > SMALL:
+            continue  # no more of it is seen than a line along another's edge
         inside = _inside(name, shown, _free(space, texts, own, fonts))
         found += inside
         if not inside:
-            outside.append((name, _spots(own, shown)))
+            spots = spots or own.free_boxes(CELL, CELL, near=wanted)
+            outside.append((name, tuple(dict.fromkeys(spot.middle for spot in spots))))
     for name, places in outside:
         free = _free(space, texts, space.covered, fonts)
         beside = _led(name, places, free, ((leaders, lines), (lines,), ()))
@@ -111,28 +117,19 @@ def set_names(
     return tuple(found), left_out
 
 
-def _is_sliver(own: Raster, shown: Box) -> bool:
-    """Whether what is seen of a thing is no more than a line along another's edge."""
-    wide = max(shown.width, shown.height) > SMALL
-    return wide and own.free_box(LEAST_SEEN, LEAST_SEEN, near=shown.middle) is None
-
-
 def _led(
     name: Name, places: Sequence[Point], free: FreeSpace, others: Sequence[Sequence[Raster]]
 ) -> tuple[Mark, ...]:
     """The name on bare paper with one of the shortest leaders: off all texts, and off the first of `others`
     that leave it a way."""
     label = _labels(name, free.fonts)[0]
-    corners = [
-        corner
-        for band in _bands(free.room, label.height)
-        for corner in free_places(free, band, label.width, label.height, step=STEP)
-    ]
     (a, b), half, high = places[0], label.width / 2, label.height / 2
-    ways = sorted(
-        (max(abs(x + half - a) - half, 0.0) ** 2 + max(abs(y + high - b) - high, 0.0) ** 2, (x, y))
-        for x, y in corners
-    )
+    ways: list[tuple[float, Point]] = []
+    for band in _bands(free.room, label.height):
+        for y, xs in free_rows(free, band, label.width, label.height, step=STEP):
+            up = max(abs(y + high - b) - high, 0.0) ** 2
+            ways += [(max(abs(x + half - a) - half, 0.0) ** 2 + up, (x, y)) for x in xs]
+    ways.sort()
     for more in others:
         taken = free.hard.copy()
         for raster in more:
@@ -142,11 +139,17 @@ def _led(
             long, start, place = min((distance(box.nearest(at), at), box.nearest(at), at) for at in places)
             if long < LEAST_LEADER:
                 continue
-            if free.crosses_nothing(start, place, short=0, on=taken, outside=False):
+            end = _before(start, place, LEADER_END / long)
+            if taken.is_free_along(start, end, reach=BESIDE_LEADER):
                 free.take(box)
                 leader = (Ink(line_ops(start, place), LEADER), Ink(dot_ops(place, LEADER_DOT)))
                 return (label.marks_at(corner, leader),)
     return ()
+
+
+def _before(start: Point, end: Point, share: float) -> Point:
+    """A share of the way from start to end before its end."""
+    return (end[0] + (start[0] - end[0]) * share, end[1] + (start[1] - end[1]) * share)
 
 
 def _labels(name: Name, fonts: Fonts) -> tuple[SetName, ...]:
@@ -180,12 +183,10 @@ def _take(raster: Raster, parts: Sequence[Ink | Words], fonts: Fonts) -> None:
             raster.take(left - APART, y - APART, right + APART, top + APART)
 
 
-def _spots(own: Raster, shown: Box) -> tuple[Point, ...]:
-    """Where a leader may end in what is seen of a thing: at its middle, or near one of its sides."""
+def _wanted(shown: Box) -> tuple[Point, ...]:
+    """Where a leader should end in what is seen of a thing: at its middle, or near one of its sides."""
     (x, y), dx, dy = shown.middle, shown.width * OFF_MIDDLE, shown.height * OFF_MIDDLE
-    wanted = ((x, y), (x + dx, y), (x - dx, y)) if dx > dy else ((x, y), (x, y + dy), (x, y - dy))
-    spots = (own.free_box(SPOT, SPOT, near=at) or own.free_box(CELL, CELL, near=at) for at in wanted)
-    return tuple(dict.fromkeys(spot.middle for spot in spots if spot is not None))
+    return ((x, y), (x + dx, y), (x - dx, y)) if dx > dy else ((x, y), (x, y + dy), (x, y - dy))
 
 
 def _free(space: Seen, texts: Raster, also: Raster, fonts: Fonts) -> FreeSpace:

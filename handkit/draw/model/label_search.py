@@ -93,7 +93,21 @@ def free_places(  # noqa: PLR0913 - each by name
     *,
     step: float = 3.0,
 ) -> Iterator[Point]:
-    """Lower left corners at which a box of a size is free in an area, from its middle outwards.
+    """Lower left corners at which a box of a size is free in an area, from its middle outwards."""
+    rows = free_rows(space, area, width, height, region, step=step)
+    yield from _outwards([(x, y) for y, xs in rows for x in xs], area, width, height)
+
+
+def free_rows(  # noqa: PLR0913 - each by name
+    space: FreeSpace,
+    area: Box,
+    width: float,
+    height: float,
+    region: LabelRegion = LabelRegion.INSIDE,
+    *,
+    step: float = 3.0,
+) -> Iterator[tuple[float, list[float]]]:
+    """Bottoms at which a box of a size is free in an area, from the lowest, with its lefts there.
 
     Columns and rows of a grid of places are looked up together: what is taken of the rows that a
     box at some height touches is one number for all boxes at that height.
@@ -105,13 +119,10 @@ def free_places(  # noqa: PLR0913 - each by name
         for x in xs
         if x - air >= room.left and (x + width) + air <= room.right
     ]
-    found = []
     for y in ys:
-        if y - air < room.bottom or (y + height) + air > room.top:
-            continue
-        taken = spans.over(one.rows_of(y - air, (y + height) + air))
-        found.extend([(x, y) for x, cells in columns if not taken & cells])
-    yield from _outwards(found, area, width, height)
+        if y - air >= room.bottom and (y + height) + air <= room.top:
+            taken = spans.over(one.rows_of(y - air, (y + height) + air))
+            yield y, [x for x, cells in columns if not taken & cells]
 
 
 def spots(area: Box, width: float, height: float, *, step: float) -> Iterator[Box]:
