@@ -39,7 +39,7 @@ def clashes_of(pattern: Pattern, figure: Figure, heights: Heights) -> tuple[Clas
         sight = _Sight(pattern, figure, heights, thing)
         found += [clash for clash in sight.clashes() if clash.deep > LEAST and clash.high > LEAST]
         found += _of_things(figure, thing, figure.things[index + 1 :])
-    return (*_worst(found), *_of_caps(figure, heights))
+    return (*_worst(found), *_of_caps(pattern, figure, heights))
 
 
 def _worst(found: Sequence[Clash]) -> Iterator[Clash]:
@@ -78,25 +78,38 @@ class _Sight:
         yield from under
         held = {clash.other for clash in under}  # what goes through such a piece is no more to tell
         own_rows = self._own_rows()
+        told: set[str] = set()
         for what in standing_out(self.pattern, self.figure, self.heights, self.out):
-            if held.intersection(what.pieces) or what.other in own_rows:
+            if held.intersection(what.pieces) or what.other in own_rows or what.other in told:
                 continue
-            high = self._height(what)
-            if high <= LEAST:
+            through = self._goes_through(what)
+            high, other = self._height(what, through), what.whole if through else what.other
+            if high <= LEAST or (what.shut and not through):
                 continue
             parting = self._felt(self.region, what, high)
             if parting is not None:
-                yield self._clash(what.key, what.other, parting, high)
-            elif what.key != "clash/row" and self.drawn is not self.region:
+                told.update(what.halves)
+                yield self._clash("clash/through" if through else what.key, other, parting, high)
+            elif (through or what.key != "clash/row") and not what.shut and self.drawn is not self.region:
                 parting = self._felt(self.drawn, what, high)
                 if parting is not None:
-                    yield self._clash("clash/way", what.other, parting, high)
+                    key = "clash/way-through" if through else "clash/way"
+                    yield self._clash(key, other, parting, high)
         yield from self._with_folds()
 
-    def _height(self, what: StandingOut) -> float:
-        """By how much what stands out of pieces stands into the thing; 0 where leather is between."""
+    def _goes_through(self, what: StandingOut) -> bool:
+        """Whether it goes through cover and floor, so that the room is shut where it is."""
+        return self.thing.room.cover in what.through and (
+            min(self.level(piece) for piece in what.through) <= self.floor
+        )
+
+    def _height(self, what: StandingOut, through: bool) -> float:
+        """By how much what stands out of pieces stands into the thing; 0 where leather is between. What goes
+        through its room is in its way all over."""
+        if through:
+            return self.tall if what.outwards else 0.0
         levels = [self.level(piece) for piece in what.through]
-        (low, top), covered = (min(levels), max(levels)), self.thing.room.cover in what.through
+        low, top = min(levels), max(levels)
         if what.outwards:
             if top == self.floor:
                 return min(what.stands, self.tall)
@@ -104,7 +117,7 @@ class _Sight:
                 return 0.0
             cover = self.thing.room.cover
             hidden = any(self.heights.covers(cover, at) for at in what.points)
-            if top >= self.cover and not covered and hidden:
+            if top >= self.cover and hidden:
                 return 0.0
             return min(self.tall, what.face + what.stands - self._bottom())
         if self.floor < low <= self.cover:
@@ -231,13 +244,17 @@ def _is_parted(figure: Figure, one: Thing, two: Thing) -> bool:
     return cover <= other_floor or other_cover <= floor
 
 
-def _of_caps(figure: Figure, heights: Heights) -> Iterator[Clash]:
-    """Caps that touch where no leather is between; those on one face of one piece are told by their holes."""
+def _of_caps(pattern: Pattern, figure: Figure, heights: Heights) -> Iterator[Clash]:
+    """Caps that touch where no leather is between; those on one face of one piece are told by their holes,
+    and a snap's halves are meant to."""
+    mates = {(each.name, each.opening.mate) for each in pattern.openings}
     for index, cap in enumerate(figure.caps):
         for other in figure.caps[index + 1 :]:
             deep = cap.radius + other.radius - distance(cap.at, other.at)
             high = min(cap.high, other.high) - max(cap.low, other.low)
             if deep <= LEAST or high <= LEAST or set(cap.pieces) & set(other.pieces):
+                continue
+            if (cap.opening, other.opening) in mates:
                 continue
             if not _leather_between(figure, heights, cap, other):
                 box, beside = (

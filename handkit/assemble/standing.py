@@ -10,14 +10,16 @@ from collections.abc import Iterator
 import msgspec
 
 from handkit.assemble.article import BodyKind, Figure
+from handkit.assemble.closing import BESIDE
 from handkit.assemble.heights import Heights
-from handkit.draft.pattern import Pattern
+from handkit.draft.pattern import Pattern, PatternOpening
 from handkit.geometry.affine import Point
+from handkit.geometry.straight import distance
 
 
 class StandingOut(msgspec.Struct, frozen=True, kw_only=True):
     """What stands out of one face of pieces, by `stands` mm from the height `face`, which counts away from
-    the base; `outwards` whether it does so, too."""
+    the base; `outwards` whether it does so, too. Of a snap that is `shut`, what its halves are named by."""
 
     key: str
     other: str
@@ -27,6 +29,13 @@ class StandingOut(msgspec.Struct, frozen=True, kw_only=True):
     outwards: bool
     stands: float
     face: float
+    whole: str = ""  # what of it goes through all of them, as findings name it
+    halves: tuple[str, ...] = ()
+
+    @property
+    def shut(self) -> bool:
+        """Whether it is so only while the article is shut: a snap on its way through a room."""
+        return bool(self.halves)
 
     @property
     def pieces(self) -> tuple[str, ...]:
@@ -36,16 +45,19 @@ class StandingOut(msgspec.Struct, frozen=True, kw_only=True):
 
 def standing_out(pattern: Pattern, figure: Figure, heights: Heights, out: int) -> Iterator[StandingOut]:
     """All of a figure; `out` is 1 for who looks at its face, -1 from behind."""
+    yield from _snaps(pattern, figure)
+    nouns = {each.name: each.opening.traits.noun for each in pattern.openings}
     for cap in figure.caps:
         yield StandingOut(
             key="clash/cap",
-            other=f'a cap of "{cap.opening}"',
+            other=_cap_words(cap.opening),
             through=cap.pieces,
             points=(cap.at,),
             radius=cap.radius,
             outwards=cap.to_eye == (out > 0),
             stands=cap.high - cap.low,
             face=(cap.low if cap.to_eye else cap.high) * out,
+            whole=f'the {nouns[cap.opening]} of "{cap.opening}"',
         )
     for row in figure.rows:
         for places, to_eye in ((row.front, True), (row.back, False)):
@@ -58,8 +70,42 @@ def standing_out(pattern: Pattern, figure: Figure, heights: Heights, out: int) -
                 outwards=to_eye == (out > 0),
                 stands=row.thread,
                 face=sum(z for _, _, z in places) / len(places) * out,
+                whole=f'the thread of "{row.seam}"',
             )
     yield from _magnets(pattern, figure, heights, out)
+
+
+def _cap_words(opening: str) -> str:
+    return f'a cap of "{opening}"'
+
+
+def _snaps(pattern: Pattern, figure: Figure) -> Iterator[StandingOut]:
+    """Snaps whose halves lie on one another: shut, they hold together all that they go through."""
+    mates = [each for each in pattern.openings if each.opening.mate is not None]
+    for index, one in enumerate(mates):
+        halves = [{cap.number: cap for cap in figure.caps if cap.opening == name} for name in _names(one)]
+        if any(other.name == one.opening.mate for other in mates[:index]):
+            continue
+        for number in halves[0].keys() & halves[1].keys():
+            first, second = (half[number] for half in halves)
+            if distance(first.at, second.at) <= BESIDE:
+                yield StandingOut(
+                    key="clash/cap",
+                    other="",
+                    through=(*first.pieces, *second.pieces),
+                    points=(first.at,),
+                    radius=max(first.radius, second.radius),
+                    outwards=True,
+                    stands=0.0,
+                    face=0.0,
+                    whole=f'the snap of "{first.opening}" and "{second.opening}"',
+                    halves=tuple(_cap_words(each) for each in _names(one)),
+                )
+
+
+def _names(opening: PatternOpening) -> tuple[str, str]:
+    """Of a snap's half: itself and its mate."""
+    return opening.name, opening.opening.mate or ""
 
 
 def _magnets(pattern: Pattern, figure: Figure, heights: Heights, out: int) -> Iterator[StandingOut]:

@@ -46,6 +46,11 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
             "things that lie clear of one another",
             "move it {deep:mm 1} {way}, or {other} the other way",
         ),
+        "clash/through": warning(
+            '"{of}" {deep:mm 1} over {other}, which goes right through its room' + _AT,
+            "a room that is open all over the thing's place",
+            "move it {deep:mm 1} {way}, or what goes through the other way",
+        ),
         "clash/under": warning(
             '"{of}" {deep:mm 1} under {other}, where it is held down: {high:mm 1} too high' + _AT,
             "a thing under its own cover alone",
@@ -55,6 +60,11 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
             '"{of}" on its way out {deep:mm 1} over {other}, which stands {high:mm 1} into it' + _AT,
             "a way to the mouth that is clear of all hardware",
             "move it {deep:mm 1} {way}, or the hardware the other way",
+        ),
+        "clash/way-through": warning(
+            '"{of}" on its way out {deep:mm 1} over {other}, which goes right through its room' + _AT,
+            "a room that is open as far as its mouth",
+            "move it {deep:mm 1} {way}, or what goes through the other way",
         ),
         "clash/way-thing": warning(
             '"{of}" and {other} in each other\'s way out: {deep:mm 1} deep, {high:mm 1} in height' + _AT,

@@ -205,3 +205,92 @@ def test_what_is_drafted_so_is_not_in_the_way(tmp_path: Path, text: str) -> None
     """A turned strip's flange and row lie under the thing, which the box is deep enough for; what lines a
     cover lies flat on its inside."""
     assert found(tmp_path, text) == []
+
+
+POST = """
+[[opening]]
+name = "post"
+kind = "rivet"
+hole = 3
+cap = 9
+through = ["back", "front"]
+at = [[{x}, {y}]]
+places = {{ "front" = [[{left}, {up}]] }}
+"""
+
+
+@pytest.mark.parametrize(
+    ("off", "y", "key"),
+    [
+        (0.0, 50, "clash/through"),
+        (15 + 4.5 - 0.6, 50, "clash/through"),
+        (15 + 4.5 - 0.4, 50, None),
+        (0.0, 100, "clash/way-through"),
+    ],
+    ids=["in the middle", "at its edge", "beside it", "above it"],
+)
+def test_a_post_through_the_room_is_in_the_way(tmp_path: Path, off: float, y: float, key: str | None) -> None:
+    """The bone stands from 20 to 80, 30 wide and 12 high; a cap of 9 holds the front on the back, so that it
+    is in the way in all the bone's height, not in its own."""
+    left, _, right, _ = place_of(tmp_path)
+    text = SUNK + POST.format(x=(left + right) / 2 + off, y=y, left=20, up=max(y - 16, 2))
+    met = [clash for clash in clashes(tmp_path, text) if "post" in clash.other]
+    assert [(clash.key, clash.other) for clash in met] == ([(key, 'the rivet of "post"')] if key else [])
+    assert [clash.high for clash in met] == [12.0] * bool(key)
+
+
+SNAP = """
+[[item]]
+name = "card"
+in = "slip"
+size = [60, 1, {length}]
+[[part]]
+name = "slip"
+kind = "flat pocket"
+on = "back"
+at = [60, 16]
+height = 100
+[[opening]]
+name = "stud"
+kind = "snap"
+hole = 3
+cap = 9
+through = ["back"]
+at = [[95, {y}]]
+mate = "cap"
+[[opening]]
+name = "cap"
+kind = "snap"
+hole = 3
+cap = 12
+through = ["slip"]
+at = [[35, {up}]]
+mate = "stud"
+"""
+
+
+@pytest.mark.parametrize(
+    ("length", "wanted"),
+    [
+        (80, [("clash/through", 'the snap of "stud" and "cap"')]),
+        (60, [("clash/way", 'a cap of "stud"')]),
+    ],
+    ids=["over the card", "above it"],
+)
+def test_a_snap_that_shuts_a_room_is_told_once(
+    tmp_path: Path, length: int, wanted: list[tuple[str, str]]
+) -> None:
+    """Over what the pocket holds it is a post while it is shut; above it only the stud is left in the way when
+    it is open. Its own halves are meant to meet."""
+    assert found(tmp_path, SNAP.format(length=length, y=95, up=79)) == wanted
+
+
+def test_what_goes_through_a_room_is_told_in_full(tmp_path: Path) -> None:
+    file = tmp_path / "board.toml"
+    file.write_text(HEAD + SNAP.format(length=80, y=80, up=64), "utf-8")
+    (told,) = [str(each) for each in kit.article_of(kit.punched_of(file)).findings]
+    assert told == (
+        f'{file}:19: warning: item "card": in: found "card" 27.1 mm over the snap of "stud" and "cap", which goes '
+        'right through its room, at [95, 80] of "back"; allowed: a room that is open all over the thing\'s '
+        "place; move it 27.1 mm down, or what goes through the other way [clash]"
+    )
