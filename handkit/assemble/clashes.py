@@ -83,7 +83,9 @@ class _Sight:
             if held.intersection(what.pieces) or what.other in own_rows or what.other in told:
                 continue
             through = self._goes_through(what)
-            high, other = self._height(what, through), what.whole if through else what.other
+            high, other = self._height(what), what.other
+            if through:  # in its way all over
+                high, other = self.tall * what.outwards, what.whole
             if high <= LEAST or (what.shut and not through):
                 continue
             parting = self._felt(self.region, what, high)
@@ -103,11 +105,8 @@ class _Sight:
             min(self.level(piece) for piece in what.through) <= self.floor
         )
 
-    def _height(self, what: StandingOut, through: bool) -> float:
-        """By how much what stands out of pieces stands into the thing; 0 where leather is between. What goes
-        through its room is in its way all over."""
-        if through:
-            return self.tall if what.outwards else 0.0
+    def _height(self, what: StandingOut) -> float:
+        """By how much what stands out of pieces stands into the thing; 0 where leather is between."""
         levels = [self.level(piece) for piece in what.through]
         low, top = min(levels), max(levels)
         if what.outwards:

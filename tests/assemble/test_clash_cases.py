@@ -280,8 +280,8 @@ mate = "stud"
 def test_a_snap_that_shuts_a_room_is_told_once(
     tmp_path: Path, length: int, wanted: list[tuple[str, str]]
 ) -> None:
-    """Over what the pocket holds it is a post while it is shut; above it only the stud is left in the way when
-    it is open. Its own halves are meant to meet."""
+    """Over what the pocket holds it is a post while it is shut; above it only the stud is left in the way
+    when it is open. Its own halves are meant to meet."""
     assert found(tmp_path, SNAP.format(length=length, y=95, up=79)) == wanted
 
 
@@ -290,7 +290,7 @@ def test_what_goes_through_a_room_is_told_in_full(tmp_path: Path) -> None:
     file.write_text(HEAD + SNAP.format(length=80, y=80, up=64), "utf-8")
     (told,) = [str(each) for each in kit.article_of(kit.punched_of(file)).findings]
     assert told == (
-        f'{file}:19: warning: item "card": in: found "card" 27.1 mm over the snap of "stud" and "cap", which goes '
-        'right through its room, at [95, 80] of "back"; allowed: a room that is open all over the thing\'s '
-        "place; move it 27.1 mm down, or what goes through the other way [clash]"
+        f'{file}:19: warning: item "card": in: found "card" 27.1 mm over the snap of "stud" and "cap", '
+        'which goes right through its room, at [95, 80] of "back"; allowed: a room that is open all over '
+        "the thing's place; move it 27.1 mm down, or what goes through the other way [clash]"
     )
