@@ -39,6 +39,7 @@ class Tag(StrEnum):
     RULE = "hkRuleLine"  # /Piece /Window /Join [i j]
     CUT = "hkTrimLine"  # where a window is trimmed for its join; /Piece /Window /Join [i j]
     BREAK = "hkBreak"  # a break line, where a straight part is left out; /Piece /Window /Break k /Length
+    MAP = "hkMap"  # small, in grey: how a piece's portions go together; /Piece /Window
     GRAIN = "hkGrain"
     LABEL = "hkLabel"
     BODY = "hkBody"  # in a picture of the article: a piece where it lies; /Piece
@@ -87,6 +88,7 @@ STROKES: dict[Tag, Stroke] = {
     Tag.RULE: Stroke(0.18, (12, 2)),
     Tag.CUT: Stroke(0.18, (2, 1)),
     Tag.BREAK: Stroke(0.25),  # narrow with a zigzag, ISO 128
+    Tag.MAP: Stroke(0.13, (1.0, 0.7)),  # its joins; it has no outline
     Tag.GRAIN: NARROW,
     Tag.LABEL: NARROW,
     Tag.BODY: Stroke(0.3),

@@ -45,7 +45,7 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         "breaks/alike": Wording(_BREAK, f"lines that differ by {_OFF}", f"at most {_SLACK}"),
         "breaks/lengths": Wording(_BREAK, "ends that say unlike lengths", "one length"),
         "breaks/nameless": Wording(
-            "page {page}: break line", "one that names no break", "piece, window, break and length"
+            "page {page}: break line", "one that names no break", "piece, portion, break and length"
         ),
         "breaks/one-end": Wording(_BREAK, "a line at one end only", "one at each end"),
         "breaks/zigzag": Wording(_BREAK, "no line with a zigzag", "one at each end"),
@@ -61,7 +61,7 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
             "a tick, and one point of at most {most:g} mm",
         ),
         "holes/nameless": Wording(
-            "page {page}: hole", "one that is not named", "piece, window, seam, run and number"
+            "page {page}: hole", "one that is not named", "piece, portion, seam, run and number"
         ),
         "kit": Wording("this is none of handkit's kits", "not one mark of a kit", "a kit's marks"),
         "paper": Wording("paper of {pages:counted page}", "{size}", "{known}"),
@@ -71,7 +71,7 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         "registration": Wording(
             "registration marks",
             "{joins:counted join}, {marks:counted mark}",
-            f"alike in both windows of a join ± {_SLACK}",
+            f"alike in both portions of a join ± {_SLACK}",
         ),
         "registration/alike": Wording(_JOIN, f"distances that differ by {_OFF}", f"at most {_SLACK}"),
         "registration/cross": Wording(
@@ -79,13 +79,13 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         ),
         "registration/few": Wording(_JOIN, "{marks:counted mark}", "at least 2"),
         "registration/nameless-line": Wording(
-            "page {page}: line of a join", "one that names no join", "piece, window and join"
+            "page {page}: line of a join", "one that names no join", "piece, portion and join"
         ),
-        "registration/nameless-mark": Wording(_MARK, "one that names no join", "piece, window and join"),
+        "registration/nameless-mark": Wording(_MARK, "one that names no join", "piece, portion and join"),
         "registration/no-number": Wording(_MARK, "one without a number", "a number from 1"),
-        "registration/one-window": Wording(_JOIN, "marks that are in one window only", "each in both"),
-        "registration/twice": Wording(f"{_MARK} {{number}}", "drawn twice in window {window}", "once"),
-        "registration/windows": Wording(_JOIN, "marks in {windows}", "in windows {first} and {second}"),
+        "registration/one-window": Wording(_JOIN, "marks that are in one portion only", "each in both"),
+        "registration/twice": Wording(f"{_MARK} {{number}}", "drawn twice in portion {window}", "once"),
+        "registration/windows": Wording(_JOIN, "marks in {windows}", "in portions {first} and {second}"),
         "rotate": Wording("rotation of {pages:counted page}", "0 degrees", "0 degrees"),
         "rotate/page": Wording("page {page}: rotation", "{degrees:g} degrees", "0 degrees"),
         "same-paper": Wording("one size for {pages:counted page}", "{first}", "{first}"),

@@ -26,7 +26,7 @@ SHEETS: Mapping[str, Message] = MappingProxyType(
             "make the edge narrower or the paper larger",
         ),
         "many-windows": warning(
-            "a piece in {windows} windows and {joins} joins",
+            "a piece in {windows} portions and {joins} joins",
             "up to {most} without a word",
             "check its unit, or take larger paper",
         ),
@@ -62,7 +62,7 @@ SHEETS: Mapping[str, Message] = MappingProxyType(
             "make the overlap wider",
         ),
         "piece-too-big": error(
-            "a piece that takes up to {windows} windows on this paper",
+            "a piece that takes up to {windows} portions on this paper",
             "at most {most}",
             "check its unit, or take larger paper",
         ),

@@ -307,7 +307,7 @@ def test_each_window_says_its_name_and_each_piece_what_to_cut_and_which_side(
         for window in sheet.windows:
             assert window.piece in text
             if window.count > 1:
-                assert f"part {window.number} of {window.count}" in text
+                assert f"portion {window.number} of {window.count}" in text
             texts[window.piece] = texts.get(window.piece, "") + text
     for piece in products.punched.pattern.pieces:
         assert f"cut {piece.quantity}" in texts[piece.name]

@@ -54,15 +54,30 @@ def test_marks_are_as_far_apart_in_one_window_as_in_the_other(kit: Any) -> None:
             assert here == pytest.approx(there, abs=ONE_PLACE)
 
 
-def test_a_mark_is_a_cross_in_a_circle(kit: Any) -> None:
+def test_a_mark_is_a_cross_in_a_circle_with_two_black_quarters(kit: Any) -> None:
     for mark in kit.tagged("/hkRegistration"):
-        rings = [line for line in mark.lines if not line.straight]
-        arms = [line for line in mark.lines if line.straight]
-        assert (len(rings), len(arms)) == (1, 2)
+        quarters = [line for line in mark.lines if line.painted == "f"]
+        rings = [line for line in mark.lines if line.painted != "f" and not line.straight]
+        arms = [line for line in mark.lines if line.painted != "f" and line.straight]
+        assert (len(rings), len(arms), len(quarters)) == (1, 2, 2)
         for arm in arms:
             assert np.hypot(*(arm.points.mean(axis=0) - mark.centre)) <= ONE_PLACE
         radii = np.hypot(*(rings[0].points - mark.centre).T)
         assert np.ptp(radii) <= ONE_PLACE
+        x, y = arms[0].points[1] - arms[0].points[0]
+        first, second = ((quarter.points.mean(axis=0) - mark.centre) @ [-y, x] for quarter in quarters)
+        assert first * second < 0, "each portion keeps one when it is trimmed along the first arm"
+
+
+def test_no_opening_looks_like_a_mark(kits: Any) -> None:
+    """An opening's cross stays inside its rim, and nothing of it is black."""
+    kit = kits("case")
+    crosses = [line for mark in kit.tagged("/hkCentre") for line in mark.lines]
+    assert crosses
+    assert all(line.painted == "S" and np.hypot(*np.ptp(line.points, axis=0)) <= 2.001 for line in crosses)
+    openings = [line for mark in kit.tagged("/hkOpening") for line in mark.lines]
+    assert openings
+    assert all(line.painted == "S" for line in openings)
 
 
 def test_marks_stand_on_the_cut_line_far_apart(kit: Any) -> None:

@@ -17,7 +17,7 @@ SOUND = [
     "ok page 1: test square, across: 50.000 mm / 50.000 ± 0.010 mm",
     "ok page 1: test square, down: 50.000 mm / 50.000 ± 0.010 mm",
     "ok scale bars: 2 scale bars, all as claimed / each as long as it claims ± 0.010 mm",
-    "ok registration marks: 1 join, 4 marks / alike in both windows of a join ± 0.010 mm",
+    "ok registration marks: 1 join, 4 marks / alike in both portions of a join ± 0.010 mm",
     "ok stitch holes: 3 holes on 1 piece / each tick about its point ± 0.010 mm",
 ]
 
@@ -215,19 +215,19 @@ WRONG_MARKS = [
     ),
     (
         [(100, 100, 1, 1), (100, 200, 1, 2)],
-        [f"{JOIN}: marks in 1 / in windows 1 and 2"],
+        [f"{JOIN}: marks in 1 / in portions 1 and 2"],
     ),
     (
         [(100, 100, 1, 1), (100, 200, 1, 2), (150, 90, 3, 1), (150, 190, 3, 2)],
-        [f"{JOIN}: marks in 1, 3 / in windows 1 and 2"],
+        [f"{JOIN}: marks in 1, 3 / in portions 1 and 2"],
     ),
     (
         [(100, 100, 1, 1), (100, 200, 1, 2), (150, 90, 2, 1), (150, 190, 2, 3)],
-        [f"{JOIN}: marks that are in one window only / each in both"],
+        [f"{JOIN}: marks that are in one portion only / each in both"],
     ),
     (
         [(100, 100, 1, 1), (100, 200, 1, 2), (150, 90, 2, 1), (150, 190, 2, 2), (9, 9, 2, 2)],
-        ["page 1: registration mark 2: drawn twice in window 2 / once"],
+        ["page 1: registration mark 2: drawn twice in portion 2 / once"],
     ),
 ]
 
@@ -259,7 +259,7 @@ def test_a_mark_is_a_cross_in_a_circle(hand: Any, drawn: str, expected: str) -> 
 def test_a_join_that_only_its_rule_line_names_lacks_its_marks(hand: Any) -> None:
     rule = "/hkRuleLine <</Piece (flap)/Window 1/Join [1 3]>> BDC 20 30 m 90 30 l S EMC"
     assert failures(hand.pdf(hand.page(more=rule))) == [
-        'join 1-3 of "flap": marks in no window / in windows 1 and 3'
+        'join 1-3 of "flap": marks in no portion / in portions 1 and 3'
     ]
 
 
@@ -292,7 +292,7 @@ def test_both_ends_of_a_break_say_the_same(hand: Any, drawn: str, expected: list
 def test_a_break_line_without_a_length_fails(hand: Any) -> None:
     drawn = "/hkBreak <</Piece (strap)/Window 1/Break 1>> BDC EMC"
     assert failures(hand.pdf(hand.page(more=drawn))) == [
-        "page 1: break line: one that names no break / piece, window, break and length"
+        "page 1: break line: one that names no break / piece, portion, break and length"
     ]
 
 
@@ -305,7 +305,7 @@ def test_two_drawings_of_a_piece_have_joins_of_their_own(hand: Any) -> None:
     twice = [*marks, *(mark.replace("/Join", "/Copy 2/Join") for mark in marks)]
     assert failures(hand.pdf(hand.page(marks=" ".join(twice)))) == []
     assert failures(hand.pdf(hand.page(marks=" ".join(twice[:-1])))) == [
-        f"{JOIN}, drawing 2: marks that are in one window only / each in both"
+        f"{JOIN}, drawing 2: marks that are in one portion only / each in both"
     ]
 
 
@@ -314,9 +314,9 @@ def test_marks_and_holes_without_names_fail(hand: Any) -> None:
         "/hkRegistration BMC EMC /hkTrimLine <</Piece (a)/Window 1/Join [2 1]>> BDC EMC /hkHole BMC EMC"
     )
     assert failures(hand.pdf(hand.page(more=nameless))) == [
-        "page 1: registration mark: one that names no join / piece, window and join",
-        "page 1: line of a join: one that names no join / piece, window and join",
-        "page 1: hole: one that is not named / piece, window, seam, run and number",
+        "page 1: registration mark: one that names no join / piece, portion and join",
+        "page 1: line of a join: one that names no join / piece, portion and join",
+        "page 1: hole: one that is not named / piece, portion, seam, run and number",
     ]
 
 

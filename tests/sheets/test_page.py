@@ -104,7 +104,7 @@ def test_a_piece_of_a_hundred_metres_is_refused(parts: SimpleNamespace) -> None:
         lay_out(project, paper=A4, edge=5, margin=10, overlap=10)
     # (100000.5 − 10) / 180 and / 267, rounded up: 556 × 375 windows, by hand
     assert str(refused.value) == (
-        'orchard.toml:10: error: piece "awning": found a piece that takes up to 208500 windows on this '
+        'orchard.toml:10: error: piece "awning": found a piece that takes up to 208500 portions on this '
         "paper; allowed: at most 1000; check its unit, or take larger paper [piece-too-big]"
     )
 
@@ -116,6 +116,6 @@ def test_a_piece_in_more_than_sixty_windows_is_told(parts: SimpleNamespace) -> N
     )
     sheets = lay_out(project, paper=A4, edge=5, margin=10, overlap=10)
     assert [str(finding) for finding in sheets.findings] == [
-        'orchard.toml:10: warning: piece "tarp": found a piece in 64 windows and 112 joins; allowed: up to '
+        'orchard.toml:10: warning: piece "tarp": found a piece in 64 portions and 112 joins; allowed: up to '
         "60 without a word; check its unit, or take larger paper [many-windows]"
     ]

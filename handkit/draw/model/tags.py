@@ -16,6 +16,7 @@ In: what a mark is. Out: `Properties`, and their text as an inline dictionary. L
     MARK      Piece Window Join Mark        a circle and a cross, whose centre is the mark's place
     RULE CUT  Piece Window Join             one straight line
     BREAK     Piece Window Break Length     a line with a zigzag; what is left out there
+    MAP       Piece Window                  a small picture of the piece's portions: areas, dashes, texts
     LABEL PAGE                              Piece Window, or nothing
     BODY INNER                              Piece (of a hole: Opening); a body's outline is closed and filled
     THING HIDDEN                            Item

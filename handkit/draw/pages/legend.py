@@ -17,17 +17,15 @@ from handkit.draw.model.path_ops import (
     PathOps,
     arrow_ops,
     circle_ops,
-    cross_ops,
     joined,
     line_ops,
     polyline_ops,
 )
 from handkit.draw.templates.extra_hole import saltire
 from handkit.draw.templates.hole_ink import SLIT, tick
-from handkit.draw.templates.opening_ink import CAP
+from handkit.draw.templates.join_ink import registration
+from handkit.draw.templates.opening_ink import CAP, centre_cross
 from handkit.ink import (
-    REGISTRATION_ARM,
-    REGISTRATION_RADIUS,
     STROKES,
     TENTH_TICK_LENGTH,
     TICK_LENGTH,
@@ -88,7 +86,8 @@ def _slit(x: float) -> Sample:
 
 
 X = SAMPLE / 2
-ARM = REGISTRATION_ARM * 0.7
+OPENING_DIAMETER = 3.0
+REGISTRATION_SCALE = 0.6
 TIPS = ((0.5, 0.0), (SAMPLE - 0.5, 0.0))
 ZIGZAG = ((0, 0), (X - 1.5, 0), (X - 0.75, 1.5), (X + 0.75, -1.5), (X + 1.5, 0), (SAMPLE, 0))
 TICKS = ((1.5, TICK_LENGTH), (5.5, TICK_LENGTH), (9.5, TICK_LENGTH), (13.5, TENTH_TICK_LENGTH))
@@ -115,14 +114,12 @@ SAMPLES: dict[str, Sample] = {
         _ink(Tag.GRAIN, arrow_ops((10.5, 0), (SAMPLE, 0), head=1.4)),
     ),
     "opening": (
-        _ink(Tag.OPENING, circle_ops((X, 0), 1.5)),
-        _ink(Tag.HOLE, cross_ops((X, 0), (2.4, 0), (0, 2.4))),
+        _ink(Tag.OPENING, circle_ops((X, 0), OPENING_DIAMETER / 2)),
+        centre_cross((X, 0), (1, 0), OPENING_DIAMETER),
     ),
     "cap": (Ink(circle_ops((X, 0), 2.2), CAP), _ink(Tag.OPENING, circle_ops((X, 0), 0.8))),
     "grain": (_ink(Tag.GRAIN, *(arrow_ops(*tips, head=2.5) for tips in (TIPS, TIPS[::-1]))),),
-    "registration": (
-        _ink(Tag.MARK, circle_ops((X, 0), REGISTRATION_RADIUS * 0.7), cross_ops((X, 0), (ARM, 0), (0, ARM))),
-    ),
+    "registration": registration((X, 0), (1, 0), scale=REGISTRATION_SCALE),
     "break": (_ink(Tag.BREAK, polyline_ops(ZIGZAG)),),
 }
 
@@ -172,8 +169,8 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
         (cap, SAMPLES["cap"], "its cap: don't cut"),
         (past, saltire((X, 0)), "extra hole past a mouth, for a turn of the thread"),
         (bool(grained), SAMPLES["grain"], "the way that must not stretch" + warp),
-        (joins, _line(Tag.CUT), "trim one part here, lay it on the other"),
-        (joins, SAMPLES["registration"], "these meet on both parts of a join"),
+        (joins, _line(Tag.CUT), "trim one portion here, lay it on the other"),
+        (joins, SAMPLES["registration"], "these meet on both portions of a join"),
         (joins, _line(Tag.RULE), "one line through both: lay a steel rule on it"),
         (bool(sheets.breaks), SAMPLES["break"], "straight on, not drawn: measure between"),
     )

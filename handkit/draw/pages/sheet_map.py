@@ -72,7 +72,7 @@ def _names(sheet: Sheet) -> str:
 
 
 def window_name(window: Window) -> str:
-    """A piece, which drawing of it where each is drawn, and which part where it has several."""
+    """A piece, which drawing of it where each is drawn, and which portion where it has several."""
     name = window.piece if window.copies == 1 else f"{window.piece} ({window.copy} of {window.copies})"
     return name if window.count == 1 else f"{name} {window.number}/{window.count}"
 

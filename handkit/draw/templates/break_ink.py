@@ -38,7 +38,7 @@ BESIDE = 12.0
 
 class ShownBreak(msgspec.Struct, frozen=True):
     """A break line on the sheet: `number` of the break, `ends` of what this window shows of the
-    line, `inward` the direction to the part that is drawn, `others` the windows at the other end."""
+    line, `inward` the direction to the portion that is drawn, `others` the windows at the other end."""
 
     number: int
     length: float
@@ -114,7 +114,7 @@ def break_text_marks(
 def _words(view: View, one: ShownBreak, sheets: Sheets, space: FreeSpace) -> tuple[Words, ...]:
     length = TextLine(f"{mm(one.length)} between these lines", bold=True)
     other = one.others[0]
-    place = TextLine(f"other line: part {other}, sheet {sheet_of(sheets, view.window, other)}")
+    place = TextLine(f"other line: portion {other}, sheet {sheet_of(sheets, view.window, other)}")
     for lines in ((length, place), (length,)):
         level = [text_block(lines, width, space.fonts) for width in WIDTHS]
         forms = [form for block in level for form in (block, block.turned())]

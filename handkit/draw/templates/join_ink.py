@@ -4,26 +4,31 @@ In: a view and the joins of its piece. Out: marks.
 
 Both windows are trimmed at the dashed line in the middle of their overlap, or one is laid under
 the other there; the marks come to lie on each other; a steel rule along the long line shows
-whether both parts are in line.
+whether both portions are in line.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from math import pi, tan
 
 from handkit.draw.model import tags
 from handkit.draw.model.marks import Group, Ink, Mark
-from handkit.draw.model.path_ops import PathOps, circle_ops, cross_ops, joined, line_ops
+from handkit.draw.model.path_ops import circle_ops, cross_ops, joined, line_ops, segment_ops
 from handkit.draw.model.view import View
 from handkit.geometry.affine import Point
 from handkit.geometry.box import box_of
 from handkit.geometry.polygon import inside
+from handkit.geometry.segment import Segment
 from handkit.geometry.straight import unit
 from handkit.ink import REGISTRATION_ARM, REGISTRATION_RADIUS, STROKES, Tag
 from handkit.sheets.laid import Join, Sheets
 
 # Further than any sheet is long, in mm.
 FAR = 10_000.0
+
+# The bulge of a quarter of a circle.
+QUARTER = tan(pi / 8)
 
 
 def joins_of(view: View, sheets: Sheets) -> tuple[Join, ...]:
@@ -89,20 +94,34 @@ def _lines(view: View, join: Join) -> tuple[Mark, ...]:
 
 
 def _marks(view: View, join: Join) -> tuple[Mark, ...]:
+    """One arm runs along the trim line, so that the marks of two windows lie on each other however these
+    are turned on paper, and each window keeps one black quarter."""
+    along = view.to_sheet.apply_direction(unit(*join.cut_line))
     return tuple(
         Mark(
             Tag.MARK,
             tags.mark(view.properties, join.windows, k),
-            (Ink(_registration(view, join, place), STROKES[Tag.MARK]),),
+            registration(view.to_sheet.apply(place), along),
         )
         for k, place in enumerate(join.marks, start=1)
     )
 
 
-def _registration(view: View, join: Join, place: Point) -> PathOps:
-    """A circle and a cross, the printing trade's mark; one arm runs along the trim line, so that
-    the crosses of two windows lie on each other however these are turned on paper."""
-    at, arm = view.to_sheet.apply(place), REGISTRATION_ARM
-    dx, dy = view.to_sheet.apply_direction(unit(*join.cut_line))
-    dx, dy = dx * arm, dy * arm
-    return joined((circle_ops(at, REGISTRATION_RADIUS), cross_ops(at, (dx, dy), (-dy, dx))))
+def registration(at: Point, along: Point, *, scale: float = 1.0) -> tuple[Ink, ...]:
+    """A cross in a circle, the printing trade's mark, with two opposite quarters black: at arm's length it
+    is taken for no hole."""
+    (ux, uy), (x, y) = along, at
+    arm, r = REGISTRATION_ARM * scale, REGISTRATION_RADIUS * scale
+    quarters = joined(
+        segment_ops(
+            (
+                Segment(at, (x + ux * s, y + uy * s)),
+                Segment((x + ux * s, y + uy * s), (x - uy * s, y + ux * s), QUARTER),
+                Segment((x - uy * s, y + ux * s), at),
+            ),
+            closed=True,
+        )
+        for s in (r, -r)
+    )
+    lines = joined((circle_ops(at, r), cross_ops(at, (ux * arm, uy * arm), (-uy * arm, ux * arm))))
+    return (Ink(lines, STROKES[Tag.MARK]), Ink(quarters))

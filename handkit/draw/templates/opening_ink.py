@@ -1,7 +1,8 @@
 """Opening ink: every rivet's, snap's, eyelet's and tongue's hole and every slot at true size.
 
 In: a view and the openings. Out: `ShownOpening` in the sheet's frame, and their marks: the rim, a
-centre cross that reaches past it, and thinly the cap that will cover it.
+small cross at its centre that stays inside it, and thinly the cap that will cover it. So an opening is an
+open ring, and is not taken for a registration mark, which is half black and has arms past its ring.
 """
 
 from __future__ import annotations
@@ -24,8 +25,9 @@ from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Punched
 from handkit.read.project import Opening
 
-# How far the centre cross reaches past the rim.
-CROSS_REACH = 1.5
+# How far the centre cross reaches from its middle: a share of the rim's least radius, no further than this.
+CROSS_SHARE = 0.5
+CROSS_REACH = 1.0
 
 CROSS = Stroke(0.18)
 CAP = Stroke(0.13, (1.5, 1.0))
@@ -62,8 +64,14 @@ def opening_marks(view: View, shown: ShownOpening) -> tuple[Mark, ...]:
         diameter=float(opening.diameter),
         length=float(opening.length),
     )
-    cross = Mark(Tag.CENTRE, view.properties, (_cross(shown),))
+    cross = Mark(Tag.CENTRE, view.properties, (centre_cross(shown.at, shown.along, opening.diameter),))
     return (*_cap(view, shown), cross, Mark(Tag.OPENING, properties, (rim,)))
+
+
+def centre_cross(at: Point, along: Point, diameter: float) -> Ink:
+    """The place to prick through the paper; one arm lies along a slot."""
+    arm, (dx, dy) = min(CROSS_REACH, CROSS_SHARE * diameter / 2), along
+    return Ink(cross_ops(at, (dx * arm, dy * arm), (-dy * arm, dx * arm)), CROSS)
 
 
 def slot_path(length: float, width: float) -> Path:
@@ -94,12 +102,6 @@ def _rim(shown: ShownOpening) -> PathOps:
         return circle_ops(shown.at, opening.diameter / 2)
     (x, y), (dx, dy) = shown.at, shown.along
     return path_ops(slot_path(opening.length, opening.diameter).moved(Affine(dx, dy, -dy, dx, x, y)))
-
-
-def _cross(shown: ShownOpening) -> Ink:
-    (dx, dy), opening = shown.along, shown.opening
-    a, b = opening.length / 2 + CROSS_REACH, opening.diameter / 2 + CROSS_REACH
-    return Ink(cross_ops(shown.at, (dx * a, dy * a), (-dy * b, dx * b)), CROSS)
 
 
 def _cap(view: View, shown: ShownOpening) -> tuple[Mark, ...]:

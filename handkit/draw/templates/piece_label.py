@@ -105,7 +105,7 @@ def _attempts(view: View, words: LabelWords) -> Iterator[Attempt]:
     yield lines, WIDE, near
     yield needed, any_width, (*inside, *near)
     yield words.short, any_width, near
-    if view.window.count > 1:  # the piece's other parts say the rest
+    if view.window.count > 1:  # the piece's other portions say the rest
         yield words.shortest, any_width, inside
     yield words.short, any_width, over
     far = tuple(Area(box_of(view.rim).grown(reach), LabelRegion.OUTSIDE) for reach in FARTHER)
@@ -114,7 +114,7 @@ def _attempts(view: View, words: LabelWords) -> Iterator[Attempt]:
 
 
 def _bare(view: View, words: LabelWords) -> Iterator[Attempt]:
-    """The bare name, with its part where it has several."""
+    """The bare name, with its portion where it has several."""
     inside, near, over = _areas(view)
     areas = (*inside, *(msgspec.structs.replace(area, led=False) for area in near), *over)
     for line in words.bare:

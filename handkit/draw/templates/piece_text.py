@@ -183,12 +183,12 @@ def skive_marks(view: View, space: FreeSpace) -> tuple[Mark, ...]:
 
 def join_name_marks(view: View, joins: Sequence[Join], sheets: Sheets, space: FreeSpace) -> tuple[Mark, ...]:
     """At each join its name, along the trim line, and the sheet on which the other window is; and
-    along its rule line, which goes far into both parts."""
+    along its rule line, which goes far into both portions."""
     words: list[Words] = []
     for join in joins:
         other = join.windows[0] if join.windows[1] == view.window.number else join.windows[1]
         name = f"join {join.windows[0]}–{join.windows[1]}"
-        full = f"{name}: other part on sheet {sheet_of(sheets, view.window, other)}"
+        full = f"{name}: other portion on sheet {sheet_of(sheets, view.window, other)}"
         words.extend(
             _join_name(view, join, space, full)
             or _join_name(view, join, space, name)

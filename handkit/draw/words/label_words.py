@@ -22,7 +22,7 @@ NAME_SIZE = 5.0
 
 class LabelWords(msgspec.Struct, frozen=True):
     """The lines of a label: all, of which the first `needed` are left out last; then shorter ones.
-    `bare` is the name alone, with its part first where it has several; `note` tells elsewhere on the
+    `bare` is the name alone, with its portion first where it has several; `note` tells elsewhere on the
     sheet what a bare name leaves out."""
 
     lines: tuple[TextLine, ...]
@@ -34,29 +34,29 @@ class LabelWords(msgspec.Struct, frozen=True):
 
 
 def label_words(view: View, punched: Punched, codes: Codes, *, taped: bool = True) -> LabelWords:
-    """All that a label may say. A part is `taped` that has a join; another ends at a break line."""
+    """All that a label may say. A portion is `taped` that has a join; another ends at a break line."""
     piece, window = view.piece, view.window
     side, short_side, side_word = side_words(piece)
     parted = window.count > 1
     number = str(piece.quantity * punched.pattern.project.copies) if window.copies == 1 else "1"
     many = number if window.copies == 1 else f"1 ({window.copy} of {window.copies})"
     cut = f"cut {many} · {mm(piece.thickness)}"
-    part = f"part {window.number} of {window.count}"
+    portion = f"portion {window.number} of {window.count}"
     name = piece.name
     lines = (
         TextLine(name, NAME_SIZE, bold=True),
         TextLine(f"{cut} {piece.material.value}"),
         TextLine(side),
-        *(TextLine(part + (": tape, then cut" if taped else ""), bold=True),) * parted,
+        *(TextLine(portion + (": tape, then cut" if taped else ""), bold=True),) * parted,
         *map(TextLine, _work(view, punched, codes)),
     )
-    part_line = (TextLine(part, bold=True),) * parted
-    bare = (f"{name}, {part}", name) if parted else (name,)
-    told = [cut, short_side, *(part,) * parted]
+    portion_line = (TextLine(portion, bold=True),) * parted
+    bare = (f"{name}, {portion}", name) if parted else (name,)
+    told = [cut, short_side, *(portion,) * parted]
     return LabelWords(
         lines,
         needed=3 + parted,
-        short=(TextLine(name, LEAST_SIZE, bold=True), TextLine(cut), TextLine(short_side), *part_line),
+        short=(TextLine(name, LEAST_SIZE, bold=True), TextLine(cut), TextLine(short_side), *portion_line),
         shortest=(
             TextLine(name + f" {window.number}/{window.count}" * parted, bold=True),
             TextLine(f"{number}× {side_word}"),

@@ -31,7 +31,7 @@ FINISHING = (
 )
 
 MARKING: tuple[str, ...] = (
-    "Measure the squares and bars of the first sheet. A piece in parts: trim and tape its sheets at the "
+    "Measure the squares and bars of the first sheet. A piece in portions: trim and tape its sheets at the "
     "joins, marks on marks, and check with a steel rule along the long line.",
     "Cut the paper roughly, outside the wide line. Lay it print up on the side of the material that it "
     "names, its double arrow along the {arrow}, clear of flaws. Fix it with tape on "

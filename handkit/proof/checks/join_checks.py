@@ -68,7 +68,7 @@ def _join(name: JoinName, places: Places) -> Check:
     join = {"first": first, "second": second, "piece": piece, "drawing": drawing}
     windows = sorted(window for window in places if places[window])
     if windows != [first, second]:
-        listed = ", ".join(map(str, windows)) or "no window"
+        listed = ", ".join(map(str, windows)) or "no portion"
         return check("registration/windows", windows=listed, **join)
     here, there = places[first], places[second]
     if sorted(here) != sorted(there):

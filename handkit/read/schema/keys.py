@@ -177,7 +177,7 @@ _PAGE = schema(
         "pieces that fit no sheet whole, or without the straight part on which nothing happens",
         Straights.WHOLE,
     ),
-    count_key("tries", 0, MOST_TRIES, "of a longer search for fewer sheets, where windows share sheets", 0),
+    count_key("tries", 0, MOST_TRIES, "of a longer search for fewer sheets, where portions share sheets", 0),
     Key("font", Kind.FONT, "for scripts that the shipped font lacks", unless="the shipped font"),
 )
 
