@@ -94,19 +94,19 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
             "allow a longer thread, or leave it: a join more does no harm",
         ),
         "way-not-free/aside": note(
-            '{holes} with "{piece}" {where} when worked: {way}',
+            "{covered} when worked: {way}",
             "",
-            'bend "{piece}" aside meanwhile',
+            "bend {pieces} aside meanwhile",
         ),
         "way-not-free/fold": note(
-            '{holes} with "{piece}" folded over {where} when worked: {way}',
+            "{covered} when worked: {way}",
             "",
-            'lay "{piece}" back at its fold meanwhile',
+            "lay {pieces} back meanwhile",
         ),
         "way-not-free/held": warning(
-            '{holes} with "{piece}" held down {where} when worked: {way}',
+            "{covered} when worked: {way}",
             "holes whose way is free on both faces of what is joined already",
-            'work it before what holds "{piece}" down, or move "{piece}" off its holes',
+            "work it before what holds {pieces} down, or move {pieces} off its holes",
         ),
     }
 )

@@ -63,9 +63,7 @@ def plan(punched: Punched) -> StitchPlan:
     openings = _opening_plans(punched, ordered)
     held = (*holds_on_findings(pattern, tasks, closed), *(each.finding for each in ordered.hindrances))
     fitted = (*post_findings(openings), *fitting_findings(pattern, tasks))
-    findings = in_order(
-        (*earlier, *held, *(each.finding for each in ordered.hindrances), *shared.findings, *fitted)
-    )
+    findings = in_order((*earlier, *held, *shared.findings, *fitted))
     bought = (*hardware(openings), *bought_fittings(pattern.project.fittings), *tapes(pattern.pieces))
     named = {seam.name: seam for seam in seams}, {each.pattern.name: each for each in openings}
     sources = StepSources(punched, ordered, closed, *named)

@@ -294,7 +294,7 @@ TOLD: dict[str, tuple[str, list[str], str]] = {
         BACK + FLAP + TAG + TAG_ROW + FLAP_FIRST,
         [
             'p.toml:28: note: seam "tag": found holes 1 to 14 with "flap" folded over in front when worked: '
-            '"flap" before "tag" (the file says so); lay "flap" back at its fold meanwhile [way-not-free]'
+            '"flap" before "tag" (the file says so); lay "flap" back meanwhile [way-not-free]'
         ],
         "Lay flap back at its fold: it would lie over holes 1 to 14 in front.",
     ),
@@ -307,6 +307,21 @@ TOLD: dict[str, tuple[str, list[str], str]] = {
             "[way-not-free]"
         ],
         "Lift flap as far as it gives: it is held down over holes 1 to 4 behind.",
+    ),
+    "two leaves are told once, each with its holes": (
+        BACK
+        + piece("tag", 160, 30, "[20, 190]")
+        + piece("left", 60, 100, "[10, 150]")
+        + piece("right", 60, 100, "[130, 150]")
+        + seam("left", "left: C-D", "back")
+        + seam("right", "right: C-D", "back")
+        + seam("tag", "tag: A-B", "back", more='after = ["left", "right"]\n'),
+        [
+            'p.toml:33: note: seam "tag": found holes 1 to 12 with "left" in front and holes 28 to 39 with '
+            '"right" in front when worked: "left" before "tag" (the file says so), "right" before "tag" (the '
+            'file says so); bend "left" and "right" aside meanwhile [way-not-free]'
+        ],
+        "Bend left and right aside: they lie over holes 1 to 12 and 28 to 39 in front.",
     ),
     "nothing of a leaf that lies beside": (
         BACK + piece("tag", 60, 30, "[70, 90]") + LEAF + TAG_ROW + HUNG_FIRST,
@@ -324,7 +339,7 @@ def test_a_way_that_is_not_free_is_told_with_its_reason(planned: Make, head: str
     assert [str(finding) for finding in plan.findings if finding.code == "way-not-free"] == told
     (step,) = [step for step in plan.steps if step.name == "tag" and step.kind.value == "seam"]
     assert step.what.partition(" holes, ")[2].partition(". ")[2].endswith(bench)
-    assert ("it " in step.what) == bool(bench)
+    assert (" over holes " in step.what) == bool(bench)
 
 
 def test_reasons_say_what_would_lie_where(planned: Make, head: str) -> None:

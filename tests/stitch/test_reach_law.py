@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from itertools import permutations
+from re import findall
 from typing import Any
 
 import pytest
@@ -158,10 +159,17 @@ def bench_of(told: Any, patches: list[Patch], studs: list[tuple[int, int]]) -> B
 
 
 def told_of(told: Any) -> set[tuple[str, str]]:
-    """Each task and each piece that a finding names; every finding gives its reason."""
+    """Each task and each piece that a finding names; every finding gives its reason, and no task and kind of
+    hindrance has two.
+    """
     found = [finding for finding in told.plan.findings if finding.code == "way-not-free"]
     assert all(" before " in finding.found for finding in found)
-    return {(finding.where.key.split('"')[1], finding.found.split('"')[1]) for finding in found}
+    assert len({(finding.where.key, finding.remedy.split()[0]) for finding in found}) == len(found)
+    return {
+        (finding.where.key.split('"')[1], name)
+        for finding in found
+        for name in findall(r'"([^"]+)"', finding.found.partition(" when worked")[0])
+    }
 
 
 def hold_every_way_free(planned: Make, head: str, drawn: Drawn) -> None:

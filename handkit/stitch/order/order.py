@@ -140,7 +140,8 @@ def _hardware_last(tasks: Sequence[Task]) -> Iterable[Precedence]:
 def _why_after(opening: Task, seam: Task) -> str:
     """Why an opening comes after a seam through its layers, "" where it need not."""
     if not opening.hardware:
-        return "it goes through all layers at once"
+        both = len(set(opening.pieces) & set(seam.pieces)) > 1
+        return "it goes through all layers at once" if both else ""
     near = any(
         distance(place, hole) <= CLAMP
         for name in dict.fromkeys(opening.pieces)

@@ -13,7 +13,7 @@ gusset, is worked while that stands up: it had better come first, but nothing is
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -21,10 +21,12 @@ from handkit.draft.pattern import Pattern
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.region import Region, hull_of
+from handkit.grouping import grouped
 from handkit.stitch.order.hole_rows import RIM
 from handkit.stitch.order.lying import Lying, lyings
 from handkit.stitch.order.precedence import Precedence, PrecedenceGraph
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
+from handkit.wording.quoting import words
 from handkit.wording.stretches import number_words
 
 
@@ -48,46 +50,77 @@ class Covering(msgspec.Struct, frozen=True):
         return f'"{self.piece}" would lie {"in front of" if self.in_front else "behind"} the holes'
 
     @property
-    def holes(self) -> str:
-        """Which holes, in words."""
-        word = "hole" if len(self.numbers) == 1 else "holes"
-        return f"{word} {number_words(sorted(self.numbers))}"
-
-    @property
     def where(self) -> str:
         """On which face."""
         return "in front" if self.in_front else "behind"
 
 
 class Hindrance(msgspec.Struct, frozen=True):
-    """A way that is not free when its turn comes, and what must be that made it so."""
+    """Ways of one task that are not free when its turn comes, and what must be that made them so; all covers
+    are in the way alike: held down, to be bent aside, or to be laid back.
+    """
 
-    cover: Covering
-    held: bool  # down, by what stands round it; else it can be bent aside or laid back
-    way: tuple[Precedence, ...]
+    task: Task
+    covers: tuple[Covering, ...]
+    held: bool  # down, by what stands round them
+    ways: tuple[tuple[Precedence, ...], ...]  # of the covers, each told once
 
     @property
     def finding(self) -> Finding:
         """As `check` tells it."""
+        lie = "folded over " if self._lifts else "held down " if self.held else ""
         held = "way-not-free/held" if self.held else "way-not-free/aside"
+        pairs = dict.fromkeys(pair for way in self.ways for pair in way)
         return finding(
-            "way-not-free/fold" if self.cover.lifts else held,
-            self.cover.task.source.at(),
-            holes=self.cover.holes,
-            piece=self.cover.piece,
-            where=self.cover.where,
-            way=", ".join(f"{pair.first} before {pair.then} ({pair.why})" for pair in self.way),
+            "way-not-free/fold" if self._lifts else held,
+            self.task.source.at(),
+            covered=words(
+                (f"{holes} with {_quoted(pieces)} {lie}{where}" for holes, where, pieces in self._covered),
+                last="and",
+            ),
+            pieces=_quoted(self._pieces),
+            way=", ".join(f"{pair.first} before {pair.then} ({pair.why})" for pair in pairs),
         )
 
     @property
     def sentence(self) -> str:
         """As its step tells it."""
-        piece, where, holes = self.cover.piece, self.cover.where, self.cover.holes
-        if self.cover.lifts:
-            return f"Lay {piece} back at its fold: it would lie over {holes} {where}."
+        names, one = words(self._pieces, last="and"), len(self._pieces) == 1
+        sides = grouped(self.covers, by=lambda cover: cover.where)
+        over = words((f"{_holes(some)} {where}" for where, some in sides.items()), last="and")
+        if self._lifts:
+            return (
+                f"Lay {names} back at {'its fold: it' if one else 'their folds: they'} would lie over {over}."
+            )
         if self.held:
-            return f"Lift {piece} as far as it gives: it is held down over {holes} {where}."
-        return f"Bend {piece} aside: it lies over {holes} {where}."
+            gives = "it gives: it is" if one else "they give: they are"
+            return f"Lift {names} as far as {gives} held down over {over}."
+        return f"Bend {names} aside: {'it lies' if one else 'they lie'} over {over}."
+
+    @property
+    def _lifts(self) -> bool:
+        return self.covers[0].lifts
+
+    @property
+    def _pieces(self) -> tuple[str, ...]:
+        return tuple(dict.fromkeys(cover.piece for cover in self.covers))
+
+    @property
+    def _covered(self) -> Iterator[tuple[str, str, list[str]]]:
+        """Which holes, on which face, by which pieces."""
+        places = grouped(self.covers, by=lambda cover: (_holes([cover]), cover.where))
+        for (holes, where), covers in places.items():
+            yield holes, where, [cover.piece for cover in covers]
+
+
+def _holes(covers: Sequence[Covering]) -> str:
+    """All holes of covers of one task, in words."""
+    numbers = sorted({number for cover in covers for number in cover.numbers})
+    return f"{'hole' if len(numbers) == 1 else 'holes'} {number_words(numbers)}"
+
+
+def _quoted(names: Iterable[str]) -> str:
+    return words((f'"{name}"' for name in names), last="and")
 
 
 class Coverings(msgspec.Struct, frozen=True):
@@ -125,6 +158,7 @@ class Coverings(msgspec.Struct, frozen=True):
         """
         turn = {task: index for index, task in enumerate(tasks)}
         told: set[tuple[Task, str]] = set()
+        found: list[tuple[Covering, bool, tuple[Precedence, ...]]] = []
         for cover in sorted(self.covers, key=lambda cover: (turn[cover.task], cover.lifts)):
             before = [join for join in cover.joined_by if turn[join] < turn[cover.task]]
             known = all(name in self.lies for name in cover.task.pieces)
@@ -133,7 +167,11 @@ class Coverings(msgspec.Struct, frozen=True):
             if _joined(cover, tasks[: turn[cover.task]]):
                 told.add((cover.task, cover.piece))
                 ways = [way for join in before if (way := graph.way(join, cover.task))]
-                yield Hindrance(cover, self._held(cover, before), min(ways, key=len, default=()))
+                found.append((cover, self._held(cover, before), min(ways, key=len, default=())))
+        for (task, held, _), some in grouped(
+            found, by=lambda one: (one[0].task, one[1], one[0].lifts)
+        ).items():
+            yield Hindrance(task, tuple(one[0] for one in some), held, tuple(one[2] for one in some))
 
     def _held(self, cover: Covering, joins: Sequence[Task]) -> bool:
         """Whether one of the holes lies between the rows that hold a cover down, or under a strip."""

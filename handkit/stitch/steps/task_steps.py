@@ -43,7 +43,7 @@ def step_of(sources: StepSources, task: Task) -> Step:
         sides = met_words(sources.punched.pattern, task.name, base)
         what = f"Glue {task.name} down on {base}{f', {sides}' if sides else ''}, and let it set."
     for hindrance in sources.ordered.hindrances:
-        if hindrance.cover.task is task:
+        if hindrance.task is task:
             what += f" {hindrance.sentence}"
     return Step(_KINDS[task.kind], task.name, what + _noted(task.note), _why(sources.ordered, task))
 
