@@ -16,23 +16,33 @@ import msgspec
 from handkit.messages.message import Severity
 from handkit.messages.placeholders import filled
 from handkit.messages.table import MESSAGES
+from handkit.wording.figures import UNITS, Units
 
 
-class Where(msgspec.Struct, frozen=True):
-    """A place in the project file. `line` counts from 1; 0 is the file as a whole."""
+class Where(msgspec.Struct, frozen=True, repr_omit_defaults=True):
+    """A place in the project file. `line` counts from 1; 0 is the file as a whole. `unit` is the file's:
+    what is told of the place is in it."""
 
     file: str = ""
     line: int = 0
     key: str = ""
+    unit: str = "mm"
 
 
 class Source(msgspec.Struct, frozen=True):
-    """An entry of the project file, such as `piece "front"`, with the lines of its keys."""
+    """An entry of the project file, such as `piece "front"`, with the lines of its keys and the file's
+    unit."""
 
     file: str = ""
     path: str = ""
     line: int = 0
     keys: tuple[tuple[str, int], ...] = ()
+    unit: str = "mm"
+
+    @property
+    def units(self) -> Units:
+        """How lengths are written for whoever reads of this entry."""
+        return UNITS[self.unit]
 
     def at(self, key: str = "") -> Where:
         """The place of a key of this entry, or of the entry where the key isn't written.
@@ -44,7 +54,8 @@ class Source(msgspec.Struct, frozen=True):
         7
         """
         line = next((line for name, line in self.keys if name == key), self.line)
-        return Where(self.file, line, f"{self.path}: {key}" if key and self.path else key or self.path)
+        words = f"{self.path}: {key}" if key and self.path else key or self.path
+        return Where(self.file, line, words, self.unit)
 
 
 class Finding(msgspec.Struct, frozen=True):
@@ -107,7 +118,8 @@ NOWHERE = Where()  # of a finding whose place is not known yet; see `Finding.pla
 
 
 def finding(key: str, where: Where = NOWHERE, /, **values: object) -> Finding:
-    """A finding in the words of its row in the table of messages, with these values filled in.
+    """A finding in the words of its row in the table of messages, with these values filled in: lengths, which
+    come in mm, in the unit of the file it is about.
 
     `key` is the finding's code, or `code/variant` where a code is told in several ways.
 
@@ -116,8 +128,8 @@ def finding(key: str, where: Where = NOWHERE, /, **values: object) -> Finding:
     p.toml:9: error: seam "side": longest: found a longest thread of 200 mm a side; allowed: at least 310 mm \
 here, 150 mm of it tail; allow a longer thread or shorter tails [longest-thread-too-short]
     """
-    row = MESSAGES[key]
-    found, allowed, remedy = (filled(text, values) for text in (row.found, row.allowed, row.remedy))
+    row, units = MESSAGES[key], UNITS[where.unit]
+    found, allowed, remedy = (filled(text, values, units) for text in (row.found, row.allowed, row.remedy))
     return Finding(key.partition("/")[0], row.severity, where, found, allowed, remedy)
 
 

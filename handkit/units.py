@@ -16,6 +16,7 @@ MM_PER_OUNCE = MM_PER_INCH / 64
 MM_PER_LINE = MM_PER_INCH / 40
 
 MM2_PER_DM2 = 10_000.0
+MM2_PER_IN2 = MM_PER_INCH**2
 MM2_PER_FT2 = (12 * MM_PER_INCH) ** 2
 
 # What the project file may write behind a number, and what it stands for in mm.

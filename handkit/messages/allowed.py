@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 from handkit.kinds.pages import PAPERS_ALLOWED
 
-_LENGTH = "a length from {least:g} to {most:g} mm"
+_LENGTH = "a length from {least:up} to {most:down}"
 
 ALLOWED: Mapping[str, str] = MappingProxyType(
     {
@@ -24,7 +24,7 @@ ALLOWED: Mapping[str, str] = MappingProxyType(
         "percent": "a number from {least:g} to {most:g}",
         "angle": "degrees, a number from {least:g} to {most:g}",
         "length": _LENGTH,
-        "thickness": "a thickness from {least:g} to {most:g} mm",
+        "thickness": "a thickness from {least:up} to {most:down}",
         "size": "[width, height], each " + _LENGTH,
         "slot": "[length, width], each " + _LENGTH,
         "point": "a point [x, y], each " + _LENGTH,

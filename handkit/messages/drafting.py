@@ -19,9 +19,9 @@ _MOVE_LINE = "move the line, or the outline"
 _MOVE_PART = "move the part, or make its base larger"
 
 # Of a part that its base has no room for.
-_PAST = '{wide} × {high:mm} for {items:quoted}, {past:and} of "{base}"'
-_WITHIN = '{base_wide} × {base_high:mm}, all of "{base}"'
-_LARGER_BASE = 'make "{base}" at least {least_wide} × {least_high:mm}{at:there}'
+_PAST = '{wide:bare} × {high:mm} for {items:quoted}, {past:and} of "{base}"'
+_WITHIN = '{base_wide:bare} × {base_high:mm}, all of "{base}"'
+_LARGER_BASE = 'make "{base}" at least {least_wide:bare} × {least_high:mm}{at:there}'
 
 # Of a row's several ways, what all of them have.
 _INSET = 'inset {inset:mm} on "{run}", where the stitch line would cross itself or leave the piece'
@@ -170,7 +170,7 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         ),
         "inset-too-big/none": error(
             _INSET,
-            "no inset of 0.1 mm or more",
+            "no inset of {0.1:mm} or more",
             "make the inset smaller or the piece wider",
         ),
         "insets-apart": error(
@@ -365,7 +365,7 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             _PAST, _WITHIN, _LARGER_BASE + "; or let {shows:mm} of its items show{other:there}"
         ),
         "part-past-base/stated": error(
-            _PAST, _WITHIN, "leave {keys:and} out, which gives {own_wide} × {own_high:mm}{at:there}"
+            _PAST, _WITHIN, "leave {keys:and} out, which gives {own_wide:bare} × {own_high:mm}{at:there}"
         ),
         "radius-too-big/corner": error(
             _CORNER,

@@ -1,7 +1,7 @@
 """Placeholders: the values of a finding put into the texts of its message.
 
-In: a text of the tables of messages and the values by name. Out: the phrase. Beside Python's own
-formats, such as {width:g}, a placeholder may name a style:
+In: a text of the tables of messages, the values by name, the units to tell lengths in. Out: the phrase.
+Beside Python's own formats, such as {width:g}, a placeholder may name a style:
 
     {name:quoted}          "front"; of a list "front", "back", at the most twelve
     {value:shown}          any value of a project file as a maker says it: true, "a", a list of 3
@@ -10,7 +10,12 @@ formats, such as {width:g}, a placeholder may name a style:
     {names:quoted or}      the same, each in quotes: "a" or "b"
     {names:cycle}          a → b → a
     {count:counted place}  1 place, 2 places
-    {width:mm}  {apart:mm 3}  4.5 mm, 3.139 mm: two decimals at the most, or so many
+    {width:mm}  {apart:mm 3}  of mm: 4.5 mm, 3.139 mm, or 0.177 in: in the file's unit, of mm with two
+                           decimals at the most, or one or three
+    {1.6:mm}               the same of a length that is always the same
+    {wide:bare}            the same without its unit
+    {least:up} {most:down}  the ends of a range, rounded inwards; the unit stands behind the second
+    {inset:plain}          the same as a plain number of the file
     {at:point}             [3, -0.25], with decimals as a length's
     {ease:percent}         0.9 %
     {count:more}           ; and 3 more: what stands behind the worst of 4, nothing behind that of 1
@@ -22,37 +27,51 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from functools import cache
+from operator import attrgetter
 from string import Formatter
 from types import MappingProxyType
 from typing import Any
 
-from handkit.wording.figures import and_more, counted, mm, percent, point
+from handkit.wording.figures import METRIC, Measure, Units, and_more, counted, percent
 from handkit.wording.quoting import quoted, shown, words
 
 _MOST_LISTED = 12
-_DECIMALS = 2
 
 
-def filled(text: str, values: Mapping[str, object]) -> str:
+def filled(text: str, values: Mapping[str, object], units: Units = METRIC) -> str:
     """The text with its placeholders filled in. Raises KeyError where a value is missing.
 
     >>> filled("{names:quoted or}, {n:counted time}", {"names": ["a", "b"], "n": 2})
     '"a" or "b", 2 times'
+    >>> from handkit.wording.figures import INCHES
+    >>> filled("{wide:mm}, {1.6:mm 1}", {"wide": 12.7}, INCHES)
+    '1/2 in, 1/16 in'
     """
-    return _FORMATTER.vformat(text, (), values) if _names_a_style(text) else text.format_map(values)
+    return _Styles(units).vformat(text, (), values) if _names_a_style(text) else text.format_map(values)
 
 
 @cache
 def _names_a_style(text: str) -> bool:
     """Whether a text of the tables needs more than Python's own formats, which are several times faster."""
-    return any((spec or "").partition(" ")[0] in _STYLES for _, _, spec, _ in _FORMATTER.parse(text))
+    specs = {(spec or "").partition(" ")[0] for _, _, spec, _ in Formatter().parse(text)}
+    return bool(specs & (_STYLES.keys() | _LENGTHS.keys()))
 
 
 class _Styles(Formatter):
-    """Python's own formatter, which knows the styles as well."""
+    """Python's own formatter, which knows the styles as well, and writes lengths in these units."""
+
+    def __init__(self, units: Units) -> None:
+        self._units = units
+
+    def get_field(self, field_name: str, args: Any, kwargs: Any) -> Any:
+        if field_name[:1].isdecimal():
+            return float(field_name), field_name
+        return super().get_field(field_name, args, kwargs)
 
     def format_field(self, value: Any, format_spec: str) -> str:
         style, _, rest = format_spec.partition(" ")
+        if style in _LENGTHS:
+            return _LENGTHS[style](self._units, value, rest)
         return _STYLES[style](value, rest) if style in _STYLES else format(value, format_spec)
 
 
@@ -67,7 +86,30 @@ def _quoted(value: Any, last: str) -> str:
     )
 
 
-_FORMATTER = _Styles()
+def _there(units: Units, at: Any) -> str:
+    return "" if at is None else f", with at = {units.point(at)}"
+
+
+# Of the decimals that mm have.
+_MEASURES: Mapping[str, Callable[[Units], Measure]] = MappingProxyType(
+    {
+        "": attrgetter("length"),
+        "1": attrgetter("rough"),
+        ".1": attrgetter("sizes"),
+        "3": attrgetter("fine"),
+    }
+)
+_LENGTHS: Mapping[str, Callable[[Units, Any, str], str]] = MappingProxyType(
+    {
+        "mm": lambda units, value, decimals: _MEASURES[decimals](units).text(value),
+        "bare": lambda units, value, decimals: _MEASURES[decimals](units).number(value),
+        "point": lambda units, at, decimals: units.point(at, decimals=int(decimals or 2)),
+        "there": lambda units, at, _: _there(units, at),
+        "up": lambda units, value, _: units.at_least(value),
+        "down": lambda units, value, _: f"{units.at_most(value)} {units.unit}",
+        "plain": lambda units, value, _: units.as_written(value),
+    }
+)
 _STYLES: Mapping[str, Callable[[Any, str], str]] = MappingProxyType(
     {
         "quoted": _quoted,
@@ -77,11 +119,8 @@ _STYLES: Mapping[str, Callable[[Any, str], str]] = MappingProxyType(
         "listed": lambda value, _: ", ".join(value),
         "cycle": lambda value, _: " → ".join([*value, value[0]]),
         "counted": counted,
-        "mm": lambda value, decimals: mm(value, decimals=int(decimals or _DECIMALS)),
-        "point": lambda value, decimals: point(value, decimals=int(decimals or _DECIMALS)),
         "percent": lambda value, _: percent(value),
         "more": lambda value, _: and_more(value),
-        "there": lambda value, _: "" if value is None else f", with at = {point(value)}",
         "suggested": lambda value, _: quoted(value) if value else "one of these",
     }
 )

@@ -63,7 +63,7 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
         "edge-work-not-sewn": warning(
             "a {noun} on {edges} that no seam holds",
             "a seam along it, {least:mm} to {most:mm} inside the finished edge",
-            'add a [[seam]] with runs = [{{ run = "{piece}: {edges}", inset = {inset:g} }}]',
+            'add a [[seam]] with runs = [{{ run = "{piece}: {edges}", inset = {inset:plain} }}]',
         ),
         "grain-across-strap": warning(
             '"{piece}" cut with its grain across its length',
@@ -78,7 +78,7 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
         "fold-round-bar": warning(
             'fold "{fold}" with an inside radius of {radius:mm} round a bar of {bar:mm}',
             "at least {least:mm}, half the bar",
-            "write radius = {least:g} in the fold",
+            "write radius = {least:plain} in the fold",
         ),
         "hole-at-edge": error(
             _NEAR_EDGE,
@@ -317,7 +317,7 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
         ),
         "zip-and-seam/inset": warning(
             'stitches {inset:mm} in from the edge, seam "{seam}", on a tape {tape:mm} wide',
-            "up to {most:mm}, where the teeth stay 3 mm free of the edge",
+            "up to {most:mm}, where the teeth stay {3:mm} free of the edge",
             "stitch nearer to the edge, or take a tape of {wanted:mm}",
         ),
         "zip-and-seam/long": warning(

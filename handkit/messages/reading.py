@@ -37,7 +37,7 @@ READING: Mapping[str, Message] = MappingProxyType(
         "cap-and-line": error("cap and line", "one of them", "take one of them out"),
         "cap-missing": note("no cap", "{allowed}", "add cap = …, so that room is kept for it"),
         "cap-under-hole": error(
-            "cap {cap:.10g} mm, hole {hole:.10g} mm",
+            "cap {cap:mm 3}, hole {hole:mm 3}",
             "a cap larger than its hole",
             "make the cap larger, or the hole smaller",
         ),
@@ -333,13 +333,13 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "glue-over-holes": error(
             "{width:mm} wide, over the holes",
-            "up to {most:mm}: from the edge to 1 mm short of the holes",
-            "write glue = {most:g}",
+            "up to {most:mm}: from the edge to {1:mm} short of the holes",
+            "write glue = {most:plain}",
         ),
         "glue-over-holes/none": error(
             "{width:mm} wide, over the holes",
-            "a strip that ends 1 mm short of the holes",
-            "write inset = {inset:g}, or leave glue out",
+            "a strip that ends {1:mm} short of the holes",
+            "write inset = {inset:plain}, or leave glue out",
         ),
         "past-without-turns": error(
             "a hole past the mouth, and no turn", "{key} with {turns}", "write {turns} = 2"
@@ -419,8 +419,8 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "single-brackets": error("[{name}]", "{header}", "write {header}, in double brackets"),
         "skive-not-thinner": error(
-            "skived to {to:.10g} mm",
-            "less than the piece's thickness, {thickness:.10g} mm",
+            "skived to {to:mm 3}",
+            "less than the piece's thickness, {thickness:mm 3}",
             "make it smaller",
         ),
         "skive-of-cloth": warning(
@@ -430,7 +430,7 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "slant-of-round": error("slant of a round hole", "slant of a slit", "take it out"),
         "slot-wider-than-long": error(
-            "{length:.10g} mm long, {width:.10g} mm wide", "[length, width]", "put the length first"
+            "{length:mm 3} long, {width:mm 3} wide", "[length, width]", "put the length first"
         ),
         "text-too-long": error("{count} characters", "{allowed}", "make the text shorter"),
         "thickness-missing": error(

@@ -17,7 +17,7 @@ SHEETS: Mapping[str, Message] = MappingProxyType(
     {
         "edge-negative": error(
             "an edge of {edge:mm 3}",
-            "0 mm or more",
+            "{0:mm} or more",
             "give what your printer leaves white",
         ),
         "edge-too-wide": error(
@@ -41,7 +41,7 @@ SHEETS: Mapping[str, Message] = MappingProxyType(
             "leave {strip:mm 3} between the two for scale bars and sheet numbers",
         ),
         "margin-too-wide": error(
-            "a margin of {margin:mm 3} on {paper}, which leaves {drawn} to draw on",
+            "a margin of {margin:mm 3} on {paper}, which leaves {wide:bare 3} × {high:mm 3} to draw on",
             "a margin of at most {most:mm 3} on this paper",
             "make the margin narrower or the paper larger",
         ),
@@ -52,7 +52,7 @@ SHEETS: Mapping[str, Message] = MappingProxyType(
         "near-miss/wider-margin": note(_WIDER, remedy=_BY_MARGIN),
         "near-miss/wider-piece": note(_WIDER, remedy=_BY_PIECE),
         "overlap-too-big": error(
-            "an overlap of {overlap:mm 3} where {drawn} are drawn on",
+            "an overlap of {overlap:mm 3} where {wide:bare 3} × {high:mm 3} are drawn on",
             "at most {most:mm 3}, half of what is drawn on",
             "make the overlap smaller",
         ),

@@ -22,8 +22,8 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
             "add the seam: a run on each side of the fold",
         ),
         "longest-thread-too-short": error(
-            "a longest thread of {longest:g} mm a side",
-            "at least {least} mm here, {tail:g} mm of it tail",
+            "a longest thread of {longest:mm} a side",
+            "at least {least:mm} here, {tail:mm} of it tail",
             "allow a longer thread or shorter tails",
         ),
         "opening-covered": warning(
@@ -48,7 +48,7 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
             "sew one of them as several seams, so that its first row may come early",
         ),
         "past-without-base": error(
-            "a hole {past:g} mm past the mouth, and no layer that goes on so far",
+            "a hole {past:mm} past the mouth, and no layer that goes on so far",
             "a layer that goes on past the mouth",
             "take {key} out, or make it smaller",
         ),
@@ -59,12 +59,12 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
         ),
         "post-fits-not/long": warning(
             "a post of {post:mm} through a stack of {stack:mm}",
-            "{least:mm} to {most:mm}, 1.6 to 3.2 mm beyond the stack",
+            "{least:mm} to {most:mm}, {1.6:bare} to {3.2:mm} beyond the stack",
             "take a shorter one, or pack {washer:mm} of leather under the cap",
         ),
         "post-fits-not/short": warning(
             "a post of {post:mm} through a stack of {stack:mm}",
-            "{least:mm} to {most:mm}, 1.6 to 3.2 mm beyond the stack",
+            "{least:mm} to {most:mm}, {1.6:bare} to {3.2:mm} beyond the stack",
             "take a longer one, or skive the layers there to {thin:mm} together",
         ),
         "post-fits-not/uneven": warning(
@@ -76,7 +76,7 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
             "a stack of {stack:mm} under a half of a snap, opening {opening:quoted}",
             "up to {most:mm}, what a common snap's post of {post:mm} takes (common practice, no source)",
             "skive the layers there to {most:mm} together, or state the longer post at hand: "
-            "post = {longer:g}",
+            "post = {longer:plain}",
         ),
         "stitch-of-two": error(
             "{stitch} stitch through {layers:counted layer}",
@@ -84,8 +84,8 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
             "use the saddle stitch, or name two runs",
         ),
         "stitch-off-edge": error(
-            "{stitch} stitch with holes {far:.1f} mm from the edge",
-            "at most {most:g} mm, two insets, on the front and the back",
+            "{stitch} stitch with holes {far:mm .1} from the edge",
+            "at most {most:mm}, two insets, on the front and the back",
             "use the saddle stitch, or stitch along edges",
         ),
         "threads-over-bound": note(

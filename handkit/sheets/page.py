@@ -14,7 +14,6 @@ from handkit.findings import Finding, Source, finding
 from handkit.ink import LEAST_OVERLAP
 from handkit.paper import Paper
 from handkit.sheets.nest.packing import Size
-from handkit.wording.figures import mm, plain
 
 # A scale bar's ticks with 2.5 mm figures need this between edge and margin.
 STRIP = 4.0
@@ -62,13 +61,13 @@ def _margin_findings(source: Source, paper: Paper, edge: float, margin: float) -
             strip=STRIP,
         )
     elif margin > widest:
-        drawn = _size(drawn_size(paper, margin=margin))
+        drawn = _told(drawn_size(paper, margin=margin))
         yield finding(
             "margin-too-wide",
             source.at("margin"),
             margin=margin,
             paper=paper.name,
-            drawn=drawn,
+            **drawn,
             most=widest,
         )
 
@@ -79,9 +78,9 @@ def _overlap_findings(source: Source, paper: Paper, margin: float, overlap: floa
     if overlap < LEAST_OVERLAP:
         yield finding("overlap-too-small", source.at("overlap"), overlap=overlap, least=LEAST_OVERLAP)
     elif most >= LEAST_OVERLAP and overlap > most:
-        yield finding("overlap-too-big", source.at("overlap"), overlap=overlap, drawn=_size(size), most=most)
+        yield finding("overlap-too-big", source.at("overlap"), overlap=overlap, **_told(size), most=most)
 
 
-def _size(size: Size) -> str:
-    """Width × height, none below zero."""
-    return f"{plain(max(size.width, 0.0), 3)} × {mm(max(size.height, 0.0), decimals=3)}"
+def _told(size: Size) -> dict[str, float]:
+    """Width and height, none below zero."""
+    return {"wide": max(size.width, 0.0), "high": max(size.height, 0.0)}

@@ -1,36 +1,54 @@
 """Figures: numbers as texts show them, for findings, the plan and the drawing alike.
 
 In: lengths in mm, areas in mm², shares, points, counts. Out: text, with no zeros that say nothing and
-never −0. In which unit and with how many decimals a length is written for the reader stands here, as
-a `Measure` for what always has so many; all else is `plain`.
+never −0.
+
+In which unit a thing is written for people, and with how many decimals or in which fractions, stands here
+alone: a `Measure` for each kind of figure, all of one kind of file together as `Units`. Who writes a
+length asks the units of the file it comes from: a project, a piece, a seam, a place in the file have them.
+What other programs read is mm, and goes through none of this.
+
+Words: a *fraction* is one of an inch, as an inch rule has it: 2 5/16.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from math import ceil, floor, log10
+from types import MappingProxyType
 
 import msgspec
 
-from handkit.units import MM2_PER_DM2, MM2_PER_FT2
+from handkit.units import MM2_PER_DM2, MM2_PER_FT2, MM2_PER_IN2, MM_PER_INCH
+
+_NOISE = 1e-6  # of thousandths: what sums of floats leave
 
 
 class Measure(msgspec.Struct, frozen=True):
-    """How something is written: its unit, how many mm or mm² that is, how many decimals."""
+    """How something is written: its unit, how many mm or mm² that is, how many decimals, all of them or
+    (`short`) without zeros at the end. Of inches also down to which fraction: it is written where it is no
+    further off than half of the last decimal, so that with no decimals there are fractions alone."""
 
     unit: str
     size: float
     decimals: int
+    short: bool = False
+    finest: int = 0
 
     def number(self, value: float) -> str:
         """Of mm or mm², the number alone; what is there is never written as nothing.
 
-        >>> CUT_THREAD.number(1025.6), THREAD.text(12345.0), AREA.text(54321.0)
+        >>> METRIC.cut_thread.number(1025.6), METRIC.thread.text(12345.0), METRIC.area.text(54321.0)
         ('1026', '12.35 m', '5.43 dm²')
-        >>> AREA.text(49.0), AREA.text(0.0)
+        >>> METRIC.area.text(49.0), METRIC.area.text(0.0)
         ('<0.01 dm²', '0.00 dm²')
+        >>> INCHES.length.text(58.7), INCHES.length.text(58.74), INCHES.cut_thread.text(1025.6)
+        ('2.311 in', '2 5/16 in', '40 3/8 in')
         """
-        text = f"{value / self.size:.{self.decimals}f}"
-        return f"<{10.0**-self.decimals:.{self.decimals}f}" if value > 0 and not float(text) else text
+        text = self._fraction(value) or (plain if self.short else _fixed)(value / self.size, self.decimals)
+        if value <= 0 or self.short or text.strip("0."):
+            return text
+        return f"<1/{self.finest}" if self.finest else f"<{10.0**-self.decimals:.{self.decimals}f}"
 
     def text(self, value: float) -> str:
         """The number and its unit."""
@@ -39,19 +57,183 @@ class Measure(msgspec.Struct, frozen=True):
     def several(self, values: Iterable[float], between: str = " and ") -> str:
         """Several that belong together.
 
-        >>> CUT_THREAD.several([1026.2, 880])
+        >>> METRIC.cut_thread.several([1026.2, 880])
         '1026 and 880 mm'
         """
         return f"{between.join(map(self.number, values))} {self.unit}"
 
+    def _fraction(self, value: float) -> str:
+        """The coarsest fraction that tells it, "" where none does."""
+        length = abs(value / self.size)
+        nearest = round(length * self.finest)
+        if not self.finest or abs(nearest / self.finest - length) > 0.5 * 10.0**-self.decimals:
+            return ""
+        whole, over = divmod(nearest, self.finest)
+        under = self.finest
+        while over and not over % 2:
+            over, under = over // 2, under // 2
+        text = " ".join((*(str(whole),) * bool(whole or not over), *(f"{over}/{under}",) * bool(over)))
+        return f"-{text}" if value < 0 and nearest else text
 
-CUT_THREAD = Measure("mm", 1.0, 0)  # one thread to cut
-THREAD = Measure("m", 1000.0, 2)  # threads together
-PITCH = Measure("mm", 1.0, 2)
-TENTHS = Measure("mm", 1.0, 1)  # sizes of pieces, room for items
-AREA = Measure("dm²", MM2_PER_DM2, 2)
-MATERIAL = Measure("dm²", MM2_PER_DM2, 1)  # what to buy
-MATERIAL_FT = Measure("sq ft", MM2_PER_FT2, 2)
+
+class Units(msgspec.Struct, frozen=True):
+    """How all that people read is written for a file's unit."""
+
+    length: Measure
+    rough: Measure  # of what is measured and not marked out: stacks, ways
+    fine: Measure  # where hundredths decide: how near holes are
+    sizes: Measure  # of pieces, room for items: in columns
+    pitch: Measure
+    cut_thread: Measure  # one thread to cut
+    thread: Measure  # threads together
+    spool: Measure  # as it is sold
+    area: Measure
+    material: tuple[Measure, ...]  # what to buy
+    # What is advised is set out in whole steps, or in as fine ones as are told: mm.
+    whole: float = 1.0
+    part: float = 0.1
+    finest: float = 0.01
+    plain: float = 1.0  # how many mm a plain number of the file is
+    written: Mapping[float, str] = MappingProxyType({})  # thicknesses in mm, as the file has them
+
+    @property
+    def unit(self) -> str:
+        """Of lengths, for the heads of tables."""
+        return self.length.unit
+
+    def text(self, length: float) -> str:
+        """A length.
+
+        >>> METRIC.text(4.5), INCHES.text(4.5), INCHES.text(3.175)
+        ('4.5 mm', '0.177 in', '1/8 in')
+        """
+        return self.length.text(length)
+
+    def number(self, length: float) -> str:
+        """A length whose unit is told elsewhere."""
+        return self.length.number(length)
+
+    def size(self, *lengths: float) -> str:
+        """Lengths across one another.
+
+        >>> METRIC.size(20, 12.5), INCHES.size(25.4, 12.7)
+        ('20 × 12.5 mm', '1 × 1/2 in')
+        """
+        return self.length.several(lengths, " × ")
+
+    def tool(self, length: float, decimals: int = 2) -> str:
+        """What is bought by the mm in every country: punches, irons, needles, thread.
+
+        >>> METRIC.tool(0.8), INCHES.tool(0.8)
+        ('0.8 mm', '1/32 in (0.8 mm)')
+        """
+        bought = f"{plain(length, decimals)} mm"
+        return bought if self.unit == "mm" else f"{self.text(length)} ({bought})"
+
+    def point(self, at: tuple[float, float], *, decimals: int = 2) -> str:
+        """A point as the project file writes it, in decimals.
+
+        >>> METRIC.point((3.0, -0.25)), INCHES.point((3.0, -25.4))
+        ('[3, -0.25]', '[0.118, -1]')
+        """
+        more = round(log10(self.plain))
+        x, y = (plain(one / self.plain, decimals + more) for one in at)
+        return f"[{x}, {y}]"
+
+    def as_written(self, length: float) -> str:
+        """A length as a plain number of the file.
+
+        >>> METRIC.as_written(4.5), CENTIMETRES.as_written(4.5), INCHES.as_written(4.5)
+        ('4.5', '0.45', '0.177165')
+        """
+        return f"{length / self.plain:g}"
+
+    def at_least(self, length: float) -> str:
+        """The lower end of what is allowed, the number alone: never less than it is.
+
+        >>> METRIC.at_least(0.5), INCHES.at_least(0.5), INCHES.at_least(-10000)
+        ('0.5', '0.02', '-393.7')
+        """
+        return f"{ceil(length / self.length.size * 1000 - _NOISE) / 1000:g}"
+
+    def at_most(self, length: float) -> str:
+        """The upper end, never more.
+
+        >>> METRIC.at_most(50), INCHES.at_most(50), INCHES.at_most(25.4)
+        ('50', '1.968', '1')
+        """
+        return f"{floor(length / self.length.size * 1000 + _NOISE) / 1000:g}"
+
+    def thickness(self, length: float) -> str:
+        """Of leather or cloth, as it was written.
+
+        >>> INCHES.thickness(2.38125), INCHES.with_written({2.38125: "6 oz"}).thickness(2.38125)
+        ('3/32 in', '6 oz')
+        """
+        return self.written.get(length) or self.text(length)
+
+    def with_written(self, written: Mapping[float, str]) -> Units:
+        """The same for a file that writes thicknesses so."""
+        return msgspec.structs.replace(self, written=MappingProxyType(dict(written)))
+
+
+_SQ_FT = Measure("sq ft", MM2_PER_FT2, 2)
+METRIC = Units(
+    length=Measure("mm", 1.0, 2, short=True),
+    rough=Measure("mm", 1.0, 1, short=True),
+    fine=Measure("mm", 1.0, 3, short=True),
+    sizes=Measure("mm", 1.0, 1),
+    pitch=Measure("mm", 1.0, 2),
+    cut_thread=Measure("mm", 1.0, 0),
+    thread=Measure("m", 1000.0, 2),
+    spool=Measure("m", 1000.0, 2, short=True),
+    area=Measure("dm²", MM2_PER_DM2, 2),
+    material=(Measure("dm²", MM2_PER_DM2, 1), _SQ_FT),
+)
+_THOUSANDTHS = Measure("in", MM_PER_INCH, 3, short=True, finest=32)
+CENTIMETRES = msgspec.structs.replace(METRIC, plain=10.0)
+INCHES = Units(
+    whole=MM_PER_INCH / 16,
+    part=MM_PER_INCH / 100,
+    finest=MM_PER_INCH / 1000,
+    plain=MM_PER_INCH,
+    length=_THOUSANDTHS,
+    rough=_THOUSANDTHS,
+    fine=Measure("in", MM_PER_INCH, 4, short=True, finest=32),
+    sizes=_THOUSANDTHS,
+    pitch=_THOUSANDTHS,
+    cut_thread=Measure("in", MM_PER_INCH, 0, finest=8),
+    thread=Measure("in", MM_PER_INCH, 0),
+    spool=Measure("in", MM_PER_INCH, 0),
+    area=Measure("sq in", MM2_PER_IN2, 1),
+    material=(Measure("sq in", MM2_PER_IN2, 0), _SQ_FT),
+)
+# By the file's `unit`; "" is a file whose unit is faulty, which is told.
+UNITS: Mapping[str, Units] = MappingProxyType({"": METRIC, "mm": METRIC, "cm": CENTIMETRES, "in": INCHES})
+
+
+CUT_THREAD, THREAD, PITCH, TENTHS, AREA = (
+    METRIC.cut_thread,
+    METRIC.thread,
+    METRIC.pitch,
+    METRIC.sizes,
+    METRIC.area,
+)
+MATERIAL, MATERIAL_FT = METRIC.material
+
+
+def mm(length: float, *, decimals: int = 2) -> str:
+    """A length in mm."""
+    return f"{plain(length, decimals)} mm"
+
+
+def point(at: tuple[float, float], *, decimals: int = 2) -> str:
+    """A point in mm."""
+    return METRIC.point(at, decimals=decimals)
+
+
+def _fixed(value: float, decimals: int) -> str:
+    return f"{value:.{decimals}f}"
 
 
 def plain(value: float, decimals: int = 2) -> str:
@@ -72,24 +254,6 @@ def counted(number: int, one: str, many: str = "") -> str:
     ('1 hole', '3 holes', '2 stitches')
     """
     return f"{number} {one if number == 1 else many or one + 's'}"
-
-
-def mm(length: float, *, decimals: int = 2) -> str:
-    """A length.
-
-    >>> mm(12), mm(4.5), mm(0.3333), mm(3.1392, decimals=3)
-    ('12 mm', '4.5 mm', '0.33 mm', '3.139 mm')
-    """
-    return f"{plain(length, decimals)} mm"
-
-
-def point(at: tuple[float, float], *, decimals: int = 2) -> str:
-    """A point as the project file writes it.
-
-    >>> point((3.0, -0.25))
-    '[3, -0.25]'
-    """
-    return f"[{plain(at[0], decimals)}, {plain(at[1], decimals)}]"
 
 
 def percent(share: float) -> str:

@@ -65,20 +65,18 @@ def named(table: str, heading: str, name: str) -> bool:
 def advised(text: str, finding: Finding) -> list[str]:
     """The project once for each thing that the finding says may be done."""
     part = re.findall(r'part "(.*?)"', finding.where.key)[0]
-    unit = 25.4 if 'unit = "in"' in text else 1.0
     return [
-        "".join(done(table, part, way, unit) for table in tables(text))
-        for way in finding.remedy.split("; or ")
+        "".join(done(table, part, way) for table in tables(text)) for way in finding.remedy.split("; or ")
     ]
 
 
-def done(table: str, part: str, way: str, unit: float) -> str:
+def done(table: str, part: str, way: str) -> str:
     """A table once what it takes of a way to mend the part is done."""
     if named(table, "[[part]]", part):
         return with_part_mended(table, way)
-    larger = re.match(r'make "(.*?)" at least (\S+) (?:× (\S+) )?mm', way)
+    larger = re.match(r'make "(.*?)" at least (\S+) (?:× (\S+) )?(?:mm|in)', way)
     if larger:
-        return enlarged(table, larger[1], float(larger[2]) / unit, float(larger[3] or 0) / unit, unit)
+        return enlarged(table, larger[1], float(larger[2]), float(larger[3] or 0))
     held = re.search(r"hold only (.*) in it", way)
     if held and table.startswith("[[item]]") and f'in = "{part}"' in table:
         return (
@@ -96,10 +94,10 @@ def with_part_mended(table: str, way: str) -> str:
     return mended
 
 
-def enlarged(table: str, base: str, wide: float, high: float, unit: float) -> str:
+def enlarged(table: str, base: str, wide: float, high: float) -> str:
     """The table of a base, be it a piece, the one it is a copy of, or a part that drafts it."""
     if table.startswith("[[piece]]") and "rectangle" in table:
-        return with_key(table, "rectangle", f"[{wide + 0.005 * (unit > 1)}, {high}]")
+        return with_key(table, "rectangle", f"[{wide}, {high}]")
     if table.startswith("[[piece]]") and "circle" in table:
         return with_key(table, "circle", f"{wide}")
     if named(table, "[[part]]", base):

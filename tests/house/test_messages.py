@@ -86,7 +86,7 @@ def keys_of(node: ast.expr, assigned: dict[str, ast.expr]) -> tuple[str, ...]:
 
 def placeholders(texts: tuple[str, str, str]) -> set[str]:
     names = {name for text in texts for _, name, _, _ in Formatter().parse(text) if name is not None}
-    return {name.partition(".")[0].partition("[")[0] for name in names}
+    return {name.partition(".")[0].partition("[")[0] for name in names if not name[:1].isdecimal()}
 
 
 @BOTH

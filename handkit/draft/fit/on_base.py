@@ -25,7 +25,6 @@ from handkit.findings import Finding, Where, finding
 from handkit.kinds.stitch_holes import EDGE_WIDTHS
 from handkit.read.project import Item, Part, Piece, Stitching
 from handkit.tolerances import EDGE_SLACK
-from handkit.wording.figures import mm, plain
 
 Again = Callable[[Part, tuple[Item, ...]], DraftedPart]
 
@@ -70,17 +69,18 @@ def _told(lying: PlacedPart, items: tuple[Item, ...], base: PartBase) -> dict[st
     """What all ways of telling it say: what the part needs, and what there is."""
     (wide, high), (base_wide, base_high) = lying.place.size, base.size
     sides = sides_past(lying.bounds, base.body.bounds())
-    past = [f"{mm(by)} past the {side} edge" for side, by in sides]
+    units = lying.part.source.units
+    past = [f"{units.text(by)} past the {side} edge" for side, by in sides]
     if not past:
         by = lying.place.past(base.body, frame_of(lying.part))
-        past = [f"{mm(by) if by > EDGE_SLACK else 'part of it'} past the edge"]
+        past = [f"{units.text(by) if by > EDGE_SLACK else 'part of it'} past the edge"]
     return {
-        "wide": plain(wide),
+        "wide": wide,
         "high": high,
         "items": [item.name for item in items],
         "past": past,
         "base": base.piece.name,
-        "base_wide": plain(base_wide),
+        "base_wide": base_wide,
         "base_high": base_high,
     }
 
@@ -97,7 +97,7 @@ def _without_stated(
         found = tried(_without(part, keys), items)
         if found is not None:
             wide, high = found.place.size
-            size = {"keys": keys, "own_wide": plain(wide), "own_high": high}
+            size = {"keys": keys, "own_wide": wide, "own_high": high}
             at = None if found.at == part.at else found.at
             fault = finding("part-past-base/stated", part.source.at(keys[0]), **told, **size, at=at)
             return fault.spoiling(fit_of(part))
@@ -127,7 +127,7 @@ def _with_larger_base(
         return finding("part-past-base/circle", where, **told, circle=circle[0], at=circle[1])
     (base_wide, base_high), at = size
     needs: dict[str, object] = {
-        "least_wide": plain(base_wide),
+        "least_wide": base_wide,
         "least_high": base_high,
         "at": None if at == part.at else at,
     }
@@ -154,10 +154,14 @@ def _with_less(
 
 
 def _more_shown(part: Part, items: tuple[Item, ...]) -> Iterator[float]:
-    """Up to half of the shortest item, in steps of 5 mm."""
+    """Up to half of the shortest item, in steps of 5 mm (5/16 in)."""
     if "shows" in dict(part.settings) and part.length("height") is None:
-        first, last = floor(part.size("shows") / 5) + 1, floor(min(item.length for item in items) / 10)
-        yield from (5.0 * k for k in range(first, last + 1))
+        step = 5 * part.source.units.whole
+        first, last = (
+            floor(part.size("shows") / step) + 1,
+            floor(min(item.length for item in items) / step / 2),
+        )
+        yield from (step * k for k in range(first, last + 1))
 
 
 def _with(part: Part, key: str, value: float) -> Part:

@@ -39,7 +39,6 @@ from handkit.kinds.materials import Material
 from handkit.kinds.openings import Clearance
 from handkit.read.project import FoldLine, InnerLine, Item, Part, Piece
 from handkit.tolerances import SAME_POINT
-from handkit.wording.figures import mm
 
 # Of a pocket without rivets.
 NO_RIVET = Clearance(0.0, 0.0, 0.0)
@@ -148,7 +147,7 @@ def _faults(
     radius, source = foot_radius(part, piece), piece.source if own else part.source
     if radius > most + SAME_POINT or any(each != radius for each in own):
         key = "part-too-round" if radius > most else "part-too-round/unlike"
-        radii = " and ".join(mm(each) for each in own or [radius])
+        radii = " and ".join(source.units.text(each) for each in own or [radius])
         yield finding(key, source.at("round"), radii=radii, most=most)
 
 

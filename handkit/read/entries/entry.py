@@ -139,7 +139,7 @@ def check_keys(entry: Entry) -> None:
 def check_missing(entry: Entry, keys: Iterable[str]) -> None:
     """Report the keys of these that aren't written."""
     for rule in (entry.schema.keys[name] for name in keys if not entry.has(name)):
-        place, allowed = entry.at(rule.name), rule.allowed
+        place, allowed = entry.at(rule.name), rule.allowed_in(entry.location.units)
         match rule.kind:
             case Kind.FORMAT:
                 place.report("format-missing", allowed=allowed, key=rule.name)
@@ -177,7 +177,7 @@ def _hole(field: Field) -> StitchHole | None:
         return None
     if hole.has("round") == hole.has("slit"):
         key = "hole-round-or-slit" if hole.has("round") else "hole-round-or-slit/neither"
-        hole.location.report(key, allowed=field.rule.allowed)
+        hole.location.report(key, allowed=field.rule.allowed_in(hole.location.units))
         return None
     if hole.has("slit"):
         return SlitHole(hole.get("slit"), hole.get("slant"))

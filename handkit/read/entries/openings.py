@@ -80,7 +80,9 @@ def _cap(entry: Entry, traits: OpeningTraits | None, *, hole: float) -> float:
     elif entry.has("line"):
         cap = round(entry.get("line") * MM_PER_LINE, CLEAN)
     elif traits is not None and traits.cap_expected:
-        entry.at("cap").report("cap-missing", allowed=entry.schema.keys["cap"].allowed)
+        entry.at("cap").report(
+            "cap-missing", allowed=entry.schema.keys["cap"].allowed_in(entry.location.units)
+        )
     if 0 < cap <= hole:
         entry.at("cap" if entry.has("cap") else "line").report("cap-under-hole", cap=cap, hole=hole)
     return cap

@@ -242,7 +242,8 @@ def _check_thickness(entries: Sequence[Entry]) -> None:
     if not lacking:
         return
     pieces = [entry.location.words for entry in lacking[:4]]
-    place, allowed = lacking[0].at("thickness"), lacking[0].schema.keys["thickness"].allowed
+    place = lacking[0].at("thickness")
+    allowed = lacking[0].schema.keys["thickness"].allowed_in(place.units)
     if len(lacking) == 1:
         place.report("thickness-missing", allowed=allowed)
     elif len(lacking) <= len(pieces):

@@ -18,6 +18,7 @@ from handkit.errors import ProjectError
 from handkit.findings import Finding, Source, Where, finding, nearest
 from handkit.messages.message import Severity
 from handkit.read.file.lines import KeyPath
+from handkit.wording.figures import UNITS, Units
 from handkit.wording.quoting import quoted
 
 # More errors than this help nobody, and a hostile file could have millions.
@@ -65,19 +66,24 @@ class Location(msgspec.Struct, frozen=True):
         last = words or key_words(str(part))
         return Location(self.file, (*self.path, part), f"{self.words}: {last}" if self.words else last)
 
+    @property
+    def units(self) -> Units:
+        """How lengths are written for whoever reads of it."""
+        return UNITS[self.file.unit]
+
     def where(self) -> Where:
         """The place as a finding has it."""
-        return Where(self.file.name, self.file.line(self.path), self.words)
+        return Where(self.file.name, self.file.line(self.path), self.words, self.file.unit)
 
     def source(self, keys: Sequence[str]) -> Source:
         """This entry as later steps know it, with the lines of its keys."""
         lines = tuple((key, self.file.line((*self.path, key))) for key in keys)
-        return Source(self.file.name, self.words, self.file.line(self.path), lines)
+        return Source(self.file.name, self.words, self.file.line(self.path), lines, self.file.unit)
 
     def report(self, what: str | Finding, /, **values: object) -> None:
         """Report at this place: a finding that has no place yet, or the message of a key with its values."""
-        found = finding(what, **values) if isinstance(what, str) else what
-        self.file.report(found.placed(self.where()))
+        where = self.where()
+        self.file.report(finding(what, where, **values) if isinstance(what, str) else what.placed(where))
 
 
 def key_words(key: str) -> str:

@@ -21,6 +21,7 @@ import msgspec
 from handkit.kinds.rows import table
 from handkit.messages.allowed import ALLOWED
 from handkit.messages.placeholders import filled
+from handkit.wording.figures import METRIC, Units
 
 MOST_LENGTH = 10_000.0  # 10 m: longer than any hide, strap or sheet of paper
 
@@ -106,7 +107,16 @@ class Key(msgspec.Struct, frozen=True):
         >>> choice_key("unit", ["mm", "cm"], "of plain numbers", "mm").allowed
         '"mm" or "cm"'
         """
-        return filled(_PHRASES[self.kind], msgspec.structs.asdict(self) | {"choices": self.written})
+        return self.allowed_in(METRIC)
+
+    def allowed_in(self, units: Units) -> str:
+        """The same in a file of these units.
+
+        >>> from handkit.wording.figures import INCHES
+        >>> length_key("pitch", 1, 50, "from hole to hole").allowed_in(INCHES)
+        'a length from 0.04 to 1.968 in'
+        """
+        return filled(_PHRASES[self.kind], msgspec.structs.asdict(self) | {"choices": self.written}, units)
 
     @property
     def written(self) -> tuple[str, ...]:

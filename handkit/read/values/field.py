@@ -20,7 +20,9 @@ class Field(msgspec.Struct, frozen=True):
 
     def reject(self, key: str, /, **values: object) -> None:
         """Report what the message of this key says; `value` and `allowed` are filled in."""
-        self.location.report(key, value=self.value, allowed=self.rule.allowed, **values)
+        self.location.report(
+            key, value=self.value, allowed=self.rule.allowed_in(self.location.units), **values
+        )
 
     def inside(self, part: str | int, value: object, words: str = "") -> Field:
         """A value inside this one, such as an entry of its list, under the same rule."""

@@ -82,10 +82,7 @@ def _in_range(number: float, field: Field, *, unit: str = "mm") -> float:
     least, most = field.rule.least, field.rule.most
     if least <= number <= most:
         return number
-    if isinstance(field.value, str):
-        found = f"{quoted(field.value)}, {number:.10g} mm"
-    else:
-        found = shown(field.value) + (f" {unit}, {number:.10g} mm" if unit != "mm" else "")
+    found = _found(number, field, unit)
     if not math.isfinite(number):
         field.reject("not-finite", found=shown(field.value))
     elif number < 0 <= least:
@@ -97,6 +94,14 @@ def _in_range(number: float, field: Field, *, unit: str = "mm") -> float:
     else:
         _out_of_range("too-big", field, found, unit)
     return FAULTY
+
+
+def _found(number: float, field: Field, unit: str) -> str:
+    """A length as it is written, and in the unit in which its range is told, where that is another."""
+    if not isinstance(field.value, str):
+        return shown(field.value) + {"mm": "", "in": " in"}.get(unit, f" {unit}, {number:.10g} mm")
+    units = field.location.units
+    return f"{quoted(field.value)}, " + (f"{number:.10g} mm" if units.unit == "mm" else units.text(number))
 
 
 def _out_of_range(code: str, field: Field, found: str, unit: str) -> None:
