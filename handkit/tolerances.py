@@ -13,6 +13,9 @@ SAME_POINT = 1e-6
 # A line that turns by more than this, in degrees, has a corner, and a corner fixes a hole.
 CORNER_TURN_DEGREES = 30.0
 
+# A fold of so many degrees lays a leaf on the other; one of less makes a corner (common practice, no source).
+FOLDED_OVER = 135.0
+
 # A hole this near to the outline's inside still counts as inside it.
 EDGE_SLACK = 0.01
 

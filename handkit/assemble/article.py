@@ -13,6 +13,7 @@ its *upper* line is the one away from the base, so that a picture can say which 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from enum import StrEnum
 
 import msgspec
@@ -21,7 +22,7 @@ from handkit.draft.pattern import HeldItem, PatternPiece, Room
 from handkit.findings import Finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
-from handkit.geometry.space import Place
+from handkit.geometry.space import Motion, Place
 from handkit.punch.punched import Punched
 from handkit.read.project import Side
 
@@ -33,6 +34,22 @@ class BodyKind(StrEnum):
     STANDING = "standing"
     WALL = "wall"
     LOOSE = "loose"
+
+
+class Leaf(msgspec.Struct, frozen=True):
+    """A panel of a body, and where it is once all is folded.
+
+    `outline` is its plan while all lies open, without the bent zones; `fold` leads from there, z and all, to
+    where it comes to. `level` counts among the leaves of all that stands on the base once it is folded. `on`
+    is what carries it, a piece and one of its panels, itself where it is folded, and `middle` the height of
+    the middle of that one's leather then.
+    """
+
+    outline: Path
+    fold: Motion = Motion()
+    level: int = 0
+    on: tuple[str, int] = ("", 0)
+    middle: float = 0.0
 
 
 class Body(msgspec.Struct, frozen=True):
@@ -48,6 +65,13 @@ class Body(msgspec.Struct, frozen=True):
     level: int  # 0 the base, higher nearer the eye, negative behind
     up: Side  # what the eye sees of it
     room: Room | None = None  # the room it covers
+    leaves: tuple[Leaf, ...] = ()  # its panels, what keeps its place first
+
+    def leaf_at(self, points: Sequence[Point]) -> Leaf:
+        """The leaf that places of the plan lie on; what keeps its place where they lie on several."""
+        if len(self.leaves) == 1:
+            return self.leaves[0]
+        return self.leaves[self.piece.sheet.panel_of(self.lie.inverse().apply_all(points))]
 
     @property
     def name(self) -> str:
@@ -157,7 +181,8 @@ class Clash(msgspec.Struct, frozen=True):
     """One thing or cap in the way of another: how deep in plan, how much in height, which way out, and where
     they meet in the plan of a base.
 
-    `key` is the row that tells it; `other` as the maker knows it.
+    `key` is the row that tells it; `of` the item, the opening or the folded piece that it is told of, `other`
+    as the maker knows it; `items` all that are in it, `room` what a folded piece has between its leaves.
     """
 
     key: str
@@ -168,9 +193,8 @@ class Clash(msgspec.Struct, frozen=True):
     way: str
     at: Point
     base: str
-
-
-_THINGS = ("clash/thing", "clash/way-thing")
+    items: tuple[str, ...] = ()
+    room: float | None = None
 
 
 class Article(msgspec.Struct, frozen=True):
@@ -184,5 +208,4 @@ class Article(msgspec.Struct, frozen=True):
     @property
     def hindered(self) -> frozenset[str]:
         """The items that clash with something: what is said of their room is not all that counts."""
-        things = {clash.other.strip('"') for clash in self.clashes if clash.key in _THINGS}
-        return frozenset(things | {clash.of for clash in self.clashes if clash.key != "clash/caps"})
+        return frozenset(item for clash in self.clashes for item in clash.items)

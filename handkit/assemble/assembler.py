@@ -15,6 +15,7 @@ from handkit.assemble.article import Article, Body, BodyKind, Cap, Clash, Figure
 from handkit.assemble.clashes import clashes_of
 from handkit.assemble.closing import closing_findings
 from handkit.assemble.heights import Heights, Span
+from handkit.assemble.leaves import with_leaves
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, Room
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, finding, in_order
@@ -63,20 +64,24 @@ def _with_fits(punched: Punched, hindered: frozenset[str]) -> Punched:
 
 
 def _clash_finding(pattern: Pattern, clash: Clash) -> Finding:
-    """A clash as it is told, at the item or the opening."""
-    items = [item.source for item in pattern.project.items if item.name == clash.of]
-    openings = [opening.source for opening in pattern.openings if opening.name == clash.of]
-    (where, *_) = openings if clash.key == "clash/caps" else items
+    """A clash as it is told, at the item, the opening or the folded piece."""
+    if clash.key == "clash/caps":
+        where = next(each.source.at("in") for each in pattern.openings if each.name == clash.of)
+    elif clash.room is not None:
+        where = next(each.source.at("folds") for each in pattern.project.pieces if each.name == clash.of)
+    else:
+        where = next(each.source.at("in") for each in pattern.project.items if each.name == clash.of)
     told: dict[str, object] = {"other": clash.other, "deep": clash.deep, "high": clash.high}
-    told.update(at=clash.at, base=clash.base)
-    return finding(clash.key, where.at("in"), of=clash.of, way=clash.way, **told)
+    told.update(at=clash.at, base=clash.base, room=clash.room, half=clash.high / 2)
+    told.update(together=clash.high + (clash.room or 0.0))
+    return finding(clash.key, where, of=clash.of, way=clash.way, **told)
 
 
 def _figure(punched: Punched, base: str) -> Figure:
     pattern = punched.pattern
     rooms = {room.cover: room for room in pattern.rooms}
     own = sorted((piece for piece in pattern.pieces if piece.base == base), key=lambda piece: piece.level)
-    bodies = tuple(_body(punched, piece, rooms.get(piece.name)) for piece in own)
+    bodies = with_leaves([_body(punched, piece, rooms.get(piece.name)) for piece in own])
     heights, names = Heights(bodies), {body.name: body for body in bodies}
     placed = {name: body for name, body in names.items() if body.kind is not BodyKind.WALL}
     things = [_things(room, names, heights) for room in pattern.rooms if room.base in names]

@@ -17,29 +17,27 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from handkit.assemble.article import Body, BodyKind, Cap, Clash, Figure, Thing
+from handkit.assemble.between import clashes_between
 from handkit.assemble.drawn import drawn, reached, strip
 from handkit.assemble.heights import Heights
-from handkit.assemble.overlap import Parting, of_points, of_regions, parted
+from handkit.assemble.overlap import LEAST, Parting, of_points, of_regions, parted
 from handkit.assemble.standing import StandingOut, standing_out
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.region import Region, hull_of, region_of
-from handkit.geometry.straight import distance
-
-# What lies in something else by no more than this, in plan or in height, is not told (the tolerance of a
-# maker's rule).
-LEAST = 0.5
+from handkit.geometry.straight import distance, off_line, unit
 
 
 def clashes_of(pattern: Pattern, figure: Figure, heights: Heights) -> tuple[Clash, ...]:
-    """All clashes of a figure: of its things in their order, then of its caps."""
+    """All clashes of a figure: of its things in their order, then of its caps, then of what folds over."""
     found: list[Clash] = []
     for index, thing in enumerate(figure.things):
         sight = _Sight(pattern, figure, heights, thing)
         found += [clash for clash in sight.clashes() if clash.deep > LEAST and clash.high > LEAST]
         found += _of_things(figure, thing, figure.things[index + 1 :])
-    return (*_worst(found), *_of_caps(pattern, figure, heights))
+    between = clashes_between(pattern, figure, heights)
+    return (*_worst(found), *_of_caps(pattern, figure, heights), *between)
 
 
 def _worst(found: Sequence[Clash]) -> Iterator[Clash]:
@@ -200,21 +198,16 @@ class _Sight:
             spans = self.region.along(start, end)
             if not spans or sum(b - a for a, b in spans) <= LEAST:
                 continue
-            length = distance(start, end)
-            nx, ny = (start[1] - end[1]) / length, (end[0] - start[0]) / length
-            off = [
-                (x - start[0]) * nx + (y - start[1]) * ny
-                for x, y in self.thing.outline.flattened(sagitta=LEAST)
-            ]
+            off = [off_line(at, (start, end)) for at in self.thing.outline.flattened(sagitta=LEAST)]
             deep = min(max(off), -min(off))
             if deep > LEAST:
-                middle = (spans[0][0] + spans[-1][1]) / 2
-                at = (start[0] + ny * middle, start[1] - nx * middle)
+                middle, (ux, uy) = (spans[0][0] + spans[-1][1]) / 2, unit(start, end)
+                at = (start[0] + ux * middle, start[1] + uy * middle)
                 yield self._clash("clash/fold", f'fold "{fold.name}"', Parting(deep, "off it", at), self.tall)
 
     def _clash(self, key: str, other: str, parting: Parting, high: float) -> Clash:
         deep, way, at = parting.deep, parting.way, parting.at
-        return Clash(key, self.thing.item, other, deep, high, way, at, self.figure.base)
+        return Clash(key, self.thing.item, other, deep, high, way, at, self.figure.base, (self.thing.item,))
 
 
 def _of_things(figure: Figure, thing: Thing, others: Sequence[Thing]) -> Iterator[Clash]:
@@ -228,7 +221,8 @@ def _of_things(figure: Figure, thing: Thing, others: Sequence[Thing]) -> Iterato
             parting = of_regions(region_of(one), region_of(two)) if high > LEAST else None
             if parting is not None and parting.deep > LEAST:
                 deep, way, at = parting.deep, parting.way, parting.at
-                yield Clash(key, thing.item, f'"{other.item}"', deep, high, way, at, figure.base)
+                both = (thing.item, other.item)
+                yield Clash(key, thing.item, f'"{other.item}"', deep, high, way, at, figure.base, both)
                 break
 
 

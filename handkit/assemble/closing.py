@@ -27,7 +27,7 @@ from handkit.draft.pattern import Pattern, PatternFold
 from handkit.findings import Finding, Where, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.polygon import hull
-from handkit.geometry.straight import distance, unit
+from handkit.geometry.straight import distance, off_line, unit
 from handkit.kinds.openings import OpeningKind
 from handkit.tolerances import EDGE_SLACK
 
@@ -125,8 +125,7 @@ def _holds(figure: Figure, body: Body, pieces: Sequence[str]) -> bool:
 def _side(body: Body, fold: PatternFold, at: Point) -> float:
     """How far a place of the plan lies left of a fold."""
     start, end = (body.lie.apply(each) for each in fold.ends)
-    along = unit(start, end)
-    return (at[1] - start[1]) * along[0] - (at[0] - start[0]) * along[1]
+    return off_line(at, (start, end))
 
 
 def _told(

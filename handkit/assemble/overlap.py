@@ -16,6 +16,10 @@ from handkit.geometry.affine import Point
 from handkit.geometry.box import Box, box_of
 from handkit.geometry.region import Region, discs
 
+# What lies in something else by no more than this, in plan or in height, is not told (the tolerance of a
+# maker's rule).
+LEAST = 0.5
+
 # Areas that have less than this in common only touch, mm².
 TOUCH = 0.01
 

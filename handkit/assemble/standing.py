@@ -22,6 +22,8 @@ class StandingOut(msgspec.Struct, frozen=True, kw_only=True):
     the base; `outwards` whether it does so, too. Of a snap that is `shut`, what its halves are named by."""
 
     key: str
+    kind: str  # "cap", "row", "magnet", or "snap" of one that is shut
+    name: str  # of its opening, seam or fitting
     other: str
     through: tuple[str, ...]
     points: tuple[Point, ...]
@@ -50,7 +52,9 @@ def standing_out(pattern: Pattern, figure: Figure, heights: Heights, out: int) -
     for cap in figure.caps:
         yield StandingOut(
             key="clash/cap",
-            other=_cap_words(cap.opening),
+            kind="cap",
+            name=cap.opening,
+            other=cap_words(cap.opening),
             through=cap.pieces,
             points=(cap.at,),
             radius=cap.radius,
@@ -63,6 +67,8 @@ def standing_out(pattern: Pattern, figure: Figure, heights: Heights, out: int) -
         for places, to_eye in ((row.front, True), (row.back, False)):
             yield StandingOut(
                 key="clash/row",
+                kind="row",
+                name=row.seam,
                 other=f'the thread of "{row.seam}"',
                 through=row.pieces,
                 points=tuple((x, y) for x, y, _ in places),
@@ -75,7 +81,8 @@ def standing_out(pattern: Pattern, figure: Figure, heights: Heights, out: int) -
     yield from _magnets(pattern, figure, heights, out)
 
 
-def _cap_words(opening: str) -> str:
+def cap_words(opening: str) -> str:
+    """As findings name one of an opening's caps."""
     return f'a cap of "{opening}"'
 
 
@@ -91,6 +98,8 @@ def _snaps(pattern: Pattern, figure: Figure) -> Iterator[StandingOut]:
             if distance(first.at, second.at) <= BESIDE:
                 yield StandingOut(
                     key="clash/cap",
+                    kind="snap",
+                    name=first.opening,
                     other="",
                     through=(*first.pieces, *second.pieces),
                     points=(first.at,),
@@ -99,7 +108,7 @@ def _snaps(pattern: Pattern, figure: Figure) -> Iterator[StandingOut]:
                     stands=0.0,
                     face=0.0,
                     whole=f'the snap of "{first.opening}" and "{second.opening}"',
-                    halves=tuple(_cap_words(each) for each in _names(one)),
+                    halves=tuple(cap_words(each) for each in _names(one)),
                 )
 
 
@@ -120,6 +129,8 @@ def _magnets(pattern: Pattern, figure: Figure, heights: Heights, out: int) -> It
             low, high = heights.span(body.name, place)
             yield StandingOut(
                 key="clash/cap",
+                kind="magnet",
+                name=fitting.name,
                 other=f'"{fitting.name}"',
                 through=(body.name,),
                 points=(place,),

@@ -55,6 +55,16 @@ def side_of(point: Point, line: Straight) -> float:
     return (bx - ax) * (point[1] - ay) - (by - ay) * (point[0] - ax)
 
 
+def off_line(point: Point, line: Straight) -> float:
+    """How far a point lies left of a line, drawn on both ways; negative right of it. Raises
+    ZeroDivisionError where the line's ends are one.
+
+    >>> off_line((1, 2), ((0, 0), (0, 5)))
+    -1.0
+    """
+    return side_of(point, line) / distance(*line)
+
+
 def mirrored_in(line: Straight) -> Affine:
     """The map to the mirror image in a line, drawn on both ways. Raises ZeroDivisionError where its ends
     are one.

@@ -14,6 +14,11 @@ _REACH = (
 
 _AT = ', at {at:point 1} of "{base}"'
 
+_FOLDED = '{other} on one another when "{of}" is folded, {together:mm 1} high' + _AT
+_ROOM = "at most {room:mm 1}, as its folds have it"
+_APART = "put its folds {high:mm 1} further apart"
+_BESIDE = ", or let them come down beside one another"
+
 ASSEMBLING: Mapping[str, Message] = MappingProxyType(
     {
         "clash/cap": warning(
@@ -30,6 +35,17 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
             '"{of}" across {other}, {deep:mm 1} of it beyond' + _AT,
             "a thing that lies on one side of a fold",
             "move it off the fold, or the fold off it",
+        ),
+        "clash/leaf": warning(
+            '{other} {together:mm 1} high with what lies over it, where "{of}" folds over it' + _AT,
+            _ROOM,
+            _APART + ", or move what is too high",
+        ),
+        "clash/leaves": warning(_FOLDED, _ROOM, _APART + _BESIDE),
+        "clash/leaves-bend": warning(
+            _FOLDED,
+            _ROOM,
+            "make the inside radius of its fold {half:mm 1} more, or make two folds of 90° of it" + _BESIDE,
         ),
         "clash/piece": warning(
             '"{of}" {deep:mm 1} over the edge of {other}, which is {high:mm 1} thick' + _AT,

@@ -184,6 +184,59 @@ class TestOnALeaf:
         assert (placed.folded.levels, placed.folded.turned) == ((1,), True)
 
 
+class TestRoundAnEdge:
+    """A back of 100 by 60 with a flap of 60 by 80 that is folded by half a turn at y = 30 of its own."""
+
+    def row(
+        self,
+        make: SimpleNamespace,
+        up: float,
+        *,
+        out: Side = Side.FLESH,
+        behind: bool = True,
+        over: bool = False,
+    ) -> dict[str, tuple[int, ...]]:
+        fold = FoldLine("top", ((0, 30), (60, 30)), out=out, angle_degrees=180.0, stays="A")
+        at = (80.0, up) if over else (20.0, up)
+        flap = make.piece("flap", [(0, 0), (60, 0), (60, 80), (0, 80)], on="back", at=at, behind=behind)
+        flap = msgspec.structs.replace(flap, folds=(fold,), turned_over=over)
+        box = [(0, 0), (20, 0), (20, 10), (0, 10)]
+        others = (
+            make.piece("front", box, on="back", at=(30, 20)),
+            make.piece("badge", box, on="flap", at=(20, 60)),
+        )
+        return folded_levels(pattern_of(make, make.piece("back", BOX), others[0], flap, others[1]))
+
+    @pytest.mark.parametrize(
+        ("up", "out", "row"),
+        [
+            # Its line on the back's upper edge, folded towards the eye: round the back and over its front;
+            # the badge, on the side that shows, is turned to them.
+            (30.0, Side.FLESH, {"flap": (-1, 3), "back": (0,), "front": (1,), "badge": (2,)}),
+            (30.8, Side.FLESH, {"flap": (-1, 3), "back": (0,), "front": (1,), "badge": (2,)}),
+            (29.0, Side.FLESH, {"flap": (-1, 3), "back": (0,), "front": (1,), "badge": (2,)}),
+            # 20 below the edge it is a loop, and can't go through the back.
+            (10.0, Side.FLESH, {"flap": (-3, -1), "back": (0,), "front": (1,), "badge": (-2,)}),
+            # Away from the back it stays behind.
+            (30.0, Side.GRAIN, {"flap": (-1, -2), "back": (0,), "front": (1,), "badge": (-3,)}),
+        ],
+    )
+    def test_from_behind(
+        self, make: SimpleNamespace, up: float, out: Side, row: dict[str, tuple[int, ...]]
+    ) -> None:
+        assert self.row(make, up, out=out) == row
+
+    def test_from_the_face(self, make: SimpleNamespace) -> None:
+        """As a strap's end that is turned in behind: the badge, outside then, is the farthest off."""
+        row = self.row(make, 30.0, out=Side.GRAIN, behind=False)
+        assert row == {"flap": (2, -1), "back": (0,), "front": (1,), "badge": (-2,)}
+
+    def test_turned_over(self, make: SimpleNamespace) -> None:
+        """Sewn on behind with its grain to the back's: the grain is outside when it is folded over."""
+        row = self.row(make, 30.0, out=Side.GRAIN, over=True)
+        assert row == {"flap": (-1, 2), "back": (0,), "front": (1,), "badge": (3,)}
+
+
 class TestFaceToBack:
     def order(self, make: SimpleNamespace, *layers: str) -> tuple[int, ...]:
         entries = (

@@ -22,6 +22,13 @@ it, and a piece has a level for each of its leaves:
     sheath    the leaf                 2
     welt      on the leaf              1     or on the one that stays: between both
     sheath    what keeps its place     0
+
+A leaf that is folded round an edge of what its piece lies on lies on the other side of that:
+
+    flap      the leaf                 2     sewn on behind, folded over the back's upper edge
+    front     on the back              1
+    back                               0
+    flap      what keeps its place    -1
 """
 
 from __future__ import annotations
@@ -33,6 +40,7 @@ import msgspec
 from handkit.draft.pattern import Folded
 from handkit.geometry.affine import Affine
 from handkit.geometry.path import Path
+from handkit.geometry.region import region_of
 from handkit.geometry.space import FoldedSheet, Motion, Panel
 from handkit.grouping import grouped
 from handkit.read.project import Piece
@@ -78,8 +86,8 @@ def placements_of(
     `folded` has the pieces that are folded with an angle; what has no outline lies on what stays.
     """
     stands = {piece.name: _stand(piece, outlines.get(piece.name), folded) for piece in pieces}
-    flat = _levels({piece.name: _Stand(piece) for piece in pieces}, {})
-    levels = _levels(stands, folded) if folded else flat
+    flat = _levels({piece.name: _Stand(piece) for piece in pieces}, {}, {})
+    levels = _levels(stands, outlines, folded) if folded else flat
     found: dict[str, Placement] = {}
     for piece in pieces:
         own = tuple(levels[piece.name, k] for k in range(_panels_of(piece.name, folded)))
@@ -131,16 +139,76 @@ def _on_next(piece: Piece) -> Affine:
     return Affine.shift(*piece.at) @ Affine.turn(piece.turn_degrees) @ over
 
 
-def _levels(stands: Mapping[str, _Stand], folded: Mapping[str, FoldedSheet]) -> dict[_Leaf, int]:
+class _Rows(msgspec.Struct, frozen=True):
+    """What the rows of layers are made from."""
+
+    resting: Mapping[_Leaf | None, list[_Stand]]
+    outlines: Mapping[str, Path]
+    folded: Mapping[str, FoldedSheet]
+
+    def of(self, name: str) -> list[_Leaf]:
+        """Its leaves and all that stand on it, from the back to the face as its own frame sees it."""
+        return [leaf for row in self.by_panel(name).values() for leaf in row]
+
+    def by_panel(self, name: str) -> dict[int, list[_Leaf]]:
+        """The same, panel by panel."""
+        if name not in self.folded:
+            return {0: self._of_leaf((name, 0))}
+        panels = self.folded[name].panels
+        leaves = [k for k, panel in enumerate(panels) if panel.plan is not None]
+        found: dict[int, list[_Leaf]] = {}
+        for k in sorted(leaves, key=lambda k: panels[k].height):
+            row = self._of_leaf((name, k))
+            found[k] = row[::-1] if panels[k].turned else row
+        return found
+
+    def _of_leaf(self, leaf: _Leaf) -> list[_Leaf]:
+        above: list[_Leaf] = []
+        below: list[_Leaf] = []
+        for other in self.resting.get(leaf, []):
+            near, round_ = list[_Leaf](), list[_Leaf]()
+            for k, row in self.by_panel(other.piece.name).items():
+                (round_ if self._goes_round(other.piece, k) else near).extend(row)
+            if other.piece.turned_over:
+                near.reverse()
+                round_.reverse()
+            if other.piece.behind:
+                above, below = [*above, *round_], [*near, *below]
+            else:
+                above, below = [*above, *near], [*round_, *below]
+        return [*below, leaf, *above]
+
+    def _goes_round(self, piece: Piece, panel: int) -> bool:
+        """Whether a panel is folded round an edge of what its piece lies on, and so lies on the other side
+        of that: it is folded towards it, on a line that lies on it by no more than half of the bend."""
+        under = self.outlines.get(piece.on or "")
+        if panel == 0 or under is None:
+            return False
+        sheet, lie = self.folded[piece.name], _on_next(piece)
+        own, motion = self.outlines[piece.name].moved(lie), Motion.of_plane(lie) @ sheet.panels[panel].motion
+        if (motion.by[2] > 0) is not piece.behind:
+            return False
+        left, low, right, top = own.bounds()
+        for bend in (sheet.bends[k] for k in sheet.panels[panel].beyond):
+            (x, y), (u, v), reach = bend.at, bend.way, right - left + top - low
+            line = lie.apply_all(((x - u * reach, y - v * reach), (x + u * reach, y + v * reach)))
+            if not region_of(own).common(region_of(under).grown(-bend.half)).along(*line):
+                return True
+        return False
+
+
+def _levels(
+    stands: Mapping[str, _Stand], outlines: Mapping[str, Path], folded: Mapping[str, FoldedSheet]
+) -> dict[_Leaf, int]:
     """Each leaf's place in the row of its base's layers, that of what keeps its place of the base being 0.
 
     What stands at an angle has no level of its own: it goes with what keeps its place.
     """
-    resting = grouped(stands.values(), by=_rests_on)
+    rows = _Rows(grouped(stands.values(), by=_rests_on), outlines, folded)
     levels: dict[_Leaf, int] = {}
     for name, stand in stands.items():
         if stand.piece.on is None:
-            row = _row(name, resting, folded)
+            row = rows.of(name)
             zero = row.index((name, 0))
             levels.update((leaf, k - zero) for k, leaf in enumerate(row))
     for name in stands:
@@ -155,34 +223,3 @@ def _rests_on(stand: _Stand) -> _Leaf | None:
         return None
     upright = stand.leaf is not None and stand.leaf.plan is None
     return (stand.piece.on, 0 if upright else stand.panel)
-
-
-def _row(
-    name: str, resting: Mapping[_Leaf | None, list[_Stand]], folded: Mapping[str, FoldedSheet]
-) -> list[_Leaf]:
-    """All leaves that stand on a piece and its own, from the back to the face as its own frame sees it."""
-    if name not in folded:
-        return _row_of_leaf((name, 0), resting, folded)
-    panels = folded[name].panels
-    leaves = [k for k, panel in enumerate(panels) if panel.plan is not None]
-    found: list[_Leaf] = []
-    for k in sorted(leaves, key=lambda k: panels[k].height):
-        row = _row_of_leaf((name, k), resting, folded)
-        found.extend(reversed(row) if panels[k].turned else row)
-    return found
-
-
-def _row_of_leaf(
-    leaf: _Leaf, resting: Mapping[_Leaf | None, list[_Stand]], folded: Mapping[str, FoldedSheet]
-) -> list[_Leaf]:
-    above: list[_Leaf] = []
-    below: list[_Leaf] = []
-    for other in resting.get(leaf, []):
-        row = _row(other.piece.name, resting, folded)
-        if other.piece.turned_over:
-            row.reverse()
-        if other.piece.behind:
-            below = [*row, *below]
-        else:
-            above.extend(row)
-    return [*below, leaf, *above]

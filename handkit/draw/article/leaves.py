@@ -19,7 +19,7 @@ from handkit.geometry.region import disc, region_of
 from handkit.geometry.space import Bend, folded_sheet
 
 
-class Leaf(msgspec.Struct, frozen=True):
+class DrawnLeaf(msgspec.Struct, frozen=True):
     """A part of a body: its outline in the base's frame, whether its other side is seen there, and how high
     it lies over what keeps its place, towards the eye of the base."""
 
@@ -28,17 +28,17 @@ class Leaf(msgspec.Struct, frozen=True):
     height: float = 0.0
 
 
-def leaves_of(body: Body, figure: Figure) -> tuple[Leaf, ...]:
+def leaves_of(body: Body, figure: Figure) -> tuple[DrawnLeaf, ...]:
     """What keeps its place, then its leaves; all of it as one where it is drawn laid open."""
     if not is_folded(body, figure):
-        return (Leaf(body.outline),)
+        return (DrawnLeaf(body.outline),)
     piece, over = body.piece, body.up is body.piece.shows
     reaching = [_reaching(bend, piece.thickness) for bend in piece.bends]
     found = []
     for panel, shown in zip(piece.panels, folded_sheet(piece.outline, reaching).panels, strict=True):
         lie = body.lie @ (panel.plan or Affine())
         height = panel.height if over else -panel.height
-        found.append(Leaf(shown.outline.moved(lie), panel.turned, height if panel.turned else 0.0))
+        found.append(DrawnLeaf(shown.outline.moved(lie), panel.turned, height if panel.turned else 0.0))
     return tuple(found)
 
 

@@ -22,7 +22,7 @@ from math import atan2, degrees
 from handkit.geometry.affine import Point
 from handkit.geometry.polygon import hull, sides
 from handkit.geometry.region import Region, hull_of
-from handkit.geometry.straight import distance, side_of
+from handkit.geometry.straight import distance, off_line
 from handkit.tolerances import CORNER_TURN_DEGREES, SAME_POINT
 
 HoleRow = tuple[Point, ...]
@@ -58,7 +58,7 @@ def breadth(points: Sequence[Point]) -> float:
     """
     ring = hull(points)
     edges = [(a, b) for a, b in sides(ring) if distance(a, b) > SAME_POINT]
-    widths = (max(side_of(point, (a, b)) / distance(a, b) for point in ring) for a, b in edges)
+    widths = (max(off_line(point, (a, b)) for point in ring) for a, b in edges)
     return min(widths, default=0.0)
 
 

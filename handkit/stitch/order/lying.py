@@ -19,9 +19,7 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import Region, region_of, region_of_points
 from handkit.geometry.straight import distance, side_of
 from handkit.stitch.order.tasks import Task
-
-# A fold of so many degrees lays a leaf on the other; one of less makes a corner (common practice, no source).
-FOLDED_OVER = 135.0
+from handkit.tolerances import FOLDED_OVER
 
 # What is folded at its base's edge has no more than this share of it over the base while it is laid open.
 AT_THE_EDGE = 0.02
