@@ -13,7 +13,6 @@ from typing import TypeVar
 
 import msgspec
 
-from handkit.draft.parts.item_fit import past_base
 from handkit.draft.parts.parts import DraftedParts, draft_parts
 from handkit.draft.pattern import Pattern, PatternOpening, PatternSeam
 from handkit.draft.pieces.drawn import DrawnPiece, ShapedPiece, place_piece, shape_piece
@@ -41,8 +40,7 @@ def draft(project: Project) -> Pattern:
     drafted, findings = _pieces(project.pieces, lacking=whole.lacking)
     seams, more = _sound(partial(draft_seam, seams=project.seams), project.seams, drafted)
     openings, still_more = _sound(draft_opening, project.openings, drafted)
-    past = past_base(project, whole.items, {name: drawn.body for name, drawn in drafted.items()})
-    told = in_order(first_causes((*whole.findings, *findings, *more, *still_more, *past)))
+    told = in_order(first_causes((*whole.findings, *findings, *more, *still_more)))
     if has_errors(told):
         sound = _sound_without(project, drafted, {opening.name for opening in openings})
         raise ProjectError(told, _pattern(whole, sound, drafted, seams, openings, told))

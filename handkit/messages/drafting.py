@@ -23,10 +23,14 @@ _PAST = '{wide:bare} × {high:mm} for {items:quoted}, {past:and} of "{base}"'
 _WITHIN = '{base_wide:bare} × {base_high:mm}, all of "{base}"'
 _LARGER_BASE = 'make "{base}" at least {least_wide:bare} × {least_high:mm}{at:there}'
 
+# Of items that reach past the edge of what their part lies on.
+_ITEM_PAST = ('{items:quoted and} {past:and} of "{base}"', "items that lie on their base all over")
+
 # Of a row's several ways, what all of them have.
 _INSET = 'inset {inset:mm} on "{run}", where the stitch line would cross itself or leave the piece'
 _LETTER = 'match point {letter}, which the stitch line of "{run}" does not reach'
 _CORNER = "radius {radius:mm} at corner {corner}, more than its edges have room for"
+_CORNERS = "radii of {radii:and} at corners {corners:and}, more than their edges have room for"
 _EDGE = (
     "radii {radius:mm} at {corner} and {last_radius:mm} at {last}, "
     "more than the {length:mm} of edge {corner}-{last} have room for"
@@ -178,11 +182,10 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             '{other:mm}, that of "{seam}", which meets it',
             "give both the same",
         ),
-        "item-past-base": warning(
-            '{past:mm} past the edge of "{base}"',
-            "an item that lies on its base",
-            _MOVE_PART,
-        ),
+        "item-past-base/at": warning(*_ITEM_PAST, "write at = {at:point}"),
+        "item-past-base/circle": warning(*_ITEM_PAST, 'make "{base}" at least {circle:mm} across{at:there}'),
+        "item-past-base/shape": warning(*_ITEM_PAST, 'make "{base}" larger there, or move the part'),
+        "item-past-base/size": warning(*_ITEM_PAST, _LARGER_BASE),
         "item-sinks": note(
             'its end {below:mm} below the mouth of "{part}"',
             remedy="give it a lower pocket of its own, or a ribbon to pull it by",
@@ -372,6 +375,8 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at most {most:mm}",
             "make the radius smaller",
         ),
+        "radius-too-big/corners": error(_CORNERS, "at most {most:and}", "make the radii smaller"),
+        "radius-too-big/sharp-corners": error(_CORNERS, "sharp corners", "make the radii smaller"),
         "radius-too-big/sharp-corner": error(
             _CORNER,
             "a sharp corner",

@@ -106,15 +106,9 @@ REFUSALS: list[tuple[Entries, list[str]]] = [
         piece(points=BOX, round=40.0),
         [
             (
-                'p.toml:1: error: piece "front": round: found radii 40 mm at B and 40 mm at C, more '
-                "than the 60 mm of edge B-C have room for; "
-                "allowed: at most 30 mm each; "
-                "make the radii smaller [radius-too-big]"
-            ),
-            (
-                'p.toml:1: error: piece "front": round: found radii 40 mm at D and 40 mm at A, more '
-                "than the 60 mm of edge D-A have room for; "
-                "allowed: at most 30 mm each; "
+                'p.toml:1: error: piece "front": round: found radii of 40 mm at corners A, B, C and D, more '
+                "than their edges have room for; "
+                "allowed: at most 30 mm; "
                 "make the radii smaller [radius-too-big]"
             ),
         ],
@@ -126,6 +120,28 @@ REFUSALS: list[tuple[Entries, list[str]]] = [
                 'p.toml:1: error: piece "front": round: found radii 40 mm at B and 30 mm at C, more '
                 "than the 60 mm of edge B-C have room for; "
                 "allowed: at most 34.2 mm and 25.6 mm; "
+                "make the radii smaller [radius-too-big]"
+            )
+        ],
+    ),
+    (
+        piece(points=BOX, round={"B": 20.0, "C": 50.0, "D": 55.0}),
+        [
+            (
+                'p.toml:1: error: piece "front": round: found radii of 20 mm, 50 mm and 55 mm at corners B, '
+                "C and D, more than their edges have room for; "
+                "allowed: at most 17.1 mm, 42.8 mm and 47.1 mm; "
+                "make the radii smaller [radius-too-big]"
+            )
+        ],
+    ),
+    (
+        piece(points=BOX, round={"B": 40.0, "C": 40.0, "D": 5.0}),
+        [
+            (
+                'p.toml:1: error: piece "front": round: found radii 40 mm at B and 40 mm at C, more '
+                "than the 60 mm of edge B-C have room for; "
+                "allowed: at most 30 mm each; "
                 "make the radii smaller [radius-too-big]"
             )
         ],

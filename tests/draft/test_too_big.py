@@ -1,4 +1,4 @@
-"""Parts that their base has no room for: told once, exactly so, with advice that works.
+"""Parts and items that their base has no room for: told once, exactly so, with advice that works.
 
 The table is too_big.txt beside this: a title, the file, and behind "-> " what is told. The lines were written
 by the program and read over; what they advise is done here, and the project must then have no errors.
@@ -112,4 +112,5 @@ def test_whoever_does_what_is_said_has_a_project_without_errors(text: str, expec
     assert ways
     for way in ways:
         assert way != text
-        assert [str(told) for told in told_of(way) if told.severity is Severity.ERROR] == []
+        left = [each for each in told_of(way) if each.severity is Severity.ERROR or each.code == finding.code]
+        assert [str(each) for each in left] == []

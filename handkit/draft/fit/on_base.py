@@ -37,7 +37,7 @@ def past_its_base(
     place, body = place_of(given, stitching.inset), body_of(piece)
     if place is None or body is None or place.lies_on(body, frame_of(part)):
         return None
-    base = PartBase(piece, body, _keep(piece, stitching))
+    base = PartBase(piece, body, keep_of(piece, stitching))
     lying = PlacedPart(part, place, part.at)
     told = _told(lying, items, base)
     elsewhere = where_it_fits(lying, base)
@@ -54,7 +54,7 @@ def past_its_base(
     return _without_stated(part, items, tried, told) or _with_larger_base(lying, items, base, tried, told)
 
 
-def _keep(base: Piece, stitching: Stitching) -> float:
+def keep_of(base: Piece, stitching: Stitching) -> float:
     """How far inside the base's edge rows are clear: of the edge, or of the rows that a part which drafts the
     base has along it."""
     if base.drafted_by is not None:
@@ -68,21 +68,25 @@ Tried = Callable[[Part, tuple[Item, ...]], PlacedPart | None]
 def _told(lying: PlacedPart, items: tuple[Item, ...], base: PartBase) -> dict[str, object]:
     """What all ways of telling it say: what the part needs, and what there is."""
     (wide, high), (base_wide, base_high) = lying.place.size, base.size
-    sides = sides_past(lying.bounds, base.body.bounds())
-    units = lying.part.source.units
-    past = [f"{units.text(by)} past the {side} edge" for side, by in sides]
-    if not past:
-        by = lying.place.past(base.body, frame_of(lying.part))
-        past = [f"{units.text(by) if by > EDGE_SLACK else 'part of it'} past the edge"]
     return {
         "wide": wide,
         "high": high,
         "items": [item.name for item in items],
-        "past": past,
+        "past": past_edges(lying, base),
         "base": base.piece.name,
         "base_wide": base_wide,
         "base_high": base_high,
     }
+
+
+def past_edges(lying: PlacedPart, base: PartBase) -> tuple[str, ...]:
+    """By how much a place reaches past which edges of its base, in words."""
+    sides = sides_past(lying.bounds, base.body.bounds())
+    units = lying.part.source.units
+    if sides:
+        return tuple(f"{units.text(by)} past the {side} edge" for side, by in sides)
+    by = lying.place.past(base.body, frame_of(lying.part))
+    return (f"{units.text(by) if by > EDGE_SLACK else 'part of it'} past the edge",)
 
 
 def _without_stated(

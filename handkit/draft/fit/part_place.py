@@ -17,18 +17,21 @@ from handkit.draft.parts.drafted import DraftedPart
 from handkit.draft.pieces.outline import draft_outline
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.intersect import first_crossing
-from handkit.geometry.region import Region, region_of
+from handkit.geometry.region import Region, region_of, region_of_points
 from handkit.read.project import Part, Piece
-from handkit.tolerances import EDGE_SLACK, SAME_POINT
+from handkit.tolerances import EDGE_SLACK, SAGITTA, SAME_POINT
 
 Bounds = tuple[float, float, float, float]
 
 
 class PartPlace(msgspec.Struct, frozen=True):
-    """What a part takes of its base, in the part's frame; `rows` are its stitches there."""
+    """What a part takes of its base, in the part's frame; `rows` are its stitches there, `items` the outlines
+    of what it holds, where they are asked for: they are part of the area then.
+    """
 
     area: Region
     rows: tuple[tuple[Point, ...], ...]
+    items: tuple[tuple[Point, ...], ...] = ()
 
     @property
     def size(self) -> tuple[float, float]:
@@ -37,12 +40,13 @@ class PartPlace(msgspec.Struct, frozen=True):
         return right - left, high - low
 
     def lies_on(self, base: Region, lie: Affine, *, keep: float = 0.0) -> bool:
-        """Whether it lies on a base, its rows `keep` inside the edge; `lie` leads to the base's frame."""
+        """Whether it lies on a base with its items, its rows `keep` inside the edge; `lie` leads to the frame
+        of the base."""
         under = base.moved(lie.inverse())
         kept = self.area.common(under)
-        if kept.empty or any(
-            abs(a - b) > EDGE_SLACK for a, b in zip(kept.bounds(), self.area.bounds(), strict=True)
-        ):
+        if not all(under.covers(item, slack=EDGE_SLACK) for item in self.items) or kept.empty:
+            return False
+        if any(abs(a - b) > EDGE_SLACK for a, b in zip(kept.bounds(), self.area.bounds(), strict=True)):
             return False
         held = under.grown(-keep) if keep else under
         return all(held.covers(row, slack=EDGE_SLACK) for row in self.rows)
@@ -63,6 +67,14 @@ def place_of(given: DraftedPart, inset: float) -> PartPlace | None:
     area = region_of(given.standing.place)
     rows = tuple(line.points for line in given.base_lines) or (_three_sides(area, inset),)
     return PartPlace(area, rows)
+
+
+def with_items(place: PartPlace, given: DraftedPart) -> PartPlace:
+    """A place together with the items on it."""
+    area, items = place.area, tuple(each.path.flattened(sagitta=SAGITTA) for each in given.items)
+    for item in items:
+        area = area.joined(region_of_points(item))
+    return PartPlace(area, place.rows, items)
 
 
 def _three_sides(area: Region, inset: float) -> tuple[Point, ...]:

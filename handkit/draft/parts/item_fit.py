@@ -9,16 +9,14 @@ The ease by material is a row's in `kinds/materials.py`.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator
 
 import msgspec
 
-from handkit.draft.pattern import Fit, ItemFit, ItemOutline
+from handkit.draft.pattern import Fit, ItemFit
 from handkit.findings import Finding, Where, finding
-from handkit.geometry.region import Region
 from handkit.kinds.materials import MATERIALS, EaseRange, Material
 from handkit.read.project import Item, Part, PartKind, Project
-from handkit.tolerances import EDGE_SLACK, SAGITTA
 
 # An item is held by at least this share of its length (common practice, no source).
 LEAST_HELD = 1 / 3
@@ -60,29 +58,6 @@ def standing_out(part: Part, item: Item, held: float) -> Iterator[Finding]:
             part=part.name,
             most=item.length * (1 - LEAST_HELD),
         )
-
-
-def past_base(
-    project: Project, outlines: Mapping[str, Sequence[ItemOutline]], bodies: Mapping[str, Region]
-) -> Iterator[Finding]:
-    """A warning for each item that reaches past the edge of the piece its part lies on; both by name."""
-    parts = {part.name: part for part in project.parts}
-    for item in project.items:
-        part = parts[item.held_by]
-        base = part.on
-        body = bodies.get(base or "")
-        points = [
-            at
-            for each in outlines.get(base or "", ())
-            if each.item == item.name
-            for at in each.path.flattened(sagitta=SAGITTA)
-        ]
-        if body is None or not points or body.covers(points, slack=EDGE_SLACK):
-            continue
-        past = max((body.edge_distance(at) for at in points if not body.contains(at)), default=0.0)
-        if past > EDGE_SLACK:
-            told = finding("item-past-base", item.source.at(), past=past, base=base)
-            yield told.following(part.source.path)
 
 
 def fit_findings(project: Project, fits: Iterable[ItemFit]) -> tuple[Finding, ...]:

@@ -12,6 +12,7 @@ from itertools import chain, repeat
 
 import msgspec
 
+from handkit.draft.fit.items_on_base import items_past_base
 from handkit.draft.fit.on_base import past_its_base
 from handkit.draft.fit.part_place import frame_of
 from handkit.draft.parts.drafted import (
@@ -179,7 +180,9 @@ def _draft(part: Part, project: Project, work: _Work) -> None:
 def _past_its_base(
     part: Part, items: tuple[Item, ...], given: DraftedPart, context: PartContext
 ) -> Finding | None:
-    """What is told of a part that does not lie on its base, by the stitching of its own seams."""
+    """What is told of a part that does not lie on its base, or of its items that do not, by the stitching of
+    its own seams.
+    """
     own = [seam.stitching for seam in context.seams.values() if seam.part == part.name]
     if context.base is None or not own:
         return None
@@ -189,11 +192,9 @@ def _past_its_base(
         return DRAFTINGS[other.kind](other, fewer, context)
 
     fault = past_its_base(part, items, given, (context.base, stitching), again)
-    return (
-        None
-        if fault is None
-        else fault.spoiling(part.source.path, *(piece.source.path for piece in context.pieces.values()))
-    )
+    if fault is None:
+        return items_past_base(part, given, context.base, stitching)
+    return fault.spoiling(part.source.path, *(piece.source.path for piece in context.pieces.values()))
 
 
 def _with_points(piece: Piece, points: Mapping[str, tuple[Point, ...]]) -> Piece:

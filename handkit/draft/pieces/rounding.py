@@ -1,4 +1,4 @@
-"""Rounded corners of an outline, and the largest radius where one does not fit.
+"""Rounded corners of an outline, and the largest radii where some do not fit.
 
 In: a piece's sharp edges and its corners' radii. Out: the arcs, halved at their letters, or findings.
 """
@@ -15,6 +15,13 @@ from handkit.geometry.largest import largest_fitting
 from handkit.geometry.path import SMOOTH_DEGREES, turn_degrees
 from handkit.geometry.segment import Segment
 from handkit.read.project import Piece
+from handkit.wording.figures import mm
+
+# So many corners and edges are named, of those whose radii do not fit.
+_NAMED = 6
+
+# What does not fit: a corner by its index, or an edge by those of its two corners.
+_Unfit = tuple[int, ...]
 
 
 class Rounded(msgspec.Struct, frozen=True):
@@ -28,25 +35,18 @@ def rounded_corners(
     piece: Piece, names: tuple[str, ...], sharp: Sequence[Segment]
 ) -> tuple[tuple[Rounded | None, ...], tuple[Finding, ...]]:
     """Each corner's arc, None where it is sharp or smooth already; and the radii that do not fit."""
-    count = len(sharp)
-    radii = [_radius(piece.corners[k].radius, sharp[k - 1], sharp[k]) for k in range(count)]
-    fillets = [fillet(sharp[k - 1], sharp[k], radii[k]) if radii[k] else None for k in range(count)]
-    findings = [
-        _corner_finding(piece, names[k], sharp[k - 1], sharp[k])
-        for k in range(count)
-        if radii[k] and fillets[k] is None
-    ]
-    for k in range(count):
-        after = (k + 1) % count
-        lost = (radii[k] and not fillets[k]) or (radii[after] and not fillets[after])
-        if not lost and not fillet_fits(sharp[k].length, fillets[k], fillets[after]):
-            findings.append(_edge_finding(piece, names, sharp, k))
-    return tuple(_halved(found) for found in fillets), tuple(findings)
+    radii = [_radius(piece.corners[k].radius, sharp[k - 1], sharp[k]) for k in range(len(sharp))]
+    told = (_telling(piece, names, sharp, group) for group in _groups(radii, _unfit(sharp, radii)))
+    return tuple(_halved(found) for found in _fillets(sharp, radii)), tuple(told)
 
 
 def _radius(stated: float, before: Segment, after: Segment) -> float:
     """The radius to draw: a corner that does not turn has nothing to round."""
     return stated if abs(turn_degrees(before, after)) > SMOOTH_DEGREES else 0.0
+
+
+def _fillets(sharp: Sequence[Segment], radii: Sequence[float]) -> list[Fillet | None]:
+    return [fillet(sharp[k - 1], sharp[k], radii[k]) if radii[k] else None for k in range(len(sharp))]
 
 
 def _halved(found: Fillet | None) -> Rounded | None:
@@ -58,35 +58,76 @@ def _halved(found: Fillet | None) -> Rounded | None:
     return Rounded(found, (first, Segment(first.end, arc.end, first.bulge)))
 
 
-def _corner_finding(piece: Piece, letter: str, before: Segment, after: Segment) -> Finding:
-    """A radius for which no arc touches both edges."""
-    radius = next(corner.radius for corner in piece.corners if corner.letter == letter)
-    largest = largest_fitting(radius, lambda r: fillet(before, after, r) is not None)
-    where = piece.source.at("round")
-    if not largest:
-        return finding("radius-too-big/sharp-corner", where, radius=radius, corner=letter)
-    return finding("radius-too-big/corner", where, radius=radius, corner=letter, most=largest)
+def _unfit(sharp: Sequence[Segment], radii: Sequence[float]) -> list[_Unfit]:
+    """Corners for which no arc touches both edges; edges too short for the arcs at both ends."""
+    count, fillets = len(sharp), _fillets(sharp, radii)
+    lost = {k for k in range(count) if radii[k] and fillets[k] is None}
+    ends = [(k, (k + 1) % count) for k in range(count)]
+    short = [
+        (k, after)
+        for k, after in ends
+        if not lost & {k, after} and not fillet_fits(sharp[k].length, fillets[k], fillets[after])
+    ]
+    return [*((k,) for k in sorted(lost)), *short]
 
 
-def _edge_finding(piece: Piece, names: tuple[str, ...], sharp: Sequence[Segment], k: int) -> Finding:
-    """Two rounded corners that together take more than the edge between them."""
-    count = len(sharp)
-    after = (k + 1) % count
-    first, last = piece.corners[k].radius, piece.corners[after].radius
-    greater = max(first, last)
+def _groups(radii: Sequence[float], unfit: Sequence[_Unfit]) -> list[list[_Unfit]]:
+    """What is told as one: all, where all corners have one radius; else what has a corner in common."""
+    if len({radius for radius in radii if radius}) == 1:
+        return [list(unfit)] if unfit else []
+    groups: list[list[_Unfit]] = []
+    for one in unfit:
+        near = [group for group in groups if any(set(one) & set(other) for other in group)]
+        groups = [group for group in groups if group not in near]
+        groups.append([*(each for group in near for each in group), one])
+    return groups
+
+
+def _telling(
+    piece: Piece, names: tuple[str, ...], sharp: Sequence[Segment], group: Sequence[_Unfit]
+) -> Finding:
+    """Radii that do not fit, and how large they may be: all of them smaller by one share."""
+    where, corners = piece.source.at("round"), sorted({k for each in group for k in each})
+    stated = [piece.corners[k].radius for k in corners]
+    greatest = max(stated)
 
     def fits(size: float) -> bool:
-        share = size / greater
-        begin = fillet(sharp[k - 1], sharp[k], first * share)
-        end = fillet(sharp[k], sharp[after], last * share)
-        return begin is not None and end is not None and fillet_fits(sharp[k].length, begin, end)
+        shares = {k: size / greatest for k in corners}
+        radii = [
+            _radius(corner.radius * shares.get(k, 1.0), sharp[k - 1], sharp[k])
+            for k, corner in enumerate(piece.corners)
+        ]
+        return not any(set(each) & set(corners) for each in _unfit(sharp, radii))
 
-    largest = largest_fitting(greater, fits)
-    where, told = piece.source.at("round"), {"radius": first, "corner": names[k]}
-    told |= {"last_radius": last, "last": names[after], "length": sharp[k].length}
+    largest = largest_fitting(greatest, fits)
+    told: dict[str, object] = {"radius": stated[0], "corner": names[corners[0]], "most": largest}
+    if len(corners) == 1:
+        return finding("radius-too-big/corner" if largest else "radius-too-big/sharp-corner", where, **told)
+    if len(group) == 1:
+        return _of_edge(piece, names, sharp, group[0], largest / greatest)
+    most = [_smaller(radius, largest / greatest) for radius in stated]
+    told = {
+        "radii": list(dict.fromkeys(mm(each) for each in stated)),
+        "corners": [names[k] for k in corners[:_NAMED]] + ["others"] * (len(corners) > _NAMED),
+        "most": list(dict.fromkeys(mm(each) for each in most)),
+    }
+    return finding("radius-too-big/corners" if largest else "radius-too-big/sharp-corners", where, **told)
+
+
+def _of_edge(
+    piece: Piece, names: tuple[str, ...], sharp: Sequence[Segment], edge: _Unfit, share: float
+) -> Finding:
+    """Two rounded corners that together take more than the edge between them."""
+    first, last = (piece.corners[k].radius for k in edge)
+    told: dict[str, object] = {"radius": first, "last_radius": last, "length": sharp[edge[0]].length}
+    told |= {"corner": names[edge[0]], "last": names[edge[1]]}
+    told |= {"most": _smaller(first, share), "last_most": _smaller(last, share)}
     if first != last:
-        most, last_most = (int(radius * largest / greater * 10 + 1e-6) / 10 for radius in (first, last))
-        return finding("radius-too-big/unlike", where, **told, most=most, last_most=last_most)
-    if not largest:
-        return finding("radius-too-big/sharp-edge", where, **told)
-    return finding("radius-too-big/edge", where, **told, most=largest)
+        return finding("radius-too-big/unlike", piece.source.at("round"), **told)
+    key = "radius-too-big/edge" if share else "radius-too-big/sharp-edge"
+    return finding(key, piece.source.at("round"), **told)
+
+
+def _smaller(radius: float, share: float) -> float:
+    """A share of a radius, in tenths of a mm."""
+    return int(radius * share * 10 + 1e-6) / 10
