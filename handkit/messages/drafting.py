@@ -26,6 +26,13 @@ _LARGER_BASE = 'make "{base}" at least {least_wide:bare} × {least_high:mm}{at:t
 # Of items that reach past the edge of what their part lies on.
 _ITEM_PAST = ('{items:quoted and} {past:and} of "{base}"', "items that lie on their base all over")
 
+# Of a bowed pocket whose sides rise too steeply.
+_STEEP = (
+    "a pocket {height:mm} high, whose front bows out so steeply that its sides are {ease:percent} longer "
+    'than their rows on "{base}", where stitches stand {apart:mm} apart',
+    "stitches at least {least:mm} apart",
+)
+
 # Of a row's several ways, what all of them have.
 _INSET = 'inset {inset:mm} on "{run}", where the stitch line would cross itself or leave the piece'
 _LETTER = 'match point {letter}, which the stitch line of "{run}" does not reach'
@@ -324,6 +331,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at least {least:mm}: one stitch at its sides",
             "let the items show less, at most {most:mm}",
         ),
+        "part-too-low/bow": error(*_STEEP, "make the pocket wider and higher"),
+        "part-too-low/bow-height": error(*_STEEP, "make the height at least {size:mm}"),
+        "part-too-low/bow-mouth": error(*_STEEP, "make the mouth at most {size:mm}, or leave it out"),
+        "part-too-low/bow-shows": error(*_STEEP, "let the items show at most {size:mm}"),
+        "part-too-low/bow-width": error(*_STEEP, "make the width at least {size:mm}"),
         "part-too-low/bowed": error(
             "a pocket {height:mm} high",
             "at least {least:mm}: one stitch at its sides",

@@ -515,6 +515,11 @@ class Part(msgspec.Struct, frozen=True):
     def _setting(self, key: str) -> Setting | None:
         return dict(self.settings).get(key)
 
+    def stating(self, key: str, value: Setting) -> Part:
+        """The same part with another value of one of its kind's own keys."""
+        rest = tuple(each for each in self.settings if each[0] != key)
+        return msgspec.structs.replace(self, settings=(*rest, (key, value)))
+
     def length(self, key: str) -> float | None:
         """A length in mm, or a number; None where it is left out and has no default."""
         value = self._setting(key)

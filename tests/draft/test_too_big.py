@@ -86,9 +86,12 @@ def done(table: str, part: str, way: str) -> str:
 
 
 def with_part_mended(table: str, way: str) -> str:
-    at, shows = re.search(r"at = (\[.*?\])", way), re.search(r"let (\S+) mm of its items show", way)
+    at = re.search(r"at = (\[.*?\])", way)
+    shows = re.search(r"let (\S+) mm of its items show|let the items show at most (\S+) mm", way)
+    size = re.match(r"make the (height|width|mouth) at (?:least|most) (\S+) mm", way)
     moved = with_key(table, "at", at[1]) if at else table
-    mended = with_key(moved, "shows", shows[1]) if shows else moved
+    mended = with_key(moved, "shows", shows[1] or shows[2]) if shows else moved
+    mended = with_key(mended, size[1], size[2]) if size else mended
     for key in re.findall(r"width|height|ease", way if way.startswith("leave") else ""):
         mended = with_key(mended, key, "")
     return mended

@@ -150,7 +150,7 @@ def _with_less(
             held, other = [item.name for item in items[:count]], None if found.at == part.at else found.at
             return finding("part-past-base/size-or-fewer", where, **told, held=held, other=other)
     for shows in _more_shown(part, items):
-        found = tried(_with(part, "shows", shows), items)
+        found = tried(part.stating("shows", shows), items)
         if found is not None:
             other = None if found.at == part.at else found.at
             return finding("part-past-base/size-or-shows", where, **told, shows=shows, other=other)
@@ -166,8 +166,3 @@ def _more_shown(part: Part, items: tuple[Item, ...]) -> Iterator[float]:
             floor(min(item.length for item in items) / step / 2),
         )
         yield from (step * k for k in range(first, last + 1))
-
-
-def _with(part: Part, key: str, value: float) -> Part:
-    settings = tuple((name, value if name == key else old) for name, old in part.settings)
-    return msgspec.structs.replace(part, settings=settings)

@@ -6,7 +6,7 @@ rivets and hem in the front's frame, which lies on the base's place with its foo
 
 from __future__ import annotations
 
-from math import cos, hypot, pi, radians, sin, sqrt, tan
+from math import atan, cos, hypot, pi, radians, sin, sqrt, tan
 
 import msgspec
 
@@ -15,6 +15,7 @@ from handkit.geometry.affine import Point
 from handkit.geometry.segment import Segment
 from handkit.read.project import Corner
 from handkit.tolerances import SAGITTA, SAME_POINT
+from handkit.units import round_half_up
 
 
 class Front(msgspec.Struct, frozen=True):
@@ -74,6 +75,18 @@ class Front(msgspec.Struct, frozen=True):
         along = sqrt(max(self.clear**2 - self.beside**2, 0.0))
         slanted = (along + self.beside * self._slant) / self.side_share
         return max(self.rivet + max(along, slanted) - self.inset, 0.0)
+
+    def side_lengths(self, radius: float) -> tuple[float, float]:
+        """How long a side's stitches run on the front and on the base; `radius` rounds the foot."""
+        r, turn = max(radius - self.inset, 0.0), pi / 2 - atan(self._slant)
+        straight = self.height - 2 * self.inset - self.first_stitch
+        on_front = straight * self.side_share - r * (tan(turn / 2) - turn / 2)
+        return on_front, straight - r * (1 - pi / 4)
+
+    def stitches_apart(self, pitch: float, radius: float) -> float:
+        """How far apart a side's stitches stand on the base, as many as the front's side takes at a pitch."""
+        on_front, on_base = self.side_lengths(radius)
+        return on_base / max(1, round_half_up(on_front / pitch))
 
     def side(self, y: float, *, inside: float) -> float:
         """Where the left side is at a height, so far inside its edge (across the edge)."""

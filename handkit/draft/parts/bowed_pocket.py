@@ -18,6 +18,9 @@ lie the inset inside it. How far the drafting holds stands in `bow.py`.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil, floor
+
+import msgspec
 
 from handkit.draft.parts.bowed_front import Front
 from handkit.draft.parts.drafted import (
@@ -37,11 +40,58 @@ from handkit.draft.sizes.section import Section, section_of
 from handkit.findings import Finding, finding
 from handkit.kinds.materials import Material
 from handkit.kinds.openings import Clearance
-from handkit.read.project import FoldLine, InnerLine, Item, Part, Piece
+from handkit.read.project import FoldLine, InnerLine, Item, Part, Piece, Stitching
 from handkit.tolerances import SAME_POINT
 
 # Of a pocket without rivets.
 NO_RIVET = Clearance(0.0, 0.0, 0.0)
+
+# So far an item may lie below the mouth of a pocket that would else be too low, mm: common practice, no
+# source.
+_DEEPER = 10.0
+
+# How a bow that is too steep is told, by what mends it.
+_STEEP = {
+    "mouth": "part-too-low/bow-mouth",
+    "shows": "part-too-low/bow-shows",
+    "height": "part-too-low/bow-height",
+    "width": "part-too-low/bow-width",
+}
+
+
+class Wanted(msgspec.Struct, frozen=True):
+    """What a front is drafted from; `rivet` is what a rivet at the mouth needs."""
+
+    part: Part
+    sections: tuple[Section, ...]
+    longest: float
+    thickness: float
+    inset: float
+    rivet: Clearance
+
+    def place(self) -> Front:
+        """The pocket's place as stated, or as its items need, with its inset and what a rivet needs; the
+        mouth lies flat as yet.
+
+        Where no width is stated the base is as wide as the items, the front's thickness, and once more
+        the tallest item: near the least leather that holds them. Common practice, no source.
+        """
+        part, rivet, tallest = self.part, self.rivet, max(section.height for section in self.sections)
+        wide = sum(section.width for section in self.sections) + self.thickness + tallest
+        width = part.length("width") or wide + 2 * max(self.inset, rivet.edge)
+        height = part.length("height") or self.inset + self.longest - part.size("shows")
+        place = Front(width=width, height=height, inset=self.inset, rivet=rivet.edge, clear=rivet.stitch)
+        return place.with_mouth(place.mouth_base)
+
+    def front(self) -> tuple[Front, float]:
+        """The front with its bow, and how far the middle of its mouth stands off the base."""
+        place, stated = self.place(), self.part.length("mouth")
+        rise = stated or mouth_height(self.sections, base=place.mouth_base, thickness=self.thickness)
+        return place.with_mouth(bow_length(place.mouth_base, rise)), rise
+
+    def stating(self, key: str, size: float) -> Wanted:
+        """The same of a part that states another size."""
+        return msgspec.structs.replace(self, part=self.part.stating(key, float(size)))
 
 
 def draft_bowed_pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
@@ -54,19 +104,18 @@ def draft_bowed_pocket(part: Part, items: tuple[Item, ...], context: PartContext
         section_of(item).eased(ease_for(part, piece.material, item.width).wanted) for item in items
     )
     needs = context.openings[f"{part.name} rivets"].clearance if part.flag("rivets") else NO_RIVET
-    place = _place(part, sections, max(item.length for item in items), piece.thickness, (inset, needs))
+    wanted = Wanted(part, sections, max(item.length for item in items), piece.thickness, inset, needs)
+    place = wanted.place()
     radius = foot_radius(part, piece)
     faults = (*apart, *_faults(part, piece, place, sections, pitch))
     if faults:
         return DraftedPart(findings=faults)
-    stated = part.length("mouth")
-    height = stated or mouth_height(sections, base=place.mouth_base, thickness=piece.thickness)
-    front = place.with_mouth(bow_length(place.mouth_base, height))
+    front, height = wanted.front()
+    if steep := _too_steep(wanted, radius, context.seams[seams[1]].stitching):
+        return DraftedPart(findings=(steep,))
     hem = part.length("hem")
     if hem is not None and front.hem_length <= 0:
-        taken = front.mouth - front.hem_length  # by seams and rivets at both ends
-        fault = finding("hem-without-room", part.source.at("hem"), mouth=front.mouth, taken=taken)
-        return DraftedPart(findings=(fault,))
+        return DraftedPart(findings=(_no_hem(part, front),))
     return DraftedPart(
         pieces=(
             DraftedPiece(
@@ -99,27 +148,6 @@ def _standing(part: Part, front: Front, height: float, radius: float) -> Standin
     return Standing(part.name, place, (RoomProfile(front.inset, flat), RoomProfile(front.height, arc)))
 
 
-def _place(
-    part: Part,
-    sections: tuple[Section, ...],
-    longest: float,
-    thickness: float,
-    edge: tuple[float, Clearance],
-) -> Front:
-    """The pocket's place as stated, or as its items need, with its inset and what a rivet needs; the mouth
-    lies flat as yet.
-
-    Where no width is stated the base is as wide as the items, the front's thickness, and once more
-    the tallest item: near the least leather that holds them. Common practice, no source.
-    """
-    inset, rivet = edge
-    wide = sum(section.width for section in sections) + thickness + max(s.height for s in sections)
-    width = part.length("width") or wide + 2 * max(inset, rivet.edge)
-    height = part.length("height") or inset + longest - part.size("shows")
-    place = Front(width=width, height=height, inset=inset, rivet=rivet.edge, clear=rivet.stitch)
-    return place.with_mouth(place.mouth_base)
-
-
 def _note(front: Front, hem: float | None) -> str:
     """What the maker should know at the bench."""
     dip = mouth_dip(
@@ -149,6 +177,38 @@ def _faults(
         key = "part-too-round" if radius > most else "part-too-round/unlike"
         radii = " and ".join(source.units.text(each) for each in own or [radius])
         yield finding(key, source.at("round"), radii=radii, most=most)
+
+
+def _too_steep(wanted: Wanted, radius: float, stitching: Stitching) -> Finding | None:
+    """A bow so steep that a side's stitches, as many as the longer front takes at its pitch, stand too close
+    on the base; with a size that mends it, which is tried. `radius` rounds the foot.
+    """
+    part, (front, _) = wanted.part, wanted.front()
+    apart, least = front.stitches_apart(stitching.pitch, radius), stitching.least_step
+    if apart >= least - SAME_POINT or stitching.pitch < least:
+        return None
+    on_front, on_base = front.side_lengths(radius)
+    told: dict[str, object] = {"height": front.height, "ease": on_front / on_base - 1, "base": part.on}
+    told |= {"apart": apart, "least": least}
+    shows, highest = part.size("shows"), front.inset + wanted.longest + _DEEPER
+    tight = floor(wanted.stating("mouth", 0.0).front()[1]) + 1
+    ways = {
+        "mouth": reversed(range(tight, ceil(part.size("mouth")))),
+        "shows": reversed(range(0 if part.length("height") else ceil(shows))),
+        "height": range(floor(front.height) + 1, floor(highest) + 1),
+        "width": range(floor(front.width) + 1, floor(4 * front.width)),
+    }
+    for key, sizes in ways.items():
+        for size in sizes:
+            other, _ = wanted.stating(key, size).front()
+            if other.stitches_apart(stitching.pitch, radius) >= least:
+                return finding(_STEEP[key], part.source.at(key), **told, size=size)
+    return finding("part-too-low/bow", part.source.at(), **told)
+
+
+def _no_hem(part: Part, front: Front) -> Finding:
+    taken = front.mouth - front.hem_length  # by seams and rivets at both ends
+    return finding("hem-without-room", part.source.at("hem"), mouth=front.mouth, taken=taken)
 
 
 def _seams(part: Part, front: Front) -> tuple[DraftedSeam, ...]:

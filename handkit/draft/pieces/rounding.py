@@ -92,7 +92,7 @@ def _telling(
     greatest = max(stated)
 
     def fits(size: float) -> bool:
-        shares = {k: size / greatest for k in corners}
+        shares = dict.fromkeys(corners, size / greatest)
         radii = [
             _radius(corner.radius * shares.get(k, 1.0), sharp[k - 1], sharp[k])
             for k, corner in enumerate(piece.corners)
