@@ -338,7 +338,7 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "part-too-low/bow-width": error(*_STEEP, "make the width at least {size:mm}"),
         "part-too-low/bowed": error(
             "a pocket {height:mm} high",
-            "at least {least:mm}: one stitch at its sides",
+            "at least {least:mm}, for the stitches at its sides",
             "make the height larger, or let less of the item show",
         ),
         "part-too-narrow": error(

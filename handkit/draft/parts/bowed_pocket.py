@@ -18,6 +18,7 @@ lie the inset inside it. How far the drafting holds stands in `bow.py`.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from math import ceil, floor
 
 import msgspec
@@ -49,14 +50,6 @@ NO_RIVET = Clearance(0.0, 0.0, 0.0)
 # So far an item may lie below the mouth of a pocket that would else be too low, mm: common practice, no
 # source.
 _DEEPER = 10.0
-
-# How a bow that is too steep is told, by what mends it.
-_STEEP = {
-    "mouth": "part-too-low/bow-mouth",
-    "shows": "part-too-low/bow-shows",
-    "height": "part-too-low/bow-height",
-    "width": "part-too-low/bow-width",
-}
 
 
 class Wanted(msgspec.Struct, frozen=True):
@@ -93,26 +86,48 @@ class Wanted(msgspec.Struct, frozen=True):
         """The same of a part that states another size."""
         return msgspec.structs.replace(self, part=self.part.stating(key, float(size)))
 
+    def first(
+        self, key: str, radius: float, stitching: Stitching, *, after: float, to: float
+    ) -> float | None:
+        """The first size after one with which a side's stitches stand far enough apart on the base, in whole
+        steps up, or down, to another."""
+        step = self.part.source.units.whole
+        first, last = (
+            (floor(after / step) + 1, floor(to / step))
+            if to > after
+            else (ceil(after / step) - 1, ceil(to / step))
+        )
+        steps = range(first, last + 1) if to > after else range(first, last - 1, -1)
+        return next((step * k for k in steps if self.stating(key, step * k).sews(radius, stitching)), None)
+
+    def heights(self, radius: float, stitching: Stitching, *, above: float) -> Iterator[float]:
+        """Heights with which they do, the least first; no deeper than an item may lie below the mouth."""
+        highest, step = self.place().inset + self.longest + _DEEPER, self.part.source.units.part
+        finer = (step * k for k in range(ceil(above / step - SAME_POINT), floor(highest / step) + 1))
+        return (each for each in (above, *finer) if self.stating("height", each).sews(radius, stitching))
+
+    def sews(self, radius: float, stitching: Stitching) -> bool:
+        """Whether a side's stitches stand far enough apart on the base."""
+        return self.front()[0].stitches_apart(stitching.pitch, radius) >= stitching.least_step - SAME_POINT
+
 
 def draft_bowed_pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
     """The front and its lines; a place that is too narrow or too low for it is refused."""
     piece = context.pieces[part.name]
     seams = [f"{part.name}, {side}" for side in ("foot", "left", "right")]
     inset, apart = context.shared_inset(*seams)
-    pitch = context.seams[seams[0]].stitching.pitch
+    stitching = context.seams[seams[1]].stitching
     sections = tuple(
         section_of(item).eased(ease_for(part, piece.material, item.width).wanted) for item in items
     )
     needs = context.openings[f"{part.name} rivets"].clearance if part.flag("rivets") else NO_RIVET
     wanted = Wanted(part, sections, max(item.length for item in items), piece.thickness, inset, needs)
-    place = wanted.place()
     radius = foot_radius(part, piece)
-    faults = (*apart, *_faults(part, piece, place, sections, pitch))
-    if faults:
-        return DraftedPart(findings=faults)
+    faults = (*apart, *_faults(wanted, piece, radius, stitching))
+    steep = None if faults else _too_steep(wanted, radius, stitching)
+    if faults or steep:
+        return DraftedPart(findings=(*faults, *([steep] if steep else ())))
     front, height = wanted.front()
-    if steep := _too_steep(wanted, radius, context.seams[seams[1]].stitching):
-        return DraftedPart(findings=(steep,))
     hem = part.length("hem")
     if hem is not None and front.hem_length <= 0:
         return DraftedPart(findings=(_no_hem(part, front),))
@@ -157,26 +172,30 @@ def _note(front: Front, hem: float | None) -> str:
     return f"{folded}filled, the mouth's middle stands about {dip:.0f} mm lower"
 
 
-def _faults(
-    part: Part, piece: Piece, place: Front, sections: tuple[Section, ...], pitch: float
-) -> Iterator[Finding]:
+def _faults(wanted: Wanted, piece: Piece, radius: float, stitching: Stitching) -> Iterator[Finding]:
     """A place too narrow for its items, too low for a stitch at the sides, or with a foot too round
     for one; the foot's corners must be alike."""
-    held = sum(section.width for section in sections) + piece.thickness
-    narrowest, lowest = held + place.width - place.mouth_base, 2 * place.inset + place.first_stitch + pitch
-    if place.width < narrowest - SAME_POINT:
+    part, place = wanted.part, wanted.place()
+    held = sum(section.width for section in wanted.sections) + piece.thickness
+    narrowest = held + place.width - place.mouth_base
+    lowest = 2 * place.inset + place.first_stitch + stitching.pitch
+    narrow, low = place.width < narrowest - SAME_POINT, place.height < lowest - SAME_POINT
+    if narrow:
         where = part.source.at("width")
         yield finding("part-too-narrow/bowed", where, width=place.width, least=narrowest)
-    if place.height < lowest - SAME_POINT:
+    if low:
         where = part.source.at("height" if part.length("height") else "shows")
-        yield finding("part-too-low/bowed", where, height=place.height, least=lowest)
-    most = place.inset + max(min(place.base / 2, place.height - lowest), 0.0)
+        least = lowest if narrow else next(wanted.heights(radius, stitching, above=lowest), lowest)
+        yield finding("part-too-low/bowed", where, height=place.height, least=least)
+    if narrow or low:
+        return
+    most = place.inset + min(place.base / 2, place.height - lowest)
     own = [corner.radius for corner in piece.corners[:2]] if "round" in piece.stated else []
-    radius, source = foot_radius(part, piece), piece.source if own else part.source
     if radius > most + SAME_POINT or any(each != radius for each in own):
         key = "part-too-round" if radius > most else "part-too-round/unlike"
-        radii = " and ".join(source.units.text(each) for each in own or [radius])
-        yield finding(key, source.at("round"), radii=radii, most=most)
+        where = (piece.source if own else part.source).at("round")
+        radii = " and ".join(part.source.units.text(each) for each in own or [radius])
+        yield finding(key, where, radii=radii, most=most)
 
 
 def _too_steep(wanted: Wanted, radius: float, stitching: Stitching) -> Finding | None:
@@ -190,19 +209,17 @@ def _too_steep(wanted: Wanted, radius: float, stitching: Stitching) -> Finding |
     on_front, on_base = front.side_lengths(radius)
     told: dict[str, object] = {"height": front.height, "ease": on_front / on_base - 1, "base": part.on}
     told |= {"apart": apart, "least": least}
-    shows, highest = part.size("shows"), front.inset + wanted.longest + _DEEPER
-    tight = floor(wanted.stating("mouth", 0.0).front()[1]) + 1
-    ways = {
-        "mouth": reversed(range(tight, ceil(part.size("mouth")))),
-        "shows": reversed(range(0 if part.length("height") else ceil(shows))),
-        "height": range(floor(front.height) + 1, floor(highest) + 1),
-        "width": range(floor(front.width) + 1, floor(4 * front.width)),
-    }
-    for key, sizes in ways.items():
-        for size in sizes:
-            other, _ = wanted.stating(key, size).front()
-            if other.stitches_apart(stitching.pitch, radius) >= least:
-                return finding(_STEEP[key], part.source.at(key), **told, size=size)
+    steps = partial(wanted.first, radius=radius, stitching=stitching)
+    tight, mouth = wanted.stating("mouth", 0.0).front()[1], part.size("mouth")
+    if mouth > tight and (size := steps("mouth", after=mouth, to=tight)):
+        return finding("part-too-low/bow-mouth", part.source.at("mouth"), **told, size=size)
+    shows = None if part.length("height") else steps("shows", after=part.size("shows"), to=0.0)
+    if shows is not None:
+        return finding("part-too-low/bow-shows", part.source.at("shows"), **told, size=shows)
+    if size := next(wanted.heights(radius, stitching, above=front.height), None):
+        return finding("part-too-low/bow-height", part.source.at("height"), **told, size=size)
+    if size := steps("width", after=front.width, to=4 * front.width):
+        return finding("part-too-low/bow-width", part.source.at("width"), **told, size=size)
     return finding("part-too-low/bow", part.source.at(), **told)
 
 

@@ -11,7 +11,7 @@ from handkit.draft.pattern import FinishedEdge, NamedLine, PatternFold, RawEdge,
 from handkit.draft.pieces.cut import KnifeLine, cut_of
 from handkit.draft.pieces.edge_run import edge_run_of
 from handkit.draft.pieces.edge_works import finished_edges, raw_edges
-from handkit.draft.pieces.folds import folds_of
+from handkit.draft.pieces.folds import folds_of, folds_path
 from handkit.draft.pieces.outline import Outline
 from handkit.draft.pieces.trims import trims_of
 from handkit.findings import Finding, Source, Where, finding
@@ -49,12 +49,13 @@ def features_of(piece: Piece, outline: Outline, body: Region) -> tuple[Features,
         for line in listed:
             fault = _line_finding(line, body)
             if fault is not None:
-                findings.append(fault.following(line.part.path) if line.part else fault)
+                told = fault.following(line.part.path) if line.part else fault
+                findings.append(told.spoiling(folds_path(piece)) if line.word == "fold" else told)
             else:
                 named.append(NamedLine(line.name, _line_path(line.points)))
     letters = {name: outline.letter_at(k) for k, name in enumerate(outline.names)}
     bends, fold_findings = folds_of(piece, {line.name: line.path for line in sound[1]}, letters, body)
-    findings.extend(fold_findings)
+    findings.extend(each.spoiling(folds_path(piece)) for each in fold_findings)
     cut, cut_findings = cut_of(piece, outline)
     works, work_findings = finished_edges(piece, outline, cut)
     skives = tuple(

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from itertools import combinations
 
-from handkit.draft.pattern import PatternFold
+from handkit.draft.pattern import PatternFold, PatternPiece
 from handkit.draft.sizes.fold_length import fold_allowance
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
@@ -51,6 +51,11 @@ def folds_of(
         out = None if fold.angle_degrees is None else fold.out or piece.shows
         folds.append(PatternFold(fold.name, path, out, fold.angle_degrees, fold.radius, bend))
     return tuple(folds), findings or _between(piece, folds, letters)
+
+
+def folds_path(piece: Piece | PatternPiece) -> str:
+    """A piece's folds, as findings that follow from a faulty one name them."""
+    return f"{piece.source.path}: folds"
 
 
 def _bend(

@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from handkit.draft.pattern import PatternSeam, Run
 from handkit.draft.pieces.drawn import DrawnPiece
+from handkit.draft.pieces.folds import folds_path
 from handkit.draft.pieces.placement import Placement
 from handkit.draft.seams.runs import stated_run
 from handkit.draft.seams.tubes import gone_round
@@ -77,7 +78,8 @@ def _carried_run(
     if source is None:
         again = any(other.piece == layer.piece for other in seam.layers[:index])
         key = "nothing-to-carry/again" if again else "nothing-to-carry"
-        return None, (finding(key, layer.source.at(), run=layer.text),)
+        folds = (folds_path(drafted[other.piece].piece) for other in seam.layers if other.piece in drafted)
+        return None, (finding(key, layer.source.at(), run=layer.text).following(*folds),)
     run = Run(
         source=layer.source,
         piece=layer.piece,
