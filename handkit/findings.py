@@ -82,11 +82,16 @@ class Finding(msgspec.Struct, frozen=True):
         p.toml:9: error: round: found 80 mm; allowed: at most 74 mm; make the radius smaller [radius-too-big]
         """
         place = self.where.file + (f":{self.where.line}" if self.where.line else "")
+        head = f"{place}: {self.severity.value}" if place else self.severity.value
+        return f"{head}: {self.words} [{self.code}]"
+
+    @property
+    def words(self) -> str:
+        """What it is about and what there is to say, for one who has paper and not the file before him."""
         key = f"{self.where.key}: " if self.where.key else ""
-        head = f"{place}: {self.severity.value}: {key}" if place else f"{self.severity.value}: {key}"
         allowed = f"; allowed: {self.allowed}" if self.allowed else ""
         remedy = f"; {self.remedy}" if self.remedy else ""
-        return f"{head}found {self.found}{allowed}{remedy} [{self.code}]"
+        return f"{key}found {self.found}{allowed}{remedy}"
 
     def placed(self, where: Where) -> Finding:
         """The same finding at another place."""

@@ -133,7 +133,7 @@ def make(
 
     made = made_of(project_file, overrides, on_progress=on_progress)
     on_progress("drawing")
-    drawn = kit_pdf(made.punched, made.plan, made.sheets, made.article)
+    drawn = kit_pdf(made.punched, made.plan, made.sheets, made.article, made.findings)
     report = report_json(punched=made.punched, sheets=made.sheets, pages=drawn.pages, findings=made.findings)
     return Kit(drawn.data, drawn.pages, report, made)
 

@@ -25,6 +25,7 @@ from handkit.draw.pages.step_blocks import finishing_blocks
 from handkit.draw.pdf.pdf_file import pdf_bytes
 from handkit.draw.templates.template_pages import template_groups
 from handkit.draw.words.names import KitPlan, kit_plan
+from handkit.findings import Finding
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Sheets
 from handkit.stitch.plan import StitchPlan
@@ -37,14 +38,20 @@ class KitFile(msgspec.Struct, frozen=True):
     pages: int
 
 
-def kit_pdf(punched: Punched, plan: StitchPlan, sheets: Sheets, article: Article | None = None) -> KitFile:
-    """Draw the whole kit.
+def kit_pdf(
+    punched: Punched,
+    plan: StitchPlan,
+    sheets: Sheets,
+    article: Article | None = None,
+    findings: Sequence[Finding] = (),
+) -> KitFile:
+    """Draw the whole kit; `findings` are what the first sheet tells before anything is printed.
 
     Raises ProjectError where the project's font can't be used or a text can't be written whole.
     """
     project = punched.project
     fonts = load_fonts(project)
-    pages = kit_pages(punched, plan, sheets, fonts, article=article)
+    pages = kit_pages(punched, plan, sheets, fonts, article=article, findings=findings)
     return KitFile(pdf_bytes(pages, paper=sheets.paper, title=project.title, fonts=fonts), len(pages))
 
 
@@ -56,6 +63,7 @@ class _Source(msgspec.Struct, frozen=True):
     frame: Frame
     setter: Typesetter
     article: Article | None
+    findings: Sequence[Finding]
 
 
 class _Part(msgspec.Struct, frozen=True):
@@ -65,13 +73,19 @@ class _Part(msgspec.Struct, frozen=True):
     pages: Callable[[_Source], Iterator[Page]]
 
 
-def kit_pages(
-    punched: Punched, plan: StitchPlan, sheets: Sheets, fonts: Fonts, *, article: Article | None = None
+def kit_pages(  # noqa: PLR0913 - the products
+    punched: Punched,
+    plan: StitchPlan,
+    sheets: Sheets,
+    fonts: Fonts,
+    *,
+    article: Article | None = None,
+    findings: Sequence[Finding] = (),
 ) -> tuple[Page, ...]:
     """All pages as data, each with its head line; without an article there is no page of it."""
     frame = Frame(sheets.paper, sheets.edge, sheets.margin)
     setter = Typesetter(fonts, frame.width, frame.height)
-    source = _Source(kit_plan(punched, plan), sheets, frame, setter, article)
+    source = _Source(kit_plan(punched, plan), sheets, frame, setter, article, findings)
     bare = [page for part in PARTS for page in part.pages(source)]
     title = punched.project.title
     places = (f"{page.label} · page {k} of {len(bare)}" for k, page in enumerate(bare, start=1))
@@ -85,7 +99,9 @@ def kit_pages(
 def _first(source: _Source) -> Iterator[Page]:
     pattern = source.kit.punched.pattern
     then = [part.title for part in PARTS[3:]]
-    groups = first_pages(pattern, source.sheets, source.frame, source.setter, then=then)
+    groups = first_pages(
+        pattern, source.sheets, source.frame, source.setter, then=then, findings=source.findings
+    )
     return _pages("First sheet", groups)
 
 

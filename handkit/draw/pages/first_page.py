@@ -1,7 +1,7 @@
-"""First sheet: print check, how to read the sheets, the map of all sheets, cautions.
+"""First sheet: what was found, print check, how to read the sheets, the map of all sheets, cautions.
 
-In: the products, the page's frame, the typesetter. Out: the groups of one page, or of more where the
-paper is small or the sheets are many.
+In: the products, the findings, the page's frame, the typesetter. Out: the groups of one page, or of more
+where the paper is small, or the sheets or findings are many.
 """
 
 from __future__ import annotations
@@ -12,24 +12,40 @@ from handkit.draft.pattern import Pattern
 from handkit.draw.layout.flow import Block, gap, side_by_side, stacked
 from handkit.draw.layout.page_frame import Frame, scale_bars
 from handkit.draw.layout.typesetter import Typesetter
+from handkit.draw.model.lettering import BODY
 from handkit.draw.model.marks import Group
 from handkit.draw.pages.legend import legend
 from handkit.draw.pages.print_check import print_check
 from handkit.draw.pages.sheet_map import sheet_map
 from handkit.draw.words.cautions import CLOSING, cautions
+from handkit.findings import Finding, in_order
 from handkit.kinds.materials import Family
+from handkit.messages.message import Severity
 from handkit.sheets.laid import Sheets
 from handkit.wording.figures import counted
 from handkit.wording.quoting import words
 
+# So many findings are told on paper; of more, how many there are.
+MOST_TOLD = 8
 
-def first_pages(
-    pattern: Pattern, sheets: Sheets, frame: Frame, setter: Typesetter, *, then: Sequence[str]
+# How far in a finding's words begin, beside the word for its weight, in mm.
+WEIGHT_KEY = 18.0
+
+
+def first_pages(  # noqa: PLR0913 - the products, and what else the sheet tells
+    pattern: Pattern,
+    sheets: Sheets,
+    frame: Frame,
+    setter: Typesetter,
+    *,
+    then: Sequence[str],
+    findings: Sequence[Finding] = (),
 ) -> tuple[tuple[Group, ...], ...]:
     """Groups of each page; the scale bars stand on the first. `then` are the titles of the kit's parts after
     the template sheets."""
     blocks: tuple[Block, ...] = (
         *_title(pattern, sheets, setter, then),
+        *_found(findings, setter),
         *print_check(frame, setter, pattern.families),
         gap(2.5),
         *legend(pattern, sheets, setter),
@@ -51,6 +67,31 @@ def _title(pattern: Pattern, sheets: Sheets, setter: Typesetter, then: Sequence[
         f"{words(map(str.lower, then), last='and')}."
     )
     return (*setter.title(project.title, kept=False), *setter.text(facts, space=1.5))
+
+
+def worth_telling(findings: Sequence[Finding]) -> tuple[Finding, ...]:
+    """What a maker should know before anything is printed: warnings, then notes that ask for something to be
+    done. A note that only says how a thing is stays on the terminal."""
+    return tuple(each for each in in_order(findings) if each.severity is Severity.WARNING or each.remedy)
+
+
+def _found(findings: Sequence[Finding], setter: Typesetter) -> tuple[Block, ...]:
+    """The findings in words, each with its line in the project file; nothing where there are none."""
+    told = worth_telling(findings)
+    if not told:
+        return ()
+    lines = [
+        block
+        for each in told[:MOST_TOLD]
+        for block in setter.keyed(each.severity.value, _line(each), size=BODY, indent=WEIGHT_KEY)
+    ]
+    more = len(told) - MOST_TOLD
+    rest = f"{counted(more, 'finding')} more: handkit check tells all."
+    return (*setter.heading("Before you print"), *lines, *setter.text(rest) * (more > 0), gap(1.5))
+
+
+def _line(each: Finding) -> str:
+    return each.words + (f" (line {each.where.line})" if each.where.line else "")
 
 
 def _cautions(setter: Typesetter, families: Sequence[Family]) -> tuple[Block, ...]:

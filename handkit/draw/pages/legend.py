@@ -36,7 +36,7 @@ from handkit.read.project import SlitHole
 from handkit.sheets.laid import Sheets
 
 # How long a sample is and how wide an entry with its words, mm.
-SAMPLE = 17.0
+SAMPLE = 15.0
 COLUMN = 60.0
 
 Sample = tuple[Ink | Words, ...]
@@ -90,7 +90,7 @@ OPENING_DIAMETER = 3.0
 REGISTRATION_SCALE = 0.6
 TIPS = ((0.5, 0.0), (SAMPLE - 0.5, 0.0))
 ZIGZAG = ((0, 0), (X - 1.5, 0), (X - 0.75, 1.5), (X + 0.75, -1.5), (X + 1.5, 0), (SAMPLE, 0))
-TICKS = ((1.5, TICK_LENGTH), (5.5, TICK_LENGTH), (9.5, TICK_LENGTH), (13.5, TENTH_TICK_LENGTH))
+TICKS = ((1.5, TICK_LENGTH), (5.0, TICK_LENGTH), (8.5, TICK_LENGTH), (12.0, TENTH_TICK_LENGTH))
 
 # Samples that are more than a line, each as it is drawn on the sheets.
 SAMPLES: dict[str, Sample] = {
@@ -108,10 +108,10 @@ SAMPLES: dict[str, Sample] = {
         *_line(Tag.STITCH),
         *(part for x, length in TICKS for part in tick((x, 0), (0, length / 2 * 0.9))),
     ),
-    "slits": (*_line(Tag.STITCH), *(part for x in (2.5, 6.5, 10.5, 14.5) for part in _slit(x))),
+    "slits": (*_line(Tag.STITCH), *(part for x in (2.0, 5.5, 9.0, 12.5) for part in _slit(x))),
     "start": (
         Words("S3·1", (0, -CAPITAL * LEAST_SIZE / 2), LEAST_SIZE, bold=True),
-        _ink(Tag.GRAIN, arrow_ops((10.5, 0), (SAMPLE, 0), head=1.4)),
+        _ink(Tag.GRAIN, arrow_ops((10.0, 0), (SAMPLE, 0), head=1.4)),
     ),
     "opening": (
         _ink(Tag.OPENING, circle_ops((X, 0), OPENING_DIAMETER / 2)),
@@ -139,8 +139,8 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
     seams = bool(pattern.seams)
     slits = any(isinstance(entry.stitching.hole, SlitHole) for entry in pattern.seams)
     twice = any(len({run.piece for run in seam.runs}) < len(seam.runs) for seam in pattern.seams)
-    start = "seam 3 of the plan, hole 1; the arrow points to hole 2"
-    lines = "; S3a, S3b: both its lines on one piece" if twice else ""
+    start = "seam 3, hole 1; arrow to hole 2"
+    lines = "; S3a, S3b: twice on one piece" if twice else ""
     cap = any(opening.cap > opening.diameter for opening in openings)
     tops = any(pattern.tops_of(piece.name) for piece in pieces)
     works = [work for piece in pieces for work in piece.works if work.is_inside]
@@ -157,21 +157,21 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
         (any(work.folds for work in works), _line(Tag.HEM), "turn over here, to the side named"),
         (any(piece.folds for piece in pieces), _line(Tag.FOLD), "fold here"),
         (any(piece.skives for piece in pieces), _line(Tag.SKIVE), "skive from here to the edge"),
-        (tops, _line(Tag.ONTOP), "(named) lies on it: don't cut"),
+        (tops, _line(Tag.ONTOP), "lies on it (named): don't cut"),
         (any(piece.items for piece in pieces), _line(Tag.ITEM), _lies_here(pattern)),
         (MarkKind.MEET in marked, _line(Tag.MEET), "across a seam: mates' middles meet here"),
         (MarkKind.NOTCH in marked, SAMPLES["notches"], "cut these notches out of the edge"),
-        (True, SAMPLES["corner"], "corner: A-B is the edge from A to B"),
-        (seams, SAMPLES["holes"], f"stitch holes: {_pierced(pattern.families)}; long ticks at every ten"),
+        (True, SAMPLES["corner"], "corner; A-B is an edge"),
+        (seams, SAMPLES["holes"], f"stitch holes, each tenth long: {_pierced(pattern.families)}"),
         (slits, SAMPLES["slits"], "slits, as the awl or iron makes them"),
         (seams, SAMPLES["start"], start + lines),
-        (bool(openings), SAMPLES["opening"], "opening at true size; O2 is in the plan"),
+        (bool(openings), SAMPLES["opening"], "opening, true size; O2: see plan"),
         (cap, SAMPLES["cap"], "its cap: don't cut"),
         (past, saltire((X, 0)), "extra hole past a mouth, for a turn of the thread"),
-        (bool(grained), SAMPLES["grain"], "the way that must not stretch" + warp),
+        (bool(grained), SAMPLES["grain"], "must not stretch this way" + warp),
         (joins, _line(Tag.CUT), "trim one portion here, lay it on the other"),
-        (joins, SAMPLES["registration"], "these meet on both portions of a join"),
-        (joins, _line(Tag.RULE), "one line through both: lay a steel rule on it"),
+        (joins, SAMPLES["registration"], "meets its like at the join"),
+        (joins, _line(Tag.RULE), "lay a steel rule across the join"),
         (bool(sheets.breaks), SAMPLES["break"], "straight on, not drawn: measure between"),
     )
     return tuple((sample, text) for needed, sample, text in found if needed)

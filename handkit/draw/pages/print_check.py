@@ -1,4 +1,4 @@
-"""Print check: the test squares, what to set in the print dialog, what wrong measures mean.
+"""Print check: the test squares, what to set before printing, what wrong measures mean.
 
 In: the page's frame, the typesetter. Out: blocks for the first sheet.
 
@@ -39,12 +39,12 @@ PRINTER_MARGINS = (("3 mm", 3.0), ("1/6 in", MM_PER_INCH / 6), ("1/4 in", MM_PER
 HONEST = 0.015
 
 ADVICE = (
-    "A reading of this table: the page was fitted. Set the dialog right, print again.",
+    "As in this table: it was fitted. Print again.",
     f"Out by one share both ways, at most {plain(100 * HONEST, 1)} %: the printer's own error. All sheets "
-    "share it and the parts still meet; the work is larger or smaller by that share.",
-    "Unlike shares across and up: parts that lie turned on the paper don't meet the others. "
-    "Don't cut; use another printer.",
-    "Anything else: it can't be told. Check the dialog first.",
+    "share it and meet; the work is larger or smaller by it.",
+    "Unlike shares across and up: what lies turned on the paper doesn't meet the rest. Don't cut; use "
+    "another printer.",
+    "Anything else: go through the settings again.",
 )
 
 
@@ -115,12 +115,13 @@ def _settings(frame: Frame, setter: Typesetter, families: Sequence[Family]) -> t
     name = size if "x" in paper.name else f"{paper.name}, {size}"
     stuff = families[0] if len(families) == 1 else "piece"
     lines = (
-        f"Paper {name}, one page a side. Scale 100 % (actual size).",
-        "No fit, shrink, fill, poster or borderless; nothing turned.",
+        f"Paper {name}, one page on each sheet, at 100 %: as large as it is drawn.",
+        "Look through all settings for what makes a page fit its paper, changes its size, turns it or "
+        "spreads it over several sheets, and switch it off.",
         f"Then take a steel rule, before any {stuff} is cut: the squares both ways, and on every "
         f"sheet the bars, {frame.bar_across} mm across at its foot, {frame.bar_down} mm up its left side.",
     )
-    return (*setter.heading("Set in the print dialog", kept=False), *setter.texts(lines))
+    return (*setter.heading("Print at full size", kept=False), *setter.texts(lines))
 
 
 def _readings(frame: Frame, setter: Typesetter) -> tuple[Block, ...]:
@@ -128,7 +129,7 @@ def _readings(frame: Frame, setter: Typesetter) -> tuple[Block, ...]:
     head, width = setter.heading("If they measure wrong"), setter.width
     if width < 150:
         return (*head, *_table(frame, setter), gap(1), *setter.texts(ADVICE))
-    left = width * 0.56
+    left = width * 0.53
     table = stacked(_table(frame, setter.narrowed(left)))
     advice = stacked(setter.narrowed(width - left - 6).texts(ADVICE))
     return (*head, beside(table, advice, offset=left + 6))
@@ -137,7 +138,7 @@ def _readings(frame: Frame, setter: Typesetter) -> tuple[Block, ...]:
 def _table(frame: Frame, setter: Typesetter) -> tuple[Block, ...]:
     fits = (PageFit("as it should be", 1.0), *page_fits(frame.paper))
     columns = (
-        Column("printed", 4.5, attrgetter("what")),
+        Column("printed", 5, attrgetter("what")),
         figures("%", 1.4, lambda fit: TENTHS.number(100 * fit.ratio)),
         figures("square", 1.85, lambda fit: TENTHS.number(TEST_SQUARE_SIDE * fit.ratio)),
         figures("across", 1.75, lambda fit: TENTHS.number(frame.bar_across * fit.ratio)),
