@@ -156,7 +156,7 @@ def region_of_points(ring: Sequence[Point]) -> Region:
     >>> region_of_points([(0, 0), (3, 0), (0, 4)]).area
     6.0
     """
-    return Region(shapely.Polygon(ring))
+    return Region(shapely.polygons(ring))
 
 
 def rectangle(left: float, bottom: float, right: float, top: float) -> Region:
@@ -182,19 +182,19 @@ def discs(centres: Sequence[Point], radius: float) -> Region:
     >>> round(discs([(0, 0), (9, 0)], 1).area / 2, 2)
     3.14
     """
-    return Region(shapely.MultiPoint(list(centres)).buffer(radius))
+    return Region(shapely.multipoints(list(centres)).buffer(radius))
 
 
 def disc(centre: Point, radius: float) -> Region:
     """An octagon round a circle, flat at its right and top: room for a small mark."""
     (x, y), corner = centre, radius / cos(pi / 8)
     turns = (pi / 8 + k * pi / 4 for k in range(8))
-    return Region(shapely.Polygon([(x + corner * cos(turn), y + corner * sin(turn)) for turn in turns]))
+    return region_of_points([(x + corner * cos(turn), y + corner * sin(turn)) for turn in turns])
 
 
 def hull_of(points: Iterable[Point]) -> Region:
     """The convex hull of points; a line or a point where they span no area."""
-    return Region(shapely.MultiPoint(list(points)).convex_hull)
+    return Region(shapely.multipoints(list(points)).convex_hull)
 
 
 def crosses_itself(points: Sequence[Point], *, closed: bool) -> bool:

@@ -19,7 +19,7 @@ import msgspec
 from handkit.assemble.article import Article, Body, Figure, Thing
 from handkit.draw.article.order import back_to_face, standing_on_edge
 from handkit.draw.article.scene import ArticleScene, Canvas, lines
-from handkit.draw.article.views import Look, draw_body, draw_on, draw_thing
+from handkit.draw.article.views import Look, draw_body, draw_on, draw_thing, look_at
 from handkit.draw.model.path_ops import PathOps, line_ops
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import Region, region_of
@@ -48,11 +48,8 @@ def exploded_view(article: Article, figure: Figure) -> ArticleScene | None:
     if len(figure.bodies) < 2:
         return None
     entries, walls = back_to_face(figure), standing_on_edge(figure)
-    lifts, canvas = _lifts(entries), Canvas()
-    placed = [
-        _Lifted(entry, Look(article, figure, True, Affine(1.0, 0.0, RECEDES, RECEDES, 0.0, lift)))
-        for entry, lift in zip(entries, lifts, strict=True)
-    ]
+    lifts, canvas, look = _lifts(entries), Canvas(), look_at(article, figure, from_face=True)
+    placed = [_Lifted(entry, _lifted(look, lift)) for entry, lift in zip(entries, lifts, strict=True)]
     by_name = {one.entry.name: one for one in placed if isinstance(one.entry, Body)}
     number, named = 0, {opening.name for opening in article.punched.pattern.openings}
     for one in placed:
@@ -67,6 +64,10 @@ def exploded_view(article: Article, figure: Figure) -> ArticleScene | None:
     if walls:
         notes.append(f"not drawn, for it stands on edge: {listed(walls, last='and')}")
     return canvas.scene("Layer by layer", notes=["; ".join(notes)])
+
+
+def _lifted(look: Look, lift: float) -> Look:
+    return msgspec.structs.replace(look, to_picture=Affine(1.0, 0.0, RECEDES, RECEDES, 0.0, lift))
 
 
 def _lifts(entries: Sequence[Body | Thing]) -> list[float]:

@@ -8,7 +8,7 @@ caps alike. Of an item the part that its cover hides is drawn over that, thin an
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from math import cos, radians, sin
 
@@ -27,6 +27,7 @@ from handkit.geometry.box import Box, around
 from handkit.geometry.path import Path
 from handkit.geometry.region import region_of
 from handkit.geometry.straight import distance
+from handkit.grouping import grouped
 from handkit.ink import Tag
 from handkit.kinds.openings import OpeningKind, OpeningShape
 from handkit.read.project import Side
@@ -40,31 +41,36 @@ SNAP_RING = 0.55
 
 
 class Look(msgspec.Struct, frozen=True):
-    """How a figure is looked at: from the face or the back; `to_picture` leads from the base's frame."""
+    """How a figure is looked at: from the face or the back; `to_picture` leads from the base's frame. `rows_on`
+    has by piece the rows whose thread is seen on it."""
 
     article: Article
     figure: Figure
     from_face: bool
     to_picture: Affine
-
-    @property
-    def openings(self) -> Mapping[str, PatternOpening]:
-        """All openings by name."""
-        return {one.name: one for one in self.article.punched.pattern.openings}
+    openings: Mapping[str, PatternOpening]
+    rows_on: Mapping[str, Sequence[SewnRow]]
 
     def drawn(self, path: PathOps) -> PathOps:
         """A path of the base's frame in the picture's."""
         return path.moved(self.to_picture)
 
 
+def look_at(article: Article, figure: Figure, *, from_face: bool, to_picture: Affine | None = None) -> Look:
+    """At a figure as it is, or as a map of its base's frame has it."""
+    rows_on = grouped(figure.rows, lambda row: _seen_on(figure, row, from_face=from_face))
+    openings = {one.name: one for one in article.punched.pattern.openings}
+    return Look(article, figure, from_face, to_picture or Affine(), openings, rows_on)
+
+
 def front_view(article: Article, figure: Figure) -> ArticleScene:
     """As the side of the base that shows is seen."""
-    return _view(Look(article, figure, True, Affine()), "Front")
+    return _view(look_at(article, figure, from_face=True), "Front")
 
 
 def back_view(article: Article, figure: Figure) -> ArticleScene:
     """As it is seen once it is turned over, left to right."""
-    return _view(Look(article, figure, False, Affine.mirror()), "Back")
+    return _view(look_at(article, figure, from_face=False, to_picture=Affine.mirror()), "Back")
 
 
 def _view(look: Look, title: str) -> ArticleScene:
@@ -123,9 +129,8 @@ def draw_thing(look: Look, canvas: Canvas, thing: Thing) -> None:
 
 def draw_on(look: Look, canvas: Canvas, body: Body, named: set[str]) -> None:
     """Stitches, caps and fittings on the face of a body that is seen; each name is set once."""
-    for row in look.figure.rows:
-        if _seen_on(look, row) == body.name:
-            canvas.draw(*_stitches(look, row, body))
+    for row in look.rows_on.get(body.name, ()):
+        canvas.draw(*_stitches(look, row, body))
     for fitting in look.article.punched.pattern.fittings:
         shows = (body.up is body.piece.shows) is look.from_face
         if fitting.fitting.on == body.name and (shows or fitting.fitting.traits.by_fold):
@@ -181,14 +186,14 @@ def _rim(opening: PatternOpening, at: Point, along: Point) -> PathOps:
     return path_ops(slot_path(sizes.length, sizes.diameter).moved(Affine(dx, dy, -dy, dx, *at)))
 
 
-def _seen_on(look: Look, row: SewnRow) -> str:
+def _seen_on(figure: Figure, row: SewnRow, *, from_face: bool) -> str:
     """The piece on which the thread of a row lies: the outermost, or of one that is
     loose the next that has its holes where it is drawn."""
-    ordered = row.pieces[::-1] if look.from_face else row.pieces
-    if len(ordered) > 1 and look.figure.body(ordered[0]).kind is BodyKind.LOOSE:
+    ordered = row.pieces[::-1] if from_face else row.pieces
+    if len(ordered) > 1 and figure.body(ordered[0]).kind is BodyKind.LOOSE:
         ends = [row.front[k][:2] for k in (0, len(row.front) // 2, -1)]
         for name in ordered:
-            if not region_of(look.figure.body(name).outline).outside(ends, slack=1.0):
+            if not region_of(figure.body(name).outline).outside(ends, slack=1.0):
                 return name
     return ordered[0]
 
