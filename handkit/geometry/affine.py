@@ -80,7 +80,8 @@ class Affine(msgspec.Struct, frozen=True):
 
     def apply_all(self, points: Iterable[Point]) -> tuple[Point, ...]:
         """Where each point goes, in order."""
-        return tuple(self.apply(point) for point in points)
+        a, b, c, d, e, f = self.a, self.b, self.c, self.d, self.e, self.f
+        return tuple([(a * x + c * y + e, b * x + d * y + f) for x, y in points])
 
     def apply_direction(self, vector: Point) -> Point:
         """Where a direction goes: the shift is left out."""

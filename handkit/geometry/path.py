@@ -82,15 +82,23 @@ class Path(msgspec.Struct, frozen=True):
 
     def along_of(self, point: Point) -> float:
         """How far along the place nearest to a point is; the first of equals."""
+        return self._nearest(point)[0]
+
+    def distance_to(self, point: Point) -> float:
+        """From a point to the nearest place of the path."""
+        return self._nearest(point)[1]
+
+    def _nearest(self, point: Point) -> tuple[float, float]:
+        """How far along the place nearest to a point is, and how far off."""
         best, least = 0.0, float("inf")
-        for segment, (station, following) in zip(self.segments, pairwise(self.stations()), strict=True):
+        for segment, (station, following) in zip(self.segments, pairwise(self._stations), strict=True):
             if distance(segment.start, point) - (following - station) > least:
                 continue  # all of it is farther off
-            along = segment.along_of(point)
-            off = distance(segment.point_at(along), point)
+            along, place = segment.nearest(point)
+            off = distance(place, point)
             if off < least - SAME_POINT:
                 best, least = station + along, off
-        return best
+        return best, least
 
     def corners(self, *, over_degrees: float) -> tuple[float, ...]:
         """Distances along at which the direction jumps by more than `over_degrees`.

@@ -99,11 +99,26 @@ class Segment(msgspec.Struct, frozen=True):
 
     def along_of(self, point: Point) -> float:
         """How far along (0 to length) the place nearest to a point is."""
+        return self.nearest(point)[0]
+
+    def nearest(self, point: Point) -> tuple[float, Point]:
+        """The place nearest to a point: how far along (0 to length), and where."""
+        if self.bulge:
+            along = self._along_arc(point)
+            return along, self.point_at(along)
+        (x0, y0), (x1, y1) = self.start, self.end
+        dx, dy = x1 - x0, y1 - y0
+        length = hypot(dx, dy)
+        along = (point[0] - x0) * (dx / length) + (point[1] - y0) * (dy / length)
+        if along <= 0:
+            return 0.0, self.start
+        if along >= length:
+            return length, self.end
+        share = along / length
+        return along, (x0 + dx * share, y0 + dy * share)
+
+    def _along_arc(self, point: Point) -> float:
         length = self.length
-        if not self.bulge:
-            dx, dy = self.direction_at(0)
-            along = (point[0] - self.start[0]) * dx + (point[1] - self.start[1]) * dy
-            return min(max(along, 0.0), length)
         cx, cy = self.centre
         ax, ay = self.start[0] - cx, self.start[1] - cy
         bx, by = point[0] - cx, point[1] - cy

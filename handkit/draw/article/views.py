@@ -41,8 +41,8 @@ SNAP_RING = 0.55
 
 
 class Look(msgspec.Struct, frozen=True):
-    """How a figure is looked at: from the face or the back; `to_picture` leads from the base's frame. `rows_on`
-    has by piece the rows whose thread is seen on it."""
+    """How a figure is looked at: from the face or the back; `to_picture` leads from the base's frame.
+    `rows_on` has by piece the rows whose thread is seen on it."""
 
     article: Article
     figure: Figure

@@ -105,4 +105,4 @@ def _holds(holes: Sequence[SeamHole], path: Path, work: WorkedEdge) -> bool:
 def _lies_on(edge: Path, path: Path) -> bool:
     """Whether an edge is one of those of a path."""
     middle = edge.point_at(edge.length / 2)
-    return distance(path.point_at(path.along_of(middle)), middle) <= SAME_POINT
+    return path.distance_to(middle) <= SAME_POINT

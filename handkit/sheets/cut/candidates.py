@@ -105,6 +105,11 @@ class _Turned(msgspec.Struct, frozen=True, dict=True, eq=False):
         """In mm²."""
         return self.extent.region.area
 
+    @cached_property
+    def keep_outs(self) -> tuple[Capsule, ...]:
+        """Its holes and openings."""
+        return _laid(self.shape.keep_outs, self.base)
+
 
 _Planned = tuple[Plan, _Turned]
 
@@ -195,8 +200,7 @@ class _Cutting:
     def cut(self, planned: _Planned) -> Candidate | None:
         """The candidate of a plan; None where a join has no room for its marks."""
         plan, turned = planned
-        keep_outs = _laid(self.shape.keep_outs, turned.base)
-        cut = cut_by(plan, base=turned.base, extent=turned.extent, page=self.page, keep_outs=keep_outs)
+        cut = cut_by(plan, base=turned.base, extent=turned.extent, page=self.page, keep_outs=turned.keep_outs)
         if cut is None:
             return None
         back = turned.base.inverse()
@@ -213,9 +217,7 @@ class _Cutting:
     def cleared(self, one: Candidate, planned: _Planned) -> Candidate | None:
         """The candidate with its cuts moved off holes and letters, where that is better."""
         plan, turned = planned
-        holes, letters = (
-            Obstacles(_laid(some, turned.base)) for some in (self.shape.keep_outs, self.letters)
-        )
+        holes, letters = Obstacles(turned.keep_outs), Obstacles(_laid(self.letters, turned.base))
         inner = Size(self.page.width - ROUNDING, self.page.height - ROUNDING)
         moved = cleared(plan, turned.views, inner, holes=holes, letters=letters)
         other = self.cut((moved, turned)) if moved is not plan else None

@@ -22,7 +22,6 @@ from handkit.stitch.order.edges import FLUSH, OutlineEdge, bare_edges, edges_alo
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.tasks import Task
 from handkit.stitch.plan import EdgeState
-from handkit.stitch.sewing.stack import to_path
 
 
 class EdgeTurn(msgspec.Struct, frozen=True):
@@ -99,12 +98,13 @@ def _meet(pattern: Pattern, one: EdgeTurn, other: EdgeTurn) -> bool:
     lie = pattern.carry(one.piece, other.piece)
     if lie is None:
         return False
-    there = pattern.piece(other.piece)
-    length = there.outline.length
-    low, high = other.edge.low, other.edge.low + other.edge.span
+    there = pattern.piece(other.piece).outline
+    length, low = there.length, other.edge.low
+    high = low + other.edge.span
     for at in places_of(pattern.piece(one.piece), one.edge):
         point = lie.apply(at)
-        along = there.outline.along_of(point)
-        if to_path(point, there.outline) <= FLUSH and (low <= along <= high or low <= along + length <= high):
-            return True
+        if there.distance_to(point) <= FLUSH:
+            along = there.along_of(point)
+            if low <= along <= high or low <= along + length <= high:
+                return True
     return False

@@ -24,7 +24,6 @@ from handkit.geometry.path import Path
 from handkit.geometry.straight import distance
 from handkit.stitch.order.edges import FLUSH, OutlineEdge
 from handkit.stitch.order.tasks import Task, TaskKind
-from handkit.stitch.sewing.stack import to_path
 from handkit.tolerances import EDGE_SLACK, SAME_POINT
 
 # An edge is looked at every so many mm, at five places at least.
@@ -111,8 +110,8 @@ def _flush(pattern: Pattern, looked: _Looked, mate: str, task: Task, ending: set
 
 def _ends_there(mate: PatternPiece, at: Point) -> bool:
     """Whether a bare edge of a piece lies at a place of its frame."""
-    turned = any(to_path(at, each.path) <= FLUSH for each in mate.works)
-    return not turned and to_path(at, mate.outline) <= FLUSH
+    turned = any(each.path.distance_to(at) <= FLUSH for each in mate.works)
+    return not turned and mate.outline.distance_to(at) <= FLUSH
 
 
 def _beside(looked: _Looked, mate: str, task: Task, places: Sequence[Point]) -> set[int]:
@@ -131,7 +130,7 @@ def _of_edge(holes: Iterable[Point], looked: _Looked) -> set[Point]:
     if looked.parts is None:
         return set(holes)
     own, rest = looked.parts
-    return {hole for hole in holes if to_path(hole, own) < to_path(hole, rest) - EDGE_SLACK}
+    return {hole for hole in holes if own.distance_to(hole) < rest.distance_to(hole) - EDGE_SLACK}
 
 
 def _along_edges(pattern: Pattern, task: Task, *names: str) -> bool:

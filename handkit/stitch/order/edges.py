@@ -21,7 +21,6 @@ from handkit.geometry.region import Region
 from handkit.geometry.straight import distance
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.tasks import Task, TaskKind, frame_of, is_glued
-from handkit.stitch.sewing.stack import to_path
 from handkit.tolerances import EDGE_SLACK
 from handkit.wording.edge_names import edge_words
 
@@ -94,7 +93,7 @@ def edges_along(piece: PatternPiece, paths: Sequence[Path]) -> tuple[OutlineEdge
     return tuple(
         edge
         for edge in edges_of(piece)
-        if any(all(to_path(at, path) <= EDGE_SLACK for at in edge.samples) for path in paths)
+        if any(all(path.distance_to(at) <= EDGE_SLACK for at in edge.samples) for path in paths)
     )
 
 
@@ -163,7 +162,7 @@ def _flush(pattern: Pattern, piece: PatternPiece, edge: OutlineEdge, held: Seque
     base = pattern.piece(piece.on or piece.name)
     lie = pattern.carry(piece.name, base.name)
     if lie is not None:
-        return all(to_path(lie.apply(at), base.outline) <= FLUSH for at in edge.samples)
+        return all(base.outline.distance_to(lie.apply(at)) <= FLUSH for at in edge.samples)
     runs = {seam.name: seam.runs for seam in pattern.seams}
     mates = [run for task in held for run in runs[task.name] if pattern.carry(piece.name, run.piece) is None]
     return bool(mates) and all(run.inside for run in mates)

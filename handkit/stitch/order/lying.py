@@ -11,6 +11,7 @@ and covers nothing.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import cached_property
 
 import msgspec
 
@@ -18,6 +19,7 @@ from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import Region, region_of, region_of_points
 from handkit.geometry.straight import distance, side_of
+from handkit.stitch.order.hole_rows import RIM
 from handkit.stitch.order.tasks import Task
 from handkit.tolerances import FOLDED_OVER
 
@@ -33,7 +35,7 @@ class LeafFold(msgspec.Struct, frozen=True):
     shut: bool
 
 
-class Lying(msgspec.Struct, frozen=True):
+class Lying(msgspec.Struct, frozen=True, dict=True, eq=False):
     """What a piece covers of its base's plan; `over` is what can be laid back."""
 
     piece: PatternPiece
@@ -42,6 +44,12 @@ class Lying(msgspec.Struct, frozen=True):
     over: Region | None = None
     over_edge: bool = False  # whether what folds over comes to lie on the base's other face
     folds: tuple[LeafFold, ...] = ()  # its own, and those of what it lies on
+
+    @cached_property
+    def leaves(self) -> tuple[tuple[Region, bool], ...]:
+        """What it covers but for its rim, and whether that can be laid back."""
+        over = [(self.over.grown(-RIM), True)] if self.over is not None else []
+        return ((self.flat.grown(-RIM), False), *over)
 
     def at(self, point: Point) -> Point:
         """Where one of its places lies in the plan once its folds are shut."""

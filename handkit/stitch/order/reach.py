@@ -22,7 +22,6 @@ from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.region import Region, hull_of
 from handkit.grouping import grouped
-from handkit.stitch.order.hole_rows import RIM
 from handkit.stitch.order.lying import Lying, lyings
 from handkit.stitch.order.precedence import Precedence, PrecedenceGraph
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
@@ -233,18 +232,15 @@ def _covers(task: Task, base: str, lies: Mapping[str, Lying], joins: Sequence[Ta
         if other.piece.base != base or other.piece.name in task.pieces or min(levels) < level < max(levels):
             continue
         front = level > max(levels)
-        leaves = [(other.flat, front, False)]
-        if other.over is not None:
-            leaves.append((other.over, front != other.over_edge, True))
-        for leaf, in_front, lifts in leaves:
-            under = _under(leaf.grown(-RIM), places)
+        for leaf, lifts in other.leaves:
+            under = _under(leaf, places)
             if under and (joined_by := _joined_by(task, other.piece.name, joins)):
                 yield Covering(
                     task,
                     other.piece.name,
                     tuple(under),
                     tuple(under.values()),
-                    in_front,
+                    front != (lifts and other.over_edge),
                     lifts,
                     other.over is not None and not lifts,
                     joined_by,

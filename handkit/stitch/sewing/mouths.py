@@ -23,7 +23,6 @@ from handkit.geometry.region import region_of
 from handkit.geometry.straight import distance
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.stitch.plan import DECIMALS, Mouth
-from handkit.stitch.sewing.stack import to_path
 from handkit.stitch.sewing.thread import wrap_length
 from handkit.tolerances import EDGE_SLACK
 
@@ -62,7 +61,7 @@ def mouths_of(seam: PunchedSeam, pattern: Pattern, stacks: tuple[float, ...]) ->
 def _mouth(seam: PunchedSeam, pattern: Pattern, hole: int, *, turns: int, stack: float) -> Mouth:
     """The edge is the nearest of any layer's: that is the mouth's."""
     to_edge = min(
-        to_path(own.at, pattern.piece(layer.piece).outline)
+        pattern.piece(layer.piece).outline.distance_to(own.at)
         for layer in seam.layers
         if (own := layer.hole(hole)) is not None
     )
@@ -78,7 +77,7 @@ def _with_base(mouth: Mouth, seam: PunchedSeam, pattern: Pattern, past: float) -
         if own is None or before is None:
             continue
         at = _straight_on(before.at, own.at, mouth.to_edge + past)
-        goes_on = to_path(own.at, piece.outline) > mouth.to_edge + EDGE_SLACK
+        goes_on = piece.outline.distance_to(own.at) > mouth.to_edge + EDGE_SLACK
         if at and goes_on and region_of(piece.outline).contains(at):
             thread = round(mouth.thread + 2 * mouth.turns * past, DECIMALS)
             return msgspec.structs.replace(mouth, thread=thread, past=past, base=layer.piece, at=at)

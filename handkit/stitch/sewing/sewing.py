@@ -22,7 +22,7 @@ from handkit.punch.punched import Hole, PunchedLayer, PunchedSeam
 from handkit.stitch.plan import DECIMALS, HolePartner, SeamPlan, SeamRow, SeamStack, Thread
 from handkit.stitch.sewing.kinds import HoleSites, SitePoints, StitchMoves, laid, way_of
 from handkit.stitch.sewing.mouths import EndTurns, mouths_of
-from handkit.stitch.sewing.stack import seam_stacks, to_path
+from handkit.stitch.sewing.stack import seam_stacks
 from handkit.stitch.sewing.thread import ThreadPath, least_side, threads
 from handkit.stitch.sewing.tooling import toolings
 from handkit.stitch.sewing.walk import most_back
@@ -106,7 +106,7 @@ def _sites(seam: PunchedSeam, pattern: Pattern) -> HoleSites:
         if not edges:
             return (0.0,) * seam.count
         at = (_first_at(layers, number) for number in range(1, seam.count + 1))
-        return tuple(to_path(hole.at, pattern.piece(layer.piece).outline) for layer, hole in at)
+        return tuple(pattern.piece(layer.piece).outline.distance_to(hole.at) for layer, hole in at)
 
     front, back = (_down_to_whole(seam, layers) for layers in (seam.from_face, seam.from_face[::-1]))
     return HoleSites(

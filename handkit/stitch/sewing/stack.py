@@ -13,8 +13,6 @@ from collections.abc import Collection
 
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, SkivedEdge
 from handkit.geometry.affine import Point
-from handkit.geometry.path import Path
-from handkit.geometry.straight import distance
 from handkit.punch.punched import PunchedSeam
 from handkit.stitch.plan import DECIMALS
 
@@ -23,7 +21,7 @@ def thickness_at(piece: PatternPiece, at: Point) -> float:
     """How thick a piece is at a place of its own frame; the thinnest of its skives counts, and all that
     is turned or bound there."""
     flat = min([piece.thickness, *(_skived(skive, piece.thickness, at) for skive in piece.skives)])
-    return flat + sum(each.work.adds(to_path(at, each.path), piece.thickness) for each in piece.works)
+    return flat + sum(each.work.adds(each.path.distance_to(at), piece.thickness) for each in piece.works)
 
 
 def seam_stacks(seam: PunchedSeam, pattern: Pattern) -> tuple[float, ...]:
@@ -55,12 +53,7 @@ def opening_stack(opening: PatternOpening, pattern: Pattern, numbers: Collection
     return round(max(sums.values(), default=0.0), DECIMALS)
 
 
-def to_path(point: Point, path: Path) -> float:
-    """Distance from a point to the nearest place of a path."""
-    return distance(point, path.point_at(path.along_of(point)))
-
-
 def _skived(skive: SkivedEdge, full: float, at: Point) -> float:
     """Thickness by one skive alone."""
-    share = min(to_path(at, skive.path) / skive.width, 1.0)
+    share = min(skive.path.distance_to(at) / skive.width, 1.0)
     return skive.to + (full - skive.to) * share

@@ -16,7 +16,6 @@ from handkit.kinds.edge_works import EdgeWork
 from handkit.stitch.lists.hardware import tape_length
 from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.stitch.plan import Step, StepKind
-from handkit.stitch.sewing.stack import to_path
 from handkit.stitch.steps.sources import StepSources
 from handkit.wording.edge_names import edge_words
 from handkit.wording.figures import mm
@@ -78,7 +77,7 @@ def opened(piece: PatternPiece, each: FinishedEdge) -> Step:
 def _runs_along(task: Task, piece: PatternPiece, each: FinishedEdge) -> bool:
     reach = each.work.width
     return task.kind is TaskKind.SEAM and any(
-        to_path(hole, each.path) <= reach for run in task.on(piece.name) for hole in run
+        each.path.distance_to(hole) <= reach for run in task.on(piece.name) for hole in run
     )
 
 

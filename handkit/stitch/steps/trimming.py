@@ -9,7 +9,6 @@ from handkit.draft.pattern import PatternPiece
 from handkit.stitch.order.edges import edges_along, named
 from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.stitch.plan import Step, StepKind
-from handkit.stitch.sewing.stack import to_path
 from handkit.stitch.steps.sources import StepSources
 
 
@@ -39,5 +38,5 @@ def trimmed(piece: PatternPiece) -> Step:
 def _runs_along_trim(task: Task, piece: PatternPiece) -> bool:
     near = 1.5 * task.reach  # three insets
     return task.kind is TaskKind.SEAM and any(
-        to_path(hole, path) <= near for path in piece.trims for run in task.on(piece.name) for hole in run
+        path.distance_to(hole) <= near for path in piece.trims for run in task.on(piece.name) for hole in run
     )
