@@ -160,11 +160,12 @@ def _length(figure: Figure, heights: Heights, body: Body, way: _Way, stud: Cap) 
         return 0.0
     points = [(0.0, heights.span(body.name, way.start)[1]), (reach, stud.low)]
     steps = [EDGE_SLACK, *(k * STEP for k in range(1, int(reach / STEP) + 1) if k * STEP < reach)]
+    places = [way.place(along, beside) for along in steps]
     for other in figure.bodies:
         if other.level >= 0 and other.name != body.name and other.kind is not BodyKind.WALL:
-            for along in steps:
-                at = way.place(along, beside)
-                if heights.covers(other.name, at):
+            bare = heights.region(other.name).outside(places)
+            for index, (along, at) in enumerate(zip(steps, places, strict=True)):
+                if index not in bare:
                     points.append((along, heights.span(other.name, at)[1]))
     across = [way.beside(at) for at in body.outline.flattened(sagitta=STEP)]
     for thing in figure.things:

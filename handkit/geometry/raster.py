@@ -53,10 +53,11 @@ class Raster:
         """Take the cells within `reach` of a line through points: row by row, what of each
         straight bit lies in the row and `reach` about it."""
         rows, cell, x, y = self.rows, self.cell, self.left, self.bottom
+        columns, exact = self.columns, self.exact
         self.changes += 1
         for start, end in pairwise(points):
             (x0, y0), (x1, y1) = (start, end) if start[1] <= end[1] else (end, start)
-            if y1 - y0 < LEVEL or (not self.exact and (y1 - y0 <= cell or abs(x1 - x0) <= cell / 100)):
+            if y1 - y0 < LEVEL or (not exact and (y1 - y0 <= cell or abs(x1 - x0) <= cell / 100)):
                 left, right = (x0, x1) if x0 < x1 else (x1, x0)
                 self.take(left - reach, y0 - reach, right + reach, y1 + reach)
                 continue
@@ -66,7 +67,13 @@ class Raster:
             for index in range(max(0, first), min(len(rows), last + 1)):
                 a = x0 + slope * max(0.0, index * cell - reach - y0)
                 b = x0 + slope * min(height, (index + 1) * cell + reach - y0)
-                rows[index] |= self.cells(min(a, b) - reach + x, max(a, b) + reach + x)
+                if a > b:
+                    a, b = b, a
+                # as `cells` has them: a call takes as long as all the rest
+                low, ends = max(0, floor((a - reach) / cell)), (b + reach) / cell
+                high = min(columns, ceil(ends) if exact else floor(ends) + 1)
+                if high > low:
+                    rows[index] |= (1 << high) - (1 << low)
 
     def take_disc(self, centre: Point, radius: float) -> None:
         """Take all cells of which any place lies within `radius` of a point."""
