@@ -4,12 +4,12 @@ In: the pattern and its seams with their holes. Out: findings. All mm.
 
 Words: layers lie *flat* in one root when their places are known in one frame; there their holes
 must coincide. A piece between two layers of a seam, or of a rivet, is pierced by it, whether it is
-named or not.
+named or not. Where pieces are folded, each leaf is a layer of its own.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from math import hypot
 
 import msgspec
@@ -17,6 +17,7 @@ import msgspec
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
 from handkit.findings import Finding, Where, finding
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.path import Path
 from handkit.geometry.region import region_of
 from handkit.geometry.straight import distance
 from handkit.grouping import grouped
@@ -178,14 +179,15 @@ def _of_opening(pattern: Pattern, opening: PatternOpening) -> Iterator[_Through]
 
 def _pierced(pattern: Pattern, stacks: Sequence[_Through]) -> Iterator[Finding]:
     """Pieces that lie between two that something goes through, under its holes, and are not named."""
-    by_base = [grouped((m for m, _ in one.members), by=lambda m: _base(pattern, m)) for one in stacks]
+    folded = {piece.base for piece in pattern.pieces if piece.bends}
+    rows = [(one.reach, _layers_of(one, folded)) for one in stacks]
     for piece in pattern.pieces:
-        base = _base(pattern, piece)
+        flat, leaves = _flat(piece), tuple(_leaves(piece)) if piece.base in folded else ()
         numbers = [
             number
-            for through, members in zip(stacks, by_base, strict=True)
-            if _is_between(piece, members.get(base, ()))
-            for number in _piercing_of(through, piece)
+            for reach, layers in rows
+            for each in (flat if any(one.leaf is None for one in layers) else leaves)
+            for number in _piercing(reach, each, [one for one in layers if one.piece.base == piece.base])
         ]
         if numbers:
             one = stacks[0]
@@ -193,34 +195,78 @@ def _pierced(pattern: Pattern, stacks: Sequence[_Through]) -> Iterator[Finding]:
             yield finding(one.key, one.where, hole=first, piece=piece.name, count=count)
 
 
-def _is_between(piece: PatternPiece, members: Sequence[PatternPiece]) -> bool:
-    levels = [member.level for member in members]
-    return bool(levels) and min(levels) < piece.level < max(levels)
+class _Layer(msgspec.Struct, frozen=True):
+    """A piece as it lies open, or one of its leaves as it lies once all is folded: its place in the row of
+    layers and in plan, and what holes of something it has."""
+
+    piece: PatternPiece
+    level: int
+    lie: Affine  # own frame to its root's, or to its base's once all is folded
+    outline: Path
+    leaf: int | None = None
+    holes: tuple[Numbered, ...] = ()
 
 
-def _piercing_of(through: _Through, piece: PatternPiece) -> list[int]:
-    """The numbers of what runs through a piece that is not meant; none where its place is not known."""
-    if any(member.name == piece.name for member, _ in through.members):
+def _flat(piece: PatternPiece, holes: tuple[Numbered, ...] = ()) -> tuple[_Layer, ...]:
+    return (_Layer(piece, piece.level, piece.in_root, piece.outline, None, holes),)
+
+
+def _leaves(piece: PatternPiece, holes: tuple[Numbered, ...] = ()) -> Iterator[_Layer]:
+    """All that lie parallel to the base."""
+    sheet = piece.sheet
+    by_leaf = grouped(holes, by=lambda hole: sheet.panel_of([hole[1]]))
+    for k, (level, panel) in enumerate(zip(piece.folded.levels, sheet.panels, strict=True)):
+        lie = piece.motion_to_base(panel).plan
+        if lie is not None:
+            yield _Layer(piece, level, lie, panel.outline, k, tuple(by_leaf.get(k, ())))
+
+
+def _layers_of(through: _Through, folded: Collection[str]) -> tuple[_Layer, ...]:
+    """What something is meant to go through: leaves, where its holes are no further from one another once all
+    is folded; else pieces as they lie open."""
+    flat = tuple(layer for piece, holes in through.members for layer in _flat(piece, holes))
+    if not any(piece.base in folded for piece, _ in through.members):
+        return flat
+    leaves = tuple(layer for piece, holes in through.members for layer in _leaves(piece, holes))
+    return leaves if _spread(leaves) <= _spread(flat) + COINCIDE else flat
+
+
+def _spread(layers: Sequence[_Layer]) -> float:
+    """How far the holes of layers lie apart in plan, all together."""
+    first: dict[tuple[str, int], Point] = {}
+    placed = [((one.piece.root, number), one.lie.apply(at)) for one in layers for number, at in one.holes]
+    return sum(distance(first.setdefault(hole, place), place) for hole, place in placed)
+
+
+def _piercing(reach: float, layer: _Layer, layers: Sequence[_Layer]) -> list[int]:
+    """The numbers of holes that run through a layer, given those on its base that they are meant for; none
+    where its place is not known, or it is meant."""
+    meant = [each for each in layers if each.holes]
+    levels = [each.level for each in meant]
+    if not levels or not min(levels) < layer.level < max(levels):
         return []
-    flat = next((both for both in through.members if both[0].root == piece.root), None)
-    return _piercing(through.reach, piece, *flat) if flat else []
+    if any(each.piece is layer.piece and each.leaf == layer.leaf for each in meant):
+        return []
+    over, under = (
+        {number for each in meant if (each.level - layer.level) * way > 0 for number, _ in each.holes}
+        for way in (1, -1)
+    )
+    back, places = layer.lie.inverse(), dict[int, Point]()
+    for each in meant:
+        if each.piece.root == layer.piece.root:
+            lie = back @ each.lie
+            places |= {number: lie.apply(at) for number, at in each.holes if number not in places}
+    between = {number: at for number, at in places.items() if number in over & under}
+    return _inside(reach, layer.outline, between)
 
 
-def _base(pattern: Pattern, piece: PatternPiece) -> str:
-    """The lowest of the pieces that a piece stands on, flat or not: levels count from there."""
-    while piece.on is not None:
-        piece = pattern.piece(piece.on)
-    return piece.name
-
-
-def _piercing(reach: float, piece: PatternPiece, base: PatternPiece, holes: Sequence[Numbered]) -> list[int]:
-    """The numbers of the holes, given on a base, that run through a piece."""
-    lie = piece.in_root.inverse() @ base.in_root
-    left, low, right, high = piece.outline.bounds()
-    near = [
-        (number, (x, y))
-        for number, (x, y) in ((number, lie.apply(at)) for number, at in holes)
+def _inside(reach: float, outline: Path, places: Mapping[int, Point]) -> list[int]:
+    """Which places lie inside an outline, or outside by no more than a reach."""
+    left, low, right, high = outline.bounds()
+    near = {
+        number: (x, y)
+        for number, (x, y) in places.items()
         if left - reach < x < right + reach and low - reach < y < high + reach
-    ]
-    region = region_of(piece.outline) if near else None
-    return [number for number, at in near if region is not None and region.contains(at, slack=reach)]
+    }
+    region = region_of(outline) if near else None
+    return [number for number, at in near.items() if region is not None and region.contains(at, slack=reach)]
