@@ -195,17 +195,17 @@ class TestRoundAnEdge:
         out: Side = Side.FLESH,
         behind: bool = True,
         over: bool = False,
+        first: bool = False,
     ) -> dict[str, tuple[int, ...]]:
         fold = FoldLine("top", ((0, 30), (60, 30)), out=out, angle_degrees=180.0, stays="A")
         at = (80.0, up) if over else (20.0, up)
         flap = make.piece("flap", [(0, 0), (60, 0), (60, 80), (0, 80)], on="back", at=at, behind=behind)
         flap = msgspec.structs.replace(flap, folds=(fold,), turned_over=over)
         box = [(0, 0), (20, 0), (20, 10), (0, 10)]
-        others = (
-            make.piece("front", box, on="back", at=(30, 20)),
-            make.piece("badge", box, on="flap", at=(20, 60)),
-        )
-        return folded_levels(pattern_of(make, make.piece("back", BOX), others[0], flap, others[1]))
+        front = make.piece("front", box, on="back", at=(30, 20))
+        badge = make.piece("badge", box, on="flap", at=(20, 60))
+        entries = (flap, front) if first else (front, flap)
+        return folded_levels(pattern_of(make, make.piece("back", BOX), *entries, badge))
 
     @pytest.mark.parametrize(
         ("up", "out", "row"),
@@ -225,6 +225,9 @@ class TestRoundAnEdge:
         self, make: SimpleNamespace, up: float, out: Side, row: dict[str, tuple[int, ...]]
     ) -> None:
         assert self.row(make, up, out=out) == row
+
+    def test_what_comes_after_it_in_the_file_is_under_it_all_the_same(self, make: SimpleNamespace) -> None:
+        assert self.row(make, 30.0, first=True) == self.row(make, 30.0)
 
     def test_from_the_face(self, make: SimpleNamespace) -> None:
         """As a strap's end that is turned in behind: the badge, outside then, is the farthest off."""

@@ -67,6 +67,33 @@ name = "edge"
 runs = ["letter: low", {}"letter: high"]
 """
 
+# A flap that is sewn on behind and folded over the front, which the file has after it.
+FLAP = """
+[[piece]]
+name = "back"
+rectangle = [120, 100]
+lines = { hang = [[20, 92], [100, 92]] }
+[[piece]]
+name = "flap"
+rectangle = [100, 90]
+on = "back"
+at = [110, 84]
+behind = true
+turned_over = true
+folds = { top = { line = [[0, 16], [100, 16]], out = "grain", angle = 180, radius = 3, stays = "A" } }
+[[seam]]
+name = "flap"
+runs = ["back: hang", "flap"]
+[[piece]]
+name = "front"
+rectangle = [100, 70]
+on = "back"
+at = [10, 5]
+[[seam]]
+name = "front"
+runs = ["front: D-A-B-C", "back"]
+"""
+
 ALL = 'hole 1 of seam "edge" through "{}", which lies between its layers; and 13 more'
 
 
@@ -83,6 +110,7 @@ ALL = 'hole 1 of seam "edge" through "{}", which lies between its layers; and 13
         (sheath() + strip("strap", 0, behind=True), []),
         (LETTER.replace("{}", ""), [ALL.format("letter")]),
         (LETTER.replace("{}", '"letter: middle", '), []),
+        (FLAP, []),
     ],
     ids=[
         "on what stays",
@@ -95,6 +123,7 @@ ALL = 'hole 1 of seam "edge" through "{}", which lies between its layers; and 13
         "outside, on what moves",
         "a leaf between leaves",
         "all three leaves",
+        "under a flap",
     ],
 )
 def test_what_lies_between_leaves_is_pierced(tmp_path: Path, text: str, found: list[str]) -> None:

@@ -23,7 +23,8 @@ it, and a piece has a level for each of its leaves:
     welt      on the leaf              1     or on the one that stays: between both
     sheath    what keeps its place     0
 
-A leaf that is folded round an edge of what its piece lies on lies on the other side of that:
+A leaf that is folded round an edge of what its piece lies on lies on the other side of that, over all that
+is there:
 
     flap      the leaf                 2     sewn on behind, folded over the back's upper edge
     front     on the back              1
@@ -165,17 +166,17 @@ class _Rows(msgspec.Struct, frozen=True):
     def _of_leaf(self, leaf: _Leaf) -> list[_Leaf]:
         above: list[_Leaf] = []
         below: list[_Leaf] = []
-        for other in self.resting.get(leaf, []):
-            near, round_ = list[_Leaf](), list[_Leaf]()
-            for k, row in self.by_panel(other.piece.name).items():
-                (round_ if self._goes_round(other.piece, k) else near).extend(row)
+        for other, round_ in (
+            (other, round_) for round_ in (False, True) for other in self.resting.get(leaf, ())
+        ):
+            rows = self.by_panel(other.piece.name).items()
+            row = [each for k, own in rows if self._goes_round(other.piece, k) is round_ for each in own]
             if other.piece.turned_over:
-                near.reverse()
-                round_.reverse()
-            if other.piece.behind:
-                above, below = [*above, *round_], [*near, *below]
+                row.reverse()
+            if other.piece.behind is round_:
+                above.extend(row)
             else:
-                above, below = [*above, *near], [*round_, *below]
+                below = [*row, *below]
         return [*below, leaf, *above]
 
     def _goes_round(self, piece: Piece, panel: int) -> bool:
