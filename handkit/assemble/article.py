@@ -24,7 +24,7 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.geometry.space import Motion, Place
 from handkit.punch.punched import Punched
-from handkit.read.project import Side
+from handkit.read.project import Fitting, Side
 
 
 class BodyKind(StrEnum):
@@ -138,6 +138,22 @@ class SewnRow(msgspec.Struct, frozen=True):
     thread: float
 
 
+class PlacedFitting(msgspec.Struct, frozen=True):
+    """A fitting where it lies, between two heights; `on` is the piece that holds it, `outline` in plan."""
+
+    fitting: Fitting
+    on: str
+    outline: Path
+    low: float
+    high: float
+    to_eye: bool  # whether it lies on the side of that piece that is looked at
+
+    @property
+    def words(self) -> str:
+        """As findings name it."""
+        return f'"{self.fitting.name}"'
+
+
 class Figure(msgspec.Struct, frozen=True):
     """What stands on one base; bodies from the back to the face."""
 
@@ -146,6 +162,7 @@ class Figure(msgspec.Struct, frozen=True):
     things: tuple[Thing, ...]
     caps: tuple[Cap, ...]
     rows: tuple[SewnRow, ...]
+    fittings: tuple[PlacedFitting, ...] = ()
 
     def body(self, piece: str) -> Body:
         """The body of a piece. Raises StopIteration where it has none."""
@@ -178,8 +195,8 @@ class ArticleSection(msgspec.Struct, frozen=True):
 
 
 class Clash(msgspec.Struct, frozen=True):
-    """One thing or cap in the way of another: how deep in plan, how much in height, which way out, and where
-    they meet in the plan of a base.
+    """One thing, cap or fitting in the way of another: how deep in plan, how much in height, which way out,
+    and where they meet in the plan of a base.
 
     `key` is the row that tells it; `of` the item, the opening or the folded piece that it is told of, `other`
     as the maker knows it; `items` all that are in it, `room` what a folded piece has between its leaves.

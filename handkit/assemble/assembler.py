@@ -14,6 +14,8 @@ import msgspec
 from handkit.assemble.article import Article, Body, BodyKind, Cap, Clash, Figure, SewnRow, Thing
 from handkit.assemble.clashes import clashes_of
 from handkit.assemble.closing import closing_findings
+from handkit.assemble.fittings import placed_fittings
+from handkit.assemble.hardware import clashes_of_hardware
 from handkit.assemble.heights import Heights, Span
 from handkit.assemble.leaves import with_leaves
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, Room
@@ -43,6 +45,7 @@ def assemble(punched: Punched) -> Article:
     for figure in figures:
         heights = Heights(figure.bodies)
         clashes += clashes_of(pattern, figure, heights)
+        clashes += clashes_of_hardware(pattern, figure, heights)
         told += closing_findings(pattern, figure, heights)
     told += (_clash_finding(pattern, clash) for clash in clashes)
     article = Article(punched, figures, tuple(clashes), in_order(told))
@@ -67,6 +70,8 @@ def _clash_finding(pattern: Pattern, clash: Clash) -> Finding:
     """A clash as it is told, at the item, the opening or the folded piece."""
     if clash.key == "clash/caps":
         where = next(each.source.at("in") for each in pattern.openings if each.name == clash.of)
+    elif clash.key == "clash/fitting":
+        where = next(each.fitting.source.at("on") for each in pattern.fittings if each.name == clash.of)
     elif clash.room is not None:
         where = next(each.source.at("folds") for each in pattern.project.pieces if each.name == clash.of)
     else:
@@ -85,17 +90,19 @@ def _figure(punched: Punched, base: str) -> Figure:
     heights, names = Heights(bodies), {body.name: body for body in bodies}
     placed = {name: body for name, body in names.items() if body.kind is not BodyKind.WALL}
     things = [_things(room, names, heights) for room in pattern.rooms if room.base in names]
+    rows = tuple(
+        row
+        for seam in punched.seams
+        for stack in seam.stacks
+        if (row := _row(seam, stack, placed, heights)) is not None
+    )
     return Figure(
         base,
         bodies,
         tuple(thing for each in things for thing in each),
         tuple(cap for opening in pattern.openings for cap in _caps(opening, placed, heights)),
-        tuple(
-            row
-            for seam in punched.seams
-            for stack in seam.stacks
-            if (row := _row(seam, stack, placed, heights)) is not None
-        ),
+        rows,
+        tuple(placed_fittings(pattern, placed, rows, heights)),
     )
 
 

@@ -222,7 +222,7 @@ def _over(figure: Figure, thing: Thing, body: Body, out: int) -> Iterator[tuple[
 
 def _hardware(pattern: Pattern, figure: Figure, heights: Heights) -> Iterator[_Rising]:
     """Caps and magnets."""
-    for what in standing_out(pattern, figure, heights, 1):
+    for what in standing_out(pattern, figure, 1):
         (at, *_), body = what.points, figure.body(what.through[0])
         leaf = body.leaf_at([at])
         if what.kind in _KINDS and leaf.fold.plan is not None:

@@ -14,30 +14,29 @@ its base, so that what lies beyond the mouth is not in its way.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 
-from handkit.assemble.article import Body, BodyKind, Cap, Clash, Figure, Thing
+from handkit.assemble.article import Body, BodyKind, Clash, Figure, PlacedFitting, Thing
 from handkit.assemble.between import clashes_between
 from handkit.assemble.drawn import drawn, reached, strip
 from handkit.assemble.heights import Heights
-from handkit.assemble.overlap import LEAST, Parting, of_points, of_regions, parted
+from handkit.assemble.overlap import LEAST, Parting, of_points, of_regions
 from handkit.assemble.standing import StandingOut, standing_out
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
-from handkit.geometry.box import Box
 from handkit.geometry.region import Region, hull_of, region_of
-from handkit.geometry.straight import distance, off_line, unit
+from handkit.geometry.straight import off_line, unit
+from handkit.kinds.fittings import FittingKind
 
 
 def clashes_of(pattern: Pattern, figure: Figure, heights: Heights) -> tuple[Clash, ...]:
-    """All clashes of a figure: of its things in their order, then of its caps, then of what folds over."""
+    """All clashes of a figure's things, in their order, then of what folds over."""
     found: list[Clash] = []
     for index, thing in enumerate(figure.things):
         sight = _Sight(pattern, figure, heights, thing)
         found += [clash for clash in sight.clashes() if clash.deep > LEAST and clash.high > LEAST]
         found += _of_things(figure, thing, figure.things[index + 1 :])
-    between = clashes_between(pattern, figure, heights)
-    return (*_worst(found), *_of_caps(pattern, figure, heights), *between)
+    return (*_worst(found), *clashes_between(pattern, figure, heights))
 
 
 def _worst(found: Sequence[Clash]) -> Iterator[Clash]:
@@ -75,9 +74,14 @@ class _Sight:
         under = [clash for body in self.figure.bodies for clash in self._with_body(body)]
         yield from under
         held = {clash.other for clash in under}  # what goes through such a piece is no more to tell
-        own_rows = self._own_rows()
+        own_rows = set(self._own_rows())
+        for fitting, clash in self._with_fittings(held):
+            yield clash
+            own_rows.update(f'the thread of "{seam}"' for seam in fitting.fitting.seams)
+            if self.level(fitting.on) > self.floor:
+                held.add(f'"{fitting.on}"')
         told: set[str] = set()
-        for what in standing_out(self.pattern, self.figure, self.heights, self.out):
+        for what in standing_out(self.pattern, self.figure, self.out):
             if held.intersection(what.pieces) or what.other in own_rows or what.other in told:
                 continue
             through = self._goes_through(what)
@@ -96,6 +100,49 @@ class _Sight:
                     key = "clash/way-through" if through else "clash/way"
                     yield self._clash(key, other, parting, high)
         yield from self._with_folds()
+
+    def _with_fittings(self, held: Container[str]) -> Iterator[tuple[PlacedFitting, Clash]]:
+        """With what is bought and put on, and is as thick to both sides of its leather; `held` are the pieces
+        that are in its way themselves."""
+        for fitting in self.figure.fittings:
+            if f'"{fitting.on}"' in held or fitting.fitting.kind is FittingKind.MAGNET:
+                continue
+            high = self._height_of(fitting)
+            if high <= LEAST:
+                continue
+            area, bare = region_of(fitting.outline), self.bare(self.level(fitting.on))
+            ends = reached(self.thing, high - LEAST)
+            low = bare if ends is None else bare.common(strip(self.thing, *ends))
+            parting = None if low.empty else of_regions(low, area)
+            if parting is not None:
+                yield fitting, self._clash("clash/cap", fitting.words, parting, high)
+            elif self.drawn is not self.region and (parting := of_regions(self.drawn, area)) is not None:
+                yield fitting, self._clash("clash/way", fitting.words, parting, high)
+
+    def _height_of(self, fitting: PlacedFitting) -> float:
+        """By how much a fitting stands into the thing; 0 where leather is between, or where the piece it is
+        on is bent aside with it."""
+        level, body = self.level(fitting.on), self.figure.body(fitting.on)
+        low, top = sorted((fitting.low * self.out, fitting.high * self.out))
+        if level < self.floor:
+            return 0.0
+        if level == self.floor:
+            return min(top - self._bottom(), self.tall)
+        if self.thing.room.cover in (body.name, body.piece.on):
+            at = region_of(fitting.outline).hull().rings()[0][0]
+            face = min(z * self.out for z in self.heights.span(body.name, at))
+            return face - low - max(self.gap, face - self._top())
+        if level > self.cover or body.kind is not BodyKind.FLAT:
+            area = region_of(fitting.outline)
+            if not any(area.contains(at, slack=self.tall) for at in self._held(body)):
+                return 0.0
+        return min(top - self._bottom(), self.tall) if low < self._top() else 0.0
+
+    def bare(self, level: int) -> Region:
+        """What of it is not under its cover, for what lies further out than that; else all of it."""
+        if level <= self.cover:
+            return self.region
+        return self.region.without(self.heights.region(self.thing.room.cover))
 
     def _goes_through(self, what: StandingOut) -> bool:
         """Whether it goes through cover and floor, so that the room is shut where it is."""
@@ -148,10 +195,8 @@ class _Sight:
         if level <= self.floor or body.name == self.thing.room.cover or body.kind is BodyKind.WALL:
             return
         other = f'"{body.name}"'
-        bare = self.region
-        if level > self.cover:
-            bare = bare.without(self.heights.region(self.thing.room.cover))
-        elif body.kind is BodyKind.FLAT:
+        bare = self.bare(level)
+        if level <= self.cover and body.kind is BodyKind.FLAT:
             parting = of_regions(bare, self.heights.region(body.name))
             if parting is not None and body.piece.on != self.thing.room.cover:  # not what lines the cover
                 yield self._clash("clash/piece", other, parting, min(body.piece.thickness, self.tall))
@@ -235,38 +280,3 @@ def _is_parted(figure: Figure, one: Thing, two: Thing) -> bool:
 
     (floor, cover), (other_floor, other_cover) = levels(one), levels(two)
     return cover <= other_floor or other_cover <= floor
-
-
-def _of_caps(pattern: Pattern, figure: Figure, heights: Heights) -> Iterator[Clash]:
-    """Caps that touch where no leather is between; those on one face of one piece are told by their holes,
-    and a snap's halves are meant to."""
-    mates = {(each.name, each.opening.mate) for each in pattern.openings}
-    for index, cap in enumerate(figure.caps):
-        for other in figure.caps[index + 1 :]:
-            deep = cap.radius + other.radius - distance(cap.at, other.at)
-            high = min(cap.high, other.high) - max(cap.low, other.low)
-            if deep <= LEAST or high <= LEAST or set(cap.pieces) & set(other.pieces):
-                continue
-            if (cap.opening, other.opening) in mates:
-                continue
-            if not _leather_between(figure, heights, cap, other):
-                box, beside = (
-                    Box(x - r, y - r, x + r, y + r)
-                    for (x, y), r in ((cap.at, cap.radius), (other.at, other.radius))
-                )
-                way, at = parted(box, beside).way, box.within(beside).middle
-                of, against = cap.opening, f'a cap of "{other.opening}"'
-                yield Clash("clash/caps", of, against, deep, high, way, at, figure.base)
-
-
-def _leather_between(figure: Figure, heights: Heights, one: Cap, two: Cap) -> bool:
-    """Whether a piece parts two caps where they meet: one that lies over the lower of them and under the
-    upper."""
-    lower, upper = sorted((one, two), key=lambda cap: figure.body(cap.on).level)
-    low, high = figure.body(lower.on).level, figure.body(upper.on).level
-    for body in figure.bodies:
-        over = low < body.level if lower.to_eye else low <= body.level
-        under = body.level <= high if upper.to_eye else body.level < high
-        if over and under and heights.covers(body.name, lower.at) and heights.covers(body.name, upper.at):
-            return True
-    return False

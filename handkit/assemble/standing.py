@@ -9,12 +9,13 @@ from collections.abc import Iterator
 
 import msgspec
 
-from handkit.assemble.article import BodyKind, Figure
+from handkit.assemble.article import Figure
 from handkit.assemble.closing import BESIDE
-from handkit.assemble.heights import Heights
 from handkit.draft.pattern import Pattern, PatternOpening
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
 from handkit.geometry.straight import distance
+from handkit.kinds.fittings import FittingKind
 
 
 class StandingOut(msgspec.Struct, frozen=True, kw_only=True):
@@ -45,7 +46,7 @@ class StandingOut(msgspec.Struct, frozen=True, kw_only=True):
         return tuple(f'"{piece}"' for piece in self.through)
 
 
-def standing_out(pattern: Pattern, figure: Figure, heights: Heights, out: int) -> Iterator[StandingOut]:
+def standing_out(pattern: Pattern, figure: Figure, out: int) -> Iterator[StandingOut]:
     """All of a figure; `out` is 1 for who looks at its face, -1 from behind."""
     yield from _snaps(pattern, figure)
     nouns = {each.name: each.opening.traits.noun for each in pattern.openings}
@@ -78,7 +79,7 @@ def standing_out(pattern: Pattern, figure: Figure, heights: Heights, out: int) -
                 face=sum(z for _, _, z in places) / len(places) * out,
                 whole=f'the thread of "{row.seam}"',
             )
-    yield from _magnets(pattern, figure, heights, out)
+    yield from _magnets(figure, out)
 
 
 def cap_words(opening: str) -> str:
@@ -117,25 +118,20 @@ def _names(opening: PatternOpening) -> tuple[str, str]:
     return opening.name, opening.opening.mate or ""
 
 
-def _magnets(pattern: Pattern, figure: Figure, heights: Heights, out: int) -> Iterator[StandingOut]:
-    """What is cemented on the side of a piece that shows, as thick as the file says."""
-    bodies = {body.name: body for body in figure.bodies if body.kind is not BodyKind.WALL}
-    for each in pattern.fittings:
-        fitting, body = each.fitting, bodies.get(each.fitting.on or "")
-        if body is None:
-            continue
-        for at in fitting.at:
-            place, to_eye = body.lie.apply(at), not body.piece.turned
-            low, high = heights.span(body.name, place)
+def _magnets(figure: Figure, out: int) -> Iterator[StandingOut]:
+    """What is cemented on the side of a piece that shows."""
+    for each in figure.fittings:
+        if each.fitting.kind is FittingKind.MAGNET:
+            box = Box(*each.outline.bounds())
             yield StandingOut(
                 key="clash/cap",
                 kind="magnet",
-                name=fitting.name,
-                other=f'"{fitting.name}"',
-                through=(body.name,),
-                points=(place,),
-                radius=(fitting.diameter or 0.0) / 2,
-                outwards=to_eye == (out > 0),
-                stands=fitting.thickness or 0.0,
-                face=(high if to_eye else low) * out,
+                name=each.fitting.name,
+                other=each.words,
+                through=(each.on,),
+                points=(box.middle,),
+                radius=box.width / 2,
+                outwards=each.to_eye == (out > 0),
+                stands=each.high - each.low,
+                face=(each.low if each.to_eye else each.high) * out,
             )

@@ -43,6 +43,8 @@ class FittingTraits(msgspec.Struct, frozen=True):
     work: str
     one_of: tuple[str, ...] = ()
     by_fold: bool = False  # a fold goes round it, and holds it
+    band: float = 0.0  # how wide it is along its strap where the file does not tell, mm
+    wall: float = 0.0  # how thick it is itself where the file does not tell, mm
 
 
 _HELD = ("inside", "bar", "on", "fold")
@@ -79,6 +81,8 @@ FITTINGS = table(
             sizes=(("inside", "inside {:g} mm"), ("thickness", "{:g} mm clear")),
             work="Slip the {called} over {on}{at_fold}.",
             one_of=("inside", "piece"),
+            band=8.0,  # both: common practice, no source
+            wall=1.5,
         ),
         FittingKind.ZIP: FittingTraits(
             keys=("thickness",),
@@ -87,6 +91,7 @@ FITTINGS = table(
             work="Fix the {called} with narrow double-sided tape or clips where {seams} will sew it in: "
             "closed, its slider on the outside, its teeth 3 to 5 mm clear of the edges. Open and "
             "close it once before it is stitched.",
+            wall=0.6,  # of its tape; common practice, no source
         ),
         FittingKind.MAGNET: FittingTraits(
             keys=(),

@@ -31,6 +31,11 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
             "caps that lie beside one another",
             "move one of them {deep:mm 1} {way}",
         ),
+        "clash/fitting": warning(
+            '"{of}" {deep:mm 1} over {other}, with no leather between them' + _AT,
+            "hardware that lies beside thread and other hardware",
+            "move one of them {deep:mm 1} {way}",
+        ),
         "clash/fold": warning(
             '"{of}" across {other}, {deep:mm 1} of it beyond' + _AT,
             "a thing that lies on one side of a fold",

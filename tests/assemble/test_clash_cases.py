@@ -294,3 +294,72 @@ def test_what_goes_through_a_room_is_told_in_full(tmp_path: Path) -> None:
         'which goes right through its room, at [95, 80] of "back"; allowed: a room that is open all over '
         "the thing's place; move it 27.1 mm down, or what goes through the other way [clash]"
     )
+
+
+LOOP = """
+[[piece]]
+name = "loop"
+rectangle = [20, 70]
+on = "back"
+at = [40, 60]
+folds = { turn = [[0, 44], [20, 44]] }
+lines = { row = [[4, 30], [16, 30]] }
+[[seam]]
+name = "loop"
+runs = ["back: loop", "loop: row"]
+[[fitting]]
+name = "ring"
+kind = "ring"
+on = "loop"
+fold = "turn"
+inside = 20
+bar = 4
+"""
+
+ZIP = """
+[[seam]]
+name = "tape"
+runs = ["back: tape"]
+[[fitting]]
+name = "zip"
+kind = "zip"
+length = 40
+tape = 16
+thickness = 0.8
+seams = ["tape"]
+"""
+
+LINES = "lines.loop = [[44, 90], [56, 90]]\nlines.tape = [[100, 100], [140, 100]]\n"
+LINES += "lines.cross = [[120, 96], [120, 140]]\n"
+CROSS = (
+    ZIP.replace("tape", "cross")
+    .replace("cross = 16", "tape = 16")
+    .replace('"zip"\nkind', '"other zip"\nkind')
+)
+
+
+# By hand: the bar goes from x 36 to 64 and, half of its turn of 3 pi under the fold at 104, from y 97.3 to
+# 101.3; from 2 to 8 over the back. The tape goes from x 100 to 140 and y 92 to 108, 0.8 thick, behind.
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        (LOOP + RIVET.format(x=66, y=99), []),  # its cap is 2 high, as the leaf under the bar is
+        (LOOP + MAGNET.format(x=67, y=99, thick=4), [("ring", '"catch"', 2.0, 2.0)]),
+        (LOOP + MAGNET.format(x=67, y=108, thick=4), []),
+        (LOOP + MAGNET.format(x=50, y=99, thick=4), []),  # the loop's leather lies between
+        (ZIP + RIVET.format(x=120, y=112.1), []),
+        (ZIP + RIVET.format(x=120, y=110.5), [("zip", 'a cap of "rivet"', 2.0, 0.8)]),
+        (ZIP + RIVET.format(x=120, y=113), []),
+        (ZIP + CROSS, [("zip", '"other zip"', 12.0, 0.8)]),  # which begins at y 96
+    ],
+)
+def test_fittings_in_one_place_with_other_hardware_are_told(
+    tmp_path: Path, text: str, wanted: list[tuple[str, str, float, float]]
+) -> None:
+    file = tmp_path / "board.toml"
+    file.write_text(HEAD + LINES + text, "utf-8")
+    article = kit.article_of(kit.punched_of(file))
+    met = [(clash.of, clash.other, clash.deep, clash.high) for clash in article.clashes]
+    assert [each[:2] for each in met] == [each[:2] for each in wanted]
+    assert [each[2:] for each in met] == [pytest.approx(each[2:], abs=0.02) for each in wanted]
+    assert {clash.key for clash in article.clashes} <= {"clash/fitting"}

@@ -153,6 +153,18 @@ def test_a_lining_goes_round_the_bar_as_well() -> None:
     assert (one.folded, one.turn) == pytest.approx((4.0, 4 * pi))
 
 
+def test_the_back_that_a_loop_is_sewn_to_does_not_go_round_its_ring() -> None:
+    """The strap alone, 3 mm, turns: π · (2 + 1.5); by hand. What it is glued to goes round with it."""
+    back = '[[piece]]\nname = "back"\nrectangle = [600, 99]\nthickness = 2\n'
+    sewn, glued = (
+        STRAP.replace("thickness = 3\n", f'thickness = 3\non = "back"\n{more}')
+        for more in ("", "glued = true\n")
+    )
+    for text, folded in ((sewn, 3.0), (glued, 5.0)):
+        one = draft(read_project_text(text + back + BUCKLE, file="p.toml", folder=Path())).fittings[0]
+        assert (one.folded, one.turn) == pytest.approx((folded, (2 + folded / 2) * pi))
+
+
 def test_a_lining_beyond_the_fold_makes_the_inside_shorter() -> None:
     """1 mm of lining from the fold's far side on: π · 1 = 3.14 less; 273.08 to 373.08 without it."""
     lining = '[[piece]]\nname = "lining"\nrectangle = [390, 24]\nthickness = 1\non = "strap"\nat = [110, 0]\n'

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from handkit.draft.pattern import ItemOutline, PatternFitting
+from handkit.draft.pattern import ItemOutline, PatternFitting, PatternPiece
 from handkit.draft.pieces.drawn import DrawnPiece
 from handkit.draft.sizes.fold_length import fold_allowance
 from handkit.geometry.affine import Affine, Point
@@ -28,7 +28,7 @@ def draft_fitting(fitting: Fitting, drafted: Mapping[str, DrawnPiece]) -> Patter
     if drawn is None or not fitting.traits.by_fold:
         return PatternFitting(fitting)
     line = drawn.piece.fold(fitting.fold).ends
-    folded = _folded(drawn, middle_of(line), drafted.values())
+    folded = _folded(drawn, middle_of(line), drafted)
     turn = fold_allowance(HALF_TURN, (fitting.bar or 0.0) / 2, folded)
     return PatternFitting(fitting, line, folded, turn)
 
@@ -44,16 +44,25 @@ def fitting_outlines(fittings: Iterable[PatternFitting], piece: str) -> Iterator
             yield ItemOutline(one.name, circle(at, (one.fitting.diameter or 0.0) / 2), beside=True)
 
 
-def _folded(drawn: DrawnPiece, at: Point, others: Iterable[DrawnPiece]) -> float:
-    """How thick all is that is folded at a place: the piece, and what lies flat with it there."""
-    own = drawn.placement
+def _folded(drawn: DrawnPiece, at: Point, drafted: Mapping[str, DrawnPiece]) -> float:
+    """How thick all is that is folded at a place: the piece, what it is glued to, and what lies flat on those
+    there. What it is only sewn to, as a loop is to a back, is not folded with it."""
+    own, lowest = drawn.placement, drawn.piece
+    while lowest.glued and lowest.on is not None and lowest.on in drafted:
+        lowest = drafted[lowest.on].piece
     thick = drawn.piece.thickness
-    for other in others:
-        if other is not drawn and other.placement.root == own.root:
+    for other in drafted.values():
+        if other is not drawn and lowest.name in _stack(other.piece, drafted):
             way: Affine = other.placement.in_root.inverse() @ own.in_root
-            if other.body.contains(way.apply(at), slack=EDGE_SLACK):
+            if other.placement.root == own.root and other.body.contains(way.apply(at), slack=EDGE_SLACK):
                 thick += other.piece.thickness
     return thick
+
+
+def _stack(piece: PatternPiece, drafted: Mapping[str, DrawnPiece]) -> tuple[str, ...]:
+    """A piece, and those it stands on, one on the other."""
+    below = drafted.get(piece.on or "")
+    return (piece.name, *(_stack(below.piece, drafted) if below is not None else ()))
 
 
 def _bar(fitting: Fitting, line: Straight) -> tuple[Point, ...]:
