@@ -136,7 +136,7 @@ class _Sight:
             area = region_of(fitting.outline)
             if not any(area.contains(at, slack=self.tall) for at in self._held(body)):
                 return 0.0
-        return min(top - self._bottom(), self.tall) if low < self._top() else 0.0
+        return min(top - self._bottom(), self.tall) if low < self._top() - LEAST else 0.0
 
     def bare(self, level: int) -> Region:
         """What of it is not under its cover, for what lies further out than that; else all of it."""

@@ -121,6 +121,11 @@ class Loop:
         return f"{'keeper' if self.keeper else 'ring'} {number}"
 
     @property
+    def low(self) -> float:
+        """What is no thicker goes under it: a ring's bar lies on a leaf."""
+        return 0.0 if self.keeper else 2.0
+
+    @property
     def top(self) -> float:
         return 7 + 2 * 1.5 if self.keeper else 2 + 4 + 2
 
@@ -312,7 +317,8 @@ class Sight:
             seen, fitting = (self.bare if loop.late else self.tool.thing), loop.named(j)
             if not loop.late:
                 self.take(f"loop {j}", deep(seen, loop.area), 2.0)
-            if not self.has(f"loop {j}") and (not loop.late or loop.lifts <= self.tool.thick):
+            held = not loop.late or loop.lifts <= self.tool.thick
+            if not self.has(f"loop {j}") and held and self.tool.thick > loop.low + LEAST:
                 self.take(fitting, deep(seen, loop.fitting), loop.top)
             if not self.has(f"loop {j}", fitting):
                 under = [at for at in loop.holes if self.tool.strap.contains(shapely.Point(at))]
