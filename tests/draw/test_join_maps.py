@@ -49,22 +49,27 @@ def bounds(ink: Ink) -> Box:
     return box_of(list(zip(ink.path.numbers[::2], ink.path.numbers[1::2], strict=True)))
 
 
-@pytest.fixture(scope="module", params=[100, 180])
+@pytest.fixture(scope="module", params=[60, 100, 180])
 def pages(request: pytest.FixtureRequest, products_of: Callable[..., Any]) -> list[Page]:
-    """A piece in two portions, with much bare paper beside it and with none."""
+    """A piece in two portions: both on one sheet, and on two, with much bare paper beside them and with
+    none."""
     width = request.param
     return sheets_of(products_of(NARROW_AND_WIDE.format(width=width, middle=width / 2)))
 
 
-def test_each_portion_has_a_map_that_says_not_to_cut_it(pages: list[Page]) -> None:
-    told = [
-        (dict(mark.properties)["Window"], part.text)
-        for page in pages
-        for mark in marks_of(page, Tag.MAP)
-        for part in mark.parts
-        if isinstance(part, Words)
-    ]
-    assert {(1, "map: don't cut"), (2, "map: don't cut")} <= set(told)
+def test_each_sheet_has_one_map_of_the_piece_and_says_not_to_cut_it(pages: list[Page]) -> None:
+    for page in pages:
+        words = [p for mark in marks_of(page, Tag.MAP) for p in mark.parts if isinstance(p, Words)]
+        assert [word.text for word in words].count("map: don't cut") == 1
+
+
+def test_a_map_is_darker_where_the_sheet_has_the_portion(pages: list[Page]) -> None:
+    for page in pages:
+        here = {dict(mark.properties)["Window"] for mark in marks_of(page, Tag.OUTLINE)}
+        darker = [ink for ink in inks_of(page, Tag.MAP) if ink.fill is not None and ink.fill < 0.8]
+        assert len(darker) == len(here)
+        words = [p for mark in marks_of(page, Tag.MAP) for p in mark.parts if isinstance(p, Words)]
+        assert {int(word.text) for word in words if word.bold and word.text.isdigit()} <= here
 
 
 def test_a_map_has_no_outline(pages: list[Page]) -> None:

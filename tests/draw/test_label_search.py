@@ -10,13 +10,15 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.draw.model.fonts import shipped_fonts
-from handkit.draw.model.free_space import FreeSpace, LabelRegion, take_path
+from handkit.draw.model.free_space import FreeSpace, LabelRegion, take_groups, take_path
 from handkit.draw.model.label_search import free_places, spots
-from handkit.draw.model.path_ops import circle_ops
+from handkit.draw.model.marks import Group, Ink, Mark
+from handkit.draw.model.path_ops import box_ops, circle_ops, line_ops
 from handkit.geometry.box import Box
 from handkit.geometry.path import polyline
 from handkit.geometry.polygon import grown, inside, touching
 from handkit.geometry.raster import Raster
+from handkit.ink import Stroke, Tag
 
 places = st.tuples(st.floats(5, 95), st.floats(5, 95))
 SETTINGS = settings(derandomize=True, deadline=None, max_examples=200)
@@ -28,6 +30,13 @@ def is_free(raster: Raster, box: Box) -> bool:
 
 def space_of(room: Box, raster: Raster, air: float = 0.0) -> FreeSpace:
     return FreeSpace(room, raster, raster, {LabelRegion.INSIDE: (raster, raster)}, shipped_fonts(), air=air)
+
+
+def box_of(box: Box) -> shapely.Polygon:
+    """A box as the other library has it; nothing where it was shrunk away."""
+    if box.left >= box.right or box.bottom >= box.top:
+        return shapely.Polygon()
+    return shapely.box(box.left, box.bottom, box.right, box.top)
 
 
 @st.composite
@@ -170,3 +179,22 @@ def test_what_touches_a_window_is_kept(
 def test_a_grown_window_is_a_mitred_buffer(ring: tuple[tuple[float, float], ...]) -> None:
     buffered = shapely.Polygon(ring).buffer(0.35, join_style="mitre")
     assert shapely.Polygon(grown(ring, 0.35)).symmetric_difference(buffered).area < 1e-9
+
+
+@given(lines=st.lists(st.tuples(places, places), min_size=1, max_size=6), clip=boxes(), box=boxes())
+@SETTINGS
+def test_a_clipped_line_takes_no_paper_that_it_is_not_seen_on(
+    lines: list[tuple[tuple[float, float], tuple[float, float]]], clip: Box, box: Box
+) -> None:
+    """What a clip hides blocks no text; what it shows does, but for half a cell at the clip's rim."""
+    raster = Raster(Box(0, 0, 100, 100), cell=0.5)
+    inks = tuple(Ink(line_ops(*line), Stroke(0.2)) for line in lines)
+    clips = (box_ops(clip.left, clip.bottom, clip.right, clip.top),)
+    take_groups(raster, [Group((Mark(Tag.ONTOP, (), inks),), clips)])
+    shown = [shapely.LineString(line).intersection(box_of(clip.grown(-0.6))) for line in lines]
+    hidden = [shapely.LineString(line).intersection(box_of(clip.grown(0.6))) for line in lines]
+    area = box_of(box)
+    if is_free(raster, box):
+        assert not any(area.intersects(line) for line in shown)
+    else:
+        assert any(area.distance(line) <= 1.5 for line in hidden if not line.is_empty)

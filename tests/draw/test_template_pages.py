@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator
 from io import BytesIO
 from itertools import combinations
 from math import cos, hypot, radians, sin
+from pathlib import Path
 from typing import Any, NamedTuple
 
 import pypdf
@@ -17,7 +18,11 @@ from pypdf.generic import ContentStream
 
 from handkit.draw.kit_pdf import kit_pages, kit_pdf
 from handkit.draw.model.fonts import CAPITAL, shipped_fonts
-from handkit.draw.model.marks import Page, words_of
+from handkit.draw.model.free_space import LEADER
+from handkit.draw.model.marks import Ink, Page, words_of
+from handkit.draw.model.view import view_of
+from handkit.draw.templates.join_ink import beyond, joins_of, kept_part
+from handkit.ink import Tag
 
 ROLL = """
 format = 1
@@ -55,6 +60,9 @@ through = ["roll"]
 at = [[40, 400]]
 row = [3, 50, 0]
 """
+
+
+SAMPLES = Path(__file__).parents[2] / "samples"
 
 
 class Read(NamedTuple):
@@ -353,3 +361,32 @@ def test_scale_bars_are_as_long_as_they_claim(products: Any, read: dict[int, lis
             assert hypot(b[0] - a[0], b[1] - a[1]) == pytest.approx(
                 float(bar.properties["Length"]), abs=0.001
             )
+
+
+def test_a_leader_ends_on_what_is_kept_of_a_portion_when_it_is_trimmed(
+    products_of: Callable[..., Any],
+) -> None:
+    """One that ends beyond the trim line names waste: the case has a gusset that is named beside it."""
+    products = products_of((SAMPLES / "sketching_case" / "case.toml").read_text("utf-8"))
+    windows = windows_of(products)
+    pages = kit_pages(*products, shipped_fonts())
+    for page in (page for page in pages if page.label.startswith("Sheet ")):
+        for mark in (mark for group in page.groups for mark in group.marks if mark.tag is Tag.LABEL):
+            p = dict(mark.properties)
+            view = view_of(products.punched.pattern, windows[str(p["Piece"]), int(str(p["Window"]))][1])
+            kept = shapely.Polygon(kept_part(view, joins_of(view, products.sheets))).buffer(0.3)
+            for part in mark.parts:
+                if isinstance(part, Ink) and part.stroke == LEADER:
+                    x0, y0, x1, y1 = part.path.numbers
+                    assert any(kept.contains(shapely.Point(*at)) for at in ((x0, y0), (x1, y1)))
+
+
+def test_what_is_kept_of_a_portion_ends_at_its_trim_lines(products: Any) -> None:
+    for _, window in windows_of(products).values():
+        view = view_of(products.punched.pattern, window)
+        joins = joins_of(view, products.sheets)
+        kept = shapely.Polygon(kept_part(view, joins))
+        assert 0 < kept.area <= shapely.Polygon(view.part()).area + 0.01
+        for join in joins:
+            waste = shapely.Polygon(beyond(view, join))
+            assert kept.intersection(waste).area <= 0.01

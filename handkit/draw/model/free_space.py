@@ -187,12 +187,24 @@ def rings_of(path: PathOps) -> tuple[tuple[Point, ...], ...]:
 
 
 def take_groups(raster: Raster, groups: Iterable[Group]) -> None:
-    """Take the lines that groups draw; a hole's point lies on its tick."""
+    """Take the lines that groups draw, as far as their clips show them; a hole's point lies on its tick."""
     for group in groups:
+        drawn = Raster(raster.area, cell=raster.cell) if group.clips else raster
         for mark in group.marks:
             for part in mark.parts:
                 if isinstance(part, Ink) and part.stroke is not None:
-                    take_path(raster, part.path, reach=part.stroke.width / 2)
+                    take_path(drawn, part.path, reach=part.stroke.width / 2)
+        if group.clips:
+            raster.take_cells(_clipped(drawn, group.clips))
+
+
+def _clipped(drawn: Raster, clips: Sequence[PathOps]) -> list[int]:
+    """What is taken inside every one of some clips."""
+    rows = drawn.rows
+    for clip in clips:
+        for ring in rings_of(clip):
+            rows = [a & b for a, b in zip(rows, drawn.inside(ring), strict=True)]
+    return rows
 
 
 def _take_cubic(raster: Raster, start: Point, handles: Sequence[float], reach: float) -> None:

@@ -18,7 +18,7 @@ from handkit.draw.model.path_ops import circle_ops, cross_ops, joined, line_ops,
 from handkit.draw.model.view import View
 from handkit.geometry.affine import Point
 from handkit.geometry.box import box_of
-from handkit.geometry.polygon import inside
+from handkit.geometry.polygon import cut_off, inside
 from handkit.geometry.segment import Segment
 from handkit.geometry.straight import unit
 from handkit.ink import REGISTRATION_ARM, REGISTRATION_RADIUS, STROKES, Tag
@@ -65,6 +65,16 @@ def is_whole(view: View, joins: Iterable[Join], place: Point, reach: float) -> b
     is kept when the window is trimmed, or all of it lies in the window. Half a mark misleads."""
     corners = box_of((place,)).grown(reach).corners
     return keeps(view, joins, place) or all(inside(corner, view.rim) for corner in corners)
+
+
+def kept_part(view: View, joins: Iterable[Join]) -> tuple[Point, ...]:
+    """What the window shows of the cut outline and keeps when it is trimmed, as a ring on the sheet."""
+    ring = view.part()
+    for join in joins:
+        a, b = view.to_sheet.apply_all(join.cut_line)
+        nx, ny = inward(view, join)
+        ring = cut_off(ring, (a, b), left=(b[0] - a[0]) * ny - (b[1] - a[1]) * nx) or ring
+    return ring
 
 
 def beyond(view: View, join: Join) -> tuple[Point, ...]:

@@ -1,8 +1,8 @@
-"""Join picture: a small map of how a piece's portions go together, on the sheet of each of them.
+"""Join picture: a small map of how a piece's portions go together, once on each sheet that has some of them.
 
 In: a view, all windows of its piece. Out: groups, where a map has room.
 
-A map is grey and has no outline, so that nobody takes it for something to cut: this sheet's portion is
+A map is grey and has no outline, so that nobody takes it for something to cut: this sheet's portions are
 darker, thin dashes are the joins, and words under it say so. It stands on bare paper, with the piece's name;
 only where none is free it stands inside the piece, clear of all that is drawn there.
 """
@@ -19,11 +19,11 @@ from handkit.draw.model.label_search import Blank, first_free, free_places
 from handkit.draw.model.lettering import TextBlock, TextLine, text_block
 from handkit.draw.model.marks import Group, Ink, Mark, Words
 from handkit.draw.model.path_ops import PathOps, path_ops, polyline_ops
-from handkit.draw.model.view import View, windows_of
+from handkit.draw.model.view import View, sheet_of, windows_of
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box, box_of
 from handkit.ink import STROKES, Tag
-from handkit.sheets.laid import Sheets
+from handkit.sheets.laid import Sheets, Window
 
 # The longer side of a map, the widest that its words are, and the free paper round both, in mm.
 SIDES = (30.0, 24.0, 18.0)
@@ -33,7 +33,7 @@ CLEAR = 2.0
 # How far beside the window bare paper is looked for before all of the sheet is.
 NEAR = 45.0
 
-# Greys of the other portions and of this one.
+# Greys of the other portions and of this sheet's.
 OTHERS, THIS = 0.9, 0.72
 
 WARNING = "map: don't cut"
@@ -55,8 +55,9 @@ class _Map(msgspec.Struct, frozen=True):
 
 
 def join_picture(view: View, sheets: Sheets, space: FreeSpace) -> tuple[Group, ...]:
-    """The piece with all its portions, this one darker; nothing where there is no room."""
-    if view.window.count == 1:
+    """The piece with all its portions, this sheet's darker, with the first of these; nothing where there is
+    no room."""
+    if view.window.count == 1 or view.window != _shown_here(view, sheets)[0]:
         return ()
     for area, region in _areas(view, space):
         for small in _maps(view, space, named=region is LabelRegion.OUTSIDE):
@@ -94,7 +95,7 @@ def _drawn(view: View, sheets: Sheets, small: _Map, corner: Point, space: FreeSp
     x, y = corner
     by = Affine.shift(x, y + small.words.height + 1) @ small.turned
     outline = path_ops(view.piece.cut_outline.moved(by))
-    rim = polyline_ops(by.apply_all(view.window.polygon), closed=True)
+    rims = (polyline_ops(by.apply_all(one.polygon), closed=True) for one in _shown_here(view, sheets))
     drawing = (view.piece.name, view.window.copy)
     joins = (
         Ink(polyline_ops(by.apply_all(join.cut_line)), STROKES[Tag.MAP])
@@ -104,16 +105,23 @@ def _drawn(view: View, sheets: Sheets, small: _Map, corner: Point, space: FreeSp
     words = (*_numbers(view, sheets, by, space), *small.words.words_at(corner))
     layers: tuple[tuple[tuple[PathOps, ...], tuple[Ink | Words, ...]], ...] = (
         ((), (Ink(outline, fill=OTHERS),)),
-        ((rim,), (Ink(outline, fill=THIS),)),
+        *(((rim,), (Ink(outline, fill=THIS),)) for rim in rims),
         ((outline,), tuple(joins)),
         ((), words),
     )
     return tuple(Group((Mark(Tag.MAP, view.properties, parts),), clips) for clips, parts in layers)
 
 
+def _shown_here(view: View, sheets: Sheets) -> tuple[Window, ...]:
+    """The windows of this drawing that share its sheet, by number."""
+    sheet = sheet_of(sheets, view.window, view.window.number)
+    return tuple(one for one in windows_of(sheets, view.window) if sheet_of(sheets, one, one.number) == sheet)
+
+
 def _numbers(view: View, sheets: Sheets, by: Affine, space: FreeSpace) -> Iterator[Words]:
+    here = _shown_here(view, sheets)
     for window in windows_of(sheets, view.window):
-        number = TextLine(str(window.number), bold=window.number == view.window.number)
+        number = TextLine(str(window.number), bold=window in here)
         label, rim = number.measured(space.fonts), box_of(by.apply_all(window.polygon))
         if label.box_at(rim.middle).grown(0.3).inside(rim):
             yield from label.words_at(rim.middle)

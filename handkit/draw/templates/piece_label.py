@@ -107,9 +107,9 @@ def _attempts(view: View, words: LabelWords) -> Iterator[Attempt]:
     yield words.short, any_width, near
     if view.window.count > 1:  # the piece's other portions say the rest
         yield words.shortest, any_width, inside
-    yield words.short, any_width, over
     far = tuple(Area(box_of(view.rim).grown(reach), LabelRegion.OUTSIDE) for reach in FARTHER)
     yield words.short, any_width, far
+    yield words.short, any_width, over
     yield words.shortest, (*any_width, 11.0), (*inside, *over, *near, *far)
 
 

@@ -28,7 +28,7 @@ from handkit.draw.templates.extra_hole import (
 from handkit.draw.templates.grain import grain_mark
 from handkit.draw.templates.hole_ink import ShownHole, hole_mark, shown_holes, tick_reach
 from handkit.draw.templates.hole_text import number_marks, start_marks
-from handkit.draw.templates.join_ink import beyond, is_whole, join_groups, joins_of, keeps
+from handkit.draw.templates.join_ink import beyond, is_whole, join_groups, joins_of, keeps, kept_part
 from handkit.draw.templates.join_picture import join_picture
 from handkit.draw.templates.opening_ink import ShownOpening, opening_marks, shown_openings
 from handkit.draw.templates.piece_label import label_mark
@@ -139,14 +139,16 @@ def _free_spaces(shown: Sequence[WindowDrawing], frame: Frame, fonts: Fonts) -> 
             LabelRegion.OUTSIDE: (busy, pieces),
             LabelRegion.OVER_LINES: (hard, inner),
         }
-        spaces.append(FreeSpace(room, busy, hard, regions, fonts, rings[k], others))
+        spaces.append(FreeSpace(room, busy, hard, regions, fonts, kept_part(view, window.joins), others))
     return tuple(spaces)
 
 
 def _groups(window: WindowDrawing, *, hard: bool) -> Iterator[Group]:
     """A window's groups with only such marks as must never be written over, or with only the others."""
     for group in window.groups:
-        yield Group(tuple(mark for mark in group.marks if (mark.tag in HARD) == hard))
+        marks = tuple(mark for mark in group.marks if (mark.tag in HARD) == hard)
+        if marks:
+            yield Group(marks, group.clips)
 
 
 def _texts(
