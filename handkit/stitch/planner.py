@@ -23,9 +23,10 @@ from handkit.stitch.lists.shopping import glue_areas, hold_tools, put_on_tools, 
 from handkit.stitch.order.enclosure import enclosures
 from handkit.stitch.order.fitting_order import fitting_findings, fitting_precedences
 from handkit.stitch.order.holds_on import holds_on_findings
-from handkit.stitch.order.order import TaskOrder, in_working_order
+from handkit.stitch.order.order import Circumstances, TaskOrder, in_working_order
 from handkit.stitch.order.reach import reach_of
-from handkit.stitch.order.tasks import TaskKind, tasks_of
+from handkit.stitch.order.standing import alone_first, with_standing
+from handkit.stitch.order.tasks import Task, TaskKind, tasks_of
 from handkit.stitch.plan import (
     DECIMALS,
     OpeningPlan,
@@ -52,10 +53,9 @@ def plan(punched: Punched) -> StitchPlan:
     shared_holes = shared_holes_of(punched)
     sewings = [sew(seam, pattern, shared_holes[seam.name]) for seam in punched.seams]
     earlier = [finding for sewing in sewings for finding in sewing.findings]
-    tasks = tasks_of(punched)
+    tasks = with_standing(pattern, tasks_of(punched))
     closed = enclosures(pattern, tasks)
-    reach = reach_of(pattern, tasks)
-    ordered = in_working_order(tasks, closed, earlier, fitting_precedences(pattern, tasks), reach)
+    ordered = in_working_order(tasks, closed, earlier, _circumstances(pattern, tasks))
     refuse_errors(earlier)
     shared = share(punched, sewings, ordered)
     ordered = shared.ordered
@@ -84,6 +84,12 @@ def plan(punched: Punched) -> StitchPlan:
         glue=glue_areas(punched),
         fittings=pattern.project.fittings,
         edges=edges,
+    )
+
+
+def _circumstances(pattern: Pattern, tasks: Sequence[Task]) -> Circumstances:
+    return Circumstances(
+        fitting_precedences(pattern, tasks), reach_of(pattern, tasks), tuple(alone_first(pattern, tasks))
     )
 
 

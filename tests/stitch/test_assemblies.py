@@ -353,7 +353,8 @@ def hold_all_in_reach(planned: Make, head: str, pieces: list[Patch], grid: list[
 def test_the_work_is_turned_no_more_than_it_must(
     planned: Make, head: str, tags: list[tuple[bool, int]]
 ) -> None:
-    """Tags sewn to either side, each perhaps after an earlier one: all orders are tried."""
+    """Tags sewn to either side, each perhaps after an earlier one: all orders are tried. The back is laid
+    down as the first tag wants it."""
     text = piece("back", 200, 400)
     waits: dict[int, int] = {}
     for k, (behind, after) in enumerate(tags):
@@ -366,7 +367,7 @@ def test_the_work_is_turned_no_more_than_it_must(
         text += seam(f"t{k}", f"t{k}: C-D", "back", more=told_after)
 
     def turns(order: tuple[int, ...]) -> int:
-        sides = [False, *(tags[k][0] for k in order)]
+        sides = [tags[k][0] for k in order]
         return sum(a != b for a, b in pairwise(sides))
 
     ways = [

@@ -69,7 +69,7 @@ TABLES: dict[str, tuple[str, list[str], list[str]]] = {
         piece("strap", 200, 20, "grain = 0")
         + piece("lining", 200, 20, "grain = 0", 'on = "strap"', "behind = true", "glued = true")
         + seam("edge", "strap: A-B-C-D-A", "lining"),
-        ["cut", "mark", "dye", "turn", "glue", "seam", "burnish", "finish"],
+        ["cut", "mark", "dye", "glue", "seam", "burnish", "finish"],
         [
             "strap its whole edge made one lining: burnish burnish burnish burnish",
             "lining its whole edge made one strap: burnish burnish burnish burnish",
@@ -111,7 +111,7 @@ TABLES: dict[str, tuple[str, list[str], list[str]]] = {
         piece("back", 60, 120) + piece("pocket", 60, 50, 'on = "back"')
         + piece("lining", 60, 50, 'on = "pocket"', "behind = true", "glued = true")
         + seam("pocket", "pocket: D-A-B-C", "lining", "back"),
-        ["cut", "mark", "bevel", "dye", "edges", "turn", "glue", "edges", "seam", "burnish", "finish"],
+        ["cut", "mark", "bevel", "dye", "edges", "glue", "edges", "seam", "burnish", "finish"],
         [
             "back A-B made one pocket, lining: burnish burnish burnish burnish",
             "back B-C, D-A made one pocket, lining in part: burnish burnish burnish burnish",

@@ -104,7 +104,7 @@ def test_a_flap_in_two_rows_close_together_closes_only_what_is_between(planned: 
 def test_what_is_on_the_pocket_comes_before_the_pocket(planned: Make, pocket: str) -> None:
     told = planned(pocket + LABEL)
     assert told.tasks == ["label", "front"]
-    assert told.plan.seams[1].after[0].why == '"back" and "front" close it in'
+    assert told.plan.seams[1].after[0].why == '"back" would lie behind the holes'
 
 
 def test_a_rivet_under_a_pocket_is_set_before(planned: Make, pocket: str) -> None:
@@ -117,7 +117,7 @@ def test_a_rivet_through_the_seams_own_layers_comes_after(planned: Make, pocket:
     corners = rivet("corners", '["front", "back"]', "[[9, 141], [131, 141]]")
     told = planned(pocket.replace("[[seam]]", corners + "[[seam]]"))
     assert told.tasks == ["front", "corners"]
-    assert told.plan.openings[0].after[0].why == "caps foul the clamp and the iron"
+    assert told.plan.openings[0].after[0].why == "caps would foul the clamp and the iron"
 
 
 def test_a_rivet_beside_a_pocket_waits_for_no_closing(planned: Make, pocket: str) -> None:
@@ -299,8 +299,8 @@ def test_a_circle_names_its_members(planned: Make, pocket: str) -> None:
         planned(pocket + LABEL + 'after = ["front"]\n')
     assert str(refused.value) == (
         'p.toml:32: error: seam "label": after: found a circle in the order of work: "front" before "label" '
-        '(the file says so), "label" before "front" ("back" and "front" close it in); allowed: an order that '
-        'can be worked; take "front" out of the "after" of "label" [order-circle]'
+        '(the file says so), "label" before "front" ("back" would lie behind the holes); allowed: an order '
+        'that can be worked; take "front" out of the "after" of "label" [order-circle]'
     )
 
 
@@ -314,8 +314,8 @@ def test_a_circle_of_the_geometry_names_what_may_be_done(planned: Make, pocket: 
         planned(pocket + loop + rivets + places)
     assert str(refused.value) == (
         'p.toml:20: error: seam "front": found a circle in the order of work: "front" before "loop" ("back" '
-        'and "loop" close it in), "loop" before "front" ("back" and "front" close it in); allowed: an order '
-        "that can be worked; sew one of them as several seams, so that its first row may come early "
+        'and "loop" close it in), "loop" before "front" ("front" would lie in front of the holes); allowed: '
+        "an order that can be worked; sew one of them as several seams, so that its first row may come early "
         "[order-circle]"
     )
 
@@ -329,7 +329,7 @@ def test_a_circle_of_a_gluing_says_what_may_be_left_unglued(planned: Make, pocke
         planned(pocket + LABEL + lining + rib)
     assert str(refused.value) == (
         'p.toml:32: error: piece "lining": found a circle in the order of work: gluing "lining" before "rib" '
-        '("lining" is glued down before it is held), "rib" before "label" ("front" and "label" close it in), '
-        '"label" before gluing "lining" ("front" and "lining" close it in); allowed: an order that can be '
-        'worked; leave "lining" unglued, or let the seams pass through it [order-circle]'
+        '("lining" is glued down before it is held), "rib" before "label" ("label" would lie in front of the '
+        'holes), "label" before gluing "lining" ("lining" would lie behind the holes); allowed: an order '
+        'that can be worked; leave "lining" unglued, or let the seams pass through it [order-circle]'
     )

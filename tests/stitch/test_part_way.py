@@ -232,7 +232,9 @@ runs = ["label: A-B-C-D-A", "left"]
     )
     assert made.tasks == ["label", "rim"]
     (rim,) = [seam for seam in made.plan.seams if seam.name == "rim"]
-    assert [(before.name, before.why) for before in rim.after] == [("label", '"back" and "left" close it in')]
+    assert [(before.name, before.why) for before in rim.after] == [
+        ("label", '"back" would lie behind the holes')
+    ]
 
 
 def test_a_layer_takes_the_holes_of_the_run_that_passes_over_it(planned: Make, head: str) -> None:

@@ -375,7 +375,7 @@ def test_what_hangs_already_is_held_again_only_when_the_hole_is_worked(planned: 
     assert told.tasks == ["loop, head", "tag", "loop, foot"]
     foot = next(seam for seam in told.plan.seams if seam.name == "loop, foot")
     assert [(before.name, before.why) for before in foot.after] == [
-        ("tag", 'until then "loop" can be bent aside')
+        ("tag", '"loop" could no longer be bent aside')
     ]
     behind = tag.replace("at = [72, 100]", "at = [72, 100]\nbehind = true")
     assert planned(head + back + behind + loop + ends + row).tasks == ["loop, head", "loop, foot", "tag"]

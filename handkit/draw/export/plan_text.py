@@ -90,7 +90,8 @@ def _step(number: int, step: Step, kit: KitPlan) -> Iterator[str]:
     head = f'{code} "{step.name}": ' if code else ""
     first = f"{number:3d}  {step.kind.value:9s}"
     yield from filled(head + step.what, first=first)
-    yield from filled(f"Why: {step.why}.", first=" " * len(first))
+    if step.why:
+        yield from filled(f"Why: {step.why}.", first=" " * len(first))
 
 
 def _seam(seam: SeamPlan, codes: Codes) -> Iterator[str]:

@@ -19,6 +19,8 @@ import msgspec
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.affine import Affine
 from handkit.geometry.region import Region, region_of
+from handkit.grouping import grouped
+from handkit.stitch.order.fitting_order import closers_of
 from handkit.stitch.order.hole_rows import HoleRow
 from handkit.stitch.order.tasks import Task, TaskKind, frame_of
 
@@ -61,9 +63,11 @@ def attachments(frames: PieceFrames) -> tuple[Attachment, ...]:
             found.append(_flat(frames, first, second, members))
             continue
         why = f'"{first.name}" and "{second.name}" close it in'
+        if first is second:
+            found.extend(_unlike(first, first, some, why) for some in _by_fold(first, members))
+            continue
         found.append(_unlike(first, second, members, why))
-        if first is not second:
-            found.append(_unlike(second, first, members, why))
+        found.append(_unlike(second, first, members, why))
     bent = (_bent(frames, piece) for piece in frames.pattern.pieces)
     return (*found, *(attachment for attachment in bent if attachment))
 
@@ -118,6 +122,16 @@ def _flat(
         ),
         why=f'"{first.name}" and "{second.name}" close it in',
     )
+
+
+def _by_fold(piece: PatternPiece, members: Sequence[Task]) -> list[tuple[Task, ...]]:
+    """What a piece is sewn to itself by, those together that close the same folds: the turned ends of a strap
+    close nothing between them."""
+    folds = {
+        task: tuple(fold.name for fold in piece.folds if closers_of(piece, fold.name, [task]))
+        for task in members
+    }
+    return [tuple(some) for some in grouped(members, by=lambda task: folds[task]).values()]
 
 
 def _unlike(piece: PatternPiece, other: PatternPiece, members: tuple[Task, ...], why: str) -> Attachment:

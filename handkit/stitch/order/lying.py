@@ -10,7 +10,7 @@ and covers nothing.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
 
 import msgspec
@@ -20,6 +20,7 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import Region, region_of, region_of_points
 from handkit.geometry.straight import distance, side_of
 from handkit.stitch.order.hole_rows import RIM
+from handkit.stitch.order.standing import standing_on
 from handkit.stitch.order.tasks import Task
 from handkit.tolerances import FOLDED_OVER
 
@@ -39,6 +40,7 @@ class Lying(msgspec.Struct, frozen=True, dict=True, eq=False):
     """What a piece covers of its base's plan; `over` is what can be laid back."""
 
     piece: PatternPiece
+    base: str  # whose plan it is: the piece's base, or what stands at no known place and the piece lies on
     way: Affine  # own frame to the plan
     flat: Region
     over: Region | None = None
@@ -61,22 +63,29 @@ class Lying(msgspec.Struct, frozen=True, dict=True, eq=False):
 
 
 def lyings(pattern: Pattern, tasks: Sequence[Task]) -> dict[str, Lying]:
-    """By piece, for those whose place the file tells, in the order of what lies on what."""
+    """By piece, in the order of what lies on what. What stands at a place that the file does not tell, such
+    as a gusset, is the base of what lies on it.
+    """
     found: dict[str, Lying] = {}
     joins = [task for task in tasks if task.joins]
     for piece in sorted(pattern.pieces, key=lambda piece: piece.depth):
-        if piece.flat or _meets(pattern, piece, joins):
-            outline, way = pattern.in_plan(piece.name)
-            base = found.get(piece.base)
-            under = found.get(piece.on or "")
-            folds = (*(under.folds if under else ()), *_leaf_folds(pattern, piece, way, joins))
-            if piece.name == piece.base:
-                folds = ()  # it lies open while it is worked
-            found[piece.name] = _folded(Lying(piece, way, region_of(outline), folds=folds), base)
+        under = found.get(piece.on or "")
+        if under is None or not (piece.flat or _meets(pattern, piece, joins, found)):
+            outline, way, name = piece.outline, Affine(), piece.name
+        elif under.base == piece.base:
+            (outline, way), name = pattern.in_plan(piece.name), piece.base
+        else:
+            way, name = under.way @ under.piece.in_base.inverse() @ piece.in_base, under.base
+            outline = piece.outline.moved(way)
+        folds = (*(under.folds if under else ()), *_leaf_folds(pattern, piece, way, joins))
+        if piece.name == name:
+            folds = ()  # it lies open while it is worked
+        base = found.get(name)
+        found[piece.name] = _folded(Lying(piece, name, way, region_of(outline), folds=folds), base)
     return found
 
 
-def _meets(pattern: Pattern, piece: PatternPiece, joins: Iterable[Task]) -> bool:
+def _meets(pattern: Pattern, piece: PatternPiece, joins: Iterable[Task], found: Mapping[str, Lying]) -> bool:
     """Whether what does not lie flat has its place in plan: a room's cover, or what is sewn on there."""
     if any(room.cover == piece.name for room in pattern.rooms):
         return True
@@ -84,7 +93,7 @@ def _meets(pattern: Pattern, piece: PatternPiece, joins: Iterable[Task]) -> bool
     for task in joins:
         own = next((layer for layer in task.layers if layer.piece == piece.name), None)
         for mate in task.layers:
-            if own is not None and mate.piece != piece.name and pattern.piece(mate.piece).base == piece.base:
+            if own is not None and mate.piece in found and found[mate.piece].base == piece.base:
                 there = pattern.in_plan(mate.piece)[1].apply_all(mate.points)
                 here = way.apply_all(own.points)
                 if len(here) == len(there) and all(
@@ -98,7 +107,7 @@ def _leaf_folds(
     pattern: Pattern, piece: PatternPiece, way: Affine, joins: Sequence[Task]
 ) -> Iterable[LeafFold]:
     """The folds of a piece that lay a leaf over, in plan."""
-    own = _standing_on(pattern, piece)
+    own = standing_on(pattern, piece)
     held = [
         point
         for task in joins
@@ -114,15 +123,6 @@ def _leaf_folds(
             a, b = way.apply_all(fold.ends)
             left = sides.pop() == way.turns_over
             yield LeafFold(_half_plane(a, b, left=left), Affine.across(a, b), shut)
-
-
-def _standing_on(pattern: Pattern, piece: PatternPiece) -> set[str]:
-    """A piece and all that stands on it."""
-    found = {piece.name}
-    for other in sorted(pattern.pieces, key=lambda each: each.depth):
-        if other.on in found:
-            found.add(other.name)
-    return found
 
 
 def _folded(lying: Lying, base: Lying | None) -> Lying:

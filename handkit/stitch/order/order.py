@@ -18,9 +18,7 @@ that close; ties by the file. Holes of one piece that take no hardware are cut b
 
 from __future__ import annotations
 
-import heapq
 from collections.abc import Iterable, Mapping, Sequence
-from itertools import pairwise
 
 import msgspec
 
@@ -28,18 +26,24 @@ from handkit.errors import refuse_errors
 from handkit.findings import Finding
 from handkit.geometry.straight import distance
 from handkit.stitch.order.enclosure import Enclosure
-from handkit.stitch.order.precedence import STATED, Precedence, PrecedenceGraph, cycle_findings
+from handkit.stitch.order.precedence import STATED, Precedence, PrecedenceGraph, Reasons, cycle_findings
 from handkit.stitch.order.reach import NOTHING_COVERS, Coverings, Hindrance
+from handkit.stitch.order.standing import bare_first, flat_first
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
+from handkit.stitch.order.turning import Bench, turned_for
 from handkit.stitch.plan import Predecessor
-
-FLAT = "the work lies flat as long as it can"
 
 # Nearer to a seam caps are in the way of the clamp's jaws and of the iron (common practice, no source), mm.
 CLAMP = 25.0
 
-# Plain holes first, then what is done while the work is flat; then depth, kind, place in the file.
-_Key = tuple[bool, bool, tuple[int, int, int]]
+
+class _Rank(msgspec.Struct, frozen=True):
+    """What ranks a task among those that are free, the lowest first."""
+
+    work: bool  # not for plain holes, which are cut before anything else
+    late: bool  # the work lies flat no more
+    inner: tuple[int, int]  # the deepest first; then seams, openings, seams that close
+    index: int  # the place in the file
 
 
 class TaskOrder(msgspec.Struct, frozen=True):
@@ -61,19 +65,28 @@ class TaskOrder(msgspec.Struct, frozen=True):
         )
 
 
+class Circumstances(msgspec.Struct, frozen=True):
+    """What decides the order beside what closes what."""
+
+    fitted: tuple[Precedence, ...] = ()  # must be, for the fittings' sake
+    reach: Coverings = NOTHING_COVERS  # what covers what
+    alone: tuple[Precedence, ...] = ()  # what had better be worked by itself
+
+
 def in_working_order(
     tasks: Sequence[Task],
     enclosures: Sequence[Enclosure],
     earlier: Sequence[Finding] = (),
-    fitted: Sequence[Precedence] = (),
-    reach: Coverings = NOTHING_COVERS,
+    found: Circumstances | None = None,
 ) -> TaskOrder:
-    """All tasks in order; `fitted` is what must be for the fittings' sake, `reach` what covers what.
-
-    Raises ProjectError with every cycle where there is none, and with what was found `earlier`.
+    """All tasks in order. Raises ProjectError with every cycle where there is none, and with what was found
+    `earlier`.
     """
+    fitted, reach, alone = msgspec.structs.astuple(found or Circumstances())
     graph = PrecedenceGraph(tasks)
-    for pair in (*fitted, *_closed(enclosures), *_glued(tasks), *_as_stated(tasks)):
+    flat = tuple(flat_first(tasks))
+    nearer = {(pair.first, pair.then): pair.why for pair in reversed((*flat, *reach.firsts()))}
+    for pair in (*fitted, *_closed(enclosures, nearer), *_glued(tasks), *_as_stated(tasks)):
         graph.add(pair)
     cycles = cycle_findings(tasks, graph)
     if cycles:
@@ -82,23 +95,29 @@ def in_working_order(
         (holder, task) for c in enclosures for holder in c.holders for task in (*c.enclosed, *c.on_rim)
     }
     hardware = (pair for pair in _hardware_last(tasks) if (pair.first, pair.then) not in covered)
-    reach.heed(graph, lifts=False)
-    for pair in (*hardware, *_first_rows(enclosures)):
-        if not graph.leads(pair.then, pair.first):
-            graph.add(pair)
-    reach.heed(graph, lifts=True)
+    reach.heed(graph, nearer, lifts=False)
+    graph.heed((*flat, *hardware, *_first_rows(enclosures)))
+    reach.heed(graph, nearer, lifts=True)
+    graph.heed((*bare_first(tasks), *alone))
     holders = {task for enclosure in enclosures for task in enclosure.holders}
     chosen = _eased(tasks, graph, holders, reach)
     listed = tuple(chosen)
-    reasons = (pair for task in listed for pair in graph.after[task].values())
+    turn = {task: index for index, task in enumerate(listed)}
+    reasons = (
+        pair
+        for task in listed
+        for pair in sorted(graph.after[task].values(), key=lambda pair: turn[pair.then])
+        if pair.why == STATED or not is_plain_hole(task)  # such a hole is cut before anything else
+    )
     return TaskOrder(listed, tuple(reasons), chosen, tuple(reach.hindrances(listed, graph)))
 
 
-def _closed(enclosures: Iterable[Enclosure]) -> Iterable[Precedence]:
+def _closed(enclosures: Iterable[Enclosure], nearer: Reasons) -> Iterable[Precedence]:
+    """What must come before what closes it in, with the nearer reason where there is one."""
     for enclosure in enclosures:
         for enclosed in enclosure.enclosed:
             for closer in enclosure.closers:
-                yield Precedence(enclosed, closer, enclosure.why)
+                yield Precedence(enclosed, closer, nearer.get((enclosed, closer), enclosure.why))
 
 
 def _glued(tasks: Sequence[Task]) -> Iterable[Precedence]:
@@ -151,44 +170,57 @@ def _why_after(opening: Task, seam: Task) -> str:
         for place in places
     )
     if near:
-        return "caps foul the clamp and the iron"
+        return "caps would foul the clamp and the iron"
     return "the seam holds the layers for it" if len(opening.pieces) > 1 else ""
 
 
 def _sorted(tasks: Sequence[Task], graph: PrecedenceGraph, holders: set[Task]) -> dict[Task, str]:
-    """Always the first by rank of those that are free, with the reason; with the side that lies up, if
-    there is one.
-
-    Emptying one side before the other's turn takes the fewest turns there can be.
+    """The order with the fewest turns, whichever side the works are laid down on first; with the reasons why
+    each task was chosen, where that tells anything.
     """
     late = _after_a_bend(tasks, graph)
-    ranks = {task: (*_rank(task, graph, holders), index) for index, task in enumerate(tasks)}
+    ranks = {
+        task: _Rank(not is_plain_hole(task), task in late, _rank(task, graph, holders), index)
+        for index, task in enumerate(tasks)
+    }
+    orders = [_taken(tasks, graph, ranks, down=down) for down in (False, True)]
+    return min(orders, key=_turns)
+
+
+def _taken(
+    tasks: Sequence[Task], graph: PrecedenceGraph, ranks: Mapping[Task, _Rank], *, down: bool
+) -> dict[Task, str]:
+    """Always the first by rank of those that are free; of a work that lies one way, what needs no turn."""
     waits = dict.fromkeys(tasks, 0)
     for follows in graph.after.values():
         for then in follows:
             waits[then] += 1
-    heaps: dict[bool, list[tuple[_Key, int]]] = {False: [], True: []}  # by the side that lies up
-    indices = {task: index for index, task in enumerate(tasks)}
+    free, bench = [task for task in tasks if not waits[task]], Bench()
 
-    def free(task: Task) -> None:
-        plain = is_plain_hole(task)
-        key = (not plain, task in late, ranks[task])
-        heapq.heappush(heaps[task.behind and not plain], (key, indices[task]))
+    def key(task: Task) -> tuple[bool, bool, bool, bool, tuple[int, int], bool, int]:
+        rank = ranks[task]
+        lain = task.down is not None and not bench.is_laid(task) and task.down != down
+        return (
+            rank.work,
+            rank.late,
+            bench.turns(task),
+            lain,
+            rank.inner,
+            not bench.is_at_hand(task),
+            rank.index,
+        )
 
-    for task in tasks:
-        if not waits[task]:
-            free(task)
     listed: dict[Task, str] = {}
-    down = False
-    while heaps[False] or heaps[True]:
-        down = _next_side(heaps, down=down)
-        key, index = heapq.heappop(heaps[down])
-        task = tasks[index]
-        listed[task] = _chosen(key, heaps[down], heaps[not down])
+    while free:
+        task = min(free, key=key)
+        free.remove(task)
+        listed[task] = _chosen(task, free, bench)
+        if not is_plain_hole(task):
+            bench.do(task)
         for then in graph.after[task]:
             waits[then] -= 1
             if not waits[then]:
-                free(then)
+                free.append(then)
     return listed
 
 
@@ -212,33 +244,17 @@ def _eased(
 
 
 def _turns(order: Iterable[Task]) -> int:
-    """How often the work is turned over, if it lies face up at first."""
-    sides = [False, *(task.behind for task in order if not is_plain_hole(task))]
-    return sum(a != b for a, b in pairwise(sides))
+    """How often work is turned over."""
+    return len(turned_for(order))
 
 
-def _chosen(key: _Key, rest: Sequence[tuple[_Key, int]], other_side: Sequence[tuple[_Key, int]]) -> str:
-    """Why a task was taken: what sets it off from the next of what was free."""
-    if not rest:
-        if not other_side:
-            return "the rest is done by then"
-        return FLAT if key[1] < other_side[0][0][1] else "the work need not be turned over for it"
-    (_, late, (depth, kind, _)), ((_, next_late, (next_depth, next_kind, _)), _) = key, rest[0]
-    if late != next_late:
-        return FLAT
-    if depth != next_depth:
-        return "inner pieces first"
-    if kind != next_kind:
-        return "what closes over others comes last" if next_kind > 1 else "seams before openings"
-    return "as the file lists them"
-
-
-def _next_side(heaps: dict[bool, list[tuple[_Key, int]]], *, down: bool) -> bool:
-    """The side to go on with: the same, unless only the other has something as flat."""
-    if not heaps[down] or not heaps[not down]:
-        return down if heaps[down] else not down
-    (mine, _), (other, _) = heaps[down][0], heaps[not down][0]
-    return down if mine[:2] <= other[:2] else not down
+def _chosen(task: Task, free: Sequence[Task], bench: Bench) -> str:
+    """Why a task was taken from among what was free: the same work would be turned over for another."""
+    if task.down is not None and not bench.turns(task):
+        for other in free:
+            if bench.turns(other) and (other.base, other.down) == (task.base, not task.down):
+                return f"before {other}, for which the work is turned over"
+    return ""
 
 
 def _after_a_bend(tasks: Sequence[Task], graph: PrecedenceGraph) -> set[Task]:
@@ -255,8 +271,11 @@ def _after_a_bend(tasks: Sequence[Task], graph: PrecedenceGraph) -> set[Task]:
 def _rank(task: Task, graph: PrecedenceGraph, holders: set[Task]) -> tuple[int, int]:
     """By depth, inner first; then seams, openings, seams that close.
 
-    A gluing has the rank of the first task that waits for it, and so has a fitting.
+    A gluing has the rank of the first task that waits for it, and so has a fitting; what a fold goes round
+    is put there last, for it holds only once the fold is closed.
     """
+    if task.kind is TaskKind.FITTING and task.bends:
+        return (-task.depth, 3)
     if task.kind in (TaskKind.GLUE, TaskKind.FITTING):
         waiting = [
             _rank(then, graph, holders)

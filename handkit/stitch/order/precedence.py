@@ -6,7 +6,7 @@ of tasks that wait for one another.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 import msgspec
 
@@ -24,6 +24,9 @@ class Precedence(msgspec.Struct, frozen=True):
     why: str
 
 
+Reasons = Mapping[tuple[Task, Task], str]  # by what comes first and what then
+
+
 class PrecedenceGraph:
     """Who comes before whom: `after[task]` are the constraints it comes first in, by what follows."""
 
@@ -33,6 +36,12 @@ class PrecedenceGraph:
     def add(self, pair: Precedence) -> None:
         """Take a constraint in; of several for the same two tasks the first is kept."""
         self.after[pair.first].setdefault(pair.then, pair)
+
+    def heed(self, pairs: Iterable[Precedence]) -> None:
+        """Take in what had better be, as far as it can be: not what would wait for itself."""
+        for pair in pairs:
+            if not self.leads(pair.then, pair.first):
+                self.add(pair)
 
     def leads(self, start: Task, end: Task) -> bool:
         """Whether `end` comes after `start`, at once or by way of others, or is it."""

@@ -23,7 +23,7 @@ from handkit.geometry.affine import Point
 from handkit.geometry.region import Region, hull_of
 from handkit.grouping import grouped
 from handkit.stitch.order.lying import Lying, lyings
-from handkit.stitch.order.precedence import Precedence, PrecedenceGraph
+from handkit.stitch.order.precedence import Precedence, PrecedenceGraph, Reasons
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.wording.quoting import words
 from handkit.wording.stretches import number_words
@@ -36,7 +36,7 @@ class Covering(msgspec.Struct, frozen=True):
     piece: str
     numbers: tuple[int, ...]
     places: tuple[Point, ...]  # of these holes, in the base's plan
-    in_front: bool
+    in_front: bool  # as the lowest piece of the task is seen
     lifts: bool  # it folds over, and can be laid back at its fold
     strip: bool  # it is a strip that its own fold holds in its place
     joined_by: tuple[Task, ...]  # any of these brings it there
@@ -128,9 +128,16 @@ class Coverings(msgspec.Struct, frozen=True):
     lies: Mapping[str, Lying]
     covers: tuple[Covering, ...]
 
-    def heed(self, graph: PrecedenceGraph, *, lifts: bool) -> None:
+    def firsts(self) -> Iterator[Precedence]:
+        """All that had better come before what would cover it, heeded or not."""
+        for cover in self.covers:
+            for join in cover.joined_by:
+                yield Precedence(cover.task, join, cover.why)
+
+    def heed(self, graph: PrecedenceGraph, nearer: Reasons, *, lifts: bool) -> None:
         """Take in what had better come before what, as far as the graph allows: what would be held down comes
-        first, then what could be bent aside; or else what can be laid back.
+        first, then what could be bent aside; or else what can be laid back. Reasons are the `nearer` ones,
+        where there are.
 
         Where a cover can't but be there already, the rest of what joins it need not wait, unless only that
         holds it down.
@@ -141,14 +148,14 @@ class Coverings(msgspec.Struct, frozen=True):
             forced = [join for join in cover.joined_by if join not in late]
             if not forced or (self._held(cover, cover.joined_by) and not self._held(cover, forced)):
                 for join in late:
-                    graph.add(Precedence(cover.task, join, cover.why))
+                    graph.add(Precedence(cover.task, join, nearer.get((cover.task, join), cover.why)))
 
     def easier(self, graph: PrecedenceGraph) -> Iterator[tuple[Precedence, ...]]:
         """Where a cover can't but be there already: the rest of what joins it."""
         for cover in self.covers:
             late = [join for join in cover.joined_by if not graph.leads(join, cover.task)]
             if 0 < len(late) < len(cover.joined_by):
-                why = f'until then "{cover.piece}" can be bent aside'
+                why = f'"{cover.piece}" could no longer be bent aside'
                 yield tuple(Precedence(cover.task, join, why) for join in late)
 
     def hindrances(self, tasks: Sequence[Task], graph: PrecedenceGraph) -> Iterator[Hindrance]:
@@ -160,7 +167,7 @@ class Coverings(msgspec.Struct, frozen=True):
         found: list[tuple[Covering, bool, tuple[Precedence, ...]]] = []
         for cover in sorted(self.covers, key=lambda cover: (turn[cover.task], cover.lifts)):
             before = [join for join in cover.joined_by if turn[join] < turn[cover.task]]
-            known = all(name in self.lies for name in cover.task.pieces)
+            known = len({self.lies[name].base for name in cover.task.pieces}) == 1
             if not known or not before or (cover.task, cover.piece) in told:
                 continue
             if _joined(cover, tasks[: turn[cover.task]]):
@@ -181,7 +188,7 @@ class Coverings(msgspec.Struct, frozen=True):
             place
             for task in joins
             for name in dict.fromkeys(task.pieces)
-            if name in own and name in self.lies
+            if name in own and self.lies[name].base == self.lies[cover.piece].base
             for run in task.common(name, set(task.pieces) - own)
             for place in map(self.lies[name].at, run)
         ]
@@ -212,13 +219,13 @@ def reach_of(pattern: Pattern, tasks: Sequence[Task]) -> Coverings:
 
 
 def _bases(task: Task, lies: Mapping[str, Lying]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(lies[name].piece.base for name in task.pieces if name in lies))
+    return tuple(dict.fromkeys(lies[name].base for name in task.pieces))
 
 
 def _covers(task: Task, base: str, lies: Mapping[str, Lying], joins: Sequence[Task]) -> Iterator[Covering]:
     """What lies over a task's holes in the plan of one base."""
     layers = sorted(
-        (layer for layer in task.layers if layer.piece in lies and lies[layer.piece].piece.base == base),
+        (layer for layer in task.layers if lies[layer.piece].base == base),
         key=lambda layer: lies[layer.piece].piece.depth,
     )
     places: dict[int, Point] = {}
@@ -227,9 +234,10 @@ def _covers(task: Task, base: str, lies: Mapping[str, Lying], joins: Sequence[Ta
         for number, point in zip(numbers, layer.points, strict=True):
             places.setdefault(number, lies[layer.piece].at(point))
     levels = [lies[layer.piece].piece.level for layer in layers]
+    turned = lies[layers[0].piece].piece.turned
     for other in lies.values():
         level = other.piece.level
-        if other.piece.base != base or other.piece.name in task.pieces or min(levels) < level < max(levels):
+        if other.base != base or other.piece.name in task.pieces or min(levels) < level < max(levels):
             continue
         front = level > max(levels)
         for leaf, lifts in other.leaves:
@@ -240,7 +248,7 @@ def _covers(task: Task, base: str, lies: Mapping[str, Lying], joins: Sequence[Ta
                     other.piece.name,
                     tuple(under),
                     tuple(under.values()),
-                    front != (lifts and other.over_edge),
+                    (front != (lifts and other.over_edge)) != turned,
                     lifts,
                     other.over is not None and not lifts,
                     joined_by,

@@ -58,9 +58,15 @@ class Task(Struct, frozen=True, eq=False):
     reach: float = 0.0
     joins: bool = True
     hardware: bool = False
+    ties: tuple[str, ...] = ()  # pieces that hang together by it, such as both sides of a zip
     after: tuple[str, ...] = ()  # what the file wants done before
     bends: bool = False  # after it the work lies flat no more
-    behind: bool = False  # what is added goes on from behind: the work lies face down
+    stands: frozenset[str] = frozenset()  # pieces that stand up after it (`standing.py`)
+    upon: frozenset[str] = frozenset()  # pieces that something stands on after it
+    ground: str = ""  # the piece that its others stand on, "" of what has no piece
+    base: str = ""  # what the ground stands on in the end
+    behind: bool = False  # what is added goes on from behind, as the ground is drawn
+    down: bool | None = None  # whether the base lies face down meanwhile; None where that is all one
     note: str = ""  # the maker's own
     round: int = 0  # how many holes go all round, 0 where the seam has two ends
 
@@ -179,25 +185,27 @@ def _opening_task(opening: PatternOpening, pattern: Pattern) -> Task:
         reach=max(facts.cap, facts.diameter),
         joins=hardware,
         hardware=hardware,
-        bends=hardware and task.bends,
         behind=hardware and task.behind,  # a plain hole is punched from the face, where it is marked
+        down=task.down if hardware else pattern.piece(task.ground).turned,
         note=facts.note,
     )
 
 
 def _task(pattern: Pattern, kind: TaskKind, name: str, source: Source, layers: tuple[TaskLayer, ...]) -> Task:
-    """A task that joins its layers. It bends the work where they do not lie flat on each other, or one
-    is joined to itself."""
+    """A task that joins its layers. Which way up a single piece lies is all one, folded or not."""
     pieces = [pattern.piece(layer.piece) for layer in layers]
-    flat_in = {frame_of(piece)[0] for piece in pieces}
+    ground, behind = min(pieces, key=lambda piece: piece.depth), _behind(pieces)
+    single = kind is TaskKind.SEAM and len({piece.name for piece in pieces}) == 1
     return Task(
         kind,
         name,
         source,
         layers,
         depth=max(piece.depth for piece in pieces),
-        bends=len(flat_in) > 1 or len({piece.name for piece in pieces}) < len(pieces),
-        behind=_behind(pieces),
+        ground=ground.name,
+        base=ground.base,
+        behind=behind,
+        down=None if single else behind != ground.turned,
     )
 
 
@@ -216,7 +224,10 @@ def _fitting_task(fitting: Fitting, pattern: Pattern) -> Task:
         (TaskLayer(on, points),) if on is not None else (),
         depth=pattern.piece(on).depth if on is not None else 0,
         joins=False,
+        ground=on or "",
+        base=pattern.piece(on).base if on is not None else "",
         bends=on is not None and not fitting.at,
+        ties=tuple(run.piece for seam in pattern.seams if seam.name in fitting.seams for run in seam.runs),
         note=fitting.note,
     )
 

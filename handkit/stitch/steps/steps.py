@@ -16,6 +16,7 @@ from collections.abc import Iterable, Sequence
 
 from handkit.stitch.edges.edge_turns import EdgeTurn, edge_turns
 from handkit.stitch.order.tasks import is_plain_hole
+from handkit.stitch.order.turning import turned_for
 from handkit.stitch.plan import EdgeRow, Step
 from handkit.stitch.steps.edge_steps import bevelled, burnished, burnished_last, edge_rows, made_one_before
 from handkit.stitch.steps.finishing import finished
@@ -46,11 +47,10 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
     yield from dyed(pieces)
     yield from burnished(turns)
     yield from hemmed(pieces)
-    down = False
+    over = turned_for(tasks)
     for task in tasks:
         if not is_plain_hole(task):
-            if task.behind != down:
-                down = task.behind
+            if task in over:
                 yield turned(sources.punched.pattern, task)
             yield from made_one_before(turns, task)
             yield from (folded(piece) for piece in pieces if late.get(piece.name) is task)

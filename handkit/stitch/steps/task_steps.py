@@ -72,8 +72,8 @@ def _told_with_glue(seam: SeamPlan) -> bool:
 def turned(pattern: Pattern, task: Task) -> Step:
     """The work is laid the other side up, for a task; the side is that of the piece which the others of the
     task stand on."""
-    piece = min((pattern.piece(name) for name in task.pieces), key=lambda each: each.depth)
-    up, side = (piece.up.other, "from behind") if task.behind else (piece.up, "from the front")
+    piece = pattern.piece(task.ground)
+    up, side = (piece.shows.other, "from behind") if task.behind else (piece.shows, "from the front")
     what = f"Turn the work over, {piece.side_words(up)} of {piece.name} up."
     done = "goes on" if task.kind is not TaskKind.OPENING or task.hardware else "is cut"
     return Step(StepKind.TURN, task.name, what, f"{task} {done} {side}")
