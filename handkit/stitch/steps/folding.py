@@ -1,48 +1,77 @@
 """Folding: when a piece is folded, and how.
 
-In: the sources, a piece. Out: the task before which it is folded, and its step.
+In: the sources, a piece. Out: the tasks before which its folds are folded, and their steps.
 """
 
 from __future__ import annotations
 
-from handkit.draft.pattern import PatternPiece
+from collections.abc import Iterator, Sequence
+
+import msgspec
+
+from handkit.draft.pattern import PatternFold, PatternPiece
+from handkit.grouping import grouped
 from handkit.kinds.fittings import FittingKind
+from handkit.stitch.order.fitting_order import closers_of
 from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.stitch.plan import Step, StepKind
 from handkit.stitch.steps.sources import StepSources
 from handkit.wording.quoting import words
 
 
-def late_folds(sources: StepSources) -> dict[str, Task]:
-    """Pieces that are folded and sewn to themselves, by name, each with the first task that holds it.
+class LateFolds(msgspec.Struct, frozen=True):
+    """Folds of a piece that are folded just before a task."""
+
+    piece: PatternPiece
+    folds: tuple[PatternFold, ...]
+    before: Task
+
+
+def late_folds(sources: StepSources) -> tuple[LateFolds, ...]:
+    """The folds of pieces that are folded and sewn to themselves, each with the first task that holds it.
 
     They are folded just before, for what lies inside is sewn while they are flat; a keeper on both
-    leaves goes on when they are folded.
+    leaves goes on when they are folded. A fold that nothing closes is folded with the first of its piece.
     """
     round_it: dict[str, set[Task]] = {}
     for enclosure in sources.enclosures:
         if len(enclosure.pieces) == 2 and len(set(enclosure.pieces)) == 1:
             round_it.setdefault(enclosure.pieces[0], set()).update(enclosure.holders)
-    for name, holders in round_it.items():
-        holders.update(task for task in sources.ordered.tasks if sits_on_fold(sources, task, name))
-    return {
-        piece.name: next(task for task in sources.ordered.tasks if task in round_it[piece.name])
+    return tuple(
+        late
         for piece in sources.pieces
         if piece.folds and piece.name in round_it
+        for late in _late(sources, piece, round_it[piece.name])
+    )
+
+
+def _late(sources: StepSources, piece: PatternPiece, round_it: set[Task]) -> Iterator[LateFolds]:
+    """The folds of one piece, by what holds them."""
+    holders = {
+        fold: [
+            task
+            for task in sources.ordered.tasks
+            if (task in round_it and closers_of(piece, fold.name, [task]))
+            or sits_on_fold(sources, task, piece.name, fold.name)
+        ]
+        for fold in piece.folds
     }
+    any_first = next(task for task in sources.ordered.tasks if task in round_it)
+    for first, folds in grouped(piece.folds, by=lambda fold: [*holders[fold], any_first][0]).items():
+        yield LateFolds(piece, tuple(folds), first)
 
 
-def sits_on_fold(sources: StepSources, task: Task, piece: str) -> bool:
+def sits_on_fold(sources: StepSources, task: Task, piece: str, fold: str) -> bool:
     """Whether a task puts a keeper on both leaves of a piece's fold."""
     if task.kind is not TaskKind.FITTING:
         return False
     fitting = sources.fitting(task.name)
-    return fitting.kind is FittingKind.KEEPER and fitting.on == piece and bool(fitting.fold)
+    return fitting.kind is FittingKind.KEEPER and fitting.on == piece and fitting.fold == fold
 
 
-def folded(piece: PatternPiece) -> Step:
-    """The step for all fold lines of a piece."""
-    named = ((f'"{fold.name}"', piece.fold_words(fold)) for fold in piece.folds)
+def folded(piece: PatternPiece, folds: Sequence[PatternFold]) -> Step:
+    """The step for fold lines of a piece."""
+    named = ((f'"{fold.name}"', piece.fold_words(fold)) for fold in folds)
     lines = words((f"{name} ({how})" if how else name for name, how in named), last="and")
     firm = "; damp it first and let it dry in shape" if piece.traits.damped else ""
     return Step(

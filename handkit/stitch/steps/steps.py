@@ -43,7 +43,8 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
     yield from sealed(pieces)
     yield from skived(pieces)
     yield from bevelled(turns)
-    yield from (folded(piece) for piece in pieces if piece.folds and piece.name not in late)
+    waiting = {each.piece.name for each in late}
+    yield from (folded(piece, piece.folds) for piece in pieces if piece.folds and piece.name not in waiting)
     yield from dyed(pieces)
     yield from burnished(turns)
     yield from hemmed(pieces)
@@ -53,7 +54,7 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
             if task in over:
                 yield turned(sources.punched.pattern, task)
             yield from made_one_before(turns, task)
-            yield from (folded(piece) for piece in pieces if late.get(piece.name) is task)
+            yield from (folded(each.piece, each.folds) for each in late if each.before is task)
             yield from zips_opened(sources, task)
             yield step_of(sources, task)
             yield from (trimmed(piece) for piece, last in to_trim if last is task)
