@@ -79,6 +79,12 @@ def page_options(command: Command) -> Command:
             metavar="N",
             help="Look longer for fewer sheets: lay portions anew so often.",
         ),
+        click.option(
+            "--measured",
+            is_flag=True,
+            default=None,
+            help="Plain pieces larger than a sheet as drawings to be marked out by their measures.",
+        ),
         choice("--straights", Straights, "Long straight pieces whole, or shortened."),
         choice("--draw", Drawn, "A piece cut several times: once, or each."),
         choice("--windows", Windows, "Portions of pieces share sheets, or lie one a sheet."),

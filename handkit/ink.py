@@ -50,6 +50,9 @@ class Tag(StrEnum):
     THREAD = "hkThread"  # there: stitches that are seen; /Seam
     FITTING = "hkFitting"  # there: what is bought and put on; /Fitting
     MEASURE = "hkMeasure"  # there: a dimension line; /Length
+    MEASURED = (
+        "hkMeasured"  # any line of a piece that is drawn by its measures, at a scale of its own; /Piece
+    )
     FAULT = "hkFault"  # there: the number of a fault in its ring; /Number
     PAGE = "hkSheet"  # what stands on a page and belongs to no piece: frame, texts, pictures
 
@@ -99,6 +102,7 @@ STROKES: dict[Tag, Stroke] = {
     Tag.THREAD: Stroke(0.3),
     Tag.FITTING: Stroke(0.25),
     Tag.MEASURE: HAIR,
+    Tag.MEASURED: HAIR,
     Tag.FAULT: Stroke(0.35),
     Tag.PAGE: HAIR,
 }

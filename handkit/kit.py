@@ -42,6 +42,7 @@ class PageOverrides(msgspec.Struct, frozen=True):
     windows: Windows | None = None
     draw: Drawn | None = None
     straights: Straights | None = None
+    measured: bool | None = None
     tries: int | None = None
 
 
@@ -233,6 +234,7 @@ def _overridden(page: PageOptions, overrides: PageOverrides) -> PageOptions:
             windows=overrides.windows or page.layout.windows,
             draw=overrides.draw or page.layout.draw,
             straights=overrides.straights or page.layout.straights,
+            measured=page.layout.measured if overrides.measured is None else overrides.measured,
             tries=page.layout.tries if overrides.tries is None else overrides.tries,
         ),
     )

@@ -40,6 +40,7 @@ class Layout(msgspec.Struct, frozen=True):
     draw: Drawn = Drawn.ONCE
     straights: Straights = Straights.WHOLE
     tries: int = 0  # of the longer search for fewer sheets
+    measured: bool = False  # plain pieces that fit no sheet are drawn by their measures
 
 
 # Fewest sheets, all drawn whole.

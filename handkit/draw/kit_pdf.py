@@ -15,6 +15,7 @@ from handkit.draw.article.pages import kit_blocks
 from handkit.draw.layout.flow import Block
 from handkit.draw.layout.page_frame import Frame, head_line
 from handkit.draw.layout.typesetter import Typesetter
+from handkit.draw.measured.measured_pages import measured_pages
 from handkit.draw.model.fonts import Fonts, load_fonts
 from handkit.draw.model.marks import Group, Page
 from handkit.draw.pages.cut_list import cut_list_blocks
@@ -98,7 +99,7 @@ def kit_pages(  # noqa: PLR0913 - the products
 
 def _first(source: _Source) -> Iterator[Page]:
     pattern = source.kit.punched.pattern
-    then = [part.title for part in PARTS[3:]]
+    then = [part.title for part in PARTS[3:] if part.title != MEASURED or source.sheets.measured]
     groups = first_pages(
         pattern, source.sheets, source.frame, source.setter, then=then, findings=source.findings
     )
@@ -127,6 +128,14 @@ def _templates(source: _Source) -> Iterator[Page]:
         yield Page(f"Sheet {sheet.number} of {len(sheets.sheets)}", bookmarks, groups)
 
 
+def _measured(source: _Source) -> Iterator[Page]:
+    for piece, bodies in measured_pages(source.kit, source.sheets, source.frame, source.setter):
+        part = ((0, MEASURED),) if piece == source.sheets.measured[0].piece else ()
+        for k, body in enumerate(bodies):
+            bookmarks = () if k else (*part, (1, f"By its measures: {piece}"))
+            yield Page(f"Measured drawing: {piece}", bookmarks, body)
+
+
 def _flowing(title: str, blocks_of: Callable[[KitPlan, Typesetter], Sequence[Block]]) -> _Part:
     """A part of the kit whose blocks fill pages one after the other; without content it has none."""
 
@@ -144,11 +153,14 @@ def _pages(title: str, bodies: Sequence[tuple[Group, ...]]) -> Iterator[Page]:
         yield Page(label, ((0, title),) if k == 1 else (), body)
 
 
+MEASURED = "Measured drawings"
+
 # The kit's pages in order. A new part is a row; the first sheet says which follow the template sheets.
 PARTS = (
     _Part("First sheet", _first),
     _Part("Finished article", _article),
     _Part("Template sheets", _templates),
+    _Part(MEASURED, _measured),
     _flowing("Cut list", cut_list_blocks),
     _flowing("Stitching plan", plan_blocks),
     _flowing("Finishing", finishing_blocks),

@@ -13,8 +13,23 @@ _BOTH = "a piece {wide:mm 3} wider and {high:mm 3} higher than the page allows, 
 _BY_MARGIN = "a margin of {margin:mm 3} would save {saved:counted sheet}"
 _BY_PIECE = "a piece {smaller:mm 3} smaller would save {saved:counted sheet}"
 
+_MEASURED = ": measured = true, or --measured, for those who mark out with rule, square and dividers"
+_PLAIN_PIECE = "straight edges and round corners, with holes in straight rows"
+_PLAIN = ", straight edges and round corners alone"
+_LONE = ", and up to {most} beside them"
+_ONE_PAGE = " on a page to be marked out by"
+_TILED = "leave `measured` out: at full scale it needs no measuring"
+
 SHEETS: Mapping[str, Message] = MappingProxyType(
     {
+        "could-be-measured": note(
+            "plain pieces {pieces:quoted and} on many sheets",
+            remedy="drawn by their measures, a page each, they would save {saved:counted sheet}" + _MEASURED,
+        ),
+        "could-be-measured/one": note(
+            "a plain piece {pieces:quoted and} on many sheets",
+            remedy="drawn by its measures, on one page, it would save {saved:counted sheet}" + _MEASURED,
+        ),
         "edge-negative": error(
             "an edge of {edge:mm 3}",
             "{0:mm} or more",
@@ -28,7 +43,7 @@ SHEETS: Mapping[str, Message] = MappingProxyType(
         "many-windows": warning(
             "a piece in {windows} portions and {joins} joins",
             "up to {most} without a word",
-            "check its unit, or take larger paper",
+            "check its unit, take larger paper, or have it drawn by its measures: measured = true",
         ),
         "margin-below-edge": error(
             "a margin of {margin:mm 3} with an edge of {edge:mm 3}",
@@ -51,6 +66,14 @@ SHEETS: Mapping[str, Message] = MappingProxyType(
         "near-miss/higher-piece": note(_HIGHER, remedy=_BY_PIECE),
         "near-miss/wider-margin": note(_WIDER, remedy=_BY_MARGIN),
         "near-miss/wider-piece": note(_WIDER, remedy=_BY_PIECE),
+        "not-plain/corners": error("an edge of {corners} corners", "up to {most}" + _PLAIN, _TILED),
+        "not-plain/curve": error(
+            "a curve that rounds no corner, in its {line} at {at:point}", _PLAIN_PIECE, _TILED
+        ),
+        "not-plain/holes": error(
+            "holes along a curve, {holes} of {seams:quoted and} in no row", _PLAIN_PIECE + _LONE, _TILED
+        ),
+        "not-plain/much": error("{told} rows, holes and lines", "up to {most}" + _ONE_PAGE, _TILED),
         "overlap-too-big": error(
             "an overlap of {overlap:mm 3} where {wide:bare 3} × {high:mm 3} are drawn on",
             "at most {most:mm 3}, half of what is drawn on",

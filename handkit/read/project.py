@@ -252,6 +252,7 @@ class Piece(msgspec.Struct, frozen=True):
     works: tuple[WorkedEdge, ...] = ()
     shows: Side = Side.GRAIN  # the side that will show: the piece is drawn as seen from it
     lined: str | None = None  # of a lining: what it lines, in whose frame its own lines are written
+    measured: bool | None = None  # given by its measures in place of tiles; None is the page's word
 
     def mirror_image(self) -> Piece:
         """Its outline, lines, folds and grain arrow with x turned to −x, never −0."""

@@ -10,7 +10,7 @@ here). Every page has the paper's own orientation.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, Source, finding, in_order
@@ -20,7 +20,8 @@ from handkit.punch.punched import Punched
 from handkit.sheets.cut.chain import Reach, count_of
 from handkit.sheets.cut.template import shapes_of
 from handkit.sheets.engine import Placed, place
-from handkit.sheets.laid import Sheets
+from handkit.sheets.laid import MeasuredPiece, Sheets
+from handkit.sheets.measured.choice import measured_of, saving_notes
 from handkit.sheets.nest.packing import Size
 from handkit.sheets.page import drawn_size, page_findings
 from handkit.sheets.shape import STROKE_ROOM, Shape
@@ -46,20 +47,22 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
     """
     source = punched.project.page.source
     refuse_errors(page_findings(source, paper, edge=edge, margin=margin, overlap=overlap))
-    shapes, sources = shapes_of(punched), [piece.source for piece in punched.pattern.pieces]
     page = drawn_size(paper, margin=margin)
-    refuse_errors(_too_big(shapes, sources, page, overlap))
-
+    measured, listed = _tiled(punched, page, overlap, layout)
+    shapes = [shape for shape, _ in listed]
     placed = _placed(shapes, paper, margin, overlap, layout)
-    split = _split(placed, list(zip(shapes, sources, strict=True)))
+    split = _split(placed, listed)
 
-    def saved(wider: float) -> int:
-        """Sheets that paper would save that is so much wider and higher."""
+    def without(wider: float, left_out: Collection[str] = ()) -> int:
+        """Sheets less on paper so much wider and higher, or with some pieces left out."""
+        kept = [shape for shape in shapes if shape.name not in left_out]
         larger = Paper(paper.name, paper.width + wider, paper.height + wider)
-        return len(placed.sheets) - len(_placed(shapes, larger, margin, overlap, layout).sheets)
+        return len(placed.sheets) - len(_placed(kept, larger, margin, overlap, layout).sheets)
 
     large = [one[:2] for one in split]
-    notes = too_large_notes(large, page=page, edge=edge, margin=margin, sheets_saved=saved)
+    too_large = too_large_notes(large, page=page, edge=edge, margin=margin, sheets_saved=without)
+    counts = {shape.name: count for shape, _, count in split if count <= MANY_WINDOWS}
+    saving = saving_notes(punched, counts, lambda left_out: without(0.0, left_out))
     return Sheets(
         paper=paper,
         edge=edge,
@@ -68,10 +71,25 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
         sheets=placed.sheets,
         joins=placed.joins,
         joins_through_holes=placed.joins_through_holes,
-        findings=in_order((*_many(placed, split), *notes)),
+        findings=in_order((*_many(placed, split), *too_large, *saving)),
         breaks=placed.breaks,
         layout=layout,
+        measured=measured,
     )
+
+
+def _tiled(
+    punched: Punched, page: Size, overlap: float, layout: Layout
+) -> tuple[tuple[MeasuredPiece, ...], list[tuple[Shape, Source]]]:
+    """The pieces that are given by their measures, and the shapes of the others."""
+    shapes = shapes_of(punched)
+    large = {shape.name for shape in shapes if _windows_upright(shape, page, overlap) > 1}
+    measured = measured_of(punched, large if layout.measured else set())
+    off = {one.piece for one in measured}
+    listed = zip(shapes, punched.pattern.pieces, strict=True)
+    tiled = [(shape, piece.source) for shape, piece in listed if shape.name not in off]
+    refuse_errors(_too_big(tiled, page, overlap))
+    return measured, tiled
 
 
 def _placed(shapes: Sequence[Shape], paper: Paper, margin: float, overlap: float, layout: Layout) -> Placed:
@@ -88,10 +106,8 @@ def _placed(shapes: Sequence[Shape], paper: Paper, margin: float, overlap: float
     )
 
 
-def _too_big(
-    shapes: Sequence[Shape], sources: Sequence[Source], page: Size, overlap: float
-) -> Iterator[Finding]:
-    for shape, source in zip(shapes, sources, strict=True):
+def _too_big(shapes: Sequence[tuple[Shape, Source]], page: Size, overlap: float) -> Iterator[Finding]:
+    for shape, source in shapes:
         count = _windows_upright(shape, page, overlap)
         if count > MOST_WINDOWS:
             yield finding("piece-too-big", source.at(), windows=count, most=MOST_WINDOWS)

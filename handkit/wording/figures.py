@@ -83,6 +83,7 @@ class Units(msgspec.Struct, frozen=True):
     rough: Measure  # of what is measured and not marked out: stacks, ways
     fine: Measure  # where hundredths decide: how near holes are
     sizes: Measure  # of pieces, room for items: in columns
+    marked: Measure  # what is marked out by figures: decimals alone, within 0.02 mm
     pitch: Measure
     cut_thread: Measure  # one thread to cut
     thread: Measure  # threads together
@@ -183,6 +184,7 @@ METRIC = Units(
     rough=Measure("mm", 1.0, 1, short=True),
     fine=Measure("mm", 1.0, 3, short=True),
     sizes=Measure("mm", 1.0, 1),
+    marked=Measure("mm", 1.0, 2, short=True),
     pitch=Measure("mm", 1.0, 2),
     cut_thread=Measure("mm", 1.0, 0),
     thread=Measure("m", 1000.0, 2),
@@ -201,6 +203,7 @@ INCHES = Units(
     rough=_THOUSANDTHS,
     fine=Measure("in", MM_PER_INCH, 4, short=True, finest=32),
     sizes=_THOUSANDTHS,
+    marked=Measure("in", MM_PER_INCH, 3, short=True),
     pitch=_THOUSANDTHS,
     cut_thread=Measure("in", MM_PER_INCH, 0, finest=8),
     thread=Measure("in", MM_PER_INCH, 0),

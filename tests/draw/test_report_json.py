@@ -83,7 +83,7 @@ def is_points(value: Any, *, least: int) -> bool:
 
 def test_the_document_has_its_fields(report: dict[str, Any]) -> None:
     assert list(report) == [
-        *("format", "title", "paper", "sheets", "joins", "breaks", "pieces", "findings", "totals")
+        *("format", "title", "paper", "sheets", "joins", "measured", "breaks", "pieces", "findings", "totals")
     ]
     assert (report["format"], report["title"]) == (1, "Quilted panel")
     assert report["paper"] == {
@@ -221,6 +221,7 @@ def test_of_a_refused_project_only_the_findings_are_known() -> None:
         "paper": None,
         "sheets": [],
         "joins": [],
+        "measured": [],
         "breaks": [],
         "pieces": [],
         "findings": [finding.to_json() for finding in found],

@@ -107,7 +107,7 @@ def test_every_key_is_read(every_key: Project) -> None:
     )
     assert page.font is not None
     assert page.font.endswith("orchard.ttf")
-    assert page.layout == Layout(Windows.ONE_A_SHEET, Drawn.EACH, Straights.SHORTENED, 300)
+    assert page.layout == Layout(Windows.ONE_A_SHEET, Drawn.EACH, Straights.SHORTENED, 300, measured=True)
     back, front, pocket, lid, roll, disc, *_ = project.pieces
     assert (back.thickness, back.mark, back.grain_degrees) == (2.38125, Side.FLESH, 80.0)  # 6 x 25.4 / 64
     assert (back.corners[2].at, back.sagittas) == ((200.0, 266.7), (0.0, 12.0, 0.0, 0.0))  # 10 1/2 in

@@ -117,5 +117,6 @@ def test_a_piece_in_more_than_sixty_windows_is_told(parts: SimpleNamespace) -> N
     sheets = lay_out(project, paper=A4, edge=5, margin=10, overlap=10)
     assert [str(finding) for finding in sheets.findings] == [
         'orchard.toml:10: warning: piece "tarp": found a piece in 64 portions and 112 joins; allowed: up to '
-        "60 without a word; check its unit, or take larger paper [many-windows]"
+        "60 without a word; check its unit, take larger paper, or have it drawn by its measures: "
+        "measured = true [many-windows]"
     ]

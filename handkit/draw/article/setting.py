@@ -17,14 +17,12 @@ from handkit.draw.article.scene import ArticleScene
 from handkit.draw.article.seen import seen
 from handkit.draw.layout.flow import Block, beside, stacked
 from handkit.draw.layout.typesetter import Typesetter
+from handkit.draw.model.dimension import PAST, dimension
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
-from handkit.draw.model.lettering import HEAD, LEADING, capital_height, centred, shortened
-from handkit.draw.model.marks import Group, Ink, Mark, Words, enlarged, settled, shifted
-from handkit.draw.model.path_ops import PathOps, arrow_ops, joined, line_ops
+from handkit.draw.model.lettering import HEAD, LEADING, shortened
+from handkit.draw.model.marks import Group, Mark, enlarged, settled, shifted
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
-from handkit.geometry.straight import distance, unit
-from handkit.ink import STROKES, Tag
 from handkit.wording.figures import mm, plain
 from handkit.wording.quoting import words as listed
 
@@ -36,8 +34,8 @@ SCALES = (*LARGER, *(1 / times for times in SMALLER))
 # Free paper left and right of a picture for names, above and below it; mm.
 BESIDE, ABOVE = 20.0, 5.0
 
-# Dimension lines: how far from what they measure, what extension lines reach past them, arrowheads.
-OFF, PAST, HEAD_LENGTH = 6.0, 1.2, 2.2
+# How far dimension lines stand from what they measure.
+OFF = 6.0
 BELOW = 5.0
 TITLE_SPACE = HEAD * LEADING
 
@@ -138,33 +136,9 @@ def _measures(cell: SceneCell, by: Point, fonts: Fonts) -> Iterator[Mark]:
     left, right = measured.left * scale + by[0], measured.right * scale + by[0]
     low, high = measured.bottom * scale + by[1], measured.top * scale + by[1]
     foot, side = scene.bottom * scale + by[1] - OFF, scene.left * scale + by[0] - OFF
-    yield _dimension((left, low), (right, low), (left, foot), (right, foot), measured.width, fonts)
-    yield _dimension((left, low), (left, high), (side, low), (side, high), measured.height, fonts)
-
-
-def _dimension(  # noqa: PLR0913, PLR0917 - both ends, twice
-    a: Point, b: Point, start: Point, end: Point, length: float, fonts: Fonts
-) -> Mark:
-    """A dimension line from start to end, extension lines to it from what is measured, the figure over it."""
-    upright = start[0] == end[0]
-    mid = ((start[0] + end[0]) / 2, (start[1] + end[1]) / 2)
-    text, off = mm(length, decimals=1), capital_height(LEAST_SIZE) / 2 + 0.8
-    wide, long = fonts.width(text, LEAST_SIZE), distance(start, end)
-    if upright and long > wide:
-        words = Words(text, (mid[0] - 0.8, mid[1] - wide / 2), LEAST_SIZE, degrees=90.0)
-    elif upright:
-        words = Words(text, (mid[0] - wide - 1.2, mid[1] - off + 0.8), LEAST_SIZE)
-    elif long > wide:
-        words = centred(text, (mid[0], mid[1] + off), fonts, size=LEAST_SIZE)
-    else:
-        words = centred(text, (mid[0], mid[1] - off), fonts, size=LEAST_SIZE)
-    extensions = (_extension(a, start), _extension(b, end))
-    arrows = (arrow_ops(mid, start, head=HEAD_LENGTH), arrow_ops(mid, end, head=HEAD_LENGTH))
-    ink = Ink(joined((*extensions, *arrows)), STROKES[Tag.MEASURE])
-    return Mark(Tag.MEASURE, (("Length", length),), (ink, words))
-
-
-def _extension(of: Point, to: Point) -> PathOps:
-    """From a little off what is measured to a little past the dimension line."""
-    ux, uy = unit(of, to)
-    return line_ops((of[0] + ux, of[1] + uy), (to[0] + ux * PAST, to[1] + uy * PAST))
+    ways = (
+        (((left, low), (right, low)), ((left, foot), (right, foot)), measured.width),
+        (((left, low), (left, high)), ((side, low), (side, high)), measured.height),
+    )
+    for of, line, length in ways:
+        yield dimension(of, line, length, mm(length, decimals=1), fonts)

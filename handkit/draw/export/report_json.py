@@ -53,6 +53,7 @@ def report_json(
     the joins that run through one; `joins` of a piece are counted there. `breaks` are straight parts
     left out between two lines. `totals.holes` are holes to be made in one article: each layer
     counts, a hole that two seams share counts once; `totals.openings` likewise on every piece.
+    `measured` are the pieces on no sheet: each is a drawing to be marked out by its measures.
     """
     joins = sheets.joins if sheets else ()
     return document(
@@ -61,6 +62,7 @@ def report_json(
             "paper": PAPER.one(sheets) if sheets else None,
             "sheets": _sheets(sheets) if sheets else [],
             "joins": JOIN.each(joins),
+            "measured": [one.piece for one in sheets.measured] if sheets else [],
             "breaks": BREAK.each(sheets.breaks) if sheets else [],
             "pieces": _pieces(punched, Counter(join.piece for join in joins)) if punched else [],
             "findings": [finding.to_json() for finding in findings],

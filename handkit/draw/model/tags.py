@@ -21,6 +21,7 @@ In: what a mark is. Out: `Properties`, and their text as an inline dictionary. L
     BODY INNER                              Piece (of a hole: Opening); a body's outline is closed and filled
     THING HIDDEN                            Item
     CAP                                     Opening Number; the cap's circle first
+    MEASURED  Piece                         not full scale, and of no check
     THREAD FITTING MEASURE FAULT            Seam; Fitting; Length, true; Number
 
 `Piece`, `Seam` and `Opening` are names as the project has them, `Window`, `Run`, `Number` and

@@ -62,11 +62,20 @@ def _title(pattern: Pattern, sheets: Sheets, setter: Typesetter, then: Sequence[
     project = pattern.project
     copies = "" if project.copies == 1 else f", for {project.copies} made alike"
     facts = (
-        f"{counted(len(pattern.pieces), 'piece')}{copies}, full scale on "
-        f"{counted(len(sheets.sheets), 'template sheet')} of {sheets.paper.name}; then "
+        f"{counted(len(pattern.pieces), 'piece')}{copies}, {_drawn(pattern, sheets)}; then "
         f"{words(map(str.lower, then), last='and')}."
     )
     return (*setter.title(project.title, kept=False), *setter.text(facts, space=1.5))
+
+
+def _drawn(pattern: Pattern, sheets: Sheets) -> str:
+    """On how many sheets the pieces are drawn, and how many are given by their measures."""
+    measured, tiled = len(sheets.measured), len(pattern.pieces) - len(sheets.measured)
+    full = f"full scale on {counted(len(sheets.sheets), 'template sheet')} of {sheets.paper.name}"
+    if not measured:
+        return full
+    pages = f"{measured} by measures on {counted(measured, 'page')}, which are not full scale"
+    return f"{tiled} {full}, {pages}" if tiled else pages
 
 
 def worth_telling(findings: Sequence[Finding]) -> tuple[Finding, ...]:

@@ -27,6 +27,8 @@ LIST_COLUMN = 85.0
 def sheet_map(pattern: Pattern, sheets: Sheets, setter: Typesetter) -> tuple[Block, ...]:
     """All pictures in rows as wide as the column, then what is on each sheet, beside a short row;
     on one page where they have room there."""
+    if not sheets.sheets:
+        return (*setter.heading("All sheets"), *setter.texts(joining_words(sheets), space=0.4))
     across = max(1, int((setter.width + APART) // (PICTURE + APART)))
     entries = [_entry(pattern, sheets, sheet, setter.narrowed(PICTURE)) for sheet in sheets.sheets]
     head, used = setter.heading("All sheets"), len(entries) * (PICTURE + APART)
@@ -45,9 +47,11 @@ def joining_words(sheets: Sheets) -> tuple[str, ...]:
     each = ", ".join(f"{piece} {count}" for piece, count in joins.items())
     first = "Sheets are taped, then cut: " if sheets.layout.windows is Windows.ONE_A_SHEET else ""
     left = "; ".join(f"{one.piece}, {mm(one.length)}" for one in sheets.breaks if one.copy == 1)
+    measured = ", ".join(one.piece for one in sheets.measured)
     found = (
         (each, f"{first}{counted(joins.total(), 'join')} ({each})"),
         (left, f"Straight on between break lines, to be measured: {left}"),
+        (measured, f"On no sheet, to be marked out by its measures: {measured}"),
     )
     return tuple(text for needed, text in found if needed)
 

@@ -43,6 +43,7 @@ _NOT_COPIED = frozenset(
 _COPIED = {
     "thickness": "thickness", "material": "kind", "mark": "mark", "shows": "shows", "grain_degrees": "grain",
     "lines": "lines", "folds": "folds", "trims": "trim", "skives": "skive", "note": "note",
+    "measured": "measured",
 }  # fmt: skip
 _NEEDS_ON = ("at", "turn", "turned_over", "behind", "glued")
 

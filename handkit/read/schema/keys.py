@@ -177,6 +177,11 @@ _PAGE = schema(
         "pieces that fit no sheet whole, or without the straight part on which nothing happens",
         Straights.WHOLE,
     ),
+    flag_key(
+        "measured",
+        "plain pieces that fit no sheet whole are each given on one page, to be marked out by its measures, "
+        "in place of tiled sheets",
+    ),
     count_key("tries", 0, MOST_TRIES, "of a longer search for fewer sheets, where portions share sheets", 0),
     Key("font", Kind.FONT, "for scripts that the shipped font lacks", unless="the shipped font"),
 )
@@ -245,6 +250,12 @@ _PIECE = schema(
     ),
     angle_key("grain", "direction of the arrow along which it stretches least; of cloth the warp", 90.0),
     text_key("note", "stands on the template"),
+    Key(
+        "measured",
+        Kind.FLAG,
+        "given as a drawing to be marked out by its measures, on one page, and not tiled",
+        unless="as [page]",
+    ),
     Key("on", Kind.PIECE, "the piece it lies on", unless="none"),
     point_key("at", "where its origin lies on that piece", unless="[0, 0]"),
     angle_key("turn", "how far it is turned there, counter-clockwise", 0.0),

@@ -1,0 +1,137 @@
+"""Names in the picture of a measured piece: what the tables call its corners, rows, openings and folds.
+
+In: a piece at a scale, the picture's free space. Out: words and thin lines.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import product
+from math import hypot
+
+from handkit.draw.measured.scaled import ScaledPiece
+from handkit.draw.model.fonts import LEAST_SIZE
+from handkit.draw.model.free_space import FreeSpace, LabelRegion
+from handkit.draw.model.label_search import circles, first_free, led, put
+from handkit.draw.model.lettering import BENCH, TextLine
+from handkit.draw.model.marks import Ink, Words
+from handkit.draw.model.path_ops import arrow_ops, joined
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.box import Box
+from handkit.geometry.straight import Straight, distance, point_to_line
+from handkit.ink import STROKES, Tag
+from handkit.sheets.laid import LineKind
+
+# How far a name may stand from what it names.
+NEAR = (2.6, 3.2, 4.0, 5.0, 6.5, 8.0)
+
+# Where along a line its name may stand, and how far off, mm.
+SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
+BESIDE_LINE = (1.0, 1.3, 1.6, 2.5)
+
+
+def names_of(picture: ScaledPiece, space: FreeSpace) -> Iterator[Ink | Words]:
+    """Corners first, then openings, rows with their first and last numbers, folds, edges, the grain."""
+    told, to = picture.told, picture.to_paper
+    for name, corner in told.named:
+        yield from _put(space, name, to.apply(corner.at), bold=True)
+    for line in told.measured.lines[1:]:
+        for corner in line.corners if line.path.closed else ():
+            yield from _put(space, corner.letter, to.apply(corner.at), bold=True)
+    for row in (row for row in told.measured.rows if not row.run):
+        yield from _put(space, told.single(row) if not row.steps else told.code(row), to.apply(row.start))
+    rows = [row for row in told.measured.rows if row.run and row.steps]
+    ways = [(to.apply(row.start), to.apply(row.end)) for row in rows]
+    for row, way in zip(rows, ways, strict=True):
+        yield from _along(space, told.code(row), way, ways)
+    for row, way in zip(rows, ways, strict=True):
+        for number, at in zip((row.first, row.last), way, strict=True):
+            near = [spot for spot in circles(at, NEAR[:4]) if _is_nearest(spot, way, ways)]
+            yield from put(space, f"{number}", near)
+    for line in told.measured.lines:
+        if line.kind is LineKind.FOLD:
+            way = (to.apply(line.path.start), to.apply(line.path.end))
+            yield from _along(space, line.name, way, ways)
+    yield from _edge_lengths(picture, space)
+    yield from _grain(picture, space)
+
+
+def _put(space: FreeSpace, text: str, at: Point, *, bold: bool = False) -> Iterator[Ink | Words]:
+    """A name near a place: inside the piece, beside it, over thin lines; at last with a leader."""
+    if not text:
+        return
+    line = TextLine(text, BENCH, bold).measured(space.fonts)
+    wide = max(line.width / 2 - BENCH * 0.3, 0.0)
+    for region in (LabelRegion.INSIDE, LabelRegion.OUTSIDE, LabelRegion.OVER_LINES):
+        found = first_free(space, line, circles(at, NEAR, wide=wide), region)
+        if found is not None:
+            yield from line.words_at(found.place)
+            return
+    yield from led(space, text, at, end=1.2, bold=bold)
+
+
+def _along(space: FreeSpace, text: str, way: Straight, others: Sequence[Straight] = ()) -> Iterator[Words]:
+    """A name beside a line and nearer to it than to the others, at its middle or as near to that as there is
+    room, level or upright."""
+    (x0, y0), (x1, y1) = way
+    long = max(distance(*way), 1e-6)
+    nx, ny = -(y1 - y0) / long, (x1 - x0) / long
+    for size, upright in product((BENCH, LEAST_SIZE), (False, True)):
+        line = TextLine(text, size).measured(space.fonts, upright=upright)
+        box = line.box_at((0.0, 0.0))
+        reach = (abs(nx) * box.width + abs(ny) * box.height) / 2
+        places = [
+            (x0 + (x1 - x0) * share + nx * off * side, y0 + (y1 - y0) * share + ny * off * side)
+            for share, off, side in product(SHARES, [reach + air for air in BESIDE_LINE], (1, -1))
+        ]
+        own = [at for at in places if _is_nearest(at, way, others)]
+        for region in (LabelRegion.INSIDE, LabelRegion.OUTSIDE, LabelRegion.OVER_LINES):
+            found = first_free(space, line, own, region)
+            if found is not None:
+                yield from line.words_at(found.place)
+                return
+
+
+def _is_nearest(at: Point, way: Straight, others: Sequence[Straight]) -> bool:
+    """Whether a place is nearer to a line than to each of the others."""
+    own = point_to_line(at, way)
+    return all(other == way or point_to_line(at, other) > own for other in others)
+
+
+def _edge_lengths(picture: ScaledPiece, space: FreeSpace) -> Iterator[Words]:
+    """Of the edges of the cut that the overall sizes do not tell."""
+    told, corners = picture.told, picture.told.measured.cut.corners
+    known = {told.measure.number(told.measured.width), told.measure.number(told.measured.height)}
+    for index, corner in enumerate(corners):
+        following = corners[(index + 1) % len(corners)]
+        text = told.measure.number(distance(corner.at, following.at))
+        start, end = (picture.to_paper.apply(at) for at in (corner.at, following.at))
+        if text not in known and distance(start, end) > LEAST_SIZE:
+            yield from _along(space, text, (start, end))
+
+
+def _grain(picture: ScaledPiece, space: FreeSpace) -> Iterator[Ink]:
+    """An arrow with a head at either end, where it has room."""
+    told = picture.told
+    if not told.piece.traits.grained:
+        return
+    turn = Affine.turn(told.measured.way(told.piece.grain_degrees))
+    dx, dy = turn.apply((1.0, 0.0))
+    for long in (24.0, 16.0, 10.0):
+        half = (abs(dx) * long / 2 + 1.2, abs(dy) * long / 2 + 1.2)
+        box = picture.body
+        spots = [
+            (box.left + box.width * i / 24, box.bottom + box.height * k / 24)
+            for i in range(1, 24)
+            for k in range(1, 24)
+        ]
+        spots.sort(key=lambda at: hypot(at[0] - box.middle[0], at[1] - box.middle[1]))
+        for x, y in spots:
+            around = Box(x - half[0], y - half[1], x + half[0], y + half[1])
+            if space.fits(around):
+                space.take(around)
+                tail = (x - dx * long / 2, y - dy * long / 2)
+                tip = (x + dx * long / 2, y + dy * long / 2)
+                heads = joined((arrow_ops(tail, tip, head=2.5), arrow_ops(tip, tail, head=2.5)))
+                yield Ink(heads, STROKES[Tag.GRAIN])
+                return

@@ -1,0 +1,278 @@
+"""Words: what a measured drawing says: its figures as tables, and how it is marked out.
+
+In: the kit's plan, a piece by its measures. Out: texts and tables. A place is told by two figures: *across*
+from the zero line, and *up* from the base line.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
+
+import msgspec
+
+from handkit.draft.pattern import PatternPiece
+from handkit.draw.measured.figure_table import FigureTable
+from handkit.draw.model.view import View
+from handkit.draw.templates.extra_hole import ExtraHole
+from handkit.draw.words.label_words import label_words
+from handkit.draw.words.names import KitPlan, layer_code
+from handkit.geometry.affine import Point
+from handkit.geometry.straight import distance
+from handkit.grouping import grouped
+from handkit.kinds.openings import OpeningShape
+from handkit.punch.punched import PunchedLayer, PunchedSeam
+from handkit.read.project import Edges, SlitHole
+from handkit.sheets.laid import MarkedCorner, MarkedLine, MarkedRow, MeasuredPiece, Window
+from handkit.wording.figures import Measure, counted, plain
+
+# So many rows that differ in their place alone are told by the first of them.
+ALIKE = 4
+
+HOW = (
+    "Draw the base line, and square to it at its left end the zero line: across counts from the zero line, "
+    "up from the base line. Mark a row's first and last hole, set dividers to its step, walk from one to the "
+    "other, and correct them until the last step comes out."
+)
+HOW_ROUND = (
+    "A round is struck with dividers set to its radius, about the point that is as far from both edges."
+)
+
+
+class MeasuredKit(msgspec.Struct, frozen=True):
+    """A piece by its measures, with what else is said of it; lengths are told by a `measure`."""
+
+    kit: KitPlan
+    piece: PatternPiece
+    measured: MeasuredPiece
+    measure: Measure
+    extras: tuple[ExtraHole, ...] = ()
+
+    def figures(self, at: Point) -> tuple[str, str]:
+        """A place, across and up."""
+        return self.measure.number(at[0]), self.measure.number(at[1])
+
+    def code(self, row: MarkedRow) -> str:
+        """The short name of a row's seam or opening."""
+        if not row.run:
+            return self.kit.codes.openings[row.name]
+        return layer_code(self.kit.codes, *self.layer(row))
+
+    def single(self, row: MarkedRow) -> str:
+        """The short name of a lone hole, with its number where it is one of several."""
+        alone = not row.run and sum(one.name == row.name for one in self.measured.rows) == 1
+        return self.code(row) if alone else f"{self.code(row)} {row.first}"
+
+    def layer(self, row: MarkedRow) -> tuple[PunchedSeam, PunchedLayer]:
+        """The seam and the layer of a row of stitch holes."""
+        seam = next(seam for seam in self.kit.punched.seams if seam.name == row.name)
+        return seam, seam.layers[row.run - 1]
+
+    @property
+    def is_rectangle(self) -> bool:
+        """Whether the cut is one with sharp corners."""
+        measured = self.measured
+        ends = {(0.0, 0.0), (measured.width, 0.0), (measured.width, measured.height), (0.0, measured.height)}
+        corners = {self.figures(corner.at) for corner in measured.cut.corners if not corner.radius}
+        return len(measured.cut.corners) == 4 and corners == {self.figures(at) for at in ends}
+
+    @property
+    def named(self) -> tuple[tuple[str, MarkedCorner], ...]:
+        """The corners of the cut with their names: letters, or numbers where it has none; none of a sharp
+        rectangle without letters, which its overall sizes tell."""
+        if self.is_rectangle and not any(corner.letter for corner in self.measured.cut.corners):
+            return ()
+        corners = enumerate(self.measured.cut.corners, start=1)
+        return tuple((corner.letter or f"{k}", corner) for k, corner in corners)
+
+
+def head_texts(told: MeasuredKit) -> tuple[str, ...]:
+    """How many are cut, of what, on which side it is marked, how the grain runs."""
+    piece, traits = told.piece, told.piece.traits
+    _, cut, _, *lines = (
+        line.text for line in label_words(_view(told), told.kit.punched, told.kit.codes).lines
+    )
+    work = "; ".join(text for text in lines if text != f"arrow along the {traits.words.arrow}")
+    side = piece.side_words(piece.mark)
+    mirrored = ", drawn mirrored" if piece.template_mirrored else ""
+    grain = f"; {traits.words.arrow} {_way(told)}" if traits.grained else ""
+    size = " × ".join(told.figures((told.measured.width, told.measured.height)))
+    shape = f"a rectangle {size}; " if told.is_rectangle else ""
+    return (f"{cut}; {shape}marked on the {side}{mirrored}{grain}", *(work,) * bool(work))
+
+
+def _view(told: MeasuredKit) -> View:
+    """The piece as one window would show it, all of it."""
+    window = Window(told.piece.name, 1, 1, (), told.measured.lie, None, label_inside=False)
+    return View(told.piece, window, ())
+
+
+def _way(told: MeasuredKit) -> str:
+    """How the grain runs, by words where it can be."""
+    degrees = told.measured.way(told.piece.grain_degrees)
+    words = {0.0: "along the base line", 90.0: "square to the base line"}
+    return words.get(degrees, f"at {plain(degrees, 1)}° to the base line")
+
+
+def how_texts(told: MeasuredKit) -> tuple[str, ...]:
+    """How it is marked out."""
+    rounded = any(corner.radius for line in told.measured.lines for corner in line.corners)
+    return (HOW, *(HOW_ROUND,) * rounded)
+
+
+def tables(told: MeasuredKit) -> tuple[FigureTable, ...]:
+    """Everything in figures, in the order of the work: the cut, lines, rows, lone holes and openings."""
+    closed = [line for line in told.measured.lines[1:] if line.path.closed]
+    return (
+        *((_corner_table("cut", told, told.named),) if told.named else ()),
+        *(
+            _corner_table(line.kind.value, told, [(one.letter, one) for one in line.corners])
+            for line in closed
+        ),
+        *_line_tables(told),
+        *_row_tables(told),
+        _lone_table(told),
+    )
+
+
+def _corner_table(title: str, told: MeasuredKit, corners: Iterable[tuple[str, MarkedCorner]]) -> FigureTable:
+    named = list(corners)
+    rounded = any(corner.radius for _, corner in named)
+    after = [*named[1:], named[0]]
+    rows = (
+        (
+            name,
+            *told.figures(corner.at),
+            *((told.measure.number(corner.radius) if corner.radius else "sharp",) if rounded else ()),
+            told.measure.number(distance(corner.at, following.at)),
+        )
+        for (name, corner), (_, following) in zip(named, after, strict=True)
+    )
+    heads = (title, "across", "up", *(("round",) if rounded else ()), "to next")
+    return FigureTable(heads, tuple(rows))
+
+
+def _line_tables(told: MeasuredKit) -> Iterator[FigureTable]:
+    """Open lines, straight from corner to corner; of one that goes right through, along the base line or
+    square to it, one figure tells all."""
+    width, height = told.measured.width, told.measured.height
+    through, others = [], []
+    for line in (line for line in told.measured.lines if not line.path.closed):
+        for one, other in pairwise(line.corners):
+            (x0, y0), (x1, y1) = (told.figures(at.at) for at in (one, other))
+            whole = told.figures((abs(one.at[0] - other.at[0]), abs(one.at[1] - other.at[1])))
+            if y0 == y1 and whole[0] == told.measure.number(width):
+                through.append((_line_name(line), "", y0))
+            elif x0 == x1 and whole[1] == told.measure.number(height):
+                through.append((_line_name(line), x0, ""))
+            else:
+                others.append((_line_name(line), x0, y0, x1, y1))
+    yield FigureTable(("line right through", "across", "up"), tuple(through))
+    yield FigureTable(("line", "from: across", "up", "to: across", "up"), tuple(others))
+
+
+def _line_name(line: MarkedLine) -> str:
+    return f"{line.kind.value} {line.name}".strip()
+
+
+def _row_tables(told: MeasuredKit) -> Iterator[FigureTable]:
+    """Rows: first and last hole, straight from the one to the other, steps. Of many that are alike but for
+    their place one stands for all, and the others tell where they begin."""
+    rows = [row for row in told.measured.rows if row.steps]
+    alike = [
+        some for some in grouped(rows, by=lambda row: _likeness(told, row)).values() if len(some) >= ALIKE
+    ]
+    others = {id(row) for some in alike for row in some[1:]}
+    listed = [row for row in rows if id(row) not in others]
+    slanted = any(row.degrees is not None for row in listed)
+    heads = ("row of holes", "first: across", "up", "last: across", "up", "straight", "steps")
+    yield FigureTable(
+        (*heads, *(("slit",) if slanted else ())),
+        tuple((*_row(told, row), *((_degrees(row),) if slanted else ())) for row in listed),
+    )
+    for first, *more in alike:
+        places = tuple((told.code(row), *told.figures(row.start)) for row in more)
+        yield FigureTable((f"as {told.code(first)}, from", "across", "up"), places)
+
+
+def _likeness(told: MeasuredKit, row: MarkedRow) -> tuple[object, ...]:
+    """What rows have in common that differ in their place alone."""
+    (x0, y0), (x1, y1) = row.start, row.end
+    return (row.run > 0, row.first, row.last, _degrees(row), *told.figures((x1 - x0, y1 - y0)))
+
+
+def _row_name(told: MeasuredKit, row: MarkedRow) -> str:
+    return f"{told.code(row)} {row.first}\u2013{row.last}"
+
+
+def _row(told: MeasuredKit, row: MarkedRow) -> tuple[str, ...]:
+    step = told.measure.number(row.length / row.steps)
+    return (
+        _row_name(told, row),
+        *told.figures(row.start),
+        *told.figures(row.end),
+        told.measure.number(row.length),
+        f"{row.steps} × {step}",
+    )
+
+
+def _degrees(row: MarkedRow) -> str:
+    return "" if row.degrees is None else f"{plain(row.degrees, 1)}°"
+
+
+def _lone_table(told: MeasuredKit) -> FigureTable:
+    """Lone stitch holes, then openings, then extra holes past a mouth."""
+    rows = [
+        (told.single(row), *told.figures(row.start), _degrees(row))
+        for row in told.measured.rows
+        if not row.steps
+    ]
+    rows += [
+        (f"{extra.code} turn", *told.figures(told.measured.lie.apply(extra.at)), "") for extra in told.extras
+    ]
+    slanted = any(row[3] for row in rows)
+    heads = ("single hole", "across", "up", *(("at",) if slanted else ()))
+    return FigureTable(heads, tuple(row[: len(heads)] for row in rows))
+
+
+def hole_texts(told: MeasuredKit) -> Iterator[str]:
+    """How each seam's and opening's holes are made and where their line runs, those alike together."""
+    texts: dict[str, str] = {}
+    for row in told.measured.rows:
+        texts.setdefault(told.code(row), _seam_text(told, row) if row.run else _opening_text(told, row))
+    for extra in told.extras:
+        texts.setdefault(f"{extra.code} turn", "the extra hole past the mouth")
+    for text, codes in grouped(texts, by=lambda code: texts[code]).items():
+        yield f"{', '.join(codes)}: {text}"
+
+
+def _seam_text(told: MeasuredKit, row: MarkedRow) -> str:
+    seam, layer = told.layer(row)
+    hole = seam.stitching.hole
+    size = told.measure.text(hole.width)
+    how = f"slits {size} long" if isinstance(hole, SlitHole) else f"round holes {size}"
+    stated = seam.pattern.seam.layers[row.run - 1]
+    if not isinstance(stated.run, Edges):
+        return how
+    return f"{how}, stitch line {told.measure.text(stated.inset)} in from {layer.text}"
+
+
+def _opening_text(told: MeasuredKit, row: MarkedRow) -> str:
+    opening = next(one.opening for one in told.kit.punched.pattern.openings if one.name == row.name)
+    across = told.measure.text(opening.diameter)
+    if opening.traits.shape is OpeningShape.SLOT:
+        size = f"slot {told.measure.text(opening.length)} long, {across} wide, about its middle"
+    else:
+        size = f"hole {across}"
+    several = len([one for one in told.measured.rows if one.name == row.name]) > 1 or row.steps
+    return f"{row.name}, {size}{' each' if several else ''}"
+
+
+def count_text(told: MeasuredKit) -> str:
+    """How many holes and openings there are, to be counted when all are marked."""
+    rows = told.measured.rows
+    holes = {(round(x, 3), round(y, 3)) for row in rows if row.run for x, y in row.places()}
+    openings = sum(row.steps + 1 for row in rows if not row.run)
+    words = [counted(len(holes), "stitch hole")] if holes else []
+    words += [counted(openings, "opening")] if openings else []
+    return f"When all is marked, count: {' and '.join(words)}." if words else ""

@@ -1,0 +1,1 @@
+"""Pieces that are given by their measures in place of tiled sheets."""

@@ -1,0 +1,154 @@
+"""Measure: a plain piece by numbers: all that is needed to mark it out with rule, square and dividers.
+
+In: the punched pattern, one of its pieces. Out: a `MeasuredPiece`; or a finding that says why the piece is
+none: it has a curve that rounds no corner, holes along a curve, or more than one page can tell.
+
+Words: a *base line* is drawn along the piece's longest way, the *zero line* square to it at its left end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import atan2, cos, degrees, radians, sin
+
+from handkit.draft.pattern import MarkKind, PatternPiece
+from handkit.findings import Finding, finding
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.box import Box
+from handkit.geometry.path import Path
+from handkit.geometry.segment import Segment
+from handkit.geometry.straight import vector
+from handkit.kinds.openings import OpeningShape
+from handkit.punch.punched import Hole, Punched
+from handkit.sheets.laid import LineKind, MarkedCorner, MarkedLine, MarkedRow, MeasuredPiece
+from handkit.sheets.measured.corners import corners_of
+from handkit.sheets.measured.rows import spans_of, stretches
+
+# More corners of an edge than this are a curve in small bits.
+MOST_CORNERS = 40
+
+# So many stitch holes may stand in no row, as at round corners: more go along a curve, and are better printed
+# at full scale.
+MOST_LONE = 24
+
+# So many rows, lone holes and short marks does one page tell in letters that are read at the bench.
+MOST_TOLD = 72
+
+_MARKS = {MarkKind.MEET: LineKind.MEET, MarkKind.NOTCH: LineKind.NOTCH}
+
+
+def measure(punched: Punched, piece: PatternPiece) -> MeasuredPiece | Finding:
+    """The piece by its measures, or what keeps it from being given so."""
+    lie = _lie(piece)
+    lines = []
+    for kind, name, path in _paths(piece):
+        corners = corners_of(path, piece.letters)
+        if isinstance(corners, Segment):
+            at = corners.point_at(corners.length / 2)
+            return finding("not-plain/curve", piece.source.at("measured"), line=kind, at=at)
+        moved = tuple(MarkedCorner(_tidy(lie, one.at), one.radius, one.letter) for one in corners)
+        lines.append(MarkedLine(kind, name, moved, path.moved(lie)))
+    rows = tuple(_rows(punched, piece, lie))
+    box = _box(lines[0].path)
+    found = MeasuredPiece(piece.name, lie, box.width, box.height, tuple(lines), rows)
+    return _too_much(found, piece) or found
+
+
+def _too_much(found: MeasuredPiece, piece: PatternPiece) -> Finding | None:
+    where, corners = piece.source.at("measured"), len(found.cut.corners)
+    if corners > MOST_CORNERS:
+        return finding("not-plain/corners", where, corners=corners, most=MOST_CORNERS)
+    lone = [row for row in found.rows if row.run and not row.steps]
+    if len(lone) > MOST_LONE:
+        seams = list(dict.fromkeys(row.name for row in lone))
+        return finding("not-plain/holes", where, holes=len(lone), seams=seams, most=MOST_LONE)
+    told = len(found.rows) + len(found.lines)
+    return finding("not-plain/much", where, told=told, most=MOST_TOLD) if told > MOST_TOLD else None
+
+
+def _paths(piece: PatternPiece) -> Iterator[tuple[LineKind, str, Path]]:
+    """All lines that are drawn on it, the knife's first."""
+    yield LineKind.CUT, "", piece.cut_outline
+    if piece.cut_outline != piece.outline:
+        yield LineKind.TRIM if piece.trims else LineKind.FINISHED, "", piece.outline
+    for work in piece.works:
+        yield from ((LineKind.HEM, str(work.work.edges), fold) for fold in work.folds)
+    yield from ((LineKind.FOLD, fold.name, fold.path) for fold in piece.folds)
+    units = piece.source.units
+    for skive in piece.skives:
+        yield LineKind.SKIVE, f"{units.text(skive.width)} wide, to {units.text(skive.to)}", skive.path
+    yield from ((_MARKS[mark.kind], "", mark.path) for mark in piece.marks)
+
+
+def _rows(punched: Punched, piece: PatternPiece, lie: Affine) -> Iterator[MarkedRow]:
+    """Rows and lone holes of its seams, then of its openings."""
+    for seam in punched.seams:
+        for layer in seam.layers:
+            if layer.piece != piece.name:
+                continue
+            marked = [list(row) for row in seam.marked_rows(layer)]
+            numbers = {hole.number for row in marked for hole in row}
+            ends = {number for stretch in seam.stretches_of(layer) for number in stretch} - numbers
+            checks = [[hole] for hole in layer.holes if hole.number in ends]
+            for row in (*marked, *checks):
+                places = [(hole.number, hole.at, _slit(hole)) for hole in row]
+                yield from _told(seam.name, layer.run, places, lie)
+    for opening in punched.pattern.openings:
+        slot = opening.opening.traits.shape is OpeningShape.SLOT
+        places = [
+            (place.number, place.at, place.degrees if slot else None)
+            for place in opening.places
+            if place.piece == piece.name
+        ]
+        yield from _told(opening.name, 0, places, lie)
+
+
+def _slit(hole: Hole) -> float | None:
+    return hole.slit_degrees
+
+
+def _told(
+    name: str, run: int, places: list[tuple[int, Point, float | None]], lie: Affine
+) -> Iterator[MarkedRow]:
+    """Places in the order of their numbers, as rows and lone ones."""
+    for begin, end in stretches([number for number, *_ in places]):
+        part = places[begin : end + 1]
+        for first, last in spans_of([(at, way) for _, at, way in part]):
+            (one, start, _), (other, stop, way) = part[first], part[last]
+            yield MarkedRow(name, run, one, other, _tidy(lie, start), _tidy(lie, stop), _degrees(way, lie))
+
+
+def _degrees(way: float | None, lie: Affine) -> float | None:
+    """A direction of the piece against the base line, 0 up to 180."""
+    if way is None:
+        return None
+    x, y = lie.apply_direction((cos(radians(way)), sin(radians(way))))
+    return round(degrees(atan2(y, x)) % 180.0, 6) % 180.0
+
+
+def _lie(piece: PatternPiece) -> Affine:
+    """From the piece's frame to its drawing's: turned so that its longest edge lies along the base line or
+    square to it, wider than high, as it is marked.
+    """
+    mirrored = Affine.mirror() if piece.template_mirrored else Affine()
+    outline = piece.cut_outline.moved(mirrored)
+    straight = [segment for segment in outline.segments if not segment.bulge]
+    longest = max(straight, key=lambda segment: round(segment.chord, 6), default=outline.segments[0])
+    dx, dy = vector(longest.start, longest.end)
+    slant = (degrees(atan2(dy, dx)) + 45.0) % 90.0 - 45.0
+    lie = (Affine.turn(-slant) if abs(slant) > 1e-9 else Affine()) @ mirrored
+    box = _box(piece.cut_outline.moved(lie))
+    if box.height > box.width + 1e-6:
+        lie = Affine.turn(-90) @ lie
+        box = _box(piece.cut_outline.moved(lie))
+    return Affine.shift(-box.left, -box.bottom) @ lie
+
+
+def _box(path: Path) -> Box:
+    return Box(*path.bounds())
+
+
+def _tidy(lie: Affine, at: Point) -> Point:
+    """A place as it is told; never −0."""
+    x, y = lie.apply(at)
+    return (round(x, 6) + 0.0, round(y, 6) + 0.0)
