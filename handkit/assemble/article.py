@@ -22,7 +22,7 @@ from handkit.draft.pattern import HeldItem, PatternPiece, Room
 from handkit.findings import Finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
-from handkit.geometry.space import Motion, Place
+from handkit.geometry.space import FoldedSheet, Motion, Place
 from handkit.punch.punched import Punched
 from handkit.read.project import Fitting, Side
 
@@ -66,12 +66,13 @@ class Body(msgspec.Struct, frozen=True):
     up: Side  # what the eye sees of it
     room: Room | None = None  # the room it covers
     leaves: tuple[Leaf, ...] = ()  # its panels, what keeps its place first
+    sheet: FoldedSheet | None = None  # what it is folded by, None where it is not
 
     def leaf_at(self, points: Sequence[Point]) -> Leaf:
         """The leaf that places of the plan lie on; what keeps its place where they lie on several."""
-        if len(self.leaves) == 1:
+        if self.sheet is None:
             return self.leaves[0]
-        return self.leaves[self.piece.sheet.panel_of(self.lie.inverse().apply_all(points))]
+        return self.leaves[self.sheet.panel_of(self.lie.inverse().apply_all(points))]
 
     @property
     def name(self) -> str:
@@ -127,7 +128,8 @@ class Cap(msgspec.Struct, frozen=True):
 class SewnRow(msgspec.Struct, frozen=True):
     """The thread of one seam over holes that go through the same pieces, from the back to the face.
 
-    `front` and `back` are the places of its holes on both faces; the thread stands out from there.
+    `front` and `back` are the places of its holes on both faces; the thread stands out from there. A seam
+    that goes through several leaves has a row on each: while all lies open they have their places apart.
     """
 
     seam: str

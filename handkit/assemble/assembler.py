@@ -6,8 +6,8 @@ All mm; see `article.py` for what comes out. A piece that does not lie flat has 
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from itertools import product
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import groupby, product
 
 import msgspec
 
@@ -23,8 +23,9 @@ from handkit.errors import refuse_errors
 from handkit.findings import Finding, finding, in_order
 from handkit.geometry.affine import Point
 from handkit.geometry.region import region_of
-from handkit.geometry.space import Place
+from handkit.geometry.space import Motion
 from handkit.geometry.straight import distance, unit
+from handkit.grouping import grouped
 from handkit.punch.punched import Punched, PunchedSeam, Stack
 
 # What covers so much of a thing's place is what the thing lies on; what covers less is in its way.
@@ -91,10 +92,7 @@ def _figure(punched: Punched, base: str) -> Figure:
     placed = {name: body for name, body in names.items() if body.kind is not BodyKind.WALL}
     things = [_things(room, names, heights) for room in pattern.rooms if room.base in names]
     rows = tuple(
-        row
-        for seam in punched.seams
-        for stack in seam.stacks
-        if (row := _row(seam, stack, placed, heights)) is not None
+        row for seam in punched.seams for stack in seam.stacks for row in _rows(seam, stack, placed, heights)
     )
     return Figure(
         base,
@@ -206,20 +204,27 @@ def _caps(opening: PatternOpening, placed: Mapping[str, Body], heights: Heights)
     return found
 
 
-def _row(seam: PunchedSeam, stack: Stack, placed: Mapping[str, Body], heights: Heights) -> SewnRow | None:
-    """One stretch of a seam on both faces, None where none of its pieces has its place here."""
-    front: list[Place] = []
-    back: list[Place] = []
-    names: tuple[str, ...] = ()
+_Spot = tuple[Body, Point]
+
+
+def _rows(seam: PunchedSeam, stack: Stack, placed: Mapping[str, Body], heights: Heights) -> Iterator[SewnRow]:
+    """One stretch of a seam on both faces, on each of the leaves that it goes through; nothing where none of
+    its pieces has its place here."""
+    holes: list[tuple[int, dict[Motion, list[_Spot]]]] = []
     for number in range(stack.first, stack.last + 1):
-        places = [
+        spots = [
             (placed[layer.piece], placed[layer.piece].lie.apply(hole.at))
             for layer in stack.layers
             if layer.piece in placed and (hole := layer.hole(number)) is not None
         ]
-        if not places:
-            return None
-        at, (low, high), names = _anchored(places, heights)
-        front.append((*at, high))
-        back.append((*at, low))
-    return SewnRow(seam.name, stack.first, names, tuple(front), tuple(back), seam.stitching.thread)
+        if not spots:
+            return
+        holes.append((number, grouped(spots, by=lambda spot: spot[0].leaf_at([spot[1]]).fold)))
+    for folds, some in groupby(holes, key=lambda hole: tuple(hole[1])):
+        numbered = list(some)
+        for fold in folds:
+            anchored = [_anchored(spots[fold], heights) for _, spots in numbered]
+            front = tuple((*at, high) for at, (_, high), _ in anchored)
+            back = tuple((*at, low) for at, (low, _), _ in anchored)
+            first, names = numbered[0][0], anchored[-1][2]
+            yield SewnRow(seam.name, first, names, front, back, seam.stitching.thread)

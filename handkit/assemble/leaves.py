@@ -18,7 +18,7 @@ import msgspec
 from handkit.assemble.article import Body, BodyKind, Leaf
 from handkit.assemble.heights import Heights
 from handkit.geometry.box import Box
-from handkit.geometry.space import Motion
+from handkit.geometry.space import FoldedSheet, Motion
 
 
 def with_leaves(bodies: Sequence[Body]) -> tuple[Body, ...]:
@@ -27,22 +27,26 @@ def with_leaves(bodies: Sequence[Body]) -> tuple[Body, ...]:
     for body in sorted(bodies, key=lambda body: body.piece.depth):
         under = found.get(body.piece.on or "")
         carrier = under.leaves[body.piece.panel] if under is not None else None
-        leaves = _leaves(body, carrier, heights)
-        found[body.name] = msgspec.structs.replace(body, leaves=leaves)
+        sheet = body.piece.sheet if body.piece.bends and body.kind is not BodyKind.WALL else None
+        leaves = _leaves(body, carrier, sheet, heights)
+        found[body.name] = msgspec.structs.replace(body, leaves=leaves, sheet=sheet)
     return tuple(found[body.name] for body in bodies)
 
 
-def _leaves(body: Body, carrier: Leaf | None, heights: Heights) -> tuple[Leaf, ...]:
+def _leaves(
+    body: Body, carrier: Leaf | None, sheet: FoldedSheet | None, heights: Heights
+) -> tuple[Leaf, ...]:
     piece, levels = body.piece, body.piece.folded.levels
-    if body.kind is BodyKind.WALL or (carrier is not None and not piece.bends):
-        assert carrier is not None  # a wall stands on its base
+    if sheet is None and carrier is not None:
         return (msgspec.structs.replace(carrier, outline=body.outline, level=levels[0]),)
+    panels = sheet.panels if sheet is not None else piece.panels
     fold = carrier.fold if carrier is not None else Motion()
-    outlines = [panel.outline.moved(body.lie) for panel in piece.panels]
+    outlines = [panel.outline.moved(body.lie) for panel in panels]
     low, high = heights.span(body.name, Box(*outlines[0].bounds()).middle)
     lie = Motion(by=(0.0, 0.0, (low + high) / 2)) @ Motion.of_plane(body.lie)
-    moved = [fold @ lie @ panel.motion for panel in piece.panels]
-    return tuple(
-        Leaf(outline, motion @ lie.inverse(), level, (piece.name, k), motion.by[2])
-        for k, (outline, motion, level) in enumerate(zip(outlines, moved, levels, strict=True))
-    )
+    found = []
+    for k, (outline, panel, level) in enumerate(zip(outlines, panels, levels, strict=True)):
+        moved = fold @ lie @ panel.motion
+        own = moved @ lie.inverse() if panel.beyond else fold  # what moves with its base is known by that
+        found.append(Leaf(outline, own, level, (piece.name, k), moved.by[2]))
+    return tuple(found)

@@ -361,6 +361,23 @@ mate = "cap"
 """
 
 
-def test_a_flap_with_a_cap_on_it_is_drawn_laid_open(tmp_path: Path) -> None:
-    """What has something on the part that moves is not drawn folded: a cap would stand beside its leather."""
-    assert ">240 mm<" in shown(tmp_path, FLAP, "slip.svg").read_text("utf-8")
+def test_a_flap_is_drawn_shut_and_laid_open(tmp_path: Path) -> None:
+    """By hand: the fold's middle turns on 4 + 1, so that its zone begins 7.854 before the line at 150; the
+    outside of the turn reaches 4 + 2 further: 148.146. What moves comes down behind, at 300 less what it is
+    at: its end at 60, its cap at 80; so it is drawn first from the front, and last from the back."""
+    svg = shown(tmp_path, FLAP, "slip.svg")
+    bodies = drawn(svg, "Front", "body", "back")
+    spans = [(low, high) for _, low, _, high in bodies]
+    for k, wanted in enumerate(
+        [(60, 148.146), (0, 148.146), (0, 148.146), (60, 148.146), (0, 240), (0, 240)]
+    ):
+        foot = spans[(1, 1, 2, 2, 4, 5)[k]][0]
+        assert [at - foot for at in spans[k]] == pytest.approx(wanted, abs=0.01)
+    behind = [box for box in drawn(svg, "Front", "cap", "cap 1") if box[0] > bodies[2][0]]
+    x0, low, x1, high = max(behind, key=lambda box: box[1])
+    assert ((x0 + x1) / 2 - bodies[2][0], (low + high) / 2 - bodies[2][1]) == pytest.approx(
+        (50, 80), abs=0.01
+    )
+    texts = svg.read_text("utf-8")
+    assert texts.count(">148.1 mm<") == texts.count(">240 mm<") == 2
+    assert "Back, laid open, 1 :" in texts

@@ -64,6 +64,16 @@ def folded_place(body: Body, at: Point) -> Point:
     return body.lie.apply((x, y))
 
 
+def reaching(body: Body) -> tuple[Path, ...]:
+    """The outlines of a body's leaves where it lies open, each as far as the outside of its turns reaches."""
+    if body.sheet is None:
+        return tuple(leaf.outline for leaf in body.leaves)
+    piece = body.piece
+    found = folded_sheet(piece.outline, [_reaching(bend, piece.thickness) for bend in piece.bends]).panels
+    shown = found if len(found) == len(body.leaves) else body.sheet.panels
+    return tuple(panel.outline.moved(body.lie) for panel in shown)
+
+
 def _reaching(bend: Bend, thickness: float) -> Bend:
     """The bend with its zone narrowed so that both parts reach as far as the outside of its turn does."""
     radius = 2 * bend.half / radians(abs(bend.degrees))

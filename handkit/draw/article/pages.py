@@ -15,6 +15,7 @@ from handkit.draw.article.exploded import exploded_view
 from handkit.draw.article.faults import fault_blocks, faults_of, marked
 from handkit.draw.article.scene import ArticleScene
 from handkit.draw.article.setting import arranged
+from handkit.draw.article.shut import shut_views
 from handkit.draw.article.views import back_view, front_view
 from handkit.draw.layout.flow import Block, kept_together, on_fresh_page
 from handkit.draw.layout.page_frame import Frame, head_line
@@ -36,12 +37,14 @@ EDGE, MARGIN, LEAST_ACROSS = 5.0, 11.0, 140.0
 
 
 def views(article: Article) -> tuple[ArticleScene, ...]:
-    """Front and back of each figure; what stands on several bases is several figures."""
-    found = (
-        _titled(article, figure, scene)
-        for figure in article.figures
-        for scene in (front_view(article, figure), back_view(article, figure))
-    )
+    """Front and back of each figure; what stands on several bases is several figures. Of one that is folded
+    over something both as it is shut, and then as it is laid open."""
+    found: list[ArticleScene] = []
+    for figure in article.figures:
+        shut, open_ = shut_views(article, figure), [front_view(article, figure), back_view(article, figure)]
+        if shut:
+            open_ = [msgspec.structs.replace(scene, title=f"{scene.title}, laid open") for scene in open_]
+        found += (_titled(article, figure, scene) for scene in (*shut, *open_))
     return tuple(found)
 
 

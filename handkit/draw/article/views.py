@@ -8,14 +8,14 @@ caps alike. Of an item the part that its cover hides is drawn over that, thin an
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from math import cos, radians, sin
 
 import msgspec
 
-from handkit.assemble.article import Article, Body, BodyKind, Cap, Figure, SewnRow, Thing
-from handkit.draft.pattern import PatternOpening
+from handkit.assemble.article import Article, Body, BodyKind, Cap, Figure, Leaf, SewnRow, Thing
+from handkit.draft.pattern import PatternFold, PatternOpening
 from handkit.draw.article.leaves import folded_place, is_folded, leaves_of
 from handkit.draw.article.order import back_to_face
 from handkit.draw.article.scene import FLESH, GRAIN, ArticleScene, Canvas, area, lines
@@ -42,7 +42,8 @@ SNAP_RING = 0.55
 
 class Look(msgspec.Struct, frozen=True):
     """How a figure is looked at: from the face or the back; `to_picture` leads from the base's frame.
-    `rows_on` has by piece the rows whose thread is seen on it."""
+    `rows_on` has by piece the rows whose thread is seen on it; where one `leaf` is looked at, what is not on
+    it is left out."""
 
     article: Article
     figure: Figure
@@ -50,6 +51,15 @@ class Look(msgspec.Struct, frozen=True):
     to_picture: Affine
     openings: Mapping[str, PatternOpening]
     rows_on: Mapping[str, Sequence[SewnRow]]
+    leaf: Leaf | None = None
+
+    def folds(self, body: Body) -> bool:
+        """Whether a body is drawn with its folds folded flat on themselves."""
+        return self.leaf is None and is_folded(body, self.figure)
+
+    def has(self, body: Body, at: Point) -> bool:
+        """Whether a place of a body is looked at: all are, or those on one leaf."""
+        return self.leaf is None or body.leaf_at([at]) is self.leaf
 
     def drawn(self, path: PathOps) -> PathOps:
         """A path of the base's frame in the picture's."""
@@ -93,32 +103,33 @@ def _view(look: Look, title: str) -> ArticleScene:
         for body in known
         for leaf in leaves_of(body, look.figure)
     ]
-    loose = [body.name for body in bodies if body not in known]
-    notes = [
-        *side_notes(look, bodies),
-        *([f"drawn flat, not measured: {listed(loose, last='and')}"] * bool(loose)),
-    ]
-    return canvas.scene(title, around(boxes) if boxes else None, ["; ".join(notes)])
+    notes = view_notes(look, bodies)
+    return canvas.scene(title, around(boxes) if boxes else None, notes)
 
 
 def draw_body(look: Look, canvas: Canvas, body: Body, name: str = "") -> None:
     """Its parts from the back to the face, with its folds and cut openings, on the side that is seen; named
     as it is called elsewhere."""
-    known, folded = (("Piece", body.name),), is_folded(body, look.figure)
-    flesh, near = _is_flesh(look, body), 1 if look.from_face else -1
-    leaves = sorted(leaves_of(body, look.figure), key=lambda leaf: leaf.height * near)
-    areas = [
-        area(
-            Tag.BODY,
-            known,
-            look.drawn(path_ops(leaf.outline)),
-            FLESH if flesh is not leaf.turned else GRAIN,
-        )
-        for leaf in leaves
-    ]
-    folds = [] if folded else [look.drawn(path_ops(fold.path.moved(body.lie))) for fold in body.piece.folds]
-    canvas.draw(*areas, *lines(Tag.INNER, known, folds), *_cuts(look, body))
+    leaves = sorted(
+        leaves_of(body, look.figure), key=lambda leaf: leaf.height * (1 if look.from_face else -1)
+    )
+    areas = [draw_side(look, body, leaf.outline, turned=leaf.turned) for leaf in leaves]
+    folds = () if look.folds(body) else body.piece.folds
+    canvas.draw(*areas, *draw_lines(look, body, folds))
     canvas.name(name or body.name)
+
+
+def draw_side(look: Look, body: Body, outline: Path, *, turned: bool = False) -> Mark:
+    """A part of a body, in the tone of the side that is seen."""
+    flesh = _is_flesh(look, body) is not turned
+    return area(Tag.BODY, (("Piece", body.name),), look.drawn(path_ops(outline)), FLESH if flesh else GRAIN)
+
+
+def draw_lines(look: Look, body: Body, folds: Iterable[PatternFold]) -> Iterator[Mark]:
+    """Folds and cut openings of a body."""
+    paths = [look.drawn(path_ops(fold.path.moved(body.lie))) for fold in folds]
+    yield from lines(Tag.INNER, (("Piece", body.name),), paths)
+    yield from _cuts(look, body)
 
 
 def draw_thing(look: Look, canvas: Canvas, thing: Thing) -> None:
@@ -129,21 +140,27 @@ def draw_thing(look: Look, canvas: Canvas, thing: Thing) -> None:
 
 def draw_on(look: Look, canvas: Canvas, body: Body, named: set[str]) -> None:
     """Stitches, caps and fittings on the face of a body that is seen; each name is set once."""
-    for row in look.rows_on.get(body.name, ()):
+    for row in _rows_seen(look, body):
         canvas.draw(*_stitches(look, row, body))
-    for fitting in look.article.punched.pattern.fittings:
-        shows = (body.up is body.piece.shows) is look.from_face
-        if fitting.fitting.on == body.name and (shows or fitting.fitting.traits.by_fold):
-            _fittings(look, canvas, body, fitting.name, named)
+    draw_fittings(look, canvas, body, named, folded=False)
+    if look.leaf is None:
+        draw_fittings(look, canvas, body, named, folded=True)
     for cap in look.figure.caps:
-        if cap.on == body.name and cap.to_eye is look.from_face:
+        if cap.on == body.name and cap.to_eye is look.from_face and look.has(body, cap.at):
             canvas.draw(_cap(look, cap))
             if cap.opening not in named:
                 named.add(cap.opening)
                 canvas.name(cap.opening)
 
 
-def side_notes(look: Look, bodies: list[Body]) -> Iterator[str]:
+def view_notes(look: Look, bodies: Sequence[Body]) -> list[str]:
+    """What is told under a view."""
+    loose = [body.name for body in bodies if body.kind is BodyKind.LOOSE and body.level]
+    told = [*side_notes(look, bodies), f"drawn flat, not measured: {listed(loose, last='and')}"]
+    return ["; ".join(told if loose else told[:-1])]
+
+
+def side_notes(look: Look, bodies: Sequence[Body]) -> Iterator[str]:
     """What the tone means, where there is one."""
     tones = {body.piece.side_words(Side.FLESH): None for body in bodies if _is_flesh(look, body)}
     if tones:
@@ -169,7 +186,9 @@ def _cuts(look: Look, body: Body) -> Iterator[Mark]:
         for place in opening.places:
             if place.piece == body.name:
                 at = body.lie.apply(place.at)
-                at = folded_place(body, at) if is_folded(body, look.figure) else at
+                if not look.has(body, at):
+                    continue
+                at = folded_place(body, at) if look.folds(body) else at
                 rim = look.drawn(_rim(opening, at, _turned(body, place.degrees)))
                 yield from lines(Tag.INNER, (("Piece", body.name), ("Opening", name)), [rim])
 
@@ -198,11 +217,22 @@ def _seen_on(figure: Figure, row: SewnRow, *, from_face: bool) -> str:
     return ordered[0]
 
 
+def _rows_seen(look: Look, body: Body) -> Iterator[SewnRow]:
+    """The rows on the face of a body that is looked at; where leaves lie on one another, what goes through
+    them once."""
+    known: set[tuple[str, int]] = set()
+    for row in look.rows_on.get(body.name, ()):
+        if look.has(body, row.front[len(row.front) // 2][:2]):
+            if not look.folds(body) or (row.seam, row.first) not in known:
+                yield row
+            known.add((row.seam, row.first))
+
+
 def _stitches(look: Look, row: SewnRow, body: Body) -> tuple[Mark, ...]:
     """A stroke from each hole to the next, as thread lies on the face."""
     places = row.front if look.from_face else row.back
     flat = [place[:2] for place in places]
-    if is_folded(body, look.figure):
+    if look.folds(body):
         flat = [folded_place(body, at) for at in flat]
     holes = [look.to_picture.apply(at) for at in flat]
     seam = next(seam for seam in look.article.punched.seams if seam.name == row.seam)
@@ -238,16 +268,26 @@ RINGS: Mapping[OpeningKind, Callable[[float, float], float]] = {
 }
 
 
-def _fittings(look: Look, canvas: Canvas, body: Body, fitting: str, named: set[str]) -> None:
-    """Where a fitting lies on a body."""
-    outlines = [each.path for each in body.piece.items if each.item == fitting]
-    if outlines:
-        lie = _moved_with(body, outlines[0]) if is_folded(body, look.figure) else body.lie
+def draw_fittings(look: Look, canvas: Canvas, body: Body, named: set[str], *, folded: bool) -> None:
+    """The fittings that lie on a body, or those that it is folded round."""
+    shows = (body.up is body.piece.shows) is look.from_face
+    for fitting in look.article.punched.pattern.fittings:
+        outlines = [each.path for each in body.piece.items if each.item == fitting.name]
+        if fitting.fitting.on != body.name or fitting.fitting.traits.by_fold is not folded or not outlines:
+            continue
+        if folded:
+            lie = _moved_with(body, outlines[0]) if look.leaf or look.folds(body) else body.lie
+        elif shows:
+            lie = body.lie
+            outlines = [path for path in outlines if look.has(body, lie.apply(Box(*path.bounds()).middle))]
+        else:
+            continue
         paths = [look.drawn(path_ops(path.moved(lie))) for path in outlines]
-        canvas.draw(*(area(Tag.FITTING, (("Fitting", fitting),), path) for path in paths))
-        if fitting not in named:
-            named.add(fitting)
-            canvas.name(fitting)
+        if paths:
+            canvas.draw(*(area(Tag.FITTING, (("Fitting", fitting.name),), path) for path in paths))
+            if fitting.name not in named:
+                named.add(fitting.name)
+                canvas.name(fitting.name)
 
 
 def _moved_with(body: Body, bar: Path) -> Affine:

@@ -1,0 +1,109 @@
+"""Shut: front and back of a figure once all its pieces are folded, leaf by leaf.
+
+In: the article, one of its figures. Out: scenes in the base's frame, as `views.py` has them; none of a figure
+whose views show it so already.
+
+Each leaf is looked at by itself, from the side that is seen of it then, and drawn where it comes to; what
+stands at an angle is drawn as it is seen from above, what stands upright is not seen.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import copysign, inf
+
+import msgspec
+
+from handkit.assemble.article import Article, Body, BodyKind, Figure, Leaf, Thing
+from handkit.draw.article.leaves import is_folded, reaching
+from handkit.draw.article.scene import ArticleScene, Canvas
+from handkit.draw.article.views import (
+    draw_fittings,
+    draw_lines,
+    draw_on,
+    draw_side,
+    draw_thing,
+    look_at,
+    view_notes,
+)
+from handkit.draw.model.path_ops import path_ops
+from handkit.geometry.affine import Affine
+from handkit.geometry.box import Box, around, box_of
+from handkit.geometry.path import Path
+from handkit.geometry.space import Motion
+
+# What is seen of a leaf at so steep an angle is a line: the cosine of the angle.
+UPRIGHT = 0.02
+
+
+class _Part(msgspec.Struct, frozen=True):
+    """A leaf or an item, where it comes in the row from the back to the face."""
+
+    level: float
+    leaf: Leaf
+    entry: Body | Thing
+    outline: Path
+
+
+def shut_views(article: Article, figure: Figure) -> tuple[ArticleScene, ...]:
+    """Front and back."""
+    folded = [body for body in figure.bodies if body.sheet is not None]
+    if all(is_folded(body, figure) for body in folded):
+        return ()
+    return tuple(_view(article, figure, from_face=from_face) for from_face in (True, False))
+
+
+def _view(article: Article, figure: Figure, *, from_face: bool) -> ArticleScene:
+    looks = {face: look_at(article, figure, from_face=face) for face in (True, False)}
+    canvas, named, boxes = Canvas(), set[str](), list[Box]()
+    to_picture = Affine() if from_face else Affine.mirror()
+    parts = sorted(_parts(figure), key=lambda part: part.level)
+    parts = parts if from_face else parts[::-1]
+    last = {part.entry.name: part for part in parts if isinstance(part.entry, Body)}
+    for part in parts:
+        lie = to_picture @ _seen_from_above(part.leaf.fold)
+        of = looks[from_face is not part.leaf.fold.turns_over]
+        look = msgspec.structs.replace(of, to_picture=lie, leaf=part.leaf)
+        if isinstance(part.entry, Thing):
+            draw_thing(look, canvas, part.entry)
+            continue
+        body = part.entry
+        folds = [fold for fold in body.piece.folds if fold.bend is None]
+        canvas.draw(draw_side(look, body, part.outline), *draw_lines(look, body, folds))
+        if last[body.name] is part:
+            canvas.name(body.name)
+        draw_on(look, canvas, body, named)
+        if last[body.name] is part:
+            open_ = msgspec.structs.replace(looks[from_face], to_picture=to_picture, leaf=body.leaves[0])
+            draw_fittings(open_, canvas, body, named, folded=True)
+        if body.kind is not BodyKind.LOOSE or body.level == 0:
+            numbers = look.drawn(path_ops(part.outline)).numbers
+            boxes.append(box_of(zip(numbers[::2], numbers[1::2], strict=True)))
+    bodies = [part.entry for part in parts if isinstance(part.entry, Body)]
+    notes = view_notes(looks[from_face], list(dict.fromkeys(bodies)))
+    return canvas.scene("Front" if from_face else "Back", around(boxes), notes)
+
+
+def _parts(figure: Figure) -> Iterator[_Part]:
+    shown = {body.name: body for body in figure.bodies if body.kind is not BodyKind.WALL}
+    for body in shown.values():
+        for leaf, outline in zip(body.leaves, reaching(body), strict=True):
+            if abs(leaf.fold.rows[2][2]) > UPRIGHT:
+                yield _Part(_level(leaf), leaf, body, outline)
+    for thing in figure.things:
+        base, cover = shown[thing.room.base], shown.get(thing.room.cover)
+        leaf = base.leaf_at(thing.outline.flattened(sagitta=1.0))
+        if abs(leaf.fold.rows[2][2]) > UPRIGHT:
+            top = _level(cover.leaves[0]) if cover is not None else inf
+            level = top - 0.5 if top > _level(leaf) else top + 0.5
+            yield _Part(level, leaf, thing, thing.outline)
+
+
+def _level(leaf: Leaf) -> float:
+    """Among the others; what stands at an angle comes before or after all that lies parallel."""
+    return leaf.level if leaf.fold.plan is not None else copysign(1e6, leaf.middle) + leaf.level
+
+
+def _seen_from_above(fold: Motion) -> Affine:
+    (a, c, _), (b, d, _), _ = fold.rows
+    return Affine(a, b, c, d, *fold.by[:2])
