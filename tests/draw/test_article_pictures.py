@@ -380,4 +380,4 @@ def test_a_flap_is_drawn_shut_and_laid_open(tmp_path: Path) -> None:
     )
     texts = svg.read_text("utf-8")
     assert texts.count(">148.1 mm<") == texts.count(">240 mm<") == 2
-    assert "Back, laid open, 1 :" in texts
+    assert "Laid open, from behind, 1 :" in texts

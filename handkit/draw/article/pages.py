@@ -32,19 +32,22 @@ CUTS_SHARE = 0.45
 # Of the kit's page the views take so much, where an exploded view stands under them.
 VIEWS_SHARE = 0.6
 
+# What front and back are called of an article that is shut otherwise.
+LAID_OPEN = ("Laid open", "Laid open, from behind")
+
 # Pictures are not cut by: their pages have margins of their own, and no less room across than this; mm.
 EDGE, MARGIN, LEAST_ACROSS = 5.0, 11.0, 140.0
 
 
-def views(article: Article) -> tuple[ArticleScene, ...]:
-    """Front and back of each figure; what stands on several bases is several figures. Of one that is folded
-    over something both as it is shut, and then as it is laid open."""
+def views(article: Article, *, few: bool = False) -> tuple[ArticleScene, ...]:
+    """Front and back of each figure; what stands on several bases is several figures. One that is folded over
+    something is drawn shut, and then laid open; where `few` are wanted not from behind."""
     found: list[ArticleScene] = []
     for figure in article.figures:
-        shut, open_ = shut_views(article, figure), [front_view(article, figure), back_view(article, figure)]
+        shut, flat = shut_views(article, figure), [front_view(article, figure), back_view(article, figure)]
         if shut:
-            open_ = [msgspec.structs.replace(scene, title=f"{scene.title}, laid open") for scene in open_]
-        found += (_titled(article, figure, scene) for scene in (*shut, *open_))
+            flat = [_called(scene, title) for scene, title in zip(flat, LAID_OPEN, strict=True)][: 2 - few]
+        found += (_titled(article, figure, scene) for scene in (*shut, *flat))
     return tuple(found)
 
 
@@ -58,7 +61,7 @@ def kit_blocks(article: Article, setter: Typesetter) -> tuple[Block, ...]:
     """The page of the kit: front and back, and layer by layer; none on paper that is too small."""
     head = setter.title("The finished article")
     room = setter.lowered(setter.height - sum(block.height for block in head) - 0.1)
-    seen, lifted = views(article), exploded_views(article)
+    seen, lifted = views(article, few=True), exploded_views(article)
     blocks = arranged(seen, room.lowered(room.height * (VIEWS_SHARE if lifted else 1.0)))
     if blocks and lifted:
         blocks += arranged(lifted, room.lowered(room.height - sum(block.height for block in blocks)))
@@ -83,7 +86,11 @@ def _titled(article: Article, figure: Figure, scene: ArticleScene) -> ArticleSce
     """With the base's name where there are several."""
     if len(article.figures) == 1:
         return scene
-    return msgspec.structs.replace(scene, title=f"{scene.title}: {figure.base}")
+    return _called(scene, f"{scene.title}: {figure.base}")
+
+
+def _called(scene: ArticleScene, title: str) -> ArticleScene:
+    return msgspec.structs.replace(scene, title=title)
 
 
 def _cut_blocks(cuts: Sequence[ArticleScene], setter: Typesetter) -> Sequence[Block]:
