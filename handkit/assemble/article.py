@@ -201,7 +201,8 @@ class Clash(msgspec.Struct, frozen=True):
     and where they meet in the plan of a base.
 
     `key` is the row that tells it; `of` the item, the opening or the folded piece that it is told of, `other`
-    as the maker knows it; `items` all that are in it, `room` what a folded piece has between its leaves.
+    as the maker knows it; `items` all that are in it, `room` what a folded piece has between its leaves,
+    `free` how far a thing is to be drawn until it is out, where that is what counts.
     """
 
     key: str
@@ -214,6 +215,7 @@ class Clash(msgspec.Struct, frozen=True):
     base: str
     items: tuple[str, ...] = ()
     room: float | None = None
+    free: float = 0.0
 
 
 class Article(msgspec.Struct, frozen=True):

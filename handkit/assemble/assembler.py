@@ -78,7 +78,7 @@ def _clash_finding(pattern: Pattern, clash: Clash) -> Finding:
     else:
         where = next(each.source.at("in") for each in pattern.project.items if each.name == clash.of)
     told: dict[str, object] = {"other": clash.other, "deep": clash.deep, "high": clash.high}
-    told.update(at=clash.at, base=clash.base, room=clash.room, half=clash.high / 2)
+    told.update(at=clash.at, base=clash.base, room=clash.room, free=clash.free, half=clash.high / 2)
     told.update(together=clash.high + (clash.room or 0.0))
     return finding(clash.key, where, of=clash.of, way=clash.way, **told)
 

@@ -5,7 +5,10 @@ In: a thing in its place. Out: outlines and strips of the plan.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from handkit.assemble.article import Thing
+from handkit.geometry.affine import Point
 from handkit.geometry.path import Path, polyline
 from handkit.geometry.polygon import hull, sides
 from handkit.geometry.region import Region, region_of_points
@@ -35,11 +38,54 @@ def reached(thing: Thing, height: float, *, from_top: bool = False) -> tuple[flo
     if not 0.0 < level < top:
         return None
     near = [x for x, z in ring if (z >= level if from_top else z <= level)]
-    for (x0, z0), (x1, z1) in sides(ring):
-        if min(z0, z1) < level < max(z0, z1):
-            near.append(x0 + (x1 - x0) * (level - z0) / (z1 - z0))
+    near += crossings(ring, level)
     ends, widths = (min(near), max(near)), [x for x, _ in ring]
     return None if ends == (min(widths), max(widths)) else ends
+
+
+def crossings(ring: Sequence[Point], level: float) -> list[float]:
+    """At which x the sides of a ring go through a height."""
+    found: list[float] = []
+    for (x0, z0), (x1, z1) in sides(ring):
+        if min(z0, z1) < level < max(z0, z1):
+            found.append(x0 + (x1 - x0) * (level - z0) / (z1 - z0))
+    return found
+
+
+def section_of(thing: Thing, across: Point) -> tuple[Point, ...]:
+    """A thing's section in its place, convex: how far along a unit vector of the plan, and how far off the
+    base's face, outwards."""
+    low = thing.low if thing.in_front else -thing.high
+    ring = hull(thing.held.section.flattened(sagitta=SAGITTA))
+    places = thing.lie.apply_all([(x, 0.0) for x, _ in ring])
+    return tuple(
+        (px * across[0] + py * across[1], low + z) for (px, py), (_, z) in zip(places, ring, strict=True)
+    )
+
+
+def sideways(one: Sequence[Point], other: Sequence[Point]) -> tuple[float, float]:
+    """How far a convex section is moved to the left, and to the right, until it is clear of another: 0 where
+    it is clear as it is.
+
+    >>> box, roof = [(0, 0), (4, 0), (4, 4), (0, 4)], [(3, 0), (9, 0), (6, 4)]
+    >>> sideways(box, roof), sideways(roof, [(10, 0), (12, 0), (12, 2)])
+    ((1, 9), (0.0, 0.0))
+    """
+    low, high = (
+        max(min(z for _, z in ring) for ring in (one, other)),
+        min(max(z for _, z in ring) for ring in (one, other)),
+    )
+    levels = [low, high, *(z for _, z in (*one, *other) if low < z < high)]
+    left = right = 0.0
+    met = low < high
+    for level in levels if met else ():
+        spans = []
+        for ring in (one, other):
+            xs = [*crossings(ring, level), *(x for x, z in ring if z == level)]
+            spans.append((min(xs), max(xs)))
+        (a, b), (c, d) = spans
+        left, right = max(left, b - c), max(right, d - a)
+    return (left, right) if min(left, right) > 0.0 else (0.0, 0.0)
 
 
 def strip(thing: Thing, left: float, right: float) -> Region:

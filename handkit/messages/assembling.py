@@ -21,6 +21,11 @@ _BESIDE = ", or let them come down beside one another"
 
 ASSEMBLING: Mapping[str, Message] = MappingProxyType(
     {
+        "clash/beyond": warning(
+            '"{of}" drawn out {deep:mm 1} over {other}, which stands {high:mm 1} high beyond the mouth' + _AT,
+            "a way that is clear until the thing is out, {free:mm 1} from where it lies",
+            "move it {deep:mm 1} {way}, or what is in its way the other way",
+        ),
         "clash/cap": warning(
             '"{of}" {deep:mm 1} over {other}, which stands {high:mm 1} into it' + _AT,
             "a thing that lies clear of all hardware",

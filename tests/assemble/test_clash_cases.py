@@ -363,3 +363,39 @@ def test_fittings_in_one_place_with_other_hardware_are_told(
     assert [each[:2] for each in met] == [each[:2] for each in wanted]
     assert [each[2:] for each in met] == [pytest.approx(each[2:], abs=0.02) for each in wanted]
     assert {clash.key for clash in article.clashes} <= {"clash/fitting"}
+
+
+PEN = """
+[[item]]
+name = "pen"
+in = "loop"
+diameter = 10
+length = 90
+[[part]]
+name = "loop"
+kind = "holder row"
+on = "back"
+at = [{x}, 200]
+gap = 16
+strap = 24
+shows = 30
+"""
+# Two that stand side by side on one back touch at 2 · √(12 · 5) from axis to axis, not at 12 + 5.
+TOUCH = 2 * sqrt(12 * 5)
+
+
+@pytest.mark.parametrize("side", [1, -1])
+@pytest.mark.parametrize(
+    ("off", "deep"), [(17.5, 0.0), (16.9, 0.0), (TOUCH - 0.4, 0.0), (TOUCH - 2, 2.0), (TOUCH - 6, 6.0)]
+)
+def test_a_round_thing_may_lie_under_the_belly_of_another(
+    tmp_path: Path, side: int, off: float, deep: float
+) -> None:
+    """The dibber ends at y 174, the pen begins at 164."""
+    axis = AXIS + side * off
+    met = clashes(tmp_path, ROUND + PEN.format(x=axis - 4 - 4 - 8 - 5))
+    assert [(clash.of, clash.other, clash.key) for clash in met] == (
+        [("dibber", '"pen"', "clash/thing")] if deep else []
+    )
+    assert [clash.way for clash in met] == ["left" if side > 0 else "right"] * bool(deep)
+    assert [clash.deep for clash in met] == [pytest.approx(deep, abs=0.06)] * bool(deep)

@@ -242,13 +242,18 @@ def tab_row(x: float, y: float, w: float) -> list[tuple[float, float]]:
 
 def decided(board: Board) -> Told:
     """By pairs: how deep in plan, and how high."""
-    found = {pair: met for k in range(len(board.tools)) for pair, met in Sight(board, k).met.items()}
+    found: Told = {}
+    for k in range(len(board.tools)):
+        found |= Sight(board, k, found).met
     for k, zip_ in enumerate(board.zips):
         for j, at in enumerate(board.rivets):
             plan = deep(tape(*zip_), shapely.Point(at).buffer(CAP / 2, 64))
             if plan > LEAST:
                 found[f"zip {k}", f"rivet {j}"] = (plan, 0.8)
     return found
+
+
+Obstacle = tuple[str, shapely.Geometry, float, tuple[str, ...]]
 
 
 def tape(x: float, y: float, w: float) -> shapely.Polygon:
@@ -259,7 +264,8 @@ def tape(x: float, y: float, w: float) -> shapely.Polygon:
 class Sight:
     """One tool of a board, and what is in its way."""
 
-    def __init__(self, board: Board, k: int) -> None:
+    def __init__(self, board: Board, k: int, before: Told) -> None:
+        self.before = before  # what is told of the tools before it
         self.board, self.k, self.tool = board, k, board.tools[k]
         self.name, self.face = f"tool {k}", not self.tool.behind
         self.bare = self.tool.thing.difference(self.tool.strap)
@@ -270,6 +276,7 @@ class Sight:
         self.loops()
         self.zips()
         self.threads()
+        self.beyond()
 
     def take(self, other: str, plan: float, high: float) -> None:
         high = min(high, self.tool.thick)
@@ -324,6 +331,50 @@ class Sight:
                 under = [at for at in loop.holes if self.tool.strap.contains(shapely.Point(at))]
                 holes = [at for at in loop.holes if at not in under]
                 self.take(f"loop row {j}", threads(self.tool, holes), 2 + THREAD)
+
+    def beyond(self) -> None:
+        """Past the mouth, the strap's upper edge, on the way until the tool's foot is there. It is lifted by
+        half of its thickness, at most 2, and by 1 in 2 from the mouth on."""
+        tool, left, top = self.tool, 2 * INSET + GAP / 2, STRAP + self.tool.shows
+        free = STRAP - (top - tool.length)
+        if free <= LEAST:
+            return
+        ahead = tool.area(left, STRAP, left + tool.width, top + free)
+        swept = tool.area(left, top - tool.length, left + tool.width, top + free)
+        told: set[str] = set()
+        for other, area, stands, parts in self.obstacles():
+            common = ahead.intersection(area)
+            if (
+                common.area <= 0.01
+                or told & set(parts)
+                or self.has(*parts)
+                or area.intersects(tool.thing.buffer(-1e-6))
+            ):
+                continue
+            off = common.bounds[1] - tool.y - STRAP
+            lift = min(2.0, tool.thick / 2) + off / 2
+            if free - max(off - tool.shows, 0.0) > LEAST and stands > lift + LEAST:
+                told |= set(parts)
+                self.met[self.name, other] = (deep(swept, area), stands)
+
+    def obstacles(self) -> list[Obstacle]:
+        """All on the same face that is held down: with how high it stands, and what it is told with."""
+        board, found = self.board, list[Obstacle]()
+        others = [(j, o) for j, o in enumerate(board.tools) if j != self.k and o.behind is self.tool.behind]
+        for j, (x, y, w, h, thick) in enumerate(board.patches if self.face else ()):
+            found.append((f"patch {j}", shapely.box(x, y, x + w, y + h), thick, (f"patch {j}",)))
+        for j, other in others:
+            found.append((f"row {j} strap", other.sewn, other.thick + 2.0, (f"row {j} strap",)))
+        for j, at in enumerate(board.rivets):
+            found.append((f"rivet {j}", shapely.Point(at).buffer(CAP / 2, 64), 2.0, (f"rivet {j}",)))
+        for j, loop in enumerate(board.loops if self.face else ()):
+            if not loop.late or loop.lifts <= self.tool.thick:
+                parts = (loop.named(j), f"loop {j}")
+                found.append((loop.named(j), loop.fitting, loop.top, parts))
+        for j, other in others:
+            if (f"tool {j}", self.name) not in self.before:
+                found.append((f"tool {j}", other.thing, other.thick, (f"tool {j}", f"row {j} strap")))
+        return found
 
     def zips(self) -> None:
         """Behind: its tape, and the thread on it."""
@@ -426,6 +477,29 @@ FITTED: list[Board] = [
 ]
 
 
+LOW = Tool(60, 200, shows=4)  # its thing ends at y 228, its mouth is at 224, and it is free 86 higher
+CARD = Tool(60, 200, thick=1, shows=0, length=60)
+NEXT = Tool(60, 232, thick=14, shows=60, length=80)
+AHEAD: list[Board] = [
+    *(Board((LOW, replace(NEXT, y=y))) for y in (232, 240, 246, 248, 270)),
+    *(Board((LOW, replace(NEXT, x=x, y=240))) for x in (75, 83, 90)),
+    *(Board((replace(LOW, length=length), replace(NEXT, y=240))) for length in (45, 21, 20)),
+    *(Board((CARD,), rivets=((x, y),)) for x, y in [(86, 229), (99, 229), (86, 232), (102, 229)]),
+    *(Board((LOW,), rivets=((86, y),)) for y in (233, 240)),
+    *(Board((card,), patches=((76, 229, 20, 30, thick),)) for card, thick in [(CARD, 4), (LOW, 6), (LOW, 4)]),
+    *(Board((LOW,), loops=(Loop(80, 186 + up),)) for up in (12, 30)),
+    *(Board((replace(LOW, thick=9),), loops=(Loop(86, 196 + up),)) for up in (0, 8)),
+    Board((replace(FAR, shows=4), replace(NEXT, x=112, y=238, behind=True))),
+]
+
+
+def test_what_stands_beyond_the_mouth_agrees_with_the_model() -> None:
+    """Clear and told, the one as often as the other."""
+    told = [bool(agree(board)) for board in AHEAD]
+    assert told.count(True) >= 8
+    assert told.count(False) >= 8
+
+
 def test_posts_and_fittings_agree_with_the_model() -> None:
     clear = [not agree(board) for board in FITTED]
     assert clear.count(False) >= 16
@@ -444,7 +518,8 @@ def boards(draw: st.DrawFn) -> Board:
         length = draw(st.integers(60, 120))
         behind = draw(st.booleans())
         across = x + 60.0 if behind else float(x)
-        tools.append(Tool(across, float(low), float(width), float(thick), float(length), behind=behind))
+        shows = float(draw(st.integers(0, 30)))
+        tools.append(Tool(across, float(low), float(width), float(thick), float(length), shows, behind))
         low += int(STRAP) + 6 + up
     return Board(
         tuple(tools),
@@ -504,6 +579,7 @@ CASES = {
     "fold": Board((T,), folds=(240.0,)),
     "piece": Board((T,), patches=((70, 150, 60, 40, 2),)),
     "thing": Board((T, Tool(60, 260))),
+    "beyond": Board((LOW, NEXT)),
 }
 TOLD = {
     "cap": """item "tool 0": in: found "tool 0" 14.5 mm over a cap of "rivet 0", which stands 2 mm into it,
@@ -522,6 +598,9 @@ TOLD = {
     "thing": """item "tool 0": in: found "tool 0" and "tool 1" in one place: 20 mm deep, 6 mm in height,
         at [86, 239] of "board";
         allowed: things that lie clear of one another; move it 20 mm left, or "tool 1" the other way""",
+    "beyond": """item "tool 0": in: found "tool 0" drawn out 28 mm over "row 1 strap", which stands 16 mm high
+        beyond the mouth, at [86, 244] of "board"; allowed: a way that is clear until the thing is out, 86 mm
+        from where it lies; move it 28 mm left, or what is in its way the other way""",
 }
 
 
@@ -533,7 +612,7 @@ def test_a_clash_is_told_in_these_words(tmp_path: Path, case: str) -> None:
 WAYS = {"left": (-1, 0), "right": (1, 0), "down": (0, -1), "up": (0, 1)}
 
 
-@pytest.mark.parametrize("case", ["cap", "row", "piece", "thing"])
+@pytest.mark.parametrize("case", ["cap", "row", "piece", "thing", "beyond"])
 def test_the_advice_works(case: str) -> None:
     """Moved as it is told, a hundredth of a millimetre more for the figures, the thing lies clear."""
     board, wanted = CASES[case], " ".join(TOLD[case].split())

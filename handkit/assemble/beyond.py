@@ -1,0 +1,141 @@
+"""Beyond the mouth: what stands in a thing's way until it is out.
+
+In: a `Sight`. Out: a `Clash` for each that the thing can't be drawn over.
+
+A thing is free once its foot is at the mouth: until then it is drawn straight, by as much as it lies under
+its cover. It is tipped over what stands beyond, for leather gives and bends (common practice, no source):
+
+     lift = give + d ÷ 2      d from the mouth to what stands there
+
+At the mouth it gives by half of what the thing is thick, and by 2 mm at the most, besides what the cover is
+higher there than the thing. What is bent aside, or hangs by one row, is in no thing's way; nor is what lies
+beyond a fold of the base, which is laid open.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+
+import msgspec
+
+from handkit.assemble.article import Body, BodyKind, Clash
+from handkit.assemble.closing import GIVES
+from handkit.assemble.overlap import LEAST, TOUCH, parted
+from handkit.assemble.sight import Sight
+from handkit.assemble.standing import standing_out
+from handkit.geometry.box import Box
+from handkit.geometry.polygon import hull
+from handkit.geometry.region import Region, discs, region_of, region_of_points
+from handkit.kinds.fittings import FittingKind
+from handkit.tolerances import SAGITTA
+
+# How far leather is bent, so that a thing is tipped: 1 in 2.
+BENDS = 0.5
+
+
+class _Standing(msgspec.Struct, frozen=True):
+    """What may stand there: as the maker knows it, with its plan, how far off the base it reaches, and what
+    of the article it belongs to."""
+
+    other: str
+    region: Region
+    top: float
+    belongs: tuple[str, ...]
+
+
+def beyond(sight: Sight, told: Collection[str]) -> Iterator[Clash]:
+    """Of a thing, with what stands beyond its mouth; `told` is what is in its way already."""
+    thing, room = sight.thing, sight.thing.room
+    _, low, _, high = thing.held.outline.bounds()
+    mouth = room.place.bounds()[3]
+    free, over = mouth - low, max(high - mouth, 0.0)
+    if free <= LEAST:
+        return
+    corners = thing.held.outline.flattened(sagitta=SAGITTA)
+    drawn = [(x, y + free) for x, y in corners]
+    swept = region_of_points(thing.lie.apply_all(hull([*corners, *drawn])))
+    past = hull([(x, max(y, mouth)) for x, y in (*corners, *drawn)])
+    ahead, back = region_of_points(thing.lie.apply_all(past)), thing.lie.inverse()
+    give, done = min(GIVES, sight.tall / 2) + _spare(sight, mouth), set(told)
+    for each in (*_bodies(sight, ahead), *_hardware(sight), *_things(sight)):
+        common = ahead.common(each.region)
+        if common.area <= TOUCH or done.intersection(each.belongs):
+            continue
+        off = min(y for ring in common.rings() for _, y in back.apply_all(ring)) - mouth
+        left, stands = free - max(off - over, 0.0), each.top - _floor(sight, common)
+        if left <= LEAST or stands <= give + off * BENDS + LEAST:
+            continue
+        if sight.region.common(each.region).area > TOUCH or _beyond_fold(sight, common):
+            continue
+        done.update(each.belongs)
+        parting = parted(Box(*swept.bounds()), Box(*each.region.bounds()))
+        clash = sight.clash("clash/beyond", each.other, parting, stands)
+        yield msgspec.structs.replace(clash, free=free)
+
+
+def _spare(sight: Sight, mouth: float) -> float:
+    """How much higher the cover is at the mouth than the thing, all over its width."""
+    room, xs = sight.thing.room, [x for x, _ in sight.thing.held.outline.flattened(sagitta=SAGITTA)]
+    if not room.profiles:
+        return 0.0
+    return max(min(room.profiles[-1].height(x) for x in (min(xs), max(xs))) - sight.tall, 0.0)
+
+
+def _floor(sight: Sight, common: Region) -> float:
+    """How far off the base what the thing lies on is there: a front that stands may rise."""
+    at = Box(*common.bounds()).middle
+    if not sight.heights.covers(sight.thing.floor, at):
+        return sight.bottom()
+    return max(z * sight.out for z in sight.heights.span(sight.thing.floor, at))
+
+
+def _beyond_fold(sight: Sight, common: Region) -> bool:
+    """Whether a fold of its base lies between a thing and something."""
+    base = sight.figure.body(sight.thing.room.base)
+    here, there = (Box(*area.bounds()).middle for area in (sight.region, common))
+    back = base.lie.inverse()
+    return base.piece.folds_between(back.apply(here), back.apply(there)) > 0
+
+
+def _bodies(sight: Sight, ahead: Region) -> Iterator[_Standing]:
+    """Pieces that are held down there."""
+    own = sight.thing.room.cover
+    for body in sight.figure.bodies:
+        if body.level * sight.out <= sight.floor or own in (body.name, body.piece.on):
+            continue
+        region = None if body.kind is BodyKind.WALL else sight.pinned(body)
+        if region is not None and (common := ahead.common(region)).area > TOUCH:
+            yield _Standing(f'"{body.name}"', region, _top(sight, body, common), (f'"{body.name}"',))
+
+
+def _top(sight: Sight, body: Body, common: Region) -> float:
+    """How far off the base a piece reaches; a cover where it stands highest."""
+    at = Box(*common.bounds()).middle
+    if body.room is not None and body.room.profiles:
+        rise = max(z for profile in body.room.profiles for _, z in profile.inside)
+        under = max(z * sight.out for z in sight.heights.span(body.room.base, at))
+        return under + rise + body.piece.thickness
+    places = [at, *(corner for ring in common.rings() for corner in ring)]
+    return max(z * sight.out for place in places for z in sight.heights.span(body.name, place))
+
+
+def _hardware(sight: Sight) -> Iterator[_Standing]:
+    """Caps, magnets, and what else is put on and is not bent aside."""
+    for what in standing_out(sight.pattern, sight.figure, sight.out):
+        if what.kind in ("cap", "magnet") and what.outwards:
+            region = discs(what.points, what.radius)
+            yield _Standing(what.other, region, what.face + what.stands, (what.other, *what.pieces))
+    for fitting in sight.figure.fittings:
+        if fitting.fitting.kind is not FittingKind.MAGNET and sight.stays(fitting):
+            top = max(fitting.low * sight.out, fitting.high * sight.out)
+            belongs = (fitting.words, f'"{fitting.on}"')
+            yield _Standing(fitting.words, region_of(fitting.outline), top, belongs)
+
+
+def _things(sight: Sight) -> Iterator[_Standing]:
+    """Other things on the same face that are not in its way with their own covers."""
+    for other in sight.figure.things:
+        if other is not sight.thing and other.in_front is sight.thing.in_front and not sight.parts(other):
+            top = max(other.low * sight.out, other.high * sight.out)
+            belongs = (f'"{other.item}"', f'"{other.room.cover}"')
+            yield _Standing(f'"{other.item}"', region_of(other.outline), top, belongs)
