@@ -9,9 +9,8 @@ from __future__ import annotations
 
 import atexit
 import gc
-import os
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from io import TextIOWrapper
 from typing import TYPE_CHECKING, Any
@@ -19,13 +18,13 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from handkit import __version__
-from handkit.cli_options import PICTURE_ENDINGS, page_options, picture_form
+from handkit.cli_options import PICTURE_ENDINGS, page_options, picture_form, refuse_unknown, terminal_width
+from handkit.cli_output import refuse_overwriting, write_findings, write_output
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from handkit.errors import HandkitError
-    from handkit.findings import Finding
 
 # A command makes much and drops little, in no circles: looking for these at Python's usual pace costs
 # it a twentieth of its time.
@@ -137,10 +136,13 @@ def check(project: Path, form: str, **page: Any) -> None:
         try:
             with progress() as on_progress:
                 made = kit.made_of(project, kit.PageOverrides(**page), on_progress=on_progress)
-            findings, fits = made.findings, made.punched.pattern.item_fits
+            findings, fits, sheets = made.findings, made.punched.pattern.item_fits, len(made.sheets.sheets)
         except ProjectError as refused:
-            findings, fits = refused.findings, ()
-        write_output((check_json if form == "json" else check_text)(findings, fits))
+            findings, fits, sheets = refused.findings, (), None
+        if form == "json":
+            write_output(check_json(findings, fits))
+        else:
+            write_output(check_text(findings, fits, sheets, width=terminal_width()))
     if has_errors(findings):
         sys.exit(1)
 
@@ -154,19 +156,27 @@ def check(project: Path, form: str, **page: Any) -> None:
     default="text",
     help="For people, programs, or (the thread table) a spreadsheet.",
 )
-def plan(project: Path, form: str) -> None:
-    """Show the order of work, and each seam's holes, way and thread."""
+@click.option("--seam", "seams", multiple=True, metavar="NAME", help="A seam whole; may be said again.")
+@click.option("--all", "whole", is_flag=True, help="Lists, threads, how to stitch, every step whole.")
+def plan(project: Path, form: str, seams: tuple[str, ...], whole: bool) -> None:
+    """Show the order of work, and a line for each seam."""
     from handkit import kit
     from handkit.draw.export.plan_csv import plan_csv
     from handkit.draw.export.plan_json import plan_json
     from handkit.draw.export.plan_text import plan_text
 
+    if form != "text" and (seams or whole):
+        raise click.UsageError("--seam and --all are for text: other forms have every seam")
     with reporting_errors():
         article = kit.article_of(kit.punched_of(project))
         punched = article.punched
         planned = kit.plan_of(punched)
+        refuse_unknown(seams, [seam.name for seam in planned.seams])
         write_findings((*punched.pattern.findings, *punched.findings, *article.findings, *planned.findings))
-        write_output({"text": plan_text, "json": plan_json, "csv": plan_csv}[form](planned, punched))
+        if form == "text":
+            write_output(plan_text(planned, punched, seams=seams, whole=whole, width=terminal_width()))
+        else:
+            write_output({"json": plan_json, "csv": plan_csv}[form](planned, punched))
 
 
 @main.command()
@@ -234,20 +244,6 @@ def keys() -> None:
         write_output(reference_markdown())
 
 
-def refuse_overwriting(project: Path, *outputs: Path | None) -> None:
-    """Raise FileError where an output would replace the project, a project, or another output."""
-    from handkit.errors import FileError
-
-    taken = {os.path.realpath(project): "the project file"}
-    for output in (output for output in outputs if output is not None):
-        place = os.path.realpath(output)  # which, unlike Path.resolve, bears links in a circle
-        if place in taken:
-            raise FileError(f"can't write {output}: it is {taken[place]}; name another file")
-        if output.suffix.lower() == ".toml":
-            raise FileError(f"can't write {output}: .toml is a project file's ending; name another file")
-        taken[place] = "named twice"
-
-
 @contextmanager
 def reporting_errors(report: Path | None = None) -> Iterator[None]:
     """Turn handkit's errors into their lines and exit code 1; write the report if one was asked for."""
@@ -271,24 +267,3 @@ def fail(reason: HandkitError) -> None:
     """Say why, exit with 1."""
     click.echo(f"error: {reason}", err=True)
     sys.exit(1)
-
-
-def write_output(text: str) -> None:
-    """The output proper, which may be a file on a full disk. Raises FileError.
-
-    A reader that has gone (`| head`) is left to click, which ends quietly.
-    """
-    from handkit.errors import FileError
-
-    try:
-        click.echo(text, nl=False)
-    except BrokenPipeError:
-        raise
-    except OSError as reason:
-        raise FileError(f"can't write the output: {reason.strerror}") from None
-
-
-def write_findings(findings: Iterable[Finding]) -> None:
-    """Findings, a line each, beside the output proper."""
-    for finding in findings:
-        click.echo(str(finding), err=True)

@@ -6,14 +6,16 @@ In: words of the command line. Out: papers, lengths in mm, members of enumeratio
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+import sys
+from collections.abc import Callable, Sequence
 from enum import StrEnum
+from shutil import get_terminal_size
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
 from handkit.kinds.pages import MOST_TRIES, PAPERS_ALLOWED, Drawn, Pictured, Straights, Windows
-from handkit.wording.quoting import words
+from handkit.wording.quoting import few, quoted, words
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -95,3 +97,20 @@ def page_options(command: Command) -> Command:
     ):
         command = option(command)
     return command
+
+
+def terminal_width() -> int | None:
+    """Columns of the terminal that the output goes to; None where it goes elsewhere."""
+    return max(40, get_terminal_size().columns) if sys.stdout.isatty() else None
+
+
+def refuse_unknown(names: Sequence[str], known: Sequence[str]) -> None:
+    """Raise click.BadParameter for a name of no seam."""
+    from handkit.findings import nearest
+
+    for name in names:
+        if name not in known:
+            near = nearest(name, known)
+            allowed = words(few([quoted(each) for each in known])) or "none, for nothing is sewn"
+            meant = f"; did you mean {quoted(near)}?" if near else ""
+            raise click.BadParameter(f"found {quoted(name)}; allowed: {allowed}{meant}", param_hint="--seam")

@@ -1,4 +1,4 @@
-"""The kit: first sheet, finished article, template sheets, cut list, stitching plan, finishing, as one PDF.
+"""The kit: first sheet, finished article, template sheets, lists, order of work, as one PDF.
 
 In: what was punched, put together, planned and laid out. Out: `KitFile`: bytes that are the same on every run
 and machine with the same versions, and the number of pages.
@@ -12,20 +12,19 @@ import msgspec
 
 from handkit.assemble.article import Article
 from handkit.draw.article.pages import kit_blocks
-from handkit.draw.layout.flow import Block
 from handkit.draw.layout.page_frame import Frame, head_line
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.measured.measured_pages import measured_pages
 from handkit.draw.model.fonts import Fonts, load_fonts
-from handkit.draw.model.marks import Group, Page
-from handkit.draw.pages.cut_list import cut_list_blocks
+from handkit.draw.model.marks import Group, Page, words_of
+from handkit.draw.pages.document_blocks import OVER, part_blocks
 from handkit.draw.pages.first_page import first_pages
-from handkit.draw.pages.plan_pages import plan_blocks
 from handkit.draw.pages.sheet_map import window_name
-from handkit.draw.pages.step_blocks import finishing_blocks
 from handkit.draw.pdf.pdf_file import pdf_bytes
 from handkit.draw.templates.template_pages import template_groups
+from handkit.draw.words.document import Heading, PlanDocument
 from handkit.draw.words.names import KitPlan, kit_plan
+from handkit.draw.words.plan_document import plan_document
 from handkit.findings import Finding
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Sheets
@@ -60,6 +59,7 @@ class _Source(msgspec.Struct, frozen=True):
     """What pages are drawn from."""
 
     kit: KitPlan
+    document: PlanDocument
     sheets: Sheets
     frame: Frame
     setter: Typesetter
@@ -86,7 +86,8 @@ def kit_pages(  # noqa: PLR0913 - the products
     """All pages as data, each with its head line; without an article there is no page of it."""
     frame = Frame(sheets.paper, sheets.edge, sheets.margin)
     setter = Typesetter(fonts, frame.width, frame.height)
-    source = _Source(kit_plan(punched, plan), sheets, frame, setter, article, findings)
+    kit = kit_plan(punched, plan)
+    source = _Source(kit, plan_document(kit), sheets, frame, setter, article, findings)
     bare = [page for part in PARTS for page in part.pages(source)]
     title = punched.project.title
     places = (f"{page.label} · page {k} of {len(bare)}" for k, page in enumerate(bare, start=1))
@@ -99,7 +100,8 @@ def kit_pages(  # noqa: PLR0913 - the products
 
 def _first(source: _Source) -> Iterator[Page]:
     pattern = source.kit.punched.pattern
-    then = [part.title for part in PARTS[3:] if part.title != MEASURED or source.sheets.measured]
+    measured = [MEASURED] * bool(source.sheets.measured)
+    then = [*measured, *(chapter.title for chapter in source.document.chapters)]
     groups = first_pages(
         pattern, source.sheets, source.frame, source.setter, then=then, findings=source.findings
     )
@@ -136,14 +138,13 @@ def _measured(source: _Source) -> Iterator[Page]:
             yield Page(f"Measured drawing: {piece}", bookmarks, body)
 
 
-def _flowing(title: str, blocks_of: Callable[[KitPlan, Typesetter], Sequence[Block]]) -> _Part:
-    """A part of the kit whose blocks fill pages one after the other; without content it has none."""
-
-    def pages(source: _Source) -> Iterator[Page]:
-        blocks = blocks_of(source.kit, source.setter)
-        return _pages(title, source.frame.poured(blocks) if blocks else ())
-
-    return _Part(title, pages)
+def _plan(source: _Source) -> Iterator[Page]:
+    """The plan's document; each of its headings has a bookmark."""
+    parts = [part for chapter in source.document.chapters for part in chapter.parts]
+    heads = {part.text for part in parts if isinstance(part, Heading)}
+    for page in _pages("Plan", source.frame.poured(part_blocks(source.kit, parts, source.setter))):
+        found = (words.text for words in words_of((page,)) if words.size == OVER and words.text in heads)
+        yield msgspec.structs.replace(page, bookmarks=(*page.bookmarks, *((1, text) for text in found)))
 
 
 def _pages(title: str, bodies: Sequence[tuple[Group, ...]]) -> Iterator[Page]:
@@ -160,8 +161,5 @@ PARTS = (
     _Part("First sheet", _first),
     _Part("Finished article", _article),
     _Part("Template sheets", _templates),
-    _Part(MEASURED, _measured),
-    _flowing("Cut list", cut_list_blocks),
-    _flowing("Stitching plan", plan_blocks),
-    _flowing("Finishing", finishing_blocks),
+    _Part("Plan", _plan),
 )

@@ -435,6 +435,7 @@ class Step(msgspec.Struct, frozen=True):
     name: str  # of the seam, opening or pieces it is about
     what: str  # a sentence for the bench
     why: str
+    besides: tuple[str, ...] = ()  # of a seam: what of it is more than its layers, holes and thread
 
 
 class EdgeState(StrEnum):

@@ -114,15 +114,15 @@ def test_pieces_for_programs_have_items_only_where_there_are_any(case: Any, wall
 
 
 def test_the_plan_says_how_each_item_sits(case: Any, wallet: Any) -> None:
-    assert "Room for the items" in plan_text(case.plan, case.punched)
-    assert "Room for the items" not in plan_text(wallet.plan, wallet.punched)
+    assert "Room for the items" in plan_text(case.plan, case.punched, whole=True)
+    assert "Room for the items" not in plan_text(wallet.plan, wallet.punched, whole=True)
 
 
 def test_a_check_tells_the_room_of_each_item(case: Any, wallet: Any) -> None:
     rooms = case.punched.pattern.item_fits
     # Half of 30 × 4 in leather of 1.6: 34 − 1.6 + 0.8·π = 34.913; ease 2: by hand.
-    line = "  folder   pocket, width   34.9  36.9   2.0   1 to 6  fits"
-    assert line in check_text((), rooms).splitlines()
+    line = "  folder   pocket, width   34.9  36.9   2.0  1 to 6   fits"
+    assert line in check_text((), rooms, 1).splitlines()
     told = json.loads(check_json((), rooms))
     assert told["rooms"][0] == {
         "item": "folder",
@@ -136,8 +136,10 @@ def test_a_check_tells_the_room_of_each_item(case: Any, wallet: Any) -> None:
         "fit": "fits",
         "where": "between the rows of stitches",
     }
-    assert "pocket, width: measured between the rows of stitches." in check_text((), rooms).splitlines()
+    assert "pocket, width: measured between the rows of stitches." in " ".join(
+        check_text((), rooms, 1).split()
+    )
     assert json.loads(plan_json(case.plan, case.punched))["rooms"] == told["rooms"]
     assert "rooms" not in json.loads(plan_json(wallet.plan, wallet.punched))
     assert json.loads(check_json((), wallet.punched.pattern.item_fits)) == {"format": 1, "findings": []}
-    assert check_text((), ()) == "nothing to tell: the project is fine\n"
+    assert check_text((), (), 3) == "no errors, no warnings: the kit can be made: 3 template sheets\n"

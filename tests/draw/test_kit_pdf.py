@@ -90,10 +90,10 @@ def test_page_labels_and_bookmarks_lead_through_the_kit(reader: pypdf.PdfReader,
     assert len(labels) == kit.pages == len(reader.pages)
     assert labels[0].startswith("First sheet")
     assert [label for label in labels if label.startswith("Sheet ")] == ["Sheet 1 of 2", "Sheet 2 of 2"]
-    assert {"Cut list", "Finishing"} <= set(labels)
+    assert {"Plan 1", "Plan 2"} <= set(labels)
     outline: list[Any] = reader.outline
     tops = [entry["/Title"] for entry in outline if not isinstance(entry, list)]
-    assert tops == ["First sheet", "Template sheets", "Cut list", "Stitching plan", "Finishing"]
+    assert tops == ["First sheet", "Template sheets", "Plan"]
     under = next(entry for entry in outline if isinstance(entry, list))
     assert [entry["/Title"].partition(":")[0] for entry in under] == ["Sheet 1", "Sheet 2"]
 
@@ -114,10 +114,10 @@ def test_every_page_says_what_it_is(reader: pypdf.PdfReader) -> None:
 def test_text_extraction_finds_each_piece_and_each_seam(reader: pypdf.PdfReader, wallet: Any) -> None:
     texts = dict(zip(reader.page_labels, (page.extract_text() for page in reader.pages), strict=True))
     sheets = "\n".join(text for label, text in texts.items() if label.startswith("Sheet "))
-    plan = "\n".join(text for label, text in texts.items() if label.startswith("Stitching plan"))
+    plan = "\n".join(text for label, text in texts.items() if label.startswith("Plan"))
     for piece in wallet.punched.pattern.pieces:
         assert piece.name in sheets
-        assert piece.name in texts["Cut list"]
+        assert piece.name in texts["Plan 1"]
     for seam in wallet.plan.seams:
         assert seam.name in plan
 

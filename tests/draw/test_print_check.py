@@ -10,7 +10,7 @@ from handkit.draw.kit_pdf import kit_pages
 from handkit.draw.model.fonts import shipped_fonts
 from handkit.draw.model.marks import words_of
 from handkit.draw.pages.print_check import page_fits
-from handkit.draw.words.names import codes_of
+from handkit.draw.words.names import codes_of, kit_plan
 from handkit.draw.words.needle_words import seam_lines, walk_words
 from handkit.paper import paper_named
 
@@ -55,17 +55,17 @@ def test_the_needles_way_in_words(walk: tuple[int, ...], words: str) -> None:
 
 
 def test_a_seams_lines_have_what_the_plan_has(wallet: Any) -> None:
+    kit = kit_plan(wallet.punched, wallet.plan)
     for seam in wallet.plan.seams:
-        lines = dict(seam_lines(seam))
+        lines = {line.key: line.text for line in seam_lines(kit, seam)}
         assert f"{seam.punched.count} in each layer" in lines["Holes"]
-        assert f"{seam.threads[0].cut:.0f} mm" in lines["Thread"]
-        assert f"{seam.rule_of_thumb:.0f} mm" in lines["Check"]
-        assert lines["End"].endswith(f"in hole {seam.walk[-1]}")
+        assert f"{seam.walk[0]} →" in lines["Way"]
+        assert f" {seam.walk[-1]}" in lines["Way"]
 
 
 def test_the_plan_tells_every_step_and_every_opening(wallet: Any) -> None:
     pages = kit_pages(*wallet, shipped_fonts())
-    plan = [page for page in pages if page.label.startswith("Stitching plan")]
+    plan = [page for page in pages if page.label.startswith("Plan")]
     text = " ".join(words.text for words in words_of(plan))
     for number, _ in enumerate(wallet.plan.steps, start=1):
         assert f" {number} " in f" {text} "

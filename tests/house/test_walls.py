@@ -34,7 +34,7 @@ BASE = frozenset(
         "wording",
     ]
 )
-DOOR = frozenset({"files", "sample_files", "progress", "kit", "cli", "cli_options", "__main__"})
+DOOR = frozenset({"files", "sample_files", "progress", "kit", "cli", "cli_options", "cli_output", "__main__"})
 
 # A step's product, and the steps whose products it takes.
 PRODUCTS = {
@@ -76,7 +76,7 @@ LIBRARIES = {
 }
 
 # Only the front door pays when called.
-IMPORTS_WHEN_CALLED = frozenset({"kit", "cli", "cli_options"})
+IMPORTS_WHEN_CALLED = frozenset({"kit", "cli", "cli_options", "cli_output"})
 
 
 def name_of(path: Path) -> str:

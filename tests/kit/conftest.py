@@ -379,7 +379,7 @@ def kits(projects: Path) -> Callable[[str], Kit]:
         project, options = KITS[name]
         pdf, report = projects / f"{name}.pdf", projects / f"{name}.json"
         run_handkit("make", project, "-o", pdf, "--report", report, *options, folder=projects)
-        text = run_handkit("plan", project, folder=projects)
+        text = run_handkit("plan", project, "--all", folder=projects)
         asked = told("pieces", project), told("plan", project)
         return Kit(pdf, json.loads(report.read_text("utf-8")), *asked, text)
 

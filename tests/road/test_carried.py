@@ -41,7 +41,7 @@ def test_check_tells_the_room_of_each_item(project: str) -> None:
     run = CliRunner().invoke(main, ["check", project])
     assert run.exit_code == 0
     # 34 − 1.6 + 0.8·π = 34.913 and 2 of ease: by hand.
-    assert "  folder  pocket, width   34.9  36.9   2.0   1 to 6  fits" in run.stdout.splitlines()
+    assert "  folder  pocket, width   34.9  36.9   2.0  1 to 6   fits" in run.stdout.splitlines()
 
 
 @pytest.mark.parametrize("project", ["width = 42"], indirect=True)

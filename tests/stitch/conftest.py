@@ -72,7 +72,7 @@ class Planned:
         return [step.kind.value for step in self.plan.steps]
 
     def text(self) -> str:
-        return plan_text(self.plan, self.punched)
+        return plan_text(self.plan, self.punched, whole=True)
 
     def json(self) -> str:
         return plan_json(self.plan, self.punched)

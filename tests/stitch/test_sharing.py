@@ -15,7 +15,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.draw.export.plan_csv import plan_csv
+from handkit.draw.words.names import kit_plan
 from handkit.draw.words.needle_words import seam_lines
+from handkit.draw.words.work_order import order_parts
 from handkit.stitch.plan import cut_threads
 from handkit.stitch.sewing.joins import CLEAR, OVERLAP
 from handkit.stitch.sewing.trails import fewest_trails, least_trails
@@ -195,27 +197,22 @@ def test_a_bowed_pocket_is_sewn_with_one_thread(planned: Make, head: str) -> Non
 def test_of_a_row_the_whole_thread_is_told_once_and_no_end_where_it_goes_on(planned: Make, head: str) -> None:
     """42 and 35 and 42 stitches: 4 + 16 each, tails and four back stitches; the rule for all three."""
     told = planned(head + BOWED)
-    lines = [dict(seam_lines(seam)) for seam in told.plan.seams]
     whole = f"{told.plan.shared[0].cuts[0]:.0f} mm"
-    assert [row["Thread"].partition("; ")[2] for row in lines] == [
-        f'cut {whole}; it goes on in "pocket, foot" and "pocket, right"',
-        'goes on with the thread of "pocket, left"',
-        'goes on with the thread of "pocket, left"',
+    (step,) = (step for step in order_parts(kit_plan(told.punched, told.plan)) if step.seams)
+    assert step.seams == ("pocket, left", "pocket, foot", "pocket, right")
+    assert step.aside == f"T1 {whole}"
+    assert [line.text for line in step.lines if line.at_hand] == [
+        "S1: 3 → 1, on to 32",
+        "S2: 1 → 28",
+        "S3: 1 → 32, back to 30",
     ]
     rule = 5 * sum(seam.length for seam in told.plan.seams) + 100  # common practice
-    assert [row.get("Check", "").partition(":")[0] for row in lines] == [
-        f"rule of thumb (five times the 3 seams together and 100 mm) {rule:.0f} mm",
-        "",
-        "",
-    ]
+    assert told.text().count(f"{rule:.0f} mm") == 1
     assert told.plan.shared[0].rule_of_thumb == pytest.approx(rule, abs=0.001)
-    assert ["Lock" in row for row in lines] == [False, False, True]
     steps = [step.what for step in told.plan.steps if step.kind.value == "seam"]
-    assert steps[0].startswith(
-        "Spread cement 2.2 mm wide along D-A of pocket, along A-B of pocket and along B-C of pocket, between "
-    )
+    assert steps[0].startswith("Spread cement 2.2 mm wide along D-A, A-B and B-C of pocket, between ")
     assert [what.partition(" pocket")[0] for what in steps[1:]] == ["Stitch", "Stitch"]  # stuck already
-    assert told.text().count(whole) == 2  # in the seam's step and in its own lines
+    assert told.text().count(whole) == 2  # among the threads and at the step
     at = [[event.value for event in place.events] for seam in told.plan.seams for place in seam.way]
     assert at[0] == ["start"]
     assert at[-1] == ["back stitch", "end"]
@@ -228,7 +225,8 @@ def test_of_a_row_the_whole_thread_is_told_once_and_no_end_where_it_goes_on(plan
 
 def test_a_row_that_is_too_long_for_one_thread_is_joined_on_its_way(planned: Make, head: str) -> None:
     """Never at a corner where there is a choice: three holes of a join, each two off a corner or mouth."""
-    plan = planned(head.replace("tail = 100", "tail = 100\nlongest = 700") + BOWED).plan
+    made = planned(head.replace("tail = 100", "tail = 100\nlongest = 700") + BOWED)
+    plan = made.plan
     (shared,) = plan.shared
     assert (shared.adopted, len(shared.cuts)) == (True, 2)
     assert all(cut <= 1400 for cut in shared.cuts)
@@ -242,12 +240,9 @@ def test_a_row_that_is_too_long_for_one_thread_is_joined_on_its_way(planned: Mak
     assert ends.end - begins.start == OVERLAP
     assert begins.start + 1 > CLEAR
     assert ends.end + CLEAR < foot.punched.count - 1
-    lines = seam_lines(foot)
+    lines = seam_lines(kit_plan(made.punched, plan), foot)
     join = f"thread 1 ends in hole {ends.end + 1}; thread 2 begins in hole {begins.start + 1}"
-    assert ("Join", f"{join}, over the same holes") in lines
-    assert "Lock" in dict(lines)
-    cut = f'goes on with the thread of "pocket, left", then cut {begins.whole:.0f} mm'
-    assert dict(lines)["Thread"].endswith(f'{cut}; it goes on in "pocket, right"')
+    assert [line.text for line in lines if line.key == "Join"] == [f"{join}, over the same holes"]
     two = [(thread.code, thread.number, thread.count, thread.over) for thread in cut_threads(plan.seams)]
     assert two == [("T1", 1, 2, None), ("T2", 2, 2, ("pocket, foot", ends.end + 1))]
     assert [row.count for row in plan.threads] == [2]
@@ -256,7 +251,8 @@ def test_a_row_that_is_too_long_for_one_thread_is_joined_on_its_way(planned: Mak
 def test_a_join_may_lie_over_a_joint_where_there_is_no_room_beside_it(planned: Make, head: str) -> None:
     """344 of 400 mm are tails: joins lie everywhere, and each seam tells what of them is in it."""
     tight = head.replace("tail = 100", "tail = 172\nlongest = 200") + BOWED.replace("150]", "60]")
-    plan = planned(tight).plan
+    made = planned(tight)
+    plan, kit = made.plan, kit_plan(made.punched, made.plan)
     threads = cut_threads(plan.seams)
     over = [thread for thread in threads if thread.over and thread.over[0] != thread.seam.name]
     assert over  # it begins in one seam, over the end of the last one in the next
@@ -264,7 +260,8 @@ def test_a_join_may_lie_over_a_joint_where_there_is_no_room_beside_it(planned: M
         name, hole = thread.over or ("", 0)
         other = next(seam for seam in plan.seams if seam.name == name)
         here, there = (
-            [text for key, text in seam_lines(seam) if key == "Join"] for seam in (thread.seam, other)
+            [line.text for line in seam_lines(kit, seam) if line.key == "Join"]
+            for seam in (thread.seam, other)
         )
         k = thread.number
         assert f"thread {k} begins in hole {thread.first_hole}, over the same holes" in here

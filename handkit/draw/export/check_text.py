@@ -1,6 +1,7 @@
 """What a check finds, as plain text for a terminal.
 
-In: findings, how each item fits. Out: text. The same as JSON: `report_json.check_json`.
+In: findings, how each item fits, how many sheets the kit takes. Out: text that ends with a verdict. The same
+as JSON: `report_json.check_json`.
 """
 
 from __future__ import annotations
@@ -8,23 +9,40 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from handkit.draft.pattern import ItemFit
-from handkit.draw.export.text_lines import filled, headed, text_table
-from handkit.draw.words.lists import FITS, measured_words
+from handkit.draw.export.plan_text import LINES
+from handkit.draw.export.text_lines import WIDTH, filled
+from handkit.draw.words.lists import rooms
 from handkit.findings import Finding
+from handkit.messages.message import Severity
+from handkit.wording.figures import counted
 
 
-def fit_lines(fits: Sequence[ItemFit]) -> list[str]:
-    """A headed table; nothing where nothing is carried."""
-    if not fits:
-        return []
-    return [
-        *headed("Room for the items"),
-        *text_table(FITS, fits, names=2),
-        *(line for said in measured_words(fits) for line in filled(said)),
+def check_text(
+    findings: Sequence[Finding], fits: Sequence[ItemFit], sheets: int | None, *, width: int | None = None
+) -> str:
+    """Findings, a line each, broken where a terminal has a width; the room that each item has; whether the
+    kit can be made, on how many template sheets (None: it can't)."""
+    told = [str(finding) for finding in findings]
+    room = rooms(fits)
+    lines = [
+        *(line for text in told for line in (filled(text, width, then="    ") if width else [text])),
+        *(LINES[type(room)](room, width or WIDTH) if room.rows else ()),
+        *[""] * bool(room.rows),
+        verdict(findings, sheets),
     ]
+    return "".join(f"{line.rstrip()}\n" for line in lines)
 
 
-def check_text(findings: Sequence[Finding], fits: Sequence[ItemFit]) -> str:
-    """Findings, a line each, or that there are none; then the room that each item has."""
-    report = "".join(f"{finding}\n" for finding in findings) or "nothing to tell: the project is fine\n"
-    return report + "".join(f"{line.rstrip()}\n" for line in fit_lines(fits))
+def verdict(findings: Sequence[Finding], sheets: int | None) -> str:
+    """How much there is to mend, and whether the kit can be made.
+
+    >>> verdict((), 4)
+    'no errors, no warnings: the kit can be made: 4 template sheets'
+    """
+    counts = {kind: sum(one.severity is kind for one in findings) for kind in Severity}
+    errors, warnings = (
+        counted(counts[kind], kind.value) if counts[kind] else f"no {kind.value}s"
+        for kind in (Severity.ERROR, Severity.WARNING)
+    )
+    can = f"can be made: {counted(sheets, 'template sheet')}" if sheets is not None else "can't be made yet"
+    return f"{errors}, {warnings}: the kit {can}"

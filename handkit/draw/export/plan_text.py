@@ -1,113 +1,149 @@
-"""The plan as plain text, for a terminal of 100 columns and for the bench.
+"""The plan's document as plain text, for a terminal.
 
-In: the plan and what it was made from. Out: text without control codes: what to cut and buy, the
-order of work with reasons, and for each seam its layers, holes, thread and the needles' way.
+In: the plan and what it was made from, how many columns a line has. Out: text without control codes: the
+order of work and a line a seam; the whole of some seams; or the whole document.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from itertools import pairwise
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
+from typing import Any
 
-from handkit.draw.export.check_text import fit_lines
-from handkit.draw.export.text_lines import filled, headed, text_table
-from handkit.draw.words.lists import (
-    PIECES_AT_TERMINAL,
-    edge_state,
-    edge_works,
-    glue_lines,
-    hardware_lines,
-    material_lines,
-    tool_lines,
+from handkit.draw.export.text_lines import WIDTH, filled, headed, text_table
+from handkit.draw.words.document import (
+    Heading,
+    Illustration,
+    Keyed,
+    Numbered,
+    Paragraph,
+    Part,
+    PlanDocument,
+    Ticked,
 )
-from handkit.draw.words.names import Codes, KitPlan, kit_plan
-from handkit.draw.words.needle_words import punch_words, seam_lines
-from handkit.draw.words.threads import shared_line, total_line
+from handkit.draw.words.listing import Listing
+from handkit.draw.words.lists import seam_table
+from handkit.draw.words.names import kit_plan
+from handkit.draw.words.plan_document import plan_document, sums
 from handkit.punch.punched import Punched
-from handkit.stitch.plan import OpeningPlan, SeamPlan, Step, StitchPlan
-from handkit.wording.edge_names import edge_words
-from handkit.wording.figures import THREAD, counted, plain
+from handkit.stitch.plan import StitchPlan
 
-LABEL = 8  # columns of a label within a seam
+KEY = 10  # columns of a key
 
 
-def plan_text(plan: StitchPlan, punched: Punched) -> str:
-    """The whole plan; lines of at most 100 characters, with a line's end."""
-    kit = kit_plan(punched, plan)
-    lines = [
-        *_title(kit),
-        *headed("Cut list"),
-        *text_table(PIECES_AT_TERMINAL, plan.cut_list),
-        *fit_lines(punched.pattern.item_fits),
-        *_listed("Material", material_lines(plan.materials)),
-        *_listed("Hardware", hardware_lines(plan)),
-        *_listed("Thread", (*map(total_line, plan.threads), *_offered(plan))),
-        *_listed("Tools", tool_lines(plan)),
-        *_listed("To be glued, both faces", glue_lines(plan)),
+def plan_text(
+    plan: StitchPlan,
+    punched: Punched,
+    *,
+    seams: Collection[str] = (),
+    whole: bool = False,
+    width: int | None = None,
+) -> str:
+    """The order of work in a sentence a step, then a line a seam; with names of `seams` the whole of the
+    steps in which these are sewn; the `whole` document. No `width` is that of a file."""
+    kit, columns = kit_plan(punched, plan), width or WIDTH
+    document = plan_document(kit)
+    if seams:
+        some = [step for step in _steps(document) if not set(step.seams).isdisjoint(seams)]
+        return _text(_lines(some, columns))
+    title = filled(f"{document.title}: plan", columns)
+    if whole:
+        parts = [part for chapter in document.chapters for part in chapter.parts]
+        return _text((*title, *_lines(parts, columns)))
+    steps = (line for step in _steps(document) for line in _marked(step, step.brief, columns))
+    lines = (
+        *title,
+        *filled(sums(kit), columns),
         *headed("Order of work"),
-        *(line for number, step in enumerate(plan.steps, 1) for line in _step(number, step, kit)),
-        *_edges(plan),
-        *(headed("Seams") if plan.seams else ()),
-        *(line for seam in plan.seams for line in _seam(seam, kit.codes)),
-        *(headed("Openings") if plan.openings else ()),
-        *(line for opening in plan.openings for line in _opening(opening, kit.codes)),
+        *steps,
+        *_listing(seam_table(kit), columns),
+        "",
+        *filled("One seam whole: --seam NAME; lists, threads and every seam: --all.", columns),
+    )
+    return _text(lines)
+
+
+def _steps(document: PlanDocument) -> list[Ticked]:
+    """The steps of the work; threads to cut are none."""
+    return [
+        part
+        for chapter in document.chapters
+        for part in chapter.parts
+        if isinstance(part, Ticked) and part.brief
     ]
+
+
+def _text(lines: Iterable[str]) -> str:
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
-def _title(kit: KitPlan) -> list[str]:
-    totals = kit.plan.totals
-    copies = f", for one of {kit.copies} copies" if kit.copies > 1 else ""
-    sums = (
-        f"{counted(len(kit.plan.cut_list), 'piece')}, {counted(len(kit.plan.seams), 'seam')}, "
-        f"{counted(totals.holes, 'stitch hole')}, {counted(totals.openings, 'opening')} (each layer "
-        f"counts), {THREAD.text(totals.thread)} of thread{copies}. All lengths in mm."
-    )
-    return [*filled(f"{kit.punched.project.title}: plan"), *filled(sums)]
+def _lines(parts: Iterable[Part], width: int) -> Iterator[str]:
+    for part in parts:
+        yield from LINES[type(part)](part, width)
 
 
-def _offered(plan: StitchPlan) -> Iterator[str]:
-    """Threads that may serve several seams; those that do so anyway are told with their seams."""
-    return (shared_line(shared) for shared in plan.shared if not shared.adopted)
+def _heading(part: Heading, _: int) -> list[str]:
+    return headed(part.text)
 
 
-def _edges(plan: StitchPlan) -> list[str]:
-    """What becomes of each edge of leather, a line each."""
-    texts = (
-        f"{row.piece} {edge_words(row.edges)}: {edge_state(row)}; {edge_works(row)}" for row in plan.edges
-    )
-    return _listed("Edges of leather, with the step of each work", texts)
+def _paragraph(part: Paragraph, width: int) -> list[str]:
+    return filled(part.text, width)
 
 
-def _listed(title: str, texts: Iterable[str]) -> list[str]:
-    """A headed list; nothing where nothing is in it."""
-    lines = [line for text in texts for line in filled(text, first="  ")]
-    return [*headed(title), *lines] if lines else []
+def _numbered(part: Numbered, width: int) -> Iterator[str]:
+    for number, text in enumerate(part.texts, start=1):
+        yield from filled(text, width, first=f"{number:3d}  ")
 
 
-def _step(number: int, step: Step, kit: KitPlan) -> Iterator[str]:
-    code = kit.code_of(step)
-    head = f'{code} "{step.name}": ' if code else ""
-    first = f"{number:3d}  {step.kind.value:9s}"
-    yield from filled(head + step.what, first=first)
-    if step.why:
-        yield from filled(f"Why: {step.why}.", first=" " * len(first))
+def _keyed(part: Keyed, width: int) -> Iterator[str]:
+    for key, text in part.lines:
+        yield from filled(text, width, first=f"  {key:{KEY}s} ")
 
 
-def _seam(seam: SeamPlan, codes: Codes) -> Iterator[str]:
-    yield ""
-    yield from filled(f'{codes.seams[seam.name]} "{seam.name}"')
-    facts = [("Punch" if seam.is_punched else "Mark", punch_words(seam)), *seam_lines(seam)]
-    for (before, _), (label, words) in pairwise([("", ""), *facts]):
-        yield from filled(words, first=f"    {'' if label == before else label:{LABEL}s}")
+def _listing(part: Listing, width: int) -> list[str]:
+    """Nothing where it is empty."""
+    if not (part.rows or part.texts):
+        return []
+    caution = f"Caution: {part.caution}" if part.caution else ""
+    return [
+        *headed(part.title),
+        *text_table(part.columns, part.rows, width),
+        *(line for text in (*part.texts, caution) for line in filled(text, width)),
+    ]
 
 
-def _opening(opening: OpeningPlan, codes: Codes) -> Iterator[str]:
-    name, kind = opening.pattern.name, opening.pattern.opening.kind.value
-    pieces = ", ".join(dict.fromkeys(place.piece for place in opening.pattern.places))
-    text = f'{codes.openings[name]} "{name}", {kind}: through {pieces}, stack {plain(opening.stack)}'
-    if opening.part_way:
-        text = f'{codes.openings[name]} "{name}", {kind}: {opening.stretches(stack=True)}'
-    yield from filled(text, first="  ")
-    for before in opening.after:
-        yield from filled(f'after "{before.name}": {before.why}', first="      ")
+def _ticked(part: Ticked, width: int) -> Iterator[str]:
+    """A step in full: its marks and title, then all of it under that."""
+    if part.title:
+        yield from _marked(part, "  ".join(filter(None, (part.title, part.aside))), width)
+    else:
+        yield from _marked(part, " ".join(part.said), width)
+    indent = " " * 8
+    for text in part.said * bool(part.title):
+        yield from filled(text, width, first=indent)
+    for line in part.lines:
+        yield from filled(line.text, width, first=f"{indent}{line.key:{KEY}s}")
+    notes = (*part.notes, f"Caution: {part.caution}" if part.caution else "")
+    for text in notes:
+        yield from filled(text, width, first=indent)
+
+
+def _marked(part: Ticked, text: str, width: int) -> list[str]:
+    """A text behind the step's numbers, from the first to the last."""
+    first, *others = part.marks
+    marks = f"{first}-{others[-1]}" if others else first
+    return filled(text, width, first=f"{marks:>6s}  ")
+
+
+def _figure(_: Illustration, __: int) -> list[str]:
+    return []
+
+
+LINES: Mapping[type, Callable[[Any, int], Iterable[str]]] = {
+    Heading: _heading,
+    Paragraph: _paragraph,
+    Numbered: _numbered,
+    Keyed: _keyed,
+    Listing: _listing,
+    Ticked: _ticked,
+    Illustration: _figure,
+}

@@ -94,7 +94,7 @@ class Typesetter(msgspec.Struct, frozen=True):
             for line in self.narrowed(indent).text(key, size=size, bold=True)[:1]
             for group in line.groups
         ]
-        return (msgspec.structs.replace(first, groups=(*first.groups, *keys)), *rest)
+        return (msgspec.structs.replace(first, groups=(*keys, *first.groups)), *rest)
 
     def row(self, cells: Iterable[TextCell], *, space: float = 0.0) -> Block:
         """Texts side by side, each broken to its width, as one block."""

@@ -25,7 +25,7 @@ TITLE = 7.0
 # numbers and lengths.
 BENCH = 5.0
 FAR = 7.0
-LEADING = 1.32
+LEADING = 1.25
 
 # What letters reach below their base line, as a share of the size.
 DESCENT = 0.24

@@ -1,22 +1,22 @@
-"""Seam picture: a seam on its face piece, as large as the room allows, with its way.
+"""Seam picture: a seam on its face piece, or several that are sewn as one there, as large as the room allows.
 
-In: the plan, a seam's plan, a typesetter of the room's width and height. Out: a block. The picture
-shows the face piece as seen from the side that will show, cut down to the seam's surroundings where
-the piece is much larger; lower layers are dashed under it, after ISO 128, what lies on it part of the
-way is drawn thin.
+In: the plan, the seams, a typesetter of the room's width and height. Out: a block; in words, what the
+picture shows. It shows the face piece as seen from the side that will show, cut down to the seam's
+surroundings where the piece is much larger; lower layers are dashed under it, after ISO 128, what lies on
+it part of the way is drawn thin.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import sqrt
 
 import msgspec
 
 from handkit.draft.pattern import PatternPiece
-from handkit.draw.layout.flow import Block, stacked
+from handkit.draw.layout.flow import Block
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.marks import Ink, page_group
 from handkit.draw.model.path_ops import PathOps, box_ops, circle_ops, dot_ops, joined, path_ops, polyline_ops
@@ -39,10 +39,10 @@ from handkit.wording.quoting import words as listed
 AROUND = 16.0
 BEYOND = 9.0
 LEAST_SHOWN = 40.0
-MOST_SCALE = 2.5
+MOST_SCALE = 1.6
 
 # Labels need this much paper, however slender a seam is.
-LEAST_WIDTH = 76.0
+LEAST_WIDTH = 60.0
 LEAST_HEIGHT = 34.0
 
 OUTLINE = Stroke(0.5)
@@ -61,21 +61,20 @@ SHARED_SIDE = 2.6
 
 class Scene(msgspec.Struct, frozen=True):
     """What a picture is of: the face piece, how it and what lies under it come onto the paper, the
-    holes to mark, and the caption."""
+    seams, each with its holes to mark."""
 
-    seam: SeamPlan
+    seams: tuple[SeamPlan, ...]
     piece: PatternPiece
     outline: Path
     lower: tuple[LowerLayer, ...]
     shown: Box
     by: Affine
-    named: dict[int, HoleLabel]
-    caption: Block = Block(0.0)
+    named: tuple[dict[int, HoleLabel], ...]
 
     @property
     def height(self) -> float:
-        """Of the picture with its caption, mm of the paper."""
-        return self.size[1] + 1 + self.caption.height
+        """Of the block, mm of the paper."""
+        return self.size[1] + 1
 
     @property
     def size(self) -> tuple[float, float]:
@@ -94,42 +93,44 @@ class Scene(msgspec.Struct, frozen=True):
         return bool(touching(outline, self.shown.corners, within=0.0))
 
 
-def seam_scale(kit: KitPlan, seam: SeamPlan, room: Typesetter) -> float:
-    """The scale at which a seam's surroundings fit a room, however small it is."""
-    shown = _shown(kit.punched.pattern.piece(seam.punched.face.piece), seam)
+def seam_scale(kit: KitPlan, seams: Sequence[SeamPlan], room: Typesetter) -> float:
+    """The scale at which the seams' surroundings fit a room, however small they are."""
+    shown = _shown(kit.punched.pattern.piece(seams[0].punched.face.piece), seams)
     return min(room.width / shown.width, room.height / shown.height, MOST_SCALE)
 
 
-def seam_scene(kit: KitPlan, seam: SeamPlan, room: Typesetter) -> Scene:
+def seam_scene(kit: KitPlan, seams: Sequence[SeamPlan], room: Typesetter) -> Scene:
     """What a picture no larger than a room would show, and how high it would be: nothing is drawn yet."""
-    piece = kit.punched.pattern.piece(seam.punched.face.piece)
-    scale = seam_scale(kit, seam, room)
-    shown = _shown(piece, seam)
+    first = seams[0].punched
+    piece = kit.punched.pattern.piece(first.face.piece)
+    scale = seam_scale(kit, seams, room)
+    shown = _shown(piece, seams)
     dx = max(0.0, min(room.width, LEAST_WIDTH) / scale - shown.width) / 2
     dy = max(0.0, min(room.height, LEAST_HEIGHT) / scale - shown.height) / 2
     shown = Box(shown.left - dx, shown.bottom - dy, shown.right + dx, shown.top + dy)
     by = Affine(scale, 0, 0, scale, -shown.left * scale, -shown.bottom * scale)
-    lower = lower_layers(kit.punched, seam.punched)
-    outline = face_outline(kit.punched, seam.punched, lower)
-    scene = Scene(seam, piece, outline, lower, shown, by, labels(kit, seam))
-    return msgspec.structs.replace(scene, caption=stacked(room.text(_caption(scene))))
+    lower = lower_layers(kit.punched, first)
+    outline = face_outline(kit.punched, first, lower)
+    named = tuple(labels(kit, seam, within=seams) for seam in seams)
+    return Scene(tuple(seams), piece, outline, lower, shown, by, named)
 
 
 def seam_picture(kit: KitPlan, scene: Scene, setter: Typesetter) -> Block:
-    """The picture, at the upper left of its room, with its caption below."""
-    size, seam = scene.size, scene.seam
+    """The picture, at the upper left of its room."""
+    size = scene.size
     frame = box_ops(0, 0, *size)
-    line = stitch_path(kit.punched, seam.punched, seam.punched.face.run - 1)
-    ink = (*_hatching(kit, scene), *_lines(scene, line), *_symbols(scene))
+    lines = [stitch_path(kit.punched, one.punched, one.punched.face.run - 1) for one in scene.seams]
+    symbols = (ink for pair in zip(scene.seams, scene.named, strict=True) for ink in _symbols(scene, *pair))
+    ink = (*_hatching(kit, scene), *_lines(scene, lines), *symbols)
     cut = () if scene.whole else (Ink(frame, CUT_OFF),)
-    dots = scene.by.apply_all(hole.at for hole in seam.punched.face.holes)
-    way = Way(seam, scene.by, picture_space(size, ink, dots, DOT, setter.fonts))
-    words = page_group(*way_marks(way, scene.named, _names(scene)))
-    picture = Block(size[1] + 1, (page_group(*cut, *ink, clips=(frame,)), words))
-    return stacked([picture.shifted(0, -size[1]), scene.caption])
+    holes = (hole.at for one in scene.seams for hole in one.punched.face.holes)
+    space = picture_space(size, ink, scene.by.apply_all(holes), DOT, setter.fonts)
+    ways = [(Way(one, scene.by, space), named) for one, named in zip(scene.seams, scene.named, strict=True)]
+    words = page_group(*way_marks(ways, _names(scene)))
+    return Block(scene.height, (page_group(*cut, *ink, clips=(frame,)), words)).shifted(0, -size[1])
 
 
-def _caption(scene: Scene) -> str:
+def seam_told(scene: Scene) -> str:
     """Which piece, what lies under it, and what the marks mean that this picture has."""
     parts = [f"{scene.piece.name}, seen from its face" + ("" if scene.whole else "; part of it")]
     on_top = [layer.piece for layer in scene.lower if layer.on_top and not layer.folded]
@@ -147,11 +148,10 @@ def _caption(scene: Scene) -> str:
             parts.append(f"dashed: {layer.piece}, under it")
         else:
             parts.append(f"{layer.piece} lies under all that is shown")
-    if scene.seam.strips:
-        parts.append(f"hatched: {scene.seam.hold.value}")
-    if scene.seam.back or scene.seam.start_back:
+    parts += [f"hatched: {seam.hold.value}" for seam in scene.seams[:1] if seam.strips]
+    if any(seam.back or seam.start_back for seam in scene.seams):
         parts.append("heavy: back stitches")
-    if any(label.shared for label in scene.named.values()):
+    if any(label.shared for named in scene.named for label in named.values()):
         parts.append("diamond: hole shared with the seam named")
     return "; ".join(parts)
 
@@ -167,10 +167,10 @@ def _names(scene: Scene) -> tuple[tuple[str, PathOps], ...]:
     return (own, *others)
 
 
-def _shown(piece: PatternPiece, seam: SeamPlan) -> Box:
-    """The seam with what is round it, little further than the piece."""
+def _shown(piece: PatternPiece, seams: Sequence[SeamPlan]) -> Box:
+    """The seams with what is round them, little further than the piece."""
     left, bottom, right, top = piece.outline.bounds()
-    xs, ys = zip(*(hole.at for hole in seam.punched.face.holes), strict=True)
+    xs, ys = zip(*(hole.at for seam in seams for hole in seam.punched.face.holes), strict=True)
     x0, x1 = _stretch(min(xs), max(xs))
     y0, y1 = _stretch(min(ys), max(ys))
     return Box(
@@ -183,21 +183,21 @@ def _stretch(low: float, high: float) -> tuple[float, float]:
     return low - around, high + around
 
 
-def _lines(scene: Scene, line: Path) -> Iterator[Ink]:
-    """Outlines of the layers under the face or on it, then the face's, then the seam's line."""
+def _lines(scene: Scene, lines: Sequence[Path]) -> Iterator[Ink]:
+    """Outlines of the layers under the face or on it, then the face's, then the seams' lines."""
     layers = (
         (layer.outline, ON_TOP if layer.on_top else BELOW)
         for layer in scene.lower
         if layer.outline is not None
     )
-    for path, stroke in (*layers, (scene.outline, OUTLINE), (line, HAIR)):
+    for path, stroke in (*layers, (scene.outline, OUTLINE), *((line, HAIR) for line in lines)):
         yield Ink(path_ops(path.moved(scene.by)), stroke)
 
 
 def _hatching(kit: KitPlan, scene: Scene) -> Iterator[Ink]:
     """The strips of glue that lie flat with the face piece, as slanting lines: they print without grey."""
     pattern = kit.punched.pattern
-    for strip in scene.seam.strips:
+    for strip in (strip for seam in scene.seams for strip in seam.strips):
         lie = pattern.carry(strip.piece, scene.piece.name)
         if lie is not None:
             for line in slanting_lines(strip.region.moved(scene.by @ lie), HATCH):
@@ -225,16 +225,15 @@ def _on_slope(start: Point, along: float) -> Point:
     return start[0] + along / sqrt(2), start[1] + along / sqrt(2)
 
 
-def _symbols(scene: Scene) -> Iterator[Ink]:
+def _symbols(scene: Scene, seam: SeamPlan, named: dict[int, HoleLabel]) -> Iterator[Ink]:
     """A dot for each hole; back stitches heavy; ring, square and diamond at the holes they stand for."""
-    seam = scene.seam
     at = {hole.number: scene.by.apply(hole.at) for hole in seam.punched.face.holes}
     yield Ink(joined(dot_ops(place, DOT) for place in at.values()))
     rounds = STITCHES[seam.stitch].rounds
     back = [polyline_ops((at[a], at[b])) for a, b in sewn_again(seam.walk, plain=rounds)]
     if back:
         yield Ink(joined(back), BACK_STITCH)
-    for number, label in scene.named.items():
+    for number, label in named.items():
         x, y = at[number]
         if label.start:
             yield Ink(circle_ops((x, y), START_RING), KEY)

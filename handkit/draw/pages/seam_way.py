@@ -20,7 +20,7 @@ from handkit.draw.model.label_search import across, led, put, put_along
 from handkit.draw.model.marks import Ink, Words
 from handkit.draw.model.path_ops import PathOps, arrow_ops
 from handkit.draw.words.names import KitPlan
-from handkit.draw.words.needle_words import corners_of
+from handkit.draw.words.needle_words import corners_of, shared_with
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
 from handkit.geometry.raster import Raster
@@ -114,18 +114,23 @@ def picture_space(
     return FreeSpace(room, taken, taken, {LabelRegion.INSIDE: (taken, taken)}, fonts, air=AIR, apart=APART)
 
 
-def labels(kit: KitPlan, seam: SeamPlan) -> dict[int, HoleLabel]:
+def labels(kit: KitPlan, seam: SeamPlan, *, within: Sequence[SeamPlan] = ()) -> dict[int, HoleLabel]:
     """What is written at the start, the end, where threads begin, and shared holes, by hole number. Where the
-    thread of another seam goes on, or its own goes on in another, there is neither start nor end."""
+    thread of another seam goes on, or its own goes on in another, there is neither start nor end; the joint
+    of two seams of one picture is written once, with the name of the later."""
     start, end = seam.walk[0], seam.walk[-1]
     begins = {seam.walk[thread.start]: thread.number for thread in seam.begun if thread.number > 1}
     come, go = (kit.codes.seams.get(name, "") for name in (seam.comes_from, seam.goes_on))
-    at_start, at_end = (f"from {come}" if come else "start"), (f"on in {go}" if go else "end")
+    drawn = {each.name for each in within}
+    own = f"{kit.codes.seams[seam.name]}·" if seam.comes_from in drawn else ""
+    at_start, at_end = ("" if own else f"from {come}" if come else "start"), (f"on in {go}" if go else "end")
     shared = shared_with(kit, seam)
     found = {}
     for number in dict.fromkeys((start, end, *begins, *shared)):
+        if number == end and seam.goes_on in drawn:
+            continue
         parts = (
-            str(number),
+            f"{own * (number == start)}{number}",
             at_start if number == start else "",
             at_end if number == end else "",
             f"thread {begins[number]}" if number in begins else "",
@@ -137,38 +142,33 @@ def labels(kit: KitPlan, seam: SeamPlan) -> dict[int, HoleLabel]:
     return found
 
 
-def shared_with(kit: KitPlan, seam: SeamPlan) -> dict[int, tuple[str, ...]]:
-    """By number of the seam's holes that serve another seam on any layer: the other's short name
-    and number, `S6·1`; not those through which one thread goes on from seam to seam."""
-    partners = set(seam.partners)
-    found: dict[int, tuple[str, ...]] = {}
-    for hole in kit.punched.shared:
-        users = [(name, k) for name, _, k in hole.users if name != seam.name]
-        for number in dict.fromkeys(k for name, _, k in hole.users if name == seam.name):
-            others = [f"{kit.codes.seams[name]}·{k}" for name, k in users if (number, name, k) in partners]
-            if others:
-                found[number] = tuple(dict.fromkeys((*found.get(number, ()), *others)))
-    return found
-
-
 def way_marks(
-    way: Way, named: dict[int, HoleLabel], pieces: Sequence[tuple[str, PathOps]]
+    ways: Sequence[tuple[Way, dict[int, HoleLabel]]], pieces: Sequence[tuple[str, PathOps]]
 ) -> tuple[Ink | Words, ...]:
-    """All of it, the most needed first; what finds no room is left out."""
-    # Where a hole goes through other layers than the one before.
+    """Numbers, arrows and names of one picture, the most needed first; each seam with the holes to mark.
+
+    A number where a layer ends, where the needles turn, at the last hole, and every so many holes.
+    """
+    told = [(way, named, *_numbered(way, named)) for way, named in ways]
+    return (
+        *(mark for way, named, _, _ in told for mark in _keys(way, named)),
+        *(mark for way, _, turns, _ in told for mark in _numbers(way, turns[:1])),
+        *(mark for way, _, _, _ in told for mark in _arrows(way)),
+        *_piece_names(ways[0][0], pieces),
+        *(mark for way, _, turns, _ in told for mark in _numbers(way, turns[1:])),
+        *(mark for way, _, _, rest in told for mark in _numbers(way, rest)),
+    )
+
+
+def _numbered(way: Way, named: dict[int, HoleLabel]) -> tuple[list[int], list[int]]:
+    """Holes to number beside those that are named: where something changes, and every so many between."""
     changes = (k for a, b in pairwise(way.seam.stacks) for k in (a.last, b.first))
-    wanted = dict.fromkeys((way.seam.punched.count, *corners_of(way.seam), *changes))
+    last = () if way.seam.goes_on else (way.seam.punched.count,)
+    wanted = dict.fromkeys((*last, *corners_of(way.seam), *changes))
     turns = [k for k in wanted if k not in named]
     step = next((step for step in COUNTS if step * way.pitch >= NUMBERS_APART), COUNTS[-1])
     rest = [k for k in range(step, way.seam.punched.count, step) if k not in named and k not in turns]
-    return (
-        *_keys(way, named),
-        *_numbers(way, turns[:1]),
-        *_arrows(way),
-        *_piece_names(way, pieces),
-        *_numbers(way, turns[1:]),
-        *_numbers(way, rest),
-    )
+    return turns, rest
 
 
 def _keys(way: Way, named: dict[int, HoleLabel]) -> Iterator[Ink | Words]:

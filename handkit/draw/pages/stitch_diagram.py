@@ -25,7 +25,7 @@ WIDTH = 46.0
 HEIGHT = 27.0
 
 # A picture is drawn this much larger, as far as the column allows.
-MOST_SCALE = 1.3
+MOST_SCALE = 1.0
 
 # The layers' upper face, lower face, and the holes sewn through: hole 1, 2 and 3 across.
 TOP, BOTTOM = -10.0, -14.0

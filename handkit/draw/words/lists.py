@@ -1,27 +1,24 @@
-"""Lists: what to cut, what to buy, which tools lie ready; for the kit's pages and for a terminal.
+"""Lists: what to cut, what to buy, which tools lie ready.
 
-In: the plan with what it was made from. Out: listings for the pages; titles, tables and texts for a
-terminal. Pages count all copies, the terminal one article. Thread has words of its own.
+In: the plan with what it was made from. Out: listings, for all copies. Thread has words of its own.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from operator import attrgetter, itemgetter
 from typing import Any
 
 from msgspec.structs import replace
 
-from handkit.draft.pattern import ItemFit, PatternOpening
-from handkit.draw.words.cautions import AT_STEP
-from handkit.draw.words.listing import Column, Listing, figures, listing
-from handkit.draw.words.names import KitPlan
-from handkit.draw.words.needle_words import pierced_words
+from handkit.draft.pattern import ItemFit
+from handkit.draw.words.listing import Column, Listing, Row, figures, listing
+from handkit.draw.words.names import KitPlan, span_words
+from handkit.draw.words.needle_words import pierced_words, walk_words
 from handkit.grouping import grouped
 from handkit.read.project import Hold, Opening
-from handkit.stitch.plan import EdgeRow, MaterialRow, StepKind, StitchPlan
-from handkit.wording.edge_names import edge_words
-from handkit.wording.figures import AREA, MATERIAL, MATERIAL_FT, TENTHS, counted, mm, plain
+from handkit.stitch.plan import MaterialRow, OpeningPlan, StitchPlan
+from handkit.wording.figures import AREA, CUT_THREAD, MATERIAL, MATERIAL_FT, PITCH, TENTHS, counted, mm, plain
 
 
 def _area(row: Any) -> str:
@@ -38,16 +35,7 @@ PIECES = (
     figures("size, mm", 3.4, lambda row: f"{plain(row.width, 1)} × {plain(row.height, 1)}"),
     figures("thick, mm", 2.4, _thick),
     figures(f"area, {AREA.unit}", 2.4, _area),
-    Column("note", 5, attrgetter("note")),
-)
-PIECES_AT_TERMINAL = (
-    Column("piece", 5, attrgetter("piece")),
-    figures("number", 1, lambda row: str(row.quantity)),
-    figures("width", 1, lambda row: TENTHS.number(row.width)),
-    figures("height", 1, lambda row: TENTHS.number(row.height)),
-    figures("thick", 1, _thick),
-    figures(AREA.unit, 1, _area),
-    Column("note", 5, attrgetter("note")),
+    Column("note", 9, attrgetter("note")),
 )
 MATERIALS = (
     Column(
@@ -67,26 +55,31 @@ FITS = (
     Column("allowed", 2.2, lambda fit: f"{plain(fit.least, 1)} to {plain(fit.most, 1)}"),
     Column("fit", 2.4, attrgetter("told")),
 )
-OPENINGS = (
-    Column("punch", 3, lambda used: _punch(used[0][0].opening)),
-    figures("holes", 1.5, lambda used: str(sum(len(one.places) for one, _ in used))),
-    Column(
-        "for",
-        11,
-        lambda used: "; ".join(f"{code} {one.name} ({', '.join(one.opening.through)})" for one, code in used),
-    ),
+HOLES = (
+    Column("hole", 6.5, itemgetter(0)),
+    figures("holes", 1.5, itemgetter(1)),
+    Column("for, with the stack", 11, itemgetter(2)),
 )
 HARDWARE = (
     Column("what", 2, attrgetter("what")),
     figures("pieces", 1.5, lambda row: str(row.count)),
     figures("post, mm", 1.8, lambda row: _post(row.post)),
     figures("buy, mm", 1.8, lambda row: _post(row.at_hand or row.common)),
-    Column("sizes", 9, attrgetter("sizes")),
+    Column("sizes", 14, attrgetter("sizes")),
 )
 TOOLS = (
-    Column("tool", 2.4, attrgetter("what")),
-    Column("size", 4, attrgetter("size")),
-    Column("for", 7, attrgetter("why")),
+    Column("tool", 1.6, itemgetter(0)),
+    Column("size", 5.4, itemgetter(1)),
+    Column("for", 7, itemgetter(2)),
+)
+SEAMS = (
+    Column("seam", 5, lambda pair: pair[0].seam_title(pair[1])),
+    figures("holes", 1.4, lambda pair: str(pair[1].punched.count)),
+    figures("length, mm", 2, lambda pair: TENTHS.number(pair[1].length)),
+    figures("pitch, mm", 2, lambda pair: PITCH.number(pair[1].pitch)),
+    figures("stack, mm", 2, lambda pair: plain(pair[1].stack)),
+    figures("thread, mm", 2, lambda pair: CUT_THREAD.number(pair[1].thread)),
+    Column("way", 4, lambda pair: walk_words(pair[1].walk)),
 )
 GLUED = (
     Column("piece", 4, itemgetter(0)),
@@ -105,21 +98,10 @@ def cut_list(kit: KitPlan) -> tuple[Listing, ...]:
     """Pieces, items, material, punches, hardware, tools, glue."""
     plan, copies = kit.plan, kit.copies
     return (
-        listing("Pieces", PIECES, _times(copies, plan.cut_list, "quantity")),
-        listing(
-            "Room for the items, mm",
-            FITS,
-            kit.punched.pattern.item_fits,
-            " ".join(
-                (
-                    "Lay each thing on its outline on the templates before anything is cut.",
-                    *measured_words(kit.punched.pattern.item_fits),
-                )
-            ),
-        ),
+        _pieces(kit),
+        rooms(kit.punched.pattern.item_fits),
         _material(kit),
-        listing("Openings to punch", OPENINGS, _by_size(kit)),
-        _stitch_holes(kit),
+        listing("Holes", HOLES, (*_openings(kit), *_stitch_holes(kit)), *_counted_once(plan)),
         listing(
             "Hardware",
             HARDWARE,
@@ -127,9 +109,20 @@ def cut_list(kit: KitPlan) -> tuple[Listing, ...]:
             *_together(plan, copies),
             *_POSTS * any(row.post is not None for row in plan.hardware),
         ),
-        listing("Needles and tools", TOOLS, plan.tools),
+        listing("Needles and tools", TOOLS, _tools(plan)),
         _glue(kit),
     )
+
+
+def _pieces(kit: KitPlan) -> Listing:
+    """What is cut; how all of them are marked is told once."""
+    rows = _times(kit.copies, kit.plan.cut_list, "quantity")
+    sides = {row.note.partition(",")[0].partition(";")[0] for row in rows}
+    side = min(sides, default="")
+    if len(rows) < 2 or len(sides) > 1 or not side.startswith("marked"):
+        return listing("Pieces", PIECES, rows)
+    bare = [replace(row, note=row.note.removeprefix(side).lstrip(",; ")) for row in rows]
+    return listing("Pieces", PIECES, bare, f"All are {side}.")
 
 
 def _together(plan: StitchPlan, copies: int) -> tuple[str, ...]:
@@ -140,10 +133,17 @@ def _together(plan: StitchPlan, copies: int) -> tuple[str, ...]:
     return (f"In all: {'; '.join(each)}.",)
 
 
-def measured_words(fits: Iterable[ItemFit]) -> list[str]:
-    """Where what a place has is measured, a sentence for each part and measure."""
+def rooms(fits: Sequence[ItemFit]) -> Listing:
+    """The room that each item has, and where it is measured."""
     places = dict.fromkeys((fit.part, fit.measure, fit.where) for fit in fits)
-    return [f"{part}, {measure}: measured {where}." for part, measure, where in places]
+    measured = [f"{part}, {measure}: measured {where}." for part, measure, where in places]
+    lay = "Lay each thing on its outline on the templates before anything is cut."
+    return listing("Room for the items, mm", FITS, fits, " ".join((lay, *measured)))
+
+
+def seam_table(kit: KitPlan) -> Listing:
+    """A line a seam, in working order."""
+    return listing("Seams", SEAMS, [(kit, seam) for seam in kit.plan.seams])
 
 
 def _times(copies: int, rows: Iterable[Any], *keys: str) -> list[Any]:
@@ -165,11 +165,23 @@ def _material(kit: KitPlan) -> Listing:
     return listing("Material", MATERIALS, _times(kit.copies, rows, "net_mm2", "gross_mm2"), text)
 
 
-def _by_size(kit: KitPlan) -> list[list[tuple[PatternOpening, str]]]:
-    """Openings and their short names by diameter, since that is how punches are laid out."""
-    openings = [(entry.pattern, kit.codes.openings[entry.pattern.name]) for entry in kit.plan.openings]
-    sizes = grouped(openings, by=lambda used: (used[0].opening.diameter, used[0].opening.length))
-    return [used for _, used in sorted(sizes.items())]
+def _openings(kit: KitPlan) -> Iterator[Row]:
+    """Openings with their short names by diameter, since that is how punches are laid out."""
+    codes = kit.codes.openings
+    sizes = grouped(
+        kit.plan.openings, by=lambda plan: (plan.pattern.opening.diameter, plan.pattern.opening.length)
+    )
+    for _, some in sorted(sizes.items()):
+        named = (f"{codes[one.pattern.name]} {one.pattern.name} ({_through(one)})" for one in some)
+        count = sum(len(one.pattern.places) for one in some)
+        yield _punch(some[0].pattern.opening), str(count), "; ".join(named)
+
+
+def _through(plan: OpeningPlan) -> str:
+    """What it goes through, and how thick that is."""
+    if plan.part_way:
+        return plan.stretches(stack=True)
+    return f"{', '.join(plan.pattern.opening.through)}: {mm(plan.stack)}"
 
 
 def _punch(opening: Opening) -> str:
@@ -178,13 +190,27 @@ def _punch(opening: Opening) -> str:
     return f"⌀{mm(opening.diameter)}"
 
 
-def _stitch_holes(kit: KitPlan) -> Listing:
-    kinds = grouped(kit.plan.seams, by=pierced_words)
-    texts = [
-        f"{kind}: {', '.join(kit.codes.seams[seam.name] for seam in seams)}." for kind, seams in kinds.items()
-    ]
-    total = f"{counted(kit.plan.totals.holes, 'hole')} in all layers together, a shared one counted once."
-    return Listing("Stitch holes", texts=(*texts, total) if texts else ())
+def _stitch_holes(kit: KitPlan) -> Iterator[Row]:
+    """Those of alike seams together, without those that two of them share."""
+    for kind, seams in grouped(kit.plan.seams, by=pierced_words).items():
+        count = sum(len(layer.holes) for seam in seams for layer in seam.punched.layers)
+        codes = [kit.codes.seams[seam.name] for seam in seams]
+        whole = len(seams) == len(kit.plan.seams)
+        yield kind, str(count), f"stitches, {span_words(codes) if whole else ', '.join(codes)}"
+
+
+def _counted_once(plan: StitchPlan) -> tuple[str, ...]:
+    """The sum of stitch holes."""
+    holes = plan.totals.holes
+    return (f"{counted(holes, 'stitch hole')} in all layers together, a shared one counted once.",) * bool(
+        holes
+    )
+
+
+def _tools(plan: StitchPlan) -> Iterator[Row]:
+    """A row for all sizes of one tool."""
+    for what, some in grouped(plan.tools, by=attrgetter("what")).items():
+        yield what, "; ".join(row.size for row in some), "; ".join(dict.fromkeys(row.why for row in some))
 
 
 def _post(length: float | None) -> str:
@@ -200,66 +226,7 @@ def _glue(kit: KitPlan) -> Listing:
         glued,
         f"In all {AREA.text(sum(area for _, _, area in glued))} of each face; keep these areas bare of "
         "finish, oil and wax until glued.",
-        caution=f"{AT_STEP[StepKind.GLUE]} Local rules and trained advice first.",
     )
-
-
-def edge_state(row: EdgeRow) -> str:
-    """What becomes of an edge, with whom it is made one."""
-    mates = [mate if mate != row.piece else "itself, folded" for mate in row.mates]
-    one = f" with {', '.join(mates)}" if mates else ""
-    return f"{row.state}{one}" + ("" if row.whole else ", the rest single")
-
-
-def edge_works(row: EdgeRow) -> str:
-    """Each work with its step's number: those of one step together."""
-    by_step = grouped(row.actions, by=lambda action: action.step)
-    return "; ".join(f"{step} {', '.join(one.work for one in some)}" for step, some in by_step.items())
-
-
-EDGES = (
-    Column("piece", 4, attrgetter("piece")),
-    Column("edges", 4, lambda row: edge_words(row.edges)),
-    Column("state", 5, edge_state),
-    Column("in step", 6, edge_works),
-)
-
-
-def edge_list(plan: StitchPlan) -> Listing:
-    """Every edge of leather: what becomes of it, and the steps in which it is finished."""
-    text = (
-        "Each edge is bevelled before it is dyed, and finished once. What is turned or bound is not listed."
-    )
-    return listing("Edges of leather", EDGES, plan.edges, text)
-
-
-def material_lines(rows: Iterable[MaterialRow]) -> Iterator[str]:
-    """What one article takes of each material."""
-    for row in rows:
-        net, gross = (
-            f"{AREA.text(area)} ({MATERIAL_FT.text(area)})" for area in (row.net_mm2, row.gross_mm2)
-        )
-        yield f"{row.material} {mm(row.thickness)}: {net} net, {gross} with waste"
-
-
-def hardware_lines(plan: StitchPlan) -> Iterator[str]:
-    """What to buy for one article, and how many that makes."""
-    for row in plan.hardware:
-        common = f"; commonly sold: {mm(row.common)}" if row.common else ""
-        if row.at_hand is not None:
-            common = f"; at hand: post {mm(row.at_hand)}"
-        yield f"{row.count} x {row.what}: {row.sizes}{common}"
-    yield from _together(plan, 1)
-
-
-def tool_lines(plan: StitchPlan) -> list[str]:
-    """What lies ready."""
-    return [f"{row.what}, {row.size}: {row.why}" for row in plan.tools]
-
-
-def glue_lines(plan: StitchPlan) -> list[str]:
-    """What is glued on what, and the area of one face."""
-    return [f"{piece} on {on}: {AREA.text(area)}" for piece, on, area in glue_rows(plan)]
 
 
 def glue_rows(plan: StitchPlan) -> list[tuple[str, str, float]]:

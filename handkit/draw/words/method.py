@@ -10,28 +10,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from handkit.kinds.materials import Family
-from handkit.kinds.rows import table
 from handkit.kinds.stitches import STITCHES, Text
-from handkit.read.project import Fibre
 from handkit.stitch.plan import StitchPlan
 
 THREAD: Text = (
     "Thread",
-    "Cut it to the length on the page of threads; wax it if it is not waxed. Needle on: pull the end "
+    "Cut it to the length in the list of threads; wax it if it is not waxed. Needle on: pull the end "
     "through the eye for twice the needle's length, prick the needle through the thread near its tip, and "
     "draw the loop down over the eye.",
 )
-LOCKS = table(
-    Fibre,
-    {
-        Fibre.SYNTHETIC: (
-            "Synthetic: cut the ends to 2 mm, melt each to a bead, press it flat with something smooth."
-        ),
-        Fibre.LINEN: "Linen: cut the ends flush, a drop of glue in the hole.",
-    },
-)
-MELTING = "melting thread drips, burns and smokes: off skin, in fresh air, never near solvent glue. "
-NEEDLES = "Needles: pull out sideways, away from faces. Local rules and trained advice go before this."
 BACK: Text = (
     "Go back",
     "Back stitches: the last stitches once more, the other way, by the same moves. The holes are full: "
@@ -52,8 +39,7 @@ def method(plan: StitchPlan, families: Sequence[Family]) -> tuple[Text, ...]:
     """What all seams of a plan ask for: only the stitches, hands and threads that it has."""
     settings = [seam.stitching for seam in plan.seams]
     kinds = {setting.stitch for setting in settings}
-    fibres = {setting.fibre for setting in settings}
-    lock = " ".join(text for fibre, text in LOCKS.items() if fibre in fibres)
+    lock = " ".join(dict.fromkeys(seam.lock for seam in plan.seams))
     stuff = families[0].value if len(families) == 1 else "work"
     left = bool(settings) and all(setting.left_handed for setting in settings)
     return (
@@ -68,7 +54,6 @@ def method(plan: StitchPlan, families: Sequence[Family]) -> tuple[Text, ...]:
         *CLOTH * (Family.CLOTH in families),
         BACK,
         ("Lock", lock),
-        ("Caution", (MELTING if Fibre.SYNTHETIC in fibres else "") + NEEDLES),
     )
 
 

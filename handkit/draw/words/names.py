@@ -5,6 +5,8 @@ In: the plan. Out: `S3` for the seam that is sewn third, `O2` for the second ope
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import msgspec
 
 from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
@@ -46,7 +48,16 @@ class KitPlan(msgspec.Struct, frozen=True):
 
     def seam_title(self, seam: SeamPlan) -> str:
         """A seam's short name and its own."""
-        return f"{self.codes.seams[seam.name]}  {seam.name}"
+        return f"{self.codes.seams[seam.name]} {seam.name}"
+
+
+def span_words(codes: Sequence[str]) -> str:
+    """Codes that follow one another, from the first to the last.
+
+    >>> span_words(["S2", "S3", "S4"]), span_words(["S2", "S3"]), span_words(["S2", "S5"]), span_words(["S2"])
+    ('S2 to S4', 'S2 and S3', 'S2 and S5', 'S2')
+    """
+    return f"{codes[0]} to {codes[-1]}" if len(codes) > 2 else " and ".join(codes)
 
 
 def kit_plan(punched: Punched, plan: StitchPlan) -> KitPlan:

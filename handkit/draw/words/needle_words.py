@@ -1,23 +1,27 @@
-"""Needle words: how a seam is sewn, in sentences for the bench.
+"""Needle words: how a seam is sewn, in lines for the bench.
 
-In: a seam's plan. Out: lines of text: layers, holes, thread, start, the needles' way, end. How each
-kind of stitch is made, once for all seams, is in `method`.
+In: the plan, a seam. Out: lines: layers, holes, the needles' way, and of start and end what is not as always.
+How each kind of stitch is made, begun and locked, once for all seams, is in `method`; what thread is cut for
+it, in `threads`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from itertools import pairwise
 from math import degrees
 
+from msgspec import structs
+
+from handkit.draw.words.document import Line
+from handkit.draw.words.names import KitPlan
 from handkit.geometry.straight import angle_between, vector
 from handkit.grouping import grouped
-from handkit.kinds.stitches import STITCHES
-from handkit.read.project import Punching, RoundHole, StitchHole
-from handkit.stitch.plan import Predecessor, SeamPlan, SeamSide, Tooling
+from handkit.read.project import RoundHole, StitchHole
+from handkit.stitch.plan import SeamPlan, SeamSide, Tooling
 from handkit.tolerances import CORNER_TURN_DEGREES
-from handkit.wording.figures import CUT_THREAD, PITCH, counted, mm, plain
-from handkit.wording.quoting import quoted, words
+from handkit.wording.figures import PITCH, counted, mm, plain
+from handkit.wording.quoting import words
 
 # Pitches that differ by less are given as one, in mm.
 UNLIKE = 0.005
@@ -55,28 +59,28 @@ def walk_words(walk: Sequence[int]) -> str:
     return text
 
 
-def seam_lines(seam: SeamPlan) -> tuple[tuple[str, str], ...]:
-    """Key and text of every line of a seam's instructions, in the order of work: up to the start what
-    is read before the needles are in hand."""
-    return (
-        *(("Layers", text) for text in _layers(seam)),
-        ("Holes", _holes(seam)),
-        ("Thread", _thread(seam)),
-        *(("Check", text) for text in _rule(seam)),
-        *(("Iron", text) for text in _iron(seam)),
-        *(("After", text) for text in after_words(seam.after)),
-        ("Start", _start(seam)),
-        ("Way", _way(seam)),
-        *(("Join", text) for text in _joins(seam)),
-        ("End", _end(seam)),
-        *(("Lock", text) for text in _lock(seam)),
+def seam_lines(kit: KitPlan, seam: SeamPlan, *, joined: Collection[str] = ()) -> tuple[Line, ...]:
+    """Every line of a seam but its layers, in the order of work: up to the start what is read before the
+    needles are in hand. Of a seam that is told with those `joined` to it by its thread, the joints are not
+    told."""
+    start = () if seam.comes_from in joined else _start(kit, seam)
+    end = () if seam.goes_on in joined else _end(kit, seam)
+    lines = (
+        Line("Holes", f"{_holes(seam)}; {pierced_words(seam)}"),
+        *(Line("Iron", text) for text in _iron(seam)),
+        *(Line("Shared", text, at_hand=True) for text in _shared(kit, seam)),
+        *(Line("Start", text, at_hand=True) for text in start),
+        Line("Way", _way(kit, seam), at_hand=True),
+        *(Line("Join", text, at_hand=True) for text in _joins(seam)),
+        *(Line("End", text, at_hand=True) for text in end),
     )
+    code = f"{kit.codes.seams[seam.name]}: " if joined else ""
+    return tuple(structs.replace(line, text=code + line.text) for line in lines)
 
 
-def _lock(seam: SeamPlan) -> Iterator[str]:
-    """How its ends are locked; where the thread only goes on there are none."""
-    if any(thread.ends(seam.name) for thread in seam.threads):
-        yield seam.lock or "melt both ends of synthetic, never near solvent glue; glue linen"
+def layer_lines(seam: SeamPlan) -> tuple[Line, ...]:
+    """What its holes go through; the key on the first."""
+    return tuple(Line("" if k else "Layers", text) for k, text in enumerate(_layers(seam)))
 
 
 def hole_words(hole: StitchHole) -> str:
@@ -95,24 +99,6 @@ def pierced_words(seam: SeamPlan) -> str:
     return f"{hole_words(seam.stitching.hole)}; on {words(seam.marked, last='and')} marked only"
 
 
-def punch_words(seam: SeamPlan) -> str:
-    """The same for a terminal, and how the layers are marked."""
-    stitching = seam.stitching
-    hole = stitching.hole
-    if isinstance(hole, RoundHole):
-        size = f"round holes, {plain(hole.diameter)} across"
-    else:
-        size = f"slits {plain(hole.width)} long, at {plain(hole.slant)} degrees to the line"
-    if not seam.is_punched:
-        size = "holes marked, never punched"
-    elif seam.marked:
-        size += f" (on {words(seam.marked, last='and')} marked, never punched)"
-    if stitching.punch is Punching.THROUGH:
-        marked = "the marks of the layer on top" if seam.part_way else "the face layer's marks"
-        return f"{size}, through all layers from {marked}"
-    return f"{size}, each layer by its own marks"
-
-
 def corners_of(seam: SeamPlan) -> tuple[int, ...]:
     """Numbers of the holes on the face at which the needles turn by more than a corner's turn."""
     at, count = [hole.at for hole in seam.punched.face.holes], seam.punched.count
@@ -124,16 +110,6 @@ def corners_of(seam: SeamPlan) -> tuple[int, ...]:
     )
 
 
-def after_words(after: Sequence[Predecessor]) -> tuple[str, ...]:
-    """What comes before a work, those with one reason together.
-
-    >>> after_words([Predecessor("rim", "caps foul the clamp"), Predecessor("hem", "caps foul the clamp")])
-    ('rim, hem: caps foul the clamp',)
-    """
-    reasons = grouped(after, by=lambda before: before.why)
-    return tuple(f"{', '.join(before.name for before in some)}: {why}" for why, some in reasons.items())
-
-
 def _layers(seam: SeamPlan) -> Iterator[str]:
     """From the face down, each with its run; many stretches a line each."""
     if seam.part_way:
@@ -141,11 +117,15 @@ def _layers(seam: SeamPlan) -> Iterator[str]:
         along, lines = f"along {' and '.join(stated)}: ", seam.stretch_lines
         yield from (along + lines[0], *lines[1:]) if lines else (along + seam.stretches(stack=True),)
         return
+    yield f"{layers_of(seam, runs=True)}; stack {mm(seam.stack, decimals=1)}"
+
+
+def layers_of(seam: SeamPlan, *, runs: bool = False) -> str:
+    """The pieces from the face down, a zip's tape under the first; with their runs, where asked for."""
     layers = [seam.punched.layers[k] for k in seam.punched.pattern.face_to_back]
-    names = (f"{layer.piece} ({layer.text})" if layer.text else layer.piece for layer in layers)
-    listed = [*names]
+    listed = [layer.piece + f" ({layer.text})" * (runs and bool(layer.text)) for layer in layers]
     listed[1:1] = seam.tape_words
-    yield f"{' on '.join(listed)}; stack {mm(seam.stack, decimals=1)}"
+    return " on ".join(listed)
 
 
 def _holes(seam: SeamPlan) -> str:
@@ -160,71 +140,58 @@ def _holes(seam: SeamPlan) -> str:
     return f"{seam.punched.count} {where}, {mm(seam.length, decimals=1)}{around}, pitch {pitch}"
 
 
-def _thread(seam: SeamPlan) -> str:
-    """Its thickness, the needles, how long it is cut."""
-    stitching = seam.stitching
-    needles = "one needle" if seam.needles == 1 else "two needles"
-    needle = f", needle ⌀{mm(stitching.needle)}" if stitching.needle is not None else ""
-    others = dict.fromkeys(thread.seams[0] for thread in seam.threads if not thread.begins(seam.name))
-    going = (f"goes on with the thread of {quoted(name)}" for name in others)
-    return f"⌀{mm(stitching.thread)}, {needles}{needle}; {', then '.join((*going, *_cut_for(seam)))}"
-
-
-def _cut_for(seam: SeamPlan) -> Iterator[str]:
-    """The whole lengths of the threads that are begun here, and where the last of them goes on."""
-    begun = seam.begun
-    if not begun:
-        return
-    cut, count = CUT_THREAD.several(thread.whole for thread in begun), len(begun)
-    in_all = CUT_THREAD.text(sum(thread.whole for thread in begun))
-    text = f"cut {cut}" if count == 1 else f"cut {count}: {cut}, {in_all} in all"
-    going = [thread for thread in begun if thread.seams[1:]]
-    if going:
-        which = "it goes" if count == 1 else "the last goes" if len(going) == 1 else "the last ones go"
-        text += f"; {which} on in {words(map(quoted, going[-1].seams[1:]), last='and')}"
-    yield text
-
-
-def _rule(seam: SeamPlan) -> Iterator[str]:
-    """Once for all seams that are sewn as one, at the first of them: shares have no rule."""
+def _start(kit: KitPlan, seam: SeamPlan) -> Iterator[str]:
+    """Of two needles only what the method does not tell: where the thread comes from, turns at the edge."""
+    first, turns = seam.walk[0], _turns(seam, first=True)
     if seam.comes_from:
-        return
-    rule, count = seam.row.rule_of_thumb, len(seam.row.seams)
-    all_of = "seam" if count == 1 else f"{count} seams together"
-    short = seam.row.thread - rule
-    verdict = f"too little by {CUT_THREAD.text(short)} here" if short > 0.5 else "enough here"
-    yield f"rule of thumb (five times the {all_of} and 100 mm) {CUT_THREAD.text(rule)}: {verdict}"
-
-
-def _start(seam: SeamPlan) -> str:
-    first, back = seam.walk[0], seam.start_back
-    if seam.comes_from:
-        return (
-            f"go on from {quoted(seam.comes_from)}: both needles have passed its last hole, here hole {first}"
-        )
-    text = f"front needle through hole {first}, pull until both halves are alike"
-    if seam.needles == 1:
+        came = kit.codes.seams[seam.comes_from]
+        yield f"go on from {came}: both needles have passed its last hole, here hole {first}"
+    elif seam.needles == 1:
         side = seam.way[0].first if seam.way else SeamSide.FRONT
-        tail = mm(seam.stitching.tail)
-        text = f"needle from the {side} through hole {first}, hold a tail of {tail}"
-    sewn = f"; sew {counted(back, 'stitch', 'stitches')} back to hole 1, then on over them" if back else ""
-    return text + _turns(seam, first=True) + sewn
+        yield f"needle from the {side} through hole {first}, hold a tail of {mm(seam.stitching.tail)}{turns}"
+    elif turns:
+        yield f"front needle through hole {first}{turns}"
 
 
-def _way(seam: SeamPlan) -> str:
-    """Which needle goes first, all along, and where to go slowly."""
+def _way(kit: KitPlan, seam: SeamPlan) -> str:
+    """The holes in order, and where to go slowly; the stitch where the plan has several."""
+    kinds = {each.stitch for each in kit.plan.seams}
     corners = corners_of(seam)
     listed = ", ".join(map(str, corners))
     slow = f"; corners at {listed}: pull snug before you turn" if 0 < len(corners) <= MOST_CORNERS else ""
-    return f"{STITCHES[seam.stitch].way}: {walk_words(seam.walk)}{slow}"
+    return f"{seam.stitch} stitch, " * (len(kinds) > 1) + walk_words(seam.walk) + slow
 
 
-def _end(seam: SeamPlan) -> str:
+def _end(kit: KitPlan, seam: SeamPlan) -> Iterator[str]:
+    """What is more than the last of the way."""
+    turns = _turns(seam, first=False)
     if seam.goes_on:
-        return f"none: pull snug, and go on with both needles in {quoted(seam.goes_on)}"
-    back = counted(seam.back, "back stitch", "back stitches")
-    done = f"{back}, the last" if seam.back > 0 else "no back stitches, ends"
-    return f"{done} in hole {seam.walk[-1]}{_turns(seam, first=False)}"
+        yield f"pull snug, and go on with both needles in {kit.codes.seams[seam.goes_on]}"
+    elif turns:
+        yield f"hole {seam.walk[-1]}{turns}"
+
+
+def _shared(kit: KitPlan, seam: SeamPlan) -> Iterator[str]:
+    shared = shared_with(kit, seam)
+    if shared:
+        holes = ", ".join(
+            f"{number} is also {' and '.join(others)}" for number, others in sorted(shared.items())
+        )
+        yield f"{holes}: where thread is in it already, open it with the awl beside the thread"
+
+
+def shared_with(kit: KitPlan, seam: SeamPlan) -> dict[int, tuple[str, ...]]:
+    """By number of the seam's holes that serve another seam on any layer: the other's short name
+    and number, `S6·1`; not those through which one thread goes on from seam to seam."""
+    partners = set(seam.partners)
+    found: dict[int, tuple[str, ...]] = {}
+    for hole in kit.punched.shared:
+        users = [(name, k) for name, _, k in hole.users if name != seam.name]
+        for number in dict.fromkeys(k for name, _, k in hole.users if name == seam.name):
+            others = [f"{kit.codes.seams[name]}·{k}" for name, k in users if (number, name, k) in partners]
+            if others:
+                found[number] = tuple(dict.fromkeys((*found.get(number, ()), *others)))
+    return found
 
 
 def _turns(seam: SeamPlan, *, first: bool) -> str:

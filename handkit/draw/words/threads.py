@@ -1,80 +1,125 @@
-"""Threads: what each thread to cut sews, sums, and threads for several seams.
+"""Threads: each thread to cut as a step to tick, sums, and threads for several seams.
 
-In: threads of the plan. Out: words for the page of threads and for a terminal.
+In: the plan. Out: parts of the document.
 
 Words: threads are T1, T2 … in the order in which they are sewn.
 """
 
 from __future__ import annotations
 
-from handkit.draw.words.names import Codes
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from handkit.draw.words.document import Heading, Paragraph, Part, TextLook, Ticked
+from handkit.draw.words.names import Codes, KitPlan, span_words
 from handkit.draw.words.needle_words import walk_words
-from handkit.stitch.plan import CutThread, SharedThread, ThreadRow
-from handkit.wording.figures import CUT_THREAD, THREAD, counted, mm, plain
-from handkit.wording.quoting import quoted
+from handkit.grouping import grouped
+from handkit.stitch.plan import CutThread, SharedThread, ThreadRow, cut_threads
+from handkit.wording.figures import CUT_THREAD, THREAD, counted, mm
+from handkit.wording.quoting import words
+
+_INTRO = "Cut these first and tie each to a slip with its number; tails for both needles are in the length."
 
 
-def thread_words(thread: CutThread) -> str:
-    """What a thread sews, in holes, seam by seam; where it takes over from another."""
+def thread_parts(kit: KitPlan) -> Iterator[Part]:
+    """A box for each thread, the alike that follow one another together, then what they come to."""
+    if not kit.plan.seams:
+        return
+    alike = f" Each {kit.copies} times: {kit.copies} are made alike." if kit.copies > 1 else ""
+    yield Heading("Threads to cut")
+    yield Paragraph(_INTRO + alike)
+    threads = cut_threads(kit.plan.seams)
+    for _, some in groupby(threads, key=_likeness):
+        yield _ticked(kit, list(some))
+    totals = " ".join(total_words(row, kit.copies) for row in kit.plan.threads)
+    yield Paragraph(f"{totals} {_needle_words(threads)} {_rule_words(threads)}")
+    offered = [shared for shared in kit.plan.shared if not shared.adopted]
+    if offered:
+        yield Heading("Or with fewer ends")
+        yield from (Paragraph(shared_words(shared, kit.codes), TextLook.BENCH) for shared in offered)
+
+
+def _likeness(thread: CutThread) -> tuple[object, ...]:
+    """What threads that are told together have in common."""
+    alone = thread.count == 1 and not thread.more
+    return (kind_words(thread), thread.cut, "" if alone else thread.code)
+
+
+def _ticked(kit: KitPlan, threads: Sequence[CutThread]) -> Ticked:
+    """Threads that are alike: their numbers and seams, how long each is."""
+    first = threads[0]
+    going = span_words([kit.codes.seams[seam.name] for seam in first.more])
+    title = "; ".join(kit.seam_title(thread.seam) for thread in threads)
+    return Ticked(
+        marks=tuple(thread.code for thread in threads),
+        title=title + (f", on in {going}" if going else ""),
+        aside=CUT_THREAD.text(first.cut) + (" each" if len(threads) > 1 else ""),
+        notes=(sewn_words(kit, first),) if first.count > 1 else (),
+    )
+
+
+def kind_words(thread: CutThread) -> str:
+    """How thick it is, how many needles it takes and how thick they are."""
+    stitching = thread.seam.stitching
+    needle = f" of ⌀{mm(stitching.needle)}" if stitching.needle is not None else ""
+    return f"⌀{mm(stitching.thread)}, {counted(thread.seam.needles, 'needle')}{needle}"
+
+
+def _needle_words(threads: Sequence[CutThread]) -> str:
+    """Of which kind each thread is."""
+    kinds = grouped(threads, by=kind_words)
+    if len(kinds) == 1:
+        return f"All are {min(kinds)}."
+    told = (f"{', '.join(one.code for one in some)}: {kind}" for kind, some in kinds.items())
+    return f"{'; '.join(told)}."
+
+
+def sewn_words(kit: KitPlan, thread: CutThread) -> str:
+    """Of several threads of one path what each sews, in holes, and over which end it begins."""
     seam, part = thread.parts[0]
     walk = seam.walk[part.start : part.end + 1]
-    join = f"; thread {thread.number} of {thread.count}" if thread.count > 1 else ""
+    words_of = [f"thread {thread.number} of {thread.count}: holes {walk_words(walk)}"]
+    words_of += [
+        f"on through {kit.codes.seams[one.name]} to its hole {one.walk[p.end]}" for one, p in thread.parts[1:]
+    ]
     if thread.over is not None:
         name, hole = thread.over
-        where = "" if name == seam.name else f" of {quoted(name)}"
-        join += f", begins in hole {walk[0]} over the last one's end in hole {hole}{where}"
-    on = "".join(
-        f", on through {quoted(one.name)} to its hole {one.walk[p.end]}" for one, p in thread.parts[1:]
+        where = "" if name == seam.name else f" of {kit.codes.seams[name]}"
+        words_of.append(f"begins over the last one's end in hole {hole}{where}")
+    return ", ".join(words_of)
+
+
+def _rule_words(threads: Sequence[CutThread]) -> str:
+    """The rule of thumb for each path, alike ones together."""
+    paths = [(thread.code, thread.seam.row.rule_of_thumb) for thread in threads if thread.number == 1]
+    told = (
+        f"{span_words([code for code, _ in some])} {CUT_THREAD.text(rule)}"
+        for rule, some in ((rule, list(some)) for rule, some in groupby(paths, key=lambda path: path[1]))
     )
-    return f"⌀{mm(seam.stitching.thread)}; holes {walk_words(walk)}{on}{join}"
+    return f"The rule of thumb, five times the seam and 100 mm, would cut: {', '.join(told)}."
 
 
 def total_words(row: ThreadRow, copies: int) -> str:
     """All threads of a kind, for all copies, with what is left on the spool."""
     count = counted(row.count * copies, "thread")
     text = f"In all {row.fibre.value} ⌀{mm(row.diameter)}: {count}, {THREAD.text(row.all_copies)}"
-    if row.spool is None or row.spools is None or row.left is None:
-        return text
-    spools = f"{counted(row.spools, 'spool')} of {row.spool / 1000:.6g} m"
-    return f"{text}: {spools}, {THREAD.text(row.left)} left"
-
-
-def total_line(row: ThreadRow) -> str:
-    """The same for one article, and for a terminal."""
-    spool = ""
-    if row.spool is not None and row.spools is None:
-        spool = f"; a spool of {plain(row.spool / 1000)} m is too short for the longest"
-    elif row.spool is not None and row.left is not None:
-        spools = counted(row.spools or 1, "spool")
-        spool = f"; {spools} of {plain(row.spool / 1000)} m, {THREAD.text(row.left)} left on the last"
-    copies = f", {THREAD.text(row.all_copies)} for all copies" if row.all_copies > row.length else ""
-    count = counted(row.count, "thread")
-    return f"⌀{mm(row.diameter)}, {row.fibre.value}: {count}, {THREAD.text(row.length)}{copies}{spool}"
+    if row.spool is None:
+        return f"{text}."
+    spool = f"{row.spool / 1000:.6g} m"
+    if row.spools is None or row.left is None:
+        return f"{text}; a spool of {spool} is too short for the longest."
+    return f"{text}: {counted(row.spools, 'spool')} of {spool}, {THREAD.text(row.left)} left."
 
 
 def shared_words(shared: SharedThread, codes: Codes) -> str:
     """One thread for several seams, in place of their own."""
-    seams = _in_turn(shared, codes.seams)
-    lengths = " and ".join(map(CUT_THREAD.text, shared.cuts))
+    seams = ", then ".join(
+        codes.seams[name] + (" from its last hole to its first" if backwards else "")
+        for name, backwards in shared.seams
+    )
+    lengths = words(map(CUT_THREAD.text, shared.cuts), last="and")
     count = "one thread" if len(shared.cuts) == 1 else f"{len(shared.cuts)} threads"
     return (
         f"{seams}: {count}, {lengths}, in place of their own, {CUT_THREAD.text(shared.apart)} together; back "
         "stitches at its two ends only."
-    )
-
-
-def shared_line(shared: SharedThread) -> str:
-    """The same for a terminal."""
-    seams = _in_turn(shared, {name: f'"{name}"' for name, _ in shared.seams})
-    return (
-        f"May be sewn on: {seams}: cut {CUT_THREAD.several(shared.cuts)} in place of "
-        f"{CUT_THREAD.text(shared.apart)}, back stitches at both ends alone"
-    )
-
-
-def _in_turn(shared: SharedThread, names: dict[str, str]) -> str:
-    """The seams as they are sewn then."""
-    return ", then ".join(
-        names[name] + (" from its last hole to its first" if backwards else "")
-        for name, backwards in shared.seams
     )

@@ -1,46 +1,40 @@
-"""Work order: the steps of the work by number, with their cautions, and how to mark and cut before them.
+"""Work order: the steps of the work as steps to tick, and how to mark and cut before them.
 
-In: the plan. Out: numbered steps; texts.
+In: the plan. Out: parts of the document. Steps that are alike and follow one another are told once, with a
+box for each: seams that differ in names and places alone, other works of one kind with one reason. A caution
+is told at the first step it is for.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
+from itertools import groupby
 
 import msgspec
+from msgspec import structs
 
 from handkit.draw.words.cautions import AT_HOLE, AT_MARK, AT_SHEARS, AT_STEP
-from handkit.draw.words.names import KitPlan
+from handkit.draw.words.document import Illustration, Line, Ticked
+from handkit.draw.words.names import KitPlan, span_words
+from handkit.draw.words.needle_words import layer_lines, layers_of, seam_lines
+from handkit.draw.words.walks import walk_of
 from handkit.grouping import grouped
 from handkit.kinds.materials import Family
 from handkit.read.project import Hold
-from handkit.stitch.plan import Step, StepKind, cut_threads
-
-# The steps that make a finish: listed again in their own place, with their number in the order.
-FINISHING = (
-    StepKind.SEAL,
-    StepKind.SKIVE,
-    StepKind.BEVEL,
-    StepKind.DYE,
-    StepKind.HEM,
-    StepKind.EDGES,
-    StepKind.GLUE,
-    StepKind.TRIM,
-    StepKind.BURNISH,
-    StepKind.FINISH,
-)
+from handkit.stitch.plan import SeamPlan, Step, StepKind, cut_threads
+from handkit.wording.figures import CUT_THREAD, mm
 
 MARKING: tuple[str, ...] = (
     "Measure the squares and bars of the first sheet. A piece in portions: trim and tape its sheets at the "
-    "joins, marks on marks, and check with a steel rule along the long line.",
+    "joins, marks on marks; check along the long line with a steel rule.",
     "Cut the paper roughly, outside the wide line. Lay it print up on the side of the material that it "
-    "names, its double arrow along the {arrow}, clear of flaws. Fix it with tape on "
-    "every side, so that it can't creep.",
-    "On a scrap as thick as the seam, first test: mark {and_punch}five holes, stitch them, set one rivet "
-    "or snap. Does the thread pass, does the hole hold, does the post fit? Only then go on.",
-    "Prick through the paper: every point on a stitch line, every centre cross, square to the "
-    "surface, just deep enough to be seen. {cloth}Prick corners of lines that are needed later (folds, "
-    "{lines}, what lies on top). Before you lift the paper, count a seam's pricks against its last number.",
+    "names, its double arrow along the {arrow}, clear of flaws; tape it on every side.",
+    "On a scrap as thick as the seam, first test: mark {and_punch}five holes, stitch them{set_one}. "
+    "Does the thread pass, does the hole hold?",
+    "Prick through the paper, square and just deep enough to be seen: every point on a stitch line, every "
+    "centre cross. {cloth}Prick corners of lines that are needed later (folds, {lines}, what lies on top). "
+    "Count a seam's pricks against its last number before you lift the paper.",
     "Cut along the middle of the wide line, through paper and material, straight edges along a steel "
     "rule. {shears}Write the piece's name on the side that will not show.",
     "{pierce}Openings with a punch of the size printed beside them. Hole 1 of a seam meets hole 1 of its "
@@ -52,12 +46,14 @@ _SHEARS = "Cloth with sharp shears, the paper pinned or taped to it. "
 _CHALK = "Chalk or a soft pencil through each prick marks cloth. "
 
 
-def marking(families: Sequence[Family]) -> tuple[str, ...]:
-    """How templates are used: what is of leather is pricked and punched, what is of cloth is marked."""
+def marking(families: Sequence[Family], hardware: Iterable[str] = ()) -> tuple[str, ...]:
+    """How templates are used: what is of leather is pricked and punched, what is of cloth is marked; of the
+    hardware there is, one is tried."""
     leather, cloth = (family in families for family in (Family.LEATHER, Family.CLOTH))
     told = {
         "arrow": "way that must not stretch, in cloth the warp" if cloth else "way that must not stretch",
         "and_punch": "and punch " if leather else "",
+        "set_one": "".join(f", set one {noun}" for noun in hardware),
         "cloth": _CHALK if cloth else "",
         "shears": _SHEARS if cloth else "",
         "lines": "hems, trims" if cloth else "trims",
@@ -66,28 +62,118 @@ def marking(families: Sequence[Family]) -> tuple[str, ...]:
     return tuple(text.format(**told) for text in MARKING)
 
 
-class NumberedStep(msgspec.Struct, frozen=True):
-    """A step with its place in the order, its short name and, where it is due, its caution."""
+class _Numbered(msgspec.Struct, frozen=True):
+    """A step with its number, its seam, and its cautions where they are due."""
 
     number: int
-    code: str
     step: Step
-    threads: str  # the numbers of a seam's threads
-    caution: str
+    seam: SeamPlan | None
+    cautions: tuple[str, ...]
 
 
-def numbered_steps(kit: KitPlan) -> tuple[NumberedStep, ...]:
-    """Steps with their codes; a caution goes to the first step that it is for."""
-    pairs = [(seam.name, thread.code) for thread in cut_threads(kit.plan.seams) for seam, _ in thread.parts]
-    threads = grouped(pairs, by=lambda pair: pair[0])
+def order_parts(kit: KitPlan) -> Iterator[Ticked]:
+    """All steps, each with a box."""
+    for _, some in groupby(_numbered(kit), key=partial(_likeness, kit)):
+        steps = list(some)
+        yield _seams_ticked(kit, steps) if steps[0].seam is not None else _work_ticked(kit, steps)
+
+
+def _numbered(kit: KitPlan) -> Iterator[_Numbered]:
     given: set[str] = set()
-    entries = []
+    seams = {seam.name: seam for seam in kit.plan.seams}
     for number, step in enumerate(kit.plan.steps, start=1):
-        own = ", ".join(code for _, code in threads[step.name]) if step.kind is StepKind.SEAM else ""
-        due = [caution for caution in _cautions(step, kit) if caution and caution not in given]
-        entries.append(NumberedStep(number, kit.code_of(step), step, own, " Also: ".join(due)))
+        due = tuple(caution for caution in _cautions(step, kit) if caution and caution not in given)
         given.update(due)
-    return tuple(entries)
+        yield _Numbered(number, step, seams[step.name] if step.kind is StepKind.SEAM else None, due)
+
+
+def _likeness(kit: KitPlan, one: _Numbered) -> tuple[object, ...]:
+    """What steps that are told together have in common."""
+    seam = one.seam
+    if seam is None:
+        return (one.step.kind, one.step.why, kit.code_of(one.step))
+    if len(seam.row.seams) > 1:
+        return (seam.row.seams, seam.punched.face.piece)
+    if len(seam.threads) > 1:
+        return (one.number,)
+    held = tuple(strip.width for strip in seam.strips)
+    return (len(seam.punched.layers), seam.stitching.thread, seam.hold, held, *seam_lines(kit, seam))
+
+
+def _work_ticked(kit: KitPlan, steps: Sequence[_Numbered]) -> Ticked:
+    """Works beside the needle; one with a short name stands alone."""
+    code = kit.code_of(steps[0].step)
+    said = " ".join(dict.fromkeys(one.step.what for one in steps))
+    if code:
+        said = f"{code} {steps[0].step.name}: {said[0].lower()}{said[1:]}"
+    return Ticked(_marks(steps), said=(said,), notes=_reasons(steps), caution=_due(steps), brief=said)
+
+
+def _seams_ticked(kit: KitPlan, steps: Sequence[_Numbered]) -> Ticked:
+    """A seam, seams that are sewn as one, or seams that are alike: what is said of each is told once."""
+    seams = tuple(one.seam for one in steps if one.seam is not None)
+    several, as_one = len(seams) > 1, len(seams[0].row.seams) > 1
+    told = seams if as_one else seams[:1]
+    joined = {seam.name for seam in seams} if as_one and several else set()
+    alike = f": {len(seams)} alike" * (several and not as_one)
+    lines = [line for seam in told for line in seam_lines(kit, seam, joined=joined)]
+    return Ticked(
+        marks=_marks(steps),
+        title="; ".join(map(kit.seam_title, seams)) + alike,
+        aside=_thread_aside(kit, seams),
+        said=tuple(dict.fromkeys(text for one in steps for text in one.step.besides)),
+        lines=(*_layers(kit, seams), *_by_key(lines)),
+        notes=_reasons(steps),
+        caution=_due(steps),
+        figures=(Illustration(told, ", ".join(map(kit.seam_title, told)) + " on its face, with all holes"),),
+        walks=tuple(walk_of(kit.codes.seams[seam.name], seam) for seam in seams),
+        brief=" ".join(f"{kit.codes.seams[one.step.name]} {one.step.what}" for one in steps),
+        seams=tuple(seam.name for seam in seams),
+    )
+
+
+def _by_key(lines: Iterable[Line]) -> Iterator[Line]:
+    """Lines of several seams, those with one key under it, in the order in which they are needed."""
+    for some in grouped(lines, by=lambda line: (line.at_hand, line.key)).values():
+        yield from (structs.replace(line, key="" if k else line.key) for k, line in enumerate(some))
+
+
+def _layers(kit: KitPlan, seams: Sequence[SeamPlan]) -> tuple[Line, ...]:
+    """Of several seams their pieces alone, with their names where these differ."""
+    if len(seams) == 1 or any(seam.part_way for seam in seams):
+        return tuple(_by_key(line for seam in seams for line in layer_lines(seam)))
+    texts = grouped(seams, by=layers_of)
+    each = [
+        pieces + f" ({span_words([kit.codes.seams[seam.name] for seam in some])})" * (len(texts) > 1)
+        for pieces, some in texts.items()
+    ]
+    return (Line("Layers", f"{'; '.join(each)}; stack {mm(seams[0].stack, decimals=1)}"),)
+
+
+def _marks(steps: Iterable[_Numbered]) -> tuple[str, ...]:
+    return tuple(str(one.number) for one in steps)
+
+
+def _reasons(steps: Iterable[_Numbered]) -> tuple[str, ...]:
+    return tuple(filter(None, dict.fromkeys(one.step.why for one in steps)))
+
+
+def _due(steps: Iterable[_Numbered]) -> str:
+    return " Also: ".join(caution for one in steps for caution in one.cautions)
+
+
+def _thread_aside(kit: KitPlan, seams: Sequence[SeamPlan]) -> str:
+    """The threads to have at hand, with their lengths; one that only goes on has none."""
+    names = {seam.name for seam in seams}
+    own = [
+        thread
+        for thread in cut_threads(kit.plan.seams)
+        if not names.isdisjoint(seam.name for seam, _ in thread.parts)
+    ]
+    lengths = [CUT_THREAD.text(one.cut) if one.seam.name in names else "goes on" for one in own]
+    if len(own) == len(seams) > 1 == len(set(lengths)):
+        return f"{span_words([one.code for one in own])}, {lengths[0]} each"
+    return ", ".join(f"{one.code} {length}" for one, length in zip(own, lengths, strict=True))
 
 
 def _cautions(step: Step, kit: KitPlan) -> tuple[str, ...]:

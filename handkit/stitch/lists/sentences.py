@@ -44,16 +44,19 @@ def _by_holes(seam: SeamPlan) -> str:
 
 def sew_sentence(seam: SeamPlan, row: Sequence[SeamPlan]) -> str:
     """How to sew a seam, in a sentence or two; `row` are all seams that are sewn as one with it."""
-    through = seam.stitching.punch is Punching.THROUGH
+    first = ", ".join(filter(None, (held_words(seam, row), pierce_words(seam))))
+    tack = f"{first}{', then ' if held_words(seam, row) else ', ' if first else ''}stitch"
+    return f"{tack[0].upper()}{tack[1:]} {layers_of(seam)}: {seam.punched.count} holes{_thread_of(seam)}."
+
+
+def pierce_words(seam: SeamPlan) -> str:
+    """From which marks all layers are pierced at once; "" where each has its own."""
+    if seam.stitching.punch is not Punching.THROUGH:
+        return ""
     marked = "the layer that lies on top at each" if seam.part_way else "the face layer"
-    pierce = f"punch through the holes of {marked}, "
     if seam.marked:
-        pierce = f"go through with the awl at the marks of {marked}, "
-    punch = pierce if through else ""
-    held = held_words(seam, row)
-    tack = f"{held}, {punch}then stitch" if held else f"{punch}stitch"
-    tack = tack[0].upper() + tack[1:]
-    return f"{tack} {layers_of(seam)}: {seam.punched.count} holes{_thread_of(seam)}."
+        return f"go through with the awl at the marks of {marked}"
+    return f"punch through the holes of {marked}"
 
 
 def _thread_of(seam: SeamPlan) -> str:
@@ -89,10 +92,11 @@ def held_words(seam: SeamPlan, row: Sequence[SeamPlan]) -> str:
 
 def _where(strips: Sequence[GlueStrip]) -> str:
     """Along which edge or line, and between which pieces."""
+    edges = grouped(dict.fromkeys((strip.piece, strip.along) for strip in strips), by=lambda pair: pair[0])
     along = words(
-        dict.fromkeys(
-            f"along {strip.along} of {strip.piece}" if strip.along else f"along the edge of {strip.piece}"
-            for strip in strips
+        (
+            f"along {words((each for _, each in some if each), last='and') or 'the edge'} of {piece}"
+            for piece, some in edges.items()
         ),
         last="and",
     )

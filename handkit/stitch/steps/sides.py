@@ -36,7 +36,7 @@ def seam_sides(pattern: Pattern, seam: SeamPlan) -> str:
     if not told:
         return ""
     text = words(told, last="and")
-    return f" {text[0].upper()}{text[1:]}."
+    return f"{text[0].upper()}{text[1:]}."
 
 
 def _folded(pattern: Pattern, layers: Sequence[PunchedLayer]) -> Iterable[str]:

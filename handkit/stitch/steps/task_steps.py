@@ -9,9 +9,16 @@ from collections.abc import Iterable
 
 from handkit.draft.pattern import Pattern
 from handkit.geometry.straight import point_to_line
+from handkit.grouping import grouped
 from handkit.kinds.openings import OpeningKind
 from handkit.read.project import Fitting
-from handkit.stitch.lists.sentences import fit_sentence, set_sentence, sew_sentence
+from handkit.stitch.lists.sentences import (
+    fit_sentence,
+    held_words,
+    pierce_words,
+    set_sentence,
+    sew_sentence,
+)
 from handkit.stitch.order.order import TaskOrder
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.plan import SeamPlan, Step, StepKind
@@ -29,10 +36,17 @@ _KINDS = {
 
 def step_of(sources: StepSources, task: Task) -> Step:
     """The step for one task of the order."""
+    besides: tuple[str, ...] = ()
+    more = [each.sentence for each in sources.ordered.hindrances if each.task is task]
+    more += [f"Note: {task.note.rstrip('.')}."] * bool(task.note)
     if task.kind is TaskKind.SEAM:
         seam = sources.seams[task.name]
+        row = [sources.seams[name] for name in seam.row.seams]
         sides = "" if _told_with_glue(seam) else seam_sides(sources.punched.pattern, seam)
-        what = sew_sentence(seam, [sources.seams[name] for name in seam.row.seams]) + sides
+        what = sew_sentence(seam, row)
+        more = [sides] * bool(sides) + more
+        first = (_sentence(words) for words in (held_words(seam, row), pierce_words(seam)) if words)
+        besides = (*first, *more)
     elif task.kind is TaskKind.OPENING:
         what = set_sentence(sources.openings[task.name])
     elif task.kind is TaskKind.FITTING:
@@ -42,10 +56,12 @@ def step_of(sources: StepSources, task: Task) -> Step:
         base = task.layers[1].piece
         sides = met_words(sources.punched.pattern, task.name, base)
         what = f"Glue {task.name} down on {base}{f', {sides}' if sides else ''}, and let it set."
-    for hindrance in sources.ordered.hindrances:
-        if hindrance.task is task:
-            what += f" {hindrance.sentence}"
-    return Step(_KINDS[task.kind], task.name, what + _noted(task.note), _why(sources.ordered, task))
+    what = " ".join((what, *more))
+    return Step(_KINDS[task.kind], task.name, what, _why(sources.ordered, task), besides)
+
+
+def _sentence(words: str) -> str:
+    return f"{words[0].upper()}{words[1:]}."
 
 
 def _slotted(pattern: Pattern, fitting: Fitting) -> bool:
@@ -79,29 +95,20 @@ def turned(pattern: Pattern, task: Task) -> Step:
     return Step(StepKind.TURN, task.name, what, f"{task} {done} {side}")
 
 
-def _noted(note: str) -> str:
-    """The maker's own note as a sentence."""
-    return f" Note: {note.rstrip('.')}." if note else ""
-
-
 def _why(ordered: TaskOrder, task: Task) -> str:
-    """Why a task stands where it does."""
-    reasons = ordered.reasons
+    """Why a task stands where it does: each reason is told at the later of its two tasks, and at the earlier
+    one only where that has no other."""
     if is_plain_hole(task):
         return "it is cut while the piece lies flat"
-    parts = [
-        *_reasons_by_task(
-            "before",
-            ((pair.then, pair.why) for pair in reasons if pair.first is task),
-        ),
-        *_reasons_by_task("after", ((pair.first, pair.why) for pair in reasons if pair.then is task)),
-    ]
-    return "; ".join(parts) if parts else ordered.chosen[task]
+    after = _reasons_by_task("after", ((one.first, one.why) for one in ordered.reasons if one.then is task))
+    before = _reasons_by_task("before", ((one.then, one.why) for one in ordered.reasons if one.first is task))
+    return "; ".join(after or before[:1]) or ordered.chosen[task]
 
 
-def _reasons_by_task(word: str, pairs: Iterable[tuple[Task, str]]) -> Iterable[str]:
+def _reasons_by_task(word: str, pairs: Iterable[tuple[Task, str]]) -> list[str]:
     """One phrase for each reason, with all tasks it holds for."""
-    by_reason: dict[str, list[str]] = {}
-    for task, why in pairs:
-        by_reason.setdefault(why, []).append(str(task))
-    return (f"{word} {words(few(tasks), last='and')}: {why}" for why, tasks in by_reason.items())
+    by_reason = grouped(pairs, by=lambda pair: pair[1])
+    return [
+        f"{word} {words(few([str(task) for task, _ in some]), last='and')}: {why}"
+        for why, some in by_reason.items()
+    ]

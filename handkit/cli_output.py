@@ -1,0 +1,52 @@
+"""What the command line writes and refuses to write over, in one way for all commands.
+
+In: texts, findings, names of files. Out: lines on the terminal's two streams. Exit codes live in `cli.py`.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from handkit.findings import Finding
+
+
+def refuse_overwriting(project: Path, *outputs: Path | None) -> None:
+    """Raise FileError where an output would replace the project, a project, or another output."""
+    from handkit.errors import FileError
+
+    taken = {os.path.realpath(project): "the project file"}
+    for output in (output for output in outputs if output is not None):
+        place = os.path.realpath(output)  # which, unlike Path.resolve, bears links in a circle
+        if place in taken:
+            raise FileError(f"can't write {output}: it is {taken[place]}; name another file")
+        if output.suffix.lower() == ".toml":
+            raise FileError(f"can't write {output}: .toml is a project file's ending; name another file")
+        taken[place] = "named twice"
+
+
+def write_output(text: str) -> None:
+    """The output proper, which may be a file on a full disk. Raises FileError.
+
+    A reader that has gone (`| head`) is left to click, which ends quietly.
+    """
+    from handkit.errors import FileError
+
+    try:
+        click.echo(text, nl=False)
+    except BrokenPipeError:
+        raise
+    except OSError as reason:
+        raise FileError(f"can't write the output: {reason.strerror}") from None
+
+
+def write_findings(findings: Iterable[Finding]) -> None:
+    """Findings, a line each, beside the output proper."""
+    for finding in findings:
+        click.echo(str(finding), err=True)

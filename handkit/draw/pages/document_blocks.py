@@ -1,0 +1,98 @@
+"""PlanDocument blocks: the plan's document on paper.
+
+In: the plan, a section of its document, the typesetter. Out: blocks, one way for each kind of part.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any
+
+from handkit.draw.layout.flow import Block, beside, gap, kept_together
+from handkit.draw.layout.typesetter import Typesetter
+from handkit.draw.model.fonts import CAPITAL
+from handkit.draw.model.lettering import BENCH, BODY, HEAD, LEADING
+from handkit.draw.model.marks import Words
+from handkit.draw.pages.stitch_diagram import stitch_diagram
+from handkit.draw.pages.ticked_blocks import ticked_blocks
+from handkit.draw.words.document import (
+    Heading,
+    Illustration,
+    Keyed,
+    Numbered,
+    Paragraph,
+    Part,
+    TextLook,
+    Ticked,
+)
+from handkit.draw.words.listing import Listing
+from handkit.draw.words.names import KitPlan
+from handkit.kinds.stitches import StitchKind
+
+# Where the text of a numbered line and of one with a key begins.
+NUMBERED, KEYED = 8.0, 24.0
+
+# Size of what stands over a part, and of what is read through once, before the work.
+OVER, READ = 5.6, 3.6
+
+# Size of a text by how it is read, and whether it is bold.
+LOOKS = {
+    TextLook.BODY: (BODY, False),
+    TextLook.BENCH: (HEAD, False),
+    TextLook.STRONG: (BENCH, True),
+    TextLook.CAUTION: (BODY, True),
+}
+
+
+def part_blocks(kit: KitPlan, parts: Iterable[Part], setter: Typesetter) -> tuple[Block, ...]:
+    """The parts one under the other; a heading stays with what it stands over."""
+    return tuple(block for part in parts for block in BLOCKS[type(part)](kit, part, setter))
+
+
+def _heading(_: KitPlan, part: Heading, setter: Typesetter) -> Iterable[Block]:
+    return (gap(2.5), *setter.text(part.text, size=OVER, bold=True, space=1.0, kept=True))
+
+
+def _paragraph(_: KitPlan, part: Paragraph, setter: Typesetter) -> Iterable[Block]:
+    size, bold = LOOKS[part.look]
+    return setter.text(part.text, size=size, bold=bold, space=1.5)
+
+
+def _numbered(_: KitPlan, part: Numbered, setter: Typesetter) -> Iterable[Block]:
+    for number, text in enumerate(part.texts, start=1):
+        first, *rest = setter.text(text, size=READ, indent=NUMBERED, space=1.0)
+        base = -READ * LEADING / 2 - CAPITAL * READ / 2
+        mark = Block(0.0).drawn_over(Words(str(number), (1.0, base), READ, bold=True))
+        yield from kept_together((beside(mark, first, offset=0.0), *rest))
+
+
+def _keyed(_: KitPlan, part: Keyed, setter: Typesetter) -> Iterable[Block]:
+    for key, text in part.lines:
+        yield from kept_together(setter.keyed(key, text, size=READ, indent=KEYED))
+
+
+def _listing(_: KitPlan, part: Listing, setter: Typesetter) -> Iterable[Block]:
+    """Heading, table, texts and caution; nothing where it is empty."""
+    caution = f"Caution: {part.caution}" if part.caution else ""
+    body = (
+        *setter.table(part.columns, part.rows),
+        *setter.texts(part.texts, space=0.0),
+        *setter.text(caution, bold=True),
+    )
+    return (*setter.heading(part.title, space=0.8), *body, gap(3)) if body else ()
+
+
+def _figure(_: KitPlan, part: Illustration, setter: Typesetter) -> Iterable[Block]:
+    """How a stitch is made; a seam's picture stands with its step."""
+    return stitch_diagram(part.of, setter) if isinstance(part.of, StitchKind) else ()
+
+
+BLOCKS: Mapping[type, Callable[[KitPlan, Any, Typesetter], Iterable[Block]]] = {
+    Heading: _heading,
+    Paragraph: _paragraph,
+    Numbered: _numbered,
+    Keyed: _keyed,
+    Listing: _listing,
+    Ticked: ticked_blocks,
+    Illustration: _figure,
+}

@@ -1,0 +1,116 @@
+"""The plan as one document: what pages, a terminal and a browser tell, as data.
+
+In: nothing. Out: the records of a document: chapters of headings, paragraphs, tables (`listing.py`), lines
+by key, steps to tick, figures. Nothing here says how it looks: each of the writers (`draw/pages/`,
+`draw/export/`) has one way for each part.
+
+Words: a *part* is what stands alone under or over others; a *step to tick* is one box for each of the works
+that it is about, and all that is read while they are done; what is told *brief* is a step in a sentence,
+where its own lines are left out.
+"""
+
+from __future__ import annotations
+
+from enum import Enum, auto
+
+import msgspec
+
+from handkit.draw.words.listing import Listing
+from handkit.kinds.stitches import StitchKind, Text
+from handkit.stitch.plan import SeamPlan
+
+
+class TextLook(Enum):
+    """How a text is read."""
+
+    BODY = auto()
+    BENCH = auto()  # at arm's length
+    STRONG = auto()  # at arm's length, and not to be missed
+    CAUTION = auto()
+
+
+class Heading(msgspec.Struct, frozen=True):
+    """What stands over some parts of a chapter."""
+
+    text: str
+
+
+class Paragraph(msgspec.Struct, frozen=True):
+    """A text."""
+
+    text: str
+    look: TextLook = TextLook.BODY
+
+
+class Numbered(msgspec.Struct, frozen=True):
+    """Texts that are numbered from 1."""
+
+    texts: tuple[str, ...]
+
+
+class Keyed(msgspec.Struct, frozen=True):
+    """Texts, each with its key, that are read once, before the work."""
+
+    lines: tuple[Text, ...]
+
+
+class Illustration(msgspec.Struct, frozen=True):
+    """A picture: seams on their face piece, or how a stitch is made; each writer draws it in its room."""
+
+    of: tuple[SeamPlan, ...] | StitchKind
+    told: str  # what it shows, for one who can't see it
+
+
+class WalkPlace(msgspec.Struct, frozen=True):
+    """A hole of a walk, and what happens there; "" for an ordinary stitch."""
+
+    hole: int
+    says: str
+
+
+class Walk(msgspec.Struct, frozen=True):
+    """The holes that both needles visit in order, for one who counts them."""
+
+    code: str
+    places: tuple[WalkPlace, ...]
+
+
+class Line(msgspec.Struct, frozen=True):
+    """A text with its key; `at_hand` is read with thread in both hands."""
+
+    key: str
+    text: str
+    at_hand: bool = False
+
+
+class Ticked(msgspec.Struct, frozen=True):
+    """A step to tick, or several alike: a box for each mark."""
+
+    marks: tuple[str, ...]  # the steps' numbers, or the numbers of threads
+    title: str = ""
+    aside: str = ""  # what is laid ready for it: thread
+    said: tuple[str, ...] = ()
+    lines: tuple[Line, ...] = ()
+    notes: tuple[str, ...] = ()  # why it comes here, and what else is read before it
+    caution: str = ""
+    figures: tuple[Illustration, ...] = ()
+    walks: tuple[Walk, ...] = ()
+    brief: str = ""
+    seams: tuple[str, ...] = ()  # the seams it is about, by name
+
+
+Part = Heading | Paragraph | Numbered | Keyed | Listing | Illustration | Ticked
+
+
+class Chapter(msgspec.Struct, frozen=True):
+    """What begins on a page of its own."""
+
+    title: str
+    parts: tuple[Part, ...]
+
+
+class PlanDocument(msgspec.Struct, frozen=True):
+    """The whole plan."""
+
+    title: str
+    chapters: tuple[Chapter, ...]
