@@ -17,6 +17,7 @@ from handkit.messages.message import Severity
 from handkit.messages.placeholders import filled
 from handkit.messages.table import MESSAGES
 from handkit.wording.figures import UNITS, Units
+from handkit.wording.quoting import words
 
 
 class Where(msgspec.Struct, frozen=True, repr_omit_defaults=True):
@@ -101,6 +102,10 @@ class Finding(msgspec.Struct, frozen=True):
         """The same finding, left out where one of these is told as wrong already."""
         return msgspec.structs.replace(self, follows=(*self.follows, *names))
 
+    def once(self, *names: str) -> Finding:
+        """The same finding, told once for all that tell of one of these, with the lines of the others."""
+        return self.following(*names).spoiling(*names)
+
     def spoiling(self, *names: str) -> Finding:
         """The same finding, after which nothing need be told that follows from one of these."""
         return msgspec.structs.replace(self, spoils=(*self.spoils, *names))
@@ -155,18 +160,36 @@ def first_causes(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     ['near', 'off']
     >>> [each.code for each in first_causes([near, edge])]
     ['edge']
+    >>> twice = [Finding("off", Severity.ERROR, Where("p.toml", k), "a", "", "").once("a") for k in (3, 7)]
+    >>> [str(each) for each in first_causes(twice)]
+    ['p.toml:3: error: found a, also in line 7 [off]']
     """
     listed = list(findings)
     spoilt: dict[str, int] = {}
     left_out: set[int] = set()
+    also: dict[int, set[int]] = {}
     for index in _causes_first(listed):
         each = listed[index]
-        if any(spoilt.get(name, index) != index for name in each.follows):
+        causes = [spoilt[name] for name in each.follows if name in spoilt]
+        if causes:
             left_out.add(index)
+            if set(each.spoils) & set(each.follows) & set(listed[causes[0]].follows):
+                also.setdefault(causes[0], set()).add(each.where.line)
         elif each.severity is Severity.ERROR:
             for name in each.spoils:
                 spoilt.setdefault(name, index)
-    return tuple(each for index, each in enumerate(listed) if index not in left_out)
+    told = ((index, each) for index, each in enumerate(listed) if index not in left_out)
+    return tuple(_also_in(each, also.get(index, set())) for index, each in told)
+
+
+def _also_in(told: Finding, lines: set[int]) -> Finding:
+    """A finding with the other lines in which the same was found."""
+    others = sorted(lines - {told.where.line, 0})
+    if not others:
+        return told
+    word = "line" if len(others) == 1 else "lines"
+    found = f"{told.found}, also in {word} {words(map(str, others), last='and')}"
+    return msgspec.structs.replace(told, found=found)
 
 
 def _causes_first(findings: Sequence[Finding]) -> list[int]:

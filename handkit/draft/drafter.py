@@ -15,6 +15,7 @@ import msgspec
 
 from handkit.draft.parts.parts import DraftedParts, draft_parts
 from handkit.draft.pattern import Pattern, PatternOpening, PatternSeam
+from handkit.draft.pieces.beside import beside_base
 from handkit.draft.pieces.drawn import DrawnPiece, ShapedPiece, place_piece, shape_piece
 from handkit.draft.pieces.placement import placements_of
 from handkit.draft.seams.fittings import draft_fitting, fitting_outlines
@@ -123,7 +124,8 @@ def _pieces(
     outlines = {name: each.outline.path for name, each in shaped.items()}
     folded = {name: folded_sheet(outlines[name], each.bends) for name, each in shaped.items() if each.bends}
     placements = placements_of(pieces, outlines, folded)
-    return {name: place_piece(each, placements[name]) for name, each in shaped.items()}, findings
+    drawn = {name: place_piece(each, placements[name]) for name, each in shaped.items()}
+    return drawn, [*findings, *beside_base(pieces, drawn)]
 
 
 def _fault(finding: Finding) -> tuple[str, Where]:

@@ -382,6 +382,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "part-past-base/stated": error(
             _PAST, _WITHIN, "leave {keys:and} out, which gives {own_wide:bare} × {own_high:mm}{at:there}"
         ),
+        "piece-beside-base": error(
+            '{apart:mm} off "{base}", on which it is to lie',
+            "a piece that lies on its base, in whole or in part",
+            "move it by more than {ways:and}, or leave out on and at",
+        ),
         "radius-too-big/corner": error(
             _CORNER,
             "at most {most:mm}",

@@ -38,6 +38,8 @@ _TOO_CLOSE = (
     "centres at least {least:mm 3} apart and {leather:mm 3} of leather between",
 )
 
+_PITCH = "at least {least:mm}: two holes wide, with {1:mm} of leather between"
+
 # Of openings: how near they are, and to what.
 _FROM = '{opening} {apart:mm 3} from {other} on "{piece}"{count:more}'
 _SAME_PLACE = '{opening} at the same place as {other} on "{piece}"{count:more}'
@@ -229,6 +231,21 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
         "openings-too-close/same-place": error(_SAME_PLACE, _CENTRES, "move it"),
         "piece-pierced/opening": error(*_PIERCED, 'name "{piece}" in through, or move it out of the way'),
         "piece-pierced/seam": error(*_PIERCED, 'name "{piece}" as a layer, or move it out of the way'),
+        "pitch-too-small": error(
+            "a pitch of {pitch:mm} for holes of {hole:mm}",
+            _PITCH,
+            "make the pitch larger, or the holes smaller",
+        ),
+        "pitch-too-small/slit": error(
+            "a pitch of {pitch:mm} for slits of {hole:mm}",
+            _PITCH,
+            "make the pitch larger, or the slits shorter",
+        ),
+        "pitch-too-small/thread": error(
+            "a pitch of {pitch:mm} for thread of {thread:mm}, which takes holes of {hole:mm}",
+            _PITCH,
+            "make the pitch larger, or the thread thinner",
+        ),
         "raw-edge": warning(
             "{edges} of {material} that frays, with nothing but a cut",
             "an edge that is hemmed, turned or bound, or closed within a seam beside its allowance",

@@ -132,6 +132,11 @@ READING: Mapping[str, Message] = MappingProxyType(
         "key-of-other-kind": error(
             "{key} of kind {kind:quoted}", "{key} for kind {kinds:quoted or}", "take it out"
         ),
+        "key-of-other-kind/several": error(
+            "{keys:and} of kind {kind:quoted}",
+            "for that kind {own:listed}",
+            "take out {keys:and}, or name another kind",
+        ),
         "key-too-long": error(
             "more than {most} parts of a key with dots between",
             "at most {most}",
@@ -216,9 +221,9 @@ READING: Mapping[str, Message] = MappingProxyType(
             "give the part another name",
         ),
         "name-promised/key": error(
-            "{key} of what part {part:quoted} drafts",
+            "{keys:and} of what part {part:quoted} drafts",
             "keys that add to it",
-            "take it out, or give this another name",
+            "take out {keys:and}, or give this another name",
         ),
         "name-promised/line": error(
             "the line {name:quoted}, which part {part:quoted} drafts",
@@ -313,9 +318,9 @@ READING: Mapping[str, Message] = MappingProxyType(
             'write "{near}", which part "{part}" drafts, or add one',
         ),
         "outline-of-copy": error(
-            "{key} of a copy",
-            "{key} of outlines that are no copy",
-            "take it out, or write the outline instead of copy",
+            "{keys:and} of a copy",
+            "{keys:and} of outlines that are no copy",
+            "take out {keys:and}, or write the outline instead of copy",
         ),
         "outline-several": error("{keys:and}", "exactly one of {allowed:and}", "take the others out"),
         "part-circle": error("{names:cycle}", "parts that end at a piece of the file", "take another base"),
@@ -354,7 +359,7 @@ READING: Mapping[str, Message] = MappingProxyType(
             "{name:quoted}", "pieces behind the first in through", "take it out; at says where they are"
         ),
         "place-without-on": error(
-            "{key}, but no on", "a place on another piece", 'add on = "…", or take it out'
+            "{keys:and}, but no on", "a place on another piece", 'add on = "…", or take out {keys:and}'
         ),
         "places-count": error(
             "{count:counted place}",

@@ -169,6 +169,32 @@ REFUSALS: list[tuple[Entries, list[str]]] = [
         ],
     ),
     (
+        lambda make: [make.piece("back"), make.piece(points=BOX, on="back", at=(112.0, -70.5))],
+        [
+            (
+                'p.toml:1: error: piece "front": at: found 15.95 mm off "back", on which it is to lie; '
+                "allowed: a piece that lies on its base, in whole or in part; "
+                "move it by more than 12 mm to the left and 10.5 mm up, or leave out on and at "
+                "[piece-beside-base]"
+            )
+        ],
+    ),
+    (
+        lambda make: [
+            make.piece("back"),
+            make.piece(points=BOX, on="back", at=(200.0, 0.0)),
+            make.opening(["front", "back"], [(20.0, 20.0)]),
+            make.seam("front: A-B", "back"),
+        ],
+        [
+            (
+                'p.toml:1: error: piece "front": at: found 100 mm off "back", on which it is to lie; '
+                "allowed: a piece that lies on its base, in whole or in part; "
+                "move it by more than 100 mm to the left, or leave out on and at [piece-beside-base]"
+            )
+        ],
+    ),
+    (
         piece(points=BOX, lines={"row": [(0, 0), (50, 50), (50, 0), (0, 50)]}),
         [
             (

@@ -39,7 +39,7 @@ BAD = {
 CODES = {
     "read": "not-a-length",
     "draft": "radius-too-big",
-    "punch": "holes-too-close",
+    "punch": "pitch-too-small",
     "sheets": "margin-too-wide",
 }
 STEPS = [pytest.param(text, CODES[step], id=step) for step, text in BAD.items()]

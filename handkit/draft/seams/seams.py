@@ -78,8 +78,9 @@ def _carried_run(
     if source is None:
         again = any(other.piece == layer.piece for other in seam.layers[:index])
         key = "nothing-to-carry/again" if again else "nothing-to-carry"
-        folds = (folds_path(drafted[other.piece].piece) for other in seam.layers if other.piece in drafted)
-        return None, (finding(key, layer.source.at(), run=layer.text).following(*folds),)
+        own = [drafted[other.piece].piece for other in seam.layers if other.piece in drafted]
+        causes = (*map(folds_path, own), *(each.source.path for each in own))
+        return None, (finding(key, layer.source.at(), run=layer.text).following(*causes),)
     run = Run(
         source=layer.source,
         piece=layer.piece,

@@ -10,7 +10,7 @@ of leather is left it is an error.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -39,6 +39,9 @@ class _Keys(msgspec.Struct, frozen=True):
     leather: str
     same_place: str
 
+
+# Of a place that is wrong in several ways, these are told first.
+_FIRST = {"opening-outside": 0, "opening-at-edge": 1}
 
 _AT_EDGE = _Keys("opening-at-edge", "opening-at-edge/leather", "opening-at-edge/same-place")
 _APART = _Keys("openings-too-close", "openings-too-close/leather", "openings-too-close/same-place")
@@ -91,12 +94,20 @@ def opening_findings(pattern: Pattern, stitches: Mapping[str, Sequence[SeamHole]
         ),
         by=lambda hole: hole.place.piece,
     )
-    return tuple(
+    told = [
         found
         for piece in pattern.pieces
         if piece.name in placed
         for found in _of_piece(piece, placed[piece.name], stitches.get(piece.name, ()))
-    ) + tuple(found for opening in pattern.openings for found in _at_mouths(pattern, opening))
+    ]
+    told += [found for opening in pattern.openings for found in _at_mouths(pattern, opening)]
+    return tuple(sorted(told, key=lambda found: _FIRST.get(found.code, len(_FIRST))))
+
+
+def _one_place(hole: _OpeningHole, *others: _OpeningHole) -> Callable[[Finding], Finding]:
+    """A place that is wrong in several ways, or on several pieces, is told once."""
+    own, *rest = (f"{each.of.source.path}: place" for each in (hole, *others))
+    return lambda told: told.once(own).following(*rest)
 
 
 def _at_mouths(pattern: Pattern, opening: PatternOpening) -> Iterator[Finding]:
@@ -131,7 +142,8 @@ def _of_piece(
     parted = grouped(holes, by=lambda hole: _inside(region, hole.shape))
     for group in grouped(parted.get(False, ()), by=lambda hole: hole.of.name).values():
         first, where = group[0], group[0].of.source.at("at")
-        yield finding("opening-outside", where, opening=first.text, piece=piece.name, count=len(group))
+        told = finding("opening-outside", where, opening=first.text, piece=piece.name, count=len(group))
+        yield _one_place(first)(told)
     yield from _told(_AT_EDGE, piece, _near_edge(piece, parted.get(True, ())))
     yield from _told(_APART, piece, _near_others(holes))
     yield from _told(_AT_STITCHES, piece, _near_stitches(holes, stitches))
@@ -202,7 +214,8 @@ def _told(keys: _Keys, piece: PatternPiece, tight: Iterable[_Tight]) -> Iterator
     for (_, weak), group in groups.items():
         worst = max(group, key=lambda one: without_noise(one.allowed - one.apart))
         where, told = worst.hole.of.source.at("at"), worst.told(piece, len(group))
+        once = _one_place(worst.hole, *((worst.other,) if isinstance(worst.other, _OpeningHole) else ()))
         if worst.apart <= COINCIDE:
-            yield finding(keys.same_place, where, **told)
+            yield once(finding(keys.same_place, where, **told))
         else:
-            yield finding(keys.leather if weak else keys.room, where, **told, apart=worst.apart)
+            yield once(finding(keys.leather if weak else keys.room, where, **told, apart=worst.apart))

@@ -17,6 +17,7 @@ from handkit.findings import Finding, finding
 from handkit.kinds.stitch_holes import LEATHER_BETWEEN
 from handkit.punch.checks.nearness import near_pairs
 from handkit.punch.checks.seam_holes import SeamHole
+from handkit.punch.checks.threading import dense, too_dense
 from handkit.punch.punched import SharedHole
 from handkit.tolerances import COINCIDE, SAME_POINT
 from handkit.units import without_noise
@@ -108,8 +109,12 @@ def _weighed(first: SeamHole, second: SeamHole, apart: float) -> _Close:
 
 def _telling(piece: str, close: _Worst) -> Finding:
     worst, first, second = close.pair, close.pair.first, close.pair.second
-    return finding(
-        _key(first, second, worst.apart),
+    key, paths = _key(first, second, worst.apart), sorted({first.seam.source.path, second.seam.source.path})
+    how = first.seam.stitching
+    if key == "holes-too-close/pitch" and how.pitch < how.least_step - SAME_POINT:
+        return too_dense(first.seam.pattern).following(*paths)
+    told = finding(
+        key,
         second.run.source.at(),
         first=first.text,
         second=second.text,
@@ -119,6 +124,8 @@ def _telling(piece: str, close: _Worst) -> Finding:
         least=worst.allowed,
         leather=LEATHER_BETWEEN,
     )
+    alike = f"{key} of {' and '.join(paths)}"  # on every piece that the rows go through
+    return told.once(alike).following(*paths, dense(first.seam), dense(second.seam))
 
 
 def _key(first: SeamHole, second: SeamHole, apart: float) -> str:

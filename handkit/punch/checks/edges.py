@@ -26,6 +26,7 @@ from handkit.kinds.stitch_holes import EDGE_WIDTHS
 from handkit.punch.checks.mouths import Mouths
 from handkit.punch.checks.nearness import EdgeIndex, edge_index
 from handkit.punch.checks.seam_holes import SeamHole
+from handkit.punch.checks.threading import dense
 from handkit.punch.punched import PunchedSeam
 from handkit.read.project import SlitHole
 from handkit.tolerances import EDGE_SLACK, SAME_POINT
@@ -153,7 +154,7 @@ def _worst(key: str, piece: PatternPiece, near: Sequence[_Near]) -> Finding:
     if key != "hole-at-edge":
         return told
     inset = f"{worst.hole.seam.source.path}: holes {worst.apart:.2f} mm from the edge"
-    return told.following(inset).spoiling(inset)  # layers that end flush have one inset: it is told once
+    return told.once(inset).following(dense(worst.hole.seam))  # layers that end flush have one inset
 
 
 def _thin(piece: PatternPiece, near: Sequence[_Near]) -> Finding:

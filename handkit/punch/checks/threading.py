@@ -14,7 +14,8 @@ from math import pi
 from handkit.draft.pattern import PatternSeam
 from handkit.findings import Finding, finding
 from handkit.grouping import grouped
-from handkit.read.project import RoundHole, Stitching
+from handkit.punch.punched import PunchedSeam
+from handkit.read.project import RoundHole, SlitHole, Stitching
 
 # Two strands at rest, by area: √2 thread diameters (worked out by hand).
 ROUND_LEAST = 1.41
@@ -33,6 +34,24 @@ def slit_least(thread: float) -> float:
     2.06
     """
     return (pi + 2) * thread / 2
+
+
+def dense(seam: PatternSeam | PunchedSeam) -> str:
+    """What a pitch too small for its holes spoils, as findings that follow from it name it."""
+    return f"{seam.source.path}: pitch"
+
+
+def too_dense(seam: PatternSeam) -> Finding:
+    """A pitch too small for its holes: told once a seam, or a line of [stitching] that several follow."""
+    how, stated = seam.stitching, [key for key, _ in seam.source.keys]
+    where = seam.source.at(next((key for key in stated if key in ("pitch", "hole", "thread")), ""))
+    told: dict[str, object] = {"pitch": how.pitch, "hole": how.hole.width, "least": how.least_step}
+    if "thread" in stated and "hole" not in stated:
+        fault = finding("pitch-too-small/thread", where, **told, thread=how.thread)
+    else:
+        slit = isinstance(how.hole, SlitHole)
+        fault = finding("pitch-too-small/slit" if slit else "pitch-too-small", where, **told)
+    return fault.once(f"pitch in line {where.line}").spoiling(dense(seam))
 
 
 def thread_findings(seams: Sequence[PatternSeam]) -> tuple[Finding, ...]:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 
 from handkit.findings import finding, has_errors
 from handkit.read.entries.entry import Entry
-from handkit.read.file.project_file import ProjectFile
+from handkit.read.file.project_file import ProjectFile, names_of
 from handkit.read.project import Piece, Seam
 
 
@@ -22,7 +22,8 @@ def check_names(entries: Sequence[Entry], message: str) -> None:
             continue
         if name in first:
             line = first[name].location.where().line
-            entry.at("name").report(message, name=name, line=line)
+            told = finding(message, name=name, line=line)
+            entry.at("name").report(told.spoiling(names_of(entry.schema.name)))
         first.setdefault(name, entry)
 
 

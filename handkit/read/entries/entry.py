@@ -18,9 +18,9 @@ from typing import Any, Protocol, TypeVar
 
 import msgspec
 
-from handkit.findings import Source, nearest
+from handkit.findings import Source, finding, nearest
 from handkit.kinds.rows import table
-from handkit.read.file.project_file import Location, key_words
+from handkit.read.file.project_file import HELD, Location, key_words, names_of
 from handkit.read.parts.expansion import DraftedTable
 from handkit.read.project import Iron, RoundHole, SlitHole, StitchHole
 from handkit.read.schema.keys import TABLES, schemas_with
@@ -127,7 +127,8 @@ def check_keys(entry: Entry) -> None:
     for key in (each for each in entry.table if each not in known):
         tables = [schema.header for schema in schemas_with(key)]
         if near := nearest(key, tuple(known)):
-            entry.at(key).report("unknown-key/near", key=key, known=known, near=near)
+            told = finding("unknown-key/near", key=key, known=known, near=near)
+            entry.at(key).report(told.spoiling(names_of(near)))
         elif tables:
             words = key_words(key)
             entry.at(key).report("misplaced-key", key=key, known=known, words=words, tables=tables)
@@ -146,7 +147,9 @@ def check_missing(entry: Entry, keys: Iterable[str]) -> None:
             case Kind.TABLES:
                 place.report("missing-key/tables", allowed=allowed, header=rule.header)
             case _:
-                place.report("missing-key", allowed=allowed, key=rule.name)
+                told = finding("missing-key", allowed=allowed, key=rule.name)
+                spoilt = {"name": names_of(entry.schema.name), "in": HELD}.get(rule.name)
+                place.report(told if spoilt is None else told.spoiling(spoilt))
 
 
 class KeysOfKind(Protocol):
@@ -163,11 +166,18 @@ class KeysOfKind(Protocol):
 
 def check_keys_of_kind(entry: Entry, kind: StrEnum, rows: Mapping[Any, KeysOfKind]) -> None:
     """Report keys that only other kinds have, and those that this kind lacks."""
-    for key in entry.table:
-        kinds = [each for each, row in rows.items() if key in (*row.needs, *row.keys)]
-        if kinds and kind not in kinds:
-            entry.at(key).report("key-of-other-kind", key=key, kind=kind, kinds=kinds)
-    check_missing(entry, rows[kind].needs)
+    kinds_of = {
+        key: [each for each, row in rows.items() if key in (*row.needs, *row.keys)] for key in entry.table
+    }
+    others = [key for key, kinds in kinds_of.items() if kinds and kind not in kinds]
+    if len(others) == 1:
+        key = others[0]
+        entry.at(key).report("key-of-other-kind", key=key, kind=kind, kinds=kinds_of[key])
+    elif others:
+        own = dict.fromkeys((*rows[kind].needs, *rows[kind].keys))
+        entry.at("kind").report("key-of-other-kind/several", keys=others, kind=kind, own=own)
+    if not others:  # else it is the kind that may be wrong
+        check_missing(entry, rows[kind].needs)
 
 
 def _hole(field: Field) -> StitchHole | None:

@@ -81,7 +81,7 @@ def _check_names_in(
     for key, name in (("on", fitting.on), ("piece", fitting.piece)):
         if name and name not in pieces and pieces:
             entry.at(key).report(unknown("unknown-piece", name, tuple(pieces)))
-    if fitting.piece and fitting.piece == fitting.on:
+    if fitting.piece and fitting.piece == fitting.on and not entry.has("inside"):
         entry.at("piece").report("keeper-on-itself", piece=fitting.piece)
     for field in entry.texts("seams"):
         if field.value not in seams:

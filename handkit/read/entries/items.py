@@ -14,7 +14,7 @@ from handkit.geometry.path import polyline
 from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.entry import Entry, check_missing
 from handkit.read.entries.outline import same_neighbours
-from handkit.read.file.project_file import unknown
+from handkit.read.file.project_file import HELD, unknown
 from handkit.read.project import Item
 from handkit.read.values.plain import FAULTY
 
@@ -30,7 +30,7 @@ def read_items(entries: Sequence[Entry], parts: Sequence[str]) -> tuple[Item, ..
 def _item(entry: Entry, parts: Sequence[str]) -> Item:
     held_by = entry.get("in") or ""
     if held_by and held_by not in parts:
-        entry.at("in").report(unknown("unknown-part", held_by, parts))
+        entry.at("in").report(unknown("unknown-part", held_by, parts).spoiling(HELD))
     width = thickness = length = FAULTY
     diameter: float | None = None
     section: tuple[Point, ...] = ()

@@ -125,7 +125,9 @@ def _unknown_piece(name: str, known: Sequence[str]) -> Finding:
     """The piece isn't known; perhaps the colon was forgotten."""
     first, _, last = name.rpartition(" ")
     if first in known:
-        return finding("unknown-piece/colon", name=name, known=known, meant=f"{first}: {last}")
+        return finding("unknown-piece/colon", name=name, known=known, meant=f"{first}: {last}").once(
+            f"unknown-piece {name}"
+        )
     return unknown("unknown-piece", name, known)
 
 
@@ -183,7 +185,7 @@ def check_layers(
     names = tuple(dict.fromkeys(layer.piece for layer in layers if layer is not None))
     alone = len(layers) == 1 and entry.name() not in taped
     if alone and first is not None and not _holds_edge(first, pieces):
-        entry.at("runs").report("seam-of-one-layer")
+        entry.at("runs").report(finding("seam-of-one-layer").following(f"{entry.location.words}: runs"))
     check_quantity(entry, names, pieces)
 
 
@@ -207,7 +209,7 @@ def check_quantity(entry: Entry, names: Sequence[str], pieces: Mapping[str, Piec
                     quantity=piece.quantity,
                     piece=piece.name,
                     entry=entry_words,
-                )
+                ).once(f"{piece.source.path}: quantity")
             )
 
 

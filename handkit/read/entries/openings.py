@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from handkit.findings import finding
 from handkit.geometry.affine import Point
 from handkit.kinds.openings import OPENINGS, OpeningKind, OpeningShape, OpeningTraits
 from handkit.read.entries.entry import Entry, check_keys_of_kind
@@ -136,17 +137,21 @@ def _places(entry: Entry, through: Sequence[str], *, count: int) -> tuple[tuple[
 def _check_mate(entry: Entry, opening: Opening, name: str, by_name: Mapping[str, Opening]) -> None:
     """Report what is wrong between the halves of a snap."""
     mate, place = by_name.get(name), entry.at("mate")
+    own, others = (f"{each.source.path}: mate" for each in (opening, mate or opening))
     if mate is None:
         snaps = tuple(
             each.name for each in by_name.values() if "mate" in each.traits.keys and each is not opening
         )
-        place.report(unknown("unknown-mate", name, snaps[::-1]))
+        place.report(unknown("unknown-mate", name, snaps[::-1]).spoiling(own))
     elif mate is opening:
-        place.report("mate-is-itself", mate=name)
+        place.report(finding("mate-is-itself", mate=name).spoiling(own))
     elif "mate" not in mate.traits.keys:
-        place.report("mate-no-snap", mate=name, kind=mate.kind)
+        place.report(finding("mate-no-snap", mate=name, kind=mate.kind).spoiling(own))
     elif mate.mate != opening.name:
         message = "mate-not-mutual" if mate.mate else "mate-not-mutual/unnamed"
-        place.report(message, mate=name, other=mate.mate, name=opening.name)
-    elif len(mate.at) != len(opening.at) and opening.at and mate.at:
-        place.report("mate-count", here=len(opening.at), there=len(mate.at), mate=name)
+        told = finding(message, mate=name, other=mate.mate, name=opening.name)
+        place.report(told.following(others).spoiling(own))
+    elif (
+        opening.source.line < mate.source.line and len(mate.at) != len(opening.at) and opening.at and mate.at
+    ):
+        place.report("mate-count", here=len(opening.at), there=len(mate.at), mate=name)  # of both halves once

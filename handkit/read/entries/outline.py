@@ -44,8 +44,8 @@ def read_outline(entry: Entry, original: Piece | None) -> WrittenOutline:
     """The outline of a piece; that of `original` where the piece is a copy."""
     match entry.only(OUTLINE_KEYS, missing="outline-missing", several="outline-several"):
         case "copy":
-            for key in (key for key in _OF_CORNERS if entry.has(key)):
-                entry.at(key).report("outline-of-copy", key=key)
+            if keys := [key for key in _OF_CORNERS if entry.has(key)]:
+                entry.at(keys[0]).report("outline-of-copy", keys=keys)
             return outline_of(original)
         case "circle":
             _refuse_corner_keys(entry)

@@ -12,7 +12,7 @@ from handkit.findings import finding
 from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.entry import Entry, check_keys_of_kind
 from handkit.read.file.lines import KeyPath
-from handkit.read.file.project_file import ProjectFile
+from handkit.read.file.project_file import HELD, ProjectFile, names_of
 from handkit.read.parts.part_kinds import KINDS
 from handkit.read.project import Item, Part, PartKind
 from handkit.read.schema.rules import Kind
@@ -56,7 +56,8 @@ def check_items(parts: Sequence[Part], items: Sequence[Item], file: ProjectFile)
         count = sum(item.held_by == part.name for item in items)
         where = part.source.at()
         if count < few:
-            file.report(finding("part-without-items", where, least=few, part=part.name))
+            told = finding("part-without-items", where, least=few, part=part.name)
+            file.report(told.following(HELD, names_of("item")))
         elif count > many:
             message = "part-with-items" if many else "part-with-items/none"
             file.report(finding(message, where, count=count, most=many))

@@ -28,7 +28,7 @@ from handkit.read.entries.outline import (
     read_outline,
 )
 from handkit.read.entries.tables import SHAPES
-from handkit.read.file.project_file import unknown
+from handkit.read.file.project_file import names_of, unknown
 from handkit.read.project import InnerLine, Part, Piece, Skive, Trim, WorkedEdge
 from handkit.read.schema.rules import Kind
 from handkit.read.values.field import Field
@@ -231,8 +231,9 @@ def _check_place(entry: Entry, known: Sequence[str]) -> None:
     if on is not None and on not in known:
         others = [each for each in known if each != entry.table.get("name")]
         entry.at("on").report(unknown("unknown-piece", on, others))
-    for key in (key for key in _NEEDS_ON if entry.has(key) and not entry.has("on")):
-        entry.at(key).report("place-without-on", key=key)
+    keys = [key for key in _NEEDS_ON if entry.has(key) and not entry.has("on")]
+    if keys:
+        entry.at(keys[0]).report("place-without-on", keys=keys)
     if entry.get("glued") and entry.has("flat") and not entry.get("flat"):
         entry.at("glued").report("glued-not-flat")
 
@@ -259,4 +260,5 @@ def _check_circles(pieces: Sequence[Piece], entries: Sequence[Entry]) -> None:
     links = {piece.name: [piece.on] if piece.on else [] for piece in pieces if piece.name}
     for cycle in cycles(links):
         where = by_name[cycle[0]].source.at("on")
-        entries[0].location.file.report(finding("on-circle", where, names=cycle))
+        told = finding("on-circle", where, names=cycle).following(names_of("piece"))
+        entries[0].location.file.report(told)

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from handkit.errors import ProjectError
-from handkit.findings import nearest
+from handkit.findings import finding, nearest
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.file.project_file import Location
 from handkit.read.parts.expansion import DraftedTable
@@ -120,9 +120,13 @@ def _in_order(
 def check_shapes(entries: Iterable[Entry]) -> None:
     """Report what the file says of a drafted entry that only its part can say."""
     for entry in entries:
-        for key in SHAPES[entry.schema.name] if entry.drafted else ():
-            if entry.drafted and entry.table.get(key) != entry.drafted.table.get(key):
-                entry.at(key).report("name-promised/key", key=key, part=entry.drafted.part.name)
+        if entry.drafted is None:
+            continue
+        drafted = entry.drafted.table
+        keys = [key for key in SHAPES[entry.schema.name] if entry.table.get(key) != drafted.get(key)]
+        if keys:
+            told = finding("name-promised/key", keys=keys, part=entry.drafted.part.name)
+            entry.at(keys[0]).report(told.spoiling(*(f"{entry.location.words}: {key}" for key in keys)))
 
 
 def copies_in(value: object) -> dict[str, str | None]:

@@ -96,12 +96,35 @@ def key_words(key: str) -> str:
     return key if plain and key else quoted(key)
 
 
+# Which entries' names are known or not, by the codes of those that are not.
+_NAMED = {
+    "unknown-piece": ("piece",),
+    "unknown-part": ("part",),
+    "unknown-seam": ("seam",),
+    "unknown-opening": ("opening",),
+    "unknown-mate": ("opening",),
+    "unknown-work": ("seam", "opening"),
+}
+
+
+# What is in which part, as a finding that leaves it open names it.
+HELD = "what is in parts"
+
+
+def names_of(schema: str) -> str:
+    """The names of entries of a schema, as findings that leave one of them open name it."""
+    return f"the names of {schema}"
+
+
 def unknown(code: str, name: str, known: Sequence[str]) -> Finding:
-    """The finding about a name that the file does not have, with the known names and the nearest of them.
+    """The finding about a name that the file does not have, with the known names and the nearest of them. It
+    is told once for each name, and not where an entry's name is told as wrong, which may be the one.
 
     >>> unknown("unknown-piece", "frnt", ["front", "back"]).remedy
     'write "front", or add the piece'
     """
-    if not known:
-        return finding(f"{code}/none", name=name)
-    return finding(code, name=name, known=known, near=nearest(name, known))
+    if known:
+        told = finding(code, name=name, known=known, near=nearest(name, known))
+    else:
+        told = finding(f"{code}/none", name=name)
+    return told.once(f"{code} {name}").following(*map(names_of, _NAMED.get(code, ())))
