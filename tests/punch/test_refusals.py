@@ -245,8 +245,8 @@ CASES: dict[str, tuple[Make, list[str]]] = {
     "holes too close in a row": (
         lambda b: one(b, row(30), pitch=3.0),
         [
-            'bag.toml:30: error: seam "s1": found a pitch of 3 mm for holes of 1.6 mm; allowed: at least 3.2 mm: '
-            "two holes wide, with 1 mm of leather between; make the pitch larger, or the holes smaller "
+            'bag.toml:30: error: seam "s1": found a pitch of 3 mm for holes of 1.6 mm; '
+            "allowed: at least 3.2 mm: two holes wide, with 1 mm of leather between; make the pitch larger, or the holes smaller "
             "[pitch-too-small]"
         ],
     ),
@@ -286,8 +286,8 @@ CASES: dict[str, tuple[Make, list[str]]] = {
         # Slits of 2.5 along the line at a pitch of 4: 1.5 mm left between, but 5 wanted (by hand).
         lambda b: one(b, row(30), hole=SlitHole(2.5, 0.0)),
         [
-            'bag.toml:30: error: seam "s1": found a pitch of 4 mm for slits of 2.5 mm; allowed: at least 5 mm: '
-            "two holes wide, with 1 mm of leather between; make the pitch larger, or the slits shorter "
+            'bag.toml:30: error: seam "s1": found a pitch of 4 mm for slits of 2.5 mm; '
+            "allowed: at least 5 mm: two holes wide, with 1 mm of leather between; make the pitch larger, or the slits shorter "
             "[pitch-too-small]"
         ],
     ),
