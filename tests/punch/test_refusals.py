@@ -246,8 +246,8 @@ CASES: dict[str, tuple[Make, list[str]]] = {
         lambda b: one(b, row(30), pitch=3.0),
         [
             'bag.toml:30: error: seam "s1": found a pitch of 3 mm for holes of 1.6 mm; '
-            "allowed: at least 3.2 mm: two holes wide, with 1 mm of leather between; make the pitch larger, or the holes smaller "
-            "[pitch-too-small]"
+            "allowed: at least 3.2 mm: two holes wide, with 1 mm of leather between; "
+            "make the pitch larger, or the holes smaller [pitch-too-small]"
         ],
     ),
     "corners too close": (
@@ -287,8 +287,8 @@ CASES: dict[str, tuple[Make, list[str]]] = {
         lambda b: one(b, row(30), hole=SlitHole(2.5, 0.0)),
         [
             'bag.toml:30: error: seam "s1": found a pitch of 4 mm for slits of 2.5 mm; '
-            "allowed: at least 5 mm: two holes wide, with 1 mm of leather between; make the pitch larger, or the slits shorter "
-            "[pitch-too-small]"
+            "allowed: at least 5 mm: two holes wide, with 1 mm of leather between; "
+            "make the pitch larger, or the slits shorter [pitch-too-small]"
         ],
     ),
     "slits across the line do not": (lambda b: one(b, row(30), hole=SlitHole(2.5, 90.0)), []),
