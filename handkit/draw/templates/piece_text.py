@@ -57,15 +57,15 @@ def letter_marks(view: View, joins: Sequence[Join], space: FreeSpace) -> tuple[M
 
 def _letter(name: str, corner: Point, space: FreeSpace) -> Parts:
     """In the piece near its corner; else outside, where it can be no neighbour's; else near and over
-    thin lines; else further in, at last with a leader to its corner."""
+    thin lines; else further in with a leader to its corner, at last without."""
     near = tuple(circles(corner, LETTER_NEAR))
     plain = (at for at in circles(corner, LETTER_NEAR[:3]) if space.is_own(at, corner))
     return (
         put(space, name, near, bold=True)
         or put(space, name, plain, LabelRegion.OUTSIDE, bold=True)
         or put(space, name, near, LabelRegion.OVER_LINES, bold=True)
-        or put(space, name, circles(corner, LETTER_FAR), bold=True)
         or led(space, name, corner, end=LETTER_END, bold=True)
+        or put(space, name, circles(corner, LETTER_FAR), bold=True)
     )
 
 
