@@ -25,9 +25,10 @@ import msgspec
 from handkit.errors import refuse_errors
 from handkit.findings import Finding
 from handkit.geometry.straight import distance
+from handkit.stitch.order.covering import Hindrance
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.precedence import STATED, Precedence, PrecedenceGraph, Reasons, cycle_findings
-from handkit.stitch.order.reach import NOTHING_COVERS, Coverings, Hindrance
+from handkit.stitch.order.reach import NOTHING_COVERS, Coverings
 from handkit.stitch.order.standing import bare_first, flat_first
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.order.turning import Bench, turned_for

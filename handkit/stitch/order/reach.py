@@ -13,113 +13,19 @@ gusset, is worked while that stands up: it had better come first, but nothing is
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import msgspec
 
 from handkit.draft.pattern import Pattern
-from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.region import Region, hull_of
 from handkit.grouping import grouped
+from handkit.stitch.order.covering import Covering, Hindrance
 from handkit.stitch.order.lying import Lying, lyings
 from handkit.stitch.order.precedence import Precedence, PrecedenceGraph, Reasons
+from handkit.stitch.order.shutting import Shutting, shutting_of
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
-from handkit.wording.quoting import words
-from handkit.wording.stretches import number_words
-
-
-class Covering(msgspec.Struct, frozen=True):
-    """A piece that lies over holes of a task, once it is joined to what the task goes through."""
-
-    task: Task
-    piece: str
-    numbers: tuple[int, ...]
-    places: tuple[Point, ...]  # of these holes, in the base's plan
-    in_front: bool  # as the lowest piece of the task is seen
-    lifts: bool  # it folds over, and can be laid back at its fold
-    strip: bool  # it is a strip that its own fold holds in its place
-    joined_by: tuple[Task, ...]  # any of these brings it there
-
-    @property
-    def why(self) -> str:
-        """As the reason of a precedence, from either end of it."""
-        if self.lifts:
-            return f'"{self.piece}" would fold over the holes {self.where}'
-        return f'"{self.piece}" would lie {"in front of" if self.in_front else "behind"} the holes'
-
-    @property
-    def where(self) -> str:
-        """On which face."""
-        return "in front" if self.in_front else "behind"
-
-
-class Hindrance(msgspec.Struct, frozen=True):
-    """Ways of one task that are not free when its turn comes, and what must be that made them so; all covers
-    are in the way alike: held down, to be bent aside, or to be laid back.
-    """
-
-    task: Task
-    covers: tuple[Covering, ...]
-    held: bool  # down, by what stands round them
-    ways: tuple[tuple[Precedence, ...], ...]  # of the covers, each told once
-
-    @property
-    def finding(self) -> Finding:
-        """As `check` tells it."""
-        lie = "folded over " if self._lifts else "held down " if self.held else ""
-        held = "way-not-free/held" if self.held else "way-not-free/aside"
-        pairs = dict.fromkeys(pair for way in self.ways for pair in way)
-        return finding(
-            "way-not-free/fold" if self._lifts else held,
-            self.task.source.at(),
-            covered=words(
-                (f"{holes} with {_quoted(pieces)} {lie}{where}" for holes, where, pieces in self._covered),
-                last="and",
-            ),
-            pieces=_quoted(self._pieces),
-            way=", ".join(f"{pair.first} before {pair.then} ({pair.why})" for pair in pairs),
-        )
-
-    @property
-    def sentence(self) -> str:
-        """As its step tells it."""
-        names, one = words(self._pieces, last="and"), len(self._pieces) == 1
-        sides = grouped(self.covers, by=lambda cover: cover.where)
-        over = words((f"{_holes(some)} {where}" for where, some in sides.items()), last="and")
-        if self._lifts:
-            return (
-                f"Lay {names} back at {'its fold: it' if one else 'their folds: they'} would lie over {over}."
-            )
-        if self.held:
-            gives = "it gives: it is" if one else "they give: they are"
-            return f"Lift {names} as far as {gives} held down over {over}."
-        return f"Bend {names} aside: {'it lies' if one else 'they lie'} over {over}."
-
-    @property
-    def _lifts(self) -> bool:
-        return self.covers[0].lifts
-
-    @property
-    def _pieces(self) -> tuple[str, ...]:
-        return tuple(dict.fromkeys(cover.piece for cover in self.covers))
-
-    @property
-    def _covered(self) -> Iterator[tuple[str, str, list[str]]]:
-        """Which holes, on which face, by which pieces."""
-        places = grouped(self.covers, by=lambda cover: (_holes([cover]), cover.where))
-        for (holes, where), covers in places.items():
-            yield holes, where, [cover.piece for cover in covers]
-
-
-def _holes(covers: Sequence[Covering]) -> str:
-    """All holes of covers of one task, in words."""
-    numbers = sorted({number for cover in covers for number in cover.numbers})
-    return f"{'hole' if len(numbers) == 1 else 'holes'} {number_words(numbers)}"
-
-
-def _quoted(names: Iterable[str]) -> str:
-    return words((f'"{name}"' for name in names), last="and")
 
 
 class Coverings(msgspec.Struct, frozen=True):
@@ -127,6 +33,7 @@ class Coverings(msgspec.Struct, frozen=True):
 
     lies: Mapping[str, Lying]
     covers: tuple[Covering, ...]
+    shutting: Shutting | None = None
 
     def firsts(self) -> Iterator[Precedence]:
         """All that had better come before what would cover it, heeded or not."""
@@ -170,7 +77,7 @@ class Coverings(msgspec.Struct, frozen=True):
             known = len({self.lies[name].base for name in cover.task.pieces}) == 1
             if not known or not before or (cover.task, cover.piece) in told:
                 continue
-            if _joined(cover, tasks[: turn[cover.task]]):
+            if self._joined(cover, tasks[: turn[cover.task]]):
                 told.add((cover.task, cover.piece))
                 ways = [way for join in before if (way := graph.way(join, cover.task))]
                 found.append((cover, self._held(cover, before), min(ways, key=len, default=())))
@@ -178,6 +85,12 @@ class Coverings(msgspec.Struct, frozen=True):
             found, by=lambda one: (one[0].task, one[1], one[0].lifts)
         ).items():
             yield Hindrance(task, tuple(one[0] for one in some), held, tuple(one[2] for one in some))
+
+    def _joined(self, cover: Covering, done: Sequence[Task]) -> bool:
+        """Whether what is done has brought a cover over a task's holes."""
+        if cover.leaf is not None and self.shutting is not None:
+            return self.shutting.is_shut(cover.leaf, done)
+        return _joined(cover, done)
 
     def _held(self, cover: Covering, joins: Sequence[Task]) -> bool:
         """Whether one of the holes lies between the rows that hold a cover down, or under a strip."""
@@ -215,7 +128,20 @@ def reach_of(pattern: Pattern, tasks: Sequence[Task]) -> Coverings:
                 if not set(cover.numbers)
                 <= numbers.get((pattern.piece(cover.piece).on or "", cover.in_front), set())
             ]
-    return Coverings(lies, tuple(found))
+    shutting = shutting_of(pattern, tasks)
+    if shutting is not None:
+        found += _leaves_over(shutting)
+    return Coverings(lies, tuple(found), shutting)
+
+
+def _leaves_over(shutting: Shutting) -> Iterator[Covering]:
+    """The leaves of folded bases that something shuts."""
+    for over in shutting.over:
+        if joined_by := shutting.joining(over):
+            numbers, places = tuple(over.places), tuple(over.places.values())
+            yield Covering(
+                over.task, over.leaf[0], numbers, places, over.in_front, False, False, joined_by, over
+            )
 
 
 def _bases(task: Task, lies: Mapping[str, Lying]) -> tuple[str, ...]:

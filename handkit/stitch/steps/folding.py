@@ -5,7 +5,7 @@ In: the sources, a piece. Out: the tasks before which its folds are folded, and 
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 import msgspec
 
@@ -13,36 +13,55 @@ from handkit.draft.pattern import PatternFold, PatternPiece
 from handkit.grouping import grouped
 from handkit.kinds.fittings import FittingKind
 from handkit.stitch.order.fitting_order import closers_of
-from handkit.stitch.order.tasks import Task, TaskKind
+from handkit.stitch.order.shutting import Shutting, shutting_of
+from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.plan import Step, StepKind
 from handkit.stitch.steps.sources import StepSources
 from handkit.wording.quoting import words
 
 
 class LateFolds(msgspec.Struct, frozen=True):
-    """Folds of a piece that are folded just before a task."""
+    """Folds of a piece that are folded just before a task, or after all of them; and why so late."""
 
     piece: PatternPiece
     folds: tuple[PatternFold, ...]
-    before: Task
+    before: Task | None
+    why: str = "a fold is formed before it is glued or stitched"
 
 
 def late_folds(sources: StepSources) -> tuple[LateFolds, ...]:
-    """The folds of pieces that are folded and sewn to themselves, each with the first task that holds it.
+    """The folds of pieces that are folded and held so, each with the first task that holds it.
 
     They are folded just before, for what lies inside is sewn while they are flat; a keeper on both
-    leaves goes on when they are folded. A fold that nothing closes is folded with the first of its piece.
+    leaves goes on when they are folded. A fold that nothing closes is folded with the first of its piece;
+    where nothing closes any of a base's, once all is done that its leaves would lie over.
     """
     round_it: dict[str, set[Task]] = {}
     for enclosure in sources.enclosures:
         if len(enclosure.pieces) == 2 and len(set(enclosure.pieces)) == 1:
             round_it.setdefault(enclosure.pieces[0], set()).update(enclosure.holders)
-    return tuple(
-        late
-        for piece in sources.pieces
-        if piece.folds and piece.name in round_it
-        for late in _late(sources, piece, round_it[piece.name])
-    )
+    shutting = shutting_of(sources.punched.pattern, sources.ordered.tasks)
+    found: list[LateFolds] = []
+    for piece in sources.pieces:
+        if piece.folds and piece.name in round_it:
+            found += _late(sources, piece, round_it[piece.name])
+        elif piece.bends and shutting is not None:
+            found += _shut(sources, piece, shutting)
+    return tuple(found)
+
+
+def _shut(sources: StepSources, piece: PatternPiece, shutting: Shutting) -> Iterator[LateFolds]:
+    """The folds of a piece that others hold shut, or else that lay leaves over what is worked on it."""
+    order = sources.ordered.tasks
+    closers = {shutting.shut_by(piece, bend, order) for bend in range(len(piece.bends))} - {None}
+    over = {each.task for each in shutting.over if each.leaf[0] == piece.name}
+    if closers:
+        yield LateFolds(piece, piece.folds, next(task for task in order if task in closers))
+    elif over:
+        last = max(k for k, task in enumerate(order) if task in over)
+        following = (task for task in order[last + 1 :] if not is_plain_hole(task))
+        why = f"it lies open until {order[last]} is done: folded it would lie over the holes"
+        yield LateFolds(piece, piece.folds, next(following, None), why)
 
 
 def _late(sources: StepSources, piece: PatternPiece, round_it: set[Task]) -> Iterator[LateFolds]:
@@ -69,14 +88,15 @@ def sits_on_fold(sources: StepSources, task: Task, piece: str, fold: str) -> boo
     return fitting.kind is FittingKind.KEEPER and fitting.on == piece and fitting.fold == fold
 
 
-def folded(piece: PatternPiece, folds: Sequence[PatternFold]) -> Step:
+def folded(piece: PatternPiece) -> Step:
+    """The step for all folds of a piece."""
+    return folded_late(LateFolds(piece, piece.folds, None))
+
+
+def folded_late(late: LateFolds) -> Step:
     """The step for fold lines of a piece."""
-    named = ((f'"{fold.name}"', piece.fold_words(fold)) for fold in folds)
+    piece = late.piece
+    named = ((f'"{fold.name}"', piece.fold_words(fold)) for fold in late.folds)
     lines = words((f"{name} ({how})" if how else name for name, how in named), last="and")
     firm = "; damp it first and let it dry in shape" if piece.traits.damped else ""
-    return Step(
-        StepKind.FOLD,
-        piece.name,
-        f"Fold {piece.name} on {lines}{firm}.",
-        "a fold is formed before it is glued or stitched",
-    )
+    return Step(StepKind.FOLD, piece.name, f"Fold {piece.name} on {lines}{firm}.", late.why)

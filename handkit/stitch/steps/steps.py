@@ -20,7 +20,7 @@ from handkit.stitch.order.turning import turned_for
 from handkit.stitch.plan import EdgeRow, Step
 from handkit.stitch.steps.edge_steps import bevelled, burnished, burnished_last, edge_rows, made_one_before
 from handkit.stitch.steps.finishing import finished
-from handkit.stitch.steps.folding import folded, late_folds
+from handkit.stitch.steps.folding import folded, folded_late, late_folds
 from handkit.stitch.steps.hemming import allowances, hemmed, opened, sealed
 from handkit.stitch.steps.prepared import dyed, prepared, skived
 from handkit.stitch.steps.sources import StepSources
@@ -44,7 +44,7 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
     yield from skived(pieces)
     yield from bevelled(turns)
     waiting = {each.piece.name for each in late}
-    yield from (folded(piece, piece.folds) for piece in pieces if piece.folds and piece.name not in waiting)
+    yield from (folded(piece) for piece in pieces if piece.folds and piece.name not in waiting)
     yield from dyed(pieces)
     yield from burnished(turns)
     yield from hemmed(pieces)
@@ -54,11 +54,12 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
             if task in over:
                 yield turned(sources.punched.pattern, task)
             yield from made_one_before(turns, task)
-            yield from (folded(each.piece, each.folds) for each in late if each.before is task)
+            yield from (folded_late(each) for each in late if each.before is task)
             yield from zips_opened(sources, task)
             yield step_of(sources, task)
             yield from (trimmed(piece) for piece, last in to_trim if last is task)
             yield from (opened(piece, work) for piece, work, last in allowances(sources) if last is task)
+    yield from (folded_late(each) for each in late if each.before is None)
     yield from (trimmed(piece) for piece, last in to_trim if last is None)
     yield from burnished_last(turns)
     yield from finished(pieces)
