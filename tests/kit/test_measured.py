@@ -58,7 +58,7 @@ def words_of(page: Any) -> list[tuple[str, float, float, bool]]:
 
 
 def read(words: list[tuple[str, float, float, bool]]) -> MarkedOut:
-    unit = INCH if any("the figures count, in in." in text for text, *_ in words) else 1.0
+    unit = INCH if any("the figures count, in inches." in text for text, *_ in words) else 1.0
     out = MarkedOut(text=" ".join(text for text, *_ in words))
     for name, rows in tables(words):
         if name in CLOSED:

@@ -23,6 +23,9 @@ from handkit.draw.templates.extra_hole import extra_holes
 from handkit.draw.words.names import KitPlan
 from handkit.sheets.laid import MeasuredPiece, Sheets
 
+# Units as a sentence has them.
+UNIT_WORDS = {"mm": "mm", "in": "inches"}
+
 # Sizes of the figures, and how much of the width that is to be had a picture takes at least, with each.
 SIZES = ((6.0, 0.8), (BENCH, 0.8), (BENCH, 0.5), (HEAD, 0.5), (4.0, 0.4), (BODY, 0.3), (BODY, 0.0))
 
@@ -38,9 +41,7 @@ def measured_pages(
 def _told(kit: KitPlan, measured: MeasuredPiece) -> MeasuredKit:
     extras = tuple(hole for hole in extra_holes(kit.plan, kit.codes) if hole.piece == measured.piece)
     pattern = kit.punched.pattern
-    return MeasuredKit(
-        kit, pattern.piece(measured.piece), measured, pattern.project.source.units.marked, extras
-    )
+    return MeasuredKit(kit, pattern.piece(measured.piece), measured, pattern.project.source.units, extras)
 
 
 def _blocks(told: MeasuredKit, setter: Typesetter) -> tuple[Block, ...]:
@@ -77,7 +78,7 @@ def _largest(told: MeasuredKit, width: float, height: float) -> ScaledPiece | No
 def _head(told: MeasuredKit, setter: Typesetter, size: float, scale: str) -> tuple[Block, ...]:
     """Name, the warning, what is cut, how it is marked."""
     drawn = f", drawn {scale}" if scale else ""
-    warning = f"NOT FULL SCALE{drawn}: the figures count, in {told.measure.unit}."
+    warning = f"NOT FULL SCALE{drawn}: the figures count, in {UNIT_WORDS[told.measure.unit]}."
     return (
         *setter.title(f"{told.piece.name}, by its measures"),
         *setter.text(warning, size=BENCH, bold=True, space=1.0),

@@ -35,8 +35,9 @@ def names_of(picture: ScaledPiece, space: FreeSpace) -> Iterator[Ink | Words]:
     told, to = picture.told, picture.to_paper
     for name, corner in told.named:
         yield from _put(space, name, to.apply(corner.at), bold=True)
+    known = {name for name, _ in told.named}
     for line in told.measured.lines[1:]:
-        for corner in line.corners if line.path.closed else ():
+        for corner in [one for one in line.corners if line.path.closed and one.letter not in known]:
             yield from _put(space, corner.letter, to.apply(corner.at), bold=True)
     for row in (row for row in told.measured.rows if not row.run):
         yield from _put(space, told.single(row) if not row.steps else told.code(row), to.apply(row.start))

@@ -23,8 +23,8 @@ from handkit.grouping import grouped
 from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.read.project import Edges, SlitHole
-from handkit.sheets.laid import MarkedCorner, MarkedLine, MarkedRow, MeasuredPiece, Window
-from handkit.wording.figures import Measure, counted, plain
+from handkit.sheets.laid import LineKind, MarkedCorner, MarkedLine, MarkedRow, MeasuredPiece, Window
+from handkit.wording.figures import Measure, Units, counted, plain
 
 # So many rows that differ in their place alone are told by the first of them.
 ALIKE = 4
@@ -34,19 +34,25 @@ HOW = (
     "up from the base line. Mark a row's first and last hole, set dividers to its step, walk from one to the "
     "other, and correct them until the last step comes out."
 )
+HOW_SLANTED = "Angles are from the base line, counter-clockwise."
 HOW_ROUND = (
     "A round is struck with dividers set to its radius, about the point that is as far from both edges."
 )
 
 
 class MeasuredKit(msgspec.Struct, frozen=True):
-    """A piece by its measures, with what else is said of it; lengths are told by a `measure`."""
+    """A piece by its measures, with what else is said of it; lengths are told in the file's `units`."""
 
     kit: KitPlan
     piece: PatternPiece
     measured: MeasuredPiece
-    measure: Measure
+    units: Units
     extras: tuple[ExtraHole, ...] = ()
+
+    @property
+    def measure(self) -> Measure:
+        """How what is marked out is written."""
+        return self.units.marked
 
     def figures(self, at: Point) -> tuple[str, str]:
         """A place, across and up."""
@@ -117,7 +123,8 @@ def _way(told: MeasuredKit) -> str:
 def how_texts(told: MeasuredKit) -> tuple[str, ...]:
     """How it is marked out."""
     rounded = any(corner.radius for line in told.measured.lines for corner in line.corners)
-    return (HOW, *(HOW_ROUND,) * rounded)
+    slanted = any(row.degrees is not None for row in told.measured.rows)
+    return (HOW, *(HOW_ROUND,) * rounded, *(HOW_SLANTED,) * slanted)
 
 
 def tables(told: MeasuredKit) -> tuple[FigureTable, ...]:
@@ -158,7 +165,7 @@ def _line_tables(told: MeasuredKit) -> Iterator[FigureTable]:
     width, height = told.measured.width, told.measured.height
     through, others = [], []
     for line in (line for line in told.measured.lines if not line.path.closed):
-        for one, other in pairwise(line.corners):
+        for one, other in _straights(line):
             (x0, y0), (x1, y1) = (told.figures(at.at) for at in (one, other))
             whole = told.figures((abs(one.at[0] - other.at[0]), abs(one.at[1] - other.at[1])))
             if y0 == y1 and whole[0] == told.measure.number(width):
@@ -169,6 +176,12 @@ def _line_tables(told: MeasuredKit) -> Iterator[FigureTable]:
                 others.append((_line_name(line), x0, y0, x1, y1))
     yield FigureTable(("line right through", "across", "up"), tuple(through))
     yield FigureTable(("line", "from: across", "up", "to: across", "up"), tuple(others))
+
+
+def _straights(line: MarkedLine) -> Iterator[tuple[MarkedCorner, MarkedCorner]]:
+    """From corner to corner of an open line; of a skive, which goes along the cut, from end to end."""
+    ends = (line.corners[0], line.corners[-1])
+    return iter([ends]) if line.kind is LineKind.SKIVE else pairwise(line.corners)
 
 
 def _line_name(line: MarkedLine) -> str:
@@ -249,7 +262,7 @@ def hole_texts(told: MeasuredKit) -> Iterator[str]:
 def _seam_text(told: MeasuredKit, row: MarkedRow) -> str:
     seam, layer = told.layer(row)
     hole = seam.stitching.hole
-    size = told.measure.text(hole.width)
+    size = told.units.tool(hole.width)
     how = f"slits {size} long" if isinstance(hole, SlitHole) else f"round holes {size}"
     stated = seam.pattern.seam.layers[row.run - 1]
     if not isinstance(stated.run, Edges):
@@ -259,7 +272,7 @@ def _seam_text(told: MeasuredKit, row: MarkedRow) -> str:
 
 def _opening_text(told: MeasuredKit, row: MarkedRow) -> str:
     opening = next(one.opening for one in told.kit.punched.pattern.openings if one.name == row.name)
-    across = told.measure.text(opening.diameter)
+    across = told.units.tool(opening.diameter)
     if opening.traits.shape is OpeningShape.SLOT:
         size = f"slot {told.measure.text(opening.length)} long, {across} wide, about its middle"
     else:

@@ -8,18 +8,18 @@ Words: a *base line* is drawn along the piece's longest way, the *zero line* squ
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import atan2, cos, degrees, radians, sin
 
 from handkit.draft.pattern import MarkKind, PatternPiece
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
-from handkit.geometry.box import Box
+from handkit.geometry.box import box_of
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 from handkit.geometry.straight import vector
 from handkit.kinds.openings import OpeningShape
-from handkit.punch.punched import Hole, Punched
+from handkit.punch.punched import Punched
 from handkit.sheets.laid import LineKind, MarkedCorner, MarkedLine, MarkedRow, MeasuredPiece
 from handkit.sheets.measured.corners import corners_of
 from handkit.sheets.measured.rows import spans_of, stretches
@@ -39,19 +39,27 @@ _MARKS = {MarkKind.MEET: LineKind.MEET, MarkKind.NOTCH: LineKind.NOTCH}
 
 def measure(punched: Punched, piece: PatternPiece) -> MeasuredPiece | Finding:
     """The piece by its measures, or what keeps it from being given so."""
-    lie = _lie(piece)
-    lines = []
+    drawn: list[tuple[LineKind, str, Path, tuple[MarkedCorner, ...]]] = []
     for kind, name, path in _paths(piece):
         corners = corners_of(path, piece.letters)
         if isinstance(corners, Segment):
             at = corners.point_at(corners.length / 2)
             return finding("not-plain/curve", piece.source.at("measured"), line=kind, at=at)
-        moved = tuple(MarkedCorner(_tidy(lie, one.at), one.radius, one.letter) for one in corners)
-        lines.append(MarkedLine(kind, name, moved, path.moved(lie)))
+        drawn.append((kind, name, path, corners))
+    places = [corner.at for corner in drawn[0][-1]]
+    lie = _lie(piece, places)
+    lines = tuple(
+        MarkedLine(kind, name, tuple(_moved(corner, lie) for corner in corners), path.moved(lie))
+        for kind, name, path, corners in drawn
+    )
+    box = box_of(lie.apply_all(places))
     rows = tuple(_rows(punched, piece, lie))
-    box = _box(lines[0].path)
-    found = MeasuredPiece(piece.name, lie, box.width, box.height, tuple(lines), rows)
+    found = MeasuredPiece(piece.name, lie, box.width, box.height, lines, rows)
     return _too_much(found, piece) or found
+
+
+def _moved(corner: MarkedCorner, lie: Affine) -> MarkedCorner:
+    return MarkedCorner(_tidy(lie, corner.at), corner.radius, corner.letter)
 
 
 def _too_much(found: MeasuredPiece, piece: PatternPiece) -> Finding | None:
@@ -91,7 +99,7 @@ def _rows(punched: Punched, piece: PatternPiece, lie: Affine) -> Iterator[Marked
             ends = {number for stretch in seam.stretches_of(layer) for number in stretch} - numbers
             checks = [[hole] for hole in layer.holes if hole.number in ends]
             for row in (*marked, *checks):
-                places = [(hole.number, hole.at, _slit(hole)) for hole in row]
+                places = [(hole.number, hole.at, hole.slit_degrees) for hole in row]
                 yield from _told(seam.name, layer.run, places, lie)
     for opening in punched.pattern.openings:
         slot = opening.opening.traits.shape is OpeningShape.SLOT
@@ -101,10 +109,6 @@ def _rows(punched: Punched, piece: PatternPiece, lie: Affine) -> Iterator[Marked
             if place.piece == piece.name
         ]
         yield from _told(opening.name, 0, places, lie)
-
-
-def _slit(hole: Hole) -> float | None:
-    return hole.slit_degrees
 
 
 def _told(
@@ -126,9 +130,9 @@ def _degrees(way: float | None, lie: Affine) -> float | None:
     return round(degrees(atan2(y, x)) % 180.0, 6) % 180.0
 
 
-def _lie(piece: PatternPiece) -> Affine:
+def _lie(piece: PatternPiece, corners: Sequence[Point]) -> Affine:
     """From the piece's frame to its drawing's: turned so that its longest edge lies along the base line or
-    square to it, wider than high, as it is marked.
+    square to it, wider than high, as it is marked; what lies furthest out are the `corners` of its cut.
     """
     mirrored = Affine.mirror() if piece.template_mirrored else Affine()
     outline = piece.cut_outline.moved(mirrored)
@@ -137,15 +141,11 @@ def _lie(piece: PatternPiece) -> Affine:
     dx, dy = vector(longest.start, longest.end)
     slant = (degrees(atan2(dy, dx)) + 45.0) % 90.0 - 45.0
     lie = (Affine.turn(-slant) if abs(slant) > 1e-9 else Affine()) @ mirrored
-    box = _box(piece.cut_outline.moved(lie))
+    box = box_of(lie.apply_all(corners))
     if box.height > box.width + 1e-6:
         lie = Affine.turn(-90) @ lie
-        box = _box(piece.cut_outline.moved(lie))
+        box = box_of(lie.apply_all(corners))
     return Affine.shift(-box.left, -box.bottom) @ lie
-
-
-def _box(path: Path) -> Box:
-    return Box(*path.bounds())
 
 
 def _tidy(lie: Affine, at: Point) -> Point:
