@@ -41,7 +41,7 @@ REFUSED = [
     (
         piece("circle = 120"),
         f'p.toml:10: error: piece "back": measured: found a curve that rounds no corner, in its cut at '
-        f"[0, 60]; allowed: {PLAIN}; {TILED}",
+        f"[0, -60]; allowed: {PLAIN}; {TILED}",
     ),
     (
         piece("rectangle = [200, 100]", 'arc = { "C-D" = 9 }'),
@@ -132,3 +132,19 @@ def test_corners_of_a_line_of_straight_edges_are_its_points() -> None:
     found = corners_of(polyline(points))
     assert isinstance(found, tuple)
     assert [corner.at for corner in found] == points
+
+
+@pytest.mark.parametrize(("size", "rounded"), [((300, 40), "BC"), ((60, 60), "ABCD")])
+def test_rounds_that_meet_on_one_circle_have_their_own_corners(
+    tmp_path: Path, size: tuple[int, int], rounded: str
+) -> None:
+    """Rounds of half the width, in halves each: corners where the tangents of a whole round meet."""
+    (width, height), radius = size, size[1] // 2
+    rounds = ", ".join(f"{letter} = {radius}" for letter in rounded)
+    shape = piece(f"rectangle = [{width}, {height}]", f"round = {{ {rounds} }}")
+    (found,) = made(tmp_path, shape).sheets.measured
+    told = [(one.letter, one.at, round(one.radius, 6)) for one in found.cut.corners]
+    assert sorted(told, key=lambda one: one[0]) == [
+        (letter, at, radius if letter in rounded else 0)
+        for letter, at in zip("ABCD", ((0, 0), (width, 0), (width, height), (0, height)), strict=True)
+    ]

@@ -35,7 +35,7 @@ from handkit.sheets.laid import LineKind, MarkedRow
 OFF, PAST = 8.0, 4.0
 
 # How small holes may come out before they are drawn larger than they are, mm.
-DOT, LEAST_RADIUS = 0.5, 0.5
+DOT, LEAST_RADIUS = 0.6, 0.5
 
 # Pens: as templates have them.
 PENS: Mapping[LineKind, Tag] = {

@@ -49,6 +49,8 @@ def names_of(picture: ScaledPiece, space: FreeSpace) -> Iterator[Ink | Words]:
         for number, at in zip((row.first, row.last), way, strict=True):
             near = [spot for spot in circles(at, NEAR[:4]) if _is_nearest(spot, way, ways)]
             yield from put(space, f"{number}", near)
+    for row in (row for row in told.measured.rows if row.run and not row.steps):
+        yield from put(space, f"{row.first}", circles(to.apply(row.start), NEAR[:3]))
     for line in told.measured.lines:
         if line.kind is LineKind.FOLD:
             way = (to.apply(line.path.start), to.apply(line.path.end))

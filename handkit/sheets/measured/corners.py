@@ -50,26 +50,48 @@ def corners_of(path: Path, letters: Sequence[Letter] = ()) -> tuple[MarkedCorner
 
 
 def _whole_arcs(path: Path) -> list[Segment]:
-    """A path's segments with arcs in one that follow one another on one circle, as the halves of a round do
-    that belong to either of its edges."""
+    """A path's segments with the arcs of one round in one: a round comes in halves, for each belongs to one
+    of its edges. Where two rounds meet on one circle, as at a strap's end, the halves go two by two."""
+    segments = list(path.segments)
+    if path.closed:
+        # What is round all over begins in the middle of a round.
+        begin = next((k for k, one in enumerate(segments) if not _go_on(segments[k - 1], one)), 1)
+        segments = [*segments[begin:], *segments[:begin]]
     whole: list[Segment] = []
-    for segment in path.segments:
-        goes_on = bool(whole) and _go_on(whole[-1], segment)
-        whole.append(_joined(whole.pop(), segment) if goes_on else segment)
-    if path.closed and len(whole) > 1 and _go_on(whole[-1], whole[0]):
-        whole[0] = _joined(whole.pop(), whole[0])
+    for run in _runs(segments):
+        whole += next(parts for per in (len(run), 2, 1) if (parts := _joined_by(run, per)) is not None)
     return whole
 
 
+def _joined_by(run: Sequence[Segment], per: int) -> list[Segment] | None:
+    """So many arcs of a circle in one; None where one then turns too much for a round."""
+    groups = [run[k : k + per] for k in range(0, len(run), per)]
+    turns = [abs(sum(arc.sweep for arc in group)) for group in groups]
+    return [_joined(group) for group in groups] if per == 1 or max(turns) <= radians(MOST_TURN) else None
+
+
+def _runs(segments: Sequence[Segment]) -> list[list[Segment]]:
+    """Segments in order, arcs that go on into one another together."""
+    runs: list[list[Segment]] = []
+    for segment in segments:
+        if runs and _go_on(runs[-1][-1], segment):
+            runs[-1].append(segment)
+        else:
+            runs.append([segment])
+    return runs
+
+
 def _go_on(one: Segment, other: Segment) -> bool:
-    """Whether two arcs are the parts of one round."""
-    if not one.bulge * other.bulge > 0.0 or abs(one.sweep + other.sweep) > radians(MOST_TURN):
+    """Whether two arcs lie on one circle."""
+    if not one.bulge * other.bulge > 0.0:
         return False
     return distance(one.centre, other.centre) <= COINCIDE and abs(one.radius - other.radius) <= COINCIDE
 
 
-def _joined(one: Segment, other: Segment) -> Segment:
-    return Segment(one.start, other.end, tan((one.sweep + other.sweep) / 4))
+def _joined(arcs: Sequence[Segment]) -> Segment:
+    if len(arcs) == 1:
+        return arcs[0]
+    return Segment(arcs[0].start, arcs[-1].end, tan(sum(arc.sweep for arc in arcs) / 4))
 
 
 def _letter(at: Point, letters: Sequence[Letter]) -> str:

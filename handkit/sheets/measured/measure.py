@@ -17,7 +17,7 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import box_of
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
-from handkit.geometry.straight import vector
+from handkit.geometry.straight import distance, vector
 from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import LineKind, MarkedCorner, MarkedLine, MarkedRow, MeasuredPiece
@@ -47,7 +47,7 @@ def measure(punched: Punched, piece: PatternPiece) -> MeasuredPiece | Finding:
             return finding("not-plain/curve", piece.source.at("measured"), line=kind, at=at)
         drawn.append((kind, name, path, corners))
     places = [corner.at for corner in drawn[0][-1]]
-    lie = _lie(piece, places)
+    lie = _lie(places, mirrored=piece.template_mirrored)
     lines = tuple(
         MarkedLine(kind, name, tuple(_moved(corner, lie) for corner in corners), path.moved(lie))
         for kind, name, path, corners in drawn
@@ -130,17 +130,17 @@ def _degrees(way: float | None, lie: Affine) -> float | None:
     return round(degrees(atan2(y, x)) % 180.0, 6) % 180.0
 
 
-def _lie(piece: PatternPiece, corners: Sequence[Point]) -> Affine:
-    """From the piece's frame to its drawing's: turned so that its longest edge lies along the base line or
-    square to it, wider than high, as it is marked; what lies furthest out are the `corners` of its cut.
+def _lie(corners: Sequence[Point], *, mirrored: bool) -> Affine:
+    """From the piece's frame to its drawing's: turned so that the longest edge between the corners of its cut
+    lies along the base line or square to it, wider than high.
     """
-    mirrored = Affine.mirror() if piece.template_mirrored else Affine()
-    outline = piece.cut_outline.moved(mirrored)
-    straight = [segment for segment in outline.segments if not segment.bulge]
-    longest = max(straight, key=lambda segment: round(segment.chord, 6), default=outline.segments[0])
-    dx, dy = vector(longest.start, longest.end)
+    over = Affine.mirror() if mirrored else Affine()
+    places = over.apply_all(corners)
+    edges = zip(places, (*places[1:], places[0]), strict=True)
+    start, end = max(edges, key=lambda edge: round(distance(*edge), 6))
+    dx, dy = vector(start, end)
     slant = (degrees(atan2(dy, dx)) + 45.0) % 90.0 - 45.0
-    lie = (Affine.turn(-slant) if abs(slant) > 1e-9 else Affine()) @ mirrored
+    lie = (Affine.turn(-slant) if abs(slant) > 1e-9 else Affine()) @ over
     box = box_of(lie.apply_all(corners))
     if box.height > box.width + 1e-6:
         lie = Affine.turn(-90) @ lie
