@@ -79,9 +79,11 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
             files[report] = made.report.encode()
         write_whole(files)
         write_findings(made.made.findings)
-        templates = len(made.made.sheets.sheets)
+        sheets = made.made.sheets
+        templates = f"{len(sheets.sheets)} of them templates on {sheets.paper.name}"
+        measured = f", {len(sheets.measured)} by measures" if sheets.measured else ""
         write_output(
-            f"{output}: {made.pages} pages, {templates} of them templates on {made.made.sheets.paper.name}; "
+            f"{output}: {made.pages} pages, {templates}{measured}; "
             f"print at 100 %, then measure the square on page 1\n"
         )
 

@@ -304,10 +304,10 @@ def plain_pieces(draw: st.DrawFn) -> str:
         )
     )
     rounds = {name: length(5, 15) for name in draw(st.sets(st.sampled_from("ABCD"), max_size=4))}
-    runs = draw(st.lists(st.sampled_from(RUNS[len(points)]), min_size=1, max_size=3, unique=True))
-    hole = draw(st.sampled_from([f"round = {round(1.2 / size, 3)}", f"slit = {round(2 / size, 3)}"]))
+    runs = draw(st.lists(st.sampled_from(RUNS[len(points)]), min_size=1, max_size=2, unique=True))
+    hole = draw(st.sampled_from([f"round = {round(1.2 / size, 3)}", f"slit = {round(2.2 / size, 3)}"]))
     seams = [
-        f'[[seam]]\nname = "seam {k}"\nruns = ["p: {run}"]\ninset = {length(4, 12)}\n'
+        f'[[seam]]\nname = "seam {k}"\nruns = ["p: {run}"]\ninset = {length(4 + 7 * k, 6 + 7 * k)}\n'
         f'pitch = {length(4, 7)}\nspacing = "{draw(SPACING)}"\nhole = {{ {hole} }}\n'
         for k, run in enumerate(runs)
     ]
@@ -342,7 +342,7 @@ def hold_law(made: Callable[..., Made], text: str) -> None:
     try:
         one = made(text)
     except AssertionError as refused:  # a draw that handkit refuses, as where a run's holes are too near
-        assume("error:" not in str(refused))
+        assume("error:" not in str(refused) or "[not-plain]" in str(refused))
         raise
     assert one.report["measured"] == ["p"]
     assert check_marked_out(one, "p") > 0

@@ -46,6 +46,8 @@ def saving_notes(
 
     `saved_without` says how many sheets the others take less.
     """
+    if sum(windows.values()) - len(windows) < WORTH_TELLING:
+        return ()
     words = {piece.name: piece.measured for piece in punched.project.pieces}
     split = [
         piece for piece in punched.pattern.pieces if piece.name in windows and words.get(piece.name) is None
