@@ -161,5 +161,6 @@ PARTS = (
     _Part("First sheet", _first),
     _Part("Finished article", _article),
     _Part("Template sheets", _templates),
+    _Part(MEASURED, _measured),
     _Part("Plan", _plan),
 )
