@@ -154,31 +154,43 @@ def check(project: Path, form: str, **page: Any) -> None:
 @click.option(
     "--format",
     "form",
-    type=click.Choice(["text", "json", "csv"]),
+    type=click.Choice(["text", "html", "json", "csv"]),
     default="text",
-    help="For people, programs, or (the thread table) a spreadsheet.",
+    help="For people, for a browser at the bench, for programs, or (the thread table) for a spreadsheet.",
 )
+@click.option("-o", "--output", **FILE, help="Default: the terminal; of html PROJECT-bench.html beside it.")
 @click.option("--seam", "seams", multiple=True, metavar="NAME", help="A seam whole; may be said again.")
 @click.option("--all", "whole", is_flag=True, help="Lists, threads, how to stitch, every step whole.")
-def plan(project: Path, form: str, seams: tuple[str, ...], whole: bool) -> None:
+def plan(project: Path, form: str, output: Path | None, seams: tuple[str, ...], whole: bool) -> None:
     """Show the order of work, and a line for each seam."""
     from handkit import kit
+    from handkit.draw.export.bench_page import bench_page
     from handkit.draw.export.plan_csv import plan_csv
     from handkit.draw.export.plan_json import plan_json
     from handkit.draw.export.plan_text import plan_text
+    from handkit.files import write_whole
 
     if form != "text" and (seams or whole):
         raise click.UsageError("--seam and --all are for text: other forms have every seam")
+    if form == "html":
+        output = output or project.parent / f"{project.stem}-bench.html"
     with reporting_errors():
+        refuse_overwriting(project, output)
         article = kit.article_of(kit.punched_of(project))
         punched = article.punched
         planned = kit.plan_of(punched)
         refuse_unknown(seams, [seam.name for seam in planned.seams])
-        write_findings((*punched.pattern.findings, *punched.findings, *article.findings, *planned.findings))
+        width = None if output else terminal_width()
         if form == "text":
-            write_output(plan_text(planned, punched, seams=seams, whole=whole, width=terminal_width()))
+            text = plan_text(planned, punched, seams=seams, whole=whole, width=width)
         else:
-            write_output({"json": plan_json, "csv": plan_csv}[form](planned, punched))
+            text = {"html": bench_page, "json": plan_json, "csv": plan_csv}[form](planned, punched)
+        write_findings((*punched.pattern.findings, *punched.findings, *article.findings, *planned.findings))
+        if output is None:
+            write_output(text)
+        else:
+            write_whole({output: text.encode()})
+            write_output(f"{output}: the plan\n")
 
 
 @main.command()

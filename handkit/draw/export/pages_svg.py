@@ -1,7 +1,8 @@
 """Pages of marks as one SVG 1.1 drawing at true size, one page under the other.
 
-In: pages, the paper. Out: text. Each mark is a group with its kind as the class and what its tag says as
-the title, which viewers tell where one points at it. SVG's y goes down, so every y is turned.
+In: pages, the paper; or a block's groups. Out: text; an element. Each mark is a group with its kind as the
+class and what its tag says as the title, which viewers tell where one points at it. SVG's y goes down, so
+every y is turned.
 """
 
 from __future__ import annotations
@@ -32,17 +33,34 @@ def pages_svg(pages: Sequence[Page], *, paper: Paper, title: str) -> str:
     return svg_file(root)
 
 
+def block_svg(groups: Sequence[Group], width: float, height: float, *, name: str, title: str) -> ET.Element:
+    """Groups of a block's frame, y up from its upper edge, as a drawing within another file, where `name` is
+    its own; a viewer may take it to any size."""
+    root = drawing(width, height)
+    for size in ("width", "height"):
+        del root.attrib[size]
+    root.set("role", "img")
+    root.set("aria-labelledby", name)
+    set_title(root, title)
+    root[0].set("id", name)
+    writer = _Writer(root, prefix=f"{name}-")
+    for group in groups:
+        writer.group(root, settled(group), 0.0)
+    return root
+
+
 class _Writer(msgspec.Struct):
-    """Writes groups; clips are numbered through the file. `base` is where y is 0."""
+    """Writes groups; clips are numbered through the drawing. `base` is where y is 0."""
 
     root: ET.Element
     clips: int = 0
+    prefix: str = ""
 
     def group(self, parent: ET.Element, group: Group, base: float) -> None:
         """Each clip is a group round what it cuts."""
         for clip in group.clips:
             self.clips += 1
-            name = f"clip-{self.clips}"
+            name = f"{self.prefix}clip-{self.clips}"
             outline = ET.SubElement(ET.SubElement(self.root, "clipPath", {"id": name}), "path")
             outline.set("d", _steps(clip, base))
             parent = ET.SubElement(parent, "g", {"clip-path": f"url(#{name})"})

@@ -1,0 +1,192 @@
+"""Bench parts: each kind of part of the plan's document as elements of the page at the bench.
+
+In: the plan, a part. Out: elements. A box, a walk and a picture have names of their own in the page.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from typing import Any
+from xml.etree import ElementTree as ET
+
+import msgspec
+
+from handkit.draw.export.html_writing import told, under
+from handkit.draw.export.pages_svg import block_svg
+from handkit.draw.layout.flow import stacked
+from handkit.draw.layout.typesetter import Typesetter
+from handkit.draw.model.fonts import Fonts
+from handkit.draw.pages.seam_picture import seam_picture, seam_scene
+from handkit.draw.pages.stitch_diagram import stitch_diagram
+from handkit.draw.words.document import (
+    Heading,
+    Illustration,
+    Keyed,
+    Numbered,
+    Paragraph,
+    TextLook,
+    Ticked,
+    Walk,
+)
+from handkit.draw.words.listing import Listing
+from handkit.draw.words.names import KitPlan
+from handkit.kinds.stitches import StitchKind
+
+# Rooms for pictures, mm: of a seam, and of a stitch, two of its pictures side by side.
+SEAM_ROOM = (110.0, 90.0)
+STITCH_WIDTH = 100.0
+
+LOOKS = {
+    TextLook.BODY: "soft",
+    TextLook.BENCH: "said",
+    TextLook.STRONG: "strong",
+    TextLook.CAUTION: "caution",
+}
+
+
+class BenchSource(msgspec.Struct, frozen=True):
+    """What parts are written from."""
+
+    kit: KitPlan
+    fonts: Fonts
+
+
+def _heading(_: BenchSource, part: Heading) -> Iterator[ET.Element]:
+    yield _alone("h3", part.text)
+
+
+def _paragraph(_: BenchSource, part: Paragraph) -> Iterator[ET.Element]:
+    yield _alone("p", part.text, LOOKS[part.look])
+
+
+def _numbered(_: BenchSource, part: Numbered) -> Iterator[ET.Element]:
+    listed = ET.Element("ol")
+    for text in part.texts:
+        told(listed, "li", text)
+    yield listed
+
+
+def _keyed(_: BenchSource, part: Keyed) -> Iterator[ET.Element]:
+    yield _by_key((key, text, False) for key, text in part.lines)
+
+
+def _listing(_: BenchSource, part: Listing) -> Iterator[ET.Element]:
+    """Nothing where it is empty."""
+    if not (part.rows or part.texts):
+        return
+    yield _alone("h3", part.title)
+    if part.rows:
+        yield _table(part)
+    yield from (_alone("p", text, "soft") for text in part.texts)
+    if part.caution:
+        yield _alone("p", f"Caution: {part.caution}", "caution")
+
+
+def _table(part: Listing) -> ET.Element:
+    """A table that moves sideways in a room of its own where the screen is narrow."""
+    room = ET.Element("div", {"class": "wide", "tabindex": "0", "role": "region", "aria-label": part.title})
+    table = under(room, "table")
+    kinds = [{"class": "figure"} if column.right else {} for column in part.columns]
+    head = under(under(table, "thead"), "tr")
+    for column, kind in zip(part.columns, kinds, strict=True):
+        told(head, "th", column.head, {"scope": "col", **kind})
+    body = under(table, "tbody")
+    for row in part.rows:
+        line = under(body, "tr")
+        for text, kind in zip(row, kinds, strict=True):
+            told(line, "td", text, kind)
+    return room
+
+
+def _ticked(source: BenchSource, part: Ticked) -> Iterator[ET.Element]:
+    """A step with its boxes, its texts, its picture and a counter for each of its walks."""
+    noun = "Step" if part.brief else "Thread"
+    step = ET.Element("article", {"class": "step"})
+    marks = " and ".join(part.marks) if len(part.marks) < 3 else f"{part.marks[0]} to {part.marks[-1]}"
+    told(step, "h4", f"{noun} {marks}" + (f": {part.title}" if part.title else ""), {"tabindex": "-1"})
+    if part.aside:
+        told(step, "p", part.aside, {"class": "aside"})
+    boxes = under(step, "fieldset", {"class": "ticks"})
+    told(boxes, "legend", f"Tick {noun.lower()} {marks} when it is done")
+    for mark in part.marks:
+        label = told(boxes, "label", "")
+        box = under(label, "input", {"type": "checkbox", "id": f"{noun.lower()}-{mark}"})
+        box.tail = f"{mark} done" if part.brief else f"{mark} cut"
+    for text in part.said:
+        told(step, "p", text, {"class": "said"})
+    if part.lines:
+        step.append(_by_key((line.key, line.text, line.at_hand) for line in part.lines))
+    for figure in part.figures:
+        step.extend(_illustration(source, figure))
+    step.extend(_counter(walk) for walk in part.walks)
+    for text in part.notes:
+        told(step, "p", text, {"class": "notes"})
+    if part.caution:
+        told(step, "p", f"Caution: {part.caution}", {"class": "caution"})
+    yield step
+
+
+def _counter(walk: Walk) -> ET.Element:
+    """What `bench.js` counts along a walk with; shown where it runs."""
+    says = {str(place): each.says for place, each in enumerate(walk.places) if each.says}
+    given = {
+        "class": "walk",
+        "id": f"walk-{walk.code}",
+        "role": "group",
+        "aria-label": f"Count along {walk.code}",
+        "data-holes": " ".join(str(place.hole) for place in walk.places),
+        "data-says": json.dumps(says, separators=(",", ":")),
+        "hidden": "",
+    }
+    counter = ET.Element("div", given)
+    seen = under(counter, "div", {"aria-live": "polite"})
+    told(seen, "p", "", {"class": "here"})
+    told(seen, "p", "")
+    row = under(counter, "div", {"class": "row"})
+    told(row, "button", f"Next hole of {walk.code}", {"type": "button", "class": "next"})
+    told(row, "button", "One back", {"type": "button", "aria-label": f"One hole back of {walk.code}"})
+    told(
+        row, "button", "From the start", {"type": "button", "aria-label": f"Count {walk.code} from the start"}
+    )
+    return counter
+
+
+def _illustration(source: BenchSource, part: Illustration) -> Iterator[ET.Element]:
+    if isinstance(part.of, StitchKind):
+        setter = Typesetter(source.fonts, STITCH_WIDTH)
+        blocks, name = stitch_diagram(part.of, setter), f"stitch-{part.of}"
+    else:
+        setter = Typesetter(source.fonts, *SEAM_ROOM)
+        scene = seam_scene(source.kit, part.of, setter)
+        setter = setter.narrowed(scene.size[0])
+        blocks = (seam_picture(source.kit, scene, setter),)
+        name = f"seam-{source.kit.codes.seams[part.of[0].name]}"
+    if blocks:
+        block = stacked(blocks)
+        yield block_svg(block.groups, setter.width, block.height, name=name, title=part.told)
+
+
+def _by_key(lines: Iterable[tuple[str, str, bool]]) -> ET.Element:
+    """Texts with their keys; one without has that of the text before it."""
+    listed = ET.Element("dl")
+    for key, text, at_hand in lines:
+        if key:
+            told(listed, "dt", key)
+        told(listed, "dd", text, {"class": "at-hand"} if at_hand else {})
+    return listed
+
+
+def _alone(tag: str, text: str, kind: str = "") -> ET.Element:
+    return told(ET.Element("div"), tag, text, {"class": kind} if kind else {})
+
+
+PARTS: Mapping[type, Callable[[BenchSource, Any], Iterator[ET.Element]]] = {
+    Heading: _heading,
+    Paragraph: _paragraph,
+    Numbered: _numbered,
+    Keyed: _keyed,
+    Listing: _listing,
+    Ticked: _ticked,
+    Illustration: _illustration,
+}
