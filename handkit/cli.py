@@ -133,18 +133,20 @@ def check(project: Path, form: str, **page: Any) -> None:
     from handkit.errors import ProjectError
     from handkit.findings import has_errors
     from handkit.progress import progress
+    from handkit.wording.figures import METRIC
 
     with reporting_errors():
         try:
             with progress() as on_progress:
                 made = kit.made_of(project, kit.PageOverrides(**page), on_progress=on_progress)
             findings, fits, sheets = made.findings, made.punched.pattern.item_fits, len(made.sheets.sheets)
+            units = made.punched.project.units
         except ProjectError as refused:
-            findings, fits, sheets = refused.findings, (), None
+            findings, fits, sheets, units = refused.findings, (), None, METRIC
         if form == "json":
             write_output(check_json(findings, fits))
         else:
-            write_output(check_text(findings, fits, sheets, width=terminal_width()))
+            write_output(check_text(findings, fits, sheets, units=units, width=terminal_width()))
     if has_errors(findings):
         sys.exit(1)
 

@@ -26,7 +26,7 @@ from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
 from handkit.kinds.materials import MATERIALS, Family, Material, MaterialTraits
 from handkit.read.project import Fitting, Opening, Project, Seam, Side, Stitching, WorkedEdge
-from handkit.wording.figures import mm, plain
+from handkit.wording.figures import Units, plain
 
 
 class Letter(msgspec.Struct, frozen=True):
@@ -79,10 +79,14 @@ class FinishedEdge(msgspec.Struct, frozen=True):
     folds: tuple[Path, ...] = ()
     mitred: tuple[str, ...] = ()
 
-    def told(self, back: str) -> str:
+    def told(self, back: str, units: Units) -> str:
         """Its letters and what is done there, with the numbers; `back` is what the back is called."""
         words = self.work.traits.twice if self.work.turns > 1 else self.work.traits.words
-        sizes = {"width": mm(self.work.width), "turn_in": mm(self.work.turn_in), "back": back}
+        sizes = {
+            "width": units.text(self.work.width),
+            "turn_in": units.text(self.work.turn_in),
+            "back": back,
+        }
         return f"{self.work.edges}: {words.format(**sizes)}"
 
     @property
@@ -305,7 +309,7 @@ class PatternPiece(msgspec.Struct, frozen=True):
         alone."""
         if fold.out is None:
             return ""
-        radius = f", inside radius {mm(fold.radius)}" if fold.radius else ""
+        radius = f", inside radius {self.source.units.text(fold.radius)}" if fold.radius else ""
         return f"{self.side_words(fold.out)} out, {plain(fold.angle_degrees or 0.0)}°{radius}"
 
     @property

@@ -84,7 +84,7 @@ def kit_pages(  # noqa: PLR0913 - the products
     findings: Sequence[Finding] = (),
 ) -> tuple[Page, ...]:
     """All pages as data, each with its head line; without an article there is no page of it."""
-    frame = Frame(sheets.paper, sheets.edge, sheets.margin)
+    frame = Frame(sheets.paper, sheets.edge, sheets.margin, punched.project.units)
     setter = Typesetter(fonts, frame.width, frame.height)
     kit = kit_plan(punched, plan)
     source = _Source(kit, plan_document(kit), sheets, frame, setter, article, findings)

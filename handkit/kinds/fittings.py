@@ -48,8 +48,8 @@ class FittingTraits(msgspec.Struct, frozen=True):
 
 
 _HELD = ("inside", "bar", "on", "fold")
-_BAR_SIZES = (("inside", "inside {:g} mm"), ("bar", "bar {:g} mm thick"))
-_ACROSS = (("diameter", "⌀{:g} mm"), ("width", "{:g} mm wide"), ("length", "{:g} mm long"))
+_BAR_SIZES = (("inside", "inside {}"), ("bar", "bar {} thick"))
+_ACROSS = (("diameter", "⌀{}"), ("width", "{} wide"), ("length", "{} long"))
 
 FITTINGS = table(
     FittingKind,
@@ -78,7 +78,7 @@ FITTINGS = table(
         FittingKind.KEEPER: FittingTraits(
             keys=("inside", "thickness", "fold", "piece", "leaves"),
             needs=("on",),
-            sizes=(("inside", "inside {:g} mm"), ("thickness", "{:g} mm clear")),
+            sizes=(("inside", "inside {}"), ("thickness", "{} clear")),
             work="Slip the {called} over {on}{at_fold}.",
             one_of=("inside", "piece"),
             band=8.0,  # both: common practice, no source
@@ -87,16 +87,16 @@ FITTINGS = table(
         FittingKind.ZIP: FittingTraits(
             keys=("thickness",),
             needs=("length", "tape", "seams"),
-            sizes=(("length", "{:g} mm long"), ("tape", "tapes {:g} mm wide")),
+            sizes=(("length", "{} long"), ("tape", "tapes {} wide")),
             work="Fix the {called} with narrow double-sided tape or clips where {seams} will sew it in: "
-            "closed, its slider on the outside, its teeth 3 to 5 mm clear of the edges. Open and "
+            "closed, its slider on the outside, its teeth {clear} clear of the edges. Open and "
             "close it once before it is stitched.",
             wall=0.6,  # of its tape; common practice, no source
         ),
         FittingKind.MAGNET: FittingTraits(
             keys=(),
             needs=("diameter", "thickness", "on", "at"),
-            sizes=(("diameter", "⌀{:g} mm"), ("thickness", "{:g} mm thick")),
+            sizes=(("diameter", "⌀{}"), ("thickness", "{} thick")),
             work="Cement the {called} on {on}, where the template has it. Try with its mate first "
             "which sides hold each other. Keep magnets from children and from pacemakers; cement "
             "wants fresh air.",

@@ -115,7 +115,7 @@ class OpeningTraits(msgspec.Struct, frozen=True):
         )
 
 
-_SET = "Set {count} {what} through {pieces}: hole {diameter:g} mm{post}{mate}."
+_SET = "Set {count} {what} through {pieces}: hole {diameter}{post}{mate}."
 
 OPENINGS = table(
     OpeningKind,
@@ -178,7 +178,7 @@ OPENINGS = table(
             freedom=Freedom.EITHER_SIDE,
             noun="tongue hole",
             to_punch="tongue holes",
-            work="Punch {count} {what} of {diameter:g} mm in {pieces}.",
+            work="Punch {count} {what} of {diameter} in {pieces}.",
             buckled=True,
         ),
         OpeningKind.SLOT: OpeningTraits(
@@ -191,7 +191,7 @@ OPENINGS = table(
             freedom=Freedom.WHAT_LIES_ON_IT,
             noun="slot",
             to_punch="ends of slots; the rest with the knife",
-            work="Cut {count} {what} of {length:g} x {diameter:g} mm in {pieces}.",
+            work="Cut {count} {what} of {length} x {diameter} in {pieces}.",
         ),
     },
 )

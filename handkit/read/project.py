@@ -30,6 +30,7 @@ from handkit.kinds.openings import OPENINGS, Clearance, OpeningKind, OpeningTrai
 from handkit.kinds.stitch_holes import least_step
 from handkit.kinds.stitches import STITCHES, StitchKind, StitchTraits
 from handkit.paper import AS_USUAL, Layout, Paper
+from handkit.wording.figures import Units
 from handkit.wording.quoting import quoted
 
 Setting = float | bool | str | tuple[str, ...]
@@ -419,7 +420,9 @@ class Fitting(msgspec.Struct, frozen=True):
     def size_words(self) -> str:
         """What is bought, in a shop's words."""
         sizes = ((words, getattr(self, key)) for key, words in self.traits.sizes)
-        return ", ".join(words.format(size) for words, size in sizes if size is not None)
+        return ", ".join(
+            words.format(self.source.units.text(size)) for words, size in sizes if size is not None
+        )
 
 
 class PageOptions(msgspec.Struct, frozen=True):
@@ -546,7 +549,8 @@ class Part(msgspec.Struct, frozen=True):
 
 
 class Project(msgspec.Struct, frozen=True):
-    """All of it. `findings` are the notes and warnings of the reading."""
+    """All of it. `findings` are the notes and warnings of the reading; `thicknesses` are those that are
+    written as text, in mm and as they stand in the file."""
 
     source: Source
     name: str  # of the file, without its ending
@@ -561,3 +565,11 @@ class Project(msgspec.Struct, frozen=True):
     items: tuple[Item, ...] = ()
     parts: tuple[Part, ...] = ()
     fittings: tuple[Fitting, ...] = ()
+    thicknesses: tuple[tuple[float, str], ...] = ()
+
+    @property
+    def units(self) -> Units:
+        """How lengths are written for whoever reads of it: thicknesses as in the file where that is in
+        inches."""
+        units = self.source.units
+        return units.with_written(dict(self.thicknesses)) if units.unit == "in" else units

@@ -122,6 +122,7 @@ def _project(top: Entry, *, name: str) -> Project:
         items=items,
         parts=tuple(parts.values()),
         fittings=fittings,
+        thicknesses=tuple(file.thicknesses.items()),
     )
 
 

@@ -27,6 +27,7 @@ from handkit.geometry.region import Region
 from handkit.kinds.stitches import StitchKind
 from handkit.punch.punched import PunchedSeam
 from handkit.read.project import Fibre, Fitting, Hold, Side, Stitching
+from handkit.wording.figures import Units
 from handkit.wording.stretches import spans, stretch_table, stretch_words
 
 # Thicknesses and threads are written and summed to a thousandth of a mm, so that whoever adds them up
@@ -304,18 +305,23 @@ class SeamPlan(msgspec.Struct, frozen=True):
         return round(rule_of_thumb(self.length), DECIMALS)
 
     @property
+    def units(self) -> Units:
+        """How lengths are written for whoever sews it."""
+        return self.punched.source.units
+
+    @property
     def part_way(self) -> bool:
         """Whether a layer goes part of the way only: then `stacks` tells what each hole goes through."""
         return not self.punched.whole
 
     def stretches(self, *, stack: bool) -> str:
         """What its holes go through, in words, from the back forward; tapes of zips go all along."""
-        return "; all along ".join((stretch_words(self._rows, stack=stack), *self.tape_words))
+        return "; all along ".join((stretch_words(self._rows, self.units, stack=stack), *self.tape_words))
 
     @property
     def stretch_lines(self) -> tuple[str, ...]:
         """The same in lines where they are many, else nothing."""
-        lines = stretch_table(self._rows)
+        lines = stretch_table(self._rows, self.units)
         return (*lines, *(f"all along {tape}" for tape in self.tape_words)) if lines else ()
 
     @property
@@ -419,13 +425,17 @@ def cut_threads(seams: Sequence[SeamPlan]) -> tuple[CutThread, ...]:
     return tuple(found)
 
 
+STUB = 2.0  # mm of a synthetic thread that are left to be melted
+RULE_OF_THUMB = 100.0  # mm beside five times the seam
+
+
 def rule_of_thumb(length: float) -> float:
     """Five times the seam plus 100 mm (common practice).
 
     >>> rule_of_thumb(200)
     1100.0
     """
-    return 5.0 * length + 100.0
+    return 5.0 * length + RULE_OF_THUMB
 
 
 class Step(msgspec.Struct, frozen=True):
@@ -502,6 +512,11 @@ class OpeningPlan(msgspec.Struct, frozen=True):
     posts: tuple[PostPlan, ...] = ()  # one where all places go through the same pieces
 
     @property
+    def units(self) -> Units:
+        """How lengths are written for whoever makes it."""
+        return self.pattern.opening.source.units
+
+    @property
     def part_way(self) -> bool:
         """Whether a piece is pierced at some of the places only."""
         return len(self.posts) > 1
@@ -509,7 +524,7 @@ class OpeningPlan(msgspec.Struct, frozen=True):
     def stretches(self, *, stack: bool) -> str:
         """What its places go through, in words, from the back forward."""
         rows = [(a, b, one.pieces, one.stack) for one in self.posts for a, b in spans(one.numbers)]
-        return stretch_words(sorted(rows), stack=stack, noun="numbers")
+        return stretch_words(sorted(rows), self.units, stack=stack, noun="numbers")
 
 
 class CutRow(msgspec.Struct, frozen=True):

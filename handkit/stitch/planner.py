@@ -19,7 +19,7 @@ from handkit.stitch.lists.glue import hold_of, strips_of
 from handkit.stitch.lists.hardware import bought_fittings, hardware, hardware_totals, tapes
 from handkit.stitch.lists.lists import cut_list, materials, totals
 from handkit.stitch.lists.posts import common_post, post_findings, post_length
-from handkit.stitch.lists.shopping import glue_areas, hold_tools, put_on_tools, thread_rows, tool_rows
+from handkit.stitch.lists.shopping import all_tools, glue_areas, thread_rows
 from handkit.stitch.order.enclosure import enclosures
 from handkit.stitch.order.fitting_order import fitting_findings, fitting_precedences
 from handkit.stitch.order.holds_on import holds_on_findings
@@ -80,7 +80,7 @@ def plan(punched: Punched) -> StitchPlan:
         materials=materials(punched),
         shared=shared.threads,
         threads=thread_rows(seams, copies=pattern.project.copies),
-        tools=(*tool_rows(seams, openings), *hold_tools(seams), *put_on_tools(pattern)),
+        tools=all_tools(seams, openings, pattern),
         glue=glue_areas(punched),
         fittings=pattern.project.fittings,
         edges=edges,

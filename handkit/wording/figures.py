@@ -45,7 +45,9 @@ class Measure(msgspec.Struct, frozen=True):
         >>> INCHES.length.text(58.7), INCHES.length.text(58.74), INCHES.cut_thread.text(1025.6)
         ('2.311 in', '2 5/16 in', '40 3/8 in')
         """
-        text = self._fraction(value) or (plain if self.short else _fixed)(value / self.size, self.decimals)
+        told = value / self.size
+        decimals = plain(told, self.decimals) if self.short else f"{told:.{self.decimals}f}"
+        text = self._fraction(value) or decimals
         if value <= 0 or self.short or text.strip("0."):
             return text
         return f"<1/{self.finest}" if self.finest else f"<{10.0**-self.decimals:.{self.decimals}f}"
@@ -61,6 +63,19 @@ class Measure(msgspec.Struct, frozen=True):
         '1026 and 880 mm'
         """
         return f"{between.join(map(self.number, values))} {self.unit}"
+
+    def across(self, *values: float) -> str:
+        """Numbers across one another, such as 20 × 12.5."""
+        return " × ".join(map(self.number, values))
+
+    def no_less(self, value: float) -> float:
+        """In mm, the least that it can write in full and that is no less.
+
+        >>> METRIC.about.text(METRIC.about.no_less(318.2)), INCHES.about.text(INCHES.about.no_less(318.2))
+        ('319 mm', '12 9/16 in')
+        """
+        step = self.size / (self.finest or 10**self.decimals)
+        return ceil(value / step - _NOISE) * step
 
     def _fraction(self, value: float) -> str:
         """The coarsest fraction that tells it, "" where none does."""
@@ -84,7 +99,10 @@ class Units(msgspec.Struct, frozen=True):
     fine: Measure  # where hundredths decide: how near holes are
     sizes: Measure  # of pieces, room for items: in columns
     marked: Measure  # what is marked out by figures: decimals alone, within 0.02 mm
+    read: Measure  # as one reads a rule laid on paper
     pitch: Measure
+    hint: Measure  # common practice, in round figures
+    about: Measure  # what need not be true, or is cut a little longer
     cut_thread: Measure  # one thread to cut
     thread: Measure  # threads together
     spool: Measure  # as it is sold
@@ -96,6 +114,11 @@ class Units(msgspec.Struct, frozen=True):
     finest: float = 0.01
     plain: float = 1.0  # how many mm a plain number of the file is
     written: Mapping[float, str] = MappingProxyType({})  # thicknesses in mm, as the file has them
+
+    @property
+    def words(self) -> str:
+        """The unit in a sentence."""
+        return "inches" if self.unit == "in" else self.unit
 
     @property
     def unit(self) -> str:
@@ -120,16 +143,34 @@ class Units(msgspec.Struct, frozen=True):
         >>> METRIC.size(20, 12.5), INCHES.size(25.4, 12.7)
         ('20 × 12.5 mm', '1 × 1/2 in')
         """
-        return self.length.several(lengths, " × ")
+        return f"{self.length.across(*lengths)} {self.unit}"
 
-    def tool(self, length: float, decimals: int = 2) -> str:
+    def tool(self, length: float) -> str:
         """What is bought by the mm in every country: punches, irons, needles, thread.
 
         >>> METRIC.tool(0.8), INCHES.tool(0.8)
         ('0.8 mm', '1/32 in (0.8 mm)')
         """
-        bought = f"{plain(length, decimals)} mm"
+        bought = (METRIC.length if self.unit == "mm" else METRIC.fine).text(length)
         return bought if self.unit == "mm" else f"{self.text(length)} ({bought})"
+
+    def post(self, least: float, most: float) -> str:
+        """The same of posts, of which some lengths fit.
+
+        >>> METRIC.post(5.5875, 7.175), INCHES.post(5.5875, 7.175)
+        ('5.6 to 7.2 mm', '0.22 to 0.282 in (5.6 to 7.2 mm)')
+        """
+        bought = METRIC.sizes.several((least, most), " to ")
+        return bought if self.unit == "mm" else f"{self.sizes.several((least, most), ' to ')} ({bought})"
+
+    def sold(self, length: float) -> str:
+        """What is sold by the metre: thread on a spool.
+
+        >>> METRIC.sold(25000), INCHES.sold(25000)
+        ('25 m', '984 in (25 m)')
+        """
+        sold = METRIC.spool.text(length)
+        return sold if self.unit == "mm" else f"{self.spool.text(length)} ({sold})"
 
     def point(self, at: tuple[float, float], *, decimals: int = 2) -> str:
         """A point as the project file writes it, in decimals.
@@ -185,7 +226,10 @@ METRIC = Units(
     fine=Measure("mm", 1.0, 3, short=True),
     sizes=Measure("mm", 1.0, 1),
     marked=Measure("mm", 1.0, 2, short=True),
+    read=Measure("mm", 1.0, 1),
     pitch=Measure("mm", 1.0, 2),
+    hint=Measure("mm", 1.0, 0),
+    about=Measure("mm", 1.0, 0),
     cut_thread=Measure("mm", 1.0, 0),
     thread=Measure("m", 1000.0, 2),
     spool=Measure("m", 1000.0, 2, short=True),
@@ -204,7 +248,10 @@ INCHES = Units(
     fine=Measure("in", MM_PER_INCH, 4, short=True, finest=32),
     sizes=_THOUSANDTHS,
     marked=Measure("in", MM_PER_INCH, 3, short=True),
+    read=Measure("in", MM_PER_INCH, 2),
     pitch=_THOUSANDTHS,
+    hint=Measure("in", MM_PER_INCH, 0, finest=2),
+    about=Measure("in", MM_PER_INCH, 0, finest=16),
     cut_thread=Measure("in", MM_PER_INCH, 0, finest=8),
     thread=Measure("in", MM_PER_INCH, 0),
     spool=Measure("in", MM_PER_INCH, 0),
@@ -213,30 +260,6 @@ INCHES = Units(
 )
 # By the file's `unit`; "" is a file whose unit is faulty, which is told.
 UNITS: Mapping[str, Units] = MappingProxyType({"": METRIC, "mm": METRIC, "cm": CENTIMETRES, "in": INCHES})
-
-
-CUT_THREAD, THREAD, PITCH, TENTHS, AREA = (
-    METRIC.cut_thread,
-    METRIC.thread,
-    METRIC.pitch,
-    METRIC.sizes,
-    METRIC.area,
-)
-MATERIAL, MATERIAL_FT = METRIC.material
-
-
-def mm(length: float, *, decimals: int = 2) -> str:
-    """A length in mm."""
-    return f"{plain(length, decimals)} mm"
-
-
-def point(at: tuple[float, float], *, decimals: int = 2) -> str:
-    """A point in mm."""
-    return METRIC.point(at, decimals=decimals)
-
-
-def _fixed(value: float, decimals: int) -> str:
-    return f"{value:.{decimals}f}"
 
 
 def plain(value: float, decimals: int = 2) -> str:

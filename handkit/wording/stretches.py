@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from handkit.grouping import grouped
-from handkit.wording.figures import mm
+from handkit.wording.figures import METRIC, Units
 from handkit.wording.quoting import words
 
 # More stretches than this are told with alike ones together.
@@ -66,7 +66,9 @@ def pieces_words(pieces: Sequence[str]) -> str:
     return words(told, last="and")
 
 
-def stretch_words(stretches: Sequence[Stretch], *, stack: bool, noun: str = "holes") -> str:
+def stretch_words(
+    stretches: Sequence[Stretch], units: Units = METRIC, *, stack: bool, noun: str = "holes"
+) -> str:
     """What all holes go through, stretch by stretch, with the stack of each where it is asked for.
 
     >>> print(stretch_words([(1, 31, ("back", "pocket"), 3.4), (32, 47, ("back",), 2.4)], stack=True))
@@ -80,13 +82,13 @@ def stretch_words(stretches: Sequence[Stretch], *, stack: bool, noun: str = "hol
     between = "; " if any("," in part for part in parts) else ", "
     if not stack:
         return f"{noun} {between.join(parts)}"
-    stacks = [mm(group[0][3], decimals=1) for group in kinds.values()]
+    stacks = [units.rough.text(group[0][3]) for group in kinds.values()]
     stacks[0] = f"stack {stacks[0]}"
     told = (f"{part} ({thick})" for part, thick in zip(parts, stacks, strict=True))
     return f"{noun} {between.join(told)}"
 
 
-def stretch_table(stretches: Sequence[Stretch]) -> tuple[str, ...]:
+def stretch_table(stretches: Sequence[Stretch], units: Units = METRIC) -> tuple[str, ...]:
     """The same of many kinds of stretches, a line each after what goes all along; nothing for a few.
 
     >>> told = [(1, 4, "ab"), (5, 6, "abc"), (7, 7, "abcd"), (8, 9, "abd"), (10, 12, "abe"), (13, 20, "abc")]
@@ -109,7 +111,7 @@ def stretch_table(stretches: Sequence[Stretch]) -> tuple[str, ...]:
         more = [name for name in group[0][2] if name not in all_along]
         noun = "hole" if len(rows) == 1 and rows[0][0] == rows[0][1] else "holes"
         told = pieces_words(more) if more else "nothing more"
-        lines.append(f"{noun} {_numbers_in(rows)}: {told}, stack {mm(group[0][3], decimals=1)}")
+        lines.append(f"{noun} {_numbers_in(rows)}: {told}, stack {units.rough.text(group[0][3])}")
     return tuple(lines)
 
 

@@ -43,6 +43,7 @@ from handkit.kinds.materials import Material
 from handkit.kinds.openings import Clearance
 from handkit.read.project import FoldLine, InnerLine, Item, Part, Piece, Stitching
 from handkit.tolerances import SAME_POINT
+from handkit.wording.figures import Units
 
 # Of a pocket without rivets.
 NO_RIVET = Clearance(0.0, 0.0, 0.0)
@@ -137,7 +138,7 @@ def draft_bowed_pocket(part: Part, items: tuple[Item, ...], context: PartContext
                 part.name,
                 front.corners(hem, radius),
                 folds=() if hem is None else (FoldLine(f"{part.name} mouth", front.hem_ends()),),
-                note=_note(front, hem),
+                note=_note(front, hem, part.source.units),
             ),
         ),
         base_lines=tuple(
@@ -163,13 +164,13 @@ def _standing(part: Part, front: Front, height: float, radius: float) -> Standin
     return Standing(part.name, place, (RoomProfile(front.inset, flat), RoomProfile(front.height, arc)))
 
 
-def _note(front: Front, hem: float | None) -> str:
+def _note(front: Front, hem: float | None, units: Units) -> str:
     """What the maker should know at the bench."""
     dip = mouth_dip(
         base=front.base, height=bow_height(front.base, front.mouth), depth=front.height - front.inset
     )
     folded = "" if hem is None else "fold the hem behind and glue it down before the sides are sewn; "
-    return f"{folded}filled, the mouth's middle stands about {dip:.0f} mm lower"
+    return f"{folded}filled, the mouth's middle stands about {units.about.text(dip)} lower"
 
 
 def _faults(wanted: Wanted, piece: Piece, radius: float, stitching: Stitching) -> Iterator[Finding]:

@@ -43,7 +43,6 @@ from handkit.read.project import (
     Stitching,
 )
 from handkit.tolerances import SAGITTA, SAME_POINT
-from handkit.wording.figures import mm
 
 
 def draft_boxed_pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
@@ -128,7 +127,7 @@ def _strip(part: Part, gusset: Piece, box: BoxSizes, stitching: Stitching) -> Dr
         FoldLine(f"{part.name} {side} flange", ((0.0, y), (box.gusset_length, y)))
         for side, y in heights.items()
     )
-    count, each = notch_count(box, stitching), mm(notch_width(box, stitching))
+    count, each = notch_count(box, stitching), part.source.units.text(notch_width(box, stitching))
     note = f"notch both flanges at both corners between the stitches: {count} of {each} at the edge"
     return DraftedPiece(gusset.name, corners, folds=folds, note=note, grain_degrees=0.0)
 

@@ -15,7 +15,6 @@ from handkit.geometry.largest import largest_fitting
 from handkit.geometry.path import SMOOTH_DEGREES, turn_degrees
 from handkit.geometry.segment import Segment
 from handkit.read.project import Piece
-from handkit.wording.figures import mm
 
 # So many corners and edges are named, of those whose radii do not fit.
 _NAMED = 6
@@ -107,9 +106,9 @@ def _telling(
         return _of_edge(piece, names, sharp, group[0], largest / greatest)
     most = [_smaller(radius, largest / greatest) for radius in stated]
     told = {
-        "radii": list(dict.fromkeys(mm(each) for each in stated)),
+        "radii": list(dict.fromkeys(piece.source.units.text(each) for each in stated)),
         "corners": [names[k] for k in corners[:_NAMED]] + ["others"] * (len(corners) > _NAMED),
-        "most": list(dict.fromkeys(mm(each) for each in most)),
+        "most": list(dict.fromkeys(piece.source.units.text(each) for each in most)),
     }
     return finding("radius-too-big/corners" if largest else "radius-too-big/sharp-corners", where, **told)
 

@@ -25,6 +25,7 @@ from handkit.draw.model.marks import Group, Page
 from handkit.findings import Finding
 from handkit.kinds.pages import DEFAULT_PAPER
 from handkit.paper import Paper, paper_named
+from handkit.wording.figures import Units
 
 # How much of a page the sections of one room take at most.
 CUTS_SHARE = 0.45
@@ -62,9 +63,10 @@ def kit_blocks(article: Article, setter: Typesetter) -> tuple[Block, ...]:
     head = setter.title("The finished article")
     room = setter.lowered(setter.height - sum(block.height for block in head) - 0.1)
     seen, lifted = views(article, few=True), exploded_views(article)
-    blocks = arranged(seen, room.lowered(room.height * (VIEWS_SHARE if lifted else 1.0)))
+    units = article.punched.project.units
+    blocks = arranged(seen, units, room.lowered(room.height * (VIEWS_SHARE if lifted else 1.0)))
     if blocks and lifted:
-        blocks += arranged(lifted, room.lowered(room.height - sum(block.height for block in blocks)))
+        blocks += arranged(lifted, units, room.lowered(room.height - sum(block.height for block in blocks)))
     return (*head, *blocks) if blocks else ()
 
 
@@ -74,11 +76,12 @@ def article_blocks(
     """All pictures: the views on one page with the faults under them, then the exploded ones on one, then
     section by section."""
     cuts, faults = section_scenes(article, sections), faults_of(article, findings)
+    units = article.punched.project.units
     return (
-        *arranged([marked(scene, faults) for scene in views(article)], setter),
+        *arranged([marked(scene, faults) for scene in views(article)], units, setter),
         *fault_blocks(article, faults, setter),
-        *on_fresh_page(arranged(exploded_views(article), setter)),
-        *on_fresh_page([block for scenes in cuts for block in _cut_blocks(scenes, setter)]),
+        *on_fresh_page(arranged(exploded_views(article), units, setter)),
+        *on_fresh_page([block for scenes in cuts for block in _cut_blocks(scenes, units, setter)]),
     )
 
 
@@ -93,8 +96,8 @@ def _called(scene: ArticleScene, title: str) -> ArticleScene:
     return msgspec.structs.replace(scene, title=title)
 
 
-def _cut_blocks(cuts: Sequence[ArticleScene], setter: Typesetter) -> Sequence[Block]:
-    return kept_together(arranged(cuts, setter.lowered(setter.height * CUTS_SHARE)))
+def _cut_blocks(cuts: Sequence[ArticleScene], units: Units, setter: Typesetter) -> Sequence[Block]:
+    return kept_together(arranged(cuts, units, setter.lowered(setter.height * CUTS_SHARE)))
 
 
 def picture_paper(article: Article) -> Paper:

@@ -23,7 +23,7 @@ from handkit.draw.model.lettering import HEAD, LEADING, shortened
 from handkit.draw.model.marks import Group, Mark, enlarged, settled, shifted
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
-from handkit.wording.figures import mm, plain
+from handkit.wording.figures import Units, plain
 from handkit.wording.quoting import words as listed
 
 # Scales that are told in whole or plain numbers: times larger, then times smaller.
@@ -45,6 +45,7 @@ class SceneCell(msgspec.Struct, frozen=True):
 
     scene: ArticleScene
     scale: float
+    units: Units
 
     @property
     def width(self) -> float:
@@ -59,11 +60,11 @@ class SceneCell(msgspec.Struct, frozen=True):
         return TITLE_SPACE + self.scene.box.height * self.scale + 2 * ABOVE + measured + notes + BELOW
 
 
-def arranged(scenes: Sequence[ArticleScene], setter: Typesetter) -> tuple[Block, ...]:
+def arranged(scenes: Sequence[ArticleScene], units: Units, setter: Typesetter) -> tuple[Block, ...]:
     """All scenes in rows, in order, at one scale: the largest at which they fill no more than the setter's
     height. Nothing where that is too little for them at any scale."""
     for scale in SCALES:
-        rows = _rows([SceneCell(scene, scale) for scene in scenes], setter.width)
+        rows = _rows([SceneCell(scene, scale, units) for scene in scenes], setter.width)
         high = sum(max(cell.height for cell in row) for row in rows or ())
         if rows is not None and high <= setter.height:
             return tuple(_row(row, setter) for row in rows)
@@ -141,4 +142,4 @@ def _measures(cell: SceneCell, by: Point, fonts: Fonts) -> Iterator[Mark]:
         (((left, low), (left, high)), ((side, low), (side, high)), measured.height),
     )
     for of, line, length in ways:
-        yield dimension(of, line, length, mm(length, decimals=1), fonts)
+        yield dimension(of, line, length, cell.units.rough.text(length), fonts)

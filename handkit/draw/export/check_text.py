@@ -14,16 +14,21 @@ from handkit.draw.export.text_lines import WIDTH, filled
 from handkit.draw.words.lists import rooms
 from handkit.findings import Finding
 from handkit.messages.message import Severity
-from handkit.wording.figures import counted
+from handkit.wording.figures import METRIC, Units, counted
 
 
 def check_text(
-    findings: Sequence[Finding], fits: Sequence[ItemFit], sheets: int | None, *, width: int | None = None
+    findings: Sequence[Finding],
+    fits: Sequence[ItemFit],
+    sheets: int | None,
+    *,
+    units: Units = METRIC,
+    width: int | None = None,
 ) -> str:
     """Findings, a line each, broken where a terminal has a width; the room that each item has; whether the
     kit can be made, on how many template sheets (None: it can't)."""
     told = [str(finding) for finding in findings]
-    room = rooms(fits)
+    room = rooms(fits, units)
     lines = [
         *(line for text in told for line in (filled(text, width, then="    ") if width else [text])),
         *(LINES[type(room)](room, width or WIDTH) if room.rows else ()),

@@ -10,8 +10,8 @@ In: the paper with its edge and margin, mm. Out: marks.
               0 ├────┼────┼────┼────┤ 190 mm                           bottom band
 
 The bars lie in the bands between edge and margin, their lines a little outside the margin, as long
-as fits in tens of mm. Letters that can be read take 2.5 mm of a band; where it is narrower, the figures are
-left out.
+as fits in tens of mm, or whole inches. Letters that can be read take 2.5 mm of a band; where it is
+narrower, the figures are left out.
 """
 
 from __future__ import annotations
@@ -29,6 +29,8 @@ from handkit.draw.model.marks import Group, Ink, Mark, Words
 from handkit.draw.model.path_ops import joined, line_ops
 from handkit.ink import HAIR, STROKES, Tag
 from handkit.paper import Paper
+from handkit.units import MM_PER_INCH
+from handkit.wording.figures import METRIC, Units
 
 # Of the room that the figures of a bar leave in its band: shares for the gap between margin and
 # bar, and for its long and short ticks.
@@ -39,16 +41,26 @@ TICK_SHARE = 0.33
 # Height of a bar's figures and the room below them.
 FIGURES = CAPITAL * LEAST_SIZE + 0.1
 
-BAR_STEP = 10
-LONG_EVERY = 50
+
+class Ticks(msgspec.Struct, frozen=True):
+    """Of a bar: from tick to tick, from long tick to long tick, what its length is a multiple of; mm."""
+
+    step: float
+    long: float
+    whole: float
+
+
+# By the unit that lengths are told in.
+TICKS = {"mm": Ticks(10.0, 50.0, 10.0), "in": Ticks(MM_PER_INCH / 4, MM_PER_INCH, MM_PER_INCH)}
 
 
 class Frame(msgspec.Struct, frozen=True):
-    """A page's paper and bands; `band` is the room between edge and margin."""
+    """A page's paper and bands; `band` is the room between edge and margin. The bars are in these units."""
 
     paper: Paper
     edge: float
     margin: float
+    units: Units = METRIC
 
     @property
     def band(self) -> float:
@@ -76,14 +88,23 @@ class Frame(msgspec.Struct, frozen=True):
         return self.paper.height - 2 * self.margin
 
     @property
-    def bar_across(self) -> int:
+    def bar_across(self) -> float:
         """Length of the longest bar that fits across."""
-        return _longest(self.paper.width - self.margin - self.edge)
+        return self._longest(self.paper.width - self.margin - self.edge)
 
     @property
-    def bar_down(self) -> int:
+    def bar_down(self) -> float:
         """Length of the longest bar that fits down."""
-        return _longest(self.paper.height - self.margin - self.edge)
+        return self._longest(self.paper.height - self.margin - self.edge)
+
+    @property
+    def ticks(self) -> Ticks:
+        """Of its bars."""
+        return TICKS[self.units.unit]
+
+    def _longest(self, room: float) -> float:
+        whole = self.ticks.whole
+        return max(1, floor(room / whole + 1e-9)) * whole
 
     def poured(self, blocks: Sequence[Block]) -> tuple[tuple[Group, ...], ...]:
         """Blocks over as many pages as they take."""
@@ -107,7 +128,7 @@ def scale_bars(frame: Frame, fonts: Fonts) -> tuple[Mark, ...]:
     return (*_bar(frame, fonts, frame.bar_across, down=False), *_bar(frame, fonts, frame.bar_down, down=True))
 
 
-def _bar(frame: Frame, fonts: Fonts, length: int, *, down: bool) -> tuple[Mark, ...]:
+def _bar(frame: Frame, fonts: Fonts, length: float, *, down: bool) -> tuple[Mark, ...]:
     """A bar from the margin on; `down` turns it a quarter, the figures read from the left."""
     line = frame.margin - GAP_SHARE * frame.spare
     long, short = LONG_SHARE * frame.spare, TICK_SHARE * frame.spare
@@ -115,25 +136,27 @@ def _bar(frame: Frame, fonts: Fonts, length: int, *, down: bool) -> tuple[Mark, 
     def at(along: float, off: float) -> tuple[float, float]:
         return (line - off, frame.margin + along) if down else (frame.margin + along, line - off)
 
+    step, every = frame.ticks.step, round(frame.ticks.long / frame.ticks.step)
     ticks = joined(
-        line_ops(at(k, 0), at(k, long if k % LONG_EVERY == 0 else short))
-        for k in range(0, length + 1, BAR_STEP)
+        line_ops(at(k * step, 0), at(k * step, short if k % every else long))
+        for k in range(round(length / step) + 1)
     )
     ink = Ink(line_ops(at(0, 0), at(length, 0)), STROKES[Tag.BAR])
     figures = _figures(frame, fonts, length, down=down)
     return (
-        Mark(Tag.BAR, tags.bar(float(length)), (ink,)),
+        Mark(Tag.BAR, tags.bar(length), (ink,)),
         Mark(Tag.BAR_TICK, (), (Ink(ticks, HAIR), *figures)),
     )
 
 
-def _figures(frame: Frame, fonts: Fonts, length: int, *, down: bool) -> tuple[Words, ...]:
+def _figures(frame: Frame, fonts: Fonts, length: float, *, down: bool) -> tuple[Words, ...]:
     """Figures at every long tick and at the end, between the ticks and the sheet's edge."""
     size = LEAST_SIZE
     if not frame.figured:
         return ()
-    stops = range(0, length - 15, LONG_EVERY)
-    named = [*((k, f"{k}") for k in stops), (length, f"{length} mm")]
+    long, units = frame.ticks.long, frame.units
+    stops = [k * long for k in range(round(length / long) + 1) if k * long < length - 15]
+    named = [*((k, units.number(k)) for k in stops), (length, units.text(length))]
     words = []
     for k, text in named:
         width = fonts.width(text, size)
@@ -144,7 +167,3 @@ def _figures(frame: Frame, fonts: Fonts, length: int, *, down: bool) -> tuple[Wo
         else:
             words.append(Words(text, (frame.margin + along, frame.edge + 0.1), size))
     return tuple(words)
-
-
-def _longest(room: float) -> int:
-    return max(BAR_STEP, floor(room / BAR_STEP + 1e-9) * BAR_STEP)

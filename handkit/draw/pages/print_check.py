@@ -28,12 +28,16 @@ from handkit.kinds.materials import Family
 from handkit.kinds.pages import PAPER_SIZES
 from handkit.paper import Paper, paper_named
 from handkit.units import MM_PER_INCH
-from handkit.wording.figures import TENTHS, mm, plain
+from handkit.wording.figures import METRIC, Units, plain
 
 INCH_SQUARE_SIDE = 2 * MM_PER_INCH
 
+# Which square the table of readings is about, by the unit that lengths are told in.
+READ = {"mm": ("square", TEST_SQUARE_SIDE), "in": ("2 in square", INCH_SQUARE_SIDE)}
+
 # Margins that printers keep: common inkjets, many lasers, and what is left by cautious settings.
-PRINTER_MARGINS = (("3 mm", 3.0), ("1/6 in", MM_PER_INCH / 6), ("1/4 in", MM_PER_INCH / 4))
+PRINTER_MARGINS = (3.0, MM_PER_INCH / 6, MM_PER_INCH / 4)
+INCH_MARGINS = {MM_PER_INCH / 6: "1/6 in", MM_PER_INCH / 4: "1/4 in"}  # as printers' manuals name them
 
 # Up to this share an error may be an honest printer's own.
 HONEST = 0.015
@@ -57,7 +61,7 @@ class PageFit(msgspec.Struct, frozen=True):
 
 def print_check(frame: Frame, setter: Typesetter, families: Sequence[Family]) -> tuple[Block, ...]:
     """Squares with the settings beside them where there is room; then what readings mean."""
-    squares, side = _squares(setter), 2 * TEST_SQUARE_SIDE + 10
+    squares, side = _squares(setter, frame.units), 2 * TEST_SQUARE_SIDE + 10
     if setter.width - side >= 60:
         words = stacked(_settings(frame, setter.narrowed(setter.width - side), families))
         top: tuple[Block, ...] = (beside(squares[0], words, offset=side),)
@@ -66,24 +70,25 @@ def print_check(frame: Frame, setter: Typesetter, families: Sequence[Family]) ->
     return (*top, gap(2), *_readings(frame, setter))
 
 
-def page_fits(paper: Paper) -> tuple[PageFit, ...]:
+def page_fits(paper: Paper, units: Units = METRIC) -> tuple[PageFit, ...]:
     """The likely ways for a page of this paper, on the same paper and on the one it is mistaken for.
 
     >>> from handkit.paper import paper_named
     >>> [round(fit.ratio, 4) for fit in page_fits(paper_named("A4"))][:2]  # by hand: 204/210, 201.53/210
     [0.9714, 0.9597]
     """
+    names = {margin: INCH_MARGINS.get(margin) or units.text(margin) for margin in PRINTER_MARGINS}
     same = tuple(
-        PageFit(f"fitted, {name} margins", _ratio(paper, paper, margin)) for name, margin in PRINTER_MARGINS
+        PageFit(f"fitted, {name} margins", _ratio(paper, paper, margin)) for margin, name in names.items()
     )
     if paper.name not in PAPER_SIZES:
         return same
     other = paper_named(PAPER_SIZES[paper.name].mistaken)
-    name, margin = PRINTER_MARGINS[1]
+    margin = PRINTER_MARGINS[1]
     return (
         *same,
         PageFit(f"{other.name}, no margins", _ratio(paper, other, 0.0)),
-        PageFit(f"{other.name}, {name} margins", _ratio(paper, other, margin)),
+        PageFit(f"{other.name}, {names[margin]} margins", _ratio(paper, other, margin)),
     )
 
 
@@ -91,12 +96,12 @@ def _ratio(drawn: Paper, paper: Paper, margin: float) -> float:
     return min((paper.width - 2 * margin) / drawn.width, (paper.height - 2 * margin) / drawn.height)
 
 
-def _squares(setter: Typesetter) -> tuple[Block, ...]:
+def _squares(setter: Typesetter, units: Units) -> tuple[Block, ...]:
     """Both squares side by side, or each a block of its own where the paper is narrow."""
     apart = 5.0
     level = setter.width >= TEST_SQUARE_SIDE + INCH_SQUARE_SIDE + apart
     left = TEST_SQUARE_SIDE + apart if level else 0.3
-    first = _square(0.3, TEST_SQUARE_SIDE, "50 mm", setter.fonts)
+    first = _square(0.3, TEST_SQUARE_SIDE, units.tool(TEST_SQUARE_SIDE), setter.fonts)
     second = _square(left, INCH_SQUARE_SIDE, "2 in", setter.fonts)
     return (beside(first, second, offset=0.0),) if level else (first, gap(2), second)
 
@@ -111,22 +116,24 @@ def _square(left: float, side: float, name: str, fonts: Fonts) -> Block:
 
 def _settings(frame: Frame, setter: Typesetter, families: Sequence[Family]) -> tuple[Block, ...]:
     paper = frame.paper
-    size = f"{plain(paper.width, 1)} × {mm(paper.height, decimals=1)}"
+    units = frame.units
+    size = f"{units.rough.across(paper.width, paper.height)} {units.unit}"
     name = size if "x" in paper.name else f"{paper.name}, {size}"
     stuff = families[0] if len(families) == 1 else "piece"
+    across, down = units.text(frame.bar_across), units.text(frame.bar_down)
     lines = (
         f"Paper {name}, one page on each sheet, at 100 %: as large as it is drawn.",
         "Look through all settings for what makes a page fit its paper, changes its size, turns it or "
         "spreads it over several sheets, and switch it off.",
         f"Then take a steel rule, before any {stuff} is cut: the squares both ways, and on every "
-        f"sheet the bars, {frame.bar_across} mm across at its foot, {frame.bar_down} mm up its left side.",
+        f"sheet the bars, {across} across at its foot, {down} up its left side.",
     )
     return (*setter.heading("Print at full size", kept=False), *setter.texts(lines))
 
 
 def _readings(frame: Frame, setter: Typesetter) -> tuple[Block, ...]:
     """The table of ratios, and what each reading means beside or below it."""
-    head, width = setter.heading("If they measure wrong"), setter.width
+    head, width = setter.heading(f"If they measure wrong ({frame.units.unit})"), setter.width
     if width < 150:
         return (*head, *_table(frame, setter), gap(1), *setter.texts(ADVICE))
     left = width * 0.53
@@ -136,12 +143,13 @@ def _readings(frame: Frame, setter: Typesetter) -> tuple[Block, ...]:
 
 
 def _table(frame: Frame, setter: Typesetter) -> tuple[Block, ...]:
-    fits = (PageFit("as it should be", 1.0), *page_fits(frame.paper))
+    fits = (PageFit("as it should be", 1.0), *page_fits(frame.paper, frame.units))
+    told, (square, side) = frame.units.read.number, READ[frame.units.unit]
     columns = (
         Column("printed", 5, attrgetter("what")),
-        figures("%", 1.4, lambda fit: TENTHS.number(100 * fit.ratio)),
-        figures("square", 1.85, lambda fit: TENTHS.number(TEST_SQUARE_SIDE * fit.ratio)),
-        figures("across", 1.75, lambda fit: TENTHS.number(frame.bar_across * fit.ratio)),
-        figures("up", 1.5, lambda fit: TENTHS.number(frame.bar_down * fit.ratio)),
+        figures("%", 1.4, lambda fit: METRIC.sizes.number(100 * fit.ratio)),
+        figures(square, 1.85, lambda fit: told(side * fit.ratio)),
+        figures("across", 1.75, lambda fit: told(frame.bar_across * fit.ratio)),
+        figures("up", 1.5, lambda fit: told(frame.bar_down * fit.ratio)),
     )
     return setter.table(columns, rows_of(columns, fits), space=0.2)

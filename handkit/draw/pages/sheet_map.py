@@ -16,7 +16,7 @@ from handkit.geometry.affine import Affine
 from handkit.ink import HAIR, Stroke
 from handkit.kinds.pages import Windows
 from handkit.sheets.laid import Sheet, Sheets, Window
-from handkit.wording.figures import counted, mm
+from handkit.wording.figures import Units, counted
 
 PICTURE = 20.0
 APART = 4.0
@@ -28,7 +28,10 @@ def sheet_map(pattern: Pattern, sheets: Sheets, setter: Typesetter) -> tuple[Blo
     """All pictures in rows as wide as the column, then what is on each sheet, beside a short row;
     on one page where they have room there."""
     if not sheets.sheets:
-        return (*setter.heading("All sheets"), *setter.texts(joining_words(sheets), space=0.4))
+        return (
+            *setter.heading("All sheets"),
+            *setter.texts(joining_words(sheets, pattern.project.units), space=0.4),
+        )
     across = max(1, int((setter.width + APART) // (PICTURE + APART)))
     entries = [_entry(pattern, sheets, sheet, setter.narrowed(PICTURE)) for sheet in sheets.sheets]
     head, used = setter.heading("All sheets"), len(entries) * (PICTURE + APART)
@@ -36,17 +39,17 @@ def sheet_map(pattern: Pattern, sheets: Sheets, setter: Typesetter) -> tuple[Blo
         side_by_side(entries[k : k + across], apart=PICTURE + APART) for k in range(0, len(entries), across)
     ]
     if used + LIST_COLUMN <= setter.width:
-        lists = stacked(_lists(sheets, setter.narrowed(setter.width - used)))
+        lists = stacked(_lists(sheets, pattern.project.units, setter.narrowed(setter.width - used)))
         return (*head, beside(pictures[0], lists, offset=used))
-    return (*head, *kept_together((*pictures, *_lists(sheets, setter))))
+    return (*head, *kept_together((*pictures, *_lists(sheets, pattern.project.units, setter))))
 
 
-def joining_words(sheets: Sheets) -> tuple[str, ...]:
+def joining_words(sheets: Sheets, units: Units) -> tuple[str, ...]:
     """How many joins there are, piece by piece where several have some, and what is to be measured."""
     joins = Counter(join.piece for join in sheets.joins)
     each = ", ".join(f"{piece} {count}" for piece, count in joins.items())
     first = "Sheets are taped, then cut: " if sheets.layout.windows is Windows.ONE_A_SHEET else ""
-    left = "; ".join(f"{one.piece}, {mm(one.length)}" for one in sheets.breaks if one.copy == 1)
+    left = "; ".join(f"{one.piece}, {units.text(one.length)}" for one in sheets.breaks if one.copy == 1)
     measured = ", ".join(one.piece for one in sheets.measured)
     found = (
         (each, f"{first}{counted(joins.total(), 'join')} ({each})"),
@@ -56,7 +59,7 @@ def joining_words(sheets: Sheets) -> tuple[str, ...]:
     return tuple(text for needed, text in found if needed)
 
 
-def _lists(sheets: Sheets, setter: Typesetter) -> tuple[Block, ...]:
+def _lists(sheets: Sheets, units: Units, setter: Typesetter) -> tuple[Block, ...]:
     """Sheet by sheet its pieces, in as many columns as have room; then what is to be joined."""
     columns = max(1, int(setter.width // LIST_COLUMN))
     wide = setter.width / columns
@@ -68,7 +71,7 @@ def _lists(sheets: Sheets, setter: Typesetter) -> tuple[Block, ...]:
     ]
     per = -(-len(entries) // columns)
     blocks = [side_by_side(entries[k::per], apart=wide) for k in range(per)]
-    return (*blocks, *setter.texts(joining_words(sheets), space=0.4))
+    return (*blocks, *setter.texts(joining_words(sheets, units), space=0.4))
 
 
 def _names(sheet: Sheet) -> str:

@@ -25,7 +25,6 @@ from handkit.geometry.straight import distance, unit
 from handkit.ink import BREAK_DEPTH, BREAK_OVER, STROKES, Tag
 from handkit.sheets.laid import Break, Sheets
 from handkit.tolerances import ON_BREAK_LINE
-from handkit.wording.figures import mm
 
 # The zigzag's width along the line, from where it leaves the line to where it comes back.
 ZIGZAG = 3.0
@@ -112,7 +111,7 @@ def break_text_marks(
 
 
 def _words(view: View, one: ShownBreak, sheets: Sheets, space: FreeSpace) -> tuple[Words, ...]:
-    length = TextLine(f"{mm(one.length)} between these lines", bold=True)
+    length = TextLine(f"{view.piece.source.units.text(one.length)} between these lines", bold=True)
     other = one.others[0]
     place = TextLine(f"other line: portion {other}, sheet {sheet_of(sheets, view.window, other)}")
     for lines in ((length, place), (length,)):

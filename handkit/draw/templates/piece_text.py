@@ -24,7 +24,7 @@ from handkit.geometry.straight import distance, unit
 from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Join, Sheets
-from handkit.wording.figures import mm, plain
+from handkit.wording.figures import Units
 
 # Corner letters look for room at these distances from their corner, in mm: near in the piece, then
 # at the three nearest outside it, then further in.
@@ -161,11 +161,11 @@ def item_marks(view: View, space: FreeSpace) -> tuple[Mark, ...]:
     )
 
 
-def skive_marks(view: View, space: FreeSpace) -> tuple[Mark, ...]:
+def skive_marks(view: View, units: Units, space: FreeSpace) -> tuple[Mark, ...]:
     """At each skive's limit, how thin the edge gets."""
     words: list[Words] = []
     for skive in view.piece.skives:
-        text = f"skive to {mm(skive.to)}"
+        text = f"skive to {units.thickness(skive.to)}"
         half = space.fonts.width(text, LEAST_SIZE) / 2
         shifts = [
             shift
@@ -223,9 +223,10 @@ def _rule_name(view: View, join: Join, space: FreeSpace) -> tuple[Words, ...]:
 
 
 def _size(opening: ShownOpening) -> str:
+    number = opening.opening.source.units.number
     if opening.opening.traits.shape is OpeningShape.SLOT:
-        return f"{plain(opening.opening.length)} × {plain(opening.opening.diameter)}"
-    return f"⌀{plain(opening.opening.diameter)}"
+        return f"{number(opening.opening.length)} × {number(opening.opening.diameter)}"
+    return f"⌀{number(opening.opening.diameter)}"
 
 
 def _round(opening: ShownOpening, width: float) -> Iterator[Point]:

@@ -72,7 +72,7 @@ def template_groups(  # noqa: PLR0913 - the products
     sheet: Sheet, *, punched: Punched, plan: StitchPlan, sheets: Sheets, codes: Codes, fonts: Fonts
 ) -> tuple[Group, ...]:
     """Everything of one sheet but its head line."""
-    frame = Frame(sheets.paper, sheets.edge, sheets.margin)
+    frame = Frame(sheets.paper, sheets.edge, sheets.margin, punched.project.units)
     extras = extra_holes(plan, codes)
     views = [view_of(punched.pattern, window) for window in sheet.windows]
     shown = tuple(_shown(view, punched, sheets, codes, shown_extras(view, extras)) for view in views)
@@ -166,7 +166,7 @@ def _texts(
         *break_text_marks(view, window.breaks, sheets, space),
         *opening_text_marks(view, openings, space),
         *extra_text_marks(view, window.extras, space),
-        *skive_marks(view, space),
+        *skive_marks(view, punched.project.units, space),
         *item_marks(view, space),
         *top_marks(view, punched, space),
         *grain_mark(view, space),

@@ -14,7 +14,6 @@ from handkit.draw.model.view import View
 from handkit.draw.words.names import Codes, layer_code, punched_through
 from handkit.punch.punched import Punched
 from handkit.read.project import Side
-from handkit.wording.figures import mm
 from handkit.wording.quoting import words
 
 NAME_SIZE = 5.0
@@ -40,7 +39,8 @@ def label_words(view: View, punched: Punched, codes: Codes, *, taped: bool = Tru
     parted = window.count > 1
     number = str(piece.quantity * punched.pattern.project.copies) if window.copies == 1 else "1"
     many = number if window.copies == 1 else f"1 ({window.copy} of {window.copies})"
-    cut = f"cut {many} · {mm(piece.thickness)}"
+    units = punched.project.units
+    cut = f"cut {many} · {units.thickness(piece.thickness)}"
     portion = f"portion {window.number} of {window.count}"
     name = piece.name
     lines = (
@@ -81,7 +81,7 @@ def side_words(piece: PatternPiece) -> tuple[str, str, str]:
 
 def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
     """What is done to the piece: skives, trims, holes that come through another piece; the maker's note."""
-    piece, traits = view.piece, view.piece.traits
+    piece, traits, units = view.piece, view.piece.traits, punched.project.units
     pierce = "punch" if traits.words.punched else "pierce"
     through: dict[str, list[str]] = {}
     for seam in punched.seams:
@@ -91,7 +91,7 @@ def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
                     through.setdefault(top.piece, []).append(layer_code(codes, seam, layer))
     return [
         *(
-            f"skive {mm(skive.width)} wide, to {mm(skive.to)} at the edge"
+            f"skive {units.text(skive.width)} wide, to {units.thickness(skive.to)} at the edge"
             for skive in piece.skives
             if view.shown(skive.path).operators
         ),
@@ -102,7 +102,7 @@ def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
         ),
         *("cut the wide line; trim to the dashed line when sewn",) * bool(piece.trims),
         *(f"arrow along the {traits.words.arrow}",) * (traits.grained and not traits.is_leather),
-        *(each.told(piece.far_side) for each in piece.works),
+        *(each.told(piece.far_side, units) for each in piece.works),
         *(f"mitre {words(piece.mitres, last='and')}",) * bool(piece.mitres),
         *(
             f"{words(corners, last='and')}: turn {over} over {first}"

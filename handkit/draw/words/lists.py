@@ -6,87 +6,29 @@ In: the plan with what it was made from. Out: listings, for all copies. Thread h
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from operator import attrgetter, itemgetter
+from operator import attrgetter
 from typing import Any
 
 from msgspec.structs import replace
 
 from handkit.draft.pattern import ItemFit
-from handkit.draw.words.listing import Column, Listing, Row, figures, listing
+from handkit.draw.words.columns import (
+    HOLES,
+    TOOLS,
+    fit_columns,
+    glue_columns,
+    hardware_columns,
+    material_columns,
+    piece_columns,
+    seam_columns,
+)
+from handkit.draw.words.listing import Listing, Row, listing
 from handkit.draw.words.names import KitPlan, span_words
-from handkit.draw.words.needle_words import pierced_words, walk_words
+from handkit.draw.words.needle_words import pierced_words
 from handkit.grouping import grouped
 from handkit.read.project import Hold, Opening
 from handkit.stitch.plan import MaterialRow, OpeningPlan, StitchPlan
-from handkit.wording.figures import AREA, CUT_THREAD, MATERIAL, MATERIAL_FT, PITCH, TENTHS, counted, mm, plain
-
-
-def _area(row: Any) -> str:
-    return AREA.number(row.area_mm2)
-
-
-def _thick(row: Any) -> str:
-    return plain(row.thickness)
-
-
-PIECES = (
-    Column("piece", 5, attrgetter("piece")),
-    figures("cut", 1.4, lambda row: str(row.quantity)),
-    figures("size, mm", 3.4, lambda row: f"{plain(row.width, 1)} × {plain(row.height, 1)}"),
-    figures("thick, mm", 2.4, _thick),
-    figures(f"area, {AREA.unit}", 2.4, _area),
-    Column("note", 9, attrgetter("note")),
-)
-MATERIALS = (
-    Column(
-        "material", 4, lambda row: f"{row.material} {mm(row.thickness)}" if row.thickness else row.material
-    ),
-    figures(f"net, {MATERIAL.unit}", 2, lambda row: MATERIAL.number(row.net_mm2)),
-    figures(f"with waste, {MATERIAL.unit}", 2.6, lambda row: MATERIAL.number(row.gross_mm2)),
-    figures(f"net, {MATERIAL_FT.unit}", 2, lambda row: MATERIAL_FT.number(row.net_mm2)),
-    figures(f"with waste, {MATERIAL_FT.unit}", 2.8, lambda row: MATERIAL_FT.number(row.gross_mm2)),
-)
-FITS = (
-    Column("item", 4, attrgetter("item")),
-    Column("in", 5, lambda fit: f"{fit.part}, {fit.measure}"),
-    figures("needs", 1.6, lambda fit: TENTHS.number(fit.needed)),
-    figures("has", 1.6, lambda fit: TENTHS.number(fit.given)),
-    figures("ease", 1.6, lambda fit: TENTHS.number(fit.ease)),
-    Column("allowed", 2.2, lambda fit: f"{plain(fit.least, 1)} to {plain(fit.most, 1)}"),
-    Column("fit", 2.4, attrgetter("told")),
-)
-HOLES = (
-    Column("hole", 6.5, itemgetter(0)),
-    figures("holes", 1.5, itemgetter(1)),
-    Column("for, with the stack", 11, itemgetter(2)),
-)
-HARDWARE = (
-    Column("what", 2, attrgetter("what")),
-    figures("pieces", 1.5, lambda row: str(row.count)),
-    figures("post, mm", 1.8, lambda row: _post(row.post)),
-    figures("buy, mm", 1.8, lambda row: _post(row.at_hand or row.common)),
-    Column("sizes", 14, attrgetter("sizes")),
-)
-TOOLS = (
-    Column("tool", 1.6, itemgetter(0)),
-    Column("size", 5.4, itemgetter(1)),
-    Column("for", 7, itemgetter(2)),
-)
-SEAMS = (
-    Column("seam", 5, lambda pair: pair[0].seam_title(pair[1])),
-    figures("holes", 1.4, lambda pair: str(pair[1].punched.count)),
-    figures("length, mm", 2, lambda pair: TENTHS.number(pair[1].length)),
-    figures("pitch, mm", 2, lambda pair: PITCH.number(pair[1].pitch)),
-    figures("stack, mm", 2, lambda pair: plain(pair[1].stack)),
-    figures("thread, mm", 2, lambda pair: CUT_THREAD.number(pair[1].thread)),
-    Column("way", 4, lambda pair: walk_words(pair[1].walk)),
-)
-GLUED = (
-    Column("piece", 4, itemgetter(0)),
-    Column("on", 7, itemgetter(1)),
-    figures(f"of each face, {AREA.unit}", 2.6, lambda row: AREA.number(row[2])),
-)
-
+from handkit.wording.figures import Units, counted, plain
 
 _POSTS = (
     "Post: the least that holds; buy: the common length nearest to the middle of what fits, or the one at "
@@ -99,12 +41,12 @@ def cut_list(kit: KitPlan) -> tuple[Listing, ...]:
     plan, copies = kit.plan, kit.copies
     return (
         _pieces(kit),
-        rooms(kit.punched.pattern.item_fits),
+        rooms(kit.punched.pattern.item_fits, kit.units),
         _material(kit),
         listing("Holes", HOLES, (*_openings(kit), *_stitch_holes(kit)), *_counted_once(plan)),
         listing(
             "Hardware",
-            HARDWARE,
+            hardware_columns(kit.units),
             _times(copies, plan.hardware, "count"),
             *_together(plan, copies),
             *_POSTS * any(row.post is not None for row in plan.hardware),
@@ -116,13 +58,13 @@ def cut_list(kit: KitPlan) -> tuple[Listing, ...]:
 
 def _pieces(kit: KitPlan) -> Listing:
     """What is cut; how all of them are marked is told once."""
-    rows = _times(kit.copies, kit.plan.cut_list, "quantity")
+    rows, columns = _times(kit.copies, kit.plan.cut_list, "quantity"), piece_columns(kit.units)
     sides = {row.note.partition(",")[0].partition(";")[0] for row in rows}
     side = min(sides, default="")
     if len(rows) < 2 or len(sides) > 1 or not side.startswith("marked"):
-        return listing("Pieces", PIECES, rows)
+        return listing("Pieces", columns, rows)
     bare = [replace(row, note=row.note.removeprefix(side).lstrip(",; ")) for row in rows]
-    return listing("Pieces", PIECES, bare, f"All are {side}.")
+    return listing("Pieces", columns, bare, f"All are {side}.")
 
 
 def _together(plan: StitchPlan, copies: int) -> tuple[str, ...]:
@@ -133,17 +75,17 @@ def _together(plan: StitchPlan, copies: int) -> tuple[str, ...]:
     return (f"In all: {'; '.join(each)}.",)
 
 
-def rooms(fits: Sequence[ItemFit]) -> Listing:
+def rooms(fits: Sequence[ItemFit], units: Units) -> Listing:
     """The room that each item has, and where it is measured."""
     places = dict.fromkeys((fit.part, fit.measure, fit.where) for fit in fits)
     measured = [f"{part}, {measure}: measured {where}." for part, measure, where in places]
     lay = "Lay each thing on its outline on the templates before anything is cut."
-    return listing("Room for the items, mm", FITS, fits, " ".join((lay, *measured)))
+    return listing(f"Room for the items, {units.unit}", fit_columns(units), fits, " ".join((lay, *measured)))
 
 
 def seam_table(kit: KitPlan) -> Listing:
     """A line a seam, in working order."""
-    return listing("Seams", SEAMS, [(kit, seam) for seam in kit.plan.seams])
+    return listing("Seams", seam_columns(kit.units), [(kit, seam) for seam in kit.plan.seams])
 
 
 def _times(copies: int, rows: Iterable[Any], *keys: str) -> list[Any]:
@@ -162,7 +104,8 @@ def _material(kit: KitPlan) -> Listing:
         f"{made}With waste: what to buy where {waste} % of it ends up as scraps, "
         f"net ÷ {plain(project.yield_share, 3)}."
     )
-    return listing("Material", MATERIALS, _times(kit.copies, rows, "net_mm2", "gross_mm2"), text)
+    for_all = _times(kit.copies, rows, "net_mm2", "gross_mm2")
+    return listing("Material", material_columns(kit.units), for_all, text)
 
 
 def _openings(kit: KitPlan) -> Iterator[Row]:
@@ -181,13 +124,13 @@ def _through(plan: OpeningPlan) -> str:
     """What it goes through, and how thick that is."""
     if plan.part_way:
         return plan.stretches(stack=True)
-    return f"{', '.join(plan.pattern.opening.through)}: {mm(plan.stack)}"
+    return f"{', '.join(plan.pattern.opening.through)}: {plan.units.text(plan.stack)}"
 
 
 def _punch(opening: Opening) -> str:
     if opening.length > opening.diameter:
-        return f"slot {plain(opening.length)} × {mm(opening.diameter)}"
-    return f"⌀{mm(opening.diameter)}"
+        return f"slot {opening.source.units.size(opening.length, opening.diameter)}"
+    return f"⌀{opening.source.units.tool(opening.diameter)}"
 
 
 def _stitch_holes(kit: KitPlan) -> Iterator[Row]:
@@ -213,26 +156,22 @@ def _tools(plan: StitchPlan) -> Iterator[Row]:
         yield what, "; ".join(row.size for row in some), "; ".join(dict.fromkeys(row.why for row in some))
 
 
-def _post(length: float | None) -> str:
-    return "-" if length is None else plain(length, 1)
-
-
 def _glue(kit: KitPlan) -> Listing:
     """Where, and how much of one face: glue goes on both."""
     glued = [(piece, on, area * kit.copies) for piece, on, area in glue_rows(kit.plan)]
     return listing(
         "To be glued",
-        GLUED,
+        glue_columns(kit.units),
         glued,
-        f"In all {AREA.text(sum(area for _, _, area in glued))} of each face; keep these areas bare of "
-        "finish, oil and wax until glued.",
+        f"In all {kit.units.area.text(sum(area for _, _, area in glued))} of each face; keep these areas "
+        "bare of finish, oil and wax until glued.",
     )
 
 
 def glue_rows(plan: StitchPlan) -> list[tuple[str, str, float]]:
     """What is glued all over, then the strips of each seam: piece, on what, mm² of one face."""
     strips = [
-        (strip.upper, f"{strip.lower}, {mm(strip.width)} along seam {seam.name}", strip.area_mm2)
+        (strip.upper, f"{strip.lower}, {seam.units.text(strip.width)} along seam {seam.name}", strip.area_mm2)
         for seam in plan.seams
         if seam.hold is Hold.CEMENT
         for strip in seam.strips

@@ -12,6 +12,7 @@ import msgspec
 from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
 from handkit.read.project import Punching
 from handkit.stitch.plan import SeamPlan, Step, StepKind, StitchPlan
+from handkit.wording.figures import Units
 
 
 class Codes(msgspec.Struct, frozen=True):
@@ -40,6 +41,11 @@ class KitPlan(msgspec.Struct, frozen=True):
     def copies(self) -> int:
         """How many are made alike."""
         return self.punched.project.copies
+
+    @property
+    def units(self) -> Units:
+        """How lengths are written."""
+        return self.punched.project.units
 
     def code_of(self, step: Step) -> str:
         """The short name of the seam or opening a step is about; "" of all else."""

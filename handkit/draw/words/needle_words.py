@@ -20,7 +20,7 @@ from handkit.grouping import grouped
 from handkit.read.project import RoundHole, StitchHole
 from handkit.stitch.plan import SeamPlan, SeamSide, Tooling
 from handkit.tolerances import CORNER_TURN_DEGREES
-from handkit.wording.figures import PITCH, counted, mm, plain
+from handkit.wording.figures import Units, counted, plain
 from handkit.wording.quoting import words
 
 # Pitches that differ by less are given as one, in mm.
@@ -83,20 +83,20 @@ def layer_lines(seam: SeamPlan) -> tuple[Line, ...]:
     return tuple(Line("" if k else "Layers", text) for k, text in enumerate(_layers(seam)))
 
 
-def hole_words(hole: StitchHole) -> str:
+def hole_words(hole: StitchHole, units: Units) -> str:
     """A stitch hole's tool and size."""
     if isinstance(hole, RoundHole):
-        return f"round, ⌀{mm(hole.diameter)}"
-    return f"slit, {mm(hole.width)} wide, {plain(hole.slant)}° to the line"
+        return f"round, ⌀{units.tool(hole.diameter)}"
+    return f"slit, {units.tool(hole.width)} wide, {plain(hole.slant)}° to the line"
 
 
 def pierced_words(seam: SeamPlan) -> str:
     """How a seam's holes are made on its layers: what is of cloth is marked only."""
     if not seam.marked:
-        return hole_words(seam.stitching.hole)
+        return hole_words(seam.stitching.hole, seam.units)
     if not seam.is_punched:
         return "marked only, never punched"
-    return f"{hole_words(seam.stitching.hole)}; on {words(seam.marked, last='and')} marked only"
+    return f"{hole_words(seam.stitching.hole, seam.units)}; on {words(seam.marked, last='and')} marked only"
 
 
 def corners_of(seam: SeamPlan) -> tuple[int, ...]:
@@ -117,7 +117,7 @@ def _layers(seam: SeamPlan) -> Iterator[str]:
         along, lines = f"along {' and '.join(stated)}: ", seam.stretch_lines
         yield from (along + lines[0], *lines[1:]) if lines else (along + seam.stretches(stack=True),)
         return
-    yield f"{layers_of(seam, runs=True)}; stack {mm(seam.stack, decimals=1)}"
+    yield f"{layers_of(seam, runs=True)}; stack {seam.units.rough.text(seam.stack)}"
 
 
 def layers_of(seam: SeamPlan, *, runs: bool = False) -> str:
@@ -131,13 +131,13 @@ def layers_of(seam: SeamPlan, *, runs: bool = False) -> str:
 def _holes(seam: SeamPlan) -> str:
     whole = [layer for layer in seam.punched.layers if seam.punched.is_whole(layer)]
     pitches = [layer.length / max(1, seam.stitches) for layer in whole]
-    pitch = PITCH.text(seam.pitch)
+    pitch = seam.units.pitch.text(seam.pitch)
     if max(pitches) - min(pitches) > UNLIKE:
         pairs = zip(pitches, whole, strict=True)
-        pitch = ", ".join(f"{PITCH.text(pitch)} on {layer.piece}" for pitch, layer in pairs)
+        pitch = ", ".join(f"{seam.units.pitch.text(pitch)} on {layer.piece}" for pitch, layer in pairs)
     around = ", round and back" if seam.punched.closed else ""
     where = "in all" if seam.part_way else "in each layer"
-    return f"{seam.punched.count} {where}, {mm(seam.length, decimals=1)}{around}, pitch {pitch}"
+    return f"{seam.punched.count} {where}, {seam.units.rough.text(seam.length)}{around}, pitch {pitch}"
 
 
 def _start(kit: KitPlan, seam: SeamPlan) -> Iterator[str]:
@@ -148,7 +148,8 @@ def _start(kit: KitPlan, seam: SeamPlan) -> Iterator[str]:
         yield f"go on from {came}: both needles have passed its last hole, here hole {first}"
     elif seam.needles == 1:
         side = seam.way[0].first if seam.way else SeamSide.FRONT
-        yield f"needle from the {side} through hole {first}, hold a tail of {mm(seam.stitching.tail)}{turns}"
+        tail = seam.units.text(seam.stitching.tail)
+        yield f"needle from the {side} through hole {first}, hold a tail of {tail}{turns}"
     elif turns:
         yield f"front needle through hole {first}{turns}"
 
@@ -205,7 +206,7 @@ def _turns(seam: SeamPlan, *, first: bool) -> str:
     mouth = next((m for m in seam.mouths if m.hole == hole and m.past > 0), None)
     if mouth is None:
         return text
-    return f"{text} into the extra hole in {mouth.base}, {mm(mouth.past, decimals=1)} past the edge"
+    return f"{text} into the extra hole in {mouth.base}, {seam.units.rough.text(mouth.past)} past the edge"
 
 
 def _iron(seam: SeamPlan) -> Iterator[str]:
@@ -216,7 +217,7 @@ def _iron(seam: SeamPlan) -> Iterator[str]:
     texts = grouped(seam.tooling, by=lambda one: _tooling_words(one, iron.teeth, seam.punched.count))
     for text, some in texts.items():
         on = " and ".join(dict.fromkeys(tooling.piece for tooling in some))
-        yield f"{iron.teeth} teeth, {mm(iron.pitch)} apart, on {on}: {text}"
+        yield f"{iron.teeth} teeth, {seam.units.tool(iron.pitch)} apart, on {on}: {text}"
 
 
 def _tooling_words(tooling: Tooling, teeth: int, count: int) -> str:

@@ -26,7 +26,7 @@ from handkit.draw.words.threads import thread_parts
 from handkit.draw.words.work_order import marking, order_parts
 from handkit.kinds.materials import Family
 from handkit.kinds.stitches import STITCHES
-from handkit.wording.figures import THREAD, counted
+from handkit.wording.figures import counted
 
 # The chapters, in their order.
 LISTS, WORK = "Lists and threads", "Order of work"
@@ -53,7 +53,7 @@ def sums(kit: KitPlan) -> str:
     return (
         f"{counted(len(kit.plan.cut_list), 'piece')}, {counted(len(kit.plan.seams), 'seam')}, "
         f"{counted(totals.holes, 'stitch hole')}, {counted(totals.openings, 'opening')} (each layer "
-        f"counts), {THREAD.text(totals.thread)} of thread{copies}."
+        f"counts), {kit.units.thread.text(totals.thread)} of thread{copies}."
     )
 
 

@@ -14,8 +14,8 @@ from handkit.draw.words.document import Heading, Paragraph, Part, TextLook, Tick
 from handkit.draw.words.names import Codes, KitPlan, span_words
 from handkit.draw.words.needle_words import walk_words
 from handkit.grouping import grouped
-from handkit.stitch.plan import CutThread, SharedThread, ThreadRow, cut_threads
-from handkit.wording.figures import CUT_THREAD, THREAD, counted, mm
+from handkit.stitch.plan import RULE_OF_THUMB, CutThread, SharedThread, ThreadRow, cut_threads
+from handkit.wording.figures import Units, counted
 from handkit.wording.quoting import words
 
 _INTRO = "Cut these first and tie each to a slip with its number; tails for both needles are in the length."
@@ -31,12 +31,13 @@ def thread_parts(kit: KitPlan) -> Iterator[Part]:
     threads = cut_threads(kit.plan.seams)
     for _, some in groupby(threads, key=_likeness):
         yield _ticked(kit, list(some))
-    totals = " ".join(total_words(row, kit.copies) for row in kit.plan.threads)
-    yield Paragraph(f"{totals} {_needle_words(threads)} {_rule_words(threads)}")
+    units = kit.units
+    totals = " ".join(total_words(row, kit.copies, units) for row in kit.plan.threads)
+    yield Paragraph(f"{totals} {_needle_words(threads)} {_rule_words(threads, units)}")
     offered = [shared for shared in kit.plan.shared if not shared.adopted]
     if offered:
         yield Heading("Or with fewer ends")
-        yield from (Paragraph(shared_words(shared, kit.codes), TextLook.BENCH) for shared in offered)
+        yield from (Paragraph(shared_words(shared, kit.codes, units), TextLook.BENCH) for shared in offered)
 
 
 def _likeness(thread: CutThread) -> tuple[object, ...]:
@@ -53,16 +54,16 @@ def _ticked(kit: KitPlan, threads: Sequence[CutThread]) -> Ticked:
     return Ticked(
         marks=tuple(thread.code for thread in threads),
         title=title + (f", on in {going}" if going else ""),
-        aside=CUT_THREAD.text(first.cut) + (" each" if len(threads) > 1 else ""),
+        aside=kit.units.cut_thread.text(first.cut) + (" each" if len(threads) > 1 else ""),
         notes=(sewn_words(kit, first),) if first.count > 1 else (),
     )
 
 
 def kind_words(thread: CutThread) -> str:
     """How thick it is, how many needles it takes and how thick they are."""
-    stitching = thread.seam.stitching
-    needle = f" of ⌀{mm(stitching.needle)}" if stitching.needle is not None else ""
-    return f"⌀{mm(stitching.thread)}, {counted(thread.seam.needles, 'needle')}{needle}"
+    stitching, told = thread.seam.stitching, thread.seam.units.tool
+    needle = f" of ⌀{told(stitching.needle)}" if stitching.needle is not None else ""
+    return f"⌀{told(stitching.thread)}, {counted(thread.seam.needles, 'needle')}{needle}"
 
 
 def _needle_words(threads: Sequence[CutThread]) -> str:
@@ -89,37 +90,40 @@ def sewn_words(kit: KitPlan, thread: CutThread) -> str:
     return ", ".join(words_of)
 
 
-def _rule_words(threads: Sequence[CutThread]) -> str:
+def _rule_words(threads: Sequence[CutThread], units: Units) -> str:
     """The rule of thumb for each path, alike ones together."""
     paths = [(thread.code, thread.seam.row.rule_of_thumb) for thread in threads if thread.number == 1]
     told = (
-        f"{span_words([code for code, _ in some])} {CUT_THREAD.text(rule)}"
+        f"{span_words([code for code, _ in some])} {units.cut_thread.text(rule)}"
         for rule, some in ((rule, list(some)) for rule, some in groupby(paths, key=lambda path: path[1]))
     )
-    return f"The rule of thumb, five times the seam and 100 mm, would cut: {', '.join(told)}."
+    more = units.hint.text(RULE_OF_THUMB)
+    return f"The rule of thumb, five times the seam and {more}, would cut: {', '.join(told)}."
 
 
-def total_words(row: ThreadRow, copies: int) -> str:
+def total_words(row: ThreadRow, copies: int, units: Units) -> str:
     """All threads of a kind, for all copies, with what is left on the spool."""
     count = counted(row.count * copies, "thread")
-    text = f"In all {row.fibre.value} ⌀{mm(row.diameter)}: {count}, {THREAD.text(row.all_copies)}"
+    kind = f"{row.fibre.value} ⌀{units.tool(row.diameter)}"
+    text = f"In all {kind}: {count}, {units.thread.text(row.all_copies)}"
     if row.spool is None:
         return f"{text}."
-    spool = f"{row.spool / 1000:.6g} m"
+    spool = units.sold(row.spool)
     if row.spools is None or row.left is None:
         return f"{text}; a spool of {spool} is too short for the longest."
-    return f"{text}: {counted(row.spools, 'spool')} of {spool}, {THREAD.text(row.left)} left."
+    return f"{text}: {counted(row.spools, 'spool')} of {spool}, {units.thread.text(row.left)} left."
 
 
-def shared_words(shared: SharedThread, codes: Codes) -> str:
+def shared_words(shared: SharedThread, codes: Codes, units: Units) -> str:
     """One thread for several seams, in place of their own."""
     seams = ", then ".join(
         codes.seams[name] + (" from its last hole to its first" if backwards else "")
         for name, backwards in shared.seams
     )
-    lengths = words(map(CUT_THREAD.text, shared.cuts), last="and")
+    lengths = words(map(units.cut_thread.text, shared.cuts), last="and")
     count = "one thread" if len(shared.cuts) == 1 else f"{len(shared.cuts)} threads"
+    apart = units.cut_thread.text(shared.apart)
     return (
-        f"{seams}: {count}, {lengths}, in place of their own, {CUT_THREAD.text(shared.apart)} together; back "
+        f"{seams}: {count}, {lengths}, in place of their own, {apart} together; back "
         "stitches at its two ends only."
     )

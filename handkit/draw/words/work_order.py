@@ -23,7 +23,6 @@ from handkit.grouping import grouped
 from handkit.kinds.materials import Family
 from handkit.read.project import Hold
 from handkit.stitch.plan import SeamPlan, Step, StepKind, cut_threads
-from handkit.wording.figures import CUT_THREAD, mm
 
 MARKING: tuple[str, ...] = (
     "Measure the squares and bars of the first sheet. A piece in portions: trim and tape its sheets at the "
@@ -147,7 +146,7 @@ def _layers(kit: KitPlan, seams: Sequence[SeamPlan]) -> tuple[Line, ...]:
         pieces + f" ({span_words([kit.codes.seams[seam.name] for seam in some])})" * (len(texts) > 1)
         for pieces, some in texts.items()
     ]
-    return (Line("Layers", f"{'; '.join(each)}; stack {mm(seams[0].stack, decimals=1)}"),)
+    return (Line("Layers", f"{'; '.join(each)}; stack {kit.units.rough.text(seams[0].stack)}"),)
 
 
 def _marks(steps: Iterable[_Numbered]) -> tuple[str, ...]:
@@ -170,7 +169,7 @@ def _thread_aside(kit: KitPlan, seams: Sequence[SeamPlan]) -> str:
         for thread in cut_threads(kit.plan.seams)
         if not names.isdisjoint(seam.name for seam, _ in thread.parts)
     ]
-    lengths = [CUT_THREAD.text(one.cut) if one.seam.name in names else "goes on" for one in own]
+    lengths = [kit.units.cut_thread.text(one.cut) if one.seam.name in names else "goes on" for one in own]
     if len(own) == len(seams) > 1 == len(set(lengths)):
         return f"{span_words([one.code for one in own])}, {lengths[0]} each"
     return ", ".join(f"{one.code} {length}" for one, length in zip(own, lengths, strict=True))

@@ -26,13 +26,15 @@ MOST_FAULTS = 100
 
 
 class ProjectFile(msgspec.Struct, frozen=True):
-    """One file being read. `findings` grows while it is read; what is reported twice is kept once."""
+    """One file being read. `findings` grows while it is read; what is reported twice is kept once. So do
+    `thicknesses`: how those that are text are written, by mm."""
 
     name: str
     folder: pathlib.Path
     unit: str  # "" where it isn't known
     lines: Mapping[KeyPath, int]
     findings: dict[Finding, None] = msgspec.field(default_factory=dict)
+    thicknesses: dict[float, str] = msgspec.field(default_factory=dict)
 
     def report(self, found: Finding) -> None:
         """Keep a finding. Raises ProjectError where there are more than MOST_FAULTS errors.

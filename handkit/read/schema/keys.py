@@ -36,7 +36,7 @@ from handkit.read.schema.rules import (
 )
 from handkit.read.values.lengths import UNIT_SYNONYMS
 from handkit.units import LENGTH_UNITS
-from handkit.wording.figures import mm
+from handkit.wording.figures import METRIC
 from handkit.wording.quoting import quoted, words
 
 FORMAT = 1
@@ -91,7 +91,7 @@ _MATERIAL = schema(
 # practice).
 BACK, BACK_FINE = 2, 3
 FINE_PITCH = 3.0
-_BACK = f"{BACK}, or {BACK_FINE} where the pitch is {mm(FINE_PITCH)} or finer"
+_BACK = f"{BACK}, or {BACK_FINE} where the pitch is {METRIC.text(FINE_PITCH)} or finer"
 
 # A narrower strip of glue can't be spread (common practice, no source).
 LEAST_STRIP = 0.5
@@ -365,7 +365,9 @@ _HEM = schema(
     "A hem with settings of its own.",
     length_key("width", 3, 200, "from the finished edge to where the hem ends", required=True),
     count_key("turns", 1, 2, "once, or twice so that no raw edge is left", 1),
-    length_key("turn_in", 3, 100, "what is turned under first, of a hem turned twice", unless=mm(TURN_IN)),
+    length_key(
+        "turn_in", 3, 100, "what is turned under first, of a hem turned twice", unless=METRIC.text(TURN_IN)
+    ),
 )
 
 _BINDING = schema(

@@ -43,6 +43,8 @@ def read_length(field: Field) -> float:
         if isinstance(length, Finding):
             field.location.report(length)
             return FAULTY
+        if field.rule.kind is Kind.THICKNESS:
+            field.location.file.thicknesses.setdefault(length, " ".join(value.split()))
         return _in_range(length, field)
     if not _is_number(value):
         field.reject("not-a-length")

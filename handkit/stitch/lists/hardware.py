@@ -9,13 +9,13 @@ Words: an *article* is what a shop sells under one size, whatever stack it is se
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from math import ceil
 
 from handkit.draft.pattern import FinishedEdge, PatternPiece
 from handkit.kinds.edge_works import EdgeWork
 from handkit.read.project import Fitting
 from handkit.stitch.lists.posts import POST_LEAST, POST_MOST, common_post
 from handkit.stitch.plan import DECIMALS, TAPE, HardwareRow, HardwareTotal, OpeningPlan, PostPlan
+from handkit.wording.figures import Units
 
 
 def hardware(openings: Sequence[OpeningPlan]) -> tuple[HardwareRow, ...]:
@@ -61,39 +61,41 @@ def _rows(openings: Sequence[OpeningPlan]) -> Iterator[HardwareRow]:
 
 
 def _row(plan: OpeningPlan, count: int, sizes: str, post: float | None) -> HardwareRow:
-    facts, common = plan.pattern.opening, common_post(post)
+    facts, common, units = plan.pattern.opening, common_post(post), plan.units
     article = [*_size_words(plan)]
     if (bought := facts.post or common) is not None:
-        article.append(f"post {bought:g} mm")
+        article.append(f"post {units.tool(bought)}")
     elif post is not None:
-        article.append(f"post {_post_range(post)}")
+        article.append(f"post {_post_range(post, units)}")
     return HardwareRow(facts.kind.value, count, sizes, post, common, facts.post, ", ".join(article))
 
 
 def _size_words(plan: OpeningPlan) -> list[str]:
     """What its size is in a shop."""
     facts = plan.pattern.opening
-    hole = f"hole {facts.diameter:.3g} mm"
-    return [f"cap {facts.cap:.4g} mm", hole] if facts.cap else [hole]
+    hole = f"hole {plan.units.tool(facts.diameter)}"
+    return [f"cap {plan.units.tool(facts.cap)}", hole] if facts.cap else [hole]
 
 
-def _post_range(post: float) -> str:
+def _post_range(post: float, units: Units) -> str:
     """From the shortest post that holds to the longest.
 
-    >>> _post_range(5.5875)
+    >>> from handkit.wording.figures import METRIC
+    >>> _post_range(5.5875, METRIC)
     '5.6 to 7.2 mm'
     """
-    return f"{post:.1f} to {post - POST_LEAST + POST_MOST:.1f} mm"
+    return units.post(post, post - POST_LEAST + POST_MOST)
 
 
 def _sizes(plan: OpeningPlan, one: PostPlan, stack: float | None = None) -> str:
     """Sizes of what is set in an opening through a stack, for the shop and the bench."""
-    thick = one.stack if stack is None else stack
+    units = plan.units
+    thick = units.text(one.stack if stack is None else stack)
     if one.post is None:
         tried = "" if plan.pattern.opening.post else ", to be tried on a scrap"
-        return ", ".join([*_size_words(plan), f"stack {thick:.3g} mm{tried}"])
+        return ", ".join([*_size_words(plan), f"stack {thick}{tried}"])
     return ", ".join(
-        [*_size_words(plan), f"post {_post_range(one.post)} (stack {thick:.3g} mm and 1/16 to 1/8 in)"]
+        [*_size_words(plan), f"post {_post_range(one.post, units)} (stack {thick} and 1/16 to 1/8 in)"]
     )
 
 
@@ -121,9 +123,9 @@ def tapes(pieces: Sequence[PatternPiece]) -> tuple[HardwareRow, ...]:
         HardwareRow(
             TAPE,
             piece.quantity,
-            f"{_tape(each)}, for {each.work.edges} of {piece.name}",
+            f"{_tape(each, piece.source.units)}, for {each.work.edges} of {piece.name}",
             None,
-            article=_tape(each),
+            article=_tape(each, piece.source.units),
         )
         for piece in pieces
         for each in piece.works
@@ -131,11 +133,12 @@ def tapes(pieces: Sequence[PatternPiece]) -> tuple[HardwareRow, ...]:
     )
 
 
-def _tape(each: FinishedEdge) -> str:
-    """A tape's sizes; its length to the next whole mm."""
-    return f"{each.work.width:g} mm wide, {each.work.tape:g} mm thick, {tape_length(each)} mm long"
+def _tape(each: FinishedEdge, units: Units) -> str:
+    """A tape's sizes."""
+    wide, thick = units.text(each.work.width), units.text(each.work.tape)
+    return f"{wide} wide, {thick} thick, {tape_length(each, units)} long"
 
 
-def tape_length(each: FinishedEdge) -> int:
-    """How long the tape of a bound edge is cut, mm."""
-    return ceil(round(each.path.length, DECIMALS))
+def tape_length(each: FinishedEdge, units: Units) -> str:
+    """How long the tape of a bound edge is cut: to the next whole mm, or sixteenth of an inch."""
+    return units.about.text(units.about.no_less(round(each.path.length, DECIMALS)))

@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from handkit.grouping import grouped
 from handkit.read.project import Fitting, Hold, Punching
 from handkit.stitch.lists.posts import POST_MOST
-from handkit.stitch.plan import GlueStrip, OpeningPlan, PostPlan, SeamPlan
-from handkit.wording.figures import CUT_THREAD, mm
+from handkit.stitch.plan import GlueStrip, OpeningPlan, SeamPlan
+from handkit.wording.figures import Units
 from handkit.wording.quoting import quoted, words
 from handkit.wording.stretches import MOST_TOLD, number_words
 
@@ -64,7 +64,7 @@ def _thread_of(seam: SeamPlan) -> str:
     going = dict.fromkeys(thread.seams[0] for thread in seam.threads if not thread.begins(seam.name))
     text = "".join(f"; it goes on with the thread of {quoted(name)}" for name in going)
     if seam.begun:
-        text += f", thread {CUT_THREAD.several((thread.whole for thread in seam.begun), ' + ')}"
+        text += f", thread {seam.units.cut_thread.several((thread.whole for thread in seam.begun), ' + ')}"
         more = words(map(quoted, seam.begun[-1].seams[1:]), last="and")
         text += f", which goes on in {more}" if more else ""
     return text
@@ -83,7 +83,7 @@ def held_words(seam: SeamPlan, row: Sequence[SeamPlan]) -> str:
     if seam in stuck[1:]:
         return ""
     strips = [strip for each in (stuck if seam in stuck else [seam]) for strip in each.strips]
-    texts = grouped(strips, by=lambda strip: mm(strip.width))
+    texts = grouped(strips, by=lambda strip: seam.units.text(strip.width))
     where = words((f"{width} wide {_where(some)}" for width, some in texts.items()), last="and")
     if seam.hold is Hold.TAPE:
         return f"Stick double-sided tape {where}; press the layers together"
@@ -115,19 +115,23 @@ def _face(side: str, piece: str) -> str:
 
 def set_sentence(plan: OpeningPlan) -> str:
     """What to set, punch or cut for an opening."""
-    opening, facts = plan.pattern, plan.pattern.opening
+    opening, facts, units = plan.pattern, plan.pattern.opening, plan.units
     count = opening.count
     pieces = words(dict.fromkeys(place.piece for place in opening.places), last="and")
-    post = "" if plan.post is None else f", post {plan.post:.1f} to {plan.stack + POST_MOST:.1f} mm"
+    post = "" if plan.post is None else _post(plan.post, plan.stack, units)
     if plan.part_way:
         pieces += f" ({plan.stretches(stack=False)})"
-        post = "".join(_post(one) for one in plan.posts)
+        post = "".join(
+            f"{_post(one.post, one.stack, units)} ({number_words(one.numbers)})"
+            for one in plan.posts
+            if one.post is not None
+        )
     return facts.traits.work.format(
         count=count,
         what=facts.traits.noun + ("s" if count != 1 else ""),
         pieces=pieces,
-        diameter=facts.diameter,
-        length=facts.length,
+        diameter=units.tool(facts.diameter),
+        length=units.number(facts.length),
         post=post,
         mate=f'; its other half is "{facts.mate}"' if facts.mate else "",
     )
@@ -142,13 +146,12 @@ def fit_sentence(fitting: Fitting, *, slotted: bool = False) -> str:
         "through": quoted(fitting.through),
         "seams": words((quoted(seam) for seam in fitting.seams), last="and"),
         "tongue": ", its tongue through the slot" if fitting.holes or slotted else "",
+        "clear": fitting.source.units.about.several((3, 5), " to "),
         "at_fold": f', over both leaves of fold "{fitting.fold}"' if fitting.fold else "",
     }
     return fitting.traits.work.format(**names)
 
 
-def _post(one: PostPlan) -> str:
-    """The post that some places of an opening need."""
-    if one.post is None:
-        return ""
-    return f", post {one.post:.1f} to {one.stack + POST_MOST:.1f} mm ({number_words(one.numbers)})"
+def _post(post: float, stack: float, units: Units) -> str:
+    """The posts that hold through a stack."""
+    return f", post {units.post(post, stack + POST_MOST)}"

@@ -16,6 +16,9 @@ from handkit.punch.punched import Punched
 from handkit.read.project import Hold, RoundHole, SlitHole, Stitching
 from handkit.stitch.order.tasks import is_glued
 from handkit.stitch.plan import DECIMALS, CutThread, OpeningPlan, SeamPlan, ThreadRow, ToolRow, cut_threads
+from handkit.wording.figures import Units
+
+CLIPS_APART = 50.0  # mm
 
 
 def thread_rows(seams: Sequence[SeamPlan], *, copies: int) -> tuple[ThreadRow, ...]:
@@ -71,6 +74,13 @@ def spooled(cuts: Sequence[float], spool: float) -> tuple[int | None, float | No
     return count, round(float(left), DECIMALS)
 
 
+def all_tools(
+    seams: Sequence[SeamPlan], openings: Sequence[OpeningPlan], pattern: Pattern
+) -> tuple[ToolRow, ...]:
+    """What must lie ready."""
+    return (*tool_rows(seams, openings), *hold_tools(seams, pattern.project.units), *put_on_tools(pattern))
+
+
 def tool_rows(seams: Sequence[SeamPlan], openings: Sequence[OpeningPlan]) -> tuple[ToolRow, ...]:
     """What is needed: needles, punches or awl, iron, and setters; alike rows once."""
     rows = (*(row for seam in seams for row in _of_seam(seam)), *_of_openings(openings))
@@ -81,10 +91,10 @@ def put_on_tools(pattern: Pattern) -> tuple[ToolRow, ...]:
     """What zips, turned, bound and sealed edges ask for."""
     zips = any(each.kind is FittingKind.ZIP for each in pattern.project.fittings)
     row = ToolRow("double-sided tape", "narrow, or clips", "to hold the zip until it is sewn in")
-    return (*(row,) * zips, *_edge_tools(pattern.pieces))
+    return (*(row,) * zips, *_edge_tools(pattern.pieces, pattern.project.units))
 
 
-def _edge_tools(pieces: Sequence[PatternPiece]) -> tuple[ToolRow, ...]:
+def _edge_tools(pieces: Sequence[PatternPiece], units: Units) -> tuple[ToolRow, ...]:
     """What turned, bound and sealed edges ask for."""
     cloth = [piece for piece in pieces if not piece.traits.is_leather]
     turned = any(each.folds for piece in cloth for each in piece.works)
@@ -92,13 +102,13 @@ def _edge_tools(pieces: Sequence[PatternPiece]) -> tuple[ToolRow, ...]:
     sealed = any(piece.raw for piece in cloth if piece.traits.sealed)
     rows = (
         (turned, ToolRow("flat iron", "its heat tried on a scrap", "to press what is turned")),
-        (held, ToolRow("clips", "one every 50 mm", "to hold what is turned or bound until it is sewn")),
+        (held, ToolRow("clips", _clips(units), "to hold what is turned or bound until it is sewn")),
         (sealed, ToolRow("small flame", "or a hot knife", "to seal the cut ends of webbing")),
     )
     return tuple(row for needed, row in rows if needed)
 
 
-def hold_tools(seams: Iterable[SeamPlan]) -> tuple[ToolRow, ...]:
+def hold_tools(seams: Iterable[SeamPlan], units: Units) -> tuple[ToolRow, ...]:
     """What holds the layers while they are sewn: cement and tape where there is a strip, else clips."""
     used = {
         seam.hold if seam.strips or seam.hold is Hold.NONE else Hold.CLIPS
@@ -109,16 +119,20 @@ def hold_tools(seams: Iterable[SeamPlan]) -> tuple[ToolRow, ...]:
     rows = {
         Hold.CEMENT: ToolRow("cement", "with a brush or spreader as wide as the strip", why),
         Hold.TAPE: ToolRow("double-sided tape", "as wide as the strip", why),
-        Hold.CLIPS: ToolRow("clips", "one every 50 mm", why),
+        Hold.CLIPS: ToolRow("clips", _clips(units), why),
     }
     return tuple(row for hold, row in rows.items() if hold in used)
 
 
+def _clips(units: Units) -> str:
+    return f"one every {units.hint.text(CLIPS_APART)}"
+
+
 def _of_seam(seam: SeamPlan) -> Iterable[ToolRow]:
-    settings = seam.stitching
-    of = f"for thread of {settings.thread:g} mm"
+    settings, units = seam.stitching, seam.units
+    of = f"for thread of {units.tool(settings.thread)}"
     point = "blunt" if seam.is_punched else "sharp"
-    size = f"{settings.needle:g} mm" if settings.needle is not None else f"as thick as the thread, {point}"
+    size = units.tool(settings.needle) if settings.needle is not None else f"as thick as the thread, {point}"
     yield ToolRow("needle", f"{seam.needles} of {size}" if settings.needle is not None else size, of)
     if seam.marked:
         yield ToolRow("marker", "chalk or soft pencil", "stitch holes in cloth")
@@ -126,23 +140,29 @@ def _of_seam(seam: SeamPlan) -> Iterable[ToolRow]:
     if not seam.is_punched:
         return
     if isinstance(settings.hole, RoundHole):
-        yield ToolRow("punch", f"{settings.hole.diameter:g} mm", "stitch holes")
+        yield ToolRow("punch", units.tool(settings.hole.diameter), "stitch holes")
     elif seam.tooling and settings.iron is not None:
         yield ToolRow(
-            "iron", f"{settings.iron.teeth} teeth, {settings.iron.pitch:g} mm apart", "stitch holes"
+            "iron", f"{settings.iron.teeth} teeth, {units.tool(settings.iron.pitch)} apart", "stitch holes"
         )
     if isinstance(settings.hole, SlitHole):
-        yield ToolRow("awl", f"blade {settings.hole.width:g} mm wide", "stitch holes, and to clear them")
+        yield ToolRow(
+            "awl", f"blade {units.tool(settings.hole.width)} wide", "stitch holes, and to clear them"
+        )
     elif any(mouth.base for mouth in seam.mouths):
         yield ToolRow("awl", "fine", "the extra hole past a mouth")
 
 
 def _of_openings(openings: Sequence[OpeningPlan]) -> Iterable[ToolRow]:
     for plan in openings:
-        facts = plan.pattern.opening
-        yield ToolRow("punch", f"{facts.diameter:g} mm", facts.traits.to_punch)
+        facts, told = plan.pattern.opening, plan.units.tool
+        yield ToolRow("punch", told(facts.diameter), facts.traits.to_punch)
         if facts.traits.hardware:
-            size = f"cap {facts.cap:.4g} mm" if facts.cap else f"hole {facts.diameter:g} mm"
+            size = (
+                f"cap {plan.units.tool(facts.cap)}"
+                if facts.cap
+                else f"hole {plan.units.tool(facts.diameter)}"
+            )
             yield ToolRow("setter", size, f"{facts.traits.noun}s, with its anvil")
 
 

@@ -19,7 +19,7 @@ from handkit.draft.pattern import Pattern
 from handkit.findings import Finding, finding
 from handkit.geometry.straight import distance
 from handkit.punch.punched import Hole, PunchedLayer, PunchedSeam
-from handkit.stitch.plan import DECIMALS, HolePartner, SeamPlan, SeamRow, SeamStack, Thread
+from handkit.stitch.plan import DECIMALS, STUB, HolePartner, SeamPlan, SeamRow, SeamStack, Thread
 from handkit.stitch.sewing.kinds import HoleSites, SitePoints, StitchMoves, laid, way_of
 from handkit.stitch.sewing.mouths import EndTurns, mouths_of
 from handkit.stitch.sewing.stack import seam_stacks
@@ -76,7 +76,7 @@ def sew(
         mouths=mouths.all,
         way=way_steps(seam, way, cut, shared_holes),
         shared_holes=shared_holes,
-        lock=LOCKS[settings.fibre],
+        lock=LOCKS[settings.fibre].format(stub=seam.source.units.about.text(STUB)),
         tooling=tuple(each for each in toolings(seam) if each.piece not in marked),
         marked=marked,
     )

@@ -21,7 +21,7 @@ LOCKS = table(
     Fibre,
     {
         Fibre.SYNTHETIC: (
-            "Cut the ends 2 mm long, melt them with a flame held near, and press them flat with metal. "
+            "Cut the ends {stub} long, melt them with a flame held near, and press them flat with metal. "
             "Molten drops burn, the fumes are not for breathing: fresh air, no cement or solvent near."
         ),
         Fibre.LINEN: (

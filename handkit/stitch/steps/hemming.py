@@ -18,7 +18,6 @@ from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.stitch.plan import Step, StepKind
 from handkit.stitch.steps.sources import StepSources
 from handkit.wording.edge_names import edge_words
-from handkit.wording.figures import mm
 from handkit.wording.quoting import words
 
 
@@ -83,19 +82,19 @@ def _runs_along(task: Task, piece: PatternPiece, each: FinishedEdge) -> bool:
 
 def _sentence(piece: PatternPiece, alike: Sequence[FinishedEdge]) -> str:
     """What is done along edges that get the same."""
-    work, back = alike[0].work, piece.far_side
+    work, back, units = alike[0].work, piece.far_side, piece.source.units
     edges = f"{words((str(each.work.edges) for each in alike), last='and')} of {piece.name}"
     if work.work is EdgeWork.BINDING:
-        lengths = words((f"{tape_length(each)} mm" for each in alike), last="and")
+        lengths = words((tape_length(each, units) for each in alike), last="and")
         return (
-            f"Fold {lengths} of tape {mm(work.width)} wide over {edges}, as deep on the front as on the "
-            "back; hold it with clips."
+            f"Fold {lengths} of tape {units.text(work.width)} wide over {edges}, as deep on the front as on "
+            "the back; hold it with clips."
         )
-    how = f"Turn {mm(work.width)} of {edges} to the {back} on the fold line"
+    how = f"Turn {units.text(work.width)} of {edges} to the {back} on the fold line"
     if work.turns > 1:
         how = (
-            f"Turn {mm(work.turn_in)} of {edges} to the {back} on the outer fold line, then "
-            f"{mm(work.width)} on the inner one"
+            f"Turn {units.text(work.turn_in)} of {edges} to the {back} on the outer fold line, then "
+            f"{units.text(work.width)} on the inner one"
         )
     notched = "; notch or pleat it round the bend" if any(map(_bends, alike)) else ""
     return f"{how}{notched}; {piece.traits.words.turned}."

@@ -15,6 +15,7 @@ from handkit.stitch.order.tasks import is_plain_hole
 from handkit.stitch.plan import Step, StepKind
 from handkit.stitch.steps.sources import StepSources
 from handkit.stitch.steps.task_steps import step_of
+from handkit.wording.figures import Units
 from handkit.wording.quoting import words
 
 
@@ -40,7 +41,7 @@ def prepared(sources: StepSources) -> Iterable[Step]:
     yield from (step_of(sources, task) for task in sources.ordered.tasks if is_plain_hole(task))
 
 
-def skived(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
+def skived(pieces: Iterable[PatternPiece], units: Units) -> Iterable[Step]:
     """A step for each edge that is thinned."""
     for piece in pieces:
         for skive in piece.skives:
@@ -48,8 +49,8 @@ def skived(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
             yield Step(
                 StepKind.SKIVE,
                 piece.name,
-                f"Skive {piece.name} along {edges} on the {piece.far_side}, {skive.width:g} mm wide, down to "
-                f"{skive.to:g} mm.",
+                f"Skive {piece.name} along {edges} on the {piece.far_side}, {units.text(skive.width)} wide, "
+                f"down to {units.thickness(skive.to)}.",
                 "thinned edges fold and glue flat",
             )
 

@@ -41,7 +41,7 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
     late, to_trim = late_folds(sources), trims(sources)
     yield from prepared(sources)
     yield from sealed(pieces)
-    yield from skived(pieces)
+    yield from skived(pieces, sources.punched.project.units)
     yield from bevelled(turns)
     waiting = {each.piece.name for each in late}
     yield from (folded(piece) for piece in pieces if piece.folds and piece.name not in waiting)
