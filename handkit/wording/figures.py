@@ -116,11 +116,6 @@ class Units(msgspec.Struct, frozen=True):
     written: Mapping[float, str] = MappingProxyType({})  # thicknesses in mm, as the file has them
 
     @property
-    def words(self) -> str:
-        """The unit in a sentence."""
-        return "inches" if self.unit == "in" else self.unit
-
-    @property
     def unit(self) -> str:
         """Of lengths, for the heads of tables."""
         return self.length.unit

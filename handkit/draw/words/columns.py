@@ -69,16 +69,19 @@ def fit_columns(units: Units) -> tuple[Column, ...]:
 
 def hardware_columns(units: Units) -> tuple[Column, ...]:
     """Of what is bought ready-made, with the posts that fit."""
-    told = units.rough.number if units.unit == "mm" else units.tool
+    posts, bought = units.rough.number, units.rough.number
+    buy = "buy, mm"
+    if units.unit != "mm":  # both units stand behind each then
+        buy, bought = "buy", units.tool
 
-    def post(length: float | None) -> str:
-        return "-" if length is None else told(length)
+    def told(length: float | None, measured: Callable[[float], str]) -> str:
+        return "-" if length is None else measured(length)
 
     return (
         Column("what", 2, attrgetter("what")),
         figures("pieces", 1.5, lambda row: str(row.count)),
-        figures(f"post, {units.unit}", 1.8, lambda row: post(row.post)),
-        figures(f"buy, {units.unit}", 1.8, lambda row: post(row.at_hand or row.common)),
+        figures(f"post, {units.unit}", 1.8, lambda row: told(row.post, posts)),
+        figures(buy, 1.8, lambda row: told(row.at_hand or row.common, bought)),
         Column("sizes", 14, attrgetter("sizes")),
     )
 
