@@ -69,10 +69,9 @@ def fit_columns(units: Units) -> tuple[Column, ...]:
 
 def hardware_columns(units: Units) -> tuple[Column, ...]:
     """Of what is bought ready-made, with the posts that fit."""
-    posts, bought = units.rough.number, units.rough.number
-    buy = "buy, mm"
-    if units.unit != "mm":  # both units stand behind each then
-        buy, bought = "buy", units.tool
+    posts, in_mm = units.rough.number, units.unit == "mm"
+    bought: Callable[[float], str] = posts if in_mm else units.tool  # which tells both units
+    buy = "buy, mm" if in_mm else "buy"
 
     def told(length: float | None, measured: Callable[[float], str]) -> str:
         return "-" if length is None else measured(length)
