@@ -23,9 +23,11 @@ import msgspec
 from handkit.draft.pattern import PatternPiece
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
+from handkit.geometry.region import Region
 from handkit.geometry.space import Panel, folded_sheet
 from handkit.geometry.straight import distance
 from handkit.punch.punched import Punched, PunchedSeam
+from handkit.stitch.plan import GlueStrip
 
 # How far holes may lie off each other, in mm and as a share of the way between the furthest.
 LEAST_OFF = 1.0
@@ -92,7 +94,19 @@ def _panel(punched: Punched, seam: PunchedSeam, index: int) -> tuple[PatternPiec
 
 def _carried(punched: Punched, seam: PunchedSeam, index: int) -> Affine | None:
     """The way from a layer to the face, once all is folded; None where they do not lie flat in one frame."""
-    (own, panel), (face, leaf) = (_panel(punched, seam, k) for k in (index, seam.face.run - 1))
+    return _to_face(punched, seam, *_panel(punched, seam, index))
+
+
+def strip_on_face(punched: Punched, seam: PunchedSeam, strip: GlueStrip) -> Region | None:
+    """A strip of glue as it lies on the face once all is folded; None where it does not lie flat with it."""
+    piece = punched.pattern.piece(strip.piece)
+    panel = piece.panel_under([at for ring in strip.region.rings() for at in ring])
+    lie = _to_face(punched, seam, piece, panel)
+    return strip.region.moved(lie) if lie is not None else None
+
+
+def _to_face(punched: Punched, seam: PunchedSeam, own: PatternPiece, panel: Panel) -> Affine | None:
+    face, leaf = _panel(punched, seam, seam.face.run - 1)
     flat = punched.pattern.carry(own.name, face.name)
     if flat is None or not (own.bends or face.bends or own.panel or face.panel):
         return flat

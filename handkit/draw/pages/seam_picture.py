@@ -20,7 +20,7 @@ from handkit.draw.layout.flow import Block
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.marks import Ink, page_group
 from handkit.draw.model.path_ops import PathOps, box_ops, circle_ops, dot_ops, joined, path_ops, polyline_ops
-from handkit.draw.pages.lower_layers import LowerLayer, face_outline, lower_layers
+from handkit.draw.pages.lower_layers import LowerLayer, face_outline, lower_layers, strip_on_face
 from handkit.draw.pages.seam_way import HoleLabel, Way, labels, picture_space, way_marks
 from handkit.draw.templates.window_ink import stitch_path
 from handkit.draw.words.names import KitPlan
@@ -196,12 +196,12 @@ def _lines(scene: Scene, lines: Sequence[Path]) -> Iterator[Ink]:
 
 def _hatching(kit: KitPlan, scene: Scene) -> Iterator[Ink]:
     """The strips of glue that lie flat with the face piece, as slanting lines: they print without grey."""
-    pattern = kit.punched.pattern
-    for strip in (strip for seam in scene.seams for strip in seam.strips):
-        lie = pattern.carry(strip.piece, scene.piece.name)
-        if lie is not None:
-            for line in slanting_lines(strip.region.moved(scene.by @ lie), HATCH):
-                yield Ink(polyline_ops(line), GLUE)
+    for seam in scene.seams:
+        for strip in seam.strips:
+            region = strip_on_face(kit.punched, seam.punched, strip)
+            if region is not None:
+                for line in slanting_lines(region.moved(scene.by), HATCH):
+                    yield Ink(polyline_ops(line), GLUE)
 
 
 def slanting_lines(area: Region, apart: float) -> Iterator[tuple[Point, Point]]:
