@@ -4,12 +4,14 @@ In: one figure. Out: a `Clash` for each two leaves that come to lie over one ano
 than their folds give room for: of all that is too high there, what is so by most.
 
 Words: a *pile* is a leaf of a folded piece, or a base, with all that lies on either face of it. What *rises*
-from it stands out of it towards another: a thing with what lies on it, a cap, a magnet, all *stiff*; or what
-lies flat there alone. Two leaves are *walled* where a panel stands between them: then they keep their
-distance; else one drapes over what lies on the other, and only what is stiff on both is in the way.
+from it stands out of it towards another: a thing with what lies on it, a cap, a fitting, a magnet, all
+*stiff*; or what lies flat there alone. Two leaves are *walled* where a panel stands between them: then they
+keep their distance; else one drapes over what lies on the other, and only what is stiff on both is in the
+way.
 
 How far it holds: leaves that lie parallel and next to each other; a cover is pulled tight over what it holds,
-a box stands. Magnets are meant to meet, and the halves of a snap. Thread sinks in.
+a box stands. Magnets are meant to meet, and the halves of a snap; caps in one place are those of one post.
+Thread sinks in.
 """
 
 from __future__ import annotations
@@ -21,12 +23,14 @@ import msgspec
 from handkit.assemble.article import Body, BodyKind, Clash, Figure, Leaf, Thing
 from handkit.assemble.heights import Heights
 from handkit.assemble.overlap import LEAST, TOUCH, of_regions
-from handkit.assemble.standing import cap_words, standing_out
+from handkit.assemble.standing import cap_words
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.region import Region, discs, region_of
+from handkit.geometry.straight import distance
 from handkit.grouping import grouped
+from handkit.kinds.fittings import FittingKind
 from handkit.tolerances import FOLDED_OVER
 
 # The bends that a leaf lies beyond: their piece, their place among its folds, their angle.
@@ -56,6 +60,7 @@ class _Rising(msgspec.Struct, frozen=True):
     region: Region
     end: float = 0.0
     body: str = ""
+    of: str = ""  # the piece that hardware stands on
 
     @property
     def words(self) -> str:
@@ -64,7 +69,7 @@ class _Rising(msgspec.Struct, frozen=True):
 
 
 # In which order two are told.
-_KINDS = ("thing", "cap", "magnet", "leather")
+_KINDS = ("thing", "cap", "fitting", "magnet", "leather")
 
 
 def clashes_between(pattern: Pattern, figure: Figure, heights: Heights) -> Iterator[Clash]:
@@ -72,7 +77,7 @@ def clashes_between(pattern: Pattern, figure: Figure, heights: Heights) -> Itera
     if all(len(body.leaves) == 1 for body in figure.bodies):
         return
     piles = sorted(_piles(figure), key=lambda pile: pile.low + pile.high)
-    rising = (*_things(figure, heights), *_hardware(pattern, figure, heights), *_leather(figure))
+    rising = (*_things(figure, heights), *_hardware(figure, heights), *_leather(figure))
     by_face = grouped(rising, by=lambda one: (one.leaf.on, one.up))
     mates = {frozenset((each.name, each.opening.mate or "")) for each in pattern.openings}
     for k, upper in enumerate(piles):
@@ -115,10 +120,16 @@ def _walled(bends: _Bends) -> bool:
 
 
 def _matters(both: tuple[_Rising, _Rising], bends: _Bends) -> bool:
-    """Whether two that meet over some bends are in each other's way: not magnets, nor what drapes."""
+    """Whether two that meet over some bends are in each other's way: not magnets, nor what drapes, nor what a
+    fold goes round."""
     kinds = {each.kind for each in both}
+    if any(each.kind == "fitting" and {name for name, *_ in bends} == {each.of} for each in both):
+        return False
     if "leather" in kinds:
         return "thing" in kinds and _walled(bends)
+    if kinds == {"cap"}:  # two that come to lie in one place are one post through both leaves
+        one, other = (Box(*each.region.bounds()).middle for each in both)
+        return distance(one, other) > LEAST
     return kinds != {"magnet"}
 
 
@@ -220,13 +231,27 @@ def _over(figure: Figure, thing: Thing, body: Body, out: int) -> Iterator[tuple[
         yield (body.piece.thickness + sum(lining), "")
 
 
-def _hardware(pattern: Pattern, figure: Figure, heights: Heights) -> Iterator[_Rising]:
-    """Caps and magnets."""
-    for what in standing_out(pattern, figure, 1):
-        (at, *_), body = what.points, figure.body(what.through[0])
-        leaf = body.leaf_at([at])
-        if what.kind in _KINDS and leaf.fold.plan is not None:
-            out = 1 if what.outwards else -1
-            end = _off(heights, leaf, what.face, at) * out + what.stands
-            up, plan = what.outwards is not leaf.fold.turns_over, discs(what.points, what.radius)
-            yield _Rising(what.kind, what.name, leaf, up, _shut(leaf, plan), end)
+def _hardware(figure: Figure, heights: Heights) -> Iterator[_Rising]:
+    """Caps, fittings and magnets."""
+    caps = (
+        ("cap", cap.opening, cap.on, discs([cap.at], cap.radius), (cap.low, cap.high), cap.to_eye)
+        for cap in figure.caps
+    )
+    fittings = (
+        (
+            "magnet" if each.fitting.kind is FittingKind.MAGNET else "fitting",
+            each.fitting.name,
+            each.on,
+            region_of(each.outline),
+            (each.low, each.high),
+            each.to_eye,
+        )
+        for each in figure.fittings
+    )
+    for kind, name, on, plan, ends, to_eye in (*caps, *fittings):
+        at = Box(*plan.bounds()).middle
+        leaf = figure.body(on).leaf_at([at])
+        if leaf.fold.plan is not None:
+            low, high = (_off(heights, leaf, z, at) for z in ends)
+            up, end = to_eye is not leaf.fold.turns_over, high if to_eye else -low
+            yield _Rising(kind, name, leaf, up, _shut(leaf, plan), end, of=on)

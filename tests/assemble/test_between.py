@@ -68,6 +68,7 @@ class Case:
     rivets: tuple[tuple[float, float], ...] = ()
     patches: tuple[tuple[float, float, float, float, float], ...] = ()
     radius: float = 2.0
+    magnets: tuple[tuple[float, float], ...] = ()  # 10 across and 3 thick
 
     @property
     def beyond(self) -> float:
@@ -102,6 +103,9 @@ def text_of(case: Case) -> str:
     for k, (x, y) in enumerate(case.rivets):
         text += f'[[opening]]\nname = "rivet {k}"\nkind = "rivet"\nhole = 3\ncap = {CAP}\n'
         text += f'through = ["back"]\nat = [[{x}, {y}]]\n'
+    for k, (x, y) in enumerate(case.magnets):
+        text += f'[[fitting]]\nname = "magnet {k}"\nkind = "magnet"\ndiameter = 10\nthickness = 3\n'
+        text += f'on = "back"\nat = [[{x}, {y}]]\n'
     return text
 
 
@@ -129,6 +133,9 @@ def risers(case: Case, *, moves: bool) -> tuple[list[Riser], list[Riser]]:
     for k, (x, y) in enumerate(case.rivets):
         if here(y):
             stiff.append((f'a cap of "rivet {k}"', come(shapely.Point(x, y).buffer(CAP / 2, 64)), 2.0))
+    for k, (x, y) in enumerate(case.magnets):
+        if here(y):
+            stiff.append((f'"magnet {k}"', come(shapely.Point(x, y).buffer(5, 64)), 3.0))
     low, high = (case.beyond, case.beyond + LONG) if moves else (0, FOLD)
     leather: list[Riser] = [("leather", come(shapely.box(0, low, ACROSS, high)), 0.0)]
     leather += [
@@ -153,10 +160,16 @@ Told = tuple[frozenset[str], float] | None
 def decided(case: Case) -> Told:
     """What is too high by most, and how high; a spine keeps leather off, too."""
     (below, under), (above, over) = risers(case, moves=False), risers(case, moves=True)
-    pairs = [(one, two) for one in below for two in above]
+    pairs = [
+        (one, two)
+        for one in below
+        for two in above
+        if "magnet" not in one[0] or "magnet" not in two[0]
+        if "cap" not in one[0] or "cap" not in two[0] or one[1].centroid.distance(two[1].centroid) > LEAST
+    ]
     if case.spine is not None:
-        pairs += [(one, two) for one in below for two in over if one[0].startswith('"')]
-        pairs += [(one, two) for one in under for two in above if two[0].startswith('"')]
+        pairs += [(one, two) for one in below for two in over if "tool" in one[0]]
+        pairs += [(one, two) for one in under for two in above if "tool" in two[0]]
     worst: Told = None
     for (name, one, high), (other, two, low) in pairs:
         if deep(one, two) > LEAST and high + low > case.room + LEAST and (not worst or high + low > worst[1]):
@@ -206,6 +219,12 @@ CASES: list[Case] = [
     Case(None, rivets=((86, 130), (86, 272))),  # cap beside cap: at 130 and 128
     Case(None, rivets=((86, 130), (86, 272)), radius=1.0),
     Case(None, rivets=((86, 130), (110, 272)), radius=1.0),
+    Case(None, rivets=((86, 130), (86, 270)), radius=1.0),  # at 130 both: one post through both leaves
+    Case(9, (LOW,), magnets=((86, 290),)),  # 6 + 3 of 8.3
+    Case(9, (LOW,), magnets=((120, 290),)),
+    Case(None, (LOW,), magnets=((86, 290),)),
+    Case(None, magnets=((86, 130), (86, 270)), radius=1.0),  # they are meant to meet
+    Case(None, rivets=((86, 130),), magnets=((86, 270),), radius=1.0),
     Case(None, rivets=((86, 130),), patches=((60, 240, 60, 60, 6),)),
 ]
 
