@@ -21,11 +21,12 @@ from math import pi
 
 import msgspec
 
-from handkit.assemble.article import Body, BodyKind, Cap, Figure
+from handkit.assemble.article import Body, BodyKind, Cap, Figure, Thing
 from handkit.assemble.heights import Heights
 from handkit.draft.pattern import Pattern, PatternFold
 from handkit.findings import Finding, Where, finding
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
 from handkit.geometry.polygon import hull
 from handkit.geometry.straight import distance, off_line, unit
 from handkit.kinds.openings import OpeningKind
@@ -168,14 +169,34 @@ def _length(figure: Figure, heights: Heights, body: Body, way: _Way, stud: Cap) 
                 if index not in bare:
                     points.append((along, heights.span(other.name, at)[1]))
     across = [way.beside(at) for at in body.outline.flattened(sagitta=STEP)]
-    for thing in figure.things:
+    inside = _inside(figure, heights, body, way)
+    for thing in sorted(figure.things, key=lambda thing: thing in inside):
         corners = thing.outline.flattened(sagitta=STEP)
-        if thing.in_front and _meet([way.beside(at) for at in corners], across):
-            ends = [min(max(way.along(at), 0.0), reach) for at in corners]
-            if min(ends) < max(ends):
-                points += [(end, thing.high) for end in (min(ends), max(ends)) if end < reach]
+        own = thing in inside
+        if not (own or thing.in_front) or not _meet([way.beside(at) for at in corners], across):
+            continue
+        alongs = [-way.along(at) if own else way.along(at) for at in corners]
+        start, end = (min(max(along, 0.0), reach) for along in (min(alongs), max(alongs)))
+        if start < end:  # what lies in the flap lies on the highest of what it comes down on
+            under = max((z for along, z in points if start <= along <= end), default=0.0)
+            high = under + thing.held.thickness if own else thing.high
+            points += [(along, high) for along in (start, end) if along < reach]
     upper = [at for at in hull(points) if _is_above(at, points[0], points[1])]
     return sum(distance(a, b) for a, b in pairwise(sorted(upper)))
+
+
+def _inside(figure: Figure, heights: Heights, body: Body, way: _Way) -> list[Thing]:
+    """The things beyond the fold of a piece, on its side that is inside once it is folded."""
+    found = []
+    for thing in figure.things:
+        base = figure.body(thing.room.base)
+        while base.piece.depth > body.piece.depth and base.piece.on is not None:
+            base = figure.body(base.piece.on)
+        beyond = all(way.along(at) <= 0 for at in thing.outline.flattened(sagitta=STEP))
+        low, high = heights.span(body.name, Box(*thing.outline.bounds()).middle)
+        if base is body and beyond and thing.low + thing.high > low + high:
+            found.append(thing)
+    return found
 
 
 def _meet(one: Sequence[float], other: Sequence[float]) -> bool:

@@ -51,6 +51,7 @@ class Heights:
             return (-thick, 0.0)
         front = body.level > 0
         if body.room is not None:
+            front = body.level > self._bodies[body.room.base].level
             base = self.span(body.room.base, at)
             room = self._bodies[body.room.base].lie @ body.room.lie
             rise = body.room.height(room.inverse().apply(at))
@@ -59,13 +60,17 @@ class Heights:
             under = [
                 self.span(other.name, at)
                 for other in self._bodies.values()
-                if _is_under(other, body) and self.covers(other.name, at)
+                if self._is_under(other, body) and self.covers(other.name, at)
             ]
             lows, highs = [low for low, _ in under], [high for _, high in under]
             face = max(highs, default=0.0) if front else min(lows, default=0.0)
         return (face, face + thick) if front else (face - thick, face)
 
-
-def _is_under(other: Body, body: Body) -> bool:
-    """Whether one body lies between another and the base, or is the base."""
-    return 0 <= other.level < body.level if body.level > 0 else body.level < other.level <= 0
+    def _is_under(self, other: Body, body: Body) -> bool:
+        """Whether one body lies between another and the base, or is it; what stands on a piece that hangs
+        behind stands on its side towards the base, and yet does not carry it."""
+        if not (0 <= other.level < body.level if body.level > 0 else body.level < other.level <= 0):
+            return False
+        while other.piece.depth > body.piece.depth and other.piece.on in self._bodies:
+            other = self._bodies[other.piece.on or ""]
+        return other is not body

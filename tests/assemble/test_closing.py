@@ -106,6 +106,23 @@ def test_a_flap_reaches_its_stud_over_what_is_inside(
     assert slack.endswith("put the cap 10 mm nearer to the fold, or the stud further from it [closes-slack]")
 
 
+# A tool inside the flap, towards the back: its strap is 32 wide at 40 of the flap, 30 of the tool shown,
+# so that it lies at 42 to 102, 22 to 82 beyond the fold; it comes down on the empty back, or on a tool there.
+IN_FLAP = TOOL.replace("dibber", "brush").replace('"holder"', '"loops"').replace('"back"', '"flap"')
+IN_FLAP = IN_FLAP.replace("at = [100, 150]", "at = [100, 40]\nbehind = true")
+ALONE = 2 + hypot(22, 20) + 60 + hypot(38, 20) + pi / 2
+# The tool on the back lies at 28 to 88: the brush, on it, is 40 high from 22 to 82.
+ON_IT = 2 + hypot(22, 40) + 60 + hypot(38, 40) + pi / 2
+
+
+@pytest.mark.parametrize(("more", "way"), [(IN_FLAP, ALONE), (TOOL + IN_FLAP, ON_IT)], ids=["alone", "on it"])
+def test_what_lies_in_the_flap_is_on_its_way(tmp_path: Path, more: str, way: float) -> None:
+    assert told(tmp_path, more, cap=20 + way - 1.8, stud=120.0) == []
+    assert told(tmp_path, more, cap=20 + way + 7.8, stud=120.0) == []
+    (short,) = told(tmp_path, more, cap=round(20 + way - 5, 3), stud=120.0)
+    assert f"found {way - 5:.1f} mm of" in short
+
+
 def test_a_cap_that_comes_down_beside_its_stud_is_told(tmp_path: Path) -> None:
     """By hand: turned over about x = 150 the cap at 64 comes to 86, 6 beside the stud at 80."""
     assert told(tmp_path, cap=20 + EMPTY, stud=120.0, across=64.0) == [
