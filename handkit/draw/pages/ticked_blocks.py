@@ -109,7 +109,7 @@ def _head(step: Ticked, setter: Typesetter) -> tuple[Block, ...]:
     first, *rest = setter.narrowed(setter.width - width).text(step.title, size=BENCH, bold=True, space=0.5)
     base = -BENCH * LEADING / 2 - CAPITAL * MARK / 2
     words = right_aligned(step.aside, (setter.width, base), setter.fonts, size=MARK, bold=True)
-    return (first.drawn_over(words) if step.aside else first, *rest)
+    return (beside(Block(0.0).drawn_over(words), first, offset=0) if step.aside else first, *rest)
 
 
 def _line(line: Line, setter: Typesetter) -> tuple[Block, ...]:

@@ -18,7 +18,7 @@ from handkit.stitch.plan import RULE_OF_THUMB, CutThread, SharedThread, ThreadRo
 from handkit.wording.figures import Units, counted
 from handkit.wording.quoting import words
 
-_INTRO = "Cut these first and tie each to a slip with its number; tails for both needles are in the length."
+_INTRO = "Cut these first and tie each to a slip with its number; the tails are in the length."
 
 
 def thread_parts(kit: KitPlan) -> Iterator[Part]:
@@ -60,10 +60,11 @@ def _ticked(kit: KitPlan, threads: Sequence[CutThread]) -> Ticked:
 
 
 def kind_words(thread: CutThread) -> str:
-    """How thick it is, how many needles it takes and how thick they are."""
-    stitching, told = thread.seam.stitching, thread.seam.units.tool
-    needle = f" of ⌀{told(stitching.needle)}" if stitching.needle is not None else ""
-    return f"⌀{told(stitching.thread)}, {counted(thread.seam.needles, 'needle')}{needle}"
+    """How thick it is, how many needles it takes and how thick they are, how long its tails are."""
+    stitching, units = thread.seam.stitching, thread.seam.units
+    needle = f" of ⌀{units.tool(stitching.needle)}" if stitching.needle is not None else ""
+    needles = counted(thread.seam.needles, "needle")
+    return f"⌀{units.tool(stitching.thread)}, {needles}{needle}, tails of {units.text(stitching.tail)}"
 
 
 def _needle_words(threads: Sequence[CutThread]) -> str:
