@@ -191,8 +191,7 @@ class Made:
 
     @property
     def openings(self) -> dict[str, str]:
-        names = dict.fromkeys(one["name"] for piece in self.pieces["pieces"] for one in piece["openings"])
-        return {name: f"O{k}" for k, name in enumerate(names, start=1)}
+        return {one["name"]: f"O{k}" for k, one in enumerate(self.plan["openings"], start=1)}
 
 
 @pytest.fixture(scope="session")
@@ -242,6 +241,25 @@ def test_the_canvas_roll_takes_a_page_a_piece(made: Callable[..., Made]) -> None
     assert measured.report["totals"]["pages"] <= tiled.report["totals"]["pages"] - 5
     assert check_marked_out(measured, "roll") == 134 + 13 * 34 + 298 + 1
     assert check_marked_out(measured, "pocket") == 134 + 13 * 34 + (254 - 44)
+
+
+SAMPLES = Path(__file__).parents[2] / "samples"
+
+
+@pytest.mark.parametrize(
+    ("sample", "pieces"),
+    [
+        ("orchard_pouch/pouch", ["back"]),  # seams that are alike but for their place, of several rows each
+        ("sketching_case/case", ["back", "box gusset", "closing strap"]),  # mirrored; marks; twice in a seam
+        ("strap/strap", ["strap"]),
+    ],
+)
+def test_the_samples_large_pieces_are_marked_out(
+    made: Callable[..., Made], sample: str, pieces: list[str]
+) -> None:
+    one = made((SAMPLES / f"{sample}.toml").read_text("utf-8"), "--measured")
+    assert one.report["measured"] == pieces
+    assert all(check_marked_out(one, piece) > 4 for piece in pieces)
 
 
 BACK = """format = 1

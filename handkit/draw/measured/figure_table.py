@@ -68,6 +68,22 @@ def table_blocks(tables: Iterable[FigureTable], setter: Typesetter, size: float)
     return (*(block for _, shelf in shelves for block in (shelf, gap(BELOW))), *long)
 
 
+def led_blocks(
+    leading: FigureTable, others: Sequence[FigureTable], setter: Typesetter, size: float
+) -> tuple[Block, ...]:
+    """A table with those that speak of its rows: beside it, one under the other, where they have room there;
+    else under it."""
+    laid = _set(leading, setter.fonts, size) if leading.rows else None
+    parts = [_set(table, setter.fonts, size) for table in others]
+    if laid is not None and parts:
+        lead = stacked((laid.head, *laid.rows))
+        column = stacked([block for part in parts for block in (part.head, *part.rows, gap(BELOW))])
+        wide = laid.width + BESIDE + max(part.width for part in parts)
+        if wide <= setter.width and column.height <= lead.height <= setter.height / 2:
+            return (beside(lead, column, offset=laid.width + BESIDE), gap(BELOW))
+    return (*table_blocks((leading,), setter, size), *table_blocks(others, setter, size))
+
+
 def _parted(laid: SetTable, setter: Typesetter) -> tuple[Block, ...]:
     """A table in as many columns as have room, a block each line of it."""
     count, apart = len(laid.rows), laid.width + BESIDE

@@ -13,10 +13,11 @@ from handkit.draw.article.setting import SCALES, scale_words
 from handkit.draw.layout.flow import Block, gap
 from handkit.draw.layout.page_frame import Frame
 from handkit.draw.layout.typesetter import Typesetter
-from handkit.draw.measured.figure_table import table_blocks
+from handkit.draw.measured.figure_table import led_blocks, table_blocks
 from handkit.draw.measured.picture import picture_block
 from handkit.draw.measured.scaled import ScaledPiece
-from handkit.draw.measured.words import MeasuredKit, count_text, head_texts, hole_texts, how_texts, tables
+from handkit.draw.measured.tables import lone_tables, row_tables
+from handkit.draw.measured.words import MeasuredKit, count_text, head_texts, hole_texts, how_texts
 from handkit.draw.model.lettering import BENCH, BODY, HEAD
 from handkit.draw.model.marks import Group
 from handkit.draw.templates.extra_hole import extra_holes
@@ -89,9 +90,11 @@ def _head(told: MeasuredKit, setter: Typesetter, size: float, scale: str) -> tup
 
 def _figures(told: MeasuredKit, setter: Typesetter, size: float) -> tuple[Block, ...]:
     """All tables, how holes are made, how many there are."""
+    rows, *alike = row_tables(told)
     texts = [text for text in (*hole_texts(told), count_text(told)) if text]
     return (
-        *table_blocks(tables(told), setter, size),
+        *table_blocks(lone_tables(told), setter, size),
+        *led_blocks(rows, alike, setter, size),
         *setter.texts(texts, size=min(size, HEAD), space=0.3),
         gap(0.5),
     )

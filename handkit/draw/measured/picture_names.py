@@ -73,9 +73,11 @@ def _put(space: FreeSpace, text: str, at: Point, *, bold: bool = False) -> Itera
     yield from led(space, text, at, end=1.2, bold=bold)
 
 
-def _along(space: FreeSpace, text: str, way: Straight, others: Sequence[Straight] = ()) -> Iterator[Words]:
+def _along(
+    space: FreeSpace, text: str, way: Straight, others: Sequence[Straight] = ()
+) -> Iterator[Ink | Words]:
     """A name beside a line and nearer to it than to the others, at its middle or as near to that as there is
-    room, level or upright."""
+    room, level or upright; where there is none, further off with a leader."""
     (x0, y0), (x1, y1) = way
     long = max(distance(*way), 1e-6)
     nx, ny = -(y1 - y0) / long, (x1 - x0) / long
@@ -93,6 +95,11 @@ def _along(space: FreeSpace, text: str, way: Straight, others: Sequence[Straight
             if found is not None:
                 yield from line.words_at(found.place)
                 return
+    for region, share in product((LabelRegion.INSIDE, LabelRegion.OUTSIDE), SHARES[:5] if others else ()):
+        at = (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
+        if words := led(space, text, at, end=0.6, region=region):
+            yield from words
+            return
 
 
 def _is_nearest(at: Point, way: Straight, others: Sequence[Straight]) -> bool:
@@ -101,7 +108,7 @@ def _is_nearest(at: Point, way: Straight, others: Sequence[Straight]) -> bool:
     return all(other == way or point_to_line(at, other) > own for other in others)
 
 
-def _edge_lengths(picture: ScaledPiece, space: FreeSpace) -> Iterator[Words]:
+def _edge_lengths(picture: ScaledPiece, space: FreeSpace) -> Iterator[Ink | Words]:
     """Of the edges of the cut that the overall sizes do not tell."""
     told, corners = picture.told, picture.told.measured.cut.corners
     known = {told.measure.number(told.measured.width), told.measure.number(told.measured.height)}

@@ -1,38 +1,33 @@
-"""Words: what a measured drawing says: its figures as tables, and how it is marked out.
+"""Words: what a measured drawing says beside its tables, and how it is marked out.
 
-In: the kit's plan, a piece by its measures. Out: texts and tables. A place is told by two figures: *across*
+In: the kit's plan, a piece by its measures. Out: texts. A place is told by two figures: *across*
 from the zero line, and *up* from the base line.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from itertools import pairwise
+from collections.abc import Iterator
 
 import msgspec
 
 from handkit.draft.pattern import PatternPiece
-from handkit.draw.measured.figure_table import FigureTable
 from handkit.draw.model.view import View
 from handkit.draw.templates.extra_hole import ExtraHole
 from handkit.draw.words.label_words import label_words
 from handkit.draw.words.names import KitPlan, layer_code
 from handkit.geometry.affine import Point
-from handkit.geometry.straight import distance
 from handkit.grouping import grouped
 from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.read.project import Edges, SlitHole
-from handkit.sheets.laid import LineKind, MarkedCorner, MarkedLine, MarkedRow, MeasuredPiece, Window
+from handkit.sheets.laid import MarkedCorner, MarkedRow, MeasuredPiece, Window
 from handkit.wording.figures import Measure, Units, counted, plain
 
-# So many rows that differ in their place alone are told by the first of them.
-ALIKE = 4
-
 HOW = (
-    "Draw the base line, and square to it at its left end the zero line: across counts from the zero line, "
-    "up from the base line. Mark a row's first and last hole, set dividers to its step, walk from one to the "
-    "other, and correct them until the last step comes out."
+    "In place of a template: mark it on the piece itself, or on card. Draw the base line, and square to it "
+    "at its left end the zero line: across counts from the zero line, up from the base line. Mark a row's "
+    "first and last hole, set dividers to its step, walk from one to the other, and correct them until the "
+    "last step comes out."
 )
 HOW_SLANTED = "Angles are from the base line, counter-clockwise."
 HOW_ROUND = (
@@ -125,127 +120,6 @@ def how_texts(told: MeasuredKit) -> tuple[str, ...]:
     rounded = any(corner.radius for line in told.measured.lines for corner in line.corners)
     slanted = any(row.degrees is not None for row in told.measured.rows)
     return (HOW, *(HOW_ROUND,) * rounded, *(HOW_SLANTED,) * slanted)
-
-
-def tables(told: MeasuredKit) -> tuple[FigureTable, ...]:
-    """Everything in figures, in the order of the work: the cut, lines, rows, lone holes and openings."""
-    closed = [line for line in told.measured.lines[1:] if line.path.closed]
-    return (
-        *((_corner_table("cut", told, told.named),) if told.named else ()),
-        *(
-            _corner_table(line.kind.value, told, [(one.letter, one) for one in line.corners])
-            for line in closed
-        ),
-        *_line_tables(told),
-        *_row_tables(told),
-        _lone_table(told),
-    )
-
-
-def _corner_table(title: str, told: MeasuredKit, corners: Iterable[tuple[str, MarkedCorner]]) -> FigureTable:
-    named = list(corners)
-    rounded = any(corner.radius for _, corner in named)
-    after = [*named[1:], named[0]]
-    rows = (
-        (
-            name,
-            *told.figures(corner.at),
-            *((told.measure.number(corner.radius) if corner.radius else "sharp",) if rounded else ()),
-            told.measure.number(distance(corner.at, following.at)),
-        )
-        for (name, corner), (_, following) in zip(named, after, strict=True)
-    )
-    heads = (title, "across", "up", *(("round",) if rounded else ()), "to next")
-    return FigureTable(heads, tuple(rows))
-
-
-def _line_tables(told: MeasuredKit) -> Iterator[FigureTable]:
-    """Open lines, straight from corner to corner; of one that goes right through, along the base line or
-    square to it, one figure tells all."""
-    width, height = told.measured.width, told.measured.height
-    through, others = [], []
-    for line in (line for line in told.measured.lines if not line.path.closed):
-        for one, other in _straights(line):
-            (x0, y0), (x1, y1) = (told.figures(at.at) for at in (one, other))
-            whole = told.figures((abs(one.at[0] - other.at[0]), abs(one.at[1] - other.at[1])))
-            if y0 == y1 and whole[0] == told.measure.number(width):
-                through.append((_line_name(line), "", y0))
-            elif x0 == x1 and whole[1] == told.measure.number(height):
-                through.append((_line_name(line), x0, ""))
-            else:
-                others.append((_line_name(line), x0, y0, x1, y1))
-    yield FigureTable(("line right through", "across", "up"), tuple(through))
-    yield FigureTable(("line", "from: across", "up", "to: across", "up"), tuple(others))
-
-
-def _straights(line: MarkedLine) -> Iterator[tuple[MarkedCorner, MarkedCorner]]:
-    """From corner to corner of an open line; of a skive, which goes along the cut, from end to end."""
-    ends = (line.corners[0], line.corners[-1])
-    return iter([ends]) if line.kind is LineKind.SKIVE else pairwise(line.corners)
-
-
-def _line_name(line: MarkedLine) -> str:
-    return f"{line.kind.value} {line.name}".strip()
-
-
-def _row_tables(told: MeasuredKit) -> Iterator[FigureTable]:
-    """Rows: first and last hole, straight from the one to the other, steps. Of many that are alike but for
-    their place one stands for all, and the others tell where they begin."""
-    rows = [row for row in told.measured.rows if row.steps]
-    alike = [
-        some for some in grouped(rows, by=lambda row: _likeness(told, row)).values() if len(some) >= ALIKE
-    ]
-    others = {id(row) for some in alike for row in some[1:]}
-    listed = [row for row in rows if id(row) not in others]
-    slanted = any(row.degrees is not None for row in listed)
-    heads = ("row of holes", "first: across", "up", "last: across", "up", "straight", "steps")
-    yield FigureTable(
-        (*heads, *(("slit",) if slanted else ())),
-        tuple((*_row(told, row), *((_degrees(row),) if slanted else ())) for row in listed),
-    )
-    for first, *more in alike:
-        places = tuple((told.code(row), *told.figures(row.start)) for row in more)
-        yield FigureTable((f"as {told.code(first)}, from", "across", "up"), places)
-
-
-def _likeness(told: MeasuredKit, row: MarkedRow) -> tuple[object, ...]:
-    """What rows have in common that differ in their place alone."""
-    (x0, y0), (x1, y1) = row.start, row.end
-    return (row.run > 0, row.first, row.last, _degrees(row), *told.figures((x1 - x0, y1 - y0)))
-
-
-def _row_name(told: MeasuredKit, row: MarkedRow) -> str:
-    return f"{told.code(row)} {row.first}\u2013{row.last}"
-
-
-def _row(told: MeasuredKit, row: MarkedRow) -> tuple[str, ...]:
-    step = told.measure.number(row.length / row.steps)
-    return (
-        _row_name(told, row),
-        *told.figures(row.start),
-        *told.figures(row.end),
-        told.measure.number(row.length),
-        f"{row.steps} × {step}",
-    )
-
-
-def _degrees(row: MarkedRow) -> str:
-    return "" if row.degrees is None else f"{plain(row.degrees, 1)}°"
-
-
-def _lone_table(told: MeasuredKit) -> FigureTable:
-    """Lone stitch holes, then openings, then extra holes past a mouth."""
-    rows = [
-        (told.single(row), *told.figures(row.start), _degrees(row))
-        for row in told.measured.rows
-        if not row.steps
-    ]
-    rows += [
-        (f"{extra.code} turn", *told.figures(told.measured.lie.apply(extra.at)), "") for extra in told.extras
-    ]
-    slanted = any(row[3] for row in rows)
-    heads = ("single hole", "across", "up", *(("at",) if slanted else ()))
-    return FigureTable(heads, tuple(row[: len(heads)] for row in rows))
 
 
 def hole_texts(told: MeasuredKit) -> Iterator[str]:

@@ -27,7 +27,8 @@ MOST_TURN = 150.0
 
 
 def corners_of(path: Path, letters: Sequence[Letter] = ()) -> tuple[MarkedCorner, ...] | Segment:
-    """A path's corners in its order, an open one's ends among them; or the first arc that rounds none.
+    """A path's corners in its order, a closed one's from the first letter on, an open one's ends among them;
+    or the first arc that rounds none.
 
     A corner has the letter that stands there, or at the middle of its round.
     """
@@ -46,7 +47,8 @@ def corners_of(path: Path, letters: Sequence[Letter] = ()) -> tuple[MarkedCorner
             corners.append(MarkedCorner(_corner(segment), segment.radius, _letter(middle, letters)))
         if after is None:
             corners.append(MarkedCorner(segment.end, 0.0, _letter(segment.end, letters)))
-    return tuple(corners)
+    first = next((k for k, one in enumerate(corners) if letters and one.letter == letters[0].name), 0)
+    return (*corners[first:], *corners[:first]) if path.closed else tuple(corners)
 
 
 def _whole_arcs(path: Path) -> list[Segment]:
