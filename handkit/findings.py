@@ -32,13 +32,15 @@ class Where(msgspec.Struct, frozen=True, repr_omit_defaults=True):
 
 class Source(msgspec.Struct, frozen=True):
     """An entry of the project file, such as `piece "front"`, with the lines of its keys and the file's
-    unit."""
+    unit. It has those of its keys that are `shared` from its `common` one, as seams from [stitching]."""
 
     file: str = ""
     path: str = ""
     line: int = 0
     keys: tuple[tuple[str, int], ...] = ()
     unit: str = "mm"
+    common: str = ""
+    shared: tuple[str, ...] = ()
 
     @property
     def units(self) -> Units:
@@ -55,7 +57,8 @@ class Source(msgspec.Struct, frozen=True):
         7
         """
         line = next((line for name, line in self.keys if name == key), self.line)
-        words = f"{self.path}: {key}" if key and self.path else key or self.path
+        path = self.common if key in self.shared else self.path
+        words = f"{path}: {key}" if key and path else key or path
         return Where(self.file, line, words, self.unit)
 
 
@@ -195,12 +198,18 @@ def _also_in(told: Finding, lines: set[int]) -> Finding:
 def _causes_first(findings: Sequence[Finding]) -> list[int]:
     """The findings' places, those first that follow from the fewest of the others; else as they are."""
     causes = [
-        sum(other is not each and bool(set(other.spoils) & set(each.follows)) for other in findings)
+        sum(
+            other is not each
+            and other.severity is Severity.ERROR
+            and bool(set(other.spoils) & set(each.follows))
+            for other in findings
+        )
         if each.follows
         else 0
         for each in findings
     ]
-    return sorted(range(len(findings)), key=lambda index: causes[index])
+    weighs = [each.severity is not Severity.ERROR for each in findings]
+    return sorted(range(len(findings)), key=lambda index: (causes[index], weighs[index]))
 
 
 def in_order(findings: Iterable[Finding]) -> tuple[Finding, ...]:

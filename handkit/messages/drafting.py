@@ -165,7 +165,7 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "name a corner of one part in every stays",
         ),
         "gap-too-small": error(
-            'a gap of {gap:mm} beside item "{item}"',
+            "a gap of {gap:mm} beside {items:quoted and}",
             "at least {least:mm}, its ease and the strap's thickness",
             "make the gap larger",
         ),

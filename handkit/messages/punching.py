@@ -130,11 +130,26 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
         "holes-too-close/line": error(
             *_TOO_CLOSE, "move the parts of the line apart where it comes back to itself"
         ),
+        "holes-too-close/part": error(
+            'stitches of part "{part}" and of seam "{seam}" {apart:mm 3} apart on "{piece}"{count:more}',
+            _TOO_CLOSE[1],
+            "let them meet in one hole, or move the part or the seam by at least {by:mm}",
+        ),
+        "holes-too-close/parts": error(
+            'stitches of part "{part}" and of part "{other}" {apart:mm 3} apart on "{piece}"{count:more}',
+            _TOO_CLOSE[1],
+            "move one of them by at least {by:mm}",
+        ),
         "holes-too-close/pitch": error(*_TOO_CLOSE, "make the pitch larger or the holes smaller"),
         "holes-too-close/same-place": error(
             *_TOO_CLOSE, "name the piece once, or give its second layer a line of its own"
         ),
         "holes-too-close/seams": error(*_TOO_CLOSE, "let them share one hole, or move one of the lines"),
+        "inset-too-small": error(
+            'an inset of {inset:mm} for holes of {hole:mm}, on "{piece}"',
+            "at least {least:mm}, two hole widths",
+            "make the inset larger, or the holes smaller",
+        ),
         "in-turn": warning(
             '{hole} {apart:mm} from fold "{fold}", where the strap goes round the {kind}{count:more}',
             "at least {least:mm} to either side",
@@ -230,6 +245,11 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
         "openings-too-close/leather": error(_FROM, _CENTRES, "move it"),
         "openings-too-close/same-place": error(_SAME_PLACE, _CENTRES, "move it"),
         "piece-pierced/opening": error(*_PIERCED, 'name "{piece}" in through, or move it out of the way'),
+        "piece-pierced/parts": error(
+            'part "{part}" over part "{other}", whose leather its stitches would go through{count:more}',
+            "parts that lie beside one another, or one on the other",
+            'move one of them, or say on = "{other}" in "{part}"',
+        ),
         "piece-pierced/seam": error(*_PIERCED, 'name "{piece}" as a layer, or move it out of the way'),
         "pitch-too-small": error(
             "a pitch of {pitch:mm} for holes of {hole:mm}",

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 
 from handkit.draft.drafter import draft
 from handkit.errors import ProjectError
+from handkit.messages.message import Severity
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text
 
@@ -37,7 +39,7 @@ def told_of(text: str) -> list[tuple[str, str]]:
 
 def test_an_inset_too_small_for_layers_that_end_flush_is_told_once() -> None:
     told = told_of(CASE.format(width=100, inset=2))
-    assert told == [("hole-at-edge", 'seam "sides": run "back"')]
+    assert told == [("inset-too-small", 'seam "sides": inset')]
 
 
 def test_layers_too_near_their_edges_by_unlike_distances_are_told_each() -> None:
@@ -45,7 +47,7 @@ def test_layers_too_near_their_edges_by_unlike_distances_are_told_each() -> None
     told = told_of(CASE.format(width=98, inset=3))
     assert told == [
         ("hole-at-edge", 'seam "sides": run "back"'),
-        ("hole-at-edge", 'seam "sides": run "front: D-A-B-C"'),
+        ("inset-too-small", 'seam "sides": inset'),
     ]
 
 
@@ -109,3 +111,26 @@ runs = ["tag: t", "end: A-B"]
     told = told_of(PLACED.format(at="[16, 10]", top=86) + more)
     assert {code for code, _ in told} == {"layers-do-not-meet", "ease-too-large"}
     assert len(told) == 2
+
+
+# What is told of a file as a whole, in full: nothing of holes of seams that nobody wrote.
+TABLE = Path(__file__).parent / "one_cause.txt"
+
+
+def cases() -> list[object]:
+    found = []
+    for case in re.split(r"^## ", TABLE.read_text("utf-8"), flags=re.MULTILINE)[1:]:
+        title, *lines = case.rstrip("\n").split("\n")
+        told = [line.removeprefix("-> ") for line in lines if line.startswith("-> ")]
+        text = "".join(f"{line}\n" for line in lines if not line.startswith("-> "))
+        found.append(pytest.param(text, told, id=title))
+    return found
+
+
+@pytest.mark.parametrize(("text", "expected"), cases())
+def test_it_is_told_once_where_it_is_written(text: str, expected: list[str]) -> None:
+    assert len(expected) == 1
+    with pytest.raises(ProjectError) as raised:
+        punch(draft(read_project_text(text, file="p.toml", folder=Path())))
+    findings = [found for found in raised.value.findings if found.severity is not Severity.NOTE]
+    assert [str(found) for found in findings] == expected

@@ -22,9 +22,10 @@ from handkit.draft.fit.where_it_fits import (
 from handkit.draft.parts.drafted import DraftedPart
 from handkit.draft.parts.item_fit import fit_of
 from handkit.findings import Finding, Where, finding
+from handkit.kinds.materials import MATERIALS
 from handkit.kinds.stitch_holes import EDGE_WIDTHS
 from handkit.read.project import Item, Part, Piece, Stitching
-from handkit.tolerances import EDGE_SLACK
+from handkit.tolerances import COINCIDE, EDGE_SLACK
 
 Again = Callable[[Part, tuple[Item, ...]], DraftedPart]
 
@@ -35,9 +36,10 @@ def past_its_base(
     """What is told of a part that does not lie on its base, or None; `again` drafts it otherwise."""
     piece, stitching = on
     place, body = place_of(given, stitching.inset), body_of(piece)
-    if place is None or body is None or place.lies_on(body, frame_of(part)):
+    keep = keep_of(piece, stitching)
+    if place is None or body is None or place.lies_on(body, frame_of(part), keep=_torn_within(piece, keep)):
         return None
-    base = PartBase(piece, body, keep_of(piece, stitching))
+    base = PartBase(piece, body, keep)
     lying = PlacedPart(part, place, part.at)
     told = _told(lying, items, base)
     elsewhere = where_it_fits(lying, base)
@@ -60,6 +62,13 @@ def keep_of(base: Piece, stitching: Stitching) -> float:
     if base.drafted_by is not None:
         return stitching.inset + stitching.least_step
     return min(EDGE_WIDTHS * stitching.hole.width, stitching.inset)
+
+
+def _torn_within(piece: Piece, keep: float) -> float:
+    """How near a base's edge rows tear out; 0 where something else tells of it: on a base that another part
+    drafts, or whose edges are worked."""
+    sound = piece.drafted_by is None and not piece.works and MATERIALS[piece.material].words.punched
+    return keep - COINCIDE if sound else 0.0
 
 
 Tried = Callable[[Part, tuple[Item, ...]], PlacedPart | None]
@@ -85,6 +94,10 @@ def past_edges(lying: PlacedPart, base: PartBase) -> tuple[str, ...]:
     units = lying.part.source.units
     if sides:
         return tuple(f"{units.text(by)} past the {side} edge" for side, by in sides)
+    frame = frame_of(lying.part)
+    if lying.place.lies_on(base.body, frame):
+        near = min(base.body.edge_distance(frame.apply(at)) for row in lying.place.rows for at in row)
+        return (f"stitched {units.text(near)} (at least {units.text(base.keep)}) from the edge",)
     by = lying.place.past(base.body, frame_of(lying.part))
     return (f"{units.text(by) if by > EDGE_SLACK else 'part of it'} past the edge",)
 

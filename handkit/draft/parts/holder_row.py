@@ -140,8 +140,11 @@ def _gap_faults(
     part: Part, items: Sequence[Item], eases: Sequence[EaseRange], thickness: float
 ) -> Iterator[Finding]:
     gap = part.size("gap")
-    for item, ease in zip(items, eases, strict=True):
-        least = least_base(section_of(item).eased(ease.wanted), thickness) - item.width
-        if gap < least - SAME_POINT:
-            where = part.source.at("gap")
-            yield finding("gap-too-small", where, gap=gap, item=item.name, least=least)
+    needed = {
+        item.name: least_base(section_of(item).eased(ease.wanted), thickness) - item.width
+        for item, ease in zip(items, eases, strict=True)
+    }
+    tight = [name for name, least in needed.items() if gap < least - SAME_POINT]
+    if tight:
+        least = max(needed[name] for name in tight)
+        yield finding("gap-too-small", part.source.at("gap"), gap=gap, items=tight, least=least)

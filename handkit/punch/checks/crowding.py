@@ -16,7 +16,7 @@ import msgspec
 from handkit.findings import Finding, finding
 from handkit.kinds.stitch_holes import LEATHER_BETWEEN
 from handkit.punch.checks.nearness import near_pairs
-from handkit.punch.checks.seam_holes import SeamHole
+from handkit.punch.checks.seam_holes import SeamHole, at_part, of_parts
 from handkit.punch.checks.threading import dense, too_dense
 from handkit.punch.punched import SharedHole
 from handkit.tolerances import COINCIDE, SAME_POINT
@@ -109,10 +109,13 @@ def _weighed(first: SeamHole, second: SeamHole, apart: float) -> _Close:
 
 def _telling(piece: str, close: _Worst) -> Finding:
     worst, first, second = close.pair, close.pair.first, close.pair.second
+    parts = tuple(dict.fromkeys(each.seam.pattern.seam.part for each in (first, second)))
+    if len(parts) > 1:
+        return _of_parts(piece, close, parts)
     key, paths = _key(first, second, worst.apart), sorted({first.seam.source.path, second.seam.source.path})
     how = first.seam.stitching
     if key == "holes-too-close/pitch" and how.pitch < how.least_step - SAME_POINT:
-        return too_dense(first.seam.pattern).following(*paths)
+        return too_dense(first.seam).following(*paths)
     told = finding(
         key,
         second.run.source.at(),
@@ -126,6 +129,30 @@ def _telling(piece: str, close: _Worst) -> Finding:
     )
     alike = f"{key} of {' and '.join(paths)}"  # on every piece that the rows go through
     return told.once(alike).following(*paths, dense(first.seam), dense(second.seam))
+
+
+def _of_parts(piece: str, close: _Worst, parts: Sequence[str | None]) -> Finding:
+    """Rows of two parts, or of a part and a seam of the file, that stand too close."""
+    worst, one, other = close.pair, close.pair.first, close.pair.second
+    drafted, beside = (one, other) if one.seam.pattern.seam.part else (other, one)
+    told: dict[str, object] = {
+        "part": drafted.seam.pattern.seam.part,
+        "apart": worst.apart,
+        "piece": piece,
+        "count": close.count,
+        "least": worst.allowed,
+        "leather": LEATHER_BETWEEN,
+        "by": worst.short,
+    }
+    where = at_part(drafted.seam)
+    if None in parts:
+        seam = beside.seam.name
+        fault = finding("holes-too-close/part", where, **told, seam=seam).once(f"{parts} beside {seam}")
+    else:
+        name = beside.seam.pattern.seam.part
+        fault = finding("holes-too-close/parts", where, **told, other=name).once(of_parts(*parts))
+    seams = (one.seam, other.seam)
+    return fault.following(*(each.source.path for each in seams), *map(dense, seams))
 
 
 def _key(first: SeamHole, second: SeamHole, apart: float) -> str:

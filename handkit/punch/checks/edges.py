@@ -18,7 +18,7 @@ from collections.abc import Callable, Mapping, Sequence
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternPiece
-from handkit.findings import Finding, finding
+from handkit.findings import Finding, Where, finding
 from handkit.geometry.region import Region, region_of
 from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
@@ -28,8 +28,8 @@ from handkit.punch.checks.nearness import EdgeIndex, edge_index
 from handkit.punch.checks.seam_holes import SeamHole
 from handkit.punch.checks.threading import dense
 from handkit.punch.punched import PunchedSeam
-from handkit.read.project import SlitHole
-from handkit.tolerances import EDGE_SLACK, SAME_POINT
+from handkit.read.project import Edges, Layer, SlitHole
+from handkit.tolerances import COINCIDE, EDGE_SLACK, SAME_POINT
 from handkit.units import without_noise
 
 # A hole nearer to the edge than this, in mm, is weak whatever its width.
@@ -152,9 +152,29 @@ def _worst(key: str, piece: PatternPiece, near: Sequence[_Near]) -> Finding:
     worst = max(near, key=lambda one: without_noise(one.allowed - one.apart))
     told = finding(key, worst.hole.run.source.at(), **worst.told(piece, len(near)))
     if key != "hole-at-edge":
-        return told
-    inset = f"{worst.hole.seam.source.path}: holes {worst.apart:.2f} mm from the edge"
-    return told.once(inset).following(dense(worst.hole.seam))  # layers that end flush have one inset
+        return told.following(dense(worst.hole.seam))
+    seam = worst.hole.seam
+    layer = next(iter(seam.pattern.seam.layers[worst.hole.layer.run - 1 :]), None)
+    if layer is not None and isinstance(layer.run, Edges) and worst.apart > layer.inset - COINCIDE:
+        return _inset_too_small(piece, worst, layer)
+    inset = f"{seam.source.path}: holes {worst.apart:.2f} mm from the edge"  # layers that end flush have one
+    told = told.once(inset).following(dense(seam))
+    as_said = abs(worst.apart - seam.stitching.inset) < COINCIDE
+    return told.following(_set_at(seam.source.at("inset"))) if as_said else told
+
+
+def _inset_too_small(piece: PatternPiece, worst: _Near, layer: Layer) -> Finding:
+    """A row that stands where its inset says, which is too near: told once for all that a line says it of."""
+    own, seam = any(key == "inset" for key, _ in layer.source.keys), worst.hole.seam
+    where = (layer.source if own else seam.source).at("inset")
+    told: dict[str, object] = {"inset": layer.inset, "hole": seam.stitching.hole.width, "piece": piece.name}
+    fault = finding("inset-too-small", where, **told, least=worst.allowed)
+    return fault.once(_set_at(where)).following(dense(seam))
+
+
+def _set_at(where: Where) -> str:
+    """An inset that one line of the file says, as findings that follow from it name it."""
+    return f"inset in line {where.line}"
 
 
 def _thin(piece: PatternPiece, near: Sequence[_Near]) -> Finding:

@@ -8,9 +8,11 @@ from math import cos, hypot, radians, sin
 import msgspec
 
 from handkit.draft.pattern import Run
+from handkit.findings import Where
 from handkit.geometry.affine import Point
 from handkit.geometry.capsule import Capsule
 from handkit.punch.punched import Hole, PunchedLayer, PunchedSeam
+from handkit.wording.quoting import quoted
 
 
 class SeamHole(msgspec.Struct, frozen=True):
@@ -61,6 +63,17 @@ class SeamHole(msgspec.Struct, frozen=True):
             return stitching.hole.width
         share = abs(dx * cos(radians(degrees)) + dy * sin(radians(degrees))) / size
         return max(stitching.hole.width * share, stitching.thread)
+
+
+def at_part(seam: PunchedSeam) -> Where:
+    """Where the part stands that drafts a seam; the seam itself where none does."""
+    part, where = seam.pattern.seam.part, seam.source.at()
+    return where if part is None else msgspec.structs.replace(where, key=f"part {quoted(part)}")
+
+
+def of_parts(*names: str | None) -> str:
+    """How two parts lie, as findings that follow from it name it."""
+    return f"parts {' and '.join(sorted(map(str, names)))}"
 
 
 def by_piece(seams: Sequence[PunchedSeam]) -> dict[str, list[SeamHole]]:

@@ -15,12 +15,13 @@ from math import hypot
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
-from handkit.findings import Finding, Where, finding
+from handkit.findings import NOWHERE, Finding, Where, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.geometry.region import region_of
 from handkit.geometry.straight import distance
 from handkit.grouping import grouped
+from handkit.punch.checks.seam_holes import at_part, of_parts
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.tolerances import COINCIDE
 from handkit.units import without_noise
@@ -149,6 +150,8 @@ class _Through(msgspec.Struct, frozen=True):
     members: tuple[tuple[PatternPiece, tuple[Numbered, ...]], ...]
     reach: float
     key: str
+    part: str | None = None  # that drafts the seam, and where it stands
+    at_part: Where = NOWHERE
 
 
 def _of_seam(pattern: Pattern, seam: PunchedSeam) -> Iterator[_Through]:
@@ -158,7 +161,8 @@ def _of_seam(pattern: Pattern, seam: PunchedSeam) -> Iterator[_Through]:
         layers = sorted(stacks[0].layers, key=lambda layer: layer.run)
         numbers = [number for one in stacks for number in range(one.first, one.last + 1)]
         members = tuple((pattern.piece(layer.piece), _places(layer, numbers)) for layer in layers)
-        yield _Through(where, label, members, 0.0, "piece-pierced/seam")
+        part = seam.pattern.seam.part
+        yield _Through(where, label, members, 0.0, "piece-pierced/seam", part, at_part(seam))
 
 
 def _places(layer: PunchedLayer, numbers: Sequence[int]) -> tuple[Numbered, ...]:
@@ -180,6 +184,7 @@ def _of_opening(pattern: Pattern, opening: PatternOpening) -> Iterator[_Through]
 def _pierced(pattern: Pattern, stacks: Sequence[_Through]) -> Iterator[Finding]:
     """Pieces that lie between two that something goes through, under its holes, and are not named."""
     folded = {piece.base for piece in pattern.pieces if piece.bends}
+    drafters = {piece.name: piece.drafted_by for piece in pattern.project.pieces}
     rows = [(one.reach, _layers_of(one, folded)) for one in stacks]
     for piece in pattern.pieces:
         flat, leaves = _flat(piece), tuple(_leaves(piece)) if piece.base in folded else ()
@@ -190,9 +195,13 @@ def _pierced(pattern: Pattern, stacks: Sequence[_Through]) -> Iterator[Finding]:
             for number in _piercing(reach, each, [one for one in layers if one.piece.base == piece.base])
         ]
         if numbers:
-            one = stacks[0]
+            one, part = stacks[0], drafters.get(piece.name)
             first, count = one.label(numbers[0]), len(numbers)
-            yield finding(one.key, one.where, hole=first, piece=piece.name, count=count)
+            if part and one.part and part != one.part:
+                told = finding("piece-pierced/parts", one.at_part, part=one.part, other=part, count=count)
+                yield told.spoiling(of_parts(one.part, part)).once(f"{one.part} through {part}")
+            else:
+                yield finding(one.key, one.where, hole=first, piece=piece.name, count=count)
 
 
 class _Layer(msgspec.Struct, frozen=True):

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from math import pi
 
 from handkit.draft.pattern import PatternSeam
-from handkit.findings import Finding, finding
+from handkit.findings import Finding, Where, finding
 from handkit.grouping import grouped
 from handkit.punch.punched import PunchedSeam
 from handkit.read.project import RoundHole, SlitHole, Stitching
@@ -37,21 +37,27 @@ def slit_least(thread: float) -> float:
 
 
 def dense(seam: PatternSeam | PunchedSeam) -> str:
-    """What a pitch too small for its holes spoils, as findings that follow from it name it."""
-    return f"{seam.source.path}: pitch"
+    """What a pitch too small for its holes spoils, as findings that follow from it name it: all that is sewn
+    as one line of the file says."""
+    return f"pitch in line {_decided_at(seam).line}"
 
 
-def too_dense(seam: PatternSeam) -> Finding:
+def _decided_at(seam: PatternSeam | PunchedSeam) -> Where:
+    """Where it stands how dense a seam's holes are, or how large."""
+    stated = (key for key, _ in seam.source.keys)
+    return seam.source.at(next((key for key in stated if key in {"pitch", "hole", "thread"}), ""))
+
+
+def too_dense(seam: PatternSeam | PunchedSeam) -> Finding:
     """A pitch too small for its holes: told once a seam, or a line of [stitching] that several follow."""
     how, stated = seam.stitching, [key for key, _ in seam.source.keys]
-    where = seam.source.at(next((key for key in stated if key in ("pitch", "hole", "thread")), ""))
     told: dict[str, object] = {"pitch": how.pitch, "hole": how.hole.width, "least": how.least_step}
     if "thread" in stated and "hole" not in stated:
-        fault = finding("pitch-too-small/thread", where, **told, thread=how.thread)
+        fault = finding("pitch-too-small/thread", _decided_at(seam), **told, thread=how.thread)
     else:
         slit = isinstance(how.hole, SlitHole)
-        fault = finding("pitch-too-small/slit" if slit else "pitch-too-small", where, **told)
-    return fault.once(f"pitch in line {where.line}").spoiling(dense(seam))
+        fault = finding("pitch-too-small/slit" if slit else "pitch-too-small", _decided_at(seam), **told)
+    return fault.once(dense(seam))
 
 
 def thread_findings(seams: Sequence[PatternSeam]) -> tuple[Finding, ...]:
@@ -75,7 +81,8 @@ def _of_thread(seams: Sequence[PatternSeam]) -> list[Finding]:
     if hole < least - _SLACK:
         return [finding("hole-too-small", where, **told, hole=hole, least=least)]
     if hole > most + _SLACK:
-        return [finding("hole-loose", where, **told, hole=hole, better=2 * thread, most=most)]
+        loose = finding("hole-loose", where, **told, hole=hole, better=2 * thread, most=most)
+        return [loose.following(dense(seams[0]))]
     return []
 
 

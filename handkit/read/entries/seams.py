@@ -95,10 +95,12 @@ def _check_glue(entry: Entry, stitching: Stitching, layers: Sequence[Layer | Non
 def _source(entry: Entry) -> Source:
     """The seam's source; what it takes from [stitching] has the lines there."""
     source, common = entry.source(), entry.common
-    taken = common.source().keys if common else ()
-    return msgspec.structs.replace(
-        source, keys=(*source.keys, *(each for each in taken if not entry.has(each[0])))
-    )
+    if common is None:
+        return source
+    taken = tuple(each for each in common.source().keys if not entry.has(each[0]))
+    shared = tuple(key for key, _ in taken)
+    path = common.location.words
+    return msgspec.structs.replace(source, keys=(*source.keys, *taken), common=path, shared=shared)
 
 
 def check_order(entries: Sequence[Entry], works: Sequence[str]) -> None:
