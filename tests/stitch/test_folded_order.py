@@ -162,3 +162,30 @@ def test_what_the_file_has_done_under_a_leaf_is_told(planned: Make, head: str) -
         '"edge" before "label" (the file says so); bend "base" aside meanwhile [way-not-free]'
     ]
     assert planned(head + TALL_BASE + late.replace("[120, 70]", "[40, 160]")).plan.findings == ()
+
+
+# Hung behind the top of a back of 200 by 260, it goes up, 40 over what is carried, and comes down in front:
+# what begins 64 up it lies on the back from 260 down to 124.
+BOXY = """[[piece]]
+name = "flap"
+rectangle = [160, 200]
+on = "back"
+at = [180, 236]
+behind = true
+turned_over = true
+[piece.folds]
+up = { line = [[0, 24], [160, 24]], out = "grain", angle = 90, stays = "A" }
+over = { line = [[0, 64], [160, 64]], out = "grain", angle = 90, stays = "A" }
+"""
+HANGS = '[[seam]]\nname = "flap"\nruns = ["flap: A-B", "back"]\n'
+
+
+@pytest.mark.parametrize(("top", "why"), [(166, '"flap" would fold over the holes in front'), (116, None)])
+def test_a_flap_over_a_wall_is_hung_after_what_it_comes_down_on(
+    planned: Make, head: str, top: int, why: str | None
+) -> None:
+    front = piece("front", f"[140, {top - 16}]", 'on = "back"', "at = [30, 16]")
+    text = piece("back", "[200, 260]") + BOXY + HANGS + front + seam("front", "front: D-A-B-C", "back")
+    plan = planned(head + text).plan
+    (flap,) = [each for each in plan.seams if each.name == "flap"]
+    assert [(each.name, each.why) for each in flap.after] == ([("front", why)] if why else [])

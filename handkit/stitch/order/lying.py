@@ -11,7 +11,7 @@ and covers nothing.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from functools import cached_property
+from functools import cached_property, reduce
 
 import msgspec
 
@@ -123,6 +123,22 @@ def _leaf_folds(
             a, b = way.apply_all(fold.ends)
             left = sides.pop() == way.turns_over
             yield LeafFold(_half_plane(a, b, left=left), Affine.across(a, b), shut)
+    homes = {piece.sheet.panel_of([point]) for point in held} if len(piece.bends) > 1 else set()
+    if len(homes) == 1:
+        yield from _over_walls(piece, way, homes.pop(), shut=shut)
+
+
+def _over_walls(piece: PatternPiece, way: Affine, home: int, *, shut: bool) -> Iterable[LeafFold]:
+    """The leaves that come to lie over the one that is held by bends none of which lays it there alone."""
+    sheet = piece.sheet
+    for panel in sheet.panels:
+        parting = set(panel.beyond) ^ set(sheet.panels[home].beyond)
+        plan = (sheet.panels[home].motion.inverse() @ panel.motion).plan
+        if plan is None or not parting or max(abs(sheet.bends[b].degrees) for b in parting) >= FOLDED_OVER:
+            continue
+        lines = ((b, way.apply_all(sheet.bends[b].parallel(0.0))) for b in parting)
+        planes = [_half_plane(*line, left=(b in panel.beyond) is not way.turns_over) for b, line in lines]
+        yield LeafFold(reduce(Region.common, planes), way @ plan @ way.inverse(), shut)
 
 
 def _folded(lying: Lying, base: Lying | None) -> Lying:
