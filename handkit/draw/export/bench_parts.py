@@ -17,7 +17,7 @@ from handkit.draw.export.pages_svg import block_svg
 from handkit.draw.layout.flow import stacked
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import Fonts
-from handkit.draw.pages.seam_picture import seam_picture, seam_scene
+from handkit.draw.pages.seam_picture import seam_picture, seam_scene, seam_told
 from handkit.draw.pages.stitch_diagram import stitch_diagram
 from handkit.draw.words.document import (
     Heading,
@@ -154,17 +154,17 @@ def _counter(walk: Walk) -> ET.Element:
 
 def _illustration(source: BenchSource, part: Illustration) -> Iterator[ET.Element]:
     if isinstance(part.of, StitchKind):
-        setter = Typesetter(source.fonts, STITCH_WIDTH)
+        setter, title = Typesetter(source.fonts, STITCH_WIDTH), part.told
         blocks, name = stitch_diagram(part.of, setter), f"stitch-{part.of}"
     else:
         setter = Typesetter(source.fonts, *SEAM_ROOM)
         scene = seam_scene(source.kit, part.of, setter)
-        setter = setter.narrowed(scene.size[0])
+        setter, title = setter.narrowed(scene.size[0]), f"{part.told}: {seam_told(scene)}"
         blocks = (seam_picture(source.kit, scene, setter),)
         name = f"seam-{source.kit.codes.seams[part.of[0].name]}"
     if blocks:
         block = stacked(blocks)
-        yield block_svg(block.groups, setter.width, block.height, name=name, title=part.told)
+        yield block_svg(block.groups, setter.width, block.height, name=name, title=title)
 
 
 def _by_key(lines: Iterable[tuple[str, str, bool]]) -> ET.Element:

@@ -30,7 +30,7 @@ from handkit.draw.words.names import KitPlan
 from handkit.kinds.stitches import StitchKind
 
 # Where the text of a numbered line and of one with a key begins.
-NUMBERED, KEYED = 8.0, 24.0
+NUMBERED, KEYED = 8.0, 26.0
 
 # Size of what stands over a part, and of what is read through once, before the work.
 OVER, READ = 5.6, 3.6

@@ -30,9 +30,9 @@ from handkit.stitch.plan import SeamPlan
 # Size of a step's number and of what is laid ready for it; where numbers end and the text begins; how far
 # keys reach.
 MARK = 6.0
-NUMBER_END, TEXT = 18.5, 21.0
-SIGN = 23.0  # from box to box, where several stand side by side
-KEY = 15.0
+NUMBER_END, TEXT = 19.2, 21.5
+SIGN = 23.4  # from box to box, where several stand side by side
+KEY, KEY_AT_HAND = 15.0, 21.0
 
 # Rooms for a picture, mm: beside the texts, where these keep room enough, and above them.
 NARROW, SHORT, TALL = 62.0, 34.0, 60.0
@@ -113,7 +113,8 @@ def _head(step: Ticked, setter: Typesetter) -> tuple[Block, ...]:
 
 
 def _line(line: Line, setter: Typesetter) -> tuple[Block, ...]:
-    return setter.keyed(line.key, line.text, size=BENCH if line.at_hand else BODY, indent=KEY)
+    size, indent = (BENCH, KEY_AT_HAND) if line.at_hand else (BODY, KEY)
+    return setter.keyed(line.key, line.text, size=size, indent=indent)
 
 
 def _with_picture(

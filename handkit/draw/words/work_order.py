@@ -90,7 +90,7 @@ def _likeness(kit: KitPlan, one: _Numbered) -> tuple[object, ...]:
     """What steps that are told together have in common."""
     seam = one.seam
     if seam is None:
-        return (one.step.kind, one.step.why, kit.code_of(one.step))
+        return (one.step.kind, one.step.why)
     if len(seam.row.seams) > 1:
         return (seam.row.seams, seam.punched.face.piece)
     if len(seam.threads) > 1:
@@ -100,12 +100,14 @@ def _likeness(kit: KitPlan, one: _Numbered) -> tuple[object, ...]:
 
 
 def _work_ticked(kit: KitPlan, steps: Sequence[_Numbered]) -> Ticked:
-    """Works beside the needle; one with a short name stands alone."""
-    code = kit.code_of(steps[0].step)
-    said = " ".join(dict.fromkeys(one.step.what for one in steps))
-    if code:
-        said = f"{code} {steps[0].step.name}: {said[0].lower()}{said[1:]}"
+    """Works beside the needle, each with the short name that it has."""
+    said = " ".join(dict.fromkeys(_told(kit, one.step) for one in steps))
     return Ticked(_marks(steps), said=(said,), notes=_reasons(steps), caution=_due(steps), brief=said)
+
+
+def _told(kit: KitPlan, step: Step) -> str:
+    code, what = kit.code_of(step), step.what
+    return f"{code} {step.name}: {what[0].lower()}{what[1:]}" if code else what
 
 
 def _seams_ticked(kit: KitPlan, steps: Sequence[_Numbered]) -> Ticked:
