@@ -20,6 +20,7 @@ import msgspec
 from handkit.errors import FileError, ProjectError, refuse_errors
 from handkit.findings import Finding, has_errors, in_order
 from handkit.kinds.pages import Drawn, Pictured, Straights, Windows
+from handkit.messages.message import Severity
 from handkit.paper import Layout, Paper
 from handkit.progress import OnProgress, no_progress
 
@@ -27,7 +28,7 @@ if TYPE_CHECKING:
     from handkit.assemble.article import Article
     from handkit.proof.proof import Proof
     from handkit.punch.punched import Punched
-    from handkit.read.project import PageOptions
+    from handkit.read.project import PageOptions, Project
     from handkit.sheets.laid import Sheets
     from handkit.stitch.plan import StitchPlan
 
@@ -69,17 +70,43 @@ class Kit(msgspec.Struct, frozen=True):
 
 
 def punched_of(project_file: Path, *, on_progress: OnProgress = no_progress) -> Punched:
-    """Read, draft and punch. Raises ProjectError with every finding of the step that stopped."""
-    from handkit.draft.drafter import draft
-    from handkit.punch.puncher import punch
+    """Read, draft and punch. Raises ProjectError with every finding of the step that stopped, and with those
+    errors of punching that have nothing to do with one of drafting."""
     from handkit.read.reader import read_project
 
     on_progress("reading")
-    project = read_project(project_file)
+    return punched_from(read_project(project_file), on_progress=on_progress)
+
+
+def punched_from(project: Project, *, on_progress: OnProgress = no_progress) -> Punched:
+    """Draft and punch a project that is read."""
+    from handkit.draft.drafter import draft
+    from handkit.punch.puncher import punch
+
     on_progress("drafting")
-    pattern = draft(project)
+    try:
+        pattern = draft(project)
+    except ProjectError as refused:
+        raise _with_those_of_punching(refused) from None
     on_progress("punching")
     return punch(pattern)
+
+
+def _with_those_of_punching(refused: ProjectError) -> ProjectError:
+    """The errors of drafting together with those that punching finds in what they leave untouched."""
+    from handkit.draft.pattern import Pattern
+    from handkit.draft.untouched import untouched
+    from handkit.punch.puncher import punch
+
+    reached = refused.reached
+    if not isinstance(reached, Pattern):
+        return refused
+    try:
+        punch(untouched(reached, refused.findings))
+    except ProjectError as later:
+        errors = (each for each in later.findings if each.severity is Severity.ERROR)
+        return ProjectError((*refused.findings, *errors), reached)
+    return refused
 
 
 def article_of(punched: Punched) -> Article:

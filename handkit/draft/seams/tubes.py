@@ -67,7 +67,8 @@ def gone_round(
         joint = _joint(seam, seam.layers[k], seams)
         if joint is None:
             where = seam.source.at("runs")
-            return finding("closed-and-open-runs", where, ring=rings[0].label, row=runs[k].label)
+            fault = finding("closed-and-open-runs", where, ring=rings[0].label, row=runs[k].label)
+            return fault.spoiling(*_sewn_to_itself(runs[k].piece, seams))  # a joint on a wrong edge is none
         unfit = _unfit(seam.layers[k], runs[k], joint)
         if unfit is not None:
             return unfit
@@ -112,6 +113,11 @@ def _from_corner(seam: Seam, piece: str, corner: str, row: str) -> tuple[Layer, 
         if letters[-1] == corner and letters[-2] != row:
             return layer, False
     return None
+
+
+def _sewn_to_itself(piece: str, seams: Sequence[Seam]) -> tuple[str, ...]:
+    """The seams that a piece is in more than once, by their paths."""
+    return tuple(seam.source.path for seam in seams if sum(layer.piece == piece for layer in seam.layers) > 1)
 
 
 def _unfit(layer: Layer, run: Run, joint: _Joint) -> Finding | None:

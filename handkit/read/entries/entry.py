@@ -91,12 +91,17 @@ class Entry(msgspec.Struct, frozen=True):
         """Which of these keys is written; "" where none is or several are, reported by these messages."""
         written = [key for key in keys if key in self.table]
         if not written:
-            self.location.report(missing, allowed=keys)
+            told = finding(missing, allowed=keys)
+            self.location.report(told.following(*map(self.lacking, keys)))
         elif len(written) > 1:
             self.at(written[1]).report(several, keys=written, allowed=keys)
         else:
             return written[0]
         return ""
+
+    def lacking(self, key: str) -> str:
+        """That a key is not written, as a finding that says why names it."""
+        return f"{self.location.words}: {key}"
 
     def record(self, record: type[Record], **fields: object) -> Record:
         """A record of these fields, and of the entry's keys that are called like the other fields."""
@@ -128,7 +133,7 @@ def check_keys(entry: Entry) -> None:
         tables = [schema.header for schema in schemas_with(key)]
         if near := nearest(key, tuple(known)):
             told = finding("unknown-key/near", key=key, known=known, near=near)
-            entry.at(key).report(told.spoiling(names_of(near)))
+            entry.at(key).report(told.spoiling(entry.lacking(near), names_of(near), *_left_open(entry, near)))
         elif tables:
             words = key_words(key)
             entry.at(key).report("misplaced-key", key=key, known=known, words=words, tables=tables)
@@ -145,11 +150,17 @@ def check_missing(entry: Entry, keys: Iterable[str]) -> None:
             case Kind.FORMAT:
                 place.report("format-missing", allowed=allowed, key=rule.name)
             case Kind.TABLES:
-                place.report("missing-key/tables", allowed=allowed, header=rule.header)
+                told = finding("missing-key/tables", allowed=allowed, header=rule.header)
+                place.report(told.following(entry.lacking(rule.name)))
             case _:
                 told = finding("missing-key", allowed=allowed, key=rule.name)
-                spoilt = {"name": names_of(entry.schema.name), "in": HELD}.get(rule.name)
-                place.report(told if spoilt is None else told.spoiling(spoilt))
+                told = told.following(entry.lacking(rule.name))
+                place.report(told.spoiling(*_left_open(entry, rule.name)))
+
+
+def _left_open(entry: Entry, key: str) -> tuple[str, ...]:
+    """What can't be judged of other entries where this one lacks a key."""
+    return {"name": (names_of(entry.schema.name),), "in": (HELD,)}.get(key, ())
 
 
 class KeysOfKind(Protocol):
@@ -175,7 +186,8 @@ def check_keys_of_kind(entry: Entry, kind: StrEnum, rows: Mapping[Any, KeysOfKin
         entry.at(key).report("key-of-other-kind", key=key, kind=kind, kinds=kinds_of[key])
     elif others:
         own = dict.fromkeys((*rows[kind].needs, *rows[kind].keys))
-        entry.at("kind").report("key-of-other-kind/several", keys=others, kind=kind, own=own)
+        told = finding("key-of-other-kind/several", keys=others, kind=kind, own=own)
+        entry.at("kind").report(told.spoiling(entry.lacking("kind")))
     if not others:  # else it is the kind that may be wrong
         check_missing(entry, rows[kind].needs)
 

@@ -60,4 +60,5 @@ def check_items(parts: Sequence[Part], items: Sequence[Item], file: ProjectFile)
             file.report(told.following(HELD, names_of("item")))
         elif count > many:
             message = "part-with-items" if many else "part-with-items/none"
-            file.report(finding(message, where, count=count, most=many))
+            told = finding(message, where, count=count, most=many)
+            file.report(told.following(f"{part.source.path}: kind"))

@@ -247,11 +247,12 @@ def _check_thickness(entries: Sequence[Entry]) -> None:
     place = lacking[0].at("thickness")
     allowed = lacking[0].schema.keys["thickness"].allowed_in(place.units)
     if len(lacking) == 1:
-        place.report("thickness-missing", allowed=allowed)
+        told = finding("thickness-missing", allowed=allowed)
     elif len(lacking) <= len(pieces):
-        place.report("thickness-missing/several", pieces=pieces, allowed=allowed)
+        told = finding("thickness-missing/several", pieces=pieces, allowed=allowed)
     else:
-        place.report("thickness-missing/many", pieces=pieces, allowed=allowed)
+        told = finding("thickness-missing/many", pieces=pieces, allowed=allowed)
+    place.report(told.following("material: thickness", *(entry.lacking("thickness") for entry in lacking)))
 
 
 def _check_circles(pieces: Sequence[Piece], entries: Sequence[Entry]) -> None:
