@@ -140,13 +140,15 @@ def check(project: Path, form: str, **page: Any) -> None:
             with progress() as on_progress:
                 made = kit.made_of(project, kit.PageOverrides(**page), on_progress=on_progress)
             findings, fits, sheets = made.findings, made.punched.pattern.item_fits, len(made.sheets.sheets)
+            measured = len(made.sheets.measured)
             units = made.punched.project.units
         except ProjectError as refused:
-            findings, fits, sheets, units = refused.findings, (), None, METRIC
+            findings, fits, sheets, measured, units = refused.findings, (), None, 0, METRIC
         if form == "json":
             write_output(check_json(findings, fits))
         else:
-            write_output(check_text(findings, fits, sheets, units=units, width=terminal_width()))
+            told = check_text(findings, fits, sheets, measured=measured, units=units, width=terminal_width())
+            write_output(told)
     if has_errors(findings):
         sys.exit(1)
 

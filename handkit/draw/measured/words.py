@@ -141,7 +141,7 @@ def _seam_text(told: MeasuredKit, row: MarkedRow) -> str:
     stated = seam.pattern.seam.layers[row.run - 1]
     if not isinstance(stated.run, Edges):
         return how
-    return f"{how}, stitch line {told.measure.text(stated.inset)} in from {layer.text}"
+    return f"{how}, stitch line {told.measure.text(stated.inset)} inside {layer.text}"
 
 
 def _opening_text(told: MeasuredKit, row: MarkedRow) -> str:
