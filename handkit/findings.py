@@ -62,8 +62,18 @@ class Source(msgspec.Struct, frozen=True):
         return Where(self.file, line, words, self.unit)
 
 
+class NamedHoles(msgspec.Struct, frozen=True):
+    """Holes of a seam or places of an opening, its `work`, by their numbers: on a piece, or on all that they
+    go through."""
+
+    work: str
+    numbers: tuple[int, ...]
+    piece: str = ""
+
+
 class Finding(msgspec.Struct, frozen=True):
-    """One thing to tell. Texts are phrases without a full stop; `code` is a fixed word.
+    """One thing to tell. Texts are phrases without a full stop; `code` is a fixed word. `holes` are those
+    that it is about, for pictures.
 
     `follows` and `spoils` name things by their sources' paths: where an error spoils one, what follows
     from it is not told (`first_causes`).
@@ -77,6 +87,7 @@ class Finding(msgspec.Struct, frozen=True):
     remedy: str
     follows: tuple[str, ...] = ()
     spoils: tuple[str, ...] = ()
+    holes: tuple[NamedHoles, ...] = ()
 
     def __str__(self) -> str:
         """The one line a terminal shows.
@@ -100,6 +111,10 @@ class Finding(msgspec.Struct, frozen=True):
     def placed(self, where: Where) -> Finding:
         """The same finding at another place."""
         return msgspec.structs.replace(self, where=where)
+
+    def at_holes(self, work: str, numbers: Iterable[int], piece: str = "") -> Finding:
+        """The same finding, about these holes too."""
+        return msgspec.structs.replace(self, holes=(*self.holes, NamedHoles(work, tuple(numbers), piece)))
 
     def following(self, *names: str) -> Finding:
         """The same finding, left out where one of these is told as wrong already."""

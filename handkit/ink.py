@@ -53,6 +53,7 @@ class Tag(StrEnum):
     MEASURED = (
         "hkMeasured"  # any line of a piece that is drawn by its measures, at a scale of its own; /Piece
     )
+    FAULTY = "hkFaulty"  # there: holes that a fault is about; /Number
     FAULT = "hkFault"  # there: the number of a fault in its ring; /Number
     PAGE = "hkSheet"  # what stands on a page and belongs to no piece: frame, texts, pictures
 
@@ -103,6 +104,7 @@ STROKES: dict[Tag, Stroke] = {
     Tag.FITTING: Stroke(0.25),
     Tag.MEASURE: HAIR,
     Tag.MEASURED: HAIR,
+    Tag.FAULTY: Stroke(0.7),
     Tag.FAULT: Stroke(0.35),
     Tag.PAGE: HAIR,
 }

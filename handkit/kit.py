@@ -123,22 +123,12 @@ def plan_of(punched: Punched) -> StitchPlan:
     return plan(punched)
 
 
-def made_of(
-    project_file: Path, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
-) -> Made:
-    """All that is decided before drawing; raises ProjectError where anything stops the work. `on_progress`
-    is called with what is begun."""
-    from handkit.draw.model.fonts import missing_glyphs
+def sheets_of(punched: Punched, overrides: PageOverrides = AS_WRITTEN) -> Sheets:
+    """What lies where on which sheet."""
     from handkit.sheets.layout import lay_out
 
-    punched = punched_of(project_file, on_progress=on_progress)
-    on_progress("planning the work")
-    article = article_of(punched)
-    punched = article.punched
-    plan = plan_of(punched)
-    on_progress("laying out sheets")
     page = _overridden(punched.project.page, overrides)
-    sheets = lay_out(
+    return lay_out(
         punched,
         paper=page.paper,
         edge=page.edge,
@@ -146,6 +136,22 @@ def made_of(
         overlap=page.overlap,
         layout=page.layout,
     )
+
+
+def made_of(
+    project_file: Path, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+) -> Made:
+    """All that is decided before drawing; raises ProjectError where anything stops the work. `on_progress`
+    is called with what is begun."""
+    from handkit.draw.model.fonts import missing_glyphs
+
+    punched = punched_of(project_file, on_progress=on_progress)
+    on_progress("planning the work")
+    article = article_of(punched)
+    punched = article.punched
+    plan = plan_of(punched)
+    on_progress("laying out sheets")
+    sheets = sheets_of(punched, overrides)
     project = punched.project
     found = (project, punched.pattern, punched, article, plan, sheets)
     findings = [finding for product in found for finding in product.findings]
@@ -178,7 +184,7 @@ def show(
 ) -> Shown:
     """Pictures of the article put together, with errors as far as it goes.
 
-    Raises ProjectError where reading finds errors, FileError where PNG can't be made here.
+    Raises ProjectError where nothing can be drawn, FileError where PNG can't be made here.
     """
     from handkit.assemble.section import sections_of
     from handkit.draw.article.files import article_pdf, article_svg
@@ -196,7 +202,7 @@ def reached_article(
     project_file: Path, *, on_progress: OnProgress = no_progress
 ) -> tuple[Article, tuple[Finding, ...]]:
     """The article as far as it goes, and what there is to tell: up to the first step with an error, for
-    what later ones would find may follow from it. Raises ProjectError where reading finds errors."""
+    what later ones would find may follow from it. Raises ProjectError where nothing can be drawn."""
     from handkit.assemble.assembler import assemble
     from handkit.draft.drafter import draft
     from handkit.punch.puncher import punch
@@ -210,7 +216,18 @@ def reached_article(
     for step in (draft, punch, assemble):
         product, found = _as_far_as_it_goes(step, product)
         told += () if has_errors(told) else found
+    on_progress("planning the work")
+    for planned in (plan_of, sheets_of):
+        told += () if has_errors(told) else _told_by(planned, product.punched)
     return product, in_order(told)
+
+
+def _told_by(step: Callable[[Punched], StitchPlan | Sheets], punched: Punched) -> tuple[Finding, ...]:
+    """What a step has to tell, of which no picture is drawn."""
+    try:
+        return step(punched).findings
+    except ProjectError as refused:
+        return refused.findings
 
 
 def _as_far_as_it_goes(step: Callable[[Any], Any], product: Any) -> tuple[Any, tuple[Finding, ...]]:

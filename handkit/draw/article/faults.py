@@ -1,7 +1,7 @@
-"""Faults: what is told of a project, numbered, and the numbers in the pictures.
+"""Faults: what is told of a project, numbered as in the pictures (see `marking.py`).
 
-In: the article, findings. Out: the scenes with a ring and a number at what each error or warning is about,
-and the list of them as blocks. What can't be drawn is listed too.
+In: the article, findings. Out: the errors and warnings with what of the pictures each is about, and the list
+of them as blocks. What can't be drawn is listed too.
 """
 
 from __future__ import annotations
@@ -11,13 +11,13 @@ from collections.abc import Iterator, Sequence
 import msgspec
 
 from handkit.assemble.article import Article
-from handkit.draw.article.scene import ArticleScene, Name
 from handkit.draw.layout.flow import Block
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.lettering import BODY
 from handkit.draw.model.marks import TagValue
-from handkit.findings import Finding
+from handkit.findings import Finding, NamedHoles
 from handkit.messages.message import Severity
+from handkit.punch.punched import PunchedSeam
 from handkit.wording.quoting import few, words
 
 # What a mark of a picture is about, as its tag tells it.
@@ -27,10 +27,11 @@ NUMBER_ROOM = 9.0
 
 
 class Fault(msgspec.Struct, frozen=True):
-    """A finding with its number in the pictures, and what it is about, the nearest first."""
+    """A finding with its number in the pictures, the holes it is about, and what else, the nearest first."""
 
     number: int
     finding: Finding
+    holes: tuple[NamedHoles, ...]
     about: tuple[About, ...]
 
 
@@ -38,23 +39,18 @@ def faults_of(article: Article, findings: Sequence[Finding]) -> tuple[Fault, ...
     """Errors and warnings, numbered in their order."""
     known = _entries(article)
     told = [finding for finding in findings if finding.severity is not Severity.NOTE]
-    return tuple(
-        Fault(number, finding, _about(finding, known)) for number, finding in enumerate(told, start=1)
-    )
+    seams = {seam.name: seam for seam in article.punched.seams}
+    found = []
+    for number, finding in enumerate(told, start=1):
+        about = _about(finding, known)
+        own = [seams[str(name)] for kind, name in about[:1] if kind == "Seam" and name in seams]
+        found.append(Fault(number, finding, finding.holes or tuple(map(_all_of, own)), about))
+    return tuple(found)
 
 
-def marked(scene: ArticleScene, faults: Sequence[Fault]) -> ArticleScene:
-    """The scene with each fault's number at what it is about, as far as that is drawn."""
-    groups: dict[About, int] = {}
-    for index, group in enumerate(scene.groups):
-        for about in group.marks[0].properties[:1]:
-            groups.setdefault(about, index)
-    numbers = (
-        Name(str(fault.number), groups[about], bold=True, ring=True)
-        for fault in faults
-        for about in [about for about in fault.about if about in groups][:1]
-    )
-    return msgspec.structs.replace(scene, names=(*numbers, *scene.names))
+def _all_of(seam: PunchedSeam) -> NamedHoles:
+    """All holes of a seam; of one that goes all round the first again."""
+    return NamedHoles(seam.name, (*range(1, seam.count + 1), *([1] if seam.closed else [])))
 
 
 def fault_blocks(article: Article, faults: Sequence[Fault], setter: Typesetter) -> tuple[Block, ...]:

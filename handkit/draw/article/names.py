@@ -113,7 +113,7 @@ def set_names(
         beside = _led(name, places, free, ((leaders, lines), (lines,), ()))
         take_groups(leaders, [Group(beside)])
         found += beside
-        left_out += () if beside else (name.text,)
+        left_out += () if beside else (f"fault {name.text}" if name.ring else name.text,)
     return tuple(found), left_out
 
 

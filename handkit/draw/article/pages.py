@@ -12,11 +12,12 @@ import msgspec
 from handkit.assemble.article import Article, ArticleSection, Figure
 from handkit.draw.article.cuts import section_scenes
 from handkit.draw.article.exploded import exploded_view
-from handkit.draw.article.faults import fault_blocks, faults_of, marked
+from handkit.draw.article.faults import fault_blocks, faults_of
+from handkit.draw.article.marking import marked_views
 from handkit.draw.article.scene import ArticleScene
 from handkit.draw.article.setting import arranged
 from handkit.draw.article.shut import shut_views
-from handkit.draw.article.views import back_view, front_view
+from handkit.draw.article.views import Look, back_of, front_of, view
 from handkit.draw.layout.flow import Block, kept_together, on_fresh_page
 from handkit.draw.layout.page_frame import Frame, head_line
 from handkit.draw.layout.typesetter import Typesetter
@@ -40,15 +41,18 @@ LAID_OPEN = ("Laid open", "Laid open, from behind")
 EDGE, MARGIN, LEAST_ACROSS = 5.0, 11.0, 140.0
 
 
-def views(article: Article, *, few: bool = False) -> tuple[ArticleScene, ...]:
-    """Front and back of each figure; what stands on several bases is several figures. One that is folded over
-    something is drawn shut, and then laid open; where `few` are wanted not from behind."""
-    found: list[ArticleScene] = []
+def views(article: Article, *, few: bool = False) -> tuple[tuple[Look | None, ArticleScene], ...]:
+    """Front and back of each figure, and how each is looked at; what stands on several bases is several
+    figures. One that is folded over something is drawn shut, and then laid open; where `few` are wanted not
+    from behind."""
+    found: list[tuple[Look | None, ArticleScene]] = []
     for figure in article.figures:
-        shut, flat = shut_views(article, figure), [front_view(article, figure), back_view(article, figure)]
-        if shut:
-            flat = [_called(scene, title) for scene, title in zip(flat, LAID_OPEN, strict=True)][: 2 - few]
-        found += (_titled(article, figure, scene) for scene in (*shut, *flat))
+        shut = shut_views(article, figure)
+        found += ((None, _titled(article, figure, scene)) for scene in shut)
+        for of, title in list(zip((front_of, back_of), LAID_OPEN, strict=True))[: 1 if shut and few else 2]:
+            look = of(article, figure)
+            scene = _called(view(look), title) if shut else view(look)
+            found.append((look, _titled(article, figure, scene)))
     return tuple(found)
 
 
@@ -62,7 +66,7 @@ def kit_blocks(article: Article, setter: Typesetter) -> tuple[Block, ...]:
     """The page of the kit: front and back, and layer by layer; none on paper that is too small."""
     head = setter.title("The finished article")
     room = setter.lowered(setter.height - sum(block.height for block in head) - 0.1)
-    seen, lifted = views(article, few=True), exploded_views(article)
+    seen, lifted = [scene for _, scene in views(article, few=True)], exploded_views(article)
     units = article.punched.project.units
     blocks = arranged(seen, units, room.lowered(room.height * (VIEWS_SHARE if lifted else 1.0)))
     if blocks and lifted:
@@ -78,7 +82,7 @@ def article_blocks(
     cuts, faults = section_scenes(article, sections), faults_of(article, findings)
     units = article.punched.project.units
     return (
-        *arranged([marked(scene, faults) for scene in views(article)], units, setter),
+        *arranged(marked_views(views(article), faults), units, setter),
         *fault_blocks(article, faults, setter),
         *on_fresh_page(arranged(exploded_views(article), units, setter)),
         *on_fresh_page([block for scenes in cuts for block in _cut_blocks(scenes, units, setter)]),

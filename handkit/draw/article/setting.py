@@ -29,7 +29,8 @@ from handkit.wording.quoting import words as listed
 # Scales that are told in whole or plain numbers: times larger, then times smaller.
 LARGER = (5.0, 4.0, 3.0, 2.5, 2.0, 1.5)
 SMALLER = (1.0, 1.5, 2.0, 2.5, 3.0, 3.5, 4.0, 5.0, 6.0, 7.0, 8.0, 10.0, 12.0, 15.0, 20.0, 25.0, 30.0, 40.0)
-SCALES = (*LARGER, *(1 / times for times in SMALLER))
+HUGE = (50.0, 75.0, 100.0)  # up to the longest piece that may be written
+SCALES = (*LARGER, *(1 / times for times in (*SMALLER, *HUGE)))
 
 # Free paper left and right of a picture for names, above and below it; mm.
 BESIDE, ABOVE = 20.0, 5.0

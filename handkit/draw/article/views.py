@@ -73,17 +73,18 @@ def look_at(article: Article, figure: Figure, *, from_face: bool, to_picture: Af
     return Look(article, figure, from_face, to_picture or Affine(), openings, rows_on)
 
 
-def front_view(article: Article, figure: Figure) -> ArticleScene:
+def front_of(article: Article, figure: Figure) -> Look:
     """As the side of the base that shows is seen."""
-    return _view(look_at(article, figure, from_face=True), "Front")
+    return look_at(article, figure, from_face=True)
 
 
-def back_view(article: Article, figure: Figure) -> ArticleScene:
+def back_of(article: Article, figure: Figure) -> Look:
     """As it is seen once it is turned over, left to right."""
-    return _view(look_at(article, figure, from_face=False, to_picture=Affine.mirror()), "Back")
+    return look_at(article, figure, from_face=False, to_picture=Affine.mirror())
 
 
-def _view(look: Look, title: str) -> ArticleScene:
+def view(look: Look) -> ArticleScene:
+    """The picture, from the back to the face or the other way round."""
     canvas, entries = Canvas(), back_to_face(look.figure)
     named: set[str] = set()
     ordered = entries if look.from_face else entries[::-1]
@@ -103,8 +104,8 @@ def _view(look: Look, title: str) -> ArticleScene:
         for body in known
         for leaf in leaves_of(body, look.figure)
     ]
-    notes = view_notes(look, bodies)
-    return canvas.scene(title, around(boxes) if boxes else None, notes)
+    title = "Front" if look.from_face else "Back"
+    return canvas.scene(title, around(boxes) if boxes else None, view_notes(look, bodies))
 
 
 def draw_body(look: Look, canvas: Canvas, body: Body, name: str = "") -> None:

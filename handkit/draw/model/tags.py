@@ -22,7 +22,8 @@ In: what a mark is. Out: `Properties`, and their text as an inline dictionary. L
     THING HIDDEN                            Item
     CAP                                     Opening Number; the cap's circle first
     MEASURED  Piece                         not full scale, and of no check
-    THREAD FITTING MEASURE FAULT            Seam; Fitting; Length, true; Number
+    THREAD FITTING MEASURE                  Seam; Fitting; Length, true
+    FAULT FAULTY                            Number
 
 `Piece`, `Seam` and `Opening` are names as the project has them, `Window`, `Run`, `Number` and
 `Mark` count from 1, `Join` is two window numbers, the lower first. Where a piece is drawn as often

@@ -34,4 +34,4 @@ def bend_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> Iterable[Fi
                         fold=fold.name,
                         piece=layer.piece,
                         half=bend.half,
-                    )
+                    ).at_holes(seam.name, [hole.number for hole in inside], layer.piece)

@@ -131,7 +131,9 @@ def _at_mouths(pattern: Pattern, opening: PatternOpening) -> Iterator[Finding]:
         if near:
             apart, number = min(near)
             told: dict[str, object] = {"piece": name, "count": len(near), "least": least, "apart": apart}
-            yield finding("opening-at-mouth", opening.source.at("at"), opening=opening.label(number), **told)
+            where = opening.source.at("at")
+            found = finding("opening-at-mouth", where, opening=opening.label(number), **told)
+            yield found.at_holes(opening.name, [number for _, number in near])
 
 
 def _of_piece(
@@ -143,6 +145,7 @@ def _of_piece(
     for group in grouped(parted.get(False, ()), by=lambda hole: hole.of.name).values():
         first, where = group[0], group[0].of.source.at("at")
         told = finding("opening-outside", where, opening=first.text, piece=piece.name, count=len(group))
+        told = told.at_holes(first.of.name, [hole.place.number for hole in group], piece.name)
         yield _one_place(first)(told)
     yield from _told(_AT_EDGE, piece, _near_edge(piece, parted.get(True, ())))
     yield from _told(_APART, piece, _near_others(holes))
@@ -216,6 +219,8 @@ def _told(keys: _Keys, piece: PatternPiece, tight: Iterable[_Tight]) -> Iterator
         where, told = worst.hole.of.source.at("at"), worst.told(piece, len(group))
         once = _one_place(worst.hole, *((worst.other,) if isinstance(worst.other, _OpeningHole) else ()))
         if worst.apart <= COINCIDE:
-            yield once(finding(keys.same_place, where, **told))
+            found = finding(keys.same_place, where, **told)
         else:
-            yield once(finding(keys.leather if weak else keys.room, where, **told, apart=worst.apart))
+            found = finding(keys.leather if weak else keys.room, where, **told, apart=worst.apart)
+        numbers = dict.fromkeys(one.hole.place.number for one in group)
+        yield once(found.at_holes(worst.hole.of.name, numbers, piece.name))

@@ -127,6 +127,8 @@ def _telling(piece: str, close: _Worst) -> Finding:
         least=worst.allowed,
         leather=LEATHER_BETWEEN,
     )
+    for each in (first, second):
+        told = told.at_holes(each.seam.name, [each.hole.number], piece)
     alike = f"{key} of {' and '.join(paths)}"  # on every piece that the rows go through
     return told.once(alike).following(*paths, dense(first.seam), dense(second.seam))
 

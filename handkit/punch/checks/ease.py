@@ -101,19 +101,20 @@ def _telling(
     limits, worst = max(found, key=lambda both: without_noise(both[1].ease))
     steps = holes.counts[worst.stretch]
     first = sum(holes.counts[: worst.stretch]) + 1
-    last = 1 if seam.closed and first + steps > holes.steps else first + steps
+    count = holes.steps + (not seam.closed)
+    numbers = [(first - 1 + k) % count + 1 for k in range(steps + 1)]
     lengths = [holes.lengths(row)[worst.stretch] for row in (worst.long, worst.short)]
     return finding(
         _CODES[severity],
         seam.runs[holes.runs[worst.long]].source.at(),
         ease=worst.ease,
         first=first,
-        last=last,
+        last=numbers[-1],
         **_figures(seam, holes, worst, lengths, steps),
         count=len(found),
         silent=limits.silent,
         warned=limits.warned,
-    )
+    ).at_holes(seam.name, numbers)
 
 
 def _bowed(seam: PatternSeam, holes: Matched, whole: _Eased) -> Finding:

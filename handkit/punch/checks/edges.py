@@ -139,7 +139,8 @@ def _row_findings(
 def _outside(piece: PatternPiece, holes: Sequence[SeamHole]) -> Finding:
     """Names the first hole: outside, there is no worst that helps."""
     first, count = holes[0], len(holes)
-    return finding("hole-outside", first.run.source.at(), hole=first.text, piece=piece.name, count=count)
+    told = finding("hole-outside", first.run.source.at(), hole=first.text, piece=piece.name, count=count)
+    return told.at_holes(first.seam.name, [hole.hole.number for hole in holes], piece.name)
 
 
 def _ends_in_slit(hole: SeamHole) -> bool:
@@ -151,6 +152,7 @@ def _ends_in_slit(hole: SeamHole) -> bool:
 def _worst(key: str, piece: PatternPiece, near: Sequence[_Near]) -> Finding:
     worst = max(near, key=lambda one: without_noise(one.allowed - one.apart))
     told = finding(key, worst.hole.run.source.at(), **worst.told(piece, len(near)))
+    told = told.at_holes(worst.hole.seam.name, [one.hole.hole.number for one in near], piece.name)
     if key != "hole-at-edge":
         return told.following(dense(worst.hole.seam))
     seam = worst.hole.seam

@@ -23,6 +23,7 @@ from handkit.findings import Finding, finding
 from handkit.geometry.path import Path
 from handkit.geometry.region import region_of
 from handkit.geometry.straight import Straight, distance, foot_on, middle_of
+from handkit.grouping import grouped
 from handkit.kinds.fittings import FittingKind
 from handkit.kinds.openings import BESIDE_STITCH, OpeningShape
 from handkit.punch.checks.girth import off_line, reach_findings
@@ -96,9 +97,12 @@ def _radius(one: PatternFitting, pattern: Pattern) -> Iterator[Finding]:
 def _in_turn(one: PatternFitting, line: Straight, pattern: Pattern, holes: Holes) -> Iterator[Finding]:
     """Stitch holes, and openings but slots, that the turn bends round the bar."""
     piece, half = one.fitting.on or "", one.turn / 2
-    found = [(off_line(hole.at, line), hole.text) for hole in holes.get(piece, ())]
+    found = [
+        (off_line(hole.at, line), hole.text, hole.seam.name, hole.hole.number)
+        for hole in holes.get(piece, ())
+    ]
     found += [
-        (off_line(place.at, line), opening.label(place.number))
+        (off_line(place.at, line), opening.label(place.number), opening.name, place.number)
         for opening in pattern.openings
         if opening.opening.traits.shape is not OpeningShape.SLOT
         for place in opening.places
@@ -106,9 +110,12 @@ def _in_turn(one: PatternFitting, line: Straight, pattern: Pattern, holes: Holes
     ]
     near = [each for each in found if without_noise(each[0]) < without_noise(half)]
     if near:
-        apart, hole = min(near)
+        apart, hole, _, _ = min(near)
         told = {"hole": hole, "apart": apart, "fold": one.fitting.fold, "kind": one.fitting.kind}
-        yield finding("in-turn", one.fitting.source.at("fold"), **told, least=half, count=len(near))
+        bent = finding("in-turn", one.fitting.source.at("fold"), **told, least=half, count=len(near))
+        for work, some in grouped(near, by=lambda each: each[2]).items():
+            bent = bent.at_holes(work, [number for *_, number in some], piece)
+        yield bent
 
 
 def _slot(one: PatternFitting, line: Straight, pattern: Pattern) -> Iterator[Finding]:

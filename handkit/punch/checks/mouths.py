@@ -114,4 +114,4 @@ def _telling(key: str, seam: PunchedSeam, layer: PunchedLayer, near: Sequence[_N
         count=len(near),
         least=worst.least,
         by=worst.short,
-    )
+    ).at_holes(seam.name, [one.hole.hole.number for one in near])

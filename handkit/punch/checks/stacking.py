@@ -98,8 +98,10 @@ def _miss(seam: PunchedSeam, first: PunchedLayer, second: PunchedLayer, offset: 
         "most": COINCIDE,
     }
     if offset.backwards <= COINCIDE:
-        return finding("layers-do-not-meet/backwards", other.source.at(), **told)
-    return finding("layers-do-not-meet", other.source.at(), **told, piece=second.piece)
+        missed = finding("layers-do-not-meet/backwards", other.source.at(), **told)
+    else:
+        missed = finding("layers-do-not-meet", other.source.at(), **told, piece=second.piece)
+    return missed.at_holes(seam.name, [offset.number], second.piece)
 
 
 def _leaves_missed(pattern: Pattern, seam: PunchedSeam) -> Iterator[Finding]:
@@ -125,7 +127,8 @@ def _leaves_missed(pattern: Pattern, seam: PunchedSeam) -> Iterator[Finding]:
                 key = "leaves-do-not-meet/backwards"
             one, other = seam.run_of(first), seam.run_of(second)
             told = {"number": number, "run": other.label, "other": one.label, "piece": name}
-            yield finding(key, other.source.at(), **told, apart=apart, most=COINCIDE)
+            missed = finding(key, other.source.at(), **told, apart=apart, most=COINCIDE)
+            yield missed.at_holes(seam.name, [number], name)
 
 
 def _over_leaf(piece: PatternPiece, first: PunchedLayer, ends: Sequence[Point]) -> list[tuple[int, float]]:
@@ -146,6 +149,7 @@ class _Through(msgspec.Struct, frozen=True):
     """
 
     where: Where
+    work: str
     label: Callable[[int], str]
     members: tuple[tuple[PatternPiece, tuple[Numbered, ...]], ...]
     reach: float
@@ -162,7 +166,7 @@ def _of_seam(pattern: Pattern, seam: PunchedSeam) -> Iterator[_Through]:
         numbers = [number for one in stacks for number in range(one.first, one.last + 1)]
         members = tuple((pattern.piece(layer.piece), _places(layer, numbers)) for layer in layers)
         part = seam.pattern.seam.part
-        yield _Through(where, label, members, 0.0, "piece-pierced/seam", part, at_part(seam))
+        yield _Through(where, seam.name, label, members, 0.0, "piece-pierced/seam", part, at_part(seam))
 
 
 def _places(layer: PunchedLayer, numbers: Sequence[int]) -> tuple[Numbered, ...]:
@@ -178,7 +182,7 @@ def _of_opening(pattern: Pattern, opening: PatternOpening) -> Iterator[_Through]
             (pattern.piece(name), tuple((p.number, p.at) for p in opening.places_on(name, numbers)))
             for name in pieces
         )
-        yield _Through(where, opening.label, members, reach, "piece-pierced/opening")
+        yield _Through(where, opening.name, opening.label, members, reach, "piece-pierced/opening")
 
 
 def _pierced(pattern: Pattern, stacks: Sequence[_Through]) -> Iterator[Finding]:
@@ -199,9 +203,10 @@ def _pierced(pattern: Pattern, stacks: Sequence[_Through]) -> Iterator[Finding]:
             first, count = one.label(numbers[0]), len(numbers)
             if part and one.part and part != one.part:
                 told = finding("piece-pierced/parts", one.at_part, part=one.part, other=part, count=count)
-                yield told.spoiling(of_parts(one.part, part)).once(f"{one.part} through {part}")
+                told = told.spoiling(of_parts(one.part, part)).once(f"{one.part} through {part}")
             else:
-                yield finding(one.key, one.where, hole=first, piece=piece.name, count=count)
+                told = finding(one.key, one.where, hole=first, piece=piece.name, count=count)
+            yield told.at_holes(one.work, numbers)
 
 
 class _Layer(msgspec.Struct, frozen=True):

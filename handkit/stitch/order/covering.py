@@ -61,7 +61,7 @@ class Hindrance(msgspec.Struct, frozen=True):
         lie = "folded over " if self._lifts else "held down " if self.held else ""
         held = "way-not-free/held" if self.held else "way-not-free/aside"
         pairs = dict.fromkeys(pair for way in self.ways for pair in way)
-        return finding(
+        told = finding(
             "way-not-free/fold" if self._lifts else held,
             self.task.source.at(),
             covered=words(
@@ -71,6 +71,7 @@ class Hindrance(msgspec.Struct, frozen=True):
             pieces=_quoted(self._pieces),
             way=", ".join(f"{pair.first} before {pair.then} ({pair.why})" for pair in pairs),
         )
+        return told.at_holes(self.task.name, sorted({n for cover in self.covers for n in cover.numbers}))
 
     @property
     def sentence(self) -> str:
