@@ -2,8 +2,8 @@
 
 In: views, each with how it looks at its figure; faults. Out: the same scenes, with a mark at those holes and
 the numbers as names: a heavy line along holes that follow one another, a ring at one alone. Holes are marked
-in the view that shows them; what lies between others and is seen in none, in the front one, over what hides
-it.
+in the view that shows their piece, an opening in all that show any it goes through; what lies between others
+and is seen in none, in the front one, over what hides it.
 """
 
 from __future__ import annotations
@@ -103,7 +103,7 @@ def _holes_of(look: Look, named: NamedHoles) -> dict[int, _Hole]:
             body, number = bodies[place.piece], place.number
             at = body.lie.apply(place.at)
             at = folded_place(body, at) if is_folded(body, look.figure) else at
-            shown = (named.piece,) if named.piece else tuple(each.piece for each in places)
+            shown = tuple(each.piece for each in places if each.number == number)
             found.setdefault(number, _Hole(number, at, shown))
     return found
 
