@@ -13,7 +13,7 @@ import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from io import TextIOWrapper
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
@@ -103,6 +103,7 @@ def show(project: Path, output: Path | None) -> None:
     A project with errors is drawn as far as it goes, with the faults marked.
     """
     from handkit import kit
+    from handkit.errors import ProjectError
     from handkit.files import write_whole
     from handkit.findings import has_errors
     from handkit.progress import progress
@@ -111,8 +112,12 @@ def show(project: Path, output: Path | None) -> None:
     form = picture_form(output)
     with reporting_errors():
         refuse_overwriting(project, output)
-        with progress() as on_progress:
-            shown = kit.show(project, form, on_progress=on_progress)
+        try:
+            with progress() as on_progress:
+                shown = kit.show(project, form, on_progress=on_progress)
+        except ProjectError as refused:
+            write_findings(refused.findings)
+            fail(f"{project} can't be drawn until the errors above are mended")
         write_whole({output: shown.data})
         write_findings(shown.findings)
         far = ", as far as it goes" if has_errors(shown.findings) else ""
@@ -281,7 +286,7 @@ def reporting_errors(report: Path | None = None) -> Iterator[None]:
         fail(reason)
 
 
-def fail(reason: HandkitError) -> None:
+def fail(reason: HandkitError | str) -> NoReturn:
     """Say why, exit with 1."""
     click.echo(f"error: {reason}", err=True)
     sys.exit(1)

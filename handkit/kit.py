@@ -209,10 +209,8 @@ def reached_article(
     from handkit.read.reader import read_project
 
     on_progress("reading")
-    project = read_project(project_file)
-    told: tuple[Finding, ...] = project.findings
+    product, told = _as_far_as_it_goes(read_project, project_file)
     on_progress("putting together")
-    product: Any = project
     for step in (draft, punch, assemble):
         product, found = _as_far_as_it_goes(step, product)
         told += () if has_errors(told) else found

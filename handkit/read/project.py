@@ -550,7 +550,8 @@ class Part(msgspec.Struct, frozen=True):
 
 class Project(msgspec.Struct, frozen=True):
     """All of it. `findings` are the notes and warnings of the reading; `thicknesses` are those that are
-    written as text, in mm and as they stand in the file."""
+    written as text, in mm and as they stand in the file. `left_out` names
+    by their paths the entries that errors leave out; such a project is good for pictures and nothing else."""
 
     source: Source
     name: str  # of the file, without its ending
@@ -566,6 +567,7 @@ class Project(msgspec.Struct, frozen=True):
     parts: tuple[Part, ...] = ()
     fittings: tuple[Fitting, ...] = ()
     thicknesses: tuple[tuple[float, str], ...] = ()
+    left_out: tuple[str, ...] = ()
 
     @property
     def units(self) -> Units:

@@ -13,7 +13,9 @@ import pathlib
 from collections.abc import Iterable
 
 from handkit.errors import ProjectError, refuse_errors
+from handkit.findings import first_causes, has_errors, in_order
 from handkit.paper import Layout, default_paper
+from handkit.read.checks.sound import sound_part
 from handkit.read.checks.whole_file import check_names, check_unused_lines
 from handkit.read.entries.entry import Entry, check_keys
 from handkit.read.entries.fittings import read_fittings, seams_named
@@ -25,9 +27,9 @@ from handkit.read.entries.seams import check_order, read_seams, read_stitching
 from handkit.read.entries.tables import check_shapes, copies_in, table, tables
 from handkit.read.file.load import Loaded, file_text, loaded
 from handkit.read.file.project_file import Location, ProjectFile
-from handkit.read.parts.expansion import expanded, lettered
+from handkit.read.parts.expansion import Expansion, expanded, lettered
 from handkit.read.parts.linings import with_linings
-from handkit.read.project import PageOptions, Piece, Project
+from handkit.read.project import PageOptions, Piece, Project, Seam
 from handkit.read.schema.keys import FORMAT, TABLES
 from handkit.units import LENGTH_UNITS
 
@@ -96,19 +98,15 @@ def _project(top: Entry, *, name: str) -> Project:
     opening_entries = tables(top, "opening", expansion.openings)
     check_shapes([*piece_entries, *seam_entries, *opening_entries])
     taped = seams_named(top.table.get("fitting"))
-    seams, openings = with_linings(
-        read_seams(seam_entries, by_name, taped),
-        read_openings(opening_entries, by_name),
-        expansion,
-        tuple(copies_in(top.table.get("seam"))),
-        file,
-    )
+    sewn = read_seams(seam_entries, by_name, taped)
+    pierced = read_openings(opening_entries, by_name)
+    seams, openings = with_linings(sewn, pierced, expansion, tuple(copies_in(top.table.get("seam"))), file)
     check_names([*seam_entries, *opening_entries], "name-taken/work")
     fittings = read_fittings(tables(top, "fitting"), by_name, seams, openings)
     works = [*(seam.name for seam in seams), *(opening.name for opening in openings)]
     check_order(seam_entries, [name for name in works if name])
     check_unused_lines(pieces, seams, file)
-    return Project(
+    project = Project(
         source=top.source(),
         name=name,
         title=top.get("title") if top.has("title") else name,
@@ -118,12 +116,27 @@ def _project(top: Entry, *, name: str) -> Project:
         page=_page(table(top, "page")),
         copies=table(top, "make").get("copies"),
         yield_share=1 - material.get("waste") / 100,
-        findings=refuse_errors(file.findings),
+        findings=in_order(first_causes(file.findings)),
         items=items,
         parts=tuple(parts.values()),
         fittings=fittings,
         thicknesses=tuple(file.thicknesses.items()),
     )
+    _refuse_faulty(project, expansion, zip(sewn, seam_entries, strict=True), file)
+    return project
+
+
+def _refuse_faulty(
+    project: Project, expansion: Expansion, seams: Iterable[tuple[Seam, Entry]], file: ProjectFile
+) -> None:
+    """Raise ProjectError where any error was reported, with what is sound all the same; a seam that lost a
+    layer of a faulty piece is not."""
+    if has_errors(file.findings):
+        runs = [(seam, entry.table.get("runs")) for seam, entry in seams]
+        lacking = [
+            seam.name for seam, some in runs if isinstance(some, list) and len(seam.layers) < len(some)
+        ]
+        refuse_errors(file.findings, sound_part(project, expansion, lacking=lacking))
 
 
 def _page(entry: Entry) -> PageOptions:

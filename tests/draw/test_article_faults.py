@@ -135,10 +135,29 @@ def test_a_warning_is_marked_and_ends_well(show: Show) -> None:
     assert left <= x <= right and top <= y <= bottom
 
 
-def test_what_cannot_be_read_is_told_and_not_drawn(show: Show) -> None:
+def test_what_can_be_read_beside_an_error_is_drawn(show: Show) -> None:
+    """The patch has no height: the back is drawn, what needs the patch is told as left out."""
     run = show(BOARD.replace("rectangle = [80, 60]", "rectangle = [80, true]"))
     assert run.exit_code == 1
-    assert "not-a-length" in run.output
+    assert "not-a-length" in run.output and "board.svg: the article put together, as far as it" in run.output
+    assert len(boxes("body", "back")) == 2 and not boxes("body", "patch")
+    assert 'Left out: piece "patch", seam "rim" and opening "post".' in words()
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        pytest.param(BOARD + "]]", id="no TOML"),
+        pytest.param(BOARD.replace("format = 1", "format = 9"), id="another format"),
+        pytest.param('unit = "ells"' + BOARD, id="no unit"),
+        pytest.param(BOARD.replace("thickness = 2", "thickness = -2"), id="no piece is sound"),
+    ],
+)
+def test_what_cannot_be_drawn_at_all_is_said_plainly(show: Show, text: str) -> None:
+    run = show(text)
+    assert run.exit_code == 1
+    assert run.output.endswith("error: board.toml can't be drawn until the errors above are mended\n")
+    assert run.output.count(": error: ") >= 1
     assert not Path("board.svg").exists()
 
 
@@ -146,9 +165,9 @@ CASES = [
     pytest.param(
         "\n".join(line for line in case.split("\n")[1:] if not line.startswith("-> ")),
         id=f"{table.stem} {case.split(chr(10))[0]}",
+        marks=[pytest.mark.long] if table.parent.name == "read" else [],
     )
     for table in sorted(Path(__file__).parents[1].glob("*/bad_*.txt"))
-    if table.parent.name != "read"
     for case in re.split(r"^## ", table.read_text("utf-8"), flags=re.MULTILINE)[1:]
 ]
 

@@ -69,6 +69,8 @@ def fault_blocks(article: Article, faults: Sequence[Fault], setter: Typesetter) 
 def _missing(article: Article) -> Iterator[str]:
     """What the project has and the pictures lack."""
     pattern = article.punched.pattern
+    if pattern.project.left_out:
+        yield f"Left out: {words(few(pattern.project.left_out), last='and')}."
     lacking = (
         ("Not drawn", pattern.project.pieces, {piece.name for piece in pattern.pieces}),
         ("Without stitches", pattern.project.seams, {seam.name for seam in article.punched.seams}),
