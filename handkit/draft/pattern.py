@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 from enum import StrEnum
+from functools import cached_property
 from itertools import pairwise
 
 import msgspec
@@ -203,7 +204,7 @@ class Folded(msgspec.Struct, frozen=True):
         return self.motion.plan
 
 
-class PatternPiece(msgspec.Struct, frozen=True):
+class PatternPiece(msgspec.Struct, frozen=True, dict=True):
     """One piece. The outline begins at corner A and goes round as the file has it."""
 
     source: Source
@@ -317,7 +318,7 @@ class PatternPiece(msgspec.Struct, frozen=True):
         """What its folds with an angle do in space."""
         return tuple(fold.bend for fold in self.folds if fold.bend is not None)
 
-    @property
+    @cached_property
     def sheet(self) -> FoldedSheet:
         """Its finished outline, folded, in its own frame."""
         return folded_sheet(self.outline, self.bends)

@@ -48,8 +48,10 @@ def is_folded(body: Body, figure: Figure) -> bool:
     if body.kind is BodyKind.STANDING or not piece.bends:
         return False
     panels = piece.panels
+    if any(panel.plan is None for panel in panels):
+        return False
     reaching = folded_sheet(piece.outline, [_reaching(bend, piece.thickness) for bend in piece.bends]).panels
-    if len(reaching) != len(panels) or any(panel.plan is None for panel in panels):
+    if len(reaching) != len(panels):
         return False
     moving = [region_of(panel.outline.moved(body.lie)) for panel in panels if panel.turned]
     others = [region_of(other.outline) for other in figure.bodies if other is not body]

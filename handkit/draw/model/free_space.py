@@ -21,6 +21,7 @@ from handkit.geometry.box import Box
 from handkit.geometry.polygon import clear_of, inside
 from handkit.geometry.raster import Raster, RowSpans
 from handkit.geometry.straight import distance, unit
+from handkit.grouping import grouped
 from handkit.ink import Stroke
 
 # Cells of a sheet, in mm.
@@ -188,14 +189,14 @@ def rings_of(path: PathOps) -> tuple[tuple[Point, ...], ...]:
 
 def take_groups(raster: Raster, groups: Iterable[Group]) -> None:
     """Take the lines that groups draw, as far as their clips show them; a hole's point lies on its tick."""
-    for group in groups:
-        drawn = Raster(raster.area, cell=raster.cell) if group.clips else raster
-        for mark in group.marks:
+    for clips, alike in grouped(groups, by=lambda group: group.clips).items():
+        drawn = Raster(raster.area, cell=raster.cell) if clips else raster
+        for mark in (mark for group in alike for mark in group.marks):
             for part in mark.parts:
                 if isinstance(part, Ink) and part.stroke is not None:
                     take_path(drawn, part.path, reach=part.stroke.width / 2)
-        if group.clips:
-            raster.take_cells(_clipped(drawn, group.clips))
+        if clips:
+            raster.take_cells(_clipped(drawn, clips))
 
 
 def _clipped(drawn: Raster, clips: Sequence[PathOps]) -> list[int]:

@@ -52,6 +52,8 @@ def saving_notes(
     split = [
         piece for piece in punched.pattern.pieces if piece.name in windows and words.get(piece.name) is None
     ]
+    if sum(windows[piece.name] - 1 for piece in split) < WORTH_TELLING:
+        return ()  # even if all were plain
     plain = [piece.name for piece in split if isinstance(measure(punched, piece), MeasuredPiece)]
     if sum(windows[name] - 1 for name in plain) < WORTH_TELLING:
         return ()
