@@ -550,8 +550,8 @@ class Part(msgspec.Struct, frozen=True):
 
 class Project(msgspec.Struct, frozen=True):
     """All of it. `findings` are the notes and warnings of the reading; `thicknesses` are those that are
-    written as text, in mm and as they stand in the file. `left_out` names
-    by their paths the entries that errors leave out; such a project is good for pictures and nothing else."""
+    written as text, in mm and as they stand in the file. `left_out` names by their paths the entries that
+    errors leave out; such a project is good for pictures and nothing else."""
 
     source: Source
     name: str  # of the file, without its ending

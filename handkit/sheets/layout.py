@@ -62,7 +62,7 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
     large = [one[:2] for one in split]
     too_large = too_large_notes(large, page=page, edge=edge, margin=margin, sheets_saved=without)
     counts = {shape.name: count for shape, _, count in split if count <= MANY_WINDOWS}
-    saving = saving_notes(punched, counts, lambda left_out: without(0.0, left_out))
+    saving = saving_notes(punched, counts, len(placed.sheets), lambda left_out: without(0.0, left_out))
     return Sheets(
         paper=paper,
         edge=edge,

@@ -40,11 +40,13 @@ def measured_of(punched: Punched, others: Collection[str]) -> tuple[MeasuredPiec
 
 
 def saving_notes(
-    punched: Punched, windows: Mapping[str, int], saved_without: Callable[[Collection[str]], int]
+    punched: Punched, windows: Mapping[str, int], sheets: int, saved_without: Callable[[Collection[str]], int]
 ) -> tuple[Finding, ...]:
-    """A note where plain pieces of several `windows` would save sheets as drawings of a page each.
+    """A note where plain pieces of several `windows` would save some of all `sheets` as drawings of a page
+    each.
 
-    `saved_without` says how many sheets the others take less.
+    `saved_without` says how many sheets the others take less; it is asked, as pieces are measured, only where
+    that can come to enough.
     """
     if sum(windows.values()) - len(windows) < WORTH_TELLING:
         return ()
@@ -52,10 +54,10 @@ def saving_notes(
     split = [
         piece for piece in punched.pattern.pieces if piece.name in windows and words.get(piece.name) is None
     ]
-    if sum(windows[piece.name] - 1 for piece in split) < WORTH_TELLING:
-        return ()  # even if all were plain
+    if min(sheets, sum(windows[piece.name] for piece in split)) - 1 < WORTH_TELLING:
+        return ()
     plain = [piece.name for piece in split if isinstance(measure(punched, piece), MeasuredPiece)]
-    if sum(windows[name] - 1 for name in plain) < WORTH_TELLING:
+    if min(sheets, sum(windows[name] for name in plain)) - len(plain) < WORTH_TELLING:
         return ()
     saved = saved_without(plain) - len(plain)
     return (_note(punched, plain, saved),) if saved >= WORTH_TELLING else ()

@@ -132,6 +132,7 @@ def _over(
         moved = panels[own].motion.inverse() @ panel.motion
         if k != own and moved.plan is not None:
             inside = region_of(panel.outline.moved(moved.plan)).grown(-RIM)
-            found = {number: at for number, at in places.items() if inside.contains(at)}
+            beside = inside.outside(list(places.values()))
+            found = {number: at for i, (number, at) in enumerate(places.items()) if i not in beside}
             if found:
                 yield LeafOver(task, (base.name, k), found, moved.by[2] > 0)
