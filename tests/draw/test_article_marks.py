@@ -105,7 +105,7 @@ def middle(points: list[Point]) -> Point:
 def test_a_row_too_near_its_edge_is_marked_along_its_holes(show: Callable[[str], str]) -> None:
     """The patch's rim 1 mm inside its edge: 11 to 89 and 11 to 69 mm on the back, seen in front alone."""
     told = show(HEAD + PATCH.replace('"back"]', '"back"]\ninset = 1'))
-    assert "[hole-at-edge]" in told
+    assert "[inset-too-small]" in told
     places = marked(1)
     assert list(places) == ["front"]
     assert box(places["front"]) == pytest.approx((11, 11, 89, 69), abs=0.1)

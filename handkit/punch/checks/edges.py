@@ -151,14 +151,14 @@ def _ends_in_slit(hole: SeamHole) -> bool:
 
 def _worst(key: str, piece: PatternPiece, near: Sequence[_Near]) -> Finding:
     worst = max(near, key=lambda one: without_noise(one.allowed - one.apart))
-    told = finding(key, worst.hole.run.source.at(), **worst.told(piece, len(near)))
-    told = told.at_holes(worst.hole.seam.name, [one.hole.hole.number for one in near], piece.name)
+    holes = (worst.hole.seam.name, [one.hole.hole.number for one in near], piece.name)
+    told = finding(key, worst.hole.run.source.at(), **worst.told(piece, len(near))).at_holes(*holes)
     if key != "hole-at-edge":
         return told.following(dense(worst.hole.seam))
     seam = worst.hole.seam
     layer = next(iter(seam.pattern.seam.layers[worst.hole.layer.run - 1 :]), None)
     if layer is not None and isinstance(layer.run, Edges) and worst.apart > layer.inset - COINCIDE:
-        return _inset_too_small(piece, worst, layer)
+        return _inset_too_small(piece, worst, layer).at_holes(*holes)
     inset = f"{seam.source.path}: holes {worst.apart:.2f} mm from the edge"  # layers that end flush have one
     told = told.once(inset).following(dense(seam))
     as_said = abs(worst.apart - seam.stitching.inset) < COINCIDE
