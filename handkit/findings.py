@@ -63,11 +63,11 @@ class Source(msgspec.Struct, frozen=True):
 
 
 class NamedHoles(msgspec.Struct, frozen=True):
-    """Holes of a seam or places of an opening, its `work`, by their numbers: on a piece, or on all that they
-    go through."""
+    """Holes of a seam or places of an opening, its `work`, by their numbers, all where there are none: on a
+    piece, or on all that they go through."""
 
     work: str
-    numbers: tuple[int, ...]
+    numbers: tuple[int, ...] = ()
     piece: str = ""
 
 
@@ -112,8 +112,8 @@ class Finding(msgspec.Struct, frozen=True):
         """The same finding at another place."""
         return msgspec.structs.replace(self, where=where)
 
-    def at_holes(self, work: str, numbers: Iterable[int], piece: str = "") -> Finding:
-        """The same finding, about these holes too."""
+    def at_holes(self, work: str, numbers: Iterable[int] = (), piece: str = "") -> Finding:
+        """The same finding, about these holes too; about all of a seam or an opening without numbers."""
         return msgspec.structs.replace(self, holes=(*self.holes, NamedHoles(work, tuple(numbers), piece)))
 
     def following(self, *names: str) -> Finding:

@@ -6,7 +6,7 @@ of them as blocks. What can't be drawn is listed too.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -43,14 +43,19 @@ def faults_of(article: Article, findings: Sequence[Finding]) -> tuple[Fault, ...
     found = []
     for number, finding in enumerate(told, start=1):
         about = _about(finding, known)
-        own = [seams[str(name)] for kind, name in about[:1] if kind == "Seam" and name in seams]
-        found.append(Fault(number, finding, finding.holes or tuple(map(_all_of, own)), about))
+        own = [NamedHoles(str(name)) for kind, name in about[:1] if kind == "Seam"]
+        holes = tuple(_numbered(each, seams) for each in finding.holes or own)
+        found.append(Fault(number, finding, holes, about))
     return tuple(found)
 
 
-def _all_of(seam: PunchedSeam) -> NamedHoles:
-    """All holes of a seam; of one that goes all round the first again."""
-    return NamedHoles(seam.name, (*range(1, seam.count + 1), *([1] if seam.closed else [])))
+def _numbered(named: NamedHoles, seams: Mapping[str, PunchedSeam]) -> NamedHoles:
+    """With all numbers of a seam that is named as a whole; of one that goes all round the first again."""
+    seam = seams.get(named.work)
+    if named.numbers or seam is None:
+        return named
+    numbers = (*range(1, seam.count + 1), *([1] if seam.closed else []))
+    return NamedHoles(named.work, numbers, named.piece)
 
 
 def fault_blocks(article: Article, faults: Sequence[Fault], setter: Typesetter) -> tuple[Block, ...]:

@@ -115,7 +115,7 @@ def _telling(piece: str, close: _Worst) -> Finding:
     key, paths = _key(first, second, worst.apart), sorted({first.seam.source.path, second.seam.source.path})
     how = first.seam.stitching
     if key == "holes-too-close/pitch" and how.pitch < how.least_step - SAME_POINT:
-        return too_dense(first.seam).following(*paths)
+        return too_dense(first.seam).following(*paths).at_holes(first.seam.name)
     told = finding(
         key,
         second.run.source.at(),

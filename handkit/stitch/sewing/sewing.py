@@ -207,4 +207,4 @@ def _no_thread(seam: PunchedSeam, path: ThreadPath) -> Finding:
         longest=settings.longest_side,
         least=ceil(least_side(path)),
         tail=settings.tail,
-    )
+    ).at_holes(seam.name)
