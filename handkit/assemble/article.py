@@ -140,6 +140,10 @@ class SewnRow(msgspec.Struct, frozen=True):
     thread: float
 
 
+# Whose something is: "piece", "item", "opening", "seam", "fitting" or "fold", and its name.
+Owner = tuple[str, str]
+
+
 class PlacedFitting(msgspec.Struct, frozen=True):
     """A fitting where it lies, between two heights; `on` is the piece that holds it, `outline` in plan."""
 
@@ -154,6 +158,11 @@ class PlacedFitting(msgspec.Struct, frozen=True):
     def words(self) -> str:
         """As findings name it."""
         return f'"{self.fitting.name}"'
+
+    @property
+    def owner(self) -> Owner:
+        """As a clash has it."""
+        return ("fitting", self.fitting.name)
 
 
 class Figure(msgspec.Struct, frozen=True):
@@ -200,9 +209,10 @@ class Clash(msgspec.Struct, frozen=True):
     """One thing, cap or fitting in the way of another: how deep in plan, how much in height, which way out,
     and where they meet in the plan of a base.
 
-    `key` is the row that tells it; `of` the item, the opening or the folded piece that it is told of, `other`
-    as the maker knows it; `items` all that are in it, `room` what a folded piece has between its leaves,
-    `free` how far a thing is to be drawn until it is out, where that is what counts.
+    `key` is the row that tells it; `of` the item, the opening, the fitting or the folded piece that it is
+    told of, `other` as the maker knows it, `against` whose that is; `items` all that are in it, `room` what a
+    folded piece has between its leaves, `free` how far a thing is to be drawn until it is out, where that is
+    what counts; `ways` how far what it is told of is to be moved each way.
     """
 
     key: str
@@ -216,6 +226,8 @@ class Clash(msgspec.Struct, frozen=True):
     items: tuple[str, ...] = ()
     room: float | None = None
     free: float = 0.0
+    against: Owner = ("", "")
+    ways: tuple[tuple[str, float], ...] = ()
 
 
 class Article(msgspec.Struct, frozen=True):

@@ -11,6 +11,8 @@ from itertools import groupby, product
 
 import msgspec
 
+from handkit.assemble.advice.moving import Trials
+from handkit.assemble.advice.telling import clash_findings
 from handkit.assemble.article import Article, Body, BodyKind, Cap, Clash, Figure, SewnRow, Thing
 from handkit.assemble.clashes import clashes_of
 from handkit.assemble.closing import closing_findings
@@ -45,10 +47,10 @@ def assemble(punched: Punched) -> Article:
     clashes: list[Clash] = []
     for figure in figures:
         heights = Heights(figure.bodies)
-        clashes += clashes_of(pattern, figure, heights)
-        clashes += clashes_of_hardware(pattern, figure, heights)
+        found = _clashes(pattern, figure, heights)
+        clashes += found
+        told += _told_of(pattern, figure, found)
         told += closing_findings(pattern, figure, heights)
-    told += (_clash_finding(pattern, clash) for clash in clashes)
     article = Article(punched, figures, tuple(clashes), in_order(told))
     article = msgspec.structs.replace(article, punched=_with_fits(punched, article.hindered))
     refuse_errors(told, article)
@@ -67,20 +69,23 @@ def _with_fits(punched: Punched, hindered: frozenset[str]) -> Punched:
     return msgspec.structs.replace(punched, pattern=pattern)
 
 
-def _clash_finding(pattern: Pattern, clash: Clash) -> Finding:
-    """A clash as it is told, at the item, the opening or the folded piece."""
-    if clash.key == "clash/caps":
-        where = next(each.source.at("in") for each in pattern.openings if each.name == clash.of)
-    elif clash.key == "clash/fitting":
-        where = next(each.fitting.source.at("on") for each in pattern.fittings if each.name == clash.of)
-    elif clash.room is not None:
-        where = next(each.source.at("folds") for each in pattern.project.pieces if each.name == clash.of)
-    else:
-        where = next(each.source.at("in") for each in pattern.project.items if each.name == clash.of)
-    told: dict[str, object] = {"other": clash.other, "deep": clash.deep, "high": clash.high}
-    told.update(at=clash.at, base=clash.base, room=clash.room, free=clash.free, half=clash.high / 2)
-    told.update(together=clash.high + (clash.room or 0.0))
-    return finding(clash.key, where, of=clash.of, way=clash.way, **told)
+def _clashes(pattern: Pattern, figure: Figure, heights: Heights) -> tuple[Clash, ...]:
+    """All clashes of a figure but those of folds that shut."""
+    return (*clashes_of(pattern, figure, heights), *clashes_of_hardware(pattern, figure, heights))
+
+
+def _told_of(pattern: Pattern, figure: Figure, clashes: Sequence[Clash]) -> Iterator[Finding]:
+    """What is told of a figure's clashes."""
+    if clashes:
+        yield from clash_findings(
+            Trials(pattern, figure, _clashes), [each for each in clashes if each.room is None]
+        )
+    for clash in clashes:
+        if clash.room is not None:
+            where = next(each.source.at("folds") for each in pattern.project.pieces if each.name == clash.of)
+            told: dict[str, object] = {"other": clash.other, "deep": clash.deep, "high": clash.high}
+            told.update(at=clash.at, base=clash.base, room=clash.room, half=clash.high / 2)
+            yield finding(clash.key, where, of=clash.of, together=clash.high + clash.room, **told)
 
 
 def _figure(punched: Punched, base: str) -> Figure:

@@ -18,7 +18,7 @@ from collections.abc import Collection, Iterator
 
 import msgspec
 
-from handkit.assemble.article import Body, BodyKind, Clash
+from handkit.assemble.article import Body, BodyKind, Clash, Owner
 from handkit.assemble.closing import GIVES
 from handkit.assemble.overlap import LEAST, TOUCH, parted
 from handkit.assemble.sight import Sight
@@ -38,6 +38,7 @@ class _Standing(msgspec.Struct, frozen=True):
     of the article it belongs to."""
 
     other: str
+    owner: Owner
     region: Region
     top: float
     belongs: tuple[str, ...]
@@ -69,7 +70,7 @@ def beyond(sight: Sight, told: Collection[str]) -> Iterator[Clash]:
             continue
         done.update(each.belongs)
         parting = parted(Box(*swept.bounds()), Box(*each.region.bounds()))
-        clash = sight.clash("clash/beyond", each.other, parting, stands)
+        clash = sight.clash("clash/beyond", each.other, each.owner, (parting, stands))
         yield msgspec.structs.replace(clash, free=free)
 
 
@@ -105,7 +106,8 @@ def _bodies(sight: Sight, ahead: Region) -> Iterator[_Standing]:
             continue
         region = None if body.kind is BodyKind.WALL else sight.pinned(body)
         if region is not None and (common := ahead.common(region)).area > TOUCH:
-            yield _Standing(f'"{body.name}"', region, _top(sight, body, common), (f'"{body.name}"',))
+            other, owner = f'"{body.name}"', ("piece", body.name)
+            yield _Standing(other, owner, region, _top(sight, body, common), (other,))
 
 
 def _top(sight: Sight, body: Body, common: Region) -> float:
@@ -124,12 +126,14 @@ def _hardware(sight: Sight) -> Iterator[_Standing]:
     for what in standing_out(sight.pattern, sight.figure, sight.out):
         if what.kind in ("cap", "magnet") and what.outwards:
             region = discs(what.points, what.radius)
-            yield _Standing(what.other, region, what.face + what.stands, (what.other, *what.pieces))
+            yield _Standing(
+                what.other, what.owner, region, what.face + what.stands, (what.other, *what.pieces)
+            )
     for fitting in sight.figure.fittings:
         if fitting.fitting.kind is not FittingKind.MAGNET and sight.stays(fitting):
             top = max(fitting.low * sight.out, fitting.high * sight.out)
             belongs = (fitting.words, f'"{fitting.on}"')
-            yield _Standing(fitting.words, region_of(fitting.outline), top, belongs)
+            yield _Standing(fitting.words, fitting.owner, region_of(fitting.outline), top, belongs)
 
 
 def _things(sight: Sight) -> Iterator[_Standing]:
@@ -138,4 +142,4 @@ def _things(sight: Sight) -> Iterator[_Standing]:
         if other is not sight.thing and other.in_front is sight.thing.in_front and not sight.parts(other):
             top = max(other.low * sight.out, other.high * sight.out)
             belongs = (f'"{other.item}"', f'"{other.room.cover}"')
-            yield _Standing(f'"{other.item}"', region_of(other.outline), top, belongs)
+            yield _Standing(belongs[0], ("item", other.item), region_of(other.outline), top, belongs)

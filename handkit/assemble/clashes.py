@@ -24,12 +24,16 @@ from handkit.assemble.beyond import beyond
 from handkit.assemble.drawn import drawn, reached, section_of, sideways, strip
 from handkit.assemble.heights import Heights
 from handkit.assemble.overlap import LEAST, Parting, of_points, of_regions
-from handkit.assemble.sight import Sight
+from handkit.assemble.sight import Pair, Sight, clash_of
 from handkit.assemble.standing import StandingOut, standing_out
 from handkit.draft.pattern import Pattern
+from handkit.geometry.affine import Point
 from handkit.geometry.region import Region, hull_of, region_of
 from handkit.geometry.straight import off_line, unit
 from handkit.kinds.fittings import FittingKind
+
+# What is as good as along x or y.
+ROUNDING = 1e-6
 
 
 def clashes_of(pattern: Pattern, figure: Figure, heights: Heights) -> tuple[Clash, ...]:
@@ -67,10 +71,11 @@ def _carried(sight: Sight) -> Iterator[Clash]:
         if sight.level(fitting.on) > sight.floor:
             held.add(f'"{fitting.on}"')
     told: set[str] = set()
-    for what in standing_out(sight.pattern, sight.figure, sight.out):
-        if held.intersection(what.pieces) or what.other in own_rows or what.other in told:
+    for each in standing_out(sight.pattern, sight.figure, sight.out):
+        if held.intersection(each.pieces) or each.other in own_rows or each.other in told:
             continue
-        through = _goes_through(sight, what)
+        through = _goes_through(sight, each)
+        what = each if through else _open(sight, each)
         high, other = _height(sight, what), what.other
         if through:  # in its way all over
             high, other = sight.tall * what.outwards, what.whole
@@ -79,12 +84,12 @@ def _carried(sight: Sight) -> Iterator[Clash]:
         parting = _felt(sight, sight.region, what, high)
         if parting is not None:
             told.update(what.halves)
-            yield sight.clash("clash/through" if through else what.key, other, parting, high)
+            yield sight.clash("clash/through" if through else what.key, other, what.owner, (parting, high))
         elif (through or what.key != "clash/row") and not what.shut and sight.drawn is not sight.region:
             parting = _felt(sight, sight.drawn, what, high)
             if parting is not None:
                 key = "clash/way-through" if through else "clash/way"
-                yield sight.clash(key, other, parting, high)
+                yield sight.clash(key, other, what.owner, (parting, high))
     yield from _with_folds(sight)
 
 
@@ -102,9 +107,9 @@ def _with_fittings(sight: Sight, held: Container[str]) -> Iterator[tuple[PlacedF
         low = bare if ends is None else bare.common(strip(sight.thing, *ends))
         parting = None if low.empty else of_regions(low, area)
         if parting is not None:
-            yield fitting, sight.clash("clash/cap", fitting.words, parting, high)
+            yield fitting, sight.clash("clash/cap", fitting.words, fitting.owner, (parting, high))
         elif sight.drawn is not sight.region and (parting := of_regions(sight.drawn, area)) is not None:
-            yield fitting, sight.clash("clash/way", fitting.words, parting, high)
+            yield fitting, sight.clash("clash/way", fitting.words, fitting.owner, (parting, high))
 
 
 def _height_of(sight: Sight, fitting: PlacedFitting) -> float:
@@ -125,6 +130,15 @@ def _height_of(sight: Sight, fitting: PlacedFitting) -> float:
     return min(top - sight.bottom(), sight.tall) if low < sight.top() - LEAST else 0.0
 
 
+def _open(sight: Sight, what: StandingOut) -> StandingOut:
+    """What stands out further than the cover: that of it which the cover does not part from the thing."""
+    cover = sight.thing.room.cover
+    if not what.outwards or max(sight.level(piece) for piece in what.through) < sight.cover:
+        return what
+    points = tuple(at for at in what.points if not sight.heights.covers(cover, at))
+    return msgspec.structs.replace(what, points=points)
+
+
 def _goes_through(sight: Sight, what: StandingOut) -> bool:
     """Whether it goes through cover and floor, so that the room is shut where it is."""
     return sight.thing.room.cover in what.through and (
@@ -140,10 +154,6 @@ def _height(sight: Sight, what: StandingOut) -> float:
         if top == sight.floor:
             return min(what.stands, sight.tall)
         if not low <= sight.floor < top:
-            return 0.0
-        cover = sight.thing.room.cover
-        hidden = any(sight.heights.covers(cover, at) for at in what.points)
-        if top >= sight.cover and hidden:
             return 0.0
         return min(sight.tall, what.face + what.stands - sight.bottom())
     if sight.floor < low <= sight.cover:
@@ -170,12 +180,12 @@ def _with_body(sight: Sight, body: Body) -> Iterator[Clash]:
     level = body.level * sight.out
     if level <= sight.floor or body.name == sight.thing.room.cover or body.kind is BodyKind.WALL:
         return
-    other = f'"{body.name}"'
+    other, own = f'"{body.name}"', ("piece", body.name)
     bare = sight.bare(level)
     if level <= sight.cover and body.kind is BodyKind.FLAT:
         parting = of_regions(bare, sight.heights.region(body.name))
         if parting is not None and body.piece.on != sight.thing.room.cover:  # not what lines the cover
-            yield sight.clash("clash/piece", other, parting, min(body.piece.thickness, sight.tall))
+            yield sight.clash("clash/piece", other, own, (parting, min(body.piece.thickness, sight.tall)))
         return
     held = sight.held(body)
     if len(held) < 3 or bare.empty:
@@ -183,7 +193,7 @@ def _with_body(sight: Sight, body: Body) -> Iterator[Clash]:
     pinned = hull_of(held)
     parting = of_regions(bare, pinned)
     if parting is not None:
-        yield sight.clash("clash/under", other, parting, sight.lack(body, bare.common(pinned)))
+        yield sight.clash("clash/under", other, own, (parting, sight.lack(body, bare.common(pinned))))
 
 
 def _own_rows(sight: Sight) -> frozenset[str]:
@@ -206,12 +216,23 @@ def _with_folds(sight: Sight) -> Iterator[Clash]:
         if deep > LEAST:
             middle, (ux, uy) = (spans[0][0] + spans[-1][1]) / 2, unit(start, end)
             at = (start[0] + ux * middle, start[1] + uy * middle)
-            yield sight.clash("clash/fold", f'fold "{fold.name}"', Parting(deep, "off it", at), sight.tall)
+            met = Parting(deep, "off it", at, _off(start, end, off)), sight.tall
+            yield sight.clash("clash/fold", f'fold "{fold.name}"', ("fold", fold.name), met)
+
+
+def _off(start: Point, end: Point, off: Sequence[float]) -> tuple[tuple[str, float], ...]:
+    """How far a thing is moved off a fold that lies along x or y; `off` is how far it lies left of it."""
+    (ux, uy), left, right = unit(start, end), -min(off), max(off)
+    if abs(uy) < ROUNDING:
+        return (("up", left), ("down", right)) if ux > 0 else (("down", left), ("up", right))
+    if abs(ux) < ROUNDING:
+        return (("left", left), ("right", right)) if uy > 0 else (("right", left), ("left", right))
+    return ()
 
 
 def _of_things(sight: Sight, others: Sequence[Thing]) -> Iterator[Clash]:
     """Other things on the same face, where no leather parts them; as carried, or drawn to the mouth."""
-    thing, base = sight.thing, sight.figure.base
+    thing = sight.thing
     for other in others:
         if other.in_front is not thing.in_front or sight.parts(other):
             continue
@@ -221,9 +242,9 @@ def _of_things(sight: Sight, others: Sequence[Thing]) -> Iterator[Clash]:
             boxed = of_regions(region_of(one), region_of(two)) if high > LEAST else None
             parting = None if boxed is None else _by_sections(thing, other, boxed)
             if parting is not None and parting.deep > LEAST:
-                deep, way, at = parting.deep, parting.way, parting.at
-                both = (thing.item, other.item)
-                yield Clash(key, thing.item, f'"{other.item}"', deep, high, way, at, base, both)
+                both, owner = (thing.item, other.item), ("item", other.item)
+                pair = Pair(thing.item, f'"{other.item}"', owner, both)
+                yield clash_of(sight.figure, key, pair, (parting, high))
                 break
 
 
@@ -237,7 +258,6 @@ def _by_sections(thing: Thing, other: Thing, parting: Parting) -> Parting:
     ways = {"left": less, "right": more} if across[0] > 0.5 else {"down": less, "up": more}
     if min(less, more) <= LEAST or min(abs(ax), abs(ay)) > 1e-9:
         return msgspec.structs.replace(parting, deep=min(parting.deep, less, more))
-    way = min(ways, key=lambda each: ways[each])
-    if ways[way] < parting.deep or parting.way in ways:
-        return Parting(ways[way], way, parting.at)
-    return parting
+    all_ways = dict(parting.ways) | ways
+    way = min(all_ways, key=lambda each: all_ways[each])
+    return Parting(all_ways[way], way, parting.at, tuple(all_ways.items()))

@@ -10,9 +10,10 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
-from handkit.assemble.article import Cap, Clash, Figure, PlacedFitting
+from handkit.assemble.article import Cap, Clash, Figure, Owner, PlacedFitting
 from handkit.assemble.heights import Heights
 from handkit.assemble.overlap import LEAST, Parting, of_points, of_regions, parted
+from handkit.assemble.sight import Pair, clash_of
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
@@ -31,11 +32,11 @@ def clashes_of_hardware(pattern: Pattern, figure: Figure, heights: Heights) -> I
             *_with_rows(figure, heights, fitting),
             *_with_others(figure, heights, fitting, figure.fittings[index + 1 :]),
         )
-        for other, parting, high in met:
+        for other, owner, parting, high in met:
             if parting.deep > LEAST and other not in told:
                 told.add(other)
-                deep, way, at = parting.deep, parting.way, parting.at
-                yield Clash("clash/fitting", fitting.fitting.name, other, deep, high, way, at, figure.base)
+                pair = Pair(fitting.fitting.name, other, owner)
+                yield clash_of(figure, "clash/fitting", pair, (parting, high))
 
 
 class _Face(msgspec.Struct, frozen=True):
@@ -47,10 +48,10 @@ class _Face(msgspec.Struct, frozen=True):
     around: bool = False
 
 
-Met = tuple[str, Parting, float]
+_Found = tuple[str, Owner, Parting, float]
 
 
-def _with_caps(figure: Figure, heights: Heights, fitting: PlacedFitting) -> Iterator[Met]:
+def _with_caps(figure: Figure, heights: Heights, fitting: PlacedFitting) -> Iterator[_Found]:
     """Caps; those through the piece that a fold bends are told where it is punched."""
     area = region_of(fitting.outline)
     for cap in figure.caps:
@@ -61,10 +62,10 @@ def _with_caps(figure: Figure, heights: Heights, fitting: PlacedFitting) -> Iter
         if parting is not None:
             other = _Face(cap.on, cap.to_eye, parting.at)
             if not _leather_between(figure, heights, _face_of(fitting, parting), other):
-                yield f'a cap of "{cap.opening}"', parting, high
+                yield f'a cap of "{cap.opening}"', ("opening", cap.opening), parting, high
 
 
-def _with_rows(figure: Figure, heights: Heights, fitting: PlacedFitting) -> Iterator[Met]:
+def _with_rows(figure: Figure, heights: Heights, fitting: PlacedFitting) -> Iterator[_Found]:
     """Thread of seams through other pieces: those through its own are told where it is punched."""
     area = region_of(fitting.outline)
     for row in figure.rows:
@@ -78,12 +79,12 @@ def _with_rows(figure: Figure, heights: Heights, fitting: PlacedFitting) -> Iter
             ends = (face, face + row.thread) if to_eye else (face - row.thread, face)
             high, thread = _common(fitting, *ends), _Face(on, to_eye, parting.at)
             if high > LEAST and not _leather_between(figure, heights, _face_of(fitting, parting), thread):
-                yield f'the thread of "{row.seam}"', parting, high
+                yield f'the thread of "{row.seam}"', ("seam", row.seam), parting, high
 
 
 def _with_others(
     figure: Figure, heights: Heights, fitting: PlacedFitting, others: Sequence[PlacedFitting]
-) -> Iterator[Met]:
+) -> Iterator[_Found]:
     """Other fittings, but those of one fold, and those of one name: they are checked where they are read."""
     area = region_of(fitting.outline)
     for other in others:
@@ -95,7 +96,7 @@ def _with_others(
         if parting is not None:
             faces = _face_of(fitting, parting), _face_of(other, parting)
             if not _leather_between(figure, heights, *faces):
-                yield other.words, parting, high
+                yield other.words, other.owner, parting, high
 
 
 def _common(fitting: PlacedFitting, low: float, high: float) -> float:
@@ -120,9 +121,10 @@ def _of_caps(pattern: Pattern, figure: Figure, heights: Heights) -> Iterator[Cla
                     Box(x - r, y - r, x + r, y + r)
                     for (x, y), r in ((cap.at, cap.radius), (other.at, other.radius))
                 )
-                way, at = parted(box, beside).way, box.within(beside).middle
-                of, against = cap.opening, f'a cap of "{other.opening}"'
-                yield Clash("clash/caps", of, against, deep, high, way, at, figure.base)
+                owner = ("opening", other.opening)
+                pair = Pair(cap.opening, f'a cap of "{other.opening}"', owner)
+                parting = msgspec.structs.replace(parted(box, beside), deep=deep)
+                yield clash_of(figure, "clash/caps", pair, (parting, high))
 
 
 def _face_of(fitting: PlacedFitting, parting: Parting) -> _Face:

@@ -25,27 +25,30 @@ TOUCH = 0.01
 
 
 class Parting(msgspec.Struct, frozen=True):
-    """How deep a thing lies in something, mm, which way it is moved out the soonest, and where they meet."""
+    """How deep a thing lies in something, mm, which way it is moved out the soonest, and where they meet;
+    `ways` are all that it may be moved, with how far."""
 
     deep: float
     way: str
     at: Point
+    ways: tuple[tuple[str, float], ...] = ()
 
 
 def parted(thing: Box, other: Box) -> Parting:
     """How an upright rectangle is moved out of another.
 
-    >>> parted(Box(0, 0, 30, 100), Box(28, 90, 40, 120))
-    Parting(deep=2, way='left', at=(29.0, 95.0))
+    >>> found = parted(Box(0, 0, 30, 100), Box(28, 90, 40, 120))
+    >>> found.deep, found.way, found.at
+    (2, 'left', (29.0, 95.0))
     """
     ways = (
-        (thing.right - other.left, "left"),
-        (other.right - thing.left, "right"),
-        (thing.top - other.bottom, "down"),
-        (other.top - thing.bottom, "up"),
+        ("left", thing.right - other.left),
+        ("right", other.right - thing.left),
+        ("down", thing.top - other.bottom),
+        ("up", other.top - thing.bottom),
     )
-    deep, way = min(ways, key=lambda way: way[0])
-    return Parting(deep, way, thing.within(other).middle)
+    way, deep = min(ways, key=lambda way: way[1])
+    return Parting(deep, way, thing.within(other).middle, ways)
 
 
 def of_regions(thing: Region, other: Region) -> Parting | None:

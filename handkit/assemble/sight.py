@@ -6,13 +6,18 @@ the thing its cover leaves bare.
 
 from __future__ import annotations
 
-from handkit.assemble.article import Body, BodyKind, Clash, Figure, PlacedFitting, Thing
+import msgspec
+
+from handkit.assemble.article import Body, BodyKind, Clash, Figure, Owner, PlacedFitting, Thing
 from handkit.assemble.drawn import drawn
 from handkit.assemble.heights import Heights
 from handkit.assemble.overlap import Parting
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
 from handkit.geometry.region import Region, hull_of, region_of
+
+# How two lie in one another in plan, and how much in height.
+Met = tuple[Parting, float]
 
 
 class Sight:
@@ -90,7 +95,23 @@ class Sight:
         floor, cover = self.level(other.floor), self.level(other.room.cover)
         return self.cover <= floor or cover <= self.floor
 
-    def clash(self, key: str, other: str, parting: Parting, high: float) -> Clash:
-        """The thing with something else."""
-        deep, way, at = parting.deep, parting.way, parting.at
-        return Clash(key, self.thing.item, other, deep, high, way, at, self.figure.base, (self.thing.item,))
+    def clash(self, key: str, other: str, owner: Owner, met: Met) -> Clash:
+        """The thing with something else, as findings name it."""
+        return clash_of(self.figure, key, Pair(self.thing.item, other, owner, (self.thing.item,)), met)
+
+
+class Pair(msgspec.Struct, frozen=True):
+    """Two that clash, as findings name them; whose the other is; the items among them."""
+
+    of: str
+    other: str
+    owner: Owner
+    items: tuple[str, ...] = ()
+
+
+def clash_of(figure: Figure, key: str, pair: Pair, met: Met) -> Clash:
+    """A clash of two that lie in one another."""
+    parting, high = met
+    deep, way, at = parting.deep, parting.way, parting.at
+    clash = Clash(key, pair.of, pair.other, deep, high, way, at, figure.base, pair.items)
+    return msgspec.structs.replace(clash, against=pair.owner, ways=parting.ways)

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 import msgspec
 
-from handkit.assemble.article import Figure
+from handkit.assemble.article import Figure, Owner
 from handkit.assemble.closing import BESIDE
 from handkit.draft.pattern import Pattern, PatternOpening
 from handkit.geometry.affine import Point
@@ -34,6 +34,11 @@ class StandingOut(msgspec.Struct, frozen=True, kw_only=True):
     face: float
     whole: str = ""  # what of it goes through all of them, as findings name it
     halves: tuple[str, ...] = ()
+
+    @property
+    def owner(self) -> Owner:
+        """Whose it is, as a clash has it."""
+        return ({"row": "seam", "magnet": "fitting"}.get(self.kind, "opening"), self.name)
 
     @property
     def shut(self) -> bool:

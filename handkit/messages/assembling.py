@@ -12,9 +12,14 @@ _REACH = (
     "{least:mm 1} to {most:mm 1}: the way to {stud} over what is inside",
 )
 
-_AT = ', at {at:point 1} of "{base}"'
+_WHERE = ', at {at:point 1} of "{base}"'
+_AT = _WHERE + "{more}"
 
-_FOLDED = '{other} on one another when "{of}" is folded, {together:mm 1} high' + _AT
+# What mends a clash: a move that was tried, one more, a base that makes room for one, or what is left where
+# none helps. Only their last text is told, in the place of `mend`.
+_MEND = "{what}"
+
+_FOLDED = '{other} on one another when "{of}" is folded, {together:mm 1} high' + _WHERE
 _ROOM = "at most {room:mm 1}, as its folds have it"
 _APART = "put its folds {high:mm 1} further apart"
 _BESIDE = ", or let them come down beside one another"
@@ -24,34 +29,47 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
         "clash/beyond": warning(
             '"{of}" drawn out {deep:mm 1} over {other}, which stands {high:mm 1} high beyond the mouth' + _AT,
             "a way that is clear until the thing is out, {free:mm 1} from where it lies",
-            "move it {deep:mm 1} {way}, or what is in its way the other way",
+            "{mend}",
         ),
         "clash/cap": warning(
             '"{of}" {deep:mm 1} over {other}, which stands {high:mm 1} into it' + _AT,
             "a thing that lies clear of all hardware",
-            "move it {deep:mm 1} {way}, or the hardware the other way",
+            "{mend}",
         ),
         "clash/caps": warning(
             'a cap of "{of}" {deep:mm 1} over {other}, with no leather between them' + _AT,
             "caps that lie beside one another",
-            "move one of them {deep:mm 1} {way}",
+            "{mend}",
         ),
         "clash/fitting": warning(
             '"{of}" {deep:mm 1} over {other}, with no leather between them' + _AT,
             "hardware that lies beside thread and other hardware",
-            "move one of them {deep:mm 1} {way}",
+            "{mend}",
         ),
         "clash/fold": warning(
             '"{of}" across {other}, {deep:mm 1} of it beyond' + _AT,
             "a thing that lies on one side of a fold",
-            "move it off the fold, or the fold off it",
+            "{mend}",
         ),
         "clash/leaf": warning(
-            '{other} {together:mm 1} high with what lies over it, where "{of}" folds over it' + _AT,
+            '{other} {together:mm 1} high with what lies over it, where "{of}" folds over it' + _WHERE,
             _ROOM,
             _APART + ", or move what is too high",
         ),
         "clash/leaves": warning(_FOLDED, _ROOM, _APART + _BESIDE),
+        "clash/mend": warning(_MEND, "", "move {what} {by:mm 1} {way}"),
+        "clash/mend-fold": warning(_MEND, "", "move {what} off the fold, or the fold off it"),
+        "clash/mend-larger": warning(
+            _MEND,
+            "",
+            'make "{base}" larger, and move {what} {by:mm 1} {way}: as it is, no move is clear of all else',
+        ),
+        "clash/mend-more": warning(_MEND, "", "{first}, or {what} {by:mm 1} {way}"),
+        "clash/mend-none": warning(
+            _MEND,
+            "",
+            "no move that was tried is clear of all else: leave one of them out, or put it on another base",
+        ),
         "clash/leaves-bend": warning(
             _FOLDED,
             _ROOM,
@@ -60,42 +78,42 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
         "clash/piece": warning(
             '"{of}" {deep:mm 1} over the edge of {other}, which is {high:mm 1} thick' + _AT,
             "a thing that lies flat on its base",
-            "move it {deep:mm 1} {way}, or {other} the other way",
+            "{mend}",
         ),
         "clash/row": warning(
             '"{of}" {deep:mm 1} over {other}, which stands {high:mm 1} into it' + _AT,
             "a thing that lies clear of all thread",
-            "move it {deep:mm 1} {way}, or the seam the other way",
+            "{mend}",
         ),
         "clash/thing": warning(
             '"{of}" and {other} in one place: {deep:mm 1} deep, {high:mm 1} in height' + _AT,
             "things that lie clear of one another",
-            "move it {deep:mm 1} {way}, or {other} the other way",
+            "{mend}",
         ),
         "clash/through": warning(
             '"{of}" {deep:mm 1} over {other}, which goes right through its room' + _AT,
             "a room that is open all over the thing's place",
-            "move it {deep:mm 1} {way}, or what goes through the other way",
+            "{mend}",
         ),
         "clash/under": warning(
             '"{of}" {deep:mm 1} under {other}, where it is held down: {high:mm 1} too high' + _AT,
             "a thing under its own cover alone",
-            "move it {deep:mm 1} {way}, or {other} the other way",
+            "{mend}",
         ),
         "clash/way": warning(
             '"{of}" on its way out {deep:mm 1} over {other}, which stands {high:mm 1} into it' + _AT,
             "a way to the mouth that is clear of all hardware",
-            "move it {deep:mm 1} {way}, or the hardware the other way",
+            "{mend}",
         ),
         "clash/way-through": warning(
             '"{of}" on its way out {deep:mm 1} over {other}, which goes right through its room' + _AT,
             "a room that is open as far as its mouth",
-            "move it {deep:mm 1} {way}, or what goes through the other way",
+            "{mend}",
         ),
         "clash/way-thing": warning(
             '"{of}" and {other} in each other\'s way out: {deep:mm 1} deep, {high:mm 1} in height' + _AT,
             "things that are drawn out clear of one another",
-            "move it {deep:mm 1} {way}, or {other} the other way",
+            "{mend}",
         ),
         "closes-beside": warning(
             '{cap} {apart:mm 1} beside {stud} when "{piece}" is folded over',

@@ -144,7 +144,7 @@ def test_the_way_out_is_told_in_full(tmp_path: Path) -> None:
     assert told == (
         f'{file}:19: warning: item "bone": in: found "bone" on its way out 2 mm over a cap of "rivet", which '
         f'stands 2 mm into it, at [{right - 1:g}, 95] of "back"; allowed: a way to the mouth '
-        "that is clear of all hardware; move it 2 mm left, or the hardware the other way [clash]"
+        'that is clear of all hardware; move "front" 2 mm left, or "rivet" 2 mm right [clash]'
     )
 
 
@@ -292,7 +292,8 @@ def test_what_goes_through_a_room_is_told_in_full(tmp_path: Path) -> None:
     assert told == (
         f'{file}:19: warning: item "card": in: found "card" 27.1 mm over the snap of "stud" and "cap", '
         'which goes right through its room, at [95, 80] of "back"; allowed: a room that is open all over '
-        "the thing's place; move it 27.1 mm down, or what goes through the other way [clash]"
+        "the thing's place; no move that was tried is clear of all else: leave one of them out, "
+        "or put it on another base [clash]"
     )
 
 

@@ -1,0 +1,1 @@
+"""What is told of clashes, and what mends them."""
