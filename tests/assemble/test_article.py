@@ -10,23 +10,8 @@ from handkit import kit
 from handkit.assemble.article import BodyKind, Figure
 from handkit.assemble.heights import Heights
 
-PROJECT = """
-format = 1
-title = "Binder's board"
-unit = "mm"
-[material]
-thickness = 2
-kind = "firm leather"
-[stitching]
-pitch = 4
-inset = 4
-thread = 0.8
-hole = {{ round = 1.6 }}
-[[piece]]
-name = "back"
-rectangle = [160, 220]
-{more}
-"""
+PROJECT = (Path(__file__).parent / "board.toml").read_text("utf-8")
+PROJECT += '[[piece]]\nname = "back"\nrectangle = [160, 220]\n'
 
 BOWED = """
 [[item]]
@@ -78,7 +63,7 @@ at = [[20, 50]]
 def figure_of(tmp_path: Path, more: str) -> Figure:
     """The one figure of a project."""
     file = tmp_path / "board.toml"
-    file.write_text(PROJECT.format(more=more), "utf-8")
+    file.write_text(PROJECT + more, "utf-8")
     (figure,) = kit.article_of(kit.punched_of(file)).figures
     return figure
 

@@ -10,22 +10,8 @@ import pytest
 from handkit import kit
 from handkit.assemble.article import Clash
 
-HEAD = """
-format = 1
-title = "Bench board"
-unit = "mm"
-[material]
-thickness = 2
-kind = "firm leather"
-[stitching]
-pitch = 4
-inset = 4
-thread = 0.8
-hole = { round = 1.6 }
-[[piece]]
-name = "back"
-rectangle = [200, 260]
-"""
+HEAD = (Path(__file__).parent / "board.toml").read_text("utf-8")
+HEAD += '[[piece]]\nname = "back"\nrectangle = [200, 260]\n'
 
 ROUND = """
 [[item]]

@@ -24,19 +24,7 @@ from handkit.errors import ProjectError
 
 INSET, STRAP, GAP, CAP, THREAD, LEAST = 4.0, 24.0, 16.0, 9.0, 0.8, 0.5
 
-HEAD = """
-format = 1
-title = "Board"
-unit = "mm"
-[material]
-thickness = 2
-kind = "firm leather"
-[stitching]
-pitch = 4
-inset = 4
-thread = 0.8
-hole = { round = 1.6 }
-"""
+HEAD = (Path(__file__).parent / "board.toml").read_text("utf-8")
 
 
 @dataclass(frozen=True)
@@ -571,6 +559,77 @@ def test_random_articles_agree_with_the_model(board: Board) -> None:
 @given(boards())
 def test_many_random_articles_agree_with_the_model(board: Board) -> None:
     check_random(board)
+
+
+@st.composite
+def clear_boards(draw: st.DrawFn) -> Board:
+    """One tool or two, each in a half of the board of its own, with rivets between them: nothing clashes."""
+    tools = []
+    for left in (20.0, 180.0)[: draw(st.integers(1, 2))]:
+        behind, width = draw(st.booleans()), float(draw(st.integers(8, 30)))
+        shows, length = float(draw(st.integers(0, 24))), float(draw(st.integers(60, 90)))
+        thick, y = float(draw(st.integers(2, 14))), float(draw(st.integers(100, 140)))
+        across = left + 2 * GAP + width if behind else left
+        tools.append(Tool(across, y, width, thick, length, shows, behind))
+    rivets = draw(st.lists(st.tuples(st.integers(100, 160), st.integers(20, 380)), max_size=3))
+    return Board(tuple(tools), rivets=tuple(rivets))
+
+
+@st.composite
+def planted(draw: st.DrawFn) -> tuple[Board, Board, tuple[str, str]]:
+    """A clear board, the same with one clash at the lower end of a tool's thing, or in its room, and of which
+    two: what is planted lies half in the thing, or all."""
+    board = draw(clear_boards())
+    k = draw(st.integers(0, len(board.tools) - 1))
+    tool = board.tools[k]
+    left, low, right, top = tool.thing.bounds
+    middle, kinds = (left + right) / 2, ["rivet", "post", "tool", "zip" if tool.behind else "patch"]
+    kind = draw(st.sampled_from(kinds if tool.behind or tool.thick < 6 else [*kinds, "ring"]))
+    if kind == "rivet":
+        rivet, number = (middle, low - 2), len(board.rivets)
+        return board, replace(board, rivets=(*board.rivets, rivet)), (f"tool {k}", f"rivet {number}")
+    if kind == "post":
+        post = Post(k, 2 * INSET + (GAP + tool.width) / 2, STRAP / 2)
+        return board, replace(board, posts=(post,)), (f"tool {k}", "post 0")
+    if kind == "tool":
+        other = replace(tool, y=top - 3 - STRAP - tool.shows + tool.length)
+        pair = (f"tool {k}", f"tool {len(board.tools)}")
+        return board, replace(board, tools=(*board.tools, other)), pair
+    if kind == "zip":
+        return board, replace(board, zips=((middle, low - 2, 40.0),)), (f"tool {k}", "zip 0")
+    if kind == "patch":
+        patch = (left + 2, low - 30, 40.0, 33.0, 2.0)
+        return board, replace(board, patches=(patch,)), (f"tool {k}", "patch 0")
+    loop = Loop(middle - 10, low - 38)
+    return board, replace(board, loops=(loop,)), (f"tool {k}", "ring 0")
+
+
+def check_planted(case: tuple[Board, Board, tuple[str, str]]) -> None:
+    """Nothing is told of the clear one; of the other one finding, of those two."""
+    clear, board, (one, other) = case
+    try:
+        articles = article_of(clear), article_of(board)
+    except ProjectError:
+        assume(False)
+        return
+    found = [[str(each) for each in article.findings if each.code == "clash"] for article in articles]
+    assert found[0] == []
+    assert len(found[1]) == 1
+    line = found[1][0]
+    assert f'"{one}"' in line and f'"{other}"' in line
+
+
+@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
+@given(planted())
+def test_one_clash_is_told_once_and_none_is_not(case: tuple[Board, Board, tuple[str, str]]) -> None:
+    check_planted(case)
+
+
+@pytest.mark.long
+@settings(max_examples=300, deadline=None, suppress_health_check=list(HealthCheck))
+@given(planted())
+def test_one_of_many_clashes_is_told_once(case: tuple[Board, Board, tuple[str, str]]) -> None:
+    check_planted(case)
 
 
 def lines(tmp_path: Path, text: str) -> list[str]:

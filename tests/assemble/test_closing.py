@@ -9,18 +9,9 @@ import pytest
 
 from handkit import kit
 
+HEAD = (Path(__file__).parent / "board.toml").read_text("utf-8")
+
 PROJECT = """
-format = 1
-title = "Seed case"
-unit = "mm"
-[material]
-thickness = 2
-kind = "firm leather"
-[stitching]
-pitch = 4
-inset = 4
-thread = 0.8
-hole = {{ round = 1.6 }}
 [[piece]]
 name = "back"
 rectangle = [160, 240]
@@ -73,7 +64,7 @@ gap = 20
 def told(tmp_path: Path, more: str = "", *, cap: float, stud: float, across: float = 70.0) -> list[str]:
     """What is told of the flap; the fold lies on the back's upper edge, 240 up."""
     file = tmp_path / "case.toml"
-    file.write_text(PROJECT.format(cap=cap, stud=stud, across=across) + more, "utf-8")
+    file.write_text(HEAD + PROJECT.format(cap=cap, stud=stud, across=across) + more, "utf-8")
     return [
         str(each).partition(": warning: ")[2]
         for each in kit.article_of(kit.punched_of(file)).findings

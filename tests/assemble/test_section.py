@@ -13,22 +13,8 @@ from handkit.assemble.article import ArticleSection
 from handkit.assemble.section import sections_of
 from handkit.read.project import Side
 
-HEAD = """
-format = 1
-title = "Binder's tray"
-unit = "mm"
-[material]
-thickness = 2
-kind = "firm leather"
-[stitching]
-pitch = 4
-inset = 4
-thread = 0.8
-hole = { round = 1.6 }
-[[piece]]
-name = "back"
-rectangle = [260, 300]
-"""
+HEAD = (Path(__file__).parent / "board.toml").read_text("utf-8")
+HEAD += '[[piece]]\nname = "back"\nrectangle = [260, 300]\n'
 
 ITEM = """
 [[item]]
