@@ -28,7 +28,7 @@ from handkit.assemble.sight import Pair, Sight, clash_of
 from handkit.assemble.standing import StandingOut, standing_out
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
-from handkit.geometry.region import Region, hull_of, region_of
+from handkit.geometry.region import Region, region_of
 from handkit.geometry.straight import off_line, unit
 from handkit.kinds.fittings import FittingKind
 
@@ -187,10 +187,9 @@ def _with_body(sight: Sight, body: Body) -> Iterator[Clash]:
         if parting is not None and body.piece.on != sight.thing.room.cover:  # not what lines the cover
             yield sight.clash("clash/piece", other, own, (parting, min(body.piece.thickness, sight.tall)))
         return
-    held = sight.held(body)
-    if len(held) < 3 or bare.empty:
+    pinned = sight.pinned(body)
+    if pinned is None or bare.empty:
         return
-    pinned = hull_of(held)
     parting = of_regions(bare, pinned)
     if parting is not None:
         yield sight.clash("clash/under", other, own, (parting, sight.lack(body, bare.common(pinned))))

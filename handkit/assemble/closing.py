@@ -73,8 +73,13 @@ def closing_findings(pattern: Pattern, figure: Figure, heights: Heights) -> Iter
         caps, studs = (_outer(figure, name) for name in (opening.name, facts.mate))
         for cap, stud in zip(caps, studs, strict=False):
             fold = _fold_between(figure, cap, stud)
-            if fold is not None and stud.to_eye and stud.low >= 0.0:
-                yield from _told(figure, heights, opening.source.at("at"), (cap, stud), fold)
+            where = opening.source.at("at")
+            if not stud.to_eye or stud.low < 0.0:
+                continue
+            if fold is not None:
+                yield from _told(figure, heights, where, (cap, stud), fold)
+            else:
+                yield from _strap_told(figure, heights, where, (cap, stud))
 
 
 def _outer(figure: Figure, opening: str) -> list[Cap]:
@@ -87,18 +92,8 @@ def _fold_between(figure: Figure, cap: Cap, stud: Cap) -> tuple[Body, PatternFol
     several the one next to what holds it. A base that nothing holds is held by the stud on another piece,
     and beside a fold with an angle by what keeps its place. None where nothing folds
     towards the eye."""
-    body = min((figure.body(name) for name in cap.pieces), key=lambda each: each.piece.depth)
-    held = [
-        (place[0], place[1])
-        for row in figure.rows
-        if body.name in row.pieces and _holds(figure, body, row.pieces)
-        for place in row.front
-    ]
-    held += [
-        each.at
-        for each in figure.caps
-        if body.name in each.pieces and each.opening != cap.opening and _holds(figure, body, each.pieces)
-    ]
+    body = _bears(figure, cap)
+    held = _held(figure, body, cap)
     if not held and body.level == 0:
         own = body.lie.inverse().apply(cap.at)
         if body.name not in stud.pieces or any(bend.beyond(own) > 0 for bend in body.piece.bends):
@@ -113,6 +108,49 @@ def _fold_between(figure: Figure, cap: Cap, stud: Cap) -> tuple[Body, PatternFol
     if not parting:
         return None
     return body, max(parting, key=lambda fold: abs(_side(body, fold, cap.at)))
+
+
+def _bears(figure: Figure, cap: Cap) -> Body:
+    """The piece of a cap that stands on the fewest others."""
+    return min((figure.body(name) for name in cap.pieces), key=lambda each: each.piece.depth)
+
+
+def _held(figure: Figure, body: Body, cap: Cap) -> list[Point]:
+    """Where a piece is held by other than a cap."""
+    held = [
+        (place[0], place[1])
+        for row in figure.rows
+        if body.name in row.pieces and _holds(figure, body, row.pieces)
+        for place in row.front
+    ]
+    held += [
+        each.at
+        for each in figure.caps
+        if body.name in each.pieces and each.opening != cap.opening and _holds(figure, body, each.pieces)
+    ]
+    return held
+
+
+def _strap_told(figure: Figure, heights: Heights, where: Where, halves: tuple[Cap, Cap]) -> Iterator[Finding]:
+    """A strap without a fold, held at one end, that is too short from there over what it closes; one that is
+    not laid along the way to its stud is not judged, nor one that is longer: it may close round more."""
+    (cap, stud), body = halves, _bears(figure, halves[0])
+    held = [] if body.level <= 0 or body.piece.folds else _held(figure, body, cap)
+    if not held or set(cap.pieces) & set(stud.pieces):
+        return
+    middle = (sum(x for x, _ in held) / len(held), sum(y for _, y in held) / len(held))
+    if distance(middle, cap.at) <= STEP:
+        return
+    across = unit(middle, cap.at)
+    way = _Way(middle, (-across[1], across[0]), across)
+    way = msgspec.structs.replace(way, start=way.place(max(way.along(at) for at in held), 0.0))
+    own, reach = way.along(cap.at), way.along(stud.at)
+    if min(own, reach) <= STEP or abs(way.beside(stud.at)) > BESIDE:
+        return
+    least = _length(figure, heights, body, way, stud)
+    if own < least - GIVES:
+        told: dict[str, object] = {"piece": body.name, "cap": f'"{cap.opening}"', "stud": f'"{stud.opening}"'}
+        yield finding("closes-short/strap", where, by=least - own, found=own, least=least - GIVES, **told)
 
 
 def _holds(figure: Figure, body: Body, pieces: Sequence[str]) -> bool:

@@ -16,6 +16,9 @@ from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
 from handkit.geometry.region import Region, hull_of, region_of
 
+# One cap's: what a single one holds can be turned aside.
+CORNERS = 4
+
 # How two lie in one another in plan, and how much in height.
 Met = tuple[Parting, float]
 
@@ -55,14 +58,15 @@ class Sight:
         return self.thing.high if self.out > 0 else -self.thing.low
 
     def held(self, body: Body) -> list[Point]:
-        """Where a piece is held down on the floor, or on what lies under it."""
+        """Where a piece is held down on the floor, or on what lies under it; of caps their corners."""
         found: list[Point] = []
         for row in self.figure.rows:
             if body.name in row.pieces and min(self.level(piece) for piece in row.pieces) <= self.floor:
                 found += [(x, y) for x, y, _ in row.front]
         for cap in self.figure.caps:
             if body.name in cap.pieces and min(self.level(piece) for piece in cap.pieces) <= self.floor:
-                found.append(cap.at)
+                r, (x, y) = cap.radius, cap.at
+                found += [(x - r, y - r), (x + r, y - r), (x - r, y + r), (x + r, y + r)]
         return found
 
     def lack(self, body: Body, common: Region) -> float:
@@ -76,10 +80,12 @@ class Sight:
 
     def pinned(self, body: Body) -> Region | None:
         """What of a piece is held down: between its holes, or all that is glued; None where it is not."""
-        if body.piece.glued:
+        under = body.piece.on
+        if body.piece.glued and under is not None and self.level(under) <= self.floor:
             return self.heights.region(body.name)
-        held = self.held(body)
-        return hull_of(held) if len(held) > 2 else None
+        held = set(self.held(body))
+        alone = len(held) == CORNERS and not any(body.name in row.pieces for row in self.figure.rows)
+        return hull_of(held) if len(held) > 2 and not alone else None
 
     def stays(self, fitting: PlacedFitting) -> bool:
         """Whether a fitting is not bent aside with the piece it is on: that bends up no further than the

@@ -124,6 +124,11 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
             *_REACH,
             'put the cap {by:mm 1} further from the fold, on a longer "{piece}", or the stud nearer to it',
         ),
+        "closes-short/strap": warning(
+            '{found:mm 1} of "{piece}" from where it is held to {cap}',
+            "at least {least:mm 1}: the way to {stud} over what it closes",
+            'put the cap {by:mm 1} further on, on a longer "{piece}", or the stud nearer to where it is held',
+        ),
         "closes-slack": warning(
             *_REACH, "put the cap {by:mm 1} nearer to the fold, or the stud further from it"
         ),

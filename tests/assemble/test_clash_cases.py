@@ -386,3 +386,33 @@ def test_a_round_thing_may_lie_under_the_belly_of_another(
     )
     assert [clash.way for clash in met] == ["left" if side > 0 else "right"] * bool(deep)
     assert [clash.deep for clash in met] == [pytest.approx(deep, abs=0.06)] * bool(deep)
+
+
+RIVETED = """
+[[piece]]
+name = "band"
+rectangle = [100, 16]
+on = "back"
+at = [{x}, {y}]
+[[opening]]
+name = "band rivets"
+kind = "rivet"
+hole = 3
+cap = 9
+through = ["back", "band"]
+at = [{places}]
+"""
+
+
+@pytest.mark.parametrize(
+    ("ends", "y", "key"),
+    [((8, 92), 90, "clash/under"), ((8,), 90, None), ((8, 92), 40, None)],
+    ids=["at both ends", "at one end", "below it"],
+)
+def test_a_strap_riveted_at_both_ends_holds_a_thing_down(
+    tmp_path: Path, ends: tuple[int, ...], y: int, key: str | None
+) -> None:
+    """The dibber lies from x 76 to 100 and y 74 to 174; a band riveted at one end alone is turned aside."""
+    places = ", ".join(f"[{40 + x}, {y + 8}]" for x in ends)
+    met = found(tmp_path, ROUND + RIVETED.format(x=40, y=y, places=places))
+    assert met == ([(key, '"band"')] if key else [])

@@ -171,3 +171,58 @@ def test_a_flap_in_one_with_its_back_reaches_its_stud_round_its_bend(
     found = [str(each) for each in kit.article_of(kit.punched_of(file)).findings if "closes" in each.code]
     assert len(found) == bool(words)
     assert all(words in each and "allowed: 118 mm to 128 mm" in each for each in found)
+
+
+BAND = """
+[[piece]]
+name = "back"
+rectangle = [200, 240]
+lines = {{ hang = [[20, 104], [20, 116]] }}
+[[piece]]
+name = "band"
+rectangle = [180, 20]
+on = "back"
+at = [10, 100]
+lines = {{ hang = [[10, 4], [10, 16]] }}
+[[seam]]
+name = "band"
+runs = ["back: hang", "band: hang"]
+[[opening]]
+name = "cap"
+kind = "snap"
+hole = 4
+cap = 12
+through = ["band"]
+at = [[{cap}, 10]]
+mate = "stud"
+[[opening]]
+name = "stud"
+kind = "snap"
+hole = 4
+cap = 10
+through = ["back"]
+at = [[{stud}, 110]]
+mate = "cap"
+"""
+
+# A tool of 20 under it, from x 80 to 100: 60 from the row to its one side, and 40 from the other to the stud.
+OVER = hypot(60, 20 - 2) + 20 + hypot(40, 20)
+
+
+@pytest.mark.parametrize(
+    ("more", "own", "short"),
+    [("", 120.0, 0.0), (TOOL, OVER - 1.5, 0.0), (TOOL, OVER + 30, 0.0), (TOOL, 120.0, OVER - 120)],
+    ids=["empty", "over a tool", "longer", "as for nothing"],
+)
+def test_a_strap_closes_over_what_it_holds(tmp_path: Path, more: str, own: float, short: float) -> None:
+    """Its row is 20 from the left; the cap lies as far from it as the strap is long. A strap that is longer
+    may close round more than the file tells."""
+    tool = more.replace("at = [100, 150]", "at = [62, 150]").replace("length = 60", "length = 120")
+    file = tmp_path / "case.toml"
+    back, band, rest = BAND.format(cap=10 + round(own, 3), stud=140).partition('[[piece]]\nname = "band"')
+    file.write_text(HEAD + back + tool + band + rest, "utf-8")
+    found = [str(each).partition(": warning: ")[2] for each in kit.article_of(kit.punched_of(file)).findings]
+    told = [each for each in found if "closes" in each]
+    assert len(told) == bool(short)
+    assert all('found 120 mm of "band" from where it is held to "cap"' in each for each in told)
+    assert all(f"put the cap {short:.1f} mm further on" in each for each in told)
