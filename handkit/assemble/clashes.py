@@ -75,12 +75,12 @@ def _carried(sight: Sight) -> Iterator[Clash]:
         if held.intersection(each.pieces) or each.other in own_rows or each.other in told:
             continue
         through = _goes_through(sight, each)
-        what = each if through else _open(sight, each)
-        high, other = _height(sight, what), what.other
+        high, other = _height(sight, each), each.other
         if through:  # in its way all over
-            high, other = sight.tall * what.outwards, what.whole
-        if high <= LEAST or (what.shut and not through):
+            high, other = sight.tall * each.outwards, each.whole
+        if high <= LEAST or (each.shut and not through):
             continue
+        what = each if through else _open(sight, each)
         parting = _felt(sight, sight.region, what, high)
         if parting is not None:
             told.update(what.halves)
@@ -135,8 +135,8 @@ def _open(sight: Sight, what: StandingOut) -> StandingOut:
     cover = sight.thing.room.cover
     if not what.outwards or max(sight.level(piece) for piece in what.through) < sight.cover:
         return what
-    points = tuple(at for at in what.points if not sight.heights.covers(cover, at))
-    return msgspec.structs.replace(what, points=points)
+    bare = sight.heights.region(cover).outside(what.points)
+    return msgspec.structs.replace(what, points=tuple(what.points[index] for index in sorted(bare)))
 
 
 def _goes_through(sight: Sight, what: StandingOut) -> bool:
