@@ -31,12 +31,16 @@ from handkit.geometry.path import Path, polyline
 from handkit.geometry.polygon import hull
 from handkit.geometry.region import region_of
 from handkit.read.project import Side
+from handkit.tolerances import SAGITTA
 
 # How much of the base is shown beside what stands on it.
 BESIDE = 12.0
 
 # A corner's mitre is cut off where it would stand out by more than this many thicknesses.
 LONGEST_MITRE = 2.0
+
+# Farther than any piece reaches.
+FAR = 1e4
 
 # Into how many lines the bent zone of a fold is parted, and how far apart places of the rest are, mm.
 BENT_LINES, STEP = 24, 4.0
@@ -50,8 +54,8 @@ def sections_of(article: Article) -> tuple[ArticleSection, ...]:
             if body.room is not None:
                 things = [thing for thing in figure.things if thing.room is body.room]
                 found += [_across(figure, body, body.room, things), _along(figure, body, body.room, things)]
-    pieces = [body.piece for figure in article.figures for body in figure.bodies]
-    return (*found, *(section for piece in pieces for section in _folded(piece)))
+    bodies = [(figure, body) for figure in article.figures for body in figure.bodies]
+    return (*found, *(section for figure, body in bodies for section in _folded(figure, body)))
 
 
 def _across(figure: Figure, cover: Body, room: Room, things: Sequence[Thing]) -> ArticleSection:
@@ -189,8 +193,10 @@ def _width(outline: Path) -> float:
     return right - left
 
 
-def _folded(piece: PatternPiece) -> Iterator[ArticleSection]:
-    """One for all folds of a piece that lie side by side; one more for each that lies another way."""
+def _folded(figure: Figure, body: Body) -> Iterator[ArticleSection]:
+    """One for all folds of a piece that lie side by side; one more for each that lies another way. Of a base
+    with the things that are in it once it is shut."""
+    piece = body.piece
     left = [fold for fold in piece.folds if fold.bend is not None]
     while left:
         first = left[0]
@@ -198,7 +204,32 @@ def _folded(piece: PatternPiece) -> Iterator[ArticleSection]:
         left = [fold for fold in left if fold not in alike]
         plate = _bent_plate(piece, first, alike)
         if plate is not None:
-            yield ArticleSection(piece.name, True, (plate,))
+            things = _cut_things(figure, body, first) if piece.name == figure.base else ()
+            yield ArticleSection(piece.name, True, (plate,), tuple(things))
+
+
+def _cut_things(figure: Figure, base: Body, fold: PatternFold) -> Iterator[SectionThing]:
+    """What the same cut shows of things that lie along the fold, by their section, or square to it."""
+    assert fold.bend is not None
+    (wx, wy), (x, y) = fold.bend.way, fold.path.point_at(fold.path.length / 2)
+    for thing in figure.things:
+        leaf = figure.body(thing.room.base).leaf_at(thing.outline.flattened(sagitta=SAGITTA))
+        spans = region_of(thing.outline).along((x + wy * FAR, y - wx * FAR), (x - wy * FAR, y + wx * FAR))
+        lies_along = abs(thing.way[0] * wx + thing.way[1] * wy)
+        if not spans or 0.01 < lies_along < 0.99:
+            continue
+        if lies_along > 0.5:  # across it any of its places is as far over the fold as all along it
+            section = thing.held.section.flattened(sagitta=SAGITTA)
+            places = [(thing.lie.apply((across, 0.0)), z) for across, z in section]
+        else:
+            ends = [((x - wy * (d - FAR), y + wx * (d - FAR))) for d in (spans[0][0], spans[-1][1])]
+            tall = thing.held.thickness
+            places = [(ends[0], 0.0), (ends[1], 0.0), (ends[1], tall), (ends[0], tall)]
+        ring = []
+        for at, z in places:
+            px, py, pz = leaf.fold.apply((*at, thing.low + z if thing.in_front else thing.high - z))
+            ring.append(((py - y) * wx - (px - x) * wy, pz + base.piece.thickness / 2))
+        yield SectionThing(thing.item, polyline(ring, closed=True))
 
 
 def _same_way(first: PatternFold, second: PatternFold) -> bool:
