@@ -103,6 +103,11 @@ STITCHING: Mapping[str, Message] = MappingProxyType(
             "",
             "lay {pieces} back meanwhile",
         ),
+        "way-not-free/stands": note(
+            "{pieces} standing up when worked: {way}",
+            "",
+            "hold the work over a block inside meanwhile",
+        ),
         "way-not-free/held": warning(
             "{covered} when worked: {way}",
             "holes whose way is free on both faces of what is joined already",

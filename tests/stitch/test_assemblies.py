@@ -211,6 +211,40 @@ ASSEMBLIES: dict[str, tuple[str, list[str]]] = {
         POCKET + piece("tag", 30, 20, 'on = "back"', "at = [80, 215]") + seam("tag", "tag: A-B", "back"),
         ["tag", "front"],
     ),
+    "a stud beside the seam of what stands": (
+        piece("front", 120, 100)
+        + piece("floor", 120, 40)
+        + seam("foot", "front: A-B", "floor: D-C")
+        + opening("stud", "rivet", "[60, 14]", "front"),
+        ["stud", "foot"],
+    ),
+    "a tag before a wall is set upon its piece": (
+        piece("back", 200, 200, "lines = { middle = [[64, 100], [136, 100]] }")
+        + "".join(piece(name, 80, 40, 'on = "back"', "flat = false") for name in ("wall", "front"))
+        + seam("wall", "wall: A-B", "back: middle")
+        + seam("front", "wall: C-D", "front: A-B")
+        + piece("loop", 86, 16, "lines = { near = [[6, 4], [6, 12]], far = [[80, 4], [80, 12]] }")
+        + seam("ring", "loop: near", "loop: far")
+        + piece("tag", 30, 20, 'on = "back"', "at = [80, 20]")
+        + seam("tag", "tag: A-B", "back", more='after = ["ring"]\n'),
+        ["front", "ring", "tag", "wall"],
+    ),
+    "both walls on one panel before the other closes": (
+        "".join(piece(name, 120, 100) for name in ("front", "back"))
+        + "".join(piece(name, 40, 100) for name in ("left", "right"))
+        + seam("left, front", "left: B-C", "front: A-D")
+        + seam("left, back", "left: A-D", "back: A-D")
+        + seam("right, front", "right: B-C", "front: B-C")
+        + seam("right, back", "right: A-D", "back: B-C"),
+        ["left, front", "right, front", "left, back", "right, back"],
+    ),
+    "a hem while its piece is single": (
+        BACK
+        + piece("tag", 30, 20, 'on = "back"', "at = [80, 215]")
+        + seam("tag", "tag: A-B", "back")
+        + seam("hem", "back: C-D"),
+        ["hem", "tag"],
+    ),
 }
 
 
@@ -235,8 +269,12 @@ REASONS: dict[str, tuple[str, Any]] = {
     "the file says so": ("order.order._as_stated", nothing),
     "it hangs by its first row": ("order.order._first_rows", nothing),
     "something would lie over it": ("order.reach.Coverings.heed", nothing),
+    "it lies flat": ("order.order.flat_first", nothing),
+    "nothing stands on it": ("order.order.bare_first", nothing),
+    "it lies by itself": ("planner.alone_first", nothing),
+    "the inside is open": ("order.order.closing_last", nothing),
     "caps foul the clamp": ("order.order._hardware_last", nothing),
-    "it stays flat": ("order.order._after_a_bend", lambda *_: set()),
+    "the work stays flat": ("order.order._after_a_bend", lambda *_: set()),
     "it is turned least": ("order.tasks._behind", lambda *_: False),
     "inner pieces first, closing seams last": ("order.order._rank", lambda *_: (0, 0)),
     "holes of one piece are cut flat": (

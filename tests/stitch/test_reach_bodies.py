@@ -11,6 +11,8 @@ from collections.abc import Callable
 from typing import Any
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 Make = Callable[[str], Any]
 
@@ -241,3 +243,70 @@ def test_what_stands_is_worked_while_it_lies_flat(planned: Make, head: str, titl
     told = planned(head + text)
     for first, then in pairs:
         assert told.tasks.index(first) < told.tasks.index(then), (why, first, then, told.tasks)
+
+
+STANDS_TOLD = seam("hem", "front: D-C", more='after = ["gusset, front"]\n')
+
+
+def test_what_is_worked_when_it_stands_is_told(planned: Make, head: str) -> None:
+    """The file wants a mouth's row after the gusset: it is held over a block."""
+    plan = planned(head + BAG + STANDS_TOLD).plan
+    assert [str(finding) for finding in plan.findings] == [
+        'p.toml:34: note: seam "hem": found "front" standing up when worked: "gusset, front" before "hem" '
+        "(the file says so); hold the work over a block inside meanwhile [way-not-free]"
+    ]
+    (step,) = [step for step in plan.steps if step.name == "hem"]
+    assert step.what.endswith("Hold it over a block inside: front stands up by now.")
+
+
+def test_the_last_panel_closes_a_case(planned: Make, head: str) -> None:
+    """All walls are sewn to one panel before any is sewn to the other: the inside is open till then."""
+    told = planned(head + CASE)
+    parts = ("left", "right", "floor")
+    assert told.tasks == [f"{part}, {panel}" for panel in ("front", "back") for part in parts]
+    (last,) = [seam for seam in told.plan.seams if seam.name == "floor, back"]
+    assert {before.why for before in last.after} == {'"back" would close over the inside'}
+
+
+PLACES = {"front": "[54, 30]", "back": "[54, 30]", "gusset": "[200, 15]"}
+WORKS = [(kind, on) for kind in ("pocket", "row", "stud", "handle") for on in sorted(PLACES)]
+WORKS.remove(("handle", "gusset"))
+
+
+def work(name: str, kind: str, on: str) -> str:
+    """A thing on one of a bag's pieces."""
+    if kind == "row":
+        return seam(name, f"{on}: {'D-A' if on == 'gusset' else 'D-C'}")
+    if kind == "stud":
+        return rivet(name, "[[40, 30]]" if on == "gusset" else "[[20, 80]]", on)
+    if kind == "handle":
+        places = f'places = {{ "{name}" = [[6, 10], [54, 10]] }}\n'
+        handle = piece(name, "rectangle = [60, 20]", on, "[100, 100]", STANDS)
+        return handle + rivet(name, "[[106, 110], [154, 110]]", on, name, more=places)
+    pocket = piece(name, "rectangle = [40, 30]", on, PLACES[on])
+    return pocket + seam(name, f"{name}: D-A-B-C", on)
+
+
+@settings(derandomize=True, deadline=None, max_examples=40)
+@given(
+    st.lists(st.sampled_from(WORKS), min_size=1, max_size=4, unique=True),
+    st.booleans(),
+    st.booleans(),
+)
+def test_whatever_is_on_one_piece_alone_comes_before_it_stands(
+    planned: Make, head: str, works: list[tuple[str, str]], placed: bool, back_first: bool
+) -> None:
+    """By plain bookkeeping: a panel does not hang on the gusset yet, or the gusset on either, when it is
+    worked."""
+    seams = ROUND_BACK + ROUND_FRONT if back_first else ROUND_FRONT + ROUND_BACK
+    text = (PIECES if placed else APART.removesuffix(ROUND_FRONT + ROUND_BACK)) + seams
+    named = {f"{kind} {on}": on for kind, on in works}
+    text += "".join(work(f"{kind} {on}", kind, on) for kind, on in works)
+    told = planned(head + text)
+    standing: set[str] = set()
+    for task in told.tasks:
+        if task.startswith("gusset, "):
+            standing |= {"gusset", task.removeprefix("gusset, ")}
+        else:
+            assert named[task] not in standing, (task, told.tasks)
+    assert not [finding for finding in told.plan.findings if finding.code == "way-not-free"]

@@ -125,6 +125,17 @@ class Bench:
     def through(self, task: str) -> set[str]:
         return {"back"} if task.startswith("stud") else {task, {p.name: p.on for p in self.patches}[task]}
 
+    def between(self, rim: float) -> set[tuple[str, str]]:
+        """Each task with each piece that lies between two that it goes through, and over its holes."""
+        layers, found = layers_of(self.patches), set()
+        for task, holes in self.holes.items():
+            pierced = [layers[each] for each in self.through(task)]
+            for patch in self.patches:
+                inner = patch.region.buffer(-rim)
+                if min(pierced) < layers[patch.name] < max(pierced) and patch.name not in self.through(task):
+                    found |= {(task, patch.name) for at in holes if inner.contains(shapely.Point(at))}
+        return found
+
     def covered(self, order: Sequence[str], rim: float) -> set[tuple[str, str]]:
         """Each task with each piece that hangs over a hole of it when its turn comes."""
         regions = {"back": shapely.box(0, 0, 200, 200), **{p.name: p.region for p in self.patches}}
@@ -180,6 +191,7 @@ def hold_every_way_free(planned: Make, head: str, drawn: Drawn) -> None:
     except ProjectError:
         assume(False)
     bench, said = bench_of(told, patches, studs), told_of(told)
+    assert not bench.between(rim=0.52)  # no needle comes out between two loose layers: such a file is refused
     bases = {"back": "", **{p.name: p.on for p in patches}}
     for task, name in bench.covered(told.tasks, rim=0.52):  # what it lies on may be told in its place
         assert (task, name) in said or (task, bases[name]) in said, (task, name, told.tasks)

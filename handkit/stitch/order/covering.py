@@ -12,7 +12,7 @@ import msgspec
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.grouping import grouped
-from handkit.stitch.order.precedence import Precedence
+from handkit.stitch.order.precedence import Precedence, way_words
 from handkit.stitch.order.shutting import LeafOver
 from handkit.stitch.order.tasks import Task
 from handkit.wording.quoting import words
@@ -60,7 +60,6 @@ class Hindrance(msgspec.Struct, frozen=True):
         """As `check` tells it."""
         lie = "folded over " if self._lifts else "held down " if self.held else ""
         held = "way-not-free/held" if self.held else "way-not-free/aside"
-        pairs = dict.fromkeys(pair for way in self.ways for pair in way)
         told = finding(
             "way-not-free/fold" if self._lifts else held,
             self.task.source.at(),
@@ -69,7 +68,7 @@ class Hindrance(msgspec.Struct, frozen=True):
                 last="and",
             ),
             pieces=_quoted(self._pieces),
-            way=", ".join(f"{pair.first} before {pair.then} ({pair.why})" for pair in pairs),
+            way=way_words(self.ways),
         )
         return told.at_holes(self.task.name, sorted({n for cover in self.covers for n in cover.numbers}))
 

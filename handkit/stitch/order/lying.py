@@ -68,9 +68,13 @@ def lyings(pattern: Pattern, tasks: Sequence[Task]) -> dict[str, Lying]:
     """
     found: dict[str, Lying] = {}
     joins = [task for task in tasks if task.joins]
+    raised = set().union(*(task.raises for task in tasks))
     for piece in sorted(pattern.pieces, key=lambda piece: piece.depth):
         under = found.get(piece.on or "")
-        if under is None or not (piece.flat or _meets(pattern, piece, joins, found)):
+        known = piece.flat or _covers_room(pattern, piece)
+        if under is None or not (
+            known or (piece.name not in raised and _meets(pattern, piece, joins, found))
+        ):
             outline, way, name = piece.outline, Affine(), piece.name
         elif under.base == piece.base:
             (outline, way), name = pattern.in_plan(piece.name), piece.base
@@ -85,10 +89,12 @@ def lyings(pattern: Pattern, tasks: Sequence[Task]) -> dict[str, Lying]:
     return found
 
 
+def _covers_room(pattern: Pattern, piece: PatternPiece) -> bool:
+    return any(room.cover == piece.name for room in pattern.rooms)
+
+
 def _meets(pattern: Pattern, piece: PatternPiece, joins: Iterable[Task], found: Mapping[str, Lying]) -> bool:
-    """Whether what does not lie flat has its place in plan: a room's cover, or what is sewn on there."""
-    if any(room.cover == piece.name for room in pattern.rooms):
-        return True
+    """Whether what does not lie flat has its place in plan: whether it is sewn on there."""
     way = pattern.in_plan(piece.name)[1]
     for task in joins:
         own = next((layer for layer in task.layers if layer.piece == piece.name), None)

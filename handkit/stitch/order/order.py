@@ -29,7 +29,7 @@ from handkit.stitch.order.covering import Hindrance
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.precedence import STATED, Precedence, PrecedenceGraph, Reasons, cycle_findings
 from handkit.stitch.order.reach import NOTHING_COVERS, Coverings
-from handkit.stitch.order.standing import bare_first, flat_first
+from handkit.stitch.order.standing import StoodUp, bare_first, closing_last, flat_first, stood_up
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.order.turning import Bench, turned_for
 from handkit.stitch.plan import Predecessor
@@ -55,7 +55,8 @@ class TaskOrder(msgspec.Struct, frozen=True):
     tasks: tuple[Task, ...]
     reasons: tuple[Precedence, ...]
     chosen: Mapping[Task, str]
-    hindrances: tuple[Hindrance, ...] = ()  # ways that are not free, in working order
+    told: frozenset[Precedence] = frozenset()  # those of the reasons that do not follow from others
+    hindrances: tuple[Hindrance | StoodUp, ...] = ()  # ways that are not free, in working order
 
     def before(self, task: Task) -> tuple[Predecessor, ...]:
         """The seams and openings that come before a task, in working order, with the reason."""
@@ -86,7 +87,8 @@ def in_working_order(
     fitted, reach, alone = msgspec.structs.astuple(found or Circumstances())
     graph = PrecedenceGraph(tasks)
     flat = tuple(flat_first(tasks))
-    nearer = {(pair.first, pair.then): pair.why for pair in reversed((*flat, *reach.firsts()))}
+    raised = (pair for pair in flat if pair.then.raises)
+    nearer = {(pair.first, pair.then): pair.why for pair in reversed((*raised, *reach.firsts()))}
     for pair in (*fitted, *_closed(enclosures, nearer), *_glued(tasks), *_as_stated(tasks)):
         graph.add(pair)
     cycles = cycle_findings(tasks, graph)
@@ -99,7 +101,7 @@ def in_working_order(
     reach.heed(graph, nearer, lifts=False)
     graph.heed((*flat, *hardware, *_first_rows(enclosures)))
     reach.heed(graph, nearer, lifts=True)
-    graph.heed((*bare_first(tasks), *alone))
+    graph.heed((*bare_first(tasks), *alone, *closing_last(tasks)))
     holders = {task for enclosure in enclosures for task in enclosure.holders}
     chosen = _eased(tasks, graph, holders, reach)
     listed = tuple(chosen)
@@ -110,7 +112,8 @@ def in_working_order(
         for pair in sorted(graph.after[task].values(), key=lambda pair: turn[pair.then])
         if pair.why == STATED or not is_plain_hole(task)  # such a hole is cut before anything else
     )
-    return TaskOrder(listed, tuple(reasons), chosen, tuple(reach.hindrances(listed, graph)))
+    hindrances = (*reach.hindrances(listed, graph), *stood_up(listed, graph))
+    return TaskOrder(listed, tuple(reasons), chosen, frozenset(graph.without_detours()), hindrances)
 
 
 def _closed(enclosures: Iterable[Enclosure], nearer: Reasons) -> Iterable[Precedence]:

@@ -6,7 +6,7 @@ of tasks that wait for one another.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -47,6 +47,22 @@ class PrecedenceGraph:
         """Whether `end` comes after `start`, at once or by way of others, or is it."""
         return start == end or bool(self.way(start, end))
 
+    def without_detours(self) -> Iterator[Precedence]:
+        """All constraints but those that follow from others, by way of a third task. There is no cycle."""
+        behind: dict[Task, set[Task]] = {}
+
+        def all_behind(task: Task) -> set[Task]:
+            if task not in behind:
+                behind[task] = set()
+                for then in self.after[task]:
+                    behind[task] |= {then, *all_behind(then)}
+            return behind[task]
+
+        for follows in self.after.values():
+            for then, pair in follows.items():
+                if not any(then in all_behind(other) for other in follows if other is not then):
+                    yield pair
+
     def way(self, start: Task, end: Task) -> tuple[Precedence, ...]:
         """The shortest row of constraints from one task to another; from a task to itself, round."""
         came: dict[Task, Precedence] = {}
@@ -64,6 +80,12 @@ class PrecedenceGraph:
         while row[0].first != start:
             row.insert(0, came[row[0].first])
         return tuple(row)
+
+
+def way_words(ways: Iterable[Sequence[Precedence]]) -> str:
+    """Rows of constraints in words, each constraint told once."""
+    pairs = dict.fromkeys(pair for way in ways for pair in way)
+    return ", ".join(f"{pair.first} before {pair.then} ({pair.why})" for pair in pairs)
 
 
 def cycle_findings(tasks: Sequence[Task], graph: PrecedenceGraph) -> tuple[Finding, ...]:
@@ -94,7 +116,7 @@ def _shortest(group: Sequence[Task], graph: PrecedenceGraph) -> tuple[Precedence
 
 def _cycle_finding(row: Sequence[Precedence]) -> Finding:
     """The error of a cycle, with the easiest way to break it."""
-    cycle = ", ".join(f"{pair.first} before {pair.then} ({pair.why})" for pair in row)
+    cycle = way_words([row])
     stated = next((pair for pair in row if pair.why == STATED), None)
     if stated:
         where = stated.then.source.at("after")

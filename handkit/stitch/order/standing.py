@@ -5,20 +5,50 @@ before what for their sake.
 
 Words: the *ground* of a task is its lowest piece, which the others stand on. A *fixture* of a piece stands on
 it and is held to nothing else, such as a handle, a bowed front, a folded tab: the piece stays flat under it.
-What a seam holds to a piece otherwise, but does not lie flat there, such as a gusset, *stands it up* where it
-is sewn along its edge; a piece that is sewn to itself stands up, too. Where a gusset is sewn along a line
-inside a piece, that stays flat, with something *upon* it.
+A seam that holds pieces along their edges to others that do not lie on them, such as a gusset, *raises* them;
+a piece that is sewn to itself stands up, too. Where a gusset is sewn along a line inside a piece, that stays
+flat, with something *upon* it.
 """
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import permutations
 
+import msgspec
 from msgspec.structs import replace
 
 from handkit.draft.pattern import Pattern, PatternPiece
-from handkit.stitch.order.precedence import Precedence
+from handkit.findings import Finding, finding
+from handkit.grouping import grouped
+from handkit.stitch.order.precedence import Precedence, PrecedenceGraph, way_words
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
+from handkit.wording.quoting import words
+
+
+class StoodUp(msgspec.Struct, frozen=True):
+    """Pieces of a task that stand up already when its turn comes, and what must be that made it so."""
+
+    task: Task
+    pieces: tuple[str, ...]
+    ways: tuple[tuple[Precedence, ...], ...]
+
+    @property
+    def finding(self) -> Finding:
+        """As `check` tells it."""
+        return finding(
+            "way-not-free/stands",
+            self.task.source.at(),
+            pieces=words((f'"{name}"' for name in self.pieces), last="and"),
+            way=way_words(self.ways),
+        )
+
+    @property
+    def sentence(self) -> str:
+        """As its step tells it."""
+        stand = "stands" if len(self.pieces) == 1 else "stand"
+        return f"Hold it over a block inside: {words(self.pieces, last='and')} {stand} up by now."
 
 
 def with_standing(pattern: Pattern, tasks: Sequence[Task]) -> tuple[Task, ...]:
@@ -29,26 +59,68 @@ def with_standing(pattern: Pattern, tasks: Sequence[Task]) -> tuple[Task, ...]:
 
 
 def flat_first(tasks: Sequence[Task]) -> Iterator[Precedence]:
-    """A piece is worked while it lies flat: before each seam that stands it up."""
-    for task in tasks:
-        if _is_work(task):
-            for seam in tasks:
-                if seam is not task and not set(seam.pieces) <= set(task.pieces):
-                    flat = [name for name in task.pieces if name in seam.stands and name not in task.stands]
-                    if flat:
-                        yield Precedence(task, seam, f'"{flat[0]}" would no longer lie flat')
+    """A piece is worked while it lies flat: before each seam that stands it up. What is sewn to itself may be
+    hung on another piece after that.
+    """
+    for task, seam in _works_and(tasks, [seam for seam in tasks if seam.stands]):
+        stands = seam.raises | (seam.stands & {task.ground})
+        flat = [name for name in task.pieces if name in stands and name not in task.stands]
+        if flat:
+            yield Precedence(task, seam, f'"{flat[0]}" would no longer lie flat')
 
 
 def bare_first(tasks: Sequence[Task]) -> Iterator[Precedence]:
-    """A piece is worked before something that stands is set upon it."""
-    for task in tasks:
+    """A piece is worked before something that is raised stands upon it."""
+    for task, seam in _works_and(tasks, [seam for seam in tasks if seam.upon]):
+        bare = [name for name in task.pieces if name in seam.upon and name not in task.upon]
+        if bare:
+            stands = next(name for name in seam.pieces if name not in bare)
+            yield Precedence(task, seam, f'"{stands}" would stand on "{bare[0]}"')
+
+
+def _works_and(tasks: Sequence[Task], seams: Sequence[Task]) -> Iterator[tuple[Task, Task]]:
+    """Each task with each seam, but for those that go through all its layers."""
+    for task in tasks if seams else ():
         if _is_work(task):
-            for seam in tasks:
-                if seam is not task and not set(seam.pieces) <= set(task.pieces):
-                    bare = [name for name in task.pieces if name in seam.upon and name not in task.upon]
-                    if bare:
-                        stands = next(name for name in seam.pieces if name not in bare)
-                        yield Precedence(task, seam, f'"{stands}" would stand on "{bare[0]}"')
+            layers = Counter(task.pieces)
+            for seam in seams:
+                if seam is not task and not Counter(seam.pieces) <= layers:
+                    yield task, seam
+
+
+def closing_last(tasks: Sequence[Task]) -> Iterator[Precedence]:
+    """Of two pieces that the same walls stand between, one is sewn to all of them before the other closes it:
+    the first in the file.
+    """
+    panels: dict[str, dict[str, Task]] = {}  # by wall: what it is sewn to, with the seam
+    for task in tasks:
+        for wall, panel in permutations([name for name in task.pieces if name in task.raises], 2):
+            panels.setdefault(wall, {})[panel] = task
+    walls = [wall for wall, held in panels.items() if len(held) == 2]
+    for some in grouped(walls, by=lambda wall: frozenset(panels[wall])).values():
+        first, last = panels[some[0]]
+        for one, other in permutations(some, 2):
+            why = f'"{last}" would close over the inside'
+            yield Precedence(panels[one][first], panels[other][last], why)
+
+
+def stood_up(tasks: Sequence[Task], graph: PrecedenceGraph) -> Iterator[StoodUp]:
+    """For tasks in working order: what stands up already when its turn comes."""
+    turn = {task: index for index, task in enumerate(tasks)}
+    late = grouped(
+        (
+            pair
+            for pair in flat_first(tasks)
+            if turn[pair.then] < turn[pair.first] and pair.then.raises & set(pair.first.pieces)
+        ),
+        by=lambda pair: pair.first,
+    )
+    for task in tasks:
+        if task in late:
+            seams = [pair.then for pair in late[task]]
+            pieces = dict.fromkeys(name for name in task.pieces if any(name in seam.raises for seam in seams))
+            ways = [way for seam in seams if (way := graph.way(seam, task))]
+            yield StoodUp(task, tuple(pieces), tuple(ways))
 
 
 def alone_first(pattern: Pattern, tasks: Sequence[Task]) -> Iterator[Precedence]:
@@ -59,8 +131,7 @@ def alone_first(pattern: Pattern, tasks: Sequence[Task]) -> Iterator[Precedence]
     zips = {name for fitting in pattern.project.fittings for name in fitting.seams}
     for task in tasks:
         own, ground = set(task.pieces), task.ground
-        walls = any(task.pieces.count(name) == 1 for name in task.stands)
-        if walls or not _is_work(task) or not own <= subtrees[ground]:
+        if task.raises or not _is_work(task) or not own <= subtrees[ground]:
             continue
         hem = task.kind is TaskKind.SEAM and len(task.pieces) == 1 and task.name not in zips
         for join in tasks:
@@ -109,4 +180,5 @@ def _stood(task: Task, pattern: Pattern, fixtures: Mapping[str, str], edges: set
     round_itself = [name for name in names if task.pieces.count(name) > 1]
     stands = frozenset([*round_itself, *walls])
     upon = frozenset(name for name in unlike if name not in walls)
-    return replace(task, stands=stands, upon=upon, bends=bool(upon) or task.ground in stands)
+    bends = bool(upon) or task.ground in stands
+    return replace(task, stands=stands, upon=upon, bends=bends, down=None if walls else task.down)

@@ -71,6 +71,11 @@ class Task(Struct, frozen=True, eq=False):
     round: int = 0  # how many holes go all round, 0 where the seam has two ends
 
     @property
+    def raises(self) -> frozenset[str]:
+        """The pieces that it stands up by holding them to others (`standing.py`)."""
+        return frozenset(name for name in self.stands if self.pieces.count(name) == 1)
+
+    @property
     def pieces(self) -> tuple[str, ...]:
         """Its layers' pieces; one that is in it twice stands twice."""
         return tuple(layer.piece for layer in self.layers)

@@ -100,8 +100,9 @@ def _why(ordered: TaskOrder, task: Task) -> str:
     one only where that has no other."""
     if is_plain_hole(task):
         return "it is cut while the piece lies flat"
-    after = _reasons_by_task("after", ((one.first, one.why) for one in ordered.reasons if one.then is task))
-    before = _reasons_by_task("before", ((one.then, one.why) for one in ordered.reasons if one.first is task))
+    reasons = [pair for pair in ordered.reasons if pair in ordered.told]
+    after = _reasons_by_task("after", ((one.first, one.why) for one in reasons if one.then is task))
+    before = _reasons_by_task("before", ((one.then, one.why) for one in reasons if one.first is task))
     return "; ".join(after or before[:1]) or ordered.chosen[task]
 
 
