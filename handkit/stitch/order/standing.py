@@ -6,8 +6,8 @@ before what for their sake.
 Words: the *ground* of a task is its lowest piece, which the others stand on. A *fixture* of a piece stands on
 it and is held to nothing else, such as a handle, a bowed front, a folded tab: the piece stays flat under it.
 A seam that holds pieces along their edges to others that do not lie on them, such as a gusset, *raises* them;
-a piece that is sewn to itself stands up, too. Where a gusset is sewn along a line inside a piece, that stays
-flat, with something *upon* it.
+a piece that is sewn to itself stands up, too, unless it is folded by an angle (`shutting.py`). Where a gusset
+is sewn along a line inside a piece, that stays flat, with something *upon* it.
 """
 
 from __future__ import annotations
@@ -178,7 +178,8 @@ def _stood(task: Task, pattern: Pattern, fixtures: Mapping[str, str], edges: set
     unlike = [piece.name for piece in pieces] if len({piece.root for piece in pieces}) > 1 else []
     walls = [name for name in unlike if (task.name, name) in edges]
     round_itself = [name for name in names if task.pieces.count(name) > 1]
-    stands = frozenset([*round_itself, *walls])
+    tubes = [name for name in round_itself if not pattern.piece(name).bends]
+    stands = frozenset([*tubes, *walls])
     upon = frozenset(name for name in unlike if name not in walls)
-    bends = bool(upon) or task.ground in stands
+    bends = bool(upon) or task.ground in {*stands, *round_itself}
     return replace(task, stands=stands, upon=upon, bends=bends, down=None if walls else task.down)
