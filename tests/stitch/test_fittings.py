@@ -155,8 +155,12 @@ def test_the_samples_middle_hole_closes_round_what_is_meant(
 
 
 def test_reasons_say_what_closes(planned: Make, head: str) -> None:
-    steps = {s.name: s for s in planned(head + STRAP + ROWS + BUCKLE).plan.steps if s.kind.value == "fitting"}
-    assert steps["buckle"].why == 'before "low" and "high": it closes fold "turn" round it'
+    """At the rows: the first of them is the buckle's next step."""
+    plan = planned(head + STRAP + ROWS + BUCKLE).plan
+    steps = {s.name: s for s in plan.steps if s.kind.value in ("fitting", "seam")}
+    assert steps["buckle"].why == ""
+    for row in ("low", "high"):
+        assert steps[row].why == 'after fitting "buckle": it closes fold "turn" round it'
     assert steps["buckle"].what == 'Put the buckle on strap, its bar in fold "turn".'
 
 

@@ -75,7 +75,11 @@ def test_the_frame_of_the_work(planned: Make, head: str) -> None:
         ("finish", "back, front"),
     ]
     assert all(step.what.endswith(".") for step in told.plan.steps)
-    assert [step.name for step in told.plan.steps if not step.why] == ["lining", "eye"]  # at any time
+    assert [step.name for step in told.plan.steps if not step.why] == [
+        "lining",  # at any time
+        "front",  # the rivets' step, the next, tells why
+        "eye",
+    ]
 
 
 def test_sentences_for_the_bench(planned: Make, head: str) -> None:

@@ -97,12 +97,16 @@ def turned(pattern: Pattern, task: Task) -> Step:
 
 def _why(ordered: TaskOrder, task: Task) -> str:
     """Why a task stands where it does: each reason is told at the later of its two tasks, and at the earlier
-    one only where that has no other."""
+    one only where that has no other, and the next step does not tell it anyway."""
     if is_plain_hole(task):
         return "it is cut while the piece lies flat"
     reasons = [pair for pair in ordered.reasons if pair in ordered.told]
     after = _reasons_by_task("after", ((one.first, one.why) for one in reasons if one.then is task))
-    before = _reasons_by_task("before", ((one.then, one.why) for one in reasons if one.first is task))
+    follows = ordered.tasks[ordered.tasks.index(task) + 1 :][:1]
+    next_told = {one.why for one in reasons if one.first is task and one.then in follows}
+    before = _reasons_by_task(
+        "before", ((one.then, one.why) for one in reasons if one.first is task and one.why not in next_told)
+    )
     return "; ".join(after or before[:1]) or ordered.chosen[task]
 
 
