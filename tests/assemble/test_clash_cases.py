@@ -416,3 +416,95 @@ def test_a_strap_riveted_at_both_ends_holds_a_thing_down(
     places = ", ".join(f"[{40 + x}, {y + 8}]" for x in ends)
     met = found(tmp_path, ROUND + RIVETED.format(x=40, y=y, places=places))
     assert met == ([(key, '"band"')] if key else [])
+
+
+ROWS = """
+[[item]]
+name = "awl"
+in = "low"
+diameter = 14
+length = 100
+[[item]]
+name = "bodkin"
+in = "low"
+diameter = 14
+length = 100
+[[item]]
+name = "creaser"
+in = "high"
+diameter = 14
+length = 90
+[[item]]
+name = "file"
+in = "high"
+diameter = 14
+length = 90
+[[part]]
+name = "low"
+kind = "holder row"
+on = "back"
+at = [{x}, 100]
+gap = 16
+strap = 24
+shows = 30
+[[part]]
+name = "high"
+kind = "holder row"
+on = "back"
+at = [{x}, 170]
+gap = 16
+strap = 24
+shows = 30
+"""
+
+
+def test_two_parts_in_one_place_are_told_once(tmp_path: Path) -> None:
+    """By hand: the lower row ends at 154, the upper one begins at 134; things are 14 wide, and 30 apart."""
+    file = tmp_path / "board.toml"
+    file.write_text(HEAD + ROWS.format(x=40), "utf-8")
+    article = kit.article_of(kit.punched_of(file))
+    assert {(clash.of, clash.other) for clash in article.clashes} >= {
+        ("awl", '"creaser"'),
+        ("bodkin", '"file"'),
+    }
+    (told,) = [str(each) for each in article.findings if each.code == "clash"]
+    assert 'found "awl" and "creaser" in one place: 14 mm deep, 14 mm in height' in told
+    assert told.endswith(
+        '; "bodkin" and "file" too; allowed: things that lie clear of one another; '
+        'move "low" 14 mm left, or "high" 14 mm right [clash]'
+    )
+
+
+RIDGES = """
+[[piece]]
+name = "ridge"
+rectangle = [200, {high}]
+thickness = 10
+on = "back"
+at = [0, {low}]
+glued = true
+[[piece]]
+name = "rim"
+rectangle = [200, 60]
+thickness = 10
+on = "back"
+at = [0, 200]
+glued = true
+"""
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "mend"),
+    [
+        (20, 100, 'make "back" larger, and move "holder" 100 mm left: as it is, no move is clear'),
+        (60, 20, 'move "holder" 6 mm up, or "ridge" 6 mm down'),
+    ],
+    ids=["crowded", "free"],
+)
+def test_where_no_move_helps_a_larger_base_is_told(tmp_path: Path, low: int, high: int, mend: str) -> None:
+    """Ridges of 10 mm over all the back, one under the dibber (74 to 174 up, 76 to 100 across): off the lower
+    one it is under the rim, unless it has but 6 to go."""
+    file = tmp_path / "board.toml"
+    file.write_text(HEAD + RIDGES.format(low=low, high=high) + ROUND, "utf-8")
+    (told,) = [str(each) for each in kit.article_of(kit.punched_of(file)).findings if each.code == "clash"]
+    assert mend in told
