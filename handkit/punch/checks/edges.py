@@ -157,7 +157,8 @@ def _worst(key: str, piece: PatternPiece, near: Sequence[_Near]) -> Finding:
         return told.following(dense(worst.hole.seam))
     seam = worst.hole.seam
     layer = next(iter(seam.pattern.seam.layers[worst.hole.layer.run - 1 :]), None)
-    if layer is not None and isinstance(layer.run, Edges) and worst.apart > layer.inset - COINCIDE:
+    stated = layer is not None and isinstance(layer.run, Edges) and worst.apart > layer.inset - COINCIDE
+    if layer is not None and stated and 2 * len(near) > len(worst.hole.layer.holes):  # not its ends alone
         return _inset_too_small(piece, worst, layer).at_holes(*holes)
     inset = f"{seam.source.path}: holes {worst.apart:.2f} mm from the edge"  # layers that end flush have one
     told = told.once(inset).following(dense(seam))
