@@ -148,3 +148,32 @@ def test_rounds_that_meet_on_one_circle_have_their_own_corners(
         (letter, at, radius if letter in rounded else 0)
         for letter, at in zip("ABCD", ((0, 0), (width, 0), (width, height), (0, height)), strict=True)
     ]
+
+
+THROUGH = """[[piece]]
+name = "back"
+rectangle = [200, 120]
+measured = true
+[[piece]]
+name = "front"
+rectangle = [100, 80]
+on = "back"
+at = [20, 30]
+[[seam]]
+name = "front"
+runs = ["front: D-A-B-C", "back"]
+punch = "through"
+"""
+
+
+def test_what_is_punched_through_another_piece_has_its_ends_alone(tmp_path: Path) -> None:
+    """As on a template: the first and the last hole, to check by; 5 mm inside the front at [20, 30]."""
+    (back,) = made(tmp_path, THROUGH).sheets.measured
+    assert [(row.steps, row.start) for row in back.rows] == [(0, (25, 105)), (0, (115, 105))]
+    apart = THROUGH.replace('punch = "through"\n', "")
+    (back,) = made(tmp_path, apart).sheets.measured
+    assert [(row.start, row.end) for row in back.rows] == [
+        ((25, 105), (25, 35)),
+        ((25, 35), (115, 35)),
+        ((115, 35), (115, 105)),
+    ]

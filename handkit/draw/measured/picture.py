@@ -24,6 +24,7 @@ from handkit.draw.model.free_space import CELL, FreeSpace, LabelRegion, take_gro
 from handkit.draw.model.lettering import BENCH
 from handkit.draw.model.marks import Group, Ink, Mark, Words, shifted
 from handkit.draw.model.path_ops import PathOps, circle_ops, dot_ops, joined, line_ops, path_ops
+from handkit.draw.templates.extra_hole import saltire
 from handkit.draw.templates.opening_ink import slot_path
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
@@ -73,7 +74,7 @@ def _lines(picture: ScaledPiece) -> Iterator[Mark]:
 
 
 def _rows(picture: ScaledPiece) -> Iterator[Mark]:
-    """A thin line along each row with a dot at each hole; openings in outline."""
+    """A thin line along each row with a dot at each hole; openings in outline; extra holes past a mouth."""
     for row in picture.told.measured.rows:
         places = picture.to_paper.apply_all(row.places())
         if row.run:
@@ -83,6 +84,8 @@ def _rows(picture: ScaledPiece) -> Iterator[Mark]:
         else:
             rims = joined(_rim(picture, row, at) for at in places)
             yield _mark(picture, Ink(rims, STROKES[Tag.OPENING]))
+    for extra in picture.told.extras:
+        yield _mark(picture, *saltire(picture.to_paper.apply(picture.told.measured.lie.apply(extra.at))))
 
 
 def _rim(picture: ScaledPiece, row: MarkedRow, at: Point) -> PathOps:

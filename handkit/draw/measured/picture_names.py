@@ -45,10 +45,13 @@ def names_of(picture: ScaledPiece, space: FreeSpace) -> Iterator[Ink | Words]:
     ways = [(to.apply(row.start), to.apply(row.end)) for row in rows]
     for row, way in zip(rows, ways, strict=True):
         yield from _along(space, told.code(row), way, ways)
+    numbered: set[tuple[str, int]] = set()  # a hole in which two rows meet has its number once
     for row, way in zip(rows, ways, strict=True):
         for number, at in zip((row.first, row.last), way, strict=True):
             near = [spot for spot in circles(at, NEAR[:4]) if _is_nearest(spot, way, ways)]
-            yield from put(space, f"{number}", near)
+            if (told.code(row), number) not in numbered and (set_there := put(space, f"{number}", near)):
+                numbered.add((told.code(row), number))
+                yield from set_there
     for row in (row for row in told.measured.rows if row.run and not row.steps):
         yield from put(space, f"{row.first}", circles(to.apply(row.start), NEAR[:3]))
     for line in told.measured.lines:
