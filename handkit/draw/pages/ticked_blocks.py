@@ -63,7 +63,7 @@ def _texts(step: Ticked) -> tuple[Setting, ...]:
     parts = (
         *(partial(_head, step) for _ in range(bool(step.title))),
         *(partial(_line, line) for line in first),
-        *(partial(_said, " ".join(step.said)) for _ in range(bool(step.said))),
+        *(partial(_said, text) for text in step.said),
         *(partial(_line, line) for line in at_hand),
     )
     for text in step.notes:

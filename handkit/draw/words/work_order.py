@@ -101,8 +101,8 @@ def _likeness(kit: KitPlan, one: _Numbered) -> tuple[object, ...]:
 
 def _work_ticked(kit: KitPlan, steps: Sequence[_Numbered]) -> Ticked:
     """Works beside the needle, each with the short name that it has."""
-    said = " ".join(dict.fromkeys(_told(kit, one.step) for one in steps))
-    return Ticked(_marks(steps), said=(said,), notes=_reasons(steps), caution=_due(steps), brief=said)
+    said = tuple(dict.fromkeys(_told(kit, one.step) for one in steps))
+    return Ticked(_marks(steps), said=said, notes=_reasons(steps), caution=_due(steps), brief=" ".join(said))
 
 
 def _told(kit: KitPlan, step: Step) -> str:
@@ -113,6 +113,7 @@ def _told(kit: KitPlan, step: Step) -> str:
 def _seams_ticked(kit: KitPlan, steps: Sequence[_Numbered]) -> Ticked:
     """A seam, seams that are sewn as one, or seams that are alike: what is said of each is told once."""
     seams = tuple(one.seam for one in steps if one.seam is not None)
+    besides = " ".join(dict.fromkeys(text for one in steps for text in one.step.besides))
     several, as_one = len(seams) > 1, len(seams[0].row.seams) > 1
     told = seams if as_one else seams[:1]
     joined = {seam.name for seam in seams} if as_one and several else set()
@@ -122,7 +123,7 @@ def _seams_ticked(kit: KitPlan, steps: Sequence[_Numbered]) -> Ticked:
         marks=_marks(steps),
         title="; ".join(map(kit.seam_title, seams)) + alike,
         aside=_thread_aside(kit, seams),
-        said=tuple(dict.fromkeys(text for one in steps for text in one.step.besides)),
+        said=(besides,) * bool(besides),
         lines=(*_layers(kit, seams), *_by_key(lines)),
         notes=_reasons(steps),
         caution=_due(steps),
