@@ -1,6 +1,6 @@
 """Lying: what each piece covers of its base's plan while the work lies on the bench.
 
-In: the pattern and its tasks. Out: a `Lying` for each piece whose place is known.
+In: the pattern and its tasks. Out: a `Lying` for each piece, in the plan of its base or of what it stands on.
 
 Words: a fold is *shut* once a seam through both its leaves is sewn, or rivets are; what is beyond a fold
 that is not shut *folds over*, and can be laid back. Beyond a fold is the leaf that nothing else is joined to

@@ -8,12 +8,14 @@ glued before it is held; what the file says. What should be: a task comes before
 holes on either face (`reach.py`); hardware comes after the seams through its own layers, for caps foul the
 clamp and the iron of a seam near by, and a hole through several layers is cut once they hold together,
 unless that seam helps to cover it; what an enclosure shuts in comes before its first row too; a flap is hung
-on after what it folds over. Each is dropped where it can't be, and holes whose way is not free then are told.
+on after what it folds over; a piece is worked while it lies flat and by itself (`standing.py`). Each is
+dropped where it can't be, and what is in a task's way then is told.
 
 Among what is free the work stays flat as long as it can, and is turned over as little as it can:
 what need not wait for a bend comes before every bend, and what goes on from the side that lies up is
-done before the work is turned. Then inner pieces first (by depth), then openings on them, then seams
-that close; ties by the file. Holes of one piece that take no hardware are cut before anything else.
+done before the work is turned (`turning.py`). Then inner pieces first (by depth), then openings on them, then
+seams that close; then what is on the work at hand; ties by the file. Holes of one piece that take no
+hardware are cut before anything else.
 """
 
 from __future__ import annotations

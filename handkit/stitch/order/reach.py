@@ -1,14 +1,14 @@
 """Reach: what would come to lie over a task's holes, so that the task had better come before.
 
 In: the pattern, its tasks, in the end their order. Out: covers, what had better come before what for
-their sake, and a finding for each hole whose way is not free when it is worked.
+their sake, and what is in a task's way when it is worked.
 
 A piece *covers* a task where it lies over one of its holes in the base's plan, in front of all that the
 task goes through or behind it all, and the task does not go through it. It is in the way from the task
 on that first joins it, by whatever else, to what the task goes through. What folds over can be laid back,
 and what is held elsewhere (by one row, by a box at its other end) can be bent aside: it should wait, too,
-but where it can't a note will do. A task through a piece whose place in plan is not known, such as a
-gusset, is worked while that stands up: it had better come first, but nothing is told of it.
+but where it can't a note will do. What stands at no known place, such as a gusset, has a plan of its own;
+of a task through pieces of several plans nothing is told (`standing.py` puts it in order).
 """
 
 from __future__ import annotations
