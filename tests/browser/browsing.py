@@ -14,6 +14,8 @@ from typing import Any, NamedTuple
 from click.testing import CliRunner
 from selenium.webdriver import Chrome, ChromeOptions
 from selenium.webdriver.chrome.service import Service
+from selenium.webdriver.common.by import By
+from selenium.webdriver.remote.webelement import WebElement
 
 from handkit.cli import main
 
@@ -91,8 +93,29 @@ class Bench:
         self.driver.get("about:blank")
         self.driver.get(page.as_uri())
 
+    def turn_to(self, leaf: str) -> None:
+        """As a link in the contents does."""
+        self.driver.execute_async_script(
+            "const [to, done] = arguments;"
+            "if (location.hash === to) return done();"
+            "addEventListener('hashchange', () => done(), {once: true}); location.hash = to",
+            f"#{leaf}",
+        )
+
     def run(self, script: str, *given: Any) -> Any:
         return self.driver.execute_script(script, *given)
+
+    def find(self, selector: str) -> WebElement:
+        return self.driver.find_element(By.CSS_SELECTOR, selector)
+
+    def all(self, selector: str) -> list[WebElement]:
+        return self.driver.find_elements(By.CSS_SELECTOR, selector)
+
+    def touch(self, what: WebElement | str) -> None:
+        """Brings it to where a thumb is, and touches it."""
+        element = self.find(what) if isinstance(what, str) else what
+        self.run("arguments[0].scrollIntoView({block: 'center'})", element)
+        element.click()
 
     def complaints(self) -> list[str]:
         return [entry["message"] for entry in self.driver.get_log("browser")]

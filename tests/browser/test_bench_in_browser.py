@@ -9,7 +9,6 @@ from pathlib import Path
 import pytest
 from axe_core_python.selenium import Axe
 from browsing import SCREENS, Bench, Screen, sample
-from selenium.webdriver.common.by import By
 
 pytestmark = pytest.mark.long
 
@@ -20,7 +19,11 @@ BenchOf = Callable[[str], Path]
 HOSTILE = "<script>alert(1)</script>"
 LEFTWARDS = "كتاب الرسم"
 
-ALL_SHOWN = "for (const each of document.querySelectorAll('main [hidden]')) each.hidden = false"
+ALL_SHOWN = """
+for (const each of document.querySelectorAll("main [hidden]")) each.hidden = false;
+for (const each of document.querySelectorAll("details")) [each.name, each.open] = ["", true];
+for (const each of document.querySelectorAll("svg > :not(title)")) each.remove();
+"""
 
 
 def named(title: str) -> str:
@@ -53,7 +56,7 @@ def test_there_is_no_network_and_a_request_would_be_seen(bench: Bench, bench_of:
 def test_a_name_is_shown_and_never_obeyed(bench: Bench, bench_of: BenchOf, title: str) -> None:
     """An alert that stood open would make every later word to the browser fail."""
     bench.open(bench_of(named(title)))
-    assert bench.driver.find_element(By.TAG_NAME, "h1").text == title
+    assert bench.find("h1").text == title
     assert bench.driver.title == f"{title}: at the bench"
     way = "return getComputedStyle(document.querySelector('h1')).direction"
     assert bench.run(way) == ("rtl" if title == LEFTWARDS else "ltr")
@@ -64,14 +67,17 @@ def test_a_name_is_shown_and_never_obeyed(bench: Bench, bench_of: BenchOf, title
 def test_names_and_contrast_by_an_accessibility_engine(
     bench: Bench, bench_of: BenchOf, project: str, screen: Screen
 ) -> None:
-    """All that the page ever shows, shown at once."""
-    bench.screen(screen)
+    """All leaves at once, on a screen so tall that nothing lies under another: no rule is broken, and no
+    contrast is left undecided. Of a picture its name alone is judged: its ink, black on white, reaches beyond
+    what is seen of it, and would hide what stands round it."""
+    bench.screen(screen._replace(height=40_000))
     bench.open(bench_of(project))
     bench.run(ALL_SHOWN)
     found = Axe().run(bench.driver)
+    undecided = (each for each in found["incomplete"] if each["id"] == "color-contrast")
     told = [
         (each["id"], node["html"][:100], node["failureSummary"])
-        for each in found["violations"]
+        for each in (*found["violations"], *undecided)
         for node in each["nodes"]
     ]
     assert told == []

@@ -96,7 +96,7 @@ def test_each_step_has_its_box_its_texts_and_its_walks(page: str, products_of: C
     assert len(boxes) == len(set(boxes))
     walks = {given["id"]: given for _, given in read.elements if given.get("class") == "walk"}
     for step in order_parts(kit_plan(made.punched, made.plan)):
-        assert all(f"step-{mark}" in boxes for mark in step.marks)
+        assert all(f"done-{mark}" in boxes for mark in step.marks)
         for text in (*step.said, *step.notes, *(line.text for line in step.lines), step.caution, step.aside):
             assert text in told
         for walk in step.walks:

@@ -1,103 +1,121 @@
 "use strict";
-// What is ticked, how far each walk is counted and which step is looked at, kept by the browser where it can.
+// Which leaf is looked at, what is ticked and how far each walk is counted, kept by the browser where it can.
 (() => {
   const key = document.documentElement.dataset.key;
-  const empty = { ticked: [], counted: {}, step: 0, all: false };
-
   const load = () => {
     try {
       const found = JSON.parse(localStorage.getItem(key));
       localStorage.setItem(key, JSON.stringify(found));
-      return { ...empty, ...(found && typeof found === "object" ? found : {}) };
+      return { keeps: true, ...(found && typeof found === "object" ? found : {}) };
     } catch {
-      return null;
+      return { keeps: false };
     }
   };
-  const kept = load();
-  const state = kept || { ...empty };
+  const { keeps, ticked = [], counted = {}, at = "" } = load();
+  const state = { ticked: new Set(ticked), counted, at };
   const save = () => {
-    if (kept) localStorage.setItem(key, JSON.stringify(state));
+    if (keeps) localStorage.setItem(key, JSON.stringify({ ...state, ticked: [...state.ticked] }));
   };
-  document.getElementById("kept").hidden = kept !== null;
+  document.getElementById("kept").hidden = keeps;
 
-  // Boxes.
-  const ticked = new Set(Array.isArray(state.ticked) ? state.ticked : []);
-  const mark = (box) => {
-    const step = box.closest(".step");
-    step.classList.toggle("done", [...step.querySelectorAll("input")].every((each) => each.checked));
+  const leaves = [...document.querySelectorAll(".leaf")];
+  const linkTo = (leaf) => document.querySelector(`#contents a[href="#${leaf.id}"]`);
+
+  // Boxes; the contents tell which leaves are done.
+  const soFar = document.getElementById("so-far");
+  const boxes = [...document.querySelectorAll("input[type=checkbox]")];
+  const mark = () => {
+    for (const leaf of leaves) {
+      const own = boxes.filter((box) => leaf.contains(box));
+      if (own.length) linkTo(leaf).classList.toggle("done", own.every((box) => box.checked));
+    }
+    const steps = boxes.filter((box) => box.closest(".step"));
+    soFar.textContent = `${steps.filter((box) => box.checked).length} of ${steps.length} steps done`;
   };
-  for (const box of document.querySelectorAll("input[type=checkbox]")) {
-    box.checked = ticked.has(box.id);
-    mark(box);
+  for (const box of boxes) {
+    box.checked = state.ticked.has(box.id);
     box.addEventListener("change", () => {
-      if (box.checked) ticked.add(box.id);
-      else ticked.delete(box.id);
-      state.ticked = [...ticked];
-      mark(box);
+      if (box.checked) state.ticked.add(box.id);
+      else state.ticked.delete(box.id);
+      mark();
       save();
     });
   }
+  soFar.hidden = false;
+  mark();
 
-  // Counters.
+  // Counters: the hole in which both needles are, the next, and what comes after it.
   for (const walk of document.querySelectorAll(".walk")) {
     const holes = walk.dataset.holes.split(" ");
     const says = JSON.parse(walk.dataset.says);
-    const [here, then] = walk.querySelectorAll("p");
-    const [next, back, again] = walk.querySelectorAll("button");
-    const told = (at) => holes[at] + (says[at] ? `: ${says[at]}` : "");
-    const show = () => {
-      const at = Math.min(Math.max(Number(state.counted[walk.id]) || 0, 0), holes.length - 1);
-      const last = at === holes.length - 1;
-      here.textContent = `Hole ${told(at)}`;
-      then.textContent = last ? "The thread ends here, or goes on in the next seam." : `Next: hole ${told(at + 1)}`;
-      if (last && says[at] && says[at].includes("end")) then.textContent = "The seam is sewn: lock the thread.";
-      then.textContent += ` (${at + 1} of ${holes.length})`;
-      next.disabled = last;
-      back.disabled = again.disabled = at === 0;
+    const last = holes.length - 1;
+    const summary = walk.querySelector("summary");
+    const [here, next, later] = walk.querySelectorAll("p");
+    const [back, on, again] = walk.querySelectorAll("button");
+    const hole = (place) => `hole ${holes[place]}` + (says[place] ? `: ${says[place]}` : "");
+    const ends = (place) => (says[place] || "").split(", ").includes("end");
+    const after = (place) => {
+      if (place < last) return `${ends(place) ? "Lock this thread, begin the next. " : ""}Next ${hole(place + 1)}`;
+      return ends(place) ? "The seam is sewn: lock the thread." : "The thread goes on in the next seam.";
     };
-    const go = (to) => {
-      state.counted[walk.id] = to(Number(state.counted[walk.id]) || 0);
+    const show = () => {
+      const place = Math.min(Math.max(Math.trunc(state.counted[walk.id]) || 0, 0), last);
+      const ahead = holes.findIndex((_, each) => each > place + 1 && (says[each] || each === last));
+      here.textContent = hole(place).replace("h", "H");
+      next.textContent = after(place);
+      later.textContent = `${place + 1} of ${last + 1}` + (ahead < 0 ? "" : `; in ${ahead - place}, ${hole(ahead)}`);
+      summary.textContent = `Count along ${walk.dataset.seam}` + (place ? `: ${place + 1} of ${last + 1}` : "");
+      on.disabled = place === last;
+      back.disabled = place === 0;
+      again.hidden = place < last;
+      return place;
+    };
+    const go = (by) => {
+      state.counted[walk.id] = by ? show() + by : 0;
       show();
       save();
     };
-    next.addEventListener("click", () => go((at) => Math.min(at + 1, holes.length - 1)));
-    back.addEventListener("click", () => go((at) => Math.max(at - 1, 0)));
-    again.addEventListener("click", () => go(() => 0));
+    back.addEventListener("click", () => go(-1));
+    on.addEventListener("click", () => go(1));
+    again.addEventListener("click", () => {
+      go(0);
+      on.focus();
+    });
     walk.hidden = false;
-    show();
+    const begun = show();
+    if (begun > 0 && begun < last) walk.open = true;
   }
 
-  // One step at a time.
-  const steps = [...document.querySelectorAll(".steps .step")];
+  // One leaf at a time: the one that the address names, else the last one looked at.
   const turn = document.getElementById("turn");
-  const [before, after, all] = turn.querySelectorAll("button");
-  const place = document.getElementById("place");
+  const [before, after] = turn.querySelectorAll("button");
+  let now = -1;
   const look = (focus) => {
-    state.step = Math.min(Math.max(Number(state.step) || 0, 0), steps.length - 1);
-    steps.forEach((step, index) => (step.hidden = !state.all && index !== state.step));
-    before.hidden = after.hidden = place.hidden = state.all;
-    before.disabled = state.step === 0;
-    after.disabled = state.step === steps.length - 1;
-    place.textContent = `${state.step + 1} of ${steps.length}`;
-    all.textContent = state.all ? "One step at a time" : "All steps";
-    if (focus && !state.all) steps[state.step].querySelector("h4").focus();
+    const named = document.getElementById(location.hash.slice(1)) || document.getElementById(state.at);
+    const to = Math.max(leaves.indexOf(named && named.closest(".leaf")), 0);
+    if (to === now) return;
+    now = to;
+    leaves.forEach((leaf, index) => (leaf.hidden = index !== now));
+    before.disabled = now === 0;
+    after.disabled = now === leaves.length - 1;
+    state.at = leaves[now].id;
     save();
+    scrollTo(0, 0);
+    if (focus) leaves[now].querySelector("h2").focus({ preventScroll: true });
   };
   const turned = (by) => {
-    state.step += by;
+    if (!leaves[now + by]) return;
+    location.replace(`#${leaves[now + by].id}`);
     look(true);
   };
   before.addEventListener("click", () => turned(-1));
   after.addEventListener("click", () => turned(1));
-  all.addEventListener("click", () => {
-    state.all = !state.all;
-    look(false);
+  addEventListener("hashchange", () => look(true));
+  addEventListener("keydown", (event) => {
+    if (event.altKey || event.ctrlKey || event.metaKey || event.target.closest("input, .walk, .wide")) return;
+    if (event.key === "ArrowRight") turned(1);
+    if (event.key === "ArrowLeft") turned(-1);
   });
-  document.addEventListener("keydown", (event) => {
-    if (state.all || event.altKey || event.ctrlKey || event.metaKey || event.target.closest("input, .walk, .wide")) return;
-    if (event.key === "ArrowRight" && !after.disabled) turned(1);
-    if (event.key === "ArrowLeft" && !before.disabled) turned(-1);
-  });
-  turn.hidden = steps.length === 0;
+  turn.hidden = false;
   look(false);
 })();

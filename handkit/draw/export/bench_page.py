@@ -1,8 +1,10 @@
 """The plan's document as one page for a browser at the bench.
 
 In: the plan and what it was made from. Out: HTML in one file that asks nothing of any other. Without a script
-it is the whole plan to read; with `bench.js` one step at a time, boxes that stay ticked, and a counter along
+it is the whole plan to read; with `bench.js` one leaf at a time, boxes that stay ticked, and a counter along
 each seam.
+
+Words: a *leaf* is what is looked at by itself: the contents, what stands under one heading, a step.
 """
 
 from __future__ import annotations
@@ -10,7 +12,7 @@ from __future__ import annotations
 from importlib import resources
 from xml.etree import ElementTree as ET
 
-from handkit.draw.export.bench_parts import PARTS, BenchSource
+from handkit.draw.export.bench_parts import PARTS, BenchSource, marks_told
 from handkit.draw.export.html_writing import html_file, told, under
 from handkit.draw.model.fonts import load_fonts
 from handkit.draw.words.document import Chapter, Heading, Ticked
@@ -33,10 +35,14 @@ def bench_page(plan: StitchPlan, punched: Punched) -> str:
     told(head, "h1", document.title)
     told(under(head, "noscript"), "p", NO_SCRIPT)
     told(head, "p", NOT_KEPT, {"id": "kept", "class": "caution", "hidden": ""})
-    links = under(under(head, "nav", {"aria-label": "Parts of the plan"}), "ul")
     main = under(body, "main")
+    contents = under(main, "nav", {"id": "contents", "class": "leaf", "aria-label": "Contents"})
+    told(contents, "h2", "Contents", {"tabindex": "-1"})
+    told(contents, "p", "", {"id": "so-far", "class": "soft", "hidden": ""})
+    links = under(contents, "ul")
     for chapter in document.chapters:
         _chapter(source, chapter, main, links)
+    body.append(_turning())
     style, script = (
         resources.files(__package__).joinpath(f"bench.{end}").read_text("utf-8") for end in ("css", "js")
     )
@@ -44,27 +50,33 @@ def bench_page(plan: StitchPlan, punched: Punched) -> str:
 
 
 def _chapter(source: BenchSource, chapter: Chapter, main: ET.Element, links: ET.Element) -> None:
-    """Its parts, those under a heading in a section of their own, which a link leads to; the steps of the
-    work in one that is turned over step by step."""
-    section = under(main, "section")
-    told(section, "h2", chapter.title)
-    home = section
+    """A leaf for what stands under each of its headings, the first under its title where it has none before,
+    and one for each step; a link leads to each."""
+    home: ET.Element | None = None
     for part in chapter.parts:
-        if isinstance(part, Heading):
-            name = f"part-{len(links) + 1}"
-            home = under(section, "section", {"id": name})
-            told(under(links, "li"), "a", part.text, {"href": f"#{name}"})
-        home.extend(PARTS[type(part)](source, part))
-    if any(isinstance(part, Ticked) and part.brief for part in chapter.parts):
-        home.set("class", "steps")
-        home.append(_turning())
+        if isinstance(part, Ticked) and part.brief:
+            (step,) = PARTS[Ticked](source, part)
+            step.set("class", "leaf step")
+            main.append(step)
+            _link(links, step, f"{marks_told(part.marks)} {part.title or part.brief}")
+            continue
+        if home is None or isinstance(part, Heading):
+            title = part.text if isinstance(part, Heading) else chapter.title
+            home = under(main, "section", {"id": f"leaf-{len(links) + 1}", "class": "leaf"})
+            told(home, "h2", title, {"tabindex": "-1"})
+            _link(links, home, title)
+        if not isinstance(part, Heading):
+            home.extend(PARTS[type(part)](source, part))
+
+
+def _link(links: ET.Element, leaf: ET.Element, text: str) -> None:
+    told(under(links, "li"), "a", text, {"href": f"#{leaf.get('id')}"})
 
 
 def _turning() -> ET.Element:
-    """What turns from step to step; without a script all are there."""
-    bar = ET.Element("div", {"id": "turn", "class": "row", "hidden": ""})
-    told(bar, "button", "Step back", {"type": "button"})
-    told(bar, "button", "Next step", {"type": "button", "class": "next"})
-    told(bar, "button", "All steps", {"type": "button"})
-    under(bar, "span", {"id": "place", "class": "strong"})
+    """What turns from leaf to leaf; without a script all are there."""
+    bar = ET.Element("nav", {"id": "turn", "class": "row", "aria-label": "Turn the page", "hidden": ""})
+    told(bar, "button", "Back", {"type": "button"})
+    told(bar, "a", "Contents", {"href": "#contents", "class": "button"})
+    told(bar, "button", "Next", {"type": "button", "class": "next"})
     return bar

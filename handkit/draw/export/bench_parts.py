@@ -6,7 +6,8 @@ In: the plan, a part. Out: elements. A box, a walk and a picture have names of t
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from itertools import zip_longest
 from typing import Any
 from xml.etree import ElementTree as ET
 
@@ -20,7 +21,6 @@ from handkit.draw.model.fonts import Fonts
 from handkit.draw.pages.seam_picture import seam_picture, seam_scene, seam_told
 from handkit.draw.pages.stitch_diagram import stitch_diagram
 from handkit.draw.words.document import (
-    Heading,
     Illustration,
     Keyed,
     Numbered,
@@ -50,10 +50,6 @@ class BenchSource(msgspec.Struct, frozen=True):
 
     kit: KitPlan
     fonts: Fonts
-
-
-def _heading(_: BenchSource, part: Heading) -> Iterator[ET.Element]:
-    yield _alone("h3", part.text)
 
 
 def _paragraph(_: BenchSource, part: Paragraph) -> Iterator[ET.Element]:
@@ -100,55 +96,77 @@ def _table(part: Listing) -> ET.Element:
 
 
 def _ticked(source: BenchSource, part: Ticked) -> Iterator[ET.Element]:
-    """A step with its boxes, its texts, its picture and a counter for each of its walks."""
-    noun = "Step" if part.brief else "Thread"
-    step = ET.Element("article", {"class": "step"})
-    marks = " and ".join(part.marks) if len(part.marks) < 3 else f"{part.marks[0]} to {part.marks[-1]}"
-    told(step, "h4", f"{noun} {marks}" + (f": {part.title}" if part.title else ""), {"tabindex": "-1"})
+    """A step of the work with its texts, its pictures, and for each of its works a counter and a box; or
+    threads to cut, each with a box."""
+    noun, level, done = ("Step", "h2", "done") if part.brief else ("Thread", "h3", "cut")
+    step = ET.Element("article", {"class": "ticked", "id": f"{noun.lower()}-{part.marks[0]}"})
+    several = "s" * (len(part.marks) > 1)
+    title = f"{noun}{several} {marks_told(part.marks)}" + (f": {part.title}" if part.title else "")
+    read, work = under(step, "div"), under(step, "div")
+    told(read, level, title, {"tabindex": "-1"})
     if part.aside:
-        told(step, "p", part.aside, {"class": "aside"})
-    boxes = under(step, "fieldset", {"class": "ticks"})
-    told(boxes, "legend", f"Tick {noun.lower()} {marks} when it is done")
-    for mark in part.marks:
-        label = told(boxes, "label", "")
-        box = under(label, "input", {"type": "checkbox", "id": f"{noun.lower()}-{mark}"})
-        box.tail = f"{mark} done" if part.brief else f"{mark} cut"
+        told(read, "p", part.aside, {"class": "aside"})
     for text in part.said:
-        told(step, "p", text, {"class": "said"})
-    if part.lines:
-        step.append(_by_key((line.key, line.text, line.at_hand) for line in part.lines))
-    for figure in part.figures:
-        step.extend(_illustration(source, figure))
-    step.extend(_counter(walk) for walk in part.walks)
-    for text in part.notes:
-        told(step, "p", text, {"class": "notes"})
+        told(read, "p", text, {"class": "said"})
     if part.caution:
-        told(step, "p", f"Caution: {part.caution}", {"class": "caution"})
+        told(read, "p", f"Caution: {part.caution}", {"class": "caution"})
+    if part.lines:
+        read.append(_by_key((line.key, line.text, line.at_hand) for line in part.lines))
+    for text in part.notes:
+        told(read, "p", text, {"class": "notes"})
+    for figure in part.figures:
+        work.extend(_illustration(source, figure))
+    ticks = under(work, "div", {"class": "ticks"})
+    paired = len(part.walks) == len(part.marks)
+    for mark, walk in zip_longest(part.marks, part.walks):
+        if walk is not None:
+            ticks.append(_counter(walk, opened=len(part.walks) == 1, among=title))
+        if mark is not None:
+            label = told(ticks, "label", "")
+            box = under(label, "input", {"type": "checkbox", "id": f"{done}-{mark}"})
+            code = f" ({walk.code})" * paired if walk is not None else ""
+            box.tail = f"{noun} {mark}{code} {done}" if part.brief else f"{mark} {done}"
     yield step
 
 
-def _counter(walk: Walk) -> ET.Element:
-    """What `bench.js` counts along a walk with; shown where it runs."""
+def marks_told(marks: Sequence[str]) -> str:
+    """Steps or threads that are told together.
+
+    >>> marks_told(["9"]), marks_told(["9", "10"]), marks_told(["11", "12", "13"])
+    ('9', '9 and 10', '11 to 13')
+    """
+    return " and ".join(marks) if len(marks) < 3 else f"{marks[0]} to {marks[-1]}"
+
+
+def _counter(walk: Walk, *, opened: bool, among: str) -> ET.Element:
+    """What `bench.js` counts along a walk with; shown where it runs. Of several of a step one is open."""
     says = {str(place): each.says for place, each in enumerate(walk.places) if each.says}
     given = {
         "class": "walk",
         "id": f"walk-{walk.code}",
-        "role": "group",
-        "aria-label": f"Count along {walk.code}",
+        "name": among,
+        "data-seam": walk.code,
         "data-holes": " ".join(str(place.hole) for place in walk.places),
         "data-says": json.dumps(says, separators=(",", ":")),
         "hidden": "",
+        **({"open": ""} if opened else {}),
     }
-    counter = ET.Element("div", given)
+    counter = ET.Element("details", given)
+    told(counter, "summary", f"Count along {walk.code}")
     seen = under(counter, "div", {"aria-live": "polite"})
     told(seen, "p", "", {"class": "here"})
     told(seen, "p", "")
+    told(seen, "p", "", {"class": "soft"})
     row = under(counter, "div", {"class": "row"})
-    told(row, "button", f"Next hole of {walk.code}", {"type": "button", "class": "next"})
-    told(row, "button", "One back", {"type": "button", "aria-label": f"One hole back of {walk.code}"})
+    told(row, "button", "One back", {"type": "button", "aria-label": f"One back, {walk.code}"})
     told(
-        row, "button", "From the start", {"type": "button", "aria-label": f"Count {walk.code} from the start"}
+        row,
+        "button",
+        "Next hole",
+        {"type": "button", "class": "next", "aria-label": f"Next hole of {walk.code}"},
     )
+    again = {"type": "button", "aria-label": f"Count again from the start of {walk.code}"}
+    told(row, "button", "Count again from the start", again)
     return counter
 
 
@@ -182,7 +200,6 @@ def _alone(tag: str, text: str, kind: str = "") -> ET.Element:
 
 
 PARTS: Mapping[type, Callable[[BenchSource, Any], Iterator[ET.Element]]] = {
-    Heading: _heading,
     Paragraph: _paragraph,
     Numbered: _numbered,
     Keyed: _keyed,

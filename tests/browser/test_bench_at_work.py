@@ -1,0 +1,198 @@
+"""The bench page at work: turned, ticked and counted by hand and by keys, and all of it still there."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from browsing import SCREENS, Bench, Screen, plan_of, sample
+from selenium.webdriver.common.keys import Keys
+
+pytestmark = pytest.mark.long
+
+POUCH, CASE = map(sample, ("orchard_pouch", "sketching_case"))
+BenchOf = Callable[[str], Path]
+SHOWN = "return [...document.querySelectorAll('.leaf')].filter((leaf) => !leaf.hidden).map((leaf) => leaf.id)"
+HEAD = (
+    "return [...document.querySelectorAll('.leaf:not([hidden]) h2')].map((head) => head.textContent).join()"
+)
+TICKED = "return [...document.querySelectorAll('input')].filter((box) => box.checked).map((box) => box.id)"
+
+
+@pytest.fixture(autouse=True)
+def quiet(bench: Bench) -> Iterator[None]:
+    """No page complains, and none asks for anything but itself; all is done without a network."""
+    yield
+    assert bench.complaints() == []
+    assert {*bench.asked_for()} <= {"about:blank", *bench.opened}
+
+
+def opened(bench: Bench, page: Path) -> Bench:
+    """As on the first day: with nothing kept."""
+    bench.open(page)
+    bench.run("localStorage.clear()")
+    bench.open(page)
+    return bench
+
+
+def test_through_all_steps_each_ticked_and_kept_when_loaded_anew(bench: Bench, bench_of: BenchOf) -> None:
+    page = bench_of(POUCH)
+    steps = plan_of(page)["steps"]
+    opened(bench, page)
+    assert bench.run(SHOWN) == ["contents"]
+    seen = []
+    while bench.find("#turn .next").is_enabled():
+        bench.touch("#turn .next")
+        (shown,) = bench.run(SHOWN)
+        seen.append(shown)
+        assert bench.focused()["text"] == bench.run(HEAD)
+        for box in bench.all(f"#{shown} input"):
+            bench.touch(box)
+    boxes = [f"done-{number}" for number in range(1, len(steps) + 1)]
+    threads = [f"cut-T{number}" for number in range(1, 15)]
+    assert seen[-1] == f"step-{len(steps)}"
+    assert bench.run(TICKED) == threads + boxes
+    bench.touch("#done-32")
+    bench.driver.refresh()
+    assert bench.run(TICKED) == threads + boxes[:-1]
+    bench.open(page)
+    assert bench.run(SHOWN) == ["step-32"]
+    bench.touch("#turn a")
+    assert bench.find("#so-far").text == "31 of 32 steps done"
+    done = {link.get_attribute("href").split("#")[1] for link in bench.all("#contents .done")}
+    assert done == {each for each in seen if each.startswith("step-")} - {"step-32"} | {"leaf-2"}
+
+
+@pytest.mark.parametrize("project", [POUCH, CASE], ids=["pouch", "case"])
+def test_every_seam_is_counted_as_its_walk_in_the_plan(bench: Bench, bench_of: BenchOf, project: str) -> None:
+    """Hole after hole with what happens there, by the plan's JSON; back again; and kept."""
+    page = bench_of(project)
+    opened(bench, page)
+    assert any("back stitch" in place["at"] for seam in plan_of(page)["seams"] for place in seam["way"])
+    for number, seam in enumerate(plan_of(page)["seams"], start=1):
+        walk = f"#walk-S{number}"
+        bench.turn_to(bench.run("return document.querySelector(arguments[0]).closest('.leaf').id", walk))
+        bench.run(f"document.querySelector('{walk}').open = true")
+        holes = bench.run(COUNTED, walk)
+        told = [
+            f"Hole {place['hole']}" + ": " * bool(place["at"]) + ", ".join(place["at"])
+            for place in seam["way"]
+        ]
+        assert [here for here, _, _ in holes] == told
+        assert [then for _, then, _ in holes[:-1]] == [f"Next h{each[1:]}" for each in told[1:]]
+        ends = "The seam is sewn: lock the thread." if "end" in seam["way"][-1]["at"] else GOES_ON
+        assert holes[-1][1] == ends
+        for place, (_, _, later) in enumerate(holes):
+            assert later.startswith(f"{place + 1} of {len(told)}")
+    bench.touch(f"{walk} button")
+    bench.driver.refresh()
+    assert bench.find(f"{walk} .here").text == told[-2]
+
+
+GOES_ON = "The thread goes on in the next seam."
+# Each of a counter's three texts at every place, by pressing its button until it can't be pressed.
+COUNTED = """
+const walk = document.querySelector(arguments[0]);
+const texts = () => [...walk.querySelectorAll("p")].map((text) => text.textContent);
+const found = [texts()];
+for (const next = walk.querySelector(".next"); !next.disabled; found.push(texts())) next.click();
+return found;
+"""
+
+
+def test_a_counter_tells_where_back_stitches_begin_and_the_thread_ends(
+    bench: Bench, bench_of: BenchOf
+) -> None:
+    """The pouch's S3, by hand: 30 holes, 3 → 1, on to 30, back to 28."""
+    opened(bench, bench_of(POUCH))
+    bench.turn_to("step-11")
+    texts = [text.text for text in bench.all("#walk-S3 p")]
+    assert texts == ["Hole 3: start", "Next hole 2", "1 of 34; in 3, hole 2: back stitch"]
+    for _ in range(5):
+        bench.touch("#walk-S3 .next")
+    assert [text.text for text in bench.all("#walk-S3 p")] == [
+        "Hole 4",
+        "Next hole 5",
+        "6 of 34; in 27, hole 29: back stitch",
+    ]
+    assert bench.find("#walk-S3 summary").text == "Count along S3: 6 of 34"
+
+
+def test_by_keys_alone(bench: Bench, bench_of: BenchOf) -> None:
+    """Arrows turn, and the focus goes to what is shown; tab comes to each thing in the order in which it is
+    seen, space ticks and counts."""
+    opened(bench, bench_of(POUCH))
+    bench.turn_to("step-10")
+    bench.turn_to("step-9")
+    assert bench.focused()["text"].startswith("Steps 9 and 10: S1 left loop, low")
+    bench.press(Keys.ARROW_RIGHT)
+    assert bench.focused()["text"] == "Step 11: S3 label pocket"
+    bench.press(Keys.ARROW_LEFT, Keys.ARROW_RIGHT)
+    assert bench.run(SHOWN) == ["step-11"]
+    names, heights = [], []
+    for _ in range(6):
+        bench.press(Keys.TAB)
+        names.append(bench.focused()["text"] or bench.focused()["id"])
+        heights.append(bench.run("return document.activeElement.getBoundingClientRect().top + scrollY"))
+        if names[-1] in ("Next hole", "done-11"):
+            bench.press(Keys.SPACE)
+    assert names == ["Count along S3", "Next hole", "done-11", "Back", "Contents", "Next"]
+    assert heights == sorted(heights)
+    assert bench.find("#walk-S3 .here").text == "Hole 2"
+    assert bench.run(TICKED) == ["done-11"]
+    bench.press(Keys.ENTER)
+    assert bench.focused()["text"] == "Step 12"
+
+
+@pytest.mark.parametrize("screen", SCREENS[::2], ids=str)
+def test_what_is_touched_is_large_and_nothing_hangs_over(
+    bench: Bench, bench_of: BenchOf, screen: Screen
+) -> None:
+    """44 pixels of the page are what a finger hits (WCAG 2.1, 2.5.5); a box is touched by its label."""
+    bench.screen(screen)
+    for project in (POUCH, CASE):
+        opened(bench, bench_of(project))
+        for leaf in bench.run("return [...document.querySelectorAll('.leaf')].map((leaf) => leaf.id)"):
+            bench.turn_to(leaf)
+            bench.run("for (const walk of document.querySelectorAll('.walk')) walk.open = true")
+            assert bench.run(SMALL) == []
+            assert bench.run(BESIDE) == 0
+
+
+BESIDE = "return document.documentElement.scrollWidth - document.documentElement.clientWidth"
+SMALL = """
+const all = [...document.querySelectorAll("a, button, label, summary")];
+return all.map((each) => [each.outerHTML, each.getBoundingClientRect()])
+  .filter(([, box]) => box.width && (box.width < 44 || box.height < 44));
+"""
+
+
+def test_what_is_ticked_is_there_when_the_browser_is_opened_again(
+    new_bench: Callable[[Path], Bench], bench_of: BenchOf, tmp_path: Path
+) -> None:
+    page = bench_of(CASE)
+    for ticked in ([], ["done-1"]):
+        again = new_bench(tmp_path / "profile")
+        try:
+            again.open(page)
+            assert again.run(TICKED) == ticked
+            if not ticked:
+                again.turn_to("step-1")
+                again.touch("#done-1")
+        finally:
+            again.driver.quit()
+
+
+def test_where_nothing_can_be_kept_it_says_so(bench: Bench, bench_of: BenchOf) -> None:
+    no_store = "Object.defineProperty(window, 'localStorage', {get() { throw new DOMException('none') }})"
+    added = bench.driver.execute_cdp_cmd("Page.addScriptToEvaluateOnNewDocument", {"source": no_store})
+    try:
+        bench.open(bench_of(CASE))
+        assert bench.find("#kept").text.startswith("This browser keeps nothing for a file")
+        bench.touch("#turn .next")
+        assert bench.run(SHOWN) == ["leaf-1"]
+    finally:
+        bench.driver.execute_cdp_cmd("Page.removeScriptToEvaluateOnNewDocument", added)
+    opened(bench, bench_of(CASE))
+    assert not bench.find("#kept").is_displayed()
