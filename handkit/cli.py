@@ -19,7 +19,8 @@ import click
 
 from handkit import __version__
 from handkit.cli_options import PICTURE_ENDINGS, page_options, picture_form, refuse_unknown, terminal_width
-from handkit.cli_output import refuse_overwriting, write_findings, write_output
+from handkit.cli_output import refuse_overwriting, write_beside, write_findings, write_output
+from handkit.wording.quoting import escaped
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -83,7 +84,7 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
         templates = f"{len(sheets.sheets)} of them templates on {sheets.paper.name}"
         measured = f", {len(sheets.measured)} by measures" if sheets.measured else ""
         write_output(
-            f"{output}: {made.pages} pages, {templates}{measured}; "
+            f"{escaped(str(output))}: {made.pages} pages, {templates}{measured}; "
             f"print at 100 %, then measure the square on page 1\n"
         )
 
@@ -121,7 +122,7 @@ def show(project: Path, output: Path | None) -> None:
         write_whole({output: shown.data})
         write_findings(shown.findings)
         far = ", as far as it goes" if has_errors(shown.findings) else ""
-        write_output(f"{output}: the article put together{far}\n")
+        write_output(f"{escaped(str(output))}: the article put together{far}\n")
     if far:
         sys.exit(1)
 
@@ -199,7 +200,7 @@ def plan(project: Path, form: str, output: Path | None, seams: tuple[str, ...], 
             write_output(text)
         else:
             write_whole({output: text.encode()})
-            write_output(f"{output}: the plan\n")
+            write_output(f"{escaped(str(output))}: the plan\n")
 
 
 @main.command()
@@ -255,7 +256,8 @@ def sample(name: str | None, output: Path | None) -> None:
         if name is None:
             write_output("".join(f"{each}\n" for each in sample_names()))
         else:
-            write_output("".join(f"{path}\n" for path in copy_sample(name, output or Path(name))))
+            written = copy_sample(name, output or Path(name))
+            write_output("".join(f"{escaped(str(path))}\n" for path in written))
 
 
 @main.command()
@@ -288,5 +290,5 @@ def reporting_errors(report: Path | None = None) -> Iterator[None]:
 
 def fail(reason: HandkitError | str) -> NoReturn:
     """Say why, exit with 1."""
-    click.echo(f"error: {reason}", err=True)
+    write_beside(f"error: {reason}")
     sys.exit(1)

@@ -1,6 +1,8 @@
 """What the command line writes and refuses to write over, in one way for all commands.
 
-In: texts, findings, names of files. Out: lines on the terminal's two streams. Exit codes live in `cli.py`.
+In: texts, findings, names of files. Out: lines on the terminal's two streams. All output passes
+here, and what a terminal would act on is written as escapes, whoever made the text. Exit codes live in
+`cli.py`.
 """
 
 from __future__ import annotations
@@ -10,6 +12,8 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 import click
+
+from handkit.wording.quoting import escaped, escaped_output
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -39,7 +43,7 @@ def write_output(text: str) -> None:
     from handkit.errors import FileError
 
     try:
-        click.echo(text, nl=False)
+        click.echo(escaped_output(text), nl=False)
     except BrokenPipeError:
         raise
     except OSError as reason:
@@ -49,4 +53,9 @@ def write_output(text: str) -> None:
 def write_findings(findings: Iterable[Finding]) -> None:
     """Findings, a line each, beside the output proper."""
     for finding in findings:
-        click.echo(str(finding), err=True)
+        write_beside(str(finding))
+
+
+def write_beside(line: str) -> None:
+    """One line beside the output proper, whatever stands in it."""
+    click.echo(escaped(line), err=True)

@@ -17,7 +17,7 @@ from handkit.messages.message import Severity
 from handkit.messages.placeholders import filled
 from handkit.messages.table import MESSAGES
 from handkit.wording.figures import UNITS, Units
-from handkit.wording.quoting import words
+from handkit.wording.quoting import escaped, words
 
 
 class Where(msgspec.Struct, frozen=True, repr_omit_defaults=True):
@@ -98,7 +98,7 @@ class Finding(msgspec.Struct, frozen=True):
         """
         place = self.where.file + (f":{self.where.line}" if self.where.line else "")
         head = f"{place}: {self.severity.value}" if place else self.severity.value
-        return f"{head}: {self.words} [{self.code}]"
+        return escaped(f"{head}: {self.words} [{self.code}]")
 
     @property
     def words(self) -> str:

@@ -13,6 +13,8 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from typing import TextIO
 
+from handkit.wording.quoting import escaped
+
 # What is called with a few words as a piece of work begins.
 OnProgress = Callable[[str], None]
 
@@ -57,7 +59,7 @@ class _Line:
 
     def begin(self, words: str) -> None:
         """What is worked on now."""
-        self.words = words
+        self.words = escaped(words)
 
     def keep(self, over: threading.Event, after: float, every: float) -> None:
         """Show the words again and again until all is over."""

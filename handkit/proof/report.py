@@ -1,6 +1,7 @@
 """Report: a proof as text for a terminal, and as JSON for other programs.
 
-In: `Proof`. Out: text that ends its last line.
+In: `Proof`. Out: text that ends its last line. What the file says of itself (its tags) has
+escapes, so that it can neither act on a terminal nor begin a line of its own.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ import msgspec
 
 from handkit.proof.checks.kit_checks import CODE as KIT
 from handkit.proof.proof import Check, Proof
+from handkit.wording.quoting import escaped
 
 
 def proof_text(proof: Proof) -> str:
@@ -27,7 +29,7 @@ def proof_text(proof: Proof) -> str:
         verdict = f"{failed} of {count} checks failed: do not cut from this print"
     else:
         verdict = f"passed {count} of {count} checks: full scale, if the printer keeps it"
-    return "\n".join((*map(_line, proof.checks), f"{proof.file}: {verdict}\n"))
+    return "\n".join((*map(_line, proof.checks), f"{escaped(proof.file)}: {verdict}\n"))
 
 
 def proof_json(proof: Proof) -> str:
@@ -43,4 +45,4 @@ def proof_json(proof: Proof) -> str:
 
 def _line(check: Check) -> str:
     head = "ok    " if check.passed else "FAILED"
-    return f"{head} {check.what}: found {check.found}; wanted {check.wanted} [{check.code}]"
+    return escaped(f"{head} {check.what}: found {check.found}; wanted {check.wanted} [{check.code}]")

@@ -1,15 +1,19 @@
-"""Quoting: a value of the project file as a finding shows it, short and on one line.
+"""Quoting: a value of the project file as a finding shows it, short and on one line, and text from elsewhere.
 
-In: whatever tomllib made of a value. Out: text for a terminal; characters that a terminal would
+In: whatever tomllib made of a value; any text. Out: text for a terminal; characters that a terminal would
 act on are written as escapes, and what is long is cut.
 """
 
 from __future__ import annotations
 
 import math
+import unicodedata
 from collections.abc import Iterable, Sequence
 
 _LONGEST = 60
+
+# What reorders the letters around it would make a text look like another.
+_REORDERING = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
 
 def quoted(text: str) -> str:
@@ -20,6 +24,36 @@ def quoted(text: str) -> str:
     """
     cut = text if len(text) <= _LONGEST else text[:_LONGEST] + "…"
     return '"' + "".join(_letter(letter) for letter in cut) + '"'
+
+
+def escaped(text: str) -> str:
+    """Text from elsewhere (a path, a tag, a word of the system) on one line, without what a terminal acts on.
+
+    >>> print(escaped("a\\x1b[2Jb\\nc\\u202e"), escaped('C:\\\\"é"'))
+    a\\x1b[2Jb\\x0ac\\u202e C:\\"é"
+    """
+    if text.isprintable():
+        return text
+    return "".join(_code(letter) if is_unprintable(letter) else letter for letter in text)
+
+
+def escaped_output(text: str) -> str:
+    """The same for a whole output of many lines, which may be JSON: its escapes leave it what it says.
+
+    >>> print(escaped_output('["\\x9b",\\n "\\u202e"]'))
+    ["\\u009b",
+     "\\u202e"]
+    """
+    if text.replace("\n", "").isprintable():
+        return text
+    return "".join(
+        f"\\u{ord(letter):04x}" if letter != "\n" and is_unprintable(letter) else letter for letter in text
+    )
+
+
+def is_unprintable(letter: str) -> bool:
+    """Whether a terminal acts on it, ends a line at it or can't show it. Spaces of any width are not."""
+    return unicodedata.category(letter) in ("Cc", "Cs", "Zl", "Zp") or letter in _REORDERING
 
 
 def shown(value: object) -> str:
@@ -79,6 +113,11 @@ def _number(value: float) -> str:
 def _letter(letter: str) -> str:
     if letter in '"\\':
         return "\\" + letter
+    return _code(letter)
+
+
+def _code(letter: str) -> str:
+    """The letter, or the number of one that is not to be seen."""
     if letter.isprintable():
         return letter
     code = ord(letter)

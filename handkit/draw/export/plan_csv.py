@@ -8,6 +8,8 @@ they must be (RFC 4180); lines end with a line feed; lengths are mm with a decim
 is put on, and what is no thread has nothing in those of a thread, so that each column can be summed or
 drawn alone. A thread that goes through several seams has one line, for the seam that it is begun in:
 `from_hole` is there, `to_hole` in `to_seam`.
+
+Text that a spreadsheet would take for a formula gets an apostrophe before it, which shows the rest as text.
 """
 
 from __future__ import annotations
@@ -38,6 +40,10 @@ ON = fields(
 )
 
 
+# How text begins that is taken for a formula (OWASP, "CSV Injection"), in full-width letters too.
+FORMULA = tuple("=+-@\t\r\n＝＋－＠")
+
+
 class PutOn(msgspec.Struct, frozen=True):
     """A line for what is no thread: a fitting with the piece a keeper is made of, or a row of hardware."""
 
@@ -53,17 +59,28 @@ def plan_csv(plan: StitchPlan, punched: Punched) -> str:
     """The table: which thread sews what, how long it is cut, what is put on, and all that for all copies."""
     copies = punched.project.copies
     text = StringIO()
-    table = csv.writer(text, lineterminator="\n")
+    writer = csv.writer(text, lineterminator="\n")
+    lines: list[tuple[object, ...]] = []
     own = (*PutOn.__struct_fields__, "all_copies")
-    table.writerow((*ROW.names, "copies", "all_copies_mm", *own, *ON.names))
+    lines.append((*ROW.names, "copies", "all_copies_mm", *own, *ON.names))
     for thread in cut_threads(plan.seams):
         row = (*ROW.one(thread).values(), copies, mm(thread.cut * copies))
-        table.writerow((*row, "thread", *[""] * (len(own) - 1), *ON.one(thread).values()))
+        lines.append((*row, "thread", *[""] * (len(own) - 1), *ON.one(thread).values()))
     for one in _put_on(plan):
         blank = [""] * len(ROW.names)
         put_on = (*msgspec.structs.astuple(one), one.count * copies)
-        table.writerow((*blank, copies, "", *put_on, *[""] * len(ON.names)))
+        lines.append((*blank, copies, "", *put_on, *[""] * len(ON.names)))
+    writer.writerows(map(_cell, line) for line in lines)
     return text.getvalue()
+
+
+def _cell(value: object) -> object:
+    """A cell as it is written: numbers as they are, text without a beginning that makes a formula of it.
+
+    >>> [_cell(value) for value in ("=1+1", "@flap", "-2 mm", "rim", -2.5, "")]
+    ["'=1+1", "'@flap", "'-2 mm", 'rim', -2.5, '']
+    """
+    return f"'{value}" if isinstance(value, str) and value.startswith(FORMULA) else value
 
 
 def _put_on(plan: StitchPlan) -> Iterator[PutOn]:

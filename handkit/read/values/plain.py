@@ -19,7 +19,7 @@ from handkit.read.schema.rules import Kind, point_key
 from handkit.read.values.field import Field
 from handkit.read.values.lengths import CLEAN, length_mm
 from handkit.units import LENGTH_UNITS
-from handkit.wording.quoting import quoted, shown
+from handkit.wording.quoting import is_unprintable, quoted, shown
 
 FAULTY = math.nan
 _POINT = point_key("point", "")
@@ -30,9 +30,6 @@ _SIDES: Mapping[Kind, tuple[str, ...]] = {
     Kind.POINT: ("x", "y"),
 }
 _UNITS_IN_WORDS = {"mm": "mm", "cm": "cm", "in": "inches"}
-
-# Texts that reorder what stands around them would make a name look like another.
-_REORDERING = frozenset("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069")
 
 
 def read_length(field: Field) -> float:
@@ -144,7 +141,7 @@ def read_text(field: Field) -> str | None:
         field.reject("not-a-text")
         return None
     text = composed(field.value)
-    if bad := "" if text.isprintable() else next(filter(_is_unprintable, text), ""):
+    if bad := "" if text.isprintable() else next(filter(is_unprintable, text), ""):
         field.with_value(text).reject("unprintable-character", character=ord(bad))
     elif len(text) > field.rule.many:
         field.reject("text-too-long", count=len(text))
@@ -160,10 +157,6 @@ def composed(text: str) -> str:
     True
     """
     return unicodedata.normalize("NFC", text)
-
-
-def _is_unprintable(letter: str) -> bool:
-    return unicodedata.category(letter) in ("Cc", "Cs", "Zl", "Zp") or letter in _REORDERING
 
 
 def read_name(field: Field) -> str | None:
