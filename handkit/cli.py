@@ -189,7 +189,7 @@ def plan(project: Path, form: str, output: Path | None, seams: tuple[str, ...], 
         article = kit.article_of(kit.punched_of(project))
         punched = article.punched
         planned = kit.plan_of(punched)
-        refuse_unknown(seams, [seam.name for seam in planned.seams])
+        refuse_unknown(seams, [name for seam in planned.seams for name in (seam.name, f"S{seam.order}")])
         width = None if output else terminal_width()
         if form == "text":
             text = plan_text(planned, punched, seams=seams, whole=whole, width=width)

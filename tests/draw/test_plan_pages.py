@@ -180,33 +180,23 @@ runs = ["bar: one", "back"]
 [[seam]]
 name = "bar two"
 runs = ["bar: two", "back"]
-{between}
 [[seam]]
 name = "bar three"
 runs = ["bar: three", "back"]
 """
-SET = """[[opening]]
-name = "eyelet"
-kind = "eyelet"
-hole = 4
-cap = 8
-through = ["back"]
-at = [[20, 20]]
-after = ["bar two"]
-"""
 
 
 @pytest.mark.parametrize(
-    ("end", "between", "together"),
+    ("end", "together"),
     [
-        (16, "", [("bar one", "bar two", "bar three")]),
-        (12, "", [("bar one", "bar two"), ("bar three",)]),
+        (16, [("bar one", "bar two", "bar three")]),
+        (12, [("bar one", "bar two"), ("bar three",)]),
     ],
 )
 def test_seams_that_are_alike_and_follow_one_another_are_told_once(
-    products_of: Callable[..., Any], end: int, between: str, together: list[tuple[str, ...]]
+    products_of: Callable[..., Any], end: int, together: list[tuple[str, ...]]
 ) -> None:
-    kit = kit_of(products_of(ALIKE.format(end=end, between=between)))
+    kit = kit_of(products_of(ALIKE.format(end=end)))
     steps = [step for step in order_parts(kit) if step.seams]
     assert [step.seams for step in steps] == together
     assert [len(step.marks) for step in steps] == [len(names) for names in together]
@@ -215,6 +205,25 @@ def test_seams_that_are_alike_and_follow_one_another_are_told_once(
     assert first.aside.startswith(f"T1 {'to' if len(together[0]) > 2 else 'and'} T{len(together[0])}, ")
     assert [line.text for line in first.lines if line.key == "Layers"] == ["bar on back; stack 4 mm"]
     assert [walk.code for walk in first.walks] == [kit.codes.seams[name] for name in together[0]]
+
+
+def test_alike_seams_that_lie_unlike_have_a_picture_each(products_of: Callable[..., Any]) -> None:
+    """The third runs the other way: its first hole lies at the other end."""
+    text = ALIKE.format(end=16).replace("[[120, 4], [120, 16]]", "[[120, 16], [120, 4]]")
+    (step,) = (step for step in order_parts(kit_of(products_of(text))) if step.seams)
+    assert [figure.caption for figure in step.figures] == ["S1 and S2", "S3"]
+    (one,) = (step for step in order_parts(kit_of(products_of(ALIKE.format(end=16)))) if step.seams)
+    assert [figure.caption for figure in one.figures] == [""]
+
+
+def test_what_is_glued_is_sewn_before_the_next_is_glued(products_of: Callable[..., Any]) -> None:
+    """Along an edge, where there is room for cement: both pressed on first would bar the way."""
+    text = ALIKE.format(end=16).replace('on = "back"\nat = [10, 100]', 'on = "back"')
+    glued = text.replace('"bar: one"', '"bar: A-B"').replace('"bar: two"', '"bar: C-D"')
+    steps = [
+        step for step in order_parts(kit_of(products_of(glued))) if "Spread cement" in " ".join(step.said)
+    ]
+    assert [len(step.seams) for step in steps] == [1, 1]
 
 
 def test_every_step_has_one_box(wallet: Any, case: Any) -> None:

@@ -140,6 +140,18 @@ def test_other_commands_refuse_a_bad_project(run: Run, command: str) -> None:
     assert files() == {"good.toml", "bad.toml"}
 
 
+def test_a_seam_is_told_whole_by_its_name_or_its_number(run: Run) -> None:
+    name = json.loads(run("plan", "good.toml", "--format", "json").stdout)["seams"][0]["name"]
+    told = [run("plan", "good.toml", "--seam", which).stdout for which in (name, "S1")]
+    assert told[0] == told[1]
+    assert f"S1 {name}" in told[0]
+    refused = run("plan", "good.toml", "--seam", "S99")
+    assert refused.exit_code == 2
+    assert f'found "S99"; allowed: "{name}"' in refused.stderr
+    both = run("plan", "good.toml", "--format", "csv", "--all")
+    assert (both.exit_code, "are for text" in both.stderr) == (2, True)
+
+
 def test_a_project_without_a_word_is_said_to_be_fine(run: Run) -> None:
     Path("fine.toml").write_text(GOOD[: GOOD.index("[[seam]]")])
     verdict = "no errors, no warnings: the kit can be made: 1 template sheet"

@@ -207,7 +207,6 @@ def test_of_a_row_the_whole_thread_is_told_once_and_no_end_where_it_goes_on(plan
         "S3: 1 → 32, back to 30",
     ]
     rule = 5 * sum(seam.length for seam in told.plan.seams) + 100  # common practice
-    assert told.text().count(f"{rule:.0f} mm") == 1
     assert told.plan.shared[0].rule_of_thumb == pytest.approx(rule, abs=0.001)
     steps = [step.what for step in told.plan.steps if step.kind.value == "seam"]
     assert steps[0].startswith("Spread cement 2.2 mm wide along D-A, A-B and B-C of pocket, between ")

@@ -43,7 +43,7 @@ def plan_text(
     kit, columns = kit_plan(punched, plan), width or WIDTH
     document = plan_document(kit)
     if seams:
-        some = [step for step in _steps(document) if not set(step.seams).isdisjoint(seams)]
+        some = [step for step in _steps(document) if not _names(step).isdisjoint(seams)]
         return _text(_lines(some, columns))
     title = filled(f"{document.title}: plan", columns)
     if whole:
@@ -60,6 +60,11 @@ def plan_text(
         *filled("One seam whole: --seam NAME; lists, threads and every seam: --all.", columns),
     )
     return _text(lines)
+
+
+def _names(step: Ticked) -> set[str]:
+    """What its seams are called, in the file and on the templates."""
+    return {*step.seams, *(walk.code for walk in step.walks)}
 
 
 def _steps(document: PlanDocument) -> list[Ticked]:

@@ -33,7 +33,7 @@ from handkit.kinds.stitches import StitchKind
 NUMBERED, KEYED = 8.0, 26.0
 
 # Size of what stands over a part, and of what is read through once, before the work.
-OVER, READ = 5.6, 3.6
+OVER, READ = 5.6, 3.5
 
 # Size of a text by how it is read, and whether it is bold.
 LOOKS = {

@@ -109,7 +109,7 @@ def seam_scene(kit: KitPlan, seams: Sequence[SeamPlan], room: Typesetter) -> Sce
     dy = max(0.0, min(room.height, LEAST_HEIGHT) / scale - shown.height) / 2
     shown = Box(shown.left - dx, shown.bottom - dy, shown.right + dx, shown.top + dy)
     by = Affine(scale, 0, 0, scale, -shown.left * scale, -shown.bottom * scale)
-    lower = lower_layers(kit.punched, first)
+    lower = lower_layers(kit.punched, first) if len(seams) == 1 else ()  # laid by the holes of one seam
     outline = face_outline(kit.punched, first, lower)
     named = tuple(labels(kit, seam, within=seams) for seam in seams)
     return Scene(tuple(seams), piece, outline, lower, shown, by, named)

@@ -37,7 +37,7 @@ KEY, KEY_AT_HAND = 15.0, 21.0
 # Rooms for a picture, mm: beside the texts, where these keep room enough, and above them.
 NARROW, SHORT, TALL = 62.0, 34.0, 60.0
 LEAST_TEXT = 80.0
-LOW = 36.0
+LOW, PAIRED = 36.0, 30.0
 
 # A picture stands beside the texts if it is no smaller there than this share of what it would be above them.
 CLEAR = 0.6
@@ -49,8 +49,11 @@ Setting = Callable[[Typesetter], tuple[Block, ...]]
 def ticked_blocks(kit: KitPlan, step: Ticked, setter: Typesetter) -> tuple[Block, ...]:
     """All of a step, on one page where it has room there."""
     narrow = setter.narrowed(setter.width - TEXT)
-    seams = next((figure.of for figure in step.figures if isinstance(figure.of, tuple)), ())
-    body = _with_picture(kit, step, seams, narrow) if seams else _set(_texts(step), narrow)
+    seams = [(figure.of, figure.caption) for figure in step.figures if isinstance(figure.of, tuple)]
+    if len(seams) > 1:
+        body = _under_pictures(kit, step, seams, narrow)
+    else:
+        body = _with_picture(kit, step, seams[0][0], narrow) if seams else _set(_texts(step), narrow)
     caution = f"Caution: {step.caution}" if step.caution else ""
     first, *rest = [block.shifted(TEXT, 0) for block in (*body, *narrow.text(caution, bold=True))]
     marks = side_by_side([Block(0.0).drawn_over(*_sign(mark, setter)) for mark in step.marks], apart=SIGN)
@@ -132,6 +135,20 @@ def _with_picture(
         return (*title(setter), *_beside(rest, picture, offset, setter))
     above = seam_picture(kit, seam_scene(kit, seams, over), setter)
     return (*title(setter), above, gap(1), *_set(rest, setter))
+
+
+def _under_pictures(
+    kit: KitPlan, step: Ticked, pictures: Sequence[tuple[Sequence[SeamPlan], str]], setter: Typesetter
+) -> tuple[Block, ...]:
+    """The texts under pictures of seams that are alike and lie unlike, side by side, each with its name."""
+    title, *rest = _texts(step)
+    apart = setter.width / len(pictures)
+    room = setter.narrowed(apart - 4).lowered(PAIRED)
+    drawn = [
+        stacked((*room.text(name, bold=True), seam_picture(kit, seam_scene(kit, seams, room), setter)))
+        for seams, name in pictures
+    ]
+    return (*title(setter), side_by_side(drawn, apart=apart), gap(1), *_set(rest, setter))
 
 
 def _beside(texts: Sequence[Setting], picture: Block, offset: float, setter: Typesetter) -> tuple[Block, ...]:

@@ -59,6 +59,7 @@ class Illustration(msgspec.Struct, frozen=True):
 
     of: tuple[SeamPlan, ...] | StitchKind
     told: str  # what it shows, for one who can't see it
+    caption: str = ""  # where a step has several
 
 
 class WalkPlace(msgspec.Struct, frozen=True):

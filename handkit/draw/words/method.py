@@ -15,14 +15,25 @@ from handkit.stitch.plan import StitchPlan
 
 THREAD: Text = (
     "Thread",
-    "Cut it to the length in the list of threads; wax it if it is not waxed. Needle on: pull the end "
-    "through the eye for twice the needle's length, prick the needle through the thread near its tip, and "
-    "draw the loop down over the eye.",
+    "Cut it as listed; wax it if it is not waxed. Needle on: pull the end through the eye for twice the "
+    "needle's length, prick the needle through the thread near its tip, and draw the loop down over the eye.",
 )
 BACK: Text = (
     "Go back",
     "Back stitches: the last stitches once more, the other way, by the same moves. The holes are full: "
     "open them with the awl, turned in beside the threads.",
+)
+
+
+BACK_FIRST: tuple[Text, ...] = (
+    ("Begin back", "A way such as 3 → 1, on to 30 begins in hole 3: sew back to 1, then on over that."),
+)
+LINE_UP: tuple[Text, ...] = (
+    (
+        "Glue",
+        "Before you press: needles through the first, a middle and the last hole of all layers, for cement "
+        "holds at once. Roughen a strip that lies on grain.",
+    ),
 )
 
 
@@ -44,6 +55,7 @@ def method(plan: StitchPlan, families: Sequence[Family]) -> tuple[Text, ...]:
     left = bool(settings) and all(setting.left_handed for setting in settings)
     return (
         THREAD,
+        *LINE_UP * any(seam.strips for seam in plan.seams),
         ("Hold", _hold(left_handed=left)),
         *(
             (key, text.format(stuff=stuff))
@@ -52,6 +64,7 @@ def method(plan: StitchPlan, families: Sequence[Family]) -> tuple[Text, ...]:
             for key, text in traits.method
         ),
         *CLOTH * (Family.CLOTH in families),
+        *BACK_FIRST * any(seam.start_back for seam in plan.seams),
         BACK,
         ("Lock", lock),
     )

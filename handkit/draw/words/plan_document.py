@@ -31,8 +31,8 @@ from handkit.wording.figures import counted
 # The chapters, in their order.
 LISTS, WORK = "Lists and threads", "Order of work"
 _PICTURES = (
-    " Pictures are of a seam's face: ring start, square end, heavy back stitches, diamond shared hole, "
-    "hatched glue, dashed what is below."
+    " Pictures: a seam's face layer, its showing side; ring start, square end, heavy back stitches, hatched "
+    "glue, dashed below."
 )
 
 
@@ -59,8 +59,8 @@ def sums(kit: KitPlan) -> str:
 
 def _marking(kit: KitPlan) -> Iterator[Part]:
     families = kit.punched.pattern.families
-    title = "Mark, punch and cut" if Family.LEATHER in families else "Mark and cut"
-    yield Heading(f"{title} with the templates")
+    title = "mark, cut and punch" if Family.LEATHER in families else "mark and cut"
+    yield Heading(f"Steps 1 and 2: {title}")
     kinds = (one.pattern.opening.traits for one in kit.plan.openings)
     yield Numbered(marking(families, dict.fromkeys(each.noun for each in kinds if each.hardware)))
 

@@ -14,7 +14,7 @@ from handkit.draw.words.document import Heading, Paragraph, Part, TextLook, Tick
 from handkit.draw.words.names import Codes, KitPlan, span_words
 from handkit.draw.words.needle_words import walk_words
 from handkit.grouping import grouped
-from handkit.stitch.plan import RULE_OF_THUMB, CutThread, SharedThread, ThreadRow, cut_threads
+from handkit.stitch.plan import CutThread, SharedThread, ThreadRow, cut_threads
 from handkit.wording.figures import Units, counted
 from handkit.wording.quoting import words
 
@@ -33,7 +33,7 @@ def thread_parts(kit: KitPlan) -> Iterator[Part]:
         yield _ticked(kit, list(some))
     units = kit.units
     totals = " ".join(total_words(row, kit.copies, units) for row in kit.plan.threads)
-    yield Paragraph(f"{totals} {_needle_words(threads)} {_rule_words(threads, units)}")
+    yield Paragraph(f"{totals} {_needle_words(threads)}")
     offered = [shared for shared in kit.plan.shared if not shared.adopted]
     if offered:
         yield Heading("Or with fewer ends")
@@ -89,17 +89,6 @@ def sewn_words(kit: KitPlan, thread: CutThread) -> str:
         where = "" if name == seam.name else f" of {kit.codes.seams[name]}"
         words_of.append(f"begins over the last one's end in hole {hole}{where}")
     return ", ".join(words_of)
-
-
-def _rule_words(threads: Sequence[CutThread], units: Units) -> str:
-    """The rule of thumb for each path, alike ones together."""
-    paths = [(thread.code, thread.seam.row.rule_of_thumb) for thread in threads if thread.number == 1]
-    told = (
-        f"{span_words([code for code, _ in some])} {units.cut_thread.text(rule)}"
-        for rule, some in ((rule, list(some)) for rule, some in groupby(paths, key=lambda path: path[1]))
-    )
-    more = units.hint.text(RULE_OF_THUMB)
-    return f"The rule of thumb, five times the seam and {more}, would cut: {', '.join(told)}."
 
 
 def total_words(row: ThreadRow, copies: int, units: Units) -> str:

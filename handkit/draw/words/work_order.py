@@ -93,10 +93,9 @@ def _likeness(kit: KitPlan, one: _Numbered) -> tuple[object, ...]:
         return (one.step.kind, one.step.why)
     if len(seam.row.seams) > 1:
         return (seam.row.seams, seam.punched.face.piece)
-    if len(seam.threads) > 1:
+    if len(seam.threads) > 1 or seam.strips:  # what is glued is sewn before the next is glued
         return (one.number,)
-    held = tuple(strip.width for strip in seam.strips)
-    return (len(seam.punched.layers), seam.stitching.thread, seam.hold, held, *seam_lines(kit, seam))
+    return (len(seam.punched.layers), seam.stitching.thread, seam.hold, *seam_lines(kit, seam))
 
 
 def _work_ticked(kit: KitPlan, steps: Sequence[_Numbered]) -> Ticked:
@@ -127,11 +126,31 @@ def _seams_ticked(kit: KitPlan, steps: Sequence[_Numbered]) -> Ticked:
         lines=(*_layers(kit, seams), *_by_key(lines)),
         notes=_reasons(steps),
         caution=_due(steps),
-        figures=(Illustration(told, ", ".join(map(kit.seam_title, told)) + " on its face, with all holes"),),
+        figures=_pictures(kit, seams, as_one=as_one),
         walks=tuple(walk_of(kit.codes.seams[seam.name], seam) for seam in seams),
         brief=" ".join(f"{kit.codes.seams[one.step.name]} {one.step.what}" for one in steps),
         seams=tuple(seam.name for seam in seams),
     )
+
+
+def _pictures(kit: KitPlan, seams: Sequence[SeamPlan], *, as_one: bool) -> tuple[Illustration, ...]:
+    """One of seams that are sewn as one, else one of each way in which alike seams lie: mirrored and turned
+    ones look unlike."""
+    ways = [list(seams)] if as_one else list(grouped(seams, by=_lie).values())
+    return tuple(
+        Illustration(
+            tuple(some if as_one else some[:1]),
+            f"{', '.join(map(kit.seam_title, some))}: its face, with all holes",
+            caption=span_words([kit.codes.seams[seam.name] for seam in some]) if len(ways) > 1 else "",
+        )
+        for some in ways
+    )
+
+
+def _lie(seam: SeamPlan) -> tuple[tuple[float, float], ...]:
+    """Where its holes are, seen from the first, to a tenth of a mm."""
+    x, y = seam.punched.face.holes[0].at
+    return tuple((round(hole.at[0] - x, 1), round(hole.at[1] - y, 1)) for hole in seam.punched.face.holes)
 
 
 def _by_key(lines: Iterable[Line]) -> Iterator[Line]:

@@ -77,8 +77,10 @@ def held_words(seam: SeamPlan, row: Sequence[SeamPlan]) -> str:
     """
     if len(seam.punched.layers) < 2 or seam.hold is Hold.NONE:
         return ""
-    if seam.hold is Hold.CLIPS or not seam.strips:
+    if seam.hold is Hold.CLIPS:
         return "Hold the layers with clips beside the line"
+    if not seam.strips:  # a line within a piece, where no clip may reach
+        return "Hold the layers with clips, or tack them at both ends"
     stuck = [each for each in row if each.hold is row[0].hold]
     if seam in stuck[1:]:
         return ""
