@@ -144,7 +144,7 @@ def _of_parts(piece: str, close: _Worst, parts: Sequence[str | None]) -> Finding
         "count": close.count,
         "least": worst.allowed,
         "leather": LEATHER_BETWEEN,
-        "by": worst.short,
+        "by": drafted.seam.source.units.length.no_less(worst.short),
     }
     where = at_part(drafted.seam)
     if None in parts:

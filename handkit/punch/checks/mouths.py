@@ -103,15 +103,15 @@ def _tellings(seam: PunchedSeam, layer: PunchedLayer, near: Sequence[_Near]) -> 
 
 
 def _telling(key: str, seam: PunchedSeam, layer: PunchedLayer, near: Sequence[_Near]) -> Finding:
-    worst = max(near, key=lambda one: one.short)
+    worst, source = max(near, key=lambda one: one.short), seam.run_of(layer).source
     return finding(
         key,
-        seam.run_of(layer).source.at(),
+        source.at(),
         hole=worst.hole.text,
         apart=worst.apart,
         side="inside" if worst.inside else "outside",
         piece=layer.piece,
         count=len(near),
         least=worst.least,
-        by=worst.short,
+        by=source.units.length.no_less(worst.short),
     ).at_holes(seam.name, [one.hole.hole.number for one in near])
