@@ -35,7 +35,7 @@ from handkit.stitch.plan import (
     StitchPlan,
 )
 from handkit.stitch.sewing.layers_met import layers_met
-from handkit.stitch.sewing.sewing import SewnSeam, sew
+from handkit.stitch.sewing.sewing import SewnSeam, sew, without_thread
 from handkit.stitch.sewing.sharing import share
 from handkit.stitch.sewing.stack import opening_stack
 from handkit.stitch.sewing.walk_events import shared_holes_of
@@ -53,6 +53,7 @@ def plan(punched: Punched) -> StitchPlan:
     shared_holes = shared_holes_of(punched)
     sewings = [sew(seam, pattern, shared_holes[seam.name]) for seam in punched.seams]
     earlier = [finding for sewing in sewings for finding in sewing.findings]
+    earlier += without_thread(sewings)
     tasks = with_standing(pattern, tasks_of(punched))
     closed = enclosures(pattern, tasks)
     ordered = in_working_order(tasks, closed, earlier, _circumstances(pattern, tasks))

@@ -102,6 +102,18 @@ def test_no_thread_is_a_refusal(planned: Make, head: str) -> None:
     )
 
 
+def test_no_thread_for_all_that_a_line_is_about_is_told_once_at_the_worst(planned: Make, head: str) -> None:
+    """Two seams that say nothing of their own; the one with the greater step needs more."""
+    text = head.replace("tail = 100", "tail = 190\nlongest = 200") + STRIP
+    other = STRIP[STRIP.index("[[seam]]") :].replace('"long"', '"wide"') + "pitch = 6\n"
+    with pytest.raises(ProjectError) as refused:
+        planned(text + other.replace("A-B", "C-D"))
+    (told,) = refused.value.findings
+    assert told.code == "longest-thread-too-short"
+    # 190 + (3 x (2 x 6.06 + 2 x 4) + 4) / 2 = 222.2, a whole mm up: by hand
+    assert told.allowed.startswith("at least 223 mm here")
+
+
 def test_more_back_stitches_than_the_seam_has_are_noted(planned: Make, head: str) -> None:
     told = planned(head + STRIP.replace("208", "16") + "back = 5\n")
     assert told.plan.seams[0].walk == (1, 2, 3, 2, 1)

@@ -9,7 +9,7 @@ side; where a piece is in the seam twice, each of its runs is a layer of its own
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from itertools import pairwise
 from math import ceil
 
@@ -18,6 +18,7 @@ import msgspec
 from handkit.draft.pattern import Pattern
 from handkit.findings import Finding, finding
 from handkit.geometry.straight import distance
+from handkit.grouping import grouped
 from handkit.punch.punched import Hole, PunchedLayer, PunchedSeam
 from handkit.stitch.plan import DECIMALS, STUB, HolePartner, SeamPlan, SeamRow, SeamStack, Thread
 from handkit.stitch.sewing.kinds import HoleSites, SitePoints, StitchMoves, laid, way_of
@@ -80,10 +81,7 @@ def sew(
         tooling=tuple(each for each in toolings(seam) if each.piece not in marked),
         marked=marked,
     )
-    no_thread = () if cut else (_no_thread(seam, path),)
-    return SewnSeam(
-        plan, path, (*_off_the_edge(seam, sites), *mouths.findings, *_too_many_back(seam), *no_thread)
-    )
+    return SewnSeam(plan, path, (*_off_the_edge(seam, sites), *mouths.findings, *_too_many_back(seam)))
 
 
 def _own_threads(seam: PunchedSeam, path: ThreadPath) -> tuple[Thread, ...]:
@@ -196,6 +194,15 @@ def _too_many_back(seam: PunchedSeam) -> tuple[Finding, ...]:
         for key, wanted in (("back", settings.back), ("start_back", settings.start_back))
         if wanted > most
     )
+
+
+def without_thread(sewn: Iterable[SewnSeam]) -> tuple[Finding, ...]:
+    """The error where tails and overlap leave nothing of the longest thread allowed: once for all seams that
+    one line of the file is about, at the one that needs most."""
+    lacking = (each for each in sewn if not each.plan.threads)
+    by_line = grouped(lacking, by=lambda each: each.plan.punched.source.at("longest").line)
+    worst = (max(some, key=lambda each: least_side(each.path)) for some in by_line.values())
+    return tuple(_no_thread(each.plan.punched, each.path) for each in worst)
 
 
 def _no_thread(seam: PunchedSeam, path: ThreadPath) -> Finding:
