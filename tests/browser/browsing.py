@@ -24,6 +24,7 @@ QUIET = (
     "--headless",
     "--no-sandbox",
     "--disable-gpu",
+    "--disable-dev-shm-usage",
     "--disable-quic",
     "--no-first-run",
     "--disable-background-networking",
@@ -116,6 +117,10 @@ class Bench:
         element = self.find(what) if isinstance(what, str) else what
         self.run("arguments[0].scrollIntoView({block: 'center'})", element)
         element.click()
+        # What a link leads to is shown before the next picture of the screen is.
+        self.driver.execute_async_script(
+            "const done = arguments[0]; requestAnimationFrame(() => requestAnimationFrame(() => done()))"
+        )
 
     def complaints(self) -> list[str]:
         return [entry["message"] for entry in self.driver.get_log("browser")]

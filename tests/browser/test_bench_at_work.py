@@ -60,8 +60,14 @@ def test_through_all_steps_each_ticked_and_kept_when_loaded_anew(bench: Bench, b
     assert bench.run(SHOWN) == ["step-32"]
     bench.touch("#turn a")
     assert bench.find("#so-far").text == "31 of 32 steps done"
+    assert bench.find("#to-do").text.startswith("To do next: 32 Oil sparingly")
     done = {link.get_attribute("href").split("#")[1] for link in bench.all("#contents .done")}
     assert done == {each for each in seen if each.startswith("step-")} - {"step-32"} | {"leaf-2"}
+    bench.touch("#to-do")
+    assert bench.run(SHOWN) == ["step-32"]
+    bench.touch("#done-32")
+    bench.touch("#turn a")
+    assert not bench.find("#to-do").is_displayed()
 
 
 @pytest.mark.parametrize("project", [POUCH, CASE], ids=["pouch", "case"])
@@ -83,8 +89,11 @@ def test_every_seam_is_counted_as_its_walk_in_the_plan(bench: Bench, bench_of: B
         assert [then for _, then, _ in holes[:-1]] == [f"Next h{each[1:]}" for each in told[1:]]
         ends = "The seam is sewn: lock the thread." if "end" in seam["way"][-1]["at"] else GOES_ON
         assert holes[-1][1] == ends
-        for place, (_, _, later) in enumerate(holes):
-            assert later.startswith(f"{place + 1} of {len(told)}")
+        last = len(told) - 1
+        for at, (_, _, later) in enumerate(holes):
+            ahead = next((k for k in range(at + 2, last + 1) if seam["way"][k]["at"] or k == last), None)
+            comes = "" if ahead is None else f"; in {ahead - at}, h{told[ahead][1:]}"
+            assert later == f"{at + 1} of {last + 1}{comes}"
     bench.touch(f"{walk} button")
     bench.driver.refresh()
     assert bench.find(f"{walk} .here").text == told[-2]
@@ -196,3 +205,33 @@ def test_where_nothing_can_be_kept_it_says_so(bench: Bench, bench_of: BenchOf) -
         bench.driver.execute_cdp_cmd("Page.removeScriptToEvaluateOnNewDocument", added)
     opened(bench, bench_of(CASE))
     assert not bench.find("#kept").is_displayed()
+
+
+@pytest.mark.parametrize(
+    "kept", ["", "null", "5", "[]", '{"ticked": 5, "counted": [], "at": {}}', '{"at": "nowhere"}']
+)
+def test_what_was_kept_and_can_not_be_read_is_begun_anew(bench: Bench, bench_of: BenchOf, kept: str) -> None:
+    page = bench_of(CASE)
+    opened(bench, page)
+    bench.run("localStorage.setItem(document.documentElement.dataset.key, arguments[0])", kept)
+    bench.open(page)
+    assert (bench.run(SHOWN), bench.run(TICKED)) == (["contents"], [])
+    bench.turn_to("step-1")
+    bench.touch("#done-1")
+    bench.open(page)
+    assert (bench.run(SHOWN), bench.run(TICKED)) == (["step-1"], ["done-1"])
+
+
+def test_on_paper_all_of_it_stands_in_dark_ink(bench: Bench, bench_of: BenchOf) -> None:
+    opened(bench, bench_of(POUCH))
+    wish = [{"name": "prefers-color-scheme", "value": "dark"}]
+    bench.driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": "print", "features": wish})
+    leaves = bench.all(".leaf:not(#contents)")
+    assert len(leaves) > 20
+    assert all(leaf.is_displayed() for leaf in leaves)
+    assert not any(bench.find(each).is_displayed() for each in ("#turn", "#contents", "#walk-S3"))
+    inks = bench.run(
+        "return [...document.querySelectorAll('p, h2')].map((text) => getComputedStyle(text).color)"
+    )
+    assert all(max(map(int, ink.strip("rgb()").split(","))) < 160 for ink in inks)
+    bench.driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"media": ""})

@@ -4,33 +4,39 @@
   const key = document.documentElement.dataset.key;
   const load = () => {
     try {
-      const found = JSON.parse(localStorage.getItem(key));
-      localStorage.setItem(key, JSON.stringify(found));
-      return { keeps: true, ...(found && typeof found === "object" ? found : {}) };
+      const { ticked, counted, at } = JSON.parse(localStorage.getItem(key));
+      return { ticked: new Set(ticked), counted: { ...counted }, at };
     } catch {
-      return { keeps: false };
+      return { ticked: new Set(), counted: {}, at: "" };
     }
   };
-  const { keeps, ticked = [], counted = {}, at = "" } = load();
-  const state = { ticked: new Set(ticked), counted, at };
+  const state = load();
   const save = () => {
-    if (keeps) localStorage.setItem(key, JSON.stringify({ ...state, ticked: [...state.ticked] }));
+    try {
+      localStorage.setItem(key, JSON.stringify({ ...state, ticked: [...state.ticked] }));
+      return true;
+    } catch {
+      return false;
+    }
   };
-  document.getElementById("kept").hidden = keeps;
+  document.getElementById("kept").hidden = save();
 
   const leaves = [...document.querySelectorAll(".leaf")];
-  const linkTo = (leaf) => document.querySelector(`#contents a[href="#${leaf.id}"]`);
+  const linkTo = (leaf) => document.querySelector(`#contents li a[href="#${leaf.id}"]`);
 
-  // Boxes; the contents tell which leaves are done.
-  const soFar = document.getElementById("so-far");
+  // Boxes; the contents tell which leaves are done, and which step comes next.
+  const [soFar, toDo] = ["so-far", "to-do"].map((id) => document.getElementById(id));
   const boxes = [...document.querySelectorAll("input[type=checkbox]")];
+  const boxed = leaves.filter((leaf) => leaf.querySelector("input"));
+  const done = (leaf) => boxes.every((box) => box.checked || !leaf.contains(box));
   const mark = () => {
-    for (const leaf of leaves) {
-      const own = boxes.filter((box) => leaf.contains(box));
-      if (own.length) linkTo(leaf).classList.toggle("done", own.every((box) => box.checked));
-    }
+    for (const leaf of boxed) linkTo(leaf).classList.toggle("done", done(leaf));
     const steps = boxes.filter((box) => box.closest(".step"));
     soFar.textContent = `${steps.filter((box) => box.checked).length} of ${steps.length} steps done`;
+    const next = boxed.find((leaf) => leaf.matches(".step") && !done(leaf));
+    toDo.hidden = !next;
+    if (next) toDo.textContent = `To do next: ${linkTo(next).textContent}`;
+    if (next) toDo.href = `#${next.id}`;
   };
   for (const box of boxes) {
     box.checked = state.ticked.has(box.id);

@@ -39,6 +39,7 @@ def bench_page(plan: StitchPlan, punched: Punched) -> str:
     contents = under(main, "nav", {"id": "contents", "class": "leaf", "aria-label": "Contents"})
     told(contents, "h2", "Contents", {"tabindex": "-1"})
     told(contents, "p", "", {"id": "so-far", "class": "soft", "hidden": ""})
+    told(contents, "a", "", {"id": "to-do", "class": "button", "href": "#contents", "hidden": ""})
     links = under(contents, "ul")
     for chapter in document.chapters:
         _chapter(source, chapter, main, links)
