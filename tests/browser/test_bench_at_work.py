@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
@@ -12,6 +13,8 @@ from selenium.webdriver.common.keys import Keys
 pytestmark = pytest.mark.long
 
 POUCH, CASE = map(sample, ("orchard_pouch", "sketching_case"))
+# Threads of 600 mm a side at most: long seams are sewn with several.
+SHORT = CASE.replace("thread = 0.8", "thread = 0.8\nlongest = 600", 1)
 BenchOf = Callable[[str], Path]
 SHOWN = "return [...document.querySelectorAll('.leaf')].filter((leaf) => !leaf.hidden).map((leaf) => leaf.id)"
 HEAD = (
@@ -70,7 +73,7 @@ def test_through_all_steps_each_ticked_and_kept_when_loaded_anew(bench: Bench, b
     assert not bench.find("#to-do").is_displayed()
 
 
-@pytest.mark.parametrize("project", [POUCH, CASE], ids=["pouch", "case"])
+@pytest.mark.parametrize("project", [POUCH, CASE, SHORT], ids=["pouch", "case", "short threads"])
 def test_every_seam_is_counted_as_its_walk_in_the_plan(bench: Bench, bench_of: BenchOf, project: str) -> None:
     """Hole after hole with what happens there, by the plan's JSON; back again; and kept."""
     page = bench_of(project)
@@ -86,7 +89,10 @@ def test_every_seam_is_counted_as_its_walk_in_the_plan(bench: Bench, bench_of: B
             for place in seam["way"]
         ]
         assert [here for here, _, _ in holes] == told
-        assert [then for _, then, _ in holes[:-1]] == [f"Next h{each[1:]}" for each in told[1:]]
+        begun = {thread["to"]: seam["walk"][each["from"]] for thread, each in pairwise(seam["threads"])}
+        over = [f"{LOCK} {begun[k]}, over the same holes. " if k in begun else "" for k in range(len(told))]
+        nexts = [f"{lock}Next h{each[1:]}" for lock, each in zip(over, told[1:], strict=False)]
+        assert [then for _, then, _ in holes[:-1]] == nexts
         ends = "The seam is sewn: lock the thread." if "end" in seam["way"][-1]["at"] else GOES_ON
         assert holes[-1][1] == ends
         last = len(told) - 1
@@ -99,6 +105,7 @@ def test_every_seam_is_counted_as_its_walk_in_the_plan(bench: Bench, bench_of: B
     assert bench.find(f"{walk} .here").text == told[-2]
 
 
+LOCK = "Lock this thread; the next begins in hole"
 GOES_ON = "The thread goes on in the next seam."
 # Each of a counter's three texts at every place, by pressing its button until it can't be pressed.
 COUNTED = """

@@ -59,10 +59,15 @@
     const [here, next, later] = walk.querySelectorAll("p");
     const [back, on, again] = walk.querySelectorAll("button");
     const hole = (place) => `hole ${holes[place]}` + (says[place] ? `: ${says[place]}` : "");
-    const ends = (place) => (says[place] || "").split(", ").includes("end");
+    const is = (event) => (_, place) => (says[place] || "").split(", ").includes(event);
+    const [ends, joins] = [holes.map(is("end")), holes.map(is("join"))];
+    const over = (place) => {
+      const begun = joins.lastIndexOf(true, place);
+      return begun < 0 ? "." : `; the next begins in hole ${holes[begun]}, over the same holes.`;
+    };
     const after = (place) => {
-      if (place < last) return `${ends(place) ? "Lock this thread, begin the next. " : ""}Next ${hole(place + 1)}`;
-      return ends(place) ? "The seam is sewn: lock the thread." : "The thread goes on in the next seam.";
+      if (place < last) return `${ends[place] ? `Lock this thread${over(place)} ` : ""}Next ${hole(place + 1)}`;
+      return ends[place] ? "The seam is sewn: lock the thread." : "The thread goes on in the next seam.";
     };
     const show = () => {
       const place = Math.min(Math.max(Math.trunc(state.counted[walk.id]) || 0, 0), last);
