@@ -12,7 +12,7 @@ a template has.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from handkit.draw.layout.flow import Block
 from handkit.draw.layout.typesetter import Typesetter
@@ -30,7 +30,7 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
 from handkit.geometry.raster import Raster
 from handkit.ink import STROKES, Tag
-from handkit.sheets.laid import LineKind, MarkedRow
+from handkit.sheets.laid import LineKind, MarkedLine, MarkedRow
 
 # How far dimension lines stand off, and base line and zero line reach past the piece.
 OFF, PAST = 8.0, 4.0
@@ -53,13 +53,11 @@ PENS: Mapping[LineKind, Tag] = {
 
 def picture_block(picture: ScaledPiece, setter: Typesetter) -> Block:
     """The picture with its names and overall sizes."""
-    marks = (*_lines(picture), *_rows(picture))
-    frame = _frame(picture, setter.fonts)
-    space = _space(picture, (*marks, *frame), setter.fonts)
-    words = tuple(names_of(picture, space))
-    name = picture.told.piece.name
-    named = (Mark(Tag.MEASURED, (("Piece", name),), words),) if words else ()
-    group = Group((*frame, *marks, *named))
+    cut, *others = picture.told.measured.lines
+    thin = tuple(_line(picture, line) for line in reversed(others))
+    hard = (*_frame(picture, setter.fonts), _line(picture, cut), *_rows(picture))
+    names = tuple(names_of(picture, _space(picture, thin, hard, setter.fonts)))
+    group = Group((*thin, *hard, *((_mark(picture, *names),) if names else ())))
     return Block(picture.height, (shifted(group, 0, -picture.height),))
 
 
@@ -67,10 +65,8 @@ def _mark(picture: ScaledPiece, *parts: Ink | Words) -> Mark:
     return Mark(Tag.MEASURED, (("Piece", picture.told.piece.name),), parts)
 
 
-def _lines(picture: ScaledPiece) -> Iterator[Mark]:
-    """All lines, the cut last, over the others."""
-    for line in reversed(picture.told.measured.lines):
-        yield _mark(picture, Ink(path_ops(line.path.moved(picture.to_paper)), STROKES[PENS[line.kind]]))
+def _line(picture: ScaledPiece, line: MarkedLine) -> Mark:
+    return _mark(picture, Ink(path_ops(line.path.moved(picture.to_paper)), STROKES[PENS[line.kind]]))
 
 
 def _rows(picture: ScaledPiece) -> Iterator[Mark]:
@@ -89,8 +85,7 @@ def _rows(picture: ScaledPiece) -> Iterator[Mark]:
 
 
 def _rim(picture: ScaledPiece, row: MarkedRow, at: Point) -> PathOps:
-    patterns = picture.told.kit.punched.pattern.openings
-    opening = next(one.opening for one in patterns if one.name == row.name)
+    opening = picture.told.opening(row)
     if row.degrees is None:
         return circle_ops(at, max(opening.diameter / 2 * picture.scale, LEAST_RADIUS))
     turn, scale = Affine.turn(row.degrees), picture.scale
@@ -129,20 +124,14 @@ def _frame(picture: ScaledPiece, fonts: Fonts) -> tuple[Mark, ...]:
     )
 
 
-def _space(picture: ScaledPiece, marks: Iterable[Mark], fonts: Fonts) -> FreeSpace:
-    """Where names may go: nothing is written over cut, rows or figures."""
+def _space(picture: ScaledPiece, thin: Sequence[Mark], marks: Sequence[Mark], fonts: Fonts) -> FreeSpace:
+    """Where names may go: at last over thin lines, never over the other marks: cut, rows, figures."""
     area = Box(0.0, 0.0, picture.width, picture.height)
     hard, pieces, inner = (Raster(area, cell=CELL) for _ in range(3))
-    soft = {PENS[line.kind] for line in picture.told.measured.lines if line.kind is not LineKind.CUT}
-    strokes = {id(STROKES[tag]) for tag in soft}
-    listed = list(marks)
-    thin = [mark for mark in listed if _is_thin(mark, strokes)]
-    take_groups(hard, [Group(tuple(mark for mark in listed if mark not in thin))])
-    for mark in listed:
-        for part in mark.parts:
-            if isinstance(part, Words):
-                box = _words_box(part, fonts)
-                hard.take(box.left, box.bottom, box.right, box.top)
+    take_groups(hard, [Group(tuple(marks))])
+    for part in (part for mark in marks for part in mark.parts if isinstance(part, Words)):
+        box = _words_box(part, fonts)
+        hard.take(box.left, box.bottom, box.right, box.top)
     busy = hard.copy()
     take_groups(busy, [Group(tuple(thin))])
     cut = picture.told.measured.cut.path.moved(picture.to_paper).flattened(sagitta=0.1)
@@ -155,10 +144,6 @@ def _space(picture: ScaledPiece, marks: Iterable[Mark], fonts: Fonts) -> FreeSpa
         LabelRegion.OVER_LINES: (hard, inner),
     }
     return FreeSpace(area, busy, hard, regions, fonts, cut)
-
-
-def _is_thin(mark: Mark, strokes: set[int]) -> bool:
-    return any(isinstance(part, Ink) and id(part.stroke) in strokes for part in mark.parts)
 
 
 def _words_box(words: Words, fonts: Fonts) -> Box:

@@ -7,27 +7,27 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import product
-from math import hypot
 
 from handkit.draw.measured.scaled import ScaledPiece
 from handkit.draw.model.fonts import LEAST_SIZE
 from handkit.draw.model.free_space import FreeSpace, LabelRegion
-from handkit.draw.model.label_search import circles, first_free, led, put
-from handkit.draw.model.lettering import BENCH, TextLine
+from handkit.draw.model.label_search import across, circles, first_free, led, put
+from handkit.draw.model.lettering import BENCH, MeasuredLine, TextLine
 from handkit.draw.model.marks import Ink, Words
-from handkit.draw.model.path_ops import arrow_ops, joined
+from handkit.draw.templates.grain import grain_arrow
 from handkit.geometry.affine import Affine, Point
-from handkit.geometry.box import Box
-from handkit.geometry.straight import Straight, distance, point_to_line
-from handkit.ink import STROKES, Tag
+from handkit.geometry.straight import Straight, distance, point_to_line, unit
 from handkit.sheets.laid import LineKind
 
 # How far a name may stand from what it names.
 NEAR = (2.6, 3.2, 4.0, 5.0, 6.5, 8.0)
 
-# Where along a line its name may stand, and how far off, mm.
+# Where along a line its name may stand; how far off, mm, without a slip along it.
 SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
-BESIDE_LINE = (1.0, 1.3, 1.6, 2.5)
+BESIDE_LINE = ((1.0, 0.0), (1.3, 0.0), (1.6, 0.0), (2.5, 0.0))
+
+# The arrow of the grain, mm.
+ARROWS = (24.0, 16.0, 10.0)
 
 
 def names_of(picture: ScaledPiece, space: FreeSpace) -> Iterator[Ink | Words]:
@@ -68,12 +68,17 @@ def _put(space: FreeSpace, text: str, at: Point, *, bold: bool = False) -> Itera
         return
     line = TextLine(text, BENCH, bold).measured(space.fonts)
     wide = max(line.width / 2 - BENCH * 0.3, 0.0)
+    found = _anywhere(space, line, list(circles(at, NEAR, wide=wide)))
+    yield from found or led(space, text, at, end=1.2, bold=bold)
+
+
+def _anywhere(space: FreeSpace, line: MeasuredLine, places: Sequence[Point]) -> tuple[Words, ...]:
+    """A line at the first of its places that is free in the piece, else beside it, else over thin lines."""
     for region in (LabelRegion.INSIDE, LabelRegion.OUTSIDE, LabelRegion.OVER_LINES):
-        found = first_free(space, line, circles(at, NEAR, wide=wide), region)
+        found = first_free(space, line, places, region)
         if found is not None:
-            yield from line.words_at(found.place)
-            return
-    yield from led(space, text, at, end=1.2, bold=bold)
+            return line.words_at(found.place)
+    return ()
 
 
 def _along(
@@ -82,24 +87,21 @@ def _along(
     """A name beside a line and nearer to it than to the others, at its middle or as near to that as there is
     room, level or upright; where there is none, further off with a leader."""
     (x0, y0), (x1, y1) = way
-    long = max(distance(*way), 1e-6)
-    nx, ny = -(y1 - y0) / long, (x1 - x0) / long
+    ux, uy = unit(*way)
+    along = [(x0 + (x1 - x0) * share, y0 + (y1 - y0) * share) for share in SHARES]
     for size, upright in product((BENCH, LEAST_SIZE), (False, True)):
         line = TextLine(text, size).measured(space.fonts, upright=upright)
         box = line.box_at((0.0, 0.0))
-        reach = (abs(nx) * box.width + abs(ny) * box.height) / 2
-        places = [
-            (x0 + (x1 - x0) * share + nx * off * side, y0 + (y1 - y0) * share + ny * off * side)
-            for share, off, side in product(SHARES, [reach + air for air in BESIDE_LINE], (1, -1))
-        ]
-        own = [at for at in places if _is_nearest(at, way, others)]
-        for region in (LabelRegion.INSIDE, LabelRegion.OUTSIDE, LabelRegion.OVER_LINES):
-            found = first_free(space, line, own, region)
-            if found is not None:
-                yield from line.words_at(found.place)
-                return
-    for region, share in product((LabelRegion.INSIDE, LabelRegion.OUTSIDE), SHARES[:5] if others else ()):
-        at = (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
+        places = (
+            place
+            for at in along
+            for place in across(at, (ux, uy), (-uy, ux), box.width, box.height, BESIDE_LINE)
+        )
+        own = [place for place in places if _is_nearest(place, way, others)]
+        if found := _anywhere(space, line, own):
+            yield from found
+            return
+    for region, at in product((LabelRegion.INSIDE, LabelRegion.OUTSIDE), along[:5] if others else ()):
         if words := led(space, text, at, end=0.6, region=region):
             yield from words
             return
@@ -126,25 +128,6 @@ def _edge_lengths(picture: ScaledPiece, space: FreeSpace) -> Iterator[Ink | Word
 def _grain(picture: ScaledPiece, space: FreeSpace) -> Iterator[Ink]:
     """An arrow with a head at either end, where it has room."""
     told = picture.told
-    if not told.piece.traits.grained:
-        return
-    turn = Affine.turn(told.measured.way(told.piece.grain_degrees))
-    dx, dy = turn.apply((1.0, 0.0))
-    for long in (24.0, 16.0, 10.0):
-        half = (abs(dx) * long / 2 + 1.2, abs(dy) * long / 2 + 1.2)
-        box = picture.body
-        spots = [
-            (box.left + box.width * i / 24, box.bottom + box.height * k / 24)
-            for i in range(1, 24)
-            for k in range(1, 24)
-        ]
-        spots.sort(key=lambda at: hypot(at[0] - box.middle[0], at[1] - box.middle[1]))
-        for x, y in spots:
-            around = Box(x - half[0], y - half[1], x + half[0], y + half[1])
-            if space.fits(around):
-                space.take(around)
-                tail = (x - dx * long / 2, y - dy * long / 2)
-                tip = (x + dx * long / 2, y + dy * long / 2)
-                heads = joined((arrow_ops(tail, tip, head=2.5), arrow_ops(tip, tail, head=2.5)))
-                yield Ink(heads, STROKES[Tag.GRAIN])
-                return
+    if told.piece.traits.grained:
+        way = Affine.turn(told.measured.way(told.piece.grain_degrees)).apply((1.0, 0.0))
+        yield from grain_arrow(space, picture.body, way, ARROWS)

@@ -15,11 +15,12 @@ from handkit.draw.model.view import View
 from handkit.draw.templates.extra_hole import ExtraHole
 from handkit.draw.words.label_words import label_words
 from handkit.draw.words.names import KitPlan, layer_code
+from handkit.draw.words.needle_words import NOT_PUNCHED, hole_words
 from handkit.geometry.affine import Point
 from handkit.grouping import grouped
 from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import PunchedLayer, PunchedSeam
-from handkit.read.project import Edges, SlitHole
+from handkit.read.project import Edges, Opening
 from handkit.sheets.laid import MarkedCorner, MarkedRow, MeasuredPiece, Window
 from handkit.wording.figures import Measure, Units, counted, plain
 
@@ -68,6 +69,10 @@ class MeasuredKit(msgspec.Struct, frozen=True):
         """The seam and the layer of a row of stitch holes."""
         seam = next(seam for seam in self.kit.punched.seams if seam.name == row.name)
         return seam, seam.layers[row.run - 1]
+
+    def opening(self, row: MarkedRow) -> Opening:
+        """The opening of a row."""
+        return next(one.opening for one in self.kit.punched.pattern.openings if one.opening.name == row.name)
 
     @property
     def is_rectangle(self) -> bool:
@@ -135,9 +140,8 @@ def hole_texts(told: MeasuredKit) -> Iterator[str]:
 
 def _seam_text(told: MeasuredKit, row: MarkedRow) -> str:
     seam, layer = told.layer(row)
-    hole = seam.stitching.hole
-    size = told.units.tool(hole.width)
-    how = f"slits {size} long" if isinstance(hole, SlitHole) else f"round holes {size}"
+    punched = told.piece.traits.words.punched
+    how = hole_words(seam.stitching.hole, told.units) if punched else NOT_PUNCHED
     stated = seam.pattern.seam.layers[row.run - 1]
     if not isinstance(stated.run, Edges):
         return how
@@ -145,7 +149,7 @@ def _seam_text(told: MeasuredKit, row: MarkedRow) -> str:
 
 
 def _opening_text(told: MeasuredKit, row: MarkedRow) -> str:
-    opening = next(one.opening for one in told.kit.punched.pattern.openings if one.name == row.name)
+    opening = told.opening(row)
     across = told.units.tool(opening.diameter)
     if opening.traits.shape is OpeningShape.SLOT:
         size = f"slot {told.measure.text(opening.length)} long, {across} wide, about its middle"

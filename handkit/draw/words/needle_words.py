@@ -26,6 +26,9 @@ from handkit.wording.quoting import words
 # Pitches that differ by less are given as one, in mm.
 UNLIKE = 0.005
 
+# How stitch holes of cloth are made.
+NOT_PUNCHED = "marked only, never punched"
+
 # More corners than can be kept in mind are those of a zigzag or of a small round, and are left out.
 MOST_CORNERS = 8
 
@@ -95,7 +98,7 @@ def pierced_words(seam: SeamPlan) -> str:
     if not seam.marked:
         return hole_words(seam.stitching.hole, seam.units)
     if not seam.is_punched:
-        return "marked only, never punched"
+        return NOT_PUNCHED
     return f"{hole_words(seam.stitching.hole, seam.units)}; on {words(seam.marked, last='and')} marked only"
 
 
