@@ -34,6 +34,7 @@ class MarkedOut:
     holes: Holes = field(default_factory=dict)  # by short name and number; a lone opening is number 1
     lines: dict[str, list[tuple[np.ndarray, np.ndarray]]] = field(default_factory=lambda: defaultdict(list))
     text: str = ""
+    picture: set[str] = field(default_factory=set)  # what stands over the tables
 
 
 def marked_out(pdf: Path, piece: str) -> MarkedOut:
@@ -60,6 +61,8 @@ def words_of(page: Any) -> list[tuple[str, float, float, bool]]:
 def read(words: list[tuple[str, float, float, bool]]) -> MarkedOut:
     unit = INCH if any("the figures count, in inches." in text for text, *_ in words) else 1.0
     out = MarkedOut(text=" ".join(text for text, *_ in words))
+    top = max(y for text, _, y, _ in words if text in ("across", "first: across", "from: across"))
+    out.picture = {text for text, _, y, _ in words if y > top}
     for name, rows in tables(words):
         if name in CLOSED:
             out.corners |= corners_of(rows, unit)
@@ -260,6 +263,9 @@ def test_the_samples_large_pieces_are_marked_out(
     one = made((SAMPLES / f"{sample}.toml").read_text("utf-8"), "--measured")
     assert one.report["measured"] == pieces
     assert all(check_marked_out(one, piece) > 4 for piece in pieces)
+    for out in (marked_out(one.pdf, piece) for piece in pieces):
+        rows = {code for code, number in out.holes if code.startswith("S") and number > 1}
+        assert rows - out.picture == set()  # a row that the tables name can be found in the picture
 
 
 BACK = """format = 1

@@ -21,7 +21,7 @@ from handkit.draw.measured.scaled import ScaledPiece
 from handkit.draw.model.dimension import dimension
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
 from handkit.draw.model.free_space import CELL, FreeSpace, LabelRegion, take_groups
-from handkit.draw.model.lettering import BENCH
+from handkit.draw.model.lettering import BENCH, right_aligned
 from handkit.draw.model.marks import Group, Ink, Mark, Words, shifted
 from handkit.draw.model.path_ops import PathOps, circle_ops, dot_ops, joined, line_ops, path_ops
 from handkit.draw.templates.extra_hole import saltire
@@ -98,10 +98,9 @@ def _frame(picture: ScaledPiece, fonts: Fonts) -> tuple[Mark, ...]:
     box, told, pen = picture.body, picture.told, STROKES[Tag.CENTRE]
     base = line_ops((box.left - PAST, box.bottom), (box.right + PAST, box.bottom))
     zero = line_ops((box.left, box.bottom - PAST), (box.left, box.top + PAST))
-    wide = fonts.width("base line", LEAST_SIZE)
     names = (
-        Words("zero line", (box.left - 1.0, box.top + PAST + 1.0), LEAST_SIZE),
-        Words("base line", (box.right - wide - 1.5, box.bottom - LEAST_SIZE), LEAST_SIZE),
+        right_aligned("zero line", (box.left + 1.0, box.top + PAST + 1.0), fonts),
+        right_aligned("base line", (box.right - 1.5, box.bottom - LEAST_SIZE), fonts),
     )
     below, beside = box.bottom - OFF, box.left - OFF
     width, height = told.measured.width, told.measured.height

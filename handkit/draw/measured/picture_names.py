@@ -24,7 +24,10 @@ NEAR = (2.6, 3.2, 4.0, 5.0, 6.5, 8.0)
 
 # Where along a line its name may stand; how far off, mm, without a slip along it.
 SHARES = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
-BESIDE_LINE = ((1.0, 0.0), (1.3, 0.0), (1.6, 0.0), (2.5, 0.0))
+BESIDE_LINE = ((1.0, 0.0), (1.3, 0.0), (1.6, 0.0), (2.5, 0.0), (3.5, 0.0))
+
+# How far off a name of a line stands that has a leader.
+LED = (5.0, 6.5, 8.0, 9.5, 12.0, 17.0, 23.0)
 
 # The arrow of the grain, mm.
 ARROWS = (24.0, 16.0, 10.0)
@@ -101,8 +104,8 @@ def _along(
         if found := _anywhere(space, line, own):
             yield from found
             return
-    for region, at in product((LabelRegion.INSIDE, LabelRegion.OUTSIDE), along[:5] if others else ()):
-        if words := led(space, text, at, end=0.6, region=region):
+    for region, at in product((LabelRegion.INSIDE, LabelRegion.OUTSIDE), along if others else ()):
+        if words := led(space, text, at, end=0.6, region=region, reaches=LED):
             yield from words
             return
 

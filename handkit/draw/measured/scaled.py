@@ -12,7 +12,7 @@ from handkit.geometry.affine import Affine
 from handkit.geometry.box import Box
 
 # Room round the piece: for its height, a name at its right, the zero line's name, its width; mm.
-LEFT, RIGHT, ABOVE, BELOW = 16.0, 10.0, 9.0, 15.0
+LEFT, RIGHT, ABOVE, BELOW = 16.0, 10.0, 11.0, 15.0
 
 
 class ScaledPiece(msgspec.Struct, frozen=True):
