@@ -136,7 +136,7 @@ def _marked(part: Ticked, text: str, width: int) -> list[str]:
     """A text behind the step's numbers, from the first to the last."""
     first, *others = part.marks
     marks = f"{first}-{others[-1]}" if others else first
-    return filled(text, width, first=f"{marks:>6s}  ")
+    return filled(text, width, first=f"{marks:>7s} ")
 
 
 def _figure(_: Illustration, __: int) -> list[str]:

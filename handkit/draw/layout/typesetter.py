@@ -122,11 +122,11 @@ class Typesetter(msgspec.Struct, frozen=True):
         if not rows:
             return ()
         widths = column_widths(columns, rows, self.fonts, self.width)
-        head = self._ruled(self.row(_cells(columns, [column.head for column in columns], widths, bold=True)))
+        head = self.ruled(self.row(_cells(columns, [column.head for column in columns], widths, bold=True)))
         body = (self.row_lines(_cells(columns, texts, widths), space=space, head=head) for texts in rows)
         return (msgspec.structs.replace(head, kept=True), *(line for lines in body for line in lines))
 
-    def _ruled(self, block: Block) -> Block:
+    def ruled(self, block: Block) -> Block:
         """The block with a thin line under it."""
         below = -block.height - 0.1
         ruled = block.drawn_over(Ink(line_ops((0, below), (self.width, below)), HAIR))

@@ -14,9 +14,7 @@ from handkit.draw.layout.flow import Block, beside, gap, kept_together, side_by_
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.lettering import BODY, LEADING, capital_height
-from handkit.draw.model.marks import Ink, Words, page_group
-from handkit.draw.model.path_ops import line_ops
-from handkit.ink import HAIR
+from handkit.draw.model.marks import Words, page_group
 
 # Between two columns of figures, as a share of the letters' size; between two tables side by side, mm.
 GUTTER_SHARE = 0.7
@@ -104,14 +102,8 @@ def _set(table: FigureTable, fonts: Fonts, size: float) -> SetTable:
     lefts = [sum(widths[:k]) + gutter * k for k in range(len(widths))]
     columns = list(zip(lefts, widths, strict=True))
     total = lefts[-1] + widths[-1]
-    below = -BODY * LEADING - 0.1
-    head = _line(table.heads, columns, fonts, BODY, bold=True)
-    ruled = head.drawn_over(Ink(line_ops((0, below), (total, below)), HAIR))
-    return SetTable(
-        total,
-        msgspec.structs.replace(ruled, height=ruled.height + 0.9),
-        tuple(_line(row, columns, fonts, size) for row in table.rows),
-    )
+    head = Typesetter(fonts, total).ruled(_line(table.heads, columns, fonts, BODY, bold=True))
+    return SetTable(total, head, tuple(_line(row, columns, fonts, size) for row in table.rows))
 
 
 def _line(

@@ -1,6 +1,6 @@
-"""PlanDocument blocks: the plan's document on paper.
+"""Document blocks: the plan's document on paper.
 
-In: the plan, a section of its document, the typesetter. Out: blocks, one way for each kind of part.
+In: the plan, parts of its document, the typesetter. Out: blocks, one way for each kind of part.
 """
 
 from __future__ import annotations
@@ -8,11 +8,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
-from handkit.draw.layout.flow import Block, beside, gap, kept_together
+from handkit.draw.layout.flow import Block, gap, kept_together
 from handkit.draw.layout.typesetter import Typesetter
-from handkit.draw.model.fonts import CAPITAL
-from handkit.draw.model.lettering import BENCH, BODY, HEAD, LEADING
-from handkit.draw.model.marks import Words
+from handkit.draw.model.lettering import BENCH, BODY, HEAD
 from handkit.draw.pages.stitch_diagram import stitch_diagram
 from handkit.draw.pages.ticked_blocks import ticked_blocks
 from handkit.draw.words.document import (
@@ -60,10 +58,7 @@ def _paragraph(_: KitPlan, part: Paragraph, setter: Typesetter) -> Iterable[Bloc
 
 def _numbered(_: KitPlan, part: Numbered, setter: Typesetter) -> Iterable[Block]:
     for number, text in enumerate(part.texts, start=1):
-        first, *rest = setter.text(text, size=READ, indent=NUMBERED, space=1.0)
-        base = -READ * LEADING / 2 - CAPITAL * READ / 2
-        mark = Block(0.0).drawn_over(Words(str(number), (1.0, base), READ, bold=True))
-        yield from kept_together((beside(mark, first, offset=0.0), *rest))
+        yield from kept_together(setter.keyed(str(number), text, size=READ, indent=NUMBERED))
 
 
 def _keyed(_: KitPlan, part: Keyed, setter: Typesetter) -> Iterable[Block]:
