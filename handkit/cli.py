@@ -174,7 +174,6 @@ def check(project: Path, form: str, **page: Any) -> None:
 def plan(project: Path, form: str, output: Path | None, seams: tuple[str, ...], whole: bool) -> None:
     """Show the order of work, and a line for each seam."""
     from handkit import kit
-    from handkit.draw.export.bench_page import bench_page
     from handkit.draw.export.plan_csv import plan_csv
     from handkit.draw.export.plan_json import plan_json
     from handkit.draw.export.plan_text import plan_text
@@ -193,8 +192,12 @@ def plan(project: Path, form: str, output: Path | None, seams: tuple[str, ...], 
         width = None if output else terminal_width()
         if form == "text":
             text = plan_text(planned, punched, seams=seams, whole=whole, width=width)
+        elif form == "html":
+            from handkit.draw.export.bench_page import bench_page
+
+            text = bench_page(planned, punched)
         else:
-            text = {"html": bench_page, "json": plan_json, "csv": plan_csv}[form](planned, punched)
+            text = {"json": plan_json, "csv": plan_csv}[form](planned, punched)
         write_findings((*punched.pattern.findings, *punched.findings, *article.findings, *planned.findings))
         if output is None:
             write_output(text)

@@ -183,7 +183,6 @@ runs = ["bar: two", "back"]
 [[seam]]
 name = "bar three"
 runs = ["bar: three", "back"]
-{after}
 """
 EYELET = """after = ["eyelet"]
 [[opening]]
@@ -207,7 +206,7 @@ at = [[20, 20]]
 def test_seams_that_are_alike_and_follow_one_another_are_told_once(
     products_of: Callable[..., Any], end: int, after: str, together: list[tuple[str, ...]]
 ) -> None:
-    kit = kit_of(products_of(ALIKE.format(end=end, after=after)))
+    kit = kit_of(products_of(ALIKE.format(end=end) + after))
     steps = [step for step in order_parts(kit) if step.seams]
     assert [step.seams for step in steps] == together
     assert [len(step.marks) for step in steps] == [len(names) for names in together]

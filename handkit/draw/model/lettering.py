@@ -21,10 +21,8 @@ BODY = 3.5
 HEAD = 4.6
 TITLE = 7.0
 
-# For what is read at arm's length, with both hands at work: capitals of 3.6 mm, and of 5 mm for
-# numbers and lengths.
+# For what is read at arm's length, with both hands at work: capitals of 3.6 mm.
 BENCH = 5.0
-FAR = 7.0
 LEADING = 1.25
 
 # What letters reach below their base line, as a share of the size.

@@ -1,12 +1,12 @@
 """The plan as one document: what pages, a terminal and a browser tell, as data.
 
 In: nothing. Out: the records of a document: chapters of headings, paragraphs, tables (`listing.py`), lines
-by key, steps to tick, figures. Nothing here says how it looks: each of the writers (`draw/pages/`,
+by key, steps to tick, illustrations. Nothing here says how it looks: each of the writers (`draw/pages/`,
 `draw/export/`) has one way for each part.
 
-Words: a *part* is what stands alone under or over others; a *step to tick* is one box for each of the works
-that it is about, and all that is read while they are done; what is told *brief* is a step in a sentence,
-where its own lines are left out.
+Words: a *part* is what stands alone under or over others; a *step to tick* is one box for each of the works,
+or threads to cut, that it is about, and all that is read while they are done; what is told *brief* is a step
+of the work in a sentence, where its own lines are left out; threads have none.
 """
 
 from __future__ import annotations
@@ -104,7 +104,7 @@ Part = Heading | Paragraph | Numbered | Keyed | Listing | Illustration | Ticked
 
 
 class Chapter(msgspec.Struct, frozen=True):
-    """What begins on a page of its own."""
+    """Parts under one title, which the first sheet names; paper and terminal go on from one to the next."""
 
     title: str
     parts: tuple[Part, ...]
