@@ -7,7 +7,7 @@ x' = a·x + c·y + e,  y' = b·x + d·y + f.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import cos, radians, sin
+from math import atan2, cos, degrees, radians, sin
 
 import msgspec
 
@@ -87,6 +87,15 @@ class Affine(msgspec.Struct, frozen=True):
         """Where a direction goes: the shift is left out."""
         x, y = vector
         return (self.a * x + self.c * y, self.b * x + self.d * y)
+
+    def way(self, angle: float) -> float:
+        """Where the direction of a line goes, in degrees, 0 up to 180: a line has no front end.
+
+        >>> Affine.mirror().way(30), Affine.turn(90).way(90), Affine().way(-45)
+        (150.0, 0.0, 135.0)
+        """
+        x, y = self.apply_direction((cos(radians(angle)), sin(radians(angle))))
+        return round(degrees(atan2(y, x)), 9) % 180
 
     @property
     def determinant(self) -> float:

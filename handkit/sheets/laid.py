@@ -13,7 +13,6 @@ marked out by numbers, *across* from its zero line and *up* from its base line.
 from __future__ import annotations
 
 from enum import StrEnum
-from math import atan2, cos, pi, radians, sin
 
 import msgspec
 
@@ -156,11 +155,6 @@ class MeasuredPiece(msgspec.Struct, frozen=True):
     height: float
     lines: tuple[MarkedLine, ...]  # the cut first
     rows: tuple[MarkedRow, ...]
-
-    def way(self, degrees: float) -> float:
-        """A direction of the piece against the base line, from 0 up to 180 degrees."""
-        x, y = self.lie.apply_direction((cos(radians(degrees)), sin(radians(degrees))))
-        return round(atan2(y, x) * 180 / pi, 6) % 180.0
 
     @property
     def cut(self) -> MarkedLine:

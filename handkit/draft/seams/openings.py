@@ -7,7 +7,6 @@ None; and findings. A piece that lies flat with the first is pierced where a pla
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from math import atan2, cos, degrees, radians, sin
 
 from handkit.draft.pattern import PatternOpening, PlacedOpening
 from handkit.draft.pieces.drawn import DrawnPiece
@@ -70,18 +69,8 @@ def _between(first: DrawnPiece, other: DrawnPiece) -> Affine:
 
 def _placed(opening: Opening, name: str, points: tuple[Point, ...], by: Affine) -> list[PlacedOpening]:
     """The openings on one piece, numbered, with their direction there."""
-    turned = _turned(opening.turn_degrees, by)
+    turned = by.way(opening.turn_degrees)
     return [PlacedOpening(name, number, by.apply(at), turned) for number, at in enumerate(points, start=1)]
-
-
-def _turned(angle: float, by: Affine) -> float:
-    """A direction in another frame, 0 to 180 degrees: a slot has no front end.
-
-    >>> _turned(30, Affine.mirror()), _turned(90, Affine.turn(90)), _turned(-45, Affine())
-    (150.0, 0.0, 135.0)
-    """
-    x, y = by.apply_direction((cos(radians(angle)), sin(radians(angle))))
-    return round(degrees(atan2(y, x)), 9) % 180
 
 
 def _place_finding(

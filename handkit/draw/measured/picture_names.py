@@ -132,5 +132,5 @@ def _grain(picture: ScaledPiece, space: FreeSpace) -> Iterator[Ink]:
     """An arrow with a head at either end, where it has room."""
     told = picture.told
     if told.piece.traits.grained:
-        way = Affine.turn(told.measured.way(told.piece.grain_degrees)).apply((1.0, 0.0))
+        way = Affine.turn(told.measured.lie.way(told.piece.grain_degrees)).apply((1.0, 0.0))
         yield from grain_arrow(space, picture.body, way, ARROWS)

@@ -115,7 +115,7 @@ def _view(told: MeasuredKit) -> View:
 
 def _way(told: MeasuredKit) -> str:
     """How the grain runs, by words where it can be."""
-    degrees = told.measured.way(told.piece.grain_degrees)
+    degrees = told.measured.lie.way(told.piece.grain_degrees)
     words = {0.0: "along the base line", 90.0: "square to the base line"}
     return words.get(degrees, f"at {plain(degrees, 1)}° to the base line")
 

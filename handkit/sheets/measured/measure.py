@@ -9,7 +9,7 @@ Words: a *base line* is drawn along the piece's longest way, the *zero line* squ
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import atan2, cos, degrees, radians, sin
+from math import atan2, degrees
 
 from handkit.draft.pattern import MarkKind, PatternPiece
 from handkit.findings import Finding, finding
@@ -22,7 +22,8 @@ from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import LineKind, MarkedCorner, MarkedLine, MarkedRow, MeasuredPiece
 from handkit.sheets.measured.corners import corners_of
-from handkit.sheets.measured.rows import spans_of, stretches
+from handkit.sheets.measured.rows import spans_of
+from handkit.wording.stretches import spans
 
 # More corners of an edge than this are a curve in small bits.
 MOST_CORNERS = 40
@@ -115,19 +116,12 @@ def _told(
     name: str, run: int, places: list[tuple[int, Point, float | None]], lie: Affine
 ) -> Iterator[MarkedRow]:
     """Places in the order of their numbers, as rows and lone ones."""
-    for begin, end in stretches([number for number, *_ in places]):
-        part = places[begin : end + 1]
+    for begin, end in spans([number for number, *_ in places]):
+        part = [place for place in places if begin <= place[0] <= end]
         for first, last in spans_of([(at, way) for _, at, way in part]):
             (one, start, _), (other, stop, way) = part[first], part[last]
-            yield MarkedRow(name, run, one, other, _tidy(lie, start), _tidy(lie, stop), _degrees(way, lie))
-
-
-def _degrees(way: float | None, lie: Affine) -> float | None:
-    """A direction of the piece against the base line, 0 up to 180."""
-    if way is None:
-        return None
-    x, y = lie.apply_direction((cos(radians(way)), sin(radians(way))))
-    return round(degrees(atan2(y, x)) % 180.0, 6) % 180.0
+            angle = None if way is None else lie.way(way)
+            yield MarkedRow(name, run, one, other, _tidy(lie, start), _tidy(lie, stop), angle)
 
 
 def _lie(corners: Sequence[Point], *, mirrored: bool) -> Affine:

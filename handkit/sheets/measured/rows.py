@@ -7,7 +7,6 @@ two differ, else a lone one. A row goes on from the last place of the one before
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
 from handkit.geometry.affine import Point
 from handkit.geometry.straight import distance
@@ -67,18 +66,3 @@ def _alike(one: float | None, other: float | None) -> bool:
     if one is None or other is None:
         return one is other
     return abs((one - other + 90.0) % 180.0 - 90.0) <= ALIKE
-
-
-def stretches(numbers: Sequence[int]) -> Iterator[tuple[int, int]]:
-    """Indices of the first and the last of numbers that go up by one.
-
-    >>> list(stretches([1, 2, 3, 7, 8, 20]))
-    [(0, 2), (3, 4), (5, 5)]
-    """
-    first = 0
-    for index, (one, other) in enumerate(pairwise(numbers)):
-        if other != one + 1:
-            yield first, index
-            first = index + 1
-    if numbers:
-        yield first, len(numbers) - 1
