@@ -62,6 +62,17 @@ def test_a_name_is_shown_and_never_obeyed(bench: Bench, bench_of: BenchOf, title
     assert bench.run(way) == ("rtl" if title == LEFTWARDS else "ltr")
 
 
+def test_a_name_of_another_direction_does_not_turn_our_sentences(bench: Bench, bench_of: BenchOf) -> None:
+    bench.open(bench_of(POUCH.replace('"label pocket"', f'"{LEFTWARDS}"')))
+    bench.turn_to("step-11")
+    (layers,) = [text for text in bench.all("#step-11 dd") if "stack" in text.text]
+    assert layers.text.startswith(LEFTWARDS)
+    assert layers.value_of_css_property("direction") == "ltr"
+    bench.turn_to("leaf-1")
+    cells = [cell for cell in bench.all("#leaf-1 td") if cell.text == LEFTWARDS]
+    assert {cell.value_of_css_property("direction") for cell in cells} == {"rtl"}
+
+
 @pytest.mark.parametrize("screen", SCREENS, ids=str)
 @pytest.mark.parametrize("project", [POUCH, CASE, STRAP], ids=["pouch", "case", "strap"])
 def test_names_and_contrast_by_an_accessibility_engine(

@@ -13,7 +13,7 @@ from importlib import resources
 from xml.etree import ElementTree as ET
 
 from handkit.draw.export.bench_parts import PARTS, BenchSource, marks_told
-from handkit.draw.export.html_writing import html_file, told, under
+from handkit.draw.export.html_writing import THEIRS, html_file, told, under
 from handkit.draw.model.fonts import load_fonts
 from handkit.draw.words.document import Chapter, Heading, Ticked
 from handkit.draw.words.names import kit_plan
@@ -32,7 +32,7 @@ def bench_page(plan: StitchPlan, punched: Punched) -> str:
     source = BenchSource(kit, load_fonts(punched.project))
     body = ET.Element("body")
     head = under(body, "header")
-    told(head, "h1", document.title)
+    told(head, "h1", document.title, THEIRS)
     told(under(head, "noscript"), "p", NO_SCRIPT)
     told(head, "p", NOT_KEPT, {"id": "kept", "class": "caution", "hidden": ""})
     main = under(body, "main")

@@ -13,7 +13,7 @@ from xml.etree import ElementTree as ET
 
 import msgspec
 
-from handkit.draw.export.html_writing import told, under
+from handkit.draw.export.html_writing import THEIRS, told, under
 from handkit.draw.export.pages_svg import block_svg
 from handkit.draw.layout.flow import stacked
 from handkit.draw.layout.typesetter import Typesetter
@@ -91,7 +91,7 @@ def _table(part: Listing) -> ET.Element:
     for row in part.rows:
         line = under(body, "tr")
         for text, kind in zip(row, kinds, strict=True):
-            told(line, "td", text, kind)
+            told(line, "td", text, {**THEIRS, **kind})
     return room
 
 

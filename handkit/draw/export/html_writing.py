@@ -13,6 +13,8 @@ from xml.etree import ElementTree as ET
 from handkit.draw.export.svg_writing import xml_text
 
 NOTHING: Mapping[str, str] = {}
+# Of a text that is the maker's alone, which may be written from right to left.
+THEIRS: Mapping[str, str] = {"dir": "auto"}
 
 
 def under(parent: ET.Element, tag: str, given: Mapping[str, str] = NOTHING) -> ET.Element:
@@ -21,8 +23,8 @@ def under(parent: ET.Element, tag: str, given: Mapping[str, str] = NOTHING) -> E
 
 
 def told(parent: ET.Element, tag: str, text: str, given: Mapping[str, str] = NOTHING) -> ET.Element:
-    """A new element with a text, which may be of a language that is written from right to left."""
-    element = under(parent, tag, {"dir": "auto", **given})
+    """A new element with a text of ours, which may hold names of any language."""
+    element = under(parent, tag, given)
     element.text = xml_text(text)
     return element
 
