@@ -162,7 +162,7 @@ def test_a_circle_in_the_order_of_work_is_marked_at_its_seam(show: Callable[[str
     ("text", "code"),
     [
         (HEAD.replace("[160, 220]", "[9900, 9900]"), "piece-too-big"),
-        (HEAD.replace("[160, 220]", "[3000, 2500]"), "many-windows"),
+        pytest.param(HEAD.replace("[160, 220]", "[3000, 2500]"), "many-windows", marks=pytest.mark.long),
         (HEAD + PATCH.split("[[seam]]", 1)[0], "piece-loose"),
     ],
 )

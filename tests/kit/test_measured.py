@@ -234,6 +234,7 @@ def check_marked_out(made: Made, name: str) -> int:
 ROLL = Path(__file__).parents[1] / "projects" / "canvas_roll" / "roll.toml"
 
 
+@pytest.mark.long
 def test_the_canvas_roll_takes_a_page_a_piece(made: Callable[..., Made]) -> None:
     """With its hems the roll is 585.2 × 366.8 and the pocket 585.2 × 186.8: seven sheets, or two pages."""
     text = ROLL.read_text("utf-8")

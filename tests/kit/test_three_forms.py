@@ -17,6 +17,7 @@ from typing import Any
 
 import pytest
 
+SHORT = ("pouch", "strap")
 NAMES = (
     "pouch",
     "strap",
@@ -147,7 +148,9 @@ def of_a_seam(seam: dict[str, Any], plan: dict[str, Any]) -> Iterator[tuple[str,
 
 
 @pytest.mark.parametrize("form", FORMS)
-@pytest.mark.parametrize("name", NAMES)
+@pytest.mark.parametrize(
+    "name", [pytest.param(name, marks=[pytest.mark.long] * (name not in SHORT)) for name in NAMES]
+)
 def test_every_number_stands_by_what_it_is_of(
     told: Callable[[str, str], str], kits: Callable[[str], Any], name: str, form: str
 ) -> None:
@@ -163,7 +166,7 @@ def test_steps_stand_in_their_order_with_what_is_done(
     told: Callable[[str, str], str], kits: Callable[[str], Any], form: str
 ) -> None:
     """Of a seam that is told with those like it, and of an opening, the name."""
-    for name in NAMES:
+    for name in SHORT:
         text = told(name, form)
         for step in kits(name).plan["steps"]:
             words = step["name"] if step["kind"] in ("seam", "opening") else step["what"]
