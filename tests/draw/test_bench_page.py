@@ -106,3 +106,9 @@ def test_each_step_has_its_box_its_texts_and_its_walks(page: str, products_of: C
     assert {name for tag, given in read.elements if tag == "svg" for name in [given["aria-labelledby"]]} <= {
         given.get("id") for tag, given in read.elements if tag == "title"
     }
+
+
+def test_pictures_of_one_step_have_the_names_of_their_seams(page: str) -> None:
+    """The pouch's loops are mirrored: a picture each, under its seam's number."""
+    captions = [text for tag, text in Read(page).texts if tag == "p" and text in ("S1", "S2", "S3")]
+    assert captions == ["S1", "S2"]

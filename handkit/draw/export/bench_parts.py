@@ -180,6 +180,8 @@ def _illustration(source: BenchSource, part: Illustration) -> Iterator[ET.Elemen
         setter, title = setter.narrowed(scene.size[0]), f"{part.told}: {seam_told(scene)}"
         blocks = (seam_picture(source.kit, scene, setter),)
         name = f"seam-{source.kit.codes.seams[part.of[0].name]}"
+    if part.caption:
+        yield _alone("p", part.caption, "strong")
     if blocks:
         block = stacked(blocks)
         yield block_svg(block.groups, setter.width, block.height, name=name, title=title)
