@@ -1,8 +1,8 @@
-"""The command line: click and nothing else. Exit codes live here alone.
+"""The command line: click and nothing else. Exit codes live here.
 
 0: fine, notes and warnings shown. 1: the project has errors, a file can't be read or written, or
-the proof failed. 2: wrong use. All but click is imported when a command runs, so that each pays for
-its own road only, and `--help` for none.
+the proof failed. 2: wrong use. (130, interrupted: `__main__.py`.) All but click is imported when a command
+runs, so that each pays for its own road only, and `--help` for none.
 """
 
 from __future__ import annotations
@@ -18,31 +18,37 @@ from typing import TYPE_CHECKING, Any, NoReturn
 import click
 
 from handkit import __version__
-from handkit.cli_options import PICTURE_ENDINGS, page_options, picture_form, refuse_unknown, terminal_width
-from handkit.cli_output import refuse_overwriting, write_beside, write_findings, write_output
+from handkit.cli_options import (
+    FILE,
+    OUTPUT,
+    page_options,
+    picture_form,
+    picture_options,
+    refuse_unknown,
+    terminal_width,
+    text_or_json,
+)
+from handkit.cli_output import (
+    refuse_overwriting,
+    refuse_terminal,
+    write_beside,
+    write_done,
+    write_files,
+    write_findings,
+    write_output,
+)
+from handkit.interrupts import clearing_up
 from handkit.wording.quoting import escaped
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from handkit.errors import HandkitError
+    from handkit.kinds.pages import Pictured
 
 # A command makes much and drops little, in no circles: looking for these at Python's usual pace costs
 # it a twentieth of its time.
 GARBAGE = (100_000, 20, 20)
-
-
-def as_path(_context: click.Context, _parameter: click.Parameter, name: str | None) -> Path | None:
-    """A file's name as the commands take it."""
-    from pathlib import Path
-
-    return None if name is None else Path(name)
-
-
-FILE: dict[str, Any] = {"type": click.Path(), "callback": as_path}
-TEXT_OR_JSON = click.option(
-    "--format", "form", type=click.Choice(["text", "json"]), default="text", help="For people or programs."
-)
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"]})
@@ -61,75 +67,69 @@ def main() -> None:
 
 @main.command()
 @click.argument("project", **FILE)
-@click.option("-o", "--output", **FILE, metavar="KIT.pdf", help="Default: beside the project.")
-@click.option("--report", **FILE, metavar="REPORT.json", help="Sheets, joins and findings as JSON.")
+@click.option(
+    "-o", "--output", **OUTPUT, metavar="KIT.pdf", help="Default: beside the project; - for a pipe."
+)
+@click.option("--report", **OUTPUT, metavar="REPORT.json", help="Sheets, joins and findings as JSON.")
 @page_options
 def make(project: Path, output: Path | None, report: Path | None, **page: Any) -> None:
     """Print the kit: templates, lists and plan in one PDF."""
     from handkit import kit
-    from handkit.files import write_whole
     from handkit.progress import progress
 
     output = output or project.parent / f"{project.stem}-kit.pdf"
     with reporting_errors(report):
         refuse_overwriting(project, output, report)
+        refuse_terminal(output)
         with progress() as on_progress:
             made = kit.make(project, kit.PageOverrides(**page), on_progress=on_progress)
         files = {output: made.pdf}
         if report:
             files[report] = made.report.encode()
-        write_whole(files)
+        write_files(files)
         write_findings(made.made.findings)
         sheets = made.made.sheets
         templates = f"{len(sheets.sheets)} of them templates on {sheets.paper.name}"
         measured = f", {len(sheets.measured)} by measures" if sheets.measured else ""
-        write_output(
-            f"{escaped(str(output))}: {made.pages} pages, {templates}{measured}; "
-            f"print at 100 %, then measure the square on page 1\n"
-        )
+        print_it = "print at 100 %, then measure the square on page 1"
+        write_done(f"{output}: {made.pages} pages, {templates}{measured}; {print_it}", files)
 
 
 @main.command()
 @click.argument("project", **FILE)
-@click.option(
-    "-o",
-    "--output",
-    **FILE,
-    metavar=f"FILE{'|'.join(PICTURE_ENDINGS)}",
-    help="Default: PROJECT-article.pdf beside the project. PNG is an extra: handkit[png].",
-)
-def show(project: Path, output: Path | None) -> None:
+@picture_options
+def show(project: Path, output: Path | None, form: Pictured | None) -> None:
     """Draw the finished article: front, back, layer by layer, and sections.
 
     A project with errors is drawn as far as it goes, with the faults marked.
     """
     from handkit import kit
     from handkit.errors import ProjectError
-    from handkit.files import write_whole
     from handkit.findings import has_errors
     from handkit.progress import progress
 
     output = output or project.parent / f"{project.stem}-article.pdf"
-    form = picture_form(output)
+    form = picture_form(output, form)
     with reporting_errors():
         refuse_overwriting(project, output)
+        refuse_terminal(output)
         try:
             with progress() as on_progress:
                 shown = kit.show(project, form, on_progress=on_progress)
         except ProjectError as refused:
             write_findings(refused.findings)
             fail(f"{project} can't be drawn until the errors above are mended")
-        write_whole({output: shown.data})
+        write_files({output: shown.data})
         write_findings(shown.findings)
         far = ", as far as it goes" if has_errors(shown.findings) else ""
-        write_output(f"{escaped(str(output))}: the article put together{far}\n")
+        write_done(f"{output}: the article put together{far}", [output])
     if far:
         sys.exit(1)
 
 
 @main.command()
 @click.argument("project", **FILE)
-@TEXT_OR_JSON
+@text_or_json
 @page_options
 def check(project: Path, form: str, **page: Any) -> None:
     """Tell what is wrong or worth knowing, and how much room each item has; write nothing."""
@@ -168,7 +168,9 @@ def check(project: Path, form: str, **page: Any) -> None:
     default="text",
     help="For people, for a browser at the bench, for programs, or (the thread table) for a spreadsheet.",
 )
-@click.option("-o", "--output", **FILE, help="Default: the terminal; of html PROJECT-bench.html beside it.")
+@click.option(
+    "-o", "--output", **OUTPUT, help="Default: the terminal, as -; of html PROJECT-bench.html beside it."
+)
 @click.option("--seam", "seams", multiple=True, metavar="NAME", help="A seam whole; may be said again.")
 @click.option("--all", "whole", is_flag=True, help="Lists, threads, how to stitch, every step whole.")
 def plan(project: Path, form: str, output: Path | None, seams: tuple[str, ...], whole: bool) -> None:
@@ -177,12 +179,14 @@ def plan(project: Path, form: str, output: Path | None, seams: tuple[str, ...], 
     from handkit.draw.export.plan_csv import plan_csv
     from handkit.draw.export.plan_json import plan_json
     from handkit.draw.export.plan_text import plan_text
-    from handkit.files import write_whole
+    from handkit.files import STANDARD_OUTPUT
 
     if form != "text" and (seams or whole):
         raise click.UsageError("--seam and --all are for text: other forms have every seam")
     if form == "html":
         output = output or project.parent / f"{project.stem}-bench.html"
+    if output == STANDARD_OUTPUT:
+        output = None
     with reporting_errors():
         refuse_overwriting(project, output)
         article = kit.article_of(kit.punched_of(project))
@@ -202,35 +206,35 @@ def plan(project: Path, form: str, output: Path | None, seams: tuple[str, ...], 
         if output is None:
             write_output(text)
         else:
-            write_whole({output: text.encode()})
-            write_output(f"{escaped(str(output))}: the plan\n")
+            write_files({output: text.encode()})
+            write_done(f"{output}: the plan", [output])
 
 
 @main.command()
 @click.argument("project", **FILE)
 @click.option("--format", "form", type=click.Choice(["json", "svg"]), required=True, help="JSON or SVG 1.1.")
-@click.option("-o", "--output", **FILE, metavar="FILE", help="Default: the terminal.")
+@click.option("-o", "--output", **OUTPUT, metavar="FILE", help="Default: the terminal, as -.")
 def pieces(project: Path, form: str, output: Path | None) -> None:
     """Give the pieces with their holes to another program."""
     from handkit import kit
     from handkit.draw.export.pieces_json import pieces_json
     from handkit.draw.export.pieces_svg import pieces_svg
-    from handkit.files import write_whole
+    from handkit.files import STANDARD_OUTPUT
 
     with reporting_errors():
         punched = kit.punched_of(project)
         text = (pieces_json if form == "json" else pieces_svg)(punched)
         write_findings((*punched.pattern.findings, *punched.findings))
-        if output is None:
+        if output in (None, STANDARD_OUTPUT):
             write_output(text)
         else:
             refuse_overwriting(project, output)
-            write_whole({output: text.encode()})
+            write_files({output: text.encode()})
 
 
 @main.command()
 @click.argument("kit_file", **FILE, metavar="KIT.pdf")
-@TEXT_OR_JSON
+@text_or_json
 def proof(kit_file: Path, form: str) -> None:
     """Read a kit's file back and measure it, before paper is spent."""
     from handkit import kit
@@ -259,7 +263,8 @@ def sample(name: str | None, output: Path | None) -> None:
         if name is None:
             write_output("".join(f"{each}\n" for each in sample_names()))
         else:
-            written = copy_sample(name, output or Path(name))
+            with clearing_up():
+                written = copy_sample(name, output or Path(name))
             write_output("".join(f"{escaped(str(path))}\n" for path in written))
 
 
@@ -277,7 +282,6 @@ def reporting_errors(report: Path | None = None) -> Iterator[None]:
     """Turn handkit's errors into their lines and exit code 1; write the report if one was asked for."""
     from handkit import kit
     from handkit.errors import HandkitError, ProjectError
-    from handkit.files import write_whole
 
     try:
         yield
@@ -285,7 +289,7 @@ def reporting_errors(report: Path | None = None) -> Iterator[None]:
         write_findings(refused.findings)
         if report:
             with reporting_errors():
-                write_whole({report: kit.refusal_report(refused.findings).encode()})
+                write_files({report: kit.refusal_report(refused.findings).encode()})
         sys.exit(1)
     except HandkitError as reason:
         fail(reason)

@@ -1,6 +1,6 @@
-"""Options of the command line that stand in for the file's [page], and what they take.
+"""Options of the command line: names of files, those that stand in for the file's [page], what they take.
 
-In: words of the command line. Out: papers, lengths in mm, members of enumerations; or wrong use.
+In: words of the command line. Out: paths, papers, lengths in mm, members of enumerations; or wrong use.
 """
 
 from __future__ import annotations
@@ -29,6 +29,26 @@ MOST_PAGE_LENGTH = 100
 PICTURE_ENDINGS = tuple(f".{form.value}" for form in Pictured)
 
 
+def as_path(_context: click.Context, _parameter: click.Parameter, name: str | None) -> Path | None:
+    """A file's name as the commands take it."""
+    from pathlib import Path
+
+    return None if name is None else Path(name)
+
+
+def as_output(_context: click.Context, _parameter: click.Parameter, name: str | None) -> Path | None:
+    """The name of a file to write; `-` is the standard output."""
+    from pathlib import Path
+
+    from handkit.files import STANDARD_OUTPUT
+
+    return None if name is None else STANDARD_OUTPUT if name == "-" else Path(name)
+
+
+FILE: dict[str, Any] = {"type": click.Path(), "callback": as_path}
+OUTPUT: dict[str, Any] = {"type": click.Path(), "callback": as_output}
+
+
 def paper(text: str) -> Paper:
     """A paper by name or size. Raises click.BadParameter."""
     from handkit.errors import PaperError
@@ -52,23 +72,31 @@ def length(text: str) -> float:
     return found
 
 
-def picture_form(output: Path) -> Pictured:
-    """How pictures are written, by a file's ending. Raises click.BadParameter."""
+def picture_form(output: Path, form: Pictured | None = None) -> Pictured:
+    """How pictures are written, by a file's ending; as asked for where it has none that tells it, or as PDF
+    to the standard output. Raises click.BadParameter."""
+    from handkit.files import is_standard_output
+
     ending = output.suffix.lower()
-    if ending not in PICTURE_ENDINGS:
-        allowed = words(PICTURE_ENDINGS)
-        raise click.BadParameter(f"found {str(output)!r}; allowed: a name that ends in {allowed}")
-    return Pictured(ending.removeprefix("."))
+    if ending in PICTURE_ENDINGS:
+        told = Pictured(ending.removeprefix("."))
+        if form not in (None, told):
+            raise click.BadParameter(f"found {form.value} and {str(output)!r}; name a file that ends so")
+        return told
+    if form or is_standard_output(output):
+        return form or Pictured.PDF
+    allowed = words(PICTURE_ENDINGS)
+    raise click.BadParameter(f"found {str(output)!r}; allowed: a name that ends in {allowed}")
 
 
-def choice(name: str, members: type[StrEnum], explained: str) -> Callable[[Command], Command]:
+def choice(*names: str, members: type[StrEnum], explained: str) -> Callable[[Command], Command]:
     """An option that takes one of an enumeration's words and gives its member, or None without one."""
 
     def member(_context: click.Context, _option: click.Parameter, word: str | None) -> StrEnum | None:
         return None if word is None else members(word)
 
     return click.option(
-        name, type=click.Choice([one.value for one in members]), callback=member, help=explained
+        *names, type=click.Choice([one.value for one in members]), callback=member, help=explained
     )
 
 
@@ -87,9 +115,11 @@ def page_options(command: Command) -> Command:
             default=None,
             help="Plain pieces larger than a sheet as drawings to be marked out by their measures.",
         ),
-        choice("--straights", Straights, "Long straight pieces whole, or shortened."),
-        choice("--draw", Drawn, "A piece cut several times: once, or each."),
-        choice("--windows", Windows, "Portions of pieces share sheets, or lie one a sheet."),
+        choice("--straights", members=Straights, explained="Long straight pieces whole, or shortened."),
+        choice("--draw", members=Drawn, explained="A piece cut several times: once, or each."),
+        choice(
+            "--windows", members=Windows, explained="Portions of pieces share sheets, or lie one a sheet."
+        ),
         click.option("--overlap", type=length, metavar="MM", help="How far the portions of a piece overlap."),
         click.option("--margin", type=length, metavar="MM", help="Where drawing begins."),
         click.option("--edge", type=length, metavar="MM", help="Nothing is printed nearer to the edge."),
@@ -97,6 +127,29 @@ def page_options(command: Command) -> Command:
     ):
         command = option(command)
     return command
+
+
+def text_or_json(command: Command) -> Command:
+    """The option that says for whom the output is."""
+    forms = click.Choice(["text", "json"])
+    return click.option("--format", "form", type=forms, default="text", help="For people or programs.")(
+        command
+    )
+
+
+def picture_options(command: Command) -> Command:
+    """The options that say where a picture goes, and how it is written."""
+    where = click.option(
+        "-o",
+        "--output",
+        **OUTPUT,
+        metavar=f"FILE{'|'.join(PICTURE_ENDINGS)}",
+        help="Default: PROJECT-article.pdf beside the project; - for a pipe. PNG is an extra: handkit[png].",
+    )
+    how = choice(
+        "--format", "form", members=Pictured, explained="Where -o's ending does not tell it. Default: pdf."
+    )
+    return where(how(command))
 
 
 def terminal_width() -> int | None:

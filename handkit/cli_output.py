@@ -8,11 +8,13 @@ here, and what a terminal would act on is written as escapes, whoever made the t
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable
+import sys
+from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
 import click
 
+from handkit.interrupts import clearing_up
 from handkit.wording.quoting import escaped, escaped_output
 
 if TYPE_CHECKING:
@@ -35,6 +37,15 @@ def refuse_overwriting(project: Path, *outputs: Path | None) -> None:
         taken[place] = "named twice"
 
 
+def refuse_terminal(output: Path) -> None:
+    """Raise FileError where a file that is no text would go to a terminal."""
+    from handkit.errors import FileError
+    from handkit.files import is_standard_output
+
+    if sys.stdout.isatty() and is_standard_output(output):
+        raise FileError("can't write a picture to a terminal: name a file, or send it on with > or |")
+
+
 def write_output(text: str) -> None:
     """The output proper, which may be a file on a full disk. Raises FileError.
 
@@ -48,6 +59,24 @@ def write_output(text: str) -> None:
         raise
     except OSError as reason:
         raise FileError(f"can't write the output: {reason.strerror}") from None
+
+
+def write_files(files: Mapping[Path, bytes]) -> None:
+    """Write files whole or not at all, also where it is interrupted. Raises FileError."""
+    from handkit.files import write_whole
+
+    with clearing_up():
+        write_whole(files)
+
+
+def write_done(line: str, outputs: Iterable[Path]) -> None:
+    """What was written, in a line; beside the output proper where that is one of the files written."""
+    from handkit.files import is_standard_output
+
+    if any(map(is_standard_output, outputs)):
+        write_beside(line)
+    else:
+        write_output(f"{escaped(line)}\n")
 
 
 def write_findings(findings: Iterable[Finding]) -> None:

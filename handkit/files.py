@@ -1,36 +1,72 @@
 """Files: written whole or not at all, and read with a plain word where they can't be.
 
 In: a path and bytes. Out: a file that is finished; an existing one is replaced only then.
+
+A *draft* is a file being written, beside the place where it will stand; a *leftover* one whose writer was
+killed. A draft's writer keeps it locked, so that nobody takes it for a leftover.
 """
 
 from __future__ import annotations
 
 import os
 import stat
-import tempfile
+import sys
 from collections.abc import Iterator, Mapping
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager, suppress
 from pathlib import Path
+from secrets import token_hex
 
 from handkit.errors import FileError
+
+# What `-` stands for, and what may be named itself.
+STANDARD_OUTPUT = Path("/dev/stdout")
+
+# How a draft is called: not as anybody would call a file of theirs.
+_DRAFT_ENDING = ".unfinished"
+_MARK = 4  # bytes of its own in each draft's name
+_LONGEST_STEM = 50  # letters, so that a name of any length leaves room for the rest
 
 
 def write_whole(files: Mapping[Path, bytes]) -> None:
     """Write several files, each replaced only once all of them lie finished beside their places.
 
+    A link stays, and what it leads to is replaced. What is no file (a device, a pipe) is written to.
     Raises FileError; whatever stood there before then stands there still.
     """
-    finished: list[tuple[Path, Path]] = []
+    places = {path: place for path in files if (place := _place(path))}
+    for place in places.values():
+        _clear_leftovers(place)
+    drafts = {
+        path: place.with_name(_stem(place) + token_hex(_MARK) + _DRAFT_ENDING)
+        for path, place in places.items()
+    }
     try:
-        for path, data in files.items():
-            with _told(path):
-                finished.append((_write_beside(path, data), path))
-        for draft, path in finished:
-            with _told(path):
-                draft.replace(path)
+        with ExitStack() as held:
+            for path, draft in drafts.items():
+                with _told(path):
+                    _write_draft(held, draft, files[path])
+            for path in (path for path in files if path not in places):
+                with _told(path):
+                    _write_to(path, files[path])
+            if not hasattr(os, "lockf"):  # Windows moves no file that is open
+                held.close()
+            for path, draft in drafts.items():
+                with _told(path):
+                    draft.replace(places[path])
     finally:
-        for draft, _ in finished:
-            draft.unlink(missing_ok=True)
+        for draft in drafts.values():
+            with suppress(OSError):
+                draft.unlink()
+
+
+def is_standard_output(path: Path) -> bool:
+    """Whether a path leads to where the command's output goes."""
+    if path == STANDARD_OUTPUT:
+        return True
+    try:
+        return os.path.samestat(path.stat(), os.fstat(1))
+    except OSError:
+        return False
 
 
 @contextmanager
@@ -39,47 +75,70 @@ def _told(path: Path) -> Iterator[None]:
     try:
         yield
     except OSError as reason:
+        if isinstance(reason, BrokenPipeError) and is_standard_output(path):
+            raise  # who read the output has gone, which is no fault
         raise FileError(f"can't write {path}: {reason.strerror}") from reason
 
 
-def _write_beside(path: Path, data: bytes) -> Path:
-    """A finished file with this content in the same folder, under a name of its own."""
-    _refuse_place(path)
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
-    draft = Path(name)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-            file.flush()
-            os.fsync(handle)  # else a power cut may leave the name without its content
-        draft.chmod(_usual_mode())
-    except BaseException:
-        draft.unlink(missing_ok=True)
-        raise
-    return draft
+def _place(path: Path) -> Path | None:
+    """Where a file will stand, behind all links; None for what is no file.
 
-
-def _refuse_place(path: Path) -> None:
-    """Raise FileError where no file can be put: what is replaced must be a file.
-
-    (A device or a pipe in its place would not be written to, but be gone.)
-    """
-    if not path.parent.is_dir():
-        raise FileError(f"can't write {path}: there is no folder {path.parent}")
-    try:
-        mode = path.lstat().st_mode
-    except FileNotFoundError:
-        return
-    if stat.S_ISLNK(mode) and path.exists():
-        mode = path.stat().st_mode
+    Raises FileError where none can stand."""
+    with _told(path):
+        if is_standard_output(path):
+            return None
+        place = Path(os.path.realpath(path)) if path.is_symlink() else path
+        if not place.parent.is_dir():
+            raise FileError(f"can't write {path}: there is no folder {place.parent}")
+        try:
+            mode = path.stat().st_mode
+        except FileNotFoundError:
+            return place
     if stat.S_ISDIR(mode):
         raise FileError(f"can't write {path}: it is a folder")
-    if not (stat.S_ISREG(mode) or stat.S_ISLNK(mode)):
-        raise FileError(f"can't write {path}: it is no ordinary file")
+    return place if stat.S_ISREG(mode) else None
 
 
-def _usual_mode() -> int:
-    """The mode a new file gets here; mkstemp's own is for its owner's eyes only."""
-    mask = os.umask(0)
-    os.umask(mask)
-    return 0o666 & ~mask
+def _stem(place: Path) -> str:
+    return f".{place.name[:_LONGEST_STEM]}."
+
+
+def _clear_leftovers(place: Path) -> None:
+    """Remove the drafts for this place that nobody is writing. What can't be removed is left."""
+    stem = _stem(place)
+    length = len(stem) + 2 * _MARK + len(_DRAFT_ENDING)
+    with suppress(OSError):
+        for draft in place.parent.iterdir():
+            name = draft.name
+            named = len(name) == length and name.startswith(stem) and name.endswith(_DRAFT_ENDING)
+            if named and stat.S_ISREG(draft.lstat().st_mode):
+                with suppress(OSError), draft.open("ab") as file:
+                    _hold(file.fileno())
+                    draft.unlink()
+
+
+def _write_draft(held: ExitStack, draft: Path, data: bytes) -> None:
+    """A file with this content, locked until `held` ends."""
+    file = held.enter_context(draft.open("xb", buffering=0))
+    with suppress(OSError):  # a file system without locks
+        _hold(file.fileno())
+    rest = memoryview(data)
+    while rest:
+        rest = rest[file.write(rest) :]
+    os.fsync(file.fileno())  # else a power cut may leave the name without its content
+
+
+def _hold(handle: int) -> None:
+    """Lock a file for this process. Raises OSError where another holds it."""
+    if hasattr(os, "lockf"):  # on Windows a file that is open can't be removed: no lock is needed
+        os.lockf(handle, os.F_TLOCK, 0)
+
+
+def _write_to(path: Path, data: bytes) -> None:
+    """To a device, a pipe or the standard output, which stay what they are."""
+    if is_standard_output(path):
+        sys.stdout.buffer.write(data)
+        sys.stdout.buffer.flush()
+    else:
+        with path.open("wb") as stream:
+            stream.write(data)

@@ -6,6 +6,10 @@ carries that folder as the package `handkit.samples` (pyproject.toml).
 
 from __future__ import annotations
 
+import os
+import shutil
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 import handkit
@@ -40,16 +44,33 @@ def copy_sample(name: str, folder: Path) -> tuple[Path, ...]:
         near = nearest(name, names)
         hint = f"; did you mean {near}?" if near else ""
         raise FileError(f"found sample {name!r}; allowed: {', '.join(names)}{hint}")
-    try:
-        folder.mkdir(parents=True)
-    except FileExistsError:
-        raise FileError(f"can't write {folder}: it is there already; name another with -o") from None
-    except OSError as reason:
-        raise FileError(f"can't write {folder}: {reason.strerror}") from reason
     contents = {
         folder / entry.name: entry.read_bytes()
         for entry in sorted((samples_folder() / name).iterdir())
         if entry.suffix == ".toml"
     }
-    write_whole(contents)
+    with _new_folder(folder):
+        write_whole(contents)
     return tuple(contents)
+
+
+@contextmanager
+def _new_folder(folder: Path) -> Iterator[None]:
+    """Make a folder to fill, and those it lies in; where that fails half way, none of them is left."""
+    new = [each for each in (folder, *folder.parents) if not os.path.lexists(each)]
+    made = False
+    try:
+        folder.mkdir(parents=True)
+        made = True
+        yield
+    except BaseException as reason:
+        if made:
+            shutil.rmtree(folder, ignore_errors=True)
+        for each in new:
+            with suppress(OSError):  # another has put something there
+                each.rmdir()
+        if isinstance(reason, FileExistsError):
+            raise FileError(f"can't write {folder}: it is there already; name another with -o") from None
+        if isinstance(reason, OSError):
+            raise FileError(f"can't write {folder}: {reason.strerror}") from reason
+        raise

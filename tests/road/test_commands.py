@@ -65,8 +65,11 @@ def run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Run:
 COMMAND = """
 import signal
 signal.signal(signal.SIGINT, signal.default_int_handler)
-from handkit.cli import main
-main()
+from handkit.__main__ import run
+from handkit.interrupts import listen
+listen()
+print("here", flush=True)
+run()
 """
 
 
@@ -195,8 +198,8 @@ def test_wrong_use_exits_with_2_and_writes_nothing(run: Run, words: str) -> None
         ("make good.toml -o ./a --report a", "can't write a: it is named twice; name another file"),
         ("make good.toml -o no/kit.pdf", "can't write no/kit.pdf: there is no folder no"),
         ("make good.toml -o folder", "can't write folder: it is a folder"),
-        ("make good.toml --report pipe", "can't write pipe: it is no ordinary file"),
-        ("pieces good.toml --format svg -o pipe", "can't write pipe: it is no ordinary file"),
+        ("make good.toml -o - --report -", "can't write /dev/stdout: it is named twice; name another file"),
+        ("make good.toml --report /dev/full", "can't write /dev/full: No space left on device"),
         (f"make good.toml -o {'x' * 300}", f"can't write {'x' * 300}: File name too long"),
         ("sample strap -o good.toml", "can't write good.toml: it is there already; name another with -o"),
         (f"sample strap -o {'x' * 300}", f"can't write {'x' * 300}: File name too long"),
@@ -254,16 +257,131 @@ def test_a_full_disk_under_the_output_is_told_in_a_line(run: Run) -> None:
         assert told.stderr.splitlines()[-1] == "error: can't write the output: No space left on device"
 
 
-def test_control_c_ends_the_work_without_a_traceback_or_a_file(run: Run) -> None:
-    """Interrupted in the middle of a project that takes a long time to lay out and draw."""
+# Seconds after the start: while it loads, reads, drafts, lays out and draws, on whatever machine.
+@pytest.mark.parametrize("moment", [0, 0.03, 0.06, 0.1, 0.2, 0.4, 0.8, 1.5])
+def test_control_c_at_any_moment_ends_with_one_line_and_nothing_left(run: Run, moment: float) -> None:
+    """A project that takes a long time to lay out and draw."""
     many = "".join(f'[[piece]]\nname = "p{k}"\nrectangle = [900, 900]\n' for k in range(60))
     Path("long.toml").write_text("format = 1\n[material]\nthickness = 2\n" + many)
     process = handkit("make", "long.toml")
-    time.sleep(1.5)
+    assert process.stdout is not None
+    assert process.stdout.readline() == "here\n"
+    time.sleep(moment)
     assert process.poll() is None, "too quick to be interrupted"
     process.send_signal(signal.SIGINT)
-    _, err = process.communicate(timeout=60)
-    assert process.returncode == 1
-    assert err.splitlines()[-1] == "Aborted!"
-    assert "Traceback" not in err
+    out, err = process.communicate(timeout=60)
+    assert (process.returncode, out, err) == (130, "", "interrupted\n")
     assert files() == {"good.toml", "long.toml"}
+
+
+# A command that is interrupted at one moment of writing its files.
+AMID = """
+import os, pathlib, signal
+def interrupt(*_, **__): os.kill(os.getpid(), signal.SIGINT)
+{moment} = interrupt
+"""
+
+
+@pytest.mark.parametrize("words", ["make good.toml", "sample strap -o new/strap"])
+@pytest.mark.parametrize("moment", ["os.lockf", "os.fsync", "pathlib.Path.replace"])
+def test_control_c_while_files_are_written_leaves_nothing(run: Run, words: str, moment: str) -> None:
+    line = [sys.executable, "-c", AMID.format(moment=moment) + COMMAND, *words.split()]
+    told = subprocess.run(line, capture_output=True, text=True, check=False)
+    assert (told.returncode, told.stdout, told.stderr) == (130, "here\n", "interrupted\n")
+    assert files() == {"good.toml"}
+
+
+def test_an_interrupt_that_whoever_started_it_ignores_is_ignored(run: Run) -> None:
+    line = [sys.executable, "-c", COMMAND.replace("signal.default_int_handler", "signal.SIG_IGN"), "keys"]
+    process = subprocess.Popen(line, stdout=subprocess.PIPE, text=True)
+    assert process.stdout is not None
+    assert process.stdout.readline() == "here\n"
+    process.send_signal(signal.SIGINT)
+    assert len(process.communicate(timeout=60)[0]) > 1000
+    assert process.returncode == 0
+
+
+@pytest.mark.parametrize(
+    ("words", "begins", "beside"),
+    [
+        ("make good.toml -o -", "%PDF-", "/dev/stdout: "),
+        ("make good.toml -o /dev/stdout", "%PDF-", "/dev/stdout: "),
+        ("make good.toml -o kit.pdf --report -", '{"format": 1', "kit.pdf: "),
+        ("show good.toml -o -", "%PDF-", "/dev/stdout: the article put together"),
+        ("show good.toml -o - --format svg", "<?xml", "/dev/stdout: the article put together"),
+        ("plan good.toml -o -", "good: plan", ""),
+        ("plan good.toml -o - --format csv", "order,seam", ""),
+        ("plan good.toml -o - --format html", "<!doctype html>", ""),
+        ("pieces good.toml -o - --format json", '{"format": 1', ""),
+    ],
+)
+def test_a_bar_is_the_standard_output_and_words_go_beside_it(
+    run: Run, words: str, begins: str, beside: str
+) -> None:
+    result = run(*words.split())
+    assert result.exit_code == 0
+    assert result.stdout_bytes.decode("latin-1").startswith(begins)
+    assert (result.stderr.splitlines() or [""])[-1].startswith(beside)
+    assert files() - {"kit.pdf"} == {"good.toml"}
+
+
+@pytest.mark.parametrize("way", ["| cat > got", "> got"])
+@pytest.mark.parametrize("output", ["-", "/dev/stdout", "got"])
+def test_what_the_standard_output_gets_is_the_kit_and_nothing_else(run: Run, way: str, output: str) -> None:
+    """Through a pipe, and into a file, even into the one that is named."""
+    assert run("make", "good.toml", "-o", "kit.pdf").exit_code == 0
+    line = f"{sys.executable} -m handkit make good.toml -o {output} {way if output != 'got' else '> got'}"
+    told = subprocess.run(["sh", "-c", line], stderr=subprocess.PIPE, text=True, check=True)
+    assert Path("got").read_bytes() == Path("kit.pdf").read_bytes()
+    assert "pages" in told.stderr
+    assert files() == {"good.toml", "kit.pdf", "got"}
+
+
+def test_a_picture_is_not_written_to_a_terminal(run: Run) -> None:
+    here, there = os.openpty()
+    line = [sys.executable, "-m", "handkit", "show", "good.toml", "-o", "-"]
+    told = subprocess.run(line, stdout=there, stderr=subprocess.PIPE, text=True, check=False)
+    os.close(there)
+    os.close(here)
+    assert told.returncode == 1
+    assert told.stderr == (
+        "error: can't write a picture to a terminal: name a file, or send it on with > or |\n"
+    )
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ("show good.toml -o a.svg --format pdf", "found pdf and 'a.svg'; name a file that ends so"),
+        ("show good.toml -o a", "found 'a'; allowed: a name that ends in .pdf, .svg or .png"),
+    ],
+)
+def test_a_picture_that_is_asked_for_in_no_way_or_two_is_wrong_use(run: Run, words: str, said: str) -> None:
+    result = run(*words.split())
+    assert (result.exit_code, result.stderr.splitlines()[-1]) == (2, f"Error: Invalid value: {said}")
+    assert files() == {"good.toml"}
+
+
+@pytest.mark.parametrize("command", ["make good.toml -o", "pieces good.toml --format svg -o"])
+def test_a_pipe_gets_what_is_written_to_it_and_stays(run: Run, command: str) -> None:
+    os.mkfifo("pipe")
+    reading = subprocess.Popen(["cp", "pipe", "got"])
+    assert run(*command.split(), "pipe").exit_code == 0
+    assert reading.wait() == 0
+    assert Path("pipe").is_fifo()
+    assert Path("got").stat().st_size > 500
+
+
+@pytest.mark.parametrize("moment", ["os.fsync", "pathlib.Path.replace", "pathlib.Path.mkdir"])
+@pytest.mark.parametrize("reason", [OSError(28, "No space left on device"), KeyboardInterrupt()])
+def test_a_sample_that_fails_half_way_leaves_nothing(
+    run: Run, moment: str, reason: BaseException, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(*_: object, **__: object) -> None:
+        raise reason
+
+    Path("there").mkdir()
+    monkeypatch.setattr(moment, fail)
+    assert run("sample", "strap", "-o", "there/new/strap").exit_code == 1
+    assert files() == {"good.toml", "there"}
+    assert not list(Path("there").iterdir())
