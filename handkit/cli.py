@@ -67,9 +67,7 @@ def main() -> None:
 
 @main.command()
 @click.argument("project", **FILE)
-@click.option(
-    "-o", "--output", **OUTPUT, metavar="KIT.pdf", help="Default: beside the project; - for a pipe."
-)
+@click.option("-o", "--output", **OUTPUT, metavar="KIT.pdf", help="Default: beside it; - for a pipe.")
 @click.option("--report", **OUTPUT, metavar="REPORT.json", help="Sheets, joins and findings as JSON.")
 @page_options
 def make(project: Path, output: Path | None, report: Path | None, **page: Any) -> None:
