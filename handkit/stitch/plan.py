@@ -137,11 +137,6 @@ class SeamRow(msgspec.Struct, frozen=True):
     length: float  # of all
     thread: float  # all that is cut for them
 
-    @property
-    def rule_of_thumb(self) -> float:
-        """What the rule of thumb would cut."""
-        return round(rule_of_thumb(self.length), DECIMALS)
-
 
 class WayStep(msgspec.Struct, frozen=True):
     """One place of the walk; `first` is the side the needle that goes first, or alone, comes from."""
