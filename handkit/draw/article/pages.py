@@ -93,7 +93,7 @@ def _titled(article: Article, figure: Figure, scene: ArticleScene) -> ArticleSce
     """With the base's name where there are several."""
     if len(article.figures) == 1:
         return scene
-    return _called(scene, f"{scene.title}: {figure.base}")
+    return _called(scene, f'{scene.title}: "{figure.base}"')
 
 
 def _called(scene: ArticleScene, title: str) -> ArticleScene:
