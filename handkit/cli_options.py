@@ -154,7 +154,8 @@ def picture_options(command: Command) -> Command:
 
 def terminal_width() -> int | None:
     """Columns of the terminal that the output goes to; None where it goes elsewhere."""
-    return max(40, get_terminal_size().columns) if sys.stdout.isatty() else None
+    is_terminal = sys.stdout is not None and sys.stdout.isatty()  # None: it is closed
+    return max(40, get_terminal_size().columns) if is_terminal else None
 
 
 def refuse_unknown(names: Sequence[str], known: Sequence[str]) -> None:

@@ -42,7 +42,7 @@ def refuse_terminal(output: Path) -> None:
     from handkit.errors import FileError
     from handkit.files import is_standard_output
 
-    if sys.stdout.isatty() and is_standard_output(output):
+    if sys.stdout is not None and sys.stdout.isatty() and is_standard_output(output):
         raise FileError("can't write a picture to a terminal: name a file, or send it on with > or |")
 
 

@@ -13,6 +13,7 @@ import stat
 import sys
 from collections.abc import Iterator, Mapping
 from contextlib import ExitStack, contextmanager, suppress
+from errno import EBADF
 from pathlib import Path
 from secrets import token_hex
 
@@ -137,6 +138,8 @@ def _hold(handle: int) -> None:
 def _write_to(path: Path, data: bytes) -> None:
     """To a device, a pipe or the standard output, which stay what they are."""
     if is_standard_output(path):
+        if sys.stdout is None:  # it was closed before the start
+            raise OSError(EBADF, os.strerror(EBADF))
         sys.stdout.buffer.write(data)
         sys.stdout.buffer.flush()
     else:

@@ -337,6 +337,24 @@ def test_what_the_standard_output_gets_is_the_kit_and_nothing_else(run: Run, way
     assert files() == {"good.toml", "kit.pdf", "got"}
 
 
+@pytest.mark.parametrize(
+    ("words", "code", "said"),
+    [
+        ("make good.toml -o - >&-", 1, "error: can't write /dev/stdout: Bad file descriptor"),
+        ("make good.toml -o - >/dev/full", 1, "error: can't write /dev/stdout: No space left on device"),
+        ("show good.toml -o - >&-", 1, "error: can't write /dev/stdout: Bad file descriptor"),
+        ("plan good.toml >&-", 0, ""),
+    ],
+)
+def test_a_standard_output_that_takes_nothing_is_told(run: Run, words: str, code: int, said: str) -> None:
+    line = f"{sys.executable} -m handkit {words}"
+    told = subprocess.run(["sh", "-c", line], stderr=subprocess.PIPE, text=True, check=False)
+    assert told.returncode == code, told.stderr
+    assert said in ("", (told.stderr.splitlines() or [""])[-1])
+    assert "Traceback" not in told.stderr
+    assert files() == {"good.toml"}
+
+
 def test_a_picture_is_not_written_to_a_terminal(run: Run) -> None:
     here, there = os.openpty()
     line = [sys.executable, "-m", "handkit", "show", "good.toml", "-o", "-"]
