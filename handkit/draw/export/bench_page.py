@@ -12,11 +12,11 @@ from __future__ import annotations
 from importlib import resources
 from xml.etree import ElementTree as ET
 
-from handkit.draw.export.bench_parts import PARTS, BenchSource, marks_told
+from handkit.draw.export.bench_parts import PARTS, BenchSource
 from handkit.draw.export.html_writing import THEIRS, html_file, told, under
 from handkit.draw.model.fonts import load_fonts
 from handkit.draw.words.document import Chapter, Heading, Ticked
-from handkit.draw.words.names import kit_plan
+from handkit.draw.words.names import kit_plan, span_words
 from handkit.draw.words.plan_document import plan_document
 from handkit.punch.punched import Punched
 from handkit.stitch.plan import StitchPlan
@@ -59,7 +59,7 @@ def _chapter(source: BenchSource, chapter: Chapter, main: ET.Element, links: ET.
             (step,) = PARTS[Ticked](source, part)
             step.set("class", "leaf step")
             main.append(step)
-            _link(links, step, f"{marks_told(part.marks)} {part.title or part.brief}")
+            _link(links, step, f"{span_words(part.marks)} {part.title or part.brief}")
             continue
         if home is None or isinstance(part, Heading):
             title = part.text if isinstance(part, Heading) else chapter.title

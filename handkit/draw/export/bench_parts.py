@@ -6,7 +6,7 @@ In: the plan, a part. Out: elements. A box, a walk and a picture have names of t
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import zip_longest
 from typing import Any
 from xml.etree import ElementTree as ET
@@ -25,24 +25,16 @@ from handkit.draw.words.document import (
     Keyed,
     Numbered,
     Paragraph,
-    TextLook,
     Ticked,
     Walk,
 )
 from handkit.draw.words.listing import Listing
-from handkit.draw.words.names import KitPlan
+from handkit.draw.words.names import KitPlan, span_words
 from handkit.kinds.stitches import StitchKind
 
 # Rooms for pictures, mm: of a seam, and of a stitch, two of its pictures side by side.
 SEAM_ROOM = (110.0, 90.0)
 STITCH_WIDTH = 100.0
-
-LOOKS = {
-    TextLook.BODY: "soft",
-    TextLook.BENCH: "said",
-    TextLook.STRONG: "strong",
-    TextLook.CAUTION: "caution",
-}
 
 
 class BenchSource(msgspec.Struct, frozen=True):
@@ -53,7 +45,7 @@ class BenchSource(msgspec.Struct, frozen=True):
 
 
 def _paragraph(_: BenchSource, part: Paragraph) -> Iterator[ET.Element]:
-    yield _alone("p", part.text, LOOKS[part.look])
+    yield _alone("p", part.text, "said" if part.at_hand else "soft")
 
 
 def _numbered(_: BenchSource, part: Numbered) -> Iterator[ET.Element]:
@@ -75,8 +67,6 @@ def _listing(_: BenchSource, part: Listing) -> Iterator[ET.Element]:
     if part.rows:
         yield _table(part)
     yield from (_alone("p", text, "soft") for text in part.texts)
-    if part.caution:
-        yield _alone("p", f"Caution: {part.caution}", "caution")
 
 
 def _table(part: Listing) -> ET.Element:
@@ -101,7 +91,7 @@ def _ticked(source: BenchSource, part: Ticked) -> Iterator[ET.Element]:
     noun, level, done = ("Step", "h2", "done") if part.brief else ("Thread", "h3", "cut")
     step = ET.Element("article", {"class": "ticked", "id": f"{noun.lower()}-{part.marks[0]}"})
     several = "s" * (len(part.marks) > 1)
-    title = f"{noun}{several} {marks_told(part.marks)}" + (f": {part.title}" if part.title else "")
+    title = f"{noun}{several} {span_words(part.marks)}" + (f": {part.title}" if part.title else "")
     read, work = under(step, "div"), under(step, "div")
     told(read, level, title, {"tabindex": "-1"})
     if part.aside:
@@ -127,15 +117,6 @@ def _ticked(source: BenchSource, part: Ticked) -> Iterator[ET.Element]:
             code = f" ({walk.code})" * paired if walk is not None else ""
             box.tail = f"{noun} {mark}{code} {done}" if part.brief else f"{mark} {done}"
     yield step
-
-
-def marks_told(marks: Sequence[str]) -> str:
-    """Steps or threads that are told together.
-
-    >>> marks_told(["9"]), marks_told(["9", "10"]), marks_told(["11", "12", "13"])
-    ('9', '9 and 10', '11 to 13')
-    """
-    return " and ".join(marks) if len(marks) < 3 else f"{marks[0]} to {marks[-1]}"
 
 
 def _counter(walk: Walk, *, opened: bool, among: str) -> ET.Element:

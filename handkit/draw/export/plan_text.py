@@ -108,11 +108,10 @@ def _listing(part: Listing, width: int) -> list[str]:
     """Nothing where it is empty."""
     if not (part.rows or part.texts):
         return []
-    caution = f"Caution: {part.caution}" if part.caution else ""
     return [
         *headed(part.title),
         *text_table(part.columns, part.rows, width),
-        *(line for text in (*part.texts, caution) for line in filled(text, width)),
+        *(line for text in part.texts for line in filled(text, width)),
     ]
 
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from handkit.draw.layout.flow import Block, gap, kept_together
 from handkit.draw.layout.typesetter import Typesetter
-from handkit.draw.model.lettering import BENCH, BODY, HEAD
+from handkit.draw.model.lettering import BODY, HEAD
 from handkit.draw.pages.stitch_diagram import stitch_diagram
 from handkit.draw.pages.ticked_blocks import ticked_blocks
 from handkit.draw.words.document import (
@@ -20,7 +20,6 @@ from handkit.draw.words.document import (
     Numbered,
     Paragraph,
     Part,
-    TextLook,
     Ticked,
 )
 from handkit.draw.words.listing import Listing
@@ -33,14 +32,6 @@ NUMBERED, KEYED = 8.0, 26.0
 # Size of what stands over a part, and of what is read through once, before the work.
 OVER, READ = 5.6, 3.5
 
-# Size of a text by how it is read, and whether it is bold.
-LOOKS = {
-    TextLook.BODY: (BODY, False),
-    TextLook.BENCH: (HEAD, False),
-    TextLook.STRONG: (BENCH, True),
-    TextLook.CAUTION: (BODY, True),
-}
-
 
 def part_blocks(kit: KitPlan, parts: Iterable[Part], setter: Typesetter) -> tuple[Block, ...]:
     """The parts one under the other; a heading stays with what it stands over."""
@@ -52,8 +43,7 @@ def _heading(_: KitPlan, part: Heading, setter: Typesetter) -> Iterable[Block]:
 
 
 def _paragraph(_: KitPlan, part: Paragraph, setter: Typesetter) -> Iterable[Block]:
-    size, bold = LOOKS[part.look]
-    return setter.text(part.text, size=size, bold=bold, space=1.5)
+    return setter.text(part.text, size=HEAD if part.at_hand else BODY, space=1.5)
 
 
 def _numbered(_: KitPlan, part: Numbered, setter: Typesetter) -> Iterable[Block]:
@@ -67,12 +57,10 @@ def _keyed(_: KitPlan, part: Keyed, setter: Typesetter) -> Iterable[Block]:
 
 
 def _listing(_: KitPlan, part: Listing, setter: Typesetter) -> Iterable[Block]:
-    """Heading, table, texts and caution; nothing where it is empty."""
-    caution = f"Caution: {part.caution}" if part.caution else ""
+    """Heading, table and texts; nothing where it is empty."""
     body = (
         *setter.table(part.columns, part.rows),
         *setter.texts(part.texts, space=0.0),
-        *setter.text(caution, bold=True),
     )
     return (*setter.heading(part.title, space=0.8), *body, gap(3)) if body else ()
 

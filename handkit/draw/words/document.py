@@ -11,22 +11,11 @@ of the work in a sentence, where its own lines are left out; threads have none.
 
 from __future__ import annotations
 
-from enum import Enum, auto
-
 import msgspec
 
 from handkit.draw.words.listing import Listing
 from handkit.kinds.stitches import StitchKind, Text
 from handkit.stitch.plan import SeamPlan
-
-
-class TextLook(Enum):
-    """How a text is read."""
-
-    BODY = auto()
-    BENCH = auto()  # at arm's length
-    STRONG = auto()  # at arm's length, and not to be missed
-    CAUTION = auto()
 
 
 class Heading(msgspec.Struct, frozen=True):
@@ -36,10 +25,10 @@ class Heading(msgspec.Struct, frozen=True):
 
 
 class Paragraph(msgspec.Struct, frozen=True):
-    """A text."""
+    """A text; `at_hand` is read at arm's length."""
 
     text: str
-    look: TextLook = TextLook.BODY
+    at_hand: bool = False
 
 
 class Numbered(msgspec.Struct, frozen=True):

@@ -24,13 +24,12 @@ class Column(msgspec.Struct, frozen=True):
 
 
 class Listing(msgspec.Struct, frozen=True):
-    """A headed section: a table, texts below it, a caution last. One with neither is left out."""
+    """A headed section: a table, texts below it. One with neither is left out."""
 
     title: str
     columns: tuple[Column, ...] = ()
     rows: tuple[Row, ...] = ()
     texts: tuple[str, ...] = ()
-    caution: str = ""
 
 
 def figures(head: str, share: float, text: Callable[[Any], str] = str) -> Column:
@@ -49,8 +48,7 @@ def listing(
     columns: tuple[Column, ...],
     records: Iterable[object],
     *texts: str,
-    caution: str = "",
 ) -> Listing:
     """A section with a table; nothing of it where there is no record."""
     rows = rows_of(columns, records)
-    return Listing(title, columns, rows, texts, caution) if rows else Listing(title)
+    return Listing(title, columns, rows, texts) if rows else Listing(title)

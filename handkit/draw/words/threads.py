@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from handkit.draw.words.document import Heading, Paragraph, Part, TextLook, Ticked
+from handkit.draw.words.document import Heading, Paragraph, Part, Ticked
 from handkit.draw.words.names import Codes, KitPlan, span_words
 from handkit.draw.words.needle_words import walk_words
 from handkit.grouping import grouped
@@ -37,7 +37,7 @@ def thread_parts(kit: KitPlan) -> Iterator[Part]:
     offered = [shared for shared in kit.plan.shared if not shared.adopted]
     if offered:
         yield Heading("Or with fewer ends")
-        yield from (Paragraph(shared_words(shared, kit.codes, units), TextLook.BENCH) for shared in offered)
+        yield from (Paragraph(shared_words(shared, kit.codes, units), at_hand=True) for shared in offered)
 
 
 def _likeness(thread: CutThread) -> tuple[object, ...]:
