@@ -172,6 +172,7 @@ CASES = [
 ]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("text", CASES)
 def test_every_refused_project_is_drawn_or_told(show: Show, text: str) -> None:
     """Whatever a step refuses ends in a picture and exit code 1, never in a traceback."""

@@ -122,7 +122,7 @@ KITS |= {
 }
 
 # Kits that take long, and show what the others show on other paper.
-LONG = ("pouch on letter", "pouch on small sheets")
+LONG = ("pouch on letter", "pouch on small sheets", "strap on A3")
 
 Point = tuple[float, float]
 

@@ -56,6 +56,7 @@ def test_warnings_and_what_is_to_be_done_are_printed(kit_of: Callable[[str], Any
         assert (f"{one['key']}: found {one['found']}" in text) is needed, one
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("name", ["pouch", "sketching case", "strap"])
 def test_the_first_sheet_of_a_sample_is_one_page(kits: Callable[[str], Any], name: str) -> None:
     """Squares, settings, legend, cautions and the map of the sheets."""

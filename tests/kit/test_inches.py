@@ -38,7 +38,7 @@ FILES = sorted(
     for path in (*ROOT.glob("samples/*/*.toml"), *ROOT.glob("tests/projects/*/*.toml"))
     if path.name != "expected.toml"
 )
-SLOW = ("case", "bag", "pouch")  # beside the project that is in inches by itself
+SLOW = ("case", "bag", "pouch", "roll")  # beside the project that is in inches by itself
 
 
 def with_unit(value: Any, unit: str) -> Any:

@@ -250,6 +250,7 @@ def test_the_canvas_roll_takes_a_page_a_piece(made: Callable[..., Made]) -> None
 SAMPLES = Path(__file__).parents[2] / "samples"
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("sample", "pieces"),
     [

@@ -257,6 +257,7 @@ def test_a_full_disk_under_the_output_is_told_in_a_line(run: Run) -> None:
         assert told.stderr.splitlines()[-1] == "error: can't write the output: No space left on device"
 
 
+@pytest.mark.long
 # Seconds after the start: while it loads, reads, drafts, lays out and draws, on whatever machine.
 @pytest.mark.parametrize("moment", [0, 0.03, 0.06, 0.1, 0.2, 0.4, 0.8, 1.5])
 def test_control_c_at_any_moment_ends_with_one_line_and_nothing_left(run: Run, moment: float) -> None:

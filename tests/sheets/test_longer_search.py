@@ -55,7 +55,8 @@ def assert_sound(sheets: list[list[Polygon]]) -> None:
         assert all(a.distance(b) >= GAP - 1e-6 for a, b in combinations(pieces, 2))
 
 
-@pytest.mark.parametrize("name", [pytest.param(n, marks=[pytest.mark.long] * (n != "drops")) for n in FEWER])
+@pytest.mark.long
+@pytest.mark.parametrize("name", FEWER)
 def test_tries_save_a_sheet(name: str) -> None:
     ring, count, without, found, tries = FEWER[name]
     assert len(laid(ring, count, 0).sheets) == without

@@ -284,6 +284,7 @@ REASONS: dict[str, tuple[str, Any]] = {
 }
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("reason", REASONS)
 def test_no_reason_is_idle(planned: Make, head: str, reason: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """Without it, some assembly of the table is worked in another order, or can't be."""
