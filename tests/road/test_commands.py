@@ -283,6 +283,7 @@ def interrupt(*_, **__): os.kill(os.getpid(), signal.SIGINT)
 """
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("words", ["make good.toml", "sample strap -o new/strap"])
 @pytest.mark.parametrize("moment", ["os.lockf", "os.fsync", "pathlib.Path.replace"])
 def test_control_c_while_files_are_written_leaves_nothing(run: Run, words: str, moment: str) -> None:
@@ -326,6 +327,7 @@ def test_a_bar_is_the_standard_output_and_words_go_beside_it(
     assert files() - {"kit.pdf"} == {"good.toml"}
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("way", ["| cat > got", "> got"])
 @pytest.mark.parametrize("output", ["-", "/dev/stdout", "got"])
 def test_what_the_standard_output_gets_is_the_kit_and_nothing_else(run: Run, way: str, output: str) -> None:

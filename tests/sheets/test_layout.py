@@ -337,7 +337,11 @@ def test_a_template_laid_on_the_side_that_does_not_show_is_mirrored(
 
 @pytest.mark.parametrize(
     ("length", "most"),
-    [(3000, 12), pytest.param(10_000, 38, marks=pytest.mark.long)],  # (length + 0.5 − 10) / 267, rounded up
+    [
+        (1500, 6),
+        pytest.param(3000, 12, marks=pytest.mark.long),
+        pytest.param(10_000, 38, marks=pytest.mark.long),
+    ],  # (length + 0.5 − 10) / 267, rounded up
 )
 def test_a_piece_of_some_metres_is_cut_in_reasonable_time(
     parts: SimpleNamespace, length: int, most: int
