@@ -134,7 +134,6 @@ class SeamRow(msgspec.Struct, frozen=True):
     """Seams that are sewn as one, from the first through to the last; most are alone in theirs."""
 
     seams: tuple[str, ...]
-    length: float  # of all
     thread: float  # all that is cut for them
 
 

@@ -55,7 +55,7 @@ def _chapter(source: BenchSource, chapter: Chapter, main: ET.Element, links: ET.
     and one for each step; a link leads to each."""
     home: ET.Element | None = None
     for part in chapter.parts:
-        if isinstance(part, Ticked) and part.brief:
+        if isinstance(part, Ticked) and part.is_work:
             (step,) = PARTS[Ticked](source, part)
             step.set("class", "leaf step")
             main.append(step)

@@ -88,7 +88,7 @@ def _table(part: Listing) -> ET.Element:
 def _ticked(source: BenchSource, part: Ticked) -> Iterator[ET.Element]:
     """A step of the work with its texts, its pictures, and for each of its works a counter and a box; or
     threads to cut, each with a box."""
-    noun, level, done = ("Step", "h2", "done") if part.brief else ("Thread", "h3", "cut")
+    noun, level, done = ("Step", "h2", "done") if part.is_work else ("Thread", "h3", "cut")
     step = ET.Element("article", {"class": "ticked", "id": f"{noun.lower()}-{part.marks[0]}"})
     several = "s" * (len(part.marks) > 1)
     title = f"{noun}{several} {span_words(part.marks)}" + (f": {part.title}" if part.title else "")
@@ -115,7 +115,7 @@ def _ticked(source: BenchSource, part: Ticked) -> Iterator[ET.Element]:
             label = told(ticks, "label", "")
             box = under(label, "input", {"type": "checkbox", "id": f"{done}-{mark}"})
             code = f" ({walk.code})" * paired if walk is not None else ""
-            box.tail = f"{noun} {mark}{code} {done}" if part.brief else f"{mark} {done}"
+            box.tail = f"{noun} {mark}{code} {done}" if part.is_work else f"{mark} {done}"
     yield step
 
 

@@ -73,7 +73,7 @@ def _steps(document: PlanDocument) -> list[Ticked]:
         part
         for chapter in document.chapters
         for part in chapter.parts
-        if isinstance(part, Ticked) and part.brief
+        if isinstance(part, Ticked) and part.is_work
     ]
 
 

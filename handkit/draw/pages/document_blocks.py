@@ -29,8 +29,8 @@ from handkit.kinds.stitches import StitchKind
 # Where the text of a numbered line and of one with a key begins.
 NUMBERED, KEYED = 8.0, 26.0
 
-# Size of what stands over a part, and of what is read through once, before the work.
-OVER, READ = 5.6, 3.5
+# Size of what stands over a part.
+OVER = 5.6
 
 
 def part_blocks(kit: KitPlan, parts: Iterable[Part], setter: Typesetter) -> tuple[Block, ...]:
@@ -48,12 +48,12 @@ def _paragraph(_: KitPlan, part: Paragraph, setter: Typesetter) -> Iterable[Bloc
 
 def _numbered(_: KitPlan, part: Numbered, setter: Typesetter) -> Iterable[Block]:
     for number, text in enumerate(part.texts, start=1):
-        yield from kept_together(setter.keyed(str(number), text, size=READ, indent=NUMBERED))
+        yield from kept_together(setter.keyed(str(number), text, size=BODY, indent=NUMBERED))
 
 
 def _keyed(_: KitPlan, part: Keyed, setter: Typesetter) -> Iterable[Block]:
     for key, text in part.lines:
-        yield from kept_together(setter.keyed(key, text, size=READ, indent=KEYED))
+        yield from kept_together(setter.keyed(key, text, size=BODY, indent=KEYED))
 
 
 def _listing(_: KitPlan, part: Listing, setter: Typesetter) -> Iterable[Block]:

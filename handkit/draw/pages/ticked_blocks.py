@@ -126,13 +126,16 @@ def _with_picture(
     """The texts with the picture of the seams beside them where it is clear there, else above them."""
     title, *rest = _texts(step)
     offset = setter.width - NARROW
-    texts_height = sum(block.height for block in _set(rest, setter.narrowed(offset - 4)))
-    room = setter.narrowed(NARROW).lowered(max(SHORT, min(TALL, texts_height)))
+    narrow = [text(setter.narrowed(offset - 4)) for text in rest]
+    high = sum(block.height for blocks in narrow for block in blocks)
+    room = setter.narrowed(NARROW).lowered(max(SHORT, min(TALL, high)))
     over = setter.lowered(LOW)
     clear = seam_scale(kit, seams, room) >= CLEAR * seam_scale(kit, seams, over)
     if clear and offset - 4 >= LEAST_TEXT:
         picture = seam_picture(kit, seam_scene(kit, seams, room), setter)
-        return (*title(setter), *_beside(rest, picture, offset, setter))
+        count = _reaching(narrow, picture.height - BODY * LEADING)
+        left = stacked([block for blocks in narrow[:count] for block in blocks])
+        return (*title(setter), beside(left, picture, offset=offset), *_set(rest[count:], setter))
     above = seam_picture(kit, seam_scene(kit, seams, over), setter)
     return (*title(setter), above, gap(1), *_set(rest, setter))
 
@@ -151,14 +154,14 @@ def _under_pictures(
     return (*title(setter), side_by_side(drawn, apart=apart), gap(1), *_set(rest, setter))
 
 
-def _beside(texts: Sequence[Setting], picture: Block, offset: float, setter: Typesetter) -> tuple[Block, ...]:
-    """Texts beside a picture as far as it reaches down, as one block; the others below it."""
-    narrow = setter.narrowed(offset - 4)
-    beside_it: list[Block] = []
-    rest = list(texts)
-    while rest and sum(block.height for block in beside_it) < picture.height - BODY * LEADING:
-        beside_it += rest.pop(0)(narrow)
-    return (beside(stacked(beside_it), picture, offset=offset), *_set(rest, setter))
+def _reaching(texts: Sequence[Sequence[Block]], depth: float) -> int:
+    """How many texts it takes to reach so far down."""
+    reached = 0.0
+    for count, blocks in enumerate(texts):
+        if reached >= depth:
+            return count
+        reached += sum(block.height for block in blocks)
+    return len(texts)
 
 
 def _sign(mark: str, setter: Typesetter) -> tuple[Ink | Words, ...]:

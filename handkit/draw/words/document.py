@@ -88,6 +88,11 @@ class Ticked(msgspec.Struct, frozen=True):
     brief: str = ""
     seams: tuple[str, ...] = ()  # the seams it is about, by name
 
+    @property
+    def is_work(self) -> bool:
+        """Whether it is a step of the work, which can be told in brief; a thread to cut can't."""
+        return bool(self.brief)
+
 
 Part = Heading | Paragraph | Numbered | Keyed | Listing | Illustration | Ticked
 

@@ -43,11 +43,7 @@ def sew_through(row: Sequence[SewnSeam], pattern: Pattern) -> tuple[SewnSeam, ..
         for k in range(len(anew))
     ]
     names = tuple(each.plan.name for each in anew)
-    whole = SeamRow(
-        names,
-        round(sum(each.plan.length for each in anew), DECIMALS),
-        round(sum(thread.cut for thread in cut), DECIMALS),
-    )
+    whole = SeamRow(names, round(sum(thread.cut for thread in cut), DECIMALS))
     through = {
         thread.number: tuple(
             name

@@ -72,7 +72,7 @@ def sew(
         stacks=_stacks(seam, sites),
         walk=way,
         moves=path.moves,
-        row=SeamRow((seam.name,), length, round(sum(thread.cut for thread in cut), DECIMALS)),
+        row=SeamRow((seam.name,), round(sum(thread.cut for thread in cut), DECIMALS)),
         threads=cut,
         mouths=mouths.all,
         way=way_steps(seam, way, cut, shared_holes),
