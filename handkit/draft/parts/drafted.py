@@ -57,8 +57,8 @@ class PartContext(msgspec.Struct, frozen=True):
 class DraftedPiece(msgspec.Struct, frozen=True):
     """The shape of one piece. Its letters are those that were promised, A first, B to its right.
 
-    `at` and `turn_degrees` say where its origin lies on the base, in the part's frame. A radius that
-    the file states goes before that of a corner here.
+    `at` and `turn_degrees` say where its origin lies: on the base in the part's frame, on another piece of
+    the part in that piece's. A radius that the file states goes before that of a corner here.
     """
 
     name: str

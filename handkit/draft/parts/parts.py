@@ -206,8 +206,10 @@ def _with_points(piece: Piece, points: Mapping[str, tuple[Point, ...]]) -> Piece
 
 
 def _whole_piece(piece: Piece, given: DraftedPiece, part: Part, lie: Affine) -> Piece:
-    """A placeholder with its shape and place."""
-    stated = piece.stated
+    """A placeholder with its shape and place: on the part's base in the part's frame, on another piece of the
+    part in that piece's."""
+    stated, on_base = piece.stated, piece.on == part.on
+    over = -1 if on_base and part.flag("behind") else 1
     corners = tuple(
         Corner(shape.letter, shape.at, own.radius if "round" in stated else shape.radius)
         for shape, own in zip(given.corners, piece.corners, strict=True)
@@ -221,8 +223,8 @@ def _whole_piece(piece: Piece, given: DraftedPiece, part: Part, lie: Affine) -> 
         folds=piece.folds if "folds" in stated else given.folds,
         note=piece.note or given.note,
         grain_degrees=piece.grain_degrees if grain is None else grain,
-        at=lie.apply(given.at),
-        turn_degrees=part.turn_degrees + (-1 if part.flag("behind") else 1) * given.turn_degrees,
+        at=lie.apply(given.at) if on_base else given.at,
+        turn_degrees=(part.turn_degrees if on_base else 0.0) + over * given.turn_degrees,
     )
 
 

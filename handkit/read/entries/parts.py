@@ -42,7 +42,7 @@ def _part(entry: Entry) -> Part | None:
         source=entry.source(),
         name=name,
         kind=kind,
-        on=entry.get(row.needs[0]),
+        on=entry.get(row.base) if row.base else None,
         at=entry.get("at") or (0.0, 0.0),
         turn_degrees=entry.get("turn"),
         settings=tuple((key, value) for key, value in settings if value is not None),

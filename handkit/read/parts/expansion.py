@@ -34,13 +34,14 @@ class DraftedTable(msgspec.Struct, frozen=True):
     whole: bool = True  # False where a piece of it isn't known, which is reported
 
 
-class LinedPart(msgspec.Struct, frozen=True):
-    """A lining: its part and piece, the seams it says it joins, and the part that drafts what it lines."""
+class JoiningPiece(msgspec.Struct, frozen=True):
+    """A piece that seams of its part's base go through: its part, the seams it says it joins, and of a lining
+    the part that drafts what it lines."""
 
     part: Part
     piece: str
     joins: tuple[str, ...]
-    drafter: Part | None
+    drafter: Part | None = None
 
 
 class Expansion(msgspec.Struct, frozen=True):
@@ -50,7 +51,7 @@ class Expansion(msgspec.Struct, frozen=True):
     seams: dict[str, DraftedTable] = msgspec.field(default_factory=dict)
     openings: dict[str, DraftedTable] = msgspec.field(default_factory=dict)
     lines: dict[str, list[tuple[str, Part]]] = msgspec.field(default_factory=dict)
-    linings: list[LinedPart] = msgspec.field(default_factory=list)
+    joining: list[JoiningPiece] = msgspec.field(default_factory=list)
 
 
 def expanded(
@@ -78,7 +79,7 @@ def expanded(
     for path, part, entries in listed:
         whole = all(drafters[piece.name] is part for piece in entries.pieces)
         for piece in entries.pieces:
-            placed = part.on in known and part.name not in ringed
+            placed = (part.on in known or _has_no_base(part)) and part.name not in ringed
             table = _piece_table(piece, part) if placed else {"name": piece.name}
             if expansion.pieces.setdefault(piece.name, DraftedTable(table, part, path, piece)).part is part:
                 expansion.lines[piece.name] = [(line, part) for line in piece.lines]
@@ -91,19 +92,31 @@ def expanded(
         for opening in entries.openings:
             table = {**opening, "through": [name for name in opening["through"] if name in known]}
             expansion.openings.setdefault(opening["name"], DraftedTable(table, part, path, whole=whole))
-        if part.kind is PartKind.LINING:
-            drafter = drafters.get(part.on or "")
-            expansion.linings.append(LinedPart(part, entries.pieces[0].name, entries.joins, drafter))
+        expansion.joining.extend(_joining(part, entries, drafters))
     for _, part, entries in listed:
         lines = expansion.lines.setdefault(part.on or "", [])
         lines.extend((line, part) for line in entries.base_lines)
     return expansion
 
 
+def _joining(part: Part, entries: PartEntries, drafters: Mapping[str, Part]) -> list[JoiningPiece]:
+    drafter = drafters.get(part.on or "") if part.kind is PartKind.LINING else None
+    return [JoiningPiece(part, piece, entries.joins, drafter) for piece in entries.joining]
+
+
+def _has_no_base(part: Part) -> bool:
+    """Whether a part stands by itself; one that lacks the base it needs is reported elsewhere."""
+    return part.on is None and KINDS[part.kind].base not in KINDS[part.kind].needs
+
+
 def _piece_table(piece: Placeholder, part: Part) -> Table:
-    """A drafted piece as the file would have it, on its base."""
-    table: dict[str, object] = {"name": piece.name, "on": part.on, "flat": piece.flat}
-    behind = piece.behind or part.flag("behind")
+    """A drafted piece as the file would have it, on its base or on another piece of its part."""
+    base = piece.on or part.on
+    table: dict[str, object] = {"name": piece.name, **piece.states}
+    if base is None:
+        return table
+    table |= {"on": base, "flat": piece.flat}
+    behind = piece.behind or (piece.on is None and part.flag("behind"))
     return table | {"behind": True, "turned_over": True} if behind else table
 
 
@@ -127,7 +140,7 @@ def _check_bases(
     bases: dict[str, list[str]] = {}
     for part in parts:
         if part.on is not None and part.on not in known:
-            where = part.source.at(KINDS[part.kind].needs[0])
+            where = part.source.at(KINDS[part.kind].base or "on")
             file.report(unknown("unknown-piece", part.on, known).placed(where))
         base = drafter_of(part.on or "")
         bases.setdefault(part.name, [base.name] if base else [])
@@ -135,7 +148,7 @@ def _check_bases(
     found = cycles(bases)
     for cycle in found:
         part = by_name[cycle[0]]
-        file.report(finding("part-circle", part.source.at(KINDS[part.kind].needs[0]), names=cycle))
+        file.report(finding("part-circle", part.source.at(KINDS[part.kind].base or "on"), names=cycle))
     return frozenset(name for cycle in found for name in cycle)
 
 

@@ -1,9 +1,10 @@
-"""Linings: which seams and openings of what is lined go through its lining as well.
+"""Linings, and what else is sewn in with seams of its base: which of them go through it as well.
 
 In: seams and openings as read, and the expansion of the parts. Out: both, with each lining as one layer
-more where it lies under their holes. A lining is sewn in by the seams it names. One that names none has a
-seam of its own, but where what it lines is a pocket's own front or strap: there the pocket's seams run
-through it anyway, and a row of its own beside them would leave no leather between. All mm.
+more where it lies under their holes; other pieces join the seams that their part names. A lining is sewn in
+by the seams it names. One that names none has a seam of its own, but where what it lines is a pocket's own
+front or strap: there the pocket's seams run through it anyway, and a row of its own beside them would leave
+no leather between. All mm.
 """
 
 from __future__ import annotations
@@ -15,7 +16,7 @@ from msgspec.structs import replace
 from handkit.findings import finding
 from handkit.kinds.openings import OPENINGS
 from handkit.read.file.project_file import ProjectFile, unknown
-from handkit.read.parts.expansion import Expansion, LinedPart
+from handkit.read.parts.expansion import Expansion, JoiningPiece
 from handkit.read.project import Edges, Layer, MatchPoint, Opening, Part, PartKind, Seam
 
 
@@ -31,9 +32,9 @@ def with_linings(
     """
     by_name = {seam.name: seam for seam in seams}
     pierced = {opening.name: opening for opening in openings}
-    for lined in expansion.linings:
+    for lined in expansion.joining:
         joins = lined.joins
-        if not joins and lined.part.name not in written:
+        if not joins and lined.part.kind is PartKind.LINING and lined.part.name not in written:
             rows = _rows(lined, tuple(by_name.values()), expansion)
             joins = tuple(name for name, layer in rows if _reaches(lined.part, layer))
             if joins and not _clear_of_edges(rows, joins):
@@ -48,7 +49,7 @@ def with_linings(
     )
 
 
-def _rows(lined: LinedPart, seams: Sequence[Seam], expansion: Expansion) -> tuple[tuple[str, Layer], ...]:
+def _rows(lined: JoiningPiece, seams: Sequence[Seam], expansion: Expansion) -> tuple[tuple[str, Layer], ...]:
     """The seams that the part which drafts the lined piece has on it, each with its layer there."""
     if _lines_none(lined.drafter):
         return ()
@@ -76,7 +77,7 @@ def _reaches(part: Part, layer: Layer) -> bool:
     return layer.run is not None and (not isinstance(layer.run, Edges) or part.size("inset_by") < layer.inset)
 
 
-def _join(lined: LinedPart, name: str, by_name: dict[str, Seam], file: ProjectFile) -> None:
+def _join(lined: JoiningPiece, name: str, by_name: dict[str, Seam], file: ProjectFile) -> None:
     """The lining as one layer more of a seam, without a run."""
     part, where = lined.part, lined.part.source.at("seams")
     seam = by_name.get(name)
@@ -90,7 +91,9 @@ def _join(lined: LinedPart, name: str, by_name: dict[str, Seam], file: ProjectFi
         by_name[name] = replace(seam, layers=(*seam.layers, layer), matches=matches)
 
 
-def _openings_over(lined: LinedPart, openings: dict[str, Opening], expansion: Expansion) -> tuple[str, ...]:
+def _openings_over(
+    lined: JoiningPiece, openings: dict[str, Opening], expansion: Expansion
+) -> tuple[str, ...]:
     """The openings that a part drafts through the lined piece and so near its edge as they may stand."""
     if _lines_none(lined.drafter):
         return ()
@@ -103,7 +106,7 @@ def _openings_over(lined: LinedPart, openings: dict[str, Opening], expansion: Ex
     )
 
 
-def _pierced(opening: Opening, lined: LinedPart) -> Opening:
+def _pierced(opening: Opening, lined: JoiningPiece) -> Opening:
     """An opening that goes through a lining right after what it lines."""
     k = opening.through.index(lined.part.on or "") + 1
     return replace(opening, through=(*opening.through[:k], lined.piece, *opening.through[k:]))

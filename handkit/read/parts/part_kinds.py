@@ -10,6 +10,7 @@ A new kind is a row here, its keys in `schema/keys.py`, and a module in `draft/`
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from types import MappingProxyType
 from typing import Any
 
 import msgspec
@@ -27,29 +28,40 @@ ALL_ROUND = "all round"
 
 
 class Placeholder(msgspec.Struct, frozen=True):
-    """A piece without a shape: its lines, and so many corner letters or those of the piece it is `like`."""
+    """A piece without a shape: its lines, and so many corner letters or those of the piece it is `like`.
+
+    It lies on the part's base, should the part have one, or on another piece of the part. `states` are keys
+    as the file would have them, and may have them otherwise.
+    """
 
     name: str
     letters: int = 4
     like: str | None = None
     lines: tuple[str, ...] = ()
+    on: str | None = None  # None: the part's base
     flat: bool = True
     behind: bool = False  # and turned over: its showing side is the far one
+    states: Table = MappingProxyType({})
 
 
 class PartEntries(msgspec.Struct, frozen=True):
-    """All that a part stands for. `base_lines` are lines on its base."""
+    """All that a part stands for. `base_lines` are lines on its base; pieces named in `joining` are sewn in
+    with the file's seams that `joins` names, each as one layer more of them."""
 
     pieces: tuple[Placeholder, ...] = ()
     base_lines: tuple[str, ...] = ()
     seams: tuple[Table, ...] = ()
     openings: tuple[Table, ...] = ()
-    joins: tuple[str, ...] = ()  # the file's seams that its first piece is sewn in with
+    joining: tuple[str, ...] = ()
+    joins: tuple[str, ...] = ()
     pulled: tuple[str, ...] = ()  # seams that start at a pocket's mouth, or at its row: with back stitches
 
 
 class KindRow(msgspec.Struct, frozen=True):
-    """A kind: the keys it has beside name, kind and those that it `needs`; how many items."""
+    """A kind: the keys it has beside name, kind and those that it `needs`; how many items.
+
+    A kind that knows neither `on` nor `of` stands by itself and has no base.
+    """
 
     why: str
     keys: tuple[str, ...]
@@ -57,6 +69,11 @@ class KindRow(msgspec.Struct, frozen=True):
     items: tuple[int, int]
     entries: Callable[[Part, int], PartEntries]
     drafts: str  # for the reference, of a part that is called P
+
+    @property
+    def base(self) -> str | None:
+        """The key that names its base."""
+        return next((key for key in ("on", "of") if key in (*self.needs, *self.keys)), None)
 
 
 def _seam(name: str, *runs: str, bowed: bool = False) -> Table:
@@ -137,6 +154,7 @@ def _lining(part: Part, count: int) -> PartEntries:
     return PartEntries(
         pieces=(Placeholder(name, like=part.on, behind=True),),
         seams=() if seams else (_seam(name, f"{name}: {ALL_ROUND}", f"{part.on}"),),
+        joining=(name,),
         joins=seams,
     )
 
