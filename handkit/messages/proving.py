@@ -13,11 +13,13 @@ import msgspec
 
 
 class Wording(msgspec.Struct, frozen=True):
-    """How a check is told: what was looked at, what was found, what is wanted; with placeholders."""
+    """How a check is told: what was looked at, what was found, what is wanted, and what to do where it
+    fails; with placeholders."""
 
     what: str
     found: str
     wanted: str
+    do: str = ""
 
 
 # Of failures alike that are not told one by one.
@@ -34,6 +36,9 @@ _HOLE = 'page {page}: hole {number} of "{seam}", run {run}, on "{piece}"'
 _SQUARE = "page {page}: test square"
 _BAR = "page {page}: scale bar"
 _MARK = "page {page}: registration mark"
+
+# What to do about a file that is no longer what handkit wrote.
+_AGAIN = "a program has written this file again; print the kit handkit wrote"
 
 PROVING: Mapping[str, Wording] = MappingProxyType(
     {
@@ -65,9 +70,9 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         ),
         "kit": Wording("this is none of handkit's kits", "not one mark of a kit", "a kit's marks"),
         "paper": Wording("paper of {pages:counted page}", "{size}", "{known}"),
-        "paper/page": Wording("page {page}: paper", "{size}", "{known}"),
-        "print-scaling": Wording("print scaling asked for", "{scaling}", "None"),
-        "print-scaling/not-said": Wording("print scaling asked for", "not said", "None"),
+        "paper/page": Wording("page {page}: paper", "{size}", "{known}", _AGAIN),
+        "print-scaling": Wording("print scaling asked for", "{scaling}", "None", _AGAIN),
+        "print-scaling/not-said": Wording("print scaling asked for", "not said", "None", _AGAIN),
         "registration": Wording(
             "registration marks",
             "{joins:counted join}, {marks:counted mark}",
@@ -87,9 +92,9 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         "registration/twice": Wording(f"{_MARK} {{number}}", "drawn twice in portion {window}", "once"),
         "registration/windows": Wording(_JOIN, "marks in {windows}", "in portions {first} and {second}"),
         "rotate": Wording("rotation of {pages:counted page}", "0 degrees", "0 degrees"),
-        "rotate/page": Wording("page {page}: rotation", "{degrees:g} degrees", "0 degrees"),
+        "rotate/page": Wording("page {page}: rotation", "{degrees:g} degrees", "0 degrees", _AGAIN),
         "same-paper": Wording("one size for {pages:counted page}", "{first}", "{first}"),
-        "same-paper/page": Wording("page {page}: same as page 1", "{size}", "{first}"),
+        "same-paper/page": Wording("page {page}: same as page 1", "{size}", "{first}", _AGAIN),
         "scale-bar": Wording(
             "scale bars",
             "{bars:counted scale bar}, all as claimed",
@@ -104,6 +109,6 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         "test-square/none": Wording("test square", "none", "a square of {side:.3f} mm"),
         "test-square/shape": Wording(_SQUARE, "no upright closed square", "one, drawn as a line"),
         "user-unit": Wording("user unit of {pages:counted page}", "1", "1"),
-        "user-unit/page": Wording("page {page}: user unit", "{unit:g}", "1"),
+        "user-unit/page": Wording("page {page}: user unit", "{unit:g}", "1", _AGAIN),
     }
 )

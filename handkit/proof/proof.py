@@ -9,13 +9,15 @@ import msgspec
 
 
 class Check(msgspec.Struct, frozen=True):
-    """One thing looked at: what it is, what was measured, what is wanted, whether they agree."""
+    """One thing looked at: what it is, what was measured, what is wanted, whether they agree, and what to
+    do where they don't ("" where nothing is known)."""
 
     code: str
     what: str
     found: str
     wanted: str
     passed: bool
+    do: str = ""
 
 
 class Proof(msgspec.Struct, frozen=True):

@@ -45,4 +45,5 @@ def proof_json(proof: Proof) -> str:
 
 def _line(check: Check) -> str:
     head = "ok    " if check.passed else "FAILED"
-    return escaped(f"{head} {check.what}: found {check.found}; wanted {check.wanted} [{check.code}]")
+    do = f"; do: {check.do}" if check.do else ""
+    return escaped(f"{head} {check.what}: found {check.found}; wanted {check.wanted}{do} [{check.code}]")

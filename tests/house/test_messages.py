@@ -40,7 +40,11 @@ BOTH = pytest.mark.parametrize(
             {key: (row.found, row.allowed, row.remedy) for key, row in MESSAGES.items()},
             FINDINGS,
         ),
-        ({"check"}, {key: (row.what, row.found, row.wanted) for key, row in PROVING.items()}, [CHECKS]),
+        (
+            {"check"},
+            {key: (row.what, row.found, row.wanted, row.do) for key, row in PROVING.items()},
+            [CHECKS],
+        ),
     ],
     ids=["findings", "checks"],
 )

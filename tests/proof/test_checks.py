@@ -116,6 +116,12 @@ def test_a_wrong_file_or_page_fails(hand: Any, file: dict[str, str], expected: l
     assert failures(hand.pdf(hand.page(), **file)) == expected
 
 
+def test_what_to_do_is_told_of_a_check_that_fails_and_of_no_other(hand: Any) -> None:
+    checks = {check.what: check.do for check in prove(hand.pdf(hand.page(), catalog="")).checks}
+    again = "a program has written this file again; print the kit handkit wrote"
+    assert {what: do for what, do in checks.items() if do} == {"print scaling asked for": again}
+
+
 def test_pages_of_two_sizes_fail(hand: Any) -> None:
     heads = "/MediaBox [0 0 612 792]|/MediaBox [0 0 612 1008]|/MediaBox [0 0 612 792]"
     assert failures(hand.pdf(hand.page(), "", "", page=heads)) == [

@@ -8,7 +8,14 @@ from handkit.proof.proof import Check, Proof
 from handkit.proof.report import proof_json, proof_text
 
 GOOD = Check("user-unit", "user unit of 2 pages", "1", "1", True)
-BAD = Check("test-square", "page 1: test square, across", "49.900 mm", "50.000 ± 0.010 mm", False)
+BAD = Check(
+    "test-square",
+    "page 1: test square, across",
+    "49.900 mm",
+    "50.000 ± 0.010 mm",
+    False,
+    "print the kit again",
+)
 
 
 def test_text_of_a_proof_that_passed() -> None:
@@ -21,7 +28,8 @@ def test_text_of_a_proof_that_passed() -> None:
 def test_text_of_a_proof_that_failed() -> None:
     assert proof_text(Proof("kit.pdf", (GOOD, BAD))) == (
         "ok     user unit of 2 pages: found 1; wanted 1 [user-unit]\n"
-        "FAILED page 1: test square, across: found 49.900 mm; wanted 50.000 ± 0.010 mm [test-square]\n"
+        "FAILED page 1: test square, across: found 49.900 mm; wanted 50.000 ± 0.010 mm; "
+        "do: print the kit again [test-square]\n"
         "kit.pdf: 1 of 2 checks failed: do not cut from this print\n"
     )
 
@@ -47,6 +55,7 @@ def test_json_has_every_check() -> None:
                 "found": "1",
                 "wanted": "1",
                 "passed": True,
+                "do": "",
             },
             {
                 "code": "test-square",
@@ -54,6 +63,7 @@ def test_json_has_every_check() -> None:
                 "found": "49.900 mm",
                 "wanted": "50.000 ± 0.010 mm",
                 "passed": False,
+                "do": "print the kit again",
             },
         ],
     }

@@ -27,8 +27,9 @@ def check(key: str, passed: bool = False, /, **values: object) -> Check:
     """
     row = PROVING[key]
     values["slack"] = FULL_SCALE
-    what, found, wanted = (filled(text, values) for text in (row.what, row.found, row.wanted))
-    return Check(key.partition("/")[0], what, found, wanted, passed)
+    texts = (row.what, row.found, row.wanted, "" if passed else row.do)
+    what, found, wanted, do = (filled(text, values) for text in texts)
+    return Check(key.partition("/")[0], what, found, wanted, passed, do)
 
 
 def together(all_of_them: Check, each: Sequence[Check]) -> tuple[Check, ...]:
@@ -39,5 +40,5 @@ def together(all_of_them: Check, each: Sequence[Check]) -> tuple[Check, ...]:
     listed, rest = failed[:MOST_LISTED], failed[MOST_LISTED:]
     if rest:
         more = MORE.format(count=len(rest))
-        listed.append(Check(all_of_them.code, all_of_them.what, more, all_of_them.wanted, False))
+        listed.append(Check(all_of_them.code, all_of_them.what, more, all_of_them.wanted, False, rest[0].do))
     return tuple(listed)
