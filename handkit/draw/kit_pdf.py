@@ -52,7 +52,10 @@ def kit_pdf(
     project = punched.project
     fonts = load_fonts(project)
     pages = kit_pages(punched, plan, sheets, fonts, article=article, findings=findings)
-    return KitFile(pdf_bytes(pages, paper=sheets.paper, title=project.title, fonts=fonts), len(pages))
+    data = pdf_bytes(
+        pages, paper=sheets.paper, title=project.title, fonts=fonts, correction=sheets.correction
+    )
+    return KitFile(data, len(pages))
 
 
 class _Source(msgspec.Struct, frozen=True):

@@ -22,6 +22,7 @@ from handkit.geometry.box import Box
 from handkit.geometry.path import Path
 from handkit.geometry.straight import distance
 from handkit.paper import AS_USUAL, Layout, Paper
+from handkit.printers.correction import Correction
 
 
 class Window(msgspec.Struct, frozen=True):
@@ -176,3 +177,4 @@ class Sheets(msgspec.Struct, frozen=True):
     breaks: tuple[Break, ...] = ()
     layout: Layout = AS_USUAL
     measured: tuple[MeasuredPiece, ...] = ()
+    correction: Correction | None = None  # for the one printer that they are true on

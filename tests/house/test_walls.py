@@ -1,7 +1,7 @@
 """The walls: which module may see which, read from the sources and from what Python loads.
 
 errors units tolerances findings messages wording paper ink   under all
-geometry/ kinds/                               under the steps; region.py alone calls shapely
+geometry/ kinds/ printers/                     under the steps; region.py alone calls shapely
 read → draft → punch → stitch, sheets → draw   each sees its own folder and the products before
 proof                                          sees no step
 files interrupts progress kit cli __main__ …   the front door; nobody imports from it
@@ -46,18 +46,20 @@ PRODUCTS = {
     "assemble": ("assemble.article",),
     "stitch": ("stitch.plan",),
     "sheets": ("sheets.laid",),
+    "printers": ("printers.correction",),
 }
 TAKES: dict[str, tuple[str, ...]] = {
     "geometry": (),
     "kinds": (),
+    "printers": (),
     "read": (),
     "draft": ("read",),
     "punch": ("read", "draft"),
     "assemble": ("read", "draft", "punch"),
     "stitch": ("read", "draft", "punch", "assemble"),
-    "sheets": ("read", "draft", "punch"),
-    "draw": ("read", "draft", "punch", "assemble", "stitch", "sheets"),
-    "proof": (),
+    "sheets": ("read", "draft", "punch", "printers"),
+    "draw": ("read", "draft", "punch", "assemble", "stitch", "sheets", "printers"),
+    "proof": ("printers",),
 }
 
 # The wordings of a step that makes no findings.

@@ -1,7 +1,8 @@
 """Operators: a page's groups as the text of a content stream, all numbers in mm.
 
 In: groups, and how a line of text is written (which needs the file's fonts). Out: operators of
-ISO 32000-1, one `cm` for the whole page, so that every operand is mm of the paper.
+ISO 32000-1, one `cm` for the whole page, so that every operand is mm of the paper; a page that is corrected
+for a printer has a second one, and its operands are mm as they will measure when it is printed.
 
 Each mark stands between `/Tag <<properties>> BDC` and `EMC`. Numbers have four decimals, 0.05 µm;
 a pen is set only where it changes.
@@ -15,6 +16,7 @@ from functools import lru_cache
 from handkit.draw.model.marks import Group, Ink, Mark, Words
 from handkit.draw.model.path_ops import NUMBERS, PathOps
 from handkit.draw.model.tags import dictionary
+from handkit.geometry.affine import Affine
 from handkit.ink import Stroke
 from handkit.units import PT_PER_MM
 
@@ -22,10 +24,12 @@ from handkit.units import PT_PER_MM
 Encode = Callable[[Words], str]
 
 
-def page_operators(groups: Iterable[Group], *, encode: Encode) -> str:
-    """All groups of a page, in order. Lines join round, so that no sharp corner grows a spike."""
+def page_operators(groups: Iterable[Group], *, encode: Encode, drawn: Affine | None = None) -> str:
+    """All groups of a page, in order; what is `drawn` through a map, in mm, is drawn through it whole. Lines
+    join round, so that no sharp corner grows a spike."""
     body = "\n".join(_group(group, encode) for group in groups)
-    return f"q {PT_PER_MM:.10f} 0 0 {PT_PER_MM:.10f} 0 0 cm 1 j 0 G 0 g\n{body}\nQ"
+    through = f"{' '.join(f'{number:.10f}' for number in drawn.numbers())} cm " if drawn else ""
+    return f"q {PT_PER_MM:.10f} 0 0 {PT_PER_MM:.10f} 0 0 cm {through}1 j 0 G 0 g\n{body}\nQ"
 
 
 def number(value: float) -> str:

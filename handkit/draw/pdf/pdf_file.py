@@ -1,6 +1,6 @@
 """The PDF file: pages of marks become bytes.
 
-In: pages in mm, the paper, the title, the fonts. Out: bytes, the same on every run.
+In: pages in mm, the paper, the title, the fonts, what the printer does. Out: bytes, the same on every run.
 
 Each page's content is one literal written by `operators.py`, so that nothing is rounded or re-ordered
 on the way and a mark's operands are mm. reportlab's document gives what a file needs around it: page
@@ -31,14 +31,18 @@ from handkit.draw.model.marks import Page
 from handkit.draw.pdf.operators import page_operators
 from handkit.draw.pdf.text_encoder import TextEncoder
 from handkit.paper import Paper
+from handkit.printers.correction import Correction
 from handkit.units import to_pt
 
 CREATOR = "handkit"
 SUBJECT = "Full-scale templates and stitching plan. Print at 100 %, without fitting to the page."
 
 
-def pdf_bytes(pages: Sequence[Page], *, paper: Paper, title: str, fonts: Fonts) -> bytes:
-    """The finished file: pages in order, all of the paper's size and orientation."""
+def pdf_bytes(
+    pages: Sequence[Page], *, paper: Paper, title: str, fonts: Fonts, correction: Correction | None = None
+) -> bytes:
+    """The finished file: pages in order, all of the paper's size and orientation, and all corrected alike."""
+    drawn = correction.drawn(paper.width, paper.height) if correction else None
     document = _document(title)
     encoder = TextEncoder(fonts)
     labels = document.Catalog.PageLabels = PDFPageLabels()
@@ -47,7 +51,7 @@ def pdf_bytes(pages: Sequence[Page], *, paper: Paper, title: str, fonts: Fonts) 
         labels.addPageLabel(index, PDFPageLabel(prefix=page.label))
         for level, text in page.bookmarks:
             bookmarks.append((level, text, _destination(document, f"page{index}-{len(bookmarks)}")))
-        document.addPage(_page(page_operators(page.groups, encode=encoder), paper))
+        document.addPage(_page(page_operators(page.groups, encode=encoder, drawn=drawn), paper))
     _set_outline(document, bookmarks)
     encoder.embed(document)
     return bytes(document.GetPDFData(None))

@@ -1,0 +1,64 @@
+"""Correction: what one printer does to a page, and the map that takes it out again.
+
+In: shares and degrees that were measured of a printed test page. Out: maps of the page, in mm, origin at the
+lower left, y up: `drawn` is what a page's marks go through, so that what is printed measures what they say.
+
+A printer's error is taken as the same all over the page: lengths across come out `across` times as long,
+lengths up the page `down` times, and what is drawn upright leans. That is an affine map of the page; any
+turn or shift of it as a whole changes no length and is left alone, so that lines across stay level.
+
+           drawn          printed
+          ┌─────┐         ╱─────╱
+          │     │   →    ╱ skew╱   down × as high, across × as wide
+          └─────┘       └─────┘
+"""
+
+from __future__ import annotations
+
+from math import cos, radians, sin
+
+import msgspec
+
+from handkit.geometry.affine import Affine
+
+
+class Correction(msgspec.Struct, frozen=True):
+    """The error of the printer of this name. `skew` is how far uprights lean to the right, in degrees."""
+
+    name: str
+    across: float  # mm on paper for each mm drawn
+    down: float
+    skew: float = 0.0
+
+    @property
+    def printed(self) -> Affine:
+        """What the printer does about any point that stays in its place.
+
+        A vector (x, y) becomes x·across·(1, 0) + y·down·(sin skew, cos skew): plane geometry.
+
+        >>> Correction("", 0.5, 2.0).printed.apply((10, 10))
+        (5.0, 20.0)
+        """
+        lean = radians(self.skew)
+        return Affine(self.across, 0.0, self.down * sin(lean), self.down * cos(lean))
+
+    def drawn(self, width: float, height: float) -> Affine:
+        """What the marks of a page so wide and high go through: the inverse, about the page's middle.
+
+        >>> Correction("", 0.5, 1.0).drawn(200, 300).apply((100, 50)), Correction("", 0.5, 1.0).drawn(
+        ...     200, 300).apply((110, 50))
+        ((100.0, 50.0), (120.0, 50.0))
+        """
+        x, y = width / 2, height / 2
+        return Affine.shift(x, y) @ self.printed.inverse() @ Affine.shift(-x, -y)
+
+    @property
+    def factors(self) -> str:
+        """By how much the drawing is larger than it will be on paper, as far as a rule can tell.
+
+        >>> Correction("", 0.992, 0.989, 0.2).factors
+        'across × 1.008, down × 1.011, against a lean of 0.2° to the right'
+        """
+        side = "right" if self.skew > 0 else "left"
+        lean = f", against a lean of {abs(self.skew):.1f}° to the {side}" if self.skew else ""
+        return f"across × {1 / self.across:.3f}, down × {1 / self.down:.3f}{lean}"
