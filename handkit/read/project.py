@@ -33,7 +33,7 @@ from handkit.paper import AS_USUAL, Layout, Paper
 from handkit.wording.figures import Units
 from handkit.wording.quoting import quoted
 
-Setting = float | bool | str | tuple[str, ...]
+Setting = float | bool | str | tuple[str, ...] | tuple[float, float]
 
 
 class Side(StrEnum):
@@ -545,7 +545,20 @@ class Part(msgspec.Struct, frozen=True):
     def names(self, key: str) -> tuple[str, ...]:
         """A list of names; none where it is left out."""
         value = self._setting(key)
-        return value if isinstance(value, tuple) else ()
+        return tuple(each for each in value if isinstance(each, str)) if isinstance(value, tuple) else ()
+
+    def count(self, key: str) -> int:
+        """A whole number, 0 where it is left out and has no default."""
+        value = self._setting(key)
+        return value if isinstance(value, int) else 0
+
+    def range(self, key: str) -> tuple[float, float] | None:
+        """The least and the most, in mm; None where it is left out."""
+        value = self._setting(key)
+        if not isinstance(value, tuple) or len(value) != 2:
+            return None
+        least, most = value
+        return (least, most) if isinstance(least, float) and isinstance(most, float) else None
 
 
 class Project(msgspec.Struct, frozen=True):

@@ -12,8 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.draft.drafter import draft
-from handkit.draft.parts.flat_pocket import way_over
 from handkit.draft.pattern import Fit, Pattern
+from handkit.draft.pockets.flat_pocket import way_over
 from handkit.errors import ProjectError
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text

@@ -19,7 +19,18 @@ from handkit.draft.pattern import FacesMet, ItemFit, ItemOutline, PieceMark, Roo
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
-from handkit.read.project import Corner, FoldLine, InnerLine, Item, MatchPoint, Opening, Part, Piece, Seam
+from handkit.read.project import (
+    Corner,
+    FoldLine,
+    InnerLine,
+    Item,
+    MatchPoint,
+    Opening,
+    Part,
+    Piece,
+    Seam,
+    Skive,
+)
 from handkit.tolerances import SAME_POINT
 
 
@@ -71,6 +82,7 @@ class DraftedPiece(msgspec.Struct, frozen=True):
     turn_degrees: float = 0.0
     note: str = ""  # where the file has none
     grain_degrees: float | None = None  # where the file has none; else up
+    skives: tuple[Skive, ...] = ()  # where the file has none
 
 
 class DraftedSeam(msgspec.Struct, frozen=True):
@@ -83,23 +95,35 @@ class DraftedSeam(msgspec.Struct, frozen=True):
 
 
 class DraftedOpening(msgspec.Struct, frozen=True):
-    """Where an opening's holes are: on each piece that needs its own places, the first piece first."""
+    """Where an opening's holes are: on each piece that needs its own places, the first piece first.
+
+    `size` is length and width, where the file has none.
+    """
 
     name: str
     places: tuple[tuple[str, tuple[Point, ...]], ...]
+    size: tuple[float, float] | None = None
+
+
+class DraftedFitting(msgspec.Struct, frozen=True):
+    """What only the drafting knows of a fitting, where the file has none."""
+
+    name: str
+    length: float
 
 
 class Standing(msgspec.Struct, frozen=True):
     """How the piece that covers a part's items stands over its base; see `Room`, all in the part's frame.
 
     `wall` is the strip that stands between them, with its section (off, z): off from the place's edge
-    inwards, z from the base.
+    inwards, z from the base. `base` is a piece of the part's own, where the items lie on that.
     """
 
     cover: str
     place: Path
     profiles: tuple[RoomProfile, ...]
     wall: tuple[str, Path] | None = None
+    base: str = ""
 
 
 class DraftedPart(msgspec.Struct, frozen=True):
@@ -113,6 +137,7 @@ class DraftedPart(msgspec.Struct, frozen=True):
     base_lines: tuple[InnerLine, ...] = ()
     seams: tuple[DraftedSeam, ...] = ()
     openings: tuple[DraftedOpening, ...] = ()
+    fittings: tuple[DraftedFitting, ...] = ()
     items: tuple[ItemOutline, ...] = ()
     items_on: tuple[str, ...] = ()
     marks: tuple[tuple[str, PieceMark], ...] = ()

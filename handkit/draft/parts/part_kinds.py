@@ -6,11 +6,11 @@ which keys it has stand in `read/parts/part_kinds.py`.
 
 from __future__ import annotations
 
-from handkit.draft.parts.bowed_pocket import draft_bowed_pocket
-from handkit.draft.parts.boxed_pocket import draft_boxed_pocket
-from handkit.draft.parts.flat_pocket import draft_flat_pocket
-from handkit.draft.parts.holder_row import draft_holder_row
 from handkit.draft.parts.lining import draft_lining
+from handkit.draft.pockets.bowed_pocket import draft_bowed_pocket
+from handkit.draft.pockets.boxed_pocket import draft_boxed_pocket
+from handkit.draft.pockets.flat_pocket import draft_flat_pocket
+from handkit.draft.pockets.holder_row import draft_holder_row
 from handkit.kinds.rows import table
 from handkit.read.project import PartKind
 

@@ -8,31 +8,24 @@ what the file says itself (radii, lines, notes) goes before what the part gives.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import chain, repeat
 
 import msgspec
 
 from handkit.draft.fit.items_on_base import items_past_base
 from handkit.draft.fit.on_base import past_its_base
 from handkit.draft.fit.part_place import frame_of
-from handkit.draft.parts.drafted import (
-    DraftedOpening,
-    DraftedPart,
-    DraftedPiece,
-    DraftedSeam,
-    PartContext,
-)
+from handkit.draft.parts.drafted import DraftedPart, PartContext
 from handkit.draft.parts.item_fit import fit_findings, fit_of
 from handkit.draft.parts.lining import from_lined_frames
 from handkit.draft.parts.part_kinds import DRAFTINGS
 from handkit.draft.parts.rooms import room_of
+from handkit.draft.parts.whole import whole_fitting, whole_opening, whole_piece, whole_seam, with_points
 from handkit.draft.pattern import FacesMet, ItemFit, ItemOutline, PieceMark, Room
 from handkit.findings import Finding, finding
-from handkit.geometry.affine import Affine, Point
+from handkit.geometry.affine import Affine
 from handkit.read.project import (
-    Corner,
+    Fitting,
     Item,
-    MatchPoint,
     Opening,
     Part,
     Piece,
@@ -63,6 +56,7 @@ class _Work(msgspec.Struct, frozen=True):
     pieces: dict[str, Piece]
     seams: dict[str, Seam]
     openings: dict[str, Opening]
+    fittings: dict[str, Fitting]
     items: dict[str, list[ItemOutline]] = msgspec.field(default_factory=dict)
     marks: dict[str, list[PieceMark]] = msgspec.field(default_factory=dict)
     drafted: dict[str, DraftedPart] = msgspec.field(default_factory=dict)
@@ -78,6 +72,7 @@ def draft_parts(project: Project) -> DraftedParts:
         {piece.name: piece for piece in project.pieces},
         {seam.name: seam for seam in project.seams},
         {opening.name: opening for opening in project.openings},
+        {fitting.name: fitting for fitting in project.fittings},
     )
     for part in _bases_first(project):
         _draft(part, project, work)
@@ -95,6 +90,7 @@ def draft_parts(project: Project) -> DraftedParts:
             if not unsewn & {(layer.piece, layer.run) for layer in seam.layers}
         ),
         openings=tuple(work.openings[opening.name] for opening in project.openings),
+        fittings=tuple(work.fittings[fitting.name] for fitting in project.fittings),
     )
     given = [work.drafted[part.name] for part in project.parts]
     fits = tuple(fit for each in given for fit in each.fits)
@@ -158,14 +154,16 @@ def _draft(part: Part, project: Project, work: _Work) -> None:
     work.drafted[part.name] = given
     lie = frame_of(part)
     for piece in given.pieces:
-        work.pieces[piece.name] = _whole_piece(work.pieces[piece.name], piece, part, lie)
+        work.pieces[piece.name] = whole_piece(work.pieces[piece.name], piece, part, lie)
     if part.on is not None and given.base_lines:
         on_base = {line.name: lie.apply_all(line.points) for line in given.base_lines}
-        work.pieces[part.on] = _with_points(work.pieces[part.on], on_base)
+        work.pieces[part.on] = with_points(work.pieces[part.on], on_base)
     for seam in given.seams:
-        work.seams[seam.name] = _whole_seam(work.seams[seam.name], seam, part, lie)
+        work.seams[seam.name] = whole_seam(work.seams[seam.name], seam, part, lie)
     for opening in given.openings:
-        work.openings[opening.name] = _whole_opening(work.openings[opening.name], opening, part, lie)
+        work.openings[opening.name] = whole_opening(work.openings[opening.name], opening, part, lie)
+    for fitting in given.fittings:
+        work.fittings[fitting.name] = whole_fitting(work.fittings[fitting.name], fitting)
     for name in (*given.items_on, *([part.on] if part.on else [])):
         by = lie if name == part.on else Affine()
         outlines = (ItemOutline(each.item, each.path.moved(by)) for each in given.items)
@@ -197,66 +195,6 @@ def _past_its_base(
     return fault.spoiling(part.source.path, *(piece.source.path for piece in context.pieces.values()))
 
 
-def _with_points(piece: Piece, points: Mapping[str, tuple[Point, ...]]) -> Piece:
-    """A piece whose lines that lack points have those of their names."""
-    lines = tuple(
-        msgspec.structs.replace(each, points=each.points or points.get(each.name, ())) for each in piece.lines
-    )
-    return msgspec.structs.replace(piece, lines=lines)
-
-
-def _whole_piece(piece: Piece, given: DraftedPiece, part: Part, lie: Affine) -> Piece:
-    """A placeholder with its shape and place: on the part's base in the part's frame, on another piece of the
-    part in that piece's."""
-    stated, on_base = piece.stated, piece.on == part.on
-    over = -1 if on_base and part.flag("behind") else 1
-    corners = tuple(
-        Corner(shape.letter, shape.at, own.radius if "round" in stated else shape.radius)
-        for shape, own in zip(given.corners, piece.corners, strict=True)
-    )
-    grain = piece.grain_degrees if "grain" in stated else given.grain_degrees
-    return msgspec.structs.replace(
-        _with_points(piece, {line.name: line.points for line in given.lines}),
-        corners=corners,
-        sagittas=piece.sagittas if "arc" in stated else given.sagittas or (0.0,) * len(corners),
-        circle=given.circle,
-        folds=piece.folds if "folds" in stated else given.folds,
-        note=piece.note or given.note,
-        grain_degrees=piece.grain_degrees if grain is None else grain,
-        at=lie.apply(given.at) if on_base else given.at,
-        turn_degrees=(part.turn_degrees if on_base else 0.0) + over * given.turn_degrees,
-    )
-
-
-def _whole_seam(seam: Seam, given: DraftedSeam, part: Part, lie: Affine) -> Seam:
-    """A seam with the places that must meet, and the ends of its runs.
-
-    A lining that is sewn in with it is one layer more, which takes the holes of another.
-    """
-    layers = tuple(
-        msgspec.structs.replace(layer, from_start=start, from_end=end)
-        for layer, (start, end) in zip(seam.layers, chain(given.ends, repeat((0.0, 0.0))), strict=False)
-    )
-    matches = tuple(
-        MatchPoint(
-            tuple(
-                lie.apply(place) if isinstance(place, tuple) and layer.piece == part.on else place
-                for layer, place in zip(seam.layers, chain(match.places, repeat(None)), strict=False)
-            )
-        )
-        for match in given.matches
-    )
-    return msgspec.structs.replace(seam, layers=layers, matches=(*seam.matches, *matches))
-
-
-def _whole_opening(opening: Opening, given: DraftedOpening, part: Part, lie: Affine) -> Opening:
-    """An opening with its places; the first piece's are its own, the others' stand beside."""
-    (_, first), *others = (
-        (name, lie.apply_all(points) if name == part.on else points) for name, points in given.places
-    )
-    return msgspec.structs.replace(opening, at=first, places=tuple(others))
-
-
 def _copied(piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
     """A copy with what its original got from a part: lines, or all that was drafted."""
     original = pieces.get(piece.copy_of or "")
@@ -264,7 +202,7 @@ def _copied(piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
         return piece
     original = _copied(original, pieces)
     over = original.mirror_image() if piece.mirrored else original
-    piece = _with_points(piece, {line.name: line.points for line in over.lines})
+    piece = with_points(piece, {line.name: line.points for line in over.lines})
     if _source(original, pieces).drafted_by is None:
         return piece
     return msgspec.structs.replace(
@@ -272,7 +210,7 @@ def _copied(piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
         corners=over.corners,
         sagittas=over.sagittas,
         circle=over.circle,
-        folds=piece.folds or over.folds,
+        folds=piece.folds if "folds" in piece.stated else over.folds,
         note=piece.note if "note" in piece.stated else over.note,
         grain_degrees=piece.grain_degrees if "grain" in piece.stated else over.grain_degrees,
     )

@@ -31,7 +31,7 @@ def room_of(part: Part, items: Sequence[Item], given: DraftedPart, lie: Affine) 
     held = tuple(_held(item, each) for item, each in zip(items, given.items, strict=True))
     return Room(
         part.name,
-        part.on or "",
+        standing.base or part.on or "",
         standing.cover,
         part.flag("behind"),
         lie,

@@ -120,8 +120,13 @@ def _named(kind: str, *names: str | None) -> set[_Named]:
 
 
 def _drafted_by(expansion: Expansion, parts: Iterable[str]) -> Iterable[_Named]:
-    """The pieces, seams and openings that parts stand for."""
-    tables = {"piece": expansion.pieces, "seam": expansion.seams, "opening": expansion.openings}
+    """The pieces, seams, openings and fittings that parts stand for."""
+    tables = {
+        "piece": expansion.pieces,
+        "seam": expansion.seams,
+        "opening": expansion.openings,
+        "fitting": expansion.fittings,
+    }
     wanted = set(parts)
     for kind, drafted in tables.items():
         yield from ((kind, name) for name, each in drafted.items() if each.part.name in wanted)

@@ -188,7 +188,7 @@ def check_keys_of_kind(entry: Entry, kind: StrEnum, rows: Mapping[Any, KeysOfKin
         own = dict.fromkeys((*rows[kind].needs, *rows[kind].keys))
         told = finding("key-of-other-kind/several", keys=others, kind=kind, own=own)
         entry.at("kind").report(told.spoiling(entry.lacking("kind")))
-    if not others:  # else it is the kind that may be wrong
+    if not others and entry.drafted is None:  # else it is the kind that may be wrong, or its part knows
         check_missing(entry, rows[kind].needs)
 
 

@@ -5,12 +5,13 @@ In: the entries, and the pieces, seams and openings they name. Out: `Fitting`s i
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from handkit.kinds.fittings import FITTINGS, FittingKind
 from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.entry import Entry, check_keys_of_kind
 from handkit.read.file.project_file import unknown
+from handkit.read.parts.expansion import DraftedTable
 from handkit.read.project import Fitting, Opening, Piece, Seam
 from handkit.read.values.plain import composed
 
@@ -46,13 +47,14 @@ def _check_bars(entry: Entry, buckle: Fitting, holes: Opening, fittings: Sequenc
         entry.at("between").report("between-without-bar", pieces=holes.through)
 
 
-def seams_named(fittings: object) -> frozenset[str]:
-    """The seams that fittings say they are sewn in by, before anything of them is checked.
+def seams_named(fittings: object, drafted: Iterable[DraftedTable] = ()) -> frozenset[str]:
+    """The seams that fittings, those of parts too, say they are sewn in by, before anything is checked.
 
     >>> sorted(seams_named([{"seams": ["mouth", 3]}, {"seams": "foot"}, "zip"]))
     ['mouth']
     """
     tables = [each for each in fittings if isinstance(each, dict)] if isinstance(fittings, list) else []
+    tables += [dict(each.table) for each in drafted]
     lists = [table["seams"] for table in tables if isinstance(table.get("seams"), list)]
     return frozenset(composed(name) for names in lists for name in names if isinstance(name, str))
 

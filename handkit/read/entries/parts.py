@@ -17,7 +17,8 @@ from handkit.read.parts.part_kinds import KINDS
 from handkit.read.project import Item, Part, PartKind
 from handkit.read.schema.rules import Kind
 
-_SETTINGS = (Kind.LENGTH, Kind.FLAG, Kind.CHOICE, Kind.NAMES)  # the others are fields of a part
+# The others are fields of a part.
+_SETTINGS = (Kind.LENGTH, Kind.FLAG, Kind.CHOICE, Kind.NAMES, Kind.COUNT, Kind.RANGE)
 
 
 def read_parts(entries: Sequence[Entry]) -> dict[KeyPath, Part]:
@@ -35,7 +36,7 @@ def _part(entry: Entry) -> Part | None:
         return None
     row = KINDS[kind]
     check_keys_of_kind(entry, kind, KINDS)
-    keys = [key for key in row.keys if entry.schema.keys[key].kind in _SETTINGS]
+    keys = [key for key in (*row.needs, *row.keys) if entry.schema.keys[key].kind in _SETTINGS]
     settings = ((key, entry.get(key)) for key in keys)
     return entry.record(
         Part,

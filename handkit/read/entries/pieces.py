@@ -29,7 +29,7 @@ from handkit.read.entries.outline import (
 )
 from handkit.read.entries.tables import SHAPES
 from handkit.read.file.project_file import names_of, unknown
-from handkit.read.project import InnerLine, Part, Piece, Skive, Trim, WorkedEdge
+from handkit.read.project import FoldLine, InnerLine, Part, Piece, Skive, Trim, WorkedEdge
 from handkit.read.schema.rules import Kind
 from handkit.read.values.field import Field
 from handkit.read.values.plain import FAULTY, composed, read_length
@@ -129,7 +129,7 @@ def _piece(
         material=entry.get("kind"),
         grain_degrees=entry.get("grain"),
         lines=tuple(InnerLine(line, points) for line, points in read_lines(entry, "lines")),
-        folds=read_folds(entry, letters),
+        folds=_with_promised(read_folds(entry, letters), placeholder.folds if placeholder else ()),
         trims=tuple(Trim(*each) for each in by_edges(entry.get("trim"), letters, _width)),
         skives=tuple(
             Skive(edges, *skive)
@@ -147,6 +147,12 @@ def _piece(
         lines=_with_drafted(entry, piece.lines, drafted),
         works=_works(entry, piece, letters, original),
     )
+
+
+def _with_promised(own: tuple[FoldLine, ...], promised: Sequence[str]) -> tuple[FoldLine, ...]:
+    """The folds with those that a part will draft, still without points; what the file says of one stands."""
+    taken = {fold.name for fold in own}
+    return (*own, *(FoldLine(name, ()) for name in promised if name not in taken))
 
 
 def _works(

@@ -29,6 +29,7 @@ SHAPES: Mapping[str, tuple[str, ...]] = {
     ),
     "seam": ("runs",),
     "opening": ("kind", "through", "at", "row", "places"),
+    "fitting": ("kind", "on", "fold", "piece", "through", "holes", "seams", "at"),
 }  # fmt: skip
 
 

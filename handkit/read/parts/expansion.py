@@ -1,8 +1,8 @@
 """Expansion: every part written out as the tables that a file without parts would have.
 
-In: the parts, their items, and the names of the file's own pieces. Out: tables of pieces, seams and
-openings, which are read like the file's own, and the lines that parts draft on pieces. A table of
-the file that has a drafted one's name adds to it.
+In: the parts, their items, and the names of the file's own pieces. Out: tables of pieces, seams,
+openings and fittings, which are read like the file's own, and the lines that parts draft on pieces. A
+table of the file that has a drafted one's name adds to it.
 
     [[part]]                      [[piece]]                        both make one entry: the part's
     name = "label pocket"    +    name = "label pocket"      =     outline, place and letters,
@@ -19,7 +19,8 @@ from handkit.findings import finding
 from handkit.read.checks.cycles import cycles
 from handkit.read.file.lines import KeyPath
 from handkit.read.file.project_file import ProjectFile, unknown
-from handkit.read.parts.part_kinds import ALL_ROUND, KINDS, PartEntries, Placeholder, Table
+from handkit.read.parts.part_kinds import KINDS
+from handkit.read.parts.promises import ALL_ROUND, PartEntries, Placeholder, Table
 from handkit.read.project import Item, Part, PartKind, Piece
 
 
@@ -50,6 +51,7 @@ class Expansion(msgspec.Struct, frozen=True):
     pieces: dict[str, DraftedTable] = msgspec.field(default_factory=dict)
     seams: dict[str, DraftedTable] = msgspec.field(default_factory=dict)
     openings: dict[str, DraftedTable] = msgspec.field(default_factory=dict)
+    fittings: dict[str, DraftedTable] = msgspec.field(default_factory=dict)
     lines: dict[str, list[tuple[str, Part]]] = msgspec.field(default_factory=dict)
     joining: list[JoiningPiece] = msgspec.field(default_factory=list)
 
@@ -83,20 +85,30 @@ def expanded(
             table = _piece_table(piece, part) if placed else {"name": piece.name}
             if expansion.pieces.setdefault(piece.name, DraftedTable(table, part, path, piece)).part is part:
                 expansion.lines[piece.name] = [(line, part) for line in piece.lines]
-        for seam in entries.seams:
-            runs = [run for run in seam["runs"] if run.partition(":")[0] in known]
-            table, whole_seam = {**seam, "runs": runs}, whole and len(runs) == len(seam["runs"])
-            pulled = seam["name"] in entries.pulled
-            drafted = DraftedTable(table, part, path, pulled=pulled, whole=whole_seam)
-            expansion.seams.setdefault(seam["name"], drafted)
-        for opening in entries.openings:
-            table = {**opening, "through": [name for name in opening["through"] if name in known]}
-            expansion.openings.setdefault(opening["name"], DraftedTable(table, part, path, whole=whole))
+        _add_works(expansion, DraftedTable({}, part, path, whole=whole), entries, known)
         expansion.joining.extend(_joining(part, entries, drafters))
     for _, part, entries in listed:
         lines = expansion.lines.setdefault(part.on or "", [])
         lines.extend((line, part) for line in entries.base_lines)
     return expansion
+
+
+def _add_works(expansion: Expansion, made: DraftedTable, entries: PartEntries, known: Sequence[str]) -> None:
+    """The seams, openings and fittings of one part, whose pieces are whole where it is `made` so."""
+
+    def drafted(table: Table, *, pulled: bool = False, whole: bool = True) -> DraftedTable:
+        return msgspec.structs.replace(made, table=table, pulled=pulled, whole=made.whole and whole)
+
+    for seam in entries.seams:
+        runs = [run for run in seam["runs"] if run.partition(":")[0] in known]
+        whole = len(runs) == len(seam["runs"])
+        table = drafted({**seam, "runs": runs}, pulled=seam["name"] in entries.pulled, whole=whole)
+        expansion.seams.setdefault(seam["name"], table)
+    for opening in entries.openings:
+        through = [name for name in opening["through"] if name in known]
+        expansion.openings.setdefault(opening["name"], drafted({**opening, "through": through}))
+    for fitting in entries.fittings:
+        expansion.fittings.setdefault(fitting["name"], drafted(fitting))
 
 
 def _joining(part: Part, entries: PartEntries, drafters: Mapping[str, Part]) -> list[JoiningPiece]:
@@ -153,12 +165,13 @@ def _check_bases(
 
 
 def _check_names(listed: Sequence[tuple[Part, PartEntries]], file: ProjectFile) -> None:
-    """Report pieces, seams, openings and lines on one base that two parts would draft by one name."""
+    """Report pieces, works, fittings and lines on one base that two parts would draft by one name."""
     first: dict[tuple[str, str], Part] = {}
     for part, entries in listed:
         names: list[tuple[str, str]] = [
             *(("piece", piece.name) for piece in entries.pieces),
             *(("work", work["name"]) for work in (*entries.seams, *entries.openings)),
+            *(("fitting", fitting["name"]) for fitting in entries.fittings),
             *((f"line on {part.on}", name) for name in entries.base_lines),
         ]
         taken = [name for name in names if first.setdefault(name, part).name != part.name]

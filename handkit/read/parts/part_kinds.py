@@ -4,89 +4,36 @@ In: a part and how many items it holds. Out: `PartEntries`: the tables that a fi
 place. The names follow one rule: everything is called after the part; where a part drafts several
 of a sort, each has a word or a number more.
 
-A new kind is a row here, its keys in `schema/keys.py`, and a module in `draft/` (see there).
+A new kind is a row here, its keys in `schema/keys.py`, and a module in `draft/` (see there). What a kind
+promises stands in a module of its own beside this one where it is more than a few lines.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from types import MappingProxyType
-from typing import Any
-
-import msgspec
+from collections.abc import Mapping
 
 from handkit.kinds.openings import OpeningKind
 from handkit.kinds.rows import table
+from handkit.read.parts.promises import (
+    ALL_ROUND,
+    MOST_ITEMS,
+    KindRow,
+    PartEntries,
+    Placeholder,
+    Table,
+    promised_seam,
+    written,
+)
 from handkit.read.project import Part, PartKind
-
-Table = Mapping[str, Any]
-
-MOST_ITEMS = 40  # of one part: more than any strap or pocket row holds
-
-# In a drafted seam's run: all edges of the piece, from A round to A.
-ALL_ROUND = "all round"
-
-
-class Placeholder(msgspec.Struct, frozen=True):
-    """A piece without a shape: its lines, and so many corner letters or those of the piece it is `like`.
-
-    It lies on the part's base, should the part have one, or on another piece of the part. `states` are keys
-    as the file would have them, and may have them otherwise.
-    """
-
-    name: str
-    letters: int = 4
-    like: str | None = None
-    lines: tuple[str, ...] = ()
-    on: str | None = None  # None: the part's base
-    flat: bool = True
-    behind: bool = False  # and turned over: its showing side is the far one
-    states: Table = MappingProxyType({})
-
-
-class PartEntries(msgspec.Struct, frozen=True):
-    """All that a part stands for. `base_lines` are lines on its base; pieces named in `joining` are sewn in
-    with the file's seams that `joins` names, each as one layer more of them."""
-
-    pieces: tuple[Placeholder, ...] = ()
-    base_lines: tuple[str, ...] = ()
-    seams: tuple[Table, ...] = ()
-    openings: tuple[Table, ...] = ()
-    joining: tuple[str, ...] = ()
-    joins: tuple[str, ...] = ()
-    pulled: tuple[str, ...] = ()  # seams that start at a pocket's mouth, or at its row: with back stitches
-
-
-class KindRow(msgspec.Struct, frozen=True):
-    """A kind: the keys it has beside name, kind and those that it `needs`; how many items.
-
-    A kind that knows neither `on` nor `of` stands by itself and has no base.
-    """
-
-    why: str
-    keys: tuple[str, ...]
-    needs: tuple[str, ...]
-    items: tuple[int, int]
-    entries: Callable[[Part, int], PartEntries]
-    drafts: str  # for the reference, of a part that is called P
-
-    @property
-    def base(self) -> str | None:
-        """The key that names its base."""
-        return next((key for key in ("on", "of") if key in (*self.needs, *self.keys)), None)
-
-
-def _seam(name: str, *runs: str, bowed: bool = False) -> Table:
-    return {"name": name, "runs": list(runs), **({"bowed": True} if bowed else {})}
 
 
 def _flat_pocket(part: Part, count: int) -> PartEntries:
     name = part.name
     numbered = tuple(f"{name} {k}" for k in range(1, count)) if part.flag("dividers") else ()
-    between = (_seam(each, f"{name}: {each}", f"{part.on}") for each in numbered)
+    between = (promised_seam(each, f"{name}: {each}", f"{part.on}") for each in numbered)
     return PartEntries(
         pieces=(Placeholder(name, lines=numbered),),
-        seams=(_seam(name, f"{name}: D-A-B-C", f"{part.on}"), *between),
+        seams=(promised_seam(name, f"{name}: D-A-B-C", f"{part.on}"), *between),
         pulled=(name, *numbered),
     )
 
@@ -99,7 +46,7 @@ def _bowed_pocket(part: Part, count: int) -> PartEntries:
         pieces=(Placeholder(name, letters=8 if hemmed else 4, flat=False),),
         base_lines=tuple(f"{name} {side}" for side in runs),
         seams=tuple(
-            _seam(
+            promised_seam(
                 f"{name}, {side}",
                 f"{name}: {run}",
                 f"{part.on}: {name} {side}",
@@ -117,8 +64,8 @@ def _mouth_rivets(part: Part, piece: str) -> Table:
     return {
         "name": f"{part.name} rivets",
         "kind": OpeningKind.RIVET.value,
-        "hole": f"{part.length('rivet_hole') or 0.0:.9f} mm",
-        "cap": f"{part.length('rivet_cap') or 0.0:.9f} mm",
+        "hole": written(part.size("rivet_hole")),
+        "cap": written(part.size("rivet_cap")),
         "through": [piece, f"{part.on}"],
         "at": [[0, 0]],  # until it is drafted
     }
@@ -132,8 +79,8 @@ def _boxed_pocket(part: Part, count: int) -> PartEntries:
         pieces=(Placeholder(front, flat=False), Placeholder(gusset, flat=False)),
         base_lines=(name,),
         seams=(
-            _seam(f"{name}, front", f"{front}: D-A-B-C", f"{gusset}: A-B", bowed=turned),
-            _seam(f"{name}, base", f"{part.on}: {name}", f"{gusset}: D-C", bowed=turned),
+            promised_seam(f"{name}, front", f"{front}: D-A-B-C", f"{gusset}: A-B", bowed=turned),
+            promised_seam(f"{name}, base", f"{part.on}: {name}", f"{gusset}: D-C", bowed=turned),
         ),
         pulled=(f"{name}, front", f"{name}, base"),
     )
@@ -145,7 +92,7 @@ def _holder_row(part: Part, count: int) -> PartEntries:
     return PartEntries(
         pieces=(Placeholder(strap, lines=lines, flat=False),),
         base_lines=lines,
-        seams=tuple(_seam(line, f"{strap}: {line}", f"{part.on}: {line}") for line in lines),
+        seams=tuple(promised_seam(line, f"{strap}: {line}", f"{part.on}: {line}") for line in lines),
     )
 
 
@@ -153,7 +100,7 @@ def _lining(part: Part, count: int) -> PartEntries:
     name, seams = part.name, part.names("seams")
     return PartEntries(
         pieces=(Placeholder(name, like=part.on, behind=True),),
-        seams=() if seams else (_seam(name, f"{name}: {ALL_ROUND}", f"{part.on}"),),
+        seams=() if seams else (promised_seam(name, f"{name}: {ALL_ROUND}", f"{part.on}"),),
         joining=(name,),
         joins=seams,
     )

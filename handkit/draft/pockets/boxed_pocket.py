@@ -20,13 +20,13 @@ from math import floor, pi, tan
 
 import msgspec
 
-from handkit.draft.parts.box_fixings import fixings
-from handkit.draft.parts.box_marks import meet_on_foot, meets_on_gusset, notch_count, notch_width, notches
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, PartContext, Standing
 from handkit.draft.parts.item_fit import ease_for, standing_out
 from handkit.draft.parts.outlines import item_outlines, rectangle_corners
 from handkit.draft.parts.rooms import pocket_place
 from handkit.draft.pattern import FacesMet, ItemFit, PieceMark, RoomProfile
+from handkit.draft.pockets.box_fixings import fixings
+from handkit.draft.pockets.box_marks import meet_on_foot, meets_on_gusset, notch_count, notch_width, notches
 from handkit.draft.sizes.box_sizes import BoxSizes, corner_rise
 from handkit.findings import Finding, finding
 from handkit.geometry.path import Path, polyline

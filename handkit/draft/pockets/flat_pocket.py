@@ -28,11 +28,11 @@ from math import atan, ceil, floor, pi, sqrt
 import msgspec
 
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, PartContext, Standing
-from handkit.draft.parts.foot_row import FootRow
 from handkit.draft.parts.item_fit import ease_for, standing_out
 from handkit.draft.parts.outlines import foot_radii, foot_radius, item_outline, rectangle_corners
 from handkit.draft.parts.rooms import draped, pocket_place
 from handkit.draft.pattern import ItemFit, RoomProfile
+from handkit.draft.pockets.foot_row import FootRow
 from handkit.draft.sizes.section import section_of
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point

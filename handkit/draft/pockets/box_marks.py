@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from math import floor
 
-from handkit.draft.parts.box_fixings import corner_ways
 from handkit.draft.pattern import MarkKind, PieceMark
+from handkit.draft.pockets.box_fixings import corner_ways
 from handkit.draft.sizes.box_sizes import BoxSizes
 from handkit.geometry.affine import Point
 from handkit.geometry.path import polyline

@@ -23,7 +23,6 @@ from math import ceil, floor
 
 import msgspec
 
-from handkit.draft.parts.bowed_front import Front
 from handkit.draft.parts.drafted import (
     DraftedOpening,
     DraftedPart,
@@ -36,6 +35,7 @@ from handkit.draft.parts.item_fit import ease_for, girth_fit, prolonged, standin
 from handkit.draft.parts.outlines import foot_radius, item_outlines
 from handkit.draft.parts.rooms import bowed, pocket_place
 from handkit.draft.pattern import ItemFit, RoomProfile
+from handkit.draft.pockets.bowed_front import Front
 from handkit.draft.sizes.bow import bow_height, bow_length, mouth_dip, mouth_height
 from handkit.draft.sizes.section import Section, section_of
 from handkit.findings import Finding, finding

@@ -1,0 +1,1 @@
+"""Pockets: what holds things on a base: a module a kind, and what they share."""
