@@ -17,11 +17,13 @@ from typing import TYPE_CHECKING, Any
 
 import msgspec
 
-from handkit.errors import FileError, ProjectError, refuse_errors
+from handkit import __version__
+from handkit.errors import FileError, PaperError, ProjectError, ProofError, refuse_errors
 from handkit.findings import Finding, has_errors, in_order
 from handkit.kinds.pages import Drawn, Pictured, Straights, Windows
+from handkit.manifest.listed import Origin
 from handkit.messages.message import Severity
-from handkit.paper import Layout, Paper
+from handkit.paper import Layout, Paper, paper_named
 from handkit.progress import OnProgress, no_progress
 
 if TYPE_CHECKING:
@@ -167,7 +169,8 @@ def make(
 
     made = made_of(project_file, overrides, on_progress=on_progress)
     on_progress("drawing")
-    drawn = kit_pdf(made.punched, made.plan, made.sheets, made.article, made.findings)
+    origin = Origin(__version__, _written(overrides))
+    drawn = kit_pdf(made.punched, made.plan, made.sheets, made.article, made.findings, origin=origin)
     report = report_json(punched=made.punched, sheets=made.sheets, pages=drawn.pages, findings=made.findings)
     return Kit(drawn.data, drawn.pages, report, made)
 
@@ -262,6 +265,21 @@ def proof_of(kit_file: Path) -> Proof:
     from handkit.proof.prover import prove
 
     return prove(kit_file)
+
+
+def _written(overrides: PageOverrides) -> dict[str, str | float | bool]:
+    """What is set in place of what the file says, as a kit's manifest has it; `_read` is the way back."""
+    given = {name: value for name, value in msgspec.to_builtins(overrides).items() if value is not None}
+    return given if overrides.paper is None else given | {"paper": overrides.paper.name}
+
+
+def _read(options: dict[str, str | float | bool]) -> PageOverrides:
+    """Raises ProofError for what no kit has."""
+    try:
+        paper = {"paper": paper_named(str(options["paper"]))} if "paper" in options else {}
+        return msgspec.convert(options | paper, PageOverrides, strict=True)
+    except (msgspec.ValidationError, PaperError) as error:
+        raise ProofError("found a list of what it shows with options that handkit doesn't have") from error
 
 
 def _overridden(page: PageOptions, overrides: PageOverrides) -> PageOptions:

@@ -14,6 +14,7 @@ from handkit.assemble.article import Article
 from handkit.draw.article.pages import kit_blocks
 from handkit.draw.layout.page_frame import Frame, head_line
 from handkit.draw.layout.typesetter import Typesetter
+from handkit.draw.listed.listing import kit_manifest
 from handkit.draw.measured.measured_pages import measured_pages
 from handkit.draw.model.fonts import Fonts, load_fonts
 from handkit.draw.model.marks import Group, Page, words_of
@@ -26,6 +27,7 @@ from handkit.draw.words.document import Heading, PlanDocument
 from handkit.draw.words.names import KitPlan, kit_plan
 from handkit.draw.words.plan_document import plan_document
 from handkit.findings import Finding
+from handkit.manifest.listed import UNTOLD, Origin
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Sheets
 from handkit.stitch.plan import StitchPlan
@@ -38,14 +40,17 @@ class KitFile(msgspec.Struct, frozen=True):
     pages: int
 
 
-def kit_pdf(
+def kit_pdf(  # noqa: PLR0913 - the products
     punched: Punched,
     plan: StitchPlan,
     sheets: Sheets,
     article: Article | None = None,
     findings: Sequence[Finding] = (),
+    *,
+    origin: Origin = UNTOLD,
 ) -> KitFile:
-    """Draw the whole kit; `findings` are what the first sheet tells before anything is printed.
+    """Draw the whole kit; `findings` are what the first sheet tells before anything is printed. The kit says
+    of itself in its manifest where it comes from.
 
     Raises ProjectError where the project's font can't be used or a text can't be written whole.
     """
@@ -53,7 +58,11 @@ def kit_pdf(
     fonts = load_fonts(project)
     pages = kit_pages(punched, plan, sheets, fonts, article=article, findings=findings)
     data = pdf_bytes(
-        pages, paper=sheets.paper, title=project.title, fonts=fonts, correction=sheets.correction
+        pages,
+        paper=sheets.paper,
+        title=project.title,
+        fonts=fonts,
+        manifest=kit_manifest(kit_plan(punched, plan), sheets, pages, origin),
     )
     return KitFile(data, len(pages))
 
@@ -130,7 +139,7 @@ def _templates(source: _Source) -> Iterator[Page]:
             fonts=source.setter.fonts,
         )
         bookmarks = (*part, (1, f"Sheet {sheet.number}: {names}"))
-        yield Page(f"Sheet {sheet.number} of {len(sheets.sheets)}", bookmarks, groups)
+        yield Page(f"Sheet {sheet.number} of {len(sheets.sheets)}", bookmarks, groups, sheet.number)
 
 
 def _measured(source: _Source) -> Iterator[Page]:

@@ -13,8 +13,10 @@ from handkit.draw.model.fonts import CAPITAL, shipped_fonts
 from handkit.draw.model.lettering import TextLine
 from handkit.draw.model.marks import Ink, Mark, Words
 from handkit.draw.model.view import View, view_of
+from handkit.draw.templates.hole_ink import shown_holes
 from handkit.draw.templates.join_ink import joins_of, keeps
-from handkit.draw.templates.template_pages import shown_holes, shown_openings, template_groups
+from handkit.draw.templates.opening_ink import shown_openings
+from handkit.draw.templates.template_pages import template_groups
 from handkit.draw.words.names import codes_of
 from handkit.ink import Tag
 

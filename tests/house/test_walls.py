@@ -1,7 +1,7 @@
 """The walls: which module may see which, read from the sources and from what Python loads.
 
 errors units tolerances findings messages wording paper ink   under all
-geometry/ kinds/ printers/                     under the steps; region.py alone calls shapely
+geometry/ kinds/ printers/ manifest/           under the steps; region.py alone calls shapely
 read → draft → punch → stitch, sheets → draw   each sees its own folder and the products before
 proof                                          sees no step
 files interrupts progress kit cli __main__ …   the front door; nobody imports from it
@@ -47,19 +47,21 @@ PRODUCTS = {
     "stitch": ("stitch.plan",),
     "sheets": ("sheets.laid",),
     "printers": ("printers.correction",),
+    "manifest": ("manifest.listed", "manifest.attached"),
 }
 TAKES: dict[str, tuple[str, ...]] = {
     "geometry": (),
     "kinds": (),
     "printers": (),
+    "manifest": ("printers",),
     "read": (),
     "draft": ("read",),
     "punch": ("read", "draft"),
     "assemble": ("read", "draft", "punch"),
     "stitch": ("read", "draft", "punch", "assemble"),
     "sheets": ("read", "draft", "punch", "printers"),
-    "draw": ("read", "draft", "punch", "assemble", "stitch", "sheets", "printers"),
-    "proof": ("printers",),
+    "draw": ("read", "draft", "punch", "assemble", "stitch", "sheets", "printers", "manifest"),
+    "proof": ("printers", "manifest"),
 }
 
 # The wordings of a step that makes no findings.
@@ -121,7 +123,9 @@ def may_see(importer: str, seen: str) -> bool:
         return other in BASE or other == "kinds"
     if seen in BASE or seen in ("messages.message", *OWN_WORDS.get(folder, ())):
         return seen not in PACKAGES
-    if other in ("geometry", "kinds", "wording", folder):
+    if other in ("geometry", "kinds", "wording", folder) or (
+        seen == "manifest" and folder in ("draw", "proof")
+    ):
         return seen not in PACKAGES
     return seen in {product for step in TAKES[folder] for product in PRODUCTS[step]}
 

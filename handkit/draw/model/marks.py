@@ -61,11 +61,12 @@ class Group(msgspec.Struct, frozen=True):
 
 class Page(msgspec.Struct, frozen=True):
     """One page: its label in a viewer's page list, the bookmarks (level from 0, title) that lead
-    to it, and what is drawn."""
+    to it, and what is drawn; of a template sheet its number."""
 
     label: str
     bookmarks: tuple[tuple[int, str], ...]
     groups: tuple[Group, ...]
+    sheet: int = 0
 
 
 def page_group(*parts: Ink | Words, clips: tuple[PathOps, ...] = ()) -> Group:

@@ -28,10 +28,11 @@ from reportlab.pdfbase.pdfdoc import (
 
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.marks import Page
+from handkit.draw.pdf.attachment import attach, font_programs, with_digests
 from handkit.draw.pdf.operators import page_operators
 from handkit.draw.pdf.text_encoder import TextEncoder
+from handkit.manifest.listed import Manifest
 from handkit.paper import Paper
-from handkit.printers.correction import Correction
 from handkit.units import to_pt
 
 CREATOR = "handkit"
@@ -39,21 +40,31 @@ SUBJECT = "Full-scale templates and stitching plan. Print at 100 %, without fitt
 
 
 def pdf_bytes(
-    pages: Sequence[Page], *, paper: Paper, title: str, fonts: Fonts, correction: Correction | None = None
+    pages: Sequence[Page],
+    *,
+    paper: Paper,
+    title: str,
+    fonts: Fonts,
+    manifest: Manifest | None = None,
 ) -> bytes:
-    """The finished file: pages in order, all of the paper's size and orientation, and all corrected alike."""
+    """The finished file: pages in order, all of the paper's size and orientation. A manifest is attached with
+    the digests of what was written; what it says of a printer, all pages are corrected for."""
+    correction = manifest.correction if manifest else None
     drawn = correction.drawn(paper.width, paper.height) if correction else None
     document = _document(title)
     encoder = TextEncoder(fonts)
     labels = document.Catalog.PageLabels = PDFPageLabels()
     bookmarks: list[tuple[int, str, Any]] = []
-    for index, page in enumerate(pages):
+    contents = [page_operators(page.groups, encode=encoder, drawn=drawn) for page in pages]
+    for index, (page, content) in enumerate(zip(pages, contents, strict=True)):
         labels.addPageLabel(index, PDFPageLabel(prefix=page.label))
         for level, text in page.bookmarks:
             bookmarks.append((level, text, _destination(document, f"page{index}-{len(bookmarks)}")))
-        document.addPage(_page(page_operators(page.groups, encode=encoder, drawn=drawn), paper))
+        document.addPage(_page(content, paper))
     _set_outline(document, bookmarks)
     encoder.embed(document)
+    if manifest is not None:
+        attach(document, with_digests(manifest, contents, font_programs(document)))
     return bytes(document.GetPDFData(None))
 
 

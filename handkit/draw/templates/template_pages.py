@@ -16,21 +16,15 @@ from handkit.draw.layout.page_frame import Frame, scale_bars
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.free_space import CELL, FreeSpace, LabelRegion, take_groups
 from handkit.draw.model.marks import Group, Mark
-from handkit.draw.model.view import View, view_of
-from handkit.draw.templates.break_ink import ShownBreak, break_groups, break_text_marks, breaks_of
-from handkit.draw.templates.extra_hole import (
-    ExtraHole,
-    extra_holes,
-    extra_mark,
-    extra_text_marks,
-    shown_extras,
-)
+from handkit.draw.model.view import View
+from handkit.draw.templates.break_ink import break_groups, break_text_marks
+from handkit.draw.templates.extra_hole import extra_mark, extra_text_marks
 from handkit.draw.templates.grain import grain_mark
-from handkit.draw.templates.hole_ink import ShownHole, hole_mark, shown_holes, tick_reach
+from handkit.draw.templates.hole_ink import hole_mark
 from handkit.draw.templates.hole_text import number_marks, start_marks
-from handkit.draw.templates.join_ink import beyond, is_whole, join_groups, joins_of, keeps, kept_part
+from handkit.draw.templates.join_ink import beyond, join_groups, keeps, kept_part
 from handkit.draw.templates.join_picture import join_picture
-from handkit.draw.templates.opening_ink import ShownOpening, opening_marks, shown_openings
+from handkit.draw.templates.opening_ink import opening_marks
 from handkit.draw.templates.piece_label import label_mark
 from handkit.draw.templates.piece_text import (
     item_marks,
@@ -40,13 +34,14 @@ from handkit.draw.templates.piece_text import (
     skive_marks,
     top_marks,
 )
+from handkit.draw.templates.shown_window import ShownWindow, shown_windows
 from handkit.draw.templates.window_ink import line_groups
 from handkit.draw.words.names import Codes
 from handkit.geometry.box import Box, box_of
 from handkit.geometry.raster import Raster
 from handkit.ink import Tag
 from handkit.punch.punched import Punched
-from handkit.sheets.laid import Join, Sheet, Sheets
+from handkit.sheets.laid import Sheet, Sheets
 from handkit.stitch.plan import StitchPlan
 
 # What must never be written over; thin lines may be where there is no other room.
@@ -57,15 +52,15 @@ NEIGHBOUR = 30.0
 
 
 class WindowDrawing(msgspec.Struct, frozen=True):
-    """All that one window draws, with what its texts are about."""
+    """What a window shows, as ink."""
 
-    view: View
-    holes: tuple[ShownHole, ...]
-    openings: tuple[ShownOpening, ...]
-    extras: tuple[ExtraHole, ...]
-    joins: tuple[Join, ...]
-    breaks: tuple[ShownBreak, ...]
+    shown: ShownWindow
     groups: tuple[Group, ...]
+
+    @property
+    def view(self) -> View:
+        """The piece as the window shows it."""
+        return self.shown.view
 
 
 def template_groups(  # noqa: PLR0913 - the products
@@ -73,37 +68,30 @@ def template_groups(  # noqa: PLR0913 - the products
 ) -> tuple[Group, ...]:
     """Everything of one sheet but its head line."""
     frame = Frame(sheets.paper, sheets.edge, sheets.margin, punched.project.units)
-    extras = extra_holes(plan, codes)
-    views = [view_of(punched.pattern, window) for window in sheet.windows]
-    shown = tuple(_shown(view, punched, sheets, codes, shown_extras(view, extras)) for view in views)
+    shown = tuple(
+        WindowDrawing(one, _ink(one, punched)) for one in shown_windows(sheet, punched, plan, sheets, codes)
+    )
     ink = tuple(group for window in shown for group in window.groups)
     spaces = _free_spaces(shown, frame, fonts)
     text: list[Group] = []
     for window, space in zip(shown, spaces, strict=True):
-        text.extend(_texts(window, space, punched=punched, sheets=sheets, codes=codes))
+        text.extend(_texts(window.shown, space, punched=punched, sheets=sheets, codes=codes))
     return (Group(scale_bars(frame, fonts)), *ink, *text)
 
 
-def _shown(
-    view: View, punched: Punched, sheets: Sheets, codes: Codes, extras: tuple[ExtraHole, ...]
-) -> WindowDrawing:
-    joins, breaks = joins_of(view, sheets), breaks_of(view, sheets)
-    holes = tuple(
-        hole for hole in shown_holes(view, punched, codes) if is_whole(view, joins, hole.at, tick_reach(hole))
-    )
-    openings = shown_openings(view, punched, codes)
+def _ink(shown: ShownWindow, punched: Punched) -> tuple[Group, ...]:
+    view = shown.view
     marks = (
-        *(mark for opening in openings for mark in opening_marks(view, opening)),
-        *(extra_mark(view, extra) for extra in extras),
+        *(mark for opening in shown.openings for mark in opening_marks(view, opening)),
+        *(extra_mark(view, extra) for extra in shown.extras),
     )
-    groups = (
+    return (
         *line_groups(view, punched),
         Group(marks, view.clips()),
-        Group(tuple(hole_mark(view, hole) for hole in holes)),
-        *join_groups(view, joins),
-        *break_groups(view, breaks),
+        Group(tuple(hole_mark(view, hole) for hole in shown.holes)),
+        *join_groups(view, shown.joins),
+        *break_groups(view, shown.breaks),
     )
-    return WindowDrawing(view, holes, openings, extras, joins, breaks, groups)
 
 
 def _free_spaces(shown: Sequence[WindowDrawing], frame: Frame, fonts: Fonts) -> tuple[FreeSpace, ...]:
@@ -130,7 +118,7 @@ def _free_spaces(shown: Sequence[WindowDrawing], frame: Frame, fonts: Fonts) -> 
     for k, (window, within) in enumerate(zip(shown, insides, strict=True)):
         view, inner = window.view, Raster(area, cell=CELL)
         inner.take_all_but(within)
-        for join in window.joins:
+        for join in window.shown.joins:
             inner.take_cells(inner.inside(beyond(view, join)))
         near = box_of(view.rim).grown(NEIGHBOUR)
         others = tuple(ring for ring in (*rings[:k], *rings[k + 1 :]) if near.meets(box_of(ring)))
@@ -139,7 +127,9 @@ def _free_spaces(shown: Sequence[WindowDrawing], frame: Frame, fonts: Fonts) -> 
             LabelRegion.OUTSIDE: (busy, pieces),
             LabelRegion.OVER_LINES: (hard, inner),
         }
-        spaces.append(FreeSpace(room, busy, hard, regions, fonts, kept_part(view, window.joins), others))
+        spaces.append(
+            FreeSpace(room, busy, hard, regions, fonts, kept_part(view, window.shown.joins), others)
+        )
     return tuple(spaces)
 
 
@@ -152,7 +142,7 @@ def _groups(window: WindowDrawing, *, hard: bool) -> Iterator[Group]:
 
 
 def _texts(
-    window: WindowDrawing, space: FreeSpace, *, punched: Punched, sheets: Sheets, codes: Codes
+    window: ShownWindow, space: FreeSpace, *, punched: Punched, sheets: Sheets, codes: Codes
 ) -> tuple[Group, ...]:
     view, joins = window.view, window.joins
     holes = tuple(hole for hole in window.holes if keeps(view, joins, hole.at))

@@ -29,22 +29,37 @@ HAIR_LENGTH = 0.01
 MARK_TAGS: Mapping[MarkKind, Tag] = MappingProxyType({MarkKind.MEET: Tag.MEET, MarkKind.NOTCH: Tag.NOTCH})
 
 
+# A line of a piece, in its frame, and what it is tagged as.
+TaggedPath = tuple[Tag, Path]
+
+
 def line_groups(view: View, punched: Punched) -> tuple[Group, ...]:
     """All lines of a piece in a window, the cut outline last, over the others."""
-    piece = view.piece
-    own = (
-        *_lines(view, Tag.STITCH, stitch_paths(punched, piece)),
-        *_lines(view, Tag.FOLD, (fold.path for fold in piece.folds)),
-        *_lines(view, Tag.SKIVE, (limit for skive in piece.skives for limit in skive_limits(piece, skive))),
-        *_lines(view, Tag.TRIM, piece.trims),
-        *_lines(view, Tag.FINISHED, (work.path for work in piece.works if work.is_inside)),
-        *_lines(view, Tag.HEM, (fold for work in piece.works for fold in work.folds)),
-        *(line for mark in piece.marks for line in _lines(view, MARK_TAGS[mark.kind], (mark.path,))),
-        *_lines(view, Tag.OUTLINE, (piece.cut_outline,)),
-    )
-    tops = (outline for _, outline in tops_of(punched, piece))
-    carried = (item.path for item in piece.items)
-    return (*_inside(view, Tag.ONTOP, tops), *_inside(view, Tag.ITEM, carried), Group(own, view.clips()))
+    tops, carried = tops_on(punched, view.piece), items_on(view.piece)
+    own = _lines(view, own_lines(punched, view.piece))
+    return (*_inside(view, tops), *_inside(view, carried), Group(own, view.clips()))
+
+
+def own_lines(punched: Punched, piece: PatternPiece) -> Iterator[TaggedPath]:
+    """The lines of a piece itself, in the order they are drawn, the cut outline last."""
+    yield from ((Tag.STITCH, path) for path in stitch_paths(punched, piece))
+    yield from ((Tag.FOLD, fold.path) for fold in piece.folds)
+    yield from ((Tag.SKIVE, limit) for skive in piece.skives for limit in skive_limits(piece, skive))
+    yield from ((Tag.TRIM, path) for path in piece.trims)
+    yield from ((Tag.FINISHED, work.path) for work in piece.works if work.is_inside)
+    yield from ((Tag.HEM, fold) for work in piece.works for fold in work.folds)
+    yield from ((MARK_TAGS[mark.kind], mark.path) for mark in piece.marks)
+    yield Tag.OUTLINE, piece.cut_outline
+
+
+def tops_on(punched: Punched, piece: PatternPiece) -> tuple[TaggedPath, ...]:
+    """The outlines of what lies flat on a piece."""
+    return tuple((Tag.ONTOP, outline) for _, outline in tops_of(punched, piece))
+
+
+def items_on(piece: PatternPiece) -> tuple[TaggedPath, ...]:
+    """The outlines of what is carried there."""
+    return tuple((Tag.ITEM, item.path) for item in piece.items)
 
 
 def stitch_paths(punched: Punched, piece: PatternPiece) -> Iterator[Path]:
@@ -116,9 +131,9 @@ def _parallel(path: Path, off: float) -> Iterator[Point]:
             yield (x - dy * off, y + dx * off)
 
 
-def _inside(view: View, tag: Tag, paths: Iterable[Path]) -> tuple[Group, ...]:
+def _inside(view: View, paths: Iterable[TaggedPath]) -> tuple[Group, ...]:
     """Outlines of what lies on the piece, seen only inside it: beyond its edge is other paper."""
-    marks = _lines(view, tag, paths)
+    marks = _lines(view, paths)
     if not marks:
         return ()
     piece = view.piece
@@ -127,12 +142,12 @@ def _inside(view: View, tag: Tag, paths: Iterable[Path]) -> tuple[Group, ...]:
     return (Group(marks, (*view.clips(), body)),)
 
 
-def _lines(view: View, tag: Tag, paths: Iterable[Path] | Sequence[Path]) -> tuple[Mark, ...]:
+def _lines(view: View, paths: Iterable[TaggedPath]) -> tuple[Mark, ...]:
     """A mark for each path that touches the window."""
-    stroke = STROKES[tag]
     return tuple(
-        Mark(tag, view.properties, (Ink(ops, stroke),))
-        for ops in (view.shown(path) for path in paths)
+        Mark(tag, view.properties, (Ink(ops, STROKES[tag]),))
+        for tag, path in paths
+        for ops in (view.shown(path),)
         if ops.operators
     )
 

@@ -1,0 +1,1 @@
+"""What a kit should show, listed for the proof."""

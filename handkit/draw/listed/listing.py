@@ -1,0 +1,68 @@
+"""Listing: the manifest of a kit, from its pages and what their windows draw.
+
+In: the products, the pages, the windows of each template sheet. Out: `Manifest`, still without the digests
+of what the pages draw, which are known when the file is written.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from handkit.draw.listed.shapes import OF_WINDOW, mark_shape, marks_of
+from handkit.draw.listed.windows import PieceShapes, listed_window, piece_shapes
+from handkit.draw.model.marks import Mark, Page, words_of
+from handkit.draw.model.view import View
+from handkit.draw.templates.extra_hole import extra_holes
+from handkit.draw.templates.shown_window import ShownWindow, shown_windows
+from handkit.draw.words.names import KitPlan
+from handkit.geometry.affine import Affine
+from handkit.ink import Tag
+from handkit.manifest.listed import ListedPage, Manifest, Origin
+from handkit.sheets.laid import Sheets
+
+# Marks that belong to a page, and such of a window that are its own.
+OF_PAGES = frozenset({Tag.SQUARE, Tag.BAR, Tag.BAR_TICK})
+OWN = frozenset({Tag.CUT, Tag.RULE, Tag.MARK, Tag.BREAK, Tag.GRAIN})
+
+
+def kit_manifest(kit: KitPlan, sheets: Sheets, pages: Sequence[Page], origin: Origin) -> Manifest:
+    """All that the pages show."""
+    extras = extra_holes(kit.plan, kit.codes)
+    drawn = {window.piece for sheet in sheets.sheets for window in sheet.windows}
+    shapes = {
+        piece.name: piece_shapes(kit.punched, piece, kit.codes, extras)
+        for piece in kit.punched.pattern.pieces
+        if piece.name in drawn
+    }
+    windows = {
+        sheet.number: tuple(shown_windows(sheet, kit.punched, kit.plan, sheets, kit.codes))
+        for sheet in sheets.sheets
+    }
+    return Manifest(
+        origin=origin,
+        title=kit.punched.project.title,
+        paper=(sheets.paper.width, sheets.paper.height),
+        correction=sheets.correction,
+        pages=tuple(_page(page, windows.get(page.sheet, ()), shapes) for page in pages),
+        pieces=tuple(each.listed() for each in shapes.values()),
+    )
+
+
+def _page(page: Page, shown: Sequence[ShownWindow], shapes: Mapping[str, PieceShapes]) -> ListedPage:
+    own: dict[tuple[object, ...], list[Mark]] = {}
+    for mark in marks_of(page.groups, OWN):
+        own.setdefault(tuple(value for name, value in mark.properties if name in OF_WINDOW), []).append(mark)
+    windows = tuple(
+        listed_window(one, shapes[one.view.piece.name], own.get(_name(one.view), ())) for one in shown
+    )
+    return ListedPage(
+        label=page.label,
+        sheet=page.sheet,
+        windows=windows,
+        shapes=tuple(mark_shape(mark, Affine()) for mark in marks_of(page.groups, OF_PAGES)),
+        texts=tuple(sorted(words.text for words in words_of((page,)))) if windows else (),
+    )
+
+
+def _name(view: View) -> tuple[object, ...]:
+    return tuple(value for _, value in view.properties)

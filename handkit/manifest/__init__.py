@@ -1,0 +1,1 @@
+"""What a kit should show, carried in its file: written by the drawing, held to by the proof."""
