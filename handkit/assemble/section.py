@@ -53,7 +53,8 @@ def sections_of(article: Article) -> tuple[ArticleSection, ...]:
         for body in figure.bodies:
             if body.room is not None:
                 things = [thing for thing in figure.things if thing.room is body.room]
-                found += [_across(figure, body, body.room, things), _along(figure, body, body.room, things)]
+                across = [_across(figure, body, body.room, things)] if body.room.items else []
+                found += [*across, _along(figure, body, body.room, things)]
     bodies = [(figure, body) for figure in article.figures for body in figure.bodies]
     return (*found, *(section for figure, body in bodies for section in _folded(figure, body)))
 
@@ -81,19 +82,22 @@ def _across(figure: Figure, cover: Body, room: Room, things: Sequence[Thing]) ->
 
 
 def _along(figure: Figure, cover: Body, room: Room, things: Sequence[Thing]) -> ArticleSection:
-    """Through the middle of the widest item."""
-    widest = max(room.items, key=lambda each: _width(each.outline))
-    left, start, right, end = widest.outline.bounds()
+    """Through the middle of the widest item; of a room that holds none through its own."""
+    widest = max(room.items, key=lambda each: _width(each.outline), default=None)
+    left, start, right, end = (widest.outline if widest else room.place).bounds()
     floor, plates = _under(figure, cover, room, _base_span(figure, room, (left + right) / 2, start, end))
     if room.wall is not None:
         strip, shape = room.wall
         low = room.place.bounds()[1]
         plates.append(_wall(figure.body(strip).piece, shape.moved(Affine.shift(low, 0.0))))
-    inside = _lengthwise(room, (left + right) / 2, (start, end), floor + widest.thickness)
+    if widest is None:
+        inside = [(profile.at, profile.height((left + right) / 2)) for profile in room.profiles]
+    else:
+        inside = _lengthwise(room, (left + right) / 2, (start, end), floor + widest.thickness)
     plates.append(_sheet(cover.piece, inside, _away(cover)))
     found = []
     for thing in things:
-        if thing.item == widest.item:
+        if widest is not None and thing.item == widest.item:
             top = floor + thing.high - thing.low
             corners = ((start, floor), (end, floor), (end, top), (start, top))
             found.append(SectionThing(thing.item, polyline(corners, closed=True)))

@@ -19,7 +19,7 @@ _MOVE_LINE = "move the line, or the outline"
 _MOVE_PART = "move the part, or make its base larger"
 
 # Of a part that its base has no room for.
-_PAST = '{wide:bare} × {high:mm} for {items:quoted}, {past:and} of "{base}"'
+_PAST = '{wide:bare} × {high:mm}{items:held}, {past:and} of "{base}"'
 _WITHIN = '{base_wide:bare} × {base_high:mm}, all of "{base}"'
 _LARGER_BASE = 'make "{base}" at least {least_wide:bare} × {least_high:mm}{at:there}'
 
@@ -255,6 +255,16 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "less than leaves each edge some length",
             "make it smaller, or draw the lining as a piece",
         ),
+        "loop-off-edge": error(
+            'a slung loop under which "{base}" reaches {reach:mm} up',
+            "at least {least:mm}, for its row and the inset beyond it",
+            "write at = {at:point}",
+        ),
+        "loop-slung-riveted": error(
+            "rivets in a slung loop",
+            "stitches: one row goes through both its ends",
+            "leave it out, or hang it upright",
+        ),
         "match-off-run/letter": error(
             _LETTER,
             "a letter it passes ({passed}) or a point [x, y]",
@@ -418,6 +428,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "an arc {sagitta:mm} tall over edge {edge}, which is {chord:mm} long",
             "at most {most:mm}",
             "give the arc's height over its chord, or move the corners apart",
+        ),
+        "strap-too-narrow/rivets": error(
+            "a strap of {strap:mm}",
+            "at least {least:mm}, the rivets' distance to both edges",
+            "make the strap wider, or the rivets smaller",
         ),
         "strap-too-narrow": error(
             "a strap of {strap:mm}",

@@ -20,6 +20,7 @@ Beside Python's own formats, such as {width:g}, a placeholder may name a style:
     {ease:percent}         0.9 %
     {count:more}           ; and 3 more: what stands behind the worst of 4, nothing behind that of 1
     {at:there}             , with at = [3, -0.25]: what stands behind what is to lie there, or nothing
+    {items:held}           for "a", "b": what stands behind the size of what holds them; nothing of none
     {near:suggested}       "front", or "one of these" where there is nothing near
 """
 
@@ -121,6 +122,7 @@ _STYLES: Mapping[str, Callable[[Any, str], str]] = MappingProxyType(
         "counted": counted,
         "percent": lambda value, _: percent(value),
         "more": lambda value, _: and_more(value),
+        "held": lambda value, _: f" for {_quoted(value, '')}" if value else "",
         "suggested": lambda value, _: quoted(value) if value else "one of these",
     }
 )

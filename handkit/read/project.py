@@ -445,6 +445,7 @@ class PartKind(StrEnum):
     BOXED_POCKET = "boxed pocket"
     HOLDER_ROW = "holder row"
     LINING = "lining"
+    LOOP = "loop"
 
 
 class Ease(msgspec.Struct, frozen=True):

@@ -39,6 +39,18 @@ def whole(read: Read) -> Project:
 
 # Part: pieces with letters, lines on them and on the base, seams with runs.
 PROMISES = {
+    "belt loop": {
+        "pieces": {"belt loop": ("ABCD", ["belt loop low", "belt loop high"])},
+        "seams": {
+            "belt loop, low": ["belt loop: belt loop low", "back: belt loop low"],
+            "belt loop, high": ["belt loop: belt loop high", "back: belt loop high"],
+        },
+    },
+    "riveted loop": {"pieces": {"riveted loop": ("ABCD", [])}, "seams": {}},
+    "sling": {
+        "pieces": {"sling": ("ABCD", ["sling"])},
+        "seams": {"sling": ["sling: sling", "back", "sling"]},
+    },
     "rule pocket": {
         "pieces": {"rule pocket": ("ABCD", ["rule pocket 1"])},
         "seams": {
@@ -96,7 +108,7 @@ def test_a_table_of_a_promised_name_adds_to_it(whole: Project) -> None:
     assert [line.name for line in piece.lines] == ["hem", "tools 1", "tools 2"]
     seam = next(seam for seam in whole.seams if seam.name == "rule pocket")
     assert seam.stitching.pitch == 3.0
-    (rivets,) = whole.openings
+    rivets = next(opening for opening in whole.openings if opening.name == "label pocket rivets")
     assert (rivets.diameter, rivets.cap, rivets.through) == (3.0, 9.0, ("label pocket", "back"))
 
 

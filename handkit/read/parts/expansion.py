@@ -67,7 +67,7 @@ def expanded(
     `copies` has the names of the file's own pieces, and what each is a copy of.
     """
     listed = [
-        (path, part, KINDS[part.kind].entries(part, sum(item.held_by == part.name for item in items)))
+        (path, part, KINDS[part.kind].entries(part, [item for item in items if item.held_by == part.name]))
         for path, part in parts.items()
     ]
     drafters: dict[str, Part] = {}

@@ -1,6 +1,6 @@
 """Part kinds: one row for each kind of part: its keys, its items, what it stands for in a file.
 
-In: a part and how many items it holds. Out: `PartEntries`: the tables that a file would have in its
+In: a part and the items it holds. Out: `PartEntries`: the tables that a file would have in its
 place. The names follow one rule: everything is called after the part; where a part drafts several
 of a sort, each has a word or a number more.
 
@@ -10,9 +10,8 @@ promises stands in a module of its own beside this one where it is more than a f
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
-from handkit.kinds.openings import OpeningKind
 from handkit.kinds.rows import table
 from handkit.read.parts.promises import (
     ALL_ROUND,
@@ -20,16 +19,16 @@ from handkit.read.parts.promises import (
     KindRow,
     PartEntries,
     Placeholder,
-    Table,
+    promised_rivets,
     promised_seam,
-    written,
 )
-from handkit.read.project import Part, PartKind
+from handkit.read.parts.worn import loop_entries
+from handkit.read.project import Item, Part, PartKind
 
 
-def _flat_pocket(part: Part, count: int) -> PartEntries:
+def _flat_pocket(part: Part, items: Sequence[Item]) -> PartEntries:
     name = part.name
-    numbered = tuple(f"{name} {k}" for k in range(1, count)) if part.flag("dividers") else ()
+    numbered = tuple(f"{name} {k}" for k in range(1, len(items))) if part.flag("dividers") else ()
     between = (promised_seam(each, f"{name}: {each}", f"{part.on}") for each in numbered)
     return PartEntries(
         pieces=(Placeholder(name, lines=numbered),),
@@ -38,7 +37,7 @@ def _flat_pocket(part: Part, count: int) -> PartEntries:
     )
 
 
-def _bowed_pocket(part: Part, count: int) -> PartEntries:
+def _bowed_pocket(part: Part, items: Sequence[Item]) -> PartEntries:
     name, hemmed = part.name, part.length("hem") is not None
     rounded = part.length("round") is not None  # then foot and base are not quite alike
     runs = {"left": "H-A" if hemmed else "D-A", "foot": "A-B", "right": "B-C"}
@@ -54,24 +53,12 @@ def _bowed_pocket(part: Part, count: int) -> PartEntries:
             )
             for side, run in runs.items()
         ),
-        openings=(_mouth_rivets(part, name),) if part.flag("rivets") else (),
+        openings=(promised_rivets(part, name),) if part.flag("rivets") else (),
         pulled=(f"{name}, left",),
     )
 
 
-def _mouth_rivets(part: Part, piece: str) -> Table:
-    """The rivets at the mouth's ends, without their places; in mm whatever the file's unit."""
-    return {
-        "name": f"{part.name} rivets",
-        "kind": OpeningKind.RIVET.value,
-        "hole": written(part.size("rivet_hole")),
-        "cap": written(part.size("rivet_cap")),
-        "through": [piece, f"{part.on}"],
-        "at": [[0, 0]],  # until it is drafted
-    }
-
-
-def _boxed_pocket(part: Part, count: int) -> PartEntries:
+def _boxed_pocket(part: Part, items: Sequence[Item]) -> PartEntries:
     name = part.name
     front, gusset = f"{name} front", f"{name} gusset"
     turned = part.word("gusset") == "turned"  # its flanges are meant to be longer round the corners
@@ -86,9 +73,9 @@ def _boxed_pocket(part: Part, count: int) -> PartEntries:
     )
 
 
-def _holder_row(part: Part, count: int) -> PartEntries:
+def _holder_row(part: Part, items: Sequence[Item]) -> PartEntries:
     name, strap = part.name, f"{part.name} strap"
-    lines = tuple(f"{name} {k}" for k in range(1, count + 2))
+    lines = tuple(f"{name} {k}" for k in range(1, len(items) + 2))
     return PartEntries(
         pieces=(Placeholder(strap, lines=lines, flat=False),),
         base_lines=lines,
@@ -96,7 +83,7 @@ def _holder_row(part: Part, count: int) -> PartEntries:
     )
 
 
-def _lining(part: Part, count: int) -> PartEntries:
+def _lining(part: Part, items: Sequence[Item]) -> PartEntries:
     name, seams = part.name, part.names("seams")
     return PartEntries(
         pieces=(Placeholder(name, like=part.on, behind=True),),
@@ -153,6 +140,25 @@ KINDS: Mapping[PartKind, KindRow] = table(
             _lining,
             "piece P, seam P unless `seams` names others; of what a pocket or a holder row drafts it has no "
             "seam: theirs go through it, and the rivets, where it lies under them",
+        ),
+        PartKind.LOOP: KindRow(
+            "For a belt: a strip that it goes through.",
+            (
+                *_PLACE,
+                "ease",
+                "strap",
+                "round",
+                "belt_thickness",
+                "hang",
+                "fixing",
+                "rivet_hole",
+                "rivet_cap",
+            ),
+            ("on", "belt"),
+            (0, 0),
+            loop_entries,
+            "piece P; upright: lines P low and P high on it and its base, seams P, low and P, high, or "
+            "opening P rivets; slung: line P on it, seam P, fold P",
         ),
     },
 )

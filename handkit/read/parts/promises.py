@@ -7,13 +7,14 @@ Words: a *placeholder* is a piece without a shape; what a part *promises* it dra
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from types import MappingProxyType
 from typing import Any
 
 import msgspec
 
-from handkit.read.project import Part
+from handkit.kinds.openings import OpeningKind
+from handkit.read.project import Item, Part
 
 Table = Mapping[str, Any]
 
@@ -69,7 +70,7 @@ class KindRow(msgspec.Struct, frozen=True):
     keys: tuple[str, ...]
     needs: tuple[str, ...]
     items: tuple[int, int]
-    entries: Callable[[Part, int], PartEntries]
+    entries: Callable[[Part, Sequence[Item]], PartEntries]
     drafts: str  # for the reference, of a part that is called P
 
     @property
@@ -90,3 +91,15 @@ def written(length: float) -> str:
     '2.500000000 mm'
     """
     return f"{length:.9f} mm"
+
+
+def promised_rivets(part: Part, piece: str) -> Table:
+    """The rivets that hold a piece of a part on its base, without their places."""
+    return {
+        "name": f"{part.name} rivets",
+        "kind": OpeningKind.RIVET.value,
+        "hole": written(part.size("rivet_hole")),
+        "cap": written(part.size("rivet_cap")),
+        "through": [piece, f"{part.on}"],
+        "at": [[0, 0]],  # until it is drafted
+    }

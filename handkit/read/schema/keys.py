@@ -445,6 +445,15 @@ _PART = schema(
     choice_key("gusset", ("plain", "turned"), "its edges butt, or are turned over as flanges", "plain"),
     length_key("strap", 10, 300, "the strap's width", 32.0),
     length_key("gap", 1, 300, "between one item and the next under a strap, and beside the outer ones", 12.0),
+    length_key("belt", 5, 300, "the widest belt that goes through", unless="required of loops"),
+    length_key("belt_thickness", 0.5, 30, "of that belt", 4.0),
+    choice_key(
+        "hang",
+        ("upright", "slung"),
+        "sewn down on both sides of the belt, or one strip over its base's edge, both ends sewn through it",
+        "upright",
+    ),
+    choice_key("fixing", ("stitches", "rivets"), "what holds its ends", "stitches"),
     Key("of", Kind.PIECE, "the piece it lies behind", unless="required of linings"),
     length_key("inset_by", 0, 200, "how far its edge lies inside the other's", 0.0),
     Key(
