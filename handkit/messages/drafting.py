@@ -46,6 +46,11 @@ _TRIM = "a trim of {width:mm}, whose cut would cross itself"
 
 DRAFTING: Mapping[str, Message] = MappingProxyType(
     {
+        "beside-without-seams": error(
+            "a row of its own at the {side}",
+            "a row of its own beside the seams that it is sewn in with",
+            "name these in seams, or leave it out: both sides have their row",
+        ),
         "bend-not-straight": error(
             'fold "{fold}", with an angle, along a line that bends',
             "a straight line from edge to edge",
@@ -213,10 +218,18 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "item-too-loose/together": warning(*_FIT_TOGETHER, "make the part's ease smaller"),
         "item-too-loose/together-width": warning(*_FIT_TOGETHER, _FIT_WIDTH),
         "item-too-loose/width": warning(*_FIT, _FIT_WIDTH),
+        "item-too-short": error(
+            "{length:mm} long", "at least {least:mm} in stepped pockets", "hold it in another kind of part"
+        ),
         "item-too-thick": warning(
             '{thickness:mm} thick, in the flat pocket "{part}"',
             "at most {most:mm} in a flat pocket",
             'make the part a "bowed pocket" or a "boxed pocket"',
+        ),
+        "item-too-thick/steps": warning(
+            '{thickness:mm} thick, in the stepped pockets "{part}"',
+            "at most {most:mm} in stepped pockets",
+            'make the part a "flat pocket" or a "bowed pocket"',
         ),
         "item-too-tight": warning(*_FIT, "make the part's ease larger"),
         "item-too-tight/key": warning(*_FIT, _FIT_KEY),
@@ -341,6 +354,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at least {least:mm}: one stitch at its sides",
             "let the items show less, at most {most:mm}",
         ),
+        "part-too-low/reveal": error(
+            "a reveal of {reveal:mm}",
+            "at most {most:mm}: one stitch at the sides of each pocket",
+            "make the reveal smaller",
+        ),
         "part-too-low/bow": error(*_STEEP, "make the pocket wider and higher"),
         "part-too-low/bow-height": error(*_STEEP, "make the height at least {size:mm}"),
         "part-too-low/bow-mouth": error(*_STEEP, "make the mouth at most {size:mm}, or leave it out"),
@@ -360,6 +378,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a pocket {width:mm} wide",
             "at least {least:mm}: its items side by side and the insets",
             "make the width {wanted:mm}, which gives them their ease, or leave it out",
+        ),
+        "part-too-narrow/steps": error(
+            "pockets {width:mm} wide",
+            "at least {least:mm}: the widest item and the insets, and a stitch along each foot",
+            "make the width {wanted:mm}, which gives it its ease, or leave it out",
         ),
         "part-too-narrow/bowed": error(
             "a pocket {width:mm} wide",
@@ -429,6 +452,16 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at most {most:mm}",
             "give the arc's height over its chord, or move the corners apart",
         ),
+        "steps-too-few": error(
+            "{steps:counted pocket} for {count:counted item}",
+            "at least one for each item",
+            "make steps {count}, or leave it out",
+        ),
+        "steps-too-near": error(
+            "a reveal of {reveal:mm}",
+            "at least {least:mm}: the row at each foot lies clear of the pocket behind it",
+            "make the reveal larger",
+        ),
         "strap-too-narrow/rivets": error(
             "a strap of {strap:mm}",
             "at least {least:mm}, the rivets' distance to both edges",
@@ -438,6 +471,16 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a strap of {strap:mm}",
             "at least {least:mm}: one stitch across it",
             "make the strap wider, or the inset smaller",
+        ),
+        "tees-too-low": error(
+            "tees with a reveal of {reveal:mm}",
+            "at most {most:mm}: a tee shows it, has as much again behind the next pocket, and a stem below",
+            "make the reveal smaller, or leave tees out",
+        ),
+        "tees-too-low/none": error(
+            "tees with a reveal of {reveal:mm}",
+            "pockets three times as deep as the reveal, and a stitch",
+            "leave tees out",
         ),
         "turned-at-round-corner": error(
             "a {noun} on {edges}, which goes into the rounded corner {corner}",

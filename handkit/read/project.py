@@ -444,6 +444,7 @@ class PartKind(StrEnum):
     BOWED_POCKET = "bowed pocket"
     BOXED_POCKET = "boxed pocket"
     HOLDER_ROW = "holder row"
+    STEPPED_POCKETS = "stepped pockets"
     LINING = "lining"
     LOOP = "loop"
 

@@ -21,7 +21,10 @@ from handkit.read.reader import read_project_text
 TABLE = Path(__file__).parent / "bad_parts.txt"
 TABLES = (
     TABLE,
-    *(Path(__file__).parent / f"bad_{name}.txt" for name in ("holders", "edges", "folds", "tubes", "worn")),
+    *(
+        Path(__file__).parent / f"bad_{name}.txt"
+        for name in ("holders", "cases", "edges", "folds", "tubes", "worn")
+    ),
 )
 
 

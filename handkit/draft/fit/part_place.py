@@ -62,9 +62,10 @@ def place_of(given: DraftedPart, inset: float) -> PartPlace | None:
     of which its own findings tell. Without lines of its own on the base
     it takes the holes of its cover's rows, `inset` inside three of its edges.
     """
-    if given.standing is None or first_crossing(given.standing.place.segments, closed=True) is not None:
+    place = given.place if given.standing is None else given.standing.place
+    if place is None or first_crossing(place.segments, closed=True) is not None:
         return None
-    area = region_of(given.standing.place)
+    area = region_of(place)
     rows = tuple(line.points for line in given.base_lines) or (_three_sides(area, inset),)
     return PartPlace(area, rows)
 

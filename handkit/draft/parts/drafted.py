@@ -130,7 +130,8 @@ class DraftedPart(msgspec.Struct, frozen=True):
     """All that a part gives.
 
     `items` lie on the base, in the part's frame, and as well on the pieces `items_on`, in theirs.
-    `marks` are (piece, mark); on the base in the part's frame.
+    `marks` are (piece, mark); on the base in the part's frame. `place` is what it takes of the base, in the
+    part's frame, where no standing tells.
     """
 
     pieces: tuple[DraftedPiece, ...] = ()
@@ -143,6 +144,7 @@ class DraftedPart(msgspec.Struct, frozen=True):
     marks: tuple[tuple[str, PieceMark], ...] = ()
     fits: tuple[ItemFit, ...] = ()
     standing: Standing | None = None
+    place: Path | None = None
     findings: tuple[Finding, ...] = ()
 
 

@@ -11,6 +11,7 @@ from handkit.draft.pockets.bowed_pocket import draft_bowed_pocket
 from handkit.draft.pockets.boxed_pocket import draft_boxed_pocket
 from handkit.draft.pockets.flat_pocket import draft_flat_pocket
 from handkit.draft.pockets.holder_row import draft_holder_row
+from handkit.draft.pockets.stepped_pockets import draft_stepped_pockets
 from handkit.draft.worn.loop import draft_loop
 from handkit.kinds.rows import table
 from handkit.read.project import PartKind
@@ -22,6 +23,7 @@ DRAFTINGS = table(
         PartKind.BOWED_POCKET: draft_bowed_pocket,
         PartKind.BOXED_POCKET: draft_boxed_pocket,
         PartKind.HOLDER_ROW: draft_holder_row,
+        PartKind.STEPPED_POCKETS: draft_stepped_pockets,
         PartKind.LINING: draft_lining,
         PartKind.LOOP: draft_loop,
     },

@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from handkit.kinds.rows import table
+from handkit.read.parts.cases import stepped_pockets
 from handkit.read.parts.promises import (
     ALL_ROUND,
     MOST_ITEMS,
@@ -131,6 +132,16 @@ KINDS: Mapping[PartKind, KindRow] = table(
             (1, MOST_ITEMS),
             _holder_row,
             "piece P strap; lines P 1, P 2 … on strap and base, a seam of each name",
+        ),
+        PartKind.STEPPED_POCKETS: KindRow(
+            "For cards and notes: pockets one above the other, each mouth higher than the next one's.",
+            (*_PLACE, "ease", "steps", "reveal", "tees", "width", "round", "seams", "beside"),
+            ("on",),
+            (1, MOST_ITEMS),
+            stepped_pockets,
+            "pieces P 1, P 2 … from the highest down, a seam P 1, foot and so on for all but the lowest; "
+            "line P on its base and seam P through all, unless `seams` names others; line and seam P, left "
+            "or P, right where `beside` asks for it",
         ),
         PartKind.LINING: KindRow(
             "Behind another piece, of its shape.",

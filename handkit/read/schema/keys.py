@@ -454,15 +454,28 @@ _PART = schema(
         "upright",
     ),
     choice_key("fixing", ("stitches", "rivets"), "what holds its ends", "stitches"),
+    count_key("steps", 1, 20, "how many pockets stand in steps", unless="as many as items"),
+    length_key("reveal", 3, 200, "from one mouth to the next, and what shows above the highest", 12.0),
+    flag_key(
+        "tees",
+        "all pockets but the lowest are as wide only where they show, and narrower below: fewer layers in "
+        "the seam round them",
+    ),
+    choice_key(
+        "beside",
+        ("none", "left", "right"),
+        "the side that gets a row of its own, where `seams` reach round the others only",
+        "none",
+    ),
     Key("of", Kind.PIECE, "the piece it lies behind", unless="required of linings"),
     length_key("inset_by", 0, 200, "how far its edge lies inside the other's", 0.0),
     Key(
         "seams",
         Kind.NAMES,
-        "seams of that piece it is sewn in with",
+        "seams of its base that it is sewn in with",
         few=1,
         many=50,
-        unless="one of its own, all round",
+        unless="one of its own",
     ),
 )
 

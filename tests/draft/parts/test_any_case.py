@@ -1,0 +1,115 @@
+"""Wallets, covers, bags and their pockets in any sizes: a kit, or one message that names what to change.
+
+`python tests/draft/parts/test_any_case.py 500` tries so many random projects of each kind, and tells how many
+became a kit; the suite tries a few.
+"""
+
+from __future__ import annotations
+
+import random
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from handkit.draft.drafter import draft
+from handkit.errors import ProjectError
+from handkit.messages.message import Severity
+from handkit.punch.puncher import punch
+from handkit.read.reader import read_project_text
+
+IN_SUITE = 12
+
+HEAD = """format = 1
+[material]
+thickness = {thickness}
+kind = "{material}"
+[stitching]
+pitch = {pitch}
+inset = {inset}
+thread = {thread}
+"""
+
+
+def head(rng: random.Random) -> str:
+    """A material, and stitching that goes together: what does not is told by other rules."""
+    pitch, inset, thread = rng.choice([(3, 3, 0.5), (3.38, 3, 0.6), (4, 4, 0.8), (5, 4, 0.8), (4, 6, 0.6)])
+    return HEAD.format(
+        thickness=rng.choice([0.6, 0.8, 1.2, 1.6, 2.4]),
+        material=rng.choice(["firm leather", "soft leather", "canvas"]),
+        pitch=pitch,
+        inset=inset,
+        thread=thread,
+    )
+
+
+def item(rng: random.Random, name: str, part: str, sizes: tuple[list[float], ...]) -> str:
+    size = ", ".join(f"{rng.choice(each)}" for each in sizes)
+    return f'[[item]]\nname = "{name}"\nin = "{part}"\nsize = [{size}]\n'
+
+
+def some(rng: random.Random, choices: dict[str, list[str]], most: int) -> str:
+    keys = rng.sample(sorted(choices), rng.randint(0, most))
+    return "".join(f"{key} = {rng.choice(choices[key])}\n" for key in sorted(keys))
+
+
+def stepped_pockets(rng: random.Random) -> str:
+    lengths = ["3", "5", "8", "10", "12", "14", "20", "33.3", "60"]
+    keys = some(
+        rng,
+        {
+            "steps": ["1", "2", "3", "6", "12"],
+            "reveal": lengths,
+            "tees": ["true"],
+            "width": [*lengths, "98", "150"],
+            "round": lengths,
+            "ease": ["0", "3", '"5 %"', "40"],
+        },
+        3,
+    )
+    sizes = ([9.0, 40, 85.6, 88, 140], [0.3, 0.76, 1.5, 6], [12.0, 30, 53.98, 77, 125])
+    items = "".join(item(rng, f"card {k}", "cards", sizes) for k in range(rng.choice([1, 1, 2, 4])))
+    base = '[[piece]]\nname = "back"\nrectangle = [600, 600]\n'
+    return (
+        head(rng)
+        + base
+        + f'[[part]]\nname = "cards"\nkind = "stepped pockets"\non = "back"\nat = [20, 20]\n{keys}{items}'
+    )
+
+
+CASES: dict[str, Callable[[random.Random], str]] = {
+    "stepped pockets": stepped_pockets,
+}
+
+
+def faults(text: str) -> list[str]:
+    """The errors that a project is refused with; none where it becomes a kit."""
+    try:
+        punch(draft(read_project_text(text, file="p.toml", folder=Path())))
+    except ProjectError as refused:
+        return [str(each) for each in refused.findings if each.severity is Severity.ERROR]
+    return []
+
+
+@pytest.mark.parametrize("kind", CASES)
+@pytest.mark.parametrize("seed", range(IN_SUITE))
+def test_any_sizes_give_a_kit_or_one_message(kind: str, seed: int) -> None:
+    text = CASES[kind](random.Random(f"{kind} {seed}"))
+    assert len(faults(text)) <= 1, text
+
+
+def main(count: int, kinds: list[str]) -> None:
+    for kind in kinds or CASES:
+        kits = 0
+        for seed in range(count):
+            text = CASES[kind](random.Random(f"{kind} {seed}"))
+            told = faults(text)
+            kits += not told
+            if len(told) > 1:
+                print(text, *told, sep="\n")
+        print(f"{kind}: {count} tried, {kits} kits, the others told in one message but for those above")
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]), sys.argv[2:])
