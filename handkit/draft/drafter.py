@@ -7,14 +7,14 @@ radius, inset or trim that does not fit is refused with the largest that would.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from functools import partial
 from typing import TypeVar
 
 import msgspec
 
 from handkit.draft.parts.parts import DraftedParts, draft_parts
-from handkit.draft.pattern import Pattern, PatternOpening, PatternSeam
+from handkit.draft.pattern import FacesMet, Pattern, PatternOpening, PatternSeam
 from handkit.draft.pieces.beside import beside_base
 from handkit.draft.pieces.drawn import DrawnPiece, ShapedPiece, place_piece, shape_piece
 from handkit.draft.pieces.placement import placements_of
@@ -24,7 +24,7 @@ from handkit.draft.seams.seams import draft_seam
 from handkit.errors import ProjectError
 from handkit.findings import Finding, Where, first_causes, has_errors, in_order
 from handkit.geometry.space import folded_sheet
-from handkit.read.project import Piece, Project
+from handkit.read.project import Piece, Project, Seam
 
 T = TypeVar("T")
 D = TypeVar("D")
@@ -62,8 +62,7 @@ def _pattern(  # noqa: PLR0913, PLR0917 - all that was drafted
     pieces = tuple(
         msgspec.structs.replace(
             drafted[piece.name].piece,
-            items=(*whole.items.get(piece.name, ()), *fitting_outlines(fittings, piece.name)),
-            marks=tuple(whole.marks.get(piece.name, ())),
+            items=(*drafted[piece.name].piece.items, *fitting_outlines(fittings, piece.name)),
         )
         for piece in sound.pieces
     )
@@ -76,8 +75,17 @@ def _pattern(  # noqa: PLR0913, PLR0917 - all that was drafted
         whole.fits,
         fittings,
         tuple(room for room in whole.rooms if {room.base, room.cover} <= names),
-        tuple(each for each in whole.faces if {each.first, each.second} <= names),
+        tuple(each for each in _faces(whole.project.seams) if {each.first, each.second} <= names),
     )
+
+
+def _faces(seams: Iterable[Seam]) -> Iterator[FacesMet]:
+    """The sides that lie on each other by word of a seam."""
+    for seam in seams:
+        sided = [(layer.piece, layer.side) for layer in seam.layers if layer.side is not None]
+        if len(sided) == 2:
+            (first, one), (second, other) = sided
+            yield FacesMet(first, one, second, other)
 
 
 def _sound_without(project: Project, drafted: Mapping[str, DrawnPiece], openings: Collection[str]) -> Project:

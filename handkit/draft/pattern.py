@@ -26,7 +26,7 @@ from handkit.geometry.straight import Straight
 from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
 from handkit.kinds.materials import MATERIALS, Family, Material, MaterialTraits
-from handkit.read.project import Fitting, Opening, Project, Seam, Side, Stitching, WorkedEdge
+from handkit.read.project import Fitting, MarkKind, Opening, Project, Seam, Side, Stitching, WorkedEdge
 from handkit.wording.figures import Units, plain
 
 
@@ -114,13 +114,6 @@ class ItemOutline(msgspec.Struct, frozen=True):
     item: str
     path: Path  # closed, in the piece's frame
     beside: bool = False  # whether its name may stand beside it: a fitting is small
-
-
-class MarkKind(StrEnum):
-    """What a mark on a piece is for."""
-
-    MEET = "meet"  # across a stitch line: here it meets the same mark of its mate
-    NOTCH = "notch"  # cut out of an edge
 
 
 class PieceMark(msgspec.Struct, frozen=True):
@@ -567,7 +560,7 @@ class Room(msgspec.Struct, frozen=True):
 
 
 class FacesMet(msgspec.Struct, frozen=True):
-    """Two pieces of a part that lie in no common frame, and the side of each that lies on the other."""
+    """Two pieces of a seam that lie in no common frame, and the side of each that lies on the other."""
 
     first: str
     first_side: Side
@@ -586,7 +579,7 @@ class Pattern(msgspec.Struct, frozen=True):
     item_fits: tuple[ItemFit, ...] = ()  # of every item that a part of the project holds
     fittings: tuple[PatternFitting, ...] = ()
     rooms: tuple[Room, ...] = ()  # of the parts that hold items
-    faces: tuple[FacesMet, ...] = ()  # what parts know of their own pieces
+    faces: tuple[FacesMet, ...] = ()  # what seams say of pieces that no placement tells of
     _by_name: dict[str, PatternPiece] = msgspec.field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -622,7 +615,7 @@ class Pattern(msgspec.Struct, frozen=True):
     def faces_met(self, first: str, second: str) -> tuple[Side, Side] | None:
         """Which side of one piece and which of another lie towards each other, as they are placed.
 
-        None where neither a part nor the file tells: they lie flat in no common frame, and neither is `on`
+        None where the file does not tell: they lie flat in no common frame, and neither is `on`
         the other; or one does not lie flat and is folded on a line alone. Raises KeyError.
         """
         for faces in self.faces:

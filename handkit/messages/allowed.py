@@ -33,6 +33,9 @@ ALLOWED: Mapping[str, str] = MappingProxyType(
         "round": _LENGTH + ", or a table by letter, {{ A = 12, B = 12 }}",
         "arc": 'a table by edge, {{ "B-C" = 12 }}, each ' + _LENGTH,
         "lines": "a table by name, {{ divider = [[x, y], [x, y]] }}",
+        "marks": "a table by kind, {choices:quoted or}, each a list of lines, "
+        "{{ meet = [[[x, y], [x, y]]] }}",
+        "outlines": "a table by name, {{ awl = [[x, y], [x, y], [x, y], [x, y]] }}",
         "widths": 'a table by edges, {{ "A-B-C" = 2 }}, each ' + _LENGTH,
         "skive": 'a table by edges, {{ "A-B" = {{ width = 12, to = 1 }} }}',
         "hem": 'a table by edges, {{ "C-D" = 15 }}, each '

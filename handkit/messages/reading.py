@@ -422,6 +422,11 @@ READING: Mapping[str, Message] = MappingProxyType(
             "{key} of a run with letters or a line",
             "take it out, or give the run letters",
         ),
+        "sides-of-two": error(
+            "a side for {count:counted run}",
+            "a side for two runs, or for none",
+            "say it of both pieces that meet",
+        ),
         "single-brackets": error("[{name}]", "{header}", "write {header}, in double brackets"),
         "skive-not-thinner": error(
             "skived to {to:mm 3}",

@@ -146,6 +146,20 @@ class FoldLine(msgspec.Struct, frozen=True):
     stays: str = "A"  # a corner letter on the side of the line that keeps its place
 
 
+class MarkKind(StrEnum):
+    """What a short mark on a piece is for."""
+
+    MEET = "meet"  # across a stitch line: here it meets the same mark of its mate
+    NOTCH = "notch"  # cut out of an edge
+
+
+class MarkLine(msgspec.Struct, frozen=True):
+    """A short line on a piece that is neither stitch line nor fold."""
+
+    kind: MarkKind
+    points: tuple[Point, ...]
+
+
 class Trim(msgspec.Struct, frozen=True):
     """Cut `width` outside these edges, stitch, then trim to the line."""
 
@@ -254,9 +268,11 @@ class Piece(msgspec.Struct, frozen=True):
     shows: Side = Side.GRAIN  # the side that will show: the piece is drawn as seen from it
     lined: str | None = None  # of a lining: what it lines, in whose frame its own lines are written
     measured: bool | None = None  # given by its measures in place of tiles; None is the page's word
+    marks: tuple[MarkLine, ...] = ()
+    items: tuple[InnerLine, ...] = ()  # outlines of things that lie on it, to be laid on the paper
 
     def mirror_image(self) -> Piece:
-        """Its outline, lines, folds and grain arrow with x turned to −x, never −0."""
+        """All that is drawn on it, its grain arrow too, with x turned to −x, never −0."""
 
         def mirrored(points: tuple[Point, ...]) -> tuple[Point, ...]:
             return tuple((0.0 - x, y) for x, y in points)
@@ -266,6 +282,8 @@ class Piece(msgspec.Struct, frozen=True):
             corners=tuple(Corner(each.letter, mirrored((each.at,))[0], each.radius) for each in self.corners),
             lines=tuple(InnerLine(each.name, mirrored(each.points), each.part) for each in self.lines),
             folds=tuple(msgspec.structs.replace(each, points=mirrored(each.points)) for each in self.folds),
+            marks=tuple(MarkLine(each.kind, mirrored(each.points)) for each in self.marks),
+            items=tuple(InnerLine(each.name, mirrored(each.points)) for each in self.items),
             grain_degrees=180.0 - self.grain_degrees,
         )
 
@@ -280,6 +298,7 @@ class Layer(msgspec.Struct, frozen=True):
     from_start: float  # moves the run's start: positive shortens it, negative prolongs it
     from_end: float
     text: str  # as written, for messages: "front: D-A"
+    side: Side | None = None  # of its piece, that lies on the seam's other; None as they are placed
 
 
 class Stitching(msgspec.Struct, frozen=True):

@@ -25,7 +25,7 @@ RECORDS = [
     (Opening, "opening", ("name", "kind", "cap", "through", "at", "places")),
     (PageOptions, "page", ("paper",)),
     (Part, "part", ("name", "kind", "on", "at")),
-    (Piece, "piece", ("name", "circle", "thickness", "lines", "folds", "at")),
+    (Piece, "piece", ("name", "circle", "thickness", "lines", "folds", "marks", "items", "at")),
     (Seam, "seam", ("name",)),
     (Stitching, "stitching", ("hole", "back", "start_back")),
     (Stitching, "seam", ("hole", "back", "start_back")),

@@ -71,12 +71,14 @@ def from_lined_frames(project: Project) -> Project:
 
 
 def _turned_over(piece: Piece, lined: str | None) -> Piece:
-    """A lining with its own lines and folds mirrored; of a copy those that it takes over."""
+    """A lining with what is drawn on it mirrored; of a copy what it takes over."""
     over, own = piece.mirror_image(), piece.stated if piece.copy_of is not None else ()
     return msgspec.structs.replace(
         piece,
         lines=piece.lines if "lines" in own else over.lines,
         folds=piece.folds if "folds" in own else over.folds,
+        marks=piece.marks if "marks" in own else over.marks,
+        items=piece.items if piece.copy_of is not None else over.items,
         lined=None if "lines" in own or "folds" in own else lined,
     )
 

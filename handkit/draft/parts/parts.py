@@ -20,12 +20,15 @@ from handkit.draft.parts.lining import from_lined_frames
 from handkit.draft.parts.part_kinds import DRAFTINGS
 from handkit.draft.parts.rooms import room_of
 from handkit.draft.parts.whole import whole_fitting, whole_opening, whole_piece, whole_seam, with_points
-from handkit.draft.pattern import FacesMet, ItemFit, ItemOutline, PieceMark, Room
+from handkit.draft.pattern import ItemFit, Room
 from handkit.findings import Finding, finding
-from handkit.geometry.affine import Affine
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.path import Path
 from handkit.read.project import (
     Fitting,
+    InnerLine,
     Item,
+    MarkLine,
     Opening,
     Part,
     Piece,
@@ -41,12 +44,9 @@ class DraftedParts(msgspec.Struct, frozen=True):
     """
 
     project: Project
-    items: Mapping[str, Sequence[ItemOutline]] = msgspec.field(default_factory=dict)  # by piece
-    marks: Mapping[str, Sequence[PieceMark]] = msgspec.field(default_factory=dict)  # by piece
     fits: tuple[ItemFit, ...] = ()
     findings: tuple[Finding, ...] = ()
     rooms: tuple[Room, ...] = ()
-    faces: tuple[FacesMet, ...] = ()
     lacking: frozenset[str] = frozenset()
 
 
@@ -57,8 +57,6 @@ class _Work(msgspec.Struct, frozen=True):
     seams: dict[str, Seam]
     openings: dict[str, Opening]
     fittings: dict[str, Fitting]
-    items: dict[str, list[ItemOutline]] = msgspec.field(default_factory=dict)
-    marks: dict[str, list[PieceMark]] = msgspec.field(default_factory=dict)
     drafted: dict[str, DraftedPart] = msgspec.field(default_factory=dict)
     rooms: dict[str, Room] = msgspec.field(default_factory=dict)
 
@@ -96,11 +94,9 @@ def draft_parts(project: Project) -> DraftedParts:
     fits = tuple(fit for each in given for fit in each.fits)
     found = [told for each in given for told in each.findings]
     found += [told for part in project.parts for told in _otherwise(part, project)]
-    marks = {piece.name: _copied_marks(piece, work) for piece in pieces}
     findings = (*found, *fit_findings(project, fits))
     rooms = tuple(work.rooms[part.name] for part in project.parts if part.name in work.rooms)
-    faces = tuple(seam.faces for each in given for seam in each.seams if seam.faces is not None)
-    return DraftedParts(whole, work.items, marks, fits, findings, rooms, faces, _lacking(pieces, work))
+    return DraftedParts(whole, fits, findings, rooms, _lacking(pieces, work))
 
 
 def _otherwise(part: Part, project: Project) -> Iterator[Finding]:
@@ -166,13 +162,21 @@ def _draft(part: Part, project: Project, work: _Work) -> None:
         work.fittings[fitting.name] = whole_fitting(work.fittings[fitting.name], fitting)
     for name in (*given.items_on, *([part.on] if part.on else [])):
         by = lie if name == part.on else Affine()
-        outlines = (ItemOutline(each.item, each.path.moved(by)) for each in given.items)
-        work.items.setdefault(name, []).extend(outlines)
+        outlines = tuple(InnerLine(each.item, _points(each.path.moved(by))) for each in given.items)
+        on = work.pieces[name]
+        work.pieces[name] = msgspec.structs.replace(on, items=(*on.items, *outlines))
     if given.standing is not None:
         work.rooms[part.name] = room_of(part, items, given, lie)
     for name, mark in given.marks:
         path = mark.path.moved(lie) if name == part.on else mark.path
-        work.marks.setdefault(name, []).append(PieceMark(mark.kind, path))
+        marked, line = work.pieces[name], MarkLine(mark.kind, _points(path))
+        work.pieces[name] = msgspec.structs.replace(marked, marks=(*marked.marks, line))
+
+
+def _points(path: Path) -> tuple[Point, ...]:
+    """The corners of straight lines, from their start."""
+    points = (path.start, *(each.end for each in path.segments))
+    return points[:-1] if path.closed else points
 
 
 def _past_its_base(
@@ -203,6 +207,8 @@ def _copied(piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
     original = _copied(original, pieces)
     over = original.mirror_image() if piece.mirrored else original
     piece = with_points(piece, {line.name: line.points for line in over.lines})
+    if "marks" not in piece.stated:
+        piece = msgspec.structs.replace(piece, marks=over.marks)
     if _source(original, pieces).drafted_by is None:
         return piece
     return msgspec.structs.replace(
@@ -214,15 +220,6 @@ def _copied(piece: Piece, pieces: Mapping[str, Piece]) -> Piece:
         note=piece.note if "note" in piece.stated else over.note,
         grain_degrees=piece.grain_degrees if "grain" in piece.stated else over.grain_degrees,
     )
-
-
-def _copied_marks(piece: Piece, work: _Work) -> Sequence[PieceMark]:
-    """The marks that a part put on a piece, or on the one it is a copy of."""
-    if piece.copy_of is None:
-        return work.marks.get(piece.name, ())
-    over = Affine.mirror() if piece.mirrored else Affine()
-    original = _copied_marks(work.pieces[piece.copy_of], work)
-    return tuple(PieceMark(mark.kind, mark.path.moved(over)) for mark in original)
 
 
 def _source(piece: Piece, pieces: Mapping[str, Piece]) -> Piece:

@@ -56,12 +56,14 @@ def _folds(piece: Piece, given: DraftedPiece) -> tuple[FoldLine, ...]:
 
 
 def whole_seam(seam: Seam, given: DraftedSeam, part: Part, lie: Affine) -> Seam:
-    """A seam with the places that must meet, and the ends of its runs.
+    """A seam with the places that must meet, the ends of its runs, and the sides that lie on each other.
 
     A lining that is sewn in with it is one layer more, which takes the holes of another.
     """
+    met = given.faces
+    sides = {met.first: met.first_side, met.second: met.second_side} if met is not None else {}
     layers = tuple(
-        msgspec.structs.replace(layer, from_start=start, from_end=end)
+        msgspec.structs.replace(layer, from_start=start, from_end=end, side=sides.get(layer.piece))
         for layer, (start, end) in zip(seam.layers, chain(given.ends, repeat((0.0, 0.0))), strict=False)
     )
     matches = tuple(

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 import msgspec
 
-from handkit.draft.pattern import Letter, PatternPiece
+from handkit.draft.pattern import ItemOutline, Letter, PatternPiece, PieceMark
 from handkit.draft.pieces.features import Features, features_of
 from handkit.draft.pieces.outline import Outline, draft_outline
 from handkit.draft.pieces.placement import Placement
 from handkit.findings import Finding
+from handkit.geometry.path import polyline
 from handkit.geometry.region import Region, region_of
 from handkit.geometry.space import Bend
 from handkit.read.project import Piece
@@ -95,4 +96,6 @@ def _pattern_piece(shaped: ShapedPiece, placement: Placement) -> PatternPiece:
         turned=placement.turned,
         panel=placement.panel,
         folded=placement.folded,
+        items=tuple(ItemOutline(each.name, polyline(each.points, closed=True)) for each in piece.items),
+        marks=tuple(PieceMark(each.kind, polyline(each.points)) for each in piece.marks),
     )

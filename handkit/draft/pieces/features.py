@@ -54,6 +54,10 @@ def features_of(piece: Piece, outline: Outline, body: Region) -> tuple[Features,
             else:
                 named.append(NamedLine(line.name, _line_path(line.points)))
     letters = {name: outline.letter_at(k) for k, name in enumerate(outline.names)}
+    where = piece.source.at("marks")
+    marks = [_Line("mark", each.kind, each.points, where, lined=piece.lined) for each in piece.marks]
+    faults = (_line_finding(line, body) for line in marks if "marks" in piece.stated)
+    findings.extend(fault for fault in faults if fault is not None)
     bends, fold_findings = folds_of(piece, {line.name: line.path for line in sound[1]}, letters, body)
     findings.extend(each.spoiling(folds_path(piece)) for each in fold_findings)
     cut, cut_findings = cut_of(piece, outline)

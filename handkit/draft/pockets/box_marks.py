@@ -9,12 +9,12 @@ from __future__ import annotations
 
 from math import floor
 
-from handkit.draft.pattern import MarkKind, PieceMark
+from handkit.draft.pattern import PieceMark
 from handkit.draft.pockets.box_fixings import corner_ways
 from handkit.draft.sizes.box_sizes import BoxSizes
 from handkit.geometry.affine import Point
 from handkit.geometry.path import polyline
-from handkit.read.project import Stitching
+from handkit.read.project import MarkKind, Stitching
 
 # How far a notch ends short of the fold: a cut that reaches it would tear on.
 SHORT_OF_FOLD = 1.0

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from handkit.draft.pattern import MarkKind, Pattern
+from handkit.draft.pattern import Pattern
 from handkit.draw.layout.flow import Block, beside, picture, side_by_side, stacked
 from handkit.draw.layout.typesetter import TextCell, Typesetter
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE
@@ -32,7 +32,7 @@ from handkit.ink import (
     Tag,
 )
 from handkit.kinds.materials import Family
-from handkit.read.project import SlitHole
+from handkit.read.project import MarkKind, SlitHole
 from handkit.sheets.laid import Sheets
 
 # How long a sample is and how wide an entry with its words, mm.

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
-from handkit.draft.pattern import MarkKind, PatternPiece, SkivedEdge
+from handkit.draft.pattern import PatternPiece, SkivedEdge
 from handkit.draw.model.marks import Group, Ink, Mark
 from handkit.draw.model.path_ops import path_ops
 from handkit.draw.model.view import View
@@ -18,6 +18,7 @@ from handkit.geometry.path import Path, polyline
 from handkit.geometry.straight import distance
 from handkit.ink import STROKES, Tag
 from handkit.punch.punched import Hole, Punched, PunchedLayer, PunchedSeam
+from handkit.read.project import MarkKind
 
 # How finely the inner limit of a skive is followed.
 SKIVE_STEP = 1.0

@@ -71,10 +71,10 @@ class Entry(msgspec.Struct, frozen=True):
             return common.get(key)
         if rule.default is not None:
             return rule.default
-        if rule.choices:
-            return rule.choices[0]
         if rule.kind in _LISTS:
             return ()
+        if rule.choices:
+            return rule.choices[0]
         return plain.FAULTY if rule.required and rule.kind in _LENGTHS else None
 
     def texts(self, key: str) -> list[Field]:
@@ -223,6 +223,8 @@ _LENGTHS = (Kind.LENGTH, Kind.THICKNESS)
 _LISTS = (
     Kind.ARC,
     Kind.LINES,
+    Kind.MARKS,
+    Kind.OUTLINES,
     Kind.WIDTHS,
     Kind.SKIVE,
     Kind.HEM,
@@ -256,6 +258,8 @@ READERS: Mapping[Kind, Callable[[Field], Any]] = table(
         Kind.ROUND: _round,
         Kind.ARC: plain.read_table,
         Kind.LINES: plain.read_table,
+        Kind.MARKS: plain.read_table,
+        Kind.OUTLINES: plain.read_table,
         Kind.WIDTHS: plain.read_table,
         Kind.SKIVE: plain.read_table,
         Kind.HEM: plain.read_table,

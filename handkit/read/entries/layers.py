@@ -5,6 +5,7 @@ In: a [[seam]] entry and the pieces. Out: a `Layer` for each run as listed, None
     "front: D-A-B-C"   a run of edges       "back: divider"   a named line inside the piece
     "front"            takes the holes of a run before it (carried)
     { run = "front: D-A", from_start = 4 }  a run with settings of its own
+    { run = "front: D-A", side = "flesh" }  and the side that lies on the other run's piece
 """
 
 from __future__ import annotations
@@ -36,6 +37,7 @@ _RUN = TABLES["run"].keys["run"]
 # A run nearer to its edge than this, in mm, lies on it.
 LEAST_INSET = 0.5
 
+# Settings of a run with a line of its own; `side` any may have.
 _SETTINGS = ("from_start", "from_end", "inset")
 
 
@@ -64,7 +66,7 @@ def _layer(field: Field, pieces: Mapping[str, Piece], *, inset: float) -> Layer 
     layer = Layer(named.location.source(()), piece.name, run, inset, 0.0, 0.0, written)
     if settings is not None:
         _check_settings(settings, run, piece)
-        own = {key: settings.get(key) for key in _SETTINGS if settings.has(key)}
+        own = {key: settings.get(key) for key in (*_SETTINGS, "side") if settings.has(key)}
         layer = msgspec.structs.replace(layer, source=settings.source(), **own)
     _check_inset(layer, piece, named.location)
     return layer
@@ -182,6 +184,9 @@ def check_layers(
         if key in seen:
             file.report(finding("layer-twice", layer.source.at(), run=layer.text))
         seen.add(key)
+    sided = [layer for layer in layers if layer is not None and layer.side is not None]
+    if len(sided) not in (0, 2):
+        file.report(finding("sides-of-two", sided[0].source.at("side"), count=len(sided)))
     names = tuple(dict.fromkeys(layer.piece for layer in layers if layer is not None))
     alone = len(layers) == 1 and entry.name() not in taped
     if alone and first is not None and not _holds_edge(first, pieces):

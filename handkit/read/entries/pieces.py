@@ -19,7 +19,7 @@ from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.edge_works import read_works, taken_by
 from handkit.read.entries.edges import by_edges
 from handkit.read.entries.entry import Entry, entry_of
-from handkit.read.entries.inner_lines import read_folds, read_lines
+from handkit.read.entries.inner_lines import read_folds, read_lines, read_marks, read_outlines
 from handkit.read.entries.outline import (
     OUTLINE_KEYS,
     WrittenOutline,
@@ -29,21 +29,23 @@ from handkit.read.entries.outline import (
 )
 from handkit.read.entries.tables import SHAPES
 from handkit.read.file.project_file import names_of, unknown
+from handkit.read.parts.promises import Placeholder
 from handkit.read.project import FoldLine, InnerLine, Part, Piece, Skive, Trim, WorkedEdge
 from handkit.read.schema.rules import Kind
 from handkit.read.values.field import Field
 from handkit.read.values.plain import FAULTY, composed, read_length
 
 # Keys that a copy does not take over from its original.
-_NOT_COPIED = frozenset(
-    ("name", "copy", "mirrored", "quantity", "on", "at", "turn", "turned_over", "behind", "flat", "glued")
-)
+_NOT_COPIED = frozenset((
+    "name", "copy", "mirrored", "quantity",
+    "on", "at", "turn", "turned_over", "behind", "flat", "glued", "items",
+))  # fmt: skip
 
 # Fields that a copy takes over where it does not write the key itself.
 _COPIED = {
     "thickness": "thickness", "material": "kind", "mark": "mark", "shows": "shows", "grain_degrees": "grain",
     "lines": "lines", "folds": "folds", "trims": "trim", "skives": "skive", "note": "note",
-    "measured": "measured",
+    "measured": "measured", "marks": "marks",
 }  # fmt: skip
 _NEEDS_ON = ("at", "turn", "turned_over", "behind", "glued")
 
@@ -128,8 +130,7 @@ def _piece(
         thickness=thickness,
         material=entry.get("kind"),
         grain_degrees=entry.get("grain"),
-        lines=tuple(InnerLine(line, points) for line, points in read_lines(entry, "lines")),
-        folds=_with_promised(read_folds(entry, letters), placeholder.folds if placeholder else ()),
+        **_drawn(entry, letters, placeholder),
         trims=tuple(Trim(*each) for each in by_edges(entry.get("trim"), letters, _width)),
         skives=tuple(
             Skive(edges, *skive)
@@ -147,6 +148,16 @@ def _piece(
         lines=_with_drafted(entry, piece.lines, drafted),
         works=_works(entry, piece, letters, original),
     )
+
+
+def _drawn(entry: Entry, letters: Sequence[str], placeholder: Placeholder | None) -> dict[str, object]:
+    """What is drawn inside a piece, by its fields."""
+    return {
+        "lines": tuple(InnerLine(line, points) for line, points in read_lines(entry, "lines")),
+        "folds": _with_promised(read_folds(entry, letters), placeholder.folds if placeholder else ()),
+        "marks": read_marks(entry),
+        "items": read_outlines(entry),
+    }
 
 
 def _with_promised(own: tuple[FoldLine, ...], promised: Sequence[str]) -> tuple[FoldLine, ...]:

@@ -15,7 +15,7 @@ from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
 from handkit.kinds.pages import DEFAULT_PAPER, MOST_TRIES, Drawn, Straights, Windows
 from handkit.kinds.stitches import StitchKind
-from handkit.read.project import Fibre, Hold, PartKind, Punching, Side, Spacing
+from handkit.read.project import Fibre, Hold, MarkKind, PartKind, Punching, Side, Spacing
 from handkit.read.schema.rules import (
     MOST_LENGTH,
     Key,
@@ -235,6 +235,20 @@ _PIECE = schema(
         "named lines the piece is folded on, or tables of a line and how; on a lining as on what it lines",
         many=100,
     ),
+    Key(
+        "marks",
+        Kind.MARKS,
+        "short lines: where mates meet, across a stitch line; notches to cut out of an edge; "
+        "on a lining as on what it lines",
+        many=200,
+        choices=tuple(MarkKind),
+    ),
+    Key(
+        "items",
+        Kind.OUTLINES,
+        "outlines of things that lie on it, to lay the thing itself on the paper; a copy has its own",
+        many=200,
+    ),
     Key("trim", Kind.WIDTHS, "cut this much outside, stitch, then trim to the line", least=0.1, most=50),
     Key("skive", Kind.SKIVE, "edges thinned from `width` in, evenly, down to `to`"),
     _thickness_key("as [material]"),
@@ -386,6 +400,14 @@ _RUN = schema(
     length_key("from_start", -1000, MOST_LENGTH, "shortens the run's start; negative prolongs it", 0.0),
     length_key("from_end", -1000, MOST_LENGTH, "shortens the run's end; negative prolongs it", 0.0),
     length_key("inset", 0, 100, "of this run alone", unless="as the seam"),
+    choice_key(
+        "side",
+        Side,
+        "of its piece, that lies on the other run's, where no placement tells; both runs say theirs"
+        + _OF_CLOTH,
+        unless="as they are placed",
+        means=CLOTH_SIDES,
+    ),
 )
 
 # The thinnest and longest thing that is carried: a sheet of card, a folding rule opened out.

@@ -47,6 +47,8 @@ class Kind(StrEnum):
     ROUND = "round"
     ARC = "arc"
     LINES = "lines"
+    MARKS = "marks"
+    OUTLINES = "outlines"
     WIDTHS = "widths"
     SKIVE = "skive"
     HEM = "hem"

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import atan2, degrees
 
-from handkit.draft.pattern import MarkKind, PatternPiece
+from handkit.draft.pattern import PatternPiece
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import box_of
@@ -20,6 +20,7 @@ from handkit.geometry.segment import Segment
 from handkit.geometry.straight import distance, vector
 from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Punched
+from handkit.read.project import MarkKind
 from handkit.sheets.laid import LineKind, MarkedCorner, MarkedLine, MarkedRow, MeasuredPiece
 from handkit.sheets.measured.corners import corners_of
 from handkit.sheets.measured.rows import spans_of
