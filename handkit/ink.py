@@ -73,7 +73,7 @@ HAIR = Stroke(0.13)
 STROKES: dict[Tag, Stroke] = {
     Tag.SQUARE: NARROW,
     Tag.BAR: NARROW,
-    Tag.BAR_TICK: NARROW,
+    Tag.BAR_TICK: HAIR,
     Tag.OUTLINE: WIDE,
     Tag.TRIM: Stroke(0.35, (6, 1.5)),
     Tag.FINISHED: Stroke(0.18),  # continuous narrow
@@ -107,6 +107,45 @@ STROKES: dict[Tag, Stroke] = {
     Tag.FAULTY: Stroke(0.7),
     Tag.FAULT: Stroke(0.35),
     Tag.PAGE: HAIR,
+}
+
+# Pens that some tags have beside their own: a slit, an opening's cross and the cap over it, the line from
+# a text to what it names, the arrow at a seam's start.
+SLIT = Stroke(0.35)
+CROSS = Stroke(0.18)
+CAP = Stroke(0.13, (1.5, 1.0))
+LEADER = HAIR
+ARROW = NARROW
+
+# All pens of the marks that are audited on paper; other tags (pages' own, pictures of the article, measured
+# drawings) have too many to tell them by.
+_ONE_PEN = (
+    Tag.SQUARE,
+    Tag.BAR,
+    Tag.BAR_TICK,
+    Tag.OUTLINE,
+    Tag.TRIM,
+    Tag.FINISHED,
+    Tag.HEM,
+    Tag.STITCH,
+    Tag.FOLD,
+    Tag.SKIVE,
+    Tag.ITEM,
+    Tag.MEET,
+    Tag.NOTCH,
+    Tag.OPENING,
+    Tag.MARK,
+    Tag.RULE,
+    Tag.CUT,
+    Tag.BREAK,
+    Tag.GRAIN,
+)
+PENS: dict[Tag, tuple[Stroke, ...]] = {
+    **{tag: (STROKES[tag],) for tag in _ONE_PEN},
+    Tag.HOLE: (STROKES[Tag.HOLE], SLIT),
+    Tag.CENTRE: (CROSS, STROKES[Tag.CENTRE]),
+    Tag.ONTOP: (STROKES[Tag.ONTOP], CAP),
+    Tag.LABEL: (LEADER, ARROW),
 }
 
 # The point of the awl's tick: "at most 0.5 mm".

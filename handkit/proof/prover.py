@@ -29,9 +29,10 @@ def prove(path: Path) -> Proof:
     try:
         document = opened(path)
         budget = Budget()
-        marks = tuple(mark for page in document.pages for mark in walked(page, budget=budget))
+        drawings = [walked(page, budget=budget) for page in document.pages]
     except ProofError as error:
         raise ProofError(f"{path.name}: {error}") from error
+    marks = tuple(mark for drawing in drawings for mark in drawing.marks)
     checks = (
         *kit_checks(marks),
         *page_checks(document),

@@ -67,7 +67,7 @@ TAKES: dict[str, tuple[str, ...]] = {
 # The wordings of a step that makes no findings.
 OWN_WORDS = {
     "read": ("messages.allowed", "messages.placeholders"),
-    "proof": ("messages.proving", "messages.placeholders"),
+    "proof": ("messages.proving", "messages.unseen", "messages.placeholders"),
 }
 
 # Who may call a library; everything else comes with Python.

@@ -20,7 +20,7 @@ FORM = "/Type /XObject /Subtype /Form /BBox [0 0 999 999] "
 
 def marks_of(path: Any) -> tuple[MeasuredMark, ...]:
     (page,) = opened(path).pages
-    return walked(page, budget=Budget())
+    return walked(page, budget=Budget()).marks
 
 
 def points_of(path: Any) -> list[tuple[float, float]]:

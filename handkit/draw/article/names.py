@@ -13,7 +13,7 @@ import msgspec
 from handkit.draw.article.scene import Name
 from handkit.draw.article.seen import CELL, Seen
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
-from handkit.draw.model.free_space import APART, LEADER, FreeSpace, LabelRegion, take_groups
+from handkit.draw.model.free_space import APART, FreeSpace, LabelRegion, take_groups
 from handkit.draw.model.label_search import first_free, free_places, free_rows
 from handkit.draw.model.lettering import TextBlock, TextLine, capital_height, centred, text_block
 from handkit.draw.model.marks import Group, Ink, Mark, Words
@@ -22,7 +22,7 @@ from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.raster import Raster
 from handkit.geometry.straight import distance
-from handkit.ink import STROKES, Tag
+from handkit.ink import LEADER, STROKES, Tag
 
 # Radius of the ring round a fault's number, mm.
 RING = 2.7

@@ -27,7 +27,7 @@ from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE, Fonts
 from handkit.draw.model.lettering import right_aligned, shortened
 from handkit.draw.model.marks import Group, Ink, Mark, Words
 from handkit.draw.model.path_ops import joined, line_ops
-from handkit.ink import HAIR, STROKES, Tag
+from handkit.ink import STROKES, Tag
 from handkit.paper import Paper
 from handkit.units import MM_PER_INCH
 from handkit.wording.figures import METRIC, Units
@@ -145,7 +145,7 @@ def _bar(frame: Frame, fonts: Fonts, length: float, *, down: bool) -> tuple[Mark
     figures = _figures(frame, fonts, length, down=down)
     return (
         Mark(Tag.BAR, tags.bar(length), (ink,)),
-        Mark(Tag.BAR_TICK, (), (Ink(ticks, HAIR), *figures)),
+        Mark(Tag.BAR_TICK, (), (Ink(ticks, STROKES[Tag.BAR_TICK]), *figures)),
     )
 
 

@@ -22,7 +22,7 @@ from handkit.geometry.polygon import clear_of, inside
 from handkit.geometry.raster import Raster, RowSpans
 from handkit.geometry.straight import distance, unit
 from handkit.grouping import grouped
-from handkit.ink import Stroke
+from handkit.ink import LEADER
 
 # Cells of a sheet, in mm.
 CELL = 0.5
@@ -39,7 +39,6 @@ APART = 0.6
 # By how much nearer a text outside must stand to what it names than to anything else, in mm.
 PLAINLY = 1.5
 
-LEADER = Stroke(0.13)
 
 # So near to its own piece's outline a leader is crossing it.
 OWN_OUTLINE = 1.0

@@ -20,12 +20,13 @@ from typing import Protocol
 import msgspec
 
 from handkit.draw.model.fonts import LEAST_SIZE
-from handkit.draw.model.free_space import LEADER, FreeSpace, LabelRegion
+from handkit.draw.model.free_space import FreeSpace, LabelRegion
 from handkit.draw.model.lettering import TextLine
 from handkit.draw.model.marks import Ink, Words
 from handkit.draw.model.path_ops import line_ops
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
+from handkit.ink import LEADER
 
 # About how many places for a box are tried in an area: enough to find room, few enough to be quick.
 MOST_PLACES = 400

@@ -25,6 +25,8 @@ In: what a mark is. Out: `Properties`, and their text as an inline dictionary. L
     THREAD FITTING MEASURE                  Seam; Fitting; Length, true
     FAULT FAULTY                            Number
 
+Ink of a template is black, its pens those of `ink.PENS`; all ink stands in a tag.
+
 `Piece`, `Seam` and `Opening` are names as the project has them, `Window`, `Run`, `Number` and
 `Mark` count from 1, `Join` is two window numbers, the lower first. Where a piece is drawn as often
 as it is cut, all that has `Window` has `Copy` from the second drawing on.

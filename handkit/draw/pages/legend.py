@@ -22,10 +22,12 @@ from handkit.draw.model.path_ops import (
     polyline_ops,
 )
 from handkit.draw.templates.extra_hole import saltire
-from handkit.draw.templates.hole_ink import SLIT, tick
+from handkit.draw.templates.hole_ink import tick
 from handkit.draw.templates.join_ink import registration
-from handkit.draw.templates.opening_ink import CAP, centre_cross
+from handkit.draw.templates.opening_ink import centre_cross
 from handkit.ink import (
+    CAP,
+    SLIT,
     STROKES,
     TENTH_TICK_LENGTH,
     TICK_LENGTH,

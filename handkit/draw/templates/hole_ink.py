@@ -27,16 +27,14 @@ from handkit.geometry.affine import Point
 from handkit.ink import (
     HOLE_POINT_DIAMETER,
     NUMBERED_EVERY,
+    SLIT,
     STROKES,
     TENTH_TICK_LENGTH,
     TICK_LENGTH,
-    Stroke,
     Tag,
 )
 from handkit.punch.punched import Hole, Punched, PunchedLayer, PunchedSeam
 from handkit.read.project import SlitHole
-
-SLIT = Stroke(0.35)
 
 
 class ShownHole(msgspec.Struct, frozen=True):

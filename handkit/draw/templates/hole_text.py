@@ -19,14 +19,13 @@ from handkit.draw.model.view import View
 from handkit.draw.templates.hole_ink import ShownHole
 from handkit.geometry.affine import Point
 from handkit.geometry.straight import distance
-from handkit.ink import TENTH_TICK_LENGTH, Stroke
+from handkit.ink import ARROW, TENTH_TICK_LENGTH
 
 # How far beside the seam the arrow runs, how long it is, and how big its head is.
 ARROW_OFF = 2.7
 ARROW_START = 1.7
 ARROW_LENGTH = 6.0
 ARROW_HEAD = 1.4
-ARROW = Stroke(0.25)
 
 # The last bit of a line to a hole may touch its own tick and those beside it, in mm.
 LED_END = 3.8

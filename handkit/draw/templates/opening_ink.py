@@ -20,7 +20,7 @@ from handkit.draw.words.names import Codes
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
-from handkit.ink import STROKES, Stroke, Tag
+from handkit.ink import CAP, CROSS, STROKES, Tag
 from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Punched
 from handkit.read.project import Opening
@@ -28,9 +28,6 @@ from handkit.read.project import Opening
 # How far the centre cross reaches from its middle: a share of the rim's least radius, no further than this.
 CROSS_SHARE = 0.5
 CROSS_REACH = 1.0
-
-CROSS = Stroke(0.18)
-CAP = Stroke(0.13, (1.5, 1.0))
 
 
 class ShownOpening(msgspec.Struct, frozen=True):

@@ -13,7 +13,8 @@ from math import dist, hypot
 
 from handkit.ink import Tag
 from handkit.proof.checks.checking import WITHIN, check, together
-from handkit.proof.content.marks import MeasuredMark, Painted, bounds, middle
+from handkit.proof.content.marks import MeasuredMark, Painted
+from handkit.proof.content.paths import bounds, middle
 from handkit.proof.proof import Check
 
 # The awl's point on paper is at most this across (common practice, no source).

@@ -13,7 +13,8 @@ from math import dist
 from handkit.geometry.affine import Point
 from handkit.ink import Tag
 from handkit.proof.checks.checking import WITHIN, check, together
-from handkit.proof.content.marks import MeasuredMark, Subpath, middle
+from handkit.proof.content.marks import MeasuredMark
+from handkit.proof.content.paths import Subpath, middle
 from handkit.proof.proof import Check
 
 # Tags that name a join.

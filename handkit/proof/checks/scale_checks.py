@@ -11,7 +11,8 @@ from math import dist
 
 from handkit.ink import TEST_SQUARE_SIDE, Tag
 from handkit.proof.checks.checking import WITHIN, check, together
-from handkit.proof.content.marks import MeasuredMark, bounds
+from handkit.proof.content.marks import MeasuredMark
+from handkit.proof.content.paths import bounds
 from handkit.proof.proof import Check
 
 

@@ -1,21 +1,24 @@
 """The drawing: where the pen stands and what it has drawn, operator by operator.
 
-In: the operands of q, Q, cm, w, d and of m, l, c, v, y, re, h, after ISO 32000-1, 8.4 and 8.5.
+In: the operands of q, Q, cm, w, d and of m, l, c, v, y, re, h, n, W, W*, after ISO 32000-1, 8.4 and 8.5.
 Out: painted paths in mm, each point led through the transformation that stood when it was named.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from math import sqrt
+from collections.abc import Callable, Mapping, Sequence
+from math import hypot, sqrt
+from types import MappingProxyType
 from typing import Any
 
 import msgspec
 
 from handkit.errors import ProofError
 from handkit.geometry.affine import Affine, Point
-from handkit.proof.content.document import is_number
-from handkit.proof.content.marks import Painted
+from handkit.proof.content.colours import dashed
+from handkit.proof.content.graphics import Graphics, numbers
+from handkit.proof.content.marks import Laid, Painted
+from handkit.proof.content.paths import PaintedArea, Subpath
 from handkit.proof.content.pen import Pen
 
 # q in one another; PDF writers stay under 28.
@@ -25,24 +28,28 @@ MOST_SAVED = 256
 MOST_MM = 1e6
 
 
-class Graphics(msgspec.Struct, frozen=True):
-    """The part of the graphics state that moves or widens a line; `matrix` leads to mm."""
+# Paths that cut one another, one after another, and the bits of them in all: far above any kit.
+MOST_CLIPS = 64
 
-    matrix: Affine
-    width: float = 1.0
-    dash: tuple[float, ...] = ()
-
-    def within(self, inner: Affine) -> Graphics:
-        """The state in which `inner` is done before all that stood."""
-        return msgspec.structs.replace(self, matrix=self.matrix @ inner)
+# A matrix whose sides differ by more than this share makes the pen uneven.
+UNEVEN = 1e-6
 
 
 class PathDrawing(msgspec.Struct):
-    """The state, those saved, and the path so far. All operators take their operands as they come."""
+    """The state, those saved, and the path so far; `clipping` is "" or the rule by which the path will be
+    a clip once it is painted; `order` counts what is painted. All operators take their operands as they
+    come."""
 
     graphics: Graphics
     saved: list[Graphics] = msgspec.field(default_factory=list)
     pen: Pen = msgspec.field(default_factory=Pen)
+    clipping: str = ""
+    order: int = 0
+
+    def next_order(self) -> int:
+        """The place of what is painted now in the page's order."""
+        self.order += 1
+        return self.order
 
     def save(self, _: Sequence[Any]) -> None:
         """q."""
@@ -63,14 +70,11 @@ class PathDrawing(msgspec.Struct):
     def set_width(self, operands: Sequence[Any]) -> None:
         """w, in units of the time it paints."""
         (width,) = numbers("w", operands, 1)
-        self.graphics = msgspec.structs.replace(self.graphics, width=width)
+        self.graphics = self.graphics.changed(width=width)
 
     def set_dash(self, operands: Sequence[Any]) -> None:
-        """d: lengths, and where they begin, which is not kept."""
-        if len(operands) != 2 or not isinstance(operands[0], list):
-            raise ProofError("found d without its lengths")
-        lengths = numbers("d", operands[0], len(operands[0]))
-        self.graphics = msgspec.structs.replace(self.graphics, dash=tuple(lengths))
+        """d."""
+        self.graphics = dashed(self.graphics, operands)
 
     def curve_to_there(self, operands: Sequence[Any]) -> None:
         """y: the second handle is where the curve ends."""
@@ -89,16 +93,57 @@ class PathDrawing(msgspec.Struct):
 
     def drop(self, _: Sequence[Any]) -> None:
         """n: the path ends and nothing of it is seen."""
-        self.pen.taken()
+        self._clip(self.pen.taken())
 
-    def painted(self, *, close: bool, stroke: bool, fill: bool) -> Painted | None:
+    def clip(self, _: Sequence[Any]) -> None:
+        """W: what is painted next is seen inside this path alone, once it is painted itself."""
+        self.clipping = "W"
+
+    def clip_even_odd(self, _: Sequence[Any]) -> None:
+        """W*."""
+        self.clipping = "W*"
+
+    def painted(self, paint: Painting) -> Painted | None:
         """The path as a painting operator leaves it on paper; None where there is none."""
-        if close:
+        graphics = self.graphics
+        if paint.close:
             self.pen.close()
         path = self.pen.taken()
-        scale = sqrt(abs(self.graphics.matrix.determinant))
-        dash = tuple(length * scale for length in self.graphics.dash)
-        return Painted(path, stroke, fill, self.graphics.width * scale, dash) if path else None
+        self._clip(path)
+        if not path:
+            return None
+        matrix = graphics.matrix
+        scale = sqrt(abs(matrix.determinant))
+        return Painted(
+            path,
+            paint.stroke,
+            paint.fill,
+            graphics.width * scale,
+            tuple([length * scale for length in graphics.dash]),
+            graphics.phase * scale,
+            _is_uneven(matrix),
+            paint.even_odd,
+            Laid(graphics.look, graphics.clips, self.next_order()),
+        )
+
+    def add_clip(self, area: PaintedArea) -> None:
+        """What follows is seen inside of this, too."""
+        clips = self.graphics.clips
+        if len(clips) >= MOST_CLIPS:
+            raise ProofError(f"found more than {MOST_CLIPS} clips in one another")
+        self.graphics = self.graphics.changed(clips=(*clips, area))
+
+    def quad(self, box: tuple[float, float, float, float]) -> PaintedArea:
+        """A box (left, bottom, right, top) of the present frame, as an area on paper."""
+        left, bottom, right, top = box
+        corners = ((left, bottom), (right, bottom), (right, top), (left, top))
+        a, b, c, d = (self._placed(corner) for corner in corners)
+        return PaintedArea((Subpath(((a, b), (b, c), (c, d), (d, a)), closed=True),))
+
+    def _clip(self, path: tuple[Subpath, ...]) -> None:
+        if self.clipping:
+            rule, self.clipping = self.clipping, ""
+            self.add_clip(PaintedArea(path, even_odd=rule == "W*"))
 
     def points(self, operator: str, operands: Sequence[Any], count: int) -> list[Point]:
         """The operands as points on paper, exactly `count` of them. Raises ProofError."""
@@ -127,12 +172,37 @@ OPERATORS: dict[str, Callable[[PathDrawing, Sequence[Any]], None]] = {
     "re": PathDrawing.rectangle,
     "h": lambda drawing, _: drawing.pen.close(),
     "n": PathDrawing.drop,
+    "W": PathDrawing.clip,
+    "W*": PathDrawing.clip_even_odd,
 }
 
 
-def numbers(operator: str, operands: Sequence[Any], count: int) -> list[float]:
-    """The operands as numbers, exactly `count` of them. Raises ProofError."""
-    found = [float(x) for x in operands if is_number(x)]
-    if len(operands) != count or len(found) != count:
-        raise ProofError(f"found {operator} without its {count} numbers")
-    return found
+class Painting(msgspec.Struct, frozen=True):
+    """What a painting operator does: closes the subpath first, strokes, fills by which rule."""
+
+    close: bool = False
+    stroke: bool = False
+    fill: bool = False
+    even_odd: bool = False
+
+
+PAINTING: Mapping[str, Painting] = MappingProxyType(
+    {
+        "S": Painting(stroke=True),
+        "s": Painting(close=True, stroke=True),
+        "f": Painting(fill=True),
+        "F": Painting(fill=True),
+        "f*": Painting(fill=True, even_odd=True),
+        "B": Painting(stroke=True, fill=True),
+        "B*": Painting(stroke=True, fill=True, even_odd=True),
+        "b": Painting(close=True, stroke=True, fill=True),
+        "b*": Painting(close=True, stroke=True, fill=True, even_odd=True),
+    }
+)
+
+
+def _is_uneven(matrix: Affine) -> bool:
+    """Whether it makes a round pen an ellipse: its sides unlike, or not square to each other."""
+    a, b, c, d = matrix.a, matrix.b, matrix.c, matrix.d
+    along, across = hypot(a, b), hypot(c, d)
+    return abs(along - across) > UNEVEN * along or abs(a * c + b * d) > UNEVEN * along * across

@@ -1,64 +1,91 @@
 """Marks: what a page's operators draw, measured, and what each mark says it is.
 
-In: points in mm from the page's lower left corner, y up. Out: subpaths, painted paths and marks,
-with the few measures the checks need.
+In: points in mm from the page's lower left corner, y up. Out: painted paths, words, marks and the drawing
+of a page, with the few measures the checks need.
 
-Words: a *subpath* is one unbroken row of segments; a *painted* path is all subpaths of one
-painting operator; a *mark* is what stands between a tag's BDC and its EMC (ISO 32000-1 14.6).
+Words: a *painted* path is all subpaths of one painting operator; *words* are what is shown in a row, from
+one placing of text to the next; a *mark* is what stands between a tag's BDC and its EMC (ISO 32000-1 14.6);
+*loose* is what is drawn outside of any tag of handkit's; a *veil* is what of the graphics state can hide or
+lighten ink besides its colour. A *placed* picture is an image, a shading or an annotation: not looked into.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from math import dist
+from collections.abc import Mapping
 
 import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.ink import Tag
+from handkit.proof.content.paths import PaintedArea, Subpath
 
 # What a tag's property may be: a text, a number, or numbers in a row.
 PropertyValue = str | float | tuple[float, ...]
 
-# Two points (a line) or four (a cubic with its two handles).
-PathSegment = tuple[Point, ...]
+
+class InkLook(msgspec.Struct, frozen=True):
+    """How ink looks: greys, 0 black to 1 white (None: a colour that can't be told), how much it covers
+    (1 is all), and the veils over it."""
+
+    stroke: float | None = 0.0
+    fill: float | None = 0.0
+    stroke_alpha: float = 1.0
+    fill_alpha: float = 1.0
+    veils: frozenset[str] = frozenset()
 
 
-class Subpath(msgspec.Struct, frozen=True):
-    """One unbroken row of segments; there is at least one."""
+BLACK = InkLook()
 
-    segments: tuple[PathSegment, ...]
-    closed: bool
 
-    @property
-    def points(self) -> tuple[Point, ...]:
-        """The points it runs through, handles of curves left out."""
-        return (self.segments[0][0], *(segment[-1] for segment in self.segments))
+class Laid(msgspec.Struct, frozen=True):
+    """How and where in a page's order ink was laid: `order` counts what is painted, from 1."""
 
-    @property
-    def is_line(self) -> bool:
-        """Whether it is one straight line that is longer than nothing."""
-        return len(self.segments) == 1 and len(self.segments[0]) == 2 and self.length > 0
-
-    @property
-    def is_round(self) -> bool:
-        """Whether it is made of curves alone and comes back to where it began, near enough to see."""
-        return all(len(s) == 4 for s in self.segments) and dist(self.points[0], self.points[-1]) < 0.001
-
-    @property
-    def length(self) -> float:
-        """Straight from its first point to its last."""
-        return dist(self.points[0], self.points[-1])
+    look: InkLook = BLACK
+    clips: tuple[PaintedArea, ...] = ()
+    order: int = 0
 
 
 class Painted(msgspec.Struct, frozen=True):
-    """A path as it was painted; `width` of the pen and `dash` in mm, where it was stroked."""
+    """A path as it was painted; where it was stroked `width` of the pen and `dash` in mm, with how far
+    into the dashes it begins. `uneven`: the pen is wider one way than the other."""
 
     subpaths: tuple[Subpath, ...]
     stroked: bool
     filled: bool
     width: float
     dash: tuple[float, ...]
+    phase: float = 0.0
+    uneven: bool = False
+    even_odd: bool = False
+    laid: Laid = Laid()
+
+
+class ShownWords(msgspec.Struct, frozen=True):
+    """Letters shown in a row: `at` is the left end of their base line, `size` the font's in mm, `length`
+    along the base line, `degrees` its direction; what a font doesn't tell is U+FFFD in `text`."""
+
+    text: str
+    at: Point
+    size: float
+    length: float
+    degrees: float
+    fonts: tuple[str, ...]  # names as the file has them, in the order used
+    uneven: bool = False  # squeezed, slanted or mirrored
+    inked: bool = True  # filled, as ordinary letters are
+    laid: Laid = Laid()
+
+    @property
+    def bold(self) -> bool:
+        """Whether it begins in a bold face, by that face's name."""
+        return bool(self.fonts) and "bold" in self.fonts[0].lower()
+
+
+class PlacedPicture(msgspec.Struct, frozen=True):
+    """What is drawn and not looked into: `what` says which; None for an area is all of the page."""
+
+    what: str
+    area: PaintedArea | None
+    laid: Laid
 
 
 class MeasuredMark(msgspec.Struct, frozen=True):
@@ -68,6 +95,7 @@ class MeasuredMark(msgspec.Struct, frozen=True):
     tag: Tag
     properties: Mapping[str, PropertyValue]
     painted: tuple[Painted, ...]
+    words: tuple[ShownWords, ...] = ()
 
     @property
     def subpaths(self) -> tuple[Subpath, ...]:
@@ -103,17 +131,12 @@ class MeasuredMark(msgspec.Struct, frozen=True):
         return (int(first), int(second)) if first < second else None
 
 
-def bounds(points: Iterable[Point]) -> tuple[float, float, float, float]:
-    """(least x, least y, most x, most y) of at least one point."""
-    xs, ys = zip(*points, strict=True)
-    return (min(xs), min(ys), max(xs), max(ys))
+class PageDrawing(msgspec.Struct, frozen=True):
+    """All that one page draws; `size` is what a viewer shows of it, in mm from the lower left corner."""
 
-
-def middle(points: Iterable[Point]) -> Point:
-    """The middle of the points' bounds: the centre of anything that is alike on both sides.
-
-    >>> middle([(0.0, 0.0), (4.0, 2.0)])
-    (2.0, 1.0)
-    """
-    left, bottom, right, top = bounds(points)
-    return ((left + right) / 2, (bottom + top) / 2)
+    number: int  # from 1
+    size: tuple[float, float]
+    marks: tuple[MeasuredMark, ...]
+    loose: tuple[Painted, ...] = ()
+    loose_words: tuple[ShownWords, ...] = ()
+    pictures: tuple[PlacedPicture, ...] = ()

@@ -10,7 +10,7 @@ import msgspec
 
 from handkit.errors import ProofError
 from handkit.geometry.affine import Point
-from handkit.proof.content.marks import PathSegment, Subpath
+from handkit.proof.content.paths import PathSegment, Subpath
 
 
 class Pen(msgspec.Struct):

@@ -1,0 +1,293 @@
+"""Visible: whether what a page draws is seen on paper, and why not.
+
+In: the drawing of a page; painted paths and points on them, or words. Out: the reason why they aren't seen,
+in the words of `messages/unseen.py`, or "" where they are.
+
+Ink is seen where it is black, laid by a pen of its tag, in nothing that makes it lighter; where it lies on
+the page and inside every clip; where nothing was painted over it later that isn't as black as it; and where
+it isn't lost in a black area. A line is seen at a point where that holds for the point and, each way across
+the pen, for one of its rims at least: so a hair of it that shows in a slit is no line.
+
+Words: a *cover* is what may hide ink under it. A hostile page meets a limit: looks at borders are counted.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_right
+from collections.abc import Iterable, Iterator, Sequence
+from math import cos, inf, pi, sin
+
+import msgspec
+
+from handkit.errors import ProofError
+from handkit.geometry.affine import Point
+from handkit.ink import PENS, Stroke, Tag
+from handkit.messages.placeholders import filled
+from handkit.messages.unseen import UNSEEN
+from handkit.proof.content.marks import InkLook, Laid, MeasuredMark, PageDrawing, Painted, ShownWords
+from handkit.proof.content.paths import Bounds, PaintedArea, Subpath, bounds, points_along
+
+# Looks at one straight bit of a border each, in a whole file: a few seconds of them.
+MOST_LOOKS = 5_000_000
+
+# A grey, a share of opacity and a pen's measures in mm may differ by this: what a writer rounds away.
+HAIR = 0.006
+
+# What lies deeper in black than this is lost. A quarter of a registration mark is 1.04 mm deep, the deepest
+# black that a template has.
+LOST = 1.1
+
+# Letters this large could hide a mark under them, in mm; a template's are smaller.
+LARGE_LETTERS = 12.0
+
+# Of a pen's half: how far from its middle its rims are looked at, and which ways.
+RIM = 0.8
+WAYS = tuple((cos(k * pi / 4), sin(k * pi / 4)) for k in range(4))
+
+# What letters cover, as shares of their size, and the heights at which they are looked at.
+BELOW, ABOVE = 0.25, 0.95
+MIDDLE = 0.35
+
+
+class Looks(msgspec.Struct):
+    """Looks that may still be taken: one for a whole file, spent as it goes."""
+
+    left: int = MOST_LOOKS
+
+    def spend(self, count: int) -> None:
+        """Take some. Raises ProofError when there are none left."""
+        self.left -= count
+        if self.left < 0:
+            raise ProofError("found more areas over one another than any kit has")
+
+
+class _Cover(msgspec.Struct, frozen=True):
+    """What may hide ink; without an area all of the page. What is black hides only what is deep in it."""
+
+    what: str
+    order: int
+    area: PaintedArea | None
+    clips: tuple[PaintedArea, ...]
+    black: bool
+
+
+class Visibility(msgspec.Struct):
+    """What is seen of one page; made by `visibility`. Covers stand in the order of painting."""
+
+    size: tuple[float, float]
+    looks: Looks
+    covers: list[_Cover]
+    orders: list[int]
+    blacks: list[_Cover]
+
+    def unseen_mark(self, mark: MeasuredMark) -> str:
+        """Why not all of a mark is seen: its paths at all their points, and its words."""
+        for painted in mark.painted:
+            points = (point for subpath in painted.subpaths for s in subpath.segments for point in _along(s))
+            reason = self.unseen(painted, points, tag=mark.tag)
+            if reason:
+                return reason
+        return next((reason for words in mark.words if (reason := self.unseen_words(words))), "")
+
+    def unseen(self, painted: Painted, points: Iterable[Point], *, tag: Tag) -> str:
+        """Why a path isn't seen at these points of it. Raises ProofError."""
+        reach = painted.width / 2 * RIM if painted.stroked else 0.0
+        return badly_drawn(painted, tag) or self._hidden(painted.laid, points, reach)
+
+    def unseen_words(self, words: ShownWords) -> str:
+        """Why words aren't seen. Raises ProofError."""
+        look = words.laid.look
+        if not words.inked:
+            return _told("letters")
+        if words.uneven:
+            return _told("squeezed")
+        reason = _veiled(look) or _pale(look.fill, 0.0, look.fill_alpha)
+        return reason or self._hidden(words.laid, _points_of(words), 0.0)
+
+    def _hidden(self, laid: Laid, points: Iterable[Point], reach: float) -> str:
+        """Why ink isn't seen at some of the points, by where they lie."""
+        places = list(points)
+        if not places:
+            return ""
+        within = _grown(bounds(places), reach)
+        covers = [
+            cover
+            for cover in (*self.covers[bisect_right(self.orders, laid.order) :], *self.blacks)
+            if cover.area is None or _meet(cover.area.bounds, within)
+        ]
+        for point in places:
+            reason, near = self._hidden_at(laid, covers, point, reach)
+            if not reason and near:
+                reason = self._cut_across(laid, covers, point, reach)
+            if reason:
+                return _told(reason, x=point[0], y=point[1])
+        return ""
+
+    def _hidden_at(
+        self, laid: Laid, covers: Sequence[_Cover], point: Point, reach: float
+    ) -> tuple[str, bool]:
+        """Why ink isn't seen at one point, and whether a border is nearer than the pen's rim."""
+        nearest = inf
+        for clip in laid.clips:
+            depth = self._depth(clip, point)
+            if depth < 0:
+                return "clipped", False
+            nearest = min(nearest, depth)
+        (x, y), (width, height) = point, self.size
+        if not (-HAIR <= x <= width + HAIR and -HAIR <= y <= height + HAIR):
+            return "off", False
+        for cover in covers:
+            depth = self._covered(cover, point)
+            if depth > (LOST if cover.black else 0.0):
+                return cover.what, False
+            if not cover.black:
+                nearest = min(nearest, -depth)
+        return "", nearest < reach
+
+    def _cut_across(self, laid: Laid, covers: Sequence[_Cover], point: Point, reach: float) -> str:
+        """Why a line isn't seen as one: both its rims are hidden, on one way across the pen."""
+        x, y = point
+        for dx, dy in WAYS:
+            rims = [(x + s * dx * reach, y + s * dy * reach) for s in (1, -1)]
+            reasons = [self._hidden_at(laid, covers, rim, 0.0)[0] for rim in rims]
+            if all(reasons):
+                return reasons[0]
+        return ""
+
+    def _covered(self, cover: _Cover, point: Point) -> float:
+        """How deep a point lies in a cover, as its clips leave it."""
+        depth = inf if cover.area is None else self._depth(cover.area, point)
+        for clip in cover.clips:
+            if depth > 0:
+                depth = min(depth, self._depth(clip, point))
+        return depth
+
+    def _depth(self, area: PaintedArea, point: Point) -> float:
+        left, bottom, right, top = area.bounds
+        x, y = point
+        self.looks.spend(1)
+        off = max(left - x, x - right, bottom - y, y - top)
+        if off > LOST:  # so far outside that no more needs to be known
+            return -off
+        self.looks.spend(len(area.edges))
+        return area.depth(point)
+
+
+def visibility(drawing: PageDrawing, looks: Looks) -> Visibility:
+    """What is seen of a page."""
+    covers = sorted(_covers(drawing), key=lambda cover: cover.order)
+    blacks = [cover for cover in covers if cover.black]
+    lighter = [cover for cover in covers if not cover.black]
+    return Visibility(drawing.size, looks, lighter, [cover.order for cover in lighter], blacks)
+
+
+def badly_drawn(painted: Painted, tag: Tag) -> str:
+    """Why a path isn't seen as its tag's, wherever it lies: its colour, its pen, what is laid over it."""
+    look, pens = painted.laid.look, PENS.get(tag)
+    reason = _veiled(look)
+    if reason:
+        return reason
+    if painted.filled and pens is not None:
+        reason = _pale(look.fill, 0.0, look.fill_alpha)
+    if painted.stroked and not reason:
+        reason = _pale(look.stroke, max((pen.grey for pen in pens or ()), default=0.0), look.stroke_alpha)
+        if pens is not None and not reason and not any(_is_of(painted, pen) for pen in pens):
+            width, dash = painted.width, " ".join(f"{length:g}" for length in painted.dash)
+            return _told("pen" if not painted.dash else "dashed", width=width, dash=dash)
+    return reason
+
+
+def _is_of(painted: Painted, pen: Stroke) -> bool:
+    """Whether a path was drawn with a pen."""
+    dash, phase = (painted.dash, painted.phase) if any(painted.dash) else ((), 0.0)
+    alike = len(dash) == len(pen.dash) and all(
+        abs(a - b) <= HAIR for a, b in zip(dash, pen.dash, strict=False)
+    )
+    return alike and abs(painted.width - pen.width) <= HAIR and abs(phase) <= HAIR and not painted.uneven
+
+
+def _veiled(look: InkLook) -> str:
+    return _told(min(look.veils)) if look.veils else ""
+
+
+def _pale(grey: float | None, wanted: float, alpha: float) -> str:
+    if grey is None:
+        return _told("colour")
+    if abs(grey - wanted) > HAIR:
+        return _told("light", grey=100 * grey)
+    return _told("thin", share=100 * alpha) if alpha < 1 - HAIR else ""
+
+
+def _told(key: str, **values: object) -> str:
+    return filled(UNSEEN[key], values)
+
+
+def _along(segment: Sequence[Point]) -> list[Point]:
+    """Points of a segment at which all of it is looked at: a line's ends and middle, a curve's bits."""
+    if len(segment) == 2:
+        (ax, ay), (bx, by) = segment
+        return [(ax, ay), ((ax + bx) / 2, (ay + by) / 2), (bx, by)]
+    return points_along(tuple(segment))[::4]
+
+
+def _points_of(words: ShownWords) -> list[Point]:
+    """The start, the middle and the end of words, half-way up their small letters."""
+    (x, y), up = words.at, MIDDLE * words.size
+    dx, dy = cos(words.degrees * pi / 180), sin(words.degrees * pi / 180)
+    return [(x + dx * s - dy * up, y + dy * s + dx * up) for s in (0.0, words.length / 2, words.length)]
+
+
+def _covers(drawing: PageDrawing) -> Iterator[_Cover]:
+    """All that may hide something; what is never seen hides nothing."""
+    for picture in drawing.pictures:
+        yield _Cover(picture.what, picture.laid.order, picture.area, picture.laid.clips, black=False)
+    for painted in (*drawing.loose, *(painted for mark in drawing.marks for painted in mark.painted)):
+        yield from _painted_covers(painted)
+    for words in (*drawing.loose_words, *(words for mark in drawing.marks for words in mark.words)):
+        yield from _word_covers(words)
+
+
+def _painted_covers(painted: Painted) -> Iterator[_Cover]:
+    laid, look = painted.laid, painted.laid.look
+    if painted.filled and look.fill_alpha > 0:
+        area, black = PaintedArea(painted.subpaths, painted.even_odd), _is_black(look.fill, look.fill_alpha)
+        left, bottom, right, top = area.bounds
+        if not black or min(right - left, top - bottom) > 2 * LOST:
+            yield _Cover("black" if black else "covered", laid.order, area, laid.clips, black)
+    if painted.stroked and look.stroke_alpha > 0 and painted.width > 0:
+        black = _is_black(look.stroke, look.stroke_alpha)
+        if not black or painted.width > 2 * LOST:
+            area = PaintedArea(painted.subpaths, reach=painted.width / 2)
+            yield _Cover("black" if black else "covered", laid.order, area, laid.clips, black)
+
+
+def _word_covers(words: ShownWords) -> Iterator[_Cover]:
+    """The box of letters that are not black, or very large."""
+    look = words.laid.look
+    black = _is_black(look.fill, look.fill_alpha)
+    if look.fill_alpha > 0 and (not black or words.size > LARGE_LETTERS):
+        yield _Cover("letters-over", words.laid.order, _box_of(words), words.laid.clips, black=False)
+
+
+def _is_black(grey: float | None, alpha: float) -> bool:
+    return grey is not None and grey <= HAIR and alpha >= 1 - HAIR
+
+
+def _box_of(words: ShownWords) -> PaintedArea:
+    """What a row of letters covers at most."""
+    (x, y), size = words.at, words.size
+    dx, dy = cos(words.degrees * pi / 180), sin(words.degrees * pi / 180)
+    low, high, far = -BELOW * size, ABOVE * size, words.length
+    places = ((0.0, low), (far, low), (far, high), (0.0, high))
+    corners = [(x + dx * s - dy * t, y + dy * s + dx * t) for s, t in places]
+    sides = tuple(zip(corners, (*corners[1:], corners[0]), strict=True))
+    return PaintedArea((Subpath(sides, closed=True),))
+
+
+def _grown(box: Bounds, by: float) -> Bounds:
+    left, bottom, right, top = box
+    return left - by, bottom - by, right + by, top + by
+
+
+def _meet(one: Bounds, other: Bounds) -> bool:
+    return one[0] <= other[2] and other[0] <= one[2] and one[1] <= other[3] and other[1] <= one[3]
