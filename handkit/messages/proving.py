@@ -42,6 +42,10 @@ _AGAIN = "a program has written this file again; print the kit handkit wrote"
 
 PROVING: Mapping[str, Wording] = MappingProxyType(
     {
+        "boxes": Wording("boxes of {pages:counted page}", "all of the whole page", "all of the whole page"),
+        "boxes/page": Wording(
+            "page {page}: boxes", "one that is not the whole page: {boxes}", "all of the whole page", _AGAIN
+        ),
         "breaks": Wording(
             "break lines",
             "{breaks:counted straight part} left out",
@@ -54,6 +58,15 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         ),
         "breaks/one-end": Wording(_BREAK, "a line at one end only", "one at each end"),
         "breaks/zigzag": Wording(_BREAK, "no line with a zigzag", "one at each end"),
+        "extras": Wording("what the file carries and does", "nothing else", "a kit's pages and bookmarks"),
+        "extras/action": Wording(
+            "what the file does by itself", "an action: {action}", "nothing, or a page that is shown", _AGAIN
+        ),
+        "extras/attached": Wording("attached files", '"{name}"', "the kit's manifest alone", _AGAIN),
+        "extras/file": Wording(
+            "what the file carries", "{entry}", "pages, bookmarks and the kit's manifest", _AGAIN
+        ),
+        "extras/page": Wording("page {page}: what it carries", "{entry}", "its drawing alone", _AGAIN),
         "holes": Wording(
             "stitch holes",
             "{holes:counted hole} on {pieces:counted piece}",
@@ -108,6 +121,7 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         "test-square/no-claim": Wording(_SQUARE, "a square that claims no side", "a side"),
         "test-square/none": Wording("test square", "none", "a square of {side:.3f} mm"),
         "test-square/shape": Wording(_SQUARE, "no upright closed square", "one, drawn as a line"),
+        "viewer": Wording("what is asked of a viewer", "{found}", "{wanted}", _AGAIN),
         "user-unit": Wording("user unit of {pages:counted page}", "1", "1"),
         "user-unit/page": Wording("page {page}: user unit", "{unit:g}", "1", _AGAIN),
     }

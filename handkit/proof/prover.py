@@ -9,7 +9,9 @@ from __future__ import annotations
 from pathlib import Path
 
 from handkit.errors import ProofError
+from handkit.manifest.attached import NAME
 from handkit.proof.checks.break_checks import break_checks
+from handkit.proof.checks.file_checks import file_checks
 from handkit.proof.checks.hole_checks import hole_checks
 from handkit.proof.checks.join_checks import join_checks
 from handkit.proof.checks.kit_checks import kit_checks
@@ -36,6 +38,7 @@ def prove(path: Path) -> Proof:
     checks = (
         *kit_checks(marks),
         *page_checks(document),
+        *file_checks(document, attached=NAME),
         *square_checks(marks),
         *bar_checks(marks),
         *join_checks(marks),

@@ -11,6 +11,9 @@ import pytest
 A4_BOX = "[0 0 595.275591 841.889764]"  # 210 x 297 mm (ISO 216) at 72 units to 25.4 mm
 IN_MM = "2.834645669 0 0 2.834645669 0 0 cm"
 
+# What handkit asks of a viewer (ISO 32000-1, Table 150).
+PREFERENCES = "/ViewerPreferences <</PrintScaling /None /DisplayDocTitle true>>"
+
 # The parts of a sound page, all in mm; a test swaps one for a wrong one.
 SOUND = {
     "square": "/hkTestSquare <</Side 50>> BDC 20 20 50 50 re S EMC",
@@ -77,7 +80,7 @@ class Hand:
         self,
         *contents: str,
         page: str = f"/MediaBox {A4_BOX}",
-        catalog: str = "/ViewerPreferences <</PrintScaling /None>>",
+        catalog: str = PREFERENCES,
         resources: str = "",
         objects: tuple[str, ...] = (),
         trailer: str = "",

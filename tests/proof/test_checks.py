@@ -12,8 +12,11 @@ SOUND = [
     "ok print scaling asked for: None / None",
     "ok paper of 1 page: A4, 210.000 × 297.000 mm / A4, 210.000 × 297.000 mm",
     "ok one size for 1 page: 210.000 × 297.000 mm / 210.000 × 297.000 mm",
+    "ok boxes of 1 page: all of the whole page / all of the whole page",
     "ok user unit of 1 page: 1 / 1",
     "ok rotation of 1 page: 0 degrees / 0 degrees",
+    "ok what is asked of a viewer: DisplayDocTitle true / DisplayDocTitle true",
+    "ok what the file carries and does: nothing else / a kit's pages and bookmarks",
     "ok page 1: test square, across: 50.000 mm / 50.000 ± 0.010 mm",
     "ok page 1: test square, down: 50.000 mm / 50.000 ± 0.010 mm",
     "ok scale bars: 2 scale bars, all as claimed / each as long as it claims ± 0.010 mm",
@@ -44,8 +47,11 @@ def test_the_codes_are_fixed_words(hand: Any) -> None:
         "print-scaling",
         "paper",
         "same-paper",
+        "boxes",
         "user-unit",
         "rotate",
+        "viewer",
+        "extras",
         "test-square",
         "scale-bar",
         "registration",
@@ -55,10 +61,12 @@ def test_the_codes_are_fixed_words(hand: Any) -> None:
 
 # What the file holds instead, and every check that fails, in full. Sizes in units worked out by
 # hand: 1 mm is 2.834645669; a page of 595 x 842 units is 209.9028 x 297.0389 mm.
+BOXES, ALL = "page 1: boxes: one that is not the whole page", " / all of the whole page"
+NO_TITLE = "what is asked of a viewer: nothing / DisplayDocTitle true"
 WRONG_FILES = [
-    ({"catalog": ""}, ["print scaling asked for: not said / None"]),
+    ({"catalog": ""}, ["print scaling asked for: not said / None", NO_TITLE]),
     (
-        {"catalog": "/ViewerPreferences <</PrintScaling /AppDefault>>"},
+        {"catalog": "/ViewerPreferences <</PrintScaling /AppDefault /DisplayDocTitle true>>"},
         ["print scaling asked for: AppDefault / None"],
     ),
     (
@@ -83,11 +91,11 @@ WRONG_FILES = [
     ),
     (
         {"page": "/MediaBox [0 0 595.275591 841.889764] /CropBox [0 0 595.275591 800]"},
-        [],  # what is seen is a sheet of 210 x 282.222 mm
+        [f"{BOXES}: CropBox{ALL}"],  # what is seen is a sheet of 210 x 282.222 mm
     ),
     (
         {"page": "/MediaBox [0 0 595.275591 841.889764] /CropBox [0 0 595.275591 841]"},
-        ["page 1: paper: 210.000 × 296.686 mm / A4, 210.000 × 297.000 mm"],
+        ["page 1: paper: 210.000 × 296.686 mm / A4, 210.000 × 297.000 mm", f"{BOXES}: CropBox{ALL}"],
     ),
     (
         {"page": "/MediaBox [0 0 297.637795 420.944882] /UserUnit 2"},
@@ -111,6 +119,93 @@ WRONG_FILES = [
 ]
 
 
+WHOLE = "/MediaBox [0 0 595.275591 841.889764]"
+ASKED = "/PrintScaling /None /DisplayDocTitle true"
+BY_ITSELF = "what the file does by itself: an action: {} / nothing, or a page that is shown"
+CARRIES = "what the file carries: {} / pages, bookmarks and the kit's manifest"
+ON_PAGE = "page 1: what it carries: {} / its drawing alone"
+VIEWER = "what is asked of a viewer: {} / DisplayDocTitle true"
+MANIFEST = "(handkit-manifest.json)"
+GO = "[3 0 R /Fit]"
+
+# What a file's catalog has more, what its page has, and every check that fails.
+EXTRAS = [
+    ("", WHOLE + " /TrimBox [0 0 595.275591 841.889764] /ArtBox [0 0 595.275591 841.889764]", []),
+    ("", WHOLE + " /CropBox [595.275591 841.889764 0 0]", []),  # the same corners
+    ("", WHOLE + " /CropBox [0 0 595.28 841.89]", []),  # rounded to hundredths, 0.0016 mm
+    ("", WHOLE + " /TrimBox [9 9 586 832]", [f"{BOXES}: TrimBox{ALL}"]),
+    ("", WHOLE + " /BleedBox [0 0 9 9] /ArtBox [0 0 9 9]", [f"{BOXES}: BleedBox and ArtBox{ALL}"]),
+    (f"/OpenAction {GO}", WHOLE, []),
+    (f"/OpenAction <</S /GoTo /D {GO}>>", WHOLE, []),
+    ("/OpenAction <</S /JavaScript /JS (x)>>", WHOLE, [BY_ITSELF.format("JavaScript")]),
+    ("/OpenAction <</S /Named /N /Print>>", WHOLE, [BY_ITSELF.format("Named")]),
+    (f"/OpenAction <</S /GoTo /D {GO} /Next <</S /Launch /F (x)>>>>", WHOLE, [BY_ITSELF.format("Next")]),
+    ("/OpenAction <</D 1>>", WHOLE, [BY_ITSELF.format("unnamed")]),
+    ("/AA <</WP <</S /JavaScript /JS (x)>>>>", WHOLE, [CARRIES.format("actions (AA)")]),
+    ("/AcroForm <</Fields []>>", WHOLE, [CARRIES.format("a form to fill in (AcroForm)")]),
+    (
+        "/OCProperties <</OCGs [] /D <<>>>>",
+        WHOLE,
+        [CARRIES.format("layers that can be switched off (OCProperties)")],
+    ),
+    ("/URI <</Base (x)>>", WHOLE, [CARRIES.format("URI")]),
+    ("/Names <</JavaScript <</Names []>>>>", WHOLE, [CARRIES.format("a script (JavaScript)")]),
+    (f"/Names <</EmbeddedFiles <</Names [{MANIFEST} <<>>]>>>>", WHOLE, []),
+    (f"/Names <</EmbeddedFiles <</Kids [<</Names [{MANIFEST} <<>>]>>]>>>>", WHOLE, []),
+    (
+        f"/Names <</EmbeddedFiles <</Names [(a.exe) <<>> {MANIFEST} <<>> {MANIFEST} <<>>]>>>>",
+        WHOLE,
+        [
+            'attached files: "a.exe" / the kit\'s manifest alone',
+            'attached files: "handkit-manifest.json" / the kit\'s manifest alone',
+        ],
+    ),
+    ("/Outlines <</First <</Title (a) /Dest [3 0 R /Fit]>>>>", WHOLE, []),
+    (
+        "/Outlines <</First <</Title (a) /Next <</Title (b) /A <</S /URI /URI (x)>>>>>>>>",
+        WHOLE,
+        [BY_ITSELF.format("URI")],
+    ),
+    ("/Metadata 100 0 R /Lang (en) /MarkInfo <</Marked true>> /PageLayout /OneColumn", WHOLE, []),
+    ("", WHOLE + " /Metadata 100 0 R /PieceInfo <<>> /LastModified (x) /Tabs /S", []),
+    ("", WHOLE + " /Annots [] /Trans <<>>", []),
+    (
+        "",
+        WHOLE + " /Annots [<</Subtype /Link /Rect [0 0 9 9]>>]",
+        [ON_PAGE.format("annotations (Annots)")],
+    ),
+    ("", WHOLE + " /AA <</O <<>>>>", [ON_PAGE.format("actions (AA)")]),
+    ("", WHOLE + " /Trans <</S /Wipe>>", [ON_PAGE.format("a page transition (Trans)")]),
+    ("", WHOLE + " /Dur 3", [ON_PAGE.format("a time after which it is turned over (Dur)")]),
+    ("", WHOLE + " /Group <</S /Transparency /CS /DeviceRGB>>", []),
+    (
+        "",
+        WHOLE + " /Group <</S /Transparency /CS [/ICCBased 100 0 R]>>",
+        [ON_PAGE.format("a group with colours of its own (Group)")],
+    ),
+]
+
+
+@pytest.mark.parametrize(("catalog", "page", "expected"), EXTRAS)
+def test_what_a_file_carries_and_does(hand: Any, catalog: str, page: str, expected: list[str]) -> None:
+    catalog = f"/ViewerPreferences <<{ASKED}>> {catalog}"
+    assert failures(hand.pdf(hand.page(), catalog=catalog, page=page, objects=("<<>>",))) == expected
+
+
+ASKED_FOR = [
+    ("/NumCopies 2", "DisplayDocTitle true, NumCopies 2"),
+    ("/PrintArea /TrimBox", "DisplayDocTitle true, PrintArea TrimBox"),
+    ("/Enforce [/PrintScaling]", "DisplayDocTitle true, Enforce a list"),
+    ("/HideToolbar true", "DisplayDocTitle true, HideToolbar true"),
+]
+
+
+@pytest.mark.parametrize(("more", "found"), ASKED_FOR)
+def test_a_viewer_is_asked_for_no_more(hand: Any, more: str, found: str) -> None:
+    path = hand.pdf(hand.page(), catalog=f"/ViewerPreferences <<{ASKED} {more}>>")
+    assert failures(path) == [VIEWER.format(found)]
+
+
 @pytest.mark.parametrize(("file", "expected"), WRONG_FILES)
 def test_a_wrong_file_or_page_fails(hand: Any, file: dict[str, str], expected: list[str]) -> None:
     assert failures(hand.pdf(hand.page(), **file)) == expected
@@ -119,7 +214,8 @@ def test_a_wrong_file_or_page_fails(hand: Any, file: dict[str, str], expected: l
 def test_what_to_do_is_told_of_a_check_that_fails_and_of_no_other(hand: Any) -> None:
     checks = {check.what: check.do for check in prove(hand.pdf(hand.page(), catalog="")).checks}
     again = "a program has written this file again; print the kit handkit wrote"
-    assert {what: do for what, do in checks.items() if do} == {"print scaling asked for": again}
+    told = {what: do for what, do in checks.items() if do}
+    assert told == {"print scaling asked for": again, "what is asked of a viewer": again}
 
 
 def test_pages_of_two_sizes_fail(hand: Any) -> None:
@@ -375,12 +471,15 @@ def test_a_file_that_is_no_kit_says_so_first_and_praises_nothing_it_lacks(hand: 
     assert {check.code for check in prove(path).checks if check.passed} == {
         "paper",
         "same-paper",
+        "boxes",
         "user-unit",
         "rotate",
+        "extras",
     }
     assert failures(path) == [
         "this is none of handkit's kits: not one mark of a kit / a kit's marks",
         "print scaling asked for: not said / None",
+        NO_TITLE,
         "test square: none / a square of 50.000 mm",
         "scale bar across: none / at least one",
         "scale bar down: none / at least one",

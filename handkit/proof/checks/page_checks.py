@@ -1,6 +1,6 @@
 """Page checks: that the file asks for no scaling, and that its pages are true sheets of paper.
 
-In: the document. Out: checks `print-scaling`, `paper`, `same-paper`, `user-unit`, `rotate`.
+In: the document. Out: checks `print-scaling`, `paper`, `same-paper`, `boxes`, `user-unit`, `rotate`.
 
 Sources: print scaling: ISO 32000-1, Table 150, viewer preference PrintScaling, whose default leaves
 the choice to the viewer. User unit: Table 30; other values than 1 are ignored by some readers.
@@ -12,8 +12,9 @@ from __future__ import annotations
 from handkit.paper import LEAST_SIDE, MOST_SIDE, PAPERS, paper_of_size
 from handkit.proof.checks.checking import WITHIN, check, together
 from handkit.proof.content.document import Document, PdfPage
+from handkit.proof.content.paths import Bounds
 from handkit.proof.proof import Check
-from handkit.units import MM_PER_INCH, PT_PER_INCH
+from handkit.units import MM_PER_INCH, PT_PER_INCH, PT_PER_MM
 
 # A page this near to a known paper is meant to be it where its side is a whole number of units:
 # 595 x 842 units is A4 rounded, 0.1 mm short.
@@ -34,6 +35,7 @@ def page_checks(document: Document) -> tuple[Check, ...]:
         *together(
             check("same-paper", True, pages=count, first=_size_text(first)), [_same(p, first) for p in pages]
         ),
+        *together(check("boxes", True, pages=count), [_boxes(page) for page in pages]),
         *together(check("user-unit", True, pages=count), [_user_unit(page) for page in pages]),
         *together(check("rotate", True, pages=count), [_rotate(page) for page in pages]),
     )
@@ -77,6 +79,22 @@ def _same(page: PdfPage, first: tuple[float, float]) -> Check:
     size = _size(page)
     passed = all(abs(a - b) <= WITHIN for a, b in zip(size, first, strict=True))
     return check("same-paper/page", passed, page=page.number, size=_size_text(size), first=_size_text(first))
+
+
+def _boxes(page: PdfPage) -> Check:
+    """Whether all boxes are the whole page: a program may print, or cut away, what any of them says."""
+    boxes = dict(page.boxes)
+    whole, seen = boxes["MediaBox"], boxes["CropBox"]
+    off = [name for name, box in page.boxes if not _alike(box, whole)]
+    named = [
+        name for name in off if name == "CropBox" or not _alike(boxes[name], seen)
+    ]  # it stands for others
+    return check("boxes/page", not off, page=page.number, boxes=" and ".join(named))
+
+
+def _alike(box: Bounds, other: Bounds) -> bool:
+    within = WITHIN * PT_PER_MM
+    return all(abs(a - b) <= within for a, b in zip(box, other, strict=True))
 
 
 def _user_unit(page: PdfPage) -> Check:

@@ -14,14 +14,20 @@ from pathlib import Path
 
 import msgspec
 from pypdf import PageObject, PdfReader
+from pypdf.generic import RectangleObject
 
 from handkit.errors import FileError, ProofError
+from handkit.proof.content.carried import Carried, carried_by_file, carried_by_page
 from handkit.proof.content.objects import ENCRYPTED, direct, is_number, parsing, rectangle
+from handkit.proof.content.paths import Bounds
 from handkit.proof.content.resources import Content, Parser
 
 # Far above any kit, far below what takes minutes or all of the memory.
 MOST_BYTES = 200_000_000
 MOST_PAGES = 2_000
+
+# All boxes that a page may have (ISO 32000-1, 14.11.2).
+BOXES = ("MediaBox", "CropBox", "BleedBox", "TrimBox", "ArtBox")
 
 
 class PdfPage(msgspec.Struct, frozen=True):
@@ -33,6 +39,8 @@ class PdfPage(msgspec.Struct, frozen=True):
     rotate: float  # degrees clockwise
     page: PageObject
     parser: Parser
+    boxes: tuple[tuple[str, Bounds], ...]  # all of them by name; what isn't stated is as the page is
+    carried: tuple[str, ...]  # entries that a kit's page has no use for
 
     def annotations(self) -> Sequence[tuple[float, float, float, float]]:
         """Where its annotations lie. Raises ProofError."""
@@ -53,6 +61,7 @@ class Document(msgspec.Struct, frozen=True):
 
     print_scaling: str
     pages: tuple[PdfPage, ...]
+    carried: Carried
 
 
 def opened(path: Path) -> Document:
@@ -71,9 +80,10 @@ def opened(path: Path) -> Document:
         pages = parser.reader.pages
         if not 1 <= len(pages) <= MOST_PAGES:
             raise ProofError(f"found {len(pages)} pages; allowed: 1 to {MOST_PAGES}")
-        preferences = direct(parser.reader.root_object.get("/ViewerPreferences")) or {}
-        scaling = str(direct(preferences.get("/PrintScaling")) or "").removeprefix("/")
-        return Document(scaling, tuple(_page(n, page, parser) for n, page in enumerate(pages, start=1)))
+        carried = carried_by_file(parser.reader.root_object)
+        scaling = dict(carried.preferences).get("PrintScaling", "")
+        listed = tuple(_page(n, page, parser) for n, page in enumerate(pages, start=1))
+        return Document(scaling, listed, carried)
 
 
 def _bytes_of(path: Path) -> bytes:
@@ -99,7 +109,14 @@ def _page(number: int, page: PageObject, parser: Parser) -> PdfPage:
     unit, rotate = (direct(page.get(key, usual)) for key, usual in (("/UserUnit", 1), ("/Rotate", 0)))
     if not all(map(is_number, (left, bottom, right, top, unit, rotate))):
         raise ProofError(f"page {number}: found a size that is no number")
-    return PdfPage(number, (left, bottom, right, top), float(unit), float(rotate), page, parser)
+    boxes = tuple((name, _sides(getattr(page, name.lower()))) for name in BOXES)
+    whole, turn = (left, bottom, right, top), float(rotate)
+    return PdfPage(number, whole, float(unit), turn, page, parser, boxes, carried_by_page(page))
+
+
+def _sides(box: RectangleObject) -> Bounds:
+    """A box as (left, bottom, right, top), whichever way round it is written. Raises ProofError."""
+    return rectangle(list(box), "a page", "box")
 
 
 def _overlap(first: tuple[float, float], second: tuple[float, float]) -> tuple[float, float]:
