@@ -32,3 +32,7 @@ ON_BREAK_LINE = 0.01
 
 # The proof: what a reading of the file may differ by from what the page claims.
 FULL_SCALE = 0.01
+
+# The proof: how far a mark may lie from where the kit's own list has it. Its coordinates are written to
+# 0.0001 mm, and a steel rule is read to 0.25.
+AS_LISTED = 0.02

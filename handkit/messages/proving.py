@@ -40,6 +40,11 @@ _MARK = "page {page}: registration mark"
 # What to do about a file that is no longer what handkit wrote.
 _AGAIN = "a program has written this file again; print the kit handkit wrote"
 
+# A mark of a page, and where on it.
+_DRAWN = "page {page} ({label}): {mark}"
+_THERE = "{x:.1f} mm across, {y:.1f} mm up"
+_LISTED = "as the kit's list has it, ± {within:.2f} mm"
+
 PROVING: Mapping[str, Wording] = MappingProxyType(
     {
         "boxes": Wording("boxes of {pages:counted page}", "all of the whole page", "all of the whole page"),
@@ -67,6 +72,75 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
             "what the file carries", "{entry}", "pages, bookmarks and the kit's manifest", _AGAIN
         ),
         "extras/page": Wording("page {page}: what it carries", "{entry}", "its drawing alone", _AGAIN),
+        "content": Wording(
+            "contents of {pages:counted page}",
+            "as handkit wrote them",
+            "as handkit wrote them",
+        ),
+        "content/page": Wording(
+            "page {page} ({label}): its content",
+            "other than handkit wrote it",
+            "as handkit wrote it",
+            _AGAIN,
+        ),
+        "drawing": Wording(
+            "what template sheets show",
+            "{pieces:counted piece}, {holes:counted stitch hole}, {openings:counted opening}",
+            "all that the kit's list has and nothing else, ± {within:.2f} mm",
+        ),
+        "drawing/added": Wording(
+            _DRAWN,
+            f"drawn at {_THERE}, {{size:.2f}} mm beside what is listed",
+            "nothing but what the kit's list has",
+            _AGAIN,
+        ),
+        "drawing/missing": Wording(
+            _DRAWN,
+            f"not drawn at {_THERE}",
+            _LISTED,
+            _AGAIN,
+        ),
+        "drawing/moved": Wording(
+            _DRAWN,
+            f"{{size:.2f}} mm off at {_THERE}",
+            _LISTED,
+            _AGAIN,
+        ),
+        "drawing/part": Wording(
+            _DRAWN,
+            f"{{size:.1f}} mm of it not drawn, from {_THERE}",
+            _LISTED,
+            _AGAIN,
+        ),
+        "drawing/shifted": Wording(
+            _DRAWN,
+            "up to {size:.2f} mm off, {across:.3f} times as large across, {down:.3f} down",
+            _LISTED,
+            _AGAIN,
+        ),
+        "drawing/twice": Wording(
+            _DRAWN,
+            f"drawn twice at {_THERE}",
+            "once",
+            _AGAIN,
+        ),
+        "fonts": Wording(
+            "embedded fonts",
+            "{fonts:counted font}",
+            "as handkit embedded them",
+        ),
+        "fonts/missing": Wording(
+            'font "{font}"',
+            "not in the file",
+            "as handkit embedded it",
+            _AGAIN,
+        ),
+        "fonts/other": Wording(
+            'font "{font}"',
+            "another than handkit embedded",
+            "as handkit embedded it",
+            _AGAIN,
+        ),
         "holes": Wording(
             "stitch holes",
             "{holes:counted hole} on {pieces:counted piece}",
@@ -82,6 +156,23 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
             "page {page}: hole", "one that is not named", "piece, portion, seam, run and number"
         ),
         "kit": Wording("this is none of handkit's kits", "not one mark of a kit", "a kit's marks"),
+        "list": Wording(
+            "the kit's list of what it shows",
+            "a list by handkit {made_by}",
+            "a list",
+        ),
+        "list/broken": Wording(
+            "the kit's list of what it shows",
+            "{reason}",
+            "the list that handkit attaches to a kit",
+            _AGAIN,
+        ),
+        "list/none": Wording(
+            "the kit's list of what it shows",
+            "none",
+            "the list that handkit attaches to a kit",
+            "print the kit handkit wrote; of this file can't be told what is missing",
+        ),
         "paper": Wording("paper of {pages:counted page}", "{size}", "{known}"),
         "paper/page": Wording("page {page}: paper", "{size}", "{known}", _AGAIN),
         "print-scaling": Wording("print scaling asked for", "{scaling}", "None", _AGAIN),
@@ -117,6 +208,29 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         "scale-bar/line": Wording(_BAR, "{lines:counted line}", "one straight line"),
         "scale-bar/no-claim": Wording(_BAR, "a bar that claims no length", "a length"),
         "scale-bar/none": Wording("scale bar {way}", "none", "at least one"),
+        "sheets": Wording(
+            "pages of the kit",
+            "{pages:counted page}, {sheets} of them templates",
+            "all of the kit's list, in its order",
+        ),
+        "sheets/added": Wording(
+            "page {page}",
+            "a page that the kit's list has not",
+            "no page more",
+            _AGAIN,
+        ),
+        "sheets/missing": Wording(
+            "page {page} ({label})",
+            "not in the file",
+            "every page of the kit's list",
+            _AGAIN,
+        ),
+        "sheets/order": Wording(
+            "page {page} ({label})",
+            "page {place} of the kit's list",
+            "pages in the list's order",
+            _AGAIN,
+        ),
         "test-square": Wording(f"{_SQUARE}, {{way}}", _LENGTH, _WITHIN),
         "test-square/no-claim": Wording(_SQUARE, "a square that claims no side", "a side"),
         "test-square/none": Wording("test square", "none", "a square of {side:.3f} mm"),

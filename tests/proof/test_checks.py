@@ -26,8 +26,10 @@ SOUND = [
 
 
 def told(path: Any) -> list[str]:
-    """The checks, a line each, in an order and wording that a test can write down."""
-    return [f"{'ok' if c.passed else 'FAILED'} {c.what}: {c.found} / {c.wanted}" for c in prove(path).checks]
+    """The checks, a line each, in an order and wording that a test can write down; but that a file written
+    by hand has no list of what it shows."""
+    checks = [c for c in prove(path).checks if c.code != "list"]
+    return [f"{'ok' if c.passed else 'FAILED'} {c.what}: {c.found} / {c.wanted}" for c in checks]
 
 
 def failures(path: Any) -> list[str]:
@@ -37,7 +39,7 @@ def failures(path: Any) -> list[str]:
 def test_a_sound_file_passes_every_check(hand: Any) -> None:
     path = hand.pdf(hand.page())
     assert told(path) == SOUND
-    assert prove(path).passed
+    assert [c.code for c in prove(path).checks if not c.passed] == ["list"]
     assert prove(path).file == "kit.pdf"
 
 
@@ -52,6 +54,7 @@ def test_the_codes_are_fixed_words(hand: Any) -> None:
         "rotate",
         "viewer",
         "extras",
+        "list",
         "test-square",
         "scale-bar",
         "registration",
@@ -212,7 +215,7 @@ def test_a_wrong_file_or_page_fails(hand: Any, file: dict[str, str], expected: l
 
 
 def test_what_to_do_is_told_of_a_check_that_fails_and_of_no_other(hand: Any) -> None:
-    checks = {check.what: check.do for check in prove(hand.pdf(hand.page(), catalog="")).checks}
+    checks = {c.what: c.do for c in prove(hand.pdf(hand.page(), catalog="")).checks if c.code != "list"}
     again = "a program has written this file again; print the kit handkit wrote"
     told = {what: do for what, do in checks.items() if do}
     assert told == {"print scaling asked for": again, "what is asked of a viewer": again}
@@ -454,7 +457,7 @@ def test_a_round_pen_set_down_makes_a_point(hand: Any) -> None:
 
 def test_a_kit_without_joins_or_holes_is_not_told_that_they_are_right(hand: Any) -> None:
     proof = prove(hand.pdf(hand.page(marks="", holes="")))
-    assert proof.passed
+    assert all(check.passed for check in proof.checks if check.code != "list")
     assert not {"kit", "registration", "holes"} & {check.code for check in proof.checks}
 
 

@@ -1,0 +1,1 @@
+"""What is drawn, held to the list of what should be."""

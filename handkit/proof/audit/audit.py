@@ -1,0 +1,149 @@
+"""The audit: a kit held to its manifest, page by page.
+
+In: the manifest, the document, the marks of its pages. Out: checks `sheets` (which pages there are),
+`drawing` (what they show), `content` (whether each is as it was written), `fonts`.
+
+Tags say what a mark is and no more: that it is there, and where, is measured. A page's `content` is told
+only where nothing else is wrong with it: one cause, one message.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from itertools import groupby
+
+from handkit.ink import Tag
+from handkit.manifest.listed import ListedPage, Manifest
+from handkit.proof.audit.aligned import Aligned, Portions, aligned
+from handkit.proof.audit.deviations import Deviation, DeviationKind, page_deviations
+from handkit.proof.audit.expected import MarkName, drawn_by_name, expected_marks, name_of, places
+from handkit.proof.checks.checking import check, together
+from handkit.proof.content.attached import content_digest, font_digests
+from handkit.proof.content.document import Document
+from handkit.proof.content.marks import MeasuredMark, PageDrawing
+from handkit.proof.proof import Check
+from handkit.tolerances import AS_LISTED
+from handkit.wording.mark_names import MARK_NAMES
+
+# What is measured on template sheets, and on all other pages.
+OF_PAGES = frozenset(tag.value for tag in (Tag.SQUARE, Tag.BAR, Tag.BAR_TICK))
+OF_SHEETS = frozenset(tag.value for tag in MARK_NAMES)
+
+# The place of a page in the file, the listed page that it is, what is wrong there.
+DeviationOnPage = tuple[int, ListedPage, Deviation]
+
+
+def audit_checks(
+    manifest: Manifest, document: Document, drawings: Sequence[PageDrawing]
+) -> tuple[Check, ...]:
+    """All that the manifest is asked, in reading order; `drawings` are what the pages draw."""
+    digests = [content_digest(page) for page in document.pages]
+    where = aligned(
+        [page.digest for page in manifest.pages],
+        digests,
+        [_listed_portions(page) for page in manifest.pages],
+        [_portions(drawing.marks) for drawing in drawings],
+    )
+    pieces = {piece.name: piece for piece in manifest.pieces}
+    deviations: list[DeviationOnPage] = []
+    for listed, found in (*where.pairs, *where.astray):
+        page = manifest.pages[listed]
+        tags = OF_SHEETS if page.windows else OF_PAGES
+        drawn = drawn_by_name(drawings[found].marks, tags)
+        deviations.extend(
+            (found, page, deviation) for deviation in page_deviations(expected_marks(page, pieces), drawn)
+        )
+    return (
+        *_sheets(manifest, where),
+        *together(_all_drawn(manifest), list(_told(deviations))),
+        *_contents(manifest, where, digests, {found for found, _, _ in deviations}),
+        *_fonts(manifest, document),
+    )
+
+
+def _sheets(manifest: Manifest, where: Aligned) -> tuple[Check, ...]:
+    sheets = sum(bool(page.windows) for page in manifest.pages)
+    each = [check("sheets/missing", page=k + 1, label=manifest.pages[k].label) for k in where.missing]
+    each += [
+        check("sheets/order", page=found + 1, label=manifest.pages[k].label, place=k + 1)
+        for k, found in where.astray
+    ]
+    each += [check("sheets/added", page=found + 1) for found in where.added]
+    return together(check("sheets", True, pages=len(manifest.pages), sheets=sheets), each)
+
+
+def _all_drawn(manifest: Manifest) -> Check:
+    shown = [mark.tag for piece in manifest.pieces for mark in piece.shapes]
+    return check(
+        "drawing",
+        True,
+        pieces=len(manifest.pieces),
+        holes=shown.count(Tag.HOLE.value),
+        openings=shown.count(Tag.OPENING.value),
+        within=AS_LISTED,
+    )
+
+
+def _told(deviations: Iterable[DeviationOnPage]) -> Iterator[Check]:
+    """One check for all deviations of one kind of mark on a page: the first is named, others are counted."""
+    for _, alike in groupby(sorted(deviations, key=_kind), key=_kind):
+        (found, page, deviation), *others = alike
+        yield check(
+            deviation.kind.value,
+            page=found + 1,
+            label=page.label,
+            mark=_named(deviation.name) + (f", and {len(others)} more" if others else ""),
+            x=deviation.at[0],
+            y=deviation.at[1],
+            size=max(deviation.size, *(each.size for _, _, each in others), 0.0),
+            across=deviation.scale[0],
+            down=deviation.scale[1],
+            within=AS_LISTED,
+        )
+
+
+def _kind(one: DeviationOnPage) -> tuple[int, str, str, int]:
+    found, _, deviation = one
+    whole = deviation.kind is DeviationKind.SHIFTED
+    return (
+        found,
+        deviation.kind.value,
+        deviation.name.piece if whole else deviation.name.tag,
+        deviation.name.window * whole,
+    )
+
+
+def _named(name: MarkName) -> str:
+    """A mark as a sentence names it: `hole, number 3, run 1, "side", on "front"`."""
+    if name.tag:
+        return ", ".join((MARK_NAMES[Tag(name.tag)], *places(name)))
+    if name.piece:
+        return f'portion {name.window} of "{name.piece}"'
+    return "all of the page"
+
+
+def _contents(
+    manifest: Manifest, where: Aligned, digests: Sequence[str], told: Collection[int]
+) -> tuple[Check, ...]:
+    changed = [
+        check("content/page", page=found + 1, label=manifest.pages[listed].label)
+        for listed, found in where.pairs
+        if digests[found] != manifest.pages[listed].digest and found not in told
+    ]
+    return together(check("content", True, pages=len(digests)), changed)
+
+
+def _fonts(manifest: Manifest, document: Document) -> tuple[Check, ...]:
+    found = font_digests(document)
+    each = [check("fonts/other", font=name) for name in found if found[name] != manifest.fonts.get(name)]
+    each += [check("fonts/missing", font=name) for name in manifest.fonts if name not in found]
+    return together(check("fonts", True, fonts=len(found)), each)
+
+
+def _listed_portions(page: ListedPage) -> Portions:
+    return frozenset((window.piece, window.number, window.copy) for window in page.windows)
+
+
+def _portions(marks: Sequence[MeasuredMark]) -> Portions:
+    names = map(name_of, marks)
+    return frozenset((name.piece, name.window, name.copy) for name in names if name.piece)
