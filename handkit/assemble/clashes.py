@@ -196,9 +196,15 @@ def _with_body(sight: Sight, body: Body) -> Iterator[Clash]:
 
 
 def _own_rows(sight: Sight) -> frozenset[str]:
-    """The rows of the strip that stands round it: a turned one's lie under it, and it was drafted so."""
-    strip, _ = sight.thing.room.wall or ("", None)
-    seams = [seam for seam in sight.pattern.seams if any(run.piece == strip for run in seam.runs)]
+    """The rows of the strip that stands round it: a turned one's lie under it, and it was drafted so. A part
+    with a base of its own is drafted with its own rows on that, as a bag is with those of its handles."""
+    room = sight.thing.room
+    strip, _ = room.wall or ("", None)
+    pieces = {piece.name: piece.drafted_by for piece in sight.pattern.project.pieces}
+    own = {strip}
+    if pieces[room.base] == room.part:
+        own |= {name for name, part in pieces.items() if part == room.part and name != room.cover}
+    seams = [seam for seam in sight.pattern.seams if {run.piece for run in seam.runs} & own - {room.base}]
     return frozenset(f'the thread of "{seam.name}"' for seam in seams)
 
 

@@ -139,6 +139,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at least {least:mm}, the gusset's thickness",
             "make the inset larger, or the gusset thinner or plain",
         ),
+        "flap-too-long": error(
+            "a flap that comes {flap:mm} down",
+            "{least:bare} to {most:mm}, the front's height",
+            "change the flap",
+        ),
         "fold-not-across": error(
             'fold "{fold}", with an angle, whose end at {at:point} is {off:mm} inside the edge',
             "a line from edge to edge, that divides the piece in two",
@@ -174,10 +179,23 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at least {least:mm}, its ease and the strap's thickness",
             "make the gap larger",
         ),
+        "handles-with-flap": error(
+            "handles at a mouth that a flap closes over", "handles, or a flap", "leave drop out, or the flap"
+        ),
+        "handles-without-room": error(
+            "a front of {wide:bare} × {high:mm} for handles {strap:mm} wide",
+            "at least {least_wide:bare} × {least_high:mm}: their ends clear of the seams",
+            "make the front larger, or strap narrower",
+        ),
         "hem-without-room": error(
             "a mouth {mouth:mm} long",
             "more than {taken:mm}, what seams and rivets take of it",
             "make the pocket wider, or leave out the hem or the rivets",
+        ),
+        "idle-key": error(
+            "{key} where it means nothing",
+            '{key} beside {other} = "{word}"',
+            "leave {key} out, or change {other}",
         ),
         "inset-too-big": error(
             _INSET,

@@ -464,6 +464,7 @@ class PartKind(StrEnum):
     BOXED_POCKET = "boxed pocket"
     HOLDER_ROW = "holder row"
     STEPPED_POCKETS = "stepped pockets"
+    BAG = "bag"
     LINING = "lining"
     LOOP = "loop"
 

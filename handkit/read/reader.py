@@ -10,14 +10,14 @@ and no file is opened outside its folder.
 from __future__ import annotations
 
 import pathlib
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 
 from handkit.errors import ProjectError, refuse_errors
 from handkit.findings import first_causes, has_errors, in_order
 from handkit.paper import Layout, default_paper
 from handkit.read.checks.sound import sound_part
 from handkit.read.checks.whole_file import check_names, check_unused_lines
-from handkit.read.entries.entry import Entry, check_keys
+from handkit.read.entries.entry import Entry, check_keys, check_missing
 from handkit.read.entries.fittings import read_fittings, seams_named
 from handkit.read.entries.items import read_items
 from handkit.read.entries.openings import read_openings
@@ -29,7 +29,8 @@ from handkit.read.file.load import Loaded, file_text, loaded
 from handkit.read.file.project_file import Location, ProjectFile
 from handkit.read.parts.expansion import Expansion, expanded, lettered
 from handkit.read.parts.linings import with_linings
-from handkit.read.project import PageOptions, Piece, Project, Seam
+from handkit.read.parts.part_kinds import KINDS
+from handkit.read.project import PageOptions, Part, Piece, Project, Seam
 from handkit.read.schema.keys import FORMAT, TABLES
 from handkit.units import LENGTH_UNITS
 
@@ -90,6 +91,7 @@ def _project(top: Entry, *, name: str) -> Project:
     parts = read_parts(tables(top, "part"))
     items = read_items(tables(top, "item"), tuple(copies_in(top.table.get("part"))))
     check_items(tuple(parts.values()), items, file)
+    _check_pieces(top, parts.values())
     expansion = expanded(parts, items, copies_in(top.table.get("piece")), file)
     piece_entries = tables(top, "piece", expansion.pieces, common=material)
     pieces = read_pieces(piece_entries, expansion.lines)
@@ -125,6 +127,15 @@ def _project(top: Entry, *, name: str) -> Project:
     )
     _refuse_faulty(project, expansion, zip(sewn, seam_entries, strict=True), file)
     return project
+
+
+def _check_pieces(top: Entry, parts: Collection[Part]) -> None:
+    """Report that there is nothing to cut: no piece, and no part that stands by itself; one that can't be
+    read may be such a part."""
+    listed = top.table.get("part", [])
+    faulty = isinstance(listed, list) and len(parts) < len(listed)
+    if not faulty and all(KINDS[part.kind].base is not None for part in parts):
+        check_missing(top, ("piece",))
 
 
 def _refuse_faulty(

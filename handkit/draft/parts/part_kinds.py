@@ -6,6 +6,7 @@ which keys it has stand in `read/parts/part_kinds.py`.
 
 from __future__ import annotations
 
+from handkit.draft.cases.bag import draft_bag
 from handkit.draft.parts.lining import draft_lining
 from handkit.draft.pockets.bowed_pocket import draft_bowed_pocket
 from handkit.draft.pockets.boxed_pocket import draft_boxed_pocket
@@ -24,6 +25,7 @@ DRAFTINGS = table(
         PartKind.BOXED_POCKET: draft_boxed_pocket,
         PartKind.HOLDER_ROW: draft_holder_row,
         PartKind.STEPPED_POCKETS: draft_stepped_pockets,
+        PartKind.BAG: draft_bag,
         PartKind.LINING: draft_lining,
         PartKind.LOOP: draft_loop,
     },

@@ -9,7 +9,8 @@ In: the pattern, and its seams with their holes. Out: findings, one for each pie
 Words: a *strap* under pull is a piece at least ten times as long as it is wide, or one with tongue
 holes at least three times so (holders, keepers and loops are shorter); a seam runs *across* it where
 its whole run is one straight line from side to side, but for an inset and a pitch at either end. (A
-line that leans is none: the box about the strap, turned to it, is far wider than the seam.)
+line that leans is none: the box about the strap, turned to it, is far wider than the seam.) A *wall*, which
+stands on edge between others and is sewn to them along both its long sides, is none: it takes no pull alone.
 """
 
 from __future__ import annotations
@@ -50,10 +51,30 @@ def strap_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Find
         for layer in seam.layers:
             share = BUCKLED_SHARE if layer.piece in buckled else STRAP_SHARE
             piece = pattern.piece(layer.piece)
-            if any(_goes_across(piece, share, seam, row) for row in _rows(seam, layer)):
+            if not any(_goes_across(piece, share, seam, row) for row in _rows(seam, layer)):
+                continue
+            if not _is_wall(piece, seams):
                 across.setdefault(layer.piece, []).append((seam, layer))
     torn = (_telling(piece, found) for piece, found in across.items())
     return (*torn, *_even_tongues(pattern), *_across_grain(pattern, buckled))
+
+
+def _is_wall(piece: PatternPiece, seams: Sequence[PunchedSeam]) -> bool:
+    """Whether a piece that does not lie flat is sewn to others along at least half of both its long sides."""
+    if piece.flat:
+        return False
+    _, width, direction = _length_of(piece)
+    ends: tuple[list[float], list[float]] = ([], [])
+    turn = Affine.turn(-direction)
+    left, low, right, high = piece.outline.moved(turn).bounds()
+    for seam in seams:
+        if len({layer.piece for layer in seam.layers}) < 2:
+            continue
+        own = [hole.at for each in seam.layers if each.piece == piece.name for hole in each.holes]
+        for x, y in turn.apply_all(own):
+            if min(y - low, high - y) <= width / 3:
+                ends[y - low > width / 2].append(x)
+    return all(side and max(side) - min(side) >= (right - left) / 2 for side in ends)
 
 
 def _across_grain(pattern: Pattern, buckled: Collection[str]) -> list[Finding]:

@@ -6,10 +6,14 @@ stitches on the base.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-from handkit.read.parts.promises import PartEntries, Placeholder, promised_seam
-from handkit.read.project import Item, Part
+from handkit.kinds.fittings import FittingKind
+from handkit.read.parts.promises import PartEntries, Placeholder, Table, promised_seam, written
+from handkit.read.project import Item, Part, Side
+
+# One of a zip's two tapes, mm (common practice, no source).
+TAPE = 14.0
 
 
 def stepped_pockets(part: Part, items: Sequence[Item]) -> PartEntries:
@@ -32,3 +36,108 @@ def stepped_pockets(part: Part, items: Sequence[Item]) -> PartEntries:
         joins=seams,
         pulled=rows,
     )
+
+
+def bag(part: Part, items: Sequence[Item]) -> PartEntries:
+    """Front and back with the gusset between them; what closes the mouth; handles."""
+    name, closing = part.name, part.word("closing")
+    handles = () if part.length("drop") is None else ("left handle", "right handle")
+    mouths = _mouths(part)
+    back, *others = mouths
+    ends = tuple(f"{name} {panel}" for panel in ("front", "back")) if handles else ()
+    return PartEntries(
+        pieces=(
+            Placeholder(
+                back,
+                lines=handles,
+                folds=("over", "down") if closing == "flap" else (),
+                states={"shows": Side.FLESH.value, **_hem(part, mouths[back])},
+            ),
+            *(
+                Placeholder(
+                    each,
+                    lines=handles if each == f"{name} front" else (),
+                    on=back,
+                    flat=False,
+                    states=_hem(part, mouths[each]),
+                )
+                for each in others
+            ),
+            *(
+                Placeholder(
+                    f"{panel} handle", lines=("left", "right"), on=panel, flat=False, behind=panel == back
+                )
+                for panel in ends
+            ),
+        ),
+        seams=(*_mouth_seams(part, mouths), *_handle_seams(ends), *_wall_seams(part)),
+        fittings=(_zip(part),) if closing == "zip" else (),
+    )
+
+
+def _mouths(part: Part) -> dict[str, tuple[str, ...]]:
+    """The pieces of a bag, the back first, each with its edges at the mouth."""
+    words: dict[str, tuple[str, ...]] = {
+        "back": () if part.word("closing") == "flap" else ("C-D",),
+        "front": ("C-D",),
+    }
+    if part.word("strips") == "one":
+        words["gusset"] = ("B-C", "D-A")
+    else:
+        words |= {"left": ("C-D",), "right": ("C-D",), "base": ()}
+    return {f"{part.name} {word}": edges for word, edges in words.items()}
+
+
+def _hem(part: Part, edges: Sequence[str]) -> Table:
+    """Hems at the mouth, where the part has them."""
+    width = part.length("hem")
+    return {} if width is None or not edges else {"hem": {edge: written(width) for edge in edges}}
+
+
+def _zip(part: Part) -> Table:
+    """A zip, whose length hangs on the front; tapes as most are (common practice, no source)."""
+    seams = [f"{part.name} zip, {panel}" for panel in ("front", "back")]
+    return {"name": f"{part.name} zip", "kind": FittingKind.ZIP.value, "tape": written(TAPE), "seams": seams}
+
+
+def _mouth_seams(part: Part, mouths: dict[str, tuple[str, ...]]) -> Iterator[Table]:
+    """What sews a zip in, and the hems that it does not hold."""
+    zipped = part.word("closing") == "zip"
+    panels = [f"{part.name} {panel}" for panel in ("front", "back")]
+    if zipped:
+        yield from (
+            promised_seam(f"{part.name} zip, {panel}", f"{part.name} {panel}: D-C")
+            for panel in ("front", "back")
+        )
+    if part.length("hem") is None:
+        return
+    for piece, edges in mouths.items():
+        for edge in () if zipped and piece in panels else edges:
+            side = {"B-C": " right", "D-A": " left"}.get(edge, "")
+            yield promised_seam(f"{piece},{side} hem", f"{piece}: {edge}")
+
+
+def _handle_seams(panels: Sequence[str]) -> Iterator[Table]:
+    for panel in panels:
+        for end in ("left", "right"):
+            yield promised_seam(f"{panel} handle, {end}", f"{panel} handle: {end}", f"{panel}: {end} handle")
+
+
+def _wall_seams(part: Part) -> Iterator[Table]:
+    """The gusset to front and back: round three sides; or each side by itself, once its strips are joined."""
+    name = part.name
+    front, back = f"{name} front", f"{name} back"
+    if part.word("strips") == "one":
+        yield promised_seam(f"{name}, front", f"{front}: D-A-B-C", f"{name} gusset: A-B")
+        yield promised_seam(f"{name}, back", f"{back}: D-A-B-C", f"{name} gusset: D-C")
+        return
+    left, right, base = (f"{name} {strip}" for strip in ("left", "right", "base"))
+    joints = {"after": [f"{name}, left", f"{name}, right"]}
+    yield promised_seam(f"{name}, left", f"{left}: A-B", f"{base}: A-D")
+    yield promised_seam(f"{name}, right", f"{right}: A-B", f"{base}: C-B")
+    for panel, runs in ((front, ("C-B", "D-C", "A-D")), (back, ("D-A", "A-B", "B-C"))):
+        sides = zip(("left", "foot", "right"), ("D-A", "A-B", "B-C"), (left, base, right), runs, strict=True)
+        for side, edge, strip, run in sides:
+            word = "front" if panel == front else "back"
+            seam = promised_seam(f"{name}, {word} {side}", f"{panel}: {edge}", f"{strip}: {run}")
+            yield {**seam, **joints}

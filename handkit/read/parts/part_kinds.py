@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from handkit.kinds.rows import table
-from handkit.read.parts.cases import stepped_pockets
+from handkit.read.parts.cases import bag, stepped_pockets
 from handkit.read.parts.promises import (
     ALL_ROUND,
     MOST_ITEMS,
@@ -142,6 +142,28 @@ KINDS: Mapping[PartKind, KindRow] = table(
             "pieces P 1, P 2 … from the highest down, a seam P 1, foot and so on for all but the lowest; "
             "line P on its base and seam P through all, unless `seams` names others; line and seam P, left "
             "or P, right where `beside` asks for it",
+        ),
+        PartKind.BAG: KindRow(
+            "Stands by itself: front, back, and a gusset between them in one strip or three.",
+            (
+                "ease",
+                "width",
+                "height",
+                "depth",
+                "round",
+                "strips",
+                "closing",
+                "flap",
+                "hem",
+                "drop",
+                "strap",
+            ),
+            (),
+            (1, MOST_ITEMS),
+            bag,
+            "pieces P back, P front, P gusset or P left, P right and P base, P front handle, P back handle; "
+            "seams P, front and P, back, of three strips P, front left and so on, P, left and P, right; "
+            "seams P zip, front and P zip, back, fitting P zip; a seam for each hem and each handle's end",
         ),
         PartKind.LINING: KindRow(
             "Behind another piece, of its shape.",

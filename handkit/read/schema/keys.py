@@ -70,7 +70,7 @@ _TOP = schema(
     table_key("stitching", "of every seam that says nothing else"),
     table_key("page", "the paper"),
     table_key("make", "how many to make"),
-    tables_key("piece", "one part to cut", many=200, required=True),
+    tables_key("piece", "one part to cut", many=200, unless="required where no part stands by itself"),
     tables_key("seam", "layers stitched together", many=300),
     tables_key("opening", "holes that are not stitch holes", many=300),
     tables_key("item", "a thing to be carried", many=200),
@@ -434,7 +434,7 @@ _PART = schema(
     "What holds items, stated by what it is for; its pieces, lines, seams and openings are drafted.",
     name_key("of the part, its own; what it drafts is named after it"),
     choice_key("kind", PartKind, "what it is", required=True),
-    Key("on", Kind.PIECE, "its base: the piece it is sewn to", unless="required but of linings"),
+    Key("on", Kind.PIECE, "its base: the piece it is sewn to", unless="required of what lies on a piece"),
     point_key("at", "where its lower left corner lies on the base", unless="[0, 0]"),
     angle_key("turn", "how far it is turned there, counter-clockwise", 0.0),
     flag_key("behind", "it lies on the base's far side, turned over; `at` is then its lower right corner"),
@@ -489,6 +489,12 @@ _PART = schema(
         "the side that gets a row of its own, where `seams` reach round the others only",
         "none",
     ),
+    choice_key(
+        "strips", ("one", "three"), "of a bag's gusset: one round three sides, or two sides and a base", "one"
+    ),
+    choice_key("closing", ("none", "zip", "flap"), "what closes a bag's mouth", "none"),
+    length_key("flap", 5, MOST_LENGTH, "how far the flap comes down the front", unless="half of the front"),
+    length_key("drop", 5, 1000, "how high two handles stand over a bag's mouth", unless="no handles"),
     Key("of", Kind.PIECE, "the piece it lies behind", unless="required of linings"),
     length_key("inset_by", 0, 200, "how far its edge lies inside the other's", 0.0),
     Key(

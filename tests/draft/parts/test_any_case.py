@@ -13,11 +13,13 @@ from pathlib import Path
 
 import pytest
 
+from handkit.assemble.assembler import assemble
 from handkit.draft.drafter import draft
 from handkit.errors import ProjectError
 from handkit.messages.message import Severity
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text
+from handkit.stitch.planner import plan
 
 IN_SUITE = 12
 
@@ -78,15 +80,41 @@ def stepped_pockets(rng: random.Random) -> str:
     )
 
 
+def bag(rng: random.Random) -> str:
+    lengths = ["5", "12", "20", "33.3", "60", "150", "300"]
+    keys = some(
+        rng,
+        {
+            "width": lengths,
+            "height": lengths,
+            "depth": lengths,
+            "round": lengths,
+            "strips": ['"three"'],
+            "closing": ['"zip"', '"flap"'],
+            "flap": lengths,
+            "hem": ["6", "12", "20"],
+            "drop": lengths,
+            "strap": ["10", "20", "32", "60"],
+            "ease": ["0", "5", '"10 %"'],
+        },
+        5,
+    )
+    sizes = ([5.0, 40, 150, 210], [1.0, 12, 40, 120], [8.0, 60, 148, 297])
+    items = "".join(item(rng, f"thing {k}", "bag", sizes) for k in range(rng.choice([1, 1, 2, 4])))
+    return head(rng) + f'[[part]]\nname = "bag"\nkind = "bag"\n{keys}{items}'
+
+
 CASES: dict[str, Callable[[random.Random], str]] = {
     "stepped pockets": stepped_pockets,
+    "bag": bag,
 }
 
 
 def faults(text: str) -> list[str]:
     """The errors that a project is refused with; none where it becomes a kit."""
     try:
-        punch(draft(read_project_text(text, file="p.toml", folder=Path())))
+        punched = punch(draft(read_project_text(text, file="p.toml", folder=Path())))
+        plan(assemble(punched).punched)
     except ProjectError as refused:
         return [str(each) for each in refused.findings if each.severity is Severity.ERROR]
     return []

@@ -1,0 +1,1 @@
+"""What stands by itself: bags, covers."""

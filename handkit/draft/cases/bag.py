@@ -1,0 +1,213 @@
+"""Bag: front and back, a gusset between them in one strip or as two sides and a base.
+
+In: the part, its items side by side, its context. Out: the pieces, the places that must meet, where the items
+lie on the back, which is drawn as seen from the front, into the bag. Lengths are those of `box_sizes.py` and
+`bag_sizes.py`; the gusset's edges are bent outwards.
+
+    one strip round three sides        two sides and a base: each corner is one hole of three seams
+      D ─────────── C                    D ─────────── C
+      │             │                    │             │
+      ╰─────────────╯                    └─────────────┘
+
+Along a mouth with a zip the gusset ends a stitch lower, clear of the zip's rows. What is not stated is as
+large as the items need, and as its own rows need.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import msgspec
+
+from handkit.draft.cases.bag_mouth import (
+    flap_folds,
+    flap_of,
+    handle_lines,
+    handle_pieces,
+    handles_of,
+    least_for_handles,
+    zip_length,
+)
+from handkit.draft.cases.bag_walls import (
+    strip_names,
+    wall_marks,
+    wall_pieces,
+    wall_seam_names,
+    wall_seams,
+)
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, PartContext, Standing
+from handkit.draft.parts.item_fit import ease_for
+from handkit.draft.parts.outlines import item_outlines, rectangle_corners
+from handkit.draft.parts.rooms import pocket_place
+from handkit.draft.pattern import ItemFit, RoomProfile
+from handkit.draft.sizes.bag_sizes import BagSizes
+from handkit.draft.sizes.box_sizes import BoxSizes, corner_rise
+from handkit.draft.sizes.fold_length import fold_allowance
+from handkit.findings import Finding, finding
+from handkit.geometry.path import polyline
+from handkit.kinds.materials import Material
+from handkit.read.project import Item, Part, Piece, Stitching
+from handkit.tolerances import SAME_POINT
+
+
+def draft_bag(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
+    """All of the bag; one that its stated sizes leave no room for is refused."""
+    strip = context.pieces[strip_names(part)[-1]]
+    names = wall_seam_names(part)
+    _, apart = context.shared_inset(*names)
+    sizes = _sizes(part, items, context, (strip, context.seams[names[0]].stitching))
+    faults = apart[:1] or tuple(_faults(part, sizes, context.seams[names[0]].stitching))[:1]
+    if faults:
+        return DraftedPart(findings=faults)
+    outlines = item_outlines(items, width=sizes.box.width, foot=_foot(sizes.box, items))
+    return DraftedPart(
+        pieces=(*_panels(part, context, sizes), *wall_pieces(part, sizes), *handle_pieces(part, sizes)),
+        seams=wall_seams(part, sizes, context),
+        fittings=zip_length(part, sizes),
+        items=outlines,
+        items_on=(f"{part.name} back",),
+        marks=wall_marks(part, sizes),
+        fits=tuple(_fits(part, items, sizes, strip.material)),
+        standing=_standing(part, sizes),
+    )
+
+
+def _sizes(part: Part, items: Sequence[Item], context: PartContext, on: tuple[Piece, Stitching]) -> BagSizes:
+    """As stated, or as the items and the bag's own rows need."""
+    strip, stitching = on
+    inset, pitch, strips = stitching.inset, stitching.pitch, 1 if part.word("strips") == "one" else 3
+    deepest = max(_needs(part, item.thickness, strip.material) for item in items)
+    depth = part.length("depth") or max(deepest, _least_depth(strip.thickness, pitch))
+    blank = BoxSizes(0.0, 0.0, 0.0, inset, depth, strip.thickness)
+    radius = (part.length("round") or blank.least_radius) if strips == 1 else inset
+    box = msgspec.structs.replace(blank, radius=radius)
+    handles = handles_of(part, stitching)
+    wide, high = least_for_handles(handles, box) if handles else (0.0, 0.0)
+    inside = sum(_needs(part, item.width, strip.material) for item in items)
+    width = part.length("width") or max(inside + 2 * box.wall, _least_width(box, pitch), wide)
+    box = msgspec.structs.replace(box, width=width)
+    lowered = pitch if part.word("closing") == "zip" else 0.0
+    longest = max(_needs(part, item.length, strip.material) for item in items)
+    needed = _foot(box, items) + longest + _rows_at_mouth(part, inset)
+    height = part.length("height") or max(needed, _least_height(box, pitch, lowered), high)
+    box = msgspec.structs.replace(box, height=height)
+    if handles is not None:
+        handles = msgspec.structs.replace(handles, apart=width / 2)
+    return BagSizes(box, lowered, strips, handles, flap_of(part, context, box))
+
+
+def _needs(part: Part, size: float, material: Material) -> float:
+    return size + ease_for(part, material, size).wanted
+
+
+def _rows_at_mouth(part: Part, inset: float) -> float:
+    """What a hem or the rows of a zip take of the height: things end under them."""
+    return max(part.size("hem"), inset if part.word("closing") == "zip" else 0.0)
+
+
+def _least_width(box: BoxSizes, pitch: float) -> float:
+    return 2 * (box.radius + pitch)
+
+
+def _least_height(box: BoxSizes, pitch: float, lowered: float) -> float:
+    return box.radius + box.inset + lowered + pitch
+
+
+def _least_depth(thickness: float, pitch: float) -> float:
+    """Both edges of a strip are bent; a stitch goes across it where strips are joined, on its middle."""
+    return max(2 * thickness, 2 * thickness - 2 * fold_allowance(90, 0, thickness) + pitch)
+
+
+def _foot(box: BoxSizes, items: Sequence[Item]) -> float:
+    """Where the items stand: on the foot's wall, or in rounded corners a little higher."""
+    width, _, radius = box.inside
+    beside = (width - sum(item.width for item in items)) / (len(items) + 1)
+    return box.wall + (corner_rise(radius, max(beside, 0.0)) if radius > beside else 0.0)
+
+
+def _panels(part: Part, context: PartContext, sizes: BagSizes) -> tuple[DraftedPiece, ...]:
+    """Back and front; the back goes on as the flap."""
+    box, back = sizes.box, context.pieces[f"{part.name} back"]
+    high = sizes.flap.end if sizes.flap else box.height
+    outlines = (
+        rectangle_corners(box.width, each, foot=sizes.corner, mouth=0.0) for each in (high, box.height)
+    )
+    folds = (flap_folds(part, sizes, back), ())
+    return tuple(
+        DraftedPiece(f"{part.name} {panel}", outline, lines=handle_lines(part, sizes, panel), folds=bends)
+        for panel, outline, bends in zip(("back", "front"), outlines, folds, strict=True)
+    )
+
+
+def _standing(part: Part, sizes: BagSizes) -> Standing:
+    """The front over the back, as high as the strips hold it, from wall to wall."""
+    box, back = sizes.box, f"{part.name} back"
+    left, right = box.wall, box.width - box.wall
+    inside = ((left, 0.0), (left, box.depth), (right, box.depth), (right, 0.0))
+    place = pocket_place(box.width, box.height, (sizes.corner, sizes.corner))
+    profiles = (RoomProfile(box.wall, inside), RoomProfile(box.height, inside))
+    wall = (strip_names(part)[-1], polyline(box.strip_section, closed=True))
+    return Standing(f"{part.name} front", place, profiles, wall, back)
+
+
+def _fits(part: Part, items: Sequence[Item], sizes: BagSizes, material: Material) -> Iterator[ItemFit]:
+    """Each item's room in width; in thickness and length that of the largest. A bag is never too large."""
+    box = sizes.box
+    over = (box.inside[0] - sum(item.width for item in items)) / len(items)
+    thickest = max(items, key=lambda item: item.thickness)
+    longest = max(items, key=lambda item: item.length)
+    high = box.height - _foot(box, items) - _rows_at_mouth(part, box.inset)
+    told = [(item, "width", item.width, item.width + over, "from side to side") for item in items]
+    told.append((thickest, "thickness", thickest.thickness, box.depth, "from back to front"))
+    told.append((longest, "length", longest.length, high, "from the foot to the mouth, its hem or zip"))
+    keys = {"width": "width", "thickness": "depth", "length": "height"}
+    for item, measure, needed, given, where in told:
+        ease, key = ease_for(part, material, needed), keys[measure]
+        room = (needed, given, ease.least, max(ease.most, given - needed))
+        stated = key if part.length(key) else ""
+        yield ItemFit((item.name,), part.name, measure, *room, stated, where=f"{where}, inside")
+
+
+def _faults(part: Part, sizes: BagSizes, stitching: Stitching) -> Iterator[Finding]:
+    """What can't be drafted: each with the least that can."""
+    box, pitch = sizes.box, stitching.pitch
+    least = (
+        ("round", "radius", box.radius, box.least_radius if sizes.strips == 1 else 0.0),
+        ("width", "width", box.width, _least_width(box, pitch)),
+        ("height", "height", box.height, _least_height(box, pitch, sizes.lowered)),
+        ("depth", "depth", box.depth, _least_depth(box.thickness, pitch)),
+    )
+    yield from _idle(part)
+    for key, called, found, allowed in least:
+        if found < allowed - SAME_POINT:
+            yield finding("box-too-small", part.source.at(key), measure=called, found=found, least=allowed)
+    if sizes.flap and not sizes.flap.radius <= sizes.flap.down <= box.height:
+        where, told = part.source.at("flap"), {"flap": sizes.flap.down, "least": sizes.flap.radius}
+        yield finding("flap-too-long", where, **told, most=box.height)
+    if sizes.handles is not None:
+        yield from _handle_faults(part, sizes, stitching)
+
+
+def _idle(part: Part) -> Iterator[Finding]:
+    """Keys that mean nothing beside others."""
+    if part.length("round") is not None and part.word("strips") == "three":
+        yield finding("idle-key", part.source.at("round"), key="round", other="strips", word="one")
+    if part.length("flap") is not None and part.word("closing") != "flap":
+        yield finding("idle-key", part.source.at("flap"), key="flap", other="closing", word="flap")
+
+
+def _handle_faults(part: Part, sizes: BagSizes, stitching: Stitching) -> Iterator[Finding]:
+    """Handles that a flap would close over, that are too narrow for their rows, or too wide for the front."""
+    box, handles, where = sizes.box, sizes.handles, part.source.at("strap")
+    assert handles is not None
+    if sizes.flap is not None:
+        yield finding("handles-with-flap", part.source.at("drop"))
+    narrow = 2 * box.inset + stitching.pitch
+    if handles.width < narrow - SAME_POINT:
+        yield finding("strap-too-narrow", where, strap=handles.width, least=narrow)
+    wide, high = least_for_handles(handles, box)
+    if box.width < wide - SAME_POINT or box.height < high - SAME_POINT:
+        keys = "width" if box.width < wide - SAME_POINT else "height"
+        told = {"strap": handles.width, "wide": box.width, "high": box.height}
+        told |= {"least_wide": wide, "least_high": high}
+        yield finding("handles-without-room", part.source.at(keys), **told)

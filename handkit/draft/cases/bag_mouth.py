@@ -1,0 +1,109 @@
+"""Bag mouth: zip, flap and handles of a bag.
+
+In: the part and its sizes. Out: handles with the rows that hold their ends, lines for them on front and back,
+a zip's length, a flap's folds.
+
+A handle's ends are each held by a row down one edge, along its end and up the other. Its left end is the left
+one as seen from outside: on the back, which is drawn as seen from inside, its place is mirrored.
+"""
+
+from __future__ import annotations
+
+from math import floor
+
+from handkit.draft.parts.drafted import DraftedFitting, DraftedPiece, PartContext
+from handkit.draft.parts.outlines import rectangle_corners
+from handkit.draft.sizes.bag_sizes import BagSizes, FlapSizes, HandleSizes
+from handkit.draft.sizes.box_sizes import BoxSizes
+from handkit.geometry.affine import Point
+from handkit.read.project import FoldLine, InnerLine, Part, Piece, Stitching
+
+# A handle's end is sewn along this many times its width, and its row ends this many pitches under what is
+# sewn along the mouth (common practice, no source).
+TAB, CLEAR = 1.5, 2.0
+
+# What of a zip's tapes reaches past its teeth at either end, and the steps in which zips are bought, mm
+# (common practice, no source).
+PAST_TEETH, ZIP_STEP = 10.0, 10.0
+
+
+def handles_of(part: Part, stitching: Stitching) -> HandleSizes | None:
+    """Handles as far as the part decides them; how far apart their ends are hangs on the front."""
+    drop, width = part.length("drop"), part.size("strap")
+    if drop is None:
+        return None
+    below = max(part.size("hem"), stitching.inset) + CLEAR * stitching.pitch
+    return HandleSizes(width, 0.0, drop, below, max(TAB * width, 2 * stitching.inset + stitching.pitch))
+
+
+def least_for_handles(handles: HandleSizes, box: BoxSizes) -> tuple[float, float]:
+    """How wide and how high a front is at the least: both ends of a handle clear of the rows beside them, and
+    of the foot's."""
+    return 4 * (handles.width / 2 + 2 * box.inset), handles.below + handles.tab + max(
+        box.radius, 2 * box.inset
+    )
+
+
+def handle_pieces(part: Part, sizes: BagSizes) -> tuple[DraftedPiece, ...]:
+    """Both handles, drawn along x, on their panels in plan."""
+    handles = sizes.handles
+    if handles is None:
+        return ()
+    long, wide = handles.length, handles.width
+    outline = rectangle_corners(long, wide, foot=0.0, mouth=0.0)
+    left = _row(handles.tab, wide, sizes.box.inset)
+    right = tuple((long - x, y) for x, y in left)
+    lines = (InnerLine("left", left), InnerLine("right", right))
+    at = (sizes.box.width - long) / 2, sizes.box.height
+    names = (f"{part.name} {panel} handle" for panel in ("front", "back"))
+    return tuple(
+        DraftedPiece(name, outline, lines=lines, at=(at[0] + over, at[1]), grain_degrees=0.0)
+        for name, over in zip(names, (0.0, long), strict=True)
+    )
+
+
+def handle_lines(part: Part, sizes: BagSizes, panel: str) -> tuple[InnerLine, ...]:
+    """The rows on a panel: an end of the strip hangs down from the mouth, its row as far from its edges."""
+    handles, box = sizes.handles, sizes.box
+    if handles is None:
+        return ()
+    end = box.height - handles.below - handles.tab
+    row = _row(handles.tab, handles.width, box.inset)
+    outside = tuple((box.width / 4 + handles.width / 2 - y, end + x) for x, y in row)
+    mirrored = tuple((box.width - x, y) for x, y in outside)
+    left, right = (outside, mirrored) if panel == "front" else (mirrored, outside)
+    return (InnerLine("left handle", left), InnerLine("right handle", right))
+
+
+def _row(tab: float, width: float, inset: float) -> tuple[Point, ...]:
+    """Along the outer edge to a strip's end at x = 0, across and back along the inner one."""
+    return ((tab, width - inset), (inset, width - inset), (inset, inset), (tab, inset))
+
+
+def zip_length(part: Part, sizes: BagSizes) -> tuple[DraftedFitting, ...]:
+    """The zip's teeth: shorter than the rows that sew it in, in whole steps where there is one."""
+    if part.word("closing") != "zip":
+        return ()
+    room = sizes.box.width - 2 * sizes.box.inset - 2 * PAST_TEETH
+    length = floor(room / ZIP_STEP) * ZIP_STEP if room >= ZIP_STEP else room
+    return (DraftedFitting(f"{part.name} zip", length),)
+
+
+def flap_of(part: Part, context: PartContext, box: BoxSizes) -> FlapSizes | None:
+    """The flap over what the bag is deep and the front thick; half of the front where nothing is stated."""
+    if part.word("closing") != "flap":
+        return None
+    back, front = (context.pieces[f"{part.name} {panel}"] for panel in ("back", "front"))
+    down = part.length("flap") or box.height / 2
+    return FlapSizes(box.height, box.depth + front.thickness, down, back.thickness)
+
+
+def flap_folds(part: Part, sizes: BagSizes, back: Piece) -> tuple[FoldLine, ...]:
+    """The bends over the mouth and down the front; its outside is the side that does not show."""
+    if sizes.flap is None:
+        return ()
+    wide, radius = sizes.box.width, sizes.flap.radius
+    return tuple(
+        FoldLine(name, ((0.0, y), (wide, y)), back.shows.other, 90.0, radius)
+        for name, y in zip(("over", "down"), sizes.flap.folds, strict=True)
+    )

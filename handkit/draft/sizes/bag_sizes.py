@@ -1,0 +1,106 @@
+"""Bag sizes: a box whose back is no base, with what its mouth and its handles take.
+
+In: the box of front, gusset and back, where the rows at the mouth are, how far handles stand up and a flap
+comes down. Out: lengths of strips, handles and flap; all mm.
+
+    ╭──────╮  drop     the handle's ends go straight down at the mouth, a quarter of the front's width
+    │      │           from its sides; above, half a circle on two straight legs, or an arc where that
+  ──┼──────┼── mouth   would be too high
+    ╵      ╵  tab
+
+A flap is the back's own leather: it is bent by 90° at the mouth, goes across the top and is bent down over
+the front. Each bend takes the bend allowance, π/2 · (r + s/2) on the middle of leather s thick at an inside
+radius r (Machinery's Handbook, with K = 1/2), and of the straight lengths r at either end.
+"""
+
+from __future__ import annotations
+
+from math import pi
+
+import msgspec
+
+from handkit.draft.sizes.bow import bow_length
+from handkit.draft.sizes.box_sizes import BoxSizes
+from handkit.draft.sizes.fold_length import fold_allowance
+
+
+class FlapSizes(msgspec.Struct, frozen=True):
+    """A flap of leather `thickness` thick, from a mouth `height` high over `across` and `down` the front."""
+
+    height: float
+    across: float
+    down: float
+    thickness: float
+
+    @property
+    def radius(self) -> float:
+        """Inside the bends: as the leather is thick, or half of what they go over."""
+        return min(self.thickness, self.across / 2)
+
+    @property
+    def half(self) -> float:
+        """Half of a bend's allowance: from either side of its line to where the leather is straight."""
+        return fold_allowance(90, self.radius, self.thickness) / 2
+
+    @property
+    def folds(self) -> tuple[float, float]:
+        """How high both bends' lines stand on the back as it lies open.
+
+        >>> flap = FlapSizes(200, 50, 100, 2)  # 200 − 2 + 3π/4; 50 − 4 + 3π/2 more
+        >>> [round(at, 3) for at in flap.folds], round(flap.end, 3)
+        ([200.356, 251.069], 351.425)
+        """
+        first = self.height - self.radius + self.half
+        return first, first + self.across - 2 * self.radius + 2 * self.half
+
+    @property
+    def end(self) -> float:
+        """How high the flap's edge is on the back as it lies open."""
+        return self.folds[1] + self.half + self.down - self.radius
+
+
+class HandleSizes(msgspec.Struct, frozen=True):
+    """A handle `width` wide, its ends `apart` from middle to middle, `drop` above the mouth.
+
+    It is sewn down along its last `tab`, which begins `below` under the mouth.
+    """
+
+    width: float
+    apart: float
+    drop: float
+    below: float
+    tab: float
+
+    @property
+    def length(self) -> float:
+        """Of the strip, end to end.
+
+        >>> round(HandleSizes(25, 100, 80, 12, 40).length, 4)  # 2 · (40 + 12 + 30) + 50π
+        321.0796
+        >>> round(HandleSizes(25, 80, 20, 12, 40).length, 4)  # 2 · 52, an arc of 92.7295
+        196.7295
+        """
+        half = self.apart / 2
+        over = pi * half + 2 * (self.drop - half) if self.drop >= half else bow_length(self.apart, self.drop)
+        return 2 * (self.tab + self.below) + over
+
+
+class BagSizes(msgspec.Struct, frozen=True):
+    """A bag: `box` is as wide, high and deep as front, back and gusset; the gusset's ends are `lowered` from
+    the mouth. `strips` is 1 or 3: in three the corners are sharp."""
+
+    box: BoxSizes
+    lowered: float
+    strips: int
+    handles: HandleSizes | None = None
+    flap: FlapSizes | None = None
+
+    @property
+    def walls(self) -> BoxSizes:
+        """The box as far up as the gusset goes."""
+        return msgspec.structs.replace(self.box, height=self.box.height - self.lowered)
+
+    @property
+    def corner(self) -> float:
+        """The radius of the lower corners of front and back."""
+        return self.box.radius if self.strips == 1 else 0.0
