@@ -1,8 +1,6 @@
-"""The command line: click and nothing else. Exit codes live here.
+"""The command line: click and nothing else. Exit codes: `commands/ending.py`.
 
-0: fine, notes and warnings shown. 1: the project has errors, a file can't be read or written, or
-the proof failed. 2: wrong use. (130, interrupted: `__main__.py`.) All but click is imported when a command
-runs, so that each pays for its own road only, and `--help` for none.
+All but click is imported when a command runs, so that each pays for its own road only, and `--help` for none.
 """
 
 from __future__ import annotations
@@ -10,10 +8,8 @@ from __future__ import annotations
 import atexit
 import gc
 import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from io import TextIOWrapper
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -31,19 +27,19 @@ from handkit.cli_options import (
 from handkit.cli_output import (
     refuse_overwriting,
     refuse_terminal,
-    write_beside,
     write_done,
     write_files,
     write_findings,
     write_output,
 )
+from handkit.commands.draft import draft
+from handkit.commands.ending import fail, reporting_errors
 from handkit.interrupts import clearing_up
 from handkit.wording.quoting import escaped
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from handkit.errors import HandkitError
     from handkit.kinds.pages import Pictured
 
 # A command makes much and drops little, in no circles: looking for these at Python's usual pace costs
@@ -275,25 +271,4 @@ def keys() -> None:
         write_output(reference_markdown())
 
 
-@contextmanager
-def reporting_errors(report: Path | None = None) -> Iterator[None]:
-    """Turn handkit's errors into their lines and exit code 1; write the report if one was asked for."""
-    from handkit import kit
-    from handkit.errors import HandkitError, ProjectError
-
-    try:
-        yield
-    except ProjectError as refused:
-        write_findings(refused.findings)
-        if report:
-            with reporting_errors():
-                write_files({report: kit.refusal_report(refused.findings).encode()})
-        sys.exit(1)
-    except HandkitError as reason:
-        fail(reason)
-
-
-def fail(reason: HandkitError | str) -> NoReturn:
-    """Say why, exit with 1."""
-    write_beside(f"error: {reason}")
-    sys.exit(1)
+main.add_command(draft)

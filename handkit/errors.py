@@ -6,7 +6,7 @@
     ├── PaperError      no such paper, or no room on it
     └── ProofError      a file that should be proved is no readable PDF
 
-Exit codes live in `cli.py` alone. Any other exception that leaves handkit is a bug.
+Exit codes live in `commands/ending.py` alone. Any other exception that leaves handkit is a bug.
 """
 
 from __future__ import annotations

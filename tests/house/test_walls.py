@@ -35,7 +35,18 @@ BASE = frozenset(
     ]
 )
 DOOR = frozenset(
-    {"files", "interrupts", "sample_files", "progress", "kit", "cli", "cli_options", "cli_output", "__main__"}
+    {
+        "files",
+        "interrupts",
+        "sample_files",
+        "progress",
+        "kit",
+        "cli",
+        "cli_options",
+        "cli_output",
+        "commands",
+        "__main__",
+    }
 )
 
 # A step's product, and the steps whose products it takes.
@@ -71,18 +82,20 @@ OWN_WORDS = {
 }
 
 # Who may call a library; everything else comes with Python.
-LIBRARIES = {
+LIBRARIES: dict[str, str | tuple[str, ...]] = {
     "shapely": "geometry.region",
     "reportlab": "draw.",
     "pypdfium2": "draw.export.pages_png",
     "pypdf": "proof.",
-    "click": "cli",
+    "click": ("cli", "commands."),
     "msgspec": "",
     "numpy": "sheets.nest.guided_search",
 }
 
 # Only the front door pays when called.
-IMPORTS_WHEN_CALLED = frozenset({"kit", "cli", "cli_options", "cli_output", "__main__"})
+IMPORTS_WHEN_CALLED = frozenset(
+    {"kit", "cli", "cli_options", "cli_output", "commands.draft", "commands.ending", "__main__"}
+)
 
 
 def name_of(path: Path) -> str:

@@ -1,0 +1,38 @@
+"""`handkit draft`: a project written out by hand, to be changed piece by piece.
+
+In: a project file. Out: another one without parts. A file that is there is never replaced, for it may have
+been changed since.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from handkit.cli_options import FILE, OUTPUT
+from handkit.cli_output import write_done, write_files, write_findings
+from handkit.commands.ending import reporting_errors
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+@click.command()
+@click.argument("project", **FILE)
+@click.option(
+    "-o", "--output", **OUTPUT, metavar="FULL.toml", help="Default: PROJECT-by-hand.toml beside it."
+)
+def draft(project: Path, output: Path | None) -> None:
+    """Write the project out by hand: what its parts draft as plain pieces, lines, seams, openings."""
+    from handkit.commands.by_hand import by_hand
+    from handkit.errors import FileError
+
+    output = output or project.parent / f"{project.stem}-by-hand.toml"
+    with reporting_errors():
+        if output.is_file():
+            raise FileError(f"can't write {output}: it is there already; name a new file")
+        written = by_hand(project, output.parent)
+        write_files({output: written.text.encode()})
+        write_findings(written.findings)
+        write_done(f"{output}: {project.name} by hand", [output])
