@@ -14,6 +14,7 @@ at least d. All mm, from an opening's centre (a slot's middle line).
 | eyelet | d, c/2 + 2 | c + 2 | c/2 + 2 | as the snap, and as much leather as half its hole |
 | tongue | 1.5 d | 3 d | d/2 + 2 | our own: a narrow strap has no room for 2 d |
 | slot | d/2 + 3 | d + 3 | d/2 + 2 | our own: 3 mm of leather beside it |
+| hole | d/2 + 3 | d + 3 | d/2 + 2 | as the slot |
 
 What it needs to be free of, besides what it goes through; a piece that is only held in one row folds
 back, and covers nothing:
@@ -21,7 +22,7 @@ back, and covers nothing:
 | kind | is covered by |
 | --- | --- |
 | tongue hole | a piece closed over it on either side: the tongue goes right through |
-| slot, eyelet | a piece that lies on one it goes through: a lining, a pocket |
+| slot, hole, eyelet | a piece that lies on one it goes through: a lining, a pocket |
 | snap | pieces on both sides: behind its cap one may lie |
 | rivet | nothing: it is hammered, and needs no room |
 """
@@ -46,6 +47,7 @@ class OpeningKind(StrEnum):
     EYELET = "eyelet"
     TONGUE = "tongue"  # a strap's hole for the buckle's tongue
     SLOT = "slot"  # a slot for a strap to pass
+    HOLE = "hole"  # nothing but a hole: for water to run out, or a cord
 
 
 class OpeningShape(StrEnum):
@@ -192,6 +194,18 @@ OPENINGS = table(
             noun="slot",
             to_punch="ends of slots; the rest with the knife",
             work="Cut {count} {what} of {length} x {diameter} in {pieces}.",
+        ),
+        OpeningKind.HOLE: OpeningTraits(
+            OpeningShape.ROUND,
+            keys=("hole",),
+            needs=("hole",),
+            edge_diameters=0.0,
+            apart_diameters=0.0,
+            beside=3.0,
+            freedom=Freedom.WHAT_LIES_ON_IT,
+            noun="hole",
+            to_punch="holes",
+            work="Punch {count} {what} of {diameter} in {pieces}.",
         ),
     },
 )

@@ -179,6 +179,7 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at least {least:mm}, its ease and the strap's thickness",
             "make the gap larger",
         ),
+        "grip-too-long": error("{grip:mm}", "at most {most:mm}, all of the handle", "make it shorter"),
         "handles-with-flap": error(
             "handles at a mouth that a flap closes over", "handles, or a flap", "leave drop out, or the flap"
         ),
@@ -285,11 +286,6 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             '{by:mm}, at which an edge of "{piece}" is lost',
             "less than leaves each edge some length",
             "make it smaller, or draw the lining as a piece",
-        ),
-        "loop-off-edge": error(
-            'a slung loop under which "{base}" reaches {reach:mm} up',
-            "at least {least:mm}, for its row and the inset beyond it",
-            "write at = {at:point}",
         ),
         "loop-slung-riveted": error(
             "rivets in a slung loop",
@@ -470,6 +466,19 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at most {most:mm}",
             "give the arc's height over its chord, or move the corners apart",
         ),
+        "sheath-held-twice": error(
+            'a belt\'s loop on a sheath that is sewn to "{base}"', "one of both", "take out belt, or on"
+        ),
+        "sheath-too-narrow": error(
+            "{found:mm} beside the fold for what its back leaf goes on to above the mouth",
+            "at least {least:mm}: a row of stitches and its insets",
+            "make the welt {welt:mm} wide",
+        ),
+        "sheath-without-handle": error(
+            'no handle of "{item}"',
+            "the handle that it goes round",
+            "write handle = [width, thickness, length] in the item",
+        ),
         "steps-too-few": error(
             "{steps:counted pocket} for {count:counted item}",
             "at least one for each item",
@@ -479,6 +488,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a reveal of {reveal:mm}",
             "at least {least:mm}: the row at each foot lies clear of the pocket behind it",
             "make the reveal larger",
+        ),
+        "strap-too-narrow/snap": error(
+            "a strap of {strap:mm}",
+            "at least {least:mm}, the snap's distance to both edges",
+            "make the strap wider, or the snap's cap smaller",
         ),
         "strap-too-narrow/rivets": error(
             "a strap of {strap:mm}",
@@ -507,5 +521,15 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         ),
         "trim-too-wide": error(_TRIM, "at most {most:mm}", "make the trim narrower"),
         "trim-too-wide/none": error(_TRIM, "no trim here", "make the trim narrower"),
+        "welt-too-narrow": error(
+            "a welt of {welt:mm}",
+            "at least {least:mm}: the inset, and the leather that a hole needs to its inner edge",
+            "make the welt wider, or the inset smaller",
+        ),
+        "welt-too-thin": error(
+            '{thickness:mm} of "{piece}"',
+            'at least {least:mm}, the thickness of "{item}": or its edge meets the leaves, and the thread',
+            "make it thicker, or leave it out",
+        ),
     }
 )

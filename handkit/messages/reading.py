@@ -121,6 +121,12 @@ READING: Mapping[str, Message] = MappingProxyType(
             "inset of a run with letters",
             "take it out, or move the line",
         ),
+        "item-handle": error(
+            'a handle of what lies in part "{part}"', "the handle of a blade in a sheath", "take it out"
+        ),
+        "item-key-of-other-shape": error(
+            "{key} of an item without {shapes:or}", "{key} beside {shapes:or} alone", "take it out"
+        ),
         "item-sizes": error("{keys:and}", "exactly one of {allowed:and}", "take the others out"),
         "item-without-size": error("no size", "exactly one of {allowed:and}", "add one"),
         "keeper-on-itself": error(
@@ -144,6 +150,9 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "layer-twice": error("{run:quoted} again", "each run once", "take one of them out"),
         "length-of-size": error("length beside size", "length of a diameter or a section", "take it out"),
+        "length-of-size/outline": error(
+            "length beside outline", "length of a diameter or a section", "take it out"
+        ),
         "length-unreadable": error("{text:quoted}", _A_LENGTH, "write the length in one of these ways"),
         "length-unreadable/fraction": error("{text:quoted}", _A_LENGTH, "mend the fraction, such as 1/4"),
         "length-unreadable/inches": error("{text:quoted}", _A_LENGTH, "write in for inches"),
@@ -417,6 +426,11 @@ READING: Mapping[str, Message] = MappingProxyType(
             "points round it in order",
             "list its points in their order round it",
         ),
+        "section-crosses/outline": error(
+            "an outline that crosses itself",
+            "points round it in order",
+            "list its points in their order round it",
+        ),
         "setting-of-carried": error(
             "{key} of a run without letters",
             "{key} of a run with letters or a line",
@@ -459,6 +473,7 @@ READING: Mapping[str, Message] = MappingProxyType(
             "each piece once",
             "name it once; for a piece folded over write an opening of its own",
         ),
+        "tip-too-long": error("{tip:mm}", "at most {length:mm}, all of its length", "make it shorter"),
         "toml-syntax": error(
             "no valid TOML {place} ({reason})", remedy="mend this line; nothing else was read"
         ),

@@ -23,6 +23,7 @@ import msgspec
 
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Point
+from handkit.geometry.polygon import hull
 from handkit.kinds.edge_works import EDGE_WORKS, EdgeTraits, EdgeWork
 from handkit.kinds.fittings import FITTINGS, FittingKind, FittingTraits
 from handkit.kinds.materials import Material
@@ -467,6 +468,7 @@ class PartKind(StrEnum):
     BAG = "bag"
     LINING = "lining"
     LOOP = "loop"
+    SHEATH = "sheath"
 
 
 class Ease(msgspec.Struct, frozen=True):
@@ -500,6 +502,42 @@ class Item(msgspec.Struct, frozen=True):
     section: tuple[Point, ...]
     held_by: str  # the part that holds it
     note: str = ""
+    plan: tuple[Point, ...] = ()  # as it is seen lying there, where that is given: from 0 up and to the right
+    handle: tuple[float, ...] | None = None  # of a blade, beyond it: width, thickness, length
+
+    @property
+    def seen(self) -> tuple[Point, ...]:
+        """As it is seen lying there: its plan, or the rectangle of its width and length.
+
+        >>> Item(Source(), "rule", 30, 2, 150, None, (), "pocket").seen
+        ((0.0, 0.0), (30, 0.0), (30, 150), (0.0, 150))
+        """
+        return self.plan or ((0.0, 0.0), (self.width, 0.0), (self.width, self.length), (0.0, self.length))
+
+    def edge(self, *, grip: float = 0.0, drain: float = 0.0) -> tuple[Point, ...]:
+        """The edge of what is drawn out of a sheath, from its point to the mouth: a hull, never narrower
+        further up. `grip` is how much of the handle goes in as well; leather that bows over it on both
+        faces is longer there by what it is thicker than the blade. `drain` is the diameter of a hole that
+        is to have room below the point.
+
+        >>> Item(Source(), "chisel", 20, 4, 90, None, (), "sheath", handle=(24, 18, 100)).edge(grip=30)
+        ((20, 0.0), (38, 90), (38, 120))
+        >>> Item(Source(), "chisel", 20, 4, 90, None, (), "sheath").edge(drain=4)
+        ((8.0, -8.0), (20, 0.0), (20, 90))
+        """
+        points, wide, high = [*self.seen], self.width, self.length
+        if grip and self.handle is not None:
+            wide = max(wide, self.handle[0] + max(self.handle[1] - self.thickness, 0.0))
+            points.append((wide, high))
+            high += grip
+        below = 2 * OPENINGS[OpeningKind.HOLE].clearance(drain, 0.0).stitch if drain else 0.0
+        points += [(0.0, -below), (below, -below)] if below else []
+        wide = max(wide, below)
+        ring = hull([*points, (wide, high), (0.0, high)])
+        low = min(y for _, y in ring)
+        first = max(range(len(ring)), key=lambda k: (ring[k][1] == low, ring[k][0]))
+        turned = (*ring[first:], *ring[:first])
+        return turned[: turned.index((wide, high)) + 1]
 
     def outline(self, *, steps: int = 72) -> tuple[Point, ...]:
         """Its section as points, counter-clockwise, standing on y = 0 about x = 0.

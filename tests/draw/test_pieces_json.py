@@ -168,7 +168,7 @@ HOLE = {
 }
 OPENING = {
     "name": lambda v: type(v) is str,
-    "kind": lambda v: v in ("rivet", "snap", "eyelet", "tongue", "slot"),
+    "kind": lambda v: v in ("rivet", "snap", "eyelet", "tongue", "slot", "hole"),
     "number": is_whole,
     "diameter_mm": is_mm,
     "length_mm": is_mm,

@@ -46,6 +46,31 @@ PROMISES = {
             "belt loop, high": ["belt loop: belt loop high", "back: belt loop high"],
         },
     },
+    "hook sheath": {
+        "pieces": {
+            "hook sheath": ("ABCDEFGHIJK", ["hook sheath loop"]),
+            "hook sheath welt": ("ABCDEFGH", []),
+        },
+        "seams": {
+            "hook sheath": ["hook sheath: A-B-C-D", "hook sheath welt", "hook sheath"],
+            "hook sheath loop": ["hook sheath: hook sheath loop", "hook sheath"],
+        },
+    },
+    "knife sheath": {
+        "pieces": {
+            "knife sheath": ("ABCDEFGHIJKLM", ["knife sheath hang", "knife sheath strap"]),
+            "knife sheath welt": ("ABCDEFGHIJ", []),
+            "knife sheath strap": ("ABCD", ["knife sheath strap"]),
+        },
+        "seams": {
+            "knife sheath": ["knife sheath: A-B-C-D-E", "knife sheath welt", "knife sheath"],
+            "knife sheath hang": ["knife sheath: knife sheath hang", "back"],
+            "knife sheath strap": [
+                "knife sheath strap: knife sheath strap",
+                "knife sheath: knife sheath strap",
+            ],
+        },
+    },
     "riveted loop": {"pieces": {"riveted loop": ("ABCD", [])}, "seams": {}},
     "sling": {
         "pieces": {"sling": ("ABCD", ["sling"])},

@@ -20,7 +20,7 @@ from handkit.read.schema.rules import Key, Kind
 RECORDS = [
     (Fitting, "fitting", ("name", "kind", "at")),
     (Iron, "iron", ()),
-    (Item, "item", ("name", "diameter", "length", "section")),
+    (Item, "item", ("name", "diameter", "length", "section", "thickness")),
     (Layout, "page", ()),
     (Opening, "opening", ("name", "kind", "cap", "through", "at", "places")),
     (PageOptions, "page", ("paper",)),

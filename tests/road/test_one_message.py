@@ -184,6 +184,18 @@ def row(n: int, size: Sizes) -> list[Table]:
     ]
 
 
+def worn(n: int, size: Sizes) -> list[Table]:
+    """A sheath with a strap round the handle, and a loop for a belt."""
+    blade = [size(15, 40), size(2, 4), size(90, 150)]
+    return [
+        piece(f"back{n}", rectangle=[260, 260]),
+        part(f"loop{n}", "loop", on=f"back{n}", at=[100, 30], belt=size(20, 60)),
+        part(f"sheath{n}", "sheath", handle_strap=size(18, 24), belt=size(20, 60)),
+        item(f"thing{n}", f"sheath{n}", size=blade, tip=size(5, 60), handle=[size(18, 30), 18, 90]),
+        piece(f"sheath{n} welt"),
+    ]
+
+
 BLOCKS: Mapping[str, Callable[[int, Sizes], list[Table]]] = {
     "patch": patch,
     "slanted": slanted,
@@ -192,6 +204,7 @@ BLOCKS: Mapping[str, Callable[[int, Sizes], list[Table]]] = {
     "bowed": bowed,
     "boxed": boxed,
     "row": row,
+    "worn": worn,
 }
 
 
@@ -381,6 +394,18 @@ PLANTS: Mapping[str, tuple[tuple[str, ...], Plant]] = {
     "an item wider than its part": (("flat", "bowed"), _set("pocket", width=_item_wider_than("width"))),
     "a pocket too low": (PARTS, _set("pocket", height=6.0)),
     "a gap too small": (("row",), _set("holder", gap=0.5)),
+    "a loop too narrow": (("worn",), _set("loop", strap=10)),
+    "a loop too round": (("worn",), _set("loop", round=18)),
+    "a slung loop too high up": (("worn",), _set("loop", hang="slung", at=[100, 250])),
+    "a slung loop with rivets": (("worn",), _set("loop", hang="slung", fixing="rivets")),
+    "a handle's strap too narrow": (("worn",), _set("sheath", handle_strap=12)),
+    "a welt too narrow": (("worn",), _set("sheath", welt=5)),
+    "a welt too thin": (
+        ("worn",),
+        lambda b, n: (keys_of(b, f"sheath{n} welt").update(thickness=1.5), (f'piece "sheath{n} welt"',))[1],
+    ),
+    "a tip too long": (("worn",), _thing(tip=200)),
+    "a sheath held twice": (("worn",), _set("sheath", on=lambda n, *_: f"back{n}", at=[10, 10])),
     "a strap too narrow": (("row",), _set("holder", strap=6)),
     "a radius too big": (("patch",), _set("front", round=200)),
     "a radius of a base too big": (HOLD, _set("back", round=400)),

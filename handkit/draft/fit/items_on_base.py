@@ -6,7 +6,7 @@ frame.
 
 from __future__ import annotations
 
-from handkit.draft.fit.on_base import keep_of, past_edges
+from handkit.draft.fit.on_base import Holes, keep_of, past_edges
 from handkit.draft.fit.part_place import body_of, frame_of, place_of, with_items
 from handkit.draft.fit.where_it_fits import (
     PartBase,
@@ -18,17 +18,20 @@ from handkit.draft.fit.where_it_fits import (
 from handkit.draft.parts.drafted import DraftedPart
 from handkit.findings import Finding, finding
 from handkit.geometry.region import Region
-from handkit.read.project import Part, Piece, Stitching
+from handkit.read.project import Part, Piece
 from handkit.tolerances import EDGE_SLACK, SAGITTA
 
 
-def items_past_base(part: Part, given: DraftedPart, piece: Piece, stitching: Stitching) -> Finding | None:
-    """What is told of a part's items that do not lie on its base, or None."""
-    place, body = place_of(given, stitching.inset), body_of(piece)
+def items_past_base(part: Part, given: DraftedPart, piece: Piece, holes: Holes) -> Finding | None:
+    """What is told of a part's items that do not lie on its base, or None; what hangs there by a row may
+    reach past it."""
+    if given.standing is None:
+        return None
+    place, body = place_of(given, holes.inset), body_of(piece)
     past = () if body is None else _past(part, given, body)
     if place is None or body is None or not past:
         return None
-    base = PartBase(piece, body, keep_of(piece, stitching))
+    base = PartBase(piece, body, keep_of(piece, holes))
     return _mended(PlacedPart(part, with_items(place, given), part.at), past, base)
 
 

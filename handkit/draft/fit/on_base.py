@@ -6,7 +6,7 @@ frame. Every remedy is tried before it is told: the part is drafted again as it 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterator
+from collections.abc import Callable, Collection, Iterable, Iterator
 from math import floor
 
 import msgspec
@@ -24,19 +24,19 @@ from handkit.draft.parts.item_fit import fit_of
 from handkit.findings import Finding, Where, finding
 from handkit.kinds.materials import MATERIALS
 from handkit.kinds.stitch_holes import EDGE_WIDTHS
-from handkit.read.project import Item, Part, Piece, Stitching
+from handkit.read.project import Item, Part, Piece, Seam
 from handkit.tolerances import COINCIDE, EDGE_SLACK
 
 Again = Callable[[Part, tuple[Item, ...]], DraftedPart]
 
 
 def past_its_base(
-    part: Part, items: tuple[Item, ...], given: DraftedPart, on: tuple[Piece, Stitching], again: Again
+    part: Part, items: tuple[Item, ...], given: DraftedPart, on: tuple[Piece, Holes], again: Again
 ) -> Finding | None:
     """What is told of a part that does not lie on its base, or None; `again` drafts it otherwise."""
-    piece, stitching = on
-    place, body = place_of(given, stitching.inset), body_of(piece)
-    keep = keep_of(piece, stitching)
+    piece, holes = on
+    place, body = place_of(given, holes.inset), body_of(piece)
+    keep = keep_of(piece, holes)
     if place is None or body is None or place.lies_on(body, frame_of(part), keep=_torn_within(piece, keep)):
         return None
     base = PartBase(piece, body, keep)
@@ -48,7 +48,7 @@ def past_its_base(
 
     def tried(other: Part, fewer: tuple[Item, ...]) -> PlacedPart | None:
         """The part drafted otherwise, where it fits."""
-        place = place_of(again(other, fewer), stitching.inset)
+        place = place_of(again(other, fewer), holes.inset)
         start = PlacedPart(other, place, part.at) if place is not None else None
         at = where_it_fits(start, base) if start is not None else None
         return None if start is None or at is None else msgspec.structs.replace(start, at=at)
@@ -56,12 +56,28 @@ def past_its_base(
     return _without_stated(part, items, tried, told) or _with_larger_base(lying, items, base, tried, told)
 
 
-def keep_of(base: Piece, stitching: Stitching) -> float:
+class Holes(msgspec.Struct, frozen=True):
+    """What holds a part on its base: how far inside its edge, how wide, and how near to one another they may
+    stand; all 0 of what its openings tell of alone.
+    """
+
+    inset: float = 0.0
+    width: float = 0.0
+    least_step: float = 0.0
+
+    @staticmethod
+    def of(seams: Iterable[Seam]) -> Holes:
+        """Those of the seam that stands furthest inside."""
+        inmost = max((seam.stitching for seam in seams), key=lambda each: each.inset, default=None)
+        return Holes() if inmost is None else Holes(inmost.inset, inmost.hole.width, inmost.least_step)
+
+
+def keep_of(base: Piece, holes: Holes) -> float:
     """How far inside the base's edge rows are clear: of the edge, or of the rows that a part which drafts the
     base has along it."""
     if base.drafted_by is not None:
-        return stitching.inset + stitching.least_step
-    return min(EDGE_WIDTHS * stitching.hole.width, stitching.inset)
+        return holes.inset + holes.least_step
+    return min(EDGE_WIDTHS * holes.width, holes.inset)
 
 
 def _torn_within(piece: Piece, keep: float) -> float:

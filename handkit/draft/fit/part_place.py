@@ -17,6 +17,7 @@ from handkit.draft.parts.drafted import DraftedPart
 from handkit.draft.pieces.outline import draft_outline
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.intersect import first_crossing
+from handkit.geometry.polygon import hull
 from handkit.geometry.region import Region, region_of, region_of_points
 from handkit.read.project import Part, Piece
 from handkit.tolerances import EDGE_SLACK, SAGITTA, SAME_POINT
@@ -59,10 +60,13 @@ class PartPlace(msgspec.Struct, frozen=True):
 
 def place_of(given: DraftedPart, inset: float) -> PartPlace | None:
     """The place of a part as drafted; None of what stands on no base, or has a cover too round to be drawn,
-    of which its own findings tell. Without lines of its own on the base
-    it takes the holes of its cover's rows, `inset` inside three of its edges.
+    of which its own findings tell. Of what is held by a row alone it is that, and the `inset` round it.
+    Without lines of its own on the base it takes the holes of its cover's rows, `inset` inside three of its
+    edges.
     """
     place = given.place if given.standing is None else given.standing.place
+    if place is None and given.held:
+        return PartPlace(region_of_points(hull(given.held)).grown(inset), (given.held,))
     if place is None or first_crossing(place.segments, closed=True) is not None:
         return None
     area = region_of(place)

@@ -17,7 +17,7 @@ import msgspec
 
 from handkit.draft.pattern import FacesMet, ItemFit, ItemOutline, PieceMark, RoomProfile
 from handkit.findings import Finding, finding
-from handkit.geometry.affine import Point
+from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.read.project import (
     Corner,
@@ -83,6 +83,7 @@ class DraftedPiece(msgspec.Struct, frozen=True):
     note: str = ""  # where the file has none
     grain_degrees: float | None = None  # where the file has none; else up
     skives: tuple[Skive, ...] = ()  # where the file has none
+    thickness: float | None = None  # where the file has none; else as [material] says
 
 
 class DraftedSeam(msgspec.Struct, frozen=True):
@@ -129,9 +130,10 @@ class Standing(msgspec.Struct, frozen=True):
 class DraftedPart(msgspec.Struct, frozen=True):
     """All that a part gives.
 
-    `items` lie on the base, in the part's frame, and as well on the pieces `items_on`, in theirs.
-    `marks` are (piece, mark); on the base in the part's frame. `place` is what it takes of the base, in the
-    part's frame, where no standing tells.
+    `items` lie on the base, in the part's frame, and as well on the pieces `items_on`, in theirs, to which
+    `items_by` leads. `marks` are (piece, mark); on the base in the part's frame. `place` is what it takes of
+    the base, in the part's frame, where no standing tells; of what is `held` there by a row alone that row is
+    to lie on it.
     """
 
     pieces: tuple[DraftedPiece, ...] = ()
@@ -141,10 +143,12 @@ class DraftedPart(msgspec.Struct, frozen=True):
     fittings: tuple[DraftedFitting, ...] = ()
     items: tuple[ItemOutline, ...] = ()
     items_on: tuple[str, ...] = ()
+    items_by: Affine = Affine()
     marks: tuple[tuple[str, PieceMark], ...] = ()
     fits: tuple[ItemFit, ...] = ()
     standing: Standing | None = None
     place: Path | None = None
+    held: tuple[Point, ...] = ()
     findings: tuple[Finding, ...] = ()
 
 

@@ -45,10 +45,8 @@ def foot_radius(part: Part, piece: Piece) -> float:
 
 def item_outline(item: Item, *, middle: float, foot: float) -> ItemOutline:
     """An item along y, `foot` its lower end."""
-    left, right, top = middle - item.width / 2, middle + item.width / 2, foot + item.length
-    return ItemOutline(
-        item.name, polyline(((left, foot), (right, foot), (right, top), (left, top)), closed=True)
-    )
+    left = middle - item.width / 2
+    return ItemOutline(item.name, polyline([(left + x, foot + y) for x, y in item.seen], closed=True))
 
 
 def item_outlines(items: Sequence[Item], *, width: float, foot: float) -> tuple[ItemOutline, ...]:

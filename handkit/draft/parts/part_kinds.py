@@ -14,6 +14,7 @@ from handkit.draft.pockets.flat_pocket import draft_flat_pocket
 from handkit.draft.pockets.holder_row import draft_holder_row
 from handkit.draft.pockets.stepped_pockets import draft_stepped_pockets
 from handkit.draft.worn.loop import draft_loop
+from handkit.draft.worn.sheath import draft_sheath
 from handkit.kinds.rows import table
 from handkit.read.project import PartKind
 
@@ -28,5 +29,6 @@ DRAFTINGS = table(
         PartKind.BAG: draft_bag,
         PartKind.LINING: draft_lining,
         PartKind.LOOP: draft_loop,
+        PartKind.SHEATH: draft_sheath,
     },
 )

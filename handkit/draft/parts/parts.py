@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 import msgspec
 
 from handkit.draft.fit.items_on_base import items_past_base
-from handkit.draft.fit.on_base import past_its_base
+from handkit.draft.fit.on_base import Holes, past_its_base
 from handkit.draft.fit.part_place import frame_of
 from handkit.draft.parts.drafted import DraftedPart, PartContext
 from handkit.draft.parts.item_fit import fit_findings, fit_of
@@ -22,7 +22,7 @@ from handkit.draft.parts.rooms import room_of
 from handkit.draft.parts.whole import whole_fitting, whole_opening, whole_piece, whole_seam, with_points
 from handkit.draft.pattern import ItemFit, Room
 from handkit.findings import Finding, finding
-from handkit.geometry.affine import Affine, Point
+from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
 from handkit.read.project import (
     Fitting,
@@ -161,7 +161,7 @@ def _draft(part: Part, project: Project, work: _Work) -> None:
     for fitting in given.fittings:
         work.fittings[fitting.name] = whole_fitting(work.fittings[fitting.name], fitting)
     for name in (*given.items_on, *([part.on] if part.on else [])):
-        by = lie if name == part.on else Affine()
+        by = lie if name == part.on else given.items_by
         outlines = tuple(InnerLine(each.item, _points(each.path.moved(by))) for each in given.items)
         on = work.pieces[name]
         work.pieces[name] = msgspec.structs.replace(on, items=(*on.items, *outlines))
@@ -185,17 +185,16 @@ def _past_its_base(
     """What is told of a part that does not lie on its base, or of its items that do not, by the stitching of
     its own seams.
     """
-    own = [seam.stitching for seam in context.seams.values() if seam.part == part.name]
-    if context.base is None or not own:
+    if context.base is None:
         return None
-    stitching = max(own, key=lambda each: each.inset)
+    holes = Holes.of(seam for seam in context.seams.values() if seam.part == part.name)
 
     def again(other: Part, fewer: tuple[Item, ...]) -> DraftedPart:
         return DRAFTINGS[other.kind](other, fewer, context)
 
-    fault = past_its_base(part, items, given, (context.base, stitching), again)
+    fault = past_its_base(part, items, given, (context.base, holes), again)
     if fault is None:
-        return items_past_base(part, given, context.base, stitching)
+        return items_past_base(part, given, context.base, holes)
     return fault.spoiling(part.source.path, *(piece.source.path for piece in context.pieces.values()))
 
 

@@ -34,6 +34,7 @@ def whole_piece(piece: Piece, given: DraftedPiece, part: Part, lie: Affine) -> P
         for shape, own in zip(given.corners, piece.corners, strict=True)
     )
     grain = piece.grain_degrees if "grain" in stated else given.grain_degrees
+    thickness = piece.thickness if "thickness" in stated else given.thickness
     return msgspec.structs.replace(
         with_points(piece, {line.name: line.points for line in given.lines}),
         corners=corners,
@@ -42,6 +43,7 @@ def whole_piece(piece: Piece, given: DraftedPiece, part: Part, lie: Affine) -> P
         folds=_folds(piece, given),
         skives=piece.skives if "skive" in stated else given.skives,
         note=piece.note or given.note,
+        thickness=piece.thickness if thickness is None else thickness,
         grain_degrees=piece.grain_degrees if grain is None else grain,
         at=lie.apply(given.at) if on_base else given.at,
         turn_degrees=(part.turn_degrees if on_base else 0.0) + over * given.turn_degrees,

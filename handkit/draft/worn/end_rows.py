@@ -12,10 +12,12 @@ long the end is. All mm, in a frame with the strip's corner at its origin and it
 
 from __future__ import annotations
 
+from itertools import pairwise
 from math import pi, tan
 
 from handkit.geometry.affine import Point
 from handkit.geometry.segment import Segment
+from handkit.geometry.straight import distance
 from handkit.read.project import Stitching
 from handkit.tolerances import SAGITTA, SAME_POINT
 
@@ -47,7 +49,8 @@ def u_row(width: float, inset: float, depth: float, radius: float) -> tuple[Poin
     quarter = tan(pi / 8)
     first = Segment((left, low + r), (left + r, low), quarter).flattened(sagitta=SAGITTA)
     second = Segment((right - r, low), (right, low + r), quarter).flattened(sagitta=SAGITTA)
-    return ((left, top), *first, *second, (right, top))
+    points = ((left, top), *first, *second, (right, top))
+    return (points[0], *(b for a, b in pairwise(points) if distance(a, b) > SAME_POINT))
 
 
 def mirrored_up(row: tuple[Point, ...], length: float) -> tuple[Point, ...]:

@@ -16,10 +16,8 @@ The part's `at` is the lower left corner of the strip's place; see `sizes/belt_w
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import floor
 
 from handkit.draft.fit.part_place import body_of, frame_of
-from handkit.draft.fit.where_it_fits import DECIMALS
 from handkit.draft.parts.drafted import (
     DraftedOpening,
     DraftedPart,
@@ -127,9 +125,8 @@ def _slung(part: Part, piece: Piece, belt: Section, context: PartContext) -> Dra
     base, stitching = context.base, context.seams[part.name].stitching
     wide, inset, depth = part.size("strap"), stitching.inset, u_depth(part.size("strap"), stitching)
     end = inset + depth
-    reach = _edge_over(part, base)
-    rise = reach - end
-    faults = (*_slung_faults(part, reach, end + inset), *_strip_faults(part, stitching, depth))
+    rise = max(_edge_over(part, base) - end, inset)
+    faults = (*_slung_faults(part), *_strip_faults(part, stitching, depth))
     if base is None or faults:
         return DraftedPart(findings=faults)
     radius = max(belt.height, base.thickness) / 2
@@ -138,7 +135,7 @@ def _slung(part: Part, piece: Piece, belt: Section, context: PartContext) -> Dra
     fold, line = end + half, InnerLine(part.name, u_row(wide, inset, depth, part.size("round")))
     folds = (FoldLine(part.name, ((0.0, fold), (wide, fold)), angle_degrees=180.0, radius=radius),)
     strip = _strip(part, piece.name, 2 * fold, (line,), folds)
-    return DraftedPart(pieces=(strip,))
+    return DraftedPart(pieces=(strip,), held=line.points)
 
 
 def _edge_over(part: Part, base: Piece | None) -> float:
@@ -153,18 +150,10 @@ def _edge_over(part: Part, base: Piece | None) -> float:
     return 0.0 if common.empty else common.bounds()[3]
 
 
-def _slung_faults(part: Part, reach: float, least: float) -> Iterator[Finding]:
-    """What keeps a loop from being slung: rivets, which do not go through both its ends as one, and a base
-    that reaches no further up than its row and an inset."""
+def _slung_faults(part: Part) -> Iterator[Finding]:
+    """Rivets would not go through both ends of a slung loop as one."""
     if part.word("fixing") == "rivets":
         yield finding("loop-slung-riveted", part.source.at("fixing"))
-    if reach < least - SAME_POINT:
-        step = part.source.units.part
-        x, y = frame_of(part).apply((0.0, floor((reach - least) / step) * step))
-        at = (round(x, DECIMALS), round(y, DECIMALS))
-        yield finding(
-            "loop-off-edge", part.source.at("at"), base=part.on or "", reach=reach, least=least, at=at
-        )
 
 
 def _strip_faults(part: Part, stitching: Stitching, depth: float) -> Iterator[Finding]:

@@ -1,7 +1,7 @@
 """Items: every [[item]] of the project file: what is carried.
 
 In: the entries and the names of the parts. Out: `Item`s in the file's order, their sections standing
-on y = 0 about x = 0.
+on y = 0 about x = 0, what is seen of them from above from the origin to the right and up.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ from handkit.read.file.project_file import HELD, unknown
 from handkit.read.project import Item
 from handkit.read.values.plain import FAULTY
 
-_SHAPES = ("size", "diameter", "section")
+_SHAPES = ("size", "diameter", "section", "outline")
 
 
 def read_items(entries: Sequence[Entry], parts: Sequence[str]) -> tuple[Item, ...]:
@@ -34,15 +34,26 @@ def _item(entry: Entry, parts: Sequence[str]) -> Item:
     width = thickness = length = FAULTY
     diameter: float | None = None
     section: tuple[Point, ...] = ()
+    plan: tuple[Point, ...] = ()
     shape = entry.only(_SHAPES, missing="item-without-size", several="item-sizes")
     if shape == "size":
         width, thickness, length = entry.get("size")
         if entry.has("length"):
             entry.at("length").report("length-of-size")
+        plan = _pointed(entry, width, length)
+    elif shape == "outline":
+        check_missing(entry, ("thickness",))
+        thickness, plan = entry.get("thickness"), _seen(entry)
+        width, length = _extent(plan)
+        if entry.has("length"):
+            entry.at("length").report("length-of-size/outline")
     elif shape:
         check_missing(entry, ("length",))
         length, diameter, section = entry.get("length"), entry.get("diameter"), _section(entry)
         width, thickness = (diameter, diameter) if diameter is not None else _extent(section)
+    for key, shapes in (("thickness", ("outline",)), ("tip", ("size",)), ("handle", ("size", "outline"))):
+        if entry.has(key) and shape and shape not in shapes:
+            entry.at(key).report("item-key-of-other-shape", key=key, shapes=shapes)
     return entry.record(
         Item,
         source=entry.source(),
@@ -53,27 +64,52 @@ def _item(entry: Entry, parts: Sequence[str]) -> Item:
         diameter=diameter,
         section=section,
         held_by=held_by,
+        plan=plan,
     )
+
+
+def _pointed(entry: Entry, width: float, length: float) -> tuple[Point, ...]:
+    """The plan of a blade whose point lies at its back; none of what has no tip, or a faulty one."""
+    tip: float | None = entry.get("tip")
+    if tip is None:
+        return ()
+    if tip > length:
+        entry.at("tip").report("tip-too-long", tip=tip, length=length)
+        return ()
+    upper = ((width, length), (0.0, length))
+    return ((0.0, 0.0), *upper) if tip == length else ((0.0, 0.0), (width, tip), *upper)
 
 
 def _section(entry: Entry) -> tuple[Point, ...]:
     """The section's points, standing on y = 0 about x = 0, counter-clockwise; none where faulty."""
-    points: tuple[Point, ...] | None = entry.get("section")
+    points = _ring(entry, "section")
+    middle = max((x for x, _ in points), default=0.0) / 2
+    return tuple((x - middle, y) for x, y in points)
+
+
+def _seen(entry: Entry) -> tuple[Point, ...]:
+    """The outline's points, from x = 0 and y = 0 on, counter-clockwise; none where faulty."""
+    return _ring(entry, "outline")
+
+
+def _ring(entry: Entry, key: str) -> tuple[Point, ...]:
+    """The points of a key, moved to lie right of and above the origin, counter-clockwise; none where
+    faulty."""
+    points: tuple[Point, ...] | None = entry.get(key)
     if points is None:
         return ()
     same = same_neighbours(points, closed=True)
     if same is not None:
-        place = entry.at("section").down(same, f"point {same + 1}")
+        place = entry.at(key).down(same, f"point {same + 1}")
         place.report("point-repeated", first=same or len(points), second=same + 1)
         return ()
     path = polyline(points, closed=True)
     if first_crossing(path.segments, closed=True) is not None or not path.signed_area():
-        entry.at("section").report("section-crosses")
+        entry.at(key).report("section-crosses" if key == "section" else "section-crosses/outline")
         return ()
-    left, low, right, _ = path.bounds()
-    middle = (left + right) / 2
+    left, low, _, _ = path.bounds()
     round_it = points if path.signed_area() > 0 else points[::-1]
-    return tuple((x - middle, y - low) for x, y in round_it)
+    return tuple((x - left, y - low) for x, y in round_it)
 
 
 def _extent(section: Sequence[Point]) -> tuple[float, float]:

@@ -51,7 +51,11 @@ def _part(entry: Entry) -> Part | None:
 
 
 def check_items(parts: Sequence[Part], items: Sequence[Item], file: ProjectFile) -> None:
-    """Report parts that hold too few items, or too many."""
+    """Report parts that hold too few items, or too many, and handles of what is no blade in a sheath."""
+    kinds = {part.name: part.kind for part in reversed(parts)}
+    for item in (item for item in items if item.handle is not None and item.held_by in kinds):
+        if not KINDS[kinds[item.held_by]].handles:
+            file.report(finding("item-handle", item.source.at("handle"), part=item.held_by))
     for part in parts:
         few, many = KINDS[part.kind].items
         count = sum(item.held_by == part.name for item in items)

@@ -129,7 +129,8 @@ def _piece_table(piece: Placeholder, part: Part) -> Table:
         return table
     table |= {"on": base, "flat": piece.flat}
     behind = piece.behind or (piece.on is None and part.flag("behind"))
-    return table | {"behind": True, "turned_over": True} if behind else table
+    placed = {"behind": behind, "turned_over": behind is not piece.inwards}
+    return table | {key: value for key, value in placed.items() if value}
 
 
 def _check_bases(

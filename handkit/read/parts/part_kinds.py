@@ -23,7 +23,7 @@ from handkit.read.parts.promises import (
     promised_rivets,
     promised_seam,
 )
-from handkit.read.parts.worn import loop_entries
+from handkit.read.parts.worn import loop_entries, sheath_entries
 from handkit.read.project import Item, Part, PartKind
 
 
@@ -192,6 +192,20 @@ KINDS: Mapping[PartKind, KindRow] = table(
             loop_entries,
             "piece P; upright: lines P low and P high on it and its base, seams P, low and P, high, or "
             "opening P rivets; slung: line P on it, seam P, fold P",
+        ),
+        PartKind.SHEATH: KindRow(
+            "For a blade: one piece folded round its back, with a welt between its edge and the thread.",
+            (
+                *("on", *_PLACE, "ease", "welt", "grip", "handle_strap", "belt", "belt_thickness", "drain"),
+                *("snap_hole", "snap_cap"),
+            ),
+            (),
+            (1, 1),
+            sheath_entries,
+            "pieces P and P welt; fold P back, seam P; on a base line and seam P hang, for a belt line, fold "
+            "and seam P loop; for a handle piece P strap, line P strap on both, seam P strap, openings P cap "
+            "and P stud; opening P drain",
+            handles=True,
         ),
     },
 )

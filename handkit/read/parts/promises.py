@@ -8,6 +8,7 @@ Words: a *placeholder* is a piece without a shape; what a part *promises* it dra
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from math import isfinite
 from types import MappingProxyType
 from typing import Any
 
@@ -39,6 +40,7 @@ class Placeholder(msgspec.Struct, frozen=True):
     on: str | None = None  # None: the part's base
     flat: bool = True
     behind: bool = False  # and turned over: its showing side is the far one
+    inwards: bool = False  # its showing side lies towards its base, as that of a folded piece's leaf does
     states: Table = MappingProxyType({})
 
 
@@ -72,6 +74,7 @@ class KindRow(msgspec.Struct, frozen=True):
     items: tuple[int, int]
     entries: Callable[[Part, Sequence[Item]], PartEntries]
     drafts: str  # for the reference, of a part that is called P
+    handles: bool = False  # whether its items may have handles
 
     @property
     def base(self) -> str | None:
@@ -93,13 +96,18 @@ def written(length: float) -> str:
     return f"{length:.9f} mm"
 
 
+def promised_sizes(part: Part, **keys: str) -> Table:
+    """An opening's sizes, each by the part's key that states it; a faulty one is told there and left out."""
+    sizes = {name: part.size(key) for name, key in keys.items()}
+    return {name: written(size) for name, size in sizes.items() if isfinite(size)}
+
+
 def promised_rivets(part: Part, piece: str) -> Table:
     """The rivets that hold a piece of a part on its base, without their places."""
     return {
         "name": f"{part.name} rivets",
         "kind": OpeningKind.RIVET.value,
-        "hole": written(part.size("rivet_hole")),
-        "cap": written(part.size("rivet_cap")),
+        **promised_sizes(part, hole="rivet_hole", cap="rivet_cap"),
         "through": [piece, f"{part.on}"],
         "at": [[0, 0]],  # until it is drafted
     }

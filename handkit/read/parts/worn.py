@@ -6,9 +6,20 @@ In: a part and the items it holds. Out: `PartEntries`. See `draft/worn/` for wha
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
+from math import isfinite
 
-from handkit.read.parts.promises import PartEntries, Placeholder, promised_rivets, promised_seam
+from handkit.kinds.openings import OpeningKind
+from handkit.read.parts.promises import (
+    PartEntries,
+    Placeholder,
+    Table,
+    promised_rivets,
+    promised_seam,
+    promised_sizes,
+)
 from handkit.read.project import Item, Part
+from handkit.read.values.letters import letter_names
 
 
 def loop_entries(part: Part, items: Sequence[Item]) -> PartEntries:
@@ -28,3 +39,62 @@ def loop_entries(part: Part, items: Sequence[Item]) -> PartEntries:
             for end, line in ends.items()
         ),
     )
+
+
+def sheath_entries(part: Part, items: Sequence[Item]) -> PartEntries:
+    """One piece that is folded, its welt, and what its back leaf goes on above the mouth for."""
+    name, corners = part.name, _leaf_corners(part, items)
+    hung, looped, strapped = part.on is not None, bool(part.size("belt")), bool(part.size("handle_strap"))
+    goes_on = hung or looped or strapped
+    letters = letter_names(2 * corners + (4 if goes_on else 0) + 1)
+    edge = "-".join(letters[: corners + 1])
+    lines = [
+        f"{name} {each}" for each, there in (("hang", hung), ("loop", looped), ("strap", strapped)) if there
+    ]
+    welt, strap = f"{name} welt", f"{name} strap"
+    pieces = [
+        Placeholder(
+            name,
+            letters=len(letters),
+            lines=tuple(lines),
+            folds=(f"{name} back", *([f"{name} loop"] if looped else [])),
+            inwards=True,
+        ),
+        Placeholder(welt, letters=2 * corners + 2, on=name, states={"behind": True}),
+    ]
+    seams = [promised_seam(name, f"{name}: {edge}", welt, name)]
+    if hung:
+        seams.append(promised_seam(f"{name} hang", f"{name}: {name} hang", f"{part.on}"))
+    if looped:
+        seams.append(promised_seam(f"{name} loop", f"{name}: {name} loop", name))
+    openings: list[Table] = []
+    if strapped:
+        pieces.append(Placeholder(strap, lines=(strap,), on=name, flat=False))
+        seams.append(promised_seam(strap, f"{strap}: {strap}", f"{name}: {name} strap"))
+        openings += promised_snap(part, (strap,), (strap,))
+    if part.size("drain"):
+        hole = {"kind": OpeningKind.HOLE.value, "through": [name], **promised_sizes(part, hole="drain")}
+        openings.append({"name": f"{name} drain", "at": [[0, 0]], **hole})
+    return PartEntries(tuple(pieces), seams=tuple(seams), openings=tuple(openings))
+
+
+def _leaf_corners(part: Part, items: Sequence[Item]) -> int:
+    """How many corners a leaf's edge has from its foot to its mouth; as of a chisel where it isn't known."""
+    sizes = [size for item in items for point in item.seen for size in (*point, item.thickness)]
+    grip, drain = part.size("grip"), part.size("drain")
+    if len(items) != 1 or not all(map(isfinite, (*sizes, *(items[0].handle or ()), grip, drain))):
+        return 2
+    edge = items[0].edge(grip=grip, drain=drain)
+    return 1 + sum(b[1] > a[1] for a, b in pairwise(edge))
+
+
+def promised_snap(part: Part, cap: Sequence[str], stud: Sequence[str]) -> tuple[Table, Table]:
+    """A snap's two halves, each by the pieces that it goes through."""
+    names = {half: f"{part.name} {half}" for half in ("cap", "stud")}
+    sizes = promised_sizes(part, hole="snap_hole", cap="snap_cap")
+
+    def half(name: str, mate: str, through: Sequence[str]) -> Table:
+        kind = {"kind": OpeningKind.SNAP.value, "through": [*through], "at": [[0, 0]]}
+        return {"name": name, "mate": mate, **kind, **sizes}
+
+    return half(names["cap"], names["stud"], cap), half(names["stud"], names["cap"], stud)

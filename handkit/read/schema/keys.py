@@ -416,7 +416,7 @@ LEAST_SIZE, MOST_SIZE = 0.2, 3000.0
 _ITEM = schema(
     "item",
     "[[item]]",
-    "A thing to be carried. Exactly one of size, diameter and section.",
+    "A thing to be carried. Exactly one of size, diameter, section and outline.",
     name_key("of the item, its own"),
     Key("in", Kind.PART, "what holds it", required=True),
     Key("size", Kind.BOX, "of the item as it is carried", least=LEAST_SIZE, most=MOST_SIZE),
@@ -425,6 +425,18 @@ _ITEM = schema(
         "section", Kind.POINTS, "what a cut across it shows, in order; its length beside it", few=3, many=500
     ),
     length_key("length", LEAST_SIZE, MOST_SIZE, "of an item with a diameter or a section"),
+    points_key(
+        "outline",
+        Kind.POINTS,
+        "what is seen of it lying flat, a blade's point down, its back to the left; thickness beside it",
+        few=3,
+        many=500,
+    ),
+    length_key("thickness", LEAST_SIZE, MOST_SIZE, "of an item with an outline"),
+    length_key(
+        "tip", LEAST_SIZE, MOST_SIZE, "of a blade with a size: how far up its edge runs out to its width"
+    ),
+    Key("handle", Kind.BOX, "of a blade, beyond its size or outline", least=LEAST_SIZE, most=MOST_SIZE),
     text_key("note", "for the maker's own use"),
 )
 
@@ -467,7 +479,9 @@ _PART = schema(
     choice_key("gusset", ("plain", "turned"), "its edges butt, or are turned over as flanges", "plain"),
     length_key("strap", 10, 300, "the strap's width", 32.0),
     length_key("gap", 1, 300, "between one item and the next under a strap, and beside the outer ones", 12.0),
-    length_key("belt", 5, 300, "the widest belt that goes through", unless="required of loops"),
+    length_key(
+        "belt", 5, 300, "the widest belt that goes through", unless="required of loops; of a sheath none"
+    ),
     length_key("belt_thickness", 0.5, 30, "of that belt", 4.0),
     choice_key(
         "hang",
@@ -495,6 +509,12 @@ _PART = schema(
     choice_key("closing", ("none", "zip", "flap"), "what closes a bag's mouth", "none"),
     length_key("flap", 5, MOST_LENGTH, "how far the flap comes down the front", unless="half of the front"),
     length_key("drop", 5, 1000, "how high two handles stand over a bag's mouth", unless="no handles"),
+    length_key("welt", 4, 60, "how wide the welt between blade and edge is", unless="2.5 times the inset"),
+    length_key("grip", 1, 300, "how much of a blade's handle goes in, and is held there", unless="none"),
+    length_key("handle_strap", 10, 80, "width of a strap with a snap round the handle", unless="none"),
+    length_key("drain", 2, 20, "diameter of a hole below the blade's point", unless="none"),
+    length_key("snap_hole", 1, 15, "of both halves of its snap", 4.0),
+    length_key("snap_cap", 3, 40, "of both halves of its snap", 12.7),
     Key("of", Kind.PIECE, "the piece it lies behind", unless="required of linings"),
     length_key("inset_by", 0, 200, "how far its edge lies inside the other's", 0.0),
     Key(

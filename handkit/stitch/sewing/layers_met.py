@@ -19,6 +19,8 @@ from math import dist
 
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.intersect import common_places
+from handkit.geometry.segment import Segment
 from handkit.geometry.straight import mirrored_in
 from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.read.project import Side
@@ -137,11 +139,13 @@ def _folded_over(piece: PatternPiece, upper: PunchedLayer, lower: PunchedLayer) 
 
 
 def _folded_out(piece: PatternPiece, upper: PunchedLayer, lower: PunchedLayer) -> Side | None:
-    """The side that is outside where one fold that says so lies between two leaves."""
+    """The side that is outside where the folds that lie between two leaves say so, all of them alike."""
     pair = _mates(upper, lower)
-    stated = [fold.out for fold in piece.folds if fold.out is not None]
-    one_way = pair is not None and len(stated) == len(piece.folds) and len(set(stated)) == 1
-    return stated[0] if one_way else None
+    if pair is None:
+        return None
+    between = [fold for fold in piece.folds if common_places([Segment(*pair)], fold.path.segments)]
+    stated = [fold.out for fold in between or piece.folds]
+    return stated[0] if len(set(stated)) == 1 else None
 
 
 def _mates(layer: PunchedLayer, other: PunchedLayer) -> tuple[Point, Point] | None:
