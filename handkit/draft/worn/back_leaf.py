@@ -32,10 +32,10 @@ INTO_BEND = 0.3
 INSIDE_RADIUS = 3.0
 
 # Stitches of a row that holds what goes on above the mouth, at least, along and across.
-LEAST_STITCHES = 4
+LEAST_STITCHES = 3
 
 
-class Leaf(msgspec.Struct, frozen=True):
+class BladeLeaf(msgspec.Struct, frozen=True):
     """One leaf: the blade's `edge` from its point to the mouth, `half` a fold beside the fold's line; then
     its ease, the welt."""
 
@@ -91,7 +91,7 @@ class BackLeaf(msgspec.Struct, frozen=True):
     """What the back leaf goes on to."""
 
     part: Part
-    leaf: Leaf
+    leaf: BladeLeaf
     context: PartContext
     piece: Piece
 

@@ -28,7 +28,7 @@ from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.pattern import ItemFit, ItemOutline
 from handkit.draft.sizes.blade import strap_round
 from handkit.draft.sizes.fold_length import fold_allowance
-from handkit.draft.worn.back_leaf import BackLeaf, Leaf
+from handkit.draft.worn.back_leaf import BackLeaf, BladeLeaf
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine
 from handkit.geometry.path import polyline
@@ -50,7 +50,7 @@ def draft_sheath(part: Part, items: tuple[Item, ...], context: PartContext) -> D
     stitching = context.seams[part.name].stitching
     ease = ease_for(part, piece.material, item.width)
     width = part.length("welt") or 2.5 * stitching.inset
-    leaf = Leaf(
+    leaf = BladeLeaf(
         edge=item.edge(grip=part.size("grip"), drain=part.size("drain")),
         half=fold_allowance(180, welt.thickness / 2, piece.thickness) / 2,
         ease=ease.wanted,
@@ -87,7 +87,7 @@ def _clear(stitching: Stitching, half_stack: float) -> float:
     return max(EDGE_WIDTHS * stitching.hole.width, FROM_EDGE, half_stack)
 
 
-def _piece(part: Part, piece: Piece, welt: Piece, leaf: Leaf, back: BackLeaf) -> DraftedPiece:
+def _piece(part: Part, piece: Piece, welt: Piece, leaf: BladeLeaf, back: BackLeaf) -> DraftedPiece:
     """Both leaves round the fold, and what the back one goes on to above the mouth."""
     right = leaf.outer()
     left = [(-x, y) for x, y in reversed(right)]
@@ -124,7 +124,7 @@ def _lettered(
     )
 
 
-def _fit(part: Part, item: Item, leaf: Leaf, ease: EaseRange) -> ItemFit:
+def _fit(part: Part, item: Item, leaf: BladeLeaf, ease: EaseRange) -> ItemFit:
     """The room from the fold to the welt, on the middle of either leaf."""
     needed = max(x for x, _ in item.seen)
     given = needed + leaf.ease
@@ -140,7 +140,7 @@ def _fit(part: Part, item: Item, leaf: Leaf, ease: EaseRange) -> ItemFit:
     )
 
 
-def _faults(part: Part, item: Item, welt: Piece, leaf: Leaf, least: float) -> Iterator[Finding]:
+def _faults(part: Part, item: Item, welt: Piece, leaf: BladeLeaf, least: float) -> Iterator[Finding]:
     """A welt thinner than the blade, or so narrow that the thread is not clear of its inner edge."""
     if welt.thickness < item.thickness - SAME_POINT:
         yield finding(
@@ -199,7 +199,7 @@ def _strap(
     return piece, openings
 
 
-def _drain(part: Part, leaf: Leaf) -> tuple[DraftedOpening, ...]:
+def _drain(part: Part, leaf: BladeLeaf) -> tuple[DraftedOpening, ...]:
     """Below the blade's point, which can't reach it, through the back leaf."""
     if not part.size("drain"):
         return ()
