@@ -175,6 +175,13 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         ),
         "paper": Wording("paper of {pages:counted page}", "{size}", "{known}"),
         "paper/page": Wording("page {page}: paper", "{size}", "{known}", _AGAIN),
+        "loose": Wording(
+            "ink of {pages:counted page}", "nothing that is no mark of a kit", "marks of a kit alone"
+        ),
+        "loose/ink": Wording(
+            "page {page}: ink", "{what} at {x:.1f}, {y:.1f} mm", "marks of a kit alone", _AGAIN
+        ),
+        "loose/picture": Wording("page {page}: ink", "{what}", "marks of a kit alone", _AGAIN),
         "print-scaling": Wording("print scaling asked for", "{scaling}", "None", _AGAIN),
         "print-scaling/not-said": Wording("print scaling asked for", "not said", "None", _AGAIN),
         "registration": Wording(
@@ -230,6 +237,10 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
             "page {place} of the kit's list",
             "pages in the list's order",
             _AGAIN,
+        ),
+        "seen": Wording("what is seen on paper", "{marks:counted mark}", "every mark whole and black"),
+        "seen/mark": Wording(
+            "page {page}: {mark}{where}", "{reason}", "black, of its own pen, and open to sight", _AGAIN
         ),
         "test-square": Wording(f"{_SQUARE}, {{way}}", _LENGTH, _WITHIN),
         "test-square/no-claim": Wording(_SQUARE, "a square that claims no side", "a side"),

@@ -23,6 +23,7 @@ from handkit.proof.checks.join_checks import join_checks
 from handkit.proof.checks.kit_checks import kit_checks
 from handkit.proof.checks.page_checks import page_checks
 from handkit.proof.checks.scale_checks import bar_checks, square_checks
+from handkit.proof.checks.seen_checks import seen_checks
 from handkit.proof.content.attached import attached
 from handkit.proof.content.document import Document, opened
 from handkit.proof.content.marks import MeasuredMark
@@ -52,7 +53,7 @@ def _checks(document: Document) -> tuple[Check, ...]:
     if not all(one.passed for one in audited):  # what is wrong with them follows from that
         measured = tuple(one for one in measured if one.passed)
     file = (*kit_checks(marks), *page_checks(document), *file_checks(document, attached=NAME))
-    return (*file, listed, *audited, *measured)
+    return (*file, listed, *audited, *seen_checks(pages, manifest), *measured)
 
 
 def _listed(document: Document) -> tuple[Manifest | None, Check]:

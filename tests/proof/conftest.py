@@ -25,6 +25,10 @@ SOUND = {
 }
 
 
+# The width of the pen that each part is drawn with, mm.
+PENS = {"square": 0.25, "across": 0.25, "down": 0.25, "marks": 0.18, "holes": 0.18, "more": 0.25}
+
+
 def ring(x: float, y: float, r: float) -> str:
     """A circle of four cubics, closed."""
     k = 0.5522847498 * r
@@ -74,7 +78,8 @@ class Hand:
 
     def page(self, **parts: str) -> str:
         """A page's content: the sound parts but for those given."""
-        return f"q {IN_MM}\n" + "\n".join((self.sound | parts).values()) + "\nQ"
+        drawn = (f"{PENS[name]} w {part}" for name, part in (self.sound | parts).items())
+        return f"q {IN_MM}\n" + "\n".join(drawn) + "\nQ"
 
     def pdf(
         self,

@@ -14,7 +14,7 @@ Words: a *cover* is what may hide ink under it. A hostile page meets a limit: lo
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from math import cos, inf, pi, sin
 
 import msgspec
@@ -24,28 +24,21 @@ from handkit.geometry.affine import Point
 from handkit.ink import PENS, Stroke, Tag
 from handkit.messages.placeholders import filled
 from handkit.messages.unseen import UNSEEN
+from handkit.proof.checks.covers import HAIR, LOST, InkCover, covers_of
 from handkit.proof.content.marks import InkLook, Laid, MeasuredMark, PageDrawing, Painted, ShownWords
-from handkit.proof.content.paths import Bounds, PaintedArea, Subpath, bounds, points_along
+from handkit.proof.content.paths import Bounds, PaintedArea, bounds, points_along
 
 # Looks at one straight bit of a border each, in a whole file: a few seconds of them.
 MOST_LOOKS = 5_000_000
 
-# A grey, a share of opacity and a pen's measures in mm may differ by this: what a writer rounds away.
-HAIR = 0.006
-
-# What lies deeper in black than this is lost. A quarter of a registration mark is 1.04 mm deep, the deepest
-# black that a template has.
-LOST = 1.1
-
-# Letters this large could hide a mark under them, in mm; a template's are smaller.
-LARGE_LETTERS = 12.0
+# And a pen's measures by this share, for pages that are corrected for a printer by up to 1.5 %.
+CORRECTED = 0.016
 
 # Of a pen's half: how far from its middle its rims are looked at, and which ways.
 RIM = 0.8
 WAYS = tuple((cos(k * pi / 4), sin(k * pi / 4)) for k in range(4))
 
-# What letters cover, as shares of their size, and the heights at which they are looked at.
-BELOW, ABOVE = 0.25, 0.95
+# At which share of their size letters are looked at.
 MIDDLE = 0.35
 
 
@@ -61,29 +54,28 @@ class Looks(msgspec.Struct):
             raise ProofError("found more areas over one another than any kit has")
 
 
-class _Cover(msgspec.Struct, frozen=True):
-    """What may hide ink; without an area all of the page. What is black hides only what is deep in it."""
-
-    what: str
-    order: int
-    area: PaintedArea | None
-    clips: tuple[PaintedArea, ...]
-    black: bool
-
-
 class Visibility(msgspec.Struct):
     """What is seen of one page; made by `visibility`. Covers stand in the order of painting."""
 
     size: tuple[float, float]
     looks: Looks
-    covers: list[_Cover]
+    covers: list[InkCover]
     orders: list[int]
-    blacks: list[_Cover]
+    blacks: list[InkCover]
 
-    def unseen_mark(self, mark: MeasuredMark) -> str:
-        """Why not all of a mark is seen: its paths at all their points, and its words."""
+    def unseen_mark(self, mark: MeasuredMark, *, within: PaintedArea | None = None) -> str:
+        """Why not all of a mark is seen: its paths at all their points, and its words. Beyond an area that it
+        is shown `within` it may be cut off."""
         for painted in mark.painted:
-            points = (point for subpath in painted.subpaths for s in subpath.segments for point in _along(s))
+            points = [point for subpath in painted.subpaths for s in subpath.segments for point in _along(s)]
+            if within is not None and painted.laid.clips:
+                clips = painted.laid.clips
+                points = [
+                    point
+                    for point in points
+                    if self._depth(within, point) >= 0
+                    or all(self._depth(clip, point) >= painted.width for clip in clips)
+                ]
             reason = self.unseen(painted, points, tag=mark.tag)
             if reason:
                 return reason
@@ -96,13 +88,7 @@ class Visibility(msgspec.Struct):
 
     def unseen_words(self, words: ShownWords) -> str:
         """Why words aren't seen. Raises ProofError."""
-        look = words.laid.look
-        if not words.inked:
-            return _told("letters")
-        if words.uneven:
-            return _told("squeezed")
-        reason = _veiled(look) or _pale(look.fill, 0.0, look.fill_alpha)
-        return reason or self._hidden(words.laid, _points_of(words), 0.0)
+        return badly_lettered(words) or self._hidden(words.laid, _points_of(words), 0.0)
 
     def _hidden(self, laid: Laid, points: Iterable[Point], reach: float) -> str:
         """Why ink isn't seen at some of the points, by where they lie."""
@@ -124,7 +110,7 @@ class Visibility(msgspec.Struct):
         return ""
 
     def _hidden_at(
-        self, laid: Laid, covers: Sequence[_Cover], point: Point, reach: float
+        self, laid: Laid, covers: Sequence[InkCover], point: Point, reach: float
     ) -> tuple[str, bool]:
         """Why ink isn't seen at one point, and whether a border is nearer than the pen's rim."""
         nearest = inf
@@ -144,7 +130,7 @@ class Visibility(msgspec.Struct):
                 nearest = min(nearest, -depth)
         return "", nearest < reach
 
-    def _cut_across(self, laid: Laid, covers: Sequence[_Cover], point: Point, reach: float) -> str:
+    def _cut_across(self, laid: Laid, covers: Sequence[InkCover], point: Point, reach: float) -> str:
         """Why a line isn't seen as one: both its rims are hidden, on one way across the pen."""
         x, y = point
         for dx, dy in WAYS:
@@ -154,7 +140,7 @@ class Visibility(msgspec.Struct):
                 return reasons[0]
         return ""
 
-    def _covered(self, cover: _Cover, point: Point) -> float:
+    def _covered(self, cover: InkCover, point: Point) -> float:
         """How deep a point lies in a cover, as its clips leave it."""
         depth = inf if cover.area is None else self._depth(cover.area, point)
         for clip in cover.clips:
@@ -175,7 +161,7 @@ class Visibility(msgspec.Struct):
 
 def visibility(drawing: PageDrawing, looks: Looks) -> Visibility:
     """What is seen of a page."""
-    covers = sorted(_covers(drawing), key=lambda cover: cover.order)
+    covers = sorted(covers_of(drawing), key=lambda cover: cover.order)
     blacks = [cover for cover in covers if cover.black]
     lighter = [cover for cover in covers if not cover.black]
     return Visibility(drawing.size, looks, lighter, [cover.order for cover in lighter], blacks)
@@ -197,13 +183,22 @@ def badly_drawn(painted: Painted, tag: Tag) -> str:
     return reason
 
 
+def badly_lettered(words: ShownWords) -> str:
+    """Why words aren't seen, wherever they lie: their colour, their letters, what is laid over them."""
+    look = words.laid.look
+    if not words.inked:
+        return _told("letters")
+    if words.uneven:
+        return _told("squeezed")
+    return _veiled(look) or _pale(look.fill, 0.0, look.fill_alpha)
+
+
 def _is_of(painted: Painted, pen: Stroke) -> bool:
     """Whether a path was drawn with a pen."""
     dash, phase = (painted.dash, painted.phase) if any(painted.dash) else ((), 0.0)
-    alike = len(dash) == len(pen.dash) and all(
-        abs(a - b) <= HAIR for a, b in zip(dash, pen.dash, strict=False)
-    )
-    return alike and abs(painted.width - pen.width) <= HAIR and abs(phase) <= HAIR and not painted.uneven
+    pairs = zip((painted.width, *dash), (pen.width, *pen.dash), strict=False)
+    alike = len(dash) == len(pen.dash) and all(abs(a - b) <= HAIR + CORRECTED * b for a, b in pairs)
+    return alike and abs(phase) <= HAIR and not painted.uneven
 
 
 def _veiled(look: InkLook) -> str:
@@ -235,53 +230,6 @@ def _points_of(words: ShownWords) -> list[Point]:
     (x, y), up = words.at, MIDDLE * words.size
     dx, dy = cos(words.degrees * pi / 180), sin(words.degrees * pi / 180)
     return [(x + dx * s - dy * up, y + dy * s + dx * up) for s in (0.0, words.length / 2, words.length)]
-
-
-def _covers(drawing: PageDrawing) -> Iterator[_Cover]:
-    """All that may hide something; what is never seen hides nothing."""
-    for picture in drawing.pictures:
-        yield _Cover(picture.what, picture.laid.order, picture.area, picture.laid.clips, black=False)
-    for painted in (*drawing.loose, *(painted for mark in drawing.marks for painted in mark.painted)):
-        yield from _painted_covers(painted)
-    for words in (*drawing.loose_words, *(words for mark in drawing.marks for words in mark.words)):
-        yield from _word_covers(words)
-
-
-def _painted_covers(painted: Painted) -> Iterator[_Cover]:
-    laid, look = painted.laid, painted.laid.look
-    if painted.filled and look.fill_alpha > 0:
-        area, black = PaintedArea(painted.subpaths, painted.even_odd), _is_black(look.fill, look.fill_alpha)
-        left, bottom, right, top = area.bounds
-        if not black or min(right - left, top - bottom) > 2 * LOST:
-            yield _Cover("black" if black else "covered", laid.order, area, laid.clips, black)
-    if painted.stroked and look.stroke_alpha > 0 and painted.width > 0:
-        black = _is_black(look.stroke, look.stroke_alpha)
-        if not black or painted.width > 2 * LOST:
-            area = PaintedArea(painted.subpaths, reach=painted.width / 2)
-            yield _Cover("black" if black else "covered", laid.order, area, laid.clips, black)
-
-
-def _word_covers(words: ShownWords) -> Iterator[_Cover]:
-    """The box of letters that are not black, or very large."""
-    look = words.laid.look
-    black = _is_black(look.fill, look.fill_alpha)
-    if look.fill_alpha > 0 and (not black or words.size > LARGE_LETTERS):
-        yield _Cover("letters-over", words.laid.order, _box_of(words), words.laid.clips, black=False)
-
-
-def _is_black(grey: float | None, alpha: float) -> bool:
-    return grey is not None and grey <= HAIR and alpha >= 1 - HAIR
-
-
-def _box_of(words: ShownWords) -> PaintedArea:
-    """What a row of letters covers at most."""
-    (x, y), size = words.at, words.size
-    dx, dy = cos(words.degrees * pi / 180), sin(words.degrees * pi / 180)
-    low, high, far = -BELOW * size, ABOVE * size, words.length
-    places = ((0.0, low), (far, low), (far, high), (0.0, high))
-    corners = [(x + dx * s - dy * t, y + dy * s + dx * t) for s, t in places]
-    sides = tuple(zip(corners, (*corners[1:], corners[0]), strict=True))
-    return PaintedArea((Subpath(sides, closed=True),))
 
 
 def _grown(box: Bounds, by: float) -> Bounds:

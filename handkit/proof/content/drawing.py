@@ -31,8 +31,9 @@ MOST_MM = 1e6
 # Paths that cut one another, one after another, and the bits of them in all: far above any kit.
 MOST_CLIPS = 64
 
-# A matrix whose sides differ by more than this share makes the pen uneven.
-UNEVEN = 1e-6
+# A matrix whose sides differ by more than this share makes the pen uneven: a page that is corrected for a
+# printer is drawn up to 1.5 % larger one way, and smaller the other, than it is.
+UNEVEN = 0.04
 
 
 class PathDrawing(msgspec.Struct):

@@ -28,8 +28,9 @@ SPACE = 32
 # Modes of 9.3.6: filled letters alone; of these on the letters become a clip.
 FILLED, CLIPPING = 0, 4
 
-# Matrices whose sides differ by less than this share turn and enlarge, and no more.
-EVEN = 1e-6
+# Matrices whose sides differ by less than this share turn and enlarge, and no more, but for what a page goes
+# through that is corrected for a printer.
+EVEN = 0.04
 
 
 class Letters(msgspec.Struct):
@@ -109,7 +110,7 @@ def _alike(before: ShownWords, new: ShownWords) -> bool:
     return (
         before.laid.look == new.laid.look
         and before.laid.clips == new.laid.clips
-        and abs(before.size - new.size) < EVEN
+        and abs(before.size - new.size) < 1e-6
         and (before.uneven, before.inked) == (new.uneven, new.inked)
     )
 

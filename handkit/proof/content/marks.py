@@ -36,6 +36,9 @@ class InkLook(msgspec.Struct, frozen=True):
 
 BLACK = InkLook()
 
+# What is placed on a page by its annotations.
+ANNOTATION = "an annotation"
+
 
 class Laid(msgspec.Struct, frozen=True):
     """How and where in a page's order ink was laid: `order` counts what is painted, from 1."""

@@ -28,6 +28,7 @@ from handkit.proof.content.drawing import OPERATORS, PAINTING, PathDrawing
 from handkit.proof.content.graphics import Graphics, named
 from handkit.proof.content.letters import TEXT, Letters
 from handkit.proof.content.marks import (
+    ANNOTATION,
     Laid,
     MeasuredMark,
     PageDrawing,
@@ -76,7 +77,7 @@ def walked(page: PdfPage, *, budget: Budget) -> PageDrawing:
         walk.follow(page.content(), depth=0)
         walk.drawing.graphics = Graphics(to_mm)
         for box in page.annotations():
-            walk.place("an annotation", walk.drawing.quad(box))
+            walk.place(ANNOTATION, walk.drawing.quad(box))
     except ProofError as error:
         raise ProofError(f"page {page.number}: {error}") from error
     marks = (

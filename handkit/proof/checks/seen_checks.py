@@ -1,0 +1,105 @@
+"""Seen checks: that all marks of templates are seen, and that nothing is drawn that says not what it is.
+
+In: what the pages draw; the kit's own list, where there is one. Out: checks `seen` and `loose`.
+
+Of what is no template's (plans, pictures) only the look of the words is judged: pictures paint over and
+cut off on purpose. A piece of several windows is cut off at each window's rim: with a list a mark must be
+seen wherever its window shows it; without one it isn't judged where a clip cuts it off.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from handkit.geometry.affine import Affine, Point
+from handkit.ink import PENS, Tag
+from handkit.manifest.listed import Manifest
+from handkit.proof.checks.checking import check, together
+from handkit.proof.checks.visible import Looks, Visibility, badly_lettered, visibility
+from handkit.proof.content.marks import ANNOTATION, MeasuredMark, PageDrawing
+from handkit.proof.content.paths import PaintedArea, Subpath
+from handkit.proof.proof import Check
+from handkit.wording.mark_names import MARK_NAMES
+
+# What is drawn whole, whichever window it belongs to; everything else ends at its rim.
+WHOLE = frozenset(
+    (Tag.SQUARE, Tag.BAR, Tag.BAR_TICK, Tag.HOLE, Tag.MARK, Tag.BREAK, Tag.LABEL, Tag.GRAIN),
+)
+
+# What belongs to no piece.
+OF_PAGES = frozenset((Tag.SQUARE, Tag.BAR, Tag.BAR_TICK))
+
+# What lies on a piece is drawn inside of it alone, too.
+INSIDE_OF_PIECES = frozenset((Tag.ONTOP, Tag.ITEM))
+
+# Piece, window and copy to what of the page the window shows.
+Rims = Mapping[tuple[str, int, int], PaintedArea]
+
+
+def seen_checks(drawings: Sequence[PageDrawing], manifest: Manifest | None) -> tuple[Check, ...]:
+    """All of them, page by page; nothing of what is no kit. Raises ProofError."""
+    if not any(drawing.marks for drawing in drawings):
+        return ()  # no kit, which is told
+    looks, count = Looks(), 0
+    unseen: list[Check] = []
+    loose: list[Check] = []
+    for number, drawing in enumerate(drawings):
+        seen, rims = visibility(drawing, looks), _rims(manifest, number)
+        count += sum(_is_audited(mark) for mark in drawing.marks)
+        unseen.extend(one for mark in drawing.marks for one in _mark(mark, seen, rims))
+        loose.extend(_loose(drawing))
+    return (
+        *together(check("seen", True, marks=count), unseen),
+        *together(check("loose", True, pages=len(drawings)), loose),
+    )
+
+
+def _mark(mark: MeasuredMark, seen: Visibility, rims: Rims) -> Iterator[Check]:
+    if not _is_audited(mark):
+        reason = next((reason for words in mark.words if (reason := badly_lettered(words))), "")
+    elif mark.tag in WHOLE:
+        reason = seen.unseen_mark(mark)
+    else:
+        rim = None if mark.tag in INSIDE_OF_PIECES else rims.get(_window(mark))
+        reason = seen.unseen_mark(mark, within=rim or PaintedArea(()))
+    if reason:
+        name, piece = MARK_NAMES.get(mark.tag, "text"), mark.text("Piece")
+        where = f' of "{piece}"' if piece else ""
+        yield check("seen/mark", page=mark.page, mark=name, where=where, reason=reason)
+
+
+def _is_audited(mark: MeasuredMark) -> bool:
+    """Whether it is a template's: pictures of the article have openings and crosses, too."""
+    return mark.tag in PENS and (mark.tag in OF_PAGES or mark.count("Window") is not None)
+
+
+def _loose(drawing: PageDrawing) -> Iterator[Check]:
+    for painted in drawing.loose:
+        x, y = painted.subpaths[0].points[0]
+        yield check("loose/ink", page=drawing.number, what="a line or an area", x=x, y=y)
+    for words in drawing.loose_words:
+        yield check("loose/ink", page=drawing.number, what=f'"{words.text}"', x=words.at[0], y=words.at[1])
+    for picture in drawing.pictures:
+        if picture.what != ANNOTATION:  # told with what the page carries
+            yield check("loose/picture", page=drawing.number, what=picture.what)
+
+
+def _rims(manifest: Manifest | None, page: int) -> Rims:
+    """What each window of a page shows, on the page."""
+    if manifest is None or page >= len(manifest.pages):
+        return {}
+    return {
+        (window.piece, window.number, window.copy): _area(
+            Affine(*window.placed).apply_all(list(zip(window.rim[::2], window.rim[1::2], strict=False)))
+        )
+        for window in manifest.pages[page].windows
+    }
+
+
+def _area(ring: Sequence[Point]) -> PaintedArea:
+    sides = tuple(zip(ring, (*ring[1:], ring[0]), strict=True)) if ring else ()
+    return PaintedArea((Subpath(sides, closed=True),) if sides else ())
+
+
+def _window(mark: MeasuredMark) -> tuple[str, int, int]:
+    return mark.text("Piece") or "", mark.count("Window") or 0, mark.count("Copy") or 1
