@@ -27,7 +27,7 @@ from handkit.proof.checks.seen_checks import seen_checks
 from handkit.proof.content.attached import attached
 from handkit.proof.content.document import Document, opened
 from handkit.proof.content.marks import MeasuredMark
-from handkit.proof.content.walker import Budget, walked
+from handkit.proof.content.walker import budget_of, walked
 from handkit.proof.proof import Check, Proof
 
 
@@ -45,7 +45,7 @@ def prove(path: Path) -> Proof:
 
 def _checks(document: Document) -> tuple[Check, ...]:
     manifest, listed = _listed(document)
-    budget = Budget()
+    budget = budget_of(document.size)
     pages = [walked(page, budget=budget) for page in document.pages]
     marks = tuple(chain.from_iterable(page.marks for page in pages))
     audited = audit_checks(manifest, document, pages) if manifest else ()

@@ -7,6 +7,7 @@ A hostile file meets a limit: the bytes of the file and its pages.
 
 from __future__ import annotations
 
+import re
 import stat
 from collections.abc import Sequence
 from io import BytesIO
@@ -20,11 +21,15 @@ from handkit.errors import FileError, ProofError
 from handkit.proof.content.carried import Carried, carried_by_file, carried_by_page
 from handkit.proof.content.objects import ENCRYPTED, direct, is_number, parsing, rectangle
 from handkit.proof.content.paths import Bounds
-from handkit.proof.content.resources import Content, Parser
+from handkit.proof.content.resources import CONTENT_BYTES_PER_BYTE, LEAST_CONTENT_BYTES, Content, Parser
 
 # Far above any kit, far below what takes minutes or all of the memory.
 MOST_BYTES = 200_000_000
 MOST_PAGES = 2_000
+
+# Long texts of objects, which a parser reads letter by letter; a kit has hardly any, its streams are packed.
+MOST_TEXT_BYTES = 1_000_000
+_LONG_TEXT = re.compile(rb"<[0-9A-Fa-f\s]{100,}|\([^()\\]{1000,}")
 
 # All boxes that a page may have (ISO 32000-1, 14.11.2).
 BOXES = ("MediaBox", "CropBox", "BleedBox", "TrimBox", "ArtBox")
@@ -62,6 +67,7 @@ class Document(msgspec.Struct, frozen=True):
     print_scaling: str
     pages: tuple[PdfPage, ...]
     carried: Carried
+    size: int  # of the file, in bytes
 
 
 def opened(path: Path) -> Document:
@@ -73,8 +79,13 @@ def opened(path: Path) -> Document:
     data = _bytes_of(path)
     if b"%PDF-" not in data[:1024]:
         raise ProofError("found no PDF: it doesn't begin with %PDF-")
+    if sum(len(text[0]) for text in _LONG_TEXT.finditer(data)) > MOST_TEXT_BYTES:
+        raise ProofError(f"found texts of more than {MOST_TEXT_BYTES // 1_000_000} MB; too long for a kit")
     with parsing():
-        parser = Parser(PdfReader(BytesIO(data), strict=True))
+        parser = Parser(
+            PdfReader(BytesIO(data), strict=True),
+            most_bytes=LEAST_CONTENT_BYTES + CONTENT_BYTES_PER_BYTE * len(data),
+        )
         if parser.reader.is_encrypted:
             raise ProofError(ENCRYPTED)
         pages = parser.reader.pages
@@ -83,7 +94,7 @@ def opened(path: Path) -> Document:
         carried = carried_by_file(parser.reader.root_object)
         scaling = dict(carried.preferences).get("PrintScaling", "")
         listed = tuple(_page(n, page, parser) for n, page in enumerate(pages, start=1))
-        return Document(scaling, listed, carried)
+        return Document(scaling, listed, carried, len(data))
 
 
 def _bytes_of(path: Path) -> bytes:

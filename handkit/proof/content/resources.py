@@ -14,6 +14,7 @@ from typing import Any, TypeVar
 import msgspec
 from pypdf import PdfReader
 from pypdf.generic import (
+    ArrayObject,
     ContentStream,
     DictionaryObject,
     StreamObject,
@@ -27,28 +28,40 @@ from handkit.proof.content.fonts import PdfFont, pdf_font
 from handkit.proof.content.objects import direct, is_number, parsing, rectangle
 from handkit.proof.content.operations import Operation, plain_operations
 
-# Far above any kit, far below what takes minutes or all of the memory.
-MOST_CONTENT_BYTES = 16_000_000
+# What contents may unpack to: so much, and so much for each byte of the file, of which a kit's unpack to 3 or
+# 4. What isn't plain takes a general reader a second for some hundred kB; a kit has nothing of that.
+LEAST_CONTENT_BYTES = 4_000_000
+CONTENT_BYTES_PER_BYTE = 8
+MOST_GENERAL_BYTES = 1_000_000
 
 Found = TypeVar("Found")
 
 
 class Parser(msgspec.Struct):
-    """The reader of one file, with the forms and fonts it has read so far and the bytes it may still
-    unpack. The reader keeps every object it has read, so that an id names an object for good."""
+    """The reader of one file, with the forms and fonts it has read so far, the bytes that it has unpacked,
+    and those of them that a general reader went through. The reader keeps every object it has read, so that an id
+    names an object for good."""
 
     reader: PdfReader
     forms: dict[int, Form] = msgspec.field(default_factory=dict)
     fonts: dict[int, PdfFont] = msgspec.field(default_factory=dict)
-    bytes_left: int = MOST_CONTENT_BYTES
+    most_bytes: int = LEAST_CONTENT_BYTES
+    bytes_used: int = 0
+    general_used: int = 0
 
     def operations(self, stream: Any) -> Sequence[Operation]:
         """The operations of a stream or a row of streams. Raises ProofError."""
+        for part in stream if isinstance(stream, ArrayObject) else (stream,):
+            self._unpacked(direct(part))
         content = ContentStream(stream, self.reader)
-        data = self._unpacked(content)
+        data = content.get_data()
         plain = plain_operations(data, create_string_object)
         if plain is not None:
             return plain
+        self.general_used += len(data)
+        if self.general_used > MOST_GENERAL_BYTES:
+            most = MOST_GENERAL_BYTES // 1_000_000
+            raise ProofError(f"found more than {most} MB of drawing that no kit would hold like this")
         return [(operands, operator.decode("latin-1")) for operands, operator in content.operations]
 
     def font(self, found: DictionaryObject) -> PdfFont:
@@ -67,10 +80,10 @@ class Parser(msgspec.Struct):
 
     def _unpacked(self, stream: StreamObject) -> bytes:
         data = stream.get_data()
-        self.bytes_left -= len(data)
-        if self.bytes_left < 0:
-            most = MOST_CONTENT_BYTES // 1_000_000
-            raise ProofError(f"found more than {most} MB of drawing; too much for a kit")
+        self.bytes_used += len(data)
+        if self.bytes_used > self.most_bytes:
+            most = self.most_bytes // 1_000_000
+            raise ProofError(f"found more than {most} MB of drawing; too much for a kit of this size")
         return data
 
 

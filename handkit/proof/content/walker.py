@@ -42,8 +42,11 @@ from handkit.proof.content.paths import PaintedArea
 from handkit.proof.content.resources import Content, Form
 from handkit.units import MM_PER_INCH, PT_PER_INCH
 
-# Far above any kit (a hole takes about 20), and a few seconds' walk.
-MOST_OPERATIONS = 2_000_000
+# So many operations, and so many for each byte of the file: a kit has one for six or seven bytes (a hole
+# takes about 20). Drawing a form spends more, for each time it is drawn.
+LEAST_OPERATIONS = 200_000
+OPERATIONS_PER_BYTE = 0.4
+SPENT_BY_A_FORM = 10
 MOST_NESTED_FORMS = 12
 MOST_OPEN_TAGS = 256
 
@@ -58,13 +61,19 @@ Inked = TypeVar("Inked", Painted, ShownWords)
 class Budget(msgspec.Struct):
     """Operations that may still be walked: one for a whole file, spent as it goes."""
 
-    operations: int = MOST_OPERATIONS
+    most: int = LEAST_OPERATIONS
+    spent: int = 0
 
-    def spend(self) -> None:
-        """Take one. Raises ProofError when there is none left."""
-        self.operations -= 1
-        if self.operations < 0:
-            raise ProofError("found more operations than any kit needs")
+    def spend(self, count: int = 1) -> None:
+        """Take some. Raises ProofError when there are none left."""
+        self.spent += count
+        if self.spent > self.most:
+            raise ProofError(f"found more than {self.most} operations; too many for a kit of this size")
+
+
+def budget_of(size: int) -> Budget:
+    """What a file of so many bytes may have."""
+    return Budget(LEAST_OPERATIONS + int(OPERATIONS_PER_BYTE * size))
 
 
 def walked(page: PdfPage, *, budget: Budget) -> PageDrawing:
@@ -198,6 +207,7 @@ class _Walk(msgspec.Struct):
         return next((tagged for tagged, _ in reversed(self.open) if tagged is not None), self.loose)
 
     def _draw(self, operands: Sequence[Any], content: Content, depth: int) -> None:
+        self.budget.spend(SPENT_BY_A_FORM)
         form = content.form(named("Do", operands))
         self._end_words()
         if form is None:
