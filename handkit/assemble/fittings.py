@@ -5,7 +5,7 @@ In: the pattern, one figure's bodies and rows. Out: a `PlacedFitting` for each t
           fold            A bar lies where half of the turn is used up, in from its fold; of what the
     ──────╮ │  turn ÷ 2   strap is laid on, one leaf is under it and one over it. It is as thick as the
     ─────( )│             file says, and reaches as far past the strap on either side. A keeper at a fold
-    ──────╯ │             sits beside the bar, and goes round all that passes it.
+    ──────╯ │             sits beside the bar, or so far from the fold as the file says.
 
 How far it holds: of a ring or a buckle the file tells the bar alone, and the rest of it hangs free. A keeper
 without a fold slides, and has no place; a zip's tape lies 4 mm short of its teeth's middle from the edge.
@@ -47,7 +47,7 @@ def placed_fittings(
         elif body is not None and each.line is not None:
             yield _bar(each, body, heights)
         elif body is not None and fitting.kind is FittingKind.KEEPER and fitting.fold:
-            yield _keeper(pattern, fitting, body, heights)
+            yield _keeper(pattern, each, body, heights)
 
 
 def _magnets(fitting: Fitting, body: Body, heights: Heights) -> Iterator[PlacedFitting]:
@@ -71,24 +71,21 @@ def _bar(one: PatternFitting, body: Body, heights: Heights) -> PlacedFitting:
     return PlacedFitting(one.fitting, body.name, outline, low, high, to_eye)
 
 
-def _keeper(pattern: Pattern, fitting: Fitting, body: Body, heights: Heights) -> PlacedFitting:
+def _keeper(pattern: Pattern, one: PatternFitting, body: Body, heights: Heights) -> PlacedFitting:
     """A keeper beside what its fold goes round."""
-    traits, fold = fitting.traits, body.piece.fold(fitting.fold)
+    fitting, fold = one.fitting, body.piece.fold(one.fitting.fold)
     bars = [
         each
         for each in pattern.fittings
         if each.line is not None and (each.fitting.on, each.fitting.fold) == (fitting.on, fitting.fold)
     ]
-    start = max((each.turn / 2 + (each.fitting.bar or 0.0) / 2 for each in bars), default=0.0)
-    band, wall = traits.band, traits.wall
-    if fitting.piece is not None:
-        made = pattern.piece(fitting.piece)
-        left, low, right, top = made.outline.bounds()
-        band, wall = min(right - left, top - low), made.thickness
+    beside = max((each.turn / 2 + (each.fitting.bar or 0.0) / 2 for each in bars), default=0.0)
+    start = beside if fitting.from_fold is None else fitting.from_fold
+    wall = fitting.traits.wall if fitting.piece is None else pattern.piece(fitting.piece).thickness
     width = fitting.inside if fitting.inside is not None else distance(*fold.ends)
     leaves = (fitting.leaves or LEAVES_AT_FOLD) * body.piece.thickness
     clear = fitting.thickness if fitting.thickness is not None else leaves
-    outline = _across(body, fold, width / 2 + wall, start, start + band)
+    outline = _across(body, fold, width / 2 + wall, start, start + one.band)
     over = body.piece.thickness + wall if body.level == 0 else 0.0  # the strap's end passes over its base
     low, high, to_eye = _round(body, fold, heights, -over, clear + 2 * wall)
     return PlacedFitting(fitting, body.name, outline, low, high, to_eye)

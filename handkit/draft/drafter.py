@@ -62,7 +62,7 @@ def _pattern(  # noqa: PLR0913, PLR0917 - all that was drafted
     pieces = tuple(
         msgspec.structs.replace(
             drafted[piece.name].piece,
-            items=(*drafted[piece.name].piece.items, *fitting_outlines(fittings, piece.name)),
+            items=(*drafted[piece.name].piece.items, *fitting_outlines(fittings, piece.name, drafted)),
         )
         for piece in sound.pieces
     )

@@ -13,6 +13,7 @@ from collections.abc import Collection, Sequence
 from enum import StrEnum
 from functools import cached_property
 from itertools import pairwise
+from math import pi
 
 import msgspec
 
@@ -483,18 +484,34 @@ class PatternOpening(msgspec.Struct, frozen=True):
 
 class PatternFitting(msgspec.Struct, frozen=True):
     """A fitting; where a fold goes round it, with the fold's ends, how thick all is that is folded there,
-    and how much of it the half turn round the bar takes, half to each side.
+    and how much of it the half turn round the bar takes, half to each side; how wide a keeper is along its
+    strap.
     """
 
     fitting: Fitting
     line: Straight | None = None
     folded: float = 0.0
     turn: float = 0.0
+    band: float = 0.0
 
     @property
     def name(self) -> str:
         """As in the file."""
         return self.fitting.name
+
+
+def inside_girth(along: float, *, turn: float, bar: float, thick: float) -> float:
+    """The girth that a strap's hole closes round, `along` from the fold on the flat strap; all mm.
+
+    It counts from the bar's inside face round the strap's inside, which is what lies on the body. Half of the
+    turn lies behind the bar's middle and half of the bar before its inside face; the strap's middle keeps its
+    length, and its inside is π · s shorter for a full turn. By hand: 4 mm on a bar of 4 mm turns in
+    π · 4 = 12.566:
+
+    >>> round(inside_girth(300, turn=12.566, bar=4, thick=4), 2)
+    279.15
+    """
+    return along - turn / 2 - bar / 2 - pi * thick
 
 
 class RoomProfile(msgspec.Struct, frozen=True):

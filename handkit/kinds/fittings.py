@@ -76,7 +76,7 @@ FITTINGS = table(
             by_fold=True,
         ),
         FittingKind.KEEPER: FittingTraits(
-            keys=("inside", "thickness", "fold", "piece", "leaves"),
+            keys=("inside", "thickness", "fold", "piece", "leaves", "from_fold"),
             needs=("on",),
             sizes=(("inside", "inside {}"), ("thickness", "{} clear")),
             work="Slip the {called} over {on}{at_fold}.",

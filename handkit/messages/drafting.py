@@ -276,6 +276,9 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             '{word} "{line}" with {at:point} outside', _INSIDE, _MOVE_PART
         ),
         "line-outside-piece/point": error('{word} "{line}" with {at:point} outside', _INSIDE, _MOVE_LINE),
+        "keeper-too-narrow": error(
+            "a keeper of {band:mm}", "at least {least:mm}: one stitch across it", "make the band wider"
+        ),
         "lap-over-holes": warning(
             'ends of seam "{joint}" lapped by {inset:mm} beyond its holes, over the holes of {row} beside '
             "them that go through one end only",
@@ -498,6 +501,47 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a strap of {strap:mm}",
             "at least {least:mm}, the rivets' distance to both edges",
             "make the strap wider, or the rivets smaller",
+        ),
+        "strap-girth": error(
+            "a girth of {hole:mm}, where its first hole would lie on the end that is turned back",
+            "at least {least:mm}",
+            "make the least girth larger, or say keepers = 0",
+        ),
+        "strap-girth/bare": error(
+            "a girth of {hole:mm}, where its first hole would lie on the end that is turned back",
+            "at least {least:mm}",
+            "make the least girth larger",
+        ),
+        "strap-holes-near": error(
+            "girths {span:mm} apart, with holes {apart:mm} from one another",
+            "one girth twice, or at least {least:mm} from the least to the most",
+            "put the girths further apart, or take a thinner tongue",
+        ),
+        "strap-point-near": error(
+            "{beyond:mm} from the last hole to the point",
+            "at least {least:mm}: the point, and all that the fixed keepers hold",
+            "make it longer, or leave it out",
+        ),
+        "strap-tip": error(
+            "{tip:mm} at the point",
+            "{least:up} to {most:down}: tongue holes clear of the edge, and no wider than the strap",
+            "make the tip wider or narrower, or leave it out",
+        ),
+        "strap-usual/near": error(
+            "a usual girth of {usual:mm}, with as many holes to either side, where the first would lie on "
+            "the end that is turned back",
+            "at least {least:mm}",
+            "make it larger, or leave it out",
+        ),
+        "strap-usual": error(
+            "a usual girth of {usual:mm}",
+            "{least:up} to {most:down}, the girths it is to close round",
+            "change the usual girth, or leave it out",
+        ),
+        "strap-too-narrow/buckled": error(
+            "a strap of {strap:mm}",
+            "at least {least:mm}: its rows, and the tongue's slot and holes clear of its edges",
+            "make the strap wider",
         ),
         "strap-too-narrow": error(
             "a strap of {strap:mm}",

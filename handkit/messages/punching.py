@@ -186,6 +186,16 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             "a seam with two runs of it",
             "add the seam: a row at each end",
         ),
+        "keeper-place/bar": warning(
+            'a keeper from {start:bare} to {end:mm} from fold "{fold}", on its bar',
+            "at least {least:mm} from the fold",
+            "put it further from the fold",
+        ),
+        "keeper-place/stitches": note(
+            'a keeper from {start:bare} to {end:mm} from fold "{fold}", over {hole}{count:more}',
+            "a place clear of stitches",
+            "move it, or part the row there",
+        ),
         "layers-do-not-meet": error(
             *_MISSED, 'name only the piece, "{piece}", and it takes the holes; or move it'
         ),

@@ -423,6 +423,7 @@ class Fitting(msgspec.Struct, frozen=True):
     seams: tuple[str, ...]  # that sew a zip in
     piece: str | None  # that a keeper is made of
     leaves: int | None  # thicknesses of the strap that pass a keeper
+    from_fold: float | None  # where a keeper at a fold begins
     note: str
 
     @property
@@ -469,6 +470,7 @@ class PartKind(StrEnum):
     LINING = "lining"
     LOOP = "loop"
     SHEATH = "sheath"
+    STRAP = "strap"
 
 
 class Ease(msgspec.Struct, frozen=True):

@@ -11,9 +11,9 @@ from pathlib import Path
 import pytest
 
 from handkit.draft.drafter import draft
+from handkit.draft.pattern import inside_girth
 from handkit.errors import ProjectError
 from handkit.punch.checks.fittings import keeper_need
-from handkit.punch.checks.girth import inside_girth
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text
 
@@ -97,6 +97,7 @@ def lines_of(text: str) -> list[str]:
         STRAP + BUCKLE.replace("inside = 24", "inside = 25"),  # 1 mm to spare is not loose
         STRAP + LOOP.replace("[80,", "[70.8,"),  # 64.8 round: 2 · (24 + 2 · 3) + π · 1.5 = 64.71
         STRAP + KEEPER,
+        STRAP + KEEPER.replace("thickness = 6", "thickness = 9") + 'fold = "turn"\nfrom_fold = 51\n',
         BAG + ZIP,
         BAG + MAGNET,
         STRAP.replace("[46, 5]", "[54.5, 5]") + BUCKLE,  # 5.5 mm off the fold

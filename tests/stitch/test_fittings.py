@@ -127,8 +127,8 @@ def test_a_fitting_is_put_on_while_it_can_be(planned: Make, head: str, text: str
         (
             "strap/strap.toml",
             [
-                "seam keeper", "fitting buckle", "fold strap", "fitting keeper",
-                "seam buckle, lower row", "seam buckle, upper row",
+                "seam strap keeper", "fitting strap buckle", "fold strap", "fitting strap keeper",
+                "seam strap, lower 1", "seam strap, lower 2", "seam strap, upper 1", "seam strap, upper 2",
             ],
         ),
         (

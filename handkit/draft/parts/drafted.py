@@ -110,7 +110,8 @@ class DraftedFitting(msgspec.Struct, frozen=True):
     """What only the drafting knows of a fitting, where the file has none."""
 
     name: str
-    length: float
+    length: float | None = None
+    from_fold: float | None = None
 
 
 class Standing(msgspec.Struct, frozen=True):

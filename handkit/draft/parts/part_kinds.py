@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from handkit.draft.cases.bag import draft_bag
 from handkit.draft.parts.lining import draft_lining
+from handkit.draft.parts.strap import draft_strap
 from handkit.draft.pockets.bowed_pocket import draft_bowed_pocket
 from handkit.draft.pockets.boxed_pocket import draft_boxed_pocket
 from handkit.draft.pockets.flat_pocket import draft_flat_pocket
@@ -30,5 +31,6 @@ DRAFTINGS = table(
         PartKind.LINING: draft_lining,
         PartKind.LOOP: draft_loop,
         PartKind.SHEATH: draft_sheath,
+        PartKind.STRAP: draft_strap,
     },
 )

@@ -91,4 +91,5 @@ def whole_opening(opening: Opening, given: DraftedOpening, part: Part, lie: Affi
 
 def whole_fitting(fitting: Fitting, given: DraftedFitting) -> Fitting:
     """A fitting with what only the drafting knows of it."""
-    return msgspec.structs.replace(fitting, length=given.length if fitting.length is None else fitting.length)
+    own = {key: getattr(given, key) for key in ("length", "from_fold") if getattr(fitting, key) is None}
+    return msgspec.structs.replace(fitting, **own)

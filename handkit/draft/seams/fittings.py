@@ -15,7 +15,7 @@ from handkit.draft.pieces.drawn import DrawnPiece
 from handkit.draft.sizes.fold_length import fold_allowance
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import circle, polyline
-from handkit.geometry.straight import Straight, middle_of, unit
+from handkit.geometry.straight import Straight, distance, middle_of, unit
 from handkit.read.project import Fitting
 from handkit.tolerances import EDGE_SLACK
 
@@ -26,20 +26,27 @@ def draft_fitting(fitting: Fitting, drafted: Mapping[str, DrawnPiece]) -> Patter
     """A fitting on its piece; without a line where no fold goes round it."""
     drawn = drafted.get(fitting.on or "")
     if drawn is None or not fitting.traits.by_fold:
-        return PatternFitting(fitting)
+        return PatternFitting(fitting, band=_band(fitting, drafted))
     line = drawn.piece.fold(fitting.fold).ends
     folded = _folded(drawn, middle_of(line), drafted)
     turn = fold_allowance(HALF_TURN, (fitting.bar or 0.0) / 2, folded)
     return PatternFitting(fitting, line, folded, turn)
 
 
-def fitting_outlines(fittings: Iterable[PatternFitting], piece: str) -> Iterator[ItemOutline]:
-    """Where fittings lie on a piece: the bar across its fold, magnets round."""
+def fitting_outlines(
+    fittings: Iterable[PatternFitting], piece: str, drafted: Mapping[str, DrawnPiece]
+) -> Iterator[ItemOutline]:
+    """Where fittings lie on a piece: the bar across its fold, a keeper on either leaf, magnets round."""
     for one in fittings:
         if one.fitting.on != piece:
             continue
         if one.line is not None:
-            yield ItemOutline(one.name, polyline(_bar(one.fitting, one.line), closed=True), beside=True)
+            half = (one.fitting.bar or 0.0) / 2
+            yield _along(one, one.line, one.fitting.inside or 0.0, -half, half)
+        elif one.fitting.from_fold is not None:
+            line, start = drafted[piece].piece.fold(one.fitting.fold).ends, one.fitting.from_fold
+            for near, far in ((start, start + one.band), (-start - one.band, -start)):
+                yield _along(one, line, distance(*line), near, far)
         for at in one.fitting.at:
             yield ItemOutline(one.name, circle(at, (one.fitting.diameter or 0.0) / 2), beside=True)
 
@@ -65,9 +72,19 @@ def _stack(piece: PatternPiece, drafted: Mapping[str, DrawnPiece]) -> tuple[str,
     return (piece.name, *(_stack(below.piece, drafted) if below is not None else ()))
 
 
-def _bar(fitting: Fitting, line: Straight) -> tuple[Point, ...]:
-    """The bar's corners, its middle on the fold's."""
+def _along(one: PatternFitting, line: Straight, long: float, near: float, far: float) -> ItemOutline:
+    """What lies along a fold, its middle at the fold's, from one distance to the left of it to another."""
     (x, y), (dx, dy) = middle_of(line), unit(*line)
-    long, thick = (fitting.inside or 0.0) / 2, (fitting.bar or 0.0) / 2
-    corners = ((-long, -thick), (long, -thick), (long, thick), (-long, thick))
-    return tuple((x + a * dx - b * dy, y + a * dy + b * dx) for a, b in corners)
+    corners = ((-long / 2, near), (long / 2, near), (long / 2, far), (-long / 2, far))
+    ring = tuple((x + a * dx - b * dy, y + a * dy + b * dx) for a, b in corners)
+    name = one.name.removeprefix(f"{one.fitting.on} ")  # what is named after its piece
+    return ItemOutline(name, polyline(ring, closed=True), beside=True)
+
+
+def _band(fitting: Fitting, drafted: Mapping[str, DrawnPiece]) -> float:
+    """How wide a keeper is along its strap: as the piece it is made of, or as such are."""
+    made = drafted.get(fitting.piece or "")
+    if made is None:
+        return fitting.traits.band
+    left, low, right, top = made.piece.outline.bounds()
+    return min(right - left, top - low)

@@ -18,7 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from math import cos, pi, radians, sin
 
-from handkit.draft.pattern import Pattern, PatternFitting, PatternOpening
+from handkit.draft.pattern import Pattern, PatternFitting, PatternOpening, PatternPiece
 from handkit.findings import Finding, finding
 from handkit.geometry.path import Path
 from handkit.geometry.region import region_of
@@ -26,7 +26,7 @@ from handkit.geometry.straight import Straight, distance, foot_on, middle_of
 from handkit.grouping import grouped
 from handkit.kinds.fittings import FittingKind
 from handkit.kinds.openings import BESIDE_STITCH, OpeningShape
-from handkit.punch.checks.girth import off_line, reach_findings
+from handkit.punch.checks.girth import off_line, reach_findings, thickness_at
 from handkit.punch.checks.seam_holes import SeamHole
 from handkit.punch.punched import PunchedSeam
 from handkit.units import without_noise
@@ -66,6 +66,7 @@ def _told(
             yield from reach_findings(one, one.line, pattern)
     elif one.fitting.kind is FittingKind.KEEPER:
         yield from _keeper(one, pattern, seams)
+        yield from _keeper_room(one, pattern, holes)
     elif one.fitting.kind is FittingKind.ZIP:
         yield from _zip(one, seams)
     elif one.fitting.at:
@@ -155,7 +156,8 @@ def _keeper(one: PatternFitting, pattern: Pattern, seams: Sequence[PunchedSeam])
     strap = pattern.piece(fitting.on or "")
     width = distance(*_across(strap.outline, one, pattern))
     leaves = fitting.leaves or (LEAVES_AT_FOLD if fitting.fold else LEAVES)
-    stack = leaves * strap.thickness
+    lined = _lined(one, strap, pattern)
+    stack = leaves * strap.thickness + lined * (leaves - LEAVES if fitting.fold else leaves)
     if fitting.piece is None:
         yield from _bought_keeper(one, width, stack)
         return
@@ -171,6 +173,34 @@ def _keeper(one: PatternFitting, pattern: Pattern, seams: Sequence[PunchedSeam])
         yield finding("keeper-fit/tight", where, **told, by=KEEPER_EASE - ease)
     elif ease > KEEPER_LOOSE:
         yield finding("keeper-fit/loose", where, **told, most=need + KEEPER_LOOSE)
+
+
+def _lined(one: PatternFitting, strap: PatternPiece, pattern: Pattern) -> float:
+    """How thick what lines a strap is: all at its tongue holes but the strap."""
+    holes = {each.fitting.holes for each in pattern.fittings if each.fitting.on == one.fitting.on}
+    found = [each for each in pattern.openings if each.name in holes]
+    return max((thickness_at(each, pattern) - strap.thickness for each in found), default=0.0)
+
+
+def _keeper_room(one: PatternFitting, pattern: Pattern, holes: Holes) -> Iterator[Finding]:
+    """Whether a keeper has its place to itself: clear of the bar and of the stitches on both leaves."""
+    fitting, piece, start = one.fitting, one.fitting.on or "", one.fitting.from_fold
+    if start is None or not fitting.fold:
+        return
+    line, end = pattern.piece(piece).fold(fitting.fold).ends, start + one.band
+    told = {"start": start, "end": end, "fold": fitting.fold}
+    bars = [
+        (each.turn + (each.fitting.bar or 0.0)) / 2
+        for each in pattern.fittings
+        if each.line is not None and (each.fitting.on, each.fitting.fold) == (piece, fitting.fold)
+    ]
+    if bars and without_noise(start) < without_noise(max(bars)):
+        yield finding("keeper-place/bar", fitting.source.at("from_fold"), **told, least=max(bars))
+    apart = [(off_line(hole.at, line), hole.text) for hole in holes.get(piece, ())]
+    under = [each for each in apart if without_noise(start) < without_noise(each[0]) < end]
+    if under:
+        where = fitting.source.at("from_fold")
+        yield finding("keeper-place/stitches", where, **told, hole=min(under)[1], count=len(under))
 
 
 def _bought_keeper(one: PatternFitting, width: float, stack: float) -> Iterator[Finding]:

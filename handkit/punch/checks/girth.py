@@ -12,26 +12,14 @@ at either end of what lies *between*: each part begins half its turn behind its 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import floor, pi
+from math import floor
 
-from handkit.draft.pattern import Pattern, PatternFitting, PatternOpening
+from handkit.draft.pattern import Pattern, PatternFitting, PatternOpening, inside_girth
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.straight import Straight, distance, foot_on, middle_of
 from handkit.kinds.fittings import FittingKind
 from handkit.units import without_noise
-
-
-def inside_girth(along: float, *, turn: float, bar: float, thick: float) -> float:
-    """The girth that a hole closes round, `along` from the fold on the flat strap.
-
-    Half of the turn lies behind the bar's middle and half of the bar before its inside face; the strap's
-    inside is π · s shorter than its middle. By hand: 4 mm on a bar of 4 mm turns in π · 4 = 12.566:
-
-    >>> round(inside_girth(300, turn=12.566, bar=4, thick=4), 2)
-    279.15
-    """
-    return along - turn / 2 - bar / 2 - pi * thick
 
 
 def off_line(at: Point, line: Straight) -> float:
@@ -47,7 +35,7 @@ def reach_findings(one: PatternFitting, line: Straight, pattern: Pattern) -> Ite
     if fitting.girth is None or not places:
         return
     bar = fitting.bar or 0.0
-    thick = max(one.folded, _thickness(opening, pattern))
+    thick = max(one.folded, thickness_at(opening, pattern))
     girths = [inside_girth(along + before, turn=one.turn, bar=bar, thick=thick) for along in places]
     least, most = fitting.girth
     short, long = without_noise(most - max(girths)), without_noise(min(girths) - least)
@@ -86,7 +74,7 @@ def _places(
     return to_holes, short + between - far.turn / 2
 
 
-def _thickness(opening: PatternOpening, pattern: Pattern) -> float:
+def thickness_at(opening: PatternOpening, pattern: Pattern) -> float:
     """How thick a strap is at its tongue holes, with its lining."""
     pieces = max(opening.by_pieces, key=len)
     return sum(pattern.piece(name).thickness for name in pieces)

@@ -46,6 +46,7 @@ def strap_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Find
         if opening.opening.traits.buckled
         for place in opening.places
     }
+    rings = {fitting.piece for fitting in pattern.project.fittings}  # keepers, which nothing pulls at
     across: dict[str, list[tuple[PunchedSeam, PunchedLayer]]] = {}
     for seam in seams:
         for layer in seam.layers:
@@ -53,7 +54,7 @@ def strap_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Find
             piece = pattern.piece(layer.piece)
             if not any(_goes_across(piece, share, seam, row) for row in _rows(seam, layer)):
                 continue
-            if not _is_wall(piece, seams):
+            if layer.piece not in rings and not _is_wall(piece, seams):
                 across.setdefault(layer.piece, []).append((seam, layer))
     torn = (_telling(piece, found) for piece, found in across.items())
     return (*torn, *_even_tongues(pattern), *_across_grain(pattern, buckled))

@@ -82,7 +82,7 @@ def _check_names_in(
     """Report pieces, folds and seams that the file does not have."""
     for key, name in (("on", fitting.on), ("piece", fitting.piece)):
         if name and name not in pieces and pieces:
-            entry.at(key).report(unknown("unknown-piece", name, tuple(pieces)))
+            entry.at(key).report(unknown("unknown-piece", name, tuple(pieces)).following(entry.lacking(key)))
     if fitting.piece and fitting.piece == fitting.on and not entry.has("inside"):
         entry.at("piece").report("keeper-on-itself", piece=fitting.piece)
     for field in entry.texts("seams"):
@@ -91,7 +91,7 @@ def _check_names_in(
     on = pieces.get(fitting.on or "")
     folds = tuple(fold.name for fold in on.folds) if on else ()
     if on is not None and fitting.fold and fitting.fold not in folds:
-        entry.at("fold").report(unknown("unknown-fold", fitting.fold, folds))
+        entry.at("fold").report(unknown("unknown-fold", fitting.fold, folds).following(entry.lacking("fold")))
     if any(len(fold.points) > 2 for fold in (on.folds if on else ()) if fold.name == fitting.fold):
         entry.at("fold").report("fold-not-straight", fold=fitting.fold)
 
@@ -100,7 +100,8 @@ def _check_through(entry: Entry, fitting: Fitting, openings: Openings) -> None:
     """Report an opening that isn't there, or that nothing passes."""
     found = openings.get(fitting.through)
     if found is None:
-        entry.at("through").report(unknown("unknown-opening", fitting.through, tuple(openings)))
+        told = unknown("unknown-opening", fitting.through, tuple(openings))
+        entry.at("through").report(told.following(entry.lacking("through")))
     elif found.traits.takes_post:
         entry.at("through").report("fitting-through-post", opening=found.name, kind=found.kind)
     elif (thick := fitting.diameter or fitting.width or 0.0) > found.length:
@@ -120,7 +121,8 @@ def _check_girth(entry: Entry, fitting: Fitting, openings: Openings) -> None:
         return
     found = openings.get(fitting.holes)
     if found is None:
-        entry.at("holes").report(unknown("unknown-opening", fitting.holes, tuple(openings)))
+        told = unknown("unknown-opening", fitting.holes, tuple(openings))
+        entry.at("holes").report(told.following(entry.lacking("holes")))
     elif not found.traits.buckled:
         entry.at("holes").report("holes-no-tongue", opening=found.name, kind=found.kind)
     elif fitting.on and fitting.on not in found.through and not entry.has("between"):

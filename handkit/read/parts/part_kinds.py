@@ -23,6 +23,7 @@ from handkit.read.parts.promises import (
     promised_rivets,
     promised_seam,
 )
+from handkit.read.parts.strap import strap_entries
 from handkit.read.parts.worn import loop_entries, sheath_entries
 from handkit.read.project import Item, Part, PartKind
 
@@ -206,6 +207,28 @@ KINDS: Mapping[PartKind, KindRow] = table(
             "and seam P loop; for a handle piece P strap, line P strap on both, seam P strap, openings P cap "
             "and P stud; opening P drain",
             handles=True,
+        ),
+        PartKind.STRAP: KindRow(
+            "With a buckle at one end and tongue holes for the girths it is to close round.",
+            (
+                "inside",
+                "tongue",
+                "usual",
+                "step",
+                "beyond",
+                "point",
+                "tip",
+                "keepers",
+                "loose",
+                "band",
+                "lined",
+            ),
+            ("width", "bar", "girth"),
+            (0, 0),
+            strap_entries,
+            "piece P, folded on its line buckle; P lining; P keeper, or P keeper 1, P keeper 2 …; a seam of "
+            "the name of each, and P, lower and P, upper, with numbers where a fixed keeper parts them; "
+            "openings P slot and P holes; fittings P buckle and those of the keepers",
         ),
     },
 )

@@ -459,7 +459,11 @@ _PART = schema(
         25.0,
     ),
     length_key(
-        "width", 5, MOST_LENGTH, "of the pocket's front, instead of what the items need", unless="as needed"
+        "width",
+        5,
+        MOST_LENGTH,
+        "of the pocket's front, instead of what the items need; of a strap at its buckle",
+        unless="as needed; required of straps",
     ),
     length_key(
         "height", 5, MOST_LENGTH, "from foot to mouth, instead of what the items need", unless="as needed"
@@ -525,6 +529,41 @@ _PART = schema(
         many=50,
         unless="one of its own",
     ),
+    length_key("bar", 0.5, 30, "how thick the buckle's bar is", unless="required of straps"),
+    length_key("inside", 2, 500, "the buckle's width, along its bar", unless="as wide as the strap"),
+    length_key(
+        "tongue",
+        0.5,
+        30,
+        "how thick the buckle's tongue is; so wide are its holes and its slot",
+        unless="as the bar",
+    ),
+    Key(
+        "girth",
+        Kind.RANGE,
+        "the least and the most it is to close round, measured inside it from bar to hole",
+        least=10,
+        most=MOST_LENGTH,
+        unless="required of straps",
+    ),
+    length_key(
+        "usual", 10, MOST_LENGTH, "the girth of the middle hole", unless="half-way from least to most"
+    ),
+    length_key("step", 3, 500, "from one tongue hole to the next, about", 25.0),
+    length_key(
+        "beyond", 2, MOST_LENGTH, "from the last hole to the point", unless="2.5 times the strap's width"
+    ),
+    choice_key(
+        "point",
+        ("English", "pointed", "round", "straight"),
+        "the strap's end: an arch of two arcs, a plain point, half a circle, cut square",
+        "English",
+    ),
+    length_key("tip", 5, 300, "the width at the point of a strap that tapers", unless="as wide as the strap"),
+    count_key("keepers", 0, 4, "fixed ones, between rows of stitches beside the buckle", 1),
+    count_key("loose", 0, 4, "keepers that slide", 0),
+    length_key("band", 4, 300, "the keepers' width", unless="0.4 of the strap's width"),
+    flag_key("lined", "a lining behind it, from behind the buckle's end to the point"),
 )
 
 _FITTING = schema(
@@ -566,6 +605,9 @@ _FITTING = schema(
         6,
         "thicknesses of the strap that pass a keeper",
         unless="2, at a fold 3",
+    ),
+    length_key(
+        "from_fold", 0, 500, "where a keeper at a fold begins, measured from it", unless="beside the bar"
     ),
     text_key("note", "stands in the plan"),
 )
