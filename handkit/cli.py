@@ -18,6 +18,7 @@ from handkit.cli_options import (
     FILE,
     OUTPUT,
     page_options,
+    page_overrides,
     picture_form,
     picture_options,
     refuse_unknown,
@@ -34,6 +35,7 @@ from handkit.cli_output import (
 )
 from handkit.commands.draft import draft
 from handkit.commands.ending import fail, reporting_errors
+from handkit.commands.printer import printer
 from handkit.interrupts import clearing_up
 from handkit.wording.quoting import escaped
 
@@ -76,7 +78,7 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
         refuse_overwriting(project, output, report)
         refuse_terminal(output)
         with progress() as on_progress:
-            made = kit.make(project, kit.PageOverrides(**page), on_progress=on_progress)
+            made = kit.make(project, page_overrides(**page), on_progress=on_progress)
         files = {output: made.pdf}
         if report:
             files[report] = made.report.encode()
@@ -85,7 +87,8 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
         sheets = made.made.sheets
         templates = f"{len(sheets.sheets)} of them templates on {sheets.paper.name}"
         measured = f", {len(sheets.measured)} by measures" if sheets.measured else ""
-        print_it = "print at 100 %, then measure the square on page 1"
+        corrected = f" for the printer {sheets.correction.name} alone" if sheets.correction else ""
+        print_it = f"print at 100 %{corrected}, then measure the square on page 1"
         write_done(f"{output}: {made.pages} pages, {templates}{measured}; {print_it}", files)
 
 
@@ -138,7 +141,7 @@ def check(project: Path, form: str, **page: Any) -> None:
     with reporting_errors():
         try:
             with progress() as on_progress:
-                made = kit.made_of(project, kit.PageOverrides(**page), on_progress=on_progress)
+                made = kit.made_of(project, page_overrides(**page), on_progress=on_progress)
             findings, fits, sheets = made.findings, made.punched.pattern.item_fits, len(made.sheets.sheets)
             measured = len(made.sheets.measured)
             units = made.punched.project.units
@@ -272,3 +275,4 @@ def keys() -> None:
 
 
 main.add_command(draft)
+main.add_command(printer)

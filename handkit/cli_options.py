@@ -20,7 +20,9 @@ from handkit.wording.quoting import few, quoted, words
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from handkit.kit import PageOverrides
     from handkit.paper import Paper
+    from handkit.printers.correction import Printer
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -124,9 +126,30 @@ def page_options(command: Command) -> Command:
         click.option("--margin", type=length, metavar="MM", help="Where drawing begins."),
         click.option("--edge", type=length, metavar="MM", help="Nothing is printed nearer to the edge."),
         click.option("--paper", type=paper, help=f"{PAPERS_ALLOWED}."),
+        click.option("--printer", metavar="NAME", help="Correct for a printer that was measured."),
     ):
         command = option(command)
     return command
+
+
+def page_overrides(printer: str | None, **page: Any) -> PageOverrides:
+    """What these options say. Raises click.BadParameter for a printer that is not known, HandkitError where
+    those that are known can't be read."""
+    from handkit.kit import PageOverrides
+
+    return PageOverrides(printer=None if printer is None else printer_named(printer, "--printer"), **page)
+
+
+def printer_named(name: str, option: str) -> Printer:
+    """A printer that was measured. Raises as `page_overrides` does."""
+    from handkit.commands.printer_file import known_printers
+    from handkit.printers.profiles import unknown
+
+    known = known_printers()
+    found = next((one for one in known if one.correction.name == name), None)
+    if found is None:
+        raise click.BadParameter(unknown(name, known).words, param_hint=option)
+    return found
 
 
 def text_or_json(command: Command) -> Command:

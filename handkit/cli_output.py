@@ -23,11 +23,12 @@ if TYPE_CHECKING:
     from handkit.findings import Finding
 
 
-def refuse_overwriting(project: Path, *outputs: Path | None) -> None:
-    """Raise FileError where an output would replace the project, a project, or another output."""
+def refuse_overwriting(project: Path | None, *outputs: Path | None) -> None:
+    """Raise FileError where an output would replace the project, if there is one, a project, or another
+    output."""
     from handkit.errors import FileError
 
-    taken = {os.path.realpath(project): "the project file"}
+    taken = {os.path.realpath(project): "the project file"} if project else {}
     for output in (output for output in outputs if output is not None):
         place = os.path.realpath(output)  # which, unlike Path.resolve, bears links in a circle
         if place in taken:

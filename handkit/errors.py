@@ -4,6 +4,7 @@
     ├── ProjectError    the project has errors: carries every finding
     ├── FileError       a file can't be read or written
     ├── PaperError      no such paper, or no room on it
+    ├── PrinterError    a printer that can't be corrected: carries every finding
     └── ProofError      a file that should be proved is no readable PDF
 
 Exit codes live in `commands/ending.py` alone. Any other exception that leaves handkit is a bug.
@@ -36,6 +37,14 @@ class FileError(HandkitError):
 
 class PaperError(HandkitError):
     """A paper size that isn't known or leaves no room to draw."""
+
+
+class PrinterError(HandkitError):
+    """A printer can't be corrected, or those that are known can't be read; `findings` says why."""
+
+    def __init__(self, findings: Iterable[Finding]) -> None:
+        self.findings: tuple[Finding, ...] = in_order(findings)
+        super().__init__("\n".join(str(finding) for finding in self.findings))
 
 
 class ProofError(HandkitError):

@@ -24,6 +24,7 @@ from handkit.kinds.pages import Drawn, Pictured, Straights, Windows
 from handkit.manifest.listed import Origin
 from handkit.messages.message import Severity
 from handkit.paper import Layout, Paper, paper_named
+from handkit.printers.correction import Printer
 from handkit.progress import OnProgress, no_progress
 
 if TYPE_CHECKING:
@@ -47,6 +48,7 @@ class PageOverrides(msgspec.Struct, frozen=True):
     straights: Straights | None = None
     measured: bool | None = None
     tries: int | None = None
+    printer: Printer | None = None  # that all is drawn for
 
 
 AS_WRITTEN = PageOverrides()
@@ -137,6 +139,7 @@ def sheets_of(punched: Punched, overrides: PageOverrides = AS_WRITTEN) -> Sheets
         margin=page.margin,
         overlap=page.overlap,
         layout=page.layout,
+        printer=overrides.printer,
     )
 
 
@@ -270,31 +273,28 @@ def proof_of(kit_file: Path) -> Proof:
 def _written(overrides: PageOverrides) -> dict[str, str | float | bool]:
     """What is set in place of what the file says, as a kit's manifest has it; `_read` is the way back."""
     given = {name: value for name, value in msgspec.to_builtins(overrides).items() if value is not None}
-    return given if overrides.paper is None else given | {"paper": overrides.paper.name}
+    paper = {"paper": overrides.paper.name} if overrides.paper else {}
+    printer = {"printer": msgspec.json.encode(overrides.printer).decode()} if overrides.printer else {}
+    return given | paper | printer
 
 
 def _read(options: dict[str, str | float | bool]) -> PageOverrides:
     """Raises ProofError for what no kit has."""
     try:
         paper = {"paper": paper_named(str(options["paper"]))} if "paper" in options else {}
-        return msgspec.convert(options | paper, PageOverrides, strict=True)
-    except (msgspec.ValidationError, PaperError) as error:
+        printer = {"printer": msgspec.json.decode(str(options["printer"]))} if "printer" in options else {}
+        return msgspec.convert(options | paper | printer, PageOverrides, strict=True)
+    except (msgspec.MsgspecError, PaperError) as error:
         raise ProofError("found a list of what it shows with options that handkit doesn't have") from error
 
 
 def _overridden(page: PageOptions, overrides: PageOverrides) -> PageOptions:
     """The page of the file, with what is set in its stead."""
-    return msgspec.structs.replace(
-        page,
-        paper=overrides.paper or page.paper,
-        edge=page.edge if overrides.edge is None else overrides.edge,
-        margin=page.margin if overrides.margin is None else overrides.margin,
-        overlap=page.overlap if overrides.overlap is None else overrides.overlap,
-        layout=Layout(
-            windows=overrides.windows or page.layout.windows,
-            draw=overrides.draw or page.layout.draw,
-            straights=overrides.straights or page.layout.straights,
-            measured=page.layout.measured if overrides.measured is None else overrides.measured,
-            tries=page.layout.tries if overrides.tries is None else overrides.tries,
-        ),
-    )
+
+    def chosen(of: PageOptions | Layout, *names: str) -> dict[str, Any]:
+        given = {name: getattr(overrides, name) for name in names}
+        return {name: getattr(of, name) if value is None else value for name, value in given.items()}
+
+    layout = Layout(**chosen(page.layout, *Layout.__struct_fields__))
+    ends = chosen(page, "paper", "edge", "margin", "overlap")
+    return msgspec.structs.replace(page, layout=layout, **ends)

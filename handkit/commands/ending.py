@@ -1,6 +1,6 @@
 """How a command ends. Exit codes live here.
 
-0: fine, notes and warnings shown. 1: the project has errors, a file can't be
+0: fine, notes and warnings shown. 1: the project has errors, a printer can't be corrected, a file can't be
 read or written, or the proof failed. 2: wrong use. (130, interrupted: `__main__.py`.)
 """
 
@@ -23,11 +23,11 @@ if TYPE_CHECKING:
 def reporting_errors(report: Path | None = None) -> Iterator[None]:
     """Turn handkit's errors into their lines and exit code 1; write the report if one was asked for."""
     from handkit import kit
-    from handkit.errors import HandkitError, ProjectError
+    from handkit.errors import HandkitError, PrinterError, ProjectError
 
     try:
         yield
-    except ProjectError as refused:
+    except (ProjectError, PrinterError) as refused:
         write_findings(refused.findings)
         if report:
             with reporting_errors():

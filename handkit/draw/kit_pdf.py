@@ -62,6 +62,7 @@ def kit_pdf(  # noqa: PLR0913 - the products
         paper=sheets.paper,
         title=project.title,
         fonts=fonts,
+        correction=sheets.correction,
         manifest=kit_manifest(kit_plan(punched, plan), sheets, pages, origin),
     )
     return KitFile(data, len(pages))
@@ -103,7 +104,10 @@ def kit_pages(  # noqa: PLR0913 - the products
     bare = [page for part in PARTS for page in part.pages(source)]
     title = punched.project.title
     places = (f"{page.label} · page {k} of {len(bare)}" for k, page in enumerate(bare, start=1))
-    heads = (Group((head_line(frame, fonts, title=title, place=place),)) for place in places)
+    heads = (
+        Group((head_line(frame, fonts, title=title, place=place, correction=sheets.correction),))
+        for place in places
+    )
     return tuple(
         msgspec.structs.replace(page, groups=(head, *page.groups))
         for page, head in zip(bare, heads, strict=True)

@@ -89,5 +89,10 @@ SHEETS: Mapping[str, Message] = MappingProxyType(
             "at most {most}",
             "check its unit, or take larger paper",
         ),
+        "printer-edge": note(
+            "an edge of {edge:mm 3} and a margin of {margin:mm 3}, where the printer {printer}, corrected, "
+            "would lose what is nearer to the paper's edge than {least:mm 3}: drawn with {least:mm 3} and "
+            "{wider:mm 3} instead",
+        ),
     }
 )

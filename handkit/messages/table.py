@@ -12,11 +12,21 @@ from handkit.messages.assembling import ASSEMBLING
 from handkit.messages.drafting import DRAFTING
 from handkit.messages.drawing import DRAWING
 from handkit.messages.message import Message
+from handkit.messages.printing import PRINTING
 from handkit.messages.punching import PUNCHING
 from handkit.messages.reading import READING
 from handkit.messages.sheets import SHEETS
 from handkit.messages.stitching import STITCHING
 
 MESSAGES: Mapping[str, Message] = MappingProxyType(
-    {**READING, **DRAFTING, **PUNCHING, **ASSEMBLING, **STITCHING, **SHEETS, **DRAWING}
+    {
+        **READING,
+        **DRAFTING,
+        **PUNCHING,
+        **ASSEMBLING,
+        **STITCHING,
+        **SHEETS,
+        **DRAWING,
+        **PRINTING,
+    }
 )

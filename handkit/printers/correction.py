@@ -15,7 +15,7 @@ turn or shift of it as a whole changes no length and is left alone, so that line
 
 from __future__ import annotations
 
-from math import cos, radians, sin
+from math import ceil, cos, radians, sin
 
 import msgspec
 
@@ -26,9 +26,14 @@ class Correction(msgspec.Struct, frozen=True):
     """The error of the printer of this name. `skew` is how far uprights lean to the right, in degrees."""
 
     name: str
-    across: float  # mm on paper for each mm drawn
-    down: float
+    across: float = 1.0  # mm on paper for each mm drawn
+    down: float = 1.0
     skew: float = 0.0
+
+    @property
+    def corrects(self) -> bool:
+        """Whether there is any error to take out."""
+        return (self.across, self.down, self.skew) != (1.0, 1.0, 0.0)
 
     @property
     def printed(self) -> Affine:
@@ -45,8 +50,8 @@ class Correction(msgspec.Struct, frozen=True):
     def drawn(self, width: float, height: float) -> Affine:
         """What the marks of a page so wide and high go through: the inverse, about the page's middle.
 
-        >>> Correction("", 0.5, 1.0).drawn(200, 300).apply((100, 50)), Correction("", 0.5, 1.0).drawn(
-        ...     200, 300).apply((110, 50))
+        >>> half = Correction("", 0.5).drawn(200, 300)
+        >>> half.apply((100, 50)), half.apply((110, 50))
         ((100.0, 50.0), (120.0, 50.0))
         """
         x, y = width / 2, height / 2
@@ -62,3 +67,34 @@ class Correction(msgspec.Struct, frozen=True):
         side = "right" if self.skew > 0 else "left"
         lean = f", against a lean of {abs(self.skew):.1f}° to the {side}" if self.skew else ""
         return f"across × {1 / self.across:.3f}, down × {1 / self.down:.3f}{lean}"
+
+
+class Printer(msgspec.Struct, frozen=True):
+    """A printer as it was measured. `edges` are how much of a page it loses at the left, the right, the top
+    and the bottom, in mm; None where that was not looked at."""
+
+    correction: Correction
+    edges: tuple[float, float, float, float] | None = None
+
+    @property
+    def needed(self) -> Correction | None:
+        """What is to be corrected; None of a printer that is true."""
+        return self.correction if self.correction.corrects else None
+
+    def least_edge(self, width: float, height: float, usual: float) -> float:
+        """How far from the paper's edges all must stay, in mm, so that none of it is drawn where this printer
+        prints nothing: a corrected page is a little larger or smaller than its paper. `usual` is what a
+        printer is taken to lose of which that is not known. Up to the next 0.1 mm.
+
+        Of the corners of a page less an edge e on all sides, the map moves none farther from the middle
+        than a·(w/2 − e) + |c|·(h/2 − e) across and d·(h/2 − e) down: e where these reach what is printed.
+
+        >>> Printer(Correction("", 0.99), (4, 5, 4, 4)).least_edge(200, 300, 5)  # 100 − 95·0.99 = 5.95
+        6.0
+        """
+        left, right, top, bottom = self.edges or (usual,) * 4
+        way, (x, y) = self.correction.printed.inverse(), (width / 2, height / 2)
+        lean = abs(way.c)
+        across = (way.a * x + lean * y - x + max(left, right)) / (way.a + lean)
+        down = (way.d * y - y + max(top, bottom)) / way.d
+        return ceil(max(across, down) * 10 - 1e-6) / 10

@@ -16,6 +16,7 @@ from handkit.errors import refuse_errors
 from handkit.findings import Finding, Source, finding, in_order
 from handkit.kinds.pages import Drawn
 from handkit.paper import AS_USUAL, Layout, Paper
+from handkit.printers.correction import Printer
 from handkit.punch.punched import Punched
 from handkit.sheets.cut.chain import Reach, count_of
 from handkit.sheets.cut.template import shapes_of
@@ -23,7 +24,7 @@ from handkit.sheets.engine import Placed, place
 from handkit.sheets.laid import MeasuredPiece, Sheets
 from handkit.sheets.measured.choice import measured_of, saving_notes
 from handkit.sheets.nest.packing import Size
-from handkit.sheets.page import drawn_size, page_findings
+from handkit.sheets.page import drawn_size, settled_page
 from handkit.sheets.shape import STROKE_ROOM, Shape
 from handkit.sheets.too_large import too_large_notes
 
@@ -40,13 +41,13 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
     margin: float,
     overlap: float,
     layout: Layout = AS_USUAL,
+    printer: Printer | None = None,
 ) -> Sheets:
-    """Lay every piece's template on sheets, in the maker's way.
-
-    Raises ProjectError where the page leaves no room, or a piece would take over 1000 windows.
-    """
-    source = punched.project.page.source
-    refuse_errors(page_findings(source, paper, edge=edge, margin=margin, overlap=overlap))
+    """Lay every piece's template on sheets, in the maker's way; for a printer, clear of what it would lose.
+    Raises ProjectError where the page leaves no room, or a piece would take over 1000 windows."""
+    edge, margin, lost = settled_page(
+        punched.project.page.source, paper, edge=edge, margin=margin, overlap=overlap, printer=printer
+    )
     page = drawn_size(paper, margin=margin)
     measured, listed = _tiled(punched, page, overlap, layout)
     shapes = [shape for shape, _ in listed]
@@ -71,10 +72,11 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
         sheets=placed.sheets,
         joins=placed.joins,
         joins_through_holes=placed.joins_through_holes,
-        findings=in_order((*_many(placed, split), *too_large, *saving)),
+        findings=in_order((*lost, *_many(placed, split), *too_large, *saving)),
         breaks=placed.breaks,
         layout=layout,
         measured=measured,
+        correction=printer.needed if printer else None,
     )
 
 

@@ -1,6 +1,6 @@
 """The page: how much of the paper is drawn on, and what is refused about it.
 
-In: paper, edge, margin, overlap in mm. Out: the size of the printable area, or findings.
+In: paper, edge, margin, overlap in mm, the printer. Out: the size of the printable area, or findings.
 
 Words: nothing is printed nearer to the sheet's edge than `edge`; drawing begins at `margin`;
 between the two stand scale bars, the sheet's number and the neighbours' names.
@@ -10,9 +10,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from handkit.errors import refuse_errors
 from handkit.findings import Finding, Source, finding
 from handkit.ink import LEAST_OVERLAP
 from handkit.paper import Paper
+from handkit.printers.correction import Printer
 from handkit.sheets.nest.packing import Size
 
 # A scale bar's ticks with 2.5 mm figures need this between edge and margin.
@@ -25,6 +27,23 @@ LEAST_DRAWN = 60.0
 def drawn_size(paper: Paper, *, margin: float) -> Size:
     """Width and height of what is drawn on: the paper less the margin all round."""
     return Size(paper.width - 2 * margin, paper.height - 2 * margin)
+
+
+def settled_page(  # noqa: PLR0913 - the page's figures
+    source: Source, paper: Paper, *, edge: float, margin: float, overlap: float, printer: Printer | None
+) -> tuple[float, float, tuple[Finding, ...]]:
+    """The edge and the margin that all is laid out by, and what is told of them: those asked for, or wider
+    ones, clear of what this printer would lose. Raises ProjectError where they leave no room."""
+    refuse_errors(page_findings(source, paper, edge=edge, margin=margin, overlap=overlap))
+    least = printer.least_edge(paper.width, paper.height, edge) if printer else edge
+    if printer is None or least <= edge:
+        return edge, margin, ()
+    wider, name = max(margin, least + STRIP), printer.correction.name
+    told = finding(
+        "printer-edge", source.at("edge"), edge=edge, margin=margin, printer=name, least=least, wider=wider
+    )
+    refuse_errors([told, *page_findings(source, paper, edge=least, margin=wider, overlap=overlap)])
+    return least, wider, (told,)
 
 
 def page_findings(

@@ -83,7 +83,19 @@ def is_points(value: Any, *, least: int) -> bool:
 
 def test_the_document_has_its_fields(report: dict[str, Any]) -> None:
     assert list(report) == [
-        *("format", "title", "paper", "sheets", "joins", "measured", "breaks", "pieces", "findings", "totals")
+        *(
+            "format",
+            "title",
+            "paper",
+            "corrected",
+            "sheets",
+            "joins",
+            "measured",
+            "breaks",
+            "pieces",
+            "findings",
+            "totals",
+        )
     ]
     assert (report["format"], report["title"]) == (1, "Quilted panel")
     assert report["paper"] == {
@@ -219,6 +231,7 @@ def test_of_a_refused_project_only_the_findings_are_known() -> None:
         "format": 1,
         "title": "",
         "paper": None,
+        "corrected": None,
         "sheets": [],
         "joins": [],
         "measured": [],

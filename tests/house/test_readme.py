@@ -60,6 +60,8 @@ def test_each_call_is_one_that_handkit_knows(words: list[str]) -> None:
         assert words[0] in ("--help", "-h", "--version")
         return
     command = main.commands[words[0]]
+    while isinstance(command, click.Group) and words[1:] and words[1] in command.commands:
+        command, words = command.commands[words[1]], words[1:]
     context = click.Context(command, info_name=words[0])
     known = {text for option in command.get_params(context) for text in option.opts}
     options = {word.split("=")[0] for word in words[1:] if word.startswith("-")}

@@ -57,7 +57,7 @@ PRODUCTS = {
     "assemble": ("assemble.article",),
     "stitch": ("stitch.plan",),
     "sheets": ("sheets.laid",),
-    "printers": ("printers.correction",),
+    "printers": ("printers.correction", "printers.fits", "printers.page"),
     "manifest": ("manifest.listed", "manifest.attached"),
 }
 TAKES: dict[str, tuple[str, ...]] = {
@@ -94,7 +94,16 @@ LIBRARIES: dict[str, str | tuple[str, ...]] = {
 
 # Only the front door pays when called.
 IMPORTS_WHEN_CALLED = frozenset(
-    {"kit", "cli", "cli_options", "cli_output", "commands.draft", "commands.ending", "__main__"}
+    {
+        "kit",
+        "cli",
+        "cli_options",
+        "cli_output",
+        "commands.draft",
+        "commands.ending",
+        "commands.printer",
+        "__main__",
+    }
 )
 
 

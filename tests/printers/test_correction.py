@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import hypot, radians, sin
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from handkit.draw.pdf.operators import page_operators
@@ -15,6 +15,7 @@ from handkit.units import PT_PER_MM
 SHARES = st.floats(0.98, 1.02)
 
 
+@settings(max_examples=30)
 @given(across=SHARES, down=SHARES, skew=st.floats(-1, 1), x=st.floats(0, 210), y=st.floats(0, 297))
 def test_what_is_drawn_is_printed_in_its_place(
     across: float, down: float, skew: float, x: float, y: float

@@ -17,6 +17,7 @@ from handkit.draft.pattern import ItemFit
 from handkit.draw.export.json_fields import FORMAT, document, fields, matrix, mm, points
 from handkit.draw.export.pieces_json import holes_and_openings
 from handkit.findings import Finding
+from handkit.printers.correction import Correction
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Break, Join, Sheets, Window
 
@@ -31,6 +32,7 @@ WINDOW = fields(
     polygon=points,
     placed=matrix,
 )
+CORRECTION = fields(Correction, "printer=name across down skew_degrees=skew")
 JOIN = fields(
     Join,
     "piece windows cut_line marks rule_line copy",
@@ -53,13 +55,16 @@ def report_json(
     the joins that run through one; `joins` of a piece are counted there. `breaks` are straight parts
     left out between two lines. `totals.holes` are holes to be made in one article: each layer
     counts, a hole that two seams share counts once; `totals.openings` likewise on every piece.
-    `measured` are the pieces on no sheet: each is a drawing to be marked out by its measures.
+    `corrected` is what the one printer does that the sheets are for, null where that is any. `measured` are
+    the pieces on no sheet: each is a drawing to be marked out by its measures.
     """
     joins = sheets.joins if sheets else ()
+    corrected = sheets.correction if sheets else None
     return document(
         {
             "title": punched.project.title if punched else "",
             "paper": PAPER.one(sheets) if sheets else None,
+            "corrected": CORRECTION.one(corrected) if corrected else None,
             "sheets": _sheets(sheets) if sheets else [],
             "joins": JOIN.each(joins),
             "measured": [one.piece for one in sheets.measured] if sheets else [],

@@ -1,12 +1,13 @@
-"""Page frame: what stands on every page outside the drawing: the head line and the scale bars.
+"""Page frame: what stands on every page outside the drawing: the head line, the scale bars, and of pages that
+are corrected the one printer that they are true on.
 
-In: the paper with its edge and margin, mm. Out: marks.
+In: the paper with its edge and margin, mm; what the printer does. Out: marks.
 
     edge ──┐  title                    sheet 2 of 9 · page 3 of 14     top band, edge to margin
-           │ ┌──────────────────────────────────────────
-      280 ─┤ │ drawing
-           │ │
-        0 ─┴ └──────────────────────────────────────────
+           │ ┌────────────────────────────────────────────┐
+      280 ─┤ │ drawing                                    │ corrected for …   right band
+           │ │                                            │
+        0 ─┴ └────────────────────────────────────────────┘
               0 ├────┼────┼────┼────┤ 190 mm                           bottom band
 
 The bars lie in the bands between edge and margin, their lines a little outside the margin, as long
@@ -29,6 +30,7 @@ from handkit.draw.model.marks import Group, Ink, Mark, Words
 from handkit.draw.model.path_ops import joined, line_ops
 from handkit.ink import STROKES, Tag
 from handkit.paper import Paper
+from handkit.printers.correction import Correction
 from handkit.units import MM_PER_INCH
 from handkit.wording.figures import METRIC, Units
 
@@ -112,15 +114,34 @@ class Frame(msgspec.Struct, frozen=True):
         return poured(blocks, left=self.margin, top=top, height=self.height)
 
 
-def head_line(frame: Frame, fonts: Fonts, *, title: str, place: str) -> Mark:
-    """The title on the left and the page's place in the kit on the right, in the top band."""
+def head_line(
+    frame: Frame, fonts: Fonts, *, title: str, place: str, correction: Correction | None = None
+) -> Mark:
+    """The title on the left and the page's place in the kit on the right, in the top band; the printer that
+    the page is corrected for before the title, and all about it in the right band."""
+    title = f"for the printer {correction.name} alone · {title}" if correction else title
     size = min(LEAST_SIZE, max(frame.band, 1.5))
     base = frame.paper.height - frame.edge - CAPITAL * size - 0.2
     right = right_aligned(place, (frame.paper.width - frame.margin, base), fonts, size=size, bold=True)
     room = right.at[0] - frame.margin - 6
     short = shortened(title, room, fonts, size=size)
     left = (Words(short, (frame.margin, base), size),) if short else ()
-    return Mark(Tag.PAGE, (), (*left, right))
+    return Mark(Tag.PAGE, (), (*left, right, *_corrected(frame, fonts, correction, size)))
+
+
+def corrected_words(correction: Correction) -> str:
+    """What a page says that is corrected."""
+    return (
+        f"Corrected for the printer {correction.name}: {correction.factors}; on another printer it is wrong."
+    )
+
+
+def _corrected(frame: Frame, fonts: Fonts, correction: Correction | None, size: float) -> tuple[Words, ...]:
+    """The same up the right band, as much of it as has room."""
+    if correction is None:
+        return ()
+    text = shortened(corrected_words(correction), frame.height, fonts, size=size)
+    return (Words(text, (frame.paper.width - frame.edge - 0.3 * size, frame.margin), size, degrees=90.0),)
 
 
 def scale_bars(frame: Frame, fonts: Fonts) -> tuple[Mark, ...]:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from handkit.draft.pattern import Pattern
 from handkit.draw.layout.flow import Block, gap, side_by_side, stacked
-from handkit.draw.layout.page_frame import Frame, scale_bars
+from handkit.draw.layout.page_frame import Frame, corrected_words, scale_bars
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.lettering import BODY
 from handkit.draw.model.marks import Group
@@ -45,6 +45,7 @@ def first_pages(  # noqa: PLR0913 - the products, and what else the sheet tells
     the template sheets."""
     blocks: tuple[Block, ...] = (
         *_title(pattern, sheets, setter, then),
+        *_corrected(sheets, setter),
         *_found(findings, setter),
         *print_check(frame, setter, pattern.families),
         gap(2.5),
@@ -76,6 +77,14 @@ def _drawn(pattern: Pattern, sheets: Sheets) -> str:
         return full
     pages = f"{measured} by measures on {counted(measured, 'page')}, which are not full scale"
     return f"{tiled} {full}, {pages}" if tiled else pages
+
+
+def _corrected(sheets: Sheets, setter: Typesetter) -> tuple[Block, ...]:
+    """That this kit is for one printer; nothing of one that is for any."""
+    if sheets.correction is None:
+        return ()
+    told = f"{corrected_words(sheets.correction)} Printed there as it was tested, all measures as it says."
+    return (*setter.heading("For one printer alone"), *setter.text(told, space=1.5))
 
 
 def worth_telling(findings: Sequence[Finding]) -> tuple[Finding, ...]:

@@ -2,9 +2,8 @@
 
 In: the page's frame, the typesetter. Out: blocks for the first sheet.
 
-A page that was fitted is known by its ratio, min((paper − 2·margin) ÷ page) over both sides
-(trade arithmetic; a printer manual's table of such ratios is reproduced by it). The table gives
-the ratios that a maker is likely to meet, as what the squares and bars would read.
+A page that was fitted is known by its ratio (`printers/fits.py`). The table gives the ratios that a maker is
+likely to meet, as what the squares and bars would read.
 """
 
 from __future__ import annotations
@@ -27,6 +26,7 @@ from handkit.ink import STROKES, TEST_SQUARE_SIDE, Tag
 from handkit.kinds.materials import Family
 from handkit.kinds.pages import PAPER_SIZES
 from handkit.paper import Paper, paper_named
+from handkit.printers.fits import HONEST, fit_share
 from handkit.units import MM_PER_INCH
 from handkit.wording.figures import METRIC, Units, plain
 
@@ -39,15 +39,11 @@ READ = {"mm": ("square", TEST_SQUARE_SIDE), "in": ("2 in square", INCH_SQUARE_SI
 PRINTER_MARGINS = (3.0, MM_PER_INCH / 6, MM_PER_INCH / 4)
 INCH_MARGINS = {MM_PER_INCH / 6: "1/6 in", MM_PER_INCH / 4: "1/4 in"}  # as printers' manuals name them
 
-# Up to this share an error may be an honest printer's own.
-HONEST = 0.015
-
 ADVICE = (
     "As in this table: it was fitted. Print again.",
-    f"Out by one share both ways, at most {plain(100 * HONEST, 1)} %: the printer's own error. All sheets "
-    "share it and meet; the work is larger or smaller by it.",
-    "Unlike shares across and up: what lies turned on the paper doesn't meet the rest. Don't cut; use "
-    "another printer.",
+    f"Out by at most {plain(100 * HONEST, 1)} %: the printer's own error. Alike both ways, it makes the work "
+    "larger or smaller; else what lies turned on the paper doesn't meet the rest: don't cut.",
+    "Either is mended: handkit printer test prints a page to measure the printer by.",
     "Anything else: go through the settings again.",
 )
 
@@ -79,7 +75,7 @@ def page_fits(paper: Paper, units: Units = METRIC) -> tuple[PageFit, ...]:
     """
     names = {margin: INCH_MARGINS.get(margin) or units.text(margin) for margin in PRINTER_MARGINS}
     same = tuple(
-        PageFit(f"fitted, {name} margins", _ratio(paper, paper, margin)) for margin, name in names.items()
+        PageFit(f"fitted, {name} margins", fit_share(paper, paper, margin)) for margin, name in names.items()
     )
     if paper.name not in PAPER_SIZES:
         return same
@@ -87,13 +83,9 @@ def page_fits(paper: Paper, units: Units = METRIC) -> tuple[PageFit, ...]:
     margin = PRINTER_MARGINS[1]
     return (
         *same,
-        PageFit(f"{other.name}, no margins", _ratio(paper, other, 0.0)),
-        PageFit(f"{other.name}, {names[margin]} margins", _ratio(paper, other, margin)),
+        PageFit(f"{other.name}, no margins", fit_share(paper, other, 0.0)),
+        PageFit(f"{other.name}, {names[margin]} margins", fit_share(paper, other, margin)),
     )
-
-
-def _ratio(drawn: Paper, paper: Paper, margin: float) -> float:
-    return min((paper.width - 2 * margin) / drawn.width, (paper.height - 2 * margin) / drawn.height)
 
 
 def _squares(setter: Typesetter, units: Units) -> tuple[Block, ...]:
@@ -101,12 +93,13 @@ def _squares(setter: Typesetter, units: Units) -> tuple[Block, ...]:
     apart = 5.0
     level = setter.width >= TEST_SQUARE_SIDE + INCH_SQUARE_SIDE + apart
     left = TEST_SQUARE_SIDE + apart if level else 0.3
-    first = _square(0.3, TEST_SQUARE_SIDE, units.tool(TEST_SQUARE_SIDE), setter.fonts)
-    second = _square(left, INCH_SQUARE_SIDE, "2 in", setter.fonts)
+    first = square_block(0.3, TEST_SQUARE_SIDE, units.tool(TEST_SQUARE_SIDE), setter.fonts)
+    second = square_block(left, INCH_SQUARE_SIDE, "2 in", setter.fonts)
     return (beside(first, second, offset=0.0),) if level else (first, gap(2), second)
 
 
-def _square(left: float, side: float, name: str, fonts: Fonts) -> Block:
+def square_block(left: float, side: float, name: str, fonts: Fonts) -> Block:
+    """A square to be measured, its left side so far in."""
     top = 0.3
     ink = Ink(box_ops(left, -top - side, left + side, -top), STROKES[Tag.SQUARE])
     words = centred(f"{name} square", (left + side / 2, -top - side / 2), fonts, bold=True)
