@@ -273,6 +273,13 @@ def test_texts_of_megabytes_are_not_read(hand: Any) -> None:
         assert str(refused.value) == "kit.pdf: found texts of more than 1 MB; too long for a kit"
 
 
+def test_a_stream_of_more_objects_than_any_kit_has(hand: Any) -> None:
+    path = hand.pdf(hand.page(), objects=("<</Type /ObjStm /N 100001>>",))
+    with pytest.raises(ProofError) as refused:
+        prove(path)
+    assert str(refused.value) == "kit.pdf: found more than 100000 objects; too many for a kit"
+
+
 CYCLES = [
     "/Type /Pages /Count 1 /Kids [2 0 R]",
     "/Type /Pages /Count 2 /Kids [2 0 R 3 0 R]",

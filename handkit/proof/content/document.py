@@ -27,6 +27,10 @@ from handkit.proof.content.resources import CONTENT_BYTES_PER_BYTE, LEAST_CONTEN
 MOST_BYTES = 200_000_000
 MOST_PAGES = 2_000
 
+# What a file says that it has, in all and in one stream of them: a page of a kit has four or five.
+MOST_OBJECTS = 100_000
+_OBJECTS = re.compile(rb"/(?:Size|N)\s+([0-9]{6,18})")
+
 # Long texts of objects, which a parser reads letter by letter; a kit has hardly any, its streams are packed.
 MOST_TEXT_BYTES = 1_000_000
 _LONG_TEXT = re.compile(rb"<[0-9A-Fa-f\s]{100,}|\([^()\\]{1000,}")
@@ -81,6 +85,8 @@ def opened(path: Path) -> Document:
         raise ProofError("found no PDF: it doesn't begin with %PDF-")
     if sum(len(text[0]) for text in _LONG_TEXT.finditer(data)) > MOST_TEXT_BYTES:
         raise ProofError(f"found texts of more than {MOST_TEXT_BYTES // 1_000_000} MB; too long for a kit")
+    if any(int(number[1]) > MOST_OBJECTS for number in _OBJECTS.finditer(data)):
+        raise ProofError(f"found more than {MOST_OBJECTS} objects; too many for a kit")
     with parsing():
         parser = Parser(
             PdfReader(BytesIO(data), strict=True),

@@ -39,8 +39,8 @@ Found = TypeVar("Found")
 
 class Parser(msgspec.Struct):
     """The reader of one file, with the forms and fonts it has read so far, the bytes that it has unpacked,
-    and those of them that a general reader went through. The reader keeps every object it has read, so that
-    an id names an object for good."""
+    and those of them that a general reader went through. The reader keeps every object it has read, so
+    that an id names an object for good."""
 
     reader: PdfReader
     forms: dict[int, Form] = msgspec.field(default_factory=dict)
