@@ -26,6 +26,7 @@ from handkit.cli_options import (
     text_or_json,
 )
 from handkit.cli_output import (
+    Commands,
     refuse_overwriting,
     refuse_terminal,
     write_done,
@@ -49,7 +50,7 @@ if TYPE_CHECKING:
 GARBAGE = (100_000, 20, 20)
 
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="handkit")
 def main() -> None:
     """Patterns for leather and cloth worked by hand.

@@ -9,8 +9,9 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterable, Mapping
-from typing import TYPE_CHECKING
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
+from typing import TYPE_CHECKING, Any
 
 import click
 
@@ -21,6 +22,30 @@ if TYPE_CHECKING:
     from pathlib import Path
 
     from handkit.findings import Finding
+
+
+class Commands(click.Group):
+    """The commands. What click says of wrong use repeats words of the command line: escaped, as all else."""
+
+    def make_context(self, *words: Any, **extra: Any) -> click.Context:
+        """The words before the command's name."""
+        with _wrong_use_escaped():
+            return super().make_context(*words, **extra)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """The command with its own words."""
+        with _wrong_use_escaped():
+            return super().invoke(ctx)
+
+
+@contextmanager
+def _wrong_use_escaped() -> Iterator[None]:
+    try:
+        yield
+    except click.exceptions.NoArgsIsHelpError:
+        raise  # which is the page of help
+    except click.UsageError as wrong:
+        raise click.UsageError(escaped(wrong.format_message()), wrong.ctx) from wrong
 
 
 def refuse_overwriting(project: Path | None, *outputs: Path | None) -> None:

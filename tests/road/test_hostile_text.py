@@ -133,3 +133,22 @@ def test_a_name_is_no_formula_for_a_spreadsheet(name: str, cell: str) -> None:
     row = next(csv.DictReader(StringIO(plan_csv(kit.plan_of(punched), punched))))
     assert row["seam"] == cell
     assert float(row["cut_mm"]) > 0
+
+
+@pytest.mark.parametrize(
+    ("words", "said"),
+    [
+        ([HOSTILE], "No such command"),
+        ([f"--{HOSTILE}"], "No such option"),
+        (["check", f"--{HOSTILE}", "p.toml"], "No such option"),
+        (["check", "p.toml", HOSTILE], "Got unexpected extra argument (a"),
+        (["plan", "p.toml", "--format", HOSTILE], "is not one of 'text', 'html', 'json', 'csv'."),
+        (["make", "p.toml", "--edge", HOSTILE], "Invalid value for '--edge'"),
+        (["make", "p.toml", "--paper", HOSTILE], "Invalid value for '--paper'"),
+    ],
+)
+def test_words_of_wrong_use_are_told_and_not_acted_on(words: list[str], said: str) -> None:
+    told = run(*words)
+    assert told.exit_code == 2
+    assert said in told.output
+    assert escaped(told.output.replace("\n", "")) == told.output.replace("\n", "")
