@@ -87,7 +87,7 @@ def inside(place: Point, polygon: Sequence[Point]) -> bool:
     x, y = place
     odd = False
     for a, b in sides(polygon):
-        if _near_box(place, a, b, 2 * SAME_POINT) and point_to_line(place, (a, b)) <= SAME_POINT:
+        if near_box(place, a, b, 2 * SAME_POINT) and point_to_line(place, (a, b)) <= SAME_POINT:
             return True
         if (a[1] > y) != (b[1] > y) and x < a[0] + (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1]):
             odd = not odd
@@ -216,18 +216,6 @@ def nearest_on(place: Point, ring: Sequence[Point]) -> Point:
     return min(found, key=lambda point: distance(place, point))
 
 
-def clear_of(place: Point, ring: Sequence[Point], *, reach: float) -> bool:
-    """Whether no side of a closed ring comes nearer to a place than `reach`; far sides are passed by.
-
-    >>> square = ((0, 0), (2, 0), (2, 2), (0, 2))
-    >>> clear_of((3, 1), square, reach=1), clear_of((3, 1), square, reach=1.1)
-    (True, False)
-    """
-    return not any(
-        _near_box(place, a, b, reach) and point_to_line(place, (a, b)) < reach for a, b in sides(ring)
-    )
-
-
 def _runs(segments: Sequence[Segment], kept: Sequence[bool]) -> Iterable[list[Segment]]:
     run: list[Segment] = []
     for segment, keep in zip(segments, kept, strict=True):
@@ -254,7 +242,7 @@ def _line_touches(line: Straight, polygon: Sequence[Point], within: float) -> bo
     return any(near.meets(box_of(side)) and line_to_line(line, side) <= within for side in sides(polygon))
 
 
-def _near_box(place: Point, a: Point, b: Point, reach: float) -> bool:
+def near_box(place: Point, a: Point, b: Point, reach: float) -> bool:
     """Whether a place comes within `reach` of the box round two points: asked before true distances."""
     (x, y), (ax, ay), (bx, by) = place, a, b
     return not (

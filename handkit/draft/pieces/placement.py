@@ -166,11 +166,10 @@ class _Rows(msgspec.Struct, frozen=True):
     def _of_leaf(self, leaf: _Leaf) -> list[_Leaf]:
         above: list[_Leaf] = []
         below: list[_Leaf] = []
-        for other, round_ in (
-            (other, round_) for round_ in (False, True) for other in self.resting.get(leaf, ())
-        ):
-            rows = self.by_panel(other.piece.name).items()
-            row = [each for k, own in rows if self._goes_round(other.piece, k) is round_ for each in own]
+        resting = [(other, self.by_panel(other.piece.name)) for other in self.resting.get(leaf, ())]
+        for (other, rows), round_ in ((each, round_) for round_ in (False, True) for each in resting):
+            found = ((k, own) for k, own in rows.items() if self._goes_round(other.piece, k) is round_)
+            row = [each for _, own in found for each in own]
             if other.piece.turned_over:
                 row.reverse()
             if other.piece.behind is round_:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from enum import StrEnum
+from functools import cached_property
 
 import msgspec
 
@@ -18,8 +19,8 @@ from handkit.draw.model.marks import Group, Ink
 from handkit.draw.model.path_ops import PathOps, line_ops
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
-from handkit.geometry.polygon import clear_of, inside
 from handkit.geometry.raster import Raster, RowSpans
+from handkit.geometry.rim import Rim
 from handkit.geometry.straight import distance, unit
 from handkit.grouping import grouped
 from handkit.ink import LEADER
@@ -52,7 +53,7 @@ class LabelRegion(StrEnum):
     OVER_LINES = "inside its piece, over thin lines if need be"
 
 
-class FreeSpace(msgspec.Struct, frozen=True, eq=False):
+class FreeSpace(msgspec.Struct, frozen=True, dict=True, eq=False):
     """Where texts about one window, or one picture, may go.
 
     `busy` has all that is drawn, `hard` only what must never be written over (cut lines, holes,
@@ -105,7 +106,7 @@ class FreeSpace(msgspec.Struct, frozen=True, eq=False):
         """Whether a text outside is plainly about its anchor and not about a neighbour: it is the
         anchor it stands nearer to."""
         reach = distance(centre, anchor) + PLAINLY
-        return all(clear_of(centre, ring, reach=reach) for ring in self.others)
+        return all(rim.is_clear_of(centre, reach=reach) for rim in self._other_rims)
 
     def crosses_nothing(
         self, start: Point, place: Point, *, short: float, on: Raster, outside: bool = True
@@ -123,11 +124,9 @@ class FreeSpace(msgspec.Struct, frozen=True, eq=False):
                 ):
                     return False
                 continue
-            if not clear_of((x, y), self.ring, reach=OWN_OUTLINE):
-                continue
-            box = Box(x - by, y - by, x + by, y + by)
-            bare = inside((x, y), self.ring) or self._is_free(box, self._pieces)
-            if not bare or not self._is_free(box, on):
+            box, own = Box(x - by, y - by, x + by, y + by), self._rim
+            free = self._is_free(box, on) and (self._is_free(box, self._pieces) or own.holds((x, y)))
+            if not free and own.is_clear_of((x, y), reach=OWN_OUTLINE):
                 return False
         return True
 
@@ -138,6 +137,14 @@ class FreeSpace(msgspec.Struct, frozen=True, eq=False):
             return None
         ux, uy = unit(start, place)
         return (Ink(line_ops((start[0] + ux * 0.5, start[1] + uy * 0.5), place), LEADER),)
+
+    @cached_property
+    def _rim(self) -> Rim:
+        return Rim(self.ring)
+
+    @cached_property
+    def _other_rims(self) -> tuple[Rim, ...]:
+        return tuple(Rim(ring) for ring in self.others)
 
     @property
     def _pieces(self) -> Raster:

@@ -145,9 +145,8 @@ def meetings_across(row: int, below: Chain, above: Chain, at: float, upright: Pr
     found = []
     for i, low in enumerate(below):
         for j, high in enumerate(above):
-            both = (max(low.left, high.left), min(low.right, high.right))
-            inked = _common(spans, both) if both[1] - both[0] > TOUCH else []
-            if inked:
+            left, right = max(low.left, high.left), min(low.right, high.right)
+            if right - left > TOUCH and (inked := _common(spans, (left, right))):
                 found.append(_meeting((row - 1, i), (row, j), False, at, inked))
     return tuple(found)
 

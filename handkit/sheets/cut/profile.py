@@ -10,7 +10,7 @@ and of the upper limit's inside.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cached_property
 
 from handkit.geometry.affine import Point
@@ -18,6 +18,12 @@ from handkit.geometry.polygon import goes_up_once, sides
 from handkit.sheets.nest.packing import NOISE
 
 Span = tuple[float, float]
+
+# The heights of both ends, their places across, the slope between.
+_Edge = tuple[float, float, float, float, float]
+
+# Of an outline with many corners only the edges near a height are gone through.
+EDGES_A_BAND = 8
 
 
 class Profile:
@@ -37,13 +43,39 @@ class Profile:
         self.top = max(heights) + room
 
     @cached_property
-    def _edges(self) -> list[tuple[float, float, float, float, float]]:
-        """From low to high: the heights of both ends, their places across, the slope between."""
+    def _edges(self) -> list[_Edge]:
+        """From low to high."""
         edges = sorted(
             (a[1], b[1], a[0], b[0]) if a[1] <= b[1] else (b[1], a[1], b[0], a[0])
             for a, b in sides(self._ring)
         )
         return [(*one, _slope(*one)) for one in edges]
+
+    @cached_property
+    def _bands(self) -> list[tuple[list[_Edge], list[_Edge]]]:
+        """Bands of equal height, from low to high: the edges that reach into each from below, and those that
+        begin in it."""
+        count = max(1, len(self._edges) // EDGES_A_BAND)
+        bands: list[tuple[list[_Edge], list[_Edge]]] = [([], []) for _ in range(count)]
+        for edge in self._edges:
+            begun = self._band_of(edge[0], count)
+            bands[begun][1].append(edge)
+            for reached in bands[begun + 1 : self._band_of(edge[1], count) + 1]:
+                reached[0].append(edge)
+        return bands
+
+    def _band_of(self, height: float, count: int) -> int:
+        low, high = self.bottom + self._room, self.top - self._room
+        share = (height - low) / (high - low) if high > low else 0.0
+        return min(max(int(share * count), 0), count - 1)
+
+    def _edges_between(self, low: float, high: float) -> Iterator[_Edge]:
+        """Edges among which all are that lie between two heights, in part."""
+        count = len(self._bands)
+        first = self._band_of(low, count)
+        yield from self._bands[first][0]
+        for _, begun in self._bands[first : self._band_of(high, count) + 1]:
+            yield from begun
 
     @cached_property
     def _is_simple(self) -> bool:
@@ -61,10 +93,8 @@ class Profile:
     def _spans(self, low: float, high: float) -> tuple[Span, ...]:
         found: list[Span] = []
         crossed: list[float] = []
-        for bottom, top, x0, x1, slope in self._edges:
-            if bottom > high:
-                break
-            if top < low:
+        for bottom, top, x0, x1, slope in self._edges_between(low, high):
+            if bottom > high or top < low:
                 continue
             start = x0 + slope * (low - bottom) if bottom < low else x0
             end = x1

@@ -47,12 +47,14 @@ def edge_turns(
     """Every bare edge of leather, by piece and letters. `tasks` are in working order."""
     order = {task: index for index, task in enumerate(tasks)}
     closed = enclosed_edges(pattern, enclosures, tasks)
-    turns = [
-        _turn(piece, edge, made_one(pattern, piece, edge, tasks), closed, order)
-        for piece in pattern.pieces
-        if piece.traits.is_leather
-        for edge in bare_edges(piece)
-    ]
+    turns = []
+    for piece in pattern.pieces:
+        if piece.traits.is_leather:
+            trimmed = frozenset(edges_along(piece, piece.trims)) if piece.trims else frozenset()
+            turns += [
+                _turn(piece, edge, made_one(pattern, piece, edge, tasks), closed, order, edge in trimmed)
+                for edge in bare_edges(piece)
+            ]
     return tuple(_with_mates(pattern, turn, turns, order) for turn in turns)
 
 
@@ -62,9 +64,9 @@ def _turn(
     one: MadeOne | None,
     closed: Mapping[tuple[str, OutlineEdge], tuple[Task, bool]],
     order: Mapping[Task, int],
+    trimmed: bool,
 ) -> EdgeTurn:
     before, mouth = closed.get((piece.name, edge), (None, False))
-    trimmed = edge in edges_along(piece, piece.trims)
     if one is None and not trimmed:
         state = EdgeState.SINGLE if before is None else EdgeState.CAPTIVE if mouth else EdgeState.COVERED
         return EdgeTurn(piece.name, edge, state, before=before)

@@ -11,6 +11,7 @@ that lies between two layers that close over it, and not on the rim they end at 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import islice
 
 import msgspec
 
@@ -58,7 +59,7 @@ def edges_of(piece: PatternPiece) -> tuple[OutlineEdge, ...]:
 
 def bare_edges(piece: PatternPiece) -> tuple[OutlineEdge, ...]:
     """The edges that end in a cut: not those that are turned, bound, or have an allowance beyond."""
-    worked = edges_along(piece, [each.path for each in piece.works]) if piece.works else ()
+    worked = frozenset(edges_along(piece, [each.path for each in piece.works]) if piece.works else ())
     return tuple(edge for edge in edges_of(piece) if edge not in worked)
 
 
@@ -66,13 +67,11 @@ def _stations(outline: Path, points: Sequence[Point]) -> list[float]:
     """How far along an outline points lie that follow one another on it: one walk for all."""
     ends, found, index = outline.stations(), [], 0
     for point in points:
-        here = outline.segments[index:]
-        segment, along = next(
-            (segment, along)
-            for segment in here
+        index, along = next(
+            (k, along)
+            for k, segment in enumerate(islice(outline.segments, index, None), index)
             if distance(segment.point_at(along := segment.along_of(point)), point) <= EDGE_SLACK
         )
-        index += here.index(segment)
         found.append(ends[index] + along)
     return found
 
