@@ -24,10 +24,14 @@ class Heights:
         self._bodies = {body.name: body for body in bodies if body.kind is not BodyKind.WALL}
         self._regions: dict[str, Region] = {}
         self._known: dict[tuple[str, Point], Span] = {}
+        self._over: dict[tuple[str, Point], bool] = {}
 
     def covers(self, piece: str, at: Point) -> bool:
         """Whether a piece's body lies over a place of the plan."""
-        return piece in self._bodies and self.region(piece).contains(at)
+        key = (piece, at)
+        if key not in self._over:
+            self._over[key] = piece in self._bodies and self.region(piece).contains(at)
+        return self._over[key]
 
     def region(self, piece: str) -> Region:
         """The plan of a piece's body. Raises KeyError for a piece that has no body with a place."""

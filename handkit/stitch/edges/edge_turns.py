@@ -52,20 +52,29 @@ def edge_turns(
         if piece.traits.is_leather:
             trimmed = frozenset(edges_along(piece, piece.trims)) if piece.trims else frozenset()
             turns += [
-                _turn(piece, edge, made_one(pattern, piece, edge, tasks), closed, order, edge in trimmed)
+                _turn(
+                    _Bare(piece, edge, edge in trimmed), made_one(pattern, piece, edge, tasks), closed, order
+                )
                 for edge in bare_edges(piece)
             ]
     return tuple(_with_mates(pattern, turn, turns, order) for turn in turns)
 
 
+class _Bare(msgspec.Struct, frozen=True):
+    """An edge that ends in a cut, and whether it is trimmed later."""
+
+    piece: PatternPiece
+    edge: OutlineEdge
+    trimmed: bool
+
+
 def _turn(
-    piece: PatternPiece,
-    edge: OutlineEdge,
+    bare: _Bare,
     one: MadeOne | None,
     closed: Mapping[tuple[str, OutlineEdge], tuple[Task, bool]],
     order: Mapping[Task, int],
-    trimmed: bool,
 ) -> EdgeTurn:
+    piece, edge, trimmed = bare.piece, bare.edge, bare.trimmed
     before, mouth = closed.get((piece.name, edge), (None, False))
     if one is None and not trimmed:
         state = EdgeState.SINGLE if before is None else EdgeState.CAPTIVE if mouth else EdgeState.COVERED
