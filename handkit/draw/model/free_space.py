@@ -17,10 +17,10 @@ import msgspec
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.marks import Group, Ink
 from handkit.draw.model.path_ops import PathOps, line_ops
+from handkit.draw.model.rim import Rim
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.raster import Raster, RowSpans
-from handkit.geometry.rim import Rim
 from handkit.geometry.straight import distance, unit
 from handkit.grouping import grouped
 from handkit.ink import LEADER
