@@ -17,6 +17,7 @@ from handkit import __version__
 from handkit.cli_options import (
     FILE,
     OUTPUT,
+    other_hand,
     page_options,
     page_overrides,
     picture_form,
@@ -69,6 +70,7 @@ def main() -> None:
 @click.option("-o", "--output", **OUTPUT, metavar="KIT.pdf", help="Default: beside it; - for a pipe.")
 @click.option("--report", **OUTPUT, metavar="REPORT.json", help="Sheets, joins and findings as JSON.")
 @page_options
+@other_hand
 def make(project: Path, output: Path | None, report: Path | None, **page: Any) -> None:
     """Print the kit: templates, lists and plan in one PDF."""
     from handkit import kit
@@ -96,12 +98,14 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
 @main.command()
 @click.argument("project", **FILE)
 @picture_options
-def show(project: Path, output: Path | None, form: Pictured | None) -> None:
+@other_hand
+def show(project: Path, output: Path | None, form: Pictured | None, *, mirrored: bool | None) -> None:
     """Draw the finished article: front, back, layer by layer, and sections.
 
     A project with errors is drawn as far as it goes, with the faults marked.
     """
     from handkit import kit
+    from handkit.commands import shown as pictures
     from handkit.errors import ProjectError
     from handkit.findings import has_errors
     from handkit.progress import progress
@@ -113,7 +117,8 @@ def show(project: Path, output: Path | None, form: Pictured | None) -> None:
         refuse_terminal(output)
         try:
             with progress() as on_progress:
-                shown = kit.show(project, form, on_progress=on_progress)
+                asked = kit.PageOverrides(mirrored=mirrored)
+                shown = pictures.show(project, form, asked, on_progress=on_progress)
         except ProjectError as refused:
             write_findings(refused.findings)
             fail(f"{project} can't be drawn until the errors above are mended")
@@ -129,6 +134,7 @@ def show(project: Path, output: Path | None, form: Pictured | None) -> None:
 @click.argument("project", **FILE)
 @text_or_json
 @page_options
+@other_hand
 def check(project: Path, form: str, **page: Any) -> None:
     """Tell what is wrong or worth knowing, and how much room each item has; write nothing."""
     from handkit import kit
@@ -171,7 +177,16 @@ def check(project: Path, form: str, **page: Any) -> None:
 )
 @click.option("--seam", "seams", multiple=True, metavar="NAME", help="A seam whole; may be said again.")
 @click.option("--all", "whole", is_flag=True, help="Lists, threads, how to stitch, every step whole.")
-def plan(project: Path, form: str, output: Path | None, seams: tuple[str, ...], whole: bool) -> None:
+@other_hand
+def plan(  # noqa: PLR0913 - the options
+    project: Path,
+    form: str,
+    output: Path | None,
+    seams: tuple[str, ...],
+    *,
+    whole: bool,
+    mirrored: bool | None,
+) -> None:
     """Show the order of work, and a line for each seam."""
     from handkit import kit
     from handkit.draw.export.plan_csv import plan_csv
@@ -187,7 +202,7 @@ def plan(project: Path, form: str, output: Path | None, seams: tuple[str, ...], 
         output = None
     with reporting_errors():
         refuse_overwriting(project, output)
-        article = kit.article_of(kit.punched_of(project))
+        article = kit.article_of(kit.punched_of(project, kit.PageOverrides(mirrored=mirrored)))
         punched = article.punched
         planned = kit.plan_of(punched)
         refuse_unknown(seams, [name for seam in planned.seams for name in (seam.name, f"S{seam.order}")])
@@ -212,7 +227,8 @@ def plan(project: Path, form: str, output: Path | None, seams: tuple[str, ...], 
 @click.argument("project", **FILE)
 @click.option("--format", "form", type=click.Choice(["json", "svg"]), required=True, help="JSON or SVG 1.1.")
 @click.option("-o", "--output", **OUTPUT, metavar="FILE", help="Default: the terminal, as -.")
-def pieces(project: Path, form: str, output: Path | None) -> None:
+@other_hand
+def pieces(project: Path, form: str, output: Path | None, *, mirrored: bool | None) -> None:
     """Give the pieces with their holes to another program."""
     from handkit import kit
     from handkit.draw.export.pieces_json import pieces_json
@@ -220,7 +236,7 @@ def pieces(project: Path, form: str, output: Path | None) -> None:
     from handkit.files import STANDARD_OUTPUT
 
     with reporting_errors():
-        punched = kit.punched_of(project)
+        punched = kit.punched_of(project, kit.PageOverrides(mirrored=mirrored))
         text = (pieces_json if form == "json" else pieces_svg)(punched)
         write_findings((*punched.pattern.findings, *punched.findings))
         if output in (None, STANDARD_OUTPUT):

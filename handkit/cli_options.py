@@ -152,6 +152,12 @@ def printer_named(name: str, option: str) -> Printer:
     return found
 
 
+def other_hand(command: Command) -> Command:
+    """The option that turns all of a project to its mirror image."""
+    told = "For the other hand: everything mirrored but words."
+    return click.option("--mirrored", is_flag=True, default=None, help=told)(command)
+
+
 def text_or_json(command: Command) -> Command:
     """The option that says for whom the output is."""
     forms = click.Choice(["text", "json"])

@@ -11,16 +11,15 @@ Each step is imported when it is called, so that a command pays for its own road
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import msgspec
 
 from handkit import __version__
-from handkit.errors import FileError, PaperError, ProjectError, ProofError, refuse_errors
-from handkit.findings import Finding, has_errors, in_order
-from handkit.kinds.pages import Drawn, Pictured, Straights, Windows
+from handkit.errors import PaperError, ProjectError, ProofError, refuse_errors
+from handkit.findings import Finding, in_order
+from handkit.kinds.pages import Drawn, Straights, Windows
 from handkit.manifest.listed import Origin
 from handkit.messages.message import Severity
 from handkit.paper import Layout, Paper, paper_named
@@ -37,7 +36,7 @@ if TYPE_CHECKING:
 
 
 class PageOverrides(msgspec.Struct, frozen=True):
-    """What of the page is set in place of what the file says; None leaves the file's word."""
+    """What is set in place of what the file says, of the page and of all; None leaves the file's word."""
 
     paper: Paper | None = None
     edge: float | None = None
@@ -49,6 +48,7 @@ class PageOverrides(msgspec.Struct, frozen=True):
     measured: bool | None = None
     tries: int | None = None
     printer: Printer | None = None  # that all is drawn for
+    mirrored: bool | None = None  # all of it for the other hand
 
 
 AS_WRITTEN = PageOverrides()
@@ -73,17 +73,35 @@ class Kit(msgspec.Struct, frozen=True):
     made: Made
 
 
-def punched_of(project_file: Path, *, on_progress: OnProgress = no_progress) -> Punched:
+def punched_of(
+    project_file: Path, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+) -> Punched:
     """Read, draft and punch. Raises ProjectError with every finding of the step that stopped, and with those
     errors of punching that have nothing to do with one of drafting."""
     from handkit.read.reader import read_project
 
     on_progress("reading")
-    return punched_from(read_project(project_file), on_progress=on_progress)
+    return punched_from(read_project(project_file), overrides, on_progress=on_progress)
 
 
-def punched_from(project: Project, *, on_progress: OnProgress = no_progress) -> Punched:
-    """Draft and punch a project that is read."""
+def punched_from(
+    project: Project, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+) -> Punched:
+    """Draft and punch a project that is read. What is drafted otherwise than the file has it tells what is
+    found of it as the file has it, where its points and sides are the maker's."""
+    own = _punched(project, on_progress)
+    other = otherwise(project, overrides)
+    return own if other is project else _punched(other, on_progress).instead_of(own)
+
+
+def otherwise(project: Project, overrides: PageOverrides) -> Project:
+    """The project as it is asked for; itself where that is as the file has it."""
+    if overrides.mirrored:
+        project = msgspec.structs.replace(project, mirrored=not project.mirrored)
+    return project
+
+
+def _punched(project: Project, on_progress: OnProgress) -> Punched:
     from handkit.draft.drafter import draft
     from handkit.punch.puncher import punch
 
@@ -114,10 +132,13 @@ def _with_those_of_punching(refused: ProjectError) -> ProjectError:
 
 
 def article_of(punched: Punched) -> Article:
-    """The article put together: where everything lies, and what is in the way of what."""
+    """The article put together: where everything lies, and what is in the way of what; told of it as the file
+    has it."""
     from handkit.assemble.assembler import assemble
 
-    return assemble(punched)
+    own = assemble(punched.own) if punched.own is not None else None
+    article = assemble(punched)
+    return article if own is None else msgspec.structs.replace(article, findings=own.findings)
 
 
 def plan_of(punched: Punched) -> StitchPlan:
@@ -150,7 +171,7 @@ def made_of(
     is called with what is begun."""
     from handkit.draw.model.fonts import missing_glyphs
 
-    punched = punched_of(project_file, on_progress=on_progress)
+    punched = punched_of(project_file, overrides, on_progress=on_progress)
     on_progress("planning the work")
     article = article_of(punched)
     punched = article.punched
@@ -176,84 +197,6 @@ def make(
     drawn = kit_pdf(made.punched, made.plan, made.sheets, made.article, made.findings, origin=origin)
     report = report_json(punched=made.punched, sheets=made.sheets, pages=drawn.pages, findings=made.findings)
     return Kit(drawn.data, drawn.pages, report, made)
-
-
-class Shown(msgspec.Struct, frozen=True):
-    """Pictures of the article as the bytes of a file, and what there is to tell."""
-
-    data: bytes
-    findings: tuple[Finding, ...]
-
-
-def show(
-    project_file: Path, form: Pictured = Pictured.PDF, *, on_progress: OnProgress = no_progress
-) -> Shown:
-    """Pictures of the article put together, with errors as far as it goes.
-
-    Raises ProjectError where nothing can be drawn, FileError where PNG can't be made here.
-    """
-    from handkit.assemble.section import sections_of
-    from handkit.draw.article.files import article_pdf, article_svg
-
-    article, findings = reached_article(project_file, on_progress=on_progress)
-    on_progress("drawing")
-    sections = sections_of(article)
-    if form is Pictured.SVG:
-        return Shown(article_svg(article, sections, findings).encode(), findings)
-    pdf = article_pdf(article, sections, findings)
-    return Shown(_png(pdf) if form is Pictured.PNG else pdf, findings)
-
-
-def reached_article(
-    project_file: Path, *, on_progress: OnProgress = no_progress
-) -> tuple[Article, tuple[Finding, ...]]:
-    """The article as far as it goes, and what there is to tell: up to the first step with an error, for
-    what later ones would find may follow from it. Raises ProjectError where nothing can be drawn."""
-    from handkit.assemble.assembler import assemble
-    from handkit.draft.drafter import draft
-    from handkit.punch.puncher import punch
-    from handkit.read.reader import read_project
-
-    on_progress("reading")
-    product, told = _as_far_as_it_goes(read_project, project_file)
-    on_progress("putting together")
-    for step in (draft, punch, assemble):
-        product, found = _as_far_as_it_goes(step, product)
-        told += () if has_errors(told) else found
-    on_progress("planning the work")
-    for planned in (plan_of, sheets_of):
-        told += () if has_errors(told) else _told_by(planned, product.punched)
-    return product, in_order(told)
-
-
-def _told_by(step: Callable[[Punched], StitchPlan | Sheets], punched: Punched) -> tuple[Finding, ...]:
-    """What a step has to tell, of which no picture is drawn."""
-    try:
-        return step(punched).findings
-    except ProjectError as refused:
-        return refused.findings
-
-
-def _as_far_as_it_goes(step: Callable[[Any], Any], product: Any) -> tuple[Any, tuple[Finding, ...]]:
-    """What a step makes, or could make, and its findings. Raises ProjectError where it could make nothing."""
-    try:
-        made = step(product)
-    except ProjectError as refused:
-        if refused.reached is None:
-            raise
-        return refused.reached, refused.findings
-    return made, made.findings
-
-
-def _png(pdf: bytes) -> bytes:
-    """All pages as one picture, by a renderer that is an extra. Raises FileError without it."""
-    try:
-        from handkit.draw.export.pages_png import pages_png
-    except ImportError:
-        raise FileError(
-            "can't draw PNG: its renderer isn't installed; pip install 'handkit[png]', or name a .pdf or .svg"
-        ) from None
-    return pages_png(pdf)
 
 
 def refusal_report(findings: tuple[Finding, ...]) -> str:

@@ -13,6 +13,7 @@ from typing import TypeVar
 
 import msgspec
 
+from handkit.draft.mirrored import mirrored
 from handkit.draft.parts.parts import DraftedParts, draft_parts
 from handkit.draft.pattern import FacesMet, Pattern, PatternOpening, PatternSeam
 from handkit.draft.pieces.beside import beside_base
@@ -37,8 +38,9 @@ def draft(project: Project) -> Pattern:
     its `reached`.
     """
     whole = draft_parts(project)
+    whole = mirrored(whole) if project.mirrored else whole
     project = whole.project
-    drafted, findings = _pieces(project.pieces, lacking=whole.lacking)
+    drafted, findings = _pieces(project.pieces, lacking=whole.lacking, over=project.mirrored)
     seams, more = _sound(partial(draft_seam, seams=project.seams), project.seams, drafted)
     openings, still_more = _sound(draft_opening, project.openings, drafted)
     told = in_order(first_causes((*whole.findings, *findings, *more, *still_more)))
@@ -114,17 +116,18 @@ def _folds(drawn: DrawnPiece) -> set[str]:
 
 
 def _pieces(
-    pieces: tuple[Piece, ...], *, lacking: Collection[str]
+    pieces: tuple[Piece, ...], *, lacking: Collection[str], over: bool
 ) -> tuple[dict[str, DrawnPiece], list[Finding]]:
     """The pieces that can be drawn, by name. What a copy takes from another is told once.
 
-    Those that are `lacking` a shape are left out: the part that drafts them says why.
+    Those that are `lacking` a shape are left out: the part that drafts them says why. `over` says that all
+    are mirrored.
     """
     by_name = {piece.name: piece for piece in pieces}
     shaped: dict[str, ShapedPiece] = {}
     findings: list[Finding] = []
     for piece in _originals_first(piece for piece in pieces if piece.name not in lacking):
-        shape, faults = shape_piece(piece, mirrored=_mirrored(piece, by_name))
+        shape, faults = shape_piece(piece, mirrored=_mirrored(piece, by_name) is not over)
         told = {_fault(finding) for finding in findings} if piece.copy_of is not None else set()
         findings.extend(fault for fault in faults if _fault(fault) not in told)
         if shape is not None:

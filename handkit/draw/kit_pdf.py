@@ -20,10 +20,12 @@ from handkit.draw.model.fonts import Fonts, load_fonts
 from handkit.draw.model.marks import Group, Page, words_of
 from handkit.draw.pages.document_blocks import OVER, part_blocks
 from handkit.draw.pages.first_page import first_pages
+from handkit.draw.pages.otherwise_blocks import otherwise_blocks
 from handkit.draw.pages.sheet_map import window_name
 from handkit.draw.pdf.pdf_file import pdf_bytes
 from handkit.draw.templates.template_pages import template_groups
 from handkit.draw.words.document import Heading, PlanDocument
+from handkit.draw.words.headed import headed_title
 from handkit.draw.words.names import KitPlan, kit_plan
 from handkit.draw.words.plan_document import plan_document
 from handkit.findings import Finding
@@ -102,7 +104,7 @@ def kit_pages(  # noqa: PLR0913 - the products
     kit = kit_plan(punched, plan)
     source = _Source(kit, plan_document(kit), sheets, frame, setter, article, findings)
     bare = [page for part in PARTS for page in part.pages(source)]
-    title = punched.project.title
+    title = headed_title(punched.project)
     places = (f"{page.label} · page {k} of {len(bare)}" for k, page in enumerate(bare, start=1))
     heads = (
         Group((head_line(frame, fonts, title=title, place=place, correction=sheets.correction),))
@@ -119,7 +121,13 @@ def _first(source: _Source) -> Iterator[Page]:
     measured = [MEASURED] * bool(source.sheets.measured)
     then = [*measured, *(chapter.title for chapter in source.document.chapters)]
     groups = first_pages(
-        pattern, source.sheets, source.frame, source.setter, then=then, findings=source.findings
+        pattern,
+        source.sheets,
+        source.frame,
+        source.setter,
+        then=then,
+        findings=source.findings,
+        otherwise=otherwise_blocks(source.kit.punched, source.setter),
     )
     return _pages("First sheet", groups)
 

@@ -223,6 +223,12 @@ class Punched(msgspec.Struct, frozen=True):
     shared: tuple[SharedHole, ...]
     findings: tuple[Finding, ...] = ()
     crossings: tuple[EdgeCross, ...] = ()  # by layers
+    own: Punched | None = None  # as the file has it, where this is drafted otherwise
+
+    def instead_of(self, own: Punched) -> Punched:
+        """The same with what is found of the project as the file has it."""
+        pattern = msgspec.structs.replace(self.pattern, findings=own.pattern.findings)
+        return msgspec.structs.replace(self, pattern=pattern, findings=own.findings, own=own)
 
     @property
     def project(self) -> Project:

@@ -643,6 +643,7 @@ class Project(msgspec.Struct, frozen=True):
     fittings: tuple[Fitting, ...] = ()
     thicknesses: tuple[tuple[float, str], ...] = ()
     left_out: tuple[str, ...] = ()
+    mirrored: bool = False  # drafted for the other hand; its entries stand as the file has them
 
     @property
     def units(self) -> Units:

@@ -102,6 +102,7 @@ IMPORTS_WHEN_CALLED = frozenset(
         "commands.draft",
         "commands.ending",
         "commands.printer",
+        "commands.shown",
         "__main__",
     }
 )

@@ -7,8 +7,9 @@ from itertools import count, islice
 
 from random_projects import good
 from test_by_hand import hold_by_hand
+from test_mirrored import hold_mirrored
 
-LAWS = (hold_by_hand,)
+LAWS = (hold_by_hand, hold_mirrored)
 
 
 def main(wanted: int) -> None:

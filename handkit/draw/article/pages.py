@@ -23,6 +23,7 @@ from handkit.draw.layout.page_frame import Frame, head_line
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import load_fonts
 from handkit.draw.model.marks import Group, Page
+from handkit.draw.words.headed import headed_title
 from handkit.findings import Finding
 from handkit.kinds.pages import DEFAULT_PAPER
 from handkit.paper import Paper, paper_named
@@ -122,6 +123,6 @@ def article_pages(
     pages = []
     for number, body in enumerate(bodies, start=1):
         place = f"The article · page {number} of {len(bodies)}"
-        head = head_line(frame, fonts, title=project.title, place=place)
+        head = head_line(frame, fonts, title=headed_title(project), place=place)
         pages.append(Page(f"The article {number}", ((0, f"The article {number}"),), (Group((head,)), *body)))
     return tuple(pages)

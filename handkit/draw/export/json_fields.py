@@ -18,6 +18,7 @@ from typing import Any
 import msgspec
 
 from handkit.geometry.affine import Affine, Point
+from handkit.read.project import Project
 
 FORMAT = 1
 
@@ -104,6 +105,11 @@ def matrix(placed: Affine | None) -> list[float] | None:
         return None
     factors, shift = placed.numbers()[:4], placed.numbers()[4:]
     return [*(round(factor, 9) + 0.0 for factor in factors), *(mm(length) for length in shift)]
+
+
+def drafted_for(project: Project) -> dict[str, Any]:
+    """What says that a project is drafted otherwise than its file has it; nothing where it is not."""
+    return {"mirrored": True} if project.mirrored else {}
 
 
 def document(content: dict[str, Any]) -> str:

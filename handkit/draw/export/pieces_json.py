@@ -18,7 +18,7 @@ from handkit.draft.pattern import (
     PieceMark,
     PlacedOpening,
 )
-from handkit.draw.export.json_fields import document, fields, matrix, mm, point, points
+from handkit.draw.export.json_fields import document, drafted_for, fields, matrix, mm, point, points
 from handkit.geometry.path import Path
 from handkit.geometry.space import Bend
 from handkit.kinds.openings import OpeningShape
@@ -75,7 +75,7 @@ def pieces_json(punched: Punched) -> str:
     """
     pattern = punched.pattern
     pieces = [_piece(punched, piece) for piece in pattern.pieces]
-    return document({"title": pattern.project.title, "pieces": pieces})
+    return document({"title": pattern.project.title, **drafted_for(pattern.project), "pieces": pieces})
 
 
 def holes_and_openings(punched: Punched, piece: str) -> dict[str, Any]:

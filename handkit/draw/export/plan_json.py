@@ -16,7 +16,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from handkit.draw.export.json_fields import document, fields, mm, point
+from handkit.draw.export.json_fields import document, drafted_for, fields, mm, point
 from handkit.draw.export.report_json import ITEM_FIT
 from handkit.punch.punched import Punched, PunchedLayer
 from handkit.read.project import Fitting
@@ -186,7 +186,7 @@ def _opening(plan: OpeningPlan) -> dict[str, Any]:
 def plan_json(plan: StitchPlan, punched: Punched) -> str:
     """The document: `seams`, `openings`, `steps`, lists and `totals`; of one article."""
     project = punched.project
-    head: dict[str, Any] = {"title": project.title, "copies": project.copies}
+    head: dict[str, Any] = {"title": project.title, "copies": project.copies, **drafted_for(project)}
     fits = punched.pattern.item_fits
     rooms = {"rooms": ITEM_FIT.each(fits)} if fits else {}
     return document({**head, **PLAN.one(plan), **rooms})

@@ -14,7 +14,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from handkit.draft.pattern import ItemFit
-from handkit.draw.export.json_fields import FORMAT, document, fields, matrix, mm, points
+from handkit.draw.export.json_fields import FORMAT, document, drafted_for, fields, matrix, mm, points
 from handkit.draw.export.pieces_json import holes_and_openings
 from handkit.findings import Finding
 from handkit.printers.correction import Correction
@@ -63,6 +63,7 @@ def report_json(
     return document(
         {
             "title": punched.project.title if punched else "",
+            **(drafted_for(punched.project) if punched else {}),
             "paper": PAPER.one(sheets) if sheets else None,
             "corrected": CORRECTION.one(corrected) if corrected else None,
             "sheets": _sheets(sheets) if sheets else [],

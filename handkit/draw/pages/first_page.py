@@ -40,11 +40,13 @@ def first_pages(  # noqa: PLR0913 - the products, and what else the sheet tells
     *,
     then: Sequence[str],
     findings: Sequence[Finding] = (),
+    otherwise: Sequence[Block] = (),
 ) -> tuple[tuple[Group, ...], ...]:
     """Groups of each page; the scale bars stand on the first. `then` are the titles of the kit's parts after
-    the template sheets."""
+    the template sheets, `otherwise` tells what it is drafted for."""
     blocks: tuple[Block, ...] = (
         *_title(pattern, sheets, setter, then),
+        *otherwise,
         *_corrected(sheets, setter),
         *_found(findings, setter),
         *print_check(frame, setter, pattern.families),

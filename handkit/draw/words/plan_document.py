@@ -19,6 +19,7 @@ from handkit.draw.words.document import (
     Part,
     PlanDocument,
 )
+from handkit.draw.words.headed import headed_title
 from handkit.draw.words.lists import cut_list
 from handkit.draw.words.method import method
 from handkit.draw.words.names import KitPlan
@@ -41,7 +42,7 @@ def plan_document(kit: KitPlan) -> PlanDocument:
     lists: tuple[Part, ...] = (Paragraph(sums(kit)), *cut_list(kit))
     work = (*_marking(kit), *_method(kit), *_order(kit))
     return PlanDocument(
-        kit.punched.project.title,
+        headed_title(kit.punched.project),
         (Chapter(LISTS, (*lists, *thread_parts(kit))), Chapter(WORK, work)),
     )
 

@@ -123,19 +123,20 @@ def _between(arriving: Marked, leaving: Marked) -> Marked:
 
 
 def _slants(pattern: Pattern, seam: PatternSeam, holes: Matched) -> dict[int, int]:
-    """For each run with a line +1 where its slits slant as the first run's do, −1 where mirrored.
+    """For each run with a line +1 where its slits slant as the first run's do, −1 where mirrored; of a
+    project for the other hand all the other way.
 
     On a piece that an earlier run is on, or lies flat on: as they will lie, so that the slits meet.
     Else mirrored where the two bodies lie on unlike sides of the way: the layers are then marked from
     opposite sides.
     """
-    first = seam.runs[holes.runs[0]]
+    first, usual = seam.runs[holes.runs[0]], -1 if pattern.project.mirrored else 1
     slants: dict[int, int] = {}
     for index in holes.runs:
         run = seam.runs[index]
         ways = ((_mirrors(pattern, seam.runs[earlier], run), known) for earlier, known in slants.items())
         met = next((-known if mirrors else known for mirrors, known in ways if mirrors is not None), None)
-        slants[index] = met if met is not None else -1 if run.inside * first.inside < 0 else 1
+        slants[index] = met if met is not None else -usual if run.inside * first.inside < 0 else usual
     return slants
 
 
