@@ -21,6 +21,7 @@ import msgspec
 from handkit.draft.pattern import HeldItem, PatternPiece, Room
 from handkit.findings import Finding
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.heights import Heights
 from handkit.geometry.path import Path
 from handkit.geometry.space import FoldedSheet, Motion, Place
 from handkit.punch.punched import Punched
@@ -78,6 +79,30 @@ class Body(msgspec.Struct, frozen=True):
     def name(self) -> str:
         """Its piece's."""
         return self.piece.name
+
+    @property
+    def thickness(self) -> float:
+        """Its piece's, mm."""
+        return self.piece.thickness
+
+    @property
+    def depth(self) -> int:
+        """How many pieces it stands on."""
+        return self.piece.depth
+
+    @property
+    def on(self) -> str | None:
+        """The piece it lies on."""
+        return self.piece.on
+
+    @property
+    def over(self) -> str | None:
+        """The base of the room it covers."""
+        return None if self.room is None else self.room.base
+
+    def rise(self, at: Point) -> float:
+        """How far its inside is off that base at a place of the plan, mm; 0 of what does not stand."""
+        return 0.0 if self.room is None else self.room.height(self.lie.inverse().apply(at))
 
     @property
     def in_front(self) -> bool:
@@ -242,3 +267,8 @@ class Article(msgspec.Struct, frozen=True):
     def hindered(self) -> frozenset[str]:
         """The items that clash with something: what is said of their room is not all that counts."""
         return frozenset(item for clash in self.clashes for item in clash.items)
+
+
+def heights_of(bodies: Sequence[Body]) -> Heights:
+    """Between which heights the bodies of one figure lie; a wall stands between others, and has none."""
+    return Heights([body for body in bodies if body.kind is not BodyKind.WALL])

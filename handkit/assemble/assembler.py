@@ -13,17 +13,27 @@ import msgspec
 
 from handkit.assemble.advice.moving import Trials
 from handkit.assemble.advice.telling import clash_findings
-from handkit.assemble.article import Article, Body, BodyKind, Cap, Clash, Figure, SewnRow, Thing
+from handkit.assemble.article import (
+    Article,
+    Body,
+    BodyKind,
+    Cap,
+    Clash,
+    Figure,
+    SewnRow,
+    Thing,
+    heights_of,
+)
 from handkit.assemble.clashes import clashes_of
 from handkit.assemble.closing import closing_findings
 from handkit.assemble.fittings import placed_fittings
 from handkit.assemble.hardware import clashes_of_hardware
-from handkit.assemble.heights import Heights, Span
 from handkit.assemble.leaves import with_leaves
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, Room
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, finding, in_order
 from handkit.geometry.affine import Point
+from handkit.geometry.heights import Heights, Span
 from handkit.geometry.region import region_of
 from handkit.geometry.space import Motion
 from handkit.geometry.straight import distance, unit
@@ -46,7 +56,7 @@ def assemble(punched: Punched) -> Article:
     told: list[Finding] = []
     clashes: list[Clash] = []
     for figure in figures:
-        heights = Heights(figure.bodies)
+        heights = heights_of(figure.bodies)
         found = _clashes(pattern, figure, heights)
         clashes += found
         told += _told_of(pattern, figure, found)
@@ -93,7 +103,7 @@ def _figure(punched: Punched, base: str) -> Figure:
     rooms = {room.cover: room for room in pattern.rooms}
     own = sorted((piece for piece in pattern.pieces if piece.base == base), key=lambda piece: piece.level)
     bodies = with_leaves([_body(punched, piece, rooms.get(piece.name)) for piece in own])
-    heights, names = Heights(bodies), {body.name: body for body in bodies}
+    heights, names = heights_of(bodies), {body.name: body for body in bodies}
     placed = {name: body for name, body in names.items() if body.kind is not BodyKind.WALL}
     things = [_things(room, names, heights) for room in pattern.rooms if room.base in names]
     rows = tuple(

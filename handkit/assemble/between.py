@@ -21,12 +21,12 @@ from collections.abc import Iterator, Sequence
 import msgspec
 
 from handkit.assemble.article import Body, BodyKind, Clash, Figure, Leaf, Thing
-from handkit.assemble.heights import Heights
 from handkit.assemble.overlap import LEAST, TOUCH, of_regions
 from handkit.assemble.standing import cap_words
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
+from handkit.geometry.heights import Heights
 from handkit.geometry.region import Region, discs, region_of
 from handkit.geometry.straight import distance
 from handkit.grouping import grouped
@@ -80,14 +80,23 @@ def clashes_between(pattern: Pattern, figure: Figure, heights: Heights) -> Itera
     rising = (*_things(figure, heights), *_hardware(figure, heights), *_leather(figure))
     by_face = grouped(rising, by=lambda one: (one.leaf.on, one.up))
     mates = {frozenset((each.name, each.opening.mate or "")) for each in pattern.openings}
+    on = {each.name: each.leaf.on for each in rising if each.kind == "cap"}
+    shut = {
+        frozenset((on[name], on[mate])) for both in mates if both <= on.keys() for name, mate in [tuple(both)]
+    }
     for k, upper in enumerate(piles):
         for j, lower in enumerate(piles[:k]):
             bends = lower.bends ^ upper.bends
+            # a leaf on one bend that a snap shuts is lifted by what it closes: closing tells of it
+            lifts = not _walled(bends) and frozenset((lower.leaf.on, upper.leaf.on)) in shut
             clashes = [
                 clash
                 for one in by_face.get((lower.leaf.on, True), ())
                 for other in by_face.get((upper.leaf.on, False), ())
-                if bends and _matters((one, other), bends) and frozenset((one.name, other.name)) not in mates
+                if bends
+                and _matters((one, other), bends)
+                and frozenset((one.name, other.name)) not in mates
+                and not (lifts and "cap" in (one.kind, other.kind))
                 if (clash := _clash(figure, heights, (lower, upper), (one, other), piles[j + 1 : k]))
             ]
             if clashes:

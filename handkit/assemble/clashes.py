@@ -22,12 +22,12 @@ from handkit.assemble.article import Body, BodyKind, Clash, Figure, PlacedFittin
 from handkit.assemble.between import clashes_between
 from handkit.assemble.beyond import beyond
 from handkit.assemble.drawn import drawn, reached, section_of, sideways, strip
-from handkit.assemble.heights import Heights
 from handkit.assemble.overlap import LEAST, Parting, of_points, of_regions
 from handkit.assemble.sight import Pair, Sight, clash_of
 from handkit.assemble.standing import StandingOut, standing_out
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
+from handkit.geometry.heights import Heights
 from handkit.geometry.region import Region, region_of
 from handkit.geometry.straight import off_line, unit
 from handkit.kinds.fittings import FittingKind

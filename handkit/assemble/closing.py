@@ -5,7 +5,7 @@ In: one figure, with the pattern's snaps. Out: findings.
           ╭──────────╮        A flap goes from its fold over what stands highest, tight like a strap, to the
     fold ╱   things   ╲ stud  other half: the hull of what lies on its way. Half of the turn at the fold is
     ────┴──────────────┴───   made beyond it, on the middle of the leather. A fold with an angle is bent on
-                              both sides of its line alike: its flap comes down line for line.
+                              both sides of its line alike; from there on it is taut, on its middle.
 
 Words: the *cap* is the half on the piece that is folded, the *stud* the one it comes down on.
 
@@ -16,19 +16,18 @@ they are carried; leather gives by a few mm.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 from math import pi
 
 import msgspec
 
 from handkit.assemble.article import Body, BodyKind, Cap, Figure, Thing
-from handkit.assemble.heights import Heights
-from handkit.draft.pattern import Pattern, PatternFold
+from handkit.draft.pattern import Pattern, PatternFold, PatternOpening
 from handkit.findings import Finding, Where, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
-from handkit.geometry.polygon import hull
+from handkit.geometry.heights import Heights
 from handkit.geometry.straight import distance, off_line, unit
+from handkit.geometry.taut import flap_length, taut, taut_length
 from handkit.kinds.openings import OpeningKind
 from handkit.tolerances import EDGE_SLACK
 
@@ -64,22 +63,46 @@ class _Way(msgspec.Struct, frozen=True):
         )
 
 
+class Closing(msgspec.Struct, frozen=True):
+    """How a flap closes: how far its cap is beyond its fold, how far it has to be, how far beside its stud
+    the cap comes down. All mm."""
+
+    piece: str
+    own: float
+    least: float
+    apart: float
+
+
 def closing_findings(pattern: Pattern, figure: Figure, heights: Heights) -> Iterator[Finding]:
     """What the snaps of a figure have to tell that close over a fold."""
+    for opening, cap, stud in _halves(pattern, figure):
+        fold = _fold_between(figure, cap, stud)
+        where = opening.source.at("at")
+        if fold is None:
+            yield from _strap_told(figure, heights, where, (cap, stud))
+        else:
+            yield from _told(figure, heights, where, (cap, stud), fold)
+
+
+def closings(pattern: Pattern, figure: Figure, heights: Heights) -> Iterator[Closing]:
+    """How each snap of a figure closes over a fold."""
+    for _, cap, stud in _halves(pattern, figure):
+        fold = _fold_between(figure, cap, stud)
+        if fold is not None:
+            yield _closing(figure, heights, (cap, stud), fold)[0]
+
+
+def _halves(pattern: Pattern, figure: Figure) -> Iterator[tuple[PatternOpening, Cap, Cap]]:
+    """Each snap's cap with what it is to meet in front of the base."""
     for opening in pattern.openings:
         facts = opening.opening
-        if facts.kind is not OpeningKind.SNAP or facts.mate is None:
-            continue
-        caps, studs = (_outer(figure, name) for name in (opening.name, facts.mate))
-        for cap, stud in zip(caps, studs, strict=False):
-            fold = _fold_between(figure, cap, stud)
-            where = opening.source.at("at")
-            if not stud.to_eye or stud.low < 0.0:
-                continue
-            if fold is not None:
-                yield from _told(figure, heights, where, (cap, stud), fold)
-            else:
-                yield from _strap_told(figure, heights, where, (cap, stud))
+        if facts.kind is OpeningKind.SNAP and facts.mate is not None:
+            caps, studs = (_outer(figure, name) for name in (opening.name, facts.mate))
+            yield from (
+                (opening, cap, stud)
+                for cap, stud in zip(caps, studs, strict=False)
+                if stud.to_eye and stud.low >= 0.0
+            )
 
 
 def _outer(figure: Figure, opening: str) -> list[Cap]:
@@ -172,19 +195,12 @@ def _told(
 ) -> Iterator[Finding]:
     """Too short, too slack, or beside the stud; nothing where stud and cap are on one side of the fold's
     line only because it is folded the other way."""
-    (cap, stud), (body, fold) = halves, folded
-    start, end = (body.lie.apply(each) for each in fold.ends)
-    out = 1.0 if _side(body, fold, stud.at) > 0 else -1.0
-    along = unit(start, end)
-    way = _Way(start, along, (-along[1] * out, along[0] * out))
-    own, reach = abs(way.along(cap.at)), way.along(stud.at)
-    least = _length(figure, heights, body, way, stud)
-    if fold.bend is None:  # a bend takes as much of the base as of the flap: they come to lie line for line
-        least += pi / 2 * body.piece.thickness / 2
+    (cap, stud), (body, _) = halves, folded
+    closing, reach = _closing(figure, heights, halves, folded)
+    own, least = closing.own, closing.least
     told: dict[str, object] = {"piece": body.name, "cap": f'"{cap.opening}"', "stud": f'"{stud.opening}"'}
-    apart = abs(way.beside(cap.at) - way.beside(stud.at))
-    if apart > BESIDE:
-        yield finding("closes-beside", where, apart=apart, most=BESIDE, **told)
+    if closing.apart > BESIDE:
+        yield finding("closes-beside", where, apart=closing.apart, most=BESIDE, **told)
     told.update(found=own, least=least - GIVES, most=least + LOOSE)
     if own < least - GIVES:
         yield finding("closes-short", where, by=least - own, **told)
@@ -192,20 +208,56 @@ def _told(
         yield finding("closes-slack", where, by=own - least, **told)
 
 
+def _closing(
+    figure: Figure, heights: Heights, halves: tuple[Cap, Cap], folded: tuple[Body, PatternFold]
+) -> tuple[Closing, float]:
+    """How it closes, and how far its stud is on this side of the fold's line."""
+    (cap, stud), (body, fold) = halves, folded
+    start, end = (body.lie.apply(each) for each in fold.ends)
+    out = 1.0 if _side(body, fold, stud.at) > 0 else -1.0
+    along = unit(start, end)
+    way = _Way(start, along, (-along[1] * out, along[0] * out))
+    least = _beyond_fold(figure, heights, way, stud, folded)
+    apart = abs(way.beside(cap.at) - way.beside(stud.at))
+    return Closing(body.name, abs(way.along(cap.at)), least, apart), way.along(stud.at)
+
+
+def _beyond_fold(
+    figure: Figure, heights: Heights, way: _Way, stud: Cap, folded: tuple[Body, PatternFold]
+) -> float:
+    """How long the folded piece has to be from its fold's line to the stud; its bend lies half on either side
+    of the line, and begins where the piece still lies flat on what it is sewn to."""
+    (body, fold), leather = folded, folded[0].piece.thickness
+    if fold.bend is None:
+        return _length(figure, heights, body, way, stud) + pi / 2 * leather / 2
+    half, reach = fold.bend.half, way.along(stud.at)
+    if reach <= half:
+        return 0.0
+    flat = way.place(half + EDGE_SLACK, way.beside(stud.at))
+    height = heights.span(body.name, flat)[1]
+    over = _on_the_way(figure, heights, body, way, stud)
+    return flap_length(over, (reach, stud.low), half=half, height=height, radius=fold.radius, leather=leather)
+
+
 def _length(figure: Figure, heights: Heights, body: Body, way: _Way, stud: Cap) -> float:
     """The way of the folded piece's inside from its fold to the stud: tight over all that is on it."""
-    reach, beside = way.along(stud.at), way.beside(stud.at)
+    reach = way.along(stud.at)
     if reach <= 0:
         return 0.0
-    points = [(0.0, heights.span(body.name, way.start)[1]), (reach, stud.low)]
+    over = _on_the_way(figure, heights, body, way, stud)
+    return taut_length(taut([(0.0, heights.span(body.name, way.start)[1]), *over, (reach, stud.low)]))
+
+
+def _on_the_way(figure: Figure, heights: Heights, body: Body, way: _Way, stud: Cap) -> list[Point]:
+    """What a piece that is folded comes down on from its fold to the stud: (along, height)."""
+    reach, beside = way.along(stud.at), way.beside(stud.at)
     steps = [EDGE_SLACK, *(k * STEP for k in range(1, int(reach / STEP) + 1) if k * STEP < reach)]
-    places = [way.place(along, beside) for along in steps]
-    for other in figure.bodies:
-        if other.level >= 0 and other.name != body.name and other.kind is not BodyKind.WALL:
-            bare = heights.region(other.name).outside(places)
-            for index, (along, at) in enumerate(zip(steps, places, strict=True)):
-                if index not in bare:
-                    points.append((along, heights.span(other.name, at)[1]))
+    names = [
+        other.name
+        for other in figure.bodies
+        if other.level >= 0 and other.name != body.name and other.kind is not BodyKind.WALL
+    ]
+    points = list(heights.tops(names, [(along, way.place(along, beside)) for along in steps]))
     across = [way.beside(at) for at in body.outline.flattened(sagitta=STEP)]
     inside = _inside(figure, heights, body, way)
     for thing in sorted(figure.things, key=lambda thing: thing in inside):
@@ -216,11 +268,12 @@ def _length(figure: Figure, heights: Heights, body: Body, way: _Way, stud: Cap) 
         alongs = [-way.along(at) if own else way.along(at) for at in corners]
         start, end = (min(max(along, 0.0), reach) for along in (min(alongs), max(alongs)))
         if start < end:  # what lies in the flap lies on the highest of what it comes down on
-            under = max((z for along, z in points if start <= along <= end), default=0.0)
+            under = max(
+                (z for along, z in [*points, (reach, stud.low)] if start <= along <= end), default=0.0
+            )
             high = under + thing.held.thickness if own else thing.high
             points += [(along, high) for along in (start, end) if along < reach]
-    upper = [at for at in hull(points) if _is_above(at, points[0], points[1])]
-    return sum(distance(a, b) for a, b in pairwise(sorted(upper)))
+    return points
 
 
 def _inside(figure: Figure, heights: Heights, body: Body, way: _Way) -> list[Thing]:
@@ -239,9 +292,3 @@ def _inside(figure: Figure, heights: Heights, body: Body, way: _Way) -> list[Thi
 
 def _meet(one: Sequence[float], other: Sequence[float]) -> bool:
     return min(one) < max(other) and min(other) < max(one)
-
-
-def _is_above(at: Point, start: Point, end: Point) -> bool:
-    """Whether a place lies on a straight from start to end, or above it."""
-    (x0, z0), (x1, z1) = start, end
-    return at[1] >= z0 + (z1 - z0) * (at[0] - x0) / (x1 - x0) - 1e-9

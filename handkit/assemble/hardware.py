@@ -11,12 +11,12 @@ from collections.abc import Iterator, Sequence
 import msgspec
 
 from handkit.assemble.article import Cap, Clash, Figure, Owner, PlacedFitting
-from handkit.assemble.heights import Heights
 from handkit.assemble.overlap import LEAST, Parting, of_points, of_regions, parted
 from handkit.assemble.sight import Pair, clash_of
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
+from handkit.geometry.heights import Heights
 from handkit.geometry.region import region_of
 from handkit.geometry.straight import distance
 from handkit.kinds.fittings import FittingKind

@@ -15,15 +15,15 @@ from collections.abc import Sequence
 
 import msgspec
 
-from handkit.assemble.article import Body, BodyKind, Leaf
-from handkit.assemble.heights import Heights
+from handkit.assemble.article import Body, BodyKind, Leaf, heights_of
 from handkit.geometry.box import Box
+from handkit.geometry.heights import Heights
 from handkit.geometry.space import FoldedSheet, Motion
 
 
 def with_leaves(bodies: Sequence[Body]) -> tuple[Body, ...]:
     """The same bodies, each with its leaves."""
-    heights, found = Heights(bodies), dict[str, Body]()
+    heights, found = heights_of(bodies), dict[str, Body]()
     for body in sorted(bodies, key=lambda body: body.piece.depth):
         under = found.get(body.piece.on or "")
         carrier = under.leaves[body.piece.panel] if under is not None else None

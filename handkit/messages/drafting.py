@@ -139,10 +139,40 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at least {least:mm}, the gusset's thickness",
             "make the inset larger, or the gusset thinner or plain",
         ),
+        "flap-beside": error(
+            '"{piece}" {off:mm} too far beside the middle of "{base}" for the snap',
+            "a piece under the flap's middle, where its stud stands",
+            "move it, or name another piece",
+        ),
+        "flap-closes-on-nothing": error(
+            '"{piece}", which does not lie on the front of "{base}"',
+            "what the flap folds over",
+            "name another piece",
+        ),
+        "flap-lap-too-small": error("{lap:mm}", "at least {least:mm}, twice the inset", "make it larger"),
+        "flap-stud-off": error(
+            'a stud {reach:mm} below the mouth of "{piece}"',
+            "{least:up} to {most:down}: the snap clear of its edges",
+            "change reach",
+        ),
         "flap-too-long": error(
             "a flap that comes {flap:mm} down",
             "{least:bare} to {most:mm}, the front's height",
             "change the flap",
+        ),
+        "flap-too-narrow": error(
+            "a flap {width:mm} wide", "at least {least:mm}: one stitch and its insets", "make it wider"
+        ),
+        "flap-too-near": error(
+            '"{piece}", whose stud would stand in the flap\'s bend at the edge of "{base}"',
+            "a stud clear of the bend",
+            "make reach larger",
+        ),
+        "flap-too-round": error("{radius:mm}", "at most {most:mm}, half of its width", "make it smaller"),
+        "flap-too-wide": error(
+            "a flap {width:mm} wide",
+            'at most {most:mm}, as far as the upper edge of "{base}" is straight',
+            "make it narrower, or leave width out",
         ),
         "fold-not-across": error(
             'fold "{fold}", with an angle, whose end at {at:point} is {off:mm} inside the edge',

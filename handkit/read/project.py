@@ -471,6 +471,7 @@ class PartKind(StrEnum):
     LOOP = "loop"
     SHEATH = "sheath"
     STRAP = "strap"
+    FLAP = "flap"
 
 
 class Ease(msgspec.Struct, frozen=True):

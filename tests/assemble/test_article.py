@@ -7,8 +7,7 @@ from pathlib import Path
 import pytest
 
 from handkit import kit
-from handkit.assemble.article import BodyKind, Figure
-from handkit.assemble.heights import Heights
+from handkit.assemble.article import BodyKind, Figure, heights_of
 
 PROJECT = (Path(__file__).parent / "board.toml").read_text("utf-8")
 PROJECT += '[[piece]]\nname = "back"\nrectangle = [160, 220]\n'
@@ -77,7 +76,7 @@ def test_what_lies_flat_rests_on_what_is_under_it(tmp_path: Path) -> None:
         ("patch", 1, BodyKind.FLAT),
         ("badge", 2, BodyKind.FLAT),
     ]
-    heights = Heights(figure.bodies)
+    heights = heights_of(figure.bodies)
     assert heights.span("badge", (75.0, 25.0)) == (1.5, 2.5)
     assert heights.span("badge", (100.0, 25.0)) == (0.0, 1.0)
     assert heights.span("under", (20.0, 20.0)) == (-5.0, -2.0)
@@ -109,7 +108,7 @@ def test_a_bowed_front_stands_over_its_item(tmp_path: Path, behind: bool) -> Non
     left, low, right, top = thing.outline.bounds()
     assert (right - left, top - low) == pytest.approx((30.0, 120.0))
     mouth = front.outline.bounds()[3]
-    low_z, high_z = Heights(figure.bodies).span("front", ((left + right) / 2, mouth))
+    low_z, high_z = heights_of(figure.bodies).span("front", ((left + right) / 2, mouth))
     inside = low_z if not behind else -high_z - 2.0
     assert inside > 12.0
     assert high_z - low_z == pytest.approx(2.0)

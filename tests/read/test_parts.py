@@ -71,6 +71,10 @@ PROMISES = {
             ],
         },
     },
+    "lid": {
+        "pieces": {"lid": ("ABCD", ["lid"]), "lid tab": ("ABCD", [])},
+        "seams": {"lid": ["lid: lid", "back"]},
+    },
     "riveted loop": {"pieces": {"riveted loop": ("ABCD", [])}, "seams": {}},
     "sling": {
         "pieces": {"sling": ("ABCD", ["sling"])},

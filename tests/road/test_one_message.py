@@ -184,6 +184,16 @@ def row(n: int, size: Sizes) -> list[Table]:
     ]
 
 
+def flapped(n: int, size: Sizes) -> list[Table]:
+    """A bowed pocket under a flap."""
+    return [
+        *bowed(n, size),
+        part(f"flap{n}", "flap", on=f"back{n}", to=f"front{n}"),
+        piece(f"front{n}", rectangle=[60, 30], on=f"back{n}", at=[100, 200]),
+        seam(f"front{n}", f"front{n}: D-A-B-C", f"back{n}"),
+    ]
+
+
 def worn(n: int, size: Sizes) -> list[Table]:
     """A sheath with a strap round the handle, and a loop for a belt."""
     blade = [size(15, 40), size(2, 4), size(90, 150)]
@@ -205,6 +215,7 @@ BLOCKS: Mapping[str, Callable[[int, Sizes], list[Table]]] = {
     "boxed": boxed,
     "row": row,
     "worn": worn,
+    "flapped": flapped,
 }
 
 
@@ -394,6 +405,14 @@ PLANTS: Mapping[str, tuple[tuple[str, ...], Plant]] = {
     "an item wider than its part": (("flat", "bowed"), _set("pocket", width=_item_wider_than("width"))),
     "a pocket too low": (PARTS, _set("pocket", height=6.0)),
     "a gap too small": (("row",), _set("holder", gap=0.5)),
+    "a flap too wide": (("flapped",), _set("flap", width=300)),
+    "a flap too round": (("flapped",), _set("flap", width=60, round=40)),
+    "a lap too small": (("flapped",), _set("flap", lap=6)),
+    "a stud too near": (("flapped",), _set("flap", reach=4)),
+    "a flap on nothing": (
+        ("flapped",),
+        _set("flap", to="zzz"),
+    ),
     "a loop too narrow": (("worn",), _set("loop", strap=10)),
     "a loop too round": (("worn",), _set("loop", round=18)),
     "a slung loop too high up": (("worn",), _set("loop", hang="slung", at=[100, 250])),

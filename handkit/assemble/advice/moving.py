@@ -14,11 +14,11 @@ from collections.abc import Callable, Iterable, Sequence
 
 import msgspec
 
-from handkit.assemble.article import Body, Cap, Clash, Figure, SewnRow, Thing
+from handkit.assemble.article import Body, Cap, Clash, Figure, SewnRow, Thing, heights_of
 from handkit.assemble.closing import closing_findings
-from handkit.assemble.heights import Heights
 from handkit.draft.pattern import Pattern, Room
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.heights import Heights
 from handkit.geometry.region import Region, discs, region_of
 
 # How near holes that are moved may come to others, mm: a pitch; half of a narrow hole.
@@ -55,7 +55,7 @@ class Trials:
         self._clear = {each.name: each.opening.clearance.edge for each in pattern.openings}
         self._mates = [(each.name, each.opening.mate) for each in pattern.openings if each.opening.mate]
         self._left = MOST
-        self._before = self._told(figure, Heights(figure.bodies))
+        self._before = self._told(figure, heights_of(figure.bodies))
 
     def standing_on(self, words: str, pieces: Iterable[str]) -> Moved:
         """Pieces, and all that stands on them."""
@@ -74,7 +74,7 @@ class Trials:
         if self._left < 0:
             return False
         figure = moved(self.figure, what, by)
-        heights = Heights(figure.bodies)
+        heights = heights_of(figure.bodies)
         if not self._lies(what, figure, heights, larger=larger):
             return False
         return self._told(figure, heights) <= self._before - pairs
@@ -87,7 +87,7 @@ class Trials:
 
     def _lies(self, what: Moved, figure: Figure, heights: Heights, *, larger: bool) -> bool:
         """Whether all has its place where it is moved to."""
-        before = Heights(self.figure.bodies)
+        before = heights_of(self.figure.bodies)
         if not larger:
             base = before.region(self.figure.base)
             for old, new in zip(_areas(self.figure, what), _areas(figure, what), strict=True):
@@ -105,7 +105,7 @@ class Trials:
 
     def _holes_lie(self, what: Moved, figure: Figure, *, larger: bool) -> bool:
         """Whether the holes that are moved are on their pieces and clear of all others."""
-        heights, before = Heights(figure.bodies), Heights(self.figure.bodies)
+        heights, before = heights_of(figure.bodies), heights_of(self.figure.bodies)
         others = [at for each in _holes(figure) if not _is_moved(each, what) for at in _places(each)]
         around = discs(others, APART) if others else None
         for each, was in zip(_holes(figure), _holes(self.figure), strict=True):

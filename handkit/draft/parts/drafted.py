@@ -12,10 +12,11 @@ it, what is on the part's own pieces in each piece's frame.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from types import MappingProxyType
 
 import msgspec
 
-from handkit.draft.pattern import FacesMet, ItemFit, ItemOutline, PieceMark, RoomProfile
+from handkit.draft.pattern import FacesMet, ItemFit, ItemOutline, PieceMark, Room, RoomProfile
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
@@ -34,19 +35,27 @@ from handkit.read.project import (
 from handkit.tolerances import SAME_POINT
 
 
+class Around(msgspec.Struct, frozen=True):
+    """What is drafted already: all pieces that have a shape, by name, and the rooms of the parts."""
+
+    pieces: Mapping[str, Piece] = MappingProxyType({})
+    rooms: tuple[Room, ...] = ()
+
+
 class PartContext(msgspec.Struct, frozen=True):
     """What a part is drafted on.
 
     `base` is whole already. `pieces` are the part's own as promised, by name: their thickness,
     material and, where `stated` has "round" or "arc", radii and sagittas are to be believed.
     `seams` and `openings` are its own by name, with their stitching, and with the holes and caps that the
-    file says.
+    file says. `around` is for a part that closes over others, which comes after them.
     """
 
     base: Piece | None
     pieces: Mapping[str, Piece]
     seams: Mapping[str, Seam]
     openings: Mapping[str, Opening]
+    around: Around = Around()
 
     def shared_inset(self, *names: str) -> tuple[float, tuple[Finding, ...]]:
         """The first seam's inset; the others' must be the same, or the lines would not meet."""

@@ -14,6 +14,7 @@ from handkit.draft.pockets.boxed_pocket import draft_boxed_pocket
 from handkit.draft.pockets.flat_pocket import draft_flat_pocket
 from handkit.draft.pockets.holder_row import draft_holder_row
 from handkit.draft.pockets.stepped_pockets import draft_stepped_pockets
+from handkit.draft.worn.flap import draft_flap
 from handkit.draft.worn.loop import draft_loop
 from handkit.draft.worn.sheath import draft_sheath
 from handkit.kinds.rows import table
@@ -32,5 +33,9 @@ DRAFTINGS = table(
         PartKind.LOOP: draft_loop,
         PartKind.SHEATH: draft_sheath,
         PartKind.STRAP: draft_strap,
+        PartKind.FLAP: draft_flap,
     },
 )
+
+# Kinds that are drafted over what others hold, and so after them.
+CLOSES_OVER = frozenset({PartKind.FLAP})

@@ -14,10 +14,10 @@ import msgspec
 from handkit.draft.fit.items_on_base import items_past_base
 from handkit.draft.fit.on_base import Holes, past_its_base
 from handkit.draft.fit.part_place import frame_of
-from handkit.draft.parts.drafted import DraftedPart, PartContext
+from handkit.draft.parts.drafted import Around, DraftedPart, PartContext
 from handkit.draft.parts.item_fit import fit_findings, fit_of
 from handkit.draft.parts.lining import from_lined_frames
-from handkit.draft.parts.part_kinds import DRAFTINGS
+from handkit.draft.parts.part_kinds import CLOSES_OVER, DRAFTINGS
 from handkit.draft.parts.rooms import room_of
 from handkit.draft.parts.whole import whole_fitting, whole_opening, whole_piece, whole_seam, with_points
 from handkit.draft.pattern import ItemFit, Room
@@ -118,7 +118,8 @@ def _lacking(pieces: Sequence[Piece], work: _Work) -> frozenset[str]:
 
 
 def _bases_first(project: Project) -> list[Part]:
-    """The parts, each after the part that drafts its base; reading has refused circles."""
+    """The parts, each after the part that drafts its base, those that close over others after these; reading
+    has refused circles."""
     by_name = {part.name: part for part in project.parts}
     pieces = {piece.name: piece for piece in project.pieces}
     ordered: dict[str, Part] = {}
@@ -132,7 +133,17 @@ def _bases_first(project: Project) -> list[Part]:
 
     for part in project.parts:
         add(part)
-    return list(ordered.values())
+    last = [
+        part for part in ordered.values() if part.kind in CLOSES_OVER or _stands_on(part, ordered, pieces)
+    ]
+    return [*(part for part in ordered.values() if part not in last), *last]
+
+
+def _stands_on(part: Part, parts: Mapping[str, Part], pieces: Mapping[str, Piece]) -> bool:
+    """Whether a part stands on one that closes over others, be it by way of parts between."""
+    base = pieces.get(part.on or "")
+    drafter = parts.get(_source(base, pieces).drafted_by or "") if base is not None else None
+    return drafter is not None and (drafter.kind in CLOSES_OVER or _stands_on(drafter, parts, pieces))
 
 
 def _draft(part: Part, project: Project, work: _Work) -> None:
@@ -141,7 +152,7 @@ def _draft(part: Part, project: Project, work: _Work) -> None:
     base = work.pieces.get(part.on or "")
     base = _copied(base, work.pieces) if base is not None else None
     items = tuple(item for item in project.items if item.held_by == part.name)
-    context = PartContext(base, own, work.seams, work.openings)
+    context = PartContext(base, own, work.seams, work.openings, _around(part, work))
     given = DRAFTINGS[part.kind](part, items, context)
     fault = _past_its_base(part, items, given, context)
     if fault is not None:
@@ -177,6 +188,15 @@ def _points(path: Path) -> tuple[Point, ...]:
     """The corners of straight lines, from their start."""
     points = (path.start, *(each.end for each in path.segments))
     return points[:-1] if path.closed else points
+
+
+def _around(part: Part, work: _Work) -> Around:
+    """For a part that closes over others: those, its own pieces left out."""
+    if part.kind not in CLOSES_OVER:
+        return Around()
+    lacking = _lacking(tuple(work.pieces.values()), work)
+    pieces = {name: _copied(piece, work.pieces) for name, piece in work.pieces.items() if name not in lacking}
+    return Around(pieces, tuple(work.rooms.values()))
 
 
 def _past_its_base(

@@ -18,7 +18,7 @@ from handkit.read.project import Item, Part, PartKind
 from handkit.read.schema.rules import Kind
 
 # The others are fields of a part.
-_SETTINGS = (Kind.LENGTH, Kind.FLAG, Kind.CHOICE, Kind.NAMES, Kind.COUNT, Kind.RANGE)
+_SETTINGS = (Kind.LENGTH, Kind.FLAG, Kind.CHOICE, Kind.NAMES, Kind.COUNT, Kind.RANGE, Kind.PIECE)
 
 
 def read_parts(entries: Sequence[Entry]) -> dict[KeyPath, Part]:
@@ -36,7 +36,9 @@ def _part(entry: Entry) -> Part | None:
         return None
     row = KINDS[kind]
     check_keys_of_kind(entry, kind, KINDS)
-    keys = [key for key in (*row.needs, *row.keys) if entry.schema.keys[key].kind in _SETTINGS]
+    keys = [
+        key for key in (*row.needs, *row.keys) if key != row.base and entry.schema.keys[key].kind in _SETTINGS
+    ]
     settings = ((key, entry.get(key)) for key in keys)
     return entry.record(
         Part,

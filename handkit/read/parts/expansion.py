@@ -105,7 +105,7 @@ def _add_works(expansion: Expansion, made: DraftedTable, entries: PartEntries, k
         table = drafted({**seam, "runs": runs}, pulled=seam["name"] in entries.pulled, whole=whole)
         expansion.seams.setdefault(seam["name"], table)
     for opening in entries.openings:
-        through = [name for name in opening["through"] if name in known]
+        through = [name for name in opening["through"] if name in known] or [entries.pieces[0].name]
         expansion.openings.setdefault(opening["name"], drafted({**opening, "through": through}))
     for fitting in entries.fittings:
         expansion.fittings.setdefault(fitting["name"], drafted(fitting))
@@ -158,6 +158,8 @@ def _check_bases(
         base = drafter_of(part.on or "")
         bases.setdefault(part.name, [base.name] if base else [])
     by_name = {part.name: part for part in reversed(parts)}
+        if (to := part.word("to")) and to not in known:
+            file.report(unknown("unknown-piece", to, known).placed(part.source.at("to")))
     found = cycles(bases)
     for cycle in found:
         part = by_name[cycle[0]]

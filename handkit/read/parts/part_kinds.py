@@ -24,7 +24,7 @@ from handkit.read.parts.promises import (
     promised_seam,
 )
 from handkit.read.parts.strap import strap_entries
-from handkit.read.parts.worn import loop_entries, sheath_entries
+from handkit.read.parts.worn import flap_entries, loop_entries, sheath_entries
 from handkit.read.project import Item, Part, PartKind
 
 
@@ -229,6 +229,18 @@ KINDS: Mapping[PartKind, KindRow] = table(
             "piece P, folded on its line buckle; P lining; P keeper, or P keeper 1, P keeper 2 …; a seam of "
             "the name of each, and P, lower and P, upper, with numbers where a fixed keeper parts them; "
             "openings P slot and P holes; fittings P buckle and those of the keepers",
+        ),
+        PartKind.FLAP: KindRow(
+            "For closing over what the other parts hold: hinged behind the upper edge of its base.",
+            (
+                *("width", "closed_by", "reach", "below", "lap", "round", "snap_hole", "snap_cap"),
+                *("rivet_hole", "rivet_cap"),
+            ),
+            ("on", "to"),
+            (0, 0),
+            flap_entries,
+            "piece P with line P and fold P fold, seam P; openings P cap, and P stud on what it closes on; "
+            "with a tab piece P tab, opening P rivets",
         ),
     },
 )

@@ -88,6 +88,20 @@ def _leaf_corners(part: Part, items: Sequence[Item]) -> int:
     return 1 + sum(b[1] > a[1] for a, b in pairwise(edge))
 
 
+def flap_entries(part: Part, items: Sequence[Item]) -> PartEntries:
+    """One piece that is folded, sewn on behind by a row, and a snap's two halves."""
+    name, tab = part.name, f"{part.name} tab"
+    tabbed = part.word("closed_by") == "tab"
+    flap = Placeholder(name, lines=(name,), folds=(f"{name} fold",), behind=True)
+    snap = promised_snap(part, (name, *([tab] if tabbed else [])), (part.word("to"),))
+    riveted = {**promised_rivets(part, tab), "through": [name, tab]}
+    return PartEntries(
+        pieces=(flap, *([Placeholder(tab, on=name)] if tabbed else [])),
+        seams=(promised_seam(name, f"{name}: {name}", f"{part.on}"),),
+        openings=(*snap, *([riveted] if tabbed else [])),
+    )
+
+
 def promised_snap(part: Part, cap: Sequence[str], stud: Sequence[str]) -> tuple[Table, Table]:
     """A snap's two halves, each by the pieces that it goes through."""
     names = {half: f"{part.name} {half}" for half in ("cap", "stud")}

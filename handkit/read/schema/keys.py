@@ -517,6 +517,13 @@ _PART = schema(
     length_key("grip", 1, 300, "how much of a blade's handle goes in, and is held there", unless="none"),
     length_key("handle_strap", 10, 80, "width of a strap with a snap round the handle", unless="none"),
     length_key("drain", 2, 20, "diameter of a hole below the blade's point", unless="none"),
+    Key("to", Kind.PIECE, "the piece that a flap closes on", unless="required of flaps"),
+    choice_key(
+        "closed_by", ("snap", "tab"), "a snap in the flap itself, or with a tab riveted on its end", "snap"
+    ),
+    length_key("reach", 1, MOST_LENGTH, "how far below that piece's mouth a flap's stud stands", 15.0),
+    length_key("below", 1, 300, "how far a flap goes on beyond its snap, where its cap lets it", 15.0),
+    length_key("lap", 5, 300, "how far a flap lies on its base, behind it", 20.0),
     length_key("snap_hole", 1, 15, "of both halves of its snap", 4.0),
     length_key("snap_cap", 3, 40, "of both halves of its snap", 12.7),
     Key("of", Kind.PIECE, "the piece it lies behind", unless="required of linings"),

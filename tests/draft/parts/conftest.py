@@ -39,3 +39,9 @@ def pattern_of() -> Callable[..., Pattern]:
 @pytest.fixture(scope="session")
 def punched_of() -> Callable[..., Punched]:
     return read_and_punch
+
+
+@pytest.fixture(scope="session")
+def punched_from() -> Callable[[str], Punched]:
+    """A whole file, punched."""
+    return lambda text: punch(draft(read_project_text(text, file="p.toml", folder=pathlib.Path())))

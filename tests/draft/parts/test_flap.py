@@ -1,0 +1,203 @@
+"""Flaps: over all that is inside, to the stud; in the model of the article both halves meet."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from math import pi
+
+import pytest
+import shapely
+import shapely.geometry.polygon
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+
+from handkit.assemble.article import heights_of
+from handkit.assemble.assembler import assemble
+from handkit.assemble.closing import Closing, closings
+from handkit.draft.pattern import Pattern
+from handkit.errors import ProjectError
+from handkit.geometry.taut import flap_length
+from handkit.punch.punched import Punched
+
+BAG = """format = 1
+[material]
+thickness = {leather}
+[[piece]]
+name = "back"
+rectangle = [{wide}, {high}]
+thickness = {back}
+[[part]]
+name = "front"
+kind = "{kind}"
+on = "back"
+at = [20, 20]
+[[item]]
+name = "hank"
+in = "front"
+size = [{hank[0]}, {hank[1]}, {hank[2]}]
+{more}
+[[part]]
+name = "flap"
+kind = "flap"
+on = "back"
+to = "{to}"
+{own}
+"""
+TOOLS = """[[part]]
+name = "tools"
+kind = "holder row"
+on = "back"
+at = [30, {at}]
+[[item]]
+name = "mallet"
+in = "tools"
+diameter = {across}
+length = 90
+"""
+
+
+def bag(**own: object) -> str:
+    sizes = {"leather": 2.4, "back": 3, "wide": 170, "high": 300, "kind": "bowed pocket", "to": "front"}
+    return BAG.format(**sizes | {"hank": (80, 24, 120), "more": "", "own": ""} | own)
+
+
+def closed(punched: Punched) -> Closing:
+    """How the flap closes, by the model of the article."""
+    article = assemble(punched)
+    (found,) = [
+        each
+        for figure in article.figures
+        for each in closings(punched.pattern, figure, heights_of(figure.bodies))
+    ]
+    return found
+
+
+# By hand: leather 2.4 round an edge 3 thick, a half turn on a middle of 1.5 + 1.2; to a stud as high as the
+# bend comes up it goes straight on, line for line.
+HALF = pi * 2.7 / 2
+
+
+def test_over_nothing_by_hand() -> None:
+    stud = HALF + 100
+    assert flap_length([], (stud, 0.0), half=HALF, height=-3, radius=1.5, leather=2.4) == pytest.approx(
+        HALF + 100, abs=1e-3
+    )
+
+
+# By hand, from a sharp edge over a thing 30 high from 40 to 100, to a stud at 140: 50 (3, 4, 5), 60 and 50; on
+# leather 2 thick 1 outside the turns: from straight up to 3 in 4 (π - 0.6435), to level and down again.
+@pytest.mark.parametrize(("leather", "expected"), [(0, 160.0), (2, 160 + pi - 0.643501 + 2 * 0.643501)])
+def test_over_a_thing_by_hand(leather: float, expected: float) -> None:
+    over = [(40.0, 30.0), (100.0, 30.0), (70.0, 12.0)]
+    found = flap_length(over, (140.0, 0.0), half=0, height=0, radius=0, leather=leather)
+    assert found == pytest.approx(expected, abs=1e-5)
+
+
+@settings(derandomize=True, deadline=None, max_examples=40)
+@given(
+    back=st.floats(1, 6),
+    leather=st.floats(0.8, 4),
+    high=st.floats(4, 60),
+    start=st.floats(5, 80),
+    low=st.floats(0, 4),
+)
+def test_over_a_thing_it_is_a_hull_that_is_grown(
+    back: float, leather: float, high: float, start: float, low: float
+) -> None:
+    """The hull's way from the bend's begin to the stud, half a thickness outside it; measured by shapely."""
+    assume(low < high)
+    half, end = pi * (back + leather) / 4, start + 90
+    edge = shapely.Point(0, -back / 2).buffer(back / 2, quad_segs=720)
+    inside = edge.union(shapely.MultiPoint([(start, high), (start + 50, high), (end, low)])).convex_hull
+    ring = list(shapely.geometry.polygon.orient(inside, -1.0).exterior.coords)[:-1]  # clockwise
+    first = min(range(len(ring)), key=lambda k: abs(ring[k][0]) + abs(ring[k][1] + back))
+    ring = [*ring[first:], *ring[:first]]
+    last = min(range(len(ring)), key=lambda k: abs(ring[k][0] - end) + abs(ring[k][1] - low))
+    outer = shapely.LineString(ring[: last + 1]).parallel_offset(
+        leather / 2, "left", join_style="round", resolution=720
+    )
+    found = flap_length(
+        [(half + start, high), (half + start + 50, high)], (half + end, low),
+        half=half, height=-back, radius=back / 2, leather=leather,
+    )  # fmt: skip
+    assert found == pytest.approx(outer.length - half, abs=0.02)
+
+
+@pytest.mark.parametrize(
+    "own",
+    [
+        {},
+        {"own": 'closed_by = "tab"'},
+        {"kind": "boxed pocket", "to": "front front"},
+        {"kind": "flat pocket", "hank": (80, 3, 120)},
+        {"more": TOOLS.format(at=200, across=30)},
+        {"own": "reach = 40\nwidth = 120\nround = 30\nlap = 30"},
+    ],
+)
+def test_both_halves_meet(punched_from: Callable[..., Punched], own: dict[str, object]) -> None:
+    found = closed(punched_from(bag(**own)))
+    assert found.own == pytest.approx(found.least, abs=0.1)
+    assert found.apart == pytest.approx(0, abs=0.1)
+
+
+def any_bag(data: st.DataObject) -> str:
+    sizes = st.sampled_from
+    own = {
+        "leather": data.draw(sizes([0.8, 1.6, 2.4, 4.0])),
+        "back": data.draw(sizes([1.5, 3, 5])),
+        "hank": data.draw(sizes([(80, 24, 120), (40, 5, 90), (60, 45, 140), (100, 12, 100)])),
+        "kind": data.draw(sizes(["bowed pocket", "boxed pocket"])),
+        "high": data.draw(sizes([160, 230, 300])),
+        "more": data.draw(sizes(["", TOOLS.format(at=180, across=14), TOOLS.format(at=190, across=40)])),
+        "own": data.draw(
+            sizes(
+                ["", "reach = 9", "reach = 60", "width = 150", "lap = 40", 'closed_by = "tab"', "round = 500"]
+            )
+        ),
+    }
+    return bag(**own, to="front front" if own["kind"] == "boxed pocket" else "front")
+
+
+def meets(punched_from: Callable[..., Punched], data: st.DataObject) -> None:
+    """Both halves meet, or there is a message that names what to change."""
+    try:
+        found = closed(punched_from(any_bag(data)))
+    except ProjectError as refused:
+        assert all(each.found and each.where.line for each in refused.findings)
+        return
+    assert abs(found.own - found.least) <= 0.1 and found.apart <= 0.1
+
+
+@settings(derandomize=True, deadline=None, max_examples=15)
+@given(data=st.data())
+def test_any_flap_meets_its_stud(punched_from: Callable[..., Punched], data: st.DataObject) -> None:
+    meets(punched_from, data)
+
+
+@pytest.mark.long
+@settings(derandomize=True, deadline=None, max_examples=500)
+@given(data=st.data())
+def test_any_flap_meets_its_stud_at_length(punched_from: Callable[..., Punched], data: st.DataObject) -> None:
+    meets(punched_from, data)
+
+
+def test_more_inside_makes_a_longer_flap_and_nothing_else(punched_from: Callable[..., Punched]) -> None:
+    """A thicker mallet under the flap moves its own row, and the flap."""
+
+    def shapes(across: float) -> dict[str, object]:
+        pattern: Pattern = punched_from(bag(more=TOOLS.format(at=200, across=across))).pattern
+        return {piece.name: piece.outline for piece in pattern.pieces}
+
+    thin, thick = shapes(14), shapes(34)
+    assert {name for name in thin if thin[name] != thick[name]} == {"tools strap", "flap"}
+    assert thick["flap"].bounds()[3] > thin["flap"].bounds()[3] + 5  # type: ignore[attr-defined]
+
+
+def test_its_stud_stands_below_the_mouth(punched_from: Callable[..., Punched]) -> None:
+    pattern = punched_from(bag(own="reach = 22")).pattern
+    stud = next(opening for opening in pattern.openings if opening.name == "flap stud")
+    front = pattern.piece("front")
+    assert stud.places[0].at[1] == pytest.approx(front.outline.bounds()[3] - 22)
+    row = next(seam for seam in pattern.seams if seam.name == "flap")
+    assert {run.piece for run in row.runs} == {"flap", "back"}
+    assert pattern.faces_met("flap", "back") == ("flesh", "flesh")
