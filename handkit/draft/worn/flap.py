@@ -52,6 +52,9 @@ def draft_flap(part: Part, items: tuple[Item, ...], context: PartContext) -> Dra
     piece, base = context.pieces[part.name], context.base
     to = context.around.pieces.get(part.word("to"))
     hinge = _hinge(piece, base)
+    if part.word("to") in context.pieces:
+        told = {"piece": part.word("to"), "base": part.on or ""}
+        return DraftedPart(findings=(finding("flap-closes-on-nothing", part.source.at("to"), **told),))
     if base is None or to is None or hinge is None:  # their own findings say why
         return DraftedPart()
     laid = laid_on(_lowest(base, context), context.around, without=frozenset(context.pieces))

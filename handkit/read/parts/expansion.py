@@ -155,11 +155,11 @@ def _check_bases(
         if part.on is not None and part.on not in known:
             where = part.source.at(KINDS[part.kind].base or "on")
             file.report(unknown("unknown-piece", part.on, known).placed(where))
+        if (to := part.word("to")) and to not in known:
+            file.report(unknown("unknown-piece", to, known).placed(part.source.at("to")))
         base = drafter_of(part.on or "")
         bases.setdefault(part.name, [base.name] if base else [])
     by_name = {part.name: part for part in reversed(parts)}
-        if (to := part.word("to")) and to not in known:
-            file.report(unknown("unknown-piece", to, known).placed(part.source.at("to")))
     found = cycles(bases)
     for cycle in found:
         part = by_name[cycle[0]]

@@ -84,8 +84,8 @@ def test_over_nothing_by_hand() -> None:
     )
 
 
-# By hand, from a sharp edge over a thing 30 high from 40 to 100, to a stud at 140: 50 (3, 4, 5), 60 and 50; on
-# leather 2 thick 1 outside the turns: from straight up to 3 in 4 (π - 0.6435), to level and down again.
+# By hand, from a sharp edge over a thing 30 high from 40 to 100, to a stud at 140: 50 (3, 4, 5), 60, 50; on
+# leather 2 thick 1 outside the turns: from straight up to 3 in 4 (π - 0.6435), to level, down again.
 @pytest.mark.parametrize(("leather", "expected"), [(0, 160.0), (2, 160 + pi - 0.643501 + 2 * 0.643501)])
 def test_over_a_thing_by_hand(leather: float, expected: float) -> None:
     over = [(40.0, 30.0), (100.0, 30.0), (70.0, 12.0)]
