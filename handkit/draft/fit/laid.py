@@ -48,7 +48,7 @@ class LaidPiece(msgspec.Struct, frozen=True):
         return 0.0 if self.room is None else self.room.height(self.lie.inverse().apply(at))
 
 
-class Laid(msgspec.Struct, frozen=True):
+class LaidBase(msgspec.Struct, frozen=True):
     """All that lies on one base, without walls, which stand between others."""
 
     pieces: Mapping[str, LaidPiece]
@@ -56,7 +56,7 @@ class Laid(msgspec.Struct, frozen=True):
     things: tuple[tuple[Path, float], ...]  # in front, with how high they reach
 
 
-def laid_on(base: str, around: Around, *, without: frozenset[str]) -> Laid:
+def laid_on(base: str, around: Around, *, without: frozenset[str]) -> LaidBase:
     """What lies on a base, `without` some pieces."""
     outlines = {name: outline for name in around.pieces if (outline := _outline(around, name)) is not None}
     pieces = tuple(piece for piece in around.pieces.values() if piece.name in outlines)
@@ -81,7 +81,7 @@ def laid_on(base: str, around: Around, *, without: frozenset[str]) -> Laid:
         if room.base in found and room.cover in found
         for thing in _things(room, found, heights)
     )
-    return Laid(found, heights, things)
+    return LaidBase(found, heights, things)
 
 
 def _outline(around: Around, name: str) -> Path | None:

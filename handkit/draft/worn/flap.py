@@ -18,7 +18,7 @@ from math import ceil
 
 import msgspec
 
-from handkit.draft.fit.laid import Laid, laid_on
+from handkit.draft.fit.laid import LaidBase, laid_on
 from handkit.draft.parts.drafted import DraftedOpening, DraftedPart, DraftedPiece, PartContext
 from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.pieces.outline import draft_outline
@@ -66,33 +66,33 @@ def draft_flap(part: Part, items: tuple[Item, ...], context: PartContext) -> Dra
         return DraftedPart(findings=faults)
     stud = _stud(part, laid, hinge)
     own = _length(laid, hinge, wide, stud, (base.thickness, piece.thickness, to.name))
-    lap, inset = part.size("lap"), context.seams[part.name].stitching.inset
-    fold = lap + hinge.half
-    long = fold + own + tail
-    line = InnerLine(part.name, ((inset, inset), (wide - inset, inset)))
-    bend = FoldLine(
-        f"{part.name} fold",
-        ((0.0, fold), (wide, fold)),
-        angle_degrees=180.0,
-        radius=base.thickness / 2,
-    )
-    drafted = DraftedPiece(
-        part.name,
-        rectangle_corners(wide, long, foot=0.0, mouth=part.size("round")),
-        lines=(line,),
-        folds=(bend,),
-        at=(hinge.middle + wide / 2, hinge.edge - lap),
-    )
+    cap = (wide / 2, part.size("lap") + hinge.half + own)
+    flap = _flap(part, context, hinge, (wide, cap[1] + tail), base.thickness)
     at = laid.pieces[to.name].lie.inverse().apply(stud)
-    cap = (wide / 2, fold + own)
     openings = (
         DraftedOpening(f"{part.name} cap", ((part.name, (cap,)),)),
         DraftedOpening(f"{part.name} stud", ((to.name, (at,)),)),
     )
     if part.word("closed_by") == "snap":
-        return DraftedPart(pieces=(drafted,), openings=openings)
+        return DraftedPart(pieces=(flap,), openings=openings)
     tab, rivets = _tab(part, context, cap)
-    return DraftedPart(pieces=(drafted, tab), openings=(*openings, rivets))
+    return DraftedPart(pieces=(flap, tab), openings=(*openings, rivets))
+
+
+def _flap(
+    part: Part, context: PartContext, hinge: Hinge, size: tuple[float, float], edge: float
+) -> DraftedPiece:
+    """The flap itself, so wide and long, round an edge so thick; its row along what lies behind the base."""
+    (wide, long), lap = size, part.size("lap")
+    inset, fold = context.seams[part.name].stitching.inset, lap + hinge.half
+    line = ((0.0, fold), (wide, fold))
+    return DraftedPiece(
+        part.name,
+        rectangle_corners(wide, long, foot=0.0, mouth=part.size("round")),
+        lines=(InnerLine(part.name, ((inset, inset), (wide - inset, inset))),),
+        folds=(FoldLine(f"{part.name} fold", line, angle_degrees=180.0, radius=edge / 2),),
+        at=(hinge.middle + wide / 2, hinge.edge - lap),
+    )
 
 
 def _tab(part: Part, context: PartContext, cap: Point) -> tuple[DraftedPiece, DraftedOpening]:
@@ -139,13 +139,15 @@ def _lowest(base: Piece, context: PartContext) -> str:
     return base.name
 
 
-def _stud(part: Part, laid: Laid, hinge: Hinge) -> Point:
+def _stud(part: Part, laid: LaidBase, hinge: Hinge) -> Point:
     """In plan: below the mouth of what it is set in, in the flap's middle."""
     mouth = laid.pieces[part.word("to")].outline.bounds()[3]
     return (hinge.middle, mouth - part.size("reach"))
 
 
-def _length(laid: Laid, hinge: Hinge, wide: float, stud: Point, leather: tuple[float, float, str]) -> float:
+def _length(
+    laid: LaidBase, hinge: Hinge, wide: float, stud: Point, leather: tuple[float, float, str]
+) -> float:
     """From the fold's line to the cap."""
     base, own, to = leather
     reach = hinge.fold - stud[1]
@@ -181,7 +183,7 @@ def _faults(part: Part, context: PartContext, hinge: Hinge, wide: float) -> Iter
         yield finding("flap-too-round", part.source.at("round"), radius=part.size("round"), most=most)
 
 
-def _stud_faults(part: Part, laid: Laid, hinge: Hinge, clear: float) -> Iterator[Finding]:
+def _stud_faults(part: Part, laid: LaidBase, hinge: Hinge, clear: float) -> Iterator[Finding]:
     """A stud that is not on what it is to be set in, or so near the hinge that nothing folds."""
     name = part.word("to")
     target, where = laid.pieces.get(name), part.source.at("to")
