@@ -21,7 +21,7 @@ import msgspec
 from handkit.draft.pattern import HeldItem, PatternPiece, Room
 from handkit.findings import Finding
 from handkit.geometry.affine import Affine, Point
-from handkit.geometry.heights import Heights
+from handkit.geometry.laid.heights import Heights
 from handkit.geometry.path import Path
 from handkit.geometry.space import FoldedSheet, Motion, Place
 from handkit.punch.punched import Punched

@@ -33,7 +33,7 @@ from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, Room
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, finding, in_order
 from handkit.geometry.affine import Point
-from handkit.geometry.heights import Heights, Span
+from handkit.geometry.laid.heights import Heights, Span
 from handkit.geometry.region import region_of
 from handkit.geometry.space import Motion
 from handkit.geometry.straight import distance, unit

@@ -26,7 +26,7 @@ from handkit.assemble.standing import cap_words
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
-from handkit.geometry.heights import Heights
+from handkit.geometry.laid.heights import Heights
 from handkit.geometry.region import Region, discs, region_of
 from handkit.geometry.straight import distance
 from handkit.grouping import grouped

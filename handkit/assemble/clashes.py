@@ -27,7 +27,7 @@ from handkit.assemble.sight import Pair, Sight, clash_of
 from handkit.assemble.standing import StandingOut, standing_out
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
-from handkit.geometry.heights import Heights
+from handkit.geometry.laid.heights import Heights
 from handkit.geometry.region import Region, region_of
 from handkit.geometry.straight import off_line, unit
 from handkit.kinds.fittings import FittingKind

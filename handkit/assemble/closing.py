@@ -25,9 +25,9 @@ from handkit.draft.pattern import Pattern, PatternFold, PatternOpening
 from handkit.findings import Finding, Where, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
-from handkit.geometry.heights import Heights
+from handkit.geometry.laid.heights import Heights
+from handkit.geometry.laid.taut import flap_length, taut, taut_length
 from handkit.geometry.straight import distance, off_line, unit
-from handkit.geometry.taut import flap_length, taut, taut_length
 from handkit.kinds.openings import OpeningKind
 from handkit.tolerances import EDGE_SLACK
 

@@ -19,7 +19,7 @@ from handkit.assemble.article import Body, PlacedFitting, SewnRow
 from handkit.assemble.section import offset_line
 from handkit.draft.pattern import Pattern, PatternFitting, PatternFold
 from handkit.geometry.affine import Point
-from handkit.geometry.heights import Heights
+from handkit.geometry.laid.heights import Heights
 from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.region import band_of
 from handkit.geometry.straight import distance, middle_of, unit

@@ -16,7 +16,7 @@ from handkit.assemble.sight import Pair, clash_of
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
-from handkit.geometry.heights import Heights
+from handkit.geometry.laid.heights import Heights
 from handkit.geometry.region import region_of
 from handkit.geometry.straight import distance
 from handkit.kinds.fittings import FittingKind

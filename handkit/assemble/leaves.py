@@ -17,7 +17,7 @@ import msgspec
 
 from handkit.assemble.article import Body, BodyKind, Leaf, heights_of
 from handkit.geometry.box import Box
-from handkit.geometry.heights import Heights
+from handkit.geometry.laid.heights import Heights
 from handkit.geometry.space import FoldedSheet, Motion
 
 

@@ -26,7 +26,7 @@ from handkit.assemble.article import (
 )
 from handkit.draft.pattern import PatternFold, PatternPiece, Room
 from handkit.geometry.affine import Affine, Point
-from handkit.geometry.heights import Span
+from handkit.geometry.laid.heights import Span
 from handkit.geometry.path import Path, polyline
 from handkit.geometry.polygon import hull
 from handkit.geometry.region import region_of

@@ -13,7 +13,7 @@ from handkit.assemble.drawn import drawn
 from handkit.assemble.overlap import Parting
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
-from handkit.geometry.heights import Heights
+from handkit.geometry.laid.heights import Heights
 from handkit.geometry.region import Region, hull_of, region_of
 
 # One cap's: what a single one holds can be turned aside.

@@ -18,7 +18,7 @@ from handkit.assemble.article import Body, Cap, Clash, Figure, SewnRow, Thing, h
 from handkit.assemble.closing import closing_findings
 from handkit.draft.pattern import Pattern, Room
 from handkit.geometry.affine import Affine, Point
-from handkit.geometry.heights import Heights
+from handkit.geometry.laid.heights import Heights
 from handkit.geometry.region import Region, discs, region_of
 
 # How near holes that are moved may come to others, mm: a pitch; half of a narrow hole.

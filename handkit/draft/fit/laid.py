@@ -17,7 +17,7 @@ from handkit.draft.pieces.outline import draft_outline
 from handkit.draft.pieces.placement import Placement, placements_of
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
-from handkit.geometry.heights import Heights
+from handkit.geometry.laid.heights import Heights
 from handkit.geometry.path import Path
 from handkit.geometry.region import region_of
 

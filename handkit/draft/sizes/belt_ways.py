@@ -17,7 +17,7 @@ from __future__ import annotations
 
 from handkit.draft.sizes.hull_rule import least_base, strap_way
 from handkit.draft.sizes.section import Section, rectangle_section
-from handkit.geometry.taut import taut, taut_length
+from handkit.geometry.laid.taut import taut, taut_length
 
 
 def belt_section(width: float, thickness: float, ease: float) -> Section:

@@ -25,7 +25,7 @@ from handkit.draft.pieces.outline import draft_outline
 from handkit.draft.sizes.fold_length import fold_allowance
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
-from handkit.geometry.taut import flap_length
+from handkit.geometry.laid.taut import flap_length
 from handkit.read.project import FoldLine, InnerLine, Item, Part, Piece
 from handkit.tolerances import EDGE_SLACK, SAGITTA, SAME_POINT
 

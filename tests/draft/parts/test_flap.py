@@ -16,7 +16,7 @@ from handkit.assemble.assembler import assemble
 from handkit.assemble.closing import Closing, closings
 from handkit.draft.pattern import Pattern
 from handkit.errors import ProjectError
-from handkit.geometry.taut import flap_length
+from handkit.geometry.laid.taut import flap_length
 from handkit.punch.punched import Punched
 
 BAG = """format = 1
