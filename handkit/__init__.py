@@ -14,8 +14,9 @@ if TYPE_CHECKING:
     from handkit.errors import FileError, HandkitError, PaperError, ProjectError, ProofError
     from handkit.findings import Finding
     from handkit.kinds.pages import Drawn, Straights, Windows
-    from handkit.kit import Kit, Made, PageOverrides, made_of, make, plan_of, proof_of, punched_of
+    from handkit.kit import Kit, Made, made_of, make, plan_of, proof_of, punched_of
     from handkit.messages.message import Severity
+    from handkit.overrides import PageOverrides
     from handkit.paper import PAPERS, Paper, paper_named
     from handkit.sheets.engine import Capsule, Placed, Shape, place
 

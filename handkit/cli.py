@@ -14,7 +14,9 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from handkit import __version__
-from handkit.cli_options import (
+from handkit.commands.draft import draft
+from handkit.commands.ending import fail, reporting_errors
+from handkit.commands.options import (
     FILE,
     OUTPUT,
     other_hand,
@@ -26,7 +28,7 @@ from handkit.cli_options import (
     terminal_width,
     text_or_json,
 )
-from handkit.cli_output import (
+from handkit.commands.output import (
     Commands,
     refuse_overwriting,
     refuse_terminal,
@@ -35,8 +37,6 @@ from handkit.cli_output import (
     write_findings,
     write_output,
 )
-from handkit.commands.draft import draft
-from handkit.commands.ending import fail, reporting_errors
 from handkit.commands.printer import printer
 from handkit.interrupts import clearing_up
 from handkit.wording.quoting import escaped
@@ -104,10 +104,10 @@ def show(project: Path, output: Path | None, form: Pictured | None, *, mirrored:
 
     A project with errors is drawn as far as it goes, with the faults marked.
     """
-    from handkit import kit
     from handkit.commands import shown as pictures
     from handkit.errors import ProjectError
     from handkit.findings import has_errors
+    from handkit.overrides import PageOverrides
     from handkit.progress import progress
 
     output = output or project.parent / f"{project.stem}-article.pdf"
@@ -117,7 +117,7 @@ def show(project: Path, output: Path | None, form: Pictured | None, *, mirrored:
         refuse_terminal(output)
         try:
             with progress() as on_progress:
-                asked = kit.PageOverrides(mirrored=mirrored)
+                asked = PageOverrides(mirrored=mirrored)
                 shown = pictures.show(project, form, asked, on_progress=on_progress)
         except ProjectError as refused:
             write_findings(refused.findings)
@@ -193,6 +193,7 @@ def plan(  # noqa: PLR0913 - the options
     from handkit.draw.export.plan_json import plan_json
     from handkit.draw.export.plan_text import plan_text
     from handkit.files import STANDARD_OUTPUT
+    from handkit.overrides import PageOverrides
 
     if form != "text" and (seams or whole):
         raise click.UsageError("--seam and --all are for text: other forms have every seam")
@@ -202,7 +203,7 @@ def plan(  # noqa: PLR0913 - the options
         output = None
     with reporting_errors():
         refuse_overwriting(project, output)
-        article = kit.article_of(kit.punched_of(project, kit.PageOverrides(mirrored=mirrored)))
+        article = kit.article_of(kit.punched_of(project, PageOverrides(mirrored=mirrored)))
         punched = article.punched
         planned = kit.plan_of(punched)
         refuse_unknown(seams, [name for seam in planned.seams for name in (seam.name, f"S{seam.order}")])
@@ -234,9 +235,10 @@ def pieces(project: Path, form: str, output: Path | None, *, mirrored: bool | No
     from handkit.draw.export.pieces_json import pieces_json
     from handkit.draw.export.pieces_svg import pieces_svg
     from handkit.files import STANDARD_OUTPUT
+    from handkit.overrides import PageOverrides
 
     with reporting_errors():
-        punched = kit.punched_of(project, kit.PageOverrides(mirrored=mirrored))
+        punched = kit.punched_of(project, PageOverrides(mirrored=mirrored))
         text = (pieces_json if form == "json" else pieces_svg)(punched)
         write_findings((*punched.pattern.findings, *punched.findings))
         if output in (None, STANDARD_OUTPUT):
@@ -248,17 +250,20 @@ def pieces(project: Path, form: str, output: Path | None, *, mirrored: bool | No
 
 @main.command()
 @click.argument("kit_file", **FILE, metavar="KIT.pdf")
+@click.argument("project", **FILE, required=False)
 @text_or_json
-def proof(kit_file: Path, form: str) -> None:
-    """Read a kit's file back and measure it, before paper is spent."""
+def proof(kit_file: Path, project: Path | None, form: str) -> None:
+    """Read a kit's file back and measure it, before paper is spent.
+
+    Held to the list of what it shows that a kit carries; with PROJECT, to that drafted anew.
+    """
     from handkit import kit
     from handkit.progress import progress
     from handkit.proof.report import proof_json, proof_text
 
     with reporting_errors():
         with progress() as on_progress:
-            on_progress("measuring")
-            measured = kit.proof_of(kit_file)
+            measured = kit.proof_of(kit_file, project, on_progress=on_progress)
         write_output((proof_json if form == "json" else proof_text)(measured))
     if not measured.passed:
         sys.exit(1)

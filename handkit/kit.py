@@ -12,46 +12,25 @@ Each step is imported when it is called, so that a command pays for its own road
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 import msgspec
 
 from handkit import __version__
-from handkit.errors import PaperError, ProjectError, ProofError, refuse_errors
+from handkit.errors import ProjectError, refuse_errors
 from handkit.findings import Finding, in_order
-from handkit.kinds.pages import Drawn, Straights, Windows
 from handkit.manifest.listed import Origin
 from handkit.messages.message import Severity
-from handkit.paper import Layout, Paper, paper_named
-from handkit.printers.correction import Printer
+from handkit.overrides import AS_WRITTEN, PageOverrides, page_with, read_overrides, written
 from handkit.progress import OnProgress, no_progress
 
 if TYPE_CHECKING:
     from handkit.assemble.article import Article
     from handkit.proof.proof import Proof
     from handkit.punch.punched import Punched
-    from handkit.read.project import PageOptions, Project
+    from handkit.read.project import Project
     from handkit.sheets.laid import Sheets
     from handkit.stitch.plan import StitchPlan
-
-
-class PageOverrides(msgspec.Struct, frozen=True):
-    """What is set in place of what the file says, of the page and of all; None leaves the file's word."""
-
-    paper: Paper | None = None
-    edge: float | None = None
-    margin: float | None = None
-    overlap: float | None = None
-    windows: Windows | None = None
-    draw: Drawn | None = None
-    straights: Straights | None = None
-    measured: bool | None = None
-    tries: int | None = None
-    printer: Printer | None = None  # that all is drawn for
-    mirrored: bool | None = None  # all of it for the other hand
-
-
-AS_WRITTEN = PageOverrides()
 
 
 class Made(msgspec.Struct, frozen=True):
@@ -152,7 +131,7 @@ def sheets_of(punched: Punched, overrides: PageOverrides = AS_WRITTEN) -> Sheets
     """What lies where on which sheet."""
     from handkit.sheets.layout import lay_out
 
-    page = _overridden(punched.project.page, overrides)
+    page = page_with(punched.project.page, overrides)
     return lay_out(
         punched,
         paper=page.paper,
@@ -193,7 +172,7 @@ def make(
 
     made = made_of(project_file, overrides, on_progress=on_progress)
     on_progress("drawing")
-    origin = Origin(__version__, _written(overrides))
+    origin = Origin(__version__, written(overrides))
     drawn = kit_pdf(made.punched, made.plan, made.sheets, made.article, made.findings, origin=origin)
     report = report_json(punched=made.punched, sheets=made.sheets, pages=drawn.pages, findings=made.findings)
     return Kit(drawn.data, drawn.pages, report, made)
@@ -206,38 +185,18 @@ def refusal_report(findings: tuple[Finding, ...]) -> str:
     return report_json(punched=None, sheets=None, pages=0, findings=in_order(findings))
 
 
-def proof_of(kit_file: Path) -> Proof:
-    """Read a kit's file back and measure it. Raises ProofError or FileError."""
-    from handkit.proof.prover import prove
+def proof_of(
+    kit_file: Path, project_file: Path | None = None, *, on_progress: OnProgress = no_progress
+) -> Proof:
+    """Read a kit's file back and measure it, against its project drafted anew where that is given, with the
+    options that the kit was made with. Raises ProofError or FileError, and of a project ProjectError."""
+    from handkit.proof.prover import Drafted, manifest_in, manifest_of, prove
 
-    return prove(kit_file)
-
-
-def _written(overrides: PageOverrides) -> dict[str, str | float | bool]:
-    """What is set in place of what the file says, as a kit's manifest has it; `_read` is the way back."""
-    given = {name: value for name, value in msgspec.to_builtins(overrides).items() if value is not None}
-    paper = {"paper": overrides.paper.name} if overrides.paper else {}
-    printer = {"printer": msgspec.json.encode(overrides.printer).decode()} if overrides.printer else {}
-    return given | paper | printer
-
-
-def _read(options: dict[str, str | float | bool]) -> PageOverrides:
-    """Raises ProofError for what no kit has."""
-    try:
-        paper = {"paper": paper_named(str(options["paper"]))} if "paper" in options else {}
-        printer = {"printer": msgspec.json.decode(str(options["printer"]))} if "printer" in options else {}
-        return msgspec.convert(options | paper | printer, PageOverrides, strict=True)
-    except (msgspec.MsgspecError, PaperError) as error:
-        raise ProofError("found a list of what it shows with options that handkit doesn't have") from error
-
-
-def _overridden(page: PageOptions, overrides: PageOverrides) -> PageOptions:
-    """The page of the file, with what is set in its stead."""
-
-    def chosen(of: PageOptions | Layout, *names: str) -> dict[str, Any]:
-        given = {name: getattr(overrides, name) for name in names}
-        return {name: getattr(of, name) if value is None else value for name, value in given.items()}
-
-    layout = Layout(**chosen(page.layout, *Layout.__struct_fields__))
-    ends = chosen(page, "paper", "edge", "margin", "overlap")
-    return msgspec.structs.replace(page, layout=layout, **ends)
+    if project_file is None:
+        on_progress("measuring")
+        return prove(kit_file)
+    carried = manifest_of(kit_file)
+    overrides = read_overrides(carried.origin.options) if carried else AS_WRITTEN
+    anew = manifest_in(make(project_file, overrides, on_progress=on_progress).pdf)
+    on_progress("measuring")
+    return prove(kit_file, Drafted(project_file.name, anew) if anew else None)

@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from handkit.cli_options import FILE, OUTPUT
-from handkit.cli_output import write_done, write_files, write_findings
 from handkit.commands.ending import reporting_errors
+from handkit.commands.options import FILE, OUTPUT
+from handkit.commands.output import write_done, write_files, write_findings
 
 if TYPE_CHECKING:
     from pathlib import Path

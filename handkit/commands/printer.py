@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from handkit.cli_options import OUTPUT, paper, printer_named
-from handkit.cli_output import (
+from handkit.commands.ending import reporting_errors
+from handkit.commands.options import OUTPUT, paper, printer_named
+from handkit.commands.output import (
     refuse_overwriting,
     refuse_terminal,
     write_done,
@@ -19,7 +20,6 @@ from handkit.cli_output import (
     write_findings,
     write_output,
 )
-from handkit.commands.ending import reporting_errors
 from handkit.interrupts import clearing_up
 from handkit.kinds.pages import DEFAULT_PAPER, PAPERS_ALLOWED
 

@@ -40,6 +40,9 @@ _MARK = "page {page}: registration mark"
 # What to do about a file that is no longer what handkit wrote.
 _AGAIN = "a program has written this file again; print the kit handkit wrote"
 
+# The same where it is held to its project, drafted anew.
+ANEW = "the project has changed since, or the file has: make the kit anew"
+
 # A mark of a page, and where on it.
 _DRAWN = "page {page} ({label}): {mark}"
 _THERE = "{x:.1f} mm across, {y:.1f} mm up"
@@ -249,5 +252,19 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         "viewer": Wording("what is asked of a viewer", "{found}", "{wanted}", _AGAIN),
         "user-unit": Wording("user unit of {pages:counted page}", "1", "1"),
         "user-unit/page": Wording("page {page}: user unit", "{unit:g}", "1", _AGAIN),
+        "project": Wording("the kit's list of what it shows", "the project's", "the project's", ANEW),
+        "project/version": Wording(
+            "what made the kit",
+            "handkit {made_by}",
+            "handkit {this}, which drafts alike",
+            "make the kit anew",
+        ),
+        "words": Wording("words on template sheets", "{texts:counted text}", "all that the kit's list has"),
+        "words/added": Wording(
+            "page {page} ({label}): words", '"{text}"{more}', "nothing but what the kit's list has", _AGAIN
+        ),
+        "words/missing": Wording(
+            "page {page} ({label}): words", 'no "{text}"{more}', "all that the kit's list has", _AGAIN
+        ),
     }
 )

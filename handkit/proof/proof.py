@@ -10,7 +10,7 @@ import msgspec
 
 class Check(msgspec.Struct, frozen=True):
     """One thing looked at: what it is, what was measured, what is wanted, whether they agree, and what to
-    do where they don't ("" where nothing is known)."""
+    do where they don't ("" where nothing is known); the page it is about, 0 where it is about more."""
 
     code: str
     what: str
@@ -18,6 +18,7 @@ class Check(msgspec.Struct, frozen=True):
     wanted: str
     passed: bool
     do: str = ""
+    page: int = 0  # from 1
 
 
 class Proof(msgspec.Struct, frozen=True):
@@ -25,6 +26,7 @@ class Proof(msgspec.Struct, frozen=True):
 
     file: str
     checks: tuple[Check, ...]
+    project: str = ""  # whose kit, drafted anew, the file was held to
 
     @property
     def passed(self) -> bool:

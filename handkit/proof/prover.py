@@ -1,19 +1,24 @@
 """The proof: a kit's file read alone, whoever wrote it, and held to what it says that it shows.
 
-In: the path of a PDF file. Out: `Proof`, the checks in reading order: whether it is a kit at all, the file
-and its pages, the list of what it shows and whether that is drawn, the squares and bars, the joins, what is
-left out, the holes.
+In: the path of a PDF file; what the project's kit shows when it is made anew, where that is asked. Out:
+`Proof`, the checks in reading order: whether it is a kit at all, the file and its pages, the list of what it
+shows and whether that is drawn, the squares and bars, the joins, what is left out, the holes.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from itertools import chain
 from pathlib import Path
 
+import msgspec
+
 from handkit.errors import ProofError
+from handkit.geometry.affine import Affine
 from handkit.manifest.attached import NAME, read_manifest
 from handkit.manifest.listed import Manifest
+from handkit.messages.proving import ANEW
 from handkit.proof.audit.audit import audit_checks
 from handkit.proof.checks.break_checks import break_checks
 from handkit.proof.checks.checking import check
@@ -25,35 +30,106 @@ from handkit.proof.checks.page_checks import page_checks
 from handkit.proof.checks.scale_checks import bar_checks, square_checks
 from handkit.proof.checks.seen_checks import seen_checks
 from handkit.proof.content.attached import attached
-from handkit.proof.content.document import Document, opened
-from handkit.proof.content.marks import MeasuredMark
-from handkit.proof.content.walker import budget_of, walked
+from handkit.proof.content.document import Document, opened, parsed
+from handkit.proof.content.marks import MeasuredMark, PageDrawing
+from handkit.proof.content.walker import AS_DRAWN, budget_of, walked
 from handkit.proof.proof import Check, Proof
 
+# Codes of checks from which others follow, and of those that do.
+AUDIT = ("sheets", "drawing", "words", "content", "fonts")
+DRAWING, CONTENT, PROJECT = "drawing", "content", "project"
+MEASURED = ("test-square", "scale-bar", "registration", "breaks", "holes")
 
-def prove(path: Path) -> Proof:
+
+class Drafted(msgspec.Struct, frozen=True):
+    """What a project's kit shows when it is made anew, and the project's name."""
+
+    project: str
+    manifest: Manifest
+
+
+def prove(path: Path, drafted: Drafted | None = None) -> Proof:
     """What a reading of the file measured; a check that fails makes `passed` False, it raises nothing.
 
     Raises FileError where the file can't be opened; ProofError where it is no PDF, is encrypted or
     broken, or asks for more work than any kit does.
     """
+    with _naming(path):
+        checks = _checks(opened(path), drafted.manifest if drafted else None)
+    return Proof(path.name, checks, drafted.project if drafted else "")
+
+
+def manifest_of(path: Path) -> Manifest | None:
+    """The list that a file carries; None where there is none that can be read. Raises as `prove` does."""
+    with _naming(path):
+        return _listed(opened(path))[0]
+
+
+def manifest_in(data: bytes) -> Manifest | None:
+    """The same of the bytes of a file."""
+    return _listed(parsed(data))[0]
+
+
+@contextmanager
+def _naming(path: Path) -> Iterator[None]:
+    """Put the file's name before what is wrong with it."""
     try:
-        return Proof(path.name, _checks(opened(path)))
+        yield
     except ProofError as error:
         raise ProofError(f"{path.name}: {error}") from error
 
 
-def _checks(document: Document) -> tuple[Check, ...]:
+def _checks(document: Document, drafted: Manifest | None) -> tuple[Check, ...]:
     manifest, listed = _listed(document)
     budget = budget_of(document.size)
-    pages = [walked(page, budget=budget) for page in document.pages]
+    printed = _printed(manifest)
+    pages = [walked(page, budget=budget, printed=printed) for page in document.pages]
     marks = tuple(chain.from_iterable(page.marks for page in pages))
-    audited = audit_checks(manifest, document, pages) if manifest else ()
-    measured = _measured(marks)
-    if not all(one.passed for one in audited):  # what is wrong with them follows from that
-        measured = tuple(one for one in measured if one.passed)
+    same = _same(manifest, drafted)
+    audited = _audited(manifest, drafted, document, pages)
     file = (*kit_checks(marks), *page_checks(document), *file_checks(document, attached=NAME))
-    return (*file, listed, *audited, *seen_checks(pages, manifest), *measured)
+    seen = seen_checks(pages, manifest)
+    return _first_causes((*file, listed, *audited, *same, *seen, *_measured(marks)))
+
+
+def _audited(
+    manifest: Manifest | None, drafted: Manifest | None, document: Document, pages: Sequence[PageDrawing]
+) -> tuple[Check, ...]:
+    """The drawing held to the project drafted anew; where there is none, to what the file says itself."""
+    if drafted is not None and _of_one_version(manifest, drafted):
+        checks = audit_checks(drafted, document, pages)
+        return tuple(one if one.passed else msgspec.structs.replace(one, do=ANEW) for one in checks)
+    return audit_checks(manifest, document, pages) if manifest else ()
+
+
+def _same(manifest: Manifest | None, drafted: Manifest | None) -> tuple[Check, ...]:
+    """Whether the list that a file carries is the project's."""
+    if manifest is None or drafted is None:
+        return ()
+    if not _of_one_version(manifest, drafted):
+        made_by, this = manifest.origin.made_by, drafted.origin.made_by
+        return (check("project/version", made_by=made_by, this=this),)
+    return (check("project", manifest == drafted),)
+
+
+def _of_one_version(manifest: Manifest | None, drafted: Manifest) -> bool:
+    return manifest is None or manifest.origin.made_by == drafted.origin.made_by
+
+
+def _first_causes(checks: Sequence[Check]) -> tuple[Check, ...]:
+    """Without what follows from another that failed: that a page's content is another, where it is told what
+    is wrong on that page; measures that disagree, where the drawing is not as it is listed; that the list is
+    not the project's, where the drawing is not."""
+    failed = [one for one in checks if not one.passed]
+    told = {one.page for one in failed if one.code != CONTENT}
+    codes = {one.code for one in failed}
+
+    def follows(one: Check) -> bool:
+        if one.code == PROJECT:
+            return not codes.isdisjoint(AUDIT)
+        return (one.code == CONTENT and one.page in told) or (one.code in MEASURED and DRAWING in codes)
+
+    return tuple(one for one in checks if one.passed or not follows(one))
 
 
 def _listed(document: Document) -> tuple[Manifest | None, Check]:
@@ -66,6 +142,13 @@ def _listed(document: Document) -> tuple[Manifest | None, Check]:
     except ProofError as error:
         return None, check("list/broken", reason=str(error))
     return manifest, check("list", True, made_by=manifest.origin.made_by)
+
+
+def _printed(manifest: Manifest | None) -> Affine:
+    """What the printer that a kit was corrected for does to its pages."""
+    if manifest is None or manifest.correction is None:
+        return AS_DRAWN
+    return manifest.correction.drawn(*manifest.paper).inverse()
 
 
 def _measured(marks: Sequence[MeasuredMark]) -> tuple[Check, ...]:

@@ -28,8 +28,16 @@ def proof_text(proof: Proof) -> str:
     elif failed:
         verdict = f"{failed} of {count} checks failed: do not cut from this print"
     else:
-        verdict = f"passed {count} of {count} checks: full scale, if the printer keeps it"
+        verdict = f"passed {count} of {count} checks: {_proved(proof)}"
     return "\n".join((*map(_line, proof.checks), f"{escaped(proof.file)}: {verdict}\n"))
+
+
+def _proved(proof: Proof) -> str:
+    """What a file that passes is sure to be, and what isn't known of it."""
+    if proof.project:
+        return f"all that {proof.project} drafts is drawn, at full scale, if the printer keeps it"
+    listed = "all that its own list has is drawn, at full scale, if the printer keeps it"
+    return f"{listed}; whether that is your project: handkit proof KIT.pdf PROJECT.toml"
 
 
 def proof_json(proof: Proof) -> str:
@@ -37,6 +45,7 @@ def proof_json(proof: Proof) -> str:
     content = {
         "format": 1,
         "file": proof.file,
+        "project": proof.project or None,
         "passed": proof.passed,
         "checks": msgspec.to_builtins(proof.checks),
     }

@@ -42,8 +42,7 @@ DOOR = frozenset(
         "progress",
         "kit",
         "cli",
-        "cli_options",
-        "cli_output",
+        "overrides",
         "commands",
         "__main__",
     }
@@ -97,8 +96,8 @@ IMPORTS_WHEN_CALLED = frozenset(
     {
         "kit",
         "cli",
-        "cli_options",
-        "cli_output",
+        "commands.options",
+        "commands.output",
         "commands.draft",
         "commands.ending",
         "commands.printer",

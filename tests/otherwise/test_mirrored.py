@@ -18,7 +18,8 @@ from handkit.cli import main
 from handkit.draft.mirrored import mirrored
 from handkit.draft.parts.parts import draft_parts
 from handkit.draft.pattern import Pattern
-from handkit.kit import PageOverrides, article_of, plan_of, punched_from
+from handkit.kit import article_of, plan_of, punched_from
+from handkit.overrides import PageOverrides
 from handkit.punch.punched import Punched
 from handkit.read.project import Side
 from handkit.read.reader import read_project_text

@@ -21,7 +21,15 @@ BAD = Check(
 def test_text_of_a_proof_that_passed() -> None:
     assert proof_text(Proof("kit.pdf", (GOOD,))) == (
         "ok     user unit of 2 pages: found 1; wanted 1 [user-unit]\n"
-        "kit.pdf: passed 1 of 1 checks: full scale, if the printer keeps it\n"
+        "kit.pdf: passed 1 of 1 checks: all that its own list has is drawn, at full scale, if the printer "
+        "keeps it; whether that is your project: handkit proof KIT.pdf PROJECT.toml\n"
+    )
+
+
+def test_text_of_a_proof_against_a_project() -> None:
+    assert proof_text(Proof("kit.pdf", (GOOD,), "pouch.toml")).endswith(
+        "kit.pdf: passed 1 of 1 checks: all that pouch.toml drafts is drawn, at full scale, if the printer "
+        "keeps it\n"
     )
 
 
@@ -47,6 +55,7 @@ def test_json_has_every_check() -> None:
     assert json.loads(proof_json(Proof("kit.pdf", (GOOD, BAD)))) == {
         "format": 1,
         "file": "kit.pdf",
+        "project": None,
         "passed": False,
         "checks": [
             {
@@ -56,6 +65,7 @@ def test_json_has_every_check() -> None:
                 "wanted": "1",
                 "passed": True,
                 "do": "",
+                "page": 0,
             },
             {
                 "code": "test-square",
@@ -64,6 +74,7 @@ def test_json_has_every_check() -> None:
                 "wanted": "50.000 ± 0.010 mm",
                 "passed": False,
                 "do": "print the kit again",
+                "page": 0,
             },
         ],
     }

@@ -12,7 +12,8 @@ from hypothesis import strategies as st
 
 from handkit.errors import ProjectError
 from handkit.geometry.path import polyline
-from handkit.kit import Made, PageOverrides, made_of
+from handkit.kit import Made, made_of
+from handkit.overrides import PageOverrides
 from handkit.sheets.measured.corners import corners_of
 from handkit.sheets.measured.rows import EVEN, spans_of
 

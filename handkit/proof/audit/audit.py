@@ -1,22 +1,22 @@
 """The audit: a kit held to its manifest, page by page.
 
 In: the manifest, the document, the marks of its pages. Out: checks `sheets` (which pages there are),
-`drawing` (what they show), `content` (whether each is as it was written), `fonts`.
+`drawing` (what they show), `words`, `content` (whether each is as it was written), `fonts`.
 
-Tags say what a mark is and no more: that it is there, and where, is measured. A page's `content` is told
-only where nothing else is wrong with it: one cause, one message.
+Tags say what a mark is and no more: that it is there, and where, is measured.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Sequence
-from itertools import groupby
+from collections import Counter
+from collections.abc import Sequence
 
 from handkit.ink import Tag
 from handkit.manifest.listed import ListedPage, Manifest
 from handkit.proof.audit.aligned import Aligned, Portions, aligned
-from handkit.proof.audit.deviations import Deviation, DeviationKind, page_deviations
-from handkit.proof.audit.expected import MarkName, drawn_by_name, expected_marks, name_of, places
+from handkit.proof.audit.deviations import page_deviations
+from handkit.proof.audit.expected import drawn_by_name, expected_marks, name_of
+from handkit.proof.audit.telling import DeviationOnPage, told
 from handkit.proof.checks.checking import check, together
 from handkit.proof.content.attached import content_digest, font_digests
 from handkit.proof.content.document import Document
@@ -28,9 +28,6 @@ from handkit.wording.mark_names import MARK_NAMES
 # What is measured on template sheets, and on all other pages.
 OF_PAGES = frozenset(tag.value for tag in (Tag.SQUARE, Tag.BAR, Tag.BAR_TICK))
 OF_SHEETS = frozenset(tag.value for tag in MARK_NAMES)
-
-# The place of a page in the file, the listed page that it is, what is wrong there.
-DeviationOnPage = tuple[int, ListedPage, Deviation]
 
 
 def audit_checks(
@@ -55,8 +52,9 @@ def audit_checks(
         )
     return (
         *_sheets(manifest, where),
-        *together(_all_drawn(manifest), list(_told(deviations))),
-        *_contents(manifest, where, digests, {found for found, _, _ in deviations}),
+        *together(_all_drawn(manifest), list(told(deviations))),
+        *_words(manifest, where, drawings),
+        *_contents(manifest, where, digests),
         *_fonts(manifest, document),
     )
 
@@ -84,51 +82,32 @@ def _all_drawn(manifest: Manifest) -> Check:
     )
 
 
-def _told(deviations: Iterable[DeviationOnPage]) -> Iterator[Check]:
-    """One check for all deviations of one kind of mark on a page: the first is named, others are counted."""
-    for _, alike in groupby(sorted(deviations, key=_kind), key=_kind):
-        (found, page, deviation), *others = alike
-        yield check(
-            deviation.kind.value,
-            page=found + 1,
-            label=page.label,
-            mark=_named(deviation.name) + (f", and {len(others)} more" if others else ""),
-            x=deviation.at[0],
-            y=deviation.at[1],
-            size=max(deviation.size, *(each.size for _, _, each in others), 0.0),
-            across=deviation.scale[0],
-            down=deviation.scale[1],
-            within=AS_LISTED,
-        )
+def _words(manifest: Manifest, where: Aligned, drawings: Sequence[PageDrawing]) -> tuple[Check, ...]:
+    """Whether a template sheet says what it should, wherever that stands on it."""
+    each: list[Check] = []
+    count = 0
+    for listed, found in where.pairs:
+        page = manifest.pages[listed]
+        if not page.windows:
+            continue
+        wanted = Counter(page.texts)
+        shown = Counter(words.text for mark in drawings[found].marks for words in mark.words)
+        count += wanted.total()
+        names = {"page": found + 1, "label": page.label}
+        for key, texts in (("words/missing", wanted - shown), ("words/added", shown - wanted)):
+            if texts:
+                first = min(texts)
+                others = texts.total() - 1
+                more = f", and {others} more" if others else ""
+                each.append(check(key, text=first, more=more, **names))
+    return together(check("words", True, texts=count), each)
 
 
-def _kind(one: DeviationOnPage) -> tuple[int, str, str, int]:
-    found, _, deviation = one
-    whole = deviation.kind is DeviationKind.SHIFTED
-    return (
-        found,
-        deviation.kind.value,
-        deviation.name.piece if whole else deviation.name.tag,
-        deviation.name.window * whole,
-    )
-
-
-def _named(name: MarkName) -> str:
-    """A mark as a sentence names it: `hole, number 3, run 1, "side", on "front"`."""
-    if name.tag:
-        return ", ".join((MARK_NAMES[Tag(name.tag)], *places(name)))
-    if name.piece:
-        return f'portion {name.window} of "{name.piece}"'
-    return "all of the page"
-
-
-def _contents(
-    manifest: Manifest, where: Aligned, digests: Sequence[str], told: Collection[int]
-) -> tuple[Check, ...]:
+def _contents(manifest: Manifest, where: Aligned, digests: Sequence[str]) -> tuple[Check, ...]:
     changed = [
         check("content/page", page=found + 1, label=manifest.pages[listed].label)
         for listed, found in where.pairs
-        if digests[found] != manifest.pages[listed].digest and found not in told
+        if digests[found] != manifest.pages[listed].digest
     ]
     return together(check("content", True, pages=len(digests)), changed)
 

@@ -29,7 +29,8 @@ def check(key: str, passed: bool = False, /, **values: object) -> Check:
     values["slack"] = FULL_SCALE
     texts = (row.what, row.found, row.wanted, "" if passed else row.do)
     what, found, wanted, do = (filled(text, values) for text in texts)
-    return Check(key.partition("/")[0], what, found, wanted, passed, do)
+    page = values.get("page", 0)
+    return Check(key.partition("/")[0], what, found, wanted, passed, do, page if isinstance(page, int) else 0)
 
 
 def together(all_of_them: Check, each: Sequence[Check]) -> tuple[Check, ...]:

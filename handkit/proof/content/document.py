@@ -1,6 +1,7 @@
 """The document: a PDF file opened, its pages' sizes and their content operations, not yet measured.
 
-In: a path. Out: `Document`; sizes in the file's own units (1/72 inch times the page's user unit).
+In: a path, or the bytes found there. Out: `Document`; sizes in the file's own units (1/72 inch times the
+page's user unit).
 
 A hostile file meets a limit: the bytes of the file and its pages.
 """
@@ -75,12 +76,15 @@ class Document(msgspec.Struct, frozen=True):
 
 
 def opened(path: Path) -> Document:
-    """The file, parsed but for its contents.
+    """The file of this path. Raises FileError where it can't be opened; ProofError as `parsed`."""
+    return parsed(_bytes_of(path))
 
-    Raises FileError where it can't be opened; ProofError where it is no PDF, is encrypted, broken,
-    or too big to be a kit.
+
+def parsed(data: bytes) -> Document:
+    """A file's bytes, parsed but for its contents.
+
+    Raises ProofError where it is no PDF, is encrypted or broken, or has too many pages to be a kit.
     """
-    data = _bytes_of(path)
     if b"%PDF-" not in data[:1024]:
         raise ProofError("found no PDF: it doesn't begin with %PDF-")
     if sum(len(text[0]) for text in _LONG_TEXT.finditer(data)) > MOST_TEXT_BYTES:
@@ -104,6 +108,7 @@ def opened(path: Path) -> Document:
 
 
 def _bytes_of(path: Path) -> bytes:
+    """A file's content. Raises FileError where it can't be read, ProofError where it is too big for a kit."""
     try:
         status = path.stat()
         if not stat.S_ISREG(status.st_mode):  # never wait at a pipe's end

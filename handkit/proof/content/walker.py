@@ -58,6 +58,10 @@ _TAGS = {f"/{tag.value}": tag for tag in Tag}
 Inked = TypeVar("Inked", Painted, ShownWords)
 
 
+# A printer that keeps full scale.
+AS_DRAWN = Affine()
+
+
 class Budget(msgspec.Struct):
     """Operations that may still be walked: one for a whole file, spent as it goes."""
 
@@ -76,11 +80,12 @@ def budget_of(size: int) -> Budget:
     return Budget(LEAST_OPERATIONS + int(OPERATIONS_PER_BYTE * size))
 
 
-def walked(page: PdfPage, *, budget: Budget) -> PageDrawing:
-    """What a page draws. Raises ProofError, with the page's number, for what is no drawing."""
+def walked(page: PdfPage, *, budget: Budget, printed: Affine = AS_DRAWN) -> PageDrawing:
+    """What a page draws, in mm, led through `printed`: what a printer does to it. Raises ProofError, with the
+    page's number, for what is no drawing."""
     left, bottom, right, top = page.box
     scale = page.user_unit * MM_PER_INCH / PT_PER_INCH
-    to_mm = Affine(a=scale, d=scale) @ Affine.shift(-left, -bottom)
+    to_mm = printed @ Affine(a=scale, d=scale) @ Affine.shift(-left, -bottom)
     walk = _Walk(budget, PathDrawing(Graphics(to_mm)))
     try:
         walk.follow(page.content(), depth=0)

@@ -20,7 +20,7 @@ from handkit.wording.quoting import few, quoted, words
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from handkit.kit import PageOverrides
+    from handkit.overrides import PageOverrides
     from handkit.paper import Paper
     from handkit.printers.correction import Printer
 
@@ -135,7 +135,7 @@ def page_options(command: Command) -> Command:
 def page_overrides(printer: str | None, **page: Any) -> PageOverrides:
     """What these options say. Raises click.BadParameter for a printer that is not known, HandkitError where
     those that are known can't be read."""
-    from handkit.kit import PageOverrides
+    from handkit.overrides import PageOverrides
 
     return PageOverrides(printer=None if printer is None else printer_named(printer, "--printer"), **page)
 
