@@ -56,6 +56,9 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a straight line from edge to edge",
             "straighten it, or write the line alone, without an angle",
         ),
+        "boards-too-thick": error(
+            "boards of {board:mm}", "at most {most:mm}, half of what they cover", "make board smaller"
+        ),
         "box-rounded-apart": error(
             "corners of the front with a radius of their own",
             "{radius:mm}, which gusset and base follow",
@@ -95,6 +98,17 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             'seam "{joint}", which begins at {row} on one end of the strip and ends there on the other',
             "a joint with both of its runs in the same sense, or the tube is twisted",
             "name the letters of one of its runs the other way round",
+        ),
+        "cover-too-round": error("a radius of {radius:mm}", "at most {most:mm}", "make the radius smaller"),
+        "cover-too-small": error(
+            "a {measure} of {found:mm}",
+            "at least {least:mm}, for the stitches and what is held",
+            "make it larger",
+        ),
+        "cover-without-size": error(
+            "no item in it, and no {keys:and}",
+            "an item, or width, height and depth",
+            'add an [[item]] with in = "{part}", or write {keys:and}',
         ),
         "drafted-otherwise/arc": warning(
             'arc of a piece that part "{part}" drafts, which it does not heed',
@@ -511,6 +525,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             'no handle of "{item}"',
             "the handle that it goes round",
             "write handle = [width, thickness, length] in the item",
+        ),
+        "sleeve-without-room": error(
+            "{sleeve:mm}",
+            "{least:bare} to {most:mm}: a few stitches, and clear of the spine",
+            "change the sleeve",
         ),
         "steps-too-few": error(
             "{steps:counted pocket} for {count:counted item}",

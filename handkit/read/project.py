@@ -467,6 +467,7 @@ class PartKind(StrEnum):
     HOLDER_ROW = "holder row"
     STEPPED_POCKETS = "stepped pockets"
     BAG = "bag"
+    FOLD_COVER = "fold cover"
     LINING = "lining"
     LOOP = "loop"
     SHEATH = "sheath"

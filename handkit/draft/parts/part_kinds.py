@@ -7,6 +7,7 @@ which keys it has stand in `read/parts/part_kinds.py`.
 from __future__ import annotations
 
 from handkit.draft.cases.bag import draft_bag
+from handkit.draft.cases.fold_cover import draft_fold_cover
 from handkit.draft.parts.lining import draft_lining
 from handkit.draft.parts.strap import draft_strap
 from handkit.draft.pockets.bowed_pocket import draft_bowed_pocket
@@ -29,6 +30,7 @@ DRAFTINGS = table(
         PartKind.HOLDER_ROW: draft_holder_row,
         PartKind.STEPPED_POCKETS: draft_stepped_pockets,
         PartKind.BAG: draft_bag,
+        PartKind.FOLD_COVER: draft_fold_cover,
         PartKind.LINING: draft_lining,
         PartKind.LOOP: draft_loop,
         PartKind.SHEATH: draft_sheath,

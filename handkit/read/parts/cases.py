@@ -141,3 +141,32 @@ def _wall_seams(part: Part) -> Iterator[Table]:
             word = "front" if panel == front else "back"
             seam = promised_seam(f"{name}, {word} {side}", f"{panel}: {edge}", f"{strip}: {run}")
             yield {**seam, **joints}
+
+
+def fold_cover(part: Part, items: Sequence[Item]) -> PartEntries:
+    """Two leaves and a spine; a sleeve on each, or turned-in ends with rows at both ends of each."""
+    name, inside, level = part.name, part.word("ends"), part.word("spine") == "level"
+    sides, ends = (("low", "high"), ("left", "right")) if level else (("left", "right"), ("foot", "head"))
+    folds = tuple(f"spine, {side}" for side in sides)
+    shows = {"shows": Side.FLESH.value}
+    if inside == "turn-ins":
+        rows = [f"{side} {end}" for side in sides for end in ends]
+        cover = Placeholder(
+            name,
+            letters=8,
+            lines=tuple(f"{row} {word}" for row in rows for word in ("in", "out")),
+            folds=(*folds, *(f"{side} turn-in" for side in sides)),
+            states=shows,
+        )
+        seams = (promised_seam(f"{name}, {row}", f"{name}: {row} in", f"{name}: {row} out") for row in rows)
+        return PartEntries((cover,), seams=tuple(seams))
+    cover = Placeholder(name, folds=folds, states=shows)
+    if inside == "open":
+        return PartEntries((cover,))
+    runs = ("D-A-B-C", "B-C-D-A") if level else ("C-D-A-B", "D-C-B-A")  # all but the mouth
+    made = zip(sides, runs, strict=True)
+    return PartEntries(
+        (cover, *(Placeholder(f"{name} {side}", on=name) for side in sides)),
+        seams=tuple(promised_seam(f"{name}, {side}", f"{name} {side}: {run}", name) for side, run in made),
+        pulled=tuple(f"{name}, {side}" for side in sides),
+    )

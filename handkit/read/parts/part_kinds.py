@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from handkit.kinds.rows import table
-from handkit.read.parts.cases import bag, stepped_pockets
+from handkit.read.parts.cases import bag, fold_cover, stepped_pockets
 from handkit.read.parts.promises import (
     ALL_ROUND,
     MOST_ITEMS,
@@ -165,6 +165,16 @@ KINDS: Mapping[PartKind, KindRow] = table(
             "pieces P back, P front, P gusset or P left, P right and P base, P front handle, P back handle; "
             "seams P, front and P, back, of three strips P, front left and so on, P, left and P, right; "
             "seams P zip, front and P zip, back, fitting P zip; a seam for each hem and each handle's end",
+        ),
+        PartKind.FOLD_COVER: KindRow(
+            "Stands by itself: two leaves and a spine round a book or a pad, or for other parts to lie on.",
+            ("ease", "width", "height", "depth", "round", "ends", "sleeve", "board", "spine", "flap"),
+            (),
+            (0, 1),
+            fold_cover,
+            "piece P, its folds spine, left and spine, right; with sleeves pieces P left and P right, seams "
+            "P, left and P, right; with turn-ins seams P, left foot and so on; where the spine is level low "
+            "and high, and left and right at its ends",
         ),
         PartKind.LINING: KindRow(
             "Behind another piece, of its shape.",

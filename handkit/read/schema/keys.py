@@ -511,7 +511,13 @@ _PART = schema(
         "strips", ("one", "three"), "of a bag's gusset: one round three sides, or two sides and a base", "one"
     ),
     choice_key("closing", ("none", "zip", "flap"), "what closes a bag's mouth", "none"),
-    length_key("flap", 5, MOST_LENGTH, "how far the flap comes down the front", unless="half of the front"),
+    length_key(
+        "flap",
+        5,
+        MOST_LENGTH,
+        "how far a bag's flap comes down its front; how wide a cover's second leaf is",
+        unless="half of the front; as wide as the first",
+    ),
     length_key("drop", 5, 1000, "how high two handles stand over a bag's mouth", unless="no handles"),
     length_key("welt", 4, 60, "how wide the welt between blade and edge is", unless="2.5 times the inset"),
     length_key("grip", 1, 300, "how much of a blade's handle goes in, and is held there", unless="none"),
@@ -526,6 +532,19 @@ _PART = schema(
     length_key("lap", 5, 300, "how far a flap lies on its base, behind it", 20.0),
     length_key("snap_hole", 1, 15, "of both halves of its snap", 4.0),
     length_key("snap_cap", 3, 40, "of both halves of its snap", 12.7),
+    choice_key(
+        "ends",
+        ("sleeves", "turn-ins", "open"),
+        "what holds a cover's boards: a piece on either leaf, its own ends turned in, or nothing",
+        "sleeves",
+    ),
+    length_key("sleeve", 5, 1000, "how far a board goes into it, or a turn-in goes", unless="60 % of a leaf"),
+    length_key(
+        "board", 0.1, 20, "how thick one board of a book is", unless="1 mm, or half of what is thinner"
+    ),
+    choice_key(
+        "spine", ("upright", "level"), "of a cover: beside its leaves, or across between them", "upright"
+    ),
     Key("of", Kind.PIECE, "the piece it lies behind", unless="required of linings"),
     length_key("inset_by", 0, 200, "how far its edge lies inside the other's", 0.0),
     Key(

@@ -144,7 +144,8 @@ class TableSchema(msgspec.Struct, frozen=True):
 
 
 def schema(name: str, header: str, why: str, *keys: Key) -> TableSchema:
-    """The schema of a table with these keys, in the order of the reference."""
+    """The schema of a table with these keys, in the order of the reference; none may stand there twice."""
+    assert len({key.name for key in keys}) == len(keys)
     return TableSchema(name, header, why, MappingProxyType({key.name: key for key in keys}))
 
 

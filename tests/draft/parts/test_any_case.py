@@ -104,9 +104,28 @@ def bag(rng: random.Random) -> str:
     return head(rng) + f'[[part]]\nname = "bag"\nkind = "bag"\n{keys}{items}'
 
 
+def fold_cover(rng: random.Random) -> str:
+    lengths = ["5", "8", "12", "20", "33.3", "60", "105", "150", "300"]
+    keys = some(
+        rng,
+        {
+            **dict.fromkeys(("width", "height", "depth", "flap", "round", "sleeve"), lengths),
+            "board": ["0.5", "1", "2", "5"],
+            "ends": ['"turn-ins"', '"open"'],
+            "spine": ['"level"'],
+            "ease": ["0", "5", '"10 %"'],
+        },
+        5,
+    )
+    sizes = ([9.0, 54, 105, 148], [0.5, 2, 12, 40], [12.0, 85.6, 148, 210])
+    items = item(rng, "book", "cover", sizes) if rng.random() < 0.8 else ""
+    return head(rng) + f'[[part]]\nname = "cover"\nkind = "fold cover"\n{keys}{items}'
+
+
 CASES: dict[str, Callable[[random.Random], str]] = {
     "stepped pockets": stepped_pockets,
     "bag": bag,
+    "fold cover": fold_cover,
 }
 
 
