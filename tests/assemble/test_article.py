@@ -126,10 +126,10 @@ def test_each_row_is_on_both_faces(tmp_path: Path) -> None:
 
 
 def test_a_gusset_written_by_hand_stands_between_others() -> None:
-    """The bag's strip is sewn round its front and back, and its place in plan is not where it is; the pouch's
-    loops are sewn where they are placed."""
+    """The bag's strip is sewn round its front and back, and its place in plan is not where it is; the
+    keeper of the welted sheath is sewn where it is placed."""
     here = Path(__file__).parents[2]
     (bag,) = kit.article_of(kit.punched_of(here / "tests/projects/bag/bag.toml")).figures
     assert bag.body("gusset").kind is BodyKind.WALL
-    (pouch,) = kit.article_of(kit.punched_of(here / "samples/orchard_pouch/pouch.toml")).figures
-    assert pouch.body("left loop").kind is BodyKind.LOOSE
+    (sheath,) = kit.article_of(kit.punched_of(here / "tests/projects/welted_sheath/sheath.toml")).figures
+    assert sheath.body("keeper").kind is BodyKind.LOOSE

@@ -120,19 +120,19 @@ return found;
 def test_a_counter_tells_where_back_stitches_begin_and_the_thread_ends(
     bench: Bench, bench_of: BenchOf
 ) -> None:
-    """The pouch's S3, by hand: 30 holes, 3 → 1, on to 30, back to 28."""
+    """The pouch's S5, by hand: 30 holes, 3 → 1, on to 30, back to 28."""
     opened(bench, bench_of(POUCH))
-    bench.turn_to("step-11")
-    texts = [text.text for text in bench.all("#walk-S3 p")]
+    bench.turn_to("step-13")
+    texts = [text.text for text in bench.all("#walk-S5 p")]
     assert texts == ["Hole 3: start", "Next hole 2", "1 of 34; in 3, hole 2: back stitch"]
     for _ in range(5):
-        bench.touch("#walk-S3 .next")
-    assert [text.text for text in bench.all("#walk-S3 p")] == [
+        bench.touch("#walk-S5 .next")
+    assert [text.text for text in bench.all("#walk-S5 p")] == [
         "Hole 4",
         "Next hole 5",
         "6 of 34; in 27, hole 29: back stitch",
     ]
-    assert bench.find("#walk-S3 summary").text == "Count along S3: 6 of 34"
+    assert bench.find("#walk-S5 summary").text == "Count along S5: 6 of 34"
 
 
 def test_by_keys_alone(bench: Bench, bench_of: BenchOf) -> None:

@@ -41,14 +41,14 @@ def test_the_pouchs_sheath_keeps_the_blade_off_thread_and_metal(pouch: Any) -> N
     """A welt has every hole of the edge seam, and nothing else pierces the leaves below the mouth."""
     sheath = pouch.piece("sheath")
     edge = next(seam for seam in pouch.plan["seams"] if seam["name"] == "sheath")
-    assert [layer["piece"] for layer in edge["layers"]] == ["sheath", "welt", "sheath"]
+    assert [layer["piece"] for layer in edge["layers"]] == ["sheath", "sheath welt", "sheath"]
     assert "stretches" not in edge  # every layer has every hole
     mouth = sheath["letters"]["H"][1]
     assert not [o for o in sheath["openings"] if o["y"] < mouth]
     assert {hole["seam"] for hole in sheath["holes"] if hole["y"] < mouth} == {"sheath"}
-    welt = pouch.piece("welt")
+    welt = pouch.piece("sheath welt")
     assert edge["stack_mm"] == 2 + 3 + 2  # by hand: leaf, welt, leaf
-    assert welt["thickness_mm"] == 3  # as thick as the blade that its note allows
+    assert welt["thickness_mm"] == 3  # as thick as the blade
 
 
 def test_the_strap(strap: Any) -> None:
