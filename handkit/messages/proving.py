@@ -170,6 +170,12 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
             "the list that handkit attaches to a kit",
             _AGAIN,
         ),
+        "list/other": Wording(
+            "the kit's list of what it shows",
+            "the list of another kit",
+            "the list that handkit attached to this one",
+            _AGAIN,
+        ),
         "list/none": Wording(
             "the kit's list of what it shows",
             "none",

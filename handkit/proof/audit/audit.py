@@ -35,12 +35,12 @@ def audit_checks(
 ) -> tuple[Check, ...]:
     """All that the manifest is asked, in reading order; `drawings` are what the pages draw."""
     digests = [content_digest(page) for page in document.pages]
-    where = aligned(
-        [page.digest for page in manifest.pages],
-        digests,
-        [_listed_portions(page) for page in manifest.pages],
-        [_portions(drawing.marks) for drawing in drawings],
-    )
+    listed_digests = [page.digest for page in manifest.pages]
+    listed_portions = [_listed_portions(page) for page in manifest.pages]
+    portions = [_portions(drawing.marks) for drawing in drawings]
+    if _is_of_another(listed_digests, digests, listed_portions, portions):
+        return (check("list/other"),)
+    where = aligned(listed_digests, digests, listed_portions, portions)
     pieces = {piece.name: piece for piece in manifest.pieces}
     deviations: list[DeviationOnPage] = []
     for listed, found in (*where.pairs, *where.astray):
@@ -57,6 +57,14 @@ def audit_checks(
         *_contents(manifest, where, digests),
         *_fonts(manifest, document),
     )
+
+
+def _is_of_another(
+    listed: Sequence[str], found: Sequence[str], listed_shows: Sequence[Portions], shows: Sequence[Portions]
+) -> bool:
+    """Whether file and list have not one page in common: none with one content, none with all portions."""
+    here, there = set(filter(None, shows)), set(filter(None, listed_shows))
+    return bool(here and there) and here.isdisjoint(there) and set(listed).isdisjoint(found)
 
 
 def _sheets(manifest: Manifest, where: Aligned) -> tuple[Check, ...]:

@@ -89,7 +89,10 @@ def matched(expected: Sequence[Segment], drawn: Iterable[PathSegment]) -> Agreem
 
 
 def off_by(segments: Iterable[PathSegment], expected: Sequence[Segment]) -> float:
-    """How far the farthest end of some drawn segments lies from all that is expected, mm."""
+    """How far the farthest end of some drawn segments lies from all that is expected, mm; 0 where nothing
+    is."""
+    if not expected:
+        return 0.0
     return max(
         min(dist(point, one.nearest(point)[1]) for one in expected)
         for segment in segments
