@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
@@ -41,7 +42,14 @@ PAGES = [
     (f"/hkSheet BMC {OUTLINE} 1 g 10 10 90 90 re f EMC", ['page 1: outline of "back": COVERED']),
     # without a list a window may end anywhere; what is no window's may not
     (f"{HALF} {OUTLINE}", []),
-    (f"{HALF} /hkScaleBar <</Length 70>> BDC 0.25 w 20 30 m 90 30 l S EMC", [f"page 1: scale bar: {CUT}"]),
+    (
+        f"{HALF} /hkScaleBar <</Length 70>> BDC 0.25 w 20 30 m 90 30 l S EMC",
+        [f"page 1: scale bar, length 70: {CUT}"],
+    ),
+    (
+        f"{OUTLINE} {OUTLINE} 1 g 70 29 4 2 re f",
+        ['page 1: outline of "back", and 1 more: SPOT', "page 1: ink: a line or an area at 70.0, 29.0 mm"],
+    ),
     (f"{HALF} 1 g {OUTLINE.replace('0.5 w', '0.5 w 1 G')}", ['page 1: outline of "back": of 100 % white']),
     # pictures of the article have marks of no window, and paint over them
     ("/hkCentre BMC 0.18 w 20 30 m 90 30 l S EMC /hkBody BMC 1 g 10 10 90 90 re f EMC", []),
@@ -64,8 +72,9 @@ def test_pages(hand: Any, as_stream: Any, content: str, expected: list[str]) -> 
     )
     checks = seen_checks([walked(opened(path).pages[0], budget=Budget())], None)
     found = [f"{check.what}: {check.found}" for check in checks if not check.passed]
-    covered = "covered by what is painted over it at 20.0, 30.0 mm"
-    assert found == [line.replace("COVERED", covered) for line in expected]
+    covered = "covered by what is painted over it at {}, 30.0 mm"
+    places = {"COVERED": covered.format("20.0"), "SPOT": covered.format("71.5")}  # 20 + 70 · 12.5 / 17
+    assert found == [re.sub("COVERED|SPOT", lambda word: places[word[0]], line) for line in expected]
 
 
 def listed(right: float, *, copy: int = 1) -> Manifest:

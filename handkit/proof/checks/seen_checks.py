@@ -9,11 +9,14 @@ seen wherever its window shows it; without one it isn't judged where a clip cuts
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+import msgspec
 
 from handkit.geometry.affine import Affine, Point
 from handkit.ink import PENS, Tag
 from handkit.manifest.listed import Manifest
+from handkit.proof.audit.expected import name_of, places
 from handkit.proof.checks.checking import check, together
 from handkit.proof.checks.visible import Looks, Visibility, badly_lettered, visibility
 from handkit.proof.content.marks import ANNOTATION, MeasuredMark, PageDrawing
@@ -46,7 +49,7 @@ def seen_checks(drawings: Sequence[PageDrawing], manifest: Manifest | None) -> t
     for number, drawing in enumerate(drawings):
         seen, rims = visibility(drawing, looks), _rims(manifest, number)
         count += sum(_is_audited(mark) for mark in drawing.marks)
-        unseen.extend(one for mark in drawing.marks for one in _mark(mark, seen, rims))
+        unseen.extend(_unseen(drawing.marks, seen, rims))
         loose.extend(_loose(drawing))
     return (
         *together(check("seen", True, marks=count), unseen),
@@ -54,18 +57,34 @@ def seen_checks(drawings: Sequence[PageDrawing], manifest: Manifest | None) -> t
     )
 
 
-def _mark(mark: MeasuredMark, seen: Visibility, rims: Rims) -> Iterator[Check]:
+def _unseen(marks: Iterable[MeasuredMark], seen: Visibility, rims: Rims) -> Iterator[Check]:
+    """One check for all marks of a kind that aren't seen on a page: the first is named, the rest counted."""
+    alike: dict[Tag, list[tuple[MeasuredMark, str]]] = {}
+    for mark in marks:
+        reason = _why_unseen(mark, seen, rims)
+        if reason:
+            alike.setdefault(mark.tag, []).append((mark, reason))
+    for tag, ((first, reason), *others) in alike.items():
+        more = f", and {len(others)} more" if others else ""
+        name = MARK_NAMES.get(tag, "text")
+        yield check("seen/mark", page=first.page, mark=name, where=_where(first) + more, reason=reason)
+
+
+def _why_unseen(mark: MeasuredMark, seen: Visibility, rims: Rims) -> str:
+    """Why a mark isn't seen whole; "" where it is."""
     if not _is_audited(mark):
-        reason = next((reason for words in mark.words if (reason := badly_lettered(words))), "")
-    elif mark.tag in WHOLE:
-        reason = seen.unseen_mark(mark)
-    else:
-        rim = None if mark.tag in INSIDE_OF_PIECES else rims.get(_window(mark))
-        reason = seen.unseen_mark(mark, within=rim or PaintedArea(()))
-    if reason:
-        name, piece = MARK_NAMES.get(mark.tag, "text"), mark.text("Piece")
-        where = f' of "{piece}"' if piece else ""
-        yield check("seen/mark", page=mark.page, mark=name, where=where, reason=reason)
+        return next((reason for words in mark.words if (reason := badly_lettered(words))), "")
+    if mark.tag in WHOLE:
+        return seen.unseen_mark(mark)
+    rim = None if mark.tag in INSIDE_OF_PIECES else rims.get(_window(mark))
+    return seen.unseen_mark(mark, within=rim or PaintedArea(()))
+
+
+def _where(mark: MeasuredMark) -> str:
+    """Which of all its kind: its piece, then what its tag says."""
+    piece = mark.text("Piece")
+    said = places(msgspec.structs.replace(name_of(mark), piece="")) if mark.tag in MARK_NAMES else ()
+    return "".join((f' of "{piece}"' if piece else "", *(f", {each}" for each in said)))
 
 
 def _is_audited(mark: MeasuredMark) -> bool:

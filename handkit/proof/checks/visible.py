@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
-from math import cos, inf, pi, sin
+from math import cos, dist, inf, pi, sin
 
 import msgspec
 
@@ -37,6 +37,10 @@ CORRECTED = 0.016
 # Of a pen's half: how far from its middle its rims are looked at, and which ways.
 RIM = 0.8
 WAYS = tuple((cos(k * pi / 4), sin(k * pi / 4)) for k in range(4))
+
+# How often a straight line is looked at, in mm, and how often at most.
+EVERY = 4.0
+MOST_ALONG = 250
 
 # At which share of their size letters are looked at.
 MIDDLE = 0.35
@@ -218,10 +222,13 @@ def _told(key: str, **values: object) -> str:
 
 
 def _along(segment: Sequence[Point]) -> list[Point]:
-    """Points of a segment at which all of it is looked at: a line's ends and middle, a curve's bits."""
+    """Points of a segment at which all of it is looked at: a line's ends and middle, then more between them;
+    a curve's bits."""
     if len(segment) == 2:
         (ax, ay), (bx, by) = segment
-        return [(ax, ay), ((ax + bx) / 2, (ay + by) / 2), (bx, by)]
+        count = min(MOST_ALONG, int(dist((ax, ay), (bx, by)) / EVERY))
+        shares = (0.0, 0.5, 1.0, *((k + 0.5) / count for k in range(count)))
+        return [(ax + (bx - ax) * share, ay + (by - ay) * share) for share in shares]
     return points_along(tuple(segment))[::4]
 
 

@@ -356,11 +356,18 @@ def covered(how: str) -> Edit:
             hole = holes[len(holes) // 2]
             page, marks = kit.page(hole.page), [hole]
             left, bottom, right, top = bounds(page, [hole])
+        if how == "spot":  # a quarter of the way along the longest straight line of the outline that is seen
+            left, bottom, right, top = (
+                left - 3,
+                bottom + (top - bottom) / 4,
+                left + 3,
+                bottom + (top - bottom) / 4 + 6,
+            )
         where = Where(page.number, names_of(marks[0])[:1])
         over = (left, bottom, right - left, top - bottom)
         field = op("re", *over)
         placed = op("cm", over[2], 0.0, 0.0, over[3], left, bottom)
-        if how in ("rectangle", "one hole"):
+        if how in ("rectangle", "one hole", "spot"):
             page.end(op("q"), op("g", 1.0), field, op("f"), op("Q"))
         elif how == "black":
             page.end(op("q"), op("g", 0.0), field, op("f"), op("Q"))

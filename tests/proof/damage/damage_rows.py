@@ -213,7 +213,7 @@ MOVED = by(
 )
 
 UNSEEN = by(
-    "content",
+    "seen",
     *(
         Row(f"a {name} {how}", changed(one(tag), body(change)))
         for name, tag in {
@@ -275,6 +275,7 @@ UNSEEN = by(
     Row("an image in the content over a window", covered("inline image")),
     Row("a shading over a sheet", covered("shading")),
     Row("a white line over a row of holes", covered("line")),
+    Row("a white spot on an outline", covered("spot")),
     Row("a white rectangle over one hole", covered("one hole")),
     Row("a second content with a white rectangle", covered("second content")),
     Row("a white form over a window", covered("form")),
@@ -297,7 +298,7 @@ PAGES = by(
     Row("a sheet turned by 90°", page_entry("/Rotate", 90), ("rotate",)),
     Row("a sheet turned by 180°", page_entry("/Rotate", 180), ("rotate",)),
     Row("a sheet in a form that makes it smaller", in_form((0.97, 0, 0, 0.97, 0, 0), (0, 0, 1, 1))),
-    Row("a sheet in a form that shows half of it", in_form((1, 0, 0, 1, 0, 0), (0, 0, 1, 0.5)), CONTENT),
+    Row("a sheet in a form that shows half of it", in_form((1, 0, 0, 1, 0, 0), (0, 0, 1, 0.5)), ("seen",)),
 )
 
 FILE = (
@@ -362,13 +363,13 @@ ADDED = by(
     Row("a tick more, untagged", changed(one("hkHole"), again((1, 0, 0, 1, 2, 2), tagged=False)), CONTENT),
     Row("a stitch line more", changed(one("hkStitchLine"), again((1, 0, 0, 1, 3, 0)))),
     Row("an opening more", changed(one("hkOpening"), again((1, 0, 0, 1, 12, 0), Number="99"), names=("99",))),
-    Row("an untagged line on a sheet", written_on("sheet", "line"), CONTENT),
-    Row("an untagged heavy line on a sheet", written_on("sheet", "heavy line"), CONTENT),
-    Row("a filled field on a sheet", written_on("sheet", "field"), CONTENT),
+    Row("an untagged line on a sheet", written_on("sheet", "line"), ("loose",)),
+    Row("an untagged heavy line on a sheet", written_on("sheet", "heavy line"), ("loose",)),
+    Row("a filled field on a sheet", written_on("sheet", "field"), ("loose",)),
     Row("a tagged line on a sheet", written_on("sheet", "tagged line"), CONTENT),
-    Row("a text on a sheet", written_on("sheet", "text"), CONTENT),
-    Row("a text on the first page", written_on("first", "text"), CONTENT),
-    Row("a text on a page of the plan", written_on("plan", "text"), CONTENT),
+    Row("a text on a sheet", written_on("sheet", "text"), ("loose",)),
+    Row("a text on the first page", written_on("first", "text"), ("loose",)),
+    Row("a text on a page of the plan", written_on("plan", "text"), ("loose",)),
     Row(
         "a second outline, untagged",
         changed(one("hkOutline"), again((1, 0, 0, 1, 3, 3), tagged=False)),

@@ -20,6 +20,8 @@ KEYS = {
     "content/page": "one label missing",
     "list/none": "no list attached",
     "sheets/missing": "one template sheet missing",
+    "seen/mark": "a hole white",
+    "loose/ink": "an untagged line on a sheet",
     "print-scaling": "print scaling left to the viewer",
     "boxes/page": "a sheet's CropBox cut by a fifth",
     "extras/action": "a script at opening",
@@ -35,6 +37,7 @@ FUNCTIONS = {
     "break_checks": "a break line longer, no list",
     "bar_checks": "no bar, no list",
     "square_checks": "no square, no list",
+    "seen_checks": "a hole white",
     "kit_checks": "no mark at all, no list",
 }
 
