@@ -19,6 +19,9 @@ from damaging import KitCopy
 # One cause gives few lines.
 MOST_LINES = 25
 
+# Checks of a page's content, and of ink that is no mark: they say nothing of pieces.
+UNNAMED = ("content", "loose", "words")
+
 # Which kit is tried at which turn.
 TURNS = ("strap", "kinds", "strap", "kinds", "strap", "kinds", "pouch")
 
@@ -76,10 +79,9 @@ def complaints(row: Row, found: Outcome) -> list[str]:
 
 
 def is_told(row: Row, where: Where, check: dict[str, Any]) -> bool:
-    """Whether a line is the right one: its code, its page or sheet, and what it is about. That a page's
-    content is another says nothing of what in it is."""
+    """Whether a line is the right one: its code, its page or sheet, and what it is about."""
     line = f"{check['what']}: {check['found']}"
-    words = () if check["code"] == "content" else where.words
+    words = () if check["code"] in UNNAMED else where.words
     return check["code"] in row.codes and _names_page(where, line) and _names(words, line)
 
 

@@ -13,8 +13,10 @@ from typing import Any
 
 from handkit.errors import ProofError
 from handkit.kinds.pages import Straights
-from handkit.kit import PageOverrides, make, proof_of
+from handkit.kit import make
+from handkit.overrides import PageOverrides
 from handkit.paper import paper_named
+from handkit.proof.prover import Drafted, manifest_in, prove
 from handkit.proof.report import proof_json
 
 HERE = Path(__file__).parent
@@ -39,13 +41,15 @@ def kit_of(name: str) -> bytes:
     return make(project, overrides).pdf
 
 
-def told(data: bytes) -> tuple[tuple[dict[str, Any], ...], str]:
-    """The failing checks of a file, as other programs read them; or why it is not read."""
+def told(data: bytes, project: str = "") -> tuple[tuple[dict[str, Any], ...], str]:
+    """The failing checks of a file, as other programs read them, or why it is not read; held to what one of
+    the kits' projects drafts, where its name is given."""
+    drafted = manifest_in(kit_of(project)) if project else None
     with TemporaryDirectory() as folder:
         path = Path(folder) / "kit.pdf"
         path.write_bytes(data)
         try:
-            proof = json.loads(proof_json(proof_of(path)))
+            proof = json.loads(proof_json(prove(path, Drafted(project, drafted) if drafted else None)))
         except ProofError as error:
             return (), str(error)
     return tuple(check for check in proof["checks"] if not check["passed"]), ""

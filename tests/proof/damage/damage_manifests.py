@@ -7,11 +7,12 @@ time: JSON with pages, their windows and the pieces' shapes.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from hashlib import sha256
 from typing import Any
 
-from damage_edits import Edit, NotHereError, Where
+from damage_edits import Edit, NotHereError, Where, body, gone, names_of, one, shift
 from damage_makes import KITS, kit_of
-from damaging import KitCopy
+from damaging import KitCopy, Mark, Page
 
 Manifest = dict[str, Any]
 
@@ -110,6 +111,12 @@ def font_other(manifest: Manifest) -> Where:
     return Where(None, (name,))
 
 
+def correction_claimed(manifest: Manifest) -> Where:
+    """The list says that all was drawn 1 % larger for a printer."""
+    manifest["correction"] = {"name": "office", "across": 0.99, "down": 0.99}
+    return Where()
+
+
 def loose_end(manifest: Manifest) -> None:
     """A window of a piece that isn't listed."""
     _, window = _last_window(manifest)
@@ -141,3 +148,69 @@ def _windows(manifest: Manifest) -> Iterator[tuple[int, dict[str, Any]]]:
 
 def _last_window(manifest: Manifest) -> tuple[int, dict[str, Any]]:
     return list(_windows(manifest))[-1]
+
+
+# One lie in both
+
+
+def hole_lied(kit: KitCopy) -> Where:
+    """A hole stands 0.5 mm further on paper and in the list, and all digests agree."""
+    mark, page = _middle_hole(kit)
+    body(shift(0.5))(page, mark)
+    manifest = kit.manifest
+    window, shape = _listed_hole(manifest, mark)
+    a, b, c, d, *_ = window["placed"]
+    off = (0.5 * d / (a * d - b * c), -0.5 * b / (a * d - b * c))
+    for line in (*shape["lines"], *shape["fills"]):
+        line[0] = [value + off[k % 2] for k, value in enumerate(line[0])]
+    kit.put_manifest(manifest)
+    return agreed(kit, Where(mark.page, names_of(mark)))
+
+
+def hole_left_out(kit: KitCopy) -> Where:
+    """A hole is neither on paper nor in the list, and all digests agree."""
+    mark, page = _middle_hole(kit)
+    gone(page, mark)
+    manifest = kit.manifest
+    _, shape = _listed_hole(manifest, mark)
+    shape["lines"], shape["fills"] = [], []
+    kit.put_manifest(manifest)
+    return agreed(kit, Where(mark.page, names_of(mark)))
+
+
+def lied(edit: Edit) -> Edit:
+    """What the list has as part of a page's content alone is changed, and all digests agree."""
+    return lambda kit: agreed(kit, edit(kit))
+
+
+def agreed(kit: KitCopy, where: Where) -> Where:
+    """The list's digests made those of what is drawn now."""
+    manifest = kit.manifest
+    for page in kit.pages:
+        if page.changed:
+            data = page.content.encode("latin-1")
+            manifest["pages"][page.number - 1]["digest"] = sha256(b" ".join(data.split())).hexdigest()
+    kit.put_manifest(manifest)
+    return where
+
+
+def _middle_hole(kit: KitCopy) -> tuple[Mark, Page]:
+    mark = one("hkHole")(kit)[0]
+    return mark, kit.page(mark.page)
+
+
+def _listed_hole(manifest: Manifest, mark: Mark) -> tuple[dict[str, Any], dict[str, Any]]:
+    """The window that shows a hole, and the shape that stands for it in the list."""
+    window = next(
+        window
+        for number, window in _windows(manifest)
+        if (number, window["piece"], f"{window['number']}") == (mark.page, *mark.window[:2])
+    )
+    shapes = next(piece["shapes"] for piece in manifest["pieces"] if piece["name"] == window["piece"])
+    wanted = mark.says("Seam"), float(mark.says("Run")), float(mark.says("Number"))
+    return window, next(
+        shape
+        for shape in shapes
+        if shape["tag"] == "hkHole"
+        and tuple(shape["says"][key] for key in ("Seam", "Run", "Number")) == wanted
+    )

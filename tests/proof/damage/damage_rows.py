@@ -62,10 +62,14 @@ from damage_files import (
 from damage_manifests import (
     attached,
     bare,
+    correction_claimed,
     digest_other,
     font_other,
+    hole_left_out,
     hole_less,
+    hole_lied,
     hole_moved,
+    lied,
     loose_end,
     no_manifest,
     of_another_kit,
@@ -125,12 +129,16 @@ BESIDE = {
 }
 ALL = LINES | PLACES | BESIDE
 
-# What no list has but as part of a page's content.
-CONTENT = ("content",)
+# What no list has but as part of a page's content; or as a text.
+CONTENT, WORDS = ("content",), ("words",)
+
+
+def _moved(tag: str) -> tuple[str, ...]:
+    return CONTENT if tag in ("hkLabel", "hkMap") else ("drawing",)
 
 
 def _codes(tag: str) -> tuple[str, ...]:
-    return CONTENT if tag in ("hkLabel", "hkMap") else ("drawing",)
+    return {"hkLabel": WORDS, "hkMap": CONTENT}.get(tag, ("drawing",))
 
 
 MISSING = by(
@@ -139,8 +147,9 @@ MISSING = by(
     *(
         Row(f"every {name} missing", changed(every(tag), gone), _codes(tag))
         for name, tag in ALL.items()
-        if name in ("hole", "outline", "opening", "label", "registration mark", "test square", "scale bar")
+        if name in ("hole", "outline", "opening", "registration mark", "test square", "scale bar")
     ),
+    Row("the labels of one sheet missing", changed(on_sheet(every("hkLabel")), gone), WORDS),
     Row("the holes of one sheet missing", changed(on_sheet(every("hkHole")), gone)),
     Row("a hole's tick missing", changed(one("hkHole"), body(only(nothing, is_stroke)))),
     Row("a hole's point missing", changed(one("hkHole"), body(only(nothing, is_dot)))),
@@ -150,7 +159,7 @@ MISSING = by(
     Row(
         "words of a label missing",
         changed(one("hkLabel", holding="Tj"), body(only(nothing, is_text))),
-        CONTENT,
+        WORDS,
     ),
     Row("a measured drawing's lines missing", changed(every("hkMeasured"), gone), CONTENT),
     Row("a window missing", window(None)),
@@ -178,7 +187,7 @@ MOVED = by(
     ),
     *(Row(f"a hole moved by {by:g} mm", changed(one("hkHole"), body(shift(by)))) for by in (0.1, 1, 5)),
     *(
-        Row(f"a {name} moved by 5 mm", changed(one(tag), body(shift(5, 5))), _codes(tag))
+        Row(f"a {name} moved by 5 mm", changed(one(tag), body(shift(5, 5))), _moved(tag))
         for name, tag in BESIDE.items()
     ),
     Row("a hole's tick moved by 0.03 mm", changed(one("hkHole"), body(only(shift(0.03), is_stroke)))),
@@ -360,7 +369,7 @@ TAGS = by(
 ADDED = by(
     "drawing",
     Row("a hole more", changed(one("hkHole"), again((1, 0, 0, 1, 2, 2), Number="777"), names=("777",))),
-    Row("a tick more, untagged", changed(one("hkHole"), again((1, 0, 0, 1, 2, 2), tagged=False)), CONTENT),
+    Row("a tick more, untagged", changed(one("hkHole"), again((1, 0, 0, 1, 2, 2), tagged=False)), ("loose",)),
     Row("a stitch line more", changed(one("hkStitchLine"), again((1, 0, 0, 1, 3, 0)))),
     Row("an opening more", changed(one("hkOpening"), again((1, 0, 0, 1, 12, 0), Number="99"), names=("99",))),
     Row("an untagged line on a sheet", written_on("sheet", "line"), ("loose",)),
@@ -373,7 +382,7 @@ ADDED = by(
     Row(
         "a second outline, untagged",
         changed(one("hkOutline"), again((1, 0, 0, 1, 3, 3), tagged=False)),
-        CONTENT,
+        ("loose",),
     ),
     Row("a blank page more", sheet_again(blank=True), ("sheets",)),
 )
@@ -393,6 +402,7 @@ LISTS = (
     Row("the list has a window elsewhere", said(window_moved), ("drawing",)),
     Row("the list lacks a page", said(page_less), ("sheets",)),
     Row("the list has another digest of a page", said(digest_other), ("content",)),
+    Row("the list claims a printer", said(correction_claimed), ("drawing",)),
     Row("the list has another digest of a font", said(font_other), ("fonts",)),
 )
 
@@ -440,6 +450,15 @@ BARE = tuple(
         "kit": {"no mark at all": changed(every(), untagged)},
     }.items()
     for name, edit in edits.items()
+)
+
+# What file and list tell alike: only the project, drafted anew, shows it.
+LIES = (
+    Row("a hole moved on paper and in the list", hole_lied, ("drawing",)),
+    Row("a hole neither on paper nor in the list", hole_left_out, ("drawing",)),
+    Row("a label moved, its digest agreeing", lied(changed(one("hkLabel"), body(shift(5, 5)))), CONTENT),
+    Row("a line on the plan, its digest agreeing", lied(written_on("plan", "tagged line")), CONTENT),
+    Row("another title in the list", said(lambda manifest: manifest.update(title="Another")), ("project",)),
 )
 
 ROWS = (*MISSING, *TWICE, *MOVED, *UNSEEN, *PAGES, *FILE, *TAGS, *ADDED, *LISTS, *BARE)

@@ -6,9 +6,9 @@ Each row of the table is tried on one of the three kits; `run.py` tries all rows
 from __future__ import annotations
 
 import pytest
-from damage_judge import complaints, outcome, outcome_at_one
+from damage_judge import Outcome, complaints, damaged, outcome, outcome_at_one
 from damage_makes import KITS, kit_of, told
-from damage_rows import ROWS, Row
+from damage_rows import LIES, ROWS, Row
 from damaging import KitCopy
 
 # So that what is shortest is seen with every run of the tests: a row, and the kit that is soonest made.
@@ -40,3 +40,14 @@ def test_any_damage_is_told(turn: int, row: Row) -> None:
     name, found = outcome_at_one(row, turn)
     assert name in KITS
     assert complaints(row, found) == []
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("row", LIES, ids=lambda row: row.name)
+def test_a_list_that_lies_is_told_by_the_project(row: Row) -> None:
+    found = damaged(row, "strap")
+    assert found is not None
+    where, data = found
+    assert told(data) == ((), "")
+    assert complaints(row, Outcome(where, *told(data, "strap"))) == []
+    assert told(kit_of("strap"), "strap") == ((), "")
