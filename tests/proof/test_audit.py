@@ -61,7 +61,7 @@ SLANTED = tuple(quarter(1.0, sqrt(0.5) * x, sqrt(0.5) * y) for x, y in ((1, 1), 
         ([QUARTER], [((10.0, 0.0), (0.0, 10.0))], Agreement((0,), (((10.0, 0.0), (0.0, 10.0)),), ())),
         (HALVES, ROUND, Agreement((), (), ())),
         (HALVES, SLANTED, Agreement((), (), ())),  # the bits' ends are not the halves'
-        (HALVES, ROUND[:3], Agreement((0, 1), (), ())),
+        (HALVES, ROUND[:3], Agreement((1,), (), ())),
         (HALVES, (*ROUND, ROUND[0]), Agreement((), (), (ROUND[0],))),
     ],
 )

@@ -42,7 +42,8 @@ class Agreement(msgspec.Struct, frozen=True):
 
 class _Wanted(msgspec.Struct):
     """An expected line, arc, or both halves of a circle, whose ends a bit may cross; how much of it is drawn
-    so far. `sweep` is what it turns by, in radians, positive to the left; `last` its last half's place."""
+    so far, and of that `early`, in a circle's first half. `sweep` is what it turns by, in radians, positive
+    to the left; `last` its last half's place."""
 
     start: Point
     end: Point
@@ -52,6 +53,15 @@ class _Wanted(msgspec.Struct):
     centre: Point = (0.0, 0.0)
     radius: float = 0.0
     drawn: float = 0.0
+    early: float = 0.0
+
+    def lacks(self) -> tuple[bool, bool]:
+        """Whether so much of a circle's halves is missing that it shows: a window may show one half alone, so
+        that the other is not asked for. Of a line or an arc either says so."""
+        if self.drawn >= self.length - min(ENOUGH, self.length / 2):
+            return False, False
+        half = self.length / 2 - min(ENOUGH, self.length / 2) / 2
+        return self.early < half, self.drawn - self.early < half
 
 
 def matched(expected: Sequence[Segment], drawn: Iterable[PathSegment]) -> Agreement:
@@ -71,6 +81,7 @@ def matched(expected: Sequence[Segment], drawn: Iterable[PathSegment]) -> Agreem
             if wanted[k].drawn + covered <= wanted[k].length + ENOUGH:
                 found = k
                 wanted[k].drawn += covered
+                wanted[k].early += covered * _is_early(wanted[k], segment)
                 break
         if found is not None:
             here = found
@@ -78,13 +89,13 @@ def matched(expected: Sequence[Segment], drawn: Iterable[PathSegment]) -> Agreem
             again.append(segment)
         elif _length(segment) > NOTHING:
             strange.append(segment)
-    firsts = (0, *(one.last + 1 for one in wanted))
-    missing = (
-        place
-        for first, one in zip(firsts, wanted, strict=False)
-        if one.drawn < one.length - min(ENOUGH, one.length / 2)
-        for place in range(first, one.last + 1)
-    )
+    missing: list[int] = []
+    first = 0
+    for one in wanted:
+        early, late = one.lacks()
+        halves = (early, late) if one.last > first else (early or late,)
+        missing += [first + k for k, lacks in enumerate(halves) if lacks]
+        first = one.last + 1
     return Agreement(tuple(missing), tuple(strange), tuple(again))
 
 
@@ -166,6 +177,16 @@ def _arc_length(wanted: _Wanted, points: Sequence[Point]) -> float | None:
             return None
     turn = angle_between(spokes[0], spokes[1]) + angle_between(spokes[1], spokes[2])
     return abs(turn) * wanted.radius
+
+
+def _is_early(wanted: _Wanted, drawn: PathSegment) -> bool:
+    """Whether a bit of a circle lies in its first half, by its middle."""
+    if len(drawn) == 2:
+        return False
+    (x, y), (cx, cy) = _middle(drawn), wanted.centre
+    start, spoke = (wanted.start[0] - cx, wanted.start[1] - cy), (x - cx, y - cy)
+    along = angle_between(start, spoke) * (1.0 if wanted.sweep > 0 else -1.0) % (2 * pi)
+    return along < abs(wanted.sweep) / 2
 
 
 def _middle(cubic: PathSegment) -> Point:

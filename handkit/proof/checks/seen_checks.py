@@ -65,9 +65,8 @@ def _unseen(marks: Iterable[MeasuredMark], seen: Visibility, rims: Rims) -> Iter
         if reason:
             alike.setdefault(mark.tag, []).append((mark, reason))
     for tag, ((first, reason), *others) in alike.items():
-        more = f", and {len(others)} more" if others else ""
-        name = MARK_NAMES.get(tag, "text")
-        yield check("seen/mark", page=first.page, mark=name, where=_where(first) + more, reason=reason)
+        name, where = MARK_NAMES.get(tag, "text"), _where(first) + _more(others).rstrip(",")
+        yield check("seen/mark", page=first.page, mark=name, where=where, reason=reason)
 
 
 def _why_unseen(mark: MeasuredMark, seen: Visibility, rims: Rims) -> str:
@@ -93,14 +92,22 @@ def _is_audited(mark: MeasuredMark) -> bool:
 
 
 def _loose(drawing: PageDrawing) -> Iterator[Check]:
-    for painted in drawing.loose:
-        x, y = painted.subpaths[0].points[0]
-        yield check("loose/ink", page=drawing.number, what="a line or an area", x=x, y=y)
-    for words in drawing.loose_words:
-        yield check("loose/ink", page=drawing.number, what=f'"{words.text}"', x=words.at[0], y=words.at[1])
+    """One check for all paths of a page that are no mark, one for all words; each picture by itself."""
+    if drawing.loose:
+        first, *others = drawing.loose
+        x, y = first.subpaths[0].points[0]
+        yield check("loose/ink", page=drawing.number, what=f"a line or an area{_more(others)}", x=x, y=y)
+    if drawing.loose_words:
+        words, *rest = drawing.loose_words
+        (x, y), what = words.at, f'"{words.text}"{_more(rest)}'
+        yield check("loose/ink", page=drawing.number, what=what, x=x, y=y)
     for picture in drawing.pictures:
         if picture.what != ANNOTATION:  # told with what the page carries
             yield check("loose/picture", page=drawing.number, what=picture.what)
+
+
+def _more(others: Sequence[object]) -> str:
+    return f", and {len(others)} more," if others else ""
 
 
 def _rims(manifest: Manifest | None, page: int) -> Rims:
