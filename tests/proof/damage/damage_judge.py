@@ -23,7 +23,7 @@ MOST_LINES = 25
 UNNAMED = ("content", "loose", "words")
 
 # Which kit is tried at which turn.
-TURNS = ("strap", "kinds", "strap", "kinds", "strap", "kinds", "pouch")
+TURNS = ("strap", "kinds", "strap", "kinds", "strap", "kinds", "strap", "kinds", "pouch")
 
 
 @dataclass(frozen=True)
