@@ -15,18 +15,17 @@ import click
 
 from handkit import __version__
 from handkit.commands.draft import draft
-from handkit.commands.ending import fail, reporting_errors
+from handkit.commands.ending import reporting_errors
 from handkit.commands.options import (
     FILE,
     OUTPUT,
     other_hand,
     page_options,
     page_overrides,
-    picture_form,
-    picture_options,
     refuse_unknown,
     terminal_width,
     text_or_json,
+    trial_option,
 )
 from handkit.commands.output import (
     Commands,
@@ -38,13 +37,13 @@ from handkit.commands.output import (
     write_output,
 )
 from handkit.commands.printer import printer
+from handkit.commands.show import show
 from handkit.interrupts import clearing_up
 from handkit.wording.quoting import escaped
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from handkit.kinds.pages import Pictured
 
 # A command makes much and drops little, in no circles: looking for these at Python's usual pace costs
 # it a twentieth of its time.
@@ -71,6 +70,7 @@ def main() -> None:
 @click.option("--report", **OUTPUT, metavar="REPORT.json", help="Sheets, joins and findings as JSON.")
 @page_options
 @other_hand
+@trial_option
 def make(project: Path, output: Path | None, report: Path | None, **page: Any) -> None:
     """Print the kit: templates, lists and plan in one PDF."""
     from handkit import kit
@@ -93,41 +93,6 @@ def make(project: Path, output: Path | None, report: Path | None, **page: Any) -
         corrected = f" for the printer {sheets.correction.name} alone" if sheets.correction else ""
         print_it = f"print at 100 %{corrected}, then measure the square on page 1"
         write_done(f"{output}: {made.pages} pages, {templates}{measured}; {print_it}", files)
-
-
-@main.command()
-@click.argument("project", **FILE)
-@picture_options
-@other_hand
-def show(project: Path, output: Path | None, form: Pictured | None, *, mirrored: bool | None) -> None:
-    """Draw the finished article: front, back, layer by layer, and sections.
-
-    A project with errors is drawn as far as it goes, with the faults marked.
-    """
-    from handkit.commands import shown as pictures
-    from handkit.errors import ProjectError
-    from handkit.findings import has_errors
-    from handkit.overrides import PageOverrides
-    from handkit.progress import progress
-
-    output = output or project.parent / f"{project.stem}-article.pdf"
-    form = picture_form(output, form)
-    with reporting_errors():
-        refuse_overwriting(project, output)
-        refuse_terminal(output)
-        try:
-            with progress() as on_progress:
-                asked = PageOverrides(mirrored=mirrored)
-                shown = pictures.show(project, form, asked, on_progress=on_progress)
-        except ProjectError as refused:
-            write_findings(refused.findings)
-            fail(f"{project} can't be drawn until the errors above are mended")
-        write_files({output: shown.data})
-        write_findings(shown.findings)
-        far = ", as far as it goes" if has_errors(shown.findings) else ""
-        write_done(f"{output}: the article put together{far}", [output])
-    if far:
-        sys.exit(1)
 
 
 @main.command()
@@ -297,4 +262,5 @@ def keys() -> None:
 
 
 main.add_command(draft)
+main.add_command(show)
 main.add_command(printer)

@@ -33,6 +33,7 @@ class Tag(StrEnum):
     ITEM = "hkItem"  # the outline of a thing that will be carried there, not to be cut
     MEET = "hkMeet"  # across a stitch line: here it meets the same mark of its mate
     NOTCH = "hkNotch"  # cut out of an edge, so that a flange lies flat round a corner
+    TAPE = "hkTape"  # where a piece of tape holds a seam of a paper trial
     HOLE = "hkHole"  # one stitch hole: its tick (and slit) and its point; /Piece /Window /Seam /Run /Number
     OPENING = "hkOpening"  # its rim at true size; /Piece /Window /Opening /Number
     MARK = "hkRegistration"  # /Piece /Window /Join [i j] /Mark k
@@ -86,6 +87,7 @@ STROKES: dict[Tag, Stroke] = {
     Tag.ITEM: Stroke(0.18, (3, 0.9, 0.45, 0.9, 0.45, 0.9)),  # chain with two dots, ISO 128: adjacent parts
     Tag.MEET: Stroke(0.35),
     Tag.NOTCH: Stroke(0.25),
+    Tag.TAPE: Stroke(0.25, (1.5, 0.7)),
     Tag.HOLE: Stroke(0.18),
     Tag.OPENING: Stroke(0.25),
     Tag.MARK: Stroke(0.18),
@@ -133,6 +135,7 @@ _ONE_PEN = (
     Tag.ITEM,
     Tag.MEET,
     Tag.NOTCH,
+    Tag.TAPE,
     Tag.OPENING,
     Tag.MARK,
     Tag.RULE,

@@ -18,7 +18,7 @@ import msgspec
 
 from handkit import __version__
 from handkit.errors import ProjectError, refuse_errors
-from handkit.findings import Finding, in_order
+from handkit.findings import Finding, finding, in_order
 from handkit.manifest.listed import Origin
 from handkit.messages.message import Severity
 from handkit.overrides import AS_WRITTEN, PageOverrides, page_with, read_overrides, written
@@ -68,16 +68,28 @@ def punched_from(
 ) -> Punched:
     """Draft and punch a project that is read. What is drafted otherwise than the file has it tells what is
     found of it as the file has it, where its points and sides are the maker's."""
+    from handkit.punch.trial import tried
+
     own = _punched(project, on_progress)
     other = otherwise(project, overrides)
-    return own if other is project else _punched(other, on_progress).instead_of(own)
+    if other is project:
+        return own
+    if other.trial is None:
+        return _punched(other, on_progress).instead_of(own)
+    try:
+        return tried(_punched(other, on_progress), own)
+    except ProjectError as refused:
+        told = finding("trial-unfit", project.source.at(), stock=other.trial)
+        raise ProjectError((*refused.findings, told), refused.reached) from None
 
 
 def otherwise(project: Project, overrides: PageOverrides) -> Project:
     """The project as it is asked for; itself where that is as the file has it."""
+    from handkit.draft.trial_stock import of_stock
+
     if overrides.mirrored:
         project = msgspec.structs.replace(project, mirrored=not project.mirrored)
-    return project
+    return project if overrides.trial is None else of_stock(project, overrides.trial)
 
 
 def _punched(project: Project, on_progress: OnProgress) -> Punched:

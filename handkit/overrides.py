@@ -33,6 +33,7 @@ class PageOverrides(msgspec.Struct, frozen=True):
     tries: int | None = None
     printer: Printer | None = None  # that all is drawn for
     mirrored: bool | None = None  # all of it for the other hand
+    trial: float | None = None  # the thickness of the stock that it is tried in, mm
 
 
 AS_WRITTEN = PageOverrides()

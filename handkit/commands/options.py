@@ -27,6 +27,8 @@ if TYPE_CHECKING:
 Command = TypeVar("Command", bound=Callable[..., Any])
 
 MOST_PAGE_LENGTH = 100
+# Of a paper trial: the back of a drawing block, the card of a shoe box (common practice, no source), mm.
+USUAL_STOCK = 1.0
 
 PICTURE_ENDINGS = tuple(f".{form.value}" for form in Pictured)
 
@@ -150,6 +152,32 @@ def printer_named(name: str, option: str) -> Printer:
     if found is None:
         raise click.BadParameter(unknown(name, known).words, param_hint=option)
     return found
+
+
+def stock(text: str) -> float:
+    """A thickness as the project file writes it, in mm; a plain number is mm. Raises click.BadParameter."""
+    from handkit.findings import Finding
+    from handkit.read.schema.keys import TABLES
+    from handkit.read.values.lengths import length_mm
+
+    rule = TABLES["material"].keys["thickness"]
+    found = length_mm(text, thickness=True)
+    if isinstance(found, Finding) and found.code == "unit-missing":
+        found = length_mm(f"{text} mm", thickness=True)
+    if isinstance(found, Finding) or not rule.least <= found <= rule.most:
+        after = "; it stands after PROJECT, or with =" if text.lower().endswith(".toml") else ""
+        raise click.BadParameter(f'found {quoted(text)}; allowed: {rule.allowed} such as "1 mm"{after}')
+    return found
+
+
+def trial_option(command: Command) -> Command:
+    """The option that drafts all for the stock of a paper trial."""
+    told = "Try it in paper first: drafted for card or felt as thick as that, 1 mm where nothing is said."
+    usual = f"{USUAL_STOCK:g} mm"
+    option = click.option(
+        "--trial", type=stock, is_flag=False, flag_value=usual, metavar='["1 mm"]', help=told
+    )
+    return option(command)
 
 
 def other_hand(command: Command) -> Command:

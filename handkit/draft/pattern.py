@@ -122,6 +122,7 @@ class PieceMark(msgspec.Struct, frozen=True):
 
     kind: MarkKind
     path: Path
+    seam: str = ""  # that a piece of tape holds
 
 
 class Fit(StrEnum):

@@ -119,7 +119,8 @@ def kit_pages(  # noqa: PLR0913 - the products
 def _first(source: _Source) -> Iterator[Page]:
     pattern = source.kit.punched.pattern
     measured = [MEASURED] * bool(source.sheets.measured)
-    then = [*measured, *(chapter.title for chapter in source.document.chapters)]
+    chapters = source.document.chapters if source.kit.punched.trial is None else ()
+    then = [*measured, *(chapter.title for chapter in chapters)]
     groups = first_pages(
         pattern,
         source.sheets,
@@ -163,7 +164,10 @@ def _measured(source: _Source) -> Iterator[Page]:
 
 
 def _plan(source: _Source) -> Iterator[Page]:
-    """The plan's document; each of its headings has a bookmark."""
+    """The plan's document; each of its headings has a bookmark. A trial has none: it is neither sewn nor
+    bought for."""
+    if source.kit.punched.trial is not None:
+        return
     parts = [part for chapter in source.document.chapters for part in chapter.parts]
     heads = {part.text for part in parts if isinstance(part, Heading)}
     for page in _pages("Plan", source.frame.poured(part_blocks(source.kit, parts, source.setter))):

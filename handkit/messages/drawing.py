@@ -19,6 +19,11 @@ DRAWING: Mapping[str, Message] = MappingProxyType(
             "a TrueType font (.ttf with TrueType outlines) that may be embedded",
             "name another, or leave the key out",
         ),
+        "trial-unfit": error(
+            "a trial in stock {stock:mm} thick, for which what is told above is wrong",
+            "stock as thick as the pieces, or near it",
+            "try it in another",
+        ),
         "written-left-to-right": note(
             "text that runs from right to left, {text!r}",
             "text that runs from left to right",

@@ -215,6 +215,29 @@ class EdgeCross(msgspec.Struct, frozen=True):
     edge: int  # index of the segment of the layer's outline
 
 
+class TriedPiece(msgspec.Struct, frozen=True):
+    """A piece that is larger or smaller in a trial's stock: its width and height, both ways."""
+
+    piece: str
+    own: Point
+    tried: Point
+
+
+class TriedSeam(msgspec.Struct, frozen=True):
+    """A seam that has another number of holes in a trial's stock."""
+
+    seam: str
+    own: int
+    tried: int
+
+
+class Trial(msgspec.Struct, frozen=True):
+    """What differs between a paper trial and the kit as its file has it."""
+
+    pieces: tuple[TriedPiece, ...] = ()
+    seams: tuple[TriedSeam, ...] = ()
+
+
 class Punched(msgspec.Struct, frozen=True):
     """The pattern with all its holes."""
 
@@ -224,6 +247,7 @@ class Punched(msgspec.Struct, frozen=True):
     findings: tuple[Finding, ...] = ()
     crossings: tuple[EdgeCross, ...] = ()  # by layers
     own: Punched | None = None  # as the file has it, where this is drafted otherwise
+    trial: Trial | None = None  # what differs from that in a paper trial
 
     def instead_of(self, own: Punched) -> Punched:
         """The same with what is found of the project as the file has it."""

@@ -152,6 +152,7 @@ class MarkKind(StrEnum):
 
     MEET = "meet"  # across a stitch line: here it meets the same mark of its mate
     NOTCH = "notch"  # cut out of an edge
+    TAPE = "tape"  # where a piece of tape holds a seam of a paper trial
 
 
 class MarkLine(msgspec.Struct, frozen=True):
@@ -646,6 +647,7 @@ class Project(msgspec.Struct, frozen=True):
     thicknesses: tuple[tuple[float, str], ...] = ()
     left_out: tuple[str, ...] = ()
     mirrored: bool = False  # drafted for the other hand; its entries stand as the file has them
+    trial: float | None = None  # the thickness of the stock it is tried in, which its pieces then have, mm
 
     @property
     def units(self) -> Units:

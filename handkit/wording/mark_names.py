@@ -27,6 +27,7 @@ MARK_NAMES: Mapping[Tag, str] = MappingProxyType(
         Tag.ITEM: "outline of an item",
         Tag.MEET: "meeting mark",
         Tag.NOTCH: "notch",
+        Tag.TAPE: "tape mark",
         Tag.HOLE: "hole",
         Tag.OPENING: "opening",
         Tag.MARK: "registration mark",

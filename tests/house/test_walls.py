@@ -101,6 +101,7 @@ IMPORTS_WHEN_CALLED = frozenset(
         "commands.draft",
         "commands.ending",
         "commands.printer",
+        "commands.show",
         "commands.shown",
         "__main__",
     }

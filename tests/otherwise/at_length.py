@@ -8,8 +8,9 @@ from itertools import count, islice
 from random_projects import good
 from test_by_hand import hold_by_hand
 from test_mirrored import hold_mirrored
+from test_trial import hold_trial
 
-LAWS = (hold_by_hand, hold_mirrored)
+LAWS = (hold_by_hand, hold_mirrored, hold_trial)
 
 
 def main(wanted: int) -> None:

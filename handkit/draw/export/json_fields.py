@@ -109,7 +109,8 @@ def matrix(placed: Affine | None) -> list[float] | None:
 
 def drafted_for(project: Project) -> dict[str, Any]:
     """What says that a project is drafted otherwise than its file has it; nothing where it is not."""
-    return {"mirrored": True} if project.mirrored else {}
+    tried = {} if project.trial is None else {"trial_mm": mm(project.trial)}
+    return {**({"mirrored": True} if project.mirrored else {}), **tried}
 
 
 def document(content: dict[str, Any]) -> str:

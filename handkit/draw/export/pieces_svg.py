@@ -37,6 +37,7 @@ CLASSES: dict[Tag, str] = {
     Tag.FOLD: "fold",
     Tag.MEET: "meet",
     Tag.NOTCH: "notch",
+    Tag.TAPE: "tape",
     Tag.STITCH: "stitch-line",
     Tag.HOLE: "hole",
     Tag.OPENING: "opening",

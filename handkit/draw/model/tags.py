@@ -8,7 +8,7 @@ In: what a mark is. Out: `Properties`, and their text as an inline dictionary. L
     OUTLINE   Piece Window                  the knife's line; open bits where a window has part of it
     TRIM STITCH FOLD SKIVE ONTOP ITEM GRAIN  Piece Window
     FINISHED HEM                            Piece Window
-    MEET NOTCH                              Piece Window
+    MEET NOTCH TAPE                              Piece Window
     CENTRE    Piece Window                  centre crosses of openings
     HOLE      Piece Window Seam Run Number  first the tick, whose middle is the hole's place; then,
                                             where it is a slit, its line; last a filled point

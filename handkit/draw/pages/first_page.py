@@ -64,9 +64,8 @@ def first_pages(  # noqa: PLR0913 - the products, and what else the sheet tells
 def _title(pattern: Pattern, sheets: Sheets, setter: Typesetter, then: Sequence[str]) -> tuple[Block, ...]:
     project = pattern.project
     copies = "" if project.copies == 1 else f", for {project.copies} made alike"
-    facts = (
-        f"{counted(len(pattern.pieces), 'piece')}{copies}, {_drawn(pattern, sheets)}; then "
-        f"{words(map(str.lower, then), last='and')}."
+    facts = f"{counted(len(pattern.pieces), 'piece')}{copies}, {_drawn(pattern, sheets)}" + (
+        f"; then {words(map(str.lower, then), last='and')}." if then else "."
     )
     return (*setter.title(project.title, kept=False), *setter.text(facts, space=1.5))
 

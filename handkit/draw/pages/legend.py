@@ -102,6 +102,10 @@ SAMPLES: dict[str, Sample] = {
         ),
         _ink(Tag.OUTLINE, line_ops((0, -1.2), (SAMPLE, -1.2))),
     ),
+    "tape": (
+        *_line(Tag.STITCH),
+        _ink(Tag.TAPE, polyline_ops(((X - 4, -1.6), (X + 4, -1.6), (X + 4, 1.6), (X - 4, 1.6)), closed=True)),
+    ),
     "corner": (
         _ink(Tag.OUTLINE, polyline_ops(((SAMPLE, 1.9), (4.0, 1.9), (4.0, -1.9)))),
         Words("A", (5.5, -1.6), LEAST_SIZE, bold=True),
@@ -163,6 +167,7 @@ def entries(pattern: Pattern, sheets: Sheets) -> tuple[tuple[Sample, str], ...]:
         (any(piece.items for piece in pieces), _line(Tag.ITEM), _lies_here(pattern)),
         (MarkKind.MEET in marked, _line(Tag.MEET), "across a seam: mates' middles meet here"),
         (MarkKind.NOTCH in marked, SAMPLES["notches"], "cut these notches out of the edge"),
+        (MarkKind.TAPE in marked, SAMPLES["tape"], "tape here, on the same mark of its mate"),
         (True, SAMPLES["corner"], "corner; A-B is an edge"),
         (seams, SAMPLES["holes"], f"stitch holes, each tenth long: {_pierced(pattern.families)}"),
         (slits, SAMPLES["slits"], "slits, as the awl or iron makes them"),

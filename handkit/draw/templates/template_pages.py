@@ -35,6 +35,7 @@ from handkit.draw.templates.piece_text import (
     top_marks,
 )
 from handkit.draw.templates.shown_window import ShownWindow, shown_windows
+from handkit.draw.templates.tape_text import tape_marks
 from handkit.draw.templates.window_ink import line_groups
 from handkit.draw.words.names import Codes
 from handkit.geometry.box import Box, box_of
@@ -157,6 +158,7 @@ def _texts(
         *opening_text_marks(view, openings, space),
         *extra_text_marks(view, window.extras, space),
         *skive_marks(view, punched.project.units, space),
+        *tape_marks(view, codes, space),
         *item_marks(view, space),
         *top_marks(view, punched, space),
         *grain_mark(view, space),

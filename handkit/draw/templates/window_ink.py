@@ -27,7 +27,9 @@ SKIVE_STEP = 1.0
 HAIR_LENGTH = 0.01
 
 # What the marks of a piece are tagged as, and drawn like.
-MARK_TAGS: Mapping[MarkKind, Tag] = MappingProxyType({MarkKind.MEET: Tag.MEET, MarkKind.NOTCH: Tag.NOTCH})
+MARK_TAGS: Mapping[MarkKind, Tag] = MappingProxyType(
+    {MarkKind.MEET: Tag.MEET, MarkKind.NOTCH: Tag.NOTCH, MarkKind.TAPE: Tag.TAPE}
+)
 
 
 # A line of a piece, in its frame, and what it is tagged as.

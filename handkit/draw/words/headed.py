@@ -17,4 +17,10 @@ def headed_title(project: Project) -> str:
 
 def otherwise_words(project: Project) -> tuple[str, ...]:
     """What a project is drafted for, in a word each; none where it is as the file has it."""
-    return (MIRRORED,) if project.mirrored else ()
+    tried = () if project.trial is None else (trial_words(project),)
+    return (*tried, *((MIRRORED,) if project.mirrored else ()))
+
+
+def trial_words(project: Project) -> str:
+    """What a trial is made in."""
+    return f"paper trial, stock {project.units.text(project.trial or 0.0)} thick"

@@ -18,6 +18,9 @@ from handkit.wording.quoting import words
 
 NAME_SIZE = 5.0
 
+# What a paper trial is cut from, whatever the piece itself is of.
+TRIAL_STOCK = "card or felt, a trial"
+
 
 class LabelWords(msgspec.Struct, frozen=True):
     """The lines of a label: all, of which the first `needed` are left out last; then shorter ones.
@@ -45,7 +48,7 @@ def label_words(view: View, punched: Punched, codes: Codes, *, taped: bool = Tru
     name = piece.name
     lines = (
         TextLine(name, NAME_SIZE, bold=True),
-        TextLine(f"{cut} {piece.material.value}"),
+        TextLine(f"{cut} {piece.material.value if punched.project.trial is None else TRIAL_STOCK}"),
         TextLine(side),
         *(TextLine(portion + (": tape, then cut" if taped else ""), bold=True),) * parted,
         *map(TextLine, _work(view, punched, codes)),

@@ -36,6 +36,7 @@ MOST_LONE = 24
 # So many rows, lone holes and short marks does one page tell in letters that are read at the bench.
 MOST_TOLD = 72
 
+# Tape goes where a trial's holes are, which are told by their rows.
 _MARKS = {MarkKind.MEET: LineKind.MEET, MarkKind.NOTCH: LineKind.NOTCH}
 
 
@@ -87,7 +88,7 @@ def _paths(piece: PatternPiece) -> Iterator[tuple[LineKind, str, Path]]:
     units = piece.source.units
     for skive in piece.skives:
         yield LineKind.SKIVE, f"{units.text(skive.width)} wide, to {units.text(skive.to)}", skive.path
-    yield from ((_MARKS[mark.kind], "", mark.path) for mark in piece.marks)
+    yield from ((_MARKS[mark.kind], "", mark.path) for mark in piece.marks if mark.kind in _MARKS)
 
 
 def _rows(punched: Punched, piece: PatternPiece, lie: Affine) -> Iterator[MarkedRow]:

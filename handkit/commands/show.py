@@ -1,0 +1,61 @@
+"""`handkit show`: the article put together, in pictures, before anything is printed.
+
+In: a project file, with errors or without. Out: a picture file.
+"""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING
+
+import click
+
+from handkit.commands.ending import fail, reporting_errors
+from handkit.commands.options import FILE, other_hand, picture_form, picture_options
+from handkit.commands.output import (
+    refuse_overwriting,
+    refuse_terminal,
+    write_done,
+    write_files,
+    write_findings,
+)
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from handkit.kinds.pages import Pictured
+
+
+@click.command()
+@click.argument("project", **FILE)
+@picture_options
+@other_hand
+def show(project: Path, output: Path | None, form: Pictured | None, *, mirrored: bool | None) -> None:
+    """Draw the finished article: front, back, layer by layer, and sections.
+
+    A project with errors is drawn as far as it goes, with the faults marked.
+    """
+    from handkit.commands import shown as pictures
+    from handkit.errors import ProjectError
+    from handkit.findings import has_errors
+    from handkit.overrides import PageOverrides
+    from handkit.progress import progress
+
+    output = output or project.parent / f"{project.stem}-article.pdf"
+    form = picture_form(output, form)
+    with reporting_errors():
+        refuse_overwriting(project, output)
+        refuse_terminal(output)
+        try:
+            with progress() as on_progress:
+                asked = PageOverrides(mirrored=mirrored)
+                shown = pictures.show(project, form, asked, on_progress=on_progress)
+        except ProjectError as refused:
+            write_findings(refused.findings)
+            fail(f"{project} can't be drawn until the errors above are mended")
+        write_files({output: shown.data})
+        write_findings(shown.findings)
+        far = ", as far as it goes" if has_errors(shown.findings) else ""
+        write_done(f"{output}: the article put together{far}", [output])
+    if far:
+        sys.exit(1)
