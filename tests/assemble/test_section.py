@@ -134,13 +134,13 @@ folds = { spine = { line = [[0, 100], [60, 100]], out = "grain", angle = 180, ra
 
 
 def test_a_folded_base_is_cut_with_what_is_in_it() -> None:
-    """The sketching case, by hand: a spine of 48 with quarter turns on 2 + 1 leaves 48 - 3 pi / 2 + 6 - 2 =
-    47.29 between the leaves, so that z is 48.29 on the flap's inside, 1 being the back's. A brush of 13 hangs
-    there; a block of 24 stands on the back, and is as long as it is cut: 212."""
+    """The sketching case, by hand: 48 between the leaves of its cover, so that z is 49 on the flap's inside,
+    1 being the back's. A brush of 13 hangs there; a block of 24 stands on the back, and is as long as it is
+    cut: 212."""
     article = kit.article_of(kit.punched_of(SAMPLE))
     (section,) = [each for each in sections_of(article) if each.of == "back"]
     things = {thing.item: thing.outline.bounds() for thing in section.things}
-    inside = 48 - 1.5 * pi + 6 - 2 + 1
+    inside = 48 + 1
     left, low, right, high = things["water brush"]
     assert (low, high) == pytest.approx((inside - 13, inside), abs=0.01)
     assert right - left == pytest.approx(13, abs=0.01)

@@ -133,7 +133,10 @@ def test_a_fitting_is_put_on_while_it_can_be(planned: Make, head: str, text: str
         ),
         (
             "sketching_case/case.toml",
-            ["fitting buckle", "fold closing strap", "seam buckle, lower row", "seam buckle, upper row"],
+            [
+                "fitting closing strap buckle", "fold closing strap",
+                "seam closing strap, lower", "seam closing strap, upper",
+            ],
         ),
     ],
 )  # fmt: skip

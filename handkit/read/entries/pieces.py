@@ -118,6 +118,7 @@ def _piece(
         outline, original = lettered_outline(entry, placeholder.letters, original), None
     letters = letters_of(outline.corners, outline.circle)
     _check_place(entry, tuple(known))
+    promised = [key for key in placeholder.states if _is_promised(entry, key)] if placeholder else []
     thickness = entry.get("thickness") if entry.has("thickness") or not original else original.thickness
     thickness = FAULTY if thickness is None else thickness
     own = entry.record(
@@ -140,7 +141,7 @@ def _piece(
         turn_degrees=entry.get("turn"),
         copy_of=entry.get("copy"),
         drafted_by=entry.drafted.part.name if entry.drafted else None,
-        stated=tuple(key for key in entry.table if key not in ("name", *SHAPES["piece"])),
+        stated=tuple(key for key in entry.table if key not in ("name", *SHAPES["piece"], *promised)),
     )
     piece = own if original is None else _copied(own, entry, original)
     return msgspec.structs.replace(
@@ -164,6 +165,11 @@ def _with_promised(own: tuple[FoldLine, ...], promised: Sequence[str]) -> tuple[
     """The folds with those that a part will draft, still without points; what the file says of one stands."""
     taken = {fold.name for fold in own}
     return (*own, *(FoldLine(name, ()) for name in promised if name not in taken))
+
+
+def _is_promised(entry: Entry, key: str) -> bool:
+    """Whether a key of a drafted piece has what its part says, and the file nothing else."""
+    return entry.drafted is not None and entry.table[key] == entry.drafted.table.get(key)
 
 
 def _works(
