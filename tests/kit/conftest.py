@@ -110,6 +110,7 @@ KITS: dict[str, tuple[str, tuple[str, ...]]] = {
     "strap on A3": ("strap/strap.toml", ("--paper", "A3", "--margin", "14", "--edge", "7")),
     "case": ("case/case.toml", ()),
     "sketching case": ("sketching_case/case.toml", ()),
+    "wallet": ("wallet/wallet.toml", ()),
     "strap shortened": ("strap/strap.toml", ("--straights", "shortened")),
 }
 
@@ -122,7 +123,7 @@ KITS |= {
 }
 
 # Kits that take long, and show what others show: on other paper, or held by a table besides.
-LONG = ("pouch on letter", "pouch on small sheets", "strap on A3", "dog collar", "watch strap")
+LONG = ("pouch on letter", "pouch on small sheets", "strap on A3", "wallet", "dog collar", "watch strap")
 
 Point = tuple[float, float]
 
@@ -357,7 +358,7 @@ def script() -> Callable[..., str]:
 def projects(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A folder with the samples, copied as a maker gets them, and the case."""
     folder = tmp_path_factory.mktemp("projects")
-    for sample in ("orchard_pouch", "sketching_case", "strap"):
+    for sample in ("orchard_pouch", "sketching_case", "strap", "wallet"):
         run_handkit("sample", sample, folder=folder)
     (folder / "case").mkdir()
     (folder / "case" / "case.toml").write_text(CASE, "utf-8")

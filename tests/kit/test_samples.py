@@ -77,8 +77,31 @@ def test_the_sketching_case(kits: Any) -> None:
     assert "sketch block" in carried
 
 
+@pytest.mark.long
+def test_the_wallet(kits: Any) -> None:
+    """Six pockets on a cover that folds, all on one sheet; the higher are tees, sewn in by their bars."""
+    wallet = kits("wallet")
+    names = [piece["name"] for piece in wallet.pieces["pieces"]]
+    assert names == ["cover", *(f"{side} {k}" for side in ("left", "right") for k in (1, 2, 3))]
+    assert wallet.report["totals"]["sheets"] == 1
+    order = [seam["name"] for seam in wallet.plan["seams"]]
+    for side in ("left", "right"):
+        assert order.index(f"{side} 1, foot") < order.index(f"{side} 2, foot") < order.index(side)
+        assert len(wallet.piece(f"{side} 1")["letters"]) == 8
+    row = next(seam for seam in wallet.plan["seams"] if seam["name"] == "left")
+    # By hand: cover 1.2 and pockets of 0.8; nowhere more than two of them, and one above the highest mouth.
+    assert sorted({stretch["stack_mm"] for stretch in row["stretches"]}) == [1.2, 2.0, 2.8]
+
+
 @pytest.mark.parametrize(
-    "project", ["orchard_pouch/pouch.toml", "sketching_case/case.toml", "strap/strap.toml", "case/case.toml"]
+    "project",
+    [
+        "orchard_pouch/pouch.toml",
+        "sketching_case/case.toml",
+        "strap/strap.toml",
+        "wallet/wallet.toml",
+        "case/case.toml",
+    ],
 )
 def test_no_sample_has_an_error(handkit: Any, projects: Any, project: str) -> None:
     found = json.loads(handkit("check", project, "--format", "json", folder=projects))["findings"]
