@@ -163,7 +163,20 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "what the flap folds over",
             "name another piece",
         ),
+        "flap-continues/sides": error(
+            'a flap that continues "{base}", whose sides do not go straight up to one upper edge',
+            "two upright sides and an edge between their ends",
+            "let it be sewn on: leave continues out",
+        ),
+        "flap-continues/width": error(
+            "a width of {width:mm} of a flap that continues its base", "that of the base", "leave it out"
+        ),
         "flap-lap-too-small": error("{lap:mm}", "at least {least:mm}, twice the inset", "make it larger"),
+        "flap-on-part": error(
+            'the base "{base}", which lies on another piece or is drafted by a part',
+            "a piece of the file that lies on none",
+            "hang the flap on that",
+        ),
         "flap-stud-off": error(
             'a stud {reach:mm} below the mouth of "{piece}"',
             "{least:up} to {most:down}: the snap clear of its edges",

@@ -137,6 +137,13 @@ class Standing(msgspec.Struct, frozen=True):
     base: str = ""
 
 
+class DraftedBase(msgspec.Struct, frozen=True):
+    """What a part makes of its base: its corners elsewhere, a fold more. All in the base's frame."""
+
+    corners: tuple[Corner, ...]
+    fold: FoldLine
+
+
 class DraftedPart(msgspec.Struct, frozen=True):
     """All that a part gives.
 
@@ -159,6 +166,7 @@ class DraftedPart(msgspec.Struct, frozen=True):
     standing: Standing | None = None
     place: Path | None = None
     held: tuple[Point, ...] = ()
+    base: DraftedBase | None = None
     findings: tuple[Finding, ...] = ()
 
 

@@ -162,6 +162,10 @@ def _draft(part: Part, project: Project, work: _Work) -> None:
     lie = frame_of(part)
     for piece in given.pieces:
         work.pieces[piece.name] = whole_piece(work.pieces[piece.name], piece, part, lie)
+    if part.on is not None and given.base is not None:
+        on = work.pieces[part.on]
+        folds = (*on.folds, given.base.fold)
+        work.pieces[part.on] = msgspec.structs.replace(on, corners=given.base.corners, folds=folds)
     if part.on is not None and given.base_lines:
         on_base = {line.name: lie.apply_all(line.points) for line in given.base_lines}
         work.pieces[part.on] = with_points(work.pieces[part.on], on_base)

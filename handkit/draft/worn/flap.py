@@ -7,6 +7,8 @@ In: the part, its context with all that lies on the base. Out: the flap, its row
     row          · cap
 
 The bend goes round the edge: its inside radius is half of the base's thickness, and it begins at the edge.
+One that `continues` its base is bent on as much, where that ends, and is a part of it.
+
 Beyond the cap the flap goes on by what it needs to be held by; or it ends there, and a tab that is riveted on
 goes on in its place.
 """
@@ -14,12 +16,13 @@ goes on in its place.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from math import ceil
 
 import msgspec
 
 from handkit.draft.fit.laid import LaidBase, laid_on
-from handkit.draft.parts.drafted import DraftedOpening, DraftedPart, DraftedPiece, PartContext
+from handkit.draft.parts.drafted import DraftedBase, DraftedOpening, DraftedPart, DraftedPiece, PartContext
 from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.pieces.outline import draft_outline
 from handkit.draft.sizes.fold_length import fold_allowance
@@ -34,12 +37,17 @@ STEP = 1.0
 
 
 class Hinge(msgspec.Struct, frozen=True):
-    """Where a flap hangs: the middle of its base's edge, how wide that is straight, half of its bend."""
+    """Where a flap hangs, in its base's frame: the middle of the base's upper edge, how wide that is straight
+    or, where it continues, at all; how thick the flap is, and its bend: half of its zone, its radius, from
+    where on it rises."""
 
     middle: float
     edge: float
     straight: float
+    leather: float
     half: float
+    radius: float
+    height: float
 
     @property
     def fold(self) -> float:
@@ -49,15 +57,17 @@ class Hinge(msgspec.Struct, frozen=True):
 
 def draft_flap(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
     """The flap; a part that holds nothing: `items` is empty."""
-    piece, base = context.pieces[part.name], context.base
-    to = context.around.pieces.get(part.word("to"))
-    hinge = _hinge(piece, base)
+    base, to = context.base, context.around.pieces.get(part.word("to"))
+    hinge = _hinge(part, context)
     if part.word("to") in context.pieces:
         told = {"piece": part.word("to"), "base": part.on or ""}
         return DraftedPart(findings=(finding("flap-closes-on-nothing", part.source.at("to"), **told),))
     if base is None or to is None or hinge is None:  # their own findings say why
         return DraftedPart()
-    laid = laid_on(_lowest(base, context), context.around, without=frozenset(context.pieces))
+    if base.on is not None or base.drafted_by is not None:
+        fault = finding("flap-on-part", part.source.at("on"), base=base.name)
+        return DraftedPart(findings=(fault,))
+    laid = laid_on(base.name, context.around, without=frozenset(context.pieces))
     wide = part.length("width") or hinge.straight
     clear = context.openings[f"{part.name} cap"].clearance.edge
     tail = clear if part.word("closed_by") == "tab" else max(part.size("below"), clear)
@@ -65,52 +75,84 @@ def draft_flap(part: Part, items: tuple[Item, ...], context: PartContext) -> Dra
     if faults:
         return DraftedPart(findings=faults)
     stud = _stud(part, laid, hinge)
-    own = _length(laid, hinge, wide, stud, (base.thickness, piece.thickness, to.name))
-    cap = (wide / 2, part.size("lap") + hinge.half + own)
-    flap = _flap(part, context, hinge, (wide, cap[1] + tail), base.thickness)
+    beyond = _length(laid, hinge, wide, stud, (base.name, to.name))
+    given = _continued(part, base, hinge, beyond, tail)
+    if given is None:
+        given = _sewn(part, context, hinge, (wide, beyond), tail)
     at = laid.pieces[to.name].lie.inverse().apply(stud)
-    openings = (
-        DraftedOpening(f"{part.name} cap", ((part.name, (cap,)),)),
-        DraftedOpening(f"{part.name} stud", ((to.name, (at,)),)),
-    )
-    if part.word("closed_by") == "snap":
-        return DraftedPart(pieces=(flap,), openings=openings)
-    tab, rivets = _tab(part, context, cap)
-    return DraftedPart(pieces=(flap, tab), openings=(*openings, rivets))
+    given = _with_openings(given, DraftedOpening(f"{part.name} stud", ((to.name, (at,)),)))
+    return given if part.word("closed_by") == "snap" else _with_tab(given, part, context)
 
 
-def _flap(
-    part: Part, context: PartContext, hinge: Hinge, size: tuple[float, float], edge: float
-) -> DraftedPiece:
-    """The flap itself, so wide and long, round an edge so thick; its row along what lies behind the base."""
-    (wide, long), lap = size, part.size("lap")
+def _with_openings(given: DraftedPart, *more: DraftedOpening) -> DraftedPart:
+    return msgspec.structs.replace(given, openings=(*given.openings, *more))
+
+
+def _sewn(
+    part: Part, context: PartContext, hinge: Hinge, size: tuple[float, float], tail: float
+) -> DraftedPart:
+    """A piece of its own, its row along what lies behind the base; `size` is its width, and from the fold to
+    the cap."""
+    (wide, beyond), lap = size, part.size("lap")
     inset, fold = context.seams[part.name].stitching.inset, lap + hinge.half
-    line = ((0.0, fold), (wide, fold))
-    return DraftedPiece(
+    piece = DraftedPiece(
         part.name,
-        rectangle_corners(wide, long, foot=0.0, mouth=part.size("round")),
+        rectangle_corners(wide, fold + beyond + tail, foot=0.0, mouth=part.size("round")),
         lines=(InnerLine(part.name, ((inset, inset), (wide - inset, inset))),),
-        folds=(FoldLine(f"{part.name} fold", line, angle_degrees=180.0, radius=edge / 2),),
+        folds=(_fold(part, ((0.0, fold), (wide, fold)), hinge),),
         at=(hinge.middle + wide / 2, hinge.edge - lap),
     )
+    cap = DraftedOpening(f"{part.name} cap", ((part.name, ((wide / 2, fold + beyond),)),))
+    return DraftedPart(pieces=(piece,), openings=(cap,))
 
 
-def _tab(part: Part, context: PartContext, cap: Point) -> tuple[DraftedPiece, DraftedOpening]:
-    """On the side of the flap that shows: two rivets side by side above the snap, and below it what is
-    pulled."""
+def _fold(part: Part, line: tuple[Point, Point], hinge: Hinge) -> FoldLine:
+    return FoldLine(f"{part.name} fold", line, angle_degrees=180.0, radius=hinge.radius)
+
+
+def _continued(part: Part, base: Piece, hinge: Hinge, beyond: float, tail: float) -> DraftedPart | None:
+    """Its base with the upper edge as much higher, folded where that was; None of a flap that is sewn on."""
+    if not part.flag("continues"):
+        return None
+    top = hinge.fold + beyond + tail
+    corners = tuple(
+        msgspec.structs.replace(
+            corner,
+            at=(corner.at[0], top),
+            radius=corner.radius if "round" in base.stated else part.size("round"),
+        )
+        if hinge.edge - corner.at[1] <= SAME_POINT
+        else corner
+        for corner in base.corners
+    )
+    left, right = (hinge.middle - hinge.straight / 2, hinge.middle + hinge.straight / 2)
+    fold = _fold(part, ((left, hinge.fold), (right, hinge.fold)), hinge)
+    stays = next(corner.letter for corner in corners if corner.at[1] < hinge.edge)
+    fold = msgspec.structs.replace(fold, out=base.shows.other, stays=stays)
+    cap = DraftedOpening(f"{part.name} cap", ((base.name, ((hinge.middle, hinge.fold + beyond),)),))
+    return DraftedPart(base=DraftedBase(corners, fold), openings=(cap,))
+
+
+def _with_tab(given: DraftedPart, part: Part, context: PartContext) -> DraftedPart:
+    """With a tab on the side of the flap that shows: two rivets side by side above the snap, and below it
+    what is pulled."""
+    on, (cap,) = given.openings[0].places[0]
     snap = context.openings[f"{part.name} cap"].clearance
     rivet = context.openings[f"{part.name} rivets"].clearance
     wide = max(2 * rivet.edge + rivet.apart, 2 * snap.edge)
     above = part.size("snap_cap") / 2 + part.size("rivet_cap") / 2 + CAPS_APART
     below, top = max(part.size("below"), snap.edge), above + rivet.edge
-    left, low = cap[0] - wide / 2, cap[1] - top
-    half = rivet.apart / 2
+    half, radius = rivet.apart / 2, min(wide / 2, below)
     places = tuple((cap[0] + side * half, cap[1] - above) for side in (-1, 1))
-    radius = min(wide / 2, below)
-    corners = rectangle_corners(wide, top + below, foot=0.0, mouth=radius)
-    thin = min(context.pieces[f"{part.name} tab"].thickness, TAB)
-    tab = DraftedPiece(f"{part.name} tab", corners, at=(left, low), thickness=thin)
-    return tab, DraftedOpening(f"{part.name} rivets", ((part.name, places),))
+    name = f"{part.name} tab"
+    tab = DraftedPiece(
+        name,
+        rectangle_corners(wide, top + below, foot=0.0, mouth=radius),
+        at=(cap[0] - wide / 2, cap[1] - top),
+        thickness=min(context.pieces[name].thickness, TAB),
+    )
+    given = _with_openings(given, DraftedOpening(f"{part.name} rivets", ((on, places),)))
+    return msgspec.structs.replace(given, pieces=(*given.pieces, tab))
 
 
 # Between a snap's cap and a rivet's, mm, so that both can be set (common practice, no source).
@@ -120,23 +162,23 @@ CAPS_APART = 2.0
 TAB = 1.6
 
 
-def _hinge(piece: Piece, base: Piece | None) -> Hinge | None:
-    """At the upper edge of the base; None where the base can't be drawn."""
+def _hinge(part: Part, context: PartContext) -> Hinge | None:
+    """At the upper edge of the base; None where the base can't be drawn. A flap that is sewn on goes round
+    that edge from behind, one that continues it is bent towards the front on as much."""
+    base = context.base
     outline = draft_outline(base)[0] if base is not None else None
     if base is None or outline is None:
         return None
+    own = base.thickness if part.flag("continues") else context.pieces[part.name].thickness
     points = outline.path.flattened(sagitta=SAGITTA)
-    top = max(y for _, y in points)
+    top, radius = max(y for _, y in points), base.thickness / 2
+    if part.flag("continues"):
+        points = tuple(corner.at for corner in base.corners)
     level = [x for x, y in points if top - y <= SAME_POINT]
-    half = fold_allowance(180, base.thickness / 2, piece.thickness) / 2
-    return Hinge((min(level) + max(level)) / 2, top, max(level) - min(level), half)
-
-
-def _lowest(base: Piece, context: PartContext) -> str:
-    """What the base stands on, one on the other."""
-    while base.on is not None and base.on in context.around.pieces:
-        base = context.around.pieces[base.on]
-    return base.name
+    half = fold_allowance(180, radius, own) / 2
+    middle, straight = (min(level) + max(level)) / 2, max(level) - min(level)
+    height = 0.0 if part.flag("continues") else -base.thickness
+    return Hinge(middle, top, straight, own, half, radius, height)
 
 
 def _stud(part: Part, laid: LaidBase, hinge: Hinge) -> Point:
@@ -145,15 +187,14 @@ def _stud(part: Part, laid: LaidBase, hinge: Hinge) -> Point:
     return (hinge.middle, mouth - part.size("reach"))
 
 
-def _length(
-    laid: LaidBase, hinge: Hinge, wide: float, stud: Point, leather: tuple[float, float, str]
-) -> float:
-    """From the fold's line to the cap."""
-    base, own, to = leather
+def _length(laid: LaidBase, hinge: Hinge, wide: float, stud: Point, pieces: tuple[str, str]) -> float:
+    """From the fold's line to the cap; `pieces` are the base and what it closes on."""
+    base, to = pieces
     reach = hinge.fold - stud[1]
     steps = [EDGE_SLACK, *(k * STEP for k in range(1, ceil(reach / STEP)))]
     line = [(along, (hinge.middle, hinge.fold - along)) for along in steps]
-    front = [piece.name for piece in laid.pieces.values() if piece.level >= 0]
+    bends = {base} if hinge.height == 0.0 else set[str]()
+    front = [piece.name for piece in laid.pieces.values() if piece.level >= 0 and piece.name not in bends]
     over = list(laid.heights.tops(front, line))
     for outline, high in laid.things:
         left, low, right, top = outline.bounds()
@@ -162,25 +203,49 @@ def _length(
             if ends[0] < ends[1]:
                 over += [(along, high) for along in ends if along < reach]
     end = (reach, laid.heights.span(to, stud)[1])
-    return flap_length(over, end, half=hinge.half, height=-base, radius=base / 2, leather=own)
+    return flap_length(
+        over, end, half=hinge.half, height=hinge.height, radius=hinge.radius, leather=hinge.leather
+    )
 
 
 def _faults(part: Part, context: PartContext, hinge: Hinge, wide: float) -> Iterator[Finding]:
     """A flap wider than its edge, a lap too small for its row, corners too round."""
-    stitching = context.seams[part.name].stitching
-    least = 2 * stitching.inset
-    if part.size("lap") < least - SAME_POINT:
-        yield finding("flap-lap-too-small", part.source.at("lap"), lap=part.size("lap"), least=least)
-    narrowest = 2 * stitching.inset + stitching.pitch
-    if wide > hinge.straight + SAME_POINT:
+    if part.flag("continues"):
+        yield from _edge_faults(part, context.base, hinge)
+    else:
+        yield from _row_faults(part, context, wide)
+    if not part.flag("continues") and wide > hinge.straight + SAME_POINT:
         yield finding(
             "flap-too-wide", part.source.at("width"), width=wide, most=hinge.straight, base=part.on or ""
         )
-    elif wide < narrowest - SAME_POINT:
-        yield finding("flap-too-narrow", part.source.at("width"), width=wide, least=narrowest)
     most = wide / 2
     if part.size("round") > most + SAME_POINT:
         yield finding("flap-too-round", part.source.at("round"), radius=part.size("round"), most=most)
+
+
+def _edge_faults(part: Part, base: Piece | None, hinge: Hinge) -> Iterator[Finding]:
+    """Of a flap that continues its base: it is as wide as that, between two sides that go straight up."""
+    corners = base.corners if base is not None else ()
+    ups = [
+        (one, other)
+        for one, other in pairwise((*corners, *corners[:1]))
+        if (hinge.edge - one.at[1] <= SAME_POINT) is not (hinge.edge - other.at[1] <= SAME_POINT)
+    ]
+    straight = all(abs(one.at[0] - other.at[0]) <= SAME_POINT for one, other in ups)
+    if base is not None and (len(ups) != 2 or not straight or any(base.sagittas)):
+        yield finding("flap-continues/sides", part.source.at("continues"), base=base.name)
+    elif part.length("width") is not None:
+        yield finding("flap-continues/width", part.source.at("width"), width=part.size("width"))
+
+
+def _row_faults(part: Part, context: PartContext, wide: float) -> Iterator[Finding]:
+    """Of a flap that is sewn on."""
+    stitching = context.seams[part.name].stitching
+    least, narrowest = 2 * stitching.inset, 2 * stitching.inset + stitching.pitch
+    if part.size("lap") < least - SAME_POINT:
+        yield finding("flap-lap-too-small", part.source.at("lap"), lap=part.size("lap"), least=least)
+    if wide < narrowest - SAME_POINT:
+        yield finding("flap-too-narrow", part.source.at("width"), width=wide, least=narrowest)
 
 
 def _stud_faults(part: Part, laid: LaidBase, hinge: Hinge, clear: float) -> Iterator[Finding]:

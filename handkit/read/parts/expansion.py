@@ -105,7 +105,7 @@ def _add_works(expansion: Expansion, made: DraftedTable, entries: PartEntries, k
         table = drafted({**seam, "runs": runs}, pulled=seam["name"] in entries.pulled, whole=whole)
         expansion.seams.setdefault(seam["name"], table)
     for opening in entries.openings:
-        through = [name for name in opening["through"] if name in known] or [entries.pieces[0].name]
+        through = [name for name in opening["through"] if name in known] or [*known][:1]  # else it is told
         expansion.openings.setdefault(opening["name"], drafted({**opening, "through": through}))
     for fitting in entries.fittings:
         expansion.fittings.setdefault(fitting["name"], drafted(fitting))

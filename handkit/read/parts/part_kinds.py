@@ -243,14 +243,15 @@ KINDS: Mapping[PartKind, KindRow] = table(
         PartKind.FLAP: KindRow(
             "For closing over what the other parts hold: hinged behind the upper edge of its base.",
             (
-                *("width", "closed_by", "reach", "below", "lap", "round", "snap_hole", "snap_cap"),
-                *("rivet_hole", "rivet_cap"),
+                *("width", "continues", "closed_by", "reach", "below", "lap", "round"),
+                *("snap_hole", "snap_cap", "rivet_hole", "rivet_cap"),
             ),
             ("on", "to"),
             (0, 0),
             flap_entries,
             "piece P with line P and fold P fold, seam P; openings P cap, and P stud on what it closes on; "
-            "with a tab piece P tab, opening P rivets",
+            "with a tab piece P tab, opening P rivets; one that continues its base: its fold on that, no "
+            "piece P and no seam",
         ),
     },
 )

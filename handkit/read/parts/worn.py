@@ -89,15 +89,17 @@ def _leaf_corners(part: Part, items: Sequence[Item]) -> int:
 
 
 def flap_entries(part: Part, items: Sequence[Item]) -> PartEntries:
-    """One piece that is folded, sewn on behind by a row, and a snap's two halves."""
+    """One piece that is folded, sewn on behind by a row, or its base itself; and a snap's two halves."""
     name, tab = part.name, f"{part.name} tab"
     tabbed = part.word("closed_by") == "tab"
+    one, on = part.flag("continues"), f"{part.on}"
+    carries = on if one else name
     flap = Placeholder(name, lines=(name,), folds=(f"{name} fold",), behind=True)
-    snap = promised_snap(part, (name, *([tab] if tabbed else [])), (part.word("to"),))
-    riveted = {**promised_rivets(part, tab), "through": [name, tab]}
+    snap = promised_snap(part, (carries, *([tab] if tabbed else [])), (part.word("to"),))
+    riveted = {**promised_rivets(part, tab), "through": [carries, tab]}
     return PartEntries(
-        pieces=(flap, *([Placeholder(tab, on=name)] if tabbed else [])),
-        seams=(promised_seam(name, f"{name}: {name}", f"{part.on}"),),
+        pieces=(*(() if one else (flap,)), *([Placeholder(tab, on=carries)] if tabbed else [])),
+        seams=() if one else (promised_seam(name, f"{name}: {name}", on),),
         openings=(*snap, *([riveted] if tabbed else [])),
     )
 

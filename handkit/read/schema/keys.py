@@ -527,6 +527,9 @@ _PART = schema(
     choice_key(
         "closed_by", ("snap", "tab"), "a snap in the flap itself, or with a tab riveted on its end", "snap"
     ),
+    flag_key(
+        "continues", "a flap is one with its base, whose upper edge it goes on from; else it is sewn on"
+    ),
     length_key("reach", 1, MOST_LENGTH, "how far below that piece's mouth a flap's stud stands", 15.0),
     length_key("below", 1, 300, "how far a flap goes on beyond its snap, where its cap lets it", 15.0),
     length_key("lap", 5, 300, "how far a flap lies on its base, behind it", 20.0),

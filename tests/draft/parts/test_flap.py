@@ -128,6 +128,8 @@ def test_over_a_thing_it_is_a_hull_that_is_grown(
     [
         {},
         {"own": 'closed_by = "tab"'},
+        {"own": "continues = true\nround = 40"},
+        {"own": 'continues = true\nclosed_by = "tab"', "more": TOOLS.format(at=200, across=30)},
         {"kind": "boxed pocket", "to": "front front"},
         {"kind": "flat pocket", "hank": (80, 3, 120)},
         {"more": TOOLS.format(at=200, across=30)},
@@ -151,7 +153,17 @@ def any_bag(data: st.DataObject) -> str:
         "more": data.draw(sizes(["", TOOLS.format(at=180, across=14), TOOLS.format(at=190, across=40)])),
         "own": data.draw(
             sizes(
-                ["", "reach = 9", "reach = 60", "width = 150", "lap = 40", 'closed_by = "tab"', "round = 500"]
+                [
+                    "",
+                    "reach = 9",
+                    "reach = 60",
+                    "width = 150",
+                    "lap = 40",
+                    "continues = true",
+                    'closed_by = "tab"',
+                    "round = 500",
+                    "continues = true",
+                ]
             )
         ),
     }
@@ -201,3 +213,16 @@ def test_its_stud_stands_below_the_mouth(punched_from: Callable[..., Punched]) -
     row = next(seam for seam in pattern.seams if seam.name == "flap")
     assert {run.piece for run in row.runs} == {"flap", "back"}
     assert pattern.faces_met("flap", "back") == ("flesh", "flesh")
+
+
+def test_a_flap_in_one_with_its_base_is_all_of_its_edge(punched_from: Callable[..., Punched]) -> None:
+    """Its sides go on up, its fold half of its zone above the edge that it had: π · (1.5 + 1.5) / 2."""
+    pattern = punched_from(bag(own="continues = true\nround = 40")).pattern
+    back = pattern.piece("back")
+    (fold,) = back.folds
+    left, _, right, top = back.outline.bounds()
+    assert (left, right, fold.out) == (0.0, 170.0, "flesh")
+    assert fold.path.start[1] == pytest.approx(300 + pi * 3 / 2)
+    cap = next(opening for opening in pattern.openings if opening.name == "flap cap").places[0]
+    assert top == pytest.approx(cap.at[1] + 15)
+    assert [seam.name for seam in pattern.seams if "flap" in seam.name] == []
