@@ -167,6 +167,20 @@ def boxed(box: str, shares: tuple[float, float, float, float]) -> Edit:
     return edit
 
 
+def rounded() -> Edit:
+    """The last sheet's paper in whole units, as programs write that know A4 as 595 x 842."""
+
+    def edit(kit: KitCopy) -> Where:
+        sheet = kit.sheets[-1]
+        wide, high = (float(side) for side in sheet.page.mediabox[2:])
+        if (round(wide), round(high)) != (595, 842):
+            raise NotHereError
+        sheet.page[NameObject("/MediaBox")] = rectangle(0, 0, 595, 842)
+        return Where(sheet.number)
+
+    return edit
+
+
 def page_entry(key: str, value: Any) -> Edit:
     """An entry of the last sheet's page."""
 

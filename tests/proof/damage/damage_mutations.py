@@ -18,7 +18,7 @@ from unittest.mock import patch
 from damage_edits import Where
 from damage_judge import TURNS, Outcome, complaints, damaged
 from damage_makes import told
-from damage_rows import Row
+from damage_rows import LIES, Row
 
 from handkit.messages.proving import PROVING
 from handkit.proof import prover
@@ -66,7 +66,8 @@ def called() -> list[str]:
 
 def is_right(row: Row, found: Damaged) -> bool:
     """Whether a damaged kit is told as it must be."""
-    return not complaints(row, Outcome(found[0], *told(found[1])))
+    project = TURNS[0] if row in LIES else ""
+    return not complaints(row, Outcome(found[0], *told(found[1], project)))
 
 
 def failing(row: Row, found: Damaged) -> set[str]:

@@ -50,6 +50,7 @@ from damage_files import (
     page_entry,
     pages_gone,
     preferences,
+    rounded,
     scaled_but_bars,
     sheet_again,
     sheets_swapped,
@@ -71,6 +72,7 @@ from damage_manifests import (
     hole_moved,
     lied,
     loose_end,
+    made_by_another,
     no_manifest,
     of_another_kit,
     page_less,
@@ -299,6 +301,7 @@ PAGES = by(
     Row("an annotation over a window", annotated("Square"), ("extras",)),
     Row("a text annotation on a sheet", annotated("FreeText"), ("extras",)),
     Row("a sheet's MediaBox cut in half", boxed("/MediaBox", (0, 0, 0.5, 1)), ("same-paper",)),
+    Row("a sheet's paper in whole units", rounded(), ("paper",)),
     Row("a sheet's MediaBox moved by 5 mm", boxed("/MediaBox", (0.02, 0, 1.02, 1))),
     Row("a sheet's CropBox cut by a fifth", boxed("/CropBox", (0, 0, 0.8, 1)), ("boxes",)),
     Row("a sheet's TrimBox cut by a fifth", boxed("/TrimBox", (0, 0, 0.8, 1)), ("boxes",)),
@@ -374,6 +377,7 @@ ADDED = by(
     Row("an opening more", changed(one("hkOpening"), again((1, 0, 0, 1, 12, 0), Number="99"), names=("99",))),
     Row("an untagged line on a sheet", written_on("sheet", "line"), ("loose",)),
     Row("an untagged heavy line on a sheet", written_on("sheet", "heavy line"), ("loose",)),
+    Row("an image on a sheet", covered("image"), ("loose",)),
     Row("a filled field on a sheet", written_on("sheet", "field"), ("loose",)),
     Row("a tagged line on a sheet", written_on("sheet", "tagged line"), CONTENT),
     Row("a text on a sheet", written_on("sheet", "text"), ("loose",)),
@@ -420,11 +424,17 @@ BARE = tuple(
             "the marks of one sheet missing": changed(on_sheet(every("hkRegistration")), gone),
             "a registration mark moved": changed(one("hkRegistration"), body(shift(0.05))),
             "a registration mark without its ring": changed(
-                one("hkRegistration"), body(only(nothing, is_stroke)), names=()
+                one("hkRegistration"), body(only(nothing, is_stroke)), names=("no cross in a circle",)
             ),
             "a registration mark twice": changed(one("hkRegistration"), again(), names=()),
-            "a mark without its number": changed(one("hkRegistration"), saying("Mark", "(x)"), names=()),
-            "a mark without its join": changed(one("hkRegistration"), saying("Join", "(x)"), names=()),
+            "a mark without its number": changed(
+                one("hkRegistration"), saying("Mark", "(x)"), names=("one without a number",)
+            ),
+            "a mark without its join": changed(
+                one("hkRegistration"),
+                saying("Join", "(x)"),
+                names=("registration mark: one that names no join",),
+            ),
             "a rule line without its join": changed(one("hkRuleLine"), saying("Join", "(x)"), names=()),
             "one mark in each portion": changed(every("hkRegistration"), only_first_marks),
         },
@@ -433,7 +443,9 @@ BARE = tuple(
             "a break line without its zigzag": changed(one("hkBreak"), body(straight)),
             "a break line longer": changed(one("hkBreak"), body(scale(1.01))),
             "a break's length at one end another": changed(one("hkBreak"), saying("Length", "+10")),
-            "a break line without its number": changed(one("hkBreak"), saying("Break", "(x)"), names=()),
+            "a break line without its number": changed(
+                one("hkBreak"), saying("Break", "(x)"), names=("names no break",)
+            ),
         },
         "scale-bar": {
             "a bar too long": changed(one("hkScaleBar"), body(scale(1.001))),
@@ -459,6 +471,7 @@ LIES = (
     Row("a label moved, its digest agreeing", lied(changed(one("hkLabel"), body(shift(5, 5)))), CONTENT),
     Row("a line on the plan, its digest agreeing", lied(written_on("plan", "tagged line")), CONTENT),
     Row("another title in the list", said(lambda manifest: manifest.update(title="Another")), ("project",)),
+    Row("a list by another handkit", said(made_by_another), ("project",)),
 )
 
 ROWS = (*MISSING, *TWICE, *MOVED, *UNSEEN, *PAGES, *FILE, *TAGS, *ADDED, *LISTS, *BARE)

@@ -17,7 +17,7 @@ import time
 from damage_judge import Outcome, complaints, outcome, outcome_at_one
 from damage_makes import KITS
 from damage_mutations import needs
-from damage_rows import ROWS, Row
+from damage_rows import LIES, ROWS, Row
 
 
 def table(words: list[str], *, once: bool, show: bool) -> int:
@@ -45,7 +45,7 @@ def table(words: list[str], *, once: bool, show: bool) -> int:
 def mutations() -> int:
     """How many checks no row needs."""
     idle = 0
-    for name, row in needs(ROWS):
+    for name, row in needs((*ROWS, *LIES)):
         idle += row is None
         print(f"{name}: {f'needed by: {row.name}' if row else 'NEEDED BY NO ROW'}", flush=True)
     print(f"{idle} of the checks are needed by no row")

@@ -6,9 +6,9 @@ from functools import partial
 
 import pytest
 from damage_mutations import called, damaged_once, failing, is_right, needing, watched, without
-from damage_rows import ROWS
+from damage_rows import LIES, ROWS
 
-ROW = {row.name: row for row in ROWS}
+ROW = {row.name: row for row in (*ROWS, *LIES)}
 
 # The key of a check, and a row that nothing else tells of.
 KEYS = {
@@ -22,6 +22,14 @@ KEYS = {
     "sheets/missing": "one template sheet missing",
     "seen/mark": "a hole white",
     "loose/ink": "an untagged line on a sheet",
+    "project": "another title in the list",
+    "project/version": "a list by another handkit",
+    "paper/page": "a sheet's paper in whole units",
+    "loose/picture": "an image on a sheet",
+    "breaks/nameless": "a break line without its number, no list",
+    "registration/cross": "a registration mark without its ring, no list",
+    "registration/nameless-mark": "a mark without its join, no list",
+    "registration/no-number": "a mark without its number, no list",
     "print-scaling": "print scaling left to the viewer",
     "boxes/page": "a sheet's CropBox cut by a fifth",
     "extras/action": "a script at opening",
