@@ -96,15 +96,18 @@ def page(output: Path | None, paper: Paper, name: str | None) -> None:
     """Print the page that a printer is measured by."""
     from pathlib import Path
 
+    from handkit import __version__
     from handkit.draw.model.fonts import shipped_fonts
     from handkit.draw.pages.printer_page import printer_pdf
+    from handkit.manifest.listed import Origin
 
     output = output or Path("printer-test.pdf")
     with reporting_errors():
         refuse_overwriting(None, output)
         refuse_terminal(output)
         correction = printer_named(name, "--printer").needed if name is not None else None
-        write_files({output: printer_pdf(paper, shipped_fonts(), correction)})
+        data = printer_pdf(paper, shipped_fonts(), correction, origin=Origin(__version__))
+        write_files({output: data})
         write_done(f"{output}: the test page for {paper.name}; print at 100 %, then measure it", [output])
 
 

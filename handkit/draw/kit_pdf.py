@@ -64,7 +64,6 @@ def kit_pdf(  # noqa: PLR0913 - the products
         paper=sheets.paper,
         title=project.title,
         fonts=fonts,
-        correction=sheets.correction,
         manifest=kit_manifest(kit_plan(punched, plan), sheets, pages, origin),
     )
     return KitFile(data, len(pages))

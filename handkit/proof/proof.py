@@ -27,6 +27,7 @@ class Proof(msgspec.Struct, frozen=True):
     file: str
     checks: tuple[Check, ...]
     project: str = ""  # whose kit, drafted anew, the file was held to
+    printer: str = ""  # that the file says it is corrected for
 
     @property
     def passed(self) -> bool:

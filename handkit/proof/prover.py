@@ -55,8 +55,11 @@ def prove(path: Path, drafted: Drafted | None = None) -> Proof:
     broken, or asks for more work than any kit does.
     """
     with _naming(path):
-        checks = _checks(opened(path), drafted.manifest if drafted else None)
-    return Proof(path.name, checks, drafted.project if drafted else "")
+        document = opened(path)
+        manifest, listed = _listed(document)
+        checks = _checks(document, manifest, listed, drafted.manifest if drafted else None)
+    printer = manifest.correction.name if manifest and manifest.correction else ""
+    return Proof(path.name, checks, drafted.project if drafted else "", printer)
 
 
 def manifest_of(path: Path) -> Manifest | None:
@@ -79,8 +82,9 @@ def _naming(path: Path) -> Iterator[None]:
         raise ProofError(f"{path.name}: {error}") from error
 
 
-def _checks(document: Document, drafted: Manifest | None) -> tuple[Check, ...]:
-    manifest, listed = _listed(document)
+def _checks(
+    document: Document, manifest: Manifest | None, listed: Check, drafted: Manifest | None
+) -> tuple[Check, ...]:
     budget = budget_of(document.size)
     printed = _printed(manifest)
     pages = [walked(page, budget=budget, printed=printed) for page in document.pages]
@@ -109,7 +113,8 @@ def _same(manifest: Manifest | None, drafted: Manifest | None) -> tuple[Check, .
     if not _of_one_version(manifest, drafted):
         made_by, this = manifest.origin.made_by, drafted.origin.made_by
         return (check("project/version", made_by=made_by, this=this),)
-    return (check("project", manifest == drafted),)
+    listed = msgspec.structs.replace(manifest, origin=drafted.origin)  # which says how, and not what
+    return (check("project", listed == drafted),)
 
 
 def _of_one_version(manifest: Manifest | None, drafted: Manifest) -> bool:

@@ -29,14 +29,17 @@ def proof_text(proof: Proof) -> str:
         verdict = f"{failed} of {count} checks failed: do not cut from this print"
     else:
         verdict = f"passed {count} of {count} checks: {_proved(proof)}"
-    return "\n".join((*map(_line, proof.checks), f"{escaped(proof.file)}: {verdict}\n"))
+    return "\n".join((*map(_line, proof.checks), escaped(f"{proof.file}: {verdict}") + "\n"))
 
 
 def _proved(proof: Proof) -> str:
     """What a file that passes is sure to be, and what isn't known of it."""
+    printed = "if the printer keeps it"
+    if proof.printer:
+        printed = f"as the printer {proof.printer} prints it and no other"
     if proof.project:
-        return f"all that {proof.project} drafts is drawn, at full scale, if the printer keeps it"
-    listed = "all that its own list has is drawn, at full scale, if the printer keeps it"
+        return f"all that {proof.project} drafts is drawn, at full scale, {printed}"
+    listed = f"all that its own list has is drawn, at full scale, {printed}"
     return f"{listed}; whether that is your project: handkit proof KIT.pdf PROJECT.toml"
 
 
@@ -46,6 +49,7 @@ def proof_json(proof: Proof) -> str:
         "format": 1,
         "file": proof.file,
         "project": proof.project or None,
+        "printer": proof.printer or None,
         "passed": proof.passed,
         "checks": msgspec.to_builtins(proof.checks),
     }

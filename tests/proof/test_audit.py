@@ -15,6 +15,7 @@ from handkit.geometry.segment import Segment
 from handkit.kit import make, proof_of
 from handkit.overrides import PageOverrides
 from handkit.paper import paper_named
+from handkit.printers.correction import Correction, Printer
 from handkit.proof.audit.aligned import aligned
 from handkit.proof.audit.matching import Agreement, matched, off_by
 
@@ -136,6 +137,16 @@ def test_a_kit_is_its_projects_with_the_options_it_was_made_with(straps: Path) -
     proof = proof_of(straps / "kit.pdf", straps / "strap.toml")
     assert proof.passed and proof.project == "strap.toml"
     assert {check.code for check in proof.checks} >= {"list", "project", "drawing", "words", "content"}
+
+
+def test_a_kit_for_one_printer_is_measured_as_that_prints_it(straps: Path) -> None:
+    shed = Printer(Correction("shed", 0.992, 0.989, 0.2), edges=(4, 4, 5, 6))
+    kit = make(straps / "strap.toml", PageOverrides(printer=shed, mirrored=True))
+    file = straps / "shed.pdf"
+    file.write_bytes(kit.pdf)
+    proof = proof_of(file, straps / "strap.toml")
+    assert proof.passed and proof.printer == "shed"
+    assert [c.found for c in proof.checks if c.code == "test-square"] == ["50.000 mm"] * 2 + ["50.800 mm"] * 2
 
 
 def test_a_kit_that_is_true_to_its_own_list_is_not_another_projects(straps: Path) -> None:

@@ -33,6 +33,13 @@ def test_text_of_a_proof_against_a_project() -> None:
     )
 
 
+def test_text_of_a_proof_of_a_kit_for_one_printer() -> None:
+    assert proof_text(Proof("kit.pdf", (GOOD,), "pouch.toml", "shed")).endswith(
+        "kit.pdf: passed 1 of 1 checks: all that pouch.toml drafts is drawn, at full scale, as the printer "
+        "shed prints it and no other\n"
+    )
+
+
 def test_text_of_a_proof_that_failed() -> None:
     assert proof_text(Proof("kit.pdf", (GOOD, BAD))) == (
         "ok     user unit of 2 pages: found 1; wanted 1 [user-unit]\n"
@@ -56,6 +63,7 @@ def test_json_has_every_check() -> None:
         "format": 1,
         "file": "kit.pdf",
         "project": None,
+        "printer": None,
         "passed": False,
         "checks": [
             {

@@ -18,6 +18,8 @@ from handkit.draw.words.names import KitPlan
 from handkit.geometry.affine import Affine
 from handkit.ink import Tag
 from handkit.manifest.listed import ListedPage, Manifest, Origin
+from handkit.paper import Paper
+from handkit.printers.correction import Correction
 from handkit.sheets.laid import Sheets
 
 # Marks that belong to a page, and such of a window that are its own.
@@ -46,6 +48,15 @@ def kit_manifest(kit: KitPlan, sheets: Sheets, pages: Sequence[Page], origin: Or
         pages=tuple(_page(page, windows.get(page.sheet, ()), shapes) for page in pages),
         pieces=tuple(each.listed() for each in shapes.values()),
     )
+
+
+def plain_manifest(
+    pages: Sequence[Page], title: str, paper: Paper, origin: Origin, correction: Correction | None
+) -> Manifest:
+    """The same of pages without a piece."""
+    listed = tuple(_page(page, (), {}) for page in pages)
+    size = (paper.width, paper.height)
+    return Manifest(origin=origin, title=title, paper=size, correction=correction, pages=listed)
 
 
 def _page(page: Page, shown: Sequence[ShownWindow], shapes: Mapping[str, PieceShapes]) -> ListedPage:

@@ -13,6 +13,7 @@ from math import hypot
 from handkit.draw.layout.flow import Block, gap, stacked
 from handkit.draw.layout.page_frame import Frame, corrected_words
 from handkit.draw.layout.typesetter import Typesetter
+from handkit.draw.listed.listing import plain_manifest
 from handkit.draw.model import tags
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
 from handkit.draw.model.lettering import centred
@@ -21,7 +22,8 @@ from handkit.draw.model.path_ops import PathOps, cross_ops, joined, line_ops
 from handkit.draw.pages.print_check import square_block
 from handkit.draw.pdf.pdf_file import pdf_bytes
 from handkit.geometry.affine import Point
-from handkit.ink import TEST_SQUARE_SIDE, Stroke, Tag
+from handkit.ink import STROKES, TEST_SQUARE_SIDE, Stroke, Tag
+from handkit.manifest.listed import UNTOLD, Origin
 from handkit.paper import Paper
 from handkit.printers.correction import Correction
 from handkit.printers.page import INSET, LINE, MOST_STEPS, STEP_APART, PrinterPage
@@ -40,7 +42,9 @@ LEFT, RIGHT, FOOT, HEAD = LINE + 22.0, LINE + 5.0, LINE + 22.0, LINE + 5.0
 LEAST_WIDTH = 70.0
 
 
-def printer_pdf(paper: Paper, fonts: Fonts, correction: Correction | None = None) -> bytes:
+def printer_pdf(
+    paper: Paper, fonts: Fonts, correction: Correction | None = None, *, origin: Origin = UNTOLD
+) -> bytes:
     """The file of the test page for this paper, as it is or corrected."""
     page = PrinterPage(paper)
     setter = Typesetter(fonts, paper.width - LEFT - RIGHT)
@@ -57,7 +61,8 @@ def printer_pdf(paper: Paper, fonts: Fonts, correction: Correction | None = None
         )
     labels = [TITLE] if len(bodies) == 1 else [f"{TITLE} {k}" for k in range(1, len(bodies) + 1)]
     pages = [Page(label, ((0, label),), body) for label, body in zip(labels, bodies, strict=True)]
-    return pdf_bytes(pages, paper=paper, title=TITLE, fonts=fonts, correction=correction)
+    manifest = plain_manifest(pages, TITLE, paper, origin, correction)
+    return pdf_bytes(pages, paper=paper, title=TITLE, fonts=fonts, manifest=manifest)
 
 
 def _figure(page: PrinterPage, fonts: Fonts) -> tuple[Group, ...]:
@@ -70,8 +75,8 @@ def _bars(page: PrinterPage, fonts: Fonts) -> Iterator[Mark]:
     ends = ((INSET, LINE), (INSET + page.across, LINE)), ((LINE, INSET), (LINE, INSET + page.down))
     for (start, end), length, tick in zip(ends, (page.across, page.down), ((0, END), (END, 0)), strict=True):
         ticks = joined(cross_ops(at, tick) for at in (start, end))
-        yield Mark(Tag.BAR, tags.bar(length), (Ink(line_ops(start, end), FINE),))
-        yield Mark(Tag.BAR_TICK, (), (Ink(ticks, FINE),))
+        yield Mark(Tag.BAR, tags.bar(length), (Ink(line_ops(start, end), STROKES[Tag.BAR]),))
+        yield Mark(Tag.BAR_TICK, (), (Ink(ticks, STROKES[Tag.BAR_TICK]),))
     names = _name("across", page.across), _name("down", page.down)
     at = (INSET + page.across - 30, LINE - 4)
     upright = Words(names[1], (LINE - 2.5, LINE + page.box[1] - 56), LEAST_SIZE, degrees=90.0)

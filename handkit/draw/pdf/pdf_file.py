@@ -33,24 +33,18 @@ from handkit.draw.pdf.operators import page_operators
 from handkit.draw.pdf.text_encoder import TextEncoder
 from handkit.manifest.listed import Manifest
 from handkit.paper import Paper
-from handkit.printers.correction import Correction
 from handkit.units import to_pt
 
 CREATOR = "handkit"
 SUBJECT = "Full-scale templates and stitching plan. Print at 100 %, without fitting to the page."
 
 
-def pdf_bytes(  # noqa: PLR0913 - what a file is made of
-    pages: Sequence[Page],
-    *,
-    paper: Paper,
-    title: str,
-    fonts: Fonts,
-    correction: Correction | None = None,
-    manifest: Manifest | None = None,
+def pdf_bytes(
+    pages: Sequence[Page], *, paper: Paper, title: str, fonts: Fonts, manifest: Manifest | None = None
 ) -> bytes:
-    """The finished file: pages in order, all of the paper's size and orientation, and all corrected alike. A
-    manifest is attached with the digests of what was written."""
+    """The finished file: pages in order, all of the paper's size and orientation. A manifest is attached with
+    the digests of what was written; for the printer that it names all pages are corrected alike."""
+    correction = manifest.correction if manifest else None
     drawn = correction.drawn(paper.width, paper.height) if correction else None
     document = _document(title)
     encoder = TextEncoder(fonts)
