@@ -511,6 +511,31 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "radius-too-big/unlike": error(
             _EDGE, "at most {most:mm} and {last_most:mm}", "make the radii smaller"
         ),
+        "roll-eye": error(
+            "{room:mm} between the pocket's mouth and the flap's fold",
+            "at least {least:mm}, for the eyelet",
+            "let the tools show more, or say tie = false",
+        ),
+        "roll-flap": error(
+            "a flap of {flap:mm}",
+            "{least:up} to {most:down}: over each tool's end, and no farther than the foot",
+            "make it longer or shorter, or leave it out",
+        ),
+        "roll-hem": error(
+            "a hem of {hem:mm}",
+            "at most {most:mm}: both hems of the pocket lie beside each other",
+            "make it narrower, or the pocket higher",
+        ),
+        "roll-hem/leather": error(
+            "hems of {material}, where rows of stitches would cross theirs",
+            "hems of cloth: leather doesn't fray",
+            "leave the hem out",
+        ),
+        "roll-margin": error(
+            "a margin of {margin:mm}",
+            "at least {least:mm}: the eyelet clear of what is turned in and of stitches",
+            "make it larger, or say tie = false",
+        ),
         "run-crosses-itself": error(
             '"{run}" prolonged over itself',
             "a stitch line that neither touches nor crosses itself",

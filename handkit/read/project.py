@@ -474,6 +474,7 @@ class PartKind(StrEnum):
     SHEATH = "sheath"
     STRAP = "strap"
     FLAP = "flap"
+    ROLL = "roll"
 
 
 class Ease(msgspec.Struct, frozen=True):

@@ -14,6 +14,7 @@ from handkit.draft.pockets.bowed_pocket import draft_bowed_pocket
 from handkit.draft.pockets.boxed_pocket import draft_boxed_pocket
 from handkit.draft.pockets.flat_pocket import draft_flat_pocket
 from handkit.draft.pockets.holder_row import draft_holder_row
+from handkit.draft.pockets.roll import draft_roll
 from handkit.draft.pockets.stepped_pockets import draft_stepped_pockets
 from handkit.draft.worn.flap import draft_flap
 from handkit.draft.worn.loop import draft_loop
@@ -36,6 +37,7 @@ DRAFTINGS = table(
         PartKind.SHEATH: draft_sheath,
         PartKind.STRAP: draft_strap,
         PartKind.FLAP: draft_flap,
+        PartKind.ROLL: draft_roll,
     },
 )
 

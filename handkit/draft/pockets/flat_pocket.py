@@ -76,7 +76,8 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], context: PartContext)
     """The pocket for its items: as wide as they need side by side, as high as the longest less `shows`.
 
     With `dividers = false` all items share one place, as wide as they are side by side: the leather
-    bows over them once, and there is one room for all.
+    bows over them once, and there is one room for all. A part with a `margin` has so much more beside its
+    last item, and a row before it.
     """
     stitching = context.seams[part.name].stitching
     piece = context.pieces[part.name]
@@ -87,7 +88,7 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], context: PartContext)
     narrow = _too_narrow(part, places, stitching)
     if narrow is not None:
         return DraftedPart(findings=(narrow,))
-    width = places[-1].right + inset
+    width = places[-1].right + inset + part.size("margin")
     standings = _standings(places, leather=leather, corner=max(0.0, radius - inset))
     tops = max(standing.top for standing in standings)
     height = part.length("height") or tops - part.size("shows") + inset
@@ -232,12 +233,12 @@ def _wanted(places: Sequence[_Place], inset: float) -> float:
 def _dividers(
     part: Part, places: Sequence[_Place], row: FootRow, stitching: Stitching, *, mouth: float
 ) -> tuple[InnerLine, ...]:
-    """A line between each two items, from the foot's row up to where the sides' rows end."""
+    """A line between each two items, and before a margin: from the foot's row to the sides' rows' ends."""
     if not part.flag("dividers"):
         return ()
     highest = mouth - stitching.least_step
     lines: list[InnerLine] = []
-    for k, place in enumerate(places[:-1], start=1):
+    for k, place in enumerate(places if part.size("margin") else places[:-1], start=1):
         x, y = row.divider_foot(place.right, stitching)
         lines.append(InnerLine(f"{part.name} {k}", ((x, min(y, highest)), (x, mouth))))
     return tuple(lines)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import partial
 
+from handkit.findings import finding
 from handkit.kinds.edge_works import EdgeWork
 from handkit.kinds.materials import MATERIALS, Material
 from handkit.kinds.rows import table
@@ -68,7 +69,8 @@ def _hem(field: Field, *, thickness: float, material: Material) -> _Numbers | No
         return width, turns, 0.0, 0.0
     most = MATERIALS[material].turns
     if turns > most:
-        hem.at("turns").report("too-many-turns", material=material, turns=turns, most=most)
+        told = finding("too-many-turns", hem.at("turns").where(), material=material, turns=turns, most=most)
+        hem.at("turns").report(told.once(f"turns in line {told.where.line}"))  # a part's hems are in one
     turn_in = hem.get("turn_in") if hem.has("turn_in") else min(TURN_IN, width)
     if turn_in > width:
         hem.at("turn_in").report("turn-in-too-wide", turn_in=turn_in, width=width)

@@ -23,6 +23,7 @@ from handkit.read.parts.promises import (
     promised_rivets,
     promised_seam,
 )
+from handkit.read.parts.roll import roll_entries
 from handkit.read.parts.strap import strap_entries
 from handkit.read.parts.worn import flap_entries, loop_entries, sheath_entries
 from handkit.read.project import Item, Part, PartKind
@@ -252,6 +253,15 @@ KINDS: Mapping[PartKind, KindRow] = table(
             "piece P with line P and fold P fold, seam P; openings P cap, and P stud on what it closes on; "
             "with a tab piece P tab, opening P rivets; one that continues its base: its fold on that, no "
             "piece P and no seam",
+        ),
+        PartKind.ROLL: KindRow(
+            "For tools side by side in one pocket: rolled up under a flap and tied.",
+            ("ease", "shows", "height", "flap", "hem", "margin", "tie", "eye_hole", "eye_cap"),
+            (),
+            (1, MOST_ITEMS),
+            roll_entries,
+            "pieces P and P pocket; seam P round both; lines and seams P 1, P 2 … beside its items; with a "
+            "hem seams P mouth and P top; opening P eye and fitting P tie",
         ),
     },
 )

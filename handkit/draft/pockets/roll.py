@@ -1,0 +1,150 @@
+"""Roll: tools side by side in one pocket on a base that is rolled up, under a flap, and tied.
+
+In: a part, its items from left to right, its context. Out: base and pocket, the lines between the tools,
+where the tools lie, eyelet and tie.
+
+    D┌───────────────────┐C   The base is seen from inside. Its pocket is a flat pocket's, and beside the
+     │ · · · fold  · · · │    last tool a margin is left, which lies outside when it is rolled from the left:
+     │  ∩  ∩  ∩      (o) │    there is the eyelet. The flap folds down where nothing stands in its way, and
+     ├──┊──┊──┊──────────┤    reaches past the pocket's mouth.
+    A└──┴──┴──┴──────────┘B
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import ceil, floor, pi, sqrt
+
+import msgspec
+
+from handkit.draft.parts.drafted import (
+    DraftedFitting,
+    DraftedOpening,
+    DraftedPart,
+    DraftedPiece,
+    DraftedSeam,
+    PartContext,
+)
+from handkit.draft.parts.outlines import rectangle_corners
+from handkit.draft.pockets.flat_pocket import draft_flat_pocket
+from handkit.findings import Finding, finding
+from handkit.kinds.materials import MATERIALS
+from handkit.messages.message import Severity
+from handkit.read.project import Item, Part
+from handkit.tolerances import SAME_POINT
+
+# Beyond the longest tool to the flap's fold, beside as much as the thickest is thick; how far the flap
+# reaches past the mouth; what of the tie's two ends is left for the bow. All mm (common practice, no source).
+OVER_TOOLS, PAST_MOUTH, BOW = 10.0, 20.0, 400.0
+
+# How far a hem's row keeps off the ends of its edge: they lie under the rows at the sides.
+HEM_ENDS = (2.0, 2.0)
+
+HEM_APART = 2.0  # half of what is left between a hem and what is turned opposite
+
+BESIDE_EYE = 2.0  # leather or cloth round an eyelet's rim, to stitches and to what is turned in
+
+
+class RollSizes(msgspec.Struct, frozen=True):
+    """Where all is on the base, mm: heights from the foot, x from the left."""
+
+    width: float
+    mouth: float
+    fold: float
+    flap: float  # how long
+    least_flap: float  # so that it covers each tool's end
+    eye: tuple[float, float]
+    least_margin: float
+    rolled: float  # across, when it is rolled up
+
+    @property
+    def height(self) -> float:
+        """Of the base."""
+        return self.fold + self.flap
+
+    @property
+    def tie(self) -> float:
+        """Twice round, with ends for a bow, in whole 50 mm."""
+        return ceil((2 * pi * self.rolled + BOW) / 50) * 50.0
+
+
+def draft_roll(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
+    """The roll for its tools; a flap that leaves one uncovered and a margin without room are refused."""
+    base, pocket = context.pieces[part.name], context.pieces[f"{part.name} pocket"]
+    if part.length("hem") is not None and MATERIALS[base.material].is_leather:
+        told = finding("roll-hem/leather", part.source.at("hem"), material=base.material)
+        return DraftedPart(findings=(told,))
+    inner = PartContext(base, {part.name: pocket}, context.seams, context.openings)
+    given = draft_flat_pocket(part.stating("dividers", True), items, inner)
+    if any(each.severity is Severity.ERROR for each in given.findings):
+        return given
+    sizes = _sizes(part, items, given, context)
+    fault = next(_faults(part, sizes), None)
+    if fault is not None:
+        return DraftedPart(findings=(fault,))
+    units = part.source.units
+    note = f"the upper {units.text(sizes.flap)} fold down over the tools as a flap"
+    body = DraftedPiece(
+        part.name, rectangle_corners(sizes.width, sizes.height, foot=0.0, mouth=0.0), note=note
+    )
+    tied, hems = part.flag("tie"), ("mouth", "top") if part.length("hem") is not None else ()
+    assert given.standing is not None, "a flat pocket that is drafted stands"
+    return msgspec.structs.replace(
+        given,
+        pieces=(body, *given.pieces),
+        seams=(*given.seams, *(DraftedSeam(f"{part.name} {hem}", ends=(HEM_ENDS,)) for hem in hems)),
+        openings=(DraftedOpening(f"{part.name} eye", ((part.name, (sizes.eye,)),)),) if tied else (),
+        fittings=(DraftedFitting(f"{part.name} tie", length=sizes.tie),) if tied else (),
+        items_on=(part.name, *given.items_on),
+        standing=msgspec.structs.replace(given.standing, base=part.name),
+    )
+
+
+def _sizes(part: Part, items: Sequence[Item], given: DraftedPart, context: PartContext) -> RollSizes:
+    """The base round a pocket that is drafted."""
+    (pocket,) = given.pieces
+    width, mouth = pocket.corners[2].at
+    tops = [each.path.bounds()[3] for each in given.items]
+    thick = [item.thickness for item in items]
+    fold = max(mouth, *tops) + max(thick) + OVER_TOOLS
+    turned, inset = part.size("hem"), context.seams[part.name].stitching.inset
+    rim = max(part.size("eye_cap"), part.size("eye_hole")) / 2 + BESIDE_EYE
+    off = max(turned, inset) + rim
+    cloth = 2 * context.pieces[part.name].thickness + context.pieces[f"{part.name} pocket"].thickness
+    area = width * cloth + sum(item.width * item.thickness for item in items)
+    return RollSizes(
+        width,
+        mouth,
+        fold,
+        part.length("flap") or fold - min(mouth - PAST_MOUTH, *tops),
+        fold - min(tops),
+        (width - off, (mouth + fold) / 2),
+        off + rim - inset if part.flag("tie") else 0.0,
+        sqrt(4 * area / pi),
+    )
+
+
+def _faults(part: Part, sizes: RollSizes) -> Iterator[Finding]:
+    """Measures that are too small, or a flap that is folded down past the foot."""
+    flap, where = sizes.flap, part.source.at
+    widest = min(sizes.mouth, sizes.width) / 2 - HEM_APART
+    if part.size("hem") > widest + SAME_POINT:
+        yield finding("roll-hem", where("hem"), hem=part.size("hem"), most=_down(widest))
+    if not sizes.least_flap - SAME_POINT <= flap <= sizes.fold + SAME_POINT:
+        told = {"flap": flap, "least": _up(sizes.least_flap), "most": sizes.fold}
+        yield finding("roll-flap", where("flap"), **told)
+    if part.size("margin") < sizes.least_margin - SAME_POINT:
+        least = _up(sizes.least_margin)
+        yield finding("roll-margin", where("margin"), margin=part.size("margin"), least=least)
+    if part.flag("tie") and sizes.fold - sizes.mouth < (room := part.size("eye_cap") + 2 * BESIDE_EYE):
+        yield finding("roll-eye", where("shows"), room=sizes.fold - sizes.mouth, least=room)
+
+
+def _down(value: float) -> float:
+    """The tenth of a mm that is no more."""
+    return floor(value * 10 + SAME_POINT) / 10
+
+
+def _up(value: float) -> float:
+    """The next tenth of a mm that is no less."""
+    return ceil(value * 10 - SAME_POINT) / 10
