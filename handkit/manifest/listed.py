@@ -123,13 +123,6 @@ class Manifest(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     pieces: tuple[ListedPiece, ...] = ()
     fonts: dict[str, str] = {}
 
-    def piece(self, name: str) -> ListedPiece:
-        """The piece of a name. Raises KeyError."""
-        for piece in self.pieces:
-            if piece.name == name:
-                return piece
-        raise KeyError(name)
-
 
 def listed_line(path: Path) -> ListedLine:
     """A path as it is listed.

@@ -15,11 +15,15 @@ turn or shift of it as a whole changes no length and is left alone, so that line
 
 from __future__ import annotations
 
-from math import ceil, cos, radians, sin
+from math import atan, ceil, cos, degrees, radians, sin
 
 import msgspec
 
 from handkit.geometry.affine import Affine
+from handkit.printers.fits import HONEST, NOISE
+
+# The lean that is corrected, in degrees, up to the next figure that is kept.
+MOST_SKEW = degrees(atan(HONEST)) + 0.0001
 
 
 class Correction(msgspec.Struct, frozen=True):
@@ -34,6 +38,16 @@ class Correction(msgspec.Struct, frozen=True):
     def corrects(self) -> bool:
         """Whether there is any error to take out."""
         return (self.across, self.down, self.skew) != (1.0, 1.0, 0.0)
+
+    def faults(self) -> list[str]:
+        """Which of its values are more than is ever corrected, or no numbers.
+
+        >>> Correction("", 0.992, 1.2, -3.0).faults()
+        ['down = 1.2', 'skew = -3.0']
+        """
+        shares = {"across": self.across, "down": self.down}
+        odd = [f"{key} = {share}" for key, share in shares.items() if not abs(share - 1) <= HONEST + NOISE]
+        return odd + [f"skew = {self.skew}"] * (not abs(self.skew) <= MOST_SKEW)
 
     @property
     def printed(self) -> Affine:

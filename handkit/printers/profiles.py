@@ -18,8 +18,6 @@ import msgspec
 from handkit.errors import PrinterError
 from handkit.findings import Finding, Where, finding
 from handkit.printers.correction import Correction, Printer
-from handkit.printers.fits import HONEST, NOISE
-from handkit.printers.readings import lean_degrees
 
 FORMAT = 1
 MOST_EDGE = 50.0
@@ -32,9 +30,6 @@ _LATIN = 0x250  # letters below it are in the shipped font
 _HEAD = f"""# Printers as handkit measured them. handkit writes this file anew: other notes are not kept.
 format = {FORMAT}
 """
-
-# Degrees, up to the next figure that is kept.
-_MOST_SKEW = lean_degrees(HONEST) + 0.0001
 
 
 class _Entry(msgspec.Struct, frozen=True, forbid_unknown_fields=True):
@@ -124,9 +119,7 @@ def _fault(read: _Profiles) -> str:
 
 def _odd(one: _Entry) -> list[str]:
     """Which of its values are none that handkit writes."""
-    shares = {"across": one.across, "down": one.down}
-    odd = [f"{key} = {share}" for key, share in shares.items() if not abs(share - 1) <= HONEST + NOISE]
-    odd += [f"skew = {one.skew}"] * (not abs(one.skew) <= _MOST_SKEW)
+    odd = Correction(one.name, one.across, one.down, one.skew).faults()
     odd += [
         f"an edge of {edge}" for edge in one.edges or () if not (isfinite(edge) and 0 <= edge <= MOST_EDGE)
     ]

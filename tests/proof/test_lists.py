@@ -1,0 +1,92 @@
+"""Lists that no kit has: each is refused with what is wrong with it, before anything is measured by it."""
+
+from __future__ import annotations
+
+import json
+from copy import deepcopy
+from typing import Any
+
+import pytest
+
+from handkit.errors import ProofError
+from handkit.manifest.attached import read_manifest
+from handkit.manifest.sound import MOST_PAGES
+
+SHEET, WINDOW, SHAPE = ("pages", 0), ("pages", 0, "windows", 0), ("pieces", 0, "shapes", 0)
+LIST: dict[str, Any] = {
+    "format": 1,
+    "origin": {"made_by": "0"},
+    "title": "a triangle",
+    "paper": [210, 297],
+    "pages": [
+        {
+            "label": "Sheet 1 of 1",
+            "windows": [
+                {
+                    "piece": "leaf",
+                    "number": 1,
+                    "count": 1,
+                    "placed": [0.6, 0.8, -0.8, 0.6, 20, 30],
+                    "rim": [0, 0, 9, 0, 9, 9],
+                    "shows": [[0, 0]],
+                }
+            ],
+        }
+    ],
+    "pieces": [{"name": "leaf", "shapes": [{"tag": "hkOutline", "lines": [[[0, 0, 9, 0, 9, 9], [], True]]}]}],
+}
+
+
+def changed(*path: str | int, to: Any) -> bytes:
+    """The list with one value in another's place."""
+    content = deepcopy(LIST)
+    held: Any = content
+    for key in path[:-1]:
+        held = held[key]
+    held[path[-1]] = to
+    return json.dumps(content).encode()
+
+
+def test_a_sound_list_is_read() -> None:
+    assert read_manifest(json.dumps(LIST).encode()).pages[0].windows[0].rim == (0, 0, 9, 0, 9, 9)
+
+
+@pytest.mark.parametrize(
+    ("data", "told"),
+    [
+        (b"[" * 100_000, "no list that can be read"),
+        (changed("paper", to=[float("nan"), 1]), "no list that can be read"),
+        (changed("paper", to=[1e308, 1]), "a place on no paper"),
+        (changed("pages", to=LIST["pages"] * (MOST_PAGES + 1)), "more than 2000 pages"),
+        (changed("pieces", to=LIST["pieces"] * 2), "two pieces of one name"),
+        (changed("correction", to={"name": "", "across": 0}), "corrected by more than .*: across = 0"),
+        (changed("correction", to={"name": "", "down": 0.984}), "corrected by more than .*: down = 0.984"),
+        (changed("correction", to={"name": "", "skew": 0.9}), "corrected by more than .*: skew = 0.9"),
+        (changed(*SHEET, "windows", to=LIST["pages"][0]["windows"] * 2), "a window twice on a page"),
+        (changed(*WINDOW, "piece", to="bark"), "a window of a piece that it hasn't"),
+        (changed(*WINDOW, "shows", to=[[0, 1]]), "a window of shapes that its piece hasn't"),
+        (changed(*WINDOW, "shows", to=[[0, 0], [0, 0]]), "a window of shapes that its piece hasn't"),
+        (changed(*WINDOW, "rim", to=[0, 0, 9, 0]), "a window without a rim"),
+        (changed(*WINDOW, "rim", to=[0, 0, 9, 0, 9, 1e6]), "a place on no paper"),
+        (changed(*WINDOW, "placed", to=[0, 0, 0, 0, 0, 0]), "a window that is not placed at full size"),
+        (changed(*WINDOW, "placed", to=[1.001, 0, 0, 1, 0, 0]), "a window that is not placed at full size"),
+        (changed(*WINDOW, "placed", to=[1, 0, 1, 0, 0, 0]), "a window that is not placed at full size"),
+        (changed(*WINDOW, "placed", to=[1, 0, 0, 1, 1e300, 0]), "a place on no paper"),
+        (changed(*SHAPE, "tag", to="hkLabel"), "a mark that this handkit doesn't know"),
+        (changed(*SHAPE, "lines", to=[[[0, 0]]]), "a line that is none"),
+        (changed(*SHAPE, "lines", to=[[[0, 0, 9]]]), "a line that is none"),
+        (changed(*SHAPE, "lines", to=[[[0, 0, 9, 0], [0, 0]]]), "a line that is none"),
+        (changed(*SHAPE, "fills", to=[[[0, 0, 1e308, 0]]]), "a place on no paper"),
+        (changed(*SHAPE, "lines", to=[[[0, 0, 9, 0], [1e308]]]), "an arc that is none"),
+        (changed(*SHAPE, "lines", to=[[[0, 0, 9, 0], [1e-300]]]), "an arc that is none"),
+        (changed(*SHAPE, "lines", to=[[[0, 0, 9, 0], [9e5]]]), "an arc that is none"),
+    ],
+)
+def test_a_list_that_no_kit_has_is_refused(data: bytes, told: str) -> None:
+    with pytest.raises(ProofError, match=f"^{told}"):
+        read_manifest(data)
+
+
+@pytest.mark.parametrize("correction", [{"across": 0.985, "down": 1.015}, {"skew": -0.85}])
+def test_what_is_corrected_is_sound(correction: dict[str, float]) -> None:
+    read_manifest(changed("correction", to={"name": "office", **correction}))
