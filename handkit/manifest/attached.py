@@ -5,6 +5,7 @@ In: a `Manifest`; or bytes. Out: its bytes; or the `Manifest` in them.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from hashlib import sha256
 
 import msgspec
@@ -29,6 +30,13 @@ def digest(data: bytes) -> str:
     True
     """
     return sha256(b" ".join(data.split())).hexdigest()
+
+
+def font_digest(program: bytes, flags: int, first: int, widths: Iterable[float]) -> str:
+    """What tells an embedded font from another: its program, the flags of its descriptor, its first code and
+    the widths of its letters, to a thousandth of its size."""
+    told = f" {flags} {first} {' '.join(f'{width:.0f}' for width in widths)}"
+    return digest(program + told.encode())
 
 
 def manifest_bytes(manifest: Manifest) -> bytes:

@@ -111,8 +111,7 @@ UNTOLD = Origin("")
 
 
 class Manifest(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
-    """What a kit should show; `fonts` are the digests of the embedded fonts' programs by the names of the
-    fonts."""
+    """What a kit should show; `fonts` are the digests of the embedded fonts by their names."""
 
     format: int = FORMAT
     origin: Origin

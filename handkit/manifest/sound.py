@@ -12,7 +12,6 @@ from collections.abc import Iterable
 from math import hypot
 
 from handkit.errors import ProofError
-from handkit.ink import Tag
 from handkit.manifest.listed import ListedLine, ListedMark, ListedPage, ListedWindow, Manifest
 from handkit.wording.mark_names import MARK_NAMES
 

@@ -139,7 +139,7 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
             _AGAIN,
         ),
         "fonts/other": Wording(
-            'font "{font}"',
+            'page {page}: font "{font}"',
             "another than handkit embedded",
             "as handkit embedded it",
             _AGAIN,
@@ -214,7 +214,8 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         "rotate": Wording("rotation of {pages:counted page}", "0 degrees", "0 degrees"),
         "rotate/page": Wording("page {page}: rotation", "{degrees:g} degrees", "0 degrees", _AGAIN),
         "same-paper": Wording("one size for {pages:counted page}", "{first}", "{first}"),
-        "same-paper/page": Wording("page {page}: same as page 1", "{size}", "{first}", _AGAIN),
+        "same-paper/all": Wording("paper of {pages:counted page}", "{size}", "{first}, as made", _AGAIN),
+        "same-paper/page": Wording("page {page}: same as all pages", "{size}", "{first}", _AGAIN),
         "scale-bar": Wording(
             "scale bars",
             "{bars:counted scale bar}, all as claimed",

@@ -91,7 +91,11 @@ def _checks(
     marks = tuple(chain.from_iterable(page.marks for page in pages))
     same = _same(manifest, drafted)
     audited = _audited(manifest, drafted, document, pages)
-    file = (*kit_checks(marks), *page_checks(document), *file_checks(document, attached=NAME))
+    file = (
+        *kit_checks(marks),
+        *page_checks(document, manifest.paper if manifest else None),
+        *file_checks(document, attached=NAME),
+    )
     seen = seen_checks(pages, manifest)
     return _first_causes((*file, listed, *audited, *same, *seen, *_measured(marks)))
 

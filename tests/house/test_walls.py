@@ -57,7 +57,7 @@ PRODUCTS = {
     "stitch": ("stitch.plan",),
     "sheets": ("sheets.laid",),
     "printers": ("printers.correction", "printers.fits", "printers.page"),
-    "manifest": ("manifest.listed", "manifest.attached"),
+    "manifest": ("manifest.listed", "manifest.attached", "manifest.sound"),
 }
 TAKES: dict[str, tuple[str, ...]] = {
     "geometry": (),

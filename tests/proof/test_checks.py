@@ -230,7 +230,7 @@ def test_what_to_do_is_told_of_a_check_that_fails_and_of_no_other(hand: Any) -> 
 def test_pages_of_two_sizes_fail(hand: Any) -> None:
     heads = "/MediaBox [0 0 612 792]|/MediaBox [0 0 612 1008]|/MediaBox [0 0 612 792]"
     assert failures(hand.pdf(hand.page(), "", "", page=heads)) == [
-        "page 2: same as page 1: 215.900 × 355.600 mm / 215.900 × 279.400 mm"
+        "page 2: same as all pages: 215.900 × 355.600 mm / 215.900 × 279.400 mm"
     ]
 
 

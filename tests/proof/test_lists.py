@@ -89,4 +89,5 @@ def test_a_list_that_no_kit_has_is_refused(data: bytes, told: str) -> None:
 
 @pytest.mark.parametrize("correction", [{"across": 0.985, "down": 1.015}, {"skew": -0.85}])
 def test_what_is_corrected_is_sound(correction: dict[str, float]) -> None:
-    read_manifest(changed("correction", to={"name": "office", **correction}))
+    read = read_manifest(changed("correction", to={"name": "office", **correction})).correction
+    assert read is not None and read.faults() == []

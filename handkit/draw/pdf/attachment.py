@@ -8,34 +8,43 @@ Source: ISO 32000-1, 7.11.4 (embedded file streams), 7.7.4 (name dictionary), 7.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from typing import Any
 
 import msgspec
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream, PDFString, PDFZCompress
 
-from handkit.manifest.attached import DESCRIPTION, NAME, digest, manifest_bytes
+from handkit.manifest.attached import DESCRIPTION, NAME, digest, font_digest, manifest_bytes
 from handkit.manifest.listed import Manifest
 
-# How the library names the program of a font among the document's objects: this, its file, and in brackets
-# the font's name.
-_PROGRAM = "fontFile:"
+# How the library names an embedded font's descriptor and, with the font's name in brackets, its program among
+# the document's objects.
+_DESCRIPTOR, _PROGRAM = "fontDescriptor:", "fontFile:"
 
 
-def font_programs(document: Any) -> dict[str, bytes]:
-    """The programs of the embedded fonts by the fonts' names."""
-    streams = {name: each for name, each in document.idToObject.items() if name.startswith(_PROGRAM)}
-    return {name[name.rindex("(") + 1 : -1]: each.content for name, each in sorted(streams.items())}
+def font_digests(document: Any) -> dict[str, str]:
+    """What tells each embedded font from another, by the fonts' names."""
+    objects = document.idToObject
+    programs = {name[name.rindex("(") + 1 : -1]: name for name in objects if name.startswith(_PROGRAM)}
+    fonts = {font.BaseFont: font for font in objects["BasicFonts"].dict.values()}
+    return {
+        name: font_digest(
+            objects[programs[name]].content,
+            objects[_DESCRIPTOR + name].dict["Flags"],
+            fonts[name].FirstChar,
+            fonts[name].Widths.sequence,
+        )
+        for name in sorted(programs)
+    }
 
 
-def with_digests(manifest: Manifest, contents: Sequence[str], fonts: Mapping[str, bytes]) -> Manifest:
-    """The manifest with what tells each page's content and each font's program from another."""
+def with_digests(manifest: Manifest, contents: Sequence[str], fonts: dict[str, str]) -> Manifest:
+    """The manifest with what tells each page's content and each font from another."""
     pages = tuple(
         msgspec.structs.replace(page, digest=digest(content.encode("latin-1")))
         for page, content in zip(manifest.pages, contents, strict=True)
     )
-    programs = {name: digest(program) for name, program in fonts.items()}
-    return msgspec.structs.replace(manifest, pages=pages, fonts=programs)
+    return msgspec.structs.replace(manifest, pages=pages, fonts=fonts)
 
 
 def attach(document: Any, manifest: Manifest) -> None:

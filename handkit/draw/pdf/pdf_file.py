@@ -28,7 +28,7 @@ from reportlab.pdfbase.pdfdoc import (
 
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.marks import Page
-from handkit.draw.pdf.attachment import attach, font_programs, with_digests
+from handkit.draw.pdf.attachment import attach, font_digests, with_digests
 from handkit.draw.pdf.operators import page_operators
 from handkit.draw.pdf.text_encoder import TextEncoder
 from handkit.manifest.listed import Manifest
@@ -59,7 +59,7 @@ def pdf_bytes(
     _set_outline(document, bookmarks)
     encoder.embed(document)
     if manifest is not None:
-        attach(document, with_digests(manifest, contents, font_programs(document)))
+        attach(document, with_digests(manifest, contents, font_digests(document)))
     return bytes(document.GetPDFData(None))
 
 

@@ -18,7 +18,7 @@ from handkit.proof.audit.deviations import page_deviations
 from handkit.proof.audit.expected import drawn_by_name, expected_marks, name_of
 from handkit.proof.audit.telling import DeviationOnPage, told
 from handkit.proof.checks.checking import check, together
-from handkit.proof.content.attached import content_digest, font_digests
+from handkit.proof.content.attached import content_digest, page_fonts
 from handkit.proof.content.document import Document
 from handkit.proof.content.marks import MeasuredMark, PageDrawing
 from handkit.proof.proof import Check
@@ -121,9 +121,15 @@ def _contents(manifest: Manifest, where: Aligned, digests: Sequence[str]) -> tup
 
 
 def _fonts(manifest: Manifest, document: Document) -> tuple[Check, ...]:
-    found = font_digests(document)
-    each = [check("fonts/other", font=name) for name in found if found[name] != manifest.fonts.get(name)]
-    each += [check("fonts/missing", font=name) for name in manifest.fonts if name not in found]
+    """Whether each font that any page names is one of the list's, and each of these is there."""
+    found = page_fonts(document)
+    names = {font.name for font in found}
+    each = [
+        check("fonts/other", font=font.name, page=font.page)
+        for font in found
+        if font.digest != manifest.fonts.get(font.name)
+    ]
+    each += [check("fonts/missing", font=name) for name in manifest.fonts if name not in names]
     return together(check("fonts", True, fonts=len(found)), each)
 
 

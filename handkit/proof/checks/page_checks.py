@@ -1,6 +1,7 @@
 """Page checks: that the file asks for no scaling, and that its pages are true sheets of paper.
 
-In: the document. Out: checks `print-scaling`, `paper`, `same-paper`, `boxes`, `user-unit`, `rotate`.
+In: the document; the paper that the kit was made for, where its list says so. Out: checks `print-scaling`,
+`paper`, `same-paper`, `boxes`, `user-unit`, `rotate`.
 
 Sources: print scaling: ISO 32000-1, Table 150, viewer preference PrintScaling, whose default leaves
 the choice to the viewer. User unit: Table 30; other values than 1 are ignored by some readers.
@@ -8,6 +9,8 @@ Paper: `paper.py`.
 """
 
 from __future__ import annotations
+
+from collections.abc import Sequence
 
 from handkit.paper import LEAST_SIDE, MOST_SIDE, PAPERS, paper_of_size
 from handkit.proof.checks.checking import WITHIN, check, together
@@ -22,8 +25,8 @@ NEARLY = 0.5
 WHOLE = 1e-6
 
 
-def page_checks(document: Document) -> tuple[Check, ...]:
-    """All of them, the file's first."""
+def page_checks(document: Document, listed: tuple[float, float] | None = None) -> tuple[Check, ...]:
+    """All of them, the file's first; `listed` is the size of the kit's paper by its own list, mm."""
     pages = document.pages
     count = len(pages)
     first = _size(pages[0])
@@ -32,9 +35,7 @@ def page_checks(document: Document) -> tuple[Check, ...]:
     return (
         _print_scaling(document),
         *together(paper, papers),
-        *together(
-            check("same-paper", True, pages=count, first=_size_text(first)), [_same(p, first) for p in pages]
-        ),
+        *_same_paper(pages, listed if listed and all(one.passed for one in papers) else first),
         *together(check("boxes", True, pages=count), [_boxes(page) for page in pages]),
         *together(check("user-unit", True, pages=count), [_user_unit(page) for page in pages]),
         *together(check("rotate", True, pages=count), [_rotate(page) for page in pages]),
@@ -75,10 +76,20 @@ def _rounded_from(page: PdfPage) -> str:
     return name if any(abs(units - round(units)) <= WHOLE for units in off) else ""
 
 
-def _same(page: PdfPage, first: tuple[float, float]) -> Check:
-    size = _size(page)
-    passed = all(abs(a - b) <= WITHIN for a, b in zip(size, first, strict=True))
-    return check("same-paper/page", passed, page=page.number, size=_size_text(size), first=_size_text(first))
+def _same_paper(pages: Sequence[PdfPage], wanted: tuple[float, float]) -> tuple[Check, ...]:
+    """Whether all pages are of one size; where all are of another than that, it is told once."""
+    sizes, first = [_size(page) for page in pages], _size_text(wanted)
+    if not _as_large(sizes[0], wanted) and all(_as_large(size, sizes[0]) for size in sizes):
+        return (check("same-paper/all", pages=len(pages), size=_size_text(sizes[0]), first=first),)
+    each = [
+        check("same-paper/page", _as_large(size, wanted), page=page, size=_size_text(size), first=first)
+        for page, size in enumerate(sizes, start=1)
+    ]
+    return together(check("same-paper", True, pages=len(pages), first=first), each)
+
+
+def _as_large(size: tuple[float, float], other: tuple[float, float]) -> bool:
+    return all(abs(a - b) <= WITHIN for a, b in zip(size, other, strict=True))
 
 
 def _boxes(page: PdfPage) -> Check:
