@@ -1,8 +1,9 @@
 """Step 2, the public function: a project in, its pattern out, or all that is wrong in one go.
 
-All mm; see `pattern.py` for what comes out. First the parts give their pieces a shape
-(`parts/parts.py`), then every piece, seam and opening is drawn, whoever wrote it. Nothing is mended: a
-radius, inset or trim that does not fit is refused with the largest that would.
+All mm; see `pattern.py` for what comes out. First parts without a place are laid on bases that are arranged
+(`arrange/`) and parts give their pieces a shape (`parts/parts.py`), then every piece, seam and opening is
+drawn, whoever wrote it. Nothing is mended: a radius, inset or trim that does not fit is refused with the
+largest that would.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from typing import TypeVar
 
 import msgspec
 
+from handkit.draft.arrange.arranging import arranged
 from handkit.draft.mirrored import mirrored
 from handkit.draft.parts.parts import DraftedParts, draft_parts
 from handkit.draft.pattern import FacesMet, Pattern, PatternOpening, PatternSeam
@@ -37,13 +39,14 @@ def draft(project: Project) -> Pattern:
     Raises ProjectError with every finding of the drafting where one is an error; what could be drawn is in
     its `reached`.
     """
-    whole = draft_parts(project)
+    laid = arranged(project)
+    whole = draft_parts(laid.project)
     whole = mirrored(whole) if project.mirrored else whole
     project = whole.project
     drafted, findings = _pieces(project.pieces, lacking=whole.lacking, over=project.mirrored)
     seams, more = _sound(partial(draft_seam, seams=project.seams), project.seams, drafted)
     openings, still_more = _sound(draft_opening, project.openings, drafted)
-    told = in_order(first_causes((*whole.findings, *findings, *more, *still_more)))
+    told = in_order(first_causes((*laid.findings, *whole.findings, *findings, *more, *still_more)))
     if has_errors(told):
         sound = _sound_without(project, drafted, {opening.name for opening in openings})
         raise ProjectError(told, _pattern(whole, sound, drafted, seams, openings, told))

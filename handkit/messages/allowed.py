@@ -25,7 +25,7 @@ ALLOWED: Mapping[str, str] = MappingProxyType(
         "angle": "degrees, a number from {least:g} to {most:g}",
         "length": _LENGTH,
         "thickness": "a thickness from {least:up} to {most:down}",
-        "size": "[width, height], each " + _LENGTH,
+        "size": "[width, height], each " + _LENGTH + ', or "arranged"',
         "slot": "[length, width], each " + _LENGTH,
         "point": "a point [x, y], each " + _LENGTH,
         "points": "a list of {few} to {many} points [x, y]",

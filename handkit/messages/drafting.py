@@ -46,6 +46,26 @@ _TRIM = "a trim of {width:mm}, whose cut would cross itself"
 
 DRAFTING: Mapping[str, Message] = MappingProxyType(
     {
+        "arranged": note(
+            "no places for {parts:quoted and}; they are laid on {wide:bare} × {high:mm}",
+            "",
+            "handkit arrange draws other ways to lay them, and writes the places of one into a file",
+        ),
+        "arranged-edge/seams": error(
+            'a part sewn in with {seams:quoted and} along the edge of "{base}", which is arranged',
+            "parts with rows of their own, where a base is arranged",
+            'write the rectangle of "{base}" as [width, height], or leave out seams',
+        ),
+        "arranged-edge/slung": error(
+            'a strip over the edge of "{base}", which is arranged',
+            "parts that lie within their base, where that is arranged",
+            'write the rectangle of "{base}" as [width, height]',
+        ),
+        "arranged-empty": error(
+            "arranged, where no part lies on it",
+            "[width, height], or parts on it",
+            'write its rectangle as [width, height], or on = "{base}" in a part',
+        ),
         "beside-without-seams": error(
             "a row of its own at the {side}",
             "a row of its own beside the seams that it is sewn in with",

@@ -72,6 +72,9 @@ class Hold(StrEnum):
     NONE = "none"
 
 
+# In place of a rectangle's size, where that follows from the parts laid on it.
+ARRANGED = "arranged"
+
 # A strip of glue keeps this much off the rim of a hole, or the needle fouls (common practice, no source), mm.
 GLUE_CLEAR = 1.0
 
@@ -272,6 +275,7 @@ class Piece(msgspec.Struct, frozen=True):
     measured: bool | None = None  # given by its measures in place of tiles; None is the page's word
     marks: tuple[MarkLine, ...] = ()
     items: tuple[InnerLine, ...] = ()  # outlines of things that lie on it, to be laid on the paper
+    arranged: bool = False  # a rectangle whose size follows from the parts that are laid on it
 
     def mirror_image(self) -> Piece:
         """All that is drawn on it, its grain arrow too, with x turned to −x, never −0."""
@@ -581,6 +585,7 @@ class Part(msgspec.Struct, frozen=True):
     turn_degrees: float
     ease: Ease | None
     settings: tuple[tuple[str, Setting], ...] = ()
+    unplaced: bool = False  # without a place of its own in the file
 
     def _setting(self, key: str) -> Setting | None:
         return dict(self.settings).get(key)

@@ -23,7 +23,7 @@ TABLES = (
     TABLE,
     *(
         Path(__file__).parent / f"bad_{name}.txt"
-        for name in ("holders", "cases", "edges", "folds", "tubes", "worn", "straps", "rolls")
+        for name in ("holders", "cases", "edges", "folds", "tubes", "worn", "straps", "rolls", "arranged")
     ),
 )
 

@@ -219,6 +219,7 @@ def _past_its_base(
     fault = past_its_base(part, items, given, (context.base, holes), again)
     if fault is None:
         return items_past_base(part, given, context.base, holes)
+    fault = fault.following(f"{context.base.source.path}: rectangle")  # which may be at fault itself
     return fault.spoiling(part.source.path, *(piece.source.path for piece in context.pieces.values()))
 
 

@@ -17,7 +17,7 @@ import msgspec
 from handkit.geometry.affine import Point
 from handkit.read.entries.edges import LetterPair, edge, letters_from, read_edges, single_edges
 from handkit.read.entries.entry import Entry
-from handkit.read.project import Corner, Piece
+from handkit.read.project import ARRANGED, Corner, Piece
 from handkit.read.schema.rules import Kind
 from handkit.read.values.letters import letter_names
 from handkit.read.values.plain import read_length
@@ -33,6 +33,7 @@ class WrittenOutline(msgspec.Struct, frozen=True):
     corners: tuple[Corner, ...] = ()
     sagittas: tuple[float, ...] = ()
     circle: float | None = None
+    arranged: bool = False  # its corners say nothing yet
 
 
 def letters_of(corners: tuple[Corner, ...], circle: float | None) -> tuple[str, ...]:
@@ -50,6 +51,8 @@ def read_outline(entry: Entry, original: Piece | None) -> WrittenOutline:
         case "circle":
             _refuse_corner_keys(entry)
             return WrittenOutline(circle=entry.get("circle"))
+        case "rectangle" if entry.table["rectangle"] == ARRANGED:
+            return msgspec.structs.replace(_cornered(entry, _rectangle((1.0, 1.0))), arranged=True)
         case "rectangle":
             return _cornered(entry, _rectangle(entry.get("rectangle")))
         case "points":

@@ -48,6 +48,7 @@ def _part(entry: Entry) -> Part | None:
         on=entry.get(row.base) if row.base else None,
         at=entry.get("at") or (0.0, 0.0),
         turn_degrees=entry.get("turn"),
+        unplaced=not entry.has("at"),
         settings=tuple((key, value) for key, value in settings if value is not None),
     )
 

@@ -128,6 +128,7 @@ def _piece(
         corners=outline.corners,
         sagittas=outline.sagittas,
         circle=outline.circle,
+        arranged=outline.arranged,
         thickness=thickness,
         material=entry.get("kind"),
         grain_degrees=entry.get("grain"),

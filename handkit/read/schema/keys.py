@@ -202,7 +202,8 @@ _PIECE = schema(
     Key(
         "rectangle",
         Kind.SIZE,
-        "A is the origin, B along x, then counter-clockwise",
+        "A is the origin, B along x, then counter-clockwise; arranged: parts on it without `at` are laid, "
+        "and it is as large as all need",
         least=1,
         most=MOST_LENGTH,
     ),
@@ -447,7 +448,9 @@ _PART = schema(
     name_key("of the part, its own; what it drafts is named after it"),
     choice_key("kind", PartKind, "what it is", required=True),
     Key("on", Kind.PIECE, "its base: the piece it is sewn to", unless="required of what lies on a piece"),
-    point_key("at", "where its lower left corner lies on the base", unless="[0, 0]"),
+    point_key(
+        "at", "where its lower left corner lies on the base", unless="[0, 0], or as a base is arranged"
+    ),
     angle_key("turn", "how far it is turned there, counter-clockwise", 0.0),
     flag_key("behind", "it lies on the base's far side, turned over; `at` is then its lower right corner"),
     Key("ease", Kind.EASE, "room beyond what an item needs", least=0, most=200, unless="by the material"),

@@ -1,0 +1,1 @@
+"""Arranging: parts laid on a base whose size follows from them."""

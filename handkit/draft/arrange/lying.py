@@ -1,0 +1,108 @@
+"""What lies on a base that is arranged: parts that are to be laid, and what keeps its place.
+
+In: a project, a base. Out: grounds, each with whether it keeps its place; how far all keeps off the edge;
+what can't be arranged, as findings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import sqrt
+
+import msgspec
+
+from handkit.draft.arrange.grounds import (
+    PartGround,
+    ground_of,
+    ground_of_line,
+    ground_of_piece,
+    ground_of_places,
+)
+from handkit.draft.fit.on_base import Holes, keep_of
+from handkit.findings import Finding, finding
+from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
+from handkit.read.project import Edges, Part, PartKind, Piece, Project
+
+# From a part to the base's edge (common practice, no source), mm.
+EDGE = 10.0
+
+# These are drafted after their base, and are as large as it is or hang at its edge by themselves.
+FOLLOWING = (PartKind.LINING, PartKind.FLAP)
+
+
+def lying_on(project: Project, base: Piece) -> list[tuple[PartGround, bool]]:
+    """What lies on a base, and whether it keeps its place."""
+    found: list[tuple[PartGround, bool]] = []
+    for part in project.parts:
+        if part.on != base.name or part.kind in FOLLOWING or _needs_edge(part):
+            continue
+        ground = ground_of(part, base, project)
+        if ground is not None and part.unplaced:
+            found.append((ground, False))
+        elif ground is not None:
+            found.append((_shifted(ground, part.at), True))
+    found += [(each, True) for each in _stated(project, base)]
+    return found
+
+
+def _stated(project: Project, base: Piece) -> Iterator[PartGround]:
+    """What the file itself lays on a base, or draws on it."""
+    for piece in project.pieces:
+        if piece.on == base.name and piece.drafted_by is None and piece.lined is None:
+            ground = ground_of_piece(piece)
+            if ground is not None:
+                yield ground
+    for line in base.lines:
+        if line.points:
+            yield ground_of_line(line)
+    for opening in project.openings:
+        if opening.through and opening.through[0] == base.name:
+            yield from ground_of_places(opening)
+
+
+def _shifted(ground: PartGround, at: Point) -> PartGround:
+    x, y = at
+    box = ground.box
+    ways = tuple(
+        msgspec.structs.replace(way, left=way.left + x, right=way.right + x, mouth=way.mouth + y)
+        for way in ground.ways
+    )
+    shifted = Box(box.left + x, box.bottom + y, box.right + x, box.top + y)
+    return msgspec.structs.replace(ground, box=shifted, ways=ways)
+
+
+def margin_of(project: Project, base: Piece) -> float:
+    """How far parts keep off the base's edge: clear of its round corners, of what is folded over there, and
+    of the seams along it."""
+    along = [
+        Holes.of([seam]).inset + seam.stitching.least_step
+        for seam in project.seams
+        if any(layer.piece == base.name and isinstance(layer.run, Edges) for layer in seam.layers)
+    ]
+    keep = keep_of(base, Holes.of(project.seams))
+    roundest = max((corner.radius for corner in base.corners), default=0.0)
+    turned = max((work.width for work in base.works), default=0.0)
+    inward = max((-sagitta for sagitta in base.sagittas), default=0.0)
+    round_by = roundest * (1 - sqrt(0.5))
+    return max(EDGE, keep + round_by, *along, turned + EDGE / 2) + max(inward, 0.0)
+
+
+def _needs_edge(part: Part) -> str:
+    """The key that says that a part lies at its base's edge, which is not known: "" where none does."""
+    if part.kind is PartKind.LOOP and part.word("hang") == "slung":
+        return "hang"
+    return "seams" if part.names("seams") and part.kind not in FOLLOWING else ""
+
+
+def faults_of(project: Project, base: Piece) -> Iterator[Finding]:
+    """Bases of which nothing follows, and parts that need the base's edge."""
+    on_base = [part for part in project.parts if part.on == base.name and part.kind not in FOLLOWING]
+    if not on_base:
+        told = finding("arranged-empty", base.source.at("rectangle"), base=base.name)
+        yield told.spoiling(base.source.path, f"{base.source.path}: rectangle")
+    for part in on_base:
+        if key := _needs_edge(part):
+            message = "arranged-edge/slung" if key == "hang" else "arranged-edge/seams"
+            told = finding(message, part.source.at(key), base=base.name, seams=part.names("seams"))
+            yield told.spoiling(part.source.path, f"{base.source.path}: rectangle")

@@ -1,0 +1,172 @@
+"""Packing: rectangles laid beside and over one another, in whole steps.
+
+In: boxes with what is drawn out of them. Out: where each lies, and how much they take together. Pure whole
+numbers, so that the same boxes come to lie alike on any machine.
+
+Words: a *step* is the raster that all is laid on; a *lane* is where a thing of a box is drawn out, upwards:
+from which x to which, from which y on, and how much it is lifted there; *behind* is up, where handles are.
+
+A box is laid where it reaches least far, one after the other, from the lower edge up or from the upper edge
+down: of all places beside or over those that lie already the one that ends first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import msgspec
+
+
+class Lane(msgspec.Struct, frozen=True):
+    """Where a thing is drawn out of its box, in the box's frame: what lies over it there, `stands` high, is
+    to be `2 * stands - lift` off the mouth."""
+
+    left: int
+    right: int
+    mouth: int
+    lift: int
+
+
+class PackedBox(msgspec.Struct, frozen=True):
+    """A box of whole steps; `stands` is how high it reaches over the base, `weight` how heavy it is. One that
+    is `fixed` keeps its place."""
+
+    wide: int
+    high: int
+    lanes: tuple[Lane, ...] = ()
+    stands: int = 0
+    weight: int = 0
+    fixed: tuple[int, int] | None = None
+
+
+class Packing(msgspec.Struct, frozen=True):
+    """Where the lower left corners of all boxes lie, and how far they reach; `over` counts the boxes that lie
+    where a thing is drawn out over them, `front` is how far in front, 0 to 1, the weight lies."""
+
+    places: tuple[tuple[int, int], ...]
+    wide: int
+    high: int
+    over: int = 0
+    front: float = 0.0
+
+    @property
+    def area(self) -> int:
+        """In steps by steps."""
+        return self.wide * self.high
+
+
+def apart(lower: PackedBox, upper: PackedBox, shift: int, gap: int) -> int:
+    """How far over a box's upper edge another one lies at the least, `shift` to the right of it.
+
+    >>> pen = PackedBox(20, 150, (Lane(5, 15, 120, 4),))
+    >>> apart(pen, PackedBox(30, 40, stands=10), 0, 6), apart(pen, PackedBox(30, 40, stands=40), 0, 6)
+    (6, 46)
+    """
+    needed = gap
+    for lane in lower.lanes:
+        if lane.left < shift + upper.wide and shift < lane.right:
+            needed = max(needed, lane.mouth + 2 * upper.stands - lane.lift - lower.high)
+    return needed
+
+
+def packed(boxes: Sequence[PackedBox], order: Sequence[int], width: int, gap: int, *, down: bool) -> Packing:
+    """All boxes laid in an order, none wider than a width; `down` from the upper edge. Those that are fixed
+    lie already, which goes from below alone."""
+    laid = [(index, *box.fixed) for index, box in enumerate(boxes) if box.fixed is not None]
+    spaces = _Spaces(gap, down)
+    for index in order:
+        if boxes[index].fixed is None:
+            laid.append((index, *_lowest(boxes, laid, boxes[index], width, spaces)))
+    high = max(y + boxes[index].high for index, _, y in laid)
+    places = {index: (x, high - y - boxes[index].high if down else y) for index, x, y in laid}
+    return _measured(boxes, tuple(places[index] for index in range(len(boxes))), gap)
+
+
+def _measured(boxes: Sequence[PackedBox], places: tuple[tuple[int, int], ...], gap: int) -> Packing:
+    """What the places come to."""
+    high = max(y + box.high for box, (_, y) in zip(boxes, places, strict=True))
+    wide = max(x + box.wide for box, (x, _) in zip(boxes, places, strict=True))
+    over = sum(
+        any(
+            lane.left < bx - ax + upper.wide + gap and bx - ax - gap < lane.right and by >= ay + lane.mouth
+            for lower, (ax, ay) in zip(boxes, places, strict=True)
+            for lane in lower.lanes
+        )
+        for upper, (bx, by) in zip(boxes, places, strict=True)
+    )
+    weight = sum(box.weight for box in boxes)
+    middles = sum(box.weight * (2 * y + box.high) for box, (_, y) in zip(boxes, places, strict=True))
+    front = 1 - middles / (2 * high * weight) if weight else 0.0
+    return Packing(places, wide, high, over, front)
+
+
+Laid = tuple[int, int, int]
+
+
+class _Spaces(msgspec.Struct, frozen=True):
+    """Between two boxes at the least, and whether they are laid from the upper edge down."""
+
+    gap: int
+    down: bool
+
+    def between(self, first: PackedBox, second: PackedBox, shift: int) -> int:
+        """From a box to the one that is laid beyond it, `shift` to the right of it."""
+        return apart(second, first, -shift, self.gap) if self.down else apart(first, second, shift, self.gap)
+
+
+def _lowest(
+    boxes: Sequence[PackedBox], laid: Sequence[Laid], box: PackedBox, width: int, spaces: _Spaces
+) -> tuple[int, int]:
+    """Where a box ends first: the least y of its end, then the least x."""
+    lefts = {0, max(0, width - box.wide)}
+    for other, x, _ in laid:
+        lefts.add(x + boxes[other].wide + spaces.gap)
+        lefts.add(max(0, x - spaces.gap - box.wide))
+    within = [x for x in lefts if x + box.wide <= max(width, box.wide)]
+    y, x = min((_height(boxes, laid, box, x, spaces), x) for x in within)
+    return x, y
+
+
+def _height(boxes: Sequence[PackedBox], laid: Sequence[Laid], box: PackedBox, x: int, spaces: _Spaces) -> int:
+    """The least y at which a box with its left edge at x is clear of all that lies."""
+    barred = []
+    for index, left, low in laid:
+        other, shift = boxes[index], left - x
+        if shift < box.wide + spaces.gap and -shift < other.wide + spaces.gap:
+            over = low + other.high + spaces.between(other, box, -shift)
+            barred.append((low - spaces.between(box, other, shift), over))
+    y = 0
+    for low, high in sorted(barred):
+        if low < y + box.high and y < high:
+            y = high
+    return y
+
+
+def rows(boxes: Sequence[PackedBox], order: Sequence[int], gap: int) -> Packing:
+    """All side by side in one row, feet on one line: the plain way."""
+    places, x = {}, 0
+    for index in order:
+        places[index] = (x, 0)
+        x += boxes[index].wide + gap
+    return _measured(boxes, tuple(places[index] for index in range(len(boxes))), gap)
+
+
+def orders(boxes: Sequence[PackedBox]) -> Iterator[tuple[int, ...]]:
+    """Ways to lay boxes one after the other: the high, the large, the wide first, as they are written, and
+    then each of these with neighbours changed, on and on."""
+    index = range(len(boxes))
+    keys = (
+        lambda k: (-boxes[k].high, -boxes[k].wide, k),
+        lambda k: (-boxes[k].wide * boxes[k].high, k),
+        lambda k: (-boxes[k].wide, -boxes[k].high, k),
+        lambda k: (-max(boxes[k].wide, boxes[k].high), k),
+        lambda k: (-boxes[k].weight, k),
+        lambda k: k,
+    )
+    first = [tuple(sorted(index, key=key)) for key in keys]
+    yield from dict.fromkeys(first)
+    for turn in range(len(boxes) * len(boxes)):
+        order = list(first[turn % len(first)])
+        a, b = turn % len(order), (turn * 7 // len(first) + turn + 1) % len(order)
+        order[a], order[b] = order[b], order[a]
+        yield tuple(order)

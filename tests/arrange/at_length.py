@@ -1,0 +1,39 @@
+"""`python tests/arrange/at_length.py [COUNT] [FIRST]`: so many random sets of things, arranged.
+
+Each is put together by the model of the article, and held to it: nothing clashes, all is drawn out, nothing
+reaches past its base. Told at the end: the base's area beside that of one plain row of the same parts with
+the same margins, and how long the arranging took.
+"""
+
+from __future__ import annotations
+
+import sys
+from statistics import median
+
+from arranged_sets import Outcome, outcome_of
+from random_sets import random_set
+
+
+def main(count: int = 200, first: int = 1) -> int:
+    """Print what comes out; 1 where any set is at fault."""
+    outcomes = [outcome_of(random_set(seed), f"set {seed}") for seed in range(first, first + count)]
+    for outcome in outcomes:
+        for fault in outcome.faults:
+            print(f"{outcome.name}: {fault}")
+    shares = [outcome.share for outcome in outcomes]
+    print(f"{count} sets, {sum(bool(one.faults) for one in outcomes)} at fault")
+    print(f"area beside one row: mean {sum(shares) / count:.3f}, median {median(shares):.3f}", end="; ")
+    print(f"least {min(shares):.3f}, most {max(shares):.3f}")
+    print(f"arranging: at most {max(one.seconds for one in outcomes):.2f} s, ways {_ways(outcomes)}")
+    ten = [outcome_of(random_set(seed, parts=10, single=True), f"ten {seed}") for seed in range(1, 21)]
+    print(f"ten things in ten parts: at most {max(one.seconds for one in ten):.2f} s of processor")
+    return int(any(outcome.faults for outcome in (*outcomes, *ten)))
+
+
+def _ways(outcomes: list[Outcome]) -> str:
+    counts = [outcome.ways for outcome in outcomes]
+    return f"{min(counts)} to {max(counts)}"
+
+
+if __name__ == "__main__":
+    sys.exit(main(*map(int, sys.argv[1:])))
