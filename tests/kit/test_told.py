@@ -179,6 +179,7 @@ def test_stacks_are_no_thicker_than_the_layers(kit: Any) -> None:
             continue
         full = sum(kit.piece(layer["piece"])["thickness_mm"] for layer in seam["layers"])
         stacks = [move["stack_mm"] for move in seam["moves"]]
+        stacks += [thread["start_stack_mm"] for thread in seam["threads"]]
         assert max(stacks) <= full + ROUNDED * len(seam["layers"])  # ounces are in no whole thousandths
         assert seam["stack_mm"] == pytest.approx(max(stacks), abs=ROUNDED)
 
