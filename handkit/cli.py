@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from handkit import __version__
+from handkit.commands.arrange import arrange
 from handkit.commands.draft import draft
 from handkit.commands.ending import reporting_errors
 from handkit.commands.options import (
@@ -261,6 +262,7 @@ def keys() -> None:
         write_output(reference_markdown())
 
 
+main.add_command(arrange)
 main.add_command(draft)
 main.add_command(show)
 main.add_command(printer)

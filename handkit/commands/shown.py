@@ -54,7 +54,7 @@ def show(
     if form is Pictured.SVG:
         return Shown(article_svg(article, sections, findings).encode(), findings)
     pdf = article_pdf(article, sections, findings)
-    return Shown(_png(pdf) if form is Pictured.PNG else pdf, findings)
+    return Shown(png_of(pdf) if form is Pictured.PNG else pdf, findings)
 
 
 def reached_article(
@@ -110,7 +110,7 @@ def _as_far_as_it_goes(step: Callable[[Any], Any], product: Any) -> tuple[Any, t
     return made, made.findings
 
 
-def _png(pdf: bytes) -> bytes:
+def png_of(pdf: bytes) -> bytes:
     """All pages as one picture, by a renderer that is an extra. Raises FileError without it."""
     try:
         from handkit.draw.export.pages_png import pages_png

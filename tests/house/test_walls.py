@@ -98,6 +98,8 @@ IMPORTS_WHEN_CALLED = frozenset(
         "cli",
         "commands.options",
         "commands.output",
+        "commands.arrange",
+        "commands.arrange_ways",
         "commands.draft",
         "commands.ending",
         "commands.printer",

@@ -5,7 +5,7 @@ In: the article, a typesetter, the paper. Out: blocks and pages.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import msgspec
 
@@ -116,13 +116,26 @@ def article_pages(
     article: Article, sections: Sequence[ArticleSection], findings: Sequence[Finding]
 ) -> tuple[Page, ...]:
     """All pictures on pages of the project's paper. Raises ProjectError for a font that can't be used."""
+
+    def blocks(setter: Typesetter) -> Sequence[Block]:
+        return article_blocks(article, sections, findings, setter)
+
+    return picture_pages(article, blocks, called="The article")
+
+
+def picture_pages(
+    article: Article, blocks_of: Callable[[Typesetter], Sequence[Block]], *, called: str
+) -> tuple[Page, ...]:
+    """Blocks on pages of the project's paper, each headed by its title and what it is called. Raises
+    ProjectError for a font that can't be used."""
     project = article.punched.project
     frame, fonts = Frame(picture_paper(article), EDGE, MARGIN), load_fonts(project)
     setter = Typesetter(fonts, frame.width, frame.height)
-    bodies = frame.poured(article_blocks(article, sections, findings, setter))
+    bodies = frame.poured(blocks_of(setter))
     pages = []
     for number, body in enumerate(bodies, start=1):
-        place = f"The article · page {number} of {len(bodies)}"
-        head = head_line(frame, fonts, title=headed_title(project), place=place)
-        pages.append(Page(f"The article {number}", ((0, f"The article {number}"),), (Group((head,)), *body)))
+        head = head_line(
+            frame, fonts, title=headed_title(project), place=f"{called} · page {number} of {len(bodies)}"
+        )
+        pages.append(Page(f"{called} {number}", ((0, f"{called} {number}"),), (Group((head,)), *body)))
     return tuple(pages)

@@ -1,0 +1,61 @@
+"""`handkit arrange`: ways to lay the parts that the file gives no places; one of them written into a file.
+
+In: a project file. Out: pictures of up to five ways, or a project file with places.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from handkit.commands.ending import reporting_errors
+from handkit.commands.options import FILE, OUTPUT, picture_form
+from handkit.commands.output import refuse_overwriting, refuse_terminal, write_done, write_files
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+@click.command()
+@click.argument("project", **FILE)
+@click.option(
+    "-o",
+    "--output",
+    **OUTPUT,
+    metavar="FILE",
+    help="Default: PROJECT-ways.pdf, or with --take PROJECT-arranged.toml, beside it.",
+)
+@click.option("--take", type=click.IntRange(1), metavar="N", help="Write the places of way N into a file.")
+@click.option("--replace", is_flag=True, help="With --take: a file that is there may be written over.")
+def arrange(project: Path, output: Path | None, take: int | None, *, replace: bool) -> None:
+    """Draw ways to lay the parts that have no places, or write one of them.
+
+    A base with rectangle = "arranged" is as large as its parts need; what has a place keeps it.
+    """
+    from handkit.commands.arrange_ways import pictures_of, ways_of, written_way
+    from handkit.errors import FileError
+    from handkit.progress import progress
+
+    if replace and take is None:
+        raise click.UsageError("--replace is for --take")
+    output = output or project.parent / f"{project.stem}-{'ways.pdf' if take is None else 'arranged.toml'}"
+    form = picture_form(output) if take is None else None
+    with reporting_errors():
+        if take is None:
+            refuse_overwriting(project, output)
+            refuse_terminal(output)
+        elif output.is_file() and not replace:
+            raise FileError(f"can't write {output}: it is there already; name a new file, or say --replace")
+        with progress() as on_progress:
+            ways = ways_of(project, on_progress=on_progress)
+        if take is not None and take > len(ways):
+            raise click.BadParameter(f"found {take}; allowed: 1 to {len(ways)}", param_hint="--take")
+        if form is not None:
+            write_files({output: pictures_of(ways, form)})
+            write_done(f"{output}: ways to arrange it; --take writes one", [output])
+            for number, way in enumerate(ways, start=1):
+                write_done(f"{number}: {way.told}", [output])
+        elif take is not None:
+            write_files({output: written_way(project, ways[take - 1]).encode()})
+            write_done(f"{output}: {ways[take - 1].told}", [output])
