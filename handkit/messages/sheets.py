@@ -94,5 +94,15 @@ SHEETS: Mapping[str, Message] = MappingProxyType(
             "would lose what is nearer to the paper's edge than {least:mm 3}: drawn with {least:mm 3} and "
             "{wider:mm 3} instead",
         ),
+        "too-many-sheets": error(
+            "templates of at least {sheets} sheets",
+            "at most {most}",
+            "check the pieces' unit, take larger paper, or split the project",
+        ),
+        "too-many-sheets/each": error(
+            "templates of at least {sheets} sheets, each copy drawn",
+            "at most {most}",
+            'draw alike pieces once (draw = "once"), or split the project',
+        ),
     }
 )

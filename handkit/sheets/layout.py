@@ -11,10 +11,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
+from math import ceil
 
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, Source, finding, in_order
-from handkit.kinds.pages import Drawn
+from handkit.geometry.polygon import signed_area
+from handkit.kinds.pages import Drawn, Straights
 from handkit.paper import AS_USUAL, Layout, Paper
 from handkit.printers.correction import Printer
 from handkit.punch.punched import Punched
@@ -30,7 +32,10 @@ from handkit.sheets.too_large import too_large_notes
 
 # More sheets than this for one piece are surely not meant; more than that are not worked out.
 MANY_WINDOWS = 60
-MOST_WINDOWS = 1000
+MOST_WINDOWS = 500
+
+# Nor is a kit of more sheets.
+MOST_SHEETS = 500
 
 
 def lay_out(  # noqa: PLR0913 - the page's figures, each by name
@@ -44,14 +49,17 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
     printer: Printer | None = None,
 ) -> Sheets:
     """Lay every piece's template on sheets, in the maker's way; for a printer, clear of what it would lose.
-    Raises ProjectError where the page leaves no room, or a piece would take over 1000 windows."""
+    Raises ProjectError where the page leaves no room, or a piece or the kit would take over 500 sheets."""
     edge, margin, lost = settled_page(
         punched.project.page.source, paper, edge=edge, margin=margin, overlap=overlap, printer=printer
     )
     page = drawn_size(paper, margin=margin)
     measured, listed = _tiled(punched, page, overlap, layout)
     shapes = [shape for shape, _ in listed]
+    pages = punched.project.page.source
+    refuse_errors(_too_many(_fewest(shapes, page, layout), pages, layout))
     placed = _placed(shapes, paper, margin, overlap, layout)
+    refuse_errors(_too_many(len(placed.sheets), pages, layout))
     split = _split(placed, listed)
 
     def without(wider: float, left_out: Collection[str] = ()) -> int:
@@ -113,6 +121,21 @@ def _too_big(shapes: Sequence[tuple[Shape, Source]], page: Size, overlap: float)
         count = _windows_upright(shape, page, overlap)
         if count > MOST_WINDOWS:
             yield finding("piece-too-big", source.at(), windows=count, most=MOST_WINDOWS)
+
+
+def _fewest(shapes: Sequence[Shape], page: Size, layout: Layout) -> int:
+    """Sheets below which the pieces' areas alone do not fit; 0 where straight parts are left out of them."""
+    if layout.straights is Straights.SHORTENED:
+        return 0
+    each = layout.draw is Drawn.EACH
+    area = sum(abs(signed_area(shape.ring)) * (shape.quantity if each else 1) for shape in shapes)
+    return ceil(area / (page.width * page.height))
+
+
+def _too_many(sheets: int, source: Source, layout: Layout) -> Iterator[Finding]:
+    if sheets > MOST_SHEETS:
+        key = "too-many-sheets/each" if layout.draw is Drawn.EACH else "too-many-sheets"
+        yield finding(key, source.at(), sheets=sheets, most=MOST_SHEETS)
 
 
 def _windows_upright(shape: Shape, page: Size, overlap: float) -> int:

@@ -22,6 +22,7 @@ SLACK = 2.5
         ("a piece of 10000 by 10000", "check", 1),
         ("300 seams on 100 pieces", "check", 0),
         ("500 drawn each", "make", 0),
+        ("500 large ones drawn each", "make", 1),
         ("80000 tables", "check", 1),
         ("lists in one another", "check", 1),
         ("numbers like 1e308", "check", 1),

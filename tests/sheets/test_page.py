@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from types import SimpleNamespace
 
+import msgspec
 import pytest
 
 from handkit.errors import ProjectError
 from handkit.geometry.path import polyline
-from handkit.paper import PAPERS, Paper, paper_named
+from handkit.kinds.pages import Drawn
+from handkit.paper import PAPERS, Layout, Paper, paper_named
 from handkit.sheets.layout import lay_out
 from handkit.sheets.page import drawn_size
 
@@ -105,8 +107,37 @@ def test_a_piece_of_a_hundred_metres_is_refused(parts: SimpleNamespace) -> None:
     # (100000.5 − 10) / 180 and / 267, rounded up: 556 × 375 windows, by hand
     assert str(refused.value) == (
         'orchard.toml:10: error: piece "awning": found a piece that takes up to 208500 portions on this '
-        "paper; allowed: at most 1000; check its unit, or take larger paper [piece-too-big]"
+        "paper; allowed: at most 500; check its unit, or take larger paper [piece-too-big]"
     )
+
+
+@pytest.mark.parametrize(
+    ("size", "draw", "told"),
+    [
+        # 190 × 277 are drawn on: 600 × 200 × 250 / 52630 = 570.02, by hand
+        (
+            (200.0, 250.0),
+            Drawn.EACH,
+            "found templates of at least 571 sheets, each copy drawn; allowed: at most 500; draw alike "
+            'pieces once (draw = "once"), or split the project [too-many-sheets]',
+        ),
+        ((200.0, 250.0), Drawn.ONCE, ""),
+    ],
+)
+def test_more_than_five_hundred_sheets_are_refused(
+    parts: SimpleNamespace, size: tuple[float, float], draw: Drawn, told: str
+) -> None:
+    wide, high = size
+    ring = polyline([(0, 0), (wide, 0), (wide, high), (0, high)], closed=True)
+    flag = msgspec.structs.replace(parts.piece("flag", ring), quantity=600)
+    project = parts.punched([flag])
+    layout = Layout(draw=draw)
+    if not told:
+        assert len(lay_out(project, paper=A4, edge=5, margin=10, overlap=10, layout=layout).sheets) < 10
+        return
+    with pytest.raises(ProjectError) as refused:
+        lay_out(project, paper=A4, edge=5, margin=10, overlap=10, layout=layout)
+    assert str(refused.value) == f"orchard.toml:6: error: page: {told}"
 
 
 def test_a_piece_in_more_than_sixty_windows_is_told(parts: SimpleNamespace) -> None:
