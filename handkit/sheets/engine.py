@@ -149,11 +149,16 @@ def _cuts(
     drawn: Sequence[_Drawn], parted: Sequence[Parted], *, page: Size, overlap: float, gap: float
 ) -> list[Sequence[Candidate]]:
     """The ways in which each drawing may be cut; alike ones are cut once."""
-    ways = {
-        (k, part): candidates_for(parted[k].parts[part].shape, page=page, overlap=overlap, gap=gap)
+    plain = {
+        (k, part): msgspec.structs.replace(parted[k].parts[part].shape, name="", quantity=1)
         for k, part in dict.fromkeys((one.shape, one.part) for one in drawn)
     }
-    return [ways[one.shape, one.part] for one in drawn]
+    ways = {
+        shape: candidates_for(shape, page=page, overlap=overlap, gap=gap)
+        for shape in dict.fromkeys(plain.values())
+    }
+    found = {part: ways[shape] for part, shape in plain.items()}
+    return [found[one.shape, one.part] for one in drawn]
 
 
 def _shared(cuts: Sequence[Sequence[Candidate]], *, page: Size, gap: float, tries: int) -> Answer:

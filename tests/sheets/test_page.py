@@ -137,7 +137,7 @@ def test_more_than_five_hundred_sheets_are_refused(
         return
     with pytest.raises(ProjectError) as refused:
         lay_out(project, paper=A4, edge=5, margin=10, overlap=10, layout=layout)
-    assert str(refused.value) == f"orchard.toml:6: error: page: {told}"
+    assert str(refused.value) == f"orchard.toml:4: error: page: {told}"
 
 
 def test_a_piece_in_more_than_sixty_windows_is_told(parts: SimpleNamespace) -> None:

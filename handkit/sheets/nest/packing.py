@@ -16,6 +16,7 @@ from collections.abc import Callable, Sequence
 from enum import Enum
 from itertools import product
 from math import ceil
+from operator import itemgetter
 
 import msgspec
 
@@ -65,14 +66,19 @@ def pack(sizes: Sequence[Size], *, page: Size, gap: float) -> tuple[BoxPlacement
     """
     best: tuple[BoxPlacement, ...] = ()
     fewest = _fewest(sizes, page=page, gap=gap)
+    tried: set[tuple[PackingRule, tuple[Size, ...]]] = set()
     for order, rule in product(ORDERS, PackingRule):
         if best and _pages(best) <= fewest:
             break
         ranks = [tuple(round(value, 6) for value in order(size)) for size in sizes]
         turn = sorted(range(len(sizes)), key=lambda index: (*(-value for value in ranks[index]), index))
-        placements = packed([sizes[index] for index in turn], page=page, gap=gap, rule=rule)
+        queue = tuple(sizes[index] for index in turn)
+        if (rule, queue) in tried:  # alike boxes come in the same order by many a measure
+            continue
+        tried.add((rule, queue))
+        placements = packed(queue, page=page, gap=gap, rule=rule)
         if not best or _pages(placements) < _pages(best):
-            best = tuple(placements[turn.index(index)] for index in range(len(sizes)))
+            best = tuple(one for _, one in sorted(zip(turn, placements, strict=True), key=itemgetter(0)))
     return best
 
 
@@ -90,9 +96,11 @@ def packed(sizes: Sequence[Size], *, page: Size, gap: float, rule: PackingRule) 
     """Boxes put down in the order given, by one rule: each, and the page, one gap wider and higher."""
     pages: list[list[Box]] = []
     placements: list[BoxPlacement] = []
+    full: dict[Size, int] = {}  # so many pages from the first have no room for a size, and never will
     for one in sizes:
         size = Size(one.width + gap, one.height + gap)
-        places = ((number, _best_place(free, size, rule)) for number, free in enumerate(pages))
+        open_pages = range(full.get(size, 0), len(pages))
+        places = ((number, _best_place(pages[number], size, rule)) for number in open_pages)
         found = next(((number, placement) for number, placement in places if placement), None)
         if found is None:
             pages.append([Box(0.0, 0.0, page.width + gap, page.height + gap)])
@@ -101,6 +109,7 @@ def packed(sizes: Sequence[Size], *, page: Size, gap: float, rule: PackingRule) 
                 raise ValueError(f"a box of {one} is larger than the page {page}")
             found = (len(pages) - 1, placement)
         number, (box, turned) = found
+        full[size] = number
         pages[number] = _without(pages[number], box)
         placements.append(BoxPlacement(number, round(box.left, 3), round(box.bottom, 3), turned))
     return placements
