@@ -54,7 +54,7 @@ CLEARED = 8
 
 
 def _stacks_worth(windows: int) -> int:
-    return max(40, min(50 * windows * windows, STACKS, 10_000 // windows))
+    return max(40, min(50 * windows * windows, STACKS, 10_000 // windows, 300_000 // (windows * windows)))
 
 
 def _cuts_worth(windows: int) -> int:

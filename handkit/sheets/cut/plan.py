@@ -143,9 +143,15 @@ def meetings_across(row: int, below: Chain, above: Chain, at: float, upright: Pr
     """Where the cells of a row meet those of the row below it."""
     spans = upright.spans(at, at)
     found = []
+    passed = 0  # so many cells above end left of all that is still to come below
     for i, low in enumerate(below):
-        for j, high in enumerate(above):
+        while passed < len(above) and above[passed].right <= low.left:
+            passed += 1
+        for j in range(passed, len(above)):
+            high = above[j]
             left, right = max(low.left, high.left), min(low.right, high.right)
+            if high.left >= low.right:
+                break
             if right - left > TOUCH and (inked := _common(spans, (left, right))):
                 found.append(_meeting((row - 1, i), (row, j), False, at, inked))
     return tuple(found)

@@ -13,12 +13,16 @@ from handkit.draft.pattern import PatternPiece, SkivedEdge
 from handkit.geometry.affine import Point
 from handkit.geometry.capsule import Capsule
 from handkit.geometry.path import Path
+from handkit.geometry.region import region_of_points
 from handkit.ink import NUMBERED_EVERY
 from handkit.punch.punched import Hole, Punched
 from handkit.read.project import StitchHole
 from handkit.sheets.joins.keep_out import DIGITS, rounded
 from handkit.sheets.shape import COARSE, Shape
 from handkit.tolerances import SAGITTA
+
+# Outlines of more corners than this are mostly traced from something round.
+MANY_CORNERS = 300
 
 
 def shapes_of(punched: Punched) -> tuple[Shape, ...]:
@@ -28,7 +32,7 @@ def shapes_of(punched: Punched) -> tuple[Shape, ...]:
 
 def _shape(punched: Punched, piece: PatternPiece) -> Shape:
     ring = piece.cut_outline.flattened(sagitta=SAGITTA)
-    coarse = piece.cut_outline.flattened(sagitta=COARSE)
+    coarse = _coarse(piece.cut_outline)
     return Shape(
         name=piece.name,
         ring=ring,
@@ -45,6 +49,16 @@ def _shape(punched: Punched, piece: PatternPiece) -> Shape:
         quantity=piece.quantity * punched.project.copies,
         turned_over=piece.template_mirrored,
     )
+
+
+def _coarse(outline: Path) -> tuple[Point, ...]:
+    """The outline by few points, no more than `COARSE` off: arcs in long bits, and of very many corners those
+    that matter."""
+    coarse = outline.flattened(sagitta=COARSE)
+    if len(coarse) <= MANY_CORNERS:
+        return coarse
+    thinned = region_of_points(outline.flattened(sagitta=SAGITTA)).simplified(COARSE - SAGITTA).rings()
+    return thinned[0] if len(thinned) == 1 else coarse
 
 
 def keep_outs_of(punched: Punched, piece: str) -> tuple[Capsule, ...]:
