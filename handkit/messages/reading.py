@@ -505,7 +505,15 @@ READING: Mapping[str, Message] = MappingProxyType(
         "too-many-faults": error(
             "more than {most} faults", remedy="mend these first; the rest of the file was not read"
         ),
+        "too-many/corners": error(
+            "{count} corners up to here, of all outlines",
+            "at most {most}",
+            "take corners out that lie on a straight or an arc, or split the project",
+        ),
         "too-many/keys": error("a table of {count}", "at most {most}", "leave some out"),
+        "too-many/layers": error(
+            "{count} pieces on one another", "at most {most}", "split the project, or leave some out"
+        ),
         "too-many/marks": error(
             "{count} openings up to here, on all pieces they go through",
             "at most {most}",

@@ -56,10 +56,8 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
     page = drawn_size(paper, margin=margin)
     measured, listed = _tiled(punched, page, overlap, layout)
     shapes = [shape for shape, _ in listed]
-    pages = punched.project.page.source
-    refuse_errors(_too_many(_fewest(shapes, page, layout), pages, layout))
     placed = _placed(shapes, paper, margin, overlap, layout)
-    refuse_errors(_too_many(len(placed.sheets), pages, layout))
+    refuse_errors(_too_many(len(placed.sheets), punched, layout))
     split = _split(placed, listed)
 
     def without(wider: float, left_out: Collection[str] = ()) -> int:
@@ -68,8 +66,7 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
         larger = Paper(paper.name, paper.width + wider, paper.height + wider)
         return len(placed.sheets) - len(_placed(kept, larger, margin, overlap, layout).sheets)
 
-    large = [one[:2] for one in split]
-    too_large = too_large_notes(large, page=page, edge=edge, margin=margin, sheets_saved=without)
+    near = too_large_notes([s[:2] for s in split], page=page, edge=edge, margin=margin, sheets_saved=without)
     counts = {shape.name: count for shape, _, count in split if count <= MANY_WINDOWS}
     saving = saving_notes(punched, counts, len(placed.sheets), lambda left_out: without(0.0, left_out))
     return Sheets(
@@ -80,7 +77,7 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
         sheets=placed.sheets,
         joins=placed.joins,
         joins_through_holes=placed.joins_through_holes,
-        findings=in_order((*lost, *_many(placed, split), *too_large, *saving)),
+        findings=in_order((*lost, *_many(placed, split), *near, *saving)),
         breaks=placed.breaks,
         layout=layout,
         measured=measured,
@@ -99,6 +96,7 @@ def _tiled(
     listed = zip(shapes, punched.pattern.pieces, strict=True)
     tiled = [(shape, piece.source) for shape, piece in listed if shape.name not in off]
     refuse_errors(_too_big(tiled, page, overlap))
+    refuse_errors(_too_many(_fewest([shape for shape, _ in tiled], page, layout), punched, layout))
     return measured, tiled
 
 
@@ -132,10 +130,10 @@ def _fewest(shapes: Sequence[Shape], page: Size, layout: Layout) -> int:
     return ceil(area / (page.width * page.height))
 
 
-def _too_many(sheets: int, source: Source, layout: Layout) -> Iterator[Finding]:
+def _too_many(sheets: int, punched: Punched, layout: Layout) -> Iterator[Finding]:
     if sheets > MOST_SHEETS:
         key = "too-many-sheets/each" if layout.draw is Drawn.EACH else "too-many-sheets"
-        yield finding(key, source.at(), sheets=sheets, most=MOST_SHEETS)
+        yield finding(key, punched.project.page.source.at(), sheets=sheets, most=MOST_SHEETS)
 
 
 def _windows_upright(shape: Shape, page: Size, overlap: float) -> int:

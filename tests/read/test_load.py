@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import time
 from collections.abc import Callable
+from math import cos, pi, sin
 from pathlib import Path
 
 import pytest
@@ -202,6 +203,15 @@ def many(table: str, count: int, body: Callable[[int], str]) -> str:
     return GOOD + "".join(f"[[{table}]]\nname = '{table} {i}'\n{body(i)}\n" for i in range(count))
 
 
+ROUND_1800 = (
+    f"points = {[[round(50 * cos(k / 900 * pi), 3), round(50 * sin(k / 900 * pi), 3)] for k in range(1800)]}"
+)
+
+
+def _on(k: int) -> str:
+    return f"on = 'piece {k - 1}'" if k else ""
+
+
 @pytest.mark.parametrize(
     ("text", "expected"),
     [
@@ -219,6 +229,17 @@ def many(table: str, count: int, body: Callable[[int], str]) -> str:
             many("opening", 11, lambda _: OPENINGS_200),
             'p.toml:81: error: opening "opening 10": at: found 2200 openings up to here, on all pieces they '
             "go through; allowed: at most 2000; split the project [too-many]",
+        ),
+        (
+            many("piece", 6, lambda k: f"thickness = 2\n{ROUND_1800}"),
+            'p.toml:29: error: piece "piece 5": points: found 10804 corners up to here, of all outlines; '
+            "allowed: at most 10000; take corners out that lie on a straight or an arc, or split the project "
+            "[too-many]",
+        ),
+        (
+            many("piece", 61, lambda k: f"circle = 40\nthickness = 0.1\n{_on(k)}"),
+            'p.toml:310: error: piece "piece 60": on: found 61 pieces on one another; allowed: at most 60; '
+            "split the project, or leave some out [too-many]",
         ),
         (
             GOOD + "points = [" + "[0, 0]," * 2001 + "]",

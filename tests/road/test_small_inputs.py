@@ -23,6 +23,8 @@ SLACK = 2.5
         ("300 seams on 100 pieces", "check", 0),
         ("500 drawn each", "make", 0),
         ("500 large ones drawn each", "make", 1),
+        ("20 outlines of 2000 points", "make", 1),
+        ("200 pieces stacked", "make", 1),
         ("80000 tables", "check", 1),
         ("lists in one another", "check", 1),
         ("numbers like 1e308", "check", 1),

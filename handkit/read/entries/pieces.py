@@ -14,6 +14,7 @@ import msgspec
 
 from handkit.findings import Source, finding, nearest
 from handkit.kinds.materials import MATERIALS
+from handkit.read.checks.amounts import check_amounts
 from handkit.read.checks.cycles import cycles
 from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.edge_works import read_works, taken_by
@@ -78,6 +79,7 @@ def read_pieces(entries: Sequence[Entry], drafted: Lines) -> tuple[Piece, ...]:
     pieces = tuple(built[index] for index in range(len(entries)))
     _check_thickness(entries)
     _check_circles(pieces, entries)
+    check_amounts(entries, pieces)
     return pieces
 
 
