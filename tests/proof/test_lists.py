@@ -9,8 +9,12 @@ from typing import Any
 import pytest
 
 from handkit.errors import ProofError
+from handkit.geometry.segment import Segment
 from handkit.manifest.attached import read_manifest
 from handkit.manifest.sound import MOST_PAGES
+from handkit.proof.audit.deviations import DeviationKind, page_deviations
+from handkit.proof.audit.expected import Asked, expected_marks
+from handkit.proof.audit.matching import Sought, matched
 
 SHEET, WINDOW, SHAPE = ("pages", 0), ("pages", 0, "windows", 0), ("pieces", 0, "shapes", 0)
 LIST: dict[str, Any] = {
@@ -91,3 +95,39 @@ def test_a_list_that_no_kit_has_is_refused(data: bytes, told: str) -> None:
 def test_what_is_corrected_is_sound(correction: dict[str, float]) -> None:
     read = read_manifest(changed("correction", to={"name": "office", **correction})).correction
     assert read is not None and read.faults() == []
+
+
+def portion(points: list[float], rim: list[float]) -> Any:
+    """What a page must show of a line, in the first of two portions."""
+    content = deepcopy(LIST)
+    content["pieces"][0]["shapes"][0]["lines"] = [[points]]
+    content["pages"][0]["windows"][0].update(rim=rim, count=2, placed=[1, 0, 0, 1, 0, 0])
+    found = read_manifest(json.dumps(content).encode())
+    return found.pages[0], {piece.name: piece for piece in found.pieces}
+
+
+def test_what_is_missing_is_told_where_its_portion_shows_it() -> None:
+    """Of a line through 0, 100 and 200 the portion shows what lies beyond 150."""
+    expected = expected_marks(*portion([0, 0, 100, 0, 200, 0], [150, -9, 210, -9, 210, 9, 150, 9]), Asked())
+    (missing,) = page_deviations(expected, {}, Sought())
+    assert (missing.kind, missing.at) == (DeviationKind.MISSING, (100.0, 0.0))
+
+
+def test_a_list_without_end_is_refused() -> None:
+    """1,000 straight bits of a line, each asked at 1,000 sides of a rim: a million."""
+    line = [float(k % 7) for k in range(2000)]
+    rim = [float(k % 5) for k in range(2000)]
+    with pytest.raises(ProofError, match="asks for more than any kit's"):
+        expected_marks(*portion(line, rim), Asked(1_000_000))
+
+
+def test_what_is_nowhere_is_not_looked_for_without_end() -> None:
+    wanted = [Segment((0.0, float(k)), (1.0, float(k))) for k in range(1000)]
+    strange = [((0.0, k + 0.5), (1.0, k + 0.5)) for k in range(5)]
+    looks = Sought(3_000)
+    assert len(matched(wanted, strange, looks).strange) == 5
+    assert not looks.take(1)
+    assert (
+        matched(wanted, [((0.0, 999.0), (1.0, 999.0))], looks).missing[-1] == 999
+    )  # which is not looked for
+    assert matched(wanted, [((0.0, 999.0), (1.0, 999.0))], Sought()).missing[-1] == 998

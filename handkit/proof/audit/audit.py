@@ -15,7 +15,8 @@ from handkit.ink import Tag
 from handkit.manifest.listed import ListedPage, Manifest
 from handkit.proof.audit.aligned import Aligned, Portions, aligned
 from handkit.proof.audit.deviations import page_deviations
-from handkit.proof.audit.expected import drawn_by_name, expected_marks, name_of
+from handkit.proof.audit.expected import Asked, drawn_by_name, expected_marks, name_of
+from handkit.proof.audit.matching import Sought
 from handkit.proof.audit.telling import DeviationOnPage, told
 from handkit.proof.checks.checking import check, together
 from handkit.proof.content.attached import content_digest, page_fonts
@@ -43,12 +44,14 @@ def audit_checks(
     where = aligned(listed_digests, digests, listed_portions, portions)
     pieces = {piece.name: piece for piece in manifest.pieces}
     deviations: list[DeviationOnPage] = []
+    asked, sought = Asked(), Sought()
     for listed, found in (*where.pairs, *where.astray):
         page = manifest.pages[listed]
         tags = OF_SHEETS if page.windows else OF_PAGES
         drawn = drawn_by_name(drawings[found].marks, tags)
         deviations.extend(
-            (found, page, deviation) for deviation in page_deviations(expected_marks(page, pieces), drawn)
+            (found, page, deviation)
+            for deviation in page_deviations(expected_marks(page, pieces, asked), drawn, sought)
         )
     return (
         *_sheets(manifest, where),

@@ -15,7 +15,7 @@ import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.proof.audit.expected import ExpectedMark, MarkName
-from handkit.proof.audit.matching import Agreement, matched, off_by
+from handkit.proof.audit.matching import Agreement, Sought, matched, off_by
 from handkit.proof.content.marks import MeasuredMark
 from handkit.proof.content.paths import PathSegment, middle
 from handkit.tolerances import AS_LISTED
@@ -48,13 +48,15 @@ Drawn = tuple[list[PathSegment], list[PathSegment]]
 
 
 def page_deviations(
-    expected: Mapping[MarkName, ExpectedMark], drawn: Mapping[MarkName, Sequence[MeasuredMark]]
+    expected: Mapping[MarkName, ExpectedMark],
+    drawn: Mapping[MarkName, Sequence[MeasuredMark]],
+    looks: Sought,
 ) -> tuple[Deviation, ...]:
-    """All that is wrong on a page, what is off as a whole first."""
+    """All that is wrong on a page, what is off as a whole first; `looks` are those that may be taken."""
     deviations: list[Deviation] = []
     moved: dict[MarkName, Deviation] = {}
     for name, one in expected.items():
-        deviation = _fault(name, one, drawn.get(name, ()))
+        deviation = _fault(name, one, drawn.get(name, ()), looks)
         if deviation is not None and deviation.kind is DeviationKind.MOVED:
             moved[name] = deviation
         elif deviation is not None:
@@ -65,23 +67,22 @@ def page_deviations(
     return (*_moved(moved, expected, drawn), *deviations)
 
 
-def _fault(name: MarkName, expected: ExpectedMark, marks: Sequence[MeasuredMark]) -> Deviation | None:
+def _fault(
+    name: MarkName, expected: ExpectedMark, marks: Sequence[MeasuredMark], looks: Sought
+) -> Deviation | None:
     strokes, fills = _segments(marks)
     if not marks:
-        first = next(iter(sorted(expected.musts)), None)
-        if first is None and not expected.fills:
-            return None
-        return Deviation(
-            DeviationKind.MISSING, name, (expected.lines if first is not None else expected.fills)[0].start
-        )
-    lines, areas = matched(expected.lines, strokes), matched(expected.fills, fills)
+        wanted = [expected.lines[k] for k in sorted(expected.musts)] or expected.fills
+        return Deviation(DeviationKind.MISSING, name, wanted[0].start) if wanted else None
+    lines, areas = matched(expected.lines, strokes, looks), matched(expected.fills, fills, looks)
     missing = [expected.lines[k] for k in lines.missing if k in expected.musts]
     missing += [expected.fills[k] for k in areas.missing]
     strange = (*lines.strange, *areas.strange)
     if strange:
         kind = DeviationKind.MOVED if missing else DeviationKind.ADDED
         known = (*expected.lines, *expected.fills)
-        return Deviation(kind, name, strange[0][0], off_by(strange[:20], known[:2000]))
+        ends = strange[: 20 if looks.take(40_000) else 1]
+        return Deviation(kind, name, strange[0][0], off_by(ends, known[:2000]))
     if missing:
         return Deviation(DeviationKind.PART, name, missing[0].start, sum(one.length for one in missing))
     return _twice(name, expected, marks, lines, areas)
@@ -111,9 +112,11 @@ def _moved(
 ) -> Iterator[Deviation]:
     """What is moved: a page or a window that is off as a whole as one, all else one by one."""
     told: set[MarkName] = set()
-    whole: tuple[MarkName, ...] = tuple(dict.fromkeys(map(_window, expected)))
-    for group in (MarkName(""), *whole):
-        names = [name for name in expected if (group.tag == "" and not group.piece) or _window(name) == group]
+    groups: dict[MarkName, list[MarkName]] = {MarkName(""): list(expected)}
+    for name in expected:
+        if name.piece:
+            groups.setdefault(_window(name), []).append(name)
+    for group, names in groups.items():
         rest = [name for name in names if name in moved and name not in told]
         if len(rest) < 2 or 2 * len(rest) < len(names):
             continue

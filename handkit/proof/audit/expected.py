@@ -8,12 +8,13 @@ what only touches the rim may be.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
-from math import dist
+from math import dist, sqrt
 
 import msgspec
 
+from handkit.errors import ProofError
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.polygon import sides, signed_area
 from handkit.geometry.segment import Segment
@@ -25,6 +26,9 @@ TOUCHES = 0.1
 
 # How coarsely an arc is followed where only its passing a rim matters.
 COARSE = 0.1
+
+# Sides of rims that straight bits of lines are held to, in a whole file: a few seconds of them.
+MOST_ASKED = 6_000_000
 
 OF_WINDOW = ("Piece", "Window", "Copy")
 
@@ -50,6 +54,18 @@ class ExpectedMark(msgspec.Struct, frozen=True):
     count: int
 
 
+class Asked(msgspec.Struct):
+    """What may still be asked for: one for a whole file, spent as it goes."""
+
+    left: int = MOST_ASKED
+
+    def spend(self, count: int) -> None:
+        """Take some. Raises ProofError when there are none left."""
+        self.left -= count
+        if self.left < 0:
+            raise ProofError("found a list of what it shows that asks for more than any kit's")
+
+
 class _Gathered(msgspec.Struct):
     """An expected mark while it grows."""
 
@@ -59,20 +75,33 @@ class _Gathered(msgspec.Struct):
     count: int = 0
 
 
-def expected_marks(page: ListedPage, pieces: Mapping[str, ListedPiece]) -> dict[MarkName, ExpectedMark]:
-    """All that a page must show, in the list's order."""
+def expected_marks(
+    page: ListedPage, pieces: Mapping[str, ListedPiece], asked: Asked
+) -> dict[MarkName, ExpectedMark]:
+    """All that a page must show, in the list's order. Raises ProofError where that is without end."""
     gathered: dict[MarkName, _Gathered] = {}
     for mark in page.shapes:
+        asked.spend(_costs(mark, ()))
         _gather(gathered, MarkName(mark.tag, says=_said(mark.says)), mark, Affine(), ())
     for window in page.windows:
         by, rim = Affine(*window.placed), _rim(window)
         for mark in window.shown(pieces[window.piece]):
+            asked.spend(_costs(mark, rim))
             name = MarkName(mark.tag, window.piece, window.number, window.copy, _said(mark.says))
             _gather(gathered, name, mark, by, rim)
     return {
         name: ExpectedMark(tuple(one.lines), frozenset(one.musts), tuple(one.fills), one.count)
         for name, one in gathered.items()
     }
+
+
+def _costs(mark: ListedMark, rim: Sequence[Point]) -> int:
+    """How many sides are asked for it, about: of an arc by as many bits as it is followed in."""
+    lines = (*mark.lines, *mark.fills)
+    bits = sum(len(line.points) for line in lines)
+    arcs = (segment for line in lines if any(line.bulges) for segment in line.segments() if segment.bulge)
+    bits += sum(int(abs(arc.sweep) * sqrt(arc.radius / COARSE)) for arc in arcs)
+    return 1 + bits * (1 + len(rim))
 
 
 def name_of(mark: MeasuredMark) -> MarkName:

@@ -27,8 +27,10 @@ ENOUGH = 3 * AS_LISTED
 # Shorter than this nothing is drawn or missed.
 NOTHING = 0.001
 
-# So many segments are looked for among all; the others count as strange at once.
+# So many segments under one name, by so many looks in a whole file, are looked for among all; others count as
+# strange at once.
 MOST_SOUGHT = 200
+MOST_LOOKS = 3_000_000
 
 
 class Agreement(msgspec.Struct, frozen=True):
@@ -38,6 +40,17 @@ class Agreement(msgspec.Struct, frozen=True):
     missing: tuple[int, ...]
     strange: tuple[PathSegment, ...]
     again: tuple[PathSegment, ...]
+
+
+class Sought(msgspec.Struct):
+    """Looks that may still be taken: one for a whole file, spent as it goes."""
+
+    left: int = MOST_LOOKS
+
+    def take(self, count: int) -> bool:
+        """Whether there are so many left, which are then gone."""
+        self.left -= count
+        return self.left >= 0
 
 
 class _Wanted(msgspec.Struct):
@@ -64,7 +77,7 @@ class _Wanted(msgspec.Struct):
         return self.early < half, self.drawn - self.early < half
 
 
-def matched(expected: Sequence[Segment], drawn: Iterable[PathSegment]) -> Agreement:
+def matched(expected: Sequence[Segment], drawn: Iterable[PathSegment], looks: Sought) -> Agreement:
     """Every drawn segment given to an expected one that it is or is part of, as far as that goes."""
     wanted = _wanted(expected)
     strange: list[PathSegment] = []
@@ -73,7 +86,7 @@ def matched(expected: Sequence[Segment], drawn: Iterable[PathSegment]) -> Agreem
     for segment in drawn:
         sought = len(strange) + len(again) < MOST_SOUGHT
         found, seen = None, False
-        for k in _places(here, len(wanted), sought=sought):
+        for k in _places(here, len(wanted), looks if sought else None):
             covered = _covered(wanted[k], segment)
             if covered is None:
                 continue
@@ -111,10 +124,10 @@ def off_by(segments: Iterable[PathSegment], expected: Sequence[Segment]) -> floa
     )
 
 
-def _places(here: int, count: int, *, sought: bool) -> Iterator[int]:
+def _places(here: int, count: int, looks: Sought | None) -> Iterator[int]:
     """Places in the order in which it pays to look: here, the next ones, all."""
     yield from range(here, min(here + 3, count))
-    if sought:
+    if looks is not None and looks.take(count):
         yield from range(min(here + 3, count), count)
         yield from range(here)
 
