@@ -298,6 +298,10 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             'its end {below:mm} below the mouth of "{part}"',
             remedy="give it a lower pocket of its own, or a ribbon to pull it by",
         ),
+        "item-sinks/shows": note(
+            'its end {below:mm} below the mouth of "{part}"',
+            remedy="give it a lower pocket of its own or a ribbon to pull it by, or make `shows` larger",
+        ),
         "item-stands-out/pocket": warning(
             '{shows:mm} of {length:mm} above the mouth of "{part}"',
             "at most {most:mm}",

@@ -69,7 +69,9 @@ PRINTING: Mapping[str, Message] = MappingProxyType(
         ),
         "reading-out": error("an edge of {read:mm}", "{0:mm} to {most:mm}", "give the step's number"),
         "readings-count": error(
-            "{text:quoted}", "{count} lengths with commas between", "write decimals with a point"
+            "{text:quoted}",
+            "{count} lengths with commas between",
+            "write all {count}, decimals with a point",
         ),
     }
 )

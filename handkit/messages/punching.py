@@ -260,6 +260,11 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             "parts that lie beside one another, or one on the other",
             'move one of them, or say on = "{other}" in "{part}"',
         ),
+        "piece-pierced/part-on": error(
+            'part "{part}" over part "{other}", whose leather its stitches would go through{count:more}',
+            "parts, one on the other, whose stitches go through what they sew alone",
+            "move one of them, or sew it to another piece",
+        ),
         "piece-pierced/seam": error(*_PIERCED, 'name "{piece}" as a layer, or move it out of the way'),
         "pitch-too-small": error(
             "a pitch of {pitch:mm} for holes of {hole:mm}",

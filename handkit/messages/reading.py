@@ -202,11 +202,6 @@ READING: Mapping[str, Message] = MappingProxyType(
             "two snaps that name each other",
             "write mate = {name:quoted} there",
         ),
-        "mate-not-mutual/unnamed": error(
-            "{mate:quoted}, whose mate is not named",
-            "two snaps that name each other",
-            "write mate = {name:quoted} there",
-        ),
         "mirrored-without-copy": error(
             "mirrored, but no copy", "mirrored of a copy", 'add copy = "…", or take it out'
         ),

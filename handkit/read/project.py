@@ -386,6 +386,7 @@ class Opening(msgspec.Struct, frozen=True):
     mate: str | None  # the other half of a snap
     note: str
     post: float | None = None  # the length of post at hand
+    part: str | None = None  # what drafts it, and gives its places
 
     @property
     def traits(self) -> OpeningTraits:

@@ -134,7 +134,7 @@ def _check_pieces(top: Entry, parts: Collection[Part]) -> None:
     read may be such a part."""
     listed = top.table.get("part", [])
     faulty = isinstance(listed, list) and len(parts) < len(listed)
-    if not faulty and all(KINDS[part.kind].base is not None for part in parts):
+    if not faulty and not any(KINDS[part.kind].stands_alone for part in parts):
         check_missing(top, ("piece",))
 
 

@@ -16,7 +16,7 @@ from handkit.draw.export.pieces_svg import pieces_svg
 from handkit.draw.kit_pdf import kit_pages, kit_pdf
 from handkit.draw.model.fonts import shipped_fonts
 from handkit.draw.model.marks import Page, words_of
-from handkit.draw.words.cautions import AT_STEP, cautions
+from handkit.draw.words.cautions import AT_STEP, AT_TURNED_LEATHER, cautions
 from handkit.draw.words.label_words import side_words
 from handkit.draw.words.work_order import marking
 from handkit.ink import STROKES, Tag
@@ -213,6 +213,26 @@ def test_cautions_and_marking_follow_the_materials() -> None:
     assert "Never punch stitch holes in cloth" in both
     assert StepKind.SEAL in AT_STEP
     assert StepKind.HEM in AT_STEP
+
+
+@pytest.mark.parametrize("kind", ["firm leather", "canvas", "felt"])
+def test_an_iron_is_cautioned_where_cloth_is_turned(products_of: Products, kind: str) -> None:
+    """Leather is turned over glue with a hammer; its step has the cautions of these alone."""
+    turned = f'''format = 1
+[material]
+kind = "{kind}"
+thickness = 1.4
+[[piece]]
+name = "flap"
+rectangle = [100, 80]
+turned = {{ "A-B" = 10 }}
+'''
+    products = products_of(turned)
+    pages = kit_pages(products.punched, products.plan, products.sheets, FONTS)
+    words = " ".join(word.text for word in words_of(pages))
+    assert ("flat iron burns" in words) is (kind != "firm leather")
+    assert ("Hammer with the fingers clear" in words) is (kind == "firm leather")
+    assert AT_TURNED_LEATHER.split(".")[0] in AT_STEP[StepKind.HEM].lower()
 
 
 def test_a_template_on_the_back_of_cloth_says_so_loudly(products_of: Products) -> None:

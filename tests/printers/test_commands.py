@@ -73,15 +73,15 @@ def test_inches_are_read_as_a_rule_has_them(run: Run) -> None:
     assert "across = 0.992188\ndown = 0.989135\n" in text
 
 
-COUNT = "lengths with commas between; write decimals with a point"
+COUNT = "lengths with commas between; write all {}, decimals with a point"
 REFUSED = [
     (
         ("--across", "178,5", "--down", "257"),
         'found "178,5"; allowed: a decimal point; write "178.5" with a point',
     ),
     (("--across", "178.5 ft", "--down", "257"), 'found the unit "ft"'),
-    ((*OFF, "--diagonals", "283,5,284,1"), f'found "283,5,284,1"; allowed: 2 {COUNT}'),
-    ((*OFF, "--edges", "4,4,4"), f'found "4,4,4"; allowed: 4 {COUNT}'),
+    ((*OFF, "--diagonals", "283,5,284,1"), f'found "283,5,284,1"; allowed: 2 {COUNT.format(2)}'),
+    ((*OFF, "--edges", "4,4,4"), f'found "4,4,4"; allowed: 4 {COUNT.format(4)}'),
     ((*OFF, "--edges", "4,4,4,51"), "found an edge of 51 mm; allowed: 0 mm to 50 mm; give the step's number"),
     (
         ("--across", "7.03", "--down", "257"),

@@ -32,6 +32,14 @@ size = [30, 1, 150]
 """
 
 
+def test_a_part_that_may_do_without_a_base_needs_no_piece_of_the_file(read: Read) -> None:
+    """A sheath hangs on a belt, or lies on a piece; that a pocket needs one, `bad_parts.txt` tells."""
+    blade = "size = [20, 3, 90]\n"
+    for belt in ("", "belt = 40\n"):
+        text = f'format = 1\n[material]\nthickness = 2\n[[part]]\nname = "s"\nkind = "sheath"\n{belt}'
+        assert read(f'{text}[[item]]\nname = "knife"\nin = "s"\n{blade}').pieces[0].name == "s"
+
+
 @pytest.fixture
 def whole(read: Read) -> Project:
     return read((HERE / "every_part_key.toml").read_text("utf-8"))

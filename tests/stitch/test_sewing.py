@@ -123,6 +123,17 @@ def test_more_back_stitches_than_the_seam_has_are_noted(planned: Make, head: str
     ]
 
 
+def test_a_short_seam_that_a_part_drafts_is_locked_as_far_as_it_goes_and_not_noted(planned: Make) -> None:
+    """A keeper's ring is closed by two stitch holes, and so by one stitch back."""
+    told = planned(
+        'format = 1\n[material]\nthickness = 3\n[[part]]\nname = "tie"\nkind = "strap"\n'
+        "width = 25\nbar = 4\ngirth = [600, 700]\n"
+    )
+    keeper = next(seam for seam in told.plan.seams if seam.punched.name == "tie keeper")
+    assert (keeper.punched.count, keeper.walk) == (2, (1, 2, 1))
+    assert told.plan.findings == ()
+
+
 def test_what_the_rule_of_thumb_says_is_a_figure_and_no_finding(planned: Make, head: str) -> None:
     """180 mm by the rule, 300 by the sum: the plan's figure alone tells it (by hand: 5 x 16 + 100)."""
     second = (

@@ -76,6 +76,7 @@ def draft_parts(project: Project) -> DraftedParts:
         _draft(part, project, work)
     pieces = tuple(_copied(work.pieces[piece.name], work.pieces) for piece in project.pieces)
     unsewn = {(piece.name, line.name) for piece in pieces for line in piece.lines if not line.points}
+    placed = {opening.name for each in work.drafted.values() for opening in each.openings}
     whole = msgspec.structs.replace(
         project,
         pieces=tuple(
@@ -87,7 +88,11 @@ def draft_parts(project: Project) -> DraftedParts:
             for seam in project.seams
             if not unsewn & {(layer.piece, layer.run) for layer in seam.layers}
         ),
-        openings=tuple(work.openings[opening.name] for opening in project.openings),
+        openings=tuple(
+            work.openings[opening.name]
+            for opening in project.openings
+            if opening.part is None or opening.name in placed
+        ),
         fittings=tuple(work.fittings[fitting.name] for fitting in project.fittings),
     )
     given = [work.drafted[part.name] for part in project.parts]

@@ -280,6 +280,6 @@ def _findings(part: Part, standings: Sequence[_Standing], mouth: float) -> Itera
             thick = item.thickness
             yield finding("item-too-thick", where, thickness=thick, part=part.name, most=THICKEST)
         if shows < 0 < part.size("shows"):
-            yield finding("item-sinks", where, below=-shows, part=part.name)
+            yield finding("item-sinks/shows", where, below=-shows, part=part.name)
         else:
             yield from standing_out(part, item, item.length - shows)

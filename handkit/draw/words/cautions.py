@@ -52,6 +52,11 @@ AT_HOLE = (
 AT_SHEARS = "shears or a knife cut you as well as cloth: fingers out of their way, closed when laid down."
 AT_MARK = "the awl square to the work, on a backing, no hand behind it."
 
+# Of leather alone, which is turned over glue with a hammer, and never ironed.
+AT_TURNED_LEATHER = (
+    "solvent glue in a turned edge: fresh air, no flame or heater. Hammer with the fingers clear of the face."
+)
+
 # What a step asks for; given at the first step of its kind.
 AT_STEP: dict[StepKind, str] = {
     StepKind.CUT: (

@@ -14,7 +14,7 @@ from itertools import groupby
 import msgspec
 from msgspec import structs
 
-from handkit.draw.words.cautions import AT_HOLE, AT_MARK, AT_SHEARS, AT_STEP
+from handkit.draw.words.cautions import AT_HOLE, AT_MARK, AT_SHEARS, AT_STEP, AT_TURNED_LEATHER
 from handkit.draw.words.document import Illustration, Line, Ticked
 from handkit.draw.words.names import KitPlan, span_words
 from handkit.draw.words.needle_words import layer_lines, layers_of, seam_lines
@@ -209,8 +209,8 @@ def _cemented(kit: KitPlan) -> set[str]:
 
 
 def _caution(step: Step, kit: KitPlan) -> str:
-    """Cloth and felt are marked without a mallet, and finished without oil; a hole without hardware takes
-    no setter."""
+    """Cloth and felt are marked without a mallet, and finished without oil; leather is turned without an
+    iron; a hole without hardware takes no setter."""
     families = kit.punched.pattern.families
     if step.kind is StepKind.FINISH and step.name != _leather_names(kit):
         return ""
@@ -218,6 +218,8 @@ def _caution(step: Step, kit: KitPlan) -> str:
         return AT_SHEARS
     if step.kind is StepKind.MARK and Family.LEATHER not in families:
         return AT_MARK
+    if step.kind is StepKind.HEM and set(families) == {Family.LEATHER}:
+        return AT_TURNED_LEATHER
     if step.kind is StepKind.OPENING and step.name in _plain_holes(kit):
         return AT_HOLE
     return AT_STEP.get(step.kind, "")

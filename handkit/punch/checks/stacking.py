@@ -202,8 +202,12 @@ def _pierced(pattern: Pattern, stacks: Sequence[_Through]) -> Iterator[Finding]:
             one, part = stacks[0], drafters.get(piece.name)
             first, count = one.label(numbers[0]), len(numbers)
             if part and one.part and part != one.part:
-                told = finding("piece-pierced/parts", one.at_part, part=one.part, other=part, count=count)
-                told = told.spoiling(of_parts(one.part, part)).once(f"{one.part} through {part}")
+                on = {each.name: drafters.get(each.on or "") for each in pattern.project.parts}
+                one_on_other = part == on[one.part] or one.part == on[part]
+                key = "piece-pierced/part-on" if one_on_other else "piece-pierced/parts"
+                told = finding(key, one.at_part, part=one.part, other=part, count=count)
+                told = told.spoiling(of_parts(one.part, part))
+                told = told.once(f"through {' and '.join(sorted((one.part, part)))}")
             else:
                 told = finding(one.key, one.where, hole=first, piece=piece.name, count=count)
             yield told.at_holes(one.work, numbers)

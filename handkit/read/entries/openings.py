@@ -68,6 +68,7 @@ def _opening(entry: Entry, pieces: Mapping[str, Piece]) -> Opening:
         through=through,
         at=at,
         places=_places(entry, through, count=len(at)),
+        part=entry.drafted.part.name if entry.drafted is not None else None,
     )
 
 
@@ -148,9 +149,9 @@ def _check_mate(entry: Entry, opening: Opening, name: str, by_name: Mapping[str,
     elif "mate" not in mate.traits.keys:
         place.report(finding("mate-no-snap", mate=name, kind=mate.kind).spoiling(own))
     elif mate.mate != opening.name:
-        message = "mate-not-mutual" if mate.mate else "mate-not-mutual/unnamed"
-        told = finding(message, mate=name, other=mate.mate, name=opening.name)
-        place.report(told.following(others).spoiling(own))
+        if mate.mate:  # else that one is told to lack its own
+            told = finding("mate-not-mutual", mate=name, other=mate.mate, name=opening.name)
+            place.report(told.following(others).spoiling(own))
     elif (
         opening.source.line < mate.source.line and len(mate.at) != len(opening.at) and opening.at and mate.at
     ):

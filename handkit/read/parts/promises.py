@@ -81,6 +81,11 @@ class KindRow(msgspec.Struct, frozen=True):
         """The key that names its base."""
         return next((key for key in ("on", "of") if key in (*self.needs, *self.keys)), None)
 
+    @property
+    def stands_alone(self) -> bool:
+        """Whether it needs no base: it has none, or may be made without, as a sheath that hangs on a belt."""
+        return self.base not in self.needs
+
 
 def promised_seam(name: str, *runs: str, bowed: bool = False) -> Table:
     """A seam as the file would have it."""

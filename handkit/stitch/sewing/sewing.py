@@ -187,8 +187,11 @@ def _off_the_edge(seam: PunchedSeam, sites: HoleSites) -> tuple[Finding, ...]:
 
 
 def _too_many_back(seam: PunchedSeam) -> tuple[Finding, ...]:
-    """A note for each end that asks for more back stitches than the seam has."""
+    """A note for each end that asks for more back stitches than the seam has; none of a seam that a part
+    drafts and locks, a short one as far as it goes: there is nothing in the file to say otherwise of it."""
     settings, most = seam.stitching, most_back(seam.count)
+    if seam.pattern.seam.part is not None:
+        return ()
     return tuple(
         finding("back-stitches-end", seam.source.at(key), wanted=wanted, holes=seam.count, most=most)
         for key, wanted in (("back", settings.back), ("start_back", settings.start_back))
