@@ -21,7 +21,7 @@ def table(kinds: type[K], rows: Mapping[K, R]) -> Mapping[K, R]:
     >>> from handkit.kinds.openings import OpeningKind
     >>> table(OpeningKind, {OpeningKind.RIVET: 1, OpeningKind.SLOT: 2})
     Traceback (most recent call last):
-    ValueError: no row for snap, eyelet, tongue of OpeningKind
+    ValueError: no row for snap, eyelet, tongue, hole of OpeningKind
     """
     missing = [kind.value for kind in kinds if kind not in rows]
     if missing:
