@@ -38,6 +38,8 @@ class PageOverrides(msgspec.Struct, frozen=True):
 
 AS_WRITTEN = PageOverrides()
 
+_NO_OPTIONS = "found a list of what it shows with options that handkit doesn't have"
+
 
 def written(overrides: PageOverrides) -> dict[str, str | float | bool]:
     """What is set in place of what the file says, as a kit's manifest has it; `read_overrides` is the way
@@ -57,9 +59,12 @@ def read_overrides(options: dict[str, str | float | bool]) -> PageOverrides:
     try:
         paper = {"paper": paper_named(str(options["paper"]))} if "paper" in options else {}
         printer = {"printer": msgspec.json.decode(str(options["printer"]))} if "printer" in options else {}
-        return msgspec.convert(options | paper | printer, PageOverrides, strict=True)
+        read = msgspec.convert(options | paper | printer, PageOverrides, strict=True)
     except (msgspec.MsgspecError, PaperError) as error:
-        raise ProofError("found a list of what it shows with options that handkit doesn't have") from error
+        raise ProofError(_NO_OPTIONS) from error
+    if read.printer is not None and read.printer.correction.faults():
+        raise ProofError(_NO_OPTIONS)
+    return read
 
 
 def page_with(page: PageOptions, overrides: PageOverrides) -> PageOptions:

@@ -11,9 +11,10 @@ from typing import Any
 
 import pytest
 
+from handkit.errors import ProofError
 from handkit.geometry.segment import Segment
 from handkit.kit import make, proof_of
-from handkit.overrides import PageOverrides
+from handkit.overrides import PageOverrides, read_overrides
 from handkit.paper import paper_named
 from handkit.printers.correction import Correction, Printer
 from handkit.proof.audit.aligned import aligned
@@ -158,3 +159,19 @@ def test_a_kit_that_is_true_to_its_own_list_is_not_another_projects(straps: Path
     assert {check.do for check in failed} == {
         "the project has changed since, or the file has: make the kit anew"
     }
+
+
+@pytest.mark.parametrize(
+    "options",
+    [
+        {"paper": "1x1mm"},
+        {"margin": "wide"},
+        {"draw": "twice"},
+        {"printer": "{"},
+        {"printer": '{"correction": {"name": "office", "across": 0}}'},
+        {"printer": '{"correction": {"name": "office", "skew": 30}}'},
+    ],
+)
+def test_options_that_no_kit_was_made_with_are_refused(options: dict[str, Any]) -> None:
+    with pytest.raises(ProofError, match="options that handkit doesn't have"):
+        read_overrides(options)
