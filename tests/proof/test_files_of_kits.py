@@ -12,6 +12,7 @@ import pytest
 from pypdf import PdfWriter
 from pypdf.generic import ArrayObject, DictionaryObject, FloatObject, NameObject, NumberObject, StreamObject
 
+from handkit.errors import ProofError
 from handkit.kit import make
 from handkit.proof.prover import prove
 
@@ -123,3 +124,16 @@ def test_a_page_with_letters_of_its_own_is_told(
 ) -> None:
     told = 'font "AAAAAA+DejaVuSans": another than handkit embedded / as handkit embedded it'
     assert failures(kit, tmp_path, with_font(page, change)) == [f"fonts: page {page}: {told}"]
+
+
+def endless_program(font: dict[Any, Any]) -> None:
+    descriptor: Any = DictionaryObject(font["/FontDescriptor"].get_object())
+    program = StreamObject()
+    program.set_data(bytes(20_000_000))
+    descriptor[NameObject("/FontFile2")] = program.flate_encode()
+    font[NameObject("/FontDescriptor")] = descriptor
+
+
+def test_a_font_that_unpacks_without_end_is_refused(kit: Path, tmp_path: Path) -> None:
+    with pytest.raises(ProofError, match="too much for a kit of this size"):
+        failures(kit, tmp_path, with_font(1, endless_program))

@@ -15,6 +15,7 @@ from handkit.errors import ProofError
 from handkit.manifest.attached import digest, font_digest
 from handkit.proof.content.document import Document, PdfPage
 from handkit.proof.content.objects import direct, is_number, parsing
+from handkit.proof.content.resources import Parser
 
 # What a kit's fonts are (ISO 32000-1, 9.6.3); codes are letters by the program alone.
 TRUE_TYPE = "/TrueType"
@@ -56,11 +57,11 @@ def page_fonts(document: Document) -> tuple[PageFont, ...]:
             for font in map(direct, fonts.values()):
                 if id(font) not in found:
                     name = str(direct(font.get("/BaseFont"))).removeprefix("/")
-                    found[id(font)] = PageFont(page.number, name, _font_digest(font))
+                    found[id(font)] = PageFont(page.number, name, _font_digest(font, page.parser))
     return tuple(found.values())
 
 
-def _font_digest(font: Mapping[str, Any]) -> str:
+def _font_digest(font: Mapping[str, Any], parser: Parser) -> str:
     descriptor = direct(font.get("/FontDescriptor")) or {}
     program, flags, first = (
         direct(each)
@@ -70,4 +71,4 @@ def _font_digest(font: Mapping[str, Any]) -> str:
     plain = direct(font.get("/Subtype")) == TRUE_TYPE and "/Encoding" not in font
     if program is None or not plain or not all(map(is_number, (flags, first, *widths))):
         return ""
-    return font_digest(program.get_data(), int(flags), int(first), widths)
+    return font_digest(parser.unpacked(program), int(flags), int(first), widths)

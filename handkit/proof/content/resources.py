@@ -52,7 +52,7 @@ class Parser(msgspec.Struct):
     def operations(self, stream: Any) -> Sequence[Operation]:
         """The operations of a stream or a row of streams. Raises ProofError."""
         for part in stream if isinstance(stream, ArrayObject) else (stream,):
-            self._unpacked(direct(part))
+            self.unpacked(direct(part))
         content = ContentStream(stream, self.reader)
         data = content.get_data()
         plain = plain_operations(data, create_string_object)
@@ -75,10 +75,11 @@ class Parser(msgspec.Struct):
             first=int(parts["/FirstChar"]) if is_number(parts.get("/FirstChar")) else 0,
             widths=[float(width) if is_number(width) else 0.0 for width in widths],
             missing_width=float(missing) if is_number(missing) else 0.0,
-            to_unicode=self._unpacked(to_unicode) if isinstance(to_unicode, StreamObject) else b"",
+            to_unicode=self.unpacked(to_unicode) if isinstance(to_unicode, StreamObject) else b"",
         )
 
-    def _unpacked(self, stream: StreamObject) -> bytes:
+    def unpacked(self, stream: StreamObject) -> bytes:
+        """What a stream holds. Raises ProofError where all of them hold too much."""
         data = stream.get_data()
         self.bytes_used += len(data)
         if self.bytes_used > self.most_bytes:
