@@ -19,11 +19,11 @@ from handkit.draft.arrange.packing import PackedBox, Packing, orders, packed
 MOST_WAYS, UNLIKE, MOST_WASTE = 5, 0.05, 1.6
 
 # So many times boxes are laid for one base, and one box against the others.
-TRIES, LEAST_TRIES, LOOKS = 400, 12, 24_000
+TRIES, LEAST_TRIES, LOOKS = 1_000, 12, 60_000
 
 # What counts beside area: all the weight in front, a part drawn out over, a base so many times as long as
 # wide.
-IN_FRONT, DRAWN_OVER, LONG, LONGEST = 0.05, 0.01, 0.1, 2.5
+IN_FRONT, DRAWN_OVER, LONG, LONGEST = 0.01, 0.002, 0.1, 2.5
 
 
 def unlike_ways(boxes: Sequence[PackedBox], gap: int, edge: int) -> tuple[Packing, ...]:
