@@ -231,9 +231,9 @@ def _on(k: int) -> str:
             "go through; allowed: at most 2000; split the project [too-many]",
         ),
         (
-            many("piece", 6, lambda k: f"thickness = 2\n{ROUND_1800}"),
-            'p.toml:29: error: piece "piece 5": points: found 10804 corners up to here, of all outlines; '
-            "allowed: at most 10000; take corners out that lie on a straight or an arc, or split the project "
+            many("piece", 3, lambda k: f"thickness = 2\n{ROUND_1800}"),
+            'p.toml:17: error: piece "piece 2": points: found 5404 corners up to here, of all outlines; '
+            "allowed: at most 4000; take corners out that lie on a straight or an arc, or split the project "
             "[too-many]",
         ),
         (

@@ -2,7 +2,7 @@
 
 In: pieces and their entries. Out: what is too much is reported at the entry that goes beyond it.
 
-The limits lie far above what is made by hand, and below what would take minutes to work out. How many
+The limits lie far above what is made by hand; twice as much would take long to lay out. How many
 entries of a kind there may be, and how many points, is said by their keys (`schema/keys.py`); how many holes
 and sheets, by the steps that come to know it.
 """
@@ -14,7 +14,7 @@ from collections.abc import Mapping, Sequence
 from handkit.read.entries.entry import Entry
 from handkit.read.project import Piece
 
-MOST_CORNERS = 10_000  # of all outlines
+MOST_CORNERS = 4_000  # of all outlines
 MOST_LAYERS = 60  # pieces, each on the one before
 
 
