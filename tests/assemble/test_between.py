@@ -273,6 +273,7 @@ def check_random(case: Case) -> None:
         assert told == decided(case)
 
 
+@pytest.mark.long
 @settings(max_examples=20, deadline=None, suppress_health_check=list(HealthCheck))
 @given(cases())
 def test_random_cases_agree_with_the_model(case: Case) -> None:

@@ -371,6 +371,7 @@ shows = 30
 TOUCH = 2 * sqrt(12 * 5)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("side", [1, -1])
 @pytest.mark.parametrize(
     ("off", "deep"), [(17.5, 0.0), (16.9, 0.0), (TOUCH - 0.4, 0.0), (TOUCH - 2, 2.0), (TOUCH - 6, 6.0)]

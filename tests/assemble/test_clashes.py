@@ -444,6 +444,7 @@ BOARDS: list[Board] = [
 ]
 
 
+@pytest.mark.long
 def test_the_articles_agree_with_the_model() -> None:
     assert len(BOARDS) >= 70
     clear = [not agree(board) for board in BOARDS]
@@ -548,6 +549,7 @@ def check_random(board: Board) -> None:
     check_advice(board, [str(each) for each in article.findings if each.code == "clash"])
 
 
+@pytest.mark.long
 @settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
 @given(boards())
 def test_random_articles_agree_with_the_model(board: Board) -> None:
@@ -619,6 +621,7 @@ def check_planted(case: tuple[Board, Board, tuple[str, str]]) -> None:
     assert f'"{one}"' in line and f'"{other}"' in line
 
 
+@pytest.mark.long
 @settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
 @given(planted())
 def test_one_clash_is_told_once_and_none_is_not(case: tuple[Board, Board, tuple[str, str]]) -> None:

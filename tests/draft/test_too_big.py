@@ -108,6 +108,7 @@ def enlarged(table: str, base: str, wide: float, high: float) -> str:
     return table
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("text", "expected"), cases())
 def test_whoever_does_what_is_said_has_a_project_without_errors(text: str, expected: list[str]) -> None:
     (finding,) = told_of(text)

@@ -166,6 +166,7 @@ PROBES = {
 }
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("at", "front", "back"), PROBES.values(), ids=PROBES)
 def test_what_is_hidden_is_not_seen(tmp_path: Path, at: tuple[float, float], front: bool, back: bool) -> None:
     svg, pdf = shown(tmp_path, PROJECT, "board.svg"), shown(tmp_path, PROJECT, "board.pdf")

@@ -50,6 +50,7 @@ def page(products_of: Callable[..., Any]) -> str:
     return bench_page(made.plan, made.punched)
 
 
+@pytest.mark.long
 def test_it_is_small_and_the_same_each_time(page: str, products_of: Callable[..., Any]) -> None:
     made = products_of(SAMPLE.read_text("utf-8"))
     assert len(page.encode()) < 300_000
@@ -74,6 +75,7 @@ def test_it_asks_for_nothing_and_lets_nothing_in(page: str) -> None:
     assert "url(" not in read.of("style")
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("title", [HOSTILE, "كتاب الرسم", "ספר סקיצות", "</title></script>"])
 def test_any_name_is_text(products_of: Callable[..., Any], title: str) -> None:
     text = SAMPLE.read_text("utf-8").replace('"holder 1"', '"<b>one</b>"')

@@ -193,6 +193,7 @@ def test_findings_are_those_handed_in(report: dict[str, Any]) -> None:
     ]
 
 
+@pytest.mark.long
 def test_the_text_is_the_same_again(text: str) -> None:
     assert made(PROJECT) == text
 

@@ -144,6 +144,7 @@ def from_rim(products: Any, key: Any, place: tuple[float, float]) -> float:
     return float(rim.exterior.distance(shapely.Point(place)))
 
 
+@pytest.mark.long
 def test_every_hole_is_in_every_window_that_has_room_for_its_tick(
     products: Any, read: dict[int, list[Read]]
 ) -> None:

@@ -123,7 +123,8 @@ KITS |= {
 }
 
 # Kits that take long, and show what others show: on other paper, or held by a table besides.
-LONG = ("pouch on letter", "pouch on small sheets", "strap on A3", "wallet", "dog collar", "watch strap")
+SHORT = ("pouch", "strap", "sketching case", "card wallet", "bag")
+LONG = tuple(name for name in KITS if name not in SHORT)
 
 Point = tuple[float, float]
 

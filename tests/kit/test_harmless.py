@@ -75,6 +75,7 @@ def test_a_kit_written_again_passes(way: str, whole: Path, told: Any, tmp_path: 
     assert told(again) == told(whole)
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("way", BY_QPDF)
 def test_a_kit_written_again_by_qpdf_passes(
     way: str, whole: Path, told: Any, outside: Any, tmp_path: Path

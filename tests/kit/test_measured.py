@@ -288,6 +288,7 @@ runs = ["back: A-B-C-D-A"]
 """
 
 
+@pytest.mark.long
 def test_a_back_of_560_by_420_takes_one_page_for_its_sheets(made: Callable[..., Made]) -> None:
     tiled = made(BACK.format(measured=""))
     one = made(BACK.format(measured="measured = true"))
@@ -374,6 +375,7 @@ def hold_law(made: Callable[..., Made], text: str) -> None:
     assert check_marked_out(one, "p") > 0
 
 
+@pytest.mark.long
 @settings(max_examples=8, deadline=None)
 @given(text=plain_pieces())
 def test_any_plain_piece_is_marked_out_by_its_figures(made: Callable[..., Made], text: str) -> None:

@@ -104,6 +104,7 @@ def hold_the_law(kit: Any, frames: Any, article: dict[str, Any]) -> None:
     assert (way_round(told["back"]) > 0) is not article["over"]
 
 
+@pytest.mark.long
 @settings(derandomize=True, deadline=None, max_examples=6)
 @given(article=articles())
 def test_mates_are_one_and_templates_are_mirrored_where_the_two_differ(

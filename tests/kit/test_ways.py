@@ -90,6 +90,7 @@ def options(words: dict[str, str]) -> list[str]:
     return [part for key, word in words.items() for part in (f"--{key}", word)]
 
 
+@pytest.mark.long
 def test_the_file_and_the_command_line_ask_for_the_same(make: Make) -> None:
     page = "".join(f'{key} = "{word}"\n' for key, word in OTHERWISE.items())
     asked, plain = make(*options(OTHERWISE)), make()

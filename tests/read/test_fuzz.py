@@ -71,6 +71,7 @@ def test_the_seeds_are_read(path: Path) -> None:
     assert all(isinstance(read_all(seed, path), Project) for seed in SEEDS)
 
 
+@pytest.mark.long
 @SETTINGS
 @given(data=mutated() | with_values_swapped())
 def test_mutated_projects_are_read_or_told(path: Path, data: bytes) -> None:

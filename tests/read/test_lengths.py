@@ -121,6 +121,7 @@ def test_mixed_numbers_are_their_sum(whole: int, over: int, power: int) -> None:
     assert both == pytest.approx(sum(part for part in parts if isinstance(part, float)), abs=1e-9)
 
 
+@pytest.mark.long
 @settings(derandomize=True, deadline=None, max_examples=300)
 @given(st.text(max_size=12))
 def test_any_text_is_a_length_or_a_fault(text: str) -> None:

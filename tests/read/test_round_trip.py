@@ -107,6 +107,7 @@ def projects(draw: st.DrawFn) -> tuple[Table, Table]:
     return project | ({"seam": seams} if seams else {}), meant
 
 
+@pytest.mark.long
 @settings(derandomize=True, deadline=None, max_examples=40)
 @given(projects())
 def test_good_projects_are_read_as_they_were_meant(drawn: tuple[Table, Table]) -> None:

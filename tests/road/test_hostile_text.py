@@ -85,7 +85,7 @@ def test_a_finding_is_one_line_whatever_the_file_is_called() -> None:
 @pytest.mark.parametrize("passed", [True, False])
 def test_tags_of_a_pdf_are_shown_and_do_nothing(passed: bool, monkeypatch: pytest.MonkeyPatch) -> None:
     check = Check("bar", f"page 1: {HOSTILE}", HOSTILE, "50 mm", passed)
-    monkeypatch.setattr(kit, "proof_of", lambda _: Proof(f"{HOSTILE}.pdf", (check,)))
+    monkeypatch.setattr(kit, "proof_of", lambda *_, **__: Proof(f"{HOSTILE}.pdf", (check,)))
     head = "ok    " if passed else "FAILED"
     one, two = run("proof", "kit.pdf").stdout.splitlines()
     assert one == f"{head} page 1: {HARMLESS}: found {HARMLESS}; wanted 50 mm [bar]"

@@ -228,7 +228,7 @@ def keys_of(block: list[Table], name: str) -> dict[str, Any]:
 Plant = Callable[[list[Table], int], tuple[str, ...]]
 
 
-def _set(entry: str, at: tuple[str, ...] = (), **keys: Any) -> Plant:
+def _set(entry: str, told: tuple[str, ...] = (), **keys: Any) -> Plant:
     """Other values of an entry's keys; told at that entry, or at others."""
 
     def plant(block: list[Table], n: int) -> tuple[str, ...]:
@@ -236,7 +236,7 @@ def _set(entry: str, at: tuple[str, ...] = (), **keys: Any) -> Plant:
         for key, value in keys.items():
             found[key] = value(n, found, block) if callable(value) else value
         heading = next(heading for heading, each in block if each is found).strip("[]")
-        return tuple(each.format(n=n) for each in at) or (f'{heading} "{entry}{n}"',)
+        return tuple(each.format(n=n) for each in told) or (f'{heading} "{entry}{n}"',)
 
     return plant
 
@@ -397,7 +397,7 @@ PLANTS: Mapping[str, tuple[tuple[str, ...], Plant]] = {
     "a misspelt heading of a part": (HOLD, lambda b, n: _headed(b, "[[part]]", "[[prt]]")),
     "a misspelt heading of a piece": (("patch",), lambda b, n: _headed(b, "[[piece]]", "[[peice]]")),
     "a misspelt key": (("patch", "slanted"), _set("front", trun=5)),
-    "a name twice": (("patch",), _set("front", at=('piece "back{n}"',), name=lambda n, *_: f"back{n}")),
+    "a name twice": (("patch",), _set("front", told=('piece "back{n}"',), name=lambda n, *_: f"back{n}")),
     "placed on nothing": (("patch",), _without("front", "on")),
     # draft
     "a part too big": (HOLD, _small_base),
@@ -449,7 +449,7 @@ PLANTS: Mapping[str, tuple[tuple[str, ...], Plant]] = {
         ),
     ),
     "a line off the piece": (("slanted",), _line_off),
-    "an inset too big": (("patch",), _set("rim", at=('seam "rim{n}"',), inset=70)),
+    "an inset too big": (("patch",), _set("rim", told=('seam "rim{n}"',), inset=70)),
     "a run shortened too far": (
         ("patch",),
         _set("rim", runs=lambda n, *_: [{"run": f"front{n}: D-A-B-C", "from_start": 900}, f"back{n}"]),
@@ -532,6 +532,7 @@ def test_the_projects_are_sound(kind: str, data: st.DataObject) -> None:
 ONE = given(data=st.data(), beside=st.sampled_from(list(BLOCKS)))
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("fault", "kind"), PLANTED)
 @settings(derandomize=True, deadline=None, max_examples=3)
 @ONE
@@ -565,6 +566,7 @@ def two_messages(data: st.DataObject) -> None:
     assert told == sorted((each.code, each.where.key) for each in wanted)
 
 
+@pytest.mark.long
 @settings(derandomize=True, deadline=None, max_examples=60)
 @given(data=st.data())
 def test_two_faults_give_two_messages(data: st.DataObject) -> None:

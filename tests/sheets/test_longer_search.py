@@ -87,6 +87,7 @@ def test_how_full_the_emptiest_page_is_is_told_anew(monkeypatch: pytest.MonkeyPa
     assert before.emptiest < 0.5 < after.emptiest
 
 
+@pytest.mark.long
 def test_a_window_that_just_fits_the_page_has_a_page() -> None:
     """Beside 26 triangles that come down to one sheet: the squares it touches are more than a page's."""
     full = ((0.0, 0.0), (189.0, 0.0), (189.0, 276.95), (0.0, 276.95))

@@ -93,6 +93,7 @@ def test_a_piece_may_say_otherwise_than_the_page(tmp_path: Path) -> None:
     assert [one.piece for one in made(tmp_path, text, all_large=True).sheets.measured] == ["tab"]
 
 
+@pytest.mark.long
 def test_what_would_save_four_sheets_is_told_once(tmp_path: Path) -> None:
     """560 x 420 takes 6 sheets of A4, the round and the tab then fit in what they leave on but one more."""
     notes = [str(each) for each in made(tmp_path, LARGE).findings if each.code == "could-be-measured"]

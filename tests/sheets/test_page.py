@@ -83,6 +83,7 @@ def test_margin_and_overlap_are_told_in_one_go(parts: SimpleNamespace) -> None:
     assert [finding.code for finding in refused.value.findings] == ["margin-too-narrow", "overlap-too-small"]
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("edge", "margin", "overlap"), [(0, 4, 8), (5, 9, 8), (71, 75, 30), (5, 10, 95)])
 def test_figures_on_the_limit_are_taken(
     parts: SimpleNamespace, edge: float, margin: float, overlap: float
@@ -140,6 +141,7 @@ def test_more_than_five_hundred_sheets_are_refused(
     assert str(refused.value) == f"orchard.toml:4: error: page: {told}"
 
 
+@pytest.mark.long
 def test_a_piece_in_more_than_sixty_windows_is_told(parts: SimpleNamespace) -> None:
     # 1400.5 mm across in steps of 180: 8 columns; 2100.5 up in steps of 267: 8 rows; turned 6 × 12 (by hand)
     project = parts.punched(

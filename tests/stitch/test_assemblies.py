@@ -353,6 +353,7 @@ def closes_over(p: Patch, x: float, y: float) -> bool:
 places = st.lists(st.tuples(st.integers(1, 19), st.integers(1, 19)), max_size=3, unique=True)
 
 
+@pytest.mark.long
 @settings(derandomize=True, deadline=None, max_examples=50)
 @given(patches(), places)
 def test_nothing_is_done_where_an_earlier_step_has_closed_it_in(

@@ -231,6 +231,7 @@ FOLDED = piece("sheath", 80, 180, "folds = { spine = [[40, 0], [40, 180]] }") + 
 )
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("rule", RULES)
 def test_no_rule_is_idle(planned: Make, head: str, rule: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """Without it, some table is worked otherwise."""

@@ -159,6 +159,7 @@ def hold_the_law(made: Any) -> None:
                     assert not area.contains(at) and area.edge_distance(at) >= 1.79
 
 
+@pytest.mark.long
 @settings(derandomize=True, deadline=None, max_examples=30)
 @given(
     st.tuples(st.integers(4, 9), st.integers(4, 9), st.integers(0, 12)),

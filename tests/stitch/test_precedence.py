@@ -5,6 +5,7 @@ from __future__ import annotations
 from graphlib import CycleError, TopologicalSorter
 from itertools import pairwise
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -49,6 +50,7 @@ def can_be_sorted(pairs: list[tuple[int, int]]) -> bool:
     return True
 
 
+@pytest.mark.long
 @settings(derandomize=True, deadline=None, max_examples=300)
 @given(PAIRS, st.lists(st.integers(0, 3), min_size=COUNT, max_size=COUNT))
 def test_the_order_keeps_all_or_names_a_circle(pairs: list[tuple[int, int]], depths: list[int]) -> None:

@@ -237,6 +237,7 @@ ASSEMBLIES: dict[str, tuple[str, list[tuple[str, str]], str]] = {
 }
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("title", ASSEMBLIES)
 def test_what_stands_is_worked_while_it_lies_flat(planned: Make, head: str, title: str) -> None:
     text, pairs, why = ASSEMBLIES[title]
@@ -287,6 +288,7 @@ def work(name: str, kind: str, on: str) -> str:
     return pocket + seam(name, f"{name}: D-A-B-C", on)
 
 
+@pytest.mark.long
 @settings(derandomize=True, deadline=None, max_examples=40)
 @given(
     st.lists(st.sampled_from(WORKS), min_size=1, max_size=4, unique=True),

@@ -217,6 +217,7 @@ def test_an_order_that_leaves_every_way_free_is_found(planned: Make, head: str, 
         assert all(bench.covered(order, rim=0.48) for order in ways)
 
 
+@pytest.mark.long
 @settings(derandomize=True, deadline=None, max_examples=25)
 @given(assemblies())
 def test_every_way_is_free_or_told(planned: Make, head: str, drawn: Drawn) -> None:

@@ -274,6 +274,7 @@ def test_json_has_the_words_other_programs_read(planned: Make, head: str) -> Non
     assert {"kind", "name", "why"} <= set(told["steps"][0])
 
 
+@pytest.mark.long
 def test_the_plan_hangs_on_no_hash() -> None:
     """The same text under other hash seeds."""
     command = [sys.executable, "-c", "from handkit.cli import main; main()", "plan", str(SAMPLES[0])]

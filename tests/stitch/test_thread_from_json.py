@@ -71,7 +71,8 @@ def test_sums_and_the_rule_of_thumb(plan: dict[str, Any]) -> None:
     for seam in plan["seams"]:
         assert seam["thread_mm"] == pytest.approx(math.fsum(t["cut_mm"] for t in seam["threads"]), abs=0.001)
         assert seam["rule_of_thumb_mm"] == pytest.approx(5 * seam["length_mm"] + 100, abs=0.001)
-        assert seam["stack_mm"] == max([m["stack_mm"] for m in seam["moves"]])
+        starts = [thread["start_stack_mm"] for thread in seam["threads"]]
+        assert seam["stack_mm"] == max(*starts, *(m["stack_mm"] for m in seam["moves"]))
     total = math.fsum(seam["thread_mm"] for seam in plan["seams"])
     assert plan["totals"]["thread_mm"] == pytest.approx(total, abs=0.001)
 

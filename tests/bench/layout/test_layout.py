@@ -62,6 +62,7 @@ def test_the_later_sets_are_as_made() -> None:
     assert len(LATER) == 6
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("name", EVERY[:FIRST])
 def test_ceilings(name: str) -> None:
     count = laid(name).count
@@ -78,6 +79,7 @@ def test_layouts_keep_their_word(name: str) -> None:
     assert faults(laid(name)) == []
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("names", HOLED, ids=lambda names: names[0])
 def test_joins_keep_clear_of_holes_that_plain_cuts_run_through(names: tuple[str, ...]) -> None:
     """Recomputed from cut lines and holes alone; no more sheets and joins than the plain ways have."""

@@ -139,6 +139,7 @@ def faults(text: str) -> list[str]:
     return []
 
 
+@pytest.mark.long
 @pytest.mark.parametrize("kind", CASES)
 @pytest.mark.parametrize("seed", range(IN_SUITE))
 def test_any_sizes_give_a_kit_or_one_message(kind: str, seed: int) -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -56,6 +57,7 @@ def parts(draw: st.DrawFn) -> str:
     )
 
 
+@pytest.mark.long
 @settings(derandomize=True, deadline=None, max_examples=120)
 @given(text=parts(), thickness=st.sampled_from([0.5, 2.4, 8.0]))
 def test_settings_as_they_come(pattern_of: Callable[..., Pattern], text: str, thickness: float) -> None:

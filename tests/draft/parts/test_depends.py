@@ -36,6 +36,7 @@ def shape(piece: PatternPiece) -> object:
     return piece.outline, piece.letters, piece.lines, piece.folds, piece.placed, piece.marks
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(("file", "match"), cases())
 def test_a_wider_item_moves_its_own_part_alone(file: Path, match: re.Match[str]) -> None:
     """Its part's pieces, and that part's lines on the base; and what closes over it: nothing else."""
