@@ -252,22 +252,25 @@ SAMPLES = Path(__file__).parents[2] / "samples"
 
 @pytest.mark.long
 @pytest.mark.parametrize(
-    ("sample", "pieces"),
+    ("sample", "pieces", "unnamed"),
     [
-        ("orchard_pouch/pouch", ["back"]),  # seams that are alike but for their place, of several rows each
-        ("sketching_case/case", ["back", "box gusset", "closing strap"]),  # mirrored; marks; twice in a seam
-        ("strap/strap", ["strap"]),
+        # seams that are alike but for their place, of several rows each
+        ("orchard_pouch/pouch", ["back"], set()),
+        # mirrored; marks; twice in a seam
+        ("sketching_case/case", ["back", "box gusset", "closing strap"], set()),
+        # rows of 4 mm on paper at a keeper: there is no room for the names of all of them
+        ("strap/strap", ["strap"], {"S3a", "S5a"}),
     ],
 )
 def test_the_samples_large_pieces_are_marked_out(
-    made: Callable[..., Made], sample: str, pieces: list[str]
+    made: Callable[..., Made], sample: str, pieces: list[str], unnamed: set[str]
 ) -> None:
     one = made((SAMPLES / f"{sample}.toml").read_text("utf-8"), "--measured")
     assert one.report["measured"] == pieces
     assert all(check_marked_out(one, piece) > 4 for piece in pieces)
     for out in (marked_out(one.pdf, piece) for piece in pieces):
         rows = {code for code, number in out.holes if code.startswith("S") and number > 1}
-        assert rows - out.picture == set()  # a row that the tables name can be found in the picture
+        assert rows - out.picture == unnamed  # a row that the tables name can be found in the picture
 
 
 BACK = """format = 1

@@ -422,7 +422,7 @@ BARE = tuple(
         "registration": {
             "a registration mark missing": changed(one("hkRegistration"), gone),
             "the marks of one sheet missing": changed(on_sheet(every("hkRegistration")), gone),
-            "a registration mark moved": changed(one("hkRegistration"), body(shift(0.05))),
+            "a registration mark moved": changed(one("hkRegistration"), body(shift(0.05, 0.05))),
             "a registration mark without its ring": changed(
                 one("hkRegistration"), body(only(nothing, is_stroke)), names=("no cross in a circle",)
             ),

@@ -17,7 +17,7 @@ KEYS = {
     "drawing/twice": "one opening twice",
     "drawing/part": "a segment of the outline missing",
     "drawing/added": "a hole more",
-    "content/page": "one label missing",
+    "content/page": "the list has another digest of a page",
     "list/none": "no list attached",
     "sheets/missing": "one template sheet missing",
     "seen/mark": "a hole white",
