@@ -20,6 +20,7 @@ from xml.etree import ElementTree
 from valid_projects import project
 
 from handkit import kit
+from handkit.commands.shown import show
 from handkit.draw.export.bench_page import bench_page
 from handkit.draw.export.check_text import check_text
 from handkit.draw.export.pieces_json import pieces_json
@@ -73,14 +74,14 @@ def _of_the_forms(made: kit.Made, file: Path) -> Iterator[str]:
     )
     for told in (plan_json(plan, punched), pieces_json(punched), check_json(made.findings, fits)):
         json.loads(told)
-    shown = kit.show(file, Pictured.SVG)
+    shown = show(file, Pictured.SVG)
     for picture in (pieces_svg(punched), shown.data.decode()):
         ElementTree.fromstring(picture)
     if shown.findings != made.findings and {each.code for each in shown.findings} - {
         each.code for each in made.findings
     }:
         yield "show tells what make does not"
-    if not all(texts) or not kit.show(file, Pictured.PDF).data.startswith(b"%PDF"):
+    if not all(texts) or not show(file, Pictured.PDF).data.startswith(b"%PDF"):
         yield "a form is empty"
 
 
