@@ -6,7 +6,6 @@ of them, or those that are named: `python tests/road/small_inputs.py [NAME …]`
 
 from __future__ import annotations
 
-import os
 import subprocess
 import sys
 import tempfile
@@ -213,17 +212,27 @@ INPUTS: dict[str, Small] = {
 }
 
 
+# Runs a command and says after its output how it ended, its seconds and its kilobytes. It stands between,
+# since the peak of a child counts that of the process which it was split off from.
+BETWEEN = """
+import os, subprocess, sys
+child = subprocess.Popen(sys.argv[1:], stdout=subprocess.PIPE, stderr=subprocess.STDOUT)
+sys.stdout.buffer.write(child.stdout.read())
+_, status, used = os.wait4(child.pid, 0)
+print(f"\\n{os.waitstatus_to_exitcode(status)} {used.ru_utime + used.ru_stime} {used.ru_maxrss}")
+os._exit(sys.stdout.flush() or 0)
+"""
+
+
 def taken(command: str, small: Small, folder: Path) -> Taken:
     """What a command of handkit takes for it, in a process of its own."""
     project = folder / "small.toml"
     project.write_text(small.text())
     words = [sys.executable, "-m", "handkit", command, str(project), *small.options]
-    with subprocess.Popen(words, stdout=subprocess.PIPE, stderr=subprocess.STDOUT) as child:
-        assert child.stdout is not None
-        said = child.stdout.read().decode()
-        _, status, used = os.wait4(child.pid, 0)
-        child.returncode = os.waitstatus_to_exitcode(status)
-    return Taken(child.returncode, said, used.ru_utime + used.ru_stime, used.ru_maxrss / 1024)
+    told = subprocess.run([sys.executable, "-c", BETWEEN, *words], stdout=subprocess.PIPE, check=True)
+    said, _, figures = told.stdout.decode().rstrip("\n").rpartition("\n")
+    code, seconds, kilobytes = figures.split()
+    return Taken(int(code), said, float(seconds), float(kilobytes) / 1024)
 
 
 def main(names: list[str]) -> int:
