@@ -151,6 +151,9 @@ PENS: dict[Tag, tuple[Stroke, ...]] = {
     Tag.LABEL: (LEADER, ARROW),
 }
 
+# What belongs to a page and to no piece, and is measured wherever it stands.
+OF_PAGES = frozenset((Tag.SQUARE, Tag.BAR, Tag.BAR_TICK))
+
 # The point of the awl's tick: "at most 0.5 mm".
 HOLE_POINT_DIAMETER = 0.4
 TICK_LENGTH = 2.4

@@ -26,7 +26,10 @@ FORMAT = 1
 
 DECIMALS = 5
 
-# What a tag says beside piece, window and copy.
+# What a tag says that its window says already.
+OF_WINDOW = ("Piece", "Window", "Copy")
+
+# What a tag says beside these.
 Says = dict[str, str | float | tuple[float, ...]]
 
 

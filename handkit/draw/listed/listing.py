@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from handkit.draw.listed.shapes import OF_WINDOW, mark_shape, marks_of
+from handkit.draw.listed.shapes import mark_shape, marks_of
 from handkit.draw.listed.windows import PieceShapes, listed_window, piece_shapes
 from handkit.draw.model.marks import Mark, Page, words_of
 from handkit.draw.model.view import View
@@ -16,14 +16,13 @@ from handkit.draw.templates.extra_hole import extra_holes
 from handkit.draw.templates.shown_window import ShownWindow, shown_windows
 from handkit.draw.words.names import KitPlan
 from handkit.geometry.affine import Affine
-from handkit.ink import Tag
-from handkit.manifest.listed import ListedPage, Manifest, Origin
+from handkit.ink import OF_PAGES, Tag
+from handkit.manifest.listed import OF_WINDOW, ListedPage, Manifest, Origin
 from handkit.paper import Paper
 from handkit.printers.correction import Correction
 from handkit.sheets.laid import Sheets
 
-# Marks that belong to a page, and such of a window that are its own.
-OF_PAGES = frozenset({Tag.SQUARE, Tag.BAR, Tag.BAR_TICK})
+# Marks of a window that are its own.
 OWN = frozenset({Tag.CUT, Tag.RULE, Tag.MARK, Tag.BREAK, Tag.GRAIN})
 
 

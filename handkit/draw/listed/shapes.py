@@ -19,11 +19,8 @@ from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 from handkit.geometry.straight import angle_between, distance
 from handkit.ink import Tag
-from handkit.manifest.listed import ListedLine, ListedMark, Says, listed_line
+from handkit.manifest.listed import OF_WINDOW, ListedLine, ListedMark, Says, listed_line
 from handkit.tolerances import SAME_POINT
-
-# What a tag says that the window says already.
-OF_WINDOW = ("Piece", "Window", "Copy")
 
 # Arcs about one centre are one arc, up to half a circle.
 MOST_BULGE = 1.0 + 1e-9

@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from handkit.ink import Tag
+from handkit.ink import OF_PAGES, Tag
 from handkit.manifest.listed import ListedPage, Manifest
 from handkit.proof.audit.aligned import Aligned, Portions, aligned
 from handkit.proof.audit.deviations import page_deviations
@@ -26,9 +26,9 @@ from handkit.proof.proof import Check
 from handkit.tolerances import AS_LISTED
 from handkit.wording.mark_names import MARK_NAMES
 
-# What is measured on template sheets, and on all other pages.
-OF_PAGES = frozenset(tag.value for tag in (Tag.SQUARE, Tag.BAR, Tag.BAR_TICK))
-OF_SHEETS = frozenset(tag.value for tag in MARK_NAMES)
+# The words of what is measured on all pages, and on template sheets.
+ON_ANY_PAGE = frozenset(tag.value for tag in OF_PAGES)
+ON_SHEETS = frozenset(tag.value for tag in MARK_NAMES)
 
 
 def audit_checks(
@@ -47,7 +47,7 @@ def audit_checks(
     asked, sought = Asked(), Sought()
     for listed, found in (*where.pairs, *where.astray):
         page = manifest.pages[listed]
-        tags = OF_SHEETS if page.windows else OF_PAGES
+        tags = ON_SHEETS if page.windows else ON_ANY_PAGE
         drawn = drawn_by_name(drawings[found].marks, tags)
         deviations.extend(
             (found, page, deviation)

@@ -18,7 +18,7 @@ from handkit.errors import ProofError
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.polygon import sides, signed_area
 from handkit.geometry.segment import Segment
-from handkit.manifest.listed import ListedMark, ListedPage, ListedPiece, ListedWindow
+from handkit.manifest.listed import OF_WINDOW, ListedMark, ListedPage, ListedPiece, ListedWindow
 from handkit.proof.content.marks import MeasuredMark, PropertyValue
 
 # So much of a segment must lie inside a rim before it must be drawn, in mm.
@@ -29,8 +29,6 @@ COARSE = 0.1
 
 # Sides of rims that straight bits of lines are held to, in a whole file: a few seconds of them.
 MOST_ASKED = 6_000_000
-
-OF_WINDOW = ("Piece", "Window", "Copy")
 
 
 class MarkName(msgspec.Struct, frozen=True):

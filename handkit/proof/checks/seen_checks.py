@@ -14,7 +14,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 import msgspec
 
 from handkit.geometry.affine import Affine, Point
-from handkit.ink import PENS, Tag
+from handkit.ink import OF_PAGES, PENS, Tag
 from handkit.manifest.listed import Manifest
 from handkit.proof.audit.expected import name_of, places
 from handkit.proof.checks.checking import check, together
@@ -26,11 +26,8 @@ from handkit.wording.mark_names import MARK_NAMES
 
 # What is drawn whole, whichever window it belongs to; everything else ends at its rim.
 WHOLE = frozenset(
-    (Tag.SQUARE, Tag.BAR, Tag.BAR_TICK, Tag.HOLE, Tag.MARK, Tag.BREAK, Tag.LABEL, Tag.GRAIN),
+    (*OF_PAGES, Tag.HOLE, Tag.MARK, Tag.BREAK, Tag.LABEL, Tag.GRAIN),
 )
-
-# What belongs to no piece.
-OF_PAGES = frozenset((Tag.SQUARE, Tag.BAR, Tag.BAR_TICK))
 
 # What lies on a piece is drawn inside of it alone, too.
 INSIDE_OF_PIECES = frozenset((Tag.ONTOP, Tag.ITEM))

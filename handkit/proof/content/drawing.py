@@ -31,7 +31,7 @@ MOST_MM = 1e6
 # Paths that cut one another, one after another, and the bits of them in all: far above any kit.
 MOST_CLIPS = 64
 
-# A matrix whose sides differ by more than this share makes the pen uneven: a page that is corrected for a
+# A matrix whose sides differ by more than this share makes pen and letters uneven: a page corrected for a
 # printer is drawn up to 1.5 % larger one way, and smaller the other, than it is.
 UNEVEN = 0.04
 

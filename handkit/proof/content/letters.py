@@ -15,7 +15,7 @@ import msgspec
 
 from handkit.errors import ProofError
 from handkit.geometry.affine import Affine
-from handkit.proof.content.drawing import PathDrawing
+from handkit.proof.content.drawing import UNEVEN, PathDrawing
 from handkit.proof.content.fonts import UNITS, UNKNOWN
 from handkit.proof.content.graphics import Graphics, TextState, named, numbers
 from handkit.proof.content.marks import Laid, ShownWords
@@ -27,10 +27,6 @@ SPACE = 32
 
 # Modes of 9.3.6: filled letters alone; of these on the letters become a clip.
 FILLED, CLIPPING = 0, 4
-
-# Matrices whose sides differ by less than this share turn and enlarge, and no more, but for what a page goes
-# through that is corrected for a printer.
-EVEN = 0.04
 
 
 class Letters(msgspec.Struct):
@@ -94,7 +90,7 @@ class Letters(msgspec.Struct):
             length=wide * scale,
             degrees=degrees(atan2(y, x)),
             fonts=(state.font.name if state.font else "",),
-            uneven=off > EVEN * scale or state.scale != 1 or state.size < 0,
+            uneven=off > UNEVEN * scale or state.scale != 1 or state.size < 0,
             inked=state.mode == FILLED and state.font is not None,
             laid=Laid(graphics.look, graphics.clips, order),
         )
