@@ -7,7 +7,7 @@
     ├── PrinterError    a printer that can't be corrected: carries every finding
     └── ProofError      a file that should be proved is no readable PDF
 
-Exit codes live in `commands/ending.py` alone. Any other exception that leaves handkit is a bug.
+Exit codes live in `commands/common/ending.py` alone. Any other exception that leaves handkit is a bug.
 """
 
 from __future__ import annotations

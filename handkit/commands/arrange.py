@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from handkit.commands.ending import reporting_errors
-from handkit.commands.options import FILE, OUTPUT, picture_form
-from handkit.commands.output import refuse_overwriting, refuse_terminal, write_done, write_files
+from handkit.commands.common.ending import reporting_errors
+from handkit.commands.common.options import FILE, OUTPUT, picture_form
+from handkit.commands.common.output import refuse_overwriting, refuse_terminal, write_done, write_files
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -33,7 +33,7 @@ def arrange(project: Path, output: Path | None, take: int | None, *, replace: bo
 
     A base with rectangle = "arranged" is as large as its parts need; what has a place keeps it.
     """
-    from handkit.commands.arrange_ways import pictures_of, ways_of, written_way
+    from handkit.commands.common.arrange_ways import pictures_of, ways_of, written_way
     from handkit.errors import FileError
     from handkit.progress import progress
 

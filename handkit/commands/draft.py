@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from handkit.commands.ending import reporting_errors
-from handkit.commands.options import FILE, OUTPUT
-from handkit.commands.output import write_done, write_files, write_findings
+from handkit.commands.common.ending import reporting_errors
+from handkit.commands.common.options import FILE, OUTPUT
+from handkit.commands.common.output import write_done, write_files, write_findings
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 )
 def draft(project: Path, output: Path | None) -> None:
     """Write the project out by hand: what its parts draft as plain pieces, lines, seams, openings."""
-    from handkit.commands.by_hand import by_hand
+    from handkit.commands.common.by_hand import by_hand
     from handkit.errors import FileError
 
     output = output or project.parent / f"{project.stem}-by-hand.toml"

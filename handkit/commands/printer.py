@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from handkit.commands.ending import reporting_errors
-from handkit.commands.options import OUTPUT, paper, printer_named
-from handkit.commands.output import (
+from handkit.commands.common.ending import reporting_errors
+from handkit.commands.common.options import OUTPUT, paper, printer_named
+from handkit.commands.common.output import (
     refuse_overwriting,
     refuse_terminal,
     write_done,
@@ -82,7 +82,7 @@ def printer(context: click.Context) -> None:
     if context.invoked_subcommand is not None:
         return
     with reporting_errors():
-        from handkit.commands.printer_file import known_printers
+        from handkit.commands.common.printer_file import known_printers
 
         known = known_printers()
         write_output("".join(f"{_line(one)}\n" for one in known) or "no printer was measured yet\n")
@@ -161,7 +161,7 @@ def forget(name: str) -> None:
 
 def _keep(name: str, kept: Printer | None) -> Path:
     """Put a printer in its place among the others, or take it away. Raises HandkitError."""
-    from handkit.commands.printer_file import keep_printers, known_printers
+    from handkit.commands.common.printer_file import keep_printers, known_printers
 
     others = [one for one in known_printers() if one.correction.name != name]
     with clearing_up():

@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING
 
 import click
 
-from handkit.commands.ending import fail, reporting_errors
-from handkit.commands.options import FILE, other_hand, picture_form, picture_options
-from handkit.commands.output import (
+from handkit.commands.common.ending import fail, reporting_errors
+from handkit.commands.common.options import FILE, other_hand, picture_form, picture_options
+from handkit.commands.common.output import (
     refuse_overwriting,
     refuse_terminal,
     write_done,
@@ -35,7 +35,7 @@ def show(project: Path, output: Path | None, form: Pictured | None, *, mirrored:
 
     A project with errors is drawn as far as it goes, with the faults marked.
     """
-    from handkit.commands import shown as pictures
+    from handkit.commands.common import shown as pictures
     from handkit.errors import ProjectError
     from handkit.findings import has_errors
     from handkit.overrides import PageOverrides

@@ -92,22 +92,7 @@ LIBRARIES: dict[str, str | tuple[str, ...]] = {
 }
 
 # Only the front door pays when called.
-IMPORTS_WHEN_CALLED = frozenset(
-    {
-        "kit",
-        "cli",
-        "commands.options",
-        "commands.output",
-        "commands.arrange",
-        "commands.arrange_ways",
-        "commands.draft",
-        "commands.ending",
-        "commands.printer",
-        "commands.show",
-        "commands.shown",
-        "__main__",
-    }
-)
+IMPORTS_WHEN_CALLED = ("kit", "__main__", "commands.")
 
 
 def name_of(path: Path) -> str:
@@ -194,7 +179,7 @@ def late_imports(module: str) -> list[str]:
 
 def test_imports_stand_at_module_tops() -> None:
     """The front door alone imports when called, so that a command pays for its own road only."""
-    assert set(broken(late_imports)) <= IMPORTS_WHEN_CALLED
+    assert [name for name in broken(late_imports) if not name.startswith(IMPORTS_WHEN_CALLED)] == []
 
 
 def hidden_imports(module: str) -> list[str]:

@@ -13,7 +13,7 @@ from compared import furthest, most_turned
 from random_projects import good, punched
 
 from handkit.cli import main
-from handkit.commands.by_hand import by_hand
+from handkit.commands.common.by_hand import by_hand
 from handkit.findings import Source
 from handkit.read.project import Project
 from handkit.read.reader import read_project, read_project_text

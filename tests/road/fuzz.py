@@ -20,7 +20,7 @@ from xml.etree import ElementTree
 from valid_projects import project
 
 from handkit import kit
-from handkit.commands.shown import show
+from handkit.commands.common.shown import show
 from handkit.draw.export.bench_page import bench_page
 from handkit.draw.export.check_text import check_text
 from handkit.draw.export.pieces_json import pieces_json

@@ -144,7 +144,7 @@ def page_overrides(printer: str | None, **page: Any) -> PageOverrides:
 
 def printer_named(name: str, option: str) -> Printer:
     """A printer that was measured. Raises as `page_overrides` does."""
-    from handkit.commands.printer_file import known_printers
+    from handkit.commands.common.printer_file import known_printers
     from handkit.printers.profiles import unknown
 
     known = known_printers()

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING, NoReturn
 
-from handkit.commands.output import write_beside, write_files, write_findings
+from handkit.commands.common.output import write_beside, write_files, write_findings
 
 if TYPE_CHECKING:
     from pathlib import Path

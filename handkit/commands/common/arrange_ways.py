@@ -80,7 +80,7 @@ def _made(project: Project, ways: tuple[Arrangement, ...]) -> MadeWay:
 
 def pictures_of(ways: tuple[MadeWay, ...], form: Pictured) -> bytes:
     """Pictures of all ways. Raises FileError where PNG can't be made here."""
-    from handkit.commands.shown import png_of
+    from handkit.commands.common.shown import png_of
     from handkit.draw.article.ways import ways_pdf, ways_svg
 
     told = [(way.article, way.told) for way in ways]

@@ -2,7 +2,7 @@
 
 In: texts, findings, names of files. Out: lines on the terminal's two streams. All output passes
 here, and what a terminal would act on is written as escapes, whoever made the text. Exit codes live in
-`commands/ending.py`.
+`commands/common/ending.py`.
 """
 
 from __future__ import annotations

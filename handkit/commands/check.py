@@ -1,0 +1,58 @@
+"""`handkit check`: what is wrong with a project or worth knowing of it.
+
+In: a project file. Out: findings and the room of each item; no file.
+"""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from handkit.commands.common.ending import reporting_errors
+from handkit.commands.common.options import (
+    FILE,
+    other_hand,
+    page_options,
+    page_overrides,
+    terminal_width,
+    text_or_json,
+)
+from handkit.commands.common.output import write_output
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+@click.command()
+@click.argument("project", **FILE)
+@text_or_json
+@page_options
+@other_hand
+def check(project: Path, form: str, **page: Any) -> None:
+    """Tell what is wrong or worth knowing, and how much room each item has; write nothing."""
+    from handkit import kit
+    from handkit.draw.export.check_text import check_text
+    from handkit.draw.export.report_json import check_json
+    from handkit.errors import ProjectError
+    from handkit.findings import has_errors
+    from handkit.progress import progress
+    from handkit.wording.figures import METRIC
+
+    with reporting_errors():
+        try:
+            with progress() as on_progress:
+                made = kit.made_of(project, page_overrides(**page), on_progress=on_progress)
+            findings, fits, sheets = made.findings, made.punched.pattern.item_fits, len(made.sheets.sheets)
+            measured = len(made.sheets.measured)
+            units = made.punched.project.units
+        except ProjectError as refused:
+            findings, fits, sheets, measured, units = refused.findings, (), None, 0, METRIC
+        if form == "json":
+            write_output(check_json(findings, fits))
+        else:
+            told = check_text(findings, fits, sheets, measured=measured, units=units, width=terminal_width())
+            write_output(told)
+    if has_errors(findings):
+        sys.exit(1)
