@@ -4,6 +4,7 @@
     ├── ProjectError    the project has errors: carries every finding
     ├── FileError       a file can't be read or written
     ├── PaperError      no such paper, or no room on it
+    ├── PhotoError      a photo that can't be traced: carries every finding
     ├── PrinterError    a printer that can't be corrected: carries every finding
     └── ProofError      a file that should be proved is no readable PDF
 
@@ -37,6 +38,14 @@ class FileError(HandkitError):
 
 class PaperError(HandkitError):
     """A paper size that isn't known or leaves no room to draw."""
+
+
+class PhotoError(HandkitError):
+    """A photo can't be traced; `findings` says why."""
+
+    def __init__(self, findings: Iterable[Finding]) -> None:
+        self.findings: tuple[Finding, ...] = in_order(findings)
+        super().__init__("\n".join(str(finding) for finding in self.findings))
 
 
 class PrinterError(HandkitError):

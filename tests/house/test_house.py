@@ -117,7 +117,7 @@ def test_help_costs_no_library() -> None:
     assert "Usage" in run.stdout
     loaded = {line.rsplit("|", 1)[1].strip() for line in run.stderr.splitlines() if "|" in line}
     assert "click" in loaded
-    heavy = {"shapely", "numpy", "reportlab", "pypdf", "PIL", "msgspec"}
+    heavy = {"cv2", "shapely", "numpy", "reportlab", "pypdf", "PIL", "msgspec"}
     assert {name for name in loaded if name.split(".")[0] in heavy} == set()
     assert "handkit.kit" not in loaded
 

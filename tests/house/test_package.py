@@ -45,7 +45,7 @@ def test_a_bare_import_loads_nothing() -> None:
 
 def test_asking_for_a_name_of_the_road_loads_no_heavy_library() -> None:
     told = python("-c", "from handkit import make, ProjectError; import sys; print(*sys.modules)").split()
-    assert {"shapely", "numpy", "reportlab", "pypdf", "click"} & set(told) == set()
+    assert {"cv2", "shapely", "numpy", "reportlab", "pypdf", "click"} & set(told) == set()
 
 
 def test_the_module_is_the_command() -> None:

@@ -4,6 +4,7 @@ errors units tolerances findings messages wording paper ink   under all
 geometry/ kinds/ printers/ manifest/           under the steps; region.py alone calls shapely
 read → draft → punch → stitch, sheets → draw   each sees its own folder and the products before
 proof                                          sees no step
+photo                                          sees no step; an extra, which no step loads but its products
 files interrupts progress kit cli __main__ …   the front door; nobody imports from it
 """
 
@@ -58,11 +59,13 @@ PRODUCTS = {
     "sheets": ("sheets.laid",),
     "printers": ("printers.correction", "printers.fits", "printers.page"),
     "manifest": ("manifest.listed", "manifest.attached", "manifest.sound"),
+    "photo": ("photo.mat", "photo.traced"),
 }
 TAKES: dict[str, tuple[str, ...]] = {
     "geometry": (),
     "kinds": (),
     "printers": (),
+    "photo": ("printers",),
     "manifest": ("printers",),
     "read": (),
     "draft": ("read",),
@@ -70,7 +73,7 @@ TAKES: dict[str, tuple[str, ...]] = {
     "assemble": ("read", "draft", "punch"),
     "stitch": ("read", "draft", "punch", "assemble"),
     "sheets": ("read", "draft", "punch", "printers"),
-    "draw": ("read", "draft", "punch", "assemble", "stitch", "sheets", "printers", "manifest"),
+    "draw": ("read", "draft", "punch", "assemble", "stitch", "sheets", "printers", "manifest", "photo"),
     "proof": ("printers", "manifest"),
 }
 
@@ -88,7 +91,8 @@ LIBRARIES: dict[str, str | tuple[str, ...]] = {
     "pypdf": "proof.",
     "click": ("cli", "commands."),
     "msgspec": "",
-    "numpy": "sheets.nest.guided_search",
+    "numpy": ("sheets.nest.guided_search", "photo."),
+    "cv2": "photo.",
 }
 
 # Only the front door pays when called.
@@ -307,3 +311,5 @@ def test_a_step_loads_no_more_than_it_may_see(folder: str) -> None:
         assert "pypdf" not in loaded
     if folder in ("read", "proof"):
         assert "shapely" not in loaded
+    if folder != "photo":
+        assert "cv2" not in loaded

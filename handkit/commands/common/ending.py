@@ -1,7 +1,8 @@
 """How a command ends. Exit codes live here.
 
-0: fine, notes and warnings shown. 1: the project has errors, a printer can't be corrected, a file can't be
-read or written, or the proof failed. 2: wrong use. (130, interrupted: `__main__.py`.)
+0: fine, notes and warnings shown. 1: the project has errors, a printer can't be corrected, a photo can't
+be traced, a file can't be read or written, or the proof failed. 2: wrong use. (130, interrupted:
+`__main__.py`.)
 """
 
 from __future__ import annotations
@@ -23,11 +24,11 @@ if TYPE_CHECKING:
 def reporting_errors(report: Path | None = None) -> Iterator[None]:
     """Turn handkit's errors into their lines and exit code 1; write the report if one was asked for."""
     from handkit import kit
-    from handkit.errors import HandkitError, PrinterError, ProjectError
+    from handkit.errors import HandkitError, PhotoError, PrinterError, ProjectError
 
     try:
         yield
-    except (ProjectError, PrinterError) as refused:
+    except (ProjectError, PhotoError, PrinterError) as refused:
         write_findings(refused.findings)
         if report:
             with reporting_errors():
