@@ -20,27 +20,40 @@ from handkit.wording.figures import UNITS, Units
 from handkit.wording.quoting import escaped, words
 
 
+class TextPlace(msgspec.Struct, frozen=True, repr_omit_defaults=True):
+    """Where in a file something is written: its line and first column, from 1, and how many characters of
+    that line it takes; 0 where that is not known."""
+
+    line: int = 0
+    column: int = 0
+    width: int = 0
+
+
 class Where(msgspec.Struct, frozen=True, repr_omit_defaults=True):
     """A place in the project file. `line` counts from 1; 0 is the file as a whole. `unit` is the file's:
-    what is told of the place is in it."""
+    what is told of the place is in it. `column` and `width` are those of the value, as in `TextPlace`."""
 
     file: str = ""
     line: int = 0
     key: str = ""
     unit: str = "mm"
+    column: int = 0
+    width: int = 0
 
 
 class Source(msgspec.Struct, frozen=True):
-    """An entry of the project file, such as `piece "front"`, with the lines of its keys and the file's
+    """An entry of the project file, such as `piece "front"`, with the places of its keys and the file's
     unit. It has those of its keys that are `shared` from its `common` one, as seams from [stitching]."""
 
     file: str = ""
     path: str = ""
     line: int = 0
-    keys: tuple[tuple[str, int], ...] = ()
+    keys: tuple[tuple[str, TextPlace], ...] = ()
     unit: str = "mm"
     common: str = ""
     shared: tuple[str, ...] = ()
+    column: int = 0
+    width: int = 0
 
     @property
     def units(self) -> Units:
@@ -50,16 +63,17 @@ class Source(msgspec.Struct, frozen=True):
     def at(self, key: str = "") -> Where:
         """The place of a key of this entry, or of the entry where the key isn't written.
 
-        >>> front = Source("pouch.toml", 'piece "front"', 7, (("round", 9),))
+        >>> front = Source("pouch.toml", 'piece "front"', 7, (("round", TextPlace(9, 9, 2)),))
         >>> front.at("round")
-        Where(file='pouch.toml', line=9, key='piece "front": round')
+        Where(file='pouch.toml', line=9, key='piece "front": round', column=9, width=2)
         >>> front.at("on").line
         7
         """
-        line = next((line for name, line in self.keys if name == key), self.line)
+        own = TextPlace(self.line, self.column, self.width)
+        place = next((place for name, place in self.keys if name == key), own)
         path = self.common if key in self.shared else self.path
         words = f"{path}: {key}" if key and path else key or path
-        return Where(self.file, line, words, self.unit)
+        return Where(self.file, place.line, words, self.unit, place.column, place.width)
 
 
 class NamedHoles(msgspec.Struct, frozen=True):

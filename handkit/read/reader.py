@@ -58,7 +58,7 @@ def read_project_text(text: str, *, file: str, folder: pathlib.Path) -> Project:
     top = Entry(
         TABLES["project"],
         source.values,
-        Location(ProjectFile(file, folder, _unit(source), source.lines)),
+        Location(ProjectFile(file, folder, _unit(source), source.places)),
     )
     check_keys(top)
     if not _is_our_format(top):

@@ -16,8 +16,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from handkit.read.file.lines import KeyPath, key_lines
+from handkit.read.file.lines import KeyPath, key_places
 from handkit.read.file.tokens import tokens
+
+
+def key_lines(text: str) -> dict[KeyPath, int]:
+    return {path: place.line for path, place in key_places([*tokens(text)]).items()}
+
 
 SETTINGS = settings(derandomize=True, deadline=None, max_examples=300)
 
@@ -191,7 +196,7 @@ def test_every_key_path_has_the_line_where_it_is_written(seed: int) -> None:
             writer.tables((), "", 2)
     found = tomllib.loads(writer.text)
     assert set(paths(found)) == set(writer.lines)
-    assert key_lines([*tokens(writer.text)]) == writer.lines
+    assert key_lines(writer.text) == writer.lines
 
 
 @SETTINGS
@@ -201,9 +206,9 @@ def test_any_text_that_is_toml_has_its_paths(text: str) -> None:
     try:
         found = tomllib.loads(text)
     except tomllib.TOMLDecodeError:
-        key_lines([*tokens(text)])  # of a faulty text it says something, or nothing, and ends
+        key_lines(text)  # of a faulty text it says something, or nothing, and ends
         return
-    lines = key_lines([*tokens(text)])
+    lines = key_lines(text)
     assert set(lines) == set(paths(found))
     assert all(1 <= line <= text.count("\n") + 1 for line in lines.values())
 
@@ -228,5 +233,29 @@ TABLE = [
 
 @pytest.mark.parametrize(("text", "lines"), TABLE)
 def test_lines(text: str, lines: dict[KeyPath, int]) -> None:
-    assert key_lines([*tokens(text)]) == lines
+    assert key_lines(text) == lines
     assert set(paths(tomllib.loads(text))) == set(lines)
+
+
+SPOTS = [
+    # the path, and what its place marks
+    ("a = 1.5 # so", ("a",), "1.5"),
+    ('  name  =  "a b"  ', ("name",), '"a b"'),
+    ("[[piece]]\n  [ page ] # x", ("page",), "[ page ]"),
+    ("[[ piece ]]", ("piece", 0), "[[ piece ]]"),
+    ("a = [[1, 2], [30, 4]]", ("a", 1), "[30, 4]"),
+    ("a = [[1, 2], [30, 4]]", ("a", 1, 0), "30"),
+    ("a = { b = 3, c = [4] }", ("a", "c"), "[4]"),
+    ("a.b = true", ("a",), "a.b"),
+    ("a = [ # so\n1,\n2]", ("a",), "["),
+    ('a = """one\ntwo""" # x', ("a",), '"""one'),
+    ('a = """\n\n"""\nb = \'x\'', ("b",), "'x'"),
+    ('"é" = "é"', ("é",), '"é"'),
+]
+
+
+@pytest.mark.parametrize(("text", "path", "marked"), SPOTS)
+def test_places_mark_the_value(text: str, path: KeyPath, marked: str) -> None:
+    place = key_places([*tokens(text)])[path]
+    line = text.split("\n")[place.line - 1]
+    assert line[place.column - 1 :][: place.width] == marked

@@ -50,7 +50,7 @@ def test_files_as_editors_write_them_are_read(data: bytes, read_bytes: Callable[
     project = read_bytes(data)
     assert (project.name, project.title) == ("tab", "tab")
     assert project.pieces[0].source.line == 2
-    assert dict(project.pieces[0].source.keys)["thickness"] == 5
+    assert dict(project.pieces[0].source.keys)["thickness"].line == 5
 
 
 @pytest.mark.parametrize(

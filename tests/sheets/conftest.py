@@ -17,7 +17,7 @@ from handkit.draft.pattern import (
     PlacedOpening,
     Run,
 )
-from handkit.findings import Source
+from handkit.findings import Source, TextPlace
 from handkit.geometry.affine import Affine
 from handkit.geometry.path import Path, polyline
 from handkit.kinds.materials import Material
@@ -125,7 +125,9 @@ def make_punched(
 ) -> Punched:
     """A punched pattern of these parts."""
     source = Source(FILE, "", 1)
-    keys = (("paper", 5), ("edge", 6), ("margin", 7), ("overlap", 8))
+    keys = tuple(
+        (key, TextPlace(line)) for key, line in (("paper", 5), ("edge", 6), ("margin", 7), ("overlap", 8))
+    )
     page = PageOptions(Source(FILE, "page", 4, keys), PAPERS[0], 5.0, 10.0, 10.0, None)
     parts, sewn, holes = tuple(pieces), tuple(seams), tuple(openings)
     project = Project(source, "orchard", "Orchard", (), (), (), page, 1, 0.75)

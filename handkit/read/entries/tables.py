@@ -96,7 +96,7 @@ def _location(field: Field, key: str, value: object, index: int) -> Location:
     name = _name(value)
     words = f"{key} {quoted(name)}" if name and name.strip() else f"{key} {index + 1}"
     file, path = field.location.file, (*field.location.path, index)
-    return Location(file, path if path in file.lines else field.location.path, words)
+    return Location(file, path if path in file.places else field.location.path, words)
 
 
 def _in_order(

@@ -1,7 +1,7 @@
-"""Lines: on which line of the project file each key and each value of a list is written.
+"""Places: where in the project file the value of each key and of each list is written.
 
-In: the text of a TOML file that tomllib accepts, line ends "\\n". Out: a line for each path of
-keys, counted from 1. tomllib itself keeps no lines.
+In: the text of a TOML file that tomllib accepts, line ends "\\n". Out: a place for each path of
+keys: of a table's header, or of the value. tomllib itself keeps none.
 
 Words: a *path* leads to a value from the file's top: ("piece", 0, "points", 2) is the third point
 of the first [[piece]]. A table that is only mentioned on the way, such as `a` in [a.b], has the
@@ -15,6 +15,7 @@ from collections.abc import Sequence
 
 import msgspec
 
+from handkit.findings import TextPlace
 from handkit.read.file.tokens import BARE, END, NEWLINE, STRING, Token
 
 KeyPath = tuple[str | int, ...]
@@ -27,7 +28,7 @@ class _Walk(msgspec.Struct):
 
     tokens: Sequence[Token]
     index: int = 0
-    lines: dict[KeyPath, int] = msgspec.field(default_factory=dict)
+    places: dict[KeyPath, TextPlace] = msgspec.field(default_factory=dict)
     last_of: dict[KeyPath, int] = msgspec.field(default_factory=dict)  # arrays of tables: the index reached
 
     @property
@@ -40,18 +41,29 @@ class _Walk(msgspec.Struct):
             self.index += 1
         return token
 
+    def since(self, begun: int) -> TextPlace:
+        """Where the tokens since then stand, as far as their first line goes."""
+        first = last = self.tokens[begun]
+        for index in range(begun + 1, self.index):
+            token = self.tokens[index]
+            if token.kind == NEWLINE or token.line != first.line:
+                break
+            last = token
+        shown = last.text.partition("\n")[0]
+        return TextPlace(first.line, first.column, last.column - first.column + len(shown))
+
     def skip(self, *kinds: str) -> None:
         while self.here.kind in kinds:
             self.index += 1
 
 
-def key_lines(cut: Sequence[Token]) -> dict[KeyPath, int]:
-    """The line of every key path and list place of a valid TOML text, which is given by its tokens.
+def key_places(cut: Sequence[Token]) -> dict[KeyPath, TextPlace]:
+    """The place of every key path and list place of a valid TOML text, which is given by its tokens.
 
     >>> from handkit.read.file.tokens import tokens
-    >>> lines = key_lines([*tokens('unit = "mm"\\n[[piece]]\\npoints = [\\n  [0, 0],\\n  [9, 0]]')])
-    >>> lines["piece", 0], lines["piece", 0, "points"], lines["piece", 0, "points", 1]
-    (2, 3, 5)
+    >>> places = key_places([*tokens('unit = "mm"\\n[[piece]]\\npoints = [\\n  [0, 0],\\n  [9, 0]]')])
+    >>> places["piece", 0], places["piece", 0, "points", 1]
+    (TextPlace(line=2, column=1, width=9), TextPlace(line=5, column=3, width=6))
     """
     walk = _Walk(cut)
     table: KeyPath = ()
@@ -62,28 +74,30 @@ def key_lines(cut: Sequence[Token]) -> dict[KeyPath, int]:
             _key_and_value(walk, table)
         else:
             walk.take()
-    return walk.lines
+    return walk.places
 
 
 def _header(walk: _Walk) -> KeyPath:
     """Note [a.b] or [[a.b]]; the path of the table whose keys follow."""
-    line = walk.take().line
+    begun = walk.index
+    walk.take()
     is_list = walk.here.kind == "["
     walk.skip("[")
     *ways, last = _key(walk)
     walk.skip("]")
+    place = walk.since(begun)
     path: KeyPath = ()
     for part in ways:
         path = (*path, part)
-        walk.lines.setdefault(path, line)
+        walk.places.setdefault(path, place)
         if path in walk.last_of:
             path = (*path, walk.last_of[path])
     path = (*path, last)
-    walk.lines.setdefault(path, line)
+    walk.places.setdefault(path, place)
     if is_list:
         walk.last_of[path] = walk.last_of.get(path, -1) + 1
         path = (*path, walk.last_of[path])
-        walk.lines[path] = line
+        walk.places[path] = place
     return path
 
 
@@ -107,17 +121,20 @@ def _unquoted(token: Token) -> str:
 
 def _key_and_value(walk: _Walk, table: KeyPath) -> None:
     """Note `a.b = value` in a table, and whatever stands inside the value."""
-    line = walk.here.line
+    begun = walk.index
     path = table
-    for part in _key(walk):
+    parts = _key(walk)
+    place = walk.since(begun)
+    for part in parts:
         path = (*path, part)
-        walk.lines.setdefault(path, line)
+        walk.places.setdefault(path, place)
     walk.skip("=")
     _value(walk, path)
 
 
 def _value(walk: _Walk, path: KeyPath) -> None:
-    """Note what stands inside a value, and stop behind it."""
+    """Note a value and what stands inside it, and stop behind it."""
+    begun = walk.index
     if walk.here.kind == "[":
         _list(walk, path)
     elif walk.here.kind == "{":
@@ -126,6 +143,7 @@ def _value(walk: _Walk, path: KeyPath) -> None:
         walk.take()
         while walk.here.kind not in _ENDS_OF_VALUE:  # a float or a date is several tokens
             walk.take()
+    walk.places[path] = walk.since(begun)
 
 
 def _list(walk: _Walk, path: KeyPath) -> None:
@@ -134,7 +152,6 @@ def _list(walk: _Walk, path: KeyPath) -> None:
     count = 0
     while walk.here.kind not in ("]", END):
         place = (*path, count)
-        walk.lines[place] = walk.here.line
         _value(walk, place)
         walk.skip(NEWLINE, ",")
         count += 1

@@ -1,6 +1,6 @@
 """Load: the project file from the disk to plain values, with all that a file can do wrong on the way.
 
-In: a path, or a text. Out: tomllib's values, and the line of every key. What is no TOML text of
+In: a path, or a text. Out: tomllib's values, and the place of every key. What is no TOML text of
 sensible size is refused before tomllib sees it: tomllib ends in a RecursionError on deep nesting,
 in a ValueError on a number of many thousand digits, and takes hours over a key of many thousand dots.
 """
@@ -16,8 +16,8 @@ from collections.abc import Mapping
 import msgspec
 
 from handkit.errors import FileError, ProjectError
-from handkit.findings import Finding, Where, finding
-from handkit.read.file.lines import KeyPath, key_lines
+from handkit.findings import Finding, TextPlace, Where, finding
+from handkit.read.file.lines import KeyPath, key_places
 from handkit.read.file.syntax import syntax_fault
 from handkit.read.file.tokens import BARE, STRING, Token, tokens
 
@@ -31,10 +31,10 @@ _UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
 
 class Loaded(msgspec.Struct, frozen=True):
-    """A file's values as tomllib has them, and the line of each key path."""
+    """A file's values as tomllib has them, and the place of each key path."""
 
     values: dict[str, object]
-    lines: Mapping[KeyPath, int]
+    places: Mapping[KeyPath, TextPlace]
 
 
 def file_text(path: pathlib.Path, *, file: str) -> str:
@@ -82,7 +82,7 @@ def loaded(text: str, *, file: str) -> Loaded:
         raise ProjectError([syntax_fault(str(wrong), text, file=file)]) from None
     if not values:
         raise ProjectError([finding("empty-file", Where(file))])
-    return Loaded(values, key_lines(cut))
+    return Loaded(values, key_places(cut))
 
 
 def _refuse_size(size: int, *, file: str) -> None:
@@ -114,11 +114,11 @@ def _safe_tokens(text: str, *, file: str) -> list[Token]:
         if token.kind not in (".", BARE, STRING):
             dotted = 0
         if nested > MOST_NESTED:
-            raise _trap(finding("nested-too-deep", Where(file, token.line), most=MOST_NESTED), token, text)
+            raise _trap(finding("nested-too-deep", _at(token, file), most=MOST_NESTED), token, text)
         if dotted >= MOST_DOTTED:
-            raise _trap(finding("key-too-long", Where(file, token.line), most=MOST_DOTTED), token, text)
+            raise _trap(finding("key-too-long", _at(token, file), most=MOST_DOTTED), token, text)
         if _is_long_number(token):
-            raise _trap(finding("number-too-long", Where(file, token.line), most=MOST_DIGITS), token, text)
+            raise _trap(finding("number-too-long", _at(token, file), most=MOST_DIGITS), token, text)
     return cut
 
 
@@ -130,6 +130,10 @@ def _trap(found: Finding, token: Token, text: str) -> ProjectError:
         if "end of document" not in str(syntax):  # which is only where this cut the text
             return ProjectError([syntax_fault(str(syntax), text, file=found.where.file)])
     return ProjectError([found])
+
+
+def _at(token: Token, file: str) -> Where:
+    return Where(file, token.line, column=token.column, width=len(token.text))
 
 
 def _is_long_number(token: Token) -> bool:

@@ -15,11 +15,13 @@ from collections.abc import Mapping, Sequence
 import msgspec
 
 from handkit.errors import ProjectError
-from handkit.findings import Finding, Source, Where, finding, nearest
+from handkit.findings import Finding, Source, TextPlace, Where, finding, nearest
 from handkit.messages.message import Severity
 from handkit.read.file.lines import KeyPath
 from handkit.wording.figures import UNITS, Units
 from handkit.wording.quoting import quoted
+
+NO_PLACE = TextPlace()
 
 # More errors than this help nobody, and a hostile file could have millions.
 MOST_FAULTS = 100
@@ -32,7 +34,7 @@ class ProjectFile(msgspec.Struct, frozen=True):
     name: str
     folder: pathlib.Path
     unit: str  # "" where it isn't known
-    lines: Mapping[KeyPath, int]
+    places: Mapping[KeyPath, TextPlace]
     findings: dict[Finding, None] = msgspec.field(default_factory=dict)
     thicknesses: dict[float, str] = msgspec.field(default_factory=dict)
 
@@ -49,11 +51,11 @@ class ProjectFile(msgspec.Struct, frozen=True):
     def _errors(self) -> int:
         return sum(each.severity is Severity.ERROR for each in self.findings)
 
-    def line(self, path: KeyPath) -> int:
-        """The line of a path, or of the nearest thing around it that is written."""
-        while path and path not in self.lines:
+    def place(self, path: KeyPath) -> TextPlace:
+        """The place of a path, or of the nearest thing around it that is written."""
+        while path and path not in self.places:
             path = path[:-1]
-        return self.lines.get(path, 0)
+        return self.places.get(path, NO_PLACE)
 
 
 class Location(msgspec.Struct, frozen=True):
@@ -75,12 +77,22 @@ class Location(msgspec.Struct, frozen=True):
 
     def where(self) -> Where:
         """The place as a finding has it."""
-        return Where(self.file.name, self.file.line(self.path), self.words, self.file.unit)
+        at = self.file.place(self.path)
+        return Where(self.file.name, at.line, self.words, self.file.unit, at.column, at.width)
 
     def source(self, keys: Sequence[str]) -> Source:
-        """This entry as later steps know it, with the lines of its keys."""
-        lines = tuple((key, self.file.line((*self.path, key))) for key in keys)
-        return Source(self.file.name, self.words, self.file.line(self.path), lines, self.file.unit)
+        """This entry as later steps know it, with the places of its keys."""
+        places = tuple((key, self.file.place((*self.path, key))) for key in keys)
+        own = self.file.place(self.path)
+        return Source(
+            self.file.name,
+            self.words,
+            own.line,
+            places,
+            self.file.unit,
+            column=own.column,
+            width=own.width,
+        )
 
     def report(self, what: str | Finding, /, **values: object) -> None:
         """Report at this place: a finding that has no place yet, or the message of a key with its values."""

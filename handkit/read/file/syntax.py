@@ -31,13 +31,13 @@ def syntax_fault(message: str, text: str, *, file: str) -> Finding:
     place, reason = re.search(_PLACE, message), re.sub(_PLACE, "", message)
     lines = text.split("\n")
     if place is None or place[1] is None:
-        number, where = len(text.rstrip().split("\n")), "at the end of the file"
+        number, column, where = len(text.rstrip().split("\n")), 0, "at the end of the file"
     else:
-        number, where = int(place[1]), f"at column {place[2]}"
+        number, column, where = int(place[1]), int(place[2]), f"at column {place[2]}"
     line = lines[number - 1] if number <= len(lines) else ""
     key, values = _unclosed(reason, text, number) or _slip(reason, line[:_LONGEST_LINE])
     values |= {"place": where, "reason": reason[:1].lower() + reason[1:]}
-    return finding(key, Where(file, number), **values)
+    return finding(key, Where(file, number, column=column, width=min(1, column)), **values)
 
 
 def _unclosed(reason: str, text: str, number: int) -> _Message | None:

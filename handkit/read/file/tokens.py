@@ -36,12 +36,13 @@ _TOKEN = re.compile(
 
 
 class Token(msgspec.Struct, frozen=True):
-    """A bit of the file. `kind` of a punctuation mark is the mark itself; `line` counts from 1."""
+    """A bit of the file. `kind` of a punctuation mark is the mark itself; `line`, `column` from 1."""
 
     kind: str
     text: str
     line: int
     offset: int  # of the token's first character in the text
+    column: int
 
 
 def tokens(text: str) -> Iterator[Token]:
@@ -52,12 +53,15 @@ def tokens(text: str) -> Iterator[Token]:
     >>> [(token.kind, token.line) for token in tokens("x")]
     [('bare', 1), ('end', 1)]
     """
-    offset, line = 0, 1
+    offset, line, begun = 0, 1, 0  # where the line begins
     while match := _TOKEN.match(text, offset):
         group = match.lastgroup or BARE
         found = match[group]
         kind = found if group == "mark" else group
-        yield Token(kind, found, line, match.start(group))
-        line += found.count("\n")
+        start = match.start(group)
+        yield Token(kind, found, line, start, start - begun + 1)
         offset = match.end()
-    yield Token(END, "", line, offset)
+        if "\n" in found:
+            line += found.count("\n")
+            begun = start + found.rindex("\n") + 1
+    yield Token(END, "", line, offset, offset - begun + 1)

@@ -28,7 +28,7 @@ def with_places(
     form, lines = FileForm(project.source.unit), text.split("\n")
     for piece in project.pieces:
         if piece.name in sizes:
-            number = dict(piece.source.keys)["rectangle"] - 1
+            number = dict(piece.source.keys)["rectangle"].line - 1
             found = _SIZE.search(lines[number])
             if found is None:
                 return None
@@ -38,7 +38,7 @@ def with_places(
     added: dict[int, str] = {}
     for part in project.parts:
         if part.name in places:
-            number = dict(part.source.keys)["on"] - 1
+            number = dict(part.source.keys)["on"].line - 1
             begun = _ON.match(lines[number])
             if begun is None:
                 return None
