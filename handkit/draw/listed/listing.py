@@ -39,9 +39,22 @@ def kit_manifest(kit: KitPlan, sheets: Sheets, pages: Sequence[Page], origin: Or
         sheet.number: tuple(shown_windows(sheet, kit.punched, kit.plan, sheets, kit.codes))
         for sheet in sheets.sheets
     }
+    return sheets_manifest(pages, kit.punched.project.title, sheets, windows, shapes, origin=origin)
+
+
+def sheets_manifest(  # noqa: PLR0913 - what there is to list
+    pages: Sequence[Page],
+    title: str,
+    sheets: Sheets,
+    windows: Mapping[int, tuple[ShownWindow, ...]],
+    shapes: Mapping[str, PieceShapes],
+    *,
+    origin: Origin,
+) -> Manifest:
+    """The same, given what the windows of each sheet by its number show, and the shapes of each piece."""
     return Manifest(
         origin=origin,
-        title=kit.punched.project.title,
+        title=title,
         paper=(sheets.paper.width, sheets.paper.height),
         correction=sheets.correction,
         pages=tuple(_page(page, windows.get(page.sheet, ()), shapes) for page in pages),

@@ -1,6 +1,6 @@
 """Piece label: name, quantity, thickness, which side, what to do: the words that a template needs.
 
-In: a view, the products, the window's free space. Out: a mark.
+In: a view, its words, the window's free space. Out: a mark.
 
 The layout keeps an area free for it. The label takes the fullest form that has room there or
 elsewhere in the piece: all lines, then fewer, level or upright; then on bare paper beside it. The
@@ -19,13 +19,11 @@ from handkit.draw.model.label_search import Lead, first_free, free_places
 from handkit.draw.model.lettering import TextBlock, TextLine, text_block
 from handkit.draw.model.marks import Ink, Mark, Words
 from handkit.draw.model.view import View
-from handkit.draw.words.label_words import NAME_SIZE, LabelWords, label_words
-from handkit.draw.words.names import Codes
+from handkit.draw.words.label_words import NAME_SIZE, LabelWords
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box, box_of
 from handkit.geometry.polygon import nearest_on
 from handkit.geometry.straight import unit
-from handkit.punch.punched import Punched
 
 # Widths a label is tried at, and how far from a window it may look for bare paper, in mm.
 WIDE = (120.0, 90.0, 70.0, 55.0, 42.0)
@@ -50,12 +48,9 @@ class Area(msgspec.Struct, frozen=True):
 Attempt = tuple[tuple[TextLine, ...], tuple[float, ...], tuple[Area, ...]]
 
 
-def label_mark(
-    view: View, punched: Punched, codes: Codes, space: FreeSpace, *, taped: bool = True
-) -> tuple[Mark, ...]:
+def label_mark(view: View, words: LabelWords, space: FreeSpace) -> tuple[Mark, ...]:
     """The label where it has room; where only a name has, a note elsewhere on the sheet says the
     rest; nothing where there is no room at all, which a test of layouts looks for."""
-    words = label_words(view, punched, codes, taped=taped)
     attempts = tuple(_attempts(view, words))
     label = _placed(attempts, space, parting=False) or _placed(attempts, space)
     if label:

@@ -37,6 +37,7 @@ from handkit.draw.templates.piece_text import (
 from handkit.draw.templates.shown_window import ShownWindow, shown_windows
 from handkit.draw.templates.tape_text import tape_marks
 from handkit.draw.templates.window_ink import line_groups
+from handkit.draw.words.label_words import label_words
 from handkit.draw.words.names import Codes
 from handkit.geometry.box import Box, box_of
 from handkit.geometry.raster import Raster
@@ -73,7 +74,7 @@ def template_groups(  # noqa: PLR0913 - the products
         WindowDrawing(one, _ink(one, punched)) for one in shown_windows(sheet, punched, plan, sheets, codes)
     )
     ink = tuple(group for window in shown for group in window.groups)
-    spaces = _free_spaces(shown, frame, fonts)
+    spaces = free_spaces(shown, frame, fonts)
     text: list[Group] = []
     for window, space in zip(shown, spaces, strict=True):
         text.extend(_texts(window.shown, space, punched=punched, sheets=sheets, codes=codes))
@@ -95,7 +96,7 @@ def _ink(shown: ShownWindow, punched: Punched) -> tuple[Group, ...]:
     )
 
 
-def _free_spaces(shown: Sequence[WindowDrawing], frame: Frame, fonts: Fonts) -> tuple[FreeSpace, ...]:
+def free_spaces(shown: Sequence[WindowDrawing], frame: Frame, fonts: Fonts) -> tuple[FreeSpace, ...]:
     """Where each window's texts may go: the sheet with all its ink taken, and the inside of the
     window's part of its piece, up to its trim lines."""
     room = Box(
@@ -152,7 +153,7 @@ def _texts(
         *start_marks(view, holes, space),
         *number_marks(view, holes, space),
         *letter_marks(view, joins, space),
-        *label_mark(view, punched, codes, space, taped=bool(joins)),
+        *label_mark(view, label_words(view, punched, codes, taped=bool(joins)), space),
         *join_name_marks(view, joins, sheets, space),
         *break_text_marks(view, window.breaks, sheets, space),
         *opening_text_marks(view, openings, space),
