@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from handkit.commands.common.ending import reporting_errors
-from handkit.commands.common.options import OUTPUT, paper, printer_named
+from handkit.commands.common.options import OUTPUT, PAPER, printer_named
 from handkit.commands.common.output import (
     refuse_overwriting,
     refuse_terminal,
@@ -21,7 +21,6 @@ from handkit.commands.common.output import (
     write_output,
 )
 from handkit.interrupts import clearing_up
-from handkit.kinds.pages import DEFAULT_PAPER, PAPERS_ALLOWED
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -30,8 +29,6 @@ if TYPE_CHECKING:
     from handkit.paper import Paper
     from handkit.printers.correction import Printer
     from handkit.printers.readings import Measured
-
-PAPER: dict[str, Any] = {"type": paper, "default": DEFAULT_PAPER, "show_default": True}
 
 
 def length(text: str) -> float:
@@ -90,7 +87,7 @@ def printer(context: click.Context) -> None:
 
 @printer.command(name="test")
 @click.option("-o", "--output", **OUTPUT, metavar="TEST.pdf", help="Default: printer-test.pdf, here.")
-@click.option("--paper", **PAPER, help=f"{PAPERS_ALLOWED}.")
+@click.option("--paper", **PAPER)
 @click.option("--printer", "name", metavar="NAME", help="Corrected for a printer, to see that it holds.")
 def page(output: Path | None, paper: Paper, name: str | None) -> None:
     """Print the page that a printer is measured by."""
@@ -113,7 +110,7 @@ def page(output: Path | None, paper: Paper, name: str | None) -> None:
 
 @printer.command()
 @click.argument("name")
-@click.option("--paper", **PAPER, help="Of the test page.")
+@click.option("--paper", **PAPER | {"help": "Of the test page."})
 @click.option("--across", type=length, required=True, metavar="LENGTH", help="The bar across.")
 @click.option("--down", type=length, required=True, metavar="LENGTH", help="The bar down.")
 @click.option("--diagonals", type=diagonals, metavar="A,B", help="From cross to cross, with a comma between.")

@@ -25,8 +25,8 @@ def lay_out_outlines(
     margin: float,
     printer: Printer | None = None,
 ) -> Sheets:
-    """Each outline on the fewest sheets; for a printer, clear of what it would lose. Raises ProjectError where
-    the page leaves no room, ValueError where a ring crosses itself."""
+    """Each outline on the fewest sheets; for a printer, clear of what it would lose. Raises ProjectError
+    where the page leaves no room, ValueError where a ring crosses itself."""
     edge, margin, lost = settled_page(
         Source(), paper, edge=edge, margin=margin, overlap=OVERLAP, printer=printer
     )

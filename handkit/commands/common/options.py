@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from handkit.kinds.pages import MOST_TRIES, PAPERS_ALLOWED, Drawn, Pictured, Straights, Windows
+from handkit.kinds.pages import DEFAULT_PAPER, MOST_TRIES, PAPERS_ALLOWED, Drawn, Pictured, Straights, Windows
 from handkit.wording.quoting import few, quoted, words
 
 if TYPE_CHECKING:
@@ -62,6 +62,27 @@ def paper(text: str) -> Paper:
         return paper_named(text)
     except PaperError as reason:
         raise click.BadParameter(str(reason)) from None
+
+
+def mat_paper(text: str) -> Paper:
+    """The paper of a mat. Raises click.BadParameter."""
+    from handkit.errors import PaperError
+    from handkit.photo.mat import mat_of
+
+    found = paper(text)
+    try:
+        mat_of(found.width, found.height)
+    except PaperError as reason:
+        raise click.BadParameter(str(reason)) from None
+    return found
+
+
+PAPER: dict[str, Any] = {
+    "type": paper,
+    "default": DEFAULT_PAPER,
+    "show_default": True,
+    "help": f"{PAPERS_ALLOWED}.",
+}
 
 
 def length(text: str) -> float:

@@ -1,1 +1,0 @@
-"""What is traced from a photo, on paper and for other programs."""
