@@ -129,6 +129,14 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "item-sizes": error("{keys:and}", "exactly one of {allowed:and}", "take the others out"),
         "item-without-size": error("no size", "exactly one of {allowed:and}", "add one"),
+        "item-without-size/thing": error(
+            "no size, and no thing of that name in {file}",
+            "exactly one of {allowed:and}, here or there",
+            "add one, or name {near:suggested}: {known:quoted}",
+        ),
+        "item-without-size/no-thing": error(
+            "no size, and no thing in {file}", "exactly one of {allowed:and}, here or there", "add one"
+        ),
         "keeper-on-itself": error(
             '"{piece}" as keeper and as its strap',
             "a piece that goes round another",
@@ -468,6 +476,18 @@ READING: Mapping[str, Message] = MappingProxyType(
             "each piece once",
             "name it once; for a piece folded over write an opening of its own",
         ),
+        "thing-twice": error(
+            "{keys:and} beside the thing {name:quoted} in {file}:{line}",
+            "a thing's shape in one place",
+            "take it out here, or give one of the two another name",
+        ),
+        "things-kind": error("{value:quoted}", "{allowed}", "name a file that ends in .toml"),
+        "things-missing": error("{value:quoted}", "{allowed}", "put the file there, or mend the name"),
+        "things-outside": error("{value:quoted}", "{allowed}", "put the file beside the project"),
+        "things-unheld": note(
+            "{names:quoted} in nothing",
+            remedy="to carry one, write an [[item]] with name = {example:quoted} and what holds it",
+        ),
         "tip-too-long": error("{tip:mm}", "at most {length:mm}, all of its length", "make it shorter"),
         "toml-syntax": error(
             "no valid TOML {place} ({reason})", remedy="mend this line; nothing else was read"
@@ -516,6 +536,9 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "too-many/places": error("{count} places", "at most {most}", "make the row shorter"),
         "too-many/tables": error("{count} of {header}", "at most {most}", "split the project"),
+        "too-many/things": error(
+            "{count} of {header}, those of the file of things too", "at most {most}", "split the project"
+        ),
         "too-many-turns": error(
             "a hem of {material} turned {turns} times",
             "at most {most} time",

@@ -515,6 +515,7 @@ class Item(msgspec.Struct, frozen=True):
     note: str = ""
     plan: tuple[Point, ...] = ()  # as it is seen lying there, where that is given: from 0 up and to the right
     handle: tuple[float, ...] | None = None  # of a blade, beyond it: width, thickness, length
+    uncertainty: float = 0.0  # how far its plan may be off, each way
 
     @property
     def seen(self) -> tuple[Point, ...]:

@@ -4,7 +4,7 @@ The order of the reading: the file becomes plain values (`file/load.py`); each t
 keys are checked (`entries/entry.py`, by the table in `schema/keys.py`); parts are written out as
 the tables they stand for (`parts/expansion.py`); each entry becomes a record of the project. All
 errors are collected and reported together at the end. Nothing in the file is executed or fetched,
-and no file is opened outside its folder.
+and no file is opened outside its folder: a font, and a file of things (`entries/things.py`).
 """
 
 from __future__ import annotations
@@ -12,27 +12,26 @@ from __future__ import annotations
 import pathlib
 from collections.abc import Collection, Iterable
 
-from handkit.errors import ProjectError, refuse_errors
+from handkit.errors import refuse_errors
 from handkit.findings import first_causes, has_errors, in_order
 from handkit.paper import Layout, default_paper
 from handkit.read.checks.sound import sound_part
 from handkit.read.checks.whole_file import check_names, check_unused_lines
-from handkit.read.entries.entry import Entry, check_keys, check_missing
+from handkit.read.entries.entry import Entry, check_missing
 from handkit.read.entries.fittings import read_fittings, seams_named
 from handkit.read.entries.items import read_items
 from handkit.read.entries.openings import read_openings
 from handkit.read.entries.parts import check_items, read_parts
 from handkit.read.entries.pieces import read_pieces
 from handkit.read.entries.seams import check_order, read_seams, read_stitching
-from handkit.read.entries.tables import check_shapes, copies_in, table, tables
-from handkit.read.file.load import Loaded, file_text, loaded
-from handkit.read.file.project_file import Location, ProjectFile
+from handkit.read.entries.tables import check_shapes, copies_in, table, tables, top_of
+from handkit.read.entries.things import carried
+from handkit.read.file.load import file_text
+from handkit.read.file.project_file import ProjectFile
 from handkit.read.parts.expansion import Expansion, expanded, lettered
 from handkit.read.parts.linings import with_linings
 from handkit.read.parts.part_kinds import KINDS
-from handkit.read.project import PageOptions, Part, Piece, Project, Seam
-from handkit.read.schema.keys import FORMAT, TABLES
-from handkit.units import LENGTH_UNITS
+from handkit.read.project import Item, PageOptions, Part, Piece, Project, Seam
 
 
 def read_project(path: pathlib.Path) -> Project:
@@ -54,42 +53,16 @@ def read_project_text(text: str, *, file: str, folder: pathlib.Path) -> Project:
     >>> project.name, project.pieces[0].corners[2].at
     ('tab', (40.0, 12.7))
     """
-    source = loaded(text, file=file)
-    top = Entry(
-        TABLES["project"],
-        source.values,
-        Location(ProjectFile(file, folder, _unit(source), source.places)),
-    )
-    check_keys(top)
-    if not _is_our_format(top):
-        raise ProjectError(top.location.file.findings)
-    return _project(top, name=pathlib.PurePath(file).stem)
-
-
-def _unit(source: Loaded) -> str:
-    """The file's unit, "" where it is faulty; that is reported with the other keys."""
-    unit = source.values.get("unit", TABLES["project"].keys["unit"].default)
-    return unit if isinstance(unit, str) and unit in LENGTH_UNITS else ""
-
-
-def _is_our_format(top: Entry) -> bool:
-    """Whether the file's other keys can be read. A missing format is reported with their errors."""
-    field = top.field("format")
-    if field is None or (type(field.value) is int and field.value == FORMAT):
-        return True
-    top.location.file.findings.clear()  # what they say of another format's keys would mislead
-    field.reject("format-unknown")
-    return False
+    return _project(top_of("project", text, file=file, folder=folder), name=pathlib.PurePath(file).stem)
 
 
 def _project(top: Entry, *, name: str) -> Project:
     file = top.location.file
-    top.get("unit")  # for its faults
     material, stitching = table(top, "material"), table(top, "stitching")
     material.get("kind")
     read_stitching(stitching)  # for its faults, should there be no seam to find them
     parts = read_parts(tables(top, "part"))
-    items = read_items(tables(top, "item"), tuple(copies_in(top.table.get("part"))))
+    items = _items(top)
     check_items(tuple(parts.values()), items, file)
     _check_pieces(top, parts.values())
     expansion = expanded(parts, items, copies_in(top.table.get("piece")), file)
@@ -127,6 +100,14 @@ def _project(top: Entry, *, name: str) -> Project:
     )
     _refuse_faulty(project, expansion, zip(sewn, seam_entries, strict=True), file)
     return project
+
+
+def _items(top: Entry) -> tuple[Item, ...]:
+    """What the project carries; of things that nothing holds only the faults are told."""
+    held, spare = carried(top)
+    parts = tuple(copies_in(top.table.get("part")))
+    read_items(spare, parts)
+    return read_items(held, parts)
 
 
 def _check_pieces(top: Entry, parts: Collection[Part]) -> None:

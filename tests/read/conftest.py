@@ -15,11 +15,15 @@ HERE = Path(__file__).parent
 
 
 @pytest.fixture
-def read() -> Callable[[str], Project]:
-    """The project in a text, as the file p.toml in a folder that has no fonts."""
+def read(tmp_path: Path) -> Callable[[str], Project]:
+    """The project in a text, as the file p.toml in a folder that has no fonts; what stands behind === is a
+    file of things beside it."""
 
     def reading(text: str) -> Project:
-        return read_project_text(text, file="p.toml", folder=HERE / "empty")
+        text, _, things = text.partition("=== things.toml\n")
+        if things:
+            (tmp_path / "things.toml").write_text(things, "utf-8")
+        return read_project_text(text, file="p.toml", folder=tmp_path if things else HERE / "empty")
 
     return reading
 

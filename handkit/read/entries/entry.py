@@ -281,6 +281,7 @@ READERS: Mapping[Kind, Callable[[Field], Any]] = table(
         Kind.PLACES: plain.read_table,
         Kind.PAPER: special.read_paper,
         Kind.FONT: special.read_font,
+        Kind.THINGS: special.read_things,
         Kind.TABLE: lambda field: field.value,
         Kind.TABLES: lambda field: field.value,
     },

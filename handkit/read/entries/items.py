@@ -14,15 +14,26 @@ from handkit.geometry.path import polyline
 from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.entry import Entry, check_missing
 from handkit.read.entries.outline import same_neighbours
+from handkit.read.entries.things import SHAPES
 from handkit.read.file.project_file import HELD, unknown
 from handkit.read.project import Item
+from handkit.read.schema.keys import TURNS
 from handkit.read.values.plain import FAULTY
 
-_SHAPES = ("size", "diameter", "section", "outline")
+# The keys that only some shapes have.
+_OF_SHAPES = {
+    "thickness": ("outline",),
+    "uncertainty": ("outline",),
+    "up": ("outline",),
+    "turned_over": ("outline",),
+    "tip": ("size",),
+    "handle": ("size", "outline"),
+}
 
 
 def read_items(entries: Sequence[Entry], parts: Sequence[str]) -> tuple[Item, ...]:
-    """All items; `parts` are the names of the parts."""
+    """All items, their shapes from their common entries where they have one; `parts` are the names of the
+    parts."""
     check_names(entries, "name-taken/item")
     return tuple(_item(entry, parts) for entry in entries)
 
@@ -35,25 +46,27 @@ def _item(entry: Entry, parts: Sequence[str]) -> Item:
     diameter: float | None = None
     section: tuple[Point, ...] = ()
     plan: tuple[Point, ...] = ()
-    shape = entry.only(_SHAPES, missing="item-without-size", several="item-sizes")
+    thing = entry.common or entry
+    shape = thing.only(SHAPES, missing="item-without-size", several="item-sizes")
     if shape == "size":
-        width, thickness, length = entry.get("size")
-        if entry.has("length"):
-            entry.at("length").report("length-of-size")
-        plan = _pointed(entry, width, length)
+        width, thickness, length = thing.get("size")
+        if thing.has("length"):
+            thing.at("length").report("length-of-size")
+        plan = _pointed(thing, width, length)
     elif shape == "outline":
-        check_missing(entry, ("thickness",))
-        thickness, plan = entry.get("thickness"), _seen(entry)
+        check_missing(thing, ("thickness",))
+        thickness, plan = thing.get("thickness"), _seen(thing, entry)
         width, length = _extent(plan)
-        if entry.has("length"):
-            entry.at("length").report("length-of-size/outline")
+        if thing.has("length"):
+            thing.at("length").report("length-of-size/outline")
     elif shape:
-        check_missing(entry, ("length",))
-        length, diameter, section = entry.get("length"), entry.get("diameter"), _section(entry)
+        check_missing(thing, ("length",))
+        length, diameter, section = thing.get("length"), thing.get("diameter"), _section(thing)
         width, thickness = (diameter, diameter) if diameter is not None else _extent(section)
-    for key, shapes in (("thickness", ("outline",)), ("tip", ("size",)), ("handle", ("size", "outline"))):
-        if entry.has(key) and shape and shape not in shapes:
-            entry.at(key).report("item-key-of-other-shape", key=key, shapes=shapes)
+    for key, shapes in _OF_SHAPES.items():
+        field = entry.field(key)
+        if field is not None and shape and shape not in shapes:
+            field.location.report("item-key-of-other-shape", key=key, shapes=shapes)
     return entry.record(
         Item,
         source=entry.source(),
@@ -65,6 +78,7 @@ def _item(entry: Entry, parts: Sequence[str]) -> Item:
         section=section,
         held_by=held_by,
         plan=plan,
+        uncertainty=thing.get("uncertainty"),
     )
 
 
@@ -87,9 +101,15 @@ def _section(entry: Entry) -> tuple[Point, ...]:
     return tuple((x - middle, y) for x, y in points)
 
 
-def _seen(entry: Entry) -> tuple[Point, ...]:
-    """The outline's points, from x = 0 and y = 0 on, counter-clockwise; none where faulty."""
-    return _ring(entry, "outline")
+def _seen(thing: Entry, entry: Entry) -> tuple[Point, ...]:
+    """The thing's outline as it stands in its place, which the entry says, from x = 0 and y = 0 on,
+    counter-clockwise; none where faulty."""
+    ring = _ring(thing, "outline")
+    wide, high = _extent(ring)
+    stated = entry.field("up")
+    a, b, c, d = TURNS[entry.get("up") if stated else "right" if wide > high else "top"]
+    over = -1 if entry.get("turned_over") else 1
+    return _placed([(over * (a * x + b * y), c * x + d * y) for x, y in ring])
 
 
 def _ring(entry: Entry, key: str) -> tuple[Point, ...]:
@@ -107,6 +127,14 @@ def _ring(entry: Entry, key: str) -> tuple[Point, ...]:
     if first_crossing(path.segments, closed=True) is not None or not path.signed_area():
         entry.at(key).report("section-crosses" if key == "section" else "section-crosses/outline")
         return ()
+    return _placed(points)
+
+
+def _placed(points: Sequence[Point]) -> tuple[Point, ...]:
+    """A ring moved to lie right of and above the origin, counter-clockwise."""
+    if not points:
+        return ()
+    path = polyline(points, closed=True)
     left, low, _, _ = path.bounds()
     round_it = points if path.signed_area() > 0 else points[::-1]
     return tuple((x - left, y - low) for x, y in round_it)

@@ -6,17 +6,20 @@ message calls by its name: piece "front", or piece 3 where it has none.
 
 from __future__ import annotations
 
+import pathlib
 from collections.abc import Iterable, Mapping
 from typing import Any
 
 from handkit.errors import ProjectError
 from handkit.findings import finding, nearest
-from handkit.read.entries.entry import Entry, entry_of
-from handkit.read.file.project_file import Location
+from handkit.read.entries.entry import Entry, check_keys, entry_of
+from handkit.read.file.load import loaded
+from handkit.read.file.project_file import Location, ProjectFile
 from handkit.read.parts.expansion import DraftedTable
-from handkit.read.schema.keys import TABLES
+from handkit.read.schema.keys import FORMAT, TABLES
 from handkit.read.values.field import Field
 from handkit.read.values.plain import composed
+from handkit.units import LENGTH_UNITS
 from handkit.wording.quoting import quoted
 
 _NONE: Mapping[str, DraftedTable] = {}
@@ -31,6 +34,23 @@ SHAPES: Mapping[str, tuple[str, ...]] = {
     "opening": ("kind", "through", "at", "row", "places"),
     "fitting": ("kind", "on", "fold", "piece", "through", "holes", "seams", "at"),
 }  # fmt: skip
+
+
+def top_of(schema: str, text: str, *, file: str, folder: pathlib.Path) -> Entry:
+    """The top of a file of this schema, its keys checked. Raises ProjectError where it is no TOML, or of
+    another format: what its other keys say would mislead."""
+    source = loaded(text, file=file)
+    unit = source.values.get("unit", TABLES[schema].keys["unit"].default)
+    known = unit if isinstance(unit, str) and unit in LENGTH_UNITS else ""  # else told with the other keys
+    top = Entry(TABLES[schema], source.values, Location(ProjectFile(file, folder, known, source.places)))
+    check_keys(top)
+    field = top.field("format")  # a missing one is told with the other keys
+    if field is not None and not (type(field.value) is int and field.value == FORMAT):
+        top.location.file.findings.clear()
+        field.reject("format-unknown")
+        raise ProjectError(top.location.file.findings)
+    top.get("unit")  # for its faults
+    return top
 
 
 def table(top: Entry, key: str) -> Entry:

@@ -59,13 +59,17 @@ _KIND = choice_key(
     Material.FIRM_LEATHER,
 )
 
+_FORMAT = Key("format", Kind.FORMAT, "which keys the file uses", required=True)
+_UNIT = choice_key("unit", LENGTH_UNITS, "of lengths that are plain numbers", "mm", synonyms=UNIT_SYNONYMS)
+_ITEMS = tables_key("item", "a thing to be carried", many=200)
+
 _TOP = schema(
     "project",
     "at the top",
     "What holds for the whole file.",
-    Key("format", Kind.FORMAT, "which keys the file uses", required=True),
+    _FORMAT,
     text_key("title", "stands on every sheet", None, unless="the file's name"),
-    choice_key("unit", LENGTH_UNITS, "of lengths that are plain numbers", "mm", synonyms=UNIT_SYNONYMS),
+    _UNIT,
     table_key("material", "of every piece that says nothing else"),
     table_key("stitching", "of every seam that says nothing else"),
     table_key("page", "the paper"),
@@ -73,9 +77,25 @@ _TOP = schema(
     tables_key("piece", "one part to cut", many=200, unless="required where no part stands by itself"),
     tables_key("seam", "layers stitched together", many=300),
     tables_key("opening", "holes that are not stitch holes", many=300),
-    tables_key("item", "a thing to be carried", many=200),
+    Key(
+        "items",
+        Kind.THINGS,
+        "a file of things, each an [[item]]; tables here say what holds it",
+        unless="none",
+    ),
+    _ITEMS,
     tables_key("fitting", "what is put on and is no hole", many=100),
     tables_key("part", "what holds items; its pieces and seams are drafted", many=50),
+)
+
+_THINGS = schema(
+    "things",
+    "at the top of a file of things",
+    "Beside a project whose `items` names it; traced things are written so. What an [[item]] of the project "
+    "says goes before what the thing of its name says; its shape stands in one of the two.",
+    _FORMAT,
+    _UNIT,
+    _ITEMS,
 )
 
 _MATERIAL = schema(
@@ -411,6 +431,11 @@ _RUN = schema(
     ),
 )
 
+# What of an outline is up, and how x and y are turned for it: (a, b, c, d) of a·x + b·y and c·x + d·y.
+TURNS = MappingProxyType(
+    {"top": (1, 0, 0, 1), "right": (0, -1, 1, 0), "bottom": (-1, 0, 0, -1), "left": (0, 1, -1, 0)}
+)
+
 # The thinnest and longest thing that is carried: a sheet of card, a folding rule opened out.
 LEAST_SIZE, MOST_SIZE = 0.2, 3000.0
 
@@ -419,7 +444,7 @@ _ITEM = schema(
     "[[item]]",
     "A thing to be carried. Exactly one of size, diameter, section and outline.",
     name_key("of the item, its own"),
-    Key("in", Kind.PART, "what holds it", required=True),
+    Key("in", Kind.PART, "what holds it", unless="required, but in a file of things"),
     Key("size", Kind.BOX, "of the item as it is carried", least=LEAST_SIZE, most=MOST_SIZE),
     length_key("diameter", LEAST_SIZE, MOST_SIZE, "of a round item; its length beside it"),
     points_key(
@@ -429,11 +454,22 @@ _ITEM = schema(
     points_key(
         "outline",
         Kind.POINTS,
-        "what is seen of it lying flat, a blade's point down, its back to the left; thickness beside it",
+        "what is seen of it lying flat; of a blade, once it stands up, point down and back to the left; "
+        "thickness beside it",
         few=3,
         many=500,
     ),
     length_key("thickness", LEAST_SIZE, MOST_SIZE, "of an item with an outline"),
+    length_key(
+        "uncertainty", 0, 20, "of an outline, how far it may be off; each side has at least so much room", 0.0
+    ),
+    choice_key(
+        "up",
+        tuple(TURNS),
+        "of an outline as its points have it, the side that is up in its place, and goes in last",
+        unless="top; right where it is wider than high",
+    ),
+    flag_key("turned_over", "of an outline: it lies with its other face up"),
     length_key(
         "tip", LEAST_SIZE, MOST_SIZE, "of a blade with a size: how far up its edge runs out to its width"
     ),
@@ -655,7 +691,7 @@ _FITTING = schema(
 )
 
 _SCHEMAS = (
-    _TOP, _MATERIAL, _STITCHING, _PAGE, _MAKE, _PIECE, _SEAM, _OPENING, _FITTING, _ITEM, _PART,
+    _TOP, _THINGS, _MATERIAL, _STITCHING, _PAGE, _MAKE, _PIECE, _SEAM, _OPENING, _FITTING, _ITEM, _PART,
     _HOLE, _IRON, _SKIVE, _FOLD, _HEM, _BINDING, _RUN,
 )  # fmt: skip
 TABLES: MappingProxyType[str, TableSchema] = MappingProxyType({each.name: each for each in _SCHEMAS})

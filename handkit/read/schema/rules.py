@@ -70,6 +70,7 @@ class Kind(StrEnum):
     PLACES = "places"
     PAPER = "paper"
     FONT = "font"
+    THINGS = "things"
     TABLE = "table"
     TABLES = "tables"
 

@@ -1,7 +1,7 @@
 """Special values: those with a look of their own: ease, a spool, a row, the paper, a font.
 
-In: a field of the project file. Out: what it stands for. A font is looked for beside the project
-and never outside its folder, wherever a link in it may lead.
+In: a field of the project file. Out: what it stands for. Files that a project names are looked for
+beside it and never outside its folder, wherever a link in it may lead.
 """
 
 from __future__ import annotations
@@ -23,7 +23,6 @@ _MOST_PERCENT = 100.0
 _METRES = r"(\d{1,6}(?:\.\d{1,6})?)\s*m"
 _MM_PER_METRE = 1000.0
 _STEP = length_key("step", -MOST_LENGTH, MOST_LENGTH, "")
-_FONT_ENDING = ".ttf"
 
 
 def read_ease(field: Field) -> Ease | None:
@@ -80,17 +79,28 @@ def read_paper(field: Field) -> Paper:
 
 def read_font(field: Field) -> str | None:
     """The path of a font file; None where it is refused."""
+    return _beside(field, ".ttf", kind="font-kind", outside="font-outside", missing="font-missing")
+
+
+def read_things(field: Field) -> str | None:
+    """The path of a file of things; None where it is refused."""
+    return _beside(field, ".toml", kind="things-kind", outside="things-outside", missing="things-missing")
+
+
+def _beside(field: Field, ending: str, *, kind: str, outside: str, missing: str) -> str | None:
+    """The path of a file with this ending in the project's folder; None where it is refused, by the messages
+    of these keys."""
     name = read_text(field)
     if name is None:
         return None
     field, path = field.with_value(name), field.location.file.folder / name
     folder, real = os.path.realpath(field.location.file.folder), os.path.realpath(path)
-    if not name.lower().endswith(_FONT_ENDING):
-        field.reject("font-kind")
+    if not name.lower().endswith(ending):
+        field.reject(kind)
     elif os.path.commonpath([folder, real]) != folder:
-        field.reject("font-outside")
+        field.reject(outside)
     elif not os.path.isfile(real):  # noqa: PTH113 - unlike Path.is_file it takes any name
-        field.reject("font-missing")
+        field.reject(missing)
     else:
         return str(path)
     return None

@@ -199,7 +199,7 @@ def _number(value: float, form: FileForm) -> str:
 
 _WRITERS: Mapping[Kind, Callable[[Any, FileForm], str]] = {
     **dict.fromkeys((Kind.TEXT, Kind.NAME, Kind.CHOICE, Kind.PIECE, Kind.MATE, Kind.PART), _text),
-    **dict.fromkeys((Kind.RUN, Kind.PAPER, Kind.FONT), _text),
+    **dict.fromkeys((Kind.RUN, Kind.PAPER, Kind.FONT, Kind.THINGS), _text),
     **dict.fromkeys((Kind.PERCENT, Kind.ANGLE), _number),
     **dict.fromkeys(
         (Kind.SIZE, Kind.SLOT, Kind.POINT, Kind.RANGE, Kind.BOX), lambda at, form: form.point(at)
