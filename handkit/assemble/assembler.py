@@ -100,7 +100,7 @@ def _told_of(pattern: Pattern, figure: Figure, clashes: Sequence[Clash]) -> Iter
 
 def _figure(punched: Punched, base: str) -> Figure:
     pattern = punched.pattern
-    rooms = {room.cover: room for room in pattern.rooms}
+    rooms = {room.cover: room for room in pattern.rooms if room.stands}
     own = sorted((piece for piece in pattern.pieces if piece.base == base), key=lambda piece: piece.level)
     bodies = with_leaves([_body(punched, piece, rooms.get(piece.name)) for piece in own])
     heights, names = heights_of(bodies), {body.name: body for body in bodies}
@@ -150,7 +150,7 @@ def _bends_along(punched: Punched, piece: PatternPiece) -> bool:
 def _is_wall(pattern: Pattern, piece: PatternPiece) -> bool:
     """Whether a part with a room drafted it to stand between base and cover."""
     drafted = {each.name: each.drafted_by for each in pattern.project.pieces}
-    return drafted[piece.name] in {room.part for room in pattern.rooms}
+    return drafted[piece.name] in {room.part for room in pattern.rooms if room.stands}
 
 
 def _things(room: Room, bodies: Mapping[str, Body], heights: Heights) -> tuple[Thing, ...]:

@@ -7,7 +7,7 @@ Words: a *pile* is a leaf of a folded piece, or a base, with all that lies on ei
 from it stands out of it towards another: a thing with what lies on it, a cap, a fitting, a magnet, all
 *stiff*; or what lies flat there alone. Two leaves are *walled* where a panel stands between them: then they
 keep their distance; else one drapes over what lies on the other, and only what is stiff on both is in the
-way.
+way. A *welt* is sewn between both leaves of a piece, and is in the way of what lies between them.
 
 How far it holds: leaves that lie parallel and next to each other; a cover is pulled tight over what it holds,
 a box stands. Magnets are meant to meet, and the halves of a snap; caps in one place are those of one post.
@@ -69,7 +69,7 @@ class _Rising(msgspec.Struct, frozen=True):
 
 
 # In which order two are told.
-_KINDS = ("thing", "cap", "fitting", "magnet", "leather")
+_KINDS = ("thing", "cap", "fitting", "magnet", "welt", "leather")
 
 
 def clashes_between(pattern: Pattern, figure: Figure, heights: Heights) -> Iterator[Clash]:
@@ -77,7 +77,7 @@ def clashes_between(pattern: Pattern, figure: Figure, heights: Heights) -> Itera
     if all(len(body.leaves) == 1 for body in figure.bodies):
         return
     piles = sorted(_piles(figure), key=lambda pile: pile.low + pile.high)
-    rising = (*_things(figure, heights), *_hardware(figure, heights), *_leather(figure))
+    rising = (*_things(figure, heights), *_hardware(figure, heights), *_leather(figure, welts_of(pattern)))
     by_face = grouped(rising, by=lambda one: (one.leaf.on, one.up))
     mates = {frozenset((each.name, each.opening.mate or "")) for each in pattern.openings}
     on = {each.name: each.leaf.on for each in rising if each.kind == "cap"}
@@ -134,6 +134,8 @@ def _matters(both: tuple[_Rising, _Rising], bends: _Bends) -> bool:
     kinds = {each.kind for each in both}
     if any(each.kind == "fitting" and {name for name, *_ in bends} == {each.of} for each in both):
         return False
+    if "welt" in kinds:
+        return "thing" in kinds
     if "leather" in kinds:
         return "thing" in kinds and _walled(bends)
     if kinds == {"cap"}:  # two that come to lie in one place are one post through both leaves
@@ -163,7 +165,9 @@ def _clash(
     first, second = sorted(both, key=lambda each: _KINDS.index(each.kind))
     key = "clash/leaves" if _walled(bends) else "clash/leaves-bend"
     told = f"{first.words} and {second.words}"
-    if second.kind == "leather":
+    if second.kind == "welt":
+        key = "clash/welt"
+    elif second.kind == "leather":
         key, told = "clash/leaf", first.words
     items = tuple(each.name for each in (first, second) if each.kind == "thing")
     folded, room = min(bends)[0], upper.low - lower.high
@@ -188,7 +192,19 @@ def _off(heights: Heights, leaf: Leaf, z: float, at: Point) -> float:
     return z - sum(heights.span(leaf.on[0], at)) / 2
 
 
-def _leather(figure: Figure) -> Iterator[_Rising]:
+def welts_of(pattern: Pattern) -> frozenset[str]:
+    """The pieces that a seam holds between both leaves of another."""
+    found: set[str] = set()
+    for seam in pattern.seams:
+        names = [run.piece for run in seam.runs]
+        ordered = [names[k] for k in seam.face_to_back]
+        for name in {each for each in names if names.count(each) > 1}:
+            first, last = ordered.index(name), len(ordered) - 1 - ordered[::-1].index(name)
+            found.update(set(ordered[first:last]) - {name})
+    return frozenset(found)
+
+
+def _leather(figure: Figure, welts: frozenset[str]) -> Iterator[_Rising]:
     """What lies flat, on the side of its pile that it is on; of the pile's own leaf both."""
     for body in figure.bodies:
         for leaf in body.leaves if body.kind is BodyKind.FLAT else ():
@@ -196,7 +212,8 @@ def _leather(figure: Figure) -> Iterator[_Rising]:
                 level, plan = body.level - figure.body(leaf.on[0]).level, region_of(leaf.outline)
                 for out in [-1, 1] if leaf.on[0] == body.name else [level]:
                     up = (out > 0) is not leaf.fold.turns_over
-                    yield _Rising("leather", body.name, leaf, up, _shut(leaf, plan), body=body.name)
+                    kind = "welt" if body.name in welts else "leather"
+                    yield _Rising(kind, body.name, leaf, up, _shut(leaf, plan), body=body.name)
 
 
 def _things(figure: Figure, heights: Heights) -> Iterator[_Rising]:
@@ -225,6 +242,8 @@ def _things(figure: Figure, heights: Heights) -> Iterator[_Rising]:
 def _over(figure: Figure, thing: Thing, body: Body, out: int) -> Iterator[tuple[float, str]]:
     """How thick a body is over a thing, where it lies there, or by which body that is told."""
     cover = figure.body(thing.room.cover)
+    if thing.room.folded and body is cover:
+        return
     if body is not cover:
         if body.kind is BodyKind.FLAT and (body.level - cover.level) * out > 0:
             yield (0.0, body.name)

@@ -141,8 +141,10 @@ def _open(sight: Sight, what: StandingOut) -> StandingOut:
 
 def _goes_through(sight: Sight, what: StandingOut) -> bool:
     """Whether it goes through cover and floor, so that the room is shut where it is."""
-    return sight.thing.room.cover in what.through and (
-        min(sight.level(piece) for piece in what.through) <= sight.floor
+    return (
+        sight.thing.room.cover in what.through
+        and not sight.thing.room.folded
+        and (min(sight.level(piece) for piece in what.through) <= sight.floor)
     )
 
 
@@ -180,11 +182,14 @@ def _with_body(sight: Sight, body: Body) -> Iterator[Clash]:
     level = body.level * sight.out
     if level <= sight.floor or body.name == sight.thing.room.cover or body.kind is BodyKind.WALL:
         return
+    if level > sight.cover and sight.own(body):
+        return  # a step before its own, which is drafted to stand over it
     other, own = f'"{body.name}"', ("piece", body.name)
     bare = sight.bare(level)
     if level <= sight.cover and body.kind is BodyKind.FLAT:
         parting = of_regions(bare, sight.heights.region(body.name))
-        if parting is not None and body.piece.on != sight.thing.room.cover:  # not what lines the cover
+        lines = body.piece.on == sight.thing.room.cover and not sight.thing.room.folded
+        if parting is not None and not lines:
             yield sight.clash("clash/piece", other, own, (parting, min(body.piece.thickness, sight.tall)))
         return
     pinned = sight.pinned(body)
@@ -202,10 +207,12 @@ def _own_rows(sight: Sight) -> frozenset[str]:
     strip, _ = room.wall or ("", None)
     pieces = {piece.name: piece.drafted_by for piece in sight.pattern.project.pieces}
     own = {strip}
-    if pieces[room.base] == room.part:
+    by_itself = pieces[room.base] == room.part and not room.folded
+    if by_itself:
         own |= {name for name, part in pieces.items() if part == room.part and name != room.cover}
-    seams = [seam for seam in sight.pattern.seams if {run.piece for run in seam.runs} & own - {room.base}]
-    return frozenset(f'the thread of "{seam.name}"' for seam in seams)
+    drafted = {seam.name for seam in sight.pattern.seams if by_itself and seam.seam.part == room.part}
+    touched = (seam for seam in sight.pattern.seams if {run.piece for run in seam.runs} & own - {room.base})
+    return frozenset(f'the thread of "{name}"' for name in (*drafted, *(seam.name for seam in touched)))
 
 
 def _with_folds(sight: Sight) -> Iterator[Clash]:

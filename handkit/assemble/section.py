@@ -2,15 +2,16 @@
 
 In: the article. Out: `ArticleSection`s, true to measure: closed shapes in (s, z), mm. Across a room s runs
 from left to right as its part is drawn, z from the base's face towards the cover; along it s runs from the
-foot to the mouth. Of a folded piece s runs over its folds, z towards the eye that sees the side that shows.
+foot to the mouth. Of a folded piece see `folded_section.py`.
 
 How far it holds: a cover's middle is taken to follow its inside at half its thickness; what lies on the
-cover, and behind the base, is left out.
+cover, and behind the base, is left out. Steps are cut along alone, each taut over what it holds and over the
+step behind it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from itertools import pairwise
 from math import hypot
 
@@ -24,14 +25,15 @@ from handkit.assemble.article import (
     SectionThing,
     Thing,
 )
-from handkit.draft.pattern import PatternFold, PatternPiece, Room
+from handkit.assemble.folded_section import folded_sections
+from handkit.draft.pattern import Pattern, PatternPiece, Room
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.laid.heights import Span
 from handkit.geometry.path import Path, polyline
 from handkit.geometry.polygon import hull
 from handkit.geometry.region import region_of
+from handkit.grouping import grouped
 from handkit.read.project import Side
-from handkit.tolerances import SAGITTA
 
 # How much of the base is shown beside what stands on it.
 BESIDE = 12.0
@@ -39,24 +41,82 @@ BESIDE = 12.0
 # A corner's mitre is cut off where it would stand out by more than this many thicknesses.
 LONGEST_MITRE = 2.0
 
-# Farther than any piece reaches.
-FAR = 1e4
-
-# Into how many lines the bent zone of a fold is parted, and how far apart places of the rest are, mm.
-BENT_LINES, STEP = 24, 4.0
-
 
 def sections_of(article: Article) -> tuple[ArticleSection, ...]:
     """Of each room one across and one along, then of each piece that is folded with an angle."""
     found: list[ArticleSection] = []
+    pattern = article.punched.pattern
     for figure in article.figures:
+        stepped = {part: [_steps(figure, bodies)] for part, bodies in _stepped(figure, pattern).items()}
         for body in figure.bodies:
-            if body.room is not None:
+            if body.room is not None and body.room.part in stepped:
+                found += stepped.pop(body.room.part)
+            elif body.room is not None and not _is_step(body.room, pattern):
                 things = [thing for thing in figure.things if thing.room is body.room]
                 across = [_across(figure, body, body.room, things)] if body.room.items else []
                 found += [*across, _along(figure, body, body.room, things)]
     bodies = [(figure, body) for figure in article.figures for body in figure.bodies]
-    return (*found, *(section for figure, body in bodies for section in _folded(figure, body)))
+    return (*found, *(each for figure, body in bodies for each in folded_sections(pattern, figure, body)))
+
+
+def _is_step(room: Room, pattern: Pattern) -> bool:
+    """Whether a room stands over another one of its part, or has one that stands over it."""
+    own = {each.cover: each for each in pattern.rooms if each.part == room.part}
+    return room.base in own or any(each.base == room.cover for each in own.values())
+
+
+def _stepped(figure: Figure, pattern: Pattern) -> dict[str, list[Body]]:
+    """By part, the covers of rooms that stand over one another, from the base outwards."""
+    covers = [body for body in figure.bodies if body.room is not None and _is_step(body.room, pattern)]
+    outwards = sorted(covers, key=lambda body: abs(body.level))
+    return grouped(outwards, by=lambda body: "" if body.room is None else body.room.part)
+
+
+def _steps(figure: Figure, covers: Sequence[Body]) -> ArticleSection:
+    """All steps of a part, cut along."""
+    first, room = covers[0], covers[0].room
+    assert room is not None  # as `_stepped` has it
+    left, _, right, _ = room.place.bounds()
+    back, plates, shown = first.lie.inverse(), list[Plate](), list[SectionThing]()
+    under: tuple[Point, ...] = ()  # the outside of the step behind
+    spans: list[float] = []
+    for body in covers:
+        things = [thing for thing in figure.things if thing.room.cover == body.name]
+        over: list[Point] = []
+        for thing in things:
+            _, low, _, high = thing.outline.moved(back).bounds()
+            face = max(_height_at(under, y) for y in (low, high, *(y for y, _ in under if low < y < high)))
+            top = face + thing.high - thing.low
+            corners = ((low, face), (high, face), (high, top), (low, top))
+            shown.append(SectionThing(thing.item, polyline(corners, closed=True)))
+            over += [(low, top), (high, top)]
+            spans += [low, high]
+        inside = _step_inside(body, back, under, over)
+        plates.append(_sheet(body.piece, inside, _away(body)))
+        under = offset_line(inside, body.thickness)
+        spans += [inside[0][0], inside[-1][0]]
+    span = _base_span(figure, room, (left + right) / 2, min(spans), max(spans))
+    _, base = _under(figure, first, room, span)
+    return ArticleSection(room.part, True, (*base, *plates), tuple(shown))
+
+
+def _step_inside(body: Body, back: Affine, under: Sequence[Point], over: Sequence[Point]) -> list[Point]:
+    """A step's inside: flat on the base from its lower edge to its foot's row, then taut."""
+    assert body.room is not None  # it is the cover of a step
+    _, off = back.apply(body.lie.apply((0.0, 0.0)))
+    row, mouth = (each.at + off for each in (body.room.profiles[0], body.room.profiles[-1]))
+    touched = [(y, z) for y, z in under if row < y < mouth] + [(mouth, _height_at(under, mouth))]
+    touched += [(min(max(y, row), mouth), z) for y, z in over]
+    taut = (at for at in hull([(row, 0.0), (mouth, 0.0), *touched]) if at[0] > row and at[1] > 0)
+    return [(body.outline.moved(back).bounds()[1], 0.0), (row, 0.0), *sorted(taut)]
+
+
+def _height_at(line: Sequence[Point], at: float) -> float:
+    """Of a line that goes to the right; 0 beside it."""
+    for (x0, z0), (x1, z1) in pairwise(line):
+        if x0 <= at <= x1 and x1 > x0:
+            return z0 + (z1 - z0) * (at - x0) / (x1 - x0)
+    return 0.0
 
 
 def _across(figure: Figure, cover: Body, room: Room, things: Sequence[Thing]) -> ArticleSection:
@@ -195,79 +255,3 @@ def _away(body: Body, *, towards: bool | None = None) -> Side:
 def _width(outline: Path) -> float:
     left, _, right, _ = outline.bounds()
     return right - left
-
-
-def _folded(figure: Figure, body: Body) -> Iterator[ArticleSection]:
-    """One for all folds of a piece that lie side by side; one more for each that lies another way. Of a base
-    with the things that are in it once it is shut."""
-    piece = body.piece
-    left = [fold for fold in piece.folds if fold.bend is not None]
-    while left:
-        first = left[0]
-        alike = [fold for fold in left if _same_way(first, fold)]
-        left = [fold for fold in left if fold not in alike]
-        plate = _bent_plate(piece, first, alike)
-        if plate is not None:
-            things = _cut_things(figure, body, first) if piece.name == figure.base else ()
-            yield ArticleSection(piece.name, True, (plate,), tuple(things))
-
-
-def _cut_things(figure: Figure, base: Body, fold: PatternFold) -> Iterator[SectionThing]:
-    """What the same cut shows of things that lie along the fold, by their section, or square to it."""
-    assert fold.bend is not None
-    (wx, wy), (x, y) = fold.bend.way, fold.path.point_at(fold.path.length / 2)
-    for thing in figure.things:
-        leaf = figure.body(thing.room.base).leaf_at(thing.outline.flattened(sagitta=SAGITTA))
-        spans = region_of(thing.outline).along((x + wy * FAR, y - wx * FAR), (x - wy * FAR, y + wx * FAR))
-        lies_along = abs(thing.way[0] * wx + thing.way[1] * wy)
-        if not spans or 0.01 < lies_along < 0.99:
-            continue
-        if lies_along > 0.5:  # across it any of its places is as far over the fold as all along it
-            section = thing.held.section.flattened(sagitta=SAGITTA)
-            places = [(thing.lie.apply((across, 0.0)), z) for across, z in section]
-        else:
-            ends = [((x - wy * (d - FAR), y + wx * (d - FAR))) for d in (spans[0][0], spans[-1][1])]
-            tall = thing.held.thickness
-            places = [(ends[0], 0.0), (ends[1], 0.0), (ends[1], tall), (ends[0], tall)]
-        ring = []
-        for at, z in places:
-            px, py, pz = leaf.fold.apply((*at, thing.low + z if thing.in_front else thing.high - z))
-            ring.append(((py - y) * wx - (px - x) * wy, pz + base.piece.thickness / 2))
-        yield SectionThing(thing.item, polyline(ring, closed=True))
-
-
-def _same_way(first: PatternFold, second: PatternFold) -> bool:
-    assert first.bend is not None and second.bend is not None
-    (ax, ay), (bx, by_) = first.bend.way, second.bend.way
-    return abs(ax * by_ - ay * bx) < 1e-9
-
-
-def _bent_plate(piece: PatternPiece, fold: PatternFold, alike: Sequence[PatternFold]) -> Plate | None:
-    """A cut square to the folds through the middle of the first, where it is in space."""
-    assert fold.bend is not None
-    (wx, wy), (x, y) = fold.bend.way, fold.path.point_at(fold.path.length / 2)
-    across = (-wy, wx)
-    left, low, right, top = piece.outline.bounds()
-    reach = hypot(right - left, top - low)
-    spans = region_of(piece.outline).along(
-        (x - across[0] * reach, y - across[1] * reach), (x + across[0] * reach, y + across[1] * reach)
-    )
-    if not spans:
-        return None
-    start, end = min(span[0] for span in spans) - reach, max(span[1] for span in spans) - reach
-    stops = {start, end}
-    for each in alike:
-        assert each.bend is not None
-        at = (each.bend.at[0] - x) * across[0] + (each.bend.at[1] - y) * across[1]
-        half = each.bend.half
-        stops |= {at - half + 2 * half * k / BENT_LINES for k in range(BENT_LINES + 1)}
-    ordered = sorted(stop for stop in stops if start <= stop <= end)
-    edges: list[list[Point]] = [[], []]
-    for stop in ordered:
-        place = (x + across[0] * stop, y + across[1] * stop)
-        for edge, height in zip(edges, (-piece.thickness / 2, piece.thickness / 2), strict=True):
-            px, py, pz = piece.in_space(place, height=height)
-            edge.append(((px - x) * across[0] + (py - y) * across[1], pz))
-    lower, upper = edges
-    ring = polyline((*lower, *reversed(upper)), closed=True)
-    return Plate(piece.name, ring, polyline(upper), piece.shows)

@@ -19,6 +19,9 @@ from handkit.geometry.region import Region, hull_of, region_of
 # One cap's: what a single one holds can be turned aside.
 CORNERS = 4
 
+# Farther out than any piece: what is between the leaves of one has no cover while that lies open.
+FARTHEST = 1_000_000
+
 # How two lie in one another in plan, and how much in height.
 Met = tuple[Parting, float]
 
@@ -32,7 +35,7 @@ class Sight:
         self.region, way = region_of(thing.outline), drawn(thing)
         self.drawn = self.region if way is thing.outline else region_of(way)
         self.floor = self.level(thing.floor)
-        self.cover = self.level(thing.room.cover)
+        self.cover = self._cover(thing)
         eases = [
             fit.ease for fit in pattern.item_fits if thing.item in fit.items and fit.part == thing.room.part
         ]
@@ -42,6 +45,15 @@ class Sight:
     def level(self, piece: str) -> int:
         """How far out a piece lies."""
         return self.figure.body(piece).level * self.out
+
+    def _cover(self, thing: Thing) -> int:
+        """How far out what covers a thing lies."""
+        return FARTHEST if thing.room.folded else self.level(thing.room.cover)
+
+    def own(self, body: Body) -> bool:
+        """Whether the thing's own part drafted a piece."""
+        drafted = (each.drafted_by for each in self.pattern.project.pieces if each.name == body.name)
+        return next(drafted) == self.thing.room.part
 
     def bare(self, level: int) -> Region:
         """What of it is not under its cover, for what lies further out than that; else all of it."""
@@ -98,7 +110,7 @@ class Sight:
 
     def parts(self, other: Thing) -> bool:
         """Whether leather parts it from another: it lies on the other's cover, or further out, or under."""
-        floor, cover = self.level(other.floor), self.level(other.room.cover)
+        floor, cover = self.level(other.floor), self._cover(other)
         return self.cover <= floor or cover <= self.floor
 
     def clash(self, key: str, other: str, owner: Owner, met: Met) -> Clash:

@@ -554,7 +554,8 @@ class Room(msgspec.Struct, frozen=True):
 
     In the room's frame things lie along y, and are drawn out towards its mouth, upwards; z counts from
     that face of the base which the cover stands on. `place` is what the cover takes of the base's plan
-    once it stands: of a bowed front less than its own outline.
+    once it stands: of a bowed front less than its own outline. Between the leaves of one folded piece that is
+    base and cover.
     """
 
     part: str
@@ -566,6 +567,16 @@ class Room(msgspec.Struct, frozen=True):
     profiles: tuple[RoomProfile, ...]  # from the foot to the mouth; none where the cover lies flat
     items: tuple[HeldItem, ...]
     wall: tuple[str, Path] | None = None  # the strip between both, and its section, as `Standing` has it
+
+    @property
+    def stands(self) -> bool:
+        """Whether its cover stands over the base, and so lies no flat piece."""
+        return bool(self.profiles)
+
+    @property
+    def folded(self) -> bool:
+        """Whether it is between the leaves of one piece."""
+        return self.cover == self.base
 
     def height(self, at: Point) -> float:
         """How far the cover's inside stands off the base at a place of the room's frame, mm."""
@@ -654,7 +665,7 @@ class Pattern(msgspec.Struct, frozen=True):
         """A piece's outline as its base's plan has it, and the way there from its own frame; of what stands,
         the place it takes. Raises KeyError.
         """
-        room = next((room for room in self.rooms if room.cover == name), None)
+        room = next((room for room in self.rooms if room.cover == name and room.stands), None)
         if room is None:
             piece = self.piece(name)
             return piece.outline.moved(piece.in_base), piece.in_base

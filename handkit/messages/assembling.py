@@ -115,6 +115,11 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
             "things that are drawn out clear of one another",
             "{mend}",
         ),
+        "clash/welt": warning(
+            '{other} in one place when "{of}" is folded, {deep:mm 1} deep' + _WHERE,
+            "a welt that lies clear of what it keeps from the thread",
+            "cut the welt {deep:mm 1} narrower there, or lay what is between the leaves so much further off",
+        ),
         "closes-beside": warning(
             '{cap} {apart:mm 1} beside {stud} when "{piece}" is folded over',
             "at most {most:mm 1}",

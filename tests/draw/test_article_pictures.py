@@ -382,3 +382,50 @@ def test_a_flap_is_drawn_shut_and_laid_open(tmp_path: Path) -> None:
     texts = svg.read_text("utf-8")
     assert texts.count(">148.1 mm<") == texts.count(">240 mm<") == 2
     assert "Laid open, from behind, 1 :" in texts
+
+
+SHEATH = """
+format = 1
+title = "Sheath"
+[material]
+thickness = 2.4
+[stitching]
+pitch = 4
+inset = 4
+[[part]]
+name = "sheath"
+kind = "sheath"
+[[item]]
+name = "knife"
+in = "sheath"
+size = [22, 3, 110]
+tip = 30
+"""
+
+
+def test_a_blade_is_seen_in_its_sheath(tmp_path: Path) -> None:
+    """Shut it lies between both leaves, and is dashed on the one that hides it: as far beside the bend as its
+    radius, half of a welt of 3, and the leather outside."""
+    svg = shown(tmp_path, SHEATH, "sheath.svg")
+    drawn: list[tuple[str, Box]] = []
+    for group in ET.parse(svg).iter(f"{SVG}g"):
+        title, path = group.find(f"{SVG}title"), group.find(f"{SVG}path")
+        if title is not None and path is not None:
+            numbers = [float(n) for n in NUMBER.findall(path.get("d", ""))]
+            box = (min(numbers[::2]), -max(numbers[1::2]), max(numbers[::2]), -min(numbers[1::2]))
+            drawn.append((f"{group.get('class')} {title.text}", box))
+    keys = [key for key, _ in drawn if key in ("body sheath", "thing knife", "hidden knife")]
+    over = ["body sheath", "hidden knife"]
+    assert keys[:5] == [*over, "thing knife", *over]
+    scale = scales(svg)[0]
+    (_, leaf), (_, blade) = [one for one in drawn if one[0] in over][:2]
+    assert (blade[2] - blade[0], blade[3] - blade[1]) == pytest.approx((22 * scale, 110 * scale), abs=0.01)
+    assert leaf[2] - blade[2] == pytest.approx(scale * (1.5 + 2.4), abs=0.01)
+
+
+def test_what_has_one_name_is_named_once(tmp_path: Path) -> None:
+    cards = (Path(__file__).parents[2] / "samples/wallet/wallet.toml").read_text("utf-8")
+    svg = shown(tmp_path, cards, "wallet.svg")
+    texts = [element.text for element in ET.parse(svg).iter(f"{SVG}text")]
+    pictures_ = sum(1 for text in texts if text and re.search(r", [\d.]+ : [\d.]+$", text))
+    assert 1 <= texts.count("left cards") <= pictures_

@@ -18,14 +18,17 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
-from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, PartContext
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedRoom, PartContext
 from handkit.draft.parts.item_fit import ease_for
 from handkit.draft.parts.outlines import corners_of
-from handkit.draft.pattern import ItemFit
+from handkit.draft.parts.rooms import pocket_place, section_path
+from handkit.draft.pattern import HeldItem, ItemFit
 from handkit.draft.pockets.flat_pocket import way_over
 from handkit.draft.sizes.cover_sizes import CoverSizes
+from handkit.draft.sizes.section import rectangle_section
 from handkit.findings import Finding, finding
-from handkit.geometry.affine import Point
+from handkit.geometry.affine import Affine, Point
+from handkit.geometry.path import polyline
 from handkit.read.project import Corner, FoldLine, InnerLine, Item, Part
 from handkit.tolerances import SAME_POINT
 
@@ -72,6 +75,7 @@ def draft_fold_cover(part: Part, items: tuple[Item, ...], context: PartContext) 
         return DraftedPart(findings=faults)
     return DraftedPart(
         pieces=(_outer(part, cover, context), *_sleeves(part, cover)),
+        rooms=tuple(_rooms(part, items, cover)),
         fits=tuple(_fits(part, items[0], cover, context)) if items else (),
     )
 
@@ -205,6 +209,25 @@ def _sleeves(part: Part, cover: _Cover) -> tuple[DraftedPiece, ...]:
         (at,) = cover.turned(((left, 0.0),))
         pieces.append(DraftedPiece(f"{part.name} {side}", corners, at=at))
     return tuple(pieces)
+
+
+def _rooms(part: Part, items: Sequence[Item], cover: _Cover) -> Iterator[DraftedRoom]:
+    """On the first leaf, its ends along the spine: in the sleeve, or between leaf and turn-in. Nothing holds
+    it where the ends are open."""
+    sizes, inside = cover.sizes, part.word("ends")
+    for item in items if inside != "open" else ():
+        left, low = (sizes.high - item.length) / 2, max(0.0, sizes.leaf - item.width) / 2
+        right, top = left + item.length, low + item.width
+        outline = polyline(((left, low), (right, low), (right, top), (left, top)), closed=True)
+        section = section_path(rectangle_section(item.length, item.thickness), middle=sizes.high / 2)
+        start = sizes.start
+        yield DraftedRoom(
+            f"{part.name} {cover.sides[0]}" if inside == "sleeves" else part.name,
+            pocket_place(sizes.high, sizes.leaf),
+            (HeldItem(item.name, outline, section),),
+            base=part.name,
+            lie=Affine.shift(0.0, start) if cover.level else Affine(0.0, -1.0, 1.0, 0.0, start, sizes.high),
+        )
 
 
 def _fits(part: Part, item: Item, cover: _Cover, context: PartContext) -> Iterator[ItemFit]:

@@ -63,7 +63,7 @@ def laid_on(base: str, around: Around, *, without: frozenset[str]) -> LaidBase:
     names = {piece.name for piece in pieces}
     pieces = tuple(piece for piece in pieces if piece.on is None or piece.on in names)
     placements = placements_of(pieces, outlines, {})
-    rooms = {room.cover: room for room in around.rooms}
+    rooms = {room.cover: room for room in around.rooms if room.stands}
     walls = {room.wall[0] for room in around.rooms if room.wall is not None}
     found: dict[str, LaidPiece] = {}
     for piece in pieces:
@@ -101,7 +101,7 @@ def _in_plan(
 def _things(room: Room, pieces: Mapping[str, LaidPiece], heights: Heights) -> list[tuple[Path, float]]:
     """A room's items in front, on its base or on what covers all their place there."""
     base, cover = pieces[room.base], pieces[room.cover]
-    if cover.level < base.level:
+    if cover.level < base.level or (room.folded and room.behind is not base.lie.turns_over):
         return []
     lie, found = base.lie @ room.lie, []
     for held in room.items:

@@ -16,7 +16,15 @@ from types import MappingProxyType
 
 import msgspec
 
-from handkit.draft.pattern import FacesMet, ItemFit, ItemOutline, PieceMark, Room, RoomProfile
+from handkit.draft.pattern import (
+    FacesMet,
+    HeldItem,
+    ItemFit,
+    ItemOutline,
+    PieceMark,
+    Room,
+    RoomProfile,
+)
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
@@ -137,6 +145,22 @@ class Standing(msgspec.Struct, frozen=True):
     base: str = ""
 
 
+class DraftedRoom(msgspec.Struct, frozen=True):
+    """What a part holds things in where no standing tells: a step, a sleeve, between two leaves; see `Room`.
+
+    In a frame of its own, which `lie` leads from to that of `base`, a piece of the part; where it has none,
+    to the part's. `behind` is on the far face of such a piece.
+    """
+
+    cover: str
+    place: Path
+    items: tuple[HeldItem, ...]
+    profiles: tuple[RoomProfile, ...] = ()
+    base: str = ""
+    lie: Affine = Affine()
+    behind: bool = False
+
+
 class DraftedBase(msgspec.Struct, frozen=True):
     """What a part makes of its base: its corners elsewhere, a fold more. All in the base's frame."""
 
@@ -164,6 +188,7 @@ class DraftedPart(msgspec.Struct, frozen=True):
     marks: tuple[tuple[str, PieceMark], ...] = ()
     fits: tuple[ItemFit, ...] = ()
     standing: Standing | None = None
+    rooms: tuple[DraftedRoom, ...] = ()
     place: Path | None = None
     held: tuple[Point, ...] = ()
     base: DraftedBase | None = None

@@ -18,7 +18,7 @@ from handkit.draft.parts.drafted import Around, DraftedPart, PartContext
 from handkit.draft.parts.item_fit import fit_findings, fit_of
 from handkit.draft.parts.lining import from_lined_frames
 from handkit.draft.parts.part_kinds import CLOSES_OVER, DRAFTINGS
-from handkit.draft.parts.rooms import room_of
+from handkit.draft.parts.rooms import rooms_of
 from handkit.draft.parts.whole import whole_fitting, whole_opening, whole_piece, whole_seam, with_points
 from handkit.draft.pattern import ItemFit, Room
 from handkit.findings import Finding, finding
@@ -58,7 +58,7 @@ class _Work(msgspec.Struct, frozen=True):
     openings: dict[str, Opening]
     fittings: dict[str, Fitting]
     drafted: dict[str, DraftedPart] = msgspec.field(default_factory=dict)
-    rooms: dict[str, Room] = msgspec.field(default_factory=dict)
+    rooms: dict[str, tuple[Room, ...]] = msgspec.field(default_factory=dict)
 
 
 def draft_parts(project: Project) -> DraftedParts:
@@ -100,7 +100,7 @@ def draft_parts(project: Project) -> DraftedParts:
     found = [told for each in given for told in each.findings]
     found += [told for part in project.parts for told in _otherwise(part, project)]
     findings = (*found, *fit_findings(project, fits))
-    rooms = tuple(work.rooms[part.name] for part in project.parts if part.name in work.rooms)
+    rooms = tuple(room for part in project.parts for room in work.rooms.get(part.name, ()))
     return DraftedParts(whole, fits, findings, rooms, _lacking(pieces, work))
 
 
@@ -185,8 +185,7 @@ def _draft(part: Part, project: Project, work: _Work) -> None:
         outlines = tuple(InnerLine(each.item, _points(each.path.moved(by))) for each in given.items)
         on = work.pieces[name]
         work.pieces[name] = msgspec.structs.replace(on, items=(*on.items, *outlines))
-    if given.standing is not None:
-        work.rooms[part.name] = room_of(part, items, given, lie)
+    work.rooms[part.name] = tuple(rooms_of(part, items, given, lie))
     for name, mark in given.marks:
         path = mark.path.moved(lie) if name == part.on else mark.path
         marked, line = work.pieces[name], MarkLine(mark.kind, _points(path))
@@ -205,7 +204,7 @@ def _around(part: Part, work: _Work) -> Around:
         return Around()
     lacking = _lacking(tuple(work.pieces.values()), work)
     pieces = {name: _copied(piece, work.pieces) for name, piece in work.pieces.items() if name not in lacking}
-    return Around(pieces, tuple(work.rooms.values()))
+    return Around(pieces, tuple(room for rooms in work.rooms.values() for room in rooms))
 
 
 def _past_its_base(

@@ -1,16 +1,16 @@
 """Rooms: what a part's cover leaves over its base, and its items in it.
 
-In: a part as drafted, in its own frame, and its items. Out: the part's `Room`; profiles, as lines from
+In: a part as drafted, in its own frame, and its items. Out: the part's `Room`s; profiles, as lines from
 left to right, (x, z) in mm.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import asin, cos, pi, sin, tan
 
 from handkit.draft.parts.drafted import DraftedPart
-from handkit.draft.pattern import HeldItem, ItemOutline, Room
+from handkit.draft.pattern import HeldItem, Room
 from handkit.draft.sizes.bow import bow_radius
 from handkit.draft.sizes.section import Section, section_of
 from handkit.geometry.affine import Affine, Point
@@ -24,11 +24,21 @@ from handkit.tolerances import SAME_POINT
 LINES = 48
 
 
-def room_of(part: Part, items: Sequence[Item], given: DraftedPart, lie: Affine) -> Room:
-    """The room of a part that gives a standing; `lie` leads from the part's frame into its base's."""
+def rooms_of(part: Part, items: Sequence[Item], given: DraftedPart, lie: Affine) -> Iterator[Room]:
+    """The rooms of a part; `lie` leads from the part's frame into its base's."""
+    if given.standing is not None:
+        yield _standing_room(part, items, given, lie)
+    for each in given.rooms:
+        behind = each.behind if each.base else part.flag("behind")
+        way = each.lie if each.base else lie @ each.lie
+        base = each.base or part.on or ""
+        yield Room(part.name, base, each.cover, behind, way, each.place, each.profiles, each.items)
+
+
+def _standing_room(part: Part, items: Sequence[Item], given: DraftedPart, lie: Affine) -> Room:
     standing = given.standing
     assert standing is not None
-    held = tuple(_held(item, each) for item, each in zip(items, given.items, strict=True))
+    held = tuple(held_item(item, each.path) for item, each in zip(items, given.items, strict=True))
     return Room(
         part.name,
         standing.base or part.on or "",
@@ -42,9 +52,10 @@ def room_of(part: Part, items: Sequence[Item], given: DraftedPart, lie: Affine) 
     )
 
 
-def _held(item: Item, outline: ItemOutline) -> HeldItem:
-    left, _, right, _ = outline.path.bounds()
-    return HeldItem(item.name, outline.path, section_path(section_of(item), middle=(left + right) / 2))
+def held_item(item: Item, outline: Path) -> HeldItem:
+    """An item as a room holds it, standing along y where its outline is."""
+    left, _, right, _ = outline.bounds()
+    return HeldItem(item.name, outline, section_path(section_of(item), middle=(left + right) / 2))
 
 
 def section_path(section: Section, *, middle: float) -> Path:

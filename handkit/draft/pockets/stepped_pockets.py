@@ -15,16 +15,18 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
-from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedSeam, PartContext
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedRoom, DraftedSeam, PartContext
 from handkit.draft.parts.item_fit import ease_for, standing_out
 from handkit.draft.parts.outlines import corners_of, foot_radii, item_outline
-from handkit.draft.parts.rooms import pocket_place
-from handkit.draft.pattern import ItemFit, ItemOutline
+from handkit.draft.parts.rooms import draped, held_item, pocket_place
+from handkit.draft.pattern import ItemFit, ItemOutline, RoomProfile
 from handkit.draft.pockets.flat_pocket import way_over
 from handkit.draft.sizes.box_sizes import corner_rise
+from handkit.draft.sizes.section import section_of
 from handkit.draft.sizes.step_sizes import StepSizes
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.path import Path, polyline
 from handkit.kinds.materials import Material
 from handkit.read.project import Corner, InnerLine, Item, Part, Stitching
 from handkit.tolerances import SAGITTA, SAME_POINT
@@ -94,6 +96,7 @@ def draft_stepped_pockets(part: Part, items: tuple[Item, ...], context: PartCont
         items=_outlines(sizes, needs),
         fits=tuple(_fits(part, needs, sizes, low.material)),
         place=pocket_place(sizes.width, sizes.top),
+        rooms=tuple(_rooms(pockets, sizes, needs, corners)),
         findings=tuple(_findings(part, needs, sizes)),
     )
 
@@ -165,6 +168,38 @@ def _outlines(sizes: StepSizes, needs: Sequence[_Needs]) -> tuple[ItemOutline, .
         item_outline(each.item, middle=sizes.width / 2, foot=sizes.foot_row(k) + each.bow)
         for k, each in enumerate(needs, start=1)
     )
+
+
+def _rooms(
+    pockets: Sequence[str], sizes: StepSizes, needs: Sequence[_Needs], foot: tuple[float, float]
+) -> Iterator[DraftedRoom]:
+    """Each pocket stands over the one behind it by what it holds; the first one over the base. An item alone
+    is in each of several."""
+    left, right, middle = sizes.inset, sizes.width - sizes.inset, sizes.width / 2
+    own = [*needs] * (sizes.steps if len(needs) == 1 else 1)
+    for k, cover in enumerate(pockets, start=1):
+        held = own[k - 1 : k]
+        row, mouth = sizes.foot_row(k) - sizes.foot(k), sizes.height(k)
+        over = draped([(section_of(each.item), middle) for each in held], left, right)
+        low = max(row + SAME_POINT, *(row + each.bow for each in held)) if held else mouth
+        flat = tuple((x, 0.0) for x, _ in over)
+        places = [item_outline(each.item, middle=middle, foot=row + each.bow) for each in held]
+        base, down = (pockets[k - 2], sizes.foot(k - 1)) if k > 1 else ("", 0.0)
+        yield DraftedRoom(
+            cover,
+            _place(sizes, k, foot),
+            tuple(held_item(each.item, place.path) for each, place in zip(held, places, strict=True)),
+            (RoomProfile(row, flat), RoomProfile(low, over), RoomProfile(mouth, over)),
+            base,
+            Affine.shift(0.0, sizes.foot(k) - down),
+        )
+
+
+def _place(sizes: StepSizes, k: int, foot: tuple[float, float]) -> Path:
+    """Of pocket k, in its own frame."""
+    if k == sizes.steps:
+        return pocket_place(sizes.width, sizes.height(k), foot)
+    return polyline(sizes.outline(k), closed=True)
 
 
 def _fits(part: Part, needs: Sequence[_Needs], sizes: StepSizes, material: Material) -> Iterator[ItemFit]:

@@ -71,6 +71,11 @@ class CoverSizes(msgspec.Struct, frozen=True):
         return self.turns[0] + self.turn_half, self.turns[1] - self.turn_half
 
     @property
+    def start(self) -> float:
+        """Where the first leaf's clear length begins: at its row, or inside its turn-in's bend."""
+        return self.turn_in - self.board + 2 * self.turn_half if self.turn_in else self.edge
+
+    @property
     def spine(self) -> tuple[float, float]:
         """The lines of both bends of the spine.
 
@@ -81,10 +86,7 @@ class CoverSizes(msgspec.Struct, frozen=True):
         >>> round(cover.across, 3)  # 2 × (89 + 150 − 1.2 − 1) + 7.6 + 15.708
         496.908
         """
-        start = self.edge
-        if self.turn_in:
-            start = self.turn_in - self.board / 2 + 2 * self.turn_half - self.board / 2
-        first = start + self.leaf - self.radius + self.half
+        first = self.start + self.leaf - self.radius + self.half
         return first, first + self.between - 2 * self.radius + 2 * self.half
 
     @property

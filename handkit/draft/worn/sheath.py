@@ -22,16 +22,24 @@ from collections.abc import Iterator
 
 import msgspec
 
-from handkit.draft.parts.drafted import DraftedOpening, DraftedPart, DraftedPiece, DraftedSeam, PartContext
+from handkit.draft.parts.drafted import (
+    DraftedOpening,
+    DraftedPart,
+    DraftedPiece,
+    DraftedRoom,
+    DraftedSeam,
+    PartContext,
+)
 from handkit.draft.parts.item_fit import ease_for
 from handkit.draft.parts.outlines import rectangle_corners
+from handkit.draft.parts.rooms import held_item
 from handkit.draft.pattern import ItemFit, ItemOutline
 from handkit.draft.sizes.blade import strap_round
 from handkit.draft.sizes.fold_length import fold_allowance
 from handkit.draft.worn.back_leaf import BackLeaf, BladeLeaf
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine
-from handkit.geometry.path import polyline
+from handkit.geometry.path import Path, polyline
 from handkit.kinds.materials import EaseRange
 from handkit.kinds.stitch_holes import EDGE_WIDTHS
 from handkit.read.project import Corner, FoldLine, InnerLine, Item, Part, Piece, Side, Stitching
@@ -77,6 +85,7 @@ def draft_sheath(part: Part, items: tuple[Item, ...], context: PartContext) -> D
         items=(ItemOutline(item.name, blade),),
         items_on=(part.name,),
         items_by=Affine.mirror(),
+        rooms=(_room(part, item, leaf, blade),),
         held=back.held(),
         fits=(_fit(part, item, leaf, ease),),
     )
@@ -153,6 +162,14 @@ def _faults(part: Part, item: Item, welt: Piece, leaf: BladeLeaf, least: float) 
         )
     if leaf.welt < least - SAME_POINT:
         yield finding("welt-too-narrow", part.source.at("welt"), welt=leaf.welt, least=least)
+
+
+def _room(part: Part, item: Item, leaf: BladeLeaf, blade: Path) -> DraftedRoom:
+    """Between both leaves, on the inner side of the one that keeps its place."""
+    mirror = Affine.mirror()
+    place = polyline([(0.0, 0.0), *leaf.outer(), (0.0, leaf.mouth)], closed=True).moved(mirror)
+    held = held_item(item, blade.moved(mirror))
+    return DraftedRoom(part.name, place, (held,), base=part.name, behind=True)
 
 
 def _strap_faults(part: Part, item: Item, context: PartContext) -> Iterator[Finding]:

@@ -78,6 +78,12 @@ def _lifts(entries: Sequence[Body | Thing]) -> list[float]:
     for index, region in enumerate(regions):
         under = [storeys[k] for k in range(index) if _overlap(region, regions[k])]
         storeys.append(max(under, default=-1) + 1)
+    for index, entry in enumerate(entries):
+        if isinstance(entry, Thing) and entry.room.folded:  # right behind the leaf that it lies on
+            over = [
+                storeys[k] for k in range(index + 1, len(entries)) if _overlap(regions[index], regions[k])
+            ]
+            storeys[index] = min([*over, max(storeys)]) - 1 if over else storeys[index]
     spans = [(bounds[1] * RECEDES, bounds[3] * RECEDES) for bounds in (region.bounds() for region in regions)]
     lifts: list[float] = []
     top, high = 0.0, 0.0

@@ -94,7 +94,7 @@ def set_names(
     _take(texts, [part for mark in measures for part in mark.parts], fonts)
     space.lines.take_cells(texts.rows)
     outside: list[tuple[Name, tuple[Point, ...]]] = []
-    for name in names:
+    for name in _once(names, space):
         shown = space.around(name.group)
         if shown is None:
             continue
@@ -115,6 +115,17 @@ def set_names(
         found += beside
         left_out += () if beside else (f"fault {name.text}" if name.ring else name.text,)
     return tuple(found), left_out
+
+
+def _once(names: Sequence[Name], space: Seen) -> Iterator[Name]:
+    """Of what has one name, that of which most is seen."""
+    most: dict[tuple[str, bool], tuple[float, Name]] = {}
+    for name in names:
+        shown, key = space.around(name.group), (name.text, name.ring)
+        size = shown.width * shown.height if shown is not None else 0.0
+        if key not in most or size > most[key][0]:
+            most[key] = (size, name)
+    return (name for _, name in most.values())
 
 
 def _led(

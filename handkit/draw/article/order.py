@@ -27,14 +27,19 @@ def standing_on_edge(figure: Figure) -> tuple[str, ...]:
 
 
 def _before(thing: Thing, body: Body, names: dict[str, Body]) -> bool:
-    """Whether an item lies right behind a body: its cover, in front of its base."""
+    """Whether an item lies right behind a body: its cover, in front of its base; or its base, where it is on
+    the far side of that between leaves."""
     room = thing.room
+    if room.folded:
+        return body.name == room.base and not thing.in_front
     return body.name == room.cover and room.base in names and body.level > names[room.base].level
 
 
 def _after(thing: Thing, body: Body, names: dict[str, Body]) -> bool:
     """Whether an item lies right before a body: its cover behind its base, or its base without a cover."""
     room = thing.room
+    if room.folded:
+        return body.name == room.base and thing.in_front
     if room.cover not in names:
         return body.name == room.base
     return body.name == room.cover and room.base in names and body.level < names[room.base].level

@@ -16,7 +16,7 @@ import msgspec
 
 from handkit.assemble.article import Article, Body, BodyKind, Figure, Leaf, Thing
 from handkit.draw.article.leaves import is_folded, reaching
-from handkit.draw.article.scene import ArticleScene, Canvas
+from handkit.draw.article.scene import ArticleScene, Canvas, lines
 from handkit.draw.article.views import (
     draw_fittings,
     draw_lines,
@@ -26,11 +26,13 @@ from handkit.draw.article.views import (
     look_at,
     view_notes,
 )
+from handkit.draw.model.marks import Mark
 from handkit.draw.model.path_ops import path_ops
 from handkit.geometry.affine import Affine
 from handkit.geometry.box import Box, around, box_of
 from handkit.geometry.path import Path
 from handkit.geometry.space import Motion
+from handkit.ink import Tag
 
 # What is seen of a leaf at so steep an angle is a line: the cosine of the angle.
 UPRIGHT = 0.02
@@ -72,6 +74,8 @@ def _view(article: Article, figure: Figure, *, from_face: bool) -> ArticleScene:
         canvas.draw(draw_side(look, body, part.outline), *draw_lines(look, body, folds))
         if last[body.name] is part:
             canvas.name(body.name)
+        clips = (look.drawn(path_ops(part.outline)),)
+        canvas.draw(*_inside(figure, body, to_picture), clips=clips)
         draw_on(look, canvas, body, named)
         if last[body.name] is part:
             open_ = msgspec.structs.replace(looks[from_face], to_picture=to_picture, leaf=body.leaves[0])
@@ -82,6 +86,15 @@ def _view(article: Article, figure: Figure, *, from_face: bool) -> ArticleScene:
     bodies = [part.entry for part in parts if isinstance(part.entry, Body)]
     notes = view_notes(looks[from_face], list(dict.fromkeys(bodies)))
     return canvas.scene("Front" if from_face else "Back", around(boxes), notes)
+
+
+def _inside(figure: Figure, body: Body, to_picture: Affine) -> Iterator[Mark]:
+    """What is between the leaves of a body, over the leaf that hides it."""
+    for thing in figure.things:
+        if thing.room.folded and thing.room.base == body.name:
+            fold = body.leaf_at(thing.outline.flattened(sagitta=1.0)).fold
+            path = path_ops(thing.outline).moved(to_picture @ _seen_from_above(fold))
+            yield from lines(Tag.HIDDEN, (("Item", thing.item),), [path])
 
 
 def _parts(figure: Figure) -> Iterator[_Part]:
@@ -95,6 +108,8 @@ def _parts(figure: Figure) -> Iterator[_Part]:
         leaf = base.leaf_at(thing.outline.flattened(sagitta=1.0))
         if abs(leaf.fold.rows[2][2]) > UPRIGHT:
             top = _level(cover.leaves[0]) if cover is not None else inf
+            if thing.room.folded:
+                top = _level(leaf) + (1.0 if thing.in_front is not leaf.fold.turns_over else -1.0)
             level = top - 0.5 if top > _level(leaf) else top + 0.5
             yield _Part(level, leaf, thing, thing.outline)
 

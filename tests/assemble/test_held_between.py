@@ -1,0 +1,209 @@
+"""What lies in sheaths, steps and covers: heights by hand, what is in its way, a folded sheath in space."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+import shapely
+
+from handkit import kit
+from handkit.assemble.article import Article, Leaf
+from handkit.assemble.section import sections_of
+from handkit.geometry.affine import Point
+
+HEAD = """format = 1
+title = "Held"
+unit = "mm"
+[material]
+thickness = 2.4
+[stitching]
+pitch = 4
+inset = 4
+thread = 0.8
+hole = { round = 1.6 }
+"""
+SHEATH = """
+[[part]]
+name = "sheath"
+kind = "sheath"
+[[item]]
+name = "knife"
+in = "sheath"
+size = [22, 3, 110]
+tip = 30
+"""
+HANGS = '\n[[piece]]\nname = "back"\nrectangle = [200, 260]\n' + SHEATH.replace(
+    'kind = "sheath"', 'kind = "sheath"\non = "back"\nat = [100, 40]'
+)
+STEPS = """
+[[piece]]
+name = "back"
+rectangle = [160, 200]
+[[item]]
+name = "card"
+in = "cards"
+size = [85.6, 0.76, 54]
+[[part]]
+name = "cards"
+kind = "stepped pockets"
+on = "back"
+at = [20, 30]
+steps = 3
+"""
+COVER = """
+[[item]]
+name = "notebook"
+in = "cover"
+size = [105, 12, 148]
+[[part]]
+name = "cover"
+kind = "fold cover"
+ends = "{ends}"
+"""
+BADGE = '\n[[piece]]\nname = "badge"\nrectangle = [16, 16]\non = "sheath"\nat = [-28, 60]\n'
+
+
+def article_of(tmp_path: Path, text: str) -> Article:
+    file = tmp_path / "held.toml"
+    file.write_text(HEAD + text, "utf-8")
+    return kit.article_of(kit.punched_of(file))
+
+
+def pin(through: str, at: str) -> str:
+    kind = 'kind = "rivet"\nhole = 3\ncap = 9'
+    return f'\n[[opening]]\nname = "pin"\n{kind}\nthrough = ["{through}"]\nat = [{at}]\n'
+
+
+# By hand. Leather 2.4: alone its inner side is the far one, at -2.4; on the back it is 2.4 off the face, or
+# behind 2.4 off the far one, -2.4. A card of 0.76 on the leather of the step behind it: 2.4 + 0.76 a step.
+PLACES = [
+    (SHEATH, [(-5.4, -2.4)]),
+    (HANGS, [(2.4, 5.4)]),
+    (HANGS.replace("at = [100, 40]", "at = [100, 40]\nbehind = true"), [(-7.8, -4.8)]),
+    (STEPS, [(0.0, 0.76), (3.16, 3.92), (6.32, 7.08)]),
+    (STEPS.replace("at = [20", "behind = true\nat = [130"), [(-3.16, -2.4), (-6.32, -5.56), (-9.48, -8.72)]),
+    (COVER.format(ends="sleeves"), [(0.0, 12.0)]),
+    (COVER.format(ends="turn-ins"), [(0.0, 12.0)]),
+    (COVER.format(ends="turn-ins") + 'spine = "level"\n', [(0.0, 12.0)]),
+]
+
+
+@pytest.mark.parametrize(("text", "heights"), PLACES)
+def test_each_thing_lies_where_it_is_held(
+    tmp_path: Path, text: str, heights: list[tuple[float, float]]
+) -> None:
+    article = article_of(tmp_path, text)
+    (figure,) = article.figures
+    found = [bound for thing in figure.things for bound in (thing.low, thing.high)]
+    assert found == pytest.approx([bound for each in heights for bound in each])
+    assert article.clashes == ()
+
+
+# What is in the way, and where it is told: on the leaf the thing lies on, on the one that is folded over it,
+# thread that a badge is sewn on with, a second welt in the blade's place, a rivet under the first card, a
+# notebook's rivet, and cards that its cover has no depth for: 12 + 3 + 2.4 + 2.4 on 12 + 2 x 2.4 is 3 too
+# much, 1.2 less the ease of none.
+STOP = """
+[[piece]]
+name = "stop"
+rectangle = [20, 40]
+on = "sheath"
+at = [12, 60]
+behind = true
+[[seam]]
+name = "stop"
+runs = [{ run = "sheath: C-D", inset = 16, from_start = 26, from_end = 24 }, "stop", "sheath"]
+"""
+NOTES = """
+[[item]]
+name = "notes"
+in = "notes"
+size = [40, 3, 85]
+[[part]]
+name = "notes"
+kind = "stepped pockets"
+on = "cover right"
+at = [4, 10]
+"""
+SEWN = '[[seam]]\nname = "badge"\nruns = ["badge: A-B-C-D-A", "sheath"]\n'
+WAYS = [
+    (SHEATH + pin("sheath", "[-16, 60]"), "clash/cap", "knife", 2.0),
+    (SHEATH + pin("sheath", "[16, 60]"), "clash/leaves-bend", "sheath", 2.0),
+    (SHEATH + BADGE + SEWN, "clash/row", "knife", 0.8),
+    (SHEATH + STOP, "clash/welt", "sheath", 2.4),
+    (STEPS + pin("back", "[70, 90]"), "clash/cap", "card", 0.76),
+    (COVER.format(ends="sleeves") + pin("cover", "[80, 60]"), "clash/cap", "notebook", 2.0),
+    (COVER.format(ends="sleeves") + NOTES, "clash/leaves", "cover", 5.4),
+]
+
+
+@pytest.mark.parametrize(("text", "key", "of", "high"), WAYS)
+def test_what_is_in_its_way_is_told(tmp_path: Path, text: str, key: str, of: str, high: float) -> None:
+    article = article_of(tmp_path, text)
+    clash = next(each for each in article.clashes if each.key == key)
+    assert (clash.of, clash.high) == (of, pytest.approx(high))
+    assert any(each.code == "clash" for each in article.findings)
+    assert all(fit.clashes for fit in article.punched.pattern.item_fits if set(fit.items) & set(clash.items))
+
+
+@pytest.mark.parametrize("at", [None, "at = [100, 40]", "at = [100, 40]\nbehind = true"])
+@pytest.mark.parametrize("tip", [8, 30, 70])
+def test_a_folded_sheaths_welt_covers_the_whole_edge(tmp_path: Path, at: str | None, tip: int) -> None:
+    """In space, by shapely: every line from the blade to a hole of its edge goes through the welt, which
+    fills the room between the leaves; blade and thread are apart by the ease and what the welt has inside
+    the thread."""
+    text = (SHEATH if at is None else HANGS.replace("at = [100, 40]", at)).replace("tip = 30", f"tip = {tip}")
+    article = article_of(tmp_path, text)
+    (figure,) = article.figures
+    (thing,) = figure.things
+    sheath, welt = figure.body("sheath"), figure.body("sheath welt")
+    home = sheath.leaf_at(thing.outline.flattened(sagitta=0.01))
+    over = next(leaf for leaf in sheath.leaves if leaf is not home)
+    blade = shapely.Polygon(folded(home, thing.outline.flattened(sagitta=0.01)))
+    between = shapely.Polygon(folded(over, welt.outline.flattened(sagitta=0.01)))
+    rows = [row for row in figure.rows if row.seam == "sheath"]
+    holes = [
+        place
+        for row in rows
+        for place in folded(sheath.leaf_at([row.front[0][:2]]), [at[:2] for at in row.front])
+    ]
+    assert len(holes) == 2 * len({(round(x, 3), round(y, 3)) for x, y in holes})  # both leaves' meet
+    for hole in map(shapely.Point, holes):
+        assert between.contains(hole)
+        way = shapely.shortest_line(blade, hole)
+        assert way.intersection(between).length == pytest.approx(way.length - blade.distance(between), abs=1)
+        assert way.length >= 2.0 + 10 - 4 - 0.01  # ease 2, a welt of 2.5 x 4, its thread 4 inside
+    leaf = shapely.Polygon(folded(home, home.outline.flattened(sagitta=0.01)))
+    filled = between.buffer(0.01).union(blade.buffer(2.01, join_style="mitre")).union(beside(blade))
+    assert leaf.intersection(shapely.box(-999, -999, 999, blade.bounds[3])).difference(filled).is_empty
+    faces = [home.middle, over.middle]
+    assert max(faces) - min(faces) == pytest.approx(2.4 + 3)  # as far apart as the welt is thick
+    levels = [home.fold.apply((*thing.outline.start, z))[2] for z in (thing.low, thing.high)]
+    assert sorted(levels) == pytest.approx([min(faces) + 1.2, max(faces) - 1.2])
+
+
+def folded(leaf: Leaf, points: list[Point]) -> list[Point]:
+    """Places of the plan once the leaf is folded."""
+    return [leaf.fold.apply((x, y, 0.0))[:2] for x, y in points]
+
+
+def beside(blade: shapely.Polygon) -> shapely.Polygon:
+    """All on the side of its back, which is straight all along it."""
+    left, low, right, top = blade.bounds
+    long = [blade.exterior.intersection(shapely.box(x, low, x, top)).length for x in (left, right)]
+    return shapely.box(-999, -999, left, 999) if long[0] > long[1] else shapely.box(right, -999, 999, 999)
+
+
+def test_steps_are_cut_once_and_a_sheath_with_its_blade(tmp_path: Path) -> None:
+    """One section for all steps, each card under its own; round the blade welt and both leaves, and nothing
+    of it where the sheath's loop is cut."""
+    (steps,) = sections_of(article_of(tmp_path, STEPS))
+    assert [plate.piece for plate in steps.plates] == ["back", "cards 1", "cards 2", "cards 3"]
+    floors = [thing.outline.bounds()[1] for thing in steps.things]
+    assert floors == pytest.approx([0.0, 3.16, 6.32], abs=0.05)
+    round_, loop = sections_of(article_of(tmp_path, SHEATH.replace('"sheath"\n[', '"sheath"\nbelt = 40\n[')))
+    assert [plate.piece for plate in round_.plates] == ["sheath", "sheath welt"]
+    (blade,), (_, welt) = round_.things, round_.plates
+    assert blade.outline.bounds()[1::2] == pytest.approx(welt.outline.bounds()[1::2])
+    assert (loop.things, len(loop.plates)) == ((), 1)
