@@ -19,7 +19,7 @@ import msgspec
 from handkit import __version__
 from handkit.errors import ProjectError, refuse_errors
 from handkit.findings import Finding, finding, in_order
-from handkit.manifest.listed import Origin
+from handkit.manifest.listed import Manifest, Origin
 from handkit.messages.message import Severity
 from handkit.overrides import AS_WRITTEN, PageOverrides, page_with, read_overrides, written
 from handkit.progress import OnProgress, no_progress
@@ -202,13 +202,14 @@ def proof_of(
 ) -> Proof:
     """Read a kit's file back and measure it, against its project drafted anew where that is given, with the
     options that the kit was made with. Raises ProofError or FileError, and of a project ProjectError."""
-    from handkit.proof.prover import Drafted, manifest_in, manifest_of, prove
+    from handkit.proof.prover import Drafted, manifest_in, prove
 
-    if project_file is None:
+    def anew(carried: Manifest | None) -> Drafted | None:
+        manifest = None
+        if project_file is not None:
+            overrides = read_overrides(carried.origin.options) if carried else AS_WRITTEN
+            manifest = manifest_in(make(project_file, overrides, on_progress=on_progress).pdf)
         on_progress("measuring")
-        return prove(kit_file)
-    carried = manifest_of(kit_file)
-    overrides = read_overrides(carried.origin.options) if carried else AS_WRITTEN
-    anew = manifest_in(make(project_file, overrides, on_progress=on_progress).pdf)
-    on_progress("measuring")
-    return prove(kit_file, Drafted(project_file.name, anew) if anew else None)
+        return Drafted(project_file.name, manifest) if project_file and manifest else None
+
+    return prove(kit_file, anew)

@@ -14,6 +14,7 @@ stroked, its *fills* filled black.
 from __future__ import annotations
 
 from collections.abc import Iterable
+from typing import Literal
 
 import msgspec
 
@@ -120,6 +121,7 @@ class Manifest(msgspec.Struct, frozen=True, kw_only=True, omit_defaults=True):
     origin: Origin
     title: str
     paper: tuple[float, float]
+    unit: Literal["mm", "in"] = "mm"  # in which people are told of it
     correction: Correction | None = None  # what the pages' drawing went through for a printer
     pages: tuple[ListedPage, ...]
     pieces: tuple[ListedPiece, ...] = ()

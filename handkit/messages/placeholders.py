@@ -13,7 +13,10 @@ Beside Python's own formats, such as {width:g}, a placeholder may name a style:
     {width:mm}  {apart:mm 3}  of mm: 4.5 mm, 3.139 mm, or 0.177 in: in the file's unit, of mm with two
                            decimals at the most, or one or three
     {1.6:mm}               the same of a length that is always the same
+    {off:mm .3}  {x:mm place}  what a proof measured, with all decimals; where it is on a page
+    {size:size .3}         several across one another: 210 × 297 mm
     {wide:bare}            the same without its unit
+    {dash:dashes}          several after one another: 6 1.5
     {least:up} {most:down}  the ends of a range, rounded inwards; the unit stands behind the second
     {inset:plain}          the same as a plain number of the file
     {at:point}             [3, -0.25], with decimals as a length's
@@ -22,6 +25,9 @@ Beside Python's own formats, such as {width:g}, a placeholder may name a style:
     {at:there}             , with at = [3, -0.25]: what stands behind what is to lie there, or nothing
     {items:held}           for "a", "b": what stands behind the size of what holds them; nothing of none
     {near:suggested}       "front", or "one of these" where there is nothing near
+    {entry:cut}            a word of a file, no longer than may be
+
+A value that is a `Phrase`, or several, is told in the same units.
 """
 
 from __future__ import annotations
@@ -33,10 +39,31 @@ from string import Formatter
 from types import MappingProxyType
 from typing import Any
 
+import msgspec
+
 from handkit.wording.figures import METRIC, Measure, Units, and_more, counted, percent
-from handkit.wording.quoting import quoted, shown, words
+from handkit.wording.quoting import cut, quoted, shown, words
 
 _MOST_LISTED = 12
+
+
+class Phrase(msgspec.Struct, frozen=True):
+    """A text of a table with its values, which is put together once its units are known."""
+
+    text: str
+    values: Mapping[str, object] = MappingProxyType({})
+
+    def told(self, units: Units = METRIC) -> str:
+        """The phrase in these units; of several in a value's place a list."""
+        return filled(self.text, {name: _told(value, units) for name, value in self.values.items()}, units)
+
+
+def _told(value: object, units: Units) -> object:
+    if isinstance(value, Phrase):
+        return value.told(units)
+    if isinstance(value, tuple) and value and all(isinstance(each, Phrase) for each in value):
+        return ", ".join(each.told(units) for each in value)
+    return value
 
 
 def filled(text: str, values: Mapping[str, object], units: Units = METRIC) -> str:
@@ -87,6 +114,11 @@ def _quoted(value: Any, last: str) -> str:
     )
 
 
+def _size(units: Units, values: Any, decimals: str) -> str:
+    measure = _MEASURES[decimals](units)
+    return f"{measure.across(*values)} {measure.unit}"
+
+
 def _there(units: Units, at: Any) -> str:
     return "" if at is None else f", with at = {units.point(at)}"
 
@@ -98,12 +130,17 @@ _MEASURES: Mapping[str, Callable[[Units], Measure]] = MappingProxyType(
         "1": attrgetter("rough"),
         ".1": attrgetter("sizes"),
         "3": attrgetter("fine"),
+        ".2": attrgetter("off"),
+        ".3": attrgetter("proved"),
+        "place": attrgetter("read"),
     }
 )
 _LENGTHS: Mapping[str, Callable[[Units, Any, str], str]] = MappingProxyType(
     {
         "mm": lambda units, value, decimals: _MEASURES[decimals](units).text(value),
         "bare": lambda units, value, decimals: _MEASURES[decimals](units).number(value),
+        "size": _size,
+        "dashes": lambda units, values, _: " ".join(map(units.marked.number, values)),
         "point": lambda units, at, decimals: units.point(at, decimals=int(decimals or 2)),
         "there": lambda units, at, _: _there(units, at),
         "up": lambda units, value, _: units.at_least(value),
@@ -118,6 +155,7 @@ _STYLES: Mapping[str, Callable[[Any, str], str]] = MappingProxyType(
         "or": lambda value, _: words(value, last="or"),
         "and": lambda value, _: words(value, last="and"),
         "listed": lambda value, _: ", ".join(value),
+        "cut": lambda value, _: cut(value),
         "cycle": lambda value, _: " → ".join([*value, value[0]]),
         "counted": counted,
         "percent": lambda value, _: percent(value),

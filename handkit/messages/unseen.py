@@ -1,5 +1,5 @@
-"""Wordings of step 7, proof: why ink isn't seen. They stand after "found"; `x` and `y` are mm from the
-page's lower left corner.
+"""Wordings of step 7, proof: why ink isn't seen. They stand after "found"; `x` and `y` count
+from the page's lower left corner.
 """
 
 from __future__ import annotations
@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
-_AT = "at {x:.1f}, {y:.1f} mm"
+_AT = "at {x:bare place}, {y:mm place}"
 UNSEEN: Mapping[str, str] = MappingProxyType(
     {
         "an annotation": f"covered by an annotation {_AT}",
@@ -18,7 +18,7 @@ UNSEEN: Mapping[str, str] = MappingProxyType(
         "clipped": f"cut off by a clip {_AT}",
         "colour": "in a colour that can't be told",
         "covered": f"covered by what is painted over it {_AT}",
-        "dashed": "drawn with a pen of {width:.3f} mm, dashed {dash}",
+        "dashed": "drawn with a pen of {width:mm .3}, dashed {dash:dashes}",
         "group": "part of a see-through group",
         "layer": "in a layer that can be switched off",
         "letters": "letters that are not filled",
@@ -26,7 +26,7 @@ UNSEEN: Mapping[str, str] = MappingProxyType(
         "light": "of {grey:.0f} % white",
         "mask": "under a mask",
         "off": f"off the page {_AT}",
-        "pen": "drawn with a pen of {width:.3f} mm",
+        "pen": "drawn with a pen of {width:mm .3}",
         "squeezed": "squeezed, slanted or mirrored letters",
         "thin": "see-through, {share:.0f} % opaque",
         "transfer": "changed by a transfer function",

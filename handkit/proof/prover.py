@@ -7,7 +7,7 @@ shows and whether that is drawn, the squares and bars, the joins, what is left o
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from itertools import chain
 from pathlib import Path
@@ -48,28 +48,32 @@ class Drafted(msgspec.Struct, frozen=True):
     manifest: Manifest
 
 
-def prove(path: Path, drafted: Drafted | None = None) -> Proof:
+# What drafts a project anew for a file that carries this list, if any.
+Anew = Callable[[Manifest | None], Drafted | None]
+
+
+def prove(path: Path, anew: Anew = lambda _: None) -> Proof:
     """What a reading of the file measured; a check that fails makes `passed` False, it raises nothing.
 
     Raises FileError where the file can't be opened; ProofError where it is no PDF, is encrypted or
-    broken, or asks for more work than any kit does.
+    broken, or asks for more work than any kit does; and whatever `anew` raises.
     """
     with _naming(path):
         document = opened(path)
         manifest, listed = _listed(document)
+        drafted = anew(manifest)
         checks = _checks(document, manifest, listed, drafted.manifest if drafted else None)
-    printer = manifest.correction.name if manifest and manifest.correction else ""
-    return Proof(path.name, checks, drafted.project if drafted else "", printer)
-
-
-def manifest_of(path: Path) -> Manifest | None:
-    """The list that a file carries; None where there is none that can be read. Raises as `prove` does."""
-    with _naming(path):
-        return _listed(opened(path))[0]
+    return Proof(
+        path.name,
+        checks,
+        project=drafted.project if drafted else "",
+        printer=manifest.correction.name if manifest and manifest.correction else "",
+        unit=manifest.unit if manifest else "mm",
+    )
 
 
 def manifest_in(data: bytes) -> Manifest | None:
-    """The same of the bytes of a file."""
+    """The list that the bytes of a file carry; None where there is none that can be read."""
     return _listed(parsed(data))[0]
 
 
@@ -106,7 +110,7 @@ def _audited(
     """The drawing held to the project drafted anew; where there is none, to what the file says itself."""
     if drafted is not None and _of_one_version(manifest, drafted):
         checks = audit_checks(drafted, document, pages)
-        return tuple(one if one.passed else msgspec.structs.replace(one, do=ANEW) for one in checks)
+        return tuple(one if one.passed else _to_do(one, ANEW) for one in checks)
     return audit_checks(manifest, document, pages) if manifest else ()
 
 
@@ -118,7 +122,11 @@ def _same(manifest: Manifest | None, drafted: Manifest | None) -> tuple[Check, .
         made_by, this = manifest.origin.made_by, drafted.origin.made_by
         return (check("project/version", made_by=made_by, this=this),)
     listed = msgspec.structs.replace(manifest, origin=drafted.origin)  # which says how, and not what
-    return (check("project", listed == drafted),)
+    return (check("project", True) if listed == drafted else check("project/other"),)
+
+
+def _to_do(one: Check, do: str) -> Check:
+    return msgspec.structs.replace(one, wording=msgspec.structs.replace(one.wording, do=do))
 
 
 def _of_one_version(manifest: Manifest | None, drafted: Manifest) -> bool:

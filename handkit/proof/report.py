@@ -8,17 +8,21 @@ from __future__ import annotations
 
 import json
 
-import msgspec
-
 from handkit.proof.checks.kit_checks import CODE as KIT
 from handkit.proof.proof import Check, Proof
+from handkit.wording.figures import UNITS, Units
 from handkit.wording.quoting import escaped
+
+# What of a check other programs are told.
+_FIELDS = ("code", "what", "found", "wanted", "passed", "do", "page")
 
 
 def proof_text(proof: Proof) -> str:
-    """One line for each check, and a closing line that says whether the file may be printed.
+    """One line for each check, in the kit's unit, and one that says whether the file may be printed.
 
-    >>> print(proof_text(Proof("a.pdf", (Check("user-unit", "page 1: unit", "2", "1", False),))), end="")
+    >>> from handkit.messages.proving import Wording
+    >>> wrong = Check("user-unit", False, Wording("page {page}: unit", "2", "1"), {"page": 1})
+    >>> print(proof_text(Proof("a.pdf", (wrong,))), end="")
     FAILED page 1: unit: found 2; wanted 1 [user-unit]
     a.pdf: 1 of 1 checks failed: do not cut from this print
     """
@@ -29,7 +33,10 @@ def proof_text(proof: Proof) -> str:
         verdict = f"{failed} of {count} checks failed: do not cut from this print"
     else:
         verdict = f"passed {count} of {count} checks: {_proved(proof)}"
-    return "\n".join((*map(_line, proof.checks), escaped(f"{proof.file}: {verdict}") + "\n"))
+    units = UNITS[proof.unit]
+    return "\n".join(
+        (*(_line(check, units) for check in proof.checks), escaped(f"{proof.file}: {verdict}") + "\n")
+    )
 
 
 def _proved(proof: Proof) -> str:
@@ -44,19 +51,21 @@ def _proved(proof: Proof) -> str:
 
 
 def proof_json(proof: Proof) -> str:
-    """The proof for other programs: `format`, `file`, `passed`, `checks`."""
+    """The proof for other programs, all of it in mm: `format`, `file`, `passed`, `checks`."""
     content = {
         "format": 1,
         "file": proof.file,
         "project": proof.project or None,
         "printer": proof.printer or None,
         "passed": proof.passed,
-        "checks": msgspec.to_builtins(proof.checks),
+        "checks": [{name: getattr(check, name) for name in _FIELDS} for check in proof.checks],
     }
     return json.dumps(content, ensure_ascii=False, indent=1) + "\n"
 
 
-def _line(check: Check) -> str:
+def _line(check: Check, units: Units) -> str:
     head = "ok    " if check.passed else "FAILED"
+    texts = (check.wording.what, check.wording.found, check.wording.wanted)
+    what, found, wanted = (check.told(text, units) for text in texts)
     do = f"; do: {check.do}" if check.do else ""
-    return escaped(f"{head} {check.what}: found {check.found}; wanted {check.wanted}{do} [{check.code}]")
+    return escaped(f"{head} {what}: found {found}; wanted {wanted}{do} [{check.code}]")

@@ -46,7 +46,7 @@ class Measure(msgspec.Struct, frozen=True):
         ('2.311 in', '2 5/16 in', '40 3/8 in')
         """
         told = value / self.size
-        decimals = plain(told, self.decimals) if self.short else f"{told:.{self.decimals}f}"
+        decimals = plain(told, self.decimals) if self.short else f"{told:z.{self.decimals}f}"
         text = self._fraction(value) or decimals
         if value <= 0 or self.short or text.strip("0."):
             return text
@@ -57,11 +57,7 @@ class Measure(msgspec.Struct, frozen=True):
         return f"{self.number(value)} {self.unit}"
 
     def several(self, values: Iterable[float], between: str = " and ") -> str:
-        """Several that belong together.
-
-        >>> METRIC.cut_thread.several([1026.2, 880])
-        '1026 and 880 mm'
-        """
+        """Several that belong together, such as 1026 and 880 mm."""
         return f"{between.join(map(self.number, values))} {self.unit}"
 
     def across(self, *values: float) -> str:
@@ -100,6 +96,8 @@ class Units(msgspec.Struct, frozen=True):
     sizes: Measure  # of pieces, room for items: in columns
     marked: Measure  # what is marked out by figures: decimals alone, within 0.02 mm
     read: Measure  # as one reads a rule laid on paper
+    proved: Measure  # what a proof measured
+    off: Measure  # how far that is beside where it should be
     pitch: Measure
     hint: Measure  # common practice, in round figures
     about: Measure  # what need not be true, or is cut a little longer
@@ -222,6 +220,8 @@ METRIC = Units(
     sizes=Measure("mm", 1.0, 1),
     marked=Measure("mm", 1.0, 2, short=True),
     read=Measure("mm", 1.0, 1),
+    proved=Measure("mm", 1.0, 3),
+    off=Measure("mm", 1.0, 2),
     pitch=Measure("mm", 1.0, 2),
     hint=Measure("mm", 1.0, 0),
     about=Measure("mm", 1.0, 0),
@@ -244,6 +244,8 @@ INCHES = Units(
     sizes=_THOUSANDTHS,
     marked=Measure("in", MM_PER_INCH, 3, short=True),
     read=Measure("in", MM_PER_INCH, 2),
+    proved=Measure("in", MM_PER_INCH, 4),
+    off=Measure("in", MM_PER_INCH, 4),
     pitch=_THOUSANDTHS,
     hint=Measure("in", MM_PER_INCH, 0, finest=2),
     about=Measure("in", MM_PER_INCH, 0, finest=16),

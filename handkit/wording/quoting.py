@@ -22,8 +22,16 @@ def quoted(text: str) -> str:
     >>> print(quoted('a "b"'), quoted("bell \\a"), len(quoted("x" * 999)))
     "a \\"b\\"" "bell \\x07" 63
     """
-    cut = text if len(text) <= _LONGEST else text[:_LONGEST] + "…"
-    return '"' + "".join(_letter(letter) for letter in cut) + '"'
+    return '"' + "".join(_letter(letter) for letter in cut(text)) + '"'
+
+
+def cut(text: str) -> str:
+    """Text that is not too long to be read.
+
+    >>> cut("ab"), len(cut("x" * 999))
+    ('ab', 61)
+    """
+    return text if len(text) <= _LONGEST else text[:_LONGEST] + "…"
 
 
 def escaped(text: str) -> str:

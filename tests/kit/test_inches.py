@@ -26,6 +26,7 @@ from handkit.draw.kit_pdf import kit_pages
 from handkit.draw.model.fonts import load_fonts
 from handkit.draw.model.marks import Page, Words
 from handkit.findings import Source
+from handkit.proof.report import proof_text
 from handkit.punch.puncher import punch
 from handkit.read.project import Project
 from handkit.read.reader import read_project
@@ -115,3 +116,12 @@ def test_the_same_file_in_mm_has_no_inches() -> None:
     print_check = told.pop("page 1")
     assert "2 in square" in print_check
     assert [where for where, text in told.items() if re.search(r"\d in\b(?! (?:all|each))", text)] == []
+
+
+def test_a_proof_is_told_in_the_unit_of_its_kits_file(tmp_path: Path) -> None:
+    for path, unit in ((IN_INCHES, "in"), (ROOT / "samples/strap/strap.toml", "mm")):
+        file = tmp_path / f"{unit}.pdf"
+        file.write_bytes(road.make(path).pdf)
+        told = proof_text(road.proof_of(file))
+        assert re.search(rf"wanted 50\.000|wanted 1\.9685 ± 0\.0004 {unit}\b", told)
+        assert bool(naked(told)) == (unit == "mm")

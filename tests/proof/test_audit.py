@@ -18,7 +18,8 @@ from handkit.overrides import PageOverrides, read_overrides
 from handkit.paper import paper_named
 from handkit.printers.correction import Correction, Printer
 from handkit.proof.audit.aligned import aligned
-from handkit.proof.audit.matching import Agreement, Sought, matched, off_by
+from handkit.proof.audit.matching import Agreement, matched, off_by
+from handkit.proof.content.objects import Allowance
 
 LINE = Segment((0.0, 0.0), (10.0, 0.0))
 QUARTER = Segment((10.0, 0.0), (0.0, 10.0), tan(0.39269908169872414))  # of a circle about the origin
@@ -70,7 +71,7 @@ SLANTED = tuple(quarter(1.0, sqrt(0.5) * x, sqrt(0.5) * y) for x, y in ((1, 1), 
 def test_what_is_drawn_is_told_from_what_is_not(
     expected: list[Segment], drawn: list[Any], agreement: Agreement
 ) -> None:
-    assert matched(expected, drawn, Sought()) == agreement
+    assert matched(expected, drawn, Allowance(1000)) == agreement
 
 
 def test_how_far_off_is_measured_to_all_that_is_expected() -> None:

@@ -110,13 +110,13 @@ WRONG_FILES = [
         {"page": "/MediaBox [0 0 297.637795 420.944882] /UserUnit 2"},
         [
             "page 1: user unit: 2 / 1",
-            "page 1: test square, across: 100.000 mm / 50.000 ± 0.010 mm",
-            "page 1: test square, down: 100.000 mm / 50.000 ± 0.010 mm",
-            "page 1: scale bar across: 300.000 mm / 150.000 ± 0.010 mm",
-            "page 1: scale bar down: 400.000 mm / 200.000 ± 0.010 mm",
+            "page 1: test square, across: 100.000 mm at 90.0, 90.0 mm / 50.000 ± 0.010 mm",
+            "page 1: test square, down: 100.000 mm at 90.0, 90.0 mm / 50.000 ± 0.010 mm",
+            "page 1: scale bar across: 300.000 mm at 190.0, 20.0 mm / 150.000 ± 0.010 mm",
+            "page 1: scale bar down: 400.000 mm at 20.0, 240.0 mm / 200.000 ± 0.010 mm",
             *(
-                f'page 1: hole {n} of "side", run 1, on "back": 1 tick, 0 points '
-                "/ a tick, and one point of at most 0.5 mm"
+                f'page 1: hole {n} of "side", run 1, on "back": 1 tick, 0 points at '
+                f"240.0, {200 + 8 * n}.0 mm / a tick, and one point of at most 0.5 mm"
                 for n in (1, 2, 3)
             ),
         ],
@@ -241,16 +241,17 @@ def test_sizes_are_inherited_and_boxes_may_begin_anywhere(hand: Any) -> None:
 
 
 SQUARE = "/hkTestSquare <</Side 50>> BDC"
-NO_SQUARE = "page 1: test square: no upright closed square / one, drawn as a line"
+AT = " at 45.0, 45.0 mm"
+NO_SQUARE = f"page 1: test square: no upright closed square{AT} / one, drawn as a line"
 WRONG_SQUARES = [
     ("", ["test square: none / a square of 50.000 mm"]),
     (
         f"{SQUARE} 20 20 49.9 50 re S EMC",
-        ["page 1: test square, across: 49.900 mm / 50.000 ± 0.010 mm"],
+        ["page 1: test square, across: 49.900 mm at 44.9, 45.0 mm / 50.000 ± 0.010 mm"],
     ),
     (
         f"{SQUARE} 20 20 50 50.011 re S EMC",
-        ["page 1: test square, down: 50.011 mm / 50.000 ± 0.010 mm"],
+        ["page 1: test square, down: 50.011 mm at 45.0, 45.0 mm / 50.000 ± 0.010 mm"],
     ),
     (f"{SQUARE} 20 20 49.991 50.009 re S EMC", []),
     (f"{SQUARE} 20 20 m 70 20 l 70 70 l 20 70 l 20 20 l S EMC", []),
@@ -259,7 +260,7 @@ WRONG_SQUARES = [
     (f"{SQUARE} 45 20 m 70 45 l 45 70 l 20 45 l s EMC", [NO_SQUARE]),  # on its corner
     (f"{SQUARE} 20 20 m 70 20 l 20 70 l 70 70 l s EMC", [NO_SQUARE]),  # crossed
     (f"{SQUARE} 20 20 50 50 re f EMC", [NO_SQUARE]),  # a black field has no line to measure
-    (f"{SQUARE} 20 20 50 50 re n EMC", [NO_SQUARE]),  # nothing is seen
+    (f"{SQUARE} 20 20 50 50 re n EMC", [NO_SQUARE.replace(AT, "")]),  # nothing is seen
     (
         "/hkTestSquare <</Side 49.9>> BDC 20 20 49.9 49.9 re S EMC",  # true to its claim, but not 50
         ["test square: none / a square of 50.000 mm"],
@@ -267,13 +268,13 @@ WRONG_SQUARES = [
     (
         "/hkTestSquare BMC 20 20 50 50 re S EMC",
         [
-            "page 1: test square: a square that claims no side / a side",
+            "page 1: test square: a square that claims no side at 45.0, 45.0 mm / a side",
             "test square: none / a square of 50.000 mm",
         ],
     ),
     (
         f"{SQUARE} 20 20 50 50 re S EMC /hkTestSquare <</Side 50.8>> BDC 20 90 50.8 50.7 re S EMC",
-        ["page 1: test square, down: 50.700 mm / 50.800 ± 0.010 mm"],
+        ["page 1: test square, down: 50.700 mm at 45.4, 115.3 mm / 50.800 ± 0.010 mm"],
     ),
 ]
 
@@ -285,18 +286,27 @@ def test_squares(hand: Any, square: str, expected: list[str]) -> None:
 
 BAR = "/hkScaleBar <</Length 150>> BDC"
 WRONG_BARS = [
-    (f"{BAR} 20 10 m 169.98 10 l S EMC", ["page 1: scale bar across: 149.980 mm / 150.000 ± 0.010 mm"]),
+    (
+        f"{BAR} 20 10 m 169.98 10 l S EMC",
+        ["page 1: scale bar across: 149.980 mm at 95.0, 10.0 mm / 150.000 ± 0.010 mm"],
+    ),
     (f"{BAR} 20 10 m 170.009 10 l S EMC", []),
     ("", ["scale bar across: none / at least one"]),
     (
         f"{BAR} 20 10 m 95 10 l 170 10 l S EMC",
-        ["page 1: scale bar: 1 line / one straight line", "scale bar across: none / at least one"],
+        [
+            "page 1: scale bar: 1 line at 95.0, 10.0 mm / one straight line",
+            "scale bar across: none / at least one",
+        ],
     ),
-    (f"{BAR} 20 10 m 170 10 l S 20 12 m 170 12 l S EMC", ["page 1: scale bar: 2 lines / one straight line"]),
+    (
+        f"{BAR} 20 10 m 170 10 l S 20 12 m 170 12 l S EMC",
+        ["page 1: scale bar: 2 lines at 95.0, 11.0 mm / one straight line"],
+    ),
     (f"{BAR} 20 10 m 110 130 l S EMC", ["scale bar across: none / at least one"]),  # 90, 120, 150
     (
         "/hkScaleBar <</Length (150)>> BDC 20 10 m 170 10 l S EMC",
-        ["page 1: scale bar: a bar that claims no length / a length"],
+        ["page 1: scale bar: a bar that claims no length at 95.0, 10.0 mm / a length"],
     ),
 ]
 
@@ -306,19 +316,19 @@ def test_bars(hand: Any, bar: str, expected: list[str]) -> None:
     assert failures(hand.pdf(hand.page(across=bar))) == expected
 
 
-JOIN = 'join 1-2 of "back"'
+JOIN = 'page 1: join 1-2 of "back"'
 # Four numbers a mark: x, y, window, number.
 WRONG_MARKS = [
     (
         [(100, 100, 1, 1), (100, 200, 1, 2), (150, 90, 2, 1), (150, 190.02, 2, 2)],
-        [f"{JOIN}: distances that differ by 0.020 mm / at most 0.010 mm"],
+        [f"{JOIN}: marks 1 and 2 that are 0.020 mm further apart on one page / at most 0.010 mm"],
     ),
     # turned by a quarter, and a third mark: windows may lie any way
     ([(0, 0, 1, 1), (30, 40, 1, 2), (0, 0, 2, 1), (-40, 30, 2, 2)], []),
     (
         [(0, 0, 1, 1), (30, 40, 1, 2), (0, 80, 1, 3), (0, 0, 2, 1), (30, 40, 2, 2), (60, 80, 2, 3)],
         # 1 to 3 is 80 here and 100 there, 2 to 3 is 50 in both
-        [f"{JOIN}: distances that differ by 20.000 mm / at most 0.010 mm"],
+        [f"{JOIN}: marks 1 and 3 that are 20.000 mm further apart on one page / at most 0.010 mm"],
     ),
     (
         [(100, 100, 1, 1), (150, 90, 2, 1)],
@@ -326,19 +336,19 @@ WRONG_MARKS = [
     ),
     (
         [(100, 100, 1, 1), (100, 200, 1, 2)],
-        [f"{JOIN}: marks in 1 / in portions 1 and 2"],
+        [f"{JOIN}: marks in portion 1 / in portions 1 and 2"],
     ),
     (
         [(100, 100, 1, 1), (100, 200, 1, 2), (150, 90, 3, 1), (150, 190, 3, 2)],
-        [f"{JOIN}: marks in 1, 3 / in portions 1 and 2"],
+        [f"{JOIN}: marks in portion 1 and 3 / in portions 1 and 2"],
     ),
     (
         [(100, 100, 1, 1), (100, 200, 1, 2), (150, 90, 2, 1), (150, 190, 2, 3)],
-        [f"{JOIN}: marks that are in one portion only / each in both"],
+        [f"{JOIN}: mark 2 and mark 3 in one portion only / each in both"],
     ),
     (
         [(100, 100, 1, 1), (100, 200, 1, 2), (150, 90, 2, 1), (150, 190, 2, 2), (9, 9, 2, 2)],
-        ["page 1: registration mark 2: drawn twice in portion 2 / once"],
+        ["page 1: registration mark 2: drawn twice in portion 2 at 9.0, 9.0 mm / once"],
     ),
 ]
 
@@ -350,12 +360,19 @@ def test_registration(hand: Any, marks: list[tuple[float, ...]], expected: list[
 
 
 TWO = "/hkRegistration <</Piece (back)/Window 1/Join [1 2]/Mark 1>> BDC"
+NO_CROSS = "no cross in a circle at 100.0, 100.0 mm / both, about one centre"
 BADLY_DRAWN = [
-    (f"{TWO} 96 100 m 104 100 l S 100 96 m 100 104 l S EMC", "no cross in a circle / both, about one centre"),
-    (f"{TWO} RING S 96 100 m 104 100 l S EMC", "no cross in a circle / both, about one centre"),
+    (
+        f"{TWO} 96 100 m 104 100 l S 100 96 m 100 104 l S EMC",
+        NO_CROSS,
+    ),
+    (
+        f"{TWO} RING S 96 100 m 104 100 l S EMC",
+        NO_CROSS,
+    ),
     (
         f"{TWO} RING S 96.1 100 m 104 100 l S 100.02 96 m 100.02 104 l S EMC",
-        "no cross in a circle / both, about one centre",
+        NO_CROSS,
     ),
 ]
 
@@ -370,7 +387,7 @@ def test_a_mark_is_a_cross_in_a_circle(hand: Any, drawn: str, expected: str) -> 
 def test_a_join_that_only_its_rule_line_names_lacks_its_marks(hand: Any) -> None:
     rule = "/hkRuleLine <</Piece (flap)/Window 1/Join [1 3]>> BDC 20 30 m 90 30 l S EMC"
     assert failures(hand.pdf(hand.page(more=rule))) == [
-        'join 1-3 of "flap": marks in no portion / in portions 1 and 3'
+        'page 1: join 1-3 of "flap": marks in no portion / in portions 1 and 3'
     ]
 
 
@@ -387,17 +404,23 @@ def break_line(
 
 BREAKS = [
     (break_line(1) + break_line(2, x=150), []),
-    (break_line(1), ["a line at one end only / one at each end"]),
-    (break_line(1) + break_line(2, length=611), ["ends that say unlike lengths / one length"]),
-    (break_line(1) + break_line(2, top=62.02), ["lines that differ by 0.020 mm / at most 0.010 mm"]),
-    (break_line(1) + break_line(2, bow=0), ["no line with a zigzag / one at each end"]),
+    (break_line(1), ["a line at one end only at 100.0, 41 / one at each end"]),
+    (
+        break_line(1) + break_line(2, length=611),
+        ["ends that say unlike lengths at 100.0, 41 / one length"],
+    ),
+    (
+        break_line(1) + break_line(2, top=62.02),
+        ["lines that differ by 0.020 mm at 100.0, 41 / at most 0.010 mm"],
+    ),
+    (break_line(1) + break_line(2, bow=0), ["no line with a zigzag at 100.0, 41 / one at each end"]),
 ]
 
 
 @pytest.mark.parametrize(("drawn", "expected"), BREAKS)
 def test_both_ends_of_a_break_say_the_same(hand: Any, drawn: str, expected: list[str]) -> None:
     found = failures(hand.pdf(hand.page(more=drawn)))
-    assert found == [f'break 1 of "strap": {each}' for each in expected]
+    assert found == [f'page 1: break 1 of "strap": {each.replace("41 /", "41.0 mm /")}' for each in expected]
 
 
 def test_a_break_line_without_a_length_fails(hand: Any) -> None:
@@ -416,7 +439,7 @@ def test_two_drawings_of_a_piece_have_joins_of_their_own(hand: Any) -> None:
     twice = [*marks, *(mark.replace("/Join", "/Copy 2/Join") for mark in marks)]
     assert failures(hand.pdf(hand.page(marks=" ".join(twice)))) == []
     assert failures(hand.pdf(hand.page(marks=" ".join(twice[:-1])))) == [
-        f"{JOIN}, drawing 2: marks that are in one portion only / each in both"
+        f"{JOIN}, drawing 2: mark 2 in one portion only / each in both"
     ]
 
 
@@ -440,7 +463,7 @@ def test_holes_are_counted_once_however_often_they_are_drawn(hand: Any) -> None:
 def test_a_point_beside_its_tick_fails(hand: Any) -> None:
     holes = hand.hole(20, 30, number=7, off=0.011) + hand.hole(20, 40, number=8, off=0.009)
     assert failures(hand.pdf(hand.page(holes=holes))) == [
-        'page 1: hole 7 of "side", run 1, on "back": marks 0.011 mm apart / at most 0.010 mm'
+        'page 1: hole 7 of "side", run 1, on "back": marks 0.011 mm apart at 20.0, 30.0 mm / at most 0.010 mm'
     ]
 
 
@@ -448,7 +471,7 @@ def test_a_slit_stands_about_the_point_too(hand: Any) -> None:
     hole = hand.hole(20, 30, number=1)
     slit = hole.replace("EMC", "19 29 m 21 31.1 l S EMC")
     assert failures(hand.pdf(hand.page(holes=slit))) == [
-        'page 1: hole 1 of "side", run 1, on "back": marks 0.050 mm apart / at most 0.010 mm'
+        'page 1: hole 1 of "side", run 1, on "back": marks 0.050 mm apart at 20.0, 30.0 mm / at most 0.010 mm'
     ]
 
 
@@ -457,7 +480,8 @@ def test_a_round_pen_set_down_makes_a_point(hand: Any) -> None:
     dot = f"{head} 20 30 m 20 30 l S 18.8 30 m 21.2 30 l S EMC"
     assert failures(hand.pdf(hand.page(holes=dot))) == []
     assert failures(hand.pdf(hand.page(holes=dot.replace("0.4 w", "0.6 w")))) == [
-        'page 1: hole 1 of "s", run 1, on "b": 1 tick, 0 points / a tick, and one point of at most 0.5 mm'
+        'page 1: hole 1 of "s", run 1, on "b": 1 tick, 0 points at 20.0, 30.0 mm / a tick, and one point '
+        "of at most 0.5 mm"
     ]
 
 

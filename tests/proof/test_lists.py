@@ -13,8 +13,9 @@ from handkit.geometry.segment import Segment
 from handkit.manifest.attached import read_manifest
 from handkit.manifest.sound import MOST_PAGES
 from handkit.proof.audit.deviations import DeviationKind, page_deviations
-from handkit.proof.audit.expected import Asked, expected_marks
-from handkit.proof.audit.matching import Sought, matched
+from handkit.proof.audit.expected import asked_of_a_file, expected_marks
+from handkit.proof.audit.matching import MOST_LOOKS, matched
+from handkit.proof.content.objects import Allowance
 
 SHEET, WINDOW, SHAPE = ("pages", 0), ("pages", 0, "windows", 0), ("pieces", 0, "shapes", 0)
 LIST: dict[str, Any] = {
@@ -108,8 +109,10 @@ def portion(points: list[float], rim: list[float]) -> Any:
 
 def test_what_is_missing_is_told_where_its_portion_shows_it() -> None:
     """Of a line through 0, 100 and 200 the portion shows what lies beyond 150."""
-    expected = expected_marks(*portion([0, 0, 100, 0, 200, 0], [150, -9, 210, -9, 210, 9, 150, 9]), Asked())
-    (missing,) = page_deviations(expected, {}, Sought())
+    expected = expected_marks(
+        *portion([0, 0, 100, 0, 200, 0], [150, -9, 210, -9, 210, 9, 150, 9]), asked_of_a_file()
+    )
+    (missing,) = page_deviations(expected, {}, Allowance(MOST_LOOKS))
     assert (missing.kind, missing.at) == (DeviationKind.MISSING, (100.0, 0.0))
 
 
@@ -117,17 +120,17 @@ def test_a_list_without_end_is_refused() -> None:
     """1,000 straight bits of a line, each asked at 1,000 sides of a rim: a million."""
     line = [float(k % 7) for k in range(2000)]
     rim = [float(k % 5) for k in range(2000)]
-    with pytest.raises(ProofError, match="asks for more than any kit's"):
-        expected_marks(*portion(line, rim), Asked(1_000_000))
+    with pytest.raises(ProofError, match="found a list"):
+        expected_marks(*portion(line, rim), Allowance(1_000_000, "found a list"))
 
 
 def test_what_is_nowhere_is_not_looked_for_without_end() -> None:
     wanted = [Segment((0.0, float(k)), (1.0, float(k))) for k in range(1000)]
     strange = [((0.0, k + 0.5), (1.0, k + 0.5)) for k in range(5)]
-    looks = Sought(3_000)
+    looks = Allowance(3_000)
     assert len(matched(wanted, strange, looks).strange) == 5
     assert not looks.take(1)
     assert (
         matched(wanted, [((0.0, 999.0), (1.0, 999.0))], looks).missing[-1] == 999
     )  # which is not looked for
-    assert matched(wanted, [((0.0, 999.0), (1.0, 999.0))], Sought()).missing[-1] == 998
+    assert matched(wanted, [((0.0, 999.0), (1.0, 999.0))], Allowance(MOST_LOOKS)).missing[-1] == 998

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from handkit.geometry.segment import Segment
-from handkit.proof.audit.matching import Sought, matched
+from handkit.proof.audit.matching import MOST_LOOKS, matched
+from handkit.proof.content.objects import Allowance
 from handkit.proof.content.paths import PathSegment
 
 # A circle of 10 about the origin, as handkit lists it: its upper half, its lower half.
@@ -37,9 +38,11 @@ CASES = [
 def test_halves_of_a_circle(
     drawn: tuple[int, ...], missing: tuple[int, ...], strange: int, again: int
 ) -> None:
-    found = matched(CIRCLE, map(quarter, drawn), Sought())
+    found = matched(CIRCLE, map(quarter, drawn), Allowance(MOST_LOOKS))
     assert (found.missing, len(found.strange), len(found.again)) == (missing, strange, again)
 
 
 def test_a_line_and_a_short_arc_that_are_not_drawn_are_missing() -> None:
-    assert matched((Segment((0, 0), (5, 0)), Segment((5, 0), (5, 0.05), 1.0)), (), Sought()).missing == (0, 1)
+    assert matched(
+        (Segment((0, 0), (5, 0)), Segment((5, 0), (5, 0.05), 1.0)), (), Allowance(MOST_LOOKS)
+    ).missing == (0, 1)

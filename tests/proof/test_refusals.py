@@ -13,7 +13,8 @@ import pytest
 
 from handkit.errors import FileError, ProofError
 from handkit.proof.content.document import opened
-from handkit.proof.content.walker import Budget, walked
+from handkit.proof.content.objects import Allowance
+from handkit.proof.content.walker import walked
 from handkit.proof.proof import Proof
 from handkit.proof.prover import prove
 
@@ -89,7 +90,10 @@ def test_forms_that_multiply_meet_the_limit(hand: Any, as_stream: Any) -> None:
     path = hand.pdf("/F Do", resources="/XObject <</F 100 0 R>>", objects=tuple(forms))
     (page,) = opened(path).pages
     with pytest.raises(ProofError) as refused:
-        walked(page, budget=Budget(100_000))
+        walked(
+            page,
+            budget=Allowance(100_000, "found more than 100000 operations; too many for a kit of this size"),
+        )
     assert str(refused.value) == "page 1: found more than 100000 operations; too many for a kit of this size"
 
 

@@ -4,17 +4,24 @@ from __future__ import annotations
 
 import json
 
+from handkit.messages.proving import Wording
 from handkit.proof.proof import Check, Proof
 from handkit.proof.report import proof_json, proof_text
 
-GOOD = Check("user-unit", "user unit of 2 pages", "1", "1", True)
+GOOD = Check("user-unit", True, Wording("user unit of 2 pages", "1", "1"))
+_WITHIN = "{wanted:bare .3} ± {slack:mm .3}"
+WRONG = Wording(
+    "page {page}: test square, {way}",
+    "{length:mm .3}",
+    "{wanted:bare .3} ± {slack:mm .3}",
+    "print the kit again",
+)
 BAD = Check(
     "test-square",
-    "page 1: test square, across",
-    "49.900 mm",
-    "50.000 ± 0.010 mm",
     False,
-    "print the kit again",
+    WRONG,
+    {"page": 1, "way": "across", "length": 49.9, "wanted": 50.0, "slack": 0.01},
+    1,
 )
 
 
@@ -50,7 +57,9 @@ def test_text_of_a_proof_that_failed() -> None:
 
 
 def test_text_of_a_file_that_is_no_kit() -> None:
-    kit = Check("kit", "this is none of handkit's kits", "not one mark of a kit", "a kit's marks", False)
+    kit = Check(
+        "kit", False, Wording("this is none of handkit's kits", "not one mark of a kit", "a kit's marks")
+    )
     assert proof_text(Proof("poster.pdf", (kit, GOOD))) == (
         "FAILED this is none of handkit's kits: found not one mark of a kit; wanted a kit's marks [kit]\n"
         "ok     user unit of 2 pages: found 1; wanted 1 [user-unit]\n"
@@ -82,7 +91,14 @@ def test_json_has_every_check() -> None:
                 "wanted": "50.000 ± 0.010 mm",
                 "passed": False,
                 "do": "print the kit again",
-                "page": 0,
+                "page": 1,
             },
         ],
     }
+
+
+def test_text_is_told_in_the_kits_unit_and_json_in_mm() -> None:
+    """49.9 mm is 1.9646 in; 50 ± 0.01 mm is 1.9685 ± 0.0004 in."""
+    proof = Proof("kit.pdf", (BAD,), unit="in")
+    assert "found 1.9646 in; wanted 1.9685 ± 0.0004 in; do" in proof_text(proof)
+    assert json.loads(proof_json(proof))["checks"][0]["found"] == "49.900 mm"

@@ -12,7 +12,7 @@ from handkit.manifest.listed import ListedPage, ListedWindow, Manifest, Origin
 from handkit.proof.checks.seen_checks import seen_checks
 from handkit.proof.content.document import opened
 from handkit.proof.content.marks import PageDrawing
-from handkit.proof.content.walker import Budget, walked
+from handkit.proof.content.walker import budget_of, walked
 
 WINDOW = "<</Piece (back)/Window 1>>"
 OUTLINE = f"/hkOutline {WINDOW} BDC 0.5 w 20 30 m 90 30 l S EMC"
@@ -23,7 +23,7 @@ CUT = "cut off by a clip at 55.0, 30.0 mm"
 
 def drawn(hand: Any, content: str) -> PageDrawing:
     return walked(
-        opened(hand.pdf(f"q 2.834645669 0 0 2.834645669 0 0 cm {content} Q")).pages[0], budget=Budget()
+        opened(hand.pdf(f"q 2.834645669 0 0 2.834645669 0 0 cm {content} Q")).pages[0], budget=budget_of(0)
     )
 
 
@@ -57,7 +57,7 @@ PAGES = [
     ("/hkSheet BMC BT /T 4 Tf 1 0 0 1 -30 40 Tm (A) Tj ET EMC", []),
     ("/hkSheet BMC 1 g BT /T 4 Tf 1 0 0 1 30 40 Tm (A) Tj ET EMC", ["page 1: text: of 100 % white"]),
     ("/hkSheet BMC EMC BT /T 4 Tf 1 0 0 1 30 40 Tm (A) Tj ET", ['page 1: ink: "A" at 30.0, 40.0 mm']),
-    ("/hkSheet BMC BI /W 1 /H 1 /CS /G /BPC 8 ID \0 EI EMC", ["page 1: ink: an image"]),
+    ("/hkSheet BMC BI /W 1 /H 1 /CS /G /BPC 8 ID \0 EI EMC", ["page 1: ink: an image at 0.5, 0.5 mm"]),
     ("20 30 m 90 30 l S", []),  # no kit, which is told by itself
 ]
 
@@ -70,7 +70,7 @@ def test_pages(hand: Any, as_stream: Any, content: str, expected: list[str]) -> 
         resources="/Font <</T <</BaseFont /B /ToUnicode 100 0 R>>>>",
         objects=(letters,),
     )
-    checks = seen_checks([walked(opened(path).pages[0], budget=Budget())], None)
+    checks = seen_checks([walked(opened(path).pages[0], budget=budget_of(0))], None)
     found = [f"{check.what}: {check.found}" for check in checks if not check.passed]
     covered = "covered by what is painted over it at {}, 30.0 mm"
     places = {"COVERED": covered.format("20.0"), "SPOT": covered.format("71.5")}  # 20 + 70 · 12.5 / 17

@@ -10,9 +10,9 @@ import pypdfium2
 import pytest
 
 from handkit.ink import Tag
-from handkit.proof.checks.visible import Looks, visibility
+from handkit.proof.checks.visible import looks_of_a_file, visibility
 from handkit.proof.content.document import opened
-from handkit.proof.content.walker import Budget, walked
+from handkit.proof.content.walker import budget_of, walked
 
 MM = "2.834645669 0 0 2.834645669 0 0 cm"
 BOX = "/MediaBox [0 0 283.4645669 283.4645669]"  # 100 x 100 mm
@@ -49,8 +49,8 @@ def told(hand: Any, seed: int) -> list[int]:
     """How many places of a page are unseen, and how many seen, each as its dot is."""
     path = hand.pdf(f"q {MM} {content(random.Random(seed))} Q", page=BOX, resources=STATES)
     picture = pypdfium2.PdfDocument(path)[0].render(scale=DOTS * 25.4 / 72).to_pil().convert("L")
-    drawing = walked(opened(path).pages[0], budget=Budget())
-    seen = visibility(drawing, Looks())
+    drawing = walked(opened(path).pages[0], budget=budget_of(0))
+    seen = visibility(drawing, looks_of_a_file())
     counts = [0, 0]
     for y, mark in zip(LINES, drawing.marks, strict=True):
         for x in (8.5 + 8 * k for k in range(11)):

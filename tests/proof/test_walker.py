@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from handkit.geometry.affine import Affine
 from handkit.proof.content.document import opened
 from handkit.proof.content.marks import MeasuredMark
-from handkit.proof.content.walker import Budget, walked
+from handkit.proof.content.walker import budget_of, walked
 
 UNIT = 25.4 / 72  # ISO 32000-1, 8.3.2.3: the default unit is 1/72 inch
 FORM = "/Type /XObject /Subtype /Form /BBox [0 0 999 999] "
@@ -20,7 +20,7 @@ FORM = "/Type /XObject /Subtype /Form /BBox [0 0 999 999] "
 
 def marks_of(path: Any) -> tuple[MeasuredMark, ...]:
     (page,) = opened(path).pages
-    return walked(page, budget=Budget()).marks
+    return walked(page, budget=budget_of(0)).marks
 
 
 def points_of(path: Any) -> list[tuple[float, float]]:

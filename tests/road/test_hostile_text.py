@@ -20,6 +20,7 @@ from handkit.cli import main
 from handkit.draw.export.plan_csv import plan_csv
 from handkit.findings import Finding, Where
 from handkit.messages.message import Severity
+from handkit.messages.proving import Wording
 from handkit.proof.proof import Check, Proof
 from handkit.wording.quoting import escaped
 
@@ -84,7 +85,7 @@ def test_a_finding_is_one_line_whatever_the_file_is_called() -> None:
 
 @pytest.mark.parametrize("passed", [True, False])
 def test_tags_of_a_pdf_are_shown_and_do_nothing(passed: bool, monkeypatch: pytest.MonkeyPatch) -> None:
-    check = Check("bar", f"page 1: {HOSTILE}", HOSTILE, "50 mm", passed)
+    check = Check("bar", passed, Wording("page 1: {said}", "{said}", "50 mm"), {"said": HOSTILE})
     monkeypatch.setattr(kit, "proof_of", lambda *_, **__: Proof(f"{HOSTILE}.pdf", (check,)))
     head = "ok    " if passed else "FAILED"
     one, two = run("proof", "kit.pdf").stdout.splitlines()

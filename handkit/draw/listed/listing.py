@@ -56,6 +56,7 @@ def sheets_manifest(  # noqa: PLR0913 - what there is to list
         origin=origin,
         title=title,
         paper=(sheets.paper.width, sheets.paper.height),
+        unit="in" if kit.punched.project.units.unit == "in" else "mm",
         correction=sheets.correction,
         pages=tuple(_page(page, windows.get(page.sheet, ()), shapes) for page in pages),
         pieces=tuple(each.listed() for each in shapes.values()),

@@ -15,13 +15,14 @@ from handkit.ink import OF_PAGES, Tag
 from handkit.manifest.listed import ListedPage, Manifest
 from handkit.proof.audit.aligned import Aligned, Portions, aligned
 from handkit.proof.audit.deviations import page_deviations
-from handkit.proof.audit.expected import Asked, drawn_by_name, expected_marks, name_of
-from handkit.proof.audit.matching import Sought
+from handkit.proof.audit.expected import asked_of_a_file, drawn_by_name, expected_marks, name_of
+from handkit.proof.audit.matching import MOST_LOOKS
 from handkit.proof.audit.telling import DeviationOnPage, told
 from handkit.proof.checks.checking import check, together
 from handkit.proof.content.attached import content_digest, page_fonts
 from handkit.proof.content.document import Document
 from handkit.proof.content.marks import MeasuredMark, PageDrawing
+from handkit.proof.content.objects import Allowance
 from handkit.proof.proof import Check
 from handkit.tolerances import AS_LISTED
 from handkit.wording.mark_names import MARK_NAMES
@@ -44,7 +45,7 @@ def audit_checks(
     where = aligned(listed_digests, digests, listed_portions, portions)
     pieces = {piece.name: piece for piece in manifest.pieces}
     deviations: list[DeviationOnPage] = []
-    asked, sought = Asked(), Sought()
+    asked, sought = asked_of_a_file(), Allowance(MOST_LOOKS)
     for listed, found in (*where.pairs, *where.astray):
         page = manifest.pages[listed]
         tags = ON_SHEETS if page.windows else ON_ANY_PAGE

@@ -15,8 +15,9 @@ import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.proof.audit.expected import ExpectedMark, MarkName
-from handkit.proof.audit.matching import Agreement, Sought, matched, off_by
+from handkit.proof.audit.matching import Agreement, matched, off_by
 from handkit.proof.content.marks import MeasuredMark
+from handkit.proof.content.objects import Allowance
 from handkit.proof.content.paths import PathSegment, middle
 from handkit.tolerances import AS_LISTED
 
@@ -50,7 +51,7 @@ Drawn = tuple[list[PathSegment], list[PathSegment]]
 def page_deviations(
     expected: Mapping[MarkName, ExpectedMark],
     drawn: Mapping[MarkName, Sequence[MeasuredMark]],
-    looks: Sought,
+    looks: Allowance,
 ) -> tuple[Deviation, ...]:
     """All that is wrong on a page, what is off as a whole first; `looks` are those that may be taken."""
     deviations: list[Deviation] = []
@@ -68,7 +69,7 @@ def page_deviations(
 
 
 def _fault(
-    name: MarkName, expected: ExpectedMark, marks: Sequence[MeasuredMark], looks: Sought
+    name: MarkName, expected: ExpectedMark, marks: Sequence[MeasuredMark], looks: Allowance
 ) -> Deviation | None:
     strokes, fills = _segments(marks)
     if not marks:

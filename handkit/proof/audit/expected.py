@@ -14,12 +14,13 @@ from math import dist, sqrt
 
 import msgspec
 
-from handkit.errors import ProofError
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.polygon import sides, signed_area
 from handkit.geometry.segment import Segment
 from handkit.manifest.listed import OF_WINDOW, ListedMark, ListedPage, ListedPiece, ListedWindow
 from handkit.proof.content.marks import MeasuredMark, PropertyValue
+from handkit.proof.content.objects import Allowance
+from handkit.wording.quoting import cut, quoted
 
 # So much of a segment must lie inside a rim before it must be drawn, in mm.
 TOUCHES = 0.1
@@ -52,16 +53,9 @@ class ExpectedMark(msgspec.Struct, frozen=True):
     count: int
 
 
-class Asked(msgspec.Struct):
-    """What may still be asked for: one for a whole file, spent as it goes."""
-
-    left: int = MOST_ASKED
-
-    def spend(self, count: int) -> None:
-        """Take some. Raises ProofError when there are none left."""
-        self.left -= count
-        if self.left < 0:
-            raise ProofError("found a list of what it shows that asks for more than any kit's")
+def asked_of_a_file() -> Allowance:
+    """The sides that may be asked for in all of a file."""
+    return Allowance(MOST_ASKED, "found a list of what it shows that asks for more than any kit's")
 
 
 class _Gathered(msgspec.Struct):
@@ -74,7 +68,7 @@ class _Gathered(msgspec.Struct):
 
 
 def expected_marks(
-    page: ListedPage, pieces: Mapping[str, ListedPiece], asked: Asked
+    page: ListedPage, pieces: Mapping[str, ListedPiece], asked: Allowance
 ) -> dict[MarkName, ExpectedMark]:
     """All that a page must show, in the list's order. Raises ProofError where that is without end."""
     gathered: dict[MarkName, _Gathered] = {}
@@ -182,10 +176,10 @@ def places(name: MarkName) -> Iterator[str]:
     """What a name says of the place of its mark, for a sentence: its own words, then the piece's."""
     for key, value in name.says:
         if isinstance(value, str):
-            yield f'"{value}"'
+            yield quoted(value)
         elif isinstance(value, tuple):
-            yield f"{key.lower()} {'-'.join(f'{number:g}' for number in value)}"
+            yield cut(f"{key.lower()} {'-'.join(f'{number:g}' for number in value)}")
         else:
-            yield f"{key.lower()} {value:g}"
+            yield f"{cut(key.lower())} {value:g}"
     if name.piece:
-        yield f'on "{name.piece}"'
+        yield f"on {quoted(name.piece)}"

@@ -18,6 +18,7 @@ import msgspec
 from handkit.geometry.affine import Point
 from handkit.geometry.segment import Segment
 from handkit.geometry.straight import angle_between
+from handkit.proof.content.objects import Allowance
 from handkit.proof.content.paths import PathSegment
 from handkit.tolerances import AS_LISTED
 
@@ -40,17 +41,6 @@ class Agreement(msgspec.Struct, frozen=True):
     missing: tuple[int, ...]
     strange: tuple[PathSegment, ...]
     again: tuple[PathSegment, ...]
-
-
-class Sought(msgspec.Struct):
-    """Looks that may still be taken: one for a whole file, spent as it goes."""
-
-    left: int = MOST_LOOKS
-
-    def take(self, count: int) -> bool:
-        """Whether there are so many left, which are then gone."""
-        self.left -= count
-        return self.left >= 0
 
 
 class _Wanted(msgspec.Struct):
@@ -77,7 +67,7 @@ class _Wanted(msgspec.Struct):
         return self.early < half, self.drawn - self.early < half
 
 
-def matched(expected: Sequence[Segment], drawn: Iterable[PathSegment], looks: Sought) -> Agreement:
+def matched(expected: Sequence[Segment], drawn: Iterable[PathSegment], looks: Allowance) -> Agreement:
     """Every drawn segment given to an expected one that it is or is part of, as far as that goes."""
     wanted = _wanted(expected)
     strange: list[PathSegment] = []
@@ -124,7 +114,7 @@ def off_by(segments: Iterable[PathSegment], expected: Sequence[Segment]) -> floa
     )
 
 
-def _places(here: int, count: int, looks: Sought | None) -> Iterator[int]:
+def _places(here: int, count: int, looks: Allowance | None) -> Iterator[int]:
     """Places in the order in which it pays to look: here, the next ones, all."""
     yield from range(here, min(here + 3, count))
     if looks is not None and looks.take(count):

@@ -11,12 +11,15 @@ from itertools import groupby
 
 from handkit.ink import Tag
 from handkit.manifest.listed import ListedPage
+from handkit.messages.placeholders import Phrase
+from handkit.messages.proving import SCALED
 from handkit.proof.audit.deviations import Deviation, DeviationKind
 from handkit.proof.audit.expected import MarkName, places
 from handkit.proof.checks.checking import check
 from handkit.proof.proof import Check
 from handkit.tolerances import AS_LISTED
 from handkit.wording.mark_names import MARK_NAMES
+from handkit.wording.quoting import quoted
 
 # The place of a page in the file, the listed page that it is, what deviates there.
 DeviationOnPage = tuple[int, ListedPage, Deviation]
@@ -34,8 +37,7 @@ def told(deviations: Iterable[DeviationOnPage]) -> Iterator[Check]:
             x=deviation.at[0],
             y=deviation.at[1],
             size=max(deviation.size, *(each.size for _, _, each in others), 0.0),
-            across=deviation.scale[0],
-            down=deviation.scale[1],
+            how=Phrase(SCALED, {"across": deviation.scale[0], "down": deviation.scale[1]}),
             within=AS_LISTED,
         )
 
@@ -56,5 +58,5 @@ def _named(name: MarkName) -> str:
     if name.tag:
         return ", ".join((MARK_NAMES[Tag(name.tag)], *places(name)))
     if name.piece:
-        return f'portion {name.window} of "{name.piece}"'
+        return f"portion {name.window} of {quoted(name.piece)}"
     return "all of the page"

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from math import hypot
 
 from handkit.ink import Tag
-from handkit.proof.checks.checking import WITHIN, check, together
+from handkit.proof.checks.checking import WITHIN, check, pages_of, place_of, together
 from handkit.proof.content.marks import MeasuredMark
 from handkit.proof.proof import Check
 
@@ -29,7 +29,7 @@ def break_checks(marks: Sequence[MeasuredMark]) -> tuple[Check, ...]:
     for mark in drawn:
         name = _name(mark)
         if name is None:
-            each.append(check("breaks/nameless", page=mark.page))
+            each.append(check("breaks/nameless", page=mark.page, at=place_of(mark)))
         else:
             breaks.setdefault(name, []).append(mark)
     each.extend(_break(name, lines) for name, lines in breaks.items())
@@ -47,15 +47,18 @@ def _break(name: BreakName, lines: Sequence[MeasuredMark]) -> Check:
     piece, _, number = name
     windows = {line.count("Window") for line in lines}
     claims = {line.number("Length") for line in lines}
+    told = {"number": number, "piece": piece, "page": lines[0].page, "pages": pages_of(lines)}
+    at = place_of(lines[0])
     if len(windows) < 2:
-        return check("breaks/one-end", number=number, piece=piece)
+        return check("breaks/one-end", at=at, **told)
     if len(claims) > 1:
-        return check("breaks/lengths", number=number, piece=piece)
-    if not all(_is_zigzag(line) for line in lines):
-        return check("breaks/zigzag", number=number, piece=piece)
+        return check("breaks/lengths", at=at, **told)
+    bent = [line for line in lines if not _is_zigzag(line)]
+    if bent:
+        return check("breaks/zigzag", at=place_of(bent[0]), **told)
     lengths = [line.subpaths[0].length for line in lines]
     off = max(lengths) - min(lengths) if len(lines) == 2 else 0.0
-    return check("breaks/alike", off <= WITHIN, number=number, piece=piece, off=off)
+    return check("breaks/alike", off <= WITHIN, off=off, at=at, **told)
 
 
 def _is_zigzag(line: MeasuredMark) -> bool:

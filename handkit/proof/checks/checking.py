@@ -5,10 +5,15 @@ In: a row of the table of wordings (`messages/proving.py`), measures in mm. Out:
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
-from handkit.messages.placeholders import filled
-from handkit.messages.proving import MORE, PROVING
+from msgspec.structs import replace
+
+from handkit.geometry.affine import Point
+from handkit.messages.placeholders import Phrase
+from handkit.messages.proving import AT, MORE, PAGES, PROVING
+from handkit.proof.content.marks import MeasuredMark
+from handkit.proof.content.paths import middle
 from handkit.proof.proof import Check
 from handkit.tolerances import FULL_SCALE
 
@@ -20,17 +25,31 @@ WITHIN = FULL_SCALE + 1e-9
 
 
 def check(key: str, passed: bool = False, /, **values: object) -> Check:
-    """A check in the words of its row, with these values filled in; `slack` is filled in for all.
+    """A check in the words of its row, with these values; `slack` is filled in for all.
 
     >>> check("test-square", True, page=1, way="across", length=-0.0001, wanted=50.0).found
     '0.000 mm'
     """
-    row = PROVING[key]
-    values["slack"] = FULL_SCALE
-    texts = (row.what, row.found, row.wanted, "" if passed else row.do)
-    what, found, wanted, do = (filled(text, values) for text in texts)
     page = values.get("page", 0)
-    return Check(key.partition("/")[0], what, found, wanted, passed, do, page if isinstance(page, int) else 0)
+    values["slack"] = FULL_SCALE
+    return Check(key.partition("/")[0], passed, PROVING[key], values, page if isinstance(page, int) else 0)
+
+
+def there(at: Point) -> Phrase:
+    """Where on a page something is, as it stands behind what was found."""
+    return Phrase(AT, {"x": at[0], "y": at[1]})
+
+
+def place_of(mark: MeasuredMark) -> Phrase:
+    """The same of the middle of a mark; nothing where nothing is drawn."""
+    points = [point for subpath in mark.subpaths for point in subpath.points]
+    return there(middle(points)) if points else Phrase("")
+
+
+def pages_of(marks: Iterable[MeasuredMark]) -> Phrase:
+    """Which pages marks are on."""
+    pages = sorted({mark.page for mark in marks})
+    return Phrase(PAGES[len(pages) > 1], {"pages": [str(page) for page in pages]})
 
 
 def together(all_of_them: Check, each: Sequence[Check]) -> tuple[Check, ...]:
@@ -40,6 +59,7 @@ def together(all_of_them: Check, each: Sequence[Check]) -> tuple[Check, ...]:
         return (all_of_them,)
     listed, rest = failed[:MOST_LISTED], failed[MOST_LISTED:]
     if rest:
-        more = MORE.format(count=len(rest))
-        listed.append(Check(all_of_them.code, all_of_them.what, more, all_of_them.wanted, False, rest[0].do))
+        wording = replace(all_of_them.wording, found=MORE, do=rest[0].wording.do)
+        values = {**all_of_them.values, "count": len(rest)}
+        listed.append(replace(all_of_them, passed=False, wording=wording, values=values))
     return tuple(listed)

@@ -14,9 +14,13 @@ from types import MappingProxyType
 from handkit.proof.checks.checking import check, together
 from handkit.proof.content.document import Document
 from handkit.proof.proof import Check
+from handkit.wording.quoting import cut
 
 # What is asked of a viewer (ISO 32000-1, Table 150) beside the print scaling, which is a check of its own.
 PREFERENCES = [("DisplayDocTitle", "true")]
+
+# So many preferences are named; there are not many more.
+MOST_NAMED = 20
 
 # What entries are, for those who don't know the format.
 _ENTRIES: Mapping[str, str] = MappingProxyType(
@@ -43,11 +47,14 @@ def file_checks(document: Document, *, attached: str) -> tuple[Check, ...]:
 
 def _viewer(document: Document) -> Check:
     found = [each for each in document.carried.preferences if each[0] != "PrintScaling"]
-    return check("viewer", found == PREFERENCES, found=_listed(found), wanted=_listed(PREFERENCES))
+    wanted = _listed(PREFERENCES)
+    if found == PREFERENCES:
+        return check("viewer", True, wanted=wanted)
+    return check("viewer/other", found=_listed(found), wanted=wanted)
 
 
 def _listed(preferences: list[tuple[str, str]]) -> str:
-    return ", ".join(f"{key} {value}" for key, value in preferences) or "nothing"
+    return ", ".join(cut(f"{key} {value}") for key, value in preferences[:MOST_NAMED]) or "nothing"
 
 
 def _extras(document: Document, attached: str) -> Iterator[Check]:

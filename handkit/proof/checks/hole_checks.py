@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from math import dist, hypot
 
 from handkit.ink import Tag
-from handkit.proof.checks.checking import WITHIN, check, together
+from handkit.proof.checks.checking import WITHIN, check, place_of, there, together
 from handkit.proof.content.marks import MeasuredMark, Painted
 from handkit.proof.content.paths import bounds, middle
 from handkit.proof.proof import Check
@@ -44,15 +44,15 @@ def _name(mark: MeasuredMark) -> tuple[str, str, int, int] | None:
 def _hole(mark: MeasuredMark) -> Check:
     name = _name(mark)
     if name is None:
-        return check("holes/nameless", page=mark.page)
+        return check("holes/nameless", page=mark.page, at=place_of(mark))
     hole = {"page": mark.page, **dict(zip(("piece", "seam", "run", "number"), name, strict=True))}
     points = [painted for painted in mark.painted if _is_point(painted)]
     if len(points) != 1 or not mark.lines:
         ticks, dots = len(mark.lines), len(points)
-        return check("holes/marks", ticks=ticks, points=dots, most=MOST_POINT, **hole)
+        return check("holes/marks", ticks=ticks, points=dots, most=MOST_POINT, at=place_of(mark), **hole)
     place = middle(points[0].subpaths[0].points)
     off = max(dist(middle(path.points), place) for path in mark.subpaths)
-    return check("holes/apart", off <= WITHIN, off=off, **hole)
+    return check("holes/apart", off <= WITHIN, off=off, at=there(place), **hole)
 
 
 def _is_point(painted: Painted) -> bool:

@@ -12,10 +12,11 @@ from math import dist
 
 from handkit.geometry.affine import Point
 from handkit.ink import Tag
-from handkit.proof.checks.checking import WITHIN, check, together
+from handkit.proof.checks.checking import WITHIN, check, pages_of, place_of, together
 from handkit.proof.content.marks import MeasuredMark
 from handkit.proof.content.paths import Subpath, middle
 from handkit.proof.proof import Check
+from handkit.wording.quoting import words
 
 # Tags that name a join.
 _OF_JOINS = (Tag.MARK, Tag.RULE, Tag.CUT)
@@ -26,60 +27,68 @@ JoinName = tuple[str, int, tuple[int, int]]
 # Where each mark of a join stands, by window and mark.
 Places = dict[int, dict[int, Point]]
 
+# These, and all that names the join.
+Named = tuple[Places, list[MeasuredMark]]
+
 
 def join_checks(marks: Sequence[MeasuredMark]) -> tuple[Check, ...]:
     """Every join that any mark, rule line or trim line names; nothing where none does."""
     named = [mark for mark in marks if mark.tag in _OF_JOINS]
     if not named:
         return ()
-    joins: dict[JoinName, Places] = {}
+    joins: dict[JoinName, Named] = {}
     each: list[Check] = []
     for mark in named:
         each.extend(_taken(mark, joins))
-    each.extend(_join(name, places) for name, places in joins.items())
-    count = sum(len(window) for places in joins.values() for window in places.values())
+    each.extend(_join(name, *found) for name, found in joins.items())
+    count = sum(len(window) for places, _ in joins.values() for window in places.values())
     return together(check("registration", True, joins=len(joins), marks=count), each)
 
 
-def _taken(mark: MeasuredMark, joins: dict[JoinName, Places]) -> Iterable[Check]:
+def _taken(mark: MeasuredMark, joins: dict[JoinName, Named]) -> Iterable[Check]:
     """Enter a mark where it belongs; the checks are what is wrong with it alone."""
     piece, window, pair = mark.text("Piece"), mark.count("Window"), mark.pair("Join")
     if piece is None or window is None or pair is None:
         key = "registration/nameless-mark" if mark.tag is Tag.MARK else "registration/nameless-line"
-        yield check(key, page=mark.page)
+        yield check(key, page=mark.page, at=place_of(mark))
         return
-    places = joins.setdefault((piece, mark.count("Copy") or 1, pair), {})
+    places, marks = joins.setdefault((piece, mark.count("Copy") or 1, pair), ({}, []))
+    marks.append(mark)
     if mark.tag is not Tag.MARK:
         return
     number, centre = mark.count("Mark"), _centre(mark)
     if number is None:
-        yield check("registration/no-number", page=mark.page)
+        yield check("registration/no-number", page=mark.page, at=place_of(mark))
     elif centre is None:
-        yield check("registration/cross", page=mark.page, number=number)
+        yield check("registration/cross", page=mark.page, number=number, at=place_of(mark))
     elif number in places.setdefault(window, {}):
-        yield check("registration/twice", page=mark.page, number=number, window=window)
+        told = {"page": mark.page, "number": number, "window": window}
+        yield check("registration/twice", at=place_of(mark), **told)
     else:
         places[window][number] = centre
 
 
-def _join(name: JoinName, places: Places) -> Check:
+def _join(name: JoinName, places: Places, marks: Sequence[MeasuredMark]) -> Check:
     """One join: its windows, how many marks, and whether their distances agree."""
     piece, copy, (first, second) = name
     drawing = f", drawing {copy}" if copy > 1 else ""
     join = {"first": first, "second": second, "piece": piece, "drawing": drawing}
+    join |= {"page": marks[0].page, "pages": pages_of(marks)}
     windows = sorted(window for window in places if places[window])
     if windows != [first, second]:
-        listed = ", ".join(map(str, windows)) or "no portion"
+        listed = f"portion {words(map(str, windows), last='and')}" if windows else "no portion"
         return check("registration/windows", windows=listed, **join)
     here, there = places[first], places[second]
-    if sorted(here) != sorted(there):
-        return check("registration/one-window", **join)
+    alone = sorted(here.keys() ^ there.keys())
+    if alone:
+        return check("registration/one-window", marks=[f"mark {number}" for number in alone], **join)
     if len(here) < 2:
         return check("registration/few", marks=len(here), **join)
-    off = max(
-        abs(dist(here[a], here[b]) - dist(there[a], there[b])) for a, b in combinations(sorted(here), 2)
+    off, one, other = max(
+        (abs(dist(here[a], here[b]) - dist(there[a], there[b])), a, b)
+        for a, b in combinations(sorted(here), 2)
     )
-    return check("registration/alike", off <= WITHIN, off=off, **join)
+    return check("registration/alike", off <= WITHIN, off=off, one=one, other=other, **join)
 
 
 def _centre(mark: MeasuredMark) -> Point | None:

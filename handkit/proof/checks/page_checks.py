@@ -12,6 +12,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from handkit.messages.placeholders import Phrase
+from handkit.messages.proving import ANY_PAPER, PAPER, PAPER_SIZE
 from handkit.paper import LEAST_SIDE, MOST_SIDE, PAPERS, paper_of_size
 from handkit.proof.checks.checking import WITHIN, check, together
 from handkit.proof.content.document import Document, PdfPage
@@ -31,7 +33,7 @@ def page_checks(document: Document, listed: tuple[float, float] | None = None) -
     count = len(pages)
     first = _size(pages[0])
     papers = [_paper(page) for page in pages]
-    paper = check("paper", True, pages=count, size=papers[0].found, known=papers[0].wanted)
+    paper = check("paper", True, **{**papers[0].values, "pages": count})
     return (
         _print_scaling(document),
         *together(paper, papers),
@@ -46,19 +48,19 @@ def _print_scaling(document: Document) -> Check:
     found = document.print_scaling
     if not found:
         return check("print-scaling/not-said")
-    return check("print-scaling", found == "None", scaling=found)
+    return check("print-scaling", True) if found == "None" else check("print-scaling/other", scaling=found)
 
 
 def _paper(page: PdfPage) -> Check:
     size = _size(page)
     name = paper_of_size(*size, within=WITHIN)
     rounded = "" if name else _rounded_from(page)
-    text = f"{name}, {_size_text(size)}" if name else _size_text(size)
+    text = Phrase(PAPER, {"name": name, "size": size}) if name else _size_text(size)
     if name or rounded:
         known = next(paper for paper in PAPERS if paper.name == (name or rounded))
-        wanted = f"{known.name}, {_size_text((known.width, known.height))}"
+        wanted = Phrase(PAPER, {"name": known.name, "size": (known.width, known.height)})
     else:
-        wanted = f"a known paper, or sides from {LEAST_SIDE:g} to {MOST_SIDE:g} mm"
+        wanted = Phrase(ANY_PAPER, {"least": LEAST_SIDE, "most": MOST_SIDE})
     fits = min(size) >= LEAST_SIDE - WITHIN and max(size) <= MOST_SIDE + WITHIN
     return check("paper/page", fits and not rounded, page=page.number, size=text, known=wanted)
 
@@ -123,5 +125,5 @@ def _size(page: PdfPage) -> tuple[float, float]:
     return (right - left) * unit, (top - bottom) * unit
 
 
-def _size_text(size: tuple[float, float]) -> str:
-    return f"{size[0]:.3f} × {size[1]:.3f} mm"
+def _size_text(size: tuple[float, float]) -> Phrase:
+    return Phrase(PAPER_SIZE, {"size": size})

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from math import dist
 
 from handkit.ink import TEST_SQUARE_SIDE, Tag
-from handkit.proof.checks.checking import WITHIN, check, together
+from handkit.proof.checks.checking import WITHIN, check, place_of, together
 from handkit.proof.content.marks import MeasuredMark
 from handkit.proof.content.paths import bounds
 from handkit.proof.proof import Check
@@ -39,14 +39,17 @@ def bar_checks(marks: Sequence[MeasuredMark]) -> tuple[Check, ...]:
 def _square(mark: MeasuredMark) -> Iterable[Check]:
     side, page = _side(mark), mark.page
     if side is None:
-        yield check("test-square/no-claim", page=page)
+        yield check("test-square/no-claim", page=page, at=place_of(mark))
     elif not _is_square(mark):
-        yield check("test-square/shape", page=page)
+        yield check("test-square/shape", page=page, at=place_of(mark))
     else:
         left, bottom, right, top = bounds(mark.subpaths[0].points)
         for way, length in (("across", right - left), ("down", top - bottom)):
-            passed = abs(length - side) <= WITHIN
-            yield check("test-square", passed, page=page, way=way, length=length, wanted=side)
+            told = {"page": page, "way": way, "length": length, "wanted": side}
+            if abs(length - side) <= WITHIN:
+                yield check("test-square", True, **told)
+            else:
+                yield check("test-square/length", at=place_of(mark), **told)
 
 
 def _is_square(mark: MeasuredMark) -> bool:
@@ -64,15 +67,16 @@ def _is_square(mark: MeasuredMark) -> bool:
 
 
 def _bar(mark: MeasuredMark) -> Check:
-    claimed = mark.number("Length")
+    claimed, at = mark.number("Length"), place_of(mark)
     lines = mark.lines
     if claimed is None or claimed <= 0:
-        return check("scale-bar/no-claim", page=mark.page)
+        return check("scale-bar/no-claim", page=mark.page, at=at)
     if len(lines) != 1 or len(mark.subpaths) != 1:
-        return check("scale-bar/line", page=mark.page, lines=len(mark.subpaths))
+        return check("scale-bar/line", page=mark.page, lines=len(mark.subpaths), at=at)
     way, length = _way(lines[0].points), lines[0].length
     passed = abs(length - claimed) <= WITHIN
-    return check("scale-bar/length", passed, page=mark.page, way=way, length=length, wanted=claimed)
+    told = {"page": mark.page, "way": way, "length": length, "wanted": claimed}
+    return check("scale-bar/length", passed, at=at, **told)
 
 
 def _way(points: Sequence[tuple[float, float]]) -> str:

@@ -16,13 +16,15 @@ import msgspec
 from handkit.geometry.affine import Affine, Point
 from handkit.ink import OF_PAGES, PENS, Tag
 from handkit.manifest.listed import Manifest
+from handkit.messages.placeholders import Phrase
 from handkit.proof.audit.expected import name_of, places
-from handkit.proof.checks.checking import check, together
-from handkit.proof.checks.visible import Looks, Visibility, badly_lettered, visibility
+from handkit.proof.checks.checking import check, there, together
+from handkit.proof.checks.visible import Visibility, badly_lettered, looks_of_a_file, visibility
 from handkit.proof.content.marks import ANNOTATION, MeasuredMark, PageDrawing
-from handkit.proof.content.paths import PaintedArea, Subpath
+from handkit.proof.content.paths import PaintedArea, Subpath, middle
 from handkit.proof.proof import Check
 from handkit.wording.mark_names import MARK_NAMES
+from handkit.wording.quoting import quoted
 
 # What is drawn whole, whichever window it belongs to; everything else ends at its rim.
 WHOLE = frozenset(
@@ -40,7 +42,7 @@ def seen_checks(drawings: Sequence[PageDrawing], manifest: Manifest | None) -> t
     """All of them, page by page; nothing of what is no kit. Raises ProofError."""
     if not any(drawing.marks for drawing in drawings):
         return ()  # no kit, which is told
-    looks, count = Looks(), 0
+    looks, count = looks_of_a_file(), 0
     unseen: list[Check] = []
     loose: list[Check] = []
     for number, drawing in enumerate(drawings):
@@ -56,7 +58,7 @@ def seen_checks(drawings: Sequence[PageDrawing], manifest: Manifest | None) -> t
 
 def _unseen(marks: Iterable[MeasuredMark], seen: Visibility, rims: Rims) -> Iterator[Check]:
     """One check for all marks of a kind that aren't seen on a page: the first is named, the rest counted."""
-    alike: dict[Tag, list[tuple[MeasuredMark, str]]] = {}
+    alike: dict[Tag, list[tuple[MeasuredMark, Phrase]]] = {}
     for mark in marks:
         reason = _why_unseen(mark, seen, rims)
         if reason:
@@ -66,10 +68,10 @@ def _unseen(marks: Iterable[MeasuredMark], seen: Visibility, rims: Rims) -> Iter
         yield check("seen/mark", page=first.page, mark=name, where=where, reason=reason)
 
 
-def _why_unseen(mark: MeasuredMark, seen: Visibility, rims: Rims) -> str:
-    """Why a mark isn't seen whole; "" where it is."""
+def _why_unseen(mark: MeasuredMark, seen: Visibility, rims: Rims) -> Phrase | None:
+    """Why a mark isn't seen whole; None where it is."""
     if not _is_audited(mark):
-        return next((reason for words in mark.words if (reason := badly_lettered(words))), "")
+        return next((reason for words in mark.words if (reason := badly_lettered(words))), None)
     if mark.tag in WHOLE:
         return seen.unseen_mark(mark)
     rim = None if mark.tag in INSIDE_OF_PIECES else rims.get(_window(mark))
@@ -80,7 +82,7 @@ def _where(mark: MeasuredMark) -> str:
     """Which of all its kind: its piece, then what its tag says."""
     piece = mark.text("Piece")
     said = places(msgspec.structs.replace(name_of(mark), piece="")) if mark.tag in MARK_NAMES else ()
-    return "".join((f' of "{piece}"' if piece else "", *(f", {each}" for each in said)))
+    return "".join((f" of {quoted(piece)}" if piece else "", *(f", {each}" for each in said)))
 
 
 def _is_audited(mark: MeasuredMark) -> bool:
@@ -92,15 +94,16 @@ def _loose(drawing: PageDrawing) -> Iterator[Check]:
     """One check for all paths of a page that are no mark, one for all words; each picture by itself."""
     if drawing.loose:
         first, *others = drawing.loose
-        x, y = first.subpaths[0].points[0]
-        yield check("loose/ink", page=drawing.number, what=f"a line or an area{_more(others)}", x=x, y=y)
+        at, what = there(first.subpaths[0].points[0]), f"a line or an area{_more(others)}"
+        yield check("loose/ink", page=drawing.number, what=what, at=at)
     if drawing.loose_words:
         words, *rest = drawing.loose_words
-        (x, y), what = words.at, f'"{words.text}"{_more(rest)}'
-        yield check("loose/ink", page=drawing.number, what=what, x=x, y=y)
+        what = f"{quoted(words.text)}{_more(rest)}"
+        yield check("loose/ink", page=drawing.number, what=what, at=there(words.at))
     for picture in drawing.pictures:
         if picture.what != ANNOTATION:  # told with what the page carries
-            yield check("loose/picture", page=drawing.number, what=picture.what)
+            at = there(middle(picture.area.subpaths[0].points)) if picture.area else Phrase("")
+            yield check("loose/picture", page=drawing.number, what=picture.what, at=at)
 
 
 def _more(others: Sequence[object]) -> str:

@@ -1,7 +1,7 @@
 """Visible: whether what a page draws is seen on paper, and why not.
 
 In: the drawing of a page; painted paths and points on them, or words. Out: the reason why they aren't seen,
-in the words of `messages/unseen.py`, or "" where they are.
+in the words of `messages/unseen.py`, or None where they are.
 
 Ink is seen where it is black, laid by a pen of its tag, in nothing that makes it lighter; where it lies on
 the page and inside every clip; where nothing was painted over it later that isn't as black as it; and where
@@ -19,13 +19,13 @@ from math import cos, dist, inf, pi, sin
 
 import msgspec
 
-from handkit.errors import ProofError
 from handkit.geometry.affine import Point
 from handkit.ink import PENS, Stroke, Tag
-from handkit.messages.placeholders import filled
+from handkit.messages.placeholders import Phrase
 from handkit.messages.unseen import UNSEEN
 from handkit.proof.checks.covers import HAIR, LOST, InkCover, covers_of
 from handkit.proof.content.marks import InkLook, Laid, MeasuredMark, PageDrawing, Painted, ShownWords
+from handkit.proof.content.objects import Allowance
 from handkit.proof.content.paths import Bounds, PaintedArea, bounds, points_along
 
 # Looks at one straight bit of a border each, in a whole file: a few seconds of them.
@@ -46,28 +46,21 @@ MOST_ALONG = 250
 MIDDLE = 0.35
 
 
-class Looks(msgspec.Struct):
-    """Looks that may still be taken: one for a whole file, spent as it goes."""
-
-    left: int = MOST_LOOKS
-
-    def spend(self, count: int) -> None:
-        """Take some. Raises ProofError when there are none left."""
-        self.left -= count
-        if self.left < 0:
-            raise ProofError("found more areas over one another than any kit has")
+def looks_of_a_file() -> Allowance:
+    """The looks that may be taken at all of a file."""
+    return Allowance(MOST_LOOKS, "found more areas over one another than any kit has")
 
 
 class Visibility(msgspec.Struct):
     """What is seen of one page; made by `visibility`. Covers stand in the order of painting."""
 
     size: tuple[float, float]
-    looks: Looks
+    looks: Allowance
     covers: list[InkCover]
     orders: list[int]
     blacks: list[InkCover]
 
-    def unseen_mark(self, mark: MeasuredMark, *, within: PaintedArea | None = None) -> str:
+    def unseen_mark(self, mark: MeasuredMark, *, within: PaintedArea | None = None) -> Phrase | None:
         """Why not all of a mark is seen: its paths at all their points, and its words. Beyond an area that it
         is shown `within` it may be cut off."""
         for painted in mark.painted:
@@ -83,22 +76,22 @@ class Visibility(msgspec.Struct):
             reason = self.unseen(painted, points, tag=mark.tag)
             if reason:
                 return reason
-        return next((reason for words in mark.words if (reason := self.unseen_words(words))), "")
+        return next((reason for words in mark.words if (reason := self.unseen_words(words))), None)
 
-    def unseen(self, painted: Painted, points: Iterable[Point], *, tag: Tag) -> str:
+    def unseen(self, painted: Painted, points: Iterable[Point], *, tag: Tag) -> Phrase | None:
         """Why a path isn't seen at these points of it. Raises ProofError."""
         reach = painted.width / 2 * RIM if painted.stroked else 0.0
         return badly_drawn(painted, tag) or self._hidden(painted.laid, points, reach)
 
-    def unseen_words(self, words: ShownWords) -> str:
+    def unseen_words(self, words: ShownWords) -> Phrase | None:
         """Why words aren't seen. Raises ProofError."""
         return badly_lettered(words) or self._hidden(words.laid, _points_of(words), 0.0)
 
-    def _hidden(self, laid: Laid, points: Iterable[Point], reach: float) -> str:
+    def _hidden(self, laid: Laid, points: Iterable[Point], reach: float) -> Phrase | None:
         """Why ink isn't seen at some of the points, by where they lie."""
         places = list(points)
         if not places:
-            return ""
+            return None
         within = _grown(bounds(places), reach)
         covers = [
             cover
@@ -111,7 +104,7 @@ class Visibility(msgspec.Struct):
                 reason = self._cut_across(laid, covers, point, reach)
             if reason:
                 return _told(reason, x=point[0], y=point[1])
-        return ""
+        return None
 
     def _hidden_at(
         self, laid: Laid, covers: Sequence[InkCover], point: Point, reach: float
@@ -163,7 +156,7 @@ class Visibility(msgspec.Struct):
         return area.depth(point)
 
 
-def visibility(drawing: PageDrawing, looks: Looks) -> Visibility:
+def visibility(drawing: PageDrawing, looks: Allowance) -> Visibility:
     """What is seen of a page."""
     covers = sorted(covers_of(drawing), key=lambda cover: cover.order)
     blacks = [cover for cover in covers if cover.black]
@@ -171,7 +164,7 @@ def visibility(drawing: PageDrawing, looks: Looks) -> Visibility:
     return Visibility(drawing.size, looks, lighter, [cover.order for cover in lighter], blacks)
 
 
-def badly_drawn(painted: Painted, tag: Tag) -> str:
+def badly_drawn(painted: Painted, tag: Tag) -> Phrase | None:
     """Why a path isn't seen as its tag's, wherever it lies: its colour, its pen, what is laid over it."""
     look, pens = painted.laid.look, PENS.get(tag)
     reason = _veiled(look)
@@ -182,12 +175,12 @@ def badly_drawn(painted: Painted, tag: Tag) -> str:
     if painted.stroked and not reason:
         reason = _pale(look.stroke, max((pen.grey for pen in pens or ()), default=0.0), look.stroke_alpha)
         if pens is not None and not reason and not any(_is_of(painted, pen) for pen in pens):
-            width, dash = painted.width, " ".join(f"{length:g}" for length in painted.dash)
-            return _told("pen" if not painted.dash else "dashed", width=width, dash=dash)
+            key = "dashed" if painted.dash else "pen"
+            return _told(key, width=painted.width, dash=painted.dash)
     return reason
 
 
-def badly_lettered(words: ShownWords) -> str:
+def badly_lettered(words: ShownWords) -> Phrase | None:
     """Why words aren't seen, wherever they lie: their colour, their letters, what is laid over them."""
     look = words.laid.look
     if not words.inked:
@@ -205,20 +198,20 @@ def _is_of(painted: Painted, pen: Stroke) -> bool:
     return alike and abs(phase) <= HAIR and not painted.uneven
 
 
-def _veiled(look: InkLook) -> str:
-    return _told(min(look.veils)) if look.veils else ""
+def _veiled(look: InkLook) -> Phrase | None:
+    return _told(min(look.veils)) if look.veils else None
 
 
-def _pale(grey: float | None, wanted: float, alpha: float) -> str:
+def _pale(grey: float | None, wanted: float, alpha: float) -> Phrase | None:
     if grey is None:
         return _told("colour")
     if abs(grey - wanted) > HAIR:
         return _told("light", grey=100 * grey)
-    return _told("thin", share=100 * alpha) if alpha < 1 - HAIR else ""
+    return _told("thin", share=100 * alpha) if alpha < 1 - HAIR else None
 
 
-def _told(key: str, **values: object) -> str:
-    return filled(UNSEEN[key], values)
+def _told(key: str, **values: object) -> Phrase:
+    return Phrase(UNSEEN[key], values)
 
 
 def _along(segment: Sequence[Point]) -> list[Point]:

@@ -14,8 +14,7 @@ from typing import Any
 
 import msgspec
 
-from handkit.errors import ProofError
-from handkit.proof.content.objects import direct
+from handkit.proof.content.objects import Allowance, direct
 
 # Bookmarks, and entries of a tree of names: far above any kit.
 MOST_NODES = 20_000
@@ -129,30 +128,27 @@ def _actions(action: Any) -> Iterator[str]:
 
 def _of_bookmarks(outlines: Any) -> Iterator[str]:
     """What bookmarks do beside showing a place."""
-    left, waiting, seen = MOST_NODES, [outlines], set()
+    nodes, waiting, seen = Allowance(MOST_NODES, f"found more than {MOST_NODES} bookmarks"), [outlines], set()
     while waiting:
         node = waiting.pop()
         if not isinstance(node, Mapping) or id(node) in seen:
             continue
         seen.add(id(node))
-        left -= 1
-        if left < 0:
-            raise ProofError(f"found more than {MOST_NODES} bookmarks")
+        nodes.spend()
         yield from _actions(direct(node.get("/A")))
         waiting += [direct(node.get(key)) for key in ("/First", "/Next")]
 
 
 def _names(tree: Any) -> Iterator[str]:
     """The names of a tree of names, in order."""
-    left, waiting = MOST_NODES, [tree]
+    waiting = [tree]
+    entries = Allowance(MOST_NODES, f"found more than {MOST_NODES} names of attached files")
     while waiting:
         node = waiting.pop()
         if not isinstance(node, Mapping):
             continue
         names = direct(node.get("/Names")) or ()
         kids = direct(node.get("/Kids")) or ()
-        left -= 1 + len(names) + len(kids)
-        if left < 0:
-            raise ProofError(f"found more than {MOST_NODES} names of attached files")
+        entries.spend(1 + len(names) + len(kids))
         yield from (str(direct(name)) for name in names[::2])
         waiting += [direct(kid) for kid in reversed(kids)]

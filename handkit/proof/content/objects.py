@@ -1,7 +1,8 @@
 """Objects: what all reading of a PDF's objects shares: how a parser is listened to, numbers, boxes.
 
 In: objects of pypdf's, which parses and no more: it is told to be strict, and what it mends all the same,
-with a word to its log, is refused too. Whatever it raises on a broken file becomes ProofError.
+with a word to its log, is refused too. Whatever it raises on a broken file becomes ProofError. What a file
+may ask for is counted by one `Allowance` for each kind of work.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any, TypeGuard
 
+import msgspec
 from pypdf.errors import DependencyError, FileNotDecryptedError
 
 from handkit.errors import ProofError
@@ -24,6 +26,23 @@ BROKEN = "found a broken file: it can't be read as a PDF"
 # What pypdf says of any file written for the web, whose first table of objects begins within the others
 # (ISO 32000-1, annex F). Where such a table is wrong, it raises.
 SOUND = "Xref table not zero-indexed"
+
+
+class Allowance(msgspec.Struct):
+    """What a file may still ask for: one for all of it, spent as it goes; `refusal` is what more of it is."""
+
+    left: int
+    refusal: str = ""
+
+    def take(self, count: int) -> bool:
+        """Whether there are so many left, which are then gone."""
+        self.left -= count
+        return self.left >= 0
+
+    def spend(self, count: int = 1) -> None:
+        """Take some. Raises ProofError when there are none left."""
+        if not self.take(count):
+            raise ProofError(self.refusal)
 
 
 @contextmanager

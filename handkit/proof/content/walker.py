@@ -37,7 +37,7 @@ from handkit.proof.content.marks import (
     PropertyValue,
     ShownWords,
 )
-from handkit.proof.content.objects import is_number
+from handkit.proof.content.objects import Allowance, is_number
 from handkit.proof.content.paths import PaintedArea
 from handkit.proof.content.resources import Content, Form
 from handkit.units import MM_PER_INCH, PT_PER_INCH
@@ -62,25 +62,13 @@ Inked = TypeVar("Inked", Painted, ShownWords)
 AS_DRAWN = Affine()
 
 
-class Budget(msgspec.Struct):
-    """Operations that may still be walked: one for a whole file, spent as it goes."""
-
-    most: int = LEAST_OPERATIONS
-    spent: int = 0
-
-    def spend(self, count: int = 1) -> None:
-        """Take some. Raises ProofError when there are none left."""
-        self.spent += count
-        if self.spent > self.most:
-            raise ProofError(f"found more than {self.most} operations; too many for a kit of this size")
+def budget_of(size: int) -> Allowance:
+    """The operations that may be walked of a file of so many bytes."""
+    most = LEAST_OPERATIONS + int(OPERATIONS_PER_BYTE * size)
+    return Allowance(most, f"found more than {most} operations; too many for a kit of this size")
 
 
-def budget_of(size: int) -> Budget:
-    """What a file of so many bytes may have."""
-    return Budget(LEAST_OPERATIONS + int(OPERATIONS_PER_BYTE * size))
-
-
-def walked(page: PdfPage, *, budget: Budget, printed: Affine = AS_DRAWN) -> PageDrawing:
+def walked(page: PdfPage, *, budget: Allowance, printed: Affine = AS_DRAWN) -> PageDrawing:
     """What a page draws, in mm, led through `printed`: what a printer does to it. Raises ProofError, with the
     page's number, for what is no drawing."""
     left, bottom, right, top = page.box
@@ -117,7 +105,7 @@ class _Walk(msgspec.Struct):
     """Where the walk stands: the drawing, the open tags (None for other people's) and how many of them are
     layers, and what was found."""
 
-    budget: Budget
+    budget: Allowance
     drawing: PathDrawing
     letters: Letters = msgspec.field(default_factory=Letters)
     open: list[tuple[_Tagged | None, bool]] = msgspec.field(default_factory=list)

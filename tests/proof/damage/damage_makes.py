@@ -49,7 +49,9 @@ def told(data: bytes, project: str = "") -> tuple[tuple[dict[str, Any], ...], st
         path = Path(folder) / "kit.pdf"
         path.write_bytes(data)
         try:
-            proof = json.loads(proof_json(prove(path, Drafted(project, drafted) if drafted else None)))
+            proof = json.loads(
+                proof_json(prove(path, lambda _: Drafted(project, drafted) if drafted else None))
+            )
         except ProofError as error:
             return (), str(error)
     return tuple(check for check in proof["checks"] if not check["passed"]), ""

@@ -43,10 +43,10 @@ def watched(out: str = "") -> Iterator[list[str]]:
     """The keys of all checks that fail meanwhile; those of the key `out` pass."""
     asked, failed, made = _Asked(PROVING), list[str](), checking.Check
 
-    def check(code: str, what: str, found: str, wanted: str, passed: bool, *more: Any) -> Any:
+    def check(code: str, passed: bool, *more: Any) -> Any:
         if not passed and asked.last != out:
             failed.append(asked.last)
-        return made(code, what, found, wanted, passed or asked.last == out, *more)
+        return made(code, passed or asked.last == out, *more)
 
     with patch.object(checking, "PROVING", asked), patch.object(checking, "Check", check):
         yield failed

@@ -22,7 +22,7 @@ KEYS = {
     "sheets/missing": "one template sheet missing",
     "seen/mark": "a hole white",
     "loose/ink": "an untagged line on a sheet",
-    "project": "another title in the list",
+    "project/other": "another title in the list",
     "project/version": "a list by another handkit",
     "paper/page": "a sheet's paper in whole units",
     "loose/picture": "an image on a sheet",
@@ -30,7 +30,7 @@ KEYS = {
     "registration/cross": "a registration mark without its ring, no list",
     "registration/nameless-mark": "a mark without its join, no list",
     "registration/no-number": "a mark without its number, no list",
-    "print-scaling": "print scaling left to the viewer",
+    "print-scaling/other": "print scaling left to the viewer",
     "boxes/page": "a sheet's CropBox cut by a fifth",
     "extras/action": "a script at opening",
 }
