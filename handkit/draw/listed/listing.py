@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+import msgspec
+
 from handkit.draw.listed.shapes import mark_shape, marks_of
 from handkit.draw.listed.windows import PieceShapes, listed_window, piece_shapes
 from handkit.draw.model.marks import Mark, Page, words_of
@@ -39,7 +41,9 @@ def kit_manifest(kit: KitPlan, sheets: Sheets, pages: Sequence[Page], origin: Or
         sheet.number: tuple(shown_windows(sheet, kit.punched, kit.plan, sheets, kit.codes))
         for sheet in sheets.sheets
     }
-    return sheets_manifest(pages, kit.punched.project.title, sheets, windows, shapes, origin=origin)
+    project = kit.punched.project
+    listed = sheets_manifest(pages, project.title, sheets, windows, shapes, origin=origin)
+    return msgspec.structs.replace(listed, unit="in" if project.units.unit == "in" else "mm")
 
 
 def sheets_manifest(  # noqa: PLR0913 - what there is to list
@@ -56,7 +60,6 @@ def sheets_manifest(  # noqa: PLR0913 - what there is to list
         origin=origin,
         title=title,
         paper=(sheets.paper.width, sheets.paper.height),
-        unit="in" if kit.punched.project.units.unit == "in" else "mm",
         correction=sheets.correction,
         pages=tuple(_page(page, windows.get(page.sheet, ()), shapes) for page in pages),
         pieces=tuple(each.listed() for each in shapes.values()),
