@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from handkit.messages.message import Severity
     from handkit.overrides import PageOverrides
     from handkit.paper import PAPERS, Paper, paper_named
+    from handkit.read.file.load import ProjectText
     from handkit.sheets.engine import Capsule, Placed, Shape, place
 
 __version__ = "0.1.0"
@@ -36,6 +37,7 @@ __all__ = [
     "PaperError",
     "Placed",
     "ProjectError",
+    "ProjectText",
     "ProofError",
     "Severity",
     "Shape",
@@ -52,7 +54,7 @@ __all__ = [
 ]
 
 # Where the names are found, the quickest to load first; only the engine loads the geometry's library.
-_HOMES = ("errors", "findings", "kinds.pages", "paper", "kit", "sheets.engine")
+_HOMES = ("errors", "findings", "kinds.pages", "paper", "kit", "read.file.load", "sheets.engine")
 
 if not TYPE_CHECKING:  # so that a type checker knows these names and no others
 

@@ -110,7 +110,13 @@ class Finding(msgspec.Struct, frozen=True):
         ...     allowed="at most 74 mm", remedy="make the radius smaller"))
         p.toml:9: error: round: found 80 mm; allowed: at most 74 mm; make the radius smaller [radius-too-big]
         """
-        place = self.where.file + (f":{self.where.line}" if self.where.line else "")
+        return self.told()
+
+    def told(self, *, column: bool = False) -> str:
+        """The same line, with the column of what it is about where that is asked for and known."""
+        at = self.where
+        numbers = (at.line, at.column if column else 0)
+        place = ":".join([at.file, *(str(number) for number in numbers if number)])
         head = f"{place}: {self.severity.value}" if place else self.severity.value
         return escaped(f"{head}: {self.words} [{self.code}]")
 

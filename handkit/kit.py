@@ -1,6 +1,6 @@
 """The road: eight steps in order, and the library's front door.
 
-In: the path of a project file. Out: the product of a step, or a finished kit.
+In: the path of a project file, or its text. Out: the product of a step, or a finished kit.
 
                           ┌→ assemble ─┐
     read → draft → punch ─┼→ stitch ───┼→ draw         proof reads the drawn file, and nothing else
@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     from handkit.assemble.article import Article
     from handkit.proof.proof import Proof
     from handkit.punch.punched import Punched
+    from handkit.read.file.load import Given
     from handkit.read.project import Project
     from handkit.sheets.laid import Sheets
     from handkit.stitch.plan import StitchPlan
@@ -53,7 +54,7 @@ class Kit(msgspec.Struct, frozen=True):
 
 
 def punched_of(
-    project_file: Path, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+    project_file: Given, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
 ) -> Punched:
     """Read, draft and punch. Raises ProjectError with every finding of the step that stopped, and with those
     errors of punching that have nothing to do with one of drafting."""
@@ -156,7 +157,7 @@ def sheets_of(punched: Punched, overrides: PageOverrides = AS_WRITTEN) -> Sheets
 
 
 def made_of(
-    project_file: Path, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+    project_file: Given, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
 ) -> Made:
     """All that is decided before drawing; raises ProjectError where anything stops the work. `on_progress`
     is called with what is begun."""
@@ -176,7 +177,7 @@ def made_of(
 
 
 def make(
-    project_file: Path, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+    project_file: Given, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
 ) -> Kit:
     """The whole road: a kit to print."""
     from handkit.draw.export.report_json import report_json
@@ -198,7 +199,7 @@ def refusal_report(findings: tuple[Finding, ...]) -> str:
 
 
 def proof_of(
-    kit_file: Path, project_file: Path | None = None, *, on_progress: OnProgress = no_progress
+    kit_file: Path, project_file: Given | None = None, *, on_progress: OnProgress = no_progress
 ) -> Proof:
     """Read a kit's file back and measure it, against its project drafted anew where that is given, with the
     options that the kit was made with. Raises ProofError or FileError, and of a project ProjectError."""

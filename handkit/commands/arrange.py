@@ -10,15 +10,18 @@ from typing import TYPE_CHECKING
 import click
 
 from handkit.commands.common.ending import reporting_errors
-from handkit.commands.common.options import FILE, OUTPUT, picture_form
+from handkit.commands.common.options import OUTPUT, PROJECT, picture_form
 from handkit.commands.common.output import refuse_overwriting, refuse_terminal, write_done, write_files
+from handkit.commands.common.telling import progress
 
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from handkit.read.file.load import Given
+
 
 @click.command()
-@click.argument("project", **FILE)
+@click.argument("project", **PROJECT)
 @click.option(
     "-o",
     "--output",
@@ -28,14 +31,13 @@ if TYPE_CHECKING:
 )
 @click.option("--take", type=click.IntRange(1), metavar="N", help="Write the places of way N into a file.")
 @click.option("--replace", is_flag=True, help="With --take: a file that is there may be written over.")
-def arrange(project: Path, output: Path | None, take: int | None, *, replace: bool) -> None:
+def arrange(project: Given, output: Path | None, take: int | None, *, replace: bool) -> None:
     """Draw ways to lay the parts that have no places, or write one of them.
 
     A base with rectangle = "arranged" is as large as its parts need; what has a place keeps it.
     """
     from handkit.commands.common.arrange_ways import pictures_of, ways_of, written_way
     from handkit.errors import FileError
-    from handkit.progress import progress
 
     if replace and take is None:
         raise click.UsageError("--replace is for --take")

@@ -10,34 +10,34 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from handkit.commands.common.ending import reporting_errors
+from handkit.commands.common.ending import FAULTY, reporting_errors
 from handkit.commands.common.options import (
-    FILE,
+    PROJECT,
     other_hand,
     page_options,
     page_overrides,
     terminal_width,
     text_or_json,
 )
-from handkit.commands.common.output import write_output
+from handkit.commands.common.output import write_findings, write_output
+from handkit.commands.common.telling import progress
 
 if TYPE_CHECKING:
-    from pathlib import Path
+    from handkit.read.file.load import Given
 
 
 @click.command()
-@click.argument("project", **FILE)
+@click.argument("project", **PROJECT)
 @text_or_json
 @page_options
 @other_hand
-def check(project: Path, form: str, **page: Any) -> None:
+def check(project: Given, form: str, **page: Any) -> None:
     """Tell what is wrong or worth knowing, and how much room each item has; write nothing."""
     from handkit import kit
     from handkit.draw.export.check_text import check_text
     from handkit.draw.export.report_json import check_json
     from handkit.errors import ProjectError
     from handkit.findings import has_errors
-    from handkit.progress import progress
     from handkit.wording.figures import METRIC
 
     with reporting_errors():
@@ -52,7 +52,8 @@ def check(project: Path, form: str, **page: Any) -> None:
         if form == "json":
             write_output(check_json(findings, fits))
         else:
+            write_findings(findings, beside=False)
             told = check_text(findings, fits, sheets, measured=measured, units=units, width=terminal_width())
             write_output(told)
     if has_errors(findings):
-        sys.exit(1)
+        sys.exit(FAULTY)

@@ -11,19 +11,21 @@ from typing import TYPE_CHECKING
 import click
 
 from handkit.commands.common.ending import reporting_errors
-from handkit.commands.common.options import FILE, OUTPUT
+from handkit.commands.common.options import OUTPUT, PROJECT
 from handkit.commands.common.output import write_done, write_files, write_findings
 
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from handkit.read.file.load import Given
+
 
 @click.command()
-@click.argument("project", **FILE)
+@click.argument("project", **PROJECT)
 @click.option(
     "-o", "--output", **OUTPUT, metavar="FULL.toml", help="Default: PROJECT-by-hand.toml beside it."
 )
-def draft(project: Path, output: Path | None) -> None:
+def draft(project: Given, output: Path | None) -> None:
     """Write the project out by hand: what its parts draft as plain pieces, lines, seams, openings."""
     from handkit.commands.common.by_hand import by_hand
     from handkit.errors import FileError

@@ -11,8 +11,8 @@ import click
 
 from handkit.commands.common.ending import reporting_errors
 from handkit.commands.common.options import (
-    FILE,
     OUTPUT,
+    PROJECT,
     other_hand,
     page_options,
     page_overrides,
@@ -25,22 +25,24 @@ from handkit.commands.common.output import (
     write_files,
     write_findings,
 )
+from handkit.commands.common.telling import progress
 
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from handkit.read.file.load import Given
+
 
 @click.command()
-@click.argument("project", **FILE)
+@click.argument("project", **PROJECT)
 @click.option("-o", "--output", **OUTPUT, metavar="KIT.pdf", help="Default: beside it; - for a pipe.")
 @click.option("--report", **OUTPUT, metavar="REPORT.json", help="Sheets, joins and findings as JSON.")
 @page_options
 @other_hand
 @trial_option
-def make(project: Path, output: Path | None, report: Path | None, **page: Any) -> None:
+def make(project: Given, output: Path | None, report: Path | None, **page: Any) -> None:
     """Print the kit: templates, lists and plan in one PDF."""
     from handkit import kit
-    from handkit.progress import progress
 
     output = output or project.parent / f"{project.stem}-kit.pdf"
     with reporting_errors(report):

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from handkit.commands.common.ending import reporting_errors
-from handkit.commands.common.options import FILE, OUTPUT, other_hand, refuse_unknown, terminal_width
+from handkit.commands.common.options import OUTPUT, PROJECT, other_hand, refuse_unknown, terminal_width
 from handkit.commands.common.output import (
     refuse_overwriting,
     write_done,
@@ -22,9 +22,11 @@ from handkit.commands.common.output import (
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from handkit.read.file.load import Given
+
 
 @click.command()
-@click.argument("project", **FILE)
+@click.argument("project", **PROJECT)
 @click.option(
     "--format",
     "form",
@@ -39,7 +41,7 @@ if TYPE_CHECKING:
 @click.option("--all", "whole", is_flag=True, help="Lists, threads, how to stitch, every step whole.")
 @other_hand
 def plan(  # noqa: PLR0913 - the options
-    project: Path,
+    project: Given,
     form: str,
     output: Path | None,
     seams: tuple[str, ...],

@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from handkit.commands.common.ending import fail, reporting_errors
-from handkit.commands.common.options import FILE, other_hand, picture_form, picture_options
+from handkit.commands.common.ending import FAULTY, fail, reporting_errors, write_refusal
+from handkit.commands.common.options import PROJECT, other_hand, picture_form, picture_options
 from handkit.commands.common.output import (
     refuse_overwriting,
     refuse_terminal,
@@ -19,18 +19,20 @@ from handkit.commands.common.output import (
     write_files,
     write_findings,
 )
+from handkit.commands.common.telling import progress
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from handkit.kinds.pages import Pictured
+    from handkit.read.file.load import Given
 
 
 @click.command()
-@click.argument("project", **FILE)
+@click.argument("project", **PROJECT)
 @picture_options
 @other_hand
-def show(project: Path, output: Path | None, form: Pictured | None, *, mirrored: bool | None) -> None:
+def show(project: Given, output: Path | None, form: Pictured | None, *, mirrored: bool | None) -> None:
     """Draw the finished article: front, back, layer by layer, and sections.
 
     A project with errors is drawn as far as it goes, with the faults marked.
@@ -39,7 +41,6 @@ def show(project: Path, output: Path | None, form: Pictured | None, *, mirrored:
     from handkit.errors import ProjectError
     from handkit.findings import has_errors
     from handkit.overrides import PageOverrides
-    from handkit.progress import progress
 
     output = output or project.parent / f"{project.stem}-article.pdf"
     form = picture_form(output, form)
@@ -51,11 +52,11 @@ def show(project: Path, output: Path | None, form: Pictured | None, *, mirrored:
                 asked = PageOverrides(mirrored=mirrored)
                 shown = pictures.show(project, form, asked, on_progress=on_progress)
         except ProjectError as refused:
-            write_findings(refused.findings)
+            write_refusal(refused.findings)
             fail(f"{project} can't be drawn until the errors above are mended")
         write_files({output: shown.data})
         write_findings(shown.findings)
         far = ", as far as it goes" if has_errors(shown.findings) else ""
         write_done(f"{output}: the article put together{far}", [output])
     if far:
-        sys.exit(1)
+        sys.exit(FAULTY)

@@ -26,7 +26,7 @@ from handkit.read.entries.pieces import read_pieces
 from handkit.read.entries.seams import check_order, read_seams, read_stitching
 from handkit.read.entries.tables import check_shapes, copies_in, table, tables, top_of
 from handkit.read.entries.things import carried
-from handkit.read.file.load import file_text
+from handkit.read.file.load import Given, file_text
 from handkit.read.file.project_file import ProjectFile
 from handkit.read.parts.expansion import Expansion, expanded, lettered
 from handkit.read.parts.linings import with_linings
@@ -34,8 +34,8 @@ from handkit.read.parts.part_kinds import KINDS
 from handkit.read.project import Item, PageOptions, Part, Piece, Project, Seam
 
 
-def read_project(path: pathlib.Path) -> Project:
-    """The project in a file.
+def read_project(path: Given) -> Project:
+    """The project in a file, or in a text that lies in none.
 
     Raises FileError where the file can't be opened, ProjectError with all its faults where it has
     any.

@@ -6,7 +6,6 @@ the text of a file. Part of the front door: each step is imported when it is cal
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import msgspec
@@ -19,6 +18,7 @@ from handkit.progress import OnProgress, no_progress
 if TYPE_CHECKING:
     from handkit.assemble.article import Article
     from handkit.draft.arrange.arranging import Arrangement
+    from handkit.read.file.load import Given
     from handkit.read.project import Project
 
 
@@ -30,7 +30,7 @@ class MadeWay(msgspec.Struct, frozen=True):
     told: str
 
 
-def ways_of(project_file: Path, *, on_progress: OnProgress = no_progress) -> tuple[MadeWay, ...]:
+def ways_of(project_file: Given, *, on_progress: OnProgress = no_progress) -> tuple[MadeWay, ...]:
     """All ways that can be made, the best first. Raises ProjectError with what is wrong with the first where
     none can, FileError where nothing in the file is to be arranged."""
     from handkit.draft.arrange.arranging import arrangements
@@ -89,7 +89,7 @@ def pictures_of(ways: tuple[MadeWay, ...], form: Pictured) -> bytes:
     return png_of(ways_pdf(told)) if form is Pictured.PNG else ways_pdf(told)
 
 
-def written_way(project_file: Path, way: MadeWay) -> str:
+def written_way(project_file: Given, way: MadeWay) -> str:
     """The project's text with the places of one way. Raises FileError where they can't be written into it."""
     from handkit.read.file.load import file_text
     from handkit.read.reader import read_project

@@ -12,7 +12,7 @@ import msgspec
 
 from handkit.findings import Finding
 from handkit.kit import punched_of
-from handkit.read.file.load import file_text
+from handkit.read.file.load import Given, file_text
 from handkit.read.written.project_text import comments_above, project_text
 
 
@@ -23,7 +23,7 @@ class ByHand(msgspec.Struct, frozen=True):
     findings: tuple[Finding, ...]
 
 
-def by_hand(project_file: Path, folder: Path) -> ByHand:
+def by_hand(project_file: Given, folder: Path) -> ByHand:
     """The project written out, to lie in a folder. Raises ProjectError with every finding of the step that
     stopped, FileError where the file can't be read."""
     punched = punched_of(project_file)

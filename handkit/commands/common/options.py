@@ -9,11 +9,11 @@ import math
 import sys
 from collections.abc import Callable, Sequence
 from enum import StrEnum
-from shutil import get_terminal_size
 from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from handkit.commands.common.output import GIVEN, columns_of
 from handkit.kinds.pages import DEFAULT_PAPER, MOST_TRIES, PAPERS_ALLOWED, Drawn, Pictured, Straights, Windows
 from handkit.wording.quoting import few, quoted, words
 
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from handkit.overrides import PageOverrides
     from handkit.paper import Paper
     from handkit.printers.correction import Printer
+    from handkit.read.file.load import Given
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -49,7 +50,21 @@ def as_output(_context: click.Context, _parameter: click.Parameter, name: str | 
     return None if name is None else STANDARD_OUTPUT if name == "-" else Path(name)
 
 
+def as_project(context: click.Context, _parameter: click.Parameter, name: str | None) -> Given | None:
+    """The name of a project file; `-` is the standard input, which is read here."""
+    from pathlib import Path
+
+    if name != "-":
+        return None if name is None else Path(name)
+    from handkit.read.file.load import MOST_BYTES, ProjectText
+
+    given = ProjectText(sys.stdin.buffer.read(MOST_BYTES + 1), "standard input")
+    context.meta[GIVEN] = given
+    return given
+
+
 FILE: dict[str, Any] = {"type": click.Path(), "callback": as_path}
+PROJECT: dict[str, Any] = {"type": click.Path(), "callback": as_project}
 OUTPUT: dict[str, Any] = {"type": click.Path(), "callback": as_output}
 
 
@@ -232,8 +247,7 @@ def picture_options(command: Command) -> Command:
 
 def terminal_width() -> int | None:
     """Columns of the terminal that the output goes to; None where it goes elsewhere."""
-    is_terminal = sys.stdout is not None and sys.stdout.isatty()  # None: it is closed
-    return max(40, get_terminal_size().columns) if is_terminal else None
+    return columns_of(sys.stdout)
 
 
 def refuse_unknown(names: Sequence[str], known: Sequence[str]) -> None:

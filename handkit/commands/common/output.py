@@ -9,23 +9,36 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from typing import TYPE_CHECKING, Any
+from functools import cache
+from pathlib import Path
+from shutil import get_terminal_size
+from typing import TYPE_CHECKING, Any, TextIO
 
 import click
 
+from handkit.commands.common.telling import add_telling, colour, is_quiet, painted
 from handkit.interrupts import clearing_up
 from handkit.wording.quoting import escaped, escaped_output
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
+    from handkit.draw.export.finding_text import LinesOf
     from handkit.findings import Finding
+    from handkit.read.file.load import Given
+
+
+# Where a command keeps a project that lies in no file, for its lines.
+GIVEN = "handkit.commands.common.output"
 
 
 class Commands(click.Group):
     """The commands. What click says of wrong use repeats words of the command line: escaped, as all else."""
+
+    def add_command(self, cmd: click.Command, name: str | None = None) -> None:
+        """A command, with the options that all have."""
+        add_telling(cmd)
+        super().add_command(cmd, name)
 
     def make_context(self, *words: Any, **extra: Any) -> click.Context:
         """The words before the command's name."""
@@ -48,12 +61,12 @@ def _wrong_use_escaped() -> Iterator[None]:
         raise click.UsageError(escaped(wrong.format_message()), wrong.ctx) from wrong
 
 
-def refuse_overwriting(project: Path | None, *outputs: Path | None) -> None:
+def refuse_overwriting(project: Given | None, *outputs: Path | None) -> None:
     """Raise FileError where an output would replace the project, if there is one, a project, or another
     output."""
     from handkit.errors import FileError
 
-    taken = {os.path.realpath(project): "the project file"} if project else {}
+    taken = {os.path.realpath(project): "the project file"} if isinstance(project, Path) else {}
     for output in (output for output in outputs if output is not None):
         place = os.path.realpath(output)  # which, unlike Path.resolve, bears links in a circle
         if place in taken:
@@ -99,18 +112,57 @@ def write_done(line: str, outputs: Iterable[Path]) -> None:
     """What was written, in a line; beside the output proper where that is one of the files written."""
     from handkit.files import is_standard_output
 
+    if is_quiet():
+        return
     if any(map(is_standard_output, outputs)):
         write_beside(line)
     else:
         write_output(f"{escaped(line)}\n")
 
 
-def write_findings(findings: Iterable[Finding]) -> None:
-    """Findings, a line each, beside the output proper."""
-    for finding in findings:
-        write_beside(str(finding))
+def write_findings(findings: Iterable[Finding], *, beside: bool = True) -> None:
+    """Findings, each with the line of the file that it is about, beside the output proper or as a part of it;
+    errors alone where it is quiet."""
+    from handkit.draw.export.finding_text import finding_lines
+    from handkit.messages.message import Severity
+
+    told = [each for each in findings if each.severity is Severity.ERROR or not is_quiet()]
+    stream = sys.stderr if beside else sys.stdout
+    lines = finding_lines(told, _lines_of(), width=columns_of(stream), paint=painted)
+    for line in lines:  # which are escaped already, but for their colours
+        click.echo(line, err=beside, color=colour())
+
+
+def _lines_of() -> LinesOf:
+    """The lines of a file by its name, none where it can't be read."""
+    context = click.get_current_context(silent=True)
+    project = context.meta.get(GIVEN) if context else None
+    from handkit.errors import HandkitError
+    from handkit.read.file.load import file_lines
+
+    @cache
+    def lines(name: str) -> Sequence[str]:
+        given = project if project is not None and str(project) == name else Path(name)
+        try:
+            return file_lines(given)
+        except HandkitError:
+            return ()
+
+    return lines
+
+
+def columns_of(stream: TextIO | None) -> int | None:
+    """Columns of the terminal that a stream leads to; None where it leads elsewhere, or is closed."""
+    return max(40, get_terminal_size().columns) if stream is not None and stream.isatty() else None
 
 
 def write_beside(line: str) -> None:
     """One line beside the output proper, whatever stands in it."""
     click.echo(escaped(line), err=True)
+
+
+def write_error(words: str) -> None:
+    """Why a command can't go on, beside the output proper."""
+    from handkit.messages.message import Severity
+
+    click.echo(f"{painted('error', Severity.ERROR)}: {escaped(words)}", err=True, color=colour())

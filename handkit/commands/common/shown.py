@@ -7,7 +7,6 @@ door: each step is imported when it is called.
 from __future__ import annotations
 
 from collections.abc import Callable
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import msgspec
@@ -22,6 +21,7 @@ from handkit.progress import OnProgress, no_progress
 if TYPE_CHECKING:
     from handkit.assemble.article import Article
     from handkit.punch.punched import Punched
+    from handkit.read.file.load import Given
     from handkit.read.project import Project
     from handkit.sheets.laid import Sheets
     from handkit.stitch.plan import StitchPlan
@@ -35,7 +35,7 @@ class Shown(msgspec.Struct, frozen=True):
 
 
 def show(
-    project_file: Path,
+    project_file: Given,
     form: Pictured = Pictured.PDF,
     overrides: PageOverrides = AS_WRITTEN,
     *,
@@ -58,7 +58,7 @@ def show(
 
 
 def reached_article(
-    project_file: Path, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+    project_file: Given, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
 ) -> tuple[Article, tuple[Finding, ...]]:
     """The article as far as it goes, and what there is to tell of it as the file has it: up to the first step
     with an error, for what later ones would find may follow from it. Raises ProjectError where nothing can be

@@ -1,7 +1,7 @@
 """What a check finds, as plain text for a terminal.
 
-In: findings, how each item fits, how many sheets the kit takes. Out: text that ends with a verdict. The same
-as JSON: `report_json.check_json`.
+In: findings, how each item fits, how many sheets the kit takes. Out: text that ends with a verdict; what was
+found is told by `finding_text.py` before it. All of it as JSON: `report_json.check_json`.
 """
 
 from __future__ import annotations
@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from handkit.draft.pattern import ItemFit
+from handkit.draw.export.finding_text import told_counts
 from handkit.draw.export.plan_text import LINES
-from handkit.draw.export.text_lines import WIDTH, filled
+from handkit.draw.export.text_lines import WIDTH
 from handkit.draw.words.lists import rooms
 from handkit.findings import Finding
-from handkit.messages.message import Severity
 from handkit.wording.figures import METRIC, Units, counted
 
 
@@ -26,12 +26,10 @@ def check_text(  # noqa: PLR0913 - each by name
     units: Units = METRIC,
     width: int | None = None,
 ) -> str:
-    """Findings, a line each, broken where a terminal has a width; the room that each item has; whether the
-    kit can be made, on how many template sheets (None: it can't), with how many pieces `measured`."""
-    told = [str(finding) for finding in findings]
+    """The room that each item has; whether the kit can be made, on how many template sheets (None: it can't),
+    with how many pieces `measured`."""
     room = rooms(fits, units)
     lines = [
-        *(line for text in told for line in (filled(text, width, then="    ") if width else [text])),
         *(LINES[type(room)](room, width or WIDTH) if room.rows else ()),
         *[""] * bool(room.rows),
         verdict(findings, sheets, measured),
@@ -47,12 +45,7 @@ def verdict(findings: Sequence[Finding], sheets: int | None, measured: int = 0) 
     >>> verdict((), 0, 2)
     'no errors, no warnings: the kit can be made: 0 template sheets, 2 measured drawings'
     """
-    counts = {kind: sum(one.severity is kind for one in findings) for kind in Severity}
-    errors, warnings = (
-        counted(counts[kind], kind.value) if counts[kind] else f"no {kind.value}s"
-        for kind in (Severity.ERROR, Severity.WARNING)
-    )
     if sheets is None:
-        return f"{errors}, {warnings}: the kit can't be made yet"
+        return f"{told_counts(findings)}: the kit can't be made yet"
     drawings = f", {counted(measured, 'measured drawing')}" if measured else ""
-    return f"{errors}, {warnings}: the kit can be made: {counted(sheets, 'template sheet')}{drawings}"
+    return f"{told_counts(findings)}: the kit can be made: {counted(sheets, 'template sheet')}{drawings}"

@@ -30,6 +30,27 @@ _BYTE_ORDER_MARK = "\ufeff"
 _UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
 
+class ProjectText(msgspec.Struct, frozen=True):
+    """A project that lies in no file, in place of a path: its text, what findings call it, the folder in
+    which what it names lies, and after what the files made of it are called.
+
+    >>> str(ProjectText("format = 1", "orchard"))
+    'orchard'
+    """
+
+    text: str | bytes
+    name: str = "project"
+    parent: pathlib.Path = pathlib.Path()
+    stem: str = "project"
+
+    def __str__(self) -> str:
+        return self.name
+
+
+# What a project is read from.
+Given = pathlib.Path | ProjectText
+
+
 class Loaded(msgspec.Struct, frozen=True):
     """A file's values as tomllib has them, and the place of each key path."""
 
@@ -37,11 +58,13 @@ class Loaded(msgspec.Struct, frozen=True):
     places: Mapping[KeyPath, TextPlace]
 
 
-def file_text(path: pathlib.Path, *, file: str) -> str:
-    """The text of a project file; never more of it is read than may be used.
+def file_text(path: Given, *, file: str) -> str:
+    """The text of a project file, or as it is given; never more of a file is read than may be used.
 
     Raises FileError where the file can't be opened, ProjectError where it is too big or not UTF-8.
     """
+    if isinstance(path, ProjectText):
+        return path.text if isinstance(path.text, str) else decoded(path.text, file=file)
     try:
         status = path.stat()
         if not stat.S_ISREG(status.st_mode):
@@ -57,6 +80,12 @@ def file_text(path: pathlib.Path, *, file: str) -> str:
         raise FileError(f"{file}: can't be read: {why}") from None
     _refuse_size(len(data), file=file)
     return decoded(data, file=file)
+
+
+def file_lines(path: Given) -> list[str]:
+    """The lines of a project's text, as findings count them. Raises as `file_text` does."""
+    text = file_text(path, file=str(path)).removeprefix(_BYTE_ORDER_MARK)
+    return text.replace("\r\n", "\n").split("\n")
 
 
 def decoded(data: bytes, *, file: str) -> str:
