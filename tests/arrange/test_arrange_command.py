@@ -81,7 +81,7 @@ def test_no_file_is_written_over_untold(project: Path) -> None:
     new = project.parent / "roll-arranged.toml"
     new.write_text("mine")
     refused = arrange(project, "--take", "1")
-    assert refused.exit_code == 1
+    assert refused.exit_code == 3
     assert (
         refused.output
         == f"error: can't write {new}: it is there already; name a new file, or say --replace\n"
@@ -102,7 +102,7 @@ def test_what_can_not_be_done_is_refused(project: Path) -> None:
         assert told in refused.output
     project.write_text(FILE.replace('"arranged"', "[200, 200]"))
     refused = arrange(project)
-    assert refused.exit_code == 1
+    assert refused.exit_code == 3
     assert refused.output == (
         f"error: {project} has nothing to arrange; "
         'write rectangle = "arranged" in a base, and leave out at in parts on it\n'
@@ -116,5 +116,5 @@ def test_a_file_of_other_lines_is_refused(project: Path) -> None:
     head, _, _ = text.partition("[[part]]")
     project.write_text(head)
     refused = arrange(project, "--take", "1")
-    assert refused.exit_code == 1
+    assert refused.exit_code == 3
     assert "are not written a key a line" in refused.output

@@ -296,9 +296,9 @@ def test_refusals(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     assert wrong.exit_code == 2
     assert "found 'board.bmp'; allowed: a name that ends in .pdf, .svg or .png" in wrong.output
     lost = invoked("board.toml", "-o", "no/board.svg")
-    assert (lost.exit_code, lost.output.startswith("error: can't write no/board.svg: ")) == (1, True)
+    assert (lost.exit_code, lost.output.startswith("error: can't write no/board.svg: ")) == (3, True)
     missing = invoked("other.toml")
-    assert missing.exit_code == 1
+    assert missing.exit_code == 3
     assert {path.name for path in tmp_path.iterdir()} == {"board.toml"}
 
 
@@ -308,7 +308,7 @@ def test_without_the_extra_png_is_refused(tmp_path: Path, monkeypatch: pytest.Mo
     monkeypatch.setitem(__import__("sys").modules, "handkit.draw.export.pages_png", None)
     run = invoked("board.toml", "-o", "board.png")
     assert (run.exit_code, run.output) == (
-        1,
+        3,
         "error: can't draw PNG: its renderer isn't installed; pip install 'handkit[png]', or name a .pdf or "
         ".svg\n",
     )

@@ -217,7 +217,7 @@ runs = ["pocket: D-A-B-C", "back"]
 def test_a_file_that_is_there_is_not_replaced(run: Run) -> None:
     Path("full.toml").write_text("mine")
     refused = run("draft", "wallet.toml", "-o", "full.toml")
-    assert (refused.exit_code, Path("full.toml").read_text()) == (1, "mine")
+    assert (refused.exit_code, Path("full.toml").read_text()) == (3, "mine")
     assert refused.stderr == "error: can't write full.toml: it is there already; name a new file\n"
 
 

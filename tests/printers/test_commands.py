@@ -202,7 +202,7 @@ def test_a_file_that_cannot_be_read_or_written_is_told(run: Run) -> None:
     SETTINGS.parent.rmdir()
     SETTINGS.parent.write_text("no folder")
     result = run("printer", "measured", "office", *OFF)
-    assert (result.exit_code, "can't " in result.stderr) == (1, True)
+    assert (result.exit_code, "can't " in result.stderr) == (3, True)
 
 
 @pytest.mark.long
@@ -236,7 +236,7 @@ def test_a_true_printer_changes_no_page_but_its_edges(run: Run) -> None:
 
 def test_no_project_is_written_over_by_the_test_page(run: Run) -> None:
     result = run("printer", "test", "-o", "tab.toml")
-    assert (result.exit_code, Path("tab.toml").read_text()) == (1, TAB)
+    assert (result.exit_code, Path("tab.toml").read_text()) == (3, TAB)
     assert "can't write tab.toml: .toml is a project file's ending; name another file" in result.stderr
 
 

@@ -217,7 +217,7 @@ def test_files_that_cannot_be_had_are_told_in_a_line(run: Run, words: str, said:
     os.mkfifo("pipe")
     before = files()
     result = run(*words.split())
-    assert (result.exit_code, result.stdout) == (1, "")
+    assert (result.exit_code, result.stdout) == (3, "")
     assert result.stderr.splitlines()[-1] == f"error: {said}"
     assert files() == before
     assert Path("pipe").is_fifo()
@@ -237,7 +237,7 @@ def test_samples_are_listed_and_copied_once(run: Run) -> None:
     assert run("sample").stdout == "orchard_pouch\nsketching_case\nstrap\nwallet\n"
     assert run("sample", "strap").stdout == f"{Path('strap/strap.toml')}\n"
     assert run("check", "strap/strap.toml").exit_code == 0
-    assert run("sample", "strap").exit_code == 1
+    assert run("sample", "strap").exit_code == 3
 
 
 def test_a_terminal_that_lacks_letters_still_shows_the_plan(run: Run) -> None:
@@ -254,7 +254,7 @@ def test_a_full_disk_under_the_output_is_told_in_a_line(run: Run) -> None:
         with full.open("w") as stream:
             line = [sys.executable, "-c", "from handkit.cli import main; main()", *words.split()]
             told = subprocess.run(line, stdout=stream, stderr=subprocess.PIPE, text=True, check=False)
-        assert told.returncode == 1
+        assert told.returncode == 3
         assert told.stderr.splitlines()[-1] == "error: can't write the output: No space left on device"
 
 
@@ -344,9 +344,9 @@ def test_what_the_standard_output_gets_is_the_kit_and_nothing_else(run: Run, way
 @pytest.mark.parametrize(
     ("words", "code", "said"),
     [
-        ("make good.toml -o - >&-", 1, "error: can't write /dev/stdout: Bad file descriptor"),
-        ("make good.toml -o - >/dev/full", 1, "error: can't write /dev/stdout: No space left on device"),
-        ("show good.toml -o - >&-", 1, "error: can't write /dev/stdout: Bad file descriptor"),
+        ("make good.toml -o - >&-", 3, "error: can't write /dev/stdout: Bad file descriptor"),
+        ("make good.toml -o - >/dev/full", 3, "error: can't write /dev/stdout: No space left on device"),
+        ("show good.toml -o - >&-", 3, "error: can't write /dev/stdout: Bad file descriptor"),
         ("plan good.toml >&-", 0, ""),
     ],
 )
@@ -365,7 +365,7 @@ def test_a_picture_is_not_written_to_a_terminal(run: Run) -> None:
     told = subprocess.run(line, stdout=there, stderr=subprocess.PIPE, text=True, check=False)
     os.close(there)
     os.close(here)
-    assert told.returncode == 1
+    assert told.returncode == 3
     assert told.stderr == (
         "error: can't write a picture to a terminal: name a file, or send it on with > or |\n"
     )
@@ -395,15 +395,17 @@ def test_a_pipe_gets_what_is_written_to_it_and_stays(run: Run, command: str) -> 
 
 
 @pytest.mark.parametrize("moment", ["os.fsync", "pathlib.Path.replace", "pathlib.Path.mkdir"])
-@pytest.mark.parametrize("reason", [OSError(28, "No space left on device"), KeyboardInterrupt()])
+@pytest.mark.parametrize(
+    ("reason", "code"), [(OSError(28, "No space left on device"), 3), (KeyboardInterrupt(), 1)]
+)
 def test_a_sample_that_fails_half_way_leaves_nothing(
-    run: Run, moment: str, reason: BaseException, monkeypatch: pytest.MonkeyPatch
+    run: Run, moment: str, reason: BaseException, code: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def fail(*_: object, **__: object) -> None:
         raise reason
 
     Path("there").mkdir()
     monkeypatch.setattr(moment, fail)
-    assert run("sample", "strap", "-o", "there/new/strap").exit_code == 1
+    assert run("sample", "strap", "-o", "there/new/strap").exit_code == code
     assert files() == {"good.toml", "there"}
     assert not list(Path("there").iterdir())

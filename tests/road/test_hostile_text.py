@@ -44,7 +44,7 @@ def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
 
 
 def run(*words: str) -> Result:
-    return CliRunner().invoke(main, list(words), color=True)
+    return CliRunner(env={"NO_COLOR": "1"}).invoke(main, list(words), color=True)
 
 
 @pytest.mark.parametrize(
@@ -77,7 +77,7 @@ def test_a_finding_is_one_line_whatever_the_file_is_called() -> None:
     file = f"{HOSTILE}.toml"
     Path(file).write_text(TAB + "round = 31\n")
     for told in (run("make", file).stderr, run("check", file).stdout):
-        assert told.startswith(f"{HARMLESS}.toml:7: error: ")
+        assert told.startswith(f"{HARMLESS}.toml:7:9: error: ")
         assert escaped(told.replace("\n", "")) == told.replace("\n", "")
     found = json.loads(run("check", file, "--format", "json").stdout)["findings"]
     assert {each["file"] for each in found} == {file}

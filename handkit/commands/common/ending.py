@@ -1,7 +1,7 @@
 """How a command ends. Exit codes live here.
 
 0: fine, notes and warnings shown. 1: the project has errors, a printer can't be corrected, or the proof
-failed. 2: wrong use. 3: a file can't be read or written. (130, interrupted: `__main__.py`.)
+failed. 2: wrong use. 3: a file can't be read or written, or is no kit. (130, interrupted: `__main__.py`.)
 """
 
 from __future__ import annotations
@@ -27,17 +27,18 @@ NO_FILE = 3
 def reporting_errors(report: Path | None = None) -> Iterator[None]:
     """Turn handkit's errors into their lines and exit code 1; write the report if one was asked for."""
     from handkit import kit
-    from handkit.errors import HandkitError, PhotoError, PrinterError, ProjectError
+    from handkit.errors import FileError, HandkitError, PhotoError, PrinterError, ProjectError, ProofError
 
     try:
         yield
     except (ProjectError, PhotoError, PrinterError) as refused:
-        write_refusal(refused.findings)
+        tell = write_refusal if isinstance(refused, ProjectError) else write_findings
+        tell(refused.findings)
         if report:
             with reporting_errors():
                 write_files({report: kit.refusal_report(refused.findings).encode()})
         sys.exit(FAULTY)
-    except FileError as reason:
+    except (FileError, ProofError) as reason:
         fail(reason, NO_FILE)
     except HandkitError as reason:
         fail(reason)

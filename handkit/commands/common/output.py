@@ -90,10 +90,15 @@ def write_output(text: str) -> None:
 
     A reader that has gone (`| head`) is left to click, which ends quietly.
     """
+    _echo(escaped_output(text))
+
+
+def _echo(text: str) -> None:
+    """The output proper, of which a terminal may take all. Raises FileError."""
     from handkit.errors import FileError
 
     try:
-        click.echo(escaped_output(text), nl=False)
+        click.echo(text, nl=False, color=colour())
     except BrokenPipeError:
         raise
     except OSError as reason:
@@ -129,8 +134,11 @@ def write_findings(findings: Iterable[Finding], *, beside: bool = True) -> None:
     told = [each for each in findings if each.severity is Severity.ERROR or not is_quiet()]
     stream = sys.stderr if beside else sys.stdout
     lines = finding_lines(told, _lines_of(), width=columns_of(stream), paint=painted)
-    for line in lines:  # which are escaped already, but for their colours
-        click.echo(line, err=beside, color=colour())
+    text = "".join(f"{line}\n" for line in lines)  # escaped already, but for its colours
+    if beside:
+        click.echo(text, nl=False, err=True, color=colour())
+    else:
+        _echo(text)
 
 
 def _lines_of() -> LinesOf:
@@ -163,6 +171,4 @@ def write_beside(line: str) -> None:
 
 def write_error(words: str) -> None:
     """Why a command can't go on, beside the output proper."""
-    from handkit.messages.message import Severity
-
-    click.echo(f"{painted('error', Severity.ERROR)}: {escaped(words)}", err=True, color=colour())
+    click.echo(f"{painted('error', 'error')}: {escaped(words)}", err=True, color=colour())

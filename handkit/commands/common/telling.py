@@ -16,7 +16,6 @@ from typing import Any
 
 import click
 
-from handkit.messages.message import Severity
 from handkit.progress import OnProgress, no_progress
 from handkit.progress import progress as on_terminal
 from handkit.wording.quoting import escaped
@@ -31,11 +30,11 @@ class Colour(StrEnum):
 
 
 # The eight colours that every terminal has; a warning must not look like an error to who sees no red.
-_PAINTS: Mapping[Severity, Mapping[str, Any]] = MappingProxyType(
+_PAINTS: Mapping[str, Mapping[str, Any]] = MappingProxyType(
     {
-        Severity.ERROR: {"fg": "red", "bold": True},
-        Severity.WARNING: {"fg": "yellow", "bold": True},
-        Severity.NOTE: {"fg": "cyan"},
+        "error": {"fg": "red", "bold": True},
+        "warning": {"fg": "yellow", "bold": True},
+        "note": {"fg": "cyan"},
     }
 )
 
@@ -96,7 +95,7 @@ def colour() -> bool | None:
             return False if os.environ.get("NO_COLOR") else None
 
 
-def painted(word: str, severity: Severity) -> str:
+def painted(word: str, severity: str) -> str:
     """A word in the colour of a finding's weight; `echo` takes it out where there is none."""
     return click.style(word, **_PAINTS[severity])
 
