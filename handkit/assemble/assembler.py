@@ -196,15 +196,16 @@ def _anchored(places: Sequence[tuple[Body, Point]], heights: Heights) -> tuple[P
 
 
 def _caps(opening: PatternOpening, placed: Mapping[str, Body], heights: Heights) -> list[Cap]:
-    """The caps of an opening's hardware on both faces of what it goes through."""
+    """The caps of an opening's hardware on both faces of what it goes through; of a buttonhole, that of
+    another piece's, where that comes to stand: it adds nothing to the leather's own height."""
     traits = opening.opening.traits
-    if not traits.hardware:
+    if not traits.hardware and traits.mates is None:
         return []
     radius = max(opening.opening.cap, opening.opening.diameter) / 2
     found: list[Cap] = []
     for number in dict.fromkeys(place.number for place in opening.places):
         places = [
-            (placed[place.piece], placed[place.piece].lie.apply(place.at))
+            (placed[place.piece], placed[place.piece].lie.apply(opening.neck(place)))
             for place in opening.places
             if place.number == number and place.piece in placed
         ]

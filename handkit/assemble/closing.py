@@ -28,7 +28,6 @@ from handkit.geometry.box import Box
 from handkit.geometry.laid.heights import Heights
 from handkit.geometry.laid.taut import flap_length, taut, taut_length
 from handkit.geometry.straight import distance, off_line, unit
-from handkit.kinds.openings import OpeningKind
 from handkit.tolerances import EDGE_SLACK
 
 # A flap so much shorter than its way is pulled shut all the same; one so much longer does not hang loose
@@ -96,7 +95,7 @@ def _halves(pattern: Pattern, figure: Figure) -> Iterator[tuple[PatternOpening, 
     """Each snap's cap with what it is to meet in front of the base."""
     for opening in pattern.openings:
         facts = opening.opening
-        if facts.kind is OpeningKind.SNAP and facts.mate is not None:
+        if facts.traits.mates is not None and facts.mate is not None:
             caps, studs = (_outer(figure, name) for name in (opening.name, facts.mate))
             yield from (
                 (opening, cap, stud)

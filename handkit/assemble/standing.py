@@ -16,6 +16,7 @@ from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.straight import distance
 from handkit.kinds.fittings import FittingKind
+from handkit.kinds.openings import OPENINGS
 
 
 class StandingOut(msgspec.Struct, frozen=True, kw_only=True):
@@ -113,9 +114,15 @@ def _snaps(pattern: Pattern, figure: Figure) -> Iterator[StandingOut]:
                     outwards=True,
                     stands=0.0,
                     face=0.0,
-                    whole=f'the snap of "{first.opening}" and "{second.opening}"',
+                    whole=f'the {_noun(one)} of "{first.opening}" and "{second.opening}"',
                     halves=tuple(cap_words(each) for each in _names(one)),
                 )
+
+
+def _noun(opening: PatternOpening) -> str:
+    """What both halves are together."""
+    kinds = (opening.opening.kind, opening.opening.traits.mates or opening.opening.kind)
+    return next((OPENINGS[kind].noun for kind in kinds if OPENINGS[kind].hardware), "snap")
 
 
 def _names(opening: PatternOpening) -> tuple[str, str]:

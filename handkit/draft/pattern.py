@@ -13,7 +13,7 @@ from collections.abc import Collection, Sequence
 from enum import StrEnum
 from functools import cached_property
 from itertools import pairwise
-from math import pi
+from math import cos, pi, radians, sin
 
 import msgspec
 
@@ -27,6 +27,7 @@ from handkit.geometry.straight import Straight
 from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
 from handkit.kinds.materials import MATERIALS, Family, Material, MaterialTraits
+from handkit.kinds.openings import OpeningShape
 from handkit.read.project import Fitting, MarkKind, Opening, Project, Seam, Side, Stitching, WorkedEdge
 from handkit.wording.figures import Units, plain
 
@@ -461,6 +462,13 @@ class PatternOpening(msgspec.Struct, frozen=True):
     def count(self) -> int:
         """How many there are, however many layers each goes through."""
         return len({place.number for place in self.places})
+
+    def neck(self, place: PlacedOpening) -> Point:
+        """Where its other half comes to stand: its place, or of a buttonhole the middle of its hole."""
+        if self.opening.traits.shape is not OpeningShape.KEYED:
+            return place.at
+        half, angle = self.opening.half_straight, radians(place.degrees)
+        return place.at[0] - half * cos(angle), place.at[1] - half * sin(angle)
 
     def places_on(self, piece: str, numbers: Collection[int]) -> tuple[PlacedOpening, ...]:
         """Those of some numbers that lie on a piece."""

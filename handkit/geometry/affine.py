@@ -94,8 +94,16 @@ class Affine(msgspec.Struct, frozen=True):
         >>> Affine.mirror().way(30), Affine.turn(90).way(90), Affine().way(-45)
         (150.0, 0.0, 135.0)
         """
+        return self.heading(angle) % 180
+
+    def heading(self, angle: float) -> float:
+        """Where a direction goes, in degrees, 0 up to 360.
+
+        >>> Affine.mirror().heading(30), Affine().heading(-45)
+        (150.0, 315.0)
+        """
         x, y = self.apply_direction((cos(radians(angle)), sin(radians(angle))))
-        return round(degrees(atan2(y, x)), 9) % 180
+        return round(degrees(atan2(y, x)), 9) % 360
 
     @property
     def determinant(self) -> float:

@@ -15,6 +15,11 @@ at least d. All mm, from an opening's centre (a slot's middle line).
 | tongue | 1.5 d | 3 d | d/2 + 2 | our own: a narrow strap has no room for 2 d |
 | slot | d/2 + 3 | d + 3 | d/2 + 2 | our own: 3 mm of leather beside it |
 | hole | d/2 + 3 | d + 3 | d/2 + 2 | as the slot |
+| button stud | c/2 + 2 | c + 2 | c/2 + 2 | as the snap; c is its head |
+| buttonhole | d/2 + 3 | d + 3 | d/2 + 2 | as the slot |
+
+A *buttonhole* is a hole of d with a straight cut on from it, which a button stud's head is pushed through:
+the stud's neck stands in the hole, and what pulls at it pulls away from the cut.
 
 What it needs to be free of, besides what it goes through; a piece that is only held in one row folds
 back, and covers nothing:
@@ -23,7 +28,8 @@ back, and covers nothing:
 | --- | --- |
 | tongue hole | a piece closed over it on either side: the tongue goes right through |
 | slot, hole, eyelet | a piece that lies on one it goes through: a lining, a pocket |
-| snap | pieces on both sides: behind its cap one may lie |
+| snap, button stud | pieces on both sides: behind its cap one may lie |
+| buttonhole | a piece on either side: the stud's head goes right through |
 | rivet | nothing: it is hammered, and needs no room |
 """
 
@@ -48,6 +54,8 @@ class OpeningKind(StrEnum):
     TONGUE = "tongue"  # a strap's hole for the buckle's tongue
     SLOT = "slot"  # a slot for a strap to pass
     HOLE = "hole"  # nothing but a hole: for water to run out, or a cord
+    BUTTON_STUD = "button stud"  # a post with a round head, screwed in
+    BUTTONHOLE = "buttonhole"  # what its head goes through
 
 
 class OpeningShape(StrEnum):
@@ -55,6 +63,7 @@ class OpeningShape(StrEnum):
 
     ROUND = "round"
     SLOT = "slot"  # with round ends
+    KEYED = "keyed"  # a round hole, and a straight cut on from it
 
 
 class Freedom(Enum):
@@ -97,6 +106,10 @@ class OpeningTraits(msgspec.Struct, frozen=True):
     buckled: bool = False  # a buckle's tongue goes in
     stands_out: float = 0.0  # how far its cap or rim stands out of a face, mm (common practice, no source)
     stands_in: float = 0.0  # and of the other face: that towards the piece that all stands on
+    mates: OpeningKind | None = None  # the kind of its other half
+    cap_word: str = "cap"
+    setter: str = ""  # what it is set with
+    long: bool = False  # no round hole: it has a length, along its turn
 
     @property
     def takes_post(self) -> bool:
@@ -134,6 +147,7 @@ OPENINGS = table(
             to_punch="rivet holes",
             work=_SET,
             hardware=True,
+            setter="setter",
             cap_expected=True,
             post=True,
             stands_out=2.0,
@@ -151,9 +165,11 @@ OPENINGS = table(
             to_punch="snap holes",
             work=_SET,
             hardware=True,
+            setter="setter",
             cap_expected=True,
             stands_out=3.0,
             stands_in=1.0,
+            mates=OpeningKind.SNAP,
         ),
         OpeningKind.EYELET: OpeningTraits(
             OpeningShape.ROUND,
@@ -167,6 +183,7 @@ OPENINGS = table(
             to_punch="eyelet holes",
             work=_SET,
             hardware=True,
+            setter="setter",
             stands_out=1.0,
             stands_in=1.0,
         ),
@@ -194,6 +211,7 @@ OPENINGS = table(
             noun="slot",
             to_punch="ends of slots; the rest with the knife",
             work="Cut {count} {what} of {length} x {diameter} in {pieces}.",
+            long=True,
         ),
         OpeningKind.HOLE: OpeningTraits(
             OpeningShape.ROUND,
@@ -206,6 +224,41 @@ OPENINGS = table(
             noun="hole",
             to_punch="holes",
             work="Punch {count} {what} of {diameter} in {pieces}.",
+        ),
+        OpeningKind.BUTTON_STUD: OpeningTraits(
+            OpeningShape.ROUND,
+            keys=("hole", "cap", "mate"),
+            needs=("hole", "mate"),
+            edge_diameters=0.0,
+            apart_diameters=0.0,
+            beside=2.0,
+            freedom=Freedom.BOTH_SIDES,
+            noun="button stud",
+            to_punch="button studs' holes",
+            work="Screw {count} {what} into {pieces}: hole {diameter}, head out{mate}. A drop of thread lock "
+            "keeps the screw.",
+            hardware=True,
+            cap_expected=True,
+            stands_out=7.0,
+            stands_in=1.0,
+            mates=OpeningKind.BUTTONHOLE,
+            cap_word="head",
+            setter="screwdriver",
+        ),
+        OpeningKind.BUTTONHOLE: OpeningTraits(
+            OpeningShape.KEYED,
+            keys=("slot", "turn", "mate"),
+            needs=("slot", "mate"),
+            edge_diameters=0.0,
+            apart_diameters=0.0,
+            beside=3.0,
+            freedom=Freedom.EITHER_SIDE,
+            noun="buttonhole",
+            to_punch="holes of buttonholes; the cut with the knife",
+            work="Make {count} {what} in {pieces}: punch the hole of {diameter}, then cut on from it "
+            "along the line, {length} over all{mate}. Try it on the stud before you cut any further.",
+            mates=OpeningKind.BUTTON_STUD,
+            long=True,
         ),
     },
 )

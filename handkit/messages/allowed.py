@@ -53,7 +53,7 @@ ALLOWED: Mapping[str, str] = MappingProxyType(
         "match": 'a list of points, each a list with a letter, a point [x, y] or "" for every run',
         "names": "a list of {few} to {many} names",
         "piece": "the name of a piece",
-        "mate": "the name of a snap",
+        "mate": "the name of its other half",
         "part": "the name of a part",
         "box": "[width, thickness, length], each " + _LENGTH,
         "range": "[least, most], each " + _LENGTH,

@@ -174,8 +174,8 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "make the inset larger, or the gusset thinner or plain",
         ),
         "flap-beside": error(
-            '"{piece}" {off:mm} too far beside the middle of "{base}" for the snap',
-            "a piece under the flap's middle, where its stud stands",
+            '"{piece}" {off:mm} too far beside the middle of "{base}" for the {what}',
+            "a piece under the flap's middle, where the {what} stands",
             "move it, or name another piece",
         ),
         "flap-closes-on-nothing": error(
@@ -192,14 +192,19 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a width of {width:mm} of a flap that continues its base", "that of the base", "leave it out"
         ),
         "flap-lap-too-small": error("{lap:mm}", "at least {least:mm}, twice the inset", "make it larger"),
+        "flap-loop-wide": error(
+            'a strap of {strap:mm}, whose loop takes {loop:mm}, {by:mm} more than "{piece}" has there',
+            "a loop clear of its edges",
+            "make the strap narrower",
+        ),
         "flap-on-part": error(
             'the base "{base}", which lies on another piece or is drafted by a part',
             "a piece of the file that lies on none",
             "hang the flap on that",
         ),
         "flap-stud-off": error(
-            'a stud {reach:mm} below the mouth of "{piece}"',
-            "{least:up} to {most:down}: the snap clear of its edges",
+            'a reach of {reach:mm} below the mouth of "{piece}"',
+            "{least:up} to {most:down}: the {what} clear of its edges",
             "change reach",
         ),
         "flap-too-long": error(
@@ -211,8 +216,8 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a flap {width:mm} wide", "at least {least:mm}: one stitch and its insets", "make it wider"
         ),
         "flap-too-near": error(
-            '"{piece}", whose stud would stand in the flap\'s bend at the edge of "{base}"',
-            "a stud clear of the bend",
+            '"{piece}", whose {what} would stand in the flap\'s bend at the edge of "{base}"',
+            "a {what} clear of the bend",
             "make reach larger",
         ),
         "flap-too-round": error("{radius:mm}", "at most {most:mm}, half of its width", "make it smaller"),
@@ -658,6 +663,9 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a strap of {strap:mm}",
             "at least {least:mm}: one stitch across it",
             "make the strap wider, or the inset smaller",
+        ),
+        "stud-head-small": error(
+            "a head {head:mm} across on a neck of {neck:mm}", "a head wider than its neck", "measure the stud"
         ),
         "tees-too-low": error(
             "tees with a reveal of {reveal:mm}",

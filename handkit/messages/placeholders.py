@@ -22,6 +22,7 @@ Beside Python's own formats, such as {width:g}, a placeholder may name a style:
     {at:point}             [3, -0.25], with decimals as a length's
     {ease:percent}         0.9 %
     {count:more}           ; and 3 more: what stands behind the worst of 4, nothing behind that of 1
+    {more:keys}            and 60 more, which "handkit keys" has; nothing of none
     {at:there}             , with at = [3, -0.25]: what stands behind what is to lie there, or nothing
     {items:held}           for "a", "b": what stands behind the size of what holds them; nothing of none
     {near:suggested}       "front", or "one of these" where there is nothing near
@@ -154,6 +155,7 @@ _STYLES: Mapping[str, Callable[[Any, str], str]] = MappingProxyType(
         "shown": lambda value, _: shown(value),
         "or": lambda value, _: words(value, last="or"),
         "and": lambda value, _: words(value, last="and"),
+        "keys": lambda value, _: f' and {value} more, which "handkit keys" has' if value else "",
         "listed": lambda value, _: ", ".join(value),
         "cut": lambda value, _: cut(value),
         "cycle": lambda value, _: " → ".join([*value, value[0]]),

@@ -203,18 +203,18 @@ READING: Mapping[str, Message] = MappingProxyType(
             "as many of both halves",
             "add the missing, or take some out",
         ),
-        "mate-is-itself": error("{mate:quoted}", "another snap", "name the other half"),
-        "mate-no-snap": error("{mate:quoted}, of kind {kind:quoted}", "a snap", "name the other half"),
+        "mate-is-itself": error("{mate:quoted}", "another opening", "name the other half"),
+        "mate-no-snap": error("{mate:quoted}, of kind {kind:quoted}", "a {wanted}", "name the other half"),
         "mate-not-mutual": error(
             "{mate:quoted}, whose mate is {other:quoted}",
-            "two snaps that name each other",
+            "two halves that name each other",
             "write mate = {name:quoted} there",
         ),
         "mirrored-without-copy": error(
             "mirrored, but no copy", "mirrored of a copy", 'add copy = "…", or take it out'
         ),
         "misplaced-key": error(
-            "the key {key:quoted}", "{known:listed}", "move it: {words} belongs to {tables:or}"
+            "the key {key:quoted}", "{known:listed}{more:keys}", "move it: {words} belongs to {tables:or}"
         ),
         "missing-key": error("nothing", "{allowed}", "add {key} = …"),
         "missing-key/drafted": error(
@@ -563,8 +563,8 @@ READING: Mapping[str, Message] = MappingProxyType(
         "unit-unknown/far": error("the unit {unit:quoted}", "{units:listed}", "write one of these units"),
         "unknown-choice": error("{value:shown}", "{allowed}", "write {near:quoted}"),
         "unknown-choice/far": error("{value:shown}", "{allowed}", "write one of these, in quotes"),
-        "unknown-key": error("the key {key:quoted}", "{known:listed}", "take it out"),
-        "unknown-key/near": error("the key {key:quoted}", "{known:listed}", "write {near}"),
+        "unknown-key": error("the key {key:quoted}", "{known:listed}{more:keys}", "take it out"),
+        "unknown-key/near": error("the key {key:quoted}", "{known:listed}{more:keys}", "write {near}"),
         "unknown-letter": error(
             "the letter {letter}", "{letters}", "write letters of this outline's corners"
         ),
@@ -579,8 +579,8 @@ READING: Mapping[str, Message] = MappingProxyType(
         "unknown-line/none": error("{name:quoted}", "{runs:or}", "add the line"),
         "unknown-fold": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the fold"),
         "unknown-fold/none": error("{name:quoted}", "the piece has no fold", "add the fold to its folds"),
-        "unknown-mate": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the snap"),
-        "unknown-mate/none": error("{name:quoted}", "no snap is in the file", "add the snap"),
+        "unknown-mate": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add it"),
+        "unknown-mate/none": error("{name:quoted}", "nothing that it could be is in the file", "add it"),
         "unknown-opening": error(
             "{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the opening"
         ),

@@ -12,6 +12,7 @@ from handkit.draft.pattern import PatternOpening, PlacedOpening
 from handkit.draft.pieces.drawn import DrawnPiece
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
+from handkit.kinds.openings import OpeningShape
 from handkit.read.project import Opening
 from handkit.tolerances import EDGE_SLACK
 from handkit.wording.stretches import number_words
@@ -69,7 +70,8 @@ def _between(first: DrawnPiece, other: DrawnPiece) -> Affine:
 
 def _placed(opening: Opening, name: str, points: tuple[Point, ...], by: Affine) -> list[PlacedOpening]:
     """The openings on one piece, numbered, with their direction there."""
-    turned = by.way(opening.turn_degrees)
+    headed = opening.traits.shape is OpeningShape.KEYED  # its ends are unlike
+    turned = (by.heading if headed else by.way)(opening.turn_degrees)
     return [PlacedOpening(name, number, by.apply(at), turned) for number, at in enumerate(points, start=1)]
 
 

@@ -1,6 +1,6 @@
-"""Flap: hinged at the upper edge of its base, folded over what the other parts hold, closed by a snap.
+"""Flap: hinged at the upper edge of its base, folded over what the other parts hold, and closed.
 
-In: the part, its context with all that lies on the base. Out: the flap, its row, its snap.
+In: the part, its context with all that lies on the base. Out: the flap, its row, what closes it.
 
       ╭───fold───╮          Sewn on behind the base, below its edge, it goes round that edge, taut over all
       │ base     │ flap     that is on its way, to the stud: so long that both halves meet (`flap_length`).
@@ -9,8 +9,8 @@ In: the part, its context with all that lies on the base. Out: the flap, its row
 The bend goes round the edge: its inside radius is half of the base's thickness, and it begins at the edge.
 One that `continues` its base is bent on as much, where that ends, and is a part of it.
 
-Beyond the cap the flap goes on by what it needs to be held by; or it ends there, and a tab that is riveted on
-goes on in its place.
+Beyond what closes it the flap goes on by what it needs to be held by; or it ends there, and a tab or a strap
+goes on in its place (`fastening.py`).
 """
 
 from __future__ import annotations
@@ -22,13 +22,16 @@ from math import ceil
 import msgspec
 
 from handkit.draft.fit.laid import LaidBase, laid_on
-from handkit.draft.parts.drafted import DraftedBase, DraftedOpening, DraftedPart, DraftedPiece, PartContext
+from handkit.draft.parts.drafted import DraftedBase, DraftedPart, DraftedPiece, PartContext
 from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.pieces.outline import draft_outline
 from handkit.draft.sizes.fold_length import fold_allowance
+from handkit.draft.worn.fastening import Ends, Fastening, fastened, fastening_faults, fastening_of
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.laid.taut import flap_length
+from handkit.geometry.path import polyline
+from handkit.geometry.region import Region, region_of
 from handkit.read.project import FoldLine, InnerLine, Item, Part, Piece
 from handkit.tolerances import EDGE_SLACK, SAGITTA, SAME_POINT
 
@@ -69,52 +72,46 @@ def draft_flap(part: Part, items: tuple[Item, ...], context: PartContext) -> Dra
         return DraftedPart(findings=(fault,))
     laid = laid_on(base.name, context.around, without=frozenset(context.pieces))
     wide = part.length("width") or hinge.straight
-    clear = context.openings[f"{part.name} cap"].clearance.edge
-    tail = clear if part.word("closed_by") == "tab" else max(part.size("below"), clear)
-    faults = (*_faults(part, context, hinge, wide), *_stud_faults(part, laid, hinge, clear))
+    fast = fastening_of(part, context)
+    faults = (*_faults(part, context, hinge, wide), *fastening_faults(part, context))
+    faults = faults or tuple(_stud_faults(part, laid, hinge, fast))
     if faults:
         return DraftedPart(findings=faults)
-    stud = _stud(part, laid, hinge)
+    stud = _stud(part, laid, hinge, fast)
     beyond = _length(laid, hinge, wide, stud, (base.name, to.name))
-    given = _continued(part, base, hinge, beyond, tail)
+    given = _continued(part, base, hinge, beyond + fast.tail)
+    on, fold, middle = base.name, hinge.fold, hinge.middle
     if given is None:
-        given = _sewn(part, context, hinge, (wide, beyond), tail)
-    at = laid.pieces[to.name].lie.inverse().apply(stud)
-    given = _with_openings(given, DraftedOpening(f"{part.name} stud", ((to.name, (at,)),)))
-    return given if part.word("closed_by") == "snap" else _with_tab(given, part, context)
+        given = _sewn(part, context, hinge, (wide, beyond + fast.tail))
+        on, fold, middle = part.name, part.size("lap") + hinge.half, wide / 2
+    ends = Ends(on, (middle, fold + beyond), to.name, stud, laid.pieces[to.name].lie)
+    return fastened(given, part, context, ends)
 
 
-def _with_openings(given: DraftedPart, *more: DraftedOpening) -> DraftedPart:
-    return msgspec.structs.replace(given, openings=(*given.openings, *more))
-
-
-def _sewn(
-    part: Part, context: PartContext, hinge: Hinge, size: tuple[float, float], tail: float
-) -> DraftedPart:
+def _sewn(part: Part, context: PartContext, hinge: Hinge, size: tuple[float, float]) -> DraftedPart:
     """A piece of its own, its row along what lies behind the base; `size` is its width, and from the fold to
-    the cap."""
+    its end."""
     (wide, beyond), lap = size, part.size("lap")
     inset, fold = context.seams[part.name].stitching.inset, lap + hinge.half
     piece = DraftedPiece(
         part.name,
-        rectangle_corners(wide, fold + beyond + tail, foot=0.0, mouth=part.size("round")),
+        rectangle_corners(wide, fold + beyond, foot=0.0, mouth=part.size("round")),
         lines=(InnerLine(part.name, ((inset, inset), (wide - inset, inset))),),
         folds=(_fold(part, ((0.0, fold), (wide, fold)), hinge),),
         at=(hinge.middle + wide / 2, hinge.edge - lap),
     )
-    cap = DraftedOpening(f"{part.name} cap", ((part.name, ((wide / 2, fold + beyond),)),))
-    return DraftedPart(pieces=(piece,), openings=(cap,))
+    return DraftedPart(pieces=(piece,))
 
 
 def _fold(part: Part, line: tuple[Point, Point], hinge: Hinge) -> FoldLine:
     return FoldLine(f"{part.name} fold", line, angle_degrees=180.0, radius=hinge.radius)
 
 
-def _continued(part: Part, base: Piece, hinge: Hinge, beyond: float, tail: float) -> DraftedPart | None:
+def _continued(part: Part, base: Piece, hinge: Hinge, beyond: float) -> DraftedPart | None:
     """Its base with the upper edge as much higher, folded where that was; None of a flap that is sewn on."""
     if not part.flag("continues"):
         return None
-    top = hinge.fold + beyond + tail
+    top = hinge.fold + beyond
     corners = tuple(
         msgspec.structs.replace(
             corner,
@@ -129,37 +126,7 @@ def _continued(part: Part, base: Piece, hinge: Hinge, beyond: float, tail: float
     fold = _fold(part, ((left, hinge.fold), (right, hinge.fold)), hinge)
     stays = next(corner.letter for corner in corners if corner.at[1] < hinge.edge)
     fold = msgspec.structs.replace(fold, out=base.shows.other, stays=stays)
-    cap = DraftedOpening(f"{part.name} cap", ((base.name, ((hinge.middle, hinge.fold + beyond),)),))
-    return DraftedPart(base=DraftedBase(corners, fold), openings=(cap,))
-
-
-def _with_tab(given: DraftedPart, part: Part, context: PartContext) -> DraftedPart:
-    """With a tab on the side of the flap that shows: two rivets side by side above the snap, and below it
-    what is pulled."""
-    on, (cap,) = given.openings[0].places[0]
-    snap = context.openings[f"{part.name} cap"].clearance
-    rivet = context.openings[f"{part.name} rivets"].clearance
-    wide = max(2 * rivet.edge + rivet.apart, 2 * snap.edge)
-    above = part.size("snap_cap") / 2 + part.size("rivet_cap") / 2 + CAPS_APART
-    below, top = max(part.size("below"), snap.edge), above + rivet.edge
-    half, radius = rivet.apart / 2, min(wide / 2, below)
-    places = tuple((cap[0] + side * half, cap[1] - above) for side in (-1, 1))
-    name = f"{part.name} tab"
-    tab = DraftedPiece(
-        name,
-        rectangle_corners(wide, top + below, foot=0.0, mouth=radius),
-        at=(cap[0] - wide / 2, cap[1] - top),
-        thickness=min(context.pieces[name].thickness, TAB),
-    )
-    given = _with_openings(given, DraftedOpening(f"{part.name} rivets", ((on, places),)))
-    return msgspec.structs.replace(given, pieces=(*given.pieces, tab))
-
-
-# Between a snap's cap and a rivet's, mm, so that both can be set (common practice, no source).
-CAPS_APART = 2.0
-
-# A tab no thicker than this, mm, so that a common snap's post goes through it and the flap (common practice).
-TAB = 1.6
+    return DraftedPart(base=DraftedBase(corners, fold))
 
 
 def _hinge(part: Part, context: PartContext) -> Hinge | None:
@@ -181,10 +148,10 @@ def _hinge(part: Part, context: PartContext) -> Hinge | None:
     return Hinge(middle, top, straight, own, half, radius, height)
 
 
-def _stud(part: Part, laid: LaidBase, hinge: Hinge) -> Point:
+def _stud(part: Part, laid: LaidBase, hinge: Hinge, fast: Fastening) -> Point:
     """In plan: below the mouth of what it is set in, in the flap's middle."""
     mouth = laid.pieces[part.word("to")].outline.bounds()[3]
-    return (hinge.middle, mouth - part.size("reach"))
+    return (hinge.middle, mouth - part.size("reach") - fast.lower)
 
 
 def _length(laid: LaidBase, hinge: Hinge, wide: float, stud: Point, pieces: tuple[str, str]) -> float:
@@ -248,21 +215,49 @@ def _row_faults(part: Part, context: PartContext, wide: float) -> Iterator[Findi
         yield finding("flap-too-narrow", part.source.at("width"), width=wide, least=narrowest)
 
 
-def _stud_faults(part: Part, laid: LaidBase, hinge: Hinge, clear: float) -> Iterator[Finding]:
-    """A stud that is not on what it is to be set in, or so near the hinge that nothing folds."""
+def _stud_faults(part: Part, laid: LaidBase, hinge: Hinge, fast: Fastening) -> Iterator[Finding]:
+    """What closes it is not on what it is to be set in, or so near the hinge that nothing folds."""
     name = part.word("to")
     target, where = laid.pieces.get(name), part.source.at("to")
     if target is None or target.level < 0:
         yield finding("flap-closes-on-nothing", where, piece=name, base=part.on or "")
         return
-    stud, region = _stud(part, laid, hinge), laid.heights.region(name)
-    left, low, right, top = target.outline.bounds()
-    if not left + clear <= stud[0] <= right - clear:
-        off = max(left + clear - stud[0], stud[0] - right + clear)
-        yield finding("flap-beside", where, piece=name, off=off, base=part.on or "")
-    elif not region.contains(stud) or not low + clear <= stud[1] <= top - clear + SAME_POINT:
-        most = max(top - low - clear, clear)
+    stud, mouth = _stud(part, laid, hinge, fast), target.outline.bounds()[3]
+    column = _column(laid.heights.region(name), stud[0], fast)
+    told: dict[str, object] = {"piece": name, "what": fast.called}
+    middle = _column(laid.heights.region(name), stud[0], msgspec.structs.replace(fast, beside=0.0))
+    if not isinstance(column, tuple) and isinstance(middle, tuple) and part.word("closed_by") == "strap":
+        told |= {"loop": 2 * fast.beside, "strap": part.size("strap"), "by": 2 * column}
+        yield finding("flap-loop-wide", part.source.at("strap"), **told)
+    elif not isinstance(column, tuple):
+        yield finding("flap-beside", where, **told, off=column, base=part.on or "")
+    elif not column[0] <= stud[1] <= column[1] + SAME_POINT:
+        least, most = (max(mouth - fast.lower - y, 1.0) for y in (column[1], column[0]))
         reach = part.source.at("reach")
-        yield finding("flap-stud-off", reach, piece=name, reach=part.size("reach"), least=clear, most=most)
-    elif hinge.fold - stud[1] <= 2 * hinge.half + clear:
-        yield finding("flap-too-near", where, piece=name, base=part.on or "")
+        yield finding("flap-stud-off", reach, **told, reach=part.size("reach"), least=least, most=most)
+    elif hinge.fold - stud[1] <= 2 * hinge.half + fast.clear + fast.cut - min(fast.tail, 0.0):
+        yield finding("flap-too-near", where, **told, base=part.on or "")
+
+
+def _column(region: Region, x: float, fast: Fastening) -> tuple[float, float] | float:
+    """From where to where at x there is room on what it is set in; how far beside it stands, where at no
+    height there is."""
+    left, low, right, top = region.bounds()
+    off = max(left + fast.beside - x, x - right + fast.beside)
+    if off > 0:
+        return off
+    sides = [x - fast.beside, x + fast.beside]
+    strips = [_strip(region, each, (low, top)) for each in (sides[0], x, sides[1])]
+    if any(strip is None for strip in strips):
+        return min(x - left, right - x)
+    ends = [strip for strip in strips if strip is not None]
+    low, top = max(end[0] for end in ends) + fast.clear, min(end[1] for end in ends) - fast.clear
+    return (low, top) if low <= top + SAME_POINT else min(x - left, right - x)
+
+
+def _strip(region: Region, x: float, ends: tuple[float, float]) -> tuple[float, float] | None:
+    """How far a region reaches along an upright line."""
+    (low, top), half = ends, 0.05
+    ring = ((x - half, low), (x + half, low), (x + half, top), (x - half, top))
+    common = region.common(region_of(polyline(ring, closed=True)))
+    return None if common.empty else (common.bounds()[1], common.bounds()[3])

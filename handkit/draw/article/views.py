@@ -21,7 +21,7 @@ from handkit.draw.article.order import back_to_face
 from handkit.draw.article.scene import FLESH, GRAIN, ArticleScene, Canvas, area, lines
 from handkit.draw.model.marks import Mark
 from handkit.draw.model.path_ops import PathOps, circle_ops, line_ops, path_ops
-from handkit.draw.templates.opening_ink import slot_path
+from handkit.draw.templates.opening_ink import long_rim
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box, around
 from handkit.geometry.path import Path
@@ -29,7 +29,7 @@ from handkit.geometry.region import region_of
 from handkit.geometry.straight import distance
 from handkit.grouping import grouped
 from handkit.ink import Tag
-from handkit.kinds.openings import OpeningKind, OpeningShape
+from handkit.kinds.openings import OpeningKind
 from handkit.read.project import Side
 from handkit.wording.quoting import words as listed
 
@@ -147,6 +147,8 @@ def draw_on(look: Look, canvas: Canvas, body: Body, named: set[str]) -> None:
     if look.leaf is None:
         draw_fittings(look, canvas, body, named, folded=True)
     for cap in look.figure.caps:
+        if cap.low == cap.high:
+            continue  # a buttonhole, which stands out by nothing
         if cap.on == body.name and cap.to_eye is look.from_face and look.has(body, cap.at):
             canvas.draw(_cap(look, cap))
             if cap.opening not in named:
@@ -200,10 +202,8 @@ def _turned(body: Body, degrees: float) -> Point:
 
 
 def _rim(opening: PatternOpening, at: Point, along: Point) -> PathOps:
-    sizes, (dx, dy) = opening.opening, along
-    if sizes.traits.shape is not OpeningShape.SLOT:
-        return circle_ops(at, sizes.diameter / 2)
-    return path_ops(slot_path(sizes.length, sizes.diameter).moved(Affine(dx, dy, -dy, dx, *at)))
+    sizes = opening.opening
+    return long_rim(sizes, at, along) if sizes.traits.long else circle_ops(at, sizes.diameter / 2)
 
 
 def _seen_on(figure: Figure, row: SewnRow, *, from_face: bool) -> str:

@@ -21,7 +21,6 @@ from handkit.draft.pattern import (
 from handkit.draw.export.json_fields import document, drafted_for, fields, matrix, mm, point, points
 from handkit.geometry.path import Path
 from handkit.geometry.space import Bend
-from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Hole, Punched, PunchedLayer, PunchedSeam
 from handkit.tolerances import SAGITTA
 
@@ -125,14 +124,13 @@ def _hole(seam: PunchedSeam, layer: PunchedLayer, hole: Hole) -> dict[str, Any]:
 
 def _opening(pattern: PatternOpening, place: PlacedOpening) -> dict[str, Any]:
     sizes = pattern.opening
-    slot = sizes.traits.shape is OpeningShape.SLOT
     return {
         "name": pattern.name,
         "kind": sizes.kind.value,
         "number": place.number,
         "diameter_mm": mm(sizes.diameter),
         "length_mm": mm(sizes.length),
-        "degrees": mm(place.degrees if slot else 0.0),
+        "degrees": mm(place.degrees if sizes.traits.long else 0.0),
         "x": mm(place.at[0]),
         "y": mm(place.at[1]),
     }

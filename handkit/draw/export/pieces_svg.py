@@ -132,11 +132,19 @@ def _hole(hole: Hole, reach: float, place: _Place) -> None:
 
 def _opening(opening: PatternOpening, at: PlacedOpening, place: _Place) -> None:
     sizes = opening.opening
-    if sizes.traits.shape is OpeningShape.SLOT:
+    if sizes.traits.long:
+        made = _slot if sizes.traits.shape is OpeningShape.SLOT else _keyed
         by = Affine.shift(*at.at) @ Affine.turn(at.degrees)
-        place.path(Tag.OPENING, _slot(sizes.length, sizes.diameter).moved(by))
+        place.path(Tag.OPENING, made(sizes.length, sizes.diameter).moved(by))
     else:
         place.circle(Tag.OPENING, at.at, sizes.diameter / 2)
+
+
+def _keyed(length: float, width: float) -> Path:
+    """A cut along x, and on in one line round the hole that it leads to; about the middle of all."""
+    reach, r = (length - width) / 2, width / 2
+    rim, far = (r - reach, 0.0), (-r - reach, 0.0)
+    return Path((Segment((reach + r, 0.0), rim), Segment(rim, far, 1.0), Segment(far, rim, 1.0)))
 
 
 def _slot(length: float, width: float) -> Path:

@@ -25,7 +25,7 @@ from handkit.draw.model.lettering import BENCH, right_aligned
 from handkit.draw.model.marks import Group, Ink, Mark, Words, shifted
 from handkit.draw.model.path_ops import PathOps, circle_ops, dot_ops, joined, line_ops, path_ops
 from handkit.draw.templates.extra_hole import saltire
-from handkit.draw.templates.opening_ink import slot_path
+from handkit.draw.templates.opening_ink import long_path
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
 from handkit.geometry.raster import Raster
@@ -90,7 +90,7 @@ def _rim(picture: ScaledPiece, row: MarkedRow, at: Point) -> PathOps:
         return circle_ops(at, max(opening.diameter / 2 * picture.scale, LEAST_RADIUS))
     turn, scale = Affine.turn(row.degrees), picture.scale
     grown = Affine(scale, 0.0, 0.0, scale, *at)
-    return path_ops(slot_path(opening.length, opening.diameter).moved(grown @ turn))
+    return path_ops(long_path(opening).moved(grown @ turn))
 
 
 def _frame(picture: ScaledPiece, fonts: Fonts) -> tuple[Mark, ...]:

@@ -153,6 +153,9 @@ def _opening_text(told: MeasuredKit, row: MarkedRow) -> str:
     across = told.units.tool(opening.diameter)
     if opening.traits.shape is OpeningShape.SLOT:
         size = f"slot {told.measure.text(opening.length)} long, {across} wide, about its middle"
+    elif opening.traits.shape is OpeningShape.KEYED:
+        long = told.measure.text(opening.length)
+        size = f"buttonhole {long} long with its hole of {across}, about its middle, the cut that way"
     else:
         size = f"hole {across}"
     several = len([one for one in told.measured.rows if one.name == row.name]) > 1 or row.steps

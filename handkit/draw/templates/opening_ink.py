@@ -87,6 +87,25 @@ def slot_path(length: float, width: float) -> Path:
     )
 
 
+def keyed_path(length: float, width: float) -> Path:
+    """A hole about its middle, `length` with a cut on from it along x: in one line, from the cut's end."""
+    half, r = max(length - width, 0.0) / 2, width / 2
+    rim, far = (r - half, 0.0), (-r - half, 0.0)
+    return Path((Segment((half + r, 0), rim), Segment(rim, far, 1.0), Segment(far, rim, 1.0)))
+
+
+def long_rim(opening: Opening, at: Point, along: Point) -> PathOps:
+    """The rim of what is not round, its length along a unit vector."""
+    (x, y), (dx, dy) = at, along
+    return path_ops(long_path(opening).moved(Affine(dx, dy, -dy, dx, x, y)))
+
+
+def long_path(opening: Opening) -> Path:
+    """That of a slot or a buttonhole about the origin, its length along x."""
+    made = slot_path if opening.traits.shape is OpeningShape.SLOT else keyed_path
+    return made(opening.length, opening.diameter)
+
+
 def _shown(view: View, pattern: PatternOpening, code: str, place: PlacedOpening) -> ShownOpening:
     angle = radians(place.degrees)
     along = view.to_sheet.apply_direction((cos(angle), sin(angle)))
@@ -95,10 +114,9 @@ def _shown(view: View, pattern: PatternOpening, code: str, place: PlacedOpening)
 
 def _rim(shown: ShownOpening) -> PathOps:
     opening = shown.opening
-    if opening.traits.shape is not OpeningShape.SLOT:
+    if not opening.traits.long:
         return circle_ops(shown.at, opening.diameter / 2)
-    (x, y), (dx, dy) = shown.at, shown.along
-    return path_ops(slot_path(opening.length, opening.diameter).moved(Affine(dx, dy, -dy, dx, x, y)))
+    return long_rim(opening, shown.at, shown.along)
 
 
 def _cap(view: View, shown: ShownOpening) -> tuple[Mark, ...]:

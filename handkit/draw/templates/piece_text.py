@@ -21,7 +21,6 @@ from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.path import Path
 from handkit.geometry.straight import distance, unit
-from handkit.kinds.openings import OpeningShape
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Join, Sheets
 from handkit.wording.figures import Units
@@ -224,7 +223,7 @@ def _rule_name(view: View, join: Join, space: FreeSpace) -> tuple[Words, ...]:
 
 def _size(opening: ShownOpening) -> str:
     number = opening.opening.source.units.number
-    if opening.opening.traits.shape is OpeningShape.SLOT:
+    if opening.opening.traits.long:
         return f"{number(opening.opening.length)} × {number(opening.opening.diameter)}"
     return f"⌀{number(opening.opening.diameter)}"
 

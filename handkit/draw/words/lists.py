@@ -129,7 +129,7 @@ def _through(plan: OpeningPlan) -> str:
 
 def _punch(opening: Opening) -> str:
     if opening.length > opening.diameter:
-        return f"slot {opening.source.units.size(opening.length, opening.diameter)}"
+        return f"{opening.traits.noun} {opening.source.units.size(opening.length, opening.diameter)}"
     return f"⌀{opening.source.units.tool(opening.diameter)}"
 
 

@@ -231,5 +231,6 @@ def _leather_names(kit: KitPlan) -> str:
 
 
 def _plain_holes(kit: KitPlan) -> set[str]:
-    """Openings that are cut and not set: tongue holes, slots."""
-    return {each.name for each in kit.punched.pattern.openings if not each.opening.traits.hardware}
+    """Openings that nothing is hammered into: tongue holes, slots, button studs, which are screwed in."""
+    openings = kit.punched.pattern.openings
+    return {each.name for each in openings if each.opening.traits.setter != "setter"}

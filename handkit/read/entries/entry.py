@@ -20,7 +20,7 @@ import msgspec
 
 from handkit.findings import Source, finding, nearest
 from handkit.kinds.rows import table
-from handkit.read.file.project_file import HELD, Location, key_words, names_of
+from handkit.read.file.project_file import HELD, Location, key_words, keys_like, names_of
 from handkit.read.parts.expansion import DraftedTable
 from handkit.read.project import Iron, RoundHole, SlitHole, StitchHole
 from handkit.read.schema.keys import TABLES, schemas_with
@@ -132,13 +132,13 @@ def check_keys(entry: Entry) -> None:
     for key in (each for each in entry.table if each not in known):
         tables = [schema.header for schema in schemas_with(key)]
         if near := nearest(key, tuple(known)):
-            told = finding("unknown-key/near", key=key, known=known, near=near)
+            told = finding("unknown-key/near", key=key, **keys_like(key, known), near=near)
             entry.at(key).report(told.spoiling(entry.lacking(near), names_of(near), *_left_open(entry, near)))
         elif tables:
-            words = key_words(key)
-            entry.at(key).report("misplaced-key", key=key, known=known, words=words, tables=tables)
+            moved = {**keys_like(key, known), "words": key_words(key), "tables": tables}
+            entry.at(key).report("misplaced-key", key=key, **moved)
         else:
-            entry.at(key).report("unknown-key", key=key, known=known)
+            entry.at(key).report("unknown-key", key=key, **keys_like(key, known))
     check_missing(entry, (key.name for key in known.values() if key.required))
 
 

@@ -13,7 +13,7 @@ from collections.abc import Mapping, Sequence
 
 from handkit.findings import finding
 from handkit.geometry.affine import Point
-from handkit.kinds.openings import OPENINGS, OpeningKind, OpeningShape, OpeningTraits
+from handkit.kinds.openings import OPENINGS, OpeningKind, OpeningTraits
 from handkit.read.entries.entry import Entry, check_keys_of_kind
 from handkit.read.entries.layers import check_quantity
 from handkit.read.file.project_file import unknown
@@ -55,7 +55,7 @@ def _opening(entry: Entry, pieces: Mapping[str, Piece]) -> Opening:
     if width > length:
         entry.at("slot").report("slot-wider-than-long", length=length, width=width)
     hole = entry.get("hole") or 0.0
-    is_slot = OPENINGS[kind].shape is OpeningShape.SLOT
+    is_slot = OPENINGS[kind].long
     return entry.record(
         Opening,
         source=entry.source(),
@@ -141,13 +141,16 @@ def _check_mate(entry: Entry, opening: Opening, name: str, by_name: Mapping[str,
     own, others = (f"{each.source.path}: mate" for each in (opening, mate or opening))
     if mate is None:
         snaps = tuple(
-            each.name for each in by_name.values() if "mate" in each.traits.keys and each is not opening
+            each.name
+            for each in by_name.values()
+            if each.kind is opening.traits.mates and each is not opening
         )
         place.report(unknown("unknown-mate", name, snaps[::-1]).spoiling(own))
     elif mate is opening:
         place.report(finding("mate-is-itself", mate=name).spoiling(own))
-    elif "mate" not in mate.traits.keys:
-        place.report(finding("mate-no-snap", mate=name, kind=mate.kind).spoiling(own))
+    elif mate.kind is not opening.traits.mates:
+        wanted = OPENINGS[opening.traits.mates or opening.kind].noun
+        place.report(finding("mate-no-snap", mate=name, kind=mate.kind, wanted=wanted).spoiling(own))
     elif mate.mate != opening.name:
         if mate.mate:  # else that one is told to lack its own
             told = finding("mate-not-mutual", mate=name, other=mate.mate, name=opening.name)

@@ -10,7 +10,8 @@ same in words: piece "front": round.
 from __future__ import annotations
 
 import pathlib
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from difflib import SequenceMatcher
 
 import msgspec
 
@@ -142,3 +143,16 @@ def unknown(code: str, name: str, known: Sequence[str]) -> Finding:
     else:
         told = finding(f"{code}/none", name=name)
     return told.once(f"{code} {name}").following(*map(names_of, _NAMED.get(code, ())))
+
+
+# Of a table of more keys than this the nearest alone are listed, so many.
+MANY, NEAREST = 34, 6
+
+
+def keys_like(key: str, known: Iterable[str]) -> dict[str, object]:
+    """The keys of a table as a finding lists them: of many the likest alone, and how many more there are."""
+    every = tuple(known)
+    if len(every) <= MANY:
+        return {"known": every, "more": 0}
+    like = sorted(every, key=lambda each: -SequenceMatcher(None, each, key).ratio())
+    return {"known": like[:NEAREST], "more": len(every) - NEAREST}

@@ -245,14 +245,16 @@ KINDS: Mapping[PartKind, KindRow] = table(
             "For closing over what the other parts hold: hinged behind the upper edge of its base.",
             (
                 *("width", "continues", "closed_by", "reach", "below", "lap", "round"),
-                *("snap_hole", "snap_cap", "rivet_hole", "rivet_cap"),
+                *("snap_hole", "snap_cap", "rivet_hole", "rivet_cap", "stud_hole", "stud_neck", "stud_head"),
+                *("strap", "band"),
             ),
             ("on", "to"),
             (0, 0),
             flap_entries,
             "piece P with line P and fold P fold, seam P; openings P cap, and P stud on what it closes on; "
-            "with a tab piece P tab, opening P rivets; one that continues its base: its fold on that, no "
-            "piece P and no seam",
+            "with a tab piece P tab, opening P rivets; with a button stud P hole in place of P cap; with a "
+            "strap pieces P strap and P loop, seam P strap, opening P rivets; one that continues its "
+            "base: its fold on that, no piece P and no seam",
         ),
         PartKind.ROLL: KindRow(
             "For tools side by side in one pocket: rolled up under a flap and tied.",

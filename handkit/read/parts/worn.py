@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import isfinite
+from math import ceil, isfinite, pi
 
 from handkit.kinds.openings import OpeningKind
 from handkit.read.parts.promises import (
@@ -17,6 +17,7 @@ from handkit.read.parts.promises import (
     promised_rivets,
     promised_seam,
     promised_sizes,
+    written,
 )
 from handkit.read.project import Item, Part
 from handkit.read.values.letters import letter_names
@@ -89,19 +90,42 @@ def _leaf_corners(part: Part, items: Sequence[Item]) -> int:
 
 
 def flap_entries(part: Part, items: Sequence[Item]) -> PartEntries:
-    """One piece that is folded, sewn on behind by a row, or its base itself; and a snap's two halves."""
-    name, tab = part.name, f"{part.name} tab"
-    tabbed = part.word("closed_by") == "tab"
+    """One piece that is folded, sewn on behind by a row, or its base itself; and what closes it."""
+    name = part.name
     one, on = part.flag("continues"), f"{part.on}"
-    carries = on if one else name
+    carries, to = on if one else name, part.word("to")
     flap = Placeholder(name, lines=(name,), folds=(f"{name} fold",), behind=True)
-    snap = promised_snap(part, (carries, *([tab] if tabbed else [])), (part.word("to"),))
-    riveted = {**promised_rivets(part, tab), "through": [carries, tab]}
+    pieces, seams, openings = _closed(part, carries, to)
     return PartEntries(
-        pieces=(*(() if one else (flap,)), *([Placeholder(tab, on=carries)] if tabbed else [])),
-        seams=() if one else (promised_seam(name, f"{name}: {name}", on),),
-        openings=(*snap, *([riveted] if tabbed else [])),
+        pieces=(*(() if one else (flap,)), *pieces),
+        seams=(*(() if one else (promised_seam(name, f"{name}: {name}", on),)), *seams),
+        openings=openings,
     )
+
+
+_Closed = tuple[tuple[Placeholder, ...], tuple[Table, ...], tuple[Table, ...]]
+
+
+def _closed(part: Part, carries: str, to: str) -> _Closed:
+    """What closes a flap: further pieces, seams, and openings on the piece that carries them and on what it
+    closes on."""
+    tab, strap, loop = (f"{part.name} {word}" for word in ("tab", "strap", "loop"))
+    riveted = promised_rivets(part, tab)
+    match part.word("closed_by"):
+        case "tab":
+            halves = promised_snap(part, (carries, tab), (to,))
+            return (Placeholder(tab, on=carries),), (), (*halves, {**riveted, "through": [carries, tab]})
+        case "stud":
+            return (), (), promised_stud(part, (carries,), (to,))
+        case "strap":
+            pieces = Placeholder(strap, lines=(strap,), on=carries), Placeholder(loop, on=to, flat=False)
+            return (
+                pieces,
+                (promised_seam(strap, f"{strap}: {strap}", carries),),
+                ({**riveted, "through": [loop, to]},),
+            )
+        case _:
+            return (), (), promised_snap(part, (carries,), (to,))
 
 
 def promised_snap(part: Part, cap: Sequence[str], stud: Sequence[str]) -> tuple[Table, Table]:
@@ -114,3 +138,24 @@ def promised_snap(part: Part, cap: Sequence[str], stud: Sequence[str]) -> tuple[
         return {"name": name, "mate": mate, **kind, **sizes}
 
     return half(names["cap"], names["stud"], cap), half(names["stud"], names["cap"], stud)
+
+
+def promised_stud(part: Part, hole: Sequence[str], stud: Sequence[str]) -> tuple[Table, Table]:
+    """A buttonhole, its cut upwards on what is drawn, and the button stud that it goes over."""
+    one, other, at = f"{part.name} hole", f"{part.name} stud", [[0, 0]]
+    sizes = promised_sizes(part, hole="stud_hole", cap="stud_head")
+    neck, head = part.size("stud_neck"), part.size("stud_head")
+    cut = [written(each) for each in (buttonhole_length(neck, head), neck) if isfinite(each)]
+    holed = {"kind": OpeningKind.BUTTONHOLE.value, "slot": cut, "turn": 270, "through": [*hole], "at": at}
+    set_in = {"kind": OpeningKind.BUTTON_STUD.value, **sizes, "through": [*stud], "at": at}
+    return {"name": one, "mate": other, **holed}, {"name": other, "mate": one, **set_in}
+
+
+def buttonhole_length(neck: float, head: float) -> float:
+    """How long a buttonhole is over all: the way round its hole and both sides of the cut is that round the
+    head, π · neck + 2 · cut = π · head; up to the next half mm. The leather is not stretched then.
+
+    >>> buttonhole_length(4, 8)  # a cut of 2π = 6.28
+    10.5
+    """
+    return ceil(2 * (neck + pi * max(head - neck, 0.0) / 2)) / 2 if isfinite(neck + head) else neck

@@ -330,10 +330,16 @@ _OPENING = schema(
     "Holes that are not stitch holes, all of one kind and size.",
     name_key("of the opening; no other seam or opening has it"),
     choice_key("kind", OpeningKind, "what it is for", required=True),
-    length_key("hole", 0.5, 100, "its diameter; required of all but slots"),
-    Key("slot", Kind.SLOT, "a slot's length and width; required of slots", least=0.5, most=500),
-    angle_key("turn", "direction of a slot's length", 0.0),
-    length_key("cap", 1, 100, "diameter of what covers the hole", unless="none"),
+    length_key("hole", 0.5, 100, "its diameter; required of all but slots and buttonholes"),
+    Key(
+        "slot",
+        Kind.SLOT,
+        "a slot's length and width; of a buttonhole its length with the cut, and its hole; required of both",
+        least=0.5,
+        most=500,
+    ),
+    angle_key("turn", "direction of a slot's length, of a buttonhole from its hole along the cut", 0.0),
+    length_key("cap", 1, 100, "diameter of what covers the hole; of a button stud its head", unless="none"),
     count_key("line", 8, 80, "a snap's size in 1/40 inch, instead of cap"),
     Key(
         "through",
@@ -353,7 +359,11 @@ _OPENING = schema(
     ),
     Key("row", Kind.ROW, "repeats every place of `at`", least=1, most=200),
     Key("places", Kind.PLACES, "the same places on pieces that do not lie flat on the first", many=20),
-    Key("mate", Kind.MATE, "a snap's other half, which names this one; required of snaps"),
+    Key(
+        "mate",
+        Kind.MATE,
+        "the other half of a snap, of a button stud its buttonhole, which names this one; required of them",
+    ),
     text_key("note", "stands in the plan"),
     length_key("post", 1, 60, "of a rivet or snap at hand: how long its post is", unless="as the stack asks"),
 )
@@ -570,16 +580,35 @@ _PART = schema(
     length_key("drain", 2, 20, "diameter of a hole below the blade's point", unless="none"),
     Key("to", Kind.PIECE, "the piece that a flap closes on", unless="required of flaps"),
     choice_key(
-        "closed_by", ("snap", "tab"), "a snap in the flap itself, or with a tab riveted on its end", "snap"
+        "closed_by",
+        ("snap", "tab", "stud", "strap"),
+        "a snap in the flap itself, or with a tab riveted on its end; a button stud through a buttonhole; a "
+        "strap sewn on its end, through a loop",
+        "snap",
     ),
     flag_key(
         "continues", "a flap is one with its base, whose upper edge it goes on from; else it is sewn on"
     ),
-    length_key("reach", 1, MOST_LENGTH, "how far below that piece's mouth a flap's stud stands", 15.0),
-    length_key("below", 1, 300, "how far a flap goes on beyond its snap, where its cap lets it", 15.0),
+    length_key(
+        "reach",
+        1,
+        MOST_LENGTH,
+        "how far below that piece's mouth a flap's stud stands; with a strap, where the flap ends",
+        15.0,
+    ),
+    length_key(
+        "below",
+        1,
+        300,
+        "how far a flap goes on beyond what closes it, where that lets it; a strap beyond its loop",
+        15.0,
+    ),
     length_key("lap", 5, 300, "how far a flap lies on its base, behind it", 20.0),
     length_key("snap_hole", 1, 15, "of both halves of its snap", 4.0),
     length_key("snap_cap", 3, 40, "of both halves of its snap", 12.7),
+    length_key("stud_hole", 0.5, 15, "of a button stud's screw", 4.0),
+    length_key("stud_neck", 1, 20, "how thick a button stud's neck is, and its buttonhole's hole", 4.0),
+    length_key("stud_head", 3, 40, "across a button stud's head", 8.0),
     choice_key(
         "ends",
         ("sleeves", "turn-ins", "open"),
@@ -636,7 +665,9 @@ _PART = schema(
     length_key("tip", 5, 300, "the width at the point of a strap that tapers", unless="as wide as the strap"),
     count_key("keepers", 0, 4, "fixed ones, between rows of stitches beside the buckle", 1),
     count_key("loose", 0, 4, "keepers that slide", 0),
-    length_key("band", 4, 300, "the keepers' width", unless="0.4 of the strap's width"),
+    length_key(
+        "band", 4, 300, "the keepers' width, or that of a flap's loop", unless="0.4 of the strap's width"
+    ),
     length_key("margin", 5, MOST_LENGTH, "beside a roll's last tool, where its eyelet is", 60.0),
     flag_key("tie", "a roll's, through an eyelet", default=True),
     length_key("eye_hole", 2, 40, "of that eyelet", 6.0),

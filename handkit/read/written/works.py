@@ -13,7 +13,6 @@ from typing import Any
 
 import msgspec
 
-from handkit.kinds.openings import OpeningShape
 from handkit.paper import Layout
 from handkit.read.entries.seams import HOLE_PER_THREAD
 from handkit.read.project import (
@@ -116,7 +115,7 @@ def _run(layer: Layer, inset: float) -> str | Values:
 def opening_values(opening: Opening) -> Values:
     """The values of an opening."""
     traits = opening.traits
-    is_slot = traits.shape is OpeningShape.SLOT
+    is_slot = traits.long
     row = _row_of(opening.at)
     return {
         "name": opening.name,

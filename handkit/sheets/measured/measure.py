@@ -105,24 +105,31 @@ def _rows(punched: Punched, piece: PatternPiece, lie: Affine) -> Iterator[Marked
                 places = [(hole.number, hole.at, hole.slit_degrees) for hole in row]
                 yield from _told(seam.name, layer.run, places, lie)
     for opening in punched.pattern.openings:
-        slot = opening.opening.traits.shape is OpeningShape.SLOT
+        slot = opening.opening.traits.long
         places = [
             (place.number, place.at, place.degrees if slot else None)
             for place in opening.places
             if place.piece == piece.name
         ]
-        yield from _told(opening.name, 0, places, lie)
+        keyed = opening.opening.traits.shape is OpeningShape.KEYED
+        yield from _told(opening.name, 0, places, lie, headed=keyed)
 
 
 def _told(
-    name: str, run: int, places: list[tuple[int, Point, float | None]], lie: Affine
+    name: str,
+    run: int,
+    places: list[tuple[int, Point, float | None]],
+    lie: Affine,
+    *,
+    headed: bool = False,
 ) -> Iterator[MarkedRow]:
-    """Places in the order of their numbers, as rows and lone ones."""
+    """Places in the order of their numbers, as rows and lone ones; `headed` where a line has a front end."""
+    turned = lie.heading if headed else lie.way
     for begin, end in spans([number for number, *_ in places]):
         part = [place for place in places if begin <= place[0] <= end]
         for first, last in spans_of([(at, way) for _, at, way in part]):
             (one, start, _), (other, stop, way) = part[first], part[last]
-            angle = None if way is None else lie.way(way)
+            angle = None if way is None else turned(way)
             yield MarkedRow(name, run, one, other, _tidy(lie, start), _tidy(lie, stop), angle)
 
 

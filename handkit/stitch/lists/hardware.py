@@ -48,6 +48,7 @@ def _rows(openings: Sequence[OpeningPlan]) -> Iterator[HardwareRow]:
         if not facts.traits.hardware or facts.name in done:
             continue
         mate = plans.get(facts.mate or "")
+        mate = mate if mate is not None and mate.pattern.opening.traits.hardware else None
         halves = (plan, mate) if mate else (plan,)
         done |= {half.pattern.name for half in halves}
         if mate is None:
@@ -74,7 +75,7 @@ def _size_words(plan: OpeningPlan) -> list[str]:
     """What its size is in a shop."""
     facts = plan.pattern.opening
     hole = f"hole {plan.units.tool(facts.diameter)}"
-    return [f"cap {plan.units.tool(facts.cap)}", hole] if facts.cap else [hole]
+    return [f"{facts.traits.cap_word} {plan.units.tool(facts.cap)}", hole] if facts.cap else [hole]
 
 
 def _post_range(post: float, units: Units) -> str:

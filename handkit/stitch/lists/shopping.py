@@ -159,11 +159,12 @@ def _of_openings(openings: Sequence[OpeningPlan]) -> Iterable[ToolRow]:
         yield ToolRow("punch", told(facts.diameter), facts.traits.to_punch)
         if facts.traits.hardware:
             size = (
-                f"cap {plan.units.tool(facts.cap)}"
+                f"{facts.traits.cap_word} {plan.units.tool(facts.cap)}"
                 if facts.cap
                 else f"hole {plan.units.tool(facts.diameter)}"
             )
-            yield ToolRow("setter", size, f"{facts.traits.noun}s, with its anvil")
+            anvil = ", with its anvil" if facts.traits.setter == "setter" else ""
+            yield ToolRow(facts.traits.setter, size, f"{facts.traits.noun}s{anvil}")
 
 
 def glue_areas(punched: Punched) -> tuple[tuple[str, str, float], ...]:

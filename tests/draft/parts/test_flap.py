@@ -132,6 +132,13 @@ def test_over_a_thing_it_is_a_hull_that_is_grown(
     [
         {},
         {"own": 'closed_by = "tab"'},
+        {"own": 'closed_by = "stud"\nround = 20'},
+        {"own": 'continues = true\nclosed_by = "stud"', "more": TOOLS.format(at=200, across=30)},
+        {
+            "own": 'closed_by = "stud"\nstud_neck = 5\nstud_head = 10',
+            "kind": "boxed pocket",
+            "to": "front front",
+        },
         {"own": "continues = true\nround = 40"},
         {"own": 'continues = true\nclosed_by = "tab"', "more": TOOLS.format(at=200, across=30)},
         {"kind": "boxed pocket", "to": "front front"},
@@ -165,6 +172,8 @@ def any_bag(data: st.DataObject) -> str:
                     "lap = 40",
                     "continues = true",
                     'closed_by = "tab"',
+                    'closed_by = "stud"\nstud_head = 12',
+                    'continues = true\nclosed_by = "stud"',
                     "round = 500",
                     "continues = true",
                 ]
@@ -230,3 +239,45 @@ def test_a_flap_in_one_with_its_base_is_all_of_its_edge(punched_from: Callable[.
     cap = next(opening for opening in pattern.openings if opening.name == "flap cap").places[0]
     assert top == pytest.approx(cap.at[1] + 15)
     assert [seam.name for seam in pattern.seams if "flap" in seam.name] == []
+
+
+# By hand: a neck of 4 and a head of 8 ask for a cut of (8 - 4) π / 2 = 6.28; 4 + 6.28, up to the half mm,
+# is 10.5. The neck stands in the hole, which is at the end away from the fold.
+@pytest.mark.parametrize("own", ["", "continues = true\n"])
+def test_a_buttonhole_takes_the_head_and_is_cut_towards_the_fold(
+    punched_from: Callable[..., Punched], own: str
+) -> None:
+    pattern = punched_from(bag(own=own + 'closed_by = "stud"')).pattern
+    openings = {opening.name: opening for opening in pattern.openings}
+    hole, facts = openings["flap hole"], openings["flap hole"].opening
+    assert (facts.length, facts.diameter, facts.turn_degrees) == (10.5, 4, 270)
+    assert 2 * (facts.length - facts.diameter) + pi * facts.diameter >= pi * 8
+    x, y = hole.neck(hole.places[0])
+    assert (x, y) == pytest.approx((hole.places[0].at[0], hole.places[0].at[1] + 3.25))
+    piece = pattern.piece(hole.places[0].piece)
+    assert piece.outline.bounds()[3] - y == pytest.approx(15)
+
+
+def test_a_strap_goes_through_its_loop(punched_from: Callable[..., Punched]) -> None:
+    """By hand, 24 wide, 2.4 thick, its end 20 past a loop 14 wide. The way is that of a flap with a snap at
+    the loop's middle; the flap ends 6 above the loop, and inside the loop there is more room than the strap
+    takes and less than 6 mm more, as for any keeper."""
+    own = 'closed_by = "strap"\nstrap = 24\nband = 14\nbelow = 20\nreach = 15'
+    punched = punched_from(bag(own=own))
+    pattern, snapped = punched.pattern, punched_from(bag(own="reach = 28")).pattern
+    flap, strap, loop = (pattern.piece(name) for name in ("flap", "flap strap", "flap loop"))
+    rivets = next(opening for opening in pattern.openings if opening.name == "flap rivets")
+    middle = snapped.openings[0].places[0].at[1]  # where a snap 15 + 6 + 7 below the mouth has its cap
+    assert flap.outline.bounds()[3] == pytest.approx(middle - 13, abs=0.01)
+    low = strap.in_root.apply((0.0, strap.outline.bounds()[3]))
+    high = flap.in_root.apply((0.0, middle))
+    assert abs(low[1] - high[1]) == pytest.approx(7 + 20, abs=0.01)
+    places = {name: [p.at for p in rivets.places if p.piece == name] for name in ("flap loop", "front")}
+    way, span = (abs(a[0] - b[0]) for a, b in places.values())
+    front = pattern.piece("front").outline.bounds()[3]
+    assert [at[1] for at in places["front"]] == pytest.approx([front - 28] * 2, abs=0.01)
+    tight = 24 + 2 * (2.4 - 1.2) + pi * 1.2  # over the strap on the loop's middle, down at both its sides
+    spare = way - 9 - tight - (span - 9 - 24 - 2.4)  # 9 is the rivets' cap, which keeps off the strap
+    assert 0 < spare < 6
+    assert loop.outline.bounds()[3] - loop.outline.bounds()[1] == 14
+    assert all(layer.holes for layer in next(s for s in punched.seams if s.name == "flap strap").layers)

@@ -1,0 +1,194 @@
+"""Fastening: what closes a flap, on the flap and on what it comes down on.
+
+In: a flap's part, its context, where both are. Out: openings, a tab, a strap with its loop.
+
+    snap    a cap in the flap, its stud on what that closes on
+    tab     the same, the cap in a tab that is riveted on the flap's end
+    stud    a buttonhole in the flap, its cut towards the fold: the flap pulls the hole against the stud
+    strap   sewn on the flap's end, it goes through a loop that is riveted on what it closes on
+
+       │ flap   │      The loop goes over the strap as one for a belt does: so much longer than its place
+       │   ·    │      between the rivets as the hull rule says.
+       ╰───·────╯
+       ·══│ │══·  loop
+          ╰─╯
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import msgspec
+
+from handkit.draft.parts.drafted import DraftedOpening, DraftedPart, DraftedPiece, PartContext
+from handkit.draft.parts.item_fit import ease_for
+from handkit.draft.parts.keeper import BAND
+from handkit.draft.parts.outlines import rectangle_corners
+from handkit.draft.sizes.belt_ways import belt_section, upright_span, upright_way
+from handkit.draft.worn.end_rows import u_depth, u_row
+from handkit.findings import Finding, finding
+from handkit.geometry.affine import Affine, Point
+from handkit.read.project import InnerLine, Part
+from handkit.tolerances import SAME_POINT
+
+# Between a snap's cap and a rivet's, mm, so that both can be set (common practice, no source).
+CAPS_APART = 2.0
+
+# A tab no thicker than this, mm, so that a common snap's post goes through it and the flap (common practice).
+TAB = 1.6
+
+# From a flap's end to the loop of its strap, mm, and what of the strap's end is straight beyond that loop
+# (common practice, no source).
+LOOP_GAP, PAST_LOOP = 6.0, 5.0
+
+# What each is called in findings.
+CALLED = {"snap": "snap", "tab": "snap", "stud": "button stud", "strap": "loop"}
+
+
+class Fastening(msgspec.Struct, frozen=True):
+    """Where a flap's fastening is, mm: how far its middle keeps off the edges of what it stands on, to the
+    sides and up and down; how far below the `reach` it stands; how far the flap goes on beyond it, less than
+    nothing where a strap does; what it takes towards the fold."""
+
+    called: str
+    beside: float
+    clear: float
+    lower: float = 0.0
+    tail: float = 0.0
+    cut: float = 0.0
+
+
+class Ends(msgspec.Struct, frozen=True):
+    """The places that meet: on the flap's piece, and on what it closes on, whose frame `lie` leads to the
+    plan."""
+
+    on: str
+    at: Point
+    to: str
+    stud: Point
+    lie: Affine
+
+
+class _Loop(msgspec.Struct, frozen=True):
+    """The loop over a flap's strap: from rivet to rivet on its base, on its own middle, and end to end."""
+
+    band: float
+    span: float
+    way: float
+    end: float
+
+
+def fastening_of(part: Part, context: PartContext) -> Fastening:
+    """What its closing takes."""
+    word, below = part.word("closed_by"), part.size("below")
+    if word == "strap":
+        loop = _loop_of(part, context)
+        past = loop.band / 2 + LOOP_GAP
+        return Fastening("loop", loop.span / 2 + loop.end, loop.band / 2, lower=past, tail=-past)
+    clear = context.openings[f"{part.name} stud"].clearance.edge
+    if word == "stud":
+        hole = context.openings[f"{part.name} hole"]
+        return Fastening(
+            CALLED[word],
+            clear,
+            clear,
+            tail=max(below, clear, hole.clearance.edge),
+            cut=2 * hole.half_straight,
+        )
+    return Fastening(CALLED[word], clear, clear, tail=clear if word == "tab" else max(below, clear))
+
+
+def fastened(given: DraftedPart, part: Part, context: PartContext, ends: Ends) -> DraftedPart:
+    """A flap with what closes it."""
+    word = part.word("closed_by")
+    if word == "strap":
+        return _with_strap(given, part, context, ends)
+    stud = DraftedOpening(f"{part.name} stud", ((ends.to, (ends.lie.inverse().apply(ends.stud),)),))
+    if word == "stud":
+        x, y = ends.at
+        half = context.openings[f"{part.name} hole"].half_straight
+        return _with(given, DraftedOpening(f"{part.name} hole", ((ends.on, ((x, y - half),)),)), stud)
+    given = _with(given, DraftedOpening(f"{part.name} cap", ((ends.on, (ends.at,)),)), stud)
+    return given if word == "snap" else _with_tab(given, part, context, ends)
+
+
+def _with(given: DraftedPart, *more: DraftedOpening) -> DraftedPart:
+    return msgspec.structs.replace(given, openings=(*given.openings, *more))
+
+
+def _with_tab(given: DraftedPart, part: Part, context: PartContext, ends: Ends) -> DraftedPart:
+    """With a tab on the side of the flap that shows: two rivets side by side above the snap, and below it
+    what is pulled."""
+    x, y = ends.at
+    snap = context.openings[f"{part.name} cap"].clearance
+    rivet = context.openings[f"{part.name} rivets"].clearance
+    wide = max(2 * rivet.edge + rivet.apart, 2 * snap.edge)
+    above = part.size("snap_cap") / 2 + part.size("rivet_cap") / 2 + CAPS_APART
+    below, top = max(part.size("below"), snap.edge), above + rivet.edge
+    half, radius = rivet.apart / 2, min(wide / 2, below)
+    places = tuple((x + side * half, y - above) for side in (-1, 1))
+    name = f"{part.name} tab"
+    tab = DraftedPiece(
+        name,
+        rectangle_corners(wide, top + below, foot=0.0, mouth=radius),
+        at=(x - wide / 2, y - top),
+        thickness=min(context.pieces[name].thickness, TAB),
+    )
+    given = _with(given, DraftedOpening(f"{part.name} rivets", ((ends.on, places),)))
+    return msgspec.structs.replace(given, pieces=(*given.pieces, tab))
+
+
+def _loop_of(part: Part, context: PartContext) -> _Loop:
+    """So long over the strap as it needs, its ends riveted."""
+    strap, piece = (context.pieces[f"{part.name} {word}"] for word in ("strap", "loop"))
+    wide, edge = part.size("strap"), context.openings[f"{part.name} rivets"].clearance.edge
+    section = belt_section(wide, strap.thickness, ease_for(part, piece.material, wide).wanted)
+    cap = part.size("rivet_cap") / 2
+    band = part.length("band") or max(round(BAND * wide), 2 * edge)
+    span, way = upright_span(section, piece.thickness), upright_way(section, piece.thickness)
+    return _Loop(band, span + 2 * cap, way + 2 * cap, edge)
+
+
+def fastening_faults(part: Part, context: PartContext) -> Iterator[Finding]:
+    """A head that is no larger than its neck, a strap or a loop too narrow for its rivets."""
+    at, word = part.source.at, part.word("closed_by")
+    if word == "stud" and part.size("stud_head") < part.size("stud_neck") + SAME_POINT:
+        told = {"head": part.size("stud_head"), "neck": part.size("stud_neck")}
+        yield finding("stud-head-small", at("stud_head"), **told)
+    if word != "strap":
+        return
+    wide, sewn = part.size("strap"), context.seams[f"{part.name} strap"].stitching
+    if wide < (least := 2 * sewn.inset + sewn.pitch) - SAME_POINT:
+        yield finding("strap-too-narrow", at("strap"), strap=wide, least=least)
+    band, least = part.length("band"), 2 * context.openings[f"{part.name} rivets"].clearance.edge
+    if band is not None and band < least - SAME_POINT:
+        yield finding("strap-too-narrow/rivets", at("band"), strap=band, least=least)
+
+
+def _with_strap(given: DraftedPart, part: Part, context: PartContext, ends: Ends) -> DraftedPart:
+    """With a strap on the flap's end, sewn there in a U, and the loop that it goes through."""
+    loop, wide = _loop_of(part, context), part.size("strap")
+    sewn, (x, y) = context.seams[f"{part.name} strap"].stitching, ends.at
+    inset, depth = sewn.inset, u_depth(wide, sewn)
+    end = y - loop.band / 2 - LOOP_GAP  # of the flap
+    top = end - inset - depth - inset
+    low = y + loop.band / 2 + max(part.size("below"), wide / 2 + PAST_LOOP)
+    strap = DraftedPiece(
+        f"{part.name} strap",
+        rectangle_corners(wide, low - top, foot=0.0, mouth=wide / 2),
+        lines=(InnerLine(f"{part.name} strap", u_row(wide, inset, depth, 0.0)),),
+        at=(x - wide / 2, top),
+    )
+    back, long = ends.lie.inverse(), loop.way + 2 * loop.end
+    over = DraftedPiece(
+        f"{part.name} loop",
+        rectangle_corners(long, loop.band, foot=0.0, mouth=0.0),
+        at=back.apply((ends.stud[0] - long / 2, ends.stud[1] - loop.band / 2)),
+        turn_degrees=back.way(0.0),
+        grain_degrees=0.0,
+    )
+    studs = tuple(back.apply((ends.stud[0] + side * loop.span / 2, ends.stud[1])) for side in (-1, 1))
+    own = tuple((long / 2 + side * loop.way / 2, loop.band / 2) for side in (-1, 1))
+    riveted = DraftedOpening(f"{part.name} rivets", ((f"{part.name} loop", own), (ends.to, studs)))
+    given = _with(given, riveted)
+    return msgspec.structs.replace(given, pieces=(*given.pieces, strap, over))
