@@ -376,11 +376,6 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "less than leaves each edge some length",
             "make it smaller, or draw the lining as a piece",
         ),
-        "loop-slung-riveted": error(
-            "rivets in a slung loop",
-            "stitches: one row goes through both its ends",
-            "leave it out, or hang it upright",
-        ),
         "match-off-run/letter": error(
             _LETTER,
             "a letter it passes ({passed}) or a point [x, y]",

@@ -473,8 +473,8 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "through-twice": error(
             "{name:quoted} again",
-            "each piece once",
-            "name it once; for a piece folded over write an opening of its own",
+            "each piece once, one with a fold twice: it is folded over on itself there",
+            "name it once",
         ),
         "thing-twice": error(
             "{keys:and} beside the thing {name:quoted} in {file}:{line}",

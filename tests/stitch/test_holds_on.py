@@ -115,6 +115,8 @@ def test_a_rivet_may_be_covered_and_a_snap_on_one_side(planned: Make, head: str)
         OpeningKind.RIVET: Freedom.NONE,
         OpeningKind.SNAP: Freedom.BOTH_SIDES,
         OpeningKind.TONGUE: Freedom.EITHER_SIDE,
+        OpeningKind.BUTTON_STUD: Freedom.BOTH_SIDES,
+        OpeningKind.BUTTONHOLE: Freedom.EITHER_SIDE,
     }
 
 

@@ -8,14 +8,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+import msgspec
+
 from handkit.draft.pattern import PatternOpening, PlacedOpening
 from handkit.draft.pieces.drawn import DrawnPiece
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.straight import mirrored_in
 from handkit.kinds.openings import OpeningShape
 from handkit.read.project import Opening
 from handkit.tolerances import EDGE_SLACK
 from handkit.wording.stretches import number_words
+
+HALF_TURN = 180.0
 
 
 def draft_opening(
@@ -29,8 +34,13 @@ def draft_opening(
     notes: list[Finding] = []
     placed: list[PlacedOpening] = []
     first = drafted[opening.through[0]]
-    for name in opening.through:
+    for index, name in enumerate(opening.through):
         piece = drafted[name]
+        if name in opening.through[:index]:
+            folded = _through_fold(piece, [place for place in placed if place.piece == name])
+            placed.extend(folded)
+            findings.extend(() if folded else _beside(opening, name, range(len(opening.at))))
+            continue
         flat = piece.placement.root == first.placement.root
         fault = _place_finding(opening, name, stated.get(name), flat=flat)
         if fault is not None:
@@ -59,6 +69,21 @@ def _beside(opening: Opening, piece: str, numbers: Sequence[int]) -> tuple[Findi
         return ()
     told = number_words(numbers)
     return (finding("opening-part-way", where, numbers=told, opening=opening.name, piece=piece),)
+
+
+def _through_fold(piece: DrawnPiece, places: Sequence[PlacedOpening]) -> list[PlacedOpening]:
+    """The same places on the other leaf of a piece that is folded over on itself: mirrored in that fold, as
+    its mates are at any radius; none where no fold brings them onto the piece."""
+    for fold in piece.piece.folds:
+        if fold.bend is not None and abs(fold.bend.degrees) == HALF_TURN:
+            over = mirrored_in(fold.ends)
+            found = [over.apply(place.at) for place in places]
+            if all(piece.body.contains(at, slack=EDGE_SLACK) for at in found):
+                return [
+                    msgspec.structs.replace(place, at=at, degrees=over.way(place.degrees))
+                    for place, at in zip(places, found, strict=True)
+                ]
+    return []
 
 
 def _between(first: DrawnPiece, other: DrawnPiece) -> Affine:

@@ -78,11 +78,9 @@ def _stitched(part: Part, piece: Piece, belt: Section, context: PartContext) -> 
 
 def _riveted(part: Part, piece: Piece, belt: Section, needs: Clearance) -> DraftedPart:
     """Two rivets in line at either end; the belt keeps off their caps."""
-    wide, radius = part.size("strap"), part.size("round")
-    least = 2 * max(needs.edge, radius)
-    if wide < least - SAME_POINT:
-        fault = finding("strap-too-narrow/rivets", part.source.at("strap"), strap=wide, least=least)
-        return DraftedPart(findings=(fault,))
+    wide, faults = part.size("strap"), tuple(_rivet_faults(part, needs))
+    if faults:
+        return DraftedPart(findings=faults)
     cap = part.size("rivet_cap") / 2
     end = needs.edge + needs.apart + cap
     span, way = upright_span(belt, piece.thickness), upright_way(belt, piece.thickness)
@@ -121,19 +119,34 @@ def _standing(strip: str, belt: Section, wide: float, end: float, span: float) -
 
 
 def _slung(part: Part, piece: Piece, belt: Section, context: PartContext) -> DraftedPart:
-    """One strip over the edge of its base; both its ends are sewn through it in one row."""
-    base, stitching = context.base, context.seams[part.name].stitching
-    wide, inset, depth = part.size("strap"), stitching.inset, u_depth(part.size("strap"), stitching)
-    end = inset + depth
-    rise = max(_edge_over(part, base) - end, inset)
-    faults = (*_slung_faults(part), *_strip_faults(part, stitching, depth))
+    """One strip over the edge of its base; both its ends are sewn or riveted through it as one."""
+    riveted = part.word("fixing") == "rivets"
+    base, wide = context.base, part.size("strap")
+    if riveted:
+        needs = context.openings[f"{part.name} rivets"].clearance
+        low, end, told = needs.edge, needs.edge + needs.apart, _rivet_faults(part, needs)
+        beyond = part.size("rivet_cap") / 2
+    else:
+        stitching = context.seams[part.name].stitching
+        depth = u_depth(wide, stitching)
+        low, end, told = stitching.inset, stitching.inset + depth, _strip_faults(part, stitching, depth)
+        beyond = stitching.inset
+    faults = tuple(told)
     if base is None or faults:
         return DraftedPart(findings=faults)
-    radius = max(belt.height, base.thickness) / 2
+    rise, radius = max(_edge_over(part, base) - end, beyond), max(belt.height, base.thickness) / 2
     half = slung_half(belt, hung=base.thickness, rise=rise, leather=piece.thickness)
     half = max(half, fold_allowance(180, radius, piece.thickness) / 2)
-    fold, line = end + half, InnerLine(part.name, u_row(wide, inset, depth, part.size("round")))
+    fold = end + half
     folds = (FoldLine(part.name, ((0.0, fold), (wide, fold)), angle_degrees=180.0, radius=radius),)
+    if riveted:
+        places = ((wide / 2, low), (wide / 2, end))
+        rivets = DraftedOpening(f"{part.name} rivets", ((piece.name, places),))
+        strip = _strip(part, piece.name, 2 * fold, (), folds)
+        sides = [wide / 2 + side * low for side in (-1, 1)]
+        room = tuple((x, y) for x in sides for y in (0.0, end + low))
+        return DraftedPart(pieces=(strip,), openings=(rivets,), held=room)
+    line = InnerLine(part.name, u_row(wide, low, end - low, part.size("round")))
     strip = _strip(part, piece.name, 2 * fold, (line,), folds)
     return DraftedPart(pieces=(strip,), held=line.points)
 
@@ -150,10 +163,11 @@ def _edge_over(part: Part, base: Piece | None) -> float:
     return 0.0 if common.empty else common.bounds()[3]
 
 
-def _slung_faults(part: Part) -> Iterator[Finding]:
-    """Rivets would not go through both ends of a slung loop as one."""
-    if part.word("fixing") == "rivets":
-        yield finding("loop-slung-riveted", part.source.at("fixing"))
+def _rivet_faults(part: Part, needs: Clearance) -> Iterator[Finding]:
+    """The strip must have room for its rivets, and for its round corners."""
+    wide, least = part.size("strap"), 2 * max(needs.edge, part.size("round"))
+    if wide < least - SAME_POINT:
+        yield finding("strap-too-narrow/rivets", part.source.at("strap"), strap=wide, least=least)
 
 
 def _strip_faults(part: Part, stitching: Stitching, depth: float) -> Iterator[Finding]:

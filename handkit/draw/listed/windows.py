@@ -104,7 +104,7 @@ def _hole_name(hole: ShownHole) -> Name:
 
 
 def _opening_name(opening: ShownOpening) -> Name:
-    return "opening", opening.opening.name, opening.place.number
+    return "opening", opening.opening.name, opening.place.number, *opening.place.at  # on two leaves twice
 
 
 def _extra_name(extra: ExtraHole) -> Name:

@@ -94,7 +94,8 @@ def _through(entry: Entry, pieces: Mapping[str, Piece]) -> tuple[str, ...]:
     names: list[str] = []
     for field in entry.texts("through"):
         name = str(field.value)
-        if name in names:
+        folds = pieces[name].folds if name in pieces else ()
+        if names.count(name) > bool(folds):
             field.reject("through-twice", name=name)
         elif name not in pieces and pieces:
             field.location.report(unknown("unknown-piece", name, tuple(pieces)))

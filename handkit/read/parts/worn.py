@@ -26,6 +26,9 @@ from handkit.read.values.letters import letter_names
 def loop_entries(part: Part, items: Sequence[Item]) -> PartEntries:
     """A strip; upright held at both its ends, slung by one row through both and what lies between."""
     name = part.name
+    if part.word("hang") == "slung" and part.word("fixing") == "rivets":
+        rivets = {**promised_rivets(part, name), "through": [name, f"{part.on}", name]}
+        return PartEntries((Placeholder(name, folds=(name,)),), openings=(rivets,))
     if part.word("hang") == "slung":
         sewn = promised_seam(name, f"{name}: {name}", f"{part.on}", name)
         return PartEntries((Placeholder(name, lines=(name,), folds=(name,)),), seams=(sewn,))

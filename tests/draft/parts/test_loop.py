@@ -153,3 +153,21 @@ def test_a_wider_or_thicker_belt_makes_a_longer_loop(
     assert long(belt=belt + 1) - long() == pytest.approx(per_side, abs=0.02)  # slung: both sides of it
     assert long(thick=thick + 1) > long()
     assert long(ease=1) > long()
+
+
+def test_the_rivets_of_a_slung_loop_meet_in_both_its_ends(punched_of: Callable[..., Punched]) -> None:
+    """By hand: 6.5 from the end and 11 apart (two and three diameters, a cap of 9); the edge is 32 from the
+    strip's end, so it rises by 14.5 from the upper rivet. Folded in space both ends have each hole at one place
+    of the base, and a rivet goes through strap, base and strap."""
+    pattern = punched_of(loop(at=(400, 868), more='hang = "slung"\nfixing = "rivets"')).pattern
+    piece, back = pattern.piece("loop"), pattern.piece("back")
+    (rivets,) = pattern.openings
+    assert rivets.count == 2
+    assert rivets.opening.through == ("loop", "back", "loop")
+    assert piece.folds[0].path.start[1] == pytest.approx(32 + _slung(14.5))
+    for number, high in ((1, 6.5), (2, 17.5)):
+        near, far = (place.at for place in rivets.places if (place.piece, place.number) == ("loop", number))
+        assert near == pytest.approx((16, high))
+        assert piece.in_space(far)[:2] == pytest.approx(near)
+        (on_base,) = (p.at for p in rivets.places if (p.piece, p.number) == (back.name, number))
+        assert piece.in_root.apply(near) == pytest.approx(on_base)
