@@ -157,8 +157,8 @@ def test_a_wider_or_thicker_belt_makes_a_longer_loop(
 
 def test_the_rivets_of_a_slung_loop_meet_in_both_its_ends(punched_of: Callable[..., Punched]) -> None:
     """By hand: 6.5 from the end and 11 apart (two and three diameters, a cap of 9); the edge is 32 from the
-    strip's end, so it rises by 14.5 from the upper rivet. Folded in space both ends have each hole at one place
-    of the base, and a rivet goes through strap, base and strap."""
+    strip's end, so it rises by 14.5 from the upper rivet. Folded in space both ends have each hole at one
+    place of the base, and a rivet goes through strap, base and strap."""
     pattern = punched_of(loop(at=(400, 868), more='hang = "slung"\nfixing = "rivets"')).pattern
     piece, back = pattern.piece("loop"), pattern.piece("back")
     (rivets,) = pattern.openings
