@@ -101,13 +101,29 @@ def tables(words: list[tuple[str, float, float, bool]]) -> list[tuple[str, list[
         rows = []
         for below in (line for line in order if line < y):
             cells = [(x, text) for x, text in sorted(lines[below]) if left - 0.1 <= x < right - 1]
-            if not cells or abs(cells[0][0] - left) > 0.05:
+            if len(cells) < 2 or abs(cells[0][0] - left) > 0.05:
                 break
-            if len(cells) < 2 or is_head(cells[0][1], lines[below]):
+            # The next tables down begin at the left: any word of their heads may stand under this table's.
+            if any(other == below and x <= left + 0.05 for other, x, _ in heads):
                 break
             rows.append([text for _, text in cells])
         found.append((name, rows))
     return found
+
+
+def test_a_head_farther_down_is_no_row_of_a_table_that_one_of_its_words_stands_under() -> None:
+    rows = [
+        (["line", "up", "single hole", "across", "up"], [0, 20, 50, 70, 80]),
+        (["inner", "9", "O1", "30.5", "70"], [0, 22, 50, 71, 80]),
+        (["row of holes", "first: across", "up", "last: across", "up", "steps"], [0, 20, 50, 60, 80, 90]),
+    ]
+    words = [
+        (text, float(x), -float(k), True)
+        for k, (texts, lefts) in enumerate(rows)
+        for text, x in zip(texts, lefts, strict=True)
+    ]
+    found = tables(words)
+    assert found == [("line", [["inner", "9"]]), ("single hole", [["O1", "30.5", "70"]]), ("row of holes", [])]
 
 
 def is_head(text: str, line: list[tuple[float, str]]) -> bool:
