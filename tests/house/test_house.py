@@ -6,12 +6,10 @@ import ast
 import re
 import subprocess
 import sys
-from functools import cache
 from pathlib import Path
 
-TOP = Path(__file__).parents[2]
-SOURCE = TOP / "handkit"
-MODULES = sorted(SOURCE.rglob("*.py"))
+from parsed import MODULES, TOP, nodes_of, text_of, tree_of
+
 TESTS = sorted((TOP / "tests").rglob("*.py"))
 ALL_PYTHON = MODULES + TESTS
 
@@ -39,16 +37,6 @@ def short(path: Path) -> str:
     return path.relative_to(TOP).as_posix()
 
 
-@cache
-def tree_of(path: Path) -> ast.Module:
-    return ast.parse(path.read_text("utf-8"))
-
-
-@cache
-def functions(path: Path) -> list[ast.FunctionDef]:
-    return [n for n in ast.walk(tree_of(path)) if isinstance(n, ast.FunctionDef)]
-
-
 def test_every_module_opens_with_a_docstring() -> None:
     bare = [short(p) for p in ALL_PYTHON if not ast.get_docstring(tree_of(p))]
     assert bare == []
@@ -63,7 +51,7 @@ def test_functions_fit_on_a_screen() -> None:
     lengths = {
         f"{short(path)}: {function.name}": (function.end_lineno or 0) - function.lineno + 1
         for path in MODULES
-        for function in functions(path)
+        for function in nodes_of(path, ast.FunctionDef)
     }
     assert {name: lines for name, lines in lengths.items() if lines > MOST_FUNCTION_LINES} == {}
 
@@ -126,7 +114,7 @@ def test_help_costs_no_library() -> None:
 def test_no_test_is_passed_over() -> None:
     """Tools that are not there may be missed in two places; CI has them all and counts."""
     passed_over = re.compile(r"\b(skip|skipif|xfail|importorskip)\b\s*\(")
-    found = {short(path) for path in TESTS if passed_over.search(path.read_text("utf-8"))}
+    found = {short(path) for path in TESTS if passed_over.search(text_of(path))}
     assert found <= {"tests/kit/conftest.py", "tests/browser/conftest.py"}
 
 
@@ -135,10 +123,12 @@ JUDGES = re.compile(r"\bassert|\braises\(|\bfail\(")
 
 def idle_tests(path: Path) -> list[str]:
     """Tests that assert nothing, by themselves or through a function of their module."""
-    judges = {f.name for f in functions(path) if JUDGES.search(ast.unparse(f))}
+    lines = [line.partition("# ")[0] for line in text_of(path).splitlines()]
+    functions = nodes_of(path, ast.FunctionDef)
+    judges = {f.name for f in functions if JUDGES.search("\n".join(lines[f.lineno - 1 : f.end_lineno]))}
     return [
         f.name
-        for f in functions(path)
+        for f in functions
         if f.name.startswith("test_")
         and not judges & {f.name, *(n.id for n in ast.walk(f) if isinstance(n, ast.Name))}
     ]

@@ -5,15 +5,16 @@ from __future__ import annotations
 import ast
 from collections import Counter
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 from string import Formatter
 
 import pytest
+from parsed import MODULES, SOURCE, nodes_of, text_of
 
 from handkit.messages.proving import PROVING
 from handkit.messages.table import MESSAGES
 
-SOURCE = Path(__file__).parents[2] / "handkit"
 CHECKS = SOURCE / "messages" / "proving.py"
 NO_TABLES = {"allowed", "message", "placeholders", "table", "unseen", CHECKS.stem}
 FINDINGS = [p for p in (SOURCE / "messages").glob("*.py") if p.stem not in NO_TABLES]
@@ -36,12 +37,12 @@ BOTH = pytest.mark.parametrize(
     ("tellers", "rows", "tables"),
     [
         (
-            set(TELLERS) - {"check"},
+            frozenset(TELLERS) - {"check"},
             {key: (row.found, row.allowed, row.remedy) for key, row in MESSAGES.items()},
             FINDINGS,
         ),
         (
-            {"check"},
+            frozenset({"check"}),
             {key: (row.what, row.found, row.wanted, row.do) for key, row in PROVING.items()},
             [CHECKS],
         ),
@@ -54,23 +55,28 @@ Rows = dict[str, tuple[str, str, str]]
 Call = tuple[tuple[str, ...], set[str], set[str], str]
 
 
-def calls(tellers: set[str]) -> Iterator[Call]:
+@cache
+def calls(tellers: frozenset[str]) -> list[Call]:
     """Every call that names rows: their keys, the names of its values, those filled in anyway, where."""
-    for path in sorted(SOURCE.rglob("*.py")):
-        for block in ast.walk(ast.parse(path.read_text("utf-8"))):
-            if isinstance(block, ast.FunctionDef):
-                yield from calls_in(block, tellers, path.relative_to(SOURCE).as_posix())
+    return [
+        call
+        for path in MODULES
+        if any(f"{teller}(" in text_of(path) for teller in tellers)
+        for block in nodes_of(path, ast.FunctionDef)
+        for call in calls_in(block, tellers, path.relative_to(SOURCE).as_posix())
+    ]
 
 
-def calls_in(block: ast.FunctionDef, tellers: set[str], path: str) -> Iterator[Call]:
+def calls_in(block: ast.FunctionDef, tellers: frozenset[str], path: str) -> Iterator[Call]:
+    inside = list(ast.walk(block))
     assigned = {
         target.id: node.value
-        for node in ast.walk(block)
+        for node in inside
         if isinstance(node, ast.Assign)
         for target in node.targets
         if isinstance(target, ast.Name)
     }
-    for node in ast.walk(block):
+    for node in inside:
         if isinstance(node, ast.Call) and node.args:
             name = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
             values = {keyword.arg or "**" for keyword in node.keywords}
@@ -94,7 +100,9 @@ def placeholders(texts: tuple[str, str, str]) -> set[str]:
 
 
 @BOTH
-def test_every_call_fills_its_rows_placeholders(tellers: set[str], rows: Rows, tables: list[Path]) -> None:
+def test_every_call_fills_its_rows_placeholders(
+    tellers: frozenset[str], rows: Rows, tables: list[Path]
+) -> None:
     wrong = {
         where: (keys, values)
         for keys, values, filled, where in calls(tellers)
@@ -105,19 +113,18 @@ def test_every_call_fills_its_rows_placeholders(tellers: set[str], rows: Rows, t
 
 
 @BOTH
-def test_every_row_is_told_somewhere(tellers: set[str], rows: Rows, tables: list[Path]) -> None:
-    sources = "".join(p.read_text("utf-8") for p in SOURCE.rglob("*.py") if p.parent.name != "messages")
+def test_every_row_is_told_somewhere(tellers: frozenset[str], rows: Rows, tables: list[Path]) -> None:
+    sources = "".join(text_of(path) for path in MODULES if path.parent.name != "messages")
     told = {key for keys, *_ in calls(tellers) for key in keys}
     assert [key for key in rows if key not in told and f'"{key}"' not in sources] == []
 
 
 @BOTH
-def test_no_key_stands_twice(tellers: set[str], rows: Rows, tables: list[Path]) -> None:
+def test_no_key_stands_twice(tellers: frozenset[str], rows: Rows, tables: list[Path]) -> None:
     keys = [
         key.value
         for path in tables
-        for node in ast.walk(ast.parse(path.read_text("utf-8")))
-        if isinstance(node, ast.Dict)
+        for node in nodes_of(path, ast.Dict)
         for key in node.keys
         if isinstance(key, ast.Constant)
     ]

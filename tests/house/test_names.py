@@ -6,8 +6,10 @@ import ast
 from collections import Counter
 from pathlib import Path
 
-SOURCE = Path(__file__).parents[2] / "handkit"
-MODULES = sorted(path for path in SOURCE.rglob("*.py") if path.name != "__init__.py")
+from parsed import MODULES as EVERY
+from parsed import SOURCE, nodes_of
+
+MODULES = [path for path in EVERY if path.name != "__init__.py"]
 
 MOST_MODULES = 16
 
@@ -18,10 +20,7 @@ def short(path: Path) -> str:
 
 def public_classes(path: Path) -> list[str]:
     """Classes whose names have no underscore before them, wherever in a module they stand."""
-    classes = (
-        node for node in ast.walk(ast.parse(path.read_text("utf-8"))) if isinstance(node, ast.ClassDef)
-    )
-    return [node.name for node in classes if not node.name.startswith("_")]
+    return [node.name for node in nodes_of(path, ast.ClassDef) if not node.name.startswith("_")]
 
 
 def test_a_public_class_name_has_one_meaning() -> None:

@@ -20,8 +20,9 @@ from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 import pytest
+from parsed import MODULES as FILES
+from parsed import SOURCE, nodes_of, tree_of
 
-SOURCE = Path(__file__).parents[2] / "handkit"
 BASE = frozenset(
     [
         "errors",
@@ -105,27 +106,26 @@ def name_of(path: Path) -> str:
     return ".".join(parts[:-1] if parts[-1] == "__init__" else parts)
 
 
-TREES = {name_of(path): ast.parse(path.read_text("utf-8")) for path in sorted(SOURCE.rglob("*.py"))}
-PACKAGES = {name_of(path) for path in SOURCE.rglob("__init__.py")}
+PATHS = {name_of(path): path for path in FILES}
+PACKAGES = {name_of(path) for path in FILES if path.name == "__init__.py"}
 
 
-def imported(tree: ast.AST) -> Iterator[tuple[str, str]]:
+def imported(module: str) -> Iterator[tuple[str, str]]:
     """Every (module, name) that is imported anywhere: at the top, in functions, under TYPE_CHECKING."""
-    for node in ast.walk(tree):
-        if isinstance(node, ast.Import):
-            yield from ((alias.name, "") for alias in node.names)
-        elif isinstance(node, ast.ImportFrom):
-            assert node.level == 0, "imports are written out in full"
-            yield from ((node.module or "", alias.name) for alias in node.names)
+    for node in nodes_of(PATHS[module], ast.Import):
+        yield from ((alias.name, "") for alias in node.names)
+    for node in nodes_of(PATHS[module], ast.ImportFrom):
+        assert node.level == 0, "imports are written out in full"
+        yield from ((node.module or "", alias.name) for alias in node.names)
 
 
-def ours(tree: ast.AST) -> Iterator[str]:
+def ours(module: str) -> Iterator[str]:
     """The modules of handkit that are imported, as `name_of` has them."""
-    for module, name in imported(tree):
-        if module == "handkit" or module.startswith("handkit."):
-            inside = module.removeprefix("handkit").removeprefix(".")
+    for seen, name in imported(module):
+        if seen == "handkit" or seen.startswith("handkit."):
+            inside = seen.removeprefix("handkit").removeprefix(".")
             deeper = f"{inside}.{name}".removeprefix(".")
-            yield deeper if name and deeper in TREES else inside
+            yield deeper if name and deeper in PATHS else inside
 
 
 def may_see(importer: str, seen: str) -> bool:
@@ -144,7 +144,7 @@ def may_see(importer: str, seen: str) -> bool:
     return seen in {product for step in TAKES[folder] for product in PRODUCTS[step]}
 
 
-MODULES = sorted(name for name in TREES if name)
+MODULES = sorted(name for name in PATHS if name)
 
 
 def test_every_folder_and_module_has_its_place() -> None:
@@ -158,11 +158,11 @@ def broken(faults: Callable[[str], object]) -> dict[str, object]:
 
 
 def test_a_module_sees_only_what_stands_under_it() -> None:
-    assert broken(lambda module: [s for s in ours(TREES[module]) if not may_see(module, s)]) == {}
+    assert broken(lambda module: [s for s in ours(module) if not may_see(module, s)]) == {}
 
 
 def strangers(module: str) -> list[str]:
-    seen = {name.split(".")[0] for name, _ in imported(TREES[module])}
+    seen = {name.split(".")[0] for name, _ in imported(module)}
     seen -= {"handkit", "__future__", *sys.stdlib_module_names}
     return sorted(name for name in seen if not f"{module}.".startswith(LIBRARIES.get(name, "none")))
 
@@ -173,11 +173,12 @@ def test_each_library_is_called_from_its_own_place() -> None:
 
 def late_imports(module: str) -> list[str]:
     """Neither at the module's top nor there under TYPE_CHECKING."""
-    tops = list(TREES[module].body)
-    for node in TREES[module].body:
+    body = tree_of(PATHS[module]).body
+    tops = set(body)
+    for node in body:
         if isinstance(node, ast.If) and ast.unparse(node.test) == "TYPE_CHECKING":
-            tops.extend(node.body)
-    imports = [n for n in ast.walk(TREES[module]) if isinstance(n, ast.Import | ast.ImportFrom)]
+            tops.update(node.body)
+    imports = nodes_of(PATHS[module], ast.Import, ast.ImportFrom)
     return [ast.unparse(node) for node in imports if node not in tops]
 
 
@@ -187,10 +188,10 @@ def test_imports_stand_at_module_tops() -> None:
 
 
 def hidden_imports(module: str) -> list[str]:
-    names = [n.id for n in ast.walk(TREES[module]) if isinstance(n, ast.Name)]
+    names = [n.id for n in nodes_of(PATHS[module], ast.Name)]
     ways = {"importlib.import_module", "importlib", "importlib.util", "runpy", "pkgutil"}
     found = [name for name in names if name in ("__import__", "exec", "eval")]
-    return found + [m for m, name in imported(TREES[module]) if m in ways and name != "resources"]
+    return found + [m for m, name in imported(module) if m in ways and name != "resources"]
 
 
 def test_no_import_is_hidden_from_these_tests() -> None:
@@ -201,9 +202,8 @@ def private_names(module: str) -> list[str]:
     """`x._y` of anything but oneself: a library's insides, or another module's."""
     return [
         ast.unparse(node)
-        for node in ast.walk(TREES[module])
-        if isinstance(node, ast.Attribute)
-        and node.attr.startswith("_")
+        for node in nodes_of(PATHS[module], ast.Attribute)
+        if node.attr.startswith("_")
         and not node.attr.startswith("__")
         and not (isinstance(node.value, ast.Name) and node.value.id in ("self", "cls"))
         and ast.unparse(node) != "os._exit"  # documented: private in its name alone
@@ -216,9 +216,8 @@ def test_no_private_name_is_touched() -> None:
 
 def switches(module: str) -> list[str]:
     """Attributes that are set on what was imported: settings of a library that all its users share."""
-    tree = TREES[module]
-    names = {(name or path.split(".")[0]) for path, name in imported(tree)}
-    targets = [t for n in ast.walk(tree) if isinstance(n, ast.Assign | ast.AugAssign) for t in _targets(n)]
+    names = {(name or path.split(".")[0]) for path, name in imported(module)}
+    targets = [t for n in nodes_of(PATHS[module], ast.Assign, ast.AugAssign) for t in _targets(n)]
     attributes = [node for target in targets for node in ast.walk(target) if isinstance(node, ast.Attribute)]
     return [text for node in attributes if (text := ast.unparse(node)).split(".")[0] in names]
 
@@ -232,7 +231,7 @@ def test_no_switch_of_a_library_is_set() -> None:
 
 
 def test_there_are_no_circles() -> None:
-    graph = {module: {seen for seen in ours(tree) if seen} for module, tree in TREES.items() if module}
+    graph = {module: {seen for seen in ours(module) if seen} for module in MODULES}
     try:
         TopologicalSorter(graph).prepare()
     except CycleError as circle:
@@ -242,8 +241,9 @@ def test_there_are_no_circles() -> None:
 def test_a_package_holds_a_docstring_only() -> None:
     """handkit's own has the version beside it, and the public names (test_package.py)."""
     for package in sorted(PACKAGES - {""}):
-        assert ast.get_docstring(TREES[package]), package
-        assert len(TREES[package].body) == 1, package
+        tree = tree_of(PATHS[package])
+        assert ast.get_docstring(tree), package
+        assert len(tree.body) == 1, package
 
 
 def defined(tree: ast.Module) -> set[str]:
@@ -262,13 +262,13 @@ def defined(tree: ast.Module) -> set[str]:
 def handed_on(module: str) -> list[str]:
     """Names that are imported from a module which itself has them from another."""
     wrong = []
-    for seen, name in imported(TREES[module]):
+    for seen, name in imported(module):
         inside = seen.removeprefix("handkit").removeprefix(".")
-        if not f"{seen}.".startswith("handkit.") or f"{inside}.{name}".removeprefix(".") in TREES:
+        if not f"{seen}.".startswith("handkit.") or f"{inside}.{name}".removeprefix(".") in PATHS:
             continue
         made = getattr(importlib.import_module(seen), name, None)
         elsewhere = (inspect.isclass(made) or inspect.isfunction(made)) and made.__module__ != seen
-        if name not in defined(TREES[inside]) or elsewhere:
+        if name not in defined(tree_of(PATHS[inside])) or elsewhere:
             wrong.append(f"{name} from {seen}")
     return wrong
 
@@ -279,7 +279,7 @@ def test_a_name_is_imported_from_where_it_is_made() -> None:
 
 
 def private(module: str) -> list[str]:
-    names = [name for seen, name in imported(TREES[module]) if f"{seen}.".startswith("handkit.")]
+    names = [name for seen, name in imported(module) if f"{seen}.".startswith("handkit.")]
     return [name for name in names if name.startswith("_") and not name.startswith("__")]
 
 
