@@ -299,12 +299,14 @@ class _Path:
         ]
 
 
-def _curve(a: Any, b: Any, c: Any, d: Any, bits: int = 32) -> list[np.ndarray]:
+# Shares of a cubic's four points at 32 places after its first.
+T = np.arange(1, 33) / 32
+BERNSTEIN = np.stack([(1 - T) ** 3, 3 * (1 - T) ** 2 * T, 3 * (1 - T) * T**2, T**3], axis=-1)
+
+
+def _curve(a: Any, b: Any, c: Any, d: Any) -> Iterator[np.ndarray]:
     """Points of a cubic after its first; 22.5° in 32 bits are 0.006 mm off at r = 300, 0.0025 at 130."""
-    return [
-        (1 - t) ** 3 * a + 3 * (1 - t) ** 2 * t * b + 3 * (1 - t) * t**2 * c + t**3 * d
-        for t in (k / bits for k in range(1, bits + 1))
-    ]
+    return iter(BERNSTEIN @ np.array([a, b, c, d]))
 
 
 def _matrix(numbers: Any) -> np.ndarray:

@@ -33,13 +33,12 @@ from handkit.read.reader import read_project
 from handkit.sheets.layout import lay_out
 
 ROOT = Path(__file__).parents[2]
-IN_INCHES = ROOT / "tests/projects/bone_folder_case/case.toml"
 FILES = sorted(
     path
     for path in (*ROOT.glob("samples/*/*.toml"), *ROOT.glob("tests/projects/*/*.toml"))
     if path.name != "expected.toml"
 )
-SLOW = ("case", "bag", "pouch", "roll")  # beside the project that is in inches by itself
+QUICK = ("bone_folder_case", "card_wallet", "strap")  # the first is in inches by itself
 
 
 def with_unit(value: Any, unit: str) -> Any:
@@ -98,9 +97,7 @@ def told_of(project: Project) -> dict[str, str]:
 @pytest.mark.parametrize(
     "path",
     [
-        pytest.param(
-            path, id=path.parent.name, marks=[pytest.mark.long] * (path != IN_INCHES and path.stem in SLOW)
-        )
+        pytest.param(path, id=path.parent.name, marks=[pytest.mark.long] * (path.parent.name not in QUICK))
         for path in FILES
     ],
 )

@@ -122,8 +122,9 @@ def test_a_head_farther_down_is_no_row_of_a_table_that_one_of_its_words_stands_u
         for k, (texts, lefts) in enumerate(rows)
         for text, x in zip(texts, lefts, strict=True)
     ]
-    found = tables(words)
-    assert found == [("line", [["inner", "9"]]), ("single hole", [["O1", "30.5", "70"]]), ("row of holes", [])]
+    (line, hole, row) = tables(words)
+    assert (line, row) == (("line", [["inner", "9"]]), ("row of holes", []))
+    assert hole == ("single hole", [["O1", "30.5", "70"]])
 
 
 def is_head(text: str, line: list[tuple[float, str]]) -> bool:

@@ -28,11 +28,14 @@ import pytest
 PROJECTS = Path(__file__).parents[1] / "projects"
 NAMES = sorted(folder.name for folder in PROJECTS.iterdir() if folder.is_dir())
 
+# The kits that take longest to make.
+LONG = ("canvas_roll", "dog_collar")
+
 COINCIDE = 0.01  # mm: a hole, and where the table has it
 ROUNDED = 0.002  # mm a figure of the JSON may lose
 
 
-@pytest.fixture(params=NAMES)
+@pytest.fixture(params=[pytest.param(name, marks=[pytest.mark.long] * (name in LONG)) for name in NAMES])
 def made(request: pytest.FixtureRequest, kits: Any) -> tuple[Any, dict[str, Any]]:
     """A project's kit with its table."""
     table = tomllib.loads((PROJECTS / request.param / "expected.toml").read_text("utf-8"))

@@ -347,14 +347,12 @@ def strays(one: np.ndarray, other: np.ndarray) -> list[list[int]]:
     return np.column_stack([rows, columns])[~near].tolist()
 
 
+@pytest.mark.long
 @pytest.mark.parametrize(
     ("project", "name"),
     [
         *(("tote", name) for name in ("tote front", "tote back", "tote gusset")),
-        *(
-            pytest.param("trip", name, marks=pytest.mark.long)
-            for name in ("apron", "tote front", "tote back", "tote gusset")
-        ),
+        *(("trip", name) for name in ("apron", "tote front", "tote back", "tote gusset")),
     ],
 )
 def test_windows_put_together_are_the_piece(project: str, name: str, printed: Callable[..., Print]) -> None:
@@ -368,6 +366,7 @@ def test_windows_put_together_are_the_piece(project: str, name: str, printed: Ca
         assert strays(ink, found.whole[found.at(canvas)]) == []
 
 
+@pytest.mark.long
 def test_a_window_a_little_out_of_place_is_seen(printed: Callable[..., Print]) -> None:
     """Three pixels, 0.5 mm."""
     found = assembled("tote front", cut=printed("tote", CUT), whole=printed("tote", WHOLE), slip=3 * PIXEL)

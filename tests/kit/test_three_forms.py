@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Iterator
+from functools import cache
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
@@ -65,6 +66,7 @@ class Texts(HTMLParser):
 def told(
     kits: Callable[[str], Any], handkit: Callable[..., str], projects: Path
 ) -> Callable[[str, str], str]:
+    @cache
     def text(name: str, form: str) -> str:
         kit = kits(name)
         if form == "terminal":
