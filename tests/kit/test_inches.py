@@ -38,7 +38,8 @@ FILES = sorted(
     for path in (*ROOT.glob("samples/*/*.toml"), *ROOT.glob("tests/projects/*/*.toml"))
     if path.name != "expected.toml"
 )
-QUICK = ("bone_folder_case", "card_wallet", "strap")  # the first is in inches by itself
+IN_INCHES = ROOT / "tests/projects/bone_folder_case/case.toml"
+QUICK = (IN_INCHES.parent.name, "card_wallet", "strap")  # the first is in inches by itself
 
 
 def with_unit(value: Any, unit: str) -> Any:
