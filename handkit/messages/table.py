@@ -12,6 +12,7 @@ from handkit.messages.assembling import ASSEMBLING
 from handkit.messages.drafting import DRAFTING
 from handkit.messages.drawing import DRAWING
 from handkit.messages.message import Message
+from handkit.messages.photo import PHOTO
 from handkit.messages.printing import PRINTING
 from handkit.messages.punching import PUNCHING
 from handkit.messages.reading import READING
@@ -28,5 +29,6 @@ MESSAGES: Mapping[str, Message] = MappingProxyType(
         **SHEETS,
         **DRAWING,
         **PRINTING,
+        **PHOTO,
     }
 )
