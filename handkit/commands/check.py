@@ -21,6 +21,7 @@ from handkit.commands.common.options import (
 )
 from handkit.commands.common.output import write_findings, write_output
 from handkit.commands.common.telling import progress
+from handkit.commands.common.watching import watch_option
 
 if TYPE_CHECKING:
     from handkit.read.file.load import Given
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
 @click.command()
 @click.argument("project", **PROJECT)
 @text_or_json
+@watch_option
 @page_options
 @other_hand
 def check(project: Given, form: str, **page: Any) -> None:

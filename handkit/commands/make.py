@@ -26,6 +26,7 @@ from handkit.commands.common.output import (
     write_findings,
 )
 from handkit.commands.common.telling import progress
+from handkit.commands.common.watching import watch_option
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
 @click.argument("project", **PROJECT)
 @click.option("-o", "--output", **OUTPUT, metavar="KIT.pdf", help="Default: beside it; - for a pipe.")
 @click.option("--report", **OUTPUT, metavar="REPORT.json", help="Sheets, joins and findings as JSON.")
+@watch_option
 @page_options
 @other_hand
 @trial_option

@@ -20,6 +20,7 @@ from handkit.commands.common.output import (
     write_findings,
 )
 from handkit.commands.common.telling import progress
+from handkit.commands.common.watching import watch_option
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
 
 @click.command()
 @click.argument("project", **PROJECT)
+@watch_option
 @picture_options
 @other_hand
 def show(project: Given, output: Path | None, form: Pictured | None, *, mirrored: bool | None) -> None:
