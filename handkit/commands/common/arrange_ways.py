@@ -2,6 +2,8 @@
 
 In: the path of a project file. Out: ways that the model of the article finds no fault with, pictures of them,
 the text of a file. Part of the front door: each step is imported when it is called.
+
+They are ranked by the leather they take, by all that drafting ranks them by beside it, and by sheets.
 """
 
 from __future__ import annotations
@@ -22,12 +24,26 @@ if TYPE_CHECKING:
     from handkit.read.project import Project
 
 
+# A sheet of paper more counts as so much more leather.
+SHEET = 0.01
+
+
 class MadeWay(msgspec.Struct, frozen=True):
-    """One way: how each base is arranged, the article put together, what is told of it in a line."""
+    """One way: how each base is arranged, the article put together, what is told of it in a line; the leather
+    it takes, in mm², and the sheets."""
 
     laid: tuple[Arrangement, ...]
     article: Article
     told: str
+    leather: float
+    sheets: int
+
+    @property
+    def cost(self) -> float:
+        """What it is ranked by, in mm² of leather."""
+        area = sum(way.area for way in self.laid)
+        beside = sum(way.area * way.beside for way in self.laid) / area
+        return self.leather * (1 + beside + SHEET * self.sheets)
 
 
 def ways_of(project_file: Given, *, on_progress: OnProgress = no_progress) -> tuple[MadeWay, ...]:
@@ -51,16 +67,17 @@ def ways_of(project_file: Given, *, on_progress: OnProgress = no_progress) -> tu
     for number in range(max(map(len, lists))):
         laid = tuple(each[min(number, len(each) - 1)] for each in lists)
         try:
-            made.append(_made(project, laid))
+            made.append(_made(project, laid, told="" if number else "made so where none is taken"))
         except ProjectError as why:
             refused.append(why)
     if not made:
         raise refused[0]
-    return tuple(made)
+    return tuple(sorted(made, key=lambda way: way.cost))
 
 
-def _made(project: Project, ways: tuple[Arrangement, ...]) -> MadeWay:
-    """One way put together and laid out on sheets. Raises ProjectError where it can't be."""
+def _made(project: Project, ways: tuple[Arrangement, ...], *, told: str) -> MadeWay:
+    """One way put together and laid out on sheets; what is `told` of it beside its measures. Raises
+    ProjectError where it can't be."""
     from handkit.draft.arrange.arranging import arranged, laid
     from handkit.errors import refuse_errors
     from handkit.stitch.lists.lists import materials
@@ -72,10 +89,11 @@ def _made(project: Project, ways: tuple[Arrangement, ...]) -> MadeWay:
     parts = [
         f'"{way.base}" {units.rough.number(way.size[0])} × {units.rough.text(way.size[1])}' for way in ways
     ]
-    told = [*parts, f"{sheets} sheet{'s' * (sheets != 1)}", f"{units.area.text(leather)} with waste"]
+    words = [*parts, f"{sheets} sheet{'s' * (sheets != 1)}", f"{units.area.text(leather)} with waste"]
     over = sum(way.over for way in ways)
-    told += [f"things drawn out over {over} part{'s' * (over != 1)}"] if over else []
-    return MadeWay(ways, article, ", ".join(told))
+    words += [f"things drawn out over {over} part{'s' * (over != 1)}"] if over else []
+    words += [told] if told else []
+    return MadeWay(ways, article, ", ".join(words), leather, sheets)
 
 
 def pictures_of(ways: tuple[MadeWay, ...], form: Pictured) -> bytes:

@@ -19,7 +19,7 @@ import msgspec
 from handkit.draft.arrange.grounds import PartGround
 from handkit.draft.arrange.lying import faults_of, lying_on, margin_of
 from handkit.draft.arrange.packing import Lane, PackedBox, Packing, rows
-from handkit.draft.arrange.ways import unlike_ways
+from handkit.draft.arrange.ways import beside_area, unlike_ways
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.read.project import Corner, Part, Piece, Project
@@ -33,12 +33,13 @@ GIVES, SPARE = 2.0, 0.75
 
 class Arrangement(msgspec.Struct, frozen=True):
     """One way to lay what is on a base: the base's size, where each part lies, mm; how many parts lie where
-    something is drawn out over them."""
+    something is drawn out over them; what counts beside the base's area, as a share of it."""
 
     base: str
     size: Point
     places: tuple[tuple[str, Point], ...]
     over: int = 0
+    beside: float = 0.0
 
     @property
     def area(self) -> float:
@@ -181,7 +182,7 @@ class _Raster(msgspec.Struct, frozen=True):
                 at = ((x + edge - left) * self.step, (y + edge - low) * self.step)
                 places.append((ground.part, at))
         size = ((way.wide + 2 * edge) * self.step, (way.high + 2 * edge) * self.step)
-        return Arrangement(base, size, tuple(places), way.over)
+        return Arrangement(base, size, tuple(places), way.over, beside_area(way, 2 * edge))
 
 
 def _corners(base: Piece, size: Point) -> tuple[Corner, ...]:

@@ -23,7 +23,7 @@ TRIES, LEAST_TRIES, LOOKS = 1_000, 12, 60_000
 
 # What counts beside area: all the weight in front, a part drawn out over, a base so many times as long as
 # wide.
-IN_FRONT, DRAWN_OVER, LONG, LONGEST = 0.01, 0.002, 0.1, 2.5
+IN_FRONT, DRAWN_OVER, LONG, LONGEST = 0.04, 0.002, 0.1, 2.5
 
 
 def unlike_ways(boxes: Sequence[PackedBox], gap: int, edge: int) -> tuple[Packing, ...]:
@@ -32,7 +32,7 @@ def unlike_ways(boxes: Sequence[PackedBox], gap: int, edge: int) -> tuple[Packin
     found: dict[tuple[tuple[int, int], ...], tuple[float, Packing]] = {}
     for width, order, down in islice(_tries(boxes, gap), max(LEAST_TRIES, _tries_for(len(boxes)))):
         way = packed(boxes, order, width, gap, down=down and not fixed)
-        found.setdefault(way.places, (_cost(way, edge), way))
+        found.setdefault(way.places, (cost_of(way, edge), way))
     ranked = [
         way for _, way in sorted(found.values(), key=lambda each: (each[0], each[1].wide, each[1].places))
     ]
@@ -64,12 +64,17 @@ def _area(way: Packing, edge: int) -> int:
     return (way.wide + edge) * (way.high + edge)
 
 
-def _cost(way: Packing, edge: int) -> float:
-    """What a way is ranked by: the base's area, more where it is long, where what is heavy lies in front, and
-    where much is drawn out over."""
+def cost_of(way: Packing, edge: int) -> float:
+    """What a way is ranked by: the base's area and what counts beside it."""
+    return _area(way, edge) * (1 + beside_area(way, edge))
+
+
+def beside_area(way: Packing, edge: int) -> float:
+    """What counts beside the base's area, as a share of it: more where it is long, where what is heavy lies
+    in front, and where much is drawn out over."""
     sides = sorted((way.wide + edge, way.high + edge))
     long = max(0.0, sides[1] / sides[0] - LONGEST)
-    return _area(way, edge) * (1 + IN_FRONT * way.front + DRAWN_OVER * way.over + LONG * long)
+    return IN_FRONT * way.front + DRAWN_OVER * way.over + LONG * long
 
 
 def _unlike(way: Packing, other: Packing) -> bool:

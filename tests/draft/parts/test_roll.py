@@ -77,6 +77,23 @@ def test_by_hand() -> None:
     assert found["tie"] == [550]
 
 
+SAMPLE = Path(__file__).parents[3] / "samples" / "bindery_roll" / "roll.toml"
+
+
+def test_the_sample_is_drafted_from_its_tools_alone() -> None:
+    """No place and no size of cloth is in the file. In cloth of 0.8, a flat tool needs its width, twice half
+    its thickness less 0.4, and 0.8 · π/2: 28.457 of the folder, 23.457 of the knife, 27.457 of the dividers;
+    a round one 0.8 + (d + 0.8) · (π/2 - 2 · atan(0.8 ÷ (d + 0.8))): 19.308 of 12, 16.168 of 10. With 4 of
+    ease each, 60 beside the last and both insets of 6 it is 230.155 wide. The brush stands (16.168 - 10) ÷ 2
+    = 3.084 over its row: it reaches to 209.084, and the mouth is 80 lower.
+    """
+    text = SAMPLE.read_text("utf-8")
+    assert not re.search(r"^(at|width|height|points|rectangle)\b", text, re.MULTILINE)
+    found = measures(draft(read_project_text(text, file="roll.toml", folder=Path())))
+    assert found["base"][0] == found["pocket"][0] == pytest.approx(230.155, abs=0.002)
+    assert found["pocket"][1] == pytest.approx(129.084, abs=0.002)
+
+
 @pytest.mark.parametrize("pens", [PENS, ((6, 120), (20, 160), (12, 100)), ((3, 150),), ((8, 180),) * 12])
 @pytest.mark.parametrize("thickness", [0.6, 1.6])
 def test_every_tool_goes_in_and_its_end_is_covered(pens: Any, thickness: float) -> None:
