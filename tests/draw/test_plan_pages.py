@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -406,3 +407,21 @@ at = [[40, 20]]
         told = " ".join(word.text for word in order_words(products_of(text + more), 400))
         assert told.count(AT_HOLE) == 1
         assert told.count("Hold the setter") == setters
+
+
+def test_however_many_are_alike_their_numbers_stay_on_the_paper(products_of: Callable[..., Any]) -> None:
+    """Thirteen rows of one kind are ticked in two lines of boxes, and their threads too; text is below."""
+    text = (Path(__file__).parents[1] / "projects/canvas_roll/roll.toml").read_text("utf-8")
+    pages = kit_pages(*products_of(text), FONTS)
+    marks = [f"T{k}" for k in range(3, 16)]
+    for page in pages:
+        words = [one for one in words_of((page,)) if not one.degrees]
+        ends = [one.at[0] + FONTS.width(one.text, one.size, bold=one.bold) for one in words]
+        assert max(ends, default=0.0) <= 210 - 10 + 0.01
+        boxes = [one for one in words if one.text in marks]
+        if len(boxes) == len(marks):
+            levels = sorted({round(one.at[1], 2) for one in boxes}, reverse=True)
+            assert len(levels) == 2
+            below = [one for one in words if one.text.startswith("S3 between")]
+            assert all(one.at[1] < levels[-1] for one in below)
+    assert any({*marks} <= {one.text for one in words_of((page,))} for page in pages)

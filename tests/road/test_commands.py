@@ -205,8 +205,8 @@ def test_wrong_use_exits_with_2_and_writes_nothing(run: Run, words: str) -> None
         (f"sample strap -o {'x' * 300}", f"can't write {'x' * 300}: File name too long"),
         (
             "sample strop",
-            "found sample 'strop'; allowed: orchard_pouch, sketching_case, strap, wallet; "
-            "did you mean strap?",
+            "found sample 'strop'; allowed: bindery_roll, chest_panel, orchard_pouch, sketching_case, strap, "
+            "wallet; did you mean strap?",
         ),
         ("proof good.toml", "good.toml: found no PDF: it doesn't begin with %PDF-"),
     ],
@@ -234,7 +234,7 @@ def test_a_byte_order_mark_or_line_ends_of_another_system_change_nothing(
 
 
 def test_samples_are_listed_and_copied_once(run: Run) -> None:
-    assert run("sample").stdout == "orchard_pouch\nsketching_case\nstrap\nwallet\n"
+    assert run("sample").stdout == "bindery_roll\nchest_panel\norchard_pouch\nsketching_case\nstrap\nwallet\n"
     assert run("sample", "strap").stdout == f"{Path('strap/strap.toml')}\n"
     assert run("check", "strap/strap.toml").exit_code == 0
     assert run("sample", "strap").exit_code == 3

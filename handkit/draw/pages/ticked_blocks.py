@@ -16,6 +16,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 from functools import partial
+from math import ceil
 
 from handkit.draw.layout.flow import Block, beside, gap, kept_together, side_by_side, stacked
 from handkit.draw.layout.typesetter import Typesetter, tick_box
@@ -32,6 +33,7 @@ from handkit.stitch.plan import SeamPlan
 MARK = 6.0
 NUMBER_END, TEXT = 19.2, 21.5
 SIGN = 23.4  # from box to box, where several stand side by side
+ROW = BENCH * LEADING  # from one row of boxes to the next
 KEY, KEY_AT_HAND = 15.0, 21.0
 
 # Rooms for a picture, mm: beside the texts, where these keep room enough, and above them.
@@ -56,8 +58,22 @@ def ticked_blocks(kit: KitPlan, step: Ticked, setter: Typesetter) -> tuple[Block
         body = _with_picture(kit, step, seams[0][0], narrow) if seams else _set(_texts(step), narrow)
     caution = f"Caution: {step.caution}" if step.caution else ""
     first, *rest = [block.shifted(TEXT, 0) for block in (*body, *narrow.text(caution, bold=True))]
-    marks = side_by_side([Block(0.0).drawn_over(*_sign(mark, setter)) for mark in step.marks], apart=SIGN)
-    return kept_together((beside(marks, first, offset=0), *rest, gap(1.8)))
+    return kept_together((beside(_marks(step.marks, setter), first, offset=0), *rest, gap(1.8)))
+
+
+def _marks(marks: Sequence[str], setter: Typesetter) -> Block:
+    """The boxes with their numbers, in as many rows as they take; no higher than nothing."""
+    signs, row = [_sign(mark, setter) for mark in marks], _in_a_row(setter.width)
+    rows = [
+        side_by_side([Block(0.0).drawn_over(*sign) for sign in signs[k : k + row]], apart=SIGN)
+        for k in range(0, len(signs), row)
+    ]
+    return Block(0.0, tuple(each for k, one in enumerate(rows) for each in one.shifted(0, -k * ROW).groups))
+
+
+def _in_a_row(width: float) -> int:
+    """How many boxes with their numbers stand side by side on a page."""
+    return 1 + int((width - NUMBER_END) / SIGN)
 
 
 def _texts(step: Ticked) -> tuple[Setting, ...]:
@@ -79,7 +95,7 @@ def _texts(step: Ticked) -> tuple[Setting, ...]:
 def _beside_marks(text: Setting, more: int, setter: Typesetter) -> tuple[Block, ...]:
     """A text beside so many marks more than one, or below them where they are many."""
     if more * SIGN > setter.width / 3:
-        return (Block(BENCH * LEADING), *text(setter))
+        return (Block(ROW * ceil((1 + more) / _in_a_row(setter.width + TEXT))), *text(setter))
     return tuple(block.shifted(more * SIGN, 0) for block in text(setter.narrowed(setter.width - more * SIGN)))
 
 
