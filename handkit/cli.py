@@ -26,6 +26,7 @@ from handkit.commands.printer import printer
 from handkit.commands.proof import proof
 from handkit.commands.sample import sample
 from handkit.commands.show import show
+from handkit.commands.trace import trace
 
 # A command makes much and drops little, in no circles: looking for these at Python's usual pace costs
 # it a twentieth of its time.
@@ -58,3 +59,4 @@ main.add_command(printer)
 main.add_command(proof)
 main.add_command(sample)
 main.add_command(show)
+main.add_command(trace)

@@ -32,24 +32,17 @@ if TYPE_CHECKING:
 
 
 def length(text: str) -> float:
-    """A length as the project file writes it, in mm; a plain number is mm. Raises click.BadParameter."""
-    from handkit.findings import Finding
-    from handkit.read.values.lengths import length_mm
+    """A length in mm. Raises click.BadParameter."""
+    from handkit.commands.common.measured import rule_length
 
-    found = length_mm(text)
-    if isinstance(found, Finding) and found.code == "unit-missing":
-        found = length_mm(f"{text} mm")
-    if isinstance(found, Finding):
-        raise click.BadParameter(found.words)
-    return found
+    return rule_length(text)
 
 
 def lengths(text: str, count: int) -> tuple[float, ...]:
     """So many lengths with commas between. Raises click.BadParameter."""
-    parts = text.split(",")
-    if len(parts) != count:
-        raise click.BadParameter(_told("readings-count", text=text, count=count))
-    return tuple(map(length, parts))
+    from handkit.commands.common.measured import rule_lengths
+
+    return rule_lengths(text, count)
 
 
 def diagonals(text: str) -> tuple[float, ...]:

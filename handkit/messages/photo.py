@@ -13,6 +13,11 @@ _BARE = "nothing lies on a mark, the whole sheet is in the picture, its paper is
 
 PHOTO: Mapping[str, Message] = MappingProxyType(
     {
+        "names-count": error(
+            "{text:quoted}",
+            "{count:counted name} with commas between",
+            "name all things in the order of their numbers",
+        ),
         "photo-bars": error(
             "bars of {across:mm} and {up:mm}, where {drawn_across:mm} and {drawn_up:mm} are drawn",
             "what a rule says of a mat that is printed at full size",
@@ -88,5 +93,11 @@ PHOTO: Mapping[str, Message] = MappingProxyType(
             "up to {most:g}°",
             "hold it level over the middle of the sheet",
         ),
+        "things-count": error(
+            "{text:quoted}",
+            "{photos:counted number} from 1 to {most}, one for each photo, with commas between",
+            "say how many things lie on each mat",
+        ),
+        "things-named": error("the name {name:quoted} twice", "a name for each thing", "change one"),
     }
 )

@@ -13,6 +13,7 @@ import msgspec
 
 from handkit.findings import Finding
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.box import Box
 
 
 class PhotoView(msgspec.Struct, frozen=True):
@@ -88,3 +89,37 @@ class Traced(msgspec.Struct, frozen=True):
     view: PhotoView
     uncertainty: float
     advice: tuple[Finding, ...]
+
+
+class CutOut(msgspec.Struct, frozen=True):
+    """What the straightened sheet shows of a thing, as a JPEG of this box of the thing's own frame."""
+
+    jpeg: bytes
+    box: Box
+
+
+class NamedThing(msgspec.Struct, frozen=True):
+    """A thing as makers know it: its number counts on through all photos; `photo` and `residual` are of the
+    photo that it was traced from."""
+
+    number: int
+    name: str
+    photo: str
+    residual: float
+    thing: TracedThing
+    cut_out: CutOut
+
+    @property
+    def id(self) -> str:
+        """Of its outline in a drawing."""
+        return f"thing-{self.number}"
+
+    @property
+    def told(self) -> str:
+        """Its number and name, where that is not its number already."""
+        return self.name if self.name == usual_name(self.number) else f"{self.number} {self.name}"
+
+
+def usual_name(number: int) -> str:
+    """Of a thing that nobody named."""
+    return f"thing {number}"

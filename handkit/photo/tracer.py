@@ -37,9 +37,17 @@ RIM, RIM_BLUR, RIM_ROUGH = 0.15, 0.25, 2.0
 RIM_SHINY = judged.MIRRORED
 
 
-def find(picture: bytes, mat: Mat, *, bars: tuple[float, float], count: int, name: str = "") -> Found:
+def find(  # noqa: PLR0913 - what is said of a photo
+    picture: bytes,
+    mat: Mat,
+    *,
+    bars: tuple[float, float],
+    count: int,
+    name: str = "",
+    first: int = 1,
+) -> Found:
     """What lies on the mat. `bars` are the lengths of `mat.across` and `mat.up` in mm as measured; `name` is
-    what findings call the photo.
+    what findings call the photo, `first` the number of its first thing.
 
     Raises PhotoError where the photo does not do, or where it shows another number of things.
     """
@@ -61,9 +69,10 @@ def find(picture: bytes, mat: Mat, *, bars: tuple[float, float], count: int, nam
     rims = [rim_of(dots, unlike) for dots in blobs(unlike, count)]
     seen = [_in_mm(rim, plane) for rim in rims]
     _refuse(judged.things_wrong(seen, count, mat, where))
-    _refuse(told for n, rim in enumerate(rims, 1) for told in judged.rim_wrong(n, rim.unclear, where))
+    _refuse(told for n, rim in enumerate(rims, first) for told in judged.rim_wrong(n, rim.unclear, where))
     found = tuple(
-        _blob(n, rim, points, marks, view) for n, (rim, points) in enumerate(zip(rims, seen, strict=True), 1)
+        _blob(n, rim, points, marks, view)
+        for n, (rim, points) in enumerate(zip(rims, seen, strict=True), first)
     )
     advice = [
         *judged.better(view, where),

@@ -1,0 +1,1 @@
+"""What is traced from a photo, on paper and for other programs."""
