@@ -49,6 +49,44 @@ def goes_up_once(ring: Sequence[Point]) -> bool:
     return sum(one is not other for one, other in pairwise(ups)) < 3
 
 
+def widths_at(ring: Sequence[Point], level: float) -> tuple[float, float] | None:
+    """The least and the greatest x of a ring on a level line; None where it does not reach there.
+
+    >>> widths_at(((0, 0), (4, 0), (2, 4)), 2), widths_at(((0, 0), (4, 0), (2, 4)), 5)
+    ((1.0, 3.0), None)
+    """
+    xs = [x for x, y in ring if y == level]
+    for (x0, y0), (x1, y1) in sides(ring):
+        if min(y0, y1) < level < max(y0, y1):
+            xs.append(x0 + (x1 - x0) * (level - y0) / (y1 - y0))
+    return (min(xs), max(xs)) if xs else None
+
+
+def widths_below(ring: Sequence[Point], level: float) -> tuple[float, float] | None:
+    """The least and the greatest x of what of a ring lies under a level line.
+
+    >>> widths_below(((0, 0), (4, 0), (8, 4), (0, 4)), 1)
+    (0, 5.0)
+    """
+    xs = [x for x, _ in below(ring, level)]
+    return (min(xs), max(xs)) if xs else None
+
+
+def below(ring: Sequence[Point], level: float) -> tuple[Point, ...]:
+    """What of a ring lies under a level line, cut off along it; a ledge on the line itself is none of it.
+
+    >>> below(((0, 0), (4, 0), (4, 2), (8, 2), (8, 4), (0, 4)), 2)
+    ((0, 0), (4, 0), (4.0, 2), (0.0, 2))
+    """
+    kept: list[Point] = []
+    for (x0, y0), (x1, y1) in sides(ring):
+        if y0 < level:
+            kept.append((x0, y0))
+        if (y0 < level) is not (y1 < level):
+            kept.append((x0 + (x1 - x0) * (level - y0) / (y1 - y0), level))
+    return tuple(kept)
+
+
 def signed_area(ring: Sequence[Point]) -> float:
     """Area within a ring in mm², negative where it goes clockwise.
 

@@ -23,7 +23,7 @@ import msgspec
 
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Point
-from handkit.geometry.polygon import hull
+from handkit.geometry.polygon import below, hull, widths_below
 from handkit.kinds.edge_works import EDGE_WORKS, EdgeTraits, EdgeWork
 from handkit.kinds.fittings import FITTINGS, FittingKind, FittingTraits
 from handkit.kinds.materials import Material
@@ -516,6 +516,7 @@ class Item(msgspec.Struct, frozen=True):
     plan: tuple[Point, ...] = ()  # as it is seen lying there, where that is given: from 0 up and to the right
     handle: tuple[float, ...] | None = None  # of a blade, beyond it: width, thickness, length
     uncertainty: float = 0.0  # how far its plan may be off, each way
+    blade: float | None = None  # how far up its plan is a blade, and above that the handle
 
     @property
     def seen(self) -> tuple[Point, ...]:
@@ -525,6 +526,42 @@ class Item(msgspec.Struct, frozen=True):
         ((0.0, 0.0), (30, 0.0), (30, 150), (0.0, 150))
         """
         return self.plan or ((0.0, 0.0), (self.width, 0.0), (self.width, self.length), (0.0, self.length))
+
+    def going_in(self, deep: float) -> Item:
+        """The same item, as wide as what of it goes in `deep` from its lower end: all of that must pass the
+        mouth. What of an outline is wider further up stands out to the left and right of its width.
+
+        >>> head = ((0.0, 0.0), (10.0, 0.0), (10.0, 60.0), (30.0, 80.0), (-6.0, 80.0), (0.0, 60.0))
+        >>> brush = Item(Source(), "brush", 36, 5, 80, None, (), "roll", plan=head)
+        >>> brush.going_in(50).width, brush.going_in(70).width, brush.going_in(70).plan[0]
+        (10.0, 23.0, (3.0, 0.0))
+        """
+        ends = widths_below(self.plan, max(deep, 0.0)) if self.plan else None
+        if ends is None:
+            return self
+        left, right = ends
+        moved = tuple((x - left, y) for x, y in self.plan)
+        return msgspec.structs.replace(self, width=right - left, plan=moved)
+
+    def in_sheath(self) -> Item:
+        """The blade alone of a plan that shows a handle too, and what is above as its handle, unless that is
+        stated; else the item itself.
+
+        >>> plan = ((5.0, 0.0), (20.0, 30.0), (20.0, 90.0), (24.0, 90.0), (24.0, 200.0), (0.0, 200.0))
+        >>> knife = Item(Source(), "knife", 24, 3, 200, None, (), "sheath", plan=plan, blade=90).in_sheath()
+        >>> knife.length, knife.width, knife.handle
+        (90, 17.25, (24.0, 3, 110))
+        """
+        if self.blade is None or not self.plan:
+            return self
+        high = self.blade
+        ring, above = below(self.plan, high), below([(x, -y) for x, y in self.plan], -high)
+        left, right = min(x for x, _ in ring), max(x for x, _ in ring)
+        wide = max(x for x, _ in above) - min(x for x, _ in above)
+        handle = self.handle or (wide, self.thickness, self.length - high)
+        plan = tuple((x - left, y) for x, y in ring)
+        shape = {"width": right - left, "length": high, "plan": plan}
+        return msgspec.structs.replace(self, **shape, handle=handle, blade=None)
 
     def edge(self, *, grip: float = 0.0, drain: float = 0.0) -> tuple[Point, ...]:
         """The edge of what is drawn out of a sheath, from its point to the mouth: a hull, never narrower
@@ -537,9 +574,10 @@ class Item(msgspec.Struct, frozen=True):
         >>> Item(Source(), "chisel", 20, 4, 90, None, (), "sheath").edge(drain=4)
         ((8.0, -8.0), (20, 0.0), (20, 90))
         """
-        points, wide, high = [*self.seen], self.width, self.length
-        if grip and self.handle is not None:
-            wide = max(wide, self.handle[0] + max(self.handle[1] - self.thickness, 0.0))
+        blade = self.in_sheath()
+        points, wide, high = [*blade.seen], blade.width, blade.length
+        if grip and blade.handle is not None:
+            wide = max(wide, blade.handle[0] + max(blade.handle[1] - blade.thickness, 0.0))
             points.append((wide, high))
             high += grip
         below = 2 * OPENINGS[OpeningKind.HOLE].clearance(drain, 0.0).stitch if drain else 0.0

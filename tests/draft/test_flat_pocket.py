@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from handkit.draft.drafter import draft
 from handkit.draft.pattern import Fit, Pattern
-from handkit.draft.pockets.flat_pocket import way_over
+from handkit.draft.sizes.half_way import way_over
 from handkit.errors import ProjectError
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text

@@ -83,11 +83,11 @@ def _sizes(part: Part, items: Sequence[Item], context: PartContext, on: tuple[Pi
     box = msgspec.structs.replace(blank, radius=radius)
     handles = handles_of(part, stitching)
     wide, high = least_for_handles(handles, box) if handles else (0.0, 0.0)
-    inside = sum(_needs(part, item.width, strip.material) for item in items)
+    inside = sum(_needs(part, item.width, strip.material, item.uncertainty) for item in items)
     width = part.length("width") or max(inside + 2 * box.wall, _least_width(box, pitch), wide)
     box = msgspec.structs.replace(box, width=width)
     lowered = pitch if part.word("closing") == "zip" else 0.0
-    longest = max(_needs(part, item.length, strip.material) for item in items)
+    longest = max(_needs(part, item.length, strip.material, item.uncertainty) for item in items)
     needed = _foot(box, items) + longest + _rows_at_mouth(part, inset)
     height = part.length("height") or max(needed, _least_height(box, pitch, lowered), high)
     box = msgspec.structs.replace(box, height=height)
@@ -96,8 +96,8 @@ def _sizes(part: Part, items: Sequence[Item], context: PartContext, on: tuple[Pi
     return BagSizes(box, lowered, strips, handles, flap_of(part, context, box))
 
 
-def _needs(part: Part, size: float, material: Material) -> float:
-    return size + ease_for(part, material, size).wanted
+def _needs(part: Part, size: float, material: Material, uncertainty: float = 0.0) -> float:
+    return size + ease_for(part, material, size, uncertainty).wanted
 
 
 def _rows_at_mouth(part: Part, inset: float) -> float:
@@ -162,7 +162,8 @@ def _fits(part: Part, items: Sequence[Item], sizes: BagSizes, material: Material
     told.append((longest, "length", longest.length, high, "from the foot to the mouth, its hem or zip"))
     keys = {"width": "width", "thickness": "depth", "length": "height"}
     for item, measure, needed, given, where in told:
-        ease, key = ease_for(part, material, needed), keys[measure]
+        unsure = item.uncertainty if measure != "thickness" else 0.0
+        ease, key = ease_for(part, material, needed, unsure), keys[measure]
         room = (needed, given, ease.least, max(ease.most, given - needed))
         stated = key if part.length(key) else ""
         yield ItemFit((item.name,), part.name, measure, *room, stated, where=f"{where}, inside")

@@ -23,8 +23,8 @@ from handkit.draft.parts.item_fit import ease_for
 from handkit.draft.parts.outlines import corners_of
 from handkit.draft.parts.rooms import pocket_place, section_path
 from handkit.draft.pattern import HeldItem, ItemFit
-from handkit.draft.pockets.flat_pocket import way_over
 from handkit.draft.sizes.cover_sizes import CoverSizes
+from handkit.draft.sizes.half_way import way_over
 from handkit.draft.sizes.section import rectangle_section
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
@@ -137,7 +137,8 @@ def _needs(part: Part, item: Item, context: PartContext, board: float) -> dict[s
     least, material = _least(part, item, context, board), context.pieces[part.name].material
     sizes = {"width": item.width, "height": item.length, "depth": item.thickness}
     return {
-        key: needed + (ease_for(part, material, sizes[key]).wanted if key != "depth" else 0.0)
+        key: needed
+        + (ease_for(part, material, sizes[key], item.uncertainty).wanted if key != "depth" else 0.0)
         for key, needed in least.items()
     }
 
@@ -244,7 +245,7 @@ def _fits(part: Part, item: Item, cover: _Cover, context: PartContext) -> Iterat
         "depth": ("thickness", "between the leaves when it is shut"),
     }
     for key, (measure, where) in told.items():
-        ease = ease_for(part, material, least[key])
+        ease = ease_for(part, material, least[key], item.uncertainty if key != "depth" else 0.0)
         few, many = (ease.least, ease.most) if key != "depth" else (0.0, ease.most)
         stated = key if part.length(key) else ""
         yield ItemFit(

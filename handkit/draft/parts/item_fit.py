@@ -22,10 +22,15 @@ from handkit.read.project import Item, Part, PartKind, Project
 LEAST_HELD = 1 / 3
 
 
-def ease_for(part: Part, material: Material, size: float) -> EaseRange:
-    """The ease that a size gets in a part: the part's own, or the material's."""
+def ease_for(part: Part, material: Material, size: float, uncertainty: float = 0.0) -> EaseRange:
+    """The ease that a size gets in a part: the part's own, or the material's; on either side at least as much
+    as the size may be off there."""
     ease = MATERIALS[material].item_ease
-    return ease if part.ease is None else msgspec.structs.replace(ease, wanted=part.ease.of(size))
+    if part.ease is not None:
+        ease = msgspec.structs.replace(ease, wanted=part.ease.of(size))
+    room = 2 * uncertainty
+    more = max(room - ease.wanted, 0.0)
+    return EaseRange(max(ease.wanted, room), max(ease.least, room), ease.most + more) if room else ease
 
 
 def girth_fit(

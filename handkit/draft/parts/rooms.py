@@ -7,7 +7,7 @@ left to right, (x, z) in mm.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import asin, cos, pi, sin, tan
+from math import asin, cos, inf, pi, sin, tan
 
 from handkit.draft.parts.drafted import DraftedPart
 from handkit.draft.pattern import HeldItem, Room
@@ -15,10 +15,10 @@ from handkit.draft.sizes.bow import bow_radius
 from handkit.draft.sizes.section import Section, section_of
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path, circle, polyline
-from handkit.geometry.polygon import hull
+from handkit.geometry.polygon import hull, widths_below
 from handkit.geometry.segment import Segment
 from handkit.read.project import Item, Part
-from handkit.tolerances import SAME_POINT
+from handkit.tolerances import SAGITTA, SAME_POINT
 
 # Into how many lines an arc of a profile is parted: one of 200 mm then leaves it by 0.1 mm.
 LINES = 48
@@ -38,7 +38,8 @@ def rooms_of(part: Part, items: Sequence[Item], given: DraftedPart, lie: Affine)
 def _standing_room(part: Part, items: Sequence[Item], given: DraftedPart, lie: Affine) -> Room:
     standing = given.standing
     assert standing is not None
-    held = tuple(held_item(item, each.path) for item, each in zip(items, given.items, strict=True))
+    mouth = standing.place.bounds()[3]
+    held = tuple(held_item(item, each.path, mouth) for item, each in zip(items, given.items, strict=True))
     return Room(
         part.name,
         standing.base or part.on or "",
@@ -52,9 +53,13 @@ def _standing_room(part: Part, items: Sequence[Item], given: DraftedPart, lie: A
     )
 
 
-def held_item(item: Item, outline: Path) -> HeldItem:
-    """An item as a room holds it, standing along y where its outline is."""
-    left, _, right, _ = outline.bounds()
+def held_item(item: Item, outline: Path, mouth: float = inf) -> HeldItem:
+    """An item as a room holds it, standing along y where its outline is; its section is that of what of it
+    lies under the room's mouth."""
+    left, low, right, _ = outline.bounds()
+    if item.plan:
+        item = item.going_in(mouth - low)
+        left, right = widths_below(outline.flattened(sagitta=SAGITTA), mouth) or (left, right)
     return HeldItem(item.name, outline, section_path(section_of(item), middle=(left + right) / 2))
 
 

@@ -73,7 +73,7 @@ class Wanted(msgspec.Struct, frozen=True):
         part, rivet, tallest = self.part, self.rivet, max(section.height for section in self.sections)
         wide = sum(section.width for section in self.sections) + self.thickness + tallest
         width = part.length("width") or wide + 2 * max(self.inset, rivet.edge)
-        height = part.length("height") or self.inset + self.longest - part.size("shows")
+        height = _height(part, self.longest, self.inset)
         place = Front(width=width, height=height, inset=self.inset, rivet=rivet.edge, clear=rivet.stitch)
         return place.with_mouth(place.mouth_base)
 
@@ -112,17 +112,25 @@ class Wanted(msgspec.Struct, frozen=True):
         return self.front()[0].stitches_apart(stitching.pitch, radius) >= stitching.least_step - SAME_POINT
 
 
+def _height(part: Part, longest: float, inset: float) -> float:
+    """Of the place: stated, or by what the longest item shows."""
+    return part.length("height") or inset + longest - part.size("shows")
+
+
 def draft_bowed_pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
     """The front and its lines; a place that is too narrow or too low for it is refused."""
     piece = context.pieces[part.name]
     seams = [f"{part.name}, {side}" for side in ("foot", "left", "right")]
     inset, apart = context.shared_inset(*seams)
     stitching = context.seams[seams[1]].stitching
+    longest = max(item.length for item in items)
+    items = tuple(item.going_in(_height(part, longest, inset) - inset) for item in items)
     sections = tuple(
-        section_of(item).eased(ease_for(part, piece.material, item.width).wanted) for item in items
+        section_of(item).eased(ease_for(part, piece.material, item.width, item.uncertainty).wanted)
+        for item in items
     )
     needs = context.openings[f"{part.name} rivets"].clearance if part.flag("rivets") else NO_RIVET
-    wanted = Wanted(part, sections, max(item.length for item in items), piece.thickness, inset, needs)
+    wanted = Wanted(part, sections, longest, piece.thickness, inset, needs)
     radius = foot_radius(part, piece)
     faults = (*apart, *_faults(wanted, piece, radius, stitching))
     steep = None if faults else _too_steep(wanted, radius, stitching)
@@ -263,7 +271,7 @@ def _fits(
         return bow_length(front.mouth_base, mouth_height(eased, base=front.mouth_base, thickness=thickness))
 
     given, known = front.mouth - 2 * front.beside, prolonged(way, most)
-    eases = [ease_for(part, material, item.width) for item in items]
+    eases = [ease_for(part, material, item.width, item.uncertainty) for item in items]
     return tuple(
         girth_fit(part, item, ease, given=given, way=known) for item, ease in zip(items, eases, strict=True)
     )

@@ -51,6 +51,8 @@ def draft_boxed_pocket(part: Part, items: tuple[Item, ...], context: PartContext
     inset, apart = context.shared_inset(f"{part.name}, front", f"{part.name}, base")
     stitching = context.seams[f"{part.name}, front"].stitching
     box = _box(part, items, gusset, inset)
+    items = tuple(item.going_in(box.height - box.wall) for item in items)
+    box = _box(part, items, gusset, inset)
     faults = (*apart, *_faults(part, box, front, stitching.pitch))
     if faults:
         return DraftedPart(findings=faults)
@@ -83,7 +85,9 @@ def _box(part: Part, items: Sequence[Item], gusset: Piece, inset: float) -> BoxS
     thickness = gusset.thickness
     depth = max(item.thickness + ease_for(part, gusset.material, item.thickness).wanted for item in items)
     blank = BoxSizes(0.0, 0.0, 0.0, inset, depth + (2 * thickness if turned else 0.0), thickness, turned)
-    inside = sum(item.width + ease_for(part, gusset.material, item.width).wanted for item in items)
+    inside = sum(
+        item.width + ease_for(part, gusset.material, item.width, item.uncertainty).wanted for item in items
+    )
     width = part.length("width") or inside + 2 * blank.wall
     radius = part.length("round") or blank.least_radius
     box = msgspec.structs.replace(
@@ -179,7 +183,7 @@ def _fits(part: Part, items: Sequence[Item], box: BoxSizes, material: Material) 
     told = [(item, "width", item.width, item.width + over, "width") for item in items]
     told.append((thickest, "thickness", thickest.thickness, box.clear, "depth"))
     for item, measure, needed, given, key in told:
-        ease = ease_for(part, material, needed)
+        ease = ease_for(part, material, needed, item.uncertainty if measure == "width" else 0.0)
         stated = key if part.length(key) else ""
         between = "from wall to wall, inside" if measure == "width" else "from base to front, inside"
         room = (needed, given, ease.least, ease.most)

@@ -23,7 +23,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import accumulate
-from math import atan, ceil, floor, pi, sqrt
+from math import ceil, floor, sqrt
 
 import msgspec
 
@@ -33,6 +33,8 @@ from handkit.draft.parts.outlines import foot_radii, foot_radius, item_outline, 
 from handkit.draft.parts.rooms import draped, pocket_place
 from handkit.draft.pattern import ItemFit, RoomProfile
 from handkit.draft.pockets.foot_row import FootRow
+from handkit.draft.pockets.heads import with_heads_clear
+from handkit.draft.sizes.half_way import way_over
 from handkit.draft.sizes.section import section_of
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
@@ -84,28 +86,30 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], context: PartContext)
     inset = stitching.inset
     radius = foot_radius(part, piece)
     leather = max(piece.thickness, context.base.thickness if context.base else 0.0)
+    corner = max(0.0, radius - inset)
+    whole = _places(part, items, piece.material, leather=leather, inset=inset)
+    deep = _height(part, _standings(whole, leather=leather, corner=corner), inset) - inset
+    items = tuple(item.going_in(deep) for item in items)
     places = _places(part, items, piece.material, leather=leather, inset=inset)
     narrow = _too_narrow(part, places, stitching)
     if narrow is not None:
         return DraftedPart(findings=(narrow,))
     width = places[-1].right + inset + part.size("margin")
-    standings = _standings(places, leather=leather, corner=max(0.0, radius - inset))
-    tops = max(standing.top for standing in standings)
-    height = part.length("height") or tops - part.size("shows") + inset
+    standings = _standings(places, leather=leather, corner=corner)
+    height = _height(part, standings, inset)
     least = 2 * inset + stitching.pitch
     if height < least:
+        tops = max(standing.top for standing in standings)
         return DraftedPart(findings=(_too_low(part, height, least, tops + inset - least),))
     row = FootRow(width, inset, *foot_radii(part, piece))
     dividers = _dividers(part, places, row, stitching, mouth=height - inset)
-    drafted = DraftedPiece(
-        piece.name, rectangle_corners(width, height, foot=radius, mouth=0.0), lines=dividers
-    )
+    corners = rectangle_corners(width, height, foot=radius, mouth=0.0)
     matches = tuple(MatchPoint((line.points[0], None)) for line in dividers if row.meets(line.points[0]))
     outlines = tuple(
         item_outline(each.item, middle=each.middle, foot=inset + each.foot) for each in standings
     )
     return DraftedPart(
-        pieces=(drafted,),
+        pieces=(DraftedPiece(piece.name, corners, lines=dividers),),
         seams=(DraftedSeam(part.name, matches),),
         items=outlines,
         items_on=(piece.name,),
@@ -113,6 +117,11 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], context: PartContext)
         standing=_standing(piece.name, places, standings, row, height=height),
         findings=tuple(_findings(part, standings, height - inset)),
     )
+
+
+def _height(part: Part, standings: Sequence[_Standing], inset: float) -> float:
+    tops = max(standing.top for standing in standings)
+    return part.length("height") or tops - part.size("shows") + inset
 
 
 def _standing(
@@ -138,40 +147,24 @@ def _standing(
     return Standing(cover, pocket_place(row.width, height, (row.left, row.right)), profiles)
 
 
-def way_over(width: float, thickness: float, *, leather: float, round_: bool = False) -> float:
-    """How long leather must be from stitch to stitch to bow over half a thing, in mm; all inputs mm.
-
-    The middle of leather of thickness s neither stretches nor shrinks; it lies s/2 off the thing and,
-    where it is stitched down, s/2 above the plane between the two layers. Stitched as near as may
-    be, s/2 beside the thing on either side, it goes straight up, round the corner on s/2 and across.
-    With s = 0 it is half the girth: width + thickness, or half a circle.
-
-    >>> way_over(30, 5, leather=0), round(way_over(10, 10, leather=0, round_=True), 4)
-    (35.0, 15.708)
-    >>> way_over(30, 0, leather=2)
-    32.0
-    """
-    if round_:
-        radius = (width + leather) / 2
-        return leather + 2 * radius * (pi / 2 - 2 * atan(leather / (2 * radius)))
-    if thickness >= leather:
-        return width + thickness - leather + leather * pi / 2
-    deep = (leather - thickness) / 2
-    return width + 2 * deep + leather * (pi / 2 - 2 * atan(2 * deep / leather))
-
-
 def _places(
     part: Part, items: Sequence[Item], material: Material, *, leather: float, inset: float
 ) -> tuple[_Place, ...]:
     """The places from left to right, between rows of stitches: one for each item, or one for all."""
     held = [(item,) for item in items] if part.flag("dividers") else [tuple(items)]
     needed = [_way_over(together, leather) for together in held]
-    eases = [ease_for(part, material, sum(item.width for item in together)) for together in held]
+    eases = [
+        ease_for(part, material, sum(item.width for item in each), sum(item.uncertainty for item in each))
+        for each in held
+    ]
     stated = part.length("width")
     spare = (stated - 2 * inset - sum(needed)) / len(held) if stated is not None else None
     widths = [
         need + (ease.wanted if spare is None else spare) for need, ease in zip(needed, eases, strict=True)
     ]
+    if stated is None and part.flag("dividers"):
+        feet = [(_way_over((item,), leather) - item.width) / 2 for item in items]
+        widths, eases = with_heads_clear(items, feet, widths, eases)
     ends = [inset, *(inset + along for along in accumulate(widths))]
     return tuple(
         _Place(together, ends[k], ends[k + 1], needed[k], eases[k]) for k, together in enumerate(held)

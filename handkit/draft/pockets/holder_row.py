@@ -48,7 +48,8 @@ def draft_holder_row(part: Part, items: tuple[Item, ...], context: PartContext) 
     piece = context.pieces[f"{part.name} strap"]
     stitchings = [context.seams[line].stitching for line in _names(part, len(items) + 1)]
     inset, pitch = max(each.inset for each in stitchings), max(each.pitch for each in stitchings)
-    eases = tuple(ease_for(part, piece.material, item.width) for item in items)
+    items = tuple(item.going_in(item.length - part.size("shows")) for item in items)
+    eases = tuple(ease_for(part, piece.material, item.width, item.uncertainty) for item in items)
     faults = (*_strap_faults(part, inset, pitch), *_gap_faults(part, items, eases, piece.thickness))
     if faults:
         return DraftedPart(findings=faults)

@@ -20,8 +20,8 @@ from handkit.draft.parts.item_fit import ease_for, standing_out
 from handkit.draft.parts.outlines import corners_of, foot_radii, item_outline
 from handkit.draft.parts.rooms import draped, held_item, pocket_place
 from handkit.draft.pattern import ItemFit, ItemOutline, RoomProfile
-from handkit.draft.pockets.flat_pocket import way_over
 from handkit.draft.sizes.box_sizes import corner_rise
+from handkit.draft.sizes.half_way import way_over
 from handkit.draft.sizes.section import section_of
 from handkit.draft.sizes.step_sizes import StepSizes
 from handkit.findings import Finding, finding
@@ -76,7 +76,10 @@ def draft_stepped_pockets(part: Part, items: tuple[Item, ...], context: PartCont
     needs = [_needs(item, leather, max(corners) - side.inset) for item in items]
     limits = _Limits(
         _least_width(part, len(pockets), side, foot),
-        max(each.across + ease_for(part, low.material, each.item.width).wanted for each in needs),
+        max(
+            each.across + ease_for(part, low.material, each.item.width, each.item.uncertainty).wanted
+            for each in needs
+        ),
         max(corners),
         max(each.bow + each.item.length for each in needs),
         side,
@@ -207,7 +210,7 @@ def _fits(part: Part, needs: Sequence[_Needs], sizes: StepSizes, material: Mater
     given, stated = sizes.width - 2 * sizes.inset, "width" if part.length("width") else ""
     widest = max(each.across for each in needs)
     for each in needs:
-        ease = ease_for(part, material, each.item.width)
+        ease = ease_for(part, material, each.item.width, each.item.uncertainty)
         room = (each.across, given, ease.least, ease.most + widest - each.across)
         where = "between the rows of stitches"
         yield ItemFit((each.item.name,), part.name, "width", *room, stated, where=where)

@@ -51,12 +51,12 @@ FROM_EDGE = 3.0
 
 def draft_sheath(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
     """The sheath of its blade; a welt too thin or too narrow, and a leaf too narrow to go on, are refused."""
-    (item,), piece = items, context.pieces[part.name]
+    (item,), piece = (each.in_sheath() for each in items), context.pieces[part.name]
     welt = context.pieces[f"{part.name} welt"]
     if "thickness" not in welt.stated:
         welt = msgspec.structs.replace(welt, thickness=item.thickness)
     stitching = context.seams[part.name].stitching
-    ease = ease_for(part, piece.material, item.width)
+    ease = ease_for(part, piece.material, item.width, item.uncertainty)
     width = part.length("welt") or 2.5 * stitching.inset
     leaf = BladeLeaf(
         edge=item.edge(grip=part.size("grip"), drain=part.size("drain")),

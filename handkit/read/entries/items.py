@@ -26,6 +26,7 @@ _OF_SHAPES = {
     "uncertainty": ("outline",),
     "up": ("outline",),
     "turned_over": ("outline",),
+    "blade": ("outline",),
     "tip": ("size",),
     "handle": ("size", "outline"),
 }
@@ -54,9 +55,13 @@ def _item(entry: Entry, parts: Sequence[str]) -> Item:
             thing.at("length").report("length-of-size")
         plan = _pointed(thing, width, length)
     elif shape == "outline":
-        check_missing(thing, ("thickness",))
-        thickness, plan = thing.get("thickness"), _seen(thing, entry)
+        if not entry.has("thickness"):
+            check_missing(thing, ("thickness",))
+        thickness, plan = entry.get("thickness"), _seen(thing, entry)
+        thickness = FAULTY if thickness is None else thickness
         width, length = _extent(plan)
+        if (blade := entry.get("blade")) is not None and blade > length:
+            entry.at("blade").report("tip-too-long", tip=blade, length=length)
         if thing.has("length"):
             thing.at("length").report("length-of-size/outline")
     elif shape:
@@ -78,7 +83,6 @@ def _item(entry: Entry, parts: Sequence[str]) -> Item:
         section=section,
         held_by=held_by,
         plan=plan,
-        uncertainty=thing.get("uncertainty"),
     )
 
 

@@ -25,7 +25,7 @@ from handkit.read.file.project_file import HELD, Location, ProjectFile, names_of
 
 # What an item is: exactly one of these, and what stands beside it in the same table.
 SHAPES = ("size", "diameter", "section", "outline")
-BESIDE = ("length", "thickness", "uncertainty", "tip")
+BESIDE = ("length", "tip")
 
 
 def carried(top: Entry) -> tuple[list[Entry], list[Entry]]:

@@ -481,6 +481,14 @@ _ITEM = schema(
     ),
     flag_key("turned_over", "of an outline: it lies with its other face up"),
     length_key(
+        "blade",
+        LEAST_SIZE,
+        MOST_SIZE,
+        "of an outline that shows a handle too, for a sheath: how far up the blade goes; "
+        "its thickness beside it is the blade's",
+        unless="all of it",
+    ),
+    length_key(
         "tip", LEAST_SIZE, MOST_SIZE, "of a blade with a size: how far up its edge runs out to its width"
     ),
     Key("handle", Kind.BOX, "of a blade, beyond its size or outline", least=LEAST_SIZE, most=MOST_SIZE),
