@@ -552,7 +552,7 @@ class Item(msgspec.Struct, frozen=True):
         >>> knife.length, knife.width, knife.handle
         (90, 17.25, (24.0, 3, 110))
         """
-        if self.blade is None or not self.plan:
+        if self.blade is None or not self.plan or self.blade >= self.length:
             return self
         high = self.blade
         ring, above = below(self.plan, high), below([(x, -y) for x, y in self.plan], -high)
