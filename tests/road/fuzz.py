@@ -17,6 +17,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from xml.etree import ElementTree
 
+from laid_again import layout_remembered
 from valid_projects import project
 
 from handkit import kit
@@ -39,9 +40,10 @@ def faults(text: str, folder: Path) -> Iterator[str]:
     file = folder / "project.toml"
     file.write_text(text, encoding="utf-8")
     try:
-        made = kit.make(file)
-        yield from _of_the_proof(made, folder / "kit.pdf")
-        yield from _of_the_forms(made.made, file)
+        with layout_remembered():
+            made = kit.make(file)
+            yield from _of_the_proof(made, folder / "kit.pdf")
+            yield from _of_the_forms(made.made, file)
         again = kit.make(file)
         if (again.pdf, again.report) != (made.pdf, made.report):
             yield "made twice, it is not the same"

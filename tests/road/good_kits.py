@@ -15,6 +15,7 @@ from collections import Counter
 from pathlib import Path
 from random import Random
 
+from laid_again import layout_remembered
 from valid_projects import project
 
 from handkit.errors import ProjectError
@@ -39,11 +40,12 @@ def complaint(seed: int, folder: Path) -> str:
     """What is wrong with the kit of this number, or why there is none; "" where it passes."""
     file, kit = folder / "project.toml", folder / "kit.pdf"
     file.write_text(project(seed), encoding="utf-8")
-    try:
-        kit.write_bytes(make(file, PageOverrides(printer=printer_of(seed))).pdf)
-    except ProjectError as refused:
-        return f"refused: {refused.findings[0]}"
-    checks = (*proof_of(kit).checks, *proof_of(kit, file).checks)
+    with layout_remembered():
+        try:
+            kit.write_bytes(make(file, PageOverrides(printer=printer_of(seed))).pdf)
+        except ProjectError as refused:
+            return f"refused: {refused.findings[0]}"
+        checks = (*proof_of(kit).checks, *proof_of(kit, file).checks)
     failed = [f"{check.what}: {check.found} [{check.code}]" for check in checks if not check.passed]
     return "; ".join(failed)
 

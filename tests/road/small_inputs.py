@@ -107,8 +107,8 @@ def openings(entries: int, each: int) -> str:
     return text
 
 
-def quantity(wide: float, high: float) -> str:
-    return HEAD + rectangle("tag", wide, high, "quantity = 500\nround = 4")
+def quantity(wide: float, high: float, count: int = 500) -> str:
+    return HEAD + rectangle("tag", wide, high, f"quantity = {count}\nround = 4")
 
 
 def fine_pitch() -> str:
@@ -193,6 +193,7 @@ INPUTS: dict[str, Small] = {
     "1000 openings of one entry": Small(lambda: openings(2, 500)),
     "1000 openings of 250 entries": Small(lambda: openings(250, 4)),
     "500 drawn each": Small(lambda: quantity(60, 30), ("--draw", "each")),
+    "40 of two portions drawn each": Small(lambda: quantity(300, 200, 40), ("--draw", "each")),
     "500 large ones drawn each": Small(lambda: quantity(300, 200), ("--draw", "each")),
     "a pitch of 0.1": Small(fine_pitch),
     "3000 holes a seam": Small(long_seam),

@@ -127,9 +127,16 @@ def _plainly(
     width, height = space.fonts.width(text, LEAST_SIZE), CAPITAL * LEAST_SIZE
     for x, y in _round(opening, width):
         box = Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
-        own = _off(box, opening)
-        if all(_off(box, other) >= own + PLAINLY for other in others):
+        off = _off(box, opening) + PLAINLY
+        if all(_is_beyond(box, other, off) or _off(box, other) >= off for other in others):
             yield (x, y)
+
+
+def _is_beyond(box: Box, opening: ShownOpening, off: float) -> bool:
+    """Whether an opening is surely farther off than that: most are, and this is soon found."""
+    (x, y), shape = opening.at, opening.opening
+    reach = off + max(shape.length, shape.diameter, shape.cap)
+    return x > box.right + reach or x < box.left - reach or y > box.top + reach or y < box.bottom - reach
 
 
 def _off(box: Box, opening: ShownOpening) -> float:

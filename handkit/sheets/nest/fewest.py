@@ -105,10 +105,11 @@ class _Search:
     def with_fewer_sheets(self, answer: Answer) -> Answer:
         """Of the choices that should take fewest sheets the one that takes fewest."""
         every = sorted((one for choices in self.choices.values() for one in choices), key=_promise)
+        tries = _Tries()
         for choice in every[1:OF_ALL]:
             if answer.pages <= self.bound or self.nest.work > WORK:
                 break
-            if self.may_do(choice, answer.pages - 1):
+            if self.may_do(choice, answer.pages - 1) and tries.is_new(choice):
                 answer = self.better(answer, self.laid(choice))
         improved = True
         while improved and answer.pages > self.bound and self.nest.work < WORK:
@@ -118,26 +119,29 @@ class _Search:
                     choice = (*answer.choice[:index], way, *answer.choice[index + 1 :])
                     if way is answer.choice[index] or not self.may_do(choice, answer.pages - 1):
                         continue
+                    if not tries.is_new(choice):
+                        continue
                     other = self.better(answer, self.laid(choice))
                     answer, improved = other, improved or other is not answer
         return answer
 
     def with_fewer_joins(self, answer: Answer) -> Answer:
         """The choice with fewest joins found that takes no more sheets."""
+        tries = _Tries()
         for joins in sorted(self.choices):
             if joins >= answer.cost[0]:
                 break
             for choice in self.choices[joins]:
                 if self.nest.work > 2 * WORK:
                     break
-                other = self.laid(choice, most_pages=answer.pages)
+                other = self.laid(choice, most_pages=answer.pages) if tries.is_new(choice) else None
                 if other:
                     return other
         return answer
 
     def with_less_cost(self, answer: Answer) -> Answer:
         """Other cuts, one piece at a time, that cost less on no more sheets."""
-        improved = True
+        improved, tries = True, _Tries()
         while improved and self.nest.work < 3 * WORK:
             improved = False
             for index, ways in enumerate(self.pieces):
@@ -145,7 +149,7 @@ class _Search:
                     if way.cost >= answer.choice[index].cost:
                         break
                     choice = (*answer.choice[:index], way, *answer.choice[index + 1 :])
-                    other = self.laid(choice, most_pages=answer.pages)
+                    other = self.laid(choice, most_pages=answer.pages) if tries.is_new(choice) else None
                     if other:
                         answer, improved = other, True
                         break
@@ -221,6 +225,21 @@ class _Search:
         rest = iter(placements)
         each = tuple(tuple(_of_box(box, next(rest)) for box in one.cut.windows) for one in choice)
         return Answer(choice, each, len(fills), round(min(fills) / self.whole, 3))
+
+
+class _Tries:
+    """Choices that were tried. Pieces that are alike have the same cuts to choose from: where they change
+    these among them, it is the same try."""
+
+    def __init__(self) -> None:
+        self._known: set[tuple[int, ...]] = set()
+
+    def is_new(self, choice: Choice) -> bool:
+        """Whether none like it was tried before; from now on one was."""
+        likeness = tuple(sorted(map(id, choice)))
+        known = likeness in self._known
+        self._known.add(likeness)
+        return not known
 
 
 def answer_of(choice: Choice, windows: Sequence[Window], found: Nesting, nest: Nest) -> Answer:

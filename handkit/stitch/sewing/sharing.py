@@ -17,7 +17,7 @@ in the middle of another has a thread of its own.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from itertools import pairwise
 from operator import attrgetter
 
@@ -107,38 +107,57 @@ def _alike(one: SewnSeam, other: SewnSeam) -> bool:
     return SEWN_ALIKE(one.plan.stitching) == SEWN_ALIKE(other.plan.stitching)
 
 
+class _End(msgspec.Struct, frozen=True):
+    """An end of a seam: its hole, the topmost and the lowest layer there, the shared holes it is in."""
+
+    seam: PunchedSeam
+    hole: int
+    face: PunchedLayer
+    back: PunchedLayer
+    shared: frozenset[int]
+
+    @property
+    def common(self) -> tuple[Hashable, ...]:
+        """What an end has in common, in one way or another, with each that it may meet."""
+        pieces = () if self.seam.closed else ((self.face.piece, self.back.piece),)
+        return (*pieces, self.shared) if self.shared else pieces
+
+
 def _ends(punched: Punched) -> dict[str, EndPair]:
     """By seam: numbers of the places where it begins and ends; ends that meet have one number."""
-    ends = [(seam, hole) for seam in punched.seams for hole in (1, 1 if seam.closed else seam.count)]
-    holes = [_shared_holes(punched, seam, hole) for seam, hole in ends]
+    users = {user: at for at, shared in enumerate(punched.shared) for user in shared.users}
+    ends = [
+        _end_at(seam, hole, users) for seam in punched.seams for hole in (1, 1 if seam.closed else seam.count)
+    ]
     places = list(range(len(ends)))
-    for j, (later, hole) in enumerate(ends):
-        for i, (seam, other) in enumerate(ends[:j]):
-            meets = seam is not later or other == hole
-            if meets and ((holes[i] and holes[i] == holes[j]) or _runs_on(seam, other, later, hole)):
+    earlier: dict[Hashable, list[int]] = {}
+    for j, later in enumerate(ends):
+        for i in sorted({i for common in later.common for i in earlier.get(common, ())}):
+            one = ends[i]
+            meets = one.seam is not later.seam or one.hole == later.hole
+            if meets and ((one.shared and one.shared == later.shared) or _runs_on(one, later)):
                 old, new = places[j], places[i]
                 places = [new if place == old else place for place in places]
+        for common in later.common:
+            earlier.setdefault(common, []).append(j)
     return {seam.name: (places[2 * index], places[2 * index + 1]) for index, seam in enumerate(punched.seams)}
 
 
-def _shared_holes(punched: Punched, seam: PunchedSeam, hole: int) -> frozenset[int]:
-    """Which shared holes an end of a seam is in; empty where a layer's hole is its own."""
-    found = [
-        index
-        for layer in seam.through(hole)
-        for index, shared in enumerate(punched.shared)
-        if (seam.name, layer.run, hole) in shared.users
-    ]
-    return frozenset(found) if len(found) == len(seam.through(hole)) else frozenset()
+def _end_at(seam: PunchedSeam, hole: int, users: Mapping[tuple[str, int, int], int]) -> _End:
+    """An end of a seam; in no shared hole where a layer's hole is its own."""
+    layers = seam.through(hole)
+    found = [users.get((seam.name, layer.run, hole)) for layer in layers]
+    shared = frozenset(at for at in found if at is not None) if None not in found else frozenset()
+    return _End(seam, hole, layers[0], layers[-1], shared)
 
 
-def _runs_on(one: PunchedSeam, hole: int, other: PunchedSeam, its: int) -> bool:
+def _runs_on(one: _End, other: _End) -> bool:
     """Whether two ends lie in the same pieces, a stitch from each other on either face."""
-    if one is other or one.closed or other.closed:
+    if one.seam is other.seam or one.seam.closed or other.seam.closed:
         return False
-    reach = RUN_ON * one.stitching.pitch
-    faces = ((one.face_at(hole), other.face_at(its)), (one.back_at(hole), other.back_at(its)))
-    return all(a.piece == b.piece and _apart(a, hole, b, its) <= reach for a, b in faces)
+    reach = RUN_ON * one.seam.stitching.pitch
+    faces = ((one.face, other.face), (one.back, other.back))
+    return all(a.piece == b.piece and _apart(a, one.hole, b, other.hole) <= reach for a, b in faces)
 
 
 def _apart(one: PunchedLayer, hole: int, other: PunchedLayer, its: int) -> float:
