@@ -99,7 +99,7 @@ def run(count: int, seed: int, folder: Path, keep: Path | None = None) -> int:
         if found and keep:
             (keep / f"{number}.toml").write_text(text, encoding="utf-8")
         kinds["with a fault" if found else "sound"] += 1
-        if (number - seed) % 50 == 49:
+        if (number - seed) % 25 == 24:
             print(f"-- {number}: {dict(kinds)}, {time.process_time() - begun:.0f} s of processor", flush=True)
     print(f"{count} projects from {seed} on: {dict(kinds)}, {time.process_time() - begun:.0f} s of processor")
     return kinds["with a fault"]

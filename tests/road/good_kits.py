@@ -62,6 +62,10 @@ def main() -> int:
             told["refused" if found.startswith("refused") else "wrong" if found else "passes"] += 1
             if found:
                 print(f"{seed}: {found}", flush=True)
+            if (seed - given.seed) % 25 == 24:
+                print(
+                    f"-- {seed}: {dict(told)}, {time.process_time() - begun:.0f} s of processor", flush=True
+                )
     print(f"{given.count} kits: {dict(told)}; {time.process_time() - begun:.0f} s of processor")
     return 1 if told["wrong"] else 0
 
