@@ -12,6 +12,8 @@ from hypothesis import strategies as st
 from handkit.kinds.pages import Straights, Windows
 from handkit.paper import PAPERS, paper_named
 from handkit.sheets.engine import Capsule, Placed, Shape, place
+from handkit.sheets.nest import fewest
+from handkit.sheets.nest.packing import pack
 
 A4 = PAPERS[0]
 STRAP = Shape("strap", ((0, 0), (400, 0), (400, 38), (0, 38)))
@@ -47,6 +49,18 @@ def test_a_ring_may_go_either_way_round() -> None:
     back = Shape("strap", tuple(reversed(STRAP.ring)))
     one, other = (place([shape], paper=A4, margin=10) for shape in (STRAP, back))
     assert (len(one.sheets), len(one.joins)) == (len(other.sheets), len(other.joins))
+
+
+@pytest.mark.parametrize(("copies", "most"), [(4, 30), (8, 60)])
+def test_alike_pieces_try_a_change_of_cuts_once(
+    copies: int, most: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """As many tries as copies, not as their square: 190 packings of 8 where each piece tries for itself."""
+    packings = []
+    monkeypatch.setattr(fewest, "pack", lambda *sizes, **page: packings.append(0) or pack(*sizes, **page))
+    tag = Shape("tag", ((0, 0), (300, 0), (300, 200), (0, 200)), quantity=copies)
+    place([tag], paper=A4, margin=10, draw_each=True)
+    assert len(packings) <= most
 
 
 shapes = st.lists(
