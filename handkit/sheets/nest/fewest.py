@@ -15,14 +15,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import ceil
-from operator import add
-from typing import Any
 
 import msgspec
 
 from handkit.geometry.affine import Affine
 from handkit.geometry.box import Box, moved
 from handkit.sheets.cut.candidates import Candidate
+from handkit.sheets.nest.choices import Choice, Tries, choices_by_joins, cost_of, promise
 from handkit.sheets.nest.footprint import Footprint, page_grid
 from handkit.sheets.nest.nest import Nest, Nested, Nesting
 from handkit.sheets.nest.packing import NOISE, BoxPlacement, Size, pack
@@ -42,11 +41,9 @@ REPACKING, FINE_REPACKING = 8_000, 2_500
 FULLEST = 0.95
 FULLEST_OF_BOXES = 0.97
 
-# Choices that are tried with so many joins, and with any.
-OF_EACH = 8
+# Choices that are tried with any number of joins.
 OF_ALL = 40
 
-Choice = tuple[Candidate, ...]
 Window = tuple[int, int]  # a piece by number, a window of it
 
 
@@ -69,11 +66,6 @@ class Answer(msgspec.Struct, frozen=True):
     def cost(self) -> tuple[float, ...]:
         """What the cuts cost together."""
         return cost_of(self.choice)
-
-
-def cost_of(choice: Choice) -> tuple[float, ...]:
-    """Joins, joins through holes, through letters, line across joins: all pieces' together."""
-    return tuple(sum(costs) for costs in zip(*(one.cost for one in choice), strict=True))
 
 
 def fewest_sheets(pieces: Sequence[Sequence[Candidate]], *, page: Size, gap: float) -> Answer:
@@ -99,13 +91,13 @@ class _Search:
 
     def first(self) -> Answer:
         """Every piece cut in its most promising way."""
-        choice = min((choices[0] for choices in self.choices.values()), key=_promise)
+        choice = min((choices[0] for choices in self.choices.values()), key=promise)
         return self.better(self.boxed(choice), self.nested(choice))
 
     def with_fewer_sheets(self, answer: Answer) -> Answer:
         """Of the choices that should take fewest sheets the one that takes fewest."""
-        every = sorted((one for choices in self.choices.values() for one in choices), key=_promise)
-        tries = _Tries()
+        every = sorted((one for choices in self.choices.values() for one in choices), key=promise)
+        tries = Tries()
         for choice in every[1:OF_ALL]:
             if answer.pages <= self.bound or self.nest.work > WORK:
                 break
@@ -127,7 +119,7 @@ class _Search:
 
     def with_fewer_joins(self, answer: Answer) -> Answer:
         """The choice with fewest joins found that takes no more sheets."""
-        tries = _Tries()
+        tries = Tries()
         for joins in sorted(self.choices):
             if joins >= answer.cost[0]:
                 break
@@ -141,7 +133,7 @@ class _Search:
 
     def with_less_cost(self, answer: Answer) -> Answer:
         """Other cuts, one piece at a time, that cost less on no more sheets."""
-        improved, tries = True, _Tries()
+        improved, tries = True, Tries()
         while improved and self.nest.work < 3 * WORK:
             improved = False
             for index, ways in enumerate(self.pieces):
@@ -227,21 +219,6 @@ class _Search:
         return Answer(choice, each, len(fills), round(min(fills) / self.whole, 3))
 
 
-class _Tries:
-    """Choices that were tried. Pieces that are alike have the same cuts to choose from: where they change
-    these among them, it is the same try."""
-
-    def __init__(self) -> None:
-        self._known: set[tuple[int, ...]] = set()
-
-    def is_new(self, choice: Choice) -> bool:
-        """Whether none like it was tried before; from now on one was."""
-        likeness = tuple(sorted(map(id, choice)))
-        known = likeness in self._known
-        self._known.add(likeness)
-        return not known
-
-
 def answer_of(choice: Choice, windows: Sequence[Window], found: Nesting, nest: Nest) -> Answer:
     """The answer that a nesting of a choice's windows is; `windows` are as they were put down."""
     nested = dict(zip(windows, found.items, strict=True))
@@ -254,44 +231,6 @@ def answer_of(choice: Choice, windows: Sequence[Window], found: Nesting, nest: N
         pages=found.pages,
         emptiest=round(min(found.fills) / (nest.grid.columns * nest.grid.rows), 3),
     )
-
-
-def choices_by_joins(pieces: Sequence[Sequence[Candidate]]) -> dict[int, list[Choice]]:
-    """For each number of joins the choices that should take fewest sheets, best first."""
-    found: dict[int, list[_Chosen]] = {0: [(0.0, (0.0,) * 4, ())]}
-    for ways in pieces:
-        priced = [(len(way.cut.joins), way.pages, way.cost, way) for way in ways]
-        longer: dict[int, list[_Chosen]] = {}
-        for before, choices in found.items():
-            for joins, pages, cost, way in priced:
-                longer.setdefault(before + joins, []).extend(
-                    (before_pages + pages, tuple(map(add, costs, cost)), (chosen, way))
-                    for before_pages, costs, chosen in choices
-                )
-        found = {joins: sorted(some, key=_promise_of)[:OF_EACH] for joins, some in longer.items()}
-    return {joins: [_flat(chosen) for *_, chosen in some] for joins, some in found.items()}
-
-
-# Pages and costs of the first pieces' cuts together, and these cuts: those before, the last one.
-_Chosen = tuple[float, tuple[float, ...], tuple[Any, ...]]
-
-
-def _promise_of(chosen: _Chosen) -> tuple[float, ...]:
-    return (round(chosen[0], 3), *chosen[1])
-
-
-def _flat(chosen: tuple[Any, ...]) -> Choice:
-    """The cuts in the pieces' order."""
-    found: list[Candidate] = []
-    while chosen:
-        chosen, way = chosen
-        found.append(way)
-    return tuple(reversed(found))
-
-
-def _promise(choice: Choice) -> tuple[float, ...]:
-    """Less should take fewer sheets."""
-    return (round(sum(one.pages for one in choice), 3), *cost_of(choice))
 
 
 def _bound(pieces: Sequence[Sequence[Candidate]], whole: float) -> int:

@@ -13,7 +13,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from handkit.sheets.cut.candidates import Candidate
-from handkit.sheets.nest.fewest import Answer, Choice, answer_of
+from handkit.sheets.nest.choices import Choice
+from handkit.sheets.nest.fewest import Answer, answer_of
 from handkit.sheets.nest.footprint import Footprint, page_grid
 from handkit.sheets.nest.nest import Nest
 from handkit.sheets.nest.packing import Size
