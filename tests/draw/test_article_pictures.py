@@ -429,3 +429,13 @@ def test_what_has_one_name_is_named_once(tmp_path: Path) -> None:
     texts = [element.text for element in ET.parse(svg).iter(f"{SVG}text")]
     pictures_ = sum(1 for text in texts if text and re.search(r", [\d.]+ : [\d.]+$", text))
     assert 1 <= texts.count("left cards") <= pictures_
+
+
+def test_a_strap_has_its_name_on_it(tmp_path: Path) -> None:
+    """At 1 : 6 it is 6.3 mm wide: the name stands inside, where no leader has to cross its holes."""
+    strap = (Path(__file__).parents[2] / "samples/strap/strap.toml").read_text("utf-8")
+    svg = shown(tmp_path, strap, "strap.svg")
+    body = pictures(svg)[0]["body strap"]
+    name = next(each for each in ET.parse(svg).iter(f"{SVG}text") if each.text == "strap")
+    x, y = float(name.get("x", 0)), -float(name.get("y", 0))
+    assert body[0] < x < body[2] and body[1] < y < body[3]

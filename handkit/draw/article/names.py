@@ -43,6 +43,9 @@ BESIDE_LEADER, LEADER_END = 0.2, 0.7
 # Free paper round a name inside its shape; how large the spot is that a leader ends in.
 AIR, SPOT = 0.7, 1.5
 
+# In what is no wider than this, such as a strap, a name is looked for everywhere, with this air, mm.
+SLENDER, TIGHT = 10.0, 0.2
+
 # What is larger and of which no such spot is seen is not named, mm.
 SMALL = 4.0
 
@@ -104,6 +107,8 @@ def set_names(
         if not (spots or name.ring) and max(shown.width, shown.height) > SMALL:
             continue  # no more of it is seen than a line along another's edge
         inside = _inside(name, shown, _free(space, texts, own, fonts))
+        if not inside and min(shown.width, shown.height) < SLENDER:
+            inside = _inside(name, shown, _free(space, texts, own, fonts, air=TIGHT), step=CELL / 2)
         found += inside
         if not inside:
             spots = spots or own.free_boxes(CELL, CELL, near=wanted)
@@ -200,16 +205,16 @@ def _wanted(shown: Box) -> tuple[Point, ...]:
     return ((x, y), (x + dx, y), (x - dx, y)) if dx > dy else ((x, y), (x, y + dy), (x, y - dy))
 
 
-def _free(space: Seen, texts: Raster, also: Raster, fonts: Fonts) -> FreeSpace:
+def _free(space: Seen, texts: Raster, also: Raster, fonts: Fonts, *, air: float = AIR) -> FreeSpace:
     """Where names may go: off lines and texts, and off what else is said to be taken."""
     regions = {LabelRegion.INSIDE: (space.lines, also)}
-    return FreeSpace(also.area, space.lines, texts, regions, fonts, air=AIR, apart=APART)
+    return FreeSpace(also.area, space.lines, texts, regions, fonts, air=air, apart=APART)
 
 
-def _inside(name: Name, shown: Box, free: FreeSpace) -> tuple[Mark, ...]:
+def _inside(name: Name, shown: Box, free: FreeSpace, *, step: float = 1.5) -> tuple[Mark, ...]:
     """The name in what it names."""
     for label in _labels(name, free.fonts):
-        places = free_places(free, shown, label.width, label.height, step=1.5)
+        places = free_places(free, shown, label.width, label.height, step=step)
         placed = first_free(free, label, places)
         if placed is not None:
             return (label.marks_at(placed.place),)
