@@ -14,6 +14,7 @@ from handkit.grouping import grouped
 from handkit.kinds.fittings import FittingKind
 from handkit.punch.punched import Punched
 from handkit.read.project import Hold, RoundHole, SlitHole, Stitching
+from handkit.stitch.order.edges import bare_edges
 from handkit.stitch.order.tasks import is_glued
 from handkit.stitch.plan import DECIMALS, CutThread, OpeningPlan, SeamPlan, ThreadRow, ToolRow, cut_threads
 from handkit.wording.figures import Units
@@ -78,13 +79,36 @@ def all_tools(
     seams: Sequence[SeamPlan], openings: Sequence[OpeningPlan], pattern: Pattern
 ) -> tuple[ToolRow, ...]:
     """What must lie ready."""
-    return (*tool_rows(seams, openings), *hold_tools(seams, pattern.project.units), *put_on_tools(pattern))
+    return (
+        *tool_rows(seams, openings),
+        *hand_tools(seams, openings, pattern),
+        *hold_tools(seams, pattern.project.units),
+        *put_on_tools(pattern),
+    )
 
 
 def tool_rows(seams: Sequence[SeamPlan], openings: Sequence[OpeningPlan]) -> tuple[ToolRow, ...]:
     """What is needed: needles, punches or awl, iron, and setters; alike rows once."""
     rows = (*(row for seam in seams for row in _of_seam(seam)), *_of_openings(openings))
     return tuple(dict.fromkeys(rows))
+
+
+def hand_tools(
+    seams: Sequence[SeamPlan], openings: Sequence[OpeningPlan], pattern: Pattern
+) -> Iterable[ToolRow]:
+    """What the hand takes up for steps of any size: to prick and to open holes, to strike, for edges."""
+    leather = [piece for piece in pattern.pieces if piece.traits.is_leather]
+    punched = any(seam.is_punched for seam in seams)
+    rows = (
+        (punched, ToolRow("awl", "fine, round", "to prick marks, and to open holes that are full")),
+        (punched or openings, ToolRow("mallet", "plastic or rawhide", "to strike punches and setters")),
+        (any(each.skives for each in leather), ToolRow("skiving knife", "sharp", "edges that are thinned")),
+        (
+            any(bare_edges(each) for each in leather),
+            ToolRow("edge beveller, burnisher", "with sanding paper", "edges of leather that end in a cut"),
+        ),
+    )
+    return (row for needed, row in rows if needed)
 
 
 def put_on_tools(pattern: Pattern) -> tuple[ToolRow, ...]:
