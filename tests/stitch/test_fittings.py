@@ -135,7 +135,7 @@ def test_a_fitting_is_put_on_while_it_can_be(planned: Make, head: str, text: str
             "sketching_case/case.toml",
             [
                 "fitting closing strap buckle", "fold closing strap",
-                "seam closing strap, lower", "seam closing strap, upper",
+                "seam closing strap, lower", "seam closing strap, upper", "fitting closing strap",
             ],
         ),
     ],
@@ -155,6 +155,41 @@ def test_the_samples_middle_hole_closes_round_what_is_meant(
     (one,) = (one for one in planned((SAMPLES / sample).read_text("utf-8")).plan.fittings if one.girth)
     assert one.girth is not None
     assert sum(one.girth) / 2 == pytest.approx(middle, abs=2)
+
+
+GATE = '[[opening]]\nname = "gate"\nkind = "slot"\nslot = [{}, 5]\nthrough = ["flap"]\nat = [[50, 40]]\n'
+FLAP = '[[piece]]\nname = "flap"\nrectangle = [100, 80]\n'
+PIN = """[[opening]]
+name = "pin"
+kind = "rivet"
+hole = 3
+through = ["strap", "flap"]
+at = [[380, 12]]
+places = { flap = [[20, 20]] }
+"""
+TONGUES = '[[opening]]\nname = "holes"\nkind = "tongue"\nhole = 4\nthrough = ["strap"]\nat = [[360, 12]]\n'
+
+
+@pytest.mark.parametrize(
+    ("slot", "more", "put"),
+    [
+        (26, "", True),
+        (24, "", True),
+        (23, "", False),  # narrower than the strap
+        (31, "", False),  # 7 more than it is wide: meant for another
+        (26, TONGUES.replace('"holes"', '"more"').replace('"strap"', '"other"'), False),  # two would suit
+        (26, PIN, False),  # it is riveted to the flap
+    ],
+)  # fmt: skip
+def test_a_strap_that_hangs_by_nothing_goes_through_its_slots_last(
+    planned: Make, head: str, slot: float, more: str, put: bool
+) -> None:
+    """A strap of 24 with a tongue hole; a slot of 24 to 30 in another piece is meant for it."""
+    other = STRAP.replace('"strap"', '"other"') if '"other"' in more else ""
+    steps = planned(head + STRAP + FLAP + other + TONGUES + GATE.format(slot) + more).plan.steps
+    assert (steps[-1].name == "strap") is put
+    if put:
+        assert steps[-1].what == 'Put strap through the slots "gate" in flap, its grain side out.'
 
 
 def test_reasons_say_what_closes(planned: Make, head: str) -> None:

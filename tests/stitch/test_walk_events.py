@@ -178,7 +178,8 @@ def test_posts_tools_and_glue(planned: Make, pocket: str) -> None:
         ("cement", "with a brush or spreader as wide as the strip"),
     ]
     assert "skiving knife" not in {what for what, _ in rows}
-    thinned = planned(pocket + EYE + '[[piece]]\nname = "tab"\nrectangle = [40, 40]\nskive = { "A-B" = { width = 8, to = 1 } }\n')
+    tab = '[[piece]]\nname = "tab"\nrectangle = [40, 40]\nskive = { "A-B" = { width = 8, to = 1 } }\n'
+    thinned = planned(pocket + EYE + tab)
     assert "skiving knife" in {row.what for row in thinned.plan.tools}
     (row,) = json.loads(told.json())["materials"][:1]
     assert row["net_ft2"] == pytest.approx(row["net_mm2"] / 92_903.04, abs=0.001)  # 929.03 cm² (exact)

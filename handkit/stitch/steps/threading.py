@@ -1,0 +1,70 @@
+"""Threading: a strap that hangs by nothing is put through the slots that are cut for it.
+
+In: the sources. Out: a step for each such strap.
+
+The file says of no slot what goes through it: a strap with tongue holes does that is joined to no other
+piece, where it alone suits the slot: that is no shorter than the strap is wide, and longer by no more than
+`ROOM`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from handkit.draft.pattern import Pattern, PatternPiece
+from handkit.geometry.box import Box
+from handkit.grouping import grouped
+from handkit.kinds.openings import OpeningKind
+from handkit.stitch.plan import Step, StepKind
+from handkit.stitch.steps.sources import StepSources
+from handkit.tolerances import SAME_POINT
+from handkit.wording.quoting import quoted, words
+
+# How much longer than its strap is wide a slot is at the most, mm (common practice, no source).
+ROOM = 6.0
+
+
+def threaded(sources: StepSources) -> Iterator[Step]:
+    """The last steps: leather is oiled flat."""
+    pattern = sources.punched.pattern
+    joined = {
+        name
+        for task in sources.ordered.tasks
+        for name in task.pieces
+        if len({pattern.piece(each).root for each in task.pieces}) > 1
+    }
+    straps = [piece for piece in sources.pieces if _is_strap(pattern, piece) and piece.name not in joined]
+    slots = [
+        (each.name, name, fitting[0])
+        for each in pattern.openings
+        for name in dict.fromkeys(place.piece for place in each.places)
+        if each.opening.kind is OpeningKind.SLOT
+        for fitting in [[one for one in straps if one.name != name and _suits(one, each.opening.length)]]
+        if len(fitting) == 1
+    ]
+    for some in grouped(slots, by=lambda slot: slot[2].name).values():
+        strap = some[0][2]
+        through = words((f"{quoted(name)} in {piece}" for name, piece, _ in some), last="and")
+        side = strap.side_words(strap.shows)
+        yield Step(
+            StepKind.FITTING,
+            strap.name,
+            f"Put {strap.name} through the slots {through}, its {side} out.",
+            "it goes in and out there when all is finished",
+        )
+
+
+def _is_strap(pattern: Pattern, piece: PatternPiece) -> bool:
+    """Whether it has tongue holes, and lies on no other piece."""
+    holed = {
+        place.piece
+        for each in pattern.openings
+        if each.opening.kind is OpeningKind.TONGUE
+        for place in each.places
+    }
+    return piece.name in holed and piece.on is None
+
+
+def _suits(strap: PatternPiece, slot: float) -> bool:
+    box = Box(*strap.outline.bounds())
+    return 0.0 <= slot - min(box.width, box.height) + SAME_POINT <= ROOM
