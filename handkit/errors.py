@@ -5,6 +5,7 @@
     ├── FileError       a file can't be read or written
     ├── PaperError      no such paper, or no room on it
     ├── PhotoError      a photo that can't be traced: carries every finding
+    ├── ShapeError      a shape of a drawing that can't be taken; reading tells it as a finding
     ├── PrinterError    a printer that can't be corrected: carries every finding
     └── ProofError      a file that should be proved is no readable PDF
 
@@ -46,6 +47,14 @@ class PhotoError(HandkitError):
     def __init__(self, findings: Iterable[Finding]) -> None:
         self.findings: tuple[Finding, ...] = in_order(findings)
         super().__init__("\n".join(str(finding) for finding in self.findings))
+
+
+class ShapeError(HandkitError):
+    """A shape of a drawing can't be taken: the key of the message that says why, and its values."""
+
+    def __init__(self, key: str, /, **values: object) -> None:
+        self.key, self.values = key, values
+        super().__init__(key)
 
 
 class PrinterError(HandkitError):

@@ -61,6 +61,8 @@ ALLOWED: Mapping[str, str] = MappingProxyType(
         "row": "[count, dx, dy], a whole number from {least:g} to {most:g} and two lengths",
         "places": "a table by piece, {{ front = [[x, y], [x, y]] }}",
         "paper": PAPERS_ALLOWED,
+        "shape": "a list of {few} to {many} points [x, y], or a shape's id in an .svg file in the project's "
+        'folder, "things.svg#knife"',
         "things": "a .toml file in the project's folder",
         "font": "a .ttf file in the project's folder",
         "table": "a table, {header}",

@@ -459,6 +459,90 @@ READING: Mapping[str, Message] = MappingProxyType(
         "slot-wider-than-long": error(
             "{length:mm 3} long, {width:mm 3} wide", "[length, width]", "put the length first"
         ),
+        "svg-apart": error(
+            "{count} areas apart from one another in {shape:quoted}",
+            "one outline, with holes in it or none",
+            "name one of them by an id of its own, or make them one",
+        ),
+        "svg-attributes": error(
+            "{element} {shape:quoted} with measures or path data that can't be read",
+            "what SVG 1.1 says of it, numbers up to a million, 20,000 segments",
+            "draw or save it anew",
+        ),
+        "svg-declares": error("a document type or an entity", "an SVG without one", "save it as plain SVG"),
+        "svg-id-twice": error(
+            "{shape:quoted} twice in {file}", "an id of its own", "give one of them another id"
+        ),
+        "svg-id-unknown": error(
+            "no shape with the id {shape:quoted} in {file}",
+            "one of {known:quoted}",
+            "name {near:suggested}, or give the shape that id in the drawing program",
+        ),
+        "svg-id-unknown/none": error(
+            "no shape with the id {shape:quoted} in {file}",
+            "the id of a shape there",
+            "give the shape that id in the drawing program",
+        ),
+        "svg-kind": error(
+            "{element} as {shape:quoted}, or in it",
+            "{shapes:or}, or a group of them",
+            "draw it as one of these: in a drawing program, make it a path",
+        ),
+        "svg-kind/none": error(
+            "nothing drawn in {shape:quoted}", "{shapes:or}, or a group of them", "name the shape itself"
+        ),
+        "svg-missing": error("{value:quoted}", "{allowed}", "put the file there, or mend the name"),
+        "svg-no-area": error("no area in {shape:quoted}", "a closed outline", "draw it round the thing"),
+        "svg-open": error(
+            "{shape:quoted}, whose ends are {gap:mm} apart",
+            "a closed outline, ends 0.1 mm apart at the most",
+            "close the path in the drawing program",
+        ),
+        "svg-outside": error("{value:quoted}", "{allowed}", "put the file beside the project"),
+        "svg-reference": error("{value:quoted}", "{allowed}", "write the file's name, # and the id"),
+        "svg-size": error(
+            "{key} = {value:quoted} of the drawing in {file}",
+            "width and height in mm, cm, in, pt, pc or px, a viewBox of four numbers",
+            "set the page's size in the drawing program, in mm",
+        ),
+        "svg-too-fine": error(
+            "{shape:quoted} of more than {count} points",
+            "at most {most}",
+            "simplify the path in the drawing program",
+        ),
+        "svg-too-large": error(
+            "more than {most} bytes in {file}", "at most {most}", "link the photo instead of embedding it"
+        ),
+        "svg-too-large/elements": error(
+            "more than {most} elements in {file}", "at most {most}", "save the outlines alone"
+        ),
+        "svg-too-large/nested": error(
+            "more than {most} elements in one another in {file}", "at most {most}", "ungroup what is drawn"
+        ),
+        "svg-too-wide": error(
+            "{shape:quoted} farther than {most:mm} from the page's corner",
+            "an outline on the page",
+            "look at the page's size and its viewBox",
+        ),
+        "svg-transform": error(
+            "the transform {transform:quoted} in {file}",
+            "matrix, translate, scale, rotate, skewX and skewY, in an attribute",
+            "apply it in the drawing program",
+        ),
+        "svg-undrawn": error(
+            "{shape:quoted} among definitions, which are not drawn",
+            "a shape that is drawn",
+            "name one that is",
+        ),
+        "svg-unreadable": error(
+            "no XML in {file}, line {line} ({reason})", "an SVG file", "save it anew as plain SVG"
+        ),
+        "svg-unreadable/closed": error(
+            "{file}, which can't be read: {reason}", "a file that can be read", "look at its permissions"
+        ),
+        "svg-unreadable/other": error(
+            "{element} as the root of {file}", "an SVG file", "save it as plain SVG"
+        ),
         "text-too-long": error("{count} characters", "{allowed}", "make the text shorter"),
         "thickness-missing": error(
             "no thickness", "{allowed}", "add thickness under [material], or to each piece"

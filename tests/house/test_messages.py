@@ -25,6 +25,7 @@ TELLERS: dict[str, set[str]] = {
     "fault": set(),
     "report": set(),
     "reject": {"value", "allowed"},
+    "ShapeError": set(),
     "unknown": {"name", "known", "near"},
     "_out_of_range": {"value", "allowed", "found", "unit"},
     "check": {"slack"},

@@ -282,6 +282,7 @@ READERS: Mapping[Kind, Callable[[Field], Any]] = table(
         Kind.PAPER: special.read_paper,
         Kind.FONT: special.read_font,
         Kind.THINGS: special.read_things,
+        Kind.SHAPE: special.read_shape,
         Kind.TABLE: lambda field: field.value,
         Kind.TABLES: lambda field: field.value,
     },

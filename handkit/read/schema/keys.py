@@ -463,7 +463,7 @@ _ITEM = schema(
     length_key("length", LEAST_SIZE, MOST_SIZE, "of an item with a diameter or a section"),
     points_key(
         "outline",
-        Kind.POINTS,
+        Kind.SHAPE,
         "what is seen of it lying flat; of a blade, once it stands up, point down and back to the left; "
         "thickness beside it",
         few=3,

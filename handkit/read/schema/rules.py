@@ -71,6 +71,7 @@ class Kind(StrEnum):
     PAPER = "paper"
     FONT = "font"
     THINGS = "things"
+    SHAPE = "shape"
     TABLE = "table"
     TABLES = "tables"
 

@@ -7,16 +7,19 @@ beside it and never outside its folder, wherever a link in it may lead.
 from __future__ import annotations
 
 import os
+import pathlib
 import re
 
-from handkit.errors import PaperError
+from handkit.errors import PaperError, ShapeError
 from handkit.findings import nearest
+from handkit.geometry.affine import Point
 from handkit.kinds.pages import PAPER_SIZES
 from handkit.paper import Paper, default_paper, paper_named
 from handkit.read.project import Ease
 from handkit.read.schema.rules import MOST_LENGTH, Kind, length_key
+from handkit.read.svg.svg_shapes import outline_in
 from handkit.read.values.field import Field
-from handkit.read.values.plain import read_count, read_length, read_number, read_text
+from handkit.read.values.plain import read_count, read_length, read_number, read_points, read_text
 
 _PERCENT = r"(\d{1,3}(?:\.\d{1,6})?)\s*%"
 _MOST_PERCENT = 100.0
@@ -85,6 +88,29 @@ def read_font(field: Field) -> str | None:
 def read_things(field: Field) -> str | None:
     """The path of a file of things; None where it is refused."""
     return _beside(field, ".toml", kind="things-kind", outside="things-outside", missing="things-missing")
+
+
+def read_shape(field: Field) -> tuple[Point, ...] | None:
+    """A list of points, or the outline of a shape in a drawing; None where it is faulty."""
+    if not isinstance(field.value, str):
+        return read_points(field)
+    text = read_text(field)
+    if text is None:
+        return None
+    name, mark, shape = text.partition("#")
+    if not mark or not shape:
+        field.with_value(text).reject("svg-reference")
+        return None
+    drawing = _beside(
+        field.with_value(name), ".svg", kind="svg-reference", outside="svg-outside", missing="svg-missing"
+    )
+    if drawing is None:
+        return None
+    try:
+        return outline_in(pathlib.Path(drawing), shape, file=name)
+    except ShapeError as refused:
+        field.location.report(refused.key, **refused.values)
+        return None
 
 
 def _beside(field: Field, ending: str, *, kind: str, outside: str, missing: str) -> str | None:

@@ -204,7 +204,7 @@ _WRITERS: Mapping[Kind, Callable[[Any, FileForm], str]] = {
     **dict.fromkeys(
         (Kind.SIZE, Kind.SLOT, Kind.POINT, Kind.RANGE, Kind.BOX), lambda at, form: form.point(at)
     ),
-    **dict.fromkeys((Kind.POINTS, Kind.CORNERS), lambda points, form: form.points(points)),
+    **dict.fromkeys((Kind.POINTS, Kind.CORNERS, Kind.SHAPE), lambda points, form: form.points(points)),
     **dict.fromkeys((Kind.ARC, Kind.WIDTHS), _widths),
     Kind.FORMAT: lambda value, form: str(value),
     Kind.FLAG: lambda value, form: "true" if value else "false",
