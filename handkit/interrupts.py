@@ -15,7 +15,7 @@ from types import FrameType
 from typing import NoReturn
 
 INTERRUPTED = 128 + signal.SIGINT
-_COLUMNS = 79  # of a line of progress that may stand there
+COLUMNS = 79  # of a line of progress that may stand there, at the most
 
 
 def listen() -> None:
@@ -40,7 +40,7 @@ def clearing_up() -> Iterator[None]:
 def tell_interrupted() -> None:
     """The one line, over that of the progress on a terminal."""
     with suppress(OSError):
-        line = f"\r{'interrupted'.ljust(_COLUMNS)}\n" if os.isatty(2) else "interrupted\n"
+        line = f"\r{'interrupted'.ljust(COLUMNS)}\n" if os.isatty(2) else "interrupted\n"
         os.write(2, line.encode())
 
 

@@ -17,12 +17,12 @@ from typing import TYPE_CHECKING
 import msgspec
 
 from handkit import __version__
+from handkit.counting import OnProgress, no_progress
 from handkit.errors import ProjectError, refuse_errors
 from handkit.findings import Finding, finding, in_order
 from handkit.manifest.listed import Manifest, Origin
 from handkit.messages.message import Severity
 from handkit.overrides import AS_WRITTEN, PageOverrides, page_with, read_overrides, written
-from handkit.progress import OnProgress, no_progress
 
 if TYPE_CHECKING:
     from handkit.assemble.article import Article
@@ -103,7 +103,7 @@ def _punched(project: Project, on_progress: OnProgress) -> Punched:
     except ProjectError as refused:
         raise _with_those_of_punching(refused) from None
     on_progress("punching")
-    return punch(pattern)
+    return punch(pattern, on_progress=on_progress)
 
 
 def _with_those_of_punching(refused: ProjectError) -> ProjectError:
@@ -133,14 +133,16 @@ def article_of(punched: Punched) -> Article:
     return article if own is None else msgspec.structs.replace(article, findings=own.findings)
 
 
-def plan_of(punched: Punched) -> StitchPlan:
+def plan_of(punched: Punched, *, on_progress: OnProgress = no_progress) -> StitchPlan:
     """Stitch: order, needles' way, thread, lists."""
     from handkit.stitch.planner import plan
 
-    return plan(punched)
+    return plan(punched, on_progress=on_progress)
 
 
-def sheets_of(punched: Punched, overrides: PageOverrides = AS_WRITTEN) -> Sheets:
+def sheets_of(
+    punched: Punched, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+) -> Sheets:
     """What lies where on which sheet."""
     from handkit.sheets.layout import lay_out
 
@@ -153,6 +155,7 @@ def sheets_of(punched: Punched, overrides: PageOverrides = AS_WRITTEN) -> Sheets
         overlap=page.overlap,
         layout=page.layout,
         printer=overrides.printer,
+        on_progress=on_progress,
     )
 
 
@@ -164,12 +167,12 @@ def made_of(
     from handkit.draw.model.fonts import missing_glyphs
 
     punched = punched_of(project_file, overrides, on_progress=on_progress)
-    on_progress("planning the work")
+    on_progress("putting together")
     article = article_of(punched)
     punched = article.punched
-    plan = plan_of(punched)
+    plan = plan_of(punched, on_progress=on_progress)
     on_progress("laying out sheets")
-    sheets = sheets_of(punched, overrides)
+    sheets = sheets_of(punched, overrides, on_progress=on_progress)
     project = punched.project
     found = (project, punched.pattern, punched, article, plan, sheets)
     findings = [finding for product in found for finding in product.findings]
@@ -186,7 +189,15 @@ def make(
     made = made_of(project_file, overrides, on_progress=on_progress)
     on_progress("drawing")
     origin = Origin(__version__, written(overrides))
-    drawn = kit_pdf(made.punched, made.plan, made.sheets, made.article, made.findings, origin=origin)
+    drawn = kit_pdf(
+        made.punched,
+        made.plan,
+        made.sheets,
+        made.article,
+        made.findings,
+        origin=origin,
+        on_progress=on_progress,
+    )
     report = report_json(punched=made.punched, sheets=made.sheets, pages=drawn.pages, findings=made.findings)
     return Kit(drawn.data, drawn.pages, report, made)
 
@@ -213,4 +224,4 @@ def proof_of(
         on_progress("measuring")
         return Drafted(project_file.name, manifest) if project_file and manifest else None
 
-    return prove(kit_file, anew)
+    return prove(kit_file, anew, on_progress=on_progress)

@@ -1,30 +1,26 @@
 """Progress: a line on a terminal that says what is being worked on, once it takes over a second.
 
-In: what is being done, as it begins. Out: a line on the error stream, and at the end nothing: it is
-wiped, whatever ended the work. Where the stream is no terminal nothing is ever written.
+In: what is being done, as it begins, and at what of how much. Out: a line on the error stream, and at the
+end nothing: it is wiped, whatever ended the work. Where the stream is no terminal nothing is ever written.
 """
 
 from __future__ import annotations
 
+import os
 import sys
 import threading
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from typing import TextIO
 
+from handkit.counting import OnProgress, no_progress
+from handkit.interrupts import COLUMNS
 from handkit.wording.quoting import escaped
-
-# What is called with a few words as a piece of work begins.
-OnProgress = Callable[[str], None]
 
 # Seconds before the first word, and between one and the next.
 AFTER = 1.0
 EVERY = 0.5
-
-
-def no_progress(_: str) -> None:
-    """Show nothing."""
 
 
 @contextmanager
@@ -59,7 +55,7 @@ class _Line:
 
     def begin(self, words: str) -> None:
         """What is worked on now."""
-        self.words = escaped(words)
+        self.words = words
 
     def keep(self, over: threading.Event, after: float, every: float) -> None:
         """Show the words again and again until all is over."""
@@ -67,7 +63,7 @@ class _Line:
         while not over.wait(wait):
             wait = every
             if self.words:
-                self.show(f"{self.words} … {time.monotonic() - self.begun:.0f} s")
+                self.show(_in_columns(self.words, time.monotonic() - self.begun, _columns_of(self.out)))
 
     def show(self, text: str) -> None:
         """Over what stood there."""
@@ -80,3 +76,22 @@ class _Line:
         """Leave an empty line, the cursor at its start."""
         if self.shown:
             self.show("")
+
+
+def _in_columns(words: str, seconds: float, columns: int) -> str:
+    """The words and how long it has taken so far, on one line of a terminal: the words cut where need be.
+
+    >>> _in_columns("laying out sheets", 4.2, 22)
+    'laying out shee… … 4 s'
+    """
+    words, taken = escaped(words), f" … {seconds:.0f} s"
+    room = max(columns - len(taken), 1)
+    return f"{words if len(words) <= room else words[: room - 1] + '…'}{taken}"
+
+
+def _columns_of(out: TextIO) -> int:
+    """What of a line may be written on without going on to the next."""
+    with suppress(OSError, ValueError):
+        columns = os.get_terminal_size(out.fileno()).columns
+        return min(columns - 1, COLUMNS) if columns else COLUMNS
+    return COLUMNS

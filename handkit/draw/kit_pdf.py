@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 import msgspec
 
 from handkit.assemble.article import Article
+from handkit.counting import OnProgress, counted, no_progress
 from handkit.draw.article.pages import kit_blocks
 from handkit.draw.layout.page_frame import Frame, head_line
 from handkit.draw.layout.typesetter import Typesetter
@@ -50,6 +51,7 @@ def kit_pdf(  # noqa: PLR0913 - the products
     findings: Sequence[Finding] = (),
     *,
     origin: Origin = UNTOLD,
+    on_progress: OnProgress = no_progress,
 ) -> KitFile:
     """Draw the whole kit; `findings` are what the first sheet tells before anything is printed. The kit says
     of itself in its manifest where it comes from.
@@ -58,7 +60,10 @@ def kit_pdf(  # noqa: PLR0913 - the products
     """
     project = punched.project
     fonts = load_fonts(project)
-    pages = kit_pages(punched, plan, sheets, fonts, article=article, findings=findings)
+    pages = kit_pages(
+        punched, plan, sheets, fonts, article=article, findings=findings, on_progress=on_progress
+    )
+    on_progress(f"drawing: the file of {len(pages)} pages")
     data = pdf_bytes(
         pages,
         paper=sheets.paper,
@@ -79,6 +84,7 @@ class _Source(msgspec.Struct, frozen=True):
     setter: Typesetter
     article: Article | None
     findings: Sequence[Finding]
+    on_progress: OnProgress
 
 
 class _Part(msgspec.Struct, frozen=True):
@@ -96,13 +102,17 @@ def kit_pages(  # noqa: PLR0913 - the products
     *,
     article: Article | None = None,
     findings: Sequence[Finding] = (),
+    on_progress: OnProgress = no_progress,
 ) -> tuple[Page, ...]:
     """All pages as data, each with its head line; without an article there is no page of it."""
     frame = Frame(sheets.paper, sheets.edge, sheets.margin, punched.project.units)
     setter = Typesetter(fonts, frame.width, frame.height)
     kit = kit_plan(punched, plan)
-    source = _Source(kit, plan_document(kit), sheets, frame, setter, article, findings)
-    bare = [page for part in PARTS for page in part.pages(source)]
+    source = _Source(kit, plan_document(kit), sheets, frame, setter, article, findings, on_progress)
+    bare: list[Page] = []
+    for part in PARTS:
+        on_progress(f"drawing: {part.title[0].lower()}{part.title[1:]}")
+        bare += part.pages(source)
     title = headed_title(punched.project)
     places = (f"{page.label} · page {k} of {len(bare)}" for k, page in enumerate(bare, start=1))
     heads = (
@@ -139,7 +149,7 @@ def _article(source: _Source) -> Iterator[Page]:
 
 def _templates(source: _Source) -> Iterator[Page]:
     kit, sheets = source.kit, source.sheets
-    for sheet in sheets.sheets:
+    for sheet in counted(sheets.sheets, source.on_progress, "drawing: template sheet"):
         names = ", ".join(window_name(window) for window in sheet.windows)
         part = ((0, "Template sheets"),) if sheet is sheets.sheets[0] else ()
         groups = template_groups(

@@ -14,6 +14,7 @@ from pathlib import Path
 
 import msgspec
 
+from handkit.counting import OnProgress, counted, no_progress
 from handkit.errors import ProofError
 from handkit.geometry.affine import Affine
 from handkit.manifest.attached import NAME, read_manifest
@@ -52,7 +53,7 @@ class Drafted(msgspec.Struct, frozen=True):
 Anew = Callable[[Manifest | None], Drafted | None]
 
 
-def prove(path: Path, anew: Anew = lambda _: None) -> Proof:
+def prove(path: Path, anew: Anew = lambda _: None, *, on_progress: OnProgress = no_progress) -> Proof:
     """What a reading of the file measured; a check that fails makes `passed` False, it raises nothing.
 
     Raises FileError where the file can't be opened; ProofError where it is no PDF, is encrypted or
@@ -62,7 +63,7 @@ def prove(path: Path, anew: Anew = lambda _: None) -> Proof:
         document = opened(path)
         manifest, listed = _listed(document)
         drafted = anew(manifest)
-        checks = _checks(document, manifest, listed, drafted.manifest if drafted else None)
+        checks = _checks(document, manifest, listed, drafted.manifest if drafted else None, on_progress)
     return Proof(
         path.name,
         checks,
@@ -87,11 +88,17 @@ def _naming(path: Path) -> Iterator[None]:
 
 
 def _checks(
-    document: Document, manifest: Manifest | None, listed: Check, drafted: Manifest | None
+    document: Document,
+    manifest: Manifest | None,
+    listed: Check,
+    drafted: Manifest | None,
+    on_progress: OnProgress,
 ) -> tuple[Check, ...]:
     budget = budget_of(document.size)
     printed = _printed(manifest)
-    pages = [walked(page, budget=budget, printed=printed) for page in document.pages]
+    read = counted(document.pages, on_progress, "measuring: page")
+    pages = [walked(page, budget=budget, printed=printed) for page in read]
+    on_progress("measuring: what is drawn beside what is listed")
     marks = tuple(chain.from_iterable(page.marks for page in pages))
     same = _same(manifest, drafted)
     audited = _audited(manifest, drafted, document, pages)
@@ -100,7 +107,8 @@ def _checks(
         *page_checks(document, manifest.paper if manifest else None),
         *file_checks(document, attached=NAME),
     )
-    seen = seen_checks(pages, manifest)
+    seen = seen_checks(pages, manifest, on_progress=on_progress)
+    on_progress("measuring: what all pages show together")
     return _first_causes((*file, listed, *audited, *same, *seen, *_measured(marks)))
 
 

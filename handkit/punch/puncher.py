@@ -9,7 +9,9 @@ In: a `Pattern`. Out: `Punched`, or a ProjectError with all that is wrong with i
 from __future__ import annotations
 
 from collections.abc import Sequence
+from operator import attrgetter
 
+from handkit.counting import OnProgress, counted, no_progress
 from handkit.draft.pattern import Pattern, PatternSeam
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, finding, in_order
@@ -35,7 +37,7 @@ from handkit.punch.spacing.matching import Matched, matched
 MOST_MARKS = 100_000
 
 
-def punch(pattern: Pattern) -> Punched:
+def punch(pattern: Pattern, *, on_progress: OnProgress = no_progress) -> Punched:
     """All holes of a pattern, numbered and matched; notes and warnings travel in `findings`.
 
     Raises ProjectError with every finding of this step where one of them is an error; the holes that could
@@ -45,7 +47,7 @@ def punch(pattern: Pattern) -> Punched:
     seams: list[PunchedSeam] = []
     crossings: list[EdgeCross] = []
     marks = 0
-    for seam in pattern.seams:
+    for seam in counted(pattern.seams, on_progress, "punching: seam", attrgetter("name")):
         holes, found = matched(seam)
         findings.extend(found)
         marks += (holes.steps + (not seam.closed)) * len(seam.runs) if holes else 0
@@ -59,6 +61,7 @@ def punch(pattern: Pattern) -> Punched:
             crossings.extend(crossed)
             findings.extend(found)
             seams.extend([punched] if punched else [])
+    on_progress("punching: looking at the holes")
     shared, found = _checked(pattern, seams, crossings)
     findings.extend(found)
     reached = Punched(pattern, tuple(seams), shared, in_order(findings), tuple(crossings))

@@ -32,6 +32,7 @@ from math import isfinite
 
 import msgspec
 
+from handkit.counting import OnProgress, counted, no_progress
 from handkit.geometry.box import Box
 from handkit.geometry.capsule import Capsule
 from handkit.geometry.region import crosses_itself
@@ -90,6 +91,7 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
     draw_each: bool = False,
     straights: Straights = Straights.WHOLE,
     tries: int = 0,
+    on_progress: OnProgress = no_progress,
 ) -> Placed:
     """Lay shapes on sheets; each once, or with `draw_each` as many times as its quantity.
 
@@ -104,8 +106,8 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
     part = shortened if straights is Straights.SHORTENED else whole
     parted = [part(shape, page) for shape in shapes]
     drawn = _drawn(shapes, parted, draw_each=draw_each)
-    cuts = _cuts(drawn, parted, page=page, overlap=overlap, gap=gap)
-    answer = _SEARCHES[windows](cuts, page=page, gap=gap, tries=tries)
+    cuts = _cuts(drawn, parted, page=page, overlap=overlap, gap=gap, on_progress=on_progress)
+    answer = _SEARCHES[windows](cuts, page=page, gap=gap, tries=tries, on_progress=on_progress)
     by_file = sorted(range(len(drawn)), key=lambda number: drawn[number])
     pieces = _pieces(parted, [(drawn[n], answer.choice[n].cut) for n in by_file])
     joins = [joins_of(piece.shape, piece.cut, copy=piece.copy, before=piece.before) for piece in pieces]
@@ -114,8 +116,7 @@ def place(  # noqa: PLR0913 - the page and its options, each by name
         for piece, number in enumerate(by_file)
         for index, placement in enumerate(answer.placements[number])
     ]
-    printable = Box(margin, margin, paper.width - margin, paper.height - margin)
-    sheets = sheets_of(pieces, joins, placed_windows, printable)
+    sheets = sheets_of(pieces, joins, placed_windows, Box(0.0, 0.0, paper.width, paper.height).grown(-margin))
     return Placed(
         sheets=sheets,
         joins=tuple(join for some in joins for join in some),
@@ -145,27 +146,41 @@ def _page_of(shapes: Sequence[Shape], paper: Paper, *, margin: float, overlap: f
     return page
 
 
-def _cuts(
-    drawn: Sequence[_Drawn], parted: Sequence[Parted], *, page: Size, overlap: float, gap: float
+def _cuts(  # noqa: PLR0913 - the page and its options, each by name
+    drawn: Sequence[_Drawn],
+    parted: Sequence[Parted],
+    *,
+    page: Size,
+    overlap: float,
+    gap: float,
+    on_progress: OnProgress,
 ) -> list[Sequence[Candidate]]:
     """The ways in which each drawing may be cut; alike ones are cut once."""
     plain = {
         (k, part): msgspec.structs.replace(parted[k].parts[part].shape, name="", quantity=1)
         for k, part in dict.fromkeys((one.shape, one.part) for one in drawn)
     }
+    unlike = tuple(dict.fromkeys(plain.values()))
     ways = {
         shape: candidates_for(shape, page=page, overlap=overlap, gap=gap)
-        for shape in dict.fromkeys(plain.values())
+        for shape in counted(unlike, on_progress, "laying out sheets: ways to cut piece")
     }
     found = {part: ways[shape] for part, shape in plain.items()}
     return [found[one.shape, one.part] for one in drawn]
 
 
-def _shared(cuts: Sequence[Sequence[Candidate]], *, page: Size, gap: float, tries: int) -> Answer:
-    return with_longer_search(fewest_sheets(cuts, page=page, gap=gap), page=page, gap=gap, tries=tries)
+def _shared(
+    cuts: Sequence[Sequence[Candidate]], *, page: Size, gap: float, tries: int, on_progress: OnProgress
+) -> Answer:
+    answer = fewest_sheets(cuts, page=page, gap=gap, on_progress=on_progress)
+    if tries:
+        on_progress(f"laying out sheets: {answer.pages}, tried {tries} times for one less")
+    return with_longer_search(answer, page=page, gap=gap, tries=tries)
 
 
-def _one_a_sheet(cuts: Sequence[Sequence[Candidate]], *, page: Size, gap: float, tries: int) -> Answer:
+def _one_a_sheet(
+    cuts: Sequence[Sequence[Candidate]], *, page: Size, gap: float, tries: int, on_progress: OnProgress
+) -> Answer:
     """Windows that are joined have sheets of their own: there is nothing to try."""
     return one_a_sheet(cuts, page=page, gap=gap)
 

@@ -10,9 +10,10 @@ here). Every page has the paper's own orientation.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from math import ceil
 
+from handkit.counting import OnProgress, no_progress
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, Source, finding, in_order
 from handkit.geometry.polygon import signed_area
@@ -47,6 +48,7 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
     overlap: float,
     layout: Layout = AS_USUAL,
     printer: Printer | None = None,
+    on_progress: OnProgress = no_progress,
 ) -> Sheets:
     """Lay every piece's template on sheets, in the maker's way; for a printer, clear of what it would lose.
     Raises ProjectError where the page leaves no room, or a piece or the kit would take over 500 sheets."""
@@ -56,16 +58,11 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
     page = drawn_size(paper, margin=margin)
     measured, listed = _tiled(punched, page, overlap, layout)
     shapes = [shape for shape, _ in listed]
-    placed = _placed(shapes, paper, margin, overlap, layout)
+    placed = _placed(shapes, paper, margin, overlap, layout, on_progress=on_progress)
     refuse_errors(_too_many(len(placed.sheets), punched, layout))
     split = _split(placed, listed)
-
-    def without(wider: float, left_out: Collection[str] = ()) -> int:
-        """Sheets less on paper so much wider and higher, or with some pieces left out."""
-        kept = [shape for shape in shapes if shape.name not in left_out]
-        larger = Paper(paper.name, paper.width + wider, paper.height + wider)
-        return len(placed.sheets) - len(_placed(kept, larger, margin, overlap, layout).sheets)
-
+    on_progress("laying out sheets: what would save one")
+    without = _sheets_less(placed, shapes, paper, margin, overlap, layout)
     near = too_large_notes([s[:2] for s in split], page=page, edge=edge, margin=margin, sheets_saved=without)
     counts = {shape.name: count for shape, _, count in split if count <= MANY_WINDOWS}
     saving = saving_notes(punched, counts, len(placed.sheets), lambda left_out: without(0.0, left_out))
@@ -100,7 +97,28 @@ def _tiled(
     return measured, tiled
 
 
-def _placed(shapes: Sequence[Shape], paper: Paper, margin: float, overlap: float, layout: Layout) -> Placed:
+def _sheets_less(  # noqa: PLR0913, PLR0917 - the page's figures
+    placed: Placed, shapes: Sequence[Shape], paper: Paper, margin: float, overlap: float, layout: Layout
+) -> Callable[..., int]:
+    """How many sheets less it takes on paper so much wider and higher, or with some pieces left out."""
+
+    def without(wider: float, left_out: Collection[str] = ()) -> int:
+        kept = [shape for shape in shapes if shape.name not in left_out]
+        larger = Paper(paper.name, paper.width + wider, paper.height + wider)
+        return len(placed.sheets) - len(_placed(kept, larger, margin, overlap, layout).sheets)
+
+    return without
+
+
+def _placed(  # noqa: PLR0913 - the page's figures, each by name
+    shapes: Sequence[Shape],
+    paper: Paper,
+    margin: float,
+    overlap: float,
+    layout: Layout,
+    *,
+    on_progress: OnProgress = no_progress,
+) -> Placed:
     """All shapes in the maker's way."""
     return place(
         shapes,
@@ -111,6 +129,7 @@ def _placed(shapes: Sequence[Shape], paper: Paper, margin: float, overlap: float
         draw_each=layout.draw is Drawn.EACH,
         straights=layout.straights,
         tries=layout.tries,
+        on_progress=on_progress,
     )
 
 

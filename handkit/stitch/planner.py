@@ -8,9 +8,11 @@ In: everything punched. Out: the `StitchPlan`. Each part has its module: `sewing
 from __future__ import annotations
 
 from collections.abc import Sequence
+from operator import attrgetter
 
 import msgspec
 
+from handkit.counting import OnProgress, counted, no_progress
 from handkit.draft.pattern import Pattern, PatternOpening
 from handkit.errors import refuse_errors
 from handkit.findings import in_order
@@ -43,7 +45,7 @@ from handkit.stitch.steps.sources import StepSources
 from handkit.stitch.steps.steps import steps
 
 
-def plan(punched: Punched) -> StitchPlan:
+def plan(punched: Punched, *, on_progress: OnProgress = no_progress) -> StitchPlan:
     """The plan of a punched pattern. Lengths mm, areas mm².
 
     Raises ProjectError where the order of work has a cycle or a seam can't be sewn with the
@@ -51,15 +53,17 @@ def plan(punched: Punched) -> StitchPlan:
     """
     pattern = punched.pattern
     shared_holes = shared_holes_of(punched)
-    sewings = [sew(seam, pattern, shared_holes[seam.name]) for seam in punched.seams]
-    earlier = [finding for sewing in sewings for finding in sewing.findings]
-    earlier += without_thread(sewings)
+    listed = counted(punched.seams, on_progress, "planning the work: seam", attrgetter("name"))
+    sewings = [sew(seam, pattern, shared_holes[seam.name]) for seam in listed]
+    on_progress("planning the work: what comes before what")
+    earlier = [*(each for sewing in sewings for each in sewing.findings), *without_thread(sewings)]
     tasks = with_standing(pattern, tasks_of(punched))
     closed = enclosures(pattern, tasks)
     ordered = in_working_order(tasks, closed, earlier, _circumstances(pattern, tasks))
     refuse_errors(earlier)
     shared = share(punched, sewings, ordered)
     ordered = shared.ordered
+    on_progress("planning the work: steps and lists")
     seams = _seam_plans(shared.sewings, ordered, punched)
     openings = _opening_plans(punched, ordered)
     held = (*holds_on_findings(pattern, tasks, closed), *(each.finding for each in ordered.hindrances))

@@ -1,6 +1,6 @@
 """The walls: which module may see which, read from the sources and from what Python loads.
 
-errors units tolerances findings messages wording paper ink   under all
+errors units tolerances findings messages wording paper ink counting   under all
 geometry/ kinds/ printers/ manifest/           under the steps; region.py alone calls shapely
 read → draft → punch → stitch, sheets → draw   each sees its own folder and the products before
 proof                                          sees no step
@@ -25,6 +25,7 @@ from parsed import SOURCE, nodes_of, tree_of
 
 BASE = frozenset(
     [
+        "counting",
         "errors",
         "findings",
         "grouping",

@@ -3,11 +3,17 @@
 from __future__ import annotations
 
 import io
+import os
 import time
+from pathlib import Path
 
 import pytest
 
+from handkit import kit
+from handkit.counting import step_of
 from handkit.progress import progress
+
+STRAP = Path(__file__).parents[2] / "samples" / "strap" / "strap.toml"
 
 
 class Terminal(io.StringIO):
@@ -64,3 +70,41 @@ def test_a_file_is_told_nothing() -> None:
         tell("reading")
         time.sleep(0.02)
     assert file.getvalue() == ""
+
+
+def test_it_keeps_to_one_line_of_a_narrow_terminal(monkeypatch: pytest.MonkeyPatch) -> None:
+    terminal = Terminal()
+    monkeypatch.setattr(terminal, "fileno", lambda: 2)
+    monkeypatch.setattr(os, "get_terminal_size", lambda _: os.terminal_size((30, 24)))
+    with progress(terminal, after=0.0, every=0.01) as tell:
+        tell("punching: seam 3 of 8, " + "the long one " * 9)
+        wait_for(terminal, "punching: seam 3 of 8,… … 0 s")
+    assert max(map(len, terminal.getvalue().split("\r"))) == 29
+
+
+def test_it_says_what_of_how_much_it_is_at(tmp_path: Path) -> None:
+    """Every seam, sheet and page, in their order, each under the step that it belongs to."""
+    told: list[str] = []
+    made = kit.make(STRAP, on_progress=told.append)
+    (tmp_path / "kit.pdf").write_bytes(made.pdf)
+    kit.proof_of(tmp_path / "kit.pdf", on_progress=told.append)
+    seams, sheets = made.made.punched.seams, made.made.sheets.sheets
+    wanted = [
+        *(f"punching: seam {k} of {len(seams)}, {seam.name}" for k, seam in enumerate(seams, 1)),
+        *(f"planning the work: seam {k} of {len(seams)}, {seam.name}" for k, seam in enumerate(seams, 1)),
+        *(f"laying out sheets: ways to cut piece {k} of 2" for k in (1, 2)),  # strap and keeper
+        *(f"drawing: template sheet {k} of {len(sheets)}" for k in range(1, len(sheets) + 1)),
+        *(f"measuring: page {k} of {made.pages}" for k in range(1, made.pages + 1)),
+        *(f"measuring: what is seen of page {k} of {made.pages}" for k in range(1, made.pages + 1)),
+    ]
+    assert [words for words in told if words in wanted] == wanted
+    assert list(dict.fromkeys(map(step_of, told))) == [
+        "reading",
+        "drafting",
+        "punching",
+        "putting together",
+        "planning the work",
+        "laying out sheets",
+        "drawing",
+        "measuring",
+    ]

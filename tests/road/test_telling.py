@@ -110,3 +110,4 @@ def test_quiet_tells_errors_alone_and_verbose_each_step() -> None:
     assert "error: " in run("make", "-q", "tab.toml").stderr
     steps = [line.partition(" s  ")[2] for line in verbose.stderr.splitlines() if " s  " in line]
     assert steps[:2] == ["reading", "drafting"]
+    assert steps == list(dict.fromkeys(steps)), "each is told once, and nothing of what it is at"

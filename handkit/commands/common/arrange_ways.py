@@ -12,10 +12,10 @@ from typing import TYPE_CHECKING
 
 import msgspec
 
+from handkit.counting import OnProgress, no_progress
 from handkit.errors import FileError, ProjectError
 from handkit.kinds.pages import Pictured
 from handkit.kit import article_of, punched_from, sheets_of
-from handkit.progress import OnProgress, no_progress
 
 if TYPE_CHECKING:
     from handkit.assemble.article import Article

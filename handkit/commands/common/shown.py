@@ -11,12 +11,12 @@ from typing import TYPE_CHECKING, Any
 
 import msgspec
 
+from handkit.counting import OnProgress, no_progress
 from handkit.errors import FileError, ProjectError
 from handkit.findings import Finding, has_errors, in_order
 from handkit.kinds.pages import Pictured
 from handkit.kit import otherwise, plan_of, sheets_of
 from handkit.overrides import AS_WRITTEN, PageOverrides
-from handkit.progress import OnProgress, no_progress
 
 if TYPE_CHECKING:
     from handkit.assemble.article import Article

@@ -16,7 +16,7 @@ from typing import Any
 
 import click
 
-from handkit.progress import OnProgress, no_progress
+from handkit.counting import OnProgress, no_progress, step_of
 from handkit.progress import progress as on_terminal
 from handkit.wording.quoting import escaped
 
@@ -116,13 +116,15 @@ def progress() -> Iterator[OnProgress]:
 
 
 class _Steps:
-    """Steps as they end."""
+    """Steps as they end; of what each is at nothing is told."""
 
     def __init__(self) -> None:
         self.words, self.begun = "", time.monotonic()
 
     def begin(self, words: str) -> None:
-        now = time.monotonic()
+        now, words = time.monotonic(), step_of(words)
+        if words == self.words:
+            return
         if self.words:
             click.echo(f"{now - self.begun:6.2f} s  {escaped(self.words)}", err=True)
         self.words, self.begun = words, now

@@ -14,6 +14,7 @@ import msgspec
 
 from handkit import __version__
 from handkit.commands.common.measured import Stated, Told
+from handkit.counting import OnProgress
 from handkit.draw.model.fonts import shipped_fonts
 from handkit.draw.traced.by_hand_svg import by_hand_svg
 from handkit.draw.traced.outline_pages import outlines_pdf
@@ -27,7 +28,6 @@ from handkit.photo.picture import MOST_BYTES
 from handkit.photo.traced import Found, NamedThing
 from handkit.photo.tracer import find, outline
 from handkit.printers.correction import Printer
-from handkit.progress import OnProgress
 from handkit.read.schema.keys import TABLES
 from handkit.read.written.things_text import WrittenThing, things_text
 from handkit.sheets.laid import Sheets

@@ -13,6 +13,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
+from handkit.counting import OnProgress, counted, no_progress
 from handkit.geometry.affine import Affine, Point
 from handkit.ink import OF_PAGES, PENS, Tag
 from handkit.manifest.listed import Manifest
@@ -38,14 +39,17 @@ INSIDE_OF_PIECES = frozenset((Tag.ONTOP, Tag.ITEM))
 Rims = Mapping[tuple[str, int, int], PaintedArea]
 
 
-def seen_checks(drawings: Sequence[PageDrawing], manifest: Manifest | None) -> tuple[Check, ...]:
+def seen_checks(
+    drawings: Sequence[PageDrawing], manifest: Manifest | None, *, on_progress: OnProgress = no_progress
+) -> tuple[Check, ...]:
     """All of them, page by page; nothing of what is no kit. Raises ProofError."""
     if not any(drawing.marks for drawing in drawings):
         return ()  # no kit, which is told
     looks, count = looks_of_a_file(), 0
     unseen: list[Check] = []
     loose: list[Check] = []
-    for number, drawing in enumerate(drawings):
+    shown = counted(drawings, on_progress, "measuring: what is seen of page")
+    for number, drawing in enumerate(shown):
         seen, rims = visibility(drawing, looks), _rims(manifest, number)
         count += sum(_is_audited(mark) for mark in drawing.marks)
         unseen.extend(_unseen(drawing.marks, seen, rims))

@@ -18,6 +18,7 @@ from math import ceil
 
 import msgspec
 
+from handkit.counting import OnProgress, no_progress
 from handkit.geometry.affine import Affine
 from handkit.geometry.box import Box, moved
 from handkit.sheets.cut.candidates import Candidate
@@ -68,9 +69,11 @@ class Answer(msgspec.Struct, frozen=True):
         return cost_of(self.choice)
 
 
-def fewest_sheets(pieces: Sequence[Sequence[Candidate]], *, page: Size, gap: float) -> Answer:
+def fewest_sheets(
+    pieces: Sequence[Sequence[Candidate]], *, page: Size, gap: float, on_progress: OnProgress = no_progress
+) -> Answer:
     """The best answer found. Raises ValueError for a piece without a cut."""
-    search = _Search(pieces, page, gap)
+    search = _Search(pieces, page, gap, on_progress)
     answer = search.with_fewer_sheets(search.first())
     answer = search.with_less_cost(search.with_fewer_joins(answer))
     return search.with_pages_repacked(answer)
@@ -79,8 +82,11 @@ def fewest_sheets(pieces: Sequence[Sequence[Candidate]], *, page: Size, gap: flo
 class _Search:
     """What is remembered between one try and the next: footprints and no-fit masks."""
 
-    def __init__(self, pieces: Sequence[Sequence[Candidate]], page: Size, gap: float) -> None:
+    def __init__(
+        self, pieces: Sequence[Sequence[Candidate]], page: Size, gap: float, on_progress: OnProgress
+    ) -> None:
         self.pieces = pieces
+        self.on_progress = on_progress
         self.page = page
         self.gap = gap
         self.whole = (page.width + gap) * (page.height + gap)
@@ -107,6 +113,7 @@ class _Search:
         while improved and answer.pages > self.bound and self.nest.work < WORK:
             improved = False
             for index, ways in enumerate(self.pieces):
+                self.tell(f"fewer than {answer.pages}", index)
                 for way in ways:
                     choice = (*answer.choice[:index], way, *answer.choice[index + 1 :])
                     if way is answer.choice[index] or not self.may_do(choice, answer.pages - 1):
@@ -123,6 +130,7 @@ class _Search:
         for joins in sorted(self.choices):
             if joins >= answer.cost[0]:
                 break
+            self.tell(f"{joins:.0f} joins in place of {answer.cost[0]:.0f}")
             for choice in self.choices[joins]:
                 if self.nest.work > 2 * WORK:
                     break
@@ -137,6 +145,7 @@ class _Search:
         while improved and self.nest.work < 3 * WORK:
             improved = False
             for index, ways in enumerate(self.pieces):
+                self.tell(f"better cuts on {answer.pages}", index)
                 for way in sorted(ways, key=lambda way: way.cost):
                     if way.cost >= answer.choice[index].cost:
                         break
@@ -152,10 +161,16 @@ class _Search:
         for nest, work in ((self.nest, REPACKING), (self.fine, FINE_REPACKING)):
             if answer.pages <= self.bound or not self.may_do(answer.choice, answer.pages - 1):
                 break
+            self.tell(f"fewer than {answer.pages}, packed anew")
             other = self.repacked(answer.choice, nest, aim=self.bound, work=work)
             if other.pages < answer.pages:
                 answer = other
         return answer
+
+    def tell(self, looked_for: str, piece: int | None = None) -> None:
+        """What is looked for now, and which piece is cut otherwise for it."""
+        where = "" if piece is None else f", piece {piece + 1} of {len(self.pieces)}"
+        self.on_progress(f"laying out sheets: looking for {looked_for}{where}")
 
     @staticmethod
     def better(one: Answer, other: Answer | None) -> Answer:
