@@ -1,12 +1,23 @@
-"""What all tests share: when Python looks for garbage.
+"""What all tests share: how much of a law the short suite tries, and when Python looks for garbage.
+
+A law (a hypothesis property) is two tests: a share of its examples, and, marked `long`, all of them. One that
+is marked `long` itself, or has few, is one test as it stands.
 
 Collecting reads and rewrites every test and keeps all that it makes; rules of the house keep every source
-parsed. To look through all of it time and again takes a tenth of the whole suite, and finds nothing.
+parsed. To look through all of it time and again takes seconds, and finds nothing.
 """
 
 from __future__ import annotations
 
 import gc
+from collections.abc import Generator
+from typing import Any
+
+import pytest
+from hypothesis import settings
+
+SHARE = 4
+FEW = 12  # of which no share is taken, and no share is smaller
 
 gc.disable()
 
@@ -17,3 +28,31 @@ def pytest_collection_finish() -> None:
     gc.freeze()
     gc.set_threshold(50_000, 20, 20)
     gc.enable()
+
+
+def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
+    if not getattr(metafunc.function, "is_hypothesis_test", False):
+        return
+    count = metafunc.function._hypothesis_internal_use_settings.max_examples
+    if count > FEW and metafunc.definition.get_closest_marker("long") is None:
+        counts = [
+            pytest.param(max(count // SHARE, FEW), id="a share"),
+            pytest.param(count, id="at length", marks=pytest.mark.long),
+        ]
+        metafunc.fixturenames.append("as_many")
+        metafunc.parametrize("as_many", counts, indirect=True)
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_call(item: Any) -> Generator[None, Any, Any]:
+    """A law tries as many examples as its test is for."""
+    count = item.callspec.params.get("as_many") if hasattr(item, "callspec") else None
+    if count is None:
+        return (yield)
+    law = item.function
+    whole = law._hypothesis_internal_use_settings
+    law._hypothesis_internal_use_settings = settings(whole, max_examples=count)
+    try:
+        return (yield)
+    finally:
+        law._hypothesis_internal_use_settings = whole

@@ -534,7 +534,7 @@ ONE = given(data=st.data(), beside=st.sampled_from(list(BLOCKS)))
 
 @pytest.mark.long
 @pytest.mark.parametrize(("fault", "kind"), PLANTED)
-@settings(derandomize=True, deadline=None, max_examples=3)
+@settings(derandomize=True, deadline=None, max_examples=60)
 @ONE
 def test_one_fault_gives_one_message_at_the_fault(
     fault: str, kind: str, data: st.DataObject, beside: str
@@ -543,16 +543,9 @@ def test_one_fault_gives_one_message_at_the_fault(
 
 
 @pytest.mark.long
-@pytest.mark.parametrize(("fault", "kind"), PLANTED)
-@settings(derandomize=True, deadline=None, max_examples=60)
-@ONE
-def test_one_fault_gives_one_message_at_length(
-    fault: str, kind: str, data: st.DataObject, beside: str
-) -> None:
-    alone(fault, a_block(data, kind, 1), 1, a_block(data, beside, 2))
-
-
-def two_messages(data: st.DataObject) -> None:
+@settings(derandomize=True, deadline=None, max_examples=1500)
+@given(data=st.data())
+def test_two_faults_give_two_messages(data: st.DataObject) -> None:
     """Two faults in two blocks, told together; those of reading alone where there are any."""
     pairs = st.sampled_from([each for each in PLANTED if each[0] not in LEAVES_NAMES_OPEN])
     (fault, kind), (other, beside) = data.draw(pairs), data.draw(pairs)
@@ -564,17 +557,3 @@ def two_messages(data: st.DataObject) -> None:
     read = [is_of_reading(each) for each in (first, second)]
     wanted = [each for each, early in zip((first, second), read, strict=True) if early or not any(read)]
     assert told == sorted((each.code, each.where.key) for each in wanted)
-
-
-@pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=60)
-@given(data=st.data())
-def test_two_faults_give_two_messages(data: st.DataObject) -> None:
-    two_messages(data)
-
-
-@pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=1500)
-@given(data=st.data())
-def test_two_faults_give_two_messages_at_length(data: st.DataObject) -> None:
-    two_messages(data)
