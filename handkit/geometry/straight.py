@@ -6,6 +6,8 @@ the nearest point.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from itertools import pairwise
 from math import atan2, hypot
 
 from handkit.geometry.affine import Affine, Point
@@ -108,6 +110,39 @@ def point_to_line(point: Point, line: Straight) -> float:
     """
     x, y = foot_on(point, line)
     return hypot(x - point[0], y - point[1])
+
+
+def fewer_corners(chain: Sequence[Point], off: float) -> tuple[Point, ...]:
+    """A chain that turns left at every corner, drawn round on the outside with fewer: of some of its lines
+    only, made longer until they meet, where they meet no farther than `off` from it.
+
+    >>> chamfered = [(0, 0), (4, 0), (5, 1), (5, 4)]
+    >>> fewer_corners(chamfered, 1), len(fewer_corners(chamfered, 0.5))
+    (((0, 0), (5.0, 0.0), (5, 4)), 4)
+    """
+    lines = list(pairwise(chain))
+    kept, k = [chain[0]], 0
+    while k < len(lines) - 1:
+        follows, corner = k + 1, lines[k][1]
+        for last in range(k + 2, len(lines)):
+            at = _meeting(lines[k], lines[last])
+            if at is None or min(point_to_line(at, each) for each in lines[k : last + 1]) > off:
+                break
+            follows, corner = last, at
+        kept.append(corner)
+        k = follows
+    return (*kept, chain[-1])
+
+
+def _meeting(one: Straight, other: Straight) -> Point | None:
+    """Where two lines cross when they are made longer, the second to the left of the first by up to 120°."""
+    (ux, uy), (vx, vy) = unit(*one), unit(*other)
+    turn = ux * vy - uy * vx
+    if turn <= 0 or ux * vx + uy * vy < -0.5:
+        return None
+    dx, dy = other[0][0] - one[1][0], other[0][1] - one[1][1]
+    along = (dx * vy - dy * vx) / turn
+    return (one[1][0] + along * ux, one[1][1] + along * uy)
 
 
 def line_to_line(one: Straight, other: Straight) -> float:

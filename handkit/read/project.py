@@ -24,6 +24,7 @@ import msgspec
 from handkit.findings import Finding, Source
 from handkit.geometry.affine import Point
 from handkit.geometry.polygon import below, hull, widths_below
+from handkit.geometry.straight import fewer_corners
 from handkit.kinds.edge_works import EDGE_WORKS, EdgeTraits, EdgeWork
 from handkit.kinds.fittings import FITTINGS, FittingKind, FittingTraits
 from handkit.kinds.materials import Material
@@ -497,6 +498,10 @@ class Ease(msgspec.Struct, frozen=True):
         return self.mm + self.share * size
 
 
+# So far a sheath's edge may stand beyond what its blade asks for, mm: a curved blade needs few corners then.
+BEYOND_BLADE = 0.5
+
+
 class Item(msgspec.Struct, frozen=True):
     """A thing to be carried: a box, a round (`diameter`) or a section by points, and a length.
 
@@ -565,9 +570,9 @@ class Item(msgspec.Struct, frozen=True):
 
     def edge(self, *, grip: float = 0.0, drain: float = 0.0) -> tuple[Point, ...]:
         """The edge of what is drawn out of a sheath, from its point to the mouth: a hull, never narrower
-        further up. `grip` is how much of the handle goes in as well; leather that bows over it on both
-        faces is longer there by what it is thicker than the blade. `drain` is the diameter of a hole that
-        is to have room below the point.
+        further up, drawn round with few corners. `grip` is how much of the handle goes in as well; leather
+        that bows over it on both faces is longer there by what it is thicker than the blade. `drain` is the
+        diameter of a hole that is to have room below the point.
 
         >>> Item(Source(), "chisel", 20, 4, 90, None, (), "sheath", handle=(24, 18, 100)).edge(grip=30)
         ((20, 0.0), (38, 90), (38, 120))
@@ -587,7 +592,7 @@ class Item(msgspec.Struct, frozen=True):
         low = min(y for _, y in ring)
         first = max(range(len(ring)), key=lambda k: (ring[k][1] == low, ring[k][0]))
         turned = (*ring[first:], *ring[:first])
-        return turned[: turned.index((wide, high)) + 1]
+        return fewer_corners(turned[: turned.index((wide, high)) + 1], BEYOND_BLADE)
 
     def outline(self, *, steps: int = 72) -> tuple[Point, ...]:
         """Its section as points, counter-clockwise, standing on y = 0 about x = 0.

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from math import cos, pi, sin
 from pathlib import Path
 
 import msgspec
 import pytest
+import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -148,6 +150,24 @@ def test_a_sheath_keeps_its_distance_from_a_tapered_blade(pattern_of: Callable[.
     assert lying.path.bounds()[3] - lying.path.bounds()[1] == pytest.approx(100)
     stated = pattern_of(part + item("k", outlined(knife, 3, "blade = 100\nhandle = [30, 3, 110]")))
     assert shapes(stated) == shapes(pattern)
+
+
+def test_a_sheath_of_a_curved_blade_has_few_corners(pattern_of: Callable[..., Pattern]) -> None:
+    """A quarter of a circle, radius 60, in 30 chords, and straight on for 40: no corner of the blade comes
+    nearer than 2 of ease and 10 of welt to the leaf's edge, no corner of that is much farther off. Tangents t
+    apart on radius r meet r(1/cos(t/2) − 1) beyond it: 0.5 of 60 is 14.8°, so seven corners at the most."""
+    curve = [(60 * sin(k * pi / 60), 60 - 60 * cos(k * pi / 60)) for k in range(31)]
+    points = [*curve, (60, 100), (0, 100)]
+    pattern = pattern_of('[[part]]\nname = "p"\nkind = "sheath"\nbelt = 40\n' + item("k", outlined(points)))
+    letters = pattern.piece("p").letters
+    half = pi / 4 * (3 + 2.4)
+    edge = [at for letter in letters if (at := letter.at)[0] > 0 and at[1] <= 112]
+    assert 5 <= len(edge) <= 9
+    line = shapely.LineString(edge)
+    offs = [line.distance(shapely.Point(half + x, 12 + y)) for x, y in curve[1:]]
+    assert min(offs) >= 12 - 1e-6
+    blade = shapely.Polygon([(half + x, 12 + y) for x, y in points])
+    assert max(blade.distance(shapely.Point(at)) for at in edge[1:-1]) <= 12.9
 
 
 def test_heads_stand_clear_of_one_another(pattern_of: Callable[..., Pattern]) -> None:
