@@ -20,6 +20,7 @@ from handkit.commands.draft import draft
 from handkit.commands.keys import keys
 from handkit.commands.make import make
 from handkit.commands.mat import mat
+from handkit.commands.new import new
 from handkit.commands.pieces import pieces
 from handkit.commands.plan import plan
 from handkit.commands.printer import printer
@@ -53,6 +54,7 @@ main.add_command(draft)
 main.add_command(keys)
 main.add_command(make)
 main.add_command(mat)
+main.add_command(new)
 main.add_command(pieces)
 main.add_command(plan)
 main.add_command(printer)

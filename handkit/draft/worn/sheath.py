@@ -57,14 +57,14 @@ def draft_sheath(part: Part, items: tuple[Item, ...], context: PartContext) -> D
         welt = msgspec.structs.replace(welt, thickness=item.thickness)
     stitching = context.seams[part.name].stitching
     ease = ease_for(part, piece.material, item.width, item.uncertainty)
-    width = part.length("welt") or 2.5 * stitching.inset
+    clear = _clear(stitching, (2 * piece.thickness + welt.thickness) / 2)
+    width = part.length("welt") or max(2.5 * stitching.inset, stitching.inset + clear)
     leaf = BladeLeaf(
         edge=item.edge(grip=part.size("grip"), drain=part.size("drain")),
         half=fold_allowance(180, welt.thickness / 2, piece.thickness) / 2,
         ease=ease.wanted,
         welt=width,
     )
-    clear = _clear(stitching, (2 * piece.thickness + welt.thickness) / 2)
     faults = (*_faults(part, item, welt, leaf, stitching.inset + clear),)
     back = BackLeaf(part, leaf, context, piece)
     beyond = () if faults else (*_strap_faults(part, item, context), *back.faults())

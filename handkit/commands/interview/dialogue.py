@@ -1,0 +1,142 @@
+"""The dialogue: questions on a terminal, answers a line each, one back and leaving included.
+
+In: what was given as options; lines of the standard input. Out: all answers. Where an option's value can't be
+taken it is wrong use; where a line can't, its reason is told and the question is asked again.
+"""
+
+from __future__ import annotations
+
+import shlex
+from collections.abc import Mapping
+from types import MappingProxyType
+from typing import Any, NoReturn
+
+import click
+
+from handkit.commands.common.output import write_beside
+from handkit.commands.interview.questions import Question, WrongAnswerError, next_question
+
+BACK, LEAVE, HELP = ("back", "b"), ("quit", "q"), ("?", "help")
+LEAD = (
+    "An empty line takes what stands in [brackets]; back goes one question back, quit leaves.",
+    "Lengths as you read them: 58, 2 1/4 in, 3/16\", 2,5; of leather 6 oz, too.",
+)  # fmt: skip
+
+# How answers are given as options: of the first, second … thing all are one.
+_OF_THINGS = ("name", "width", "thickness", "length")
+
+
+class Dialogue:
+    """What is answered so far: as a value, and as it was typed. `given` are options, and are not asked;
+    `settled` are values that stay."""
+
+    def __init__(self, given: Mapping[str, str], settled: Mapping[str, Any] = MappingProxyType({})) -> None:
+        self.given = dict(given)
+        self.values: dict[str, Any] = dict(settled)
+        self.typed: dict[str, str] = {}
+        self.asked: list[str] = []
+
+    def answers(self) -> Mapping[str, Any]:
+        """The answer to every question. Raises click.BadParameter for an option; ends where it is left."""
+        while question := next_question(self.values):
+            if question.key in self.given:
+                self._take_option(question)
+            else:
+                self._ask(question)
+        return self.values
+
+    def go_back(self) -> None:
+        """Forget the last answer that was asked for, and what was taken after it."""
+        if not self.asked:
+            write_beside("this is the first question")
+            return
+        last = self.asked.pop()
+        keys = list(self.values)
+        for key in keys[keys.index(last) :]:
+            del self.values[key]
+            self.typed.pop(key, None)
+
+    def _take_option(self, question: Question) -> None:
+        text = self.given[question.key]
+        try:
+            self.values[question.key] = question.value_of(text)
+        except WrongAnswerError as why:
+            raise click.BadParameter(str(why), param_hint=f"--{option_of(question.key)}") from None
+        self.typed[question.key] = text
+
+    def _ask(self, question: Question) -> None:
+        if not self.asked:
+            for line in LEAD:
+                write_beside(line)
+        text = self.line(question.words, question.empty)
+        if text is None:
+            self.go_back()
+            return
+        try:
+            value = question.value_of(text)
+        except WrongAnswerError as why:
+            write_beside(f"  {why}")
+            return
+        self.values[question.key] = value
+        self.typed[question.key] = text
+        self.asked.append(question.key)
+
+    def line(self, words: str, empty: str | None) -> str | None:
+        """One line that is typed; None to go back. Ends the command where it is left."""
+        while True:
+            click.echo(f"{words}{f' [{empty}]' if empty else ''}: ", nl=False, err=True)
+            try:
+                text = input().strip()
+            except (EOFError, UnicodeDecodeError):
+                click.echo(err=True)
+                self.leave()
+            if text.lower() in LEAVE:
+                self.leave()
+            if text.lower() in BACK:
+                return None
+            if text.lower() not in HELP:
+                return text
+            for each in LEAD:
+                write_beside(f"  {each}")
+
+    def leave(self) -> NoReturn:
+        """Say how to go on from here, and end; nothing is written."""
+        write_beside("nothing is written" + (f"; go on with: {self.as_command()}" if self.typed else ""))
+        raise SystemExit(1)
+
+    def as_command(self) -> str:
+        """The answers so far as a command."""
+        words = ["handkit", "new"]
+        for key, text in self.typed.items():
+            if not key[-1].isdigit() and text:
+                words += [f"--{key}", text]
+        number = 1
+        while name := self.typed.get(f"name {number}"):
+            sizes = [self.typed.get(f"{part} {number}") for part in _OF_THINGS[1:]]
+            words += ["--item", f"{name}: {' x '.join(size for size in sizes if size)}"]
+            number += 1
+        return shlex.join(words)
+
+
+def option_of(key: str) -> str:
+    """The option that gives an answer."""
+    return "item" if key[-1].isdigit() else key
+
+
+def given_items(items: tuple[str, ...], *, whole: bool) -> dict[str, str]:
+    """The answers that `--item "name: 30 x 3 x 150"` gives; `whole` where no other thing is asked for. Raises
+    click.BadParameter."""
+    found: dict[str, str] = {}
+    for number, text in enumerate(items, start=1):
+        name, colon, sizes = text.rpartition(":")
+        parts = [part.strip() for part in sizes.replace("×", "x").split("x")] if colon else []
+        is_round = bool(parts) and parts[0].lower().startswith(("d ", "⌀"))
+        keys = ("width", "length") if is_round else ("width", "thickness", "length")
+        if len(parts) > len(keys) or not name.strip():
+            allowed = '"name: width x thickness x length", or "name: d diameter x length"'
+            raise click.BadParameter(f"found {text!r}; allowed: {allowed}", param_hint="--item")
+        found[f"name {number}"] = name.strip()
+        found |= {f"{key} {number}": part for key, part in zip(keys, parts, strict=False)}
+    if items and whole:
+        found[f"name {len(items) + 1}"] = ""
+    return found

@@ -1,0 +1,75 @@
+"""What is wanted: the answers of an interview, checked.
+
+In: nothing. Out: the records that questions fill and ways to carry are made from.
+
+Words: *carried* says how things are carried: in a pouch on the belt, a roll, a sheath, a bag, a cover.
+"""
+
+from __future__ import annotations
+
+from enum import StrEnum
+
+import msgspec
+
+from handkit.commands.interview.typed import Typed
+
+
+class CarriedAs(StrEnum):
+    """How the things are carried, and for how many of them that is."""
+
+    POUCH = "pouch"
+    ROLL = "roll"
+    BAG = "bag"
+    SHEATH = "sheath"
+    COVER = "cover"
+
+    @property
+    def told(self) -> str:
+        """In words."""
+        return _TOLD[self]
+
+    def suits(self, things: int) -> bool:
+        """Whether so many things can be carried so: a sheath and a cover hold one."""
+        return things == 1 or self not in (CarriedAs.SHEATH, CarriedAs.COVER)
+
+
+_TOLD = {
+    CarriedAs.POUCH: "a back with pockets and holders on it, to hang or to wear on a belt",
+    CarriedAs.ROLL: "tools side by side in one pocket, rolled up and tied",
+    CarriedAs.BAG: "front, back and a gusset between them",
+    CarriedAs.SHEATH: "of one blade: folded round its back, with a welt before its edge",
+    CarriedAs.COVER: "of one book or pad: two leaves and a spine",
+}
+
+
+class ToldThing(msgspec.Struct, frozen=True):
+    """One thing as a ruler has it; a round one has a diameter as its width and no thickness. What is traced
+    has its shape in a file of things."""
+
+    name: str
+    width: Typed
+    thickness: Typed | None
+    length: Typed
+    traced: bool = False
+
+    @property
+    def deep(self) -> float:
+        """How thick it is, in mm."""
+        return self.width.mm if self.thickness is None else self.thickness.mm
+
+
+class Answered(msgspec.Struct, frozen=True):
+    """All answers. `belt` is a belt's width, None where it hangs on none; `traced` the file of things that
+    the project is to name, "" for none."""
+
+    title: str
+    unit: str
+    things: tuple[ToldThing, ...]
+    carried: CarriedAs
+    belt: Typed | None
+    material: str
+    thickness: Typed
+    pitch: Typed
+    paper: str
+    hand: str
+    traced: str = ""

@@ -1,0 +1,207 @@
+"""Ways to carry what is wanted: up to three projects, each with a word of how it differs.
+
+In: the answers of an interview. Out: `Proposal`s, the text of a project file each; nothing is drafted here,
+and one that can't be made is found out by making it. A way whose file is that of another is left out.
+
+Words: what is *flat* lies in a flat pocket; a *rod* is about as thick as wide, and stands under a holder's
+strap; all else is *deep*.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from types import MappingProxyType
+
+import msgspec
+
+from handkit.commands.interview.project_file import FileTable, project_text
+from handkit.commands.interview.wanted import Answered, CarriedAs, ToldThing
+from handkit.read.written.toml_text import array, string
+
+# A flat pocket takes what is no thicker (see the warning of the part), a holder what is as thick as wide to
+# so much, and no thicker than that: common practice, no source.
+FLAT = 12.0
+ROD_SHARE, ROD = 0.6, 40.0
+# A front stands off its base for what is thinner than so much of its width; a box is for the rest.
+BOW_SHARE = 0.5
+
+MOST_WAYS = 3
+
+
+class Proposal(msgspec.Struct, frozen=True):
+    """One way: how it differs from the others, in words, and the project's text."""
+
+    told: str
+    text: str
+
+
+class _Place(msgspec.Struct, frozen=True):
+    """A part to be, with what it holds."""
+
+    name: str
+    kind: str
+    things: tuple[ToldThing, ...]
+    more: Mapping[str, str] = MappingProxyType({})
+
+
+def ways(wanted: Answered) -> tuple[Proposal, ...]:
+    """At most three ways, the first the one to begin with."""
+    found: dict[str, Proposal] = {}
+    for told, places in _PLACES[wanted.carried](wanted):
+        text = _text(wanted, places)
+        found.setdefault(text, Proposal(told, text))
+    return tuple(found.values())[:MOST_WAYS]
+
+
+_Told = Iterable[tuple[str, Sequence[_Place]]]
+
+
+def _pouch(wanted: Answered) -> _Told:
+    flats = [thing for thing in wanted.things if _is_flat(thing)]
+    rods = [thing for thing in wanted.things if not _is_flat(thing) and _is_rod(thing)]
+    deep = [thing for thing in wanted.things if not _is_flat(thing) and not _is_rod(thing)]
+    holder = [_Place("holder", "holder row", tuple(rods))] if rods else []
+    single = [_own_place(thing) for thing in deep]
+    side_by_side = {"dividers": "true"} if len(flats) > 1 else {}
+    pocket = [_Place("flat pocket", "flat pocket", tuple(flats), side_by_side)] if flats else []
+    yield "like with like: flat things side by side, round ones under a strap", (*pocket, *holder, *single)
+    yield "each thing in a place of its own", tuple(_own_place(thing) for thing in wanted.things)
+    undivided = [_Place("flat pocket", "flat pocket", tuple(flats))] if flats else []
+    rest = [*rods, *deep]
+    front = [_Place("front", _standing_kind(rest), tuple(rest))] if rest else []
+    yield "as few parts as can be", (*undivided, *front)
+
+
+def _roll(wanted: Answered) -> _Told:
+    longest_first = tuple(sorted(wanted.things, key=lambda thing: -thing.length.mm))
+    yield "in the order you told them", (_Place("roll", "roll", wanted.things),)
+    yield "the longest first", (_Place("roll", "roll", longest_first),)
+    hemmed = {"hem": "12"} if wanted.material == "canvas" else {}
+    yield "with its edges hemmed", (_Place("roll", "roll", wanted.things, hemmed),)
+
+
+def _bag(wanted: Answered) -> _Told:
+    for closing, told in (("zip", "closed by a zip"), ("flap", "under a flap"), ("none", "open")):
+        yield told, (_Place("bag", "bag", wanted.things, {"closing": string(closing)}),)
+
+
+def _sheath(wanted: Answered) -> _Told:
+    belt = {"belt": wanted.belt.toml} if wanted.belt else {}
+    yield "plain", (_Place("sheath", "sheath", wanted.things, belt),)
+    yield "with a hole to drain", (_Place("sheath", "sheath", wanted.things, {**belt, "drain": "6"}),)
+
+
+def _cover(wanted: Answered) -> _Told:
+    for ends, told in (
+        ("sleeves", "its boards in sleeves"),
+        ("turn-ins", "its own ends turned in"),
+        ("open", "open"),
+    ):
+        yield told, (_Place("cover", "fold cover", wanted.things, {"ends": string(ends)}),)
+
+
+_PLACES: Mapping[CarriedAs, Callable[[Answered], _Told]] = MappingProxyType(
+    {
+        CarriedAs.POUCH: _pouch,
+        CarriedAs.ROLL: _roll,
+        CarriedAs.BAG: _bag,
+        CarriedAs.SHEATH: _sheath,
+        CarriedAs.COVER: _cover,
+    }
+)
+
+
+def _is_flat(thing: ToldThing) -> bool:
+    return thing.deep <= FLAT and thing.thickness is not None and thing.deep < ROD_SHARE * thing.width.mm
+
+
+def _is_rod(thing: ToldThing) -> bool:
+    return thing.deep >= ROD_SHARE * thing.width.mm and thing.width.mm <= ROD
+
+
+def _own_place(thing: ToldThing) -> _Place:
+    """A part for one thing, called after it."""
+    kind = "flat pocket" if _is_flat(thing) else "holder row" if _is_rod(thing) else _standing_kind([thing])
+    return _Place(f"{thing.name} {kind.split()[-1] if kind != 'holder row' else 'holder'}", kind, (thing,))
+
+
+def _standing_kind(things: Sequence[ToldThing]) -> str:
+    bows = all(thing.deep <= BOW_SHARE * thing.width.mm for thing in things)
+    return "bowed pocket" if bows else "boxed pocket"
+
+
+def _text(wanted: Answered, places: Sequence[_Place]) -> str:
+    lead = [
+        f"{wanted.title}. What it carries is measured with a ruler; pieces, holes, thread and sheets follow",
+        "from that: change a number, save, and run handkit again. handkit keys tells what else can be said.",
+    ]
+    on_base = wanted.carried is CarriedAs.POUCH
+    tables = [*_head(wanted), *([_base()] if on_base else [])]
+    if on_base and wanted.belt:
+        tables.append(_loop(wanted.belt.toml))
+    for place in places:
+        tables.append(_part(place, on_base=on_base))
+        tables += [_item(thing, place.name) for thing in place.things]
+    return project_text(lead, tables)
+
+
+def _head(wanted: Answered) -> list[FileTable]:
+    top = {"format": "1", "title": string(wanted.title), "unit": string(wanted.unit)}
+    top |= {"items": string(wanted.traced)} if wanted.traced else {}
+    sewn = {"pitch": wanted.pitch.toml} | ({"hand": '"left"'} if wanted.hand == "left" else {})
+    material = {"kind": string(wanted.material), "thickness": wanted.thickness.toml}
+    return [
+        FileTable("", "project", top),
+        FileTable("[material]", "material", material),
+        FileTable("[stitching]", "stitching", sewn),
+        FileTable("[page]", "page", {"paper": string(wanted.paper)}),
+    ]
+
+
+def _base() -> FileTable:
+    return FileTable(
+        "[[piece]]",
+        "piece",
+        {"name": '"back"', "rectangle": '"arranged"', "round": '"10 mm"'},
+        "The back carries everything.",
+        {
+            "name": "what lies on it names it",
+            "rectangle": "as large as what lies on it needs; or its [width, height]",
+            "round": "of its corners",
+        },
+    )
+
+
+def _loop(belt: str) -> FileTable:
+    return FileTable(
+        "[[part]]",
+        "part",
+        {"name": '"belt loop"', "kind": '"loop"', "on": '"back"', "behind": "true", "belt": belt},
+        "Behind the back: a strip that the belt goes through.",
+        {"name": "its pieces and seams are called after it", "kind": "what it is", "on": "where it is sewn"},
+    )
+
+
+def _part(place: _Place, *, on_base: bool) -> FileTable:
+    values = {"name": string(place.name), "kind": string(place.kind)}
+    values |= {"on": '"back"'} if on_base else {}
+    comments = {"name": "its pieces and seams are called after it", "kind": "what it is", "on": "its base"}
+    return FileTable("[[part]]", "part", values | dict(place.more), "", comments)
+
+
+def _item(thing: ToldThing, part: str) -> FileTable:
+    if thing.traced:
+        shape = {}
+    elif thing.thickness is None:
+        shape = {"diameter": thing.width.toml, "length": thing.length.toml}
+    else:
+        shape = {"size": array([thing.width.toml, thing.thickness.toml, thing.length.toml])}
+    comments = {
+        "name": "as you call it",
+        "in": "the part that holds it",
+        "size": "width, thickness, length",
+        "diameter": "of a round thing",
+    }
+    return FileTable(
+        "[[item]]", "item", {"name": string(thing.name), "in": string(part), **shape}, "", comments
+    )
