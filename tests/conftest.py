@@ -23,9 +23,7 @@ gc.disable()
 
 
 def pytest_collection_finish() -> None:
-    """From here on what was collected is no longer looked through; what tests leave is, now and then."""
-    gc.collect()
-    gc.freeze()
+    """From here on it looks now and then."""
     gc.set_threshold(50_000, 20, 20)
     gc.enable()
 
