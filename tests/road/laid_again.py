@@ -12,6 +12,7 @@ from unittest.mock import patch
 
 from handkit import kit
 from handkit.commands.common import shown
+from handkit.counting import OnProgress, no_progress
 from handkit.overrides import AS_WRITTEN, PageOverrides
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Sheets
@@ -23,9 +24,11 @@ def layout_remembered() -> Iterator[None]:
     lay_out = kit.sheets_of
     last: list[tuple[Punched, PageOverrides, Sheets]] = []
 
-    def sheets_of(punched: Punched, overrides: PageOverrides = AS_WRITTEN) -> Sheets:
+    def sheets_of(
+        punched: Punched, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+    ) -> Sheets:
         if not last or last[0][:2] != (punched, overrides):
-            last[:] = [(punched, overrides, lay_out(punched, overrides))]
+            last[:] = [(punched, overrides, lay_out(punched, overrides, on_progress=on_progress))]
         return last[0][2]
 
     with patch.object(kit, "sheets_of", sheets_of), patch.object(shown, "sheets_of", sheets_of):

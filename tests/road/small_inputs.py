@@ -1,4 +1,4 @@
-"""Small project files that ask for much, and what one of them takes of a process of its own.
+"""Small files that ask for much, projects and kits, and what one of them takes of a process of its own.
 
 In: a name of `INPUTS`. Out: exit code, words, seconds of processor, and memory. As a command it measures all
 of them, or those that are named: `python tests/road/small_inputs.py [NAME …]`.
@@ -14,17 +14,25 @@ from math import cos, pi, sin
 from pathlib import Path
 from typing import NamedTuple
 
+from small_pdfs import hex_strings, lists, nested_forms, nested_tags, operands
+
 SECONDS = 10.0  # of processor, for each command
 MEGABYTES = 500.0  # of memory, at the most
+SOUND = (0, 1, 3)  # exit codes: done, refused, a file that can't be read
 
 HEAD = "format = 1\n[material]\nthickness = 2\n[stitching]\ntail = 100\n"
 
 
 class Small(NamedTuple):
-    """A file's text, and the words of `make` and `check` after its name."""
+    """A project's text or a kit's bytes, and the words of a command after its name."""
 
-    text: Callable[[], str]
+    text: Callable[[], str | bytes]
     options: tuple[str, ...] = ()
+
+    @property
+    def commands(self) -> tuple[str, ...]:
+        """What it is given to."""
+        return ("proof",) if isinstance(self.text(), bytes) else ("check", "make")
 
 
 class Taken(NamedTuple):
@@ -210,6 +218,16 @@ INPUTS: dict[str, Small] = {
     "a row of 100000": Small(long_row),
     "200 pieces with joins": Small(with_joins),
     "300 pieces with joins": Small(too_many_pieces),
+    "a PDF of eleven nested forms": Small(nested_forms),
+    "a PDF of 16 kB of operands": Small(lambda: operands(8000)),
+    "a PDF of a million operands": Small(lambda: operands(1_000_000)),
+    "a PDF of lists in one another": Small(lambda: lists(8000)),
+    "a PDF of a hex string": Small(lambda: hex_strings(1, 1_000_000)),
+    "a PDF of many hex strings": Small(lambda: hex_strings(2000, 500)),
+    "a PDF of 2000 pages of nested tags": Small(lambda: nested_tags(2000, 200, shared=False)),
+    "a PDF of 2000 pages of a few nested tags": Small(lambda: nested_tags(2000, 20, shared=False)),
+    "a PDF of 2000 pages that share their tags": Small(lambda: nested_tags(2000, 200, shared=True)),
+    "a PDF of 50000 tags in one another": Small(lambda: nested_tags(1, 50_000, shared=False)),
 }
 
 
@@ -227,9 +245,10 @@ os._exit(sys.stdout.flush() or 0)
 
 def taken(command: str, small: Small, folder: Path) -> Taken:
     """What a command of handkit takes for it, in a process of its own."""
-    project = folder / "small.toml"
-    project.write_text(small.text())
-    words = [sys.executable, "-m", "handkit", command, str(project), *small.options]
+    given = small.text()
+    file = folder / ("small.pdf" if isinstance(given, bytes) else "small.toml")
+    file.write_bytes(given if isinstance(given, bytes) else given.encode())
+    words = [sys.executable, "-m", "handkit", command, str(file), *small.options]
     told = subprocess.run([sys.executable, "-c", BETWEEN, *words], stdout=subprocess.PIPE, check=True)
     said, _, figures = told.stdout.decode().rstrip("\n").rpartition("\n")
     code, seconds, kilobytes = figures.split()
@@ -241,9 +260,9 @@ def main(names: list[str]) -> int:
     over = 0
     with tempfile.TemporaryDirectory() as folder:
         for name in names or INPUTS:
-            for command in ("check", "make"):
+            for command in INPUTS[name].commands:
                 got = taken(command, INPUTS[name], Path(folder))
-                much = got.seconds > SECONDS or got.megabytes > MEGABYTES or got.code not in (0, 1)
+                much = got.seconds > SECONDS or got.megabytes > MEGABYTES or got.code not in SOUND
                 over += much
                 last = got.said.strip().rpartition("\n")[2][:160]
                 mark = "OVER" if much else "    "

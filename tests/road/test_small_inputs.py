@@ -29,6 +29,11 @@ SLACK = 2.5
         ("lists in one another", "check", 1),
         ("numbers like 1e308", "check", 1),
         ("a row of 100000", "check", 1),
+        ("40 of two portions drawn each", "check", 0),
+        ("200 items", "check", 0),
+        ("1000 openings of 250 entries", "make", 0),
+        ("a PDF of eleven nested forms", "proof", 3),
+        ("a PDF of 2000 pages of a few nested tags", "proof", 1),
     ],
 )
 def test_it_takes_seconds(name: str, command: str, code: int, tmp_path: Path) -> None:
