@@ -34,7 +34,22 @@ PAPER_SIZE = "{size:size .3}"
 ANY_PAPER = "a known paper, or sides from {least:bare} to {most:mm}"
 
 # How all of a page or a portion lies beside where it should.
-SCALED = "{across:.3f} times as large across, {down:.3f} down"
+MAPPED: Mapping[str, str] = MappingProxyType(
+    {
+        "mirrored": "mirrored",
+        "scaled": "{by:.3f} times as large",
+        "stretched": "{across:.3f} times as large across, {down:.3f} down",
+        "turned-left": "turned by {by:.2f}° to the left",
+        "turned-right": "turned by {by:.2f}° to the right",
+        "leaning-left": "leaning by {by:.2f}° to the left",
+        "leaning-right": "leaning by {by:.2f}° to the right",
+        "moved": "its middle {ways}",
+        "left": "{by:mm .2} to the left",
+        "right": "{by:mm .2} to the right",
+        "up": "{by:mm .2} up",
+        "down": "{by:mm .2} down",
+    }
+)
 
 # What stands between figures and is the same in several rows.
 _OFF = "{off:mm .3}"
@@ -99,6 +114,9 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
             "contents of {pages:counted page}",
             "as handkit wrote them",
             "as handkit wrote them",
+        ),
+        "content/all": Wording(
+            "contents of all {count} pages", "other than handkit wrote them", "as handkit wrote them", _AGAIN
         ),
         "content/page": Wording(
             "page {page} ({label}): its content",

@@ -20,7 +20,7 @@ from handkit.geometry.affine import Affine
 from handkit.manifest.attached import NAME, read_manifest
 from handkit.manifest.listed import Manifest
 from handkit.messages.proving import ANEW
-from handkit.proof.audit.audit import audit_checks
+from handkit.proof.audit.audit import Audited, audited
 from handkit.proof.checks.break_checks import break_checks
 from handkit.proof.checks.checking import check
 from handkit.proof.checks.file_checks import file_checks
@@ -101,25 +101,26 @@ def _checks(
     on_progress("measuring: what is drawn beside what is listed")
     marks = tuple(chain.from_iterable(page.marks for page in pages))
     same = _same(manifest, drafted)
-    audited = _audited(manifest, drafted, document, pages)
+    held = _audited(manifest, drafted, document, pages)
     file = (
         *kit_checks(marks),
         *page_checks(document, manifest.paper if manifest else None),
         *file_checks(document, attached=NAME),
     )
-    seen = seen_checks(pages, manifest, on_progress=on_progress)
+    seen = seen_checks(pages, held.pages, held.off, on_progress=on_progress)
     on_progress("measuring: what all pages show together")
-    return _first_causes((*file, listed, *audited, *same, *seen, *_measured(marks)))
+    return _first_causes((*file, listed, *held.checks, *same, *seen, *_measured(marks)))
 
 
 def _audited(
     manifest: Manifest | None, drafted: Manifest | None, document: Document, pages: Sequence[PageDrawing]
-) -> tuple[Check, ...]:
+) -> Audited:
     """The drawing held to the project drafted anew; where there is none, to what the file says itself."""
     if drafted is not None and _of_one_version(manifest, drafted):
-        checks = audit_checks(drafted, document, pages)
-        return tuple(one if one.passed else _to_do(one, ANEW) for one in checks)
-    return audit_checks(manifest, document, pages) if manifest else ()
+        found = audited(drafted, document, pages)
+        checks = tuple(one if one.passed else _to_do(one, ANEW) for one in found.checks)
+        return msgspec.structs.replace(found, checks=checks)
+    return audited(manifest, document, pages) if manifest else Audited()
 
 
 def _same(manifest: Manifest | None, drafted: Manifest | None) -> tuple[Check, ...]:
@@ -146,7 +147,7 @@ def _first_causes(checks: Sequence[Check]) -> tuple[Check, ...]:
     is wrong on that page; measures that disagree, where the drawing is not as it is listed; that the list is
     not the project's, where the drawing is not."""
     failed = [one for one in checks if not one.passed]
-    told = {one.page for one in failed if one.code != CONTENT}
+    told = {one.page for one in failed if one.code != CONTENT and one.page}
     codes = {one.code for one in failed}
 
     def follows(one: Check) -> bool:

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from handkit.geometry.affine import Affine
-from handkit.manifest.listed import ListedPage, ListedWindow, Manifest, Origin
+from handkit.manifest.listed import ListedPage, ListedWindow
 from handkit.proof.checks.seen_checks import seen_checks
 from handkit.proof.content.document import opened
 from handkit.proof.content.marks import PageDrawing
@@ -27,8 +27,8 @@ def drawn(hand: Any, content: str) -> PageDrawing:
     )
 
 
-def told(hand: Any, content: str, manifest: Manifest | None = None) -> list[str]:
-    checks = seen_checks([drawn(hand, content)], manifest)
+def told(hand: Any, content: str, page: ListedPage) -> list[str]:
+    checks = seen_checks([drawn(hand, content)], {0: page})
     return [f"{check.what}: {check.found}" for check in checks if not check.passed]
 
 
@@ -70,19 +70,18 @@ def test_pages(hand: Any, as_stream: Any, content: str, expected: list[str]) -> 
         resources="/Font <</T <</BaseFont /B /ToUnicode 100 0 R>>>>",
         objects=(letters,),
     )
-    checks = seen_checks([walked(opened(path).pages[0], budget=budget_of(0))], None)
+    checks = seen_checks([walked(opened(path).pages[0], budget=budget_of(0))])
     found = [f"{check.what}: {check.found}" for check in checks if not check.passed]
     covered = "covered by what is painted over it at {}, 30.0 mm"
     places = {"COVERED": covered.format("20.0"), "SPOT": covered.format("71.5")}  # 20 + 70 · 12.5 / 17
     assert found == [re.sub("COVERED|SPOT", lambda word: places[word[0]], line) for line in expected]
 
 
-def listed(right: float, *, copy: int = 1) -> Manifest:
+def listed(right: float, *, copy: int = 1) -> ListedPage:
     """A list with one window, from 5 mm to `right`, drawn 10 mm to the right of its piece."""
     rim = (-5.0, 0.0, right - 10, 0.0, right - 10, 90.0, -5.0, 90.0)
     window = ListedWindow("back", 1, 2, Affine.shift(10, 0).numbers(), rim, ((0, 0),), copy=copy)
-    page = ListedPage("Sheet 1", sheet=1, windows=(window,))
-    return Manifest(origin=Origin(""), title="", paper=(210.0, 297.0), pages=(page,))
+    return ListedPage("Sheet 1", sheet=1, windows=(window,))
 
 
 LISTED = [
@@ -93,8 +92,8 @@ LISTED = [
 ]
 
 
-@pytest.mark.parametrize(("content", "manifest", "expected"), LISTED)
+@pytest.mark.parametrize(("content", "page", "expected"), LISTED)
 def test_a_window_shows_what_the_list_says(
-    hand: Any, content: str, manifest: Manifest, expected: list[str]
+    hand: Any, content: str, page: ListedPage, expected: list[str]
 ) -> None:
-    assert told(hand, content, manifest) == expected
+    assert told(hand, content, page) == expected

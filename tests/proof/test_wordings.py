@@ -13,6 +13,7 @@ PROOF = Path(__file__).parents[2] / "handkit" / "proof"
 
 # Ways to fail that are about the whole file.
 OF_THE_FILE = {
+    "content/all",
     "extras/action",
     "extras/attached",
     "extras/file",

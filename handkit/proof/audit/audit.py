@@ -1,7 +1,7 @@
 """The audit: a kit held to its manifest, page by page.
 
-In: the manifest, the document, the marks of its pages. Out: checks `sheets` (which pages there are),
-`drawing` (what they show), `words`, `content` (whether each is as it was written), `fonts`.
+In: the manifest, the document, the marks of its pages. Out: `Audited`, with checks `sheets` (which pages
+there are), `drawing` (what they show), `words`, `content` (whether each is as it was written), `fonts`.
 
 Tags say what a mark is and no more: that it is there, and where, is measured.
 """
@@ -9,13 +9,16 @@ Tags say what a mark is and no more: that it is there, and where, is measured.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
+
+import msgspec
 
 from handkit.ink import OF_PAGES, Tag
 from handkit.manifest.listed import ListedPage, Manifest
 from handkit.proof.audit.aligned import Aligned, Portions, aligned
-from handkit.proof.audit.deviations import page_deviations
-from handkit.proof.audit.expected import asked_of_a_file, drawn_by_name, expected_marks, name_of
+from handkit.proof.audit.deviations import DeviationKind, page_deviations
+from handkit.proof.audit.expected import MarkName, asked_of_a_file, drawn_by_name, expected_marks, name_of
 from handkit.proof.audit.matching import MOST_LOOKS
 from handkit.proof.audit.telling import DeviationOnPage, told
 from handkit.proof.checks.checking import check, together
@@ -32,16 +35,23 @@ ON_ANY_PAGE = frozenset(tag.value for tag in OF_PAGES)
 ON_SHEETS = frozenset(tag.value for tag in MARK_NAMES)
 
 
-def audit_checks(
-    manifest: Manifest, document: Document, drawings: Sequence[PageDrawing]
-) -> tuple[Check, ...]:
-    """All that the manifest is asked, in reading order; `drawings` are what the pages draw."""
+class Audited(msgspec.Struct, frozen=True):
+    """The checks, in reading order; by the place of a page in the file, from 0, which of the list it is; what
+    is off as a whole: a place, and a window's name, or none of all of the page."""
+
+    checks: tuple[Check, ...] = ()
+    pages: Mapping[int, ListedPage] = MappingProxyType({})
+    off: frozenset[tuple[int, MarkName]] = frozenset()
+
+
+def audited(manifest: Manifest, document: Document, drawings: Sequence[PageDrawing]) -> Audited:
+    """A file held to the manifest; `drawings` are what the pages draw."""
     digests = [content_digest(page) for page in document.pages]
     listed_digests = [page.digest for page in manifest.pages]
     listed_portions = [_listed_portions(page) for page in manifest.pages]
     portions = [_portions(drawing.marks) for drawing in drawings]
     if _is_of_another(listed_digests, digests, listed_portions, portions):
-        return (check("list/other"),)
+        return Audited((check("list/other"),))
     where = aligned(listed_digests, digests, listed_portions, portions)
     pieces = {piece.name: piece for piece in manifest.pieces}
     deviations: list[DeviationOnPage] = []
@@ -54,13 +64,16 @@ def audit_checks(
             (found, page, deviation)
             for deviation in page_deviations(expected_marks(page, pieces, asked), drawn, sought)
         )
-    return (
+    checks = (
         *_sheets(manifest, where),
         *together(_all_drawn(manifest), list(told(deviations))),
         *_words(manifest, where, drawings),
         *_contents(manifest, where, digests),
         *_fonts(manifest, document),
     )
+    whole = ((found, one.name) for found, _, one in deviations if one.kind is DeviationKind.SHIFTED)
+    pages = {found: manifest.pages[listed] for listed, found in (*where.pairs, *where.astray)}
+    return Audited(checks, pages, frozenset(whole))
 
 
 def _is_of_another(
@@ -121,6 +134,8 @@ def _contents(manifest: Manifest, where: Aligned, digests: Sequence[str]) -> tup
         for listed, found in where.pairs
         if digests[found] != manifest.pages[listed].digest
     ]
+    if len(changed) == len(manifest.pages) > 1:
+        return (check("content/all", count=len(changed)),)
     return together(check("content", True, pages=len(digests)), changed)
 
 

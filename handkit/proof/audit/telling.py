@@ -11,8 +11,6 @@ from itertools import groupby
 
 from handkit.ink import Tag
 from handkit.manifest.listed import ListedPage
-from handkit.messages.placeholders import Phrase
-from handkit.messages.proving import SCALED
 from handkit.proof.audit.deviations import Deviation, DeviationKind
 from handkit.proof.audit.expected import MarkName, places
 from handkit.proof.checks.checking import check
@@ -37,7 +35,7 @@ def told(deviations: Iterable[DeviationOnPage]) -> Iterator[Check]:
             x=deviation.at[0],
             y=deviation.at[1],
             size=max(deviation.size, *(each.size for _, _, each in others), 0.0),
-            how=Phrase(SCALED, {"across": deviation.scale[0], "down": deviation.scale[1]}),
+            how=deviation.how,
             within=AS_LISTED,
         )
 

@@ -9,16 +9,17 @@ seen wherever its window shows it; without one it isn't judged where a clip cuts
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from types import MappingProxyType
 
 import msgspec
 
 from handkit.counting import OnProgress, counted, no_progress
 from handkit.geometry.affine import Affine, Point
 from handkit.ink import OF_PAGES, PENS, Tag
-from handkit.manifest.listed import Manifest
+from handkit.manifest.listed import ListedPage
 from handkit.messages.placeholders import Phrase
-from handkit.proof.audit.expected import name_of, places
+from handkit.proof.audit.expected import MarkName, name_of, places
 from handkit.proof.checks.checking import check, there, together
 from handkit.proof.checks.visible import Visibility, badly_lettered, looks_of_a_file, visibility
 from handkit.proof.content.marks import ANNOTATION, MeasuredMark, PageDrawing
@@ -38,11 +39,18 @@ INSIDE_OF_PIECES = frozenset((Tag.ONTOP, Tag.ITEM))
 # Piece, window and copy to what of the page the window shows.
 Rims = Mapping[tuple[str, int, int], PaintedArea]
 
+NO_LIST: Mapping[int, ListedPage] = MappingProxyType({})
+
 
 def seen_checks(
-    drawings: Sequence[PageDrawing], manifest: Manifest | None, *, on_progress: OnProgress = no_progress
+    drawings: Sequence[PageDrawing],
+    listed: Mapping[int, ListedPage] = NO_LIST,
+    off: Collection[tuple[int, MarkName]] = (),
+    *,
+    on_progress: OnProgress = no_progress,
 ) -> tuple[Check, ...]:
-    """All of them, page by page; nothing of what is no kit. Raises ProofError."""
+    """All of them, page by page; nothing of what is no kit. `listed` are the list's pages by their places in
+    the file, from 0; of what is `off` as a whole nothing more is told. Raises ProofError."""
     if not any(drawing.marks for drawing in drawings):
         return ()  # no kit, which is told
     looks, count = looks_of_a_file(), 0
@@ -50,9 +58,11 @@ def seen_checks(
     loose: list[Check] = []
     shown = counted(drawings, on_progress, "measuring: what is seen of page")
     for number, drawing in enumerate(shown):
-        seen, rims = visibility(drawing, looks), _rims(manifest, number)
+        seen, rims = visibility(drawing, looks), _rims(listed.get(number))
         count += sum(_is_audited(mark) for mark in drawing.marks)
-        unseen.extend(_unseen(drawing.marks, seen, rims))
+        if (number, MarkName("")) not in off:
+            marks = [mark for mark in drawing.marks if (number, MarkName("", *_window(mark))) not in off]
+            unseen.extend(_unseen(marks, seen, rims))
         loose.extend(_loose(drawing))
     return (
         *together(check("seen", True, marks=count), unseen),
@@ -114,15 +124,15 @@ def _more(others: Sequence[object]) -> str:
     return f", and {len(others)} more," if others else ""
 
 
-def _rims(manifest: Manifest | None, page: int) -> Rims:
+def _rims(page: ListedPage | None) -> Rims:
     """What each window of a page shows, on the page."""
-    if manifest is None or page >= len(manifest.pages):
+    if page is None:
         return {}
     return {
         (window.piece, window.number, window.copy): _area(
             Affine(*window.placed).apply_all(list(zip(window.rim[::2], window.rim[1::2], strict=False)))
         )
-        for window in manifest.pages[page].windows
+        for window in page.windows
     }
 
 

@@ -64,6 +64,16 @@ def every(*tags: str) -> Chosen:
     return chosen
 
 
+def on_last_sheet(*tags: str) -> Chosen:
+    """The middle one of all marks with these tags on the last sheet."""
+
+    def chosen(kit: KitCopy) -> list[Mark]:
+        found = [mark for mark in kit.sheets[-1].marks if mark.tag in tags]
+        return found[len(found) // 2 :][:1]
+
+    return chosen
+
+
 def on_sheet(chosen: Chosen) -> Chosen:
     """Of these, those of the last sheet that has any."""
 
@@ -103,6 +113,18 @@ def changed(chosen: Chosen, *changes: Change, names: tuple[str, ...] | None = No
         if len(marks) == 1 and marks[0].tag not in UNNAMED:
             return Where(marks[0].page, names_of(marks[0]))
         return Where(marks[0].page)
+
+    return edit
+
+
+def both(first: Edit, *others: Edit) -> Edit:
+    """One kind of damage, which is to be told, and others besides."""
+
+    def edit(kit: KitCopy) -> Where:
+        where = first(kit)
+        for other in others:
+            other(kit)
+        return where
 
     return edit
 

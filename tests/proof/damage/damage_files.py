@@ -125,13 +125,14 @@ def contents_swapped() -> Edit:
     return edit
 
 
-def whole_page(*matrix: float) -> Edit:
-    """Everything on the last sheet led through a matrix, in mm of the paper."""
+def whole_page(*matrix: float, every: bool = False) -> Edit:
+    """Everything on the last sheet, or on every page, led through a matrix, in mm of the paper."""
 
     def edit(kit: KitCopy) -> Where:
         sheet = kit.sheets[-1]
-        sheet.begin(op("cm", *(f"{value:.6f}" for value in matrix)))
-        return Where(sheet.number)
+        for page in kit.pages if every else (sheet,):
+            page.begin(op("cm", *(f"{value:.6f}" for value in matrix)))
+        return Where(kit.sheets[0].number if every else sheet.number)
 
     return edit
 

@@ -16,9 +16,6 @@ from damage_makes import kit_of, told
 from damage_rows import Row
 from damaging import KitCopy
 
-# One cause gives few lines.
-MOST_LINES = 25
-
 # Checks of a page's content, and of ink that is no mark: they say nothing of pieces.
 UNNAMED = ("content", "loose", "words")
 
@@ -73,7 +70,7 @@ def complaints(row: Row, found: Outcome) -> list[str]:
     if not any(is_told(row, found.where, check) for check in found.failed):
         lines = [f"[{check['code']}] {check['what']}: {check['found']}" for check in found.failed[:4]]
         wrong.append(f"wanted {row.codes} at page {found.where.page} {found.where.words}; told: {lines}")
-    if len(found.failed) > MOST_LINES:
+    if len(found.failed) > row.most:
         wrong.append(f"{len(found.failed)} lines")
     return wrong
 

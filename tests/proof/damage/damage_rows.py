@@ -12,6 +12,7 @@ from damage_edits import (
     Edit,
     again,
     body,
+    both,
     changed,
     corner_moved,
     every,
@@ -23,6 +24,7 @@ from damage_edits import (
     lopsided,
     mirror,
     nothing,
+    on_last_sheet,
     on_sheet,
     one,
     only,
@@ -82,15 +84,20 @@ from damage_manifests import (
 )
 from damaging import op
 
+# One cause gives few lines.
+MOST_LINES = 25
+
 
 @dataclass(frozen=True)
 class Row:
-    """A kind of damage: what is done, and the codes of which one must fail; or what refuses the file."""
+    """A kind of damage: what is done, and the codes of which one must fail; or what refuses the file; in how
+    many lines it is told at most."""
 
     name: str
     edit: Edit
     codes: tuple[str, ...] = ()
     refused: str = ""
+    most: int = MOST_LINES
 
 
 def by(code: str, *rows: Row) -> tuple[Row, ...]:
@@ -207,17 +214,42 @@ MOVED = by(
     Row("a grain arrow turned by 90°", changed(one("hkGrain"), body(turn(90)))),
     Row("all but bars and squares 3 % too large", scaled_but_bars(1.03, 1.03)),
     Row("all but bars and squares 1 % too wide", scaled_but_bars(1.01, 1.0)),
-    Row("a sheet 3 % too small", whole_page(0.97, 0, 0, 0.97, 0, 0)),
-    Row("a sheet 0.5 % too high", whole_page(1, 0, 0, 1.005, 0, 0)),
-    Row("a sheet moved by 0.1 mm", whole_page(1, 0, 0, 1, 0.1, 0)),
-    Row("a sheet mirrored", whole_page(-1, 0, 0, 1, 210, 0)),
-    Row("a sheet skewed", whole_page(1, 0, 0.004, 1, 0, 0)),
-    Row("a window moved by 0.1 mm with all it holds", window((1, 0, 0, 1, 0.1, 0))),
-    Row("a window moved by 5 mm with all it holds", window((1, 0, 0, 1, 0, 5))),
-    Row("a window turned by 1°", window((0.99985, 0.01745, -0.01745, 0.99985, 0, 0))),
-    Row("a window turned by 90°", window((0, 1, -1, 0, 0, 0))),
-    Row("a window 1 % too large", window((1.01, 0, 0, 1.01, 0, 0))),
-    Row("a window mirrored", window((-1, 0, 0, 1, 0, 0))),
+    *(
+        Row(f"a sheet {how}", whole_page(*matrix), most=1)
+        for how, matrix in {
+            "3 % too small": (0.97, 0, 0, 0.97, 0, 0),
+            "3 % too large": (1.03, 0, 0, 1.03, 0, 0),
+            "0.5 % too high": (1, 0, 0, 1.005, 0, 0),
+            "2 % too wide, 1 % too low": (1.02, 0, 0, 0.99, 0, 0),
+            "moved by 0.1 mm": (1, 0, 0, 1, 0.1, 0),
+            "mirrored": (-1, 0, 0, 1, 210, 0),
+            "skewed": (1, 0, 0.004, 1, 0, 0),
+            "turned by 1°": (0.99985, 0.01745, -0.01745, 0.99985, 0, 0),
+            "on its head": (-1, 0, 0, -1, 200, 280),
+        }.items()
+    ),
+    Row("every page 3 % too small", whole_page(0.97, 0, 0, 0.97, 0, 0, every=True), most=8),
+    Row(
+        "a sheet 3 % too small, a hole on it missing",
+        both(changed(on_last_sheet("hkHole"), gone), whole_page(0.97, 0, 0, 0.97, 0, 0)),
+        most=2,
+    ),
+    Row(
+        "a sheet 3 % too large, a hole on it moved by 0.1 mm",
+        both(changed(on_last_sheet("hkHole"), body(shift(0.1))), whole_page(1.03, 0, 0, 1.03, 0, 0)),
+        most=2,
+    ),
+    *(
+        Row(f"a window {how}", window(matrix), most=1)
+        for how, matrix in {
+            "moved by 0.1 mm with all it holds": (1, 0, 0, 1, 0.1, 0),
+            "moved by 5 mm with all it holds": (1, 0, 0, 1, 0, 5),
+            "turned by 1°": (0.99985, 0.01745, -0.01745, 0.99985, 0, 0),
+            "turned by 90°": (0, 1, -1, 0, 0, 0),
+            "1 % too large": (1.01, 0, 0, 1.01, 0, 0),
+            "mirrored": (-1, 0, 0, 1, 0, 0),
+        }.items()
+    ),
     Row("two windows swapped", windows_swapped()),
     Row("two template sheets swapped", sheets_swapped(), ("sheets",)),
     Row("the contents of two template sheets swapped", contents_swapped(), ("sheets",)),

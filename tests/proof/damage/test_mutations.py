@@ -37,7 +37,7 @@ KEYS = {
 
 # A function that the prover calls, and a row that needs it.
 FUNCTIONS = {
-    "audit_checks": "one hole missing",
+    "audited": "one hole missing",
     "page_checks": "a sheet turned by 180°",
     "file_checks": "a file attached",
     "hole_checks": "a hole's point moved, no list",
