@@ -32,11 +32,11 @@ def digest(data: bytes) -> str:
     return sha256(b" ".join(data.split())).hexdigest()
 
 
-def font_digest(program: bytes, flags: int, first: int, widths: Iterable[float]) -> str:
-    """What tells an embedded font from another: its program, the flags of its descriptor, its first code and
-    the widths of its letters, to a thousandth of its size."""
-    told = f" {flags} {first} {' '.join(f'{width:.0f}' for width in widths)}"
-    return digest(program + told.encode())
+def font_digest(name: str, program: bytes, letters: bytes, numbers: Iterable[float]) -> str:
+    """What tells an embedded font from another: its name, its program, the map of its codes to letters; the
+    flags of its descriptor, its first code and the widths of its letters, to a thousandth of its size."""
+    told = " ".join((name, *(f"{number:.0f}" for number in numbers)))
+    return digest(b" ".join((program, letters, told.encode())))
 
 
 def manifest_bytes(manifest: Manifest) -> bytes:

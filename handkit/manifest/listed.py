@@ -92,7 +92,8 @@ class ListedWindow(msgspec.Struct, frozen=True, omit_defaults=True):
 
 class ListedPage(msgspec.Struct, frozen=True, omit_defaults=True):
     """A page: its label, the digest of what it draws, and what is measured on it: windows, and shapes of
-    the page itself in its frame. `texts` are the words that stand on a template sheet, in no order."""
+    the page itself in its frame. `texts` are the words that stand on a template sheet, in no order;
+    `bookmarks` the titles of those that lead here."""
 
     label: str
     digest: str = ""
@@ -100,6 +101,7 @@ class ListedPage(msgspec.Struct, frozen=True, omit_defaults=True):
     windows: tuple[ListedWindow, ...] = ()
     shapes: tuple[ListedMark, ...] = ()
     texts: tuple[str, ...] = ()
+    bookmarks: tuple[str, ...] = ()
 
 
 class Origin(msgspec.Struct, frozen=True, omit_defaults=True):

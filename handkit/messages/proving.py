@@ -33,24 +33,6 @@ PAPER = "{name}, {size:size .3}"
 PAPER_SIZE = "{size:size .3}"
 ANY_PAPER = "a known paper, or sides from {least:bare} to {most:mm}"
 
-# How all of a page or a portion lies beside where it should.
-MAPPED: Mapping[str, str] = MappingProxyType(
-    {
-        "mirrored": "mirrored",
-        "scaled": "{by:.3f} times as large",
-        "stretched": "{across:.3f} times as large across, {down:.3f} down",
-        "turned-left": "turned by {by:.2f}° to the left",
-        "turned-right": "turned by {by:.2f}° to the right",
-        "leaning-left": "leaning by {by:.2f}° to the left",
-        "leaning-right": "leaning by {by:.2f}° to the right",
-        "moved": "its middle {ways}",
-        "left": "{by:mm .2} to the left",
-        "right": "{by:mm .2} to the right",
-        "up": "{by:mm .2} up",
-        "down": "{by:mm .2} down",
-    }
-)
-
 # What stands between figures and is the same in several rows.
 _OFF = "{off:mm .3}"
 _SLACK = "{slack:mm .3}"
@@ -79,7 +61,17 @@ _LISTED = "as the kit's list has it, ± {within:mm .2}"
 
 PROVING: Mapping[str, Wording] = MappingProxyType(
     {
+        "bookmarks": Wording("bookmarks", "as handkit wrote them", "as handkit wrote them"),
+        "bookmarks/page": Wording(
+            "page {page}: bookmarks that lead to it{more}", "{found:quoted}", "{wanted:quoted}", _AGAIN
+        ),
         "boxes": Wording("boxes of {pages:counted page}", "all of the whole page", "all of the whole page"),
+        "boxes/all": Wording(
+            "boxes of all {count} pages",
+            "{boxes} that is not the whole page",
+            "all of the whole page",
+            _AGAIN,
+        ),
         "boxes/page": Wording(
             "page {page}: boxes", "one that is not the whole page: {boxes}", "all of the whole page", _AGAIN
         ),
@@ -203,6 +195,8 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
             "a kit's marks",
             "print the kit handkit wrote",
         ),
+        "labels": Wording("labels of {pages:counted page}", "as handkit wrote them", "as handkit wrote them"),
+        "labels/page": Wording("page {page}: label{more}", "{found:quoted}", "{wanted:quoted}", _AGAIN),
         "list": Wording(
             "the kit's list of what it shows",
             "a list by handkit {made_by}",
@@ -266,6 +260,7 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
             _JOIN, "marks in {windows}", "in portions {first} and {second}", _AGAIN
         ),
         "rotate": Wording("rotation of {pages:counted page}", "0 degrees", "0 degrees"),
+        "rotate/all": Wording("rotation of all {count} pages", "{degrees:g} degrees", "0 degrees", _AGAIN),
         "rotate/page": Wording("page {page}: rotation", "{degrees:g} degrees", "0 degrees", _AGAIN),
         "same-paper": Wording("one size for {pages:counted page}", "{first}", "{first}"),
         "same-paper/all": Wording("paper of {pages:counted page}", "{size}", "{first}, as made", _AGAIN),
@@ -314,6 +309,7 @@ PROVING: Mapping[str, Wording] = MappingProxyType(
         "viewer": Wording("what is asked of a viewer", "{wanted}", "{wanted}"),
         "viewer/other": Wording("what is asked of a viewer", "{found}", "{wanted}", _AGAIN),
         "user-unit": Wording("user unit of {pages:counted page}", "1", "1"),
+        "user-unit/all": Wording("user unit of all {count} pages", "{unit:g}", "1", _AGAIN),
         "user-unit/page": Wording("page {page}: user unit", "{unit:g}", "1", _AGAIN),
         "project": Wording("the kit's list of what it shows", "the project's", "the project's"),
         "project/other": Wording(

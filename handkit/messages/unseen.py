@@ -1,5 +1,5 @@
-"""Wordings of step 7, proof: why ink isn't seen. They stand after "found"; `x` and `y` count
-from the page's lower left corner.
+"""Wordings of step 7, proof: why ink isn't seen, and how it lies beside where it should. They stand after
+"found"; `x` and `y` count from the page's lower left corner.
 """
 
 from __future__ import annotations
@@ -29,6 +29,24 @@ UNSEEN: Mapping[str, str] = MappingProxyType(
         "pen": "drawn with a pen of {width:mm .3}",
         "squeezed": "squeezed, slanted or mirrored letters",
         "thin": "see-through, {share:.0f} % opaque",
-        "transfer": "changed by a transfer function",
+        "transfer": "changed by a transfer function or a halftone",
+    }
+)
+
+# How all of a page or a portion lies beside where it should.
+MAPPED: Mapping[str, str] = MappingProxyType(
+    {
+        "mirrored": "mirrored",
+        "scaled": "{by:.3f} times as large",
+        "stretched": "{across:.3f} times as large across, {down:.3f} down",
+        "turned-left": "turned by {by:.2f}° to the left",
+        "turned-right": "turned by {by:.2f}° to the right",
+        "leaning-left": "leaning by {by:.2f}° to the left",
+        "leaning-right": "leaning by {by:.2f}° to the right",
+        "moved": "its middle {ways}",
+        "left": "{by:mm .2} to the left",
+        "right": "{by:mm .2} to the right",
+        "up": "{by:mm .2} up",
+        "down": "{by:mm .2} down",
     }
 )

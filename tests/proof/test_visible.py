@@ -95,7 +95,7 @@ LOOKS = [
     ("/Multiply gs /Normal gs #", ""),
     ("/Mask gs #", "under a mask"),
     ("/Mask gs /Bare gs #", ""),
-    ("/Transfer gs #", "changed by a transfer function"),
+    ("/Transfer gs #", "changed by a transfer function or a halftone"),
     ("/Plain gs #", ""),
     ("/F Do", ""),
     ("/G Do", ""),

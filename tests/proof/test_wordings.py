@@ -7,12 +7,13 @@ import re
 from pathlib import Path
 
 from handkit.messages.proving import ANY_PAPER, AT, PAPER, PAPER_SIZE, PROVING
-from handkit.messages.unseen import UNSEEN
+from handkit.messages.unseen import MAPPED, UNSEEN
 
 PROOF = Path(__file__).parents[2] / "handkit" / "proof"
 
 # Ways to fail that are about the whole file.
 OF_THE_FILE = {
+    "boxes/all",
     "content/all",
     "extras/action",
     "extras/attached",
@@ -26,14 +27,18 @@ OF_THE_FILE = {
     "print-scaling/other",
     "project/other",
     "project/version",
+    "rotate/all",
     "same-paper/all",
     "scale-bar/none",
     "test-square/none",
+    "user-unit/all",
     "viewer/other",
 }
 
 # Ways to fail that are about a whole page: there is no place on it.
-OF_A_PAGE = re.compile(r"(boxes|content|extras|fonts|paper|rotate|same-paper|sheets|user-unit|words)/")
+OF_A_PAGE = re.compile(
+    r"(bookmarks|boxes|content|extras|fonts|labels|paper|rotate|same-paper|sheets|user-unit|words)/"
+)
 
 # What tells where on a page: a place, a reason that has one, the marks that are meant.
 PLACES = ("{at}", "{x:", "{reason}", "{how}", "{one}", "{marks", "{windows}")
@@ -51,7 +56,7 @@ def test_each_way_to_fail_says_what_to_do_on_which_page_and_where() -> None:
 
 def test_lengths_are_told_in_any_unit() -> None:
     texts = [text for row in PROVING.values() for text in (row.what, row.found, row.wanted, row.do)]
-    texts += [*UNSEEN.values(), AT, PAPER, PAPER_SIZE, ANY_PAPER]
+    texts += [*UNSEEN.values(), *MAPPED.values(), AT, PAPER, PAPER_SIZE, ANY_PAPER]
     assert [text for text in texts if re.search(r"\bmm\b", re.sub(r"{[^}]*}", "", text))] == []
 
 

@@ -88,6 +88,7 @@ def _page(page: Page, shown: Sequence[ShownWindow], shapes: Mapping[str, PieceSh
         windows=windows,
         shapes=tuple(mark_shape(mark, Affine()) for mark in marks_of(page.groups, OF_PAGES)),
         texts=tuple(sorted(words.text for words in words_of((page,)))) if windows else (),
+        bookmarks=tuple(text for _, text in page.bookmarks),
     )
 
 

@@ -17,25 +17,33 @@ from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream
 from handkit.manifest.attached import DESCRIPTION, NAME, digest, font_digest, manifest_bytes
 from handkit.manifest.listed import Manifest
 
-# How the library names an embedded font's descriptor and, with the font's name in brackets, its program among
-# the document's objects.
-_DESCRIPTOR, _PROGRAM = "fontDescriptor:", "fontFile:"
+# How the library names an embedded font's descriptor, its map to letters and, with the font's name in
+# brackets, its program among the document's objects.
+_DESCRIPTOR, _LETTERS, _PROGRAM = "fontDescriptor:", "toUnicodeCMap:", "fontFile:"
 
 
 def font_digests(document: Any) -> dict[str, str]:
-    """What tells each embedded font from another, by the fonts' names."""
+    """What tells each embedded font from another, by the names that contents call them by."""
     objects = document.idToObject
     programs = {name[name.rindex("(") + 1 : -1]: name for name in objects if name.startswith(_PROGRAM)}
-    fonts = {font.BaseFont: font for font in objects["BasicFonts"].dict.values()}
+    fonts = {key: font for key, font in objects["BasicFonts"].dict.items() if font.BaseFont in programs}
     return {
-        name: font_digest(
-            objects[programs[name]].content,
-            objects[_DESCRIPTOR + name].dict["Flags"],
-            fonts[name].FirstChar,
-            fonts[name].Widths.sequence,
+        key: font_digest(
+            fonts[key].BaseFont,
+            objects[programs[fonts[key].BaseFont]].content,
+            _bytes(objects[_LETTERS + fonts[key].BaseFont].content),
+            (
+                objects[_DESCRIPTOR + fonts[key].BaseFont].dict["Flags"],
+                fonts[key].FirstChar,
+                *fonts[key].Widths.sequence,
+            ),
         )
-        for name in sorted(programs)
+        for key in sorted(fonts)
     }
+
+
+def _bytes(content: str | bytes) -> bytes:
+    return content.encode("latin-1") if isinstance(content, str) else content
 
 
 def with_digests(manifest: Manifest, contents: Sequence[str], fonts: dict[str, str]) -> Manifest:

@@ -9,7 +9,7 @@ Tags say what a mark is and no more: that it is there, and where, is measured.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 import msgspec
@@ -66,6 +66,7 @@ def audited(manifest: Manifest, document: Document, drawings: Sequence[PageDrawi
         )
     checks = (
         *_sheets(manifest, where),
+        *_guides(manifest, where, document),
         *together(_all_drawn(manifest), list(told(deviations))),
         *_words(manifest, where, drawings),
         *_contents(manifest, where, digests),
@@ -93,6 +94,34 @@ def _sheets(manifest: Manifest, where: Aligned) -> tuple[Check, ...]:
     ]
     each += [check("sheets/added", page=found + 1) for found in where.added]
     return together(check("sheets", True, pages=len(manifest.pages), sheets=sheets), each)
+
+
+def _guides(manifest: Manifest, where: Aligned, document: Document) -> Iterator[Check]:
+    """What a viewer names pages by, and leads to them by; where pages are lost or moved, that is told."""
+    if where.astray or where.missing or where.added:
+        return
+    carried = document.carried
+    labels = tuple(carried.label(place) for place in range(len(document.pages)))
+    numbers = {page.reference: page.number for page in document.pages}
+    bookmarks: list[tuple[str, ...]] = [() for _ in document.pages]
+    for title, reference in carried.bookmarks:
+        place = numbers.get(reference, 1) - 1  # what leads nowhere leads to the first page
+        bookmarks[place] += (title,)
+    pages = [manifest.pages[listed] for listed, _ in sorted(where.pairs, key=lambda pair: pair[1])]
+    yield _guide("labels", labels, [page.label for page in pages])
+    yield _guide("bookmarks", list(map("; ".join, bookmarks)), ["; ".join(page.bookmarks) for page in pages])
+
+
+_OTHER = {"labels": "labels/page", "bookmarks": "bookmarks/page"}
+
+
+def _guide(code: str, found: Sequence[str], wanted: Sequence[str]) -> Check:
+    """One check for all pages; of several that are other than they should be the first is named."""
+    other = [k for k, (one, right) in enumerate(zip(found, wanted, strict=True)) if one != right]
+    if not other:
+        return check(code, True, pages=len(found))
+    first, more = other[0], f", and of {len(other) - 1} more pages" if other[1:] else ""
+    return check(_OTHER[code], page=first + 1, more=more, found=found[first], wanted=wanted[first])
 
 
 def _all_drawn(manifest: Manifest) -> Check:
@@ -142,11 +171,11 @@ def _contents(manifest: Manifest, where: Aligned, digests: Sequence[str]) -> tup
 def _fonts(manifest: Manifest, document: Document) -> tuple[Check, ...]:
     """Whether each font that any page names is one of the list's, and each of these is there."""
     found = page_fonts(document)
-    names = {font.name for font in found}
+    names = {font.called for font in found}
     each = [
         check("fonts/other", font=font.name, page=font.page)
         for font in found
-        if font.digest != manifest.fonts.get(font.name)
+        if font.digest != manifest.fonts.get(font.called)
     ]
     each += [check("fonts/missing", font=name) for name in manifest.fonts if name not in names]
     return together(check("fonts", True, fonts=len(found)), each)

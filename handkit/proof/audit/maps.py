@@ -19,7 +19,7 @@ import msgspec
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.segment import Segment
 from handkit.messages.placeholders import Phrase
-from handkit.messages.proving import MAPPED
+from handkit.messages.unseen import MAPPED
 from handkit.proof.content.paths import PathSegment
 from handkit.tolerances import AS_LISTED
 

@@ -33,6 +33,7 @@ _ENTRIES: Mapping[str, str] = MappingProxyType(
         "/Group": "a group with colours of its own (Group)",
         "/Names /JavaScript": "a script (JavaScript)",
         "/OCProperties": "layers that can be switched off (OCProperties)",
+        "/Pages /Count": "a wrong count of pages (Count)",
         "/OutputIntents": "colours of another printer (OutputIntents)",
         "/Trans": "a page transition (Trans)",
     }
@@ -74,4 +75,4 @@ def _extras(document: Document, attached: str) -> Iterator[Check]:
 
 
 def _worded(entry: str) -> str:
-    return _ENTRIES.get(entry, entry.removeprefix("/Names ").removeprefix("/"))
+    return _ENTRIES.get(entry, entry.removeprefix("/Names ").removeprefix("/Pages ").removeprefix("/"))

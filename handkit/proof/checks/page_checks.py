@@ -38,10 +38,22 @@ def page_checks(document: Document, listed: tuple[float, float] | None = None) -
         _print_scaling(document),
         *together(paper, papers),
         *_same_paper(pages, listed if listed and all(one.passed for one in papers) else first),
-        *together(check("boxes", True, pages=count), [_boxes(page) for page in pages]),
-        *together(check("user-unit", True, pages=count), [_user_unit(page) for page in pages]),
-        *together(check("rotate", True, pages=count), [_rotate(page) for page in pages]),
+        *_all_alike("boxes", [_boxes(page) for page in pages]),
+        *_all_alike("user-unit", [_user_unit(page) for page in pages]),
+        *_all_alike("rotate", [_rotate(page) for page in pages]),
     )
+
+
+# By code the row of all pages that fail alike.
+_ALL = {"boxes": "boxes/all", "user-unit": "user-unit/all", "rotate": "rotate/all"}
+
+
+def _all_alike(code: str, each: Sequence[Check]) -> tuple[Check, ...]:
+    """One check for all pages, where they pass, and where all fail alike."""
+    told = [{key: value for key, value in one.values.items() if key != "page"} for one in each]
+    if len(each) > 1 and not any(one.passed for one in each) and all(values == told[0] for values in told):
+        return (check(_ALL[code], count=len(each), **told[0]),)
+    return together(check(code, True, pages=len(each)), each)
 
 
 def _print_scaling(document: Document) -> Check:

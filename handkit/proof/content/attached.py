@@ -19,6 +19,7 @@ from handkit.proof.content.resources import Parser
 
 # What a kit's fonts are (ISO 32000-1, 9.6.3); codes are letters by the program alone.
 TRUE_TYPE = "/TrueType"
+_OTHERWISE = frozenset(("/Encoding", "/FontFile", "/FontFile3"))  # what a viewer may go by in their place
 
 
 def attached(document: Document, name: str) -> bytes | None:
@@ -40,35 +41,35 @@ def content_digest(page: PdfPage) -> str:
 
 
 class PageFont(msgspec.Struct, frozen=True):
-    """A font that pages may use: the first of them, its name, and what tells it from another; "" of one that
-    is none of a kit's kind."""
+    """A font that pages may use: the first of them, what their contents call it, its own name, and what tells
+    it from another; "" of one that is none of a kit's kind."""
 
     page: int
+    called: str
     name: str
     digest: str
 
 
 def page_fonts(document: Document) -> tuple[PageFont, ...]:
-    """Every font that pages name, once, in their order."""
-    found: dict[int, PageFont] = {}
+    """Every font that pages name, once for each name, in their order."""
+    found: dict[tuple[str, int], PageFont] = {}
     with parsing():
         for page in document.pages:
             fonts = direct((direct(page.page.get("/Resources")) or {}).get("/Font")) or {}
-            for font in map(direct, fonts.values()):
-                if id(font) not in found:
-                    name = str(direct(font.get("/BaseFont"))).removeprefix("/")
-                    found[id(font)] = PageFont(page.number, name, _font_digest(font, page.parser))
+            for called, font in ((str(key).removeprefix("/"), direct(font)) for key, font in fonts.items()):
+                if (called, id(font)) not in found:
+                    name, told = str(direct(font.get("/BaseFont"))), _font_digest(font, page.parser)
+                    found[called, id(font)] = PageFont(page.number, called, name.removeprefix("/"), told)
     return tuple(found.values())
 
 
 def _font_digest(font: Mapping[str, Any], parser: Parser) -> str:
     descriptor = direct(font.get("/FontDescriptor")) or {}
-    program, flags, first = (
-        direct(each)
-        for each in (descriptor.get("/FontFile2"), descriptor.get("/Flags"), font.get("/FirstChar"))
-    )
-    widths = [direct(width) for width in direct(font.get("/Widths")) or ()]
-    plain = direct(font.get("/Subtype")) == TRUE_TYPE and "/Encoding" not in font
-    if program is None or not plain or not all(map(is_number, (flags, first, *widths))):
+    program, letters = direct(descriptor.get("/FontFile2")), direct(font.get("/ToUnicode"))
+    numbers = [direct(each) for each in (descriptor.get("/Flags"), font.get("/FirstChar"))]
+    numbers += [direct(width) for width in direct(font.get("/Widths")) or ()]
+    plain = direct(font.get("/Subtype")) == TRUE_TYPE and not _OTHERWISE & {*font, *descriptor}
+    if program is None or letters is None or not plain or not all(map(is_number, numbers)):
         return ""
-    return font_digest(parser.unpacked(program), int(flags), int(first), widths)
+    name = str(direct(font.get("/BaseFont"))).removeprefix("/")
+    return font_digest(name, parser.unpacked(program), parser.unpacked(letters), numbers)

@@ -14,10 +14,12 @@ from typing import Any
 
 import msgspec
 
+from handkit.errors import ProofError
 from handkit.proof.content.objects import Allowance, direct
 
 # Bookmarks, and entries of a tree of names: far above any kit.
 MOST_NODES = 20_000
+MOST_DEEP = 30
 
 _OF_A_CATALOG = frozenset(
     [
@@ -67,18 +69,43 @@ _OF_A_PAGE = frozenset(
 )
 _NAMES = ("/Dests", "/EmbeddedFiles")
 
+# Of the tree of pages: what a node hands down, and what it holds (ISO 32000-1, Tables 29 and 30).
+_OF_A_NODE = frozenset(
+    ["/Type", "/Parent", "/Kids", "/Count", "/Resources", "/MediaBox", "/CropBox", "/Rotate"]
+)
+
 # Colour spaces of a page's group that leave black as it is.
 _PLAIN_SPACES = ("/DeviceGray", "/DeviceRGB", "/DeviceCMYK")
 
 
+class PageLabels(msgspec.Struct, frozen=True):
+    """How pages are labelled from a place on, until the next one: a text, and numbers from `first` where it
+    is `numbered`, whatever their style."""
+
+    place: int
+    prefix: str
+    numbered: bool
+    first: int
+
+
 class Carried(msgspec.Struct, frozen=True):
     """Of a file: its viewer preferences as texts, the entries that a kit has no use for, what it does by
-    itself or at a bookmark, the names of attached files."""
+    itself or at a bookmark, the names of attached files, its page labels in order, the titles of bookmarks
+    with the number of the object that each leads to, 0 where it leads to none."""
 
     preferences: tuple[tuple[str, str], ...]
     entries: tuple[str, ...]
     actions: tuple[str, ...]
     attached: tuple[str, ...]
+    labels: tuple[PageLabels, ...] = ()
+    bookmarks: tuple[tuple[str, int], ...] = ()
+
+    def label(self, place: int) -> str:
+        """What a viewer calls a page, "" where nothing says so."""
+        labels = next((each for each in reversed(self.labels) if each.place <= place), None)
+        if labels is None:
+            return ""
+        return f"{labels.prefix}{labels.first + place - labels.place}" if labels.numbered else labels.prefix
 
 
 def carried_by_file(catalog: Mapping[str, Any]) -> Carried:
@@ -87,13 +114,17 @@ def carried_by_file(catalog: Mapping[str, Any]) -> Carried:
     names = direct(catalog.get("/Names")) or {}
     entries = [key for key in catalog if key not in _OF_A_CATALOG]
     entries += [f"/Names {key}" for key in names if key not in _NAMES]
+    entries += _of_tree(direct(catalog.get("/Pages")))
     opening = direct(catalog.get("/OpenAction"))
-    actions = [*_actions(opening), *_of_bookmarks(direct(catalog.get("/Outlines")))]
+    nodes = list(_bookmarks(direct(catalog.get("/Outlines"))))
+    actions = [*_actions(opening), *(each for node in nodes for each in _actions(direct(node.get("/A"))))]
     return Carried(
         tuple(sorted((str(key)[1:], _plain(direct(value))) for key, value in preferences.items())),
         tuple(sorted(entries)),
         tuple(actions),
-        tuple(_names(direct(names.get("/EmbeddedFiles")))),
+        tuple(str(direct(name)) for name, _ in _pairs(direct(names.get("/EmbeddedFiles")), "/Names")),
+        tuple(sorted(_labels(direct(catalog.get("/PageLabels"))), key=lambda labels: labels.place)),
+        tuple((str(direct(node["/Title"])), _led_to(node)) for node in nodes if "/Title" in node),
     )
 
 
@@ -126,29 +157,61 @@ def _actions(action: Any) -> Iterator[str]:
         yield "Next"
 
 
-def _of_bookmarks(outlines: Any) -> Iterator[str]:
-    """What bookmarks do beside showing a place."""
-    nodes, waiting, seen = Allowance(MOST_NODES, f"found more than {MOST_NODES} bookmarks"), [outlines], set()
+def _bookmarks(outlines: Any) -> Iterator[Mapping[str, Any]]:
+    """All nodes of the tree of bookmarks, in reading order."""
+    nodes = Allowance(MOST_NODES, f"found more than {MOST_NODES} bookmarks")
+    waiting, seen = [outlines], set()
     while waiting:
         node = waiting.pop()
         if not isinstance(node, Mapping) or id(node) in seen:
             continue
         seen.add(id(node))
         nodes.spend()
-        yield from _actions(direct(node.get("/A")))
-        waiting += [direct(node.get(key)) for key in ("/First", "/Next")]
+        yield node
+        waiting += [direct(node.get(key)) for key in ("/Next", "/First")]
 
 
-def _names(tree: Any) -> Iterator[str]:
-    """The names of a tree of names, in order."""
+def _led_to(node: Mapping[str, Any]) -> int:
+    """The number of the object that a bookmark shows, by itself or by its action."""
+    place = direct(node.get("/Dest")) or direct((direct(node.get("/A")) or {}).get("/D"))
+    return getattr(place[0], "idnum", 0) if isinstance(place, list) and place else 0
+
+
+def _labels(tree: Any) -> Iterator[PageLabels]:
+    for place, said in _pairs(tree, "/Nums"):
+        labels, number = direct(said), direct(place)
+        first = direct(labels.get("/St", 1)) if isinstance(labels, Mapping) else None
+        if isinstance(number, int) and isinstance(first, int):
+            yield PageLabels(number, str(direct(labels.get("/P", ""))), "/S" in labels, first)
+
+
+def _pairs(tree: Any, leaves: str) -> Iterator[tuple[Any, Any]]:
+    """The entries of a tree of names or numbers, in order."""
     waiting = [tree]
-    entries = Allowance(MOST_NODES, f"found more than {MOST_NODES} names of attached files")
+    entries = Allowance(MOST_NODES, f"found more than {MOST_NODES} names of attached files or pages")
     while waiting:
         node = waiting.pop()
         if not isinstance(node, Mapping):
             continue
-        names = direct(node.get("/Names")) or ()
+        row = direct(node.get(leaves)) or ()
         kids = direct(node.get("/Kids")) or ()
-        entries.spend(1 + len(names) + len(kids))
-        yield from (str(direct(name)) for name in names[::2])
+        entries.spend(1 + len(row) + len(kids))
+        yield from zip(row[::2], row[1::2], strict=False)
         waiting += [direct(kid) for kid in reversed(kids)]
+
+
+def _of_tree(tree: Any, depth: int = 0) -> list[str]:
+    """Entries of the nodes of the tree of pages that a kit has no use for, and a count of pages that is
+    wrong: which of both a viewer goes by is not said."""
+    if depth > MOST_DEEP:
+        raise ProofError(f"found pages nested deeper than {MOST_DEEP}")
+    found: list[str] = []
+    kids = [direct(kid) for kid in direct(tree.get("/Kids")) or ()]
+    counts = [direct(kid.get("/Count", 0)) if "/Kids" in kid else 1 for kid in kids]
+    if direct(tree.get("/Count")) != sum(counts):
+        found.append("/Pages /Count")
+    found += [f"/Pages {key}" for key in tree if key not in _OF_A_NODE]
+    for kid in kids:
+        if "/Kids" in kid:
+            found += _of_tree(kid, depth + 1)
+    return found

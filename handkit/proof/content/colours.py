@@ -28,6 +28,9 @@ _SHORT = {"/G": GREY, "/RGB": RGB, "/CMYK": CMYK}
 # Blend modes that paint as if there were none.
 _PLAIN_BLENDS = ("/Normal", "/Compatible")
 
+# What is done to colours on their way to paper: transfers, black's part, halftones (ISO 32000-1, Table 58).
+_OF_A_DEVICE = frozenset(("/TR", "/TR2", "/BG", "/BG2", "/UCR", "/UCR2", "/HT"))
+
 
 def grey_of(space: str, colour: Sequence[float]) -> float:
     """The grey of a device colour, 0 black to 1 white.
@@ -121,7 +124,7 @@ def with_parameters(graphics: Graphics, parameters: Mapping[str, Any]) -> Graphi
             graphics = _veiled(graphics, "blend", veils=value not in _PLAIN_BLENDS)
         elif key == "/SMask":
             graphics = _veiled(graphics, "mask", veils=value != "/None")
-        elif key in ("/TR", "/TR2"):
+        elif key in _OF_A_DEVICE:
             graphics = _veiled(graphics, "transfer", veils=value not in ("/Identity", "/Default"))
     return graphics
 

@@ -51,6 +51,7 @@ class PdfPage(msgspec.Struct, frozen=True):
     parser: Parser
     boxes: tuple[tuple[str, Bounds], ...]  # all of them by name; what isn't stated is as the page is
     carried: tuple[str, ...]  # entries that a kit's page has no use for
+    reference: int = 0  # the number of its object
 
     def annotations(self) -> Sequence[tuple[float, float, float, float]]:
         """Where its annotations lie. Raises ProofError."""
@@ -133,7 +134,8 @@ def _page(number: int, page: PageObject, parser: Parser) -> PdfPage:
         raise ProofError(f"page {number}: found a size that is no number")
     boxes = tuple((name, _sides(getattr(page, name.lower()))) for name in BOXES)
     whole, turn = (left, bottom, right, top), float(rotate)
-    return PdfPage(number, whole, float(unit), turn, page, parser, boxes, carried_by_page(page))
+    reference = getattr(page.indirect_reference, "idnum", 0)
+    return PdfPage(number, whole, float(unit), turn, page, parser, boxes, carried_by_page(page), reference)
 
 
 def _sides(box: RectangleObject) -> Bounds:

@@ -80,6 +80,8 @@ class Parser(msgspec.Struct):
 
     def unpacked(self, stream: StreamObject) -> bytes:
         """What a stream holds. Raises ProofError where all of them hold too much."""
+        if "/F" in stream:
+            raise ProofError("found a stream whose data is in another file")
         data = stream.get_data()
         self.bytes_used += len(data)
         if self.bytes_used > self.most_bytes:

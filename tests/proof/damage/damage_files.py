@@ -6,6 +6,7 @@ writes it again might do it.
 
 from __future__ import annotations
 
+from io import BytesIO
 from types import MappingProxyType
 from typing import Any
 
@@ -20,6 +21,7 @@ from damage_edits import (
     one,
 )
 from damaging import KitCopy, Mark, Matrix, Operator, Page, about, op, rectangle, stream, times
+from pypdf import PdfWriter
 from pypdf.generic import (
     ArrayObject,
     BooleanObject,
@@ -76,6 +78,111 @@ def pages_gone(tag: str, *, all_of_them: bool = False, others: bool = False) -> 
         )
         tree[NameObject("/Count")] = NumberObject(len(tree["/Kids"]))
         return Where(None, (f"sheet {sheets.index(out[0]) + 1}",) if out[0] in sheets else ())
+
+    return edit
+
+
+def page_before() -> Edit:
+    """A blank page before all others."""
+
+    def edit(kit: KitCopy) -> Where:
+        tree = _kids(kit)
+        blank = DictionaryObject(tree["/Kids"][0].get_object())
+        blank[NameObject("/Contents")] = kit.add(stream(""))
+        tree["/Kids"].insert(0, kit.add(blank))
+        tree[NameObject("/Count")] = NumberObject(len(tree["/Kids"]))
+        return Where(1)
+
+    return edit
+
+
+def handed_down(key: str, value: Any) -> Edit:
+    """An entry of the tree of pages, which pages that have none of their own take over."""
+
+    def edit(kit: KitCopy) -> Where:
+        tree = _kids(kit)
+        for kid in tree["/Kids"]:
+            kid.get_object().pop(key, None)
+        tree[NameObject(key)] = names(O=SCRIPT) if value == "script" else _value(value)
+        return Where()
+
+    return edit
+
+
+def tree_turned() -> Edit:
+    """Pages parted among two nodes of their tree, the second half first."""
+
+    def edit(kit: KitCopy) -> Where:
+        tree = _kids(kit)
+        kids, half = list(tree["/Kids"]), len(tree["/Kids"]) // 2
+        nodes = []
+        for part in (kids[half:], kids[:half]):
+            node = names(Type="/Pages", Count=len(part))
+            node[NameObject("/Kids")] = ArrayObject(part)
+            node[NameObject("/Parent")] = tree.indirect_reference
+            nodes.append(kit.add(node))
+            for kid in part:
+                kid.get_object()[NameObject("/Parent")] = nodes[-1]
+        tree[NameObject("/Kids")] = ArrayObject(nodes)
+        return Where()
+
+    return edit
+
+
+def encrypted(kit: KitCopy) -> Where:
+    """A copy that opens without a password, and is encrypted all the same."""
+    kit.writer.encrypt("", "owner", algorithm="RC4-128")
+    return Where()
+
+
+def updated(key: str, value: Any) -> Edit:
+    """An entry of the last sheet's page, by an update behind the end of the file."""
+
+    def edit(kit: KitCopy) -> Where:
+        number = kit.sheets[-1].number
+
+        def appended(data: bytes) -> bytes:
+            writer = PdfWriter(BytesIO(data), incremental=True)
+            writer.pages[number - 1][NameObject(key)] = _value(value)
+            out = BytesIO()
+            writer.write(out)
+            return out.getvalue()
+
+        kit.after.append(appended)
+        return Where(number)
+
+    return edit
+
+
+def content_elsewhere(kit: KitCopy) -> Where:
+    """A stream whose data stands in another file."""
+    page = kit.sheets[-1]
+    held = stream(page.content, F=TextStringObject("other.txt"))
+    page.page[NameObject("/Contents")] = kit.add(held)
+    return Where(page.number)
+
+
+def other_grey(kit: KitCopy) -> Where:
+    """Another colour in the place of grey on the last sheet."""
+    page = kit.sheets[-1]
+    tint = names(FunctionType=2, Domain=[0, 1], C0=[1], C1=[1], N=1)
+    page.resource(
+        "/ColorSpace", "/DefaultGray", ArrayObject([*_value(["/Separation", "/All", "/DeviceGray"]), tint])
+    )
+    return Where(page.number)
+
+
+def bookmarks(change: str) -> Edit:
+    """The first bookmark called otherwise, or leading to the last page."""
+
+    def edit(kit: KitCopy) -> Where:
+        first = kit.catalog["/Outlines"].get_object()["/First"].get_object()
+        if change == "called":
+            first[NameObject("/Title")] = TextStringObject("Sheet 9")
+            return Where(1)
+        last = _kids(kit)["/Kids"][-1]
+        first[NameObject("/Dest")] = ArrayObject([last, NameObject("/Fit")])
+        return Where(1)
 
     return edit
 
@@ -193,8 +300,9 @@ def page_entry(key: str, value: Any) -> Edit:
     return edit
 
 
-def in_form(matrix: Matrix, shown: tuple[float, float, float, float]) -> Edit:
-    """All the last sheet draws in a form, which has a matrix and a box, in shares of the page."""
+def in_form(matrix: Matrix, shown: tuple[float, float, float, float], *, layer: bool = False) -> Edit:
+    """All the last sheet draws in a form, which has a matrix and a box, in shares of the page, and may be a
+    layer's."""
 
     def edit(kit: KitCopy) -> Where:
         sheet = kit.sheets[-1]
@@ -208,6 +316,8 @@ def in_form(matrix: Matrix, shown: tuple[float, float, float, float]) -> Edit:
             Matrix=rectangle(*matrix),
             Resources=sheet.resources,
         )
+        if layer:
+            form[NameObject("/OC")] = kit.add(names(Type="/OCG", Name="layer"))
         sheet.resource("/XObject", "/Whole", kit.add(form))
         sheet.operators = [op("Do", "/Whole")]
         return Where(sheet.number)
@@ -282,6 +392,11 @@ FAINT = MappingProxyType(
         "with a pen of 0 by its state": {"LW": 0.0},
         "with dashes by its state": {"D": [[0.01, 50.0], 0]},
         "under a soft mask": {"SMask": "mask"},
+        "under a halftone of its own": {
+            "HT": names(HalftoneType=1, Frequency=1, Angle=0, SpotFunction="/Round")
+        },
+        "under a transfer function": {"TR": names(FunctionType=2, Domain=[0, 1], C0=[1], C1=[1], N=1)},
+        "with black made otherwise": {"BG": names(FunctionType=2, Domain=[0, 1], C0=[0], C1=[0], N=1)},
     }
 )
 
@@ -433,6 +548,7 @@ def _in_points(content: str) -> str:
     return f"q 2.834645669 0 0 2.834645669 0 0 cm {content} Q"
 
 
+GROUP = names(S="/Transparency", CS=["/CalGray", names(WhitePoint=[1, 1, 1])])
 SCRIPT = names(S="/JavaScript", JS="app.alert('print at 97 %')")
 LAUNCH = names(S="/Launch", F="viewer")
 
@@ -521,6 +637,7 @@ def catalog(key: str, what: str | None) -> Edit:
             del root[key]
         elif what == "labels":
             root[NameObject("/PageLabels")] = names(Nums=[0, names(S="/D", St=41)])
+            return Where(1)
         elif what == "file":
             held = kit.add(stream("97 %", Type=NameObject("/EmbeddedFile")))
             spec = names(Type="/Filespec", F="settings.txt", UF="settings.txt", EF=names(F=held))
@@ -541,10 +658,16 @@ def catalog(key: str, what: str | None) -> Edit:
 
 
 def fonts(how: str) -> Edit:
-    """The fonts of the file, which all pages share, changed."""
+    """The fonts of the file, which all pages share, changed; exchanged on the last page alone."""
 
     def edit(kit: KitCopy) -> Where:
         held = kit.page(1).resources["/Font"].get_object()
+        if how == "exchanged":
+            page = kit.pages[-1]
+            held = DictionaryObject(held)
+            page.page[NameObject("/Resources")] = DictionaryObject(
+                {**page.resources, NameObject("/Font"): held}
+            )
         ours = [name for name in held if "/FontDescriptor" in held[name].get_object()]
         if how == "exchanged":
             first, last = ours[0], ours[-1]
@@ -556,6 +679,13 @@ def fonts(how: str) -> Edit:
                 held[NameObject(name)] = kit.add(names(Type="/Font", Subtype="/Type1", BaseFont="/Helvetica"))
             elif how == "no text":
                 font.pop("/ToUnicode", None)
+            elif how == "letters":
+                read = font["/ToUnicode"].get_object().get_data()
+                font[NameObject("/ToUnicode")] = kit.add(stream(read.replace(b"<0033>", b"<0038>")))
+            elif how == "another program":
+                descriptor[NameObject("/FontFile3")] = kit.add(stream("", Subtype=NameObject("/OpenType")))
+            elif how == "Type3":
+                font[NameObject("/Subtype")] = NameObject("/Type3")
             elif how == "not embedded":
                 descriptor.pop("/FontFile2", None)
             elif how == "widths":

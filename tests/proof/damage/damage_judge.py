@@ -16,8 +16,11 @@ from damage_makes import kit_of, told
 from damage_rows import Row
 from damaging import KitCopy
 
+# No line is longer.
+LONGEST = 500
+
 # Checks of a page's content, and of ink that is no mark: they say nothing of pieces.
-UNNAMED = ("content", "loose", "words")
+UNNAMED = ("content", "loose", "words", "labels", "bookmarks")
 
 # Which kit is tried at which turn.
 TURNS = ("strap", "kinds", "strap", "kinds", "strap", "kinds", "strap", "kinds", "pouch")
@@ -67,6 +70,7 @@ def complaints(row: Row, found: Outcome) -> list[str]:
     if not found.failed:
         return ["passes"]
     wrong = []
+    wrong += [f"a line of {len(line)} letters" for line in map(_line, found.failed) if len(line) > LONGEST]
     if not any(is_told(row, found.where, check) for check in found.failed):
         lines = [f"[{check['code']}] {check['what']}: {check['found']}" for check in found.failed[:4]]
         wrong.append(f"wanted {row.codes} at page {found.where.page} {found.where.words}; told: {lines}")
@@ -77,9 +81,13 @@ def complaints(row: Row, found: Outcome) -> list[str]:
 
 def is_told(row: Row, where: Where, check: dict[str, Any]) -> bool:
     """Whether a line is the right one: its code, its page or sheet, and what it is about."""
-    line = f"{check['what']}: {check['found']}"
+    line = _line(check)
     words = () if check["code"] in UNNAMED else where.words
     return check["code"] in row.codes and _names_page(where, line) and _names(words, line)
+
+
+def _line(check: dict[str, Any]) -> str:
+    return f"{check['what']}: {check['found']}"
 
 
 def _names_page(where: Where, line: str) -> bool:

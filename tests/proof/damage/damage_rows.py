@@ -41,14 +41,21 @@ from damage_edits import (
 )
 from damage_files import (
     FAINT,
+    GROUP,
     annotated,
+    bookmarks,
     boxed,
     catalog,
+    content_elsewhere,
     contents_swapped,
     covered,
+    encrypted,
     fonts,
+    handed_down,
     in_form,
     layered,
+    other_grey,
+    page_before,
     page_entry,
     pages_gone,
     preferences,
@@ -57,6 +64,8 @@ from damage_files import (
     sheet_again,
     sheets_swapped,
     states,
+    tree_turned,
+    updated,
     whole_page,
     window,
     windows_swapped,
@@ -251,7 +260,7 @@ MOVED = by(
         }.items()
     ),
     Row("two windows swapped", windows_swapped()),
-    Row("two template sheets swapped", sheets_swapped(), ("sheets",)),
+    Row("two template sheets swapped", sheets_swapped(), ("sheets",), most=2),
     Row("the contents of two template sheets swapped", contents_swapped(), ("sheets",)),
 )
 
@@ -342,6 +351,18 @@ PAGES = by(
     Row("a sheet turned by 90°", page_entry("/Rotate", 90), ("rotate",)),
     Row("a sheet turned by 180°", page_entry("/Rotate", 180), ("rotate",)),
     Row("a sheet in a form that makes it smaller", in_form((0.97, 0, 0, 0.97, 0, 0), (0, 0, 1, 1))),
+    Row("a sheet in a form of a layer", in_form((1, 0, 0, 1, 0, 0), (0, 0, 1, 1), layer=True), ("seen",)),
+    Row("another colour in grey's place", other_grey, ("seen",)),
+    Row("every page turned by its tree", handed_down("/Rotate", 90), ("rotate",)),
+    Row("every page cut by its tree", handed_down("/CropBox", [0, 0, 300, 300]), ("boxes",)),
+    Row("a user unit of the tree's", handed_down("/UserUnit", 2), ("extras",)),
+    Row("a script of the tree's", handed_down("/AA", "script"), ("extras",)),
+    Row("a tree that counts less pages than it has", handed_down("/Count", 2), ("extras",)),
+    Row("pages in another order by their tree", tree_turned(), ("sheets",)),
+    Row("a sheet turned by an update", updated("/Rotate", 90), ("rotate",)),
+    Row("a sheet with a group of other colours", page_entry("/Group", GROUP), ("extras",)),
+    Row("a sheet's content in another file", content_elsewhere, refused="data is in another file"),
+    Row("an encrypted copy", encrypted, refused="found an encrypted file"),
     Row("a sheet in a form that shows half of it", in_form((1, 0, 0, 1, 0, 0), (0, 0, 1, 0.5)), ("seen",)),
 )
 
@@ -364,6 +385,16 @@ FILE = (
     Row("a file attached", catalog("/EmbeddedFiles", "file"), ("extras",)),
     Row("a font of the viewer's in place of the kit's", fonts("viewer"), ("fonts",)),
     Row("fonts not embedded", fonts("not embedded"), ("fonts",)),
+    Row("fonts that tell no letters", fonts("no text"), ("fonts",)),
+    Row("fonts that tell other letters", fonts("letters"), ("fonts",)),
+    Row("fonts with a second program", fonts("another program"), ("fonts",)),
+    Row("fonts drawn by operators", fonts("Type3"), ("fonts",)),
+    Row("fonts with letters twice as wide", fonts("widths"), ("fonts",)),
+    Row("two fonts of a page in each other's place", fonts("exchanged"), ("fonts",)),
+    Row("other page labels", catalog("/PageLabels", "labels"), ("labels",), most=1),
+    Row("no page labels", catalog("/PageLabels", None), ("labels",), most=1),
+    Row("a bookmark called otherwise", bookmarks("called"), ("bookmarks",), most=1),
+    Row("a bookmark that leads elsewhere", bookmarks("led"), ("bookmarks",), most=1),
 )
 
 TAGS = by(
@@ -379,6 +410,10 @@ TAGS = by(
     Row("a hole's number changed", changed(one("hkHole"), saying("Number", "+100"))),
     Row("a hole's run changed", changed(one("hkHole"), saying("Run", "+5"))),
     Row("a hole's seam changed", changed(one("hkHole"), saying("Seam", "(another)"))),
+    Row(
+        "a hole of a seam with a very long name",
+        changed(one("hkHole"), saying("Seam", f"({'x' * 9000})"), names=()),
+    ),
     Row("a hole's window changed", changed(one("hkHole"), saying("Window", "+7"))),
     Row("an outline's piece changed", changed(one("hkOutline"), saying("Piece", "(another)"))),
     Row("an outline's window changed", changed(one("hkOutline"), saying("Window", "+7"))),
@@ -420,7 +455,8 @@ ADDED = by(
         changed(one("hkOutline"), again((1, 0, 0, 1, 3, 3), tagged=False)),
         ("loose",),
     ),
-    Row("a blank page more", sheet_again(blank=True), ("sheets",)),
+    Row("a blank page more", sheet_again(blank=True), ("sheets",), most=1),
+    Row("a blank page before all", page_before(), ("sheets",), most=1),
 )
 
 LISTS = (

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from io import BytesIO
 from typing import Any
@@ -202,6 +202,7 @@ class KitCopy:
     def __init__(self, data: bytes) -> None:
         self.writer = PdfWriter(clone_from=PdfReader(BytesIO(data)))
         self._pages: dict[int, Page] = {}
+        self.after: list[Callable[[bytes], bytes]] = []  # what is done to the finished file
 
     @property
     def catalog(self) -> Any:
@@ -262,7 +263,10 @@ class KitCopy:
                 page.page[NameObject("/Contents")] = self.add(stream(page.content))
         out = BytesIO()
         self.writer.write(out)
-        return out.getvalue()
+        data = out.getvalue()
+        for change in self.after:
+            data = change(data)
+        return data
 
 
 def stream(content: str | bytes, **entries: Any) -> StreamObject:

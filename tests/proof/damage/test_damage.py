@@ -17,7 +17,7 @@ SHORT = ("every hole missing", "one outline missing", "a hole moved by 0.03 mm",
 
 def test_the_table_is_as_long_as_it_must_be() -> None:
     assert len({row.name for row in ROWS}) == len(ROWS) >= 120
-    assert all(row.codes for row in ROWS)
+    assert all(row.codes or row.refused for row in ROWS)
 
 
 def test_a_kit_that_is_only_written_again_passes() -> None:
