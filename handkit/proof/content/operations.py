@@ -19,8 +19,9 @@ from typing import Any
 # Operands and operator, as they stand in the content. Numbers are floats; a name begins with "/".
 Operation = tuple[list[Any], str]
 
-# What a larger stream holds is counted by the general reader, which has limits of its own.
-MOST_BYTES = 1_000_000
+# What a larger stream holds is counted by the general reader, which has limits of its own. A picture of two
+# pieces with 2,000 corners each takes 2 MB.
+MOST_BYTES = 4_000_000
 MOST_ENTRIES = 1_000
 MOST_DEPTH = 4
 
