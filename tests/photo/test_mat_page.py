@@ -15,6 +15,7 @@ from click.testing import CliRunner, Result
 from handkit.cli import main
 from handkit.paper import paper_named
 from handkit.photo.mat import MatMark, mat_of
+from handkit.photo.tracer import find
 
 PAPERS = ["A4", "A3", "letter", "120x150mm"]
 DOTS = 8  # to a mm
@@ -133,3 +134,25 @@ def test_the_mat_for_a_printer_is_corrected_and_says_so(
     ]
     along = np.flatnonzero(row.any(axis=0))
     assert (along[-1] - along[0] + 1) / DOTS == pytest.approx(160 / 0.992, abs=0.35)
+
+
+@pytest.mark.long
+def test_the_mat_as_it_is_drawn_is_found_in_a_photo_of_it(tmp_path: Path) -> None:
+    """Its page with all that stands on it, on blue paper, a yellow rule of 80 × 20 mm in its field, seen
+    aslant through a pinhole: K·[r1 r2 t], plane geometry."""
+    pdf, mat = tmp_path / "mat.pdf", mat_of(210, 297)
+    run("mat", "-o", str(pdf))
+    light = np.flipud(1 - last_page(pdf))[:, :, None]
+    sheet = (np.array((170, 80, 25)) * light + 12).astype(np.uint8)
+    sheet[100 * DOTS : 120 * DOTS, 60 * DOTS : 140 * DOTS] = (40, 190, 220)
+    high, wide = sheet.shape[:2]
+    turn, _ = cv2.Rodrigues(np.array([0.05, -0.04, 0.03]))
+    lens = np.array([[2600.0, 0, 900], [0, 2600, 1200], [0, 0, 1]])
+    middle = np.array([[1 / DOTS, 0, -wide / DOTS / 2], [0, 1 / DOTS, -high / DOTS / 2], [0, 0, 1]])
+    by = lens @ np.column_stack((turn[:, 0], turn[:, 1], (4, -6, 430))) @ middle
+    photo = cv2.warpPerspective(sheet, by, (1800, 2400), flags=cv2.INTER_AREA, borderValue=(90, 100, 110))
+    found = find(cv2.imencode(".jpg", cv2.GaussianBlur(photo, (0, 0), 1.0))[1].tobytes(), mat,
+                 bars=(mat.across.length, mat.up.length), count=1)  # fmt: skip
+    assert found.view.residual < 0.06
+    xs, ys = zip(*found.blobs[0].seen, strict=True)
+    assert (min(xs), max(xs), min(ys), max(ys)) == pytest.approx((60, 140, 177, 197), abs=0.3)

@@ -138,7 +138,7 @@ def _photo(paper: Paper, high: int) -> tuple[str, ...]:
         "lamp: hard shadows and shine hide edges.",
         f"6. Hold the phone level, over the middle of the mat, about {high} cm above it. All squares are in "
         "the picture and it is sharp. No filter, no portrait, no scanning of documents: the plain photo, as "
-        "large as the phone takes it.",
+        "the phone takes it. Cut nothing off it, for its middle tells where the lens was.",
         "7. Count the things, and measure how thick each is as it lies there. Then, with your figures in "
         "place of the words:",
         f"handkit trace PHOTO --mat {paper.name} --bars ACROSS,UP --count N",
