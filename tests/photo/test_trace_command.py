@@ -152,6 +152,27 @@ def test_the_drawing_has_each_outline_over_its_picture_at_true_size(run: Run) ->
         assert beside_picture(image, points) < 0.2
 
 
+def test_the_drawing_is_read_again_as_it_was_written_and_as_it_was_mended(run: Run) -> None:
+    """The points of the file are taken out and the drawing's paths named in their place; then the ruler's
+    right end is moved out by 5 mm."""
+    run("bench.jpg", *GIVEN)
+    written_as = {item.name: item.seen for item in carried("things.toml", "ruler", "tin", "knife").items}
+    text = re.sub(
+        r"(?s)outline = \[.*?\]\n(?=\n|$)", 'outline = ""\n', Path("things.toml").read_text("utf-8")
+    )
+    for number in (1, 2, 3):
+        text = text.replace('outline = ""', f'outline = "things.svg#thing-{number}"', 1)
+    Path("by_hand.toml").write_text(text, "utf-8")
+    for item in carried("by_hand.toml", "ruler", "tin", "knife").items:
+        assert off(item.seen, written_as[item.name]) < 0.01
+    drawing = Path("things.svg").read_text("utf-8")
+    mended = re.sub(r'(id="thing-1".*? L )164( .*? L )164 ', r"\g<1>169\g<2>169 ", drawing)
+    assert mended != drawing
+    Path("things.svg").write_text(mended, "utf-8")
+    (ruler,) = [item for item in carried("by_hand.toml", "ruler").items if item.name == "ruler"]
+    assert (ruler.width, ruler.length) == pytest.approx((20, 155), abs=0.02)
+
+
 def tracing_items(path: str) -> dict[str, list[tuple[float, float]]]:
     """Names and outlines of a file of things, by Python's own reader."""
     return {one["name"]: one["outline"] for one in tomllib.loads(Path(path).read_text("utf-8"))["item"]}
