@@ -422,7 +422,7 @@ def test_other_commands_load_nothing_of_it(tmp_path: Path) -> None:
     )
     code = (
         "import sys\nfrom handkit.cli import main\n"
-        "for words in (['make', 'tab.toml'], ['check', 'tab.toml'], ['mat'], ['trace', '--help']):\n"
+        "for words in (['make', 'tab.toml'], ['mat'], ['trace', '--help']):\n"
         "    main(words, standalone_mode=False)\n"
         "print([name for name in sys.modules if name.startswith(('cv2', 'handkit.photo'))])"
     )

@@ -40,6 +40,7 @@ on = "back"
 [[part]]
 name = "tin pocket"
 kind = "bowed pocket"
+shows = 10
 on = "back"
 [[item]]
 name = "bone folder"
