@@ -530,7 +530,7 @@ READING: Mapping[str, Message] = MappingProxyType(
             "apply it in the drawing program",
         ),
         "svg-undrawn": error(
-            "{shape:quoted} among definitions, which are not drawn",
+            "{shape:quoted} among definitions, or in a drawing inside the drawing",
             "a shape that is drawn",
             "name one that is",
         ),

@@ -142,7 +142,7 @@ def test_what_is_no_shape_is_passed_over(plan_of: Plan) -> None:
     more = (
         '<?xml-stylesheet href="http://example.org/a.css"?><image href="file:///etc/passwd" width="9" '
         'height="9"/>'
-        "<style>path { fill: url(http://example.org/x) }</style><text>1</text>"
+        "<style>path { fill: url(http://example.org/x); text-transform: none }</style><text>1</text>"
         '<x:view xmlns:x="urn:other" id="knife"/>'
     )
     assert size_of(plan_of(SVG.format(more + KNIFE))) == (20, 140)
@@ -250,7 +250,8 @@ REFUSED = {
     ),
     "in definitions": (
         SVG.format(f"<defs>{KNIFE}</defs>"),
-        '"knife" among definitions, which are not drawn; allowed: a shape that is drawn; name one that is '
+        '"knife" among definitions, or in a drawing inside the drawing; allowed: a shape that is drawn; '
+        "name one that is "
         "[svg-undrawn]",
     ),
     "no size": (
@@ -276,6 +277,21 @@ REFUSED = {
         'the transform "transform:scale(2)" in things.svg; allowed: matrix, translate, scale, rotate, '
         "skewX and "
         "skewY, in an attribute; apply it in the drawing program [svg-transform]",
+    ),
+    "a style sheet's transform": (
+        SVG.format("<style>.a { stroke: red; Transform : scale(2) }</style>" + KNIFE),
+        'the transform "Transform :" in things.svg; allowed: matrix, translate, scale, rotate, skewX and '
+        "skewY, in an attribute; apply it in the drawing program [svg-transform]",
+    ),
+    "turned about another place": (
+        SVG.format(KNIFE.replace("<path", '<path transform="rotate(9)" transform-origin="center"')),
+        'the transform "center" in things.svg; allowed: matrix, translate, scale, rotate, skewX and '
+        "skewY, in an attribute; apply it in the drawing program [svg-transform]",
+    ),
+    "a drawing in a drawing": (
+        SVG.format(f'<svg x="9" width="9" height="9" viewBox="0 0 1 1">{KNIFE}</svg>'),
+        '"knife" among definitions, or in a drawing inside the drawing; allowed: a shape that is drawn; name '
+        "one that is [svg-undrawn]",
     ),
     "path data": (
         SVG.format('<path id="knife" d="M10 10 h2e9 v60 z"/>'),

@@ -11,6 +11,7 @@ Words: *user units* are the numbers in a drawing; the root's width and height, i
 from __future__ import annotations
 
 import pathlib
+import re
 from collections.abc import Mapping
 from xml.parsers import expat
 
@@ -26,10 +27,11 @@ MOST_NESTED = 64
 MOST_ELEMENTS = 100_000
 
 SHAPES = ("path", "polygon", "polyline", "rect", "circle", "ellipse")
-# Whose content is drawn elsewhere or not at all.
-_UNDRAWN = frozenset({"defs", "symbol", "clipPath", "mask", "pattern", "marker"})
+# Whose content is drawn elsewhere, in other units, or not at all.
+_UNDRAWN = frozenset({"defs", "symbol", "clipPath", "mask", "pattern", "marker", "svg"})
 _NAMESPACES = ("http://www.w3.org/2000/svg", "")
 _SEPARATOR = "\n"  # in no name
+_STYLED = re.compile(r"(?<![\w-])transform\s*:", re.IGNORECASE)
 
 
 class DrawnShape(msgspec.Struct, frozen=True):
@@ -56,6 +58,8 @@ class _Reading(msgspec.Struct):
     opened: list[_Open] = msgspec.field(default_factory=list)
     found: list[DrawnShape] = msgspec.field(default_factory=list)
     ids: list[str] = msgspec.field(default_factory=list)  # of what draws
+    styles: list[str] = msgspec.field(default_factory=list)
+    styling: bool = False
     count: int = 0
     met: int = 0  # how often the id was
 
@@ -69,6 +73,7 @@ class _Reading(msgspec.Struct):
         if len(self.opened) >= MOST_NESTED:
             raise ShapeError("svg-too-large/nested", file=self.file, most=MOST_NESTED)
         ours = namespace in _NAMESPACES
+        self.styling = ours and kind == "style"
         if not self.opened:
             if not ours or kind != "svg":
                 raise ShapeError("svg-unreadable/other", file=self.file, element=kind)
@@ -101,8 +106,10 @@ class _Reading(msgspec.Struct):
         """Where what stands inside an element lies."""
         written = attributes.get("transform", "")
         turned = transform_of(written) if written else Affine()
-        if turned is None or "transform" in attributes.get("style", ""):
-            found = written if turned is None else attributes["style"]
+        styled = attributes.get("style", "")
+        origin = attributes.get("transform-origin", "")
+        if turned is None or origin or _STYLED.search(styled):
+            found = written if turned is None else origin or styled
             raise ShapeError("svg-transform", file=self.file, transform=found[:60])
         return around.lie @ turned
 
@@ -122,7 +129,13 @@ class _Reading(msgspec.Struct):
 
     def end(self, _: str) -> None:
         """An element ends."""
+        self.styling = False
         self.opened.pop()
+
+    def text(self, found: str) -> None:
+        """Text, of which only a style sheet's may say something of shapes."""
+        if self.styling:
+            self.styles.append(found)
 
 
 def drawn_in(path: pathlib.Path, shape: str, *, file: str) -> tuple[DrawnShape, ...]:
@@ -130,6 +143,7 @@ def drawn_in(path: pathlib.Path, shape: str, *, file: str) -> tuple[DrawnShape, 
     reading = _Reading(shape, file)
     parser = expat.ParserCreate(namespace_separator=_SEPARATOR)
     parser.StartElementHandler, parser.EndElementHandler = reading.start, reading.end
+    parser.CharacterDataHandler = reading.text
     parser.StartDoctypeDeclHandler = parser.EntityDeclHandler = _refuse_declaration
     try:
         with path.open("rb") as stream:
@@ -144,6 +158,8 @@ def drawn_in(path: pathlib.Path, shape: str, *, file: str) -> tuple[DrawnShape, 
         raise ShapeError(
             "svg-unreadable/closed", file=file, reason=wrong.strerror or "no reason told"
         ) from None
+    if styled := _STYLED.search("".join(reading.styles)):
+        raise ShapeError("svg-transform", file=file, transform=styled[0])
     if reading.met > 1:
         raise ShapeError("svg-id-twice", shape=shape, file=file)
     if not reading.met and not reading.ids:
