@@ -1,12 +1,16 @@
 """Reference: the keys of the project file as a page for makers.
 
-In: the table of keys. Out: Markdown, a table for each schema. The
-same table checks the file, so the page can't say anything else.
+In: the table of keys; a word to look for. Out: plain text for a terminal, a key with its example a paragraph;
+or Markdown, a table for each schema. The same table checks the file, so neither can say anything else.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from textwrap import wrap
+
 from handkit.read.parts.part_kinds import KINDS
+from handkit.read.schema.examples import example
 from handkit.read.schema.keys import STITCHING_KEYS, TABLES
 from handkit.read.schema.rules import Key, Kind, TableSchema
 
@@ -22,6 +26,49 @@ def reference_markdown() -> str:
         '`"6 oz"` (thickness only). Angles are degrees, counter-clockwise.'
     )
     return "\n\n".join([lead, *(_table_markdown(schema) for schema in TABLES.values())]) + "\n"
+
+
+def reference_text(word: str = "", width: int = 100) -> str:
+    """The keys in which a word occurs, all without one: in its name, its table, what it takes or is for. Of
+    a part's key the kinds that have it. "" where there is none.
+
+    >>> print(reference_text("spool", 78))
+    [stitching] spool = "25 m"
+        how much thread a spool holds: a number of metres from 1 to 10000, or text
+        with its unit such as "25 m"; left out: not looked at.
+    <BLANKLINE>
+    """
+    told = ["\n".join(_paragraph(schema, key, width)) for schema, key in _found(word.lower())]
+    return "\n\n".join(told) + "\n" * bool(told)
+
+
+def _found(word: str) -> Iterator[tuple[TableSchema, Key]]:
+    """The keys that a word is about; where some are called so, these alone."""
+    known = [(schema, key) for schema in TABLES.values() for key in schema.keys.values()]
+    again = [(schema, key) for schema, key in known if schema.name == "seam" and key.name in STITCHING_KEYS]
+    known = [each for each in known if each not in again]
+    named = [(schema, key) for schema, key in known if word in (key.name, schema.name)]
+    for schema, key in named or known:
+        told = f"{key.name} {schema.header} {key.allowed} {key.why} {' '.join(_kinds_with(schema, key))}"
+        if word in told.lower():
+            yield schema, key
+
+
+def _kinds_with(schema: TableSchema, key: Key) -> list[str]:
+    if schema.name != "part":
+        return []
+    return [kind.value for kind, row in KINDS.items() if key.name in (*row.needs, *row.keys)]
+
+
+def _paragraph(schema: TableSchema, key: Key, width: int) -> list[str]:
+    header = "" if schema.header.startswith(("at ", key.name)) else f"{schema.header} "
+    left_out = "required" if key.required else f"left out: {_left_out(key)}"
+    kinds = _kinds_with(schema, key)
+    of = f" Of {', '.join(kinds)}." if kinds else ""
+    text = f"{key.why}: {key.allowed}; {left_out}.{of}"
+    indent = "    "
+    told = wrap(text, width, initial_indent=indent, subsequent_indent=indent, break_on_hyphens=False)
+    return [f"{header}{example(key)}", *told]
 
 
 def _table_markdown(schema: TableSchema) -> str:
