@@ -17,6 +17,7 @@ from handkit.commands.arrange import arrange
 from handkit.commands.check import check
 from handkit.commands.common.output import Commands
 from handkit.commands.draft import draft
+from handkit.commands.explain import explain
 from handkit.commands.keys import keys
 from handkit.commands.make import make
 from handkit.commands.mat import mat
@@ -51,6 +52,7 @@ def main() -> None:
 main.add_command(arrange)
 main.add_command(check)
 main.add_command(draft)
+main.add_command(explain)
 main.add_command(keys)
 main.add_command(make)
 main.add_command(mat)

@@ -19,16 +19,21 @@ from handkit.messages.reading import READING
 from handkit.messages.sheets import SHEETS
 from handkit.messages.stitching import STITCHING
 
-MESSAGES: Mapping[str, Message] = MappingProxyType(
+# The tables, by what is done when their rows are told.
+BY_WORK: Mapping[str, Mapping[str, Message]] = MappingProxyType(
     {
-        **READING,
-        **DRAFTING,
-        **PUNCHING,
-        **ASSEMBLING,
-        **STITCHING,
-        **SHEETS,
-        **DRAWING,
-        **PRINTING,
-        **PHOTO,
+        "reading the file": READING,
+        "drafting": DRAFTING,
+        "placing holes": PUNCHING,
+        "putting the article together": ASSEMBLING,
+        "planning the work": STITCHING,
+        "laying out sheets": SHEETS,
+        "drawing": DRAWING,
+        "measuring a printer": PRINTING,
+        "tracing a photo": PHOTO,
     }
+)
+
+MESSAGES: Mapping[str, Message] = MappingProxyType(
+    {key: message for rows in BY_WORK.values() for key, message in rows.items()}
 )
