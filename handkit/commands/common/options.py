@@ -94,6 +94,7 @@ def mat_paper(text: str) -> Paper:
 
 PAPER: dict[str, Any] = {
     "type": paper,
+    "metavar": "PAPER",
     "default": DEFAULT_PAPER,
     "show_default": True,
     "help": f"{PAPERS_ALLOWED}.",
