@@ -18,10 +18,10 @@ R = TypeVar("R")
 def table(kinds: type[K], rows: Mapping[K, R]) -> Mapping[K, R]:
     """The rows in the order of the kinds. Raises ValueError where a kind has none.
 
-    >>> from handkit.kinds.openings import OpeningKind
-    >>> table(OpeningKind, {OpeningKind.RIVET: 1, OpeningKind.SLOT: 2})
+    >>> Way = StrEnum("Way", "LEFT RIGHT BOTH")
+    >>> table(Way, {Way.LEFT: 1})
     Traceback (most recent call last):
-    ValueError: no row for snap, eyelet, tongue, hole of OpeningKind
+    ValueError: no row for right, both of Way
     """
     missing = [kind.value for kind in kinds if kind not in rows]
     if missing:
