@@ -444,6 +444,27 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "corners that go round the piece",
             "move a corner off the line",
         ),
+        "padding-alone/lined": error(
+            "{key} of a strap without a lining",
+            "{key} beside lined = true",
+            "add lined = true, or leave it out",
+        ),
+        "padding-alone/padding": error(
+            "{key} without a padding", "{key} beside padding", "add padding = …, or leave it out"
+        ),
+        "padding-short": error(
+            "a first hole at {hole:mm}, which leaves no length for a padding",
+            "at least {least:mm} for the smallest girth",
+            "make girth larger, or leave the padding out",
+        ),
+        "padding-thick": error(
+            "{thick:mm} of padding in a strap with {room:mm} between its rows",
+            "so much room that it is {least:mm} wide, with its own thickness on either side",
+            "make it thinner, or the strap wider",
+        ),
+        "padding-wide": error(
+            "{wide:mm}", "{least:up} to {most:down}: between the rows, clear of them", "change padding_width"
+        ),
         "part-too-low/height": error(
             "a pocket {height:mm} high", "at least {least:mm}: one stitch at its sides", "make it higher"
         ),

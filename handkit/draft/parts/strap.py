@@ -1,6 +1,6 @@
 """Strap: a buckle folded in at one end, tongue holes for stated girths, a point at the other.
 
-In: a part, its context. Out: the strap with its fold, rows, slot and holes, its lining and keepers.
+In: a part, its context. Out: the strap with its fold, rows, slot and holes, its lining, padding and keepers.
 
                  fold               y up; A is the butt's lower corner. The buckle's end is at the left and
     E┌──── ──── ──╪── ──── ────┐        D    turned back at the fold; a taper begins where the butt ends.
@@ -23,10 +23,12 @@ from handkit.draft.parts.drafted import (
     DraftedOpening,
     DraftedPart,
     DraftedPiece,
+    DraftedSeam,
     PartContext,
 )
 from handkit.draft.parts.outlines import corners_of
 from handkit.draft.parts.strap_measures import Strap, keepers_of, strap_faults, strap_of
+from handkit.geometry.affine import Point
 from handkit.kinds.materials import MATERIALS
 from handkit.read.project import Edges, FoldLine, InnerLine, Item, Part, Piece, Skive
 
@@ -50,12 +52,14 @@ def draft_strap(part: Part, items: tuple[Item, ...], context: PartContext) -> Dr
         pieces=(
             _body(strap),
             *([_lining(strap, strap.lining)] if strap.lining else []),
+            *_padding(strap),
             *_strips(strap, context),
         ),
         openings=(
             DraftedOpening(f"{part.name} slot", ((part.name, ((float(strap.end.butt), middle),)),), slot),
-            DraftedOpening(f"{part.name} holes", ((part.name, tuple((x, middle) for x in strap.holes)),)),
+            DraftedOpening(f"{part.name} holes", tuple(_holes(strap))),
         ),
+        seams=(DraftedSeam(f"{part.name} lining", ends=_lining_ends(strap)),) if strap.padding else (),
         fittings=tuple(DraftedFitting(name, from_fold=start) for name, start in fixed),
     )
 
@@ -71,7 +75,8 @@ def _body(strap: Strap) -> DraftedPiece:
     """The strap itself."""
     part, fold = strap.part, strap.end.butt
     taper = (strap.behind_butt,) if part.length("tip") is not None else ()
-    rounded = min(strap.width / 6, strap.aside)  # no hole stands beside the corner's arc
+    near = strap.lined_in if strap.padding else strap.aside
+    rounded = min(strap.width / 6, strap.aside, near)  # no hole stands beside the corner's arc
     outline = _outline(strap, 0.0, taper, rounded)
     corners = outline.corners
     line = ((float(fold), 0.0), (float(fold), strap.width))
@@ -97,15 +102,17 @@ def _skives(strap: Strap, butt: Edges) -> tuple[Skive, ...]:
     return (Skive(butt, float(wide), round(LEFT * thick, 1)),) if _hide(strap.piece) else ()
 
 
-def _outline(strap: Strap, start: float, taper: Sequence[float], butt: float) -> DraftedPiece:
+def _outline(
+    strap: Strap, start: float, taper: Sequence[float], butt: float, wide: Sequence[Point] = ()
+) -> DraftedPiece:
     """The outline from the lower corner at a start round the point; a `taper` begins there, `butt` is the
-    radius of the corners at the start.
+    radius of the corners at the start, `wide` are places further on its lower edge, alike on the upper one.
     """
     width, tip, length, point = strap.width, strap.tip, strap.length, strap.point
-    low, high = (width - tip) / 2, (width + tip) / 2
+    low = (width - tip) / 2
     turn = length - (point.length if point.tipped else 0.0)
-    lower = ((start, 0.0), *((x, 0.0) for x in taper), (turn, low))
-    upper = ((turn, high), *((x, width) for x in taper), (start, width))
+    lower = ((start, 0.0), *((x, 0.0) for x in taper), *wide, (turn, low))
+    upper = tuple((x, width - y) for x, y in reversed(lower))
     places = (*lower, *([(length, width / 2)] if point.tipped else []), *upper)
     shoulder = len(lower) - 1
     arcs = (shoulder, shoulder + 1) if point.tipped else ()
@@ -120,12 +127,36 @@ def _outline(strap: Strap, start: float, taper: Sequence[float], butt: float) ->
 
 def _lining(strap: Strap, lining: Piece) -> DraftedPiece:
     """From behind the butt round the point: mirrored, for its showing side is the far one."""
-    outline = _outline(strap, strap.behind_butt, (), 0.0)
+    start, pad = strap.behind_butt, strap.padding
+    wide: Sequence[Point] = ()
+    if pad is not None:
+        turn = strap.length - (strap.point.length if strap.point.tipped else 0.0)
+        wide = pad.widened(strap.holes[0], (start, 0.0), (turn, (strap.width - strap.tip) / 2))
+    outline = _outline(strap, start, (), 0.0, wide)
     corners = tuple(
         msgspec.structs.replace(each, at=(strap.length - each.at[0], each.at[1])) for each in outline.corners
     )
     at = (strap.length, 0.0)
     return DraftedPiece(lining.name, corners, outline.sagittas, at=at, grain_degrees=180.0)
+
+
+def _holes(strap: Strap) -> Iterator[tuple[str, tuple[Point, ...]]]:
+    """Where the tongue holes are, on a lining that a padding lifts too: that lies in no plan."""
+    middle = strap.width / 2
+    yield strap.part.name, tuple((x, middle) for x in strap.holes)
+    if strap.padding is not None and strap.lining is not None:
+        yield strap.lining.name, tuple((strap.length - x, middle) for x in strap.holes)
+
+
+def _padding(strap: Strap) -> Iterator[DraftedPiece]:
+    """Between strap and lining."""
+    if strap.padding is not None:
+        yield strap.padding.piece(f"{strap.part.name} padding", strap.width, strap.holes[0])
+
+
+def _lining_ends(strap: Strap) -> tuple[tuple[float, float], ...]:
+    """The lining's row on the lining, and on the strap: there it begins behind the butt."""
+    return (0.0, 0.0), (strap.behind_butt, strap.behind_butt)
 
 
 def _rows(strap: Strap) -> tuple[InnerLine, ...]:

@@ -7,12 +7,22 @@ butt on; findings, each at the measure to change. What they allow is taken. All 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import ceil
+from math import ceil, floor, pi
 
 import msgspec
 
 from handkit.draft.parts.drafted import PartContext
 from handkit.draft.parts.keeper import Keeper, keeper_for
+from handkit.draft.parts.padding import (
+    LEAST_LONG,
+    LEAST_WIDE,
+    RAMP,
+    Padding,
+    default_width,
+    first_padded,
+    padded_along,
+    spread_over,
+)
 from handkit.draft.sizes.strap_sizes import (
     BEHIND_BUTT,
     FIRST_HOLE,
@@ -36,6 +46,9 @@ FROM_HOLE = 2.5  # widths from the last hole to the point (saddlery rule)
 # So much of a strap's end goes on past its last fixed keeper, mm (common practice, no source).
 PAST_KEEPER = 10.0
 
+# Holes of a padded strap come nearer to one another than their girths by less than this.
+PADDED = 1.05
+
 # Leather beside the tongue's slot, mm: what a slot needs to an edge (`kinds/openings.py`).
 SLOT_EDGE = OPENINGS[OpeningKind.SLOT].beside
 
@@ -53,6 +66,7 @@ class Strap(msgspec.Struct, frozen=True):
     hole: float  # a tongue hole's diameter
     clearance: Clearance  # what it needs
     lined_in: float  # the inset of the lining's row; 0 without one
+    padding: Padding | None = None
 
     @property
     def width(self) -> float:
@@ -94,12 +108,28 @@ class Strap(msgspec.Struct, frozen=True):
         """Of the tongue holes, the least first; none where they have no room."""
         least, most = self.girth
         step = self.part.size("step")
-        return hole_girths(least, most, usual=self.usual, step=step, apart=self.clearance.apart) or ()
+        apart = self.clearance.apart * (PADDED if self.padding else 1.0)
+        return hole_girths(least, most, usual=self.usual, step=step, apart=apart) or ()
 
     @property
     def holes(self) -> tuple[float, ...]:
         """Where the tongue holes are."""
-        return tuple(self.end.butt + along_for(each, self.end, thick=self.thick) for each in self.girths)
+        along = [along_for(each, self.end, thick=self.thick) for each in self.girths]
+        pad = self.padding
+        if pad is not None and along:
+            padded = first_padded(along[0], pad.thickness, self.bare) - self.bare
+            along = [padded_along(each, pad.thickness, max(padded, 0.0)) for each in along]
+        return tuple(self.end.butt + each for each in along)
+
+    @property
+    def bare(self) -> float:
+        """What of the way from the fold to the first hole has no padding."""
+        return 0.0 if self.padding is None else self.padding.start - self.end.butt + self.padding.before
+
+    @property
+    def padded(self) -> float:
+        """How long its padding is."""
+        return 0.0 if self.padding is None else self.holes[0] - self.end.butt - self.bare
 
     @property
     def beyond(self) -> float:
@@ -155,12 +185,26 @@ def strap_of(part: Part, context: PartContext) -> Strap:
     end = buckle_end(part.size("bar"), piece.thickness, width, row, [band] * part.count("keepers"))
     holes = context.openings[f"{name} holes"]
     inset = context.seams[f"{name} lining"].stitching.inset if lining else 0.0
-    return Strap(part, piece, lining, rows, row, end, keepers, holes.diameter, holes.clearance, inset)
+    strap = Strap(part, piece, lining, rows, row, end, keepers, holes.diameter, holes.clearance, inset)
+    layer = context.pieces.get(f"{name} padding")
+    if layer is None or lining is None:
+        return strap
+    return msgspec.structs.replace(strap, padding=_padding(strap, layer.thickness, lining.thickness))
+
+
+def _padding(strap: Strap, thickness: float, lining: float) -> Padding:
+    """Between the rows where the strap is narrowest."""
+    base = min(strap.width, strap.tip) - 2 * strap.lined_in
+    wide = strap.part.length("padding_width") or default_width(base, 0.0, thickness)
+    spread = spread_over(thickness, wide, base, lining) if LEAST_WIDE <= wide < base - lining else 0.0
+    start = strap.behind_butt + 2 * strap.lined_in + RAMP
+    return Padding(thickness, wide, start, strap.clearance.edge + RAMP, spread)
 
 
 def keepers_of(part: Part, context: PartContext) -> list[str]:
     """The names of its keepers, the fixed ones first."""
-    return [name for name in context.pieces if name not in (part.name, f"{part.name} lining")]
+    layers = (part.name, f"{part.name} lining", f"{part.name} padding")
+    return [name for name in context.pieces if name not in layers]
 
 
 def strap_faults(strap: Strap) -> Iterator[Finding]:
@@ -174,9 +218,35 @@ def strap_faults(strap: Strap) -> Iterator[Finding]:
         yield finding("strap-tip", at("tip"), tip=strap.tip, least=narrow, most=strap.width)
     elif strap.beyond < (far := strap.least_beyond) - SAME_POINT:
         yield finding("strap-point-near", at("beyond"), beyond=strap.beyond, least=far)
+    yield from _padding_faults(strap)
     for keeper in strap.keepers[:1]:
         if keeper.band < keeper.least - SAME_POINT:
             yield finding("keeper-too-narrow", at("band"), band=keeper.band, least=_up(keeper.least))
+
+
+def _padding_faults(strap: Strap) -> Iterator[Finding]:
+    """A padding without a lining, without room between the rows, or without length before the holes."""
+    part, pad = strap.part, strap.padding
+    for key in ("padding", "padding_width"):
+        if part.length(key) is not None and pad is None:
+            missing = "lined" if key == "padding" or not part.flag("lined") else "padding"
+            yield finding(f"padding-alone/{missing}", part.source.at(key), key=key)
+            return
+    if pad is None or not strap.girths:
+        return
+    base = min(strap.width, strap.tip) - 2 * strap.lined_in
+    most = default_width(base, 0.0, pad.thickness)
+    if most < LEAST_WIDE - SAME_POINT:
+        told = {"thick": pad.thickness, "room": base, "least": LEAST_WIDE}
+        yield finding("padding-thick", part.source.at("padding"), **told)
+    elif not LEAST_WIDE - SAME_POINT <= pad.width <= most + SAME_POINT:
+        told = {"wide": pad.width, "least": LEAST_WIDE, "most": _down(most)}
+        yield finding("padding-wide", part.source.at("padding_width"), **told)
+    elif strap.padded < LEAST_LONG - SAME_POINT:
+        along = strap.bare + LEAST_LONG
+        least = girth_of(along, strap.end, thick=strap.thick) - 2 * pi * pad.thickness * LEAST_LONG / along
+        told = {"hole": strap.girths[0], "least": _up(least)}
+        yield finding("padding-short", part.source.at("girth"), **told)
 
 
 def _least_width(strap: Strap) -> float:
@@ -210,3 +280,8 @@ def _girth_faults(strap: Strap) -> Iterator[Finding]:
 def _up(value: float) -> float:
     """The next tenth of a mm that is no less."""
     return ceil(value * 10 - SAME_POINT) / 10
+
+
+def _down(value: float) -> float:
+    """The tenth of a mm that is no more."""
+    return floor(value * 10 + SAME_POINT) / 10

@@ -14,11 +14,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import floor
 
-from handkit.draft.pattern import Pattern, PatternFitting, PatternOpening, inside_girth
+from handkit.draft.pattern import Pattern, PatternFitting, PatternOpening, PatternPiece, inside_girth
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.straight import Straight, distance, foot_on, middle_of
 from handkit.kinds.fittings import FittingKind
+from handkit.tolerances import SAGITTA
 from handkit.units import without_noise
 
 
@@ -36,7 +37,16 @@ def reach_findings(one: PatternFitting, line: Straight, pattern: Pattern) -> Ite
         return
     bar = fitting.bar or 0.0
     thick = max(one.folded, thickness_at(opening, pattern))
-    girths = [inside_girth(along + before, turn=one.turn, bar=bar, thick=thick) for along in places]
+    pads = [_padded(each, line, pattern) for each in _pads(one, opening, pattern)]
+    girths = [
+        inside_girth(
+            along + before,
+            turn=one.turn,
+            bar=bar,
+            thick=thick + sum(2 * high * long / (along + before) for high, long in pads),
+        )
+        for along in places
+    ]
     least, most = fitting.girth
     short, long = without_noise(most - max(girths)), without_noise(min(girths) - least)
     if short <= 0 and long <= 0:
@@ -72,6 +82,24 @@ def _places(
     short = off_line(middle_of(own.line), line) - own.turn / 2
     to_holes = [off_line(place.at, far.line) for place in opening.places if place.piece == name]
     return to_holes, short + between - far.turn / 2
+
+
+def _pads(one: PatternFitting, opening: PatternOpening, pattern: Pattern) -> list[PatternPiece]:
+    """What is glued between a strap and its lining, and no hole goes through."""
+    through = set(opening.opening.through)
+    return [
+        piece
+        for piece in pattern.pieces
+        if piece.on == one.fitting.on and piece.glued and piece.name not in through and len(through) > 1
+    ]
+
+
+def _padded(pad: PatternPiece, line: Straight, pattern: Pattern) -> tuple[float, float]:
+    """How thick it is, and how long, away from a fold: for that share of the way all that lies on the body is
+    as much further in, while at their edges strap and lining keep their length."""
+    back = pattern.piece(pad.on or "").in_root.inverse() @ pad.in_root
+    offs = [off_line(back.apply(corner), line) for corner in pad.outline.flattened(sagitta=SAGITTA)]
+    return pad.thickness, max(offs) - min(offs)
 
 
 def thickness_at(opening: PatternOpening, pattern: Pattern) -> float:

@@ -232,14 +232,14 @@ KINDS: Mapping[PartKind, KindRow] = table(
                 "keepers",
                 "loose",
                 "band",
-                "lined",
+                *("lined", "padding", "padding_width"),
             ),
             ("width", "bar", "girth"),
             (0, 0),
             strap_entries,
-            "piece P, folded on its line buckle; P lining; P keeper, or P keeper 1, P keeper 2 …; a seam of "
-            "the name of each, and P, lower and P, upper, with numbers where a fixed keeper parts them; "
-            "openings P slot and P holes; fittings P buckle and those of the keepers",
+            "piece P, folded on its line buckle; P lining; P padding; P keeper, or P keeper 1, P keeper 2 …; "
+            "a seam of the name of each, and P, lower and P, upper, with numbers where a fixed keeper parts "
+            "them; openings P slot and P holes; fittings P buckle and those of the keepers",
         ),
         PartKind.FLAP: KindRow(
             "For closing over what the other parts hold: hinged behind the upper edge of its base.",

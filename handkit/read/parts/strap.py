@@ -4,6 +4,7 @@ In: a part. Out: its pieces, rows, openings and fittings by name. Of a strap cal
 
     P            the strap: folded on "buckle", rows "lower 1", "upper 1" … on both leaves of the fold
     P lining     behind it, from the end that is turned back to the point
+    P padding    between both
     P keeper 1 … rings, the fixed ones at the fold
     P slot, P holes; P buckle, P keeper 1 …
 """
@@ -15,6 +16,7 @@ from math import isfinite
 from string import ascii_uppercase
 
 from handkit.kinds.fittings import FittingKind
+from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
 from handkit.read.parts.promises import PartEntries, Placeholder, Table, promised_seam, written
 from handkit.read.project import Item, Part
@@ -23,6 +25,7 @@ _FOLD = "buckle"
 _SIDES = ("lower", "upper")
 _TIPPED = ("English", "pointed")  # points that have a corner of their own
 _UNTOLD = 10.0
+_WIDENED = 8  # corners of a lining over a padding
 _NEAR, _FAR = "near", "far"
 
 
@@ -45,6 +48,7 @@ def strap_entries(part: Part, items: Sequence[Item]) -> PartEntries:
         pieces=(
             Placeholder(name, letters=len(letters), lines=lines, folds=(_FOLD,)),
             *([_lining(part)] if lined else []),
+            *([_padding(part)] if _padded(part) else []),
             *(Placeholder(keeper, lines=(_NEAR, _FAR)) for keeper in keepers),
         ),
         seams=(
@@ -92,16 +96,33 @@ def _told(length: float | None) -> str:
     return written(length if length is not None and isfinite(length) else _UNTOLD)
 
 
+def _padded(part: Part) -> bool:
+    """Whether there is a padding; one without a lining is told."""
+    return part.length("padding") is not None and part.flag("lined")
+
+
+def _padding(part: Part) -> Placeholder:
+    """Felt, glued between strap and lining."""
+    states = {"kind": Material.FELT.value, "thickness": _told(part.length("padding")), "glued": True}
+    return Placeholder(f"{part.name} padding", on=part.name, behind=True, states=states)
+
+
+def _lining_letters(part: Part) -> str:
+    """Its corners; over a padding its edges leave their line and come back to it."""
+    return ascii_uppercase[: len(_letters(part, taper=False)) + (_WIDENED if _padded(part) else 0)]
+
+
 def _lining(part: Part) -> Placeholder:
-    return Placeholder(
-        _lining_name(part), letters=len(_letters(part, taper=False)), on=part.name, behind=True
-    )
+    flat, letters = not _padded(part), len(_lining_letters(part))
+    return Placeholder(_lining_name(part), letters=letters, on=part.name, flat=flat, behind=True)
 
 
 def _lining_seam(part: Part) -> Table:
-    """Along the lining's edges and round the point; the strap takes its holes."""
-    run = "-".join(_letters(part, taper=False))
-    return promised_seam(_lining_name(part), f"{_lining_name(part)}: {run}", part.name)
+    """Along the lining's edges and round the point; the strap takes its holes, or over a padding, where the
+    lining is wider, has a row of its own."""
+    own = f"{_lining_name(part)}: {'-'.join(_lining_letters(part))}"
+    letters = "-".join(_letters(part, taper=part.length("tip") is not None))
+    return promised_seam(_lining_name(part), own, f"{part.name}: {letters}" if _padded(part) else part.name)
 
 
 def _fittings(part: Part) -> Iterator[Table]:

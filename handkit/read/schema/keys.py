@@ -687,6 +687,10 @@ _PART = schema(
     length_key("eye_hole", 2, 40, "of that eyelet", 6.0),
     length_key("eye_cap", 3, 60, "across that eyelet's rim", 11.0),
     flag_key("lined", "a lining behind it, from behind the buckle's end to the point"),
+    length_key(
+        "padding", 0.5, 20, "how thick a padding between strap and lining is, of felt or foam", unless="none"
+    ),
+    length_key("padding_width", 2, 300, "how wide that padding is", unless="as the row beside it leaves"),
 )
 
 _FITTING = schema(

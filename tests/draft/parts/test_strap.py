@@ -260,10 +260,12 @@ def random_strap(rng: random.Random) -> str:
         "beyond": [5, 20, 60, 120], "tip": [6, 10, 16, 30],
         "point": ['"round"', '"straight"', '"pointed"', '"English"'],
         "keepers": [0, 1, 2, 3], "loose": [0, 1, 2], "band": [5, 10, 16, 30], "lined": ["true"],
-        "inside": [20, 25, 38],
+        "inside": [20, 25, 38], "padding": [1, 3, 8], "padding_width": [3, 8, 20, 60],
     }  # fmt: skip
     width, bar = rng.choice([5, 8, 12, 16, 20, 25, 32, 38, 50, 100]), rng.choice([0.8, 1.8, 3, 5, 8, 12])
     own = [f"{key} = {rng.choice(choices[key])}\n" for key in rng.sample(sorted(choices), rng.randint(0, 4))]
+    if any("padding" in each for each in own) and "lined = true\n" not in own:
+        own.append(rng.choice(["lined = true\n"] * 4 + [""]))
     head = HEAD.format(thickness=rng.choice([0.8, 1.2, 2, 2.4, 3.6, 5]), pitch=pitch, inset=inset)
     needs = f"width = {width}\nbar = {bar}\ngirth = [{least}, {most}]\n"
     return f"{head}thread = {thread}\n{PART}{needs}{''.join(own)}"
@@ -278,7 +280,9 @@ def faults(text: str) -> list[str]:
     return []
 
 
-NAMED = re.compile(r'(part "belt"|fitting "belt buckle"): (width|girth|usual|beyond|tip|band|inside): ')
+NAMED = re.compile(
+    r'(part "belt"|fitting "belt buckle"): (width|girth|usual|beyond|tip|band|inside|padding|padding_width): '
+)
 
 
 @pytest.mark.parametrize("seed", range(IN_SUITE))
