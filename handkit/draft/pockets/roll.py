@@ -1,4 +1,4 @@
-"""Roll: tools side by side in one pocket on a base that is rolled up, under a flap, and tied.
+"""Roll: tools side by side in one pocket, or under one strap, on a base that is rolled up, with a flap, tied.
 
 In: a part, its items from left to right, its context. Out: base and pocket, the lines between the tools,
 where the tools lie, eyelet and tie.
@@ -27,10 +27,11 @@ from handkit.draft.parts.drafted import (
 )
 from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.pockets.flat_pocket import draft_flat_pocket
+from handkit.draft.pockets.roll_holders import draft_holders
 from handkit.findings import Finding, finding
 from handkit.kinds.materials import MATERIALS
 from handkit.messages.message import Severity
-from handkit.read.project import Item, Part
+from handkit.read.project import FoldLine, Item, Part, Side
 from handkit.tolerances import SAME_POINT
 
 # Beyond the longest tool to the flap's fold, beside as much as the thickest is thick; how far the flap
@@ -70,29 +71,25 @@ class RollSizes(msgspec.Struct, frozen=True):
 
 def draft_roll(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
     """The roll for its tools; a flap that leaves one uncovered and a margin without room are refused."""
-    base, pocket = context.pieces[part.name], context.pieces[f"{part.name} pocket"]
+    base = context.pieces[part.name]
     if part.length("hem") is not None and MATERIALS[base.material].is_leather:
         told = finding("roll-hem/leather", part.source.at("hem"), material=base.material)
         return DraftedPart(findings=(told,))
-    inner = PartContext(base, {part.name: pocket}, context.seams, context.openings)
-    given = draft_flat_pocket(part.stating("dividers", True), items, inner)
+    held = part.word("holds") == "holders"
+    given = draft_holders(part, items, context) if held else _pocket(part, items, context)
     if any(each.severity is Severity.ERROR for each in given.findings):
-        return given
+        return DraftedPart(findings=given.findings)
     sizes = _sizes(part, items, given, context)
     fault = next(_faults(part, sizes), None)
     if fault is not None:
         return DraftedPart(findings=(fault,))
-    units = part.source.units
-    note = f"the upper {units.text(sizes.flap)} fold down over the tools as a flap"
-    body = DraftedPiece(
-        part.name, rectangle_corners(sizes.width, sizes.height, foot=0.0, mouth=0.0), note=note
-    )
-    tied, hems = part.flag("tie"), ("mouth", "top") if part.length("hem") is not None else ()
-    assert given.standing is not None, "a flat pocket that is drafted stands"
+    assert given.standing is not None, "what is drafted stands"
+    tied = part.flag("tie")
     return msgspec.structs.replace(
         given,
-        pieces=(body, *given.pieces),
-        seams=(*given.seams, *(DraftedSeam(f"{part.name} {hem}", ends=(HEM_ENDS,)) for hem in hems)),
+        pieces=(_body(part, items, sizes, given), *given.pieces),
+        base_lines=(),
+        seams=(*(() if held else _row_round(part, sizes, given)), *_hems(part)),
         openings=(DraftedOpening(f"{part.name} eye", ((part.name, (sizes.eye,)),)),) if tied else (),
         fittings=(DraftedFitting(f"{part.name} tie", length=sizes.tie),) if tied else (),
         items_on=(part.name, *given.items_on),
@@ -100,17 +97,59 @@ def draft_roll(part: Part, items: tuple[Item, ...], context: PartContext) -> Dra
     )
 
 
+def _pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
+    base, pocket = context.pieces[part.name], context.pieces[f"{part.name} pocket"]
+    inner = PartContext(base, {part.name: pocket}, context.seams, context.openings)
+    return draft_flat_pocket(part.stating("dividers", True), items, inner)
+
+
+def _body(part: Part, items: Sequence[Item], sizes: RollSizes, given: DraftedPart) -> DraftedPiece:
+    note = f"the upper {part.source.units.text(sizes.flap)} fold down over the tools as a flap"
+    outline = rectangle_corners(sizes.width, sizes.height, foot=0.0, mouth=0.0)
+    folds = (_flap_fold(sizes, items),)
+    return DraftedPiece(part.name, outline, lines=given.base_lines, folds=folds, note=note)
+
+
+def _row_round(part: Part, sizes: RollSizes, given: DraftedPart) -> tuple[DraftedSeam, ...]:
+    """Round the pocket, and the flap, where it holds what is turned there; else it ends at the mouth."""
+    over = 0.0 if part.length("hem") is not None else sizes.height - sizes.mouth
+    return tuple(
+        msgspec.structs.replace(seam, ends=((over, over),)) if seam.name == part.name else seam
+        for seam in given.seams
+    )
+
+
+def _hems(part: Part) -> tuple[DraftedSeam, ...]:
+    """The rows that hold hems."""
+    if part.length("hem") is None:
+        return ()
+    hems = ("top",) if part.word("holds") == "holders" else ("mouth", "top")
+    return tuple(DraftedSeam(f"{part.name} {hem}", ends=(HEM_ENDS,)) for hem in hems)
+
+
+def _flap_fold(sizes: RollSizes, items: Sequence[Item]) -> FoldLine:
+    """The flap comes forward over what stands highest: the side that does not show is outside."""
+    line = ((0.0, sizes.fold), (sizes.width, sizes.fold))
+    radius = max(item.thickness for item in items) / 2
+    return FoldLine("flap", line, out=Side.GRAIN, angle_degrees=180.0, radius=radius)
+
+
 def _sizes(part: Part, items: Sequence[Item], given: DraftedPart, context: PartContext) -> RollSizes:
-    """The base round a pocket that is drafted."""
-    (pocket,) = given.pieces
-    width, mouth = pocket.corners[2].at
+    """The base round a pocket, or a row of holders, that is drafted."""
+    (cover,) = given.pieces
+    held = part.word("holds") == "holders"
+    mouth, turned = given.standing.place.bounds()[3] if given.standing else 0.0, part.size("hem")
+    inset = 0.0 if held else context.seams[part.name].stitching.inset
+    if held:
+        width = (given.standing.place.bounds()[2] if given.standing else 0.0) + part.size("margin")
+    else:
+        width, mouth = cover.corners[2].at
     tops = [each.path.bounds()[3] for each in given.items]
     thick = [item.thickness for item in items]
     fold = max(mouth, *tops) + max(thick) + OVER_TOOLS
-    turned, inset = part.size("hem"), context.seams[part.name].stitching.inset
     rim = max(part.size("eye_cap"), part.size("eye_hole")) / 2 + BESIDE_EYE
     off = max(turned, inset) + rim
-    cloth = 2 * context.pieces[part.name].thickness + context.pieces[f"{part.name} pocket"].thickness
+    cloth = 2 * context.pieces[part.name].thickness + context.pieces[cover_name(part)].thickness
     area = width * cloth + sum(item.width * item.thickness for item in items)
     return RollSizes(
         width,
@@ -122,6 +161,11 @@ def _sizes(part: Part, items: Sequence[Item], given: DraftedPart, context: PartC
         off + rim - inset if part.flag("tie") else 0.0,
         sqrt(4 * area / pi),
     )
+
+
+def cover_name(part: Part) -> str:
+    """The piece that holds its tools."""
+    return f"{part.name} {'strap' if part.word('holds') == 'holders' else 'pocket'}"
 
 
 def _faults(part: Part, sizes: RollSizes) -> Iterator[Finding]:

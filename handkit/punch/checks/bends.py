@@ -3,7 +3,8 @@
 In: the pattern, its seams with their holes. Out: findings, one for each layer and fold.
 
 Within half the bend allowance of a fold's line the leather is curved: layers do not lie on one another
-there, and a row of holes weakens the bend (by the geometry of the bend; no source).
+there, and a row of holes weakens the bend (by the geometry of the bend; no source). Cloth is not punched: a
+row that goes over its fold is everyday work.
 """
 
 from __future__ import annotations
@@ -20,7 +21,8 @@ def bend_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> Iterable[Fi
     held = {(one.fitting.on, one.fitting.fold) for one in pattern.fittings}
     for seam in seams:
         for layer in seam.layers:
-            for fold in pattern.piece(layer.piece).folds:
+            piece = pattern.piece(layer.piece)
+            for fold in piece.folds if piece.traits.is_leather else ():
                 bend = fold.bend if (layer.piece, fold.name) not in held else None
                 inside = [hole for hole in layer.holes if bend is not None and bend.is_bent(hole.at)]
                 if bend is not None and inside:

@@ -257,13 +257,17 @@ KINDS: Mapping[PartKind, KindRow] = table(
             "base: its fold on that, no piece P and no seam",
         ),
         PartKind.ROLL: KindRow(
-            "For tools side by side in one pocket: rolled up under a flap and tied.",
-            ("ease", "shows", "height", "flap", "hem", "margin", "tie", "eye_hole", "eye_cap"),
+            "For tools side by side in one pocket or under one strap: rolled up with a flap and tied.",
+            (
+                *("ease", "shows", "height", "flap", "hem", "margin", "tie", "eye_hole", "eye_cap"),
+                *("holds", "strap", "gap", "round"),
+            ),
             (),
             (1, MOST_ITEMS),
             roll_entries,
-            "pieces P and P pocket; seam P round both; lines and seams P 1, P 2 … beside its items; with a "
-            "hem seams P mouth and P top; opening P eye and fitting P tie",
+            "piece P with fold flap, and P pocket; seam P round both; lines and seams P 1, P 2 … beside its "
+            "items; with holders P strap in place of P pocket, seam P with a hem alone; with a hem seams P "
+            "mouth and P top; opening P eye and fitting P tie",
         ),
     },
 )

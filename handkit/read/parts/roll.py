@@ -4,15 +4,18 @@ In: a part, its items. Out: its pieces, rows, eyelet and tie by name. Of a roll 
 
     P            the base, whose upper end folds down as a flap; the inside is seen
     P pocket     on it, flush with its foot; lines P 1, P 2 … between the tools, and beside the last one
-    P            the seam down one side, along the foot and up the other, all the way; P mouth, P top: hems
+    P strap      in its place, sewn down beside each tool: lines P 1, P 2 … on both
+    P            the seam down one side, along the foot and up the other, to the pocket's mouth, or where it
+                 holds what is turned, all the way; P mouth, P top: hems
     P eye        the eyelet that P tie passes
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from handkit.kinds.fittings import FittingKind
+from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
 from handkit.read.parts.promises import PartEntries, Placeholder, Table, promised_seam, written
 from handkit.read.project import Item, Part, Side
@@ -23,24 +26,46 @@ _TOP = "C-D"
 
 def roll_entries(part: Part, items: Sequence[Item]) -> PartEntries:
     """All that a roll stands for."""
-    name, pocket = part.name, f"{part.name} pocket"
-    lines = tuple(f"{name} {k}" for k in range(1, len(items) + 1))
+    name, held = part.name, part.word("holds") == "holders"
+    cover = f"{name} {'strap' if held else 'pocket'}"
+    lines = tuple(f"{name} {k}" for k in range(1, len(items) + 1 + held))
     hemmed = part.length("hem") is not None
-    hems = (_hem_row(part, f"{name} mouth", pocket), _hem_row(part, f"{name} top", name)) if hemmed else ()
+    tied = part.flag("tie")
     return PartEntries(
         pieces=(
-            Placeholder(name, states={"shows": Side.FLESH.value, **_hems(part)}),
-            Placeholder(pocket, lines=lines, on=name, states=_hems(part)),
+            Placeholder(
+                name,
+                lines=lines if held else (),
+                folds=("flap",),
+                states={"shows": Side.FLESH.value, **_hems(part)},
+            ),
+            Placeholder(
+                cover, lines=lines, on=name, flat=not held, states=_strap(part) if held else _hems(part)
+            ),
         ),
         seams=(
-            *hems,
-            *(promised_seam(line, f"{pocket}: {line}", name) for line in lines),
-            promised_seam(name, f"{name}: {_ROUND}", pocket),
+            *([_hem_row(part, f"{name} mouth", cover)] if hemmed and not held else []),
+            *([_hem_row(part, f"{name} top", name)] if hemmed else []),
+            *(promised_seam(line, f"{cover}: {line}", f"{name}: {line}" if held else name) for line in lines),
+            *_row_round(part, cover),
         ),
-        openings=(_eye(part),) if part.flag("tie") else (),
-        fittings=(_tie(part),) if part.flag("tie") else (),
-        pulled=lines,
+        openings=(_eye(part),) if tied else (),
+        fittings=(_tie(part),) if tied else (),
+        pulled=() if held else (*lines, *(() if hemmed else (name,))),
     )
+
+
+def _row_round(part: Part, cover: str) -> Iterator[Table]:
+    """Round base and pocket; round a base with holders only to hold what is turned there."""
+    if part.word("holds") == "slots":
+        yield promised_seam(part.name, f"{part.name}: {_ROUND}", cover)
+    elif part.length("hem") is not None:
+        yield promised_seam(part.name, f"{part.name}: {_ROUND}")
+
+
+def _strap(part: Part) -> Table:
+    """Beside hems, which are cloth's, a strap of webbing: its long edges need none."""
+    return {} if part.length("hem") is None else {"kind": Material.WEBBING.value}
 
 
 def _turn_in(hem: float) -> float:

@@ -682,6 +682,12 @@ _PART = schema(
     length_key(
         "band", 4, 300, "the keepers' width, or that of a flap's loop", unless="0.4 of the strap's width"
     ),
+    choice_key(
+        "holds",
+        ("slots", "holders"),
+        "a roll's tools: in one pocket with a row between each two, or under one strap",
+        "slots",
+    ),
     length_key("margin", 5, MOST_LENGTH, "beside a roll's last tool, where its eyelet is", 60.0),
     flag_key("tie", "a roll's, through an eyelet", default=True),
     length_key("eye_hole", 2, 40, "of that eyelet", 6.0),
