@@ -231,6 +231,7 @@ class PatternPiece(msgspec.Struct, frozen=True, dict=True):
     works: tuple[FinishedEdge, ...] = ()
     raw: tuple[RawEdge, ...] = ()
     shows: Side = Side.GRAIN  # the side it is drawn as seen from
+    turns_to: str = "back"  # where hems and turned edges go: away from that side, or to it
     base: str = ""  # the lowest of the pieces it stands on; itself where it stands on none
     in_base: Affine = Affine()  # own frame to the base's; in plan, where it does not lie flat
     turned: bool = False  # whether the eye of the lowest piece it stands on sees its other side
@@ -249,8 +250,13 @@ class PatternPiece(msgspec.Struct, frozen=True, dict=True):
 
     @property
     def far_side(self) -> str:
-        """The side that does not show, in its material's words: skived, and what edges are turned to."""
+        """The side that does not show, in its material's words: skived."""
         return self.side_words(self.shows.other)
+
+    @property
+    def hem_side(self) -> str:
+        """The side that edges are turned to."""
+        return self.far_side if self.turns_to == "back" else self.side_words(self.shows)
 
     def side_words(self, side: Side) -> str:
         """A side in its material's words.

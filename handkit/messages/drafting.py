@@ -84,6 +84,19 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "{radius:mm}, which gusset and base follow",
             'write "round" in the part',
         ),
+        "bag-allowance-flap": error(
+            "an allowance of a bag with a flap in one with its back",
+            "an allowance beside a zip or an open mouth: it would run on along the flap",
+            "leave allowance out, or change closing",
+        ),
+        "bag-flap-fastening": error(
+            "a flap that comes {down:mm} down",
+            "{least:up} to {most:down}: the {what} clear of the flap's bend and of all edges",
+            "change the flap",
+        ),
+        "bag-strap-alone": error(
+            "a strap of a bag without handles", "strap beside drop", "add drop = …, or leave strap out"
+        ),
         "box-too-small": error(
             "a {measure} of {found:mm}",
             "at least {least:mm}",

@@ -272,6 +272,7 @@ class Piece(msgspec.Struct, frozen=True):
     stated: tuple[str, ...] = ()  # keys the file itself has, which go before what is drafted or copied
     works: tuple[WorkedEdge, ...] = ()
     shows: Side = Side.GRAIN  # the side that will show: the piece is drawn as seen from it
+    turns_to: str = "back"  # of it: where hems and turned edges go, to the front or to the back
     lined: str | None = None  # of a lining: what it lines, in whose frame its own lines are written
     measured: bool | None = None  # given by its measures in place of tiles; None is the page's word
     marks: tuple[MarkLine, ...] = ()

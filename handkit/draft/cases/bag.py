@@ -19,6 +19,7 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
+from handkit.draft.cases.bag_fastening import fastened_flap, fastening_faults
 from handkit.draft.cases.bag_mouth import (
     flap_folds,
     flap_of,
@@ -56,13 +57,15 @@ def draft_bag(part: Part, items: tuple[Item, ...], context: PartContext) -> Draf
     names = wall_seam_names(part)
     _, apart = context.shared_inset(*names)
     sizes = _sizes(part, items, context, (strip, context.seams[names[0]].stitching))
-    faults = apart[:1] or tuple(_faults(part, sizes, context.seams[names[0]].stitching))[:1]
+    told = (*_faults(part, sizes, context.seams[names[0]].stitching), *fastening_faults(part, context, sizes))
+    faults = apart[:1] or told[:1]
     if faults:
         return DraftedPart(findings=faults)
     outlines = item_outlines(items, width=sizes.box.width, foot=_foot(sizes.box, items))
     return DraftedPart(
         pieces=(*_panels(part, context, sizes), *wall_pieces(part, sizes), *handle_pieces(part, sizes)),
         seams=wall_seams(part, sizes, context),
+        openings=fastened_flap(part, context, sizes),
         fittings=zip_length(part, sizes),
         items=outlines,
         items_on=(f"{part.name} back",),
@@ -76,24 +79,38 @@ def _sizes(part: Part, items: Sequence[Item], context: PartContext, on: tuple[Pi
     """As stated, or as the items and the bag's own rows need."""
     strip, stitching = on
     inset, pitch, strips = stitching.inset, stitching.pitch, 1 if part.word("strips") == "one" else 3
+    rows, allowance = _rows_inset(part, context, inset), part.length("allowance")
     deepest = max(_needs(part, item.thickness, strip.material) for item in items)
     depth = part.length("depth") or max(deepest, _least_depth(strip.thickness, pitch))
     blank = BoxSizes(0.0, 0.0, 0.0, inset, depth, strip.thickness)
-    radius = (part.length("round") or blank.least_radius) if strips == 1 else inset
+    least = blank.least_radius if allowance is None else ROUND_ALLOWANCE * allowance
+    radius = (part.length("round") or least) if strips == 1 else inset
     box = msgspec.structs.replace(blank, radius=radius)
-    handles = handles_of(part, stitching)
-    wide, high = least_for_handles(handles, box) if handles else (0.0, 0.0)
+    handles = handles_of(part, rows, pitch)
+    wide, high = least_for_handles(handles, box, rows) if handles else (0.0, 0.0)
     inside = sum(_needs(part, item.width, strip.material, item.uncertainty) for item in items)
     width = part.length("width") or max(inside + 2 * box.wall, _least_width(box, pitch), wide)
     box = msgspec.structs.replace(box, width=width)
     lowered = pitch if part.word("closing") == "zip" else 0.0
     longest = max(_needs(part, item.length, strip.material, item.uncertainty) for item in items)
-    needed = _foot(box, items) + longest + _rows_at_mouth(part, inset)
+    needed = _foot(box, items) + longest + _rows_at_mouth(part, rows)
     height = part.length("height") or max(needed, _least_height(box, pitch, lowered), high)
     box = msgspec.structs.replace(box, height=height)
     if handles is not None:
         handles = msgspec.structs.replace(handles, apart=width / 2)
-    return BagSizes(box, lowered, strips, handles, flap_of(part, context, box))
+    under = 0.0 if allowance is None else pitch
+    return BagSizes(box, lowered, strips, handles, flap_of(part, context, box), rows, under)
+
+
+# Of a bag that is sewn inside out: its corners' radius, in allowances, which are clipped round them; less
+# than one is refused (common practice, no source).
+ROUND_ALLOWANCE = 2.0
+
+
+def _rows_inset(part: Part, context: PartContext, inset: float) -> float:
+    """That of rows on its pieces: of a handle or a zip, else of the seams along its gusset."""
+    names = (f"{part.name} front handle, left", f"{part.name} zip, front")
+    return next((context.seams[name].stitching.inset for name in names if name in context.seams), inset)
 
 
 def _needs(part: Part, size: float, material: Material, uncertainty: float = 0.0) -> float:
@@ -156,7 +173,7 @@ def _fits(part: Part, items: Sequence[Item], sizes: BagSizes, material: Material
     over = (box.inside[0] - sum(item.width for item in items)) / len(items)
     thickest = max(items, key=lambda item: item.thickness)
     longest = max(items, key=lambda item: item.length)
-    high = box.height - _foot(box, items) - _rows_at_mouth(part, box.inset)
+    high = box.height - _foot(box, items) - _rows_at_mouth(part, sizes.inset)
     told = [(item, "width", item.width, item.width + over, "from side to side") for item in items]
     told.append((thickest, "thickness", thickest.thickness, box.depth, "from back to front"))
     told.append((longest, "length", longest.length, high, "from the foot to the mouth, its hem or zip"))
@@ -172,8 +189,9 @@ def _fits(part: Part, items: Sequence[Item], sizes: BagSizes, material: Material
 def _faults(part: Part, sizes: BagSizes, stitching: Stitching) -> Iterator[Finding]:
     """What can't be drafted: each with the least that can."""
     box, pitch = sizes.box, stitching.pitch
+    radius = part.length("allowance") or box.least_radius
     least = (
-        ("round", "radius", box.radius, box.least_radius if sizes.strips == 1 else 0.0),
+        ("round", "radius", box.radius, radius if sizes.strips == 1 else 0.0),
         ("width", "width", box.width, _least_width(box, pitch)),
         ("height", "height", box.height, _least_height(box, pitch, sizes.lowered)),
         ("depth", "depth", box.depth, _least_depth(box.thickness, pitch)),
@@ -193,6 +211,10 @@ def _idle(part: Part) -> Iterator[Finding]:
     """Keys that mean nothing beside others."""
     if part.length("round") is not None and part.word("strips") == "three":
         yield finding("idle-key", part.source.at("round"), key="round", other="strips", word="one")
+    if "strap" in dict(part.source.keys) and part.length("drop") is None:
+        yield finding("bag-strap-alone", part.source.at("strap"))
+    if part.length("allowance") is not None and part.word("closing") == "flap":
+        yield finding("bag-allowance-flap", part.source.at("allowance"))
     if part.length("flap") is not None and part.word("closing") != "flap":
         yield finding("idle-key", part.source.at("flap"), key="flap", other="closing", word="flap")
 
@@ -203,10 +225,10 @@ def _handle_faults(part: Part, sizes: BagSizes, stitching: Stitching) -> Iterato
     assert handles is not None
     if sizes.flap is not None:
         yield finding("handles-with-flap", part.source.at("drop"))
-    narrow = 2 * box.inset + stitching.pitch
+    narrow = 2 * sizes.inset + stitching.pitch
     if handles.width < narrow - SAME_POINT:
         yield finding("strap-too-narrow", where, strap=handles.width, least=narrow)
-    wide, high = least_for_handles(handles, box)
+    wide, high = least_for_handles(handles, box, sizes.inset)
     if box.width < wide - SAME_POINT or box.height < high - SAME_POINT:
         keys = "width" if box.width < wide - SAME_POINT else "height"
         told = {"strap": handles.width, "wide": box.width, "high": box.height}

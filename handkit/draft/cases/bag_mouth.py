@@ -16,7 +16,7 @@ from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.sizes.bag_sizes import BagSizes, FlapSizes, HandleSizes
 from handkit.draft.sizes.box_sizes import BoxSizes
 from handkit.geometry.affine import Point
-from handkit.read.project import FoldLine, InnerLine, Part, Piece, Stitching
+from handkit.read.project import FoldLine, InnerLine, Part, Piece
 
 # A handle's end is sewn along this many times its width, and its row ends this many pitches under what is
 # sewn along the mouth (common practice, no source).
@@ -27,21 +27,19 @@ TAB, CLEAR = 1.5, 2.0
 PAST_TEETH, ZIP_STEP = 10.0, 10.0
 
 
-def handles_of(part: Part, stitching: Stitching) -> HandleSizes | None:
+def handles_of(part: Part, inset: float, pitch: float) -> HandleSizes | None:
     """Handles as far as the part decides them; how far apart their ends are hangs on the front."""
     drop, width = part.length("drop"), part.size("strap")
     if drop is None:
         return None
-    below = max(part.size("hem"), stitching.inset) + CLEAR * stitching.pitch
-    return HandleSizes(width, 0.0, drop, below, max(TAB * width, 2 * stitching.inset + stitching.pitch))
+    below = max(part.size("hem"), inset) + CLEAR * pitch
+    return HandleSizes(width, 0.0, drop, below, max(TAB * width, 2 * inset + pitch))
 
 
-def least_for_handles(handles: HandleSizes, box: BoxSizes) -> tuple[float, float]:
+def least_for_handles(handles: HandleSizes, box: BoxSizes, inset: float) -> tuple[float, float]:
     """How wide and how high a front is at the least: both ends of a handle clear of the rows beside them, and
     of the foot's."""
-    return 4 * (handles.width / 2 + 2 * box.inset), handles.below + handles.tab + max(
-        box.radius, 2 * box.inset
-    )
+    return 4 * (handles.width / 2 + 2 * inset), handles.below + handles.tab + max(box.radius, 2 * inset)
 
 
 def handle_pieces(part: Part, sizes: BagSizes) -> tuple[DraftedPiece, ...]:
@@ -51,7 +49,7 @@ def handle_pieces(part: Part, sizes: BagSizes) -> tuple[DraftedPiece, ...]:
         return ()
     long, wide = handles.length, handles.width
     outline = rectangle_corners(long, wide, foot=0.0, mouth=0.0)
-    left = _row(handles.tab, wide, sizes.box.inset)
+    left = _row(handles.tab, wide, sizes.inset)
     right = tuple((long - x, y) for x, y in left)
     lines = (InnerLine("left", left), InnerLine("right", right))
     at = (sizes.box.width - long) / 2, sizes.box.height
@@ -68,7 +66,7 @@ def handle_lines(part: Part, sizes: BagSizes, panel: str) -> tuple[InnerLine, ..
     if handles is None:
         return ()
     end = box.height - handles.below - handles.tab
-    row = _row(handles.tab, handles.width, box.inset)
+    row = _row(handles.tab, handles.width, sizes.inset)
     outside = tuple((box.width / 4 + handles.width / 2 - y, end + x) for x, y in row)
     mirrored = tuple((box.width - x, y) for x, y in outside)
     left, right = (outside, mirrored) if panel == "front" else (mirrored, outside)
@@ -84,7 +82,7 @@ def zip_length(part: Part, sizes: BagSizes) -> tuple[DraftedFitting, ...]:
     """The zip's teeth: shorter than the rows that sew it in, in whole steps where there is one."""
     if part.word("closing") != "zip":
         return ()
-    room = sizes.box.width - 2 * sizes.box.inset - 2 * PAST_TEETH
+    room = sizes.box.width - 2 * sizes.inset - 2 * PAST_TEETH
     length = floor(room / ZIP_STEP) * ZIP_STEP if room >= ZIP_STEP else room
     return (DraftedFitting(f"{part.name} zip", length),)
 

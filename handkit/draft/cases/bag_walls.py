@@ -72,17 +72,22 @@ def _wall_seam(part: Part, sizes: BagSizes, context: PartContext, seam: Seam) ->
 
 
 def _met(part: Part, piece: Piece) -> Side:
-    """The side on which others lie along a wall: inside the bag, for the gusset's edges turn outwards. The
-    back shows its inside."""
-    return piece.shows if piece.name == f"{part.name} back" else piece.shows.other
+    """The side on which others lie along a wall: inside the bag, for the gusset's edges turn outwards; sewn
+    inside out, outside. The back shows its inside."""
+    inside = piece.shows if piece.name == f"{part.name} back" else piece.shows.other
+    return inside if part.length("allowance") is None else inside.other
 
 
 def _ends(part: Part, sizes: BagSizes, piece: Piece, run: Edges | str | None) -> tuple[float, float]:
-    """How far a run begins and ends under its mouth, and under its flap."""
-    if piece.name not in (f"{part.name} front", f"{part.name} back") or not isinstance(run, Edges):
+    """How far a run begins and ends under its mouth, and under its flap; of a strip, under its own end."""
+    if not isinstance(run, Edges):
         return 0.0, 0.0
+    if piece.name not in (f"{part.name} front", f"{part.name} back"):
+        mouths = {"gusset": "ABCD", "base": ""}.get(piece.name.removeprefix(f"{part.name} "), "CD")
+        first, last = (sizes.under if run.letters[k] in mouths else 0.0 for k in (0, -1))
+        return first, last
     over = sizes.flap.end - sizes.box.height if sizes.flap and piece.name == f"{part.name} back" else 0.0
-    below = sizes.lowered + over
+    below = sizes.lowered + sizes.under + over
     return (below if run.letters[0] == "D" else 0.0), (below if run.letters[-1] == "C" else 0.0)
 
 

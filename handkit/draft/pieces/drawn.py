@@ -93,6 +93,7 @@ def _pattern_piece(shaped: ShapedPiece, placement: Placement) -> PatternPiece:
         works=features.works,
         raw=features.raw,
         shows=piece.shows,
+        turns_to=piece.turns_to,
         turned=placement.turned,
         panel=placement.panel,
         folded=placement.folded,

@@ -20,18 +20,22 @@ from handkit.read.project import MarkKind, Stitching
 SHORT_OF_FOLD = 1.0
 
 
+# Of a seam without an inset: how far in its marks reach, mm.
+REACH = 6.0
+
+
 def meet_on_foot(box: BoxSizes) -> PieceMark:
     """Of front and base: across the middle of the foot's stitch line."""
     middle = box.width / 2
-    return _line(MarkKind.MEET, (middle, 0.0), (middle, 2 * box.inset))
+    return _line(MarkKind.MEET, (middle, 0.0), (middle, 2 * box.inset or REACH))
 
 
 def meets_on_gusset(box: BoxSizes) -> tuple[PieceMark, PieceMark]:
     """Across the middle of both its stitch lines."""
     middle, high = box.gusset_length / 2, box.gusset_width
     return (
-        _line(MarkKind.MEET, (middle, 0.0), (middle, 2 * box.inset)),
-        _line(MarkKind.MEET, (middle, high - 2 * box.inset), (middle, high)),
+        _line(MarkKind.MEET, (middle, 0.0), (middle, 2 * box.inset or REACH)),
+        _line(MarkKind.MEET, (middle, high - (2 * box.inset or REACH)), (middle, high)),
     )
 
 

@@ -87,13 +87,17 @@ class HandleSizes(msgspec.Struct, frozen=True):
 
 class BagSizes(msgspec.Struct, frozen=True):
     """A bag: `box` is as wide, high and deep as front, back and gusset; the gusset's ends are `lowered` from
-    the mouth. `strips` is 1 or 3: in three the corners are sharp."""
+    the mouth, and the seams along it begin `under` that. `strips` is 1 or 3: in three the corners are sharp.
+    `inset` is that of rows on its pieces, which of seams along the gusset is none where it is sewn inside
+    out: then these run along the finished edges, and what lies beyond is inside."""
 
     box: BoxSizes
     lowered: float
     strips: int
     handles: HandleSizes | None = None
     flap: FlapSizes | None = None
+    inset: float = 0.0
+    under: float = 0.0
 
     @property
     def walls(self) -> BoxSizes:

@@ -105,7 +105,7 @@ def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
         ),
         *("cut the wide line; trim to the dashed line when sewn",) * bool(piece.trims),
         *(f"arrow along the {traits.words.arrow}",) * (traits.grained and not traits.is_leather),
-        *(each.told(piece.far_side, units) for each in piece.works),
+        *(each.told(piece.hem_side, units) for each in piece.works),
         *(f"mitre {words(piece.mitres, last='and')}",) * bool(piece.mitres),
         *(
             f"{words(corners, last='and')}: turn {over} over {first}"

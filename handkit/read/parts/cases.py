@@ -9,11 +9,25 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from handkit.kinds.fittings import FittingKind
-from handkit.read.parts.promises import PartEntries, Placeholder, Table, promised_seam, written
+from handkit.kinds.materials import Material
+from handkit.read.parts.promises import (
+    PartEntries,
+    Placeholder,
+    Table,
+    promised_seam,
+    promised_snap,
+    promised_stud,
+    written,
+)
 from handkit.read.project import Item, Part, Side
 
 # One of a zip's two tapes, mm (common practice, no source).
 TAPE = 14.0
+
+INSIDE_OUT = (
+    "Sewn inside out: outsides on one another, the allowances seen. Clip or notch them round corners. When "
+    "all seams along the gusset are sewn, turn the bag right side out through its mouth."
+)
 
 
 def stepped_pockets(part: Part, items: Sequence[Item]) -> PartEntries:
@@ -44,6 +58,7 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
     handles = () if part.length("drop") is None else ("left handle", "right handle")
     mouths = _mouths(part)
     back, *others = mouths
+    webbing = {} if part.length("allowance") is None else {"kind": Material.WEBBING.value}
     ends = tuple(f"{name} {panel}" for panel in ("front", "back")) if handles else ()
     return PartEntries(
         pieces=(
@@ -51,7 +66,12 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
                 back,
                 lines=handles,
                 folds=("over", "down") if closing == "flap" else (),
-                states={"shows": Side.FLESH.value, **_hem(part, mouths[back])},
+                states={
+                    "shows": Side.FLESH.value,
+                    "turns_to": "front",
+                    **_hem(part, mouths[back]),
+                    **_allowed(part, back),
+                },
             ),
             *(
                 Placeholder(
@@ -59,20 +79,42 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
                     lines=handles if each == f"{name} front" else (),
                     on=back,
                     flat=False,
-                    states=_hem(part, mouths[each]),
+                    states={**_hem(part, mouths[each]), **_allowed(part, each)},
                 )
                 for each in others
             ),
             *(
                 Placeholder(
-                    f"{panel} handle", lines=("left", "right"), on=panel, flat=False, behind=panel == back
+                    f"{panel} handle",
+                    lines=("left", "right"),
+                    on=panel,
+                    flat=False,
+                    behind=panel == back,
+                    states=webbing,
                 )
                 for panel in ends
             ),
         ),
-        seams=(*_mouth_seams(part, mouths), *_handle_seams(ends), *_wall_seams(part)),
+        seams=(
+            *_mouth_seams(part, mouths),
+            *_handle_seams(ends),
+            *({**seam, **_sewn(part)} for seam in _wall_seams(part)),
+        ),
+        openings=_fastened(part),
         fittings=(_zip(part),) if closing == "zip" else (),
     )
+
+
+def _fastened(part: Part) -> tuple[Table, ...]:
+    """What closes a flap, on it and on the front."""
+    flap, front = ((f"{part.name} {panel}",) for panel in ("back", "front"))
+    match part.word("fastening") if part.word("closing") == "flap" else "none":
+        case "snaps":
+            return promised_snap(part, flap, front)
+        case "stud":
+            return promised_stud(part, flap, front)
+        case _:
+            return ()
 
 
 def _mouths(part: Part) -> dict[str, tuple[str, ...]]:
@@ -92,6 +134,15 @@ def _hem(part: Part, edges: Sequence[str]) -> Table:
     """Hems at the mouth, where the part has them."""
     width = part.length("hem")
     return {} if width is None or not edges else {"hem": {edge: written(width) for edge in edges}}
+
+
+def _allowed(part: Part, piece: str) -> Table:
+    """Cloth beyond the seams along its gusset, of a bag that is sewn inside out."""
+    width = part.length("allowance")
+    if width is None:
+        return {}
+    whole = {f"{part.name} gusset": ("A-B", "C-D"), f"{part.name} base": ("A-B-C-D-A",)}
+    return {"allowance": {edges: written(width) for edges in whole.get(piece, ("D-A-B-C",))}}
 
 
 def _zip(part: Part) -> Table:
@@ -121,6 +172,11 @@ def _handle_seams(panels: Sequence[str]) -> Iterator[Table]:
     for panel in panels:
         for end in ("left", "right"):
             yield promised_seam(f"{panel} handle, {end}", f"{panel} handle: {end}", f"{panel}: {end} handle")
+
+
+def _sewn(part: Part) -> Table:
+    """How a wall's seams are sewn: inside out along the finished edges, where the part has an allowance."""
+    return {} if part.length("allowance") is None else {"inset": written(0.0), "note": INSIDE_OUT}
 
 
 def _wall_seams(part: Part) -> Iterator[Table]:

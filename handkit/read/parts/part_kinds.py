@@ -159,13 +159,16 @@ KINDS: Mapping[PartKind, KindRow] = table(
                 "hem",
                 "drop",
                 "strap",
+                *("allowance", "fastening", "below"),
+                *("snap_hole", "snap_cap", "stud_hole", "stud_neck", "stud_head"),
             ),
             (),
             (1, MOST_ITEMS),
             bag,
             "pieces P back, P front, P gusset or P left, P right and P base, P front handle, P back handle; "
             "seams P, front and P, back, of three strips P, front left and so on, P, left and P, right; "
-            "seams P zip, front and P zip, back, fitting P zip; a seam for each hem and each handle's end",
+            "seams P zip, front and P zip, back, fitting P zip; openings P cap or P hole, and P "
+            "stud; a seam for each hem and each handle's end",
         ),
         PartKind.FOLD_COVER: KindRow(
             "Stands by itself: two leaves and a spine round a book or a pad, or for other parts to lie on.",

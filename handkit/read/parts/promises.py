@@ -8,7 +8,7 @@ Words: a *placeholder* is a piece without a shape; what a part *promises* it dra
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from math import isfinite
+from math import ceil, isfinite, pi
 from types import MappingProxyType
 from typing import Any
 
@@ -116,3 +116,36 @@ def promised_rivets(part: Part, piece: str) -> Table:
         "through": [piece, f"{part.on}"],
         "at": [[0, 0]],  # until it is drafted
     }
+
+
+def promised_snap(part: Part, cap: Sequence[str], stud: Sequence[str]) -> tuple[Table, Table]:
+    """A snap's two halves, each by the pieces that it goes through."""
+    names = {half: f"{part.name} {half}" for half in ("cap", "stud")}
+    sizes = promised_sizes(part, hole="snap_hole", cap="snap_cap")
+
+    def half(name: str, mate: str, through: Sequence[str]) -> Table:
+        kind = {"kind": OpeningKind.SNAP.value, "through": [*through], "at": [[0, 0]]}
+        return {"name": name, "mate": mate, **kind, **sizes}
+
+    return half(names["cap"], names["stud"], cap), half(names["stud"], names["cap"], stud)
+
+
+def promised_stud(part: Part, hole: Sequence[str], stud: Sequence[str]) -> tuple[Table, Table]:
+    """A buttonhole, its cut upwards on what is drawn, and the button stud that it goes over."""
+    one, other, at = f"{part.name} hole", f"{part.name} stud", [[0, 0]]
+    sizes = promised_sizes(part, hole="stud_hole", cap="stud_head")
+    neck, head = part.size("stud_neck"), part.size("stud_head")
+    cut = [written(each) for each in (buttonhole_length(neck, head), neck) if isfinite(each)]
+    holed = {"kind": OpeningKind.BUTTONHOLE.value, "slot": cut, "turn": 270, "through": [*hole], "at": at}
+    set_in = {"kind": OpeningKind.BUTTON_STUD.value, **sizes, "through": [*stud], "at": at}
+    return {"name": one, "mate": other, **holed}, {"name": other, "mate": one, **set_in}
+
+
+def buttonhole_length(neck: float, head: float) -> float:
+    """How long a buttonhole is over all: the way round its hole and both sides of the cut is that round the
+    head, π · neck + 2 · cut = π · head; up to the next half mm. The leather is not stretched then.
+
+    >>> buttonhole_length(4, 8)  # a cut of 2π = 6.28
+    10.5
+    """
+    return ceil(2 * (neck + pi * max(head - neck, 0.0) / 2)) / 2 if isfinite(neck + head) else neck

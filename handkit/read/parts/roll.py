@@ -37,7 +37,7 @@ def roll_entries(part: Part, items: Sequence[Item]) -> PartEntries:
                 name,
                 lines=lines if held else (),
                 folds=("flap",),
-                states={"shows": Side.FLESH.value, **_hems(part)},
+                states={"shows": Side.FLESH.value, "turns_to": "front", **_hems(part)},
             ),
             Placeholder(
                 cover, lines=lines, on=name, flat=not held, states=_strap(part) if held else _hems(part)

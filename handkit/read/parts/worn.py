@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import ceil, isfinite, pi
+from math import isfinite
 
 from handkit.kinds.openings import OpeningKind
 from handkit.read.parts.promises import (
@@ -17,7 +17,8 @@ from handkit.read.parts.promises import (
     promised_rivets,
     promised_seam,
     promised_sizes,
-    written,
+    promised_snap,
+    promised_stud,
 )
 from handkit.read.project import Item, Part
 from handkit.read.values.letters import letter_names
@@ -129,36 +130,3 @@ def _closed(part: Part, carries: str, to: str) -> _Closed:
             )
         case _:
             return (), (), promised_snap(part, (carries,), (to,))
-
-
-def promised_snap(part: Part, cap: Sequence[str], stud: Sequence[str]) -> tuple[Table, Table]:
-    """A snap's two halves, each by the pieces that it goes through."""
-    names = {half: f"{part.name} {half}" for half in ("cap", "stud")}
-    sizes = promised_sizes(part, hole="snap_hole", cap="snap_cap")
-
-    def half(name: str, mate: str, through: Sequence[str]) -> Table:
-        kind = {"kind": OpeningKind.SNAP.value, "through": [*through], "at": [[0, 0]]}
-        return {"name": name, "mate": mate, **kind, **sizes}
-
-    return half(names["cap"], names["stud"], cap), half(names["stud"], names["cap"], stud)
-
-
-def promised_stud(part: Part, hole: Sequence[str], stud: Sequence[str]) -> tuple[Table, Table]:
-    """A buttonhole, its cut upwards on what is drawn, and the button stud that it goes over."""
-    one, other, at = f"{part.name} hole", f"{part.name} stud", [[0, 0]]
-    sizes = promised_sizes(part, hole="stud_hole", cap="stud_head")
-    neck, head = part.size("stud_neck"), part.size("stud_head")
-    cut = [written(each) for each in (buttonhole_length(neck, head), neck) if isfinite(each)]
-    holed = {"kind": OpeningKind.BUTTONHOLE.value, "slot": cut, "turn": 270, "through": [*hole], "at": at}
-    set_in = {"kind": OpeningKind.BUTTON_STUD.value, **sizes, "through": [*stud], "at": at}
-    return {"name": one, "mate": other, **holed}, {"name": other, "mate": one, **set_in}
-
-
-def buttonhole_length(neck: float, head: float) -> float:
-    """How long a buttonhole is over all: the way round its hole and both sides of the cut is that round the
-    head, π · neck + 2 · cut = π · head; up to the next half mm. The leather is not stretched then.
-
-    >>> buttonhole_length(4, 8)  # a cut of 2π = 6.28
-    10.5
-    """
-    return ceil(2 * (neck + pi * max(head - neck, 0.0) / 2)) / 2 if isfinite(neck + head) else neck

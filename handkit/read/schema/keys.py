@@ -300,6 +300,12 @@ _PIECE = schema(
     flag_key("glued", "glued down all over before it is stitched"),
     Key("hem", Kind.HEM, "edges turned to the back and sewn there", least=3, most=200),
     Key("turned", Kind.WIDTHS, "edges turned to the back, to be glued or sewn later", least=3, most=100),
+    choice_key(
+        "turns_to",
+        ("back", "front"),
+        "where hems and turned edges go: to the side that does not show, or to the one that does",
+        "back",
+    ),
     Key("binding", Kind.BINDING, "edges with a tape folded over them, as wide before", least=6, most=200),
     Key("allowance", Kind.WIDTHS, "cut this much outside, beyond the seam; it stays", least=0.5, most=100),
 )
@@ -580,6 +586,19 @@ _PART = schema(
         MOST_LENGTH,
         "how far a bag's flap comes down its front, a roll's from its fold; a cover's second leaf, how wide",
         unless="half of the front; of a roll past the mouth and each tool's end; as wide as the first leaf",
+    ),
+    length_key(
+        "allowance",
+        3,
+        60,
+        "of a bag of cloth that is sewn inside out: what lies inside beyond its seams",
+        unless="none; its edges stand outside",
+    ),
+    choice_key(
+        "fastening",
+        ("none", "snaps", "stud"),
+        "what closes a bag's flap on its front: two snaps, or a button stud through a buttonhole",
+        "none",
     ),
     length_key("drop", 5, 1000, "how high two handles stand over a bag's mouth", unless="no handles"),
     length_key(

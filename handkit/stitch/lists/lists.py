@@ -29,7 +29,7 @@ def cut_list(pieces: Sequence[PatternPiece]) -> tuple[CutRow, ...]:
         left, bottom, right, top = piece.cut_outline.bounds()
         trim = ("trimmed after stitching",) if piece.trims else ()
         skive = ("skived",) if piece.skives else ()
-        works = (each.told(piece.far_side, piece.source.units) for each in piece.works)
+        works = (each.told(piece.hem_side, piece.source.units) for each in piece.works)
         note = ", ".join((_side(piece), *skive, *trim, *works)) + (f"; {piece.note}" if piece.note else "")
         rows.append(
             CutRow(

@@ -82,7 +82,7 @@ def _runs_along(task: Task, piece: PatternPiece, each: FinishedEdge) -> bool:
 
 def _sentence(piece: PatternPiece, alike: Sequence[FinishedEdge]) -> str:
     """What is done along edges that get the same."""
-    work, back, units = alike[0].work, piece.far_side, piece.source.units
+    work, back, units = alike[0].work, piece.hem_side, piece.source.units
     edges = f"{words((str(each.work.edges) for each in alike), last='and')} of {piece.name}"
     if work.work is EdgeWork.BINDING:
         lengths = words((tape_length(each, units) for each in alike), last="and")

@@ -1,0 +1,70 @@
+"""Bag fastening: what closes a bag's flap, on the flap and on the front.
+
+In: the part, its context and sizes. Out: openings, and what leaves them no room.
+
+Below its second bend the flap hangs straight down the front, on its face. So a place so far above the flap's
+end stands on the front as far above where that end comes to: `down` below the mouth.
+
+     mouth  ╭──╮       ╷ down
+            │  │· cap  │
+      front │  ╵ end   ╵ · on the front: down − tail below the mouth
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from handkit.draft.parts.drafted import DraftedOpening, PartContext
+from handkit.draft.sizes.bag_sizes import BagSizes
+from handkit.draft.worn.fastening import Fastening, fastening_of
+from handkit.findings import Finding, finding
+from handkit.read.project import Part
+from handkit.tolerances import SAME_POINT
+
+# How a flap by itself is closed by the same.
+SINGLE = {"snaps": "snap", "stud": "stud"}
+
+
+def fastened_flap(part: Part, context: PartContext, sizes: BagSizes) -> tuple[DraftedOpening, ...]:
+    """Two snaps at a quarter of the width from its sides, or one button stud in the middle; none without."""
+    flap, fast = sizes.flap, _fastening(part, context)
+    if flap is None or fast is None:
+        return ()
+    wide, name = sizes.box.width, part.name
+    across = (wide / 2,) if fast.cut else (wide / 4, 3 * wide / 4)
+    on_flap = tuple((x, flap.end - fast.tail - fast.cut / 2) for x in across)
+    on_front = tuple((x, sizes.box.height - flap.down + fast.tail) for x in across)
+    half = "hole" if fast.cut else "cap"
+    return (
+        DraftedOpening(f"{name} {half}", ((f"{name} back", on_flap),)),
+        DraftedOpening(f"{name} stud", ((f"{name} front", on_front),)),
+    )
+
+
+def fastening_faults(part: Part, context: PartContext, sizes: BagSizes) -> Iterator[Finding]:
+    """Without a flap, on a flap too short or too long for it, on a front too narrow."""
+    word, at = part.word("fastening"), part.source.at
+    if word != "none" and part.word("closing") != "flap":
+        yield finding("idle-key", at("fastening"), key="fastening", other="closing", word="flap")
+    flap, fast = sizes.flap, _fastening(part, context)
+    if flap is None or fast is None:
+        return
+    if word == "stud" and part.size("stud_head") < part.size("stud_neck") + SAME_POINT:
+        told = {"head": part.size("stud_head"), "neck": part.size("stud_neck")}
+        yield finding("stud-head-small", at("stud_head"), **told)
+    box, rows = sizes.box, 2 * sizes.inset
+    least = fast.tail + max(fast.clear, fast.cut + 2 * flap.half + flap.radius) + rows
+    most = box.height - box.radius - rows - fast.clear + fast.tail
+    narrow = (2 if fast.cut else 4) * (fast.beside + rows)
+    if not least - SAME_POINT <= flap.down <= most + SAME_POINT:
+        told_of = {"down": flap.down, "least": least, "most": most, "what": fast.called}
+        yield finding("bag-flap-fastening", at("flap"), **told_of)
+    elif box.width < narrow - SAME_POINT:
+        yield finding("box-too-small", at("width"), measure="width", found=box.width, least=narrow)
+
+
+def _fastening(part: Part, context: PartContext) -> Fastening | None:
+    word = SINGLE.get(part.word("fastening"))
+    if word is None or f"{part.name} stud" not in context.openings:
+        return None
+    return fastening_of(part.stating("closed_by", word), context)
