@@ -96,8 +96,12 @@ def bag(rng: random.Random) -> str:
             "drop": lengths,
             "strap": ["10", "20", "32", "60"],
             "ease": ["0", "5", '"10 %"'],
+            "allowance": ["3", "10", "25"],
+            "fastening": ['"snaps"', '"stud"'],
+            "below": ["5", "30"],
+            "stud_head": ["3", "9", "20"],
         },
-        5,
+        6,
     )
     sizes = ([5.0, 40, 150, 210], [1.0, 12, 40, 120], [8.0, 60, 148, 297])
     items = "".join(item(rng, f"thing {k}", "bag", sizes) for k in range(rng.choice([1, 1, 2, 4])))
@@ -114,8 +118,12 @@ def fold_cover(rng: random.Random) -> str:
             "ends": ['"turn-ins"', '"open"'],
             "spine": ['"level"'],
             "ease": ["0", "5", '"10 %"'],
+            "allowance": ["3", "10", "25"],
+            "fastening": ['"snaps"', '"stud"'],
+            "below": ["5", "30"],
+            "stud_head": ["3", "9", "20"],
         },
-        5,
+        6,
     )
     sizes = ([9.0, 54, 105, 148], [0.5, 2, 12, 40], [12.0, 85.6, 148, 210])
     items = item(rng, "book", "cover", sizes) if rng.random() < 0.8 else ""

@@ -1,0 +1,84 @@
+"""Bags that are closed and turned: halves that meet in space, allowances that lie inside."""
+
+from __future__ import annotations
+
+from math import pi
+from pathlib import Path
+
+import pytest
+
+from handkit.draft.drafter import draft
+from handkit.draft.pattern import Pattern
+from handkit.punch.puncher import punch
+from handkit.read.project import Side
+from handkit.read.reader import read_project_text
+
+BOOK = '[[item]]\nname = "book"\nin = "bag"\nsize = [210, 50, 260]\n'
+
+
+def bag(more: str, *, thickness: float = 0.8, kind: str = "canvas") -> Pattern:
+    head = f'format = 1\n[material]\nthickness = {thickness}\nkind = "{kind}"\n'
+    text = f'{head}[[part]]\nname = "bag"\nkind = "bag"\n{more}\n{BOOK}'
+    return draft(read_project_text(text, file="p.toml", folder=Path()))
+
+
+# By hand, leather of 1.6: the flap's bends leave its face against the front's, the front's own 1.6 outside
+# what the bag is deep. A snap of 12.7 needs 6.35 + 2 to the edge, so the default of 15 stays: 120 − 15 below
+# the mouth.
+@pytest.mark.parametrize(
+    ("own", "half", "across"), [('"snaps"', "cap", (0.25, 0.75)), ('"stud"', "hole", (0.5,))]
+)
+def test_halves_meet_in_space(own: str, half: str, across: tuple[float, ...]) -> None:
+    own = f'closing = "flap"\nflap = 120\nfastening = {own}'
+    pattern = bag(own, thickness=1.6, kind="firm leather")
+    back, front = pattern.piece("bag back"), pattern.piece("bag front")
+    openings = {each.name: each for each in pattern.openings}
+    wide, high = front.outline.bounds()[2:]
+    (depth,) = {room.profiles[0].height(wide / 2) for room in pattern.rooms}
+    for number, share in enumerate(across):
+        cap, stud = (openings[f"bag {name}"] for name in (half, "stud"))
+        x, y, z = back.in_space(cap.neck(cap.places[number]))
+        at = stud.places[number].at
+        assert (x, y) == pytest.approx(at, abs=0.1)
+        assert at == pytest.approx((share * wide, high - 105))
+        assert depth + 1.6 - 0.1 <= abs(z) <= depth + 3 * 1.6 + 0.1
+
+
+def test_an_allowance_is_all_that_a_bag_of_cloth_gains() -> None:
+    """By hand, canvas of 0.8, 12 beyond its seams, corners of 2 · 12: the walls stand 0.8 inside the seams;
+    the book with 4 of ease is 214 and twice 0.8 from seam to seam. The cut is 12 outside all but the mouth,
+    where the hem and its turn are."""
+    punched = punch(bag("hem = 20\nallowance = 12\nease = 4"))
+    pattern = punched.pattern
+    front, gusset = pattern.piece("bag front"), pattern.piece("bag gusset")
+    left, low, right, high = front.outline.bounds()
+    assert right - left == pytest.approx(214 + 1.6)
+    cut = front.cut_outline.bounds()
+    assert (left - cut[0], low - cut[1], cut[2] - right, cut[3] - high) == pytest.approx((12, 12, 12, 20.8))
+    across = 54 - 1.6 + 2 * (0.4 * pi / 2)  # of the gusset, from seam to seam
+    assert gusset.outline.bounds()[3] == pytest.approx(across)
+    assert gusset.outline.bounds()[2] == pytest.approx(2 * (high - 24) + (right - left) - 48 + pi * 24)
+    for name in ("bag, front", "bag, back"):
+        seam = next(each for each in punched.seams if each.name == name)
+        one, other = (each.holes for each in seam.layers)
+        assert len(one) == len(other)
+        assert {round(min(abs(h.at[1]), abs(h.at[1] - across)), 6) for h in other} == {0.0}
+        assert max(hole.at[1] for hole in one) <= high - 4 + 0.01
+    assert pattern.faces_met("bag front", "bag gusset") == (Side.GRAIN, Side.GRAIN)
+
+
+def test_hems_of_what_shows_its_inside_turn_inwards() -> None:
+    pattern = bag("hem = 20\nallowance = 12")
+    assert {piece.name: piece.hem_side for piece in pattern.pieces} == {
+        "bag back": "back",
+        "bag front": "back",
+        "bag gusset": "back",
+    }
+    assert pattern.piece("bag back").far_side == "face"
+
+
+def test_more_allowance_moves_the_corners_and_the_cut_alone() -> None:
+    one, other = (bag(f"round = 40\nallowance = {wide}\nhem = 15") for wide in (10, 16))
+    for piece in one.pieces:
+        assert piece.outline == other.piece(piece.name).outline
+        assert piece.cut_outline != other.piece(piece.name).cut_outline
