@@ -229,8 +229,9 @@ def _padding_faults(strap: Strap) -> Iterator[Finding]:
     part, pad = strap.part, strap.padding
     for key in ("padding", "padding_width"):
         if part.length(key) is not None and pad is None:
-            missing = "lined" if key == "padding" or not part.flag("lined") else "padding"
-            yield finding(f"padding-alone/{missing}", part.source.at(key), key=key)
+            bare = key == "padding" or not part.flag("lined")
+            found = "padding-alone/lined" if bare else "padding-alone/padding"
+            yield finding(found, part.source.at(key), key=key)
             return
     if pad is None or not strap.girths:
         return

@@ -58,7 +58,6 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
     handles = () if part.length("drop") is None else ("left handle", "right handle")
     mouths = _mouths(part)
     back, *others = mouths
-    webbing = {} if part.length("allowance") is None else {"kind": Material.WEBBING.value}
     ends = tuple(f"{name} {panel}" for panel in ("front", "back")) if handles else ()
     return PartEntries(
         pieces=(
@@ -83,17 +82,7 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
                 )
                 for each in others
             ),
-            *(
-                Placeholder(
-                    f"{panel} handle",
-                    lines=("left", "right"),
-                    on=panel,
-                    flat=False,
-                    behind=panel == back,
-                    states=webbing,
-                )
-                for panel in ends
-            ),
+            *(_handle(part, panel, behind=panel == back) for panel in ends),
         ),
         seams=(
             *_mouth_seams(part, mouths),
@@ -103,6 +92,13 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
         openings=_fastened(part),
         fittings=(_zip(part),) if closing == "zip" else (),
     )
+
+
+def _handle(part: Part, panel: str, *, behind: bool) -> Placeholder:
+    """A strip; of a bag of cloth webbing, whose long edges need nothing."""
+    states = {} if part.length("allowance") is None else {"kind": Material.WEBBING.value}
+    lines = ("left", "right")
+    return Placeholder(f"{panel} handle", lines=lines, on=panel, flat=False, behind=behind, states=states)
 
 
 def _fastened(part: Part) -> tuple[Table, ...]:
