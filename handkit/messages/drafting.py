@@ -657,6 +657,9 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at least {least:mm}",
             "make the least girth larger",
         ),
+        "strap-girth-turned": error(
+            "a girth of {least:mm} to {most:mm}", "the least first", "turn the two round"
+        ),
         "strap-holes-near": error(
             "girths {span:mm} apart, with holes {apart:mm} from one another",
             "one girth twice, or at least {least:mm} from the least to the most",

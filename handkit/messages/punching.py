@@ -281,6 +281,11 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             _PITCH,
             "make the pitch larger, or the thread thinner",
         ),
+        "raw-edge/alike": warning(
+            "{edges} of {material} that frays, with nothing but a cut, and the same of {others:quoted}",
+            "an edge that is hemmed, turned or bound, or closed within a seam beside its allowance",
+            "give each a hem, turned, binding or allowance",
+        ),
         "raw-edge": warning(
             "{edges} of {material} that frays, with nothing but a cut",
             "an edge that is hemmed, turned or bound, or closed within a seam beside its allowance",

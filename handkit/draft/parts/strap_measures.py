@@ -260,6 +260,9 @@ def _least_width(strap: Strap) -> float:
 def _girth_faults(strap: Strap) -> Iterator[Finding]:
     """The first hole lies beyond the butt, the holes are far enough apart, the usual girth among them."""
     (least, most), at = strap.girth, strap.part.source.at
+    if least > most:
+        yield finding("strap-girth-turned", at("girth"), least=least, most=most)
+        return
     if not least - SAME_POINT <= strap.usual <= most + SAME_POINT:
         yield finding("strap-usual", at("usual"), usual=strap.usual, least=least, most=most)
     elif not strap.girths:

@@ -15,6 +15,7 @@ from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.findings import Finding, finding
 from handkit.geometry.path import Path
 from handkit.geometry.straight import distance
+from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
 from handkit.punch.checks.seam_holes import SeamHole
 from handkit.read.project import WorkedEdge
@@ -29,18 +30,30 @@ _FROM_END = 3.0
 
 
 def edge_work_findings(pattern: Pattern, holes: Mapping[str, Sequence[SeamHole]]) -> tuple[Finding, ...]:
-    """A warning for each hem or binding that is not sewn, and one for each piece with raw edges; what a
+    """A warning for each hem or binding that is not sewn, and one for all pieces with alike raw edges; what a
     copy lacks as its original does is told with that. A note for each opening whose rim frays."""
     findings: list[Finding] = []
-    told: dict[str, set[str]] = {}  # what was found, by piece
-    originals = {piece.name: piece.copy_of for piece in pattern.project.pieces}
-    for piece in sorted(pattern.pieces, key=lambda piece: originals.get(piece.name) is not None):
-        own = holes.get(piece.name, ())
-        found = [*_loose(piece, own), *_raw(piece, own)]
-        told[piece.name] = {each.found for each in found}
-        with_original = told.get(originals.get(piece.name) or "", set())
-        findings += [each for each in found if each.found not in with_original]
+    raw: dict[str, tuple[str, str]] = {}  # the edges and the material, by piece
+    loose: dict[str, set[str]] = {}  # what was found, by piece
+    originals = {piece.name: piece.copy_of or "" for piece in pattern.project.pieces}
+    for piece in sorted(pattern.pieces, key=lambda piece: bool(originals.get(piece.name))):
+        own, original = holes.get(piece.name, ()), originals.get(piece.name, "")
+        found = tuple(_loose(piece, own))
+        loose[piece.name] = {each.found for each in found}
+        findings += [each for each in found if each.found not in loose.get(original, set())]
+        if (edges := _raw(piece, own)) and raw.get(original) != edges:
+            raw[piece.name] = edges
+    findings += _told_raw(pattern, raw)
     return (*findings, *_raw_openings(pattern))
+
+
+def _told_raw(pattern: Pattern, raw: Mapping[str, tuple[str, str]]) -> Iterator[Finding]:
+    """One for all pieces whose alike edges fray, at the first of them."""
+    for (edges, material), names in grouped(raw, by=lambda name: raw[name]).items():
+        first, *others = names
+        key = "raw-edge/alike" if others else "raw-edge"
+        told = {"edges": edges, "material": material, **({"others": others} if others else {})}
+        yield finding(key, pattern.piece(first).source.at(), **told)
 
 
 def _loose(piece: PatternPiece, holes: Sequence[SeamHole]) -> Iterator[Finding]:
@@ -56,23 +69,17 @@ def _loose(piece: PatternPiece, holes: Sequence[SeamHole]) -> Iterator[Finding]:
         yield finding("edge-work-not-sewn", where, **told, width=work.width, least=least, most=most)
 
 
-def _raw(piece: PatternPiece, holes: Sequence[SeamHole]) -> Iterator[Finding]:
-    """The edges that fray."""
+def _raw(piece: PatternPiece, holes: Sequence[SeamHole]) -> tuple[str, str] | None:
+    """The edges that fray, and the material; None where all are held."""
     if not piece.traits.frays or piece.traits.sealed:
-        return
+        return None
     closed = [each for each in piece.works if each.work.work is EdgeWork.ALLOWANCE]
     raw = [
         edge
         for edge in piece.raw
         if not any(_lies_on(edge.path, each.path) and _holds(holes, edge.path, each.work) for each in closed)
     ]
-    if raw:
-        yield finding(
-            "raw-edge",
-            piece.source.at(),
-            edges=edge_words(edge.ends for edge in raw),
-            material=piece.material,
-        )
+    return (edge_words(edge.ends for edge in raw), piece.material) if raw else None
 
 
 def _raw_openings(pattern: Pattern) -> Iterator[Finding]:

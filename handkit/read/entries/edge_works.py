@@ -35,13 +35,22 @@ def read_works(
     """Those that the entry states; an edge that has two, or is `taken` otherwise, is reported."""
     taken = dict(taken)
     found: list[WorkedEdge] = []
+    taking = Material.CANVAS if _promised(entry) else material
     for work, reader in _READERS.items():
-        read = partial(reader, thickness=thickness, material=material)
+        read = partial(
+            reader, thickness=thickness, material=Material.CANVAS if _promised(entry) else material
+        )
         for edges, numbers in by_edges(entry.get(work.value), letters, read):
             _check_taken(entry, work, edges, taken)
             found.append(WorkedEdge(work, edges, *numbers))
         taken.update(taken_by((), found))
     return tuple(found)
+
+
+def _promised(entry: Entry) -> bool:
+    """Whether its hems are those that its part promises, which tells whether its material takes them."""
+    placeholder = entry.drafted.placeholder if entry.drafted is not None else None
+    return placeholder is not None and placeholder.states.get("hem") == entry.table.get("hem")
 
 
 def taken_by(trims: Iterable[Trim], works: Iterable[WorkedEdge]) -> dict[LetterPair, str]:

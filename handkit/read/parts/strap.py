@@ -135,7 +135,7 @@ def _fittings(part: Part) -> Iterator[Table]:
         "inside": _told(part.length("inside") or part.length("width")),
         "bar": _told(part.length("bar")),
         "holes": f"{name} holes",
-        "girth": [_told(each) for each in part.range("girth") or (None, None)],
+        "girth": [_told(each) for each in sorted(part.range("girth") or (_UNTOLD, _UNTOLD))],
     }
     for k, keeper in enumerate(_keepers(part)):
         at_fold = {"fold": _FOLD} if k < part.count("keepers") else {}
