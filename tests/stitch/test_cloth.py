@@ -187,6 +187,16 @@ def test_raw_edges_are_told_once_a_piece(planned: Make) -> None:
     ]
 
 
+def test_alike_raw_edges_are_told_once(planned: Make) -> None:
+    """Of a part's strips, say, or of pieces that are cut in cloth without a thought of it."""
+    other = '[[piece]]\nname = "other"\nrectangle = [60, 60]\nkind = "canvas"\nthickness = 1\n'
+    (told,) = planned(flap("") + other).punched.findings
+    assert (
+        told.found == 'its whole edge of canvas that frays, with nothing but a cut, and the same of "other"'
+    )
+    assert told.where.key == 'piece "flap"'
+
+
 def test_a_copy_is_told_of_what_its_original_has_not(planned: Make) -> None:
     """Both raw all round: told once. Only the original closed: the copy is told."""
     copy = '[[piece]]\nname = "other"\ncopy = "flap"\n'

@@ -37,9 +37,7 @@ def read_works(
     found: list[WorkedEdge] = []
     taking = Material.CANVAS if _promised(entry) else material
     for work, reader in _READERS.items():
-        read = partial(
-            reader, thickness=thickness, material=Material.CANVAS if _promised(entry) else material
-        )
+        read = partial(reader, thickness=thickness, material=taking)
         for edges, numbers in by_edges(entry.get(work.value), letters, read):
             _check_taken(entry, work, edges, taken)
             found.append(WorkedEdge(work, edges, *numbers))

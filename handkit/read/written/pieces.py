@@ -72,6 +72,7 @@ def _drawn_and_kept(piece: Piece) -> Values:
         "kind": piece.material,
         "mark": piece.mark,
         "shows": piece.shows,
+        "turns_to": piece.turns_to,
         "grain": plain_turn(piece.grain_degrees),
         "note": piece.note,
         "measured": piece.measured,

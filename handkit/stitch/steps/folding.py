@@ -32,9 +32,9 @@ class LateFolds(msgspec.Struct, frozen=True):
 def late_folds(sources: StepSources) -> tuple[LateFolds, ...]:
     """The folds of pieces that are folded and held so, each with the first task that holds it.
 
-    They are folded just before, for what lies inside is sewn while they are flat; a keeper on both
-    leaves goes on when they are folded. A fold that nothing closes is folded with the first of its piece;
-    where nothing closes any of a base's, once all is done that its leaves would lie over.
+    They are folded just before, for what lies inside is sewn while they are flat; what a fold goes round, and
+    a keeper on both leaves, goes on when they are folded. A fold that nothing closes is folded with the first
+    of its piece; where nothing closes any of a base's, once all is done that its leaves would lie over.
     """
     round_it: dict[str, set[Task]] = {}
     for enclosure in sources.enclosures:
@@ -71,21 +71,28 @@ def _late(sources: StepSources, piece: PatternPiece, round_it: set[Task]) -> Ite
             task
             for task in sources.ordered.tasks
             if (task in round_it and closers_of(piece, fold.name, [task]))
-            or sits_on_fold(sources, task, piece.name, fold.name)
+            or on_fold(sources, task, piece.name, fold.name)
         ]
         for fold in piece.folds
     }
     any_first = next(task for task in sources.ordered.tasks if task in round_it)
     for first, folds in grouped(piece.folds, by=lambda fold: [*holders[fold], any_first][0]).items():
-        yield LateFolds(piece, tuple(folds), first)
+        fitted = piece.traits.damped and all(
+            on_fold(sources, first, piece.name, fold.name, round_it=True) for fold in folds
+        )
+        yield LateFolds(piece, tuple(folds), first, *((DRY_FIRST,) if fitted else ()))
 
 
-def sits_on_fold(sources: StepSources, task: Task, piece: str, fold: str) -> bool:
-    """Whether a task puts a keeper on both leaves of a piece's fold."""
+DRY_FIRST = "leather that is damped is formed, and dry, before metal lies in it"
+
+
+def on_fold(sources: StepSources, task: Task, piece: str, fold: str, *, round_it: bool = False) -> bool:
+    """Whether a task puts a fitting on a piece's fold: a keeper on both its leaves, or what it goes round."""
     if task.kind is not TaskKind.FITTING:
         return False
     fitting = sources.fitting(task.name)
-    return fitting.kind is FittingKind.KEEPER and fitting.on == piece and fitting.fold == fold
+    sits = fitting.kind is FittingKind.KEEPER and not round_it
+    return (sits or fitting.traits.by_fold) and fitting.on == piece and fitting.fold == fold
 
 
 def folded(piece: PatternPiece) -> Step:
