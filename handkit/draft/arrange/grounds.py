@@ -117,10 +117,15 @@ def _taken(given: DraftedPart, part: Part, context: PartContext) -> Iterator[Poi
         radius = max(context.openings[opening.name].cap, context.openings[opening.name].diameter) / 2
         for x, y in (at for piece, places in opening.places if piece == part.on for at in places):
             yield from _corners(x - radius, y - radius, x + radius, y + radius)
+    lies: dict[str | None, Affine] = {part.on: Affine()}
     for piece in given.pieces:
         promised = context.pieces[piece.name]
-        if promised.flat and promised.on == part.on:
-            by = Affine.shift(*piece.at) @ Affine.turn(piece.turn_degrees)
+        on_base = promised.on == part.on
+        if promised.on in lies and (promised.flat or not on_base):  # a strap stands out on what lies there
+            turned = promised.turned_over is not (on_base and part.flag("behind"))
+            over = Affine.mirror() if turned else Affine()
+            by = lies[promised.on] @ Affine.shift(*piece.at) @ Affine.turn(piece.turn_degrees) @ over
+            lies[piece.name] = by
             yield from by.apply_all([corner.at for corner in piece.corners])
 
 
