@@ -99,8 +99,7 @@ def test_sentences_for_the_bench(planned: Make, head: str) -> None:
     assert what["trim", "back"] == "Trim back along A-B to the line."
     assert what["fold", "back"] == 'Fold back on "brim"; damp it first and let it dry in shape.'
     assert what["opening", "corners"] == (
-        "Set 2 rivets through front and back: hole 3 mm, post 5.4 to 7.0 mm. Post in from the flesh side of "
-        "back, cap on the grain side of front."
+        "Set 2 rivets through front and back: hole 3 mm, post 5.4 to 7.0 mm. Cap on the grain side of front."
     )
     assert what["opening", "eye"] == "Set 1 eyelet through back: hole 5 mm. Cap on the grain side of back."
 

@@ -172,10 +172,9 @@ def test_posts_tools_and_glue(planned: Make, pocket: str) -> None:
         ("punch", "1.6 mm"),
         ("punch", "3 mm"),
         ("setter", "cap 9 mm"),
-        ("awl", "fine, round"),
-        ("mallet", "plastic or rawhide"),
-        ("edge beveller, burnisher", "with sanding paper"),
-        ("cement", "with a brush or spreader as wide as the strip"),
+        ("awl, mallet", "fine, round; plastic or rawhide"),
+        ("beveller", "and burnisher, sanding paper"),
+        ("cement", "and a spreader as wide as the strip"),
     ]
     assert "skiving knife" not in {what for what, _ in rows}
     tab = '[[piece]]\nname = "tab"\nrectangle = [40, 40]\nskive = { "A-B" = { width = 8, to = 1 } }\n'

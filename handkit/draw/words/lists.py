@@ -31,8 +31,7 @@ from handkit.stitch.plan import MaterialRow, OpeningPlan, StitchPlan
 from handkit.wording.figures import Units, counted, plain
 
 _POSTS = (
-    "Post: the least that holds; buy: the common length nearest to the middle of what fits, or the one at "
-    "hand; - where none fits. Try it on a scrap as thick as the stack.",
+    "Post: the least that holds; buy: a common length amid what fits, or the one at hand; - where none is.",
 )
 
 

@@ -115,8 +115,8 @@ def _face(side: str, piece: str) -> str:
     return f"the {side} of {piece}" if side else piece
 
 
-def set_sentence(plan: OpeningPlan) -> str:
-    """What to set, punch or cut for an opening."""
+def set_sentence(plan: OpeningPlan, *, meets: str = "") -> str:
+    """What to set, punch or cut for an opening; which side its other half `meets`, where that is known."""
     opening, facts, units = plan.pattern, plan.pattern.opening, plan.units
     count = opening.count
     pieces = words(dict.fromkeys(place.piece for place in opening.places), last="and")
@@ -135,8 +135,12 @@ def set_sentence(plan: OpeningPlan) -> str:
         diameter=units.tool(facts.diameter),
         length=units.number(facts.length),
         post=post,
-        mate=f'; its other half is "{facts.mate}"' if facts.mate else "",
+        mate=_mate(facts.mate, meets) if facts.mate else "",
     )
+
+
+def _mate(mate: str, meets: str) -> str:
+    return f'; {meets} to "{mate}"' if meets else f'; its other half is "{mate}"'
 
 
 def fit_sentence(fitting: Fitting, *, slotted: bool = False) -> str:

@@ -100,12 +100,12 @@ def hand_tools(
     leather = [piece for piece in pattern.pieces if piece.traits.is_leather]
     punched = any(seam.is_punched for seam in seams)
     rows = (
-        (punched, ToolRow("awl", "fine, round", "to prick marks, and to open holes that are full")),
-        (punched or openings, ToolRow("mallet", "plastic or rawhide", "to strike punches and setters")),
+        (punched, ToolRow("awl, mallet", "fine, round; plastic or rawhide", "to open full holes; to strike")),
+        (openings and not punched, ToolRow("mallet", "plastic or rawhide", "to strike punches and setters")),
         (any(each.skives for each in leather), ToolRow("skiving knife", "sharp", "edges that are thinned")),
         (
             any(bare_edges(each) for each in leather),
-            ToolRow("edge beveller, burnisher", "with sanding paper", "edges of leather that end in a cut"),
+            ToolRow("beveller", "and burnisher, sanding paper", "edges that end in a cut"),
         ),
     )
     return (row for needed, row in rows if needed)
@@ -141,7 +141,7 @@ def hold_tools(seams: Iterable[SeamPlan], units: Units) -> tuple[ToolRow, ...]:
     }
     why = "to hold layers while they are sewn"
     rows = {
-        Hold.CEMENT: ToolRow("cement", "with a brush or spreader as wide as the strip", why),
+        Hold.CEMENT: ToolRow("cement", "and a spreader as wide as the strip", why),
         Hold.TAPE: ToolRow("double-sided tape", "as wide as the strip", why),
         Hold.CLIPS: ToolRow("clips", _clips(units), why),
     }

@@ -1,6 +1,6 @@
 """Set sides: on which side of which piece hardware shows, in words for the bench.
 
-In: the pattern, an opening. Out: a sentence, "" where the file does not tell. What stands out most is on the
+In: the pattern, an opening. Out: words, "" where the file does not tell. What stands out most is on the
 side away from the piece that all stands on, as the model of the article has it; a snap's half meets the other
 once what is between them is folded on folds with an angle.
 """
@@ -13,27 +13,20 @@ import msgspec
 
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
 from handkit.read.project import Side
-from handkit.wording.quoting import quoted
 
 
-def set_side(pattern: Pattern, opening: PatternOpening) -> str:
-    """Where cap, rim or post go, or which side of a half meets the other."""
+def cap_side(pattern: Pattern, opening: PatternOpening) -> str:
+    """Where a rivet's cap or an eyelet's rim goes: a sentence."""
     traits = opening.opening.traits
-    if not traits.hardware or len(opening.by_pieces) != 1:
+    if not traits.hardware or opening.opening.mate is not None or len(opening.by_pieces) != 1:
         return ""
     (names,) = opening.by_pieces
     pieces = [pattern.piece(name) for name in names]
     if len(set(names)) != len(names) or len({piece.base for piece in pieces}) != 1:
         return ""
-    if opening.opening.mate is not None:
-        return _meeting(pattern, opening)
-    outwards = sorted(pieces, key=lambda piece: piece.level)
     behind = all(piece.level < 0 for piece in pieces)
-    inner, outer = (outwards[-1], outwards[0]) if behind else (outwards[0], outwards[-1])
-    cap = f"{traits.cap_word} on {_of(outer, outer.up.other if behind else outer.up)}"
-    if traits.post:
-        return f"Post in from {_of(inner, inner.up if behind else inner.up.other)}, {cap}."
-    return f"{cap[0].upper()}{cap[1:]}."
+    outer = max(pieces, key=lambda piece: -piece.level if behind else piece.level)
+    return f"{traits.cap_word.capitalize()} on {_of(outer, outer.up.other if behind else outer.up)}."
 
 
 def _of(piece: PatternPiece, side: Side) -> str:
@@ -48,8 +41,10 @@ class _Shut(msgspec.Struct, frozen=True):
     up: Side
 
 
-def _meeting(pattern: Pattern, opening: PatternOpening) -> str:
-    """Of a snap's half: the one that lies nearer the eye meets the other with its under side."""
+def side_met(pattern: Pattern, opening: PatternOpening) -> str:
+    """Which side of what a snap's half is on meets the other: of that nearer the eye the under side."""
+    if opening.opening.mate is None:
+        return ""
     mate = next(each for each in pattern.openings if each.name == opening.opening.mate)
     own, other = ([*_shut(pattern, each)] for each in (opening, mate))
     if len({one.piece.base for one in (*own, *other)}) != 1 or not any(
@@ -63,7 +58,7 @@ def _meeting(pattern: Pattern, opening: PatternOpening) -> str:
         met, side = highest.piece, highest.up
     else:
         return ""
-    return f"What meets {quoted(mate.name)} goes on {_of(met, side)}."
+    return _of(met, side)
 
 
 def _shut(pattern: Pattern, opening: PatternOpening) -> Iterator[_Shut]:

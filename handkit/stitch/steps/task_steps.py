@@ -22,7 +22,7 @@ from handkit.stitch.lists.sentences import (
 from handkit.stitch.order.order import TaskOrder
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.plan import SeamPlan, Step, StepKind
-from handkit.stitch.steps.set_sides import set_side
+from handkit.stitch.steps.set_sides import cap_side, side_met
 from handkit.stitch.steps.sides import met_words, seam_sides
 from handkit.stitch.steps.sources import StepSources
 from handkit.wording.quoting import few, words
@@ -49,8 +49,9 @@ def step_of(sources: StepSources, task: Task) -> Step:
         first = (_sentence(words) for words in (held_words(seam, row), pierce_words(seam)) if words)
         besides = (*first, *more)
     elif task.kind is TaskKind.OPENING:
-        what = set_sentence(sources.openings[task.name])
-        side = set_side(sources.punched.pattern, sources.openings[task.name].pattern)
+        pattern, opening = sources.punched.pattern, sources.openings[task.name]
+        what = set_sentence(opening, meets=side_met(pattern, opening.pattern))
+        side = cap_side(pattern, opening.pattern)
         more = [side] * bool(side) + more
     elif task.kind is TaskKind.FITTING:
         fitting = sources.fitting(task.name)
