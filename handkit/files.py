@@ -25,6 +25,12 @@ STANDARD_OUTPUT = Path("/dev/stdout")
 # How a draft is called: not as anybody would call a file of theirs.
 _DRAFT_ENDING = ".unfinished"
 _MARK = 4  # bytes of its own in each draft's name
+# How what handkit writes begins, or begins with its mark in it.
+_OUR_MARK = b"handkit"
+_MARKED = (b"%PDF-", b"<?xml ", b"<!doctype html>", b"\x89PNG")
+_OUR_BEGINNINGS = (b'{"format": 1', b"order,seam,stitch,")
+_LOOKED_AT = 1 << 20  # bytes at either end
+
 _LONGEST_STEM = 50  # letters, so that a name of any length leaves room for the rest
 
 
@@ -79,6 +85,30 @@ def _told(path: Path) -> Iterator[None]:
         if isinstance(reason, BrokenPipeError) and is_standard_output(path):
             raise  # who read the output has gone, which is no fault
         raise FileError(f"can't write {path}: {reason.strerror}") from reason
+
+
+def is_ours(path: Path) -> bool:
+    """Whether what stands there may be written over: nothing, no file at all, or what handkit wrote, as its
+    beginning or a mark in it tells. What can't be read is not; where nothing can stand, writing tells.
+
+    >>> is_ours(Path("/dev/null")), is_ours(Path("no such file")), is_ours(Path(__file__))
+    (True, True, False)
+    """
+    try:
+        status = path.stat()
+    except (OSError, ValueError):
+        return True
+    if not stat.S_ISREG(status.st_mode) or status.st_size == 0:
+        return True
+    try:
+        with path.open("rb") as stream:
+            head = stream.read(_LOOKED_AT)
+            stream.seek(max(0, status.st_size - _LOOKED_AT))
+            tail = stream.read(_LOOKED_AT)
+    except OSError:
+        return False
+    marked = head.startswith(_MARKED) and _OUR_MARK in head + tail
+    return marked or head.startswith(_OUR_BEGINNINGS)
 
 
 def _place(path: Path) -> Path | None:

@@ -97,13 +97,13 @@ def trace(  # noqa: PLR0913, PLR0917 - the options
             shots = tracing.shots_of(
                 [Path(name) for name in photos], mat_of(mat.width, mat.height), stated, on_progress
             )
-        write_files({path: shot.picture for path, shot in zip(files.pictures, shots, strict=True)})
+        write_files(dict(zip(files.pictures, [shot.picture for shot in shots], strict=True)), asked=True)
         told = _told(stated, files.pictures)
         with progress() as on_progress:
             traced = tracing.outlined(shots, told, on_progress)
             sheets = tracing.sheets_of(traced.things, paper, chosen)
             data = tracing.written(traced.things, sheets, files.drawing.name, stated)
-        write_files(dict(zip(files[:3], data, strict=True)))
+        write_files(dict(zip(files[:3], data, strict=True)), asked=True)
         write_findings((*traced.findings, *sheets.findings))
         most = max(each.thing.uncertainty for each in traced.things)
         _write_done(files, len(traced.things), UNITS[unit].read.text(UNITS[unit].read.no_less(most)))

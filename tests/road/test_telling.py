@@ -111,3 +111,43 @@ def test_quiet_tells_errors_alone_and_verbose_each_step() -> None:
     steps = [line.partition(" s  ")[2] for line in verbose.stderr.splitlines() if " s  " in line]
     assert steps[:2] == ["reading", "drafting"]
     assert steps == list(dict.fromkeys(steps)), "each is told once, and nothing of what it is at"
+
+
+@pytest.mark.parametrize(("text", "mm"), [("12", 12.0), ("0.5in", 12.7), ("1/2 in", 12.7), ("1.2 cm", 12.0)])
+def test_lengths_on_the_command_line_are_written_as_in_the_file(text: str, mm: float) -> None:
+    Path("tab.toml").write_text(TAB.replace("31", "3"))
+    made = [run("make", "tab.toml", "--overlap", each, "-o", "-").stdout_bytes for each in (text, f"{mm}mm")]
+    assert made[0] == made[1]
+    assert made[0].startswith(b"%PDF")
+
+
+@pytest.mark.parametrize("text", ["wide", "-1", "101", "nan", "0,5in", "6 oz"])
+def test_what_is_no_such_length_is_wrong_use(text: str) -> None:
+    told = run("make", "tab.toml", f"--overlap={text}")
+    assert told.exit_code == 2
+    assert f"found {text!r}; allowed: a length from 0 to 100 mm, such as 12 or 0.5in" in told.stderr
+
+
+OURS = ["kit.pdf", "plan.html", "plan.csv", "plan.json", "pieces.svg", "report.json", "article.png"]
+
+
+def test_what_handkit_did_not_write_is_not_written_over() -> None:
+    Path("tab.toml").write_text(TAB.replace("31", "3"))
+    commands = [
+        ["make", "tab.toml", "-o", "kit.pdf", "--report", "report.json"],
+        ["plan", "tab.toml", "--format", "html", "-o", "plan.html"],
+        ["plan", "tab.toml", "--format", "csv", "-o", "plan.csv"],
+        ["plan", "tab.toml", "--format", "json", "-o", "plan.json"],
+        ["pieces", "tab.toml", "--format", "svg", "-o", "pieces.svg"],
+        ["show", "tab.toml", "-o", "article.png"],
+    ]
+    for _ in range(2):  # what it has written itself it writes again
+        assert [run(*words).exit_code for words in commands] == [0] * len(commands)
+    for name in OURS:
+        Path(name).write_bytes(b"%PDF-1.4 somebody else's")
+    for words in commands:
+        told = run(*words)
+        assert told.exit_code == 3
+        assert "it is there, and handkit did not write it; name another, or say --force" in told.stderr
+    assert {Path(name).read_bytes() for name in OURS} == {b"%PDF-1.4 somebody else's"}
+    assert [run(*words, "--force").exit_code for words in commands] == [0] * len(commands)

@@ -5,7 +5,6 @@ In: words of the command line. Out: paths, papers, lengths in mm, members of enu
 
 from __future__ import annotations
 
-import math
 import sys
 from collections.abc import Callable, Sequence
 from enum import StrEnum
@@ -102,14 +101,18 @@ PAPER: dict[str, Any] = {
 
 
 def length(text: str) -> float:
-    """A length of the page in mm. Raises click.BadParameter. (click's own range of numbers has room
-    for nan.)"""
-    try:
-        found = float(text)
-    except ValueError:
-        found = math.nan
-    if not 0 <= found <= MOST_PAGE_LENGTH:
-        raise click.BadParameter(f"found {text!r}; allowed: mm from 0 to {MOST_PAGE_LENGTH}")
+    """A length of the page as the file writes it, in mm; a plain number is mm. Raises click.BadParameter.
+    (click's own range of numbers has room for nan.)"""
+    from handkit.findings import Finding
+    from handkit.read.values.lengths import length_mm
+
+    found = length_mm(text)
+    if isinstance(found, Finding) and found.code == "unit-missing":
+        found = length_mm(f"{text} mm")
+    if isinstance(found, Finding) or not 0 <= found <= MOST_PAGE_LENGTH:
+        raise click.BadParameter(
+            f"found {text!r}; allowed: a length from 0 to {MOST_PAGE_LENGTH} mm, such as 12 or 0.5in"
+        )
     return found
 
 
@@ -161,9 +164,11 @@ def page_options(command: Command) -> Command:
         choice(
             "--windows", members=Windows, explained="Portions of pieces share sheets, or lie one a sheet."
         ),
-        click.option("--overlap", type=length, metavar="MM", help="How far the portions of a piece overlap."),
-        click.option("--margin", type=length, metavar="MM", help="Where drawing begins."),
-        click.option("--edge", type=length, metavar="MM", help="Nothing is printed nearer to the edge."),
+        click.option(
+            "--overlap", type=length, metavar="LENGTH", help="How far the portions of a piece overlap."
+        ),
+        click.option("--margin", type=length, metavar="LENGTH", help="Where drawing begins."),
+        click.option("--edge", type=length, metavar="LENGTH", help="Nothing is printed nearer to the edge."),
         click.option("--paper", type=paper, help=f"{PAPERS_ALLOWED}."),
         click.option("--printer", metavar="NAME", help="Correct for a printer that was measured."),
     ):

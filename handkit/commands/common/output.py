@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any, TextIO
 
 import click
 
-from handkit.commands.common.telling import add_telling, colour, is_quiet, painted
+from handkit.commands.common.telling import add_telling, colour, is_forced, is_quiet, painted
 from handkit.interrupts import clearing_up
 from handkit.wording.quoting import escaped, escaped_output
 
@@ -105,10 +105,17 @@ def _echo(text: str) -> None:
         raise FileError(f"can't write the output: {reason.strerror}") from None
 
 
-def write_files(files: Mapping[Path, bytes]) -> None:
-    """Write files whole or not at all, also where it is interrupted. Raises FileError."""
-    from handkit.files import write_whole
+def write_files(files: Mapping[Path, bytes], *, asked: bool = False) -> None:
+    """Write files whole or not at all, also where it is interrupted. Raises FileError, also where one is
+    there that handkit did not write, unless `--force` or an option of the command `asked` for that."""
+    from handkit.errors import FileError
+    from handkit.files import is_ours, write_whole
 
+    strange = next((path for path in files if not is_ours(path)), None) if not asked else None
+    if strange is not None and not is_forced():
+        raise FileError(
+            f"can't write {strange}: it is there, and handkit did not write it; name another, or say --force"
+        )
     with clearing_up():
         write_whole(files)
 

@@ -59,6 +59,8 @@ def add_telling(command: click.Command) -> None:
             callback=_keep,
         ),
     ]
+    if any(parameter.name == "output" for parameter in command.params):
+        command.params.append(_flag("--force", told="Write over files that handkit did not write, too."))
 
 
 def _flag(*names: str, told: str) -> click.Option:
@@ -77,6 +79,11 @@ def _said(name: str) -> Any:
 def is_quiet() -> bool:
     """Whether errors alone are told."""
     return bool(_said("quiet"))
+
+
+def is_forced() -> bool:
+    """Whether files are written over that handkit did not write."""
+    return bool(_said("force"))
 
 
 def is_verbose() -> bool:

@@ -37,7 +37,7 @@ def grey_png(rows: list[bytes]) -> bytes:
     """
     size = pack(">IIBBBBB", len(rows[0]), len(rows), 8, 0, 0, 0, 0)
     data = compress(b"".join(b"\0" + row for row in rows), 9)
-    chunks = ((b"IHDR", size), (b"IDAT", data), (b"IEND", b""))
+    chunks = ((b"IHDR", size), (b"tEXt", b"Software\0handkit"), (b"IDAT", data), (b"IEND", b""))
     return b"\x89PNG\r\n\x1a\n" + b"".join(_chunk(name, body) for name, body in chunks)
 
 

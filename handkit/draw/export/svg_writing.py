@@ -36,7 +36,7 @@ def svg_file(root: ET.Element) -> str:
     """The file's text."""
     ET.indent(root)
     head = '<?xml version="1.0" encoding="UTF-8"?>\n'
-    return head + ET.tostring(root, encoding="unicode") + "\n"
+    return head + "<!-- handkit -->\n" + ET.tostring(root, encoding="unicode") + "\n"
 
 
 def svg_number(value: float) -> str:
