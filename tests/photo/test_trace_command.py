@@ -384,6 +384,17 @@ def test_what_a_maker_may_have_changed_is_not_written_over(run: Run) -> None:
     assert Path("things.png").read_bytes() == b"the photo itself"
 
 
+def test_names_of_files_are_no_text_of_the_file_of_things(run: Run) -> None:
+    """A name of bytes that are no UTF-8, and one that would end a comment."""
+    odd = "b\udcff\nsize = [1, 1, 1]\u202e.jpg"
+    Path(odd).write_bytes(b"b")
+    assert run(odd, *GIVEN, "-o", "t\udcff.toml").exit_code == 0
+    text = Path("t\udcff.toml").read_text("utf-8")
+    assert r"; b\udcff\x0asize = [1, 1, 1]\u202e.jpg, marks" in text
+    assert r"draw it anew in t\udcff.svg" in text
+    assert list(tracing_items("t\udcff.toml")) == ["ruler", "tin", "knife"]
+
+
 def test_a_photo_that_is_not_there_is_told(run: Run) -> None:
     result = run("no.jpg", *GIVEN)
     assert (result.exit_code, written()) == (3, set())

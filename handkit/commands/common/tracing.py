@@ -33,6 +33,7 @@ from handkit.read.written.things_text import WrittenThing, things_text
 from handkit.sheets.laid import Sheets
 from handkit.sheets.outlines import lay_out_outlines
 from handkit.wording.figures import UNITS, Units
+from handkit.wording.quoting import escaped
 
 TITLE = "Things traced"
 
@@ -95,7 +96,7 @@ def outlined(shots: Sequence[Shot], told: Mapping[int, Told], on_progress: OnPro
             NamedThing(
                 thing.number,
                 told[thing.number].name,
-                str(shot.path.name),
+                escaped(shot.path.name),
                 traced.view.residual,
                 thing,
                 cut_out(shot.found, thing),
@@ -121,7 +122,7 @@ def written(
     things: Sequence[NamedThing], sheets: Sheets, drawing: str, stated: Stated
 ) -> tuple[bytes, bytes, bytes]:
     """The file of things, the drawing of this name to mend them in, and the PDF to lay them on."""
-    units = UNITS[stated.unit]
+    units, drawing = UNITS[stated.unit], escaped(drawing)
     told = (
         f"Things traced from photos by handkit {__version__}; bars of the mat "
         f"{units.marked.several(stated.bars)}.",
