@@ -107,7 +107,7 @@ def _checks(
         *page_checks(document, manifest.paper if manifest else None),
         *file_checks(document, attached=NAME),
     )
-    seen = seen_checks(pages, held.pages, held.off, on_progress=on_progress)
+    seen = seen_checks(pages, held.pages, held.off, size=document.size, on_progress=on_progress)
     on_progress("measuring: what all pages show together")
     return _first_causes((*file, listed, *held.checks, *same, *seen, *_measured(marks)))
 

@@ -4,18 +4,21 @@ from __future__ import annotations
 
 import json
 from copy import deepcopy
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 from handkit.errors import ProofError
 from handkit.geometry.segment import Segment
+from handkit.kit import make
 from handkit.manifest.attached import read_manifest
 from handkit.manifest.sound import MOST_PAGES
 from handkit.proof.audit.deviations import DeviationKind, page_deviations
-from handkit.proof.audit.expected import asked_of_a_file, expected_marks
+from handkit.proof.audit.expected import asked_of, expected_marks
 from handkit.proof.audit.matching import MOST_LOOKS, matched
 from handkit.proof.content.objects import Allowance
+from handkit.proof.prover import prove
 
 SHEET, WINDOW, SHAPE = ("pages", 0), ("pages", 0, "windows", 0), ("pieces", 0, "shapes", 0)
 LIST: dict[str, Any] = {
@@ -110,7 +113,7 @@ def portion(points: list[float], rim: list[float]) -> Any:
 def test_what_is_missing_is_told_where_its_portion_shows_it() -> None:
     """Of a line through 0, 100 and 200 the portion shows what lies beyond 150."""
     expected = expected_marks(
-        *portion([0, 0, 100, 0, 200, 0], [150, -9, 210, -9, 210, 9, 150, 9]), asked_of_a_file()
+        *portion([0, 0, 100, 0, 200, 0], [150, -9, 210, -9, 210, 9, 150, 9]), asked_of(0)
     )
     (missing,) = page_deviations(expected, {}, Allowance(MOST_LOOKS))
     assert (missing.kind, missing.at) == (DeviationKind.MISSING, (100.0, 0.0))
@@ -134,3 +137,19 @@ def test_what_is_nowhere_is_not_looked_for_without_end() -> None:
         matched(wanted, [((0.0, 999.0), (1.0, 999.0))], looks).missing[-1] == 999
     )  # which is not looked for
     assert matched(wanted, [((0.0, 999.0), (1.0, 999.0))], Allowance(MOST_LOOKS)).missing[-1] == 998
+
+
+@pytest.mark.long
+def test_a_kit_of_large_pieces_with_very_many_corners_passes(tmp_path: Path) -> None:
+    """Two pieces of 2 by 2.4 m with 2,000 corners each: the most that a project may have, on 207 sheets."""
+    around = [(x, 0) for x in range(500)] + [(500, y) for y in range(500)]
+    around += [(500 - x, 500) for x in range(500)] + [(0, 500 - y) for y in range(500)]
+    teeth = [0.4 * (k % 2) for k in range(len(around))]
+    points = [
+        [4 * x + t * (x == 0) - t * (x == 500), 4.8 * y + t * (y == 0) - t * (y == 500)]
+        for (x, y), t in zip(around, teeth, strict=True)
+    ]
+    pieces = "".join(f'[[piece]]\nname = "{name}"\npoints = {points}\n' for name in ("ground", "cover"))
+    (tmp_path / "large.toml").write_text(f'format = 1\ntitle = "x"\n[material]\nthickness = 2\n{pieces}')
+    (tmp_path / "large.pdf").write_bytes(make(tmp_path / "large.toml").pdf)
+    assert prove(tmp_path / "large.pdf").passed

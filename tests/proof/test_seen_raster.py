@@ -10,7 +10,7 @@ import pypdfium2
 import pytest
 
 from handkit.ink import Tag
-from handkit.proof.checks.visible import looks_of_a_file, visibility
+from handkit.proof.checks.visible import looks_of, visibility
 from handkit.proof.content.document import opened
 from handkit.proof.content.walker import budget_of, walked
 
@@ -50,7 +50,7 @@ def told(hand: Any, seed: int) -> list[int]:
     path = hand.pdf(f"q {MM} {content(random.Random(seed))} Q", page=BOX, resources=STATES)
     picture = pypdfium2.PdfDocument(path)[0].render(scale=DOTS * 25.4 / 72).to_pil().convert("L")
     drawing = walked(opened(path).pages[0], budget=budget_of(0))
-    seen = visibility(drawing, looks_of_a_file())
+    seen = visibility(drawing, looks_of(0))
     counts = [0, 0]
     for y, mark in zip(LINES, drawing.marks, strict=True):
         for x in (8.5 + 8 * k for k in range(11)):

@@ -9,7 +9,7 @@ import pytest
 from handkit.errors import ProofError
 from handkit.ink import Tag
 from handkit.messages.placeholders import Phrase
-from handkit.proof.checks.visible import looks_of_a_file, visibility
+from handkit.proof.checks.visible import looks_of, visibility
 from handkit.proof.content.document import opened
 from handkit.proof.content.marks import PageDrawing
 from handkit.proof.content.objects import Allowance
@@ -49,7 +49,7 @@ def reason(hand: Any, as_stream: Any, content: str, *, tag: str = "hkOutline") -
     """Why the page's mark of a tag isn't seen, at all points of it."""
     drawing = drawing_of(hand, as_stream, content)
     (mark,) = (mark for mark in drawing.marks if mark.tag.value == tag)
-    return told(visibility(drawing, looks_of_a_file()).unseen_mark(mark))
+    return told(visibility(drawing, looks_of(0)).unseen_mark(mark))
 
 
 def told(reason: Phrase | None) -> str:
@@ -203,7 +203,7 @@ def test_words(hand: Any, as_stream: Any, drawn: str, words: tuple[Any, ...], ex
     (mark,) = drawing.marks
     (found,) = mark.words
     assert (found.text, *(round(x, 4) for x in (*found.at, found.size, found.degrees))) == words
-    assert told(visibility(drawing, looks_of_a_file()).unseen_words(found)) == expected
+    assert told(visibility(drawing, looks_of(0)).unseen_words(found)) == expected
     assert found.bold == (found.fonts != ("",))
 
 
@@ -230,20 +230,20 @@ def test_what_stands_in_no_tag_is_kept_apart(hand: Any, as_stream: Any) -> None:
 def test_other_colours_in_the_place_of_the_devices(hand: Any) -> None:
     spaces = "/ColorSpace <</DefaultGray [/ICCBased 100 0 R]>>"
     drawing = walked(opened(hand.pdf(f"q {MM} {MARK} Q", resources=spaces)).pages[0], budget=budget_of(0))
-    found = visibility(drawing, looks_of_a_file()).unseen_mark(drawing.marks[0])
+    found = visibility(drawing, looks_of(0)).unseen_mark(drawing.marks[0])
     assert told(found) == "in a colour that can't be told"
 
 
 def test_an_annotation_covers_what_lies_under_it(hand: Any, as_stream: Any) -> None:
     box = "/MediaBox [0 0 595.275591 841.889764] /Annots [<</Subtype /Square /Rect [100 100 160 200]>>]"
     drawing = drawing_of(hand, as_stream, MARK, page=box)
-    found = visibility(drawing, looks_of_a_file()).unseen_mark(drawing.marks[0])
+    found = visibility(drawing, looks_of(0)).unseen_mark(drawing.marks[0])
     assert told(found) == "covered by an annotation at 50.0, 50.0 mm"
 
 
 def test_points_asked_for_are_the_ones_that_are_looked_at(hand: Any, as_stream: Any) -> None:
     drawing = drawing_of(hand, as_stream, f"10 10 30 90 re W n {MARK}")
-    (painted,), seen = drawing.marks[0].painted, visibility(drawing, looks_of_a_file())
+    (painted,), seen = drawing.marks[0].painted, visibility(drawing, looks_of(0))
     assert seen.unseen(painted, [(25.0, 50.0), (39.0, 50.0)], tag=Tag.OUTLINE) is None
     found = seen.unseen(painted, [(25.0, 50.0), (41.0, 50.0)], tag=Tag.OUTLINE)
     assert told(found) == "cut off by a clip at 41.0, 50.0 mm"

@@ -18,7 +18,7 @@ from handkit.ink import OF_PAGES, Tag
 from handkit.manifest.listed import ListedPage, Manifest
 from handkit.proof.audit.aligned import Aligned, Portions, aligned
 from handkit.proof.audit.deviations import DeviationKind, page_deviations
-from handkit.proof.audit.expected import MarkName, asked_of_a_file, drawn_by_name, expected_marks, name_of
+from handkit.proof.audit.expected import MarkName, asked_of, drawn_by_name, expected_marks, name_of
 from handkit.proof.audit.matching import MOST_LOOKS
 from handkit.proof.audit.telling import DeviationOnPage, told
 from handkit.proof.checks.checking import check, together
@@ -55,7 +55,7 @@ def audited(manifest: Manifest, document: Document, drawings: Sequence[PageDrawi
     where = aligned(listed_digests, digests, listed_portions, portions)
     pieces = {piece.name: piece for piece in manifest.pieces}
     deviations: list[DeviationOnPage] = []
-    asked, sought = asked_of_a_file(), Allowance(MOST_LOOKS)
+    asked, sought = asked_of(document.size), Allowance(MOST_LOOKS)
     for listed, found in (*where.pairs, *where.astray):
         page = manifest.pages[listed]
         tags = ON_SHEETS if page.windows else ON_ANY_PAGE

@@ -28,8 +28,10 @@ TOUCHES = 0.1
 # How coarsely an arc is followed where only its passing a rim matters.
 COARSE = 0.1
 
-# Sides of rims that straight bits of lines are held to, in a whole file: a few seconds of them.
-MOST_ASKED = 6_000_000
+# Sides of rims that straight bits of lines are held to, in a whole file: a few seconds of them, and so many
+# for each byte of it: every portion of a large piece with very many corners draws all of its outline.
+LEAST_ASKED = 6_000_000
+ASKED_PER_BYTE = 4
 
 
 class MarkName(msgspec.Struct, frozen=True):
@@ -53,9 +55,10 @@ class ExpectedMark(msgspec.Struct, frozen=True):
     count: int
 
 
-def asked_of_a_file() -> Allowance:
-    """The sides that may be asked for in all of a file."""
-    return Allowance(MOST_ASKED, "found a list of what it shows that asks for more than any kit's")
+def asked_of(size: int) -> Allowance:
+    """The sides that may be asked for in all of a file of so many bytes."""
+    most = LEAST_ASKED + ASKED_PER_BYTE * size
+    return Allowance(most, "found a list of what it shows that asks for more than any kit's")
 
 
 class _Gathered(msgspec.Struct):

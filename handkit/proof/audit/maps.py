@@ -11,7 +11,7 @@ then any (least squares; pairs that lie far off are left out, and it is asked ag
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from math import atan2, degrees, dist, hypot
+from math import atan2, degrees, dist, hypot, pi
 from statistics import median
 
 import msgspec
@@ -190,6 +190,7 @@ def _turns(by: Affine, shows: float) -> Iterator[Phrase]:
     over = by.determinant < 0
     linear = by @ Affine.mirror() if over else by
     across, turn = hypot(linear.a, linear.b), atan2(linear.b, linear.a)
+    turn += 2 * pi * (turn < shows - pi)  # half a turn goes to the left
     x, down = Affine.turn(-degrees(turn)).apply_direction((linear.c, linear.d))
     if over:
         yield Phrase(MAPPED["mirrored"])

@@ -21,7 +21,7 @@ from handkit.manifest.listed import ListedPage
 from handkit.messages.placeholders import Phrase
 from handkit.proof.audit.expected import MarkName, name_of, places
 from handkit.proof.checks.checking import check, there, together
-from handkit.proof.checks.visible import Visibility, badly_lettered, looks_of_a_file, visibility
+from handkit.proof.checks.visible import Visibility, badly_lettered, looks_of, visibility
 from handkit.proof.content.marks import ANNOTATION, MeasuredMark, PageDrawing
 from handkit.proof.content.paths import PaintedArea, Subpath, middle
 from handkit.proof.proof import Check
@@ -47,13 +47,15 @@ def seen_checks(
     listed: Mapping[int, ListedPage] = NO_LIST,
     off: Collection[tuple[int, MarkName]] = (),
     *,
+    size: int = 0,
     on_progress: OnProgress = no_progress,
 ) -> tuple[Check, ...]:
     """All of them, page by page; nothing of what is no kit. `listed` are the list's pages by their places in
-    the file, from 0; of what is `off` as a whole nothing more is told. Raises ProofError."""
+    the file, which has so many bytes, from 0; of what is `off` as a whole nothing more is told. Raises
+    ProofError."""
     if not any(drawing.marks for drawing in drawings):
         return ()  # no kit, which is told
-    looks, count = looks_of_a_file(), 0
+    looks, count = looks_of(size), 0
     unseen: list[Check] = []
     loose: list[Check] = []
     shown = counted(drawings, on_progress, "measuring: what is seen of page")

@@ -28,8 +28,10 @@ from handkit.proof.content.marks import InkLook, Laid, MeasuredMark, PageDrawing
 from handkit.proof.content.objects import Allowance
 from handkit.proof.content.paths import Bounds, PaintedArea, bounds, points_along
 
-# Looks at one straight bit of a border each, in a whole file: a few seconds of them.
-MOST_LOOKS = 5_000_000
+# Looks at one straight bit of a border each, in a whole file: a few seconds of them, and so many for each
+# byte of it.
+LEAST_LOOKS = 5_000_000
+LOOKS_PER_BYTE = 2
 
 # And a pen's measures by this share, for pages that are corrected for a printer by up to 1.5 %.
 CORRECTED = 0.016
@@ -46,9 +48,11 @@ MOST_ALONG = 250
 MIDDLE = 0.35
 
 
-def looks_of_a_file() -> Allowance:
-    """The looks that may be taken at all of a file."""
-    return Allowance(MOST_LOOKS, "found more areas over one another than any kit has")
+def looks_of(size: int) -> Allowance:
+    """The looks that may be taken at all of a file of so many bytes."""
+    return Allowance(
+        LEAST_LOOKS + LOOKS_PER_BYTE * size, "found more areas over one another than any kit has"
+    )
 
 
 class Visibility(msgspec.Struct):

@@ -135,6 +135,17 @@ def encrypted(kit: KitCopy) -> Where:
     return Where()
 
 
+def every_page(key: str, value: Any) -> Edit:
+    """An entry of every page."""
+
+    def edit(kit: KitCopy) -> Where:
+        for kid in _kids(kit)["/Kids"]:
+            kid.get_object()[NameObject(key)] = _value(value)
+        return Where()
+
+    return edit
+
+
 def updated(key: str, value: Any) -> Edit:
     """An entry of the last sheet's page, by an update behind the end of the file."""
 
@@ -493,7 +504,7 @@ def covered(how: str) -> Edit:
                 left + 3,
                 bottom + (top - bottom) / 4 + 6,
             )
-        where = Where(page.number, names_of(marks[0])[:1])
+        where = Where(page.number, names_of(marks[0])[:1] if how != "shading" else ())
         over = (left, bottom, right - left, top - bottom)
         field = op("re", *over)
         placed = op("cm", over[2], 0.0, 0.0, over[3], left, bottom)
@@ -577,16 +588,20 @@ def annotated(kind: str) -> Edit:
 
 
 def written_on(which: str, what: str) -> Edit:
-    """Ink more on the last sheet, on the first page, or on the last page."""
+    """Ink more on the last sheet, on the first page, on the last page, or on every page."""
 
     def edit(kit: KitCopy) -> Where:
+        if which == "every":
+            for page in kit.pages:
+                page.end(op("BDC", "/hkSheet", "<<", ">>"), op("w", 0.25), *_across(page), op("EMC"))
+            return Where()
         pages = {"sheet": kit.sheets[-1], "first": kit.page(1), "plan": kit.page(kit.page_count)}
         page = pages[which]
         if what == "text":
             page.end(*TEXT)
         else:
+            line = _across(page)
             x, y = (value / 2 for value in page.size)
-            line = (op("m", x - 20, y), op("l", x + 30, y + 1), op("S"))
             page.end(
                 *{
                     "line": (op("q"), op("w", 0.25), *line, op("Q")),
@@ -598,6 +613,12 @@ def written_on(which: str, what: str) -> Edit:
         return Where(page.number)
 
     return edit
+
+
+def _across(page: Page) -> tuple[Operator, ...]:
+    """A line through the middle of a page."""
+    x, y = (value / 2 for value in page.size)
+    return op("m", x - 20, y), op("l", x + 30, y + 1), op("S")
 
 
 TEXT = (
