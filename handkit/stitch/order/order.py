@@ -21,12 +21,14 @@ hardware are cut before anything else.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from functools import cached_property
 
 import msgspec
 
 from handkit.errors import refuse_errors
 from handkit.findings import Finding
 from handkit.geometry.straight import distance
+from handkit.grouping import grouped
 from handkit.stitch.order.covering import Hindrance
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.precedence import STATED, Precedence, PrecedenceGraph, Reasons, cycle_findings
@@ -49,7 +51,7 @@ class _Rank(msgspec.Struct, frozen=True):
     index: int  # the place in the file
 
 
-class TaskOrder(msgspec.Struct, frozen=True):
+class TaskOrder(msgspec.Struct, frozen=True, dict=True):
     """Tasks in order; `reasons` are all that was heeded, by the order of what comes first, and `chosen` why
     each was taken from among what was free.
     """
@@ -57,16 +59,20 @@ class TaskOrder(msgspec.Struct, frozen=True):
     tasks: tuple[Task, ...]
     reasons: tuple[Precedence, ...]
     chosen: Mapping[Task, str]
-    told: frozenset[Precedence] = frozenset()  # those of the reasons that do not follow from others
+    told: tuple[Precedence, ...] = ()  # those of the reasons that do not follow from others
     hindrances: tuple[Hindrance | StoodUp, ...] = ()  # ways that are not free, in working order
 
     def before(self, task: Task) -> tuple[Predecessor, ...]:
         """The seams and openings that come before a task, in working order, with the reason."""
         return tuple(
             Predecessor(pair.first.name, pair.why)
-            for pair in self.reasons
-            if pair.then == task and pair.first.kind in (TaskKind.SEAM, TaskKind.OPENING)
+            for pair in self._reasons_of.get(task, ())
+            if pair.first.kind in (TaskKind.SEAM, TaskKind.OPENING)
         )
+
+    @cached_property
+    def _reasons_of(self) -> dict[Task, list[Precedence]]:
+        return grouped(self.reasons, by=lambda pair: pair.then)
 
 
 class Circumstances(msgspec.Struct, frozen=True):
@@ -108,14 +114,15 @@ def in_working_order(
     chosen = _eased(tasks, graph, holders, reach)
     listed = tuple(chosen)
     turn = {task: index for index, task in enumerate(listed)}
-    reasons = (
+    reasons = tuple(
         pair
         for task in listed
         for pair in sorted(graph.after[task].values(), key=lambda pair: turn[pair.then])
         if pair.why == STATED or not is_plain_hole(task)  # such a hole is cut before anything else
     )
     hindrances = (*reach.hindrances(listed, graph), *stood_up(listed, graph))
-    return TaskOrder(listed, tuple(reasons), chosen, frozenset(graph.without_detours()), hindrances)
+    near = frozenset(graph.without_detours())
+    return TaskOrder(listed, reasons, chosen, tuple(pair for pair in reasons if pair in near), hindrances)
 
 
 def _closed(enclosures: Iterable[Enclosure], nearer: Reasons) -> Iterable[Precedence]:

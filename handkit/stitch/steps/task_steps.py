@@ -104,7 +104,7 @@ def _why(ordered: TaskOrder, task: Task) -> str:
     one only where that has no other, and the next step does not tell it anyway."""
     if is_plain_hole(task):
         return "it is cut while the piece lies flat"
-    reasons = [pair for pair in ordered.reasons if pair in ordered.told]
+    reasons = ordered.told
     after = _reasons_by_task("after", ((one.first, one.why) for one in reasons if one.then is task))
     follows = ordered.tasks[ordered.tasks.index(task) + 1 :][:1]
     next_told = {one.why for one in reasons if one.first is task and one.then in follows}
