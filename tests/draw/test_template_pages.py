@@ -22,7 +22,7 @@ from handkit.draw.model.free_space import LEADER
 from handkit.draw.model.marks import Ink, Page, words_of
 from handkit.draw.model.view import view_of
 from handkit.draw.templates.join_ink import beyond, joins_of, kept_part
-from handkit.ink import Tag
+from handkit.ink import ARROW, Tag
 
 ROLL = """
 format = 1
@@ -391,3 +391,24 @@ def test_what_is_kept_of_a_portion_ends_at_its_trim_lines(products: Any) -> None
         for join in joins:
             waste = shapely.Polygon(beyond(view, join))
             assert kept.intersection(waste).area <= 0.01
+
+
+ROWS = ("tests/projects/bone_folder_case/case", "samples/wallet/wallet", "samples/bindery_roll/roll")
+
+
+@pytest.mark.parametrize("project", ROWS)
+def test_every_row_of_holes_has_its_arrow(products_of: Callable[..., Any], project: str) -> None:
+    """A ring on a base and a row between the outlines of tools too: beside its first hole, or one of the
+    next; one for each layer of each seam."""
+    products = products_of((Path(__file__).parents[2] / f"{project}.toml").read_text("utf-8"))
+    pages = [page for page in kit_pages(*products, shipped_fonts()) if page.sheet]
+    arrows = [
+        ink
+        for page in pages
+        for group in page.groups
+        for mark in group.marks
+        for ink in mark.parts
+        if mark.tag is Tag.LABEL and isinstance(ink, Ink) and ink.stroke == ARROW
+    ]
+    layers = [layer for seam in products.punched.seams for layer in seam.layers if len(layer.holes) > 1]
+    assert len(arrows) == len(layers)

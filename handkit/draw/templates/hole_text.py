@@ -9,6 +9,7 @@ first that lies on the piece, an arrow along the seam points to the next.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import islice, pairwise
 
 from handkit.draw.model.fonts import CAPITAL, LEAST_SIZE
 from handkit.draw.model.free_space import AIR, APART, FreeSpace, LabelRegion
@@ -18,14 +19,17 @@ from handkit.draw.model.path_ops import arrow_ops
 from handkit.draw.model.view import View
 from handkit.draw.templates.hole_ink import ShownHole
 from handkit.geometry.affine import Point
-from handkit.geometry.straight import distance
+from handkit.geometry.straight import distance, unit
 from handkit.ink import ARROW, TENTH_TICK_LENGTH
 
 # How far beside the seam the arrow runs, how long it is, and how big its head is.
-ARROW_OFF = 2.7
+ARROW_OFF, ARROW_FURTHER = 2.7, 4.2
 ARROW_START = 1.7
 ARROW_LENGTH = 6.0
 ARROW_HEAD = 1.4
+
+# From so many holes on, the first one first, it is tried.
+ARROW_TRIES = 8
 
 # The last bit of a line to a hole may touch its own tick and those beside it, in mm.
 LED_END = 3.8
@@ -51,7 +55,7 @@ def start_marks(view: View, holes: Sequence[ShownHole], space: FreeSpace) -> tup
 
     These go before all other texts: a maker who can't find hole 1 can't begin.
     """
-    arrows = [arrow for hole in holes for arrow in _arrow(hole, space)]
+    arrows = [arrow for hole in holes for arrow in _arrow(hole, space, holes)]
     firsts = [
         part
         for hole in _firsts(holes)
@@ -125,14 +129,20 @@ def _beside(hole: ShownHole, text: str, space: FreeSpace, places: Sequence[Point
     return across(hole.at, hole.along, hole.inward, width, CAPITAL * LEAST_SIZE, places, more=1.0)
 
 
-def _arrow(hole: ShownHole, space: FreeSpace) -> tuple[Ink, ...]:
-    """Along the seam from the layer's first hole on, on the side that is free; () where neither is."""
+def _arrow(hole: ShownHole, space: FreeSpace, holes: Sequence[ShownHole]) -> tuple[Ink, ...]:
+    """Along the seam from the layer's first hole on, on the side that is free, or from one of the next; () of
+    a row that has no room for it anywhere there."""
     if not hole.first or len(hole.layer.holes) < 2:
         return ()
-    (x, y), (nx, ny), (ax, ay) = hole.at, hole.inward, hole.along
-    for off in (ARROW_OFF, -ARROW_OFF):
-        tail = (x + nx * off + ax * ARROW_START, y + ny * off + ay * ARROW_START)
-        tip = (tail[0] + ax * ARROW_LENGTH, tail[1] + ay * ARROW_LENGTH)
-        if put_along(space, tail, tip, count=9, half=0.3, air=AIR, apart=APART):
-            return (Ink(arrow_ops(tail, tip, head=ARROW_HEAD), ARROW),)
+    row = [one for one in holes if one.code == hole.code]
+    for one, following in islice(pairwise(row[row.index(hole) :]), ARROW_TRIES):
+        if distance(one.at, following.at) < SAME_HOLE:
+            continue
+        (x, y), (ax, ay) = one.at, unit(one.at, following.at)
+        for off in (ARROW_OFF, -ARROW_OFF, ARROW_FURTHER, -ARROW_FURTHER):
+            side = off if (ax * one.inward[1] - ay * one.inward[0]) > 0 else -off
+            tail = (x - ay * side + ax * ARROW_START, y + ax * side + ay * ARROW_START)
+            tip = (tail[0] + ax * ARROW_LENGTH, tail[1] + ay * ARROW_LENGTH)
+            if put_along(space, tail, tip, count=9, half=0.3, air=AIR, apart=APART):
+                return (Ink(arrow_ops(tail, tip, head=ARROW_HEAD), ARROW),)
     return ()
