@@ -47,6 +47,7 @@ def test_a_second_run_gives_the_same_bytes(wallet: Any, kit: KitFile) -> None:
     assert kit_pdf(*wallet) == kit
 
 
+@pytest.mark.long
 def test_nothing_hangs_on_hash_order_time_zone_or_locale(wallet: Any, kit: KitFile, tmp_path: Path) -> None:
     file = Path(wallet.punched.pattern.project.source.file)
     for seed, zone, locale in (("1", "Asia/Kathmandu", "C"), ("77", "America/St_Johns", "de_DE.UTF-8")):

@@ -119,6 +119,7 @@ def test_one_window_a_sheet_lays_sheets_edge_along_edge(make: Make) -> None:
         assert min(abs(turned - 1j**k) for k in range(4)) < 1e-6
 
 
+@pytest.mark.long
 def test_each_piece_is_drawn_as_often_as_it_is_cut(make: Make) -> None:
     once, each = make(), make("--draw", "each")
     for piece, count in (("sling", 2), ("tag", 3), ("apron", 1)):

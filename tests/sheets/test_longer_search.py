@@ -68,6 +68,7 @@ def test_tries_save_a_sheet(name: str) -> None:
     assert laid(ring, count, tries) == placed
 
 
+@pytest.mark.long
 def test_how_full_the_emptiest_page_is_is_told_anew(monkeypatch: pytest.MonkeyPatch) -> None:
     """By hand: a triangle of 52 x 48 takes 1,248 mm² and 1 mm all round it, 152.7 of its edge and rounded
     corners of π: 1,403.8. 26 of them are 36,500 of a page's 192 x 279 with half a gap round it."""

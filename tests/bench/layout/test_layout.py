@@ -24,7 +24,7 @@ from make_sets import FIRST, later_sets, text_of
 CASES = {case.name: case for case in cases()}
 WAYS = (one_grid_each, one_drawing, boxes)
 LATER = list(CASES)[FIRST:]
-SOON = {"a_pouch8", "c_straps", "e_tote", "g_keyfobs60"}
+SOON = {"a_pouch8", "c_straps", "e_tote"}
 LONG = pytest.mark.long
 EVERY = [pytest.param(name, marks=[LONG] * (name not in SOON)) for name in CASES]
 
