@@ -79,7 +79,7 @@ def closing_findings(pattern: Pattern, figure: Figure, heights: Heights) -> Iter
         where = opening.source.at("at")
         if fold is None:
             yield from _strap_told(figure, heights, where, (cap, stud))
-        else:
+        elif _half_turn(fold[1]):
             yield from _told(figure, heights, where, (cap, stud), fold)
 
 
@@ -87,8 +87,13 @@ def closings(pattern: Pattern, figure: Figure, heights: Heights) -> Iterator[Clo
     """How each snap of a figure closes over a fold."""
     for _, cap, stud in _halves(pattern, figure):
         fold = _fold_between(figure, cap, stud)
-        if fold is not None:
+        if fold is not None and _half_turn(fold[1]):
             yield _closing(figure, heights, (cap, stud), fold)[0]
+
+
+def _half_turn(fold: PatternFold) -> bool:
+    """Whether a fold brings a flap down on its base, as one of two that go round a box does not."""
+    return fold.bend is None or abs(fold.bend.degrees) == 180
 
 
 def _halves(pattern: Pattern, figure: Figure) -> Iterator[tuple[PatternOpening, Cap, Cap]]:

@@ -104,7 +104,10 @@ def _pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> Drafte
 
 
 def _body(part: Part, items: Sequence[Item], sizes: RollSizes, given: DraftedPart) -> DraftedPiece:
-    note = f"the upper {part.source.units.text(sizes.flap)} fold down over the tools as a flap"
+    text = part.source.units.text
+    note = f"the upper {text(sizes.flap)} fold down over the tools as a flap"
+    if not part.flag("tie"):
+        note += f"; rolled up it is about {text(round(pi * sizes.rolled))} round: the girth for its strap"
     outline = rectangle_corners(sizes.width, sizes.height, foot=0.0, mouth=0.0)
     folds = (_flap_fold(sizes, items),)
     return DraftedPiece(part.name, outline, lines=given.base_lines, folds=folds, note=note)

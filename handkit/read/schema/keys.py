@@ -708,7 +708,7 @@ _PART = schema(
         "slots",
     ),
     length_key("margin", 5, MOST_LENGTH, "beside a roll's last tool, where its eyelet is", 60.0),
-    flag_key("tie", "a roll's, through an eyelet", default=True),
+    flag_key("tie", "a roll's, through an eyelet; false: its note tells the girth for a strap", default=True),
     length_key("eye_hole", 2, 40, "of that eyelet", 6.0),
     length_key("eye_cap", 3, 60, "across that eyelet's rim", 11.0),
     flag_key("lined", "a lining behind it, from behind the buckle's end to the point"),

@@ -190,6 +190,19 @@ def test_holders_by_hand() -> None:
     )
 
 
+def test_without_a_tie_it_tells_the_girth_for_a_strap() -> None:
+    """As rolled up by hand above: 21.413 across, 67.27 round; a strap and a loop on its back close it."""
+    strap = (
+        'tie = false\n[[part]]\nname = "strap"\nkind = "strap"\nwidth = 16\nbar = 3\ngirth = [60, 85]\n'
+        'usual = 67\nkeepers = 0\n[[piece]]\nname = "strap"\nkind = "firm leather"\nthickness = 1.6\n'
+        '[[part]]\nname = "loop"\nkind = "loop"\non = "roll"\nat = [90, 150]\nbehind = true\nbelt = 16\n'
+        "belt_thickness = 3.2\nstrap = 20\n"
+    )
+    pattern = roll("shows = 70\nhem = 15\n" + strap)
+    assert pattern.piece("roll").note.endswith("rolled up it is about 67 mm round: the girth for its strap")
+    assert {"strap", "loop"} <= {piece.name for piece in pattern.pieces}
+
+
 def test_in_leather_the_row_ends_at_the_mouth() -> None:
     """Nothing is turned that it would hold along the flap."""
     pattern = roll("shows = 70\n", thickness=1.6, material="soft leather")
