@@ -286,6 +286,18 @@ def _without_size(block: list[Table]) -> tuple[str, ...]:
     return (f'item "{found["name"]}"',)
 
 
+def _outlined(outline: object) -> Plant:
+    """The first thing by an outline in place of its size."""
+
+    def plant(block: list[Table], n: int) -> tuple[str, ...]:
+        found = next(keys for heading, keys in block if heading == "[[item]]")
+        found.pop("size", None)
+        found.update(outline=outline, thickness=3)
+        return (f'item "{found["name"]}"',)
+
+    return plant
+
+
 def _first_seam(block: list[Table], runs: Any) -> tuple[str, ...]:
     found = next(keys for heading, keys in block if heading == "[[seam]]")
     del found["runs"]
@@ -370,6 +382,8 @@ PLANTS: Mapping[str, tuple[tuple[str, ...], Plant]] = {
     "a part renamed": (PARTS, _renamed("pocket", 'item "thing{n}"', 'item "thing{n}0"', 'part "zzz{n}"')),
     "no size": (("patch",), _without("back", "rectangle")),
     "no size of an item": (PARTS, lambda b, n: _without_size(b)),
+    "a drawing that is not there": (PARTS, _outlined("nowhere.svg#thing")),
+    "a thing's outline that crosses itself": (PARTS, _outlined([[0, 0], [20, 90], [20, 0], [0, 60]])),
     "no base": (PARTS, _without("pocket", "on")),
     "no kind of a part": (PARTS, _without("pocket", "kind")),
     "no runs": (("patch", "slanted"), lambda b, n: _first_seam(b, runs=None)),
