@@ -61,7 +61,7 @@ def test_a_locked_kit_is_refused(pouch: Any, outside: Any, tmp_path: Path) -> No
         made = outside("qpdf", "--encrypt", user, "owner", "256", "--", pouch.pdf, locked)
         assert made.returncode == 0
         run = outside(Path(sys.executable).with_name("handkit"), "proof", locked)
-        assert (run.returncode, run.stdout) == (1, "")
+        assert (run.returncode, run.stdout) == (3, "")
         assert run.stderr == (
             "error: locked.pdf: found an encrypted file; allowed: a PDF that opens without a password\n"
         )
