@@ -8,14 +8,39 @@ from __future__ import annotations
 
 import os
 import shutil
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
+from types import MappingProxyType
+
+import msgspec
 
 import handkit
 from handkit.errors import FileError
 from handkit.files import write_whole
 from handkit.findings import nearest
+
+
+class SampleLine(msgspec.Struct, frozen=True):
+    """What is told of a sample in the list: what it teaches, and the pages of its kit."""
+
+    teaches: str
+    pages: int
+
+
+SAMPLES: Mapping[str, SampleLine] = MappingProxyType(
+    {
+        "bindery_roll": SampleLine("a canvas roll from its tools alone: hems, a flap, a tie", 12),
+        "chest_panel": SampleLine("where pockets lie is left to handkit: an arranged base", 12),
+        "key_fobs": SampleLine("a dozen of one thing: copies, a fold round a ring", 7),
+        "market_bag": SampleLine("a bag from what goes in: gusset, zip, handles", 11),
+        "orchard_pouch": SampleLine("a pouch for the belt: bowed pocket, holder, sheath, flap, loops", 13),
+        "pruning_sheath": SampleLine("a sheath from a measured blade: welt, handle strap, belt loop", 7),
+        "sketching_case": SampleLine("a case that closes over a boxed pocket: folds, slots, a strap", 12),
+        "strap": SampleLine("a buckled strap from the girths that it closes round", 7),
+        "wallet": SampleLine("a wallet for cards: a fold cover with stepped pockets", 8),
+    }
+)
 
 
 def samples_folder() -> Path:

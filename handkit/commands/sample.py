@@ -26,11 +26,15 @@ def sample(name: str | None, output: Path | None) -> None:
     """Put a sample project here, to print and to change; without NAME, list them."""
     from pathlib import Path
 
-    from handkit.sample_files import copy_sample, sample_names
+    from handkit.sample_files import SAMPLES, copy_sample, sample_names
 
     with reporting_errors():
         if name is None:
-            write_output("".join(f"{each}\n" for each in sample_names()))
+            wide = max(map(len, sample_names()))
+            rows = [
+                f"{name:<{wide}}  {line.pages:>2} pages  {line.teaches}" for name, line in SAMPLES.items()
+            ]
+            write_output("".join(f"{row}\n" for row in rows))
         else:
             with clearing_up():
                 written = copy_sample(name, output or Path(name))

@@ -9,6 +9,9 @@ from typing import Any
 import numpy as np
 import pytest
 
+from handkit import Severity, kit
+from handkit.sample_files import SAMPLES, sample_names, samples_folder
+
 
 def test_the_pouch(pouch: Any) -> None:
     assert len(pouch.pieces["pieces"]) == 10
@@ -123,3 +126,21 @@ def test_the_same_project_gives_the_same_bytes(kits: Any, script: Any, name: str
     script("make", project, "-o", again, "--report", report, folder=kit.pdf.parent)
     assert again.read_bytes() == kit.pdf.read_bytes()
     assert json.loads(report.read_text("utf-8")) == kit.report
+
+
+@pytest.mark.long
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_sample_has_its_pages_and_no_warning(name: str) -> None:
+    """What the list of samples tells of each is what its kit has; a first look shows nothing to mend."""
+    (project,) = (samples_folder() / name).glob("*.toml")
+    made = kit.make(project)
+    assert made.pages == SAMPLES[name].pages
+    assert [str(found) for found in made.made.findings if found.severity is not Severity.NOTE] == []
+
+
+def test_every_sample_is_listed_and_the_readme_knows_it() -> None:
+    assert tuple(SAMPLES) == sample_names()
+    readme = (samples_folder().parent / "README.md").read_text("utf-8")
+    for name in SAMPLES:
+        (project,) = (samples_folder() / name).glob("*.toml")
+        assert f"(samples/{name}/{project.name})" in readme

@@ -18,6 +18,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from handkit.cli import main
+from handkit.sample_files import sample_names
 
 GOOD = """format = 1
 [material]
@@ -205,8 +206,8 @@ def test_wrong_use_exits_with_2_and_writes_nothing(run: Run, words: str) -> None
         (f"sample strap -o {'x' * 300}", f"can't write {'x' * 300}: File name too long"),
         (
             "sample strop",
-            "found sample 'strop'; allowed: bindery_roll, chest_panel, orchard_pouch, sketching_case, strap, "
-            "wallet; did you mean strap?",
+            "found sample 'strop'; allowed: bindery_roll, chest_panel, key_fobs, market_bag, orchard_pouch, "
+            "pruning_sheath, sketching_case, strap, wallet; did you mean strap?",
         ),
         ("proof good.toml", "good.toml: found no PDF: it doesn't begin with %PDF-"),
     ],
@@ -234,7 +235,9 @@ def test_a_byte_order_mark_or_line_ends_of_another_system_change_nothing(
 
 
 def test_samples_are_listed_and_copied_once(run: Run) -> None:
-    assert run("sample").stdout == "bindery_roll\nchest_panel\norchard_pouch\nsketching_case\nstrap\nwallet\n"
+    listed = run("sample").stdout.splitlines()
+    assert [line.split()[0] for line in listed] == [*sample_names()]
+    assert listed[-1] == "wallet           8 pages  a wallet for cards: a fold cover with stepped pockets"
     assert run("sample", "strap").stdout == f"{Path('strap/strap.toml')}\n"
     assert run("check", "strap/strap.toml").exit_code == 0
     assert run("sample", "strap").exit_code == 3
