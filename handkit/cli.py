@@ -41,7 +41,8 @@ def main() -> None:
     """Patterns for leather and cloth worked by hand.
 
     One project file in; full-scale templates with every stitch hole, and a plan with the order of
-    work and the thread to cut, out. Start with: handkit sample orchard_pouch
+    work and the thread to cut, out. Start with your own things: handkit new, or with a sample: handkit
+    sample, and handkit make its file.
     """
     gc.set_threshold(*GARBAGE)
     atexit.register(gc.freeze)  # no last look for garbage: the process gives all back at once
