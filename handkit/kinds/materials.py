@@ -106,6 +106,10 @@ class EaseRange(msgspec.Struct, frozen=True):
     least: float
     most: float
 
+    def roomier(self, more: float) -> EaseRange:
+        """The same where a place must be so much wider for what is not its thing's width."""
+        return EaseRange(self.wanted, self.least, self.most + more)
+
 
 class MaterialTraits(msgspec.Struct, frozen=True):
     """One material."""

@@ -283,6 +283,10 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at least {least_wide:bare} × {least_high:mm}: their ends clear of the seams",
             "make the front larger, or strap narrower",
         ),
+        "heads-apart": note(
+            "a place {more:mm} wider than it needs, so that heads stand clear of one another",
+            remedy="where that is too loose, put a thing with a lower or narrower head between",
+        ),
         "hem-without-room": error(
             "a mouth {mouth:mm} long",
             "more than {taken:mm}, what seams and rivets take of it",

@@ -24,6 +24,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import accumulate
 from math import ceil, floor, sqrt
+from operator import add
 
 import msgspec
 
@@ -33,7 +34,7 @@ from handkit.draft.parts.outlines import foot_radii, foot_radius, item_outline, 
 from handkit.draft.parts.rooms import draped, pocket_place
 from handkit.draft.pattern import ItemFit, RoomProfile
 from handkit.draft.pockets.foot_row import FootRow
-from handkit.draft.pockets.heads import with_heads_clear
+from handkit.draft.pockets.heads import heads_need
 from handkit.draft.sizes.half_way import way_over
 from handkit.draft.sizes.section import section_of
 from handkit.findings import Finding, finding
@@ -54,6 +55,7 @@ class _Place(msgspec.Struct, frozen=True):
     right: float
     needed: float
     ease: EaseRange
+    grown: float = 0.0  # for the heads of its neighbours and its own
 
     @property
     def over(self) -> float:
@@ -115,7 +117,7 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], context: PartContext)
         items_on=(piece.name,),
         fits=_fits(part, places, inset=inset),
         standing=_standing(piece.name, places, standings, row, height=height),
-        findings=tuple(_findings(part, standings, height - inset)),
+        findings=(*_findings(part, standings, height - inset), *_loose(places)),
     )
 
 
@@ -162,12 +164,14 @@ def _places(
     widths = [
         need + (ease.wanted if spare is None else spare) for need, ease in zip(needed, eases, strict=True)
     ]
+    grown = [0.0] * len(held)
     if stated is None and part.flag("dividers"):
         feet = [(_way_over((item,), leather) - item.width) / 2 for item in items]
-        widths, eases = with_heads_clear(items, feet, widths, eases)
-    ends = [inset, *(inset + along for along in accumulate(widths))]
+        grown = heads_need(items, feet, widths, eases)
+    ends = [inset, *(inset + along for along in accumulate(map(add, widths, grown)))]
     return tuple(
-        _Place(together, ends[k], ends[k + 1], needed[k], eases[k]) for k, together in enumerate(held)
+        _Place(together, ends[k], ends[k + 1], needed[k], eases[k].roomier(grown[k]), grown[k])
+        for k, together in enumerate(held)
     )
 
 
@@ -263,6 +267,13 @@ def _too_low(part: Part, height: float, least: float, shows: float) -> Finding:
         return finding("part-too-low/height", part.source.at("height"), height=height, least=least)
     most = max(0.0, floor(shows * 10) / 10)
     return finding("part-too-low/shows", part.source.at("shows"), height=height, least=least, most=most)
+
+
+def _loose(places: Sequence[_Place]) -> Iterator[Finding]:
+    """Places that hold their things loosely, for the heads' sake."""
+    for place in places:
+        if place.grown > place.ease.wanted:
+            yield finding("heads-apart", place.items[0].source.at(), more=place.grown)
 
 
 def _findings(part: Part, standings: Sequence[_Standing], mouth: float) -> Iterator[Finding]:

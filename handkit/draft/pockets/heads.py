@@ -1,7 +1,7 @@
 """Heads: things whose upper ends are wider than what of them goes in, side by side.
 
-In: items from left to right, as wide as what of each goes in, and the places they have. Out: places as wide
-as their heads need.
+In: items from left to right, as wide as what of each goes in, and the places they have. Out: how much
+wider those must be for their heads.
 
 Words: a *head* is what of a thing stands out beside its width, above a mouth.
 """
@@ -11,30 +11,26 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-import msgspec
-
 from handkit.geometry.affine import Point
 from handkit.geometry.polygon import widths_at
 from handkit.kinds.materials import EaseRange
 from handkit.read.project import Item
+from handkit.tolerances import SAME_POINT
 
 
-def with_heads_clear(
+def heads_need(
     items: Sequence[Item], feet: Sequence[float], widths: Sequence[float], eases: Sequence[EaseRange]
-) -> tuple[list[float], list[EaseRange]]:
-    """The places' widths, each thing in the middle of its own and `feet` above the row, grown where two
-    neighbours would come nearer to one another than their ease; a place that is wide for a head is not too
-    loose."""
-    wide, most = list(widths), list(eases)
+) -> list[float]:
+    """How much wider the places must be, each thing in the middle of its own and `feet` above the row, so
+    that no two neighbours come nearer to one another than their ease."""
+    more = [0.0] * len(items)
     rings = [_standing(item, foot) for item, foot in zip(items, feet, strict=True)]
     for k, (one, other) in enumerate(pairwise(rings)):
         beside = (eases[k].wanted + eases[k + 1].wanted) / 2
-        lack = apart(one, other) + beside - (wide[k] + wide[k + 1]) / 2
-        for place in (k, k + 1) if lack > 0 else ():
-            wide[place] += lack
-            grown = msgspec.structs.replace(most[place], most=most[place].most + lack)
-            most[place] = grown
-    return wide, most
+        lack = apart(one, other) + beside - (widths[k] + more[k] + widths[k + 1]) / 2
+        for place in (k, k + 1) if lack > SAME_POINT else ():
+            more[place] += lack
+    return more
 
 
 def apart(one: Sequence[Point], other: Sequence[Point]) -> float:

@@ -186,6 +186,12 @@ def test_heads_stand_clear_of_one_another(pattern_of: Callable[..., Pattern]) ->
     assert short - one == pytest.approx(10 + 3 + 2.4 * 0.5707963 + 2)
     both = pattern_of(form + item("one", outlined(head)) + item("two", outlined(head)))
     assert [fit.fit for fit in both.item_fits] == [Fit.FITS, Fit.FITS]
+    assert [str(each) for each in both.findings] == [
+        f'p.toml:{line}: note: item "{name}": found a place 25.63 mm wider than it needs, so that heads '
+        "stand clear of one another; where that is too loose, put a thing with a lower or narrower head "
+        "between [heads-apart]"
+        for line, name in ((13, "one"), (19, "two"))
+    ]
 
 
 @law
