@@ -39,6 +39,7 @@ from handkit.geometry.space import Motion
 from handkit.geometry.straight import distance, unit
 from handkit.grouping import grouped
 from handkit.punch.punched import Punched, PunchedSeam, Stack
+from handkit.read.project import PartKind
 
 # What covers so much of a thing's place is what the thing lies on; what covers less is in its way.
 LAID_ON = 0.99
@@ -84,18 +85,25 @@ def _clashes(pattern: Pattern, figure: Figure, heights: Heights) -> tuple[Clash,
     return (*clashes_of(pattern, figure, heights), *clashes_of_hardware(pattern, figure, heights))
 
 
+# Of a drafted cover its part's depth decides how far its folds are apart.
+OF_COVERS = {"clash/leaves": "clash/leaves-depth", "clash/leaf": "clash/leaf-depth"}
+
+
 def _told_of(pattern: Pattern, figure: Figure, clashes: Sequence[Clash]) -> Iterator[Finding]:
     """What is told of a figure's clashes."""
     if clashes:
         yield from clash_findings(
             Trials(pattern, figure, _clashes), [each for each in clashes if each.room is None]
         )
+    covers = {each.name: each for each in pattern.project.parts if each.kind is PartKind.FOLD_COVER}
     for clash in clashes:
         if clash.room is not None:
             where = next(each.source.at("folds") for each in pattern.project.pieces if each.name == clash.of)
             told: dict[str, object] = {"other": clash.other, "deep": clash.deep, "high": clash.high}
             told.update(at=clash.at, base=clash.base, room=clash.room, half=clash.high / 2)
-            yield finding(clash.key, where, of=clash.of, together=clash.high + clash.room, **told)
+            key = OF_COVERS.get(clash.key, clash.key) if clash.of in covers else clash.key
+            where = where if key == clash.key else covers[clash.of].source.at("depth")
+            yield finding(key, where, of=clash.of, together=clash.high + clash.room, **told)
 
 
 def _figure(punched: Punched, base: str) -> Figure:

@@ -22,6 +22,7 @@ _MEND = "{what}"
 _FOLDED = '{other} on one another when "{of}" is folded, {together:mm 1} high' + _WHERE
 _ROOM = "at most {room:mm 1}, as its folds have it"
 _APART = "put its folds {high:mm 1} further apart"
+_DEEPER = 'make the depth of "{of}" {high:mm 1} more'
 _BESIDE = ", or let them come down beside one another"
 
 ASSEMBLING: Mapping[str, Message] = MappingProxyType(
@@ -56,6 +57,12 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
             _ROOM,
             _APART + ", or move what is too high",
         ),
+        "clash/leaf-depth": warning(
+            '{other} {together:mm 1} high with what lies over it, where "{of}" folds over it' + _WHERE,
+            _ROOM,
+            _DEEPER + ", or move what is too high",
+        ),
+        "clash/leaves-depth": warning(_FOLDED, _ROOM, _DEEPER + _BESIDE),
         "clash/leaves": warning(_FOLDED, _ROOM, _APART + _BESIDE),
         "clash/mend": warning(_MEND, "", "move {what} {by:mm 1} {way}"),
         "clash/mend-fold": warning(_MEND, "", "move {what} off the fold, or the fold off it"),

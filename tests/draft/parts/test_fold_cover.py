@@ -4,13 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from math import atan, pi
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from handkit.assemble.assembler import assemble
+from handkit.draft.drafter import draft
 from handkit.draft.pattern import Pattern
 from handkit.punch.punched import Punched
+from handkit.punch.puncher import punch
+from handkit.read.reader import read_project_text
 
 law = settings(derandomize=True, deadline=None, max_examples=12)
 
@@ -150,3 +155,22 @@ def test_without_a_thing_all_measures_are_stated(pattern_of: Callable[..., Patte
     pattern = pattern_of(cover('ends = "open"\nwidth = 100\nheight = 80\ndepth = 10', None), thickness=1.4)
     assert size(pattern, "cover") == pytest.approx((2 * (100 - 1.4 + HALF) + 7.2 + 2 * HALF, 80))
     assert pattern.item_fits == ()
+
+
+def test_a_cover_too_shallow_is_told_at_its_depth_and_what_is_told_mends_it() -> None:
+    """A pen of 14 under a strap of 1.6 between leaves 10 apart: 5.6 too much; 5.6 deeper there is room."""
+
+    def told(depth: float) -> list[str]:
+        text = (
+            "format = 1\n[material]\nthickness = 1.6\n"
+            f'[[part]]\nname = "cover"\nkind = "fold cover"\nwidth = 120\nheight = 180\ndepth = {depth}\n'
+            'ends = "open"\n[[part]]\nname = "pens"\nkind = "holder row"\non = "cover"\nat = [20, 63]\n'
+            '[[item]]\nname = "pen"\nin = "pens"\ndiameter = 14\nlength = 120\n'
+        )
+        pattern = draft(read_project_text(text, file="p.toml", folder=Path()))
+        return [str(each) for each in assemble(punch(pattern)).findings if each.code == "clash"]
+
+    (found,) = told(10)
+    assert found.startswith('p.toml:9: warning: part "cover": depth: ')
+    assert 'make the depth of "cover" 5.6 mm more' in found
+    assert told(15.6) == []
