@@ -354,7 +354,7 @@ def test_the_sketching_case_shuts_over_its_box(tmp_path: Path, depth: int, words
     if words:
         (one,) = found
         assert '"viewing frame" and "water brush" on one another when "back" is folded' in one
-        assert "allowed: at most 33 mm" in one and "put its folds 10.9 mm further apart" in one
+        assert "allowed: at most 33 mm" in one and 'make the depth of "back" 10.9 mm more' in one
         assert article.hindered == {"viewing frame", "water brush"}
 
 
