@@ -11,7 +11,13 @@ import click
 
 from handkit.commands.common.ending import reporting_errors
 from handkit.commands.common.options import OUTPUT, PROJECT, picture_form
-from handkit.commands.common.output import refuse_overwriting, refuse_terminal, write_done, write_files
+from handkit.commands.common.output import (
+    refuse_existing,
+    refuse_overwriting,
+    refuse_terminal,
+    write_done,
+    write_files,
+)
 from handkit.commands.common.telling import progress
 
 if TYPE_CHECKING:
@@ -30,25 +36,21 @@ if TYPE_CHECKING:
     help="Default: PROJECT-ways.pdf, or with --take PROJECT-arranged.toml, beside it.",
 )
 @click.option("--take", type=click.IntRange(1), metavar="N", help="Write the places of way N into a file.")
-@click.option("--replace", is_flag=True, help="With --take: a file that is there may be written over.")
-def arrange(project: Given, output: Path | None, take: int | None, *, replace: bool) -> None:
+def arrange(project: Given, output: Path | None, take: int | None) -> None:
     """Draw ways to lay the parts that have no places, or write one of them.
 
     A base with rectangle = "arranged" is as large as its parts need; what has a place keeps it.
     """
     from handkit.commands.common.arrange_ways import pictures_of, ways_of, written_way
-    from handkit.errors import FileError
 
-    if replace and take is None:
-        raise click.UsageError("--replace is for --take")
     output = output or project.parent / f"{project.stem}-{'ways.pdf' if take is None else 'arranged.toml'}"
     form = picture_form(output) if take is None else None
     with reporting_errors():
         if take is None:
             refuse_overwriting(project, output)
             refuse_terminal(output)
-        elif output.is_file() and not replace:
-            raise FileError(f"can't write {output}: it is there already; name a new file, or say --replace")
+        else:
+            refuse_existing(output)
         with progress() as on_progress:
             ways = ways_of(project, on_progress=on_progress)
         if take is not None and take > len(ways):

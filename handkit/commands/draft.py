@@ -1,7 +1,7 @@
 """`handkit draft`: a project written out by hand, to be changed piece by piece.
 
-In: a project file. Out: another one without parts. A file that is there is never replaced, for it may have
-been changed since.
+In: a project file. Out: another one without parts. A file that is there is replaced by force alone, for it
+may have been changed since.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ import click
 
 from handkit.commands.common.ending import reporting_errors
 from handkit.commands.common.options import OUTPUT, PROJECT
-from handkit.commands.common.output import write_done, write_files, write_findings
+from handkit.commands.common.output import refuse_existing, write_done, write_files, write_findings
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -28,13 +28,11 @@ if TYPE_CHECKING:
 def draft(project: Given, output: Path | None) -> None:
     """Write the project out by hand: what its parts draft as plain pieces, lines, seams, openings."""
     from handkit.commands.common.by_hand import by_hand
-    from handkit.errors import FileError
 
     output = output or project.parent / f"{project.stem}-by-hand.toml"
     with reporting_errors():
-        if output.is_file():
-            raise FileError(f"can't write {output}: it is there already; name a new file")
+        refuse_existing(output)
         written = by_hand(project, output.parent)
-        write_files({output: written.text.encode()})
+        write_files({output: written.text.encode()}, asked=True)
         write_findings(written.findings)
         write_done(f"{output}: {project.name} by hand", [output])

@@ -18,7 +18,13 @@ import click
 
 from handkit.commands.common.ending import reporting_errors
 from handkit.commands.common.options import OUTPUT, PAPER, mat_paper, printer_named
-from handkit.commands.common.output import write_beside, write_done, write_files, write_findings
+from handkit.commands.common.output import (
+    refuse_existing,
+    write_beside,
+    write_done,
+    write_files,
+    write_findings,
+)
 from handkit.units import LENGTH_UNITS
 
 if TYPE_CHECKING:
@@ -61,7 +67,6 @@ class Files(NamedTuple):
 @click.option("--paper", **PAPER | {"help": "To print the outlines on, full scale."})
 @click.option("--printer", metavar="NAME", help="Correct that print for a printer that was measured.")
 @click.option("-o", "--output", **OUTPUT, metavar="THINGS.toml", help="Default: things.toml, here.")
-@click.option("--replace", is_flag=True, help="Files that are there may be written over.")
 def trace(  # noqa: PLR0913, PLR0917 - the options
     photos: tuple[str, ...],
     bars: str,
@@ -73,8 +78,6 @@ def trace(  # noqa: PLR0913, PLR0917 - the options
     paper: Paper,
     printer: str | None,
     output: Path | None,
-    *,
-    replace: bool,
 ) -> None:
     """Trace things photographed on the mat: a file of them for a project, and a print to lay them on.
 
@@ -92,7 +95,7 @@ def trace(  # noqa: PLR0913, PLR0917 - the options
     chosen = None if printer is None else printer_named(printer, "--printer")
     with reporting_errors():
         tracing = _tracing()
-        _refuse_overwriting(files, photos, replace=replace)
+        _refuse_overwriting(files, photos)
         with progress() as on_progress:
             shots = tracing.shots_of(
                 [Path(name) for name in photos], mat_of(mat.width, mat.height), stated, on_progress
@@ -137,7 +140,7 @@ def _files(output: Path, photos: int) -> Files:
     return Files(output, output.with_suffix(".svg"), output.with_suffix(".pdf"), pictures)
 
 
-def _refuse_overwriting(files: Files, photos: Sequence[str], *, replace: bool) -> None:
+def _refuse_overwriting(files: Files, photos: Sequence[str]) -> None:
     """Raise FileError where something written would replace a photo, or what a maker may have changed."""
     from handkit.errors import FileError
 
@@ -146,8 +149,7 @@ def _refuse_overwriting(files: Files, photos: Sequence[str], *, replace: bool) -
         if os.path.realpath(path) in taken:
             raise FileError(f"can't write {path}: it is one of the photos; name another file")
     for path in (files.things, files.drawing):
-        if path.is_file() and not replace:
-            raise FileError(f"can't write {path}: it is there already; name a new file, or say --replace")
+        refuse_existing(path)
 
 
 def _tracing() -> ModuleType:

@@ -113,18 +113,16 @@ def test_no_file_is_written_over_untold(project: Path) -> None:
     refused = arrange(project, "--take", "1")
     assert refused.exit_code == 3
     assert (
-        refused.output
-        == f"error: can't write {new}: it is there already; name a new file, or say --replace\n"
+        refused.output == f"error: can't write {new}: it is there already; name a new file, or say --force\n"
     )
     assert new.read_text() == "mine"
-    assert arrange(project, "--take", "1", "--replace").exit_code == 0
+    assert arrange(project, "--take", "1", "--force").exit_code == 0
     assert tomllib.loads(new.read_text())["part"][1]["at"]
 
 
 def test_what_can_not_be_done_is_refused(project: Path) -> None:
     for words, told in (
         (("--take", "9"), "found 9; allowed: 1 to "),
-        (("--replace",), "--replace is for --take"),
         (("--take", "0"), "--take"),
     ):
         refused = arrange(project, *words)

@@ -218,7 +218,10 @@ def test_a_file_that_is_there_is_not_replaced(run: Run) -> None:
     Path("full.toml").write_text("mine")
     refused = run("draft", "wallet.toml", "-o", "full.toml")
     assert (refused.exit_code, Path("full.toml").read_text()) == (3, "mine")
-    assert refused.stderr == "error: can't write full.toml: it is there already; name a new file\n"
+    assert (
+        refused.stderr
+        == "error: can't write full.toml: it is there already; name a new file, or say --force\n"
+    )
 
 
 def test_a_project_with_errors_is_not_written_out(run: Run) -> None:

@@ -245,7 +245,7 @@ def test_a_name_that_the_print_has_no_letters_for_is_its_number_there(run: Run) 
 def test_the_same_photo_gives_the_same_bytes(run: Run) -> None:
     run("bench.jpg", *GIVEN)
     first = {name: Path(name).read_bytes() for name in written()}
-    assert run("bench.jpg", *GIVEN, "--replace").exit_code == 0
+    assert run("bench.jpg", *GIVEN, "--force").exit_code == 0
     assert {name: Path(name).read_bytes() for name in written()} == first
 
 
@@ -376,10 +376,10 @@ def test_what_a_maker_may_have_changed_is_not_written_over(run: Run) -> None:
     refused = run("bench.jpg", *GIVEN)
     assert (refused.exit_code, written()) == (3, {"things.svg"})
     assert refused.stderr == (
-        "error: can't write things.svg: it is there already; name a new file, or say --replace\n"
+        "error: can't write things.svg: it is there already; name a new file, or say --force\n"
     )
     Path("things.png").write_bytes(b"the photo itself")
-    refused = run("things.png", *GIVEN, "--replace")
+    refused = run("things.png", *GIVEN, "--force")
     assert refused.stderr == "error: can't write things.png: it is one of the photos; name another file\n"
     assert Path("things.png").read_bytes() == b"the photo itself"
 

@@ -76,6 +76,14 @@ def refuse_overwriting(project: Given | None, *outputs: Path | None) -> None:
         taken[place] = "named twice"
 
 
+def refuse_existing(output: Path) -> None:
+    """Raise FileError where a file is there that a maker may have changed, and it is not to be forced."""
+    from handkit.errors import FileError
+
+    if output.is_file() and not is_forced():
+        raise FileError(f"can't write {output}: it is there already; name a new file, or say --force")
+
+
 def refuse_terminal(output: Path) -> None:
     """Raise FileError where a file that is no text would go to a terminal."""
     from handkit.errors import FileError

@@ -38,6 +38,9 @@ _PAINTS: Mapping[str, Mapping[str, Any]] = MappingProxyType(
     }
 )
 
+# Commands that write over nothing, whatever is said.
+NEVER_FORCED = ("new", "sample")
+
 _KEPT = "handkit.commands.common.telling"
 
 
@@ -59,8 +62,10 @@ def add_telling(command: click.Command) -> None:
             callback=_keep,
         ),
     ]
-    if any(parameter.name == "output" for parameter in command.params):
-        command.params.append(_flag("--force", told="Write over files that handkit did not write, too."))
+    writes = any(parameter.name == "output" for parameter in command.params)
+    if writes and command.name not in NEVER_FORCED:
+        told = "Write over files that handkit did not write, or that you may have changed, too."
+        command.params.append(_flag("--force", told=told))
 
 
 def _flag(*names: str, told: str) -> click.Option:
