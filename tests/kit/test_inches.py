@@ -116,6 +116,7 @@ def test_the_same_file_in_mm_has_no_inches() -> None:
     assert [where for where, text in told.items() if re.search(r"\d in\b(?! (?:all|each))", text)] == []
 
 
+@pytest.mark.long
 def test_a_proof_is_told_in_the_unit_of_its_kits_file(tmp_path: Path) -> None:
     for path, unit in ((IN_INCHES, "in"), (ROOT / "samples/strap/strap.toml", "mm")):
         file = tmp_path / f"{unit}.pdf"

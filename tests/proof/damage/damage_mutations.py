@@ -12,6 +12,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from functools import partial
+from inspect import getsource
+from sys import modules
 from typing import Any
 from unittest.mock import patch
 
@@ -97,7 +99,7 @@ def damaged_once(row: Row) -> Damaged:
 
 def needs(rows: Sequence[Row]) -> Iterator[tuple[str, Row | None]]:
     """The row that needs it, for each way of failing in the wordings, for each other check that these rows
-    make fail, and for each function called."""
+    make fail, and for each function called: tried first with rows of which its module alone tells."""
     cases = [(row, damaged_once(row)) for row in rows]
     keys = [failing(*case) for case in cases]
     for key in PROVING:
@@ -105,4 +107,7 @@ def needs(rows: Sequence[Row]) -> Iterator[tuple[str, Row | None]]:
         if hit or "/" in key:
             yield key, needing(partial(watched, key), (cases[k] for _, k in hit))
     for name in called():
-        yield name, needing(partial(without, name), cases)
+        source = getsource(modules[getattr(prover, name).__module__])
+        own = [k for k, failed in enumerate(keys) if all(f'"{key}"' in source for key in failed)]
+        rest = sorted(set(range(len(cases))) - set(own))
+        yield name, needing(partial(without, name), (cases[k] for k in (*own, *rest)))
