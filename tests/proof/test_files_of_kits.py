@@ -14,6 +14,7 @@ from pypdf.generic import ArrayObject, DictionaryObject, FloatObject, NameObject
 
 from handkit.errors import ProofError
 from handkit.kit import make
+from handkit.proof.content.carried import Carried, PageLabels
 from handkit.proof.prover import prove
 
 LEAF = """
@@ -138,3 +139,11 @@ def endless_program(font: dict[Any, Any]) -> None:
 def test_a_font_that_unpacks_without_end_is_refused(kit: Path, tmp_path: Path) -> None:
     with pytest.raises(ProofError, match="too much for a kit of this size"):
         failures(kit, tmp_path, with_font(1, endless_program))
+
+
+def test_page_labels_go_on_until_the_next_ones() -> None:
+    """ISO 32000-1, 12.4.2: a text, and numbers that count on where there is a style."""
+    labels = (PageLabels(1, "Sheet ", numbered=True, first=4), PageLabels(3, "Plan", numbered=False, first=1))
+    carried = Carried((), (), (), (), labels)
+    assert carried.page_labels(5) == ["", "Sheet 4", "Sheet 5", "Plan", "Plan"]
+    assert carried.page_labels(2) == ["", "Sheet 4"]

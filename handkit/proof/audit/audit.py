@@ -101,12 +101,11 @@ def _guides(manifest: Manifest, where: Aligned, document: Document) -> Iterator[
     if where.astray or where.missing or where.added:
         return
     carried = document.carried
-    labels = tuple(carried.label(place) for place in range(len(document.pages)))
+    labels = carried.page_labels(len(document.pages))
     numbers = {page.reference: page.number for page in document.pages}
-    bookmarks: list[tuple[str, ...]] = [() for _ in document.pages]
+    bookmarks: list[list[str]] = [[] for _ in document.pages]
     for title, reference in carried.bookmarks:
-        place = numbers.get(reference, 1) - 1  # what leads nowhere leads to the first page
-        bookmarks[place] += (title,)
+        bookmarks[numbers.get(reference, 1) - 1].append(title)  # what leads nowhere leads to the first page
     pages = [manifest.pages[listed] for listed, _ in sorted(where.pairs, key=lambda pair: pair[1])]
     yield _guide("labels", labels, [page.label for page in pages])
     yield _guide("bookmarks", list(map("; ".join, bookmarks)), ["; ".join(page.bookmarks) for page in pages])

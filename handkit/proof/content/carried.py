@@ -100,12 +100,15 @@ class Carried(msgspec.Struct, frozen=True):
     labels: tuple[PageLabels, ...] = ()
     bookmarks: tuple[tuple[str, int], ...] = ()
 
-    def label(self, place: int) -> str:
-        """What a viewer calls a page, "" where nothing says so."""
-        labels = next((each for each in reversed(self.labels) if each.place <= place), None)
-        if labels is None:
-            return ""
-        return f"{labels.prefix}{labels.first + place - labels.place}" if labels.numbered else labels.prefix
+    def page_labels(self, count: int) -> list[str]:
+        """What a viewer calls each of so many pages, "" where nothing says so."""
+        found = [""] * count
+        ends = [*(labels.place for labels in self.labels[1:]), count]
+        for labels, end in zip(self.labels, ends, strict=False):
+            for place in range(max(labels.place, 0), min(end, count)):
+                number = str(labels.first + place - labels.place) if labels.numbered else ""
+                found[place] = labels.prefix + number
+        return found
 
 
 def carried_by_file(catalog: Mapping[str, Any]) -> Carried:
