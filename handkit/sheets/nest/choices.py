@@ -1,7 +1,7 @@
 """Choices: one way to cut for each piece, and which of them are worth trying together.
 
 In: for each piece the ways it may be cut. Out: choices, by their joins, those first that should take fewest
-sheets; whether one like it was tried before.
+sheets.
 """
 
 from __future__ import annotations
@@ -21,21 +21,6 @@ Choice = tuple[Candidate, ...]
 def cost_of(choice: Choice) -> tuple[float, ...]:
     """Joins, joins through holes, through letters, line across joins: all pieces' together."""
     return tuple(sum(costs) for costs in zip(*(one.cost for one in choice), strict=True))
-
-
-class Tries:
-    """Choices that were tried. Pieces that are alike have the same cuts to choose from: where they change
-    these among them, it is the same try."""
-
-    def __init__(self) -> None:
-        self._known: set[tuple[int, ...]] = set()
-
-    def is_new(self, choice: Choice) -> bool:
-        """Whether none like it was tried before; from now on one was."""
-        likeness = tuple(sorted(map(id, choice)))
-        known = likeness in self._known
-        self._known.add(likeness)
-        return not known
 
 
 def choices_by_joins(pieces: Sequence[Sequence[Candidate]]) -> dict[int, list[Choice]]:

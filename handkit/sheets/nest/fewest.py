@@ -13,7 +13,7 @@ limits are counts of work done, never the clock.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from math import ceil
 
 import msgspec
@@ -22,10 +22,10 @@ from handkit.counting import OnProgress, no_progress
 from handkit.geometry.affine import Affine
 from handkit.geometry.box import Box, moved
 from handkit.sheets.cut.candidates import Candidate
-from handkit.sheets.nest.choices import Choice, Tries, choices_by_joins, cost_of, promise
+from handkit.sheets.nest.choices import Choice, choices_by_joins, cost_of, promise
 from handkit.sheets.nest.footprint import Footprint, page_grid
 from handkit.sheets.nest.nest import Nest, Nested, Nesting
-from handkit.sheets.nest.packing import NOISE, BoxPlacement, Size, pack
+from handkit.sheets.nest.packing import NOISE, BoxPlacement, Size, pack, turns_of
 from handkit.sheets.nest.repack import repacked
 
 # Squares of a first answer, and of a second where the bound isn't met.
@@ -103,11 +103,11 @@ class _Search:
     def with_fewer_sheets(self, answer: Answer) -> Answer:
         """Of the choices that should take fewest sheets the one that takes fewest."""
         every = sorted((one for choices in self.choices.values() for one in choices), key=promise)
-        tries = Tries()
+        tries = set[Hashable]()
         for choice in every[1:OF_ALL]:
             if answer.pages <= self.bound or self.nest.work > WORK:
                 break
-            if self.may_do(choice, answer.pages - 1) and tries.is_new(choice):
+            if self.may_do(choice, answer.pages - 1) and self.is_new(choice, tries):
                 answer = self.better(answer, self.laid(choice))
         improved = True
         while improved and answer.pages > self.bound and self.nest.work < WORK:
@@ -118,7 +118,7 @@ class _Search:
                     choice = (*answer.choice[:index], way, *answer.choice[index + 1 :])
                     if way is answer.choice[index] or not self.may_do(choice, answer.pages - 1):
                         continue
-                    if not tries.is_new(choice):
+                    if not self.is_new(choice, tries):
                         continue
                     other = self.better(answer, self.laid(choice))
                     answer, improved = other, improved or other is not answer
@@ -126,7 +126,7 @@ class _Search:
 
     def with_fewer_joins(self, answer: Answer) -> Answer:
         """The choice with fewest joins found that takes no more sheets."""
-        tries = Tries()
+        tries = set[Hashable]()
         for joins in sorted(self.choices):
             if joins >= answer.cost[0]:
                 break
@@ -134,14 +134,14 @@ class _Search:
             for choice in self.choices[joins]:
                 if self.nest.work > 2 * WORK:
                     break
-                other = self.laid(choice, most_pages=answer.pages) if tries.is_new(choice) else None
+                other = self.laid(choice, most_pages=answer.pages) if self.is_new(choice, tries) else None
                 if other:
                     return other
         return answer
 
     def with_less_cost(self, answer: Answer) -> Answer:
         """Other cuts, one piece at a time, that cost less on no more sheets."""
-        improved, tries = True, Tries()
+        improved, tries = True, set[Hashable]()
         while improved and self.nest.work < 3 * WORK:
             improved = False
             for index, ways in enumerate(self.pieces):
@@ -150,7 +150,7 @@ class _Search:
                     if way.cost >= answer.choice[index].cost:
                         break
                     choice = (*answer.choice[:index], way, *answer.choice[index + 1 :])
-                    other = self.laid(choice, most_pages=answer.pages) if tries.is_new(choice) else None
+                    other = self.laid(choice, most_pages=answer.pages) if self.is_new(choice, tries) else None
                     if other:
                         answer, improved = other, True
                         break
@@ -178,6 +178,17 @@ class _Search:
         if other and (other.pages, other.emptiest) < (one.pages, one.emptiest):
             return other
         return one
+
+    def is_new(self, choice: Choice, tries: set[Hashable]) -> bool:
+        """Whether none like it was tried before; from now on one was. Pieces that are alike have the same
+        cuts to choose from: where they change these among them, mostly the same is put down in the same
+        order."""
+        _, items = self.items(choice, self.nest)
+        sizes = _sizes_of(choice)
+        likeness = (tuple(map(id, items)), *(tuple(sizes[k] for k in turn) for turn in turns_of(sizes)))
+        known = likeness in tries
+        tries.add(likeness)
+        return not known
 
     def may_do(self, choice: Choice, pages: int) -> bool:
         """Whether a choice leaves enough of so many pages free for nesting to succeed."""
@@ -223,8 +234,7 @@ class _Search:
 
     def boxed(self, choice: Choice) -> Answer:
         """The windows of a choice packed by their boxes."""
-        boxes = [box for one in choice for box in one.cut.windows]
-        sizes = [Size(box.width, box.height) for box in boxes]
+        sizes = _sizes_of(choice)
         placements = pack(sizes, page=self.page, gap=self.gap)
         fills = [0.0] * (max(placement.page for placement in placements) + 1)
         for placement, size in zip(placements, sizes, strict=True):
@@ -232,6 +242,11 @@ class _Search:
         rest = iter(placements)
         each = tuple(tuple(_of_box(box, next(rest)) for box in one.cut.windows) for one in choice)
         return Answer(choice, each, len(fills), round(min(fills) / self.whole, 3))
+
+
+def _sizes_of(choice: Choice) -> list[Size]:
+    """The boxes of all windows of a choice."""
+    return [Size(box.width, box.height) for one in choice for box in one.cut.windows]
 
 
 def answer_of(choice: Choice, windows: Sequence[Window], found: Nesting, nest: Nest) -> Answer:

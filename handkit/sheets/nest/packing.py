@@ -67,11 +67,9 @@ def pack(sizes: Sequence[Size], *, page: Size, gap: float) -> tuple[BoxPlacement
     best: tuple[BoxPlacement, ...] = ()
     fewest = _fewest(sizes, page=page, gap=gap)
     tried: set[tuple[PackingRule, tuple[Size, ...]]] = set()
-    for order, rule in product(ORDERS, PackingRule):
+    for turn, rule in product(turns_of(sizes), PackingRule):
         if best and _pages(best) <= fewest:
             break
-        ranks = [tuple(round(value, 6) for value in order(size)) for size in sizes]
-        turn = sorted(range(len(sizes)), key=lambda index: (*(-value for value in ranks[index]), index))
         queue = tuple(sizes[index] for index in turn)
         if (rule, queue) in tried:  # alike boxes come in the same order by many a measure
             continue
@@ -80,6 +78,15 @@ def pack(sizes: Sequence[Size], *, page: Size, gap: float) -> tuple[BoxPlacement
         if not best or _pages(placements) < _pages(best):
             best = tuple(one for _, one in sorted(zip(turn, placements, strict=True), key=itemgetter(0)))
     return best
+
+
+def turns_of(sizes: Sequence[Size]) -> list[list[int]]:
+    """The orders in which boxes are put down, by their numbers."""
+    turns = []
+    for order in ORDERS:
+        ranks = [tuple(-round(value, 6) for value in order(size)) for size in sizes]
+        turns.append(sorted(range(len(sizes)), key=lambda index: (ranks[index], index)))
+    return turns
 
 
 def _fewest(sizes: Sequence[Size], *, page: Size, gap: float) -> int:
