@@ -113,6 +113,18 @@ def test_what_is_named_beside_it_counts_too(folder: Path) -> None:
         found.end()
 
 
+def test_what_the_command_writes_is_no_change_and_a_link_to_nothing_hides_none(folder: Path) -> None:
+    Path(".#things.toml").symlink_to("nobody@nowhere")  # as an editor locks a file
+    found = Watched("show", "tab.toml", "-o", "tab.svg")
+    try:
+        assert "tab.svg: " in found.until(END)
+        time.sleep(1)  # ten looks
+        saved_in_place(TAB.format(height="-6"))
+        assert "tab.svg: " not in found.until(END)
+    finally:
+        found.end()
+
+
 def test_a_pipe_can_not_be_watched(folder: Path) -> None:
     line = [sys.executable, "-m", "handkit", "check", "-", "--watch"]
     told = subprocess.run(line, input="", capture_output=True, text=True, check=False)

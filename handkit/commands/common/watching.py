@@ -4,7 +4,7 @@ In: a command with a project file. Out: the same command with `--watch`. What it
 it was, so that a file with an error leaves the last good output.
 
 Words: the *state* of a project is when and how large its files were last written: its own, and what may be
-named in it and lies beside it.
+named in it and lies beside it, but for what the command itself writes.
 """
 
 from __future__ import annotations
@@ -12,7 +12,8 @@ from __future__ import annotations
 import functools
 import os
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Collection
+from contextlib import suppress
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -42,46 +43,50 @@ def watch_option(command: Command) -> Command:
             return
         if not isinstance(project, Path):
             raise click.UsageError("--watch needs a file; found the standard input")
+        written = {os.path.realpath(each) for each in options.values() if isinstance(each, Path)}
         while True:
-            state = _settled(project)
+            state = _settled(project, written)
             try:
                 command(*words, project=project, **options)
             except SystemExit as end:  # what was wrong is told
                 if end.code == INTERRUPTED:
                     raise
             write_beside(f"watching {project}; Ctrl-C ends it")
-            _until_changed(project, state)
+            _until_changed(project, written, state)
 
     told = "Again each time the project is saved, until Ctrl-C."
     return click.option("--watch", is_flag=True, help=told)(watched)  # type: ignore[return-value]
 
 
-def _until_changed(project: Path, state: _State) -> None:
-    while _state(project) in (state, ()):
+def _until_changed(project: Path, written: Collection[str], state: _State) -> None:
+    while _state(project, written) in (state, ()):
         time.sleep(EVERY)
 
 
-def _settled(project: Path) -> _State:
+def _settled(project: Path, written: Collection[str]) -> _State:
     """The state, once it is the same twice; at once where there is no such file."""
-    state = _state(project)
+    state = _state(project, written)
     while state:
         time.sleep(EVERY)
-        last, state = state, _state(project)
+        last, state = state, _state(project, written)
         if state == last:
             break
     return state
 
 
-def _state(project: Path) -> _State:
+def _state(project: Path, written: Collection[str]) -> _State:
     """How the files are now; empty while the project is not there, as some editors leave it for a moment."""
     found = []
     try:
         project.stat()
         with os.scandir(project.parent) as beside:
             for entry in beside:
-                if entry.name == project.name or entry.name.endswith(_NAMED):
-                    written = entry.stat()
-                    found.append((entry.name, written.st_mtime_ns, written.st_size))
+                if entry.name != project.name and not entry.name.endswith(_NAMED):
+                    continue
+                with suppress(OSError):  # gone by now, or a link to nothing, as some editors lock files
+                    now = entry.stat()
+                    if os.path.realpath(entry.path) not in written:
+                        found.append((entry.name, now.st_mtime_ns, now.st_size))
     except OSError:
         return ()
     return tuple(sorted(found))
