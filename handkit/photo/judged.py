@@ -21,8 +21,8 @@ MARKS = 0.70
 FLAT = 0.12
 # Pixels from a tenth to nine tenths of an edge.
 BLUR = 5.0
-# Of a rim, the share along which no edge is told; along which it mirrors the paper.
-UNCLEAR, SHINY = 0.15, 0.25
+# Of a rim, the share along which no edge is told; along which it is faint as one that mirrors the paper.
+UNCLEAR, SHINY = 0.10, 0.10
 # How much of a paper's light is one colour's: the greatest share of blue, green and red, less the least.
 COLOUR = 0.30
 # Advice: degrees, pixels a mm, mm beside its place; how much too small a rim that mirrors comes out.

@@ -3,15 +3,17 @@
 In: the photo's dots, the mat. Out: `Marks`: for each that is found its number and its middle in pixels to
 some hundredths; how wide edges are drawn; or None where no sheet is found.
 
-Dark four-cornered spots are looked for, with or without a lighter middle. Each hollow spot is taken for each
-hollow mark, turned each way; from its corners the next marks are foretold, and from those that are there the
-next ones. The first guess that explains most is kept. A middle is the centre of weight of what the ink takes
+Dark four-cornered spots are looked for, with or without a lighter middle. One is taken for a hollow mark or a
+corner, turned each way; from its corners the next marks are foretold, and from those that are there the next
+ones. The guess that explains most is kept; which way round the sheet lies is told by the light in its hollow
+marks. A middle is the centre of weight of what the ink takes
 from the paper round it, in linear light.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import product
 
 import cv2
 import msgspec
@@ -26,11 +28,16 @@ Bytes = npt.NDArray[np.uint8]
 
 # Spots are looked for in a picture of about so many pixels.
 LOOKED_AT = 3_000_000
-# A spot is darker than this share of what is round it, fills so much of its four corners' area, and its side
+# A spot is darker than this share of what is round it (than the second where the first finds no sheet: in a
+# coarse photo thin rims are hardly dark), fills so much of its four corners' area, and its side
 # is this many pixels at least.
-DARKER, FILLED, LEAST_SPOT = 0.62, 0.82, 5.0
+DARKER, FILLED, LEAST_SPOT = (0.62, 0.75), 0.82, 5.0
 # So much of all marks is to be found; a guess that explains as much as the second is not bettered.
 ENOUGH, SURE = 0.70, 0.95
+# No more spots are taken for a hollow mark or a corner: a bench that is full of squares ends, too.
+MOST_SPOTS, SEEDS = 150, 4
+# How much lighter the middles of hollow marks are than others', where ink is 0 and paper 1.
+HOLLOW = 0.3
 # A spot is a mark if it is so near its place, as a share of a mark's side.
 NEAR = 0.6
 # Of a mark's ink so much is to be there, and no more than so much.
@@ -61,8 +68,8 @@ class _Spots(msgspec.Struct, frozen=True):
 def found_marks(dots: Bytes, mat: Mat) -> Marks | None:
     """The marks of the mat in a photo."""
     bright = np.maximum(np.maximum(dots[..., 0], dots[..., 1]), dots[..., 2])
-    spots = _spots(bright)
-    best = _named(spots, mat)
+    named = (_named(_spots(bright, darker), bright, mat) for darker in DARKER)
+    best = next((one for one in named if one is not None), None)
     if best is None:
         return None
     plane, numbers = best
@@ -77,7 +84,7 @@ def found_marks(dots: Bytes, mat: Mat) -> Marks | None:
     return Marks(tuple(n for n, _ in kept), np.array([found[:2] for _, found in kept]), blur)
 
 
-def _spots(bright: Bytes) -> _Spots:
+def _spots(bright: Bytes, darker: float) -> _Spots:
     """All that could be a mark."""
     share = min(1.0, (LOOKED_AT / bright.size) ** 0.5)
     small = (
@@ -85,7 +92,7 @@ def _spots(bright: Bytes) -> _Spots:
     )
     wide = max(small.shape) // 12 | 1
     mean = cv2.boxFilter(small, cv2.CV_32F, (wide, wide))
-    dark = (small < mean * DARKER).astype(np.uint8)
+    dark = (small < mean * darker).astype(np.uint8)
     rims, tree = cv2.findContours(dark, cv2.RETR_CCOMP, cv2.CHAIN_APPROX_NONE)
     corners, hollow = [], []
     for index, rim in enumerate(rims):
@@ -134,51 +141,84 @@ def _turn(four: Floats) -> float:
 
 
 def _guesses(spots: _Spots, mat: Mat) -> Iterator[tuple[int, int, int]]:
-    """A hollow spot, a hollow mark, a turn by quarters."""
-    marks = [number for number, mark in enumerate(mat.marks) if mark.hollow]
-    for spot in np.where(spots.hollow)[0]:
-        for number in marks:
-            for turn in range(4):
-                yield int(spot), number, turn
+    """A spot, a mark, a turn by quarters: hollow spots for hollow marks, then any spot for a corner, then
+    some spots for any mark. Half a turn of the sheet is left to its hollow marks, so two corners do."""
+    hollow = [number for number, mark in enumerate(mat.marks) if mark.hollow]
+    corners = [0, max(n for n in hollow if mat.marks[n].centre[1] == mat.marks[0].centre[1])]
+    some = np.where(spots.hollow)[0][:MOST_SPOTS].tolist()
+    yield from product(some, hollow, range(4))
+    yield from product(range(min(len(spots.hollow), MOST_SPOTS)), corners, range(4))
+    yield from product(
+        range(0, len(spots.hollow), len(spots.hollow) // SEEDS + 1), range(len(mat.marks)), range(4)
+    )
 
 
-def _named(spots: _Spots, mat: Mat) -> tuple[Floats, list[int]] | None:
+def _named(spots: _Spots, bright: Bytes, mat: Mat) -> tuple[Floats, list[int]] | None:
     """The sheet's map onto the photo and the marks that are there, by the guess that explains most."""
-    best: tuple[Floats, list[int]] | None = None
-    most = ENOUGH * len(mat.marks) / 2
-    for spot, number, turn in _guesses(spots, mat):
-        grown = _grown(spots, mat, spot, number, turn)
-        if grown is not None and grown[2] > most:
-            best, most = grown[:2], grown[2]
+    best, most = None, ENOUGH * len(mat.marks) / 2
+    for spot, number, turn in _guesses(spots, mat) if len(spots.hollow) else ():
+        grown = _grown(spots, mat, {number: spot}, turn)
+        if grown is not None and len(grown[1]) > most:
+            best, most = grown[0], float(len(grown[1]))
             if most >= SURE * len(mat.marks):
                 break
-    return best
-
-
-def _grown(
-    spots: _Spots, mat: Mat, spot: int, number: int, turn: int
-) -> tuple[Floats, list[int], float] | None:
-    """From one spot that is taken for a mark to all that agree with it; how many, less those whose middle is
-    not as it should be."""
-    centres = np.array([mark.centre for mark in mat.marks])
-    pairs, plane = _walked(spots, centres, {number: spot}, turn), np.eye(3)
-    if len(pairs) < 4:
+    plane = None if best is None else _right_way_round(bright, best, mat)
+    if plane is None:
         return None
-    hollow = [mark.hollow for mark in mat.marks]
+    return plane, sorted(_agreed(spots, mat, plane))
+
+
+def _right_way_round(bright: Bytes, plane: Floats, mat: Mat) -> Floats | None:
+    """The map, or the same of the sheet turned, by which hollow marks are light in the middle and others
+    dark; None where neither is."""
+    width, height = mat.width, mat.height
+    half = np.array([(-1.0, 0, width), (0, -1.0, height), (0, 0, 1.0)])
+    ways = [plane, plane @ half]
+    if abs(width - height) < MARK:  # so nearly square that a quarter's turn fits as well
+        quarter = np.array([(0, -1.0, width), (1.0, 0, 0), (0, 0, 1.0)])
+        ways += [way @ quarter for way in ways]
+    hollow = np.array([mark.hollow for mark in mat.marks])
+    lights = [_light_inside(bright, way, mat) for way in ways]
+    told = [float(np.median(light[hollow]) - np.median(light[~hollow])) for light in lights]
+    clear = [float((light[hollow] > 0.5 * np.median(light[hollow])).mean()) for light in lights]
+    best = max(range(len(ways)), key=lambda way: told[way] + clear[way])
+    return ways[best] if told[best] > HOLLOW and clear[best] > 0.6 else None
+
+
+def _light_inside(bright: Bytes, plane: Floats, mat: Mat) -> Floats:
+    """Of each mark: the light of its middle, where its ink's is 0 and that of the paper round it 1."""
+    around = np.array([(x, y) for x in (-1, 0, 1) for y in (-1, 0, 1) if x or y])
+    centres = np.array([mark.centre for mark in mat.marks])
+
+    def light(apart: float) -> Floats:
+        places = _apply(plane, (centres[:, None] + apart * MARK * around).reshape(-1, 2))
+        column, row = (np.round(places[:, i]).astype(int).clip(0, bright.shape[1 - i] - 1) for i in (0, 1))
+        return np.asarray(np.median(LINEAR[bright[row, column]].reshape(len(centres), -1), 1), np.float64)
+
+    ink, paper = light((HOLE / MARK + 1) / 4), light(0.7)
+    return np.asarray((light(0.06) - ink) / np.maximum(paper - ink, 0.01), np.float64)
+
+
+def _grown(spots: _Spots, mat: Mat, pairs: dict[int, int], turn: int) -> tuple[Floats, dict[int, int]] | None:
+    """From one spot that is taken for a mark to all that agree with it."""
+    centres = np.array([mark.centre for mark in mat.marks])
+    pairs, plane = _walked(spots, centres, pairs, turn), np.eye(3)
     for _ in range(3):
-        found, _ = cv2.findHomography(*_corners(spots, centres, pairs, turn))
+        found = cv2.findHomography(*_corners(spots, centres, pairs, turn))[0] if len(pairs) > 3 else None
         if found is None:
             return None
         plane = np.asarray(found, np.float64)
-        wanted = _apply(plane, centres)
-        sizes = np.linalg.norm(_apply(plane, centres + np.array([MARK, 0.0])) - wanted, axis=1)
-        apart = np.linalg.norm(wanted[:, None] - spots.middles[None], axis=2)
-        there = np.where(apart.min(1) < NEAR * sizes)[0].tolist()
-        pairs = {mark: int(apart[mark].argmin()) for mark in there}
-        if len(pairs) < 4:
-            return None
-    wrong = sum(hollow[mark] != bool(spots.hollow[each]) for mark, each in pairs.items())
-    return plane, sorted(pairs), len(pairs) - 3.0 * wrong
+        pairs = _agreed(spots, mat, plane)
+    return (plane, pairs) if len(pairs) > 3 else None
+
+
+def _agreed(spots: _Spots, mat: Mat, plane: Floats) -> dict[int, int]:
+    """Marks for which there is a spot where the map has them."""
+    centres = np.array([mark.centre for mark in mat.marks])
+    wanted = _apply(plane, centres)
+    sizes = np.linalg.norm(_apply(plane, centres + np.array([MARK, 0.0])) - wanted, axis=1)
+    apart = np.linalg.norm(wanted[:, None] - spots.middles[None], axis=2)
+    return {mark: int(apart[mark].argmin()) for mark in np.where(apart.min(1) < NEAR * sizes)[0].tolist()}
 
 
 def _walked(spots: _Spots, centres: Floats, pairs: dict[int, int], turn: int) -> dict[int, int]:

@@ -21,6 +21,7 @@ from handkit.photo.mat import BAR_INSET, FIELD_INSET, MARK, MARK_INSET, TICK, Ma
 from handkit.photo.straight import Light, Plane
 
 Floats = npt.NDArray[np.float64]
+Truths = npt.NDArray[np.bool_]
 
 # The sheet is learnt from squares of so many dots.
 SQUARE = 5
@@ -29,16 +30,19 @@ SQUARE = 5
 NEAR, NEARER, LIT = 0.06, 0.04, 0.82
 ROUNDS = 4
 
+# Things are looked for so many mm beside the field, too: the mat's words begin farther out.
+BESIDE = 1.5
+
 # No shadow on paper is as dark as this shade.
 DARK = 0.1
 
 
 class Difference(msgspec.Struct, frozen=True):
-    """`looked` is where things are looked for: inside of the marks, clear of the bars. `stranger` has two
+    """`looked` is where things are looked for: the field and a little beside it. `stranger` has two
     numbers a dot, `shade` one; `noise` is the stranger's usual size on the paper (one sigma of one number),
     `colour` the paper's light at the sheet's middle, blue first."""
 
-    looked: npt.NDArray[np.bool_]
+    looked: Truths
     stranger: Light
     shade: Light
     noise: float
@@ -55,24 +59,23 @@ def difference(plane: Plane, mat: Mat) -> Difference:
     high, wide = squares.shape[:2]
     y, x = np.mgrid[0:high, 0:wide].astype(np.float64)
     terms = _terms((x + 0.5) / wide * 2 - 1, (y + 0.5) / high * 2 - 1)
-    colour, light = _learnt(squares, terms, *_known(mat, plane, high, wide))
-    _, looked = _known(mat, plane, *plane.light.shape[:2])
+    strip, inside, _ = _known(mat, plane, high, wide)
+    colour, light = _learnt(squares, terms, strip, inside)
+    *_, looked = _known(mat, plane, *plane.light.shape[:2])
     return _parted(plane, looked, colour, light)
 
 
-def _known(
-    mat: Mat, plane: Plane, high: int, wide: int
-) -> tuple[npt.NDArray[np.bool_], npt.NDArray[np.bool_]]:
-    """Squares that are paper for certain, the strip between marks and field; and all that may be paper."""
+def _known(mat: Mat, plane: Plane, high: int, wide: int) -> tuple[Truths, Truths, Truths]:
+    """Squares that are paper for certain, the strip between marks and field; all that may be paper; and where
+    things are looked for: the field and a little beside it, clear of bars and words."""
     across, up = plane.width / mat.width, plane.height / mat.height
     x = (np.arange(wide) + 0.5) * plane.width / wide / across
     y = (plane.height - (np.arange(high) + 0.5) * plane.height / high) / up
     inset = np.minimum(np.minimum(x, mat.width - x)[None], np.minimum(y, mat.height - y)[:, None])
     clear = MARK_INSET + MARK / 2 + 1.0
-    strip = (inset > clear) & (inset < FIELD_INSET)
-    bars = (x[None] < BAR_INSET + TICK + 1) | (y[:, None] < BAR_INSET + TICK + 1)
-    inside = inset > clear
-    return strip & ~(bars & strip), inside & ~(bars & strip)
+    free = (x[None] > BAR_INSET + TICK + 1) & (y[:, None] > BAR_INSET + TICK + 1)
+    inside = free & (inset > clear)
+    return inside & (inset < FIELD_INSET), inside, free & (inset > FIELD_INSET - BESIDE)
 
 
 def _terms(x: Floats, y: Floats) -> Floats:
@@ -80,9 +83,7 @@ def _terms(x: Floats, y: Floats) -> Floats:
     return np.stack([x**i * y**j for i in range(4) for j in range(4 - i)], -1)
 
 
-def _learnt(
-    squares: Floats, terms: Floats, strip: npt.NDArray[np.bool_], open_: npt.NDArray[np.bool_]
-) -> tuple[Floats, Floats]:
+def _learnt(squares: Floats, terms: Floats, strip: Truths, open_: Truths) -> tuple[Floats, Floats]:
     """The coefficients of the colour's three shares and of the logarithm of the light."""
     total = np.maximum(squares.sum(-1), 1e-5)
     shares = squares / total[..., None]
@@ -106,7 +107,7 @@ def _learnt(
     return colour, light
 
 
-def _parted(plane: Plane, looked: npt.NDArray[np.bool_], colour: Floats, light: Floats) -> Difference:
+def _parted(plane: Plane, looked: Truths, colour: Floats, light: Floats) -> Difference:
     """Each dot's light along the paper's colour and across it."""
     high, wide = plane.light.shape[:2]
     coarse = (high // 20 + 2, wide // 20 + 2)

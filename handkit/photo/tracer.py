@@ -32,7 +32,7 @@ READING = 0.25
 
 # Of a rim: what is left however clear it is, in mm; of the blur of an edge, the share that may be lost; how
 # many of the sigmas that neighbours differ by.
-RIM, RIM_BLUR, RIM_ROUGH = 0.15, 0.25, 2.0
+RIM, RIM_BLUR, RIM_ROUGH = 0.25, 0.25, 2.0
 # A rim that mirrors the paper may lie so much farther out, in mm.
 RIM_SHINY = judged.MIRRORED
 
@@ -66,7 +66,8 @@ def find(  # noqa: PLR0913 - what is said of a photo
     del photo
     unlike = difference(plane, mat)
     _refuse(judged.sheet_wrong(view, marks.blur, unlike.colour, where))
-    rims = [rim_of(dots, unlike) for dots in blobs(unlike, count)]
+    blur = marks.blur / view.pixels_per_mm / DOT
+    rims = [rim_of(dots, unlike, blur) for dots in blobs(unlike, count)]
     seen = [_in_mm(rim, plane) for rim in rims]
     _refuse(judged.things_wrong(seen, count, mat, where))
     _refuse(told for n, rim in enumerate(rims, first) for told in judged.rim_wrong(n, rim.unclear, where))

@@ -142,6 +142,8 @@ def sheet(scene: Scene) -> np.ndarray:
                 y + 1.5 * (x1 > x0),
                 1.0,
             )
+    for x in np.arange(30.0, mat.width - 30, 2.2):  # a line of words
+        fill(x, mat.height - 20.6, x + 1.3, mat.height - 18.4, 0.7)
     colour = np.array(PAPERS[scene.paper], np.float32)
     return colour * (1 - ink[..., None]) + np.float32(0.035) * ink[..., None]
 
@@ -270,6 +272,8 @@ def draw(
     radius = body.thick / 2 if body.rod else body.edge
     for z in map(float, np.linspace(body.thick, 0.0, LEVELS * (3 if radius else 1))):
         at_x, at_y = raised(flat_x[todo], flat_y[todo], lens, z)
+        if not len(todo):
+            break
         inside = listed(far, left, bottom, at_x, at_y) > body.cut_back(z)
         met, todo = todo[inside], todo[~inside]
         height[met] = z

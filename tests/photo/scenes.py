@@ -100,7 +100,7 @@ def case(seed: int, *, paper: str = "", megapixels: float = 0.0) -> Case:
     colour = chance.choice(["blue", "blue", "green", "red"])
     bodies, materials = _things(chance, mat, 3 if mat.width < 250 else 6, colour)
     share = chance.uniform(0.55, 0.66)
-    pixels = (megapixels or chance.choice([3.0, 4.0, 6.0])) * 1e6
+    pixels = (megapixels or chance.choice([2.0, 3.0, 4.0])) * 1e6
     wide = round((pixels * 0.75) ** 0.5)
     high = round(wide / 0.75)
     focal = share * hypot(wide, high)
