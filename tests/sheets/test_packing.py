@@ -56,3 +56,10 @@ def test_boxes_stay_on_their_page_and_keep_the_gap(sides: list[tuple[float, floa
             apart = max(other[0] - right, left - other[2], other[1] - top, bottom - other[3])
             assert page != other_page or apart >= gap - 1e-6
     assert spots == pack(sizes, page=PAGE, gap=gap)
+
+
+def test_more_pages_than_are_of_use_are_not_packed() -> None:
+    """Three boxes of over half a page take three pages: no answer for two, the usual one for three."""
+    page, sizes = Size(100, 100), [Size(60, 90)] * 3
+    assert pack(sizes, page=page, gap=2, most_pages=2) == ()
+    assert pack(sizes, page=page, gap=2, most_pages=3) == pack(sizes, page=page, gap=2)

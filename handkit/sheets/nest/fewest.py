@@ -98,7 +98,9 @@ class _Search:
     def first(self) -> Answer:
         """Every piece cut in its most promising way."""
         choice = min((choices[0] for choices in self.choices.values()), key=promise)
-        return self.better(self.boxed(choice), self.nested(choice))
+        boxed = self.boxed(choice)
+        assert boxed is not None, "there is no limit of pages"
+        return self.better(boxed, self.nested(choice))
 
     def with_fewer_sheets(self, answer: Answer) -> Answer:
         """Of the choices that should take fewest sheets the one that takes fewest."""
@@ -202,8 +204,7 @@ class _Search:
         wanted = nested.pages - 1 if nested else most_pages or 0
         if self.boxes_area(choice) > FULLEST_OF_BOXES * wanted * self.whole:
             return nested
-        boxed = self.boxed(choice)
-        return boxed if boxed.pages <= wanted else nested
+        return self.boxed(choice, most_pages=wanted) or nested
 
     def boxes_area(self, choice: Choice) -> float:
         """Mm² that the windows' boxes take from pages."""
@@ -232,10 +233,12 @@ class _Search:
         windows.sort(key=lambda window: -max(footprint.squares for footprint in footprints[window]))
         return windows, [footprints[window] for window in windows]
 
-    def boxed(self, choice: Choice) -> Answer:
-        """The windows of a choice packed by their boxes."""
+    def boxed(self, choice: Choice, *, most_pages: int | None = None) -> Answer | None:
+        """The windows of a choice packed by their boxes; None where that takes more pages."""
         sizes = _sizes_of(choice)
-        placements = pack(sizes, page=self.page, gap=self.gap)
+        placements = pack(sizes, page=self.page, gap=self.gap, most_pages=most_pages)
+        if not placements:
+            return None
         fills = [0.0] * (max(placement.page for placement in placements) + 1)
         for placement, size in zip(placements, sizes, strict=True):
             fills[placement.page] += (size.width + self.gap) * (size.height + self.gap)

@@ -57,8 +57,11 @@ ORDERS: tuple[Callable[[Size], tuple[float, ...]], ...] = (
 )
 
 
-def pack(sizes: Sequence[Size], *, page: Size, gap: float) -> tuple[BoxPlacement, ...]:
-    """A placement for each box, in the order given. Raises ValueError for a box larger than the page.
+def pack(
+    sizes: Sequence[Size], *, page: Size, gap: float, most_pages: int | None = None
+) -> tuple[BoxPlacement, ...]:
+    """A placement for each box, in the order given; none where they take more than `most_pages`. Raises
+    ValueError for a box larger than the page.
 
     >>> sizes = [Size(60, 90), Size(30, 90), Size(50, 50)]
     >>> [placement.page for placement in pack(sizes, page=Size(92, 100), gap=2)]
@@ -66,6 +69,8 @@ def pack(sizes: Sequence[Size], *, page: Size, gap: float) -> tuple[BoxPlacement
     """
     best: tuple[BoxPlacement, ...] = ()
     fewest = _fewest(sizes, page=page, gap=gap)
+    if most_pages is not None and fewest > most_pages:
+        return ()
     tried: set[tuple[PackingRule, tuple[Size, ...]]] = set()
     for turn, rule in product(turns_of(sizes), PackingRule):
         if best and _pages(best) <= fewest:
@@ -74,8 +79,9 @@ def pack(sizes: Sequence[Size], *, page: Size, gap: float) -> tuple[BoxPlacement
         if (rule, queue) in tried:  # alike boxes come in the same order by many a measure
             continue
         tried.add((rule, queue))
-        placements = packed(queue, page=page, gap=gap, rule=rule)
-        if not best or _pages(placements) < _pages(best):
+        placements = _packed(queue, page=page, gap=gap, rule=rule, most_pages=most_pages)
+        if placements:
+            most_pages = _pages(placements) - 1  # as many are of no use any more
             best = tuple(one for _, one in sorted(zip(turn, placements, strict=True), key=itemgetter(0)))
     return best
 
@@ -101,6 +107,13 @@ def _pages(placements: Sequence[BoxPlacement]) -> int:
 
 def packed(sizes: Sequence[Size], *, page: Size, gap: float, rule: PackingRule) -> list[BoxPlacement]:
     """Boxes put down in the order given, by one rule: each, and the page, one gap wider and higher."""
+    return _packed(sizes, page=page, gap=gap, rule=rule, most_pages=None)
+
+
+def _packed(
+    sizes: Sequence[Size], *, page: Size, gap: float, rule: PackingRule, most_pages: int | None
+) -> list[BoxPlacement]:
+    """The same; none as soon as they take more than so many pages."""
     pages: list[list[Box]] = []
     placements: list[BoxPlacement] = []
     full: dict[Size, int] = {}  # so many pages from the first have no room for a size, and never will
@@ -110,6 +123,8 @@ def packed(sizes: Sequence[Size], *, page: Size, gap: float, rule: PackingRule) 
         places = ((number, _best_place(pages[number], size, rule)) for number in open_pages)
         found = next(((number, placement) for number, placement in places if placement), None)
         if found is None:
+            if most_pages is not None and len(pages) >= most_pages:
+                return []
             pages.append([Box(0.0, 0.0, page.width + gap, page.height + gap)])
             placement = _best_place(pages[-1], size, rule)
             if placement is None:
