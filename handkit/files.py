@@ -40,7 +40,7 @@ def write_whole(files: Mapping[Path, bytes]) -> None:
     A link stays, and what it leads to is replaced. What is no file (a device, a pipe) is written to.
     Raises FileError; whatever stood there before then stands there still.
     """
-    places = {path: place for path in files if (place := _place(path))}
+    places = {path: place for path in files if (place := place_to_write(path))}
     for place in places.values():
         _clear_leftovers(place)
     drafts = {
@@ -111,7 +111,7 @@ def is_ours(path: Path) -> bool:
     return marked or head.startswith(_OUR_BEGINNINGS)
 
 
-def _place(path: Path) -> Path | None:
+def place_to_write(path: Path) -> Path | None:
     """Where a file will stand, behind all links; None for what is no file.
 
     Raises FileError where none can stand."""

@@ -68,11 +68,12 @@ def new(
     from handkit.commands.interview.questions import TRACED
     from handkit.commands.interview.traced import traced_things
     from handkit.errors import FileError
+    from handkit.files import place_to_write
 
     with reporting_errors():
         if output is not None and output.suffix.lower() != ".toml":
             raise FileError(f"can't write {output}: a project file's name ends in .toml")
-        if output is not None and output.exists():
+        if output is not None and os.path.lexists(place_to_write(output) or output):
             raise FileError(f"can't write {output}: it is there already; name a new file")
         said = {key: value for key, value in given.items() if value is not None}
         if "belt" in said and said["belt"] == "none":
@@ -82,7 +83,9 @@ def new(
         settled = {TRACED: traced_things(things)} if things is not None else {}
         folder = output.parent if output else Path()
         traced = "" if things is None else _beside(things, folder)
-        dialogue = Dialogue(said | given_items(items, whole="carried" in said), settled)
+        stays = {"--things": things, "--take": take, "-o": output}
+        kept = [word for key, value in stays.items() if value is not None for word in (key, str(value))]
+        dialogue = Dialogue(said | given_items(items, whole="carried" in said), settled, kept)
         made = _made(dialogue, traced, folder)
         way = _chosen(dialogue, made, take)
         while way is None:
@@ -141,8 +144,9 @@ def _chosen(dialogue: Dialogue, made: MadeProposals, take: int | None) -> int | 
         text = dialogue.line(f"Which one, {made.numbers}?", "1")
         if text is None:
             return None
-        if (text or "1") in made.numbers:
-            return int(text or "1")
+        for number in range(1, len(made.ways) + 1):
+            if (text or "1") == str(number):
+                return number
         write_beside(f"  found {text!r}; allowed: {made.numbers}")
 
 

@@ -8,7 +8,6 @@ outlines in, a print to lay the things on.
 from __future__ import annotations
 
 import os
-import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from functools import partial
@@ -16,6 +15,7 @@ from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 import click
 
+from handkit.commands.common.asking import typed_line
 from handkit.commands.common.ending import reporting_errors
 from handkit.commands.common.options import OUTPUT, PAPER, mat_paper, printer_named
 from handkit.commands.common.output import (
@@ -189,13 +189,11 @@ def _asked(question: str, read: Callable[[str], Value]) -> Value:
     """An answer that does; what is wrong with others is told, and the question asked again. Raises
     click.UsageError where nobody answers."""
     while True:
-        click.echo(question, nl=False, err=True)
-        line = "" if sys.stdin is None else sys.stdin.readline()  # None: it is closed
-        if not line:
-            click.echo(err=True)
+        line = typed_line(question)
+        if line is None:
             raise click.UsageError(NOBODY)
         try:
-            return read(line.strip())
+            return read(line)
         except click.BadParameter as wrong:
             write_beside(wrong.message)
 

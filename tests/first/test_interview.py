@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import shlex
+import subprocess
+import sys
 import tomllib
 from pathlib import Path
 
@@ -125,6 +128,46 @@ def test_left_half_way_nothing_is_written_and_the_way_on_is_told() -> None:
     asked = CliRunner().invoke(main, on, input="").stderr
     assert 'How thick is "rule"?' in asked
     assert not list(Path().iterdir())
+
+
+# What is no number of a way, though it stands in the words that tell them: "1 or 2".
+@pytest.mark.parametrize("typed", ["or", "1 or 2", "o", "3", "0"])
+def test_a_way_is_chosen_by_its_number_alone(typed: str) -> None:
+    told = new(typed=f"{typed}\n2\n", without="--take")
+    assert (told.exit_code, told.exception) == (0, None)
+    assert f"  found '{typed}'; allowed: 1 or 2\n" in told.stderr
+
+
+def test_the_way_on_tells_what_was_said_and_is_taken_again() -> None:
+    told = CliRunner().invoke(
+        main, ["new", "--take", "2", "-o", "kit.toml"], input="Kit\nmm\npen\nø 9\n140\n"
+    )
+    way_on = shlex.split(told.stderr.splitlines()[-1].partition("handkit ")[2])
+    assert way_on[-4:] == ["--take", "2", "-o", "kit.toml"]
+    assert "What else?" in CliRunner().invoke(main, way_on, input="").stderr
+
+
+@pytest.mark.parametrize(
+    "given", ["<&-", "0>written", "</dev/zero", "</dev/null"], ids=["closed", "to write", "endless", "empty"]
+)
+@pytest.mark.parametrize(
+    ("words", "told"), [("new --title Kit", "go on with: handkit new --title Kit"), ("check -", "error: ")]
+)
+def test_where_nothing_can_be_read_it_ends_in_plain_words(words: str, told: str, given: str) -> None:
+    line = f'"{sys.executable}" -m handkit {words} {given}'
+    ended = subprocess.run(["sh", "-c", line], capture_output=True, text=True, check=False, timeout=60)
+    assert ended.returncode in (1, 3)
+    assert told in ended.stdout + ended.stderr
+    assert "Traceback" not in ended.stderr
+
+
+@pytest.mark.parametrize(
+    ("name", "told"), [("no/kit.toml", "there is no folder no"), ("k" * 300, "too long")]
+)
+def test_where_it_cannot_be_written_nothing_is_asked(name: str, told: str) -> None:
+    refused = CliRunner().invoke(main, ["new", "-o", f"{name.removesuffix('.toml')}.toml"])
+    assert (refused.exit_code, told in refused.stderr) == (3, True)
+    assert "What" not in refused.stderr
 
 
 def test_back_asks_the_last_question_anew() -> None:

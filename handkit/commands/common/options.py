@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
+from handkit.commands.common.ending import NO_FILE, fail
 from handkit.commands.common.output import GIVEN, columns_of
 from handkit.kinds.pages import DEFAULT_PAPER, MOST_TRIES, PAPERS_ALLOWED, Drawn, Pictured, Straights, Windows
 from handkit.wording.quoting import few, quoted, words
@@ -57,7 +58,13 @@ def as_project(context: click.Context, _parameter: click.Parameter, name: str | 
         return None if name is None else Path(name)
     from handkit.read.file.load import MOST_BYTES, ProjectText
 
-    given = ProjectText(sys.stdin.buffer.read(MOST_BYTES + 1), "standard input")
+    try:
+        data = None if sys.stdin is None else sys.stdin.buffer.read(MOST_BYTES + 1)
+    except OSError:  # open for writing alone
+        data = None
+    if data is None:
+        fail("the standard input can't be read; name the project file", NO_FILE)
+    given = ProjectText(data, "standard input")
     context.meta[GIVEN] = given
     return given
 

@@ -6,15 +6,18 @@ taken it is wrong use; where a line can't, its reason is told and the question i
 
 from __future__ import annotations
 
+import re
 import shlex
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from types import MappingProxyType
 from typing import Any, NoReturn
 
 import click
 
+from handkit.commands.common.asking import typed_line
+from handkit.commands.common.ending import FAULTY
 from handkit.commands.common.output import write_beside
-from handkit.commands.interview.questions import Question, WrongAnswerError, next_question
+from handkit.commands.interview.questions import ROUND, Question, WrongAnswerError, next_question
 
 BACK, LEAVE, HELP = ("back", "b"), ("quit", "q"), ("?", "help")
 LEAD = (
@@ -28,9 +31,15 @@ _OF_THINGS = ("name", "width", "thickness", "length")
 
 class Dialogue:
     """What is answered so far: as a value, and as it was typed. `given` are options, and are not asked;
-    `settled` are values that stay."""
+    `settled` are values that stay, `kept` the other words of the command."""
 
-    def __init__(self, given: Mapping[str, str], settled: Mapping[str, Any] = MappingProxyType({})) -> None:
+    def __init__(
+        self,
+        given: Mapping[str, str],
+        settled: Mapping[str, Any] = MappingProxyType({}),
+        kept: Sequence[str] = (),
+    ) -> None:
+        self.kept = kept
         self.given = dict(given)
         self.values: dict[str, Any] = dict(settled)
         self.typed: dict[str, str] = {}
@@ -84,13 +93,8 @@ class Dialogue:
     def line(self, words: str, empty: str | None) -> str | None:
         """One line that is typed; None to go back. Ends the command where it is left."""
         while True:
-            click.echo(f"{words}{f' [{empty}]' if empty else ''}: ", nl=False, err=True)
-            try:
-                text = input().strip()
-            except (EOFError, UnicodeDecodeError):
-                click.echo(err=True)
-                self.leave()
-            if text.lower() in LEAVE:
+            text = typed_line(f"{words}{f' [{empty}]' if empty else ''}: ")
+            if text is None or text.lower() in LEAVE:
                 self.leave()
             if text.lower() in BACK:
                 return None
@@ -102,7 +106,7 @@ class Dialogue:
     def leave(self) -> NoReturn:
         """Say how to go on from here, and end; nothing is written."""
         write_beside("nothing is written" + (f"; go on with: {self.as_command()}" if self.typed else ""))
-        raise SystemExit(1)
+        raise SystemExit(FAULTY)
 
     def as_command(self) -> str:
         """The answers so far as a command."""
@@ -115,7 +119,7 @@ class Dialogue:
             sizes = [self.typed.get(f"{part} {number}") for part in _OF_THINGS[1:]]
             words += ["--item", f"{name}: {' x '.join(size for size in sizes if size)}"]
             number += 1
-        return shlex.join(words)
+        return shlex.join([*words, *self.kept])
 
 
 def option_of(key: str) -> str:
@@ -129,8 +133,8 @@ def given_items(items: tuple[str, ...], *, whole: bool) -> dict[str, str]:
     found: dict[str, str] = {}
     for number, text in enumerate(items, start=1):
         name, colon, sizes = text.rpartition(":")
-        parts = [part.strip() for part in sizes.replace("×", "x").split("x")] if colon else []
-        is_round = bool(parts) and parts[0].lower().startswith(("d ", "⌀"))
+        parts = [part.strip() for part in re.split("[x×]", sizes.lower())] if colon else []
+        is_round = bool(parts) and parts[0].startswith(ROUND)
         keys = ("width", "length") if is_round else ("width", "thickness", "length")
         if len(parts) > len(keys) or not name.strip():
             allowed = '"name: width x thickness x length", or "name: d diameter x length"'

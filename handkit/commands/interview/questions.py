@@ -25,7 +25,7 @@ from handkit.wording.quoting import is_unprintable, quoted, words
 
 MOST_THINGS = 40  # as one part holds
 _LONGEST = 60  # letters of a name
-_ROUND = ("d ", "d.", "⌀", "ø")
+ROUND = ("d ", "d.", "⌀", "ø")
 
 _ITEM, _PART = TABLES["item"].keys, TABLES["part"].keys
 _MATERIAL, _STITCHING = TABLES["material"].keys, TABLES["stitching"].keys
@@ -200,7 +200,7 @@ def _other_name(text: str, number: int, answers: Answers) -> str:
 
 
 def _width(text: str, unit: str) -> Typed:
-    for sign in _ROUND:
+    for sign in ROUND:
         if text.lower().startswith(sign):
             found = _length(text[len(sign) :], unit, "item")
             return msgspec.structs.replace(found, round=True)
