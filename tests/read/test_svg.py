@@ -310,6 +310,11 @@ REFUSED = {
         '"knife" farther than 10000 mm from the page\'s corner; allowed: an outline on the page; look at the '
         "page's size and its viewBox [svg-too-wide]",
     ),
+    "grown without end": (
+        SVG.format('<g transform="scale(1e6)">' * 60 + '<circle id="knife" r="3"/>' + "</g>" * 60),
+        '"knife" farther than 10000 mm from the page\'s corner; allowed: an outline on the page; look at the '
+        "page's size and its viewBox [svg-too-wide]",
+    ),
     "a comb": (
         SVG.format(f'<path id="knife" d="M0 0h200v9{"l-.3 3l-.3-3" * 320}z"/>'),
         '"knife" of more than 500 points; allowed: at most 500; simplify the path in the drawing program '
@@ -349,6 +354,23 @@ def test_names_of_drawings_that_are_refused(
     assert line == f'{AT}"{found}"; {ALLOWED}{expected}'
 
 
+def ring_of(count: int) -> str:
+    places = ((50 + 40 * cos(2 * pi * k / count), 50 + 40 * sin(2 * pi * k / count)) for k in range(count))
+    return " ".join(f"{x:.4f},{y:.4f}" for x, y in places)
+
+
+def test_numbers_may_have_any_count_of_digits(plan_of: Plan) -> None:
+    """As a program writes 0.000001234…, which has no exponent in some: the rest is no number of its own."""
+    long = "0.0000012345678901234567890"
+    for shape in (
+        f'<polygon id="knife" points="{long},{long} 20,0 20,9"/>',
+        f'<path id="knife" d="M{long} {long}H20V9A1e-300 1e6 0 0 1 1e-300 0.{"0" * 99}1z"/>',
+    ):
+        plan = plan_of(SVG.format(shape))
+        assert size_of(plan) == pytest.approx((20, 9), abs=1e-5)
+        assert len(plan) == 3
+
+
 def test_what_asks_for_much_is_soon_refused(told: Callable[..., list[str]]) -> None:
     """Wild curves, numbers of many digits, many segments, many shapes in a group: at most 2 s each."""
     wild = "".join(f"c{1e5 * cos(k):.0f} 1e5 -1e5 {1e5 * sin(k):.0f} 1 1" for k in range(3000))
@@ -357,7 +379,9 @@ def test_what_asks_for_much_is_soon_refused(told: Callable[..., list[str]]) -> N
         f'<path id="knife" d="M0 0{"h1" * 30_000}z"/>',
         f'<path id="knife" d="M{"9" * 100_000} 0h1v1z"/>',
         f'<path id="knife" d="M0 0{"a1 1 0 0 1 1e-9 0" * 19_000}z"/>',
+        f'<path id="knife" d="M0 0{"h1" * 19_000}{" " * 12_000_000}h1"/>',
         f'<polygon id="knife" points="{"1 2 " * 100_000}"/>',
+        '<g id="knife">' + f'<polygon points="{ring_of(15_000)}"/>' * 30 + "</g>",
         '<g id="knife">' + '<circle cx="5" cy="5" r="50"/>' * 3000 + "</g>",
         f'<g transform="{"rotate(1)" * 20_000}">{KNIFE}</g>' + "x" * 100_000,
     ):

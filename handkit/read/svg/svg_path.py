@@ -26,7 +26,11 @@ Bit = tuple[Point, ...]
 _COUNT = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "S": 4, "Q": 4, "T": 2, "A": 7, "Z": 0}
 _COMMAND = re.compile(r"[\s,]*([MmLlHhVvCcSsQqTtAaZz])", re.ASCII)
 _VALUE = re.compile(rf"[\s,]*({NUMBER})", re.ASCII)
+_BLANK = re.compile(r"[\s,]*", re.ASCII)
 _FLAG = re.compile(r"[\s,]*([01])", re.ASCII)
+
+
+_NO_RADIUS = 1e-9  # user units: what is no longer than that is a line (F.6.6)
 
 
 class TracedLine(msgspec.Struct):
@@ -81,7 +85,7 @@ _ALIKE = {"S": "CS", "T": "QT"} | dict.fromkeys("LHVCQA", "")
 def _steps(text: str) -> Iterator[tuple[str, list[float]] | None]:
     """Each command with one set of its numbers; None, at last, where the text is no path data."""
     at, letter = 0, ""
-    while text[at:].strip(" \t\r\n,"):
+    while _BLANK.match(text, at).end() < len(text):  # type: ignore[union-attr]
         match = _COMMAND.match(text, at)
         if match:
             letter, at = match[1], match.end()
@@ -144,7 +148,7 @@ def arc(start: Point, values: list[float], end: Point) -> Iterator[Bit]:
     )
     if start == end:
         return
-    if not rx or not ry:
+    if min(rx, ry) < _NO_RADIUS:
         yield (end,)
         return
     c, s = cos(slant), sin(slant)

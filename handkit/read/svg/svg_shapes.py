@@ -12,6 +12,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from math import ceil, dist, hypot, sqrt
 
+import msgspec
+
 from handkit.errors import ShapeError
 from handkit.geometry.affine import Point
 from handkit.geometry.polygon import inside, signed_area
@@ -29,14 +31,17 @@ _CLOSE = 0.1
 MOST_POINTS = 500  # as of points in a project
 _MOST_RAW = 20_000  # of all lines of a shape, before points are left out
 _MOST_ACROSS = 10_000.0  # mm
+_MOST_GROWN = 1e9  # of any number of a map, which scales in one another may make endless
 
 
 def outline_in(path: pathlib.Path, shape: str, *, file: str) -> tuple[Point, ...]:
     """The outline of a shape. Raises ShapeError."""
     rings: list[list[Point]] = []
+    raw = 0
     for line, element in _subpaths(drawn_in(path, shape, file=file), shape):
         ring = _ring(line, element)
-        if sum(map(len, rings)) + len(ring) > _MOST_RAW:
+        raw += len(ring)
+        if raw > _MOST_RAW:
             raise ShapeError("svg-too-fine", shape=shape, count=_MOST_RAW, most=MOST_POINTS)
         rings += [_fewer(ring)] if len(ring) > 2 and signed_area(ring) else []
     if not rings:
@@ -55,6 +60,8 @@ def outline_in(path: pathlib.Path, shape: str, *, file: str) -> tuple[Point, ...
 def _subpaths(drawn: Iterable[DrawnShape], shape: str) -> Iterator[tuple[TracedLine, DrawnShape]]:
     """The subpaths of the elements, each closed."""
     for element in drawn:
+        if not all(abs(each) <= _MOST_GROWN for each in msgspec.structs.astuple(element.lie)):
+            raise ShapeError("svg-too-wide", shape=shape, most=_MOST_ACROSS)
         subpaths = _READERS[element.kind](element.attributes)
         if subpaths is None:
             raise ShapeError("svg-attributes", shape=shape, element=element.kind)

@@ -13,7 +13,7 @@ from math import cos, isfinite, radians, sin, tan
 from handkit.geometry.affine import Affine
 from handkit.units import MM_PER_INCH
 
-NUMBER = r"[+-]?(?:\d{1,20}(?:\.\d{0,20})?|\.\d{1,20})(?:[eE][+-]?\d{1,2})?"
+NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?"
 MOST = 1e6  # of any number: 265 m of px
 
 _PX = MM_PER_INCH / 96
