@@ -4,7 +4,7 @@ In: the marks' places on the sheet in mm as drawn, where the photo has them in p
 the bars. Out: `Camera`, which tells for any place on the paper where the photo has it; and how sure it is.
 
 One fit by Gauss and Newton's way (least squares, any handbook of numbers): the logarithm of the focal length,
-one radial term, turn and place of the sheet, and what the printer leaves: by how much longer the sheet came
+two radial terms, turn and place of the sheet, and what the printer leaves: by how much longer the sheet came
 out across than up beyond what the rule says, and its lean. Each has a weight that says how far from its first
 guess it is believed. The derivatives are differences.
 """
@@ -26,9 +26,9 @@ Floats = npt.NDArray[np.float64]
 # and where the file tells it in whole mm.
 PHONE_FOCAL, ANY_LENS, TOLD_LENS = 25.5 / 43.27, 0.06, 0.02
 
-# The same of the radial term, of the sheet's one side against the other (a rule read to 0.25 mm on 160 mm and
-# more), of its lean (no printer that feeds straight leans more); and in mm of a mark's place.
-BENT, UNLIKE, LEAN, MARK_OFF = 0.08, 0.0008, 0.0010, 0.04
+# The same of both radial terms, of the sheet's one side against the other (a rule read to 0.25 mm on 160 mm
+# and more), of its lean (no printer that feeds straight leans more); and in mm of a mark's place.
+BENT, BENT_MORE, UNLIKE, LEAN, MARK_OFF = 0.08, 0.03, 0.0008, 0.0010, 0.04
 
 STEPS = 30
 
@@ -91,7 +91,8 @@ def projected(values: Floats, points: Floats, middle: tuple[float, float], diago
     turn = cv2.Rodrigues(values[2:5])[0]
     seen = points @ turn[:, :2].T + values[5:8]
     flat = seen[:, :2] / seen[:, 2:]
-    bent = 1 + values[1] * (flat**2).sum(1, keepdims=True)
+    square = (flat**2).sum(1, keepdims=True)
+    bent = 1 + values[1] * square + values[10] * square**2
     return np.asarray(np.array(middle) + np.exp(values[0]) * diagonal * bent * flat, np.float64)
 
 
@@ -103,8 +104,8 @@ def fitted(
     diagonal = float(np.hypot(*size))
     values = _start(drawn * bars, seen, middle, diagonal, focal or PHONE_FOCAL)
     first = values.copy()
-    first[1] = first[8] = first[9] = 0.0
-    believed = np.array([TOLD_LENS if focal else ANY_LENS, BENT, *[np.inf] * 6, UNLIKE, LEAN])
+    first[[1, 8, 9, 10]] = 0.0
+    believed = np.array([TOLD_LENS if focal else ANY_LENS, BENT, *[np.inf] * 6, UNLIKE, LEAN, BENT_MORE])
 
     def off(values: Floats) -> Floats:
         return (projected(values, printed(values, drawn, bars), middle, diagonal) - seen).ravel()
@@ -134,7 +135,7 @@ def _start(
     plane = plane if plane[2, 2] > 0 else -plane
     left, _, right = np.linalg.svd(np.column_stack([plane[:, :2], np.cross(plane[:, 0], plane[:, 1])]))
     turn = cv2.Rodrigues(left @ right)[0].ravel()
-    return np.array([log(share), 0.0, *turn, *plane[:, 2], 0.0, 0.0])
+    return np.array([log(share), 0.0, *turn, *plane[:, 2], 0.0, 0.0, 0.0])
 
 
 def pixels_per_mm(seen: Callable[[Floats], Floats], points: Floats) -> Floats:

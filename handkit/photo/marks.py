@@ -267,7 +267,7 @@ def _middle(bright: Bytes, plane: Floats, centre: Floats, hollow: bool) -> tuple
     darkest. Across an edge blurred by a Gauss curve of σ the sum of w·(1 − w) is σ ÷ √π a unit of its length,
     and from a tenth to nine tenths are 2.56 σ.
     """
-    outer = _apply(plane, centre + np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)]) * 0.82 * MARK)
+    outer = _apply(plane, centre + np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)]) * 0.78 * MARK)
     low, high = np.floor(outer.min(0)).astype(int), np.ceil(outer.max(0)).astype(int) + 1
     if low.min() < 0 or high[0] > bright.shape[1] or high[1] > bright.shape[0]:
         return None
@@ -277,7 +277,8 @@ def _middle(bright: Bytes, plane: Floats, centre: Floats, hollow: bool) -> tuple
         _apply(np.asarray(np.linalg.inv(plane), np.float64), np.column_stack([u.ravel(), v.ravel()])) - centre
     )
     far = np.abs(back).max(1).reshape(patch.shape) / MARK  # 0.5 at the mark's edge
-    ring, inside = (far > 0.66) & (far < 0.82), far < 0.72
+    ring, inside = (far > 0.62) & (far < 0.76), far < 0.67
+    ring &= patch > 0.8 * np.median(patch[ring]) if ring.any() else ring  # without bars and words near by
     if ring.sum() < 12:
         return None
     sides = np.column_stack([np.ones(ring.sum()), u[ring] - low[0], v[ring] - low[1]])

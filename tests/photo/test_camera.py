@@ -18,7 +18,7 @@ def shown(scene: Scene, points: np.ndarray) -> np.ndarray:
     seen = (np.column_stack([points, np.zeros(len(points))]) - place) @ rows.T
     flat = seen[:, :2] / seen[:, 2:]
     square = (flat**2).sum(1, keepdims=True)
-    return flat * (1 + scene.k1 * square) * focal + np.array(scene.pixels) / 2 - 0.5
+    return flat * (1 + scene.k1 * square + scene.k2 * square**2) * focal + np.array(scene.pixels) / 2 - 0.5
 
 
 def fit(seed: int, *, noise: float = 0.0, told: bool = True):
@@ -31,6 +31,7 @@ def fit(seed: int, *, noise: float = 0.0, told: bool = True):
         pixels=(3000, 4000),
         focal=share,
         k1=chance.uniform(-0.08, 0.08),
+        k2=chance.uniform(-0.02, 0.02),
         height=chance.uniform(1.2, 2.4) * mat.height,
         tilt=chance.uniform(0.5, 15),
         towards=chance.uniform(0, 360),
