@@ -61,5 +61,5 @@ def arrange(project: Given, output: Path | None, take: int | None) -> None:
             for number, way in enumerate(ways, start=1):
                 write_done(f"{number}: {way.told}", [output])
         elif take is not None:
-            write_files({output: written_way(project, ways[take - 1]).encode()}, asked=True)
+            write_files({output: written_way(project, ways[take - 1]).encode()})
             write_done(f"{output}: {ways[take - 1].told}", [output])

@@ -33,6 +33,6 @@ def draft(project: Given, output: Path | None) -> None:
     with reporting_errors():
         refuse_existing(output)
         written = by_hand(project, output.parent)
-        write_files({output: written.text.encode()}, asked=True)
+        write_files({output: written.text.encode()})
         write_findings(written.findings)
         write_done(f"{output}: {project.name} by hand", [output])

@@ -20,6 +20,7 @@ from handkit.commands.common.ending import reporting_errors
 from handkit.commands.common.options import OUTPUT, PAPER, mat_paper, printer_named
 from handkit.commands.common.output import (
     refuse_existing,
+    refuse_strange,
     write_beside,
     write_done,
     write_files,
@@ -100,13 +101,13 @@ def trace(  # noqa: PLR0913, PLR0917 - the options
             shots = tracing.shots_of(
                 [Path(name) for name in photos], mat_of(mat.width, mat.height), stated, on_progress
             )
-        write_files(dict(zip(files.pictures, [shot.picture for shot in shots], strict=True)), asked=True)
+        write_files(dict(zip(files.pictures, [shot.picture for shot in shots], strict=True)))
         told = _told(stated, files.pictures)
         with progress() as on_progress:
             traced = tracing.outlined(shots, told, on_progress)
             sheets = tracing.sheets_of(traced.things, paper, chosen)
             data = tracing.written(traced.things, sheets, files.drawing.name, stated)
-        write_files(dict(zip(files[:3], data, strict=True)), asked=True)
+        write_files(dict(zip(files[:3], data, strict=True)))
         write_findings((*traced.findings, *sheets.findings))
         most = max(each.thing.uncertainty for each in traced.things)
         _write_done(files, len(traced.things), UNITS[unit].read.text(UNITS[unit].read.no_less(most)))
@@ -150,6 +151,7 @@ def _refuse_overwriting(files: Files, photos: Sequence[str]) -> None:
             raise FileError(f"can't write {path}: it is one of the photos; name another file")
     for path in (files.things, files.drawing):
         refuse_existing(path)
+    refuse_strange((files.pages, *files.pictures))
 
 
 def _tracing() -> ModuleType:

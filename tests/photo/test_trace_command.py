@@ -384,6 +384,20 @@ def test_what_a_maker_may_have_changed_is_not_written_over(run: Run) -> None:
     assert Path("things.png").read_bytes() == b"the photo itself"
 
 
+@pytest.mark.parametrize("name", ["things.png", "things.pdf"])
+def test_a_picture_that_handkit_did_not_write_stays_and_its_own_is_written_anew(run: Run, name: str) -> None:
+    Path(name).write_bytes(b"another picture")
+    refused = run("bench.jpg", *GIVEN[:4], answers="1\n\n2\n\n3\n\n")
+    assert (refused.exit_code, written()) == (3, {name})
+    assert "thickness" not in refused.stderr
+    assert Path(name).read_bytes() == b"another picture"
+    assert run("bench.jpg", *GIVEN, "--force").exit_code == 0
+    assert cv2.imread("things.png") is not None
+    for each in ("things.toml", "things.svg"):
+        Path(each).unlink()
+    assert run("bench.jpg", *GIVEN).exit_code == 0
+
+
 def test_names_of_files_are_no_text_of_the_file_of_things(run: Run) -> None:
     """A name of bytes that are no UTF-8, and one that would end a comment."""
     odd = "b\udcff\nsize = [1, 1, 1]\u202e.jpg"

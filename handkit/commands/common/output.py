@@ -84,6 +84,18 @@ def refuse_existing(output: Path) -> None:
         raise FileError(f"can't write {output}: it is there already; name a new file, or say --force")
 
 
+def refuse_strange(outputs: Iterable[Path]) -> None:
+    """Raise FileError where a file is there that handkit did not write, and it is not to be forced."""
+    from handkit.errors import FileError
+    from handkit.files import is_ours
+
+    strange = next((path for path in outputs if not is_ours(path)), None)
+    if strange is not None and not is_forced():
+        raise FileError(
+            f"can't write {strange}: it is there, and handkit did not write it; name another, or say --force"
+        )
+
+
 def refuse_terminal(output: Path) -> None:
     """Raise FileError where a file that is no text would go to a terminal."""
     from handkit.errors import FileError
@@ -113,17 +125,12 @@ def _echo(text: str) -> None:
         raise FileError(f"can't write the output: {reason.strerror}") from None
 
 
-def write_files(files: Mapping[Path, bytes], *, asked: bool = False) -> None:
+def write_files(files: Mapping[Path, bytes]) -> None:
     """Write files whole or not at all, also where it is interrupted. Raises FileError, also where one is
-    there that handkit did not write, unless `--force` or an option of the command `asked` for that."""
-    from handkit.errors import FileError
-    from handkit.files import is_ours, write_whole
+    there that handkit did not write, and it is not to be forced."""
+    from handkit.files import write_whole
 
-    strange = next((path for path in files if not is_ours(path)), None) if not asked else None
-    if strange is not None and not is_forced():
-        raise FileError(
-            f"can't write {strange}: it is there, and handkit did not write it; name another, or say --force"
-        )
+    refuse_strange(files)
     with clearing_up():
         write_whole(files)
 

@@ -16,6 +16,7 @@ from handkit import __version__
 from handkit.commands.common.measured import Stated, Told
 from handkit.counting import OnProgress
 from handkit.draw.model.fonts import shipped_fonts
+from handkit.draw.model.png import marked
 from handkit.draw.traced.by_hand_svg import by_hand_svg
 from handkit.draw.traced.outline_pages import outlines_pdf
 from handkit.errors import FileError
@@ -47,7 +48,7 @@ class Shot(msgspec.Struct, frozen=True):
     @property
     def picture(self) -> bytes:
         """The sheet straightened, its things numbered, as PNG."""
-        return numbered(self.found)
+        return marked(numbered(self.found))
 
 
 class Outlined(msgspec.Struct, frozen=True):

@@ -1,16 +1,17 @@
 """The pages of a PDF file as one PNG picture, one page under the other.
 
 In: the file's bytes. Out: the picture's. Pages are rendered by pypdfium2, a renderer of PDF for any purpose
-and an extra of handkit's: this module alone imports it. What PNG is: ISO/IEC 15948.
+and an extra of handkit's: this module alone imports it.
 """
 
 from __future__ import annotations
 
 from struct import pack
-from zlib import compress, crc32
+from zlib import compress
 
 import pypdfium2
 
+from handkit.draw.model.png import SIGNATURE, marked, part
 from handkit.units import PT_PER_INCH
 
 DOTS_PER_INCH = 150
@@ -37,10 +38,4 @@ def grey_png(rows: list[bytes]) -> bytes:
     """
     size = pack(">IIBBBBB", len(rows[0]), len(rows), 8, 0, 0, 0, 0)
     data = compress(b"".join(b"\0" + row for row in rows), 9)
-    chunks = ((b"IHDR", size), (b"tEXt", b"Software\0handkit"), (b"IDAT", data), (b"IEND", b""))
-    return b"\x89PNG\r\n\x1a\n" + b"".join(_chunk(name, body) for name, body in chunks)
-
-
-def _chunk(name: bytes, body: bytes) -> bytes:
-    """Length, name, body, check sum."""
-    return pack(">I", len(body)) + name + body + pack(">I", crc32(name + body))
+    return marked(SIGNATURE + part(b"IHDR", size) + part(b"IDAT", data) + part(b"IEND", b""))
