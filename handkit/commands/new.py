@@ -86,12 +86,13 @@ def new(
         stays = {"--things": things, "--take": take, "-o": output}
         kept = [word for key, value in stays.items() if value is not None for word in (key, str(value))]
         dialogue = Dialogue(said | given_items(items, whole="carried" in said), settled, kept)
+        drawn: set[Path] = set()
         made = _made(dialogue, traced, folder)
-        way = _chosen(dialogue, made, take)
+        way = _chosen(dialogue, made, take, drawn)
         while way is None:
             dialogue.go_back()
             made = _made(dialogue, traced, folder)
-            way = _chosen(dialogue, made, take)
+            way = _chosen(dialogue, made, take, drawn)
         place = output or made.free_name()
         write_files({place: made.ways[way - 1].text.encode()})
         write_done(f"{place}: written; see it with: handkit show {_word(place)}", [place])
@@ -127,16 +128,18 @@ def _made(dialogue: Dialogue, traced: str, folder: Path) -> MadeProposals:
         dialogue.go_back()
 
 
-def _chosen(dialogue: Dialogue, made: MadeProposals, take: int | None) -> int | None:
-    """The number of the way that is taken, None to go back."""
+def _chosen(dialogue: Dialogue, made: MadeProposals, take: int | None, drawn: set[Path]) -> int | None:
+    """The number of the way that is taken, None to go back. `drawn` are the pictures of before, which new
+    ones stand in for."""
     from handkit.commands.interview.made import pictures
 
     if take is not None and take > len(made.ways):
         raise click.BadParameter(f"found {take}; allowed: 1 to {len(made.ways)}", param_hint="--take")
     if take is not None:
         return take
-    place = made.free_name("-ways.pdf")
+    place = made.free_name("-ways.pdf", drawn)
     write_files({place: pictures(made)})
+    drawn.add(place)
     for number, way in enumerate(made.ways, start=1):
         write_beside(f"{number}: {way.told}")
     write_beside(f"pictures of them: {place}")

@@ -177,6 +177,13 @@ def test_back_asks_the_last_question_anew() -> None:
     assert 'kind = "roll"' in Path("kit.toml").read_text()
 
 
+def test_pictures_drawn_anew_stand_in_for_those_before() -> None:
+    Path("kit-ways.pdf").write_bytes(b"of another")
+    assert new(typed="back\n1\n", without="--take", title="Kit").exit_code == 0
+    assert {each.name for each in Path().iterdir()} == {"kit.toml", "kit-ways.pdf", "kit_2-ways.pdf"}
+    assert Path("kit-ways.pdf").read_bytes() == b"of another"
+
+
 def test_traced_things_stand_in_for_sizes() -> None:
     outline = "[[0, 0], [150, 4], [150, 18], [0, 22]]"
     Path("things.toml").write_text(

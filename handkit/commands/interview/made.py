@@ -7,6 +7,7 @@ can't, the findings. Part of the front door: each step is imported when it is ca
 from __future__ import annotations
 
 import re
+from collections.abc import Container
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -46,11 +47,11 @@ class MadeProposals(msgspec.Struct, frozen=True):
         """The numbers to choose from, in words."""
         return words([str(number) for number in range(1, len(self.ways) + 1)])
 
-    def free_name(self, ending: str = ".toml") -> Path:
-        """A file's name after the title that nothing here has."""
+    def free_name(self, ending: str = ".toml", own: Container[Path] = ()) -> Path:
+        """A file's name after the title that nothing here has but for our `own` files."""
         stem = re.sub(r"[^\w]+", "_", self.title.lower()).strip("_") or "project"
         number, place = 1, Path(f"{stem}{ending}")
-        while place.exists():
+        while place.exists() and place not in own:
             number += 1
             place = Path(f"{stem}_{number}{ending}")
         return place
