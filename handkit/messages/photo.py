@@ -88,6 +88,11 @@ PHOTO: Mapping[str, Message] = MappingProxyType(
             "up to {most:mm} in this picture",
             "say how far it rises over the paper, in mm",
         ),
+        "photo-thick/lost": error(
+            "thing {number}, {thick:mm} thick, which leaves nothing of what is seen",
+            "",
+            "say how far it rises over the paper, in mm",
+        ),
         "photo-tilted": warning(
             "a camera that leans by {tilt:.0f}°",
             "up to {most:g}°",

@@ -11,6 +11,7 @@ from math import hypot
 from handkit.findings import Finding, Where, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.box import box_of
+from handkit.geometry.region import region_of_points
 from handkit.photo.mat import Mat
 from handkit.photo.traced import PhotoView, Thick
 
@@ -31,6 +32,8 @@ TILT, COARSE, PARALLAX, MIRRORED = 12.0, 2.5, 5.0, 0.8
 BARS = 0.06
 # The share of the lens's height that a thing may have.
 THICK = 0.25
+# In mm: what comes out narrower is no thing.
+LEAST_WIDE = 0.2
 
 
 def bars_wrong(mat: Mat, bars: tuple[float, float], where: Where) -> Iterator[Finding]:
@@ -99,6 +102,12 @@ def thick_wrong(number: int, thick: Thick, view: PhotoView, where: Where) -> Ite
     """A thing that is thicker than can be, or a thickness that is none."""
     if not 0 <= thick.mm <= THICK * view.height:
         yield finding("photo-thick", where, number=number, thick=thick.mm, most=THICK * view.height)
+
+
+def lost(number: int, true: Sequence[Point], thick: Thick, where: Where) -> Iterator[Finding]:
+    """A thing of which nothing is left, were it so thick."""
+    if not true or region_of_points(true).grown(-LEAST_WIDE / 2).empty:
+        yield finding("photo-thick/lost", where, number=number, thick=thick.mm)
 
 
 def beside(

@@ -6,13 +6,14 @@ In: the photo's bytes, the mat, the lengths of its bars as a rule has them, how 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from math import hypot
 
 import numpy as np
 
 from handkit.errors import PhotoError
 from handkit.findings import Finding, Where
+from handkit.geometry.affine import Point
 from handkit.messages.message import Severity
 from handkit.photo import judged
 from handkit.photo.blobs import blobs
@@ -85,7 +86,7 @@ def find(  # noqa: PLR0913 - what is said of a photo
 def outline(found: Found, thick: Mapping[int, Thick], *, name: str = "") -> Traced:
     """The things at true size; `thick` has one for each number.
 
-    Raises PhotoError where a thing is thicker than the photo allows.
+    Raises PhotoError where a thing is thicker than the photo allows, or than what is seen of it.
     """
     where, view = Where(name), found.view
     _refuse(
@@ -93,7 +94,9 @@ def outline(found: Found, thick: Mapping[int, Thick], *, name: str = "") -> Trac
         for blob in found.blobs
         for told in judged.thick_wrong(blob.number, thick[blob.number], view, where)
     )
-    things = tuple(_thing(blob, thick[blob.number], view) for blob in found.blobs)
+    true = {blob.number: corrected(blob.seen, thick[blob.number], view) for blob in found.blobs}
+    _refuse(told for n, ring in true.items() for told in judged.lost(n, ring, thick[n], where))
+    things = tuple(_thing(blob, true[blob.number], thick[blob.number], view) for blob in found.blobs)
     beside = [
         told for b in found.blobs for told in judged.beside(b.number, b.seen, thick[b.number], view, where)
     ]
@@ -143,11 +146,10 @@ def _blob(
     return Blob(number, seen, round(within, 3), shiny)
 
 
-def _thing(blob: Blob, thick: Thick, view: PhotoView) -> TracedThing:
+def _thing(blob: Blob, true: Sequence[Point], thick: Thick, view: PhotoView) -> TracedThing:
     """A thing at true size. What may be off adds up as chances do, by squares: the rim, the paper's plane,
     the camera's height and foot as far as the thing rises into them, the bars, what fewer points leave; and
     where a thing mirrors the paper, all of a side that may have been taken for paper."""
-    true = corrected(blob.seen, thick, view)
     own, place = in_own_frame(true)
     length, width = max(x for x, _ in own), max(y for _, y in own)
     z = thick.mm / 2 if thick.round else thick.mm

@@ -371,6 +371,18 @@ def test_wrong_use_is_told_before_a_photo_is_looked_at(run: Run, words: tuple[st
     assert result.stderr.splitlines()[-1] == f"Error: {told}"
 
 
+# The ruler, 20 wide, lies 90 to 110 mm beyond the foot of a lens 500 mm up: were it 120 thick, its far edge
+# would be brought back by 24 % of that, 26 mm, over the near one.
+@pytest.mark.parametrize(
+    ("thick", "told"), [("120", "leaves nothing of what is seen"), ("126", "up to 125 mm")]
+)
+def test_a_thing_is_no_thicker_than_what_is_seen_allows(run: Run, thick: str, told: str) -> None:
+    refused = run("bench.jpg", *GIVEN[:4], "--thickness", f"{thick},10,2.5")
+    assert (refused.exit_code, written()) == (1, {"things.png"})
+    assert f"found thing 1, {thick} mm thick" in refused.stderr
+    assert told in refused.stderr
+
+
 def test_what_a_maker_may_have_changed_is_not_written_over(run: Run) -> None:
     Path("things.svg").write_text("mended by hand")
     refused = run("bench.jpg", *GIVEN)
