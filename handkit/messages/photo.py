@@ -48,6 +48,11 @@ PHOTO: Mapping[str, Message] = MappingProxyType(
             "the {count:counted thing} that you said lie there",
             "use a paper of a colour that no thing has",
         ),
+        "photo-cut": warning(
+            "{width} × {height} pixels, which no camera's picture has",
+            "the whole picture, 4:3, 3:2, 16:9 or as the phone takes it",
+            "trace the photo as it was taken if it was cut: sizes are reckoned from its middle",
+        ),
         "photo-edge": error(
             "thing {number} with an edge that can't be told from the paper along {share:percent} of it",
             "up to {most:percent}",

@@ -28,6 +28,8 @@ UNCLEAR, SHINY = 0.10, 0.10
 COLOUR = 0.30
 # Advice: degrees, pixels a mm, mm beside its place; how much too small a rim that mirrors comes out.
 TILT, COARSE, PARALLAX, MIRRORED = 12.0, 2.5, 5.0, 0.8
+# Sides of photos as phones and cameras take them, longer to shorter; what is within the share of one is one.
+UNCUT, NEAR = (4 / 3, 3 / 2, 16 / 9, 1.0, 20 / 9, 19.5 / 9), 0.012
 # A bar that is read so much longer or shorter than it is drawn is another line's length, or a fitted page.
 BARS = 0.06
 # The share of the lens's height that a thing may have.
@@ -91,6 +93,13 @@ def better(view: PhotoView, where: Where) -> Iterator[Finding]:
         yield finding("photo-tilted", where, tilt=view.tilt, most=TILT)
     if view.pixels_per_mm < COARSE:
         yield finding("photo-coarse", where, pixels=view.pixels_per_mm, least=COARSE)
+
+
+def cut(sides: tuple[int, int], where: Where) -> Iterator[Finding]:
+    """A photo of other sides than a camera's: its middle may not be the lens's axis."""
+    ratio = max(sides) / min(sides)
+    if all(abs(ratio / each - 1) > NEAR for each in UNCUT):
+        yield finding("photo-cut", where, width=sides[0], height=sides[1])
 
 
 def shiny(number: int, where: Where) -> Finding:

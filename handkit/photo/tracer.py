@@ -77,6 +77,7 @@ def find(  # noqa: PLR0913 - what is said of a photo
         for n, (rim, points) in enumerate(zip(rims, seen, strict=True), first)
     )
     advice = [
+        *judged.cut(size, where),
         *judged.better(view, where),
         *(judged.shiny(blob.number, where) for blob in found if blob.shiny),
     ]

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
+from typing import Any
 
 import cv2
 import numpy as np
@@ -137,6 +139,11 @@ def wavy() -> bytes:
     return coded(cv2.remap(dots(), columns + 3.0 * np.sin(rows / 110), rows, cv2.INTER_LINEAR))
 
 
+def slow(keys: Iterable[str], *those: str) -> list[Any]:
+    """Keys as parameters; those that take seconds are for the long run."""
+    return [pytest.param(key, marks=[pytest.mark.long] * (key in those)) for key in keys]
+
+
 REFUSED = {
     "photo-blurred": lambda: (coded(cv2.GaussianBlur(dots(), (0, 0), 2.2)), 3),
     "photo-not-flat": lambda: (wavy(), 3),
@@ -151,7 +158,7 @@ REFUSED = {
 }
 
 
-@pytest.mark.parametrize("key", REFUSED)
+@pytest.mark.parametrize("key", slow(REFUSED, "photo-marks", "photo-blurred", "photo-pale", "photo-edge"))
 def test_what_can_not_be_traced_is_refused(key: str) -> None:
     data, count = REFUSED[key]()
     with pytest.raises(PhotoError) as refused:
@@ -180,7 +187,7 @@ SHINY = replace(PLAIN, bodies=(TIN,), pixels=(1620, 2160))
 ADVISED = {"photo-tilted": LEANING, "photo-coarse": SMALL, "photo-parallax": TALL, "photo-shiny": SHINY}
 
 
-@pytest.mark.parametrize("code", ADVISED)
+@pytest.mark.parametrize("code", slow(ADVISED, "photo-shiny", "photo-parallax"))
 def test_what_would_be_better_is_told(code: str) -> None:
     scene = ADVISED[code]
     found = find(photo(scene), MAT, bars=BARS, count=1)
@@ -210,3 +217,15 @@ def test_random_scenes_are_traced_or_refused(seed: int) -> None:
 def test_limits_stand_as_they_were_measured() -> None:
     limits = judged.MARKS, judged.FLAT, judged.BLUR, judged.TILT, judged.COARSE, judged.PARALLAX
     assert limits == (0.70, 0.12, 5.0, 12.0, 2.5, 5.0)
+
+
+# Sides in pixels as phones and cameras give them (from memory); with a tenth cut off one.
+@pytest.mark.parametrize(
+    ("sides", "told"),
+    [
+        ((4000, 3000), False), ((3024, 4032), False), ((6000, 4000), False), ((3840, 2160), False),
+        ((3000, 3000), False), ((3600, 3000), True), ((4000, 2700), True), ((5400, 4000), True),
+    ],
+)  # fmt: skip
+def test_a_picture_that_may_be_cut_is_told(sides: tuple[int, int], told: bool) -> None:
+    assert [each.code for each in judged.cut(sides, Where("bench.jpg"))] == ["photo-cut"] * told
