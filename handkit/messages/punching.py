@@ -13,8 +13,8 @@ _FIGURES = (
     "{short:mm 3} along {short_run} (pitch {short_pitch:mm 3})"
 )
 _EASE = (
-    f"{{ease:percent}} of ease from hole {{first}} to hole {{last}}: {_FIGURES}{{count:more}}",
-    "up to {silent:percent}, with care up to {warned:percent}",
+    f"{_FIGURES}, {{over:mm}} or {{ease:percent}} of ease, from hole {{first}} to {{last}}{{count:more}}",
+    "up to {silent:percent} ({silent_mm:mm}), with care up to {warned:percent} ({warned_mm:mm})",
 )
 _IRON_ALLOWED = "{shortest:mm 3} to {longest:mm 3} at a pitch of {pitch:mm 3}"
 _IRON_REMEDY = 'make the lines more alike, or say spacing = "even"'
@@ -199,7 +199,10 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
         "layers-do-not-meet": error(
             *_MISSED, 'name only the piece, "{piece}", and it takes the holes; or move it'
         ),
-        "layers-do-not-meet/backwards": error(*_MISSED, "write the run's letters the other way round"),
+        "layers-do-not-meet/backwards-line": error(
+            *_MISSED, "list the points of that line the other way round"
+        ),
+        "layers-do-not-meet/backwards": error(*_MISSED, "write {meant:quoted}, the other way round"),
         "layer-missed": error(
             'no hole of seam "{seam}" on "{piece}"',
             "a layer that the run passes through",

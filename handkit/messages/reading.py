@@ -46,6 +46,11 @@ READING: Mapping[str, Message] = MappingProxyType(
             "a first run with letters or a line's name",
             "put a run with letters first, or give it one, such as {example:quoted}",
         ),
+        "copy-circle/itself": error(
+            "{name:quoted}, which is this piece itself",
+            "the name of another piece",
+            "name the piece that it is a copy of, or write an outline in place of copy",
+        ),
         "copy-circle": error(
             "{names:cycle}",
             "copies that end at a piece with an outline",
@@ -61,7 +66,11 @@ READING: Mapping[str, Message] = MappingProxyType(
         "edge-twice": error("the edge {edge} again", "each edge once", "take one of them out"),
         "edges-unreadable": error("{text:quoted}", _EDGES, "write the letters of neighbouring corners"),
         "edges-unreadable/meant": error("{text:quoted}", _EDGES, "write {meant:quoted}"),
-        "empty-file": error("no key at all", "a project", "begin with format = 1 and a [[piece]]"),
+        "empty-file": error(
+            "nothing in it, remarks apart",
+            "a project",
+            'begin with format = 1 and a [[piece]], or let "handkit new" write it',
+        ),
         "ends-of-closed": error("{key} of a closed run", "{key} of a run that ends", "take it out"),
         "file-too-big": error(
             "more than {most} bytes", "at most {most} bytes", "check that this is the project file"
@@ -163,7 +172,7 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "length-unreadable": error("{text:quoted}", _A_LENGTH, "write the length in one of these ways"),
         "length-unreadable/fraction": error("{text:quoted}", _A_LENGTH, "mend the fraction, such as 1/4"),
-        "length-unreadable/inches": error("{text:quoted}", _A_LENGTH, "write in for inches"),
+        "length-unreadable/meant": error("{text:quoted}", _A_LENGTH, "write {meant:quoted}"),
         "length-unreadable/range": error("{text:quoted}", _A_LENGTH, "write one length, not a range"),
         "length-unreadable/thickness": error(
             "{text:quoted}", _A_LENGTH + ' or "6 oz"', "write the length in one of these ways"
@@ -214,13 +223,18 @@ READING: Mapping[str, Message] = MappingProxyType(
             "mirrored, but no copy", "mirrored of a copy", 'add copy = "…", or take it out'
         ),
         "misplaced-key": error(
-            "the key {key:quoted}", "{known:listed}{more:keys}", "move it: {words} belongs to {tables:or}"
+            "the key {key:quoted}",
+            "{words} has its place elsewhere: {tables:or}",
+            "move it there, or take it out",
         ),
         "missing-key": error("nothing", "{allowed}", "add {key} = …"),
         "missing-key/drafted": error(
             "no {needed:or}",
             "{needed:and}, or the name of what a part drafts",
             'write "{near}", which part "{part}" drafts, or add {needed:and}',
+        ),
+        "missing-key/part": error(
+            "nothing", "{allowed}: {known:quoted or}", "say which holds it, such as in = {first:quoted}"
         ),
         "missing-key/tables": error("nothing", "{allowed}", "add a {header}"),
         "name-blanks": error("{value:quoted}", "{allowed}", "write {meant:quoted}"),
@@ -279,6 +293,7 @@ READING: Mapping[str, Message] = MappingProxyType(
             "a list of numbers", "{allowed}", "put each point in brackets of its own, [[x, y], [x, y]]"
         ),
         "not-a-list-of-tables": error("{value:shown}", "{allowed}", "write {header}"),
+        "not-a-project": error("{what}", "a project, which is a text file such as pouch.toml", "{remedy}"),
         "not-a-list/match": error(
             "{value:shown}",
             'a list with a letter, a point [x, y] or "" for every run',
@@ -290,9 +305,25 @@ READING: Mapping[str, Message] = MappingProxyType(
             "{allowed}",
             "write two lengths in square brackets, their decimals with a point",
         ),
+        "not-a-pair/meant": error("{value:shown}", "{allowed}", "write {key} = [{first}, {second}]"),
+        "not-a-pair/comma": error(
+            "{value:shown}",
+            "{allowed}",
+            "where {first},{second} is one length, write it with a point: {meant}",
+        ),
+        "not-a-pair/one": error(
+            "one length, {first}",
+            "{allowed}",
+            "write both, the {second} behind it: {key} = [{first}, …]",
+        ),
         "not-a-percentage": error("{value:quoted}", "{allowed}", 'write it like "5 %"'),
         "not-a-row": error("{value:shown}", "{allowed}", "write the count and the step along x and y"),
         "not-a-run": error("{value:shown}", "{allowed}", "write the run as text in quotes"),
+        "not-a-size/two": error(
+            "two lengths, {first} and {second}",
+            "{allowed}",
+            "write all three; where the thickness is missing, [{first}, thickness, {second}]",
+        ),
         "not-a-size": error("{value:shown}", "{allowed}", "write three lengths in square brackets"),
         "not-a-table": error("{value:shown}", "{allowed}", "put braces round it, {{ … }}"),
         "not-a-table/header": error("{value:shown}", "{allowed}", "write {header}"),
@@ -310,9 +341,9 @@ READING: Mapping[str, Message] = MappingProxyType(
             "half a character, U+{character:04X}", "UTF-8 text", "save the file as UTF-8 in the editor"
         ),
         "not-utf8/utf16": error(
-            "byte 0x{byte:02x} at offset {offset}, the mark of UTF-16",
-            "UTF-8 text",
-            "save the file as UTF-8 in the editor",
+            "text saved as UTF-16",
+            "text saved as UTF-8",
+            'save it anew, with the encoding "UTF-8" in the editor',
         ),
         "number-too-long": error(
             "more than {most} digits in a number", "at most {most}", "write only what the format has"
@@ -421,6 +452,11 @@ READING: Mapping[str, Message] = MappingProxyType(
             "seams of the piece it lies behind",
             "take it out",
         ),
+        "seam-of-one-layer/on": warning(
+            "one layer, {run:quoted}, and not {on:quoted}, on which it lies",
+            "every layer that is sewn",
+            "write runs = [{run:quoted}, {on:quoted}], unless it is a row of stitches on one",
+        ),
         "seam-of-one-layer": note(
             "one layer", remedy="name the other layers, unless it is a row of stitches on one"
         ),
@@ -445,6 +481,7 @@ READING: Mapping[str, Message] = MappingProxyType(
             "say it of both pieces that meet",
         ),
         "single-brackets": error("[{name}]", "{header}", "write {header}, in double brackets"),
+        "single-brackets/several": error("{found}", "{header}", "write {header}, in double brackets"),
         "skive-not-thinner": error(
             "skived to {to:mm 3}",
             "less than the piece's thickness, {thickness:mm 3}",
@@ -574,28 +611,69 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "tip-too-long": error("{tip:mm}", "at most {length:mm}, all of its length", "make it shorter"),
         "toml-syntax": error(
-            "no valid TOML {place} ({reason})", remedy="mend this line; nothing else was read"
+            "what can't be read here ({reason})",
+            "a key, = and its value: text in quotes, a list in [ ]",
+            "mend this line; nothing else was read",
         ),
-        "toml-syntax/bracket": error(
-            "no valid TOML {place} ({reason})", remedy="close the {bracket} of line {line}"
+        "toml-syntax/backslash": error("\\ in a text", "/ between a folder and a file", "write {meant}"),
+        "toml-syntax/blank-in-key": error("{text}", "keys with _ between their words", "write {meant}"),
+        "toml-syntax/bracket": error("{bracket} without {other}", "both of a pair", "write {meant}"),
+        "toml-syntax/bracket-over-lines": error(
+            "{bracket} without {other}", "both of a pair", "write {other} behind the last of its values"
         ),
-        "toml-syntax/comma": error("no valid TOML {place} ({reason})", remedy="write {meant} with a point"),
+        "toml-syntax/colon": error(
+            "{text} before the value", "= between a key and its value", "write {meant}"
+        ),
+        "toml-syntax/comma": error("{text}", "a decimal point, no comma", "write {meant}"),
+        "toml-syntax/equals": error("no = behind {text}", "a key, = and its value", "write {meant}"),
+        "toml-syntax/flag": error("{text}", "true or false, in small letters", "write {meant}"),
+        "toml-syntax/header": error("{text}", "a header in its brackets", "write {meant}"),
         "toml-syntax/inline-table": error(
-            "no valid TOML {place} ({reason})",
-            remedy="write the {{ … }} that begins in line {line} in one line",
+            "{{ … }} over several lines", "{{ … }} in one line", "write all of it in one line"
         ),
         "toml-syntax/length": error(
-            "no valid TOML {place} ({reason})", remedy="put a length with a unit in quotes: {meant:quoted}"
+            "{text} without quotes", "a plain number, or a length with its unit in quotes", "write {meant}"
         ),
-        "toml-syntax/quotes": error("no valid TOML {place} ({reason})", remedy='use straight quotes, "'),
-        "toml-syntax/text": error(
-            "no valid TOML {place} ({reason})", remedy="put text in quotes: {meant:quoted}"
+        "toml-syntax/line-end": error("{text} too many", "nothing behind the value", "write {meant}"),
+        "toml-syntax/list": error("several values without brackets", "a list in [ ]", "write {meant}"),
+        "toml-syntax/no-comma": error("no comma", "a comma between two values", "write {meant}"),
+        "toml-syntax/no-comma-above": error(
+            "no comma", "a comma between two values", "write a comma at the end of this line"
         ),
+        "toml-syntax/no-value": error(
+            "nothing behind =", "a value", "write the value of {key} there, or take the line out"
+        ),
+        "toml-syntax/paren": error("{text} in a list", "a list in square brackets", "write {meant}"),
+        "toml-syntax/point": error("{text}", "a digit before and behind the decimal point", "write {meant}"),
+        "toml-syntax/quotes": error("{text}, a curly quote", 'straight quotes, "', "write {meant}"),
+        "toml-syntax/remark": error("{text} before a remark", "# before it", "write {meant}"),
+        "toml-syntax/semicolon": error("a semicolon", "a comma between two values", "write {meant}"),
+        "toml-syntax/text": error("{text} without quotes", "text in quotes", "write {meant}"),
         "toml-syntax/twice": error(
-            "no valid TOML {place} ({reason})", remedy="it is written twice; take one of them out"
+            "{key} again, first in line {line}", "each key once", "take one of the two out"
+        ),
+        "toml-syntax/twice-here": error(
+            "what is written above already", "each key once", "take one of the two out"
+        ),
+        "toml-syntax/twice-table": error(
+            "[{name}] again, first in line {line}",
+            "[{name}] once",
+            "put all its keys under the first, and take this header out",
+        ),
+        "toml-syntax/unclosed-long": error(
+            'a text that begins with """ and does not end', "the same three quotes at its end", "close it"
         ),
         "toml-syntax/unclosed-text": error(
-            "no valid TOML {place} ({reason})", remedy="close the text that begins in line {line}"
+            "{text} and no quote at its end", "quotes at both ends of a text", "write {meant}"
+        ),
+        "toml-syntax/unlike-quotes": error(
+            "{text} at one end of a text", "the same quotes at both ends", "write {meant}"
+        ),
+        "toml-syntax/unopened-text": error(
+            "{text} and no quote at its beginning", "quotes at both ends of a text", "write {meant}"
+        ),
+        "toml-syntax/zeros": error(
+            "{text}, a number that begins with 0", "a number without it", "write {meant}"
         ),
         "too-big": error("{found}", "{allowed}", "make it smaller"),
         "too-big/unit": error("{found}", "{allowed}", "make it smaller" + _OTHER_UNIT),
@@ -640,15 +718,27 @@ READING: Mapping[str, Message] = MappingProxyType(
             "at most {width:mm}, the hem's width",
             "make turn_in smaller, or the hem wider",
         ),
+        "unit-forgotten": error(
+            "no unit, and nothing larger than {largest:g}, which would be {largest:g} mm",
+            "{units:quoted or}; mm where none is written",
+            'write unit = "in" at the top of the file where inches are meant, or unit = "mm"',
+        ),
         "unit-missing": error(
             "{text:quoted}", _A_LENGTH, "add the unit, such as {meant:quoted}, or leave the quotes out"
+        ),
+        "unit-missing/fraction": error(
+            "{text:quoted}",
+            _A_LENGTH,
+            "write {inches:quoted} where inches are meant, or {millimetres:quoted}",
         ),
         "unit-unknown": error("the unit {unit:quoted}", "{units:listed}", "write {near}"),
         "unit-unknown/far": error("the unit {unit:quoted}", "{units:listed}", "write one of these units"),
         "unknown-choice": error("{value:shown}", "{allowed}", "write {near:quoted}"),
+        "unknown-choice/many": error("{value:shown}", "{known:quoted or}{more:keys}", "write {near:quoted}"),
         "unknown-choice/far": error("{value:shown}", "{allowed}", "write one of these, in quotes"),
         "unknown-key": error("the key {key:quoted}", "{known:listed}{more:keys}", "take it out"),
         "unknown-key/near": error("the key {key:quoted}", "{known:listed}{more:keys}", "write {near}"),
+        "unknown-key/table": error("{written}", "{known:listed}", "write {header}"),
         "unknown-letter": error(
             "the letter {letter}", "{letters}", "write letters of this outline's corners"
         ),

@@ -16,6 +16,7 @@ from handkit.errors import refuse_errors
 from handkit.findings import first_causes, has_errors, in_order
 from handkit.paper import Layout, default_paper
 from handkit.read.checks.sound import sound_part
+from handkit.read.checks.unit import check_unit
 from handkit.read.checks.whole_file import check_names, check_unused_lines
 from handkit.read.entries.entry import Entry, check_missing
 from handkit.read.entries.fittings import read_fittings, seams_named
@@ -58,6 +59,7 @@ def read_project_text(text: str, *, file: str, folder: pathlib.Path) -> Project:
 
 def _project(top: Entry, *, name: str) -> Project:
     file = top.location.file
+    check_unit(top)
     material, stitching = table(top, "material"), table(top, "stitching")
     material.get("kind")
     read_stitching(stitching)  # for its faults, should there be no seam to find them

@@ -342,8 +342,8 @@ CASES: dict[str, tuple[Make, list[str]]] = {
         lambda b: stacked(b, backwards=True),
         [
             'bag.toml:20: error: run "back: foot": found hole 1 of "back: foot" 40 mm from hole 1 of '
-            '"pocket: A-B" once laid in place; allowed: at most 0.01 mm where pieces lie flat; write the '
-            "run's letters the other way round [layers-do-not-meet]"
+            '"pocket: A-B" once laid in place; allowed: at most 0.01 mm where pieces lie flat; list the '
+            "points of that line the other way round [layers-do-not-meet]"
         ],
     ),
     "flat layers that meet": (lambda b: stacked(b, shift=0.005), []),

@@ -101,7 +101,7 @@ def test_what_is_no_length_is_told(text: str, code: str) -> None:
         ("6 oz", "ounces are for thickness only; write mm or in"),
         ("2.5", 'add the unit, such as "2.5 mm", or leave the quotes out'),
         ("7–8 mm", "write one length, not a range"),
-        ("2 1/4″", "write in for inches"),
+        ("2 1/4″", 'write "2 1/4 in"'),
     ],
 )
 def test_the_remedy_is_what_was_meant(text: str, remedy: str) -> None:

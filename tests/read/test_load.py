@@ -63,8 +63,8 @@ def test_files_as_editors_write_them_are_read(data: bytes, read_bytes: Callable[
         ),
         (
             GOOD.encode("utf-16"),
-            "tab.toml:1: error: found byte 0xff at offset 0, the mark of UTF-16; allowed: UTF-8 text; "
-            "save the file as UTF-8 in the editor [not-utf8]",
+            "tab.toml:1: error: found text saved as UTF-16; allowed: text saved as UTF-8; "
+            'save it anew, with the encoding "UTF-8" in the editor [not-utf8]',
         ),
         (
             GOOD.encode() + b"note = \xc0\xaf\n",
@@ -73,13 +73,19 @@ def test_files_as_editors_write_them_are_read(data: bytes, read_bytes: Callable[
         ),
         (
             GOOD.encode() + b"\0",
-            "tab.toml:6: error: found no valid TOML at column 1 (invalid statement); "
-            "mend this line; nothing else was read [toml-syntax]",
+            "tab.toml:6: error: found what can't be read here (invalid statement); allowed: a key, "
+            "= and its value: text in quotes, a list in [ ]; mend this line; nothing else was read "
+            "[toml-syntax]",
         ),
         (
             b"",
-            "tab.toml: error: found no key at all; allowed: a project; "
-            "begin with format = 1 and a [[piece]] [empty-file]",
+            "tab.toml: error: found nothing in it, remarks apart; allowed: a project; "
+            'begin with format = 1 and a [[piece]], or let "handkit new" write it [empty-file]',
+        ),
+        (
+            b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n",
+            "tab.toml: error: found a PDF; allowed: a project, which is a text file such as pouch.toml; "
+            'name the project file it was made from; "handkit proof" looks at a kit [not-a-project]',
         ),
         (
             b" " * (MOST_BYTES + 1),

@@ -50,7 +50,7 @@ MISTAKES = [
     ("rectangle = [80, 60]", "rectangle = [80, -6]", ["-6"]),
     ('name = "tab"', 'name = "tab:le"', ['"tab:le"']),
     ("[[piece]]", "[[piece]]\nthicknes = 3", ["3"]),
-    ("thickness = 2", "thickness = 2,5", [","]),
+    ("thickness = 2", "thickness = 2,5", ["2,5"]),
     ("rectangle = [80, 60]\nround = 31", "points = [[0, 0], [9, 0], [9, true]]", ["true"]),
     ("rectangle = [80, 60]\nround = 31", "", ["[[piece]]"]),
     ("round = 31", 'arc = { "A-B" = 4, "B-X" = 2 }', ["2"]),

@@ -57,7 +57,10 @@ FASTENED = [
     (holes("eyelet", "strap", "lining"), True),
     (holes("slot", "strap", "lining", at="[[200, 20]]"), False),  # a slot holds nothing
     (holes("rivet", "lining", at="[[200, 20]]"), False),  # through itself alone
-    ('[[seam]]\nname = "hem"\nruns = ["lining: A-B"]\n', False),  # so is this
+    (
+        '[[seam]]\nname = "hem"\nruns = ["lining: A-B"]\n',
+        True,
+    ),  # that its other layer is missing is told in place
     ('[[seam]]\nname = "tube"\nruns = ["lining: A-B", "lining: D-C"]\nbowed = true\n', True),  # goes round
 ]
 

@@ -112,8 +112,11 @@ def _telling(
         last=numbers[-1],
         **_figures(seam, holes, worst, lengths, steps),
         count=len(found),
+        over=lengths[0] - lengths[1],
         silent=limits.silent,
+        silent_mm=limits.silent * lengths[1],
         warned=limits.warned,
+        warned_mm=limits.warned * lengths[1],
     ).at_holes(seam.name, numbers)
 
 

@@ -9,12 +9,13 @@ named or not. Where pieces are folded, each leaf is a layer of its own.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from math import hypot
 
 import msgspec
 
-from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece
+from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, Run
 from handkit.findings import NOWHERE, Finding, Where, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
@@ -88,6 +89,14 @@ def _farthest(here: Sequence[Point], there: Sequence[Point]) -> tuple[int, float
     return off.index(max(off)) + 1, max(off)
 
 
+def _crosswise(run: Run, told: dict[str, object]) -> Finding:
+    """The finding about a run that would meet if it ran the other way."""
+    if not re.fullmatch(r"[A-Z]+(-[A-Z]+)+", run.text):  # a line
+        return finding("layers-do-not-meet/backwards-line", run.source.at(), **told)
+    meant = f"{run.piece}: {'-'.join(reversed(run.text.split('-')))}"
+    return finding("layers-do-not-meet/backwards", run.source.at(), **told, meant=meant)
+
+
 def _miss(seam: PunchedSeam, first: PunchedLayer, second: PunchedLayer, offset: _Offset) -> Finding:
     one, other = (seam.run_of(layer) for layer in (first, second))
     told: dict[str, object] = {
@@ -98,7 +107,7 @@ def _miss(seam: PunchedSeam, first: PunchedLayer, second: PunchedLayer, offset: 
         "most": COINCIDE,
     }
     if offset.backwards <= COINCIDE:
-        missed = finding("layers-do-not-meet/backwards", other.source.at(), **told)
+        missed = _crosswise(other, told)
     else:
         missed = finding("layers-do-not-meet", other.source.at(), **told, piece=second.piece)
     return missed.at_holes(seam.name, [offset.number], second.piece)

@@ -65,9 +65,16 @@ def edges_named(text: str, letters: Sequence[str]) -> Edges | Finding:
 def letters_meant(text: str, letters: Sequence[str]) -> str:
     """The run of these letters that a text was most likely meant for, "" where it is none.
 
-    >>> letters_meant("a b", "ABCD"), letters_meant("left", "ABCD")
-    ('A-B', '')
+    >>> letters_meant("a b", "ABCD"), letters_meant("left", "ABCD"), letters_meant("DABC", "ABCD")
+    ('A-B', '', 'D-A-B-C')
     """
+    if (
+        text.isalpha()
+        and text.isupper()
+        and 1 < len(text) <= len(letters) + 1
+        and all(map(letters.__contains__, text))
+    ):
+        return "-".join(text)
     raised = re.sub(r"[\s,;>–—-]+", "-", text.strip().upper())
     return raised if looks_like_edges(raised) and all(name in letters for name in raised.split("-")) else ""
 

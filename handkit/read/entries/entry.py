@@ -20,7 +20,7 @@ import msgspec
 
 from handkit.findings import Source, finding, nearest
 from handkit.kinds.rows import table
-from handkit.read.file.project_file import HELD, Location, key_words, keys_like, names_of
+from handkit.read.file.project_file import HELD, Location, key_words, keys_like, likest, names_of
 from handkit.read.parts.expansion import DraftedTable
 from handkit.read.project import Iron, RoundHole, SlitHole, StitchHole
 from handkit.read.schema.keys import TABLES, schemas_with
@@ -131,12 +131,17 @@ def check_keys(entry: Entry) -> None:
     known = entry.schema.keys
     for key in (each for each in entry.table if each not in known):
         tables = [schema.header for schema in schemas_with(key)]
-        if near := nearest(key, tuple(known)):
+        near = nearest(key, tuple(known))
+        if near and known[near].header.startswith("[") and isinstance(entry.table[key], dict | list):
+            written = f"[{key}]" if isinstance(entry.table[key], dict) else f"[[{key}]]"
+            headers = [known[each].header for each in likest(key, known) if known[each].header]
+            told = finding("unknown-key/table", written=written, known=headers, header=known[near].header)
+            entry.at(key).report(told.spoiling(entry.lacking(near), names_of(near)))
+        elif near:
             told = finding("unknown-key/near", key=key, **keys_like(key, known), near=near)
             entry.at(key).report(told.spoiling(entry.lacking(near), names_of(near), *_left_open(entry, near)))
         elif tables:
-            moved = {**keys_like(key, known), "words": key_words(key), "tables": tables}
-            entry.at(key).report("misplaced-key", key=key, **moved)
+            entry.at(key).report("misplaced-key", key=key, words=key_words(key), tables=tables)
         else:
             entry.at(key).report("unknown-key", key=key, **keys_like(key, known))
     check_missing(entry, (key.name for key in known.values() if key.required))

@@ -190,7 +190,14 @@ def check_layers(
     names = tuple(dict.fromkeys(layer.piece for layer in layers if layer is not None))
     alone = len(layers) == 1 and entry.name() not in taped
     if alone and first is not None and not _holds_edge(first, pieces):
-        entry.at("runs").report(finding("seam-of-one-layer").following(f"{entry.location.words}: runs"))
+        on = pieces[first.piece].on
+        lies_on = on is not None and first.run is not None
+        told = (
+            finding("seam-of-one-layer/on", run=first.text, on=on)
+            if lies_on
+            else finding("seam-of-one-layer")
+        )
+        entry.at("runs").report(told.following(f"{entry.location.words}: runs"))
     check_quantity(entry, names, pieces)
 
 

@@ -248,7 +248,11 @@ def _check_copies(entries: Sequence[Entry], names: Sequence[str], first: Mapping
             others = [each for each in first if each != name]
             entry.at("copy").report(unknown("unknown-piece", copied, others))
     for cycle in cycles({name: [_original_of(entries[i])] for name, i in first.items()}):
-        entries[first[cycle[0]]].at("copy").report("copy-circle", names=cycle)
+        place = entries[first[cycle[0]]].at("copy")
+        if len(cycle) == 1:
+            place.report("copy-circle/itself", name=cycle[0])
+        else:
+            place.report("copy-circle", names=cycle)
 
 
 def _check_place(entry: Entry, known: Sequence[str]) -> None:

@@ -19,7 +19,7 @@ from handkit.errors import ProjectError
 from handkit.findings import finding, nearest
 from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.entry import Entry, check_missing
-from handkit.read.entries.tables import tables, top_of
+from handkit.read.entries.tables import copies_in, tables, top_of
 from handkit.read.file.load import file_text
 from handkit.read.file.project_file import HELD, Location, ProjectFile, names_of
 
@@ -38,13 +38,13 @@ def carried(top: Entry) -> tuple[list[Entry], list[Entry]]:
     path = top.get("items")
     if path is None:
         for entry in own:
-            check_missing(entry, ("in",))
+            _check_held(entry, top)
         if top.has("items"):  # which is told; what then is lacking would mislead
             raise ProjectError(top.location.file.findings)
         return own, []
     things = _things(top, pathlib.Path(path))
     by_name = {entry.name() or "": entry for entry in reversed(things)}
-    named = [_with_thing(entry, by_name, path=_shown(top, path)) for entry in own]
+    named = [_with_thing(entry, by_name, top, path=_shown(top, path)) for entry in own]
     taken = {entry.name() for entry in own}
     rest = [entry for entry in things if entry.name() not in taken]
     held = [entry for entry in rest if entry.has("in")]
@@ -78,12 +78,24 @@ def _things(top: Entry, path: pathlib.Path) -> list[Entry]:
     return entries
 
 
-def _with_thing(entry: Entry, things: Mapping[str, Entry], *, path: str) -> Entry:
+def _check_held(entry: Entry, top: Entry) -> None:
+    """Report an item that does not say which part holds it, with the parts there are."""
+    parts = tuple(copies_in(top.table.get("part")))
+    if entry.has("in") or not parts:
+        check_missing(entry, ("in",))
+        return
+    place = entry.at("in")
+    allowed = entry.schema.keys["in"].allowed_in(place.units)
+    told = finding("missing-key/part", allowed=allowed, known=parts, first=parts[0])
+    place.report(told.following(entry.lacking("in")).spoiling(HELD))
+
+
+def _with_thing(entry: Entry, things: Mapping[str, Entry], top: Entry, *, path: str) -> Entry:
     """An item with the thing of its name, whose shape is then written in one place alone."""
     thing = things.get(entry.name() or "")
     shape = [key for key in (*SHAPES, *BESIDE) if entry.has(key)]
     if thing is None:
-        check_missing(entry, ("in",))
+        _check_held(entry, top)
         if not any(entry.has(key) for key in SHAPES):
             _report_unknown(entry, [name for name in things if name], path)
         return entry
@@ -92,7 +104,7 @@ def _with_thing(entry: Entry, things: Mapping[str, Entry], *, path: str) -> Entr
         told = finding("thing-twice", keys=shape, name=entry.name(), file=where.file, line=where.line)
         entry.at(shape[0]).report(told)
     if not thing.has("in"):
-        check_missing(entry, ("in",))
+        _check_held(entry, top)
     return msgspec.structs.replace(entry, common=thing)
 
 

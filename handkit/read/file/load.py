@@ -30,6 +30,26 @@ _BYTE_ORDER_MARK = "\ufeff"
 _UTF16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
 
+_PICTURE = 'name the project file; "handkit trace" takes photos of things'
+_OFFICE = "save what it says as plain text, or begin with handkit new"
+# What other files begin with (their formats' signatures), what they are, what to do.
+_OTHER_FILES = (
+    (b"%PDF-", "a PDF", 'name the project file it was made from; "handkit proof" looks at a kit'),
+    (b"\x89PNG\r\n\x1a\n", "a picture (PNG)", _PICTURE),
+    (b"\xff\xd8\xff", "a picture (JPEG)", _PICTURE),
+    (b"GIF8", "a picture (GIF)", _PICTURE),
+    (b"II*\x00", "a picture (TIFF)", _PICTURE),
+    (b"PK\x03\x04", "a zip or an office document", "unpack it, or save it as plain text"),
+    (b"\xd0\xcf\x11\xe0", "an office document", _OFFICE),
+    (b"{\\rtf", "formatted text (RTF)", _OFFICE),
+    (
+        b"<",
+        "a page or a drawing (XML)",
+        'name the project file; an item\'s outline names a drawing: "things.svg#knife"',
+    ),
+)
+
+
 class ProjectText(msgspec.Struct, frozen=True):
     """A project that lies in no file, in place of a path: its text, what findings call it, the folder in
     which what it names lies, and after what the files made of it are called.
@@ -70,7 +90,6 @@ def file_text(path: Given, *, file: str) -> str:
         if not stat.S_ISREG(status.st_mode):
             what = "a folder" if stat.S_ISDIR(status.st_mode) else "no ordinary file"
             raise FileError(f"{file}: is {what}; name the project file, such as pouch.toml")
-        _refuse_size(status.st_size, file=file)
         with path.open("rb") as stream:
             data = stream.read(MOST_BYTES + 1)
     except FileNotFoundError:
@@ -78,7 +97,6 @@ def file_text(path: Given, *, file: str) -> str:
     except (OSError, ValueError) as reason:  # ValueError: a null character in the path
         why = os.strerror(reason.errno) if isinstance(reason, OSError) and reason.errno else str(reason)
         raise FileError(f"{file}: can't be read: {why}") from None
-    _refuse_size(len(data), file=file)
     return decoded(data, file=file)
 
 
@@ -89,7 +107,12 @@ def file_lines(path: Given) -> list[str]:
 
 
 def decoded(data: bytes, *, file: str) -> str:
-    """Bytes as UTF-8 text. Raises ProjectError with the line of the first byte that is not."""
+    """Bytes as UTF-8 text. Raises ProjectError where they are a file of another kind, or with the line of the
+    first byte that is no text."""
+    for begins, what, remedy in _OTHER_FILES:
+        if data.startswith(begins):
+            raise ProjectError([finding("not-a-project", Where(file), what=what, remedy=remedy)])
+    _refuse_size(len(data), file=file)
     try:
         return data.decode("utf-8")
     except UnicodeDecodeError as wrong:

@@ -146,7 +146,20 @@ def unknown(code: str, name: str, known: Sequence[str]) -> Finding:
 
 
 # Of a table of more keys than this the nearest alone are listed, so many.
-MANY, NEAREST = 34, 6
+MANY, NEAREST = 8, 5
+
+
+_LONGEST_LIKE = 60  # characters of a word that are looked at
+
+
+def likest(word: str, known: Iterable[str]) -> list[str]:
+    """Known words, the likest to a word first.
+
+    >>> likest("Rectangle", ["round", "rectangle"])
+    ['rectangle', 'round']
+    """
+    low = word.lower()[:_LONGEST_LIKE]
+    return sorted(known, key=lambda each: -SequenceMatcher(None, each.lower(), low).ratio())
 
 
 def keys_like(key: str, known: Iterable[str]) -> dict[str, object]:
@@ -154,5 +167,4 @@ def keys_like(key: str, known: Iterable[str]) -> dict[str, object]:
     every = tuple(known)
     if len(every) <= MANY:
         return {"known": every, "more": 0}
-    like = sorted(every, key=lambda each: -SequenceMatcher(None, each, key).ratio())
-    return {"known": like[:NEAREST], "more": len(every) - NEAREST}
+    return {"known": likest(key, every)[:NEAREST], "more": len(every) - NEAREST}

@@ -28,12 +28,15 @@ UNIT_SYNONYMS = {
     "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm",
     "centimetre": "cm", "centimetres": "cm", "centimeter": "cm", "centimeters": "cm",
 }  # fmt: skip
+# Signs for fractions of an inch, and how they are written.
+FRACTIONS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 # Decimals of a mm that are kept: what lies behind them is noise of the arithmetic.
 CLEAN = 9
 
 
-def length_mm(text: str, *, thickness: bool = False) -> float | Finding:
-    """The length a text stands for, in mm, or what is wrong with it; its range is not looked at.
+def length_mm(text: str, *, thickness: bool = False, unit: str = "mm") -> float | Finding:
+    """The length a text stands for, in mm, or what is wrong with it; its range is not looked at. `unit` is
+    the file's, which is likely meant where none is written.
 
     >>> length_mm("2 1/4 in"), length_mm("3.5mm"), length_mm("-1/8 in"), length_mm(".5 cm")
     (57.15, 3.5, -3.175, 5.0)
@@ -44,7 +47,7 @@ def length_mm(text: str, *, thickness: bool = False) -> float | Finding:
     """
     written = re.fullmatch(_LENGTH, text.strip(), re.ASCII)
     if written is None:
-        return _unreadable(text.strip(), thickness=thickness)
+        return _unreadable(text.strip(), thickness=thickness, unit=unit)
     units: Mapping[str, float] = THICKNESS_UNITS if thickness else LENGTH_UNITS
     if written["unit"] not in units:
         return _unknown_unit(text, written["unit"], tuple(units))
@@ -66,16 +69,39 @@ def _number(written: re.Match[str]) -> float | None:
     return sign * (whole * under + over) / under
 
 
-def _unreadable(text: str, *, thickness: bool) -> Finding:
+def fraction_meant(text: str) -> str:
+    """A mixed number as it is read here, from one with a sign for its fraction, or with a hyphen.
+
+    >>> fraction_meant("2¼"), fraction_meant("2-1/4"), fraction_meant("½ in"), fraction_meant("7-8 oz")
+    ('2 1/4', '2 1/4', '1/2 in', '7-8 oz')
+    """
+    for glyph, written in FRACTIONS.items():
+        text = text.replace(glyph, f" {written} ")
+    return " ".join(re.sub(r"(?<=\d)\s*-\s*(?=\d+/\d)", " ", text).split())
+
+
+def _meant(text: str, unit: str) -> str:
+    """A length with another sign for its fraction or for inches, as it should be written; "" where it is
+    none."""
+    plain = re.sub(r"\s*(?:\"|″|”|'')$", " in", fraction_meant(text))
+    if re.fullmatch(_NUMBER, plain, re.ASCII):
+        plain = f"{plain} in" if unit == "in" or "/" in plain else ""
+    return plain if plain != text and re.fullmatch(_LENGTH, plain, re.ASCII) else ""
+
+
+def _unreadable(text: str, *, thickness: bool, unit: str) -> Finding:
     """Say which of the usual slips a text is."""
     if re.search(_COMMA, text):
         return finding("decimal-comma", text=text, meant=re.sub(_COMMA, r"\1.\2", text))
-    if re.fullmatch(_NUMBER, text, re.ASCII):
-        return finding("unit-missing", text=text, meant=text + " mm")
+    if number := re.fullmatch(_NUMBER, text, re.ASCII):
+        if "/" in text and unit == "mm":
+            millimetres = f"{_number(number) or 0:.4g} mm"
+            return finding("unit-missing/fraction", text=text, inches=f"{text} in", millimetres=millimetres)
+        return finding("unit-missing", text=text, meant=f"{text} {unit}")
+    if meant := _meant(text, unit):
+        return finding("length-unreadable/meant", text=text, meant=meant)
     if re.search(_RANGE, text):
         return finding("length-unreadable/range", text=text)
-    if text.endswith(('"', "″", "”", "''")):
-        return finding("length-unreadable/inches", text=text)
     return finding("length-unreadable/thickness" if thickness else "length-unreadable", text=text)
 
 
@@ -85,4 +111,5 @@ def _unknown_unit(text: str, unit: str, known: Sequence[str]) -> Finding:
         return finding("ounces-of-length", text=text, units=known)
     meant = UNIT_SYNONYMS.get(unit.lower(), unit)
     near = meant if meant in known else nearest(unit, known)
+    near = near or UNIT_SYNONYMS.get(nearest(unit, tuple(UNIT_SYNONYMS)), "")
     return finding("unit-unknown" if near else "unit-unknown/far", unit=unit, units=known, near=near)

@@ -8,6 +8,7 @@ ends the reading in an error.
 from __future__ import annotations
 
 import math
+import re
 import unicodedata
 from collections.abc import Mapping
 from enum import StrEnum
@@ -15,6 +16,7 @@ from typing import TypeGuard
 
 from handkit.findings import Finding, nearest
 from handkit.geometry.affine import Point
+from handkit.read.file.project_file import MANY, keys_like
 from handkit.read.schema.rules import Kind, point_key
 from handkit.read.values.field import Field
 from handkit.read.values.lengths import CLEAN, length_mm
@@ -28,7 +30,9 @@ _SIDES: Mapping[Kind, tuple[str, ...]] = {
     Kind.SLOT: ("length", "width"),
     Kind.BOX: ("width", "thickness", "length"),
     Kind.POINT: ("x", "y"),
+    Kind.RANGE: ("least", "most"),
 }
+_NUMBERS = r"\d+(?:\.\d+)?"
 _UNITS_IN_WORDS = {"mm": "mm", "cm": "cm", "in": "inches"}
 
 
@@ -36,7 +40,8 @@ def read_length(field: Field) -> float:
     """A length in mm, NaN where it is faulty. The rule gives the range, and whether it is a thickness."""
     value = field.value
     if isinstance(value, str):
-        length = length_mm(value, thickness=field.rule.kind is Kind.THICKNESS)
+        unit = field.location.file.unit or "mm"
+        length = length_mm(value, thickness=field.rule.kind is Kind.THICKNESS, unit=unit)
         if isinstance(length, Finding):
             field.location.report(length)
             return FAULTY
@@ -129,7 +134,10 @@ def read_choice(field: Field) -> StrEnum | str:
                 return choice
         meant = field.rule.synonyms.get(value.lower(), value)
         if near := nearest(meant, field.rule.written):
-            field.reject("unknown-choice", near=near)
+            if len(field.rule.written) > MANY:
+                field.reject("unknown-choice/many", near=near, **keys_like(value, field.rule.written))
+            else:
+                field.reject("unknown-choice", near=near)
             return choices[0]
     field.reject("unknown-choice/far")
     return choices[0]
@@ -218,17 +226,37 @@ def read_table(field: Field) -> list[tuple[str, Field]]:
 def read_pair(field: Field) -> Point | None:
     """Two lengths in a list, such as a point or a size; None where either is faulty."""
     if not isinstance(field.value, list) or len(field.value) != 2:
-        field.reject("not-a-pair")
+        _reject_pair(field)
         return None
     first, second = _lengths_in(field, field.value)
     return None if math.isnan(first) or math.isnan(second) else (first, second)
+
+
+def _reject_pair(field: Field) -> None:
+    """Report what is no pair, with the pair that it was most likely meant for."""
+    key, value, names = str(field.location.path[-1]), field.value, _SIDES.get(field.rule.kind, ("x", "y"))
+    numbers = re.findall(_NUMBERS, value, re.ASCII) if isinstance(value, str) else []
+    alone = value[0] if isinstance(value, list) and len(value) == 1 else value
+    if len(numbers) == 2 and "/" not in str(value):
+        field.reject("not-a-pair/meant", key=key, first=numbers[0], second=numbers[1])
+    elif isinstance(value, list) and len(value) == 3 and all(type(each) is int for each in value):
+        meant = f"{key} = [{value[0]}.{value[1]}, {value[2]}]"
+        field.reject("not-a-pair/comma", first=value[0], second=value[1], meant=meant)
+    elif _is_number(alone) and isinstance(field.location.path[-1], str):
+        field.reject("not-a-pair/one", key=key, first=shown(alone), second=names[1])
+    else:
+        field.reject("not-a-pair")
 
 
 def read_box(field: Field) -> tuple[float, ...]:
     """Width, thickness and length, NaN where they are faulty."""
     if isinstance(field.value, list) and len(field.value) == 3:
         return _lengths_in(field, field.value)
-    field.reject("not-a-size")
+    if isinstance(field.value, list) and len(field.value) == 2:
+        first, second = map(shown, field.value)
+        field.reject("not-a-size/two", first=first, second=second)
+    else:
+        field.reject("not-a-size")
     return (FAULTY,) * 3
 
 

@@ -29,8 +29,10 @@ def holds_on_findings(
 
 
 def _loose(pattern: Pattern, tasks: Sequence[Task]) -> list[Finding]:
-    """Pieces on another that no task holds."""
-    held: set[str] = set()
+    """Pieces on another that no task holds; not those of a seam of which the missing layer is told."""
+    told = {each.where.key for each in pattern.project.findings if each.code == "seam-of-one-layer"}
+    lone = (seam for seam in pattern.seams if f"{seam.source.path}: runs" in told)
+    held = {run.piece for seam in lone for run in seam.runs}
     for task in tasks:
         if task.joins and len(task.pieces) > 1:  # a piece sewn to itself is in it twice
             held.update(task.pieces)

@@ -1,0 +1,226 @@
+"""Slips: what beginners write that is no TOML, and the line as it was meant.
+
+In: a line that can't be read. Out: the slip's message, where in the line it is, and the line mended. What is
+proposed is read first: only what can be read is proposed.
+
+Words: a *slip* is one thing that people write otherwise than TOML wants it; a *mask* is the line with what
+stands in quotes blotted out, character for character, and without its comment.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Callable, Iterator
+
+import msgspec
+
+from handkit.read.values.lengths import FRACTIONS, UNIT_SYNONYMS, fraction_meant
+
+LONGEST_LINE = 300  # beyond which no maker's slip is looked for
+_BLOT = "\x01"
+_STRING = re.compile(r"\"(?:\\.|[^\"\\])*\"|'[^']*'")
+_QUOTES = str.maketrans("“”„«»‘’″", '"""""\'\'"')
+_FLAGS = {"yes": "true", "on": "true", "no": "false", "off": "false"}
+_UNIT = r"(?:mm|cm|inches|inch|in|ounces|ounce|oz|m|%)"
+_BEFORE = r"(?P<keep>[=\[,(;]\s*)"  # what stands in front of a value
+
+
+class Slip(msgspec.Struct, frozen=True):
+    """A slip: its message's key, what it looks like in the mask, and what was meant by that: a
+    function of what matched there. What matched as `keep` stays as it is."""
+
+    key: str
+    pattern: re.Pattern[str]
+    meant: Callable[[re.Match[str], str], str]
+
+
+class Mended(msgspec.Struct, frozen=True):
+    """A line as it was meant: the message's key, what was found, at which column from 1, and all of
+    the line, without its comment."""
+
+    key: str
+    found: str
+    column: int
+    line: str
+
+
+def length_meant(text: str) -> str:
+    """A length of a line without quotes, with its unit: fractions are of inches.
+
+    >>> length_meant("2¼"), length_meant('2 1/4"'), length_meant("6oz"), length_meant("1/2 inch")
+    ('2 1/4 in', '2 1/4 in', '6 oz', '1/2 in')
+    """
+    written = re.fullmatch(rf"(.*?)\s*({_UNIT}|\"|'')?", text.strip(), re.IGNORECASE)
+    number, unit = (written[1], (written[2] or "in").lower()) if written else (text, "in")
+    unit = "in" if unit in ('"', "''") else UNIT_SYNONYMS.get(unit, unit)
+    return f"{fraction_meant(number)} {unit}"
+
+
+def _quoted_length(match: re.Match[str], text: str) -> str:
+    return f'"{length_meant(text)}"'
+
+
+def _slip(key: str, pattern: str, meant: Callable[[re.Match[str], str], str]) -> Slip:
+    return Slip(key, re.compile(pattern), meant)
+
+
+_NUMBER = r"\d+(?:\.\d+)?"
+_FRACTION = rf"(?:\d+\s*[ -]\s*)?\d+/\d+|\d*\s?[{''.join(FRACTIONS)}]"
+_AFTER = r"(?=\s*(?:[,;\]})]|$))"  # what stands behind a value
+
+# In the order in which they are tried; the first that makes the line readable is told.
+SLIPS: tuple[Slip, ...] = (
+    _slip("toml-syntax/remark", r"\s*(?://|--|;(?=\s*[^\W\d]))\s*(?=\S)", lambda _, text: "  # "),
+    _slip("toml-syntax/line-end", r"(?<=[\w\]}\x01])\s*[;,]\s*$", lambda _, text: ""),
+    _slip("toml-syntax/line-end", r"(?<=[\]}])[\]}]\s*$", lambda _, text: ""),
+    _slip("toml-syntax/colon", r"^\s*[\w-]+\s*(?::=|:|=>|==)\s*", lambda _, text: f"{text.strip(' :=>')} = "),
+    _slip(
+        "toml-syntax/colon", r"(?P<keep>[{,]\s*)[\w\x01-]+\s*:\s*", lambda _, text: f"{text.strip(' :')} = "
+    ),
+    _slip("toml-syntax/equals", r"^\s*[A-Za-z_]\w*\s+(?=[\d\[\x01])", lambda _, text: f"{text.strip()} = "),
+    _slip(
+        "toml-syntax/blank-in-key",
+        r"^\s*[A-Za-z_]\w*(?:[ ]\w+)+(?=\s*=)",
+        lambda _, text: "_".join(text.split()),
+    ),
+    _slip(
+        "toml-syntax/flag",
+        rf"{_BEFORE}(?i:true|false|yes|no|on|off){_AFTER}",
+        lambda _, text: _FLAGS.get(text.lower(), text.lower()),
+    ),
+    _slip(
+        "toml-syntax/length",
+        rf"{_BEFORE}(?:(?:{_FRACTION})(?:\s*{_UNIT})?|{_NUMBER}\s*{_UNIT}){_AFTER}",
+        lambda _, text: f'"{length_meant(text)}"',
+    ),
+    _slip(
+        "toml-syntax/comma", r"(?P<keep>=\s*)-?\d+,\d+\s*$", lambda _, text: text.strip().replace(",", ".")
+    ),
+    _slip(
+        "toml-syntax/list",
+        rf"(?P<keep>=\s*){_NUMBER}(?:\s*[x×*,]\s*{_NUMBER})+\s*$",
+        lambda _, text: f"[{', '.join(re.findall(_NUMBER, text))}]",
+    ),
+    _slip(
+        "toml-syntax/list", r"(?P<keep>=\s*)\x01+(?:\s*,\s*\x01+)+\s*$", lambda _, text: f"[{text.strip()}]"
+    ),
+    _slip("toml-syntax/point", r"(?<![\w.])\.\d+", lambda _, text: f"0{text}"),
+    _slip("toml-syntax/point", r"(?<![\w.])\d+\.(?=\s*(?:[,\]}]|$))", lambda _, text: text[:-1]),
+    _slip("toml-syntax/zeros", r"(?<![\w.])0+[1-9][\d.]*", lambda _, text: text.lstrip("0")),
+    _slip("toml-syntax/paren", r"[()]", lambda _, text: "[" if text == "(" else "]"),
+    _slip("toml-syntax/semicolon", r";", lambda _, text: ","),
+    _slip(
+        "toml-syntax/no-comma",
+        r"(?<=[\d\x01\]}])\s+(?=[\d\x01\[{.-])|(?<=\])(?=\[)|(?<=[\d\x01\]}])\s+(?=[A-Za-z]\w*\s*=)",
+        lambda _, text: ", ",
+    ),
+    _slip(
+        "toml-syntax/text",
+        rf"{_BEFORE}(?!true\b|false\b)[^\W\d][^\x01\"\[\]{{}},;=]*",
+        lambda _, text: f'"{text.strip()}"',
+    ),
+)
+
+
+def mask_of(line: str) -> str:
+    """The mask of a line.
+
+    >>> mask_of('a = "b" # c').replace(chr(1), "*")
+    'a = ***'
+    """
+    blotted = _STRING.sub(lambda match: _BLOT * len(match[0]), line)
+    return blotted.partition("#")[0].rstrip()
+
+
+def mended(line: str, *, in_list: bool = False) -> Mended | None:
+    """The line as it was most likely meant; None where it can be read as it is, or nothing known makes it
+    readable. `in_list` where the line stands inside a list that begins above it.
+
+    >>> mended('rectangle = [60 mm, 40 mm]').line
+    'rectangle = ["60 mm", "40 mm"]'
+    >>> mended('name = "tab').line, mended('size = [2 1/4", 5]').line
+    ('name = "tab"', 'size = ["2 1/4 in", 5]')
+    """
+    if len(line) > LONGEST_LINE or _reads(line, in_list):
+        return None
+    for steps in (_one_by_one(line), _together(line)):
+        for found in steps:
+            if _reads(found.line, in_list):
+                return msgspec.structs.replace(found, line=found.line.strip())
+    return None
+
+
+def _reads(line: str, in_list: bool) -> bool:
+    for text in (f"k = [\n{line}\n]", f"k = [\n{line}") if in_list else (line,):
+        try:
+            tomllib.loads(text)
+        except (ValueError, RecursionError):
+            continue
+        return True
+    return False
+
+
+def _one_by_one(line: str) -> Iterator[Mended]:
+    """The line with each slip mended by itself."""
+    yield from _quotes(line)
+    for slip in SLIPS:
+        yield from _applied(slip, line)
+    yield from _unclosed(line)
+
+
+def _together(line: str) -> Iterator[Mended]:
+    """The line with all slips mended; told is the first of them."""
+    first: Mended | None = None
+    for each in [*_quotes(line)][:1]:
+        first, line = each, each.line
+    for slip in SLIPS:
+        for each in _applied(slip, line):
+            first, line = first or each, each.line
+            yield msgspec.structs.replace(first, line=line)
+
+
+def _applied(slip: Slip, line: str) -> Iterator[Mended]:
+    """The line with a slip mended wherever it is, if it is in it."""
+    mask, at, bits, found = mask_of(line), 0, [], None
+    for match in slip.pattern.finditer(mask):
+        kept = match.end("keep") if "keep" in slip.pattern.groupindex else match.start()
+        text = line[kept : match.end()]
+        found = found or (text, kept)
+        bits += [line[at:kept], slip.meant(match, text)]
+        at = match.end()
+    if found:
+        blanks = len(found[0]) - len(found[0].lstrip())
+        text = "".join([*bits, line[at : len(mask)]])
+        yield Mended(slip.key, found[0].strip() or found[0], found[1] + blanks + 1, text)
+
+
+def _quotes(line: str) -> Iterator[Mended]:
+    """Quotes that are none, and an inch mark behind a number that has none."""
+    mask = mask_of(line)
+    for index, letter in enumerate(mask):
+        if letter in "“”„«»‘’":
+            yield Mended("toml-syntax/quotes", letter, index + 1, line.translate(_QUOTES))
+            break
+    inch = re.compile(rf"{_BEFORE}((?:{_FRACTION}|{_NUMBER})\s*(?:\"|''|″|”)){_AFTER}")
+    if match := inch.search(line):
+        text = inch.sub(lambda each: f'{each["keep"]}"{length_meant(each[2].translate(_QUOTES))}"', line)
+        yield Mended("toml-syntax/length", match[2], match.start(2) + 1, text)
+
+
+def _unclosed(line: str) -> Iterator[Mended]:
+    """A quote that lacks its other half: it is put where the line can be read with it."""
+    code = line.partition(" #")[0].rstrip()
+    if '"' in code and "'" in code:
+        yield Mended("toml-syntax/unlike-quotes", "'", code.index("'") + 1, code.replace("'", '"'))
+    ends = [match.start() for match in re.finditer(r"\s*(?:[,\]}]|$)", code)]
+    for end in ends:
+        begun = max(code.rfind(quote, 0, end) for quote in "\"'")
+        if begun >= 0:
+            text = f"{code[:end]}{code[begun]}{code[end:]}"
+            yield Mended("toml-syntax/unclosed-text", code[begun:end], begun + 1, text)
+    for start in (match.end() for match in re.finditer(r"[=\[,]\s*", code)):
+        ended = code.find('"', start)
+        if ended >= 0:
+            text = f'{code[:start]}"{code[start:]}'
+            yield Mended("toml-syntax/unopened-text", code[start : ended + 1], start + 1, text)
