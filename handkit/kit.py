@@ -210,10 +210,11 @@ def refusal_report(findings: tuple[Finding, ...]) -> str:
 
 
 def proof_of(
-    kit_file: Path, project_file: Given | None = None, *, on_progress: OnProgress = no_progress
+    kit_file: Path | bytes, project_file: Given | None = None, *, on_progress: OnProgress = no_progress
 ) -> Proof:
-    """Read a kit's file back and measure it, against its project drafted anew where that is given, with the
-    options that the kit was made with. Raises ProofError or FileError, and of a project ProjectError."""
+    """Read a kit's file, or its bytes, back and measure it, against its project drafted anew where that is
+    given, with the options that the kit was made with. Raises ProofError or FileError, and of a project
+    ProjectError."""
     from handkit.proof.prover import Drafted, manifest_in, prove
 
     def anew(carried: Manifest | None) -> Drafted | None:

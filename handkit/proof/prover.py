@@ -53,19 +53,21 @@ class Drafted(msgspec.Struct, frozen=True):
 Anew = Callable[[Manifest | None], Drafted | None]
 
 
-def prove(path: Path, anew: Anew = lambda _: None, *, on_progress: OnProgress = no_progress) -> Proof:
-    """What a reading of the file measured; a check that fails makes `passed` False, it raises nothing.
+def prove(kit: Path | bytes, anew: Anew = lambda _: None, *, on_progress: OnProgress = no_progress) -> Proof:
+    """What a reading of a kit's file, or of its bytes, measured; a check that fails makes `passed` False and
+    raises nothing.
 
     Raises FileError where the file can't be opened; ProofError where it is no PDF, is encrypted or
     broken, or asks for more work than any kit does; and whatever `anew` raises.
     """
-    with _naming(path):
-        document = opened(path)
+    name = kit.name if isinstance(kit, Path) else "the kit"
+    with _naming(name):
+        document = opened(kit) if isinstance(kit, Path) else parsed(kit)
         manifest, listed = _listed(document)
         drafted = anew(manifest)
         checks = _checks(document, manifest, listed, drafted.manifest if drafted else None, on_progress)
     return Proof(
-        path.name,
+        name,
         checks,
         project=drafted.project if drafted else "",
         printer=manifest.correction.name if manifest and manifest.correction else "",
@@ -79,12 +81,12 @@ def manifest_in(data: bytes) -> Manifest | None:
 
 
 @contextmanager
-def _naming(path: Path) -> Iterator[None]:
+def _naming(name: str) -> Iterator[None]:
     """Put the file's name before what is wrong with it."""
     try:
         yield
     except ProofError as error:
-        raise ProofError(f"{path.name}: {error}") from error
+        raise ProofError(f"{name}: {error}") from error
 
 
 def _checks(

@@ -52,6 +52,9 @@ def test_the_road_from_a_project_to_a_proved_kit(belt: Path, tmp_path: Path) -> 
     proof = handkit.proof_of(tmp_path / "belt.pdf")
     assert_type(proof.passed, bool)
     assert proof.passed
+    text = handkit.ProjectText(BELT, "belt")
+    again = make(text, PageOverrides(paper=handkit.paper_named("letter"), straights=Straights.SHORTENED))
+    assert handkit.proof_of(again.pdf, text).checks == handkit.proof_of(kit.pdf, belt).checks
     assert kit.made.sheets.paper.name == "letter"
 
 
