@@ -222,6 +222,7 @@ READING: Mapping[str, Message] = MappingProxyType(
         "mirrored-without-copy": error(
             "mirrored, but no copy", "mirrored of a copy", 'add copy = "…", or take it out'
         ),
+        "misplaced-key/meant": error("the key {key:quoted}", "{meant}", "write {meant}"),
         "misplaced-key": error(
             "the key {key:quoted}",
             "{words} has its place elsewhere: {tables:or}",
@@ -319,6 +320,7 @@ READING: Mapping[str, Message] = MappingProxyType(
         "not-a-percentage": error("{value:quoted}", "{allowed}", 'write it like "5 %"'),
         "not-a-row": error("{value:shown}", "{allowed}", "write the count and the step along x and y"),
         "not-a-run": error("{value:shown}", "{allowed}", "write the run as text in quotes"),
+        "not-a-size/meant": error("{value:shown}", "{allowed}", "write {key} = [{listed}]"),
         "not-a-size/two": error(
             "two lengths, {first} and {second}",
             "{allowed}",
@@ -445,6 +447,11 @@ READING: Mapping[str, Message] = MappingProxyType(
         "run-too-long/many": error("{text:quoted}", "at most once round", "leave the rest out"),
         "run-turns-back": error(
             "{run:quoted}, back again at {letter}", "one way round", "make two runs of it"
+        ),
+        "run-unreadable/comma": error(
+            "{value:quoted}",
+            "each run in quotes of its own",
+            "write {meant:quoted and}, a comma between them",
         ),
         "run-unreadable": error("{value:quoted}", "{allowed}", "write it in one of these ways"),
         "seam-elsewhere": error(
@@ -631,6 +638,10 @@ READING: Mapping[str, Message] = MappingProxyType(
         "toml-syntax/inline-table": error(
             "{{ … }} over several lines", "{{ … }} in one line", "write all of it in one line"
         ),
+        "toml-syntax/inner-quotes": error(
+            "quotes inside a text", "' inside a text in quotes", "write {meant}"
+        ),
+        "toml-syntax/names": error("{text} in a list", "values alone, in their order", "write {meant}"),
         "toml-syntax/length": error(
             "{text} without quotes", "a plain number, or a length with its unit in quotes", "write {meant}"
         ),
@@ -643,7 +654,7 @@ READING: Mapping[str, Message] = MappingProxyType(
         "toml-syntax/no-value": error(
             "nothing behind =", "a value", "write the value of {key} there, or take the line out"
         ),
-        "toml-syntax/paren": error("{text} in a list", "a list in square brackets", "write {meant}"),
+        "toml-syntax/paren": error("{text} round a list", "a list in square brackets", "write {meant}"),
         "toml-syntax/point": error("{text}", "a digit before and behind the decimal point", "write {meant}"),
         "toml-syntax/quotes": error("{text}, a curly quote", 'straight quotes, "', "write {meant}"),
         "toml-syntax/remark": error("{text} before a remark", "# before it", "write {meant}"),
@@ -750,7 +761,11 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "unknown-letter/small": error("the letter {letter:quoted}", "{letters}", "write {meant}"),
         "unknown-line": error("{name:quoted}", "{runs:or}", "write {near:suggested}, or add the line"),
-        "unknown-line/none": error("{name:quoted}", "{runs:or}", "add the line"),
+        "unknown-line/none": error(
+            "{name:quoted}",
+            '{runs:or}, such as "A-B", or a line of the piece',
+            "write the letters of its corners, or add that line to the piece's lines",
+        ),
         "unknown-fold": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the fold"),
         "unknown-fold/none": error("{name:quoted}", "the piece has no fold", "add the fold to its folds"),
         "unknown-mate": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add it"),

@@ -75,7 +75,7 @@ def letters_meant(text: str, letters: Sequence[str]) -> str:
         and all(map(letters.__contains__, text))
     ):
         return "-".join(text)
-    raised = re.sub(r"[\s,;>–—-]+", "-", text.strip().upper())
+    raised = re.sub(r"(?:[\s,;>–—-]|\bTO\b)+", "-", text.strip().upper())
     return raised if looks_like_edges(raised) and all(name in letters for name in raised.split("-")) else ""
 
 

@@ -23,7 +23,7 @@ from handkit.kinds.rows import table
 from handkit.read.file.project_file import HELD, Location, key_words, keys_like, likest, names_of
 from handkit.read.parts.expansion import DraftedTable
 from handkit.read.project import Iron, RoundHole, SlitHole, StitchHole
-from handkit.read.schema.keys import TABLES, schemas_with
+from handkit.read.schema.keys import MEANT_KEYS, TABLES, schemas_with
 from handkit.read.schema.rules import Kind, TableSchema
 from handkit.read.values import plain, special
 from handkit.read.values.field import Field
@@ -140,6 +140,11 @@ def check_keys(entry: Entry) -> None:
         elif near:
             told = finding("unknown-key/near", key=key, **keys_like(key, known), near=near)
             entry.at(key).report(told.spoiling(entry.lacking(near), names_of(near), *_left_open(entry, near)))
+        elif (meant := MEANT_KEYS.get((entry.schema.name, key), "")) and not entry.has(meant.split(" ")[0]):
+            told = finding("misplaced-key/meant", key=key, meant=meant).once(
+                f"{entry.location.words}: {meant}"
+            )
+            entry.at(key).report(told.spoiling(entry.lacking(meant.partition(" ")[0])))
         elif tables:
             entry.at(key).report("misplaced-key", key=key, words=key_words(key), tables=tables)
         else:

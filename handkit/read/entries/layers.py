@@ -10,7 +10,7 @@ In: a [[seam]] entry and the pieces. Out: a `Layer` for each run as listed, None
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 
 import msgspec
 
@@ -103,8 +103,12 @@ def _piece_and_run(
 ) -> tuple[Piece, Edges | str | None] | None:
     """The piece a run names and what it names on it; None where it is faulty."""
     name, colon, rest = (part.strip() for part in text.partition(":"))
-    if not name or (colon and not rest) or ":" in rest:
+    if several := _runs_in_one(text, pieces):
+        field.with_value(text).reject("run-unreadable/comma", meant=several)
+    elif not name or (colon and not rest) or ":" in rest:
         field.with_value(text).reject("run-unreadable")
+        several = [text]
+    if several:
         return None
     if name not in pieces:
         if pieces:  # else that there are no pieces is reported already
@@ -123,9 +127,17 @@ def _piece_and_run(
     return piece, run
 
 
+def _runs_in_one(text: str, pieces: Collection[str]) -> list[str]:
+    """The runs of a text that is several of them, none where it is one."""
+    listed = [part.strip() for part in text.split(",")]
+    known = all(part.partition(":")[0].strip() in pieces for part in listed)
+    return listed if len(listed) > 1 and known and text not in pieces else []
+
+
 def _unknown_piece(name: str, known: Sequence[str]) -> Finding:
     """The piece isn't known; perhaps the colon was forgotten."""
     first, _, last = name.rpartition(" ")
+    first = first.rstrip(" ;,.=-")
     if first in known:
         return finding("unknown-piece/colon", name=name, known=known, meant=f"{first}: {last}").once(
             f"unknown-piece {name}"

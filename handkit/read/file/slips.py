@@ -22,7 +22,8 @@ _BLOT = "\x01"
 _STRING = re.compile(r"\"(?:\\.|[^\"\\])*\"|'[^']*'")
 _QUOTES = str.maketrans("“”„«»‘’″", '"""""\'\'"')
 _FLAGS = {"yes": "true", "on": "true", "no": "false", "off": "false"}
-_UNIT = r"(?:mm|cm|inches|inch|in|ounces|ounce|oz|m|%)"
+_UNITS = sorted(("mm", "cm", "in", "oz", "m", *UNIT_SYNONYMS), key=lambda unit: (-len(unit), unit))
+_UNIT = rf"(?:(?:{'|'.join(_UNITS)})\b|%)"
 _BEFORE = r"(?P<keep>[=\[,(;]\s*)"  # what stands in front of a value
 
 
@@ -59,6 +60,12 @@ def length_meant(text: str) -> str:
 
 def _quoted_length(match: re.Match[str], text: str) -> str:
     return f'"{length_meant(text)}"'
+
+
+def _bare_or_quoted(text: str) -> str:
+    """A number as it is, a length with its unit in quotes."""
+    text = text.strip()
+    return text if text[-1:].isdigit() else f'"{length_meant(text)}"'
 
 
 def _slip(key: str, pattern: str, meant: Callable[[re.Match[str], str], str]) -> Slip:
@@ -99,9 +106,11 @@ SLIPS: tuple[Slip, ...] = (
     ),
     _slip(
         "toml-syntax/list",
-        rf"(?P<keep>=\s*){_NUMBER}(?:\s*[x×*,]\s*{_NUMBER})+\s*$",
-        lambda _, text: f"[{', '.join(re.findall(_NUMBER, text))}]",
+        rf"(?P<keep>=\s*){_NUMBER}\s*{_UNIT}?(?:\s*[x×*,]\s*{_NUMBER}\s*{_UNIT}?)+\s*$",
+        lambda _, text: f"[{', '.join(map(_bare_or_quoted, re.split('[x×*,]', text)))}]",
     ),
+    _slip("toml-syntax/names", r"(?P<keep>[\[,]\s*)[A-Za-z]\w*\s*[=:]\s*", lambda _, text: ""),
+    _slip("toml-syntax/paren", r"(?P<keep>=\s*)\{[^=]*\}\s*$", lambda _, text: f"[{text.strip()[1:-1]}]"),
     _slip(
         "toml-syntax/list", r"(?P<keep>=\s*)\x01+(?:\s*,\s*\x01+)+\s*$", lambda _, text: f"[{text.strip()}]"
     ),
@@ -213,6 +222,9 @@ def _unclosed(line: str) -> Iterator[Mended]:
     code = line.partition(" #")[0].rstrip()
     if '"' in code and "'" in code:
         yield Mended("toml-syntax/unlike-quotes", "'", code.index("'") + 1, code.replace("'", '"'))
+    if inner := re.fullmatch(r"""(.*?=\s*)"([^"].*[^"])"\s*""", code):
+        text = inner[2].replace('"', "'")
+        yield Mended("toml-syntax/inner-quotes", inner[2], inner.start(2), f'{inner[1]}"{text}"')
     ends = [match.start() for match in re.finditer(r"\s*(?:[,\]}]|$)", code)]
     for end in ends:
         begun = max(code.rfind(quote, 0, end) for quote in "\"'")

@@ -7,6 +7,7 @@ The same table checks the file, says in an error what is allowed, and writes the
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from types import MappingProxyType
 
 from handkit.ink import LEAST_OVERLAP
@@ -770,6 +771,18 @@ _SCHEMAS = (
 )  # fmt: skip
 TABLES: MappingProxyType[str, TableSchema] = MappingProxyType({each.name: each for each in _SCHEMAS})
 STITCHING_KEYS: tuple[str, ...] = tuple(key.name for key in _STITCHING_KEYS)
+
+# What is meant by keys that a table does not have, where others have them for the like.
+MEANT_KEYS: Mapping[tuple[str, str], str] = MappingProxyType(
+    {
+        ("piece", "width"): "rectangle = [width, height]",
+        ("piece", "height"): "rectangle = [width, height]",
+        ("piece", "size"): "rectangle = [width, height]",
+        ("piece", "diameter"): "circle = the diameter",
+        ("item", "rectangle"): "size = [width, thickness, length]",
+        ("item", "width"): "size = [width, thickness, length]",
+    }
+)
 
 
 def schemas_with(key: str) -> tuple[TableSchema, ...]:

@@ -235,10 +235,12 @@ def read_pair(field: Field) -> Point | None:
 def _reject_pair(field: Field) -> None:
     """Report what is no pair, with the pair that it was most likely meant for."""
     key, value, names = str(field.location.path[-1]), field.value, _SIDES.get(field.rule.kind, ("x", "y"))
-    numbers = re.findall(_NUMBERS, value, re.ASCII) if isinstance(value, str) else []
     alone = value[0] if isinstance(value, list) and len(value) == 1 else value
-    if len(numbers) == 2 and "/" not in str(value):
-        field.reject("not-a-pair/meant", key=key, first=numbers[0], second=numbers[1])
+    numbers = re.findall(_NUMBERS, alone, re.ASCII) if isinstance(alone, str) else []
+    if len(numbers) == 2 and "/" not in str(alone):
+        unit = re.search(r"mm|cm|in", str(alone))
+        first, second = (f'"{number} {unit[0]}"' if unit else number for number in numbers)
+        field.reject("not-a-pair/meant", key=key, first=first, second=second)
     elif isinstance(value, list) and len(value) == 3 and all(type(each) is int for each in value):
         meant = f"{key} = [{value[0]}.{value[1]}, {value[2]}]"
         field.reject("not-a-pair/comma", first=value[0], second=value[1], meant=meant)
@@ -255,6 +257,8 @@ def read_box(field: Field) -> tuple[float, ...]:
     if isinstance(field.value, list) and len(field.value) == 2:
         first, second = map(shown, field.value)
         field.reject("not-a-size/two", first=first, second=second)
+    elif isinstance(field.value, str) and len(found := re.findall(_NUMBERS, field.value, re.ASCII)) == 3:
+        field.reject("not-a-size/meant", key=field.location.path[-1], listed=", ".join(found))
     else:
         field.reject("not-a-size")
     return (FAULTY,) * 3
