@@ -147,7 +147,7 @@ def _without_value(fault: _Fault) -> Finding | None:
     mask = mask_of(fault.line[:LONGEST_LINE])
     if empty := re.match(r"^\s*([\w-]+)\s*=\s*$", mask):
         return finding("toml-syntax/no-value", fault.at(len(mask.rstrip()), "="), key=empty[1])
-    if "\\" in fault.reason and "\\" in fault.line:
+    if fault.reason.startswith(("Unescaped", "Invalid hex", "Escaped")) and "\\" in fault.line:
         meant = fault.line.strip().replace("\\", "/")
         return finding("toml-syntax/backslash", fault.at(fault.line.index("\\") + 1, "\\"), meant=meant)
     return None
