@@ -334,6 +334,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at most {most:mm}",
             "let it show less, or give it a narrower strap",
         ),
+        "item-stands-out/short": warning(
+            '{length:mm} long, under the strap of "{part}", which is wider than that',
+            "at least {least:mm}",
+            "give it a pocket of its own, or a narrower strap",
+        ),
         "item-too-loose": warning(*_FIT, "make the part's ease smaller"),
         "item-too-loose/key": warning(*_FIT, _FIT_KEY),
         "item-too-loose/mouth": warning(*_FIT, _FIT_MOUTH),
@@ -347,6 +352,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             '{thickness:mm} thick, in the flat pocket "{part}"',
             "at most {most:mm} in a flat pocket",
             'make the part a "bowed pocket" or a "boxed pocket"',
+        ),
+        "item-too-thick/roll": warning(
+            '{thickness:mm} thick, in a slot of the roll "{part}"',
+            "at most {most:mm} in a slot",
+            'write holds = "holders", or carry it elsewhere',
         ),
         "item-too-thick/steps": warning(
             '{thickness:mm} thick, in the stepped pockets "{part}"',

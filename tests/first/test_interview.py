@@ -219,3 +219,25 @@ def gets_through(number: int, folder: Path, *, noise: float) -> Path:
     assert not (folder / "bad").exists()
     assert ended.written is not None
     return ended.written
+
+
+# A disc lies flat; what is short shows less, and is held by a narrower strap; slots take no thick tools.
+@pytest.mark.parametrize(
+    ("carried", "item", "kinds"),
+    [
+        ("pouch", "lens: d 38 x 12.7", ["bowed pocket"]),
+        ("pouch", "tin: 60 x 20 x 30", ["bowed pocket"]),
+        ("pouch", "thimble: 20 x 18 x 25", ["holder row"]),
+        ("pouch", "file: d 8 x 150", ["holder row"]),
+        ("roll", "shears: 95 x 14 x 225", ["roll of holders"]),
+        ("roll", "rule: 30 x 3 x 150", ["roll"]),
+    ],
+)
+def test_no_way_holds_a_thing_as_it_can_not_be_held(carried: str, item: str, kinds: list[str]) -> None:
+    answers = {**OPTIONS, "--carried": carried, "--item": item}
+    told = CliRunner().invoke(main, ["new", *(word for pair in answers.items() for word in pair)])
+    assert told.exit_code == 0, told.stderr
+    looked_at = CliRunner().invoke(main, ["check", "binder_s_kit.toml"])
+    assert "no errors, no warnings" in looked_at.stdout + looked_at.stderr
+    parts = tomllib.loads(Path("binder_s_kit.toml").read_text())["part"]
+    assert [part["kind"] + " of holders" * ("holds" in part) for part in parts] == kinds

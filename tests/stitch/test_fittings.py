@@ -388,3 +388,13 @@ def test_fittings_lie_on_the_templates(planned: Make, head: str) -> None:
     (bar,), (magnet,) = (pattern.piece(name).items for name in ("strap", "back"))
     assert (bar.item, bar.path.bounds()) == ("buckle", pytest.approx((58, 0, 62, 24)))
     assert (magnet.item, magnet.path.bounds()) == ("catch", pytest.approx((54, 54, 66, 66)))
+
+
+def test_a_tie_hangs_in_no_edge_that_is_still_to_be_burnished(planned: Make) -> None:
+    """A burnisher that turns takes hold of what hangs: the kit's own caution."""
+    told = planned(
+        'format = 1\n[material]\nthickness = 2.4\n[[part]]\nname = "roll"\nkind = "roll"\n'
+        '[[item]]\nname = "awl"\nin = "roll"\ndiameter = 11\nlength = 150\n'
+    )
+    last = [step.kind.value for step in told.plan.steps][-4:]
+    assert last == ["burnish", "fold", "fitting", "finish"]

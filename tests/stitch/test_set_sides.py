@@ -64,3 +64,15 @@ def test_nothing_is_said_where_the_file_does_not_tell(planned: Make, head: str) 
     text = text.replace(text[text.index("{ line") : text.index("}") + 1], "[[0, 120], [100, 120]]")
     steps = planned(head + text).plan.steps
     assert not any("meets" in step.what for step in steps)
+
+
+def test_the_ends_of_a_sheath_s_strap_say_which_laps_over(planned: Make) -> None:
+    """Its snap would not close with both halves set alike; by hand."""
+    told = planned(
+        'format = 1\n[material]\nthickness = 2.8\n[[part]]\nname = "sheath"\nkind = "sheath"\nbelt = 38\n'
+        'handle_strap = 18\n[[item]]\nname = "knife"\nin = "sheath"\nsize = [28, 3, 96]\ntip = 40\n'
+        "handle = [26, 18, 110]\n"
+    )
+    cap, stud = (step.what for step in told.plan.steps if step.name in ("sheath cap", "sheath stud"))
+    assert cap.endswith("cap on the side that shows: this end laps over the other.")
+    assert stud.endswith("stands out of the side that shows, under the other end.")

@@ -22,6 +22,8 @@ from handkit.read.written.toml_text import array, string
 # so much, and no thicker than that: common practice, no source.
 FLAT = 12.0
 ROD_SHARE, ROD = 0.6, 40.0
+# How far things show, and how wide a strap is, where the file does not say: too much for what is short.
+SHOWN, STRAP = 25.0, 32.0
 # A front stands off its base for what is thinner than so much of its width; a box is for the rest.
 BOW_SHARE = 0.5
 
@@ -47,10 +49,18 @@ class _Place(msgspec.Struct, frozen=True):
 def ways(wanted: Answered) -> tuple[Proposal, ...]:
     """At most three ways, the first the one to begin with."""
     found: dict[str, Proposal] = {}
+    wanted = msgspec.structs.replace(wanted, things=tuple(map(_laid, wanted.things)))
     for told, places in _PLACES[wanted.carried](wanted):
         text = _text(wanted, places)
         found.setdefault(text, Proposal(told, text))
     return tuple(found.values())[:MOST_WAYS]
+
+
+def _laid(thing: ToldThing) -> ToldThing:
+    """A disc lies flat: what is round and thinner than that is carried with its face to the back."""
+    if thing.traced or thing.thickness is not None or thing.length.mm >= thing.width.mm:
+        return thing
+    return msgspec.structs.replace(thing, thickness=thing.length, length=thing.width)
 
 
 _Told = Iterable[tuple[str, Sequence[_Place]]]
@@ -74,10 +84,15 @@ def _pouch(wanted: Answered) -> _Told:
 
 def _roll(wanted: Answered) -> _Told:
     longest_first = tuple(sorted(wanted.things, key=lambda thing: -thing.length.mm))
+    if any(thing.deep > FLAT for thing in longest_first) and longest_first[-1].length.mm >= SHOWN + STRAP:
+        yield "under one strap, for thick things", (_Place("roll", "roll", longest_first, _STRAPPED),)
     yield "in the order you told them", (_Place("roll", "roll", wanted.things),)
     yield "the longest first", (_Place("roll", "roll", longest_first),)
     hemmed = {"hem": "12"} if wanted.material == "canvas" else {}
     yield "with its edges hemmed", (_Place("roll", "roll", wanted.things, hemmed),)
+
+
+_STRAPPED = MappingProxyType({"holds": '"holders"'})
 
 
 def _bag(wanted: Answered) -> _Told:
@@ -184,9 +199,22 @@ def _loop(belt: str) -> FileTable:
 
 def _part(place: _Place, *, on_base: bool) -> FileTable:
     values = {"name": string(place.name), "kind": string(place.kind)}
-    values |= {"on": '"back"'} if on_base else {}
+    values |= ({"on": '"back"'} | _for_short(place)) if on_base else {}
     comments = {"name": "its pieces and seams are called after it", "kind": "what it is", "on": "its base"}
     return FileTable("[[part]]", "part", values | dict(place.more), "", comments)
+
+
+def _for_short(place: _Place) -> dict[str, str]:
+    """Sizes of a part whose things are too short for those that it has when they are left out."""
+    lengths = [thing.length.mm for thing in place.things]
+    if place.kind == "holder row":
+        short = min(lengths)
+        return (
+            {}
+            if short >= SHOWN + STRAP
+            else {"strap": f'"{short / 2:.0f} mm"', "shows": f'"{short / 4:.0f} mm"'}
+        )
+    return {} if max(lengths) >= 3 * SHOWN else {"shows": f'"{max(lengths) / 3:.0f} mm"'}
 
 
 def _item(thing: ToldThing, part: str) -> FileTable:

@@ -40,7 +40,7 @@ from handkit.draft.sizes.section import section_of
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.kinds.materials import EaseRange, Material
-from handkit.read.project import InnerLine, Item, MatchPoint, Part, Stitching
+from handkit.read.project import InnerLine, Item, MatchPoint, Part, PartKind, Stitching
 from handkit.tolerances import SAME_POINT
 
 # Thicker things want a front that bows, or a gusset (common practice, no source).
@@ -282,7 +282,8 @@ def _findings(part: Part, standings: Sequence[_Standing], mouth: float) -> Itera
         item, shows, where = standing.item, standing.top - mouth, standing.item.source.at()
         if item.thickness > THICKEST:
             thick = item.thickness
-            yield finding("item-too-thick", where, thickness=thick, part=part.name, most=THICKEST)
+            key = "item-too-thick/roll" if part.kind is PartKind.ROLL else "item-too-thick"
+            yield finding(key, where, thickness=thick, part=part.name, most=THICKEST)
         if shows < 0 < part.size("shows"):
             yield finding("item-sinks/shows", where, below=-shows, part=part.name)
         else:

@@ -88,7 +88,10 @@ def _standing_out(part: Part, items: Sequence[Item]) -> Iterator[Finding]:
     """An item must reach under the strap, to its middle at least (common practice, no source)."""
     wide, shows = part.size("strap"), part.size("shows")
     for item in items:
-        if item.length - shows < wide / 2:
+        if item.length < wide:
+            short = {"length": item.length, "part": part.name, "least": wide / 2 + shows}
+            yield finding("item-stands-out/short", item.source.at(), **short)
+        elif item.length - shows < wide / 2:
             yield finding(
                 "item-stands-out/strap",
                 item.source.at(),

@@ -64,7 +64,8 @@ def kind_words(thread: CutThread) -> str:
     stitching, units = thread.seam.stitching, thread.seam.units
     needle = f" of ⌀{units.tool(stitching.needle)}" if stitching.needle is not None else ""
     needles = counted(thread.seam.needles, "needle")
-    return f"⌀{units.tool(stitching.thread)}, {needles}{needle}, tails of {units.text(stitching.tail)}"
+    tails = units.cut_thread.text(stitching.tail)
+    return f"⌀{units.tool(stitching.thread)}, {needles}{needle}, tails of {tails}"
 
 
 def _needle_words(threads: Sequence[CutThread]) -> str:

@@ -23,6 +23,12 @@ from handkit.read.parts.promises import (
 from handkit.read.project import Item, Part
 from handkit.read.values.letters import letter_names
 
+# What no place tells of a strap that goes round a handle: which of a snap's halves comes to lie outside.
+_LAPPED = (
+    "its cap on the side that shows: this end laps over the other",
+    "it stands out of the side that shows, under the other end",
+)
+
 
 def loop_entries(part: Part, items: Sequence[Item]) -> PartEntries:
     """A strip; upright held at both its ends, slung by one row through both and what lies between."""
@@ -76,7 +82,8 @@ def sheath_entries(part: Part, items: Sequence[Item]) -> PartEntries:
     if strapped:
         pieces.append(Placeholder(strap, lines=(strap,), on=name, flat=False))
         seams.append(promised_seam(strap, f"{strap}: {strap}", f"{name}: {name} strap"))
-        openings += promised_snap(part, (strap,), (strap,))
+        halves = promised_snap(part, (strap,), (strap,))
+        openings += [{**half, "note": note} for half, note in zip(halves, _LAPPED, strict=True)]
     if part.size("drain"):
         hole = {"kind": OpeningKind.HOLE.value, "through": [name], **promised_sizes(part, hole="drain")}
         openings.append({"name": f"{name} drain", "at": [[0, 0]], **hole})

@@ -4,8 +4,8 @@ In: the sources. Out: steps.
 
 The frame is the trade's: cut, mark and punch, skive, bevel what stays single, fold, dye and let dry, burnish
 that, turn and bind edges; then glue, set and stitch in order, finishing in time what will be closed in;
-then trim, make edges of several layers one, oil and finish last: glue holds neither on oil nor on finish. A
-strap that hangs by nothing is put through its slots after that.
+then trim, make edges of several layers one, pass a tie through its eyelet, oil and finish last: glue holds
+neither on oil nor on finish. A strap that hangs by nothing is put through its slots after that.
 
 A new kind of step is a module beside this one and a line here: in front of the tasks, at one of
 them, or after all of them.
@@ -26,7 +26,7 @@ from handkit.stitch.steps.hemming import allowances, hemmed, opened, sealed
 from handkit.stitch.steps.prepared import dyed, prepared, skived
 from handkit.stitch.steps.sources import StepSources
 from handkit.stitch.steps.task_steps import step_of, turned
-from handkit.stitch.steps.threading import threaded
+from handkit.stitch.steps.threading import hung_last, threaded
 from handkit.stitch.steps.trimming import trimmed, trims
 from handkit.stitch.steps.zips import zips_opened
 
@@ -50,9 +50,9 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
     yield from dyed(pieces)
     yield from burnished(turns)
     yield from hemmed(pieces)
-    over = turned_for(tasks)
+    over, hanging = turned_for(tasks), hung_last(sources)
     for task in tasks:
-        if not is_plain_hole(task):
+        if not is_plain_hole(task) and task not in hanging:
             if task in over:
                 yield turned(sources.punched.pattern, task)
             yield from made_one_before(turns, task)
@@ -64,5 +64,8 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
     yield from (folded_late(each) for each in late if each.before is None)
     yield from (trimmed(piece) for piece, last in to_trim if last is None)
     yield from burnished_last(turns)
+    for task in hanging:
+        yield from (folded_late(each) for each in late if each.before is task)
+        yield step_of(sources, task)
     yield from finished(pieces)
     yield from threaded(sources)

@@ -1,6 +1,7 @@
-"""Threading: a strap that hangs by nothing is put through the slots that are cut for it.
+"""Threading: a strap that hangs by nothing is put through the slots that are cut for it; a tie is put through
+its eyelet when the edges are done.
 
-In: the sources. Out: a step for each such strap.
+In: the sources. Out: a step for each such strap; the tasks of such ties.
 
 The file says of no slot what goes through it: a strap with tongue holes does that is joined to no other
 piece, where it alone suits the slot: that is no shorter than the strap is wide, and longer by no more than
@@ -10,11 +11,14 @@ piece, where it alone suits the slot: that is no shorter than the strap is wide,
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import takewhile
 
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.box import Box
 from handkit.grouping import grouped
+from handkit.kinds.fittings import FittingKind
 from handkit.kinds.openings import OpeningKind
+from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.stitch.plan import Step, StepKind
 from handkit.stitch.steps.sources import StepSources
 from handkit.tolerances import SAME_POINT
@@ -52,6 +56,17 @@ def threaded(sources: StepSources) -> Iterator[Step]:
             f"Put {strap.name} through the slots {through}, its {side} out.",
             "it goes in and out there when all is finished",
         )
+
+
+def hung_last(sources: StepSources) -> tuple[Task, ...]:
+    """The ties that nothing is done after: they would be in the way, and a turning burnisher takes hold of
+    what hangs."""
+    ends = takewhile(lambda task: _is_tie(sources, task), reversed(sources.ordered.tasks))
+    return tuple(ends)[::-1]
+
+
+def _is_tie(sources: StepSources, task: Task) -> bool:
+    return task.kind is TaskKind.FITTING and sources.fitting(task.name).kind is FittingKind.TIE
 
 
 def _is_strap(pattern: Pattern, piece: PatternPiece) -> bool:
