@@ -34,7 +34,9 @@ LOOKED_AT = 3_000_000
 DARKER, FILLED, LEAST_SPOT = (0.62, 0.75), 0.82, 5.0
 # So much of all marks is to be found; a guess that explains as much as the second is not bettered.
 ENOUGH, SURE = 0.70, 0.95
-# No more spots are taken for a hollow mark or a corner: a bench that is full of squares ends, too.
+# Marks are looked for among so many of the largest spots, and no more than the second so many of these are
+# taken for a hollow mark or a corner: a bench that is full of squares ends, too.
+LOOKED_AMONG = 600
 MOST_SPOTS, SEEDS = 150, 4
 # How much lighter the middles of hollow marks are than others', where ink is 0 and paper 1.
 HOLLOW = 0.3
@@ -85,7 +87,7 @@ def found_marks(dots: Bytes, mat: Mat) -> Marks | None:
 
 
 def _spots(bright: Bytes, darker: float) -> _Spots:
-    """All that could be a mark."""
+    """What could be a mark, larger ones first."""
     share = min(1.0, (LOOKED_AT / bright.size) ** 0.5)
     small = (
         cv2.resize(bright, None, fx=share, fy=share, interpolation=cv2.INTER_AREA) if share < 1 else bright
@@ -107,7 +109,9 @@ def _spots(bright: Bytes, darker: float) -> _Spots:
         corners.append(square)
         hollow.append(inner > 0.3 * (HOLE / MARK) ** 2 * cv2.contourArea(square.astype(np.float32)))
     places = np.array(corners).reshape(-1, 4, 2)
-    return _Spots((places + 0.5) / share - 0.5, np.array(hollow, bool))
+    across = np.abs(places[:, 0] - places[:, 2]).sum(1)
+    kept = np.argsort(-across, kind="stable")[:LOOKED_AMONG]
+    return _Spots((places[kept] + 0.5) / share - 0.5, np.array(hollow, bool)[kept])
 
 
 def _square(rim: Floats) -> Floats | None:

@@ -91,6 +91,16 @@ def test_which_way_round_the_photo_is_does_not_matter(quarters: int) -> None:
         assert one.middle == pytest.approx(other.middle, abs=0.3)
 
 
+def test_a_bench_full_of_small_squares_hides_no_mat() -> None:
+    """Tiles with holes, smaller than the marks and many more, above and below the sheet."""
+    tile = np.full((20, 20), 255, np.uint8)
+    tile[3:17, 3:17], tile[7:13, 7:13] = 0, 255
+    tiles = cv2.merge([np.tile(tile, (12, dots().shape[1] // 20 + 1))[:, : dots().shape[1]]] * 3)
+    among = found_marks(np.vstack([tiles, dots(), tiles]), MAT)
+    assert among is not None
+    assert among.numbers == found_marks(dots(), MAT).numbers
+
+
 def test_a_few_marks_may_be_hidden() -> None:
     picture = dots().copy()
     cv2.rectangle(picture, (0, 0), (160, 400), (120, 90, 60), -1)
