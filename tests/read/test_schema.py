@@ -143,3 +143,9 @@ def test_a_word_that_no_key_is_about_is_told() -> None:
 def test_other_forms_have_every_key() -> None:
     assert json.loads(keys("--format", "json-schema").stdout) == json.loads(json_schema())
     assert keys("--format", "markdown").stdout.count("\n## ") == len(TABLES)
+
+
+def test_a_word_that_is_a_key_and_a_kind_of_part_tells_the_keys_of_both() -> None:
+    told = reference_text("flap")
+    assert "[[part]] flap = " in told and "[[part]] closed_by = " in told and "[[part]] below = " in told
+    assert "handle_strap" not in told

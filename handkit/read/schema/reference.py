@@ -43,11 +43,14 @@ def reference_text(word: str = "", width: int = 100) -> str:
 
 
 def _found(word: str) -> Iterator[tuple[TableSchema, Key]]:
-    """The keys that a word is about; where some are called so, these alone."""
+    """The keys that a word is about; where some are called so, these alone, and those of the
+    kind of part that is."""
     known = [(schema, key) for schema in TABLES.values() for key in schema.keys.values()]
     again = [(schema, key) for schema, key in known if schema.name == "seam" and key.name in STITCHING_KEYS]
     known = [each for each in known if each not in again]
     named = [(schema, key) for schema, key in known if word in (key.name, schema.name)]
+    if named:  # a kind of part may be called as a key is: "flap"
+        named = [each for each in known if each in named or word in _kinds_with(*each)]
     for schema, key in named or known:
         told = f"{key.name} {schema.header} {key.allowed} {key.why} {' '.join(_kinds_with(schema, key))}"
         if word in told.lower():
