@@ -145,6 +145,12 @@ def test_the_way_on_tells_what_was_said_and_is_taken_again() -> None:
     way_on = shlex.split(told.stderr.splitlines()[-1].partition("handkit ")[2])
     assert way_on[-4:] == ["--take", "2", "-o", "kit.toml"]
     assert "What else?" in CliRunner().invoke(main, way_on, input="").stderr
+    told = CliRunner().invoke(
+        main, ["new", "--title", "Kit", "--unit", "mm", "--belt", "none"], input="pen\n"
+    )
+    assert told.stderr.endswith("go on with: handkit new --title Kit --unit mm --belt none --item 'pen: '\n")
+    way_on = shlex.split(told.stderr.splitlines()[-1].partition("handkit ")[2])
+    assert 'How wide is "pen"?' in CliRunner().invoke(main, way_on, input="").stderr
 
 
 @pytest.mark.parametrize(

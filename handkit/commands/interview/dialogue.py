@@ -109,14 +109,14 @@ class Dialogue:
         raise SystemExit(FAULTY)
 
     def as_command(self) -> str:
-        """The answers so far as a command."""
-        words = ["handkit", "new"]
-        for key, text in self.typed.items():
-            if not key[-1].isdigit() and text:
-                words += [f"--{key}", text]
+        """The answers so far, and those that are given and were not come to yet, as a command."""
+        words, said = ["handkit", "new"], {**self.given, **self.typed}
+        for key, text in said.items():
+            if not key[-1].isdigit() and (text or key == "belt"):
+                words += [f"--{key}", text or "none"]
         number = 1
-        while name := self.typed.get(f"name {number}"):
-            sizes = [self.typed.get(f"{part} {number}") for part in _OF_THINGS[1:]]
+        while name := said.get(f"name {number}"):
+            sizes = [said.get(f"{part} {number}") for part in _OF_THINGS[1:]]
             words += ["--item", f"{name}: {' x '.join(size for size in sizes if size)}"]
             number += 1
         return shlex.join([*words, *self.kept])
@@ -132,8 +132,8 @@ def given_items(items: tuple[str, ...], *, whole: bool) -> dict[str, str]:
     click.BadParameter."""
     found: dict[str, str] = {}
     for number, text in enumerate(items, start=1):
-        name, colon, sizes = text.rpartition(":")
-        parts = [part.strip() for part in re.split("[x×]", sizes.lower())] if colon else []
+        name, _, sizes = text.rpartition(":")
+        parts = [part.strip() for part in re.split("[x×]", sizes.lower())] if sizes.strip() else []
         is_round = bool(parts) and parts[0].startswith(ROUND)
         keys = ("width", "length") if is_round else ("width", "thickness", "length")
         if len(parts) > len(keys) or not name.strip():
