@@ -248,8 +248,14 @@ SMALL = [
     ("q Q " * 240_000, 3, "page 1: found more than 20#### operations; too many for a kit of this size"),
     (" " * 5_000_000, 1, "page 1: found more than 4 MB of drawing; too much for a kit of this size"),
     ("/A#42 gs " * 200_000, 1, "page 1: found more than 1 MB of drawing that no kit would hold like this"),
-    (f"<{'41' * 900_000}> Tj", 1, "page 1: found more than 1 MB of drawing that no kit would hold like this"),
-    (f"{'1 ' * 900_000}m", 1, "page 1: found more than 1 MB of drawing that no kit would hold like this"),
+    (
+        f"<{'41' * 2_300_000}> Tj",
+        1,
+        "page 1: found more than 4 MB of drawing; too much for a kit of this size",
+    ),
+    (f"{'1 ' * 2_300_000}m", 1, "page 1: found more than 4 MB of drawing; too much for a kit of this size"),
+    (f"<{'41' * 900_000}> Tj", 1, ""),
+    (f"{'1 ' * 900_000}m", 1, "page 1: found m without its 2 numbers"),
     (f"{'1 ' * 8_000}m", 1, "page 1: found m without its 2 numbers"),
     ("<" + "41" * 8_000 + "> Tj", 1, ""),
 ]

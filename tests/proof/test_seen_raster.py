@@ -56,7 +56,7 @@ def told(hand: Any, seed: int) -> list[int]:
         for x in (8.5 + 8 * k for k in range(11)):
             unseen = seen.unseen(mark.painted[0], [(x, y)], tag=Tag.OUTLINE)
             dark = picture.getpixel((int(x * DOTS), int((100 - y) * DOTS))) < DARK
-            assert dark == (unseen == ""), (seed, x, y, unseen)
+            assert dark == (unseen is None), (seed, x, y, unseen)
             counts[dark] += 1
     return counts
 

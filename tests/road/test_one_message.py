@@ -430,7 +430,6 @@ PLANTS: Mapping[str, tuple[tuple[str, ...], Plant]] = {
     "a loop too narrow": (("worn",), _set("loop", strap=10)),
     "a loop too round": (("worn",), _set("loop", round=18)),
     "a slung loop too high up": (("worn",), _set("loop", hang="slung", at=[100, 250])),
-    "a slung loop with rivets": (("worn",), _set("loop", hang="slung", fixing="rivets")),
     "a handle's strap too narrow": (("worn",), _set("sheath", handle_strap=12)),
     "a welt too narrow": (("worn",), _set("sheath", welt=5)),
     "a welt too thin": (
