@@ -247,3 +247,9 @@ def test_no_way_holds_a_thing_as_it_can_not_be_held(carried: str, item: str, kin
     assert "no errors, no warnings" in looked_at.stdout + looked_at.stderr
     parts = tomllib.loads(Path("binder_s_kit.toml").read_text())["part"]
     assert [part["kind"] + " of holders" * ("holds" in part) for part in parts] == kinds
+
+
+def test_what_can_be_answered_is_told_once() -> None:
+    told = CliRunner().invoke(main, ["new"], input="\n\nKit\nfurlong\nin\n").stderr
+    assert told.count("An empty line takes what stands in [brackets]") == 1
+    assert told.count("an answer is needed here") == 2

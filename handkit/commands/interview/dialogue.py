@@ -44,6 +44,7 @@ class Dialogue:
         self.values: dict[str, Any] = dict(settled)
         self.typed: dict[str, str] = {}
         self.asked: list[str] = []
+        self.greeted = False
 
     def answers(self) -> Mapping[str, Any]:
         """The answer to every question. Raises click.BadParameter for an option; ends where it is left."""
@@ -74,7 +75,8 @@ class Dialogue:
         self.typed[question.key] = text
 
     def _ask(self, question: Question) -> None:
-        if not self.asked:
+        if not self.greeted:
+            self.greeted = True
             for line in LEAD:
                 write_beside(line)
         text = self.line(question.words, question.empty)

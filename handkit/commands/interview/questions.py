@@ -159,7 +159,8 @@ def _last(answers: Answers, unit: str) -> tuple[Question, ...]:
             lambda text: _typed(text, unit, _MATERIAL["thickness"]), thick,
         ),
         Question(
-            "pitch", "From hole to hole?", lambda text: _typed(text, unit, _STITCHING["pitch"]), "4 mm"
+            "pitch", "From hole to hole?", lambda text: _typed(text, unit, _STITCHING["pitch"]),
+            "5/32 in" if unit == "in" else "4 mm",
         ),
         Question("paper", "Which paper is in the printer? A4, letter, A3 …", _paper, paper),
         Question(
