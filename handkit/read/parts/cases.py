@@ -25,8 +25,7 @@ from handkit.read.project import Item, Part, Side
 TAPE = 14.0
 
 INSIDE_OUT = (
-    "Sewn inside out: outsides on one another, the allowances seen. Clip or notch them round corners. When "
-    "all seams along the gusset are sewn, turn the bag right side out through its mouth."
+    "Sewn inside out: outsides on one another, the allowances seen. Clip or notch them round corners."
 )
 
 

@@ -28,6 +28,7 @@ from handkit.stitch.steps.sources import StepSources
 from handkit.stitch.steps.task_steps import step_of, turned
 from handkit.stitch.steps.threading import hung_last, threaded
 from handkit.stitch.steps.trimming import trimmed, trims
+from handkit.stitch.steps.turned_out import turned_out
 from handkit.stitch.steps.zips import zips_opened
 
 
@@ -61,6 +62,7 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
             yield step_of(sources, task)
             yield from (trimmed(piece) for piece, last in to_trim if last is task)
             yield from (opened(piece, work) for piece, work, last in allowances(sources) if last is task)
+            yield from turned_out(sources, task)
     yield from (folded_late(each) for each in late if each.before is None)
     yield from (trimmed(piece) for piece, last in to_trim if last is None)
     yield from burnished_last(turns)

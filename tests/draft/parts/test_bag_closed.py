@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from handkit import ProjectText, kit
 from handkit.draft.drafter import draft
 from handkit.draft.pattern import Pattern
 from handkit.punch.puncher import punch
@@ -82,3 +83,18 @@ def test_more_allowance_moves_the_corners_and_the_cut_alone() -> None:
     for piece in one.pieces:
         assert piece.outline == other.piece(piece.name).outline
         assert piece.cut_outline != other.piece(piece.name).cut_outline
+
+
+@pytest.mark.parametrize("strips", ["", 'strips = "three"\n'])
+def test_a_bag_sewn_inside_out_is_turned_once_when_its_walls_are_sewn(strips: str) -> None:
+    head = 'format = 1\n[material]\nthickness = 0.8\nkind = "canvas"\n'
+    part = f'[[part]]\nname = "bag"\nkind = "bag"\nhem = 20\n{strips}'
+    steps = {}
+    for more in ("", "allowance = 12\n"):
+        made = kit.plan_of(kit.punched_of(ProjectText(f"{head}{part}{more}{BOOK}")))
+        steps[more] = [step.what for step in made.steps]
+    turned = [k for k, text in enumerate(steps["allowance = 12\n"]) if "right side out" in text]
+    sewn = [k for k, step in enumerate(made.steps) if step.kind == "seam" and step.name.startswith("bag, ")]
+    assert len(turned) == 1
+    assert turned[0] > max(sewn)
+    assert not any("right side out" in text for text in steps[""])
