@@ -98,3 +98,9 @@ def test_pictures_and_links_are_there(page: str) -> None:
     text = (TOP / page).read_text("utf-8")
     targets = [t for t in re.findall(r"\]\(([^)#\s]+)", text) if "://" not in t]
     assert [target for target in targets if not (TOP / target).exists()] == []
+
+
+def test_the_readme_knows_every_sample() -> None:
+    text = (TOP / "README.md").read_text("utf-8")
+    files = sorted((TOP / "samples").glob("*/*.toml"))
+    assert [path for path in files if f"({path.relative_to(TOP).as_posix()})" not in text] == []
