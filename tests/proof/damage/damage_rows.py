@@ -357,6 +357,7 @@ PAGES = by(
     Row("every page turned by its tree", handed_down("/Rotate", 90), ("rotate",)),
     Row("every page cut by its tree", handed_down("/CropBox", [0, 0, 300, 300]), ("boxes",)),
     Row("every page with a user unit of 2", every_page("/UserUnit", 2), ("user-unit",)),
+    Row("every page on legal paper", every_page("/MediaBox", [0, 0, 612, 1008]), ("same-paper",)),
     Row("a user unit of the tree's", handed_down("/UserUnit", 2), ("extras",)),
     Row("a script of the tree's", handed_down("/AA", "script"), ("extras",)),
     Row("a tree that counts less pages than it has", handed_down("/Count", 2), ("extras",)),
