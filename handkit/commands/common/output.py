@@ -165,10 +165,11 @@ def write_findings(findings: Iterable[Finding], *, beside: bool = True) -> None:
 
 def _lines_of() -> LinesOf:
     """The lines of a file by its name, none where it can't be read."""
-    context = click.get_current_context(silent=True)
-    project = context.meta.get(GIVEN) if context else None
     from handkit.errors import HandkitError
     from handkit.read.file.load import file_lines
+
+    context = click.get_current_context(silent=True)
+    project = context.meta.get(GIVEN) if context else None
 
     @cache
     def lines(name: str) -> Sequence[str]:
