@@ -423,10 +423,7 @@ PLANTS: Mapping[str, tuple[tuple[str, ...], Plant]] = {
     "a flap too round": (("flapped",), _set("flap", width=60, round=40)),
     "a lap too small": (("flapped",), _set("flap", lap=6)),
     "a stud too near": (("flapped",), _set("flap", reach=4)),
-    "a flap on nothing": (
-        ("flapped",),
-        _set("flap", to="zzz"),
-    ),
+    "a flap on nothing": (("flapped",), _set("flap", to=lambda n, *_: f"zzz{n}")),
     "a loop too narrow": (("worn",), _set("loop", strap=10)),
     "a loop too round": (("worn",), _set("loop", round=18)),
     "a slung loop too high up": (("worn",), _set("loop", hang="slung", at=[100, 250])),
