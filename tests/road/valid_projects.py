@@ -115,7 +115,7 @@ def discs(n: int, size: Sizes) -> list[Table]:
         piece(f"board{n}", circle=wide),
         piece(f"leaf{n}", circle=wide, on=f"board{n}", lines={f"top{n}": [[-wide / 3, 9], [wide / 3, 9]]}),
         seam(f"rim{n}", f"leaf{n}: A-A", f"board{n}"),
-        seam(f"top{n}", f"leaf{n}: top{n}", f"board{n}", hole={"slit": 2.2, "slant": size(30, 60)}),
+        seam(f"top{n}", f"leaf{n}: top{n}", f"board{n}", pitch=4, hole={"slit": 2.2, "slant": size(30, 60)}),
         opening(f"holes{n}", "eyelet", [f"leaf{n}", f"board{n}"], [[0, -6]], hole=size(3, 6), cap=9),
     ]
 
@@ -139,8 +139,10 @@ def twins(n: int, size: Sizes) -> list[Table]:
 def cloth(n: int, size: Sizes) -> list[Table]:
     """Canvas, hemmed, turned, bound and with an allowance, with a hemmed pocket sewn on it."""
     wide, high, kind = size(120, 420), size(120, 330), ("canvas", "felt", "webbing")[int(size(0, 2))]
+    turn_in = size(6, 9)  # felt is too thick to be turned twice
+    twice = {"turns": 1} if kind == "felt" else {"turns": 2, "turn_in": turn_in}
     edges = [
-        {"hem": {"C-D": {"width": 14, "turns": 2, "turn_in": size(6, 9)}}, "turned": {"D-A-B-C": 10}},
+        {"hem": {"C-D": {"width": 14, **twice}}, "turned": {"D-A-B-C": 10}},
         {"binding": {"D-A-B-C": {"width": size(16, 24), "thickness": 0.5}}, "hem": {"C-D": 14}},
         {"turned": {"A-B": size(8, 12)}, "allowance": {"B-C": size(4, 12)}},
         {},
