@@ -77,17 +77,14 @@ def made_ways(wanted: Answered, folder: Path, *, on_progress: OnProgress = no_pr
 
 def _told(way: Proposal, made: Made) -> str:
     """How a way differs, and what it takes."""
-    from handkit.stitch.lists.lists import materials
-
     punched = made.punched
     units = punched.project.units
-    area = sum(row.gross_mm2 for row in materials(punched))
     holes = sum(len(seam.layers[0].holes) for seam in punched.seams)
     warnings = sum(each.severity is Severity.WARNING for each in made.findings)
     parts = [
         way.told,
         counted(len(made.sheets.sheets), "template sheet"),
-        f"{units.area.text(area)} with waste",
+        f"{units.area.text(made.plan.totals.leather_gross_mm2)} with waste",
         counted(holes, "stitch hole"),
         *([counted(warnings, "warning")] if warnings else []),
     ]

@@ -17,18 +17,19 @@ from handkit.commands.interview.typed import Typed, typed_length
 from handkit.commands.interview.wanted import Answered, CarriedAs, ToldThing
 from handkit.errors import PaperError
 from handkit.findings import nearest
-from handkit.kinds.materials import Material
+from handkit.kinds.materials import MATERIALS, Family, Material
 from handkit.paper import paper_named
+from handkit.read.parts.promises import MOST_ITEMS
 from handkit.read.schema.keys import TABLES
+from handkit.read.schema.rules import Key
 from handkit.units import LENGTH_UNITS
 from handkit.wording.quoting import is_unprintable, quoted, words
 
-MOST_THINGS = 40  # as one part holds
-_LONGEST = 60  # letters of a name
 ROUND = ("d ", "d.", "⌀", "ø")
 
 _ITEM, _PART = TABLES["item"].keys, TABLES["part"].keys
 _MATERIAL, _STITCHING = TABLES["material"].keys, TABLES["stitching"].keys
+_LONGEST = _ITEM["name"].many  # letters of a name
 
 # The answer that stands in for all things: those of a file.
 TRACED = "things"
@@ -69,7 +70,7 @@ def next_question(answers: Answers) -> Question | None:
         for question in _of_thing(number, answers, unit):
             if question.key not in answers:
                 return question
-        if not answers[f"name {number}"] or number == MOST_THINGS:
+        if not answers[f"name {number}"] or number == MOST_ITEMS:
             break
         number += 1
     for question in _last(answers, unit):
@@ -97,7 +98,7 @@ def things_of(answers: Answers) -> tuple[ToldThing, ...]:
         traced: tuple[ToldThing, ...] = answers[TRACED]
         return traced
     found = []
-    for number in range(1, MOST_THINGS + 1):
+    for number in range(1, MOST_ITEMS + 1):
         name = answers.get(f"name {number}")
         if not name or f"length {number}" not in answers:
             break
@@ -131,8 +132,8 @@ def _of_thing(number: int, answers: Answers, unit: str) -> tuple[Question, ...]:
         f"width {number}", f"How wide is {said}? Of a round one d and its diameter, such as d 12",
         lambda text: _width(text, unit),
     )  # fmt: skip
-    thick = Question(f"thickness {number}", f"How thick is {said}?", lambda text: _length(text, unit, "item"))
-    long = Question(f"length {number}", f"How long is {said}?", lambda text: _length(text, unit, "item"))
+    thick = Question(f"thickness {number}", f"How thick is {said}?", lambda text: _length(text, unit))
+    long = Question(f"length {number}", f"How long is {said}?", lambda text: _length(text, unit))
     across = answers.get(f"width {number}")
     return (asked, width, long) if across and across.round else (asked, width, thick, long)
 
@@ -142,7 +143,7 @@ def _last(answers: Answers, unit: str) -> tuple[Question, ...]:
     ways = [way for way in CarriedAs if way.suits(count)]
     told = "; ".join(f"{way.value}: {way.told}" for way in ways)
     material = answers.get("material", Material.FIRM_LEATHER)
-    leather = material in (Material.FIRM_LEATHER, Material.SOFT_LEATHER)
+    leather = MATERIALS[Material(material)].family is Family.LEATHER
     thick = {"mm": ("2.4", "0.8"), "cm": ("0.24", "0.08"), "in": ("6 oz", "1/32")}[unit][not leather]
     paper = "letter" if unit == "in" else "A4"
     listed = [
@@ -203,16 +204,16 @@ def _other_name(text: str, number: int, answers: Answers) -> str:
 def _width(text: str, unit: str) -> Typed:
     for sign in ROUND:
         if text.lower().startswith(sign):
-            found = _length(text[len(sign) :], unit, "item")
+            found = _length(text[len(sign) :], unit)
             return msgspec.structs.replace(found, round=True)
-    return _length(text, unit, "item")
+    return _length(text, unit)
 
 
-def _length(text: str, unit: str, table: str) -> Typed:
-    return _typed(text, unit, TABLES[table].keys["length"])
+def _length(text: str, unit: str) -> Typed:
+    return _typed(text, unit, _ITEM["length"])
 
 
-def _typed(text: str, unit: str, rule: Any) -> Typed:
+def _typed(text: str, unit: str, rule: Key) -> Typed:
     found = typed_length(text, unit, rule)
     if isinstance(found, str):
         raise WrongAnswerError(found)

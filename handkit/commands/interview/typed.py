@@ -13,17 +13,14 @@ import msgspec
 
 from handkit.findings import Finding
 from handkit.read.schema.rules import Key
-from handkit.read.values.lengths import UNIT_SYNONYMS, length_mm
+from handkit.read.values.lengths import UNIT_SYNONYMS, length_mm, signs_meant
 from handkit.read.written.toml_text import number, string
 from handkit.units import LENGTH_UNITS
 from handkit.wording.figures import UNITS
 from handkit.wording.quoting import quoted
 
-_FRACTIONS = {
-    "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
-    "⅓": "1/3", "⅔": "2/3",
-}  # fmt: skip
-_INCH_MARKS = ('"', "″", "”", "''")
+# Signs that no rule in inches has, and people type all the same.
+_THIRDS = {"⅓": " 1/3", "⅔": " 2/3"}
 _DECIMALS = 4  # of a plain number in a file
 
 
@@ -67,15 +64,9 @@ def typed_length(text: str, unit: str, rule: Key) -> Typed | str:
 
 def _as_a_file_has_it(text: str) -> str:
     """What was typed, with a decimal point, plain fractions and the unit's own word."""
-    found = text.strip()
-    for sign, fraction in _FRACTIONS.items():
-        found = found.replace(sign, f" {fraction}")
-    for mark in _INCH_MARKS:
-        if found.endswith(mark):
-            found = f"{found.removesuffix(mark)} in"
-            break
-    found = re.sub(r"^(\d+),(\d+)", r"\1.\2", found.strip())
-    found = re.sub(r"^(\d+)\s*-\s*(\d+/\d+)", r"\1 \2", found)
+    for sign, fraction in _THIRDS.items():
+        text = text.replace(sign, fraction)
+    found = re.sub(r"^(\d+),(\d+)", r"\1.\2", signs_meant(text))
     number_part, word = re.fullmatch(r"(.*?)\s*([^\W\d]*)\.?", found, re.DOTALL).groups()  # type: ignore[union-attr]
     unit = UNIT_SYNONYMS.get(word.lower(), word.lower())
     return f"{number_part} {unit}".strip()

@@ -16,14 +16,15 @@ import msgspec
 
 from handkit.commands.interview.project_file import FileTable, project_text
 from handkit.commands.interview.wanted import Answered, CarriedAs, ToldThing
+from handkit.draft.pockets.flat_pocket import THICKEST
+from handkit.grouping import grouped
+from handkit.read.schema.keys import TABLES
 from handkit.read.written.toml_text import array, string
 
-# A flat pocket takes what is no thicker (see the warning of the part), a holder what is as thick as wide to
-# so much, and no thicker than that: common practice, no source.
-FLAT = 12.0
+# A holder takes what is as thick as wide to so much, and no thicker than that: common practice, no source.
 ROD_SHARE, ROD = 0.6, 40.0
 # How far things show, and how wide a strap is, where the file does not say: too much for what is short.
-SHOWN, STRAP = 25.0, 32.0
+SHOWN, STRAP = (float(TABLES["part"].keys[key].default or 0.0) for key in ("shows", "strap"))
 # A front stands off its base for what is thinner than so much of its width; a box is for the rest.
 BOW_SHARE = 0.5
 
@@ -67,9 +68,8 @@ _Told = Iterable[tuple[str, Sequence[_Place]]]
 
 
 def _pouch(wanted: Answered) -> _Told:
-    flats = [thing for thing in wanted.things if _is_flat(thing)]
-    rods = [thing for thing in wanted.things if not _is_flat(thing) and _is_rod(thing)]
-    deep = [thing for thing in wanted.things if not _is_flat(thing) and not _is_rod(thing)]
+    alike = grouped(wanted.things, by=_lying)
+    flats, rods, deep = (alike.get(kind, []) for kind in ("flat pocket", "holder row", ""))
     holder = [_Place("holder", "holder row", tuple(rods))] if rods else []
     single = [_own_place(thing) for thing in deep]
     side_by_side = {"dividers": "true"} if len(flats) > 1 else {}
@@ -84,7 +84,7 @@ def _pouch(wanted: Answered) -> _Told:
 
 def _roll(wanted: Answered) -> _Told:
     longest_first = tuple(sorted(wanted.things, key=lambda thing: -thing.length.mm))
-    if any(thing.deep > FLAT for thing in longest_first) and longest_first[-1].length.mm >= SHOWN + STRAP:
+    if any(thing.deep > THICKEST for thing in longest_first) and longest_first[-1].length.mm >= SHOWN + STRAP:
         yield "under one strap, for thick things", (_Place("roll", "roll", longest_first, _STRAPPED),)
     yield "in the order you told them", (_Place("roll", "roll", wanted.things),)
     yield "the longest first", (_Place("roll", "roll", longest_first),)
@@ -126,17 +126,17 @@ _PLACES: Mapping[CarriedAs, Callable[[Answered], _Told]] = MappingProxyType(
 )
 
 
-def _is_flat(thing: ToldThing) -> bool:
-    return thing.deep <= FLAT and thing.thickness is not None and thing.deep < ROD_SHARE * thing.width.mm
-
-
-def _is_rod(thing: ToldThing) -> bool:
-    return thing.deep >= ROD_SHARE * thing.width.mm and thing.width.mm <= ROD
+def _lying(thing: ToldThing) -> str:
+    """The kind of part for what is flat, or a rod; "" for what is deep."""
+    is_as_thick = thing.deep >= ROD_SHARE * thing.width.mm
+    if thing.deep <= THICKEST and thing.thickness is not None and not is_as_thick:
+        return "flat pocket"
+    return "holder row" if is_as_thick and thing.width.mm <= ROD else ""
 
 
 def _own_place(thing: ToldThing) -> _Place:
     """A part for one thing, called after it."""
-    kind = "flat pocket" if _is_flat(thing) else "holder row" if _is_rod(thing) else _standing_kind([thing])
+    kind = _lying(thing) or _standing_kind([thing])
     return _Place(f"{thing.name} {kind.split()[-1] if kind != 'holder row' else 'holder'}", kind, (thing,))
 
 

@@ -80,10 +80,19 @@ def fraction_meant(text: str) -> str:
     return " ".join(re.sub(r"(?<=\d)\s*-\s*(?=\d+/\d)", " ", text).split())
 
 
+def signs_meant(text: str) -> str:
+    """The same where inches have a sign, too.
+
+    >>> signs_meant('2-1/4"'), signs_meant("3 mm")
+    ('2 1/4 in', '3 mm')
+    """
+    return re.sub(r"\s*(?:\"|″|”|'')$", " in", fraction_meant(text))
+
+
 def _meant(text: str, unit: str) -> str:
     """A length with another sign for its fraction or for inches, as it should be written; "" where it is
     none."""
-    plain = re.sub(r"\s*(?:\"|″|”|'')$", " in", fraction_meant(text))
+    plain = signs_meant(text)
     if re.fullmatch(_NUMBER, plain, re.ASCII):
         plain = f"{plain} in" if unit == "in" or "/" in plain else ""
     return plain if plain != text and re.fullmatch(_LENGTH, plain, re.ASCII) else ""
