@@ -102,8 +102,7 @@ def file_text(path: Given, *, file: str) -> str:
 
 def file_lines(path: Given) -> list[str]:
     """The lines of a project's text, as findings count them. Raises as `file_text` does."""
-    text = file_text(path, file=str(path)).removeprefix(_BYTE_ORDER_MARK)
-    return text.replace("\r\n", "\n").split("\n")
+    return _plain(file_text(path, file=str(path))).split("\n")
 
 
 def decoded(data: bytes, *, file: str) -> str:
@@ -126,7 +125,7 @@ def loaded(text: str, *, file: str) -> Loaded:
     """The values and lines of a project's text. Raises ProjectError with the one thing that is wrong."""
     _refuse_size(len(text), file=file)
     _refuse_half_characters(text, file=file)
-    text = text.removeprefix(_BYTE_ORDER_MARK).replace("\r\n", "\n")
+    text = _plain(text)
     cut = _safe_tokens(text, file=file)
     try:
         values = tomllib.loads(text)
@@ -135,6 +134,11 @@ def loaded(text: str, *, file: str) -> Loaded:
     if not values:
         raise ProjectError([finding("empty-file", Where(file))])
     return Loaded(values, key_places(cut))
+
+
+def _plain(text: str) -> str:
+    """A text as its lines are counted: without the mark at its head, all ends of lines alike."""
+    return text.removeprefix(_BYTE_ORDER_MARK).replace("\r\n", "\n")
 
 
 def _refuse_size(size: int, *, file: str) -> None:
