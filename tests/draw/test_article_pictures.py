@@ -11,7 +11,9 @@ import pypdfium2
 import pytest
 from click.testing import CliRunner, Result
 
+from handkit import ProjectText, kit
 from handkit.cli import main
+from handkit.draw.article.ways import ways_pdf
 
 SVG = "{http://www.w3.org/2000/svg}"
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?")
@@ -441,3 +443,20 @@ def test_a_strap_has_its_name_on_it(tmp_path: Path) -> None:
     x, y = float(name.get("x", 0)), float(name.get("y", 0))
     assert x < scales(svg)[0] * 700  # before the holes
     assert min(numbers[1::2]) < y < max(numbers[1::2])
+
+
+def test_what_is_told_under_a_picture_keeps_clear_of_it_however_long_it_is() -> None:
+    """Read back by pdfium: no line of words lies on another."""
+    article = kit.article_of(kit.punched_of(ProjectText(PROJECT)))
+    told = "one pocket for each thing that is carried, side by side and as near as may be, " * 3
+    page = pypdfium2.PdfDocument(ways_pdf([(article, told)] * 2))[0].get_textpage()
+    lines = [page.get_rect(k) for k in range(page.count_rects())]
+    crossed = [
+        (one, other)
+        for number, one in enumerate(lines)
+        for other in lines[:number]
+        if min(one[2], other[2]) - max(one[0], other[0]) > 1
+        and min(one[3], other[3]) - max(one[1], other[1]) > 1
+    ]
+    assert len(lines) > 10
+    assert crossed == []

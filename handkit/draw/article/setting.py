@@ -42,10 +42,11 @@ TITLE_SPACE = HEAD * LEADING
 
 
 class SceneCell(msgspec.Struct, frozen=True):
-    """A scene at a scale, with what room it takes."""
+    """A scene at a scale, with what room it takes, and whoever sets its words."""
 
     scene: ArticleScene
     scale: float
+    setter: Typesetter
     units: Units
 
     @property
@@ -53,20 +54,24 @@ class SceneCell(msgspec.Struct, frozen=True):
         """Of the picture, with room for names beside it."""
         return self.scene.box.width * self.scale + 2 * BESIDE
 
-    @property
-    def height(self) -> float:
-        """Of the picture, with its title, its measures and notes."""
+    def height(self, width: float) -> float:
+        """Of the picture, with its title, its measures and notes, as they are set at a width."""
         measured = OFF + 2 * PAST if self.scene.measured else 0.0
-        notes = len(self.scene.notes) * LEAST_SIZE * LEADING
+        notes = sum(block.height for block in self.notes(width))
         return TITLE_SPACE + self.scene.box.height * self.scale + 2 * ABOVE + measured + notes + BELOW
+
+    def notes(self, width: float) -> list[Block]:
+        """What is told under the picture, at a width."""
+        setter = self.setter.narrowed(width)
+        return [line for text in self.scene.notes for line in setter.text(text, size=LEAST_SIZE)]
 
 
 def arranged(scenes: Sequence[ArticleScene], units: Units, setter: Typesetter) -> tuple[Block, ...]:
     """All scenes in rows, in order, at one scale: the largest at which they fill no more than the setter's
     height. Nothing where that is too little for them at any scale."""
     for scale in SCALES:
-        rows = _rows([SceneCell(scene, scale, units) for scene in scenes], setter.width)
-        high = sum(max(cell.height for cell in row) for row in rows or ())
+        rows = _rows([SceneCell(scene, scale, setter, units) for scene in scenes], setter.width)
+        high = sum(_height(row, _spare(row, setter.width)) for row in rows or ())
         if rows is not None and high <= setter.height:
             return tuple(_row(row, setter) for row in rows)
     return ()
@@ -96,8 +101,8 @@ def _rows(cells: Sequence[SceneCell], width: float) -> list[list[SceneCell]] | N
 
 def _row(cells: Sequence[SceneCell], setter: Typesetter) -> Block:
     """Pictures side by side, what is spare shared out among them."""
-    spare = max(0.0, setter.width - sum(cell.width for cell in cells)) / len(cells)
-    height = max(cell.height for cell in cells)
+    spare = _spare(cells, setter.width)
+    height = _height(cells, spare)
     block, offset = Block(0.0), 0.0
     for cell in cells:
         wide = cell.width + spare
@@ -106,10 +111,20 @@ def _row(cells: Sequence[SceneCell], setter: Typesetter) -> Block:
     return block
 
 
+def _spare(cells: Sequence[SceneCell], width: float) -> float:
+    """What each of a row's cells has beside its own width."""
+    return max(0.0, width - sum(cell.width for cell in cells)) / len(cells)
+
+
+def _height(cells: Sequence[SceneCell], spare: float) -> float:
+    """Of a row."""
+    return max(cell.height(cell.width + spare) for cell in cells)
+
+
 def _picture(cell: SceneCell, room: Box, setter: Typesetter) -> Block:
     """A picture in the upper left of its room, its middle in the room's."""
     scene, fonts = cell.scene, setter.fonts
-    notes = [line for text in scene.notes for line in setter.narrowed(room.width).text(text, size=LEAST_SIZE)]
+    notes = cell.notes(room.width)
     foot = sum(block.height for block in notes) + BELOW
     area = Box(0, room.bottom + foot, room.width, -TITLE_SPACE)
     box = scene.box
