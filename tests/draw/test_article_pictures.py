@@ -448,7 +448,7 @@ def test_a_strap_has_its_name_on_it(tmp_path: Path) -> None:
 def test_what_is_told_under_a_picture_keeps_clear_of_it_however_long_it_is() -> None:
     """Read back by pdfium: no line of words lies on another."""
     article = kit.article_of(kit.punched_of(ProjectText(PROJECT)))
-    told = "one pocket for each thing that is carried, side by side and as near as may be, " * 3
+    told = "one pocket for each thing that is carried, side by side and as near as may be, " * 6
     page = pypdfium2.PdfDocument(ways_pdf([(article, told)] * 2))[0].get_textpage()
     lines = [page.get_rect(k) for k in range(page.count_rects())]
     crossed = [
