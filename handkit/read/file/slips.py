@@ -28,12 +28,13 @@ _BEFORE = r"(?P<keep>[=\[,(;]\s*)"  # what stands in front of a value
 
 
 class Slip(msgspec.Struct, frozen=True):
-    """A slip: its message's key, what it looks like in the mask, and what was meant by that: a
-    function of what matched there. What matched as `keep` stays as it is."""
+    """A slip: its message's key, what it looks like in the mask, and what was meant by that: a function of
+    the line's text there. What matched as `keep` stays as it is. Patterns are compiled where a line can't be
+    read, not at each start."""
 
     key: str
-    pattern: re.Pattern[str]
-    meant: Callable[[re.Match[str], str], str]
+    pattern: str
+    meant: Callable[[str], str]
 
 
 class Mended(msgspec.Struct, frozen=True):
@@ -58,18 +59,14 @@ def length_meant(text: str) -> str:
     return f"{fraction_meant(number)} {unit}"
 
 
-def _quoted_length(match: re.Match[str], text: str) -> str:
+def _quoted_length(text: str) -> str:
     return f'"{length_meant(text)}"'
 
 
 def _bare_or_quoted(text: str) -> str:
     """A number as it is, a length with its unit in quotes."""
     text = text.strip()
-    return text if text[-1:].isdigit() else f'"{length_meant(text)}"'
-
-
-def _slip(key: str, pattern: str, meant: Callable[[re.Match[str], str], str]) -> Slip:
-    return Slip(key, re.compile(pattern), meant)
+    return text if text[-1:].isdigit() else _quoted_length(text)
 
 
 _NUMBER = r"\d+(?:\.\d+)?"
@@ -78,56 +75,50 @@ _AFTER = r"(?=\s*(?:[,;\]})]|$))"  # what stands behind a value
 
 # In the order in which they are tried; the first that makes the line readable is told.
 SLIPS: tuple[Slip, ...] = (
-    _slip("toml-syntax/remark", r"\s*(?://|--|;(?=\s*[^\W\d]))\s*(?=\S)", lambda _, text: "  # "),
-    _slip("toml-syntax/line-end", r"(?<=[\w\]}\x01])\s*[;,]\s*$", lambda _, text: ""),
-    _slip("toml-syntax/line-end", r"(?<=[\]}])[\]}]\s*$", lambda _, text: ""),
-    _slip("toml-syntax/colon", r"^\s*[\w-]+\s*(?::=|:|=>|==)\s*", lambda _, text: f"{text.strip(' :=>')} = "),
-    _slip(
-        "toml-syntax/colon", r"(?P<keep>[{,]\s*)[\w\x01-]+\s*:\s*", lambda _, text: f"{text.strip(' :')} = "
-    ),
-    _slip("toml-syntax/equals", r"^\s*[A-Za-z_]\w*\s+(?=[\d\[\x01])", lambda _, text: f"{text.strip()} = "),
-    _slip(
+    Slip("toml-syntax/remark", r"\s*(?://|--|;(?=\s*[^\W\d]))\s*(?=\S)", lambda text: "  # "),
+    Slip("toml-syntax/line-end", r"(?<=[\w\]}\x01])\s*[;,]\s*$", lambda text: ""),
+    Slip("toml-syntax/line-end", r"(?<=[\]}])[\]}]\s*$", lambda text: ""),
+    Slip("toml-syntax/colon", r"^\s*[\w-]+\s*(?::=|:|=>|==)\s*", lambda text: f"{text.strip(' :=>')} = "),
+    Slip("toml-syntax/colon", r"(?P<keep>[{,]\s*)[\w\x01-]+\s*:\s*", lambda text: f"{text.strip(' :')} = "),
+    Slip("toml-syntax/equals", r"^\s*[A-Za-z_]\w*\s+(?=[\d\[\x01])", lambda text: f"{text.strip()} = "),
+    Slip(
         "toml-syntax/blank-in-key",
         r"^\s*[A-Za-z_]\w*(?:[ ]\w+)+(?=\s*=)",
-        lambda _, text: "_".join(text.split()),
+        lambda text: "_".join(text.split()),
     ),
-    _slip(
+    Slip(
         "toml-syntax/flag",
         rf"{_BEFORE}(?i:true|false|yes|no|on|off){_AFTER}",
-        lambda _, text: _FLAGS.get(text.lower(), text.lower()),
+        lambda text: _FLAGS.get(text.lower(), text.lower()),
     ),
-    _slip(
+    Slip(
         "toml-syntax/length",
         rf"{_BEFORE}(?:(?:{_FRACTION})(?:\s*{_UNIT})?|{_NUMBER}\s*{_UNIT}){_AFTER}",
-        lambda _, text: f'"{length_meant(text)}"',
+        _quoted_length,
     ),
-    _slip(
-        "toml-syntax/comma", r"(?P<keep>=\s*)-?\d+,\d+\s*$", lambda _, text: text.strip().replace(",", ".")
-    ),
-    _slip(
+    Slip("toml-syntax/comma", r"(?P<keep>=\s*)-?\d+,\d+\s*$", lambda text: text.strip().replace(",", ".")),
+    Slip(
         "toml-syntax/list",
         rf"(?P<keep>=\s*){_NUMBER}\s*{_UNIT}?(?:\s*[x×*,]\s*{_NUMBER}\s*{_UNIT}?)+\s*$",
-        lambda _, text: f"[{', '.join(map(_bare_or_quoted, re.split('[x×*,]', text)))}]",
+        lambda text: f"[{', '.join(map(_bare_or_quoted, re.split('[x×*,]', text)))}]",
     ),
-    _slip("toml-syntax/names", r"(?P<keep>[\[,]\s*)[A-Za-z]\w*\s*[=:]\s*", lambda _, text: ""),
-    _slip("toml-syntax/paren", r"(?P<keep>=\s*)\{[^=]*\}\s*$", lambda _, text: f"[{text.strip()[1:-1]}]"),
-    _slip(
-        "toml-syntax/list", r"(?P<keep>=\s*)\x01+(?:\s*,\s*\x01+)+\s*$", lambda _, text: f"[{text.strip()}]"
-    ),
-    _slip("toml-syntax/point", r"(?<![\w.])\.\d+", lambda _, text: f"0{text}"),
-    _slip("toml-syntax/point", r"(?<![\w.])\d+\.(?=\s*(?:[,\]}]|$))", lambda _, text: text[:-1]),
-    _slip("toml-syntax/zeros", r"(?<![\w.])0+[1-9][\d.]*", lambda _, text: text.lstrip("0")),
-    _slip("toml-syntax/paren", r"[()]", lambda _, text: "[" if text == "(" else "]"),
-    _slip("toml-syntax/semicolon", r";", lambda _, text: ","),
-    _slip(
+    Slip("toml-syntax/names", r"(?P<keep>[\[,]\s*)[A-Za-z]\w*\s*[=:]\s*", lambda text: ""),
+    Slip("toml-syntax/paren", r"(?P<keep>=\s*)\{[^=]*\}\s*$", lambda text: f"[{text.strip()[1:-1]}]"),
+    Slip("toml-syntax/list", r"(?P<keep>=\s*)\x01+(?:\s*,\s*\x01+)+\s*$", lambda text: f"[{text.strip()}]"),
+    Slip("toml-syntax/point", r"(?<![\w.])\.\d+", lambda text: f"0{text}"),
+    Slip("toml-syntax/point", r"(?<![\w.])\d+\.(?=\s*(?:[,\]}]|$))", lambda text: text[:-1]),
+    Slip("toml-syntax/zeros", r"(?<![\w.])0+[1-9][\d.]*", lambda text: text.lstrip("0")),
+    Slip("toml-syntax/paren", r"[()]", lambda text: "[" if text == "(" else "]"),
+    Slip("toml-syntax/semicolon", r";", lambda text: ","),
+    Slip(
         "toml-syntax/no-comma",
         r"(?<=[\d\x01\]}])\s+(?=[\d\x01\[{.-])|(?<=\])(?=\[)|(?<=[\d\x01\]}])\s+(?=[A-Za-z]\w*\s*=)",
-        lambda _, text: ", ",
+        lambda text: ", ",
     ),
-    _slip(
+    Slip(
         "toml-syntax/text",
         rf"{_BEFORE}(?!true\b|false\b)[^\W\d][^\x01\"\[\]{{}},;=]*",
-        lambda _, text: f'"{text.strip()}"',
+        lambda text: f'"{text.strip()}"',
     ),
 )
 
@@ -192,11 +183,11 @@ def _together(line: str) -> Iterator[Mended]:
 def _applied(slip: Slip, line: str) -> Iterator[Mended]:
     """The line with a slip mended wherever it is, if it is in it."""
     mask, at, bits, found = mask_of(line), 0, [], None
-    for match in slip.pattern.finditer(mask):
-        kept = match.end("keep") if "keep" in slip.pattern.groupindex else match.start()
+    for match in re.finditer(slip.pattern, mask):
+        kept = match.end("keep") if "keep" in match.re.groupindex else match.start()
         text = line[kept : match.end()]
         found = found or (text, kept)
-        bits += [line[at:kept], slip.meant(match, text)]
+        bits += [line[at:kept], slip.meant(text)]
         at = match.end()
     if found:
         blanks = len(found[0]) - len(found[0].lstrip())
@@ -211,9 +202,9 @@ def _quotes(line: str) -> Iterator[Mended]:
         if letter in "“”„«»‘’":
             yield Mended("toml-syntax/quotes", letter, index + 1, line.translate(_QUOTES))
             break
-    inch = re.compile(rf"{_BEFORE}((?:{_FRACTION}|{_NUMBER})\s*(?:\"|''|″|”)){_AFTER}")
-    if match := inch.search(line):
-        text = inch.sub(lambda each: f'{each["keep"]}"{length_meant(each[2].translate(_QUOTES))}"', line)
+    inch = rf"{_BEFORE}((?:{_FRACTION}|{_NUMBER})\s*(?:\"|''|″|”)){_AFTER}"
+    if match := re.search(inch, line):
+        text = re.sub(inch, lambda each: each["keep"] + _quoted_length(each[2].translate(_QUOTES)), line)
         yield Mended("toml-syntax/length", match[2], match.start(2) + 1, text)
 
 
