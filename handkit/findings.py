@@ -17,7 +17,7 @@ from handkit.messages.message import Severity
 from handkit.messages.placeholders import filled
 from handkit.messages.table import MESSAGES
 from handkit.wording.figures import UNITS, Units
-from handkit.wording.quoting import escaped, words
+from handkit.wording.quoting import escaped, in_lines
 
 
 class TextPlace(msgspec.Struct, frozen=True, repr_omit_defaults=True):
@@ -225,9 +225,7 @@ def _also_in(told: Finding, lines: set[int]) -> Finding:
     others = sorted(lines - {told.where.line, 0})
     if not others:
         return told
-    word = "line" if len(others) == 1 else "lines"
-    found = f"{told.found}, also in {word} {words(map(str, others), last='and')}"
-    return msgspec.structs.replace(told, found=found)
+    return msgspec.structs.replace(told, found=f"{told.found}, also in {in_lines(others)}")
 
 
 def _causes_first(findings: Sequence[Finding]) -> list[int]:

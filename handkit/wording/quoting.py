@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 import unicodedata
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 
 _LONGEST = 60
 
@@ -99,6 +99,15 @@ def words(values: Iterable[str], *, last: str = "or") -> str:
     if len(listed) < 2:
         return "".join(listed)
     return f"{', '.join(listed[:-1])} {last} {listed[-1]}"
+
+
+def in_lines(numbers: Collection[int]) -> str:
+    """Lines of a file by their numbers.
+
+    >>> in_lines([7]), in_lines([3, 5, 9])
+    ('line 7', 'lines 3, 5 and 9')
+    """
+    return f"{'line' if len(numbers) == 1 else 'lines'} {words(map(str, numbers), last='and')}"
 
 
 def few(names: Sequence[str]) -> Sequence[str]:

@@ -12,7 +12,7 @@ from handkit.findings import Finding, Where, finding, nearest
 from handkit.read.file.slips import LONGEST_LINE, Mended, mask_of, mended
 from handkit.read.file.tokens import NEWLINE, Token, tokens
 from handkit.read.schema.keys import TABLES
-from handkit.wording.quoting import cut, words
+from handkit.wording.quoting import cut, in_lines
 
 _PLACE = r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$"
 _PAIRS = {"[": "]", "{": "}"}
@@ -88,14 +88,14 @@ def _of_line(fault: _Fault) -> Finding | None:
 
 def _also(fault: _Fault, key: str) -> str:
     """In which lines further down the same has slipped in."""
-    more: list[str] = []
+    more: list[int] = []
     for number, line in enumerate(fault.lines[fault.number :][:_NEXT], start=fault.number + 1):
         slip: Mended | None = mended(line) if _KEY.match(line) else None
         if slip is not None and slip.key == key:
-            more.append(str(number))
+            more.append(number)
         if len(more) > _MOST_ALSO:
             break
-    return f" (also in {'line' if len(more) == 1 else 'lines'} {words(more, last='and')})" if more else ""
+    return f" (also in {in_lines(more)})" if more else ""
 
 
 def _headers() -> dict[str, str]:
@@ -111,12 +111,9 @@ def _twice(fault: _Fault) -> Finding | None:
         name, headers = header[1], _headers()
         same = [k for k, line in enumerate(fault.lines, 1) if re.match(rf"\s*\[\s*{name}\s*\]", line)]
         if headers.get(name, "").startswith("[[") and same:
-            also = (
-                f", also in {'line' if len(same) == 2 else 'lines'} {words(map(str, same[1:]), last='and')}"
-            )
-            shown = name, f"[{name}]" + (also if same[1:] else "")
+            also = f", also in {in_lines(same[1:])}" if same[1:] else ""
             at = fault.at(fault.lines[same[0] - 1].index("[") + 1, f"[{name}]", number=same[0])
-            return finding("single-brackets/several", at, found=shown[1], header=headers[name])
+            return finding("single-brackets/several", at, found=f"[{name}]{also}", header=headers[name])
         first = next((k for k in same if k < fault.number), 0)
         return finding("toml-syntax/twice-table", fault.at(1, fault.line.strip()), name=name, line=first)
     if key := _KEY.match(fault.line):
@@ -146,7 +143,7 @@ def _without_value(fault: _Fault) -> Finding | None:
     """A key without a value, and a text with what TOML takes as a sign of its own."""
     mask = mask_of(fault.line[:LONGEST_LINE])
     if empty := re.match(r"^\s*([\w-]+)\s*=\s*$", mask):
-        return finding("toml-syntax/no-value", fault.at(len(mask.rstrip()), "="), key=empty[1])
+        return finding("toml-syntax/no-value", fault.at(len(mask), "="), key=empty[1])
     if fault.reason.startswith(("Unescaped", "Invalid hex", "Escaped")) and "\\" in fault.line:
         meant = fault.line.strip().replace("\\", "/")
         return finding("toml-syntax/backslash", fault.at(fault.line.index("\\") + 1, "\\"), meant=meant)
