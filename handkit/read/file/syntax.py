@@ -8,6 +8,8 @@ from __future__ import annotations
 
 import re
 
+import msgspec
+
 from handkit.findings import Finding, Where, finding, nearest
 from handkit.read.file.slips import LONGEST_LINE, Mended, mask_of, mended
 from handkit.read.file.tokens import NEWLINE, Token, tokens
@@ -53,12 +55,19 @@ def _unclosed_line(lines: list[str]) -> int:
     return 0
 
 
-class _Fault:
+class _Fault(msgspec.Struct, frozen=True):
     """A text that can't be read, and the line at which the reading stopped."""
 
-    def __init__(self, file: str, lines: list[str], text: str, number: int, reason: str) -> None:
-        self.file, self.lines, self.text, self.number, self.reason = file, lines, text, number, reason
-        self.line = lines[number - 1] if number <= len(lines) else ""
+    file: str
+    lines: list[str]
+    text: str
+    number: int
+    reason: str
+
+    @property
+    def line(self) -> str:
+        """That line, "" where the text has ended."""
+        return self.lines[self.number - 1] if self.number <= len(self.lines) else ""
 
     def at(self, column: int = 0, found: str = "", *, number: int = 0) -> Where:
         """The place of what was found in a line."""
