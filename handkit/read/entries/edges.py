@@ -68,12 +68,7 @@ def letters_meant(text: str, letters: Sequence[str]) -> str:
     >>> letters_meant("a b", "ABCD"), letters_meant("left", "ABCD"), letters_meant("DABC", "ABCD")
     ('A-B', '', 'D-A-B-C')
     """
-    if (
-        text.isalpha()
-        and text.isupper()
-        and 1 < len(text) <= len(letters) + 1
-        and all(map(letters.__contains__, text))
-    ):
+    if 1 < len(text) <= len(letters) + 1 and set(text) <= set(letters):
         return "-".join(text)
     raised = re.sub(r"(?:[\s,;>–—-]|\bTO\b)+", "-", text.strip().upper())
     return raised if looks_like_edges(raised) and all(name in letters for name in raised.split("-")) else ""

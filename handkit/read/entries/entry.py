@@ -132,6 +132,8 @@ def check_keys(entry: Entry) -> None:
     for key in (each for each in entry.table if each not in known):
         tables = [schema.header for schema in schemas_with(key)]
         near = nearest(key, tuple(known))
+        meant = MEANT_KEYS.get((entry.schema.name, key), "")
+        meant_key = meant.partition(" ")[0]
         if near and known[near].header.startswith("[") and isinstance(entry.table[key], dict | list):
             written = f"[{key}]" if isinstance(entry.table[key], dict) else f"[[{key}]]"
             headers = [known[each].header for each in likest(key, known) if known[each].header]
@@ -140,11 +142,10 @@ def check_keys(entry: Entry) -> None:
         elif near:
             told = finding("unknown-key/near", key=key, **keys_like(key, known), near=near)
             entry.at(key).report(told.spoiling(entry.lacking(near), names_of(near), *_left_open(entry, near)))
-        elif (meant := MEANT_KEYS.get((entry.schema.name, key), "")) and not entry.has(meant.split(" ")[0]):
-            told = finding("misplaced-key/meant", key=key, meant=meant).once(
-                f"{entry.location.words}: {meant}"
-            )
-            entry.at(key).report(told.spoiling(entry.lacking(meant.partition(" ")[0])))
+        elif meant and not entry.has(meant_key):
+            told = finding("misplaced-key/meant", key=key, meant=meant)
+            told = told.once(f"{entry.location.words}: {meant}")
+            entry.at(key).report(told.spoiling(entry.lacking(meant_key)))
         elif tables:
             entry.at(key).report("misplaced-key", key=key, words=key_words(key), tables=tables)
         else:

@@ -103,12 +103,10 @@ def _piece_and_run(
 ) -> tuple[Piece, Edges | str | None] | None:
     """The piece a run names and what it names on it; None where it is faulty."""
     name, colon, rest = (part.strip() for part in text.partition(":"))
-    if several := _runs_in_one(text, pieces):
-        field.with_value(text).reject("run-unreadable/comma", meant=several)
-    elif not name or (colon and not rest) or ":" in rest:
-        field.with_value(text).reject("run-unreadable")
-        several = [text]
-    if several:
+    several = _runs_in_one(text, pieces)
+    if several or not name or (colon and not rest) or ":" in rest:
+        key = "run-unreadable/comma" if several else "run-unreadable"
+        field.with_value(text).reject(key, meant=several)
         return None
     if name not in pieces:
         if pieces:  # else that there are no pieces is reported already
