@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from handkit.geometry.affine import Point
 from handkit.geometry.intersect import first_crossing
 from handkit.geometry.path import polyline
+from handkit.geometry.polygon import signed_area
 from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.entry import Entry, check_missing
 from handkit.read.entries.outline import same_neighbours
@@ -138,9 +139,8 @@ def _placed(points: Sequence[Point]) -> tuple[Point, ...]:
     """A ring moved to lie right of and above the origin, counter-clockwise."""
     if not points:
         return ()
-    path = polyline(points, closed=True)
-    left, low, _, _ = path.bounds()
-    round_it = points if path.signed_area() > 0 else points[::-1]
+    left, low = min(x for x, _ in points), min(y for _, y in points)
+    round_it = points if signed_area(points) > 0 else points[::-1]
     return tuple((x - left, y - low) for x, y in round_it)
 
 
