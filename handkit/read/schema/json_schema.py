@@ -14,7 +14,7 @@ from typing import Any
 
 from handkit.kinds.rows import table
 from handkit.read.schema.examples import example
-from handkit.read.schema.keys import TABLES
+from handkit.read.schema.keys import FORMAT, TABLES
 from handkit.read.schema.rules import Key, Kind, TableSchema
 
 _Fragment = dict[str, Any]
@@ -22,6 +22,7 @@ _Fragment = dict[str, Any]
 _TEXT: _Fragment = {"type": "string"}
 _LENGTH: _Fragment = {"type": ["number", "string"]}
 _PAIR: _Fragment = {"type": "array", "items": _LENGTH, "minItems": 2, "maxItems": 2}
+_TRIPLE: _Fragment = {"type": "array", "items": _LENGTH, "minItems": 3, "maxItems": 3}
 _POINTS: _Fragment = {"type": "array", "items": _PAIR}
 
 # What a part or a common table may give in an entry's place is required by the reader, not here.
@@ -98,7 +99,7 @@ def _list(fragment: _Fragment) -> Callable[[Key], _Fragment]:
 _FRAGMENTS: Mapping[Kind, Callable[[Key], _Fragment]] = table(
     Kind,
     {
-        Kind.FORMAT: _always({"const": 1}),
+        Kind.FORMAT: _always({"const": FORMAT}),
         Kind.TEXT: _always(_TEXT),
         Kind.NAME: _always({"type": "string", "minLength": 1}),
         Kind.CHOICE: lambda key: {"enum": [str(each) for each in key.written]},
@@ -136,10 +137,10 @@ _FRAGMENTS: Mapping[Kind, Callable[[Key], _Fragment]] = table(
         Kind.PIECE: _always(_TEXT),
         Kind.MATE: _always(_TEXT),
         Kind.PART: _always(_TEXT),
-        Kind.BOX: _always({"type": "array", "items": _LENGTH, "minItems": 3, "maxItems": 3}),
+        Kind.BOX: _always(_TRIPLE),
         Kind.RANGE: _always(_PAIR),
         Kind.EASE: _length,
-        Kind.ROW: _always({"type": "array", "items": _LENGTH, "minItems": 3, "maxItems": 3}),
+        Kind.ROW: _always(_TRIPLE),
         Kind.PLACES: _by_name(_POINTS),
         Kind.PAPER: _always(_TEXT),
         Kind.FONT: _always(_TEXT),

@@ -45,9 +45,12 @@ def reference_text(word: str = "", width: int = 100) -> str:
 def _found(word: str) -> Iterator[tuple[TableSchema, Key]]:
     """The keys that a word is about; where some are called so, these alone, and those of the
     kind of part that is."""
-    known = [(schema, key) for schema in TABLES.values() for key in schema.keys.values()]
-    again = [(schema, key) for schema, key in known if schema.name == "seam" and key.name in STITCHING_KEYS]
-    known = [each for each in known if each not in again]
+    known = [
+        (schema, key)
+        for schema in TABLES.values()
+        for key in schema.keys.values()
+        if schema.name != "seam" or key.name not in STITCHING_KEYS  # which stand once
+    ]
     named = [(schema, key) for schema, key in known if word in (key.name, schema.name)]
     if named:  # a kind of part may be called as a key is: "flap"
         named = [each for each in known if each in named or word in _kinds_with(*each)]
