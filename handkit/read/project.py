@@ -586,9 +586,9 @@ class Item(msgspec.Struct, frozen=True):
             wide = max(wide, blade.handle[0] + max(blade.handle[1] - blade.thickness, 0.0))
             points.append((wide, high))
             high += grip
-        below = 2 * OPENINGS[OpeningKind.HOLE].clearance(drain, 0.0).stitch if drain else 0.0
-        points += [(0.0, -below), (below, -below)] if below else []
-        wide = max(wide, below)
+        under = 2 * OPENINGS[OpeningKind.HOLE].clearance(drain, 0.0).stitch if drain else 0.0
+        points += [(0.0, -under), (under, -under)] if under else []
+        wide = max(wide, under)
         ring = hull([*points, (wide, high), (0.0, high)])
         low = min(y for _, y in ring)
         first = max(range(len(ring)), key=lambda k: (ring[k][1] == low, ring[k][0]))

@@ -20,8 +20,10 @@ _OUTLINES = {"piece": ("rectangle", "points", "circle"), "item": ("size", "diame
 def check_unit(top: Entry) -> None:
     """Raise ProjectError where no unit is written and the largest plain number of all outlines and items is
     less than SMALLEST."""
+    if top.has("unit"):
+        return
     sizes = [abs(number) for number in _numbers(top)]
-    if not top.has("unit") and len(sizes) > 1 and 0 < max(sizes) < SMALLEST:
+    if len(sizes) > 1 and 0 < max(sizes) < SMALLEST:
         top.at("unit").report("unit-forgotten", largest=max(sizes), units=tuple(LENGTH_UNITS))
         raise ProjectError([each for each in top.location.file.findings if each.code == "unit-forgotten"])
 
