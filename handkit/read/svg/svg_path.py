@@ -16,7 +16,7 @@ from math import acos, ceil, cos, hypot, pi, radians, sin, sqrt, tan
 import msgspec
 
 from handkit.geometry.affine import Point
-from handkit.read.svg.svg_units import MOST, NUMBER
+from handkit.read.svg.svg_units import MOST, NEXT_NUMBER
 
 MOST_SEGMENTS = 20_000
 
@@ -25,7 +25,6 @@ Bit = tuple[Point, ...]
 
 _COUNT = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "S": 4, "Q": 4, "T": 2, "A": 7, "Z": 0}
 _COMMAND = re.compile(r"[\s,]*([MmLlHhVvCcSsQqTtAaZz])", re.ASCII)
-_VALUE = re.compile(rf"[\s,]*({NUMBER})", re.ASCII)
 _BLANK = re.compile(r"[\s,]*", re.ASCII)
 _FLAG = re.compile(r"[\s,]*([01])", re.ASCII)
 
@@ -94,7 +93,7 @@ def _steps(text: str) -> Iterator[tuple[str, list[float]] | None]:
             return
         values: list[float] = []
         for k in range(_COUNT[letter.upper()]):
-            each = (_FLAG if letter in "Aa" and k in (3, 4) else _VALUE).match(text, at)
+            each = (_FLAG if letter in "Aa" and k in (3, 4) else NEXT_NUMBER).match(text, at)
             if each is None or abs(float(each[1])) > MOST:
                 yield None
                 return

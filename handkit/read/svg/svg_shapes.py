@@ -12,8 +12,6 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from math import ceil, dist, hypot, sqrt
 
-import msgspec
-
 from handkit.errors import ShapeError
 from handkit.geometry.affine import Point
 from handkit.geometry.polygon import inside, signed_area
@@ -60,7 +58,7 @@ def outline_in(path: pathlib.Path, shape: str, *, file: str) -> tuple[Point, ...
 def _subpaths(drawn: Iterable[DrawnShape], shape: str) -> Iterator[tuple[TracedLine, DrawnShape]]:
     """The subpaths of the elements, each closed."""
     for element in drawn:
-        if not all(abs(each) <= _MOST_GROWN for each in msgspec.structs.astuple(element.lie)):
+        if not all(abs(each) <= _MOST_GROWN for each in element.lie.numbers()):
             raise ShapeError("svg-too-wide", shape=shape, most=_MOST_ACROSS)
         subpaths = _READERS[element.kind](element.attributes)
         if subpaths is None:

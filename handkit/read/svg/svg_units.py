@@ -28,7 +28,7 @@ _UNITS = {
 }
 _LENGTH = re.compile(rf"\s*({NUMBER})\s*([a-z]{{0,2}})\s*", re.ASCII)
 _CALL = re.compile(r"[\s,]*([a-zA-Z]{5,9})\s*\(([^()]{0,200})\)", re.ASCII)
-_NUMBERS = re.compile(rf"[\s,]*({NUMBER})", re.ASCII)
+NEXT_NUMBER = re.compile(rf"[\s,]*({NUMBER})", re.ASCII)
 
 
 def numbers(text: str) -> list[float] | None:
@@ -38,7 +38,7 @@ def numbers(text: str) -> list[float] | None:
     ([1.0, -2.5, 5.0], None)
     """
     found, at = [], 0
-    while match := _NUMBERS.match(text, at):
+    while match := NEXT_NUMBER.match(text, at):
         found.append(float(match[1]))
         at = match.end()
     fine = not text[at:].strip(" \t\r\n,") and all(isfinite(each) and abs(each) <= MOST for each in found)
