@@ -122,7 +122,7 @@ def decoded(data: bytes, *, file: str) -> str:
 
 
 def loaded(text: str, *, file: str) -> Loaded:
-    """The values and lines of a project's text. Raises ProjectError with the one thing that is wrong."""
+    """A project's values and their places. Raises ProjectError with the one thing that is wrong."""
     _refuse_size(len(text), file=file)
     _refuse_half_characters(text, file=file)
     text = _plain(text)
