@@ -115,12 +115,15 @@ def _piece(part: Part, piece: Piece, welt: Piece, leaf: BladeLeaf, back: BackLea
         corners,
         lines=back.lines(),
         folds=(spine, *back.folds(stays)),
-        note=_note(part),
+        note=_note(back),
     )
 
 
-def _note(part: Part) -> str:
-    return "no metal and no thread on the blade's way; try it with the blade's edge covered"
+def _note(back: BackLeaf) -> str:
+    """What the blade meets: below the mouth nothing, above it the rows that hold the sheath."""
+    bare = "no metal and no thread below the mouth"
+    covered = "; glue a thin strip over the rows above it, inside" if back.goes_on else ""
+    return f"{bare}{covered}; try it with the blade's edge covered"
 
 
 def _lettered(

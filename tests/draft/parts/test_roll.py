@@ -82,7 +82,7 @@ SAMPLE = Path(__file__).parents[3] / "samples" / "bindery_roll" / "roll.toml"
 
 def test_the_sample_is_drafted_from_its_tools_alone() -> None:
     """No place and no size of cloth is in the file. In cloth of 0.8, a flat tool needs its width, twice half
-    its thickness less 0.4, and 0.8 · π/2: 28.457 of the folder, 23.457 of the knife, 27.457 of the dividers;
+    its thickness less 0.4, and 0.8 · π/2: 28.457 of the folder, 23.457 of the rule, 27.457 of the dividers;
     a round one 0.8 + (d + 0.8) · (π/2 - 2 · atan(0.8 ÷ (d + 0.8))): 19.308 of 12, 16.168 of 10. With 4 of
     ease each, 60 beside the last and both insets of 6 it is 230.155 wide. The brush stands (16.168 - 10) ÷ 2
     = 3.084 over its row: it reaches to 209.084, and the mouth is 80 lower.

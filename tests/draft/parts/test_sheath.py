@@ -12,6 +12,7 @@ import shapely.affinity
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from handkit import ProjectText, kit
 from handkit.draft.pattern import Pattern
 from handkit.draft.sizes.blade import spine_half, strap_round
 from handkit.punch.punched import Punched
@@ -186,3 +187,14 @@ def test_a_loop_folds_away_from_the_blade(punched_of: Callable[..., Punched]) ->
     assert inside >= 42 + 3  # the belt and its ease up to the fold, and half its thickness over
     welted = [b for a, b in pairwise(row.flattened(sagitta=0.01)) if a != b]
     assert all(y > 122 for _, y in welted)
+
+
+@pytest.mark.parametrize(("more", "covered"), [("", False), ("belt = 38", True), ("handle_strap = 18", True)])
+def test_a_sheath_says_where_thread_lies_on_the_blades_way(more: str, covered: bool) -> None:
+    """What goes on above the mouth is sewn there, and the blade slides along it as it goes in."""
+    head = "format = 1\n[material]\nthickness = 2.8\n[stitching]\ninset = 5\n"
+    part = f'[[part]]\nname = "sheath"\nkind = "sheath"\n{more}\n'
+    knife = '[[item]]\nname = "knife"\nin = "sheath"\nsize = [28, 3, 96]\nhandle = [26, 18, 110]\n'
+    note = kit.punched_of(ProjectText(head + part + knife)).pattern.piece("sheath").note
+    assert note.startswith("no metal and no thread below the mouth")
+    assert ("glue a thin strip over the rows above it, inside" in note) == covered
