@@ -5,6 +5,10 @@ Every length in handkit is a float in mm; a name that ends in `_pt` is in PDF un
 ISO 32000-1 Table 30, UserUnit 1).
 """
 
+from math import ceil, floor
+
+from handkit.tolerances import SAME_POINT
+
 MM_PER_INCH = 25.4
 PT_PER_INCH = 72.0
 PT_PER_MM = PT_PER_INCH / MM_PER_INCH
@@ -61,3 +65,21 @@ def round_half_up(value: float) -> int:
     [2, 3, 4, 3]
     """
     return int(value + 0.5 + 1e-9)
+
+
+def tenth_above(value: float) -> float:
+    """The next tenth of a mm that is no less: what is told as the least that is allowed.
+
+    >>> tenth_above(2.41), tenth_above(2.4), tenth_above(0.1 + 0.2)
+    (2.5, 2.4, 0.3)
+    """
+    return ceil(value * 10 - SAME_POINT) / 10
+
+
+def tenth_below(value: float) -> float:
+    """The tenth of a mm that is no more: what is told as the most.
+
+    >>> tenth_below(2.49), tenth_below(2.4), tenth_below(0.7 - 0.4)
+    (2.4, 2.4, 0.3)
+    """
+    return floor(value * 10 + SAME_POINT) / 10

@@ -7,7 +7,7 @@ butt on; findings, each at the measure to change. What they allow is taken. All 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import ceil, floor, pi
+from math import pi
 
 import msgspec
 
@@ -40,6 +40,7 @@ from handkit.kinds.openings import OPENINGS, Clearance, OpeningKind
 from handkit.kinds.stitch_holes import EDGE_WIDTHS
 from handkit.read.project import Part, Piece, Seam
 from handkit.tolerances import SAME_POINT
+from handkit.units import tenth_above, tenth_below
 
 FROM_HOLE = 2.5  # widths from the last hole to the point (saddlery rule)
 
@@ -141,7 +142,7 @@ class Strap(msgspec.Struct, frozen=True):
         """The last hole lies before the point, and buckled in it the end reaches past the fixed keepers."""
         past = [start + self.keepers[0].band + PAST_KEEPER for start in self.end.keepers]
         held = [far - (self.end.turn + self.end.bar) / 2 for far in past]
-        return _up(max([self.point.length + self.clearance.edge, *held]))
+        return tenth_above(max([self.point.length + self.clearance.edge, *held]))
 
     @property
     def point(self) -> PointShape:
@@ -213,7 +214,7 @@ def strap_faults(strap: Strap) -> Iterator[Finding]:
     if strap.width < least - SAME_POINT:
         yield finding("strap-too-narrow/buckled", at("width"), strap=strap.width, least=least)
     yield from _girth_faults(strap)
-    narrow = _up(strap.narrowest)
+    narrow = tenth_above(strap.narrowest)
     if not narrow - SAME_POINT <= strap.tip <= strap.width + SAME_POINT:
         yield finding("strap-tip", at("tip"), tip=strap.tip, least=narrow, most=strap.width)
     elif strap.beyond < (far := strap.least_beyond) - SAME_POINT:
@@ -221,7 +222,7 @@ def strap_faults(strap: Strap) -> Iterator[Finding]:
     yield from _padding_faults(strap)
     for keeper in strap.keepers[:1]:
         if keeper.band < keeper.least - SAME_POINT:
-            yield finding("keeper-too-narrow", at("band"), band=keeper.band, least=_up(keeper.least))
+            yield finding("keeper-too-narrow", at("band"), band=keeper.band, least=tenth_above(keeper.least))
 
 
 def _padding_faults(strap: Strap) -> Iterator[Finding]:
@@ -241,12 +242,12 @@ def _padding_faults(strap: Strap) -> Iterator[Finding]:
         told = {"thick": pad.thickness, "room": base, "least": LEAST_WIDE}
         yield finding("padding-thick", part.source.at("padding"), **told)
     elif not LEAST_WIDE - SAME_POINT <= pad.width <= most + SAME_POINT:
-        told = {"wide": pad.width, "least": LEAST_WIDE, "most": _down(most)}
+        told = {"wide": pad.width, "least": LEAST_WIDE, "most": tenth_below(most)}
         yield finding("padding-wide", part.source.at("padding_width"), **told)
     elif strap.padded < LEAST_LONG - SAME_POINT:
         along = strap.bare + LEAST_LONG
         least = girth_of(along, strap.end, thick=strap.thick) - 2 * pi * pad.thickness * LEAST_LONG / along
-        told = {"hole": strap.girths[0], "least": _up(least)}
+        told = {"hole": strap.girths[0], "least": tenth_above(least)}
         yield finding("padding-short", part.source.at("girth"), **told)
 
 
@@ -254,7 +255,7 @@ def _least_width(strap: Strap) -> float:
     """So wide that the rows have two stitches' room between them and tongue holes lie clear of the edge."""
     rows = 2 * strap.aside + strap.row.least
     slot = strap.hole + 2 * SLOT_EDGE
-    return _up(max(rows, slot, strap.narrowest))
+    return tenth_above(max(rows, slot, strap.narrowest))
 
 
 def _girth_faults(strap: Strap) -> Iterator[Finding]:
@@ -267,11 +268,13 @@ def _girth_faults(strap: Strap) -> Iterator[Finding]:
         yield finding("strap-usual", at("usual"), usual=strap.usual, least=least, most=most)
     elif not strap.girths:
         apart = strap.clearance.apart
-        yield finding("strap-holes-near", at("girth"), span=most - least, apart=apart, least=_up(2 * apart))
+        yield finding(
+            "strap-holes-near", at("girth"), span=most - least, apart=apart, least=tenth_above(2 * apart)
+        )
     else:
         first = strap.end.butt + FIRST_HOLE + strap.hole / 2
-        smallest = _up(girth_of(first, strap.end, thick=strap.thick))
-        hole, usual = strap.girths[0], _up((smallest + most) / 2)
+        smallest = tenth_above(girth_of(first, strap.end, thick=strap.thick))
+        hole, usual = strap.girths[0], tenth_above((smallest + most) / 2)
         if hole >= smallest - SAME_POINT:
             return
         if strap.part.length("usual") is not None and strap.usual < usual - SAME_POINT:
@@ -279,13 +282,3 @@ def _girth_faults(strap: Strap) -> Iterator[Finding]:
         else:
             key = "strap-girth" if strap.part.count("keepers") else "strap-girth/bare"
             yield finding(key, at("girth"), hole=hole, least=smallest)
-
-
-def _up(value: float) -> float:
-    """The next tenth of a mm that is no less."""
-    return ceil(value * 10 - SAME_POINT) / 10
-
-
-def _down(value: float) -> float:
-    """The tenth of a mm that is no more."""
-    return floor(value * 10 + SAME_POINT) / 10

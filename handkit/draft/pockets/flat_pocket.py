@@ -23,7 +23,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import accumulate
-from math import ceil, floor, sqrt
+from math import floor, sqrt
 from operator import add
 
 import msgspec
@@ -42,6 +42,7 @@ from handkit.geometry.affine import Point
 from handkit.kinds.materials import EaseRange, Material
 from handkit.read.project import InnerLine, Item, MatchPoint, Part, PartKind, Stitching
 from handkit.tolerances import SAME_POINT
+from handkit.units import tenth_above
 
 # Thicker things want a front that bows, or a gusset (common practice, no source).
 THICKEST = 12.0
@@ -215,7 +216,7 @@ def _too_narrow(part: Part, places: Sequence[_Place], stitching: Stitching) -> F
     stitches = 2 * stitching.inset + count * stitching.pitch
     if stated >= stitches and missing <= SAME_POINT:
         return None
-    where, least = part.source.at("width"), ceil((stated + len(places) * missing) * 10 - SAME_POINT) / 10
+    where, least = part.source.at("width"), tenth_above(stated + len(places) * missing)
     if least <= stitches:
         return finding("part-too-narrow", where, width=stated, least=stitches)
     wanted = max(least, _wanted(places, stitching.inset))

@@ -13,7 +13,7 @@ where the tools lie, eyelet and tie.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import ceil, floor, pi, sqrt
+from math import ceil, pi, sqrt
 
 import msgspec
 
@@ -33,6 +33,7 @@ from handkit.kinds.materials import MATERIALS
 from handkit.messages.message import Severity
 from handkit.read.project import FoldLine, Item, Part, Side
 from handkit.tolerances import SAME_POINT
+from handkit.units import tenth_above, tenth_below
 
 # Beyond the longest tool to the flap's fold, beside as much as the thickest is thick; how far the flap
 # reaches past the mouth; what of the tie's two ends is left for the bow. All mm (common practice, no source).
@@ -176,22 +177,12 @@ def _faults(part: Part, sizes: RollSizes) -> Iterator[Finding]:
     flap, where = sizes.flap, part.source.at
     widest = min(sizes.mouth, sizes.width) / 2 - HEM_APART
     if part.size("hem") > widest + SAME_POINT:
-        yield finding("roll-hem", where("hem"), hem=part.size("hem"), most=_down(widest))
+        yield finding("roll-hem", where("hem"), hem=part.size("hem"), most=tenth_below(widest))
     if not sizes.least_flap - SAME_POINT <= flap <= sizes.fold + SAME_POINT:
-        told = {"flap": flap, "least": _up(sizes.least_flap), "most": sizes.fold}
+        told = {"flap": flap, "least": tenth_above(sizes.least_flap), "most": sizes.fold}
         yield finding("roll-flap", where("flap"), **told)
     if part.size("margin") < sizes.least_margin - SAME_POINT:
-        least = _up(sizes.least_margin)
+        least = tenth_above(sizes.least_margin)
         yield finding("roll-margin", where("margin"), margin=part.size("margin"), least=least)
     if part.flag("tie") and sizes.fold - sizes.mouth < (room := part.size("eye_cap") + 2 * BESIDE_EYE):
         yield finding("roll-eye", where("shows"), room=sizes.fold - sizes.mouth, least=room)
-
-
-def _down(value: float) -> float:
-    """The tenth of a mm that is no more."""
-    return floor(value * 10 + SAME_POINT) / 10
-
-
-def _up(value: float) -> float:
-    """The next tenth of a mm that is no less."""
-    return ceil(value * 10 - SAME_POINT) / 10
