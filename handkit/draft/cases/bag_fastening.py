@@ -16,7 +16,7 @@ from collections.abc import Iterator
 
 from handkit.draft.parts.drafted import DraftedOpening, PartContext
 from handkit.draft.sizes.bag_sizes import BagSizes
-from handkit.draft.worn.fastening import Fastening, fastening_of
+from handkit.draft.worn.fastening import Fastening, fastening_of, stud_faults
 from handkit.findings import Finding, finding
 from handkit.read.project import Part
 from handkit.tolerances import SAME_POINT
@@ -49,9 +49,8 @@ def fastening_faults(part: Part, context: PartContext, sizes: BagSizes) -> Itera
     flap, fast = sizes.flap, _fastening(part, context)
     if flap is None or fast is None:
         return
-    if word == "stud" and part.size("stud_head") < part.size("stud_neck") + SAME_POINT:
-        told = {"head": part.size("stud_head"), "neck": part.size("stud_neck")}
-        yield finding("stud-head-small", at("stud_head"), **told)
+    if word == "stud":
+        yield from stud_faults(part)
     box, rows = sizes.box, 2 * sizes.inset
     least = fast.tail + max(fast.clear, fast.cut + 2 * flap.half + flap.radius) + rows
     most = box.height - box.radius - rows - fast.clear + fast.tail

@@ -152,9 +152,8 @@ def _loop_of(part: Part, context: PartContext) -> _Loop:
 def fastening_faults(part: Part, context: PartContext) -> Iterator[Finding]:
     """A head that is no larger than its neck, a strap or a loop too narrow for its rivets."""
     at, word = part.source.at, part.word("closed_by")
-    if word == "stud" and part.size("stud_head") < part.size("stud_neck") + SAME_POINT:
-        told = {"head": part.size("stud_head"), "neck": part.size("stud_neck")}
-        yield finding("stud-head-small", at("stud_head"), **told)
+    if word == "stud":
+        yield from stud_faults(part)
     if word != "strap":
         return
     wide, sewn = part.size("strap"), context.seams[f"{part.name} strap"].stitching
@@ -163,6 +162,13 @@ def fastening_faults(part: Part, context: PartContext) -> Iterator[Finding]:
     band, least = part.length("band"), 2 * context.openings[f"{part.name} rivets"].clearance.edge
     if band is not None and band < least - SAME_POINT:
         yield finding("strap-too-narrow/rivets", at("band"), strap=band, least=least)
+
+
+def stud_faults(part: Part) -> Iterator[Finding]:
+    """A head that is no larger than its neck."""
+    head, neck = part.size("stud_head"), part.size("stud_neck")
+    if head < neck + SAME_POINT:
+        yield finding("stud-head-small", part.source.at("stud_head"), head=head, neck=neck)
 
 
 def _with_strap(given: DraftedPart, part: Part, context: PartContext, ends: Ends) -> DraftedPart:
