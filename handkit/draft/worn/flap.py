@@ -30,13 +30,15 @@ from handkit.draft.worn.fastening import Ends, Fastening, fastened, fastening_fa
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.laid.taut import flap_length
-from handkit.geometry.path import polyline
-from handkit.geometry.region import Region, region_of
+from handkit.geometry.region import Region, rectangle
 from handkit.read.project import FoldLine, InnerLine, Item, Part, Piece
 from handkit.tolerances import EDGE_SLACK, SAGITTA, SAME_POINT
 
 # How far apart the places on the way are that leather is asked at, mm.
 STEP = 1.0
+
+# How wide a strip is that tells how far a region reaches along an upright line, mm.
+STRIP = 0.1
 
 
 class Hinge(msgspec.Struct, frozen=True):
@@ -223,14 +225,15 @@ def _stud_faults(part: Part, laid: LaidBase, hinge: Hinge, fast: Fastening) -> I
         yield finding("flap-closes-on-nothing", where, piece=name, base=part.on or "")
         return
     stud, mouth = _stud(part, laid, hinge, fast), target.outline.bounds()[3]
-    column = _column(laid.heights.region(name), stud[0], fast)
-    told: dict[str, object] = {"piece": name, "what": fast.called}
-    middle = _column(laid.heights.region(name), stud[0], msgspec.structs.replace(fast, beside=0.0))
-    if not isinstance(column, tuple) and isinstance(middle, tuple) and part.word("closed_by") == "strap":
-        told |= {"loop": 2 * fast.beside, "strap": part.size("strap"), "by": 2 * column}
-        yield finding("flap-loop-wide", part.source.at("strap"), **told)
-    elif not isinstance(column, tuple):
-        yield finding("flap-beside", where, **told, off=column, base=part.on or "")
+    region, told = laid.heights.region(name), {"piece": name, "what": fast.called}
+    column = _column(region, stud[0], fast)
+    if not isinstance(column, tuple):
+        middle = msgspec.structs.replace(fast, beside=0.0)
+        if part.word("closed_by") == "strap" and isinstance(_column(region, stud[0], middle), tuple):
+            loop = {"loop": 2 * fast.beside, "strap": part.size("strap"), "by": 2 * column}
+            yield finding("flap-loop-wide", part.source.at("strap"), **told, **loop)
+        else:
+            yield finding("flap-beside", where, **told, off=column, base=part.on or "")
     elif not column[0] <= stud[1] <= column[1] + SAME_POINT:
         least, most = (max(mouth - fast.lower - y, 1.0) for y in (column[1], column[0]))
         reach = part.source.at("reach")
@@ -246,18 +249,13 @@ def _column(region: Region, x: float, fast: Fastening) -> tuple[float, float] | 
     off = max(left + fast.beside - x, x - right + fast.beside)
     if off > 0:
         return off
-    sides = [x - fast.beside, x + fast.beside]
-    strips = [_strip(region, each, (low, top)) for each in (sides[0], x, sides[1])]
-    if any(strip is None for strip in strips):
-        return min(x - left, right - x)
-    ends = [strip for strip in strips if strip is not None]
-    low, top = max(end[0] for end in ends) + fast.clear, min(end[1] for end in ends) - fast.clear
-    return (low, top) if low <= top + SAME_POINT else min(x - left, right - x)
-
-
-def _strip(region: Region, x: float, ends: tuple[float, float]) -> tuple[float, float] | None:
-    """How far a region reaches along an upright line."""
-    (low, top), half = ends, 0.05
-    ring = ((x - half, low), (x + half, low), (x + half, top), (x - half, top))
-    common = region.common(region_of(polyline(ring, closed=True)))
-    return None if common.empty else (common.bounds()[1], common.bounds()[3])
+    strips = [
+        region.common(rectangle(at - STRIP / 2, low, at + STRIP / 2, top))
+        for at in (x - fast.beside, x, x + fast.beside)
+    ]
+    if not any(strip.empty for strip in strips):
+        ends = [strip.bounds() for strip in strips]
+        low, top = max(end[1] for end in ends) + fast.clear, min(end[3] for end in ends) - fast.clear
+        if low <= top + SAME_POINT:
+            return low, top
+    return min(x - left, right - x)
