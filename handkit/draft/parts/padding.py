@@ -71,9 +71,10 @@ def spread_over(thickness: float, width: float, base: float, lining: float) -> f
     return strap_way(rectangle_section(width, thickness), base=base, thickness=lining).length - base
 
 
-def default_width(narrowest: float, inset: float, thickness: float) -> float:
-    """As wide as the rows leave, the lining coming down at half a right angle or flatter."""
-    return narrowest - 2 * (inset + max(BESIDE_ROW, thickness))
+def default_width(base: float, thickness: float) -> float:
+    """As wide as the rows leave, `base` from each other, the lining coming down at half a right angle or
+    flatter."""
+    return base - 2 * max(BESIDE_ROW, thickness)
 
 
 def first_padded(along: float, thickness: float, bare: float) -> float:

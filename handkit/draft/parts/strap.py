@@ -108,12 +108,10 @@ def _outline(
     """The outline from the lower corner at a start round the point; a `taper` begins there, `butt` is the
     radius of the corners at the start, `wide` are places further on its lower edge, alike on the upper one.
     """
-    width, tip, length, point = strap.width, strap.tip, strap.length, strap.point
-    low = (width - tip) / 2
-    turn = length - (point.length if point.tipped else 0.0)
-    lower = ((start, 0.0), *((x, 0.0) for x in taper), *wide, (turn, low))
+    width, point = strap.width, strap.point
+    lower = ((start, 0.0), *((x, 0.0) for x in taper), *wide, strap.shoulder)
     upper = tuple((x, width - y) for x, y in reversed(lower))
-    places = (*lower, *([(length, width / 2)] if point.tipped else []), *upper)
+    places = (*lower, *([(strap.length, width / 2)] if point.tipped else []), *upper)
     shoulder = len(lower) - 1
     arcs = (shoulder, shoulder + 1) if point.tipped else ()
     shoulders = (shoulder, len(places) - len(upper))
@@ -128,10 +126,7 @@ def _outline(
 def _lining(strap: Strap, lining: Piece) -> DraftedPiece:
     """From behind the butt round the point: mirrored, for its showing side is the far one."""
     start, pad = strap.behind_butt, strap.padding
-    wide: Sequence[Point] = ()
-    if pad is not None:
-        turn = strap.length - (strap.point.length if strap.point.tipped else 0.0)
-        wide = pad.widened(strap.holes[0], (start, 0.0), (turn, (strap.width - strap.tip) / 2))
+    wide = pad.widened(strap.holes[0], (start, 0.0), strap.shoulder) if pad is not None else ()
     outline = _outline(strap, start, (), 0.0, wide)
     corners = tuple(
         msgspec.structs.replace(each, at=(strap.length - each.at[0], each.at[1])) for each in outline.corners

@@ -36,6 +36,7 @@ from handkit.draft.sizes.strap_sizes import (
     point_shape,
 )
 from handkit.findings import Finding, finding
+from handkit.geometry.affine import Point
 from handkit.kinds.openings import OPENINGS, Clearance, OpeningKind
 from handkit.kinds.stitch_holes import EDGE_WIDTHS
 from handkit.read.project import Part, Piece, Seam
@@ -88,6 +89,11 @@ class Strap(msgspec.Struct, frozen=True):
     def tip(self) -> float:
         """Its width at the point."""
         return self.part.length("tip") or self.width
+
+    @property
+    def between_rows(self) -> float:
+        """From one side of the lining's row to the other where the strap is narrowest."""
+        return min(self.width, self.tip) - 2 * self.lined_in
 
     @property
     def thick(self) -> float:
@@ -155,6 +161,12 @@ class Strap(msgspec.Struct, frozen=True):
         return self.holes[-1] + self.beyond
 
     @property
+    def shoulder(self) -> Point:
+        """Where the lower side ends, and the point begins."""
+        tipped = self.point.length if self.point.tipped else 0.0
+        return self.length - tipped, (self.width - self.tip) / 2
+
+    @property
     def behind_butt(self) -> float:
         """Where the butt ends that is turned back, with a little room."""
         return 2 * self.end.butt + BEHIND_BUTT
@@ -194,9 +206,9 @@ def strap_of(part: Part, context: PartContext) -> Strap:
 
 
 def _padding(strap: Strap, thickness: float, lining: float) -> Padding:
-    """Between the rows where the strap is narrowest."""
-    base = min(strap.width, strap.tip) - 2 * strap.lined_in
-    wide = strap.part.length("padding_width") or default_width(base, 0.0, thickness)
+    """Between the rows."""
+    base = strap.between_rows
+    wide = strap.part.length("padding_width") or default_width(base, thickness)
     spread = spread_over(thickness, wide, base, lining) if LEAST_WIDE <= wide < base - lining else 0.0
     start = strap.behind_butt + 2 * strap.lined_in + RAMP
     return Padding(thickness, wide, start, strap.clearance.edge + RAMP, spread)
@@ -236,10 +248,9 @@ def _padding_faults(strap: Strap) -> Iterator[Finding]:
             return
     if pad is None or not strap.girths:
         return
-    base = min(strap.width, strap.tip) - 2 * strap.lined_in
-    most = default_width(base, 0.0, pad.thickness)
+    most = default_width(strap.between_rows, pad.thickness)
     if most < LEAST_WIDE - SAME_POINT:
-        told = {"thick": pad.thickness, "room": base, "least": LEAST_WIDE}
+        told = {"thick": pad.thickness, "room": strap.between_rows, "least": LEAST_WIDE}
         yield finding("padding-thick", part.source.at("padding"), **told)
     elif not LEAST_WIDE - SAME_POINT <= pad.width <= most + SAME_POINT:
         told = {"wide": pad.width, "least": LEAST_WIDE, "most": tenth_below(most)}
