@@ -56,7 +56,7 @@ def _bowed_pocket(part: Part, items: Sequence[Item]) -> PartEntries:
             )
             for side, run in runs.items()
         ),
-        openings=(promised_rivets(part, name),) if part.flag("rivets") else (),
+        openings=(promised_rivets(part, name, f"{part.on}"),) if part.flag("rivets") else (),
         pulled=(f"{name}, left",),
     )
 

@@ -107,13 +107,13 @@ def promised_sizes(part: Part, **keys: str) -> Table:
     return {name: written(size) for name, size in sizes.items() if isfinite(size)}
 
 
-def promised_rivets(part: Part, piece: str) -> Table:
-    """The rivets that hold a piece of a part on its base, without their places."""
+def promised_rivets(part: Part, *through: str) -> Table:
+    """The rivets that hold pieces of a part on one another or on its base, without their places."""
     return {
         "name": f"{part.name} rivets",
         "kind": OpeningKind.RIVET.value,
         **promised_sizes(part, hole="rivet_hole", cap="rivet_cap"),
-        "through": [piece, f"{part.on}"],
+        "through": [*through],
         "at": [[0, 0]],  # until it is drafted
     }
 

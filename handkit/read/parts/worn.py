@@ -34,13 +34,15 @@ def loop_entries(part: Part, items: Sequence[Item]) -> PartEntries:
     """A strip; upright held at both its ends, slung by one row through both and what lies between."""
     name = part.name
     if part.word("hang") == "slung" and part.word("fixing") == "rivets":
-        rivets = {**promised_rivets(part, name), "through": [name, f"{part.on}", name]}
+        rivets = promised_rivets(part, name, f"{part.on}", name)
         return PartEntries((Placeholder(name, folds=(name,)),), openings=(rivets,))
     if part.word("hang") == "slung":
         sewn = promised_seam(name, f"{name}: {name}", f"{part.on}", name)
         return PartEntries((Placeholder(name, lines=(name,), folds=(name,)),), seams=(sewn,))
     if part.word("fixing") == "rivets":
-        return PartEntries((Placeholder(name, flat=False),), openings=(promised_rivets(part, name),))
+        return PartEntries(
+            (Placeholder(name, flat=False),), openings=(promised_rivets(part, name, f"{part.on}"),)
+        )
     ends = {end: f"{name} {end}" for end in ("low", "high")}
     return PartEntries(
         pieces=(Placeholder(name, lines=tuple(ends.values()), flat=False),),
@@ -121,11 +123,10 @@ def _closed(part: Part, carries: str, to: str) -> _Closed:
     """What closes a flap: further pieces, seams, and openings on the piece that carries them and on what it
     closes on."""
     tab, strap, loop = (f"{part.name} {word}" for word in ("tab", "strap", "loop"))
-    riveted = promised_rivets(part, tab)
     match part.word("closed_by"):
         case "tab":
             halves = promised_snap(part, (carries, tab), (to,))
-            return (Placeholder(tab, on=carries),), (), (*halves, {**riveted, "through": [carries, tab]})
+            return (Placeholder(tab, on=carries),), (), (*halves, promised_rivets(part, carries, tab))
         case "stud":
             return (), (), promised_stud(part, (carries,), (to,))
         case "strap":
@@ -133,7 +134,7 @@ def _closed(part: Part, carries: str, to: str) -> _Closed:
             return (
                 pieces,
                 (promised_seam(strap, f"{strap}: {strap}", carries),),
-                ({**riveted, "through": [loop, to]},),
+                (promised_rivets(part, loop, to),),
             )
         case _:
             return (), (), promised_snap(part, (carries,), (to,))
