@@ -109,7 +109,11 @@ class OpeningTraits(msgspec.Struct, frozen=True):
     mates: OpeningKind | None = None  # the kind of its other half
     cap_word: str = "cap"
     setter: str = ""  # what it is set with
-    long: bool = False  # no round hole: it has a length, along its turn
+
+    @property
+    def long(self) -> bool:
+        """Whether it is no round hole: it has a length, along its turn."""
+        return self.shape is not OpeningShape.ROUND
 
     @property
     def takes_post(self) -> bool:
@@ -211,7 +215,6 @@ OPENINGS = table(
             noun="slot",
             to_punch="ends of slots; the rest with the knife",
             work="Cut {count} {what} of {length} x {diameter} in {pieces}.",
-            long=True,
         ),
         OpeningKind.HOLE: OpeningTraits(
             OpeningShape.ROUND,
@@ -258,7 +261,6 @@ OPENINGS = table(
             work="Make {count} {what} in {pieces}: punch the hole of {diameter}, then cut on from it "
             "along the line, {length} over all{mate}. Try it on the stud before you cut any further.",
             mates=OpeningKind.BUTTON_STUD,
-            long=True,
         ),
     },
 )
