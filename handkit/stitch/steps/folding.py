@@ -19,6 +19,9 @@ from handkit.stitch.plan import Step, StepKind
 from handkit.stitch.steps.sources import StepSources
 from handkit.wording.quoting import words
 
+FORMED_FIRST = "a fold is formed before it is glued or stitched"
+DRY_FIRST = "leather that is damped is formed, and dry, before metal lies in it"
+
 
 class LateFolds(msgspec.Struct, frozen=True):
     """Folds of a piece that are folded just before a task, or after all of them; and why so late."""
@@ -26,7 +29,7 @@ class LateFolds(msgspec.Struct, frozen=True):
     piece: PatternPiece
     folds: tuple[PatternFold, ...]
     before: Task | None
-    why: str = "a fold is formed before it is glued or stitched"
+    why: str = FORMED_FIRST
 
 
 def late_folds(sources: StepSources) -> tuple[LateFolds, ...]:
@@ -80,10 +83,7 @@ def _late(sources: StepSources, piece: PatternPiece, round_it: set[Task]) -> Ite
         fitted = piece.traits.damped and all(
             on_fold(sources, first, piece.name, fold.name, round_it=True) for fold in folds
         )
-        yield LateFolds(piece, tuple(folds), first, *((DRY_FIRST,) if fitted else ()))
-
-
-DRY_FIRST = "leather that is damped is formed, and dry, before metal lies in it"
+        yield LateFolds(piece, tuple(folds), first, DRY_FIRST if fitted else FORMED_FIRST)
 
 
 def on_fold(sources: StepSources, task: Task, piece: str, fold: str, *, round_it: bool = False) -> bool:
