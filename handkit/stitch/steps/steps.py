@@ -28,7 +28,7 @@ from handkit.stitch.steps.sources import StepSources
 from handkit.stitch.steps.task_steps import step_of, turned
 from handkit.stitch.steps.threading import hung_last, threaded
 from handkit.stitch.steps.trimming import trimmed, trims
-from handkit.stitch.steps.turned_out import turned_out
+from handkit.stitch.steps.turned_out import inside_out, turned_out
 from handkit.stitch.steps.zips import zips_opened
 
 
@@ -42,6 +42,7 @@ def steps(sources: StepSources) -> tuple[tuple[Step, ...], tuple[EdgeRow, ...]]:
 def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
     tasks, pieces = sources.ordered.tasks, sources.pieces
     late, to_trim = late_folds(sources), trims(sources)
+    to_open, to_turn = allowances(sources), inside_out(sources)
     yield from prepared(sources)
     yield from sealed(pieces)
     yield from skived(pieces, sources.punched.project.units)
@@ -61,8 +62,8 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
             yield from zips_opened(sources, task)
             yield step_of(sources, task)
             yield from (trimmed(piece) for piece, last in to_trim if last is task)
-            yield from (opened(piece, work) for piece, work, last in allowances(sources) if last is task)
-            yield from turned_out(sources, task)
+            yield from (opened(piece, work) for piece, work, last in to_open if last is task)
+            yield from (turned_out(part) for part, last in to_turn if last is task)
     yield from (folded_late(each) for each in late if each.before is None)
     yield from (trimmed(piece) for piece, last in to_trim if last is None)
     yield from burnished_last(turns)

@@ -1,12 +1,10 @@
 """Turned out: a bag that was sewn inside out is turned right side out.
 
-In: the sources, a task that is done. Out: the step, after the last seam of the bag's walls, once their
-allowances are pressed.
+In: the sources, a bag. Out: the last seam of its walls, after which it is turned, once their allowances are
+pressed; and the step.
 """
 
 from __future__ import annotations
-
-from collections.abc import Iterator
 
 from handkit.read.project import Part, PartKind
 from handkit.stitch.order.tasks import Task, TaskKind
@@ -17,19 +15,24 @@ from handkit.stitch.steps.sources import StepSources
 _WALLS = ("gusset", "left", "right", "base")
 
 
-def turned_out(sources: StepSources, task: Task) -> Iterator[Step]:
-    """The step, where this task is the last one at a wall of such a bag."""
-    for part in sources.punched.pattern.project.parts:
-        if part.kind is PartKind.BAG and part.length("allowance") is not None:
-            walls = [each for each in sources.ordered.tasks if _is_at_wall(part, each)]
-            if walls and walls[-1] is task:
-                yield Step(
-                    StepKind.FOLD,
-                    part.name,
-                    f"Turn {part.name} right side out through its mouth, and push its corners out with what "
-                    "is blunt.",
-                    "all its walls are sewn",
-                )
+def inside_out(sources: StepSources) -> list[tuple[Part, Task]]:
+    """Bags that are sewn inside out, each with the last seam of its walls."""
+    return [
+        (part, last)
+        for part in sources.punched.project.parts
+        if part.kind is PartKind.BAG and part.length("allowance") is not None
+        for last in [task for task in sources.ordered.tasks if _is_at_wall(part, task)][-1:]
+    ]
+
+
+def turned_out(part: Part) -> Step:
+    """The step for a bag."""
+    return Step(
+        StepKind.FOLD,
+        part.name,
+        f"Turn {part.name} right side out through its mouth, and push its corners out with what is blunt.",
+        "all its walls are sewn",
+    )
 
 
 def _is_at_wall(part: Part, task: Task) -> bool:
