@@ -63,7 +63,7 @@ def _rows(openings: Sequence[OpeningPlan]) -> Iterator[HardwareRow]:
 
 def _row(plan: OpeningPlan, count: int, sizes: str, post: float | None) -> HardwareRow:
     facts, common, units = plan.pattern.opening, common_post(post), plan.units
-    article = [*_size_words(plan)]
+    article = size_words(plan)
     if (bought := facts.post or common) is not None:
         article.append(f"post {units.tool(bought)}")
     elif post is not None:
@@ -71,8 +71,8 @@ def _row(plan: OpeningPlan, count: int, sizes: str, post: float | None) -> Hardw
     return HardwareRow(facts.kind.value, count, sizes, post, common, facts.post, ", ".join(article))
 
 
-def _size_words(plan: OpeningPlan) -> list[str]:
-    """What its size is in a shop."""
+def size_words(plan: OpeningPlan) -> list[str]:
+    """What its size is in a shop; what it is set with goes by the first of them."""
     facts = plan.pattern.opening
     hole = f"hole {plan.units.tool(facts.diameter)}"
     return [f"{facts.traits.cap_word} {plan.units.tool(facts.cap)}", hole] if facts.cap else [hole]
@@ -94,9 +94,9 @@ def _sizes(plan: OpeningPlan, one: PostPlan, stack: float | None = None) -> str:
     thick = units.text(one.stack if stack is None else stack)
     if one.post is None:
         tried = "" if plan.pattern.opening.post else ", to be tried on a scrap"
-        return ", ".join([*_size_words(plan), f"stack {thick}{tried}"])
+        return ", ".join([*size_words(plan), f"stack {thick}{tried}"])
     return ", ".join(
-        [*_size_words(plan), f"post {_post_range(one.post, units)} (stack {thick} and 1/16 to 1/8 in)"]
+        [*size_words(plan), f"post {_post_range(one.post, units)} (stack {thick} and 1/16 to 1/8 in)"]
     )
 
 

@@ -14,6 +14,7 @@ from handkit.grouping import grouped
 from handkit.kinds.fittings import FittingKind
 from handkit.punch.punched import Punched
 from handkit.read.project import Hold, RoundHole, SlitHole, Stitching
+from handkit.stitch.lists.hardware import size_words
 from handkit.stitch.order.edges import bare_edges
 from handkit.stitch.order.tasks import is_glued
 from handkit.stitch.plan import DECIMALS, CutThread, OpeningPlan, SeamPlan, ThreadRow, ToolRow, cut_threads
@@ -182,13 +183,8 @@ def _of_openings(openings: Sequence[OpeningPlan]) -> Iterable[ToolRow]:
         facts, told = plan.pattern.opening, plan.units.tool
         yield ToolRow("punch", told(facts.diameter), facts.traits.to_punch)
         if facts.traits.hardware:
-            size = (
-                f"{facts.traits.cap_word} {plan.units.tool(facts.cap)}"
-                if facts.cap
-                else f"hole {plan.units.tool(facts.diameter)}"
-            )
             anvil = ", with its anvil" if facts.traits.setter == "setter" else ""
-            yield ToolRow(facts.traits.setter, size, f"{facts.traits.noun}s{anvil}")
+            yield ToolRow(facts.traits.setter, size_words(plan)[0], f"{facts.traits.noun}s{anvil}")
 
 
 def glue_areas(punched: Punched) -> tuple[tuple[str, str, float], ...]:
