@@ -84,7 +84,6 @@ def draft_roll(part: Part, items: tuple[Item, ...], context: PartContext) -> Dra
     fault = next(_faults(part, sizes), None)
     if fault is not None:
         return DraftedPart(findings=(fault,))
-    assert given.standing is not None, "what is drafted stands"
     tied = part.flag("tie")
     return msgspec.structs.replace(
         given,
@@ -94,14 +93,17 @@ def draft_roll(part: Part, items: tuple[Item, ...], context: PartContext) -> Dra
         openings=(DraftedOpening(f"{part.name} eye", ((part.name, (sizes.eye,)),)),) if tied else (),
         fittings=(DraftedFitting(f"{part.name} tie", length=sizes.tie),) if tied else (),
         items_on=(part.name, *given.items_on),
-        standing=msgspec.structs.replace(given.standing, base=part.name),
     )
 
 
 def _pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
+    """A flat pocket on the roll's base."""
     base, pocket = context.pieces[part.name], context.pieces[f"{part.name} pocket"]
     inner = PartContext(base, {part.name: pocket}, context.seams, context.openings)
-    return draft_flat_pocket(part.stating("dividers", True), items, inner)
+    given = draft_flat_pocket(part.stating("dividers", True), items, inner)
+    if given.standing is None:
+        return given
+    return msgspec.structs.replace(given, standing=msgspec.structs.replace(given.standing, base=part.name))
 
 
 def _body(part: Part, items: Sequence[Item], sizes: RollSizes, given: DraftedPart) -> DraftedPiece:
@@ -140,20 +142,19 @@ def _flap_fold(sizes: RollSizes, items: Sequence[Item]) -> FoldLine:
 
 def _sizes(part: Part, items: Sequence[Item], given: DraftedPart, context: PartContext) -> RollSizes:
     """The base round a pocket, or a row of holders, that is drafted."""
-    (cover,) = given.pieces
-    held = part.word("holds") == "holders"
-    mouth, turned = given.standing.place.bounds()[3] if given.standing else 0.0, part.size("hem")
-    inset = 0.0 if held else context.seams[part.name].stitching.inset
-    if held:
-        width = (given.standing.place.bounds()[2] if given.standing else 0.0) + part.size("margin")
-    else:
-        width, mouth = cover.corners[2].at
+    assert given.standing is not None, "what is drafted stands"
+    (cover,), turned = given.pieces, part.size("hem")
+    _, _, width, mouth = given.standing.place.bounds()
+    if part.word("holds") == "holders":
+        width, inset = width + part.size("margin"), 0.0
+    else:  # a pocket has its margin in itself
+        inset = context.seams[part.name].stitching.inset
     tops = [each.path.bounds()[3] for each in given.items]
     thick = [item.thickness for item in items]
     fold = max(mouth, *tops) + max(thick) + OVER_TOOLS
     rim = max(part.size("eye_cap"), part.size("eye_hole")) / 2 + BESIDE_EYE
     off = max(turned, inset) + rim
-    cloth = 2 * context.pieces[part.name].thickness + context.pieces[cover_name(part)].thickness
+    cloth = 2 * context.pieces[part.name].thickness + context.pieces[cover.name].thickness
     area = width * cloth + sum(item.width * item.thickness for item in items)
     return RollSizes(
         width,
@@ -165,11 +166,6 @@ def _sizes(part: Part, items: Sequence[Item], given: DraftedPart, context: PartC
         off + rim - inset if part.flag("tie") else 0.0,
         sqrt(4 * area / pi),
     )
-
-
-def cover_name(part: Part) -> str:
-    """The piece that holds its tools."""
-    return f"{part.name} {'strap' if part.word('holds') == 'holders' else 'pocket'}"
 
 
 def _faults(part: Part, sizes: RollSizes) -> Iterator[Finding]:
