@@ -32,7 +32,7 @@ def unlike_ways(boxes: Sequence[PackedBox], gap: int, edge: int) -> tuple[Packin
     found: dict[tuple[tuple[int, int], ...], tuple[float, Packing]] = {}
     for width, order, down in islice(_tries(boxes, gap), max(LEAST_TRIES, _tries_for(len(boxes)))):
         way = packed(boxes, order, width, gap, down=down and not fixed)
-        found.setdefault(way.places, (cost_of(way, edge), way))
+        found.setdefault(way.places, (_cost(way, edge), way))
     ranked = [
         way for _, way in sorted(found.values(), key=lambda each: (each[0], each[1].wide, each[1].places))
     ]
@@ -64,7 +64,7 @@ def _area(way: Packing, edge: int) -> int:
     return (way.wide + edge) * (way.high + edge)
 
 
-def cost_of(way: Packing, edge: int) -> float:
+def _cost(way: Packing, edge: int) -> float:
     """What a way is ranked by: the base's area and what counts beside it."""
     return _area(way, edge) * (1 + beside_area(way, edge))
 

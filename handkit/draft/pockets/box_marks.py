@@ -19,7 +19,6 @@ from handkit.read.project import MarkKind, Stitching
 # How far a notch ends short of the fold: a cut that reaches it would tear on.
 SHORT_OF_FOLD = 1.0
 
-
 # Of a seam without an inset: how far in its marks reach, mm.
 REACH = 6.0
 
@@ -27,16 +26,20 @@ REACH = 6.0
 def meet_on_foot(box: BoxSizes) -> PieceMark:
     """Of front and base: across the middle of the foot's stitch line."""
     middle = box.width / 2
-    return _line(MarkKind.MEET, (middle, 0.0), (middle, 2 * box.inset or REACH))
+    return _line(MarkKind.MEET, (middle, 0.0), (middle, _reach(box)))
 
 
 def meets_on_gusset(box: BoxSizes) -> tuple[PieceMark, PieceMark]:
     """Across the middle of both its stitch lines."""
-    middle, high = box.gusset_length / 2, box.gusset_width
+    middle, high, reach = box.gusset_length / 2, box.gusset_width, _reach(box)
     return (
-        _line(MarkKind.MEET, (middle, 0.0), (middle, 2 * box.inset or REACH)),
-        _line(MarkKind.MEET, (middle, high - (2 * box.inset or REACH)), (middle, high)),
+        _line(MarkKind.MEET, (middle, 0.0), (middle, reach)),
+        _line(MarkKind.MEET, (middle, high - reach), (middle, high)),
     )
+
+
+def _reach(box: BoxSizes) -> float:
+    return 2 * box.inset or REACH
 
 
 def notch_count(box: BoxSizes, stitching: Stitching) -> int:
