@@ -12,14 +12,12 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from handkit.draft.pattern import ItemOutline, PatternFitting, PatternPiece
 from handkit.draft.pieces.drawn import DrawnPiece
-from handkit.draft.sizes.fold_length import fold_allowance
+from handkit.draft.sizes.fold_length import HALF_TURN, fold_allowance
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import circle, polyline
 from handkit.geometry.straight import Straight, distance, middle_of, unit
 from handkit.read.project import Fitting
 from handkit.tolerances import EDGE_SLACK
-
-HALF_TURN = 180.0
 
 
 def draft_fitting(fitting: Fitting, drafted: Mapping[str, DrawnPiece]) -> PatternFitting:

@@ -12,6 +12,7 @@ import msgspec
 
 from handkit.draft.pattern import PatternOpening, PlacedOpening
 from handkit.draft.pieces.drawn import DrawnPiece
+from handkit.draft.sizes.fold_length import HALF_TURN
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.straight import mirrored_in
@@ -19,8 +20,6 @@ from handkit.kinds.openings import OpeningShape
 from handkit.read.project import Opening
 from handkit.tolerances import EDGE_SLACK
 from handkit.wording.stretches import number_words
-
-HALF_TURN = 180.0
 
 
 def draft_opening(

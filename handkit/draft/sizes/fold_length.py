@@ -15,6 +15,9 @@ from math import radians
 # Where the neutral line of leather lies: common practice, no source.
 LEATHER_K = 0.5
 
+# A fold of so many degrees lays one leaf flat on the other.
+HALF_TURN = 180.0
+
 
 def fold_allowance(angle_degrees: float, radius: float, thickness: float, *, k: float = LEATHER_K) -> float:
     """angle · (r + K·T), the bend allowance of Machinery's Handbook.

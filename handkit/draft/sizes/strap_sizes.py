@@ -24,13 +24,11 @@ from math import ceil, floor, sqrt
 import msgspec
 
 from handkit.draft.pattern import inside_girth
-from handkit.draft.sizes.fold_length import fold_allowance
+from handkit.draft.sizes.fold_length import HALF_TURN, fold_allowance
 from handkit.kinds.openings import BESIDE_STITCH
 from handkit.kinds.stitch_holes import EDGE_WIDTHS
 from handkit.tolerances import SAME_POINT
 from handkit.units import round_half_up
-
-HALF_TURN = 180.0
 
 # What a keeper has to either side before the next stitch, mm (common practice, no source).
 BESIDE_KEEPER = 2.0
