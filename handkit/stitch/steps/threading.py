@@ -10,7 +10,7 @@ piece, where it alone suits the slot: that is no shorter than the strap is wide,
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import takewhile
 
 from handkit.draft.pattern import Pattern, PatternPiece
@@ -37,14 +37,13 @@ def threaded(sources: StepSources) -> Iterator[Step]:
         for name in task.pieces
         if len({pattern.piece(each).root for each in task.pieces}) > 1
     }
-    straps = [piece for piece in sources.pieces if _is_strap(pattern, piece) and piece.name not in joined]
+    straps = [piece for piece in _buckled(pattern) if piece.name not in joined]
     slots = [
-        (each.name, name, fitting[0])
+        (each.name, name, passing)
         for each in pattern.openings
-        for name in dict.fromkeys(place.piece for place in each.places)
         if each.opening.kind is OpeningKind.SLOT
-        for fitting in [[one for one in straps if one.name != name and _suits(one, each.opening.length)]]
-        if len(fitting) == 1
+        for name in dict.fromkeys(place.piece for place in each.places)
+        if (passing := _passing(straps, name, each.opening.length)) is not None
     ]
     for some in grouped(slots, by=lambda slot: slot[2].name).values():
         strap = some[0][2]
@@ -69,15 +68,21 @@ def _is_tie(sources: StepSources, task: Task) -> bool:
     return task.kind is TaskKind.FITTING and sources.fitting(task.name).kind is FittingKind.TIE
 
 
-def _is_strap(pattern: Pattern, piece: PatternPiece) -> bool:
-    """Whether it has tongue holes, and lies on no other piece."""
+def _buckled(pattern: Pattern) -> list[PatternPiece]:
+    """Pieces with tongue holes that lie on no other one."""
     holed = {
         place.piece
         for each in pattern.openings
         if each.opening.kind is OpeningKind.TONGUE
         for place in each.places
     }
-    return piece.name in holed and piece.on is None
+    return [piece for piece in pattern.pieces if piece.name in holed and piece.on is None]
+
+
+def _passing(straps: Sequence[PatternPiece], piece: str, slot: float) -> PatternPiece | None:
+    """The one strap that suits a slot in a piece; None where there are several, or none."""
+    fitting = [strap for strap in straps if strap.name != piece and _suits(strap, slot)]
+    return fitting[0] if len(fitting) == 1 else None
 
 
 def _suits(strap: PatternPiece, slot: float) -> bool:
