@@ -19,6 +19,7 @@ UNSEEN: Mapping[str, str] = MappingProxyType(
         "colour": "in a colour that can't be told",
         "covered": f"covered by what is painted over it {_AT}",
         "dashed": "drawn with a pen of {width:mm .3}, dashed {dash:dashes}",
+        "font": "in a font that the page doesn't have",
         "group": "part of a see-through group",
         "layer": "in a layer that can be switched off",
         "letters": "letters that are not filled",

@@ -37,8 +37,8 @@ from handkit.proof.content.walker import AS_DRAWN, budget_of, walked
 from handkit.proof.proof import Check, Proof
 
 # Codes of checks from which others follow, and of those that do.
-AUDIT = ("sheets", "drawing", "words", "content", "fonts")
-DRAWING, CONTENT, PROJECT = "drawing", "content", "project"
+DRAWING, WORDS, CONTENT, FONTS, PROJECT = "drawing", "words", "content", "fonts", "project"
+AUDIT = ("sheets", DRAWING, WORDS, CONTENT, FONTS)
 MEASURED = ("test-square", "scale-bar", "registration", "breaks", "holes")
 
 
@@ -109,7 +109,7 @@ def _checks(
         *page_checks(document, manifest.paper if manifest else None),
         *file_checks(document, attached=NAME),
     )
-    seen = seen_checks(pages, held.pages, held.off, size=document.size, on_progress=on_progress)
+    seen = seen_checks(pages, held, size=document.size, on_progress=on_progress)
     on_progress("measuring: what all pages show together")
     return _first_causes((*file, listed, *held.checks, *same, *seen, *_measured(marks)))
 
@@ -146,8 +146,8 @@ def _of_one_version(manifest: Manifest | None, drafted: Manifest) -> bool:
 
 def _first_causes(checks: Sequence[Check]) -> tuple[Check, ...]:
     """Without what follows from another that failed: that a page's content is another, where it is told what
-    is wrong on that page; measures that disagree, where the drawing is not as it is listed; that the list is
-    not the project's, where the drawing is not."""
+    is wrong on that page; measures that disagree, where the drawing is not as it is listed; words, where the
+    fonts are other ones; that the list is not the project's, where the drawing is not."""
     failed = [one for one in checks if not one.passed]
     told = {one.page for one in failed if one.code != CONTENT and one.page}
     codes = {one.code for one in failed}
@@ -155,6 +155,8 @@ def _first_causes(checks: Sequence[Check]) -> tuple[Check, ...]:
     def follows(one: Check) -> bool:
         if one.code == PROJECT:
             return not codes.isdisjoint(AUDIT)
+        if one.code == WORDS:
+            return FONTS in codes
         return (one.code == CONTENT and one.page in told) or (one.code in MEASURED and DRAWING in codes)
 
     return tuple(one for one in checks if one.passed or not follows(one))

@@ -9,6 +9,7 @@ import pytest
 
 from handkit.geometry.affine import Affine
 from handkit.manifest.listed import ListedPage, ListedWindow
+from handkit.proof.audit.audit import Audited
 from handkit.proof.checks.seen_checks import seen_checks
 from handkit.proof.content.document import opened
 from handkit.proof.content.marks import PageDrawing
@@ -28,7 +29,7 @@ def drawn(hand: Any, content: str) -> PageDrawing:
 
 
 def told(hand: Any, content: str, page: ListedPage) -> list[str]:
-    checks = seen_checks([drawn(hand, content)], {0: page})
+    checks = seen_checks([drawn(hand, content)], Audited(pages={0: page}))
     return [f"{check.what}: {check.found}" for check in checks if not check.passed]
 
 

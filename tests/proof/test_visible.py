@@ -177,7 +177,11 @@ WORDS = [
     ("BT /T 4 Tf 1 0 0 1 30 40 Tm (AC) Tj ET", ("Ø\ufffd", 30, 40, 4, 0), ""),
     ("BT /T 4 Tf 5 Ts 1 0 0 1 30 40 Tm (A) Tj ET", ("Ø", 30, 45, 4, 0), ""),
     ("BT /T 4 Tf 3 Tr 1 0 0 1 30 40 Tm (A) Tj ET", ("Ø", 30, 40, 4, 0), "letters that are not filled"),
-    ("BT /Missing 4 Tf 1 0 0 1 30 40 Tm (A) Tj ET", ("\ufffd", 30, 40, 4, 0), "letters that are not filled"),
+    (
+        "BT /Missing 4 Tf 1 0 0 1 30 40 Tm (A) Tj ET",
+        ("\ufffd", 30, 40, 4, 0),
+        "in a font that the page doesn't have",
+    ),
     ("1 g BT /T 4 Tf 1 0 0 1 30 40 Tm (A) Tj ET", ("Ø", 30, 40, 4, 0), "of 100 % white"),
     (
         "BT /T 4 Tf 50 Tz 1 0 0 1 30 40 Tm (A) Tj ET",

@@ -22,7 +22,7 @@ from handkit.proof.audit.expected import MarkName, asked_of, drawn_by_name, expe
 from handkit.proof.audit.matching import MOST_LOOKS
 from handkit.proof.audit.telling import DeviationOnPage, told
 from handkit.proof.checks.checking import check, together
-from handkit.proof.content.attached import content_digest, page_fonts
+from handkit.proof.content.attached import PageFont, content_digest, page_fonts
 from handkit.proof.content.document import Document
 from handkit.proof.content.marks import MeasuredMark, PageDrawing
 from handkit.proof.content.objects import Allowance
@@ -37,11 +37,12 @@ ON_SHEETS = frozenset(tag.value for tag in MARK_NAMES)
 
 class Audited(msgspec.Struct, frozen=True):
     """The checks, in reading order; by the place of a page in the file, from 0, which of the list it is; what
-    is off as a whole: a place, and a window's name, or none of all of the page."""
+    is off as a whole: a place, and a window's name, or none of all of the page; whether fonts are missing."""
 
     checks: tuple[Check, ...] = ()
     pages: Mapping[int, ListedPage] = MappingProxyType({})
     off: frozenset[tuple[int, MarkName]] = frozenset()
+    fontless: bool = False
 
 
 def audited(manifest: Manifest, document: Document, drawings: Sequence[PageDrawing]) -> Audited:
@@ -64,17 +65,19 @@ def audited(manifest: Manifest, document: Document, drawings: Sequence[PageDrawi
             (found, page, deviation)
             for deviation in page_deviations(expected_marks(page, pieces, asked), drawn, sought)
         )
+    fonts = page_fonts(document)
+    missing = [name for name in manifest.fonts if name not in {font.called for font in fonts}]
     checks = (
         *_sheets(manifest, where),
         *_guides(manifest, where, document),
         *together(_all_drawn(manifest), list(told(deviations))),
         *_words(manifest, where, drawings),
         *_contents(manifest, where, digests),
-        *_fonts(manifest, document),
+        *_fonts(manifest, fonts, missing),
     )
     whole = ((found, one.name) for found, _, one in deviations if one.kind is DeviationKind.SHIFTED)
     pages = {found: manifest.pages[listed] for listed, found in (*where.pairs, *where.astray)}
-    return Audited(checks, pages, frozenset(whole))
+    return Audited(checks, pages, frozenset(whole), bool(missing))
 
 
 def _is_of_another(
@@ -167,16 +170,14 @@ def _contents(manifest: Manifest, where: Aligned, digests: Sequence[str]) -> tup
     return together(check("content", True, pages=len(digests)), changed)
 
 
-def _fonts(manifest: Manifest, document: Document) -> tuple[Check, ...]:
+def _fonts(manifest: Manifest, found: Sequence[PageFont], missing: Sequence[str]) -> tuple[Check, ...]:
     """Whether each font that any page names is one of the list's, and each of these is there."""
-    found = page_fonts(document)
-    names = {font.called for font in found}
     each = [
         check("fonts/other", font=font.name, page=font.page)
         for font in found
         if font.digest != manifest.fonts.get(font.called)
     ]
-    each += [check("fonts/missing", font=name) for name in manifest.fonts if name not in names]
+    each += [check("fonts/missing", font=name) for name in missing]
     return together(check("fonts", True, fonts=len(found)), each)
 
 

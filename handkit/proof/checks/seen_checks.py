@@ -9,8 +9,7 @@ seen wherever its window shows it; without one it isn't judged where a clip cuts
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from types import MappingProxyType
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -19,6 +18,7 @@ from handkit.geometry.affine import Affine, Point
 from handkit.ink import OF_PAGES, PENS, Tag
 from handkit.manifest.listed import ListedPage
 from handkit.messages.placeholders import Phrase
+from handkit.proof.audit.audit import Audited
 from handkit.proof.audit.expected import MarkName, name_of, places
 from handkit.proof.checks.checking import check, there, together
 from handkit.proof.checks.visible import Visibility, badly_lettered, looks_of, visibility
@@ -39,20 +39,19 @@ INSIDE_OF_PIECES = frozenset((Tag.ONTOP, Tag.ITEM))
 # Piece, window and copy to what of the page the window shows.
 Rims = Mapping[tuple[str, int, int], PaintedArea]
 
-NO_LIST: Mapping[int, ListedPage] = MappingProxyType({})
+NOT_HELD = Audited()
 
 
 def seen_checks(
     drawings: Sequence[PageDrawing],
-    listed: Mapping[int, ListedPage] = NO_LIST,
-    off: Collection[tuple[int, MarkName]] = (),
+    held: Audited = NOT_HELD,
     *,
     size: int = 0,
     on_progress: OnProgress = no_progress,
 ) -> tuple[Check, ...]:
-    """All of them, page by page; nothing of what is no kit. `listed` are the list's pages by their places in
-    the file, which has so many bytes, from 0; of what is `off` as a whole nothing more is told. Raises
-    ProofError."""
+    """All of them, page by page, of a file that has so many bytes; nothing of what is no kit. Of what a file
+    that is `held` to its list has off as a whole nothing more is told, nor, where it lacks fonts, of words
+    without one. Raises ProofError."""
     if not any(drawing.marks for drawing in drawings):
         return ()  # no kit, which is told
     looks, count = looks_of(size), 0
@@ -60,16 +59,21 @@ def seen_checks(
     loose: list[Check] = []
     shown = counted(drawings, on_progress, "measuring: what is seen of page")
     for number, drawing in enumerate(shown):
-        seen, rims = visibility(drawing, looks), _rims(listed.get(number))
+        seen, rims = visibility(drawing, looks), _rims(held.pages.get(number))
         count += sum(_is_audited(mark) for mark in drawing.marks)
-        if (number, MarkName("")) not in off:
-            marks = [mark for mark in drawing.marks if (number, MarkName("", *_window(mark))) not in off]
-            unseen.extend(_unseen(marks, seen, rims))
+        if (number, MarkName("")) not in held.off:
+            marks = [mark for mark in drawing.marks if (number, MarkName("", *_window(mark))) not in held.off]
+            unseen.extend(_unseen(map(_lettered, marks) if held.fontless else marks, seen, rims))
         loose.extend(_loose(drawing))
     return (
         *together(check("seen", True, marks=count), unseen),
         *together(check("loose", True, pages=len(drawings)), loose),
     )
+
+
+def _lettered(mark: MeasuredMark) -> MeasuredMark:
+    """A mark without its words that have no font."""
+    return msgspec.structs.replace(mark, words=tuple(words for words in mark.words if words.lettered))
 
 
 def _unseen(marks: Iterable[MeasuredMark], seen: Visibility, rims: Rims) -> Iterator[Check]:

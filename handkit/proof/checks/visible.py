@@ -187,6 +187,8 @@ def badly_drawn(painted: Painted, tag: Tag) -> Phrase | None:
 def badly_lettered(words: ShownWords) -> Phrase | None:
     """Why words aren't seen, wherever they lie: their colour, their letters, what is laid over them."""
     look = words.laid.look
+    if not words.lettered:
+        return _told("font")
     if not words.inked:
         return _told("letters")
     if words.uneven:

@@ -91,7 +91,8 @@ class Letters(msgspec.Struct):
             degrees=degrees(atan2(y, x)),
             fonts=(state.font.name if state.font else "",),
             uneven=off > UNEVEN * scale or state.scale != 1 or state.size < 0,
-            inked=state.mode == FILLED and state.font is not None,
+            inked=state.mode == FILLED,
+            lettered=state.font is not None,
             laid=Laid(graphics.look, graphics.clips, order),
         )
 
@@ -107,7 +108,7 @@ def _alike(before: ShownWords, new: ShownWords) -> bool:
         before.laid.look == new.laid.look
         and before.laid.clips == new.laid.clips
         and abs(before.size - new.size) < 1e-6
-        and (before.uneven, before.inked) == (new.uneven, new.inked)
+        and (before.uneven, before.inked, before.lettered) == (new.uneven, new.inked, new.lettered)
     )
 
 

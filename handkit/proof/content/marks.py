@@ -75,6 +75,7 @@ class ShownWords(msgspec.Struct, frozen=True):
     fonts: tuple[str, ...]  # names as the file has them, in the order used
     uneven: bool = False  # squeezed, slanted or mirrored
     inked: bool = True  # filled, as ordinary letters are
+    lettered: bool = True  # in a font that there is
     laid: Laid = Laid()
 
     @property

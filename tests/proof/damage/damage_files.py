@@ -679,11 +679,11 @@ def catalog(key: str, what: str | None) -> Edit:
 
 
 def fonts(how: str) -> Edit:
-    """The fonts of the file, which all pages share, changed; exchanged on the last page alone."""
+    """The fonts of the file, which all pages share, changed; on the last page alone, where it says so."""
 
     def edit(kit: KitCopy) -> Where:
         held = kit.page(1).resources["/Font"].get_object()
-        if how == "exchanged":
+        if how in ("exchanged", "gone from one"):
             page = kit.pages[-1]
             held = DictionaryObject(held)
             page.page[NameObject("/Resources")] = DictionaryObject(
@@ -707,6 +707,8 @@ def fonts(how: str) -> Edit:
                 descriptor[NameObject("/FontFile3")] = kit.add(stream("", Subtype=NameObject("/OpenType")))
             elif how == "Type3":
                 font[NameObject("/Subtype")] = NameObject("/Type3")
+            elif how in ("gone", "gone from one"):
+                del held[name]
             elif how == "not embedded":
                 descriptor.pop("/FontFile2", None)
             elif how == "widths":

@@ -388,6 +388,8 @@ FILE = (
     Row("a file attached", catalog("/EmbeddedFiles", "file"), ("extras",)),
     Row("a font of the viewer's in place of the kit's", fonts("viewer"), ("fonts",)),
     Row("fonts not embedded", fonts("not embedded"), ("fonts",)),
+    Row("fonts that no page has", fonts("gone"), ("fonts",)),
+    Row("fonts that the last page hasn't", fonts("gone from one"), ("seen",)),
     Row("fonts that tell no letters", fonts("no text"), ("fonts",)),
     Row("fonts that tell other letters", fonts("letters"), ("fonts",)),
     Row("fonts with a second program", fonts("another program"), ("fonts",)),

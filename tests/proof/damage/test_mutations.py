@@ -13,6 +13,7 @@ ROW = {row.name: row for row in (*ROWS, *LIES)}
 # The key of a check, and a row that nothing else tells of.
 KEYS = {
     "drawing/missing": "one hole missing",
+    "fonts/missing": "fonts that no page has",
     "drawing/moved": "a hole moved by 0.03 mm",
     "drawing/twice": "one opening twice",
     "drawing/part": "a segment of the outline missing",
