@@ -124,7 +124,7 @@ def _piles(figure: Figure) -> Iterator[_Pile]:
                 yield _Pile(leaf, leaf.middle - half, leaf.middle + half, beyond[own])
 
 
-def _shut(leaf: Leaf, region: Region) -> Region:
+def shut_plan(leaf: Leaf, region: Region) -> Region:
     """A plan of the open figure on a leaf, once all is folded."""
     lie = leaf.fold.plan
     assert lie is not None  # nothing is asked of what stands at an angle
@@ -166,7 +166,7 @@ def _clash(
         return None
     common, bends = one.region.common(other.region), lower.bends ^ upper.bends
     high = max(_ends(heights, one, common)) - min(_ends(heights, other, common))
-    leaves = (_shut(pile.leaf, region_of(pile.leaf.outline)) for pile in between)
+    leaves = (shut_plan(pile.leaf, region_of(pile.leaf.outline)) for pile in between)
     if high <= LEAST or any(leaf.common(common).area > TOUCH for leaf in leaves):
         return None
     first, second = sorted(both, key=lambda each: _KINDS.index(each.kind))
@@ -187,7 +187,7 @@ def _ends(heights: Heights, one: _Rising, common: Region) -> Iterator[float]:
         yield one.leaf.middle + (one.end if one.up else -one.end)
         return
     back = one.leaf.fold.inverse().plan
-    assert back is not None  # as in `_shut`
+    assert back is not None  # as in `shut_plan`
     corners = [at for ring in common.rings() for at in ring]
     for at in back.apply_all([*corners, Box(*common.bounds()).middle]):
         ends = (_off(heights, one.leaf, z, at) for z in heights.span(one.body, at))
@@ -220,7 +220,7 @@ def _leather(figure: Figure, welts: frozenset[str]) -> Iterator[_Rising]:
                 for out in [-1, 1] if leaf.on[0] == body.name else [level]:
                     up = (out > 0) is not leaf.fold.turns_over
                     kind = "welt" if body.name in welts else "leather"
-                    yield _Rising(kind, body.name, leaf, up, _shut(leaf, plan), body=body.name)
+                    yield _Rising(kind, body.name, leaf, up, shut_plan(leaf, plan), body=body.name)
 
 
 def _things(figure: Figure, heights: Heights) -> Iterator[_Rising]:
@@ -234,14 +234,14 @@ def _things(figure: Figure, heights: Heights) -> Iterator[_Rising]:
             _off(heights, leaf, z, Box(*thing.outline.bounds()).middle) for z in (thing.low, thing.high)
         )
         up, end = (off > 0) is not leaf.fold.turns_over, max(-off, top)
-        bare = _Rising("thing", thing.item, leaf, up, _shut(leaf, region), end)
+        bare = _Rising("thing", thing.item, leaf, up, shut_plan(leaf, region), end)
         yield bare
         for body in figure.bodies:
             stands = body.kind in (BodyKind.FLAT, BodyKind.STANDING)
             over = region.common(heights.region(body.name)) if stands else None
             if over is not None and not over.empty and body.leaf_at(corners).on == leaf.on:
                 yield from (
-                    msgspec.structs.replace(bare, region=_shut(leaf, over), end=end + thick, body=name)
+                    msgspec.structs.replace(bare, region=shut_plan(leaf, over), end=end + thick, body=name)
                     for thick, name in _over(figure, thing, body, 1 if off > 0 else -1)
                 )
 
@@ -289,4 +289,4 @@ def _hardware(figure: Figure, heights: Heights) -> Iterator[_Rising]:
         if leaf.fold.plan is not None:
             low, high = (_off(heights, leaf, z, at) for z in ends)
             up, end = to_eye is not leaf.fold.turns_over, high if to_eye else -low
-            yield _Rising(kind, name, leaf, up, _shut(leaf, plan), end, of=on)
+            yield _Rising(kind, name, leaf, up, shut_plan(leaf, plan), end, of=on)

@@ -12,11 +12,11 @@ from collections.abc import Iterator, Sequence
 from math import hypot
 
 from handkit.assemble.article import ArticleSection, Body, BodyKind, Figure, Leaf, Plate, SectionThing, Thing
-from handkit.assemble.between import welts_of
+from handkit.assemble.between import shut_plan, welts_of
 from handkit.draft.pattern import Pattern, PatternFold, PatternPiece
 from handkit.geometry.affine import Point
 from handkit.geometry.path import polyline
-from handkit.geometry.region import Region, region_of
+from handkit.geometry.region import region_of
 from handkit.geometry.space import Motion
 from handkit.tolerances import SAGITTA
 
@@ -57,19 +57,16 @@ def folded_sections(pattern: Pattern, figure: Figure, body: Body) -> Iterator[Ar
 def _go_round(body: Body, folds: Sequence[PatternFold], thing: Thing) -> bool:
     """Whether some folds lay a leaf over a thing that is between leaves."""
     own, panels, bends = _leaf(body, thing), body.piece.panels, [fold.bend for fold in folds]
-    home, there = panels[body.leaves.index(own)], _shut(own, region_of(thing.outline))
+    if own.fold.plan is None:
+        return False
+    home, there = panels[body.leaves.index(own)], shut_plan(own, region_of(thing.outline))
     for leaf, panel in zip(body.leaves, panels, strict=False):
         parting = {body.piece.bends[k] for k in {*home.beyond} ^ {*panel.beyond}}
-        over = _shut(leaf, region_of(leaf.outline))
-        if parting.intersection(bends) and not over.empty and over.common(there).area > TOUCHING:
+        if leaf.fold.plan is None or not parting.intersection(bends):
+            continue
+        if shut_plan(leaf, region_of(leaf.outline)).common(there).area > TOUCHING:
             return True
     return False
-
-
-def _shut(leaf: Leaf, region: Region) -> Region:
-    """A plan of the open figure on a leaf, once all is folded; nothing of what stands at an angle."""
-    plan = leaf.fold.plan
-    return region.grown(-FAR) if plan is None else region.moved(plan)
 
 
 def _leaf(body: Body, thing: Thing) -> Leaf:
