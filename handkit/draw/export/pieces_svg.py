@@ -16,6 +16,7 @@ import msgspec
 
 from handkit.draft.pattern import Letter, PatternOpening, PatternPiece, PlacedOpening
 from handkit.draw.export.svg_writing import drawing, set_title, svg_file, svg_number
+from handkit.draw.templates.opening_ink import keyed_path
 from handkit.draw.templates.window_ink import MARK_TAGS
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
@@ -133,18 +134,11 @@ def _hole(hole: Hole, reach: float, place: _Place) -> None:
 def _opening(opening: PatternOpening, at: PlacedOpening, place: _Place) -> None:
     sizes = opening.opening
     if sizes.traits.long:
-        made = _slot if sizes.traits.shape is OpeningShape.SLOT else _keyed
+        made = _slot if sizes.traits.shape is OpeningShape.SLOT else keyed_path
         by = Affine.shift(*at.at) @ Affine.turn(at.degrees)
         place.path(Tag.OPENING, made(sizes.length, sizes.diameter).moved(by))
     else:
         place.circle(Tag.OPENING, at.at, sizes.diameter / 2)
-
-
-def _keyed(length: float, width: float) -> Path:
-    """A cut along x, and on in one line round the hole that it leads to; about the middle of all."""
-    reach, r = (length - width) / 2, width / 2
-    rim, far = (r - reach, 0.0), (-r - reach, 0.0)
-    return Path((Segment((reach + r, 0.0), rim), Segment(rim, far, 1.0), Segment(far, rim, 1.0)))
 
 
 def _slot(length: float, width: float) -> Path:
