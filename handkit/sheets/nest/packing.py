@@ -79,7 +79,7 @@ def pack(
         if (rule, queue) in tried:  # alike boxes come in the same order by many a measure
             continue
         tried.add((rule, queue))
-        placements = _packed(queue, page=page, gap=gap, rule=rule, most_pages=most_pages)
+        placements = packed(queue, page=page, gap=gap, rule=rule, most_pages=most_pages)
         if placements:
             most_pages = _pages(placements) - 1  # as many are of no use any more
             best = tuple(one for _, one in sorted(zip(turn, placements, strict=True), key=itemgetter(0)))
@@ -105,15 +105,11 @@ def _pages(placements: Sequence[BoxPlacement]) -> int:
     return max((placement.page for placement in placements), default=-1) + 1
 
 
-def packed(sizes: Sequence[Size], *, page: Size, gap: float, rule: PackingRule) -> list[BoxPlacement]:
-    """Boxes put down in the order given, by one rule: each, and the page, one gap wider and higher."""
-    return _packed(sizes, page=page, gap=gap, rule=rule, most_pages=None)
-
-
-def _packed(
-    sizes: Sequence[Size], *, page: Size, gap: float, rule: PackingRule, most_pages: int | None
+def packed(
+    sizes: Sequence[Size], *, page: Size, gap: float, rule: PackingRule, most_pages: int | None = None
 ) -> list[BoxPlacement]:
-    """The same; none as soon as they take more than so many pages."""
+    """Boxes put down in the order given, by one rule: each, and the page, one gap wider and higher; none as
+    soon as they take more than `most_pages`."""
     pages: list[list[Box]] = []
     placements: list[BoxPlacement] = []
     full: dict[Size, int] = {}  # so many pages from the first have no room for a size, and never will
