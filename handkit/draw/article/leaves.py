@@ -55,15 +55,15 @@ def is_folded(body: Body, figure: Figure) -> bool:
         return False
     moving = [region_of(panel.outline.moved(body.lie)) for panel in panels if panel.turned]
     others = [region_of(other.outline) for other in figure.bodies if other is not body]
-    others += [region_of(thing.outline) for thing in figure.things]
+    things = [region_of(thing.outline) for thing in figure.things]
+    others += things
     others += [disc(cap.at, cap.radius) for cap in figure.caps if body.name in cap.pieces]
     laid = [
         region_of(panel.outline.moved(body.lie @ panel.plan))
         for panel in panels
         if panel.turned and panel.plan is not None
     ]
-    things = [region_of(thing.outline) for thing in figure.things]  # a leaf that lies over one is drawn so
-    pairs = ((moving, others), (laid, things))
+    pairs = ((moving, others), (laid, things))  # a leaf that lies over a thing is drawn so
     return not any(leaf.common(other).area > 1.0 for some, over in pairs for leaf in some for other in over)
 
 
