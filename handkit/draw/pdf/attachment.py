@@ -29,16 +29,12 @@ def font_digests(document: Any) -> dict[str, str]:
     fonts = {key: font for key, font in objects["BasicFonts"].dict.items() if font.BaseFont in programs}
     return {
         key: font_digest(
-            fonts[key].BaseFont,
-            objects[programs[fonts[key].BaseFont]].content,
-            _bytes(objects[_LETTERS + fonts[key].BaseFont].content),
-            (
-                objects[_DESCRIPTOR + fonts[key].BaseFont].dict["Flags"],
-                fonts[key].FirstChar,
-                *fonts[key].Widths.sequence,
-            ),
+            font.BaseFont,
+            objects[programs[font.BaseFont]].content,
+            _bytes(objects[_LETTERS + font.BaseFont].content),
+            (objects[_DESCRIPTOR + font.BaseFont].dict["Flags"], font.FirstChar, *font.Widths.sequence),
         )
-        for key in sorted(fonts)
+        for key, font in sorted(fonts.items())
     }
 
 

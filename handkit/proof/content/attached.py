@@ -58,12 +58,13 @@ def page_fonts(document: Document) -> tuple[PageFont, ...]:
             fonts = direct((direct(page.page.get("/Resources")) or {}).get("/Font")) or {}
             for called, font in ((str(key).removeprefix("/"), direct(font)) for key, font in fonts.items()):
                 if (called, id(font)) not in found:
-                    name, told = str(direct(font.get("/BaseFont"))), _font_digest(font, page.parser)
-                    found[called, id(font)] = PageFont(page.number, called, name.removeprefix("/"), told)
+                    name = str(direct(font.get("/BaseFont"))).removeprefix("/")
+                    told = _font_digest(name, font, page.parser)
+                    found[called, id(font)] = PageFont(page.number, called, name, told)
     return tuple(found.values())
 
 
-def _font_digest(font: Mapping[str, Any], parser: Parser) -> str:
+def _font_digest(name: str, font: Mapping[str, Any], parser: Parser) -> str:
     descriptor = direct(font.get("/FontDescriptor")) or {}
     program, letters = direct(descriptor.get("/FontFile2")), direct(font.get("/ToUnicode"))
     numbers = [direct(each) for each in (descriptor.get("/Flags"), font.get("/FirstChar"))]
@@ -71,5 +72,4 @@ def _font_digest(font: Mapping[str, Any], parser: Parser) -> str:
     plain = direct(font.get("/Subtype")) == TRUE_TYPE and not _OTHERWISE & {*font, *descriptor}
     if program is None or letters is None or not plain or not all(map(is_number, numbers)):
         return ""
-    name = str(direct(font.get("/BaseFont"))).removeprefix("/")
     return font_digest(name, parser.unpacked(program), parser.unpacked(letters), numbers)
