@@ -7,8 +7,7 @@ of what the pages draw, which are known when the file is written.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-
-import msgspec
+from typing import Literal
 
 from handkit.draw.listed.shapes import mark_shape, marks_of
 from handkit.draw.listed.windows import PieceShapes, listed_window, piece_shapes
@@ -42,8 +41,8 @@ def kit_manifest(kit: KitPlan, sheets: Sheets, pages: Sequence[Page], origin: Or
         for sheet in sheets.sheets
     }
     project = kit.punched.project
-    listed = sheets_manifest(pages, project.title, sheets, windows, shapes, origin=origin)
-    return msgspec.structs.replace(listed, unit="in" if project.units.unit == "in" else "mm")
+    unit: Literal["mm", "in"] = "in" if project.units.unit == "in" else "mm"
+    return sheets_manifest(pages, project.title, sheets, windows, shapes, origin=origin, unit=unit)
 
 
 def sheets_manifest(  # noqa: PLR0913 - what there is to list
@@ -54,11 +53,13 @@ def sheets_manifest(  # noqa: PLR0913 - what there is to list
     shapes: Mapping[str, PieceShapes],
     *,
     origin: Origin,
+    unit: Literal["mm", "in"] = "mm",
 ) -> Manifest:
     """The same, given what the windows of each sheet by its number show, and the shapes of each piece."""
     return Manifest(
         origin=origin,
         title=title,
+        unit=unit,
         paper=(sheets.paper.width, sheets.paper.height),
         correction=sheets.correction,
         pages=tuple(_page(page, windows.get(page.sheet, ()), shapes) for page in pages),
