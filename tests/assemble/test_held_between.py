@@ -12,17 +12,8 @@ from handkit.assemble.article import Article, Leaf
 from handkit.assemble.section import sections_of
 from handkit.geometry.affine import Point
 
-HEAD = """format = 1
-title = "Held"
-unit = "mm"
-[material]
-thickness = 2.4
-[stitching]
-pitch = 4
-inset = 4
-thread = 0.8
-hole = { round = 1.6 }
-"""
+BOARD = (Path(__file__).parent / "board.toml").read_text("utf-8")
+HEAD = BOARD.replace("thickness = 2\n", "thickness = 2.4\n")
 SHEATH = """
 [[part]]
 name = "sheath"
