@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Callable, Iterator
 from itertools import pairwise
 from pathlib import Path
@@ -101,6 +102,8 @@ def test_every_seam_is_counted_as_its_walk_in_the_plan(bench: Bench, bench_of: B
             comes = "" if ahead is None else f"; in {ahead - at}, h{told[ahead][1:]}"
             assert later == f"{at + 1} of {last + 1}{comes}"
     bench.touch(f"{walk} button")
+    # Some hundred places were kept within moments: the browser, which keeps them beside the page, may be behind.
+    time.sleep(1)
     bench.driver.refresh()
     assert bench.find(f"{walk} .here").text == told[-2]
 

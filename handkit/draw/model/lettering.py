@@ -8,6 +8,7 @@ stands on its *base line*; *leading* is the distance from one base line to the n
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
 import msgspec
@@ -24,6 +25,9 @@ TITLE = 7.0
 # For what is read at arm's length, with both hands at work: capitals of 3.6 mm.
 BENCH = 5.0
 LEADING = 1.25
+
+# A word, or a figure with its fraction and its unit.
+_WHOLE = re.compile(r"(?:\S*\d (?=\d+/\d|(?:mm|cm|m|in|dm²|ft²)\b))*\S+")
 
 # What letters reach below their base line, as a share of the size.
 DESCENT = 0.24
@@ -141,7 +145,15 @@ def shortened(text: str, width: float, fonts: Fonts, *, size: float, bold: bool 
 def wrapped(text: str, width: float, fonts: Fonts, *, size: float, bold: bool = False) -> tuple[str, ...]:
     """Text broken into lines no wider than `width`, at spaces, or within a word that is too long.
 
-    A line keeps at least one character, however narrow the column is.
+    A line keeps at least one character, however narrow the column is. A figure keeps its fraction and its
+    unit where the column is wide enough for both.
+
+    >>> from handkit.draw.model.fonts import shipped_fonts
+    >>> fonts = shipped_fonts()
+    >>> wrapped("tails of 7 1/8 in.", fonts.width("tails of 7 1/8", 9.0), fonts, size=9.0)
+    ('tails of', '7 1/8 in.')
+    >>> wrapped("tails of 7 1/8 in.", fonts.width("tails of", 9.0), fonts, size=9.0)
+    ('tails of', '7 1/8', 'in.')
     """
     if text and fonts.width(text, size, bold=bold) < width - 1e-6 and text == " ".join(text.split()):
         return (text,)
@@ -149,7 +161,7 @@ def wrapped(text: str, width: float, fonts: Fonts, *, size: float, bold: bool = 
     lines: list[str] = []
     line: list[str] = []
     filled = -space
-    for word in text.split():
+    for word in _words(text, width, fonts, size, bold):
         wide = fonts.width(word, size, bold=bold)
         if line and filled + space + wide > width:
             lines.append(" ".join(line))
@@ -162,6 +174,15 @@ def wrapped(text: str, width: float, fonts: Fonts, *, size: float, bold: bool = 
             line.append(word)
         filled += space + wide
     return (*lines, " ".join(line)) if line else tuple(lines)
+
+
+def _words(text: str, width: float, fonts: Fonts, size: float, bold: bool) -> Iterator[str]:
+    """Between which a line may end."""
+    for whole in _WHOLE.findall(" ".join(text.split())):
+        if fonts.width(whole, size, bold=bold) <= width:
+            yield whole
+        else:
+            yield from whole.split()
 
 
 def _broken(word: str, width: float, fonts: Fonts, size: float, bold: bool) -> Iterator[str]:
