@@ -238,6 +238,23 @@ ASSEMBLIES: dict[str, tuple[str, list[str]]] = {
         + seam("right, back", "right: A-D", "back: B-C"),
         ["left, front", "right, front", "left, back", "right, back"],
     ),
+    "handles on both panels before a zip hangs these together": (
+        "".join(
+            piece(name, 120, 100, "lines = { tab = [[54, 70], [66, 70]] }", *more)
+            for name, *more in (("back",), ("front", 'on = "back"', "flat = false"))
+        )
+        + "".join(seam(f"zip, {name}", f"{name}: D-C") for name in ("front", "back"))
+        + "".join(
+            piece(f"{name} handle", 20, 90, "lines = { end = [[4, 4], [16, 4]] }", f'on = "{name}"', *more)
+            + seam(f"{name} handle", f"{name} handle: end", f"{name}: tab")
+            for name, *more in (("front", "flat = false"), ("back", "flat = false", "behind = true"))
+        )
+        + piece("gusset", 296, 40, 'on = "back"', "flat = false")
+        + BOX
+        + '[[fitting]]\nname = "zip"\nkind = "zip"\nlength = 90\ntape = 14\n'
+        + 'seams = ["zip, front", "zip, back"]\n',
+        ["front handle", "back handle", "zip, front", "zip, back", "front, gusset", "back, gusset"],
+    ),
     "a hem while its piece is single": (
         BACK
         + piece("tag", 30, 20, 'on = "back"', "at = [80, 215]")

@@ -124,20 +124,26 @@ def stood_up(tasks: Sequence[Task], graph: PrecedenceGraph) -> Iterator[StoodUp]
 
 
 def alone_first(pattern: Pattern, tasks: Sequence[Task]) -> Iterator[Precedence]:
-    """What is worked by itself, with all that stands on it, comes before that is joined to others; a row
-    through a single piece, such as a hem, before all else that is joined to it.
+    """What is worked by itself, with all that stands on it, comes before that is joined to others, by a zip
+    too; a row through a single piece, such as a hem, before all else that is joined to it.
     """
-    subtrees = {piece.name: standing_on(pattern, piece) for piece in pattern.pieces}
-    zips = {name for fitting in pattern.project.fittings for name in fitting.seams}
+    fixtures = _fixtures(pattern, tasks)
+    subtrees = {piece.name: _by_itself(pattern, piece, fixtures) for piece in pattern.pieces}
+    joins = [(task, {*task.pieces, *task.ties}) for task in tasks if task.joins or task.ties]
     for task in tasks:
         own, ground = set(task.pieces), task.ground
-        if task.raises or not _is_work(task) or not own <= subtrees[ground]:
+        if task.raises or task.ties or not _is_work(task) or not own <= subtrees[ground]:
             continue
-        hem = task.kind is TaskKind.SEAM and len(task.pieces) == 1 and task.name not in zips
-        for join in tasks:
-            others = set(join.pieces)
-            if join.joins and others & own and not others <= (own if hem else subtrees[ground]):
+        hem = task.kind is TaskKind.SEAM and len(task.pieces) == 1
+        for join, others in joins:
+            if others & own and not others <= (own if hem else subtrees[ground]):
                 yield Precedence(task, join, f'"{ground}" would no longer lie by itself')
+
+
+def _by_itself(pattern: Pattern, piece: PatternPiece, fixtures: Mapping[str, str]) -> set[str]:
+    """A piece and what is held to it alone, or lies flat on that: not a front that a gusset holds off it."""
+    own = standing_on(pattern, piece)
+    return {name for name in own if name == piece.name or name in fixtures or pattern.piece(name).flat}
 
 
 def standing_on(pattern: Pattern, piece: PatternPiece) -> set[str]:

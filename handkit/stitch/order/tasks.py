@@ -170,6 +170,12 @@ def _seam_task(punched: PunchedSeam, pattern: Pattern) -> Task:
         _task(pattern, TaskKind.SEAM, seam.name, seam.source, layers),
         pitch=settings.pitch,
         reach=2 * settings.inset,
+        ties=tuple(
+            name
+            for fitting in pattern.project.fittings
+            if seam.name in fitting.seams
+            for name in _tied(fitting, pattern)
+        ),
         after=seam.after,
         note=seam.note,
         round=punched.count if punched.closed else 0,
@@ -232,9 +238,14 @@ def _fitting_task(fitting: Fitting, pattern: Pattern) -> Task:
         ground=on or "",
         base=pattern.piece(on).base if on is not None else "",
         bends=on is not None and not fitting.at,
-        ties=tuple(run.piece for seam in pattern.seams if seam.name in fitting.seams for run in seam.runs),
+        ties=_tied(fitting, pattern),
         note=fitting.note,
     )
+
+
+def _tied(fitting: Fitting, pattern: Pattern) -> tuple[str, ...]:
+    """The pieces that hang together by a zip."""
+    return tuple(run.piece for seam in pattern.seams if seam.name in fitting.seams for run in seam.runs)
 
 
 def _opening_layers(opening: PatternOpening) -> tuple[TaskLayer, ...]:
