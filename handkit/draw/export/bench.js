@@ -11,15 +11,17 @@
     }
   };
   const state = load();
-  const save = () => {
+  const keep = (name, text) => {
     try {
-      localStorage.setItem(key, JSON.stringify({ ...state, ticked: [...state.ticked] }));
+      localStorage.setItem(name, text);
       return true;
     } catch {
       return false;
     }
   };
-  document.getElementById("kept").hidden = save();
+  const save = () => keep(key, JSON.stringify({ ...state, ticked: [...state.ticked] }));
+  // Whether anything can be kept is tried beside what is kept: a page that is only opened changes nothing.
+  document.getElementById("kept").hidden = keep(`${key} can be kept`, "");
 
   const leaves = [...document.querySelectorAll(".leaf")];
   const linkTo = (leaf) => document.querySelector(`#contents li a[href="#${leaf.id}"]`);
@@ -109,8 +111,10 @@
     leaves.forEach((leaf, index) => (leaf.hidden = index !== now));
     before.disabled = now === 0;
     after.disabled = now === leaves.length - 1;
-    state.at = leaves[now].id;
-    save();
+    if (state.at !== leaves[now].id) {
+      state.at = leaves[now].id;
+      save();
+    }
     scrollTo(0, 0);
     if (focus) leaves[now].querySelector("h2").focus({ preventScroll: true });
   };
