@@ -287,7 +287,6 @@ REASONS: dict[str, tuple[str, Any]] = {
     "it hangs by its first row": ("order.order._first_rows", nothing),
     "something would lie over it": ("order.reach.Coverings.heed", nothing),
     "it lies flat": ("order.order.flat_first", nothing),
-    "nothing stands on it": ("order.order.bare_first", nothing),
     "it lies by itself": ("planner.alone_first", nothing),
     "the inside is open": ("order.order.closing_last", nothing),
     "caps foul the clamp": ("order.order._hardware_last", nothing),

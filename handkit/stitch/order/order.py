@@ -33,7 +33,7 @@ from handkit.stitch.order.covering import Hindrance
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.precedence import STATED, Precedence, PrecedenceGraph, Reasons, cycle_findings
 from handkit.stitch.order.reach import NOTHING_COVERS, Coverings
-from handkit.stitch.order.standing import StoodUp, bare_first, closing_last, flat_first, stood_up
+from handkit.stitch.order.standing import StoodUp, closing_last, flat_first, stood_up
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.order.turning import Bench, turned_for
 from handkit.stitch.plan import Predecessor
@@ -109,7 +109,7 @@ def in_working_order(
     reach.heed(graph, nearer, lifts=False)
     graph.heed((*flat, *hardware, *_first_rows(enclosures)))
     reach.heed(graph, nearer, lifts=True)
-    graph.heed((*bare_first(tasks), *alone, *closing_last(tasks)))
+    graph.heed((*alone, *closing_last(tasks)))
     holders = {task for enclosure in enclosures for task in enclosure.holders}
     chosen = _eased(tasks, graph, holders, reach)
     listed = tuple(chosen)

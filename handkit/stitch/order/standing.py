@@ -7,7 +7,7 @@ Words: the *ground* of a task is its lowest piece, which the others stand on. A 
 it and is held to nothing else, such as a handle, a bowed front, a folded tab: the piece stays flat under it.
 A seam that holds pieces along their edges to others that do not lie on them, such as a gusset, *raises* them;
 a piece that is sewn to itself stands up, too, unless it is folded by an angle (`shutting.py`). Where a gusset
-is sewn along a line inside a piece, that stays flat, with something *upon* it.
+is sewn along a line inside a piece, that stays flat.
 """
 
 from __future__ import annotations
@@ -52,7 +52,7 @@ class StoodUp(msgspec.Struct, frozen=True):
 
 
 def with_standing(pattern: Pattern, tasks: Sequence[Task]) -> tuple[Task, ...]:
-    """The tasks in their order, each with what it stands up and what it sets something upon."""
+    """The tasks in their order, each with what it stands up."""
     fixtures = _fixtures(pattern, tasks)
     edges = {(seam.name, run.piece) for seam in pattern.seams for run in seam.runs if run.inside}
     return tuple(_stood(task, pattern, fixtures, edges) for task in tasks)
@@ -67,15 +67,6 @@ def flat_first(tasks: Sequence[Task]) -> Iterator[Precedence]:
         flat = [name for name in task.pieces if name in stands and name not in task.stands]
         if flat:
             yield Precedence(task, seam, f'"{flat[0]}" would no longer lie flat')
-
-
-def bare_first(tasks: Sequence[Task]) -> Iterator[Precedence]:
-    """A piece is worked before something that is raised stands upon it."""
-    for task, seam in _works_and(tasks, [seam for seam in tasks if seam.upon]):
-        bare = [name for name in task.pieces if name in seam.upon and name not in task.upon]
-        if bare:
-            stands = next(name for name in seam.pieces if name not in bare)
-            yield Precedence(task, seam, f'"{stands}" would stand on "{bare[0]}"')
 
 
 def _works_and(tasks: Sequence[Task], seams: Sequence[Task]) -> Iterator[tuple[Task, Task]]:
@@ -186,6 +177,5 @@ def _stood(task: Task, pattern: Pattern, fixtures: Mapping[str, str], edges: set
     round_itself = [name for name in names if task.pieces.count(name) > 1]
     tubes = [name for name in round_itself if not pattern.piece(name).bends]
     stands = frozenset([*tubes, *walls])
-    upon = frozenset(name for name in unlike if name not in walls)
-    bends = bool(upon) or task.ground in {*stands, *round_itself}
-    return replace(task, stands=stands, upon=upon, bends=bends, down=None if walls else task.down)
+    bends = len(walls) < len(unlike) or task.ground in {*stands, *round_itself}
+    return replace(task, stands=stands, bends=bends, down=None if walls else task.down)

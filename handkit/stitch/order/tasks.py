@@ -62,7 +62,6 @@ class Task(Struct, frozen=True, eq=False):
     after: tuple[str, ...] = ()  # what the file wants done before
     bends: bool = False  # after it the work lies flat no more
     stands: frozenset[str] = frozenset()  # pieces that stand up after it (`standing.py`)
-    upon: frozenset[str] = frozenset()  # pieces that something stands on after it
     ground: str = ""  # the piece that its others stand on, "" of what has no piece
     base: str = ""  # what the ground stands on in the end
     behind: bool = False  # what is added goes on from behind, as the ground is drawn
