@@ -314,6 +314,12 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             "at least {least:mm 3}",
             "use thinner thread or a wider blade",
         ),
+        "strap-and-bar/askew": warning(
+            'a strap {width:mm} wide at fold "{fold}" in a {kind} {inside:mm} inside, which slides and is '
+            "pulled askew",
+            "{least:mm} to {inside:mm}",
+            "make the strap {least:mm} wide at least, or take a {kind} up to {most:mm} inside",
+        ),
         "strap-and-bar/loose": note(
             'a strap {width:mm} wide at fold "{fold}" in a {kind} {inside:mm} inside',
             "{least:mm} to {inside:mm}",

@@ -5,7 +5,8 @@ In: the pattern, its seams, the stitch holes by piece. Out: findings. All mm.
 Words: a *turn* is what of a strap goes round a bar, half to each side of its fold; *folded* is how thick
 all is that goes round; *ease* of a keeper is what it is longer than what passes it.
 
-- A strap is as wide as its bar is long inside, to 1 mm less (common practice, no source).
+- A strap is as wide as its bar is long inside, to 1 mm less; where a fifth of the bar is bare, a pull to one
+  side turns a ring or a buckle askew (common practice, no source).
 - A tongue's slot reaches over the whole turn on both sides, else the tongue has no way (by hand).
 - A keeper goes round strap and stack: 2 · (w + stack) inside; its middle is π · t longer (by hand). 1 to
   3 mm of ease (trade's pages); more than 6 holds nothing (our own).
@@ -32,6 +33,7 @@ from handkit.punch.punched import PunchedSeam
 from handkit.units import without_noise
 
 SPARE = 1.0  # of a bar beside its strap
+ASKEW = 0.2  # the share of a bar beside its strap that lets it be pulled askew (common practice, no source)
 ASTRIDE = 1.0  # how far a tongue slot's middle may be off its fold
 KEEPER_EASE, KEEPER_LOOSE = 1.0, 6.0
 TEETH_FREE, TAPE_EDGE = 3.0, 1.0
@@ -81,9 +83,11 @@ def _strap(one: PatternFitting, line: Straight) -> Iterator[Finding]:
     spare = without_noise(inside - width)
     if spare < 0:
         yield finding("strap-and-bar/wide", fitting.source.at("inside"), **told)
+    elif spare > max(SPARE, ASKEW * inside):
+        told |= {"least": inside - SPARE, "most": width + SPARE}
+        yield finding("strap-and-bar/askew", fitting.source.at("inside"), **told)
     elif spare > SPARE:
-        least = inside - SPARE
-        yield finding("strap-and-bar/loose", fitting.source.at("inside"), **told, least=least)
+        yield finding("strap-and-bar/loose", fitting.source.at("inside"), **told, least=inside - SPARE)
 
 
 def _radius(one: PatternFitting, pattern: Pattern) -> Iterator[Finding]:
