@@ -98,6 +98,11 @@ ASSEMBLIES: dict[str, tuple[str, list[tuple[str, str]], str]] = {
         [("fold", "label")],
         "a fold is formed before dye and finish where it is in nobody's way",
     ),
+    "a leaf that lies over no hole, and that nothing shuts, comes over when all is sewn": (
+        piece("base", "[120, 260]", TALL) + patch("label", "[40, 215]") + patch("badge", "[40, 150]", BEHIND),
+        [("label", "fold"), ("badge", "fold")],
+        "what is sewn on a piece is sewn while that lies flat on the bench",
+    ),
     "what is glued on one leaf shuts nothing": (
         CASE
         + piece("lining", "[180, 120]", 'on = "base"', "at = [10, 205]", "glued = true")

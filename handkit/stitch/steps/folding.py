@@ -20,6 +20,8 @@ from handkit.stitch.steps.sources import StepSources
 from handkit.wording.quoting import words
 
 FORMED_FIRST = "a fold is formed before it is glued or stitched"
+COVERED = "it lies open until {} is done: folded it would lie over the holes"
+FLAT = "it lies open until {} is done: that is worked while it is flat"
 DRY_FIRST = "leather that is damped is formed, and dry, before metal lies in it"
 
 
@@ -54,17 +56,25 @@ def late_folds(sources: StepSources) -> tuple[LateFolds, ...]:
 
 
 def _shut(sources: StepSources, piece: PatternPiece, shutting: Shutting) -> Iterator[LateFolds]:
-    """The folds of a piece that others hold shut, or else that lay leaves over what is worked on it."""
+    """The folds of a piece that others hold shut, or else that nothing does: a base with a leaf that comes
+    over the rest lies open until all that goes through it is done, and all that the leaf would lie over."""
     order = sources.ordered.tasks
     closers = {shutting.shut_by(piece, bend, order) for bend in range(len(piece.bends))} - {None}
     over = {each.task for each in shutting.over if each.leaf[0] == piece.name}
+    leaf = piece.on is None and any(panel.turned for panel in piece.panels)
+    worked = [k for k, task in enumerate(order) if task in over or (leaf and _works(task, piece))]
     if closers:
         yield LateFolds(piece, piece.folds, next(task for task in order if task in closers))
-    elif over:
-        last = max(k for k, task in enumerate(order) if task in over)
+    elif worked:
+        last = worked[-1]
         following = (task for task in order[last + 1 :] if not is_plain_hole(task))
-        why = f"it lies open until {order[last]} is done: folded it would lie over the holes"
-        yield LateFolds(piece, piece.folds, next(following, None), why)
+        why = COVERED if order[last] in over else FLAT
+        yield LateFolds(piece, piece.folds, next(following, None), why.format(order[last]))
+
+
+def _works(task: Task, piece: PatternPiece) -> bool:
+    """Whether a task wants a piece flat: whatever is sewn, set or glued on it."""
+    return task.kind is not TaskKind.FITTING and not is_plain_hole(task) and piece.name in task.pieces
 
 
 def _late(sources: StepSources, piece: PatternPiece, round_it: set[Task]) -> Iterator[LateFolds]:
