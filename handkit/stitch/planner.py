@@ -7,7 +7,7 @@ In: everything punched. Out: the `StitchPlan`. Each part has its module: `sewing
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from operator import attrgetter
 
 import msgspec
@@ -28,9 +28,11 @@ from handkit.stitch.order.holds_on import holds_on_findings
 from handkit.stitch.order.order import Circumstances, TaskOrder, in_working_order
 from handkit.stitch.order.reach import reach_of
 from handkit.stitch.order.standing import alone_first, with_standing
+from handkit.stitch.order.stuck import stuck_first
 from handkit.stitch.order.tasks import Task, TaskKind, tasks_of
 from handkit.stitch.plan import (
     DECIMALS,
+    GlueStrip,
     OpeningPlan,
     PostPlan,
     SeamPlan,
@@ -59,20 +61,20 @@ def plan(punched: Punched, *, on_progress: OnProgress = no_progress) -> StitchPl
     earlier = [*(each for sewing in sewings for each in sewing.findings), *without_thread(sewings)]
     tasks = with_standing(pattern, tasks_of(punched))
     closed = enclosures(pattern, tasks)
-    ordered = in_working_order(tasks, closed, earlier, _circumstances(pattern, tasks))
+    strips = {seam.name: strips_of(seam, punched) for seam in punched.seams}
+    ordered = in_working_order(tasks, closed, earlier, _circumstances(pattern, tasks, strips))
     refuse_errors(earlier)
     shared = share(punched, sewings, ordered)
     ordered = shared.ordered
     on_progress("planning the work: steps and lists")
-    seams = _seam_plans(shared.sewings, ordered, punched)
+    seams = _seam_plans(shared.sewings, ordered, punched, strips)
     openings = _opening_plans(punched, ordered)
     held = (*holds_on_findings(pattern, tasks, closed), *(each.finding for each in ordered.hindrances))
     fitted = (*post_findings(openings), *fitting_findings(pattern, tasks))
     findings = in_order((*earlier, *held, *shared.findings, *fitted))
     bought = (*hardware(openings), *bought_fittings(pattern.project.fittings), *tapes(pattern.pieces))
     named = {seam.name: seam for seam in seams}, {each.pattern.name: each for each in openings}
-    sources = StepSources(punched, ordered, closed, *named)
-    work, edges = steps(sources)
+    work, edges = steps(StepSources(punched, ordered, closed, *named))
     return StitchPlan(
         seams=seams,
         openings=openings,
@@ -92,13 +94,20 @@ def plan(punched: Punched, *, on_progress: OnProgress = no_progress) -> StitchPl
     )
 
 
-def _circumstances(pattern: Pattern, tasks: Sequence[Task]) -> Circumstances:
+Strips = Mapping[str, Sequence[GlueStrip]]  # of glue or tape, by seam
+
+
+def _circumstances(pattern: Pattern, tasks: Sequence[Task], strips: Strips) -> Circumstances:
     return Circumstances(
-        fitting_precedences(pattern, tasks), reach_of(pattern, tasks), tuple(alone_first(pattern, tasks))
+        fitting_precedences(pattern, tasks),
+        reach_of(pattern, tasks),
+        (*alone_first(pattern, tasks), *stuck_first(tasks, strips)),
     )
 
 
-def _seam_plans(sewings: Sequence[SewnSeam], ordered: TaskOrder, punched: Punched) -> tuple[SeamPlan, ...]:
+def _seam_plans(
+    sewings: Sequence[SewnSeam], ordered: TaskOrder, punched: Punched, strips: Strips
+) -> tuple[SeamPlan, ...]:
     """Seams in working order."""
     plans = {sewing.plan.name: sewing.plan for sewing in sewings}
     tasks = [task for task in ordered.tasks if task.kind is TaskKind.SEAM]
@@ -108,7 +117,7 @@ def _seam_plans(sewings: Sequence[SewnSeam], ordered: TaskOrder, punched: Punche
             order=order,
             after=ordered.before(task),
             hold=hold_of(plans[task.name].punched, punched.pattern),
-            strips=strips_of(plans[task.name].punched, punched),
+            strips=strips[task.name],
             met=layers_met(punched.pattern, plans[task.name].punched),
             zips=tuple(one for one in punched.project.fittings if task.name in one.seams),
         )

@@ -255,6 +255,24 @@ ASSEMBLIES: dict[str, tuple[str, list[str]]] = {
         + 'seams = ["zip, front", "zip, back"]\n',
         ["front handle", "back handle", "zip, front", "zip, back", "front, gusset", "back, gusset"],
     ),
+    "a pocket's edges are stuck and sewn before the row that parts it": (
+        BACK
+        + piece(
+            "front", 140, 150, 'on = "back"', "at = [30, 16]", "lines = { parted = [[70, 10], [70, 140]] }"
+        )
+        + seam("parted", "front: parted", "back")
+        + SEWN,
+        ["front", "parted"],
+    ),
+    "of cloth, which nothing is stuck on, in the order of the file": (
+        BACK.replace("[200, 260]", '[200, 260]\nkind = "canvas"')
+        + piece(
+            "front", 140, 150, 'on = "back"', "at = [30, 16]", "lines = { parted = [[70, 10], [70, 140]] }"
+        )
+        + seam("parted", "front: parted", "back")
+        + SEWN,
+        ["parted", "front"],
+    ),
     "a hem while its piece is single": (
         BACK
         + piece("tag", 30, 20, 'on = "back"', "at = [80, 215]")
@@ -288,6 +306,7 @@ REASONS: dict[str, tuple[str, Any]] = {
     "something would lie over it": ("order.reach.Coverings.heed", nothing),
     "it lies flat": ("order.order.flat_first", nothing),
     "it lies by itself": ("planner.alone_first", nothing),
+    "its edges are stuck": ("planner.stuck_first", nothing),
     "the inside is open": ("order.order.closing_last", nothing),
     "caps foul the clamp": ("order.order._hardware_last", nothing),
     "the work stays flat": ("order.order._after_a_bend", lambda *_: set()),
