@@ -45,6 +45,11 @@ class FittingTraits(msgspec.Struct, frozen=True):
     by_fold: bool = False  # a fold goes round it, and holds it
     band: float = 0.0  # how wide it is along its strap where the file does not tell, mm
     wall: float = 0.0  # how thick it is itself where the file does not tell, mm
+    stock: tuple[float, ...] = ()  # the lengths it is sold in, where a longer one can be shortened, mm
+
+
+def _by(step: int, first: int, last: int) -> tuple[float, ...]:
+    return tuple(float(each) for each in range(first, last + step, step))
 
 
 _HELD = ("inside", "bar", "on", "fold")
@@ -92,6 +97,7 @@ FITTINGS = table(
             "closed, its slider on the outside, its teeth {clear} clear of the edges. Open and "
             "close it once before it is stitched.",
             wall=0.6,  # of its tape; common practice, no source
+            stock=(*_by(20, 100, 200), *_by(50, 250, 1000)),  # common practice, no source
         ),
         FittingKind.MAGNET: FittingTraits(
             keys=(),

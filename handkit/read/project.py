@@ -446,6 +446,12 @@ class Fitting(msgspec.Struct, frozen=True):
         return kind if self.name == kind else f"{kind} {quoted(self.name)}"
 
     @property
+    def longer(self) -> float | None:
+        """The next longer that is sold, to be shortened; None where its own length is, or none is longer."""
+        stock = [each for each in self.traits.stock if each >= (self.length or 0.0)]
+        return stock[0] if stock and stock[0] != self.length else None
+
+    @property
     def size_words(self) -> str:
         """What is bought, in a shop's words."""
         sizes = ((words, getattr(self, key)) for key, words in self.traits.sizes)

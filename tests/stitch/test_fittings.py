@@ -110,7 +110,8 @@ ORDERS: list[tuple[str, list[str]]] = [
         ["fold strap", "fitting ring", "seam low", "seam high"],
     ),
     (SHEET + MAGNET, ["fitting catch", "seam round"]),  # what closes over it comes after
-    (SHEET + ZIP, ["fitting zip", "seam round"]),
+    (SHEET + ZIP, ["fitting zip", "fitting zip", "seam round"]),  # it is bought 120 long, and shortened first
+    (SHEET + ZIP.replace("110", "100"), ["fitting zip", "seam round"]),
     (SHEET + EYELET, ["opening eye", "seam round", "fitting cord"]),
 ]
 # fmt: on

@@ -9,8 +9,9 @@ lie on the back, which is drawn as seen from the front, into the bag. Lengths ar
       │             │                    │             │
       ╰─────────────╯                    └─────────────┘
 
-Along a mouth with a zip the gusset ends a stitch lower, clear of the zip's rows. What is not stated is as
-large as the items need, and as its own rows need.
+A zip goes along the mouth between front and back. The gusset's seams begin in the end holes of its rows, and
+hold the ends of its tapes. What is not stated is as large as the items need, and as its own rows need;
+things end below what leans in under a closed zip.
 """
 
 from __future__ import annotations
@@ -27,7 +28,9 @@ from handkit.draft.cases.bag_mouth import (
     handle_pieces,
     handles_of,
     least_for_handles,
+    least_for_zip,
     zip_length,
+    zip_seam_names,
 )
 from handkit.draft.cases.bag_walls import (
     strip_names,
@@ -41,7 +44,7 @@ from handkit.draft.parts.item_fit import ease_for
 from handkit.draft.parts.outlines import item_outlines, rectangle_corners
 from handkit.draft.parts.rooms import pocket_place
 from handkit.draft.pattern import ItemFit, RoomProfile
-from handkit.draft.sizes.bag_sizes import BagSizes
+from handkit.draft.sizes.bag_sizes import BagSizes, leaning
 from handkit.draft.sizes.box_sizes import BoxSizes, corner_rise
 from handkit.draft.sizes.fold_length import fold_allowance
 from handkit.findings import Finding, finding
@@ -55,7 +58,9 @@ def draft_bag(part: Part, items: tuple[Item, ...], context: PartContext) -> Draf
     """All of the bag; one that its stated sizes leave no room for is refused."""
     strip = context.pieces[strip_names(part)[-1]]
     names = wall_seam_names(part)
-    _, apart = context.shared_inset(*names)
+    _, apart = context.shared_inset(
+        *names, *(zip_seam_names(part) if part.length("allowance") is None else ())
+    )
     sizes = _sizes(part, items, context, (strip, context.seams[names[0]].stitching))
     told = (*_faults(part, sizes, context.seams[names[0]].stitching), *fastening_faults(part, context, sizes))
     faults = apart[:1] or told[:1]
@@ -89,17 +94,17 @@ def _sizes(part: Part, items: Sequence[Item], context: PartContext, on: tuple[Pi
     handles = handles_of(part, rows, pitch)
     wide, high = least_for_handles(handles, box, rows) if handles else (0.0, 0.0)
     inside = sum(_needs(part, item.width, strip.material, item.uncertainty) for item in items)
-    width = part.length("width") or max(inside + 2 * box.wall, _least_width(box, pitch), wide)
+    width = part.length("width") or max(inside + 2 * box.wall, _least_width(part, box, pitch), wide)
     box = msgspec.structs.replace(box, width=width)
-    lowered = pitch if part.word("closing") == "zip" else 0.0
+    leans = leaning(depth) if part.word("closing") == "zip" else 0.0
     longest = max(_needs(part, item.length, strip.material, item.uncertainty) for item in items)
-    needed = _foot(box, items) + longest + _rows_at_mouth(part, rows)
-    height = part.length("height") or max(needed, _least_height(box, pitch, lowered), high)
+    needed = _foot(box, items) + longest + _rows_at_mouth(part, rows, leans)
+    height = part.length("height") or max(needed, _least_height(box, pitch), high)
     box = msgspec.structs.replace(box, height=height)
     if handles is not None:
         handles = msgspec.structs.replace(handles, apart=width / 2)
     under = 0.0 if allowance is None else pitch
-    return BagSizes(box, lowered, strips, handles, flap_of(part, context, box), rows, under)
+    return BagSizes(box, strips, handles, flap_of(part, context, box), rows, under, leans)
 
 
 # Of a bag that is sewn inside out: its corners' radius, in allowances, which are clipped round them; less
@@ -117,17 +122,17 @@ def _needs(part: Part, size: float, material: Material, uncertainty: float = 0.0
     return size + ease_for(part, material, size, uncertainty).wanted
 
 
-def _rows_at_mouth(part: Part, inset: float) -> float:
-    """What a hem or the rows of a zip take of the height: things end under them."""
-    return max(part.size("hem"), inset if part.word("closing") == "zip" else 0.0)
+def _rows_at_mouth(part: Part, inset: float, leans: float) -> float:
+    """What a hem, a zip's rows and what leans in under it take of the height: things end under them."""
+    return max(part.size("hem"), leans, inset if part.word("closing") == "zip" else 0.0)
 
 
-def _least_width(box: BoxSizes, pitch: float) -> float:
-    return 2 * (box.radius + pitch)
+def _least_width(part: Part, box: BoxSizes, pitch: float) -> float:
+    return max(2 * (box.radius + pitch), least_for_zip(part, box))
 
 
-def _least_height(box: BoxSizes, pitch: float, lowered: float) -> float:
-    return box.radius + box.inset + lowered + pitch
+def _least_height(box: BoxSizes, pitch: float) -> float:
+    return box.radius + box.inset + pitch
 
 
 def _least_depth(thickness: float, pitch: float) -> float:
@@ -173,10 +178,18 @@ def _fits(part: Part, items: Sequence[Item], sizes: BagSizes, material: Material
     over = (box.inside[0] - sum(item.width for item in items)) / len(items)
     thickest = max(items, key=lambda item: item.thickness)
     longest = max(items, key=lambda item: item.length)
-    high = box.height - _foot(box, items) - _rows_at_mouth(part, sizes.inset)
+    high = box.height - _foot(box, items) - _rows_at_mouth(part, sizes.inset, sizes.leans)
     told = [(item, "width", item.width, item.width + over, "from side to side") for item in items]
     told.append((thickest, "thickness", thickest.thickness, box.depth, "from back to front"))
-    told.append((longest, "length", longest.length, high, "from the foot to the mouth, its hem or zip"))
+    told.append(
+        (
+            longest,
+            "length",
+            longest.length,
+            high,
+            "from the foot to the mouth, its hem or what leans in under its zip",
+        )
+    )
     keys = {"width": "width", "thickness": "depth", "length": "height"}
     for item, measure, needed, given, where in told:
         unsure = item.uncertainty if measure != "thickness" else 0.0
@@ -192,8 +205,8 @@ def _faults(part: Part, sizes: BagSizes, stitching: Stitching) -> Iterator[Findi
     radius = part.length("allowance") or box.least_radius
     least = (
         ("round", "radius", box.radius, radius if sizes.strips == 1 else 0.0),
-        ("width", "width", box.width, _least_width(box, pitch)),
-        ("height", "height", box.height, _least_height(box, pitch, sizes.lowered)),
+        ("width", "width", box.width, _least_width(part, box, pitch)),
+        ("height", "height", box.height, _least_height(box, pitch)),
         ("depth", "depth", box.depth, _least_depth(box.thickness, pitch)),
     )
     yield from _idle(part)

@@ -17,14 +17,15 @@ from handkit.draft.sizes.bag_sizes import BagSizes, FlapSizes, HandleSizes
 from handkit.draft.sizes.box_sizes import BoxSizes
 from handkit.geometry.affine import Point
 from handkit.read.project import FoldLine, InnerLine, Part, Piece
+from handkit.tolerances import SAME_POINT
 
 # A handle's end is sewn along this many times its width, and its row ends this many pitches under what is
 # sewn along the mouth (common practice, no source).
 TAB, CLEAR = 1.5, 2.0
 
-# What of a zip's tapes reaches past its teeth at either end, and the steps in which zips are bought, mm
-# (common practice, no source).
-PAST_TEETH, ZIP_STEP = 10.0, 10.0
+# How far a zip's teeth keep off the gusset's walls, in which steps they are told, and the shortest that opens
+# anything, mm (common practice, no source).
+OFF_WALL, ZIP_STEP, LEAST_ZIP = 3.0, 5.0, 40.0
 
 
 def handles_of(part: Part, inset: float, pitch: float) -> HandleSizes | None:
@@ -79,12 +80,22 @@ def _row(tab: float, width: float, inset: float) -> tuple[Point, ...]:
 
 
 def zip_length(part: Part, sizes: BagSizes) -> tuple[DraftedFitting, ...]:
-    """The zip's teeth: shorter than the rows that sew it in, in whole steps where there is one."""
+    """The zip's teeth: from wall to wall, in whole steps. Its tapes go on from there to the panels' edges."""
     if part.word("closing") != "zip":
         return ()
-    room = sizes.box.width - 2 * sizes.inset - 2 * PAST_TEETH
-    length = floor(room / ZIP_STEP) * ZIP_STEP if room >= ZIP_STEP else room
-    return (DraftedFitting(f"{part.name} zip", length),)
+    room = sizes.box.width - 2 * (sizes.box.wall + OFF_WALL)
+    return (DraftedFitting(f"{part.name} zip", floor(room / ZIP_STEP + SAME_POINT) * ZIP_STEP),)
+
+
+def least_for_zip(part: Part, box: BoxSizes) -> float:
+    """How wide a front with a zip is at the least."""
+    return LEAST_ZIP + 2 * (box.wall + OFF_WALL) if part.word("closing") == "zip" else 0.0
+
+
+def zip_seam_names(part: Part) -> tuple[str, ...]:
+    """The rows that sew a zip in."""
+    panels = ("front", "back") if part.word("closing") == "zip" else ()
+    return tuple(f"{part.name} zip, {panel}" for panel in panels)
 
 
 def flap_of(part: Part, context: PartContext, box: BoxSizes) -> FlapSizes | None:

@@ -17,8 +17,9 @@ from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.pattern import FacesMet, PieceMark
 from handkit.draft.pockets.box_fixings import fixings
 from handkit.draft.pockets.box_marks import meet_on_foot, meets_on_gusset
-from handkit.draft.sizes.bag_sizes import BagSizes
-from handkit.read.project import Edges, MatchPoint, Part, Piece, Seam, Side
+from handkit.draft.sizes.bag_sizes import ZIP_GAP, BagSizes
+from handkit.geometry.straight import Straight
+from handkit.read.project import Edges, FoldLine, MatchPoint, Part, Piece, Seam, Side
 
 
 def strip_names(part: Part) -> tuple[str, ...]:
@@ -37,18 +38,29 @@ def wall_seam_names(part: Part) -> tuple[str, ...]:
 
 
 def wall_pieces(part: Part, sizes: BagSizes) -> tuple[DraftedPiece, ...]:
-    """The strips, their grain along them."""
-    box = sizes.walls
+    """The strips, their grain along them; folded inwards along the middle of their ends under a zip."""
+    box = sizes.box
+    inwards = min(max(sizes.leans, ZIP_GAP), box.height - box.radius - box.inset)
     if sizes.strips == 1:
-        strip = rectangle_corners(box.gusset_length, box.gusset_width, foot=0.0, mouth=0.0)
-        return (DraftedPiece(f"{part.name} gusset", strip, grain_degrees=0.0),)
+        long, y = box.gusset_length, box.gusset_width / 2
+        strip = rectangle_corners(long, box.gusset_width, foot=0.0, mouth=0.0)
+        folds = _folds(part, left=((0.0, y), (inwards, y)), right=((long, y), (long - inwards, y)))
+        return (DraftedPiece(f"{part.name} gusset", strip, folds=folds, grain_degrees=0.0),)
     side = rectangle_corners(box.gusset_width, box.height, foot=0.0, mouth=0.0)
+    x, top = box.gusset_width / 2, box.height
+    folds = _folds(part, mouth=((x, top), (x, top - inwards)))
     base = rectangle_corners(box.width, box.gusset_width, foot=0.0, mouth=0.0)
     return (
-        DraftedPiece(f"{part.name} left", side),
-        DraftedPiece(f"{part.name} right", side),
+        DraftedPiece(f"{part.name} left", side, folds=folds),
+        DraftedPiece(f"{part.name} right", side, folds=folds),
         DraftedPiece(f"{part.name} base", base, grain_degrees=0.0),
     )
+
+
+def _folds(part: Part, **ends: Straight) -> tuple[FoldLine, ...]:
+    """Inwards at its ends, of a bag with a zip."""
+    zipped = part.word("closing") == "zip"
+    return tuple(FoldLine(f"{end}, inwards", line) for end, line in ends.items() if zipped)
 
 
 def wall_seams(part: Part, sizes: BagSizes, context: PartContext) -> tuple[DraftedSeam, ...]:
@@ -67,7 +79,7 @@ def _wall_seam(part: Part, sizes: BagSizes, context: PartContext, seam: Seam) ->
     if sizes.strips == 1:
         low, high = sizes.box.inset, sizes.box.gusset_width - sizes.box.inset
         y = low if one == f"{part.name} front" else high
-        matches = tuple(MatchPoint((at, (x, y))) for x, at in fixings(sizes.walls, seam.stitching))
+        matches = tuple(MatchPoint((at, (x, y))) for x, at in fixings(sizes.box, seam.stitching))
     return DraftedSeam(seam.name, matches, ends, FacesMet(one, its, other, others))
 
 
@@ -87,7 +99,7 @@ def _ends(part: Part, sizes: BagSizes, piece: Piece, run: Edges | str | None) ->
         first, last = (sizes.under if run.letters[k] in mouths else 0.0 for k in (0, -1))
         return first, last
     over = sizes.flap.end - sizes.box.height if sizes.flap and piece.name == f"{part.name} back" else 0.0
-    below = sizes.lowered + sizes.under + over
+    below = sizes.under + over
     return (below if run.letters[0] == "D" else 0.0), (below if run.letters[-1] == "C" else 0.0)
 
 
@@ -96,4 +108,4 @@ def wall_marks(part: Part, sizes: BagSizes) -> tuple[tuple[str, PieceMark], ...]
     if sizes.strips != 1:
         return ()
     panels = tuple((f"{part.name} {panel}", meet_on_foot(sizes.box)) for panel in ("front", "back"))
-    return (*panels, *((f"{part.name} gusset", mark) for mark in meets_on_gusset(sizes.walls)))
+    return (*panels, *((f"{part.name} gusset", mark) for mark in meets_on_gusset(sizes.box)))

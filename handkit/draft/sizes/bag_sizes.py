@@ -8,6 +8,9 @@ comes down. Out: lengths of strips, handles and flap; all mm.
   ──┼──────┼── mouth   would be too high
     ╵      ╵  tab
 
+A closed zip draws front and back together at the mouth, to where the edges are as far apart as its teeth
+leave them: both lean in by half of what the bag is deeper, at 45°, and the gusset's ends are folded inwards.
+
 A flap is the back's own leather: it is bent by 90° at the mouth, goes across the top and is bent down over
 the front. Each bend takes the bend allowance, π/2 · (r + s/2) on the middle of leather s thick at an inside
 radius r (Machinery's Handbook, with K = 1/2), and of the straight lengths r at either end.
@@ -15,13 +18,26 @@ radius r (Machinery's Handbook, with K = 1/2), and of the straight lengths r at 
 
 from __future__ import annotations
 
-from math import pi
+from math import pi, sqrt
 
 import msgspec
 
 from handkit.draft.sizes.bow import bow_length
 from handkit.draft.sizes.box_sizes import BoxSizes
 from handkit.draft.sizes.fold_length import fold_allowance
+
+# How far apart a closed zip holds the two edges it is sewn to: teeth 4 mm free of either (common practice, no
+# source).
+ZIP_GAP = 8.0
+
+
+def leaning(depth: float) -> float:
+    """How much of front and back leans in under a closed zip.
+
+    >>> round(leaning(48), 4), leaning(6)  # 20 in, 20 up: 20 · √2
+    (28.2843, 0.0)
+    """
+    return sqrt(2) * max(depth - ZIP_GAP, 0.0) / 2
 
 
 class FlapSizes(msgspec.Struct, frozen=True):
@@ -86,23 +102,18 @@ class HandleSizes(msgspec.Struct, frozen=True):
 
 
 class BagSizes(msgspec.Struct, frozen=True):
-    """A bag: `box` is as wide, high and deep as front, back and gusset; the gusset's ends are `lowered` from
-    the mouth, and the seams along it begin `under` that. `strips` is 1 or 3: in three the corners are sharp.
+    """A bag: `box` is as wide, high and deep as front, back and gusset, whose seams begin `under` the mouth.
+    `strips` is 1 or 3: in three the corners are sharp; `leans` is how much of it leans in under a closed zip.
     `inset` is that of rows on its pieces, which of seams along the gusset is none where it is sewn inside
     out: then these run along the finished edges, and what lies beyond is inside."""
 
     box: BoxSizes
-    lowered: float
     strips: int
     handles: HandleSizes | None = None
     flap: FlapSizes | None = None
     inset: float = 0.0
     under: float = 0.0
-
-    @property
-    def walls(self) -> BoxSizes:
-        """The box as far up as the gusset goes."""
-        return msgspec.structs.replace(self.box, height=self.box.height - self.lowered)
+    leans: float = 0.0
 
     @property
     def corner(self) -> float:

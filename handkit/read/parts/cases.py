@@ -29,6 +29,12 @@ INSIDE_OUT = (
 )
 
 
+ZIP_ENDS = (
+    "The ends of its tapes go on to the panels' edges, where the gusset comes to lie on them: the first "
+    "stitches of its seams hold them. Cut off what is beyond the edge, and seal it."
+)
+
+
 def stepped_pockets(part: Part, items: Sequence[Item]) -> PartEntries:
     """Pockets from the highest down, the feet of all but the lowest, and a row round all of them."""
     name, seams, beside = part.name, part.names("seams"), part.word("beside")
@@ -57,6 +63,7 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
     handles = () if part.length("drop") is None else ("left handle", "right handle")
     mouths = _mouths(part)
     back, *others = mouths
+    folded = _folded_inwards(part) if closing == "zip" else {}
     ends = tuple(f"{name} {panel}" for panel in ("front", "back")) if handles else ()
     return PartEntries(
         pieces=(
@@ -75,6 +82,7 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
                 Placeholder(
                     each,
                     lines=handles if each == f"{name} front" else (),
+                    folds=folded.get(each, ()),
                     on=back,
                     flat=False,
                     states={**_hem(part, mouths[each]), **_allowed(part, each)},
@@ -125,6 +133,13 @@ def _mouths(part: Part) -> dict[str, tuple[str, ...]]:
     return {f"{part.name} {word}": edges for word, edges in words.items()}
 
 
+def _folded_inwards(part: Part) -> dict[str, tuple[str, ...]]:
+    """The folds in the gusset's ends, which a closed zip draws together."""
+    if part.word("strips") == "one":
+        return {f"{part.name} gusset": ("left, inwards", "right, inwards")}
+    return {f"{part.name} {side}": ("mouth, inwards",) for side in ("left", "right")}
+
+
 def _hem(part: Part, edges: Sequence[str]) -> Table:
     """Hems at the mouth, where the part has them."""
     width = part.length("hem")
@@ -143,7 +158,8 @@ def _allowed(part: Part, piece: str) -> Table:
 def _zip(part: Part) -> Table:
     """A zip, whose length hangs on the front; tapes as most are (common practice, no source)."""
     seams = [f"{part.name} zip, {panel}" for panel in ("front", "back")]
-    return {"name": f"{part.name} zip", "kind": FittingKind.ZIP.value, "tape": written(TAPE), "seams": seams}
+    kind = {"kind": FittingKind.ZIP.value, "tape": written(TAPE)}
+    return {"name": f"{part.name} zip", **kind, "seams": seams, "note": ZIP_ENDS}
 
 
 def _mouth_seams(part: Part, mouths: dict[str, tuple[str, ...]]) -> Iterator[Table]:

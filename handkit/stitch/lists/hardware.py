@@ -110,12 +110,17 @@ def bought_fittings(fittings: Sequence[Fitting]) -> tuple[HardwareRow, ...]:
         HardwareRow(
             what,
             sum(max(len(each.at), 1) for each in alike),
-            f"{sizes} ({', '.join(each.name for each in alike)})",
+            f"{sizes} ({', '.join(each.name for each in alike)}){_shortened(alike[0])}",
             None,
             article=sizes,
         )
         for (what, sizes), alike in rows.items()
     )
+
+
+def _shortened(one: Fitting) -> str:
+    """The length that a shop has, of which it is made."""
+    return f"; made of one {one.source.units.tool(one.longer)} long, shortened" if one.longer else ""
 
 
 def tapes(pieces: Sequence[PatternPiece]) -> tuple[HardwareRow, ...]:

@@ -29,7 +29,7 @@ from handkit.stitch.steps.task_steps import step_of, turned
 from handkit.stitch.steps.threading import hung_last, threaded
 from handkit.stitch.steps.trimming import trimmed, trims
 from handkit.stitch.steps.turned_out import inside_out, turned_out
-from handkit.stitch.steps.zips import zips_opened
+from handkit.stitch.steps.zips import zip_shortened, zips_opened
 
 
 def steps(sources: StepSources) -> tuple[tuple[Step, ...], tuple[EdgeRow, ...]]:
@@ -59,6 +59,7 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
                 yield turned(sources.punched.pattern, task)
             yield from made_one_before(turns, task)
             yield from (folded_late(each) for each in late if each.before is task)
+            yield from zip_shortened(sources, task)
             yield from zips_opened(sources, task)
             yield step_of(sources, task)
             yield from (trimmed(piece) for piece, last in to_trim if last is task)

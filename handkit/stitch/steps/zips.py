@@ -1,4 +1,4 @@
-"""Zips: when one is opened, so that what it closes can still be sewn.
+"""Zips: how one is made shorter; when it is opened, so that what it closes can still be sewn.
 
 In: the sources, a task. Out: steps before it.
 
@@ -16,6 +16,26 @@ from handkit.read.project import Fitting
 from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.stitch.plan import Step, StepKind
 from handkit.stitch.steps.sources import StepSources
+
+# Over how much of the teeth a zip's new stop is sewn, and what is left beyond it, mm (common practice, no
+# source).
+STOP, PAST_STOP = 6.0, 25.0
+
+
+def zip_shortened(sources: StepSources, task: Task) -> Iterable[Step]:
+    """A step before a zip is fixed that is not sold as long as it is wanted."""
+    fitting = sources.fitting(task.name) if task.kind is TaskKind.FITTING else None
+    if fitting is not None and fitting.longer is not None and fitting.length is not None:
+        units = fitting.source.units
+        yield Step(
+            StepKind.FITTING,
+            fitting.name,
+            f"Shorten the {fitting.called}, if it is longer than {units.text(fitting.length)}: close it, "
+            "measure that along the teeth from the end where its slider rests, and sew a new stop there, "
+            f"{units.about.text(STOP)} of tight stitches over both tapes. Pull metal teeth beyond it off "
+            f"with pliers: protect the eyes. Cut it off {units.about.text(PAST_STOP)} beyond the stop.",
+            "zips are sold in few lengths; without a stop the slider runs off",
+        )
 
 
 def zips_opened(sources: StepSources, task: Task) -> Iterable[Step]:

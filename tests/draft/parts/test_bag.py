@@ -41,15 +41,17 @@ RISE = 14.4 - (14.4**2 - 13.4**2) ** 0.5
 HIGH = 5.6 + RISE + 210 + 2
 # Across the strip from stitch to stitch: 12 + 2 deep, less 2 × 1.6, and two bends of π/2 · 0.8.
 ACROSS = 14 - 3.2 + 1.6 * pi / 2
+LEANS = 3 * 2**0.5
 
 SIZES = [
     # One strip: as long as the stitch line, a U with corners of 20 − 4 = 16.
     ("", "front", (WIDE, HIGH)),
     ("", "back", (WIDE, HIGH)),
     ("", "gusset", (2 * (HIGH - 20) + WIDE - 40 + 16 * pi, ACROSS + 8)),
-    # Under a zip the strip ends a stitch lower; the pad ends under the zip's rows, 4 more.
-    ('closing = "zip"', "front", (WIDE, HIGH + 4)),
-    ('closing = "zip"', "gusset", (2 * (HIGH - 20) + WIDE - 40 + 16 * pi, ACROSS + 8)),
+    # A zip draws the mouth, 14 deep, together to 8: 3 from either side, 3 down, all of it 3 · √2 along front
+    # and back.
+    ('closing = "zip"', "front", (WIDE, HIGH + LEANS)),
+    ('closing = "zip"', "gusset", (2 * (HIGH + LEANS - 20) + WIDE - 40 + 16 * pi, ACROSS + 8)),
     # Sharp corners: the pad stands on the wall.
     ('strips = "three"', "front", (WIDE, 5.6 + 212)),
     ('strips = "three"', "left", (ACROSS + 8, 5.6 + 212)),
@@ -113,6 +115,29 @@ def test_walls_meet_hole_for_hole_without_ease(
     assert corners == (ends if strips == "three" else set())
 
 
+@pytest.mark.parametrize(("strips", "strip"), [("one", "gusset"), ("three", "left")])
+def test_a_zip_ends_where_the_gusset_begins(
+    punched_of: Callable[..., Punched], strips: str, strip: str
+) -> None:
+    """By hand, of 161.2 the walls and 3 on either side leave 144: teeth of 140, in steps of 5. The end holes
+    of its rows are the first and the last of the gusset's, which is folded inwards along its middle there."""
+    punched = punched_of(bag(f'closing = "zip"\nstrips = "{strips}"'), thickness=1.6)
+    (zipped,) = punched.project.fittings
+    assert zipped.length == pytest.approx(140)
+    assert zipped.longer is None
+    shared = {tuple(sorted(user[0] for user in hole.users)) for hole in punched.shared}
+    walls = ("bag, front", "bag, back") if strips == "one" else ("bag, front left", "bag, back right")
+    for wall in walls:
+        panel = "front" if "front" in wall else "back"
+        assert tuple(sorted((wall, f"bag zip, {panel}"))) in shared
+    piece = punched.pattern.piece(f"bag {strip}")
+    for fold in piece.folds:
+        (x, y), end = fold.path.start, fold.path.end
+        middle = y if strips == "one" else x
+        assert middle == pytest.approx((ACROSS + 8) / 2)
+        assert abs(x - end[0]) + abs(y - end[1]) == pytest.approx(8)  # no less than its gap
+
+
 def test_a_closed_flap_lies_on_the_front(pattern_of: Callable[..., Pattern]) -> None:
     """In space: its middle half a thickness in front of the front, its edge as far down as it is stated."""
     pattern = pattern_of(bag('closing = "flap"\nflap = 80'), thickness=1.6)
@@ -160,7 +185,8 @@ def test_it_holds_its_things_with_their_ease(
     assert strip - 8 - 1.6 * pi / 2 + 3.2 >= max(thing[1] for thing in things) + 3 - 1e-6
     tops = [each.path.bounds()[3] for each in pattern.piece("bag back").items]
     assert len(tops) == len(things)
-    assert max(tops) + 3 <= high - (4 if closing == "zip" else 0) + 1e-6
+    leans = 2**0.5 * (max(thing[1] for thing in things) + 3 - 8) / 2  # what a closed zip draws to 8
+    assert max(tops) + 3 <= high - (max(4, leans) if closing == "zip" else 0) + 1e-6
     feet = [each.path.bounds()[1] for each in pattern.piece("bag back").items]
     assert min(feet) >= 4 + 1.6 - 1e-6
     assert all(fit.fit.value == "fits" for fit in pattern.item_fits)
