@@ -176,6 +176,21 @@ def band_of(path: Path, by: float) -> Region:
     return Region(line.buffer(by, cap_style="flat", join_style="mitre", mitre_limit=8.0))
 
 
+def lines_of(paths: Sequence[Path]) -> Region:
+    """Lines alone, without an area: to be grown.
+
+    >>> from handkit.geometry.path import polyline
+    >>> lines_of([polyline([(0, 0), (10, 0)])]).grown(2).bounds()
+    (-2.0, -2.0, 12.0, 2.0)
+    """
+    return Region(shapely.MultiLineString([_line_of(path) for path in paths]))
+
+
+def _line_of(path: Path) -> shapely.LineString:
+    points = path.flattened(sagitta=SAGITTA)
+    return shapely.LineString((*points, points[0]) if path.closed else points)
+
+
 def discs(centres: Sequence[Point], radius: float) -> Region:
     """Discs round points; what lies between chord and arc is left out.
 

@@ -188,7 +188,7 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         ),
         "flap-beside": error(
             '"{piece}" {off:mm} too far beside the middle of "{base}" for the {what}',
-            "a piece under the flap's middle, where the {what} stands",
+            "a piece under the flap's middle, where the {what} stands clear of edges and rows",
             "move it, or name another piece",
         ),
         "flap-closes-on-nothing": error(
@@ -205,10 +205,20 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a width of {width:mm} of a flap that continues its base", "that of the base", "leave it out"
         ),
         "flap-lap-too-small": error("{lap:mm}", "at least {least:mm}, twice the inset", "make it larger"),
-        "flap-loop-wide": error(
-            'a strap of {strap:mm}, whose loop takes {loop:mm}, {by:mm} more than "{piece}" has there',
-            "a loop clear of its edges",
-            "make the strap narrower",
+        "flap-lap-too-large": error(
+            'a lap of {lap:mm}, whose row runs into other rows of "{base}" or past its edge',
+            "at most {most:mm}",
+            "make it smaller",
+        ),
+        "flap-lap-too-large/none": error(
+            'a lap of {lap:mm}, whose row runs into other rows of "{base}" or past its edge',
+            "a lap clear of them, of which there is none",
+            'make "{base}" higher',
+        ),
+        "flap-no-room": error(
+            '"{piece}", which has no place for the {what} clear of its edges and rows',
+            "a piece with such a place",
+            "make it larger, or the {what} smaller; or name another piece",
         ),
         "flap-on-part": error(
             'the base "{base}", which lies on another piece or is drafted by a part',
@@ -217,8 +227,13 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         ),
         "flap-stud-off": error(
             'a reach of {reach:mm} below the mouth of "{piece}"',
-            "{least:up} to {most:down}: the {what} clear of its edges",
+            "{least:up} to {most:down}: the {what} clear of its edges and rows, and of the flap's bend",
             "change reach",
+        ),
+        "flap-strap-wide": error(
+            'a strap of {strap:mm}, which the flap\'s end, or its loop on "{piece}", has no room for',
+            "at most {most:mm}",
+            "make it narrower",
         ),
         "flap-too-long": error(
             "a flap that comes {flap:mm} down",
@@ -228,12 +243,21 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "flap-too-narrow": error(
             "a flap {width:mm} wide", "at least {least:mm}: one stitch and its insets", "make it wider"
         ),
+        "flap-too-narrow/closing": error(
+            "a flap {width:mm} wide", "at least {least:mm}, as wide as what closes it", "make it wider"
+        ),
         "flap-too-near": error(
             '"{piece}", whose {what} would stand in the flap\'s bend at the edge of "{base}"',
             "a {what} clear of the bend",
-            "make reach larger",
+            'make "{base}" {by:mm} higher, or set "{piece}" as much lower',
         ),
         "flap-too-round": error("{radius:mm}", "at most {most:mm}, half of its width", "make it smaller"),
+        "flap-too-round/short": error(
+            "{radius:mm}", "at most {most:mm}, as far as the flap goes on beyond its bend", "make it smaller"
+        ),
+        "flap-too-round/strap": error(
+            "{radius:mm}", "at most {most:mm}, the row of its strap inside it", "make it smaller"
+        ),
         "flap-too-wide": error(
             "a flap {width:mm} wide",
             'at most {most:mm}, as far as the upper edge of "{base}" is straight',
@@ -660,6 +684,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a strap of {strap:mm}",
             "at least {least:mm}, the rivets' distance to both edges",
             "make the strap wider, or the rivets smaller",
+        ),
+        "strap-too-narrow/band": error(
+            "a band of {band:mm}",
+            "at least {least:mm}, the rivets' distance to both edges",
+            "make it wider, or the rivets smaller",
         ),
         "strap-girth": error(
             "a girth of {hole:mm}, where its first hole would lie on the end that is turned back",

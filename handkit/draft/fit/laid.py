@@ -11,6 +11,7 @@ from collections.abc import Mapping
 
 import msgspec
 
+from handkit.draft.fit.rows_on import rows_on
 from handkit.draft.parts.drafted import Around
 from handkit.draft.pattern import Room
 from handkit.draft.pieces.outline import draft_outline
@@ -19,7 +20,7 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
 from handkit.geometry.laid.heights import Heights
 from handkit.geometry.path import Path
-from handkit.geometry.region import region_of
+from handkit.geometry.region import Region, lines_of, region_of
 
 # What covers so much of a thing's place is what the thing lies on.
 LAID_ON = 0.99
@@ -54,6 +55,16 @@ class LaidBase(msgspec.Struct, frozen=True):
     pieces: Mapping[str, LaidPiece]
     heights: Heights
     things: tuple[tuple[Path, float], ...]  # in front, with how high they reach
+    around: Around
+    placements: Mapping[str, Placement]
+
+    def flat(self, name: str) -> tuple[Region, Region]:
+        """A piece as it is cut, laid where it lies, and the rows on it: what is set in it has to do with both
+        of them, and not with the place that it takes once it stands. Raises KeyError."""
+        lie, outline = self.pieces[name].lie, _outline(self.around, name)
+        assert outline is not None
+        rows = [path.moved(lie) for path in rows_on(name, self.around, self.placements)]
+        return region_of(outline.moved(lie)), lines_of(rows)
 
 
 def laid_on(base: str, around: Around, *, without: frozenset[str]) -> LaidBase:
@@ -81,7 +92,7 @@ def laid_on(base: str, around: Around, *, without: frozenset[str]) -> LaidBase:
         if room.base in found and room.cover in found
         for thing in _things(room, found, heights)
     )
-    return LaidBase(found, heights, things)
+    return LaidBase(found, heights, things, around, placements)
 
 
 def _outline(around: Around, name: str) -> Path | None:

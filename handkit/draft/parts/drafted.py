@@ -44,10 +44,12 @@ from handkit.tolerances import SAME_POINT
 
 
 class Around(msgspec.Struct, frozen=True):
-    """What is drafted already: all pieces that have a shape, by name, and the rooms of the parts."""
+    """What is drafted already: all pieces that have a shape, by name, the rooms of the parts, and all
+    seams, of which layers without a shape tell nothing."""
 
     pieces: Mapping[str, Piece] = MappingProxyType({})
     rooms: tuple[Room, ...] = ()
+    seams: tuple[Seam, ...] = ()
 
 
 class PartContext(msgspec.Struct, frozen=True):

@@ -204,7 +204,8 @@ def _around(part: Part, work: _Work) -> Around:
         return Around()
     lacking = _lacking(tuple(work.pieces.values()), work)
     pieces = {name: _copied(piece, work.pieces) for name, piece in work.pieces.items() if name not in lacking}
-    return Around(pieces, tuple(room for rooms in work.rooms.values() for room in rooms))
+    rooms = tuple(room for rooms in work.rooms.values() for room in rooms)
+    return Around(pieces, rooms, tuple(work.seams.values()))
 
 
 def _past_its_base(

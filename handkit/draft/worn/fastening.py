@@ -28,6 +28,7 @@ from handkit.draft.sizes.belt_ways import belt_section, upright_span, upright_wa
 from handkit.draft.worn.end_rows import u_depth, u_row
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
+from handkit.kinds.openings import Clearance
 from handkit.read.project import InnerLine, Part
 from handkit.tolerances import SAME_POINT
 
@@ -46,16 +47,24 @@ CALLED = {"snap": "snap", "tab": "snap", "stud": "button stud", "strap": "loop"}
 
 
 class Fastening(msgspec.Struct, frozen=True):
-    """Where a flap's fastening is, mm: how far its middle keeps off the edges of what it stands on, to the
-    sides and up and down; how far below the `reach` it stands; how far the flap goes on beyond it, less than
-    nothing where a strap does; what it takes towards the fold."""
+    """Where a flap's fastening is, mm.
+
+    On what it closes on: how far its middle keeps off edges to the sides and up and down, where about that
+    what is set in stands `at`, and the `room` that each of those needs; how far below the `reach` it is. On
+    the flap: how far that goes on beyond it, less than nothing where a strap does; how long a cut is; how far
+    `towards` the fold it takes the flap, and how wide that has to be.
+    """
 
     called: str
     beside: float
     clear: float
+    room: Clearance
+    at: tuple[Point, ...] = ((0.0, 0.0),)
     lower: float = 0.0
     tail: float = 0.0
     cut: float = 0.0
+    towards: float = 0.0
+    wide: float = 0.0
 
 
 class Ends(msgspec.Struct, frozen=True):
@@ -82,20 +91,36 @@ def fastening_of(part: Part, context: PartContext) -> Fastening:
     """What its closing takes."""
     word, below = part.word("closed_by"), part.size("below")
     if word == "strap":
-        loop = _loop_of(part, context)
-        past = loop.band / 2 + LOOP_GAP
-        return Fastening("loop", loop.span / 2 + loop.end, loop.band / 2, lower=past, tail=-past)
-    clear = context.openings[f"{part.name} stud"].clearance.edge
+        return _strapped(part, context)
+    room = context.openings[f"{part.name} stud"].clearance
+    fast = Fastening(CALLED[word], room.edge, room.edge, room, tail=max(below, room.edge))
     if word == "stud":
         hole = context.openings[f"{part.name} hole"]
-        return Fastening(
-            CALLED[word],
-            clear,
-            clear,
-            tail=max(below, clear, hole.clearance.edge),
-            cut=2 * hole.half_straight,
-        )
-    return Fastening(CALLED[word], clear, clear, tail=clear if word == "tab" else max(below, clear))
+        own, cut = hole.clearance.edge, 2 * hole.half_straight
+        tail, towards = max(fast.tail, own), cut + own
+        return msgspec.structs.replace(fast, tail=tail, cut=cut, towards=towards, wide=2 * own)
+    own = context.openings[f"{part.name} cap"].clearance.edge
+    if word == "tab":
+        tab = _tab_of(part, context)
+        return msgspec.structs.replace(fast, tail=room.edge, towards=tab.top, wide=tab.wide)
+    return msgspec.structs.replace(fast, towards=own, wide=2 * own)
+
+
+def _strapped(part: Part, context: PartContext) -> Fastening:
+    """Its loop's two rivets, the flap's end above it, and the row that holds the strap there."""
+    loop, sewn = _loop_of(part, context), context.seams[f"{part.name} strap"].stitching
+    past, half = loop.band / 2 + LOOP_GAP, loop.span / 2
+    return Fastening(
+        "loop",
+        half + loop.end,
+        loop.band / 2,
+        context.openings[f"{part.name} rivets"].clearance,
+        ((-half, 0.0), (half, 0.0)),
+        lower=past,
+        tail=-past,
+        towards=past + 2 * sewn.inset + u_depth(part.size("strap"), sewn),
+        wide=part.size("strap"),
+    )
 
 
 def fastened(given: DraftedPart, part: Part, context: PartContext, ends: Ends) -> DraftedPart:
@@ -116,22 +141,36 @@ def _with(given: DraftedPart, *more: DraftedOpening) -> DraftedPart:
     return msgspec.structs.replace(given, openings=(*given.openings, *more))
 
 
+class _Tab(msgspec.Struct, frozen=True):
+    """A tab: how wide, from its snap up to the rivets and to its upper end, and down to the other; between
+    the rivets."""
+
+    wide: float
+    above: float
+    top: float
+    below: float
+    apart: float
+
+
+def _tab_of(part: Part, context: PartContext) -> _Tab:
+    snap = context.openings[f"{part.name} cap"].clearance
+    rivet = context.openings[f"{part.name} rivets"].clearance
+    above = part.size("snap_cap") / 2 + part.size("rivet_cap") / 2 + CAPS_APART
+    wide = max(2 * rivet.edge + rivet.apart, 2 * snap.edge)
+    return _Tab(wide, above, above + rivet.edge, max(part.size("below"), snap.edge), rivet.apart)
+
+
 def _with_tab(given: DraftedPart, part: Part, context: PartContext, ends: Ends) -> DraftedPart:
     """With a tab on the side of the flap that shows: two rivets side by side above the snap, and below it
     what is pulled."""
-    x, y = ends.at
-    snap = context.openings[f"{part.name} cap"].clearance
-    rivet = context.openings[f"{part.name} rivets"].clearance
-    wide = max(2 * rivet.edge + rivet.apart, 2 * snap.edge)
-    above = part.size("snap_cap") / 2 + part.size("rivet_cap") / 2 + CAPS_APART
-    below, top = max(part.size("below"), snap.edge), above + rivet.edge
-    half, radius = rivet.apart / 2, min(wide / 2, below)
-    places = tuple((x + side * half, y - above) for side in (-1, 1))
+    (x, y), made = ends.at, _tab_of(part, context)
+    places = tuple((x + side * made.apart / 2, y - made.above) for side in (-1, 1))
     name = f"{part.name} tab"
+    radius = min(made.wide / 2, made.below)
     tab = DraftedPiece(
         name,
-        rectangle_corners(wide, top + below, foot=0.0, mouth=radius),
-        at=(x - wide / 2, y - top),
+        rectangle_corners(made.wide, made.top + made.below, foot=0.0, mouth=radius),
+        at=(x - made.wide / 2, y - made.top),
         thickness=min(context.pieces[name].thickness, TAB),
     )
     given = _with(given, DraftedOpening(f"{part.name} rivets", ((ends.on, places),)))
@@ -161,7 +200,7 @@ def fastening_faults(part: Part, context: PartContext) -> Iterator[Finding]:
         yield finding("strap-too-narrow", at("strap"), strap=wide, least=least)
     band, least = part.length("band"), 2 * context.openings[f"{part.name} rivets"].clearance.edge
     if band is not None and band < least - SAME_POINT:
-        yield finding("strap-too-narrow/rivets", at("band"), strap=band, least=least)
+        yield finding("strap-too-narrow/band", at("band"), band=band, least=least)
 
 
 def stud_faults(part: Part) -> Iterator[Finding]:

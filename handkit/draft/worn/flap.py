@@ -26,38 +26,23 @@ from handkit.draft.parts.drafted import DraftedBase, DraftedPart, DraftedPiece, 
 from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.pieces.outline import draft_outline
 from handkit.draft.sizes.fold_length import fold_allowance
-from handkit.draft.worn.fastening import Ends, Fastening, fastened, fastening_faults, fastening_of
+from handkit.draft.worn.fastening import Ends, fastened, fastening_faults
+from handkit.draft.worn.flap_closing import ClosingPlace, Hinge, closing_place
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.laid.taut import flap_length
-from handkit.geometry.region import Region, rectangle
+from handkit.geometry.path import polyline
+from handkit.geometry.region import lines_of
+from handkit.kinds.stitch_holes import EDGE_WIDTHS
 from handkit.read.project import FoldLine, InnerLine, Item, Part, Piece
 from handkit.tolerances import EDGE_SLACK, SAGITTA, SAME_POINT
 
 # How far apart the places on the way are that leather is asked at, mm.
 STEP = 1.0
 
-# How wide a strip is that tells how far a region reaches along an upright line, mm.
-STRIP = 0.1
-
-
-class Hinge(msgspec.Struct, frozen=True):
-    """Where a flap hangs, in its base's frame: the middle of the base's upper edge, how wide that is straight
-    or, where it continues, at all; how thick the flap is, and its bend: half of its zone, its radius, from
-    where on it rises."""
-
-    middle: float
-    edge: float
-    straight: float
-    leather: float
-    half: float
-    radius: float
-    height: float
-
-    @property
-    def fold(self) -> float:
-        """How high the fold's line is in the base's frame while all is flat."""
-        return self.edge + self.half
+# How far a flap lies on its base where the file does not say, and in what steps less is tried, mm (common
+# practice, no source).
+LAP, LAP_STEP = 20.0, 0.5
 
 
 def draft_flap(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
@@ -73,20 +58,35 @@ def draft_flap(part: Part, items: tuple[Item, ...], context: PartContext) -> Dra
         fault = finding("flap-on-part", part.source.at("on"), base=base.name)
         return DraftedPart(findings=(fault,))
     laid = laid_on(base.name, context.around, without=frozenset(context.pieces))
-    wide = part.length("width") or hinge.straight
-    fast = fastening_of(part, context)
+    stated = None if part.flag("continues") else part.length("width")
+    wide = stated or hinge.straight
     faults = (*_faults(part, context, hinge, wide), *fastening_faults(part, context))
-    faults = faults or tuple(_stud_faults(part, laid, hinge, fast))
     if faults:
         return DraftedPart(findings=faults)
-    stud = _stud(part, laid, hinge, fast)
-    beyond = _length(laid, hinge, wide, stud, (base.name, to.name))
-    given = _continued(part, base, hinge, beyond + fast.tail)
+    lapped = _lapped(part, context, laid, hinge, wide)
+    closes = lapped if isinstance(lapped, Finding) else closing_place(lapped, context, laid, hinge, wide)
+    if isinstance(closes, Finding):
+        return DraftedPart(findings=(closes,))
+    return _drafted(closes, context, laid, hinge, wide)
+
+
+def _drafted(
+    closes: ClosingPlace, context: PartContext, laid: LaidBase, hinge: Hinge, wide: float
+) -> DraftedPart:
+    """Once it is known where it closes."""
+    part, base, to = closes.part, context.base, closes.part.word("to")
+    assert base is not None
+    beyond = _length(laid, hinge, wide, closes.stud, (base.name, to))
+    end = beyond + closes.fast.tail
+    if hinge.round > (most := end - hinge.half) + SAME_POINT:
+        told: dict[str, object] = {"radius": hinge.round, "most": most}
+        return DraftedPart(findings=(finding("flap-too-round/short", part.source.at("round"), **told),))
+    given = _continued(part, base, hinge, end)
     on, fold, middle = base.name, hinge.fold, hinge.middle
     if given is None:
-        given = _sewn(part, context, hinge, (wide, beyond + fast.tail))
+        given = _sewn(part, context, hinge, (wide, end))
         on, fold, middle = part.name, part.size("lap") + hinge.half, wide / 2
-    ends = Ends(on, (middle, fold + beyond), to.name, stud, laid.pieces[to.name].lie)
+    ends = Ends(on, (middle, fold + beyond), to, closes.stud, laid.pieces[to].lie)
     return fastened(given, part, context, ends)
 
 
@@ -147,13 +147,14 @@ def _hinge(part: Part, context: PartContext) -> Hinge | None:
     half = fold_allowance(180, radius, own) / 2
     middle, straight = (min(level) + max(level)) / 2, max(level) - min(level)
     height = 0.0 if part.flag("continues") else -base.thickness
-    return Hinge(middle, top, straight, own, half, radius, height)
+    return Hinge(middle, top, straight, own, half, radius, height, _far_radius(part, base, top))
 
 
-def _stud(part: Part, laid: LaidBase, hinge: Hinge, fast: Fastening) -> Point:
-    """In plan: below the mouth of what it is set in, in the flap's middle."""
-    mouth = laid.pieces[part.word("to")].outline.bounds()[3]
-    return (hinge.middle, mouth - part.size("reach") - fast.lower)
+def _far_radius(part: Part, base: Piece, top: float) -> float:
+    """Of the corners at its far end."""
+    if not part.flag("continues") or "round" not in base.stated:
+        return part.size("round")
+    return max(corner.radius for corner in base.corners if top - corner.at[1] <= SAME_POINT)
 
 
 def _length(laid: LaidBase, hinge: Hinge, wide: float, stud: Point, pieces: tuple[str, str]) -> float:
@@ -177,19 +178,16 @@ def _length(laid: LaidBase, hinge: Hinge, wide: float, stud: Point, pieces: tupl
     )
 
 
-def _faults(part: Part, context: PartContext, hinge: Hinge, wide: float) -> Iterator[Finding]:
-    """A flap wider than its edge, a lap too small for its row, corners too round."""
+def _faults(part: Part, context: PartContext, hinge: Hinge, wide: float) -> tuple[Finding, ...]:
+    """A flap wider than its edge, a lap too small for its row; else corners too round for it."""
     if part.flag("continues"):
-        yield from _edge_faults(part, context.base, hinge)
+        found = tuple(_edge_faults(part, context.base, hinge))
     else:
-        yield from _row_faults(part, context, wide)
-    if not part.flag("continues") and wide > hinge.straight + SAME_POINT:
-        yield finding(
-            "flap-too-wide", part.source.at("width"), width=wide, most=hinge.straight, base=part.on or ""
-        )
+        found = tuple(_row_faults(part, context, hinge, wide))
     most = wide / 2
-    if part.size("round") > most + SAME_POINT:
-        yield finding("flap-too-round", part.source.at("round"), radius=part.size("round"), most=most)
+    if found or part.size("round") <= most + SAME_POINT:
+        return found
+    return (finding("flap-too-round", part.source.at("round"), radius=part.size("round"), most=most),)
 
 
 def _edge_faults(part: Part, base: Piece | None, hinge: Hinge) -> Iterator[Finding]:
@@ -207,55 +205,44 @@ def _edge_faults(part: Part, base: Piece | None, hinge: Hinge) -> Iterator[Findi
         yield finding("flap-continues/width", part.source.at("width"), width=part.size("width"))
 
 
-def _row_faults(part: Part, context: PartContext, wide: float) -> Iterator[Finding]:
+def _row_faults(part: Part, context: PartContext, hinge: Hinge, wide: float) -> Iterator[Finding]:
     """Of a flap that is sewn on."""
     stitching = context.seams[part.name].stitching
     least, narrowest = 2 * stitching.inset, 2 * stitching.inset + stitching.pitch
-    if part.size("lap") < least - SAME_POINT:
-        yield finding("flap-lap-too-small", part.source.at("lap"), lap=part.size("lap"), least=least)
+    lap = part.length("lap")
+    if lap is not None and lap < least - SAME_POINT:
+        yield finding("flap-lap-too-small", part.source.at("lap"), lap=lap, least=least)
     if wide < narrowest - SAME_POINT:
         yield finding("flap-too-narrow", part.source.at("width"), width=wide, least=narrowest)
+    elif wide > hinge.straight + SAME_POINT:
+        told: dict[str, object] = {"width": wide, "most": hinge.straight, "base": part.on or ""}
+        yield finding("flap-too-wide", part.source.at("width"), **told)
 
 
-def _stud_faults(part: Part, laid: LaidBase, hinge: Hinge, fast: Fastening) -> Iterator[Finding]:
-    """What closes it is not on what it is to be set in, or so near the hinge that nothing folds."""
-    name = part.word("to")
-    target, where = laid.pieces.get(name), part.source.at("to")
-    if target is None or target.level < 0:
-        yield finding("flap-closes-on-nothing", where, piece=name, base=part.on or "")
-        return
-    stud, mouth = _stud(part, laid, hinge, fast), target.outline.bounds()[3]
-    region, told = laid.heights.region(name), {"piece": name, "what": fast.called}
-    column = _column(region, stud[0], fast)
-    if not isinstance(column, tuple):
-        middle = msgspec.structs.replace(fast, beside=0.0)
-        if part.word("closed_by") == "strap" and isinstance(_column(region, stud[0], middle), tuple):
-            loop = {"loop": 2 * fast.beside, "strap": part.size("strap"), "by": 2 * column}
-            yield finding("flap-loop-wide", part.source.at("strap"), **told, **loop)
-        else:
-            yield finding("flap-beside", where, **told, off=column, base=part.on or "")
-    elif not column[0] <= stud[1] <= column[1] + SAME_POINT:
-        least, most = (max(mouth - fast.lower - y, 1.0) for y in (column[1], column[0]))
-        reach = part.source.at("reach")
-        yield finding("flap-stud-off", reach, **told, reach=part.size("reach"), least=least, most=most)
-    elif hinge.fold - stud[1] <= 2 * hinge.half + fast.clear + fast.cut - min(fast.tail, 0.0):
-        yield finding("flap-too-near", where, **told, base=part.on or "")
+def _lapped(part: Part, context: PartContext, laid: LaidBase, hinge: Hinge, wide: float) -> Part | Finding:
+    """With a lap whose row lies on the base, clear of other rows there: the one that is stated, or as near to
+    the usual one as there is room. One that continues its base has none."""
+    if part.flag("continues"):
+        return part
+    stitching, stated = context.seams[part.name].stitching, part.length("lap")
+    body, rows = laid.flat(part.on or "")
+    inset, least = stitching.inset, 2 * stitching.inset
+    within = body.grown(SAME_POINT - min(EDGE_WIDTHS * stitching.hole.width, inset))
 
+    def fits(lap: float) -> bool:
+        y, half = hinge.edge - lap + inset, wide / 2 - inset
+        row = polyline(((hinge.middle - half, y), (hinge.middle + half, y)))
+        clear = rows.empty or lines_of([row]).distance(rows) >= stitching.least_step - SAME_POINT
+        return clear and within.covers((row.start, row.end))
 
-def _column(region: Region, x: float, fast: Fastening) -> tuple[float, float] | float:
-    """From where to where at x there is room on what it is set in; how far beside it stands, where at no
-    height there is."""
-    left, low, right, top = region.bounds()
-    off = max(left + fast.beside - x, x - right + fast.beside)
-    if off > 0:
-        return off
-    strips = [
-        region.common(rectangle(at - STRIP / 2, low, at + STRIP / 2, top))
-        for at in (x - fast.beside, x, x + fast.beside)
-    ]
-    if not any(strip.empty for strip in strips):
-        ends = [strip.bounds() for strip in strips]
-        low, top = max(end[1] for end in ends) + fast.clear, min(end[3] for end in ends) - fast.clear
-        if low <= top + SAME_POINT:
-            return low, top
-    return min(x - left, right - x)
+    lap = stated if stated is not None else max(LAP, least)
+    if fits(lap):
+        return part.stating("lap", lap)
+    steps = int((lap - least) / LAP_STEP)
+    smaller = next((each for k in range(steps + 1) if fits(each := lap - k * LAP_STEP)), None)
+    if smaller is not None and stated is None:
+        return part.stating("lap", smaller)
+    told: dict[str, object] = {"lap": lap, "base": part.on or ""}
+    if smaller is None:
+        return finding("flap-lap-too-large/none", part.source.at("lap"), **told)
+    return finding("flap-lap-too-large", part.source.at("lap"), **told, most=smaller)

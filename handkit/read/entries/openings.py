@@ -11,12 +11,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from handkit.findings import finding
+from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.kinds.openings import OPENINGS, OpeningKind, OpeningTraits
 from handkit.read.entries.entry import Entry, check_keys_of_kind
 from handkit.read.entries.layers import check_quantity
 from handkit.read.file.project_file import unknown
+from handkit.read.parts.promises import CAP_KEYS
 from handkit.read.project import Opening, Piece
 from handkit.read.schema.rules import Kind, points_key
 from handkit.read.values.lengths import CLEAN
@@ -86,8 +87,20 @@ def _cap(entry: Entry, traits: OpeningTraits | None, *, hole: float) -> float:
             "cap-missing", allowed=entry.schema.keys["cap"].allowed_in(entry.location.units)
         )
     if 0 < cap <= hole:
-        entry.at("cap" if entry.has("cap") else "line").report("cap-under-hole", cap=cap, hole=hole)
+        _report_cap(entry, finding("cap-under-hole", cap=cap, hole=hole))
     return cap
+
+
+def _report_cap(entry: Entry, told: Finding) -> None:
+    """A cap's size is at fault where it is written: of what a part drafts that may be a key of the part."""
+    made, written = entry.drafted, "cap" if entry.has("cap") else "line"
+    own = made is None or any(made.table.get(key) != entry.table.get(key) for key in ("cap", "hole"))
+    key = None if own else CAP_KEYS.get(entry.get("kind"))
+    if made is None or key is None:
+        entry.at(written).report(told)
+    else:  # once for both halves of a snap
+        part = made.part.source
+        entry.location.file.report(told.placed(part.at(key)).once(f"{part.path}: {key}"))
 
 
 def _through(entry: Entry, pieces: Mapping[str, Piece]) -> tuple[str, ...]:

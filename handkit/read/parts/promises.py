@@ -21,6 +21,14 @@ Table = Mapping[str, Any]
 
 MOST_ITEMS = 40  # of one part: more than any strap or pocket row holds
 
+# Which of a part's keys says how large the caps are of what it promises.
+CAP_KEYS = {
+    OpeningKind.RIVET: "rivet_cap",
+    OpeningKind.SNAP: "snap_cap",
+    OpeningKind.BUTTON_STUD: "stud_head",
+    OpeningKind.EYELET: "eye_cap",
+}
+
 # In a drafted seam's run: all edges of the piece, from A round to A.
 ALL_ROUND = "all round"
 

@@ -628,7 +628,7 @@ _PART = schema(
         1,
         MOST_LENGTH,
         "how far below that piece's mouth a flap's stud stands; with a strap, where the flap ends",
-        15.0,
+        unless="15 mm, or as near to that as there is room",
     ),
     length_key(
         "below",
@@ -637,7 +637,9 @@ _PART = schema(
         "how far a flap goes on beyond what closes it, where that lets it; a strap beyond its loop",
         15.0,
     ),
-    length_key("lap", 5, 300, "how far a flap lies on its base, behind it", 20.0),
+    length_key(
+        "lap", 5, 300, "how far a flap lies on its base, behind it", unless="20 mm, or less for other rows"
+    ),
     length_key("snap_hole", 1, 15, "of both halves of its snap", 4.0),
     length_key("snap_cap", 3, 40, "of both halves of its snap", 12.7),
     length_key("stud_hole", 0.5, 15, "of a button stud's screw", 4.0),

@@ -16,6 +16,7 @@ import pytest
 from handkit.assemble.assembler import assemble
 from handkit.draft.drafter import draft
 from handkit.errors import ProjectError
+from handkit.findings import Finding
 from handkit.messages.message import Severity
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text
@@ -130,21 +131,63 @@ def fold_cover(rng: random.Random) -> str:
     return head(rng) + f'[[part]]\nname = "cover"\nkind = "fold cover"\n{keys}{items}'
 
 
+CLOSINGS = ("snap", "tab", "stud", "strap")
+POCKETS = {"flat pocket": "", "bowed pocket": "", "boxed pocket": " front", "stepped pockets": " 2"}
+
+
+def flap(closing: str) -> Callable[[random.Random], str]:
+    """A flap over a pocket that is sound by itself: what is told is told of the flap."""
+
+    def over(rng: random.Random) -> str:
+        lengths = ["5", "6", "10", "15", "22", "33.3", "60", "150"]
+        own = {
+            "strap": {"strap": ["10", "14", "20", "60"], "band": ["4", "10", "20"], "rivet_cap": ["6", "14"]},
+            "stud": {"stud_head": ["3", "9", "20"], "stud_neck": ["2", "5"]},
+            "tab": {"snap_cap": ["10", "30"], "rivet_cap": ["3", "14"]},
+            "snap": {"snap_cap": ["4", "10", "30"]},
+        }
+        keys = dict.fromkeys(("width", "reach", "below", "lap", "round"), lengths)
+        told = some(rng, {**keys, "continues": ["true"], **own[closing]}, 3)
+        kind, wide = rng.choice(sorted(POCKETS)), rng.choice([40, 62, 110])
+        high, beside, above = rng.choice([54, 90, 140]), rng.choice([30, 45]), rng.choice([12, 30, 90])
+        thick = 0.8 if kind == "stepped pockets" else rng.choice([3, 14])
+        steps = "steps = 2\n" if kind == "stepped pockets" else ""
+        return (
+            head(rng).replace("canvas", "firm leather")
+            + f'[[piece]]\nname = "back"\nrectangle = [{wide + 2 * beside}, {high + 20 + above}]\n'
+            + f'[[part]]\nname = "pocket"\nkind = "{kind}"\non = "back"\nat = [{beside - 16}, 12]\n{steps}'
+            + item(rng, "glass", "pocket", ([float(wide)], [thick], [float(high)]))
+            + f'[[part]]\nname = "flap"\nkind = "flap"\non = "back"\nto = "pocket{POCKETS[kind]}"\n'
+            + f'closed_by = "{closing}"\n{told}'
+        )
+
+    return over
+
+
 CASES: dict[str, Callable[[random.Random], str]] = {
     "stepped pockets": stepped_pockets,
     "bag": bag,
     "fold cover": fold_cover,
+    **{f"flap with a {closing}": flap(closing) for closing in CLOSINGS},
 }
 
 
-def faults(text: str) -> list[str]:
-    """The errors that a project is refused with; none where it becomes a kit."""
+def faults(text: str) -> list[Finding]:
+    """The errors that a project is refused with; none where it becomes a kit. Of a flap with several keys out
+    of range one is counted: each is a cause of its own, told at a key of the file."""
     try:
         punched = punch(draft(read_project_text(text, file="p.toml", folder=Path())))
         plan(assemble(punched).punched)
     except ProjectError as refused:
-        return [str(each) for each in refused.findings if each.severity is Severity.ERROR]
+        told = [each for each in refused.findings if each.severity is Severity.ERROR]
+        of_flap = {each.where.key for each in told if each.where.key.startswith('part "flap": ')}
+        return told[:1] if len(of_flap) == len(told) else told
     return []
+
+
+def at_key(told: Finding) -> bool:
+    """Whether a message is told of what the file says: no drafted seam, opening or piece."""
+    return told.where.key.startswith(('part "', 'item "', 'piece "back"'))
 
 
 @pytest.mark.long
@@ -152,7 +195,9 @@ def faults(text: str) -> list[str]:
 @pytest.mark.parametrize("seed", range(IN_SUITE))
 def test_any_sizes_give_a_kit_or_one_message(kind: str, seed: int) -> None:
     text = CASES[kind](random.Random(f"{kind} {seed}"))
-    assert len(faults(text)) <= 1, text
+    told = faults(text)
+    assert len(told) <= 1, text
+    assert all(map(at_key, told)) or "flap" not in kind, text
 
 
 def main(count: int, kinds: list[str]) -> None:
@@ -162,7 +207,7 @@ def main(count: int, kinds: list[str]) -> None:
             text = CASES[kind](random.Random(f"{kind} {seed}"))
             told = faults(text)
             kits += not told
-            if len(told) > 1:
+            if len(told) > 1 or ("flap" in kind and not all(map(at_key, told))):
                 print(text, *told, sep="\n")
         print(f"{kind}: {count} tried, {kits} kits, the others told in one message but for those above")
 

@@ -21,6 +21,7 @@ from handkit.assemble.closing import Closing, closings
 from handkit.draft.pattern import Pattern
 from handkit.errors import ProjectError
 from handkit.geometry.laid.taut import flap_length
+from handkit.messages.message import Severity
 from handkit.punch.punched import Punched
 
 BAG = """format = 1
@@ -281,3 +282,50 @@ def test_a_strap_goes_through_its_loop(punched_from: Callable[..., Punched]) -> 
     assert 0 < spare < 6
     assert loop.outline.bounds()[3] - loop.outline.bounds()[1] == 14
     assert all(layer.holes for layer in next(s for s in punched.seams if s.name == "flap strap").layers)
+
+
+FLAT = """format = 1
+[material]
+thickness = 2
+[[piece]]
+name = "back"
+rectangle = [{wide}, {high}]
+[[part]]
+name = "front"
+kind = "flat pocket"
+on = "back"
+width = {wide}
+[[item]]
+name = "card"
+in = "front"
+size = [{card}, 2, {long}]
+[[part]]
+name = "flap"
+kind = "flap"
+on = "back"
+to = "front"
+closed_by = "{by}"
+"""
+
+
+# By hand, inset 4, rivets of 9 mm whose middle stays 6.5 from rows, a strap of s and 2 mm with 1.2 of ease at
+# the least: 2 · (4 + 6.5 + 4.5) + s + 2 + ease is the pocket's width.
+@pytest.mark.parametrize(("wide", "most"), [(80, 32), (60, 27), (50, 17)])
+def test_a_strap_that_is_left_open_is_as_wide_as_its_loop_lets_it(
+    punched_from: Callable[..., Punched], wide: int, most: int
+) -> None:
+    punched = punched_from(FLAT.format(wide=wide, high=110, card=wide - 18, long=90, by="strap"))
+    left, _, right, _ = punched.pattern.piece("flap strap").outline.bounds()
+    assert most - 2 < right - left <= most
+    assert [each for each in punched.findings if each.severity is not Severity.NOTE] == []
+
+
+# By hand: the snap's middle stays 8.35 from the row along the foot, which is 4 inside; 12.35 above it.
+@pytest.mark.parametrize(("high", "reach"), [(60, 15), (26, 13.65), (22, 9.65)])
+def test_a_reach_that_is_left_open_is_the_nearest_that_can_be(
+    punched_from: Callable[..., Punched], high: float, reach: float
+) -> None:
+    text = FLAT.format(wide=90, high=110, card=72, long=90, by="snap")
+    pattern = punched_from(text.replace("width = 90", f"width = 90\nheight = {high}")).pattern
+    stud = next(opening for opening in pattern.openings if opening.name == "flap stud")
+    assert high - stud.places[0].at[1] == pytest.approx(reach)
