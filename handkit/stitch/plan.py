@@ -25,7 +25,7 @@ from handkit.findings import Finding
 from handkit.geometry.affine import Point
 from handkit.geometry.region import Region
 from handkit.kinds.stitches import StitchKind
-from handkit.punch.punched import PunchedSeam
+from handkit.punch.punched import PunchedLayer, PunchedSeam
 from handkit.read.project import Fibre, Fitting, Hold, Side, Stitching
 from handkit.wording.figures import Units
 from handkit.wording.stretches import spans, stretch_table, stretch_words
@@ -210,6 +210,12 @@ class LayersMet(msgspec.Struct, frozen=True):
     lower_run: int
     lower_side: Side | None
 
+    @property
+    def turned(self) -> LayersMet:
+        """The same, seen from the other side."""
+        upper = self.upper, self.upper_run, self.upper_side
+        return LayersMet(self.lower, self.lower_run, self.lower_side, *upper)
+
 
 class SeamPlan(msgspec.Struct, frozen=True):
     """How one seam is sewn."""
@@ -234,12 +240,19 @@ class SeamPlan(msgspec.Struct, frozen=True):
     hold: Hold = Hold.NONE
     strips: tuple[GlueStrip, ...] = ()  # of cement or tape
     met: tuple[LayersMet, ...] = ()  # from the face down
+    from_behind: bool = False  # the work lies face down on the bench for it
     zips: tuple[Fitting, ...] = ()  # of which it holds a tape: right under the face layer
 
     @property
     def name(self) -> str:
         """As in the file."""
         return self.punched.name
+
+    @property
+    def downwards(self) -> tuple[PunchedLayer, ...]:
+        """Its layers as they lie on the bench, the highest first."""
+        layers = self.punched.from_face
+        return layers[::-1] if self.from_behind else layers
 
     @property
     def stitching(self) -> Stitching:
@@ -326,6 +339,11 @@ class SeamPlan(msgspec.Struct, frozen=True):
     def tape_words(self) -> tuple[str, ...]:
         """The tapes of zips it holds, in words."""
         return tuple(f"a tape of the {each.called}" for each in self.zips)
+
+    def with_tapes(self, downwards: Sequence[str]) -> tuple[str, ...]:
+        """Words for its layers as they lie, and under the face layer the tapes of zips it holds."""
+        at = len(downwards) - 1 if self.from_behind else 1
+        return (*downwards[:at], *self.tape_words, *downwards[at:])
 
     @property
     def stitches(self) -> int:

@@ -119,6 +119,7 @@ def _seam_plans(
             hold=hold_of(plans[task.name].punched, punched.pattern),
             strips=strips[task.name],
             met=layers_met(punched.pattern, plans[task.name].punched),
+            from_behind=bool(task.down),
             zips=tuple(one for one in punched.project.fittings if task.name in one.seams),
         )
         for order, task in enumerate(tasks, start=1)

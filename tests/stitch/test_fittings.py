@@ -347,11 +347,11 @@ def test_a_zips_tape_is_told_with_the_layers(planned: Make, head: str) -> None:
     """Under the face layer, in the step and in the seam's own words."""
     made = planned(head + CASE + SLIDE)
     told = {step.name: step.what for step in made.plan.steps if step.kind == "seam"}
-    assert 'stitch front, a tape of the zip "mouth" and lining: ' in told["near"]
+    assert 'stitch lining, a tape of the zip "mouth" and front: ' in told["near"]
     assert told["far"].startswith('Stitch back and a tape of the zip "mouth": ')
     assert "zip" not in told["side"]
     text = " ".join(made.text().split())
-    assert 'Layers front (C-D) on a tape of the zip "mouth" on lining; stack 4.6 mm' in text
+    assert 'Layers lining on a tape of the zip "mouth" on front (C-D); stack 4.6 mm' in text
 
 
 def test_a_zip_is_opened_before_the_last_seam_that_closes_it_in(planned: Make, head: str) -> None:

@@ -72,3 +72,15 @@ def test_the_work_that_is_turned_is_turned_alone(planned: Make, head: str, title
     text, turned, why = TURNS[title]
     told = planned(head + text)
     assert [step.name for step in told.plan.steps if step.kind.value == "turn"] == turned, why
+
+
+@pytest.mark.parametrize(("first", "then"), [(FRONT, PLATE), (PLATE, FRONT), (PLATE, "")])
+def test_what_goes_on_from_behind_is_told_as_it_lies(planned: Make, head: str, first: str, then: str) -> None:
+    """The plate lies on the back, whose far side is up: turned over for it, or laid down so."""
+    plan = planned(head + BACK + first + then).plan
+    (told,) = (step.what for step in plan.steps if step.kind == "seam" and step.name == "plate")
+    assert "titch plate and back: " in told
+    (sewn,) = (seam for seam in plan.seams if seam.name == "plate")
+    assert [layer.piece for layer in sewn.downwards] == ["plate", "back"]
+    ups = [step.what for step in plan.steps if step.kind == "turn"]
+    assert ups == (["Turn the work over, flesh side of back up."] if then else [])

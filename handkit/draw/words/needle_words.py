@@ -114,7 +114,7 @@ def corners_of(seam: SeamPlan) -> tuple[int, ...]:
 
 
 def _layers(seam: SeamPlan) -> Iterator[str]:
-    """From the face down, each with its run; many stretches a line each."""
+    """Downwards, each with its run; many stretches a line each."""
     if seam.part_way:
         stated = (f"{layer.piece} ({layer.text})" for layer in seam.punched.layers if layer.text)
         along, lines = f"along {' and '.join(stated)}: ", seam.stretch_lines
@@ -124,11 +124,9 @@ def _layers(seam: SeamPlan) -> Iterator[str]:
 
 
 def layers_of(seam: SeamPlan, *, runs: bool = False) -> str:
-    """The pieces from the face down, a zip's tape under the first; with their runs, where asked for."""
-    layers = [seam.punched.layers[k] for k in seam.punched.pattern.face_to_back]
-    listed = [layer.piece + f" ({layer.text})" * (runs and bool(layer.text)) for layer in layers]
-    listed[1:1] = seam.tape_words
-    return " on ".join(listed)
+    """The pieces downwards as they lie, with zips' tapes; with their runs, where asked for."""
+    listed = [layer.piece + f" ({layer.text})" * (runs and bool(layer.text)) for layer in seam.downwards]
+    return " on ".join(seam.with_tapes(listed))
 
 
 def _holes(seam: SeamPlan) -> str:

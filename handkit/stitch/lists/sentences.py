@@ -17,16 +17,15 @@ from handkit.wording.stretches import MOST_TOLD, number_words
 
 
 def layers_of(seam: SeamPlan) -> str:
-    """A seam's pieces from the face downwards, a zip's tape under the first; a piece in it twice is named so.
+    """A seam's pieces downwards as they lie, with zips' tapes; a piece in it twice is named so.
 
-    The face is looked at while stitching. Where a layer goes part of the way: what its holes go through.
+    Where a layer goes part of the way: what its holes go through.
     """
     if seam.part_way:
         return _by_holes(seam)
-    punched = seam.punched
-    names = [punched.layers[index].piece for index in punched.pattern.face_to_back]
+    names = [layer.piece for layer in seam.downwards]
     each = [f"both layers of {name}" if names.count(name) > 1 else name for name in dict.fromkeys(names)]
-    return words([*each[:1], *seam.tape_words, *each[1:]], last="and")
+    return words(seam.with_tapes(each), last="and")
 
 
 def _by_holes(seam: SeamPlan) -> str:

@@ -29,7 +29,7 @@ def seam_sides(pattern: Pattern, seam: SeamPlan) -> str:
     told = dict.fromkeys(
         [
             *(text for layers in runs for text in _folded(pattern, layers)),
-            *_pairs(pattern, met),
+            *_pairs(pattern, [each.turned for each in met] if seam.from_behind else met),
         ]
     )
     told.pop("", None)
