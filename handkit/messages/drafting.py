@@ -71,6 +71,12 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a row of its own beside the seams that it is sewn in with",
             "name these in seams, or leave it out: both sides have their row",
         ),
+        "bag-turned-through": warning(
+            "an allowance of {allowance:mm} on {material} {thickness:mm} thick, turned through a mouth "
+            "{mouth:mm} round",
+            "a mouth at least {least:mm} round",
+            "make the allowance smaller, the bag larger, or leave the allowance out",
+        ),
         "bend-not-straight": error(
             'fold "{fold}", with an angle, along a line that bends',
             "a straight line from edge to edge",
@@ -83,11 +89,6 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "corners of the front with a radius of their own",
             "{radius:mm}, which gusset and base follow",
             'write "round" in the part',
-        ),
-        "bag-allowance-flap": error(
-            "an allowance of a bag with a flap in one with its back",
-            "an allowance beside a zip or an open mouth: it would run on along the flap",
-            "leave allowance out, or change closing",
         ),
         "bag-flap-fastening": error(
             "a flap that comes {down:mm} down",

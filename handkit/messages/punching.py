@@ -289,6 +289,11 @@ PUNCHING: Mapping[str, Message] = MappingProxyType(
             "an edge that is hemmed, turned or bound, or closed within a seam beside its allowance",
             "give each a hem, turned, binding or allowance",
         ),
+        "raw-edge/bag": warning(
+            "edges of {material} that fray, with nothing but a cut, on {pieces:quoted}",
+            "a hem at the mouth, and an allowance elsewhere, of a bag that is then sewn inside out",
+            "add {keys} to the part",
+        ),
         "raw-edge": warning(
             "{edges} of {material} that frays, with nothing but a cut",
             "an edge that is hemmed, turned or bound, or closed within a seam beside its allowance",

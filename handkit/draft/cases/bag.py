@@ -24,6 +24,7 @@ from handkit.draft.cases.bag_fastening import fastened_flap, fastening_faults
 from handkit.draft.cases.bag_mouth import (
     flap_folds,
     flap_of,
+    flap_pieces,
     handle_lines,
     handle_pieces,
     handles_of,
@@ -44,7 +45,7 @@ from handkit.draft.parts.item_fit import ease_for
 from handkit.draft.parts.outlines import item_outlines, rectangle_corners
 from handkit.draft.parts.rooms import pocket_place
 from handkit.draft.pattern import ItemFit, RoomProfile
-from handkit.draft.sizes.bag_sizes import BagSizes, leaning
+from handkit.draft.sizes.bag_sizes import BagSizes, leaning, least_to_turn
 from handkit.draft.sizes.box_sizes import BoxSizes, corner_rise
 from handkit.draft.sizes.fold_length import fold_allowance
 from handkit.findings import Finding, finding
@@ -66,9 +67,15 @@ def draft_bag(part: Part, items: tuple[Item, ...], context: PartContext) -> Draf
     faults = apart[:1] or told[:1]
     if faults:
         return DraftedPart(findings=faults)
+    turned = tuple(_turned_through(part, sizes, strip))
     outlines = item_outlines(items, width=sizes.box.width, foot=_foot(sizes.box, items))
     return DraftedPart(
-        pieces=(*_panels(part, context, sizes), *wall_pieces(part, sizes), *handle_pieces(part, sizes)),
+        pieces=(
+            *_panels(part, context, sizes),
+            *wall_pieces(part, sizes),
+            *handle_pieces(part, sizes),
+            *flap_pieces(part, sizes),
+        ),
         seams=wall_seams(part, sizes, context),
         openings=fastened_flap(part, context, sizes),
         fittings=zip_length(part, sizes),
@@ -77,6 +84,7 @@ def draft_bag(part: Part, items: tuple[Item, ...], context: PartContext) -> Draf
         marks=wall_marks(part, sizes),
         fits=tuple(_fits(part, items, sizes, strip.material)),
         standing=_standing(part, sizes),
+        findings=turned,
     )
 
 
@@ -148,13 +156,14 @@ def _foot(box: BoxSizes, items: Sequence[Item]) -> float:
 
 
 def _panels(part: Part, context: PartContext, sizes: BagSizes) -> tuple[DraftedPiece, ...]:
-    """Back and front; the back goes on as the flap."""
-    box, back = sizes.box, context.pieces[f"{part.name} back"]
-    high = sizes.flap.end if sizes.flap else box.height
+    """Back and front; the back goes on as the flap, its outside the side that does not show."""
+    box, flap, back = sizes.box, sizes.flap, context.pieces[f"{part.name} back"]
+    goes_on = flap is not None and flap.piece == back.name
+    high = flap.end if flap is not None and goes_on else box.height
     outlines = (
         rectangle_corners(box.width, each, foot=sizes.corner, mouth=0.0) for each in (high, box.height)
     )
-    folds = (flap_folds(part, sizes, back), ())
+    folds = (flap_folds(sizes, back.shows.other) if goes_on else (), ())
     return tuple(
         DraftedPiece(f"{part.name} {panel}", outline, lines=handle_lines(part, sizes, panel), folds=bends)
         for panel, outline, bends in zip(("back", "front"), outlines, folds, strict=True)
@@ -220,14 +229,23 @@ def _faults(part: Part, sizes: BagSizes, stitching: Stitching) -> Iterator[Findi
         yield from _handle_faults(part, sizes, stitching)
 
 
+def _turned_through(part: Part, sizes: BagSizes, strip: Piece) -> Iterator[Finding]:
+    """A mouth that what is sewn inside out does not go through."""
+    allowance, box = part.length("allowance"), sizes.box
+    if allowance is None:
+        return
+    least, mouth = least_to_turn(box.thickness, allowance), 2 * (box.width + box.depth)
+    if mouth < least - SAME_POINT:
+        told = {"mouth": mouth, "least": least, "thickness": box.thickness, "material": strip.material}
+        yield finding("bag-turned-through", part.source.at("allowance"), **told, allowance=allowance)
+
+
 def _idle(part: Part) -> Iterator[Finding]:
     """Keys that mean nothing beside others."""
     if part.length("round") is not None and part.word("strips") == "three":
         yield finding("idle-key", part.source.at("round"), key="round", other="strips", word="one")
     if "strap" in dict(part.source.keys) and part.length("drop") is None:
         yield finding("bag-strap-alone", part.source.at("strap"))
-    if part.length("allowance") is not None and part.word("closing") == "flap":
-        yield finding("bag-allowance-flap", part.source.at("allowance"))
     if part.length("flap") is not None and part.word("closing") != "flap":
         yield finding("idle-key", part.source.at("flap"), key="flap", other="closing", word="flap")
 

@@ -32,11 +32,11 @@ def fastened_flap(part: Part, context: PartContext, sizes: BagSizes) -> tuple[Dr
         return ()
     wide, name = sizes.box.width, part.name
     across = (wide / 2,) if fast.cut else (wide / 4, 3 * wide / 4)
-    on_flap = tuple((x, flap.end - fast.tail - fast.cut / 2) for x in across)
+    on_flap = tuple((x - flap.narrower, flap.end - fast.tail - fast.cut / 2) for x in across)
     on_front = tuple((x, sizes.box.height - flap.down + fast.tail) for x in across)
     half = "hole" if fast.cut else "cap"
     return (
-        DraftedOpening(f"{name} {half}", ((f"{name} back", on_flap),)),
+        DraftedOpening(f"{name} {half}", ((flap.piece, on_flap),)),
         DraftedOpening(f"{name} stud", ((f"{name} front", on_front),)),
     )
 
@@ -54,7 +54,7 @@ def fastening_faults(part: Part, context: PartContext, sizes: BagSizes) -> Itera
     box, rows = sizes.box, 2 * sizes.inset
     least = fast.tail + max(fast.clear, fast.cut + 2 * flap.half + flap.radius) + rows
     most = box.height - box.radius - rows - fast.clear + fast.tail
-    narrow = (2 if fast.cut else 4) * (fast.beside + rows)
+    narrow = (2 if fast.cut else 4) * (fast.beside + rows + flap.narrower)
     if not least - SAME_POINT <= flap.down <= most + SAME_POINT:
         told_of = {"down": flap.down, "least": least, "most": most, "what": fast.called}
         yield finding("bag-flap-fastening", at("flap"), **told_of)

@@ -16,12 +16,16 @@ from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.sizes.bag_sizes import BagSizes, FlapSizes, HandleSizes
 from handkit.draft.sizes.box_sizes import BoxSizes
 from handkit.geometry.affine import Point
-from handkit.read.project import FoldLine, InnerLine, Part, Piece
+from handkit.read.project import FoldLine, InnerLine, Part, Side
 from handkit.tolerances import SAME_POINT
 
 # A handle's end is sewn along this many times its width, and its row ends this many pitches under what is
 # sewn along the mouth (common practice, no source).
 TAB, CLEAR = 1.5, 2.0
+
+# How far a flap that is sewn on outside the back reaches down it, and keeps off its sides, mm (common
+# practice, no source).
+LAP, OFF_SIDE = 20.0, 3.0
 
 # How far a zip's teeth keep off the gusset's walls, in which steps they are told, and the shortest that opens
 # anything, mm (common practice, no source).
@@ -99,20 +103,36 @@ def zip_seam_names(part: Part) -> tuple[str, ...]:
 
 
 def flap_of(part: Part, context: PartContext, box: BoxSizes) -> FlapSizes | None:
-    """The flap over what the bag is deep and the front thick; half of the front where nothing is stated."""
+    """The flap over what the bag is deep and the front thick, and over the back where it is sewn on outside;
+    half of the front where nothing is stated."""
     if part.word("closing") != "flap":
         return None
     back, front = (context.pieces[f"{part.name} {panel}"] for panel in ("back", "front"))
-    down = part.length("flap") or box.height / 2
-    return FlapSizes(box.height, box.depth + front.thickness, down, back.thickness)
+    own = context.pieces.get(f"{part.name} flap")
+    down, across = part.length("flap") or box.height / 2, box.depth + front.thickness
+    if own is None:
+        return FlapSizes(back.name, box.height, across, down, back.thickness)
+    row = context.seams[own.name].stitching
+    lap = max(LAP, part.size("hem") + row.pitch, 2 * row.inset)
+    return FlapSizes(own.name, lap, across + back.thickness, down, own.thickness, OFF_SIDE)
 
 
-def flap_folds(part: Part, sizes: BagSizes, back: Piece) -> tuple[FoldLine, ...]:
-    """The bends over the mouth and down the front; its outside is the side that does not show."""
+def flap_folds(sizes: BagSizes, out: Side | None = None) -> tuple[FoldLine, ...]:
+    """The bends over the mouth and down the front."""
     if sizes.flap is None:
         return ()
-    wide, radius = sizes.box.width, sizes.flap.radius
+    wide, radius = sizes.box.width - 2 * sizes.flap.narrower, sizes.flap.radius
     return tuple(
-        FoldLine(name, ((0.0, y), (wide, y)), back.shows.other, 90.0, radius)
+        FoldLine(name, ((0.0, y), (wide, y)), out, 90.0, radius)
         for name, y in zip(("over", "down"), sizes.flap.folds, strict=True)
     )
+
+
+def flap_pieces(part: Part, sizes: BagSizes) -> tuple[DraftedPiece, ...]:
+    """A flap that is not one with the back: behind it, as seen from the front."""
+    flap, box = sizes.flap, sizes.box
+    if flap is None or flap.piece == f"{part.name} back":
+        return ()
+    outline = rectangle_corners(box.width - 2 * flap.narrower, flap.end, foot=0.0, mouth=0.0)
+    at = (box.width - flap.narrower, box.height - flap.height)
+    return (DraftedPiece(flap.piece, outline, folds=flap_folds(sizes), at=at),)

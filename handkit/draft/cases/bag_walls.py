@@ -98,7 +98,7 @@ def _ends(part: Part, sizes: BagSizes, piece: Piece, run: Edges | str | None) ->
         mouths = {"gusset": "ABCD", "base": ""}.get(piece.name.removeprefix(f"{part.name} "), "CD")
         first, last = (sizes.under if run.letters[k] in mouths else 0.0 for k in (0, -1))
         return first, last
-    over = sizes.flap.end - sizes.box.height if sizes.flap and piece.name == f"{part.name} back" else 0.0
+    over = sizes.flap.end - sizes.box.height if sizes.flap and piece.name == sizes.flap.piece else 0.0
     below = sizes.under + over
     return (below if run.letters[0] == "D" else 0.0), (below if run.letters[-1] == "C" else 0.0)
 

@@ -26,6 +26,21 @@ from handkit.draft.sizes.bow import bow_length
 from handkit.draft.sizes.box_sizes import BoxSizes
 from handkit.draft.sizes.fold_length import fold_allowance
 
+# What is turned through a mouth fills no more than this share of it (our own).
+FILLED = 0.5
+
+
+def least_to_turn(thickness: float, allowance: float) -> float:
+    """How far round a mouth is at the least that a bag is turned through: its walls g long and so thick, with
+    eight allowances at four seams, fill half of a circle g round: g² ÷ 4π · 1/2 = t · (g + 8a).
+
+    >>> round(least_to_turn(0.8, 12), 1)  # 55.1² ÷ 8π = 120.8 = 0.8 · (55.1 + 96)
+    55.1
+    """
+    once = 2 * pi * thickness / FILLED
+    return once + sqrt(once**2 + 16 * once * allowance)
+
+
 # How far apart a closed zip holds the two edges it is sewn to: teeth 4 mm free of either (common practice, no
 # source).
 ZIP_GAP = 8.0
@@ -41,12 +56,16 @@ def leaning(depth: float) -> float:
 
 
 class FlapSizes(msgspec.Struct, frozen=True):
-    """A flap of leather `thickness` thick, from a mouth `height` high over `across` and `down` the front."""
+    """A flap `thickness` thick, over `across` and `down` the front. The mouth is `height` high on its
+    `piece`, the back or one that is sewn on outside it, so much `narrower` on either side that the seams of
+    the back's sides do not catch it."""
 
+    piece: str
     height: float
     across: float
     down: float
     thickness: float
+    narrower: float = 0.0
 
     @property
     def radius(self) -> float:
@@ -62,7 +81,7 @@ class FlapSizes(msgspec.Struct, frozen=True):
     def folds(self) -> tuple[float, float]:
         """How high both bends' lines stand on the back as it lies open.
 
-        >>> flap = FlapSizes(200, 50, 100, 2)  # 200 − 2 + 3π/4; 50 − 4 + 3π/2 more
+        >>> flap = FlapSizes("back", 200, 50, 100, 2)  # 200 − 2 + 3π/4; 50 − 4 + 3π/2 more
         >>> [round(at, 3) for at in flap.folds], round(flap.end, 3)
         ([200.356, 251.069], 351.425)
         """

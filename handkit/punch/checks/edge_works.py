@@ -18,9 +18,10 @@ from handkit.geometry.straight import distance
 from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
 from handkit.punch.checks.seam_holes import SeamHole
-from handkit.read.project import WorkedEdge
+from handkit.read.project import PartKind, WorkedEdge
 from handkit.tolerances import SAME_POINT
 from handkit.wording.edge_names import edge_words
+from handkit.wording.quoting import words
 
 # Where each part of an edge is looked at: shares of its length, clear of the corners, near which a row turns.
 _SAMPLES = (1 / 3, 1 / 2, 2 / 3)
@@ -48,7 +49,19 @@ def edge_work_findings(pattern: Pattern, holes: Mapping[str, Sequence[SeamHole]]
 
 
 def _told_raw(pattern: Pattern, raw: Mapping[str, tuple[str, str]]) -> Iterator[Finding]:
-    """One for all pieces whose alike edges fray, at the first of them."""
+    """One for each bag, whose part says what its edges have; else one for all whose alike edges fray, at
+    the first of them."""
+    for part in (each for each in pattern.project.parts if each.kind is PartKind.BAG):
+        drafted = {each.name for each in pattern.project.pieces if each.drafted_by == part.name}
+        keys = [key for key in ("hem", "allowance") if part.length(key) is None]
+        if keys and (own := [name for name in raw if name in drafted]):
+            told = {
+                "pieces": own,
+                "material": raw[own[0]][1],
+                "keys": words((f"{key} = …" for key in keys), last="and"),
+            }
+            yield finding("raw-edge/bag", part.source.at(), **told)
+            raw = {name: found for name, found in raw.items() if name not in drafted}
     for (edges, material), names in grouped(raw, by=lambda name: raw[name]).items():
         first, *others = names
         key = "raw-edge/alike" if others else "raw-edge"

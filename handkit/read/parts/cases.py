@@ -29,6 +29,8 @@ INSIDE_OUT = (
 )
 
 
+FLAP_FOLDS = ("over", "down")
+
 ZIP_ENDS = (
     "The ends of its tapes go on to the panels' edges, where the gusset comes to lie on them: the first "
     "stitches of its seams hold them. Cut off what is beyond the edge, and seal it."
@@ -63,6 +65,7 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
     handles = () if part.length("drop") is None else ("left handle", "right handle")
     mouths = _mouths(part)
     back, *others = mouths
+    flap = _flap_piece(part)
     folded = _folded_inwards(part) if closing == "zip" else {}
     ends = tuple(f"{name} {panel}" for panel in ("front", "back")) if handles else ()
     return PartEntries(
@@ -70,7 +73,7 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
             Placeholder(
                 back,
                 lines=handles,
-                folds=("over", "down") if closing == "flap" else (),
+                folds=FLAP_FOLDS if flap == back else (),
                 states={
                     "shows": Side.FLESH.value,
                     "turns_to": "front",
@@ -90,6 +93,7 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
                 for each in others
             ),
             *(_handle(part, panel, behind=panel == back) for panel in ends),
+            *(_flap(part, back) for _ in (flap,) if flap not in ("", back)),
         ),
         seams=(
             *_mouth_seams(part, mouths),
@@ -108,9 +112,23 @@ def _handle(part: Part, panel: str, *, behind: bool) -> Placeholder:
     return Placeholder(f"{panel} handle", lines=lines, on=panel, flat=False, behind=behind, states=states)
 
 
+def _flap_piece(part: Part) -> str:
+    """The piece that its flap is of: the back itself, or one of its own where the back has an allowance,
+    which would run on along the flap; "" without one."""
+    if part.word("closing") != "flap":
+        return ""
+    return f"{part.name} {'back' if part.length('allowance') is None else 'flap'}"
+
+
+def _flap(part: Part, back: str) -> Placeholder:
+    """A flap that is sewn on outside the back, hemmed all round."""
+    states = _hem(part, ("A-B-C-D-A",))
+    return Placeholder(_flap_piece(part), folds=FLAP_FOLDS, on=back, behind=True, states=states)
+
+
 def _fastened(part: Part) -> tuple[Table, ...]:
     """What closes a flap, on it and on the front."""
-    flap, front = ((f"{part.name} {panel}",) for panel in ("back", "front"))
+    flap, front = (_flap_piece(part),), (f"{part.name} front",)
     match part.word("fastening") if part.word("closing") == "flap" else "none":
         case "snaps":
             return promised_snap(part, flap, front)
@@ -123,7 +141,7 @@ def _fastened(part: Part) -> tuple[Table, ...]:
 def _mouths(part: Part) -> dict[str, tuple[str, ...]]:
     """The pieces of a bag, the back first, each with its edges at the mouth."""
     words: dict[str, tuple[str, ...]] = {
-        "back": () if part.word("closing") == "flap" else ("C-D",),
+        "back": () if _flap_piece(part) == f"{part.name} back" else ("C-D",),
         "front": ("C-D",),
     }
     if part.word("strips") == "one":
@@ -171,8 +189,13 @@ def _mouth_seams(part: Part, mouths: dict[str, tuple[str, ...]]) -> Iterator[Tab
             promised_seam(f"{part.name} zip, {panel}", f"{part.name} {panel}: D-C")
             for panel in ("front", "back")
         )
+    back, flap = f"{part.name} back", _flap_piece(part)
+    if flap not in ("", back):
+        yield promised_seam(flap, f"{flap}: A-B", back)
     if part.length("hem") is None:
         return
+    if flap not in ("", back):
+        yield promised_seam(f"{flap}, hem", f"{flap}: B-C-D-A")
     for piece, edges in mouths.items():
         for edge in () if zipped and piece in panels else edges:
             side = {"B-C": " right", "D-A": " left"}.get(edge, "")

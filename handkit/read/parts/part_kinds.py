@@ -165,10 +165,10 @@ KINDS: Mapping[PartKind, KindRow] = table(
             (),
             (1, MOST_ITEMS),
             bag,
-            "pieces P back, P front, P gusset or P left, P right and P base, P front handle, P back handle; "
-            "seams P, front and P, back, of three strips P, front left and so on, P, left and P, right; "
-            "seams P zip, front and P zip, back, fitting P zip; openings P cap or P hole, and P "
-            "stud; a seam for each hem and each handle's end",
+            "pieces P back, P front, P gusset or P left, P right and P base, P front handle, P back "
+            "handle, P flap of one with an allowance; seams P, front and P, back, of three strips P, "
+            "front left and so on, P, left and P, right; seams P zip, front and P zip, back, fitting P "
+            "zip; openings P cap or P hole, and P stud; a seam for each hem and each handle's end",
         ),
         PartKind.FOLD_COVER: KindRow(
             "Stands by itself: two leaves and a spine round a book or a pad, or for other parts to lie on.",

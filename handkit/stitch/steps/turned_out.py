@@ -27,10 +27,12 @@ def inside_out(sources: StepSources) -> list[tuple[Part, Task]]:
 
 def turned_out(part: Part) -> Step:
     """The step for a bag."""
+    zipped = ", the zip open" if part.word("closing") == "zip" else ""
     return Step(
         StepKind.FOLD,
         part.name,
-        f"Turn {part.name} right side out through its mouth, and push its corners out with what is blunt.",
+        f"Turn {part.name} right side out through its mouth{zipped}, and push its corners out with what is "
+        "blunt.",
         "all its walls are sewn",
     )
 

@@ -45,6 +45,28 @@ def test_halves_meet_in_space(own: str, half: str, across: tuple[float, ...]) ->
         assert depth + 1.6 - 0.1 <= abs(z) <= depth + 3 * 1.6 + 0.1
 
 
+def test_a_flap_beside_an_allowance_hangs_outside_the_back() -> None:
+    """By hand, canvas of 0.8 round 54: the flap begins 20 under the mouth, 3 inside either side, and goes
+    over back, inside and front, 55.6; its caps lie on the studs, 105 under the mouth."""
+    own = 'closing = "flap"\nflap = 120\nfastening = "snaps"\nhem = 15\nallowance = 12\nease = 4'
+    punched = punch(bag(own))
+    pattern = punched.pattern
+    back, flap, front = (pattern.piece(f"bag {name}") for name in ("back", "flap", "front"))
+    wide, high = front.outline.bounds()[2:]
+    assert back.outline.bounds()[2:] == (wide, high)
+    assert flap.outline.bounds()[2] == pytest.approx(wide - 6)
+    assert back.in_root.inverse().apply(flap.in_root.apply((0.0, 20.0))) == pytest.approx((wide - 3, high))
+    openings = {each.name: each for each in pattern.openings}
+    for cap, stud in zip(openings["bag cap"].places, openings["bag stud"].places, strict=True):
+        x, y, z = flap.in_space(cap.at)
+        assert (wide - 3 - x, high - 20 + y) == pytest.approx((wide - stud.at[0], stud.at[1]), abs=0.1)
+        assert stud.at[1] == pytest.approx(high - 105)
+        assert abs(z) == pytest.approx(0.4 + 55.6 + 0.4, abs=0.1)
+    (row,) = (seam for seam in punched.seams if seam.name == "bag flap")
+    assert {layer.piece for layer in row.layers} == {"bag back", "bag flap"}
+    assert [each.code for each in punched.findings] == []
+
+
 def test_an_allowance_is_all_that_a_bag_of_cloth_gains() -> None:
     """By hand, canvas of 0.8, 12 beyond its seams, corners of 2 · 12: the walls stand 0.8 inside the seams;
     the book with 4 of ease is 214 and twice 0.8 from seam to seam. The cut is 12 outside all but the mouth,
@@ -83,6 +105,21 @@ def test_more_allowance_moves_the_corners_and_the_cut_alone() -> None:
     for piece in one.pieces:
         assert piece.outline == other.piece(piece.name).outline
         assert piece.cut_outline != other.piece(piece.name).cut_outline
+
+
+@pytest.mark.parametrize(
+    ("more", "told"),
+    [
+        ("", "add hem = … and allowance = … "),
+        ("hem = 20", "add allowance = … "),
+        ("hem = 20\nallowance = 12", ""),
+    ],
+)
+def test_edges_that_fray_are_told_at_the_part_by_its_keys(more: str, told: str) -> None:
+    findings = [each for each in punch(bag(more)).findings if each.code == "raw-edge"]
+    assert [(each.where.key, each.remedy) for each in findings] == [
+        ('part "bag"', f"{told}to the part")
+    ] * bool(told)
 
 
 @pytest.mark.parametrize("strips", ["", 'strips = "three"\n'])
