@@ -14,7 +14,7 @@ import click
 
 from handkit.commands.common.ending import FAULTY, fail, reporting_errors
 from handkit.commands.common.options import FILE, OUTPUT
-from handkit.commands.common.output import write_beside, write_done, write_files, write_findings
+from handkit.commands.common.output import write_beside, write_done, write_error, write_files
 from handkit.commands.common.telling import progress
 
 if TYPE_CHECKING:
@@ -121,7 +121,8 @@ def _made(dialogue: Dialogue, traced: str, folder: Path) -> MadeProposals:
             made = made_ways(answers, folder, on_progress=on_progress)
         if made.ways:
             return made
-        write_findings(made.refused)
+        for words in made.refused:
+            write_error(words)
         if not dialogue.asked:
             fail("no kit can be made of these answers", FAULTY)
         write_beside("no kit can be made of these answers: give another here, or go back")

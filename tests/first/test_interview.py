@@ -106,6 +106,7 @@ def test_what_is_there_is_never_written_over() -> None:
         ("carried", "rol1", 'found "rol1"; allowed: pouch, roll or bag; did you mean roll?'),
         ("carried", "sheath", 'found "sheath"; allowed: pouch, roll or bag'),
         ("thickness", "900", '"900" is out of reach: a thickness from 0.1 to 30 mm'),
+        ("pitch", "1.5", '"1.5" is too near: 1.8 mm at least, or holes tear into one another'),
         ("paper", "A44", "A44"),
         ("take", "3", "3"),
         ("title", "a:b", 'leave ":" out'),
@@ -116,6 +117,30 @@ def test_an_option_that_cannot_be_taken_is_wrong_use(option: str, value: str, to
     assert result.exit_code == 2
     assert told in result.stderr
     assert not list(Path().iterdir())
+
+
+@pytest.mark.parametrize(("pitch", "thread"), [("4", None), ("3", "0.7 mm"), ("2", "0.5 mm")])
+def test_a_dense_seam_gets_a_finer_thread(pitch: str, thread: str | None) -> None:
+    """By hand: holes are two threads wide, and their centres two holes apart, with 1 mm left between."""
+    assert new(pitch=pitch, title="Kit").exit_code == 0
+    assert tomllib.loads(Path("kit.toml").read_text())["stitching"].get("thread") == thread
+
+
+# Things too small for the sizes that parts have where a file says none.
+@pytest.mark.parametrize("size", ["10 x 10 x 10", "20 x 20 x 20", "40 x 20 x 10", "40 x 40 x 20"])
+@pytest.mark.parametrize("carried", ["pouch", pytest.param("bag", marks=pytest.mark.long)])
+def test_small_blocks_are_carried(size: str, carried: str) -> None:
+    given = [word for key, value in (OPTIONS | {"--carried": carried}).items() for word in (key, value)]
+    told = CliRunner().invoke(main, ["new", "--item", f"block: {size}", *given])
+    assert told.exit_code == 0, told.stderr
+
+
+def test_what_cannot_be_made_is_told_without_a_file_that_nobody_wrote() -> None:
+    given = [word for key, value in (OPTIONS | {"--carried": "roll"}).items() for word in (key, value)]
+    told = CliRunner().invoke(main, ["new", "--item", "pin: d 10 x 10", *given])
+    assert told.exit_code == 1
+    assert told.stderr.startswith('error: part "roll": flap: found a flap of ')
+    assert told.stderr.endswith("error: no kit can be made of these answers\n")
 
 
 def test_left_half_way_nothing_is_written_and_the_way_on_is_told() -> None:

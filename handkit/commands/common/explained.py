@@ -2,13 +2,15 @@
 
 In: a code, as it stands in brackets at the end of what is told. Out: lines of text: when it is told and how
 much it weighs, in which ways, and a small project of which it is told. The examples stand in
-`messages/examples.txt`.
+`messages/examples.txt`; what stands behind a line `=== NAME` is a file of that name beside the project.
 """
 
 from __future__ import annotations
 
 import re
 from importlib.resources import files
+from pathlib import Path
+from tempfile import TemporaryDirectory
 
 import msgspec
 
@@ -22,14 +24,16 @@ from handkit.messages.table import BY_WORK
 from handkit.read.file.load import ProjectText
 
 _HEAD = re.compile(r"^## ([a-z0-9-]+): (.*)$", re.MULTILINE)
+_BESIDE = re.compile(r"^=== (\S+)\n", re.MULTILINE)
 _PLACEHOLDER = re.compile(r"\{\{|\}\}|\{([^{}:]*)[^{}]*\}")
 
 
 class Example(msgspec.Struct, frozen=True):
-    """A small project of which something is told."""
+    """A small project of which something is told, and the files that it names: of each its name and text."""
 
-    title: str
     text: str
+    title: str = ""
+    beside: tuple[tuple[str, str], ...] = ()
 
 
 def codes() -> dict[str, list[str]]:
@@ -42,13 +46,28 @@ def examples() -> dict[str, Example]:
     text = files("handkit.messages").joinpath("examples.txt").read_text("utf-8")
     _, *parts = _HEAD.split(text)
     triples = zip(parts[::3], parts[1::3], parts[2::3], strict=True)
-    return {code: Example(title, body.strip() + "\n") for code, title, body in triples}
+    return {code: example_of(body.strip() + "\n", title) for code, title, body in triples}
+
+
+def example_of(text: str, title: str = "") -> Example:
+    """An example as it is written, with the files beside it."""
+    project, *parts = _BESIDE.split(text)
+    return Example(project, title, tuple(zip(parts[::2], parts[1::2], strict=True)))
 
 
 def told_of(example: Example) -> tuple[Finding, ...]:
-    """What is told of an example."""
+    """What is told of an example; what stands beside it is put into a folder for as long."""
+    if not example.beside:
+        return _told_of(example, Path())
+    with TemporaryDirectory() as folder:
+        for name, text in example.beside:
+            Path(folder, name).write_text(text, "utf-8")
+        return _told_of(example, Path(folder))
+
+
+def _told_of(example: Example, folder: Path) -> tuple[Finding, ...]:
     try:
-        return made_of(ProjectText(example.text, "example.toml")).findings
+        return made_of(ProjectText(example.text, "example.toml", folder)).findings
     except ProjectError as refused:
         return refused.findings
 
@@ -73,9 +92,16 @@ def explained(code: str, width: int = WIDTH) -> list[str]:
 
 
 def _shown(example: Example, width: int) -> list[str]:
-    lines = example.text.splitlines()
-    told = finding_lines(told_of(example), lambda _: lines, width=width)
-    return ["", f"For example ({example.title}):", "", *(f"    {line}" for line in lines), "", *told]
+    texts = {"example.toml": example.text, **dict(example.beside)}
+    told = finding_lines(told_of(example), lambda file: texts[file].splitlines(), width=width)
+    shown = _indented(example.text)
+    for name, text in example.beside:
+        shown += ["", f"with {name} beside it:", "", *_indented(text)]
+    return ["", f"For example ({example.title}):", "", *shown, "", *told]
+
+
+def _indented(text: str) -> list[str]:
+    return [f"    {line}" for line in text.splitlines()]
 
 
 def _ways(message: Message, width: int) -> list[str]:

@@ -17,7 +17,6 @@ from handkit.commands.interview.wanted import Answered
 from handkit.commands.interview.ways import Proposal, ways
 from handkit.counting import OnProgress, no_progress
 from handkit.errors import ProjectError
-from handkit.findings import Finding
 from handkit.messages.message import Severity
 from handkit.wording.figures import counted
 from handkit.wording.quoting import words
@@ -36,11 +35,12 @@ class MadeProposal(msgspec.Struct, frozen=True):
 
 
 class MadeProposals(msgspec.Struct, frozen=True):
-    """The ways that can be made; where none can, what is wrong with the first."""
+    """The ways that can be made; where none can, what is wrong with the first, in words that name no
+    file, for there is none yet."""
 
     title: str
     ways: tuple[MadeProposal, ...]
-    refused: tuple[Finding, ...]
+    refused: tuple[str, ...]
 
     @property
     def numbers(self) -> str:
@@ -63,13 +63,13 @@ def made_ways(wanted: Answered, folder: Path, *, on_progress: OnProgress = no_pr
     from handkit.read.file.load import ProjectText
 
     made: list[MadeProposal] = []
-    refused: tuple[Finding, ...] = ()
+    refused: tuple[str, ...] = ()
     for number, way in enumerate(ways(wanted), start=1):
         on_progress(f"way {number}")
         try:
             found = made_of(ProjectText(way.text, "the project", folder))
         except ProjectError as why:
-            refused = refused or tuple(each for each in why.findings if each.severity is Severity.ERROR)
+            refused = refused or tuple(one.words for one in why.findings if one.severity is Severity.ERROR)
         else:
             made.append(MadeProposal(_told(way, found), way.text, found.article))
     return MadeProposals(wanted.title, tuple(made), () if made else refused)

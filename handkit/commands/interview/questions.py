@@ -14,7 +14,14 @@ from typing import Any
 import msgspec
 
 from handkit.commands.interview.typed import Typed, typed_length
-from handkit.commands.interview.wanted import Answered, CarriedAs, ToldThing
+from handkit.commands.interview.wanted import (
+    THREADS,
+    Answered,
+    CarriedAs,
+    ToldThing,
+    least_pitch,
+    thread_for,
+)
 from handkit.errors import PaperError
 from handkit.findings import nearest
 from handkit.kinds.materials import MATERIALS, Family, Material
@@ -23,6 +30,7 @@ from handkit.read.parts.promises import MOST_ITEMS
 from handkit.read.schema.keys import TABLES
 from handkit.read.schema.rules import Key
 from handkit.units import LENGTH_UNITS
+from handkit.wording.figures import UNITS
 from handkit.wording.quoting import is_unprintable, quoted, words
 
 ROUND = ("d ", "d.", "⌀", "ø")
@@ -160,7 +168,7 @@ def _last(answers: Answers, unit: str) -> tuple[Question, ...]:
             lambda text: _typed(text, unit, _MATERIAL["thickness"]), thick,
         ),
         Question(
-            "pitch", "From hole to hole?", lambda text: _typed(text, unit, _STITCHING["pitch"]),
+            "pitch", "From hole to hole?", lambda text: _pitch(text, unit),
             "5/32 in" if unit == "in" else "4 mm",
         ),
         Question("paper", "Which paper is in the printer? A4, letter, A3 …", _paper, paper),
@@ -217,6 +225,17 @@ def _typed(text: str, unit: str, rule: Key) -> Typed:
     found = typed_length(text, unit, rule)
     if isinstance(found, str):
         raise WrongAnswerError(found)
+    return found
+
+
+def _pitch(text: str, unit: str) -> Typed:
+    """A pitch for which there is a thread."""
+    found = _typed(text, unit, _STITCHING["pitch"])
+    if thread_for(found.mm) is None:
+        least = f"{UNITS[unit].at_least(least_pitch(THREADS[-1]))} {unit}"
+        raise WrongAnswerError(
+            f"{quoted(text)} is too near: {least} at least, or holes tear into one another"
+        )
     return found
 
 

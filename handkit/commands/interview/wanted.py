@@ -12,6 +12,25 @@ from enum import StrEnum
 import msgspec
 
 from handkit.commands.interview.typed import Typed
+from handkit.kinds.stitch_holes import least_step
+from handkit.read.entries.seams import HOLE_PER_THREAD
+
+# Threads that are sewn by hand, the usual one first, the finest last, mm (common practice, no source).
+THREADS = (0.8, 0.7, 0.6, 0.5, 0.4)
+
+
+def least_pitch(thread: float) -> float:
+    """How near to one another holes for a thread may be, mm."""
+    return least_step(HOLE_PER_THREAD * thread, slant=None, thread=thread)
+
+
+def thread_for(pitch: float) -> float | None:
+    """The first of the threads whose holes may be so near to one another; None where there is none.
+
+    >>> thread_for(4), thread_for(3), thread_for(2), thread_for(1.5)
+    (0.8, 0.7, 0.5, None)
+    """
+    return next((thread for thread in THREADS if least_pitch(thread) <= pitch), None)
 
 
 class CarriedAs(StrEnum):

@@ -15,8 +15,9 @@ from types import MappingProxyType
 import msgspec
 
 from handkit.commands.interview.project_file import FileTable, project_text
-from handkit.commands.interview.wanted import Answered, CarriedAs, ToldThing
+from handkit.commands.interview.wanted import THREADS, Answered, CarriedAs, ToldThing, thread_for
 from handkit.draft.pockets.flat_pocket import THICKEST
+from handkit.draft.sizes.box_sizes import BoxSizes
 from handkit.grouping import grouped
 from handkit.read.schema.keys import TABLES
 from handkit.read.written.toml_text import array, string
@@ -25,8 +26,14 @@ from handkit.read.written.toml_text import array, string
 ROD_SHARE, ROD = 0.6, 40.0
 # How far things show, and how wide a strap is, where the file does not say: too much for what is short.
 SHOWN, STRAP = (float(TABLES["part"].keys[key].default or 0.0) for key in ("shows", "strap"))
-# A front stands off its base for what is thinner than so much of its width; a box is for the rest.
-BOW_SHARE = 0.5
+# What takes `shows` as the length by which the longest stands out of a mouth.
+SHOWING = ("flat pocket", "bowed pocket", "roll")
+# Where the file does not say, stitches stand so far from an edge, and a box's corners are so round; mm.
+INSET = float(TABLES["stitching"].keys["inset"].default or 0.0)
+ROUND = BoxSizes(0.0, 0.0, 0.0, INSET, 0.0, 0.0).least_radius
+# A front stands off its base for what is no thicker than so much of its width and length, or it is too steep
+# to be sewn; a box is for the rest.
+BOW_SHARE, BOW_STEEP = 0.5, 0.7
 
 MOST_WAYS = 3
 
@@ -141,7 +148,7 @@ def _own_place(thing: ToldThing) -> _Place:
 
 
 def _standing_kind(things: Sequence[ToldThing]) -> str:
-    bows = all(thing.deep <= BOW_SHARE * thing.width.mm for thing in things)
+    bows = all(thing.deep <= min(BOW_SHARE * thing.width.mm, BOW_STEEP * thing.length.mm) for thing in things)
     return "bowed pocket" if bows else "boxed pocket"
 
 
@@ -155,7 +162,7 @@ def _text(wanted: Answered, places: Sequence[_Place]) -> str:
     if on_base and wanted.belt:
         tables.append(_loop(wanted.belt.toml))
     for place in places:
-        tables.append(_part(place, on_base=on_base))
+        tables.append(_part(place, wanted.pitch.mm, on_base=on_base))
         tables += [_item(thing, place.name) for thing in place.things]
     return project_text(lead, tables)
 
@@ -163,12 +170,17 @@ def _text(wanted: Answered, places: Sequence[_Place]) -> str:
 def _head(wanted: Answered) -> list[FileTable]:
     top = {"format": "1", "title": string(wanted.title), "unit": string(wanted.unit)}
     top |= {"items": string(wanted.traced)} if wanted.traced else {}
-    sewn = {"pitch": wanted.pitch.toml} | ({"hand": '"left"'} if wanted.hand == "left" else {})
+    thread = thread_for(wanted.pitch.mm) or THREADS[-1]
+    sewn = {"pitch": wanted.pitch.toml}
+    sewn |= {"thread": string(f"{thread} mm")} if thread < THREADS[0] else {}
+    sewn |= {"hand": '"left"'} if wanted.hand == "left" else {}
     material = {"kind": string(wanted.material), "thickness": wanted.thickness.toml}
     return [
         FileTable("", "project", top),
         FileTable("[material]", "material", material),
-        FileTable("[stitching]", "stitching", sewn),
+        FileTable(
+            "[stitching]", "stitching", sewn, "", {"thread": "its diameter, for holes that are so near"}
+        ),
         FileTable("[page]", "page", {"paper": string(wanted.paper)}),
     ]
 
@@ -197,24 +209,35 @@ def _loop(belt: str) -> FileTable:
     )
 
 
-def _part(place: _Place, *, on_base: bool) -> FileTable:
+def _part(place: _Place, pitch: float, *, on_base: bool) -> FileTable:
     values = {"name": string(place.name), "kind": string(place.kind)}
-    values |= ({"on": '"back"'} | _for_short(place)) if on_base else {}
+    values |= {"on": '"back"'} if on_base else {}
+    values |= _for_short(place, pitch)
     comments = {"name": "its pieces and seams are called after it", "kind": "what it is", "on": "its base"}
     return FileTable("[[part]]", "part", values | dict(place.more), "", comments)
 
 
-def _for_short(place: _Place) -> dict[str, str]:
-    """Sizes of a part whose things are too short for those that it has when they are left out."""
+def _for_short(place: _Place, pitch: float) -> dict[str, str]:
+    """Sizes of a part whose things are too short or too narrow for those that it has when they are left
+    out."""
     lengths = [thing.length.mm for thing in place.things]
+    short, long = min(lengths), max(lengths)
     if place.kind == "holder row":
-        short = min(lengths)
-        return (
-            {}
-            if short >= SHOWN + STRAP
-            else {"strap": f'"{short / 2:.0f} mm"', "shows": f'"{short / 4:.0f} mm"'}
-        )
-    return {} if max(lengths) >= 3 * SHOWN else {"shows": f'"{max(lengths) / 3:.0f} mm"'}
+        strap = max(short / 2, 2 * INSET + pitch)
+        return {} if short >= SHOWN + STRAP else {"strap": _mm(strap), "shows": _mm(short / 4)}
+    if place.kind == "boxed pocket":
+        if long >= SHOWN + STRAP:
+            return {}
+        least = ROUND + INSET + pitch
+        wide = {} if sum(thing.width.mm for thing in place.things) >= 2 * ROUND else {"width": _mm(2 * ROUND)}
+        return wide | ({} if long - SHOWN >= least else {"height": _mm(max(least, long * 2 / 3))})
+    if place.kind not in SHOWING or long >= 3 * SHOWN:
+        return {}
+    return {"shows": _mm(long / (4 if place.kind == "roll" else 3))}
+
+
+def _mm(length: float) -> str:
+    return string(f"{length:.0f} mm")
 
 
 def _item(thing: ToldThing, part: str) -> FileTable:
