@@ -334,7 +334,10 @@ def stitching(rng: Random) -> dict[str, Any]:
         "hold": rng.choice(("cement", "tape")),
         "glue": 1.5,
     }
-    return {key: options[key] for key in options if rng.random() < 0.35}
+    chosen = {key: options[key] for key in options if rng.random() < 0.35}
+    if "slit" in chosen.get("hole", ()):
+        chosen["pitch"] = max(chosen.get("pitch", 0), 4)  # round a corner slits come nearer to one another
+    return chosen
 
 
 def project(seed: int) -> str:
