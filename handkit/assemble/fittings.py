@@ -21,7 +21,7 @@ from handkit.draft.pattern import Pattern, PatternFitting, PatternFold
 from handkit.geometry.affine import Point
 from handkit.geometry.laid.heights import Heights
 from handkit.geometry.path import Path, circle, polyline
-from handkit.geometry.region import band_of
+from handkit.geometry.region import bands_of
 from handkit.geometry.straight import distance, middle_of, unit
 from handkit.kinds.fittings import FittingKind
 from handkit.read.project import Fitting
@@ -136,7 +136,7 @@ def _tapes(
         side = run.inside * (-1 if body.lie.turns_over else 1)
         line: list[Point] = [(x, y) for x, y, _ in row.front]
         middle = polyline(offset_line(line, side * (tape / 2 - TEETH_FREE - inset)))
-        ring = band_of(middle, tape / 2).rings()[0]
+        ring = bands_of([middle], tape / 2).rings()[0]
         face = row.front[0][2] if turned else row.back[0][2]
         low, high = (face, face + thick) if turned else (face - thick, face)
         yield PlacedFitting(fitting, body.name, polyline(ring, closed=True), low, high, turned)

@@ -164,16 +164,17 @@ def rectangle(left: float, bottom: float, right: float, top: float) -> Region:
     return Region(shapely.box(left, bottom, right, top))
 
 
-def band_of(path: Path, by: float) -> Region:
-    """All that is no farther than `by` from a path, cut off square at its ends.
+def bands_of(paths: Iterable[Path], by: float) -> Region:
+    """All that is no farther than `by` from any of some paths, cut off square at their ends.
 
     >>> from handkit.geometry.path import polyline
-    >>> band_of(polyline([(0, 0), (10, 0)]), 2).area
-    40.0
+    >>> bands_of([polyline([(0, 0), (10, 0)]), polyline([(0, 1), (10, 1)])], 2).area
+    50.0
     """
-    points = path.flattened(sagitta=SAGITTA)
-    line = shapely.LinearRing(points) if path.closed else shapely.LineString(points)
-    return Region(line.buffer(by, cap_style="flat", join_style="mitre", mitre_limit=8.0))
+    flat = ((path.flattened(sagitta=SAGITTA), path.closed) for path in paths)
+    lines = [shapely.LinearRing(points) if closed else shapely.LineString(points) for points, closed in flat]
+    bands = [line.buffer(by, cap_style="flat", join_style="mitre", mitre_limit=8.0) for line in lines]
+    return Region(shapely.union_all(bands))
 
 
 def lines_of(paths: Sequence[Path]) -> Region:

@@ -153,7 +153,7 @@ class PunchedSeam(msgspec.Struct, frozen=True):
         """The holes of each stretch of a layer, in the order of its stretches."""
         if self.is_whole(layer):
             return (layer.holes,)
-        return self._rows(layer.holes)
+        return self.rows(layer.holes)
 
     def marked_rows(self, layer: PunchedLayer) -> tuple[tuple[Hole, ...], ...]:
         """The stretches of holes that are marked on a layer: all it has, or, where the seam is punched
@@ -163,9 +163,9 @@ class PunchedSeam(msgspec.Struct, frozen=True):
             return self.rows_of(layer)
         if self.whole:
             return (layer.holes,) if layer is self.face else ()
-        return self._rows([hole for hole in layer.holes if self.face_at(hole.number) is layer])
+        return self.rows([hole for hole in layer.holes if self.face_at(hole.number) is layer])
 
-    def _rows(self, holes: Sequence[Hole]) -> tuple[tuple[Hole, ...], ...]:
+    def rows(self, holes: Sequence[Hole]) -> tuple[tuple[Hole, ...], ...]:
         """Holes by stretches; round a closed seam one may go on over its start."""
         if len(holes) == self.count:
             return (tuple(holes),)

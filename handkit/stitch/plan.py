@@ -183,7 +183,8 @@ class GlueStrip(msgspec.Struct, frozen=True):
     """A strip of glue between two layers of a seam; it goes on both faces.
 
     `region` is where it lies, in the frame of `piece`, along whose edge or line (`along`) it goes; sides are
-    words, "" where the file does not tell.
+    words, "" where the file does not tell. `holes` has the first and the last hole beside each part of it,
+    and nothing where it goes from end to end.
     """
 
     upper: str
@@ -195,6 +196,7 @@ class GlueStrip(msgspec.Struct, frozen=True):
     width: float
     area_mm2: float  # of one face
     region: Region
+    holes: tuple[tuple[int, int], ...] = ()
 
 
 class LayersMet(msgspec.Struct, frozen=True):

@@ -31,10 +31,17 @@ LEAVES = '[[piece]]\nname = "leaves"\npoints = [[0, 0], [60, 0], [60, 80], [0, 8
 LEAVES += "folds = { spine = [[0, 0], [0, 80]] }\n"
 WELT = '[[piece]]\nname = "welt"\npoints = [[40, 0], [60, 0], [60, 80], [40, 80]]\non = "leaves"\n'
 WELT += "behind = true\n"
+FOB = '[[piece]]\nname = "fob"\nrectangle = [28, 150]\n'
+FOB += "folds = { ring = { line = [[0, 75], [28, 75]], radius = 1.5 } }\n"
 
 
 def seam(*runs: str, more: str = "") -> str:
     return f'[[seam]]\nname = "sewn"\nruns = [{", ".join(map(json.dumps, runs))}]\n{more}\n'
+
+
+def part_of(run: str, start: float, end: float, mate: str) -> str:
+    first = f'{{ run = "{run}", from_start = {start}, from_end = {end} }}'
+    return f'[[seam]]\nname = "sewn"\nruns = [{first}, "{mate}"]\n'
 
 
 # Title: the file, each strip's width and area of one face, mm and mm², by hand.
@@ -77,6 +84,27 @@ AREAS: dict[str, tuple[str, list[tuple[float, float]]]] = {
     "a welt of half the height: beyond it the leaves are glued to each other": (
         LEAVES + WELT.replace("80]", "40]") + seam("leaves: B-C", "welt", "leaves: F-E"),
         [(2.2, 40 * 2.2), (2.2, 40 * 2.2), (2.2, 40 * 2.2)],
+    ),
+    "a part of an edge: as long as the row of holes, 80 - 4 - 20 - 4 less what 60 - 24 - 4 leaves": (
+        FRONT + part_of("front: A-B", 20, 8, "back"),
+        [(2.2, (80 - 24 - 12) * 2.2)],
+    ),
+    "less than a further hole needs is left: to the end of the edge": (
+        FRONT + part_of("front: A-B", 20, 4, "back"),
+        [(2.2, (80 - 24) * 2.2)],
+    ),
+    "leaves of one piece: no farther than the seam, though both go on to the fold": (
+        FOB + part_of("fob: D-A-B-C", 95, 95, "fob"),
+        [(2.2, 28 * (150 - 4 - 95) - (28 - 4.4) * (150 - 4 - 95 - 2.2))],
+    ),
+    "all round, with a layer for a part of the way: as far as that reaches": (
+        FRONT
+        + FRONT.replace('"front"', '"patch"').replace("[80, 60]", "[30, 30]")
+        + seam("front: A-B-C-D-A", "patch", "back"),
+        [
+            (2.2, 2.2 * (30 + 27.8)),
+            (2.2, 80 * 60 - (80 - 4.4) * (60 - 4.4)),
+        ],
     ),
     "three layers: two strips": (
         FRONT + FRONT.replace('"front"', '"welt"') + seam("front: A-B", "welt: A-B", "back"),
@@ -125,6 +153,21 @@ def test_nothing_holds_what_is_glued_all_over(planned: Make, head: str) -> None:
 def test_what_holds_the_layers_is_said(planned: Make, head: str, more: str) -> None:
     made = planned(head + BACK + FRONT + seam("front: A-B", "back", more=more))
     assert next(s for s in made.plan.steps if s.kind == "seam").what.startswith(WORDS[more])
+
+
+def test_a_strip_that_ends_with_its_holes_says_so(planned: Make, head: str) -> None:
+    """Only its own edge does; of leaves both sides are told as one."""
+    run = (
+        '[[seam]]\nname = "sewn"\nruns = [{ run = "fob: D-A-B-C", from_start = 95, from_end = 95 }, "fob"]\n'
+    )
+    made = planned(head + FOB + run)
+    (step,) = (s for s in made.plan.steps if s.kind == "seam")
+    assert step.what.startswith(
+        "Spread cement 2.2 mm wide along D-A-B-C of fob (beside holes 1 to 30, no farther), between the "
+        "flesh sides of both leaves of fob, on both faces; press the layers together, then"
+    )
+    (strip,) = json.loads(made.json())["seams"][0]["glue"]
+    assert strip["holes"] == [[1, 30]]
 
 
 def test_the_glue_list_and_json_have_the_strips(planned: Make, head: str) -> None:

@@ -120,7 +120,7 @@ HARDWARE = fields(
     HardwareRow, "what count sizes post_mm common_post_mm=common post_at_hand_mm=at_hand article"
 )
 FITTING = fields(Fitting, "name kind on fold made_of=piece sizes=size_words", fold=lambda fold: fold or None)
-STRIP = fields(GlueStrip, "upper lower upper_side lower_side piece along width_mm area_mm2")
+STRIP = fields(GlueStrip, "upper lower upper_side lower_side piece along holes width_mm area_mm2")
 BOUGHT = fields(HardwareTotal, "what article count")
 TOOL = fields(ToolRow, "what size why")
 GLUE = fields(tuple, "piece=0 on=1 area_mm2=2")

@@ -7,6 +7,9 @@ its area.
       ░░░░░░░░░░░░░░░░░░░       the holes' rim, or is as wide as the file says.
       ○   ○   ○   ○   ○
 
+It is as long as the row of holes that hold both layers on each other: where the seam is only a part of an
+edge it ends opposite the last hole, where a layer ends on the way it goes on to the end of that layer.
+
 Where no layer has an edge at the line (a divider of a pocket, a row of a holder) there is none unless its
 width is stated, for it takes the room of what is carried there; then it lies on each side of the line. It is
 cut off where either layer ends, and keeps `GLUE_CLEAR` off every stitch hole and opening of both. On a leaf
@@ -21,9 +24,10 @@ from itertools import pairwise
 from handkit.draft.pattern import Pattern, PatternPiece, Run
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
-from handkit.geometry.region import Region, band_of, discs, region_of
-from handkit.punch.punched import Punched, PunchedLayer, PunchedSeam
+from handkit.geometry.region import Region, bands_of, discs, region_of
+from handkit.punch.punched import Hole, Punched, PunchedLayer, PunchedSeam
 from handkit.read.project import GLUE_CLEAR, Hold
+from handkit.stitch.edges.beside import beside
 from handkit.stitch.order.edges import edges_of
 from handkit.stitch.order.tasks import is_glued
 from handkit.stitch.plan import DECIMALS, GlueStrip, LayersMet
@@ -69,8 +73,10 @@ def _strip(seam: PunchedSeam, punched: Punched, met: LayersMet) -> GlueStrip | N
     width = strip_width(seam, layer)
     if width <= 0 or run.path is None or (not run.inside and seam.stitching.glue is None):
         return None
-    area = _beside_edge(piece, run, width) if run.inside else _beside_line(seam, run, width)
-    area = area.common(region_of(piece.outline))
+    line = edge_path(piece, run) if run.inside else run.path
+    rows = _rows_held(seam, layer, met)
+    parts = [_part(seam, layer, line, row) for row in rows]
+    area = _beside(seam, run, line, parts, width).common(region_of(piece.outline))
     for each in pair:
         lie = lie_on(pattern, each, layer)
         if lie is not None:
@@ -89,6 +95,7 @@ def _strip(seam: PunchedSeam, punched: Punched, met: LayersMet) -> GlueStrip | N
         lower_side=other.side_words(met.lower_side) if met.lower_side else "",
         piece=piece.name,
         along=run.text,
+        holes=() if parts == [(0.0, line.length)] else tuple((row[0].number, row[-1].number) for row in rows),
         width=round(width, DECIMALS),
         area_mm2=round(area.area, DECIMALS),
         region=area,
@@ -108,8 +115,8 @@ def _between(seam: PunchedSeam, met: LayersMet) -> Sequence[PunchedLayer]:
 def strip_width(seam: PunchedSeam, layer: PunchedLayer) -> float:
     """As stated, else what is between the edge and `CLEAR` short of the holes' rim."""
     settings = seam.stitching
-    inset = seam.pattern.seam.layers[layer.run - 1].inset
-    return settings.glue if settings.glue is not None else inset - settings.hole.width / 2 - GLUE_CLEAR
+    kept = settings.hole.width / 2 + GLUE_CLEAR
+    return settings.glue if settings.glue is not None else _inset(seam, layer) - kept
 
 
 def _guide(seam: PunchedSeam, pattern: Pattern, *pair: PunchedLayer) -> PunchedLayer:
@@ -125,14 +132,33 @@ def _guide(seam: PunchedSeam, pattern: Pattern, *pair: PunchedLayer) -> PunchedL
     return next(edged, None) or next(lined, pair[0])
 
 
-def _beside_edge(piece: PatternPiece, run: Run, width: float) -> Region:
-    """All of a piece that is no farther than `width` from the edges a run goes along."""
-    return band_of(edge_path(piece, run.text), width)
+def _rows_held(seam: PunchedSeam, layer: PunchedLayer, met: LayersMet) -> tuple[tuple[Hole, ...], ...]:
+    """The holes of a layer in which two layers lie on each other, in rows without a gap."""
+    pair = (met.upper_run, met.lower_run)
+    held = [stack for stack in seam.stacks if pair in pairwise(one.run for one in stack.layers)]
+    numbers = {number for stack in held for number in range(stack.first, stack.last + 1)}
+    return seam.rows([hole for hole in layer.holes if hole.number in numbers])
 
 
-def edge_path(piece: PatternPiece, text: str) -> Path:
-    """The part of an outline that corner letters such as "D-A-B-C" name, either way round."""
-    letters = text.split("-")
+def _part(seam: PunchedSeam, layer: PunchedLayer, path: Path, row: Sequence[Hole]) -> tuple[float, float]:
+    """The part of an edge or a line beside a row of holes, as far as the next hole where the seam goes on."""
+    if seam.closed and (len(row) == seam.count or not path.closed):
+        return 0.0, path.length
+    ends = [row[0].number - 1, row[-1].number + 1]
+    if seam.closed:
+        ends = [(number - 1) % seam.count + 1 for number in ends]
+    before, after = ([hole.at] if (hole := layer.hole(number)) else [] for number in ends)
+    places = [*before, *(hole.at for hole in row), *after]
+    return beside(path, places, near=_inset(seam, layer) + seam.stitching.pitch)
+
+
+def _inset(seam: PunchedSeam, layer: PunchedLayer) -> float:
+    return seam.pattern.seam.layers[layer.run - 1].inset
+
+
+def edge_path(piece: PatternPiece, run: Run) -> Path:
+    """The part of an outline that a run's corner letters such as "D-A-B-C" name, travelled the run's way."""
+    letters = run.text.split("-")
     edges = {
         frozenset((edge.start, edge.end)) if len(piece.letters) > 2 else (edge.start, edge.end): edge
         for edge in edges_of(piece)
@@ -140,17 +166,21 @@ def edge_path(piece: PatternPiece, text: str) -> Path:
     steps = [edges.get(frozenset(pair) if len(piece.letters) > 2 else pair) for pair in pairwise(letters)]
     known = [edge for edge in steps if edge is not None]
     total = sum(edge.span for edge in known)
-    if total >= piece.outline.length - GLUE_CLEAR:
-        return piece.outline
     first = known[0] if len(known) == 1 or known[0].end == known[1].start else known[-1]
-    return piece.outline.between(first.low, first.low + total)
+    outline = piece.outline
+    whole = total >= outline.length - GLUE_CLEAR
+    path = outline.starting_at(first.low) if whole else outline.between(first.low, first.low + total)
+    return path if (run.inside > 0) == (outline.signed_area() > 0) else path.reversed()
 
 
-def _beside_line(seam: PunchedSeam, run: Run, width: float) -> Region:
-    """A band on each side of a line, clear of its holes."""
-    path = run.path or Path(())
-    clear = seam.stitching.hole.width / 2 + GLUE_CLEAR
-    return band_of(path, clear + width).without(band_of(path, clear))
+def _beside(
+    seam: PunchedSeam, run: Run, line: Path, parts: Sequence[tuple[float, float]], width: float
+) -> Region:
+    """A band beside parts of an edge; of a line within a piece on each of its sides, clear of its holes."""
+    paths = [line if part == (0.0, line.length) else line.between(*part) for part in parts]
+    clear = 0.0 if run.inside else seam.stitching.hole.width / 2 + GLUE_CLEAR
+    area = bands_of(paths, clear + width)
+    return area.without(bands_of(paths, clear)) if clear else area
 
 
 def _holes(punched: Punched, piece: str, lie: Affine, area: Region) -> Region:

@@ -92,22 +92,38 @@ def held_words(seam: SeamPlan, row: Sequence[SeamPlan]) -> str:
 
 
 def _where(strips: Sequence[GlueStrip]) -> str:
-    """Along which edge or line, and between which pieces."""
-    edges = grouped(dict.fromkeys((strip.piece, strip.along) for strip in strips), by=lambda pair: pair[0])
+    """Along which edge or line, between which pieces, and beside which holes where it is not all along."""
+    lines = dict.fromkeys((strip.piece, strip.along, strip.holes) for strip in strips)
+    by_line = len(lines) == len({line[:2] for line in lines})  # else the same line is glued in parts
+    edges = grouped(lines, by=lambda line: (line[0], line[2] if by_line else ()))
     along = words(
         (
-            f"along {words((each for _, each in some if each), last='and') or 'the edge'} of {piece}"
-            for piece, some in edges.items()
+            f"along {words(dict.fromkeys(each for _, each, _ in some if each), last='and') or 'the edge'} of "
+            f"{piece}{_beside(holes, count=len(some))}"
+            for (piece, holes), some in edges.items()
         ),
         last="and",
     )
-    pairs = [
-        f"{_face(strip.upper_side, strip.upper)} and {_face(strip.lower_side, strip.lower)}"
-        for strip in strips
-    ]
+    pairs = [_faces(strip) + _beside(() if by_line else strip.holes) for strip in strips]
     if len(pairs) > MOST_TOLD:
-        return f"{along}, between each two layers that lie on each other there"
+        return f"{along}, between each two layers that lie on each other at its holes"
     return f"{along}, between {words(dict.fromkeys(pairs), last='and between')}"
+
+
+def _beside(holes: Sequence[tuple[int, int]], count: int = 1) -> str:
+    """The holes of strips that end with them."""
+    ends = words((f"{first} to {last}" for first, last in holes), last="and")
+    return f" (beside holes {ends}{' of each' * (count > 1)}, no farther)" if ends else ""
+
+
+def _faces(strip: GlueStrip) -> str:
+    if strip.upper == strip.lower and strip.upper_side == strip.lower_side:
+        return (
+            f"the {strip.upper_side}s of both leaves of {strip.upper}"
+            if strip.upper_side
+            else f"both leaves of {strip.upper}"
+        )
+    return f"{_face(strip.upper_side, strip.upper)} and {_face(strip.lower_side, strip.lower)}"
 
 
 def _face(side: str, piece: str) -> str:
