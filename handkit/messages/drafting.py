@@ -613,10 +613,20 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at least {least:mm}, for the eyelet",
             "let the tools show more, or say tie = false",
         ),
+        "roll-eye/strap": error(
+            "{room:mm} between the pocket's mouth and the flap's fold",
+            "at least {least:mm}, for the strap",
+            "let the tools show more, or take a narrower buckle: inside",
+        ),
         "roll-flap": error(
             "a flap of {flap:mm}",
             "{least:up} to {most:down}: over each tool's end, and no farther than the foot",
             "make it longer or shorter, or leave it out",
+        ),
+        "roll-girth": error(
+            "a girth from {girth:mm} on",
+            "at least {least:mm}, for the first hole lies beyond the row that holds the strap",
+            "make it larger, or leave it out",
         ),
         "roll-hem": error(
             "a hem of {hem:mm}",
@@ -632,6 +642,16 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a margin of {margin:mm}",
             "at least {least:mm}: the eyelet clear of what is turned in and of stitches",
             "make it larger, or say tie = false",
+        ),
+        "roll-margin/strap": error(
+            "a margin of {margin:mm}",
+            "at least {least:mm}: the strap's row clear of what is turned in and of stitches",
+            "make it larger, or take a narrower buckle: inside",
+        ),
+        "roll-thin": error(
+            "a roll that is about {girth:mm} round when it is rolled up",
+            "at least {least:mm}, round which a strap with a buckle closes",
+            "leave buckled out, for a tie, or take a narrower buckle: inside",
         ),
         "run-crosses-itself": error(
             '"{run}" prolonged over itself',

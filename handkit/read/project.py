@@ -622,6 +622,11 @@ class Item(msgspec.Struct, frozen=True):
         )
 
 
+# Of the strap that closes a roll, mm: its buckle's inside and bar, from one tongue hole to the next, the
+# least width of its keeper (common practice, no source).
+BUCKLE_INSIDE, BUCKLE_BAR, BUCKLE_STEP, BUCKLE_KEEPER = 20.0, 3.0, 12.0, 10.0
+
+
 class Part(msgspec.Struct, frozen=True):
     """What holds items. Its frame has the origin at `at` on the base, turned by `turn_degrees`;
     it is mirrored where the part lies `behind`.
@@ -646,6 +651,22 @@ class Part(msgspec.Struct, frozen=True):
         """The same part with another value of one of its kind's own keys."""
         rest = tuple(each for each in self.settings if each[0] != key)
         return msgspec.structs.replace(self, settings=(*rest, (key, value)))
+
+    @property
+    def closing_strap(self) -> Part:
+        """Of a roll: the strap with a buckle that closes it, as a part of its own; without its girth, where
+        that follows from what is rolled up. One keeper slides on it: a fixed one takes room on a short strap.
+        """
+        told = dict(self.settings)
+        wide = self.length("inside") or BUCKLE_INSIDE
+        settings: dict[str, Setting] = {
+            **{key: told[key] for key in ("bar", "girth") if key in told},
+            **{"width": wide, "step": BUCKLE_STEP, "point": "English"},
+            **{"keepers": 0, "loose": 1, "band": max(wide / 2, BUCKLE_KEEPER)},
+        }
+        settings.setdefault("bar", BUCKLE_BAR)
+        name = f"{self.name} closing strap"
+        return msgspec.structs.replace(self, name=name, settings=tuple(settings.items()))
 
     def length(self, key: str) -> float | None:
         """A length in mm, or a number; None where it is left out and has no default."""

@@ -131,6 +131,7 @@ class DraftedFitting(msgspec.Struct, frozen=True):
     name: str
     length: float | None = None
     from_fold: float | None = None
+    girth: tuple[float, float] | None = None  # of a buckle whose part does not tell it
 
 
 class Standing(msgspec.Struct, frozen=True):

@@ -177,9 +177,7 @@ def strap_of(part: Part, context: PartContext) -> Strap:
     name, width = part.name, part.size("width")
     piece, lining = context.pieces[name], context.pieces.get(f"{name} lining")
     rows = tuple(
-        seam
-        for seam in context.seams.values()
-        if seam.part == name and [layer.piece for layer in seam.layers] == [name, name]
+        seam for seam in context.seams.values() if [layer.piece for layer in seam.layers] == [name, name]
     )
     row = RowSizes(
         max(seam.stitching.pitch for seam in rows),

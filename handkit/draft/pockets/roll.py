@@ -1,7 +1,7 @@
 """Roll: tools side by side in one pocket, or under one strap, on a base that is rolled up, with a flap, tied.
 
 In: a part, its items from left to right, its context. Out: base and pocket, the lines between the tools,
-where the tools lie, eyelet and tie.
+where the tools lie, eyelet and tie, or a strap with a buckle.
 
     D┌───────────────────┐C   The base is seen from inside. Its pocket is a flat pocket's, and beside the
      │ · · · fold  · · · │    last tool a margin is left, which lies outside when it is rolled from the left:
@@ -13,7 +13,7 @@ where the tools lie, eyelet and tie.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import ceil, pi, sqrt
+from math import ceil
 
 import msgspec
 
@@ -26,8 +26,11 @@ from handkit.draft.parts.drafted import (
     PartContext,
 )
 from handkit.draft.parts.outlines import rectangle_corners
+from handkit.draft.pattern import ItemOutline
 from handkit.draft.pockets.flat_pocket import draft_flat_pocket
 from handkit.draft.pockets.roll_holders import draft_holders
+from handkit.draft.pockets.roll_strap import StrapPlace, draft_closing
+from handkit.draft.sizes.coil import Rolled, coil_girth, tightest
 from handkit.findings import Finding, finding
 from handkit.kinds.materials import MATERIALS
 from handkit.messages.message import Severity
@@ -57,7 +60,10 @@ class RollSizes(msgspec.Struct, frozen=True):
     least_flap: float  # so that it covers each tool's end
     eye: tuple[float, float]
     least_margin: float
-    rolled: float  # across, when it is rolled up
+    rolled: float  # how far it is round it when it is rolled up
+    tight: float  # the least that could be
+    off: float  # in from its edge: what is turned or sewn there
+    inset: float  # of the margin in the pocket; none beside holders
 
     @property
     def height(self) -> float:
@@ -67,7 +73,7 @@ class RollSizes(msgspec.Struct, frozen=True):
     @property
     def tie(self) -> float:
         """Twice round, with ends for a bow, in whole 50 mm."""
-        return ceil((2 * pi * self.rolled + BOW) / 50) * 50.0
+        return ceil((2 * self.rolled + BOW) / 50) * 50.0
 
 
 def draft_roll(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
@@ -84,15 +90,32 @@ def draft_roll(part: Part, items: tuple[Item, ...], context: PartContext) -> Dra
     fault = next(_faults(part, sizes), None)
     if fault is not None:
         return DraftedPart(findings=(fault,))
-    tied = part.flag("tie")
+    closed = _closed(part, sizes, context)
+    if closed.findings:
+        return DraftedPart(findings=closed.findings)
     return msgspec.structs.replace(
         given,
-        pieces=(_body(part, items, sizes, given), *given.pieces),
+        pieces=(_body(part, items, sizes, given, closed), *given.pieces, *closed.pieces),
         base_lines=(),
-        seams=(*(() if held else _row_round(part, sizes, given)), *_hems(part)),
-        openings=(DraftedOpening(f"{part.name} eye", ((part.name, (sizes.eye,)),)),) if tied else (),
-        fittings=(DraftedFitting(f"{part.name} tie", length=sizes.tie),) if tied else (),
+        seams=(*(() if held else _row_round(part, sizes, given)), *_hems(part), *closed.seams),
+        openings=closed.openings,
+        fittings=closed.fittings,
         items_on=(part.name, *given.items_on),
+    )
+
+
+def _closed(part: Part, sizes: RollSizes, context: PartContext) -> DraftedPart:
+    """What closes it: a strap with a buckle, or an eyelet and a tie, or nothing of its own."""
+    if part.flag("buckled"):
+        place = StrapPlace(
+            sizes.width, sizes.mouth, sizes.fold, sizes.off, sizes.inset, sizes.tight, sizes.rolled
+        )
+        return draft_closing(part, context, place)
+    if not part.flag("tie"):
+        return DraftedPart()
+    return DraftedPart(
+        openings=(DraftedOpening(f"{part.name} eye", ((part.name, (sizes.eye,)),)),),
+        fittings=(DraftedFitting(f"{part.name} tie", length=sizes.tie),),
     )
 
 
@@ -106,14 +129,18 @@ def _pocket(part: Part, items: tuple[Item, ...], context: PartContext) -> Drafte
     return msgspec.structs.replace(given, standing=msgspec.structs.replace(given.standing, base=part.name))
 
 
-def _body(part: Part, items: Sequence[Item], sizes: RollSizes, given: DraftedPart) -> DraftedPiece:
+def _body(
+    part: Part, items: Sequence[Item], sizes: RollSizes, given: DraftedPart, closed: DraftedPart
+) -> DraftedPiece:
     text = part.source.units.text
     note = f"the upper {text(sizes.flap)} fold down over the tools as a flap"
-    if not part.flag("tie"):
-        note += f"; rolled up it is about {text(round(pi * sizes.rolled))} round: the girth for its strap"
+    if part.flag("buckled") or not part.flag("tie"):
+        note += f"; rolled up it is about {text(float(round(sizes.rolled)))} round"
+        note += "" if part.flag("buckled") else ": the girth for its strap"
     outline = rectangle_corners(sizes.width, sizes.height, foot=0.0, mouth=0.0)
     folds = (_flap_fold(sizes, items),)
-    return DraftedPiece(part.name, outline, lines=given.base_lines, folds=folds, note=note)
+    lines = (*given.base_lines, *closed.base_lines)
+    return DraftedPiece(part.name, outline, lines=lines, folds=folds, note=note)
 
 
 def _row_round(part: Part, sizes: RollSizes, given: DraftedPart) -> tuple[DraftedSeam, ...]:
@@ -155,7 +182,11 @@ def _sizes(part: Part, items: Sequence[Item], given: DraftedPart, context: PartC
     rim = max(part.size("eye_cap"), part.size("eye_hole")) / 2 + BESIDE_EYE
     off = max(turned, inset) + rim
     cloth = 2 * context.pieces[part.name].thickness + context.pieces[cover.name].thickness
-    area = width * cloth + sum(item.width * item.thickness for item in items)
+    rolled = [
+        Rolled(_middle(each), item.width, item.thickness, item.diameter is not None)
+        for each, item in zip(given.items, items, strict=True)
+    ]
+    tight = tightest(rolled, width, cloth)
     return RollSizes(
         width,
         mouth,
@@ -164,8 +195,16 @@ def _sizes(part: Part, items: Sequence[Item], given: DraftedPart, context: PartC
         fold - min(tops),
         (width - off, (mouth + fold) / 2),
         off + rim - inset if part.flag("tie") else 0.0,
-        sqrt(4 * area / pi),
+        max(tight, coil_girth(rolled, width, cloth)),
+        tight,
+        max(turned, inset),
+        inset,
     )
+
+
+def _middle(item: ItemOutline) -> float:
+    left, _, right, _ = item.path.bounds()
+    return (left + right) / 2
 
 
 def _faults(part: Part, sizes: RollSizes) -> Iterator[Finding]:
@@ -177,6 +216,8 @@ def _faults(part: Part, sizes: RollSizes) -> Iterator[Finding]:
     if not sizes.least_flap - SAME_POINT <= flap <= sizes.fold + SAME_POINT:
         told = {"flap": flap, "least": tenth_above(sizes.least_flap), "most": sizes.fold}
         yield finding("roll-flap", where("flap"), **told)
+    if part.flag("buckled"):
+        return
     if part.size("margin") < sizes.least_margin - SAME_POINT:
         least = tenth_above(sizes.least_margin)
         yield finding("roll-margin", where("margin"), margin=part.size("margin"), least=least)

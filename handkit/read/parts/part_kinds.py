@@ -263,14 +263,15 @@ KINDS: Mapping[PartKind, KindRow] = table(
             "For tools side by side in one pocket or under one strap: rolled up with a flap and tied.",
             (
                 *("ease", "shows", "height", "flap", "hem", "margin", "tie", "eye_hole", "eye_cap"),
-                *("holds", "strap", "gap", "round"),
+                *("buckled", "inside", "bar", "girth", "holds", "strap", "gap", "round"),
             ),
             (),
             (1, MOST_ITEMS),
             roll_entries,
             "piece P with fold flap, and P pocket; seam P round both; lines and seams P 1, P 2 … beside its "
             "items; with holders P strap in place of P pocket, seam P with a hem alone; with a hem seams P "
-            "mouth and P top; opening P eye and fitting P tie",
+            "mouth and P top; opening P eye and fitting P tie; buckled all that a strap called P closing "
+            "strap drafts, and a line and a seam of that name on both",
         ),
     },
 )

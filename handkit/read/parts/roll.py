@@ -8,51 +8,72 @@ In: a part, its items. Out: its pieces, rows, eyelet and tie by name. Of a roll 
     P            the seam down one side, along the foot and up the other, to the pocket's mouth, or where it
                  holds what is turned, all the way; P mouth, P top: hems
     P eye        the eyelet that P tie passes
+    P closing strap  in place of both, where it is buckled: a strap with all that is its own, sewn behind P
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+import msgspec
+
 from handkit.kinds.fittings import FittingKind
 from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
 from handkit.read.parts.promises import PartEntries, Placeholder, Table, promised_seam, written
+from handkit.read.parts.strap import strap_entries
 from handkit.read.project import Item, Part, Side
 
 _ROUND = "D-A-B-C"
 _TOP = "C-D"
+_STRAP_THICK = 2.0  # of a closing strap, mm, so that its tongue holes hold (common practice, no source)
 
 
 def roll_entries(part: Part, items: Sequence[Item]) -> PartEntries:
     """All that a roll stands for."""
-    name, held = part.name, part.word("holds") == "holders"
+    name, held, buckled = part.name, part.word("holds") == "holders", part.flag("buckled")
     cover = f"{name} {'strap' if held else 'pocket'}"
     lines = tuple(f"{name} {k}" for k in range(1, len(items) + 1 + held))
     hemmed = part.length("hem") is not None
-    tied = part.flag("tie")
+    tied = part.flag("tie") and not buckled
+    closing = _closing(part) if buckled else PartEntries()
     return PartEntries(
         pieces=(
             Placeholder(
                 name,
-                lines=lines if held else (),
+                lines=(*(lines if held else ()), *((part.closing_strap.name,) if buckled else ())),
                 folds=("flap",),
                 states={"shows": Side.FLESH.value, "turns_to": "front", **_hems(part)},
             ),
             Placeholder(
                 cover, lines=lines, on=name, flat=not held, states=_strap(part) if held else _hems(part)
             ),
+            *closing.pieces,
         ),
         seams=(
             *([_hem_row(part, f"{name} mouth", cover)] if hemmed and not held else []),
             *([_hem_row(part, f"{name} top", name)] if hemmed else []),
             *(promised_seam(line, f"{cover}: {line}", f"{name}: {line}" if held else name) for line in lines),
             *_row_round(part, cover),
+            *closing.seams,
         ),
-        openings=(_eye(part),) if tied else (),
-        fittings=(_tie(part),) if tied else (),
+        openings=(_eye(part),) if tied else closing.openings,
+        fittings=(_tie(part),) if tied else closing.fittings,
         pulled=() if held else (*lines, *(() if hemmed else (name,))),
     )
+
+
+def _closing(part: Part) -> PartEntries:
+    """The strap that closes it, of firm leather whatever the roll is of: it lies behind the base, sewn there
+    by one row."""
+    own, name = part.closing_strap, part.name
+    strap = strap_entries(own)
+    body, *others = strap.pieces
+    states = {"kind": Material.FIRM_LEATHER.value, "thickness": written(_STRAP_THICK)}
+    sewn = msgspec.structs.replace(body, lines=(*body.lines, own.name), on=name, behind=True, states=states)
+    keepers = (msgspec.structs.replace(keeper, states=states) for keeper in others)
+    fixing = promised_seam(own.name, f"{own.name}: {own.name}", f"{name}: {own.name}")
+    return msgspec.structs.replace(strap, pieces=(sewn, *keepers), seams=(*strap.seams, fixing))
 
 
 def _row_round(part: Part, cover: str) -> Iterator[Table]:

@@ -29,7 +29,7 @@ _WIDENED = 8  # corners of a lining over a padding
 _NEAR, _FAR = "near", "far"
 
 
-def strap_entries(part: Part, items: Sequence[Item]) -> PartEntries:
+def strap_entries(part: Part, items: Sequence[Item] = ()) -> PartEntries:
     """All that a strap stands for."""
     name = part.name
     rows = [row for side in _SIDES for row in _rows(part, side)]

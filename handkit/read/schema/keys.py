@@ -668,8 +668,16 @@ _PART = schema(
         many=50,
         unless="one of its own",
     ),
-    length_key("bar", 0.5, 30, "how thick the buckle's bar is", unless="required of straps"),
-    length_key("inside", 2, 500, "the buckle's width, along its bar", unless="as wide as the strap"),
+    length_key(
+        "bar", 0.5, 30, "how thick the buckle's bar is", unless="required of straps; of a roll's 3 mm"
+    ),
+    length_key(
+        "inside",
+        2,
+        500,
+        "the buckle's width, along its bar; a roll's strap is as wide",
+        unless="as wide as the strap; of a roll's 20 mm",
+    ),
     length_key(
         "tongue",
         0.5,
@@ -683,7 +691,7 @@ _PART = schema(
         "the least and the most it is to close round, measured inside it from bar to hole",
         least=10,
         most=MOST_LENGTH,
-        unless="required of straps",
+        unless="required of straps; of a roll's as it is rolled up",
     ),
     length_key(
         "usual", 10, MOST_LENGTH, "the girth of the middle hole", unless="half-way from least to most"
@@ -712,6 +720,7 @@ _PART = schema(
     ),
     length_key("margin", 5, MOST_LENGTH, "beside a roll's last tool, where its eyelet is", 60.0),
     flag_key("tie", "a roll's, through an eyelet; false: its note tells the girth for a strap", default=True),
+    flag_key("buckled", "a roll is closed by a strap with a buckle, sewn on its back, in place of its tie"),
     length_key("eye_hole", 2, 40, "of that eyelet", 6.0),
     length_key("eye_cap", 3, 60, "across that eyelet's rim", 11.0),
     flag_key("lined", "a lining behind it, from behind the buckle's end to the point"),
