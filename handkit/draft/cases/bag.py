@@ -20,7 +20,7 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
-from handkit.draft.cases.bag_fastening import fastened_flap, fastening_faults
+from handkit.draft.cases.bag_fastening import fastened_flap, fastening_faults, with_fastening
 from handkit.draft.cases.bag_mouth import (
     flap_folds,
     flap_of,
@@ -94,7 +94,8 @@ def _sizes(part: Part, items: Sequence[Item], context: PartContext, on: tuple[Pi
     inset, pitch, strips = stitching.inset, stitching.pitch, 1 if part.word("strips") == "one" else 3
     rows, allowance = _rows_inset(part, context, inset), part.length("allowance")
     deepest = max(_needs(part, item.thickness, strip.material) for item in items)
-    depth = part.length("depth") or max(deepest, _least_depth(strip.thickness, pitch))
+    least_depth = _least_depth(part, strip.thickness, rows, pitch)
+    depth = part.length("depth") or max(deepest, least_depth)
     blank = BoxSizes(0.0, 0.0, 0.0, inset, depth, strip.thickness)
     least = blank.least_radius if allowance is None else ROUND_ALLOWANCE * allowance
     radius = (part.length("round") or least) if strips == 1 else inset
@@ -102,7 +103,7 @@ def _sizes(part: Part, items: Sequence[Item], context: PartContext, on: tuple[Pi
     handles = handles_of(part, rows, pitch)
     wide, high = least_for_handles(handles, box, rows) if handles else (0.0, 0.0)
     inside = sum(_needs(part, item.width, strip.material, item.uncertainty) for item in items)
-    width = part.length("width") or max(inside + 2 * box.wall, _least_width(part, box, pitch), wide)
+    width = part.length("width") or max(inside + 2 * box.wall, _least_width(part, box, rows, pitch), wide)
     box = msgspec.structs.replace(box, width=width)
     leans = leaning(depth) if part.word("closing") == "zip" else 0.0
     longest = max(_needs(part, item.length, strip.material, item.uncertainty) for item in items)
@@ -112,7 +113,9 @@ def _sizes(part: Part, items: Sequence[Item], context: PartContext, on: tuple[Pi
     if handles is not None:
         handles = msgspec.structs.replace(handles, apart=width / 2)
     under = 0.0 if allowance is None else pitch
-    return BagSizes(box, strips, handles, flap_of(part, context, box), rows, under, leans)
+    return with_fastening(
+        BagSizes(box, strips, handles, flap_of(part, context, box), rows, under, leans), part, context
+    )
 
 
 # Of a bag that is sewn inside out: its corners' radius, in allowances, which are clipped round them; less
@@ -121,9 +124,9 @@ ROUND_ALLOWANCE = 2.0
 
 
 def _rows_inset(part: Part, context: PartContext, inset: float) -> float:
-    """That of rows on its pieces: of a handle or a zip, else of the seams along its gusset."""
-    names = (f"{part.name} front handle, left", f"{part.name} zip, front")
-    return next((context.seams[name].stitching.inset for name in names if name in context.seams), inset)
+    """That of rows on its pieces, of a zip, a hem or a handle; else of the seams along its gusset."""
+    rows = [seam for name, seam in context.seams.items() if name not in wall_seam_names(part)]
+    return rows[0].stitching.inset if rows else inset
 
 
 def _needs(part: Part, size: float, material: Material, uncertainty: float = 0.0) -> float:
@@ -135,17 +138,19 @@ def _rows_at_mouth(part: Part, inset: float, leans: float) -> float:
     return max(part.size("hem"), leans, inset if part.word("closing") == "zip" else 0.0)
 
 
-def _least_width(part: Part, box: BoxSizes, pitch: float) -> float:
-    return max(2 * (box.radius + pitch), least_for_zip(part, box))
+def _least_width(part: Part, box: BoxSizes, rows: float, pitch: float) -> float:
+    return max(2 * (box.radius + pitch), least_for_zip(part, box, rows))
 
 
 def _least_height(box: BoxSizes, pitch: float) -> float:
     return box.radius + box.inset + pitch
 
 
-def _least_depth(thickness: float, pitch: float) -> float:
-    """Both edges of a strip are bent; a stitch goes across it where strips are joined, on its middle."""
-    return max(2 * thickness, 2 * thickness - 2 * fold_allowance(90, 0, thickness) + pitch)
+def _least_depth(part: Part, thickness: float, rows: float, pitch: float) -> float:
+    """Both edges of a strip are bent; a stitch goes across it where strips are joined, on its middle, and
+    where its end has a hem: of one that is sewn inside out that stays clear of its edges."""
+    hemmed = 0.0 if part.length("hem") is None or part.length("allowance") is None else 2 * rows
+    return max(2 * thickness, 2 * thickness - 2 * fold_allowance(90, 0, thickness) + hemmed + pitch)
 
 
 def _foot(box: BoxSizes, items: Sequence[Item]) -> float:
@@ -214,9 +219,9 @@ def _faults(part: Part, sizes: BagSizes, stitching: Stitching) -> Iterator[Findi
     radius = part.length("allowance") or box.least_radius
     least = (
         ("round", "radius", box.radius, radius if sizes.strips == 1 else 0.0),
-        ("width", "width", box.width, _least_width(part, box, pitch)),
+        ("width", "width", box.width, _least_width(part, box, sizes.inset, pitch)),
         ("height", "height", box.height, _least_height(box, pitch)),
-        ("depth", "depth", box.depth, _least_depth(box.thickness, pitch)),
+        ("depth", "depth", box.depth, _least_depth(part, box.thickness, sizes.inset, pitch)),
     )
     yield from _idle(part)
     for key, called, found, allowed in least:

@@ -14,8 +14,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import msgspec
+
 from handkit.draft.parts.drafted import DraftedOpening, PartContext
-from handkit.draft.sizes.bag_sizes import BagSizes
+from handkit.draft.sizes.bag_sizes import BagSizes, FlapSizes
 from handkit.draft.worn.fastening import Fastening, fastening_of, stud_faults
 from handkit.findings import Finding, finding
 from handkit.read.project import Part
@@ -41,6 +43,23 @@ def fastened_flap(part: Part, context: PartContext, sizes: BagSizes) -> tuple[Dr
     )
 
 
+def with_fastening(sizes: BagSizes, part: Part, context: PartContext) -> BagSizes:
+    """The sizes with a flap that comes down as far as what closes it needs, where the file does not say."""
+    flap, fast = sizes.flap, _fastening(part, context)
+    if flap is None or fast is None or part.length("flap") is not None:
+        return sizes
+    least, most = _reach(sizes, flap, fast)
+    down = max(least, min(flap.down, most))
+    return msgspec.structs.replace(sizes, flap=msgspec.structs.replace(flap, down=down))
+
+
+def _reach(sizes: BagSizes, flap: FlapSizes, fast: Fastening) -> tuple[float, float]:
+    """How far a flap comes down at the least and at the most, what closes it clear of bend and edges."""
+    box, rows = sizes.box, 2 * sizes.inset
+    least = fast.tail + max(fast.clear, fast.cut + 2 * flap.half + flap.radius) + rows
+    return least, box.height - box.radius - rows - fast.clear + fast.tail
+
+
 def fastening_faults(part: Part, context: PartContext, sizes: BagSizes) -> Iterator[Finding]:
     """Without a flap, on a flap too short or too long for it, on a front too narrow."""
     word, at = part.word("fastening"), part.source.at
@@ -52,10 +71,12 @@ def fastening_faults(part: Part, context: PartContext, sizes: BagSizes) -> Itera
     if word == "stud":
         yield from stud_faults(part)
     box, rows = sizes.box, 2 * sizes.inset
-    least = fast.tail + max(fast.clear, fast.cut + 2 * flap.half + flap.radius) + rows
-    most = box.height - box.radius - rows - fast.clear + fast.tail
+    least, most = _reach(sizes, flap, fast)
     narrow = (2 if fast.cut else 4) * (fast.beside + rows + flap.narrower)
-    if not least - SAME_POINT <= flap.down <= most + SAME_POINT:
+    if most < least - SAME_POINT:
+        high = box.height + least - most
+        yield finding("box-too-small", at("height"), measure="height", found=box.height, least=high)
+    elif not least - SAME_POINT <= flap.down <= most + SAME_POINT:
         told_of = {"down": flap.down, "least": least, "most": most, "what": fast.called}
         yield finding("bag-flap-fastening", at("flap"), **told_of)
     elif box.width < narrow - SAME_POINT:

@@ -87,13 +87,13 @@ def zip_length(part: Part, sizes: BagSizes) -> tuple[DraftedFitting, ...]:
     """The zip's teeth: from wall to wall, in whole steps. Its tapes go on from there to the panels' edges."""
     if part.word("closing") != "zip":
         return ()
-    room = sizes.box.width - 2 * (sizes.box.wall + OFF_WALL)
+    room = sizes.box.width - 2 * max(sizes.box.wall + OFF_WALL, sizes.inset)
     return (DraftedFitting(f"{part.name} zip", floor(room / ZIP_STEP + SAME_POINT) * ZIP_STEP),)
 
 
-def least_for_zip(part: Part, box: BoxSizes) -> float:
+def least_for_zip(part: Part, box: BoxSizes, inset: float) -> float:
     """How wide a front with a zip is at the least."""
-    return LEAST_ZIP + 2 * (box.wall + OFF_WALL) if part.word("closing") == "zip" else 0.0
+    return LEAST_ZIP + 2 * max(box.wall + OFF_WALL, inset) if part.word("closing") == "zip" else 0.0
 
 
 def zip_seam_names(part: Part) -> tuple[str, ...]:

@@ -9,8 +9,9 @@ In: the pattern, and its seams with their holes. Out: findings, one for each pie
 Words: a *strap* under pull is a piece at least ten times as long as it is wide, or one with tongue
 holes at least three times so (holders, keepers and loops are shorter); a seam runs *across* it where
 its whole run is one straight line from side to side, but for an inset and a pitch at either end. (A
-line that leans is none: the box about the strap, turned to it, is far wider than the seam.) A *wall*, which
-stands on edge between others and is sewn to them along both its long sides, is none: it takes no pull alone.
+line that leans is none: the box about the strap, turned to it, is far wider than the seam.) A *wall* is none,
+which lies on nothing and is sewn to others along both its long sides, such as a gusset or what it stands
+between: it takes no pull alone.
 """
 
 from __future__ import annotations
@@ -61,8 +62,8 @@ def strap_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Find
 
 
 def _is_wall(piece: PatternPiece, seams: Sequence[PunchedSeam]) -> bool:
-    """Whether a piece that does not lie flat is sewn to others along at least half of both its long sides."""
-    if piece.flat:
+    """Whether a piece that lies flat on none is sewn to others along at least half of both its long sides."""
+    if piece.flat and piece.on is not None:
         return False
     _, width, direction = _length_of(piece)
     ends: tuple[list[float], list[float]] = ([], [])

@@ -29,6 +29,8 @@ INSIDE_OUT = (
 )
 
 
+FOLDED_INWARDS = "fold inwards along the middle at the mouth"
+
 FLAP_FOLDS = ("over", "down")
 
 ZIP_ENDS = (
@@ -66,7 +68,6 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
     mouths = _mouths(part)
     back, *others = mouths
     flap = _flap_piece(part)
-    folded = _folded_inwards(part) if closing == "zip" else {}
     ends = tuple(f"{name} {panel}" for panel in ("front", "back")) if handles else ()
     return PartEntries(
         pieces=(
@@ -81,17 +82,7 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
                     **_allowed(part, back),
                 },
             ),
-            *(
-                Placeholder(
-                    each,
-                    lines=handles if each == f"{name} front" else (),
-                    folds=folded.get(each, ()),
-                    on=back,
-                    flat=False,
-                    states={**_hem(part, mouths[each]), **_allowed(part, each)},
-                )
-                for each in others
-            ),
+            *(_raised(part, each, mouths[each], handles, back) for each in others),
             *(_handle(part, panel, behind=panel == back) for panel in ends),
             *(_flap(part, back) for _ in (flap,) if flap not in ("", back)),
         ),
@@ -103,6 +94,15 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
         openings=_fastened(part),
         fittings=(_zip(part),) if closing == "zip" else (),
     )
+
+
+def _raised(part: Part, name: str, edges: Sequence[str], handles: tuple[str, ...], back: str) -> Placeholder:
+    """The front, or a strip of the gusset, which a closed zip draws together."""
+    folds = _folded_inwards(part).get(name, ()) if part.word("closing") == "zip" else ()
+    note = {"note": FOLDED_INWARDS} if folds else {}
+    states = {**_hem(part, edges), **_allowed(part, name), **note}
+    lines = handles if name == f"{part.name} front" else ()
+    return Placeholder(name, lines=lines, folds=folds, on=back, flat=False, states=states)
 
 
 def _handle(part: Part, panel: str, *, behind: bool) -> Placeholder:

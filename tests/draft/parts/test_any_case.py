@@ -109,6 +109,28 @@ def bag(rng: random.Random) -> str:
     return head(rng) + f'[[part]]\nname = "bag"\nkind = "bag"\n{keys}{items}'
 
 
+def sound_bag(rng: random.Random) -> str:
+    """Keys that go together, so that most become a kit."""
+    closing, strips = rng.choice(["none", "none", "zip", "flap"]), rng.choice(["one", "three"])
+
+    def perhaps(share: float, key: str, *values: str) -> str:
+        return f"{key} = {rng.choice(values)}\n" if rng.random() < share else ""
+
+    keys = f'closing = "{closing}"\nstrips = "{strips}"\n'
+    keys += perhaps(0.4, "hem", "8", "12", "20") + perhaps(0.4, "allowance", "6", "10", "15")
+    if strips == "one":
+        keys += perhaps(0.3, "round", "25", "40", "60")
+    if closing == "flap":
+        keys += perhaps(0.5, "flap", "40", "80", "120") + perhaps(0.6, "fastening", '"snaps"', '"stud"')
+    elif handles := perhaps(0.5, "drop", "20", "80", "150"):
+        keys += handles + perhaps(0.5, "strap", "20", "25", "40")
+    for key in ("width", "height", "depth"):
+        keys += perhaps(0.2, key, "60", "150", "300")
+    sizes = ([20.0, 90, 150, 210, 300], [4.0, 12, 40, 120], [40.0, 90, 148, 297])
+    items = "".join(item(rng, f"thing {k}", "bag", sizes) for k in range(rng.choice([1, 1, 2, 3])))
+    return f'{head(rng)}[[part]]\nname = "bag"\nkind = "bag"\n{keys}{items}'
+
+
 def fold_cover(rng: random.Random) -> str:
     lengths = ["5", "8", "12", "20", "33.3", "60", "105", "150", "300"]
     keys = some(
@@ -167,6 +189,7 @@ def flap(closing: str) -> Callable[[random.Random], str]:
 CASES: dict[str, Callable[[random.Random], str]] = {
     "stepped pockets": stepped_pockets,
     "bag": bag,
+    "sound bag": sound_bag,
     "fold cover": fold_cover,
     **{f"flap with a {closing}": flap(closing) for closing in CLOSINGS},
 }

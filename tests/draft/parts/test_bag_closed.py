@@ -135,3 +135,23 @@ def test_a_bag_sewn_inside_out_is_turned_once_when_its_walls_are_sewn(strips: st
     assert len(turned) == 1
     assert turned[0] > max(sewn)
     assert not any("right side out" in text for text in steps[""])
+
+
+# What the things alone would make too small grows with what is sewn on it: a flap to its snaps (of a front
+# 58 high, half is less than both need), the gusset's end to its hem, and no panel is a strap.
+SMALL = [
+    ('closing = "flap"\nfastening = "snaps"', (148, 20, 40)),
+    ("hem = 12\nallowance = 10", (90, 4, 148)),
+    ('hem = 12\nallowance = 10\nclosing = "zip"\nstrips = "three"', (90, 4, 148)),
+    ('strips = "three"', (10, 4, 297)),
+]
+
+
+@pytest.mark.parametrize(("more", "size"), SMALL)
+def test_a_small_bag_has_room_for_its_own_rows(more: str, size: tuple[float, float, float]) -> None:
+    thing = f'[[item]]\nname = "thing"\nin = "bag"\nsize = {list(size)}\n'
+    head = 'format = 1\n[material]\nthickness = 1.6\nkind = "soft leather"\n'
+    text = f'{head}[[part]]\nname = "bag"\nkind = "bag"\n{more}\n{thing}'
+    punched = punch(draft(read_project_text(text, file="p.toml", folder=Path())))
+    told = {each.code for each in (*punched.pattern.findings, *punched.findings)}
+    assert not told & {"item-too-tight", "seam-across-strap", "holes-too-close", "zip-and-seam"}
