@@ -343,3 +343,41 @@ def test_holes_along_a_turned_leather_edge_are_punched_when_it_is_turned(planned
     assert hem.what == (
         "Turn 10 mm of A-B of flap to the flesh side on the fold line; glue it down and hammer it flat."
     )
+
+
+# A panel of canvas that is turned all round, to its back, and what lies behind it or on it.
+PANEL = '[[piece]]\nname = "panel"\nrectangle = [200, 150]\nkind = "canvas"\n'
+TURNED = 'turned = { "A-B-C-D-A" = 12 }\n'
+OVER = '[[piece]]\nname = "over"\nrectangle = [200, {high}]\non = "panel"\n{more}'
+ROUND = '[[seam]]\nname = "round"\nruns = ["panel: A-B-C-D-A"]\ninset = 6\n'
+BOTH = ROUND.replace('"]', '", "over"]')
+RAW = {
+    "alone": (PANEL + TURNED + ROUND, "its whole edge"),
+    "a cover behind all of it": (
+        PANEL + TURNED + OVER.format(high=150, more="behind = true\n") + BOTH,
+        "",
+    ),
+    "a cover behind its lower half": (
+        PANEL + TURNED + OVER.format(high=75, more="behind = true\n") + BOTH,
+        "B-C-D-A",
+    ),
+    "a cover on its face": (
+        PANEL + TURNED + OVER.format(high=150, more="") + BOTH,
+        "its whole edge",
+    ),
+    "hemmed twice": (
+        PANEL + 'hem = { "A-B-C-D-A" = { width = 12, turns = 2 } }\n' + ROUND.replace("6", "9"),
+        "",
+    ),
+    "of leather": (PANEL.replace("canvas", "soft leather") + TURNED + ROUND, ""),
+}
+
+
+@pytest.mark.parametrize("title", RAW)
+def test_a_cut_end_that_stays_in_sight_is_overcast(planned: Any, title: str) -> None:
+    """Of what is turned once, where nothing lies over it on that side; before it is turned."""
+    text, edges = RAW[title]
+    head = "format = 1\n[material]\nthickness = 0.8\n[stitching]\npitch = 4\ninset = 6\nthread = 0.6\n"
+    steps = [step.what for step in planned(head + text).plan.steps if step.kind == "hem"]
+    told = [what.partition("Overcast the cut edge of panel along ")[2].partition(":")[0] for what in steps]
+    assert [each for each in told if each] == ([edges] if edges else [])

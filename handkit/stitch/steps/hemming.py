@@ -10,9 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from handkit.draft.pattern import FinishedEdge, PatternPiece
+from handkit.draft.pattern import FinishedEdge, Pattern, PatternPiece
 from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
+from handkit.stitch.edges.raw_edges import raw_in_sight
 from handkit.stitch.lists.hardware import tape_length
 from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.stitch.plan import Step, StepKind
@@ -35,8 +36,8 @@ def sealed(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
             )
 
 
-def hemmed(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
-    """A step for each piece that has edges turned or bound."""
+def hemmed(pattern: Pattern, pieces: Iterable[PatternPiece]) -> Iterable[Step]:
+    """A step for each piece that has edges turned or bound; first what of them frays for all to see."""
     for piece in pieces:
         works = [each for each in piece.works if each.work.work is not EdgeWork.ALLOWANCE]
         alike = grouped(works, by=lambda each: (each.work.unlettered, _bends(each)))
@@ -45,7 +46,7 @@ def hemmed(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
             yield Step(
                 StepKind.HEM,
                 piece.name,
-                " ".join((*told, *_at_corners(piece))),
+                " ".join((*_overcast(pattern, piece), *told, *_at_corners(piece))),
                 "edges are turned and bound while the piece is single and lies flat",
             )
 
@@ -98,6 +99,16 @@ def _sentence(piece: PatternPiece, alike: Sequence[FinishedEdge]) -> str:
         )
     notched = "; notch or pleat it round the bend" if any(map(_bends, alike)) else ""
     return f"{how}{notched}; {piece.traits.words.turned}."
+
+
+def _overcast(pattern: Pattern, piece: PatternPiece) -> Iterable[str]:
+    """Cut ends that nothing will lie over."""
+    raw = raw_in_sight(pattern, piece)
+    if raw:
+        yield (
+            f"Overcast the cut edge of {piece.name} along {raw}: turned once it stays raw, and nothing lies "
+            "over all of it."
+        )
 
 
 def _bends(each: FinishedEdge) -> bool:
