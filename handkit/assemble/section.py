@@ -32,6 +32,7 @@ from handkit.geometry.laid.heights import Span
 from handkit.geometry.path import Path, polyline
 from handkit.geometry.polygon import hull
 from handkit.geometry.region import region_of
+from handkit.geometry.straight import Straight, distance
 from handkit.grouping import grouped
 from handkit.read.project import Side
 
@@ -95,7 +96,7 @@ def _steps(figure: Figure, covers: Sequence[Body]) -> ArticleSection:
         plates.append(_sheet(body.piece, inside, _away(body)))
         under = offset_line(inside, body.thickness)
         spans += [inside[0][0], inside[-1][0]]
-    span = _base_span(figure, room, (left + right) / 2, min(spans), max(spans))
+    span = _span_along(figure, room, (left + right) / 2, min(spans), max(spans))
     _, base = _under(figure, first, room, span)
     return ArticleSection(room.part, True, (*base, *plates), tuple(shown))
 
@@ -121,8 +122,10 @@ def _height_at(line: Sequence[Point], at: float) -> float:
 
 def _across(figure: Figure, cover: Body, room: Room, things: Sequence[Thing]) -> ArticleSection:
     """At the mouth, where the room is widest."""
-    left, _, right, _ = room.place.bounds()
-    floor, plates = _under(figure, cover, room, (left - BESIDE, right + BESIDE))
+    left, low, right, top = room.place.bounds()
+    ends = ((left - BESIDE, (low + top) / 2), (right + BESIDE, (low + top) / 2))
+    span = _base_span(figure, room, ends, ends[0][0], (left + right) / 2)
+    floor, plates = _under(figure, cover, room, span)
     inside = [*room.profiles[-1].inside]
     if room.wall is not None:
         strip, shape = room.wall
@@ -145,7 +148,7 @@ def _along(figure: Figure, cover: Body, room: Room, things: Sequence[Thing]) -> 
     """Through the middle of the widest item; of a room that holds none through its own."""
     widest = max(room.items, key=lambda each: _width(each.outline), default=None)
     left, start, right, end = (widest.outline if widest else room.place).bounds()
-    floor, plates = _under(figure, cover, room, _base_span(figure, room, (left + right) / 2, start, end))
+    floor, plates = _under(figure, cover, room, _span_along(figure, room, (left + right) / 2, start, end))
     if room.wall is not None:
         strip, shape = room.wall
         low = room.place.bounds()[1]
@@ -164,15 +167,20 @@ def _along(figure: Figure, cover: Body, room: Room, things: Sequence[Thing]) -> 
     return ArticleSection(room.part, True, tuple(plates), tuple(found))
 
 
-def _base_span(figure: Figure, room: Room, middle: float, start: float, end: float) -> Span:
+def _span_along(figure: Figure, room: Room, middle: float, start: float, end: float) -> Span:
     """What is shown of the base along a room: so far past room and item as it reaches."""
     _, low, _, top = room.place.bounds()
     first, last = min(low, start) - BESIDE, max(top, end) + BESIDE
-    base = region_of(figure.body(room.base).piece.outline)
-    spans = base.along(*room.lie.apply_all(((middle, first), (middle, last))))
-    own = (low + top) / 2 - first
-    from_, to = next((span for span in spans if span[0] <= own <= span[1]), (0.0, last - first))
-    return (first + from_, first + to)
+    return _base_span(figure, room, ((middle, first), (middle, last)), first, (low + top) / 2)
+
+
+def _base_span(figure: Figure, room: Room, ends: Straight, start: float, own: float) -> Span:
+    """From where to where there is base on a line, whose first end counts as `start`: round `own` on it, or
+    all the way."""
+    spans = region_of(figure.body(room.base).piece.outline).along(*room.lie.apply_all(ends))
+    all_ = (0.0, distance(*ends))
+    from_, to = next((span for span in spans if span[0] <= own - start <= span[1]), all_)
+    return (start + from_, start + to)
 
 
 def _lengthwise(room: Room, middle: float, item: Span, height: float) -> list[Point]:

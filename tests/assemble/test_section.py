@@ -58,6 +58,14 @@ def test_a_box_stands_on_its_strip_with_its_edges_out(tmp_path: Path) -> None:
     (lengthwise,) = along.things
     y0, _, y1, high = lengthwise.outline.bounds()
     assert (y1 - y0, high) == pytest.approx((120.0, 10.0))
+    assert base.outline.bounds()[::2] == pytest.approx((edge - 12, end + 12))  # shown of the base beside it
+
+
+def test_no_more_of_a_base_is_shown_than_there_is(tmp_path: Path) -> None:
+    """A bag's back is as wide as its front, and nothing of it stands out beside the gusset."""
+    across, _ = sections(tmp_path, ITEM.replace('on = "back"\nat = [40, 30]', 'kind = "bag"'))
+    back, *_, front = across.plates
+    assert back.outline.bounds()[::2] == pytest.approx(front.outline.bounds()[::2])
 
 
 def test_a_bowed_front_lies_flat_beside_its_mouth_and_arcs_over_it(tmp_path: Path) -> None:
