@@ -491,18 +491,24 @@ class EdgeAction(msgspec.Struct, frozen=True):
 class EdgeRow(msgspec.Struct, frozen=True):
     """Edges of one piece that are finished alike.
 
-    `mates` are the pieces it is made one with, `whole` where it is all along; `after` names what joins them,
-    `before` what closes them in, "" for none.
+    `mates` are the pieces they are made one with; `after` names what joins them, `before` what closes
+    them in or hangs in the way, "" for none. Of a part of an edge `parts` tells from where to where along it
+    that is, of others None.
     """
 
     piece: str
     edges: tuple[tuple[str, str], ...]  # the letters of each, in the outline's order
     state: EdgeState
     mates: tuple[str, ...]
-    whole: bool
     after: str
     before: str
     actions: tuple[EdgeAction, ...]
+    parts: tuple[tuple[float, float] | None, ...] = ()
+
+    @property
+    def whole(self) -> bool:
+        """Whether they are finished so from end to end."""
+        return not any(self.parts)
 
 
 class PostPlan(msgspec.Struct, frozen=True):

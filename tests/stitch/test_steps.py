@@ -85,13 +85,14 @@ def test_the_frame_of_the_work(planned: Make, head: str) -> None:
 def test_sentences_for_the_bench(planned: Make, head: str) -> None:
     what = {(step.kind.value, step.name): step.what for step in planned(head + CASE).plan.steps}
     assert what["skive", "front"] == "Skive front along C-D on the flesh side, 10 mm wide, down to 1 mm."
-    assert (
-        what["bevel", "back, front"]
-        == "Sand and bevel, while each piece is single: back and front along C-D."
+    assert what["bevel", "back, front"] == (
+        "Sand and bevel, while each piece is single: back along B-C (80 to 120 mm from B), C-D, D-A (0 to 40 "
+        "mm from D); front along C-D."
     )
     assert what["edges", "back, front"] == "Burnish the bevelled edges of back and front."
     assert what["burnish", "back, front"] == (
-        "Sand level, bevel both sides, dye along the edge and burnish: back and front along A-B-C, D-A."
+        "Sand level, bevel both sides, dye along the edge and burnish: back along A-B, B-C (0 to 80 mm from "
+        "B), D-A (40 to 120 mm from D); front along A-B-C, D-A."
     )
     assert what["glue", "lining"] == (
         "Glue lining down on back, back of lining on the grain side of back, and let it set."

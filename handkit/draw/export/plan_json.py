@@ -100,8 +100,9 @@ STEP = fields(Step, "kind name what why")
 EDGE_WORK = fields(EdgeAction, "work step")
 EDGE = fields(
     EdgeRow,
-    "piece edges state with=mates whole after before works=actions",
+    "piece edges state with=mates whole after before works=actions parts_mm=parts",
     edges=lambda edges: ["-".join(ends) for ends in edges],
+    parts_mm=lambda parts: [part and [mm(along) for along in part] for part in parts],
     after=lambda name: name or None,
     before=lambda name: name or None,
     works=EDGE_WORK.each,

@@ -6,13 +6,16 @@ a cut.
     single, covered, captive    sand, bevel │ dye with the pieces │ burnish │ sew
     made one, trimmed           sew, trim │ sand level, bevel, dye along the edge, burnish
 
+An edge that is made one in part has a turn for each part: what stays single is not reached all round later.
+
 (Makers' pages agree on the order; common practice.) What is dyed before it is bevelled is left with a bare
-core. Edges that are made one and then closed in are finished before the task that closes.
+core. Edges that are made one and then closed in are finished before the task that closes; those of a strap
+before a buckle, a ring or a keeper hangs on it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import msgspec
 
@@ -20,20 +23,21 @@ from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.stitch.edges.made_one import MadeOne, made_one, places_of
 from handkit.stitch.order.edges import FLUSH, OutlineEdge, bare_edges, edges_along, enclosed_edges
 from handkit.stitch.order.enclosure import Enclosure
-from handkit.stitch.order.tasks import Task
+from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.stitch.plan import EdgeState
+from handkit.wording.figures import METRIC, Units
 
 
 class EdgeTurn(msgspec.Struct, frozen=True):
-    """One edge: `after` is what makes it one with `mates`, `before` what closes it in."""
+    """One edge or a part of it: `after` is what makes it one with `mates`, `before` what closes it in."""
 
     piece: str
     edge: OutlineEdge
     state: EdgeState
     mates: tuple[str, ...] = ()
-    whole: bool = True  # made one all along; else the rest of it stays single
     after: Task | None = None
     before: Task | None = None
+    units: Units = METRIC
 
     @property
     def is_late(self) -> bool:
@@ -52,20 +56,38 @@ def edge_turns(
         if piece.traits.is_leather:
             trimmed = frozenset(edges_along(piece, piece.trims)) if piece.trims else frozenset()
             turns += [
-                _turn(
-                    _Bare(piece, edge, edge in trimmed), made_one(pattern, piece, edge, tasks), closed, order
-                )
+                _turn(_Bare(piece, edge, edge in trimmed, part), one, closed, order)
                 for edge in bare_edges(piece)
+                for part, one in _parts(piece, edge, made_one(pattern, piece, edge, tasks), edge in trimmed)
             ]
     return tuple(_with_mates(pattern, turn, turns, order) for turn in turns)
 
 
 class _Bare(msgspec.Struct, frozen=True):
-    """An edge that ends in a cut, and whether it is trimmed later."""
+    """An edge that ends in a cut, whether it is trimmed later, and the part of it that is looked at."""
 
     piece: PatternPiece
     edge: OutlineEdge
     trimmed: bool
+    part: OutlineEdge
+
+
+def _parts(
+    piece: PatternPiece, edge: OutlineEdge, ones: Sequence[MadeOne], trimmed: bool
+) -> Iterator[tuple[OutlineEdge, MadeOne | None]]:
+    """The parts of an edge that are made one, and what lies before, between and behind them; what is
+    trimmed is cut as one."""
+    if trimmed or not ones:
+        yield edge, ones[-1] if ones else None
+        return
+    done = 0.0
+    for one in ones:
+        if one.low > done:
+            yield edge.between(done, one.low, piece.outline), None
+        yield edge.between(one.low, one.high, piece.outline), one
+        done = one.high
+    if done < edge.span:
+        yield edge.between(done, edge.span, piece.outline), None
 
 
 def _turn(
@@ -74,34 +96,44 @@ def _turn(
     closed: Mapping[tuple[str, OutlineEdge], tuple[Task, bool]],
     order: Mapping[Task, int],
 ) -> EdgeTurn:
-    piece, edge, trimmed = bare.piece, bare.edge, bare.trimmed
-    before, mouth = closed.get((piece.name, edge), (None, False))
+    piece, trimmed, units = bare.piece, bare.trimmed, bare.piece.source.units
+    before, mouth = closed.get((piece.name, bare.edge), (None, False))
     if one is None and not trimmed:
         state = EdgeState.SINGLE if before is None else EdgeState.CAPTIVE if mouth else EdgeState.COVERED
-        return EdgeTurn(piece.name, edge, state, before=before)
+        return EdgeTurn(piece.name, bare.part, state, before=before, units=units)
     state = EdgeState.TRIMMED if trimmed else EdgeState.MADE_ONE
-    mates, whole, after = (one.pieces, one.whole, one.after) if one else ((), True, None)
+    mates, after = (one.pieces, one.after) if one else ((), None)
     in_time = before is not None and after is not None and order[before] > order[after]
-    return EdgeTurn(piece.name, edge, state, mates, whole, after, before if in_time else None)
+    return EdgeTurn(piece.name, bare.part, state, mates, after, before if in_time else None, units)
 
 
 def _with_mates(
     pattern: Pattern, turn: EdgeTurn, turns: Sequence[EdgeTurn], order: Mapping[Task, int]
 ) -> EdgeTurn:
-    """What is made one is finished at one time: before the first task that closes in any of it."""
-    if not turn.is_late:
+    """What is made one is finished at one time: before the first task that closes in any of it, or puts on
+    what would be in the way."""
+    if not turn.is_late or turn.after is None:
         return turn
+    done = order[turn.after]
     closers = [
         other.before
         for other in turns
         if other is turn or (other.is_late and other.piece in turn.mates and _meet(pattern, turn, other))
         if other.before is not None
     ]
-    if turn.after is None or not closers:
-        return turn
-    first = min(closers, key=lambda task: order[task])
-    late = order[first] > order[turn.after]
-    return msgspec.structs.replace(turn, before=first if late else None)
+    first = (
+        [task for task in (min(closers, key=lambda task: order[task]),) if order[task] > done]
+        if closers
+        else []
+    )
+    hung = [task for task in order if order[task] > done and _hangs_on(task, (turn.piece, *turn.mates))]
+    before = min((*first, *hung), key=lambda task: order[task], default=None)
+    return msgspec.structs.replace(turn, before=before)
+
+
+def _hangs_on(task: Task, pieces: Sequence[str]) -> bool:
+    """Whether it puts a fitting on one of some pieces that a fold or a strap goes round."""
+    return task.kind is TaskKind.FITTING and task.bends and task.ground in pieces
 
 
 def _meet(pattern: Pattern, one: EdgeTurn, other: EdgeTurn) -> bool:

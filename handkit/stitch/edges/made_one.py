@@ -1,50 +1,77 @@
 """Made one: the edges of leather that layers have in common once they are joined.
 
-In: the pattern, a piece's edge, tasks in working order. Out: with which pieces it is made one, and after
-which task.
+In: the pattern, a piece's edge, tasks in working order. Out: each part of it that is made one, with which
+pieces, and after which task.
 
 Both edges are asked by one rule, so that it holds for the base as for what lies on it: a place of the edge
-is *flush* where a seam runs beside it, or glue holds it, and an edge of the mate lies within `FLUSH`. Where
-the two do not lie flat together (a gusset) the seam's lines are asked: both run along edges, all the way. A
+is *flush* where a seam runs beside it (`beside.py`), or glue holds it, and an edge of the mate lies within
+`FLUSH`. Where the two do not lie flat together (a gusset) the seam's lines are asked: both run along edges. A
 piece that is folded on itself and sewn is its own mate; one whose ends are lapped, with no fold between, is
 not. Cloth is not sanded: what is flush with it stays single.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cached_property
+from itertools import groupby
 from math import ceil
 
 import msgspec
 
 from handkit.draft.pattern import Pattern, PatternPiece
-from handkit.geometry.affine import Point
+from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.geometry.straight import distance
+from handkit.stitch.edges.beside import beside
 from handkit.stitch.order.edges import FLUSH, OutlineEdge
 from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.tolerances import EDGE_SLACK, SAME_POINT
 
-# An edge is looked at every so many mm, at five places at least.
+# An edge is looked at every so many mm, at five places at least; where it ceases to be flush is found as near
+# as the last of these.
 LOOK = 4.0
 LEAST_LOOKS = 5
+NEAR_ENOUGH = 0.05
+
+# What is left beside a part that is made one is finished with it where it is no longer than this, mm (common
+# practice, no source).
+LEAST_REST = 15.0
 
 
 class MadeOne(msgspec.Struct, frozen=True):
-    """With which pieces an edge is made one, after which task; `whole` where it is all along."""
+    """A part of an edge, as distances along it: with which pieces it is made one, after which task."""
 
+    low: float
+    high: float
     pieces: tuple[str, ...]
     after: Task
-    whole: bool
+
+
+class _Flush(msgspec.Struct, frozen=True):
+    """From where to where an edge is made one with a mate's by one task."""
+
+    low: float
+    high: float
+    mate: str
+    task: Task
 
 
 class _Looked(msgspec.Struct, frozen=True, dict=True, eq=False):
-    """An edge of a piece, with the places where it is looked at."""
+    """An edge of a piece."""
 
     piece: PatternPiece
     edge: OutlineEdge
-    places: tuple[Point, ...]
+
+    def at(self, along: float) -> Point:
+        """The place at a distance along the edge."""
+        return self.piece.outline.point_at(self.edge.low + along)
+
+    @cached_property
+    def path(self) -> Path:
+        """The edge by itself."""
+        outline, low, span = self.piece.outline, self.edge.low, self.edge.span
+        return outline if span >= outline.length - SAME_POINT else outline.between(low, low + span)
 
     @cached_property
     def parts(self) -> tuple[Path, Path] | None:
@@ -53,31 +80,52 @@ class _Looked(msgspec.Struct, frozen=True, dict=True, eq=False):
         if self.edge.span >= outline.length - SAME_POINT:
             return None
         rest = outline.between(end, self.edge.low + outline.length)
-        return outline.between(self.edge.low, end), rest
+        return self.path, rest
 
 
 def made_one(
     pattern: Pattern, piece: PatternPiece, edge: OutlineEdge, tasks: Sequence[Task]
-) -> MadeOne | None:
-    """What is known of one edge; None where it is made one with nothing."""
-    looked = _Looked(piece, edge, places_of(piece, edge))
-    joining = [task for task in tasks if task.kind is not TaskKind.OPENING and piece.name in task.pieces]
-    mates = [pattern.piece(name) for name in dict.fromkeys(name for task in joining for name in task.pieces)]
-    ending = {mate.name: _ending(pattern, looked, mate) for mate in mates if mate.traits.is_leather}
-    flush: set[int] = set()
-    found: dict[str, None] = {}
-    after = None
-    for task in joining:
-        for mate in [name for name in dict.fromkeys(task.pieces) if name in ending]:
-            at = _flush(pattern, looked, mate, task, ending[mate])
-            if at:
-                flush |= at
-                found[mate] = None
-                after = task
-    if after is None:
-        return None
-    listed = tuple(each.name for each in pattern.pieces if each.name in found)
-    return MadeOne(listed, after, len(flush) >= len(looked.places) - 2)
+) -> tuple[MadeOne, ...]:
+    """The parts of one edge that are made one with others, in order; what lies between them stays single."""
+    looked = _Looked(piece, edge)
+    found = [
+        each
+        for task in tasks
+        if task.kind is not TaskKind.OPENING and piece.name in task.pieces
+        for mate in map(pattern.piece, dict.fromkeys(task.pieces))
+        if mate.traits.is_leather
+        for each in _flush(pattern, looked, mate, task)
+    ]
+    turn = {task: index for index, task in enumerate(tasks)}
+    parts = []
+    for low, high in _joined([(each.low, each.high) for each in found], edge.span):
+        own = [each for each in found if each.low < high and each.high > low]
+        mates = {each.mate for each in own}
+        listed = tuple(each.name for each in pattern.pieces if each.name in mates)
+        parts.append(
+            MadeOne(low, high, listed, max((each.task for each in own), key=lambda task: turn[task]))
+        )
+    return tuple(parts)
+
+
+def _joined(stretches: Iterable[tuple[float, float]], span: float) -> list[tuple[float, float]]:
+    """Stretches of an edge as one where they overlap or leave little between them; none that is shorter
+    than how far apart places are looked at.
+
+    >>> _joined([(70, 90), (2, 30), (35, 50), (119, 121)], 150)
+    [(0.0, 50), (70, 90)]
+    """
+    joined: list[tuple[float, float]] = []
+    for low, high in sorted(stretches):
+        if joined and low - joined[-1][1] <= LEAST_REST:
+            joined[-1] = (joined[-1][0], max(joined[-1][1], high))
+        else:
+            joined.append((low, high))
+    return [
+        (0.0 if low <= LEAST_REST else low, span if span - high <= LEAST_REST else high)
+        for low, high in joined
+        if high - low >= LOOK
+    ]
 
 
 def places_of(piece: PatternPiece, edge: OutlineEdge) -> tuple[Point, ...]:
@@ -89,23 +137,62 @@ def places_of(piece: PatternPiece, edge: OutlineEdge) -> tuple[Point, ...]:
     )
 
 
-def _ending(pattern: Pattern, looked: _Looked, mate: PatternPiece) -> set[int] | None:
-    """At which places a bare edge of a mate lies; None where the two don't lie flat together."""
-    lie = pattern.carry(looked.piece.name, mate.name)
-    if looked.piece is mate or lie is None:
-        return None
-    return {index for index, at in enumerate(looked.places) if _ends_there(mate, lie.apply(at))}
+def _flush(pattern: Pattern, looked: _Looked, mate: PatternPiece, task: Task) -> Iterator[_Flush]:
+    """Which stretches of an edge are made one with a mate's by one task."""
+    piece = looked.piece
+    lie = None if piece is mate else pattern.carry(piece.name, mate.name)
+    if lie is None:
+        meets = _is_folded(task, piece) if piece is mate else task.kind is TaskKind.SEAM
+        if not meets or not _along_edges(pattern, task, piece.name, mate.name):
+            return
+    for low, high in _beside(looked, mate.name, task):
+        ends = [(low, high)] if lie is None else _to_its_end(looked, mate, lie, (low, high), _near(task))
+        yield from (_Flush(*each, mate.name, task) for each in ends)
 
 
-def _flush(pattern: Pattern, looked: _Looked, mate: str, task: Task, ending: set[int] | None) -> set[int]:
-    """Which places of an edge are made one with a mate's by one task."""
-    if ending is not None:
-        return ending & _beside(looked, mate, task, looked.places) if ending else ending
-    piece, samples = looked.piece, looked.edge.samples
-    meets = _is_folded(task, piece) if piece.name == mate else task.kind is TaskKind.SEAM
-    along = meets and _along_edges(pattern, task, piece.name, mate)
-    beside = along and len(_beside(looked, mate, task, samples)) == len(samples)
-    return set(range(len(looked.places))) if beside else set()
+def _to_its_end(
+    looked: _Looked, mate: PatternPiece, lie: Affine, sewn: tuple[float, float], near: float
+) -> Iterator[tuple[float, float]]:
+    """Where a bare edge of a mate lies at a stretch that is sewn, on to that edge's end where it is near."""
+    first, last = max(sewn[0] - near, 0.0), min(sewn[1] + near, looked.edge.span)
+    for low, high in _ending(looked, mate, lie, first, last):
+        begin, end = sewn[0] if low == first else low, sewn[1] if high == last else high
+        if begin < end:
+            yield begin, end
+
+
+def _near(task: Task) -> float:
+    """How much of an edge is left over at most where a further hole has no room: inset and pitch."""
+    return task.reach / 2 + task.pitch
+
+
+def _ending(
+    looked: _Looked, mate: PatternPiece, lie: Affine, low: float, high: float
+) -> Iterator[tuple[float, float]]:
+    """Where from one distance along an edge to another a bare edge of a mate lies at it: what is flush goes
+    on round that one's corner as far as `FLUSH`, which is taken off."""
+
+    def ends(along: float) -> bool:
+        return _ends_there(mate, lie.apply(looked.at(along)))
+
+    count = max(LEAST_LOOKS, ceil((high - low) / LOOK))
+    places = [low + (high - low) * (k + 0.5) / count for k in range(count)]
+    for flush, some in groupby([(along, ends(along)) for along in places], key=lambda one: one[1]):
+        if flush:
+            own = [along for along, _ in some]
+            before, after = own[0] - (high - low) / count, own[-1] + (high - low) / count
+            yield (
+                low if before < low else _turning(ends, own[0], before) + FLUSH,
+                high if after > high else _turning(ends, own[-1], after) - FLUSH,
+            )
+
+
+def _turning(ends: Callable[[float], bool], inside: float, outside: float) -> float:
+    """The place between two at which what holds of the first holds no more."""
+    while abs(outside - inside) > NEAR_ENOUGH:
+        middle = (inside + outside) / 2
+        inside, outside = (middle, outside) if ends(middle) else (inside, middle)
+    return inside
 
 
 def _ends_there(mate: PatternPiece, at: Point) -> bool:
@@ -114,15 +201,31 @@ def _ends_there(mate: PatternPiece, at: Point) -> bool:
     return not turned and mate.outline.distance_to(at) <= FLUSH
 
 
-def _beside(looked: _Looked, mate: str, task: Task, places: Sequence[Point]) -> set[int]:
-    """The places beside which a seam has holes of this edge that go through both; all where it is glue."""
+def _beside(looked: _Looked, mate: str, task: Task) -> Iterator[tuple[float, float]]:
+    """The stretches of an edge beside which a seam has holes of it that go through both, on as far as its
+    next hole; all where it is glue."""
+    edge = looked.edge
     if task.kind is TaskKind.GLUE:
-        return set(range(len(places)))
-    near = task.reach / 2 + task.pitch
-    holes = [hole for run in task.common(looked.piece.name, (mate,)) for hole in run]
-    beside = {index: [h for h in holes if distance(at, h) <= near] for index, at in enumerate(places)}
-    own = _of_edge(dict.fromkeys(hole for some in beside.values() for hole in some), looked)
-    return {index for index, some in beside.items() if any(hole in own for hole in some)}
+        yield 0.0, edge.span
+        return
+    rows = list(task.common(looked.piece.name, (mate,)))
+    own = _of_edge(dict.fromkeys(hole for row in rows for hole in row), looked)
+    layers = list(task.on(looked.piece.name))
+    for row in rows:
+        layer = next(points for points in layers if set(row) <= set(points))
+        for mine, some in groupby(row, key=lambda hole: hole in own):
+            if mine:
+                yield beside(
+                    looked.path, _with_next(list(some), layer, most=2 * task.pitch), near=_near(task)
+                )
+
+
+def _with_next(row: Sequence[Point], layer: Sequence[Point], *, most: float) -> list[Point]:
+    """A row with the holes of its layer before and after it, where these are no farther off than a step."""
+    first, last = layer.index(row[0]), layer.index(row[-1])
+    before = [hole for hole in layer[max(first - 1, 0) : first] if distance(hole, row[0]) <= most]
+    after = [hole for hole in layer[last + 1 : last + 2] if distance(hole, row[-1]) <= most]
+    return [*before, *row, *after]
 
 
 def _of_edge(holes: Iterable[Point], looked: _Looked) -> set[Point]:

@@ -11,7 +11,7 @@ that lies between two layers that close over it, and not on the rim they end at 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from itertools import islice
+from itertools import groupby, islice
 
 import msgspec
 
@@ -20,10 +20,13 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
 from handkit.geometry.region import Region
 from handkit.geometry.straight import distance
+from handkit.grouping import grouped
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.tasks import Task, TaskKind, frame_of, is_glued
 from handkit.tolerances import EDGE_SLACK
 from handkit.wording.edge_names import edge_words
+from handkit.wording.figures import METRIC, Units
+from handkit.wording.quoting import words
 
 # Edges of two layers no farther apart than this are sanded into one (common practice, no source).
 FLUSH = 1.0
@@ -34,13 +37,21 @@ SAMPLES = (0.25, 0.5, 0.75)
 
 class OutlineEdge(msgspec.Struct, frozen=True):
     """One edge of an outline, from letter to letter, its sample points; where on the outline it begins, and
-    how long it is."""
+    how long it is. Of a `part` of an edge also from where to where that goes along it."""
 
     start: str
     end: str
     samples: tuple[Point, ...]
     low: float = 0.0
     span: float = 0.0
+    part: tuple[float, float] | None = None
+
+    def between(self, low: float, high: float, outline: Path) -> OutlineEdge:
+        """The part from one distance along the edge to another; the edge itself where that is all of it."""
+        if (low, high) == (0.0, self.span):
+            return self
+        samples = tuple(outline.point_at(self.low + low + (high - low) * share) for share in SAMPLES)
+        return OutlineEdge(self.start, self.end, samples, self.low + low, high - low, (low, high))
 
 
 def edges_of(piece: PatternPiece) -> tuple[OutlineEdge, ...]:
@@ -76,15 +87,34 @@ def _stations(outline: Path, points: Sequence[Point]) -> list[float]:
     return found
 
 
-def named(edges: Iterable[OutlineEdge]) -> str:
-    """Edges as runs of letters; what goes all round is said so.
+def named(edges: Iterable[OutlineEdge], units: Units = METRIC) -> str:
+    """Edges as runs of letters; what goes all round is said so, and of a part of one how far from its first
+    letter it is.
 
     >>> named([OutlineEdge("A", "B", ()), OutlineEdge("B", "C", ()), OutlineEdge("D", "A", ())])
     'A-B-C, D-A'
     >>> named([OutlineEdge("A", "B", ()), OutlineEdge("B", "C", ()), OutlineEdge("C", "A", ())])
     'its whole edge'
+    >>> part = OutlineEdge("B", "C", (), part=(0, 51.2))
+    >>> named([OutlineEdge("A", "B", ()), part, OutlineEdge("B", "C", (), part=(98.8, 150))])
+    'A-B, B-C (0 to 51 and 99 to 150 mm from B)'
     """
-    return edge_words((edge.start, edge.end) for edge in edges)
+    told = []
+    for whole, some in groupby(edges, key=lambda edge: edge.part is None):
+        if whole:
+            told.append(edge_words((edge.start, edge.end) for edge in some))
+        else:
+            told += [
+                _parts_named(ends, parts, units)
+                for ends, parts in grouped(some, by=lambda edge: (edge.start, edge.end)).items()
+            ]
+    return ", ".join(told)
+
+
+def _parts_named(ends: tuple[str, str], parts: Sequence[OutlineEdge], units: Units) -> str:
+    number = units.about.number
+    reach = words((f"{number(e.part[0])} to {number(e.part[1])}" for e in parts if e.part), last="and")
+    return f"{'-'.join(ends)} ({reach} {units.about.unit} from {ends[0]})"
 
 
 def edges_along(piece: PatternPiece, paths: Sequence[Path]) -> tuple[OutlineEdge, ...]:

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from handkit.grouping import grouped
 from handkit.stitch.edges.edge_turns import EdgeTurn
 from handkit.stitch.order.edges import named
-from handkit.stitch.order.tasks import Task
+from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.stitch.plan import EdgeAction, EdgeFinish, EdgeRow, Step, StepKind
 from handkit.wording.edge_names import WHOLE_EDGE
 from handkit.wording.quoting import few, words
@@ -48,7 +48,13 @@ def made_one_before(turns: Iterable[EdgeTurn], task: Task) -> Iterable[Step]:
     """What was made one and will be closed in by a task."""
     due = [turn for turn in turns if turn.is_late and turn.before is task]
     if due:
-        why = f"what is joined is sanded into one; after {task} these edges can't be reached all round"
+        hung = task.kind is TaskKind.FITTING
+        late = (
+            f"before {task} hangs in the way"
+            if hung
+            else f"; after {task} these edges can't be reached all round"
+        )
+        why = f"what is joined is sanded into one{' ' * hung}{late}"
         yield Step(StepKind.EDGES, _pieces(due), _finish(due), why)
 
 
@@ -66,7 +72,8 @@ def burnished_last(turns: Iterable[EdgeTurn]) -> Iterable[Step]:
 def edge_rows(turns: Sequence[EdgeTurn], steps: Sequence[Step]) -> tuple[EdgeRow, ...]:
     """The edge plan: edges of one piece that are finished alike are one row."""
     alike = grouped(
-        turns, by=lambda turn: (turn.piece, turn.state, turn.mates, turn.whole, turn.after, turn.before)
+        turns,
+        by=lambda turn: (turn.piece, turn.state, turn.mates, turn.edge.part is None, turn.after, turn.before),
     )
     return tuple(_row(some, turns, steps) for some in alike.values())
 
@@ -78,10 +85,10 @@ def _row(alike: Sequence[EdgeTurn], turns: Sequence[EdgeTurn], steps: Sequence[S
         tuple((turn.edge.start, turn.edge.end) for turn in alike),
         first.state,
         first.mates,
-        first.whole,
         first.after.name if first.after else "",
         first.before.name if first.before else "",
         tuple(_actions(first, turns, steps)),
+        tuple(turn.edge.part for turn in alike),
     )
 
 
@@ -109,7 +116,7 @@ def _finish(due: Sequence[EdgeTurn]) -> str:
 def _listed(turns: Iterable[EdgeTurn]) -> str:
     """Pieces with their edges; those with the same letters together."""
     by_piece = grouped(turns, by=lambda turn: turn.piece)
-    edges = {piece: named(turn.edge for turn in some) for piece, some in by_piece.items()}
+    edges = {piece: named((turn.edge for turn in some), some[0].units) for piece, some in by_piece.items()}
     alike = grouped(edges, by=lambda piece: edges[piece])
     where = {letters: "all round" if letters == WHOLE_EDGE else f"along {letters}" for letters in alike}
     return "; ".join(f"{words(pieces, last='and')} {where[letters]}" for letters, pieces in alike.items())
