@@ -26,6 +26,7 @@ from handkit.geometry.path import Path
 from handkit.geometry.space import FoldedSheet, Motion, Place
 from handkit.punch.punched import Punched
 from handkit.read.project import Fitting, Side
+from handkit.tolerances import SAGITTA
 
 
 class BodyKind(StrEnum):
@@ -111,9 +112,10 @@ class Body(msgspec.Struct, frozen=True):
 
 
 class Thing(msgspec.Struct, frozen=True):
-    """An item in its place, between two heights; `way` is the unit vector in plan it is drawn out by."""
+    """An item in its place, between two heights; `way` is the unit vector in plan it is drawn out by. A
+    blade's handle is a thing of its own, of the same item."""
 
-    item: str
+    held: HeldItem
     room: Room
     floor: str  # the piece it lies on: its base, or what lies on that all over its place
     outline: Path
@@ -128,9 +130,24 @@ class Thing(msgspec.Struct, frozen=True):
         return self.high > 0
 
     @property
-    def held(self) -> HeldItem:
-        """The item as its room has it."""
-        return next(each for each in self.room.items if each.item == self.item)
+    def item(self) -> str:
+        """Its item's name."""
+        return self.held.item
+
+    @property
+    def words(self) -> str:
+        """As findings name it."""
+        return self.held.words
+
+    @property
+    def is_handle(self) -> bool:
+        """Whether it is what of a blade stands out of its room, and so lies on its floor in part alone."""
+        return self.held.blade is not None
+
+    @property
+    def seat(self) -> tuple[Point, ...]:
+        """Corners of what of it is held, in plan: by them it is told on which leaf it lies."""
+        return tuple(self.held.seat.moved(self.lie).flattened(sagitta=SAGITTA))
 
 
 class Cap(msgspec.Struct, frozen=True):
@@ -235,7 +252,8 @@ class Clash(msgspec.Struct, frozen=True):
     and where they meet in the plan of a base.
 
     `key` is the row that tells it; `of` the item, the opening, the fitting or the folded piece that it is
-    told of, `other` as the maker knows it, `against` whose that is; `items` all that are in it, `room` what a
+    told of, `said` what findings name that by where it is not its name, `other` as the maker knows it,
+    `against` whose that is; `items` all that are in it, `room` what a
     folded piece has between its leaves, `free` how far a thing is to be drawn until it is out, where that is
     what counts; `ways` how far what it is told of is to be moved each way.
     """
@@ -253,6 +271,12 @@ class Clash(msgspec.Struct, frozen=True):
     free: float = 0.0
     against: Owner = ("", "")
     ways: tuple[tuple[str, float], ...] = ()
+    said: str = ""
+
+    @property
+    def words(self) -> str:
+        """What it is told of, as findings name it."""
+        return self.said or f'"{self.of}"'
 
 
 class Article(msgspec.Struct, frozen=True):

@@ -33,6 +33,7 @@ from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, Room
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, finding, in_order
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
 from handkit.geometry.laid.heights import Heights, Span
 from handkit.geometry.region import region_of
 from handkit.geometry.space import Motion
@@ -169,9 +170,8 @@ def _things(room: Room, bodies: Mapping[str, Body], heights: Heights) -> tuple[T
     up = unit(lie.apply((0.0, 0.0)), lie.apply((0.0, 1.0)))
     found: list[Thing] = []
     for held in room.items:
-        outline = held.outline.moved(lie)
-        region, (left, low, right, top) = region_of(outline), outline.bounds()
-        middle = ((left + right) / 2, (low + top) / 2)
+        outline, seat = held.outline.moved(lie), held.seat.moved(lie)
+        region, middle = region_of(seat), Box(*seat.bounds()).middle
         floor = base.name
         for body in bodies.values():
             between = cover is not None and min(base.level, cover.level) < body.level < max(
@@ -185,7 +185,7 @@ def _things(room: Room, bodies: Mapping[str, Body], heights: Heights) -> tuple[T
         span = heights.span(floor, middle)
         face = span[1] if towards_eye else span[0]
         ends = sorted((face, face + held.thickness * (1 if towards_eye else -1)))
-        found.append(Thing(held.item, room, floor, outline, lie, ends[0], ends[1], up))
+        found.append(Thing(held, room, floor, outline, lie, ends[0], ends[1], up))
     return tuple(found)
 
 

@@ -25,7 +25,7 @@ from handkit.assemble.overlap import LEAST, TOUCH, of_regions
 from handkit.assemble.standing import cap_words
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
-from handkit.geometry.box import Box
+from handkit.geometry.box import Box, box_of
 from handkit.geometry.laid.heights import Heights
 from handkit.geometry.region import Region, discs, region_of
 from handkit.geometry.straight import distance
@@ -61,11 +61,12 @@ class _Rising(msgspec.Struct, frozen=True):
     end: float = 0.0
     body: str = ""
     of: str = ""  # the piece that hardware stands on
+    said: str = ""  # as findings name a thing
 
     @property
     def words(self) -> str:
         """As it is told."""
-        return cap_words(self.name) if self.kind == "cap" else f'"{self.name}"'
+        return cap_words(self.name) if self.kind == "cap" else self.said or f'"{self.name}"'
 
 
 # In which order two are told.
@@ -226,15 +227,13 @@ def _leather(figure: Figure, welts: frozenset[str]) -> Iterator[_Rising]:
 def _things(figure: Figure, heights: Heights) -> Iterator[_Rising]:
     """Each thing, and what lies over it."""
     for thing in figure.things:
-        corners, region = thing.outline.flattened(sagitta=LEAST), region_of(thing.outline)
+        corners, region = thing.seat, region_of(thing.outline)
         leaf = figure.body(thing.room.base).leaf_at(corners)
         if leaf.fold.plan is None:
             continue
-        off, top = (
-            _off(heights, leaf, z, Box(*thing.outline.bounds()).middle) for z in (thing.low, thing.high)
-        )
+        off, top = (_off(heights, leaf, z, box_of(corners).middle) for z in (thing.low, thing.high))
         up, end = (off > 0) is not leaf.fold.turns_over, max(-off, top)
-        bare = _Rising("thing", thing.item, leaf, up, shut_plan(leaf, region), end)
+        bare = _Rising("thing", thing.item, leaf, up, shut_plan(leaf, region), end, said=thing.words)
         yield bare
         for body in figure.bodies:
             stands = body.kind in (BodyKind.FLAT, BodyKind.STANDING)

@@ -47,7 +47,7 @@ class _Standing(msgspec.Struct, frozen=True):
 def beyond(sight: Sight, told: Collection[str]) -> Iterator[Clash]:
     """Of a thing, with what stands beyond its mouth; `told` is what is in its way already."""
     thing, room = sight.thing, sight.thing.room
-    _, low, _, high = thing.held.outline.bounds()
+    low, high = thing.held.seat.bounds()[1], thing.held.outline.bounds()[3]
     mouth = room.place.bounds()[3]
     free, over = mouth - low, max(high - mouth, 0.0)
     if free <= LEAST:
@@ -58,7 +58,7 @@ def beyond(sight: Sight, told: Collection[str]) -> Iterator[Clash]:
     past = hull([(x, max(y, mouth)) for x, y in (*corners, *drawn)])
     ahead, back = region_of_points(thing.lie.apply_all(past)), thing.lie.inverse()
     give, done = min(GIVES, sight.tall / 2) + _spare(sight, mouth), set(told)
-    for each in (*_bodies(sight, ahead), *_hardware(sight), *_things(sight)):
+    for each in (*_bodies(sight, ahead), *_hardware(sight), *_things(sight, ahead)):
         common = ahead.common(each.region)
         if common.area <= TOUCH or done.intersection(each.belongs):
             continue
@@ -101,10 +101,13 @@ def _beyond_fold(sight: Sight, common: Region) -> bool:
 def _bodies(sight: Sight, ahead: Region) -> Iterator[_Standing]:
     """Pieces that are held down there."""
     own = sight.thing.room.cover
+    floor = sight.heights.region(sight.thing.floor)
     for body in sight.figure.bodies:
-        if body.level * sight.out <= sight.floor or own in (body.name, body.piece.on):
+        if sight.carries(body) or own in (body.name, body.piece.on):
             continue
         region = None if body.kind is BodyKind.WALL else sight.pinned(body)
+        if region is not None and body.level * sight.out < sight.floor:
+            region = region.without(floor)
         if region is not None and (common := ahead.common(region)).area > TOUCH:
             other, owner = f'"{body.name}"', ("piece", body.name)
             yield _Standing(other, owner, region, _top(sight, body, common), (other,))
@@ -136,10 +139,14 @@ def _hardware(sight: Sight) -> Iterator[_Standing]:
             yield _Standing(fitting.words, fitting.owner, region_of(fitting.outline), top, belongs)
 
 
-def _things(sight: Sight) -> Iterator[_Standing]:
-    """Other things on the same face that are not in its way with their own covers."""
+def _things(sight: Sight, ahead: Region) -> Iterator[_Standing]:
+    """Other things on the same face that are not in its way with their own covers; what lies further out than
+    it has to come is passed under."""
     for other in sight.figure.things:
-        if other is not sight.thing and other.in_front is sight.thing.in_front and not sight.parts(other):
-            top = max(other.low * sight.out, other.high * sight.out)
-            belongs = (f'"{other.item}"', f'"{other.room.cover}"')
-            yield _Standing(belongs[0], ("item", other.item), region_of(other.outline), top, belongs)
+        low, top = sorted((other.low * sight.out, other.high * sight.out))
+        if other.item == sight.thing.item or other.in_front is not sight.thing.in_front:
+            continue
+        region = region_of(other.outline)
+        if low < sight.top() - LEAST and not sight.parts(other, ahead.common(region)):
+            belongs = (other.words, f'"{other.room.cover}"')
+            yield _Standing(belongs[0], ("item", other.item), region, top, belongs)

@@ -22,7 +22,7 @@ from handkit.assemble.article import Body, BodyKind, Clash, Figure, PlacedFittin
 from handkit.assemble.between import clashes_between
 from handkit.assemble.beyond import beyond
 from handkit.assemble.drawn import drawn, reached, section_of, sideways, strip
-from handkit.assemble.overlap import LEAST, Parting, of_points, of_regions
+from handkit.assemble.overlap import LEAST, TOUCH, Parting, of_points, of_regions
 from handkit.assemble.sight import Pair, Sight, clash_of
 from handkit.assemble.standing import StandingOut, standing_out
 from handkit.draft.pattern import Pattern
@@ -102,7 +102,8 @@ def _with_fittings(sight: Sight, held: Container[str]) -> Iterator[tuple[PlacedF
         high = _height_of(sight, fitting)
         if high <= LEAST:
             continue
-        area, bare = region_of(fitting.outline), sight.bare(sight.level(fitting.on))
+        level, area = sight.level(fitting.on), region_of(fitting.outline)
+        bare = sight.beside if level < sight.floor else sight.bare(level)
         ends = reached(sight.thing, high - LEAST)
         low = bare if ends is None else bare.common(strip(sight.thing, *ends))
         parting = None if low.empty else of_regions(low, area)
@@ -117,9 +118,7 @@ def _height_of(sight: Sight, fitting: PlacedFitting) -> float:
     on is bent aside with it."""
     level, body = sight.level(fitting.on), sight.figure.body(fitting.on)
     low, top = sorted((fitting.low * sight.out, fitting.high * sight.out))
-    if level < sight.floor:
-        return 0.0
-    if level == sight.floor:
+    if level <= sight.floor:
         return min(top - sight.bottom(), sight.tall)
     if sight.thing.room.cover in (body.name, body.piece.on):
         at = region_of(fitting.outline).hull().rings()[0][0]
@@ -131,12 +130,21 @@ def _height_of(sight: Sight, fitting: PlacedFitting) -> float:
 
 
 def _open(sight: Sight, what: StandingOut) -> StandingOut:
-    """What stands out further than the cover: that of it which the cover does not part from the thing."""
-    cover = sight.thing.room.cover
-    if not what.outwards or max(sight.level(piece) for piece in what.through) < sight.cover:
+    """What stands out further than the cover, or beside the floor: that of it which no leather parts from the
+    thing."""
+    if not what.outwards:
         return what
-    bare = sight.heights.region(cover).outside(what.points)
-    return msgspec.structs.replace(what, points=tuple(what.points[index] for index in sorted(bare)))
+    levels, points = [sight.level(piece) for piece in what.through], what.points
+    if max(levels) >= sight.cover:
+        points = _outside(sight, sight.thing.room.cover, points)
+    if not min(levels) <= sight.floor <= max(levels):
+        points = _outside(sight, sight.thing.floor, points)
+        points = tuple(at for at in points if sight.keeps_place(what.through, at))
+    return msgspec.structs.replace(what, points=points)
+
+
+def _outside(sight: Sight, piece: str, points: Sequence[Point]) -> tuple[Point, ...]:
+    return tuple(points[index] for index in sorted(sight.heights.region(piece).outside(points)))
 
 
 def _goes_through(sight: Sight, what: StandingOut) -> bool:
@@ -155,7 +163,7 @@ def _height(sight: Sight, what: StandingOut) -> float:
     if what.outwards:
         if top == sight.floor:
             return min(what.stands, sight.tall)
-        if not low <= sight.floor < top:
+        if low > sight.floor and sight.beside.area <= TOUCH:
             return 0.0
         return min(sight.tall, what.face + what.stands - sight.bottom())
     if sight.floor < low <= sight.cover:
@@ -180,11 +188,16 @@ def _felt(sight: Sight, plan: Region, what: StandingOut, high: float) -> Parting
 def _with_body(sight: Sight, body: Body) -> Iterator[Clash]:
     """A piece that lies partly under it, or is held down over it."""
     level = body.level * sight.out
-    if level <= sight.floor or body.name == sight.thing.room.cover or body.kind is BodyKind.WALL:
+    if body.name == sight.thing.room.cover or body.kind is BodyKind.WALL:
         return
-    if level > sight.cover and sight.own(body):
-        return  # a step before its own, which is drafted to stand over it
+    if (level > sight.cover or sight.thing.is_handle) and sight.own(body):
+        return  # a step before its own, or what goes round a handle, which were drafted to stand over it
     other, own = f'"{body.name}"', ("piece", body.name)
+    if level <= sight.floor or sight.lies_beside(body):
+        met = sight.stands_beside(body)
+        if met is not None:
+            yield sight.clash("clash/over", other, own, met)
+        return
     bare = sight.bare(level)
     if level <= sight.cover and body.kind is BodyKind.FLAT:
         parting = of_regions(bare, sight.heights.region(body.name))
@@ -210,14 +223,19 @@ def _own_rows(sight: Sight) -> frozenset[str]:
     by_itself = pieces[room.base] == room.part and not room.folded
     if by_itself:
         own |= {name for name, part in pieces.items() if part == room.part and name != room.cover}
-    drafted = {seam.name for seam in sight.pattern.seams if by_itself and seam.seam.part == room.part}
+    by_part = by_itself or sight.thing.is_handle  # it lies on what holds its sheath above the mouth
+    drafted = {seam.name for seam in sight.pattern.seams if by_part and seam.seam.part == room.part}
     touched = (seam for seam in sight.pattern.seams if {run.piece for run in seam.runs} & own - {room.base})
     return frozenset(f'the thread of "{name}"' for name in (*drafted, *(seam.name for seam in touched)))
 
 
 def _with_folds(sight: Sight) -> Iterator[Clash]:
-    """A fold of its base that it lies across."""
+    """A fold of its base that it lies across; a handle of what its sheath lies on."""
     base = sight.figure.body(sight.thing.room.base)
+    if sight.thing.is_handle:  # what is folded of its sheath turns away from it
+        if base.on is None:
+            return
+        base = sight.figure.body(base.on)
     for fold in base.piece.folds:
         start, end = (base.lie.apply(at) for at in fold.ends)
         spans = sight.region.along(start, end)
@@ -246,16 +264,19 @@ def _of_things(sight: Sight, others: Sequence[Thing]) -> Iterator[Clash]:
     """Other things on the same face, where no leather parts them; as carried, or drawn to the mouth."""
     thing = sight.thing
     for other in others:
-        if other.in_front is not thing.in_front or sight.parts(other):
-            continue
         high = min(thing.high, other.high) - max(thing.low, other.low)
+        if other.in_front is not thing.in_front or other.item == thing.item or high <= LEAST:
+            continue
         ways = (thing.outline, other.outline), (drawn(thing), other.outline), (thing.outline, drawn(other))
-        for key, (one, two) in zip(("clash/thing", "clash/way-thing", "clash/way-thing"), ways, strict=True):
-            boxed = of_regions(region_of(one), region_of(two)) if high > LEAST else None
-            parting = None if boxed is None else _by_sections(thing, other, boxed)
-            if parting is not None and parting.deep > LEAST:
-                both, owner = (thing.item, other.item), ("item", other.item)
-                pair = Pair(thing.item, f'"{other.item}"', owner, both)
+        for key, both in zip(("clash/thing", "clash/way-thing", "clash/way-thing"), ways, strict=True):
+            one, two = map(region_of, both)
+            boxed = of_regions(one, two)
+            if boxed is None or sight.parts(other, one.common(two)):
+                continue
+            parting = _by_sections(thing, other, boxed)
+            if parting.deep > LEAST:
+                items, owner = (thing.item, other.item), ("item", other.item)
+                pair = Pair(thing.item, other.words, owner, items, thing.words)
                 yield clash_of(sight.figure, key, pair, (parting, high))
                 break
 

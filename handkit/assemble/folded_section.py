@@ -70,7 +70,7 @@ def _go_round(body: Body, folds: Sequence[PatternFold], thing: Thing) -> bool:
 
 
 def _leaf(body: Body, thing: Thing) -> Leaf:
-    return body.leaf_at(thing.outline.flattened(sagitta=SAGITTA))
+    return body.leaf_at(thing.seat)
 
 
 class _Cut:

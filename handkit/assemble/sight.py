@@ -6,21 +6,28 @@ the thing its cover leaves bare.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import msgspec
 
 from handkit.assemble.article import Body, BodyKind, Clash, Figure, Owner, PlacedFitting, Thing
 from handkit.assemble.drawn import drawn
-from handkit.assemble.overlap import Parting
+from handkit.assemble.overlap import LEAST, TOUCH, Parting, of_regions
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
 from handkit.geometry.laid.heights import Heights
 from handkit.geometry.region import Region, hull_of, region_of
+from handkit.geometry.straight import unit
 
 # One cap's: what a single one holds can be turned aside.
 CORNERS = 4
 
 # Farther out than any piece: what is between the leaves of one has no cover while that lies open.
 FARTHEST = 1_000_000
+
+# Farther than any base reaches, mm.
+FAR = 1e4
 
 # How two lie in one another in plan, and how much in height.
 Met = tuple[Parting, float]
@@ -35,6 +42,7 @@ class Sight:
         self.region, way = region_of(thing.outline), drawn(thing)
         self.drawn = self.region if way is thing.outline else region_of(way)
         self.floor = self.level(thing.floor)
+        self.beside = self.region.without(heights.region(thing.floor))  # what of it stands out over that
         self.cover = self._cover(thing)
         eases = [
             fit.ease for fit in pattern.item_fits if thing.item in fit.items and fit.part == thing.room.part
@@ -99,6 +107,33 @@ class Sight:
         alone = len(held) == CORNERS and not any(body.name in row.pieces for row in self.figure.rows)
         return hull_of(held) if len(held) > 2 and not alone else None
 
+    def keeps_place(self, pieces: Iterable[str], at: Point) -> bool:
+        """Whether one of some pieces keeps its place there: what the thing lies on, or what is held down."""
+        for body in map(self.figure.body, pieces):
+            plan = None if self.carries(body) else self.pinned(body)
+            if self.carries(body) or (plan is not None and plan.contains(at)):
+                return True
+        return False
+
+    def lies_beside(self, body: Body) -> bool:
+        """Whether a piece meets the thing only where that stands out over its floor."""
+        if self.beside.area <= TOUCH:
+            return False
+        return self.heights.region(body.name).common(self.region).without(self.beside).area <= TOUCH
+
+    def stands_beside(self, body: Body) -> Met | None:
+        """How a piece that is held down beside the thing's floor stands into it; None where it lies lower, or
+        stands so high that the thing goes under it."""
+        plan = None if self.beside.area <= TOUCH or self.carries(body) else self.pinned(body)
+        parting = None if plan is None else of_regions(self.beside, plan)
+        if plan is None or parting is None:
+            return None
+        common = self.beside.common(plan)
+        high = min(self.reaches(body, common) - self.bottom(), self.tall)
+        if body.room is not None:
+            high = min(high, self.lack(body, common) + self.bottom())
+        return (parting, high) if high > LEAST else None
+
     def stays(self, fitting: PlacedFitting) -> bool:
         """Whether a fitting is not bent aside with the piece it is on: that bends up no further than the
         fitting is from what holds it."""
@@ -108,23 +143,50 @@ class Sight:
         area = region_of(fitting.outline)
         return any(area.contains(at, slack=self.tall) for at in self.held(body))
 
-    def parts(self, other: Thing) -> bool:
-        """Whether leather parts it from another: it lies on the other's cover, or further out, or under."""
-        floor, cover = self.level(other.floor), self._cover(other)
-        return self.cover <= floor or cover <= self.floor
+    def parts(self, other: Thing, common: Region) -> bool:
+        """Whether leather parts it from another where they meet in plan: it lies on the other's cover, or
+        further out, or under, and does not stand out over what it lies on there."""
+        floor = other.floor if self.cover <= self.level(other.floor) else None
+        floor = self.thing.floor if self._cover(other) <= self.floor else floor
+        return floor is not None and common.without(self.heights.region(floor)).area <= TOUCH
+
+    def carries(self, body: Body) -> bool:
+        """Whether it lies on a body: on its floor, or on what that lies on."""
+        own = self.figure.body(self.thing.floor)
+        while own.name != body.name and own.on is not None:
+            own = self.figure.body(own.on)
+        return own.name == body.name
+
+    def reaches(self, body: Body, common: Region) -> float:
+        """How far off the base a body reaches where it meets something."""
+        places = [Box(*common.bounds()).middle, *(at for ring in common.rings() for at in ring)]
+        if body.room is not None:  # the ends of its lines, between which it changes evenly
+            frame = self.figure.body(body.room.base).lie @ body.room.lie
+            for x in {x for profile in body.room.profiles for x, _ in profile.inside}:
+                line = (frame.apply((x, -FAR)), frame.apply((x, FAR)))
+                along = unit(*line)
+                places += [
+                    (line[0][0] + along[0] * s, line[0][1] + along[1] * s)
+                    for span in common.along(*line)
+                    for s in span
+                ]
+        return max(z * self.out for at in places for z in self.heights.span(body.name, at))
 
     def clash(self, key: str, other: str, owner: Owner, met: Met) -> Clash:
         """The thing with something else, as findings name it."""
-        return clash_of(self.figure, key, Pair(self.thing.item, other, owner, (self.thing.item,)), met)
+        pair = Pair(self.thing.item, other, owner, (self.thing.item,), self.thing.words)
+        return clash_of(self.figure, key, pair, met)
 
 
 class Pair(msgspec.Struct, frozen=True):
-    """Two that clash, as findings name them; whose the other is; the items among them."""
+    """Two that clash, as findings name them; whose the other is; the items among them; what the first is
+    told as, where that is more than its name."""
 
     of: str
     other: str
     owner: Owner
     items: tuple[str, ...] = ()
+    said: str = ""
 
 
 def clash_of(figure: Figure, key: str, pair: Pair, met: Met) -> Clash:
@@ -132,4 +194,4 @@ def clash_of(figure: Figure, key: str, pair: Pair, met: Met) -> Clash:
     parting, high = met
     deep, way, at = parting.deep, parting.way, parting.at
     clash = Clash(key, pair.of, pair.other, deep, high, way, at, figure.base, pair.items)
-    return msgspec.structs.replace(clash, against=pair.owner, ways=parting.ways)
+    return msgspec.structs.replace(clash, against=pair.owner, ways=parting.ways, said=pair.said)

@@ -20,7 +20,7 @@ from collections.abc import Iterable
 from msgspec.structs import replace
 
 from handkit.draft.parts.parts import DraftedParts
-from handkit.draft.pattern import HeldItem, Room, RoomProfile
+from handkit.draft.pattern import Room, RoomProfile
 from handkit.geometry.affine import Affine, Point
 from handkit.read.project import Fitting, MatchPoint, Opening, Piece, Project, Seam
 
@@ -82,6 +82,12 @@ def _room(room: Room) -> Room:
         place=room.place.moved(_OVER),
         profiles=tuple(RoomProfile(each.at, _points(each.inside)[::-1]) for each in room.profiles),
         items=tuple(
-            HeldItem(each.item, each.outline.moved(_OVER), each.section.moved(_OVER)) for each in room.items
+            replace(
+                each,
+                outline=each.outline.moved(_OVER),
+                section=each.section.moved(_OVER),
+                blade=each.blade and each.blade.moved(_OVER),
+            )
+            for each in room.items
         ),
     )

@@ -551,16 +551,41 @@ class RoomProfile(msgspec.Struct, frozen=True):
 
 
 class HeldItem(msgspec.Struct, frozen=True):
-    """An item as a room holds it: outline in plan, in the room's frame; section across, (x, z)."""
+    """An item as a room holds it: outline in plan, in the room's frame; section across, (x, z). Of an item
+    that is held by its blade the handle comes by itself, with the outline of that `blade`, on whose leaf it
+    lies.
+    """
 
     item: str
     outline: Path
     section: Path
+    blade: Path | None = None
+    assumed: bool = False  # whether the file tells nothing of it
+
+    @property
+    def seat(self) -> Path:
+        """The outline of what of it is held."""
+        return self.blade or self.outline
+
+    @property
+    def name(self) -> str:
+        """As it is called where the item's other part stands beside it."""
+        return f"handle of {self.item}" if self.blade is not None else self.item
+
+    @property
+    def words(self) -> str:
+        """As findings name it."""
+        return f'{"the handle of " if self.blade is not None else ""}"{self.item}"'
 
     @property
     def thickness(self) -> float:
         """How far it stands off what it lies on, mm."""
         return self.section.bounds()[3]
+
+    def sizes(self, units: Units) -> str:
+        """Width, thickness and length in words."""
+        left, low, right, top = self.outline.bounds()
+        return units.size(right - left, self.thickness, top - low)
 
 
 class Room(msgspec.Struct, frozen=True):

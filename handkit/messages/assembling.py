@@ -28,27 +28,27 @@ _BESIDE = ", or let them come down beside one another"
 ASSEMBLING: Mapping[str, Message] = MappingProxyType(
     {
         "clash/beyond": warning(
-            '"{of}" drawn out {deep:mm 1} over {other}, which stands {high:mm 1} high beyond the mouth' + _AT,
+            "{of} drawn out {deep:mm 1} over {other}, which stands {high:mm 1} high beyond the mouth" + _AT,
             "a way that is clear until the thing is out, {free:mm 1} from where it lies",
             "{mend}",
         ),
         "clash/cap": warning(
-            '"{of}" {deep:mm 1} over {other}, which stands {high:mm 1} into it' + _AT,
+            "{of} {deep:mm 1} over {other}, which stands {high:mm 1} into it" + _AT,
             "a thing that lies clear of all hardware",
             "{mend}",
         ),
         "clash/caps": warning(
-            'a cap of "{of}" {deep:mm 1} over {other}, with no leather between them' + _AT,
+            "a cap of {of} {deep:mm 1} over {other}, with no leather between them" + _AT,
             "caps that lie beside one another",
             "{mend}",
         ),
         "clash/fitting": warning(
-            '"{of}" {deep:mm 1} over {other}, with no leather between them' + _AT,
+            "{of} {deep:mm 1} over {other}, with no leather between them" + _AT,
             "hardware that lies beside thread and other hardware",
             "{mend}",
         ),
         "clash/fold": warning(
-            '"{of}" across {other}, {deep:mm 1} of it beyond' + _AT,
+            "{of} across {other}, {deep:mm 1} of it beyond" + _AT,
             "a thing that lies on one side of a fold",
             "{mend}",
         ),
@@ -66,6 +66,11 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
         "clash/leaves": warning(_FOLDED, _ROOM, _APART + _BESIDE),
         "clash/mend": warning(_MEND, "", "move {what} {by:mm 1} {way}"),
         "clash/mend-fold": warning(_MEND, "", "move {what} off the fold, or the fold off it"),
+        "clash/mend-handle": warning(
+            _MEND,
+            "",
+            "; {handle} is taken as {sizes}: state it as handle = [width, thickness, length]",
+        ),
         "clash/mend-larger": warning(
             _MEND,
             "",
@@ -82,43 +87,48 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
             _ROOM,
             "make the inside radius of its fold {half:mm 1} more, or make two folds of 90° of it" + _BESIDE,
         ),
+        "clash/over": warning(
+            "{of} {deep:mm 1} over {other}, which stands {high:mm 1} into it" + _AT,
+            "a thing that lies clear of all that stands beside its room",
+            "{mend}",
+        ),
         "clash/piece": warning(
-            '"{of}" {deep:mm 1} over the edge of {other}, which is {high:mm 1} thick' + _AT,
+            "{of} {deep:mm 1} over the edge of {other}, which is {high:mm 1} thick" + _AT,
             "a thing that lies flat on its base",
             "{mend}",
         ),
         "clash/row": warning(
-            '"{of}" {deep:mm 1} over {other}, which stands {high:mm 1} into it' + _AT,
+            "{of} {deep:mm 1} over {other}, which stands {high:mm 1} into it" + _AT,
             "a thing that lies clear of all thread",
             "{mend}",
         ),
         "clash/thing": warning(
-            '"{of}" and {other} in one place: {deep:mm 1} deep, {high:mm 1} in height' + _AT,
+            "{of} and {other} in one place: {deep:mm 1} deep, {high:mm 1} in height" + _AT,
             "things that lie clear of one another",
             "{mend}",
         ),
         "clash/through": warning(
-            '"{of}" {deep:mm 1} over {other}, which goes right through its room' + _AT,
+            "{of} {deep:mm 1} over {other}, which goes right through its room" + _AT,
             "a room that is open all over the thing's place",
             "{mend}",
         ),
         "clash/under": warning(
-            '"{of}" {deep:mm 1} under {other}, where it is held down: {high:mm 1} too high' + _AT,
+            "{of} {deep:mm 1} under {other}, where it is held down: {high:mm 1} too high" + _AT,
             "a thing under its own cover alone",
             "{mend}",
         ),
         "clash/way": warning(
-            '"{of}" on its way out {deep:mm 1} over {other}, which stands {high:mm 1} into it' + _AT,
+            "{of} on its way out {deep:mm 1} over {other}, which stands {high:mm 1} into it" + _AT,
             "a way to the mouth that is clear of all hardware",
             "{mend}",
         ),
         "clash/way-through": warning(
-            '"{of}" on its way out {deep:mm 1} over {other}, which goes right through its room' + _AT,
+            "{of} on its way out {deep:mm 1} over {other}, which goes right through its room" + _AT,
             "a room that is open as far as its mouth",
             "{mend}",
         ),
         "clash/way-thing": warning(
-            '"{of}" and {other} in each other\'s way out: {deep:mm 1} deep, {high:mm 1} in height' + _AT,
+            "{of} and {other} in each other's way out: {deep:mm 1} deep, {high:mm 1} in height" + _AT,
             "things that are drawn out clear of one another",
             "{mend}",
         ),

@@ -529,6 +529,7 @@ class Item(msgspec.Struct, frozen=True):
     handle: tuple[float, ...] | None = None  # of a blade, beyond it: width, thickness, length
     uncertainty: float = 0.0  # how far its plan may be off, each way
     blade: float | None = None  # how far up its plan is a blade, and above that the handle
+    head: tuple[Point, ...] = ()  # of a blade alone: its handle, where its plan showed that
 
     @property
     def seen(self) -> tuple[Point, ...]:
@@ -571,8 +572,8 @@ class Item(msgspec.Struct, frozen=True):
         left, right = min(x for x, _ in ring), max(x for x, _ in ring)
         wide = max(x for x, _ in above) - min(x for x, _ in above)
         handle = self.handle or (wide, self.thickness, self.length - high)
-        plan = tuple((x - left, y) for x, y in ring)
-        shape = {"width": right - left, "length": high, "plan": plan}
+        plan, head = (tuple((x - left, y) for x, y in each) for each in (ring, [(x, -y) for x, y in above]))
+        shape = {"width": right - left, "length": high, "plan": plan, "head": head[::-1]}
         return msgspec.structs.replace(self, **shape, handle=handle, blade=None)
 
     def edge(self, *, grip: float = 0.0, drain: float = 0.0) -> tuple[Point, ...]:

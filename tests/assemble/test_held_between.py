@@ -67,11 +67,12 @@ def pin(through: str, at: str) -> str:
 
 
 # By hand. Leather 2.4: alone its inner side is the far one, at -2.4; on the back it is 2.4 off the face, or
-# behind 2.4 off the far one, -2.4. A card of 0.76 on the leather of the step behind it: 2.4 + 0.76 a step.
+# behind 2.4 off the far one, -2.4; a blade of 3, its handle of 15 on the same side. A card of 0.76 on the
+# leather of the step behind it: 2.4 + 0.76 a step.
 PLACES = [
-    (SHEATH, [(-5.4, -2.4)]),
-    (HANGS, [(2.4, 5.4)]),
-    (HANGS.replace("at = [100, 40]", "at = [100, 40]\nbehind = true"), [(-7.8, -4.8)]),
+    (SHEATH, [(-5.4, -2.4), (-17.4, -2.4)]),
+    (HANGS, [(2.4, 5.4), (2.4, 17.4)]),
+    (HANGS.replace("at = [100, 40]", "at = [100, 40]\nbehind = true"), [(-7.8, -4.8), (-19.8, -4.8)]),
     (STEPS, [(0.0, 0.76), (3.16, 3.92), (6.32, 7.08)]),
     (STEPS.replace("at = [20", "behind = true\nat = [130"), [(-3.16, -2.4), (-6.32, -5.56), (-9.48, -8.72)]),
     (COVER.format(ends="sleeves"), [(0.0, 12.0)]),
@@ -147,7 +148,7 @@ def test_a_folded_sheaths_welt_covers_the_whole_edge(tmp_path: Path, at: str | N
     text = (SHEATH if at is None else HANGS.replace("at = [100, 40]", at)).replace("tip = 30", f"tip = {tip}")
     article = article_of(tmp_path, text)
     (figure,) = article.figures
-    (thing,) = figure.things
+    thing, _ = figure.things
     sheath, welt = figure.body("sheath"), figure.body("sheath welt")
     home = sheath.leaf_at(thing.outline.flattened(sagitta=0.01))
     over = next(leaf for leaf in sheath.leaves if leaf is not home)
@@ -187,8 +188,8 @@ def beside(blade: shapely.Polygon) -> shapely.Polygon:
 
 
 def test_steps_are_cut_once_and_a_sheath_with_its_blade(tmp_path: Path) -> None:
-    """One section for all steps, each card under its own; round the blade welt and both leaves, and nothing
-    of it where the sheath's loop is cut."""
+    """One section for all steps, each card under its own; round the blade welt and both leaves, and the
+    handle where the sheath's loop is cut, on the loop's other side."""
     (steps,) = sections_of(article_of(tmp_path, STEPS))
     assert [plate.piece for plate in steps.plates] == ["back", "cards 1", "cards 2", "cards 3"]
     floors = [thing.outline.bounds()[1] for thing in steps.things]
@@ -197,4 +198,6 @@ def test_steps_are_cut_once_and_a_sheath_with_its_blade(tmp_path: Path) -> None:
     assert [plate.piece for plate in round_.plates] == ["sheath", "sheath welt"]
     (blade,), (_, welt) = round_.things, round_.plates
     assert blade.outline.bounds()[1::2] == pytest.approx(welt.outline.bounds()[1::2])
-    assert (loop.things, len(loop.plates)) == ((), 1)
+    (handle,) = loop.things
+    assert handle.outline.bounds()[1::2] == pytest.approx((-1.2 - 15, -1.2))
+    assert len(loop.plates) == 1

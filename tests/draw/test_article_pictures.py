@@ -407,7 +407,8 @@ tip = 30
 
 def test_a_blade_is_seen_in_its_sheath(tmp_path: Path) -> None:
     """Shut it lies between both leaves, and is dashed on the one that hides it: as far beside the bend as its
-    radius, half of a welt of 3, and the leather outside."""
+    radius, half of a welt of 3, and the leather outside. Its handle, as broad and 100 long where none is
+    stated, stands on above it."""
     svg = shown(tmp_path, SHEATH, "sheath.svg")
     drawn: list[tuple[str, Box]] = []
     for group in ET.parse(svg).iter(f"{SVG}g"):
@@ -417,10 +418,11 @@ def test_a_blade_is_seen_in_its_sheath(tmp_path: Path) -> None:
             box = (min(numbers[::2]), -max(numbers[1::2]), max(numbers[::2]), -min(numbers[1::2]))
             drawn.append((f"{group.get('class')} {title.text}", box))
     keys = [key for key, _ in drawn if key in ("body sheath", "thing knife", "hidden knife")]
-    over = ["body sheath", "hidden knife"]
-    assert keys[:5] == [*over, "thing knife", *over]
+    over = ["body sheath", "hidden knife", "hidden knife"]
+    assert keys[:8] == [*over, "thing knife", "thing knife", *over]
     scale = scales(svg)[0]
-    (_, leaf), (_, blade) = [one for one in drawn if one[0] in over][:2]
+    (_, leaf), (_, blade), (_, handle) = [one for one in drawn if one[0] in over][:3]
+    assert handle == pytest.approx((blade[0], blade[3], blade[2], blade[3] + 100 * scale), abs=0.01)
     assert (blade[2] - blade[0], blade[3] - blade[1]) == pytest.approx((22 * scale, 110 * scale), abs=0.01)
     assert leaf[2] - blade[2] == pytest.approx(scale * (1.5 + 2.4), abs=0.01)
 

@@ -29,6 +29,7 @@ RANKS = (
     "under",
     "through",
     "piece",
+    "over",
     "cap",
     "row",
     "fold",
@@ -52,9 +53,18 @@ def clash_findings(trials: Trials, clashes: Sequence[Clash]) -> Iterator[Finding
         worst = min(group, key=lambda clash: (_rank(clash), -clash.deep))
         where = _where(pattern, worst)
         told = {"other": worst.other, "deep": worst.deep, "high": worst.high, "free": worst.free}
-        told.update(of=worst.of, at=worst.at, base=worst.base, more=_more(worst, group))
+        told.update(of=worst.words, at=worst.at, base=worst.base, more=_more(worst, group))
         mend = _mend(trials, where, group, (one, other))
-        yield finding(worst.key, where, **told, mend=mend)
+        yield finding(worst.key, where, **told, mend=mend + _taken(pattern, where, worst))
+
+
+def _taken(pattern: Pattern, where: Where, clash: Clash) -> str:
+    """Of a handle that the file tells nothing of, as what it was taken."""
+    for held in (each for room in pattern.rooms for each in room.items if each.assumed):
+        if held.words in (clash.words, clash.other):
+            told = {"what": "it", "handle": held.words, "sizes": held.sizes(pattern.project.units)}
+            return finding("clash/mend-handle", where, **told).remedy
+    return ""
 
 
 def _rank(clash: Clash) -> int:

@@ -138,6 +138,7 @@ def _drawn(given: DraftedPart, mouth: float) -> Iterator[Point]:
 
 def _ways(given: DraftedPart, items: tuple[Item, ...], lie: Affine, mouth: float) -> Iterator[DrawnLane]:
     thick = {item.name: item.thickness for item in items}
+    thick |= {held.name: held.thickness for room in given.rooms for held in room.items}
     for each in given.items:
         left, _, right, _ = each.path.bounds()
         ends = sorted(lie.apply((x, mouth))[0] for x in (left, right))
@@ -147,7 +148,8 @@ def _ways(given: DraftedPart, items: tuple[Item, ...], lie: Affine, mouth: float
 def _stands(given: DraftedPart, items: tuple[Item, ...], own: dict[str, Piece]) -> float:
     """How high a part reaches over its base: its cover where it stands highest, or all its leather on its
     things."""
-    thick = max((item.thickness for item in items), default=0.0)
+    held = (each.thickness for room in given.rooms for each in room.items)
+    thick = max((*(item.thickness for item in items), *held), default=0.0)
     caps = CAPS if given.openings else 0.0
     standing = given.standing
     if standing is None or not standing.profiles:

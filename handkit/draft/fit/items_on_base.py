@@ -6,6 +6,8 @@ frame.
 
 from __future__ import annotations
 
+import msgspec
+
 from handkit.draft.fit.on_base import Holes, keep_of, past_edges
 from handkit.draft.fit.part_place import body_of, frame_of, place_of, with_items
 from handkit.draft.fit.where_it_fits import (
@@ -23,10 +25,14 @@ from handkit.tolerances import EDGE_SLACK, SAGITTA
 
 
 def items_past_base(part: Part, given: DraftedPart, piece: Piece, holes: Holes) -> Finding | None:
-    """What is told of a part's items that do not lie on its base, or None; what hangs there by a row may
-    reach past it."""
-    if given.standing is None:
-        return None
+    """What is told of a part's items that do not lie on its base, or None; of what hangs there by a row, and
+    may reach past it, only what stands out of that: the handle of a blade."""
+    hangs = given.standing is None
+    if hangs:
+        heads = {held.name for room in given.rooms for held in room.items if held.blade is not None}
+        given = msgspec.structs.replace(
+            given, items=tuple(each for each in given.items if each.item in heads)
+        )
     place, body = place_of(given, holes.inset), body_of(piece)
     past = () if body is None else _past(part, given, body)
     if place is None or body is None or not past:

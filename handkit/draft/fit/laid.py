@@ -116,12 +116,12 @@ def _things(room: Room, pieces: Mapping[str, LaidPiece], heights: Heights) -> li
         return []
     lie, found = base.lie @ room.lie, []
     for held in room.items:
-        outline = held.outline.moved(lie)
-        region, floor = region_of(outline), base.name
+        outline, seat = held.outline.moved(lie), held.seat.moved(lie)
+        region, floor = region_of(seat), base.name
         for piece in pieces.values():
             if base.level < piece.level < cover.level and piece.room is None:
                 common = region.common(heights.region(piece.name)).area
                 floor = piece.name if common >= LAID_ON * region.area else floor
-        top = heights.span(floor, Box(*outline.bounds()).middle)[1]
+        top = heights.span(floor, Box(*seat.bounds()).middle)[1]
         found.append((outline, top + held.thickness))
     return found

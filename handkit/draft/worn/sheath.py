@@ -37,6 +37,7 @@ from handkit.draft.pattern import ItemFit, ItemOutline
 from handkit.draft.sizes.blade import strap_round
 from handkit.draft.sizes.fold_length import fold_allowance
 from handkit.draft.worn.back_leaf import BackLeaf, BladeLeaf
+from handkit.draft.worn.handle import held_handle
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine
 from handkit.geometry.path import Path, polyline
@@ -71,6 +72,7 @@ def draft_sheath(part: Part, items: tuple[Item, ...], context: PartContext) -> D
     if faults or beyond:
         return DraftedPart(findings=(*faults, *beyond))
     blade = polyline([(leaf.half + x, leaf.foot + y) for x, y in item.seen], closed=True)
+    room = _room(part, item, leaf, blade)
     strap = _strap(part, item, context, back) if part.size("handle_strap") else None
     return DraftedPart(
         pieces=(
@@ -82,10 +84,10 @@ def draft_sheath(part: Part, items: tuple[Item, ...], context: PartContext) -> D
         ),
         seams=(DraftedSeam(part.name, ends=((leaf.first_hole(stitching, clear), 0.0),)),),
         openings=(*(strap[1] if strap else ()), *_drain(part, leaf)),
-        items=(ItemOutline(item.name, blade),),
+        items=tuple(ItemOutline(each.name, each.outline.moved(Affine.mirror())) for each in room.items),
         items_on=(part.name,),
         items_by=Affine.mirror(),
-        rooms=(_room(part, item, leaf, blade),),
+        rooms=(room,),
         held=back.held(),
         fits=(_fit(part, item, leaf, ease),),
     )
@@ -171,8 +173,9 @@ def _room(part: Part, item: Item, leaf: BladeLeaf, blade: Path) -> DraftedRoom:
     """Between both leaves, on the inner side of the one that keeps its place."""
     mirror = Affine.mirror()
     place = polyline([(0.0, 0.0), *leaf.outer(), (0.0, leaf.mouth)], closed=True).moved(mirror)
-    held = held_item(item, blade.moved(mirror))
-    return DraftedRoom(part.name, place, (held,), base=part.name, behind=True)
+    held, lie = held_item(item, blade.moved(mirror)), mirror @ Affine.shift(leaf.half, leaf.foot)
+    handle = held_handle(item, held, lie, grip=part.size("grip"))
+    return DraftedRoom(part.name, place, (held, handle), base=part.name, behind=True)
 
 
 def _strap_faults(part: Part, item: Item, context: PartContext) -> Iterator[Finding]:

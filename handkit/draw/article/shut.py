@@ -92,7 +92,7 @@ def _inside(figure: Figure, body: Body, to_picture: Affine) -> Iterator[Mark]:
     """What is between the leaves of a body, over the leaf that hides it."""
     for thing in figure.things:
         if thing.room.folded and thing.room.base == body.name:
-            fold = body.leaf_at(thing.outline.flattened(sagitta=1.0)).fold
+            fold = body.leaf_at(thing.seat).fold
             path = path_ops(thing.outline).moved(to_picture @ _seen_from_above(fold))
             yield from lines(Tag.HIDDEN, (("Item", thing.item),), [path])
 
@@ -105,7 +105,7 @@ def _parts(figure: Figure) -> Iterator[_Part]:
                 yield _Part(_level(leaf), leaf, body, outline)
     for thing in figure.things:
         base, cover = shown[thing.room.base], shown.get(thing.room.cover)
-        leaf = base.leaf_at(thing.outline.flattened(sagitta=1.0))
+        leaf = base.leaf_at(thing.seat)
         if abs(leaf.fold.rows[2][2]) > UPRIGHT:
             top = _level(cover.leaves[0]) if cover is not None else inf
             if thing.room.folded:

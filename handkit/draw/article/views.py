@@ -99,11 +99,8 @@ def view(look: Look) -> ArticleScene:
         draw_on(look, canvas, entry, named)
     bodies = [entry for entry in entries if isinstance(entry, Body)]
     known = [body for body in bodies if body.kind is not BodyKind.LOOSE or body.level == 0]
-    boxes = [
-        Box(*leaf.outline.moved(look.to_picture).bounds())
-        for body in known
-        for leaf in leaves_of(body, look.figure)
-    ]
+    leaves = [leaf for body in known for leaf in leaves_of(body, look.figure)]
+    boxes = [Box(*leaf.outline.moved(look.to_picture).bounds()) for leaf in leaves]
     title = "Front" if look.from_face else "Back"
     return canvas.scene(title, around(boxes) if boxes else None, view_notes(look, bodies))
 
@@ -159,8 +156,11 @@ def draw_on(look: Look, canvas: Canvas, body: Body, named: set[str]) -> None:
 def view_notes(look: Look, bodies: Sequence[Body]) -> list[str]:
     """What is told under a view."""
     loose = [body.name for body in bodies if body.kind is BodyKind.LOOSE and body.level]
-    told = [*side_notes(look, bodies), f"drawn flat, not measured: {listed(loose, last='and')}"]
-    return ["; ".join(told if loose else told[:-1])]
+    told = [*side_notes(look, bodies)]
+    told += [f"drawn flat, not measured: {listed(loose, last='and')}"] if loose else []
+    units, taken = look.article.punched.project.units, [each.held for each in look.figure.things]
+    told += [f"{one.words} is not stated, and drawn {one.sizes(units)}" for one in taken if one.assumed]
+    return ["; ".join(told)]
 
 
 def side_notes(look: Look, bodies: Sequence[Body]) -> Iterator[str]:

@@ -498,7 +498,14 @@ _ITEM = schema(
     length_key(
         "tip", LEAST_SIZE, MOST_SIZE, "of a blade with a size: how far up its edge runs out to its width"
     ),
-    Key("handle", Kind.BOX, "of a blade, beyond its size or outline", least=LEAST_SIZE, most=MOST_SIZE),
+    Key(
+        "handle",
+        Kind.BOX,
+        "of a blade, beyond its size or outline: it stands out of the sheath",
+        least=LEAST_SIZE,
+        most=MOST_SIZE,
+        unless="as its outline shows it, else taken as broad as the blade, 15 mm thick, 100 mm long",
+    ),
     text_key("note", "for the maker's own use"),
 )
 

@@ -146,8 +146,10 @@ def test_a_sheath_keeps_its_distance_from_a_tapered_blade(pattern_of: Callable[.
     length = ((cx - bx) ** 2 + (cy - by) ** 2) ** 0.5
     for x, y in ((half + 4, 12.0), (half + 24, 52.0)):
         assert abs((cx - bx) * (y - by) - (cy - by) * (x - bx)) / length == pytest.approx(12)
-    (lying,) = pattern.piece("p").items
+    lying, handle = pattern.piece("p").items
     assert lying.path.bounds()[3] - lying.path.bounds()[1] == pytest.approx(100)
+    assert handle.item == "handle of k"
+    assert handle.path.bounds() == pytest.approx((-half - 30, 112, -half, 222))  # as it was traced
     stated = pattern_of(part + item("k", outlined(knife, 3, "blade = 100\nhandle = [30, 3, 110]")))
     assert shapes(stated) == shapes(pattern)
 

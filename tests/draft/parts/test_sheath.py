@@ -78,7 +78,7 @@ def ring(pattern: Pattern, name: str) -> shapely.Polygon:
 
 def blade(pattern: Pattern) -> shapely.Polygon:
     """As it lies on the leaf that is folded over."""
-    (item,) = pattern.piece("sheath").items
+    item, _ = pattern.piece("sheath").items
     return shapely.Polygon([(-x, y) for x, y in item.path.flattened(sagitta=0.001)])
 
 
