@@ -197,6 +197,9 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "what the flap folds over",
             "name another piece",
         ),
+        "flap-continues/rivets": error(
+            "rivets of a flap that continues its base", "rivets of one that is sewn on", "leave them out"
+        ),
         "flap-continues/sides": error(
             'a flap that continues "{base}", whose sides do not go straight up to one upper edge',
             "two upright sides and an edge between their ends",

@@ -1,11 +1,13 @@
 """Random sets of things in parts without a place, on a base that is arranged.
 
 In: a number, from which all follows. Out: the text of a project file. Tools of hand size in flat, bowed and
-boxed pockets, holder rows and stepped pockets.
+boxed pockets, holder rows and stepped pockets; of what is worn a sheath and loops for a belt behind, a flap
+over all.
 """
 
 from __future__ import annotations
 
+import re
 from random import Random
 
 _HEAD = (
@@ -20,6 +22,35 @@ def random_set(seed: int, *, parts: int | None = None, single: bool = False) -> 
     random = Random(seed)
     count = parts or random.randint(3, 10)
     return _HEAD + "".join(_part(random, index, single=single) for index in range(count))
+
+
+def worn_set(seed: int) -> str:
+    """2 to 4 parts in front, one or two loops and mostly a sheath behind, mostly a flap."""
+    random = Random(seed)
+    text = _HEAD + "".join(_part(random, index, single=False) for index in range(random.randint(2, 4)))
+    for index in range(random.choice((1, 2, 2))):
+        text += f'[[part]]\nname = "loop {index}"\nkind = "loop"\non = "back"\nbehind = true\n'
+        text += f"belt = {random.randint(30, 60)}\nstrap = {random.randint(22, 40)}\n"
+    if random.random() < 0.7:
+        text += '[[part]]\nname = "sheath"\nkind = "sheath"\non = "back"\nbehind = true\n'
+        blade = [random.randint(14, 40), random.randint(2, 4), random.randint(70, 160)]
+        text += f'[[item]]\nname = "knife"\nin = "sheath"\nsize = {blade}\ntip = 20\n'
+    return text
+
+
+def stated_in_part(text: str, places: dict[str, tuple[float, float]], seed: int) -> str:
+    """A set of which some parts are stated where they lie, on a base that may be wider to their left."""
+    random = Random(seed)
+    stated = random.sample(sorted(places), random.randint(1, max(1, len(places) - 1)))
+    off = random.randint(0, 40)
+    for name in stated:
+        x, y = places[name]
+        text = re.sub(
+            rf'name = "{name}"\nkind = "(.*)"\n',
+            rf'name = "{name}"\nkind = "\1"\nat = [{x + off}, {y}]\n',
+            text,
+        )
+    return text
 
 
 def _part(random: Random, index: int, *, single: bool) -> str:

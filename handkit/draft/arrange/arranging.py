@@ -16,12 +16,14 @@ from math import ceil, floor
 
 import msgspec
 
+from handkit.draft.arrange.behind import Spare
 from handkit.draft.arrange.grounds import PartGround
-from handkit.draft.arrange.lying import faults_of, lying_on, margin_of
-from handkit.draft.arrange.packing import Lane, PackedBox, Packing, rows
+from handkit.draft.arrange.lying import faults_of, flap_of, lying_on, margin_of
+from handkit.draft.arrange.packing import Lane, PackedBox, Packing, Rectangle, rows
 from handkit.draft.arrange.ways import beside_area, unlike_ways
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
 from handkit.read.project import Corner, Part, Piece, Project
 
 # Between two parts, so that fingers and an awl come to both (common practice, no source), mm.
@@ -102,12 +104,13 @@ def laid(project: Project, ways: Iterable[Arrangement]) -> Project:
 def arrangements(project: Project, base: Piece) -> tuple[Arrangement, ...]:
     """Ways to lay what is on a base, the best first."""
     known = lying_on(project, base)
-    raster = _Raster(base.source.units.whole, margin_of(project, base))
+    raster, hung = _Raster(base.source.units.whole, margin_of(project, base)), flap_of(project, base)
     if not known:
         return (Arrangement(base.name, (2 * raster.edge, 2 * raster.edge), ()),)
-    boxes = [raster.box(ground, fixed=fixed) for ground, fixed in known]
+    boxes = [raster.box(ground, fixed=fixed, foot=ground.part == hung.closes) for ground, fixed in known]
     free = {ground.part for ground, fixed in known if not fixed}
-    ways = unlike_ways(boxes, raster.gap, 2 * raster.up(raster.margin))
+    off = (raster.margin, hung.lap, hung.sides if all(not fixed for _, fixed in known) else 0.0)
+    ways = unlike_ways(boxes, Spare(raster.gap, *map(raster.up, off)))
     grounds = [each for each, _ in known]
     return tuple(raster.arrangement(base.name, grounds, way, free) for way in ways)
 
@@ -149,7 +152,7 @@ class _Raster(msgspec.Struct, frozen=True):
         """A length in steps, no more than it is."""
         return floor(length / self.step + 1e-6)
 
-    def box(self, ground: PartGround, *, fixed: bool) -> PackedBox:
+    def box(self, ground: PartGround, *, fixed: bool, foot: bool = False) -> PackedBox:
         """A ground in steps, rounded outwards; its frame begins at its lower left corner."""
         left, low = self.down(ground.box.left), self.down(ground.box.bottom)
         lanes = tuple(
@@ -158,6 +161,7 @@ class _Raster(msgspec.Struct, frozen=True):
                 self.up(way.right) - left,
                 self.up(way.mouth) - low,
                 self.down(2 * (min(GIVES, way.thick / 2) - SPARE)),
+                self.down(way.end) - low,
             )
             for way in ground.ways
         )
@@ -169,7 +173,18 @@ class _Raster(msgspec.Struct, frozen=True):
             self.up(ground.stands),
             round(ground.heavy),
             (left - edge, low - edge) if fixed else None,
+            self.rectangle(ground.leather or ground.box, left, low),
+            tuple(self.rectangle(row, left, low) for row in ground.rows),
+            tuple(self.rectangle(thing, left, low) for thing in ground.things),
+            ground.behind,
+            foot,
+            self.up(ground.belt),
         )
+
+    def rectangle(self, box: Box, left: int, low: int) -> Rectangle:
+        """A box in steps, rounded outwards, seen from a place."""
+        ends = self.down(box.left) - left, self.down(box.bottom) - low
+        return (*ends, self.up(box.right) - left, self.up(box.top) - low)
 
     def arrangement(
         self, base: str, grounds: Sequence[PartGround], way: Packing, free: Iterable[str]

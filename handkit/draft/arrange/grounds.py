@@ -10,17 +10,19 @@ way of its things in its ground.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
 
 import msgspec
 
 from handkit.draft.fit.on_base import Holes
-from handkit.draft.fit.part_place import body_of, frame_of, place_of
-from handkit.draft.parts.drafted import DraftedPart, PartContext
+from handkit.draft.fit.part_place import PartPlace, body_of, frame_of, place_of
+from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, PartContext
 from handkit.draft.parts.part_kinds import DRAFTINGS
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box, box_of
-from handkit.read.project import Corner, InnerLine, Item, Opening, Part, Piece, Project
+from handkit.geometry.straight import mirrored_in, side_of
+from handkit.read.project import Corner, InnerLine, Item, Opening, Part, PartKind, Piece, Project
 
 # A base on which any part lies while it is drafted alone.
 _HUGE = 20_000.0
@@ -31,23 +33,32 @@ CAPS, THREAD = 3.0, 2.0
 
 
 class DrawnLane(msgspec.Struct, frozen=True):
-    """How a thing is drawn out, upwards: from which x to which, from which mouth on, how thick it is."""
+    """How a thing is drawn out, upwards: from which x to which, from which mouth on, how thick it is; where
+    it ends above, before it is."""
 
     left: float
     right: float
     mouth: float
     thick: float
+    end: float
 
 
 class PartGround(msgspec.Struct, frozen=True):
     """What something takes of a base: its box, how high it stands there, the volume of its things, which are
-    drawn out by its ways. `part` is "" of what is no part."""
+    drawn out by its ways; in the box what of it is leather, and where something goes through the base; the
+    boxes of things that lie on it; how wide the belt of a loop behind is. `part` is "" of what is no part.
+    """
 
     part: str
     box: Box
     ways: tuple[DrawnLane, ...] = ()
     stands: float = 0.0
     heavy: float = 0.0
+    leather: Box | None = None
+    rows: tuple[Box, ...] = ()
+    things: tuple[Box, ...] = ()
+    behind: bool = False
+    belt: float = 0.0
 
 
 def large(base: Piece) -> Piece:
@@ -76,14 +87,24 @@ def ground_of(part: Part, base: Piece, project: Project) -> PartGround | None:
     lie = frame_of(part, (0.0, 0.0))
     upright = part.turn_degrees % 360.0 == 0.0
     mouth = given.standing.place.bounds()[3] if given.standing else place.area.bounds()[3]
-    points = [at for ring in place.area.rings() for at in ring]
-    points += [at for each in given.items for at in _corners(*each.path.bounds())]
-    points += _taken(given, part, context)
+    leather = [at for ring in place.area.rings() for at in ring]
+    leather += _taken(given, part, context)
+    holes = [*_rows(place), *_caps(given, part, context)]
+    points = [*leather, *(at for hole in holes for at in hole.corners)]
+    things = [_corners(*each.path.bounds()) for each in given.items]
+    points += [at for corners in things for at in corners]
     points += [] if upright else _drawn(given, mouth)
-    ways = _ways(given, items, lie, mouth) if upright else ()
-    heavy = sum(item.width * item.thickness * item.length for item in items)
     return PartGround(
-        part.name, box_of(lie.apply_all(points)), tuple(ways), _stands(given, items, own), heavy
+        part.name,
+        box_of(lie.apply_all(points)),
+        tuple(_ways(given, items, lie, mouth)) if upright else (),
+        _stands(given, items, own),
+        sum(item.width * item.thickness * item.length for item in items),
+        box_of(lie.apply_all(leather)),
+        tuple(box_of(lie.apply_all(hole.corners)) for hole in holes),
+        tuple(box_of(lie.apply_all(corners)) for corners in things if part.kind is not PartKind.SHEATH),
+        part.flag("behind"),
+        part.size("belt") if part.kind is PartKind.LOOP and part.flag("behind") else 0.0,
     )
 
 
@@ -94,39 +115,70 @@ def ground_of_piece(piece: Piece) -> PartGround | None:
         return None
     over = Affine.mirror() if piece.turned_over else Affine()
     lie = Affine.shift(*piece.at) @ Affine.turn(piece.turn_degrees) @ over
-    return PartGround("", Box(*body.moved(lie).bounds()), stands=piece.thickness)
+    box = Box(*body.moved(lie).bounds())
+    return PartGround("", box, stands=piece.thickness, leather=box, behind=piece.behind)
 
 
 def ground_of_line(line: InnerLine) -> PartGround:
     """What a line of the base takes, along which something is sewn."""
-    return PartGround("", box_of(line.points).grown(THREAD), stands=THREAD)
+    return _hole(box_of(line.points).grown(THREAD), THREAD)
 
 
 def ground_of_places(opening: Opening) -> Iterator[PartGround]:
     """What the places of an opening take of the first piece that it goes through."""
     clear = opening.clearance.stitch
     for at in opening.at:
-        yield PartGround("", box_of([at]).grown(max(clear, opening.cap / 2)), stands=CAPS)
+        yield _hole(box_of([at]).grown(max(clear, opening.cap / 2)), CAPS)
+
+
+def _hole(box: Box, stands: float) -> PartGround:
+    """What goes through the base and keeps all else off on both its faces."""
+    return PartGround("", box, stands=stands, leather=box, rows=(box,))
+
+
+def _rows(place: PartPlace) -> Iterator[Box]:
+    """Where stitches go through the base, stretch by stretch."""
+    for row in place.rows:
+        yield from (box_of(stretch).grown(THREAD) for stretch in pairwise(row))
+
+
+def _caps(given: DraftedPart, part: Part, context: PartContext) -> Iterator[Box]:
+    """Where openings go through the base."""
+    for opening in given.openings:
+        radius = max(context.openings[opening.name].cap, context.openings[opening.name].diameter) / 2
+        for at in (at for piece, places in opening.places if piece == part.on for at in places):
+            yield box_of([at]).grown(radius)
 
 
 def _taken(given: DraftedPart, part: Part, context: PartContext) -> Iterator[Point]:
-    """Lines and caps on the base, and pieces that lie flat on it, in the part's frame."""
+    """Lines on the base, and pieces that lie flat on it, folded as they will be, in the part's frame."""
     for line in given.base_lines:
         yield from line.points
-    for opening in given.openings:
-        radius = max(context.openings[opening.name].cap, context.openings[opening.name].diameter) / 2
-        for x, y in (at for piece, places in opening.places if piece == part.on for at in places):
-            yield from _corners(x - radius, y - radius, x + radius, y + radius)
     lies: dict[str | None, Affine] = {part.on: Affine()}
+    under: dict[str | None, DraftedPiece] = {}
     for piece in given.pieces:
         promised = context.pieces[piece.name]
         on_base = promised.on == part.on
         if promised.on in lies and (promised.flat or not on_base):  # a strap stands out on what lies there
             turned = promised.turned_over is not (on_base and part.flag("behind"))
             over = Affine.mirror() if turned else Affine()
-            by = lies[promised.on] @ Affine.shift(*piece.at) @ Affine.turn(piece.turn_degrees) @ over
-            lies[piece.name] = by
-            yield from by.apply_all([corner.at for corner in piece.corners])
+            by = Affine.shift(*piece.at) @ Affine.turn(piece.turn_degrees) @ over
+            lies[piece.name], under[piece.name] = lies[promised.on] @ by, piece
+            points = by.apply_all(_folded([corner.at for corner in piece.corners], piece))
+            on = under.get(promised.on)
+            yield from lies[promised.on].apply_all(points if on is None else _folded(points, on))
+
+
+def _folded(points: Iterable[Point], piece: DraftedPiece) -> Iterator[Point]:
+    """Points of a piece, those that are folded over laid on what keeps its place."""
+    by_letter = {corner.letter: corner.at for corner in piece.corners}
+    for at in points:
+        place = at
+        for fold in piece.folds:
+            line = (fold.points[0], fold.points[-1])
+            beyond = side_of(place, line) * side_of(by_letter[fold.stays], line) < 0
+            place = mirrored_in(line).apply(place) if fold.angle_degrees == 180.0 and beyond else place
+        yield place
 
 
 def _drawn(given: DraftedPart, mouth: float) -> Iterator[Point]:
@@ -140,9 +192,10 @@ def _ways(given: DraftedPart, items: tuple[Item, ...], lie: Affine, mouth: float
     thick = {item.name: item.thickness for item in items}
     thick |= {held.name: held.thickness for room in given.rooms for held in room.items}
     for each in given.items:
-        left, _, right, _ = each.path.bounds()
-        ends = sorted(lie.apply((x, mouth))[0] for x in (left, right))
-        yield DrawnLane(ends[0], ends[1], lie.apply((left, mouth))[1], thick[each.item])
+        left, _, right, high = each.path.bounds()
+        first, last = sorted(lie.apply((x, mouth))[0] for x in (left, right))
+        begins, end = (lie.apply((left, y))[1] for y in (mouth, high))
+        yield DrawnLane(first, last, begins, thick[each.item], end)
 
 
 def _stands(given: DraftedPart, items: tuple[Item, ...], own: dict[str, Piece]) -> float:

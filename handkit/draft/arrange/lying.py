@@ -65,7 +65,9 @@ def _shifted(ground: PartGround, at: Point) -> PartGround:
     x, y = at
     box = ground.box
     ways = tuple(
-        msgspec.structs.replace(way, left=way.left + x, right=way.right + x, mouth=way.mouth + y)
+        msgspec.structs.replace(
+            way, left=way.left + x, right=way.right + x, mouth=way.mouth + y, end=way.end + y
+        )
         for way in ground.ways
     )
     shifted = Box(box.left + x, box.bottom + y, box.right + x, box.top + y)
@@ -86,6 +88,30 @@ def margin_of(project: Project, base: Piece) -> float:
     inward = max((-sagitta for sagitta in base.sagittas), default=0.0)
     round_by = roundest * (1 - sqrt(0.5))
     return max(EDGE, keep + round_by, *along, turned + EDGE / 2) + max(inward, 0.0)
+
+
+class Flap(msgspec.Struct, frozen=True):
+    """A flap over what lies on a base: how far down behind it reaches, how far it ends beside the base's
+    sides, and the part on the base that it closes on; 0 and None where there is none."""
+
+    lap: float = 0.0
+    sides: float = 0.0
+    closes: str | None = None
+
+
+def flap_of(project: Project, base: Piece) -> Flap:
+    """The flap of a base."""
+    by_name = {piece.name: piece for piece in project.pieces}
+    for part in project.parts:
+        if part.on == base.name and part.kind is PartKind.FLAP:
+            piece = by_name.get(part.word("to"))
+            while piece is not None and piece.on not in (None, base.name):
+                piece = by_name.get(piece.on or "")
+            closes = piece.drafted_by if piece is not None else None
+            if part.flag("continues"):
+                return Flap(closes=closes)
+            return Flap(part.size("lap"), max(corner.radius for corner in base.corners), closes)
+    return Flap()
 
 
 def _needs_edge(part: Part) -> str:

@@ -16,20 +16,27 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
+# Left, low, right, high.
+Rectangle = tuple[int, int, int, int]
+
 
 class Lane(msgspec.Struct, frozen=True):
     """Where a thing is drawn out of its box, in the box's frame: what lies over it there, `stands` high, is
-    to be `2 * stands - lift` off the mouth."""
+    to be `2 * stands - lift` off the mouth. Before that the thing reaches up to its `end`."""
 
     left: int
     right: int
     mouth: int
     lift: int
+    end: int = 0
 
 
 class PackedBox(msgspec.Struct, frozen=True):
     """A box of whole steps; `stands` is how high it reaches over the base, `weight` how heavy it is. One that
-    is `fixed` keeps its place."""
+    is `fixed` keeps its place. In its frame, `leather` is what of it lies on the base, `rows` are where
+    something goes through the base, `things` lie on it. It lies `behind`, or alone at the `foot`; `belt` is
+    how wide what goes through a loop is.
+    """
 
     wide: int
     high: int
@@ -37,6 +44,12 @@ class PackedBox(msgspec.Struct, frozen=True):
     stands: int = 0
     weight: int = 0
     fixed: tuple[int, int] | None = None
+    leather: Rectangle = (0, 0, 0, 0)
+    rows: tuple[Rectangle, ...] = ()
+    things: tuple[Rectangle, ...] = ()
+    behind: bool = False
+    foot: bool = False
+    belt: int = 0
 
 
 class Packing(msgspec.Struct, frozen=True):
@@ -79,17 +92,24 @@ def packed(boxes: Sequence[PackedBox], order: Sequence[int], width: int, gap: in
             laid.append((index, *_lowest(boxes, laid, boxes[index], width, spaces)))
     high = max(y + boxes[index].high for index, _, y in laid)
     places = {index: (x, high - y - boxes[index].high if down else y) for index, x, y in laid}
-    return _measured(boxes, tuple(places[index] for index in range(len(boxes))), gap)
+    return measured(boxes, tuple(places[index] for index in range(len(boxes))), gap)
 
 
-def _measured(boxes: Sequence[PackedBox], places: tuple[tuple[int, int], ...], gap: int) -> Packing:
-    """What the places come to."""
-    high = max(y + box.high for box, (_, y) in zip(boxes, places, strict=True))
-    wide = max(x + box.wide for box, (x, _) in zip(boxes, places, strict=True))
+def measured(
+    boxes: Sequence[PackedBox],
+    places: tuple[tuple[int, int], ...],
+    gap: int,
+    *,
+    least: tuple[int, int] = (0, 0),
+) -> Packing:
+    """What the places come to; it is no smaller than `least`."""
+    high = max(least[1], *(y + box.high for box, (_, y) in zip(boxes, places, strict=True)))
+    wide = max(least[0], *(x + box.wide for box, (x, _) in zip(boxes, places, strict=True)))
     over = sum(
         any(
             lane.left < bx - ax + upper.wide + gap and bx - ax - gap < lane.right and by >= ay + lane.mouth
             for lower, (ax, ay) in zip(boxes, places, strict=True)
+            if lower.behind is upper.behind
             for lane in lower.lanes
         )
         for upper, (bx, by) in zip(boxes, places, strict=True)
@@ -148,7 +168,7 @@ def rows(boxes: Sequence[PackedBox], order: Sequence[int], gap: int) -> Packing:
     for index in order:
         places[index] = (x, 0)
         x += boxes[index].wide + gap
-    return _measured(boxes, tuple(places[index] for index in range(len(boxes))), gap)
+    return measured(boxes, tuple(places[index] for index in range(len(boxes))), gap)
 
 
 def orders(boxes: Sequence[PackedBox]) -> Iterator[tuple[int, ...]]:

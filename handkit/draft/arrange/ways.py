@@ -1,6 +1,6 @@
 """Ways: unlike packings of the same boxes, the best first.
 
-In: boxes, the gap between two, what the base has beside them, in steps. Out: up to five packings.
+In: boxes, and how far they keep off, in steps. Out: up to five packings.
 
 Ways are ranked by the base's area; among those that are nearly as small the heavy lies behind, fewer things
 are drawn out over others, and the base is no strip.
@@ -12,11 +12,16 @@ from collections.abc import Iterator, Sequence
 from itertools import islice
 from math import sqrt
 
-from handkit.draft.arrange.packing import PackedBox, Packing, orders, packed
+from handkit.draft.arrange.bands import on_foot, settled
+from handkit.draft.arrange.behind import Spare, with_behind
+from handkit.draft.arrange.packing import PackedBox, Packing, measured, orders, packed
 
 # So many ways are told, none of them nearer to another in both its width and height than by this share, none
 # with so many times the area of the least.
 MOST_WAYS, UNLIKE, MOST_WASTE = 5, 0.05, 1.6
+
+# For so many of them it is looked where on their other face the rest lies.
+LOOKED_BEHIND = 6
 
 # So many times boxes are laid for one base, and one box against the others.
 TRIES, LEAST_TRIES, LOOKS = 1_000, 12, 60_000
@@ -26,21 +31,58 @@ TRIES, LEAST_TRIES, LOOKS = 1_000, 12, 60_000
 IN_FRONT, DRAWN_OVER, LONG, LONGEST = 0.04, 0.002, 0.1, 2.5
 
 
-def unlike_ways(boxes: Sequence[PackedBox], gap: int, edge: int) -> tuple[Packing, ...]:
-    """Ways to lay boxes, the best first; the base is larger by `edge` than what they take, both ways."""
+def unlike_ways(boxes: Sequence[PackedBox], spare: Spare) -> tuple[Packing, ...]:
+    """Ways to lay boxes, the best first; the base is larger by two margins than what they take, both ways."""
+    front = [index for index, box in enumerate(boxes) if not box.behind]
+    edge = 2 * spare.margin
+    if len(front) == len(boxes):
+        return _told(_ranked(_in_front(boxes, spare), edge), edge)
+    tried = _told(_ranked(_in_front([boxes[k] for k in front], spare), edge), edge, most=LOOKED_BEHIND)
+    whole = [with_behind(boxes, front, way, spare) for way in tried or (Packing((), 0, 0),)]
+    found = [way for way in whole if way is not None]
+    return _told(_ranked(found or _in_front(boxes, spare), edge), edge)
+
+
+def _in_front(boxes: Sequence[PackedBox], spare: Spare) -> list[Packing]:
+    """Packings of what lies on one face, settled as a maker would; none without boxes."""
     fixed = any(box.fixed is not None for box in boxes)
-    found: dict[tuple[tuple[int, int], ...], tuple[float, Packing]] = {}
-    for width, order, down in islice(_tries(boxes, gap), max(LEAST_TRIES, _tries_for(len(boxes)))):
-        way = packed(boxes, order, width, gap, down=down and not fixed)
-        found.setdefault(way.places, (_cost(way, edge), way))
-    ranked = [
-        way for _, way in sorted(found.values(), key=lambda each: (each[0], each[1].wide, each[1].places))
-    ]
+    foot = next((k for k, box in enumerate(boxes) if box.foot and not fixed), None)
+    others = [box for k, box in enumerate(boxes) if k != foot]
+    count = max(LEAST_TRIES, _tries_for(len(others))) if others else 0
+    found: dict[tuple[tuple[int, int], ...], Packing] = {}
+    for width, order, down in islice(_tries(others, spare.gap), count):
+        way = packed(others, order, width, spare.gap, down=down and not fixed)
+        found.setdefault(way.places, way)
+    ways = list(found.values()) if others else [Packing((), 0, 0)]
+    if not fixed:
+        ways = [settled(others, way, spare.gap) if others else way for way in ways]
+    if foot is not None:
+        ways = [on_foot(boxes, foot, way, spare.gap) for way in ways]
+    return [_under_flap(boxes, way, spare) for way in ways]
+
+
+def _under_flap(boxes: Sequence[PackedBox], way: Packing, spare: Spare) -> Packing:
+    """A packing that a flap covers, with room for its thread over all of it."""
+    aside, tops = spare.beside_flap, [y + box.high for box, (_, y) in zip(boxes, way.places, strict=True)]
+    if not tops or not (aside or spare.under_flap):
+        return way
+    places, high = tuple((x + aside, y) for x, y in way.places), max(way.high, max(tops) + spare.under_flap)
+    return measured(boxes, places, spare.gap, least=(way.wide + 2 * aside, high))
+
+
+def _ranked(ways: Sequence[Packing], edge: int) -> list[Packing]:
+    return sorted(ways, key=lambda way: (_cost(way, edge), way.wide, way.places))
+
+
+def _told(ranked: Sequence[Packing], edge: int, most: int = MOST_WAYS) -> tuple[Packing, ...]:
+    """The first ways that are unlike one another."""
     told: list[Packing] = []
     for way in ranked:
         if _area(way, edge) <= MOST_WASTE * _area(ranked[0], edge) and all(_unlike(way, one) for one in told):
             told.append(way)
-    return tuple(told[:MOST_WAYS])
+            if len(told) == most:
+                break
+    return tuple(told)
 
 
 def _tries_for(count: int) -> int:

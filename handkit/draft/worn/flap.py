@@ -22,7 +22,13 @@ from math import ceil
 import msgspec
 
 from handkit.draft.fit.laid import LaidBase, laid_on
-from handkit.draft.parts.drafted import DraftedBase, DraftedPart, DraftedPiece, PartContext
+from handkit.draft.parts.drafted import (
+    DraftedBase,
+    DraftedOpening,
+    DraftedPart,
+    DraftedPiece,
+    PartContext,
+)
 from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.pieces.outline import draft_outline
 from handkit.draft.sizes.fold_length import fold_allowance
@@ -102,7 +108,17 @@ def _sewn(part: Part, context: PartContext, hinge: Hinge, size: tuple[float, flo
         folds=(_fold(part, ((0.0, fold), (wide, fold)), hinge),),
         at=(hinge.middle + wide / 2, hinge.edge - lap),
     )
-    return DraftedPart(pieces=(piece,))
+    return DraftedPart(pieces=(piece,), openings=_hinge_rivets(part, context, wide))
+
+
+def _hinge_rivets(part: Part, context: PartContext, wide: float) -> tuple[DraftedOpening, ...]:
+    """One at each end of what is sewn on behind, half-way from its row to the base's edge."""
+    name, lap = f"{part.name} hinge", part.size("lap")
+    if name not in context.openings:
+        return ()
+    up = (context.seams[part.name].stitching.inset + lap) / 2
+    aside = max(lap - up, context.openings[name].clearance.edge)
+    return (DraftedOpening(name, ((part.name, ((aside, up), (wide - aside, up))),)),)
 
 
 def _fold(part: Part, line: tuple[Point, Point], hinge: Hinge) -> FoldLine:
@@ -203,6 +219,8 @@ def _edge_faults(part: Part, base: Piece | None, hinge: Hinge) -> Iterator[Findi
         yield finding("flap-continues/sides", part.source.at("continues"), base=base.name)
     elif part.length("width") is not None:
         yield finding("flap-continues/width", part.source.at("width"), width=part.size("width"))
+    elif part.flag("rivets"):
+        yield finding("flap-continues/rivets", part.source.at("rivets"))
 
 
 def _row_faults(part: Part, context: PartContext, hinge: Hinge, wide: float) -> Iterator[Finding]:

@@ -14,7 +14,7 @@ from handkit.assemble.article import Article
 from handkit.draw.article.pages import picture_pages, picture_paper
 from handkit.draw.article.scene import ArticleScene
 from handkit.draw.article.setting import arranged
-from handkit.draw.article.views import front_of, view
+from handkit.draw.article.views import back_of, front_of, view
 from handkit.draw.export.pages_svg import pages_svg
 from handkit.draw.layout.flow import Block
 from handkit.draw.layout.typesetter import Typesetter
@@ -53,9 +53,15 @@ def _pages(ways: Ways) -> tuple[Page, ...]:
 
 
 def _scenes(article: Article, number: int, told: str) -> list[ArticleScene]:
-    """The fronts of one way, the first with what is told of it."""
-    fronts = [view(front_of(article, figure)) for figure in article.figures]
+    """One way from the front, and from behind where anything lies there; the first with what is told."""
+    looks = [front_of(article, figure) for figure in article.figures]
+    behind = (figure for figure in article.figures if any(body.level < 0 for body in figure.bodies))
+    looks += [back_of(article, figure) for figure in behind]
     return [
-        msgspec.structs.replace(front, title=f"Way {number}", notes=() if index else (told,))
-        for index, front in enumerate(fronts)
+        msgspec.structs.replace(
+            view(look),
+            title=f"Way {number}" if look.from_face else f"Way {number}, back",
+            notes=() if index else (told,),
+        )
+        for index, look in enumerate(looks)
     ]

@@ -247,7 +247,7 @@ KINDS: Mapping[PartKind, KindRow] = table(
         PartKind.FLAP: KindRow(
             "For closing over what the other parts hold: hinged behind the upper edge of its base.",
             (
-                *("width", "continues", "closed_by", "reach", "below", "lap", "round"),
+                *("width", "continues", "closed_by", "reach", "below", "lap", "round", "rivets"),
                 *("snap_hole", "snap_cap", "rivet_hole", "rivet_cap", "stud_hole", "stud_neck", "stud_head"),
                 *("strap", "band"),
             ),
@@ -255,6 +255,7 @@ KINDS: Mapping[PartKind, KindRow] = table(
             (0, 0),
             flap_entries,
             "piece P with line P and fold P fold, seam P; openings P cap, and P stud on what it closes on; "
+            "with rivets opening P hinge; "
             "with a tab piece P tab, opening P rivets; with a button stud P hole in place of P cap; with a "
             "strap pieces P strap and P loop, seam P strap, opening P rivets; one that continues its "
             "base: its fold on that, no piece P and no seam",

@@ -109,10 +109,11 @@ def flap_entries(part: Part, items: Sequence[Item]) -> PartEntries:
     carries, to = on if one else name, part.word("to")
     flap = Placeholder(name, lines=(name,), folds=(f"{name} fold",), behind=True)
     pieces, seams, openings = _closed(part, carries, to)
+    hinge = {**promised_rivets(part, name, on), "name": f"{name} hinge"}
     return PartEntries(
         pieces=(*(() if one else (flap,)), *pieces),
         seams=(*(() if one else (promised_seam(name, f"{name}: {name}", on),)), *seams),
-        openings=openings,
+        openings=(*((hinge,) if part.flag("rivets") and not one else ()), *openings),
     )
 
 

@@ -553,7 +553,7 @@ _PART = schema(
         "what is folded over at the mouth; of a roll what is turned at all edges, twice above",
         unless="none",
     ),
-    flag_key("rivets", "one at each end of the mouth"),
+    flag_key("rivets", "one at each end of the mouth; of a flap, of what is sewn on behind"),
     length_key("rivet_hole", 0.5, 20, "of those rivets", 3.0),
     length_key("rivet_cap", 1, 40, "of those rivets", 9.0),
     length_key("depth", 1, 500, "of the gusset between base and front", unless="as needed"),
