@@ -159,9 +159,13 @@ def _folded_inwards(part: Part) -> dict[str, tuple[str, ...]]:
 
 
 def _hem(part: Part, edges: Sequence[str]) -> Table:
-    """Hems at the mouth, where the part has them."""
-    width = part.length("hem")
-    return {} if width is None or not edges else {"hem": {edge: written(width) for edge in edges}}
+    """Hems at the mouth, where the part has them; of a bag of cloth turned twice by as much, so that no raw
+    edge is left and any row through them holds all."""
+    if part.length("hem") is None or not edges:
+        return {}
+    width = written(part.size("hem"))
+    twice = {"width": width, "turns": 2, "turn_in": width}
+    return {"hem": dict.fromkeys(edges, width if part.length("allowance") is None else twice)}
 
 
 def _allowed(part: Part, piece: str) -> Table:
