@@ -6,8 +6,8 @@ faults that only a roll has.
       D┌──────────────────────┐C     Seen from inside; the strap lies behind, its buckle beyond the edge that
        │ · · · · fold · · · · │      ends outside when it is rolled up. The row stands in the margin, where no
     <══╪═══ o o o ═══════╡⊐ ══╪══▯   tool lies, between the mouth and the flap's fold: through the base alone.
-       ├──┊──┊──┊─────────────┤      It is behind the strap's turned end, so that the buckle is closed before,
-      A└──┴──┴──┴─────────────┘B     and before the first hole.
+       ├──┊──┊──┊─────────────┤      Its turned end lies beyond the edge, its holes beyond the row.
+      A└──┴──┴──┴─────────────┘B
 
 Holes go from the least that any rolling could come to as far to the other side of the girth that it is
 reckoned to have (`sizes/coil.py`).
@@ -68,8 +68,8 @@ def draft_closing(part: Part, context: PartContext, place: StrapPlace) -> Drafte
     own = part.closing_strap
     pieces = {name: piece for name, piece in context.pieces.items() if name.startswith(own.name)}
     inner = PartContext(None, pieces, context.seams, context.openings)
-    fixed = _fixed(own, inner)
     place = msgspec.structs.replace(place, turned=max(place.turned, context.seams[own.name].stitching.inset))
+    fixed = _fixed(own, inner, place.turned + BESIDE)
     fault = next(_faults(part, fixed, place), None)
     if fault is not None:
         return DraftedPart(findings=(fault,))
@@ -92,11 +92,12 @@ def draft_closing(part: Part, context: PartContext, place: StrapPlace) -> Drafte
     )
 
 
-def _fixed(own: Part, inner: PartContext) -> _Fixed:
-    """The row in a U, closed towards the buckle."""
+def _fixed(own: Part, inner: PartContext, off: float) -> _Fixed:
+    """The row in a U, closed towards the buckle; so far from the turned end as it stands in from the edge of
+    the roll, beyond which that lies."""
     strap, sewn = strap_of(own, inner), inner.seams[own.name].stitching
     aside = max(sewn.inset, strap.aside)
-    start = strap.behind_butt + sewn.inset
+    start = strap.behind_butt + off
     return _Fixed(strap, start, start + u_depth(strap.width, sewn), aside)
 
 

@@ -24,6 +24,7 @@ from handkit.errors import ProjectError
 from handkit.messages.message import Severity
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text
+from handkit.stitch.planner import plan
 
 IN_SUITE = 20
 
@@ -288,29 +289,36 @@ def random_roll(rng: random.Random) -> str:
     choices: dict[str, list[Any]] = {
         "shows": [0, 10, 40, 90, 200], "height": [8, 40, 120, 300], "flap": [5, 40, 120, 500],
         "hem": [6, 10, 15, 40], "margin": [5, 30, 90], "tie": ["false"], "eye_cap": [8, 11, 30],
-        "ease": [0, 3, '"10 %"', 40], "holds": ['"holders"'], "strap": [10, 14, 40], "gap": [3, 14, 40],
+        "buckled": ["true"], "inside": [8, 16, 30, 60], "bar": [1, 5, 14],
+        "girth": ["[60, 90]", "[120, 260]", "[200, 100]"], "ease": [0, 3, '"10 %"', 40],
+        "holds": ['"holders"'], "strap": [10, 14, 40], "gap": [3, 14, 40],
     }  # fmt: skip
-    own = [f"{key} = {rng.choice(choices[key])}\n" for key in rng.sample(sorted(choices), rng.randint(0, 3))]
+    own = [f"{key} = {rng.choice(choices[key])}\n" for key in rng.sample(sorted(choices), rng.randint(0, 4))]
     pens = [
         (rng.choice([3, 8, 12, 30]), rng.choice([40, 120, 150, 260])) for _ in range(rng.choice([1, 2, 5, 9]))
     ]
     material = rng.choice(["canvas", "firm leather", "soft leather"])
+    if rng.random() < 0.4 and "buckled = true\n" not in own:
+        own.append("buckled = true\n")
     return text_of("".join(own), pens, thickness=rng.choice([0.6, 1.2, 2]), material=material)
 
 
-def faults(text: str) -> list[str]:
+def faults(text: str, *, planned: bool = False) -> list[str]:
     """The errors that a project is refused with; none where it becomes a kit."""
     try:
-        punch(draft(read_project_text(text, file="p.toml", folder=Path())))
+        punched = punch(draft(read_project_text(text, file="p.toml", folder=Path())))
+        if planned:
+            plan(punched)
     except ProjectError as refused:
         return [str(each) for each in refused.findings if each.severity is Severity.ERROR]
     return []
 
 
-NAMED = re.compile(r'part "roll": (shows|height|flap|hem|margin|ease|strap|gap): |piece "roll": hem: ')
+OWN = "shows|height|flap|hem|margin|ease|strap|gap|buckled|inside|bar|girth"
+NAMED = re.compile(rf'part "roll": ({OWN}): |piece "roll": hem: ')
 
 
-KEYS = tuple(f": {key}: " for key in ("shows", "height", "flap", "hem", "margin", "ease", "strap", "gap"))
+KEYS = tuple(f": {key}: " for key in OWN.split("|"))
 
 
 @pytest.mark.parametrize("seed", range(IN_SUITE))
@@ -325,7 +333,7 @@ def main(count: int) -> None:
     kits = 0
     for seed in range(count):
         text = random_roll(random.Random(f"roll {seed}"))
-        told = faults(text)
+        told = faults(text, planned=True)
         kits += not told
         if len(told) > 2 or not all(NAMED.search(each) for each in told):
             print(text, *told, sep="\n")
