@@ -147,6 +147,50 @@ def test_what_a_sheath_hangs_and_closes_by_lies_under_its_handle() -> None:
     assert found.startswith(OF) and 'over a cap of "pin", which stands 2 mm into it' in found
 
 
+RULE = """
+[[item]]
+name = "cards"
+in = "front"
+size = [60, 1, 80]
+[[part]]
+name = "front"
+kind = "flat pocket"
+on = "back"
+at = [60, 20]
+[[item]]
+name = "rule"
+in = "rule pocket"
+size = [30, 2, 130]
+[[part]]
+name = "rule pocket"
+kind = "flat pocket"
+on = "front"
+at = [15, 8]
+height = 45
+"""
+
+
+@pytest.mark.parametrize("thick", [2.8, 4])
+def test_what_stands_out_past_the_piece_it_lies_on_is_as_a_handle(thick: float) -> None:
+    """A rule in a pocket on a front, 2.4 off the back: a patch of 4 above the front is 1.6 into it, whichever
+    of the two the file tells first."""
+    patched = patch((70, 140, 120, 160), thick)
+    for text in (BACK + patched + RULE, BACK + RULE + patched):
+        found = [(clash.key, clash.of, round(clash.high, 3)) for clash in article_of(text).clashes]
+        assert found == ([("clash/over", "rule", 1.6)] if thick == 4 else [])
+
+
+def test_parts_are_arranged_clear_of_a_handle() -> None:
+    """With nothing in its place, nothing past the base's edge."""
+    back, parts = (
+        BACK.replace("[200, 260]", '"arranged"'),
+        SHEATH + KNIFE + LABELS + PEN.replace("turn = 90\n", ""),
+    )
+    for at in ("at = [100, 40]\n", "at = [122, 190]\n", "at = [175, 205]\n"):
+        parts = parts.replace(at, "")
+    assert told(back + parts) == []
+
+
 sizes = st.floats(8, 40).map(lambda each: round(each, 1))
 
 
