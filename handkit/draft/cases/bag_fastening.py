@@ -5,6 +5,8 @@ In: the part, its context and sizes. Out: openings, and what leaves them no room
 Below its second bend the flap hangs straight down the front, on its face. So a place so far above the flap's
 end stands on the front as far above where that end comes to: `down` below the mouth.
 
+On a flap with a hem of its own it is clear of that, unless the file says where.
+
      mouth  ╭──╮       ╷ down
             │  │· cap  │
       front │  ╵ end   ╵ · on the front: down − tail below the mouth
@@ -87,4 +89,7 @@ def _fastening(part: Part, context: PartContext) -> Fastening | None:
     word = SINGLE.get(part.word("fastening"))
     if word is None or f"{part.name} stud" not in context.openings:
         return None
-    return fastening_of(part.stating("closed_by", word), context)
+    fast = fastening_of(part.stating("closed_by", word), context)
+    if f"{part.name} flap" not in context.pieces or "below" in dict(part.source.keys):
+        return fast
+    return msgspec.structs.replace(fast, tail=max(fast.tail, part.size("hem") + fast.clear))
