@@ -159,6 +159,11 @@ def region_of_points(ring: Sequence[Point]) -> Region:
     return Region(shapely.polygons(ring))
 
 
+def areas_of(rings: Iterable[Sequence[Point]]) -> Region:
+    """All that is inside any of some rings."""
+    return Region(shapely.union_all([shapely.polygons(ring).buffer(0) for ring in rings]))
+
+
 def rectangle(left: float, bottom: float, right: float, top: float) -> Region:
     """An upright rectangle."""
     return Region(shapely.box(left, bottom, right, top))

@@ -12,7 +12,9 @@ import pytest
 from click.testing import CliRunner, Result
 
 from handkit import ProjectText, kit
+from handkit.assemble.assembler import assemble
 from handkit.cli import main
+from handkit.draw.article.pages import views
 from handkit.draw.article.ways import ways_pdf
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -462,3 +464,30 @@ def test_what_is_told_under_a_picture_keeps_clear_of_it_however_long_it_is() -> 
     ]
     assert len(lines) > 10
     assert crossed == []
+
+
+# A strip folded on itself, grain outside: nobody sees its flesh side. Unfolded that is its back.
+FOLDED = """
+format = 1
+title = "Fob"
+unit = "mm"
+[material]
+thickness = 2
+[[piece]]
+name = "fob"
+rectangle = [28, 150]
+[piece.folds]
+ring = { line = [[0, 75], [28, 75]], radius = 1.5, angle = 180 }
+"""
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (FOLDED, [(), ()]),
+        (FOLDED.split("[piece.folds]", maxsplit=1)[0], [(), ("grey: flesh side",)]),
+    ],
+)
+def test_the_tone_is_told_where_it_is_seen(text: str, told: list[tuple[str, ...]]) -> None:
+    article = assemble(kit.punched_of(ProjectText(text)))
+    assert [scene.notes for _, scene in views(article)] == told

@@ -11,13 +11,18 @@ from collections.abc import Iterable
 
 import msgspec
 
+from handkit.draw.model.free_space import rings_of
 from handkit.draw.model.marks import Group, Ink, Mark, Properties
 from handkit.draw.model.path_ops import PathOps, joined
 from handkit.geometry.box import Box, around, box_of
+from handkit.geometry.region import areas_of
 from handkit.ink import STROKES, Tag
 
 # How light the side of leather is drawn that does not show as a rule; the grain side is white.
 FLESH, GRAIN = 0.88, 1.0
+
+# No more than this of a shape beside what covers it is no tone that is told, mm.
+SLIVER = 0.75
 
 
 class Name(msgspec.Struct, frozen=True):
@@ -57,6 +62,18 @@ class Canvas:
     def name(self, text: str) -> None:
         """Name what was drawn last."""
         self.names.append(Name(text, len(self.groups) - 1))
+
+    def shown(self, fill: float) -> list[str]:
+        """The pieces of which a shape in a tone is seen: not all of it under what was drawn over it."""
+        covered, found = areas_of(()), list[str]()
+        for mark in reversed([mark for group in self.groups if not group.clips for mark in group.marks]):
+            for ink in reversed([part for part in mark.parts if isinstance(part, Ink)]):
+                if ink.fill is not None:
+                    shape = areas_of(rings_of(ink.path))
+                    if ink.fill == fill and not shape.without(covered).grown(-SLIVER).empty:
+                        found += [str(value) for key, value in mark.properties if key == "Piece"]
+                    covered = covered.joined(shape)
+        return found
 
     def scene(
         self, title: str, measured: Box | None = None, notes: Iterable[str] = (), shown: Box | None = None

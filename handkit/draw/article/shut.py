@@ -84,7 +84,7 @@ def _view(article: Article, figure: Figure, *, from_face: bool) -> ArticleScene:
             numbers = look.drawn(path_ops(part.outline)).numbers
             boxes.append(box_of(zip(numbers[::2], numbers[1::2], strict=True)))
     bodies = [part.entry for part in parts if isinstance(part.entry, Body)]
-    notes = view_notes(looks[from_face], list(dict.fromkeys(bodies)))
+    notes = view_notes(looks[from_face], canvas, list(dict.fromkeys(bodies)))
     return canvas.scene("Front" if from_face else "Back", around(boxes), notes)
 
 

@@ -102,7 +102,7 @@ def view(look: Look) -> ArticleScene:
     leaves = [leaf for body in known for leaf in leaves_of(body, look.figure)]
     boxes = [Box(*leaf.outline.moved(look.to_picture).bounds()) for leaf in leaves]
     title = "Front" if look.from_face else "Back"
-    return canvas.scene(title, around(boxes) if boxes else None, view_notes(look, bodies))
+    return canvas.scene(title, around(boxes) if boxes else None, view_notes(look, canvas, bodies))
 
 
 def draw_body(look: Look, canvas: Canvas, body: Body, name: str = "") -> None:
@@ -153,19 +153,20 @@ def draw_on(look: Look, canvas: Canvas, body: Body, named: set[str]) -> None:
                 canvas.name(cap.opening)
 
 
-def view_notes(look: Look, bodies: Sequence[Body]) -> list[str]:
+def view_notes(look: Look, canvas: Canvas, bodies: Sequence[Body]) -> list[str]:
     """What is told under a view."""
     loose = [body.name for body in bodies if body.kind is BodyKind.LOOSE and body.level]
-    told = [*side_notes(look, bodies)]
+    told = [*side_notes(canvas, bodies)]
     told += [f"drawn flat, not measured: {listed(loose, last='and')}"] if loose else []
     units, taken = look.article.punched.project.units, [each.held for each in look.figure.things]
     told += [f"{one.words} is not stated, and drawn {one.sizes(units)}" for one in taken if one.assumed]
     return ["; ".join(told)]
 
 
-def side_notes(look: Look, bodies: Sequence[Body]) -> Iterator[str]:
-    """What the tone means, where there is one."""
-    tones = {body.piece.side_words(Side.FLESH): None for body in bodies if _is_flesh(look, body)}
+def side_notes(canvas: Canvas, bodies: Sequence[Body]) -> Iterator[str]:
+    """What the tone means, where it is seen."""
+    shown = canvas.shown(FLESH)
+    tones = {body.piece.side_words(Side.FLESH): None for body in bodies if body.name in shown}
     if tones:
         yield f"grey: {' or '.join(tones)}"
 
