@@ -91,5 +91,7 @@ def whole_opening(opening: Opening, given: DraftedOpening, part: Part, lie: Affi
 
 def whole_fitting(fitting: Fitting, given: DraftedFitting) -> Fitting:
     """A fitting with what only the drafting knows of it."""
-    own = {key: getattr(given, key) for key in ("length", "from_fold") if getattr(fitting, key) is None}
-    return msgspec.structs.replace(fitting, girth=given.girth or fitting.girth, **own)
+    own = {
+        key: getattr(given, key) for key in ("length", "from_fold", "girth") if getattr(fitting, key) is None
+    }
+    return msgspec.structs.replace(fitting, **own)

@@ -111,8 +111,8 @@ def _check_through(entry: Entry, fitting: Fitting, openings: Openings) -> None:
 
 
 def _check_girth(entry: Entry, fitting: Fitting, openings: Openings) -> None:
-    """Report what is wrong between a buckle's girth and its holes."""
-    if entry.has("girth") != entry.has("holes"):
+    """Report what is wrong between a buckle's girth and its holes; a part's own may follow in drafting."""
+    if entry.has("girth") != entry.has("holes") and entry.drafted is None:
         key, other = ("girth", "holes") if entry.has("girth") else ("holes", "girth")
         entry.at(key).report("girth-alone", key=key, other=other)
     if fitting.girth and fitting.girth[0] > fitting.girth[1]:

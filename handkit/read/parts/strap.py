@@ -126,7 +126,7 @@ def _lining_seam(part: Part) -> Table:
 
 
 def _fittings(part: Part) -> Iterator[Table]:
-    name = part.name
+    name, girth = part.name, part.range("girth")
     yield {
         "name": f"{name} buckle",
         "kind": FittingKind.BUCKLE.value,
@@ -135,7 +135,7 @@ def _fittings(part: Part) -> Iterator[Table]:
         "inside": _told(part.length("inside") or part.length("width")),
         "bar": _told(part.length("bar")),
         "holes": f"{name} holes",
-        "girth": [_told(each) for each in sorted(part.range("girth") or (_UNTOLD, _UNTOLD))],
+        **({"girth": [_told(each) for each in sorted(girth)]} if girth is not None else {}),
     }
     for k, keeper in enumerate(_keepers(part)):
         at_fold = {"fold": _FOLD} if k < part.count("keepers") else {}

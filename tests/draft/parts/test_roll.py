@@ -257,7 +257,8 @@ def test_its_strap_closes_round_it_however_tight(pens: Any, thickness: float, ow
 def test_a_girth_of_its_own_is_what_the_buckle_says() -> None:
     text = "shows = 70\nhem = 15\nbuckled = true\n"
     pens = [(10, 150)] * 6
-    for own, girth in (("girth = [120, 180]\n", (120, 180)), ("", None)):
+    stated = '[[fitting]]\nname = "roll closing strap buckle"\ngirth = [130, 170]\n'
+    for own, girth in (("girth = [120, 180]\n", (120, 180)), (stated, (130, 170)), ("", None)):
         pattern = roll(text + own, pens)
         (buckle,) = (one.fitting for one in pattern.fittings if one.fitting.name.endswith("buckle"))
         assert girth is None or buckle.girth == girth
