@@ -3,21 +3,25 @@
 In: one figure, a body of it. Out: `ArticleSection`s: closed shapes in (s, z), mm; s runs over the folds, z
 towards the eye that sees the side that shows, 0 in the middle of the leather that keeps its place.
 
+A sheath is cut along its blade, too, handle and all: where its loop is cut, else by itself.
+
 How far it holds: of what lies on a folded piece its things are shown, the sleeves that hold them, and welts.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from math import hypot
 
 from handkit.assemble.article import ArticleSection, Body, BodyKind, Figure, Leaf, Plate, SectionThing, Thing
 from handkit.assemble.between import shut_plan, welts_of
 from handkit.draft.pattern import Pattern, PatternFold, PatternPiece
 from handkit.geometry.affine import Point
+from handkit.geometry.box import Box
 from handkit.geometry.path import polyline
 from handkit.geometry.region import region_of
-from handkit.geometry.space import Motion
+from handkit.geometry.space import Bend, Motion, Place
+from handkit.geometry.straight import unit
 from handkit.tolerances import SAGITTA
 
 # Farther than any piece reaches.
@@ -25,6 +29,9 @@ FAR = 1e4
 
 # Into how many lines the bent zone of a fold is parted.
 BENT_LINES = 24
+
+# So little off square, as a cosine, is square.
+SQUARE = 0.01
 
 # What overlaps by less lies beside one another, mm².
 TOUCHING = 1.0
@@ -34,6 +41,7 @@ def folded_sections(pattern: Pattern, figure: Figure, body: Body) -> Iterator[Ar
     """One for all folds of a piece that lie side by side; one more for each that lies another way."""
     piece = body.piece
     left = [fold for fold in piece.folds if fold.bend is not None]
+    blades = [thing for thing in figure.things if thing.is_handle and thing.room.base == piece.name]
     while left:
         first = left[0]
         alike = [fold for fold in left if _same_way(first, fold)]
@@ -46,12 +54,31 @@ def folded_sections(pattern: Pattern, figure: Figure, body: Body) -> Iterator[Ar
                 if piece.name in (figure.base, thing.room.base)
                 if not thing.room.folded or _go_round(body, alike, thing)
             ]
-            cut = _Cut(figure, body, first)
+            bend, middle = first.bend, first.path.point_at(first.path.length / 2)
+            assert bend is not None  # as all that are left
+            cut = _Cut(figure, body, bend.way, middle)
             between = {thing.room.cover for thing in held} | (welts_of(pattern) if held else frozenset())
             flat = [each for each in figure.bodies if each.piece.on == piece.name and each.name in between]
-            plates = (made for each in flat if each.kind is BodyKind.FLAT for made in cut.plates(each))
-            things = (shown for thing in held for shown in cut.thing(thing))
+            plates = [made for each in flat if each.kind is BodyKind.FLAT for made in cut.plates(each)]
+            things = [shown for thing in held for shown in cut.thing(thing)]
+            if any(thing in held and cut.square_to(thing) < SQUARE for thing in blades):
+                things += _blade(figure, held, cut)  # it is cut along its blade, too
+                plates += cut.leaves(beyond={each.bend for each in alike})
+                blades = []
             yield ArticleSection(piece.name, True, (plate, *plates), tuple(things))
+    for handle in blades:
+        lie, middle = handle.room.lie, Box(*handle.held.seat.bounds()).middle
+        cut = _Cut(figure, body, lie.apply_direction((1.0, 0.0)), lie.apply(middle))
+        things = [*cut.thing(handle), *_blade(figure, [handle], cut)]
+        yield ArticleSection(handle.item, True, tuple(cut.leaves()), tuple(things))
+
+
+def _blade(figure: Figure, handles: Sequence[Thing], cut: _Cut) -> Iterator[SectionThing]:
+    """What is cut of the blades of some handles."""
+    names = {handle.item for handle in handles if handle.is_handle}
+    for thing in figure.things:
+        if thing.item in names and not thing.is_handle:
+            yield from cut.thing(thing)
 
 
 def _go_round(body: Body, folds: Sequence[PatternFold], thing: Thing) -> bool:
@@ -74,13 +101,12 @@ def _leaf(body: Body, thing: Thing) -> Leaf:
 
 
 class _Cut:
-    """A cut square to a fold of a body, through the fold's middle."""
+    """A cut through a place of a body, square to a way: to a fold, as a rule; both in the body's frame."""
 
-    def __init__(self, figure: Figure, body: Body, fold: PatternFold) -> None:
-        assert fold.bend is not None
+    def __init__(self, figure: Figure, body: Body, way: Point, at: Point) -> None:
         self._figure, self._body = figure, body
-        self._way, self._at = fold.bend.way, fold.path.point_at(fold.path.length / 2)
-        (wx, wy), (x, y) = self._way, self._at
+        self._way, self._at = way, at
+        (wx, wy), (x, y) = way, at
         ends = ((x + wy * FAR, y - wx * FAR), (x - wy * FAR, y + wx * FAR))
         self._line = body.lie.apply_all(ends)
         home = body.leaves[0]
@@ -100,13 +126,30 @@ class _Cut:
                 ring = polyline((*lower, *reversed(upper)), closed=True)
                 yield Plate(flat.name, ring, polyline(upper), up)
 
+    def leaves(self, beyond: Collection[Bend | None] = ()) -> Iterator[Plate]:
+        """What is cut of those of its leaves that lie beyond none of some bends; of all without any."""
+        piece = self._body.piece
+        line = self._body.lie.inverse().apply_all(self._line)
+        for panel in piece.panels:
+            bends = {piece.bends[k] for k in panel.beyond}
+            if panel.plan is None or not bends.isdisjoint(beyond) or (beyond and not bends):
+                continue
+            start, end = panel.plan.inverse().apply_all(line)
+            (ux, uy), half = unit(start, end), piece.thickness / 2
+            for span in region_of(panel.outline).along(start, end):
+                ends = [(start[0] + ux * s, start[1] + uy * s) for s in span]
+                lower, upper = (
+                    [self._cut(panel.motion.apply((*at, z))) for at in ends] for z in (-half, half)
+                )
+                ring = polyline((*lower, *reversed(upper)), closed=True)
+                yield Plate(piece.name, ring, polyline(upper), piece.shows)
+
     def thing(self, thing: Thing) -> Iterator[SectionThing]:
         """What is cut of a thing that lies along the fold, by its section, or square to it."""
         leaf = _leaf(self._figure.body(thing.room.base), thing)
         spans = region_of(thing.outline).along(*self._line)
-        wx, wy = self._body.lie.apply_direction(self._way)
-        lies_along = abs(thing.way[0] * wx + thing.way[1] * wy)
-        if not spans or 0.01 < lies_along < 0.99:
+        lies_along = self.square_to(thing)
+        if not spans or SQUARE < lies_along < 1 - SQUARE:
             return
         if lies_along > 0.5:  # across it any of its places is as far over the fold as all along it
             section = thing.held.section.flattened(sagitta=SAGITTA)
@@ -117,6 +160,11 @@ class _Cut:
         ring = [self._seen(leaf, at, thing.low + z if thing.in_front else thing.high - z) for at, z in places]
         yield SectionThing(thing.item, polyline(ring, closed=True))
 
+    def square_to(self, thing: Thing) -> float:
+        """1 where it cuts a thing across, 0 where it cuts it lengthwise."""
+        wx, wy = self._body.lie.apply_direction(self._way)
+        return abs(thing.way[0] * wx + thing.way[1] * wy)
+
     def _place(self, along: float) -> Point:
         """A place of the plan, so far along the cut."""
         (x0, y0), (x1, y1) = self._line
@@ -125,8 +173,11 @@ class _Cut:
 
     def _seen(self, leaf: Leaf, at: Point, z: float) -> Point:
         """Where a place of the open figure comes to in the cut once all is folded."""
-        (wx, wy), (x, y) = self._way, self._at
-        px, py, pz = (self._back @ leaf.fold).apply((*at, z))
+        return self._cut((self._back @ leaf.fold).apply((*at, z)))
+
+    def _cut(self, at: Place) -> Point:
+        """A place of the folded body, in the cut."""
+        (wx, wy), (x, y), (px, py, pz) = self._way, self._at, at
         return ((py - y) * wx - (px - x) * wy, pz)
 
 

@@ -188,8 +188,9 @@ def beside(blade: shapely.Polygon) -> shapely.Polygon:
 
 
 def test_steps_are_cut_once_and_a_sheath_with_its_blade(tmp_path: Path) -> None:
-    """One section for all steps, each card under its own; round the blade welt and both leaves, and the
-    handle where the sheath's loop is cut, on the loop's other side."""
+    """One section for all steps, each card under its own; round the blade welt and both leaves; where
+    the sheath's loop is cut the handle on the loop's other side, the blade between the leaves; without a loop
+    the same by itself."""
     (steps,) = sections_of(article_of(tmp_path, STEPS))
     assert [plate.piece for plate in steps.plates] == ["back", "cards 1", "cards 2", "cards 3"]
     floors = [thing.outline.bounds()[1] for thing in steps.things]
@@ -198,6 +199,19 @@ def test_steps_are_cut_once_and_a_sheath_with_its_blade(tmp_path: Path) -> None:
     assert [plate.piece for plate in round_.plates] == ["sheath", "sheath welt"]
     (blade,), (_, welt) = round_.things, round_.plates
     assert blade.outline.bounds()[1::2] == pytest.approx(welt.outline.bounds()[1::2])
-    (handle,) = loop.things
-    assert handle.outline.bounds()[1::2] == pytest.approx((-1.2 - 15, -1.2))
-    assert len(loop.plates) == 1
+    gripped = SHEATH.replace("tip = 30", "tip = 30\nhandle = [26, 18, 100]").replace(
+        '"\n[[i', '"\ngrip = 30\n[[i'
+    )
+    across, along = sections_of(article_of(tmp_path, gripped))
+    assert [(each.of, len(each.things)) for each in (across, along)] == [("sheath", 1), ("knife", 2)]
+    (_, alone) = sections_of(article_of(tmp_path, SHEATH))
+    assert (loop.of, alone.of) == ("sheath", "knife")
+    for cut in (loop, alone):
+        handle, blade = cut.things
+        assert handle.outline.bounds()[1::2] == pytest.approx((-1.2 - 15, -1.2))
+        assert blade.outline.bounds()[1::2] == pytest.approx((-1.2 - 3, -1.2))
+        assert handle.outline.bounds()[0] == pytest.approx(blade.outline.bounds()[2])
+        (_, low, mouth, high) = cut.plates[1].outline.bounds()  # the other leaf, up to the mouth
+        assert (low, high) == pytest.approx((-1.2 - 3 - 2.4, -1.2 - 3))
+        assert mouth == pytest.approx(blade.outline.bounds()[2])
+        assert len(cut.plates) == 2
