@@ -35,7 +35,7 @@ SAMPLES: Mapping[str, SampleLine] = MappingProxyType(
         "key_fobs": SampleLine("a dozen of one thing: copies, a fold round a ring", 7),
         "market_bag": SampleLine("a bag from what goes in: gusset, zip, handles", 11),
         "orchard_pouch": SampleLine("a pouch for the belt: bowed pocket, holder, sheath, flap, loops", 13),
-        "pruning_sheath": SampleLine("a sheath from a measured blade: welt, handle strap, belt loop", 7),
+        "pruning_sheath": SampleLine("a sheath from a measured blade: welt, handle strap, belt loop", 8),
         "sketching_case": SampleLine("a case that closes over a boxed pocket: folds, slots, a strap", 12),
         "strap": SampleLine("a buckled strap from the girths that it closes round", 7),
         "wallet": SampleLine("a wallet for cards: a fold cover with stepped pockets", 8),

@@ -24,6 +24,7 @@ from handkit.assemble.article import (
     Thing,
     heights_of,
 )
+from handkit.assemble.bare import bare_findings
 from handkit.assemble.clashes import clashes_of
 from handkit.assemble.closing import closing_findings
 from handkit.assemble.fittings import placed_fittings
@@ -63,6 +64,7 @@ def assemble(punched: Punched) -> Article:
         clashes += found
         told += _told_of(pattern, figure, found)
         told += closing_findings(pattern, figure, heights)
+        told += bare_findings(pattern, figure, heights, found)
     article = Article(punched, figures, tuple(clashes), in_order(told))
     article = msgspec.structs.replace(article, punched=_with_fits(punched, article.hindered))
     refuse_errors(told, article)

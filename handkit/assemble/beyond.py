@@ -20,6 +20,7 @@ import msgspec
 
 from handkit.assemble.article import Body, BodyKind, Clash, Owner
 from handkit.assemble.closing import GIVES
+from handkit.assemble.drawn import swept
 from handkit.assemble.overlap import LEAST, TOUCH, parted
 from handkit.assemble.sight import Sight
 from handkit.assemble.standing import standing_out
@@ -54,7 +55,6 @@ def beyond(sight: Sight, told: Collection[str]) -> Iterator[Clash]:
         return
     corners = thing.held.outline.flattened(sagitta=SAGITTA)
     drawn = [(x, y + free) for x, y in corners]
-    swept = region_of_points(thing.lie.apply_all(hull([*corners, *drawn])))
     past = hull([(x, max(y, mouth)) for x, y in (*corners, *drawn)])
     ahead, back = region_of_points(thing.lie.apply_all(past)), thing.lie.inverse()
     give, done = min(GIVES, sight.tall / 2) + _spare(sight, mouth), set(told)
@@ -69,7 +69,7 @@ def beyond(sight: Sight, told: Collection[str]) -> Iterator[Clash]:
         if sight.region.common(each.region).area > TOUCH or _beyond_fold(sight, common):
             continue
         done.update(each.belongs)
-        parting = parted(Box(*swept.bounds()), Box(*each.region.bounds()))
+        parting = parted(Box(*swept(thing).bounds()), Box(*each.region.bounds()))
         clash = sight.clash("clash/beyond", each.other, each.owner, (parting, stands))
         yield msgspec.structs.replace(clash, free=free)
 

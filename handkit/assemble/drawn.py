@@ -28,6 +28,14 @@ def drawn(thing: Thing) -> Path:
     return polyline(thing.lie.apply_all(ring), closed=True)
 
 
+def swept(thing: Thing) -> Region:
+    """All of the plan that a thing passes from where it lies until its foot is at the mouth."""
+    _, low, _, _ = thing.held.outline.bounds()
+    free = max(thing.room.place.bounds()[3] - low, 0.0)
+    corners = thing.held.outline.flattened(sagitta=SAGITTA)
+    return region_of_points(thing.lie.apply_all(hull([*corners, *((x, y + free) for x, y in corners)])))
+
+
 def reached(thing: Thing, height: float, *, from_top: bool = False) -> tuple[float, float] | None:
     """From which x to which of its room's frame a thing comes as low as a height over what it lies on, or as
     high as one under its top; None where that is all its width, as it is of a box.

@@ -19,6 +19,10 @@ _AT = _WHERE + "{more}"
 # none helps. Only their last text is told, in the place of `mend`.
 _MEND = "{what}"
 
+# What a blade's edge cuts as it is drawn.
+_COVERED = "no thread and no metal within {clear:mm} of a blade's way, or leather over them"
+_COVER = "glue a piece over it, on the side of the blade: one with on and glued = true; or move it off"
+
 _FOLDED = '{other} on one another when "{of}" is folded, {together:mm 1} high' + _WHERE
 _ROOM = "at most {room:mm 1}, as its folds have it"
 _APART = "put its folds {high:mm 1} further apart"
@@ -27,6 +31,16 @@ _BESIDE = ", or let them come down beside one another"
 
 ASSEMBLING: Mapping[str, Message] = MappingProxyType(
     {
+        "blade-passes": warning(
+            '{other} bare on the way of "{of}" out of its sheath' + _WHERE,
+            _COVERED,
+            _COVER,
+        ),
+        "blade-passes/beside": warning(
+            '{other} bare {near:mm 1} beside the way of "{of}" out of its sheath' + _WHERE,
+            _COVERED,
+            _COVER,
+        ),
         "clash/beyond": warning(
             "{of} drawn out {deep:mm 1} over {other}, which stands {high:mm 1} high beyond the mouth" + _AT,
             "a way that is clear until the thing is out, {free:mm 1} from where it lies",

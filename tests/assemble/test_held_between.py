@@ -130,6 +130,57 @@ WAYS = [
 ]
 
 
+# A patch on what goes on above the mouth, sewn down by the file itself: its row comes out on the other side,
+# where the blade is drawn past it.
+LOOPED = SHEATH.replace('"sheath"\n[', '"sheath"\nbelt = 60\n[')
+PATCH = """
+[[piece]]
+name = "patch"
+rectangle = [16, 18]
+on = "sheath"
+at = [-23.24, 156]
+[[seam]]
+name = "patch"
+runs = ["patch: A-B", "sheath"]
+"""
+STRIP = """
+[[piece]]
+name = "strip"
+rectangle = [20, 24]
+on = "sheath"
+at = [-5.24, 152]
+turned_over = true
+behind = true
+"""
+PASSED = [
+    (LOOPED, ""),
+    (
+        LOOPED + PATCH,
+        'seam "patch": found the thread of "patch" bare on the way of "knife" out of its sheath',
+    ),
+    (LOOPED + PATCH + STRIP, 'seam "patch": found the thread of "patch" bare on the way of "knife"'),
+    (LOOPED + PATCH + STRIP + "glued = true\n", ""),
+    (LOOPED + pin("sheath", "[-16, 170]"), 'opening "pin": found a cap of "pin" bare on the way of "knife"'),
+    # by hand: half of the fold is 4.24, so the way of a blade 12 wide ends 16.24 off it; a cap of 9 about 23
+    # begins at 18.5
+    (
+        LOOPED.replace("[22, 3", "[12, 3").replace("belt", "welt = 12\nbelt") + pin("sheath", "[-23, 170]"),
+        'opening "pin": found a cap of "pin" bare 2.3 mm beside the way of "knife" out of its sheath, '
+        'at [-23, 170] of "sheath"; allowed: no thread and no metal within 5 mm of a blade\'s way, or '
+        "leather over them; glue a piece over it, on the side of the blade: one with on and glued = true; or "
+        "move it off [blade-passes]",
+    ),
+]
+
+
+@pytest.mark.parametrize(("text", "told"), PASSED)
+def test_a_blade_is_told_to_pass_bare_thread_and_metal(tmp_path: Path, text: str, told: str) -> None:
+    """Only leather that is held down over it parts it from the edge; of a handle that lies on it the handle's
+    own clash tells."""
+    found = [str(each) for each in article_of(tmp_path, text).findings if each.code == "blade-passes"]
+    assert [told in each for each in found] == [True] * bool(told), found
+
+
 @pytest.mark.parametrize(("text", "key", "of", "high"), WAYS)
 def test_what_is_in_its_way_is_told(tmp_path: Path, text: str, key: str, of: str, high: float) -> None:
     article = article_of(tmp_path, text)

@@ -14,7 +14,7 @@ from handkit.sample_files import SAMPLES, sample_names, samples_folder
 
 
 def test_the_pouch(pouch: Any) -> None:
-    assert len(pouch.pieces["pieces"]) == 10
+    assert len(pouch.pieces["pieces"]) == 11
     drawn = {
         tuple(m.properties[k] for k in ("Piece", "Seam", "Run", "Number")) for m in pouch.tagged("/hkHole")
     }

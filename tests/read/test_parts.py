@@ -58,6 +58,7 @@ PROMISES = {
         "pieces": {
             "hook sheath": ("ABCDEFGHIJK", ["hook sheath loop"]),
             "hook sheath welt": ("ABCDEFGH", []),
+            "hook sheath guard": ("ABCD", []),
         },
         "seams": {
             "hook sheath": ["hook sheath: A-B-C-D", "hook sheath welt", "hook sheath"],
@@ -69,6 +70,7 @@ PROMISES = {
             "knife sheath": ("ABCDEFGHIJKLM", ["knife sheath hang", "knife sheath strap"]),
             "knife sheath welt": ("ABCDEFGHIJ", []),
             "knife sheath strap": ("ABCD", ["knife sheath strap"]),
+            "knife sheath guard": ("ABCD", []),
         },
         "seams": {
             "knife sheath": ["knife sheath: A-B-C-D-E", "knife sheath welt", "knife sheath"],

@@ -5,6 +5,10 @@ in the piece's frame: the fold along x = 0 from the foot upwards, the back leaf 
 
 Above the mouth, from below: room clear of it, the handle's strap, then the row on the base, or the loop: a
 row through both its leaves, the belt in the fold over it. All mm.
+
+The blade is drawn along the inner side of all this, and its edge would cut the thread there: a *guard*, a
+thin strip as wide as what goes on, is glued over the rows, from the mouth to an inset above the last hole. It
+is in no row itself, or that one's thread would lie bare.
 """
 
 from __future__ import annotations
@@ -13,8 +17,9 @@ from collections.abc import Iterator
 
 import msgspec
 
-from handkit.draft.parts.drafted import PartContext
+from handkit.draft.parts.drafted import DraftedPiece, PartContext
 from handkit.draft.parts.item_fit import ease_for
+from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.sizes.belt_ways import belt_section, slung_half
 from handkit.draft.sizes.blade import parallel_corners
 from handkit.draft.sizes.fold_length import fold_allowance
@@ -22,7 +27,8 @@ from handkit.draft.worn.end_rows import u_depth, u_row
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.straight import distance
-from handkit.read.project import FoldLine, InnerLine, Part, Piece, Side, Stitching
+from handkit.kinds.materials import MATERIALS
+from handkit.read.project import Edges, FoldLine, InnerLine, Part, Piece, Side, Skive, Stitching
 from handkit.tolerances import SAME_POINT
 
 # How far inside the bend the welt begins, as a share of its radius: there it is pressed by a twentieth.
@@ -33,6 +39,10 @@ INSIDE_RADIUS = 3.0
 
 # Stitches of a row that holds what goes on above the mouth, at least, along and across.
 LEAST_STITCHES = 3
+
+# How thick a guard is, mm, where the file does not say: bent with what it lies on, and no edge that catches a
+# point; of its thickness so much is left at its upper end (common practice, no source).
+GUARD, LEFT = 1.0, 0.4
 
 
 class BladeLeaf(msgspec.Struct, frozen=True):
@@ -211,6 +221,29 @@ class BackLeaf(msgspec.Struct, frozen=True):
         if self._hung:
             return self._hung_from + self._depth + 2 * self._inset
         return self._strap_level + self.part.size("handle_strap") / 2 + INSIDE_RADIUS
+
+    @property
+    def guard_thickness(self) -> float:
+        """As the file says, or thin; 0 where nothing goes on."""
+        if not self.goes_on:
+            return 0.0
+        own = self.context.pieces[f"{self.part.name} guard"]
+        return own.thickness if "thickness" in own.stated else min(self.piece.thickness, GUARD)
+
+    def guard(self) -> DraftedPiece:
+        """Over the rows, on the inner side; its upper end, where a point comes down, is thinned."""
+        own, thick = self.context.pieces[f"{self.part.name} guard"], self.guard_thickness
+        row = self._hung_from + self._depth + 2 * self._inset if self._hung else self.top
+        end = Edges((own.corners[2].letter, own.corners[3].letter))
+        thins = MATERIALS[own.material].is_leather
+        return DraftedPiece(
+            own.name,
+            rectangle_corners(self.width, row - self.leaf.mouth, foot=0.0, mouth=0.0),
+            at=(self._sides[1], self.leaf.mouth),
+            note="over the thread that the blade passes: glue it anew before it lifts",
+            skives=(Skive(end, self._inset / 2, round(LEFT * thick, 2)),) if thins else (),
+            thickness=thick,
+        )
 
     def corners(self) -> list[Point]:
         """Of what goes on, from the mouth on the right round to the mouth on the left."""

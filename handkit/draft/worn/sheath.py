@@ -6,7 +6,7 @@ above the mouth for, and where the blade lies.
          ┌──┐                 The back leaf, on the left, lies on the base, grain side towards it; the other
          │  │ goes on         one is folded over it. Above the mouth the back leaf goes on: to be sewn to the
      ┌───┘  └─┬────────┐      base, or folded to a loop for a belt; there, too, a strap closes round the
-     │        ┊ ▕    ▒▒│      handle. No thread and no metal stands where the blade slides.
+     │        ┊ ▕    ▒▒│      handle. No thread and no metal stands bare where the blade slides.
      │        ┊ ▕   ▒▒▒│
       ╲       ┊ ▕  ▒▒▒╱       ┊ the fold  ▕ the blade's back, half a fold beside it  ▒ the welt
        └──────┴──▒▒▒▒┘
@@ -81,6 +81,7 @@ def draft_sheath(part: Part, items: tuple[Item, ...], context: PartContext) -> D
                 welt.name, _lettered(welt, leaf.welt_points(welt.thickness)), thickness=welt.thickness
             ),
             *([strap[0]] if strap else []),
+            *([back.guard()] if back.goes_on else []),
         ),
         seams=(DraftedSeam(part.name, ends=((leaf.first_hole(stitching, clear), 0.0),)),),
         openings=(*(strap[1] if strap else ()), *_drain(part, leaf)),
@@ -122,9 +123,9 @@ def _piece(part: Part, piece: Piece, welt: Piece, leaf: BladeLeaf, back: BackLea
 
 
 def _note(back: BackLeaf) -> str:
-    """What the blade meets: below the mouth nothing, above it the rows that hold the sheath."""
+    """What the blade meets: below the mouth nothing, above it what lies over the rows there."""
     bare = "no metal and no thread below the mouth"
-    covered = "; glue a thin strip over the rows above it, inside" if back.goes_on else ""
+    covered = f"; above it, inside, {back.part.name} guard lies over the rows" if back.goes_on else ""
     return f"{bare}{covered}; try it with the blade's edge covered"
 
 
@@ -199,7 +200,7 @@ def _strap(
     """Sewn behind the handle by its middle; its ends meet in front of it with a snap."""
     assert item.handle is not None  # told before
     name, wide = f"{part.name} strap", part.size("handle_strap")
-    own, leather = context.pieces[name], context.pieces[part.name].thickness
+    own, leather = context.pieces[name], context.pieces[part.name].thickness + back.guard_thickness
     wanted = ease_for(part, own.material, item.handle[0]).wanted
     end = context.openings[f"{part.name} cap"].clearance.edge
     round_ = strap_round((item.handle[0], item.handle[1]), (back.width, leather), own.thickness, wanted)

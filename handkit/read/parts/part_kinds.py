@@ -219,7 +219,7 @@ KINDS: Mapping[PartKind, KindRow] = table(
             sheath_entries,
             "pieces P and P welt; fold P back, seam P; on a base line and seam P hang, for a belt line, fold "
             "and seam P loop; for a handle piece P strap, line P strap on both, seam P strap, openings P cap "
-            "and P stud; opening P drain",
+            "and P stud; where any of these goes on above the mouth piece P guard; opening P drain",
             handles=True,
         ),
         PartKind.STRAP: KindRow(

@@ -64,7 +64,7 @@ def sheath_entries(part: Part, items: Sequence[Item]) -> PartEntries:
     lines = [
         f"{name} {each}" for each, there in (("hang", hung), ("loop", looped), ("strap", strapped)) if there
     ]
-    welt, strap = f"{name} welt", f"{name} strap"
+    welt, strap, guard = f"{name} welt", f"{name} strap", f"{name} guard"
     pieces = [
         Placeholder(
             name,
@@ -86,6 +86,8 @@ def sheath_entries(part: Part, items: Sequence[Item]) -> PartEntries:
         seams.append(promised_seam(strap, f"{strap}: {strap}", f"{name}: {name} strap"))
         halves = promised_snap(part, (strap,), (strap,))
         openings += [{**half, "note": note} for half, note in zip(halves, _LAPPED, strict=True)]
+    if goes_on:
+        pieces.append(Placeholder(guard, on=name, behind=True, states={"glued": True}))
     if part.size("drain"):
         hole = {"kind": OpeningKind.HOLE.value, "through": [name], **promised_sizes(part, hole="drain")}
         openings.append({"name": f"{name} drain", "at": [[0, 0]], **hole})
