@@ -206,8 +206,9 @@ def test_reasons_say_what_closes(planned: Make, head: str) -> None:
     plan = planned(head + STRAP + ROWS + BUCKLE).plan
     steps = {s.name: s for s in plan.steps if s.kind.value in ("fitting", "seam")}
     assert steps["buckle"].why == ""
+    number = 1 + plan.steps.index(steps["buckle"])  # a maker finds it by its step
     for row in ("low", "high"):
-        assert steps[row].why == 'after fitting "buckle": it closes fold "turn" round it'
+        assert steps[row].why == f'after fitting "buckle" (step {number}): it closes fold "turn" round it'
     assert steps["buckle"].what == 'Put the buckle on strap, its bar in fold "turn".'
 
 

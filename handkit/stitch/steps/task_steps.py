@@ -19,7 +19,6 @@ from handkit.stitch.lists.sentences import (
     set_sentence,
     sew_sentence,
 )
-from handkit.stitch.order.order import TaskOrder
 from handkit.stitch.order.tasks import Task, TaskKind, is_plain_hole
 from handkit.stitch.plan import SeamPlan, Step, StepKind
 from handkit.stitch.steps.set_sides import cap_side, side_met
@@ -61,7 +60,12 @@ def step_of(sources: StepSources, task: Task) -> Step:
         sides = met_words(sources.punched.pattern, task.name, base)
         what = f"Glue {task.name} down on {base}{f', {sides}' if sides else ''}, and let it set."
     what = " ".join((what, *more))
-    return Step(_KINDS[task.kind], task.name, what, _why(sources.ordered, task), besides)
+    return Step(_KINDS[task.kind], task.name, what, _why(sources, task), besides)
+
+
+def key_of(task: Task) -> tuple[StepKind, str]:
+    """By which the step of a task is known: its kind and its name."""
+    return _KINDS[task.kind], task.name
 
 
 def _sentence(words: str) -> str:
@@ -99,25 +103,24 @@ def turned(pattern: Pattern, task: Task) -> Step:
     return Step(StepKind.TURN, task.name, what, f"{task} {done} {side}")
 
 
-def _why(ordered: TaskOrder, task: Task) -> str:
+def _why(sources: StepSources, task: Task) -> str:
     """Why a task stands where it does: each reason is told at the later of its two tasks, and at the earlier
     one only where that has no other, and the next step does not tell it anyway."""
     if is_plain_hole(task):
         return "it is cut while the piece lies flat"
-    reasons = ordered.told
-    after = _reasons_by_task("after", ((one.first, one.why) for one in reasons if one.then is task))
+    ordered, reasons = sources.ordered, sources.ordered.told
+    after = _reasons_by_task(sources, "after", ((one.first, one.why) for one in reasons if one.then is task))
     follows = ordered.tasks[ordered.tasks.index(task) + 1 :][:1]
     next_told = {one.why for one in reasons if one.first is task and one.then in follows}
-    before = _reasons_by_task(
-        "before", ((one.then, one.why) for one in reasons if one.first is task and one.why not in next_told)
-    )
+    first = ((one.then, one.why) for one in reasons if one.first is task and one.why not in next_told)
+    before = _reasons_by_task(sources, "before", first)
     return "; ".join(after or before[:1]) or ordered.chosen[task]
 
 
-def _reasons_by_task(word: str, pairs: Iterable[tuple[Task, str]]) -> list[str]:
+def _reasons_by_task(sources: StepSources, word: str, pairs: Iterable[tuple[Task, str]]) -> list[str]:
     """One phrase for each reason, with all tasks it holds for."""
     by_reason = grouped(pairs, by=lambda pair: pair[1])
     return [
-        f"{word} {words(few([str(task) for task, _ in some]), last='and')}: {why}"
+        f"{word} {words(few([sources.named(task) for task, _ in some]), last='and')}: {why}"
         for why, some in by_reason.items()
     ]
