@@ -20,6 +20,7 @@ from handkit import __version__
 from handkit.counting import OnProgress, no_progress
 from handkit.errors import ProjectError, refuse_errors
 from handkit.findings import Finding, finding, in_order
+from handkit.kept import Kept
 from handkit.manifest.listed import Manifest, Origin
 from handkit.messages.message import Severity
 from handkit.overrides import AS_WRITTEN, PageOverrides, page_with, read_overrides, written
@@ -141,7 +142,11 @@ def plan_of(punched: Punched, *, on_progress: OnProgress = no_progress) -> Stitc
 
 
 def sheets_of(
-    punched: Punched, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+    punched: Punched,
+    overrides: PageOverrides = AS_WRITTEN,
+    *,
+    on_progress: OnProgress = no_progress,
+    kept: Kept | None = None,
 ) -> Sheets:
     """What lies where on which sheet."""
     from handkit.sheets.layout import lay_out
@@ -156,14 +161,19 @@ def sheets_of(
         layout=page.layout,
         printer=overrides.printer,
         on_progress=on_progress,
+        kept=kept,
     )
 
 
 def made_of(
-    project_file: Given, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+    project_file: Given,
+    overrides: PageOverrides = AS_WRITTEN,
+    *,
+    on_progress: OnProgress = no_progress,
+    kept: Kept | None = None,
 ) -> Made:
     """All that is decided before drawing; raises ProjectError where anything stops the work. `on_progress`
-    is called with what is begun."""
+    is called with what is begun; `kept` is what long work gave before."""
     from handkit.draw.model.fonts import missing_glyphs
 
     punched = punched_of(project_file, overrides, on_progress=on_progress)
@@ -172,7 +182,7 @@ def made_of(
     punched = article.punched
     plan = plan_of(punched, on_progress=on_progress)
     on_progress("laying out sheets")
-    sheets = sheets_of(punched, overrides, on_progress=on_progress)
+    sheets = sheets_of(punched, overrides, on_progress=on_progress, kept=kept)
     project = punched.project
     found = (project, punched.pattern, punched, article, plan, sheets)
     findings = [finding for product in found for finding in product.findings]
@@ -180,13 +190,17 @@ def made_of(
 
 
 def make(
-    project_file: Given, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+    project_file: Given,
+    overrides: PageOverrides = AS_WRITTEN,
+    *,
+    on_progress: OnProgress = no_progress,
+    kept: Kept | None = None,
 ) -> Kit:
     """The whole road: a kit to print."""
     from handkit.draw.export.report_json import report_json
     from handkit.draw.kit_pdf import kit_pdf
 
-    made = made_of(project_file, overrides, on_progress=on_progress)
+    made = made_of(project_file, overrides, on_progress=on_progress, kept=kept)
     on_progress("drawing")
     origin = Origin(__version__, written(overrides))
     drawn = kit_pdf(

@@ -24,6 +24,7 @@ from handkit.commands.common.telling import progress
 from handkit.commands.common.watching import watch_option
 
 if TYPE_CHECKING:
+    from handkit.kept import Kept
     from handkit.read.file.load import Given
 
 
@@ -33,7 +34,7 @@ if TYPE_CHECKING:
 @watch_option
 @page_options
 @other_hand
-def check(project: Given, form: str, **page: Any) -> None:
+def check(project: Given, form: str, kept: Kept, **page: Any) -> None:
     """Tell what is wrong or worth knowing, and how much room each item has; write nothing."""
     from handkit import kit
     from handkit.draw.export.check_text import check_text
@@ -45,7 +46,7 @@ def check(project: Given, form: str, **page: Any) -> None:
     with reporting_errors():
         try:
             with progress() as on_progress:
-                made = kit.made_of(project, page_overrides(**page), on_progress=on_progress)
+                made = kit.made_of(project, page_overrides(**page), on_progress=on_progress, kept=kept)
             findings, fits, sheets = made.findings, made.punched.pattern.item_fits, len(made.sheets.sheets)
             measured = len(made.sheets.measured)
             units = made.punched.project.units

@@ -31,6 +31,7 @@ from handkit.commands.common.watching import watch_option
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from handkit.kept import Kept
     from handkit.read.file.load import Given
 
 
@@ -42,7 +43,7 @@ if TYPE_CHECKING:
 @page_options
 @other_hand
 @trial_option
-def make(project: Given, output: Path | None, report: Path | None, **page: Any) -> None:
+def make(project: Given, output: Path | None, report: Path | None, kept: Kept, **page: Any) -> None:
     """Print the kit: templates, lists and plan in one PDF."""
     from handkit import kit
 
@@ -51,7 +52,7 @@ def make(project: Given, output: Path | None, report: Path | None, **page: Any) 
         refuse_overwriting(project, output, report)
         refuse_terminal(output)
         with progress() as on_progress:
-            made = kit.make(project, page_overrides(**page), on_progress=on_progress)
+            made = kit.make(project, page_overrides(**page), on_progress=on_progress, kept=kept)
         files = {output: made.pdf}
         if report:
             files[report] = made.report.encode()

@@ -25,6 +25,7 @@ from handkit.commands.common.watching import watch_option
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from handkit.kept import Kept
     from handkit.kinds.pages import Pictured
     from handkit.read.file.load import Given
 
@@ -34,7 +35,9 @@ if TYPE_CHECKING:
 @watch_option
 @picture_options
 @other_hand
-def show(project: Given, output: Path | None, form: Pictured | None, *, mirrored: bool | None) -> None:
+def show(
+    project: Given, output: Path | None, form: Pictured | None, kept: Kept, *, mirrored: bool | None
+) -> None:
     """Draw the finished article: front, back, layer by layer, and sections.
 
     A project with errors is drawn as far as it goes, with the faults marked.
@@ -52,7 +55,7 @@ def show(project: Given, output: Path | None, form: Pictured | None, *, mirrored
         try:
             with progress() as on_progress:
                 asked = PageOverrides(mirrored=mirrored)
-                shown = pictures.show(project, form, asked, on_progress=on_progress)
+                shown = pictures.show(project, form, asked, on_progress=on_progress, kept=kept)
         except ProjectError as refused:
             write_refusal(refused.findings)
             fail(f"{project} can't be drawn until the errors above are mended")

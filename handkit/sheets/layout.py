@@ -17,6 +17,7 @@ from handkit.counting import OnProgress, no_progress
 from handkit.errors import refuse_errors
 from handkit.findings import Finding, Source, finding, in_order
 from handkit.geometry.polygon import signed_area
+from handkit.kept import Kept
 from handkit.kinds.pages import Drawn, Straights
 from handkit.paper import AS_USUAL, Layout, Paper
 from handkit.printers.correction import Printer
@@ -49,8 +50,10 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
     layout: Layout = AS_USUAL,
     printer: Printer | None = None,
     on_progress: OnProgress = no_progress,
+    kept: Kept | None = None,
 ) -> Sheets:
     """Lay every piece's template on sheets, in the maker's way; for a printer, clear of what it would lose.
+    What was laid out of the same shapes before is `kept`.
     Raises ProjectError where the page leaves no room, or a piece or the kit would take over 500 sheets."""
     edge, margin, lost = settled_page(
         punched.project.page.source, paper, edge=edge, margin=margin, overlap=overlap, printer=printer
@@ -58,11 +61,12 @@ def lay_out(  # noqa: PLR0913 - the page's figures, each by name
     page = drawn_size(paper, margin=margin)
     measured, listed = _tiled(punched, page, overlap, layout)
     shapes = [shape for shape, _ in listed]
-    placed = _placed(shapes, paper, margin, overlap, layout, on_progress=on_progress)
+    kept = kept or Kept()
+    placed = _placed(shapes, paper, margin, overlap, layout, kept, on_progress=on_progress)
     refuse_errors(_too_many(len(placed.sheets), punched, layout))
     split = _split(placed, listed)
     on_progress("laying out sheets: what would save one")
-    without = _sheets_less(placed, shapes, paper, margin, overlap, layout)
+    without = _sheets_less(placed, shapes, paper, margin, overlap, layout, kept)
     near = too_large_notes([s[:2] for s in split], page=page, edge=edge, margin=margin, sheets_saved=without)
     counts = {shape.name: count for shape, _, count in split if count <= MANY_WINDOWS}
     saving = saving_notes(punched, counts, len(placed.sheets), lambda left_out: without(0.0, left_out))
@@ -98,38 +102,48 @@ def _tiled(
 
 
 def _sheets_less(  # noqa: PLR0913, PLR0917 - the page's figures
-    placed: Placed, shapes: Sequence[Shape], paper: Paper, margin: float, overlap: float, layout: Layout
-) -> Callable[..., int]:
-    """How many sheets less it takes on paper so much wider and higher, or with some pieces left out."""
-
-    def without(wider: float, left_out: Collection[str] = ()) -> int:
-        kept = [shape for shape in shapes if shape.name not in left_out]
-        larger = Paper(paper.name, paper.width + wider, paper.height + wider)
-        return len(placed.sheets) - len(_placed(kept, larger, margin, overlap, layout).sheets)
-
-    return without
-
-
-def _placed(  # noqa: PLR0913 - the page's figures, each by name
+    placed: Placed,
     shapes: Sequence[Shape],
     paper: Paper,
     margin: float,
     overlap: float,
     layout: Layout,
+    kept: Kept,
+) -> Callable[..., int]:
+    """How many sheets less it takes on paper so much wider and higher, or with some pieces left out."""
+
+    def without(wider: float, left_out: Collection[str] = ()) -> int:
+        rest = [shape for shape in shapes if shape.name not in left_out]
+        larger = Paper(paper.name, paper.width + wider, paper.height + wider)
+        return len(placed.sheets) - len(_placed(rest, larger, margin, overlap, layout, kept).sheets)
+
+    return without
+
+
+def _placed(  # noqa: PLR0913, PLR0917 - the page's figures
+    shapes: Sequence[Shape],
+    paper: Paper,
+    margin: float,
+    overlap: float,
+    layout: Layout,
+    kept: Kept,
     *,
     on_progress: OnProgress = no_progress,
 ) -> Placed:
     """All shapes in the maker's way."""
-    return place(
-        shapes,
-        paper=paper,
-        margin=margin,
-        overlap=overlap,
-        windows=layout.windows,
-        draw_each=layout.draw is Drawn.EACH,
-        straights=layout.straights,
-        tries=layout.tries,
-        on_progress=on_progress,
+    return kept.of(
+        (place, tuple(shapes), paper, margin, overlap, layout),
+        lambda: place(
+            shapes,
+            paper=paper,
+            margin=margin,
+            overlap=overlap,
+            windows=layout.windows,
+            draw_each=layout.draw is Drawn.EACH,
+            straights=layout.straights,
+            tries=layout.tries,
+            on_progress=on_progress,
+        ),
     )
 
 

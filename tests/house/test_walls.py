@@ -1,6 +1,6 @@
 """The walls: which module may see which, read from the sources and from what Python loads.
 
-errors units tolerances findings messages wording paper ink counting   under all
+errors units tolerances findings messages wording paper ink kept …   under all
 geometry/ kinds/ printers/ manifest/           under the steps; region.py alone calls shapely
 read → draft → punch → stitch, sheets → draw   each sees its own folder and the products before
 proof                                          sees no step
@@ -30,6 +30,7 @@ BASE = frozenset(
         "findings",
         "grouping",
         "ink",
+        "kept",
         "messages",
         "paper",
         "tolerances",

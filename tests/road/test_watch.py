@@ -12,6 +12,10 @@ from pathlib import Path
 
 import pytest
 
+from handkit import ProjectText
+from handkit.kept import Kept
+from handkit.kit import make, punched_of, sheets_of
+
 PATIENCE = 30.0  # seconds, on a busy machine
 TAB = 'format = 1\n[material]\nthickness = 2\n[[piece]]\nname = "tab"\nrectangle = [80, {height}]\n'
 
@@ -142,3 +146,45 @@ def test_a_hundred_changes_are_seen(folder: Path) -> None:
             assert f"found -{height + 1};" in found.until(END)
     finally:
         found.end()
+
+
+# Of a project with two pieces: what is changed one after the other, text for text.
+CHANGES = [
+    ("", ""), ("[material]", 'title = "Tabs"\n[material]'), ('"tab"', '"tag"'), ("60]", "70]"),
+    ("[material]", '[page]\npaper = "letter"\n[material]'), ("= 2\n", "= 3\n"),
+]  # fmt: skip
+
+
+@pytest.mark.long
+def test_what_is_kept_changes_no_byte() -> None:
+    """Each kit of a watched project is the one that is made of it alone."""
+    text, kept = TAB.format(height=60) + '[[piece]]\nname = "long"\nrectangle = [300, 20]\n', Kept()
+    for old, new in CHANGES:
+        text = text.replace(old, new, 1)
+        kept.next_run()
+        kit_of = ProjectText(text, "tab")
+        assert make(kit_of, kept=kept).pdf == make(kit_of).pdf
+
+
+def test_of_the_same_shapes_sheets_are_laid_out_once() -> None:
+    """A title moves nothing; another height does."""
+    kept, sheets = Kept(), []
+    for text in (TAB.format(height=60), 'title = "Tabs"\n' + TAB.format(height=60), TAB.format(height=70)):
+        kept.next_run()
+        sheets.append(sheets_of(punched_of(ProjectText(text, "tab")), kept=kept).sheets)
+    assert sheets[0] is sheets[1]
+    assert sheets[2] != sheets[1]
+
+
+def test_of_the_same_the_work_is_done_once_and_what_is_unused_is_let_go() -> None:
+    kept, done = Kept(), list[str]()
+
+    def work(made_from: tuple[str, int]) -> tuple[str, int]:
+        kept.of(made_from, lambda: done.append(made_from[0]))
+        return made_from
+
+    for run in (("a", "b"), ("a",), ("a", "b")):
+        kept.next_run()
+        for name in run:
+            work((name, 1))
+    assert done == ["a", "b", "b"]

@@ -7,6 +7,7 @@ door: each step is imported when it is called.
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 import msgspec
@@ -14,6 +15,7 @@ import msgspec
 from handkit.counting import OnProgress, no_progress
 from handkit.errors import FileError, ProjectError
 from handkit.findings import Finding, has_errors, in_order
+from handkit.kept import Kept
 from handkit.kinds.pages import Pictured
 from handkit.kit import otherwise, plan_of, sheets_of
 from handkit.overrides import AS_WRITTEN, PageOverrides
@@ -40,6 +42,7 @@ def show(
     overrides: PageOverrides = AS_WRITTEN,
     *,
     on_progress: OnProgress = no_progress,
+    kept: Kept | None = None,
 ) -> Shown:
     """Pictures of the article put together, with errors as far as it goes.
 
@@ -48,7 +51,7 @@ def show(
     from handkit.assemble.section import sections_of
     from handkit.draw.article.files import article_pdf, article_svg
 
-    article, findings = reached_article(project_file, overrides, on_progress=on_progress)
+    article, findings = reached_article(project_file, overrides, on_progress=on_progress, kept=kept)
     on_progress("drawing")
     sections = sections_of(article)
     if form is Pictured.SVG:
@@ -58,7 +61,11 @@ def show(
 
 
 def reached_article(
-    project_file: Given, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+    project_file: Given,
+    overrides: PageOverrides = AS_WRITTEN,
+    *,
+    on_progress: OnProgress = no_progress,
+    kept: Kept | None = None,
 ) -> tuple[Article, tuple[Finding, ...]]:
     """The article as far as it goes, and what there is to tell of it as the file has it: up to the first step
     with an error, for what later ones would find may follow from it. Raises ProjectError where nothing can be
@@ -71,7 +78,7 @@ def reached_article(
     article, found = _put_together(project)
     told += () if has_errors(told) else found
     on_progress("planning the work")
-    for planned in (plan_of, sheets_of):
+    for planned in (plan_of, partial(sheets_of, kept=kept)):
         told += () if has_errors(told) else _told_by(planned, article.punched)
     other = otherwise(project, overrides)
     return article if other is project else _put_together(other)[0], in_order(told)

@@ -1,6 +1,7 @@
 """Watching: a command that is run again each time its project is saved.
 
-In: a command with a project file. Out: the same command with `--watch`. What it writes is whole or stays as
+In: a command with a project file, which takes what is `kept` from run to run. Out: the same command with
+`--watch`. What it writes is whole or stays as
 it was, so that a file with an error leaves the last good output.
 
 Words: the *state* of a project is when and how large its files were last written: its own, and what may be
@@ -21,6 +22,7 @@ import click
 
 from handkit.commands.common.output import write_beside
 from handkit.interrupts import INTERRUPTED
+from handkit.kept import Kept
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -38,16 +40,18 @@ def watch_option(command: Command) -> Command:
 
     @functools.wraps(command)
     def watched(*words: Any, watch: bool, project: Any, **options: Any) -> None:
+        kept = Kept()
         if not watch:
-            command(*words, project=project, **options)
+            command(*words, project=project, kept=kept, **options)
             return
         if not isinstance(project, Path):
             raise click.UsageError("--watch needs a file; found the standard input")
         written = {os.path.realpath(each) for each in options.values() if isinstance(each, Path)}
         while True:
             state = _settled(project, written)
+            kept.next_run()
             try:
-                command(*words, project=project, **options)
+                command(*words, project=project, kept=kept, **options)
             except SystemExit as end:  # what was wrong is told
                 if end.code == INTERRUPTED:
                     raise
