@@ -26,7 +26,7 @@ def sample(name: str | None, output: Path | None) -> None:
     """Put a sample project here, to print and to change; without NAME, list them."""
     from pathlib import Path
 
-    from handkit.sample_files import SAMPLES, copy_sample, sample_names
+    from handkit.commands.common.sample_files import SAMPLES, copy_sample, sample_names
 
     with reporting_errors():
         if name is None:

@@ -659,6 +659,8 @@ READING: Mapping[str, Message] = MappingProxyType(
         "toml-syntax/quotes": error("{text}, a curly quote", 'straight quotes, "', "write {meant}"),
         "toml-syntax/remark": error("{text} before a remark", "# before it", "write {meant}"),
         "toml-syntax/semicolon": error("a semicolon", "a comma between two values", "write {meant}"),
+        "toml-syntax/sign": error("{text} before a number", "the number alone", "write {meant}"),
+        "toml-syntax/sum": error("a sum, {text}", "what it comes to", "write {meant}"),
         "toml-syntax/text": error("{text} without quotes", "text in quotes", "write {meant}"),
         "toml-syntax/twice": error(
             "{key} again, first in line {line}", "each key once", "take one of the two out"
@@ -683,6 +685,8 @@ READING: Mapping[str, Message] = MappingProxyType(
         "toml-syntax/unopened-text": error(
             "{text} and no quote at its beginning", "quotes at both ends of a text", "write {meant}"
         ),
+        "toml-syntax/wide-blank": error("a blank of another kind", "a plain blank", "write {meant}"),
+        "toml-syntax/zero-letter": error("{text}, with letters in it", "digits", "write {meant}"),
         "toml-syntax/zeros": error(
             "{text}, a number that begins with 0", "a number without it", "write {meant}"
         ),

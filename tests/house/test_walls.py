@@ -42,7 +42,6 @@ DOOR = frozenset(
     {
         "files",
         "interrupts",
-        "sample_files",
         "progress",
         "kit",
         "cli",

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from handkit import Severity, kit
-from handkit.sample_files import SAMPLES, sample_names, samples_folder
+from handkit.commands.common.sample_files import SAMPLES, sample_names, samples_folder
 
 
 def test_the_pouch(pouch: Any) -> None:

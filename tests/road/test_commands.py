@@ -18,7 +18,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from handkit.cli import main
-from handkit.sample_files import sample_names
+from handkit.commands.common.sample_files import sample_names
 
 GOOD = """format = 1
 [material]

@@ -12,6 +12,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Callable, Iterator
+from math import prod
 
 import msgspec
 
@@ -21,6 +22,7 @@ LONGEST_LINE = 300  # beyond which no maker's slip is looked for
 _BLOT = "\x01"
 _STRING = re.compile(r"\"(?:\\.|[^\"\\])*\"|'[^']*'")
 _QUOTES = str.maketrans("“”„«»‘’″", '"""""\'\'"')
+_LETTERS = str.maketrans("Ool", "001")  # that digits are taken for
 _FLAGS = {"yes": "true", "on": "true", "no": "false", "off": "false"}
 _UNITS = sorted(("mm", "cm", "in", "oz", "m", *UNIT_SYNONYMS), key=lambda unit: (-len(unit), unit))
 _UNIT = rf"(?:(?:{'|'.join(_UNITS)})\b|%)"
@@ -73,8 +75,23 @@ _NUMBER = r"\d+(?:\.\d+)?"
 _FRACTION = rf"(?:\d+\s*[ -]\s*)?\d+/\d+|\d*\s?[{''.join(FRACTIONS)}]"
 _AFTER = r"(?=\s*(?:[,;\]})]|$))"  # what stands behind a value
 
+_SUM = rf"{_NUMBER}(?:\s*[+*]\s*{_NUMBER})+"
+
+
+def _summed(text: str) -> str:
+    """What a sum comes to.
+
+    >>> _summed("30*2 + 4"), _summed("0.5 * 3")
+    ('64', '1.5')
+    """
+    products = (prod(map(float, part.split("*"))) for part in text.split("+"))
+    return f"{sum(products):.6g}"
+
+
 # In the order in which they are tried; the first that makes the line readable is told.
 SLIPS: tuple[Slip, ...] = (
+    Slip("toml-syntax/wide-blank", r"[\u00a0\u2000-\u200b\u202f\u3000]+", lambda text: " "),
+    Slip("toml-syntax/remark", r"^\s*(?:/\*|<!--)\s*", lambda text: "# "),
     Slip("toml-syntax/remark", r"\s*(?://|--|;(?=\s*[^\W\d]))\s*(?=\S)", lambda text: "  # "),
     Slip("toml-syntax/line-end", r"(?<=[\w\]}\x01])\s*[;,]\s*$", lambda text: ""),
     Slip("toml-syntax/line-end", r"(?<=[\]}])[\]}]\s*$", lambda text: ""),
@@ -96,6 +113,13 @@ SLIPS: tuple[Slip, ...] = (
         rf"{_BEFORE}(?:(?:{_FRACTION})(?:\s*{_UNIT})?|{_NUMBER}\s*{_UNIT}){_AFTER}",
         _quoted_length,
     ),
+    Slip("toml-syntax/sign", rf"{_BEFORE}[~≈⌀øØ]\s*(?=\d)", lambda text: ""),
+    Slip(
+        "toml-syntax/zero-letter",
+        rf"{_BEFORE}(?=[\dOol.]*\d)[\dOol.]*[Ool][\dOol.]*{_AFTER}",
+        lambda text: text.translate(_LETTERS),
+    ),
+    Slip("toml-syntax/sum", rf"(?P<keep>[=\[,]\s*){_SUM}{_AFTER}", _summed),
     Slip("toml-syntax/comma", r"(?P<keep>=\s*)-?\d+,\d+\s*$", lambda text: text.strip().replace(",", ".")),
     Slip(
         "toml-syntax/list",
