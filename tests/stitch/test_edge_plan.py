@@ -168,6 +168,18 @@ TABLES: dict[str, tuple[str, list[str], list[str]]] = {
             "lining D-A captive: bevel bevel dye edges",
         ],
     ),
+    "pockets in steps on a face are flush with one another alone: nobody sands down to the face": (
+        piece("back", 100, 120)
+        + piece("one", 60, 50, 'on = "back"', "at = [20, 34]", "lines = { foot = [[12, 4], [48, 4]] }")
+        + piece("two", 60, 50, 'on = "back"', "at = [20, 22]")
+        + seam("foot", "one: foot", "back") + seam("pockets", "two: D-A-B-C", "one", "back"),
+        ["cut", "mark", "bevel", "dye", "edges", "seam", "seam", "finish"],
+        [
+            "back its whole edge single: bevel bevel dye edges",
+            "one its whole edge captive: bevel bevel dye edges",
+            "two its whole edge captive: bevel bevel dye edges",
+        ],
+    ),
     "cloth is not sanded: leather flush with it stays single": (
         piece("front", 60, 50) + piece("lining", 60, 50, 'kind = "felt"', 'on = "front"', "glued = true")
         + seam("edge", "front: A-B-C-D-A", "lining"),

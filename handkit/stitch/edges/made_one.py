@@ -7,7 +7,9 @@ Both edges are asked by one rule, so that it holds for the base as for what lies
 is *flush* where a seam runs beside it (`beside.py`), or glue holds it, and an edge of the mate lies within
 `FLUSH`. Where the two do not lie flat together (a gusset) the seam's lines are asked: both run along edges. A
 piece that is folded on itself and sewn is its own mate; one whose ends are lapped, with no fold between, is
-not. Cloth is not sanded: what is flush with it stays single.
+not. Cloth is not sanded: what is flush with it stays single. What lies on the *face* of another layer of that
+task, which goes on beyond it there, is made one with none: nobody sands down to a face, so it is finished
+before it is sewn on.
 """
 
 from __future__ import annotations
@@ -22,7 +24,8 @@ import msgspec
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
-from handkit.geometry.straight import distance
+from handkit.geometry.region import region_of
+from handkit.geometry.straight import distance, unit
 from handkit.stitch.edges.beside import beside
 from handkit.stitch.order.edges import FLUSH, OutlineEdge
 from handkit.stitch.order.tasks import Task, TaskKind
@@ -37,6 +40,9 @@ NEAR_ENOUGH = 0.05
 # What is left beside a part that is made one is finished with it where it is no longer than this, mm (common
 # practice, no source).
 LEAST_REST = 15.0
+
+# So far beyond an edge there is the face of what it lies on, mm: further than both could be flush.
+BEYOND = 2.0
 
 
 class MadeOne(msgspec.Struct, frozen=True):
@@ -147,7 +153,23 @@ def _flush(pattern: Pattern, looked: _Looked, mate: PatternPiece, task: Task) ->
             return
     for low, high in _beside(looked, mate.name, task):
         ends = [(low, high)] if lie is None else _to_its_end(looked, mate, lie, (low, high), _near(task))
-        yield from (_Flush(*each, mate.name, task) for each in ends)
+        yield from (
+            _Flush(*each, mate.name, task) for each in ends if not _on_face(pattern, looked, task, each)
+        )
+
+
+def _on_face(pattern: Pattern, looked: _Looked, task: Task, stretch: tuple[float, float]) -> bool:
+    """Whether a stretch of an edge lies on another layer of a task that goes on beyond it."""
+    middle, outline = sum(stretch) / 2, looked.piece.outline
+    dx, dy = unit(looked.at(middle - LOOK / 4), looked.at(middle + LOOK / 4))
+    out = 1 if outline.signed_area() > 0 else -1
+    x, y = looked.at(middle)
+    beyond = (x + dy * out * BEYOND, y - dx * out * BEYOND)
+    for name in dict.fromkeys(task.pieces):
+        lie = pattern.carry(looked.piece.name, name) if name != looked.piece.name else None
+        if lie is not None and region_of(pattern.piece(name).outline).contains(lie.apply(beyond)):
+            return True
+    return False
 
 
 def _to_its_end(
