@@ -247,6 +247,11 @@ READING: Mapping[str, Message] = MappingProxyType(
             "a name of its own",
             "give the part another name",
         ),
+        "name-promised/arranged": error(
+            "arranged, of what part {part:quoted} drafts, which is as large as that states",
+            "arranged bases that no part drafts",
+            "take out rectangle, state the sizes of part {part:quoted}, and write at in the parts on it",
+        ),
         "name-promised/key": error(
             "{keys:and} of what part {part:quoted} drafts",
             "keys that add to it",

@@ -62,7 +62,7 @@ def test_pictures_are_written_with_a_line_a_way(project: Path) -> None:
 
 
 def test_leather_and_sheets_rank_them(project: Path) -> None:
-    """Of two ways none is dearer in both than one behind it, by more than what else counts: 4 % where all
+    """Of two ways none is dearer in both than one behind it, by more than what else counts: 8 % where all
     that is heavy lies in front, 0.2 % a part that things are drawn out over. One is what the file is made
     as."""
     lines = arrange(project, "-o", str(project.parent / "ways.svg")).output.splitlines()[1:]
@@ -70,7 +70,7 @@ def test_leather_and_sheets_rank_them(project: Path) -> None:
     figures = [(int(each[1]), float(each[2])) for each in told if each is not None]
     assert len(figures) == len(lines)
     for k, (sheets, leather) in enumerate(figures):
-        assert all(more >= sheets or dear >= leather * 0.95 for more, dear in figures[k + 1 :])
+        assert all(more >= sheets or dear >= leather * 0.91 for more, dear in figures[k + 1 :])
     (usual,) = (line for line in lines if line.endswith(", made so where none is taken"))
     size = re.search(r'"back" (\d+) × (\d+) mm', usual)
     checked = CliRunner().invoke(main, ["check", str(project)]).output
@@ -133,7 +133,7 @@ def test_what_can_not_be_done_is_refused(project: Path) -> None:
     assert refused.exit_code == 3
     assert refused.output == (
         f"error: {project} has nothing to arrange; "
-        'write rectangle = "arranged" in a base, and leave out at in parts on it\n'
+        'write rectangle = "arranged" in a base that no part drafts, and leave out at in parts on it\n'
     )
 
 

@@ -13,6 +13,7 @@ from handkit.assemble.assembler import assemble
 from handkit.draft.arrange.bands import on_foot, settled
 from handkit.draft.arrange.behind import Spare, with_behind
 from handkit.draft.arrange.packing import Lane, PackedBox, Packing
+from handkit.draft.arrange.ways import unlike_ways
 from handkit.draft.drafter import draft
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project
@@ -106,3 +107,10 @@ def test_a_set_that_is_worn_is_free_of_clashes() -> None:
 def test_what_is_stated_in_part_is_free_of_clashes() -> None:
     text = random_set(3, parts=3)
     assert not outcome_of(stated_in_part(text, {"flat pocket 0": (10.0, 10.0)}, 3), "part 3", most=1).faults
+
+
+def test_strips_are_told_where_there_is_little_else() -> None:
+    """By hand: seven boxes in one row are 12 times as long as wide."""
+    ways = unlike_ways([PackedBox(20, 20)] * 7, Spare(2, 0))
+    assert all(max(way.wide, way.high) <= 3 * min(way.wide, way.high) for way in ways[:3])
+    assert len(unlike_ways([PackedBox(20, 20)] * 2, Spare(2, 0))) == 2

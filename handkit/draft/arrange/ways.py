@@ -18,7 +18,10 @@ from handkit.draft.arrange.packing import PackedBox, Packing, measured, orders, 
 
 # So many ways are told, none of them nearer to another in both its width and height than by this share, none
 # with so many times the area of the least.
-MOST_WAYS, UNLIKE, MOST_WASTE = 5, 0.05, 1.6
+MOST_WAYS, UNLIKE, MOST_WASTE = 5, 0.08, 1.4
+
+# Ways that are so many times as long as wide are told where there are fewer others than that.
+STRIP, FEW = 3.0, 3
 
 # For so many of them it is looked where on their other face the rest lies.
 LOOKED_BEHIND = 6
@@ -28,7 +31,7 @@ TRIES, LEAST_TRIES, LOOKS = 1_000, 12, 60_000
 
 # What counts beside area: all the weight in front, a part drawn out over, a base so many times as long as
 # wide.
-IN_FRONT, DRAWN_OVER, LONG, LONGEST = 0.04, 0.002, 0.1, 2.5
+IN_FRONT, DRAWN_OVER, LONG, LONGEST = 0.08, 0.002, 0.1, 2.5
 
 
 def unlike_ways(boxes: Sequence[PackedBox], spare: Spare) -> tuple[Packing, ...]:
@@ -75,14 +78,21 @@ def _ranked(ways: Sequence[Packing], edge: int) -> list[Packing]:
 
 
 def _told(ranked: Sequence[Packing], edge: int, most: int = MOST_WAYS) -> tuple[Packing, ...]:
-    """The first ways that are unlike one another."""
+    """The first ways that are unlike one another, strips that are not the very best behind the others."""
     told: list[Packing] = []
-    for way in ranked:
+    strips = [index > 0 and _long(way, edge) > STRIP for index, way in enumerate(ranked)]
+    for strip, way in sorted(zip(strips, ranked, strict=True), key=lambda each: each[0]):
+        if len(told) == most or (strip and len(told) >= FEW):
+            break
         if _area(way, edge) <= MOST_WASTE * _area(ranked[0], edge) and all(_unlike(way, one) for one in told):
             told.append(way)
-            if len(told) == most:
-                break
     return tuple(told)
+
+
+def _long(way: Packing, edge: int) -> float:
+    """How many times as long as wide a base is, or as wide as long."""
+    sides = sorted((way.wide + edge, way.high + edge))
+    return sides[1] / sides[0]
 
 
 def _tries_for(count: int) -> int:
@@ -114,8 +124,7 @@ def _cost(way: Packing, edge: int) -> float:
 def beside_area(way: Packing, edge: int) -> float:
     """What counts beside the base's area, as a share of it: more where it is long, where what is heavy lies
     in front, and where much is drawn out over."""
-    sides = sorted((way.wide + edge, way.high + edge))
-    long = max(0.0, sides[1] / sides[0] - LONGEST)
+    long = max(0.0, _long(way, edge) - LONGEST)
     return IN_FRONT * way.front + DRAWN_OVER * way.over + LONG * long
 
 

@@ -146,7 +146,9 @@ def check_shapes(entries: Iterable[Entry]) -> None:
         drafted = entry.drafted.table
         keys = [key for key in SHAPES[entry.schema.name] if entry.table.get(key) != drafted.get(key)]
         if keys:
-            told = finding("name-promised/key", keys=keys, part=entry.drafted.part.name)
+            part, arranged = entry.drafted.part.name, entry.table.get("rectangle") == "arranged"
+            key = "name-promised/arranged" if arranged else "name-promised/key"
+            told = finding(key, keys=keys, part=part)
             entry.at(keys[0]).report(told.spoiling(*(f"{entry.location.words}: {key}" for key in keys)))
 
 
