@@ -20,11 +20,14 @@ from collections.abc import Iterator
 
 import msgspec
 
-from handkit.draft.parts.drafted import DraftedOpening, DraftedPart, DraftedPiece, PartContext
+from handkit.draft.parts.drafted import DraftedOpening, DraftedPart, DraftedPiece, DraftedRoom, PartContext
 from handkit.draft.parts.item_fit import ease_for
 from handkit.draft.parts.keeper import BAND
 from handkit.draft.parts.outlines import rectangle_corners
+from handkit.draft.parts.rooms import draped, pocket_place
+from handkit.draft.pattern import RoomProfile
 from handkit.draft.sizes.belt_ways import belt_section, upright_span, upright_way
+from handkit.draft.sizes.section import Section
 from handkit.draft.worn.end_rows import u_depth, u_row
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
@@ -179,12 +182,11 @@ def _with_tab(given: DraftedPart, part: Part, context: PartContext, ends: Ends) 
 
 def _loop_of(part: Part, context: PartContext) -> _Loop:
     """So long over the strap as it needs, its ends riveted."""
-    strap, piece = (context.pieces[f"{part.name} {word}"] for word in ("strap", "loop"))
+    section, thickness = _strap_section(part, context)
     wide, edge = part.size("strap"), context.openings[f"{part.name} rivets"].clearance.edge
-    section = belt_section(wide, strap.thickness, ease_for(part, piece.material, wide).wanted)
     cap = part.size("rivet_cap") / 2
     band = part.length("band") or max(round(BAND * wide), 2 * edge)
-    span, way = upright_span(section, piece.thickness), upright_way(section, piece.thickness)
+    span, way = upright_span(section, thickness), upright_way(section, thickness)
     return _Loop(band, span + 2 * cap, way + 2 * cap, edge)
 
 
@@ -230,10 +232,30 @@ def _with_strap(given: DraftedPart, part: Part, context: PartContext, ends: Ends
         rectangle_corners(long, loop.band, foot=0.0, mouth=0.0),
         at=back.apply((ends.stud[0] - long / 2, ends.stud[1] - loop.band / 2)),
         turn_degrees=back.way(0.0),
+        note="the strap goes under it, and holds by friction alone",
         grain_degrees=0.0,
     )
     studs = tuple(back.apply((ends.stud[0] + side * loop.span / 2, ends.stud[1])) for side in (-1, 1))
     own = tuple((long / 2 + side * loop.way / 2, loop.band / 2) for side in (-1, 1))
     riveted = DraftedOpening(f"{part.name} rivets", ((f"{part.name} loop", own), (ends.to, studs)))
     given = _with(given, riveted)
-    return msgspec.structs.replace(given, pieces=(*given.pieces, strap, over))
+    room = _over_strap(part, context, ends, loop)
+    return msgspec.structs.replace(given, pieces=(*given.pieces, strap, over), rooms=(*given.rooms, room))
+
+
+def _over_strap(part: Part, context: PartContext, ends: Ends, loop: _Loop) -> DraftedRoom:
+    """Where the loop stands on what the flap closes on: tight over the strap, down at both its rivets."""
+    band, wide = loop.band, loop.span + 2 * loop.end
+    section, _ = _strap_section(part, context)
+    over = draped([(section, wide / 2)], loop.end, loop.end + loop.span)
+    inside = ((0.0, 0.0), *over, (wide, 0.0))
+    lie = ends.lie.inverse() @ Affine.shift(ends.stud[0] - wide / 2, ends.stud[1] - band / 2)
+    name, place = f"{part.name} loop", pocket_place(wide, band)
+    return DraftedRoom(name, place, (), (RoomProfile(0.0, inside), RoomProfile(band, inside)), ends.to, lie)
+
+
+def _strap_section(part: Part, context: PartContext) -> tuple[Section, float]:
+    """The strap with its ease, and how thick its loop is."""
+    strap, piece = (context.pieces[f"{part.name} {word}"] for word in ("strap", "loop"))
+    wide = part.size("strap")
+    return belt_section(wide, strap.thickness, ease_for(part, piece.material, wide).wanted), piece.thickness

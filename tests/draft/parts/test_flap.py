@@ -282,6 +282,11 @@ def test_a_strap_goes_through_its_loop(punched_from: Callable[..., Punched]) -> 
     assert 0 < spare < 6
     assert loop.outline.bounds()[3] - loop.outline.bounds()[1] == 14
     assert all(layer.holes for layer in next(s for s in punched.seams if s.name == "flap strap").layers)
+    body = next(f for f in assemble(punched).figures if f.base == "back").body("flap loop")
+    left, low, right, top = body.outline.bounds()
+    at = ((left + right) / 2, (low + top) / 2)
+    assert 2.4 < body.rise(at) < 2.4 + 6  # the strap goes under it, with its ease
+    assert body.rise((left + 1, at[1])) == 0  # down on the front where its rivets are
 
 
 FLAT = """format = 1
