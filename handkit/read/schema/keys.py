@@ -118,7 +118,7 @@ _BACK = f"{BACK}, or {BACK_FINE} where the pitch is {METRIC.text(FINE_PITCH)} or
 LEAST_STRIP = 0.5
 
 _STITCHING_KEYS = (
-    length_key("pitch", 1, 50, "from hole to hole, straight across", 4.0),
+    length_key("pitch", 1, 20, "from hole to hole, straight across", 4.0),
     length_key("inset", 0, 100, "the stitch line's distance in from the finished edge", 4.0),
     length_key("thread", 0.1, 5, "the thread's diameter", 0.8),
     choice_key("spacing", Spacing, "all steps alike, or the pitch exactly, as an iron has it", Spacing.EVEN),
@@ -389,7 +389,7 @@ _IRON = schema(
     "iron = { … }",
     "A pricking iron.",
     count_key("teeth", 2, 40, "how many stand in line", required=True),
-    length_key("pitch", 1, 50, "from tooth to tooth", required=True),
+    length_key("pitch", 1, 20, "from tooth to tooth", required=True),
 )
 
 _SKIVE = schema(
