@@ -115,8 +115,8 @@ def made_one(
 
 
 def _joined(stretches: Iterable[tuple[float, float]], span: float) -> list[tuple[float, float]]:
-    """Stretches of an edge as one where they overlap or leave little between them; none that is shorter
-    than how far apart places are looked at.
+    """Stretches of an edge as one where they overlap or leave little between them; none that is as
+    short as what the end of a row comes to that goes straight up to an edge.
 
     >>> _joined([(70, 90), (2, 30), (35, 50), (119, 121)], 150)
     [(0.0, 50), (70, 90)]
@@ -130,7 +130,7 @@ def _joined(stretches: Iterable[tuple[float, float]], span: float) -> list[tuple
     return [
         (0.0 if low <= LEAST_REST else low, span if span - high <= LEAST_REST else high)
         for low, high in joined
-        if high - low >= LOOK
+        if high - low >= min(2 * LOOK, max(LOOK, span / 2))
     ]
 
 
