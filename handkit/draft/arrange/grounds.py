@@ -16,7 +16,7 @@ from itertools import pairwise
 import msgspec
 
 from handkit.draft.fit.on_base import Holes
-from handkit.draft.fit.part_place import PartPlace, body_of, frame_of, place_of
+from handkit.draft.fit.part_place import body_of, frame_of, place_of
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, PartContext
 from handkit.draft.parts.part_kinds import DRAFTINGS
 from handkit.geometry.affine import Affine, Point
@@ -89,7 +89,7 @@ def ground_of(part: Part, base: Piece, project: Project) -> PartGround | None:
     mouth = given.standing.place.bounds()[3] if given.standing else place.area.bounds()[3]
     leather = [at for ring in place.area.rings() for at in ring]
     leather += _taken(given, part, context)
-    holes = [*_rows(place), *_caps(given, part, context)]
+    holes = [*_rows(place.rows), *_rows(_dividers(given, part, context)), *_caps(given, part, context)]
     points = [*leather, *(at for hole in holes for at in hole.corners)]
     things = [_corners(*each.path.bounds()) for each in given.items]
     points += [at for corners in things for at in corners]
@@ -136,9 +136,18 @@ def _hole(box: Box, stands: float) -> PartGround:
     return PartGround("", box, stands=stands, leather=box, rows=(box,))
 
 
-def _rows(place: PartPlace) -> Iterator[Box]:
+def _dividers(given: DraftedPart, part: Part, context: PartContext) -> Iterator[tuple[Point, ...]]:
+    """Lines of a cover that lies flat on the base in front, sewn through both."""
+    for piece in given.pieces:
+        promised = context.pieces[piece.name]
+        if promised.on == part.on and promised.flat and not part.flag("behind"):
+            lie = Affine.shift(*piece.at) @ Affine.turn(piece.turn_degrees)
+            yield from (lie.apply_all(line.points) for line in piece.lines)
+
+
+def _rows(rows: Iterable[tuple[Point, ...]]) -> Iterator[Box]:
     """Where stitches go through the base, stretch by stretch."""
-    for row in place.rows:
+    for row in rows:
         yield from (box_of(stretch).grown(THREAD) for stretch in pairwise(row))
 
 
