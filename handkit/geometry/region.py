@@ -16,7 +16,7 @@ from shapely import affinity
 from shapely.geometry.base import BaseGeometry
 
 from handkit.geometry.affine import Affine, Point
-from handkit.geometry.path import Path
+from handkit.geometry.path import Path, polyline
 from handkit.tolerances import SAGITTA
 
 
@@ -133,6 +133,16 @@ class Region(msgspec.Struct, frozen=True):
         places = [_places_on(line, part) for part in parts if part.length]
         return tuple(sorted((min(one), max(one)) for one in places))
 
+    def parted(self, line: Path) -> tuple[tuple[Path, ...], tuple[Path, ...]]:
+        """What of a line lies inside, and what of it doesn't; arcs come as straight bits.
+
+        >>> inside, outside = rectangle(2, 0, 5, 9).parted(polyline([(0, 1), (4, 1), (4, 12)]))
+        >>> inside[0].flattened(sagitta=1), [part.length for part in outside]
+        (((2.0, 1.0), (4.0, 1.0), (4.0, 9.0)), [2.0, 3.0])
+        """
+        whole = _line_of(line)
+        return _paths(whole.intersection(self.shape)), _paths(whole.difference(self.shape))
+
     def hull(self) -> Region:
         """The convex hull."""
         return Region(self.shape.convex_hull)
@@ -232,6 +242,18 @@ def _places_on(line: shapely.LineString, part: BaseGeometry) -> list[float]:
     """How far along a line the points of a part of it are."""
     found: Any = shapely.line_locate_point(line, shapely.points(shapely.get_coordinates(part)))
     return [float(place) for place in found]
+
+
+def _paths(shape: BaseGeometry) -> tuple[Path, ...]:
+    """The lines a geometry is made of, those that meet end to end as one; points are left out."""
+    every: Sequence[BaseGeometry] = getattr(shape, "geoms", (shape,))
+    parts = [part for part in every if isinstance(part, shapely.LineString) and part.length]
+    merged = shapely.line_merge(shapely.MultiLineString(parts))
+    lines = getattr(merged, "geoms", (merged,)) if parts else ()
+    points = ([(float(x), float(y)) for x, y in line.coords] for line in lines)
+    return tuple(
+        polyline(line[:-1], closed=True) if line[0] == line[-1] else polyline(line) for line in points
+    )
 
 
 def _polygons(shape: BaseGeometry) -> list[shapely.Polygon]:

@@ -7,11 +7,16 @@ from typing import Any
 
 import pytest
 
+from handkit.draw.layout.typesetter import Typesetter
+from handkit.draw.model.fonts import shipped_fonts
+from handkit.draw.model.marks import Ink
 from handkit.draw.pages.lower_layers import face_outline, lower_layers
+from handkit.draw.pages.seam_picture import BELOW, ON_TOP, OUTLINE, seam_picture, seam_scene
 from handkit.draw.templates.window_ink import stitch_paths
-from handkit.draw.words.names import punched_through
+from handkit.draw.words.names import kit_plan, punched_through
 from handkit.geometry.region import region_of
 from handkit.kit import punched_of
+from handkit.stitch.planner import plan
 
 TEXT = """format = 1
 [material]
@@ -67,6 +72,57 @@ def test_a_picture_is_of_the_topmost_whole_layer(tmp_path: Path) -> None:
     assert seam.face.piece == "back"
     told = {layer.piece: layer.on_top for layer in lower_layers(made, seam)}
     assert told == {"left": True, "low": True, "behind": False}
+
+
+STEPS = """format = 1
+[material]
+thickness = 1
+[stitching]
+pitch = 10
+inset = 4
+thread = 0.8
+[[piece]]
+name = "back"
+rectangle = [148, 90]
+[[piece]]
+name = "tee"
+points = [[10, 0], [60, 0], [60, 30], [70, 30], [70, 60], [0, 60], [0, 30], [10, 30]]
+on = "back"
+at = [0, 24]
+[[piece]]
+name = "next"
+points = [[10, 0], [60, 0], [60, 30], [70, 30], [70, 60], [0, 60], [0, 30], [10, 30]]
+on = "back"
+at = [0, 12]
+[[piece]]
+name = "front"
+rectangle = [70, 58]
+on = "back"
+[[seam]]
+name = "rim"
+runs = ["back: A-B-C-D-A", "tee", "next", "front"]
+"""
+
+
+def test_what_another_piece_hides_is_dashed_and_never_twice(tmp_path: Path) -> None:
+    """By hand, mm: what runs along an edge over it is in sight as that is. Hidden: all of the stem of "next"
+    and 10 of its bar at either side; of the tee its foot, and bar and stem down to 42: from there on the
+    stem runs along the one over it."""
+    file = tmp_path / "p.toml"
+    file.write_text(STEPS, "utf-8")
+    made = punched_of(file)
+    (seam,) = plan(made).seams
+    kit, room = kit_plan(made, plan(made)), Typesetter(shipped_fonts(), 190, 120)
+    scene = seam_scene(kit, [seam], room)
+    assert [layer.piece for layer in scene.lower] == ["front", "next", "tee"]
+    seen = [sum(path.length for path in sight.seen) for sight in scene.sights]
+    hidden = [sorted(path.length for path in sight.hidden) for sight in scene.sights]
+    assert seen == pytest.approx([256, 30 + 70 + 30, 30 + 70 + 30, 476], abs=1)
+    stem = 10 + 30 + 50 + 30 + 10
+    assert hidden == [[], pytest.approx([stem], abs=1), pytest.approx([22, 22, 50], abs=1), []]
+    (drawn, _) = seam_picture(kit, scene, room).groups
+    pens = [ink.stroke for mark in drawn.marks for ink in mark.parts if isinstance(ink, Ink)]
+    assert [pens.count(pen) for pen in (ON_TOP, BELOW, OUTLINE)] == [3, 4, 1]
 
 
 FOLDED = """format = 1

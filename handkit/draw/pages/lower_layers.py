@@ -1,7 +1,7 @@
 """Lower layers: how the layers under a seam's face lie, seen from the face, for its picture.
 
 In: what was punched, a seam. Out: for each lower layer its outline in the frame of the face piece,
-or none where it can't be laid flat there.
+or none where it can't be laid flat there; of what lies on the face and of the face, what is in sight.
 
 A layer that lies flat with the face piece is carried, through folds with an angle, too: of a piece that is
 folded the panel that the holes are on is shown. One that does not (a bowed front's back, a
@@ -23,15 +23,19 @@ import msgspec
 from handkit.draft.pattern import PatternPiece
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
-from handkit.geometry.region import Region
+from handkit.geometry.region import Region, areas_of, bands_of
 from handkit.geometry.space import Panel, folded_sheet
 from handkit.geometry.straight import distance
 from handkit.punch.punched import Punched, PunchedSeam
 from handkit.stitch.plan import GlueStrip
+from handkit.tolerances import SAGITTA
 
 # How far holes may lie off each other, in mm and as a share of the way between the furthest.
 LEAST_OFF = 1.0
 OFF_SHARE = 0.02
+
+# Lines nearer than this, mm of the piece, are drawn as one: a pen's breadth of the picture.
+ONE_LINE = 0.25
 
 
 class LowerLayer(msgspec.Struct, frozen=True):
@@ -41,6 +45,36 @@ class LowerLayer(msgspec.Struct, frozen=True):
     outline: Path | None
     folded: bool  # the face piece itself, folded over
     on_top: bool = False  # goes part of the way, over the face
+
+
+class InSight(msgspec.Struct, frozen=True):
+    """Of an outline what is in sight, and what others hide."""
+
+    seen: tuple[Path, ...]
+    hidden: tuple[Path, ...] = ()
+
+
+def in_sight(outlines: Sequence[Path]) -> tuple[InSight, ...]:
+    """Of pieces that lie on one another, the topmost first. What runs along an edge over it is in sight as
+    that is, and of hidden lines that fall together the upper one stands for all: dashes over dashes would
+    be a solid line.
+
+    >>> from handkit.geometry.path import polyline
+    >>> tall, wide = (polyline(points, closed=True) for points in (
+    ...     [(0, 0), (4, 0), (4, 9), (0, 9)], [(0, 6), (6, 6), (6, 12), (0, 12)]))
+    >>> [round(path.length) for sight in in_sight([tall, wide]) for path in (*sight.seen, *sight.hidden)]
+    [26, 20, 4]
+    """
+    return tuple(_sight(outline, outlines[:k]) for k, outline in enumerate(outlines))
+
+
+def _sight(outline: Path, above: Sequence[Path]) -> InSight:
+    over = areas_of(each.flattened(sagitta=SAGITTA) for each in above).grown(-ONE_LINE)
+    under, seen = over.parted(outline)
+    if not under:
+        return InSight((outline,))
+    drawn = bands_of(above, ONE_LINE)
+    return InSight(seen, tuple(part for line in under for part in drawn.parted(line)[1]))
 
 
 def lower_layers(punched: Punched, seam: PunchedSeam) -> tuple[LowerLayer, ...]:

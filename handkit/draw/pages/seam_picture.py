@@ -3,7 +3,7 @@
 In: the plan, the seams, a typesetter of the room's width and height. Out: a block; in words, what the
 picture shows. It shows the face piece as seen from the side that will show, cut down to the seam's
 surroundings where the piece is much larger; lower layers are dashed under it, after ISO 128, what lies on
-it part of the way is drawn thin.
+it part of the way is drawn thin, and dashed where another such piece hides it.
 """
 
 from __future__ import annotations
@@ -20,7 +20,14 @@ from handkit.draw.layout.flow import Block
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.marks import Ink, page_group
 from handkit.draw.model.path_ops import PathOps, box_ops, circle_ops, dot_ops, joined, path_ops, polyline_ops
-from handkit.draw.pages.lower_layers import LowerLayer, face_outline, lower_layers, strip_on_face
+from handkit.draw.pages.lower_layers import (
+    InSight,
+    LowerLayer,
+    face_outline,
+    in_sight,
+    lower_layers,
+    strip_on_face,
+)
 from handkit.draw.pages.seam_way import HoleLabel, Way, labels, picture_space, way_marks
 from handkit.draw.templates.window_ink import stitch_path
 from handkit.draw.words.names import KitPlan
@@ -61,12 +68,13 @@ SHARED_SIDE = 2.6
 
 class Scene(msgspec.Struct, frozen=True):
     """What a picture is of: the face piece, how it and what lies under it come onto the paper, the
-    seams, each with its holes to mark."""
+    seams, each with its holes to mark. `sights` are of what lies on the face, and last of the face."""
 
     seams: tuple[SeamPlan, ...]
     piece: PatternPiece
     outline: Path
     lower: tuple[LowerLayer, ...]
+    sights: tuple[InSight, ...]
     shown: Box
     by: Affine
     named: tuple[dict[int, HoleLabel], ...]
@@ -112,7 +120,9 @@ def seam_scene(kit: KitPlan, seams: Sequence[SeamPlan], room: Typesetter) -> Sce
     lower = lower_layers(kit.punched, first) if len(seams) == 1 else ()  # laid by the holes of one seam
     outline = face_outline(kit.punched, first, lower)
     named = tuple(labels(kit, seam, within=seams) for seam in seams)
-    return Scene(tuple(seams), piece, outline, lower, shown, by, named)
+    on_top = [layer.outline for layer in lower if layer.on_top and layer.outline is not None]
+    sights = in_sight([*on_top, outline])
+    return Scene(tuple(seams), piece, outline, lower, sights, shown, by, named)
 
 
 def seam_picture(kit: KitPlan, scene: Scene, setter: Typesetter) -> Block:
@@ -136,6 +146,8 @@ def seam_told(scene: Scene) -> str:
     on_top = [layer.piece for layer in scene.lower if layer.on_top and not layer.folded]
     if on_top:
         parts.append(f"on it: {listed(on_top, last='and')}")
+    if any(sight.hidden for sight in scene.sights):
+        parts.append("dashed: what these hide")
     for layer in scene.lower:
         if layer.piece in on_top:
             continue
@@ -157,14 +169,18 @@ def seam_told(scene: Scene) -> str:
 
 
 def _names(scene: Scene) -> tuple[tuple[str, PathOps], ...]:
-    """Pieces to name in the picture, each with the outline its name is to stand near."""
-    own = (scene.piece.name, path_ops(scene.outline.moved(scene.by)))
-    others = (
-        (layer.piece if layer.on_top else f"({layer.piece})", path_ops(layer.outline.moved(scene.by)))
-        for layer in scene.lower
-        if layer.outline is not None and not layer.folded and scene.shows(layer.outline)
-    )
-    return (own, *others)
+    """Pieces to name in the picture, each with the line its name is to stand near: of what lies on the face
+    the longest in sight. What lies under all of it has brackets."""
+    named = [(scene.piece.name, scene.outline)]
+    sights = iter(scene.sights)
+    for layer in scene.lower:
+        if layer.outline is None or layer.folded:
+            continue
+        seen = next(sights).seen if layer.on_top else ()
+        line = max(seen, key=lambda path: path.length, default=layer.outline)
+        if scene.shows(line):
+            named.append((layer.piece if seen else f"({layer.piece})", line))
+    return tuple((name, path_ops(line.moved(scene.by))) for name, line in named)
 
 
 def _shown(piece: PatternPiece, seams: Sequence[SeamPlan]) -> Box:
@@ -184,13 +200,16 @@ def _stretch(low: float, high: float) -> tuple[float, float]:
 
 
 def _lines(scene: Scene, lines: Sequence[Path]) -> Iterator[Ink]:
-    """Outlines of the layers under the face or on it, then the face's, then the seams' lines."""
-    layers = (
-        (layer.outline, ON_TOP if layer.on_top else BELOW)
-        for layer in scene.lower
-        if layer.outline is not None
+    """Outlines of the layers on the face or under it, then the face's, then the seams' lines."""
+    *on_top, face = scene.sights
+    below = [layer.outline for layer in scene.lower if not layer.on_top and layer.outline is not None]
+    drawn = (
+        *((path, ON_TOP) for sight in on_top for path in sight.seen),
+        *((path, BELOW) for path in (*(path for sight in scene.sights for path in sight.hidden), *below)),
+        *((path, OUTLINE) for path in face.seen),
+        *((line, HAIR) for line in lines),
     )
-    for path, stroke in (*layers, (scene.outline, OUTLINE), *((line, HAIR) for line in lines)):
+    for path, stroke in drawn:
         yield Ink(path_ops(path.moved(scene.by)), stroke)
 
 
