@@ -100,6 +100,7 @@ def test_rows_behind_keep_off_rows_and_things_in_front(
     assert [None if one is None else one.area > 80 * 90 for one in areas] == [False, True]
 
 
+@pytest.mark.long
 def test_a_set_that_is_worn_is_free_of_clashes() -> None:
     assert not outcome_of(worn_set(29), "worn 29", most=1).faults
 

@@ -18,7 +18,8 @@ from math import inf
 
 import msgspec
 
-from handkit.draft.arrange.packing import PackedBox, Packing, Rectangle, apart, measured
+from handkit.draft.arrange.packing import PackedBox, Packing, apart, measured
+from handkit.draft.arrange.shifts import Shifts, onto
 
 # How far apart the places are that are tried, steps.
 STRIDE = 4
@@ -62,16 +63,36 @@ class Spare(msgspec.Struct, frozen=True):
         return max(0, self.flap + self.gap - self.margin) if self.flap else 0
 
 
-class _Front(msgspec.Struct, frozen=True):
-    """What lies in front, as it is packed; what is behind at a place there costs, once it is `known`."""
+class _Through(msgspec.Struct, frozen=True):
+    """A box in front, where it lies, and by how far one behind is shifted from there so that rows go through
+    the base under leather: those in front under that behind, which waits for them; those behind under that in
+    front; and so that they meet, or thread would lie under things."""
 
-    put: tuple[Put, ...]
+    at: Place
+    waits: Shifts
+    lies: Shifts
+    never: tuple[Shifts, ...]
+
+    def cost(self, at: Place) -> float | None:
+        """What that costs at a place; None where they meet, or two boxes wait for each other."""
+        shift = at[0] - self.at[0], at[1] - self.at[1]
+        waits, lies = self.waits.has(*shift), self.lies.has(*shift)
+        if (waits and lies) or any(each.has(*shift) for each in self.never):
+            return None
+        return UNDER_BEHIND * waits + UNDER_FRONT * lies
+
+
+class _Front(msgspec.Struct, frozen=True):
+    """What lies in front, as it is packed, seen by each box behind, and what places cost that are `known`."""
+
+    seen: dict[int, tuple[_Through, ...]]
     known: dict[tuple[int, Place], float | None]
 
-    def cost(self, index: int, box: PackedBox, at: Place) -> float | None:
+    def cost(self, index: int, at: Place) -> float | None:
         """Of a box behind, seen from the packing; None where it can't lie there."""
         if (index, at) not in self.known:
-            self.known[index, at] = _through(self.put, (box, *at))
+            costs = [each.cost(at) for each in self.seen[index]]
+            self.known[index, at] = None if None in costs else sum(cost for cost in costs if cost is not None)
         return self.known[index, at]
 
 
@@ -96,7 +117,8 @@ def with_behind(
     loops, single = [k for k in free if boxes[k].belt], [[k] for k in others]
     orders = ([*single, loops], [loops, *single]) if loops else (single,)
     stays = {index: at for index in back if (at := boxes[index].fixed) is not None}
-    faced = _Front(tuple((boxes[k], *at) for k, at in zip(front, way.places, strict=True)), {})
+    put = [(boxes[k], at) for k, at in zip(front, way.places, strict=True)]
+    faced = _Front({k: _through(put, boxes[k]) for k in free}, {})
     fixed, best, least = any(box.fixed is not None for box in boxes), None, inf
     for wide, high in _sizes(boxes, back, way, spare):
         if wide * high >= least:
@@ -162,7 +184,7 @@ def _best(
             break
         whole = cost
         for index, (x, y) in zip(members, spots, strict=True):
-            more = front.cost(index, boxes[index], (x - room.aside, y))
+            more = front.cost(index, (x - room.aside, y))
             if more is None or not all(_clear((boxes[index], x, y), other, room.gap) for other in beside):
                 break
             whole += more
@@ -213,25 +235,14 @@ def _clear(one: Put, other: Put, gap: int) -> bool:
     return by >= ay + low.high + apart(low, up, shift, gap)
 
 
-def _through(front: Sequence[Put], behind: Put) -> float | None:
-    """What it costs that rows go through the base under the other face's boxes; None where they meet, where
-    thread would lie under things, or two boxes wait for each other."""
-    cost, (other, bx, by) = 0.0, behind
-    for one, ax, ay in front:
-        back, forth = (ax - bx, ay - by), (bx - ax, by - ay)
-        waits, lies = _meet(one.rows, [other.leather], back), _meet(other.rows, [one.leather], forth)
-        under = _meet(other.rows, one.things, forth) or _meet(one.rows, other.things, back)
-        if under or (waits and lies) or _meet(one.rows, other.rows, back):
-            return None
-        cost += UNDER_BEHIND * waits + UNDER_FRONT * lies
-    return cost
-
-
-def _meet(rows: Sequence[Rectangle], others: Sequence[Rectangle], shift: Place) -> bool:
-    """Whether any of some rows, shifted, lies in part on any of what lies on the other face."""
-    x, y = shift
-    return any(
-        row[0] + x < right and left < row[2] + x and row[1] + y < high and low < row[3] + y
-        for row in rows
-        for left, low, right, high in others
+def _through(front: Sequence[tuple[PackedBox, Place]], behind: PackedBox) -> tuple[_Through, ...]:
+    """What of a box behind comes to lie over what of those in front."""
+    return tuple(
+        _Through(
+            at,
+            waits=onto([behind.leather], one.rows),
+            lies=onto(behind.rows, [one.leather]),
+            never=(onto(behind.rows, (*one.things, *one.rows)), onto(behind.things, one.rows)),
+        )
+        for one, at in front
     )
