@@ -6,7 +6,7 @@ A thing lies on its *floor*: its base, or what lies on that all over the thing's
 lies under the floor, or over the thing's cover, is not in its way. What goes through the floor and stands
 out of it is, as high as it stands; so is what is sewn or riveted down on the floor in the thing's place. A
 cover gives: its inside is at least half of the thing's ease above the thing, and what stands out of it there
-is in the way by what it stands out more.
+is in the way by what it stands out more; so through the leather of steps.
 
 How far it holds: things are rigid; a thing is drawn out straight as far as its mouth, and beyond it tipped
 over what stands there (`beyond.py`).
@@ -133,7 +133,7 @@ def _open(sight: Sight, what: StandingOut) -> StandingOut:
     """What stands out further than the cover, or beside the floor: that of it which no leather parts from the
     thing."""
     if not what.outwards:
-        return what
+        return msgspec.structs.replace(what, points=sight.unheld(what.through, what.points, what.radius))
     levels, points = [sight.level(piece) for piece in what.through], what.points
     if max(levels) >= sight.cover:
         points = _outside(sight, sight.thing.room.cover, points)
@@ -168,6 +168,10 @@ def _height(sight: Sight, what: StandingOut) -> float:
         return min(sight.tall, what.face + what.stands - sight.bottom())
     if sight.floor < low <= sight.cover:
         return what.stands - max(sight.gap, what.face - sight.top())
+    steps = sight.between(low)
+    if steps:
+        leather = sum(body.piece.thickness for body in steps)
+        return what.stands - max(sight.gap, what.face - leather - sight.top())
     return 0.0
 
 

@@ -12,7 +12,7 @@ import msgspec
 
 from handkit.assemble.article import Body, BodyKind, Clash, Figure, Owner, PlacedFitting, Thing
 from handkit.assemble.drawn import drawn
-from handkit.assemble.overlap import LEAST, TOUCH, Parting, of_regions
+from handkit.assemble.overlap import LEAST, TOUCH, Parting, of_points, of_regions
 from handkit.draft.pattern import Pattern
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
@@ -68,6 +68,23 @@ class Sight:
         if level <= self.cover:
             return self.region
         return self.region.without(self.heights.region(self.thing.room.cover))
+
+    def between(self, level: int) -> list[Body]:
+        """The steps of its own part from its cover up to a pocket that far out, without that; none where it
+        is no later step."""
+        steps = [body for body in self.figure.bodies if body.level * self.out == level and self.own(body)]
+        while steps and (room := steps[-1].room) is not None and self.level(steps[-1].name) > self.cover:
+            steps.append(self.figure.body(room.base or self.figure.base))
+        return steps[1:] if steps and steps[-1].name == self.thing.room.cover else []
+
+    def unheld(self, through: Iterable[str], points: tuple[Point, ...], radius: float) -> tuple[Point, ...]:
+        """Where what stands into a later step presses on the thing: not where that step, or one between,
+        holds another, of which it is told."""
+        bodies = [self.figure.body(piece) for piece in through]
+        steps = self.between(min(body.level * self.out for body in bodies))
+        covers = {each.name for each in (*steps, *bodies)} - {self.thing.room.cover} if steps else set()
+        over = [region_of(thing.outline) for thing in self.figure.things if thing.room.cover in covers]
+        return tuple(at for at in points if all(of_points(one, (at,), radius) is None for one in over))
 
     def bottom(self) -> float:
         """How far off the base the thing lies."""

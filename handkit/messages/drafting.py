@@ -188,9 +188,9 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "make the inset larger, or the gusset thinner or plain",
         ),
         "flap-beside": error(
-            '"{piece}" {off:mm} too far beside the middle of "{base}" for the {what}',
+            '"{piece}" {off:mm} too far to the {side} of the middle of "{base}" for the {what}',
             "a piece under the flap's middle, where the {what} stands clear of edges and rows",
-            "move it, or name another piece",
+            "move it as far to the {way}, or name another piece",
         ),
         "flap-closes-on-nothing": error(
             '"{piece}", which does not lie on the front of "{base}"',

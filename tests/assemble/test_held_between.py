@@ -266,3 +266,40 @@ def test_steps_are_cut_once_and_a_sheath_with_its_blade(tmp_path: Path) -> None:
         assert (low, high) == pytest.approx((-1.2 - 3 - 2.4, -1.2 - 3))
         assert mouth == pytest.approx(blade.outline.bounds()[2])
         assert len(cut.plates) == 2
+
+
+CARD = '[[item]]\nname = "{}"\nin = "cards"\nsize = [{}, 0.8, 54]\n'
+FLAP = """
+[[piece]]
+name = "back"
+rectangle = [130, 180]
+[[part]]
+name = "cards"
+kind = "stepped pockets"
+on = "back"
+at = [12, 12]
+width = 97
+[[part]]
+name = "flap"
+kind = "flap"
+on = "back"
+to = "cards {}"
+closed_by = "strap"
+"""
+
+
+@pytest.mark.long
+@pytest.mark.parametrize(
+    ("wide", "of"),
+    [((86, 86, 86), "three"), ((86, 86, 30), "two"), ((86, 30, 30), None)],
+)
+def test_rivets_in_the_last_step_press_on_the_next_thing_behind(
+    tmp_path: Path, wide: tuple[int, ...], of: str | None
+) -> None:
+    """By hand: the rivets of the loop stand at 22 beside the middle, clear of a card 30 wide, and below the
+    first step's foot. A cap stands 2 into the step, half of the ease is 0.23. What lies behind the nearest
+    thing is not told again."""
+    cards = "".join(CARD.format(*each) for each in zip(("one", "two", "three"), wide, strict=True))
+    article = article_of(tmp_path, FLAP.format(len(wide)) + cards)
+    told = [(each.of, each.other, round(each.high, 2)) for each in article.clashes]
+    assert told == ([(of, 'a cap of "flap rivets"', 1.77)] if of else [])

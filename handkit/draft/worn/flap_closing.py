@@ -134,7 +134,9 @@ def _place(part: Part, laid: LaidBase, hinge: Hinge, fast: Fastening) -> Closing
     _, low, _, top = free.bounds()
     stretches = [(low + a, low + b) for a, b in free.along((x, low), (x, top))]
     if not stretches:
-        return finding("flap-beside", where, **told, off=_beside(free, x), base=part.on or "")
+        off = _beside(free, x)
+        side, way = ("right", "left") if off > 0 else ("left", "right")
+        return finding("flap-beside", where, **told, off=abs(off), side=side, way=way, base=part.on or "")
     highest = hinge.fold - 2 * hinge.half - fast.towards
     clear = [(a, min(b, highest)) for a, b in stretches if a <= highest]
     if not clear:
@@ -171,6 +173,6 @@ def _free(laid: LaidBase, name: str, fast: Fastening) -> Region:
 
 
 def _beside(free: Region, x: float) -> float:
-    """How far beside a place lies all that is free."""
-    sides = [[at[0] for at in ring] for ring in free.rings()]
-    return min(max(min(side) - x, x - max(side)) for side in sides)
+    """How far beside a place the nearest of what is free lies, less than nothing on its left."""
+    sides = [[at[0] - x for at in ring] for ring in free.rings()]
+    return min((min(side) if min(side) > 0 else max(side) for side in sides), key=abs)
