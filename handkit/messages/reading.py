@@ -58,6 +58,17 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "decimal-comma": error("{text:quoted}", "a decimal point", "write {meant:quoted} with a point"),
         "double-brackets": error("[[{name}]]", "[{name}]", "write [{name}] once, in single brackets"),
+        "edge-bare": warning(
+            'a bare edge, of "{item}", in a {kind}',
+            "a bare edge in a sheath alone: elsewhere it cuts thread, leather and hands",
+            'give it a sheath or a cap, measure it with that on and say cutting = "covered"; or carry it in '
+            'a part of kind "sheath"',
+        ),
+        "edge-bare/named": note(
+            '"{item}" in a {kind}, with no word of its cutting edge',
+            remedy='say cutting = "covered" where it has a sheath or a cap of its own; where it has none, '
+            'give it one, or carry it in a part of kind "sheath"',
+        ),
         "edge-worked-twice": error(
             "{edge} with {first} and {second}",
             "one of trim, hem, turned, binding and allowance on an edge",

@@ -529,7 +529,20 @@ class Item(msgspec.Struct, frozen=True):
     handle: tuple[float, ...] | None = None  # of a blade, beyond it: width, thickness, length
     uncertainty: float = 0.0  # how far its plan may be off, each way
     blade: float | None = None  # how far up its plan is a blade, and above that the handle
+    tip: float | None = None  # of a blade with a size
+    cutting: str | None = None  # of what cuts: "bare" or "covered", None where the file does not say
     head: tuple[Point, ...] = ()  # of a blade alone: its handle, where its plan showed that
+
+    @property
+    def bares_edge(self) -> bool:
+        """Whether it is carried with a cutting edge that nothing of its own covers.
+
+        >>> [Item(Source(), "slick", 30, 4, 150, None, (), "roll", cutting=each).bares_edge
+        ...     for each in ("bare", "covered", None)]
+        [True, False, False]
+        """
+        told = bool(self.plan and (self.tip or self.blade))
+        return told if self.cutting is None else self.cutting == "bare"
 
     @property
     def seen(self) -> tuple[Point, ...]:

@@ -40,6 +40,28 @@ def test_a_part_that_may_do_without_a_base_needs_no_piece_of_the_file(read: Read
         assert read(f'{text}[[item]]\nname = "knife"\nin = "s"\n{blade}').pieces[0].name == "s"
 
 
+# What is told of a thing in a pocket, and of one in a sheath, by its name and keys.
+EDGES = [
+    ("rule", "", None),
+    ("paring chisel", "", "note"),
+    ("paring chisel", 'cutting = "covered"', None),
+    ("rule", 'cutting = "bare"', "warning"),
+    ("rule", "tip = 20", "warning"),
+    ("rule", 'tip = 20\ncutting = "covered"', None),
+]
+
+
+@pytest.mark.parametrize(("name", "more", "weight"), EDGES)
+def test_a_bare_edge_has_its_word_but_in_a_sheath(
+    read: Read, name: str, more: str, weight: str | None
+) -> None:
+    item = POCKET.replace('"rule"', f'"{name}"') + more
+    told = [each.severity.value for each in read(BASE + item).findings if each.code == "edge-bare"]
+    assert told == ([weight] if weight else [])
+    sheath = item.replace("flat pocket", "sheath").replace("[30, 1, 150]", "[30, 3, 150]")
+    assert not [each for each in read(BASE + sheath).findings if each.code == "edge-bare"]
+
+
 @pytest.fixture
 def whole(read: Read) -> Project:
     return read((HERE / "every_part_key.toml").read_text("utf-8"))

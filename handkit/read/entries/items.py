@@ -84,6 +84,7 @@ def _item(entry: Entry, parts: Sequence[str]) -> Item:
         section=section,
         held_by=held_by,
         plan=plan,
+        cutting=entry.get("cutting") if entry.has("cutting") else None,
     )
 
 

@@ -20,6 +20,14 @@ from handkit.read.schema.rules import Kind
 # The others are fields of a part.
 _SETTINGS = (Kind.LENGTH, Kind.FLAG, Kind.CHOICE, Kind.NAMES, Kind.COUNT, Kind.RANGE, Kind.PIECE)
 
+# Words of a name that tells of a cutting edge, where the file does not say whether it is covered.
+CUTS = frozenset(
+    {
+        *("axe", "billhook", "blade", "chisel", "gouge", "hatchet", "knife", "razor", "saw", "scalpel"),
+        *("scissors", "secateurs", "shears", "sickle", "snips"),
+    }
+)
+
 
 def read_parts(entries: Sequence[Entry]) -> dict[KeyPath, Part]:
     """All parts whose name and kind are known, by their paths in the file."""
@@ -54,11 +62,16 @@ def _part(entry: Entry) -> Part | None:
 
 
 def check_items(parts: Sequence[Part], items: Sequence[Item], file: ProjectFile) -> None:
-    """Report parts that hold too few items, or too many, and handles of what is no blade in a sheath."""
+    """Report parts that hold too few items, or too many, handles of what is no blade in a sheath, and edges
+    that lie bare in what has no welt."""
     kinds = {part.name: part.kind for part in reversed(parts)}
     for item in (item for item in items if item.handle is not None and item.held_by in kinds):
         if not KINDS[kinds[item.held_by]].handles:
             file.report(finding("item-handle", item.source.at("handle"), part=item.held_by))
+    for item in items:
+        kind = kinds.get(item.held_by)
+        if kind is not None and not KINDS[kind].handles and item.handle is None:
+            _check_edge(item, kind, file)
     for part in parts:
         few, many = KINDS[part.kind].items
         count = sum(item.held_by == part.name for item in items)
@@ -70,3 +83,11 @@ def check_items(parts: Sequence[Part], items: Sequence[Item], file: ProjectFile)
             message = "part-with-items" if many else "part-with-items/none"
             told = finding(message, where, count=count, most=many)
             file.report(told.following(f"{part.source.path}: kind"))
+
+
+def _check_edge(item: Item, kind: PartKind, file: ProjectFile) -> None:
+    """Report a cutting edge that lies bare in what has no welt, or may do so by its name."""
+    if item.bares_edge:
+        file.report(finding("edge-bare", item.source.at("in"), item=item.name, kind=kind.value))
+    elif item.cutting is None and CUTS.intersection(item.name.lower().split()):
+        file.report(finding("edge-bare/named", item.source.at("name"), item=item.name, kind=kind.value))

@@ -506,6 +506,12 @@ _ITEM = schema(
         most=MOST_SIZE,
         unless="as its outline shows it, else taken as broad as the blade, 15 mm thick, 100 mm long",
     ),
+    choice_key(
+        "cutting",
+        ("bare", "covered"),
+        "of what cuts: carried with its edge bare, or in a sheath or cap of its own, which its size takes in",
+        unless="bare of what has a tip or a blade",
+    ),
     text_key("note", "for the maker's own use"),
 )
 
