@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from handkit.commands.interview.dialogue import Dialogue
     from handkit.commands.interview.made import MadeProposals
 
-_ANSWERS = ("title", "unit", "carried", "belt", "material", "thickness", "pitch", "paper", "hand")
+_ANSWERS = ("title", "unit", "carried", "covered", "belt", "material", "thickness", "pitch", "paper", "hand")
 
 
 def _answer_options(command: Any) -> Any:
@@ -29,6 +29,7 @@ def _answer_options(command: Any) -> Any:
         "title": "What it is called.",
         "unit": "Of plain numbers: mm, cm or in.",
         "carried": "pouch, roll, bag, sheath or cover.",
+        "covered": "yes or no: what cuts is in a sheath or cap of its own.",
         "belt": "The width of the belt that it hangs on; none: on none.",
         "material": "firm leather, soft leather, felt, canvas or webbing.",
         "thickness": "Of the leather or cloth.",

@@ -62,6 +62,7 @@ def answers_of(number: int) -> dict[str, str]:
         "What will it be called?": f"Kit {number}",
         "Plain numbers are": "in" if inches else random.choice(["", "mm"]),
         "How are they carried?": random.choice(ways),
+        "Is the edge of": random.choice(["yes", "y"]),
         "How wide is the belt": random.choice(["", "1 1/2 in", "40 mm"]),
         "Of what?": "canvas" if canvas else random.choice(["", "firm", "soft leather"]),
         "How thick is it?": "" if canvas or inches else random.choice(["", "2,5 mm", "6oz", "2.4 mm"]),

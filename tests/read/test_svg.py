@@ -23,14 +23,14 @@ name = "pocket"
 kind = "flat pocket"
 on = "back"
 [[item]]
-name = "knife"
+name = "spoon"
 in = "pocket"
-outline = "things.svg#knife"
+outline = "things.svg#spoon"
 up = "top"
 thickness = 3
 """
 SVG = '<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="200mm" viewBox="0 0 100 200">{}</svg>'
-KNIFE = '<path id="knife" d="M10 10 h20 v60 l-10 80 l-10 -80 z"/>'
+SPOON = '<path id="spoon" d="M10 10 h20 v60 l-10 80 l-10 -80 z"/>'
 
 
 @pytest.fixture
@@ -68,8 +68,8 @@ def size_of(plan: tuple[tuple[float, float], ...]) -> tuple[float, float]:
 
 def test_a_shape_stands_as_it_is_drawn(plan_of: Plan) -> None:
     """SVG's y goes down: what is drawn at the top is up."""
-    assert set(plan_of(SVG.format(KNIFE))) == {(0, 140), (20, 140), (20, 80), (10, 0), (0, 80)}
-    lying = plan_of(SVG.format(KNIFE), PROJECT.replace('up = "top"', 'up = "bottom"'))
+    assert set(plan_of(SVG.format(SPOON))) == {(0, 140), (20, 140), (20, 80), (10, 0), (0, 80)}
+    lying = plan_of(SVG.format(SPOON), PROJECT.replace('up = "top"', 'up = "bottom"'))
     assert set(lying) == {(20, 0), (0, 0), (0, 60), (10, 140), (20, 60)}
 
 
@@ -89,7 +89,7 @@ PAGES = [
 
 @pytest.mark.parametrize(("page", "size"), PAGES)
 def test_the_page_tells_how_long_a_unit_is(page: str, size: tuple[float, float], plan_of: Plan) -> None:
-    drawing = f'<svg {page}><rect id="knife" x="7" y="7" width="10" height="10"/></svg>'
+    drawing = f'<svg {page}><rect id="spoon" x="7" y="7" width="10" height="10"/></svg>'
     assert size_of(plan_of(drawing)) == pytest.approx(size, abs=2e-6)
 
 
@@ -108,7 +108,7 @@ TURNS = [
 
 @pytest.mark.parametrize(("turn", "to"), TURNS)
 def test_transforms_by_hand(turn: str, to: tuple[float, float], plan_of: Plan) -> None:
-    shape = '<polygon id="knife" points="0,0 10,0 10,10 0,30"/>'
+    shape = '<polygon id="spoon" points="0,0 10,0 10,10 0,30"/>'
     plan = plan_of(SVG.format(f'<g transform="{turn}">{shape}</g>'))
     lengths = [hypot(b[0] - a[0], b[1] - a[1]) for a, b in zip(plan, (*plan[1:], plan[0]), strict=True)]
     assert min(abs(each - hypot(*to)) for each in lengths) < 1e-5
@@ -121,7 +121,7 @@ def test_a_circle_is_flattened_as_finely_as_promised(radius: float, plan_of: Pla
     """No place of it is more than 0.05 mm off, and no more corners than that takes twice over: a chord of a
     circle stands off by r(1 − cos(π/n))."""
     page = 'width="2000mm" height="2000mm" viewBox="0 0 2000 2000"'
-    plan = plan_of(f'<svg {page}><circle id="knife" cx="900" cy="900" r="{radius}"/></svg>')
+    plan = plan_of(f'<svg {page}><circle id="spoon" cx="900" cy="900" r="{radius}"/></svg>')
     middle = max(x for x, _ in plan) / 2
     for (x0, y0), (x1, y1) in zip(plan, (*plan[1:], plan[0]), strict=True):
         offs = [hypot((x0 + (x1 - x0) * t) - middle, (y0 + (y1 - y0) * t) - middle) for t in (0, 0.5)]
@@ -130,8 +130,8 @@ def test_a_circle_is_flattened_as_finely_as_promised(radius: float, plan_of: Pla
 
 
 def test_a_hole_in_a_shape_and_a_group_of_lines_in_it_are_passed_over(plan_of: Plan) -> None:
-    hole = '<path id="knife" d="M0 0h40v90h-40z M10 10h5v5h-5z"/>'
-    group = '<g id="knife"><rect width="40" height="90"/><circle cx="20" cy="20" r="4"/></g>'
+    hole = '<path id="spoon" d="M0 0h40v90h-40z M10 10h5v5h-5z"/>'
+    group = '<g id="spoon"><rect width="40" height="90"/><circle cx="20" cy="20" r="4"/></g>'
     for shape in (hole, group):
         assert size_of(plan_of(SVG.format(shape))) == (40, 90)
         assert len(plan_of(SVG.format(shape))) == 4
@@ -143,16 +143,16 @@ def test_what_is_no_shape_is_passed_over(plan_of: Plan) -> None:
         '<?xml-stylesheet href="http://example.org/a.css"?><image href="file:///etc/passwd" width="9" '
         'height="9"/>'
         "<style>path { fill: url(http://example.org/x); text-transform: none }</style><text>1</text>"
-        '<x:view xmlns:x="urn:other" id="knife"/>'
+        '<x:view xmlns:x="urn:other" id="spoon"/>'
     )
-    assert size_of(plan_of(SVG.format(more + KNIFE))) == (20, 140)
+    assert size_of(plan_of(SVG.format(more + SPOON))) == (20, 140)
 
 
 def test_the_file_of_things_and_a_folder_inside_name_drawings_too(tmp_path: Path) -> None:
     (tmp_path / "photos").mkdir()
-    (tmp_path / "photos" / "bench.svg").write_text(SVG.format(KNIFE), "utf-8")
+    (tmp_path / "photos" / "bench.svg").write_text(SVG.format(SPOON), "utf-8")
     (tmp_path / "things.toml").write_text(
-        'format = 1\nunit = "in"\n[[item]]\nname = "knife"\noutline = "photos/bench.svg#knife"\n'
+        'format = 1\nunit = "in"\n[[item]]\nname = "spoon"\noutline = "photos/bench.svg#spoon"\n'
         'thickness = "3 mm"\n',
         "utf-8",
     )
@@ -162,19 +162,19 @@ def test_the_file_of_things_and_a_folder_inside_name_drawings_too(tmp_path: Path
     assert (item.width, item.length) == (20, 140)
 
 
-AT = 'p.toml:14: error: item "knife": outline: found '
+AT = 'p.toml:14: error: item "spoon": outline: found '
 REFUSED = {
     "declares": (
         '<!DOCTYPE svg [<!ENTITY a "aaaa"><!ENTITY b "&a;&a;&a;&a;">]>'
-        + SVG.format("<text>&b;</text>" + KNIFE),
+        + SVG.format("<text>&b;</text>" + SPOON),
         "a document type or an entity; allowed: an SVG without one; save it as plain SVG [svg-declares]",
     ),
     "reads another file": (
-        '<!DOCTYPE svg SYSTEM "file:///etc/passwd">' + SVG.format(KNIFE),
+        '<!DOCTYPE svg SYSTEM "file:///etc/passwd">' + SVG.format(SPOON),
         "a document type or an entity; allowed: an SVG without one; save it as plain SVG [svg-declares]",
     ),
     "no XML": (
-        SVG.format("<g>" + KNIFE),
+        SVG.format("<g>" + SPOON),
         "no XML in things.svg, line 1 (mismatched tag); allowed: an SVG file; save it anew as plain SVG "
         "[svg-unreadable]",
     ),
@@ -183,12 +183,12 @@ REFUSED = {
         "html as the root of things.svg; allowed: an SVG file; save it as plain SVG [svg-unreadable]",
     ),
     "nested": (
-        SVG.format("<g>" * 70 + KNIFE + "</g>" * 70),
+        SVG.format("<g>" * 70 + SPOON + "</g>" * 70),
         "more than 64 elements in one another in things.svg; allowed: at most 64; ungroup what is drawn "
         "[svg-too-large]",
     ),
     "many": (
-        SVG.format("<g/>" * 100_001 + KNIFE),
+        SVG.format("<g/>" * 100_001 + SPOON),
         "more than 100000 elements in things.svg; allowed: at most 100000; save the outlines alone "
         "[svg-too-large]",
     ),
@@ -199,125 +199,125 @@ REFUSED = {
         "it [svg-too-large]",
     ),
     "no such id": (
-        SVG.format(KNIFE.replace('"knife"', '"knive"')),
-        'no shape with the id "knife" in things.svg; allowed: one of "knive"; name "knive", or give the '
+        SVG.format(SPOON.replace('"spoon"', '"spoons"')),
+        'no shape with the id "spoon" in things.svg; allowed: one of "spoons"; name "spoons", or give the '
         "shape "
         "that id in the drawing program [svg-id-unknown]",
     ),
     "no id at all": (
-        SVG.format(KNIFE.replace('id="knife" ', "")),
-        'no shape with the id "knife" in things.svg; allowed: the id of a shape there; give the shape that '
+        SVG.format(SPOON.replace('id="spoon" ', "")),
+        'no shape with the id "spoon" in things.svg; allowed: the id of a shape there; give the shape that '
         "id in "
         "the drawing program [svg-id-unknown]",
     ),
     "twice": (
-        SVG.format(KNIFE * 2),
-        '"knife" twice in things.svg; allowed: an id of its own; give one of them another id [svg-id-twice]',
+        SVG.format(SPOON * 2),
+        '"spoon" twice in things.svg; allowed: an id of its own; give one of them another id [svg-id-twice]',
     ),
     "open": (
-        SVG.format('<path id="knife" d="M10 10 h20 v60 h-19"/>'),
-        '"knife", whose ends are 60.01 mm apart; allowed: a closed outline, ends 0.1 mm apart at the most; '
+        SVG.format('<path id="spoon" d="M10 10 h20 v60 h-19"/>'),
+        '"spoon", whose ends are 60.01 mm apart; allowed: a closed outline, ends 0.1 mm apart at the most; '
         "close "
         "the path in the drawing program [svg-open]",
     ),
     "crosses itself": (
-        SVG.format('<path id="knife" d="M0 0L20 90V0L0 60z"/>'),
+        SVG.format('<path id="spoon" d="M0 0L20 90V0L0 60z"/>'),
         "an outline that crosses itself; allowed: points round it in order; list its points in their order "
         "round "
         "it [section-crosses]",
     ),
     "several": (
-        SVG.format('<path id="knife" d="M0 0h20v90h-20z M50 0h20v90h-20z"/>'),
-        '2 areas apart from one another in "knife"; allowed: one outline, with holes in it or none; name '
+        SVG.format('<path id="spoon" d="M0 0h20v90h-20z M50 0h20v90h-20z"/>'),
+        '2 areas apart from one another in "spoon"; allowed: one outline, with holes in it or none; name '
         "one of "
         "them by an id of its own, or make them one [svg-apart]",
     ),
     "no area": (
-        SVG.format('<path id="knife" d="M0 0h20h-20z"/>'),
-        'no area in "knife"; allowed: a closed outline; draw it round the thing [svg-no-area]',
+        SVG.format('<path id="spoon" d="M0 0h20h-20z"/>'),
+        'no area in "spoon"; allowed: a closed outline; draw it round the thing [svg-no-area]',
     ),
     "a use": (
-        SVG.format('<use id="knife" href="other.svg#knife"/>'),
-        'use as "knife", or in it; allowed: path, polygon, polyline, rect, circle or ellipse, or a group '
+        SVG.format('<use id="spoon" href="other.svg#spoon"/>'),
+        'use as "spoon", or in it; allowed: path, polygon, polyline, rect, circle or ellipse, or a group '
         "of them; "
         "draw it as one of these: in a drawing program, make it a path [svg-kind]",
     ),
     "nothing": (
-        SVG.format('<g id="knife"><title>knife</title></g>'),
-        'nothing drawn in "knife"; allowed: path, polygon, polyline, rect, circle or ellipse, or a group '
+        SVG.format('<g id="spoon"><title>spoon</title></g>'),
+        'nothing drawn in "spoon"; allowed: path, polygon, polyline, rect, circle or ellipse, or a group '
         "of them; "
         "name the shape itself [svg-kind]",
     ),
     "in definitions": (
-        SVG.format(f"<defs>{KNIFE}</defs>"),
-        '"knife" among definitions, or in a drawing inside the drawing; allowed: a shape that is drawn; '
+        SVG.format(f"<defs>{SPOON}</defs>"),
+        '"spoon" among definitions, or in a drawing inside the drawing; allowed: a shape that is drawn; '
         "name one that is "
         "[svg-undrawn]",
     ),
     "no size": (
-        SVG.format(KNIFE).replace('width="100mm"', 'width="100%"'),
+        SVG.format(SPOON).replace('width="100mm"', 'width="100%"'),
         'width = "100%" of the drawing in things.svg; allowed: width and height in mm, cm, in, pt, pc or '
         "px, a "
         "viewBox of four numbers; set the page's size in the drawing program, in mm [svg-size]",
     ),
     "no viewBox": (
-        SVG.format(KNIFE).replace("0 0 100 200", "0 0 100 0"),
+        SVG.format(SPOON).replace("0 0 100 200", "0 0 100 0"),
         'viewBox = "0 0 100 0" of the drawing in things.svg; allowed: width and height in mm, cm, in, pt, '
         "pc or "
         "px, a viewBox of four numbers; set the page's size in the drawing program, in mm [svg-size]",
     ),
     "another transform": (
-        SVG.format(f'<g transform="spin(3)">{KNIFE}</g>'),
+        SVG.format(f'<g transform="spin(3)">{SPOON}</g>'),
         'the transform "spin(3)" in things.svg; allowed: matrix, translate, scale, rotate, skewX and '
         "skewY, in an "
         "attribute; apply it in the drawing program [svg-transform]",
     ),
     "a styled transform": (
-        SVG.format(KNIFE.replace("<path", '<path style="transform:scale(2)"')),
+        SVG.format(SPOON.replace("<path", '<path style="transform:scale(2)"')),
         'the transform "transform:scale(2)" in things.svg; allowed: matrix, translate, scale, rotate, '
         "skewX and "
         "skewY, in an attribute; apply it in the drawing program [svg-transform]",
     ),
     "a style sheet's transform": (
-        SVG.format("<style>.a { stroke: red; Transform : scale(2) }</style>" + KNIFE),
+        SVG.format("<style>.a { stroke: red; Transform : scale(2) }</style>" + SPOON),
         'the transform "Transform :" in things.svg; allowed: matrix, translate, scale, rotate, skewX and '
         "skewY, in an attribute; apply it in the drawing program [svg-transform]",
     ),
     "turned about another place": (
-        SVG.format(KNIFE.replace("<path", '<path transform="rotate(9)" transform-origin="center"')),
+        SVG.format(SPOON.replace("<path", '<path transform="rotate(9)" transform-origin="center"')),
         'the transform "center" in things.svg; allowed: matrix, translate, scale, rotate, skewX and '
         "skewY, in an attribute; apply it in the drawing program [svg-transform]",
     ),
     "a drawing in a drawing": (
-        SVG.format(f'<svg x="9" width="9" height="9" viewBox="0 0 1 1">{KNIFE}</svg>'),
-        '"knife" among definitions, or in a drawing inside the drawing; allowed: a shape that is drawn; name '
+        SVG.format(f'<svg x="9" width="9" height="9" viewBox="0 0 1 1">{SPOON}</svg>'),
+        '"spoon" among definitions, or in a drawing inside the drawing; allowed: a shape that is drawn; name '
         "one that is [svg-undrawn]",
     ),
     "path data": (
-        SVG.format('<path id="knife" d="M10 10 h2e9 v60 z"/>'),
-        'path "knife" with measures or path data that can\'t be read; allowed: what SVG 1.1 says of it, '
+        SVG.format('<path id="spoon" d="M10 10 h2e9 v60 z"/>'),
+        'path "spoon" with measures or path data that can\'t be read; allowed: what SVG 1.1 says of it, '
         "numbers up "
         "to a million, 20,000 segments; draw or save it anew [svg-attributes]",
     ),
     "a measure": (
-        SVG.format('<rect id="knife" width="50%" height="9"/>'),
-        'rect "knife" with measures or path data that can\'t be read; allowed: what SVG 1.1 says of it, '
+        SVG.format('<rect id="spoon" width="50%" height="9"/>'),
+        'rect "spoon" with measures or path data that can\'t be read; allowed: what SVG 1.1 says of it, '
         "numbers up "
         "to a million, 20,000 segments; draw or save it anew [svg-attributes]",
     ),
     "far off": (
-        SVG.format('<rect id="knife" x="9990" width="50" height="9"/>'),
-        '"knife" farther than 10000 mm from the page\'s corner; allowed: an outline on the page; look at the '
+        SVG.format('<rect id="spoon" x="9990" width="50" height="9"/>'),
+        '"spoon" farther than 10000 mm from the page\'s corner; allowed: an outline on the page; look at the '
         "page's size and its viewBox [svg-too-wide]",
     ),
     "grown without end": (
-        SVG.format('<g transform="scale(1e6)">' * 60 + '<circle id="knife" r="3"/>' + "</g>" * 60),
-        '"knife" farther than 10000 mm from the page\'s corner; allowed: an outline on the page; look at the '
+        SVG.format('<g transform="scale(1e6)">' * 60 + '<circle id="spoon" r="3"/>' + "</g>" * 60),
+        '"spoon" farther than 10000 mm from the page\'s corner; allowed: an outline on the page; look at the '
         "page's size and its viewBox [svg-too-wide]",
     ),
     "a comb": (
-        SVG.format(f'<path id="knife" d="M0 0h200v9{"l-.3 3l-.3-3" * 320}z"/>'),
-        '"knife" of more than 500 points; allowed: at most 500; simplify the path in the drawing program '
+        SVG.format(f'<path id="spoon" d="M0 0h200v9{"l-.3 3l-.3-3" * 320}z"/>'),
+        '"spoon" of more than 500 points; allowed: at most 500; simplify the path in the drawing program '
         "[svg-too-fine]",
     ),
 }
@@ -335,10 +335,10 @@ ALLOWED = (
 NAMES = [
     ("things.svg", "write the file's name, # and the id [svg-reference]"),
     ("things.svg#", "write the file's name, # and the id [svg-reference]"),
-    ("things.dxf#knife", "write the file's name, # and the id [svg-reference]"),
-    ("other.svg#knife", "put the file there, or mend the name [svg-missing]"),
-    ("../things.svg#knife", "put the file beside the project [svg-outside]"),
-    ("linked.svg#knife", "put the file beside the project [svg-outside]"),
+    ("things.dxf#spoon", "write the file's name, # and the id [svg-reference]"),
+    ("other.svg#spoon", "put the file there, or mend the name [svg-missing]"),
+    ("../things.svg#spoon", "put the file beside the project [svg-outside]"),
+    ("linked.svg#spoon", "put the file beside the project [svg-outside]"),
 ]
 
 
@@ -347,9 +347,9 @@ def test_names_of_drawings_that_are_refused(
     name: str, expected: str, told: Callable[..., list[str]], tmp_path: Path
 ) -> None:
     outside = tmp_path.parent / f"{tmp_path.name}.svg"
-    outside.write_text(SVG.format(KNIFE), "utf-8")
+    outside.write_text(SVG.format(SPOON), "utf-8")
     (tmp_path / "linked.svg").symlink_to(outside)
-    (line,) = told(SVG.format(KNIFE), PROJECT.replace("things.svg#knife", name))
+    (line,) = told(SVG.format(SPOON), PROJECT.replace("things.svg#spoon", name))
     found = name if expected.startswith("write") and "dxf" not in name else name.partition("#")[0]
     assert line == f'{AT}"{found}"; {ALLOWED}{expected}'
 
@@ -363,8 +363,8 @@ def test_numbers_may_have_any_count_of_digits(plan_of: Plan) -> None:
     """As a program writes 0.000001234…, which has no exponent in some: the rest is no number of its own."""
     long = "0.0000012345678901234567890"
     for shape in (
-        f'<polygon id="knife" points="{long},{long} 20,0 20,9"/>',
-        f'<path id="knife" d="M{long} {long}H20V9A1e-300 1e6 0 0 1 1e-300 0.{"0" * 99}1z"/>',
+        f'<polygon id="spoon" points="{long},{long} 20,0 20,9"/>',
+        f'<path id="spoon" d="M{long} {long}H20V9A1e-300 1e6 0 0 1 1e-300 0.{"0" * 99}1z"/>',
     ):
         plan = plan_of(SVG.format(shape))
         assert size_of(plan) == pytest.approx((20, 9), abs=1e-5)
@@ -375,15 +375,15 @@ def test_what_asks_for_much_is_soon_refused(told: Callable[..., list[str]]) -> N
     """Wild curves, numbers of many digits, many segments, many shapes in a group: at most 2 s each."""
     wild = "".join(f"c{1e5 * cos(k):.0f} 1e5 -1e5 {1e5 * sin(k):.0f} 1 1" for k in range(3000))
     for shape in (
-        f'<path id="knife" d="M0 0{wild}z"/>',
-        f'<path id="knife" d="M0 0{"h1" * 30_000}z"/>',
-        f'<path id="knife" d="M{"9" * 100_000} 0h1v1z"/>',
-        f'<path id="knife" d="M0 0{"a1 1 0 0 1 1e-9 0" * 19_000}z"/>',
-        f'<path id="knife" d="M0 0{"h1" * 19_000}{" " * 12_000_000}h1"/>',
-        f'<polygon id="knife" points="{"1 2 " * 100_000}"/>',
-        '<g id="knife">' + f'<polygon points="{ring_of(15_000)}"/>' * 30 + "</g>",
-        '<g id="knife">' + '<circle cx="5" cy="5" r="50"/>' * 3000 + "</g>",
-        f'<g transform="{"rotate(1)" * 20_000}">{KNIFE}</g>' + "x" * 100_000,
+        f'<path id="spoon" d="M0 0{wild}z"/>',
+        f'<path id="spoon" d="M0 0{"h1" * 30_000}z"/>',
+        f'<path id="spoon" d="M{"9" * 100_000} 0h1v1z"/>',
+        f'<path id="spoon" d="M0 0{"a1 1 0 0 1 1e-9 0" * 19_000}z"/>',
+        f'<path id="spoon" d="M0 0{"h1" * 19_000}{" " * 12_000_000}h1"/>',
+        f'<polygon id="spoon" points="{"1 2 " * 100_000}"/>',
+        '<g id="spoon">' + f'<polygon points="{ring_of(15_000)}"/>' * 30 + "</g>",
+        '<g id="spoon">' + '<circle cx="5" cy="5" r="50"/>' * 3000 + "</g>",
+        f'<g transform="{"rotate(1)" * 20_000}">{SPOON}</g>' + "x" * 100_000,
     ):
         start = time.process_time()
         lines = told(SVG.format(shape))

@@ -68,6 +68,18 @@ def test_a_thing_has_its_shape_from_its_file_and_its_place_from_the_project(tmp_
 
 
 @pytest.mark.parametrize(
+    ("own", "things", "cutting"),
+    [("", "", None), ("", "covered", "covered"), ("bare", "covered", "bare"), ("covered", "", "covered")],
+)
+def test_a_thing_s_edge_is_told_in_either_file_and_by_the_project_where_in_both(
+    tmp_path: Path, own: str, things: str, cutting: str | None
+) -> None:
+    said, there = (f'cutting = "{each}"\n' if each else "" for each in (own, things))
+    (item,) = items_of(tmp_path, HEAD + HELD + said, KNIFE + there)
+    assert item.cutting == cutting
+
+
+@pytest.mark.parametrize(
     ("said", "plan"),
     [  # of the corner [105, 15], and its neighbour [65, 25]: where they stand, from the lower left
         ('up = "right"', ((10, 100), (0, 60))),

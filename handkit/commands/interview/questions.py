@@ -24,6 +24,7 @@ from handkit.commands.interview.wanted import (
 )
 from handkit.errors import PaperError
 from handkit.findings import nearest
+from handkit.kinds.edged_tools import tells_of_an_edge
 from handkit.kinds.materials import MATERIALS, Family, Material
 from handkit.paper import paper_named
 from handkit.read.parts.promises import MOST_ITEMS
@@ -96,6 +97,7 @@ def wanted(answers: Answers, traced: str = "") -> Answered:
         carried=answers["carried"],
         belt=answers.get("belt"),
         traced=traced,
+        covered=answers.get("covered") != "no",
         **{key: answers[key] for key in ("material", "thickness", "pitch", "paper", "hand")},
     )
 
@@ -111,7 +113,8 @@ def things_of(answers: Answers) -> tuple[ToldThing, ...]:
         if not name or f"length {number}" not in answers:
             break
         width, thickness = answers[f"width {number}"], answers.get(f"thickness {number}")
-        found.append(ToldThing(name, width, thickness, answers[f"length {number}"]))
+        long, cuts = answers[f"length {number}"], tells_of_an_edge(name)
+        found.append(ToldThing(name, width, thickness, long, cuts=cuts))
     return tuple(found)
 
 
@@ -147,8 +150,8 @@ def _of_thing(number: int, answers: Answers, unit: str) -> tuple[Question, ...]:
 
 
 def _last(answers: Answers, unit: str) -> tuple[Question, ...]:
-    count = len(things_of(answers))
-    ways = [way for way in CarriedAs if way.suits(count)]
+    things = things_of(answers)
+    ways = [way for way in CarriedAs if way.suits(len(things))]
     told = "; ".join(f"{way.value}: {way.told}" for way in ways)
     material = answers.get("material", Material.FIRM_LEATHER)
     leather = MATERIALS[Material(material)].family is Family.LEATHER
@@ -183,6 +186,12 @@ def _last(answers: Answers, unit: str) -> tuple[Question, ...]:
             lambda text: _typed(text, unit, _PART["belt"]), "",
         )  # fmt: skip
         listed.insert(1, belt)
+    edged = [thing.name for thing in things if thing.cuts]
+    if edged and answers.get("carried") is not CarriedAs.SHEATH:
+        named = words(map(quoted, edged), last="and")
+        asked = f"Is the edge of {named} covered, by a sheath or cap that the size takes in?"
+        covered = Question("covered", f"{asked} yes or no", lambda text: _choice(text, ("yes", "no")))
+        listed.insert(1, covered)
     return tuple(listed)
 
 

@@ -63,13 +63,14 @@ _TOLD = {
 
 class ToldThing(msgspec.Struct, frozen=True):
     """One thing as a ruler has it; a round one has a diameter as its width and no thickness. What is traced
-    has its shape in a file of things."""
+    has its shape in a file of things. `cuts`: it has an edge, as far as its name tells."""
 
     name: str
     width: Typed
     thickness: Typed | None
     length: Typed
     traced: bool = False
+    cuts: bool = False
 
     @property
     def deep(self) -> float:
@@ -79,7 +80,7 @@ class ToldThing(msgspec.Struct, frozen=True):
 
 class Answered(msgspec.Struct, frozen=True):
     """All answers. `belt` is a belt's width, None where it hangs on none; `traced` the file of things that
-    the project is to name, "" for none."""
+    the project is to name, "" for none; `covered` whether what cuts has a sheath or cap of its own."""
 
     title: str
     unit: str
@@ -92,3 +93,4 @@ class Answered(msgspec.Struct, frozen=True):
     paper: str
     hand: str
     traced: str = ""
+    covered: bool = True

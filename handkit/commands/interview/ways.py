@@ -75,14 +75,23 @@ _Told = Iterable[tuple[str, Sequence[_Place]]]
 
 
 def _pouch(wanted: Answered) -> _Told:
-    alike = grouped(wanted.things, by=_lying)
+    """What cuts and is not covered has a sheath of its own; a round one can't, and checking tells of it."""
+    blades = [thing for thing in wanted.things if thing.cuts and thing.thickness and not wanted.covered]
+    sheaths = [_Place(f"{thing.name} sheath", "sheath", (thing,)) for thing in blades]
+    others = tuple(thing for thing in wanted.things if thing not in blades)
+    for told, places in _on_back(others):
+        yield told, (*places, *sheaths)
+
+
+def _on_back(things: Sequence[ToldThing]) -> _Told:
+    alike = grouped(things, by=_lying)
     flats, rods, deep = (alike.get(kind, []) for kind in ("flat pocket", "holder row", ""))
     holder = [_Place("holder", "holder row", tuple(rods))] if rods else []
     single = [_own_place(thing) for thing in deep]
     side_by_side = {"dividers": "true"} if len(flats) > 1 else {}
     pocket = [_Place("flat pocket", "flat pocket", tuple(flats), side_by_side)] if flats else []
     yield "like with like: flat things side by side, round ones under a strap", (*pocket, *holder, *single)
-    yield "each thing in a place of its own", tuple(_own_place(thing) for thing in wanted.things)
+    yield "each thing in a place of its own", tuple(_own_place(thing) for thing in things)
     undivided = [_Place("flat pocket", "flat pocket", tuple(flats))] if flats else []
     rest = [*rods, *deep]
     front = [_Place("front", _standing_kind(rest), tuple(rest))] if rest else []
@@ -163,7 +172,7 @@ def _text(wanted: Answered, places: Sequence[_Place]) -> str:
         tables.append(_loop(wanted.belt.toml))
     for place in places:
         tables.append(_part(place, wanted.pitch.mm, on_base=on_base))
-        tables += [_item(thing, place.name) for thing in place.things]
+        tables += [_item(thing, place, covered=wanted.covered) for thing in place.things]
     return project_text(lead, tables)
 
 
@@ -240,19 +249,21 @@ def _mm(length: float) -> str:
     return string(f"{length:.0f} mm")
 
 
-def _item(thing: ToldThing, part: str) -> FileTable:
+def _item(thing: ToldThing, place: _Place, *, covered: bool) -> FileTable:
     if thing.traced:
         shape = {}
     elif thing.thickness is None:
         shape = {"diameter": thing.width.toml, "length": thing.length.toml}
     else:
         shape = {"size": array([thing.width.toml, thing.thickness.toml, thing.length.toml])}
+    if thing.cuts and place.kind != "sheath":
+        shape["cutting"] = string("covered" if covered else "bare")
     comments = {
         "name": "as you call it",
         "in": "the part that holds it",
         "size": "width, thickness, length",
         "diameter": "of a round thing",
+        "cutting": "its sheath or cap is measured with it; or bare: give it one",
     }
-    return FileTable(
-        "[[item]]", "item", {"name": string(thing.name), "in": string(part), **shape}, "", comments
-    )
+    said = {"name": string(thing.name), "in": string(place.name), **shape}
+    return FileTable("[[item]]", "item", said, "", comments)

@@ -69,10 +69,7 @@ def _item(entry: Entry, parts: Sequence[str]) -> Item:
         check_missing(thing, ("length",))
         length, diameter, section = thing.get("length"), thing.get("diameter"), _section(thing)
         width, thickness = (diameter, diameter) if diameter is not None else _extent(section)
-    for key, shapes in _OF_SHAPES.items():
-        field = entry.field(key)
-        if field is not None and shape and shape not in shapes:
-            field.location.report("item-key-of-other-shape", key=key, shapes=shapes)
+    _check_keys_of_shape(entry, shape)
     return entry.record(
         Item,
         source=entry.source(),
@@ -84,8 +81,16 @@ def _item(entry: Entry, parts: Sequence[str]) -> Item:
         section=section,
         held_by=held_by,
         plan=plan,
-        cutting=entry.get("cutting") if entry.has("cutting") else None,
+        cutting=entry.get("cutting") if entry.field("cutting") else None,
     )
+
+
+def _check_keys_of_shape(entry: Entry, shape: str) -> None:
+    """Report keys that only other shapes have; "" is a shape that is missing, and reported."""
+    for key, shapes in _OF_SHAPES.items():
+        field = entry.field(key)
+        if field is not None and shape and shape not in shapes:
+            field.location.report("item-key-of-other-shape", key=key, shapes=shapes)
 
 
 def _pointed(entry: Entry, width: float, length: float) -> tuple[Point, ...]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from handkit.findings import finding
+from handkit.kinds.edged_tools import tells_of_an_edge
 from handkit.read.checks.whole_file import check_names
 from handkit.read.entries.entry import Entry, check_keys_of_kind
 from handkit.read.file.lines import KeyPath
@@ -19,14 +20,6 @@ from handkit.read.schema.rules import Kind
 
 # The others are fields of a part.
 _SETTINGS = (Kind.LENGTH, Kind.FLAG, Kind.CHOICE, Kind.NAMES, Kind.COUNT, Kind.RANGE, Kind.PIECE)
-
-# Words of a name that tells of a cutting edge, where the file does not say whether it is covered.
-CUTS = frozenset(
-    {
-        *("axe", "billhook", "blade", "chisel", "gouge", "hatchet", "knife", "razor", "saw", "scalpel"),
-        *("scissors", "secateurs", "shears", "sickle", "snips"),
-    }
-)
 
 
 def read_parts(entries: Sequence[Entry]) -> dict[KeyPath, Part]:
@@ -89,5 +82,5 @@ def _check_edge(item: Item, kind: PartKind, file: ProjectFile) -> None:
     """Report a cutting edge that lies bare in what has no welt, or may do so by its name."""
     if item.bares_edge:
         file.report(finding("edge-bare", item.source.at("in"), item=item.name, kind=kind.value))
-    elif item.cutting is None and CUTS.intersection(item.name.lower().split()):
+    elif item.cutting is None and tells_of_an_edge(item.name):
         file.report(finding("edge-bare/named", item.source.at("name"), item=item.name, kind=kind.value))

@@ -508,8 +508,8 @@ _ITEM = schema(
     ),
     choice_key(
         "cutting",
-        ("bare", "covered"),
-        "of what cuts: carried with its edge bare, or in a sheath or cap of its own, which its size takes in",
+        ("covered", "bare"),
+        "of what cuts: carried in a sheath or cap of its own, which its size takes in, or with its edge bare",
         unless="bare of what has a tip or a blade",
     ),
     text_key("note", "for the maker's own use"),

@@ -1,0 +1,26 @@
+"""Edged tools: which things cut, as far as their names tell.
+
+In: the name of a thing. Out: whether it tells of a cutting edge.
+"""
+
+from __future__ import annotations
+
+import re
+
+# Ends of words, so that a penknife is a knife: common words of the trades, and no list is whole.
+_CUTS = re.compile(
+    r"(?:adze|axe|billhook|blade|chisel|cleaver|cutter|gouge|hatchet|knife|machete|pruner|razor|saw|scalpel|"
+    r"scissor|secateur|shear|sickle|snip|spokeshave)s?$"
+)
+
+
+def tells_of_an_edge(name: str) -> bool:
+    """Whether a thing of this name cuts, which is what its last word says.
+
+    >>> [tells_of_an_edge(name) for name in ("Penknife", "chisel 12 mm", "shears, large")]
+    [True, True, True]
+    >>> [tells_of_an_edge(name) for name in ("knife strop", "sawhorse", "rule")]
+    [False, False, False]
+    """
+    words = [word for word in re.findall("[a-z]+", name.lower().partition(",")[0]) if len(word) > 2]
+    return bool(words) and bool(_CUTS.search(words[-1]))
