@@ -13,6 +13,7 @@ from unittest.mock import patch
 from handkit import kit
 from handkit.commands.common import shown
 from handkit.counting import OnProgress, no_progress
+from handkit.kept import Kept
 from handkit.overrides import AS_WRITTEN, PageOverrides
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Sheets
@@ -25,10 +26,14 @@ def layout_remembered() -> Iterator[None]:
     last: list[tuple[Punched, PageOverrides, Sheets]] = []
 
     def sheets_of(
-        punched: Punched, overrides: PageOverrides = AS_WRITTEN, *, on_progress: OnProgress = no_progress
+        punched: Punched,
+        overrides: PageOverrides = AS_WRITTEN,
+        *,
+        on_progress: OnProgress = no_progress,
+        kept: Kept | None = None,
     ) -> Sheets:
         if not last or last[0][:2] != (punched, overrides):
-            last[:] = [(punched, overrides, lay_out(punched, overrides, on_progress=on_progress))]
+            last[:] = [(punched, overrides, lay_out(punched, overrides, on_progress=on_progress, kept=kept))]
         return last[0][2]
 
     with patch.object(kit, "sheets_of", sheets_of), patch.object(shown, "sheets_of", sheets_of):

@@ -14,6 +14,7 @@ import msgspec
 from handkit.draw.model.free_space import rings_of
 from handkit.draw.model.marks import Group, Ink, Mark, Properties
 from handkit.draw.model.path_ops import PathOps, joined
+from handkit.geometry.affine import Point
 from handkit.geometry.box import Box, around, box_of
 from handkit.geometry.region import areas_of
 from handkit.ink import STROKES, Tag
@@ -65,14 +66,16 @@ class Canvas:
 
     def shown(self, fill: float) -> list[str]:
         """The pieces of which a shape in a tone is seen: not all of it under what was drawn over it."""
-        covered, found = areas_of(()), list[str]()
+        covered, over, found = areas_of(()), list[tuple[Point, ...]](), list[str]()
         for mark in reversed([mark for group in self.groups if not group.clips for mark in group.marks]):
             for ink in reversed([part for part in mark.parts if isinstance(part, Ink)]):
-                if ink.fill is not None:
-                    shape = areas_of(rings_of(ink.path))
-                    if ink.fill == fill and not shape.without(covered).grown(-SLIVER).empty:
+                if ink.fill == fill:
+                    # Put together here alone: hundreds of caps may lie over it, one union each is slow.
+                    covered, over = covered.joined(areas_of(over)), []
+                    if not areas_of(rings_of(ink.path)).without(covered).grown(-SLIVER).empty:
                         found += [str(value) for key, value in mark.properties if key == "Piece"]
-                    covered = covered.joined(shape)
+                if ink.fill is not None:
+                    over += rings_of(ink.path)
         return found
 
     def scene(
