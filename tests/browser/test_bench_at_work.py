@@ -57,19 +57,19 @@ def test_through_all_steps_each_ticked_and_kept_when_loaded_anew(bench: Bench, b
     threads = [f"cut-T{number}" for number in range(1, 15)]
     assert seen[-1] == f"step-{len(steps)}"
     assert bench.run(TICKED) == threads + boxes
-    bench.touch("#done-32")
+    bench.touch("#done-35")
     bench.driver.refresh()
     assert bench.run(TICKED) == threads + boxes[:-1]
     bench.open(page)
-    assert bench.run(SHOWN) == ["step-32"]
+    assert bench.run(SHOWN) == ["step-35"]
     bench.touch("#turn a")
-    assert bench.find("#so-far").text == "31 of 32 steps done"
-    assert bench.find("#to-do").text.startswith("To do next: 32 Oil sparingly")
+    assert bench.find("#so-far").text == "34 of 35 steps done"
+    assert bench.find("#to-do").text.startswith("To do next: 35 Oil sparingly")
     done = {link.get_attribute("href").split("#")[1] for link in bench.all("#contents .done")}
-    assert done == {each for each in seen if each.startswith("step-")} - {"step-32"} | {"leaf-2"}
+    assert done == {each for each in seen if each.startswith("step-")} - {"step-35"} | {"leaf-2"}
     bench.touch("#to-do")
-    assert bench.run(SHOWN) == ["step-32"]
-    bench.touch("#done-32")
+    assert bench.run(SHOWN) == ["step-35"]
+    bench.touch("#done-35")
     bench.touch("#turn a")
     assert not bench.find("#to-do").is_displayed()
 
@@ -129,7 +129,7 @@ def test_a_counter_tells_where_back_stitches_begin_and_the_thread_ends(
 ) -> None:
     """The pouch's S5, by hand: 30 holes, 3 → 1, on to 30, back to 28."""
     opened(bench, bench_of(POUCH))
-    bench.turn_to("step-13")
+    bench.turn_to("step-14")
     texts = [text.text for text in bench.all("#walk-S5 p")]
     assert texts == ["Hole 3: start", "Next hole 2", "1 of 34; in 3, hole 2: back stitch"]
     for _ in range(5):
@@ -146,26 +146,26 @@ def test_by_keys_alone(bench: Bench, bench_of: BenchOf) -> None:
     """Arrows turn, and the focus goes to what is shown; tab comes to each thing in the order in which it is
     seen, space ticks and counts."""
     opened(bench, bench_of(POUCH))
+    bench.turn_to("step-11")
     bench.turn_to("step-10")
-    bench.turn_to("step-9")
-    assert bench.focused()["text"].startswith("Steps 9 to 12: S1 left loop, low")
+    assert bench.focused()["text"].startswith("Steps 10 to 13: S1 left loop, low")
     bench.press(Keys.ARROW_RIGHT)
-    assert bench.focused()["text"] == "Step 13: S5 label pocket"
+    assert bench.focused()["text"] == "Step 14: S5 label pocket"
     bench.press(Keys.ARROW_LEFT, Keys.ARROW_RIGHT)
-    assert bench.run(SHOWN) == ["step-13"]
+    assert bench.run(SHOWN) == ["step-14"]
     names, heights = [], []
     for _ in range(6):
         bench.press(Keys.TAB)
         names.append(bench.focused()["text"] or bench.focused()["id"])
         heights.append(bench.run("return document.activeElement.getBoundingClientRect().top + scrollY"))
-        if names[-1] in ("Next hole", "done-13"):
+        if names[-1] in ("Next hole", "done-14"):
             bench.press(Keys.SPACE)
-    assert names == ["Count along S5", "Next hole", "done-13", "Back", "Contents", "Next"]
+    assert names == ["Count along S5", "Next hole", "done-14", "Back", "Contents", "Next"]
     assert heights == sorted(heights)
     assert bench.find("#walk-S5 .here").text == "Hole 2"
-    assert bench.run(TICKED) == ["done-13"]
+    assert bench.run(TICKED) == ["done-14"]
     bench.press(Keys.ENTER)
-    assert bench.focused()["text"] == "Step 14"
+    assert bench.focused()["text"] == "Step 15"
 
 
 @pytest.mark.parametrize("screen", SCREENS[::2], ids=str)

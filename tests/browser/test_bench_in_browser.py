@@ -64,8 +64,8 @@ def test_a_name_is_shown_and_never_obeyed(bench: Bench, bench_of: BenchOf, title
 
 def test_a_name_of_another_direction_does_not_turn_our_sentences(bench: Bench, bench_of: BenchOf) -> None:
     bench.open(bench_of(POUCH.replace('"label pocket"', f'"{LEFTWARDS}"')))
-    bench.turn_to("step-13")
-    (layers,) = [text for text in bench.all("#step-13 dd") if "stack" in text.text]
+    bench.turn_to("step-14")
+    (layers,) = [text for text in bench.all("#step-14 dd") if "stack" in text.text]
     assert layers.text.startswith(LEFTWARDS)
     assert layers.value_of_css_property("direction") == "ltr"
     bench.turn_to("leaf-1")

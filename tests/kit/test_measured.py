@@ -271,8 +271,8 @@ SAMPLES = Path(__file__).parents[2] / "samples"
 @pytest.mark.parametrize(
     ("sample", "pieces", "unnamed"),
     [
-        # seams that are alike but for their place, of several rows each
-        ("orchard_pouch/pouch", ["back"], set()),
+        # the foot of a pocket in steps is hidden, close under the next one's: there is no room for its name
+        ("chest_panel/panel", ["panel"], {"S12"}),
         # mirrored; marks; twice in a seam
         ("sketching_case/case", ["back", "box gusset", "closing strap"], set()),
         # rows of 4 mm on paper at a keeper: there is no room for the names of all of them

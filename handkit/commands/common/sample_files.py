@@ -33,7 +33,7 @@ SAMPLES: Mapping[str, SampleLine] = MappingProxyType(
         "bindery_roll": SampleLine("a canvas roll from its tools alone: hems, a flap, a tie", 12),
         "chest_panel": SampleLine("where pockets lie is left to handkit: an arranged base", 12),
         "key_fobs": SampleLine("a dozen of one thing: copies, a fold round a ring", 7),
-        "market_bag": SampleLine("a bag from what goes in: gusset, zip, handles", 11),
+        "market_bag": SampleLine("a bag from what goes in: gusset, zip, handles", 12),
         "orchard_pouch": SampleLine("a pouch for the belt: bowed pocket, holder, sheath, flap, loops", 13),
         "pruning_sheath": SampleLine("a sheath from a measured blade: welt, handle strap, belt loop", 8),
         "sketching_case": SampleLine("a case that closes over a boxed pocket: folds, slots, a strap", 12),
