@@ -3,20 +3,30 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from pathlib import Path
 
 import pytest
 import shapely
 
+from handkit.commands.common.arrange_ways import ways_of, written_way
 from handkit.draft.drafter import draft
 from handkit.draft.parts.part_kinds import CLOSES_OVER
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.punch.puncher import punch
+from handkit.read.project import ARRANGED
 from handkit.read.reader import read_project_text
 
 SAMPLES = Path(__file__).parents[3] / "samples"
 FILES = [SAMPLES / "orchard_pouch" / "pouch.toml", SAMPLES / "sketching_case" / "case.toml"]
 ITEM = re.compile(r"\[\[item\]\]\nname = \"([^\"]+)\"\nin = \"([^\"]+)\"\n(size = \[|diameter = )([\d.]+)")
+
+
+@cache
+def with_its_places(file: Path) -> str:
+    """The text of a file, with all places that are left to handkit written into it: they stay."""
+    text = file.read_text("utf-8")
+    return written_way(file, ways_of(file)[0]) if f'"{ARRANGED}"' in text else text
 
 
 def read(text: str) -> Pattern:
@@ -40,7 +50,7 @@ def shape(piece: PatternPiece) -> object:
 @pytest.mark.parametrize(("file", "match"), cases())
 def test_a_wider_item_moves_its_own_part_alone(file: Path, match: re.Match[str]) -> None:
     """Its part's pieces, and that part's lines on the base; and what closes over it: nothing else."""
-    text = file.read_text("utf-8")
+    text = with_its_places(file)
     wider = f"{match[0].removesuffix(match[4])}{float(match[4]) + 0.5}"
     before, after = read(text), read(text.replace(match[0], wider))
     (part,) = [each for each in before.project.parts if each.name == match[2]]
