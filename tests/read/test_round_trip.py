@@ -74,7 +74,7 @@ def projects(draw: st.DrawFn) -> tuple[Table, Table]:
     unit = draw(st.sampled_from(list(MM)))
     names = draw(st.lists(st.sampled_from(NAMES), min_size=2, max_size=6, unique=True))
     thickness = draw(lengths(unit, 0.1, 30, thick=True))
-    pitch = draw(lengths(unit, 1, 50))
+    pitch = draw(lengths(unit, 1, 20))
     meant: Table = {"thickness": thickness[1], "pitch": pitch[1], "corners": {}, "runs": []}
     pieces = []
     for index, name in enumerate(names):
