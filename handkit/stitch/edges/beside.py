@@ -12,6 +12,7 @@ from collections.abc import Sequence
 
 from handkit.geometry.affine import Point
 from handkit.geometry.path import Path
+from handkit.tolerances import SAME_POINT
 
 
 def beside(path: Path, row: Sequence[Point], *, near: float) -> tuple[float, float]:
@@ -26,6 +27,6 @@ def beside(path: Path, row: Sequence[Point], *, near: float) -> tuple[float, flo
     """
     first, last = path.along_of(row[0]), path.along_of(row[-1])
     if path.closed:
-        return first, last + path.length * (last < first)
+        return first, last + path.length * (last <= first + SAME_POINT)
     low, high = min(first, last), max(first, last)
     return 0.0 if low <= near else low, path.length if path.length - high <= near else high

@@ -142,7 +142,7 @@ def _rows_held(seam: PunchedSeam, layer: PunchedLayer, met: LayersMet) -> tuple[
 
 def _part(seam: PunchedSeam, layer: PunchedLayer, path: Path, row: Sequence[Hole]) -> tuple[float, float]:
     """The part of an edge or a line beside a row of holes, as far as the next hole where the seam goes on."""
-    if seam.closed and (len(row) == seam.count or not path.closed):
+    if (len(row) == seam.count and path.closed) or (seam.closed and not path.closed):
         return 0.0, path.length
     ends = [row[0].number - 1, row[-1].number + 1]
     if seam.closed:
