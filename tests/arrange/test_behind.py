@@ -16,7 +16,7 @@ from handkit.draft.arrange.packing import Lane, PackedBox, Packing
 from handkit.draft.arrange.ways import unlike_ways
 from handkit.draft.drafter import draft
 from handkit.punch.puncher import punch
-from handkit.read.reader import read_project
+from handkit.read.reader import read_project, read_project_text
 
 POUCH = Path(__file__).parents[2] / "samples/orchard_pouch/pouch.toml"
 
@@ -35,6 +35,15 @@ def test_loops_are_level_and_as_far_from_the_middle(pouch: Article) -> None:
     wide = bounds(pouch, "back")[2]
     assert left[1::2] == right[1::2]
     assert left[0] == pytest.approx(wide - right[2])
+
+
+def test_a_flap_whose_lap_the_file_leaves_open_has_room_for_it() -> None:
+    """It lies 20 mm on its base then: nothing behind reaches under that."""
+    text = POUCH.read_text("utf-8").replace("lap = 28\n", "")
+    open_ = assemble(punch(draft(read_project_text(text, file="p.toml", folder=Path()))))
+    back, flap = bounds(open_, "back"), open_.figures[0].body("flap").outline.bounds()
+    assert back[3] - flap[1] == pytest.approx(20)
+    assert max(bounds(open_, name)[3] for name in ("sheath", "left loop", "right loop")) < flap[1]
 
 
 def test_the_knife_is_drawn_out_over_the_belt(pouch: Article) -> None:

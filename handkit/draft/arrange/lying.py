@@ -19,6 +19,7 @@ from handkit.draft.arrange.grounds import (
     ground_of_places,
 )
 from handkit.draft.fit.on_base import Holes, keep_of
+from handkit.draft.worn.flap_closing import wanted_lap
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
@@ -110,7 +111,8 @@ def flap_of(project: Project, base: Piece) -> Flap:
             closes = piece.drafted_by if piece is not None else None
             if part.flag("continues"):
                 return Flap(closes=closes)
-            return Flap(part.size("lap"), max(corner.radius for corner in base.corners), closes)
+            row = next(seam.stitching for seam in project.seams if seam.name == part.name)
+            return Flap(wanted_lap(part, row), max(corner.radius for corner in base.corners), closes)
     return Flap()
 
 

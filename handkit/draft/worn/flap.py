@@ -33,7 +33,7 @@ from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.pieces.outline import draft_outline
 from handkit.draft.sizes.fold_length import fold_allowance
 from handkit.draft.worn.fastening import Ends, fastened, fastening_faults
-from handkit.draft.worn.flap_closing import ClosingPlace, Hinge, closing_place
+from handkit.draft.worn.flap_closing import ClosingPlace, Hinge, closing_place, wanted_lap
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.laid.taut import flap_length
@@ -46,9 +46,8 @@ from handkit.tolerances import EDGE_SLACK, SAGITTA, SAME_POINT
 # How far apart the places on the way are that leather is asked at, mm.
 STEP = 1.0
 
-# How far a flap lies on its base where the file does not say, and in what steps less is tried, mm (common
-# practice, no source).
-LAP, LAP_STEP = 20.0, 0.5
+# In what steps less is tried of how far a flap lies on its base, mm.
+LAP_STEP = 0.5
 
 
 def draft_flap(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
@@ -253,7 +252,7 @@ def _lapped(part: Part, context: PartContext, laid: LaidBase, hinge: Hinge, wide
         clear = rows.empty or lines_of([row]).distance(rows) >= stitching.least_step - SAME_POINT
         return clear and within.covers((row.start, row.end))
 
-    lap = stated if stated is not None else max(LAP, least)
+    lap = wanted_lap(part, stitching)
     if fits(lap):
         return part.stating("lap", lap)
     steps = int((lap - least) / LAP_STEP)

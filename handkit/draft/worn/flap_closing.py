@@ -26,11 +26,12 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.largest import largest_fitting
 from handkit.geometry.region import Region
 from handkit.kinds.stitch_holes import EDGE_WIDTHS
-from handkit.read.project import Part
+from handkit.read.project import Part, Stitching
 from handkit.tolerances import SAME_POINT
 
-# How far below the mouth a flap is closed where the file does not say (common practice, no source).
-REACH = 15.0
+# How far below the mouth a flap is closed, and how far it lies on its base, where the file does not say
+# (common practice, no source).
+REACH, LAP = 15.0, 20.0
 
 _Stretch = tuple[float, float]
 
@@ -61,6 +62,12 @@ class ClosingPlace(msgspec.Struct, frozen=True):
     part: Part
     fast: Fastening
     stud: Point
+
+
+def wanted_lap(part: Part, stitching: Stitching) -> float:
+    """How far a flap lies on its base: as the file says, or as usual, with room for its row."""
+    stated = part.length("lap")
+    return max(LAP, 2 * stitching.inset) if stated is None else stated
 
 
 def closing_place(
