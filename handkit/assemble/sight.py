@@ -127,8 +127,10 @@ class Sight:
     def keeps_place(self, pieces: Iterable[str], at: Point) -> bool:
         """Whether one of some pieces keeps its place there: what the thing lies on, or what is held down."""
         for body in map(self.figure.body, pieces):
-            plan = None if self.carries(body) else self.pinned(body)
-            if self.carries(body) or (plan is not None and plan.contains(at)):
+            if self.carries(body):
+                return True
+            plan = self.pinned(body)
+            if plan is not None and plan.contains(at):
                 return True
         return False
 

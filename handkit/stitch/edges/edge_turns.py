@@ -121,13 +121,10 @@ def _with_mates(
         if other is turn or (other.is_late and other.piece in turn.mates and _meet(pattern, turn, other))
         if other.before is not None
     ]
-    first = (
-        [task for task in (min(closers, key=lambda task: order[task]),) if order[task] > done]
-        if closers
-        else []
-    )
+    first = min(closers, key=lambda task: order[task], default=turn.after)
     hung = [task for task in order if order[task] > done and _hangs_on(task, (turn.piece, *turn.mates))]
-    before = min((*first, *hung), key=lambda task: order[task], default=None)
+    late = [task for task in (first, *hung) if order[task] > done]
+    before = min(late, key=lambda task: order[task], default=None)
     return msgspec.structs.replace(turn, before=before)
 
 
