@@ -1,11 +1,14 @@
 """Edged tools: which things cut, as far as their names tell.
 
-In: the name of a thing. Out: whether it tells of a cutting edge.
+In: the name of a thing. Out: whether it tells of a cutting edge. And what a handle is taken to be.
 """
 
 from __future__ import annotations
 
 import re
+
+# Of a handle that the file tells nothing of: as much as a hand asks for (our own), mm.
+HANDLE_THICK, HANDLE_LONG = 15.0, 100.0
 
 # Ends of words, so that a penknife is a knife: common words of the trades, and no list is whole.
 _CUTS = re.compile(

@@ -4,8 +4,8 @@ In: a blade as its file tells it, and where it lies in the sheath. Out: its hand
 it, on the blade's own leaf, its lower end at the blade's upper one.
 
 It lies about the blade's middle; where some of it goes in, no further over than the blade's back. Shown by an
-outline it is as it is drawn there. Where the file tells of none it is taken to be as broad as the blade, 15
-mm thick and 100 long, which is as much as a hand asks for (our own): every blade has something to draw it by.
+outline it is as it is drawn there. Where the file tells of none it is taken to be as broad as the blade, and
+as thick and long as a hand asks for (`HANDLE_THICK`, `HANDLE_LONG`): every blade has something to draw it by.
 """
 
 from __future__ import annotations
@@ -15,10 +15,8 @@ from handkit.draft.pattern import HeldItem
 from handkit.draft.sizes.section import rectangle_section
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import polyline
+from handkit.kinds.edged_tools import HANDLE_LONG, HANDLE_THICK
 from handkit.read.project import Item
-
-# What is taken where the file tells of no handle, mm.
-THICK, LONG = 15.0, 100.0
 
 
 def handle_size(item: Item) -> tuple[float, float, float]:
@@ -29,7 +27,7 @@ def handle_size(item: Item) -> tuple[float, float, float]:
     (22, 15.0, 100.0)
     """
     if item.handle is None:
-        return (item.width, max(THICK, item.thickness), LONG)
+        return (item.width, max(HANDLE_THICK, item.thickness), HANDLE_LONG)
     wide, thick, long = item.handle
     return (wide, thick, long)
 

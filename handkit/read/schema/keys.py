@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from handkit.ink import LEAST_OVERLAP
+from handkit.kinds.edged_tools import HANDLE_LONG, HANDLE_THICK
 from handkit.kinds.fittings import FittingKind
 from handkit.kinds.materials import Material
 from handkit.kinds.openings import OpeningKind
@@ -504,7 +505,8 @@ _ITEM = schema(
         "of a blade, beyond its size or outline: it stands out of the sheath",
         least=LEAST_SIZE,
         most=MOST_SIZE,
-        unless="as its outline shows it, else taken as broad as the blade, 15 mm thick, 100 mm long",
+        unless=f"as its outline shows it, else taken as broad as the blade, {HANDLE_THICK:g} mm thick, "
+        f"{HANDLE_LONG:g} mm long",
     ),
     choice_key(
         "cutting",
