@@ -60,6 +60,10 @@ class Source(msgspec.Struct, frozen=True):
         """How lengths are written for whoever reads of this entry."""
         return UNITS[self.unit]
 
+    def says(self, key: str) -> bool:
+        """Whether the file says it, and no default does."""
+        return any(name == key for name, _ in self.keys)
+
     def at(self, key: str = "") -> Where:
         """The place of a key of this entry, or of the entry where the key isn't written.
 

@@ -249,7 +249,7 @@ def _idle(part: Part) -> Iterator[Finding]:
     """Keys that mean nothing beside others."""
     if part.length("round") is not None and part.word("strips") == "three":
         yield finding("idle-key", part.source.at("round"), key="round", other="strips", word="one")
-    if "strap" in dict(part.source.keys) and part.length("drop") is None:
+    if part.source.says("strap") and part.length("drop") is None:
         yield finding("bag-strap-alone", part.source.at("strap"))
     if part.length("flap") is not None and part.word("closing") != "flap":
         yield finding("idle-key", part.source.at("flap"), key="flap", other="closing", word="flap")

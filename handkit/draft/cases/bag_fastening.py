@@ -90,6 +90,6 @@ def _fastening(part: Part, context: PartContext) -> Fastening | None:
     if word is None or f"{part.name} stud" not in context.openings:
         return None
     fast = fastening_of(part.stating("closed_by", word), context)
-    if f"{part.name} flap" not in context.pieces or "below" in dict(part.source.keys):
+    if f"{part.name} flap" not in context.pieces or part.source.says("below"):
         return fast
     return msgspec.structs.replace(fast, tail=max(fast.tail, part.size("hem") + fast.clear))

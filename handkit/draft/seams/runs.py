@@ -73,7 +73,7 @@ def _unfit_inset(stated: _Stated, edge_run: EdgeRun) -> Finding:
         return stitch_line(drafted.outline, edge_run, inset, body=drafted.body) is not None
 
     largest = largest_fitting(layer.inset, fits)
-    own = any(key == "inset" for key, _ in layer.source.keys)
+    own = layer.source.says("inset")
     where = (layer.source if own else stated.seam.source).at("inset")
     if not largest:
         return finding("inset-too-big/none", where, inset=layer.inset, run=layer.text)

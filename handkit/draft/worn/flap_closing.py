@@ -83,17 +83,12 @@ def closing_place(
         last = _tried(narrower, context, laid, hinge, wide)
         if isinstance(last, ClosingPlace):
             break
-    if isinstance(own, ClosingPlace) or not _stated(part, "strap"):
+    if isinstance(own, ClosingPlace) or not part.source.says("strap"):
         return last
     if isinstance(last, ClosingPlace):
         told: dict[str, object] = {"strap": part.size("strap"), "most": last.part.size("strap")}
         return finding("flap-strap-wide", part.source.at("strap"), piece=name, **told)
     return own if own.code == "flap-stud-off" else last
-
-
-def _stated(part: Part, key: str) -> bool:
-    """Whether the file says it, and no default does."""
-    return any(name == key for name, _ in part.source.keys)
 
 
 def _narrower(part: Part, context: PartContext) -> Iterator[Part]:

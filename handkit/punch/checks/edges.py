@@ -168,7 +168,7 @@ def _worst(key: str, piece: PatternPiece, near: Sequence[_Near]) -> Finding:
 
 def _inset_too_small(piece: PatternPiece, worst: _Near, layer: Layer) -> Finding:
     """A row that stands where its inset says, which is too near: told once for all that a line says it of."""
-    own, seam = any(key == "inset" for key, _ in layer.source.keys), worst.hole.seam
+    own, seam = layer.source.says("inset"), worst.hole.seam
     where = (layer.source if own else seam.source).at("inset")
     told: dict[str, object] = {"inset": layer.inset, "hole": seam.stitching.hole.width, "piece": piece.name}
     fault = finding("inset-too-small", where, **told, least=worst.allowed)
