@@ -5,8 +5,9 @@ on the base, where the items stand.
 
 Each item lies flat behind a front that is sewn at both sides and along its foot, as in a flat pocket: the
 same room across (`way_over`). The longest stands on its foot's row and shows about as much above its mouth as
-that is above the next: the reveal, to half a pitch. All pockets are as wide as the widest item needs and as
-deep as the longest; an item of several pockets (`steps`) is in each.
+that is above the next: the reveal, to half a pitch. All pockets are as wide as the widest item needs, of an
+outline as what of it lies under its mouth, and as deep as the longest; an item of several pockets (`steps`) is
+in each.
 """
 
 from __future__ import annotations
@@ -68,24 +69,12 @@ class _Limits(msgspec.Struct, frozen=True):
 
 def draft_stepped_pockets(part: Part, items: tuple[Item, ...], context: PartContext) -> DraftedPart:
     """The pockets for their items; a step that leaves no room for feet, bars or stitches is refused."""
-    pockets = tuple(name for name, piece in context.pieces.items() if piece.drafted_by == part.name)
+    pockets = _pockets(part, context)
     low = context.pieces[pockets[-1]]
-    side, foot = _stitchings(part, pockets, context)
-    leather = max(low.thickness, context.base.thickness if context.base else 0.0)
-    corners = foot_radii(part, low)
-    needs = [_needs(item, leather, max(corners) - side.inset) for item in items]
-    limits = _Limits(
-        _least_width(part, len(pockets), side, foot),
-        max(
-            each.across + ease_for(part, low.material, each.item.width, each.item.uncertainty).wanted
-            for each in needs
-        ),
-        max(corners),
-        max(each.bow + each.item.length for each in needs),
-        side,
-        foot,
-    )
-    sizes = _sizes(part, len(pockets), limits)
+    side, corners = _stitchings(part, pockets, context)[0], foot_radii(part, low)
+    *_, sizes = _sized(part, items, context)
+    deep = max(sizes.deep(k) for k in range(1, sizes.steps + 1))  # which hangs on no item's width
+    needs, limits, sizes = _sized(part, [item.going_in(deep) for item in items], context)
     told = next(_faults(part, needs, sizes, limits), None)
     if told is not None:
         return DraftedPart(findings=(told,))
@@ -102,6 +91,29 @@ def draft_stepped_pockets(part: Part, items: tuple[Item, ...], context: PartCont
         rooms=tuple(_rooms(pockets, sizes, needs, corners)),
         findings=tuple(_findings(part, needs, sizes)),
     )
+
+
+def _pockets(part: Part, context: PartContext) -> tuple[str, ...]:
+    """From the highest down."""
+    return tuple(name for name, piece in context.pieces.items() if piece.drafted_by == part.name)
+
+
+def _sized(
+    part: Part, items: Sequence[Item], context: PartContext
+) -> tuple[list[_Needs], _Limits, StepSizes]:
+    """What items as wide as these need."""
+    pockets = _pockets(part, context)
+    low, (side, foot) = context.pieces[pockets[-1]], _stitchings(part, pockets, context)
+    leather = max(low.thickness, context.base.thickness if context.base else 0.0)
+    radius = max(foot_radii(part, low))
+    needs = [_needs(item, leather, radius - side.inset) for item in items]
+    wanted = max(
+        each.across + ease_for(part, low.material, each.item.width, each.item.uncertainty).wanted
+        for each in needs
+    )
+    longest = max(each.bow + each.item.length for each in needs)
+    limits = _Limits(_least_width(part, len(pockets), side, foot), wanted, radius, longest, side, foot)
+    return needs, limits, _sizes(part, len(pockets), limits)
 
 
 def _sizes(part: Part, steps: int, limits: _Limits) -> StepSizes:
@@ -191,7 +203,7 @@ def _rooms(
         yield DraftedRoom(
             cover,
             _place(sizes, k, foot),
-            tuple(held_item(each.item, place.path) for each, place in zip(held, places, strict=True)),
+            tuple(held_item(each.item, place.path, mouth) for each, place in zip(held, places, strict=True)),
             (RoomProfile(row, flat), RoomProfile(low, over), RoomProfile(mouth, over)),
             base,
             Affine.shift(0.0, sizes.foot(k) - down),

@@ -69,6 +69,14 @@ class StepSizes(msgspec.Struct, frozen=True):
         """The height of pocket k's row along its foot."""
         return self.foot(k) + (self.inset if k == self.steps else self.foot_inset)
 
+    def deep(self, k: int) -> float:
+        """How far pocket k's mouth is above its row along the foot.
+
+        >>> [StepSizes(3, 97.5, 40, 12, 3, 3, 3).deep(k) for k in (1, 2, 3)]
+        [39.0, 39.0, 40.5]
+        """
+        return self.mouth(k) - self.foot_row(k)
+
     @property
     def top(self) -> float:
         """Where the rows at the sides end: in the first hole above the highest mouth."""

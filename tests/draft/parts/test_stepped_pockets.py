@@ -177,3 +177,32 @@ def test_sewn_in_with_a_seam_of_the_base(punched_of: Callable[..., Punched]) -> 
     }
     (row,) = [seam for seam in punched.seams if seam.name == "round"]
     assert all(layer.holes for layer in row.layers)
+
+
+@law
+@given(
+    shoulder=st.sampled_from([20.0, 60.0, 102.0, 120.0]),
+    grows=st.tuples(st.sampled_from([40.0, 55.0]), st.sampled_from([60.0, 90.0])),
+    steps=st.integers(1, 3),
+    leather=st.sampled_from([0.6, 1.2]),
+)
+def test_an_outline_is_as_wide_as_what_of_it_lies_under_its_mouth(
+    pattern_of: Callable[..., Pattern], shoulder: float, grows: Size, steps: int, leather: float
+) -> None:
+    """A fan, slanted from its foot to its shoulders and 10 more beyond them, 130 long: what lies under the
+    mouth where it was drafted is cut out of it, and a taut string over half of that has its ease."""
+    low, high = grows
+    half = [(low / 2, 0.0), (high / 2, shoulder), (high / 2 + 10, shoulder), (high / 2 + 10, 130.0)]
+    ring = [*half, *((-x, y) for x, y in reversed(half))]
+    points = ", ".join(f"[{x}, {y}]" for x, y in ring)
+    fan = f'[[item]]\nname = "fan"\nin = "cards"\noutline = [{points}]\nthickness = 1\n'
+    text = pockets(f"steps = {steps}\nreveal = 24\nease = 1.5", cards=()) + fan
+    pattern = pattern_of(text, thickness=leather)
+    (line,) = [each for each in pattern.piece("back").lines if each.name == "cards"]
+    left, _, right, _ = line.path.bounds()
+    deep = max(room.place.bounds()[3] for room in pattern.rooms) - 3  # the foot's row is 3 above its edge
+    under = shapely.Polygon(ring).intersection(shapely.box(-99, -1, 99, deep)).bounds
+    assert right - left == pytest.approx(over(under[2] - under[0], 1, leather) + 1.5, abs=2e-3)
+    for room in pattern.rooms:
+        across = room.items[0].section.bounds()
+        assert across[2] - across[0] <= under[2] - under[0] + 1e-9
