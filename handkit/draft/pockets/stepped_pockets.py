@@ -5,9 +5,9 @@ on the base, where the items stand.
 
 Each item lies flat behind a front that is sewn at both sides and along its foot, as in a flat pocket: the
 same room across (`way_over`). The longest stands on its foot's row and shows about as much above its mouth as
-that is above the next: the reveal, to half a pitch. All pockets are as wide as the widest item needs, of an
-outline as what of it lies under its mouth, and as deep as the longest; an item of several pockets (`steps`) is
-in each.
+that is above the next: the reveal, to half a pitch. All pockets are as wide as the widest item needs (an
+outline as wide as what of it lies under its mouth) and as deep as the longest; an item of several pockets
+(`steps`) is in each.
 """
 
 from __future__ import annotations
