@@ -55,7 +55,7 @@ def meet(a: Segment, b: Segment) -> tuple[Point, ...]:
 
 def lies_on(point: Point, segment: Segment) -> bool:
     """Whether a point lies on a segment, within rounding."""
-    near = segment.point_at(segment.along_of(point))
+    _, near = segment.nearest(point)
     return hypot(near[0] - point[0], near[1] - point[1]) <= SAME_POINT
 
 

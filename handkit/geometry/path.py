@@ -11,7 +11,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Sequence
 from itertools import accumulate, pairwise
-from math import degrees, pi, tan
+from math import degrees, hypot, pi, tan
 
 import msgspec
 
@@ -88,16 +88,42 @@ class Path(msgspec.Struct, frozen=True):
         """From a point to the nearest place of the path."""
         return self._nearest(point)[1]
 
+    def comes_within(self, reach: float, point: Point) -> bool:
+        """Whether any place of the path is no farther from a point than `reach`: sooner told than how far
+        off it is.
+
+        >>> path = polyline([(0, 0), (9, 0), (9, 9)])
+        >>> path.comes_within(2, (5, 2)), path.comes_within(2, (5, 3))
+        (True, False)
+        """
+        stations, (x, y), (ax, ay) = self._stations, point, self.segments[0].start
+        to_start = hypot(ax - x, ay - y)
+        for index, segment in enumerate(self.segments):
+            bx, by = segment.end
+            to_end = hypot(bx - x, by - y)
+            if to_start + to_end - (stations[index + 1] - stations[index]) <= 2 * reach + SAME_POINT:
+                _, place = segment.nearest(point)
+                if hypot(x - place[0], y - place[1]) <= reach:
+                    return True
+            to_start = to_end
+        return False
+
     def _nearest(self, point: Point) -> tuple[float, float]:
-        """How far along the place nearest to a point is, and how far off."""
-        best, least = 0.0, float("inf")
-        for segment, (station, following) in zip(self.segments, pairwise(self._stations), strict=True):
-            if distance(segment.start, point) - (following - station) > least:
-                continue  # all of it is farther off
-            along, place = segment.nearest(point)
-            off = distance(place, point)
-            if off < least - SAME_POINT:
-                best, least = station + along, off
+        """How far along the place nearest to a point is, and how far off. A segment is nowhere nearer than
+        half of what is left of the ways to both its ends without its length."""
+        best, least, stations = 0.0, float("inf"), self._stations
+        (x, y), (ax, ay) = point, self.segments[0].start
+        to_start = hypot(ax - x, ay - y)
+        for index, segment in enumerate(self.segments):
+            bx, by = segment.end
+            to_end = hypot(bx - x, by - y)
+            station = stations[index]
+            if to_start + to_end - (stations[index + 1] - station) <= 2 * least:
+                along, place = segment.nearest(point)
+                off = hypot(x - place[0], y - place[1])
+                if off < least - SAME_POINT:
+                    best, least = station + along, off
+            to_start = to_end
         return best, least
 
     def corners(self, *, over_degrees: float) -> tuple[float, ...]:

@@ -104,8 +104,7 @@ class Segment(msgspec.Struct, frozen=True):
     def nearest(self, point: Point) -> tuple[float, Point]:
         """The place nearest to a point: how far along (0 to length), and where."""
         if self.bulge:
-            along = self._along_arc(point)
-            return along, self.point_at(along)
+            return self._nearest_of_arc(point)
         (x0, y0), (x1, y1) = self.start, self.end
         dx, dy = x1 - x0, y1 - y0
         length = hypot(dx, dy)
@@ -117,18 +116,22 @@ class Segment(msgspec.Struct, frozen=True):
         share = along / length
         return along, (x0 + dx * share, y0 + dy * share)
 
-    def _along_arc(self, point: Point) -> float:
-        length = self.length
-        cx, cy = self.centre
-        ax, ay = self.start[0] - cx, self.start[1] - cy
-        bx, by = point[0] - cx, point[1] - cy
-        turn = angle_between((ax, ay), (bx, by)) * (1 if self.bulge > 0 else -1)
+    def _nearest_of_arc(self, point: Point) -> tuple[float, Point]:
+        (cx, cy), sweep, radius = self.centre, self.sweep, self.radius
+        dx, dy = self.start[0] - cx, self.start[1] - cy
+        turn = angle_between((dx, dy), (point[0] - cx, point[1] - cy))
+        if self.bulge < 0:
+            turn = -turn
         if turn < 0:
             turn += 2 * pi
-        sweep = abs(self.sweep)
-        if turn > sweep:  # off the arc: whichever end is nearer round the circle
-            return length if turn - sweep < 2 * pi - turn else 0.0
-        return self.radius * turn
+        length, along = radius * abs(sweep), radius * turn
+        if turn > abs(sweep):  # off the arc: whichever end is nearer round the circle
+            along = length if turn - abs(sweep) < 2 * pi - turn else 0.0
+        if along <= 0 or along >= length:
+            return along, (self.start if along <= 0 else self.end)
+        turn = sweep * along / length
+        c, s = cos(turn), sin(turn)
+        return along, (cx + dx * c - dy * s, cy + dx * s + dy * c)
 
     def bounds(self) -> tuple[float, float, float, float]:
         """(least x, least y, most x, most y). Exact: an arc at its quadrants."""

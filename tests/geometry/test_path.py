@@ -86,6 +86,18 @@ def test_places_on_a_path(path: Path, share: float) -> None:
 
 
 @settings(derandomize=True, deadline=None, max_examples=100)
+@given(paths(), st.floats(-60, 300), st.floats(-120, 120))
+def test_the_nearest_place_is_as_near_as_any(path: Path, x: float, y: float) -> None:
+    """The distance is that of the nearest of places all along it; what comes within it is told alike."""
+    found = path.distance_to((x, y))
+    looked = [path.point_at(path.length * k / 2000) for k in range(2001)]
+    least = min(hypot(at[0] - x, at[1] - y) for at in looked)
+    assert least - path.length / 4000 - 1e-5 <= found <= least + 1e-5
+    assert path.comes_within(found + 1e-5, (x, y))
+    assert not path.comes_within(found - 1e-5, (x, y))
+
+
+@settings(derandomize=True, deadline=None, max_examples=100)
 @given(paths(), st.floats(0, 0.9), st.floats(0.05, 1))
 def test_between_keeps_every_place(path: Path, start: float, length: float) -> None:
     first = start * path.length

@@ -21,6 +21,8 @@ from handkit.read.project import Edges, Layer, Piece
 def rows_on(piece: str, around: Around, placements: Mapping[str, Placement]) -> Iterator[Path]:
     """Of all seams, also those that go through it along a line of another piece."""
     for seam in around.seams:
+        if all(layer.piece != piece for layer in seam.layers):
+            continue
         stated: tuple[str, Path] | None = None
         for layer in seam.layers:
             if layer.piece not in placements:

@@ -125,4 +125,4 @@ def _holds(holes: Sequence[SeamHole], path: Path, work: WorkedEdge) -> bool:
 def _lies_on(edge: Path, path: Path) -> bool:
     """Whether an edge is one of those of a path."""
     middle = edge.point_at(edge.length / 2)
-    return path.distance_to(middle) <= SAME_POINT
+    return path.comes_within(SAME_POINT, middle)

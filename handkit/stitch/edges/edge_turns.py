@@ -143,7 +143,7 @@ def _meet(pattern: Pattern, one: EdgeTurn, other: EdgeTurn) -> bool:
     high = low + other.edge.span
     for at in places_of(pattern.piece(one.piece), one.edge):
         point = lie.apply(at)
-        if there.distance_to(point) <= FLUSH:
+        if there.comes_within(FLUSH, point):
             along = there.along_of(point)
             if low <= along <= high or low <= along + length <= high:
                 return True

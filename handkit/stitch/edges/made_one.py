@@ -219,8 +219,8 @@ def _turning(ends: Callable[[float], bool], inside: float, outside: float) -> fl
 
 def _ends_there(mate: PatternPiece, at: Point) -> bool:
     """Whether a bare edge of a piece lies at a place of its frame."""
-    turned = any(each.path.distance_to(at) <= FLUSH for each in mate.works)
-    return not turned and mate.outline.distance_to(at) <= FLUSH
+    turned = any(each.path.comes_within(FLUSH, at) for each in mate.works)
+    return not turned and mate.outline.comes_within(FLUSH, at)
 
 
 def _beside(looked: _Looked, mate: str, task: Task) -> Iterator[tuple[float, float]]:
@@ -255,7 +255,7 @@ def _of_edge(holes: Iterable[Point], looked: _Looked) -> set[Point]:
     if looked.parts is None:
         return set(holes)
     own, rest = looked.parts
-    return {hole for hole in holes if own.distance_to(hole) < rest.distance_to(hole) - EDGE_SLACK}
+    return {hole for hole in holes if not rest.comes_within(own.distance_to(hole) + EDGE_SLACK, hole)}
 
 
 def _along_edges(pattern: Pattern, task: Task, *names: str) -> bool:

@@ -122,7 +122,7 @@ def edges_along(piece: PatternPiece, paths: Sequence[Path]) -> tuple[OutlineEdge
     return tuple(
         edge
         for edge in edges_of(piece)
-        if any(all(path.distance_to(at) <= EDGE_SLACK for at in edge.samples) for path in paths)
+        if any(all(path.comes_within(EDGE_SLACK, at) for at in edge.samples) for path in paths)
     )
 
 
@@ -191,7 +191,7 @@ def _flush(pattern: Pattern, piece: PatternPiece, edge: OutlineEdge, held: Seque
     base = pattern.piece(piece.on or piece.name)
     lie = pattern.carry(piece.name, base.name)
     if lie is not None:
-        return all(base.outline.distance_to(lie.apply(at)) <= FLUSH for at in edge.samples)
+        return all(base.outline.comes_within(FLUSH, lie.apply(at)) for at in edge.samples)
     runs = {seam.name: seam.runs for seam in pattern.seams}
     mates = [run for task in held for run in runs[task.name] if pattern.carry(piece.name, run.piece) is None]
     return bool(mates) and all(run.inside for run in mates)

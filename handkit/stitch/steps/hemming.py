@@ -77,7 +77,7 @@ def opened(piece: PatternPiece, each: FinishedEdge) -> Step:
 def _runs_along(task: Task, piece: PatternPiece, each: FinishedEdge) -> bool:
     reach = each.work.width
     return task.kind is TaskKind.SEAM and any(
-        each.path.distance_to(hole) <= reach for run in task.on(piece.name) for hole in run
+        each.path.comes_within(reach, hole) for run in task.on(piece.name) for hole in run
     )
 
 

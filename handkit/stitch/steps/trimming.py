@@ -38,5 +38,5 @@ def trimmed(piece: PatternPiece) -> Step:
 def _runs_along_trim(task: Task, piece: PatternPiece) -> bool:
     near = 1.5 * task.reach  # three insets
     return task.kind is TaskKind.SEAM and any(
-        path.distance_to(hole) <= near for path in piece.trims for run in task.on(piece.name) for hole in run
+        path.comes_within(near, hole) for path in piece.trims for run in task.on(piece.name) for hole in run
     )
