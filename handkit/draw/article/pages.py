@@ -5,7 +5,7 @@ In: the article, a typesetter, the paper. Out: blocks and pages.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 
 import msgspec
 
@@ -15,7 +15,7 @@ from handkit.draw.article.exploded import exploded_view
 from handkit.draw.article.faults import fault_blocks, faults_of
 from handkit.draw.article.marking import marked_views
 from handkit.draw.article.scene import ArticleScene
-from handkit.draw.article.setting import arranged
+from handkit.draw.article.setting import arranged, arranged_by_kinds
 from handkit.draw.article.shut import shut_views
 from handkit.draw.article.views import Look, back_of, front_of, view
 from handkit.draw.layout.flow import Block, kept_together, on_fresh_page
@@ -32,9 +32,6 @@ from handkit.wording.figures import Units
 # How much of a page the sections of one room take at most.
 CUTS_SHARE = 0.45
 
-# Of the kit's page the views take so much, where an exploded view stands under them.
-VIEWS_SHARE = 0.6
-
 # What front and back are called of an article that is shut otherwise.
 LAID_OPEN = ("Laid open", "Laid open, from behind")
 
@@ -46,32 +43,38 @@ def views(article: Article, *, few: bool = False) -> tuple[tuple[Look | None, Ar
     """Front and back of each figure, and how each is looked at; what stands on several bases is several
     figures. One that is folded over something is drawn shut, and then laid open; where `few` are wanted not
     from behind."""
-    found: list[tuple[Look | None, ArticleScene]] = []
-    for figure in article.figures:
-        shut = shut_views(article, figure)
-        found += ((None, _titled(article, figure, scene)) for scene in shut)
-        for of, title in list(zip((front_of, back_of), LAID_OPEN, strict=True))[: 1 if shut and few else 2]:
-            look = of(article, figure)
-            scene = _called(view(look), title) if shut else view(look)
-            found.append((look, _titled(article, figure, scene)))
-    return tuple(found)
+    return tuple(each for figure in article.figures for each in _views_of(article, figure, few=few))
+
+
+def _views_of(article: Article, figure: Figure, *, few: bool) -> Iterator[tuple[Look | None, ArticleScene]]:
+    shut = shut_views(article, figure)
+    for scene in shut:
+        yield None, _titled(article, figure, scene)
+    for of, title in list(zip((front_of, back_of), LAID_OPEN, strict=True))[: 1 if shut and few else 2]:
+        look = of(article, figure)
+        scene = _called(view(look), title) if shut else view(look)
+        yield look, _titled(article, figure, scene)
 
 
 def exploded_views(article: Article) -> tuple[ArticleScene, ...]:
     """Each figure of more than one piece, layer by layer."""
-    found = ((figure, exploded_view(article, figure)) for figure in article.figures)
-    return tuple(_titled(article, figure, scene) for figure, scene in found if scene is not None)
+    return tuple(scene for figure in article.figures for scene in _exploded_of(article, figure))
+
+
+def _exploded_of(article: Article, figure: Figure) -> tuple[ArticleScene, ...]:
+    scene = exploded_view(article, figure)
+    return () if scene is None else (_titled(article, figure, scene),)
 
 
 def kit_blocks(article: Article, setter: Typesetter) -> tuple[Block, ...]:
     """The page of the kit: front and back, and layer by layer; none on paper that is too small."""
     head = setter.title("The finished article")
     room = setter.lowered(setter.height - sum(block.height for block in head) - 0.1)
-    seen, lifted = [scene for _, scene in views(article, few=True)], exploded_views(article)
-    units = article.punched.project.units
-    blocks = arranged(seen, units, room.lowered(room.height * (VIEWS_SHARE if lifted else 1.0)))
-    if blocks and lifted:
-        blocks += arranged(lifted, units, room.lowered(room.height - sum(block.height for block in blocks)))
+    figures = [
+        ([scene for _, scene in _views_of(article, figure, few=True)], _exploded_of(article, figure))
+        for figure in article.figures
+    ]
+    blocks = arranged_by_kinds(figures, article.punched.project.units, room)
     return (*head, *blocks) if blocks else ()
 
 

@@ -66,15 +66,53 @@ class SceneCell(msgspec.Struct, frozen=True):
         return [line for text in self.scene.notes for line in setter.text(text, size=LEAST_SIZE)]
 
 
-def arranged(scenes: Sequence[ArticleScene], units: Units, setter: Typesetter) -> tuple[Block, ...]:
-    """All scenes in rows, in order, at one scale: the largest at which they fill no more than the setter's
-    height. Nothing where that is too little for them at any scale."""
+class SetRows(msgspec.Struct, frozen=True):
+    """Scenes in rows at one scale, and how much of a page's height they take."""
+
+    rows: tuple[tuple[SceneCell, ...], ...]
+    scale: float
+    height: float
+
+    def blocks(self, setter: Typesetter) -> tuple[Block, ...]:
+        """Drawn, a block a row."""
+        return tuple(_row(row, setter) for row in self.rows)
+
+
+def settings_of(scenes: Sequence[ArticleScene], units: Units, setter: Typesetter) -> Iterator[SetRows]:
+    """All scenes in rows, in order, at one scale, for each at which none is wider than all the room and all
+    are no higher; the largest first."""
     for scale in SCALES:
         rows = _rows([SceneCell(scene, scale, setter, units) for scene in scenes], setter.width)
         high = sum(_height(row, _spare(row, setter.width)) for row in rows or ())
         if rows is not None and high <= setter.height:
-            return tuple(_row(row, setter) for row in rows)
-    return ()
+            yield SetRows(tuple(map(tuple, rows)), scale, high)
+
+
+def arranged(scenes: Sequence[ArticleScene], units: Units, setter: Typesetter) -> tuple[Block, ...]:
+    """All scenes in rows, in order, at one scale: the largest at which they fill no more than the setter's
+    height. Nothing where that is too little for them at any scale."""
+    found = next(settings_of(scenes, units, setter), None)
+    return () if found is None else found.blocks(setter)
+
+
+def arranged_by_kinds(
+    figures: Sequence[tuple[Sequence[ArticleScene], Sequence[ArticleScene]]], units: Units, setter: Typesetter
+) -> tuple[Block, ...]:
+    """Figures with two kinds of scenes each, on one page: figure by figure in rows at one scale, or all of
+    the second kind under all of the first, each kind at a scale of its own; whichever leaves the smaller of
+    both scales largest, and then the other. The first kind alone where there is no room for both."""
+    mixed = [scene for kinds in figures for kind in kinds for scene in kind]
+    first, second = ([scene for kinds in figures for scene in kinds[k]] for k in (0, 1))
+    together = next(settings_of(mixed, units, setter), None)
+    ways = [[together]] if together is not None else []
+    below = list(settings_of(second, units, setter))
+    for each in settings_of(first, units, setter):
+        under = next((other for other in below if each.height + other.height <= setter.height), None)
+        ways += [[each, under]] if under is not None else []
+    if not ways:
+        return arranged(first, units, setter)
+    best = max(ways, key=lambda way: sorted((way[0].scale, way[-1].scale)))
+    return tuple(block for each in best for block in each.blocks(setter))
 
 
 def scale_words(scale: float) -> str:
