@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from handkit.commands.interview.dialogue import Dialogue
     from handkit.commands.interview.made import MadeProposals
 
-_ANSWERS = ("title", "unit", "carried", "covered", "belt", "material", "thickness", "pitch", "paper", "hand")
+_ANSWERS = ("title", "unit", "carried", "belt", "material", "thickness", "pitch", "paper", "hand")
 
 
 def _answer_options(command: Any) -> Any:
@@ -29,7 +29,6 @@ def _answer_options(command: Any) -> Any:
         "title": "What it is called.",
         "unit": "Of plain numbers: mm, cm or in.",
         "carried": "pouch, roll, bag, sheath or cover.",
-        "covered": "yes or no: what cuts is in a sheath or cap of its own.",
         "belt": "The width of the belt that it hangs on; none: on none.",
         "material": "firm leather, soft leather, felt, canvas or webbing.",
         "thickness": "Of the leather or cloth.",
@@ -50,12 +49,20 @@ def _answer_options(command: Any) -> Any:
     metavar="TEXT",
     help='A thing: "rule: 30 x 3 x 150", "awl: d 12 x 140". May be said again.',
 )
+@click.option(
+    "--edge",
+    "edges",
+    multiple=True,
+    metavar="TEXT",
+    help='What cuts: "chisel: covered", "chisel: bare", "knife: handle 18 x 110". May be said again.',
+)
 @click.option("--things", **FILE, metavar="THINGS.toml", help="What handkit trace wrote, in place of sizes.")
 @_answer_options
 @click.option("--take", type=click.IntRange(1, 3), metavar="N", help="The way to take; else it is asked.")
 @click.option("-o", "--output", **OUTPUT, metavar="FILE.toml", help="Default: called after the title, here.")
 def new(
     items: tuple[str, ...],
+    edges: tuple[str, ...],
     things: Path | None,
     take: int | None,
     output: Path | None,
@@ -65,7 +72,7 @@ def new(
 
     What is given as an option is not asked; with all of them, nothing is.
     """
-    from handkit.commands.interview.dialogue import Dialogue, given_items
+    from handkit.commands.interview.dialogue import begun
     from handkit.commands.interview.questions import TRACED
     from handkit.commands.interview.traced import traced_things
     from handkit.errors import FileError
@@ -86,7 +93,7 @@ def new(
         traced = "" if things is None else _beside(things, folder)
         stays = {"--things": things, "--take": take, "-o": output}
         kept = [word for key, value in stays.items() if value is not None for word in (key, str(value))]
-        dialogue = Dialogue(said | given_items(items, whole="carried" in said), settled, kept)
+        dialogue = begun(said, items, edges, settled, kept)
         drawn: set[Path] = set()
         made = _made(dialogue, traced, folder)
         way = _chosen(dialogue, made, take, drawn)

@@ -39,7 +39,10 @@ SETS = [
     [("pencil", "d 8", None, "175"), ("pen", "d 11,5", None, "140"), ("rule", "30", "1.5", "155")],
     [("water brush", "d 1.2 cm", None, "15 cm"), ("pan of colours", "60", "12", "105")],
     [("card", "85.6", "0.8", "54")],
+    [("chisel", "24", "6", "120"), ("marking knife", "18", "3", "90"), ("rule", "30", "1.5", "155")],
 ]
+# A blade by itself, where its edge is bare: width, thickness, length; and its handle, a hand's.
+BLADE, HANDLE = ("22", "3", "90"), ("16", "10,5 cm")
 INCHES = [[("awl", 'd 1/2"', None, "5 1/2"), ("slick", "1 1/4", "1/4", "6-1/2"), ("block", '2¼"', "1", "3")]]
 
 
@@ -62,7 +65,6 @@ def answers_of(number: int) -> dict[str, str]:
         "What will it be called?": f"Kit {number}",
         "Plain numbers are": "in" if inches else random.choice(["", "mm"]),
         "How are they carried?": random.choice(ways),
-        "Is the edge of": random.choice(["yes", "y"]),
         "How wide is the belt": random.choice(["", "1 1/2 in", "40 mm"]),
         "Of what?": "canvas" if canvas else random.choice(["", "firm", "soft leather"]),
         "How thick is it?": "" if canvas or inches else random.choice(["", "2,5 mm", "6oz", "2.4 mm"]),
@@ -71,7 +73,15 @@ def answers_of(number: int) -> dict[str, str]:
         "Which hand": random.choice(["", "left", "right"]),
         "Which one": random.choice(["", "1"]),
     }
+    whole = found["How are they carried?"] in ("roll", "bag", "cover")
     for k, (name, width, thickness, length) in enumerate(things):
+        # What is carried in a sheath is not covered; what is bare elsewhere has its handle measured.
+        edges = ["", "no", "n"] if found["How are they carried?"] == "sheath" else ["", "no", "yes", "y"]
+        found[f'Is the edge of "{name}"'] = random.choice(edges)
+        for asked, blade in zip(("wide", "thick", "long"), BLADE, strict=True):
+            found[f'How {asked} is the blade of "{name}"'] = blade
+        for asked, handle in zip(("thick", "long"), HANDLE, strict=True):
+            found[f'How {asked} is the handle of "{name}"'] = handle if whole else random.choice(["", handle])
         found["What do you carry?" if k == 0 else f"What else? {k}"] = name
         found[f'How wide is "{name}"'] = width
         found[f'How long is "{name}"'] = length
@@ -137,6 +147,6 @@ class Newcomer:
 
     def _other(self) -> str:
         """The next thing that is not named yet, as the screen has it; an empty line after the last."""
-        done = [name for name in self.others if f'How wide is "{name}"' in self.shown]
+        done = [name for name in self.others if f'"{name}"' in self.shown]
         left = [name for name in self.others if name not in done]
         return left[0] if left else ""

@@ -274,35 +274,6 @@ def test_no_way_holds_a_thing_as_it_can_not_be_held(carried: str, item: str, kin
     assert [part["kind"] + " of holders" * ("holds" in part) for part in parts] == kinds
 
 
-# What cuts and is covered lies with the rest; what is not has a sheath, or its warning where none can be.
-EDGED = [
-    ("pouch", "yes", {"rule": None, "chisel": "covered"}, ["flat pocket"], "no warnings"),
-    ("pouch", "no", {"rule": None, "chisel": None}, ["flat pocket", "sheath"], "no warnings"),
-    ("roll", "no", {"rule": None, "chisel": "bare"}, ["roll"], "1 warning"),
-]
-
-
-@pytest.mark.parametrize(("carried", "covered", "said", "kinds", "told"), EDGED)
-def test_of_what_cuts_it_is_asked_whether_it_is_covered(
-    carried: str, covered: str, said: dict[str, str | None], kinds: list[str], told: str
-) -> None:
-    answers = {**OPTIONS, "--carried": carried}
-    things = ["--item", "rule: 30 x 3 x 150", "--item", "chisel: 24 x 4 x 120"]
-    asked = CliRunner().invoke(
-        main, ["new", *things, *(word for pair in answers.items() for word in pair)], input=f"{covered}\n"
-    )
-    assert asked.exit_code == 0, asked.stderr
-    assert (
-        'Is the edge of "chisel" covered, by a sheath or cap that the size takes in? yes or no'
-        in asked.stderr
-    )
-    project = tomllib.loads(Path("binder_s_kit.toml").read_text())
-    assert {item["name"]: item.get("cutting") for item in project["item"]} == said
-    assert [part["kind"] for part in project["part"]] == kinds
-    looked_at = CliRunner().invoke(main, ["check", "binder_s_kit.toml"])
-    assert told in looked_at.stdout + looked_at.stderr
-
-
 def test_what_can_be_answered_is_told_once() -> None:
     told = CliRunner().invoke(main, ["new"], input="\n\nKit\nfurlong\nin\n").stderr
     assert told.count("An empty line takes what stands in [brackets]") == 1

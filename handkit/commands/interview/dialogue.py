@@ -17,7 +17,10 @@ import click
 from handkit.commands.common.asking import typed_line
 from handkit.commands.common.ending import FAULTY
 from handkit.commands.common.output import write_beside
-from handkit.commands.interview.questions import ROUND, Question, WrongAnswerError, next_question
+from handkit.commands.interview.edges import OF_EDGES, as_option, given_edges
+from handkit.commands.interview.question import Question, WrongAnswerError
+from handkit.commands.interview.questions import ROUND, TRACED, next_question
+from handkit.commands.interview.wanted import CarriedAs
 
 BACK, LEAVE, HELP = ("back", "b"), ("quit", "q"), ("?", "help")
 LEAD = (
@@ -79,7 +82,7 @@ class Dialogue:
             self.greeted = True
             for line in LEAD:
                 write_beside(line)
-        text = self.line(question.words, question.empty)
+        text = self.line(question.words, question.empty or question.unless)
         if text is None:
             self.go_back()
             return
@@ -88,6 +91,8 @@ class Dialogue:
         except WrongAnswerError as why:
             write_beside(f"  {why}")
             return
+        if question.unless and not text:
+            write_beside(f"  taken for now: {question.unless}; measure it, and mend it in the file")
         self.values[question.key] = value
         self.typed[question.key] = text
         self.asked.append(question.key)
@@ -116,17 +121,45 @@ class Dialogue:
         for key, text in said.items():
             if not key[-1].isdigit() and (text or key == "belt"):
                 words += [f"--{key}", text or "none"]
-        number = 1
-        while name := said.get(f"name {number}"):
-            sizes = [said.get(f"{part} {number}") for part in _OF_THINGS[1:]]
-            words += ["--item", f"{name}: {' x '.join(size for size in sizes if size)}"]
-            number += 1
+        for number, name in enumerate(self._names(said), start=1):
+            if f"name {number}" in said:
+                sizes = [said.get(f"{part} {number}") for part in _OF_THINGS[1:]]
+                words += ["--item", f"{name}: {' x '.join(size for size in sizes if size)}"]
+            words += as_option(number, name, said)
         return shlex.join([*words, *self.kept])
+
+    def _names(self, said: Mapping[str, str]) -> list[str]:
+        """What the things that are told of so far are called."""
+        traced = [thing.name for thing in self.values.get(TRACED, ())]
+        return traced or item_names(said)
+
+
+def begun(
+    said: Mapping[str, str],
+    items: tuple[str, ...],
+    edges: tuple[str, ...],
+    settled: Mapping[str, Any],
+    kept: Sequence[str],
+) -> Dialogue:
+    """The dialogue in which what the options say is not asked any more. Raises click.BadParameter."""
+    given = {**said, **given_items(items, whole="carried" in said)}
+    names = [thing.name for thing in settled.get(TRACED, ())] or item_names(given)
+    sheathed = CarriedAs.SHEATH.startswith(said.get("carried") or "-")
+    edged, cuts = given_edges(edges, names, sheathed=sheathed)
+    return Dialogue(given | edged, {**settled, **cuts}, kept)
 
 
 def option_of(key: str) -> str:
     """The option that gives an answer."""
+    if key.startswith(OF_EDGES):
+        return "edge"
     return "item" if key[-1].isdigit() else key
+
+
+def item_names(said: Mapping[str, str]) -> list[str]:
+    """What the things are called, of answers to what they are."""
+    numbered = (said.get(f"name {number}") for number in range(1, len(said) + 1))
+    return [name for name in numbered if name]
 
 
 def given_items(items: tuple[str, ...], *, whole: bool) -> dict[str, str]:

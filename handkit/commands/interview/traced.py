@@ -12,7 +12,6 @@ from handkit.commands.interview.typed import Typed
 from handkit.commands.interview.wanted import ToldThing
 from handkit.errors import FileError, ProjectError
 from handkit.findings import has_errors
-from handkit.kinds.edged_tools import tells_of_an_edge
 from handkit.read.entries.items import read_items
 from handkit.read.entries.tables import tables, top_of
 from handkit.read.file.load import file_text
@@ -34,7 +33,11 @@ def traced_things(path: Path) -> tuple[ToldThing, ...]:
             None if item.diameter is not None else _measured(item.thickness),
             _measured(item.length),
             traced=True,
-            cuts=item.cutting is None and tells_of_an_edge(item.name),
+            cutting="bare" if item.bares_edge else item.cutting or "",
+            handle=(None, None)
+            if item.handle is None
+            else (_measured(item.handle[1]), _measured(item.handle[2])),
+            blade=None if item.blade is None else _measured(item.blade),
         )
         for item in items
     )

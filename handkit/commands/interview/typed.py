@@ -21,7 +21,7 @@ from handkit.wording.quoting import quoted
 
 # Signs that no rule in inches has, and people type all the same.
 _THIRDS = {"⅓": " 1/3", "⅔": " 2/3"}
-_DECIMALS = 4  # of a plain number in a file
+DECIMALS = 4  # of a plain number in a file
 
 
 class Typed(msgspec.Struct, frozen=True):
@@ -47,7 +47,7 @@ def typed_length(text: str, unit: str, rule: Key) -> Typed | str:
     thickness = rule.kind == "thickness"
     if re.fullmatch(r"\d+(\.\d*)?|\.\d+", written):
         mm: float | Finding = float(written) * LENGTH_UNITS[unit]
-        toml = number(float(written), _DECIMALS)
+        toml = number(float(written), DECIMALS)
     else:
         with_unit = written if re.search(r"[^\W\d]$", written) else f"{written} {unit}"
         mm, toml = length_mm(with_unit, thickness=thickness), string(with_unit)

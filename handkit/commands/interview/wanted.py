@@ -7,6 +7,7 @@ Words: *carried* says how things are carried: in a pouch on the belt, a roll, a 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from enum import StrEnum
 
 import msgspec
@@ -47,9 +48,16 @@ class CarriedAs(StrEnum):
         """In words."""
         return _TOLD[self]
 
-    def suits(self, things: int) -> bool:
-        """Whether so many things can be carried so: a sheath and a cover hold one."""
-        return things == 1 or self not in (CarriedAs.SHEATH, CarriedAs.COVER)
+    def suits(self, things: Sequence[ToldThing]) -> bool:
+        """Whether these can be carried so: a sheath and a cover hold one, a sheath what nothing covers."""
+        if self is CarriedAs.SHEATH and any(thing.cutting == "covered" for thing in things):
+            return False
+        return len(things) == 1 or self not in (CarriedAs.SHEATH, CarriedAs.COVER)
+
+    def sheathes(self, thing: ToldThing) -> bool:
+        """Whether the thing goes into a sheath: on a back, what is bare and flat has one."""
+        on_back = self is CarriedAs.POUCH and thing.cutting == "bare" and thing.thickness is not None
+        return on_back or self is CarriedAs.SHEATH
 
 
 _TOLD = {
@@ -63,14 +71,18 @@ _TOLD = {
 
 class ToldThing(msgspec.Struct, frozen=True):
     """One thing as a ruler has it; a round one has a diameter as its width and no thickness. What is traced
-    has its shape in a file of things. `cuts`: it has an edge, as far as its name tells."""
+    has its shape in a file of things. `cutting` is "bare" or "covered" where it has an edge; what is bare is
+    measured as its blade, with the thickness and length of its `handle` beside it (of what is traced, which
+    shows both, `blade` is how far up it is blade), where these are told."""
 
     name: str
     width: Typed
     thickness: Typed | None
     length: Typed
     traced: bool = False
-    cuts: bool = False
+    cutting: str = ""
+    handle: tuple[Typed | None, Typed | None] = (None, None)
+    blade: Typed | None = None
 
     @property
     def deep(self) -> float:
@@ -80,7 +92,7 @@ class ToldThing(msgspec.Struct, frozen=True):
 
 class Answered(msgspec.Struct, frozen=True):
     """All answers. `belt` is a belt's width, None where it hangs on none; `traced` the file of things that
-    the project is to name, "" for none; `covered` whether what cuts has a sheath or cap of its own."""
+    the project is to name, "" for none."""
 
     title: str
     unit: str
@@ -93,4 +105,3 @@ class Answered(msgspec.Struct, frozen=True):
     paper: str
     hand: str
     traced: str = ""
-    covered: bool = True

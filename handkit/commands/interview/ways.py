@@ -15,12 +15,15 @@ from types import MappingProxyType
 import msgspec
 
 from handkit.commands.interview.project_file import FileTable, project_text
-from handkit.commands.interview.wanted import THREADS, Answered, CarriedAs, ToldThing, thread_for
+from handkit.commands.interview.tables import base, head, in_mm, item, loop
+from handkit.commands.interview.typed import DECIMALS, Typed
+from handkit.commands.interview.wanted import Answered, CarriedAs, ToldThing
 from handkit.draft.pockets.flat_pocket import THICKEST
 from handkit.draft.sizes.box_sizes import BoxSizes
 from handkit.grouping import grouped
 from handkit.read.schema.keys import TABLES
-from handkit.read.written.toml_text import array, string
+from handkit.read.written.toml_text import number, string
+from handkit.units import LENGTH_UNITS
 
 # A holder takes what is as thick as wide to so much, and no thicker than that: common practice, no source.
 ROD_SHARE, ROD = 0.6, 40.0
@@ -57,11 +60,26 @@ class _Place(msgspec.Struct, frozen=True):
 def ways(wanted: Answered) -> tuple[Proposal, ...]:
     """At most three ways, the first the one to begin with."""
     found: dict[str, Proposal] = {}
-    wanted = msgspec.structs.replace(wanted, things=tuple(map(_laid, wanted.things)))
+    laid = tuple(_laid(_whole(thing, wanted)) for thing in wanted.things)
+    wanted = msgspec.structs.replace(wanted, things=laid)
     for told, places in _PLACES[wanted.carried](wanted):
         text = _text(wanted, places)
         found.setdefault(text, Proposal(told, text))
     return tuple(found.values())[:MOST_WAYS]
+
+
+def _whole(thing: ToldThing, wanted: Answered) -> ToldThing:
+    """Blade and handle as one thing, of what is bare and has no sheath here."""
+    thick, long = thing.handle
+    if thick is None or long is None or thing.traced or wanted.carried.sheathes(thing):
+        return thing
+    size = LENGTH_UNITS[wanted.unit]
+    sum_mm = thing.length.mm + long.mm
+    return msgspec.structs.replace(
+        thing,
+        thickness=max(thick, thing.thickness or thick, key=lambda each: each.mm),
+        length=Typed(sum_mm, number(sum_mm / size, DECIMALS), ""),
+    )
 
 
 def _laid(thing: ToldThing) -> ToldThing:
@@ -76,7 +94,7 @@ _Told = Iterable[tuple[str, Sequence[_Place]]]
 
 def _pouch(wanted: Answered) -> _Told:
     """What cuts and is not covered has a sheath of its own; a round one can't, and checking tells of it."""
-    blades = [thing for thing in wanted.things if thing.cuts and thing.thickness and not wanted.covered]
+    blades = [thing for thing in wanted.things if wanted.carried.sheathes(thing)]
     sheaths = [_Place(f"{thing.name} sheath", "sheath", (thing,)) for thing in blades]
     others = tuple(thing for thing in wanted.things if thing not in blades)
     for told, places in _on_back(others):
@@ -118,7 +136,9 @@ def _bag(wanted: Answered) -> _Told:
 
 def _sheath(wanted: Answered) -> _Told:
     belt = {"belt": wanted.belt.toml} if wanted.belt else {}
-    yield "plain", (_Place("sheath", "sheath", wanted.things, belt),)
+    strapped = {**belt, "handle_strap": string("18 mm")}
+    yield "with a strap round the handle", (_Place("sheath", "sheath", wanted.things, strapped),)
+    yield "plain: the leather alone holds it", (_Place("sheath", "sheath", wanted.things, belt),)
     yield "with a hole to drain", (_Place("sheath", "sheath", wanted.things, {**belt, "drain": "6"}),)
 
 
@@ -167,55 +187,13 @@ def _text(wanted: Answered, places: Sequence[_Place]) -> str:
         "from that: change a number, save, and run handkit again. handkit keys tells what else can be said.",
     ]
     on_base = wanted.carried is CarriedAs.POUCH
-    tables = [*_head(wanted), *([_base()] if on_base else [])]
+    tables = [*head(wanted), *([base()] if on_base else [])]
     if on_base and wanted.belt:
-        tables.append(_loop(wanted.belt.toml))
+        tables.append(loop(wanted.belt.toml))
     for place in places:
         tables.append(_part(place, wanted.pitch.mm, on_base=on_base))
-        tables += [_item(thing, place, covered=wanted.covered) for thing in place.things]
+        tables += [item(thing, place.name, sheathed=place.kind == "sheath") for thing in place.things]
     return project_text(lead, tables)
-
-
-def _head(wanted: Answered) -> list[FileTable]:
-    top = {"format": "1", "title": string(wanted.title), "unit": string(wanted.unit)}
-    top |= {"items": string(wanted.traced)} if wanted.traced else {}
-    thread = thread_for(wanted.pitch.mm) or THREADS[-1]
-    sewn = {"pitch": wanted.pitch.toml}
-    sewn |= {"thread": string(f"{thread} mm")} if thread < THREADS[0] else {}
-    sewn |= {"hand": '"left"'} if wanted.hand == "left" else {}
-    material = {"kind": string(wanted.material), "thickness": wanted.thickness.toml}
-    return [
-        FileTable("", "project", top),
-        FileTable("[material]", "material", material),
-        FileTable(
-            "[stitching]", "stitching", sewn, "", {"thread": "its diameter, for holes that are so near"}
-        ),
-        FileTable("[page]", "page", {"paper": string(wanted.paper)}),
-    ]
-
-
-def _base() -> FileTable:
-    return FileTable(
-        "[[piece]]",
-        "piece",
-        {"name": '"back"', "rectangle": '"arranged"', "round": '"10 mm"'},
-        "The back carries everything.",
-        {
-            "name": "what lies on it names it",
-            "rectangle": "as large as what lies on it needs; or its [width, height]",
-            "round": "of its corners",
-        },
-    )
-
-
-def _loop(belt: str) -> FileTable:
-    return FileTable(
-        "[[part]]",
-        "part",
-        {"name": '"belt loop"', "kind": '"loop"', "on": '"back"', "behind": "true", "belt": belt},
-        "Behind the back: a strip that the belt goes through.",
-        {"name": "its pieces and seams are called after it", "kind": "what it is", "on": "where it is sewn"},
-    )
 
 
 def _part(place: _Place, pitch: float, *, on_base: bool) -> FileTable:
@@ -233,37 +211,15 @@ def _for_short(place: _Place, pitch: float) -> dict[str, str]:
     short, long = min(lengths), max(lengths)
     if place.kind == "holder row":
         strap = max(short / 2, 2 * INSET + pitch)
-        return {} if short >= SHOWN + STRAP else {"strap": _mm(strap), "shows": _mm(short / 4)}
+        return {} if short >= SHOWN + STRAP else {"strap": in_mm(strap), "shows": in_mm(short / 4)}
     if place.kind == "boxed pocket":
         if long >= SHOWN + STRAP:
             return {}
         least = ROUND + INSET + pitch
-        wide = {} if sum(thing.width.mm for thing in place.things) >= 2 * ROUND else {"width": _mm(2 * ROUND)}
-        return wide | ({} if long - SHOWN >= least else {"height": _mm(max(least, long * 2 / 3))})
+        wide = (
+            {} if sum(thing.width.mm for thing in place.things) >= 2 * ROUND else {"width": in_mm(2 * ROUND)}
+        )
+        return wide | ({} if long - SHOWN >= least else {"height": in_mm(max(least, long * 2 / 3))})
     if place.kind not in SHOWING or long >= 3 * SHOWN:
         return {}
-    return {"shows": _mm(long / (4 if place.kind == "roll" else 3))}
-
-
-def _mm(length: float) -> str:
-    return string(f"{length:.0f} mm")
-
-
-def _item(thing: ToldThing, place: _Place, *, covered: bool) -> FileTable:
-    if thing.traced:
-        shape = {}
-    elif thing.thickness is None:
-        shape = {"diameter": thing.width.toml, "length": thing.length.toml}
-    else:
-        shape = {"size": array([thing.width.toml, thing.thickness.toml, thing.length.toml])}
-    if thing.cuts and place.kind != "sheath":
-        shape["cutting"] = string("covered" if covered else "bare")
-    comments = {
-        "name": "as you call it",
-        "in": "the part that holds it",
-        "size": "width, thickness, length",
-        "diameter": "of a round thing",
-        "cutting": "its sheath or cap is measured with it; or bare: give it one",
-    }
-    said = {"name": string(thing.name), "in": string(place.name), **shape}
-    return FileTable("[[item]]", "item", said, "", comments)
+    return {"shows": in_mm(long / (4 if place.kind == "roll" else 3))}
