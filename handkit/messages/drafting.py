@@ -614,7 +614,7 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "roll-eye": error(
             "{room:mm} between the pocket's mouth and the flap's fold",
             "at least {least:mm}, for the eyelet",
-            "let the tools show more, or say tie = false",
+            'let the tools show more, or say closed_by = "none"',
         ),
         "roll-eye/strap": error(
             "{room:mm} between the pocket's mouth and the flap's fold",
@@ -644,7 +644,7 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "roll-margin": error(
             "a margin of {margin:mm}",
             "at least {least:mm}: the eyelet clear of what is turned in and of stitches",
-            "make it larger, or say tie = false",
+            'make it larger, or say closed_by = "none"',
         ),
         "roll-margin/strap": error(
             "a margin of {margin:mm}",
@@ -654,7 +654,7 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "roll-thin": error(
             "a roll that is about {girth:mm} round when it is rolled up",
             "at least {least:mm}, round which a strap with a buckle closes",
-            "leave buckled out, for a tie, or take a narrower buckle: inside",
+            'say closed_by = "tie", or take a narrower buckle: inside',
         ),
         "run-crosses-itself": error(
             '"{run}" prolonged over itself',

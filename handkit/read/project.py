@@ -641,6 +641,10 @@ class Item(msgspec.Struct, frozen=True):
 BUCKLE_INSIDE, BUCKLE_BAR, BUCKLE_STEP, BUCKLE_KEEPER = 20.0, 3.0, 12.0, 10.0
 
 
+# What closes a bag by its flap: the flap alone, two snaps, a button stud.
+BAG_FLAPS = ("flap", "snaps", "stud")
+
+
 class Part(msgspec.Struct, frozen=True):
     """What holds items. Its frame has the origin at `at` on the base, turned by `turn_degrees`;
     it is mirrored where the part lies `behind`.
@@ -657,6 +661,11 @@ class Part(msgspec.Struct, frozen=True):
     ease: Ease | None
     settings: tuple[tuple[str, Setting], ...] = ()
     unplaced: bool = False  # without a place of its own in the file
+
+    @property
+    def has_flap(self) -> bool:
+        """Of a bag: whether it is closed by a flap."""
+        return self.word("closed_by") in BAG_FLAPS
 
     def _setting(self, key: str) -> Setting | None:
         return dict(self.settings).get(key)

@@ -129,7 +129,7 @@ def keys(*words: str) -> Result:
 
 def test_keys_are_looked_for_by_a_word() -> None:
     assert keys("ROUND").stdout.startswith("[[piece]] round = { A = 12, B = 12 }\n    radius of rounded ")
-    assert "[[part]] tie = true" in keys("roll").stdout
+    assert "[[part]] closed_by = " in keys("roll").stdout
     assert max(len(line) for line in reference_text("", 60).splitlines() if line.startswith("  ")) <= 60
     assert keys().stdout.count("\n\n") + 1 == len(KEYS) - len(STITCHING_KEYS)  # which stand once
 

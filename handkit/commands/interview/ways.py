@@ -131,7 +131,7 @@ _STRAPPED = MappingProxyType({"holds": '"holders"'})
 
 def _bag(wanted: Answered) -> _Told:
     for closing, told in (("zip", "closed by a zip"), ("flap", "under a flap"), ("none", "open")):
-        yield told, (_Place("bag", "bag", wanted.things, {"closing": string(closing)}),)
+        yield told, (_Place("bag", "bag", wanted.things, {"closed_by": string(closing)}),)
 
 
 def _sheath(wanted: Answered) -> _Told:

@@ -105,7 +105,7 @@ def _sizes(part: Part, items: Sequence[Item], context: PartContext, on: tuple[Pi
     inside = sum(_needs(part, item.width, strip.material, item.uncertainty) for item in items)
     width = part.length("width") or max(inside + 2 * box.wall, _least_width(part, box, rows, pitch), wide)
     box = msgspec.structs.replace(box, width=width)
-    leans = leaning(depth) if part.word("closing") == "zip" else 0.0
+    leans = leaning(depth) if part.word("closed_by") == "zip" else 0.0
     longest = max(_needs(part, item.length, strip.material, item.uncertainty) for item in items)
     needed = _foot(box, items) + longest + _rows_at_mouth(part, rows, leans)
     height = part.length("height") or max(needed, _least_height(box, pitch), high)
@@ -135,7 +135,7 @@ def _needs(part: Part, size: float, material: Material, uncertainty: float = 0.0
 
 def _rows_at_mouth(part: Part, inset: float, leans: float) -> float:
     """What a hem, a zip's rows and what leans in under it take of the height: things end under them."""
-    return max(part.size("hem"), leans, inset if part.word("closing") == "zip" else 0.0)
+    return max(part.size("hem"), leans, inset if part.word("closed_by") == "zip" else 0.0)
 
 
 def _least_width(part: Part, box: BoxSizes, rows: float, pitch: float) -> float:
@@ -251,8 +251,8 @@ def _idle(part: Part) -> Iterator[Finding]:
         yield finding("idle-key", part.source.at("round"), key="round", other="strips", word="one")
     if part.source.says("strap") and part.length("drop") is None:
         yield finding("bag-strap-alone", part.source.at("strap"))
-    if part.length("flap") is not None and part.word("closing") != "flap":
-        yield finding("idle-key", part.source.at("flap"), key="flap", other="closing", word="flap")
+    if part.length("flap") is not None and not part.has_flap:
+        yield finding("idle-key", part.source.at("flap"), key="flap", other="closed_by", word="flap")
 
 
 def _handle_faults(part: Part, sizes: BagSizes, stitching: Stitching) -> Iterator[Finding]:

@@ -63,10 +63,8 @@ def _reach(sizes: BagSizes, flap: FlapSizes, fast: Fastening) -> tuple[float, fl
 
 
 def fastening_faults(part: Part, context: PartContext, sizes: BagSizes) -> Iterator[Finding]:
-    """Without a flap, on a flap too short or too long for it, on a front too narrow."""
-    word, at = part.word("fastening"), part.source.at
-    if word != "none" and part.word("closing") != "flap":
-        yield finding("idle-key", at("fastening"), key="fastening", other="closing", word="flap")
+    """On a flap too short or too long for it, on a front too narrow."""
+    word, at = part.word("closed_by"), part.source.at
     flap, fast = sizes.flap, _fastening(part, context)
     if flap is None or fast is None:
         return
@@ -86,7 +84,7 @@ def fastening_faults(part: Part, context: PartContext, sizes: BagSizes) -> Itera
 
 
 def _fastening(part: Part, context: PartContext) -> Fastening | None:
-    word = SINGLE.get(part.word("fastening"))
+    word = SINGLE.get(part.word("closed_by"))
     if word is None or f"{part.name} stud" not in context.openings:
         return None
     fast = fastening_of(part.stating("closed_by", word), context)

@@ -85,7 +85,7 @@ def _row(tab: float, width: float, inset: float) -> tuple[Point, ...]:
 
 def zip_length(part: Part, sizes: BagSizes) -> tuple[DraftedFitting, ...]:
     """The zip's teeth: from wall to wall, in whole steps. Its tapes go on from there to the panels' edges."""
-    if part.word("closing") != "zip":
+    if part.word("closed_by") != "zip":
         return ()
     room = sizes.box.width - 2 * max(sizes.box.wall + OFF_WALL, sizes.inset)
     return (DraftedFitting(f"{part.name} zip", floor(room / ZIP_STEP + SAME_POINT) * ZIP_STEP),)
@@ -93,19 +93,19 @@ def zip_length(part: Part, sizes: BagSizes) -> tuple[DraftedFitting, ...]:
 
 def least_for_zip(part: Part, box: BoxSizes, inset: float) -> float:
     """How wide a front with a zip is at the least."""
-    return LEAST_ZIP + 2 * max(box.wall + OFF_WALL, inset) if part.word("closing") == "zip" else 0.0
+    return LEAST_ZIP + 2 * max(box.wall + OFF_WALL, inset) if part.word("closed_by") == "zip" else 0.0
 
 
 def zip_seam_names(part: Part) -> tuple[str, ...]:
     """The rows that sew a zip in."""
-    panels = ("front", "back") if part.word("closing") == "zip" else ()
+    panels = ("front", "back") if part.word("closed_by") == "zip" else ()
     return tuple(f"{part.name} zip, {panel}" for panel in panels)
 
 
 def flap_of(part: Part, context: PartContext, box: BoxSizes) -> FlapSizes | None:
     """The flap over what the bag is deep and the front thick, and over the back where it is sewn on outside;
     half of the front where nothing is stated."""
-    if part.word("closing") != "flap":
+    if not part.has_flap:
         return None
     back, front = (context.pieces[f"{part.name} {panel}"] for panel in ("back", "front"))
     own = context.pieces.get(f"{part.name} flap")

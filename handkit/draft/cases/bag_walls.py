@@ -59,7 +59,7 @@ def wall_pieces(part: Part, sizes: BagSizes) -> tuple[DraftedPiece, ...]:
 
 def _folds(part: Part, **ends: Straight) -> tuple[FoldLine, ...]:
     """Inwards at its ends, of a bag with a zip."""
-    zipped = part.word("closing") == "zip"
+    zipped = part.word("closed_by") == "zip"
     return tuple(FoldLine(f"{end}, inwards", line) for end, line in ends.items() if zipped)
 
 

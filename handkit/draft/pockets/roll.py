@@ -106,12 +106,12 @@ def draft_roll(part: Part, items: tuple[Item, ...], context: PartContext) -> Dra
 
 def _closed(part: Part, sizes: RollSizes, context: PartContext) -> DraftedPart:
     """What closes it: a strap with a buckle, or an eyelet and a tie, or nothing of its own."""
-    if part.flag("buckled"):
+    if part.word("closed_by") == "buckle":
         place = StrapPlace(
             sizes.width, sizes.mouth, sizes.fold, sizes.off, sizes.inset, sizes.tight, sizes.rolled
         )
         return draft_closing(part, context, place)
-    if not part.flag("tie"):
+    if part.word("closed_by") == "none":
         return DraftedPart()
     return DraftedPart(
         openings=(DraftedOpening(f"{part.name} eye", ((part.name, (sizes.eye,)),)),),
@@ -134,9 +134,9 @@ def _body(
 ) -> DraftedPiece:
     text = part.source.units.text
     note = f"the upper {text(sizes.flap)} fold down over the tools as a flap"
-    if part.flag("buckled") or not part.flag("tie"):
+    if part.word("closed_by") != "tie":
         note += f"; rolled up it is about {text(float(round(sizes.rolled)))} round"
-        note += "" if part.flag("buckled") else ": the girth for its strap"
+        note += ": the girth for its strap" if part.word("closed_by") == "none" else ""
     outline = rectangle_corners(sizes.width, sizes.height, foot=0.0, mouth=0.0)
     folds = (_flap_fold(sizes, items),)
     lines = (*given.base_lines, *closed.base_lines)
@@ -194,7 +194,7 @@ def _sizes(part: Part, items: Sequence[Item], given: DraftedPart, context: PartC
         part.length("flap") or fold - min(mouth - PAST_MOUTH, *tops),
         fold - min(tops),
         (width - off, (mouth + fold) / 2),
-        off + rim - inset if part.flag("tie") else 0.0,
+        off + rim - inset if part.word("closed_by") == "tie" else 0.0,
         max(tight, coil_girth(rolled, width, cloth)),
         tight,
         max(turned, inset),
@@ -216,10 +216,11 @@ def _faults(part: Part, sizes: RollSizes) -> Iterator[Finding]:
     if not sizes.least_flap - SAME_POINT <= flap <= sizes.fold + SAME_POINT:
         told = {"flap": flap, "least": tenth_above(sizes.least_flap), "most": sizes.fold}
         yield finding("roll-flap", where("flap"), **told)
-    if part.flag("buckled"):
+    if part.word("closed_by") == "buckle":
         return
     if part.size("margin") < sizes.least_margin - SAME_POINT:
         least = tenth_above(sizes.least_margin)
         yield finding("roll-margin", where("margin"), margin=part.size("margin"), least=least)
-    if part.flag("tie") and sizes.fold - sizes.mouth < (room := part.size("eye_cap") + 2 * BESIDE_EYE):
+    room = part.size("eye_cap") + 2 * BESIDE_EYE
+    if part.word("closed_by") == "tie" and sizes.fold - sizes.mouth < room:
         yield finding("roll-eye", where("shows"), room=sizes.fold - sizes.mouth, least=room)

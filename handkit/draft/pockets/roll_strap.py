@@ -128,7 +128,7 @@ def _faults(part: Part, fixed: _Fixed, place: StrapPlace) -> Iterator[Finding]:
         yield finding("roll-girth", where("girth"), girth=own[0], least=tenth_above(fixed.least))
     elif own is None and place.likely < fixed.least - SAME_POINT:
         told = {"girth": place.likely, "least": tenth_above(fixed.least)}
-        yield finding("roll-thin", where("buckled"), **told)
+        yield finding("roll-thin", where("closed_by"), **told)
 
 
 def _at_own_keys(part: Part, told: Finding) -> Finding:

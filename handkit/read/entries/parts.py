@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import msgspec
+
 from handkit.findings import finding
 from handkit.kinds.edged_tools import tells_of_an_edge
 from handkit.read.checks.whole_file import check_names
@@ -37,6 +39,7 @@ def _part(entry: Entry) -> Part | None:
         return None
     row = KINDS[kind]
     check_keys_of_kind(entry, kind, KINDS)
+    entry = msgspec.structs.replace(entry, schema=entry.schema.with_words(row.words))
     keys = [
         key for key in (*row.needs, *row.keys) if key != row.base and entry.schema.keys[key].kind in _SETTINGS
     ]

@@ -63,7 +63,7 @@ def stepped_pockets(part: Part, items: Sequence[Item]) -> PartEntries:
 
 def bag(part: Part, items: Sequence[Item]) -> PartEntries:
     """Front and back with the gusset between them; what closes the mouth; handles."""
-    name, closing = part.name, part.word("closing")
+    name, closing = part.name, part.word("closed_by")
     handles = () if part.length("drop") is None else ("left handle", "right handle")
     mouths = _mouths(part)
     back, *others = mouths
@@ -98,7 +98,7 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
 
 def _raised(part: Part, name: str, edges: Sequence[str], handles: tuple[str, ...], back: str) -> Placeholder:
     """The front, or a strip of the gusset, which a closed zip draws together."""
-    folds = _folded_inwards(part).get(name, ()) if part.word("closing") == "zip" else ()
+    folds = _folded_inwards(part).get(name, ()) if part.word("closed_by") == "zip" else ()
     note = {"note": FOLDED_INWARDS} if folds else {}
     states = {**_hem(part, edges), **_allowed(part, name), **note}
     lines = handles if name == f"{part.name} front" else ()
@@ -115,7 +115,7 @@ def _handle(part: Part, panel: str, *, behind: bool) -> Placeholder:
 def _flap_piece(part: Part) -> str:
     """The piece that its flap is of: the back itself, or one of its own where the back has an allowance,
     which would run on along the flap; "" without one."""
-    if part.word("closing") != "flap":
+    if not part.has_flap:
         return ""
     return f"{part.name} {'back' if part.length('allowance') is None else 'flap'}"
 
@@ -129,7 +129,7 @@ def _flap(part: Part, back: str) -> Placeholder:
 def _fastened(part: Part) -> tuple[Table, ...]:
     """What closes a flap, on it and on the front."""
     flap, front = (_flap_piece(part),), (f"{part.name} front",)
-    match part.word("fastening") if part.word("closing") == "flap" else "none":
+    match part.word("closed_by"):
         case "snaps":
             return promised_snap(part, flap, front)
         case "stud":
@@ -186,7 +186,7 @@ def _zip(part: Part) -> Table:
 
 def _mouth_seams(part: Part, mouths: dict[str, tuple[str, ...]]) -> Iterator[Table]:
     """What sews a zip in, and the hems that it does not hold."""
-    zipped = part.word("closing") == "zip"
+    zipped = part.word("closed_by") == "zip"
     panels = [f"{part.name} {panel}" for panel in ("front", "back")]
     if zipped:
         yield from (

@@ -26,7 +26,7 @@ from handkit.read.parts.promises import (
 from handkit.read.parts.roll import roll_entries
 from handkit.read.parts.strap import strap_entries
 from handkit.read.parts.worn import flap_entries, loop_entries, sheath_entries
-from handkit.read.project import Item, Part, PartKind
+from handkit.read.project import BAG_FLAPS, Item, Part, PartKind
 
 
 def _flat_pocket(part: Part, items: Sequence[Item]) -> PartEntries:
@@ -154,12 +154,12 @@ KINDS: Mapping[PartKind, KindRow] = table(
                 "depth",
                 "round",
                 "strips",
-                "closing",
+                "closed_by",
                 "flap",
                 "hem",
                 "drop",
                 "strap",
-                *("allowance", "fastening", "below"),
+                *("allowance", "below"),
                 *("snap_hole", "snap_cap", "stud_hole", "stud_neck", "stud_head"),
             ),
             (),
@@ -169,6 +169,7 @@ KINDS: Mapping[PartKind, KindRow] = table(
             "handle, P flap of one with an allowance; seams P, front and P, back, of three strips P, "
             "front left and so on, P, left and P, right; seams P zip, front and P zip, back, fitting P "
             "zip; openings P cap or P hole, and P stud; a seam for each hem and each handle's end",
+            words={"closed_by": ("none", "zip", *BAG_FLAPS)},
         ),
         PartKind.FOLD_COVER: KindRow(
             "Stands by itself: two leaves and a spine round a book or a pad, or for other parts to lie on.",
@@ -259,20 +260,22 @@ KINDS: Mapping[PartKind, KindRow] = table(
             "with a tab piece P tab, opening P rivets; with a button stud P hole in place of P cap; with a "
             "strap pieces P strap and P loop, seam P strap, opening P rivets; one that continues its "
             "base: its fold on that, no piece P and no seam",
+            words={"closed_by": ("snap", "tab", "stud", "strap")},
         ),
         PartKind.ROLL: KindRow(
-            "For tools side by side in one pocket or under one strap: rolled up with a flap and tied.",
+            "For tools side by side in one pocket or under one strap: rolled up with a flap, and closed.",
             (
-                *("ease", "shows", "height", "flap", "hem", "margin", "tie", "eye_hole", "eye_cap"),
-                *("buckled", "inside", "bar", "girth", "holds", "strap", "gap", "round"),
+                *("ease", "shows", "height", "flap", "hem", "margin", "closed_by", "eye_hole", "eye_cap"),
+                *("inside", "bar", "girth", "holds", "strap", "gap", "round"),
             ),
             (),
             (1, MOST_ITEMS),
             roll_entries,
             "piece P with fold flap, and P pocket; seam P round both; lines and seams P 1, P 2 … beside its "
             "items; with holders P strap in place of P pocket, seam P with a hem alone; with a hem seams P "
-            "mouth and P top; opening P eye and fitting P tie; buckled all that a strap called P closing "
-            "strap drafts, and a line and a seam of that name on both",
+            "mouth and P top; opening P eye and fitting P tie; with a buckle all that a strap called P "
+            "closing strap drafts, and a line and a seam of that name on both",
+            words={"closed_by": ("tie", "buckle", "none")},
         ),
     },
 )

@@ -83,6 +83,7 @@ class KindRow(msgspec.Struct, frozen=True):
     entries: Callable[[Part, Sequence[Item]], PartEntries]
     drafts: str  # for the reference, of a part that is called P
     handles: bool = False  # whether its items may have handles
+    words: Mapping[str, tuple[str, ...]] = MappingProxyType({})  # of a key's the kind's own, the usual first
 
     @property
     def base(self) -> str | None:

@@ -8,7 +8,7 @@ In: a part, its items. Out: its pieces, rows, eyelet and tie by name. Of a roll 
     P            the seam down one side, along the foot and up the other, to the pocket's mouth, or where it
                  holds what is turned, all the way; P mouth, P top: hems
     P eye        the eyelet that P tie passes
-    P closing strap  in place of both, where it is buckled: a strap with all that is its own, sewn behind P
+    P closing strap  in place of both, closed by a buckle: a strap with all that is its own, sewn behind P
 """
 
 from __future__ import annotations
@@ -31,17 +31,17 @@ _STRAP_THICK = 2.0  # of a closing strap, mm, so that its tongue holes hold (com
 
 def roll_entries(part: Part, items: Sequence[Item]) -> PartEntries:
     """All that a roll stands for."""
-    name, held, buckled = part.name, part.word("holds") == "holders", part.flag("buckled")
+    name, held, closed_by = part.name, part.word("holds") == "holders", part.word("closed_by")
     cover = f"{name} {'strap' if held else 'pocket'}"
     lines = tuple(f"{name} {k}" for k in range(1, len(items) + 1 + held))
     hemmed = part.length("hem") is not None
-    tied = part.flag("tie") and not buckled
-    closing = _closing(part) if buckled else PartEntries()
+    closing = _closing(part) if closed_by == "buckle" else PartEntries()
+    tied = closed_by == "tie"
     return PartEntries(
         pieces=(
             Placeholder(
                 name,
-                lines=(*(lines if held else ()), *((part.closing_strap.name,) if buckled else ())),
+                lines=(*(lines if held else ()), *((part.closing_strap.name,) if closing.pieces else ())),
                 folds=("flap",),
                 states={"shows": Side.FLESH.value, "turns_to": "front", **_hems(part)},
             ),

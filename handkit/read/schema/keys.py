@@ -595,7 +595,6 @@ _PART = schema(
     choice_key(
         "strips", ("one", "three"), "of a bag's gusset: one round three sides, or two sides and a base", "one"
     ),
-    choice_key("closing", ("none", "zip", "flap"), "what closes a bag's mouth", "none"),
     length_key(
         "flap",
         5,
@@ -609,12 +608,6 @@ _PART = schema(
         60,
         "of a bag of cloth that is sewn inside out: what lies inside beyond its seams",
         unless="none; its edges stand outside",
-    ),
-    choice_key(
-        "fastening",
-        ("none", "snaps", "stud"),
-        "what closes a bag's flap on its front: two snaps, or a button stud through a buttonhole",
-        "none",
     ),
     length_key("drop", 5, 1000, "how high two handles stand over a bag's mouth", unless="no handles"),
     length_key(
@@ -630,10 +623,12 @@ _PART = schema(
     Key("to", Kind.PIECE, "the piece that a flap closes on", unless="required of flaps"),
     choice_key(
         "closed_by",
-        ("snap", "tab", "stud", "strap"),
-        "a snap in the flap itself, or with a tab riveted on its end; a button stud through a buttonhole; a "
-        "strap sewn on its end, through a loop",
-        "snap",
+        ("snap", "tab", "stud", "strap", "none", "zip", "flap", "snaps", "tie", "buckle"),
+        "of a flap a snap in it, or with a tab riveted on its end, a button stud through a buttonhole, or a "
+        "strap sewn on its end, through a loop; of a bag a zip, or a flap, alone or with two snaps or a "
+        "stud; of a roll a tie through an eyelet, a strap with a buckle, sewn on its back, or none: its note "
+        "tells the girth for a strap of your own",
+        unless="a flap's snap, a roll's tie, of a bag none",
     ),
     flag_key(
         "continues", "a flap is one with its base, whose upper edge it goes on from; else it is sewn on"
@@ -734,8 +729,6 @@ _PART = schema(
         "slots",
     ),
     length_key("margin", 5, MOST_LENGTH, "beside a roll's last tool, where its eyelet is", 60.0),
-    flag_key("tie", "a roll's, through an eyelet; false: its note tells the girth for a strap", default=True),
-    flag_key("buckled", "a roll is closed by a strap with a buckle, sewn on its back, in place of its tie"),
     length_key("eye_hole", 2, 40, "of that eyelet", 6.0),
     length_key("eye_cap", 3, 60, "across that eyelet's rim", 11.0),
     flag_key("lined", "a lining behind it, from behind the buckle's end to the point"),

@@ -10,9 +10,12 @@ from collections.abc import Iterator
 from textwrap import wrap
 
 from handkit.read.parts.part_kinds import KINDS
+from handkit.read.parts.promises import KindRow
+from handkit.read.project import PartKind
 from handkit.read.schema.examples import example
 from handkit.read.schema.keys import STITCHING_KEYS, TABLES
 from handkit.read.schema.rules import Key, Kind, TableSchema
+from handkit.wording.quoting import words
 
 
 def reference_markdown() -> str:
@@ -66,10 +69,16 @@ def _kinds_with(schema: TableSchema, key: Key) -> list[str]:
     return [kind.value for kind, row in KINDS.items() if key.name in (*row.needs, *row.keys)]
 
 
+def _with_words(kind: str, key: Key) -> str:
+    """A kind of part, with the words that it alone takes."""
+    own = KINDS[PartKind(kind)].words.get(key.name)
+    return f"{kind} ({words(own)})" if own else kind
+
+
 def _paragraph(schema: TableSchema, key: Key, width: int) -> list[str]:
     header = "" if schema.header.startswith(("at ", key.name)) else f"{schema.header} "
     left_out = "required" if key.required else f"left out: {_left_out(key)}"
-    kinds = _kinds_with(schema, key)
+    kinds = [_with_words(kind, key) for kind in _kinds_with(schema, key)]
     of = f" Of {', '.join(kinds)}." if kinds else ""
     text = f"{key.why}: {key.allowed}; {left_out}.{of}"
     indent = "    "
@@ -91,7 +100,7 @@ def _table_markdown(schema: TableSchema) -> str:
 def _kinds() -> list[str]:
     """The kinds of parts: what each is for, its keys, what it drafts."""
     rows = [
-        f"| {kind.value} | {row.why} | {', '.join((*row.needs, *row.keys))} | {row.drafts} |"
+        f"| {kind.value} | {row.why} | {', '.join(_with_choices(row))} | {row.drafts} |"
         for kind, row in KINDS.items()
     ]
     return [
@@ -99,6 +108,12 @@ def _kinds() -> list[str]:
         "|---|---|---|---|",
         *rows,
     ]
+
+
+def _with_choices(row: KindRow) -> list[str]:
+    """The keys of a kind, each with the words that it alone takes."""
+    keys = (*row.needs, *row.keys)
+    return [f"{key} ({words(row.words[key])})" if key in row.words else key for key in keys]
 
 
 def _row(key: Key, left_out: str) -> str:

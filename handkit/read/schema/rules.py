@@ -144,6 +144,15 @@ class TableSchema(msgspec.Struct, frozen=True):
     why: str
     keys: MappingProxyType[str, Key]
 
+    def with_words(self, words: Mapping[str, tuple[str, ...]]) -> TableSchema:
+        """The schema of a kind of entry that takes words of its own for these keys; the first is the usual
+        one."""
+        own = {
+            key: msgspec.structs.replace(self.keys[key], choices=choices, default=choices[0], unless="")
+            for key, choices in words.items()
+        }
+        return msgspec.structs.replace(self, keys=MappingProxyType({**self.keys, **own}))
+
 
 def schema(name: str, header: str, why: str, *keys: Key) -> TableSchema:
     """The schema of a table with these keys, in the order of the reference; none may stand there twice."""

@@ -27,7 +27,7 @@ def inside_out(sources: StepSources) -> list[tuple[Part, Task]]:
 
 def turned_out(part: Part) -> Step:
     """The step for a bag."""
-    zipped = ", the zip open" if part.word("closing") == "zip" else ""
+    zipped = ", the zip open" if part.word("closed_by") == "zip" else ""
     return Step(
         StepKind.FOLD,
         part.name,

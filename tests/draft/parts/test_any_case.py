@@ -91,14 +91,13 @@ def bag(rng: random.Random) -> str:
             "depth": lengths,
             "round": lengths,
             "strips": ['"three"'],
-            "closing": ['"zip"', '"flap"'],
+            "closed_by": ['"zip"', '"flap"', '"snaps"', '"stud"'],
             "flap": lengths,
             "hem": ["6", "12", "20"],
             "drop": lengths,
             "strap": ["10", "20", "32", "60"],
             "ease": ["0", "5", '"10 %"'],
             "allowance": ["3", "10", "25"],
-            "fastening": ['"snaps"', '"stud"'],
             "below": ["5", "30"],
             "stud_head": ["3", "9", "20"],
         },
@@ -111,17 +110,20 @@ def bag(rng: random.Random) -> str:
 
 def sound_bag(rng: random.Random) -> str:
     """Keys that go together, so that most become a kit."""
-    closing, strips = rng.choice(["none", "none", "zip", "flap"]), rng.choice(["one", "three"])
+    closing, strips = (
+        rng.choice(["none", "none", "zip", "flap", "snaps", "stud"]),
+        rng.choice(["one", "three"]),
+    )
 
     def perhaps(share: float, key: str, *values: str) -> str:
         return f"{key} = {rng.choice(values)}\n" if rng.random() < share else ""
 
-    keys = f'closing = "{closing}"\nstrips = "{strips}"\n'
+    keys = f'closed_by = "{closing}"\nstrips = "{strips}"\n'
     keys += perhaps(0.4, "hem", "8", "12", "20") + perhaps(0.4, "allowance", "6", "10", "15")
     if strips == "one":
         keys += perhaps(0.3, "round", "25", "40", "60")
-    if closing == "flap":
-        keys += perhaps(0.5, "flap", "40", "80", "120") + perhaps(0.6, "fastening", '"snaps"', '"stud"')
+    if closing not in ("none", "zip"):
+        keys += perhaps(0.5, "flap", "40", "80", "120")
     elif handles := perhaps(0.5, "drop", "20", "80", "150"):
         keys += handles + perhaps(0.5, "strap", "20", "25", "40")
     for key in ("width", "height", "depth"):
@@ -142,7 +144,6 @@ def fold_cover(rng: random.Random) -> str:
             "spine": ['"level"'],
             "ease": ["0", "5", '"10 %"'],
             "allowance": ["3", "10", "25"],
-            "fastening": ['"snaps"', '"stud"'],
             "below": ["5", "30"],
             "stud_head": ["3", "9", "20"],
         },

@@ -50,8 +50,8 @@ SIZES = [
     ("", "gusset", (2 * (HIGH - 20) + WIDE - 40 + 16 * pi, ACROSS + 8)),
     # A zip draws the mouth, 14 deep, together to 8: 3 from either side, 3 down, all of it 3 · √2 along front
     # and back.
-    ('closing = "zip"', "front", (WIDE, HIGH + LEANS)),
-    ('closing = "zip"', "gusset", (2 * (HIGH + LEANS - 20) + WIDE - 40 + 16 * pi, ACROSS + 8)),
+    ('closed_by = "zip"', "front", (WIDE, HIGH + LEANS)),
+    ('closed_by = "zip"', "gusset", (2 * (HIGH + LEANS - 20) + WIDE - 40 + 16 * pi, ACROSS + 8)),
     # Sharp corners: the pad stands on the wall.
     ('strips = "three"', "front", (WIDE, 5.6 + 212)),
     ('strips = "three"', "left", (ACROSS + 8, 5.6 + 212)),
@@ -93,7 +93,7 @@ def test_walls_meet_hole_for_hole_without_ease(
     punched_of: Callable[..., Punched], closing: str, strips: str
 ) -> None:
     """Each seam's two lines are equally long, and the corners of three strips are shared."""
-    more = f'closing = "{closing}"\nstrips = "{strips}"' + (
+    more = f'closed_by = "{closing}"\nstrips = "{strips}"' + (
         "\ndrop = 90\nstrap = 20" if closing != "flap" else ""
     )
     punched = punched_of(bag(more), thickness=1.6)
@@ -121,7 +121,7 @@ def test_a_zip_ends_where_the_gusset_begins(
 ) -> None:
     """By hand, of 161.2 the walls and 3 on either side leave 144: teeth of 140, in steps of 5. The end holes
     of its rows are the first and the last of the gusset's, which is folded inwards along its middle there."""
-    punched = punched_of(bag(f'closing = "zip"\nstrips = "{strips}"'), thickness=1.6)
+    punched = punched_of(bag(f'closed_by = "zip"\nstrips = "{strips}"'), thickness=1.6)
     (zipped,) = punched.project.fittings
     assert zipped.length == pytest.approx(140)
     assert zipped.longer is None
@@ -140,7 +140,7 @@ def test_a_zip_ends_where_the_gusset_begins(
 
 def test_a_closed_flap_lies_on_the_front(pattern_of: Callable[..., Pattern]) -> None:
     """In space: its middle half a thickness in front of the front, its edge as far down as it is stated."""
-    pattern = pattern_of(bag('closing = "flap"\nflap = 80'), thickness=1.6)
+    pattern = pattern_of(bag('closed_by = "flap"\nflap = 80'), thickness=1.6)
     back = pattern.piece("bag back")
     _, high = size(pattern, "back")
     x, y, z = back.in_space((50.0, high))
@@ -177,7 +177,7 @@ def test_it_holds_its_things_with_their_ease(
     pattern_of: Callable[..., Pattern], things: list[Size], strips: str, closing: str
 ) -> None:
     """Measured on the pieces: from wall to wall side by side, above the foot's wall, from front to back."""
-    more = f'ease = 3\nstrips = "{strips}"\nclosing = "{closing}"'
+    more = f'ease = 3\nstrips = "{strips}"\nclosed_by = "{closing}"'
     pattern = pattern_of(bag(more, tuple(things)), thickness=1.6)
     wide, high = size(pattern, "front")
     strip = size(pattern, "base" if strips == "three" else "gusset")[1]

@@ -27,10 +27,10 @@ def bag(more: str, *, thickness: float = 0.8, kind: str = "canvas") -> Pattern:
 # what the bag is deep. A snap of 12.7 needs 6.35 + 2 to the edge, so the default of 15 stays: 120 − 15 below
 # the mouth.
 @pytest.mark.parametrize(
-    ("own", "half", "across"), [('"snaps"', "cap", (0.25, 0.75)), ('"stud"', "hole", (0.5,))]
+    ("word", "half", "across"), [("snaps", "cap", (0.25, 0.75)), ("stud", "hole", (0.5,))]
 )
-def test_halves_meet_in_space(own: str, half: str, across: tuple[float, ...]) -> None:
-    own = f'closing = "flap"\nflap = 120\nfastening = {own}'
+def test_halves_meet_in_space(word: str, half: str, across: tuple[float, ...]) -> None:
+    own = f'closed_by = "{word}"\nflap = 120'
     pattern = bag(own, thickness=1.6, kind="firm leather")
     back, front = pattern.piece("bag back"), pattern.piece("bag front")
     openings = {each.name: each for each in pattern.openings}
@@ -49,7 +49,7 @@ def test_a_flap_beside_an_allowance_hangs_outside_the_back() -> None:
     """By hand, canvas of 0.8 round 54: the flap begins 20 under the mouth, 3 inside either side, and goes
     over back, inside and front, 55.6; its caps lie on the studs, clear of the hem: 15 + 6.35 + 2 above its
     end."""
-    own = 'closing = "flap"\nflap = 120\nfastening = "snaps"\nhem = 15\nallowance = 12\nease = 4'
+    own = 'closed_by = "snaps"\nflap = 120\nhem = 15\nallowance = 12\nease = 4'
     punched = punch(bag(own))
     pattern = punched.pattern
     back, flap, front = (pattern.piece(f"bag {name}") for name in ("back", "flap", "front"))
@@ -141,10 +141,10 @@ def test_a_bag_sewn_inside_out_is_turned_once_when_its_walls_are_sewn(strips: st
 # What the things alone would make too small grows with what is sewn on it: a flap to its snaps (of a front
 # 58 high, half is less than both need), the gusset's end to its hem, and no panel is a strap.
 SMALL = [
-    ('closing = "flap"\nfastening = "snaps"', (148, 20, 40)),
+    ('closed_by = "snaps"', (148, 20, 40)),
     ("hem = 12\nallowance = 10", (90, 4, 148)),
-    ('hem = 12\nallowance = 10\nclosing = "flap"', (90, 12, 148)),  # whose hem's row goes over both bends
-    ('hem = 12\nallowance = 10\nclosing = "zip"\nstrips = "three"', (90, 4, 148)),
+    ('hem = 12\nallowance = 10\nclosed_by = "flap"', (90, 12, 148)),  # whose hem's row goes over both bends
+    ('hem = 12\nallowance = 10\nclosed_by = "zip"\nstrips = "three"', (90, 4, 148)),
     ('strips = "three"', (10, 4, 297)),
 ]
 

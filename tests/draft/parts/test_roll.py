@@ -133,7 +133,7 @@ MOVES = {
     "height = 100": {"base", "pocket", "eye"},
     "eye_cap = 13": {"eye"},
     "ease = 6": {"base", "pocket", "lines", "eye"},
-    "tie = false": {"eye", "tie"},
+    'closed_by = "none"': {"eye", "tie"},
 }
 
 
@@ -195,8 +195,9 @@ def test_holders_by_hand() -> None:
 def test_without_a_tie_it_tells_the_girth_for_a_strap() -> None:
     """As by `round_it` below, within 2 mm; a strap and a loop on its back close it."""
     strap = (
-        'tie = false\n[[part]]\nname = "strap"\nkind = "strap"\nwidth = 16\nbar = 3\ngirth = [60, 85]\n'
-        'usual = 67\nkeepers = 0\n[[piece]]\nname = "strap"\nkind = "firm leather"\nthickness = 1.6\n'
+        'closed_by = "none"\n[[part]]\nname = "strap"\nkind = "strap"\nwidth = 16\nbar = 3\n'
+        "girth = [60, 85]\nusual = 67\nkeepers = 0\n"
+        '[[piece]]\nname = "strap"\nkind = "firm leather"\nthickness = 1.6\n'
         '[[part]]\nname = "loop"\nkind = "loop"\non = "roll"\nat = [90, 150]\nbehind = true\nbelt = 16\n'
         "belt_thickness = 3.2\nstrap = 20\n"
     )
@@ -238,7 +239,7 @@ def test_its_strap_closes_round_it_however_tight(pens: Any, thickness: float, ow
     """On a bar of 3, with 2 of strap: half its turn, half the bar and π · 2 less than the way from fold to
     hole is what is inside. As tight as can be there is no air in it: a circle of its solid area."""
     material = "canvas" if "hem" in own else "soft leather"
-    pattern = roll(own + "buckled = true\n", pens, thickness=thickness, material=material)
+    pattern = roll(own + 'closed_by = "buckle"\n', pens, thickness=thickness, material=material)
     strap, base = pattern.piece("roll closing strap"), pattern.piece("roll")
     fold = strap.fold("buckle").ends[0][0]
     (holes,) = ([p.at[0] for p in each.places] for each in pattern.openings if each.name.endswith("holes"))
@@ -255,7 +256,7 @@ def test_its_strap_closes_round_it_however_tight(pens: Any, thickness: float, ow
 
 
 def test_a_girth_of_its_own_is_what_the_buckle_says() -> None:
-    text = "shows = 70\nhem = 15\nbuckled = true\n"
+    text = 'shows = 70\nhem = 15\nclosed_by = "buckle"\n'
     pens = [(10, 150)] * 6
     stated = '[[fitting]]\nname = "roll closing strap buckle"\ngirth = [130, 170]\n'
     for own, girth in (("girth = [120, 180]\n", (120, 180)), (stated, (130, 170)), ("", None)):
@@ -289,8 +290,8 @@ def test_its_flap_lies_over_the_tools_when_it_is_folded() -> None:
 def random_roll(rng: random.Random) -> str:
     choices: dict[str, list[Any]] = {
         "shows": [0, 10, 40, 90, 200], "height": [8, 40, 120, 300], "flap": [5, 40, 120, 500],
-        "hem": [6, 10, 15, 40], "margin": [5, 30, 90], "tie": ["false"], "eye_cap": [8, 11, 30],
-        "buckled": ["true"], "inside": [8, 16, 30, 60], "bar": [1, 5, 14],
+        "hem": [6, 10, 15, 40], "margin": [5, 30, 90], "eye_cap": [8, 11, 30],
+        "closed_by": ['"none"', '"buckle"'], "inside": [8, 16, 30, 60], "bar": [1, 5, 14],
         "girth": ["[60, 90]", "[120, 260]", "[200, 100]"], "ease": [0, 3, '"10 %"', 40],
         "holds": ['"holders"'], "strap": [10, 14, 40], "gap": [3, 14, 40],
     }  # fmt: skip
@@ -299,8 +300,8 @@ def random_roll(rng: random.Random) -> str:
         (rng.choice([3, 8, 12, 30]), rng.choice([40, 120, 150, 260])) for _ in range(rng.choice([1, 2, 5, 9]))
     ]
     material = rng.choice(["canvas", "firm leather", "soft leather"])
-    if rng.random() < 0.4 and "buckled = true\n" not in own:
-        own.append("buckled = true\n")
+    if rng.random() < 0.4 and "closed_by" not in "".join(own):
+        own.append('closed_by = "buckle"\n')
     return text_of("".join(own), pens, thickness=rng.choice([0.6, 1.2, 2]), material=material)
 
 
@@ -315,7 +316,7 @@ def faults(text: str, *, planned: bool = False) -> list[str]:
     return []
 
 
-OWN = "shows|height|flap|hem|margin|ease|strap|gap|buckled|inside|bar|girth"
+OWN = "shows|height|flap|hem|margin|ease|strap|gap|closed_by|inside|bar|girth"
 NAMED = re.compile(rf'part "roll": ({OWN}): |piece "roll": hem: ')
 
 
