@@ -1,7 +1,8 @@
-"""What all tests share: how much of a law the short suite tries, and when Python looks for garbage.
+"""What all tests share: how much of a law is tried, and when Python looks for garbage.
 
 A law (a hypothesis property) is two tests: a share of its examples, and, marked `long`, all of them. One that
-is marked `long` itself, or has few, is one test as it stands.
+is marked `long` itself, or has few, is one test as it stands. With `TIMES=4` in the environment what is tried
+at length is tried with four times as many.
 
 Collecting reads and rewrites every test and keeps all that it makes; rules of the house keep every source
 parsed. To look through all of it time and again takes seconds, and finds nothing.
@@ -10,6 +11,7 @@ parsed. To look through all of it time and again takes seconds, and finds nothin
 from __future__ import annotations
 
 import gc
+import os
 from collections.abc import Generator
 from typing import Any
 
@@ -18,6 +20,7 @@ from hypothesis import settings
 
 SHARE = 4
 FEW = 12  # of which no share is taken, and no share is smaller
+TIMES = int(os.environ.get("TIMES", "1"))
 
 gc.disable()
 
@@ -32,13 +35,14 @@ def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
     if not getattr(metafunc.function, "is_hypothesis_test", False):
         return
     count = metafunc.function._hypothesis_internal_use_settings.max_examples
-    if count > FEW and metafunc.definition.get_closest_marker("long") is None:
-        counts = [
-            pytest.param(max(count // SHARE, FEW), id="a share"),
-            pytest.param(count, id="at length", marks=pytest.mark.long),
-        ]
-        metafunc.fixturenames.append("as_many")
-        metafunc.parametrize("as_many", counts, indirect=True)
+    marked = metafunc.definition.get_closest_marker("long") is not None
+    counts = [pytest.param(count * TIMES, id="at length", marks=pytest.mark.long)]
+    if not marked and count > FEW:
+        counts.insert(0, pytest.param(max(count // SHARE, FEW), id="a share"))
+    elif not marked or TIMES == 1:
+        return
+    metafunc.fixturenames.append("as_many")
+    metafunc.parametrize("as_many", counts, indirect=True)
 
 
 @pytest.hookimpl(wrapper=True)

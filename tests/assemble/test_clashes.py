@@ -534,7 +534,10 @@ def boards(draw: st.DrawFn) -> Board:
     )
 
 
-def check_random(board: Board) -> None:
+@pytest.mark.long
+@settings(max_examples=80, deadline=None, suppress_health_check=list(HealthCheck))
+@given(boards())
+def test_random_articles_agree_with_the_model(board: Board) -> None:
     """Each told overlap is real by area or height, each real one above 0.5 mm is told; boards that are
     refused are passed by. No advice brings a new one."""
     try:
@@ -547,20 +550,6 @@ def check_random(board: Board) -> None:
     for pair, measures in wanted.items():
         assert found[pair] == pytest.approx(measures, abs=0.02)
     check_advice(board, [str(each) for each in article.findings if each.code == "clash"])
-
-
-@pytest.mark.long
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
-@given(boards())
-def test_random_articles_agree_with_the_model(board: Board) -> None:
-    check_random(board)
-
-
-@pytest.mark.long
-@settings(max_examples=400, deadline=None, suppress_health_check=list(HealthCheck))
-@given(boards())
-def test_many_random_articles_agree_with_the_model(board: Board) -> None:
-    check_random(board)
 
 
 @st.composite
@@ -606,7 +595,10 @@ def planted(draw: st.DrawFn) -> tuple[Board, Board, tuple[str, str]]:
     return board, replace(board, loops=(loop,)), (f"tool {k}", "ring 0")
 
 
-def check_planted(case: tuple[Board, Board, tuple[str, str]]) -> None:
+@pytest.mark.long
+@settings(max_examples=80, deadline=None, suppress_health_check=list(HealthCheck))
+@given(planted())
+def test_one_clash_is_told_once_and_none_is_not(case: tuple[Board, Board, tuple[str, str]]) -> None:
     """Nothing is told of the clear one; of the other one finding, of those two."""
     clear, board, (one, other) = case
     try:
@@ -619,20 +611,6 @@ def check_planted(case: tuple[Board, Board, tuple[str, str]]) -> None:
     assert len(found[1]) == 1
     line = found[1][0]
     assert f'"{one}"' in line and f'"{other}"' in line
-
-
-@pytest.mark.long
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
-@given(planted())
-def test_one_clash_is_told_once_and_none_is_not(case: tuple[Board, Board, tuple[str, str]]) -> None:
-    check_planted(case)
-
-
-@pytest.mark.long
-@settings(max_examples=300, deadline=None, suppress_health_check=list(HealthCheck))
-@given(planted())
-def test_one_of_many_clashes_is_told_once(case: tuple[Board, Board, tuple[str, str]]) -> None:
-    check_planted(case)
 
 
 def lines(tmp_path: Path, text: str) -> list[str]:

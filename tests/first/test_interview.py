@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import shlex
 import subprocess
 import sys
@@ -235,8 +236,8 @@ def test_a_newcomer_gets_through(number: int, folder: Path) -> None:
 
 
 @pytest.mark.long
-@pytest.mark.parametrize("number", range(40))
-def test_forty_newcomers_get_through_and_their_kits_are_proved(number: int, folder: Path) -> None:
+@pytest.mark.parametrize("number", range(12 * int(os.environ.get("TIMES", "1"))))
+def test_newcomers_get_through_and_their_kits_are_proved(number: int, folder: Path) -> None:
     written = gets_through(number, folder, noise=0.5 if number % 4 else 0)
     made = kit.make(ProjectText(written.read_text(), written.name, folder))
     Path("kit.pdf").write_bytes(made.pdf)

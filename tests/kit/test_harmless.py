@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
 from io import BytesIO
 from pathlib import Path
 from typing import Any
@@ -61,10 +62,10 @@ def whole(request: pytest.FixtureRequest, kits: Callable[[str], Any]) -> Path:
     return pdf
 
 
-@pytest.fixture
-def told(handkit: Callable[..., str], tmp_path: Path) -> Callable[[Path], list[str]]:
-    """The lines of a proof that passes, without the last one, which names the file."""
-    return lambda pdf: handkit("proof", pdf, folder=tmp_path).splitlines()[:-1]
+@pytest.fixture(scope="session")
+def told(handkit: Callable[..., str]) -> Callable[[Path], list[str]]:
+    """The lines of a proof that passes, without the last one, which names the file; a file is proved once."""
+    return cache(lambda pdf: handkit("proof", pdf, folder=pdf.parent).splitlines()[:-1])
 
 
 @pytest.mark.parametrize("way", BY_PYPDF)

@@ -105,7 +105,7 @@ def hold_the_law(kit: Any, frames: Any, article: dict[str, Any]) -> None:
 
 
 @pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=100)
+@settings(derandomize=True, deadline=None, max_examples=25)
 @given(article=articles())
 def test_mates_are_one_and_templates_are_mirrored_where_the_two_differ(
     kit_of: Callable[[str], Any], frames: Any, article: dict[str, Any]

@@ -108,20 +108,9 @@ def projects(draw: st.DrawFn) -> tuple[Table, Table]:
 
 
 @pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=40)
-@given(projects())
-def test_good_projects_are_read_as_they_were_meant(drawn: tuple[Table, Table]) -> None:
-    hold_to_what_was_meant(drawn)
-
-
-@pytest.mark.long
 @settings(derandomize=True, deadline=None, max_examples=150)
 @given(projects())
-def test_good_projects_are_read_as_they_were_meant_at_length(drawn: tuple[Table, Table]) -> None:
-    hold_to_what_was_meant(drawn)
-
-
-def hold_to_what_was_meant(drawn: tuple[Table, Table]) -> None:
+def test_good_projects_are_read_as_they_were_meant(drawn: tuple[Table, Table]) -> None:
     written, meant = drawn
     project: Project = read_project_text(document(written), file="p.toml", folder=Path())
     assert project.findings == ()

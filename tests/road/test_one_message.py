@@ -544,7 +544,7 @@ ONE = given(data=st.data(), beside=st.sampled_from(list(BLOCKS)))
 
 @pytest.mark.long
 @pytest.mark.parametrize(("fault", "kind"), PLANTED)
-@settings(derandomize=True, deadline=None, max_examples=60)
+@settings(derandomize=True, deadline=None, max_examples=15)
 @ONE
 def test_one_fault_gives_one_message_at_the_fault(
     fault: str, kind: str, data: st.DataObject, beside: str
@@ -553,7 +553,7 @@ def test_one_fault_gives_one_message_at_the_fault(
 
 
 @pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=1500)
+@settings(derandomize=True, deadline=None, max_examples=300)
 @given(data=st.data())
 def test_two_faults_give_two_messages(data: st.DataObject) -> None:
     """Two faults in two blocks, told together; those of reading alone where there are any."""

@@ -389,24 +389,11 @@ places = st.lists(st.tuples(st.integers(1, 19), st.integers(1, 19)), max_size=3,
 
 
 @pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=50)
+@settings(derandomize=True, deadline=None, max_examples=150)
 @given(patches(), places)
 def test_nothing_is_done_where_an_earlier_step_has_closed_it_in(
     planned: Make, head: str, pieces: list[Patch], grid: list[tuple[int, int]]
 ) -> None:
-    hold_all_in_reach(planned, head, pieces, grid)
-
-
-@pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=150)
-@given(patches(), places)
-def test_nothing_is_done_where_an_earlier_step_has_closed_it_in_at_length(
-    planned: Make, head: str, pieces: list[Patch], grid: list[tuple[int, int]]
-) -> None:
-    hold_all_in_reach(planned, head, pieces, grid)
-
-
-def hold_all_in_reach(planned: Make, head: str, pieces: list[Patch], grid: list[tuple[int, int]]) -> None:
     """Rivets in the back, and patches over them: each order told is followed with the file in hand."""
     studs = [(10.0 * x, 10.0 * y) for x, y in grid]
     try:

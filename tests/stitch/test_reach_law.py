@@ -183,7 +183,10 @@ def told_of(told: Any) -> set[tuple[str, str]]:
     }
 
 
-def hold_every_way_free(planned: Make, head: str, drawn: Drawn) -> None:
+@pytest.mark.long
+@settings(derandomize=True, deadline=None, max_examples=250)
+@given(assemblies())
+def test_every_way_is_free_or_told(planned: Make, head: str, drawn: Drawn) -> None:
     """The order told is followed step by step, by areas and plain arithmetic."""
     patches, studs, _ = drawn
     try:
@@ -215,17 +218,3 @@ def test_an_order_that_leaves_every_way_free_is_found(planned: Make, head: str, 
     )
     if told_of(told):
         assert all(bench.covered(order, rim=0.48) for order in ways)
-
-
-@pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=25)
-@given(assemblies())
-def test_every_way_is_free_or_told(planned: Make, head: str, drawn: Drawn) -> None:
-    hold_every_way_free(planned, head, drawn)
-
-
-@pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=250)
-@given(assemblies())
-def test_every_way_is_free_or_told_at_length(planned: Make, head: str, drawn: Drawn) -> None:
-    hold_every_way_free(planned, head, drawn)

@@ -1,11 +1,10 @@
 """Loops, sheaths and flaps of any sizes: punched, or refused by what names a measure to change; nothing else.
 
-The long run: `EXAMPLES=500 python -m pytest -m long tests/draft/parts/test_any_worn.py`.
+The long run: `TIMES=4 python -m pytest -m long tests/draft/parts/test_any_worn.py`.
 """
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable
 from typing import Any
 
@@ -99,7 +98,7 @@ def test_any_sizes(pattern_of: Callable[..., Pattern], data: st.DataObject) -> N
 
 
 @pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=int(os.environ.get("EXAMPLES", "150")))
+@settings(derandomize=True, deadline=None, max_examples=150)
 @given(data=st.data())
 def test_any_sizes_at_length(pattern_of: Callable[..., Pattern], data: st.DataObject) -> None:
     sews(pattern_of, data)
