@@ -42,6 +42,30 @@ class Raster:
         """Another with the same cells taken."""
         return Raster(self.area, cell=self.cell, exact=self.exact, rows=self.rows)
 
+    def part(self, area: Box, *, also: Sequence[int]) -> Raster:
+        """The cells that lie in an area with all they have, taken where they are or `also` are."""
+        cell = self.cell
+        first, last = (
+            ceil((area.left - self.left) / cell - 1e-6),
+            floor((area.right - self.left) / cell + 1e-6),
+        )
+        low, high = (
+            ceil((area.bottom - self.bottom) / cell - 1e-6),
+            floor((area.top - self.bottom) / cell + 1e-6),
+        )
+        first, last, low, high = (
+            max(first, 0),
+            min(last, self.columns),
+            max(low, 0),
+            min(high, len(self.rows)),
+        )
+        first, low = min(first, last), min(low, high)
+        left, bottom = self.left + first * cell, self.bottom + low * cell
+        within = Box(left, bottom, left + (last - first) * cell, bottom + (high - low) * cell)
+        mask = (1 << last - first) - 1
+        rows = [(self.rows[k] | also[k]) >> first & mask for k in range(low, high)]
+        return Raster(within, cell=cell, exact=self.exact, rows=rows)
+
     def take(self, left: float, bottom: float, right: float, top: float) -> None:
         """Take all cells a box touches."""
         cells, rows = self.cells(left, right), self.rows

@@ -89,7 +89,8 @@ def products_of(tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Produ
         punched = punch(draft(read_project(file)))
         page = punched.pattern.project.page
         size = paper_named(paper) if paper else page.paper
-        sheets = lay_out(punched, paper=size, edge=page.edge, margin=page.margin, overlap=page.overlap)
+        room = {"edge": page.edge, "margin": page.margin, "overlap": page.overlap}
+        sheets = lay_out(punched, paper=size, layout=page.layout, **room)
         return Products(punched, plan(punched), sheets)
 
     return make

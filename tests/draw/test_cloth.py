@@ -131,7 +131,7 @@ def test_no_page_of_leather_speaks_of_cloth(wallet: Any) -> None:
 def test_in_mixed_work_each_material_has_its_own_words(products_of: Products) -> None:
     products = products_of(ROLL + PATCH)
     text = told(tuple(kit_pages(products.punched, products.plan, products.sheets, FONTS)))
-    for words in ("lay on the grain side, print up", "lay on the face, print up", "on roll marked only"):
+    for words in ("patch 1× · 2 mm grain side", "lay on the face, print up", "on roll marked only"):
         assert words in text, words
     assert "Never punch stitch holes in cloth" in text.replace("\n", " ")
 
@@ -237,4 +237,8 @@ turned = {{ "A-B" = 10 }}
 
 def test_a_template_on_the_back_of_cloth_says_so_loudly(products_of: Products) -> None:
     piece = products_of(ROLL.replace("rectangle", 'mark = "flesh"\nrectangle')).punched.pattern.pieces[0]
-    assert side_words(piece) == ("lay on the BACK, print up (drawn mirrored)", "on BACK", "BACK")
+    assert side_words(piece) == (
+        "lay on the BACK, print up (drawn mirrored)",
+        "on BACK (drawn mirrored)",
+        "BACK (drawn mirrored)",
+    )

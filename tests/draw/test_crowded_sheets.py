@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable, Iterator
 from math import dist
 from typing import Any, NamedTuple
@@ -129,11 +130,45 @@ runs = ["front panel: C-D"]
 """
 
 
+# A strip that its holes and its fold leave no long room.
+FOB = """
+format = 1
+[material]
+thickness = 2
+[stitching]
+pitch = 4
+inset = 4
+thread = 0.8
+hole = { round = 1.6 }
+[make]
+copies = 5
+[page]
+draw = "each"
+[[piece]]
+name = "fob"
+rectangle = [28, 150]
+round = 8
+[piece.folds]
+ring = { line = [[0, 75], [28, 75]], radius = 1.5 }
+[[seam]]
+name = "fob"
+runs = [{ run = "fob: D-A-B-C", from_start = 95, from_end = 95 }, "fob"]
+[[fitting]]
+name = "split ring"
+kind = "ring"
+on = "fob"
+fold = "ring"
+inside = 29
+bar = 3
+"""
+
+
 class Shown(NamedTuple):
     """A window with what it should tell and what it tells."""
 
     view: View
     words: tuple[Words, ...]
+    lines: tuple[Ink, ...]
     kept: Callable[[tuple[float, float]], bool]
 
 
@@ -169,14 +204,10 @@ def drawn(request: pytest.FixtureRequest, products_of: Callable[..., Any]) -> Dr
 
 def _shown(view: View, marks: list[Mark], sheets: Any) -> Shown:
     joins = joins_of(view, sheets)
-    words = tuple(
-        part
-        for mark in marks
-        if mark.properties == view.properties
-        for part in mark.parts
-        if isinstance(part, Words)
-    )
-    return Shown(view, words, lambda at: keeps(view, joins, at))
+    told = [part for mark in marks if mark.properties == view.properties for part in mark.parts]
+    words = tuple(part for part in told if isinstance(part, Words))
+    lines = tuple(part for part in told if isinstance(part, Ink))
+    return Shown(view, words, lines, lambda at: keeps(view, joins, at))
 
 
 def windows(drawn: Drawn) -> Iterator[Shown]:
@@ -208,19 +239,48 @@ def test_every_opening_and_every_seam_is_named(drawn: Drawn) -> None:
             assert any(t == code or t.startswith((f"{code} ", f"{code}·")) for t in told), code
 
 
-def test_a_letter_outside_stands_nearer_to_its_corner_than_to_another_piece(drawn: Drawn) -> None:
+# Letters without a place by their corner, and without a line to it.
+BARE: dict[str, set[tuple[str, str]]] = {
+    "purse, A4": set(),
+    "purse, letter": set(),
+    "case, A4": set(),
+    "case, letter": set(),
+}
+
+
+def lines_to(shown: Shown, at: tuple[float, float]) -> list[tuple[tuple[float, float], float]]:
+    """Of each leader: where it begins, and how far it stops from a place, its end the nearer to it."""
+    found = []
+    for ink in shown.lines:
+        if ink.path.operators == "ml":
+            x0, y0, x1, y1 = ink.path.numbers
+            start, end = sorted(((x0, y0), (x1, y1)), key=lambda point: -dist(point, at))
+            found.append((start, dist(end, at)))
+    return found
+
+
+def test_a_letter_stands_by_its_corner_or_has_a_line_to_it(drawn: Drawn) -> None:
+    """Within 8 mm, on bare paper nearer to it than to another piece; or a line leads to it, or stops 7 mm
+    before it. Two corners of a small piece on letter paper have hole, number and neighbour all round them."""
+    bare = set()
     for page in drawn.shown:
         shapes = [shapely.Polygon(shown.view.part()) for shown in page]
         for index, shown in enumerate(page):
-            corners = {
-                letter.name: shown.view.to_sheet.apply(letter.at) for letter in shown.view.piece.letters
-            }
-            for words in shown.words:
-                place = shapely.Point(middle(words))
-                if words.text in corners and not shapes[index].covers(place):
-                    reach = dist(middle(words), corners[words.text])
-                    others = [shape for k, shape in enumerate(shapes) if k != index]
-                    assert all(shape.distance(place) > reach for shape in others)
+            others = [shape for k, shape in enumerate(shapes) if k != index]
+            for letter in shown.view.piece.letters:
+                at = shown.view.to_sheet.apply(letter.at)
+                mine = [words for words in shown.words if words.text == letter.name]
+                if not shown.view.holds(letter.at) or not shown.kept(at):
+                    continue
+                place = shapely.Point(middle(min(mine, key=lambda words: dist(middle(words), at))))
+                reach = dist(place.coords[0], at)
+                near = shapes[index].covers(place) or all(other.distance(place) > reach for other in others)
+                led = any(
+                    dist(start, place.coords[0]) <= 3 and off <= 7.01 for start, off in lines_to(shown, at)
+                )
+                if not led and not (reach <= 8.01 and near):
+                    bare.add((shown.view.piece.name, letter.name))
+    assert bare == BARE[drawn.name]
 
 
 def test_an_openings_name_stands_nearer_to_it_than_to_any_other(drawn: Drawn) -> None:
@@ -236,14 +296,27 @@ def test_an_openings_name_stands_nearer_to_it_than_to_any_other(drawn: Drawn) ->
                 assert all(dist(middle(words), other.at) > reach for other in others), words.text
 
 
-def test_every_window_says_how_many_and_which_side_or_in_words_as_few_as_it_has_room_for(
-    drawn: Drawn,
-) -> None:
+def test_every_window_says_all_that_a_piece_can_not_be_cut_rightly_without(drawn: Drawn) -> None:
+    """In however few words it has room for: how many, how thick, which side, that it is drawn mirrored."""
     for shown in windows(drawn):
-        text = " ".join(words.text for words in shown.words)
-        assert shown.view.piece.name in text
-        assert str(shown.view.piece.quantity) in text
+        text, piece = " ".join(words.text for words in shown.words), shown.view.piece
+        assert piece.name in text
+        assert re.search(rf"cut {piece.quantity}\b|{piece.quantity}×", text), text
+        assert f"{piece.thickness:g} mm" in text, text
         assert any(side in text for side in ("grain", "FLESH", "face", "BACK")), text
+        assert ("drawn mirrored" in text) is piece.template_mirrored, text
+
+
+def test_a_label_lies_across_no_fold_where_the_piece_has_other_room(products_of: Callable[..., Any]) -> None:
+    """A strip of 28 by 150 with a row round either end, folded in its middle: 20 mm are free beside the
+    fold and its bends, which take 8; three lines of short words are 8 mm high."""
+    products = products_of(FOB)
+    (sheet,) = products.sheets.sheets
+    marks = marks_on(products, sheet)
+    ink = ink_of(marks)
+    words = [part for mark in marks for part in mark.parts if isinstance(part, Words)]
+    assert sum(each.text == "fob" for each in words) == sum("2 mm" in each.text for each in words) == 5
+    assert all(not lies_over(each, ink) & {Tag.FOLD, Tag.ITEM} for each in words)
 
 
 def test_extra_holes_past_a_mouth_are_drawn_and_named(products_of: Callable[..., Any]) -> None:

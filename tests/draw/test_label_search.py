@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from math import cos, pi, sin
+from itertools import product
+from math import cos, hypot, pi, sin
 
 import pytest
 import shapely
@@ -204,3 +205,33 @@ def test_a_clipped_line_takes_no_paper_that_it_is_not_seen_on(
         assert not any(area.intersects(line) for line in shown)
     else:
         assert any(area.distance(line) <= 1.5 for line in hidden if not line.is_empty)
+
+
+@settings(derandomize=True, deadline=None, max_examples=48)
+@given(
+    taken=st.lists(st.tuples(st.integers(0, 39), st.integers(0, 29), st.integers(1, 9), st.integers(1, 9))),
+    size=st.tuples(st.floats(0.6, 7.4), st.floats(0.6, 7.4)),
+    area=st.tuples(st.integers(0, 20), st.integers(0, 10)),
+)
+def test_the_nearest_free_place_is_found_wherever_there_is_one(
+    taken: list[tuple[int, int, int, int]], size: tuple[float, float], area: tuple[int, int]
+) -> None:
+    """Of all places by half cells, looked at one by one, none is free that is nearer by more than a cell."""
+    raster = Raster(Box(0, 0, 20, 15), cell=0.5)
+    for x, y, wide, high in taken:
+        raster.take(x / 2 + 0.1, y / 2 + 0.1, (x + wide) / 2 - 0.1, (y + high) / 2 - 0.1)
+    within = Box(area[0] / 2, area[1] / 2, area[0] / 2 + 10, area[1] / 2 + 8)
+    space = space_of(Box(0, 0, 20, 15), raster, air=0.5)
+    found = space.nearest(within, *size, LabelRegion.INSIDE)
+    (x0, y0), (wide, high) = within.middle, size
+    free = [
+        hypot(x + wide / 2 - x0, y + high / 2 - y0)
+        for x, y in product([k / 4 for k in range(81)], [k / 4 for k in range(61)])
+        if Box(x - 0.5, y - 0.5, x + wide + 0.5, y + high + 0.5).inside(within)
+        and space.fits(Box(x, y, x + wide, y + high), LabelRegion.INSIDE)
+    ]
+    assert found is not None or not free
+    if found is not None:
+        assert found.grown(0.5).inside(within)
+        assert space.fits(found, LabelRegion.INSIDE)
+        assert hypot(found.middle[0] - x0, found.middle[1] - y0) <= min(free, default=99) + 0.75

@@ -35,6 +35,9 @@ SMALL = 1.0
 # Free paper kept round a text, and round a line's own width.
 AIR = 0.5
 
+# By so much a box stays clear of the last of its cells, so that it touches no more of them.
+FULL = 0.01
+
 # More of it from one text to the next, so that two numbers don't read as one.
 APART = 0.6
 
@@ -76,6 +79,9 @@ class FreeSpace(msgspec.Struct, frozen=True, dict=True, eq=False):
     others: tuple[tuple[Point, ...], ...] = ()
     air: float = AIR
     apart: float = APART
+    _parts: dict[tuple[LabelRegion, Box], tuple[tuple[int, int], Raster]] = msgspec.field(
+        default_factory=dict
+    )
     _spans: dict[LabelRegion, tuple[tuple[int, int], RowSpans]] = msgspec.field(default_factory=dict)
 
     def spans(self, region: LabelRegion) -> RowSpans:
@@ -102,11 +108,36 @@ class FreeSpace(msgspec.Struct, frozen=True, dict=True, eq=False):
                 return False
         return True
 
+    def nearest(self, area: Box, width: float, height: float, region: LabelRegion) -> Box | None:
+        """Of the places in an area where a thing of a size is free the one nearest to its middle."""
+        by = self.air + FULL
+        found = self._part(area, region).free_box(width + 2 * by, height + 2 * by, near=area.middle)
+        if found is None:
+            return None
+        x, y = found.middle
+        return Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
+
+    def _part(self, area: Box, region: LabelRegion) -> Raster:
+        """What is taken of an area in a region, kept until something more is."""
+        one, other = self.regions[region]
+        state, key = (one.changes, other.changes), (region, area)
+        known = self._parts.get(key)
+        if known is None or known[0] != state:
+            part = one.part(area.within(self.room), also=other.rows)
+            known = self._parts[key] = (state, part)
+        return known[1]
+
     def take(self, box: Box, *, apart: float | None = None) -> None:
         """Nothing else comes here, nor so near that two texts read as one."""
         by = self.apart if apart is None else apart
         for raster in dict.fromkeys((self.busy, self.hard)):
             raster.take(box.left - by, box.bottom - by, box.right + by, box.top + by)
+
+    def take_ink(self, leader: Iterable[Ink]) -> None:
+        """No text comes over a leader, and no other leader across it."""
+        for ink in leader:
+            for raster in dict.fromkeys((self.busy, self.hard)):
+                take_path(raster, ink.path, reach=LEADER.width / 2)
 
     def is_own(self, centre: Point, anchor: Point) -> bool:
         """Whether a text outside is plainly about its anchor and not about a neighbour: it is the

@@ -26,14 +26,18 @@ from handkit.draw.model.marks import Ink, Words
 from handkit.draw.model.path_ops import line_ops
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
+from handkit.geometry.straight import distance, unit
 from handkit.ink import LEADER
 
 # About how many places for a box are tried in an area: enough to find room, few enough to be quick.
 MOST_PLACES = 400
 
 # A text that finds no room beside what it names stands so far off, with a leader.
-LED_REACHES = (5.0, 8.0, 12.0, 17.0, 23.0)
-LED_DIRECTIONS = 24
+LED_REACHES = (5.0, 6.5, 8.0, 10.0, 12.0, 14.5, 17.0, 20.0, 23.0)
+LED_DIRECTIONS = 48
+
+# A leader that stops before its place is no shorter, or nobody would see where it points.
+LEAST_LEADER = 2.0
 
 
 class Settable(Protocol):
@@ -81,6 +85,7 @@ def first_free(
             leader = () if lead is None else lead(box)
             if leader is not None:
                 space.take(box)
+                space.take_ink(leader)
                 return PlacedLabel(place, box, leader)
     return None
 
@@ -197,12 +202,14 @@ def led(  # noqa: PLR0913 - each by name
     bold: bool = False,
     region: LabelRegion = LabelRegion.INSIDE,
     reaches: Sequence[float] = LED_REACHES,
+    stops: float = 0.0,
 ) -> tuple[Ink | Words, ...]:
     """A text further off in the piece, or on bare paper, with a leader to a place; () where it has
     no room there.
 
     The leader touches no hole, no cut and no text but within `end` of the place (None: anywhere); one
-    from outside crosses the own outline.
+    from outside crosses the own outline. Where something is in its way it may stop up to `stops` before the
+    place, pointing at it.
     """
     line = TextLine(text, LEAST_SIZE, bold).measured(space.fonts)
     outside = region is LabelRegion.OUTSIDE
@@ -211,6 +218,14 @@ def led(  # noqa: PLR0913 - each by name
         start = box.nearest(place)
         if end is None or space.crosses_nothing(start, place, short=end, on=space.hard, outside=outside):
             return (Ink(line_ops(start, place), LEADER),)
+        length = distance(start, place)
+        for k in range(1, ceil(stops) + 1):
+            if length - k < LEAST_LEADER:
+                return None
+            ux, uy = unit(place, start)
+            tip = (place[0] + ux * k, place[1] + uy * k)
+            if space.crosses_nothing(start, tip, short=0.0, on=space.hard, outside=outside):
+                return (Ink(line_ops(start, tip), LEADER),)
         return None
 
     centres = circles(place, reaches, directions=LED_DIRECTIONS, wide=line.width / 2)

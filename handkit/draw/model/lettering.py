@@ -26,8 +26,8 @@ TITLE = 7.0
 BENCH = 5.0
 LEADING = 1.25
 
-# A word, or a figure with its fraction and its unit.
-_WHOLE = re.compile(r"(?:\S*\d (?=\d+/\d|(?:mm|cm|m|in|dm²|ft²)\b))*\S+")
+# A word, a count of several, or a figure with its fraction, its unit and what it is multiplied by.
+_WHOLE = re.compile(r"\(\d+ of \d+\)|(?:\S*\d (?=\d+/\d|(?:mm|cm|m|in|dm²|ft²)\b))*\S+")
 
 # What letters reach below their base line, as a share of the size.
 DESCENT = 0.24
@@ -146,7 +146,7 @@ def wrapped(text: str, width: float, fonts: Fonts, *, size: float, bold: bool = 
     """Text broken into lines no wider than `width`, at spaces, or within a word that is too long.
 
     A line keeps at least one character, however narrow the column is. A figure keeps its fraction and its
-    unit where the column is wide enough for both.
+    unit where the column is wide enough for both; a dot between two things is left out where a line ends.
 
     >>> from handkit.draw.model.fonts import shipped_fonts
     >>> fonts = shipped_fonts()
@@ -154,6 +154,8 @@ def wrapped(text: str, width: float, fonts: Fonts, *, size: float, bold: bool = 
     ('tails of', '7 1/8 in.')
     >>> wrapped("tails of 7 1/8 in.", fonts.width("tails of", 9.0), fonts, size=9.0)
     ('tails of', '7 1/8', 'in.')
+    >>> wrapped("cut 1 (2 of 12) · 2 mm", fonts.width("(2 of 12) ·", 9.0), fonts, size=9.0)
+    ('cut 1', '(2 of 12)', '2 mm')
     """
     if text and fonts.width(text, size, bold=bold) < width - 1e-6 and text == " ".join(text.split()):
         return (text,)
@@ -173,7 +175,9 @@ def wrapped(text: str, width: float, fonts: Fonts, *, size: float, bold: bool = 
         else:
             line.append(word)
         filled += space + wide
-    return (*lines, " ".join(line)) if line else tuple(lines)
+    told = [*lines, *([" ".join(line)] if line else [])]
+    told[1:] = [each.removeprefix("· ") for each in told[1:]]
+    return (*(each.removesuffix(" ·") for each in told[:-1]), *told[-1:])
 
 
 def _words(text: str, width: float, fonts: Fonts, size: float, bold: bool) -> Iterator[str]:

@@ -53,7 +53,7 @@ FAR: tuple[Point, ...] = (
 def start_marks(view: View, holes: Sequence[ShownHole], space: FreeSpace) -> tuple[Mark, ...]:
     """Where each seam begins in this window: the arrow of hole 1, and the first number, named.
 
-    These go before all other texts: a maker who can't find hole 1 can't begin.
+    These go before all texts but corner letters: a maker who can't find hole 1 can't begin.
     """
     arrows = [arrow for hole in holes for arrow in _arrow(hole, space, holes)]
     firsts = [
@@ -64,16 +64,36 @@ def start_marks(view: View, holes: Sequence[ShownHole], space: FreeSpace) -> tup
     return view.label((*arrows, *firsts))
 
 
-def number_marks(view: View, holes: Sequence[ShownHole], space: FreeSpace) -> tuple[Mark, ...]:
-    """The other numbers, each near to its hole or not at all; the last with a leader if need be."""
-    firsts = _firsts(holes)
+def last_marks(view: View, holes: Sequence[ShownHole], space: FreeSpace) -> tuple[Mark, ...]:
+    """Where each seam ends in this window: its last number, near its hole or with a leader to it."""
     parts: list[Ink | Words] = []
-    for hole in holes:
-        if hole.numbered and hole not in firsts:
+    for hole in _others(holes):
+        if hole.last:
             text = _named(hole, holes)
-            found = put(space, text, _beside(hole, text, space, NEAR))
-            parts.extend(found or (led(space, text, hole.at, end=LED_END) if hole.last else ()))
+            near = put(space, text, _beside(hole, text, space, NEAR))
+            parts.extend(near or _led(space, text, hole))
     return view.label(parts)
+
+
+def _led(space: FreeSpace, text: str, hole: ShownHole, *, bold: bool = False) -> tuple[Ink | Words, ...]:
+    """With a leader to its hole, inside the piece or on bare paper."""
+    regions = (LabelRegion.INSIDE, LabelRegion.OUTSIDE)
+    found = (led(space, text, hole.at, end=LED_END, bold=bold, region=region) for region in regions)
+    return next((each for each in found if each), ())
+
+
+def number_marks(view: View, holes: Sequence[ShownHole], space: FreeSpace) -> tuple[Mark, ...]:
+    """The other numbers, each near to its hole or not at all."""
+    numbered = ((hole, _named(hole, holes)) for hole in _others(holes) if not hole.last)
+    return view.label(
+        part for hole, text in numbered for part in put(space, text, _beside(hole, text, space, NEAR))
+    )
+
+
+def _others(holes: Sequence[ShownHole]) -> tuple[ShownHole, ...]:
+    """All that have a number but the first of each seam."""
+    firsts = _firsts(holes)
+    return tuple(hole for hole in holes if hole.numbered and hole not in firsts)
 
 
 def _named(hole: ShownHole, holes: Sequence[ShownHole]) -> str:
@@ -104,8 +124,7 @@ def _needed(
     return (
         put(space, text, own, bold=True)
         or put(space, text, plain, LabelRegion.OUTSIDE, bold=True)
-        or led(space, text, hole.at, end=LED_END, bold=True)
-        or led(space, text, hole.at, end=LED_END, bold=True, region=LabelRegion.OUTSIDE)
+        or _led(space, text, hole, bold=True)
         or put(space, text, places, bold=True)
         or put(space, text, places, LabelRegion.OVER_LINES, bold=True)
     )

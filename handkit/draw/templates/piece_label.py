@@ -3,8 +3,8 @@
 In: a view, its words, the window's free space. Out: a mark.
 
 The layout keeps an area free for it. The label takes the fullest form that has room there or
-elsewhere in the piece: all lines, then fewer, level or upright; then on bare paper beside it. The
-name, the quantity and the side come first and are the last to go.
+elsewhere in the piece: all lines, then fewer, then few words, level or upright; then on bare paper beside
+it. What a piece can't be cut rightly without is in all of them (see `label_words.py`).
 """
 
 from __future__ import annotations
@@ -28,6 +28,7 @@ from handkit.geometry.straight import unit
 # Widths a label is tried at, and how far from a window it may look for bare paper, in mm.
 WIDE = (120.0, 90.0, 70.0, 55.0, 42.0)
 NARROW = (32.0, 24.0, 16.0)
+NARROWEST = 11.0
 NEARBY = 24.0
 FARTHER = (35.0, 70.0)
 
@@ -68,11 +69,20 @@ def _placed(
         for form in _forms(lines, widths, space.fonts, parting=parting):
             for area in areas:
                 for block in (form, form.turned()):
-                    places = free_places(space, area.box, block.width, block.height, area.region)
+                    places = _places(space, area, block)
                     found = first_free(space, block, places, area.region, lead=_lead(space, area))
                     if found is not None:
                         return (*found.leader, *block.words_at(found.place))
     return ()
+
+
+def _places(space: FreeSpace, area: Area, block: TextBlock) -> Iterable[Point]:
+    """Lower left corners for a block, the nearest to the area's middle first. In the piece the first will do;
+    on bare paper its leader may refuse it."""
+    if area.region is LabelRegion.OUTSIDE:
+        return free_places(space, area.box, block.width, block.height, area.region)
+    found = space.nearest(area.box, block.width, block.height, area.region)
+    return () if found is None else ((found.left, found.bottom),)
 
 
 def _lead(space: FreeSpace, area: Area) -> Lead:
@@ -89,23 +99,22 @@ def _lead(space: FreeSpace, area: Area) -> Lead:
 
 
 def _attempts(view: View, words: LabelWords) -> Iterator[Attempt]:
-    """What to try, how wide and where: all lines in the piece, fewer, the needed ones in short;
-    then bare paper near it; then over thin lines; at last single words."""
+    """What to try, how wide and where: all lines in the piece, fewer, the needed ones, in short, in single
+    words; then bare paper near it, and farther; then over thin lines. What is needed is in each of them."""
     inside, near, over = _areas(view)
     lines, needed, any_width = words.lines, words.lines[: words.needed], (*WIDE, *NARROW)
     for count in sorted({len(lines), min(len(lines), 5), min(len(lines), 4)}, reverse=True):
         yield lines[:count], WIDE, inside
     yield needed, WIDE, inside
     yield words.short, any_width, inside
+    yield words.shortest, any_width, inside
     yield lines, WIDE, near
-    yield needed, any_width, (*inside, *near)
+    yield needed, any_width, near
     yield words.short, any_width, near
-    if view.window.count > 1:  # the piece's other portions say the rest
-        yield words.shortest, any_width, inside
     far = tuple(Area(box_of(view.rim).grown(reach), LabelRegion.OUTSIDE) for reach in FARTHER)
     yield words.short, any_width, far
     yield words.short, any_width, over
-    yield words.shortest, (*any_width, 11.0), (*inside, *over, *near, *far)
+    yield words.shortest, (*any_width, NARROWEST), (*inside, *over, *near, *far)
 
 
 def _bare(view: View, words: LabelWords) -> Iterator[Attempt]:

@@ -33,12 +33,16 @@ LETTER_FAR = (10.0, 13.0, 17.0, 21.0, 26.0)
 # The last bit of a line to a corner may touch the cut line, in mm.
 LETTER_END = 1.2
 
+# So far before its corner a letter's line may stop, where a hole is in its way, in mm.
+LETTER_STOPS = 7.0
+
 # How far from its rule line a join's name stands, in mm, and at how many places along it is tried.
 RULE_NAME_OFF = 3.1
 RULE_NAME_PLACES = 50
 
 # How far from an opening its name may stand with a line to it, in mm.
-LED_REACHES = (4.5, 7.5, 10.5, 14.5)
+LED_REACHES = (4.5, 6.0, 7.5, 9.0, 10.5, 12.5, 14.5, 18.0, 22.0)
+LED_DIRECTIONS = 32
 
 Parts = tuple[Ink | Words, ...]
 
@@ -64,6 +68,8 @@ def _letter(name: str, corner: Point, space: FreeSpace) -> Parts:
         or put(space, name, plain, LabelRegion.OUTSIDE, bold=True)
         or put(space, name, near, LabelRegion.OVER_LINES, bold=True)
         or led(space, name, corner, end=LETTER_END, bold=True)
+        or led(space, name, corner, end=LETTER_END, bold=True, stops=LETTER_STOPS)
+        or led(space, name, corner, end=LETTER_END, bold=True, region=LabelRegion.OUTSIDE)
         or put(space, name, circles(corner, LETTER_FAR), bold=True)
     )
 
@@ -91,7 +97,8 @@ def _opening_text(
             return found
     line = TextLine(name).measured(space.fonts)
     rim = max(opening.opening.length, opening.opening.cap) / 2
-    for centre in circles(opening.at, [rim + reach for reach in LED_REACHES]):
+    reaches = [rim + reach for reach in LED_REACHES]
+    for centre in circles(opening.at, reaches, directions=LED_DIRECTIONS):
         for region in (LabelRegion.INSIDE, LabelRegion.OUTSIDE):
             placed = first_free(
                 space,

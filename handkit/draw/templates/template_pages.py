@@ -2,8 +2,8 @@
 
 In: the products, the fonts. Out: pages.
 
-All lines of a sheet are drawn first; then its texts look for room, window by window, the ones
-with fewest places to go first.
+All lines of a sheet are drawn first; then its texts look for room, window by window: what must be told
+first, the ones with fewest places to go before the others, and last what may be left out.
 """
 
 from __future__ import annotations
@@ -21,7 +21,7 @@ from handkit.draw.templates.break_ink import break_groups, break_text_marks
 from handkit.draw.templates.extra_hole import extra_mark, extra_text_marks
 from handkit.draw.templates.grain import grain_mark
 from handkit.draw.templates.hole_ink import hole_mark
-from handkit.draw.templates.hole_text import number_marks, start_marks
+from handkit.draw.templates.hole_text import last_marks, number_marks, start_marks
 from handkit.draw.templates.join_ink import beyond, join_groups, keeps, kept_part
 from handkit.draw.templates.join_picture import join_picture
 from handkit.draw.templates.opening_ink import opening_marks
@@ -150,13 +150,14 @@ def _texts(
     holes = tuple(hole for hole in window.holes if keeps(view, joins, hole.at))
     openings = tuple(opening for opening in window.openings if keeps(view, joins, opening.at))
     marks: tuple[Mark, ...] = (
-        *start_marks(view, holes, space),
-        *number_marks(view, holes, space),
         *letter_marks(view, joins, space),
+        *start_marks(view, holes, space),
+        *last_marks(view, holes, space),
+        *opening_text_marks(view, openings, space),
         *label_mark(view, label_words(view, punched, codes, taped=bool(joins)), space),
+        *number_marks(view, holes, space),
         *join_name_marks(view, joins, sheets, space),
         *break_text_marks(view, window.breaks, sheets, space),
-        *opening_text_marks(view, openings, space),
         *extra_text_marks(view, window.extras, space),
         *skive_marks(view, punched.project.units, space),
         *tape_marks(view, codes, space),

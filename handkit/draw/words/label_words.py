@@ -1,5 +1,9 @@
 """Label words: what a template says of itself: in full, short, and in single words.
 
+Every form says what a piece can't be cut rightly without: its name, which portion it is, how often it is
+cut, how thick, on which side it is marked, and whether it is drawn mirrored. Work that the plan tells as
+well (skives, folds, holes that come through another piece, the maker's note) goes first where room is short.
+
 In: a view, the products. Out: `LabelWords`, lines with the most needed first.
 """
 
@@ -42,6 +46,7 @@ def label_words(view: View, punched: Punched, codes: Codes, *, taped: bool = Tru
     parted = window.count > 1
     number = str(piece.quantity * punched.pattern.project.copies) if window.copies == 1 else "1"
     many = number if window.copies == 1 else f"1 ({window.copy} of {window.copies})"
+    few = f"{number}×" if window.copies == 1 else f"{window.copy} of {window.copies}"
     units = punched.project.units
     cut = f"cut {many} · {units.thickness(piece.thickness)}"
     portion = f"portion {window.number} of {window.count}"
@@ -62,7 +67,8 @@ def label_words(view: View, punched: Punched, codes: Codes, *, taped: bool = Tru
         short=(TextLine(name, LEAST_SIZE, bold=True), TextLine(cut), TextLine(short_side), *portion_line),
         shortest=(
             TextLine(name + f" {window.number}/{window.count}" * parted, bold=True),
-            TextLine(f"{number}× {side_word}"),
+            TextLine(f"{few} · {units.thickness(piece.thickness)}"),
+            TextLine(side_word),
         ),
         bare=tuple(TextLine(text, bold=True) for text in bare),
         note=TextLine(f"{name}: {', '.join(told)}"),
@@ -70,16 +76,21 @@ def label_words(view: View, punched: Punched, codes: Codes, *, taped: bool = Tru
 
 
 def side_words(piece: PatternPiece) -> tuple[str, str, str]:
-    """How a template is laid on its material: in full, short, in a word; another side is loud."""
+    """How a template is laid on its material: in full, short, in a word or two; another side is loud."""
     side, shown = piece.side_words(piece.mark), piece.side_words(piece.shows)
-    word = side.removesuffix(" side")
     if piece.mark is Side.FLESH:
-        side, word = side.replace(word, word.upper()), word.upper()
+        word = side.removesuffix(" side")
+        side = side.replace(word, word.upper())
     if not piece.template_mirrored:
         shows = f" (the {shown} shows)" if piece.shows is Side.FLESH else ""
-        return f"lay on the {side}, print up{shows}", f"on {side}", word
+        return f"lay on the {side}, print up{shows}", f"on {side}", side
     shows = f"; the {shown} shows" if piece.shows is Side.FLESH else ""
-    return f"lay on the {side}, print up (drawn mirrored{shows})", f"on {side}", word
+    mirrored = "(drawn mirrored)"
+    return (
+        f"lay on the {side}, print up (drawn mirrored{shows})",
+        f"on {side} {mirrored}",
+        f"{side} {mirrored}",
+    )
 
 
 def _work(view: View, punched: Punched, codes: Codes) -> list[str]:
