@@ -46,7 +46,7 @@ class Tag(StrEnum):
     BODY = "hkBody"  # in a picture of the article: a piece where it lies; /Piece
     INNER = "hkInner"  # there: folds and holes of a piece; /Piece
     THING = "hkThing"  # there: an item in its place; /Item
-    HIDDEN = "hkHidden"  # there: what lies under the piece drawn before; /Item
+    HIDDEN = "hkHidden"  # there: what lies under the piece drawn before; /Item /Fitting
     CAP = "hkCap"  # there: what of a rivet, snap or eyelet stands out; /Opening /Number
     THREAD = "hkThread"  # there: stitches that are seen; /Seam
     FITTING = "hkFitting"  # there: what is bought and put on; /Fitting

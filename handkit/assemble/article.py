@@ -5,10 +5,11 @@ y in plan, z towards the eye, 0 on the face of the base that is looked at. What 
 base's far face.
 
 Words: a *body* is a piece where it lies; it *stands* where a part says how it rises over its base, is a
-*wall* where it stands between others, as a gusset does, and is *loose* where the file tells its place in
-plan alone; a *thing* is an item in its place; a *cap* is what of a rivet, snap or eyelet stands out on
-one face; a *row* is the thread of a seam on both faces, hole by hole. A *plate* is the section of one piece;
-its *upper* line is the one away from the base, so that a picture can say which way each side looks.
+*wall* where it stands between others, as a gusset does, *hangs* where it is held at its ends and free between
+them, as a handle is, and is *loose* where the file tells its place in plan alone; a *thing* is an item in its
+place; a *cap* is what of a rivet, snap or eyelet stands out on one face; a *row* is the thread of a seam on
+both faces, hole by hole. A *plate* is the section of one piece; its *upper* line is the one away from the
+base, so that a picture can say which way each side looks.
 """
 
 from __future__ import annotations
@@ -35,6 +36,7 @@ class BodyKind(StrEnum):
     FLAT = "flat"
     STANDING = "standing"
     WALL = "wall"
+    HANGING = "hanging"
     LOOSE = "loose"
 
 
@@ -104,6 +106,11 @@ class Body(msgspec.Struct, frozen=True):
     def rise(self, at: Point) -> float:
         """How far its inside is off that base at a place of the plan, mm; 0 of what does not stand."""
         return 0.0 if self.room is None else self.room.height(self.lie.inverse().apply(at))
+
+    @property
+    def lies(self) -> bool:
+        """Whether `lie` tells where each of its places is: it neither stands on edge nor hangs."""
+        return self.kind not in (BodyKind.WALL, BodyKind.HANGING)
 
     @property
     def in_front(self) -> bool:

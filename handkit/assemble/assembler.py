@@ -29,6 +29,7 @@ from handkit.assemble.clashes import clashes_of
 from handkit.assemble.closing import closing_findings
 from handkit.assemble.fittings import placed_fittings
 from handkit.assemble.hardware import clashes_of_hardware
+from handkit.assemble.hung.handles import handle_in_plan
 from handkit.assemble.leaves import with_leaves
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, Room
 from handkit.errors import refuse_errors
@@ -135,6 +136,9 @@ def _body(punched: Punched, piece: PatternPiece, room: Room | None) -> Body:
     outline, lie = pattern.in_plan(piece.name)
     if room is not None:
         return Body(piece, BodyKind.STANDING, outline, lie, piece.level, piece.up, room)
+    hung = None if piece.flat else handle_in_plan(punched, piece)
+    if hung is not None:
+        return Body(piece, BodyKind.HANGING, *hung, piece.level, piece.up)
     kind = BodyKind.FLAT if piece.flat else BodyKind.LOOSE
     if not piece.flat and (_is_wall(pattern, piece) or _bends_along(punched, piece)):
         kind = BodyKind.WALL

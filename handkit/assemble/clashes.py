@@ -94,14 +94,14 @@ def _carried(sight: Sight) -> Iterator[Clash]:
 
 
 def _with_fittings(sight: Sight, held: Container[str]) -> Iterator[tuple[PlacedFitting, Clash]]:
-    """With what is bought and put on, and is as thick to both sides of its leather; `held` are the pieces
-    that are in its way themselves."""
+    """With what is put on, as thick to both sides of its leather, but for that of pieces that are `held`."""
     for fitting in sight.figure.fittings:
         if f'"{fitting.on}"' in held or fitting.fitting.kind is FittingKind.MAGNET:
             continue
         high = _height_of(sight, fitting)
         if high <= LEAST:
             continue
+        drawn = sight.drawn is not sight.region and fitting.fitting.kind is not FittingKind.ZIP  # slides over
         level, area = sight.level(fitting.on), region_of(fitting.outline)
         bare = sight.beside if level < sight.floor else sight.bare(level)
         ends = reached(sight.thing, high - LEAST)
@@ -109,7 +109,7 @@ def _with_fittings(sight: Sight, held: Container[str]) -> Iterator[tuple[PlacedF
         parting = None if low.empty else of_regions(low, area)
         if parting is not None:
             yield fitting, sight.clash("clash/cap", fitting.words, fitting.owner, (parting, high))
-        elif sight.drawn is not sight.region and (parting := of_regions(sight.drawn, area)) is not None:
+        elif drawn and (parting := of_regions(sight.drawn, area)) is not None:
             yield fitting, sight.clash("clash/way", fitting.words, fitting.owner, (parting, high))
 
 

@@ -257,9 +257,7 @@ def _on_the_way(figure: Figure, heights: Heights, body: Body, way: _Way, stud: C
     reach, beside = way.along(stud.at), way.beside(stud.at)
     steps = [EDGE_SLACK, *(k * STEP for k in range(1, int(reach / STEP) + 1) if k * STEP < reach)]
     names = [
-        other.name
-        for other in figure.bodies
-        if other.level >= 0 and other.name != body.name and other.kind is not BodyKind.WALL
+        other.name for other in figure.bodies if other.level >= 0 and other.name != body.name and other.lies
     ]
     points = list(heights.tops(names, [(along, way.place(along, beside)) for along in steps]))
     across = [way.beside(at) for at in body.outline.flattened(sagitta=STEP)]

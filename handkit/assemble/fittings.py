@@ -24,7 +24,7 @@ from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.region import bands_of
 from handkit.geometry.straight import distance, middle_of, unit
 from handkit.kinds.fittings import FittingKind
-from handkit.read.project import Fitting
+from handkit.read.project import Fitting, Side
 from handkit.tolerances import SAGITTA
 
 # Of the strap's thicknesses that pass a keeper at a fold: both leaves and the strap's end.
@@ -124,7 +124,8 @@ def _round(
 def _tapes(
     pattern: Pattern, fitting: Fitting, bodies: Mapping[str, Body], rows: Sequence[SewnRow]
 ) -> Iterator[PlacedFitting]:
-    """A zip's tapes along its rows, where they lie on one piece; between two they stand out of neither."""
+    """A zip's tapes along its rows, on the flesh side or back, where they lie on one piece; between two they
+    stand out of neither."""
     tape, thick = fitting.tape or 0.0, fitting.thickness or fitting.traits.wall
     for row in rows:
         runs = [run for seam in pattern.seams if seam.name == row.seam for run in seam.runs]
@@ -132,14 +133,14 @@ def _tapes(
         if len(row.pieces) > 1 or run is None or len(row.front) < 2:
             continue
         body = bodies[row.pieces[0]]
-        turned, inset = body.piece.turned, _inset(pattern, row.seam)
+        to_eye, inset = body.up is Side.FLESH, _inset(pattern, row.seam)
         side = run.inside * (-1 if body.lie.turns_over else 1)
         line: list[Point] = [(x, y) for x, y, _ in row.front]
         middle = polyline(offset_line(line, side * (tape / 2 - TEETH_FREE - inset)))
         ring = bands_of([middle], tape / 2).rings()[0]
-        face = row.front[0][2] if turned else row.back[0][2]
-        low, high = (face, face + thick) if turned else (face - thick, face)
-        yield PlacedFitting(fitting, body.name, polyline(ring, closed=True), low, high, turned)
+        face = row.front[0][2] if to_eye else row.back[0][2]
+        low, high = (face, face + thick) if to_eye else (face - thick, face)
+        yield PlacedFitting(fitting, body.name, polyline(ring, closed=True), low, high, to_eye)
 
 
 def _inset(pattern: Pattern, seam: str) -> float:

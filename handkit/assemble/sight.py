@@ -116,7 +116,10 @@ class Sight:
         return self.tall - min(heights, default=self.tall)
 
     def pinned(self, body: Body) -> Region | None:
-        """What of a piece is held down: between its holes, or all that is glued; None where it is not."""
+        """What of a piece is held down: between its holes, or all that is glued; None where it is not, and of
+        what is free between both ends."""
+        if body.kind is BodyKind.HANGING:
+            return None
         under = body.piece.on
         if body.piece.glued and under is not None and self.level(under) <= self.floor:
             return self.heights.region(body.name)

@@ -618,8 +618,11 @@ class Room(msgspec.Struct, frozen=True):
         return self.cover == self.base
 
     def height(self, at: Point) -> float:
-        """How far the cover's inside stands off the base at a place of the room's frame, mm."""
+        """How far the cover's inside stands off the base at a place of the room's frame, mm: on walls as
+        far all over, for its edges go on past them."""
         x, y = at
+        if self.wall is not None:
+            return max(z for profile in self.profiles for _, z in profile.inside)
         for low, high in pairwise(self.profiles):
             if low.at <= y <= high.at:
                 share = (y - low.at) / (high.at - low.at)

@@ -15,7 +15,7 @@ from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import CAPITAL, shipped_fonts
 from handkit.draw.model.marks import Page, Words, words_of
 from handkit.draw.pages.document_blocks import part_blocks
-from handkit.draw.pages.lower_layers import lower_layers, nearest_move
+from handkit.draw.pages.lower_layers import lower_layers
 from handkit.draw.pages.seam_picture import seam_picture, seam_scene, sewn_again
 from handkit.draw.pages.seam_way import labels
 from handkit.draw.words.cautions import AT_HOLE, AT_STEP, CLOSING, RULES
@@ -27,6 +27,7 @@ from handkit.draw.words.plan_document import plan_document
 from handkit.draw.words.threads import thread_parts
 from handkit.draw.words.work_order import MARKING, order_parts
 from handkit.geometry.affine import Affine
+from handkit.geometry.nearest import nearest_move
 from handkit.stitch.plan import cut_threads
 
 FONTS = shipped_fonts()

@@ -22,6 +22,7 @@ LONGER = {
     "handkit/messages/reading.py",
     "handkit/read/project.py",
     "handkit/read/schema/keys.py",
+    "handkit/assemble/article.py",
     "handkit/draft/pattern.py",
     "handkit/stitch/plan.py",
 }

@@ -17,9 +17,10 @@ from math import cos, pi
 import msgspec
 
 from handkit.assemble.article import Article, Body, Figure, Thing
+from handkit.draw.article.look import Look, look_at
 from handkit.draw.article.order import back_to_face, standing_on_edge
 from handkit.draw.article.scene import ArticleScene, Canvas, lines
-from handkit.draw.article.views import Look, draw_body, draw_on, draw_thing, look_at
+from handkit.draw.article.views import draw_body, draw_on, draw_tapes, draw_thing
 from handkit.draw.model.path_ops import PathOps, line_ops
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import Region, region_of
@@ -57,6 +58,7 @@ def exploded_view(article: Article, figure: Figure) -> ArticleScene | None:
             draw_thing(one.look, canvas, one.entry)
             continue
         number += 1
+        draw_tapes(one.look, canvas, one.entry, over=False)
         draw_body(one.look, canvas, one.entry, f"{number} {one.entry.name}")
         draw_on(one.look, canvas, one.entry, named)
         canvas.draw(*lines(Tag.CENTRE, (), _axes(figure, one, by_name)))

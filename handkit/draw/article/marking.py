@@ -12,12 +12,12 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
-from handkit.assemble.article import Body, BodyKind, Figure
+from handkit.assemble.article import Body, Figure
 from handkit.draw.article.faults import About, Fault
 from handkit.draw.article.leaves import folded_place, is_folded, leaves_of
+from handkit.draw.article.look import Look
 from handkit.draw.article.order import back_to_face
 from handkit.draw.article.scene import ArticleScene, Name
-from handkit.draw.article.views import Look
 from handkit.draw.model.marks import Group, Ink, Mark
 from handkit.draw.model.path_ops import PathOps, circle_ops, joined, polyline_ops
 from handkit.findings import NamedHoles
@@ -86,7 +86,7 @@ def _paths(look: Look, named: NamedHoles) -> Iterator[PathOps]:
 
 def _holes_of(look: Look, named: NamedHoles) -> dict[int, _Hole]:
     """The named holes that have a place in a figure, by their numbers."""
-    bodies = {body.name: body for body in look.figure.bodies if body.kind is not BodyKind.WALL}
+    bodies = {body.name: body for body in look.figure.bodies if body.lies}
     found: dict[int, _Hole] = {}
     for row in look.figure.rows:
         if row.seam == named.work and (not named.piece or named.piece in row.pieces):

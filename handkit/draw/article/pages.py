@@ -13,11 +13,12 @@ from handkit.assemble.article import Article, ArticleSection, Figure
 from handkit.draw.article.cuts import section_scenes
 from handkit.draw.article.exploded import exploded_view
 from handkit.draw.article.faults import fault_blocks, faults_of
+from handkit.draw.article.look import Look, back_of, front_of
 from handkit.draw.article.marking import marked_views
 from handkit.draw.article.scene import ArticleScene
 from handkit.draw.article.setting import arranged, arranged_by_kinds
 from handkit.draw.article.shut import shut_views
-from handkit.draw.article.views import Look, back_of, front_of, view
+from handkit.draw.article.views import view
 from handkit.draw.layout.flow import Block, kept_together, on_fresh_page
 from handkit.draw.layout.page_frame import Frame, head_line
 from handkit.draw.layout.typesetter import Typesetter

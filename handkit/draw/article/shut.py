@@ -16,14 +16,17 @@ import msgspec
 
 from handkit.assemble.article import Article, Body, BodyKind, Figure, Leaf, Thing
 from handkit.draw.article.leaves import is_folded, reaching
+from handkit.draw.article.look import look_at
 from handkit.draw.article.scene import ArticleScene, Canvas, lines
 from handkit.draw.article.views import (
+    UNMEASURED,
     draw_fittings,
+    draw_hidden_tapes,
     draw_lines,
     draw_on,
     draw_side,
+    draw_tapes,
     draw_thing,
-    look_at,
     view_notes,
 )
 from handkit.draw.model.marks import Mark
@@ -71,16 +74,18 @@ def _view(article: Article, figure: Figure, *, from_face: bool) -> ArticleScene:
             continue
         body = part.entry
         folds = [fold for fold in body.piece.folds if fold.bend is None]
+        draw_tapes(look, canvas, body, over=False)
         canvas.draw(draw_side(look, body, part.outline), *draw_lines(look, body, folds))
         if last[body.name] is part:
             canvas.name(body.name)
         clips = (look.drawn(path_ops(part.outline)),)
         canvas.draw(*_inside(figure, body, to_picture), clips=clips)
+        draw_hidden_tapes(look, canvas, body, part.outline)
         draw_on(look, canvas, body, named)
         if last[body.name] is part:
             open_ = msgspec.structs.replace(looks[from_face], to_picture=to_picture, leaf=body.leaves[0])
             draw_fittings(open_, canvas, body, named, folded=True)
-        if body.kind is not BodyKind.LOOSE or body.level == 0:
+        if body.level == 0 or body.kind not in UNMEASURED:
             numbers = look.drawn(path_ops(part.outline)).numbers
             boxes.append(box_of(zip(numbers[::2], numbers[1::2], strict=True)))
     bodies = [part.entry for part in parts if isinstance(part.entry, Body)]

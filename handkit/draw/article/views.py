@@ -12,11 +12,10 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from math import cos, radians, sin
 
-import msgspec
-
-from handkit.assemble.article import Article, Body, BodyKind, Cap, Figure, Leaf, SewnRow, Thing
+from handkit.assemble.article import Body, BodyKind, Cap, PlacedFitting, SewnRow, Thing
 from handkit.draft.pattern import PatternFold, PatternOpening
-from handkit.draw.article.leaves import folded_place, is_folded, leaves_of
+from handkit.draw.article.leaves import folded_place, leaves_of
+from handkit.draw.article.look import Look
 from handkit.draw.article.order import back_to_face
 from handkit.draw.article.scene import FLESH, GRAIN, ArticleScene, Canvas, area, lines
 from handkit.draw.model.marks import Mark
@@ -25,62 +24,21 @@ from handkit.draw.templates.opening_ink import long_rim
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box, around
 from handkit.geometry.path import Path
-from handkit.geometry.region import region_of
 from handkit.geometry.straight import distance
-from handkit.grouping import grouped
 from handkit.ink import Tag
+from handkit.kinds.fittings import FittingKind
 from handkit.kinds.openings import OpeningKind
 from handkit.read.project import Side
 from handkit.wording.quoting import words as listed
+
+# What is no part of the article's overall measures: its place is not known, or it moves.
+UNMEASURED = (BodyKind.LOOSE, BodyKind.HANGING)
 
 # How much of the way from hole to hole is drawn as a stitch, its middle.
 STITCH_SHARE = 0.7
 
 # Rings within a cap's: the rim of an eyelet's hole is its own, a snap's spring and socket are as large.
 SNAP_RING = 0.55
-
-
-class Look(msgspec.Struct, frozen=True):
-    """How a figure is looked at: from the face or the back; `to_picture` leads from the base's frame.
-    `rows_on` has by piece the rows whose thread is seen on it; where one `leaf` is looked at, what is not on
-    it is left out."""
-
-    article: Article
-    figure: Figure
-    from_face: bool
-    to_picture: Affine
-    openings: Mapping[str, PatternOpening]
-    rows_on: Mapping[str, Sequence[SewnRow]]
-    leaf: Leaf | None = None
-
-    def folds(self, body: Body) -> bool:
-        """Whether a body is drawn with its folds folded flat on themselves."""
-        return self.leaf is None and is_folded(body, self.figure)
-
-    def has(self, body: Body, at: Point) -> bool:
-        """Whether a place of a body is looked at: all are, or those on one leaf."""
-        return self.leaf is None or body.leaf_at([at]) is self.leaf
-
-    def drawn(self, path: PathOps) -> PathOps:
-        """A path of the base's frame in the picture's."""
-        return path.moved(self.to_picture)
-
-
-def look_at(article: Article, figure: Figure, *, from_face: bool, to_picture: Affine | None = None) -> Look:
-    """At a figure as it is, or as a map of its base's frame has it."""
-    rows_on = grouped(figure.rows, lambda row: _seen_on(figure, row, from_face=from_face))
-    openings = {one.name: one for one in article.punched.pattern.openings}
-    return Look(article, figure, from_face, to_picture or Affine(), openings, rows_on)
-
-
-def front_of(article: Article, figure: Figure) -> Look:
-    """As the side of the base that shows is seen."""
-    return look_at(article, figure, from_face=True)
-
-
-def back_of(article: Article, figure: Figure) -> Look:
-    """As it is seen once it is turned over, left to right."""
-    return look_at(article, figure, from_face=False, to_picture=Affine.mirror())
 
 
 def view(look: Look) -> ArticleScene:
@@ -92,13 +50,15 @@ def view(look: Look) -> ArticleScene:
         if isinstance(entry, Thing):
             draw_thing(look, canvas, entry)
             continue
+        draw_tapes(look, canvas, entry, over=False)
         draw_body(look, canvas, entry)
+        draw_hidden_tapes(look, canvas, entry, entry.outline)
         for other in ordered[:index]:
             if isinstance(other, Thing) and other.room.cover == entry.name:
                 _hidden(look, canvas, other, entry)
         draw_on(look, canvas, entry, named)
     bodies = [entry for entry in entries if isinstance(entry, Body)]
-    known = [body for body in bodies if body.kind is not BodyKind.LOOSE or body.level == 0]
+    known = [body for body in bodies if body.level == 0 or body.kind not in UNMEASURED]
     leaves = [leaf for body in known for leaf in leaves_of(body, look.figure)]
     boxes = [Box(*leaf.outline.moved(look.to_picture).bounds()) for leaf in leaves]
     title = "Front" if look.from_face else "Back"
@@ -138,6 +98,7 @@ def draw_thing(look: Look, canvas: Canvas, thing: Thing) -> None:
 
 def draw_on(look: Look, canvas: Canvas, body: Body, named: set[str]) -> None:
     """Stitches, caps and fittings on the face of a body that is seen; each name is set once."""
+    draw_tapes(look, canvas, body, over=True)
     for row in _rows_seen(look, body):
         canvas.draw(*_stitches(look, row, body))
     draw_fittings(look, canvas, body, named, folded=False)
@@ -205,18 +166,6 @@ def _turned(body: Body, degrees: float) -> Point:
 def _rim(opening: PatternOpening, at: Point, along: Point) -> PathOps:
     sizes = opening.opening
     return long_rim(sizes, at, along) if sizes.traits.long else circle_ops(at, sizes.diameter / 2)
-
-
-def _seen_on(figure: Figure, row: SewnRow, *, from_face: bool) -> str:
-    """The piece on which the thread of a row lies: the outermost, or of one that is
-    loose the next that has its holes where it is drawn."""
-    ordered = row.pieces[::-1] if from_face else row.pieces
-    if len(ordered) > 1 and figure.body(ordered[0]).kind is BodyKind.LOOSE:
-        ends = [row.front[k][:2] for k in (0, len(row.front) // 2, -1)]
-        for name in ordered:
-            if not region_of(figure.body(name).outline).outside(ends, slack=1.0):
-                return name
-    return ordered[0]
 
 
 def _rows_seen(look: Look, body: Body) -> Iterator[SewnRow]:
@@ -290,6 +239,30 @@ def draw_fittings(look: Look, canvas: Canvas, body: Body, named: set[str], *, fo
             if fitting.name not in named:
                 named.add(fitting.name)
                 canvas.name(fitting.name)
+
+
+def draw_tapes(look: Look, canvas: Canvas, body: Body, *, over: bool) -> None:
+    """The zip's tapes that lie on a body: on the face that is looked at, or on the far one."""
+    for tape in _tapes(look, body, over=over):
+        known = (("Fitting", tape.fitting.name),)
+        canvas.draw(area(Tag.FITTING, known, look.drawn(path_ops(tape.outline))))
+        canvas.name(tape.fitting.name)
+
+
+def draw_hidden_tapes(look: Look, canvas: Canvas, body: Body, shown: Path) -> None:
+    """What a body, of which some is shown, hides of the tapes on its far face."""
+    for tape in _tapes(look, body, over=False):
+        known, outline = (("Fitting", tape.fitting.name),), look.drawn(path_ops(tape.outline))
+        canvas.draw(*lines(Tag.HIDDEN, known, [outline]), clips=(look.drawn(path_ops(shown)),))
+        canvas.name(tape.fitting.name)
+
+
+def _tapes(look: Look, body: Body, *, over: bool) -> Iterator[PlacedFitting]:
+    for each in look.figure.fittings:
+        if each.fitting.kind is FittingKind.ZIP and each.on == body.name:
+            seen = each.to_eye is look.from_face
+            if seen is over and look.has(body, Box(*each.outline.bounds()).middle):
+                yield each
 
 
 def _moved_with(body: Body, bar: Path) -> Affine:

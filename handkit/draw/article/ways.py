@@ -11,10 +11,11 @@ from collections.abc import Sequence
 import msgspec
 
 from handkit.assemble.article import Article
+from handkit.draw.article.look import back_of, front_of
 from handkit.draw.article.pages import picture_pages, picture_paper
 from handkit.draw.article.scene import ArticleScene
 from handkit.draw.article.setting import arranged
-from handkit.draw.article.views import back_of, front_of, view
+from handkit.draw.article.views import view
 from handkit.draw.export.pages_svg import pages_svg
 from handkit.draw.layout.flow import Block
 from handkit.draw.layout.typesetter import Typesetter

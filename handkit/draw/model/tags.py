@@ -19,7 +19,7 @@ In: what a mark is. Out: `Properties`, and their text as an inline dictionary. L
     MAP       Piece Window                  a small picture of the piece's portions: areas, dashes, texts
     LABEL PAGE                              Piece Window, or nothing
     BODY INNER                              Piece (of a hole: Opening); a body's outline is closed and filled
-    THING HIDDEN                            Item
+    THING HIDDEN                            Item; of what lies under: Item or Fitting
     CAP                                     Opening Number; the cap's circle first
     MEASURED  Piece                         not full scale, and of no check
     THREAD FITTING MEASURE                  Seam; Fitting; Length, true
