@@ -23,7 +23,7 @@ hole = {{ round = 2 }}
 [[part]]
 name = "bag"
 kind = "bag"
-closing = "zip"
+closed_by = "zip"
 width = 360
 height = 200
 depth = 40

@@ -11,7 +11,7 @@ holes at least three times so (holders, keepers and loops are shorter); a seam r
 its whole run is one straight line from side to side, but for an inset and a pitch at either end. (A
 line that leans is none: the box about the strap, turned to it, is far wider than the seam.) A *wall* is none,
 which lies on nothing and is sewn to others along both its long sides, such as a gusset or what it stands
-between: it takes no pull alone.
+between: it takes no pull alone. Nor does what a part has as a panel or a flap, however narrow or wide.
 """
 
 from __future__ import annotations
@@ -24,6 +24,7 @@ from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.polygon import hull, sides
 from handkit.punch.punched import PunchedLayer, PunchedSeam
+from handkit.read.project import PartKind
 from handkit.tolerances import SAGITTA
 from handkit.units import without_noise
 
@@ -33,6 +34,9 @@ BUCKLED_SHARE = 3.0
 
 # A grain that stands further off a strap's length than this, in degrees, is across it.
 _GRAIN_OFF = 45.0
+
+# The kinds of part that draft a flap.
+WITH_FLAPS = (PartKind.FLAP, PartKind.BAG)
 
 # Holes this near to one line, in mm, are straight.
 _STRAIGHT = 0.01
@@ -48,6 +52,7 @@ def strap_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Find
         for place in opening.places
     }
     rings = {fitting.piece for fitting in pattern.project.fittings}  # keepers, which nothing pulls at
+    idle = {*rings, *_panels(pattern)}
     across: dict[str, list[tuple[PunchedSeam, PunchedLayer]]] = {}
     for seam in seams:
         for layer in seam.layers:
@@ -55,10 +60,20 @@ def strap_findings(pattern: Pattern, seams: Sequence[PunchedSeam]) -> tuple[Find
             piece = pattern.piece(layer.piece)
             if not any(_goes_across(piece, share, seam, row) for row in _rows(seam, layer)):
                 continue
-            if layer.piece not in rings and not _is_wall(piece, seams):
+            if layer.piece not in idle and not _is_wall(piece, seams):
                 across.setdefault(layer.piece, []).append((seam, layer))
     torn = (_telling(piece, found) for piece, found in across.items())
     return (*torn, *_even_tongues(pattern), *_across_grain(pattern, buckled))
+
+
+def _panels(pattern: Pattern) -> frozenset[str]:
+    """What is base or cover of a room on walls, such as a bag's, and the flaps that parts draft: each has
+    bends."""
+    kinds = {part.name: part.kind for part in pattern.project.parts}
+    drafted = {piece.name: kinds.get(piece.drafted_by or "") for piece in pattern.project.pieces}
+    flaps = {each.name for each in pattern.pieces if each.bends and drafted[each.name] in WITH_FLAPS}
+    rooms = [room for room in pattern.rooms if room.wall is not None]
+    return frozenset({*flaps, *(name for room in rooms for name in (room.base, room.cover))})
 
 
 def _is_wall(piece: PatternPiece, seams: Sequence[PunchedSeam]) -> bool:
@@ -87,10 +102,10 @@ def _across_grain(pattern: Pattern, buckled: Collection[str]) -> list[Finding]:
         for piece in pattern.project.pieces
         if piece.copy_of is not None and "grain" not in piece.stated
     }
-    findings: list[Finding] = []
+    findings, panels = list[Finding](), _panels(pattern)
     for piece in pattern.pieces:
         share = BUCKLED_SHARE if piece.name in buckled else STRAP_SHARE
-        if _is_stout(piece, share):
+        if _is_stout(piece, share) or piece.name in panels:
             continue
         length, width, degrees = _length_of(piece)
         is_strap = length >= share * width
