@@ -3,13 +3,19 @@
 In: one figure, its clashes. Out: a finding for each; what clashes with the blade is told already.
 
 A blade is drawn out of its sheath along the inner side of the leaf that it lies on, straight, until its point
-is at the mouth: all of that leaf that it passes is its *way*. Its edge cuts thread that it passes, and the
-row lets go later. So no thread and no metal stands bare there, or so near beside that a hand strays as far.
-What lies under leather that is held down is not bare, nor is what a welt keeps from the edge below the mouth.
+is at the mouth: all that it passes is its *way*. Its edge cuts thread that it passes, and the row lets go
+later. So no thread and no metal stands bare there, or so near beside that a hand strays as far: `CLEAR`.
+Beyond the mouth a blade leans besides, by its *play*, the ease that it has in its sheath: while half of it is
+still in,
 
-How far it holds: a blade is what a sheath holds, and its way that of the blade, not of its handle. Which side
-of it is sharp does not count: its point passes all its width. Over what stands beyond the leaf it is tipped
-(`beyond.py`).
+     near = CLEAR + d · play ÷ (length ÷ 2)      d from the mouth to what stands there
+
+What lies under leather that is held down is not bare, nor is what a welt keeps from the edge below the mouth.
+Beyond the leaf, where nothing parts the blade from what its sheath hangs on, that counts however low it lies.
+
+How far it holds: a blade is what a sheath holds, or a room of the file's own pieces, and its way that of the
+blade, not of its handle. Which side of it is sharp does not count: its point passes all its width. What lies
+beyond a fold of the base is laid open.
 """
 
 from __future__ import annotations
@@ -19,6 +25,7 @@ from collections.abc import Iterator, Sequence
 import msgspec
 
 from handkit.assemble.article import Clash, Figure, Owner
+from handkit.assemble.between import welts_of
 from handkit.assemble.drawn import swept
 from handkit.assemble.sight import Sight
 from handkit.assemble.standing import standing_out
@@ -35,49 +42,89 @@ from handkit.tolerances import SAGITTA, SAME_POINT
 CLEAR = 5.0
 
 
+# What a blade has beside it in a sheath where nothing tells, mm: common practice, no source.
+PLAY = 2.0
+
+
 class _Bare(msgspec.Struct, frozen=True):
-    """What a blade passes: as the maker knows it, whose it is, how far off the way, where."""
+    """What a blade passes: as the maker knows it, whose it is, how far off the way, where; how far beyond the
+    mouth, and how far off it would be clear there; the pieces that it is in, as findings name them."""
 
     other: str
     owner: Owner
     near: float
     at: Point
+    beyond: float
+    clear: float
+    pieces: tuple[str, ...]
+
+    @property
+    def key(self) -> str:
+        """The row that tells it."""
+        if self.near <= SAME_POINT:
+            return "blade-passes"
+        return "blade-passes/beyond" if self.clear > CLEAR + SAME_POINT else "blade-passes/beside"
 
 
 def bare_findings(
     pattern: Pattern, figure: Figure, heights: Heights, clashes: Sequence[Clash]
 ) -> Iterator[Finding]:
     """Of a figure's blades, each thing that one passes told once, by its nearest place."""
-    sheaths = {part.name for part in pattern.project.parts if part.kind is PartKind.SHEATH}
+    blades = set(_blades(pattern))
     for thing in figure.things:
-        if thing.room.part not in sheaths or thing.is_handle:
+        if (thing.room.part, thing.item) not in blades or thing.is_handle:
             continue
         sight, nearest = Sight(pattern, figure, heights, thing), dict[str, _Bare]()
         for bare in (*_standing(sight), *_fittings(sight)):
             if bare.other not in nearest or bare.near < nearest[bare.other].near:
                 nearest[bare.other] = bare
-        told = {clash.other for clash in clashes if clash.words == thing.words}
+        own = [clash for clash in clashes if clash.of == thing.item]  # its handle's, too
+        told = {clash.other for clash in own if clash.words == thing.words}
         for bare in nearest.values():
-            if bare.other not in told:
-                key = "blade-passes/beside" if bare.near > SAME_POINT else "blade-passes"
+            if bare.other not in told and not {clash.other for clash in own}.intersection(bare.pieces):
                 where = _source(pattern, bare.owner).at()
-                place = {"near": bare.near, "at": bare.at, "base": figure.base, "clear": CLEAR}
-                yield finding(key, where, of=thing.item, other=bare.other, **place)
+                clear = bare.clear if bare.key.endswith("beyond") else CLEAR
+                place = {"near": bare.near, "at": bare.at, "base": figure.base, "clear": clear}
+                told_of = {"of": thing.item, "other": bare.other, "beyond": bare.beyond}
+                yield finding(bare.key, where, **told_of, **place)
+
+
+def _blades(pattern: Pattern) -> Iterator[tuple[str, str]]:
+    """What lies with a bare edge between leaves: the parts and their things."""
+    kinds = {part.name: part.kind for part in pattern.project.parts}
+    for item in pattern.project.items:
+        kind = kinds.get(item.held_by)
+        if kind is PartKind.SHEATH or (kind is PartKind.ROOM and item.cuts):
+            yield item.held_by, item.name
 
 
 def _standing(sight: Sight) -> Iterator[_Bare]:
     """Thread, caps and magnets on the face that the blade slides on, or on what lies on that."""
-    way = swept(sight.thing)
+    way, kept = swept(sight.thing), _welted(sight)
     for what in standing_out(sight.pattern, sight.figure, sight.out):
-        level = max(sight.level(piece) for piece in what.through)
-        if not what.outwards or what.shut or level < sight.floor:
+        if not what.outwards or what.shut:
             continue
-        over = _over(sight, level)
-        for at in what.points:
-            near = way.distance(disc(at, what.radius))
+        levels = [sight.level(piece) for piece in what.through]
+        over, under = _over(sight, max(levels)), [level for level in levels if level < sight.cover]
+        on_leaf = max(under, default=None) == sight.floor
+        for number, at in enumerate(what.points, what.first):
+            near, inside = way.distance(disc(at, what.radius)), on_leaf and (what.name, number) not in kept
+            bare = _Bare(what.other, what.owner, near, at, *_clear(sight, at), what.pieces)
             covered = any(each.contains(at) for each in over)
-            if near < CLEAR - SAME_POINT and not covered and _met(sight, at, level):
-                yield _Bare(what.other, what.owner, near, at)
+            if near < bare.clear - SAME_POINT and not covered and _met(sight, at, max(levels), inside):
+                yield bare
+
+
+def _welted(sight: Sight) -> frozenset[tuple[str, int]]:
+    """The holes that go through a welt between leaves, by seam and number: on the leaf that it does not lie
+    on while that is open, it lies there once all is folded."""
+    welts = welts_of(sight.pattern)
+    return frozenset(
+        (row.seam, row.first + k)
+        for row in sight.figure.rows
+        if welts.intersection(row.pieces)
+        for k in range(len(row.front))
+    )
 
 
 def _fittings(sight: Sight) -> Iterator[_Bare]:
@@ -91,21 +138,36 @@ def _fittings(sight: Sight) -> Iterator[_Bare]:
         area = region_of(fitting.outline)
         for over in _over(sight, level):
             area = area.without(over)
-        if not area.empty and (near := way.distance(area)) < CLEAR - SAME_POINT:
-            at = area.nearest(way)[0]
-            if _met(sight, at, level):
-                yield _Bare(fitting.words, fitting.owner, near, at)
+        if not area.empty:
+            near, at = way.distance(area), area.nearest(way)[0]
+            bare = _Bare(fitting.words, fitting.owner, near, at, *_clear(sight, at), (f'"{fitting.on}"',))
+            if near < bare.clear - SAME_POINT and _met(sight, at, level, level == sight.floor):
+                yield bare
 
 
-def _met(sight: Sight, at: Point, level: int) -> bool:
-    """Whether it is on the leaf that the blade lies on, and not on what is folded away from it; below the
-    mouth only what is on the leaf itself, and not on a welt."""
+def _clear(sight: Sight, at: Point) -> tuple[float, float]:
+    """How far a place is beyond the mouth, and how far off the blade's way it would be clear there."""
+    _, low, _, high = sight.thing.held.outline.bounds()
+    beyond = max(_above_mouth(sight, at), 0.0)
+    return beyond, CLEAR + beyond * (2 * sight.gap or PLAY) / ((high - low) / 2)
+
+
+def _above_mouth(sight: Sight, at: Point) -> float:
+    _, y = sight.thing.lie.inverse().apply(at)
+    return y - sight.thing.room.place.bounds()[3]
+
+
+def _met(sight: Sight, at: Point, level: int, on_leaf: bool) -> bool:
+    """Whether it is on the leaf that the blade lies on, and not on what is folded away from it, or beyond
+    that; below the mouth only what is `on_leaf` itself, and not on a welt."""
     thing, leaf = sight.thing, sight.figure.body(sight.thing.floor)
+    above = _above_mouth(sight, at) > -SAME_POINT
+    if not sight.heights.covers(leaf.name, at):
+        return above and not sight.beyond_fold(at)
     home = leaf.leaf_at(thing.outline.flattened(sagitta=SAGITTA))
-    if not sight.heights.covers(leaf.name, at) or leaf.leaf_at([at]) != home:
+    if level < sight.floor or leaf.leaf_at([at]) != home:
         return False
-    _, y = thing.lie.inverse().apply(at)
-    return level == sight.floor or y > thing.room.place.bounds()[3] - SAME_POINT
+    return above or on_leaf
 
 
 def _over(sight: Sight, level: int) -> list[Region]:

@@ -66,7 +66,7 @@ def beyond(sight: Sight, told: Collection[str]) -> Iterator[Clash]:
         left, stands = free - max(off - over, 0.0), each.top - _floor(sight, common)
         if left <= LEAST or stands <= give + off * BENDS + LEAST:
             continue
-        if sight.region.common(each.region).area > TOUCH or _beyond_fold(sight, common):
+        if sight.region.common(each.region).area > TOUCH or sight.beyond_fold(Box(*common.bounds()).middle):
             continue
         done.update(each.belongs)
         parting = parted(Box(*swept(thing).bounds()), Box(*each.region.bounds()))
@@ -88,14 +88,6 @@ def _floor(sight: Sight, common: Region) -> float:
     if not sight.heights.covers(sight.thing.floor, at):
         return sight.bottom()
     return max(z * sight.out for z in sight.heights.span(sight.thing.floor, at))
-
-
-def _beyond_fold(sight: Sight, common: Region) -> bool:
-    """Whether a fold of its base lies between a thing and something."""
-    base = sight.figure.body(sight.thing.room.base)
-    here, there = (Box(*area.bounds()).middle for area in (sight.region, common))
-    back = base.lie.inverse()
-    return base.piece.folds_between(back.apply(here), back.apply(there)) > 0
 
 
 def _bodies(sight: Sight, ahead: Region) -> Iterator[_Standing]:

@@ -220,17 +220,17 @@ def _with_body(sight: Sight, body: Body) -> Iterator[Clash]:
 def _own_rows(sight: Sight) -> frozenset[str]:
     """The rows of the strip that stands round it: a turned one's lie under it, and it was drafted so. A part
     with a base of its own is drafted with its own rows on that, as a bag is with those of its handles."""
-    room = sight.thing.room
-    strip, _ = room.wall or ("", None)
-    pieces = {piece.name: piece.drafted_by for piece in sight.pattern.project.pieces}
-    own = {strip}
-    by_itself = pieces[room.base] == room.part and not room.folded
-    if by_itself:
-        own |= {name for name, part in pieces.items() if part == room.part and name != room.cover}
+    room, seams = sight.thing.room, sight.pattern.seams
+    by_itself = room.base in sight.owned and not room.folded
+    own = {room.wall[0] if room.wall else ""} | (sight.owned - {room.cover} if by_itself else set())
     by_part = by_itself or sight.thing.is_handle  # it lies on what holds its sheath above the mouth
-    drafted = {seam.name for seam in sight.pattern.seams if by_part and seam.seam.part == room.part}
-    touched = (seam for seam in sight.pattern.seams if {run.piece for run in seam.runs} & own - {room.base})
-    return frozenset(f'the thread of "{name}"' for name in (*drafted, *(seam.name for seam in touched)))
+    drafted = {seam.name for seam in seams if by_part and seam.seam.part == room.part}
+    layers = {seam.name: {run.piece for run in seam.runs} for seam in seams}
+    touched = {name for name, pieces in layers.items() if pieces & own - {room.base}}
+    if sight.thing.is_handle and not drafted:  # a sheath that the file writes itself, and what it hangs on
+        held = sight.owned | {sight.figure.body(room.base).on or ""}
+        touched |= {name for name, pieces in layers.items() if pieces & sight.owned and pieces <= held}
+    return frozenset(f'the thread of "{name}"' for name in (*drafted, *touched))
 
 
 def _with_folds(sight: Sight) -> Iterator[Clash]:

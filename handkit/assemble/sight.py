@@ -49,6 +49,8 @@ class Sight:
         ]
         self.gap = max(0.0, min(eases, default=0.0)) / 2
         self.tall = thing.high - thing.low
+        owners = pattern.project.owners.items()
+        self.owned = frozenset(piece for piece, part in owners if part == thing.room.part)
 
     def level(self, piece: str) -> int:
         """How far out a piece lies."""
@@ -59,9 +61,8 @@ class Sight:
         return FARTHEST if thing.room.folded else self.level(thing.room.cover)
 
     def own(self, body: Body) -> bool:
-        """Whether the thing's own part drafted a piece."""
-        drafted = (each.drafted_by for each in self.pattern.project.pieces if each.name == body.name)
-        return next(drafted) == self.thing.room.part
+        """Whether a piece belongs to the thing's own part."""
+        return body.name in self.owned
 
     def bare(self, level: int) -> Region:
         """What of it is not under its cover, for what lies further out than that; else all of it."""
@@ -171,6 +172,17 @@ class Sight:
         floor = other.floor if self.cover <= self.level(other.floor) else None
         floor = self.thing.floor if self._cover(other) <= self.floor else floor
         return floor is not None and common.without(self.heights.region(floor)).area <= TOUCH
+
+    def beyond_fold(self, at: Point) -> bool:
+        """Whether a fold of its base, or of what that lies on, is between the thing and a place."""
+        name: str | None = self.thing.room.base
+        while name is not None:
+            base = self.figure.body(name)
+            here, there = base.lie.inverse().apply_all((Box(*self.region.bounds()).middle, at))
+            if base.piece.folds_between(here, there) > 0:
+                return True
+            name = base.on
+        return False
 
     def carries(self, body: Body) -> bool:
         """Whether it lies on a body: on its floor, or on what that lies on."""

@@ -35,6 +35,7 @@ class StandingOut(msgspec.Struct, frozen=True, kw_only=True):
     face: float
     whole: str = ""  # what of it goes through all of them, as findings name it
     halves: tuple[str, ...] = ()
+    first: int = 0  # of a row, the number of the hole at its first point
 
     @property
     def owner(self) -> Owner:
@@ -84,6 +85,7 @@ def standing_out(pattern: Pattern, figure: Figure, out: int) -> Iterator[Standin
                 stands=row.thread,
                 face=sum(z for _, _, z in places) / len(places) * out,
                 whole=f'the thread of "{row.seam}"',
+                first=row.first,
             )
     yield from _magnets(figure, out)
 

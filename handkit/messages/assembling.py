@@ -41,6 +41,12 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
             _COVERED,
             _COVER,
         ),
+        "blade-passes/beyond": warning(
+            '{other} bare {near:mm 1} beside the way of "{of}" out of its sheath' + _WHERE,
+            "no thread and no metal within {clear:mm 1} of a blade's way {beyond:mm} beyond its mouth, where "
+            "it leans by its ease, or leather over them",
+            _COVER,
+        ),
         "clash/beyond": warning(
             "{of} drawn out {deep:mm 1} over {other}, which stands {high:mm 1} high beyond the mouth" + _AT,
             "a way that is clear until the thing is out, {free:mm 1} from where it lies",

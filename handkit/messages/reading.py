@@ -141,6 +141,11 @@ READING: Mapping[str, Message] = MappingProxyType(
             "inset of a run with letters",
             "take it out, or move the line",
         ),
+        "cover-apart": error(
+            '"{cover}", which does not lie over "{base}"',
+            'a piece that lies with "{base}" on one piece, or "{base}" itself where it is folded over',
+            "name that piece, or give it an on",
+        ),
         "item-handle": error(
             'a handle of what lies in part "{part}"', "the handle of a blade in a sheath", "take it out"
         ),

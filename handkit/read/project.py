@@ -16,6 +16,7 @@ beyond what it needs.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from enum import StrEnum
 from math import cos, pi, sin
 
@@ -26,6 +27,7 @@ from handkit.geometry.affine import Point
 from handkit.geometry.polygon import below, hull, widths_below
 from handkit.geometry.straight import fewer_corners
 from handkit.kinds.edge_works import EDGE_WORKS, EdgeTraits, EdgeWork
+from handkit.kinds.edged_tools import tells_of_an_edge
 from handkit.kinds.fittings import FITTINGS, FittingKind, FittingTraits
 from handkit.kinds.materials import Material
 from handkit.kinds.openings import OPENINGS, Clearance, OpeningKind, OpeningTraits
@@ -488,6 +490,7 @@ class PartKind(StrEnum):
     STRAP = "strap"
     FLAP = "flap"
     ROLL = "roll"
+    ROOM = "room"
 
 
 class Ease(msgspec.Struct, frozen=True):
@@ -543,6 +546,17 @@ class Item(msgspec.Struct, frozen=True):
         """
         told = bool(self.plan and (self.tip or self.blade))
         return told if self.cutting is None else self.cutting == "bare"
+
+    @property
+    def cuts(self) -> bool:
+        """Whether its edge is taken to be bare, by what the file says of it, else by its handle or its name.
+
+        >>> [Item(Source(), name, 30, 4, 150, None, (), "room").cuts for name in ("knife", "rule")]
+        [True, False]
+        """
+        if self.cutting is not None:
+            return self.bares_edge
+        return self.bares_edge or self.handle is not None or tells_of_an_edge(self.name)
 
     @property
     def seen(self) -> tuple[Point, ...]:
@@ -750,6 +764,17 @@ class Project(msgspec.Struct, frozen=True):
     left_out: tuple[str, ...] = ()
     mirrored: bool = False  # drafted for the other hand; its entries stand as the file has them
     trial: float | None = None  # the thickness of the stock it is tried in, which its pieces then have, mm
+
+    @property
+    def owners(self) -> Mapping[str, str]:
+        """By piece the part that it belongs to: which drafted it, or of those that the file writes itself
+        whose thing it is made for."""
+        found = {piece.name: piece.drafted_by for piece in self.pieces if piece.drafted_by is not None}
+        for part in (each for each in self.parts if each.kind is PartKind.ROOM):
+            cover = part.word("cover")
+            own = [piece.name for piece in self.pieces if cover == part.on == piece.on]
+            found = dict.fromkeys((cover, *(part.names("pieces") or own)), part.name) | found
+        return found
 
     @property
     def units(self) -> Units:

@@ -22,7 +22,7 @@ from handkit.read.entries.entry import Entry, check_missing
 from handkit.read.entries.fittings import read_fittings, seams_named
 from handkit.read.entries.items import read_items
 from handkit.read.entries.openings import read_openings
-from handkit.read.entries.parts import check_items, read_parts
+from handkit.read.entries.parts import check_covers, check_items, read_parts
 from handkit.read.entries.pieces import read_pieces
 from handkit.read.entries.seams import check_order, read_seams, read_stitching
 from handkit.read.entries.tables import check_shapes, copies_in, table, tables, top_of
@@ -70,7 +70,7 @@ def _project(top: Entry, *, name: str) -> Project:
     expansion = expanded(parts, items, copies_in(top.table.get("piece")), file)
     piece_entries = tables(top, "piece", expansion.pieces, common=material)
     pieces = read_pieces(piece_entries, expansion.lines)
-    by_name = first_by_name(pieces)
+    by_name = check_covers(parts.values(), first_by_name(pieces), file)
     seam_entries = tables(top, "seam", lettered(expansion.seams, by_name), common=stitching)
     opening_entries = tables(top, "opening", expansion.openings)
     fitting_entries = tables(top, "fitting", expansion.fittings)

@@ -166,9 +166,9 @@ PASSED = [
     (
         LOOPED.replace("[22, 3", "[12, 3").replace("belt", "welt = 12\nbelt") + pin("sheath", "[-23, 170]"),
         'opening "pin": found a cap of "pin" bare 2.3 mm beside the way of "knife" out of its sheath, '
-        'at [-23, 170] of "sheath"; allowed: no thread and no metal within 5 mm of a blade\'s way, or '
-        "leather over them; glue a piece over it, on the side of the blade: one with on and glued = true; or "
-        "move it off [blade-passes]",
+        'at [-23, 170] of "sheath"; allowed: no thread and no metal within 6.7 mm of a blade\'s way 46 '
+        "mm beyond its mouth, where it leans by its ease, or leather over them; glue a piece over it, on the "
+        "side of the blade: one with on and glued = true; or move it off [blade-passes]",
     ),
 ]
 

@@ -34,7 +34,7 @@ NONE_YET = """
     cap-and-line corners-cross glued-not-flat heads-apart hole-at-mouth hole-near-edge hole-outside
     iron-remainder lap-over-holes match-points-cross no-equal-steps opening-at-mouth opening-count
     seam-elsewhere skive-of-cloth slit-near-edge through-unlike too-many-faults too-many-holes trim-too-wide
-    unknown-opening blade-passes"""
+    unknown-opening"""
 
 
 def explain(*words: str) -> Result:

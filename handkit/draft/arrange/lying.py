@@ -29,7 +29,7 @@ from handkit.read.project import Edges, Part, PartKind, Piece, Project
 EDGE = 10.0
 
 # These are drafted after their base, and are as large as it is or hang at its edge by themselves.
-FOLLOWING = (PartKind.LINING, PartKind.FLAP)
+FOLLOWING = (PartKind.LINING, PartKind.FLAP, PartKind.ROOM)
 
 
 def lying_on(project: Project, base: Piece) -> list[tuple[PartGround, bool]]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from handkit.draft.cases.bag import draft_bag
 from handkit.draft.cases.fold_cover import draft_fold_cover
 from handkit.draft.parts.lining import draft_lining
+from handkit.draft.parts.room import draft_room
 from handkit.draft.parts.strap import draft_strap
 from handkit.draft.pockets.bowed_pocket import draft_bowed_pocket
 from handkit.draft.pockets.boxed_pocket import draft_boxed_pocket
@@ -38,6 +39,7 @@ DRAFTINGS = table(
         PartKind.STRAP: draft_strap,
         PartKind.FLAP: draft_flap,
         PartKind.ROLL: draft_roll,
+        PartKind.ROOM: draft_room,
     },
 )
 

@@ -6,7 +6,7 @@ for is written out by `parts/expansion.py`.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 import msgspec
 
@@ -17,7 +17,7 @@ from handkit.read.entries.entry import Entry, check_keys_of_kind
 from handkit.read.file.lines import KeyPath
 from handkit.read.file.project_file import HELD, ProjectFile, names_of
 from handkit.read.parts.part_kinds import KINDS
-from handkit.read.project import Item, Part, PartKind
+from handkit.read.project import Item, Part, PartKind, Piece
 from handkit.read.schema.rules import Kind
 
 # The others are fields of a part.
@@ -79,6 +79,25 @@ def check_items(parts: Sequence[Part], items: Sequence[Item], file: ProjectFile)
             message = "part-with-items" if many else "part-with-items/none"
             told = finding(message, where, count=count, most=many)
             file.report(told.following(f"{part.source.path}: kind"))
+
+
+def check_covers(parts: Iterable[Part], pieces: dict[str, Piece], file: ProjectFile) -> dict[str, Piece]:
+    """Report rooms whose cover does not lie on what their base lies on, so that nothing is between them; the
+    pieces again."""
+    for part in (each for each in parts if each.kind is PartKind.ROOM):
+        on, cover = part.on or "", part.word("cover")
+        if {on, cover} <= pieces.keys() and _root(on, pieces) != _root(cover, pieces):
+            file.report(finding("cover-apart", part.source.at("cover"), cover=cover, base=on))
+    return pieces
+
+
+def _root(name: str, pieces: Mapping[str, Piece]) -> str:
+    """What a piece lies on in the end; of pieces that lie on each other, which is reported, any of them."""
+    seen: set[str] = set()
+    while name not in seen and (on := pieces[name].on if name in pieces else None) is not None:
+        seen.add(name)
+        name = on
+    return name
 
 
 def _check_edge(item: Item, kind: PartKind, file: ProjectFile) -> None:

@@ -155,8 +155,10 @@ def _check_bases(
         if part.on is not None and part.on not in known:
             where = part.source.at(KINDS[part.kind].base or "on")
             file.report(unknown("unknown-piece", part.on, known).placed(where))
-        if (to := part.word("to")) and to not in known:
-            file.report(unknown("unknown-piece", to, known).placed(part.source.at("to")))
+        named = [(key, part.word(key)) for key in ("to", "cover")]
+        for key, name in (*named, *(("pieces", each) for each in part.names("pieces"))):
+            if name and name not in known:
+                file.report(unknown("unknown-piece", name, known).placed(part.source.at(key)))
         base = drafter_of(part.on or "")
         bases.setdefault(part.name, [base.name] if base else [])
     by_name = {part.name: part for part in reversed(parts)}

@@ -277,5 +277,15 @@ KINDS: Mapping[PartKind, KindRow] = table(
             "closing strap drafts, and a line and a seam of that name on both",
             words={"closed_by": ("tie", "buckle", "none")},
         ),
+        PartKind.ROOM: KindRow(
+            "For a thing between pieces that the file writes itself, so that what is in its way, and what a "
+            "blade passes as it is drawn, is told there, too.",
+            (*_PLACE, "height", "grip", "pieces"),
+            ("on", "cover"),
+            (1, 1),
+            lambda _part, _items: PartEntries(),
+            "nothing: its thing lies with its lower left corner at its `at`",
+            handles=True,
+        ),
     },
 )

@@ -14,9 +14,10 @@ import msgspec
 
 from handkit.findings import Source
 from handkit.kinds.pages import DEFAULT_PAPER
-from handkit.read.project import Item, Part, Project
+from handkit.read.project import Item, Part, PartKind, Project
 from handkit.read.schema.keys import FORMAT
 from handkit.read.written.pieces import piece_values, taken_over
+from handkit.read.written.rooms import item_values, room_values
 from handkit.read.written.toml_text import comment
 from handkit.read.written.values import NOTHING, FileForm, Values, written_table
 from handkit.read.written.works import (
@@ -44,12 +45,15 @@ class _Entry(msgspec.Struct, frozen=True):
     told: str = ""
 
 
-def project_text(project: Project, folder: str, comments: Comments | None = None) -> str:
-    """The file; `folder` is where it will lie, for the path of a font."""
+def project_text(
+    project: Project, folder: str, comments: Comments | None = None, rooms: Sequence[Part] = ()
+) -> str:
+    """The file; `folder` is where it will lie, for the path of a font; `rooms` are those in which things stay
+    by hand, named after the parts that held them."""
     form = FileForm(project.source.unit, dict(project.thicknesses))
     above = dict(comments or {})
     blocks = [_head(project, above), *_common(project, form, folder)]
-    for entry in _entries(project):
+    for entry in _entries(project, rooms):
         lines = [*above.pop(entry.source.line, ()), *(comment(entry.told) if entry.told else ())]
         if entry.values:
             lines += [f"[[{entry.schema}]]", *written_table(entry.schema, entry.values, form, entry.usual)]
@@ -63,11 +67,14 @@ def _head(project: Project, above: Comments) -> list[str]:
         f"Written out by hand from {project.name}.toml: its pieces, lines, seams and openings as they were "
         "drafted, in the place of its parts. Change any of it; nothing here follows from the things carried."
     ]
-    if any(item.held_by for item in project.items):
+    kinds = {part.name: part.kind for part in project.parts}
+    if any(kinds[item.held_by] not in (PartKind.ROOM, PartKind.SHEATH) for item in project.items):
         told.append(
             "Left out, for only a part knows it: how much room each thing has; how a cover stands over it, "
             "so what is in the way of what and how far a flap must reach; which seams go on with one thread."
         )
+    if PartKind.SHEATH in kinds.values():
+        told.append("A blade keeps its room between the pieces, so that what it passes is told here, too.")
     own = above.get(0, ())
     values = {"format": FORMAT, "title": project.title, "unit": project.source.unit}
     top = written_table("project", values, FileForm(), {"unit": ""})
@@ -97,14 +104,20 @@ def _material(project: Project) -> Values:
     return {"thickness": thickness, "kind": kind}
 
 
-def _entries(project: Project) -> list[_Entry]:
+def _entries(project: Project, rooms: Sequence[Part]) -> list[_Entry]:
     """All tables by the lines that they come from; pieces by those of their parts, and in their order."""
     material, common = _material(project), common_stitching(project.seams)
     by_name = {piece.name: piece for piece in project.pieces}
     parts = {part.name: part.source for part in project.parts}
     entries = [
-        _Entry(each.source.line, "part", each.source, told=_told(each, project)) for each in project.parts
+        _Entry(each.source.line, "part", each.source, told=_told(each, project))
+        for each in project.parts
+        if each.kind is not PartKind.ROOM
     ]
+    for room in (*rooms, *(each for each in project.parts if each.kind is PartKind.ROOM)):
+        entries.append(_Entry(room.source.line, "part", room.source, room_values(room)))
+        for item in (each for each in project.items if each.held_by == room.name):
+            entries.append(_Entry(room.source.line, "item", item.source, item_values(item, room in rooms)))
     for piece in project.pieces:
         original = by_name.get(piece.copy_of or "")
         usual = material if original is None else taken_over(piece, original)

@@ -93,7 +93,7 @@ def written_value(rule: Key, value: Any, form: FileForm) -> str:
 def _items(rule: Key, value: Any, form: FileForm) -> list[str]:
     """The items of a value that is a list."""
     match rule.kind:
-        case Kind.POINTS | Kind.CORNERS:
+        case Kind.POINTS | Kind.CORNERS | Kind.SHAPE:
             return [form.point(at) for at in value]
         case Kind.RUNS:
             return [_run(each, form) for each in value]
