@@ -23,15 +23,12 @@ from handkit.geometry.laid.heights import Heights
 from handkit.geometry.path import Path, circle, polyline
 from handkit.geometry.region import bands_of
 from handkit.geometry.straight import distance, middle_of, unit
-from handkit.kinds.fittings import FittingKind
+from handkit.kinds.fittings import TEETH_FREE, FittingKind
 from handkit.read.project import Fitting, Side
 from handkit.tolerances import SAGITTA
 
 # Of the strap's thicknesses that pass a keeper at a fold: both leaves and the strap's end.
 LEAVES_AT_FOLD = 3
-
-# How far a zip's teeth keep from the edge they are sewn to, mm: the middle of what is usual.
-TEETH_FREE = 4.0
 
 
 def placed_fittings(
@@ -126,7 +123,7 @@ def _tapes(
 ) -> Iterator[PlacedFitting]:
     """A zip's tapes along its rows, on the flesh side or back, where they lie on one piece; between two they
     stand out of neither."""
-    tape, thick = fitting.tape or 0.0, fitting.thickness or fitting.traits.wall
+    tape, thick = fitting.tape or 0.0, fitting.tape_thickness
     for row in rows:
         runs = [run for seam in pattern.seams if seam.name == row.seam for run in seam.runs]
         run = next((each for each in runs if each.piece == row.pieces[0]), None)

@@ -16,6 +16,10 @@ import msgspec
 
 from handkit.kinds.rows import table
 
+# How far a zip's teeth keep from the edge they are sewn to, mm: the middle of what is usual (common practice,
+# no source).
+TEETH_FREE = 4.0
+
 
 class FittingKind(StrEnum):
     """What a fitting is."""

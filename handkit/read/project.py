@@ -448,6 +448,11 @@ class Fitting(msgspec.Struct, frozen=True):
         return kind if self.name == kind else f"{kind} {quoted(self.name)}"
 
     @property
+    def tape_thickness(self) -> float:
+        """Of one of a zip's tapes: as the file has it, or as most are."""
+        return self.thickness or self.traits.wall
+
+    @property
     def longer(self) -> float | None:
         """The next longer that is sold, to be shortened; None where its own length is, or none is longer."""
         stock = [each for each in self.traits.stock if each >= (self.length or 0.0)]

@@ -25,6 +25,7 @@ import msgspec
 from handkit.draft.sizes.bow import bow_length
 from handkit.draft.sizes.box_sizes import BoxSizes
 from handkit.draft.sizes.fold_length import fold_allowance
+from handkit.kinds.fittings import TEETH_FREE
 
 # What is turned through a mouth fills no more than this share of it (our own).
 FILLED = 0.5
@@ -41,9 +42,8 @@ def least_to_turn(thickness: float, allowance: float) -> float:
     return once + sqrt(once**2 + 16 * once * allowance)
 
 
-# How far apart a closed zip holds the two edges it is sewn to: teeth 4 mm free of either (common practice, no
-# source).
-ZIP_GAP = 8.0
+# How far apart a closed zip holds the two edges it is sewn to.
+ZIP_GAP = 2 * TEETH_FREE
 
 
 def leaning(depth: float) -> float:
