@@ -91,7 +91,7 @@ class NamedHoles(msgspec.Struct, frozen=True):
 
 class Finding(msgspec.Struct, frozen=True):
     """One thing to tell. Texts are phrases without a full stop; `code` is a fixed word. `holes` are those
-    that it is about, for pictures.
+    that it is about, for pictures; `also` are the other lines in which the same was found.
 
     `follows` and `spoils` name things by their sources' paths: where an error spoils one, what follows
     from it is not told (`first_causes`).
@@ -106,6 +106,7 @@ class Finding(msgspec.Struct, frozen=True):
     follows: tuple[str, ...] = ()
     spoils: tuple[str, ...] = ()
     holes: tuple[NamedHoles, ...] = ()
+    also: tuple[int, ...] = ()
 
     def __str__(self) -> str:
         """The one line a terminal shows.
@@ -130,7 +131,12 @@ class Finding(msgspec.Struct, frozen=True):
         key = f"{self.where.key}: " if self.where.key else ""
         allowed = f"; allowed: {self.allowed}" if self.allowed else ""
         remedy = f"; {self.remedy}" if self.remedy else ""
-        return f"{key}found {self.found}{allowed}{remedy}"
+        return f"{key}found {self.found_there}{allowed}{remedy}"
+
+    @property
+    def found_there(self) -> str:
+        """What was found, with the other lines that say the same."""
+        return f"{self.found}, also in {in_lines(self.also)}" if self.also else self.found
 
     def placed(self, where: Where) -> Finding:
         """The same finding at another place."""
@@ -160,7 +166,7 @@ class Finding(msgspec.Struct, frozen=True):
             "file": self.where.file,
             "line": self.where.line,
             "key": self.where.key,
-            "found": self.found,
+            "found": self.found_there,
             "allowed": self.allowed,
             "remedy": self.remedy,
         }
@@ -226,10 +232,8 @@ def first_causes(findings: Iterable[Finding]) -> tuple[Finding, ...]:
 
 def _also_in(told: Finding, lines: set[int]) -> Finding:
     """A finding with the other lines in which the same was found."""
-    others = sorted(lines - {told.where.line, 0})
-    if not others:
-        return told
-    return msgspec.structs.replace(told, found=f"{told.found}, also in {in_lines(others)}")
+    others = sorted(lines.union(told.also) - {told.where.line, 0})
+    return msgspec.structs.replace(told, also=tuple(others)) if others else told
 
 
 def _causes_first(findings: Sequence[Finding]) -> list[int]:

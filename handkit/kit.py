@@ -20,7 +20,8 @@ from handkit import __version__
 from handkit.counting import OnProgress, no_progress
 from handkit.errors import ProjectError, refuse_errors
 from handkit.findings import Finding, finding, in_order
-from handkit.kept import Kept
+from handkit.kept.kept import Kept
+from handkit.kept.lines_apart import lines_apart
 from handkit.manifest.listed import Manifest, Origin
 from handkit.messages.message import Severity
 from handkit.overrides import AS_WRITTEN, PageOverrides, page_with, read_overrides, written
@@ -43,6 +44,13 @@ class Made(msgspec.Struct, frozen=True):
     plan: StitchPlan
     sheets: Sheets
     findings: tuple[Finding, ...]
+
+    def of(self, project: Project) -> Made:
+        """The same of a project that differs in what no step before drawing knows of."""
+        pattern = msgspec.structs.replace(self.punched.pattern, project=project)
+        punched = msgspec.structs.replace(self.punched, pattern=pattern)
+        article = msgspec.structs.replace(self.article, punched=punched)
+        return msgspec.structs.replace(self, punched=punched, article=article)
 
 
 class Kit(msgspec.Struct, frozen=True):
@@ -173,20 +181,42 @@ def made_of(
     kept: Kept | None = None,
 ) -> Made:
     """All that is decided before drawing; raises ProjectError where anything stops the work. `on_progress`
-    is called with what is begun; `kept` is what long work gave before."""
+    is called with what is begun; `kept` is what long work gave before: then entries know numbers in place of
+    their lines, and findings alone have these."""
     from handkit.draw.model.fonts import missing_glyphs
+    from handkit.read.reader import read_project
 
-    punched = punched_of(project_file, overrides, on_progress=on_progress)
+    on_progress("reading")
+    project = read_project(project_file)
+    if kept is None:
+        made = _made(project, overrides, on_progress, Kept())
+        return _told(made, (*made.findings, *missing_glyphs(project)))
+    shape, lines = lines_apart(msgspec.structs.replace(project, title="", findings=()))
+    try:
+        made = kept.of("made", (shape, overrides), lambda: _made(shape, overrides, on_progress, kept))
+    except ProjectError as refused:
+        raise ProjectError(lines.told(refused.findings), refused.reached) from None
+    found = (*project.findings, *lines.told(made.findings), *missing_glyphs(project))
+    return _told(made.of(msgspec.structs.replace(shape, title=project.title)), found)
+
+
+def _told(made: Made, findings: tuple[Finding, ...]) -> Made:
+    """With all that is found; raises ProjectError where anything of it stops the work."""
+    return msgspec.structs.replace(made, findings=refuse_errors(findings))
+
+
+def _made(project: Project, overrides: PageOverrides, on_progress: OnProgress, kept: Kept) -> Made:
+    """A project that is read, taken as far as paper, with all that its steps found."""
+    punched = punched_from(project, overrides, on_progress=on_progress)
     on_progress("putting together")
     article = article_of(punched)
     punched = article.punched
     plan = plan_of(punched, on_progress=on_progress)
     on_progress("laying out sheets")
     sheets = sheets_of(punched, overrides, on_progress=on_progress, kept=kept)
-    project = punched.project
     found = (project, punched.pattern, punched, article, plan, sheets)
-    findings = [finding for product in found for finding in product.findings]
-    return Made(punched, article, plan, sheets, refuse_errors([*findings, *missing_glyphs(project)]))
+    findings = tuple(finding for product in found for finding in product.findings)
+    return Made(punched, article, plan, sheets, findings)
 
 
 def make(

@@ -24,7 +24,7 @@ from handkit.commands.common.telling import progress
 from handkit.commands.common.watching import watch_option
 
 if TYPE_CHECKING:
-    from handkit.kept import Kept
+    from handkit.kept.kept import Kept
     from handkit.read.file.load import Given
 
 

@@ -25,7 +25,7 @@ from handkit.commands.common.watching import watch_option
 if TYPE_CHECKING:
     from pathlib import Path
 
-    from handkit.kept import Kept
+    from handkit.kept.kept import Kept
     from handkit.kinds.pages import Pictured
     from handkit.read.file.load import Given
 

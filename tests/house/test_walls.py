@@ -138,7 +138,7 @@ def may_see(importer: str, seen: str) -> bool:
         return other in BASE or other == "kinds"
     if seen in BASE or seen in ("messages.message", *OWN_WORDS.get(folder, ())):
         return seen not in PACKAGES
-    if other in ("geometry", "kinds", "wording", folder) or (
+    if other in ("geometry", "kept", "kinds", "wording", folder) or (
         seen == "manifest" and folder in ("draw", "proof")
     ):
         return seen not in PACKAGES

@@ -13,7 +13,7 @@ from unittest.mock import patch
 from handkit import kit
 from handkit.commands.common import shown
 from handkit.counting import OnProgress, no_progress
-from handkit.kept import Kept
+from handkit.kept.kept import Kept
 from handkit.overrides import AS_WRITTEN, PageOverrides
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Sheets

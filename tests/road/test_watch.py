@@ -3,21 +3,60 @@
 from __future__ import annotations
 
 import os
+import re
 import signal
 import subprocess
 import sys
 import time
 from collections.abc import Iterator
+from itertools import islice
 from pathlib import Path
+from random import Random
 
 import pytest
 
 from handkit import ProjectText
-from handkit.kept import Kept
-from handkit.kit import make, punched_of, sheets_of
+from handkit.errors import ProjectError
+from handkit.kept.kept import RUNS, Kept
+from handkit.kit import made_of, make, punched_of, sheets_of
 
 PATIENCE = 30.0  # seconds, on a busy machine
 TAB = 'format = 1\n[material]\nthickness = 2\n[[piece]]\nname = "tab"\nrectangle = [80, {height}]\n'
+# Two pieces that are sewn together, and a rivet.
+TWO = """format = 1
+title = "Tab"
+unit = "mm"
+
+[material]
+thickness = 2
+
+[stitching]
+pitch = 4
+inset = 4
+hole = { round = 1.5 }
+
+[[piece]]
+name = "back"
+rectangle = [60, 40]
+
+[[piece]]
+name = "tab"
+rectangle = [20, 20]
+on = "back"
+at = [10, 8]
+
+[[seam]]
+name = "foot"
+runs = ["tab: D-A-B-C", "back"]
+
+[[opening]]
+name = "rivet"
+kind = "rivet"
+hole = 3
+cap = 8
+through = ["back"]
+at = [[50, 20]]
+"""
 
 
 class Watched:
@@ -148,22 +187,73 @@ def test_a_hundred_changes_are_seen(folder: Path) -> None:
         found.end()
 
 
-# Of a project with two pieces: what is changed one after the other, text for text.
-CHANGES = [
-    ("", ""), ("[material]", 'title = "Tabs"\n[material]'), ('"tab"', '"tag"'), ("60]", "70]"),
-    ("[material]", '[page]\npaper = "letter"\n[material]'), ("= 2\n", "= 3\n"),
-]  # fmt: skip
+def edits(text: str, seed: int) -> Iterator[str]:
+    """A text as it is saved again and again: a number is another, or written otherwise, a line is added, or
+    goes, or comes again, the title and names change; now and then that is an error, and is taken back."""
+    random = Random(seed)
+    while True:
+        lines, before = text.split("\n"), text
+        at = random.randrange(len(lines))
+        kind = random.choice(["number", "number", "number", "alike", "zero", "line", "gone", "title", "name"])
+        numbers = list(re.finditer(r"(?<=[ \[])\d+(\.\d+)?(?=[,\]\n])", text))
+        number = random.choice(numbers)
+        if kind == "line":
+            text = "\n".join([*lines[:at], f"# {at}", *lines[at:]])
+        elif kind == "gone":
+            text = "\n".join([*lines[:at], *lines[at + 1 :]])
+        elif kind == "title":
+            text = re.sub('title = "', 'title = "My ', text, count=1)
+        elif kind == "name":
+            text = re.sub(r'"(\w+)"', r'"\1 two"', text) if "two" not in text else text.replace(" two", "")
+        else:
+            value = float(number[0])
+            ways = {"number": value + random.choice([-0.5, 0.25, 1, 3]), "alike": value, "zero": -0.0}
+            text = f"{text[: number.start()]}{ways[kind]}{text[number.end() :]}"
+        yield text
+        if kind in ("gone", "zero") or random.random() < 0.3:
+            yield (text := before)
+
+
+def outcome(text: str, folder: Path, kept: Kept | None) -> object:
+    """All that comes of a text: the kit, what is told with its lines, or why there is none."""
+    try:
+        kit = make(ProjectText(text, "p.toml", folder), kept=kept)
+    except ProjectError as refused:
+        return refused.findings
+    return kit.pdf, kit.report, kit.made.findings
+
+
+def held_to_anew(text: str, folder: Path, *, seed: int, count: int) -> None:
+    """Of each of so many edits the same as if there had been no run before."""
+    kept = Kept()
+    for edited in islice(edits(text, seed), count):
+        kept.next_run()
+        assert outcome(edited, folder, kept) == outcome(edited, folder, None), edited
+
+
+def test_what_is_kept_changes_no_byte() -> None:
+    held_to_anew(TWO, Path(), seed=3, count=5)
 
 
 @pytest.mark.long
-def test_what_is_kept_changes_no_byte() -> None:
-    """Each kit of a watched project is the one that is made of it alone."""
-    text, kept = TAB.format(height=60) + '[[piece]]\nname = "long"\nrectangle = [300, 20]\n', Kept()
-    for old, new in CHANGES:
-        text = text.replace(old, new, 1)
-        kept.next_run()
-        kit_of = ProjectText(text, "tab")
-        assert make(kit_of, kept=kept).pdf == make(kit_of).pdf
+@pytest.mark.parametrize("name", ["strap", "wallet", "orchard_pouch"])
+def test_what_is_kept_of_a_sample_changes_no_byte(name: str) -> None:
+    file = next((Path(__file__).parents[2] / "samples" / name).glob("*.toml"))
+    held_to_anew(file.read_text(), file.parent, seed=len(name), count=4)
+
+
+def test_a_line_more_is_told_and_nothing_is_worked_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is found stands in the lines of the text that was read last, those of things that say the same
+    too; a title asks for no step."""
+    kept, text = Kept(), TWO.replace("[[50, 20]]", "[[55, 20]]")
+    first = made_of(ProjectText(text, "p"), kept=kept)
+    monkeypatch.setattr("handkit.kit.punched_from", None)
+    kept.next_run()
+    again = made_of(ProjectText("# one\n# two\n" + text.replace('"Tab"', '"Other"'), "p"), kept=kept)
+    assert again.punched.project.title == "Other"
+    told = [(each.where.line, each.where.column, each.words) for each in first.findings]
+    assert told
+    assert [(each.where.line - 2, each.where.column, each.words) for each in again.findings] == told
 
 
 def test_of_the_same_shapes_sheets_are_laid_out_once() -> None:
@@ -176,15 +266,25 @@ def test_of_the_same_shapes_sheets_are_laid_out_once() -> None:
     assert sheets[2] != sheets[1]
 
 
-def test_of_the_same_the_work_is_done_once_and_what_is_unused_is_let_go() -> None:
+def test_of_the_same_the_work_is_done_once_and_what_is_long_unused_is_let_go() -> None:
+    """What is asked for within another work stays with it, though nobody asks for it while that is kept."""
     kept, done = Kept(), list[str]()
 
-    def work(made_from: tuple[str, int]) -> tuple[str, int]:
-        kept.of(made_from, lambda: done.append(made_from[0]))
-        return made_from
+    def work(name: str) -> str:
+        done.append(name)
+        return kept.of("within", f"{name} within", lambda: f"{name}!") if name == "a" else name
 
-    for run in (("a", "b"), ("a",), ("a", "b")):
+    runs = [("a", "b"), *[("a",)] * RUNS, ("a", "b"), *[("a",)] * (RUNS + 1), ("a", "b")]
+    for run in runs:
         kept.next_run()
         for name in run:
-            work((name, 1))
+            kept.of("work", name, lambda name=name: work(name))  # type: ignore[misc]
     assert done == ["a", "b", "b"]
+    assert kept.of("within", "a within", lambda: "anew") == "a!"
+
+
+@pytest.mark.parametrize("unlike", [(0.0, -0.0), (1, 1.0), (True, 1), ("a", ("a",))])
+def test_what_is_written_otherwise_is_not_the_same(unlike: tuple[object, object]) -> None:
+    kept = Kept()
+    assert [kept.of("work", each, lambda each=each: each) for each in unlike] == list(unlike)  # type: ignore[misc]
+    assert [str(kept.of("work", each, lambda: None)) for each in unlike] == [str(each) for each in unlike]

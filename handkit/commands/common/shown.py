@@ -15,7 +15,7 @@ import msgspec
 from handkit.counting import OnProgress, no_progress
 from handkit.errors import FileError, ProjectError
 from handkit.findings import Finding, has_errors, in_order
-from handkit.kept import Kept
+from handkit.kept.kept import Kept
 from handkit.kinds.pages import Pictured
 from handkit.kit import otherwise, plan_of, sheets_of
 from handkit.overrides import AS_WRITTEN, PageOverrides

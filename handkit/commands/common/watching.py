@@ -22,7 +22,6 @@ import click
 
 from handkit.commands.common.output import write_beside
 from handkit.interrupts import INTERRUPTED
-from handkit.kept import Kept
 
 Command = TypeVar("Command", bound=Callable[..., Any])
 
@@ -40,6 +39,8 @@ def watch_option(command: Command) -> Command:
 
     @functools.wraps(command)
     def watched(*words: Any, watch: bool, project: Any, **options: Any) -> None:
+        from handkit.kept.kept import Kept
+
         kept = Kept()
         if not watch:
             command(*words, project=project, kept=kept, **options)

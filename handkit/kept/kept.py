@@ -1,0 +1,74 @@
+"""Kept: what long work gave, for the next run of a command that is run again and again.
+
+In: what a piece of work is called and made from, and the work. Out: its product; that of a run before where
+it was made from the same. The same is what is written alike (`msgspec`'s MessagePack of plain records), so
+that no 0 is taken for −0 and no 1 for 1.0; records are frozen, so that nobody has changed a product since.
+A run that is the only one keeps its own products to its end, and no more.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any, TypeVar
+
+import msgspec
+
+T = TypeVar("T")
+
+# For so many runs a product stays that none of them needed: a file may be wrong for a while.
+RUNS = 4
+
+_Key = tuple[str, bytes]
+
+
+class _Known(msgspec.Struct):
+    """A product, what was kept of the work on it, and in which run it was needed last."""
+
+    product: Any
+    parts: tuple[_Key, ...]
+    run: int
+
+
+class Kept:
+    """Products by what they were made from: of this run, and of the last few."""
+
+    def __init__(self) -> None:
+        self._known: dict[_Key, _Known] = {}
+        self._needed: list[list[_Key]] = []  # by the works that are going on, one in the other
+        self._run = 0
+
+    def next_run(self) -> None:
+        """A run begins; what the last few did not need is let go."""
+        self._run += 1
+        since = self._run - RUNS - 1
+        self._known = {key: known for key, known in self._known.items() if known.run >= since}
+
+    def of(self, name: str, made_from: Any, work: Callable[[], T]) -> T:
+        """What the work of a name gives of plain records. Where it is not done again, what was kept of works
+        within it stays as well.
+
+        >>> kept = Kept()
+        >>> kept.of("sheet", (40, 30), lambda: "laid"), kept.of("sheet", (40, 30), lambda: "laid anew")
+        ('laid', 'laid')
+        """
+        key = (name, msgspec.msgpack.encode(made_from))
+        if key in self._known:
+            self._stays(key)
+        else:
+            self._needed.append([])
+            try:
+                product = work()
+            finally:
+                parts = tuple(dict.fromkeys(self._needed.pop()))
+            self._known[key] = _Known(product, parts, self._run)
+        if self._needed:
+            self._needed[-1].append(key)
+        found: T = self._known[key].product
+        return found
+
+    def _stays(self, key: _Key) -> None:
+        known = self._known.get(key)
+        if known is not None and known.run != self._run:
+            known.run = self._run
+            for part in known.parts:
+                self._stays(part)
