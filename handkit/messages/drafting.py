@@ -528,6 +528,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "at least {least:mm}: one stitch at its sides",
             "let the items show less, at most {most:mm}",
         ),
+        "part-too-low/short": error(
+            "a pocket {height:mm} high",
+            "at least {least:mm}: one stitch at its sides",
+            "leave shows out: things so short lie inside it",
+        ),
         "part-too-low/reveal": error(
             "a reveal of {reveal:mm}",
             "at most {most:mm}: one stitch at the sides of each pocket",
@@ -611,16 +616,6 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "radius-too-big/unlike": error(
             _EDGE, "at most {most:mm} and {last_most:mm}", "make the radii smaller"
         ),
-        "roll-eye": error(
-            "{room:mm} between the pocket's mouth and the flap's fold",
-            "at least {least:mm}, for the eyelet",
-            'let the tools show more, or say closed_by = "none"',
-        ),
-        "roll-eye/strap": error(
-            "{room:mm} between the pocket's mouth and the flap's fold",
-            "at least {least:mm}, for the strap",
-            "let the tools show more, or take a narrower buckle: inside",
-        ),
         "roll-flap": error(
             "a flap of {flap:mm}",
             "{least:up} to {most:down}: over each tool's end, and no farther than the foot",
@@ -650,11 +645,6 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "a margin of {margin:mm}",
             "at least {least:mm}: the strap's row clear of what is turned in and of stitches",
             "make it larger, or take a narrower buckle: inside",
-        ),
-        "roll-thin": error(
-            "a roll that is about {girth:mm} round when it is rolled up",
-            "at least {least:mm}, round which a strap with a buckle closes",
-            'say closed_by = "tie", or take a narrower buckle: inside',
         ),
         "run-crosses-itself": error(
             '"{run}" prolonged over itself',

@@ -220,6 +220,8 @@ def _for_short(place: _Place, pitch: float) -> dict[str, str]:
             {} if sum(thing.width.mm for thing in place.things) >= 2 * ROUND else {"width": in_mm(2 * ROUND)}
         )
         return wide | ({} if long - SHOWN >= least else {"height": in_mm(max(least, long * 2 / 3))})
-    if place.kind not in SHOWING or long >= 3 * SHOWN:
+    show = long / (4 if place.kind == "roll" else 3)
+    inside = place.kind in ("roll", "flat pocket") and long - show < INSET + pitch  # nothing of it shows then
+    if place.kind not in SHOWING or long >= 3 * SHOWN or inside:
         return {}
-    return {"shows": in_mm(long / (4 if place.kind == "roll" else 3))}
+    return {"shows": in_mm(show)}

@@ -91,7 +91,7 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], context: PartContext)
     leather = max(piece.thickness, context.base.thickness if context.base else 0.0)
     corner = max(0.0, radius - inset)
     whole = _places(part, items, piece.material, leather=leather, inset=inset)
-    deep = _height(part, _standings(whole, leather=leather, corner=corner), inset) - inset
+    deep = _height(part, _standings(whole, leather=leather, corner=corner), stitching) - inset
     items = tuple(item.going_in(deep) for item in items)
     places = _places(part, items, piece.material, leather=leather, inset=inset)
     narrow = _too_narrow(part, places, stitching)
@@ -99,8 +99,7 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], context: PartContext)
         return DraftedPart(findings=(narrow,))
     width = places[-1].right + inset + part.size("margin")
     standings = _standings(places, leather=leather, corner=corner)
-    height = _height(part, standings, inset)
-    least = 2 * inset + stitching.pitch
+    height, least = _height(part, standings, stitching), 2 * inset + stitching.pitch
     if height < least:
         tops = max(standing.top for standing in standings)
         return DraftedPart(findings=(_too_low(part, height, least, tops + inset - least),))
@@ -122,9 +121,13 @@ def draft_flat_pocket(part: Part, items: tuple[Item, ...], context: PartContext)
     )
 
 
-def _height(part: Part, standings: Sequence[_Standing], inset: float) -> float:
+def _height(part: Part, standings: Sequence[_Standing], stitching: Stitching) -> float:
+    """As stated, or so that the longest shows as far as stated; short things show as much less, where the
+    file says neither, as its rows need."""
     tops = max(standing.top for standing in standings)
-    return part.length("height") or tops - part.size("shows") + inset
+    height = part.length("height") or tops - part.size("shows") + stitching.inset
+    stated = part.length("height") is not None or part.source.says("shows")
+    return height if stated else max(height, 2 * stitching.inset + stitching.pitch)
 
 
 def _standing(
@@ -266,8 +269,10 @@ def _too_low(part: Part, height: float, least: float, shows: float) -> Finding:
     """Lower than a stitch needs: by its own height, or because its items show too much."""
     if part.length("height") is not None:
         return finding("part-too-low/height", part.source.at("height"), height=height, least=least)
-    most = max(0.0, floor(shows * 10) / 10)
-    return finding("part-too-low/shows", part.source.at("shows"), height=height, least=least, most=most)
+    where, most = part.source.at("shows"), floor(shows * 10) / 10
+    if most < 0:
+        return finding("part-too-low/short", where, height=height, least=least)
+    return finding("part-too-low/shows", where, height=height, least=least, most=most)
 
 
 def _loose(places: Sequence[_Place]) -> Iterator[Finding]:

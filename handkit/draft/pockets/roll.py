@@ -29,7 +29,7 @@ from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.pattern import ItemOutline
 from handkit.draft.pockets.flat_pocket import draft_flat_pocket
 from handkit.draft.pockets.roll_holders import draft_holders
-from handkit.draft.pockets.roll_strap import StrapPlace, draft_closing
+from handkit.draft.pockets.roll_strap import StrapPlace, draft_closing, fixed_strap
 from handkit.draft.sizes.coil import Rolled, coil_girth, tightest
 from handkit.findings import Finding, finding
 from handkit.kinds.materials import MATERIALS
@@ -59,11 +59,8 @@ class RollSizes(msgspec.Struct, frozen=True):
     flap: float  # how long
     least_flap: float  # so that it covers each tool's end
     eye: tuple[float, float]
-    least_margin: float
     rolled: float  # how far it is round it when it is rolled up
     tight: float  # the least that could be
-    off: float  # in from its edge: what is turned or sewn there
-    inset: float  # of the margin in the pocket; none beside holders
 
     @property
     def height(self) -> float:
@@ -83,14 +80,17 @@ def draft_roll(part: Part, items: tuple[Item, ...], context: PartContext) -> Dra
         told = finding("roll-hem/leather", part.source.at("hem"), material=base.material)
         return DraftedPart(findings=(told,))
     held = part.word("holds") == "holders"
+    closing = _closing_room(part, context)
+    if not part.source.says("margin"):
+        part = part.stating("margin", max(part.size("margin"), closing.margin))
     given = draft_holders(part, items, context) if held else _pocket(part, items, context)
     if any(each.severity is Severity.ERROR for each in given.findings):
         return DraftedPart(findings=given.findings)
-    sizes = _sizes(part, items, given, context)
-    fault = next(_faults(part, sizes), None)
+    sizes = _sizes(part, items, given, context, closing)
+    fault = next(_faults(part, sizes, closing), None)
     if fault is not None:
         return DraftedPart(findings=(fault,))
-    closed = _closed(part, sizes, context)
+    closed = _closed(part, sizes, context, closing)
     if closed.findings:
         return DraftedPart(findings=closed.findings)
     return msgspec.structs.replace(
@@ -104,11 +104,42 @@ def draft_roll(part: Part, items: tuple[Item, ...], context: PartContext) -> Dra
     )
 
 
-def _closed(part: Part, sizes: RollSizes, context: PartContext) -> DraftedPart:
+class _ClosingRoom(msgspec.Struct, frozen=True):
+    """What closes a roll takes of its base, mm: between mouth and fold, of its margin; how far in from the
+    edge something is turned or sewn, and of that the pocket's own row, none beside holders."""
+
+    height: float
+    margin: float
+    off: float
+    inset: float
+
+
+def _closing_room(part: Part, context: PartContext) -> _ClosingRoom:
+    """The eyelet with its rim clear of all, or the strap with its row; nothing where neither is asked for."""
+    held = part.word("holds") == "holders"
+    inset = 0.0 if held else context.seams[part.name].stitching.inset
+    off = max(part.size("hem"), inset)
+    match part.word("closed_by"):
+        case "tie":
+            rim = _rim(part)
+            return _ClosingRoom(2 * rim, off + 2 * rim - inset, off, inset)
+        case "buckle":
+            fixed = fixed_strap(part, context, off)
+            return _ClosingRoom(fixed.room, fixed.margin - inset, off, inset)
+        case _:
+            return _ClosingRoom(0.0, 0.0, off, inset)
+
+
+def _rim(part: Part) -> float:
+    """From the eyelet's middle to what lies beside it."""
+    return max(part.size("eye_cap"), part.size("eye_hole")) / 2 + BESIDE_EYE
+
+
+def _closed(part: Part, sizes: RollSizes, context: PartContext, closing: _ClosingRoom) -> DraftedPart:
     """What closes it: a strap with a buckle, or an eyelet and a tie, or nothing of its own."""
     if part.word("closed_by") == "buckle":
         place = StrapPlace(
-            sizes.width, sizes.mouth, sizes.fold, sizes.off, sizes.inset, sizes.tight, sizes.rolled
+            sizes.width, sizes.mouth, sizes.fold, closing.off, closing.inset, sizes.tight, sizes.rolled
         )
         return draft_closing(part, context, place)
     if part.word("closed_by") == "none":
@@ -167,20 +198,18 @@ def _flap_fold(sizes: RollSizes, items: Sequence[Item]) -> FoldLine:
     return FoldLine("flap", line, out=Side.GRAIN, angle_degrees=180.0, radius=radius)
 
 
-def _sizes(part: Part, items: Sequence[Item], given: DraftedPart, context: PartContext) -> RollSizes:
+def _sizes(
+    part: Part, items: Sequence[Item], given: DraftedPart, context: PartContext, closing: _ClosingRoom
+) -> RollSizes:
     """The base round a pocket, or a row of holders, that is drafted."""
     assert given.standing is not None, "what is drafted stands"
-    (cover,), turned = given.pieces, part.size("hem")
+    (cover,) = given.pieces
     _, _, width, mouth = given.standing.place.bounds()
-    if part.word("holds") == "holders":
-        width, inset = width + part.size("margin"), 0.0
-    else:  # a pocket has its margin in itself
-        inset = context.seams[part.name].stitching.inset
+    if part.word("holds") == "holders":  # a pocket has its margin in itself
+        width += part.size("margin")
     tops = [each.path.bounds()[3] for each in given.items]
     thick = [item.thickness for item in items]
-    fold = max(mouth, *tops) + max(thick) + OVER_TOOLS
-    rim = max(part.size("eye_cap"), part.size("eye_hole")) / 2 + BESIDE_EYE
-    off = max(turned, inset) + rim
+    fold = max(max(mouth, *tops) + max(thick) + OVER_TOOLS, mouth + closing.height)
     cloth = 2 * context.pieces[part.name].thickness + context.pieces[cover.name].thickness
     rolled = [
         Rolled(_middle(each), item.width, item.thickness, item.diameter is not None)
@@ -191,14 +220,11 @@ def _sizes(part: Part, items: Sequence[Item], given: DraftedPart, context: PartC
         width,
         mouth,
         fold,
-        part.length("flap") or fold - min(mouth - PAST_MOUTH, *tops),
+        part.length("flap") or min(fold - min(mouth - PAST_MOUTH, *tops), fold),
         fold - min(tops),
-        (width - off, (mouth + fold) / 2),
-        off + rim - inset if part.word("closed_by") == "tie" else 0.0,
+        (width - closing.off - _rim(part), (mouth + fold) / 2),
         max(tight, coil_girth(rolled, width, cloth)),
         tight,
-        max(turned, inset),
-        inset,
     )
 
 
@@ -207,7 +233,7 @@ def _middle(item: ItemOutline) -> float:
     return (left + right) / 2
 
 
-def _faults(part: Part, sizes: RollSizes) -> Iterator[Finding]:
+def _faults(part: Part, sizes: RollSizes, closing: _ClosingRoom) -> Iterator[Finding]:
     """Measures that are too small, or a flap that is folded down past the foot."""
     flap, where = sizes.flap, part.source.at
     widest = min(sizes.mouth, sizes.width) / 2 - HEM_APART
@@ -216,11 +242,6 @@ def _faults(part: Part, sizes: RollSizes) -> Iterator[Finding]:
     if not sizes.least_flap - SAME_POINT <= flap <= sizes.fold + SAME_POINT:
         told = {"flap": flap, "least": tenth_above(sizes.least_flap), "most": sizes.fold}
         yield finding("roll-flap", where("flap"), **told)
-    if part.word("closed_by") == "buckle":
-        return
-    if part.size("margin") < sizes.least_margin - SAME_POINT:
-        least = tenth_above(sizes.least_margin)
+    if part.word("closed_by") == "tie" and part.size("margin") < closing.margin - SAME_POINT:
+        least = tenth_above(closing.margin)
         yield finding("roll-margin", where("margin"), margin=part.size("margin"), least=least)
-    room = part.size("eye_cap") + 2 * BESIDE_EYE
-    if part.word("closed_by") == "tie" and sizes.fold - sizes.mouth < room:
-        yield finding("roll-eye", where("shows"), room=sizes.fold - sizes.mouth, least=room)

@@ -10,13 +10,14 @@ faults that only a roll has.
       A└──┴──┴──┴─────────────┘B
 
 Holes go from the least that any rolling could come to as far to the other side of the girth that it is
-reckoned to have (`sizes/coil.py`).
+reckoned to have (`sizes/coil.py`). Round what is too thin for the buckle's end and that row the strap goes
+twice, or as often as it takes.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import ceil
+from math import ceil, pi
 
 import msgspec
 
@@ -48,13 +49,25 @@ class StrapPlace(msgspec.Struct, frozen=True):
     likely: float
 
 
-class _Fixed(msgspec.Struct, frozen=True):
-    """The strap with its row: from where to where along it, from its cut end."""
+class Fixed(msgspec.Struct, frozen=True):
+    """The strap with its row: from where to where along it, from its cut end; how far that stands in from
+    its edges, how far what lies along the roll's edge reaches in."""
 
     strap: Strap
     start: float
     end: float
     aside: float
+    turned: float
+
+    @property
+    def room(self) -> float:
+        """What it takes of the roll between mouth and fold."""
+        return max(self.strap.width, self.strap.width - 2 * self.aside + 2 * BESIDE)
+
+    @property
+    def margin(self) -> float:
+        """What it takes beside the last tool's row."""
+        return self.turned + self.end - self.start + 2 * BESIDE
 
     @property
     def least(self) -> float:
@@ -62,14 +75,32 @@ class _Fixed(msgspec.Struct, frozen=True):
         first = self.end - self.strap.end.butt + FIRST_HOLE + self.strap.hole / 2
         return girth_of(first, self.strap.end, thick=self.strap.thick)
 
+    def turns(self, girth: float) -> int:
+        """How often it goes round a roll to its holes."""
+        return max(1, ceil(self.least / girth))
+
+
+def fixed_strap(part: Part, context: PartContext, turned: float) -> Fixed:
+    """The row in a U, closed towards the buckle; so far from the turned end as it stands in from the edge of
+    the roll, beyond which that lies. So much is `turned` or sewn there."""
+    own = part.closing_strap
+    inner = _inner(own, context)
+    strap, sewn = strap_of(own, inner), inner.seams[own.name].stitching
+    aside, turned = max(sewn.inset, strap.aside), max(turned, sewn.inset)
+    start = strap.behind_butt + turned + BESIDE
+    return Fixed(strap, start, start + u_depth(strap.width, sewn), aside, turned)
+
+
+def _inner(own: Part, context: PartContext) -> PartContext:
+    """What the strap by itself is drafted on."""
+    pieces = {name: piece for name, piece in context.pieces.items() if name.startswith(own.name)}
+    return PartContext(None, pieces, context.seams, context.openings)
+
 
 def draft_closing(part: Part, context: PartContext, place: StrapPlace) -> DraftedPart:
     """The strap with its row on the base as a base line; what leaves no room for it is refused."""
-    own = part.closing_strap
-    pieces = {name: piece for name, piece in context.pieces.items() if name.startswith(own.name)}
-    inner = PartContext(None, pieces, context.seams, context.openings)
-    place = msgspec.structs.replace(place, turned=max(place.turned, context.seams[own.name].stitching.inset))
-    fixed = _fixed(own, inner, place.turned + BESIDE)
+    own, fixed = part.closing_strap, fixed_strap(part, context, place.turned)
+    inner = _inner(own, context)
     fault = next(_faults(part, fixed, place), None)
     if fault is not None:
         return DraftedPart(findings=(fault,))
@@ -79,9 +110,12 @@ def draft_closing(part: Part, context: PartContext, place: StrapPlace) -> Drafte
         return DraftedPart(findings=tuple(_at_own_keys(part, each) for each in given.findings))
     across = u_row(fixed.strap.width, fixed.aside, fixed.end - fixed.start, 0.0)
     row = tuple((fixed.start + y - fixed.aside, x) for x, y in across)
-    at = place.width - place.turned - BESIDE + fixed.start, (place.mouth + place.fold - fixed.strap.width) / 2
+    at = place.width - fixed.turned - BESIDE + fixed.start, (place.mouth + place.fold - fixed.strap.width) / 2
     body, *keepers = given.pieces
-    sewn = msgspec.structs.replace(body, at=at, lines=(*body.lines, InnerLine(own.name, row)))
+    turns = 1 if own.range("girth") else fixed.turns(place.likely)
+    often = "twice" if turns == 2 else f"{turns} times"
+    note = f"{body.note}; it goes round the roll {often}" if turns > 1 else body.note
+    sewn = msgspec.structs.replace(body, at=at, lines=(*body.lines, InnerLine(own.name, row)), note=note)
     buckle = DraftedFitting(f"{own.name} buckle", girth=girth)
     return msgspec.structs.replace(
         given,
@@ -92,19 +126,12 @@ def draft_closing(part: Part, context: PartContext, place: StrapPlace) -> Drafte
     )
 
 
-def _fixed(own: Part, inner: PartContext, off: float) -> _Fixed:
-    """The row in a U, closed towards the buckle; so far from the turned end as it stands in from the edge of
-    the roll, beyond which that lies."""
-    strap, sewn = strap_of(own, inner), inner.seams[own.name].stitching
-    aside = max(sewn.inset, strap.aside)
-    start = strap.behind_butt + off
-    return _Fixed(strap, start, start + u_depth(strap.width, sewn), aside)
-
-
-def _girth(fixed: _Fixed, place: StrapPlace) -> tuple[float, float]:
-    """From as tight as can be to as loose; where that is less than the strap closes round, from there on."""
-    likely = ceil(place.likely)
-    half = ceil(max(2 * BUCKLE_STEP, likely - place.tight))
+def _girth(fixed: Fixed, place: StrapPlace) -> tuple[float, float]:
+    """From as tight as can be to as loose, all its turns together, each on the one before; where that is less
+    than the strap closes round, from there on."""
+    turns = fixed.turns(place.likely)
+    likely = ceil(turns * place.likely + turns * (turns - 1) * pi * fixed.strap.thick)
+    half = ceil(max(2 * BUCKLE_STEP, likely - turns * place.tight))
     usual = max(likely, ceil(fixed.least + half))
     return float(usual - half), float(usual + half)
 
@@ -114,21 +141,15 @@ def _behind(at: Point, own: Point) -> Point:
     return at[0] - own[0], at[1] + own[1]
 
 
-def _faults(part: Part, fixed: _Fixed, place: StrapPlace) -> Iterator[Finding]:
-    """A margin or a space below the fold without room, a roll too thin for a strap with a buckle."""
-    where, wide, own = part.source.at, fixed.strap.width, part.range("girth")
-    room, least = place.fold - place.mouth, max(wide, wide - 2 * fixed.aside + 2 * BESIDE)
-    if room < least - SAME_POINT:
-        yield finding("roll-eye/strap", where("shows"), room=room, least=least)
-    margin = place.turned + fixed.end - fixed.start + 2 * BESIDE - place.inset
+def _faults(part: Part, fixed: Fixed, place: StrapPlace) -> Iterator[Finding]:
+    """A margin without room, a girth that is too small."""
+    where, own = part.source.at, part.range("girth")
+    margin = fixed.margin - place.inset
     if part.size("margin") < margin - SAME_POINT:
         told = {"margin": part.size("margin"), "least": tenth_above(margin)}
         yield finding("roll-margin/strap", where("margin"), **told)
     if own is not None and own[0] < fixed.least - SAME_POINT:
         yield finding("roll-girth", where("girth"), girth=own[0], least=tenth_above(fixed.least))
-    elif own is None and place.likely < fixed.least - SAME_POINT:
-        told = {"girth": place.likely, "least": tenth_above(fixed.least)}
-        yield finding("roll-thin", where("closed_by"), **told)
 
 
 def _at_own_keys(part: Part, told: Finding) -> Finding:

@@ -29,6 +29,7 @@ from handkit.stitch.planner import plan
 IN_SUITE = 20
 
 HEAD = """format = 1
+unit = "mm"
 [material]
 thickness = {thickness}
 kind = "{material}"
@@ -253,6 +254,38 @@ def test_its_strap_closes_round_it_however_tight(pens: Any, thickness: float, ow
     assert row.bounds()[0] > max(thing[2] for thing in things)
     assert right < base.outline.bounds()[2] - 5 and low > 0 and top < base.fold("flap").ends[0][1]
     assert "roll eye" not in {each.name for each in pattern.openings}
+
+
+def test_round_what_is_thin_its_strap_goes_twice() -> None:
+    """One pen of 8 in canvas of 0.6 is about 51 mm round; the first hole closes round 69.8 at the least: on a
+    bar of 3, 2 of strap and a pitch of 4 it lies beyond butt, row and 6 mm. Twice round it is 2 · 51 + π · 4
+    in all, as tight as can be 2 · √(4 π · solid). Five are 90 round."""
+    thin, usual = (
+        roll('shows = 70\nhem = 15\nclosed_by = "buckle"\n', [(8, 180)] * count) for count in (1, 5)
+    )
+    (buckle,) = (one.fitting for one in thin.fittings if one.fitting.name.endswith("buckle"))
+    assert buckle.girth is not None
+    least, most = buckle.girth
+    solid = 1.8 * thin.piece("roll").outline.bounds()[2] + pi * 16
+    assert 69.8 < least <= 2 * sqrt(4 * pi * solid) + 1
+    assert most >= 2 * round_it(thin, [(8, 180)], thickness=0.6) + 4 * pi
+    notes = [pattern.piece("roll closing strap").note for pattern in (thin, usual)]
+    assert [note.endswith("; it goes round the roll twice") for note in notes] == [True, False]
+
+
+@pytest.mark.parametrize("closing", ["tie", "buckle", "none"])
+@pytest.mark.parametrize(("wide", "long"), [(10, 10), (2, 5), (3, 30)])
+def test_short_things_are_rolled_up(wide: float, long: float, closing: str) -> None:
+    """Nothing of a roll is stated: its pocket is as high as one stitch needs, 2 · 6 + 4, where that is more
+    than what is left below the part that shows; what closes it has its room between mouth and fold, 11 + 4
+    for the eyelet; its flap ends at the foot at the latest."""
+    pattern = roll(f'closed_by = "{closing}"\n', [(wide, long)], material="soft leather")
+    base, pocket = (pattern.piece(name).outline.bounds()[3] for name in ("roll", "roll pocket"))
+    fold = pattern.piece("roll").fold("flap").ends[0][1]
+    assert pocket == pytest.approx(max(16, pattern.piece("roll").items[0].path.bounds()[3] - 25))
+    assert fold - pocket >= {"tie": 15, "buckle": 20, "none": 0}[closing]
+    assert base - fold <= fold
+    assert faults(text_of(f'closed_by = "{closing}"\n', [(wide, long)], material="soft leather")) == []
 
 
 def test_a_girth_of_its_own_is_what_the_buckle_says() -> None:
