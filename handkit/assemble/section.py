@@ -54,7 +54,9 @@ def sections_of(article: Article) -> tuple[ArticleSection, ...]:
                 found += stepped.pop(body.room.part)
             elif body.room is not None and not _is_step(body.room, pattern):
                 things = [thing for thing in figure.things if thing.room is body.room]
-                across = [_across(figure, body, body.room, things)] if body.room.items else []
+                across = (
+                    [_across(figure, body, body.room, things)] if body.room.items or body.room.passes else []
+                )
                 found += [*across, _along(figure, body, body.room, things)]
     bodies = [(figure, body) for figure in article.figures for body in figure.bodies]
     return (*found, *(each for figure, body in bodies for each in folded_sections(pattern, figure, body)))
@@ -138,6 +140,8 @@ def _across(figure: Figure, cover: Body, room: Room, things: Sequence[Thing]) ->
         inside = [(left, depth), (right, depth)]
     else:
         inside = [(left, 0.0), *inside, (right, 0.0)]
+    middle, half = (left + right) / 2, _passing_width(figure, room) / 2
+    plates += _passing(figure, room, (middle - half, middle + half), floor)
     plates.append(_sheet(cover.piece, inside, _away(cover)))
     held = {each.item: each.section for each in room.items}
     shown = tuple(SectionThing(each.item, held[each.item].moved(Affine.shift(0.0, floor))) for each in things)
@@ -148,7 +152,9 @@ def _along(figure: Figure, cover: Body, room: Room, things: Sequence[Thing]) -> 
     """Through the middle of the widest item; of a room that holds none through its own."""
     widest = max(room.items, key=lambda each: _width(each.outline), default=None)
     left, start, right, end = (widest.outline if widest else room.place).bounds()
-    floor, plates = _under(figure, cover, room, _span_along(figure, room, (left + right) / 2, start, end))
+    span = _span_along(figure, room, (left + right) / 2, start, end)
+    floor, plates = _under(figure, cover, room, span)
+    plates += _passing(figure, room, span, floor)
     if room.wall is not None:
         strip, shape = room.wall
         low = room.place.bounds()[1]
@@ -165,6 +171,18 @@ def _along(figure: Figure, cover: Body, room: Room, things: Sequence[Thing]) -> 
             corners = ((start, floor), (end, floor), (end, top), (start, top))
             found.append(SectionThing(thing.item, polyline(corners, closed=True)))
     return ArticleSection(room.part, True, tuple(plates), tuple(found))
+
+
+def _passing(figure: Figure, room: Room, span: Span, floor: float) -> list[Plate]:
+    """The strap that is put through a loop, as it lies on what is under that."""
+    own = [body for body in figure.bodies if body.name == room.passes]
+    return [_flat(body.piece, span, floor, body.piece.shows) for body in own]
+
+
+def _passing_width(figure: Figure, room: Room) -> float:
+    """How wide that strap is, 0 where there is none."""
+    own = [body.piece.outline.bounds() for body in figure.bodies if body.name == room.passes]
+    return own[0][2] - own[0][0] if own else 0.0
 
 
 def _span_along(figure: Figure, room: Room, middle: float, start: float, end: float) -> Span:

@@ -606,6 +606,7 @@ class Room(msgspec.Struct, frozen=True):
     profiles: tuple[RoomProfile, ...]  # from the foot to the mouth; none where the cover lies flat
     items: tuple[HeldItem, ...]
     wall: tuple[str, Path] | None = None  # the strip between both, and its section, as `Standing` has it
+    passes: str = ""  # the piece that is put through it once all is shut
 
     @property
     def stands(self) -> bool:

@@ -388,6 +388,41 @@ def test_a_flap_is_drawn_shut_and_laid_open(tmp_path: Path) -> None:
     assert "Laid open, from behind, 1 :" in texts
 
 
+STRAPPED = """
+format = 1
+title = "Strap"
+[material]
+thickness = 2
+[[piece]]
+name = "back"
+rectangle = [110, 140]
+[[part]]
+name = "pocket"
+kind = "flat pocket"
+on = "back"
+at = [5, 5]
+width = 100
+[[item]]
+name = "cards"
+in = "pocket"
+size = [80, 4, 70]
+[[part]]
+name = "flap"
+kind = "flap"
+on = "back"
+to = "pocket"
+closed_by = "strap"
+"""
+
+
+def test_a_flaps_strap_is_drawn_under_its_loop(tmp_path: Path) -> None:
+    """Shut, from the front, the picture that comes first: what is drawn later hides what was drawn before."""
+    groups = ET.parse(shown(tmp_path, STRAPPED, "strap.svg")).iter(f"{SVG}g")
+    bodies = [group.findtext(f"{SVG}title") for group in groups if group.get("class") == "body"]
+    places = [bodies.index(name) for name in ("pocket", "flap strap", "flap loop")]
+    assert places == sorted(places)
+
+
 SHEATH = """
 format = 1
 title = "Sheath"

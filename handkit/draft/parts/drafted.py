@@ -162,6 +162,7 @@ class DraftedRoom(msgspec.Struct, frozen=True):
     base: str = ""
     lie: Affine = Affine()
     behind: bool = False
+    passes: str = ""
 
 
 class DraftedBase(msgspec.Struct, frozen=True):

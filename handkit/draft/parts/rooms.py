@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import asin, cos, inf, pi, sin, tan
 
+from msgspec.structs import replace
+
 from handkit.draft.parts.drafted import DraftedPart
 from handkit.draft.pattern import HeldItem, Room
 from handkit.draft.sizes.bow import bow_radius
@@ -32,7 +34,8 @@ def rooms_of(part: Part, items: Sequence[Item], given: DraftedPart, lie: Affine)
         behind = each.behind if each.base else part.flag("behind")
         way = each.lie if each.base else lie @ each.lie
         base = each.base or part.on or ""
-        yield Room(part.name, base, each.cover, behind, way, each.place, each.profiles, each.items)
+        room = Room(part.name, base, each.cover, behind, way, each.place, each.profiles, each.items)
+        yield replace(room, passes=each.passes)
 
 
 def _standing_room(part: Part, items: Sequence[Item], given: DraftedPart, lie: Affine) -> Room:

@@ -250,8 +250,9 @@ def _over_strap(part: Part, context: PartContext, ends: Ends, loop: _Loop) -> Dr
     over = draped([(section, wide / 2)], loop.end, loop.end + loop.span)
     inside = ((0.0, 0.0), *over, (wide, 0.0))
     lie = ends.lie.inverse() @ Affine.shift(ends.stud[0] - wide / 2, ends.stud[1] - band / 2)
-    name, place = f"{part.name} loop", pocket_place(wide, band)
-    return DraftedRoom(name, place, (), (RoomProfile(0.0, inside), RoomProfile(band, inside)), ends.to, lie)
+    place, profiles = pocket_place(wide, band), (RoomProfile(0.0, inside), RoomProfile(band, inside))
+    strap = f"{part.name} strap"
+    return DraftedRoom(f"{part.name} loop", place, (), profiles, ends.to, lie, passes=strap)
 
 
 def _strap_section(part: Part, context: PartContext) -> tuple[Section, float]:

@@ -9,7 +9,7 @@ stands at an angle is drawn as it is seen from above, what stands upright is not
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from math import copysign, inf
 
 import msgspec
@@ -107,7 +107,7 @@ def _parts(figure: Figure) -> Iterator[_Part]:
     for body in shown.values():
         for leaf, outline in zip(body.leaves, reaching(body), strict=True):
             if abs(leaf.fold.rows[2][2]) > UPRIGHT:
-                yield _Part(_level(leaf), leaf, body, outline)
+                yield _Part(_over_strap(shown, body) or _level(leaf), leaf, body, outline)
     for thing in figure.things:
         base, cover = shown[thing.room.base], shown.get(thing.room.cover)
         leaf = base.leaf_at(thing.seat)
@@ -117,6 +117,15 @@ def _parts(figure: Figure) -> Iterator[_Part]:
                 top = _level(leaf) + (1.0 if thing.in_front is not leaf.fold.turns_over else -1.0)
             level = top - 0.5 if top > _level(leaf) else top + 0.5
             yield _Part(level, leaf, thing, thing.outline)
+
+
+def _over_strap(bodies: Mapping[str, Body], body: Body) -> float | None:
+    """Of a loop that a strap is put through, its level then: just over the strap."""
+    strap = bodies.get(body.room.passes) if body.room is not None else None
+    if strap is None:
+        return None
+    level = _level(strap.leaves[0])
+    return level + copysign(0.25, level - _level(body.leaves[0]))
 
 
 def _level(leaf: Leaf) -> float:

@@ -1,5 +1,5 @@
-"""Threading: a strap that hangs by nothing is put through the slots that are cut for it; a tie is put through
-its eyelet when the edges are done.
+"""Threading: a strap that hangs by nothing is put through the slots that are cut for it, a flap's under its
+loop; a tie is put through its eyelet when the edges are done.
 
 In: the sources. Out: a step for each such strap; the tasks of such ties.
 
@@ -54,6 +54,13 @@ def threaded(sources: StepSources) -> Iterator[Step]:
             strap.name,
             f"Put {strap.name} through the slots {through}, its {side} out.",
             "it goes in and out there when all is finished",
+        )
+    for room in (each for each in pattern.rooms if each.passes):
+        yield Step(
+            StepKind.FITTING,
+            room.passes,
+            f"Close {room.part}: put {quoted(room.passes)} under {quoted(room.cover)}.",
+            "its end goes through there, with the flap over all that lies inside",
         )
 
 

@@ -17,11 +17,13 @@ from hypothesis import strategies as st
 from handkit.assemble.article import heights_of
 from handkit.assemble.assembler import assemble
 from handkit.assemble.closing import Closing, closings
+from handkit.assemble.section import sections_of
 from handkit.draft.pattern import Pattern
 from handkit.errors import ProjectError
 from handkit.geometry.laid.taut import flap_length
 from handkit.messages.message import Severity
 from handkit.punch.punched import Punched
+from handkit.stitch.planner import plan
 
 BAG = """format = 1
 [material]
@@ -281,11 +283,19 @@ def test_a_strap_goes_through_its_loop(punched_from: Callable[..., Punched]) -> 
     assert 0 < spare < 6
     assert loop.outline.bounds()[3] - loop.outline.bounds()[1] == 14
     assert all(layer.holes for layer in next(s for s in punched.seams if s.name == "flap strap").layers)
-    body = next(f for f in assemble(punched).figures if f.base == "back").body("flap loop")
+    article = assemble(punched)
+    body = next(f for f in article.figures if f.base == "back").body("flap loop")
     left, low, right, top = body.outline.bounds()
     at = ((left + right) / 2, (low + top) / 2)
     assert 2.4 < body.rise(at) < 2.4 + 6  # the strap goes under it, with its ease
     assert body.rise((left + 1, at[1])) == 0  # down on the front where its rivets are
+    across = next(each for each in sections_of(article) if each.of == "flap" and not each.along)
+    assert [plate.piece for plate in across.plates] == ["front", "flap strap", "flap loop"]
+    left, low, right, top = across.plates[1].outline.bounds()
+    assert (right - left, low, top) == (pytest.approx(24), 0.0, pytest.approx(2.4))  # flat on the front
+    assert [step.what for step in plan(punched).steps][
+        -1
+    ] == 'Close flap: put "flap strap" under "flap loop".'
 
 
 FLAT = """format = 1
