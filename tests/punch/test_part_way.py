@@ -28,7 +28,7 @@ from handkit.read.project import RoundHole, SlitHole, Spacing
 from handkit.tolerances import EDGE_SLACK
 
 SEEDED = settings(derandomize=True, deadline=None, max_examples=60)
-LONG = settings(derandomize=True, deadline=None, max_examples=1500)
+LONG = settings(derandomize=True, deadline=None, max_examples=500)
 
 
 def on_base(bench: Any, *layers: tuple[float, float], length: float = 200.0, **changes: Any) -> Pattern:

@@ -108,7 +108,7 @@ def projects(draw: st.DrawFn) -> tuple[Table, Table]:
 
 
 @pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=150)
+@settings(derandomize=True, deadline=None, max_examples=75)
 @given(projects())
 def test_good_projects_are_read_as_they_were_meant(drawn: tuple[Table, Table]) -> None:
     written, meant = drawn

@@ -90,7 +90,7 @@ def test_a_label_inside_is_clear_of_all_that_is_drawn(
 
 
 @pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=40)
+@settings(derandomize=True, deadline=None, max_examples=20)
 @given(panel=panels())
 def test_a_label_inside_is_clear_of_all_that_is_drawn_at_length(
     parts: SimpleNamespace, panel: tuple[Path, Side, list[Point]]

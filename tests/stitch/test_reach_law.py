@@ -184,7 +184,7 @@ def told_of(told: Any) -> set[tuple[str, str]]:
 
 
 @pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=250)
+@settings(derandomize=True, deadline=None, max_examples=80)
 @given(assemblies())
 def test_every_way_is_free_or_told(planned: Make, head: str, drawn: Drawn) -> None:
     """The order told is followed step by step, by areas and plain arithmetic."""

@@ -1,6 +1,6 @@
 """Flaps: over all that is inside, to the stud; in the model of the article both halves meet.
 
-The long run: `TIMES=8 python -m pytest -m long tests/draft/parts/test_flap.py`.
+The long run: `TIMES=16 python -m pytest -m long tests/draft/parts/test_flap.py`.
 """
 
 from __future__ import annotations
@@ -202,7 +202,7 @@ def test_any_flap_meets_its_stud(punched_from: Callable[..., Punched], data: st.
 
 
 @pytest.mark.long
-@settings(derandomize=True, deadline=None, max_examples=60)
+@settings(derandomize=True, deadline=None, max_examples=30)
 @given(data=st.data())
 def test_any_flap_meets_its_stud_at_length(punched_from: Callable[..., Punched], data: st.DataObject) -> None:
     meets(punched_from, data)
