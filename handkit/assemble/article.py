@@ -214,6 +214,17 @@ class PlacedFitting(msgspec.Struct, frozen=True):
         return ("fitting", self.fitting.name)
 
 
+class PassedStrap(msgspec.Struct, frozen=True):
+    """A strap that goes round a figure through slots of it, all in plan once that is shut: what lies `over`
+    what they are cut in, on its face or its back, what lies under that, and all of it on the other side."""
+
+    piece: str
+    on_face: bool
+    over: tuple[Path, ...]
+    under: tuple[Path, ...]
+    behind: Path
+
+
 class Figure(msgspec.Struct, frozen=True):
     """What stands on one base; bodies from the back to the face."""
 
@@ -223,6 +234,8 @@ class Figure(msgspec.Struct, frozen=True):
     caps: tuple[Cap, ...]
     rows: tuple[SewnRow, ...]
     fittings: tuple[PlacedFitting, ...] = ()
+    ties: tuple[PlacedFitting, ...] = ()  # by their first few mm; they give way to all
+    straps: tuple[PassedStrap, ...] = ()
 
     def body(self, piece: str) -> Body:
         """The body of a piece. Raises StopIteration where it has none."""

@@ -30,6 +30,7 @@ from handkit.assemble.closing import closing_findings
 from handkit.assemble.fittings import placed_fittings
 from handkit.assemble.hardware import clashes_of_hardware
 from handkit.assemble.hung.handles import handle_in_plan
+from handkit.assemble.hung.passed import passed_straps, placed_ties
 from handkit.assemble.leaves import with_leaves
 from handkit.draft.pattern import Pattern, PatternOpening, PatternPiece, Room
 from handkit.errors import refuse_errors
@@ -128,6 +129,8 @@ def _figure(punched: Punched, base: str) -> Figure:
         tuple(cap for opening in pattern.openings for cap in _caps(opening, placed, heights)),
         rows,
         tuple(placed_fittings(pattern, placed, rows, heights)),
+        tuple(placed_ties(pattern, placed)),
+        tuple(passed_straps(pattern, {name: body for name, body in placed.items() if body.lies})),
     )
 
 

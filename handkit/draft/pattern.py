@@ -27,8 +27,9 @@ from handkit.geometry.straight import Straight
 from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
 from handkit.kinds.materials import MATERIALS, Family, Material, MaterialTraits
-from handkit.kinds.openings import OpeningShape
+from handkit.kinds.openings import OpeningKind, OpeningShape
 from handkit.read.project import Fitting, MarkKind, Opening, Project, Seam, Side, Stitching, WorkedEdge
+from handkit.tolerances import SAME_POINT
 from handkit.wording.figures import Units, plain
 
 
@@ -237,6 +238,12 @@ class PatternPiece(msgspec.Struct, frozen=True, dict=True):
     turned: bool = False  # whether the eye of the lowest piece it stands on sees its other side
     panel: int = 0  # which of the panels of the piece it is `on` it lies on
     folded: Folded = Folded()  # where it lies once what it stands on is folded
+
+    @property
+    def least_width(self) -> float:
+        """The lesser side of its upright box, mm."""
+        left, low, right, top = self.outline.bounds()
+        return min(right - left, top - low)
 
     @property
     def template_mirrored(self) -> bool:
@@ -728,3 +735,51 @@ class Pattern(msgspec.Struct, frozen=True):
             if (other.level - piece.level) * over > 0
             if (lie := self.carry(other.name, name)) is not None
         )
+
+
+class Threaded(msgspec.Struct, frozen=True):
+    """A strap that hangs by nothing and is put through slots: each opening with a piece that it is cut in."""
+
+    strap: PatternPiece
+    slots: tuple[tuple[str, str], ...]
+
+
+# How much longer than its strap is wide a slot is at the most, mm (common practice, no source).
+ROOM_IN_SLOT = 6.0
+
+
+def threaded_straps(pattern: Pattern) -> tuple[Threaded, ...]:
+    """The straps that are put through slots. The file says of no slot what goes through it: a strap with
+    tongue holes does that is joined to no other piece, where it alone suits the slot: that is no shorter than
+    the strap is wide, and longer by no more than `ROOM_IN_SLOT`."""
+    works = [*([run.piece for run in seam.runs] for seam in pattern.seams)]
+    works += [[place.piece for place in opening.places] for opening in pattern.openings]
+    joined = {
+        name for names in works for name in names if len({pattern.piece(each).root for each in names}) > 1
+    }
+    holed = {
+        place.piece
+        for each in pattern.openings
+        if each.opening.kind is OpeningKind.TONGUE
+        for place in each.places
+    }
+    straps = [
+        piece
+        for piece in pattern.pieces
+        if piece.name in holed and piece.on is None and piece.name not in joined
+    ]
+    slots = [
+        (each.name, name, suiting[0])
+        for each in pattern.openings
+        if each.opening.kind is OpeningKind.SLOT
+        for name in dict.fromkeys(place.piece for place in each.places)
+        if len(suiting := [one for one in straps if one.name != name and _suits(one, each)]) == 1
+    ]
+    by_strap = grouped(slots, by=lambda slot: slot[2].name)
+    return tuple(
+        Threaded(some[0][2], tuple((name, piece) for name, piece, _ in some)) for some in by_strap.values()
+    )
+
+
+def _suits(strap: PatternPiece, slot: PatternOpening) -> bool:
+    return 0.0 <= slot.opening.length - strap.least_width + SAME_POINT <= ROOM_IN_SLOT

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from pathlib import Path as FilePath
+
 import pytest
 
 from handkit import ProjectText, kit
-from handkit.assemble.article import BodyKind, Figure
+from handkit.assemble.article import Article, BodyKind, Figure
 from handkit.draw.article.pages import views
 from handkit.geometry.region import region_of
 
@@ -87,3 +89,49 @@ def test_a_zips_tapes_lie_inside_and_are_drawn_dashed_from_outside() -> None:
         assert len(hidden) == 1
         assert "bag zip" in {name.text for name in scene.names}
     assert [clash.words for clash in article.clashes] == []
+
+
+SAMPLES = FilePath(__file__).parents[2] / "samples"
+
+
+def sample(name: str) -> Article:
+    return kit.article_of(kit.punched_of(SAMPLES / name))
+
+
+def case_with(slots: str) -> Article:
+    """The case, its slots elsewhere."""
+    text = (SAMPLES / "sketching_case/case.toml").read_text("utf-8")
+    return kit.article_of(kit.punched_of(ProjectText(text.replace("[[72, 446], [112, 446]]", slots))))
+
+
+def test_a_strap_through_two_slots_goes_round_the_shut_case() -> None:
+    """The flap is 184 wide, the strap 22: over the flap to 72, under it to 112, over it to its other edge."""
+    figure = sample("sketching_case/case.toml").figures[0]
+    (strap,) = figure.straps
+    boxes = [path.bounds() for path in (*strap.over, *strap.under, strap.behind)]
+    assert strap.on_face
+    assert [(left, right) for left, _, right, _ in boxes] == [
+        pytest.approx(span, abs=0.01) for span in ((0, 72), (112, 184), (72, 112), (0, 184))
+    ]
+    assert {round(high - low, 6) for _, low, _, high in boxes} == {22}
+    assert len({round(low, 6) for _, low, _, _ in boxes}) == 1
+
+
+@pytest.mark.parametrize(
+    "slots", ["[[72, 446]]", "[[52, 446], [132, 430]]", "[[40, 446], [92, 446], [144, 446]]"]
+)
+def test_slots_that_do_not_tell_the_way_of_their_strap_have_none(slots: str) -> None:
+    """One alone, two that it would go aslant through, an odd number, of which it would end inside."""
+    assert case_with(slots).figures[0].straps == ()
+
+
+def test_a_tie_leaves_its_eyelet_on_both_faces_by_the_shortest_way_to_the_edge() -> None:
+    """The roll is 230.154 wide, its eyelet near the right edge: 45 of the tie are shown beyond that."""
+    (figure,) = sample("bindery_roll/roll.toml").figures
+    eye = next(cap.at for cap in figure.caps if cap.opening == "roll eye")
+    assert [tie.to_eye for tie in figure.ties] == [True, False]
+    for tie in figure.ties:
+        left, low, right, high = tie.outline.bounds()
+        assert (left, right) == pytest.approx((eye[0], 230.154 + 45), abs=0.01)
+        assert (low + high) / 2 == pytest.approx(eye[1], abs=0.01)
+        assert high - low == pytest.approx(tie.fitting.width or tie.fitting.diameter or 0)

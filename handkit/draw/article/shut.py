@@ -14,10 +14,10 @@ from math import copysign, inf
 
 import msgspec
 
-from handkit.assemble.article import Article, Body, BodyKind, Figure, Leaf, Thing
+from handkit.assemble.article import Article, Body, BodyKind, Figure, Leaf, PassedStrap, Thing
 from handkit.draw.article.leaves import is_folded, reaching
 from handkit.draw.article.look import look_at
-from handkit.draw.article.scene import ArticleScene, Canvas, lines
+from handkit.draw.article.scene import ArticleScene, Canvas, area, lines
 from handkit.draw.article.views import (
     UNMEASURED,
     draw_fittings,
@@ -88,9 +88,21 @@ def _view(article: Article, figure: Figure, *, from_face: bool) -> ArticleScene:
         if body.level == 0 or body.kind not in UNMEASURED:
             numbers = look.drawn(path_ops(part.outline)).numbers
             boxes.append(box_of(zip(numbers[::2], numbers[1::2], strict=True)))
+    for strap in figure.straps:
+        _draw_strap(canvas, strap, to_picture, outside=strap.on_face is from_face)
     bodies = [part.entry for part in parts if isinstance(part.entry, Body)]
     notes = view_notes(looks[from_face], canvas, list(dict.fromkeys(bodies)))
     return canvas.scene("Front" if from_face else "Back", around(boxes), notes)
+
+
+def _draw_strap(canvas: Canvas, strap: PassedStrap, to_picture: Affine, *, outside: bool) -> None:
+    """A strap that holds all shut, over it; dashed where it goes under what its slots are cut in."""
+    known = (("Piece", strap.piece),)
+    hidden = [path_ops(path).moved(to_picture) for path in strap.under if outside]
+    canvas.draw(*lines(Tag.HIDDEN, known, hidden))
+    for path in strap.over if outside else (strap.behind,):
+        canvas.draw(area(Tag.BODY, known, path_ops(path).moved(to_picture)))
+        canvas.name(strap.piece)
 
 
 def _inside(figure: Figure, body: Body, to_picture: Affine) -> Iterator[Mark]:

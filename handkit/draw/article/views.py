@@ -99,6 +99,11 @@ def draw_thing(look: Look, canvas: Canvas, thing: Thing) -> None:
 def draw_on(look: Look, canvas: Canvas, body: Body, named: set[str]) -> None:
     """Stitches, caps and fittings on the face of a body that is seen; each name is set once."""
     draw_tapes(look, canvas, body, over=True)
+    for tie in look.figure.ties:
+        if tie.on == body.name and tie.to_eye is look.from_face and look.has(body, tie.outline.start):
+            known = (("Fitting", tie.fitting.name),)
+            canvas.draw(area(Tag.FITTING, known, look.drawn(path_ops(tie.outline))))
+            canvas.name(tie.fitting.name)
     for row in _rows_seen(look, body):
         canvas.draw(*_stitches(look, row, body))
     draw_fittings(look, canvas, body, named, folded=False)
@@ -119,6 +124,7 @@ def view_notes(look: Look, canvas: Canvas, bodies: Sequence[Body]) -> list[str]:
     loose = [body.name for body in bodies if body.kind is BodyKind.LOOSE and body.level]
     told = [*side_notes(canvas, bodies)]
     told += [f"drawn flat, not measured: {listed(loose, last='and')}"] if loose else []
+    told += [f"{each.fitting.name} is drawn cut short" for each in look.figure.ties if each.to_eye]
     units, taken = look.article.punched.project.units, [each.held for each in look.figure.things]
     told += [f"{one.words} is not stated, and drawn {one.sizes(units)}" for one in taken if one.assumed]
     return ["; ".join(told)]
