@@ -20,7 +20,7 @@ from handkit import __version__
 from handkit.counting import OnProgress, no_progress
 from handkit.errors import ProjectError, refuse_errors
 from handkit.findings import Finding, finding, in_order
-from handkit.kept.kept import Kept
+from handkit.kept.kept import NOTHING, Kept, KeptOf
 from handkit.kept.lines_apart import lines_apart
 from handkit.manifest.listed import Manifest, Origin
 from handkit.messages.message import Severity
@@ -44,13 +44,20 @@ class Made(msgspec.Struct, frozen=True):
     plan: StitchPlan
     sheets: Sheets
     findings: tuple[Finding, ...]
+    kept: KeptOf = NOTHING
 
-    def of(self, project: Project) -> Made:
-        """The same of a project that differs in what no step before drawing knows of."""
-        pattern = msgspec.structs.replace(self.punched.pattern, project=project)
-        punched = msgspec.structs.replace(self.punched, pattern=pattern)
+    def titled(self, title: str) -> Made:
+        """The same with a title, of which no step before drawing knows."""
+        punched = _titled(self.punched, title)
         article = msgspec.structs.replace(self.article, punched=punched)
         return msgspec.structs.replace(self, punched=punched, article=article)
+
+
+def _titled(punched: Punched, title: str) -> Punched:
+    project = msgspec.structs.replace(punched.project, title=title)
+    pattern = msgspec.structs.replace(punched.pattern, project=project)
+    own = _titled(punched.own, title) if punched.own is not None else None
+    return msgspec.structs.replace(punched, pattern=pattern, own=own)
 
 
 class Kit(msgspec.Struct, frozen=True):
@@ -197,7 +204,9 @@ def made_of(
     except ProjectError as refused:
         raise ProjectError(lines.told(refused.findings), refused.reached) from None
     found = (*project.findings, *lines.told(made.findings), *missing_glyphs(project))
-    return _told(made.of(msgspec.structs.replace(shape, title=project.title)), found)
+    if project.page.font is None:  # a font is a file that may change by itself
+        made = msgspec.structs.replace(made, kept=KeptOf(kept, (shape, overrides)))
+    return _told(made.titled(project.title), found)
 
 
 def _told(made: Made, findings: tuple[Finding, ...]) -> Made:
@@ -241,6 +250,7 @@ def make(
         made.findings,
         origin=origin,
         on_progress=on_progress,
+        kept=made.kept,
     )
     report = report_json(punched=made.punched, sheets=made.sheets, pages=drawn.pages, findings=made.findings)
     return Kit(drawn.data, drawn.pages, report, made)

@@ -7,6 +7,7 @@ and machine with the same versions, and the number of pages.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 import msgspec
 
@@ -30,6 +31,7 @@ from handkit.draw.words.headed import headed_title
 from handkit.draw.words.names import KitPlan, kit_plan
 from handkit.draw.words.plan_document import plan_document
 from handkit.findings import Finding
+from handkit.kept.kept import NOTHING, KeptOf
 from handkit.manifest.listed import UNTOLD, Origin
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Sheets
@@ -52,16 +54,25 @@ def kit_pdf(  # noqa: PLR0913 - the products
     *,
     origin: Origin = UNTOLD,
     on_progress: OnProgress = no_progress,
+    kept: KeptOf = NOTHING,
 ) -> KitFile:
     """Draw the whole kit; `findings` are what the first sheet tells before anything is printed. The kit says
-    of itself in its manifest where it comes from.
+    of itself in its manifest where it comes from. `kept` is what was drawn of the same products before, but
+    for their title and their findings.
 
     Raises ProjectError where the project's font can't be used or a text can't be written whole.
     """
     project = punched.project
     fonts = load_fonts(project)
     pages = kit_pages(
-        punched, plan, sheets, fonts, article=article, findings=findings, on_progress=on_progress
+        punched,
+        plan,
+        sheets,
+        fonts,
+        article=article,
+        findings=findings,
+        on_progress=on_progress,
+        kept=kept,
     )
     on_progress(f"drawing: the file of {len(pages)} pages")
     data = pdf_bytes(
@@ -69,7 +80,7 @@ def kit_pdf(  # noqa: PLR0913 - the products
         paper=sheets.paper,
         title=project.title,
         fonts=fonts,
-        manifest=kit_manifest(kit_plan(punched, plan), sheets, pages, origin),
+        manifest=kit_manifest(kit_plan(punched, plan), sheets, pages, origin, kept),
     )
     return KitFile(data, len(pages))
 
@@ -85,6 +96,7 @@ class _Source(msgspec.Struct, frozen=True):
     article: Article | None
     findings: Sequence[Finding]
     on_progress: OnProgress
+    kept: KeptOf
 
 
 class _Part(msgspec.Struct, frozen=True):
@@ -103,12 +115,14 @@ def kit_pages(  # noqa: PLR0913 - the products
     article: Article | None = None,
     findings: Sequence[Finding] = (),
     on_progress: OnProgress = no_progress,
+    kept: KeptOf = NOTHING,
 ) -> tuple[Page, ...]:
     """All pages as data, each with its head line; without an article there is no page of it."""
     frame = Frame(sheets.paper, sheets.edge, sheets.margin, punched.project.units)
     setter = Typesetter(fonts, frame.width, frame.height)
     kit = kit_plan(punched, plan)
-    source = _Source(kit, plan_document(kit), sheets, frame, setter, article, findings, on_progress)
+    document = kept.of("document", lambda: plan_document(kit))
+    source = _Source(kit, document, sheets, frame, setter, article, findings, on_progress, kept)
     bare: list[Page] = []
     for part in PARTS:
         on_progress(f"drawing: {part.title[0].lower()}{part.title[1:]}")
@@ -143,8 +157,10 @@ def _first(source: _Source) -> Iterator[Page]:
 
 
 def _article(source: _Source) -> Iterator[Page]:
-    blocks = kit_blocks(source.article, source.setter) if source.article is not None else ()
-    return _pages("Finished article", source.frame.poured(blocks) if blocks else ())
+    article, setter = source.article, source.setter
+    if article is not None:
+        blocks = source.kept.of("article", lambda: kit_blocks(article, setter))
+        yield from _pages("Finished article", source.frame.poured(blocks) if blocks else ())
 
 
 def _templates(source: _Source) -> Iterator[Page]:
@@ -152,7 +168,8 @@ def _templates(source: _Source) -> Iterator[Page]:
     for sheet in counted(sheets.sheets, source.on_progress, "drawing: template sheet"):
         names = ", ".join(window_name(window) for window in sheet.windows)
         part = ((0, "Template sheets"),) if sheet is sheets.sheets[0] else ()
-        groups = template_groups(
+        draw = partial(
+            template_groups,
             sheet,
             punched=kit.punched,
             plan=kit.plan,
@@ -160,12 +177,15 @@ def _templates(source: _Source) -> Iterator[Page]:
             codes=kit.codes,
             fonts=source.setter.fonts,
         )
+        groups = source.kept.of("template sheet", draw, sheet.number)
         bookmarks = (*part, (1, f"Sheet {sheet.number}: {names}"))
         yield Page(f"Sheet {sheet.number} of {len(sheets.sheets)}", bookmarks, groups, sheet.number)
 
 
 def _measured(source: _Source) -> Iterator[Page]:
-    for piece, bodies in measured_pages(source.kit, source.sheets, source.frame, source.setter):
+    kit, sheets, frame, setter = source.kit, source.sheets, source.frame, source.setter
+    drawn = source.kept.of("measured", lambda: tuple(measured_pages(kit, sheets, frame, setter)))
+    for piece, bodies in drawn:
         part = ((0, MEASURED),) if piece == source.sheets.measured[0].piece else ()
         for k, body in enumerate(bodies):
             bookmarks = () if k else (*part, (1, f"By its measures: {piece}"))
@@ -179,7 +199,9 @@ def _plan(source: _Source) -> Iterator[Page]:
         return
     parts = [part for chapter in source.document.chapters for part in chapter.parts]
     heads = {part.text for part in parts if isinstance(part, Heading)}
-    for page in _pages("Plan", source.frame.poured(part_blocks(source.kit, parts, source.setter))):
+    kit, setter = source.kit, source.setter
+    blocks = source.kept.of("plan", lambda: part_blocks(kit, parts, setter))
+    for page in _pages("Plan", source.frame.poured(blocks)):
         found = (words.text for words in words_of((page,)) if words.size == OVER and words.text in heads)
         yield msgspec.structs.replace(page, bookmarks=(*page.bookmarks, *((1, text) for text in found)))
 

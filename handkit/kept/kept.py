@@ -1,14 +1,16 @@
 """Kept: what long work gave, for the next run of a command that is run again and again.
 
 In: what a piece of work is called and made from, and the work. Out: its product; that of a run before where
-it was made from the same. The same is what is written alike (`msgspec`'s MessagePack of plain records), so
-that no 0 is taken for −0 and no 1 for 1.0; records are frozen, so that nobody has changed a product since.
+it was made from the same. The same is what is written alike (`msgspec`'s MessagePack of plain records, its
+SHA-256), so that no 0 is taken for −0 and no 1 for 1.0; records are frozen, so that nobody has changed a
+product since.
 A run that is the only one keeps its own products to its end, and no more.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from hashlib import sha256
 from typing import Any, TypeVar
 
 import msgspec
@@ -51,7 +53,7 @@ class Kept:
         >>> kept.of("sheet", (40, 30), lambda: "laid"), kept.of("sheet", (40, 30), lambda: "laid anew")
         ('laid', 'laid')
         """
-        key = (name, msgspec.msgpack.encode(made_from))
+        key = (name, sha256(msgspec.msgpack.encode(made_from)).digest())
         if key in self._known:
             self._stays(key)
         else:
@@ -72,3 +74,17 @@ class Kept:
             known.run = self._run
             for part in known.parts:
                 self._stays(part)
+
+
+class KeptOf(msgspec.Struct, frozen=True):
+    """What is kept of works that know all that was `made_from` the same; nothing without a `Kept`."""
+
+    kept: Kept | None = None
+    made_from: Any = None
+
+    def of(self, name: str, work: Callable[[], T], *more: Any) -> T:
+        """What the work of a name gives, of that and of `more`."""
+        return work() if self.kept is None else self.kept.of(name, (self.made_from, more), work)
+
+
+NOTHING = KeptOf()

@@ -18,6 +18,7 @@ from handkit.draw.templates.shown_window import ShownWindow, shown_windows
 from handkit.draw.words.names import KitPlan
 from handkit.geometry.affine import Affine
 from handkit.ink import OF_PAGES, Tag
+from handkit.kept.kept import NOTHING, KeptOf
 from handkit.manifest.listed import OF_WINDOW, ListedPage, Manifest, Origin
 from handkit.paper import Paper
 from handkit.printers.correction import Correction
@@ -27,15 +28,11 @@ from handkit.sheets.laid import Sheets
 OWN = frozenset({Tag.CUT, Tag.RULE, Tag.MARK, Tag.BREAK, Tag.GRAIN})
 
 
-def kit_manifest(kit: KitPlan, sheets: Sheets, pages: Sequence[Page], origin: Origin) -> Manifest:
-    """All that the pages show."""
-    extras = extra_holes(kit.plan, kit.codes)
-    drawn = {window.piece for sheet in sheets.sheets for window in sheet.windows}
-    shapes = {
-        piece.name: piece_shapes(kit.punched, piece, kit.codes, extras)
-        for piece in kit.punched.pattern.pieces
-        if piece.name in drawn
-    }
+def kit_manifest(
+    kit: KitPlan, sheets: Sheets, pages: Sequence[Page], origin: Origin, kept: KeptOf = NOTHING
+) -> Manifest:
+    """All that the pages show; the shapes of pieces are `kept`."""
+    shapes = kept.of("shapes", lambda: _shapes(kit, sheets))
     windows = {
         sheet.number: tuple(shown_windows(sheet, kit.punched, kit.plan, sheets, kit.codes))
         for sheet in sheets.sheets
@@ -43,6 +40,17 @@ def kit_manifest(kit: KitPlan, sheets: Sheets, pages: Sequence[Page], origin: Or
     project = kit.punched.project
     unit: Literal["mm", "in"] = "in" if project.units.unit == "in" else "mm"
     return sheets_manifest(pages, project.title, sheets, windows, shapes, origin=origin, unit=unit)
+
+
+def _shapes(kit: KitPlan, sheets: Sheets) -> Mapping[str, PieceShapes]:
+    """The shapes of each piece that is on a sheet."""
+    extras = extra_holes(kit.plan, kit.codes)
+    drawn = {window.piece for sheet in sheets.sheets for window in sheet.windows}
+    return {
+        piece.name: piece_shapes(kit.punched, piece, kit.codes, extras)
+        for piece in kit.punched.pattern.pieces
+        if piece.name in drawn
+    }
 
 
 def sheets_manifest(  # noqa: PLR0913 - what there is to list
