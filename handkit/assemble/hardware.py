@@ -6,6 +6,7 @@ it is punched, and what one fold goes round belongs together.
 
 from __future__ import annotations
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 
 import msgspec
@@ -108,8 +109,8 @@ def _of_caps(pattern: Pattern, figure: Figure, heights: Heights) -> Iterator[Cla
     """Caps that touch where no leather is between; those on one face of one piece are told by their holes,
     and a snap's halves are meant to."""
     mates = {(each.name, each.opening.mate) for each in pattern.openings}
-    for index, cap in enumerate(figure.caps):
-        for other in figure.caps[index + 1 :]:
+    for cap, others in _within_reach(figure.caps):
+        for other in others:
             deep = cap.radius + other.radius - distance(cap.at, other.at)
             high = min(cap.high, other.high) - max(cap.low, other.low)
             if deep <= LEAST or high <= LEAST or set(cap.pieces) & set(other.pieces):
@@ -125,6 +126,17 @@ def _of_caps(pattern: Pattern, figure: Figure, heights: Heights) -> Iterator[Cla
                 pair = Pair(cap.opening, f'a cap of "{other.opening}"', owner)
                 parting = msgspec.structs.replace(parted(box, beside), deep=deep)
                 yield clash_of(figure, "clash/caps", pair, (parting, high))
+
+
+def _within_reach(caps: Sequence[Cap]) -> Iterator[tuple[Cap, list[Cap]]]:
+    """Each with those after it that are near enough from left to right to touch it."""
+    order = sorted(range(len(caps)), key=lambda k: caps[k].at[0])
+    lefts = [caps[k].at[0] for k in order]
+    widest = max((cap.radius for cap in caps), default=0.0)
+    for index, cap in enumerate(caps):
+        x, reach = cap.at[0], cap.radius + widest
+        near = order[bisect_left(lefts, x - reach) : bisect_right(lefts, x + reach)]
+        yield cap, [caps[k] for k in sorted(near) if k > index]
 
 
 def _face_of(fitting: PlacedFitting, parting: Parting) -> _Face:

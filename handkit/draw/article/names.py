@@ -37,6 +37,9 @@ BANDS = 3
 MOST_TRIED = 200
 LEADER_DOT = 0.7
 
+# Where so many names in a row found no room beside the picture, it is full, and only faults are still told.
+FULL = 12
+
 # Free paper on both sides of a leader, up to so near to its end: several may end in one place.
 BESIDE_LEADER, LEADER_END = 0.2, 0.7
 
@@ -113,9 +116,14 @@ def set_names(
         if not inside:
             spots = spots or own.free_boxes(CELL, CELL, near=wanted)
             outside.append((name, tuple(dict.fromkeys(spot.middle for spot in spots))))
+    lacking = 0
     for name, places in outside:
+        if lacking >= FULL and not name.ring:
+            left_out += (name.text,)
+            continue
         free = _free(space, texts, space.covered, fonts)
         beside = _led(name, places, free, ((leaders, lines), (lines,), ()))
+        lacking = 0 if beside else lacking + 1
         take_groups(leaders, [Group(beside)])
         found += beside
         left_out += () if beside else (f"fault {name.text}" if name.ring else name.text,)

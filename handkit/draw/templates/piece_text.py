@@ -21,6 +21,7 @@ from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.path import Path
 from handkit.geometry.straight import distance, unit
+from handkit.grouping import grouped
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Join, Sheets
 from handkit.wording.figures import Units
@@ -40,7 +41,8 @@ LETTER_STOPS = 7.0
 RULE_NAME_OFF = 3.1
 RULE_NAME_PLACES = 50
 
-# How far from an opening its name may stand with a line to it, in mm.
+# How far beside an opening its name may stand without a line, and how far with one, in mm.
+FURTHEST = 7.0
 LED_REACHES = (4.5, 6.0, 7.5, 9.0, 10.5, 12.5, 14.5, 18.0, 22.0)
 LED_DIRECTIONS = 32
 
@@ -77,8 +79,12 @@ def _letter(name: str, corner: Point, space: FreeSpace) -> Parts:
 def opening_text_marks(view: View, openings: Sequence[ShownOpening], space: FreeSpace) -> tuple[Mark, ...]:
     """At the first and the last of each opening its short name, number and size."""
     parts: list[Ink | Words] = []
+    numbers = {
+        code: [each.place.number for each in same]
+        for code, same in grouped(openings, by=lambda each: each.code).items()
+    }
     for opening in openings:
-        same = [other.place.number for other in openings if other.code == opening.code]
+        same = numbers[opening.code]
         if opening.place.number in (same[0], same[-1]):
             number = f"·{opening.place.number}" if len(same) > 1 else ""
             parts.extend(_opening_text(opening, f"{opening.code}{number}", openings, space))
@@ -132,6 +138,9 @@ def _plainly(
 ) -> Iterator[Point]:
     """Centres at which a text is plainly nearer to its opening than to any other."""
     width, height = space.fonts.width(text, LEAST_SIZE), CAPITAL * LEAST_SIZE
+    most = 2 * (opening.opening.length + opening.opening.cap + width + height + FURTHEST) + PLAINLY
+    here = Box(*opening.at, *opening.at)
+    others = [other for other in others if not _is_beyond(here, other, most)]  # of most all is said by this
     for x, y in _round(opening, width):
         box = Box(x - width / 2, y - height / 2, x + width / 2, y + height / 2)
         off = _off(box, opening) + PLAINLY
@@ -247,7 +256,7 @@ def _round(opening: ShownOpening, width: float) -> Iterator[Point]:
     (x, y), (ax, ay) = opening.at, opening.along
     rim, slot = max(opening.opening.diameter, opening.opening.cap) / 2, opening.opening.length / 2
     wide, high = max(rim, abs(ax) * slot), max(rim, abs(ay) * slot)
-    for off in (1.2, 2.5, 4.5, 7.0):
+    for off in (1.2, 2.5, 4.5, FURTHEST):
         side, level = wide + off + width / 2, high + off + 1.5
         yield from ((x + side, y), (x - side, y), (x, y + level), (x, y - level))
         yield from ((x + side / 2, y + level), (x - side / 2, y + level))

@@ -33,10 +33,10 @@ def runs_through(cut_line: tuple[Point, Point], keep_outs: tuple[Capsule, ...]) 
         reach = keep_out.radius + JOIN_CLEARANCE
         (cx, cy), (dx, dy) = keep_out.start, keep_out.end
         far = (
-            min(cx, dx) - reach > right
-            or max(cx, dx) + reach < left
-            or min(cy, dy) - reach > top
-            or max(cy, dy) + reach < bottom
+            (cx - reach > right and dx - reach > right)
+            or (cx + reach < left and dx + reach < left)
+            or (cy - reach > top and dy - reach > top)
+            or (cy + reach < bottom and dy + reach < bottom)
         )
         if not far and round(clearance(line, keep_out), 6) < JOIN_CLEARANCE:
             return True

@@ -78,8 +78,9 @@ def is_on_mark(at: Point, marks: Sequence[Point]) -> bool:
 
 def _is_near(line: CutLine, keep_out: Capsule) -> bool:
     room = keep_out.radius + REGISTRATION_ARM + MARK_CLEAR
-    off = [(x if line.upright else y) - line.at for x, y in (keep_out.start, keep_out.end)]
-    return min(off) <= room and max(off) >= -room
+    axis = 0 if line.upright else 1
+    one, other = keep_out.start[axis] - line.at, keep_out.end[axis] - line.at
+    return (one <= room or other <= room) and (one >= -room or other >= -room)
 
 
 def _is_clear(at: Point, keep_outs: Sequence[Capsule]) -> bool:
