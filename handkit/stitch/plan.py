@@ -363,6 +363,28 @@ class SeamPlan(msgspec.Struct, frozen=True):
         return len(self.moves) - self.stitching.traits.rounds * self.stitches - self.start_back
 
 
+class Overcast(msgspec.Struct, frozen=True):
+    """The thread of an edge of cloth that is overcast by hand."""
+
+    piece: str
+    edge: str  # from letter to letter
+    length: float  # of the edge
+    stitches: int
+    stitching: Stitching  # whose thread it is sewn with
+    count: int  # of threads, all alike
+    cut: float  # one of them, tails included
+
+    @property
+    def thread(self) -> float:
+        """All of it."""
+        return round(self.count * self.cut, DECIMALS)
+
+    @property
+    def tails(self) -> float:
+        """Both tails of one thread."""
+        return round(2 * self.stitching.tail, DECIMALS)
+
+
 class CutThread(msgspec.Struct, frozen=True):
     """A thread as it is cut: the parts of it that seams are sewn with, in order; most have one."""
 
@@ -652,3 +674,4 @@ class StitchPlan(msgspec.Struct, frozen=True):
     hardware_totals: tuple[HardwareTotal, ...] = ()
     fittings: tuple[Fitting, ...] = ()  # in the file's order
     edges: tuple[EdgeRow, ...] = ()  # every edge of leather that ends in a cut
+    overcast: tuple[Overcast, ...] = ()  # edges of cloth that stay raw, in the order of their pieces

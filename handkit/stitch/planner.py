@@ -17,6 +17,7 @@ from handkit.draft.pattern import Pattern, PatternOpening
 from handkit.errors import refuse_errors
 from handkit.findings import in_order
 from handkit.punch.punched import Punched
+from handkit.stitch.edges.overcasting import overcasts
 from handkit.stitch.lists.glue import hold_of, strips_of
 from handkit.stitch.lists.hardware import bought_fittings, hardware, hardware_totals, tapes
 from handkit.stitch.lists.lists import cut_list, materials, totals
@@ -34,6 +35,7 @@ from handkit.stitch.plan import (
     DECIMALS,
     GlueStrip,
     OpeningPlan,
+    Overcast,
     PostPlan,
     SeamPlan,
     StitchPlan,
@@ -50,8 +52,7 @@ from handkit.stitch.steps.steps import steps
 def plan(punched: Punched, *, on_progress: OnProgress = no_progress) -> StitchPlan:
     """The plan of a punched pattern. Lengths mm, areas mm².
 
-    Raises ProjectError where the order of work has a cycle or a seam can't be sewn with the
-    longest thread allowed; notes and warnings travel in `findings`.
+    Raises ProjectError where the order of work has a cycle, or the longest thread allowed sews no seam.
     """
     pattern = punched.pattern
     shared_holes = shared_holes_of(punched)
@@ -71,10 +72,10 @@ def plan(punched: Punched, *, on_progress: OnProgress = no_progress) -> StitchPl
     openings = _opening_plans(punched, ordered)
     held = (*holds_on_findings(pattern, tasks, closed), *(each.finding for each in ordered.hindrances))
     fitted = (*post_findings(openings), *fitting_findings(pattern, tasks))
-    findings = in_order((*earlier, *held, *shared.findings, *fitted))
     bought = (*hardware(openings), *bought_fittings(pattern.project.fittings), *tapes(pattern.pieces))
     named = {seam.name: seam for seam in seams}, {each.pattern.name: each for each in openings}
-    work, edges = steps(StepSources(punched, ordered, closed, *named))
+    overcast = overcasts(pattern, seams)
+    work, edges = steps(StepSources(punched, ordered, closed, *named, overcast=overcast))
     return StitchPlan(
         seams=seams,
         openings=openings,
@@ -82,16 +83,22 @@ def plan(punched: Punched, *, on_progress: OnProgress = no_progress) -> StitchPl
         cut_list=cut_list(pattern.pieces),
         hardware=bought,
         hardware_totals=hardware_totals(bought),
-        totals=totals(punched, thread=round(sum(seam.thread for seam in seams), DECIMALS)),
-        findings=findings,
+        totals=totals(punched, thread=_thread(seams, overcast)),
+        findings=in_order((*earlier, *held, *shared.findings, *fitted)),
         materials=materials(punched),
         shared=shared.threads,
-        threads=thread_rows(seams, copies=pattern.project.copies),
+        threads=thread_rows(seams, overcast, copies=pattern.project.copies),
         tools=all_tools(seams, openings, pattern),
         glue=glue_areas(punched),
         fittings=pattern.project.fittings,
         edges=edges,
+        overcast=overcast,
     )
+
+
+def _thread(seams: Sequence[SeamPlan], overcast: Sequence[Overcast]) -> float:
+    """All that is sewn with."""
+    return round(sum([*(each.thread for each in seams), *(each.thread for each in overcast)]), DECIMALS)
 
 
 Strips = Mapping[str, Sequence[GlueStrip]]  # of glue or tape, by seam

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import sqrt
 from typing import Any
 
 import pytest
 
+from handkit.draw.export.plan_csv import plan_csv
 from handkit.errors import ProjectError
+from handkit.stitch.plan import cut_threads
 
 Make = Callable[[str], Any]
 
@@ -381,3 +384,28 @@ def test_a_cut_end_that_stays_in_sight_is_overcast(planned: Any, title: str) -> 
     steps = [step.what for step in planned(head + text).plan.steps if step.kind == "hem"]
     told = [what.partition("Overcast the cut edge of panel along ")[2].partition(":")[0] for what in steps]
     assert [each for each in told if each] == ([edges] if edges else [])
+
+
+def test_thread_to_overcast_is_in_all_lists(planned: Any) -> None:
+    """By hand: canvas of 0.8; a stitch each 3 mm at the most, √((3 + 0.8 + 3)² + step²) over the edge and 0.8
+    through it; 0.8 once more, and two tails of 180."""
+    head = "format = 1\n[material]\nthickness = 0.8\n[stitching]\npitch = 4\ninset = 6\nthread = 0.6\n"
+    text = next(text for text, edges in RAW.values() if edges)
+    found = planned(head + text)
+    own = found.plan.overcast
+    assert {each.piece for each in own} == {"panel"}
+    for each in own:
+        stitches = -(-each.length // 3)
+        bare = 0.8 + stitches * (0.8 + sqrt(6.8**2 + (each.length / stitches) ** 2))
+        assert (each.stitches, each.count) == (stitches, 1)
+        assert each.cut == pytest.approx(bare + 360, abs=0.001)
+    (row,) = found.plan.threads
+    threads = [*(cut.cut for cut in cut_threads(found.plan.seams)), *(each.cut for each in own)]
+    assert (row.count, row.length) == (len(threads), pytest.approx(sum(threads)))
+    assert found.plan.totals.thread == pytest.approx(sum(threads))
+    told = plan_csv(found.plan, found.punched).splitlines()
+    assert [line.split(",")[-7] for line in told if ",overcasting," in line] == [
+        f"panel: {each.edge}" for each in own
+    ]
+    step = next(step.what for step in found.plan.steps if "Overcast" in step.what)
+    assert all(f"{each.edge} {each.cut:.0f} mm" in step for each in own)

@@ -1,8 +1,9 @@
 """The thread table as CSV, for a spreadsheet, with what is put on after it.
 
-In: the plan. Out: text: a line of heads, then a line for every thread that is cut, in working order, then
-one for every fitting and one for each row of other hardware. Fields are parted by commas and quoted where
-they must be (RFC 4180); lines end with a line feed; lengths are mm with a decimal point.
+In: the plan. Out: text: a line of heads, then a line for every thread that is cut, in working order, those of
+edges that are overcast last, with piece and edge as `name`; then one for every fitting and one for each row
+of other hardware. Fields are parted by commas and quoted where they must be (RFC 4180); lines end with a line
+feed; lengths are mm with a decimal point.
 
 `row` says what a line is about: thread, fitting or hardware. A thread has nothing in the columns of what
 is put on, and what is no thread has nothing in those of a thread, so that each column can be summed or
@@ -23,13 +24,16 @@ import msgspec
 from handkit.draw.export.json_fields import fields, mm
 from handkit.kinds.fittings import FittingKind
 from handkit.punch.punched import Punched
-from handkit.stitch.plan import CutThread, StitchPlan, cut_threads
+from handkit.stitch.plan import CutThread, Overcast, StitchPlan, cut_threads
 
 ROW = fields(
     CutThread,
     "order=seam.order seam=seam.name stitch=seam.stitch thread=number of=count diameter_mm=stitching.thread "
     "fibre=stitching.fibre needles=seam.needles from_hole=first_hole to_hole=last_hole "
     "tails_mm=tails wraps_mm=wraps cut_mm=cut",
+)
+OVERCAST = fields(
+    Overcast, "of=count diameter_mm=stitching.thread fibre=stitching.fibre tails_mm=tails cut_mm=cut"
 )
 # Where it ends, when that is in another seam, and by way of which.
 ON = fields(
@@ -66,6 +70,12 @@ def plan_csv(plan: StitchPlan, punched: Punched) -> str:
     for thread in cut_threads(plan.seams):
         row = (*ROW.one(thread).values(), copies, mm(thread.cut * copies))
         lines.append((*row, "thread", *[""] * (len(own) - 1), *ON.one(thread).values()))
+    for each in plan.overcast:
+        told = {"stitch": "overcast", **OVERCAST.one(each), "needles": 1, "wraps_mm": 0.0}
+        for number in range(1, each.count + 1):
+            line = [({"thread": number} | told).get(name, "") for name in ROW.names]
+            line += [copies, mm(each.cut * copies), "thread", "overcasting", f"{each.piece}: {each.edge}"]
+            lines.append((*line, *[""] * (len(own) - 3 + len(ON.names))))
     for one in _put_on(plan):
         blank = [""] * len(ROW.names)
         put_on = (*msgspec.structs.astuple(one), one.count * copies)

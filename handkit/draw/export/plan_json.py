@@ -33,6 +33,7 @@ from handkit.stitch.plan import (
     Mouth,
     Move,
     OpeningPlan,
+    Overcast,
     PostPlan,
     Predecessor,
     SeamPlan,
@@ -138,11 +139,15 @@ SHARED = fields(
     seams=IN_TURN.each,
     cuts_mm=lambda cuts: [mm(cut) for cut in cuts],
 )
+OVERCAST = fields(
+    Overcast,
+    "piece edge length_mm stitches count cut_mm tails_mm diameter_mm=stitching.thread fibre=stitching.fibre",
+)
 TOTALS = fields(Totals, "holes openings thread_mm leather_mm2 leather_gross_mm2")
 PLAN = fields(
     StitchPlan,
     "seams openings steps cut_list materials hardware tools glue threads shared_threads=shared totals "
-    "hardware_totals fittings edges cut_threads=seams",
+    "hardware_totals fittings edges cut_threads=seams overcast",
     seams=lambda plans: [_seam(plan) for plan in plans],
     openings=lambda plans: [_opening(plan) for plan in plans],
     steps=STEP.each,
@@ -158,6 +163,7 @@ PLAN = fields(
     fittings=FITTING.each,
     edges=EDGE.each,
     cut_threads=lambda seams: CUT_THREAD.each(cut_threads(seams)),
+    overcast=OVERCAST.each,
 )
 
 

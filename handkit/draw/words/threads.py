@@ -31,13 +31,28 @@ def thread_parts(kit: KitPlan) -> Iterator[Part]:
     threads = cut_threads(kit.plan.seams)
     for _, some in groupby(threads, key=_likeness):
         yield _ticked(kit, list(some))
+    yield from _overcast(kit, len(threads))
     units = kit.units
     totals = " ".join(total_words(row, kit.copies, units) for row in kit.plan.threads)
-    yield Paragraph(f"{totals} {_needle_words(threads)}")
+    yield Paragraph(f"{totals} {_needle_words(threads, apart=bool(kit.plan.overcast))}")
     offered = [shared for shared in kit.plan.shared if not shared.adopted]
     if offered:
         yield Heading("Or with fewer ends")
         yield from (Paragraph(shared_words(shared, kit.codes, units), at_hand=True) for shared in offered)
+
+
+def _overcast(kit: KitPlan, before: int) -> Iterator[Part]:
+    """A box for the threads of each edge that is overcast, numbered on from those of seams."""
+    for each in kit.plan.overcast:
+        codes = tuple(f"T{before + number}" for number in range(1, each.count + 1))
+        before += each.count
+        tool, cut = kit.units.tool, kit.units.cut_thread.text
+        yield Ticked(
+            marks=codes,
+            title=f"overcasting {each.edge} of {each.piece}",
+            aside=cut(each.cut) + (" each" if each.count > 1 else ""),
+            notes=(f"⌀{tool(each.stitching.thread)}, 1 needle, tails of {cut(each.stitching.tail)}",),
+        )
 
 
 def _likeness(thread: CutThread) -> tuple[object, ...]:
@@ -68,11 +83,11 @@ def kind_words(thread: CutThread) -> str:
     return f"⌀{units.tool(stitching.thread)}, {needles}{needle}, tails of {tails}"
 
 
-def _needle_words(threads: Sequence[CutThread]) -> str:
-    """Of which kind each thread is."""
+def _needle_words(threads: Sequence[CutThread], *, apart: bool) -> str:
+    """Of which kind each thread is; some `apart` have their own at them."""
     kinds = grouped(threads, by=kind_words)
     if len(kinds) == 1:
-        return f"All are {min(kinds)}."
+        return f"All {'for seams ' if apart else ''}are {min(kinds)}."
     told = (f"{', '.join(one.code for one in some)}: {kind}" for kind, some in kinds.items())
     return f"{'; '.join(told)}."
 

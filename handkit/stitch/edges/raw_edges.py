@@ -22,17 +22,21 @@ _APART = 5.0  # places at which an edge is looked at, mm
 
 def raw_in_sight(pattern: Pattern, piece: PatternPiece) -> str:
     """The edges, such as "D-A and B-C"; "" where there are none."""
+    return named(raw_edges_in_sight(pattern, piece))
+
+
+def raw_edges_in_sight(pattern: Pattern, piece: PatternPiece) -> tuple[OutlineEdge, ...]:
+    """The edges, in the order of the works that turn them."""
     if not piece.traits.frays or piece.traits.sealed:
-        return ""
+        return ()
     once = [each for each in piece.works if each.work.turns == 1 and each.work.traits.turned]
     covers = list(_over(pattern, piece)) if once else []
-    raw = (
+    return tuple(
         edge
         for each in once
         for edge in edges_along(piece, [each.path])
         if not _hidden(piece, edge, each, covers)
     )
-    return named(raw)
 
 
 def _over(pattern: Pattern, piece: PatternPiece) -> Iterator[Region]:

@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+import msgspec
+
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.geometry.region import region_of
 from handkit.grouping import grouped
@@ -17,14 +19,33 @@ from handkit.read.project import Hold, RoundHole, SlitHole, Stitching
 from handkit.stitch.lists.hardware import size_words
 from handkit.stitch.order.edges import bare_edges
 from handkit.stitch.order.tasks import is_glued
-from handkit.stitch.plan import DECIMALS, CutThread, OpeningPlan, SeamPlan, ThreadRow, ToolRow, cut_threads
+from handkit.stitch.plan import (
+    DECIMALS,
+    CutThread,
+    OpeningPlan,
+    Overcast,
+    SeamPlan,
+    ThreadRow,
+    ToolRow,
+    cut_threads,
+)
 from handkit.wording.figures import Units
 
 CLIPS_APART = 50.0  # mm
 
 
-def thread_rows(seams: Sequence[SeamPlan], *, copies: int) -> tuple[ThreadRow, ...]:
-    """One row for each diameter, fibre and size of spool, in working order.
+class _Cut(msgspec.Struct, frozen=True):
+    """A thread that is cut, and the seams it sews."""
+
+    length: float
+    settings: Stitching
+    seams: tuple[str, ...] = ()
+
+
+def thread_rows(
+    seams: Sequence[SeamPlan], overcast: Sequence[Overcast] = (), *, copies: int
+) -> tuple[ThreadRow, ...]:
+    """One row for each diameter, fibre and size of spool, in working order: edges are overcast first.
 
     A thread is cut from one spool: what is left of one and shorter than the next thread is lost,
     so spools are filled in the order of the work, copy by copy.
@@ -35,15 +56,19 @@ def thread_rows(seams: Sequence[SeamPlan], *, copies: int) -> tuple[ThreadRow, .
         """Seams of one row may be given unlike spools: that of the first counts."""
         return by_name[thread.seam.row.seams[0]]
 
-    groups = grouped(
-        cut_threads(seams),
-        by=lambda thread: (from_spool(thread).thread, from_spool(thread).fibre, from_spool(thread).spool),
-    )
-    return tuple(_thread_row(some, from_spool(some[0]), copies) for some in groups.values())
+    cuts = [
+        *(_Cut(each.cut, each.stitching) for each in overcast for _ in range(each.count)),
+        *(
+            _Cut(thread.cut, from_spool(thread), tuple(seam.name for seam, _ in thread.parts))
+            for thread in cut_threads(seams)
+        ),
+    ]
+    groups = grouped(cuts, by=lambda one: (one.settings.thread, one.settings.fibre, one.settings.spool))
+    return tuple(_thread_row(some, copies) for some in groups.values())
 
 
-def _thread_row(threads: Sequence[CutThread], settings: Stitching, copies: int) -> ThreadRow:
-    cuts = [thread.cut for thread in threads]
+def _thread_row(threads: Sequence[_Cut], copies: int) -> ThreadRow:
+    cuts, settings = [thread.length for thread in threads], threads[0].settings
     spools, left = spooled(cuts * copies, settings.spool) if settings.spool else (None, None)
     return ThreadRow(
         diameter=settings.thread,
@@ -54,7 +79,7 @@ def _thread_row(threads: Sequence[CutThread], settings: Stitching, copies: int) 
         spool=settings.spool,
         spools=spools,
         left=left,
-        seams=tuple(dict.fromkeys(seam.name for thread in threads for seam, _ in thread.parts)),
+        seams=tuple(dict.fromkeys(name for thread in threads for name in thread.seams)),
     )
 
 

@@ -10,9 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from handkit.draft.pattern import FinishedEdge, Pattern, PatternPiece
+from handkit.draft.pattern import FinishedEdge, PatternPiece
 from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
+from handkit.stitch.edges.overcasting import APART
 from handkit.stitch.edges.raw_edges import raw_in_sight
 from handkit.stitch.lists.hardware import tape_length
 from handkit.stitch.order.tasks import Task, TaskKind
@@ -36,9 +37,9 @@ def sealed(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
             )
 
 
-def hemmed(pattern: Pattern, pieces: Iterable[PatternPiece]) -> Iterable[Step]:
+def hemmed(sources: StepSources) -> Iterable[Step]:
     """A step for each piece that has edges turned or bound; first what of them frays for all to see."""
-    for piece in pieces:
+    for piece in sources.pieces:
         works = [each for each in piece.works if each.work.work is not EdgeWork.ALLOWANCE]
         alike = grouped(works, by=lambda each: (each.work.unlettered, _bends(each)))
         told = [_sentence(piece, some) for some in alike.values()]
@@ -46,7 +47,7 @@ def hemmed(pattern: Pattern, pieces: Iterable[PatternPiece]) -> Iterable[Step]:
             yield Step(
                 StepKind.HEM,
                 piece.name,
-                " ".join((*_overcast(pattern, piece), *told, *_at_corners(piece))),
+                " ".join((*_overcast(sources, piece), *told, *_at_corners(piece))),
                 "edges are turned and bound while the piece is single and lies flat",
             )
 
@@ -101,13 +102,23 @@ def _sentence(piece: PatternPiece, alike: Sequence[FinishedEdge]) -> str:
     return f"{how}{notched}; {piece.traits.words.turned}."
 
 
-def _overcast(pattern: Pattern, piece: PatternPiece) -> Iterable[str]:
-    """Cut ends that nothing will lie over."""
-    raw = raw_in_sight(pattern, piece)
+def _overcast(sources: StepSources, piece: PatternPiece) -> Iterable[str]:
+    """Cut ends that nothing will lie over, and the thread for each."""
+    raw, units = raw_in_sight(sources.punched.pattern, piece), piece.source.units
     if raw:
         yield (
             f"Overcast the cut edge of {piece.name} along {raw}: turned once it stays raw, and nothing lies "
             "over all of it."
+        )
+    told = [
+        f"{each.edge} {f'{each.count} of ' if each.count > 1 else ''}{units.cut_thread.text(each.cut)}"
+        for each in sources.overcast
+        if each.piece == piece.name
+    ]
+    if told:
+        yield (
+            f"One needle, stitches about {units.text(APART)} apart and as deep; threads: "
+            f"{words(told, last='and')}."
         )
 
 

@@ -16,7 +16,7 @@ from handkit.read.project import Fitting
 from handkit.stitch.order.enclosure import Enclosure
 from handkit.stitch.order.order import TaskOrder
 from handkit.stitch.order.tasks import Task
-from handkit.stitch.plan import OpeningPlan, SeamPlan
+from handkit.stitch.plan import OpeningPlan, Overcast, SeamPlan
 
 
 class StepSources(msgspec.Struct, frozen=True):
@@ -28,6 +28,7 @@ class StepSources(msgspec.Struct, frozen=True):
     seams: dict[str, SeamPlan]
     openings: dict[str, OpeningPlan]
     numbers: Mapping[Task, int] = MappingProxyType({})
+    overcast: tuple[Overcast, ...] = ()
 
     @property
     def pieces(self) -> tuple[PatternPiece, ...]:

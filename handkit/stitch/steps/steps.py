@@ -55,7 +55,7 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
     yield from (folded(piece) for piece in pieces if piece.folds and piece.name not in waiting)
     yield from dyed(pieces)
     yield from burnished(turns)
-    yield from hemmed(sources.punched.pattern, pieces)
+    yield from hemmed(sources)
     over, hanging = turned_for(tasks), hung_last(sources)
     for task in tasks:
         if not is_plain_hole(task) and task not in hanging:
