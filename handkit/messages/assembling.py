@@ -85,6 +85,7 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
         "clash/leaves-depth": warning(_FOLDED, _ROOM, _DEEPER + _BESIDE),
         "clash/leaves": warning(_FOLDED, _ROOM, _APART + _BESIDE),
         "clash/mend": warning(_MEND, "", "move {what} {by:mm 1} {way}"),
+        "clash/mend-flap": warning(_MEND, "", "give {what} another {key}, or leave one of them out"),
         "clash/mend-fold": warning(_MEND, "", "move {what} off the fold, or the fold off it"),
         "clash/mend-handle": warning(
             _MEND,

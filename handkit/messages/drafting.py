@@ -197,6 +197,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "what the flap folds over",
             "name another piece",
         ),
+        "flap-closes-under": error(
+            '"{piece}", over which "{over}" lies where the {what} would stand',
+            "what lies uppermost there",
+            'write to = "{over}"',
+        ),
         "flap-continues/rivets": error(
             "rivets of a flap that continues its base", "rivets of one that is sewn on", "leave them out"
         ),
@@ -667,7 +672,7 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "sheath-too-narrow": error(
             "{found:mm} beside the fold for what its back leaf goes on to above the mouth",
             "at least {least:mm}: a row of stitches and its insets",
-            "make the welt {welt:mm} wide",
+            "make the welt {welt:mm} wide, or the pitch or the inset smaller",
         ),
         "sheath-without-handle": error(
             'no handle of "{item}"',
@@ -751,7 +756,7 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
         "strap-too-narrow": error(
             "a strap of {strap:mm}",
             "at least {least:mm}: one stitch across it",
-            "make the strap wider, or the inset smaller",
+            "make the strap wider, or the pitch or the inset smaller",
         ),
         "stud-head-small": error(
             "a head {head:mm} across on a neck of {neck:mm}", "a head wider than its neck", "measure the stud"

@@ -509,3 +509,30 @@ def test_where_no_move_helps_a_larger_base_is_told(tmp_path: Path, low: int, hig
     file.write_text(HEAD + RIDGES.format(low=low, high=high) + ROUND, "utf-8")
     (told,) = [str(each) for each in kit.article_of(kit.punched_of(file)).findings if each.code == "clash"]
     assert mend in told
+
+
+UNDER_FLAP = """
+[[part]]
+name = "pocket"
+kind = "flat pocket"
+on = "back"
+at = [65, 10]
+[[item]]
+name = "rule"
+in = "pocket"
+size = [40, 3, 234]
+[[part]]
+name = "flap"
+kind = "flap"
+on = "back"
+to = "pocket"
+lap = 24
+"""
+
+
+def test_a_flap_is_not_told_to_move(tmp_path: Path) -> None:
+    """It has no place of its own: its thread lies 20 under the base's edge, as its lap has it."""
+    file = tmp_path / "board.toml"
+    file.write_text(HEAD + UNDER_FLAP, "utf-8")
+    (told,) = [str(each) for each in kit.article_of(kit.punched_of(file)).findings if each.code == "clash"]
+    assert told.endswith('clear of all thread; give "flap" another lap, or leave one of them out [clash]')

@@ -21,6 +21,7 @@ from handkit.findings import Finding, Where, finding
 from handkit.geometry.affine import Point
 from handkit.grouping import grouped
 from handkit.kinds.fittings import FittingKind
+from handkit.read.project import PartKind
 from handkit.wording.quoting import quoted, words
 
 # What counts most is told, of two parts: things, then what holds down, and so on; on the way after that.
@@ -130,6 +131,12 @@ def _mend(trials: Trials, where: Where, group: Sequence[Clash], owners: tuple[Ow
             return finding("clash/mend-larger", where, **told).remedy
     if mend:
         return mend
+    for kind, name in owners:
+        if kind == "part" and _is_flap(trials.pattern, name):
+            hinge = {clash.against[1] for clash in group} <= {name, f"{name} hinge"}
+            return finding(
+                "clash/mend-flap", where, what=quoted(name), key="lap" if hinge else "reach"
+            ).remedy
     fold = any(clash.key == "clash/fold" for clash in group)
     return finding("clash/mend-fold" if fold else "clash/mend-none", where, what="it").remedy
 
@@ -157,6 +164,8 @@ def _mover(trials: Trials, owner: Owner) -> Moved | None:
     pattern, (kind, name) = trials.pattern, owner
     words_, here = quoted(name), {body.name for body in trials.figure.bodies}
     own: set[str] = set()
+    if kind == "part" and _is_flap(pattern, name):
+        return None  # it lies where its base ends, and closes where its keys say
     if kind == "part":
         own = here & {each.name for each in pattern.project.pieces if each.drafted_by == name}
     elif kind == "piece":
@@ -168,6 +177,10 @@ def _mover(trials: Trials, owner: Owner) -> Moved | None:
     if own and (kind != "seam" or len(own) == 1):
         return trials.standing_on(words_, own)
     return _hardware(trials, owner) if kind in ("opening", "fitting") else None
+
+
+def _is_flap(pattern: Pattern, name: str) -> bool:
+    return any(part.name == name and part.kind is PartKind.FLAP for part in pattern.project.parts)
 
 
 def _hardware(trials: Trials, owner: Owner) -> Moved | None:

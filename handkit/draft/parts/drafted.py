@@ -67,6 +67,12 @@ class PartContext(msgspec.Struct, frozen=True):
     openings: Mapping[str, Opening]
     around: Around = Around()
 
+    def pitches(self, part: Part) -> tuple[str, ...]:
+        """The pitches of a part's seams by the lines that say them, [stitching]'s for all that say none: what
+        is told of one of them follows from that, and need not be told of the next part again."""
+        own = (seam.source.at("pitch") for seam in self.seams.values() if seam.part == part.name)
+        return tuple(dict.fromkeys(f"pitch in line {where.line}" for where in own))
+
     def shared_inset(self, *names: str) -> tuple[float, tuple[Finding, ...]]:
         """The first seam's inset; the others' must be the same, or the lines would not meet."""
         first, *others = (self.seams[name] for name in names)

@@ -157,9 +157,9 @@ class BackLeaf(msgspec.Struct, frozen=True):
             if self._room < least - SAME_POINT:
                 by = least - self._room
                 told: dict[str, object] = {"found": self._room, "least": least}
-                yield finding(
-                    "sheath-too-narrow", self.part.source.at("welt"), **told, welt=self.leaf.welt + by
-                )
+                where = self.part.source.at("welt")
+                fault = finding("sheath-too-narrow", where, **told, welt=self.leaf.welt + by)
+                yield fault.once(*self.context.pitches(self.part))
 
     @property
     def _sides(self) -> tuple[float, float]:

@@ -199,7 +199,8 @@ def fastening_faults(part: Part, context: PartContext) -> Iterator[Finding]:
         return
     wide, sewn = part.size("strap"), context.seams[f"{part.name} strap"].stitching
     if wide < (least := 2 * sewn.inset + sewn.pitch) - SAME_POINT:
-        yield finding("strap-too-narrow", at("strap"), strap=wide, least=least)
+        fault = finding("strap-too-narrow", at("strap"), strap=wide, least=least)
+        yield fault.once(*context.pitches(part))
     band, least = part.length("band"), 2 * context.openings[f"{part.name} rivets"].clearance.edge
     if band is not None and band < least - SAME_POINT:
         yield finding("strap-too-narrow/band", at("band"), band=band, least=least)

@@ -24,7 +24,8 @@ from handkit.draft.worn.fastening import Fastening, fastening_of
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.largest import largest_fitting
-from handkit.geometry.region import Region
+from handkit.geometry.path import polyline
+from handkit.geometry.region import Region, lines_of
 from handkit.kinds.stitch_holes import EDGE_WIDTHS
 from handkit.read.project import Part, Stitching
 from handkit.tolerances import SAME_POINT
@@ -129,14 +130,21 @@ def _place(part: Part, laid: LaidBase, hinge: Hinge, fast: Fastening) -> Closing
     """Where it stands, or why it can't."""
     name, x = part.word("to"), hinge.middle
     told: dict[str, object] = {"piece": name, "what": fast.called}
-    free = _free(laid, name, fast)
+    all_, over = _free(laid, name, fast), _over(laid, name)
+    free = reduce(
+        lambda left, each: left.without(laid.heights.region(each).grown(fast.room.edge)), over, all_
+    )
     where = part.source.at("to")
-    if free.empty:
+    if all_.empty:
         return finding("flap-no-room", where, **told)
-    _, low, _, top = free.bounds()
-    stretches = [(low + a, low + b) for a, b in free.along((x, low), (x, top))]
+    stretches, under = _stretches(free, x), _stretches(all_, x)
+    if under and not stretches:
+        low, top = under[0]
+        line = polyline([(x, low), (x, top)])
+        here = [each for each in over if laid.heights.region(each).meets(lines_of([line]))]
+        return finding("flap-closes-under", where, **told, over=(here or over)[-1])
     if not stretches:
-        off = _beside(free, x)
+        off = _beside(all_, x)
         side, way = ("right", "left") if off > 0 else ("left", "right")
         return finding("flap-beside", where, **told, off=abs(off), side=side, way=way, base=part.on or "")
     highest = hinge.fold - 2 * hinge.half - fast.towards
@@ -145,6 +153,22 @@ def _place(part: Part, laid: LaidBase, hinge: Hinge, fast: Fastening) -> Closing
         by = stretches[0][0] - highest
         return finding("flap-too-near", where, **told, base=part.on or "", by=by)
     return _reached(part, laid, hinge, fast, clear)
+
+
+def _stretches(free: Region, x: float) -> list[_Stretch]:
+    """Of the upright line there, from where to where it is free."""
+    if free.empty:
+        return []
+    _, low, _, top = free.bounds()
+    return [(low + a, low + b) for a, b in free.along((x, low), (x, top))]
+
+
+def _over(laid: LaidBase, name: str) -> list[str]:
+    """What lies over a piece, the lowest first."""
+    level = laid.pieces[name].level
+    return [
+        each.name for each in sorted(laid.pieces.values(), key=lambda one: one.level) if each.level > level
+    ]
 
 
 def _reached(

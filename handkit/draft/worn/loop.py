@@ -59,7 +59,7 @@ def _stitched(part: Part, piece: Piece, belt: Section, context: PartContext) -> 
     inset, apart = context.shared_inset(*(f"{part.name}, {end}" for end in ("low", "high")))
     stitching = context.seams[f"{part.name}, low"].stitching
     wide, radius, depth = part.size("strap"), part.size("round"), u_depth(part.size("strap"), stitching)
-    faults = (*apart, *_strip_faults(part, stitching, depth))
+    faults = (*apart, *_strip_faults(part, stitching, depth, context))
     if faults:
         return DraftedPart(findings=faults)
     row, end = u_row(wide, inset, depth, radius), inset + depth
@@ -129,7 +129,11 @@ def _slung(part: Part, piece: Piece, belt: Section, context: PartContext) -> Dra
     else:
         stitching = context.seams[part.name].stitching
         depth = u_depth(wide, stitching)
-        low, end, told = stitching.inset, stitching.inset + depth, _strip_faults(part, stitching, depth)
+        low, end, told = (
+            stitching.inset,
+            stitching.inset + depth,
+            _strip_faults(part, stitching, depth, context),
+        )
         beyond = stitching.inset
     faults = tuple(told)
     if base is None or faults:
@@ -170,12 +174,13 @@ def _rivet_faults(part: Part, needs: Clearance) -> Iterator[Finding]:
         yield finding("strap-too-narrow/rivets", part.source.at("strap"), strap=wide, least=least)
 
 
-def _strip_faults(part: Part, stitching: Stitching, depth: float) -> Iterator[Finding]:
+def _strip_faults(part: Part, stitching: Stitching, depth: float, context: PartContext) -> Iterator[Finding]:
     """The strip must have room for a stitch across it, and for its round corners."""
     wide, radius, inset = part.size("strap"), part.size("round"), stitching.inset
     least = 2 * inset + stitching.pitch
     if wide < least - SAME_POINT:
-        yield finding("strap-too-narrow", part.source.at("strap"), strap=wide, least=least)
+        fault = finding("strap-too-narrow", part.source.at("strap"), strap=wide, least=least)
+        yield fault.once(*context.pitches(part))
         return
     most = min(wide / 2, inset + depth)
     if radius > most + SAME_POINT:
