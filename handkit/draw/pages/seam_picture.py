@@ -1,9 +1,9 @@
 """Seam picture: a seam on its face piece, or several that are sewn as one there, as large as the room allows.
 
 In: the plan, the seams, a typesetter of the room's width and height. Out: a block; in words, what the
-picture shows. It shows the face piece as seen from the side that will show, cut down to the seam's
-surroundings where the piece is much larger; lower layers are dashed under it, after ISO 128, what lies on
-it part of the way is drawn thin, and dashed where another such piece hides it.
+picture shows. It shows the face piece as seen from the side that is outside while it is sewn, cut down to
+the seam's surroundings where the piece is much larger; lower layers are dashed under it, after ISO 128, what
+lies on it part of the way is drawn thin, and dashed where another such piece hides it.
 """
 
 from __future__ import annotations
@@ -31,6 +31,7 @@ from handkit.draw.pages.lower_layers import (
 from handkit.draw.pages.seam_way import HoleLabel, Way, labels, picture_space, way_marks
 from handkit.draw.templates.window_ink import stitch_path
 from handkit.draw.words.names import KitPlan
+from handkit.draw.words.seen_side import mirrored
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
 from handkit.geometry.path import Path
@@ -87,7 +88,7 @@ class Scene(msgspec.Struct, frozen=True):
     @property
     def size(self) -> tuple[float, float]:
         """Of the picture, mm of the paper."""
-        return (self.shown.width * self.by.a, self.shown.height * self.by.a)
+        return (self.shown.width * self.by.d, self.shown.height * self.by.d)
 
     @property
     def whole(self) -> bool:
@@ -117,6 +118,8 @@ def seam_scene(kit: KitPlan, seams: Sequence[SeamPlan], room: Typesetter) -> Sce
     dy = max(0.0, min(room.height, LEAST_HEIGHT) / scale - shown.height) / 2
     shown = Box(shown.left - dx, shown.bottom - dy, shown.right + dx, shown.top + dy)
     by = Affine(scale, 0, 0, scale, -shown.left * scale, -shown.bottom * scale)
+    if mirrored(kit.punched.pattern, first):
+        by = Affine(-scale, 0, 0, scale, shown.right * scale, -shown.bottom * scale)
     lower = lower_layers(kit.punched, first) if len(seams) == 1 else ()  # laid by the holes of one seam
     outline = face_outline(kit.punched, first, lower)
     named = tuple(labels(kit, seam, within=seams) for seam in seams)
@@ -142,7 +145,8 @@ def seam_picture(kit: KitPlan, scene: Scene, setter: Typesetter) -> Block:
 
 def seam_told(scene: Scene) -> str:
     """Which piece, what lies under it, and what the marks mean that this picture has."""
-    parts = [f"{scene.piece.name}, seen from its face" + ("" if scene.whole else "; part of it")]
+    face = scene.piece.side_words(scene.piece.shows.other) if scene.by.turns_over else "face"
+    parts = [f"{scene.piece.name}, seen from its {face}" + ("" if scene.whole else "; part of it")]
     on_top = [layer.piece for layer in scene.lower if layer.on_top and not layer.folded]
     if on_top:
         parts.append(f"on it: {listed(on_top, last='and')}")

@@ -96,7 +96,7 @@ class Way(msgspec.Struct, frozen=True):
     @property
     def pitch(self) -> float:
         """From hole to hole, mm of paper."""
-        return max(self.seam.pitch * self.by.a, 0.01)
+        return max(self.seam.pitch * self.by.d, 0.01)
 
 
 def picture_space(

@@ -18,6 +18,7 @@ from handkit.draw.words.cautions import AT_HOLE, AT_MARK, AT_SHEARS, AT_STEP, AT
 from handkit.draw.words.document import Illustration, Line, Ticked
 from handkit.draw.words.names import KitPlan, span_words
 from handkit.draw.words.needle_words import layer_lines, layers_of, seam_lines
+from handkit.draw.words.seen_side import seen_lines
 from handkit.draw.words.walks import walk_of
 from handkit.grouping import grouped
 from handkit.kinds.materials import Family
@@ -123,7 +124,7 @@ def _seams_ticked(kit: KitPlan, steps: Sequence[_Numbered]) -> Ticked:
         title="; ".join(map(kit.seam_title, seams)) + alike,
         aside=_thread_aside(kit, seams),
         said=(besides,) * bool(besides),
-        lines=(*_layers(kit, seams), *_by_key(lines)),
+        lines=(*_layers(kit, seams), *_by_key((*seen_lines(kit.punched.pattern, seams), *lines))),
         notes=_reasons(steps),
         caution=_due(steps),
         figures=_pictures(kit, seams, as_one=as_one),
