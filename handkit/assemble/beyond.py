@@ -106,11 +106,13 @@ def _bodies(sight: Sight, ahead: Region) -> Iterator[_Standing]:
 
 
 def _top(sight: Sight, body: Body, common: Region) -> float:
-    """How far off the base a piece reaches; a cover where it stands highest."""
+    """How far off the base a piece reaches; a cover that stands to the same side where it stands highest."""
     at = Box(*common.bounds()).middle
-    if body.room is not None and body.room.profiles:
-        rise = max(z for profile in body.room.profiles for _, z in profile.inside)
-        under = max(z * sight.out for z in sight.heights.span(body.room.base, at))
+    room = body.room
+    opens = room is not None and body.level * sight.out > sight.level(room.base)
+    if room is not None and room.profiles and opens:
+        rise = max(z for profile in room.profiles for _, z in profile.inside)
+        under = max(z * sight.out for z in sight.heights.span(room.base, at))
         return under + rise + body.piece.thickness
     places = [at, *(corner for ring in common.rings() for corner in ring)]
     return max(z * sight.out for place in places for z in sight.heights.span(body.name, place))

@@ -68,14 +68,17 @@ def places_of(text: str) -> dict[str, tuple[float, float]]:
 
 def overlapping(article: Article) -> Iterator[str]:
     """By plain boxes: parts' pieces on one face that lie on one another, things that do, things past the
-    base."""
+    base. What bends, and what lies on that, is elsewhere once folded: a welt on a sheath's leaf."""
     figure = article.figures[0]
     base = figure.body(figure.base).outline.bounds()
     drafters = {piece.name: piece.drafted_by for piece in article.punched.project.pieces}
+    bends = {body.name for body in figure.bodies if body.piece.bends}
     bodies = [
         (drafters[body.name] or "", body.level < 0, body.outline.bounds())
         for body in figure.bodies
-        if drafters[body.name] and not body.piece.bends and body.kind in (BodyKind.FLAT, BodyKind.STANDING)
+        if drafters[body.name]
+        and not {body.name, body.on} & bends
+        and body.kind in (BodyKind.FLAT, BodyKind.STANDING)
     ]
     held = {item.name: item for item in article.punched.project.items}
     sides = {held[each.item].held_by: each.in_front for each in figure.things}

@@ -12,6 +12,7 @@ from handkit.assemble.article import Article
 from handkit.assemble.assembler import assemble
 from handkit.draft.arrange.bands import on_foot, settled
 from handkit.draft.arrange.behind import Spare, with_behind
+from handkit.draft.arrange.faced import pairs_of
 from handkit.draft.arrange.packing import Lane, PackedBox, Packing
 from handkit.draft.arrange.ways import unlike_ways
 from handkit.draft.drafter import draft
@@ -105,7 +106,7 @@ def test_rows_behind_keep_off_rows_and_things_in_front(
     front = PackedBox(80, 90, leather=(0, 0, 80, 90), rows=rows, things=things)
     tab = PackedBox(70, 90, leather=(0, 0, 70, 90), rows=((0, 0, 70, 4),), behind=True)
     free, way = PackedBox(80, 90, leather=(0, 0, 80, 90)), Packing(((0, 0),), 80, 90)
-    areas = [with_behind([one, tab], [0], way, Spare(6, 10)) for one in (free, front)]
+    areas = [with_behind(pair, pairs_of(pair), way, Spare(6, 10)) for pair in ([free, tab], [front, tab])]
     assert [None if one is None else one.area > 80 * 90 for one in areas] == [False, True]
 
 

@@ -92,6 +92,7 @@ def told(text: str) -> list[str]:
 
 
 WAY = PEN.replace("shows = 50", "shows = 8").replace("length = 90", "length = 40")
+WIDE = LABELS.replace("[40, 6", "[40, 20").replace("[122, 190]", "[80, 186]").replace("flat", "bowed")
 FOLD = BACK + "folds = {{ top = [[0, {y}], [200, {y}]] }}\n"
 LOW = SHEATH.replace("40]", "10]")
 OF = 'item "knife": in: found the handle of "knife" '
@@ -113,6 +114,7 @@ ROWS = [
     (BACK + SHEATH + KNIFE + PEN, OF + 'and "pen" in one place: 33 mm deep, 7.6 mm in height'),
     (BACK + PEN + SHEATH + KNIFE, 'item "pen": in: found "pen" and the handle of "knife" in one place'),
     (BACK + SHEATH + "behind = true\n" + KNIFE + PEN, None),  # on the other face
+    (BACK + SHEATH.replace("[100", "[120") + "behind = true\n" + KNIFE + WIDE, None),  # past the leaf, too
     (BACK + SHEATH + KNIFE + WAY, 'item "pen": in: found "pen" drawn out'),
     (BACK + WAY + SHEATH + KNIFE, 'item "pen": in: found "pen" drawn out'),
     (

@@ -2,40 +2,33 @@
 
 In: all boxes, a packing of those in front, how much all keeps off. Out: a packing of all. In whole steps.
 
-Loops for a belt lie with both ends level, as high as they may and as far from the middle on one side as on
-the other, so that what hangs by them hangs straight. Whatever else is behind lies in the middle before it
-lies aside, and high before it lies low; its things end over the belt, where a hand finds them. Where
-rows go through the base under the other face's leather, that waits for them (`stitch/order/reach.py`): never
-do both of two boxes wait for each other, and better neither does. Rows of both faces keep clear of one
-another, and of things. Where there is no room for that, the base grows.
+Loops for a belt lie level and as far from the middle on one side as on the other, so that what hangs by them
+hangs straight (`spots.py`). Whatever else is behind lies in the middle before it lies aside. All lies high
+before it lies low, and things end over the belt, where a hand finds them. Rows of the two faces keep off one
+another (`faced.py`). Where there is no room for that, the base grows.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Mapping, Sequence
 from itertools import product
 from math import inf
 
 import msgspec
 
-from handkit.draft.arrange.packing import PackedBox, Packing, apart, measured
-from handkit.draft.arrange.shifts import Shifts, onto
+from handkit.draft.arrange.faced import Faced, Pairs
+from handkit.draft.arrange.packing import PackedBox, Packing, Place, measured
+from handkit.draft.arrange.spots import Behind, clear_heights
 
-# How far apart the places are that are tried, steps.
-STRIDE = 4
-
-# What a place costs, in steps that it might lie higher in its stead: rows that the leather behind waits for,
-# rows under the leather in front; aside of the middle, each step; loops nearer to the middle, each step.
-UNDER_BEHIND, UNDER_FRONT, ASIDE, TOGETHER = 40.0, 15.0, 0.5, 0.2
+# What it costs that all in front lies aside of the middle, each step, in steps that what is behind might lie
+# higher in its stead.
+UNEVEN = 0.5
 
 # As a share of the base: what each step of those costs when bases are weighed against one another.
 WEIGHED = 0.0002
 
 # So much wider or higher a base is tried, steps.
 GROWN = (0, 6, 12, 24, 40, 60, 90, 130)
-
-Place = tuple[int, int]
-Put = tuple[PackedBox, int, int]
 
 
 class Spare(msgspec.Struct, frozen=True):
@@ -63,76 +56,67 @@ class Spare(msgspec.Struct, frozen=True):
         return max(0, self.flap + self.gap - self.margin) if self.flap else 0
 
 
-class _Through(msgspec.Struct, frozen=True):
-    """A box in front, where it lies, and by how far one behind is shifted from there so that rows go through
-    the base under leather: those in front under that behind, which waits for them; those behind under that in
-    front; and so that they meet, or thread would lie under things."""
-
-    at: Place
-    waits: Shifts
-    lies: Shifts
-    never: tuple[Shifts, ...]
-
-    def cost(self, at: Place) -> float | None:
-        """What that costs at a place; None where they meet, or two boxes wait for each other."""
-        shift = at[0] - self.at[0], at[1] - self.at[1]
-        waits, lies = self.waits.has(*shift), self.lies.has(*shift)
-        if (waits and lies) or any(each.has(*shift) for each in self.never):
-            return None
-        return UNDER_BEHIND * waits + UNDER_FRONT * lies
-
-
-class _Front(msgspec.Struct, frozen=True):
-    """What lies in front, as it is packed, seen by each box behind, and what places cost that are `known`."""
-
-    seen: dict[int, tuple[_Through, ...]]
-    known: dict[tuple[int, Place], float | None]
-
-    def cost(self, index: int, at: Place) -> float | None:
-        """Of a box behind, seen from the packing; None where it can't lie there."""
-        if (index, at) not in self.known:
-            costs = [each.cost(at) for each in self.seen[index]]
-            self.known[index, at] = None if None in costs else sum(cost for cost in costs if cost is not None)
-        return self.known[index, at]
-
-
 class _Room(msgspec.Struct, frozen=True):
-    """Where all behind is to lie: how wide and high it is, between two boxes, how far aside the packing in
-    front begins."""
+    """Where all behind is to lie: how wide and high it is, how far aside the packing in front begins."""
 
     wide: int
     high: int
-    gap: int
     aside: int
 
 
 def with_behind(
-    boxes: Sequence[PackedBox], front: Sequence[int], way: Packing, spare: Spare
+    boxes: Sequence[PackedBox], pairs: Pairs, way: Packing, spare: Spare, most: float = inf
 ) -> Packing | None:
     """All boxes: those in front as they are packed, the others behind, on the least base that has room; None
-    where none has, for what keeps its place."""
-    back = [index for index in range(len(boxes)) if index not in front]
-    free = [index for index in back if boxes[index].fixed is None]
-    others = sorted((k for k in free if not boxes[k].belt), key=lambda k: (-boxes[k].wide * boxes[k].high, k))
-    loops, single = [k for k in free if boxes[k].belt], [[k] for k in others]
-    orders = ([*single, loops], [loops, *single]) if loops else (single,)
+    where none has, for what keeps its place, or that takes as much as `most`. `pairs` are of the boxes."""
+    front = [index for index, box in enumerate(boxes) if not box.behind]
+    back = [index for index, box in enumerate(boxes) if box.behind]
     stays = {index: at for index in back if (at := boxes[index].fixed) is not None}
-    put = [(boxes[k], at) for k, at in zip(front, way.places, strict=True)]
-    faced = _Front({k: _through(put, boxes[k]) for k in free}, {})
-    fixed, best, least = any(box.fixed is not None for box in boxes), None, inf
-    for wide, high in _sizes(boxes, back, way, spare):
+    sizes = _sizes(boxes, back, way, spare)
+    in_front = dict(zip(front, way.places, strict=True))
+    faced = Faced(pairs, in_front, max(high for _, high in sizes), {})
+    behind = Behind(boxes, faced, spare.gap, {})
+    orders = _orders(boxes, [index for index in back if index not in stays])
+    best, least = None, most
+    for wide, high in sizes:
         if wide * high >= least:
             break
-        aside = 0 if fixed else (wide - way.wide) // 2
-        room = _Room(wide, high - spare.behind_flap, spare.gap, aside)
-        for order in orders:
-            found = _laid(boxes, stays, faced, order, room)
-            if found is not None and wide * high * (1 + WEIGHED * found[1]) < least:
-                least = wide * high * (1 + WEIGHED * found[1])
-                places = found[0] | {k: (x + aside, y) for k, (x, y) in zip(front, way.places, strict=True)}
-                laid = tuple(places[index] for index in range(len(boxes)))
-                best = measured(boxes, laid, spare.gap, least=(wide, high))
+        for aside in _asides(boxes, wide - way.wide):
+            room = _Room(wide, high - spare.behind_flap, aside)
+            if any(behind.places(group, wide, aside).least > room.high for group in orders[0]):
+                continue
+            uneven = UNEVEN * abs(2 * aside - wide + way.wide) / 2
+            for order in orders:
+                dearest = (least / (wide * high) - 1) / WEIGHED - uneven
+                found = _laid(behind, stays, order, room, dearest)
+                if found is not None:
+                    least = wide * high * (1 + WEIGHED * (found[1] + uneven))
+                    places = found[0] | {k: (x + aside, y) for k, (x, y) in in_front.items()}
+                    laid = tuple(places[index] for index in range(len(boxes)))
+                    best = measured(boxes, laid, spare.gap, least=(wide, high))
+                    best = msgspec.structs.replace(best, behind=WEIGHED * (found[1] + uneven))
     return best
+
+
+def _asides(boxes: Sequence[PackedBox], more: int) -> Sequence[int]:
+    """Where the packing in front may begin on a base that is so much wider."""
+    if any(box.fixed is not None for box in boxes):
+        return (0,)
+    if any(box.foot for box in boxes):
+        return (more // 2,)
+    return tuple(dict.fromkeys((more // 2, 0, more)))
+
+
+# Boxes that are laid at once.
+Group = tuple[int, ...]
+
+
+def _orders(boxes: Sequence[PackedBox], free: Sequence[int]) -> tuple[tuple[Group, ...], ...]:
+    """In which orders what is free is laid, all loops at once: the large first, the loops last or first."""
+    others = sorted((k for k in free if not boxes[k].belt), key=lambda k: (-boxes[k].wide * boxes[k].high, k))
+    single = tuple((k,) for k in others)
+    loops = tuple(k for k in free if boxes[k].belt)
+    return tuple(dict.fromkeys(((*single, loops), (loops, *single)))) if loops else (single,)
 
 
 def _sizes(
@@ -151,16 +135,13 @@ Found = tuple[dict[int, Place], float]
 
 
 def _laid(
-    boxes: Sequence[PackedBox],
-    stays: dict[int, Place],
-    front: _Front,
-    order: Sequence[Sequence[int]],
-    room: _Room,
+    behind: Behind, stays: Mapping[int, Place], order: Sequence[Group], room: _Room, most: float
 ) -> Found | None:
-    """What is behind laid in a room, and what it costs; None where it has none."""
+    """What is behind laid in a room, and what it costs; None where it has none, or that is as much as
+    `most`."""
     found, cost = dict(stays), 0.0
-    for members in order:
-        best = _best(boxes, found, front, members, room)
+    for group in order:
+        best = _best(behind, found, group, room, most - cost)
         if best is None:
             return None
         found |= best[0]
@@ -168,81 +149,20 @@ def _laid(
     return found, cost
 
 
-def _best(
-    boxes: Sequence[PackedBox],
-    laid: dict[int, Place],
-    front: _Front,
-    members: Sequence[int],
-    room: _Room,
-) -> Found | None:
-    """The best place of one box, or of all loops together."""
-    beside = [(boxes[index], *at) for index, at in laid.items()]
-    places = _level(boxes, members, room) if boxes[members[0]].belt else _anywhere(boxes[members[0]], room)
-    best: Found | None = None
-    for cost, spots in sorted(places, key=lambda each: each[0]):
-        if best is not None and cost >= best[1]:
+def _best(behind: Behind, laid: Mapping[int, Place], group: Group, room: _Room, most: float) -> Found | None:
+    """The best place of a group, the higher the better; None where none costs less than `most`."""
+    best = None
+    places = behind.places(group, room.wide, room.aside)
+    upmost = room.high - places.high
+    within = (1 << upmost + 1) - 1
+    for each in places.listed:
+        if each.cost >= most:
             break
-        whole = cost
-        for index, (x, y) in zip(members, spots, strict=True):
-            more = front.cost(index, (x - room.aside, y))
-            if more is None or not all(_clear((boxes[index], x, y), other, room.gap) for other in beside):
-                break
-            whole += more
-        else:
-            if best is None or whole < best[1]:
-                best = dict(zip(members, spots, strict=True)), whole
+        clear = within & clear_heights(behind.boxes, each.spots, laid, behind.gap)
+        for price, heights in each.heights:
+            at = heights & clear
+            whole = each.cost + price + upmost - at.bit_length() + 1
+            if at and whole < most:
+                most, y = whole, at.bit_length() - 1
+                best = {spot.index: (spot.x, y + spot.lift) for spot in each.spots}, whole
     return best
-
-
-Priced = tuple[float, tuple[Place, ...]]
-
-
-def _level(boxes: Sequence[PackedBox], members: Sequence[int], room: _Room) -> Iterator[Priced]:
-    """Loops in a level row, spread evenly about the middle."""
-    wide, high, gap = room.wide, room.high, room.gap
-    widest, highest = max(boxes[k].wide for k in members), max(boxes[k].high for k in members)
-    between = len(members) - 1
-    most = (wide - (between + 1) * widest - between * gap) // 2 if between else 0
-    for aside, y in product(range(0, most + 1, STRIDE), range(high - highest, -1, -STRIDE)):
-        span = wide - widest - 2 * aside
-        lefts = (
-            [aside + span * k // between for k in range(between + 1)] if between else [(wide - widest) // 2]
-        )
-        yield high - highest - y + TOGETHER * aside, tuple((x, y) for x in lefts)
-
-
-def _anywhere(box: PackedBox, room: _Room) -> Iterator[Priced]:
-    wide, high = room.wide, room.high
-    middle = wide - box.leather[0] - box.leather[2]
-    least = min(wide - box.wide, max(0, middle // 2))
-    for x, y in product(
-        [*range(least, -1, -STRIDE), *range(least + STRIDE, wide - box.wide + 1, STRIDE)],
-        range(high - box.high, -1, -STRIDE),
-    ):
-        yield high - box.high - y + ASIDE * abs(2 * x - middle) / 2, ((x, y),)
-
-
-def _clear(one: Put, other: Put, gap: int) -> bool:
-    """Whether two behind are clear of each other, and things are drawn out over the belt."""
-    (low, ax, ay), (up, bx, by) = sorted((one, other), key=lambda put: put[2])
-    for belt, loop_y, holder, y in ((low, ay, up, by), (up, by, low, ay)):
-        over = 2 * loop_y + belt.high + belt.belt
-        if belt.belt and any(2 * (y + lane.end) < over for lane in holder.lanes):
-            return False
-    shift = bx - ax
-    if shift >= low.wide + gap or -shift >= up.wide + gap:
-        return True
-    return by >= ay + low.high + apart(low, up, shift, gap)
-
-
-def _through(front: Sequence[tuple[PackedBox, Place]], behind: PackedBox) -> tuple[_Through, ...]:
-    """What of a box behind comes to lie over what of those in front."""
-    return tuple(
-        _Through(
-            at,
-            waits=onto([behind.leather], one.rows),
-            lies=onto(behind.rows, [one.leather]),
-            never=(onto(behind.rows, (*one.things, *one.rows)), onto(behind.things, one.rows)),
-        )
-        for one, at in front
-    )

@@ -19,6 +19,9 @@ import msgspec
 # Left, low, right, high.
 Rectangle = tuple[int, int, int, int]
 
+# Left and low.
+Place = tuple[int, int]
+
 
 class Lane(msgspec.Struct, frozen=True):
     """Where a thing is drawn out of its box, in the box's frame: what lies over it there, `stands` high, is
@@ -43,7 +46,7 @@ class PackedBox(msgspec.Struct, frozen=True):
     lanes: tuple[Lane, ...] = ()
     stands: int = 0
     weight: int = 0
-    fixed: tuple[int, int] | None = None
+    fixed: Place | None = None
     leather: Rectangle = (0, 0, 0, 0)
     rows: tuple[Rectangle, ...] = ()
     things: tuple[Rectangle, ...] = ()
@@ -54,13 +57,15 @@ class PackedBox(msgspec.Struct, frozen=True):
 
 class Packing(msgspec.Struct, frozen=True):
     """Where the lower left corners of all boxes lie, and how far they reach; `over` counts the boxes that lie
-    where a thing is drawn out over them, `front` is how far in front, 0 to 1, the weight lies."""
+    where a thing is drawn out over them, `front` is how far in front, 0 to 1, the weight lies, `behind` what
+    the places of what is behind count, as a share of the area."""
 
-    places: tuple[tuple[int, int], ...]
+    places: tuple[Place, ...]
     wide: int
     high: int
     over: int = 0
     front: float = 0.0
+    behind: float = 0.0
 
     @property
     def area(self) -> int:

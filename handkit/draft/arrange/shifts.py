@@ -8,7 +8,7 @@ the same run of bits for every shift aside at which the two lie over one another
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 import msgspec
 
@@ -21,23 +21,27 @@ class Shifts(msgspec.Struct, frozen=True):
     lowest: int
     ups: dict[int, int]
 
-    def has(self, aside: int, up: int) -> bool:
-        """Whether a shift is among them."""
-        bit = up - self.lowest
-        return bit >= 0 and bool(self.ups.get(aside, 0) >> bit & 1)
+    def heights(self, aside: int, low: int) -> int:
+        """Which heights are among them, bit by bit from 0 on, where what lies there begins at `low`.
+
+        >>> bin(onto([([(0, 0, 2, 2)], [(0, 0, 9, 1)])]).heights(3, 4))
+        '0b11000'
+        """
+        bits, by = self.ups.get(aside, 0), low + self.lowest
+        return bits << by if by >= 0 else bits >> -by
 
 
-def onto(moved: Sequence[Rectangle], others: Sequence[Rectangle]) -> Shifts:
-    """By which shifts any of some rectangles lies in part on any of others.
+def onto(pairs: Iterable[tuple[Sequence[Rectangle], Sequence[Rectangle]]]) -> Shifts:
+    """By which shifts, of any pair, any of its first rectangles lies in part on any of its others.
 
-    >>> over = onto([(0, 0, 2, 2), (0, 5, 2, 7)], [(10, 10, 14, 12)])
-    >>> [up for up in range(20) if over.has(9, up)], over.has(8, 11), over.has(13, 6), over.has(14, 6)
-    ([4, 5, 6, 9, 10, 11], False, True, False)
+    >>> over = onto([([(0, 0, 2, 2), (0, 5, 2, 7)], [(10, 10, 14, 12)])])
+    >>> [up for up in range(20) if over.heights(9, 0) >> up & 1], over.heights(8, 0), over.heights(14, 0)
+    ([4, 5, 6, 9, 10, 11], 0, 0)
     """
-    pairs = [(own, other) for own in moved for other in others]
-    lowest = min((other[1] - own[3] + 1 for own, other in pairs), default=0)
+    found = [(own, other) for moved, others in pairs for own in moved for other in others]
+    lowest = min((other[1] - own[3] + 1 for own, other in found), default=0)
     ups: dict[int, int] = {}
-    for own, other in pairs:
+    for own, other in found:
         first, last = other[1] - own[3] + 1, other[3] - own[1]
         bits = ((1 << (last - first)) - 1) << (first - lowest)
         for aside in range(other[0] - own[2] + 1, other[2] - own[0]):

@@ -10,10 +10,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import islice
-from math import sqrt
+from math import inf, sqrt
 
 from handkit.draft.arrange.bands import on_foot, settled
 from handkit.draft.arrange.behind import Spare, with_behind
+from handkit.draft.arrange.faced import pairs_of
 from handkit.draft.arrange.packing import PackedBox, Packing, measured, orders, packed
 
 # So many ways are told, none of them nearer to another in both its width and height than by this share, none
@@ -23,8 +24,9 @@ MOST_WAYS, UNLIKE, MOST_WASTE = 5, 0.08, 1.4
 # Ways that are so many times as long as wide are told where there are fewer others than that.
 STRIP, FEW = 3.0, 3
 
-# For so many of them it is looked where on their other face the rest lies.
-LOOKED_BEHIND = 6
+# For so many of them it is looked where on their other face the rest lies, and for so many of the best ones
+# that are alike.
+LOOKED_BEHIND, LOOKED_ALIKE = 6, 6
 
 # So many times boxes are laid for one base, and one box against the others.
 TRIES, LEAST_TRIES, LOOKS = 1_000, 12, 60_000
@@ -40,10 +42,24 @@ def unlike_ways(boxes: Sequence[PackedBox], spare: Spare) -> tuple[Packing, ...]
     edge = 2 * spare.margin
     if len(front) == len(boxes):
         return _told(_ranked(_in_front(boxes, spare), edge), edge)
-    tried = _told(_ranked(_in_front([boxes[k] for k in front], spare), edge), edge, most=LOOKED_BEHIND)
-    whole = [with_behind(boxes, front, way, spare) for way in tried or (Packing((), 0, 0),)]
-    found = [way for way in whole if way is not None]
+    found = _with_behind(boxes, _ranked(_in_front([boxes[k] for k in front], spare), edge), spare)
     return _told(_ranked(found or _in_front(boxes, spare), edge), edge)
+
+
+def _with_behind(boxes: Sequence[PackedBox], ranked: Sequence[Packing], spare: Spare) -> list[Packing]:
+    """Packings of what lies in front, with the rest behind them: of unlike ones, and of those that are as
+    small as the first where the base grows by less."""
+    pairs, edge = pairs_of(boxes), 2 * spare.margin
+    unlike = _told(ranked, edge, most=LOOKED_BEHIND) or (Packing((), 0, 0),)
+    alike = [way for way in ranked[:LOOKED_ALIKE] if way not in unlike]
+    found, least = [], inf
+    for way in (*unlike, *alike):
+        most = least * (MOST_WASTE if way in unlike else 1)
+        whole = with_behind(boxes, pairs, way, spare, most)
+        if whole is not None:
+            found.append(whole)
+            least = min(least, whole.area)
+    return found
 
 
 def _in_front(boxes: Sequence[PackedBox], spare: Spare) -> list[Packing]:
@@ -123,9 +139,9 @@ def _cost(way: Packing, edge: int) -> float:
 
 def beside_area(way: Packing, edge: int) -> float:
     """What counts beside the base's area, as a share of it: more where it is long, where what is heavy lies
-    in front, and where much is drawn out over."""
+    in front, where much is drawn out over, and where what is behind lies badly."""
     long = max(0.0, _long(way, edge) - LONGEST)
-    return IN_FRONT * way.front + DRAWN_OVER * way.over + LONG * long
+    return IN_FRONT * way.front + DRAWN_OVER * way.over + LONG * long + way.behind
 
 
 def _unlike(way: Packing, other: Packing) -> bool:
