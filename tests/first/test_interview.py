@@ -235,7 +235,7 @@ def test_a_newcomer_gets_through(number: int, folder: Path) -> None:
 
 
 @pytest.mark.long
-@pytest.mark.parametrize("number", range(10 * int(os.environ.get("TIMES", "1"))))
+@pytest.mark.parametrize("number", range(8 * int(os.environ.get("TIMES", "1"))))
 def test_newcomers_get_through_and_their_kits_are_proved(number: int, folder: Path) -> None:
     written = gets_through(number, folder, noise=0.5 if number % 4 else 0)
     made = kit.make(ProjectText(written.read_text(), written.name, folder))

@@ -26,7 +26,6 @@ WAYS = (one_grid_each, one_drawing, boxes)
 LATER = list(CASES)[FIRST:]
 SOON = {"a_pouch8", "c_straps", "e_tote"}
 LONG = pytest.mark.long
-EVERY = [pytest.param(name, marks=[LONG] * (name not in SOON)) for name in CASES]
 
 # Sheets, then joins, that may not be passed: what was reached.
 CEILINGS = {
@@ -45,6 +44,11 @@ HOLED = {
     ("l_belts", "belt"): (0, 1, 1),
     ("m_mix", "laced side", "lid"): (3, 3, 3),
 }
+
+
+# Of the sets with those pieces, these alone are laid out here; `run.py` lays out all.
+PARTLY = {name for name, *_ in HOLED}
+EVERY = [pytest.param(name, marks=[LONG] * (name not in SOON)) for name in CASES if name not in PARTLY]
 
 
 @cache
