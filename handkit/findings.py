@@ -16,6 +16,7 @@ import msgspec
 from handkit.messages.message import Severity
 from handkit.messages.placeholders import filled
 from handkit.messages.table import MESSAGES
+from handkit.wording.edits import edits
 from handkit.wording.figures import UNITS, Units
 from handkit.wording.quoting import escaped, in_lines
 
@@ -89,12 +90,17 @@ class NamedHoles(msgspec.Struct, frozen=True):
     piece: str = ""
 
 
+# What a warning spoils that makes all of a file doubtful: an error there comes of it.
+EVERYTHING = "everything"
+
+
 class Finding(msgspec.Struct, frozen=True):
     """One thing to tell. Texts are phrases without a full stop; `code` is a fixed word. `holes` are those
     that it is about, for pictures; `also` are the other lines in which the same was found.
 
     `follows` and `spoils` name things by their sources' paths: where an error spoils one, what follows
-    from it is not told (`first_causes`).
+    from it is not told (`first_causes`). A warning that spoils `EVERYTHING` is told as the one error where
+    there is any.
     """
 
     code: str
@@ -213,6 +219,9 @@ def first_causes(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     ['p.toml:3: error: found a, also in line 7 [off]']
     """
     listed = list(findings)
+    doubts = [each for each in listed if EVERYTHING in each.spoils]
+    if doubts and has_errors(listed):
+        return (msgspec.structs.replace(doubts[0], severity=Severity.ERROR),)
     spoilt: dict[str, int] = {}
     left_out: set[int] = set()
     also: dict[int, set[int]] = {}
@@ -271,25 +280,7 @@ def nearest(word: str, known: Sequence[str]) -> str:
     """
     best, least = "", min(max(1, len(word) // 3), 4) + 1
     for candidate in known:
-        steps = _edits(word.lower(), candidate.lower(), least)
+        steps = edits(word.lower(), candidate.lower(), least)
         if steps < least:
             best, least = candidate, steps
     return best
-
-
-def _edits(a: str, b: str, limit: int) -> int:
-    """Letters to add, drop, change or swap to get from a to b; `limit` where it is no fewer."""
-    if abs(len(a) - len(b)) >= limit:
-        return limit
-    before: list[int] = []
-    row = list(range(len(b) + 1))
-    for i, x in enumerate(a, start=1):
-        last, before, row = before, row, [i]
-        for j, y in enumerate(b, start=1):
-            cost = min(before[j] + 1, row[j - 1] + 1, before[j - 1] + (x != y))
-            if i > 1 and j > 1 and x == b[j - 2] and a[i - 2] == y:
-                cost = min(cost, last[j - 2] + 1)
-            row.append(cost)
-        if min(row) >= limit and min(before) >= limit:  # a swap looks two rows back
-            return limit
-    return min(row[-1], limit)

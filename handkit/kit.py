@@ -11,6 +11,8 @@ Each step is imported when it is called, so that a command pays for its own road
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,7 +21,7 @@ import msgspec
 from handkit import __version__
 from handkit.counting import OnProgress, no_progress
 from handkit.errors import ProjectError, refuse_errors
-from handkit.findings import Finding, finding, in_order
+from handkit.findings import EVERYTHING, Finding, finding, first_causes, in_order
 from handkit.kept.kept import NOTHING, Kept, KeptOf
 from handkit.kept.lines_apart import lines_apart
 from handkit.manifest.listed import Manifest, Origin
@@ -77,7 +79,20 @@ def punched_of(
     from handkit.read.reader import read_project
 
     on_progress("reading")
-    return punched_from(read_project(project_file), overrides, on_progress=on_progress)
+    project = read_project(project_file)
+    with _doubted(project):
+        return punched_from(project, overrides, on_progress=on_progress)
+
+
+@contextmanager
+def _doubted(project: Project) -> Iterator[None]:
+    """Where reading doubts all of the file, that is raised in place of the errors which come of it."""
+    try:
+        yield
+    except ProjectError as refused:
+        if not any(EVERYTHING in each.spoils for each in project.findings):
+            raise
+        raise ProjectError(first_causes((*project.findings, *refused.findings)), refused.reached) from None
 
 
 def punched_from(
@@ -196,13 +211,15 @@ def made_of(
     on_progress("reading")
     project = read_project(project_file)
     if kept is None:
-        made = _made(project, overrides, on_progress, Kept())
+        with _doubted(project):
+            made = _made(project, overrides, on_progress, Kept())
         return _told(made, (*made.findings, *missing_glyphs(project)))
     shape, lines = lines_apart(msgspec.structs.replace(project, title="", findings=()))
     try:
         made = kept.of("made", (shape, overrides), lambda: _made(shape, overrides, on_progress, kept))
     except ProjectError as refused:
-        raise ProjectError(lines.told(refused.findings), refused.reached) from None
+        with _doubted(project):
+            raise ProjectError(lines.told(refused.findings), refused.reached) from None
     found = (*project.findings, *lines.told(made.findings), *missing_glyphs(project))
     if project.page.font is None:  # a font is a file that may change by itself
         made = msgspec.structs.replace(made, kept=KeptOf(kept, (shape, overrides)))

@@ -754,10 +754,11 @@ READING: Mapping[str, Message] = MappingProxyType(
             "at most {width:mm}, the hem's width",
             "make turn_in smaller, or the hem wider",
         ),
-        "unit-forgotten": error(
-            "no unit, and nothing larger than {largest:g}, which would be {largest:g} mm",
+        "unit-forgotten": warning(
+            "no unit, and {facts:and} with nothing larger than {largest:g}, which would be mm",
             "{units:quoted or}; mm where none is written",
-            'write unit = "in" at the top of the file where inches are meant, or unit = "mm"',
+            'write unit = "in" at the top of the file where inches are meant, unit = "cm" where cm are, '
+            'or unit = "mm"',
         ),
         "unit-missing": error(
             "{text:quoted}", _A_LENGTH, "add the unit, such as {meant:quoted}, or leave the quotes out"

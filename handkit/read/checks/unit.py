@@ -1,46 +1,126 @@
-"""The unit: a file that says none, and whose sizes are too small for mm.
+"""The unit: a file that says none, and whose sizes are those of inches or cm.
 
-In: the file's top, before anything of it is checked. Out: one finding in place of all that would follow.
+In: the file's top, before anything of it is checked. Out: one warning, with what made it suspect; where the
+file has an error besides, that is told in its place, for the error comes of it.
+
+Nothing speaks of inches where a thing or a piece is longer than anything is in inches (`LONGEST`). Else one
+of these does: sizes that are small all over; things of which none is as long as a finger; a piece too narrow
+for a row of holes; a pitch, an inset or a thickness that no iron, awl or hide has in mm.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
 
-from handkit.errors import ProjectError
+import msgspec
+
+from handkit.findings import EVERYTHING, finding
 from handkit.read.entries.entry import Entry
+from handkit.read.file.lines import KeyPath
+from handkit.read.file.project_file import Location
 from handkit.units import LENGTH_UNITS
+from handkit.wording.quoting import cut
 
-# Nothing that is made by hand is so small all over, mm; an inch project without one larger is no rarity.
-SMALLEST = 20.0
+# In the file's own numbers, all our own: so long is what is made by hand in inches (a strap over the
+# shoulder); nothing in mm is so small all over, and several pieces or things together are larger still;
+# nothing that is carried is shorter; no piece is cut narrower.
+LONGEST, SMALLEST, SMALLEST_OF_SEVERAL, SHORTEST, NARROWEST = 72.0, 20.0, 30.0, 20.0, 5.0
+# Below these no pitch, inset or thickness is in mm: holes would touch, and the thinnest canvas is thicker.
+_LEAST = {"pitch": 0.6, "inset": 0.6, "thickness": 0.25}
+# Several: as many numbers as two rectangles have.
+_SEVERAL = 4
+_MOST_TOLD = 3
 
-_OUTLINES = {"piece": ("rectangle", "points", "circle"), "item": ("size", "diameter", "length")}
+
+class _Size(msgspec.Struct, frozen=True):
+    """A size in plain numbers: where it stands, its key and value, its extents (one length, or each way)."""
+
+    path: KeyPath
+    key: str
+    value: Any
+    extents: tuple[float, ...]
 
 
 def check_unit(top: Entry) -> None:
-    """Raise ProjectError where no unit is written and the largest plain number of all outlines and items is
-    less than SMALLEST."""
+    """Report a unit that is missing where sizes are those of another than mm."""
     if top.has("unit"):
         return
-    sizes = [abs(number) for number in _numbers(top)]
-    if len(sizes) > 1 and 0 < max(sizes) < SMALLEST:
-        top.at("unit").report("unit-forgotten", largest=max(sizes), units=tuple(LENGTH_UNITS))
-        raise ProjectError([each for each in top.location.file.findings if each.code == "unit-forgotten"])
+    pieces = list(_sizes(top, "piece", ("rectangle", "points", "circle")))
+    things = list(_sizes(top, "item", ("size", "diameter", "length")))
+    extents = [abs(extent) for size in (*pieces, *things) for extent in size.extents]
+    largest = max(extents, default=0.0)
+    if len(extents) < 2 or not 0 < largest < LONGEST:
+        return
+    if facts := _facts(top, pieces, things, largest, len(extents)):
+        where = msgspec.structs.replace(Location(top.location.file, facts[0].path).where(), key="unit")
+        told = dict.fromkeys(cut(f"{fact.key} = {fact.value}") for fact in facts)
+        doubt = finding(
+            "unit-forgotten",
+            where,
+            facts=tuple(told)[:_MOST_TOLD],
+            largest=largest,
+            units=tuple(LENGTH_UNITS),
+        )
+        top.location.file.report(doubt.spoiling(EVERYTHING))
 
 
-def _numbers(top: Entry) -> Iterator[float]:
-    """The plain numbers of outlines and items; none where any of them is text, which has its own unit."""
-    found: list[float] = []
-    for key, names in _OUTLINES.items():
-        listed = top.table.get(key)
-        for each in listed if isinstance(listed, list) else []:
-            left = [each[name] for name in names if isinstance(each, dict) and name in each]
-            while left:
-                value = left.pop()
-                if isinstance(value, list):
-                    left += value
-                elif isinstance(value, int | float) and not isinstance(value, bool):
-                    found.append(float(value))
-                else:
-                    return
-    yield from found
+def _facts(
+    top: Entry, pieces: Sequence[_Size], things: Sequence[_Size], largest: float, count: int
+) -> list[_Size]:
+    """What speaks of inches, the plainest first."""
+    facts = [
+        _Size(path, str(path[-1]), value, (value,))
+        for path, value in _plain(top.table, ())
+        if path[0] != "item" and 0 < value < _LEAST.get(str(path[-1]), 0.0)
+    ]
+    facts += [piece for piece in pieces if 0 < min(piece.extents) < NARROWEST]
+    if things and max(extent for thing in things for extent in thing.extents) < SHORTEST:
+        facts += things
+    if largest < (SMALLEST_OF_SEVERAL if count >= _SEVERAL else SMALLEST):
+        facts += sorted((*pieces, *things), key=lambda size: -max(size.extents))
+    return facts
+
+
+def _sizes(top: Entry, schema: str, keys: Sequence[str]) -> Iterator[_Size]:
+    """The sizes of tables of a schema that are plain numbers; text has its own unit."""
+    listed = top.table.get(schema)
+    for number, each in enumerate(listed if isinstance(listed, list) else []):
+        for key in keys:
+            value = each.get(key) if isinstance(each, Mapping) else None
+            extents = _extents(value)
+            if extents:
+                yield _Size((schema, number, key), key, value, extents)
+
+
+def _extents(value: object) -> tuple[float, ...]:
+    """How far a value of plain numbers reaches each way: itself, its numbers, or the box round its points."""
+    if isinstance(value, int | float) and _is_plain(value):
+        return (float(value),)
+    if not isinstance(value, list) or not value:
+        return ()
+    if all(_is_plain(each) for each in value):
+        return tuple(map(float, value))
+    points = [
+        each for each in value if isinstance(each, list) and len(each) == 2 and all(map(_is_plain, each))
+    ]
+    if len(points) < len(value):
+        return ()
+    return tuple(max(along) - min(along) for along in zip(*points, strict=True))
+
+
+def _plain(table: Mapping[str, Any], path: KeyPath) -> Iterator[tuple[Any, float]]:
+    """All plain numbers of a table and of what is in it, with their paths."""
+    for key, value in table.items():
+        if isinstance(value, Mapping):
+            yield from _plain(value, (*path, key))
+        elif isinstance(value, list):
+            for number, each in enumerate(value):
+                if isinstance(each, Mapping):
+                    yield from _plain(each, (*path, key, number))
+        elif _is_plain(value):
+            yield (*path, key), float(value)
+
+
+def _is_plain(value: object) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool)
