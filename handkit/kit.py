@@ -86,7 +86,7 @@ def punched_of(
 
 @contextmanager
 def _doubted(project: Project) -> Iterator[None]:
-    """Where reading doubts all of the file, that is raised in place of the errors which come of it."""
+    """Where reading doubts all of the file, raise that in place of errors, which come of it."""
     try:
         yield
     except ProjectError as refused:
@@ -202,9 +202,8 @@ def made_of(
     on_progress: OnProgress = no_progress,
     kept: Kept | None = None,
 ) -> Made:
-    """All that is decided before drawing; raises ProjectError where anything stops the work. `on_progress`
-    is called with what is begun; `kept` is what long work gave before: then entries know numbers in place of
-    their lines, and findings alone have these."""
+    """All that is decided before drawing; raises ProjectError where anything stops the work. `kept` is what
+    long work gave before: then entries know numbers in place of their lines, and findings have these."""
     from handkit.draw.model.fonts import missing_glyphs
     from handkit.read.reader import read_project
 
@@ -214,7 +213,8 @@ def made_of(
         with _doubted(project):
             made = _made(project, overrides, on_progress, Kept())
         return _told(made, (*made.findings, *missing_glyphs(project)))
-    shape, lines = lines_apart(msgspec.structs.replace(project, title="", findings=()))
+    asked = tuple(each for each in project.findings if each.code == "seam-of-one-layer")  # by later steps
+    shape, lines = lines_apart(msgspec.structs.replace(project, title="", findings=asked))
     try:
         made = kept.of("made", (shape, overrides), lambda: _made(shape, overrides, on_progress, kept))
     except ProjectError as refused:
