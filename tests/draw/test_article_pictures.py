@@ -467,7 +467,7 @@ def test_a_blade_is_seen_in_its_sheath(tmp_path: Path) -> None:
     (_, leaf), (_, blade), (_, handle) = [one for one in drawn if one[0] in over][:3]
     assert handle == pytest.approx((blade[0], blade[3], blade[2], blade[3] + 100 * scale), abs=0.01)
     assert (blade[2] - blade[0], blade[3] - blade[1]) == pytest.approx((22 * scale, 110 * scale), abs=0.01)
-    assert leaf[2] - blade[2] == pytest.approx(scale * (1.5 + 2.4), abs=0.01)
+    assert blade[0] - leaf[0] == pytest.approx(scale * (1.5 + 2.4), abs=0.01)  # the front is the leaf over it
 
 
 def test_what_has_one_name_is_named_once(tmp_path: Path) -> None:

@@ -51,11 +51,24 @@ class _Part(msgspec.Struct, frozen=True):
 
 
 def shut_views(article: Article, figure: Figure) -> tuple[ArticleScene, ...]:
-    """Front and back."""
+    """Front and back. What is folded over a thing on its far side, as a sheath is over its blade, lies on the
+    body with its near side, so that its front is the leaf that comes over."""
     folded = [body for body in figure.bodies if body.sheet is not None]
     if all(is_folded(body, figure) for body in folded):
         return ()
-    return tuple(_view(article, figure, from_face=from_face) for from_face in (True, False))
+    return tuple(
+        msgspec.structs.replace(_view(article, figure, from_face=from_face), title=title)
+        for title, from_face in zip(
+            ("Front", "Back"), (not _worn_over(figure), _worn_over(figure)), strict=True
+        )
+    )
+
+
+def _worn_over(figure: Figure) -> bool:
+    """Whether the leaf that keeps its place is the one behind, as a sheath's is."""
+    return any(
+        thing.room.folded and thing.room.behind and thing.room.base == figure.base for thing in figure.things
+    )
 
 
 def _view(article: Article, figure: Figure, *, from_face: bool) -> ArticleScene:
