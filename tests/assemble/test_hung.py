@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path as FilePath
 
 import pytest
+import shapely
 
 from handkit import ProjectText, kit
 from handkit.assemble.article import Article, BodyKind, Figure
@@ -49,7 +50,7 @@ def figure(drop: float) -> Figure:
         # Its ends are 180 apart: half a circle of 90, and 30 straight on. Both are as far above the mouth as
         # is stated on the middle of the strip, half of whose 30 lie beyond.
         (120, 335),
-        # An arc, flatter than half a circle, from the mouth on.
+        # An arc, flatter than half a circle, from the mouth on, where it turns sharply.
         (40, 255),
     ],
 )
@@ -59,6 +60,7 @@ def test_a_handle_stands_up_over_its_panel_as_far_as_its_drop(drop: float, top: 
         body = found.body(f"bag {panel} handle")
         left, low, right, high = body.outline.bounds()
         assert body.kind is BodyKind.HANGING
+        assert shapely.Polygon(body.outline.flattened(sagitta=0.1)).is_valid  # it crosses itself nowhere
         assert high == pytest.approx(top, abs=0.05)
         assert (left + right) / 2 == pytest.approx(180, abs=0.01)
         strip = region_of(body.piece.outline).area  # nothing of it is lost where it bends

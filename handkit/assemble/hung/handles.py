@@ -26,7 +26,7 @@ from handkit.geometry.box import Box
 from handkit.geometry.nearest import nearest_move
 from handkit.geometry.path import Path, polyline
 from handkit.geometry.polygon import hull, signed_area
-from handkit.geometry.region import region_of
+from handkit.geometry.region import areas_of, region_of
 from handkit.geometry.segment import Segment
 from handkit.geometry.straight import distance, unit
 from handkit.punch.punched import Punched, PunchedSeam
@@ -98,7 +98,12 @@ def handle_in_plan(punched: Punched, piece: PatternPiece) -> tuple[Path, Affine]
             ring.append((x - v * off * left, y + u * off * left))
         else:
             ring.append((first if along <= start else last).lie.apply(at))
-    return polyline(ring, closed=True), first.lie
+    return _simple(ring), first.lie
+
+
+def _simple(ring: Sequence[Point]) -> Path:
+    """A bent strip's outline without the loop that its inner edge makes where it turns sharply."""
+    return polyline(max(areas_of([ring]).rings(), key=lambda each: abs(signed_area(each))), closed=True)
 
 
 def _ends(punched: Punched, piece: PatternPiece) -> Iterator[_End]:
