@@ -14,6 +14,7 @@ from handkit.proof.checks.seen_checks import seen_checks
 from handkit.proof.content.document import opened
 from handkit.proof.content.marks import PageDrawing
 from handkit.proof.content.walker import budget_of, walked
+from handkit.wording.figures import INCHES, METRIC
 
 WINDOW = "<</Piece (back)/Window 1>>"
 OUTLINE = f"/hkOutline {WINDOW} BDC 0.5 w 20 30 m 90 30 l S EMC"
@@ -45,7 +46,7 @@ PAGES = [
     (f"{HALF} {OUTLINE}", []),
     (
         f"{HALF} /hkScaleBar <</Length 70>> BDC 0.25 w 20 30 m 90 30 l S EMC",
-        [f"page 1: scale bar, length 70: {CUT}"],
+        [f"page 1: scale bar, length 70 mm: {CUT}"],
     ),
     (
         f"{OUTLINE} {OUTLINE} 1 g 70 29 4 2 re f",
@@ -98,3 +99,21 @@ def test_a_window_shows_what_the_list_says(
     hand: Any, content: str, page: ListedPage, expected: list[str]
 ) -> None:
     assert told(hand, content, page) == expected
+
+
+@pytest.mark.parametrize(
+    ("tag", "told"),
+    [
+        ("/hkScaleBar <</Length 25.4>>", ("length 25.4 mm", "length 1 in")),
+        ("/hkTestSquare <</Side 50.8>>", ("side 50.8 mm", "side 2 in")),
+        (
+            "/hkOpening <</Piece (b)/Window 1/Opening (o)/Number 2/Diameter 3.175>>",
+            ("diameter 3.17 mm, number 2", "diameter 1/8 in, number 2"),
+        ),
+    ],
+)
+def test_what_a_tag_measures_is_told_in_the_kits_unit(hand: Any, tag: str, told: tuple[str, str]) -> None:
+    checks = seen_checks([drawn(hand, f"{tag} BDC 1 G 0.25 w 20 30 m 90 30 l S EMC")])
+    (unseen,) = [check for check in checks if check.code == "seen" and not check.passed]
+    for units, words in zip((METRIC, INCHES), told, strict=True):
+        assert words in unseen.told(unseen.wording.what, units)

@@ -18,12 +18,16 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.polygon import sides, signed_area
 from handkit.geometry.segment import Segment
 from handkit.manifest.listed import OF_WINDOW, ListedMark, ListedPage, ListedPiece, ListedWindow
+from handkit.messages.placeholders import Phrase
 from handkit.proof.content.marks import MeasuredMark, PropertyValue
 from handkit.proof.content.objects import Allowance
 from handkit.wording.quoting import cut, quoted
 
 # So much of a segment must lie inside a rim before it must be drawn, in mm.
 TOUCHES = 0.1
+
+# What tags say in mm.
+LENGTHS = frozenset(("Side", "Length", "Diameter"))
 
 # How coarsely an arc is followed where only its passing a rim matters.
 COARSE = 0.1
@@ -175,14 +179,21 @@ def drawn_by_name(marks: Iterable[MeasuredMark], tags: frozenset[str]) -> dict[M
     return drawn
 
 
-def places(name: MarkName) -> Iterator[str]:
+def places(name: MarkName) -> Iterator[Phrase]:
     """What a name says of the place of its mark, for a sentence: its own words, then the piece's."""
     for key, value in name.says:
+        word = cut(key.lower())
         if isinstance(value, str):
-            yield quoted(value)
+            yield _words(quoted(value))
         elif isinstance(value, tuple):
-            yield cut(f"{key.lower()} {'-'.join(f'{number:g}' for number in value)}")
+            yield _words(cut(f"{word} {'-'.join(f'{number:g}' for number in value)}"))
+        elif key in LENGTHS:
+            yield Phrase("{word} {size:mm}", {"word": word, "size": value})
         else:
-            yield f"{cut(key.lower())} {value:g}"
+            yield _words(f"{word} {value:g}")
     if name.piece:
-        yield f"on {quoted(name.piece)}"
+        yield _words(f"on {quoted(name.piece)}")
+
+
+def _words(text: str) -> Phrase:
+    return Phrase("{text}", {"text": text})

@@ -11,6 +11,7 @@ from itertools import groupby
 
 from handkit.ink import Tag
 from handkit.manifest.listed import ListedPage
+from handkit.messages.placeholders import Phrase
 from handkit.proof.audit.deviations import Deviation, DeviationKind
 from handkit.proof.audit.expected import MarkName, places
 from handkit.proof.checks.checking import check
@@ -31,7 +32,10 @@ def told(deviations: Iterable[DeviationOnPage]) -> Iterator[Check]:
             deviation.kind.value,
             page=found + 1,
             label=page.label,
-            mark=_named(deviation.name) + (f", and {len(others)} more" if others else ""),
+            mark=Phrase(
+                "{name}{more}",
+                {"name": _named(deviation.name), "more": f", and {len(others)} more" if others else ""},
+            ),
             x=deviation.at[0],
             y=deviation.at[1],
             size=max(deviation.size, *(each.size for _, _, each in others), 0.0),
@@ -51,10 +55,11 @@ def _kind(one: DeviationOnPage) -> tuple[int, str, str, int]:
     )
 
 
-def _named(name: MarkName) -> str:
+def _named(name: MarkName) -> tuple[Phrase, ...]:
     """A mark as a sentence names it: `hole, number 3, run 1, "side", on "front"`."""
     if name.tag:
-        return ", ".join((MARK_NAMES[Tag(name.tag)], *places(name)))
+        return (Phrase(MARK_NAMES[Tag(name.tag)]), *places(name))
     if name.piece:
-        return f"portion {name.window} of {quoted(name.piece)}"
-    return "all of the page"
+        portion = {"window": name.window, "piece": quoted(name.piece)}
+        return (Phrase("portion {window} of {piece}", portion),)
+    return (Phrase("all of the page"),)

@@ -84,7 +84,8 @@ def _unseen(marks: Iterable[MeasuredMark], seen: Visibility, rims: Rims) -> Iter
         if reason:
             alike.setdefault(mark.tag, []).append((mark, reason))
     for tag, ((first, reason), *others) in alike.items():
-        name, where = MARK_NAMES.get(tag, "text"), _where(first) + _more(others).rstrip(",")
+        name, more = MARK_NAMES.get(tag, "text"), _more(others).rstrip(",")
+        where = Phrase("{of}{said}{more}", {"of": _of(first), "said": _said(first), "more": more})
         yield check("seen/mark", page=first.page, mark=name, where=where, reason=reason)
 
 
@@ -98,11 +99,16 @@ def _why_unseen(mark: MeasuredMark, seen: Visibility, rims: Rims) -> Phrase | No
     return seen.unseen_mark(mark, within=rim or PaintedArea(()))
 
 
-def _where(mark: MeasuredMark) -> str:
-    """Which of all its kind: its piece, then what its tag says."""
+def _of(mark: MeasuredMark) -> str:
+    """Whose it is."""
     piece = mark.text("Piece")
-    said = places(msgspec.structs.replace(name_of(mark), piece="")) if mark.tag in MARK_NAMES else ()
-    return "".join((f" of {quoted(piece)}" if piece else "", *(f", {each}" for each in said)))
+    return f" of {quoted(piece)}" if piece else ""
+
+
+def _said(mark: MeasuredMark) -> Phrase:
+    """Which of all its kind it is, as its tag says, behind a comma."""
+    said = tuple(places(msgspec.structs.replace(name_of(mark), piece=""))) if mark.tag in MARK_NAMES else ()
+    return Phrase(", {said}", {"said": said}) if said else Phrase("")
 
 
 def _is_audited(mark: MeasuredMark) -> bool:

@@ -58,7 +58,7 @@ def looks_of(size: int) -> Allowance:
 class Visibility(msgspec.Struct):
     """What is seen of one page; made by `visibility`. Covers stand in the order of painting."""
 
-    size: tuple[float, float]
+    sheet: Bounds
     looks: Allowance
     covers: list[InkCover]
     orders: list[int]
@@ -120,8 +120,8 @@ class Visibility(msgspec.Struct):
             if depth < 0:
                 return "clipped", False
             nearest = min(nearest, depth)
-        (x, y), (width, height) = point, self.size
-        if not (-HAIR <= x <= width + HAIR and -HAIR <= y <= height + HAIR):
+        (x, y), (left, bottom, right, top) = point, self.sheet
+        if not (left - HAIR <= x <= right + HAIR and bottom - HAIR <= y <= top + HAIR):
             return "off", False
         for cover in covers:
             depth = self._covered(cover, point)
@@ -165,7 +165,7 @@ def visibility(drawing: PageDrawing, looks: Allowance) -> Visibility:
     covers = sorted(covers_of(drawing), key=lambda cover: cover.order)
     blacks = [cover for cover in covers if cover.black]
     lighter = [cover for cover in covers if not cover.black]
-    return Visibility(drawing.size, looks, lighter, [cover.order for cover in lighter], blacks)
+    return Visibility(drawing.sheet, looks, lighter, [cover.order for cover in lighter], blacks)
 
 
 def badly_drawn(painted: Painted, tag: Tag) -> Phrase | None:

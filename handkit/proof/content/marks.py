@@ -17,7 +17,7 @@ import msgspec
 
 from handkit.geometry.affine import Point
 from handkit.ink import Tag
-from handkit.proof.content.paths import PaintedArea, Subpath
+from handkit.proof.content.paths import Bounds, PaintedArea, Subpath
 
 # What a tag's property may be: a text, a number, or numbers in a row.
 PropertyValue = str | float | tuple[float, ...]
@@ -136,10 +136,11 @@ class MeasuredMark(msgspec.Struct, frozen=True):
 
 
 class PageDrawing(msgspec.Struct, frozen=True):
-    """All that one page draws; `size` is what a viewer shows of it, in mm from the lower left corner."""
+    """All that one page draws, in mm from the lower left corner of what a viewer shows; `sheet` is all of its
+    paper, whatever its boxes cut away."""
 
     number: int  # from 1
-    size: tuple[float, float]
+    sheet: Bounds
     marks: tuple[MeasuredMark, ...]
     loose: tuple[Painted, ...] = ()
     loose_words: tuple[ShownWords, ...] = ()

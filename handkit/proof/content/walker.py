@@ -71,7 +71,7 @@ def budget_of(size: int) -> Allowance:
 def walked(page: PdfPage, *, budget: Allowance, printed: Affine = AS_DRAWN) -> PageDrawing:
     """What a page draws, in mm, led through `printed`: what a printer does to it. Raises ProofError, with the
     page's number, for what is no drawing."""
-    left, bottom, right, top = page.box
+    left, bottom, _, _ = page.box
     scale = page.user_unit * MM_PER_INCH / PT_PER_INCH
     to_mm = printed @ Affine(a=scale, d=scale) @ Affine.shift(-left, -bottom)
     walk = _Walk(budget, PathDrawing(Graphics(to_mm)))
@@ -85,10 +85,11 @@ def walked(page: PdfPage, *, budget: Allowance, printed: Affine = AS_DRAWN) -> P
     marks = (
         MeasuredMark(page.number, m.tag, m.properties, tuple(m.painted), tuple(m.words)) for m in walk.marks
     )
-    size = ((right - left) * scale, (top - bottom) * scale)
+    x0, y0, x1, y1 = dict(page.boxes)["MediaBox"]
+    sheet = ((x0 - left) * scale, (y0 - bottom) * scale, (x1 - left) * scale, (y1 - bottom) * scale)
     loose = walk.loose
     return PageDrawing(
-        page.number, size, tuple(marks), tuple(loose.painted), tuple(loose.words), tuple(walk.pictures)
+        page.number, sheet, tuple(marks), tuple(loose.painted), tuple(loose.words), tuple(walk.pictures)
     )
 
 

@@ -355,7 +355,7 @@ PAGES = by(
     Row("a sheet in a form of a layer", in_form((1, 0, 0, 1, 0, 0), (0, 0, 1, 1), layer=True), ("seen",)),
     Row("another colour in grey's place", other_grey, ("seen",)),
     Row("every page turned by its tree", handed_down("/Rotate", 90), ("rotate",)),
-    Row("every page cut by its tree", handed_down("/CropBox", [0, 0, 300, 300]), ("boxes",)),
+    Row("every page cut by its tree", handed_down("/CropBox", [0, 0, 300, 300]), ("boxes",), most=2),
     Row("every page with a user unit of 2", every_page("/UserUnit", 2), ("user-unit",)),
     Row("every page on legal paper", every_page("/MediaBox", [0, 0, 612, 1008]), ("same-paper",)),
     Row("a user unit of the tree's", handed_down("/UserUnit", 2), ("extras",)),
