@@ -50,6 +50,20 @@ def test_boxed_pocket(make: SimpleNamespace) -> None:
     assert pattern.pieces[0].outline.length - 200 == pytest.approx(474.248, abs=5e-4)
 
 
+def test_what_is_taken_off_an_end_counts_along_the_line_from_the_middle_of_an_arc(
+    make: SimpleNamespace,
+) -> None:
+    """By hand: 100 × 60, A rounded by 20, 4 in: the line's arc has a radius of 16 about (20, 20), from its
+    middle to its end 4 π = 12.566; 20 taken off end 20 − 12.566 along the straight part, at 27.434. Of a
+    sharp A the line begins at (4, 4)."""
+    rounded = run_of(make, make.layer("front: A-B", from_start=20.0), points=BOX, round={"A": 20.0})
+    assert line(rounded).start == pytest.approx((20 + 20 - 4 * pi, 4))
+    arc = run_of(make, make.layer("front: A-B", from_start=4 * pi), points=BOX, round={"A": 20.0})
+    assert line(arc).start == pytest.approx((20, 4))
+    sharp = run_of(make, make.layer("front: A-B", from_start=20.0), points=BOX)
+    assert line(sharp).start == pytest.approx((24, 4))
+
+
 class TestEnds:
     """An open run ends at the inset from the edge that is not in it."""
 

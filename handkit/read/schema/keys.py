@@ -434,10 +434,15 @@ _BINDING = schema(
 _RUN = schema(
     "run",
     "runs = [{ … }]",
-    "A run with settings of its own.",
+    "A run with settings of its own. Its line begins and ends an inset inside a sharp corner, and opposite "
+    "the middle of a rounded one's arc.",
     Key("run", Kind.RUN, "the run, as it would stand alone", many=10_000, required=True),
-    length_key("from_start", -1000, MOST_LENGTH, "shortens the run's start; negative prolongs it", 0.0),
-    length_key("from_end", -1000, MOST_LENGTH, "shortens the run's end; negative prolongs it", 0.0),
+    length_key(
+        "from_start", -1000, MOST_LENGTH, "off the run's start, along its line; negative prolongs it", 0.0
+    ),
+    length_key(
+        "from_end", -1000, MOST_LENGTH, "off the run's end, along its line; negative prolongs it", 0.0
+    ),
     length_key("inset", 0, 100, "of this run alone", unless="as the seam"),
     choice_key(
         "side",
