@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -217,6 +218,18 @@ def test_seams_that_are_alike_and_follow_one_another_are_told_once(
     assert first.aside.startswith(f"T1 {'to' if len(together[0]) > 2 else 'and'} T{len(together[0])}, ")
     assert [line.text for line in first.lines if line.key == "Layers"] == ["bar on back; stack 4 mm"]
     assert [walk.code for walk in first.walks] == [kit.codes.seams[name] for name in together[0]]
+
+
+ROLL = Path(__file__).parents[2] / "samples" / "bindery_roll" / "roll.toml"
+
+
+def test_rows_between_a_roll_s_tools_are_told_once(products_of: Callable[..., Any]) -> None:
+    """They differ by the hole of the row round the pocket that each begins in; all six are told."""
+    kit = kit_of(products_of(ROLL.read_text("utf-8")))
+    (step,) = (each for each in order_parts(kit) if "roll 1" in each.seams)
+    assert step.seams == tuple(f"roll {number}" for number in range(1, 7))
+    (shared,) = (line.text for line in step.lines if line.key == "Shared")
+    assert re.findall(r"(S\d)·1 is also S9·\d+", shared) == [kit.codes.seams[name] for name in step.seams]
 
 
 def test_alike_seams_that_lie_unlike_have_a_picture_each(products_of: Callable[..., Any]) -> None:

@@ -32,6 +32,8 @@ NOT_PUNCHED = "marked only, never punched"
 # More corners than can be kept in mind are those of a zigzag or of a small round, and are left out.
 MOST_CORNERS = 8
 
+SHARED = "Shared"  # the key of the line that tells which holes other seams have, too
+
 
 def walk_words(walk: Sequence[int]) -> str:
     """The holes in the order both needles come to them, straight runs shortened.
@@ -62,16 +64,18 @@ def walk_words(walk: Sequence[int]) -> str:
     return text
 
 
-def seam_lines(kit: KitPlan, seam: SeamPlan, *, joined: Collection[str] = ()) -> tuple[Line, ...]:
+def seam_lines(
+    kit: KitPlan, seam: SeamPlan, *, joined: Collection[str] = (), alike: Sequence[SeamPlan] = ()
+) -> tuple[Line, ...]:
     """Every line of a seam but its layers, in the order of work: up to the start what is read before the
     needles are in hand. Of a seam that is told with those `joined` to it by its thread, the joints are not
-    told."""
+    told; of one that is told for several `alike` the shared holes of each are."""
     start = () if seam.comes_from in joined else _start(kit, seam)
     end = () if seam.goes_on in joined else _end(kit, seam)
     lines = (
         Line("Holes", f"{_holes(seam)}; {pierced_words(seam)}"),
         *(Line("Iron", text) for text in _iron(seam)),
-        *(Line("Shared", text, at_hand=True) for text in _shared(kit, seam)),
+        *(Line(SHARED, text, at_hand=True) for text in _shared(kit, alike or (seam,))),
         *(Line("Start", text, at_hand=True) for text in start),
         Line("Way", _way(kit, seam), at_hand=True),
         *(Line("Join", text, at_hand=True) for text in _joins(seam)),
@@ -173,12 +177,14 @@ def _end(kit: KitPlan, seam: SeamPlan) -> Iterator[str]:
         yield f"hole {seam.walk[-1]}{turns}"
 
 
-def _shared(kit: KitPlan, seam: SeamPlan) -> Iterator[str]:
-    shared = shared_with(kit, seam)
-    if shared:
-        holes = ", ".join(
-            f"{number} is also {' and '.join(others)}" for number, others in sorted(shared.items())
-        )
+def _shared(kit: KitPlan, seams: Sequence[SeamPlan]) -> Iterator[str]:
+    """The holes of a seam, or of several, that another has too."""
+    holes = ", ".join(
+        f"{f'{kit.codes.seams[seam.name]}·' if len(seams) > 1 else ''}{number} is also {' and '.join(others)}"
+        for seam in seams
+        for number, others in sorted(shared_with(kit, seam).items())
+    )
+    if holes:
         yield f"{holes}: where thread is in it already, open it with the awl beside the thread"
 
 

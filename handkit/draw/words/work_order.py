@@ -17,7 +17,7 @@ from msgspec import structs
 from handkit.draw.words.cautions import AT_HOLE, AT_MARK, AT_SHEARS, AT_STEP, AT_TURNED_LEATHER
 from handkit.draw.words.document import Illustration, Line, Ticked
 from handkit.draw.words.names import KitPlan, span_words
-from handkit.draw.words.needle_words import layer_lines, layers_of, seam_lines
+from handkit.draw.words.needle_words import SHARED, layer_lines, layers_of, seam_lines, shared_with
 from handkit.draw.words.seen_side import seen_lines
 from handkit.draw.words.walks import walk_of
 from handkit.grouping import grouped
@@ -96,7 +96,9 @@ def _likeness(kit: KitPlan, one: _Numbered) -> tuple[object, ...]:
         return (seam.row.seams, seam.punched.face.piece)
     if len(seam.threads) > 1 or seam.strips:  # what is glued is sewn before the next is glued
         return (one.number,)
-    return (len(seam.punched.layers), seam.stitching.thread, seam.hold, *seam_lines(kit, seam))
+    lines = (line for line in seam_lines(kit, seam) if line.key != SHARED)
+    own = tuple(sorted(shared_with(kit, seam)))  # whose mates are told of each
+    return (len(seam.punched.layers), seam.stitching.thread, seam.hold, own, *lines)
 
 
 def _work_ticked(kit: KitPlan, steps: Sequence[_Numbered]) -> Ticked:
@@ -118,7 +120,8 @@ def _seams_ticked(kit: KitPlan, steps: Sequence[_Numbered]) -> Ticked:
     told = seams if as_one else seams[:1]
     joined = {seam.name for seam in seams} if as_one and several else set()
     alike = f": {len(seams)} alike" * (several and not as_one)
-    lines = [line for seam in told for line in seam_lines(kit, seam, joined=joined)]
+    equals = () if as_one else seams
+    lines = [line for seam in told for line in seam_lines(kit, seam, joined=joined, alike=equals)]
     return Ticked(
         marks=_marks(steps),
         title="; ".join(map(kit.seam_title, seams)) + alike,
