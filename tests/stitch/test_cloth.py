@@ -227,6 +227,27 @@ def test_a_slot_cut_in_cloth_frays_and_an_eyelet_does_not(planned: Make) -> None
     assert codes(planned(flap(f'kind = "webbing"\n{turned}') + slot)) == []
 
 
+FLAPPED = """format = 1
+[material]
+thickness = 0.8
+kind = "canvas"
+[stitching]
+pitch = 5
+inset = 6
+[[item]]
+name = "pad"
+in = "bag"
+size = [110, 40, 120]
+[[part]]
+name = "bag"
+kind = "bag"
+closed_by = "snaps"
+flap = 70
+allowance = 10
+hem = 12
+"""
+
+
 def test_edges_are_turned_and_bound_before_pieces_are_joined(planned: Make) -> None:
     told = planned(ROLL)
     assert codes(told) == []
@@ -243,6 +264,14 @@ def test_edges_are_turned_and_bound_before_pieces_are_joined(planned: Make) -> N
         " At C and D, where the hems are not alike, turn D-A-B-C first and C-D over its end; cut away inside "
         "what would lie too thick, and fold the raw end in."
     )
+
+
+def test_a_flap_with_hems_is_folded_once_they_are_sewn(planned: Make) -> None:
+    """It is turned and sewn while it lies flat, and folded before it is joined to the bag's back."""
+    steps = [(step.kind.value, step.name) for step in planned(FLAPPED).plan.steps]
+    places = [steps.index(each) for each in (("hem", "bag flap"), ("seam", "bag flap, hem"))]
+    places += [steps.index(each) for each in (("fold", "bag flap"), ("seam", "bag flap"))]
+    assert places == sorted(places)
 
 
 def test_stitch_holes_of_cloth_are_marked_and_never_punched(planned: Make) -> None:

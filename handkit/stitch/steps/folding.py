@@ -11,6 +11,7 @@ import msgspec
 
 from handkit.draft.pattern import PatternFold, PatternPiece
 from handkit.grouping import grouped
+from handkit.kinds.edge_works import EdgeWork
 from handkit.kinds.fittings import FittingKind
 from handkit.stitch.order.fitting_order import closers_of
 from handkit.stitch.order.shutting import Shutting, shutting_of
@@ -22,6 +23,7 @@ from handkit.wording.quoting import words
 FORMED_FIRST = "a fold is formed before it is glued or stitched"
 COVERED = "it lies open until {} is done: folded it would lie over the holes"
 FLAT = "it lies open until {} is done: that is worked while it is flat"
+HEMMED = "its edges are turned, and sewn, while it lies flat"
 DRY_FIRST = "leather that is damped is formed, and dry, before metal lies in it"
 
 
@@ -39,7 +41,8 @@ def late_folds(sources: StepSources) -> tuple[LateFolds, ...]:
 
     They are folded just before, for what lies inside is sewn while they are flat; what a fold goes round, and
     a keeper on both leaves, goes on when they are folded. A fold that nothing closes is folded with the first
-    of its piece; where nothing closes any of a base's, once all is done that its leaves would lie over.
+    of its piece; where nothing closes any of a base's, once all is done that its leaves would lie over. What
+    has edges turned is folded once they are, and what is sewn on it alone is.
     """
     round_it: dict[str, set[Task]] = {}
     for enclosure in sources.enclosures:
@@ -50,8 +53,11 @@ def late_folds(sources: StepSources) -> tuple[LateFolds, ...]:
     for piece in sources.pieces:
         if piece.folds and piece.name in round_it:
             found += _late(sources, piece, round_it[piece.name])
-        elif piece.bends and shutting is not None:
-            found += _shut(sources, piece, shutting)
+        elif piece.bends and shutting is not None and (shut := [*_shut(sources, piece, shutting)]):
+            found += shut
+        elif piece.folds and any(each.work.work is not EdgeWork.ALLOWANCE for each in piece.works):
+            joins = (task for task in sources.ordered.tasks if {piece.name} < set(task.pieces))
+            found.append(LateFolds(piece, piece.folds, next(joins, None), HEMMED))
     return tuple(found)
 
 
