@@ -14,7 +14,6 @@ import msgspec
 from handkit.draft.fit.rows_on import rows_on
 from handkit.draft.parts.drafted import Around
 from handkit.draft.pattern import Room
-from handkit.draft.pieces.outline import draft_outline
 from handkit.draft.pieces.placement import Placement, placements_of
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box
@@ -96,7 +95,7 @@ def laid_on(base: str, around: Around, *, without: frozenset[str]) -> LaidBase:
 
 
 def _outline(around: Around, name: str) -> Path | None:
-    outline, _ = draft_outline(around.pieces[name])
+    outline = around.outlines.get(name)
     return None if outline is None else outline.path
 
 

@@ -10,12 +10,11 @@ from collections.abc import Iterator, Mapping
 
 from handkit.draft.parts.drafted import Around
 from handkit.draft.pieces.edge_run import edge_run_of
-from handkit.draft.pieces.outline import draft_outline
 from handkit.draft.pieces.placement import Placement
 from handkit.draft.seams.stitch_line import StitchLine, stitch_line
 from handkit.geometry.path import Path, polyline
 from handkit.geometry.region import region_of
-from handkit.read.project import Edges, Layer, Piece
+from handkit.read.project import Edges, Layer
 
 
 def rows_on(piece: str, around: Around, placements: Mapping[str, Placement]) -> Iterator[Path]:
@@ -27,7 +26,7 @@ def rows_on(piece: str, around: Around, placements: Mapping[str, Placement]) -> 
         for layer in seam.layers:
             if layer.piece not in placements:
                 continue
-            line = _line(around.pieces[layer.piece], layer)
+            line = _line(around, layer)
             stated = (layer.piece, line) if line is not None else stated
             if layer.piece == piece and stated is not None:
                 on, path = stated
@@ -35,9 +34,9 @@ def rows_on(piece: str, around: Around, placements: Mapping[str, Placement]) -> 
                 yield path if on == piece else path.moved(lie)
 
 
-def _line(piece: Piece, layer: Layer) -> Path | None:
+def _line(around: Around, layer: Layer) -> Path | None:
     """The stitch line of a layer that states one, as far as it fits."""
-    outline, _ = draft_outline(piece)
+    piece, outline = around.pieces[layer.piece], around.outlines.get(layer.piece)
     if isinstance(layer.run, str):
         points = next((line.points for line in piece.lines if line.name == layer.run), ())
         found = StitchLine(polyline(points, closed=False), (), 0) if len(points) > 1 else None

@@ -12,6 +12,7 @@ it, what is on the part's own pieces in each piece's frame.
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import cached_property
 from types import MappingProxyType
 
 import msgspec
@@ -25,6 +26,7 @@ from handkit.draft.pattern import (
     Room,
     RoomProfile,
 )
+from handkit.draft.pieces.outline import Outline, draft_outline
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path
@@ -43,13 +45,19 @@ from handkit.read.project import (
 from handkit.tolerances import SAME_POINT
 
 
-class Around(msgspec.Struct, frozen=True):
+class Around(msgspec.Struct, frozen=True, dict=True):
     """What is drafted already: all pieces that have a shape, by name, the rooms of the parts, and all
     seams, of which layers without a shape tell nothing."""
 
     pieces: Mapping[str, Piece] = MappingProxyType({})
     rooms: tuple[Room, ...] = ()
     seams: tuple[Seam, ...] = ()
+
+    @cached_property
+    def outlines(self) -> Mapping[str, Outline]:
+        """Those of all pieces that can be drawn."""
+        drawn = ((name, draft_outline(piece)[0]) for name, piece in self.pieces.items())
+        return {name: outline for name, outline in drawn if outline is not None}
 
 
 class PartContext(msgspec.Struct, frozen=True):

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 from enum import StrEnum
+from functools import cached_property
 
 from msgspec import Struct
 from msgspec.structs import replace
@@ -43,7 +44,7 @@ class TaskLayer(Struct, frozen=True):
     numbers: tuple[int, ...] = ()
 
 
-class Task(Struct, frozen=True, eq=False):
+class Task(Struct, frozen=True, eq=False, dict=True):
     """One task; equal only to itself, so that it is quick to look up.
 
     `reach` is how far from its holes it holds the leather down, at least.
@@ -74,7 +75,7 @@ class Task(Struct, frozen=True, eq=False):
         """The pieces that it stands up by holding them to others (`standing.py`)."""
         return frozenset(name for name in self.stands if self.pieces.count(name) == 1)
 
-    @property
+    @cached_property
     def pieces(self) -> tuple[str, ...]:
         """Its layers' pieces; one that is in it twice stands twice."""
         return tuple(layer.piece for layer in self.layers)
