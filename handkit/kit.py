@@ -50,15 +50,16 @@ class Made(msgspec.Struct, frozen=True):
 
     def titled(self, title: str) -> Made:
         """The same with a title, of which no step before drawing knows."""
-        punched = _titled(self.punched, title)
+        punched = titled(self.punched, title)
         article = msgspec.structs.replace(self.article, punched=punched)
         return msgspec.structs.replace(self, punched=punched, article=article)
 
 
-def _titled(punched: Punched, title: str) -> Punched:
+def titled(punched: Punched, title: str) -> Punched:
+    """The same of a project with another title."""
     project = msgspec.structs.replace(punched.project, title=title)
     pattern = msgspec.structs.replace(punched.pattern, project=project)
-    own = _titled(punched.own, title) if punched.own is not None else None
+    own = titled(punched.own, title) if punched.own is not None else None
     return msgspec.structs.replace(punched, pattern=pattern, own=own)
 
 

@@ -16,6 +16,7 @@ from random import Random
 import pytest
 
 from handkit import ProjectText
+from handkit.commands.common.shown import show
 from handkit.errors import ProjectError
 from handkit.kept.kept import RUNS, Kept
 from handkit.kit import made_of, make, punched_of, sheets_of
@@ -239,6 +240,20 @@ def test_what_is_kept_changes_no_byte() -> None:
 def test_what_is_kept_of_another_hand_changes_no_byte() -> None:
     titles = (TWO.replace('"Tab"', f'"{title}"') for title in ("Tab", "Tag"))
     held_to_anew(titles, Path(), PageOverrides(mirrored=True))
+
+
+def test_what_is_kept_of_pictures_changes_no_byte() -> None:
+    """A title, a line more, and an error: what is told is marked in the pictures."""
+    near, kept = TWO.replace("[[50, 20]]", "[[55, 20]]"), Kept()
+    for text in (near, near.replace('"Tab"', '"Tag"'), f"# one\n{near}", near.replace("40]", "41]"), "x"):
+        kept.next_run()
+        told = []
+        for known in (kept, None):
+            try:
+                told.append(show(ProjectText(text, "p"), kept=known))
+            except ProjectError as refused:
+                told.append(refused.findings)
+        assert told[0] == told[1]
 
 
 @pytest.mark.long

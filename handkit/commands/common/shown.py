@@ -15,9 +15,10 @@ import msgspec
 from handkit.counting import OnProgress, no_progress
 from handkit.errors import FileError, ProjectError
 from handkit.findings import Finding, has_errors, in_order
-from handkit.kept.kept import Kept
+from handkit.kept.kept import NOTHING, Kept, KeptOf
+from handkit.kept.lines_apart import lines_apart
 from handkit.kinds.pages import Pictured
-from handkit.kit import otherwise, plan_of, sheets_of
+from handkit.kit import otherwise, plan_of, sheets_of, titled
 from handkit.overrides import AS_WRITTEN, PageOverrides
 
 if TYPE_CHECKING:
@@ -51,13 +52,22 @@ def show(
     from handkit.assemble.section import sections_of
     from handkit.draw.article.files import article_pdf, article_svg
 
-    article, findings = reached_article(project_file, overrides, on_progress=on_progress, kept=kept)
+    reached, findings = reached_article(project_file, overrides, on_progress=on_progress, kept=kept)
     on_progress("drawing")
-    sections = sections_of(article)
+    article, drawn = reached.article, reached.kept
+    sections = drawn.of("sections", lambda: sections_of(article))
     if form is Pictured.SVG:
-        return Shown(article_svg(article, sections, findings).encode(), findings)
-    pdf = article_pdf(article, sections, findings)
+        return Shown(article_svg(article, sections, findings, kept=drawn).encode(), findings)
+    pdf = article_pdf(article, sections, findings, kept=drawn)
     return Shown(png_of(pdf) if form is Pictured.PNG else pdf, findings)
+
+
+class Reached(msgspec.Struct, frozen=True):
+    """An article as far as it goes, what the steps up to it told, and what is kept of it."""
+
+    article: Article
+    told: tuple[Finding, ...]
+    kept: KeptOf = NOTHING
 
 
 def reached_article(
@@ -66,7 +76,7 @@ def reached_article(
     *,
     on_progress: OnProgress = no_progress,
     kept: Kept | None = None,
-) -> tuple[Article, tuple[Finding, ...]]:
+) -> tuple[Reached, tuple[Finding, ...]]:
     """The article as far as it goes, and what there is to tell of it as the file has it: up to the first step
     with an error, for what later ones would find may follow from it. Raises ProjectError where nothing can be
     drawn."""
@@ -74,14 +84,36 @@ def reached_article(
 
     on_progress("reading")
     project, told = _as_far_as_it_goes(read_project, project_file)
+    faulty = has_errors(told)
+    if kept is None:
+        reached = _reached(project, overrides, on_progress, kept, faulty=faulty)
+        return reached, in_order((*told, *reached.told))
+    shape, lines = lines_apart(msgspec.structs.replace(project, title="", findings=()))
+    made_from = (shape, overrides, faulty)
+    work = partial(_reached, shape, overrides, on_progress, kept, faulty=faulty)
+    try:
+        reached = kept.of("reached", made_from, work)
+    except ProjectError as refused:
+        raise ProjectError(lines.told(refused.findings), refused.reached) from None
+    punched = titled(reached.article.punched, project.title)
+    article = msgspec.structs.replace(reached.article, punched=punched)
+    own = project.page.font is None  # a font is a file that may change by itself
+    drawn = KeptOf(kept, made_from) if own else NOTHING
+    return Reached(article, reached.told, drawn), in_order((*told, *lines.told(reached.told)))
+
+
+def _reached(
+    project: Project, overrides: PageOverrides, on_progress: OnProgress, kept: Kept | None, *, faulty: bool
+) -> Reached:
+    """The article of a project that is read; of a `faulty` one nothing more is told."""
     on_progress("putting together")
     article, found = _put_together(project)
-    told += () if has_errors(told) else found
+    told = () if faulty else found
     on_progress("planning the work")
     for planned in (plan_of, partial(sheets_of, kept=kept)):
-        told += () if has_errors(told) else _told_by(planned, article.punched)
+        told += () if faulty or has_errors(told) else _told_by(planned, article.punched)
     other = otherwise(project, overrides)
-    return article if other is project else _put_together(other)[0], in_order(told)
+    return Reached(article if other is project else _put_together(other)[0], told)
 
 
 def _put_together(project: Project) -> tuple[Article, tuple[Finding, ...]]:

@@ -6,6 +6,7 @@ In: the article, a typesetter, the paper. Out: blocks and pages.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 import msgspec
 
@@ -25,7 +26,8 @@ from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import load_fonts
 from handkit.draw.model.marks import Group, Page
 from handkit.draw.words.headed import headed_title
-from handkit.findings import Finding
+from handkit.findings import Finding, Where
+from handkit.kept.kept import NOTHING, KeptOf
 from handkit.kinds.pages import DEFAULT_PAPER
 from handkit.paper import Paper, paper_named
 from handkit.wording.figures import Units
@@ -117,12 +119,18 @@ def picture_paper(article: Article) -> Paper:
 
 
 def article_pages(
-    article: Article, sections: Sequence[ArticleSection], findings: Sequence[Finding]
+    article: Article,
+    sections: Sequence[ArticleSection],
+    findings: Sequence[Finding],
+    *,
+    kept: KeptOf = NOTHING,
 ) -> tuple[Page, ...]:
-    """All pictures on pages of the project's paper. Raises ProjectError for a font that can't be used."""
+    """All pictures on pages of the project's paper; `kept` are those of the same article with another title.
+    Raises ProjectError for a font that can't be used."""
 
     def blocks(setter: Typesetter) -> Sequence[Block]:
-        return article_blocks(article, sections, findings, setter)
+        told = tuple(each.placed(Where(each.where.file, key=each.where.key)) for each in findings)
+        return kept.of("pictures", partial(article_blocks, article, sections, told, setter), told)
 
     return picture_pages(article, blocks, called="The article")
 
