@@ -13,6 +13,7 @@ from handkit.assemble.assembler import assemble
 from handkit.draft.arrange.bands import on_foot, settled
 from handkit.draft.arrange.behind import Spare, with_behind
 from handkit.draft.arrange.faced import pairs_of
+from handkit.draft.arrange.grounds import ground_of
 from handkit.draft.arrange.packing import Lane, PackedBox, Packing
 from handkit.draft.arrange.ways import unlike_ways
 from handkit.draft.drafter import draft
@@ -125,3 +126,20 @@ def test_strips_are_told_where_there_is_little_else() -> None:
     ways = unlike_ways([PackedBox(20, 20)] * 7, Spare(2, 0))
     assert all(max(way.wide, way.high) <= 3 * min(way.wide, way.high) for way in ways[:3])
     assert len(unlike_ways([PackedBox(20, 20)] * 2, Spare(2, 0))) == 2
+
+
+def test_rows_between_the_things_of_a_flat_pocket_are_rows_of_its_ground() -> None:
+    """One more with a divider, and that upright: what lies behind keeps off it."""
+    head = 'format = 1\n[material]\nthickness = 2\n[[piece]]\nname = "back"\nrectangle = "arranged"\n'
+    part = '[[part]]\nname = "pocket"\nkind = "flat pocket"\non = "back"\ndividers = {divided}\n'
+    item = '[[item]]\nname = "rule {k}"\nin = "pocket"\nsize = [30, 2, 150]\n'
+    grounds = []
+    for divided in ("false", "true"):
+        text = head + part.format(divided=divided) + item.format(k=1) + item.format(k=2)
+        project = read_project_text(text, file="p.toml", folder=Path())
+        (back,) = (piece for piece in project.pieces if piece.name == "back")
+        ground = ground_of(project.parts[0], back, project)
+        assert ground is not None
+        grounds.append(ground)
+    undivided, divided_too = grounds
+    assert len(divided_too.rows) == len(undivided.rows) + 1

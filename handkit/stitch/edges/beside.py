@@ -24,6 +24,9 @@ def beside(path: Path, row: Sequence[Point], *, near: float) -> tuple[float, flo
     (32.0, 40.0)
     >>> beside(polyline([(0, 0), (60, 0)]), [(4, 4), (8, 4), (12, 4)], near=8)
     (0.0, 12.0)
+    >>> ring = polyline([(0, 0), (60, 0), (60, 40), (0, 40)], closed=True)
+    >>> beside(ring, [(10, 4), (56, 4), (56, 36), (4, 36), (10, 4)], near=8)  # all round, 2 · 60 + 2 · 40
+    (10.0, 210.0)
     """
     first, last = path.along_of(row[0]), path.along_of(row[-1])
     if path.closed:

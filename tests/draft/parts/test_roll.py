@@ -248,6 +248,8 @@ def test_its_strap_closes_round_it_however_tight(pens: Any, thickness: float, ow
     solid = 3 * thickness * base.outline.bounds()[2] + sum(pi * wide * wide / 4 for wide, _ in pens)
     tight, likely = sqrt(4 * pi * solid), round_it(pattern, pens, thickness=thickness)
     assert closes[0] <= tight and likely <= closes[-1]
+    (placed,) = (each.at for each in pattern.project.pieces if each.name == strap.name)
+    assert placed[0] - 2 * fold > base.outline.bounds()[2]  # what is turned back lies beyond the roll's edge
     (row,) = (line.path for line in base.lines if line.name == "roll closing strap")
     _, low, right, top = row.bounds()
     things = [each.path.bounds() for each in base.items if each.item.startswith("pen")]
