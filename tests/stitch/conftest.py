@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import lru_cache
 from pathlib import Path
 
 import pytest
@@ -78,12 +79,18 @@ class Planned:
         return plan_json(self.plan, self.punched)
 
 
+@lru_cache(maxsize=500)
+def punched_of(text: str) -> Punched:
+    """What comes before this step, once for all tests that plan the same text."""
+    return punch(draft(read_project_text(text, file="p.toml", folder=Path())))
+
+
 @pytest.fixture(scope="session")
 def planned() -> Callable[[str], Planned]:
     """The plan of a project file's text."""
 
     def make(text: str) -> Planned:
-        punched = punch(draft(read_project_text(text, file="p.toml", folder=Path())))
+        punched = punched_of(text)
         return Planned(plan(punched), punched)
 
     return make
