@@ -120,6 +120,8 @@ def _joined(stretches: Iterable[tuple[float, float]], span: float) -> list[tuple
 
     >>> _joined([(70, 90), (2, 30), (35, 50), (119, 121)], 150)
     [(0.0, 50), (70, 90)]
+    >>> _joined([(106, 110)], 150), _joined([(2, 7)], 10)  # 4 mm are such an end; half of a short edge is not
+    ([], [(0.0, 10)])
     """
     joined: list[tuple[float, float]] = []
     for low, high in sorted(stretches):
