@@ -509,6 +509,11 @@ READING: Mapping[str, Message] = MappingProxyType(
             "say it of both pieces that meet",
         ),
         "single-brackets": error("[{name}]", "{header}", "write {header}, in double brackets"),
+        "single-brackets/named": error(
+            "{written}, a header with a name in it",
+            "{header}, with its name in a line of its own",
+            'write {header}, and under it name = "{name}"',
+        ),
         "single-brackets/several": error("{found}", "{header}", "write {header}, in double brackets"),
         "skive-not-thinner": error(
             "skived to {to:mm 3}",
@@ -666,6 +671,9 @@ READING: Mapping[str, Message] = MappingProxyType(
         "toml-syntax/length": error(
             "{text} without quotes", "a plain number, or a length with its unit in quotes", "write {meant}"
         ),
+        "toml-syntax/look-alike": error(
+            "{text}", 'plain signs, as the keyboard has them: ", - and digits', "write {meant}"
+        ),
         "toml-syntax/line-end": error("{text} too many", "nothing behind the value", "write {meant}"),
         "toml-syntax/list": error("several values without brackets", "a list in [ ]", "write {meant}"),
         "toml-syntax/no-comma": error("no comma", "a comma between two values", "write {meant}"),
@@ -678,6 +686,7 @@ READING: Mapping[str, Message] = MappingProxyType(
         "toml-syntax/paren": error("{text} round a list", "a list in square brackets", "write {meant}"),
         "toml-syntax/point": error("{text}", "a digit before and behind the decimal point", "write {meant}"),
         "toml-syntax/quotes": error("{text}, a curly quote", 'straight quotes, "', "write {meant}"),
+        "toml-syntax/range": error("a range, {text}", "one length", "write the one that is meant: {meant}"),
         "toml-syntax/remark": error("{text} before a remark", "# before it", "write {meant}"),
         "toml-syntax/semicolon": error("a semicolon", "a comma between two values", "write {meant}"),
         "toml-syntax/sign": error("{text} before a number", "the number alone", "write {meant}"),
@@ -693,6 +702,9 @@ READING: Mapping[str, Message] = MappingProxyType(
             "[{name}] again, first in line {line}",
             "[{name}] once",
             "put all its keys under the first, and take this header out",
+        ),
+        "toml-syntax/two-keys": error(
+            "{text} between two keys", "a line for each key", "put what stands behind it on the next line"
         ),
         "toml-syntax/unclosed-long": error(
             'a text that begins with """ and does not end', "the same three quotes at its end", "close it"

@@ -145,7 +145,7 @@ def check_keys(entry: Entry) -> None:
         elif meant and not entry.has(meant_key):
             told = finding("misplaced-key/meant", key=key, meant=meant)
             told = told.once(f"{entry.location.words}: {meant}")
-            entry.at(key).report(told.spoiling(entry.lacking(meant_key)))
+            entry.at(key).report(told.spoiling(entry.lacking(meant_key), names_of(meant_key.strip("[]"))))
         elif tables:
             entry.at(key).report("misplaced-key", key=key, words=key_words(key), tables=tables)
         else:

@@ -14,7 +14,7 @@ from handkit.errors import ProjectError
 from handkit.findings import finding, nearest
 from handkit.read.entries.entry import Entry, check_keys, entry_of
 from handkit.read.file.load import loaded
-from handkit.read.file.project_file import Location, ProjectFile
+from handkit.read.file.project_file import Location, ProjectFile, names_of
 from handkit.read.parts.expansion import DraftedTable
 from handkit.read.schema.keys import FORMAT, TABLES
 from handkit.read.values.field import Field
@@ -74,6 +74,9 @@ def tables(
     """
     field = Field(top.table.get(key, []), top.schema.keys[key], top.at(key))
     listed, header, most = field.value, field.rule.header, field.rule.many
+    if isinstance(listed, dict) and (names := _named(listed, field)):
+        _report_named(top.at(key), key, names[0], header)
+        return []
     if isinstance(listed, dict):
         field.reject("single-brackets", name=key, header=header)
         listed = [listed]
@@ -83,6 +86,12 @@ def tables(
     if len(listed) > most:
         field.reject("too-many/tables", count=len(listed), header=header, most=most)
         raise ProjectError(top.location.file.findings)
+    for number, each in enumerate(listed):
+        for name in (named := _named(each, field) if isinstance(each, dict) else []):
+            _report_named(Location(top.location.file, (key, number, name), key), key, name, header)
+        if named:
+            own = {known: value for known, value in each.items() if known not in named}
+            listed = [*listed[:number], own, *listed[number + 1 :]]
     entries: list[Entry | None] = []
     spare = {name: each for name, each in drafted.items() if name not in {_name(value) for value in listed}}
     for i, each in enumerate(listed):
@@ -160,3 +169,20 @@ def copies_in(value: object) -> dict[str, str | None]:
         if name is not None:
             copies[name] = composed(copied) if isinstance(copied, str) else copies.get(name)
     return copies
+
+
+def _named(table: Mapping[str, Any], field: Field) -> list[str]:
+    """Names that stand in headers, [[seam.rim]] for [[seam]]: keys that nothing has, with tables of what
+    the entry itself has."""
+    known = TABLES[field.rule.name].keys
+    found = []
+    for key, value in table.items():
+        each = value[0] if isinstance(value, list) and value else value
+        if key not in known and isinstance(each, dict) and (not each or set(each) & set(known)):
+            found.append(key)
+    return found
+
+
+def _report_named(at: Location, key: str, name: str, header: str) -> None:
+    told = finding("single-brackets/named", written=f"[{key}.{name}]", header=header, name=name)
+    at.report(told.spoiling(names_of(key)))

@@ -71,29 +71,57 @@ def _bare_or_quoted(text: str) -> str:
     return text if text[-1:].isdigit() else _quoted_length(text)
 
 
+def _each_with_unit(text: str) -> str:
+    """A list whose unit stands behind it, with the unit in each of its lengths."""
+    numbers, _, unit = text.partition("[")[2].rpartition("]")
+    return f"[{', '.join(_quoted_length(f'{each} {unit}') for each in numbers.split(','))}]"
+
+
 _NUMBER = r"\d+(?:\.\d+)?"
-_FRACTION = rf"(?:\d+\s*[ -]\s*)?\d+/\d+|\d*\s?[{''.join(FRACTIONS)}]"
+_FRACTION = rf"(?:\d+\s*[ -]\s*)?\d{{1,2}}/\d+|\d*\s?[{''.join(FRACTIONS)}]"
 _AFTER = r"(?=\s*(?:[,;\]})]|$))"  # what stands behind a value
 
-_SUM = rf"{_NUMBER}(?:\s*[+*]\s*{_NUMBER})+"
+_SUM = rf"{_NUMBER}(?:\s*[+*/]\s*{_NUMBER})+"
 
 
 def _summed(text: str) -> str:
     """What a sum comes to.
 
-    >>> _summed("30*2 + 4"), _summed("0.5 * 3")
-    ('64', '1.5')
+    >>> _summed("30*2 + 4"), _summed("0.5 * 3"), _summed("200/4/5 + 1")
+    ('64', '1.5', '11')
     """
-    products = (prod(map(float, part.split("*"))) for part in text.split("+"))
+    products = (prod(map(_quotient, part.split("*"))) for part in text.split("+"))
     return f"{sum(products):.6g}"
+
+
+def _quotient(text: str) -> float:
+    first, *others = map(float, text.split("/"))
+    return first / (prod(others) or 1.0)
 
 
 # In the order in which they are tried; the first that makes the line readable is told.
 SLIPS: tuple[Slip, ...] = (
     Slip("toml-syntax/wide-blank", r"[\u00a0\u2000-\u200b\u202f\u3000]+", lambda text: " "),
     Slip("toml-syntax/remark", r"^\s*(?:/\*|<!--)\s*", lambda text: "# "),
-    Slip("toml-syntax/remark", r"\s*(?://|--|;(?=\s*[^\W\d]))\s*(?=\S)", lambda text: "  # "),
+    Slip("toml-syntax/remark", r"\s*(?://|--|;(?=\s*[^\W\d])(?!.*=))\s*(?=\S)", lambda text: "  # "),
+    Slip("toml-syntax/look-alike", r"&(?:quot|apos|[lr]dquo);|[`´]", lambda text: '"'),
+    Slip("toml-syntax/look-alike", r"[\u2212\u2013](?=\d)", lambda text: "-"),
+    Slip("toml-syntax/line-end", r"\s*(?:\*/|-->)\s*$", lambda text: ""),
+    Slip("toml-syntax/line-end", r"(?<=\d)\s*(?:°|deg\b)\s*$", lambda text: ""),
+    Slip("toml-syntax/line-end", r"(?P<keep>^\s*\[\[?\w+\]?\])\s*\S.*$", lambda text: ""),
+    Slip("toml-syntax/length", rf"(?P<keep>=\s*)\[[^\[\]\x01]*\]\s*{_UNIT}\s*$", _each_with_unit),
+    Slip(
+        "toml-syntax/list",
+        r"(?P<keep>=\s*)\[[^\]]*\](?:\s*,\s*\[[^\]]*\])+\s*$",
+        lambda text: f"[{text.strip()}]",
+    ),
+    Slip(
+        "toml-syntax/range",
+        rf"{_BEFORE}{_NUMBER}\s*(?:\.\.+|…)\s*{_NUMBER}{_AFTER}",
+        lambda text: re.split(r"\.\.+|…", text)[-1].strip(),
+    ),
     Slip("toml-syntax/line-end", r"(?<=[\w\]}\x01])\s*[;,]\s*$", lambda text: ""),
+    Slip("toml-syntax/two-keys", r"(?<=[\w\]}\x01])\s*[;,]\s*(?=[A-Za-z]\w*\s*=)", lambda text: "\n"),
     Slip("toml-syntax/line-end", r"(?<=[\]}])[\]}]\s*$", lambda text: ""),
     Slip("toml-syntax/colon", r"^\s*[\w-]+\s*(?::=|:|=>|==)\s*", lambda text: f"{text.strip(' :=>')} = "),
     Slip("toml-syntax/colon", r"(?P<keep>[{,]\s*)[\w\x01-]+\s*:\s*", lambda text: f"{text.strip(' :')} = "),

@@ -21,7 +21,9 @@ _PAIRS = {"[": "]", "{": "}"}
 _MOST_SHOWN = 72  # characters of a mended line; of a longer one only what was mended is shown
 _MOST_ALSO = 12  # lines that have the same slip, of the next
 _NEXT = 400
-_HEADER = re.compile(r"^\s*[\[({<]+\s*([\w ]+?)\s*[\])}>]*\s*$")
+_HEADER = re.compile(
+    r"^\s*[\[({<][\s\[({<]*/?\s*([\w ]+?)\s*[.\])}>][.\s\])}>]*$|^\s*[\[({<]+\s*([\w ]+?)\s*$"
+)
 _KEY = re.compile(r"^\s*([\w-]+|\"[^\"]*\")\s*=")
 
 
@@ -141,7 +143,10 @@ def _of_header(fault: _Fault) -> Finding | None:
     """A header whose brackets are not those that it should have, or that has none."""
     line, headers = mask_of(fault.line[:LONGEST_LINE]), _headers()
     written = _HEADER.match(line) or re.match(r"^\s*(\w+)\s*[\]:]*\s*$", line)
-    name = nearest(written[1], tuple(headers)) if written else ""
+    word = next(filter(None, written.groups()), "") if written else ""
+    name = nearest(word, tuple(headers)) or (
+        word.split()[0] if word.split()[:1] in [[each] for each in headers] else ""
+    )
     if not name or _open_behind(fault.text, fault.number - 1):
         return None
     at = fault.at(len(line) - len(line.lstrip()) + 1, line.strip())

@@ -819,6 +819,12 @@ MEANT_KEYS: Mapping[tuple[str, str], str] = MappingProxyType(
         ("piece", "diameter"): "circle = the diameter",
         ("item", "rectangle"): "size = [width, thickness, length]",
         ("item", "width"): "size = [width, thickness, length]",
+        ("project", "pocket"): '[[part]] with kind = "flat pocket"',
+        **{
+            ("project", kind): f'[[{table}]] with kind = "{kind}"'
+            for table in ("fitting", "part", "opening")
+            for kind in TABLES[table].keys["kind"].choices
+        },
     }
 )
 
