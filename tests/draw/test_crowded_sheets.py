@@ -130,6 +130,38 @@ runs = ["front panel: C-D"]
 """
 
 
+HOLDERS = """
+format = 1
+[material]
+thickness = 2
+[stitching]
+pitch = 4
+inset = 4
+[[piece]]
+name = "back"
+rectangle = [150, 200]
+[[part]]
+name = "holder"
+kind = "holder row"
+on = "back"
+at = [10, 20]
+gap = 14
+strap = 30
+shows = 60
+[[item]]
+name = "one"
+in = "holder"
+size = [24, 18, 150]
+[[item]]
+name = "two"
+in = "holder"
+size = [24, 18, 150]
+[[item]]
+name = "three"
+in = "holder"
+size = [24, 18, 150]
+"""
+
 # A strip that its holes and its fold leave no long room.
 FOB = """
 format = 1
@@ -281,6 +313,27 @@ def test_a_letter_stands_by_its_corner_or_has_a_line_to_it(drawn: Drawn) -> None
                 if not led and not (reach <= 8.01 and near):
                     bare.add((shown.view.piece.name, letter.name))
     assert bare == BARE[drawn.name]
+
+
+def test_a_rows_name_stands_beside_its_first_hole_or_has_a_line_to_it(
+    products_of: Callable[..., Any],
+) -> None:
+    """Between tools in holders there are 14 mm for a name of 11, and a row in their middle: it would stand
+    across a tool's outline, as near to the next row."""
+    products = products_of(HOLDERS)
+    for sheet in products.sheets.sheets:
+        marks = marks_on(products, sheet)
+        for view in (view_of(products.punched.pattern, window) for window in sheet.windows):
+            shown = _shown(view, marks, products.sheets)
+            for hole in shown_holes(view, products.punched, codes_of(products.plan)):
+                name = f"{hole.code}·1"
+                if hole.first:
+                    (words,) = [words for words in shown.words if words.text == name]
+                    area = area_of(words)
+                    led = any(
+                        area.distance(shapely.Point(start)) < 1 for start, _ in lines_to(shown, hole.at)
+                    )
+                    assert led or area.distance(shapely.Point(hole.at)) <= 6, name
 
 
 def test_an_openings_name_stands_nearer_to_it_than_to_any_other(drawn: Drawn) -> None:

@@ -119,12 +119,14 @@ def _needed(
     places = tuple(_beside(hole, text, space, (*NEAR, *FAR)))
     reach = max(distance(at, hole.at) for at in places)
     others = [other.at for other in holes if other.code != hole.code and _near(other.at, hole.at, 2 * reach)]
-    own = (at for at in places if _is_nearer(at, hole.at, others))
+    own = [at for at in places if _is_nearer(at, hole.at, others)]
+    near = set(_beside(hole, text, space, NEAR))
     plain = (at for at in places if space.is_own(at, hole.at))
     return (
-        put(space, text, own, bold=True)
+        put(space, text, (at for at in own if at in near), bold=True)
         or put(space, text, plain, LabelRegion.OUTSIDE, bold=True)
         or _led(space, text, hole, bold=True)
+        or put(space, text, own, bold=True)
         or put(space, text, places, bold=True)
         or put(space, text, places, LabelRegion.OVER_LINES, bold=True)
     )
