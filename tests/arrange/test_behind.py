@@ -111,6 +111,15 @@ def test_rows_behind_keep_off_rows_and_things_in_front(
     assert [None if one is None else one.area > 80 * 90 for one in areas] == [False, True]
 
 
+def test_the_front_lies_aside_where_that_saves_leather() -> None:
+    """By hand: beside 80 full of rows 30 and a gap are 116; on both sides of its middle they would be 152."""
+    front = PackedBox(80, 90, leather=(0, 0, 80, 90), rows=((0, 0, 80, 90),))
+    pair = [front, PackedBox(30, 90, leather=(0, 0, 30, 90), rows=((0, 0, 30, 4),), behind=True)]
+    way = with_behind(pair, pairs_of(pair), Packing(((0, 0),), 80, 90), Spare(6, 10))
+    assert way is not None
+    assert (way.wide, way.high) == (116, 90)
+
+
 @pytest.mark.long
 def test_a_set_that_is_worn_is_free_of_clashes() -> None:
     assert not outcome_of(worn_set(29), "worn 29", most=1).faults
