@@ -270,9 +270,16 @@ def test_round_what_is_thin_its_strap_goes_twice() -> None:
     least, most = buckle.girth
     solid = 1.8 * thin.piece("roll").outline.bounds()[2] + pi * 16
     assert 69.8 < least <= 2 * sqrt(4 * pi * solid) + 1
+    assert (least + most) / 2 >= 2 * sqrt(4 * pi * solid) + 4 * pi
     assert most >= 2 * round_it(thin, [(8, 180)], thickness=0.6) + 4 * pi
     notes = [pattern.piece("roll closing strap").note for pattern in (thin, usual)]
     assert [note.endswith("; it goes round the roll twice") for note in notes] == [True, False]
+
+
+def test_a_margin_that_is_left_open_has_room_for_a_large_eyelet() -> None:
+    """By hand: 15 turned in, twice half of 60 and 2 beside it, less the pocket's own inset of 6: 73."""
+    usual, large = (measures(roll(f"shows = 70\nhem = 15\neye_cap = {cap}\n"))["base"][0] for cap in (11, 60))
+    assert large - usual == pytest.approx(73 - 60)
 
 
 @pytest.mark.parametrize("closing", ["tie", "buckle", "none"])
