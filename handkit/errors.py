@@ -42,10 +42,11 @@ class PaperError(HandkitError):
 
 
 class PhotoError(HandkitError):
-    """A photo can't be traced; `findings` says why."""
+    """A photo can't be traced; `findings` says why, `reached` is what was found on it all the same."""
 
-    def __init__(self, findings: Iterable[Finding]) -> None:
+    def __init__(self, findings: Iterable[Finding], reached: object = None) -> None:
         self.findings: tuple[Finding, ...] = in_order(findings)
+        self.reached = reached
         super().__init__("\n".join(str(finding) for finding in self.findings))
 
 

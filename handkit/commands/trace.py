@@ -11,7 +11,7 @@ import os
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from functools import partial
-from typing import TYPE_CHECKING, NamedTuple, TypeVar
+from typing import TYPE_CHECKING, NamedTuple, TypeVar, cast
 
 import click
 
@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from types import ModuleType
 
     from handkit.commands.common.measured import Stated, Told
+    from handkit.commands.common.tracing import Shot
     from handkit.paper import Paper
 
 Value = TypeVar("Value")
@@ -97,7 +98,7 @@ def trace(  # noqa: PLR0913, PLR0917 - the options
     with reporting_errors():
         tracing = _tracing()
         _refuse_overwriting(files, photos)
-        with progress() as on_progress:
+        with _shown_where_refused(photos, files), progress() as on_progress:
             shots = tracing.shots_of(
                 [Path(name) for name in photos], mat_of(mat.width, mat.height), stated, on_progress
             )
@@ -111,6 +112,25 @@ def trace(  # noqa: PLR0913, PLR0917 - the options
         write_findings((*traced.findings, *sheets.findings))
         most = max(each.thing.uncertainty for each in traced.things)
         _write_done(files, len(traced.things), UNITS[unit].read.text(UNITS[unit].read.no_less(most)))
+
+
+@contextmanager
+def _shown_where_refused(photos: Sequence[str], files: Files) -> Iterator[None]:
+    """Where a photo is refused, write the picture of what was found on it, so that a maker sees what was
+    counted."""
+    from pathlib import Path
+
+    from handkit.errors import PhotoError
+
+    try:
+        yield
+    except PhotoError as refused:
+        shot = cast("Shot | None", refused.reached)
+        if shot is not None and shot.found.blobs:
+            picture = files.pictures[[Path(name) for name in photos].index(shot.path)]
+            write_files({picture: shot.picture})
+            write_beside(f"{picture}: what was found in {shot.path}, with numbers")
+        raise
 
 
 def _stated(  # noqa: PLR0913, PLR0917 - the options

@@ -50,7 +50,8 @@ def find(  # noqa: PLR0913 - what is said of a photo
     """What lies on the mat. `bars` are the lengths of `mat.across` and `mat.up` in mm as measured; `name` is
     what findings call the photo, `first` the number of its first thing.
 
-    Raises PhotoError where the photo does not do, or where it shows another number of things.
+    Raises PhotoError where the photo does not do, or where it shows another number of things; what was found
+    on it is then in its `reached`.
     """
     where = Where(name)
     _refuse(judged.bars_wrong(mat, bars, where))
@@ -70,18 +71,15 @@ def find(  # noqa: PLR0913 - what is said of a photo
     blur = marks.blur / view.pixels_per_mm / DOT
     rims = [rim_of(dots, unlike, blur) for dots in blobs(unlike, count)]
     seen = [_in_mm(rim, plane) for rim in rims]
-    _refuse(judged.things_wrong(seen, count, mat, where))
-    _refuse(told for n, rim in enumerate(rims, first) for told in judged.rim_wrong(n, rim.unclear, where))
-    found = tuple(
-        _blob(n, rim, points, marks, view)
-        for n, (rim, points) in enumerate(zip(rims, seen, strict=True), first)
-    )
-    advice = [
-        *judged.cut(size, where),
-        *judged.better(view, where),
-        *(judged.shiny(blob.number, where) for blob in found if blob.shiny),
-    ]
-    return Found(found, view, plane.png, DOT, plane.width, plane.height, tuple(advice))
+    shown = enumerate(zip(rims, seen, strict=True), first)
+    things = tuple(_blob(n, rim, points, marks, view) for n, (rim, points) in shown)
+    shiny = (judged.shiny(blob.number, where) for blob in things if blob.shiny)
+    advice = (*judged.cut(size, where), *judged.better(view, where), *shiny)
+    found = Found(things, view, plane.png, DOT, plane.width, plane.height, advice)
+    _refuse(judged.things_wrong(seen, count, mat, where), found)
+    unclear = (told for n, rim in enumerate(rims, first) for told in judged.rim_wrong(n, rim.unclear, where))
+    _refuse(unclear, found)
+    return found
 
 
 def outline(found: Found, thick: Mapping[int, Thick], *, name: str = "") -> Traced:
@@ -105,10 +103,10 @@ def outline(found: Found, thick: Mapping[int, Thick], *, name: str = "") -> Trac
     return Traced(things, view, worst, (*found.advice, *beside))
 
 
-def _refuse(findings: Iterable[Finding]) -> None:
+def _refuse(findings: Iterable[Finding], reached: Found | None = None) -> None:
     errors = [each for each in findings if each.severity is Severity.ERROR]
     if errors:
-        raise PhotoError(errors)
+        raise PhotoError(errors, reached)
 
 
 def _view(camera: Camera, mat: Mat, bars: tuple[float, float]) -> PhotoView:

@@ -24,6 +24,9 @@ from shapely import Polygon
 
 from handkit.cli import main
 from handkit.commands.common import tracing
+from handkit.errors import PhotoError
+from handkit.findings import Finding, Where
+from handkit.messages.message import Severity
 from handkit.photo.traced import Found
 from handkit.read.project import Item, Project
 from handkit.read.reader import read_project
@@ -286,6 +289,25 @@ def test_where_nobody_answers_nothing_but_the_picture_is_written(run: Run, answe
 def test_names_are_their_numbers_where_thickness_alone_is_given(run: Run) -> None:
     assert run("bench.jpg", *GIVEN[:6]).exit_code == 0
     assert list(tracing_items("things.toml")) == ["thing 1", "thing 2", "thing 3"]
+
+
+def test_of_another_number_of_things_the_picture_shows_what_was_counted(
+    run: Run, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told = Finding(
+        "photo-count", Severity.ERROR, Where("bench.jpg"), "3 things", "4 things", "lay them apart"
+    )
+
+    def find(*_: Any, first: int, **__: Any) -> Found:
+        raise PhotoError([told], found(tuple(THINGS), first=first))
+
+    monkeypatch.setattr(tracing, "find", find)
+    refused = run("./bench.jpg", *GIVEN[:2], "--count", "4")
+    assert refused.exit_code == 1
+    assert "things.png: what was found in bench.jpg, with numbers\n" in refused.stderr
+    assert "error: found 3 things; allowed: 4 things; lay them apart [photo-count]" in refused.stderr
+    assert written() == {"things.png"}
+    assert cv2.imdecode(np.frombuffer(Path("things.png").read_bytes(), np.uint8), 1) is not None
 
 
 def test_several_photos_go_on_counting(run: Run) -> None:

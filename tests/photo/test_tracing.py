@@ -175,6 +175,8 @@ def test_what_can_not_be_traced_is_refused(key: str) -> None:
         traced(data, count)
     assert {each.code for each in refused.value.findings} == {key.partition("/")[0]}
     assert refused.value.findings[0].where == Where("bench.jpg")
+    if key == "photo-count":  # what was counted can be shown: the three that lie there
+        assert [blob.number for blob in refused.value.reached.blobs] == [1, 2, 3]
 
 
 def test_bars_that_are_none_are_refused() -> None:

@@ -19,7 +19,7 @@ from handkit.draw.model.fonts import shipped_fonts
 from handkit.draw.model.png import marked
 from handkit.draw.traced.by_hand_svg import by_hand_svg
 from handkit.draw.traced.outline_pages import outlines_pdf
-from handkit.errors import FileError
+from handkit.errors import FileError, PhotoError
 from handkit.findings import Finding
 from handkit.manifest.listed import Origin
 from handkit.paper import Paper
@@ -64,13 +64,17 @@ def shots_of(
     stated: Stated,
     on_progress: OnProgress,
 ) -> tuple[Shot, ...]:
-    """What lies on the mat in each photo. Raises PhotoError where one does not do, FileError where it can't
-    be read."""
+    """What lies on the mat in each photo. Raises PhotoError where one does not do, with its `Shot` where
+    things were found on it, FileError where it can't be read."""
     shots: list[Shot] = []
     for path, count in zip(photos, stated.counts, strict=True):
         on_progress(f"looking at {path}")
         first = 1 + sum(stated.counts[: len(shots)])
-        found = find(_bytes_of(path), mat, bars=stated.bars, count=count, name=str(path), first=first)
+        try:
+            found = find(_bytes_of(path), mat, bars=stated.bars, count=count, name=str(path), first=first)
+        except PhotoError as refused:
+            shown = Shot(path, refused.reached) if isinstance(refused.reached, Found) else None
+            raise PhotoError(refused.findings, shown) from None
         shots.append(Shot(path, found))
     return tuple(shots)
 
