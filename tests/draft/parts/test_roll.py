@@ -305,6 +305,12 @@ def test_a_girth_of_its_own_is_what_the_buckle_says() -> None:
         pattern = roll(text + own, pens)
         (buckle,) = (one.fitting for one in pattern.fittings if one.fitting.name.endswith("buckle"))
         assert girth is None or buckle.girth == girth
+        if own.startswith("girth"):  # on a bar of 3, with 2 of strap, as above
+            fold = pattern.piece("roll closing strap").fold("buckle").ends[0][0]
+            (holes,) = (
+                [p.at[0] for p in each.places] for each in pattern.openings if each.name.endswith("holes")
+            )
+            assert [at - fold - pi * 3.25 - 1.5 for at in (holes[0], holes[-1])] == pytest.approx(girth)
         assert buckle.girth is not None and buckle.girth[0] < buckle.girth[1]
         assert {one.fitting.kind.value for one in pattern.fittings} == {"buckle", "keeper"}
 
