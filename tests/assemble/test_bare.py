@@ -100,6 +100,8 @@ PASSED = [
         "side of the blade: one with on and glued = true; or move it off [blade-passes]",
     ),
     (above(131, 248), ""),
+    # 1 of ease and 8 of welt leave 5 - 0.4 to the row, on either leaf: the welt parts it from the blade
+    (LOOPED.replace("belt", "ease = 1\nwelt = 8\nbelt"), ""),
     (above(108, 248) + OVER, ""),
 ]
 
