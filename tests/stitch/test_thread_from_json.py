@@ -43,6 +43,11 @@ def test_every_thread_is_the_sum_of_its_moves(plan: dict[str, Any]) -> None:
             assert thread["tails_mm"] == pytest.approx(tails)
 
 
+def _overcast(plan: dict[str, Any]) -> list[float]:
+    """The threads of raw edges, which are no seams', mm."""
+    return [each["cut_mm"] for each in plan["overcast"] for _ in range(each["count"])]
+
+
 def test_parts_of_a_thread_make_its_whole(plan: dict[str, Any]) -> None:
     """However it is asked for: by its parts, as it is cut, for the seams that share it, by spool."""
     seams = {seam["name"]: seam for seam in plan["seams"]}
@@ -59,7 +64,7 @@ def test_parts_of_a_thread_make_its_whole(plan: dict[str, Any]) -> None:
         assert thread["tails_mm"] == pytest.approx(2 * seams[thread["parts"][0]["seam"]]["tail_mm"])
         seen += [(part["seam"], part["from"]) for part in thread["parts"]]
     assert sorted(seen) == sorted((name, one["from"]) for name in seams for one in seams[name]["threads"])
-    cuts = [thread["cut_mm"] for thread in plan["cut_threads"]]
+    cuts = [thread["cut_mm"] for thread in plan["cut_threads"]] + _overcast(plan)
     assert math.fsum(cuts) == pytest.approx(plan["totals"]["thread_mm"], abs=0.001)
     assert math.fsum(row["length_mm"] for row in plan["threads"]) == pytest.approx(math.fsum(cuts), abs=0.001)
     for shared in (one for one in plan["shared_threads"] if one["adopted"]):
@@ -73,7 +78,7 @@ def test_sums_and_the_rule_of_thumb(plan: dict[str, Any]) -> None:
         assert seam["rule_of_thumb_mm"] == pytest.approx(5 * seam["length_mm"] + 100, abs=0.001)
         starts = [thread["start_stack_mm"] for thread in seam["threads"]]
         assert seam["stack_mm"] == max(*starts, *(m["stack_mm"] for m in seam["moves"]))
-    total = math.fsum(seam["thread_mm"] for seam in plan["seams"])
+    total = math.fsum([*(seam["thread_mm"] for seam in plan["seams"]), *_overcast(plan)])
     assert plan["totals"]["thread_mm"] == pytest.approx(total, abs=0.001)
 
 
