@@ -21,9 +21,9 @@ import msgspec
 from handkit import __version__
 from handkit.counting import OnProgress, no_progress
 from handkit.errors import ProjectError, refuse_errors
-from handkit.findings import EVERYTHING, Finding, finding, first_causes, in_order
+from handkit.findings import EVERYTHING, Finding, Where, finding, first_causes, in_order
 from handkit.kept.kept import NOTHING, Kept, KeptOf
-from handkit.kept.lines_apart import lines_apart
+from handkit.kept.lines_apart import Lines, lines_apart
 from handkit.manifest.listed import Manifest, Origin
 from handkit.messages.message import Severity
 from handkit.overrides import AS_WRITTEN, PageOverrides, page_with, read_overrides, written
@@ -213,9 +213,9 @@ def made_of(
     if kept is None:
         with _doubted(project):
             made = _made(project, overrides, on_progress, Kept())
-        return _told(made, (*made.findings, *missing_glyphs(project)))
-    asked = tuple(each for each in project.findings if each.code == "seam-of-one-layer")  # by later steps
-    shape, lines = lines_apart(msgspec.structs.replace(project, title="", findings=asked))
+        found = (*project.findings, *made.findings, *missing_glyphs(project))
+        return msgspec.structs.replace(made, findings=refuse_errors(found))
+    shape, lines = shape_of(project)
     try:
         made = kept.of("made", (shape, overrides), lambda: _made(shape, overrides, on_progress, kept))
     except ProjectError as refused:
@@ -224,16 +224,18 @@ def made_of(
     found = (*project.findings, *lines.told(made.findings), *missing_glyphs(project))
     if project.page.font is None:  # a font is a file that may change by itself
         made = msgspec.structs.replace(made, kept=KeptOf(kept, (shape, overrides)))
-    return _told(made.titled(project.title), found)
+    return msgspec.structs.replace(made.titled(project.title), findings=refuse_errors(found))
 
 
-def _told(made: Made, findings: tuple[Finding, ...]) -> Made:
-    """With all that is found; raises ProjectError where anything of it stops the work."""
-    return msgspec.structs.replace(made, findings=refuse_errors(findings))
+def shape_of(project: Project) -> tuple[Project, Lines]:
+    """What steps before drawing know of a project: no title, no lines, of its findings those they ask for."""
+    asked = (each for each in project.findings if each.code == "seam-of-one-layer")
+    known = tuple(each.placed(Where(key=each.where.key)) for each in asked)
+    return lines_apart(msgspec.structs.replace(project, title="", findings=known))
 
 
 def _made(project: Project, overrides: PageOverrides, on_progress: OnProgress, kept: Kept) -> Made:
-    """A project that is read, taken as far as paper, with all that its steps found."""
+    """A project that is read, taken as far as paper, with all that the steps after reading found."""
     punched = punched_from(project, overrides, on_progress=on_progress)
     on_progress("putting together")
     article = article_of(punched)
@@ -241,9 +243,8 @@ def _made(project: Project, overrides: PageOverrides, on_progress: OnProgress, k
     plan = plan_of(punched, on_progress=on_progress)
     on_progress("laying out sheets")
     sheets = sheets_of(punched, overrides, on_progress=on_progress, kept=kept)
-    found = (project, punched.pattern, punched, article, plan, sheets)
-    findings = tuple(finding for product in found for finding in product.findings)
-    return Made(punched, article, plan, sheets, findings)
+    steps = (punched.pattern, punched, article, plan, sheets)
+    return Made(punched, article, plan, sheets, tuple(each for step in steps for each in step.findings))
 
 
 def make(
@@ -259,14 +260,13 @@ def make(
 
     made = made_of(project_file, overrides, on_progress=on_progress, kept=kept)
     on_progress("drawing")
-    origin = Origin(__version__, written(overrides))
     drawn = kit_pdf(
         made.punched,
         made.plan,
         made.sheets,
         made.article,
         made.findings,
-        origin=origin,
+        origin=Origin(__version__, written(overrides)),
         on_progress=on_progress,
         kept=made.kept,
     )

@@ -243,9 +243,12 @@ def test_what_is_kept_of_another_hand_changes_no_byte() -> None:
 
 
 def test_what_is_kept_of_pictures_changes_no_byte() -> None:
-    """A title, a line more, and an error: what is told is marked in the pictures."""
+    """A title, a line more, an error, and a seam without the layer that its piece lies on: what is told is
+    marked in the pictures."""
     near, kept = TWO.replace("[[50, 20]]", "[[55, 20]]"), Kept()
-    for text in (near, near.replace('"Tab"', '"Tag"'), f"# one\n{near}", near.replace("40]", "41]"), "x"):
+    lone = TWO.replace(', "back"]', "]")
+    texts = (near, near.replace('"Tab"', '"Tag"'), f"# one\n{near}", near.replace("40]", "41]"), lone, "x")
+    for text in texts:
         kept.next_run()
         told = []
         for known in (kept, None):
@@ -266,7 +269,7 @@ def test_what_is_kept_of_a_sample_changes_no_byte(name: str) -> None:
 def test_a_line_more_is_told_and_nothing_is_worked_again(monkeypatch: pytest.MonkeyPatch) -> None:
     """What is found stands in the lines of the text that was read last, those of things that say the same
     too; a title asks for no step."""
-    kept, text = Kept(), TWO.replace("[[50, 20]]", "[[55, 20]]")
+    kept, text = Kept(), TWO.replace("[[50, 20]]", "[[55, 20]]").replace(', "back"]', "]")
     first = made_of(ProjectText(text, "p"), kept=kept)
     monkeypatch.setattr("handkit.kit.punched_from", None)
     kept.next_run()

@@ -16,9 +16,8 @@ from handkit.counting import OnProgress, no_progress
 from handkit.errors import FileError, ProjectError
 from handkit.findings import Finding, has_errors, in_order
 from handkit.kept.kept import NOTHING, Kept, KeptOf
-from handkit.kept.lines_apart import lines_apart
 from handkit.kinds.pages import Pictured
-from handkit.kit import otherwise, plan_of, sheets_of, titled
+from handkit.kit import otherwise, plan_of, shape_of, sheets_of, titled
 from handkit.overrides import AS_WRITTEN, PageOverrides
 
 if TYPE_CHECKING:
@@ -88,7 +87,7 @@ def reached_article(
     if kept is None:
         reached = _reached(project, overrides, on_progress, kept, faulty=faulty)
         return reached, in_order((*told, *reached.told))
-    shape, lines = lines_apart(msgspec.structs.replace(project, title="", findings=()))
+    shape, lines = shape_of(project)
     made_from = (shape, overrides, faulty)
     work = partial(_reached, shape, overrides, on_progress, kept, faulty=faulty)
     try:
