@@ -9,6 +9,7 @@ import shapely
 
 from handkit import ProjectText, kit
 from handkit.assemble.article import Article, BodyKind, Figure
+from handkit.commands.common.shown import reached_article
 from handkit.draw.article.pages import views
 from handkit.geometry.region import region_of
 
@@ -137,3 +138,30 @@ def test_a_tie_leaves_its_eyelet_on_both_faces_by_the_shortest_way_to_the_edge()
         assert (left, right) == pytest.approx((eye[0], 230.154 + 45), abs=0.01)
         assert (low + high) / 2 == pytest.approx(eye[1], abs=0.01)
         assert high - low == pytest.approx(tie.fitting.width or tie.fitting.diameter or 0)
+
+
+def test_of_an_eyelet_on_the_edge_no_tie_is_drawn_and_the_eyelet_is_told() -> None:
+    text = """format = 1
+unit = "mm"
+[material]
+thickness = 2
+[[piece]]
+name = "back"
+rectangle = [60, 40]
+[[opening]]
+name = "eye"
+kind = "eyelet"
+hole = 5
+cap = 8
+through = ["back"]
+at = [[0, 20]]
+[[fitting]]
+name = "tie"
+kind = "tie"
+through = "eye"
+width = 3
+length = 300
+"""
+    reached, findings = reached_article(ProjectText(text, "p.toml"))
+    assert reached.article.figures[0].ties == ()
+    assert {each.where.key for each in findings} == {'opening "eye": at'}

@@ -20,9 +20,10 @@ from handkit.draft.pattern import Pattern, Threaded, threaded_straps
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.path import Path, polyline
 from handkit.geometry.region import Region, areas_of, region_of
-from handkit.geometry.straight import Straight, off_line, unit
+from handkit.geometry.straight import Straight, distance, off_line, unit
 from handkit.kinds.fittings import FittingKind
 from handkit.read.project import Fitting
+from handkit.tolerances import SAME_POINT
 
 # A way farther than any article is wide; how far a tie is shown beyond its edge, mm.
 FAR, SHOWN = 1e4, 45.0
@@ -52,11 +53,14 @@ def placed_ties(pattern: Pattern, bodies: Mapping[str, Body]) -> Iterator[Placed
 
 
 def _tie(fitting: Fitting, body: Body, at: Point) -> Iterator[PlacedFitting]:
-    """From its eyelet at a place of a piece, by the shortest way to its edge, and beyond."""
+    """From its eyelet at a place of a piece, by the shortest way to its edge, and beyond; none of one on
+    the edge itself, which is told."""
     edge = body.piece.outline.point_at(body.piece.outline.along_of(at))
+    if distance(at, edge) < SAME_POINT:
+        return
     (x, y), (ux, uy) = at, unit(at, edge)
     half = (fitting.width or fitting.diameter or 0.0) / 2
-    long = ((edge[0] - x) ** 2 + (edge[1] - y) ** 2) ** 0.5 + SHOWN
+    long = distance(at, edge) + SHOWN
     ring = [(x + a * ux - b * uy, y + a * uy + b * ux) for a, b in _box(0.0, long, half)]
     outline = polyline(body.lie.apply_all(ring), closed=True)
     for to_eye in (True, False):
