@@ -144,6 +144,29 @@ def test_what_can_be_read_beside_an_error_is_drawn(show: Show) -> None:
     assert 'Left out: piece "patch", seam "rim" and opening "post".' in words()
 
 
+POCKETS = """
+[[part]]
+name = "pockets"
+kind = "stepped pockets"
+on = "back"
+at = [10, 10]
+steps = 2
+[[item]]
+name = "card"
+in = "pocket"
+size = [60, 1, 50]
+"""
+
+
+def test_a_part_whose_only_item_names_another_is_left_out(show: Show) -> None:
+    """The slip alone is told; no kind of part is drafted without the items that it takes."""
+    run = show(BOARD + POCKETS)
+    assert run.exit_code == 1
+    assert run.output.count(": error: ") == 1 and "[unknown-part]" in run.output
+    assert boxes("body", "back") and not boxes("body", "pockets 1")
+    assert 'Left out: part "pockets" and item "card".' in words()
+
+
 @pytest.mark.parametrize(
     "text",
     [

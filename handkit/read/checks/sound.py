@@ -10,6 +10,7 @@ all that it drafts are so together.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 
 import msgspec
@@ -17,6 +18,7 @@ import msgspec
 from handkit.findings import Source
 from handkit.messages.message import Severity
 from handkit.read.parts.expansion import Expansion
+from handkit.read.parts.part_kinds import KINDS
 from handkit.read.project import Fitting, Item, Opening, Part, Piece, Project, Seam
 
 # Kind and name of an entry.
@@ -28,7 +30,7 @@ def sound_part(project: Project, expansion: Expansion, *, lacking: Iterable[str]
     told = [each.where.key for each in project.findings if each.severity is Severity.ERROR]
     needs = _needs(project, expansion)
     sources = _sources(project)
-    bad = {("seam", name) for name in lacking}
+    bad = {("seam", name) for name in lacking} | set(_ill_filled(project))
     bad |= {
         named for named, source in sources.items() if any(_is_about(key, named[0], source) for key in told)
     }
@@ -68,6 +70,15 @@ def _is_about(key: str, kind: str, source: Source) -> bool:
     if common is not None and key.startswith(common):
         return kind == "seam" or key.removeprefix(common) not in dict(source.keys)
     return key in (source.path, "unit") or key.startswith(f"{source.path}: ")
+
+
+def _ill_filled(project: Project) -> Iterable[_Named]:
+    """The parts without the items that their kind is drafted from, be it that these name another part."""
+    held = Counter(item.held_by for item in project.items)
+    for part in project.parts:
+        few, many = KINDS[part.kind].items
+        if not few <= held[part.name] <= many:
+            yield "part", part.name
 
 
 def _kept(some: Iterable[_Named], known: Iterable[_Named], bad: set[_Named]) -> bool:
