@@ -10,7 +10,8 @@ In: one figure, with the pattern's snaps. Out: findings.
 Words: the *cap* is the half on the piece that is folded, the *stud* the one it comes down on.
 
 How far it holds: the way is that of a flap that bends along its fold and not across, over the things as
-they are carried; leather gives by a few mm.
+they are carried; leather gives by a few mm. Over a thing that is drawn on its way as an outline alone, whose
+thickness no part tells, a flap is never told to be slack.
 """
 
 from __future__ import annotations
@@ -27,6 +28,7 @@ from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.laid.heights import Heights
 from handkit.geometry.laid.taut import flap_length, taut, taut_length
+from handkit.geometry.laid.way import FlapWay
 from handkit.geometry.straight import distance, off_line, unit
 from handkit.tolerances import EDGE_SLACK
 
@@ -36,30 +38,6 @@ GIVES, LOOSE, BESIDE = 2.0, 8.0, 2.0
 
 # How far apart the places on the way are that leather is asked at.
 STEP = 1.0
-
-
-class _Way(msgspec.Struct, frozen=True):
-    """From a fold to a stud in plan: where it starts, the unit vector along the fold, that across it."""
-
-    start: Point
-    fold: Point
-    across: Point
-
-    def along(self, at: Point) -> float:
-        """How far a place lies beyond the fold."""
-        return (at[0] - self.start[0]) * self.across[0] + (at[1] - self.start[1]) * self.across[1]
-
-    def beside(self, at: Point) -> float:
-        """How far a place lies along the fold from the start."""
-        return (at[0] - self.start[0]) * self.fold[0] + (at[1] - self.start[1]) * self.fold[1]
-
-    def place(self, along: float, beside: float) -> Point:
-        """A place of the plan."""
-        x, y = self.start
-        return (
-            x + self.across[0] * along + self.fold[0] * beside,
-            y + self.across[1] * along + self.fold[1] * beside,
-        )
 
 
 class Closing(msgspec.Struct, frozen=True):
@@ -169,7 +147,7 @@ def _strap_told(figure: Figure, heights: Heights, where: Where, halves: tuple[Ca
     if distance(middle, cap.at) <= STEP:
         return
     across = unit(middle, cap.at)
-    way = _Way(middle, (-across[1], across[0]), across)
+    way = FlapWay(middle, (-across[1], across[0]), across)
     way = msgspec.structs.replace(way, start=way.place(max(way.along(at) for at in held), 0.0))
     own, reach = way.along(cap.at), way.along(stud.at)
     if min(own, reach) <= STEP or abs(way.beside(stud.at)) > BESIDE:
@@ -208,26 +186,45 @@ def _told(
     told.update(found=own, least=least - GIVES, most=least + LOOSE)
     if own < least - GIVES:
         yield finding("closes-short", where, by=least - own, **told)
-    elif own > least + LOOSE and reach > 0:
+    elif own > least + LOOSE and reach > 0 and not _unmeasured(figure, halves, folded):
         yield finding("closes-slack", where, by=own - least, **told)
+
+
+def _unmeasured(figure: Figure, halves: tuple[Cap, Cap], folded: tuple[Body, PatternFold]) -> bool:
+    """Whether a thing lies where a flap closes, or in the flap, of which no room tells how thick it is."""
+    known, way = {thing.held.name for thing in figure.things}, _way(halves[1], folded)
+    across, reach = way.breadth(folded[0].outline, STEP), way.along(halves[1].at)
+    for body in (each for each in figure.bodies if each.lies):
+        for item in (each for each in body.piece.items if each.item not in known and not each.beside):
+            outline = item.path.moved(body.lie)
+            near = min(abs(way.along(at)) for at in outline.flattened(sagitta=STEP))
+            if near < reach and _meet(way.breadth(outline, STEP), across):
+                return True
+    return False
+
+
+def _way(stud: Cap, folded: tuple[Body, PatternFold]) -> FlapWay:
+    """From the fold to the stud."""
+    body, fold = folded
+    start, end = (body.lie.apply(each) for each in fold.ends)
+    out = 1.0 if _side(body, fold, stud.at) > 0 else -1.0
+    along = unit(start, end)
+    return FlapWay(start, along, (-along[1] * out, along[0] * out))
 
 
 def _closing(
     figure: Figure, heights: Heights, halves: tuple[Cap, Cap], folded: tuple[Body, PatternFold]
 ) -> tuple[Closing, float]:
     """How it closes, and how far its stud is on this side of the fold's line."""
-    (cap, stud), (body, fold) = halves, folded
-    start, end = (body.lie.apply(each) for each in fold.ends)
-    out = 1.0 if _side(body, fold, stud.at) > 0 else -1.0
-    along = unit(start, end)
-    way = _Way(start, along, (-along[1] * out, along[0] * out))
+    (cap, stud), (body, _) = halves, folded
+    way = _way(stud, folded)
     least = _beyond_fold(figure, heights, way, stud, folded)
     apart = abs(way.beside(cap.at) - way.beside(stud.at))
     return Closing(body.name, abs(way.along(cap.at)), least, apart), way.along(stud.at)
 
 
 def _beyond_fold(
-    figure: Figure, heights: Heights, way: _Way, stud: Cap, folded: tuple[Body, PatternFold]
+    figure: Figure, heights: Heights, way: FlapWay, stud: Cap, folded: tuple[Body, PatternFold]
 ) -> float:
     """How long the folded piece has to be from its fold's line to the stud; its bend lies half on either side
     of the line, and begins where the piece still lies flat on what it is sewn to."""
@@ -243,7 +240,7 @@ def _beyond_fold(
     return flap_length(over, (reach, stud.low), half=half, height=height, radius=fold.radius, leather=leather)
 
 
-def _length(figure: Figure, heights: Heights, body: Body, way: _Way, stud: Cap) -> float:
+def _length(figure: Figure, heights: Heights, body: Body, way: FlapWay, stud: Cap) -> float:
     """The way of the folded piece's inside from its fold to the stud: tight over all that is on it."""
     reach = way.along(stud.at)
     if reach <= 0:
@@ -252,7 +249,7 @@ def _length(figure: Figure, heights: Heights, body: Body, way: _Way, stud: Cap) 
     return taut_length(taut([(0.0, heights.span(body.name, way.start)[1]), *over, (reach, stud.low)]))
 
 
-def _on_the_way(figure: Figure, heights: Heights, body: Body, way: _Way, stud: Cap) -> list[Point]:
+def _on_the_way(figure: Figure, heights: Heights, body: Body, way: FlapWay, stud: Cap) -> list[Point]:
     """What a piece that is folded comes down on from its fold to the stud: (along, height)."""
     reach, beside = way.along(stud.at), way.beside(stud.at)
     steps = [EDGE_SLACK, *(k * STEP for k in range(1, int(reach / STEP) + 1) if k * STEP < reach)]
@@ -260,7 +257,7 @@ def _on_the_way(figure: Figure, heights: Heights, body: Body, way: _Way, stud: C
         other.name for other in figure.bodies if other.level >= 0 and other.name != body.name and other.lies
     ]
     points = list(heights.tops(names, [(along, way.place(along, beside)) for along in steps]))
-    across = [way.beside(at) for at in body.outline.flattened(sagitta=STEP)]
+    across = way.breadth(body.outline, STEP)
     inside = _inside(figure, heights, body, way)
     for thing in sorted(figure.things, key=lambda thing: thing in inside):
         corners = thing.outline.flattened(sagitta=STEP)
@@ -278,7 +275,7 @@ def _on_the_way(figure: Figure, heights: Heights, body: Body, way: _Way, stud: C
     return points
 
 
-def _inside(figure: Figure, heights: Heights, body: Body, way: _Way) -> list[Thing]:
+def _inside(figure: Figure, heights: Heights, body: Body, way: FlapWay) -> list[Thing]:
     """The things beyond the fold of a piece, on its side that is inside once it is folded."""
     found = []
     for thing in figure.things:

@@ -16,6 +16,7 @@ PROJECT = """
 name = "back"
 rectangle = [160, 240]
 lines = {{ hang = [[30, 230], [130, 230]] }}
+{drawn}
 [[piece]]
 name = "flap"
 rectangle = [140, 220]
@@ -61,10 +62,12 @@ gap = 20
 """
 
 
-def told(tmp_path: Path, more: str = "", *, cap: float, stud: float, across: float = 70.0) -> list[str]:
+def told(
+    tmp_path: Path, more: str = "", *, cap: float, stud: float, across: float = 70.0, drawn: str = ""
+) -> list[str]:
     """What is told of the flap; the fold lies on the back's upper edge, 240 up."""
     file = tmp_path / "case.toml"
-    file.write_text(HEAD + PROJECT.format(cap=cap, stud=stud, across=across) + more, "utf-8")
+    file.write_text(HEAD + PROJECT.format(cap=cap, stud=stud, across=across, drawn=drawn) + more, "utf-8")
     return [
         str(each).partition(": warning: ")[2]
         for each in kit.article_of(kit.punched_of(file)).findings
@@ -95,6 +98,20 @@ def test_a_flap_reaches_its_stud_over_what_is_inside(
     )
     (slack,) = told(tmp_path, more, cap=round(20 + way + 10, 3), stud=stud)
     assert slack.endswith("put the cap 10 mm nearer to the fold, or the stud further from it [closes-slack]")
+
+
+@pytest.mark.parametrize(
+    ("box", "slack"),
+    [((60, 150, 80, 210), False), ((60, 20, 80, 110), True), ((151, 150, 158, 210), True)],
+    ids=["on the way", "this side of the stud", "beside the flap"],
+)
+def test_over_a_thing_of_unknown_thickness_a_flap_is_not_told_to_be_slack(
+    tmp_path: Path, box: tuple[float, float, float, float], slack: bool
+) -> None:
+    """The back alone has its outline, as a file by hand does. The flap goes over it from x = 10 to 150."""
+    left, low, right, top = box
+    drawn = f"items = {{ dibber = [[{left}, {low}], [{right}, {low}], [{right}, {top}], [{left}, {top}]] }}"
+    assert len(told(tmp_path, cap=20 + EMPTY + 10, stud=120.0, drawn=drawn)) == slack
 
 
 # A tool inside the flap, towards the back: its strap is 32 wide at 40 of the flap, 30 of the tool shown,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import tomllib
+from collections import Counter
 from collections.abc import Callable
 from pathlib import Path
 
@@ -12,9 +13,11 @@ from click.testing import CliRunner, Result
 from compared import furthest, most_turned
 from random_projects import good, punched
 
+from handkit.assemble.assembler import assemble
 from handkit.cli import main
 from handkit.commands.common.by_hand import by_hand, written_out
 from handkit.findings import Source
+from handkit.punch.punched import Punched
 from handkit.read.project import PartKind, Project
 from handkit.read.reader import read_project, read_project_text
 from handkit.read.schema.keys import TABLES
@@ -34,12 +37,19 @@ SLIT = 0.01  # degrees
 
 
 def hold_by_hand(text: str) -> None:
-    """The holes of what is written out are those of the project."""
+    """The holes of what is written out are those of the project, and nothing more is told of it."""
     before = punched(text)
     after = punched(written_out(before.pattern, ".", comments_above(text)), "by-hand.toml")
     assert all(part.kind is PartKind.ROOM for part in after.pattern.project.parts)
     assert furthest(before, after) < NEAR
     assert most_turned(before, after) < SLIT
+    assert not told(after) - told(before)
+
+
+def told(of: Punched) -> Counter[str]:
+    """How often each code is told in all steps to the article."""
+    found = (*of.project.findings, *of.pattern.findings, *of.findings, *assemble(of).findings)
+    return Counter(each.code for each in found)
 
 
 @pytest.mark.parametrize(

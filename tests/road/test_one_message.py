@@ -343,6 +343,26 @@ def _moved(block: list[Table], entry: str, at: Any, *told: str) -> tuple[str, ..
     return told
 
 
+def _room_apart(block: list[Table], n: int) -> tuple[str, ...]:
+    """A thing between a piece and one that lies by itself."""
+    block += [
+        piece(f"loose{n}", rectangle=[60, 90]),
+        part(f"room{n}", "room", on=f"front{n}", cover=f"loose{n}", at=[10, 10]),
+        item(f"thing{n}", f"room{n}", size=[15, 2, 40]),
+    ]
+    return (f'part "room{n}"',)
+
+
+def _hindmost(block: list[Table], n: int) -> tuple[str, ...]:
+    """A flap that closes on the hindmost of stepped pockets."""
+    pocket = keys_of(block, f"pocket{n}")
+    del pocket["rivets"]
+    pocket.update(kind="stepped pockets", steps=3)
+    keys_of(block, f"thing{n}")["size"] = [80, 0.76, 54]
+    keys_of(block, f"flap{n}")["to"] = f"pocket{n} 1"
+    return (f'part "flap{n}"',)
+
+
 def _misspelt(block: list[Table], heading: str, key: str, instead: str, told: str = "") -> tuple[str, ...]:
     """A key of the first entry under a heading, misspelt."""
     keys = next(keys for each, keys in block if each == heading)
@@ -413,6 +433,7 @@ PLANTS: Mapping[str, tuple[tuple[str, ...], Plant]] = {
     "a misspelt key": (("patch", "slanted"), _set("front", trun=5)),
     "a name twice": (("patch",), _set("front", told=('piece "back{n}"',), name=lambda n, *_: f"back{n}")),
     "placed on nothing": (("patch",), _without("front", "on")),
+    "a room under a loose piece": (("patch",), _room_apart),
     # draft
     "a part too big": (HOLD, _small_base),
     "a part too far right": (HOLD, _moved_part),
@@ -423,6 +444,7 @@ PLANTS: Mapping[str, tuple[tuple[str, ...], Plant]] = {
     "a flap too round": (("flapped",), _set("flap", width=60, round=40)),
     "a lap too small": (("flapped",), _set("flap", lap=6)),
     "a stud too near": (("flapped",), _set("flap", reach=4)),
+    "a flap on the hindmost step": (("flapped",), _hindmost),
     "a flap on nothing": (("flapped",), _set("flap", to=lambda n, *_: f"zzz{n}")),
     "a loop too narrow": (("worn",), _set("loop", strap=10)),
     "a loop too round": (("worn",), _set("loop", round=18)),
