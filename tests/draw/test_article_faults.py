@@ -144,6 +144,22 @@ def test_what_can_be_read_beside_an_error_is_drawn(show: Show) -> None:
     assert 'Left out: piece "patch", seam "rim" and opening "post".' in words()
 
 
+FLAP = """
+[[part]]
+name = "pocket"
+kind = "bowed pockt"
+on = "back"
+at = [20, 20]
+[[item]]
+name = "tin"
+in = "pocket"
+size = [40, 20, 60]
+[[part]]
+name = "flap"
+kind = "flap"
+on = "back"
+to = "pocket"
+"""
 POCKETS = """
 [[part]]
 name = "pockets"
@@ -156,6 +172,13 @@ name = "card"
 in = "pocket"
 size = [60, 1, 50]
 """
+
+
+def test_a_flap_that_closes_on_what_a_faulty_part_drafts_is_left_out(show: Show) -> None:
+    run = show(BOARD + FLAP)
+    assert run.exit_code == 1
+    assert "[unknown-choice]" in run.output
+    assert boxes("body", "back") and not boxes("body", "flap")
 
 
 def test_a_part_whose_only_item_names_another_is_left_out(show: Show) -> None:

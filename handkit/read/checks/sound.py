@@ -118,7 +118,8 @@ def _needs(project: Project, expansion: Expansion) -> dict[_Named, set[_Named]]:
     for part in project.parts:
         drafted = set(_drafted_by(expansion, [part.name]))
         held = {("item", item.name) for item in project.items if item.held_by == part.name}
-        found["part", part.name] |= {*_named("piece", part.on), *drafted, *held}
+        on = _named("piece", part.on, part.word("to"), part.word("cover"), *part.names("pieces"))
+        found["part", part.name] |= on | drafted | held
         for named in (drafted | held) & found.keys():
             found[named].add(("part", part.name))
     for item in project.items:

@@ -172,7 +172,8 @@ def _with_promised(own: tuple[FoldLine, ...], promised: Sequence[str]) -> tuple[
 
 def _is_promised(entry: Entry, key: str) -> bool:
     """Whether a key of a drafted piece has what its part says, and the file nothing else."""
-    return entry.drafted is not None and entry.table[key] == entry.drafted.table.get(key)
+    said = entry.table.get(key)
+    return said is not None and entry.drafted is not None and said == entry.drafted.table.get(key)
 
 
 def _works(
