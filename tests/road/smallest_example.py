@@ -34,7 +34,7 @@ def smallest(code: str, text: str) -> str | None:
 def _others(code: str, text: str) -> int | None:
     """How much else is told; None where the code is not."""
     told = [finding.code for finding in told_of(example_of(text))]
-    return len(told) - 1 if code in told else None
+    return len(told) - told.count(code) if code in told else None
 
 
 def _smaller(blocks: Blocks) -> Iterator[Blocks]:

@@ -27,35 +27,37 @@ NO_TEXT = {
     "bytes that are no text, or a megabyte": """
         file-too-big not-a-project not-utf8 svg-too-fine svg-too-large""",
 }
-# What the reading refuses already: a text of its own step would show what refuses it first.
-REFUSED_BEFORE = "edge-without-length sagitta-too-tall run-too-long"
-# Those for which none is written yet; it may only become fewer.
-NONE_YET = """
-    cap-and-line corners-cross glued-not-flat heads-apart hole-at-mouth hole-near-edge hole-outside
-    iron-remainder lap-over-holes match-points-cross no-equal-steps opening-at-mouth opening-count
-    seam-elsewhere skive-of-cloth slit-near-edge through-unlike too-many-faults too-many-holes trim-too-wide
-    unknown-opening"""
+# What an earlier step refuses already: a text of its own step would show what refuses it first.
+REFUSED_BEFORE = "edge-without-length sagitta-too-tall run-too-long hole-outside opening-count"
+# Told when a hundred others are.
+NEVER_ALONE = "too-many-faults"
+# What goes with a code wherever that is told.
+BESIDE = {"opening-at-mouth": {"opening-part-way"}, "through-unlike": {"ease-noted"}}
 
 
 def explain(*words: str) -> Result:
     return CliRunner().invoke(main, ["explain", *words])
 
 
+def codes_told(code: str) -> set[str]:
+    return {finding.code for finding in told_of(EXAMPLES[code])}
+
+
 @pytest.mark.long
 @pytest.mark.parametrize("code", EXAMPLES)
 def test_of_an_example_its_code_is_told_and_nothing_else(code: str) -> None:
-    assert [finding.code for finding in told_of(EXAMPLES[code])] == [code]
+    assert codes_told(code) == {code} | BESIDE.get(code, set())
 
 
 @pytest.mark.parametrize("code", sorted(EXAMPLES)[::25])
 def test_of_some_examples_their_code_is_told(code: str) -> None:
-    assert [finding.code for finding in told_of(EXAMPLES[code])] == [code]
+    assert codes_told(code) == {code} | BESIDE.get(code, set())
 
 
 def test_every_other_code_has_an_example() -> None:
     """A new code gets one with its message: see `smallest_example.py`."""
     known = {code for listed in codes().values() for code in listed}
-    without = " ".join((*NO_TEXT.values(), REFUSED_BEFORE, NONE_YET)).split()
+    without = " ".join((*NO_TEXT.values(), REFUSED_BEFORE, NEVER_ALONE)).split()
     assert sorted(known - set(EXAMPLES)) == sorted(without)
 
 
