@@ -155,6 +155,14 @@ name = "tin"
 in = "pocket"
 size = [40, 20, 60]
 [[part]]
+name = "card pocket"
+kind = "flat pocket"
+on = "pocket"
+[[item]]
+name = "card"
+in = "card pocket"
+size = [20, 1, 30]
+[[part]]
 name = "flap"
 kind = "flap"
 on = "back"
@@ -175,6 +183,7 @@ size = [60, 1, 50]
 
 
 def test_a_flap_that_closes_on_what_a_faulty_part_drafts_is_left_out(show: Show) -> None:
+    """That its piece is not known is told once, where another part lies on that."""
     run = show(BOARD + FLAP)
     assert run.exit_code == 1
     assert "[unknown-choice]" in run.output
