@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from handkit.draw.article.scene import ArticleScene
-from handkit.draw.article.setting import arranged_by_kinds
+from handkit.draw.article.setting import also_seen, arranged_by_kinds
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.fonts import shipped_fonts
 from handkit.draw.model.marks import Words
@@ -55,3 +55,19 @@ def test_the_smaller_of_both_scales_is_as_large_as_there_is_room(
     marks = [mark for block in blocks for group in block.groups for mark in group.marks]
     told = [part.text for mark in marks for part in mark.parts if isinstance(part, Words)]
     assert told == titles
+
+
+@pytest.mark.parametrize(
+    ("width", "told"),
+    [  # the font's own widths: 118.9, 92.8, 60.9 and 30.9 mm
+        (130.0, "also seen: knife sheath, knife sheath welt and spool of waxed thread"),
+        (95.0, "also seen: knife sheath, knife sheath welt and 1 more"),
+        (92.0, "also seen: knife sheath and 2 more"),
+        (40.0, "also seen: 3 more"),
+    ],
+)
+def test_names_without_a_place_are_told_whole_or_counted(width: float, told: str) -> None:
+    assert (
+        also_seen(["knife sheath", "knife sheath welt", "spool of waxed thread"], width, shipped_fonts())
+        == told
+    )

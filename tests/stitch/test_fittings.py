@@ -363,6 +363,14 @@ def test_a_zip_is_opened_before_the_last_seam_that_closes_it_in(planned: Make, h
     assert not any("Open the zip:" in step.what for step in planned(head + SHEET + ZIP).plan.steps)
 
 
+def test_a_reason_names_the_step_in_which_a_zip_is_put_on(planned: Make, head: str) -> None:
+    """Not the later one in which it is opened."""
+    steps = planned(head + CASE + SLIDE).plan.steps
+    (put,) = (k for k, step in enumerate(steps, start=1) if step.what.startswith('Fix the zip "mouth" '))
+    told = {step.name: step.why for step in steps if step.kind == "seam"}
+    assert f'after fitting "mouth" (step {put}): it is sewn in there' in told["near"]
+
+
 @pytest.mark.parametrize(("at", "told"), [("[[60, 12]]", True), ("[[80, 12]]", False)])
 def test_the_tongue_goes_through_a_slot_at_the_fold(planned: Make, head: str, at: str, told: bool) -> None:
     """The buckle's fold is at x = 60: a slot of 20 across it is its tongue's, one beyond its end is not."""

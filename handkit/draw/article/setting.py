@@ -19,7 +19,7 @@ from handkit.draw.layout.flow import Block, beside, stacked
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.dimension import PAST, dimension
 from handkit.draw.model.fonts import LEAST_SIZE, Fonts
-from handkit.draw.model.lettering import HEAD, LEADING, shortened
+from handkit.draw.model.lettering import HEAD, LEADING
 from handkit.draw.model.marks import Group, Mark, enlarged, settled, shifted
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
@@ -174,13 +174,20 @@ def _picture(cell: SceneCell, room: Box, setter: Typesetter) -> Block:
     marks, left_out = set_names(scene.names, space, measures, fonts)
     names = Group(marks)
     if left_out:  # in what is left free below a picture
-        text = f"also seen: {listed(left_out, last='and')}"
-        notes += setter.text(shortened(text, room.width, fonts, size=LEAST_SIZE), size=LEAST_SIZE)
+        notes += setter.text(also_seen(left_out, room.width, fonts), size=LEAST_SIZE)
     head = f"{scene.title}, {scale_words(cell.scale)}"
     title = setter.narrowed(room.width).text(head, size=HEAD, bold=True)
     drawn = (*groups, *(group for group in (Group(measures), names) if group.marks))
     body = Block(-area.bottom - TITLE_SPACE, tuple(shifted(group, 0, TITLE_SPACE) for group in drawn))
     return stacked([*title, body, *notes])
+
+
+def also_seen(names: Sequence[str], width: float, fonts: Fonts) -> str:
+    """One line no wider than `width` (mm) with the names that found no place in a picture; of those that the
+    line has no room for it tells how many, since half a name names nothing."""
+    some = ([*names[:kept], f"{len(names) - kept} more"] for kept in range(len(names) - 1, -1, -1))
+    lines = [f"also seen: {listed(each, last='and')}" for each in (names, *some)]
+    return next((line for line in lines if fonts.width(line, LEAST_SIZE) <= width), lines[-1])
 
 
 def _measures(cell: SceneCell, by: Point, fonts: Fonts) -> Iterator[Mark]:

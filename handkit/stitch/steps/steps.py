@@ -27,7 +27,7 @@ from handkit.stitch.steps.folding import folded, folded_late, late_folds
 from handkit.stitch.steps.hemming import allowances, hemmed, opened, sealed
 from handkit.stitch.steps.prepared import dyed, prepared, skived
 from handkit.stitch.steps.sources import StepSources
-from handkit.stitch.steps.task_steps import key_of, step_of, turned
+from handkit.stitch.steps.task_steps import step_of, turned
 from handkit.stitch.steps.threading import hung_last, threaded
 from handkit.stitch.steps.trimming import trimmed, trims
 from handkit.stitch.steps.turned_out import inside_out, turned_out
@@ -37,8 +37,9 @@ from handkit.stitch.steps.zips import zip_shortened, zips_opened
 def steps(sources: StepSources) -> tuple[tuple[Step, ...], tuple[EdgeRow, ...]]:
     """All steps in order, and the plan of edges, which names their numbers."""
     turns = edge_turns(sources.punched.pattern, sources.enclosures, sources.ordered.tasks)
-    numbers = {(step.kind, step.name): number for number, step in enumerate(_all(sources, turns), start=1)}
-    by_task = {task: numbers[key] for task in sources.ordered.tasks if (key := key_of(task)) in numbers}
+    numbers = {step: number for number, step in enumerate(_all(sources, turns), start=1)}
+    own = ((task, numbers.get(step_of(sources, task))) for task in sources.ordered.tasks)
+    by_task = {task: number for task, number in own if number is not None}
     found = tuple(_all(msgspec.structs.replace(sources, numbers=by_task), turns))
     return found, edge_rows(turns, found)
 

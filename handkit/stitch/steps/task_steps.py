@@ -63,11 +63,6 @@ def step_of(sources: StepSources, task: Task) -> Step:
     return Step(_KINDS[task.kind], task.name, what, _why(sources, task), besides)
 
 
-def key_of(task: Task) -> tuple[StepKind, str]:
-    """By which the step of a task is known: its kind and its name."""
-    return _KINDS[task.kind], task.name
-
-
 def _sentence(words: str) -> str:
     return f"{words[0].upper()}{words[1:]}."
 
