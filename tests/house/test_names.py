@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from collections import Counter
 from pathlib import Path
 
@@ -35,3 +36,14 @@ def test_a_public_class_name_has_one_meaning() -> None:
 def test_no_folder_holds_more_than_sixteen_modules() -> None:
     counts = Counter(short(path.parent) for path in MODULES)
     assert {folder: count for folder, count in counts.items() if count > MOST_MODULES} == {}
+
+
+def test_the_tree_that_developers_read_has_every_folder_of_modules_in_its_place() -> None:
+    text = (SOURCE.parent / "DEVELOPERS.md").read_text("utf-8")
+    above: list[str] = []
+    told: set[str] = set()
+    for line in text.split("```\nhandkit/\n")[1].split("```")[0].splitlines():
+        if found := re.match(r"([│ ]*)[├└]── (\w+)/", line):
+            above[len(found[1]) // 4 :] = [found[2]]
+            told.add("/".join(above))
+    assert told == {short(path.parent) for path in MODULES} - {"."}
