@@ -36,3 +36,17 @@ FULL_SCALE = 0.01
 # The proof: how far a mark may lie from where the kit's own list has it. Its coordinates are written to
 # 0.0001 mm, and a steel rule is read to 0.25.
 AS_LISTED = 0.02
+
+# So far beside a blade's way thread and metal keep; what a blade has beside it in a sheath where nothing
+# tells; mm: common practice, no source.
+BLADE_CLEAR, BLADE_PLAY = 5.0, 2.0
+
+
+def blade_clear(beyond: float, play: float, length: float) -> float:
+    """How far beside its way thread keeps off a blade, so far beyond its sheath's mouth, mm: it leans by its
+    play while half of its length is still in.
+
+    >>> blade_clear(0, 2, 100), blade_clear(50, 2, 100)
+    (5.0, 7.0)
+    """
+    return BLADE_CLEAR + beyond * play / (length / 2)

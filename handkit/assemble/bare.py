@@ -4,11 +4,11 @@ In: one figure, its clashes. Out: a finding for each; what clashes with the blad
 
 A blade is drawn out of its sheath along the inner side of the leaf that it lies on, straight, until its point
 is at the mouth: all that it passes is its *way*. Its edge cuts thread that it passes, and the row lets go
-later. So no thread and no metal stands bare there, or so near beside that a hand strays as far: `CLEAR`.
+later. So no thread and no metal stands bare there, or so near beside (`BLADE_CLEAR`) that a hand strays so.
 Beyond the mouth a blade leans besides, by its *play*, the ease that it has in its sheath: while half of it is
 still in,
 
-     near = CLEAR + d · play ÷ (length ÷ 2)      d from the mouth to what stands there
+     near = BLADE_CLEAR + d · play ÷ (length ÷ 2)      d from the mouth to what stands there
 
 What lies under leather that is held down is not bare, nor is what a welt keeps from the edge below the mouth.
 Beyond the leaf, where nothing parts the blade from what its sheath hangs on, that counts however low it lies.
@@ -36,14 +36,7 @@ from handkit.geometry.laid.heights import Heights
 from handkit.geometry.region import Region, disc, region_of
 from handkit.kinds.fittings import FittingKind
 from handkit.read.project import PartKind
-from handkit.tolerances import SAGITTA, SAME_POINT
-
-# So far beside a blade's way thread and metal keep, mm: common practice, no source.
-CLEAR = 5.0
-
-
-# What a blade has beside it in a sheath where nothing tells, mm: common practice, no source.
-PLAY = 2.0
+from handkit.tolerances import BLADE_CLEAR, BLADE_PLAY, SAGITTA, SAME_POINT, blade_clear
 
 
 class _Bare(msgspec.Struct, frozen=True):
@@ -63,7 +56,7 @@ class _Bare(msgspec.Struct, frozen=True):
         """The row that tells it."""
         if self.near <= SAME_POINT:
             return "blade-passes"
-        return "blade-passes/beyond" if self.clear > CLEAR + SAME_POINT else "blade-passes/beside"
+        return "blade-passes/beyond" if self.clear > BLADE_CLEAR + SAME_POINT else "blade-passes/beside"
 
 
 def bare_findings(
@@ -83,7 +76,7 @@ def bare_findings(
         for bare in nearest.values():
             if bare.other not in told and not {clash.other for clash in own}.intersection(bare.pieces):
                 where = _source(pattern, bare.owner).at()
-                clear = bare.clear if bare.key.endswith("beyond") else CLEAR
+                clear = bare.clear if bare.key.endswith("beyond") else BLADE_CLEAR
                 place = {"near": bare.near, "at": bare.at, "base": figure.base, "clear": clear}
                 told_of = {"of": thing.item, "other": bare.other, "beyond": bare.beyond}
                 yield finding(bare.key, where, **told_of, **place)
@@ -149,7 +142,7 @@ def _clear(sight: Sight, at: Point) -> tuple[float, float]:
     """How far a place is beyond the mouth, and how far off the blade's way it would be clear there."""
     _, low, _, high = sight.thing.held.outline.bounds()
     beyond = max(_above_mouth(sight, at), 0.0)
-    return beyond, CLEAR + beyond * (2 * sight.gap or PLAY) / ((high - low) / 2)
+    return beyond, blade_clear(beyond, 2 * sight.gap or BLADE_PLAY, high - low)
 
 
 def _above_mouth(sight: Sight, at: Point) -> float:

@@ -17,8 +17,8 @@ from handkit.messages.message import Severity
 from handkit.punch.puncher import punch
 from handkit.read.reader import read_project_text
 
-# Of parts and things in one another's way, or past their base.
-CODES = ("clash", "part-past-base", "item-past-base", "part-apart", "hole")
+# Of parts and things in one another's way, or past their base; of what a blade passes bare.
+CODES = ("clash", "blade-passes", "part-past-base", "item-past-base", "part-apart", "hole")
 
 Bounds = tuple[float, float, float, float]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import msgspec
 import pytest
 from arranged_sets import outcome_of
 from random_sets import random_set, stated_in_part, worn_set
@@ -109,6 +110,22 @@ def test_rows_behind_keep_off_rows_and_things_in_front(
     free, way = PackedBox(80, 90, leather=(0, 0, 80, 90)), Packing(((0, 0),), 80, 90)
     areas = [with_behind(pair, pairs_of(pair), way, Spare(6, 10)) for pair in ([free, tab], [front, tab])]
     assert [None if one is None else one.area > 80 * 90 for one in areas] == [False, True]
+
+
+def test_no_row_of_the_other_face_lies_where_a_blade_is_drawn() -> None:
+    """By hand: the way goes from 60 to 120 over the foot of its sheath, a row from 100 to 104: they meet
+    where the sheath is moved up by less than 44, or the row by less than 20."""
+    sheath = PackedBox(20, 60, leather=(0, 0, 20, 60), bared=((0, 60, 20, 120),))
+    sewn = PackedBox(80, 130, leather=(0, 0, 80, 40), rows=((0, 100, 80, 104),))
+    behind = msgspec.structs.replace(sheath, behind=True)
+    assert pairs_of([sewn, behind])[0, 1].never.heights(0, 0) == (1 << 44) - 1
+    row_behind = msgspec.structs.replace(sewn, behind=True)
+    assert pairs_of([sheath, row_behind])[0, 1].never.heights(0, 0) == (1 << 20) - 1
+
+
+def test_a_blade_of_a_set_that_is_worn_passes_nothing() -> None:
+    """Its knife passed a row of the pocket in front, which goes through the back above its sheath."""
+    assert not outcome_of(worn_set(14), "worn 14", most=1).faults
 
 
 def test_the_front_lies_aside_where_that_saves_leather() -> None:

@@ -17,7 +17,7 @@ from math import ceil, floor
 import msgspec
 
 from handkit.draft.arrange.behind import Spare
-from handkit.draft.arrange.grounds import PartGround
+from handkit.draft.arrange.grounds import GAP, PartGround
 from handkit.draft.arrange.lying import faults_of, flap_of, lying_on, margin_of
 from handkit.draft.arrange.packing import Lane, PackedBox, Packing, Rectangle, rows
 from handkit.draft.arrange.ways import beside_area, unlike_ways
@@ -25,9 +25,6 @@ from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.read.project import Corner, Part, Piece, Project
-
-# Between two parts, so that fingers and an awl come to both (common practice, no source), mm.
-GAP = 6.0
 
 # What leather gives where a thing is drawn out over what lies beyond its mouth, and what is spare; mm.
 GIVES, SPARE = 2.0, 0.75
@@ -179,6 +176,7 @@ class _Raster(msgspec.Struct, frozen=True):
             ground.behind,
             foot,
             self.up(ground.belt),
+            tuple(self.rectangle(each, left, low) for each in ground.bared),
         )
 
     def rectangle(self, box: Box, left: int, low: int) -> Rectangle:

@@ -28,7 +28,8 @@ Priced = tuple[float, int]
 
 
 class Through(msgspec.Struct, frozen=True):
-    """By how far a box behind is shifted from one in front so that rows meet, or lie under things; so that
+    """By how far a box behind is shifted from one in front so that rows meet, or lie under things or on a
+    blade's way; so that
     rows in front go under leather behind, which waits for them; so that those behind go under that in
     front."""
 
@@ -53,7 +54,12 @@ def pairs_of(boxes: Sequence[PackedBox]) -> Pairs:
 
 def _through(one: PackedBox, behind: PackedBox) -> Through:
     return Through(
-        onto(((behind.rows, (*one.rows, *one.things)), (behind.things, one.rows))),
+        onto(
+            (
+                (behind.rows, (*one.rows, *one.things, *one.bared)),
+                ((*behind.things, *behind.bared), one.rows),
+            )
+        ),
         onto((((behind.leather,), one.rows),)),
         onto(((behind.rows, (one.leather,)),)),
     )

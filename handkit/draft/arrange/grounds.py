@@ -23,6 +23,7 @@ from handkit.geometry.affine import Affine, Point
 from handkit.geometry.box import Box, box_of
 from handkit.geometry.straight import mirrored_in, side_of
 from handkit.read.project import Corner, InnerLine, Item, Opening, Part, PartKind, Piece, Project
+from handkit.tolerances import BLADE_PLAY, SAME_POINT, blade_clear
 
 # A base on which any part lies while it is drafted alone.
 _HUGE = 20_000.0
@@ -30,6 +31,13 @@ _HUGE = 20_000.0
 # How high caps stand over what they hold, and how far thread keeps off what is beside it (common practice, no
 # source).
 CAPS, THREAD = 3.0, 2.0
+
+
+# Between two parts, so that fingers and an awl come to both (common practice, no source), mm.
+GAP = 6.0
+
+# In so many bands of one breadth what a blade passes widens beyond its mouth.
+BANDS = 4
 
 
 class DrawnLane(msgspec.Struct, frozen=True):
@@ -46,7 +54,8 @@ class DrawnLane(msgspec.Struct, frozen=True):
 class PartGround(msgspec.Struct, frozen=True):
     """What something takes of a base: its box, how high it stands there, the volume of its things, which are
     drawn out by its ways; in the box what of it is leather, and where something goes through the base; the
-    boxes of things that lie on it; how wide the belt of a loop behind is. `part` is "" of what is no part.
+    boxes of things that lie on it; how wide the belt of a loop behind is; where a bare blade is drawn over
+    the base, so that nothing is sewn there. `part` is "" of what is no part.
     """
 
     part: str
@@ -59,6 +68,7 @@ class PartGround(msgspec.Struct, frozen=True):
     things: tuple[Box, ...] = ()
     behind: bool = False
     belt: float = 0.0
+    bared: tuple[Box, ...] = ()
 
 
 def large(base: Piece) -> Piece:
@@ -94,9 +104,12 @@ def ground_of(part: Part, base: Piece, project: Project) -> PartGround | None:
     things = [_corners(*each.path.bounds()) for each in given.items]
     points += [at for corners in things for at in corners]
     points += [] if upright else _drawn(given, mouth)
+    bared = [box_of(lie.apply_all(each.corners)) for each in _bared(given, part, context)]
+    box = box_of(lie.apply_all(points))
+    sides = [at for each in bared if upright for at in (each.left + GAP, each.right - GAP)]
     return PartGround(
         part.name,
-        box_of(lie.apply_all(points)),
+        Box(min(box.left, *sides), box.bottom, max(box.right, *sides), box.top) if sides else box,
         tuple(_ways(given, items, lie, mouth)) if upright else (),
         _stands(given, items, own),
         sum(item.width * item.thickness * item.length for item in items),
@@ -105,6 +118,7 @@ def ground_of(part: Part, base: Piece, project: Project) -> PartGround | None:
         tuple(box_of(lie.apply_all(corners)) for corners in things if part.kind is not PartKind.SHEATH),
         part.flag("behind"),
         part.size("belt") if part.kind is PartKind.LOOP and part.flag("behind") else 0.0,
+        tuple(bared),
     )
 
 
@@ -163,6 +177,12 @@ def _taken(given: DraftedPart, part: Part, context: PartContext) -> Iterator[Poi
     """Lines on the base, and pieces that lie flat on it, folded as they will be, in the part's frame."""
     for line in given.base_lines:
         yield from line.points
+    for _, points in _lying(given, part, context):
+        yield from points
+
+
+def _lying(given: DraftedPart, part: Part, context: PartContext) -> Iterator[tuple[str, tuple[Point, ...]]]:
+    """The corners of pieces that lie flat on the base or on one another, by name."""
     lies: dict[str | None, Affine] = {part.on: Affine()}
     under: dict[str | None, DraftedPiece] = {}
     for piece in given.pieces:
@@ -175,7 +195,8 @@ def _taken(given: DraftedPart, part: Part, context: PartContext) -> Iterator[Poi
             lies[piece.name], under[piece.name] = lies[promised.on] @ by, piece
             points = by.apply_all(_folded([corner.at for corner in piece.corners], piece))
             on = under.get(promised.on)
-            yield from lies[promised.on].apply_all(points if on is None else _folded(points, on))
+            own = points if on is None else _folded(points, on)
+            yield piece.name, tuple(lies[promised.on].apply_all(own))
 
 
 def _folded(points: Iterable[Point], piece: DraftedPiece) -> Iterator[Point]:
@@ -195,6 +216,39 @@ def _drawn(given: DraftedPart, mouth: float) -> Iterator[Point]:
     for each in given.items:
         left, low, right, high = each.path.bounds()
         yield from _corners(left, low, right, high + max(mouth - low, 0.0))
+
+
+def _bared(given: DraftedPart, part: Part, context: PartContext) -> Iterator[Box]:
+    """What a sheath's blade passes beyond its mouth, and how far beside that nothing is to be sewn, but for
+    what the leaf that goes on there lies over; in the part's frame."""
+    for room in given.rooms if part.kind is PartKind.SHEATH else ():
+        mouth = room.place.bounds()[3]
+        leaf = [at for name, points in _lying(given, part, context) if name == room.base for at in points]
+        above = [at for at in leaf if at[1] > mouth + SAME_POINT]
+        blades = {held.name for held in room.items if held.blade is None}
+        for each in (each for each in given.items if each.item in blades):
+            left, low, right, high = each.path.bounds()
+            play = max(0.0, min((fit.ease for fit in given.fits if each.item in fit.items), default=0.0))
+            tops = [(high - low) * (k + 1) / BANDS for k in range(BANDS)]
+            tops[-1] += blade_clear(tops[-1], play or BLADE_PLAY, high - low)
+            for bottom, top in pairwise((0.0, *tops)):
+                near = blade_clear(top, play or BLADE_PLAY, high - low)
+                band = Box(left - near, mouth + bottom, right + near, mouth + top)
+                yield from _beyond(band, box_of([*above, (above[0][0], mouth)])) if above else (band,)
+
+
+def _beyond(band: Box, leaf: Box) -> Iterator[Box]:
+    """A band without what a leaf covers of it from below."""
+    if leaf.top <= band.bottom or leaf.right <= band.left or leaf.left >= band.right:
+        yield band
+        return
+    high = min(leaf.top, band.top)
+    if leaf.left > band.left:
+        yield Box(band.left, band.bottom, leaf.left, high)
+    if leaf.right < band.right:
+        yield Box(leaf.right, band.bottom, band.right, high)
+    if high < band.top:
+        yield Box(band.left, high, band.right, band.top)
 
 
 def _ways(given: DraftedPart, items: tuple[Item, ...], lie: Affine, mouth: float) -> Iterator[DrawnLane]:

@@ -64,15 +64,21 @@ def _stated(project: Project, base: Piece) -> Iterator[PartGround]:
 
 def _shifted(ground: PartGround, at: Point) -> PartGround:
     x, y = at
-    box = ground.box
+
+    def there(boxes: tuple[Box, ...]) -> tuple[Box, ...]:
+        return tuple(Box(box.left + x, box.bottom + y, box.right + x, box.top + y) for box in boxes)
+
     ways = tuple(
         msgspec.structs.replace(
             way, left=way.left + x, right=way.right + x, mouth=way.mouth + y, end=way.end + y
         )
         for way in ground.ways
     )
-    shifted = Box(box.left + x, box.bottom + y, box.right + x, box.top + y)
-    return msgspec.structs.replace(ground, box=shifted, ways=ways)
+    box, leather = there((ground.box, ground.leather or ground.box))
+    rows, things, bared = map(there, (ground.rows, ground.things, ground.bared))
+    return msgspec.structs.replace(
+        ground, box=box, ways=ways, leather=leather, rows=rows, things=things, bared=bared
+    )
 
 
 def margin_of(project: Project, base: Piece) -> float:

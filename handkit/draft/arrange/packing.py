@@ -38,7 +38,7 @@ class PackedBox(msgspec.Struct, frozen=True):
     """A box of whole steps; `stands` is how high it reaches over the base, `weight` how heavy it is. One that
     is `fixed` keeps its place. In its frame, `leather` is what of it lies on the base, `rows` are where
     something goes through the base, `things` lie on it. It lies `behind`, or alone at the `foot`; `belt` is
-    how wide what goes through a loop is.
+    how wide what goes through a loop is. Over what is `bared` a blade is drawn: no row of others lies there.
     """
 
     wide: int
@@ -53,6 +53,7 @@ class PackedBox(msgspec.Struct, frozen=True):
     behind: bool = False
     foot: bool = False
     belt: int = 0
+    bared: tuple[Rectangle, ...] = ()
 
 
 class Packing(msgspec.Struct, frozen=True):
@@ -79,11 +80,18 @@ def apart(lower: PackedBox, upper: PackedBox, shift: int, gap: int) -> int:
     >>> pen = PackedBox(20, 150, (Lane(5, 15, 120, 4),))
     >>> apart(pen, PackedBox(30, 40, stands=10), 0, 6), apart(pen, PackedBox(30, 40, stands=40), 0, 6)
     (6, 46)
+    >>> sheath, sewn = PackedBox(20, 60, bared=((0, 60, 20, 120),)), PackedBox(30, 40, rows=((0, 5, 30, 8),))
+    >>> apart(sheath, sewn, 0, 6), apart(sheath, sewn, 20, 6)
+    (55, 6)
     """
     needed = gap
     for lane in lower.lanes:
         if lane.left < shift + upper.wide and shift < lane.right:
             needed = max(needed, lane.mouth + 2 * upper.stands - lane.lift - lower.high)
+    for left, _, right, top in lower.bared:
+        for row in upper.rows:
+            if left < shift + row[2] and shift + row[0] < right:
+                needed = max(needed, top - row[1] - lower.high)
     return needed
 
 
