@@ -40,6 +40,9 @@ KEY, KEY_AT_HAND = 15.0, 21.0
 NARROW, SHORT, TALL = 62.0, 34.0, 60.0
 LEAST_TEXT = 80.0
 LOW, PAIRED = 36.0, 30.0
+MOST_ABREAST = (
+    3  # of 52 mm; in one of 38 mm "1 start" found no room beside a ring, and its line crossed the row
+)
 
 # A picture stands beside the texts if it is no smaller there than this share of what it would be above them.
 CLEAR = 0.6
@@ -161,13 +164,25 @@ def _under_pictures(
 ) -> tuple[Block, ...]:
     """The texts under pictures of seams that are alike and lie unlike, side by side, each with its name."""
     title, *rest = _texts(step)
-    apart = setter.width / len(pictures)
+    row = _in_each_row(len(pictures))
+    apart = setter.width / row
     room = setter.narrowed(apart - 4).lowered(PAIRED)
     drawn = [
         stacked((*room.text(name, bold=True), seam_picture(kit, seam_scene(kit, seams, room), setter)))
         for seams, name in pictures
     ]
-    return (*title(setter), side_by_side(drawn, apart=apart), gap(1), *_set(rest, setter))
+    rows = [side_by_side(drawn[k : k + row], apart=apart) for k in range(0, len(drawn), row)]
+    return (*title(setter), *rows, gap(1), *_set(rest, setter))
+
+
+def _in_each_row(count: int) -> int:
+    """How many of the pictures of one step stand side by side: as many in each row, and no more than leave
+    the words at start and end room beside their holes.
+
+    >>> [_in_each_row(count) for count in (1, 2, 3, 4, 5, 6, 7)]
+    [1, 2, 3, 2, 3, 3, 3]
+    """
+    return ceil(count / ceil(count / MOST_ABREAST))
 
 
 def _reaching(texts: Sequence[Sequence[Block]], depth: float) -> int:
