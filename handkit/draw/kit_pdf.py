@@ -159,7 +159,7 @@ def _first(source: _Source) -> Iterator[Page]:
 def _article(source: _Source) -> Iterator[Page]:
     article, setter = source.article, source.setter
     if article is not None:
-        blocks = source.kept.of("article", lambda: kit_blocks(article, setter))
+        blocks = source.kept.of("article", lambda: kit_blocks(article, setter, source.kept))
         yield from _pages("Finished article", source.frame.poured(blocks) if blocks else ())
 
 
@@ -176,6 +176,7 @@ def _templates(source: _Source) -> Iterator[Page]:
             sheets=sheets,
             codes=kit.codes,
             fonts=source.setter.fonts,
+            kept=source.kept,
         )
         groups = source.kept.of("template sheet", draw, sheet.number)
         bookmarks = (*part, (1, f"Sheet {sheet.number}: {names}"))

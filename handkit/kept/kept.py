@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from hashlib import sha256
+from types import MappingProxyType
 from typing import Any, TypeVar
 
 import msgspec
@@ -21,6 +22,13 @@ T = TypeVar("T")
 RUNS = 4
 
 _Key = tuple[str, bytes]
+
+
+def _plain(value: Any) -> Any:
+    """A mapping that nobody may change as one that is written."""
+    if isinstance(value, MappingProxyType):
+        return dict(value)
+    raise NotImplementedError(type(value))
 
 
 class _Known(msgspec.Struct):
@@ -53,7 +61,7 @@ class Kept:
         >>> kept.of("sheet", (40, 30), lambda: "laid"), kept.of("sheet", (40, 30), lambda: "laid anew")
         ('laid', 'laid')
         """
-        key = (name, sha256(msgspec.msgpack.encode(made_from)).digest())
+        key = (name, sha256(msgspec.msgpack.encode(made_from, enc_hook=_plain)).digest())
         if key in self._known:
             self._stays(key)
         else:
@@ -85,6 +93,11 @@ class KeptOf(msgspec.Struct, frozen=True):
     def of(self, name: str, work: Callable[[], T], *more: Any) -> T:
         """What the work of a name gives, of that and of `more`."""
         return work() if self.kept is None else self.kept.of(name, (self.made_from, more), work)
+
+    def of_these(self, name: str, these: Any, work: Callable[[], T]) -> T:
+        """What the work of a name gives that knows nothing but `these` records and the fonts, whatever else
+        is another."""
+        return work() if self.kept is None else self.kept.of(name, these, work)
 
 
 NOTHING = KeptOf()

@@ -17,6 +17,7 @@ import pytest
 
 from handkit import ProjectText
 from handkit.commands.common.shown import show
+from handkit.draw.templates import template_pages
 from handkit.errors import ProjectError
 from handkit.kept.kept import RUNS, Kept
 from handkit.kit import made_of, make, punched_of, sheets_of
@@ -235,6 +236,28 @@ def held_to_anew(texts: Iterable[str], folder: Path, asked: PageOverrides = AS_W
 
 def test_what_is_kept_changes_no_byte() -> None:
     held_to_anew(islice(edits(TWO, seed=3), 4), Path())
+
+
+# The same with a board on a sheet of its own, and edits one after the other, of which the last is told in the
+# label of each piece; on how many sheets room is looked for again.
+BOARD = TWO + '[[piece]]\nname = "board"\nrectangle = [180, 250]\n'
+CHANGES = (
+    ("[[50, 20]]", "[[49, 21]]", 1),
+    ("250]\n", "250]\n[make]\ncopies = 2\n", 2),
+)
+
+
+def test_what_is_kept_of_another_geometry_changes_no_byte(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Room is looked for again on the sheets alone that show something else."""
+    kept, text, sought, look = Kept(), BOARD, list[int](), template_pages.free_spaces
+    outcome(text, Path(), AS_WRITTEN, kept)
+    monkeypatch.setattr(template_pages, "free_spaces", lambda *known: sought.append(1) or look(*known))
+    for old, new, sheets in CHANGES:
+        text = text.replace(old, new)
+        sought.clear()
+        made = outcome(text, Path(), AS_WRITTEN, kept)
+        assert len(sought) == sheets, (old, new)
+        assert made == outcome(text, Path(), AS_WRITTEN, None), (old, new)
 
 
 def test_what_is_kept_of_another_hand_changes_no_byte() -> None:

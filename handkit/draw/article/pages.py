@@ -69,15 +69,16 @@ def _exploded_of(article: Article, figure: Figure) -> tuple[ArticleScene, ...]:
     return () if scene is None else (_titled(article, figure, scene),)
 
 
-def kit_blocks(article: Article, setter: Typesetter) -> tuple[Block, ...]:
-    """The page of the kit: front and back, and layer by layer; none on paper that is too small."""
+def kit_blocks(article: Article, setter: Typesetter, kept: KeptOf = NOTHING) -> tuple[Block, ...]:
+    """The page of the kit: front and back, and layer by layer; none on paper that is too small. `kept` are
+    pictures of the same scenes."""
     head = setter.title("The finished article")
     room = setter.lowered(setter.height - sum(block.height for block in head) - 0.1)
     figures = [
         ([scene for _, scene in _views_of(article, figure, few=True)], _exploded_of(article, figure))
         for figure in article.figures
     ]
-    blocks = arranged_by_kinds(figures, article.punched.project.units, room)
+    blocks = arranged_by_kinds(figures, article.punched.project.units, room, kept)
     return (*head, *blocks) if blocks else ()
 
 

@@ -9,6 +9,7 @@ Words: a *cell* is the room that one picture takes with all that stands about it
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 
 import msgspec
 
@@ -23,6 +24,7 @@ from handkit.draw.model.lettering import HEAD, LEADING
 from handkit.draw.model.marks import Group, Mark, enlarged, settled, shifted
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
+from handkit.kept.kept import NOTHING, KeptOf
 from handkit.wording.figures import Units, plain
 from handkit.wording.quoting import words as listed
 
@@ -73,9 +75,9 @@ class SetRows(msgspec.Struct, frozen=True):
     scale: float
     height: float
 
-    def blocks(self, setter: Typesetter) -> tuple[Block, ...]:
-        """Drawn, a block a row."""
-        return tuple(_row(row, setter) for row in self.rows)
+    def blocks(self, setter: Typesetter, kept: KeptOf = NOTHING) -> tuple[Block, ...]:
+        """Drawn, a block a row; each picture is `kept` by its scene and its room."""
+        return tuple(_row(row, setter, kept) for row in self.rows)
 
 
 def settings_of(scenes: Sequence[ArticleScene], units: Units, setter: Typesetter) -> Iterator[SetRows]:
@@ -96,7 +98,10 @@ def arranged(scenes: Sequence[ArticleScene], units: Units, setter: Typesetter) -
 
 
 def arranged_by_kinds(
-    figures: Sequence[tuple[Sequence[ArticleScene], Sequence[ArticleScene]]], units: Units, setter: Typesetter
+    figures: Sequence[tuple[Sequence[ArticleScene], Sequence[ArticleScene]]],
+    units: Units,
+    setter: Typesetter,
+    kept: KeptOf = NOTHING,
 ) -> tuple[Block, ...]:
     """Figures with two kinds of scenes each, on one page: figure by figure in rows at one scale, or all of
     the second kind under all of the first, each kind at a scale of its own; whichever leaves the smaller of
@@ -112,7 +117,7 @@ def arranged_by_kinds(
     if not ways:
         return arranged(first, units, setter)
     best = max(ways, key=lambda way: sorted((way[0].scale, way[-1].scale)))
-    return tuple(block for each in best for block in each.blocks(setter))
+    return tuple(block for each in best for block in each.blocks(setter, kept))
 
 
 def scale_words(scale: float) -> str:
@@ -137,14 +142,17 @@ def _rows(cells: Sequence[SceneCell], width: float) -> list[list[SceneCell]] | N
     return rows
 
 
-def _row(cells: Sequence[SceneCell], setter: Typesetter) -> Block:
+def _row(cells: Sequence[SceneCell], setter: Typesetter, kept: KeptOf) -> Block:
     """Pictures side by side, what is spare shared out among them."""
     spare = _spare(cells, setter.width)
     height = _height(cells, spare)
     block, offset = Block(0.0), 0.0
     for cell in cells:
         wide = cell.width + spare
-        block = beside(block, _picture(cell, Box(0, -height, wide, 0), setter), offset=offset)
+        room = Box(0, -height, wide, 0)
+        known = (cell.scene, cell.scale, cell.units, cell.setter.width, room)
+        picture = kept.of_these("picture", known, partial(_picture, cell, room))
+        block = beside(block, picture, offset=offset)
         offset += wide
     return block
 
@@ -159,9 +167,10 @@ def _height(cells: Sequence[SceneCell], spare: float) -> float:
     return max(cell.height(cell.width + spare) for cell in cells)
 
 
-def _picture(cell: SceneCell, room: Box, setter: Typesetter) -> Block:
+def _picture(cell: SceneCell, room: Box) -> Block:
     """A picture in the upper left of its room, its middle in the room's."""
-    scene, fonts = cell.scene, setter.fonts
+    scene, setter = cell.scene, cell.setter
+    fonts = setter.fonts
     notes = cell.notes(room.width)
     foot = sum(block.height for block in notes) + BELOW
     area = Box(0, room.bottom + foot, room.width, -TITLE_SPACE)

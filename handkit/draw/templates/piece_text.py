@@ -16,13 +16,12 @@ from handkit.draw.model.marks import Ink, Mark, Words
 from handkit.draw.model.view import View, sheet_of
 from handkit.draw.templates.join_ink import inward, keeps
 from handkit.draw.templates.opening_ink import ShownOpening
-from handkit.draw.templates.window_ink import skive_limits, tops_of
+from handkit.draw.templates.window_ink import skive_limits
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
 from handkit.geometry.path import Path
 from handkit.geometry.straight import distance, unit
 from handkit.grouping import grouped
-from handkit.punch.punched import Punched
 from handkit.sheets.laid import Join, Sheets
 from handkit.wording.figures import Units
 
@@ -161,12 +160,10 @@ def _off(box: Box, opening: ShownOpening) -> float:
     return distance(place, box.nearest(place))
 
 
-def top_marks(view: View, punched: Punched, space: FreeSpace) -> tuple[Mark, ...]:
+def top_marks(view: View, tops: Sequence[tuple[str, Path]], space: FreeSpace) -> tuple[Mark, ...]:
     """The names of what lies on the piece, inside their outlines where there is room."""
     return view.label(
-        words
-        for other, outline in tops_of(punched, view.piece)
-        for words in put(space, f"({other.name})", _within(outline, view))
+        words for name, outline in tops for words in put(space, f"({name})", _within(outline, view))
     )
 
 

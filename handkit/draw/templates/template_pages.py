@@ -2,6 +2,8 @@
 
 In: the products, the fonts. Out: pages.
 
+Words: what is *told* on a sheet is all that its texts are made from, and so what they are kept by.
+
 All lines of a sheet are drawn first; then its texts look for room, window by window: what must be told
 first, the ones with fewest places to go before the others, and last what may be left out.
 """
@@ -11,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 import msgspec
+from msgspec.structs import replace
 
 from handkit.draw.layout.page_frame import Frame, scale_bars
 from handkit.draw.model.fonts import Fonts
@@ -36,15 +39,18 @@ from handkit.draw.templates.piece_text import (
 )
 from handkit.draw.templates.shown_window import ShownWindow, shown_windows
 from handkit.draw.templates.tape_text import tape_marks
-from handkit.draw.templates.window_ink import line_groups
-from handkit.draw.words.label_words import label_words
+from handkit.draw.templates.window_ink import line_groups, tops_of
+from handkit.draw.words.label_words import LabelWords, label_words
 from handkit.draw.words.names import Codes
 from handkit.geometry.box import Box, box_of
+from handkit.geometry.path import Path
 from handkit.geometry.raster import Raster
 from handkit.ink import Tag
+from handkit.kept.kept import NOTHING, KeptOf
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Sheet, Sheets
 from handkit.stitch.plan import StitchPlan
+from handkit.wording.figures import Units
 
 # What must never be written over; thin lines may be where there is no other room.
 HARD = (Tag.OUTLINE, Tag.HOLE, Tag.CENTRE, Tag.OPENING, Tag.MARK, Tag.CUT, Tag.BREAK)
@@ -65,20 +71,98 @@ class WindowDrawing(msgspec.Struct, frozen=True):
         return self.shown.view
 
 
+class WindowTold(msgspec.Struct, frozen=True):
+    """What is told in a window beside what it shows: the label, and what lies on its piece."""
+
+    label: LabelWords
+    tops: tuple[tuple[str, Path], ...]
+
+
+class SheetTold(msgspec.Struct, frozen=True):
+    """All that the texts of a sheet are made from; of `sheets` what its own drawings are parted into."""
+
+    frame: Frame
+    drawn: tuple[WindowDrawing, ...]
+    told: tuple[WindowTold, ...]
+    sheets: Sheets
+    codes: Codes
+    units: Units
+
+    def alike(self) -> object:
+        """The same for telling whether it is the same: a seam stands once, and not at each of its holes."""
+        holes = [hole for window in self.drawn for hole in window.shown.holes]
+        seams = {hole.seam.name: hole.seam for hole in holes}
+        ticks = [
+            (one.seam.name, one.layer.run, one.code, one.hole, one.at, one.along, one.inward, one.ends)
+            for one in holes
+        ]
+        windows = [
+            (len(one.shown.holes), replace(one, shown=replace(one.shown, holes=()))) for one in self.drawn
+        ]
+        return seams, ticks, windows, replace(self, drawn=())
+
+
 def template_groups(  # noqa: PLR0913 - the products
-    sheet: Sheet, *, punched: Punched, plan: StitchPlan, sheets: Sheets, codes: Codes, fonts: Fonts
+    sheet: Sheet,
+    *,
+    punched: Punched,
+    plan: StitchPlan,
+    sheets: Sheets,
+    codes: Codes,
+    fonts: Fonts,
+    kept: KeptOf = NOTHING,
 ) -> tuple[Group, ...]:
-    """Everything of one sheet but its head line."""
+    """Everything of one sheet but its head line; its texts, for which room is looked for at length, are
+    `kept`."""
     frame = Frame(sheets.paper, sheets.edge, sheets.margin, punched.project.units)
     shown = tuple(
         WindowDrawing(one, _ink(one, punched)) for one in shown_windows(sheet, punched, plan, sheets, codes)
     )
+    told = SheetTold(
+        frame,
+        shown,
+        tuple(_told(one.shown, punched, codes) for one in shown),
+        _of_drawings(sheets, sheet),
+        codes,
+        punched.project.units,
+    )
     ink = tuple(group for window in shown for group in window.groups)
-    spaces = free_spaces(shown, frame, fonts)
-    text: list[Group] = []
-    for window, space in zip(shown, spaces, strict=True):
-        text.extend(_texts(window.shown, space, punched=punched, sheets=sheets, codes=codes))
+    text = kept.of_these("texts of a sheet", told.alike(), lambda: _all_texts(told, fonts))
     return (Group(scale_bars(frame, fonts)), *ink, *text)
+
+
+def _told(shown: ShownWindow, punched: Punched, codes: Codes) -> WindowTold:
+    label = label_words(shown.view, punched, codes, taped=bool(shown.joins))
+    tops = tops_of(punched, shown.view.piece)
+    return WindowTold(label, tuple((other.name, outline) for other, outline in tops))
+
+
+def _of_drawings(sheets: Sheets, sheet: Sheet) -> Sheets:
+    """The sheets with no other windows and joins than those of the drawings that a sheet has a part of."""
+    here = {(window.piece, window.copy) for window in sheet.windows}
+    return Sheets(
+        sheets.paper,
+        sheets.edge,
+        sheets.margin,
+        sheets.overlap,
+        tuple(
+            Sheet(number, windows)
+            for number, windows in (
+                (each.number, tuple(one for one in each.windows if (one.piece, one.copy) in here))
+                for each in sheets.sheets
+            )
+            if windows
+        ),
+        tuple(join for join in sheets.joins if (join.piece, join.copy) in here),
+        0,
+    )
+
+
+def _all_texts(told: SheetTold, fonts: Fonts) -> tuple[Group, ...]:
+    """The texts of a sheet's windows, one window after the other."""
+    spaces = free_spaces(told.drawn, told.frame, fonts)
+    windows = zip(told.drawn, told.told, spaces, strict=True)
+    return tuple(group for one, words, space in windows for group in _texts(one.shown, words, space, told))
 
 
 def _ink(shown: ShownWindow, punched: Punched) -> tuple[Group, ...]:
@@ -143,10 +227,8 @@ def _groups(window: WindowDrawing, *, hard: bool) -> Iterator[Group]:
             yield Group(marks, group.clips)
 
 
-def _texts(
-    window: ShownWindow, space: FreeSpace, *, punched: Punched, sheets: Sheets, codes: Codes
-) -> tuple[Group, ...]:
-    view, joins = window.view, window.joins
+def _texts(window: ShownWindow, told: WindowTold, space: FreeSpace, sheet: SheetTold) -> tuple[Group, ...]:
+    view, joins, sheets = window.view, window.joins, sheet.sheets
     holes = tuple(hole for hole in window.holes if keeps(view, joins, hole.at))
     openings = tuple(opening for opening in window.openings if keeps(view, joins, opening.at))
     marks: tuple[Mark, ...] = (
@@ -154,15 +236,15 @@ def _texts(
         *start_marks(view, holes, space),
         *last_marks(view, holes, space),
         *opening_text_marks(view, openings, space),
-        *label_mark(view, label_words(view, punched, codes, taped=bool(joins)), space),
+        *label_mark(view, told.label, space),
         *number_marks(view, holes, space),
         *join_name_marks(view, joins, sheets, space),
         *break_text_marks(view, window.breaks, sheets, space),
         *extra_text_marks(view, window.extras, space),
-        *skive_marks(view, punched.project.units, space),
-        *tape_marks(view, codes, space),
+        *skive_marks(view, sheet.units, space),
+        *tape_marks(view, sheet.codes, space),
         *item_marks(view, space),
-        *top_marks(view, punched, space),
+        *top_marks(view, told.tops, space),
         *grain_mark(view, space),
     )
     return (Group(marks), *join_picture(view, sheets, space))
