@@ -189,6 +189,11 @@ READING: Mapping[str, Message] = MappingProxyType(
         "length-unreadable": error("{text:quoted}", _A_LENGTH, "write the length in one of these ways"),
         "length-unreadable/fraction": error("{text:quoted}", _A_LENGTH, "mend the fraction, such as 1/4"),
         "length-unreadable/meant": error("{text:quoted}", _A_LENGTH, "write {meant:quoted}"),
+        "length-unreadable/nothing": error(
+            "{text:quoted} for a length",
+            _A_LENGTH,
+            "take this key out where it isn't wanted, or write its length",
+        ),
         "length-unreadable/range": error("{text:quoted}", _A_LENGTH, "write one length, not a range"),
         "length-unreadable/thickness": error(
             "{text:quoted}", _A_LENGTH + ' or "6 oz"', "write the length in one of these ways"
@@ -340,6 +345,9 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "not-a-percentage": error("{value:quoted}", "{allowed}", 'write it like "5 %"'),
         "not-a-row": error("{value:shown}", "{allowed}", "write the count and the step along x and y"),
+        "not-a-run/piece": error(
+            'the key "piece"', 'piece and edges in one text, run = "piece: A-B"', "write run = {meant:quoted}"
+        ),
         "not-a-run": error("{value:shown}", "{allowed}", "write the run as text in quotes"),
         "not-a-size/meant": error("{value:shown}", "{allowed}", "write {key} = [{listed}]"),
         "not-a-size/two": error(
@@ -349,6 +357,11 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "not-a-size": error("{value:shown}", "{allowed}", "write three lengths in square brackets"),
         "not-a-table": error("{value:shown}", "{allowed}", "put braces round it, {{ … }}"),
+        "not-a-table/key": error(
+            "{value:shown}, as a key",
+            "a header, {header}, with its keys under it",
+            "write {header}, and under it {example}",
+        ),
         "not-a-table/header": error("{value:shown}", "{allowed}", "write {header}"),
         "not-a-text": error("{value:shown}", "{allowed}", "put the text in quotes"),
         "not-a-text/listed": error("{value:shown}", "text in quotes", "put it in quotes"),
@@ -658,6 +671,9 @@ READING: Mapping[str, Message] = MappingProxyType(
             "{text} before the value", "= between a key and its value", "write {meant}"
         ),
         "toml-syntax/comma": error("{text}", "a decimal point, no comma", "write {meant}"),
+        "toml-syntax/doubled-quotes": error(
+            "{text}, in quotes of two", 'one straight quote before and behind a text: "', "write {meant}"
+        ),
         "toml-syntax/equals": error("no = behind {text}", "a key, = and its value", "write {meant}"),
         "toml-syntax/flag": error("{text}", "true or false, in small letters", "write {meant}"),
         "toml-syntax/header": error("{text}", "a header in its brackets", "write {meant}"),
@@ -668,11 +684,24 @@ READING: Mapping[str, Message] = MappingProxyType(
             "quotes inside a text", "' inside a text in quotes", "write {meant}"
         ),
         "toml-syntax/names": error("{text} in a list", "values alone, in their order", "write {meant}"),
+        "toml-syntax/include": error(
+            "{text} before a file",
+            "items = and a file of things, from which those that are named are taken",
+            "write {meant}, or copy what is in that file into this one",
+        ),
+        "toml-syntax/json": error(
+            "JSON, the whole file in brackets",
+            "TOML: key = value in a line of its own, under headers such as [[piece]]",
+            'write each entry so: [[piece]], and under it name = "…"; handkit new begins such a file',
+        ),
         "toml-syntax/length": error(
             "{text} without quotes", "a plain number, or a length with its unit in quotes", "write {meant}"
         ),
         "toml-syntax/look-alike": error(
             "{text}", 'plain signs, as the keyboard has them: ", - and digits', "write {meant}"
+        ),
+        "toml-syntax/line-number": error(
+            "{text} before the line", "lines without numbers", "take out the numbers: write {meant}"
         ),
         "toml-syntax/line-end": error("{text} too many", "nothing behind the value", "write {meant}"),
         "toml-syntax/list": error("several values without brackets", "a list in [ ]", "write {meant}"),
@@ -683,11 +712,19 @@ READING: Mapping[str, Message] = MappingProxyType(
         "toml-syntax/no-value": error(
             "nothing behind =", "a value", "write the value of {key} there, or take the line out"
         ),
+        "toml-syntax/nothing": error(
+            "{text} for a value", "a value; a key that isn't wanted is left out", "take this line out"
+        ),
         "toml-syntax/paren": error("{text} round a list", "a list in square brackets", "write {meant}"),
         "toml-syntax/point": error("{text}", "a digit before and behind the decimal point", "write {meant}"),
         "toml-syntax/quotes": error("{text}, a curly quote", 'straight quotes, "', "write {meant}"),
         "toml-syntax/range": error("a range, {text}", "one length", "write the one that is meant: {meant}"),
         "toml-syntax/remark": error("{text} before a remark", "# before it", "write {meant}"),
+        "toml-syntax/rows": error(
+            "a row of a table, {text}",
+            "one key, = and its value in a line",
+            'write a [[item]] for each row, under it name = "…" and size = [width, thickness, length]',
+        ),
         "toml-syntax/semicolon": error("a semicolon", "a comma between two values", "write {meant}"),
         "toml-syntax/sign": error("{text} before a number", "the number alone", "write {meant}"),
         "toml-syntax/sum": error("a sum, {text}", "what it comes to", "write {meant}"),

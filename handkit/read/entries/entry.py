@@ -130,7 +130,7 @@ def check_keys(entry: Entry) -> None:
     """Report keys that the schema doesn't have, and required ones that are missing."""
     known = entry.schema.keys
     for key in (each for each in entry.table if each not in known):
-        tables = [schema.header for schema in schemas_with(key)]
+        tables = {schema.name: schema.header for schema in schemas_with(key)}
         near = nearest(key, tuple(known))
         meant = MEANT_KEYS.get((entry.schema.name, key), "")
         meant_key = meant.partition(" ")[0]
@@ -144,10 +144,11 @@ def check_keys(entry: Entry) -> None:
             entry.at(key).report(told.spoiling(entry.lacking(near), names_of(near), *_left_open(entry, near)))
         elif meant and not entry.has(meant_key):
             told = finding("misplaced-key/meant", key=key, meant=meant)
-            told = told.once(f"{entry.location.words}: {meant}")
-            entry.at(key).report(told.spoiling(entry.lacking(meant_key), names_of(meant_key.strip("[]"))))
+            told = told.once(f"{entry.location.words}: {meant}").spoiling(entry.lacking(meant_key))
+            entry.at(key).report(told.spoiling(names_of(name := meant_key.strip("[]")), f"{name}: thickness"))
         elif tables:
-            entry.at(key).report("misplaced-key", key=key, words=key_words(key), tables=tables)
+            told = finding("misplaced-key", key=key, words=key_words(key), tables=[*tables.values()])
+            entry.at(key).report(told.following(*(f"{each}: {key}" for each in tables)))
         else:
             entry.at(key).report("unknown-key", key=key, **keys_like(key, known))
     check_missing(entry, (key.name for key in known.values() if key.required))
@@ -159,14 +160,13 @@ def check_missing(entry: Entry, keys: Iterable[str]) -> None:
         place, allowed = entry.at(rule.name), rule.allowed_in(entry.location.units)
         match rule.kind:
             case Kind.FORMAT:
-                place.report("format-missing", allowed=allowed, key=rule.name)
+                told = finding("format-missing", allowed=allowed, key=rule.name)
             case Kind.TABLES:
                 told = finding("missing-key/tables", allowed=allowed, header=rule.header)
-                place.report(told.following(entry.lacking(rule.name)))
             case _:
                 told = finding("missing-key", allowed=allowed, key=rule.name)
-                told = told.following(entry.lacking(rule.name))
-                place.report(told.spoiling(*_left_open(entry, rule.name)))
+                told = told.spoiling(*_left_open(entry, rule.name))
+        place.report(told.following(entry.lacking(rule.name)))
 
 
 def _left_open(entry: Entry, key: str) -> tuple[str, ...]:

@@ -49,6 +49,9 @@ def read_layers(entry: Entry, pieces: Mapping[str, Piece], *, inset: float) -> l
 def _layer(field: Field, pieces: Mapping[str, Piece], *, inset: float) -> Layer | None:
     settings: Entry | None = None
     text = field.value
+    if isinstance(text, dict) and isinstance(text.get("piece"), str):
+        field.location.report(finding("not-a-run/piece", meant=_together(text)).once("run: piece"))
+        return None
     if isinstance(text, dict):
         settings = entry_of("run", _named(field, text.get("run")))
         text = text.get("run", "")
@@ -70,6 +73,12 @@ def _layer(field: Field, pieces: Mapping[str, Piece], *, inset: float) -> Layer 
         layer = msgspec.structs.replace(layer, source=settings.source(), **own)
     _check_inset(layer, piece, named.location)
     return layer
+
+
+def _together(table: Mapping[str, object]) -> str:
+    """What is written of a run in keys of its own, as one text."""
+    edges = next((table[key] for key in ("run", "edges", "edge", "line", "corners") if key in table), "")
+    return f"{edges}" if ":" in f"{edges}" else f"{table['piece']}: {edges}".removesuffix(": ")
 
 
 def _check_inset(layer: Layer, piece: Piece, location: Location) -> None:

@@ -60,6 +60,12 @@ def table(top: Entry, key: str) -> Entry:
     if isinstance(value, list) and value and all(isinstance(each, dict) for each in value):
         field.reject("double-brackets", name=key)
         field = Field(value[0], field.rule, Location(top.location.file, (key, 0), key))
+    if not isinstance(field.value, dict):
+        header, known = TABLES[key].header, TABLES[key].keys
+        example = " and ".join(f"{name} = …" for name in [*known][:2])
+        told = finding("not-a-table/key", value=field.value, header=header, example=example)
+        field.location.report(told.spoiling(*(f"{key}: {name}" for name in known)))
+        return Entry(TABLES[key], {}, field.location)
     return entry_of(key, field) or Entry(TABLES[key], {}, field.location)
 
 

@@ -24,6 +24,7 @@ _NEXT = 400
 _HEADER = re.compile(
     r"^\s*[\[({<][\s\[({<]*/?\s*([\w ]+?)\s*[.\])}>][.\s\])}>]*$|^\s*[\[({<]+\s*([\w ]+?)\s*$"
 )
+_NAMED = re.compile(r"^(\s*)\[+\s*(\w+)\s*\]*[\s:=]+([\"']?)(\w[\w -]*?)\3\s*\]*\s*$")
 _KEY = re.compile(r"^\s*([\w-]+|\"[^\"]*\")\s*=")
 
 
@@ -41,7 +42,7 @@ def syntax_fault(message: str, text: str, *, file: str) -> Finding:
     else:
         number, column = int(place[1]), int(place[2])
     fault = _Fault(file, lines, text, number, reason)
-    for known in (_twice, _of_header, _of_line, _without_value, _unclosed):
+    for known in (_of_json, _of_rows, _named_header, _twice, _of_header, _of_line, _without_value, _unclosed):
         if found := known(fault):
             return found
     at = Where(file, number, column=column, width=min(1, column))
@@ -74,6 +75,34 @@ class _Fault(msgspec.Struct, frozen=True):
     def at(self, column: int = 0, found: str = "", *, number: int = 0) -> Where:
         """The place of what was found in a line."""
         return Where(self.file, number or self.number, column=column, width=max(len(found), min(1, column)))
+
+
+def _of_json(fault: _Fault) -> Finding | None:
+    """A file that is all JSON, told at its beginning."""
+    begun = re.match(r"\s*([{\[])\s*[{\[]?\s*[\"}]", fault.text)
+    if begun is None:
+        return None
+    number = fault.text.count("\n", 0, begun.start(1)) + 1
+    column = begun.start(1) - fault.text.rfind("\n", 0, begun.start(1))
+    return finding("toml-syntax/json", fault.at(column, begun[1], number=number))
+
+
+def _of_rows(fault: _Fault) -> Finding | None:
+    """A row of values with commas, semicolons or tabs between them, as sheets of figures are saved."""
+    row = re.match(r"^(\s*)([^=:\[\]{}]+?(?:([,;\t])[^=:\[\]{},;\t]*)(?:\3[^=:\[\]{},;\t]*)+)$", fault.line)
+    if row is None or len(fault.line) > LONGEST_LINE or _open_behind(fault.text, fault.number - 1):
+        return None
+    return finding("toml-syntax/rows", fault.at(len(row[1]) + 1, row[2]), text=cut(row[2].replace("\t", " ")))
+
+
+def _named_header(fault: _Fault) -> Finding | None:
+    """A header with the name of its entry in it or behind it."""
+    written = _NAMED.match(fault.line[:LONGEST_LINE])
+    header = _headers().get(written[2], "") if written else ""
+    if written is None or not header.startswith("[[") or _open_behind(fault.text, fault.number - 1):
+        return None
+    at = fault.at(len(written[1]) + 1, fault.line.strip())
+    return finding("single-brackets/named", at, written=fault.line.strip(), header=header, name=written[4])
 
 
 def _of_line(fault: _Fault) -> Finding | None:

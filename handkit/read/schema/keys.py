@@ -819,6 +819,12 @@ MEANT_KEYS: Mapping[tuple[str, str], str] = MappingProxyType(
         ("piece", "diameter"): "circle = the diameter",
         ("item", "rectangle"): "size = [width, thickness, length]",
         ("item", "width"): "size = [width, thickness, length]",
+        ("project", "include"): 'items = "things.toml", a file of things',
+        ("project", "version"): "format = 1",
+        ("project", "leather"): '[material] with kind = "firm leather"',
+        **{("project", each): f'[material] with kind = "{each}"' for each in Material},
+        ("seam", "piece"): 'runs = ["piece: A-B", …]',
+        ("piece", "material"): 'kind = "firm leather"',
         ("project", "pocket"): '[[part]] with kind = "flat pocket"',
         **{
             ("project", kind): f'[[{table}]] with kind = "{kind}"'

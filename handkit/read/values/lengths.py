@@ -22,6 +22,7 @@ _NUMBER = (
 )
 _LENGTH = rf"{_NUMBER}\s*(?P<unit>[^\W\d]+)"
 _COMMA = r"(\d),(\d)"
+_NOTHING = ("", "none", "null", "nil", "-")  # written for what isn't wanted
 _RANGE = r"\d\s*(?:-|–|to)\s*\d"
 UNIT_SYNONYMS = {
     "inch": "in", "inches": "in", "ins": "in", "zoll": "in", "ounce": "oz", "ounces": "oz",
@@ -109,9 +110,10 @@ def _unreadable(text: str, *, thickness: bool, unit: str) -> Finding:
         return finding("unit-missing", text=text, meant=f"{text} {unit}")
     if meant := _meant(text, unit):
         return finding("length-unreadable/meant", text=text, meant=meant)
-    if re.search(_RANGE, text):
-        return finding("length-unreadable/range", text=text)
-    return finding("length-unreadable/thickness" if thickness else "length-unreadable", text=text)
+    key = "length-unreadable/thickness" if thickness else "length-unreadable"
+    if text.strip().lower() in _NOTHING:
+        key = "length-unreadable/nothing"
+    return finding("length-unreadable/range" if re.search(_RANGE, text) else key, text=text)
 
 
 def _unknown_unit(text: str, unit: str, known: Sequence[str]) -> Finding:
