@@ -40,9 +40,10 @@ KEY, KEY_AT_HAND = 15.0, 21.0
 NARROW, SHORT, TALL = 62.0, 34.0, 60.0
 LEAST_TEXT = 80.0
 LOW, PAIRED = 36.0, 30.0
-MOST_ABREAST = (
-    3  # of 52 mm; in one of 38 mm "1 start" found no room beside a ring, and its line crossed the row
-)
+
+# Pictures of seams side by side, each 52 mm wide: in one of 38 mm the words for the start found no room
+# beside a ring, and their line crossed the row.
+MOST_ABREAST = 3
 
 # A picture stands beside the texts if it is no smaller there than this share of what it would be above them.
 CLEAR = 0.6
