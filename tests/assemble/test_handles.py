@@ -8,6 +8,7 @@ the back.
 
 from __future__ import annotations
 
+from itertools import combinations
 from math import pi
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -212,12 +213,13 @@ sizes = st.floats(8, 40).map(lambda each: round(each, 1))
 def test_what_stands_beside_a_sheath_by_shapely(
     handle: tuple[float, float], leather: float, behind: bool, boxes: list[tuple[int, int, int]], thick: float
 ) -> None:
-    """Patches on the face, above the sheath's own leather: told where they lie over half a millimetre in a
-    handle on that side, in plan as in height."""
+    """Patches on the face, none on another, above the sheath's own leather: told where they lie over half a
+    millimetre in a handle on that side, in plan as in height."""
     wide, long = handle
     knife = KNIFE.replace("26, 18, 90", f"{wide}, 18, {long}")
     text = BACK + SHEATH + ("behind = true\n" if behind else "") + THIN.replace("1.2", str(leather)) + knife
     placed = [shapely.box(x, y, x + size, y + size) for x, y, size in boxes]
+    assume(not any(one.intersects(other) for one, other in combinations(placed, 2)))
     for number, each in enumerate(placed):
         text += patch(each.bounds, thick, f"patch {number}")
     middle = pi / 4 * (3 + leather) + 11

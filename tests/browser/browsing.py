@@ -16,6 +16,7 @@ from selenium.webdriver import Chrome, ChromeOptions
 from selenium.webdriver.chrome.service import Service
 from selenium.webdriver.common.by import By
 from selenium.webdriver.remote.webelement import WebElement
+from selenium.webdriver.support.wait import WebDriverWait
 
 from handkit.cli import main
 
@@ -90,9 +91,12 @@ class Bench:
         self.driver.execute_cdp_cmd("Emulation.setEmulatedMedia", {"features": [wish]})
 
     def open(self, page: Path) -> None:
+        """Once all of it is loaded and its script has run: a browser that is behind may answer before."""
         self.opened.add(page.as_uri())
         self.driver.get("about:blank")
         self.driver.get(page.as_uri())
+        loaded = "return document.readyState === 'complete' && location.href === arguments[0]"
+        WebDriverWait(self.driver, 60).until(lambda _: self.run(loaded, page.as_uri()))
 
     def turn_to(self, leaf: str) -> None:
         """As a link in the contents does."""
