@@ -243,7 +243,7 @@ def _on(k: int) -> str:
             "[too-many]",
         ),
         (
-            many("piece", 61, lambda k: f"circle = 40\nthickness = 0.1\n{_on(k)}"),
+            many("piece", 61, lambda k: f"circle = 40\nthickness = 1\n{_on(k)}"),
             'p.toml:310: error: piece "piece 60": on: found 61 pieces on one another; allowed: at most 60; '
             "split the project, or leave some out [too-many]",
         ),
