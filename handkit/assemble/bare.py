@@ -11,6 +11,7 @@ still in,
      near = BLADE_CLEAR + d · play ÷ (length ÷ 2)      d from the mouth to what stands there
 
 What lies under leather that is held down is not bare, nor is what a welt keeps from the edge below the mouth.
+A row that holds both leaves there without one is told however far off it is: the blade shifts towards it.
 Beyond the leaf, where nothing parts the blade from what its sheath hangs on, that counts however low it lies.
 
 How far it holds: a blade is what a sheath holds, or a room of the file's own pieces, and its way that of the
@@ -21,6 +22,7 @@ beyond a fold of the base is laid open.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import inf
 
 import msgspec
 
@@ -28,7 +30,7 @@ from handkit.assemble.article import Clash, Figure, Owner
 from handkit.assemble.between import welts_of
 from handkit.assemble.drawn import swept
 from handkit.assemble.sight import Sight
-from handkit.assemble.standing import standing_out
+from handkit.assemble.standing import StandingOut, standing_out
 from handkit.draft.pattern import Pattern
 from handkit.findings import Finding, Source, finding
 from handkit.geometry.affine import Point
@@ -41,7 +43,8 @@ from handkit.tolerances import BLADE_CLEAR, BLADE_PLAY, SAGITTA, SAME_POINT, bla
 
 class _Bare(msgspec.Struct, frozen=True):
     """What a blade passes: as the maker knows it, whose it is, how far off the way, where; how far beyond the
-    mouth, and how far off it would be clear there; the pieces that it is in, as findings name them."""
+    mouth, and how far off it would be clear there, infinite where nothing keeps the blade from it; the pieces
+    that it is in, as findings name them."""
 
     other: str
     owner: Owner
@@ -54,6 +57,8 @@ class _Bare(msgspec.Struct, frozen=True):
     @property
     def key(self) -> str:
         """The row that tells it."""
+        if self.clear == inf:
+            return "blade-passes/unwelted"
         if self.near <= SAME_POINT:
             return "blade-passes"
         return "blade-passes/beyond" if self.clear > BLADE_CLEAR + SAME_POINT else "blade-passes/beside"
@@ -69,7 +74,7 @@ def bare_findings(
             continue
         sight, nearest = Sight(pattern, figure, heights, thing), dict[str, _Bare]()
         for bare in (*_standing(sight), *_fittings(sight)):
-            if bare.other not in nearest or bare.near < nearest[bare.other].near:
+            if bare.other not in nearest or bare.near < nearest[bare.other].near - SAME_POINT:
                 nearest[bare.other] = bare
         own = [clash for clash in clashes if clash.of == thing.item]  # its handle's, too
         told = {clash.other for clash in own if clash.words == thing.words}
@@ -99,13 +104,20 @@ def _standing(sight: Sight) -> Iterator[_Bare]:
             continue
         levels = [sight.level(piece) for piece in what.through]
         over, under = _over(sight, max(levels)), [level for level in levels if level < sight.cover]
-        on_leaf = max(under, default=None) == sight.floor
+        on_leaf, binds = max(under, default=None) == sight.floor, _binds(sight, what)
         for number, at in enumerate(what.points, what.first):
             near, inside = way.distance(disc(at, what.radius)), on_leaf and (what.name, number) not in kept
-            bare = _Bare(what.other, what.owner, near, at, *_clear(sight, at), what.pieces)
+            beyond, clear = _clear(sight, at, shifts=binds and inside)
+            bare = _Bare(what.other, what.owner, near, at, beyond, clear, what.pieces)
             covered = any(each.contains(at) for each in over)
             if near < bare.clear - SAME_POINT and not covered and _met(sight, at, max(levels), inside):
                 yield bare
+
+
+def _binds(sight: Sight, what: StandingOut) -> bool:
+    """Whether it is thread that holds both leaves round a blade together."""
+    leaves = [piece for piece in what.through if piece in (sight.thing.floor, sight.thing.room.cover)]
+    return what.kind == "row" and len(leaves) > 1
 
 
 def _welted(sight: Sight) -> frozenset[tuple[str, int]]:
@@ -138,10 +150,13 @@ def _fittings(sight: Sight) -> Iterator[_Bare]:
                 yield bare
 
 
-def _clear(sight: Sight, at: Point) -> tuple[float, float]:
-    """How far a place is beyond the mouth, and how far off the blade's way it would be clear there."""
+def _clear(sight: Sight, at: Point, *, shifts: bool = False) -> tuple[float, float]:
+    """How far a place is beyond the mouth, and how far off the blade's way it would be clear there: nowhere
+    below it, where the blade `shifts` towards it."""
     _, low, _, high = sight.thing.held.outline.bounds()
     beyond = max(_above_mouth(sight, at), 0.0)
+    if shifts and not beyond:
+        return beyond, inf
     return beyond, blade_clear(beyond, 2 * sight.gap or BLADE_PLAY, high - low)
 
 

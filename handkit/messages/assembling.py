@@ -47,6 +47,11 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
             "it leans by its ease, or leather over them",
             _COVER,
         ),
+        "blade-passes/unwelted": warning(
+            'no welt between {other} and "{of}", {near:mm 1} beside it' + _WHERE,
+            "a welt between a blade and each row that holds both leaves round it",
+            "sew one in, in the file before the blade's cover: without it the blade shifts against the row",
+        ),
         "clash/beyond": warning(
             "{of} drawn out {deep:mm 1} over {other}, which stands {high:mm 1} high beyond the mouth" + _AT,
             "a way that is clear until the thing is out, {free:mm 1} from where it lies",

@@ -76,17 +76,28 @@ def above(at: float, y: float, more: str = "") -> str:
 
 # What is told, up to where it lies; "" for nothing.
 PASSED = [
-    (leaves(), ""),
-    (leaves(wide=24), 'seam "edge": found the thread of "edge" bare 3.6 mm beside the way of "knife"'),
+    (
+        leaves(),
+        'seam "edge": found no welt between the thread of "edge" and "knife", 5.6 mm beside it, at [4, 116] '
+        'of "back"; allowed: a welt between a blade and each row that holds both leaves round it; sew one '
+        "in, in the file before the blade's cover: without it the blade shifts against the row "
+        "[blade-passes]",
+    ),
+    (leaves(wide=24), 'no welt between the thread of "edge" and "knife", 3.6 mm beside it'),
     (WELT + leaves(wide=24, through='"welt", '), ""),
+    # a welt that the file lays on the front is in the seam, and not between
+    (leaves(wide=24, through='"welt", ') + WELT, 'no welt between the thread of "edge" and "knife"'),
     (leaves("rule", wide=24), ""),
-    (leaves("rule", wide=24) + 'cutting = "bare"\n', 'bare 3.6 mm beside the way of "rule"'),
+    (leaves("rule", wide=24) + 'cutting = "bare"\n', 'no welt between the thread of "edge" and "rule"'),
     (leaves(wide=24) + 'cutting = "covered"\n', ""),
     (
-        leaves() + LABEL,
+        WELT + leaves(through='"welt", ') + LABEL,
         'seam "label": found the thread of "label" bare on the way of "knife" out of its sheath',
     ),
-    (leaves() + pin("back", "[20, 190]").replace("190", "170"), 'a cap of "pin" bare on the way of "knife"'),
+    (
+        WELT + leaves(through='"welt", ') + pin("back", "[20, 190]").replace("190", "170"),
+        'a cap of "pin" bare on the way of "knife"',
+    ),
     (
         above(108, 248),
         'seam "label": found the thread of "label" bare on the way of "knife" out of its sheath',
