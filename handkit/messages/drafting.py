@@ -51,6 +51,11 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "",
             "handkit arrange draws other ways to lay them, and writes the places of one into a file",
         ),
+        "arranged/leaves": note(
+            'no places for {parts:quoted and}; they are laid on the leaves of "{base}"',
+            "",
+            "handkit arrange --take 1 writes their places into a file",
+        ),
         "arranged-edge/seams": error(
             'a part sewn in with {seams:quoted and} along the edge of "{base}", which is arranged',
             "parts with rows of their own, where a base is arranged",
@@ -65,6 +70,12 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "arranged, where no part lies on it",
             "[width, height], or parts on it",
             'write its rectangle as [width, height], or on = "{base}" in a part',
+        ),
+        "arranged-without-room": error(
+            '{wide:bare} × {high:mm} with its margins, for which no leaf of "{cover}" has room beside what '
+            "lies there",
+            "{leaves:or}, without the bends",
+            'in part "{cover}" make {measures:and}; or write at in this part',
         ),
         "beside-without-seams": error(
             "a row of its own at the {side}",

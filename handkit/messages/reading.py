@@ -270,7 +270,7 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "name-promised/arranged": error(
             "arranged, of what part {part:quoted} drafts, which is as large as that states",
-            "arranged bases that no part drafts",
+            'arranged bases that no part drafts, and covers with ends = "open"',
             "take out rectangle, state the sizes of part {part:quoted}, and write at in the parts on it",
         ),
         "name-promised/key": error(

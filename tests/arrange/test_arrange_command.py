@@ -11,7 +11,7 @@ from click.testing import CliRunner, Result
 
 from handkit.cli import main
 from handkit.commands.common.arrange_ways import MadeWay
-from handkit.draft.arrange.arranging import Arrangement
+from handkit.draft.arrange.steps import Arrangement
 
 FILE = """format = 1
 title = "Roll" # ours
@@ -133,7 +133,8 @@ def test_what_can_not_be_done_is_refused(project: Path) -> None:
     assert refused.exit_code == 3
     assert refused.output == (
         f"error: {project} has nothing to arrange; "
-        'write rectangle = "arranged" in a base that no part drafts, and leave out at in parts on it\n'
+        'write rectangle = "arranged" in a base that no part drafts, or in a cover with ends = "open", '
+        "and leave out at in parts on it\n"
     )
 
 

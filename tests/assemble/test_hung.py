@@ -102,8 +102,9 @@ def sample(name: str) -> Article:
 
 
 def case_with(slots: str) -> Article:
-    """The case, its slots elsewhere."""
+    """The case, its slots elsewhere; the brushes stay, though some leave them no room."""
     text = (SAMPLES / "sketching_case/case.toml").read_text("utf-8")
+    text = text.replace("turn = 90\ngap", "at = [113, 300]\nturn = 90\ngap")
     return kit.article_of(kit.punched_of(ProjectText(text.replace("[[72, 446], [112, 446]]", slots))))
 
 

@@ -19,7 +19,7 @@ from handkit.kit import article_of, punched_from, sheets_of
 
 if TYPE_CHECKING:
     from handkit.assemble.article import Article
-    from handkit.draft.arrange.arranging import Arrangement
+    from handkit.draft.arrange.steps import Arrangement
     from handkit.read.file.load import Given
     from handkit.read.project import Project
 
@@ -58,7 +58,8 @@ def ways_of(project_file: Given, *, on_progress: OnProgress = no_progress) -> tu
     if not bases:
         raise FileError(
             f"{project_file} has nothing to arrange; "
-            'write rectangle = "arranged" in a base that no part drafts, and leave out at in parts on it'
+            'write rectangle = "arranged" in a base that no part drafts, or in a cover with ends = "open", '
+            "and leave out at in parts on it"
         )
     on_progress("arranging")
     lists = [arrangements(project, base) for base in bases]
@@ -113,7 +114,7 @@ def written_way(project_file: Given, way: MadeWay) -> str:
     from handkit.read.reader import read_project
     from handkit.read.written.places import with_places
 
-    sizes = {each.base: each.size for each in way.laid}
+    sizes = {each.base: each.size for each in way.laid if not each.within}
     places = {name: at for each in way.laid for name, at in each.places}
     text = file_text(project_file, file=str(project_file))
     written = with_places(text, read_project(project_file), sizes, places)

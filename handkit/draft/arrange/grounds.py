@@ -55,7 +55,8 @@ class PartGround(msgspec.Struct, frozen=True):
     """What something takes of a base: its box, how high it stands there, the volume of its things, which are
     drawn out by its ways; in the box what of it is leather, and where something goes through the base; the
     boxes of things that lie on it; how wide the belt of a loop behind is; where a bare blade is drawn over
-    the base, so that nothing is sewn there. `part` is "" of what is no part.
+    the base, so that nothing is sewn there; its box without the way that the things of a part that is turned
+    are drawn out by. `part` is "" of what is no part.
     """
 
     part: str
@@ -69,6 +70,7 @@ class PartGround(msgspec.Struct, frozen=True):
     behind: bool = False
     belt: float = 0.0
     bared: tuple[Box, ...] = ()
+    still: Box | None = None
 
 
 def large(base: Piece) -> Piece:
@@ -103,6 +105,7 @@ def ground_of(part: Part, base: Piece, project: Project) -> PartGround | None:
     points = [*leather, *(at for hole in holes for at in hole.corners)]
     things = [_corners(*each.path.bounds()) for each in given.items]
     points += [at for corners in things for at in corners]
+    still = box_of(lie.apply_all(points))
     points += [] if upright else _drawn(given, mouth)
     bared = [box_of(lie.apply_all(each.corners)) for each in _bared(given, part, context)]
     box = box_of(lie.apply_all(points))
@@ -119,6 +122,7 @@ def ground_of(part: Part, base: Piece, project: Project) -> PartGround | None:
         part.flag("behind"),
         part.size("belt") if part.kind is PartKind.LOOP and part.flag("behind") else 0.0,
         tuple(bared),
+        still,
     )
 
 

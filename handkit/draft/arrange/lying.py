@@ -36,13 +36,14 @@ def lying_on(project: Project, base: Piece) -> list[tuple[PartGround, bool]]:
     """What lies on a base, and whether it keeps its place."""
     found: list[tuple[PartGround, bool]] = []
     for part in project.parts:
-        if part.on != base.name or part.kind in FOLLOWING or _needs_edge(part):
+        at_edge = bool(_needs_edge(part))
+        if part.on != base.name or part.kind in FOLLOWING or (at_edge and not base.drafted_by):
             continue
         ground = ground_of(part, base, project)
-        if ground is not None and part.unplaced:
+        if ground is not None and part.unplaced and not at_edge:
             found.append((ground, False))
         elif ground is not None:
-            found.append((_shifted(ground, part.at), True))
+            found.append((shifted(ground, part.at), True))
     found += [(each, True) for each in _stated(project, base)]
     return found
 
@@ -62,7 +63,8 @@ def _stated(project: Project, base: Piece) -> Iterator[PartGround]:
             yield from ground_of_places(opening)
 
 
-def _shifted(ground: PartGround, at: Point) -> PartGround:
+def shifted(ground: PartGround, at: Point) -> PartGround:
+    """A ground where it lies, with all that is in it."""
     x, y = at
 
     def there(boxes: tuple[Box, ...]) -> tuple[Box, ...]:
@@ -74,10 +76,10 @@ def _shifted(ground: PartGround, at: Point) -> PartGround:
         )
         for way in ground.ways
     )
-    box, leather = there((ground.box, ground.leather or ground.box))
+    box, leather, still = there((ground.box, ground.leather or ground.box, ground.still or ground.box))
     rows, things, bared = map(there, (ground.rows, ground.things, ground.bared))
     return msgspec.structs.replace(
-        ground, box=box, ways=ways, leather=leather, rows=rows, things=things, bared=bared
+        ground, box=box, ways=ways, leather=leather, rows=rows, things=things, bared=bared, still=still
     )
 
 
@@ -135,7 +137,7 @@ def faults_of(project: Project, base: Piece) -> Iterator[Finding]:
     if not on_base:
         told = finding("arranged-empty", base.source.at("rectangle"), base=base.name)
         yield told.spoiling(base.source.path, f"{base.source.path}: rectangle")
-    for part in on_base:
+    for part in on_base if base.drafted_by is None else ():  # the edge of a drafted one is known
         if key := _needs_edge(part):
             message = "arranged-edge/slung" if key == "hang" else "arranged-edge/seams"
             told = finding(message, part.source.at(key), base=base.name, seams=part.names("seams"))

@@ -162,6 +162,7 @@ def _draft(part: Part, project: Project, work: _Work) -> None:
     fault = _past_its_base(part, items, given, context)
     if fault is not None:
         told = tuple(each.following(fit_of(part)) for each in given.findings)
+        fault = fault.following(part.source.path)  # what arranging had no room for
         given = msgspec.structs.replace(given, findings=(*told, fault))
     work.drafted[part.name] = given
     lie = frame_of(part)

@@ -17,6 +17,7 @@ import msgspec
 from handkit.geometry.affine import Point
 from handkit.read.entries.edges import LetterPair, edge, letters_from, read_edges, single_edges
 from handkit.read.entries.entry import Entry
+from handkit.read.parts.promises import Placeholder
 from handkit.read.project import ARRANGED, Corner, Piece
 from handkit.read.schema.rules import Kind
 from handkit.read.values.letters import letter_names
@@ -61,13 +62,17 @@ def read_outline(entry: Entry, original: Piece | None) -> WrittenOutline:
             return WrittenOutline()
 
 
-def lettered_outline(entry: Entry, count: int, like: Piece | None) -> WrittenOutline:
-    """An outline to be drafted, of `count` corners or as many as another: letters without a place."""
+def lettered_outline(entry: Entry, promised: Placeholder, like: Piece | None) -> WrittenOutline:
+    """An outline to be drafted, of as many corners as are promised, or as another has: letters without a
+    place."""
     if like is not None and like.circle is not None:
         _refuse_corner_keys(entry)
         return outline_of(like)
-    letters = tuple(corner.letter for corner in like.corners) if like is not None else letter_names(count)
-    return _rounded(entry, letters, ((0.0, 0.0),) * len(letters)) if letters else WrittenOutline()
+    own = letter_names(promised.letters)
+    letters = own if like is None else tuple(corner.letter for corner in like.corners)
+    outline = _rounded(entry, letters, ((0.0, 0.0),) * len(letters)) if letters else WrittenOutline()
+    arranged = promised.arranges and entry.table.get("rectangle") == ARRANGED
+    return msgspec.structs.replace(outline, arranged=arranged)
 
 
 def outline_of(piece: Piece | None) -> WrittenOutline:

@@ -117,7 +117,7 @@ def _piece(
     if placeholder is None:
         outline = WrittenOutline() if _is_misspelt(entry, known) else read_outline(entry, original)
     else:
-        outline, original = lettered_outline(entry, placeholder.letters, original), None
+        outline, original = lettered_outline(entry, placeholder, original), None
     letters = letters_of(outline.corners, outline.circle)
     _check_place(entry, tuple(known))
     promised = [key for key in placeholder.states if _is_promised(entry, key)] if placeholder else []

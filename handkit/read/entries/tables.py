@@ -16,6 +16,7 @@ from handkit.read.entries.entry import Entry, check_keys, entry_of
 from handkit.read.file.load import loaded
 from handkit.read.file.project_file import Location, ProjectFile, names_of
 from handkit.read.parts.expansion import DraftedTable
+from handkit.read.project import ARRANGED
 from handkit.read.schema.keys import FORMAT, TABLES
 from handkit.read.values.field import Field
 from handkit.read.values.plain import composed
@@ -158,10 +159,13 @@ def check_shapes(entries: Iterable[Entry]) -> None:
     for entry in entries:
         if entry.drafted is None:
             continue
-        drafted = entry.drafted.table
+        drafted, arranged = entry.drafted.table, entry.table.get("rectangle") == ARRANGED
+        placeholder = entry.drafted.placeholder
+        may = {"rectangle"} if arranged and placeholder is not None and placeholder.arranges else set()
         keys = [key for key in SHAPES[entry.schema.name] if entry.table.get(key) != drafted.get(key)]
+        keys = [key for key in keys if key not in may]
         if keys:
-            part, arranged = entry.drafted.part.name, entry.table.get("rectangle") == "arranged"
+            part, arranged = entry.drafted.part.name, arranged and keys[0] == "rectangle"
             key = "name-promised/arranged" if arranged else "name-promised/key"
             told = finding(key, keys=keys, part=part)
             entry.at(keys[0]).report(told.spoiling(*(f"{entry.location.words}: {key}" for key in keys)))

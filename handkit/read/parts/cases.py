@@ -254,7 +254,7 @@ def fold_cover(part: Part, items: Sequence[Item]) -> PartEntries:
         )
         seams = (promised_seam(f"{name}, {row}", f"{name}: {row} in", f"{name}: {row} out") for row in rows)
         return PartEntries((cover,), seams=tuple(seams))
-    cover = Placeholder(name, folds=folds, states=shows)
+    cover = Placeholder(name, folds=folds, arranges=inside == "open", states=shows)
     if inside == "open":
         return PartEntries((cover,))
     runs = ("D-A-B-C", "B-C-D-A") if level else ("C-D-A-B", "D-C-B-A")  # all but the mouth

@@ -48,6 +48,7 @@ class Placeholder(msgspec.Struct, frozen=True):
     on: str | None = None  # None: the part's base
     flat: bool = True
     behind: bool = False  # and turned over: its showing side is the far one
+    arranges: bool = False  # its rectangle may be "arranged": parts are laid on it, which keeps its size
     inwards: bool = False  # its showing side lies towards its base, as that of a folded piece's leaf does
     states: Table = MappingProxyType({})
 

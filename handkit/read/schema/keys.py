@@ -225,7 +225,7 @@ _PIECE = schema(
         "rectangle",
         Kind.SIZE,
         "A is the origin, B along x, then counter-clockwise; arranged: parts on it without `at` are laid, "
-        "and it is as large as all need",
+        "and it is as large as all need; an open fold cover stays as large as its part says",
         least=1,
         most=MOST_LENGTH,
     ),
