@@ -13,6 +13,7 @@ from typing import Any
 
 import msgspec
 import pytest
+from written_places import with_its_places
 
 from handkit import kit as road
 from handkit.assemble.section import sections_of
@@ -29,7 +30,7 @@ from handkit.findings import Source
 from handkit.proof.report import proof_text
 from handkit.punch.puncher import punch
 from handkit.read.project import Project
-from handkit.read.reader import read_project
+from handkit.read.reader import read_project, read_project_text
 from handkit.sheets.layout import lay_out
 
 ROOT = Path(__file__).parents[2]
@@ -103,7 +104,9 @@ def told_of(project: Project) -> dict[str, str]:
     ],
 )
 def test_mm_stand_in_brackets_alone(path: Path) -> None:
-    told = told_of(with_unit(read_project(path), "in"))
+    """Places that are left open are written down in mm first: sixteenths would make another base of them."""
+    project = read_project_text(with_its_places(path), file=path.name, folder=path.parent)
+    told = told_of(with_unit(project, "in"))
     assert {where: found for where, text in told.items() if (found := naked(text))} == {}
     assert any(re.search(r"\d in\b", text) for text in told.values())
 

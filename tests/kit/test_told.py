@@ -160,6 +160,7 @@ def test_thread_summed_again_from_the_moves(kit: Any) -> None:
         assert seam["thread_mm"] == pytest.approx(sum(t["cut_mm"] for t in seam["threads"]), abs=ROUNDED)
         assert seam["wraps_mm"] == pytest.approx(sum(t["wraps_mm"] for t in seam["threads"]), abs=ROUNDED)
     total = sum(seam["thread_mm"] for seam in kit.plan["seams"])
+    total += sum(edge["cut_mm"] * edge["count"] for edge in kit.plan["overcast"])
     assert kit.plan["totals"]["thread_mm"] == pytest.approx(total, abs=ROUNDED * 50)
 
 

@@ -30,7 +30,7 @@ class SampleLine(msgspec.Struct, frozen=True):
 
 SAMPLES: Mapping[str, SampleLine] = MappingProxyType(
     {
-        "bindery_roll": SampleLine("a canvas roll from its tools alone: hems, a flap, a tie", 12),
+        "bindery_roll": SampleLine("a canvas roll from its tools alone: hems, a flap, a tie", 11),
         "chest_panel": SampleLine("where pockets lie is left to handkit: an arranged base", 12),
         "key_fobs": SampleLine("a dozen of one thing: copies, a fold round a ring", 7),
         "market_bag": SampleLine("a bag from what goes in: gusset, zip, handles", 12),

@@ -3,30 +3,21 @@
 from __future__ import annotations
 
 import re
-from functools import cache
 from pathlib import Path
 
 import pytest
 import shapely
+from written_places import with_its_places
 
-from handkit.commands.common.arrange_ways import ways_of, written_way
 from handkit.draft.drafter import draft
 from handkit.draft.parts.part_kinds import CLOSES_OVER
 from handkit.draft.pattern import Pattern, PatternPiece
 from handkit.punch.puncher import punch
-from handkit.read.project import ARRANGED
 from handkit.read.reader import read_project_text
 
 SAMPLES = Path(__file__).parents[3] / "samples"
 FILES = [SAMPLES / "orchard_pouch" / "pouch.toml", SAMPLES / "sketching_case" / "case.toml"]
 ITEM = re.compile(r"\[\[item\]\]\nname = \"([^\"]+)\"\nin = \"([^\"]+)\"\n(size = \[|diameter = )([\d.]+)")
-
-
-@cache
-def with_its_places(file: Path) -> str:
-    """The text of a file, with all places that are left to handkit written into it: they stay."""
-    text = file.read_text("utf-8")
-    return written_way(file, ways_of(file)[0]) if f'"{ARRANGED}"' in text else text
 
 
 def read(text: str) -> Pattern:
