@@ -205,7 +205,7 @@ def has_errors(findings: Iterable[Finding]) -> bool:
 def first_causes(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """The findings without those that follow from an error among them: one cause gives one message.
 
-    Of two that follow from one another the first stays.
+    Of two that follow from one another the first by its line stays.
 
     >>> off = Finding("off", Severity.ERROR, NOWHERE, "a", "", "").spoiling("part")
     >>> edge = Finding("edge", Severity.ERROR, NOWHERE, "b", "", "").following("part").spoiling("seam")
@@ -246,7 +246,7 @@ def _also_in(told: Finding, lines: set[int]) -> Finding:
 
 
 def _causes_first(findings: Sequence[Finding]) -> list[int]:
-    """The findings' places, those first that follow from the fewest of the others; else as they are."""
+    """The findings' places, those first that follow from the fewest of the others; then by line."""
     causes = [
         sum(
             other is not each
@@ -259,7 +259,8 @@ def _causes_first(findings: Sequence[Finding]) -> list[int]:
         for each in findings
     ]
     weighs = [each.severity is not Severity.ERROR for each in findings]
-    return sorted(range(len(findings)), key=lambda index: (causes[index], weighs[index]))
+    lines = [each.where.line for each in findings]
+    return sorted(range(len(findings)), key=lambda index: (causes[index], weighs[index], lines[index]))
 
 
 def in_order(findings: Iterable[Finding]) -> tuple[Finding, ...]:

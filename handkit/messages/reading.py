@@ -187,7 +187,11 @@ READING: Mapping[str, Message] = MappingProxyType(
             "length beside outline", "length of a diameter or a section", "take it out"
         ),
         "length-unreadable": error("{text:quoted}", _A_LENGTH, "write the length in one of these ways"),
-        "length-unreadable/fraction": error("{text:quoted}", _A_LENGTH, "mend the fraction, such as 1/4"),
+        "length-unreadable/fraction": error(
+            "{text:quoted}",
+            _A_LENGTH,
+            "write one number, such as 2.5, or a whole number and a fraction less than 1, such as 2 1/4",
+        ),
         "length-unreadable/meant": error("{text:quoted}", _A_LENGTH, "write {meant:quoted}"),
         "length-unreadable/nothing": error(
             "{text:quoted} for a length",
@@ -388,7 +392,9 @@ READING: Mapping[str, Message] = MappingProxyType(
             "{names:cycle}", "pieces that lie on others without a circle", "let one of them lie on nothing"
         ),
         "ounces-of-length": error(
-            "{text:quoted}", "{units:listed}", "ounces are for thickness only; write mm or in"
+            "{text:quoted}",
+            "{units:listed}; ounces are for thickness only",
+            'write how long it is, such as "20 mm" or "3/4 in"',
         ),
         "outline-missing": error("no outline", "exactly one of {allowed:and}", "add one"),
         "outline-missing/near": error(
@@ -810,14 +816,12 @@ READING: Mapping[str, Message] = MappingProxyType(
             'or unit = "mm"',
         ),
         "unit-missing": error(
-            "{text:quoted}", _A_LENGTH, "add the unit, such as {meant:quoted}, or leave the quotes out"
-        ),
-        "unit-missing/fraction": error(
-            "{text:quoted}",
+            "{text:quoted}, a fraction without a unit, in a file in {unit}",
             _A_LENGTH,
-            "write {inches:quoted} where inches are meant, or {millimetres:quoted}",
+            "write {inches:quoted} where inches are meant, or {other:quoted}; where the whole file is in "
+            'inches, write unit = "in" at its top',
         ),
-        "unit-unknown": error("the unit {unit:quoted}", "{units:listed}", "write {near}"),
+        "unit-unknown": error("the unit {unit:quoted}", "{units:listed}", "write {near:quoted}"),
         "unit-unknown/far": error("the unit {unit:quoted}", "{units:listed}", "write one of these units"),
         "unknown-choice": error("{value:shown}", "{allowed}", "write {near:quoted}"),
         "unknown-choice/many": error("{value:shown}", "{known:quoted or}{more:keys}", "write {near:quoted}"),

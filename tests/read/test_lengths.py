@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from handkit.errors import ProjectError
 from handkit.findings import Finding
+from handkit.read.reader import read_project_text
 from handkit.read.values.lengths import length_mm
 
 # Inch fractions: an inch is 25.4 mm exactly (the international inch); worked out by hand from it.
@@ -32,6 +36,34 @@ LENGTHS = [
     ("." + "0" * 100 + "1 cm", 0.0),
 ]
 
+# What stands without a unit is in the file's; fractions only where that is inches (sums by hand).
+WITHOUT_UNIT = [
+    ("58", "mm", 58.0),
+    ("2.5", "mm", 2.5),
+    ("-3", "mm", -3.0),
+    ("5.8", "cm", 58.0),
+    ("2", "in", 50.8),
+    ("2.25", "in", 57.15),
+    ("2 1/4", "in", 57.15),
+    ("2-1/4", "in", 57.15),
+    ("2 - 1/4", "in", 57.15),
+    ("2¼", "in", 57.15),
+    ("2 ¼", "in", 57.15),
+    ("3/16", "in", 4.7625),
+    ("⅜", "in", 9.525),
+    ("−1/2", "in", -12.7),
+    ("2 1/4 mm", "in", 2.25),  # its own unit goes before the file's
+]
+# Signs for inches and for fractions, in a file in mm.
+SIGNS = [
+    ('2 1/4"', 57.15),
+    ("2 1/4″", 57.15),
+    ("2¼ in", 57.15),
+    ("2-1/4 in", 57.15),
+    ("½ in", 12.7),
+    ("1/4''", 6.35),
+]
+
 # Ounces of thickness: 1 oz is 1/64 in, 0.396875 mm (conversion charts of the trade: 4 oz 1.5875,
 # 8 oz 3.175 or 1/8 in, 10 oz 3.96875).
 THICKNESSES = [
@@ -43,10 +75,35 @@ THICKNESSES = [
     ("2.4 mm", 2.4),
 ]
 
+PROJECT = """\
+format = 1
+unit = "in"
+[material]
+thickness = %s
+[[piece]]
+name = "tab"
+rectangle = [%s, %s]
+round = %s
+"""
+ALIKE = [
+    ('"1/8 in"', '"2 1/4 in"', '"3 in"', '"3/16 in"'),
+    ('"1/8"', '"2 1/4"', '"3"', '"3/16"'),
+    ('"⅛"', '"2-1/4"', "3", '"0.1875"'),
+    ("0.125", "2.25", '"3.0"', "0.1875"),
+]
+
 REFUSED = [
     ("3,5 mm", "decimal-comma"),
     ("2,25 in", "decimal-comma"),
-    ("4", "unit-missing"),
+    ("1/2", "unit-missing"),
+    ("2¼", "unit-missing"),
+    ("2-1/4", "unit-missing"),
+    ("2 5/4", "length-unreadable"),
+    ("1/0", "length-unreadable"),
+    ("1e3", "length-unreadable"),
+    ("1_000", "length-unreadable"),
+    ("٣", "length-unreadable"),
+    ("5" * 400, "length-unreadable"),
     ("2 1/4", "unit-missing"),
     ("4 m", "unit-unknown"),
     ("4 inches", "unit-unknown"),
@@ -64,7 +121,6 @@ REFUSED = [
     ("4 mm 5", "length-unreadable"),
     ("1_000 mm", "length-unreadable"),
     ("٣ mm", "length-unreadable"),  # digits of other scripts are digits to Python
-    ("½ in", "length-unreadable"),
     ("mm", "length-unreadable"),
     ("", "length-unreadable"),
     ("5" * 400 + " mm", "length-unreadable"),
@@ -75,6 +131,25 @@ REFUSED = [
 def test_lengths(text: str, mm: float) -> None:
     assert length_mm(text) == mm
     assert length_mm(text, thickness=True) == mm
+
+
+@pytest.mark.parametrize(("text", "unit", "mm"), WITHOUT_UNIT)
+def test_what_has_no_unit_is_in_the_files(text: str, unit: str, mm: float) -> None:
+    assert length_mm(text, unit=unit) == mm
+    assert length_mm(text, unit=unit, thickness=True) == mm
+
+
+@pytest.mark.parametrize(("text", "mm"), SIGNS)
+def test_signs_of_inches_are_read(text: str, mm: float) -> None:
+    assert length_mm(text) == mm
+
+
+@pytest.mark.parametrize("unit", ["mm", "cm"])
+@pytest.mark.parametrize("text", ["1/2", "2 1/4", "2-1/4", "2¼"])
+def test_a_fraction_is_of_inches_alone(text: str, unit: str) -> None:
+    fault = length_mm(text, unit=unit)
+    assert isinstance(fault, Finding)
+    assert (fault.code, "quotes out" in fault.remedy) == ("unit-missing", False)
 
 
 @pytest.mark.parametrize(("text", "mm"), THICKNESSES)
@@ -94,14 +169,23 @@ def test_what_is_no_length_is_told(text: str, code: str) -> None:
     ("text", "remedy"),
     [
         ("3,5 mm", 'write "3.5 mm" with a point'),
-        ("4 Inches", "write in"),
-        ("4 millimeter", "write mm"),
-        ("4 m", "write mm"),
+        ("4 Inches", 'write "4 in"'),
+        ("4 millimeter", 'write "4 mm"'),
+        ("4 MM", 'write "4 mm"'),
+        ("0.06 m", 'write "60 mm"'),
+        ("2 ft", 'write "24 in"'),
+        ("2'", 'write "24 in"'),
+        ("1 1/2 feet", 'write "18 in"'),
+        ("1/2 yard", 'write "18 in"'),
         ("4 furlongs", "write one of these units"),
-        ("6 oz", "ounces are for thickness only; write mm or in"),
-        ("2.5", 'add the unit, such as "2.5 mm", or leave the quotes out'),
+        ("2 in.", 'write "2 in"'),
+        ("6 oz", 'write how long it is, such as "20 mm" or "3/4 in"'),
+        (
+            "1/4",
+            'write "1/4 in" where inches are meant, or "0.25 mm"; where the whole file is in inches, '
+            'write unit = "in" at its top',
+        ),
         ("7–8 mm", "write one length, not a range"),
-        ("2 1/4″", 'write "2 1/4 in"'),
     ],
 )
 def test_the_remedy_is_what_was_meant(text: str, remedy: str) -> None:
@@ -127,3 +211,21 @@ def test_mixed_numbers_are_their_sum(whole: int, over: int, power: int) -> None:
 def test_any_text_is_a_length_or_a_fault(text: str) -> None:
     found = length_mm(text, thickness=True)
     assert isinstance(found, Finding | float)
+
+
+def test_a_project_in_inches_is_the_same_with_fractions_and_with_units() -> None:
+    """Values in quotes without a unit are those with it, to the last bit, and a thickness is told as one."""
+    told = [read_project_text(PROJECT % values, file="p.toml", folder=Path()) for values in ALIKE]
+    corners = [[corner.at for corner in each.pieces[0].corners] for each in told]
+    assert corners == [[(0.0, 0.0), (57.15, 0.0), (57.15, 76.2), (0.0, 76.2)]] * len(ALIKE)
+    assert {each.pieces[0].thickness for each in told} == {3.175}
+    assert told[1].thicknesses == told[0].thicknesses == ((25.4 / 8, "1/8 in"),)
+
+
+def test_fractions_without_a_unit_are_told_once() -> None:
+    """One cause, one message, with the lines of the others."""
+    text = (PROJECT % ALIKE[1]).replace('unit = "in"', 'unit = "mm"')
+    with pytest.raises(ProjectError) as refused:
+        read_project_text(text, file="p.toml", folder=Path())
+    (told,) = refused.value.findings
+    assert (told.code, told.where.line, told.also) == ("unit-missing", 4, (7,))

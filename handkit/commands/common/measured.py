@@ -45,9 +45,7 @@ class Told(msgspec.Struct, frozen=True):
 def rule_length(text: str, unit: str = "mm") -> float:
     """A length as the project file writes it, in mm; a plain number is in this unit. Raises
     click.BadParameter."""
-    found = length_mm(text)
-    if isinstance(found, Finding) and found.code == "unit-missing":
-        found = length_mm(f"{text} {unit}")
+    found = length_mm(text, unit=unit)
     return _refuse(found) if isinstance(found, Finding) else found
 
 

@@ -114,8 +114,6 @@ def length(text: str) -> float:
     from handkit.read.values.lengths import length_mm
 
     found = length_mm(text)
-    if isinstance(found, Finding) and found.code == "unit-missing":
-        found = length_mm(f"{text} mm")
     if isinstance(found, Finding) or not 0 <= found <= MOST_PAGE_LENGTH:
         raise click.BadParameter(
             f"found {text!r}; allowed: a length from 0 to {MOST_PAGE_LENGTH} mm, such as 12 or 0.5in"
@@ -211,8 +209,6 @@ def stock(text: str) -> float:
 
     rule = TABLES["material"].keys["thickness"]
     found = length_mm(text, thickness=True)
-    if isinstance(found, Finding) and found.code == "unit-missing":
-        found = length_mm(f"{text} mm", thickness=True)
     if isinstance(found, Finding) or not rule.least <= found <= rule.most:
         after = "; it stands after PROJECT, or with =" if text.lower().endswith(".toml") else ""
         raise click.BadParameter(f'found {quoted(text)}; allowed: {rule.allowed} such as "1 mm"{after}')

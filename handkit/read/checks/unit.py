@@ -19,6 +19,7 @@ from handkit.findings import EVERYTHING, finding
 from handkit.read.entries.entry import Entry
 from handkit.read.file.lines import KeyPath
 from handkit.read.file.project_file import Location
+from handkit.read.values.lengths import plain_number
 from handkit.units import LENGTH_UNITS
 from handkit.wording.quoting import cut
 
@@ -95,18 +96,22 @@ def _sizes(top: Entry, schema: str, keys: Sequence[str]) -> Iterator[_Size]:
 
 def _extents(value: object) -> tuple[float, ...]:
     """How far a value of plain numbers reaches each way: itself, its numbers, or the box round its points."""
-    if isinstance(value, int | float) and _is_plain(value):
-        return (float(value),)
+    if (alone := _plain_number(value)) is not None:
+        return (alone,)
     if not isinstance(value, list) or not value:
         return ()
-    if all(_is_plain(each) for each in value):
-        return tuple(map(float, value))
-    points = [
-        each for each in value if isinstance(each, list) and len(each) == 2 and all(map(_is_plain, each))
-    ]
-    if len(points) < len(value):
+    if numbers := _all_plain(value):
+        return numbers
+    points = [_all_plain(each) for each in value if isinstance(each, list) and len(each) == 2]
+    if len(points) < len(value) or not all(points):
         return ()
     return tuple(max(along) - min(along) for along in zip(*points, strict=True))
+
+
+def _all_plain(values: Sequence[object]) -> tuple[float, ...]:
+    """The plain numbers of a list that has no others; else none."""
+    numbers = [number for number in map(_plain_number, values) if number is not None]
+    return tuple(numbers) if len(numbers) == len(values) else ()
 
 
 def _plain(table: Mapping[str, Any], path: KeyPath) -> Iterator[tuple[Any, float]]:
@@ -118,9 +123,12 @@ def _plain(table: Mapping[str, Any], path: KeyPath) -> Iterator[tuple[Any, float
             for number, each in enumerate(value):
                 if isinstance(each, Mapping):
                     yield from _plain(each, (*path, key, number))
-        elif _is_plain(value):
-            yield (*path, key), float(value)
+        elif (plain := _plain_number(value)) is not None:
+            yield (*path, key), plain
 
 
-def _is_plain(value: object) -> bool:
-    return isinstance(value, int | float) and not isinstance(value, bool)
+def _plain_number(value: object) -> float | None:
+    """A number that is in the file's unit, in quotes or not; None of all else."""
+    if isinstance(value, str):
+        return plain_number(value)
+    return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None

@@ -62,7 +62,9 @@ _KIND = choice_key(
 )
 
 _FORMAT = Key("format", Kind.FORMAT, "which keys the file uses", required=True)
-_UNIT = choice_key("unit", LENGTH_UNITS, "of lengths that are plain numbers", "mm", synonyms=UNIT_SYNONYMS)
+_UNIT = choice_key(
+    "unit", LENGTH_UNITS, "of lengths that have none of their own", "mm", synonyms=UNIT_SYNONYMS
+)
 _ITEMS = tables_key("item", "a thing to be carried", many=200)
 
 _TOP = schema(

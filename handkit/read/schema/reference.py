@@ -26,7 +26,8 @@ def reference_markdown() -> str:
     """
     lead = (
         'Lengths are numbers in the file\'s `unit`, or text with its own: `"3.5 mm"`, `"2 1/4 in"`, '
-        '`"6 oz"` (thickness only). Angles are degrees, counter-clockwise.'
+        '`"6 oz"` (thickness only). A number in quotes is read as without them; in a file in inches a '
+        'fraction needs no unit: `"2 1/4"`. Angles are degrees, counter-clockwise.'
     )
     return "\n\n".join([lead, *(_table_markdown(schema) for schema in TABLES.values())]) + "\n"
 

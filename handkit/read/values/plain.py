@@ -19,7 +19,7 @@ from handkit.geometry.affine import Point
 from handkit.read.file.project_file import MANY, keys_like
 from handkit.read.schema.rules import Kind, point_key
 from handkit.read.values.field import Field
-from handkit.read.values.lengths import CLEAN, length_mm
+from handkit.read.values.lengths import CLEAN, length_mm, plain_number, with_unit
 from handkit.units import LENGTH_UNITS
 from handkit.wording.quoting import is_unprintable, quoted, shown
 
@@ -38,23 +38,28 @@ _UNITS_IN_WORDS = {"mm": "mm", "cm": "cm", "in": "inches"}
 
 def read_length(field: Field) -> float:
     """A length in mm, NaN where it is faulty. The rule gives the range, and whether it is a thickness."""
-    value = field.value
-    if isinstance(value, str):
-        unit = field.location.file.unit or "mm"
-        length = length_mm(value, thickness=field.rule.kind is Kind.THICKNESS, unit=unit)
-        if isinstance(length, Finding):
-            field.location.report(length)
-            return FAULTY
-        if field.rule.kind is Kind.THICKNESS:
-            field.location.file.thicknesses.setdefault(length, " ".join(value.split()))
-        return _in_range(length, field)
-    if not _is_number(value):
+    unit = field.location.file.unit
+    if isinstance(field.value, str) and (number := plain_number(field.value)) is not None:
+        field = field.with_value(number)
+    if isinstance(field.value, str):
+        return _read_text_length(field, field.value, unit or "mm")
+    if not _is_number(field.value):
         field.reject("not-a-length")
         return FAULTY
-    unit = field.location.file.unit
     if not unit:  # it isn't known, and that is reported
         return FAULTY
-    return _in_range(round(value * LENGTH_UNITS[unit], CLEAN), field, unit=unit)
+    return _in_range(round(field.value * LENGTH_UNITS[unit], CLEAN), field, unit=unit)
+
+
+def _read_text_length(field: Field, text: str, unit: str) -> float:
+    """A length with its own unit, or a fraction, in mm; how a thickness is written is kept."""
+    length = length_mm(text, thickness=field.rule.kind is Kind.THICKNESS, unit=unit)
+    if isinstance(length, Finding):
+        field.location.report(length)
+        return FAULTY
+    if field.rule.kind is Kind.THICKNESS:
+        field.location.file.thicknesses.setdefault(length, with_unit(text, unit))
+    return _in_range(length, field)
 
 
 def read_number(field: Field) -> float:
