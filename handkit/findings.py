@@ -203,7 +203,8 @@ def has_errors(findings: Iterable[Finding]) -> bool:
 
 
 def first_causes(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """The findings without those that follow from an error among them: one cause gives one message.
+    """The findings without those that follow from an error among them: one cause gives one message, and what
+    was found in another file one there.
 
     Of two that follow from one another the first by its line stays.
 
@@ -217,24 +218,31 @@ def first_causes(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     >>> twice = [Finding("off", Severity.ERROR, Where("p.toml", k), "a", "", "").once("a") for k in (3, 7)]
     >>> [str(each) for each in first_causes(twice)]
     ['p.toml:3: error: found a, also in line 7 [off]']
+    >>> beside = Finding("off", Severity.ERROR, Where("q.toml", 5), "a", "", "").once("a")
+    >>> [str(each) for each in first_causes([*twice, beside])][1:]
+    ['q.toml:5: error: found a [off]']
     """
     listed = list(findings)
     doubts = [each for each in listed if EVERYTHING in each.spoils]
     if doubts and has_errors(listed):
         return (msgspec.structs.replace(doubts[0], severity=Severity.ERROR),)
-    spoilt: dict[str, int] = {}
+    spoilt: dict[str, list[int]] = {}
     left_out: set[int] = set()
     also: dict[int, set[int]] = {}
     for index in _causes_first(listed):
         each = listed[index]
-        causes = [spoilt[name] for name in each.follows if name in spoilt]
-        if causes:
+        causes = [cause for name in each.follows for cause in spoilt.get(name, ())]
+        same = [
+            cause for cause in causes if set(each.spoils) & set(each.follows) & set(listed[cause].follows)
+        ]
+        here = [cause for cause in same if listed[cause].where.file == each.where.file]
+        if here or len(same) < len(causes):
             left_out.add(index)
-            if set(each.spoils) & set(each.follows) & set(listed[causes[0]].follows):
-                also.setdefault(causes[0], set()).add(each.where.line)
+            for cause in here[:1]:
+                also.setdefault(cause, set()).add(each.where.line)
         elif each.severity is Severity.ERROR:
             for name in each.spoils:
-                spoilt.setdefault(name, index)
+                spoilt.setdefault(name, []).append(index)
     told = ((index, each) for index, each in enumerate(listed) if index not in left_out)
     return tuple(_also_in(each, also.get(index, set())) for index, each in told)
 

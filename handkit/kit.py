@@ -144,8 +144,7 @@ def _with_those_of_punching(refused: ProjectError) -> ProjectError:
     from handkit.draft.untouched import untouched
     from handkit.punch.puncher import punch
 
-    reached = refused.reached
-    if not isinstance(reached, Pattern):
+    if not isinstance(reached := refused.reached, Pattern):
         return refused
     try:
         punch(untouched(reached, refused.findings))
@@ -215,7 +214,7 @@ def made_of(
             made = _made(project, overrides, on_progress, Kept())
         found = (*project.findings, *made.findings, *missing_glyphs(project))
         return msgspec.structs.replace(made, findings=refuse_errors(found))
-    shape, lines = shape_of(project)
+    shape, lines = shape_of(project, kept)
     try:
         made = kept.of("made", (shape, overrides), lambda: _made(shape, overrides, on_progress, kept))
     except ProjectError as refused:
@@ -227,11 +226,12 @@ def made_of(
     return msgspec.structs.replace(made.titled(project.title), findings=refuse_errors(found))
 
 
-def shape_of(project: Project) -> tuple[Project, Lines]:
+def shape_of(project: Project, kept: Kept) -> tuple[Project, Lines]:
     """What steps before drawing know of a project: no title, no lines, of its findings those they ask for."""
     asked = (each for each in project.findings if each.code == "seam-of-one-layer")
     known = tuple(each.placed(Where(key=each.where.key)) for each in asked)
-    return lines_apart(msgspec.structs.replace(project, title="", findings=known))
+    shape = msgspec.structs.replace(project, title="", findings=known)
+    return kept.after("lines", lambda last: lines_apart(shape, last[1] if last else Lines()))
 
 
 def _made(project: Project, overrides: PageOverrides, on_progress: OnProgress, kept: Kept) -> Made:

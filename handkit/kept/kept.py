@@ -46,6 +46,7 @@ class Kept:
         self._known: dict[_Key, _Known] = {}
         self._needed: list[list[_Key]] = []  # by the works that are going on, one in the other
         self._run = 0
+        self._last: dict[str, Any] = {}
 
     def next_run(self) -> None:
         """A run begins; what the last few did not need is let go."""
@@ -75,6 +76,17 @@ class Kept:
             self._needed[-1].append(key)
         found: T = self._known[key].product
         return found
+
+    def after(self, name: str, work: Callable[[T | None], T]) -> T:
+        """What the work of a name gives that goes on from what it gave in the run before.
+
+        >>> kept = Kept()
+        >>> [kept.after("count", lambda before: (before or 0) + 1) for run in range(3)]
+        [1, 2, 3]
+        """
+        product = work(self._last.get(name))
+        self._last[name] = product
+        return product
 
     def _stays(self, key: _Key) -> None:
         known = self._known.get(key)

@@ -20,8 +20,9 @@ from handkit.commands.common.shown import show
 from handkit.draw.templates import template_pages
 from handkit.errors import ProjectError
 from handkit.kept.kept import RUNS, Kept
-from handkit.kit import made_of, make, punched_of, sheets_of
+from handkit.kit import made_of, make, punched_of, shape_of, sheets_of
 from handkit.overrides import AS_WRITTEN, PageOverrides
+from handkit.read.reader import read_project
 
 PATIENCE = 30.0  # seconds, on a busy machine
 TAB = 'format = 1\n[material]\nthickness = 2\n[[piece]]\nname = "tab"\nrectangle = [80, {height}]\n'
@@ -190,20 +191,44 @@ def test_a_hundred_changes_are_seen(folder: Path) -> None:
         found.end()
 
 
+KINDS = (
+    "number",
+    "number",
+    "number",
+    "alike",
+    "zero",
+    "line",
+    "gone",
+    "title",
+    "name",
+    "table",
+    "table",
+    "none",
+)
+SPARE = '[[piece]]\nname = "spare {}"\nrectangle = [30, 20]\n'
+
+
 def edits(text: str, seed: int) -> Iterator[str]:
-    """A text as it is saved again and again: a number is another, or written otherwise, a line is added, or
-    goes, or comes again, the title and names change; now and then that is an error, and is taken back."""
+    """A text as it is saved again and again: a number is another, or written otherwise, a line or a table is
+    added, or goes, or comes again, the title and names change; now and then that is an error, and is taken
+    back."""
     random = Random(seed)
     while True:
         lines, before = text.split("\n"), text
         at = random.randrange(len(lines))
-        kind = random.choice(["number", "number", "number", "alike", "zero", "line", "gone", "title", "name"])
+        kind = random.choice(KINDS)
+        tables = re.split(r"^(?=\[)", text, flags=re.MULTILINE)
+        table = random.randrange(1, len(tables))
         numbers = list(re.finditer(r"(?<=[ \[])\d+(\.\d+)?(?=[,\]\n])", text))
         number = random.choice(numbers)
         if kind == "line":
             text = "\n".join([*lines[:at], f"# {at}", *lines[at:]])
         elif kind == "gone":
             text = "\n".join([*lines[:at], *lines[at + 1 :]])
+        elif kind == "table":
+            text = "".join([*tables[:table], SPARE.format(len(tables)), *tables[table:]])
+        elif kind == "none":
+            text = "".join([*tables[:table], *tables[table + 1 :]])
         elif kind == "title":
             text = re.sub('title = "', 'title = "My ', text, count=1)
         elif kind == "name":
@@ -213,7 +238,7 @@ def edits(text: str, seed: int) -> Iterator[str]:
             ways = {"number": value + random.choice([-0.5, 0.25, 1, 3]), "alike": value, "zero": -0.0}
             text = f"{text[: number.start()]}{ways[kind]}{text[number.end() :]}"
         yield text
-        if kind in ("gone", "zero") or random.random() < 0.3:
+        if kind in ("gone", "zero", "none") or random.random() < 0.3:
             yield (text := before)
 
 
@@ -301,6 +326,20 @@ def test_a_line_more_is_told_and_nothing_is_worked_again(monkeypatch: pytest.Mon
     told = [(each.where.line, each.where.column, each.words) for each in first.findings]
     assert told
     assert [(each.where.line - 2, each.where.column, each.words) for each in again.findings] == told
+
+
+def test_where_a_table_is_added_or_goes_all_others_say_the_same() -> None:
+    """Wherever it stands; findings have the lines of the text all the same."""
+    kept, lone, said = Kept(), TWO.replace(', "back"]', "]"), []
+    heads = ("[material]", "[stitching]", '[[piece]]\nname = "tab"', "[[opening]]")
+    added = [lone.replace(head, SPARE.format(1) + head) for head in heads]
+    for text in (lone, *added, lone):
+        shape, _ = shape_of(read_project(ProjectText(text, "p")), kept)
+        pieces = [each for each in shape.pieces if "spare" not in each.name]
+        said.append((pieces, shape.seams, shape.openings))
+        found = made_of(ProjectText(text, "p"), kept=kept).findings
+        assert found == made_of(ProjectText(text, "p")).findings != ()
+    assert said == said[:1] * len(said)
 
 
 def test_of_the_same_shapes_sheets_are_laid_out_once() -> None:

@@ -87,7 +87,7 @@ def reached_article(
     if kept is None:
         reached = _reached(project, overrides, on_progress, kept, faulty=faulty)
         return reached, in_order((*told, *reached.told))
-    shape, lines = shape_of(project)
+    shape, lines = shape_of(project, kept)
     made_from = (shape, overrides, faulty)
     work = partial(_reached, shape, overrides, on_progress, kept, faulty=faulty)
     try:
