@@ -12,11 +12,11 @@ Heights are a whole number, whose bits are the steps up: what all of them cost i
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 import msgspec
 
-from handkit.draft.arrange.packing import PackedBox, Place
+from handkit.draft.arrange.packing import PackedBox, Place, crossing
 from handkit.draft.arrange.shifts import Shifts, onto
 
 # What a place costs, in steps that it might lie higher in its stead: rows that the leather behind waits for;
@@ -42,24 +42,20 @@ Pairs = Mapping[tuple[int, int], Through]
 
 
 def pairs_of(boxes: Sequence[PackedBox]) -> Pairs:
-    """Of each box in front with each behind that is free, by their numbers: what comes to lie over what."""
+    """Of each box in front with each behind, by their numbers, unless both are fixed: what comes to lie over
+    what."""
     return {
         (k, index): _through(one, behind)
         for k, one in enumerate(boxes)
         if not one.behind
         for index, behind in enumerate(boxes)
-        if behind.behind and behind.fixed is None
+        if behind.behind and (behind.fixed is None or one.fixed is None)
     }
 
 
 def _through(one: PackedBox, behind: PackedBox) -> Through:
     return Through(
-        onto(
-            (
-                (behind.rows, (*one.rows, *one.things, *one.bared)),
-                ((*behind.things, *behind.bared), one.rows),
-            )
-        ),
+        onto(crossing(behind, one)),
         onto((((behind.leather,), one.rows),)),
         onto(((behind.rows, (one.leather,)),)),
     )
@@ -104,3 +100,47 @@ def _dearer(found: dict[float, int], more: float, where: int) -> dict[float, int
         if bits & where:
             dearer[price + more] = dearer.get(price + more, 0) | (bits & where)
     return dearer
+
+
+class StatedBehind(msgspec.Struct, frozen=True):
+    """What is fixed behind, seen from boxes in front, which lie no higher than `top`: the boxes, those in
+    front by their numbers among them; what is `known` of it."""
+
+    boxes: Sequence[PackedBox]
+    pairs: Pairs
+    front: tuple[int, ...]
+    top: int
+    known: dict[tuple[int, int], int]
+
+    def barred(self, index: int, x: int) -> int:
+        """At which heights a box in front meets rows of what is fixed, or waits for what waits for it."""
+        if (index, x) not in self.known:
+            number, bits = self.front[index], 0
+            for (k, behind), pair in self.pairs.items():
+                at = self.boxes[behind].fixed
+                if k == number and at is not None:
+                    bits |= sum(1 << y for y in range(self.top) if _in_the_way(pair, (at[0] - x, y - at[1])))
+            self.known[index, x] = bits
+        return self.known[index, x]
+
+    def beside(self, box: PackedBox, gap: int) -> Iterator[int]:
+        """On either side of what is fixed."""
+        for other in self.boxes:
+            if other.behind and other.fixed is not None:
+                yield from (other.fixed[0] + other.wide + gap, other.fixed[0] - gap - box.wide)
+
+    @property
+    def reach(self) -> int:
+        """How far to the right it goes."""
+        fixed = [(box, box.fixed) for box in self.boxes if box.behind]
+        return max((at[0] + box.wide for box, at in fixed if at is not None), default=0)
+
+    def clear(self, places: Sequence[Place]) -> bool:
+        """Whether all in front, so packed, keeps off it."""
+        return not any(self.barred(k, x) >> y & 1 for k, (x, y) in enumerate(places))
+
+
+def _in_the_way(pair: Through, at: Place) -> bool:
+    """Whether a box behind may not lie so far aside of one in front that begins so low under it."""
+    never, waits, lies = (each.heights(*at) & 1 for each in (pair.never, pair.waits, pair.lies))
+    return bool(never or (waits and lies))

@@ -12,7 +12,8 @@ down: of all places beside or over those that lie already the one that ends firs
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Protocol
 
 import msgspec
 
@@ -74,6 +75,16 @@ class Packing(msgspec.Struct, frozen=True):
         return self.wide * self.high
 
 
+class Beyond(Protocol):
+    """What is fixed on the other face."""
+
+    def barred(self, index: int, x: int) -> int:
+        """At which heights a box may not lie so far aside; each of them is a bit."""
+
+    def beside(self, box: PackedBox, gap: int) -> Iterable[int]:
+        """How far aside a box lies beside what is fixed."""
+
+
 def apart(lower: PackedBox, upper: PackedBox, shift: int, gap: int) -> int:
     """How far over a box's upper edge another one lies at the least, `shift` to the right of it.
 
@@ -95,14 +106,22 @@ def apart(lower: PackedBox, upper: PackedBox, shift: int, gap: int) -> int:
     return needed
 
 
-def packed(boxes: Sequence[PackedBox], order: Sequence[int], width: int, gap: int, *, down: bool) -> Packing:
+def packed(  # noqa: PLR0913 - what is laid, how, and beside what
+    boxes: Sequence[PackedBox],
+    order: Sequence[int],
+    width: int,
+    gap: int,
+    *,
+    down: bool,
+    beyond: Beyond | None = None,
+) -> Packing:
     """All boxes laid in an order, none wider than a width; `down` from the upper edge. Those that are fixed
-    lie already, which goes from below alone."""
+    lie already, as do those `beyond`, on the other face: both go from below alone."""
     laid = [(index, *box.fixed) for index, box in enumerate(boxes) if box.fixed is not None]
-    spaces = _Spaces(gap, down)
+    spaces = _Spaces(gap, down, beyond)
     for index in order:
         if boxes[index].fixed is None:
-            laid.append((index, *_lowest(boxes, laid, boxes[index], width, spaces)))
+            laid.append((index, *_lowest(boxes, laid, index, width, spaces)))
     high = max(y + boxes[index].high for index, _, y in laid)
     places = {index: (x, high - y - boxes[index].high if down else y) for index, x, y in laid}
     return measured(boxes, tuple(places[index] for index in range(len(boxes))), gap)
@@ -137,10 +156,12 @@ Laid = tuple[int, int, int]
 
 
 class _Spaces(msgspec.Struct, frozen=True):
-    """Between two boxes at the least, and whether they are laid from the upper edge down."""
+    """Between two boxes at the least, and whether they are laid from the upper edge down; what is fixed on
+    the other face."""
 
     gap: int
     down: bool
+    beyond: Beyond | None = None
 
     def between(self, first: PackedBox, second: PackedBox, shift: int) -> int:
         """From a box to the one that is laid beyond it, `shift` to the right of it."""
@@ -148,31 +169,51 @@ class _Spaces(msgspec.Struct, frozen=True):
 
 
 def _lowest(
-    boxes: Sequence[PackedBox], laid: Sequence[Laid], box: PackedBox, width: int, spaces: _Spaces
+    boxes: Sequence[PackedBox], laid: Sequence[Laid], index: int, width: int, spaces: _Spaces
 ) -> tuple[int, int]:
     """Where a box ends first: the least y of its end, then the least x."""
+    box = boxes[index]
     lefts = {0, max(0, width - box.wide)}
+    if spaces.beyond is not None:
+        lefts.update(x for x in spaces.beyond.beside(box, spaces.gap) if x >= 0)
     for other, x, _ in laid:
         lefts.add(x + boxes[other].wide + spaces.gap)
         lefts.add(max(0, x - spaces.gap - box.wide))
     within = [x for x in lefts if x + box.wide <= max(width, box.wide)]
-    y, x = min((_height(boxes, laid, box, x, spaces), x) for x in within)
+    y, x = min((_height(boxes, laid, index, x, spaces), x) for x in within)
     return x, y
 
 
-def _height(boxes: Sequence[PackedBox], laid: Sequence[Laid], box: PackedBox, x: int, spaces: _Spaces) -> int:
+def _height(boxes: Sequence[PackedBox], laid: Sequence[Laid], index: int, x: int, spaces: _Spaces) -> int:
     """The least y at which a box with its left edge at x is clear of all that lies."""
-    barred = []
-    for index, left, low in laid:
-        other, shift = boxes[index], left - x
+    box = boxes[index]
+    barred: list[tuple[int, int]] = []
+    for number, left, low in laid:
+        other, shift = boxes[number], left - x
         if shift < box.wide + spaces.gap and -shift < other.wide + spaces.gap:
             over = low + other.high + spaces.between(other, box, -shift)
-            barred.append((low - spaces.between(box, other, shift), over))
-    y = 0
+            barred.append((low - spaces.between(box, other, shift) - box.high, over))
+    never = spaces.beyond.barred(index, x) if spaces.beyond is not None else 0
+    y = _first_free(never, 0)
     for low, high in sorted(barred):
-        if low < y + box.high and y < high:
-            y = high
+        if low < y < high:
+            y = _first_free(never, high)
     return y
+
+
+def _first_free(barred: int, least: int) -> int:
+    """The first height from one on that is not among those barred, each of which is a bit.
+
+    >>> _first_free(0b1011, 0), _first_free(0b1011, 3), _first_free(0, 7)
+    (2, 4, 7)
+    """
+    over = barred >> least
+    return least + (~over & over + 1).bit_length() - 1
+
+
+def crossing(box: PackedBox, other: PackedBox) -> tuple[tuple[Sequence[Rectangle], Sequence[Rectangle]], ...]:
+    """Of a box and one on the other face: what of it may not come to lie on what of the other."""
+    return (box.rows, (*other.rows, *other.things, *other.bared)), ((*box.things, *box.bared), other.rows)
 
 
 def rows(boxes: Sequence[PackedBox], order: Sequence[int], gap: int) -> Packing:

@@ -14,7 +14,7 @@ from math import inf, sqrt
 
 from handkit.draft.arrange.bands import on_foot, settled
 from handkit.draft.arrange.behind import Spare, with_behind
-from handkit.draft.arrange.faced import pairs_of
+from handkit.draft.arrange.faced import Pairs, StatedBehind, pairs_of
 from handkit.draft.arrange.packing import PackedBox, Packing, measured, orders, packed
 
 # So many ways are told, none of them nearer to another in both its width and height than by this share, none
@@ -42,14 +42,21 @@ def unlike_ways(boxes: Sequence[PackedBox], spare: Spare) -> tuple[Packing, ...]
     edge = 2 * spare.margin
     if len(front) == len(boxes):
         return _told(_ranked(_in_front(boxes, spare), edge), edge)
-    found = _with_behind(boxes, _ranked(_in_front([boxes[k] for k in front], spare), edge), spare)
+    pairs = pairs_of(boxes)
+    stated = any(box.behind and box.fixed is not None for box in boxes)
+    beyond = StatedBehind(boxes, pairs, tuple(front), _highest(boxes), {}) if stated else None
+    ways = _in_front([boxes[k] for k in front], spare, beyond)
+    clear = [way for way in ways if beyond is None or beyond.clear(way.places)]
+    found = _with_behind(boxes, pairs, _ranked(clear or ways, edge), spare)
     return _told(_ranked(found or _in_front(boxes, spare), edge), edge)
 
 
-def _with_behind(boxes: Sequence[PackedBox], ranked: Sequence[Packing], spare: Spare) -> list[Packing]:
+def _with_behind(
+    boxes: Sequence[PackedBox], pairs: Pairs, ranked: Sequence[Packing], spare: Spare
+) -> list[Packing]:
     """Packings of what lies in front, with the rest behind them: of unlike ones, and of those that are as
     small as the first where the base grows by less."""
-    pairs, edge = pairs_of(boxes), 2 * spare.margin
+    edge = 2 * spare.margin
     unlike = _told(ranked, edge, most=LOOKED_BEHIND) or (Packing((), 0, 0),)
     alike = [way for way in ranked[:LOOKED_ALIKE] if way not in unlike]
     found, least = [], inf
@@ -62,19 +69,32 @@ def _with_behind(boxes: Sequence[PackedBox], ranked: Sequence[Packing], spare: S
     return found
 
 
-def _in_front(boxes: Sequence[PackedBox], spare: Spare) -> list[Packing]:
-    """Packings of what lies on one face, settled as a maker would; none without boxes."""
+def _highest(boxes: Sequence[PackedBox]) -> int:
+    """So high no box begins that is packed over all others."""
+    fixed = (box.fixed[1] + box.high for box in boxes if box.fixed is not None)
+    return sum(box.high + 2 * box.stands for box in boxes) + max(fixed, default=0)
+
+
+def _in_front(boxes: Sequence[PackedBox], spare: Spare, beyond: StatedBehind | None = None) -> list[Packing]:
+    """Packings of what lies on one face, settled as a maker would; none without boxes. Where something is
+    stated `beyond`, on the other face, others that keep off it."""
     fixed = any(box.fixed is not None for box in boxes)
     foot = next((k for k, box in enumerate(boxes) if box.foot and not fixed), None)
     others = [box for k, box in enumerate(boxes) if k != foot]
     count = max(LEAST_TRIES, _tries_for(len(others))) if others else 0
     found: dict[tuple[tuple[int, int], ...], Packing] = {}
+    beside: dict[tuple[tuple[int, int], ...], Packing] = {}
     for width, order, down in islice(_tries(others, spare.gap), count):
         way = packed(others, order, width, spare.gap, down=down and not fixed)
         found.setdefault(way.places, way)
+        if beyond is not None and foot is None and not down:
+            wide = max(width, beyond.reach)
+            way = packed(others, order, wide, spare.gap, down=False, beyond=beyond)
+            beside.setdefault(way.places, way)
     ways = list(found.values()) if others else [Packing((), 0, 0)]
     if not fixed:
         ways = [settled(others, way, spare.gap) if others else way for way in ways]
+    ways += beside.values()
     if foot is not None:
         ways = [on_foot(boxes, foot, way, spare.gap) for way in ways]
     return [_under_flap(boxes, way, spare) for way in ways]
