@@ -82,13 +82,15 @@ def clashes_between(pattern: Pattern, figure: Figure, heights: Heights) -> Itera
     by_face = grouped(rising, by=lambda one: (one.leaf.on, one.up))
     mates = {frozenset((each.name, each.opening.mate or "")) for each in pattern.openings}
     covers = {each.opening.mate: each.opening.through for each in pattern.openings}
-    mates |= {  # what stands under the piece that a cap's other half is set in, does not meet that cap
-        frozenset((thing.item, each.name))
-        for each in pattern.openings
-        for thing in figure.things
-        if thing.room.cover in covers.get(each.name, ())
-    }
     on = {each.name: each.leaf.on for each in rising if each.kind == "cap"}
+    mates |= {  # what stands under the piece that a cap's other half is set in meets no cap on that leaf
+        frozenset((thing.item, cap))
+        for name, leaf in on.items()
+        for thing in figure.things
+        if thing.room.cover in covers.get(name, ())
+        for cap in on
+        if on[cap] == leaf
+    }
     shut = {
         frozenset((on[name], on[mate])) for both in mates if both <= on.keys() for name, mate in [tuple(both)]
     }

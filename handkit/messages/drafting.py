@@ -107,7 +107,9 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "change the flap",
         ),
         "bag-strap-alone": error(
-            "a strap of a bag without handles", "strap beside drop", "add drop = …, or leave strap out"
+            "a strap of a bag that has neither handles nor a flap with a strap",
+            'strap beside drop, or beside closed_by = "strap"',
+            "add drop = …, or leave strap out",
         ),
         "box-too-small": error(
             "a {measure} of {found:mm}",

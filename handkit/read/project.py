@@ -660,8 +660,8 @@ class Item(msgspec.Struct, frozen=True):
 BUCKLE_INSIDE, BUCKLE_BAR, BUCKLE_STEP, BUCKLE_KEEPER = 20.0, 3.0, 12.0, 10.0
 
 
-# What closes a bag by its flap: the flap alone, two snaps, a button stud.
-BAG_FLAPS = ("flap", "snaps", "stud")
+# What closes a bag by its flap: the flap alone, two snaps, or as a flap by itself.
+BAG_FLAPS = ("flap", "snaps", "tab", "stud", "strap")
 
 
 class Part(msgspec.Struct, frozen=True):

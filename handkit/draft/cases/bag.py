@@ -20,7 +20,12 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
-from handkit.draft.cases.bag_fastening import fastened_flap, fastening_faults, with_fastening
+from handkit.draft.cases.bag_fastening import (
+    fastening_faults,
+    with_closing,
+    with_fastening,
+    with_fitting_strap,
+)
 from handkit.draft.cases.bag_mouth import (
     flap_folds,
     flap_of,
@@ -63,13 +68,15 @@ def draft_bag(part: Part, items: tuple[Item, ...], context: PartContext) -> Draf
         *names, *(zip_seam_names(part) if part.length("allowance") is None else ())
     )
     sizes = _sizes(part, items, context, (strip, context.seams[names[0]].stitching))
+    part = with_fitting_strap(part, context, sizes)
+    sizes = with_fastening(sizes, part, context)
     told = (*_faults(part, sizes, context.seams[names[0]].stitching), *fastening_faults(part, context, sizes))
     faults = apart[:1] or told[:1]
     if faults:
         return DraftedPart(findings=faults)
     turned = tuple(_turned_through(part, sizes, strip))
     outlines = item_outlines(items, width=sizes.box.width, foot=_foot(sizes.box, items))
-    return DraftedPart(
+    given = DraftedPart(
         pieces=(
             *_panels(part, context, sizes),
             *wall_pieces(part, sizes),
@@ -77,7 +84,6 @@ def draft_bag(part: Part, items: tuple[Item, ...], context: PartContext) -> Draf
             *flap_pieces(part, sizes),
         ),
         seams=wall_seams(part, sizes, context),
-        openings=fastened_flap(part, context, sizes),
         fittings=zip_length(part, sizes),
         items=outlines,
         items_on=(f"{part.name} back",),
@@ -86,6 +92,7 @@ def draft_bag(part: Part, items: tuple[Item, ...], context: PartContext) -> Draf
         standing=_standing(part, sizes),
         findings=turned,
     )
+    return with_closing(given, part, context, sizes)
 
 
 def _sizes(part: Part, items: Sequence[Item], context: PartContext, on: tuple[Piece, Stitching]) -> BagSizes:
@@ -113,9 +120,7 @@ def _sizes(part: Part, items: Sequence[Item], context: PartContext, on: tuple[Pi
     if handles is not None:
         handles = msgspec.structs.replace(handles, apart=width / 2)
     under = 0.0 if allowance is None else pitch
-    return with_fastening(
-        BagSizes(box, strips, handles, flap_of(part, context, box), rows, under, leans), part, context
-    )
+    return BagSizes(box, strips, handles, flap_of(part, context, box), rows, under, leans)
 
 
 # Of a bag that is sewn inside out: its corners' radius, in allowances, which are clipped round them; less
@@ -249,7 +254,7 @@ def _idle(part: Part) -> Iterator[Finding]:
     """Keys that mean nothing beside others."""
     if part.length("round") is not None and part.word("strips") == "three":
         yield finding("idle-key", part.source.at("round"), key="round", other="strips", word="one")
-    if part.source.says("strap") and part.length("drop") is None:
+    if part.source.says("strap") and part.length("drop") is None and part.word("closed_by") != "strap":
         yield finding("bag-strap-alone", part.source.at("strap"))
     if part.length("flap") is not None and not part.has_flap:
         yield finding("idle-key", part.source.at("flap"), key="flap", other="closed_by", word="flap")

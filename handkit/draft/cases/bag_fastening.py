@@ -1,11 +1,13 @@
 """Bag fastening: what closes a bag's flap, on the flap and on the front.
 
-In: the part, its context and sizes. Out: openings, and what leaves them no room.
+In: the part, its context and sizes. Out: what a flap by itself would have of the same (`worn/fastening.py`),
+or two snaps, and what leaves them no room.
 
 Below its second bend the flap hangs straight down the front, on its face. So a place so far above the flap's
-end stands on the front as far above where that end comes to: `down` below the mouth.
+end stands on the front as far above where that end comes to: `down` below the mouth. Of a strap the flap
+ends above the loop.
 
-On a flap with a hem of its own it is clear of that, unless the file says where.
+On a flap with a hem of its own all is clear of that, unless the file says where.
 
      mouth  ╭──╮       ╷ down
             │  │· cap  │
@@ -18,31 +20,52 @@ from collections.abc import Iterator
 
 import msgspec
 
-from handkit.draft.parts.drafted import DraftedOpening, PartContext
+from handkit.draft.parts.drafted import DraftedOpening, DraftedPart, PartContext
 from handkit.draft.sizes.bag_sizes import BagSizes, FlapSizes
-from handkit.draft.worn.fastening import Fastening, fastening_of, stud_faults
+from handkit.draft.worn.fastening import Ends, Fastening, fastened, fastening_of
+from handkit.draft.worn.fastening import fastening_faults as own_faults
+from handkit.draft.worn.flap_closing import narrower_straps
 from handkit.findings import Finding, finding
+from handkit.geometry.affine import Affine
 from handkit.read.project import Part
 from handkit.tolerances import SAME_POINT
 
 # How a flap by itself is closed by the same.
-SINGLE = {"snaps": "snap", "stud": "stud"}
+SINGLE = {"snaps": "snap", "tab": "tab", "stud": "stud", "strap": "strap"}
 
 
-def fastened_flap(part: Part, context: PartContext, sizes: BagSizes) -> tuple[DraftedOpening, ...]:
-    """Two snaps at a quarter of the width from its sides, or one button stud in the middle; none without."""
+def with_closing(given: DraftedPart, part: Part, context: PartContext, sizes: BagSizes) -> DraftedPart:
+    """Two snaps at a quarter of the width from its sides, or in the middle what else closes it; a flap alone
+    has none."""
     flap, fast = sizes.flap, _fastening(part, context)
     if flap is None or fast is None:
-        return ()
-    wide, name = sizes.box.width, part.name
-    across = (wide / 2,) if fast.cut else (wide / 4, 3 * wide / 4)
-    on_flap = tuple((x - flap.narrower, flap.end - fast.tail - fast.cut / 2) for x in across)
-    on_front = tuple((x, sizes.box.height - flap.down + fast.tail) for x in across)
-    half = "hole" if fast.cut else "cap"
-    return (
-        DraftedOpening(f"{name} {half}", ((flap.piece, on_flap),)),
-        DraftedOpening(f"{name} stud", ((f"{name} front", on_front),)),
-    )
+        return given
+    box, front = sizes.box, f"{part.name} front"
+    up, high = flap.end - fast.tail, box.height - flap.down + fast.tail
+    if part.word("closed_by") == "snaps":
+        across = (box.width / 4, 3 * box.width / 4)
+        on_flap = tuple((x - flap.narrower, up) for x in across)
+        halves = (
+            DraftedOpening(f"{part.name} cap", ((flap.piece, on_flap),)),
+            DraftedOpening(f"{part.name} stud", ((front, tuple((x, high) for x in across)),)),
+        )
+        return msgspec.structs.replace(given, openings=(*given.openings, *halves))
+    middle, behind = box.width / 2, flap.piece == f"{part.name} back"
+    place = (middle - flap.narrower, up)
+    ends = Ends(flap.piece, place, front, (middle, high), Affine(), fast.tail, behind)
+    return fastened(given, _single(part), context, ends)
+
+
+def with_fitting_strap(part: Part, context: PartContext, sizes: BagSizes) -> Part:
+    """With the widest strap in whole steps that has room, where the file leaves it open: the narrowest where
+    none has."""
+    if part.source.says("strap"):
+        return part
+    tried = part
+    for tried in (part, *narrower_straps(part, context)):
+        if next(fastening_faults(tried, context, with_fastening(sizes, tried, context)), None) is None:
+            break
+    return tried
 
 
 def with_fastening(sizes: BagSizes, part: Part, context: PartContext) -> BagSizes:
@@ -58,21 +81,20 @@ def with_fastening(sizes: BagSizes, part: Part, context: PartContext) -> BagSize
 def _reach(sizes: BagSizes, flap: FlapSizes, fast: Fastening) -> tuple[float, float]:
     """How far a flap comes down at the least and at the most, what closes it clear of bend and edges."""
     box, rows = sizes.box, 2 * sizes.inset
-    least = fast.tail + max(fast.clear, fast.cut + 2 * flap.half + flap.radius) + rows
-    return least, box.height - box.radius - rows - fast.clear + fast.tail
+    least = fast.tail + max(fast.clear + rows, fast.towards + flap.radius + flap.half)
+    return least, box.height + fast.tail - max(box.radius + rows + fast.clear, fast.under)
 
 
 def fastening_faults(part: Part, context: PartContext, sizes: BagSizes) -> Iterator[Finding]:
     """On a flap too short or too long for it, on a front too narrow."""
-    word, at = part.word("closed_by"), part.source.at
-    flap, fast = sizes.flap, _fastening(part, context)
+    at, flap, fast = part.source.at, sizes.flap, _fastening(part, context)
     if flap is None or fast is None:
         return
-    if word == "stud":
-        yield from stud_faults(part)
+    yield from own_faults(_single(part), context)
     box, rows = sizes.box, 2 * sizes.inset
     least, most = _reach(sizes, flap, fast)
-    narrow = (2 if fast.cut else 4) * (fast.beside + rows + flap.narrower)
+    aside = max(fast.beside + rows, fast.wide / 2) + flap.narrower
+    narrow = (4 if part.word("closed_by") == "snaps" else 2) * aside
     if most < least - SAME_POINT:
         high = box.height + least - most
         yield finding("box-too-small", at("height"), measure="height", found=box.height, least=high)
@@ -83,11 +105,17 @@ def fastening_faults(part: Part, context: PartContext, sizes: BagSizes) -> Itera
         yield finding("box-too-small", at("width"), measure="width", found=box.width, least=narrow)
 
 
+def _single(part: Part) -> Part:
+    """Closed as a flap by itself is."""
+    return part.stating("closed_by", SINGLE.get(part.word("closed_by"), ""))
+
+
 def _fastening(part: Part, context: PartContext) -> Fastening | None:
     word = SINGLE.get(part.word("closed_by"))
-    if word is None or f"{part.name} stud" not in context.openings:
+    if word is None:
         return None
-    fast = fastening_of(part.stating("closed_by", word), context)
-    if f"{part.name} flap" not in context.pieces or part.source.says("below"):
+    fast = fastening_of(_single(part), context)
+    stated = part.source.says("below") and word != "tab"
+    if word == "strap" or stated or f"{part.name} flap" not in context.pieces:
         return fast
     return msgspec.structs.replace(fast, tail=max(fast.tail, part.size("hem") + fast.clear))

@@ -55,7 +55,8 @@ class Fastening(msgspec.Struct, frozen=True):
     On what it closes on: how far its middle keeps off edges to the sides and up and down, where about that
     what is set in stands `at`, and the `room` that each of those needs; how far below the `reach` it is. On
     the flap: how far that goes on beyond it, less than nothing where a strap does; how long a cut is; how far
-    `towards` the fold it takes the flap, and how wide that has to be.
+    `towards` the fold it takes the flap, and how wide that has to be. `under` is how far a strap hangs down
+    below its loop's middle.
     """
 
     called: str
@@ -68,17 +69,25 @@ class Fastening(msgspec.Struct, frozen=True):
     cut: float = 0.0
     towards: float = 0.0
     wide: float = 0.0
+    under: float = 0.0
 
 
 class Ends(msgspec.Struct, frozen=True):
     """The places that meet: on the flap's piece, and on what it closes on, whose frame `lie` leads to the
-    plan."""
+    plan; the flap goes on by its `tail`. What is put on its outside lies `behind` its piece where that is
+    the far side."""
 
     on: str
     at: Point
     to: str
     stud: Point
     lie: Affine
+    tail: float
+    behind: bool = False
+
+    def left(self, wide: float) -> float:
+        """Where the origin of what is so wide stands across the flap's piece: turned over, on its right."""
+        return self.at[0] + (wide / 2 if self.behind else -wide / 2)
 
 
 class _Loop(msgspec.Struct, frozen=True):
@@ -121,9 +130,22 @@ def _strapped(part: Part, context: PartContext) -> Fastening:
         ((-half, 0.0), (half, 0.0)),
         lower=past,
         tail=-past,
-        towards=past + 2 * sewn.inset + u_depth(part.size("strap"), sewn),
+        towards=past + _row_off(part, context) + u_depth(part.size("strap"), sewn) + sewn.inset,
         wide=part.size("strap"),
+        under=_hangs(part, loop),
     )
+
+
+def _row_off(part: Part, context: PartContext) -> float:
+    """How far off the flap's end the row of its strap ends; of a bag's flap with a hem a stitch off the row
+    of that."""
+    sewn, hem = context.seams[f"{part.name} strap"].stitching, context.seams.get(f"{part.name} flap, hem")
+    return sewn.inset if hem is None else hem.stitching.inset + sewn.pitch
+
+
+def _hangs(part: Part, loop: _Loop) -> float:
+    """How far a strap hangs down below its loop's middle."""
+    return loop.band / 2 + max(part.size("below"), part.size("strap") / 2 + PAST_LOOP)
 
 
 def fastened(given: DraftedPart, part: Part, context: PartContext, ends: Ends) -> DraftedPart:
@@ -137,7 +159,7 @@ def fastened(given: DraftedPart, part: Part, context: PartContext, ends: Ends) -
         half = context.openings[f"{part.name} hole"].half_straight
         return _with(given, DraftedOpening(f"{part.name} hole", ((ends.on, ((x, y - half),)),)), stud)
     given = _with(given, DraftedOpening(f"{part.name} cap", ((ends.on, (ends.at,)),)), stud)
-    return given if word == "snap" else _with_tab(given, part, context, ends)
+    return _with_tab(given, part, context, ends) if word == "tab" else given
 
 
 def _with(given: DraftedPart, *more: DraftedOpening) -> DraftedPart:
@@ -167,13 +189,14 @@ def _with_tab(given: DraftedPart, part: Part, context: PartContext, ends: Ends) 
     """With a tab on the side of the flap that shows: two rivets side by side above the snap, and below it
     what is pulled."""
     (x, y), made = ends.at, _tab_of(part, context)
+    usual = context.openings[f"{part.name} stud"].clearance.edge
     places = tuple((x + side * made.apart / 2, y - made.above) for side in (-1, 1))
     name = f"{part.name} tab"
-    radius = min(made.wide / 2, made.below)
+    below = made.below + ends.tail - usual
     tab = DraftedPiece(
         name,
-        rectangle_corners(made.wide, made.top + made.below, foot=0.0, mouth=radius),
-        at=(x - made.wide / 2, y - made.top),
+        rectangle_corners(made.wide, made.top + below, foot=0.0, mouth=min(made.wide / 2, below)),
+        at=(ends.left(made.wide), y - made.top),
         thickness=min(context.pieces[name].thickness, TAB),
     )
     given = _with(given, DraftedOpening(f"{part.name} rivets", ((ends.on, places),)))
@@ -216,16 +239,14 @@ def stud_faults(part: Part) -> Iterator[Finding]:
 def _with_strap(given: DraftedPart, part: Part, context: PartContext, ends: Ends) -> DraftedPart:
     """With a strap on the flap's end, sewn there in a U, and the loop that it goes through."""
     loop, wide = _loop_of(part, context), part.size("strap")
-    sewn, (x, y) = context.seams[f"{part.name} strap"].stitching, ends.at
+    sewn, (_, y) = context.seams[f"{part.name} strap"].stitching, ends.at
     inset, depth = sewn.inset, u_depth(wide, sewn)
-    end = y - loop.band / 2 - LOOP_GAP  # of the flap
-    top = end - inset - depth - inset
-    low = y + loop.band / 2 + max(part.size("below"), wide / 2 + PAST_LOOP)
+    top, low = y + ends.tail - _row_off(part, context) - depth - inset, y + _hangs(part, loop)
     strap = DraftedPiece(
         f"{part.name} strap",
         rectangle_corners(wide, low - top, foot=0.0, mouth=wide / 2),
         lines=(InnerLine(f"{part.name} strap", u_row(wide, inset, depth, 0.0)),),
-        at=(x - wide / 2, top),
+        at=(ends.left(wide), top),
     )
     back, long = ends.lie.inverse(), loop.way + 2 * loop.end
     over = DraftedPiece(

@@ -91,7 +91,7 @@ def _drafted(
     if given is None:
         given = _sewn(part, context, hinge, (wide, end))
         on, fold, middle = part.name, part.size("lap") + hinge.half, wide / 2
-    ends = Ends(on, (middle, fold + beyond), to, closes.stud, laid.pieces[to].lie)
+    ends = Ends(on, (middle, fold + beyond), to, closes.stud, laid.pieces[to].lie, closes.fast.tail)
     return fastened(given, part, context, ends)
 
 

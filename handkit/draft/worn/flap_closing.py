@@ -80,7 +80,7 @@ def closing_place(
     if target is None or target.level < 0:
         return finding("flap-closes-on-nothing", part.source.at("to"), piece=name, base=part.on or "")
     own = last = _tried(part, context, laid, hinge, wide)
-    for narrower in _narrower(part, context) if isinstance(own, Finding) else ():
+    for narrower in narrower_straps(part, context) if isinstance(own, Finding) else ():
         last = _tried(narrower, context, laid, hinge, wide)
         if isinstance(last, ClosingPlace):
             break
@@ -92,7 +92,7 @@ def closing_place(
     return own if own.code == "flap-stud-off" else last
 
 
-def _narrower(part: Part, context: PartContext) -> Iterator[Part]:
+def narrower_straps(part: Part, context: PartContext) -> Iterator[Part]:
     """One closed by a strap with narrower ones in whole steps, down to one stitch across."""
     if part.word("closed_by") != "strap":
         return

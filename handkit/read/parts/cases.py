@@ -15,14 +15,17 @@ from handkit.read.parts.promises import (
     Placeholder,
     Table,
     promised_seam,
-    promised_snap,
-    promised_stud,
     written,
 )
+from handkit.read.parts.worn import closing_entries
 from handkit.read.project import Item, Part, Side
 
 # One of a zip's two tapes, mm (common practice, no source).
 TAPE = 14.0
+
+# Of a tab, a strap and its loop on a bag of cloth, mm: of leather, whose edges need no hem, and so thick that
+# a common snap's post goes through tab and flap (common practice, no source).
+CLOSING_THICK = 1.6
 
 INSIDE_OUT = (
     "Sewn inside out: outsides on one another, the allowances seen. Clip or notch them round corners."
@@ -67,7 +70,7 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
     handles = () if part.length("drop") is None else ("left handle", "right handle")
     mouths = _mouths(part)
     back, *others = mouths
-    flap = _flap_piece(part)
+    flap, fastened = _flap_piece(part), _fastened(part)
     ends = tuple(f"{name} {panel}" for panel in ("front", "back")) if handles else ()
     return PartEntries(
         pieces=(
@@ -85,13 +88,15 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
             *(_raised(part, each, mouths[each], handles, back) for each in others),
             *(_handle(part, panel, behind=panel == back) for panel in ends),
             *(_flap(part, back) for _ in (flap,) if flap not in ("", back)),
+            *fastened.pieces,
         ),
         seams=(
+            *fastened.seams,
             *_mouth_seams(part, mouths),
             *_handle_seams(ends),
             *({**seam, **_sewn(part)} for seam in _wall_seams(part)),
         ),
-        openings=_fastened(part),
+        openings=fastened.openings,
         fittings=(_zip(part),) if closing == "zip" else (),
     )
 
@@ -126,16 +131,15 @@ def _flap(part: Part, back: str) -> Placeholder:
     return Placeholder(_flap_piece(part), folds=FLAP_FOLDS, on=back, behind=True, states=states)
 
 
-def _fastened(part: Part) -> tuple[Table, ...]:
-    """What closes a flap, on it and on the front."""
-    flap, front = (_flap_piece(part),), (f"{part.name} front",)
-    match part.word("closed_by"):
-        case "snaps":
-            return promised_snap(part, flap, front)
-        case "stud":
-            return promised_stud(part, flap, front)
-        case _:
-            return ()
+def _fastened(part: Part) -> PartEntries:
+    """What closes a flap, on it and on the front: nothing of one that lies there by its own weight. The
+    outside of a back that goes on as the flap is its far side."""
+    flap, back = _flap_piece(part), f"{part.name} back"
+    if not flap or part.word("closed_by") == "flap":
+        return PartEntries()
+    leather = {"kind": Material.FIRM_LEATHER.value, "thickness": written(CLOSING_THICK)}
+    states = {} if part.length("allowance") is None else leather
+    return closing_entries(part, flap, f"{part.name} front", behind=flap == back, states=states)
 
 
 def _mouths(part: Part) -> dict[str, tuple[str, ...]]:

@@ -159,8 +159,8 @@ KINDS: Mapping[PartKind, KindRow] = table(
                 "hem",
                 "drop",
                 "strap",
-                *("allowance", "below"),
-                *("snap_hole", "snap_cap", "stud_hole", "stud_neck", "stud_head"),
+                *("allowance", "below", "band"),
+                *("snap_hole", "snap_cap", "rivet_hole", "rivet_cap", "stud_hole", "stud_neck", "stud_head"),
             ),
             (),
             (1, MOST_ITEMS),
@@ -168,7 +168,9 @@ KINDS: Mapping[PartKind, KindRow] = table(
             "pieces P back, P front, P gusset or P left, P right and P base, P front handle, P back "
             "handle, P flap of one with an allowance; seams P, front and P, back, of three strips P, "
             "front left and so on, P, left and P, right; seams P zip, front and P zip, back, fitting P "
-            "zip; openings P cap or P hole, and P stud; a seam for each hem and each handle's end",
+            "zip; openings P cap or P hole, and P stud; with a tab piece P tab, opening P rivets; with a "
+            "strap pieces P strap and P loop, seam P strap, opening P rivets; a seam for each hem and each "
+            "handle's end",
             words={"closed_by": ("none", "zip", *BAG_FLAPS)},
         ),
         PartKind.FOLD_COVER: KindRow(

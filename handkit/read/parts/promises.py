@@ -19,6 +19,8 @@ from handkit.read.project import Item, Part
 
 Table = Mapping[str, Any]
 
+NOTHING: Table = MappingProxyType({})
+
 MOST_ITEMS = 40  # of one part: more than any strap or pocket row holds
 
 # Which of a part's keys says how large the caps are of what it promises.
@@ -50,7 +52,7 @@ class Placeholder(msgspec.Struct, frozen=True):
     behind: bool = False  # and turned over: its showing side is the far one
     arranges: bool = False  # its rectangle may be "arranged": parts are laid on it, which keeps its size
     inwards: bool = False  # its showing side lies towards its base, as that of a folded piece's leaf does
-    states: Table = MappingProxyType({})
+    states: Table = NOTHING
 
 
 class PartEntries(msgspec.Struct, frozen=True):

@@ -11,6 +11,7 @@ from math import isfinite
 
 from handkit.kinds.openings import OpeningKind
 from handkit.read.parts.promises import (
+    NOTHING,
     PartEntries,
     Placeholder,
     Table,
@@ -110,34 +111,36 @@ def flap_entries(part: Part, items: Sequence[Item]) -> PartEntries:
     one, on = part.flag("continues"), f"{part.on}"
     carries, to = on if one else name, part.word("to")
     flap = Placeholder(name, lines=(name,), folds=(f"{name} fold",), behind=True)
-    pieces, seams, openings = _closed(part, carries, to)
+    closing = closing_entries(part, carries, to)
     hinge = {**promised_rivets(part, name, on), "name": f"{name} hinge"}
     return PartEntries(
-        pieces=(*(() if one else (flap,)), *pieces),
-        seams=(*(() if one else (promised_seam(name, f"{name}: {name}", on),)), *seams),
-        openings=(*((hinge,) if part.flag("rivets") and not one else ()), *openings),
+        pieces=(*(() if one else (flap,)), *closing.pieces),
+        seams=(*(() if one else (promised_seam(name, f"{name}: {name}", on),)), *closing.seams),
+        openings=(*((hinge,) if part.flag("rivets") and not one else ()), *closing.openings),
     )
 
 
-_Closed = tuple[tuple[Placeholder, ...], tuple[Table, ...], tuple[Table, ...]]
-
-
-def _closed(part: Part, carries: str, to: str) -> _Closed:
-    """What closes a flap: further pieces, seams, and openings on the piece that carries them and on what it
-    closes on."""
+def closing_entries(
+    part: Part, carries: str, to: str, *, behind: bool = False, states: Table = NOTHING
+) -> PartEntries:
+    """What closes a flap: further pieces, which state what they are of, seams, and openings on the piece that
+    carries them and on what it closes on; `behind` that piece where its far side is outside."""
     tab, strap, loop = (f"{part.name} {word}" for word in ("tab", "strap", "loop"))
     match part.word("closed_by"):
         case "tab":
             halves = promised_snap(part, (carries, tab), (to,))
-            return (Placeholder(tab, on=carries),), (), (*halves, promised_rivets(part, carries, tab))
+            return PartEntries(
+                (Placeholder(tab, on=carries, behind=behind, states=states),),
+                openings=(*halves, promised_rivets(part, carries, tab)),
+            )
         case "stud":
-            return (), (), promised_stud(part, (carries,), (to,))
+            return PartEntries(openings=promised_stud(part, (carries,), (to,)))
         case "strap":
-            pieces = Placeholder(strap, lines=(strap,), on=carries), Placeholder(loop, on=to, flat=False)
-            return (
-                pieces,
-                (promised_seam(strap, f"{strap}: {strap}", carries),),
-                (promised_rivets(part, loop, to),),
+            held = Placeholder(strap, lines=(strap,), on=carries, behind=behind, states=states)
+            return PartEntries(
+                (held, Placeholder(loop, on=to, flat=False, states=states)),
+                seams=(promised_seam(strap, f"{strap}: {strap}", carries),),
+                openings=(promised_rivets(part, loop, to),),
             )
         case _:
-            return (), (), promised_snap(part, (carries,), (to,))
+            return PartEntries(openings=promised_snap(part, (carries,), (to,)))

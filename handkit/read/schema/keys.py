@@ -573,7 +573,7 @@ _PART = schema(
     length_key("rivet_cap", 1, 40, "of those rivets", 9.0),
     length_key("depth", 1, 500, "of the gusset between base and front", unless="as needed"),
     choice_key("gusset", ("plain", "turned"), "its edges butt, or are turned over as flanges", "plain"),
-    length_key("strap", 10, 300, "the strap's width", 32.0),
+    length_key("strap", 10, 300, "the strap's width; of a bag's flap as there is room", 32.0),
     length_key("gap", 1, 300, "between one item and the next under a strap, and beside the outer ones", 12.0),
     length_key(
         "belt", 5, 300, "the widest belt that goes through", unless="required of loops; of a sheath none"
@@ -646,9 +646,9 @@ _PART = schema(
         "closed_by",
         ("snap", "tab", "stud", "strap", "none", "zip", "flap", "snaps", "tie", "buckle"),
         "of a flap a snap in it, or with a tab riveted on its end, a button stud through a buttonhole, or a "
-        "strap sewn on its end, through a loop; of a bag a zip, or a flap, alone or with two snaps or a "
-        "stud; of a roll a tie through an eyelet, a strap with a buckle, sewn on its back, or none: its note "
-        "tells the girth for a strap of your own",
+        "strap sewn on its end, through a loop; of a bag a zip, or a flap, alone, with two snaps, or with "
+        "any other of these in its middle; of a roll a tie through an eyelet, a strap with a buckle, sewn on "
+        "its back, or none: its note tells the girth for a strap of your own",
         unless="a flap's snap, a roll's tie, of a bag none",
     ),
     flag_key(

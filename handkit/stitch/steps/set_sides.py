@@ -24,9 +24,13 @@ def cap_side(pattern: Pattern, opening: PatternOpening) -> str:
     pieces = [pattern.piece(name) for name in names]
     if len(set(names)) != len(names) or len({piece.base for piece in pieces}) != 1:
         return ""
-    behind = all(piece.level < 0 for piece in pieces)
-    outer = max(pieces, key=lambda piece: -piece.level if behind else piece.level)
-    return f"{traits.cap_word.capitalize()} on {_of(outer, outer.up.other if behind else outer.up)}."
+    if any(piece.bends for piece in pieces):
+        lying = [*_shut(pattern, opening)]
+    else:
+        lying = [_Shut(piece, piece.level, piece.up) for piece in pieces]
+    behind = all(each.level < 0 for each in lying)
+    outer = max(lying, key=lambda each: -each.level if behind else each.level)
+    return f"{traits.cap_word.capitalize()} on {_of(outer.piece, outer.up.other if behind else outer.up)}."
 
 
 def _of(piece: PatternPiece, side: Side) -> str:

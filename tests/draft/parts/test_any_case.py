@@ -91,7 +91,7 @@ def bag(rng: random.Random) -> str:
             "depth": lengths,
             "round": lengths,
             "strips": ['"three"'],
-            "closed_by": ['"zip"', '"flap"', '"snaps"', '"stud"'],
+            "closed_by": ['"zip"', '"flap"', '"snaps"', '"stud"', '"tab"', '"strap"'],
             "flap": lengths,
             "hem": ["6", "12", "20"],
             "drop": lengths,
@@ -108,12 +108,10 @@ def bag(rng: random.Random) -> str:
     return head(rng) + f'[[part]]\nname = "bag"\nkind = "bag"\n{keys}{items}'
 
 
-def sound_bag(rng: random.Random) -> str:
+def sound_bag(rng: random.Random, closed_by: str = "") -> str:
     """Keys that go together, so that most become a kit."""
-    closing, strips = (
-        rng.choice(["none", "none", "zip", "flap", "snaps", "stud"]),
-        rng.choice(["one", "three"]),
-    )
+    closing = closed_by or rng.choice(["none", "none", "zip", "flap", "snaps", "stud"])
+    strips = rng.choice(["one", "three"])
 
     def perhaps(share: float, key: str, *values: str) -> str:
         return f"{key} = {rng.choice(values)}\n" if rng.random() < share else ""
@@ -124,6 +122,10 @@ def sound_bag(rng: random.Random) -> str:
         keys += perhaps(0.3, "round", "25", "40", "60")
     if closing not in ("none", "zip"):
         keys += perhaps(0.5, "flap", "40", "80", "120")
+        if closed_by == "strap":
+            keys += perhaps(0.4, "strap", "12", "25", "60") + perhaps(0.2, "band", "8", "14", "40")
+        if closed_by in ("strap", "tab"):
+            keys += perhaps(0.3, "below", "5", "30", "80") + perhaps(0.2, "rivet_cap", "6", "14")
     elif handles := perhaps(0.5, "drop", "20", "80", "150"):
         keys += handles + perhaps(0.5, "strap", "20", "25", "40")
     for key in ("width", "height", "depth"):
@@ -131,6 +133,11 @@ def sound_bag(rng: random.Random) -> str:
     sizes = ([20.0, 90, 150, 210, 300], [4.0, 12, 40, 120], [40.0, 90, 148, 297])
     items = "".join(item(rng, f"thing {k}", "bag", sizes) for k in range(rng.choice([1, 1, 2, 3])))
     return f'{head(rng)}[[part]]\nname = "bag"\nkind = "bag"\n{keys}{items}'
+
+
+def closed_bag(closing: str) -> Callable[[random.Random], str]:
+    """A bag that is sound but for what its flap is closed by."""
+    return lambda rng: sound_bag(rng, closing)
 
 
 def fold_cover(rng: random.Random) -> str:
@@ -192,6 +199,7 @@ CASES: dict[str, Callable[[random.Random], str]] = {
     "bag": bag,
     "sound bag": sound_bag,
     "fold cover": fold_cover,
+    **{f"bag with a {closing}": closed_bag(closing) for closing in ("tab", "strap")},
     **{f"flap with a {closing}": flap(closing) for closing in CLOSINGS},
 }
 

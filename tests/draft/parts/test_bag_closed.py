@@ -10,6 +10,7 @@ import pytest
 from handkit import ProjectText, kit
 from handkit.draft.drafter import draft
 from handkit.draft.pattern import Pattern
+from handkit.findings import Severity
 from handkit.punch.puncher import punch
 from handkit.read.project import Side
 from handkit.read.reader import read_project_text
@@ -43,6 +44,72 @@ def test_halves_meet_in_space(word: str, half: str, across: tuple[float, ...]) -
         assert (x, y) == pytest.approx(at, abs=0.1)
         assert at == pytest.approx((share * wide, high - 105))
         assert depth + 1.6 - 0.1 <= abs(z) <= depth + 3 * 1.6 + 0.1
+
+
+# By hand, leather of 1.6, stitches 4 apart and 4 inside, a flap 120 down. A tab's snap needs 8.35 to the
+# flap's end; its rivets are 6.35 + 4.5 + 2 above that and 6.5 from their edge, and it goes on 15 below. A
+# strap 24 wide has a U of three stitches, 4 above the flap's end, and 4 more above that; the loop, 14 wide,
+# is 6 below that end, and the strap 20 below the loop. Beside a hem of 20 a tab's snap is clear of that, and
+# a strap's row one stitch off the hem's. Of each: above its place, below it, and that above the flap's end.
+CLOSED = [
+    ("tab", "", (12.85 + 6.5, 15.0, 8.35)),
+    ("tab", "hem = 20", (12.85 + 6.5, 15.0 + 20, 28.35)),
+    ("strap", "", (4 + 12 + 4 + 6 + 7, 27.0, -13.0)),
+    ("strap", "hem = 20", (4 + 12 + 8 + 6 + 7, 27.0, -13.0)),
+]
+
+
+@pytest.mark.parametrize(("word", "hem", "expected"), CLOSED)
+def test_a_tab_and_a_strap_come_where_they_close(
+    word: str, hem: str, expected: tuple[float, float, float]
+) -> None:
+    above, below, tail = expected
+    own = f'closed_by = "{word}"\nflap = 120\n{hem}\n'
+    own += "allowance = 12\nease = 4\n" if hem else ""
+    own += "strap = 24\nband = 14\nbelow = 20\n" if word == "strap" else ""
+    pattern = bag(own, thickness=1.6, kind="canvas" if hem else "firm leather")
+    flap, held = pattern.piece("bag flap" if hem else "bag back"), pattern.piece(f"bag {word}")
+    wide, high = pattern.piece("bag front").outline.bounds()[2:]
+    assert held.outline.bounds()[3] == pytest.approx(above + below)
+    stood = [at.at for each in pattern.openings for at in each.places if at.piece == "bag front"]
+    assert [y for _, y in stood] == pytest.approx([high - 120 + tail] * len(stood))
+    assert sum(x for x, _ in stood) / len(stood) == pytest.approx(wide / 2)
+    at = held.in_root.apply((held.outline.bounds()[2] / 2, above))
+    x, y, _ = flap.in_space(flap.in_root.inverse().apply(at))
+    assert flap.in_root.apply((x, y)) == pytest.approx((wide / 2, high - 120 + tail), abs=0.1)
+
+
+# By hand, inset 4, rivets of 9 mm whose middle stays 6.5 from the loop's ends, and these 8 from the front's
+# edges, a strap of s and 1.6 mm with 1.2 of ease at the least: 2 · (8 + 6.5 + 4.5) + s + 1.6 + ease is the
+# front's width.
+@pytest.mark.parametrize(("wide", "most"), [(80, 32), (70, 29), (60, 19)])
+def test_a_strap_that_is_left_open_is_as_wide_as_its_loop_lets_it(wide: int, most: int) -> None:
+    head = 'format = 1\n[material]\nthickness = 1.6\nkind = "firm leather"\n'
+    part = f'[[part]]\nname = "bag"\nkind = "bag"\nclosed_by = "strap"\nwidth = {wide}\n'
+    thing = '[[item]]\nname = "thing"\nin = "bag"\nsize = [40, 12, 150]\n'
+    pattern = draft(read_project_text(head + part + thing, file="p.toml", folder=Path()))
+    assert most - 2 < pattern.piece("bag strap").outline.bounds()[2] <= most
+
+
+@pytest.mark.parametrize("word", ["tab", "strap"])
+@pytest.mark.parametrize("allowed", ["", "hem = 20\nallowance = 12\n"])
+def test_what_closes_a_bag_is_put_on_it_before_it_is_closed(word: str, allowed: str) -> None:
+    """The loop on the front, strap or tab on the flap, caps outside; a strap goes through its loop last."""
+    kind = ("canvas", 0.8) if allowed else ("firm leather", 1.6)
+    head = f'format = 1\n[material]\nkind = "{kind[0]}"\nthickness = {kind[1]}\n'
+    text = f'{head}[[part]]\nname = "bag"\nkind = "bag"\nclosed_by = "{word}"\n{allowed}{BOOK}'
+    punched = kit.punched_of(ProjectText(text))
+    made = kit.plan_of(punched)
+    told = (*punched.pattern.findings, *punched.findings, *made.findings, *kit.article_of(punched).findings)
+    assert [str(each) for each in told if each.severity is not Severity.NOTE] == []
+    names = [step.name for step in made.steps]
+    walls = names.index("bag, front")
+    own = ("bag rivets", "bag cap", "bag stud") if word == "tab" else ("bag rivets", "bag strap")
+    assert max(map(names.index, own)) < walls
+    rivets = made.steps[names.index("bag rivets")].what
+    assert f"Cap on the grain side of bag {'tab' if word == 'tab' else 'loop'}." in rivets
+    last = 'Close bag: put "bag strap" under "bag loop".'
+    assert (made.steps[-1].what == last) is (word == "strap")
 
 
 def test_a_flap_beside_an_allowance_hangs_outside_the_back() -> None:
