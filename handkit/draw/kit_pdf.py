@@ -81,6 +81,7 @@ def kit_pdf(  # noqa: PLR0913 - the products
         title=project.title,
         fonts=fonts,
         manifest=kit_manifest(kit_plan(punched, plan), sheets, pages, origin, kept),
+        kept=kept,
     )
     return KitFile(data, len(pages))
 

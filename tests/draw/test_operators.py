@@ -14,7 +14,7 @@ from pypdf.generic import ContentStream, DecodedStreamObject
 from handkit.draw.model import tags
 from handkit.draw.model.marks import Group, Ink, Mark, Properties, Words
 from handkit.draw.model.path_ops import box_ops, dot_ops, line_ops
-from handkit.draw.pdf.operators import number, page_operators
+from handkit.draw.pdf.operators import group_operators, number, page_operators
 from handkit.ink import NARROW, WIDE, Tag
 
 
@@ -48,7 +48,7 @@ def test_numbers_have_four_decimals_and_no_minus_nought(value: float, text: str)
 
 def test_one_scale_for_the_page_makes_all_operands_mm() -> None:
     group = Group((Mark(Tag.SQUARE, tags.square(50.0), (Ink(box_ops(10, 20, 60, 70), NARROW),)),))
-    operations = parsed(page_operators([group], encode=spell))
+    operations = parsed(page_operators([group_operators([group], spell)]))
     scales = [operands for operands, name in operations if name == "cm"]
     assert len(scales) == 1
     # 72 / 25.4 by hand
@@ -62,7 +62,7 @@ def test_a_pen_is_set_only_where_it_changes_and_anew_in_each_group() -> None:
     thin = Ink(line_ops((0, 0), (1, 0)), NARROW)
     dot = Ink(dot_ops((0, 0), 0.4))
     marks = tuple(Mark(Tag.LABEL, (), (ink,)) for ink in (line, dot, line, thin, thin, line))
-    text = page_operators([Group(marks), Group((marks[0],))], encode=spell)
+    text = page_operators([group_operators([Group(marks), Group((marks[0],))], spell)])
     widths = [float(operands[0]) for operands, name in parsed(text) if name == "w"]
     assert widths == [0.5, 0.25, 0.5, 0.5]
 
@@ -72,7 +72,7 @@ def test_marks_and_groups_are_balanced_and_clips_come_first() -> None:
         Tag.HOLE, tags.hole(tags.window("a", 1), seam="s", run=1, hole_number=2), (Words("x", (0, 0), 3),)
     )
     group = Group((inner, inner), (box_ops(0, 0, 9, 9), box_ops(1, 1, 8, 8)))
-    names = [name for _, name in parsed(page_operators([group, group], encode=spell))]
+    names = [name for _, name in parsed(page_operators([group_operators([group, group], spell)]))]
     assert names.count("BDC") == names.count("EMC") == 4
     assert names.count("q") == names.count("Q") == 3
     assert names.count("W") == 4
@@ -104,7 +104,7 @@ def test_marks_and_groups_are_balanced_and_clips_come_first() -> None:
     ],
 )
 def test_tags_read_back_as_they_were_meant(properties: Properties, read: dict[str, Any]) -> None:
-    text = page_operators([Group((Mark(Tag.LABEL, properties, ()),))], encode=spell)
+    text = page_operators([group_operators([Group((Mark(Tag.LABEL, properties, ()),))], spell)])
     operands = next(operands for operands, name in parsed(text) if name == "BDC")
     assert operands[0] == "/hkLabel"
     assert {key: plain(value) for key, value in operands[1].items()} == read
@@ -113,7 +113,7 @@ def test_tags_read_back_as_they_were_meant(properties: Properties, read: dict[st
 @given(st.text(st.characters(exclude_categories=("Cs",)), max_size=20))
 @settings(derandomize=True, deadline=None, max_examples=150)
 def test_any_name_survives_in_a_tag(name: str) -> None:
-    text = page_operators([Group((Mark(Tag.LABEL, tags.window(name, 1), ()),))], encode=spell)
+    text = page_operators([group_operators([Group((Mark(Tag.LABEL, tags.window(name, 1), ()),))], spell)])
     operands = next(operands for operands, operator in parsed(text) if operator == "BDC")
     assert plain(operands[1]["/Piece"]) == name
 

@@ -14,7 +14,8 @@ from typing import Any
 import msgspec
 from reportlab.pdfbase.pdfdoc import PDFArray, PDFDictionary, PDFName, PDFStream, PDFString, PDFZCompress
 
-from handkit.manifest.attached import DESCRIPTION, NAME, digest, font_digest, manifest_bytes
+from handkit.draw.pdf.page_content import PageContent
+from handkit.manifest.attached import DESCRIPTION, NAME, font_digest, manifest_bytes
 from handkit.manifest.listed import Manifest
 
 # How the library names an embedded font's descriptor, its map to letters and, with the font's name in
@@ -42,10 +43,10 @@ def _bytes(content: str | bytes) -> bytes:
     return content.encode("latin-1") if isinstance(content, str) else content
 
 
-def with_digests(manifest: Manifest, contents: Sequence[str], fonts: dict[str, str]) -> Manifest:
+def with_digests(manifest: Manifest, contents: Sequence[PageContent], fonts: dict[str, str]) -> Manifest:
     """The manifest with what tells each page's content and each font from another."""
     pages = tuple(
-        msgspec.structs.replace(page, digest=digest(content.encode("latin-1")))
+        msgspec.structs.replace(page, digest=content.digest)
         for page, content in zip(manifest.pages, contents, strict=True)
     )
     return msgspec.structs.replace(manifest, pages=pages, fonts=fonts)

@@ -24,12 +24,17 @@ from handkit.units import PT_PER_MM
 Encode = Callable[[Words], str]
 
 
-def page_operators(groups: Iterable[Group], *, encode: Encode, drawn: Affine | None = None) -> str:
-    """All groups of a page, in order; what is `drawn` through a map, in mm, is drawn through it whole. Lines
-    join round, so that no sharp corner grows a spike."""
-    body = "\n".join(_group(group, encode) for group in groups)
+def page_operators(parts: Iterable[str], *, drawn: Affine | None = None) -> str:
+    """A page of its groups' operators, in order; what is `drawn` through a map, in mm, is drawn through it
+    whole. Lines join round, so that no sharp corner grows a spike."""
+    body = "\n".join(parts)
     through = f"{' '.join(f'{number:.10f}' for number in drawn.numbers())} cm " if drawn else ""
     return f"q {PT_PER_MM:.10f} 0 0 {PT_PER_MM:.10f} 0 0 cm {through}1 j 0 G 0 g\n{body}\nQ"
+
+
+def group_operators(groups: Iterable[Group], encode: Encode) -> str:
+    """Groups in order."""
+    return "\n".join(_group(group, encode) for group in groups)
 
 
 def number(value: float) -> str:

@@ -2,7 +2,7 @@
 
 In: pages in mm, the paper, the title, the fonts, what the printer does. Out: bytes, the same on every run.
 
-Each page's content is one literal written by `operators.py`, so that nothing is rounded or re-ordered
+Each page's content is one literal written by `page_content.py`, so that nothing is rounded or re-ordered
 on the way and a mark's operands are mm. reportlab's document gives what a file needs around it: page
 objects, the embedded subsets of the fonts, bookmarks, page labels, and the viewer preference that asks
 print dialogs for no scaling (ISO 32000-1 Table 150).
@@ -16,7 +16,9 @@ from typing import Any
 from reportlab.pdfbase.pdfdoc import (
     Destination,
     PDFArray,
+    PDFDictionary,
     PDFDocument,
+    PDFName,
     PDFPage,
     PDFPageLabel,
     PDFPageLabels,
@@ -29,8 +31,9 @@ from reportlab.pdfbase.pdfdoc import (
 from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.marks import Page
 from handkit.draw.pdf.attachment import attach, font_digests, with_digests
-from handkit.draw.pdf.operators import page_operators
+from handkit.draw.pdf.page_content import PageContent, page_content
 from handkit.draw.pdf.text_encoder import TextEncoder
+from handkit.kept.kept import NOTHING, KeptOf
 from handkit.manifest.listed import Manifest
 from handkit.paper import Paper
 from handkit.units import to_pt
@@ -39,18 +42,25 @@ CREATOR = "handkit"
 SUBJECT = "Full-scale templates and stitching plan. Print at 100 %, without fitting to the page."
 
 
-def pdf_bytes(
-    pages: Sequence[Page], *, paper: Paper, title: str, fonts: Fonts, manifest: Manifest | None = None
+def pdf_bytes(  # noqa: PLR0913 - what a file has
+    pages: Sequence[Page],
+    *,
+    paper: Paper,
+    title: str,
+    fonts: Fonts,
+    manifest: Manifest | None = None,
+    kept: KeptOf = NOTHING,
 ) -> bytes:
     """The finished file: pages in order, all of the paper's size and orientation. A manifest is attached with
-    the digests of what was written; for the printer that it names all pages are corrected alike."""
+    the digests of what was written; for the printer that it names all pages are corrected alike. `kept` is
+    what pages of the same groups came to."""
     correction = manifest.correction if manifest else None
     drawn = correction.drawn(paper.width, paper.height) if correction else None
     document = _document(title)
     encoder = TextEncoder(fonts)
     labels = document.Catalog.PageLabels = PDFPageLabels()
     bookmarks: list[tuple[int, str, Any]] = []
-    contents = [page_operators(page.groups, encode=encoder, drawn=drawn) for page in pages]
+    contents = [page_content(page.groups, encoder, drawn, kept) for page in pages]
     for index, (page, content) in enumerate(zip(pages, contents, strict=True)):
         labels.addPageLabel(index, PDFPageLabel(prefix=page.label))
         for level, text in page.bookmarks:
@@ -76,7 +86,7 @@ def _document(title: str) -> Any:
     return document
 
 
-def _page(content: str, paper: Paper) -> Any:
+def _page(content: PageContent, paper: Paper) -> Any:
     """A page of plainly deflated content, that may use every font of the file."""
     page: Any = PDFPage()
     page.MediaBox = PDFArray([0, 0, to_pt(paper.width), to_pt(paper.height)])
@@ -85,7 +95,8 @@ def _page(content: str, paper: Paper) -> Any:
     page.Resources = PDFResourceDictionary()
     page.Resources.basicFonts()
     page.Resources.allProcs()
-    page.Contents = PDFStream(content=f"\n{content}\n \n", filters=[PDFZCompress])
+    deflated = PDFDictionary({"Filter": PDFArray([PDFName(PDFZCompress.pdfname)])})
+    page.Contents = PDFStream(deflated, content.deflated)
     return page
 
 

@@ -9,7 +9,7 @@ are first drawn, and so by the pages alone. Code 0 is the box for what is missin
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from itertools import chain, count, groupby
 from math import cos, radians, sin
 from typing import Any
@@ -25,6 +25,10 @@ SPACE, NO_BREAK_SPACE = 0x20, 0xA0
 
 # Cosine and sine of the directions of most text: exact.
 QUARTERS = {0.0: (1.0, 0.0), 90.0: (0.0, 1.0), 180.0: (-1.0, 0.0), 270.0: (0.0, -1.0)}
+
+
+# What a file needs of its fonts: by face in order, the characters beyond ASCII in the order of their codes.
+Letters = tuple[tuple[str, tuple[int, ...]], ...]
 
 
 class TextEncoder:
@@ -47,6 +51,16 @@ class TextEncoder:
         )
         return f"BT {numbers(c, s, -s, c, *words.at)} Tm {shown} ET"
 
+    def letters(self) -> Letters:
+        """What was needed so far."""
+        return tuple((label, tuple(font.taken)) for label, font in self.subsets.items())
+
+    def learn(self, letters: Letters) -> None:
+        """Need what was needed when these were drawn, after what is needed so far."""
+        faces = {face.label: face for each in (self.fonts.regular, self.fonts.bold) for face in each.faces}
+        for label, taken in letters:
+            self._font(faces[label]).take(taken)
+
     def embed(self, document: Any) -> None:
         """Put the subsets of all faces that were used into the document."""
         for font in self.subsets.values():
@@ -59,7 +73,8 @@ class TextEncoder:
 
 
 class SubsetFont:
-    """One face in one file: `codes` by character, `subsets` with the characters of each in order."""
+    """One face in one file: `codes` by character, `subsets` with the characters of each in order; what has
+    `taken` a code that was free, in order."""
 
     def __init__(self, face: FontFace, name: str) -> None:
         ascii_codes = range(SPACE, 128)
@@ -67,6 +82,7 @@ class SubsetFont:
         self.codes = {code: code for code in ascii_codes if code in face.font.charToGlyph}
         self.subsets = [[0] * SPACE + list(ascii_codes)]
         self.free = _free_codes()
+        self.taken: list[int] = []
 
     def encoded(self, text: str) -> list[tuple[int, bytes]]:
         """Runs of a text in one subset each: the subset and a byte for each character."""
@@ -77,12 +93,19 @@ class SubsetFont:
         runs = groupby(codes, lambda code: code >> 8)
         return [(subset, bytes([code & 0xFF for code in run])) for subset, run in runs]
 
+    def take(self, characters: Iterable[int]) -> None:
+        """Give a code to each that has none."""
+        for character in characters:
+            if character not in self.codes:
+                self._code(character)
+
     def _code(self, character: int) -> int:
         """The code of a character that has none yet; 0 where the face lacks it."""
         if character == NO_BREAK_SPACE:
             return self.codes.get(SPACE, 0)
         if character not in self.face.font.charToGlyph:
             return 0
+        self.taken.append(character)
         code = self.codes[character] = next(self.free)
         if code < SPACE:
             self.subsets[0][code] = character
