@@ -360,9 +360,36 @@ def test_the_cutting_list_has_the_cut_and_tells_what_is_outside(planned: Make) -
 def test_an_allowance_is_laid_flat_when_its_last_seam_is_sewn(planned: Make) -> None:
     told = planned(flap('allowance = { "A-B-C-D-A" = 12 }', runs='"flap: A-B-C-D-A"'))
     assert told.kinds() == ["cut", "mark", "seam", "hem", "finish"]
-    assert told.plan.steps[3].what == (
+    assert told.plan.steps[3].what.startswith(
         "Press the allowance along A-B-C-D-A of flap flat to one side or open."
     )
+
+
+LINED = '[[piece]]\nname = "lining"\nrectangle = [100, 60]\non = "flap"\nbehind = true\n'
+
+
+# By hand, canvas of 0.8: 100 mm take 34 stitches, each 0.8 through the cloth and √(6.8² + (100 / 34)²) over
+# its edge; 60 mm take 20; 0.8 for the first hole, and two tails of 180.
+@pytest.mark.parametrize(
+    ("kind", "more", "expected"),
+    [
+        ("canvas", "", {"A-B": 639.900, "B-C": 525.447, "C-D": 639.900, "D-A": 525.447}),
+        ("canvas", LINED, {}),  # it lies inside, between both
+        ("felt", "", {}),
+        ("soft leather", "", {}),
+    ],
+)
+def test_an_allowance_that_frays_is_overcast_once_it_is_sewn(
+    planned: Make, kind: str, more: str, expected: dict[str, float]
+) -> None:
+    works = f'kind = "{kind}"\nallowance = {{ "A-B-C-D-A" = 12 }}'
+    runs = '"flap: A-B-C-D-A"' + (', "lining"' if more else "")
+    made = planned(flap(works, runs=runs).replace("[[seam]]", f"{more}[[seam]]")).plan
+    own = {each.edge: each.cut for each in made.overcast if each.piece == "flap"}
+    assert own == pytest.approx(expected, abs=0.001)
+    told = [step.what for step in made.steps if "of flap flat" in step.what]
+    assert ["Overcast its cut edge" in each for each in told] == [bool(expected)]
+    assert all(f"{edge} {cut:.0f} mm" in told[0] for edge, cut in own.items())
 
 
 def test_holes_along_a_turned_leather_edge_are_punched_when_it_is_turned(planned: Make) -> None:

@@ -12,12 +12,14 @@ In: a bag's sizes. Out: the strips as seen from outside, and which places and si
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from handkit.draft.parts.drafted import DraftedPiece, DraftedSeam, PartContext
 from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.pattern import FacesMet, PieceMark
 from handkit.draft.pockets.box_fixings import fixings
 from handkit.draft.pockets.box_marks import meet_on_foot, meets_on_gusset
-from handkit.draft.sizes.bag_sizes import ZIP_GAP, BagSizes
+from handkit.draft.sizes.bag_sizes import ZIP_GAP, BagSizes, folded_inwards
 from handkit.geometry.straight import Straight
 from handkit.read.project import Edges, FoldLine, MatchPoint, Part, Piece, Seam, Side
 
@@ -45,14 +47,16 @@ def wall_pieces(part: Part, sizes: BagSizes) -> tuple[DraftedPiece, ...]:
         long, y = box.gusset_length, box.gusset_width / 2
         strip = rectangle_corners(long, box.gusset_width, foot=0.0, mouth=0.0)
         folds = _folds(part, left=((0.0, y), (inwards, y)), right=((long, y), (long - inwards, y)))
-        return (DraftedPiece(f"{part.name} gusset", strip, folds=folds, grain_degrees=0.0),)
+        note = _folded(folds, box.depth, "ends")
+        return (DraftedPiece(f"{part.name} gusset", strip, folds=folds, note=note, grain_degrees=0.0),)
     side = rectangle_corners(box.gusset_width, box.height, foot=0.0, mouth=0.0)
     x, top = box.gusset_width / 2, box.height
     folds = _folds(part, mouth=((x, top), (x, top - inwards)))
     base = rectangle_corners(box.width, box.gusset_width, foot=0.0, mouth=0.0)
+    note = _folded(folds, box.depth, "end at the mouth")
     return (
-        DraftedPiece(f"{part.name} left", side, folds=folds),
-        DraftedPiece(f"{part.name} right", side, folds=folds),
+        DraftedPiece(f"{part.name} left", side, folds=folds, note=note),
+        DraftedPiece(f"{part.name} right", side, folds=folds, note=note),
         DraftedPiece(f"{part.name} base", base, grain_degrees=0.0),
     )
 
@@ -61,6 +65,16 @@ def _folds(part: Part, **ends: Straight) -> tuple[FoldLine, ...]:
     """Inwards at its ends, of a bag with a zip."""
     zipped = part.word("closed_by") == "zip"
     return tuple(FoldLine(f"{end}, inwards", line) for end, line in ends.items() if zipped)
+
+
+def _folded(folds: Sequence[FoldLine], depth: float, ends: str) -> str:
+    """How its ends are folded, which a line alone does not tell: less and less down that line."""
+    if not folds:
+        return ""
+    return (
+        f"fold its {ends} inwards along the middle, outside on outside over the edge of a rule: "
+        f"{folded_inwards(depth):.0f}° at the mouth, less and less down the line, flat where that ends"
+    )
 
 
 def wall_seams(part: Part, sizes: BagSizes, context: PartContext) -> tuple[DraftedSeam, ...]:

@@ -18,7 +18,7 @@ radius r (Machinery's Handbook, with K = 1/2), and of the straight lengths r at 
 
 from __future__ import annotations
 
-from math import pi, sqrt
+from math import asin, degrees, pi, sqrt
 
 import msgspec
 
@@ -53,6 +53,16 @@ def leaning(depth: float) -> float:
     (28.2843, 0.0)
     """
     return sqrt(2) * max(depth - ZIP_GAP, 0.0) / 2
+
+
+def folded_inwards(depth: float) -> float:
+    """How far a gusset's end is folded along its middle at the mouth, in degrees: both its halves reach from
+    there to edges that a closed zip holds so far apart.
+
+    >>> round(folded_inwards(48), 2), folded_inwards(6)  # 180 − 2 · asin(8 ÷ 48)
+    (160.81, 0.0)
+    """
+    return 180 - 2 * degrees(asin(min(ZIP_GAP / depth, 1.0)))
 
 
 class FlapSizes(msgspec.Struct, frozen=True):

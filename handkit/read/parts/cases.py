@@ -31,9 +31,6 @@ INSIDE_OUT = (
     "Sewn inside out: outsides on one another, the allowances seen. Clip or notch them round corners."
 )
 
-
-FOLDED_INWARDS = "fold inwards along the middle at the mouth"
-
 FLAP_FOLDS = ("over", "down")
 
 ZIP_ENDS = (
@@ -104,8 +101,7 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
 def _raised(part: Part, name: str, edges: Sequence[str], handles: tuple[str, ...], back: str) -> Placeholder:
     """The front, or a strip of the gusset, which a closed zip draws together."""
     folds = _folded_inwards(part).get(name, ()) if part.word("closed_by") == "zip" else ()
-    note = {"note": FOLDED_INWARDS} if folds else {}
-    states = {**_hem(part, edges), **_allowed(part, name), **note}
+    states = {**_hem(part, edges), **_allowed(part, name)}
     lines = handles if name == f"{part.name} front" else ()
     return Placeholder(name, lines=lines, folds=folds, on=back, flat=False, states=states)
 

@@ -32,7 +32,7 @@ def _overcasts(pattern: Pattern, seams: Sequence[SeamPlan]) -> Iterator[Overcast
     for piece in pattern.pieces:
         through = (seam for seam in seams if any(one.piece == piece.name for one in seam.punched.layers))
         stitching = next(through, seams[0]).stitching
-        for edge in raw_edges_in_sight(pattern, piece):
+        for edge in raw_edges_in_sight(pattern, piece, piece.works):
             stitches, bare = overcast_length(edge.span, piece.thickness)
             count = thread_count(bare, stitching)
             cut = round(bare / count + 2 * stitching.tail, DECIMALS)

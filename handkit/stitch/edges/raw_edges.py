@@ -1,39 +1,43 @@
-"""Raw edges in sight: what frays of an edge of cloth that is turned once, where nothing lies over it.
+"""Raw edges in sight: what frays of an edge of cloth that is turned once, or lies beyond a seam, with nothing
+over it.
 
 In: the pattern, a piece. Out: the edges whose cut end can be seen or felt when all is done, as runs of
 letters.
 
     ┌────────────┐ finished edge      A pocket that is sewn on over it hides it for good. What is hemmed twice
     │ ░░░░░░░░░░ │ ← cut end, raw     has its cut end inside.
-    │  ┌──────┐  │
+    │  ┌──────┐  │                      A seam allowance is laid flat behind its seam, and is inside for good.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from handkit.draft.pattern import FinishedEdge, Pattern, PatternPiece
 from handkit.geometry.affine import Point
 from handkit.geometry.region import Region, region_of
-from handkit.stitch.order.edges import OutlineEdge, edges_along, named
+from handkit.kinds.edge_works import EdgeWork
+from handkit.stitch.order.edges import OutlineEdge, edges_along
 
 _APART = 5.0  # places at which an edge is looked at, mm
 
 
-def raw_in_sight(pattern: Pattern, piece: PatternPiece) -> str:
-    """The edges, such as "D-A and B-C"; "" where there are none."""
-    return named(raw_edges_in_sight(pattern, piece))
+def is_allowance(each: FinishedEdge) -> bool:
+    """Whether it is cloth beyond a seam."""
+    return each.work.work is EdgeWork.ALLOWANCE
 
 
-def raw_edges_in_sight(pattern: Pattern, piece: PatternPiece) -> tuple[OutlineEdge, ...]:
-    """The edges, in the order of the works that turn them."""
+def raw_edges_in_sight(
+    pattern: Pattern, piece: PatternPiece, works: Sequence[FinishedEdge]
+) -> tuple[OutlineEdge, ...]:
+    """The edges, in the order of the works that they are given."""
     if not piece.traits.frays or piece.traits.sealed:
         return ()
-    once = [each for each in piece.works if each.work.turns == 1 and each.work.traits.turned]
-    covers = list(_over(pattern, piece)) if once else []
+    raw = [each for each in works if is_allowance(each) or (each.work.turns == 1 and each.work.traits.turned)]
+    covers = list(_over(pattern, piece)) if raw else []
     return tuple(
         edge
-        for each in once
+        for each in raw
         for edge in edges_along(piece, [each.path])
         if not _hidden(piece, edge, each, covers)
     )

@@ -122,4 +122,6 @@ def folded_late(late: LateFolds) -> Step:
     named = ((f'"{fold.name}"', piece.fold_words(fold)) for fold in late.folds)
     lines = words((f"{name} ({how})" if how else name for name, how in named), last="and")
     firm = "; damp it first and let it dry in shape" if piece.traits.damped else ""
-    return Step(StepKind.FOLD, piece.name, f"Fold {piece.name} on {lines}{firm}.", late.why)
+    alone = any(fold.out is None for fold in late.folds)  # a line tells no more: its piece's note does
+    note = f" Note: {piece.note.rstrip('.')}." if alone and piece.note else ""
+    return Step(StepKind.FOLD, piece.name, f"Fold {piece.name} on {lines}{firm}.{note}", late.why)

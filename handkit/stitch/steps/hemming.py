@@ -1,6 +1,6 @@
 """Hemming: edges that are turned to the back or bound, before pieces are joined; allowances after.
 
-In: pieces, the sources. Out: steps.
+In: pieces, the sources. Out: steps. What of it frays for all to see, or inside for good, is overcast.
 
 Cloth is pressed and held with clips; leather is glued down and hammered flat. Where what is turned meets at a
 corner, a mitre takes out what would lie there four times over.
@@ -14,8 +14,9 @@ from handkit.draft.pattern import FinishedEdge, PatternPiece
 from handkit.grouping import grouped
 from handkit.kinds.edge_works import EdgeWork
 from handkit.stitch.edges.overcasting import APART
-from handkit.stitch.edges.raw_edges import raw_in_sight
+from handkit.stitch.edges.raw_edges import is_allowance, raw_edges_in_sight
 from handkit.stitch.lists.hardware import tape_length
+from handkit.stitch.order.edges import named
 from handkit.stitch.order.tasks import Task, TaskKind
 from handkit.stitch.plan import Step, StepKind
 from handkit.stitch.steps.sources import StepSources
@@ -40,14 +41,14 @@ def sealed(pieces: Iterable[PatternPiece]) -> Iterable[Step]:
 def hemmed(sources: StepSources) -> Iterable[Step]:
     """A step for each piece that has edges turned or bound; first what of them frays for all to see."""
     for piece in sources.pieces:
-        works = [each for each in piece.works if each.work.work is not EdgeWork.ALLOWANCE]
+        works = [each for each in piece.works if not is_allowance(each)]
         alike = grouped(works, by=lambda each: (each.work.unlettered, _bends(each)))
         told = [_sentence(piece, some) for some in alike.values()]
         if told:
             yield Step(
                 StepKind.HEM,
                 piece.name,
-                " ".join((*_overcast(sources, piece), *told, *_at_corners(piece))),
+                " ".join((*_overcast(sources, piece, works), *told, *_at_corners(piece))),
                 "edges are turned and bound while the piece is single and lies flat",
             )
 
@@ -58,19 +59,22 @@ def allowances(sources: StepSources) -> list[tuple[PatternPiece, FinishedEdge, T
         (piece, each, last)
         for piece in sources.pieces
         for each in piece.works
-        if each.work.work is EdgeWork.ALLOWANCE
+        if is_allowance(each)
         for last in [task for task in sources.ordered.tasks if _runs_along(task, piece, each)][-1:]
     ]
 
 
-def opened(piece: PatternPiece, each: FinishedEdge) -> Step:
-    """What is done with an allowance once it is sewn."""
+def opened(sources: StepSources, piece: PatternPiece, each: FinishedEdge) -> Step:
+    """What is done with an allowance once it is sewn; notches fray, too, so it is overcast after them."""
     bent = ", notched round the bends" if _bends(each) else ""
+    flat = (
+        f"{piece.traits.words.opened} the allowance along {each.work.edges} of {piece.name} flat to one side "
+        f"or open{bent}."
+    )
     return Step(
         StepKind.HEM,
         piece.name,
-        f"{piece.traits.words.opened} the allowance along {each.work.edges} of {piece.name} flat to one side "
-        f"or open{bent}.",
+        " ".join((flat, *_overcast(sources, piece, [each]))),
         "what lies beyond a seam is laid flat before another seam crosses it",
     )
 
@@ -102,18 +106,21 @@ def _sentence(piece: PatternPiece, alike: Sequence[FinishedEdge]) -> str:
     return f"{how}{notched}; {piece.traits.words.turned}."
 
 
-def _overcast(sources: StepSources, piece: PatternPiece) -> Iterable[str]:
+def _overcast(sources: StepSources, piece: PatternPiece, works: Sequence[FinishedEdge]) -> Iterable[str]:
     """Cut ends that nothing will lie over, and the thread for each."""
-    raw, units = raw_in_sight(sources.punched.pattern, piece), piece.source.units
-    if raw:
+    raw, units = raw_edges_in_sight(sources.punched.pattern, piece, works), piece.source.units
+    if raw and is_allowance(works[0]):
+        yield "Overcast its cut edge: it frays, and stays raw inside."
+    elif raw:
         yield (
-            f"Overcast the cut edge of {piece.name} along {raw}: turned once it stays raw, and nothing lies "
-            "over all of it."
+            f"Overcast the cut edge of {piece.name} along {named(raw)}: turned once it stays raw, and "
+            "nothing lies over all of it."
         )
+    own = {f"{edge.start}-{edge.end}" for edge in raw}
     told = [
         f"{each.edge} {f'{each.count} of ' if each.count > 1 else ''}{units.cut_thread.text(each.cut)}"
         for each in sources.overcast
-        if each.piece == piece.name
+        if each.piece == piece.name and each.edge in own
     ]
     if told:
         yield (

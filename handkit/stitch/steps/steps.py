@@ -68,7 +68,7 @@ def _all(sources: StepSources, turns: Sequence[EdgeTurn]) -> Iterable[Step]:
             yield from zips_opened(sources, task)
             yield step_of(sources, task)
             yield from (trimmed(piece) for piece, last in to_trim if last is task)
-            yield from (opened(piece, work) for piece, work, last in to_open if last is task)
+            yield from (opened(sources, piece, work) for piece, work, last in to_open if last is task)
             yield from (turned_out(part) for part, last in to_turn if last is task)
     yield from (folded_late(each) for each in late if each.before is None)
     yield from (trimmed(piece) for piece, last in to_trim if last is None)

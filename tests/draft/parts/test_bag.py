@@ -13,6 +13,7 @@ from handkit.draft.pattern import Pattern
 from handkit.findings import Severity
 from handkit.punch.punched import Punched
 from handkit.read.project import Side
+from handkit.stitch.planner import plan
 
 law = settings(derandomize=True, deadline=None, max_examples=12)
 
@@ -131,6 +132,9 @@ def test_a_zip_ends_where_the_gusset_begins(
         panel = "front" if "front" in wall else "back"
         assert tuple(sorted((wall, f"bag zip, {panel}"))) in shared
     piece = punched.pattern.piece(f"bag {strip}")
+    assert "110° at the mouth" in piece.note  # 180 − 2 · asin(8 ÷ 14)
+    told = [step.what for step in plan(punched).steps if step.what.startswith(f"Fold bag {strip} on ")]
+    assert [each.endswith(f" Note: {piece.note}.") for each in told] == [True]
     for fold in piece.folds:
         (x, y), end = fold.path.start, fold.path.end
         middle = y if strips == "one" else x

@@ -200,6 +200,9 @@ def test_a_bag_sewn_inside_out_is_turned_once_when_its_walls_are_sewn(strips: st
         steps[more] = [step.what for step in made.steps]
     turned = [k for k, text in enumerate(steps["allowance = 12\n"]) if "right side out" in text]
     sewn = [k for k, step in enumerate(made.steps) if step.kind == "seam" and step.name.startswith("bag, ")]
+    overcast = [k for k, text in enumerate(steps["allowance = 12\n"]) if "Overcast its cut edge" in text]
+    assert len(overcast) == (5 if strips else 4)  # of each piece, of one strip both its edges
+    assert max(overcast) < turned[0]
     assert len(turned) == 1
     assert turned[0] > max(sewn)
     assert not any("right side out" in text for text in steps[""])
