@@ -247,13 +247,24 @@ READING: Mapping[str, Message] = MappingProxyType(
         "mirrored-without-copy": error(
             "mirrored, but no copy", "mirrored of a copy", 'add copy = "…", or take it out'
         ),
+        "misplaced-key/beside-key": error(
+            "the key {key:quoted} beside {meant}", "{meant} alone", "take {key} out, for {meant} says it"
+        ),
+        "misplaced-key/beside-table": error(
+            "the key {key:quoted} beside {meant}",
+            "{meant} alone",
+            "take {key} out, and put what it says under {meant}",
+        ),
+        "misplaced-key/unasked": error(
+            "the key {key:quoted}", "of a thing its name, its size and what holds it", "take it out; {why}"
+        ),
         "misplaced-key/meant": error("the key {key:quoted}", "{meant}", "write {meant}"),
         "misplaced-key": error(
             "the key {key:quoted}",
             "{words} has its place elsewhere: {tables:or}",
             "move it there, or take it out",
         ),
-        "missing-key": error("nothing", "{allowed}", "add {key} = …"),
+        "missing-key": error("nothing", "{allowed}", "add {key}, such as {example}"),
         "missing-key/drafted": error(
             "no {needed:or}",
             "{needed:and}, or the name of what a part drafts",
@@ -718,6 +729,11 @@ READING: Mapping[str, Message] = MappingProxyType(
         "toml-syntax/no-value": error(
             "nothing behind =", "a value", "write the value of {key} there, or take the line out"
         ),
+        "toml-syntax/nothing-listed": error(
+            "{text} in a list",
+            "a value in each place of a list",
+            "write the value there, or take the whole line out where it isn't wanted",
+        ),
         "toml-syntax/nothing": error(
             "{text} for a value", "a value; a key that isn't wanted is left out", "take this line out"
         ),
@@ -859,6 +875,9 @@ READING: Mapping[str, Message] = MappingProxyType(
         "unknown-part/none": error("{name:quoted}", "no part is in the file", "add the part"),
         "unknown-piece": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the piece"),
         "unknown-piece/colon": error("{name:quoted}", "{known:quoted}", "write {meant:quoted}, with a colon"),
+        "unknown-piece/nothing": error(
+            "{name:quoted}", "{known:quoted}", "take it out where no piece is meant, or write one of these"
+        ),
         "unknown-piece/none": error("{name:quoted}", "no piece is in the file", "add the piece"),
         "unknown-seam": error("{name:quoted}", "{known:quoted}", "write {near:suggested}, or add the seam"),
         "unknown-seam/none": error("{name:quoted}", "no seam is in the file", "add the seam"),

@@ -18,12 +18,14 @@ from typing import Any, Protocol, TypeVar
 
 import msgspec
 
-from handkit.findings import Source, finding, nearest
+from handkit.findings import Source, finding
 from handkit.kinds.rows import table
-from handkit.read.file.project_file import HELD, Location, key_words, keys_like, likest, names_of
+from handkit.read.entries.stray_keys import lacking, left_open, stray
+from handkit.read.file.project_file import Location, kinds_behind
 from handkit.read.parts.expansion import DraftedTable
 from handkit.read.project import Iron, RoundHole, SlitHole, StitchHole
-from handkit.read.schema.keys import MEANT_KEYS, TABLES, schemas_with
+from handkit.read.schema.examples import example
+from handkit.read.schema.keys import TABLES
 from handkit.read.schema.rules import Kind, TableSchema
 from handkit.read.values import plain, special
 from handkit.read.values.field import Field
@@ -92,7 +94,7 @@ class Entry(msgspec.Struct, frozen=True):
         written = [key for key in keys if key in self.table]
         if not written:
             told = finding(missing, allowed=keys)
-            self.location.report(told.following(*map(self.lacking, keys)))
+            self.location.report(told.following(*map(self.lacking, keys), *self.kinds_behind()))
         elif len(written) > 1:
             self.at(written[1]).report(several, keys=written, allowed=keys)
         else:
@@ -101,7 +103,12 @@ class Entry(msgspec.Struct, frozen=True):
 
     def lacking(self, key: str) -> str:
         """That a key is not written, as a finding that says why names it."""
-        return f"{self.location.words}: {key}"
+        return lacking(self.location, key)
+
+    def kinds_behind(self) -> tuple[str, ...]:
+        """The kinds of parts that may draft this entry: where one is wrong, what it lacks may be there."""
+        name = self.table.get("name")
+        return kinds_behind(name) if isinstance(name, str) else ()
 
     def record(self, record: type[Record], **fields: object) -> Record:
         """A record of these fields, and of the entry's keys that are called like the other fields."""
@@ -130,27 +137,7 @@ def check_keys(entry: Entry) -> None:
     """Report keys that the schema doesn't have, and required ones that are missing."""
     known = entry.schema.keys
     for key in (each for each in entry.table if each not in known):
-        tables = {schema.name: schema.header for schema in schemas_with(key)}
-        near = nearest(key, tuple(known))
-        meant = MEANT_KEYS.get((entry.schema.name, key), "")
-        meant_key = meant.partition(" ")[0]
-        if near and known[near].header.startswith("[") and isinstance(entry.table[key], dict | list):
-            written = f"[{key}]" if isinstance(entry.table[key], dict) else f"[[{key}]]"
-            headers = [known[each].header for each in likest(key, known) if known[each].header]
-            told = finding("unknown-key/table", written=written, known=headers, header=known[near].header)
-            entry.at(key).report(told.spoiling(entry.lacking(near), names_of(near)))
-        elif near:
-            told = finding("unknown-key/near", key=key, **keys_like(key, known), near=near)
-            entry.at(key).report(told.spoiling(entry.lacking(near), names_of(near), *_left_open(entry, near)))
-        elif meant and not entry.has(meant_key):
-            told = finding("misplaced-key/meant", key=key, meant=meant)
-            told = told.once(f"{entry.location.words}: {meant}").spoiling(entry.lacking(meant_key))
-            entry.at(key).report(told.spoiling(names_of(name := meant_key.strip("[]")), f"{name}: thickness"))
-        elif tables:
-            told = finding("misplaced-key", key=key, words=key_words(key), tables=[*tables.values()])
-            entry.at(key).report(told.following(*(f"{each}: {key}" for each in tables)))
-        else:
-            entry.at(key).report("unknown-key", key=key, **keys_like(key, known))
+        entry.at(key).report(stray(key, entry.table, entry.schema, entry.location))
     check_missing(entry, (key.name for key in known.values() if key.required))
 
 
@@ -164,14 +151,9 @@ def check_missing(entry: Entry, keys: Iterable[str]) -> None:
             case Kind.TABLES:
                 told = finding("missing-key/tables", allowed=allowed, header=rule.header)
             case _:
-                told = finding("missing-key", allowed=allowed, key=rule.name)
-                told = told.spoiling(*_left_open(entry, rule.name))
-        place.report(told.following(entry.lacking(rule.name)))
-
-
-def _left_open(entry: Entry, key: str) -> tuple[str, ...]:
-    """What can't be judged of other entries where this one lacks a key."""
-    return {"name": (names_of(entry.schema.name),), "in": (HELD,)}.get(key, ())
+                told = finding("missing-key", allowed=allowed, key=rule.name, example=example(rule))
+                told = told.spoiling(*left_open(entry.location, entry.schema.name, rule.name))
+        place.report(told.following(entry.lacking(rule.name), *entry.kinds_behind()))
 
 
 class KeysOfKind(Protocol):

@@ -26,7 +26,7 @@ from handkit.read.entries.edges import (
 )
 from handkit.read.entries.entry import Entry, entry_of
 from handkit.read.entries.outline import letters_of
-from handkit.read.file.project_file import Location, unknown
+from handkit.read.file.project_file import Location, kinds_behind, unknown
 from handkit.read.project import Edges, Layer, Piece
 from handkit.read.schema.keys import TABLES
 from handkit.read.values.field import Field
@@ -167,7 +167,8 @@ def _run_on(text: str, piece: Piece, letters: Sequence[str]) -> Edges | str | Fi
         return edges_named(text, letters)
     runs = ["corner letters", *(quoted(name) for name in names)]
     message = "unknown-line" if names else "unknown-line/none"
-    return finding(message, name=text, runs=runs, near=nearest(text, names))
+    told = finding(message, name=text, runs=runs, near=nearest(text, names))
+    return told.following(*kinds_behind(text))
 
 
 def _check_settings(settings: Entry, run: Edges | str | None, piece: Piece) -> None:

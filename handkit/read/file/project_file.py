@@ -131,6 +131,21 @@ def names_of(schema: str) -> str:
     return f"the names of {schema}"
 
 
+_NOTHING = ("", "none", "nothing", "null", "nil", "-")  # written for what isn't wanted
+_MOST_WORDS = 12  # of a name
+
+
+def kinds_behind(name: str) -> tuple[str, ...]:
+    """The kinds that a name hangs on, of parts that may draft it: called as it is, or as its first words are.
+
+    >>> kinds_behind("pen box, left")
+    ('part "pen": kind', 'part "pen box": kind', 'part "pen box, left": kind')
+    """
+    ends = [index for index, letter in enumerate(name) if letter in " ,"][:_MOST_WORDS]
+    heads = dict.fromkeys(name[:end].rstrip(",") for end in (*ends, len(name)))
+    return tuple(f"part {quoted(head)}: kind" for head in heads)
+
+
 def unknown(code: str, name: str, known: Sequence[str]) -> Finding:
     """The finding about a name that the file does not have, with the known names and the nearest of them. It
     is told once for each name, and not where an entry's name is told as wrong, which may be the one.
@@ -138,11 +153,13 @@ def unknown(code: str, name: str, known: Sequence[str]) -> Finding:
     >>> unknown("unknown-piece", "frnt", ["front", "back"]).remedy
     'write "front", or add the piece'
     """
-    if known:
+    if code == "unknown-piece" and name.lower() in _NOTHING:
+        told = finding("unknown-piece/nothing", name=name, known=known)
+    elif known:
         told = finding(code, name=name, known=known, near=nearest(name, known))
     else:
         told = finding(f"{code}/none", name=name)
-    return told.once(f"{code} {name}").following(*map(names_of, _NAMED.get(code, ())))
+    return told.once(f"{code} {name}").following(*map(names_of, _NAMED.get(code, ())), *kinds_behind(name))
 
 
 # Of a table of more keys than this the nearest alone are listed, so many.

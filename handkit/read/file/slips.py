@@ -112,6 +112,11 @@ SLIPS: tuple[Slip, ...] = (
         r"(?P<keep>^\s*(?!name|title|note|zip)[A-Za-z]\w*\s*=\s*)(?i:none|null|nil)\s*$",
         lambda text: '""',
     ),
+    Slip(
+        "toml-syntax/nothing-listed",
+        r"(?P<keep>[\[,]\s*)(?i:none|null|nil)(?=\s*[,\]])",
+        lambda text: '""',
+    ),
     Slip("toml-syntax/look-alike", r"&(?:quot|apos|[lr]dquo);|[`´]", lambda text: '"'),
     Slip("toml-syntax/look-alike", r"[\u2212\u2013](?=\d)", lambda text: "-"),
     Slip("toml-syntax/line-end", r"\s*(?:\*/|-->)\s*$", lambda text: ""),

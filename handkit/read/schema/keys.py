@@ -54,11 +54,47 @@ def _thickness_key(unless: str) -> Key:
     return Key("thickness", Kind.THICKNESS, why, unless=unless, least=0.1, most=30)
 
 
+# What makers call these by other names.
+_MATERIALS = {
+    **dict.fromkeys(("veg tan", "veg-tan", "vegtan", "vegetable tanned", "bridle leather"), "firm leather"),
+    **dict.fromkeys(("chrome tan", "chrome-tan", "suede", "nappa", "nubuck"), "soft leather"),
+    **dict.fromkeys(("cloth", "fabric", "cotton", "denim", "linen", "waxed canvas", "textile"), "canvas"),
+    **dict.fromkeys(("wool", "wool felt"), "felt"),
+    **dict.fromkeys(("web", "nylon", "tape", "belting"), "webbing"),
+}
+_PARTS = {
+    **dict.fromkeys(("pocket", "sleeve", "slip pocket", "patch pocket"), "flat pocket"),
+    **dict.fromkeys(("gusset pocket", "gusseted pocket", "box pocket", "bellows pocket"), "boxed pocket"),
+    **dict.fromkeys(("card pockets", "card slots", "cards"), "stepped pockets"),
+    **dict.fromkeys(("holder", "holders", "loops", "pen loops", "tool loops"), "holder row"),
+    **dict.fromkeys(("scabbard", "knife sheath"), "sheath"),
+    **dict.fromkeys(("tool roll", "roll-up"), "roll"),
+    **dict.fromkeys(("cover", "book cover", "folder"), "fold cover"),
+    **dict.fromkeys(("belt loop", "hanger"), "loop"),
+    **dict.fromkeys(("belt", "collar"), "strap"),
+    **dict.fromkeys(("lid", "closure"), "flap"),
+}
+_OPENINGS = {
+    **dict.fromkeys(("grommet", "eye"), "eyelet"),
+    **dict.fromkeys(("press stud", "popper", "snap fastener", "snaps"), "snap"),
+    **dict.fromkeys(("stud", "button"), "button stud"),
+    **dict.fromkeys(("slit", "strap slot"), "slot"),
+    **dict.fromkeys(("round hole", "punch", "punched hole"), "hole"),
+    **dict.fromkeys(("buckle hole", "belt hole", "tongue hole"), "tongue"),
+}
+_FITTINGS = {
+    **dict.fromkeys(("zipper", "slide fastener"), "zip"),
+    **dict.fromkeys(("d-ring", "d ring", "dee", "o-ring"), "ring"),
+    **dict.fromkeys(("lace", "string", "drawstring"), "cord"),
+    **dict.fromkeys(("strap loop", "belt keeper"), "keeper"),
+}
+
 _KIND = choice_key(
     "kind",
     Material,
     "decides how much ease a seam takes up, how holes are made and edges finished",
     Material.FIRM_LEATHER,
+    synonyms=_MATERIALS,
 )
 
 _FORMAT = Key("format", Kind.FORMAT, "which keys the file uses", required=True)
@@ -277,7 +313,7 @@ _PIECE = schema(
     Key("trim", Kind.WIDTHS, "cut this much outside, stitch, then trim to the line", least=0.1, most=50),
     Key("skive", Kind.SKIVE, "edges thinned from `width` in, evenly, down to `to`"),
     _thickness_key("as [material]"),
-    choice_key("kind", Material, _KIND.why, unless="as [material]"),
+    choice_key("kind", Material, _KIND.why, unless="as [material]", synonyms=_MATERIALS),
     count_key("quantity", 1, 500, "how many to cut, for pieces in no seam or opening with others", 1),
     choice_key("mark", Side, "the side the template is laid on" + _OF_CLOTH, Side.GRAIN, means=CLOTH_SIDES),
     choice_key(
@@ -339,7 +375,7 @@ _OPENING = schema(
     "[[opening]]",
     "Holes that are not stitch holes, all of one kind and size.",
     name_key("of the opening; no other seam or opening has it"),
-    choice_key("kind", OpeningKind, "what it is for", required=True),
+    choice_key("kind", OpeningKind, "what it is for", required=True, synonyms=_OPENINGS),
     length_key("hole", 0.5, 100, "its diameter; required of all but slots and buttonholes"),
     Key(
         "slot",
@@ -529,7 +565,7 @@ _PART = schema(
     "[[part]]",
     "What holds items, stated by what it is for; its pieces, lines, seams and openings are drafted.",
     name_key("of the part, its own; what it drafts is named after it"),
-    choice_key("kind", PartKind, "what it is", required=True),
+    choice_key("kind", PartKind, "what it is", required=True, synonyms=_PARTS),
     Key("on", Kind.PIECE, "its base: the piece it is sewn to", unless="required of what lies on a piece"),
     point_key(
         "at", "where its lower left corner lies on the base", unless="[0, 0], or as a base is arranged"
@@ -764,7 +800,7 @@ _FITTING = schema(
     "[[fitting]]",
     "What is put on and is no hole; the order of work and the hardware list have it.",
     name_key("of the fitting, its own"),
-    choice_key("kind", FittingKind, "what it is", required=True),
+    choice_key("kind", FittingKind, "what it is", required=True, synonyms=_FITTINGS),
     Key("on", Kind.PIECE, "the piece it is put on", unless="required but of zips, cords and ties"),
     text_key("fold", "the fold of that piece that goes round its bar, or that a keeper sits at"),
     length_key("inside", 2, 500, "the width it leaves for the strap, along the bar"),
@@ -812,6 +848,7 @@ _SCHEMAS = (
 TABLES: MappingProxyType[str, TableSchema] = MappingProxyType({each.name: each for each in _SCHEMAS})
 STITCHING_KEYS: tuple[str, ...] = tuple(key.name for key in _STITCHING_KEYS)
 
+MEANT_KIND = "kind = …"  # of the material that the value names
 # What is meant by keys that a table does not have, where others have them for the like.
 MEANT_KEYS: Mapping[tuple[str, str], str] = MappingProxyType(
     {
@@ -823,16 +860,34 @@ MEANT_KEYS: Mapping[tuple[str, str], str] = MappingProxyType(
         ("item", "width"): "size = [width, thickness, length]",
         ("project", "include"): 'items = "things.toml", a file of things',
         ("project", "version"): "format = 1",
-        ("project", "leather"): '[material] with kind = "firm leather"',
-        **{("project", each): f'[material] with kind = "{each}"' for each in Material},
+        **dict.fromkeys(
+            [("project", "leather"), ("project", "hide")],
+            '[material], and under it kind = "firm leather" or "soft leather"',
+        ),
+        ("project", "suede"): '[material], and under it kind = "soft leather"',
+        **dict.fromkeys(
+            [("project", "cloth"), ("project", "fabric")], '[material], and under it kind = "canvas"'
+        ),
+        **{("project", each): f'[material], and under it kind = "{each}"' for each in Material},
         ("seam", "piece"): 'runs = ["piece: A-B", …]',
-        ("piece", "material"): 'kind = "firm leather"',
-        ("project", "pocket"): '[[part]] with kind = "flat pocket"',
+        ("piece", "material"): MEANT_KIND,
+        ("piece", "leather"): MEANT_KIND,
+        ("project", "pocket"): '[[part]], and under it kind = "flat pocket"',
         **{
-            ("project", kind): f'[[{table}]] with kind = "{kind}"'
+            ("project", kind): f'[[{table}]], and under it kind = "{kind}"'
             for table in ("fitting", "part", "opening")
             for kind in TABLES[table].keys["kind"].choices
         },
+    }
+)
+
+
+# What is asked of nothing like that, and why it is not.
+UNASKED_KEYS: Mapping[tuple[str, str], str] = MappingProxyType(
+    {
+        ("item", "material"): "what a thing is made of is not asked, its size is",
+        ("item", "kind"): "what a thing is, its name tells",
+        ("item", "weight"): "how heavy a thing is is not asked, its size is",
     }
 )
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import msgspec
 
+from handkit.findings import finding
 from handkit.read.file.project_file import Location
 from handkit.read.schema.rules import Key, Kind
 
@@ -19,10 +20,11 @@ class Field(msgspec.Struct, frozen=True):
     location: Location
 
     def reject(self, key: str, /, **values: object) -> None:
-        """Report what the message of this key says; `value` and `allowed` are filled in."""
-        self.location.report(
-            key, value=self.value, allowed=self.rule.allowed_in(self.location.units), **values
-        )
+        """Report what the message of this key says; `value` and `allowed` are filled in. What follows from
+        this value being wrong is not told."""
+        allowed = self.rule.allowed_in(self.location.units)
+        told = finding(key, self.location.where(), value=self.value, allowed=allowed, **values)
+        self.location.report(told.spoiling(self.location.words))
 
     def inside(self, part: str | int, value: object, words: str = "") -> Field:
         """A value inside this one, such as an entry of its list, under the same rule."""

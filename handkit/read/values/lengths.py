@@ -88,8 +88,16 @@ def with_unit(text: str, unit: str) -> str:
     >>> with_unit("2-1/4", "in"), with_unit("3  oz", "in")
     ('2 1/4 in', '3 oz')
     """
-    plain = signs_meant(text)
-    return f"{plain} {unit}" if re.fullmatch(_NUMBER, plain, re.ASCII) else plain
+    return f"{signs_meant(text)} {unit}" if lacks_unit(text) else signs_meant(text)
+
+
+def lacks_unit(text: str) -> bool:
+    """Whether a text is a number in the file's unit.
+
+    >>> lacks_unit("2¼"), lacks_unit("2 mm"), lacks_unit("two")
+    (True, False, False)
+    """
+    return re.fullmatch(_NUMBER, signs_meant(text), re.ASCII) is not None
 
 
 def _number(written: re.Match[str]) -> float | None:

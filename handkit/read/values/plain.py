@@ -19,7 +19,7 @@ from handkit.geometry.affine import Point
 from handkit.read.file.project_file import MANY, keys_like
 from handkit.read.schema.rules import Kind, point_key
 from handkit.read.values.field import Field
-from handkit.read.values.lengths import CLEAN, length_mm, plain_number, with_unit
+from handkit.read.values.lengths import CLEAN, lacks_unit, length_mm, plain_number, with_unit
 from handkit.units import LENGTH_UNITS
 from handkit.wording.quoting import is_unprintable, quoted, shown
 
@@ -42,7 +42,8 @@ def read_length(field: Field) -> float:
     if isinstance(field.value, str) and (number := plain_number(field.value)) is not None:
         field = field.with_value(number)
     if isinstance(field.value, str):
-        return _read_text_length(field, field.value, unit or "mm")
+        known = unit or not lacks_unit(field.value)
+        return _read_text_length(field, field.value, unit or "mm") if known else FAULTY
     if not _is_number(field.value):
         field.reject("not-a-length")
         return FAULTY
@@ -140,7 +141,7 @@ def read_choice(field: Field) -> StrEnum | str:
         meant = field.rule.synonyms.get(value.lower(), value)
         if near := nearest(meant, field.rule.written):
             if len(field.rule.written) > MANY:
-                field.reject("unknown-choice/many", near=near, **keys_like(value, field.rule.written))
+                field.reject("unknown-choice/many", near=near, **keys_like(near, field.rule.written))
             else:
                 field.reject("unknown-choice", near=near)
             return choices[0]
