@@ -8,7 +8,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from handkit.cli import main
-from handkit.commands.common.explained import codes, examples, explained, told_of
+from handkit.commands.common.explained import codes, example_of, examples, explained, told_of
 from handkit.messages.table import MESSAGES
 
 EXAMPLES = examples()
@@ -27,8 +27,31 @@ NO_TEXT = {
     "bytes that are no text, or a megabyte": """
         file-too-big not-a-project not-utf8 svg-too-fine svg-too-large""",
 }
-# What an earlier step refuses already: a text of its own step would show what refuses it first.
-REFUSED_BEFORE = "edge-without-length sagitta-too-tall run-too-long hole-outside opening-count"
+_TAB = 'format = 1\n[material]\nthickness = 2\n[[piece]]\nname = "tab"\n'
+_SEAM = '\n[[seam]]\nname = "foot"\nruns = '
+# What an earlier step refuses already: what would be told, and what refuses it first.
+REFUSED_BEFORE = [
+    ("edge-without-length", "points = [[0, 0], [60, 0], [60, 0], [0, 40]]", "point-repeated"),
+    ("edge-without-length", "points = [[0, 0], [60, 0], [0, 40], [0, 0]]", "point-repeated"),
+    (
+        "hole-outside",
+        "points = [[0, 0], [120, 0], [120, 40], [70, 40], [70, 2], [50, 2], [50, 40], [0, 40]]"
+        f'{_SEAM}["tab: A-B"]\ninset = 12',
+        "inset-too-big",
+    ),
+    (
+        "hole-outside",
+        f'rectangle = [60, 40]\nlines = {{ far = [[50, 10], [50, 90]] }}{_SEAM}["tab: far"]',
+        "line-outside-piece",
+    ),
+    (
+        "opening-count",
+        'rectangle = [60, 40]\n[[piece]]\nname = "loop"\nrectangle = [20, 40]\n[[opening]]\nname = "rivet"\n'
+        'kind = "rivet"\nhole = 3\ncap = 8\npost = 8\nthrough = ["tab", "loop"]\nat = [[20, 20], [40, 20]]\n'
+        "places = { loop = [[10, 20]] }",
+        "places-count",
+    ),
+]
 # Told when a hundred others are.
 NEVER_ALONE = "too-many-faults"
 # What goes with a code wherever that is told.
@@ -57,8 +80,23 @@ def test_of_some_examples_their_code_is_told(code: str) -> None:
 def test_every_other_code_has_an_example() -> None:
     """A new code gets one with its message: see `smallest_example.py`."""
     known = {code for listed in codes().values() for code in listed}
-    without = " ".join((*NO_TEXT.values(), REFUSED_BEFORE, NEVER_ALONE)).split()
+    without = {*" ".join((*NO_TEXT.values(), NEVER_ALONE)).split(), *(code for code, *_ in REFUSED_BEFORE)}
     assert sorted(known - set(EXAMPLES)) == sorted(without)
+
+
+@pytest.mark.parametrize(("code", "piece", "first"), REFUSED_BEFORE)
+def test_what_is_refused_before_is_refused_before(code: str, piece: str, first: str) -> None:
+    """Else it could be shown by its text, and `code` would have an example."""
+    assert [each.code for each in told_of(example_of(f"{_TAB}{piece}\n"))] == [first]
+
+
+def test_too_many_faults_are_told_with_a_hundred_others() -> None:
+    tables = "".join(f'[[piece]]\nname = "{k}"\nrectangle = 1\n' for k in range(101))
+    told = [
+        each.code
+        for each in told_of(example_of(f'format = 1\nunit = "mm"\n[material]\nthickness = 2\n{tables}'))
+    ]
+    assert sorted(told) == [*["not-a-pair"] * 101, NEVER_ALONE]
 
 
 def test_what_an_example_names_is_shown_beside_it() -> None:
