@@ -339,9 +339,14 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "make the pocket wider, or leave out the hem or the rivets",
         ),
         "idle-key": error(
-            "{key} where it means nothing",
-            '{key} beside {other} = "{word}"',
-            "leave {key} out, or change {other}",
+            "{keys:and} where it means nothing",
+            "{keys:and} beside {other} = {words:quoted or}",
+            "leave {keys:and} out, or change {other}",
+        ),
+        "idle-key/several": error(
+            "{keys:and} where they mean nothing",
+            "these beside {other} = {words:quoted or}",
+            "leave them out, or change {other}",
         ),
         "inset-too-big": error(
             _INSET,

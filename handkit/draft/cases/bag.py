@@ -21,6 +21,7 @@ from collections.abc import Iterator, Sequence
 import msgspec
 
 from handkit.draft.cases.bag_fastening import (
+    CLOSING_KEYS,
     fastening_faults,
     with_closing,
     with_fastening,
@@ -46,6 +47,7 @@ from handkit.draft.cases.bag_walls import (
     wall_seams,
 )
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, PartContext, Standing
+from handkit.draft.parts.idle import idle_keys
 from handkit.draft.parts.item_fit import ease_for
 from handkit.draft.parts.outlines import item_outlines, rectangle_corners
 from handkit.draft.parts.rooms import pocket_place
@@ -252,12 +254,10 @@ def _turned_through(part: Part, sizes: BagSizes, strip: Piece) -> Iterator[Findi
 
 def _idle(part: Part) -> Iterator[Finding]:
     """Keys that mean nothing beside others."""
-    if part.length("round") is not None and part.word("strips") == "three":
-        yield finding("idle-key", part.source.at("round"), key="round", other="strips", word="one")
+    yield from idle_keys(part, "strips", {"round": ("one",)})
     if part.source.says("strap") and part.length("drop") is None and part.word("closed_by") != "strap":
         yield finding("bag-strap-alone", part.source.at("strap"))
-    if part.length("flap") is not None and not part.has_flap:
-        yield finding("idle-key", part.source.at("flap"), key="flap", other="closed_by", word="flap")
+    yield from idle_keys(part, "closed_by", CLOSING_KEYS)
 
 
 def _handle_faults(part: Part, sizes: BagSizes, stitching: Stitching) -> Iterator[Finding]:

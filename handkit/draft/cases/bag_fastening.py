@@ -16,7 +16,7 @@ On a flap with a hem of its own all is clear of that, unless the file says where
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 import msgspec
 
@@ -27,11 +27,21 @@ from handkit.draft.worn.fastening import fastening_faults as own_faults
 from handkit.draft.worn.flap_closing import narrower_straps
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine
-from handkit.read.project import Part
+from handkit.read.project import BAG_FLAPS, Part
 from handkit.tolerances import SAME_POINT
 
 # How a flap by itself is closed by the same.
 SINGLE = {"snaps": "snap", "tab": "tab", "stud": "stud", "strap": "strap"}
+
+# Beside which of its words keys of what closes a bag mean something.
+CLOSING_KEYS: Mapping[str, tuple[str, ...]] = {
+    "flap": BAG_FLAPS,
+    "below": tuple(SINGLE),
+    **dict.fromkeys(("snap_hole", "snap_cap"), ("snaps", "tab")),
+    **dict.fromkeys(("rivet_hole", "rivet_cap"), ("tab", "strap")),
+    **dict.fromkeys(("stud_hole", "stud_neck", "stud_head"), ("stud",)),
+    "band": ("strap",),
+}
 
 
 def with_closing(given: DraftedPart, part: Part, context: PartContext, sizes: BagSizes) -> DraftedPart:

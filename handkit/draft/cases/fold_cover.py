@@ -19,6 +19,7 @@ from collections.abc import Iterator, Sequence
 import msgspec
 
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedRoom, PartContext
+from handkit.draft.parts.idle import idle_keys
 from handkit.draft.parts.item_fit import ease_for
 from handkit.draft.parts.outlines import corners_of
 from handkit.draft.parts.rooms import pocket_place, section_path
@@ -253,14 +254,17 @@ def _fits(part: Part, item: Item, cover: _Cover, context: PartContext) -> Iterat
         )
 
 
+# Beside which of its words keys of a cover's ends mean something.
+END_KEYS = {
+    **dict.fromkeys(("sleeve", "board"), ("sleeves", "turn-ins")),
+    "round": ("sleeves", "open"),
+}
+
+
 def _faults(part: Part, items: Sequence[Item], cover: _Cover) -> Iterator[Finding]:
     """What can't be drafted, each with what can."""
     sizes, inside, least = cover.sizes, part.word("ends"), 2 * cover.inset + cover.pitch
-    for key in ("sleeve", "board"):
-        if inside == "open" and part.length(key) is not None:
-            yield finding("idle-key", part.source.at(key), key=key, other="ends", word="sleeves")
-    if inside == "turn-ins" and cover.round:
-        yield finding("idle-key", part.source.at("round"), key="round", other="ends", word="sleeves")
+    yield from idle_keys(part, "ends", END_KEYS)
     thick = min((item.thickness for item in items), default=sizes.between)
     if inside != "open" and 2 * sizes.board > thick + SAME_POINT:
         yield finding("boards-too-thick", part.source.at("board"), board=sizes.board, most=thick / 2)

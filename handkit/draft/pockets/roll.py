@@ -12,7 +12,7 @@ where the tools lie, eyelet and tie, or a strap with a buckle.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from math import ceil
 
 import msgspec
@@ -25,6 +25,7 @@ from handkit.draft.parts.drafted import (
     DraftedSeam,
     PartContext,
 )
+from handkit.draft.parts.idle import idle_keys
 from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.pattern import ItemOutline
 from handkit.draft.pockets.flat_pocket import draft_flat_pocket
@@ -48,6 +49,16 @@ HEM_ENDS = (2.0, 2.0)
 HEM_APART = 2.0  # half of what is left between a hem and what is turned opposite
 
 BESIDE_EYE = 2.0  # leather or cloth round an eyelet's rim, to stitches and to what is turned in
+
+# Beside which of its words keys of what closes a roll, and of what holds its tools, mean something.
+CLOSING_KEYS: Mapping[str, tuple[str, ...]] = {
+    **dict.fromkeys(("eye_hole", "eye_cap"), ("tie",)),
+    **dict.fromkeys(("inside", "bar", "girth"), ("buckle",)),
+}
+HOLDING_KEYS: Mapping[str, tuple[str, ...]] = {
+    "height": ("slots",),
+    **dict.fromkeys(("strap", "gap"), ("holders",)),
+}
 
 
 class RollSizes(msgspec.Struct, frozen=True):
@@ -79,6 +90,9 @@ def draft_roll(part: Part, items: tuple[Item, ...], context: PartContext) -> Dra
     if part.length("hem") is not None and MATERIALS[base.material].is_leather:
         told = finding("roll-hem/leather", part.source.at("hem"), material=base.material)
         return DraftedPart(findings=(told,))
+    idle = (*idle_keys(part, "closed_by", CLOSING_KEYS), *idle_keys(part, "holds", HOLDING_KEYS))
+    if idle:
+        return DraftedPart(findings=idle)
     held = part.word("holds") == "holders"
     closing = _closing_room(part, context)
     if not part.source.says("margin"):

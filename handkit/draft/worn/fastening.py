@@ -16,7 +16,7 @@ In: a flap's part, its context, where both are. Out: openings, a tab, a strap wi
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 import msgspec
 
@@ -47,6 +47,14 @@ LOOP_GAP, PAST_LOOP = 6.0, 5.0
 
 # What each is called in findings.
 CALLED = {"snap": "snap", "tab": "snap", "stud": "button stud", "strap": "loop"}
+
+# Beside which of its words keys of what closes a flap mean something; with rivets at its hinge.
+HINGED_KEYS: Mapping[str, tuple[str, ...]] = {
+    **dict.fromkeys(("snap_hole", "snap_cap"), ("snap", "tab")),
+    **dict.fromkeys(("stud_hole", "stud_neck", "stud_head"), ("stud",)),
+    **dict.fromkeys(("strap", "band"), ("strap",)),
+}
+CLOSING_KEYS = {**HINGED_KEYS, **dict.fromkeys(("rivet_hole", "rivet_cap"), ("tab", "strap"))}
 
 
 class Fastening(msgspec.Struct, frozen=True):

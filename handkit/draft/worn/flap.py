@@ -29,10 +29,17 @@ from handkit.draft.parts.drafted import (
     DraftedPiece,
     PartContext,
 )
+from handkit.draft.parts.idle import idle_keys
 from handkit.draft.parts.outlines import rectangle_corners
 from handkit.draft.pieces.outline import draft_outline
 from handkit.draft.sizes.fold_length import fold_allowance
-from handkit.draft.worn.fastening import Ends, fastened, fastening_faults
+from handkit.draft.worn.fastening import (
+    CLOSING_KEYS,
+    HINGED_KEYS,
+    Ends,
+    fastened,
+    fastening_faults,
+)
 from handkit.draft.worn.flap_closing import ClosingPlace, Hinge, closing_place, wanted_lap
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Point
@@ -65,7 +72,8 @@ def draft_flap(part: Part, items: tuple[Item, ...], context: PartContext) -> Dra
     laid = laid_on(base.name, context.around, without=frozenset(context.pieces))
     stated = None if part.flag("continues") else part.length("width")
     wide = stated or hinge.straight
-    faults = (*_faults(part, context, hinge, wide), *fastening_faults(part, context))
+    idle = idle_keys(part, "closed_by", HINGED_KEYS if part.flag("rivets") else CLOSING_KEYS)
+    faults = (*idle, *_faults(part, context, hinge, wide), *fastening_faults(part, context))
     if faults:
         return DraftedPart(findings=faults)
     lapped = _lapped(part, context, laid, hinge, wide)

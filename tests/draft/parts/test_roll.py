@@ -336,20 +336,21 @@ def test_its_flap_lies_over_the_tools_when_it_is_folded() -> None:
 
 
 def random_roll(rng: random.Random) -> str:
+    closing, holds = rng.choice(["tie", "tie", "none", "buckle", "buckle"]), rng.choice(["slots", "holders"])
     choices: dict[str, list[Any]] = {
-        "shows": [0, 10, 40, 90, 200], "height": [8, 40, 120, 300], "flap": [5, 40, 120, 500],
-        "hem": [6, 10, 15, 40], "margin": [5, 30, 90], "eye_cap": [8, 11, 30],
-        "closed_by": ['"none"', '"buckle"'], "inside": [8, 16, 30, 60], "bar": [1, 5, 14],
-        "girth": ["[60, 90]", "[120, 260]", "[200, 100]"], "ease": [0, 3, '"10 %"', 40],
-        "holds": ['"holders"'], "strap": [10, 14, 40], "gap": [3, 14, 40],
+        "shows": [0, 10, 40, 90, 200], "flap": [5, 40, 120, 500],
+        "hem": [6, 10, 15, 40], "margin": [5, 30, 90], "ease": [0, 3, '"10 %"', 40],
+        **{"tie": {"eye_cap": [8, 11, 30]}, "none": {}, "buckle": {
+            "inside": [8, 16, 30, 60], "bar": [1, 5, 14], "girth": ["[60, 90]", "[120, 260]", "[200, 100]"],
+        }}[closing],
+        **({"height": [8, 40, 120, 300]} if holds == "slots" else {"strap": [10, 14, 40], "gap": [3, 14]}),
     }  # fmt: skip
     own = [f"{key} = {rng.choice(choices[key])}\n" for key in rng.sample(sorted(choices), rng.randint(0, 4))]
     pens = [
         (rng.choice([3, 8, 12, 30]), rng.choice([40, 120, 150, 260])) for _ in range(rng.choice([1, 2, 5, 9]))
     ]
     material = rng.choice(["canvas", "firm leather", "soft leather"])
-    if rng.random() < 0.4 and "closed_by" not in "".join(own):
-        own.append('closed_by = "buckle"\n')
+    own += [f'closed_by = "{closing}"\n', f'holds = "{holds}"\n']
     return text_of("".join(own), pens, thickness=rng.choice([0.6, 1.2, 2]), material=material)
 
 
