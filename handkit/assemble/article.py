@@ -14,8 +14,9 @@ base, so that a picture can say which way each side looks.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from enum import StrEnum
+from functools import cached_property
 
 import msgspec
 
@@ -225,7 +226,7 @@ class PassedStrap(msgspec.Struct, frozen=True):
     behind: Path
 
 
-class Figure(msgspec.Struct, frozen=True):
+class Figure(msgspec.Struct, frozen=True, dict=True):
     """What stands on one base; bodies from the back to the face."""
 
     base: str
@@ -238,8 +239,12 @@ class Figure(msgspec.Struct, frozen=True):
     straps: tuple[PassedStrap, ...] = ()
 
     def body(self, piece: str) -> Body:
-        """The body of a piece. Raises StopIteration where it has none."""
-        return next(body for body in self.bodies if body.name == piece)
+        """The body of a piece. Raises KeyError where it has none."""
+        return self._by_name[piece]
+
+    @cached_property
+    def _by_name(self) -> Mapping[str, Body]:
+        return {body.name: body for body in self.bodies}
 
 
 class Plate(msgspec.Struct, frozen=True):

@@ -103,15 +103,29 @@ def _standing(sight: Sight) -> Iterator[_Bare]:
         if not what.outwards or what.shut:
             continue
         levels = [sight.level(piece) for piece in what.through]
-        over, under = _over(sight, max(levels)), [level for level in levels if level < sight.cover]
+        under = [level for level in levels if level < sight.cover]
+        covered = _covered(sight, max(levels), what.points)
         on_leaf, binds = max(under, default=None) == sight.floor, _binds(sight, what)
         for number, at in enumerate(what.points, what.first):
-            near, inside = way.distance(disc(at, what.radius)), on_leaf and (what.name, number) not in kept
+            inside = on_leaf and (what.name, number) not in kept
             beyond, clear = _clear(sight, at, shifts=binds and inside)
-            bare = _Bare(what.other, what.owner, near, at, beyond, clear, what.pieces)
-            covered = any(each.contains(at) for each in over)
-            if near < bare.clear - SAME_POINT and not covered and _met(sight, at, max(levels), inside):
-                yield bare
+            if number - what.first in covered or _far(way, at, clear + 2 * what.radius):
+                continue
+            near = way.distance(disc(at, what.radius))
+            if near < clear - SAME_POINT and _met(sight, at, max(levels), inside):
+                yield _Bare(what.other, what.owner, near, at, beyond, clear, what.pieces)
+
+
+def _far(way: Region, at: Point, off: float) -> bool:
+    """Whether a place is at least so far off a way, as is told at once of most."""
+    left, bottom, right, top = way.bounds()
+    return max(left - at[0], at[0] - right, bottom - at[1], at[1] - top) >= off
+
+
+def _covered(sight: Sight, level: int, points: Sequence[Point]) -> frozenset[int]:
+    """Which of some points, by their index, leather is held down over that stand on so many others."""
+    everything = frozenset(range(len(points)))
+    return frozenset().union(*(everything - over.outside(points) for over in _over(sight, level)))
 
 
 def _binds(sight: Sight, what: StandingOut) -> bool:

@@ -24,7 +24,7 @@ from handkit.assemble.drawn import swept
 from handkit.assemble.overlap import LEAST, TOUCH, parted
 from handkit.assemble.sight import Sight
 from handkit.assemble.standing import standing_out
-from handkit.geometry.box import Box
+from handkit.geometry.box import Box, box_of
 from handkit.geometry.polygon import hull
 from handkit.geometry.region import Region, discs, region_of, region_of_points
 from handkit.kinds.fittings import FittingKind
@@ -58,7 +58,7 @@ def beyond(sight: Sight, told: Collection[str]) -> Iterator[Clash]:
     past = hull([(x, max(y, mouth)) for x, y in (*corners, *drawn)])
     ahead, back = region_of_points(thing.lie.apply_all(past)), thing.lie.inverse()
     give, done = min(GIVES, sight.tall / 2) + _spare(sight, mouth), set(told)
-    for each in (*_bodies(sight, ahead), *_hardware(sight), *_things(sight, ahead)):
+    for each in (*_bodies(sight, ahead), *_hardware(sight, ahead), *_things(sight, ahead)):
         common = ahead.common(each.region)
         if common.area <= TOUCH or done.intersection(each.belongs):
             continue
@@ -118,10 +118,12 @@ def _top(sight: Sight, body: Body, common: Region) -> float:
     return max(z * sight.out for place in places for z in sight.heights.span(body.name, place))
 
 
-def _hardware(sight: Sight) -> Iterator[_Standing]:
+def _hardware(sight: Sight, ahead: Region) -> Iterator[_Standing]:
     """Caps, magnets, and what else is put on and is not bent aside."""
+    there = Box(*ahead.bounds())
     for what in standing_out(sight.pattern, sight.figure, sight.out):
-        if what.kind in ("cap", "magnet") and what.outwards:
+        near = what.kind in ("cap", "magnet") and box_of(what.points).grown(what.radius).meets(there)
+        if near and what.outwards:
             region = discs(what.points, what.radius)
             yield _Standing(
                 what.other, what.owner, region, what.face + what.stands, (what.other, *what.pieces)

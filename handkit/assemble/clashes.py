@@ -21,7 +21,7 @@ import msgspec
 from handkit.assemble.article import Body, BodyKind, Clash, Figure, PlacedFitting, Thing
 from handkit.assemble.between import clashes_between
 from handkit.assemble.beyond import beyond
-from handkit.assemble.drawn import drawn, reached, section_of, sideways, strip
+from handkit.assemble.drawn import reached, section_of, sideways, strip
 from handkit.assemble.overlap import LEAST, TOUCH, Parting, of_points, of_regions
 from handkit.assemble.sight import Pair, Sight, clash_of
 from handkit.assemble.standing import StandingOut, standing_out
@@ -39,12 +39,12 @@ ROUNDING = 1e-6
 def clashes_of(pattern: Pattern, figure: Figure, heights: Heights) -> tuple[Clash, ...]:
     """All clashes of a figure's things, in their order, then of what folds over."""
     found: list[Clash] = []
-    for index, thing in enumerate(figure.things):
-        sight = Sight(pattern, figure, heights, thing)
+    sights = [Sight(pattern, figure, heights, thing) for thing in figure.things]
+    for index, sight in enumerate(sights):
         found += [clash for clash in _carried(sight) if clash.deep > LEAST and clash.high > LEAST]
-        found += _of_things(sight, figure.things[index + 1 :])
-        told = {clash.other for clash in found if clash.of == thing.item}
-        told |= {f'"{clash.of}"' for clash in found if thing.item in clash.items}
+        found += _of_things(sight, sights[index + 1 :])
+        told = {clash.other for clash in found if clash.of == sight.thing.item}
+        told |= {f'"{clash.of}"' for clash in found if sight.thing.item in clash.items}
         found += beyond(sight, told)
     return (*_worst(found), *clashes_between(pattern, figure, heights))
 
@@ -264,16 +264,16 @@ def _off(start: Point, end: Point, off: Sequence[float]) -> tuple[tuple[str, flo
     return ()
 
 
-def _of_things(sight: Sight, others: Sequence[Thing]) -> Iterator[Clash]:
+def _of_things(sight: Sight, others: Sequence[Sight]) -> Iterator[Clash]:
     """Other things on the same face, where no leather parts them; as carried, or drawn to the mouth."""
     thing = sight.thing
-    for other in others:
+    for seen in others:
+        other = seen.thing
         high = min(thing.high, other.high) - max(thing.low, other.low)
         if other.in_front is not thing.in_front or other.item == thing.item or high <= LEAST:
             continue
-        ways = (thing.outline, other.outline), (drawn(thing), other.outline), (thing.outline, drawn(other))
-        for key, both in zip(("clash/thing", "clash/way-thing", "clash/way-thing"), ways, strict=True):
-            one, two = map(region_of, both)
+        ways = (sight.region, seen.region), (sight.drawn, seen.region), (sight.region, seen.drawn)
+        for key, (one, two) in zip(("clash/thing", "clash/way-thing", "clash/way-thing"), ways, strict=True):
             boxed = of_regions(one, two)
             if boxed is None or sight.parts(other, one.common(two)):
                 continue

@@ -62,6 +62,8 @@ def of_regions(thing: Region, other: Region) -> Parting | None:
 def of_points(thing: Region, points: Sequence[Point], radius: float) -> Parting | None:
     """Of an area and discs of one radius: those of them that reach into it, together."""
     box = Box(*thing.bounds()).grown(2 * radius)
-    near = [at for at in points if box.left < at[0] < box.right and box.bottom < at[1] < box.top]
+    boxed = [at for at in points if box.left < at[0] < box.right and box.bottom < at[1] < box.top]
+    off = thing.outside(boxed, slack=radius)
+    near = [at for k, at in enumerate(boxed) if k not in off]
     inside = [at for at in near if thing.common(discs([at], radius)).area > TOUCH]
     return parted(Box(*thing.bounds()), box_of(inside).grown(radius)) if inside else None

@@ -51,6 +51,7 @@ class Sight:
         self.tall = thing.high - thing.low
         owners = pattern.project.owners.items()
         self.owned = frozenset(piece for piece, part in owners if part == thing.room.part)
+        self._pinned: dict[str, Region | None] = {}
 
     def level(self, piece: str) -> int:
         """How far out a piece lies."""
@@ -119,6 +120,11 @@ class Sight:
     def pinned(self, body: Body) -> Region | None:
         """What of a piece is held down: between its holes, or all that is glued; None where it is not, and of
         what is free between both ends."""
+        if body.name not in self._pinned:
+            self._pinned[body.name] = self._held_down(body)
+        return self._pinned[body.name]
+
+    def _held_down(self, body: Body) -> Region | None:
         if body.kind is BodyKind.HANGING:
             return None
         under = body.piece.on

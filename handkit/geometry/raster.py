@@ -37,6 +37,7 @@ class Raster:
         self.columns = ceil(area.width / cell - 1e-6)
         self.rows = list(rows) or [0] * ceil(area.height / cell - 1e-6)
         self.changes = 0  # how often something was taken
+        self._freed: tuple[int, int] | None = None  # all that was free after so many
 
     def copy(self) -> Raster:
         """Another with the same cells taken."""
@@ -177,10 +178,22 @@ class Raster:
         wide, high = ceil(width / self.cell - 1e-6), ceil(height / self.cell - 1e-6)
         if wide > self.columns or high > len(self.rows):
             return ()
-        everything = (1 << self.columns) - 1
-        runs = [_runs(everything & ~row, wide) for row in self.rows]
-        free = [(bottom, starts) for bottom, starts in enumerate(_stacked(runs, high)) if starts]
-        return tuple(self._nearest(at, free, wide, high) for at in near) if free else ()
+        size = self.columns // 8 + 1  # bytes of a row: a bit at least is taken between two
+        starts = _runs(_runs(self._free(size), wide), high, apart=8 * size)
+        if not starts:
+            return ()
+        listed = starts.to_bytes(size * len(self.rows), "little")
+        rows = (int.from_bytes(listed[k * size : (k + 1) * size], "little") for k in range(len(self.rows)))
+        free = [(bottom, starts) for bottom, starts in enumerate(rows) if starts]
+        return tuple(self._nearest(at, free, wide, high) for at in near)
+
+    def _free(self, size: int) -> int:
+        """All free cells in one number, so many bytes a row."""
+        if self._freed is None or self._freed[0] != self.changes:
+            everything = (1 << self.columns) - 1
+            rows = b"".join((everything & ~row).to_bytes(size, "little") for row in self.rows)
+            self._freed = self.changes, int.from_bytes(rows, "little")
+        return self._freed[1]
 
     def _nearest(self, near: Point, free: Sequence[tuple[int, int]], wide: int, high: int) -> Box:
         """Of boxes by the row and the cells that they may begin in the one nearest to a point."""
@@ -230,30 +243,18 @@ class RowSpans:
         return found[rows.start] | found[rows.stop - (1 << level)]
 
 
-def _runs(free: int, length: int) -> int:
-    """The places at which `length` set bits follow one another.
+def _runs(free: int, length: int, *, apart: int = 1) -> int:
+    """The places at which `length` set bits follow one another, each so far behind the one before.
 
-    >>> bin(_runs(0b0111_0110, 2))
-    '0b110010'
+    >>> bin(_runs(0b0111_0110, 2)), bin(_runs(0b0111_0110, 2, apart=4))
+    ('0b110010', '0b110')
     """
-    if not free:
-        return 0
     done = 1
-    while done < length:
+    while free and done < length:
         step = min(done, length - done)
-        free &= free >> step
+        free &= free >> step * apart
         done += step
     return free
-
-
-def _stacked(rows: Sequence[int], height: int) -> list[int]:
-    """For each row the bits that are set in it and the rows above, `height` in all."""
-    done, stacked = 1, list(rows)
-    while done < height:
-        step = min(done, height - done)
-        stacked = [low & high for low, high in zip(stacked, stacked[step:], strict=False)]
-        done += step
-    return stacked
 
 
 def _nearest_bit(bits: int, place: float) -> int:

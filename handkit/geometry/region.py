@@ -37,7 +37,7 @@ class Region(msgspec.Struct, frozen=True):
 
     def contains(self, point: Point, *, slack: float = 0.0) -> bool:
         """Whether a point lies inside, or outside by no more than `slack`."""
-        return bool(self.shape.distance(shapely.Point(point)) <= slack)
+        return bool(shapely.distance(self.shape, shapely.points(*point)) <= slack)
 
     def outside(self, points: Sequence[Point], *, slack: float = 0.0) -> frozenset[int]:
         """Which of many points, by their index, `contains` is false of; asked all at once.

@@ -88,10 +88,12 @@ def pack(
 
 def turns_of(sizes: Sequence[Size]) -> list[list[int]]:
     """The orders in which boxes are put down, by their numbers."""
+    unlike = dict.fromkeys(sizes)
     turns = []
     for order in ORDERS:
-        ranks = [tuple(-round(value, 6) for value in order(size)) for size in sizes]
-        turns.append(sorted(range(len(sizes)), key=lambda index: (ranks[index], index)))
+        ranks = {size: tuple(-round(value, 6) for value in order(size)) for size in unlike}
+        listed = [ranks[size] for size in sizes]
+        turns.append(sorted(range(len(sizes)), key=listed.__getitem__))
     return turns
 
 
@@ -142,26 +144,36 @@ def _best_place(free: Sequence[Box], size: Size, rule: PackingRule) -> tuple[Box
         for turned, (width, height) in enumerate(ways):
             if wide - width < -NOISE or high - height < -NOISE:
                 continue
-            over = min(wide - width, high - height)
-            place = (round(room.bottom, 3), round(room.left, 3))
-            snug = (round(over, 3), float(turned), *place)
-            rank = snug if rule is PackingRule.SNUG else (place[0], float(turned), *snug)
+            over = round(min(wide - width, high - height), 3)
+            first = over if rule is PackingRule.SNUG else round(room.bottom, 3)
+            if best is not None and first > best[0][0]:
+                continue
+            snug = (over, float(turned), round(room.bottom, 3), round(room.left, 3))
+            rank = snug if rule is PackingRule.SNUG else (first, float(turned), *snug)
             if best is None or rank < best[0]:
-                box = Box(room.left, room.bottom, room.left + width, room.bottom + height)
-                best = (rank, box, bool(turned))
-    return (best[1], best[2]) if best else None
+                best = (rank, room, bool(turned))
+    if best is None:
+        return None
+    _, room, across = best
+    width, height = ways[across]
+    return Box(room.left, room.bottom, room.left + width, room.bottom + height), across
 
 
 def _without(free: Sequence[Box], taken: Box) -> list[Box]:
-    """The greatest free rectangles once a box is taken out of them."""
-    kept: list[Box] = []
+    """The greatest free rectangles once a box is taken out of them. Of those that it leaves as they are none
+    is held by another, nor by a part of one."""
+    kept: list[tuple[Box, bool]] = []
     for room in free:
-        kept += _around_taken(room, taken)
+        left = _around_taken(room, taken)
+        kept += ((each, each is not room) for each in left)
     return [
         room
-        for index, room in enumerate(kept)
-        if not any(
-            _holds(other, room) and (other != room or k < index) for k, other in enumerate(kept) if k != index
+        for index, (room, cut) in enumerate(kept)
+        if not cut
+        or not any(
+            _holds(other, room) and (other != room or k < index)
+            for k, (other, _) in enumerate(kept)
+            if k != index
         )
     ]
 

@@ -115,12 +115,14 @@ def _with_mates(
     if not turn.is_late or turn.after is None:
         return turn
     done = order[turn.after]
-    closers = [
-        other.before
-        for other in turns
-        if other is turn or (other.is_late and other.piece in turn.mates and _meet(pattern, turn, other))
-        if other.before is not None
-    ]
+    closers, lies = list[Task](), dict[str, list[float]]()
+    for other in turns:
+        if other.before is None or not (other is turn or (other.is_late and other.piece in turn.mates)):
+            continue
+        if other.piece not in lies:
+            lies[other.piece] = _along(pattern, turn, other.piece)
+        if other is turn or _meets(lies[other.piece], other.edge, pattern.piece(other.piece).outline.length):
+            closers.append(other.before)
     first = min(closers, key=lambda task: order[task], default=turn.after)
     hung = [task for task in order if order[task] > done and _hangs_on(task, (turn.piece, *turn.mates))]
     late = [task for task in (first, *hung) if order[task] > done]
@@ -133,18 +135,17 @@ def _hangs_on(task: Task, pieces: Sequence[str]) -> bool:
     return task.kind is TaskKind.FITTING and task.bends and task.ground in pieces
 
 
-def _meet(pattern: Pattern, one: EdgeTurn, other: EdgeTurn) -> bool:
-    """Whether two edges lie on one another in part."""
-    lie = pattern.carry(one.piece, other.piece)
+def _along(pattern: Pattern, one: EdgeTurn, other: str) -> list[float]:
+    """How far along another piece's outline an edge lies at it, from place to place."""
+    lie = pattern.carry(one.piece, other)
     if lie is None:
-        return False
-    there = pattern.piece(other.piece).outline
-    length, low = there.length, other.edge.low
-    high = low + other.edge.span
-    for at in places_of(pattern.piece(one.piece), one.edge):
-        point = lie.apply(at)
-        if there.comes_within(FLUSH, point):
-            along = there.along_of(point)
-            if low <= along <= high or low <= along + length <= high:
-                return True
-    return False
+        return []
+    there = pattern.piece(other).outline
+    points = lie.apply_all(places_of(pattern.piece(one.piece), one.edge))
+    return [there.along_of(point) for point in points if there.comes_within(FLUSH, point)]
+
+
+def _meets(places: Sequence[float], edge: OutlineEdge, length: float) -> bool:
+    """Whether one of some places along an outline, so long, is on an edge of it."""
+    low, high = edge.low, edge.low + edge.span
+    return any(low <= along <= high or low <= along + length <= high for along in places)

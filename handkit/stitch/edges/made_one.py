@@ -14,7 +14,7 @@ before it is sewn on.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from functools import cached_property
 from itertools import groupby
 from math import ceil
@@ -72,6 +72,11 @@ class _Looked(msgspec.Struct, frozen=True, dict=True, eq=False):
     def at(self, along: float) -> Point:
         """The place at a distance along the edge."""
         return self.piece.outline.point_at(self.edge.low + along)
+
+    @cached_property
+    def known(self) -> dict[Point, bool]:
+        """Whether holes are of the edge, of those that were asked for."""
+        return {}
 
     @cached_property
     def path(self) -> Path:
@@ -252,12 +257,14 @@ def _with_next(row: Sequence[Point], layer: Sequence[Point], *, most: float) -> 
     return [*before, *row, *after]
 
 
-def _of_edge(holes: Iterable[Point], looked: _Looked) -> set[Point]:
+def _of_edge(holes: Collection[Point], looked: _Looked) -> set[Point]:
     """The holes that are nearer to an edge than to all others; one at a corner is of neither."""
     if looked.parts is None:
         return set(holes)
-    own, rest = looked.parts
-    return {hole for hole in holes if not rest.comes_within(own.distance_to(hole) + EDGE_SLACK, hole)}
+    (own, rest), known = looked.parts, looked.known
+    for hole in (hole for hole in holes if hole not in known):
+        known[hole] = not rest.comes_within(own.distance_to(hole) + EDGE_SLACK, hole)
+    return {hole for hole in holes if known[hole]}
 
 
 def _along_edges(pattern: Pattern, task: Task, *names: str) -> bool:

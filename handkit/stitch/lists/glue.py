@@ -187,7 +187,9 @@ def _holes(punched: Punched, piece: str, lie: Affine, area: Region) -> Region:
     """What stitch holes and openings of a piece, as it lies, take of an area, `CLEAR` round each."""
     taken = area.without(area)
     for radius, points in _by_radius(punched, piece):
-        near = [at for at in lie.apply_all(points) if area.contains(at, slack=radius)]
+        there = lie.apply_all(points)
+        off = area.outside(there, slack=radius)
+        near = [at for k, at in enumerate(there) if k not in off]
         if near:
             taken = taken.joined(discs(near, radius))
     return taken
