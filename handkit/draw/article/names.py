@@ -33,8 +33,9 @@ STEP, LEAST_LEADER = 3.0, 2.5
 # Places are looked for in so many parts of the room, for the search tries only so many in each.
 BANDS = 3
 
-# So many of the shortest leaders are tried before one may cross more.
-MOST_TRIED = 200
+# So many of the shortest leaders are tried; one that crosses a dimension line counts as so much longer, mm.
+# Where names find no way, all beside the picture are set anew with those first, so often.
+MOST_TRIED, CROSSED, ROUNDS = 1200, 20.0, 4
 LEADER_DOT = 0.7
 
 # Where so many names in a row found no room beside the picture, it is full, and only faults are still told.
@@ -54,6 +55,35 @@ SMALL = 4.0
 
 # How far from the middle a leader may end, as a share of what is seen.
 OFF_MIDDLE = 0.35
+
+
+# A leader: how long, its name's box, both its ends.
+_Way = tuple[float, Box, Point, Point]
+
+
+class _Outside(msgspec.Struct, frozen=True):
+    """A name to set beside the picture, and the leaders that it may have there, the shortest first."""
+
+    name: Name
+    ways: tuple[_Way, ...]
+
+    @property
+    def told(self) -> str:
+        """What is told of it where it found no room."""
+        return f"fault {self.name.text}" if self.name.ring else self.name.text
+
+
+class _Leaders(msgspec.Struct, frozen=True):
+    """The leaders of a picture: all of each, and each but for its end, where several may meet."""
+
+    whole: Raster
+    short: Raster
+
+    def take(self, start: Point, place: Point) -> None:
+        """One more."""
+        share = min((LEADER_END + CELL) / distance(start, place), 1.0)
+        self.whole.take_line((start, place), reach=BESIDE_LEADER)
+        self.short.take_line((start, _before(start, place, share)), reach=BESIDE_LEADER)
 
 
 class SetName(msgspec.Struct, frozen=True):
@@ -91,11 +121,11 @@ def set_names(
 ) -> tuple[tuple[Mark, ...], tuple[str, ...]]:
     """All names, those inside first, so that leaders find what is left; and those that found no room.
 
-    A leader crosses no text; other leaders and dimension lines only where there is no other way.
+    A leader crosses no text and no other leader, a fault's only where there is no other way; a dimension line
+    where there is none.
     """
     found: list[Mark] = []
-    left_out: tuple[str, ...] = ()
-    texts, lines, leaders = (Raster(space.lines.area, cell=CELL) for _ in range(3))
+    texts, lines = (Raster(space.lines.area, cell=CELL) for _ in range(2))
     take_groups(lines, [Group(tuple(measures))])
     _take(texts, [part for mark in measures for part in mark.parts], fonts)
     space.lines.take_cells(texts.rows)
@@ -109,25 +139,46 @@ def set_names(
         spots = own.free_boxes(SPOT, SPOT, near=wanted)
         if not (spots or name.ring) and max(shown.width, shown.height) > SMALL:
             continue  # no more of it is seen than a line along another's edge
-        inside = _inside(name, shown, _free(space, texts, own, fonts))
+        inside = _inside(name, shown, _free(space.lines, texts, own, fonts))
         if not inside and min(shown.width, shown.height) < SLENDER:
-            inside = _inside(name, shown, _free(space, texts, own, fonts, air=TIGHT), step=CELL / 2)
+            inside = _inside(name, shown, _free(space.lines, texts, own, fonts, air=TIGHT), step=CELL / 2)
         found += inside
         if not inside:
             spots = spots or own.free_boxes(CELL, CELL, near=wanted)
             outside.append((name, tuple(dict.fromkeys(spot.middle for spot in spots))))
-    lacking = 0
-    for name, places in outside:
-        if lacking >= FULL and not name.ring:
-            left_out += (name.text,)
+    free = _free(space.lines, texts, space.covered, fonts)
+    named = [_Outside(name, tuple(_ways(name, places, free))) for name, places in outside]
+    beside = _all_beside(named, free, lines)
+    return (*found, *beside.values()), tuple(each.told for each in named if each not in beside)
+
+
+def _all_beside(outside: Sequence[_Outside], free: FreeSpace, lines: Raster) -> dict[_Outside, Mark]:
+    """Names beside the picture, each with its leader: of several tries, in each of which those that found no
+    way before come first, the one that leaves out fewest."""
+    order, best = sorted(outside, key=lambda each: not each.name.ring), dict[_Outside, Mark]()
+    for _ in range(ROUNDS):
+        found = _tried(order, free.copy(), lines)
+        best = max(best, found, key=len)
+        lacking = [each for each in order if each not in found]
+        order = [*lacking, *(each for each in order if each in found)]
+        if not lacking or len(lacking) >= FULL:
+            break
+    return best
+
+
+def _tried(outside: Sequence[_Outside], free: FreeSpace, lines: Raster) -> dict[_Outside, Mark]:
+    """Those that find a place, one after another, as long as there is room."""
+    leaders, lacking = _Leaders(*(Raster(free.room, cell=CELL) for _ in range(2))), 0
+    found: dict[_Outside, Mark] = {}
+    for each in outside:
+        if lacking >= FULL and not each.name.ring:
             continue
-        free = _free(space, texts, space.covered, fonts)
-        beside = _led(name, places, free, ((leaders, lines), (lines,), ()))
-        lacking = 0 if beside else lacking + 1
-        take_groups(leaders, [Group(beside)])
-        found += beside
-        left_out += () if beside else (f"fault {name.text}" if name.ring else name.text,)
-    return tuple(found), left_out
+        mark = _led(each, free, leaders, lines)
+        lacking = 0 if mark else lacking + 1
+        if mark is not None:
+            found[each] = mark
+            take_groups(free.busy, [Group((mark,))])
+    return found
 
 
 def _once(names: Sequence[Name], space: Seen) -> Iterator[Name]:
@@ -141,34 +192,43 @@ def _once(names: Sequence[Name], space: Seen) -> Iterator[Name]:
     return (name for _, name in most.values())
 
 
-def _led(
-    name: Name, places: Sequence[Point], free: FreeSpace, others: Sequence[Sequence[Raster]]
-) -> tuple[Mark, ...]:
-    """The name on bare paper with one of the shortest leaders: off all texts, and off the first of `others`
-    that leave it a way."""
-    label = _labels(name, free.fonts)[0]
-    (a, b), half, high = places[0], label.width / 2, label.height / 2
-    ways: list[tuple[float, Point]] = []
+def _led(outside: _Outside, free: FreeSpace, leaders: _Leaders, lines: Raster) -> Mark | None:
+    """The name on bare paper with the shortest leader that crosses no text and no leader; a fault's crosses
+    leaders where it must."""
+    for over_leaders in (False, True)[: 1 + outside.name.ring]:
+        taken, found = free.hard.copy(), list[_Way]()
+        taken.take_cells(taken.rows if over_leaders else leaders.whole.rows)
+        for long, box, start, place in outside.ways:
+            if found and long >= found[0][0]:
+                break
+            end = _before(start, place, LEADER_END / long)
+            if (
+                free.fits(box)
+                and taken.is_free_along(start, end, reach=BESIDE_LEADER)
+                and (over_leaders or leaders.short.is_free_along(start, place, reach=BESIDE_LEADER))
+            ):
+                crossed = not lines.is_free_along(start, end, reach=BESIDE_LEADER)
+                way = (long + CROSSED * crossed, box, start, place)
+                found = [min([*found, way], key=lambda each: each[0])]
+        for _, box, start, place in found:
+            free.take(box)
+            leaders.take(start, place)
+            leader = (Ink(line_ops(start, place), LEADER), Ink(dot_ops(place, LEADER_DOT)))
+            return _labels(outside.name, free.fonts)[0].marks_at((box.left, box.bottom), leader)
+    return None
+
+
+def _ways(name: Name, places: Sequence[Point], free: FreeSpace) -> list[_Way]:
+    """Leaders to places from where a name has room beside the picture, the shortest first."""
+    label, ways = _labels(name, free.fonts)[0], list[_Way]()
     for band in _bands(free.room, label.height):
         for y, xs in free_rows(free, band, label.width, label.height, step=STEP):
-            up = max(abs(y + high - b) - high, 0.0) ** 2
-            ways += [(max(abs(x + half - a) - half, 0.0) ** 2 + up, (x, y)) for x in xs]
-    ways.sort()
-    for more in others:
-        taken = free.hard.copy()
-        for raster in more:
-            taken.take_cells(raster.rows)
-        for _, corner in ways[:MOST_TRIED]:
-            box = label.box_at(corner)
-            long, start, place = min((distance(box.nearest(at), at), box.nearest(at), at) for at in places)
-            if long < LEAST_LEADER:
-                continue
-            end = _before(start, place, LEADER_END / long)
-            if taken.is_free_along(start, end, reach=BESIDE_LEADER):
-                free.take(box)
-                leader = (Ink(line_ops(start, place), LEADER), Ink(dot_ops(place, LEADER_DOT)))
-                return (label.marks_at(corner, leader),)
-    return ()
+            for box in (label.box_at((x, y)) for x in xs):
+                for place in places:
+                    start = box.nearest(place)
+                    ways.append((distance(start, place), box, start, place))
+    ways.sort(key=lambda way: (way[0], way[1].left, way[1].bottom))
+    return [way for way in ways if way[0] >= LEAST_LEADER][:MOST_TRIED]
 
 
 def _before(start: Point, end: Point, share: float) -> Point:
@@ -210,13 +270,13 @@ def _take(raster: Raster, parts: Sequence[Ink | Words], fonts: Fonts) -> None:
 def _wanted(shown: Box) -> tuple[Point, ...]:
     """Where a leader should end in what is seen of a thing: at its middle, or near one of its sides."""
     (x, y), dx, dy = shown.middle, shown.width * OFF_MIDDLE, shown.height * OFF_MIDDLE
-    return ((x, y), (x + dx, y), (x - dx, y)) if dx > dy else ((x, y), (x, y + dy), (x, y - dy))
+    return ((x, y), (x + dx, y), (x - dx, y), (x, y + dy), (x, y - dy))
 
 
-def _free(space: Seen, texts: Raster, also: Raster, fonts: Fonts, *, air: float = AIR) -> FreeSpace:
+def _free(lines: Raster, texts: Raster, also: Raster, fonts: Fonts, *, air: float = AIR) -> FreeSpace:
     """Where names may go: off lines and texts, and off what else is said to be taken."""
-    regions = {LabelRegion.INSIDE: (space.lines, also)}
-    return FreeSpace(also.area, space.lines, texts, regions, fonts, air=air, apart=APART)
+    regions = {LabelRegion.INSIDE: (lines, also)}
+    return FreeSpace(also.area, lines, texts, regions, fonts, air=air, apart=APART)
 
 
 def _inside(name: Name, shown: Box, free: FreeSpace, *, step: float = 1.5) -> tuple[Mark, ...]:

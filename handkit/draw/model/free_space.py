@@ -84,6 +84,16 @@ class FreeSpace(msgspec.Struct, frozen=True, dict=True, eq=False):
     )
     _spans: dict[LabelRegion, tuple[tuple[int, int], RowSpans]] = msgspec.field(default_factory=dict)
 
+    def copy(self) -> FreeSpace:
+        """Another with the same taken: what is taken there is free here."""
+        of = {id(raster): raster.copy() for both in self.regions.values() for raster in both}
+        of |= {id(raster): raster.copy() for raster in (self.busy, self.hard) if id(raster) not in of}
+        regions = {region: (of[id(one)], of[id(other)]) for region, (one, other) in self.regions.items()}
+        busy, hard = of[id(self.busy)], of[id(self.hard)]
+        return FreeSpace(
+            self.room, busy, hard, regions, self.fonts, self.ring, self.others, self.air, self.apart
+        )
+
     def spans(self, region: LabelRegion) -> RowSpans:
         """What is taken of rows in a region, kept until something more is."""
         one, other = self.regions[region]

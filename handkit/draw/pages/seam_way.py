@@ -54,7 +54,11 @@ KEY_PLACES = (
 )
 
 # Words for start and end that find no room there stand so far off, with a line to their hole.
-LED_REACHES = (5.0, 8.0, 12.0, 17.0, 24.0)
+LED_REACHES = (5.0, 6.5, 8.0, 10.0, 12.0, 14.5, 17.0, 20.0, 24.0, 29.0, 35.0)
+
+# How near to its hole a leader may lie on what stands there. How often all those words are set anew, smaller,
+# with those first that found no room.
+LEADER_END, ROUNDS = 0.5, 5
 
 # Free paper round a text and beyond what it then keeps free of others, in mm.
 AIR = 0.4
@@ -65,12 +69,13 @@ COUNTS = (1, 2, 5, 10, 20, 50, 100)
 
 
 class HoleLabel(msgspec.Struct, frozen=True):
-    """What is written at one hole."""
+    """What is written at one hole; `short` where there is little room, "" where that is no other."""
 
     text: str
     start: bool = False
     end: bool = False
     shared: bool = False
+    short: str = ""
 
 
 class Way(msgspec.Struct, frozen=True):
@@ -111,7 +116,8 @@ def picture_space(
     half = dot / 2
     for x, y in dots:
         taken.take(x - half - AIR, y - half - AIR, x + half + AIR, y + half + AIR)
-    return FreeSpace(room, taken, taken, {LabelRegion.INSIDE: (taken, taken)}, fonts, air=AIR, apart=APART)
+    texts, regions = Raster(room, cell=CELL), {LabelRegion.INSIDE: (taken, taken)}
+    return FreeSpace(room, taken, texts, regions, fonts, air=AIR, apart=APART)
 
 
 def labels(kit: KitPlan, seam: SeamPlan, *, within: Sequence[SeamPlan] = ()) -> dict[int, HoleLabel]:
@@ -138,7 +144,9 @@ def labels(kit: KitPlan, seam: SeamPlan, *, within: Sequence[SeamPlan] = ()) -> 
         )
         text = " ".join(filter(None, parts))
         start_or_end = (number == start and not come, number == end and not go)
-        found[number] = HoleLabel(text, *start_or_end, number in shared)
+        plain = number not in {start, end, *begins}
+        short = " = ".join(shared[number]) if plain else ""
+        found[number] = HoleLabel(text, *start_or_end, number in shared, short)
     return found
 
 
@@ -151,7 +159,7 @@ def way_marks(
     """
     told = [(way, named, *_numbered(way, named)) for way, named in ways]
     return (
-        *(mark for way, named, _, _ in told for mark in _keys(way, named)),
+        *_keys([(way, number, label, KEY) for way, named in ways for number, label in named.items()]),
         *(mark for way, _, turns, _ in told for mark in _numbers(way, turns[:1])),
         *(mark for way, _, _, _ in told for mark in _arrows(way)),
         *_piece_names(ways[0][0], pieces),
@@ -171,13 +179,51 @@ def _numbered(way: Way, named: dict[int, HoleLabel]) -> tuple[list[int], list[in
     return turns, rest
 
 
-def _keys(way: Way, named: dict[int, HoleLabel]) -> Iterator[Ink | Words]:
-    for number, label in named.items():
-        yield from (
-            _beside(way, number, label.text, KEY_PLACES, size=KEY, bold=True)
-            or _beside(way, number, label.text, KEY_PLACES, size=LEAST_SIZE, bold=True)
-            or led(way.space, label.text, way.at(number), reaches=LED_REACHES, end=None, bold=True)
-        )
+# A hole of a way with what is written there, and how large.
+_Key = tuple[Way, int, HoleLabel, float]
+
+
+def _keys(keys: Sequence[_Key]) -> tuple[Ink | Words, ...]:
+    """The words at all holes that have some: of several tries the one that leaves out fewest, start and end
+    before others; in each those come first that found no room before. All are as large as they can be in the
+    first, small in others, and short in the last."""
+    if not keys:
+        return ()
+    order, best, most = list(keys), list(keys), (-1, -1)
+    for each_of in (_large, *[_small] * ROUNDS, *[_short] * ROUNDS):
+        space, tried = keys[0][0].space.copy(), [each_of(key) for key in order]
+        room = [bool(_key(space, each)) for each in tried]
+        found = [label for (_, _, label, _), has in zip(tried, room, strict=True) if has]
+        count = (sum(label.start or label.end for label in found), len(found))
+        best, most = (tried, count) if count > most else (best, most)
+        if all(room):
+            break
+        order = [each for has in (False, True) for each, own in zip(order, room, strict=True) if own is has]
+    return tuple(mark for each in best for mark in _key(keys[0][0].space, each))
+
+
+def _large(key: _Key) -> _Key:
+    return key
+
+
+def _small(key: _Key) -> _Key:
+    return (*key[:3], LEAST_SIZE)
+
+
+def _short(key: _Key) -> _Key:
+    way, number, label, _ = key
+    return way, number, msgspec.structs.replace(label, text=label.short or label.text), LEAST_SIZE
+
+
+def _key(space: FreeSpace, key: _Key) -> tuple[Ink | Words, ...]:
+    """Beside its hole, or further off with a leader that crosses no text and no other leader."""
+    way, number, label, size = key
+    way = msgspec.structs.replace(way, space=space)
+    return (
+        _beside(way, number, label.text, KEY_PLACES, size=size, bold=True)
+        or _beside(way, number, label.text, KEY_PLACES, size=LEAST_SIZE, bold=True)
+        or led(space, label.text, way.at(number), reaches=LED_REACHES, end=LEADER_END, bold=True)
+    )
 
 
 def _numbers(way: Way, numbers: Iterable[int]) -> Iterator[Words]:
