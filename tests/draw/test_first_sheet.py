@@ -72,3 +72,16 @@ def test_squares_and_bars_stand_on_the_first_page(wallet: Any, count: int) -> No
     page = kit_pages(*wallet, shipped_fonts(), findings=found)[0]
     tags = [mark.tag for group in page.groups for mark in group.marks]
     assert (tags.count(Tag.SQUARE), tags.count(Tag.BAR)) == (2, 2)
+
+
+@pytest.mark.parametrize("count", [1, 3, 5, 8, 12])
+def test_no_page_of_it_has_a_few_lines_alone(wallet: Any, count: int) -> None:
+    """Where findings take much room, all about reading the sheets stands on the second page."""
+    long = "22 stitches of 3.93 mm on the one and of 3.95 mm on the other, which is more than is allowed " * 2
+    found = [told(Severity.WARNING, long, line=k) for k in range(1, count + 1)]
+    pages = kit_pages(*wallet, shipped_fonts(), findings=found)
+    first = [page for page in pages if page.label.startswith("First sheet")]
+    texts = [" ".join(words.text for words in words_of([page])) for page in first]
+    assert len(first) == 1 + ("Reading the sheets" not in texts[0])
+    assert ("All sheets" in texts[0]) is (len(first) == 1)
+    assert (count < 3) is (len(first) == 1)

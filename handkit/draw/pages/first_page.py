@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from handkit.draft.pattern import Pattern
-from handkit.draw.layout.flow import Block, gap, side_by_side, stacked
+from handkit.draw.layout.flow import Block, gap, on_fresh_page, side_by_side, stacked
 from handkit.draw.layout.page_frame import Frame, corrected_words, scale_bars
 from handkit.draw.layout.typesetter import Typesetter
 from handkit.draw.model.lettering import BODY
@@ -43,21 +43,25 @@ def first_pages(  # noqa: PLR0913 - the products, and what else the sheet tells
     otherwise: Sequence[Block] = (),
 ) -> tuple[tuple[Group, ...], ...]:
     """Groups of each page; the scale bars stand on the first. `then` are the titles of the kit's parts after
-    the template sheets, `otherwise` tells what it is drafted for."""
-    blocks: tuple[Block, ...] = (
+    the template sheets, `otherwise` tells what it is drafted for. Where one page is too small for all, how to
+    read the sheets begins the second, so that no few lines alone stand there.
+    """
+    check = (
         *_title(pattern, sheets, setter, then),
         *otherwise,
         *_corrected(sheets, setter),
         *_found(findings, setter),
         *print_check(frame, setter, pattern.families),
-        gap(2.5),
+    )
+    reading = (
         *legend(pattern, sheets, setter),
         gap(1.5),
         *_cautions(setter, pattern.families),
         gap(1.5),
         *sheet_map(pattern, sheets, setter),
     )
-    first, *others = frame.poured(blocks)
+    ways = [frame.poured((*check, gap(2.5), *reading)), frame.poured((*check, *on_fresh_page(reading)))]
+    first, *others = ways[len(ways[0]) > 1 and len(ways[1]) <= len(ways[0])]
     return ((*first, Group(scale_bars(frame, setter.fonts))), *others)
 
 
