@@ -13,7 +13,7 @@ stroked, its *fills* filled black.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Literal
 
 import msgspec
@@ -136,10 +136,15 @@ def listed_line(path: Path) -> ListedLine:
     >>> listed_line(Path((Segment((0, 0), (4, 0)), Segment((4, 0), (0, 0), 1.0)), closed=True))
     ListedLine(points=(0.0, 0.0, 4.0, 0.0), bulges=(0.0, 1.0), closed=True)
     """
-    starts = [segment.start for segment in path.segments]
-    points = starts if path.closed else [*starts, path.end]
-    bulges = tuple(round(segment.bulge, 9) for segment in path.segments)
-    return ListedLine(flat(points), bulges if any(bulges) else (), path.closed)
+    return listed_segments(path.segments, closed=path.closed)
+
+
+def listed_segments(segments: Sequence[Segment], *, closed: bool) -> ListedLine:
+    """The same of segments that join."""
+    starts = [segment.start for segment in segments]
+    points = starts if closed else [*starts, segments[-1].end]
+    bulges = tuple([round(segment.bulge, 9) for segment in segments])
+    return ListedLine(flat(points), bulges if any(bulges) else (), closed)
 
 
 def flat(points: Iterable[Point]) -> tuple[float, ...]:

@@ -16,7 +16,6 @@ from handkit.draw.model.view import View
 from handkit.draw.templates.extra_hole import extra_holes
 from handkit.draw.templates.shown_window import ShownWindow, shown_windows
 from handkit.draw.words.names import KitPlan
-from handkit.geometry.affine import Affine
 from handkit.ink import OF_PAGES, Tag
 from handkit.kept.kept import NOTHING, KeptOf
 from handkit.manifest.listed import OF_WINDOW, ListedPage, Manifest, Origin
@@ -32,7 +31,7 @@ def kit_manifest(
     kit: KitPlan, sheets: Sheets, pages: Sequence[Page], origin: Origin, kept: KeptOf = NOTHING
 ) -> Manifest:
     """All that the pages show; the shapes of pieces are `kept`."""
-    shapes = kept.of("shapes", lambda: _shapes(kit, sheets))
+    shapes = kept.of("shapes", lambda: _shapes(kit, sheets, kept))
     windows = {
         sheet.number: tuple(shown_windows(sheet, kit.punched, kit.plan, sheets, kit.codes))
         for sheet in sheets.sheets
@@ -42,12 +41,12 @@ def kit_manifest(
     return sheets_manifest(pages, project.title, sheets, windows, shapes, origin=origin, unit=unit)
 
 
-def _shapes(kit: KitPlan, sheets: Sheets) -> Mapping[str, PieceShapes]:
+def _shapes(kit: KitPlan, sheets: Sheets, kept: KeptOf) -> Mapping[str, PieceShapes]:
     """The shapes of each piece that is on a sheet."""
     extras = extra_holes(kit.plan, kit.codes)
     drawn = {window.piece for sheet in sheets.sheets for window in sheet.windows}
     return {
-        piece.name: piece_shapes(kit.punched, piece, kit.codes, extras)
+        piece.name: piece_shapes(kit.punched, piece, kit.codes, extras, kept)
         for piece in kit.punched.pattern.pieces
         if piece.name in drawn
     }
@@ -95,7 +94,7 @@ def _page(page: Page, shown: Sequence[ShownWindow], shapes: Mapping[str, PieceSh
         label=page.label,
         sheet=page.sheet,
         windows=windows,
-        shapes=tuple(mark_shape(mark, Affine()) for mark in marks_of(page.groups, OF_PAGES)),
+        shapes=tuple(mark_shape(mark) for mark in marks_of(page.groups, OF_PAGES)),
         texts=tuple(sorted(words.text for words in words_of((page,)))) if windows else (),
         bookmarks=tuple(text for _, text in page.bookmarks),
     )

@@ -15,18 +15,20 @@ from math import tan
 from handkit.draw.model.marks import Group, Ink, Mark, settled
 from handkit.draw.model.path_ops import PathOps
 from handkit.geometry.affine import Affine, Point
-from handkit.geometry.path import Path
 from handkit.geometry.segment import Segment
 from handkit.geometry.straight import angle_between, distance
 from handkit.ink import Tag
-from handkit.manifest.listed import OF_WINDOW, ListedLine, ListedMark, Says, listed_line
+from handkit.manifest.listed import OF_WINDOW, ListedLine, ListedMark, Says, listed_segments
 from handkit.tolerances import SAME_POINT
+
+# The map that leads nothing elsewhere.
+AS_DRAWN = Affine()
 
 # Arcs about one centre are one arc, up to half a circle.
 MOST_BULGE = 1.0 + 1e-9
 
 
-def mark_shape(mark: Mark, by: Affine) -> ListedMark:
+def mark_shape(mark: Mark, by: Affine = AS_DRAWN) -> ListedMark:
     """A mark without its words, led by a map."""
     inks = [part for part in mark.parts if isinstance(part, Ink)]
     lines = tuple(line for ink in inks if ink.stroke is not None for line in listed_lines(ink.path, by))
@@ -53,23 +55,25 @@ def marks_of(groups: Iterable[Group], tags: frozenset[Tag]) -> Iterator[Mark]:
 
 def listed_lines(path: PathOps, by: Affine) -> Iterator[ListedLine]:
     """The subpaths of a drawing, led by a map."""
-    yield from map(listed_line, _paths(path.moved(by)))
+    for segments, closed in _subpaths(path if by == AS_DRAWN else path.moved(by)):
+        yield listed_segments(list(_merged(segments)) if len(segments) > 1 else segments, closed=closed)
 
 
-def _paths(path: PathOps) -> Iterator[Path]:
+def _subpaths(path: PathOps) -> Iterator[tuple[list[Segment], bool]]:
+    """The segments of each subpath, and whether it is closed."""
     segments: list[Segment] = []
     here: Point = (0.0, 0.0)
     for operator, numbers in path.each():
         if operator == "h":
             if distance(here, segments[0].start) > SAME_POINT:
                 segments.append(Segment(here, segments[0].start))
-            yield Path(tuple(_merged(segments)), closed=True)
+            yield segments, True
             segments = []
             continue
         end = (numbers[-2], numbers[-1])
         if operator == "m":
             if segments:
-                yield Path(tuple(_merged(segments)))
+                yield segments, False
             segments = []
         elif operator == "l":
             segments.append(Segment(here, end))
@@ -77,7 +81,7 @@ def _paths(path: PathOps) -> Iterator[Path]:
             segments.append(_arc(here, (numbers[0], numbers[1]), end))
         here = end
     if segments:
-        yield Path(tuple(_merged(segments)))
+        yield segments, False
 
 
 def _arc(start: Point, handle: Point, end: Point) -> Segment:

@@ -10,6 +10,7 @@ it draws.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from functools import partial
 
 import msgspec
 
@@ -25,6 +26,7 @@ from handkit.draw.templates.window_ink import TaggedPath, items_on, own_lines, t
 from handkit.draw.words.names import Codes
 from handkit.geometry.affine import Affine
 from handkit.geometry.box import Box
+from handkit.kept.kept import NOTHING, KeptOf
 from handkit.manifest.listed import ListedMark, ListedPiece, ListedWindow, flat, listed_line, listed_map
 from handkit.punch.punched import Punched
 from handkit.sheets.laid import Window
@@ -34,32 +36,42 @@ EVERYWHERE = Box(-1e6, -1e6, 1e6, 1e6)
 
 # What tells a hole, an opening or an extra hole of a piece from the others.
 Name = tuple[object, ...]
+NamedMarks = tuple[Name, tuple[Mark, ...]]
 
 
 class PieceShapes(msgspec.Struct, frozen=True):
     """A piece's shapes: its lines first, each a shape; then all else, by name its places in the list."""
 
-    piece: PatternPiece
+    piece: str
     paths: tuple[TaggedPath, ...]
     shapes: tuple[ListedMark, ...]
     places: Mapping[Name, tuple[int, ...]]
 
     def listed(self) -> ListedPiece:
         """As the manifest has it."""
-        return ListedPiece(self.piece.name, self.shapes)
+        return ListedPiece(self.piece, self.shapes)
 
 
 def piece_shapes(
-    punched: Punched, piece: PatternPiece, codes: Codes, extras: tuple[ExtraHole, ...]
+    punched: Punched,
+    piece: PatternPiece,
+    codes: Codes,
+    extras: tuple[ExtraHole, ...],
+    kept: KeptOf = NOTHING,
 ) -> PieceShapes:
-    """All shapes of a piece, in its own frame."""
-    view = _whole(piece)
+    """All shapes of a piece, in its own frame; `kept` by what is drawn of it."""
     paths = (*tops_on(punched, piece), *items_on(piece), *own_lines(punched, piece))
+    named = tuple(_named_marks(_whole(piece), punched, codes, extras))
+    drawn = (piece.name, paths, named)
+    return kept.of_these("shapes of a piece", drawn, partial(_shapes, *drawn))
+
+
+def _shapes(piece: str, paths: tuple[TaggedPath, ...], named: Iterable[NamedMarks]) -> PieceShapes:
     shapes = [ListedMark(tag.value, lines=(listed_line(path),)) for tag, path in paths]
     places: dict[Name, tuple[int, ...]] = {}
-    for name, marks in _named_marks(view, punched, codes, extras):
+    for name, marks in named:
         places[name] = tuple(range(len(shapes), len(shapes) + len(marks)))
-        shapes += [mark_shape(mark, Affine()) for mark in marks]
+        shapes += [mark_shape(mark) for mark in marks]
     return PieceShapes(piece, paths, tuple(shapes), places)
 
 
@@ -90,7 +102,7 @@ def _whole(piece: PatternPiece) -> View:
 
 def _named_marks(
     view: View, punched: Punched, codes: Codes, extras: tuple[ExtraHole, ...]
-) -> Iterator[tuple[Name, tuple[Mark, ...]]]:
+) -> Iterator[NamedMarks]:
     for hole in shown_holes(view, punched, codes):
         yield _hole_name(hole), (hole_mark(view, hole),)
     for opening in shown_openings(view, punched, codes):

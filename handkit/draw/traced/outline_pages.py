@@ -192,7 +192,7 @@ def _shapes(piece: PatternPiece) -> PieceShapes:
     """All that the sheets show of it."""
     path = piece.cut_outline
     shape = ListedMark(Tag.OUTLINE.value, lines=(listed_line(path),))
-    return PieceShapes(piece, ((Tag.OUTLINE, path),), (shape,), {})
+    return PieceShapes(piece.name, ((Tag.OUTLINE, path),), (shape,), {})
 
 
 def _piece(thing: NamedThing) -> PatternPiece:
