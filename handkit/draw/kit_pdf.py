@@ -202,7 +202,7 @@ def _plan(source: _Source) -> Iterator[Page]:
     parts = [part for chapter in source.document.chapters for part in chapter.parts]
     heads = {part.text for part in parts if isinstance(part, Heading)}
     kit, setter = source.kit, source.setter
-    blocks = source.kept.of("plan", lambda: part_blocks(kit, parts, setter))
+    blocks = source.kept.of("plan", lambda: part_blocks(kit, parts, setter, source.kept))
     for page in _pages("Plan", source.frame.poured(blocks)):
         found = (words.text for words in words_of((page,)) if words.size == OVER and words.text in heads)
         yield msgspec.structs.replace(page, bookmarks=(*page.bookmarks, *((1, text) for text in found)))

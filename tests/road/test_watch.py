@@ -8,7 +8,7 @@ import signal
 import subprocess
 import sys
 import time
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from itertools import islice
 from pathlib import Path
 from random import Random
@@ -17,7 +17,6 @@ import pytest
 
 from handkit import ProjectText
 from handkit.commands.common.shown import show
-from handkit.draw.templates import template_pages
 from handkit.errors import ProjectError
 from handkit.kept.kept import RUNS, Kept
 from handkit.kit import made_of, make, punched_of, shape_of, sheets_of
@@ -263,25 +262,33 @@ def test_what_is_kept_changes_no_byte() -> None:
     held_to_anew(islice(edits(TWO, seed=3), 4), Path())
 
 
-# The same with a board on a sheet of its own, and edits one after the other, of which the last is told in the
-# label of each piece; on how many sheets room is looked for again.
+# The same with a board on a sheet of its own, and edits one after the other: a rivet's place, a pitch, a
+# needle, and copies, which the label of each piece tells. How often what is drawn is made again: texts of two
+# sheets, lists of three pieces, the seam's picture, five of the article, seven pages.
 BOARD = TWO + '[[piece]]\nname = "board"\nrectangle = [180, 250]\n'
+AGAIN = ("texts of a sheet", "shapes of a piece", "seam picture", "picture", "groups")
 CHANGES = (
-    ("[[50, 20]]", "[[49, 21]]", 1),
-    ("250]\n", "250]\n[make]\ncopies = 2\n", 2),
+    ("[[50, 20]]", "[[49, 21]]", (1, 1, 0, 3, 2)),
+    ("pitch = 4", "pitch = 3", (2, 2, 1, 3, 5)),
+    ("inset = 4", "inset = 4\nneedle = 1.1", (0, 0, 1, 0, 1)),
+    ("250]\n", "250]\n[make]\ncopies = 2\n", (2, 0, 0, 0, 4)),
 )
 
 
 def test_what_is_kept_of_another_geometry_changes_no_byte(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Room is looked for again on the sheets alone that show something else."""
-    kept, text, sought, look = Kept(), BOARD, list[int](), template_pages.free_spaces
+    """What shows the same is not drawn again."""
+    kept, text, done, of = Kept(), BOARD, list[str](), Kept.of
+
+    def watched(self: Kept, name: str, made_from: object, work: Callable[[], object]) -> object:
+        return of(self, name, made_from, lambda: done.append(name) or work())
+
     outcome(text, Path(), AS_WRITTEN, kept)
-    monkeypatch.setattr(template_pages, "free_spaces", lambda *known: sought.append(1) or look(*known))
-    for old, new, sheets in CHANGES:
+    monkeypatch.setattr(Kept, "of", watched)
+    for old, new, again in CHANGES:
         text = text.replace(old, new)
-        sought.clear()
+        done.clear()
         made = outcome(text, Path(), AS_WRITTEN, kept)
-        assert len(sought) == sheets, (old, new)
+        assert tuple(map(done.count, AGAIN)) == again, (old, new)
         assert made == outcome(text, Path(), AS_WRITTEN, None), (old, new)
 
 

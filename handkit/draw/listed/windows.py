@@ -112,7 +112,7 @@ def _named_marks(
 
 
 def _hole_name(hole: ShownHole) -> Name:
-    return "hole", hole.seam.name, hole.layer.run, hole.hole.number
+    return "hole", hole.seam, hole.run, hole.hole.number
 
 
 def _opening_name(opening: ShownOpening) -> Name:

@@ -24,6 +24,7 @@ from handkit.draw.words.document import (
 )
 from handkit.draw.words.listing import Listing
 from handkit.draw.words.names import KitPlan
+from handkit.kept.kept import NOTHING, KeptOf
 from handkit.kinds.stitches import StitchKind
 
 # Where the text of a numbered line and of one with a key begins.
@@ -33,9 +34,20 @@ NUMBERED, KEYED = 8.0, 26.0
 OVER = 5.6
 
 
-def part_blocks(kit: KitPlan, parts: Iterable[Part], setter: Typesetter) -> tuple[Block, ...]:
-    """The parts one under the other; a heading stays with what it stands over."""
-    return tuple(block for part in parts for block in BLOCKS[type(part)](kit, part, setter))
+def part_blocks(
+    kit: KitPlan, parts: Iterable[Part], setter: Typesetter, kept: KeptOf = NOTHING
+) -> tuple[Block, ...]:
+    """The parts one under the other; a heading stays with what it stands over. Each is `kept` by itself, and
+    the pictures of steps."""
+    return tuple(block for part in parts for block in _blocks(kit, part, setter, kept))
+
+
+def _blocks(kit: KitPlan, part: Part, setter: Typesetter, kept: KeptOf) -> Iterable[Block]:
+    if isinstance(part, Ticked) and part.figures:
+        return ticked_blocks(kit, part, setter, kept)
+    alike = part.alike() if isinstance(part, Listing) else part
+    known = (type(part).__name__, alike, setter.width, setter.height)
+    return kept.of_these("part", known, lambda: tuple(BLOCKS[type(part)](kit, part, setter)))
 
 
 def _heading(_: KitPlan, part: Heading, setter: Typesetter) -> Iterable[Block]:

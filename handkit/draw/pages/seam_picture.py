@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
 from itertools import pairwise
 from math import sqrt
 
@@ -18,6 +19,7 @@ import msgspec
 from handkit.draft.pattern import PatternPiece
 from handkit.draw.layout.flow import Block
 from handkit.draw.layout.typesetter import Typesetter
+from handkit.draw.model.fonts import Fonts
 from handkit.draw.model.marks import Ink, page_group
 from handkit.draw.model.path_ops import PathOps, box_ops, circle_ops, dot_ops, joined, path_ops, polyline_ops
 from handkit.draw.pages.lower_layers import (
@@ -38,6 +40,7 @@ from handkit.geometry.path import Path
 from handkit.geometry.polygon import touching
 from handkit.geometry.region import Region
 from handkit.ink import HAIR, Stroke
+from handkit.kept.kept import NOTHING, KeptOf
 from handkit.kinds.stitches import STITCHES
 from handkit.stitch.plan import SeamPlan
 from handkit.wording.quoting import words as listed
@@ -128,16 +131,23 @@ def seam_scene(kit: KitPlan, seams: Sequence[SeamPlan], room: Typesetter) -> Sce
     return Scene(tuple(seams), piece, outline, lower, sights, shown, by, named)
 
 
-def seam_picture(kit: KitPlan, scene: Scene, setter: Typesetter) -> Block:
-    """The picture, at the upper left of its room."""
+def seam_picture(kit: KitPlan, scene: Scene, setter: Typesetter, kept: KeptOf = NOTHING) -> Block:
+    """The picture, at the upper left of its room; `kept` by the scene, the seams' lines and their glue."""
+    lines = tuple(stitch_path(kit.punched, one.punched, one.punched.face.run - 1) for one in scene.seams)
+    glue = tuple(_glue(kit, scene))
+    seams = tuple(msgspec.structs.replace(one, strips=()) for one in scene.seams)
+    known = (msgspec.structs.replace(scene, seams=seams), lines, [area.rings() for area in glue])
+    return kept.of_these("seam picture", known, partial(_drawn, scene, lines, glue, setter.fonts))
+
+
+def _drawn(scene: Scene, lines: Sequence[Path], glue: Iterable[Region], fonts: Fonts) -> Block:
     size = scene.size
     frame = box_ops(0, 0, *size)
-    lines = [stitch_path(kit.punched, one.punched, one.punched.face.run - 1) for one in scene.seams]
     symbols = (ink for pair in zip(scene.seams, scene.named, strict=True) for ink in _symbols(scene, *pair))
-    ink = (*_hatching(kit, scene), *_lines(scene, lines), *symbols)
+    ink = (*_hatching(scene, glue), *_lines(scene, lines), *symbols)
     cut = () if scene.whole else (Ink(frame, CUT_OFF),)
     holes = (hole.at for one in scene.seams for hole in one.punched.face.holes)
-    space = picture_space(size, ink, scene.by.apply_all(holes), DOT, setter.fonts)
+    space = picture_space(size, ink, scene.by.apply_all(holes), DOT, fonts)
     ways = [(Way(one, scene.by, space), named) for one, named in zip(scene.seams, scene.named, strict=True)]
     words = page_group(*way_marks(ways, _names(scene)))
     return Block(scene.height, (page_group(*cut, *ink, clips=(frame,)), words)).shifted(0, -size[1])
@@ -217,14 +227,20 @@ def _lines(scene: Scene, lines: Sequence[Path]) -> Iterator[Ink]:
         yield Ink(path_ops(path.moved(scene.by)), stroke)
 
 
-def _hatching(kit: KitPlan, scene: Scene) -> Iterator[Ink]:
-    """The strips of glue that lie flat with the face piece, as slanting lines: they print without grey."""
+def _glue(kit: KitPlan, scene: Scene) -> Iterator[Region]:
+    """The strips of glue that lie flat with the face piece, on it."""
     for seam in scene.seams:
         for strip in seam.strips:
             region = strip_on_face(kit.punched, seam.punched, strip)
             if region is not None:
-                for line in slanting_lines(region.moved(scene.by), HATCH):
-                    yield Ink(polyline_ops(line), GLUE)
+                yield region
+
+
+def _hatching(scene: Scene, glue: Iterable[Region]) -> Iterator[Ink]:
+    """Glue as slanting lines: they print without grey."""
+    for region in glue:
+        for line in slanting_lines(region.moved(scene.by), HATCH):
+            yield Ink(polyline_ops(line), GLUE)
 
 
 def slanting_lines(area: Region, apart: float) -> Iterator[tuple[Point, Point]]:

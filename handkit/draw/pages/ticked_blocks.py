@@ -26,6 +26,7 @@ from handkit.draw.model.marks import Ink, Page, Words, words_of
 from handkit.draw.pages.seam_picture import seam_picture, seam_scale, seam_scene
 from handkit.draw.words.document import Line, Ticked
 from handkit.draw.words.names import KitPlan
+from handkit.kept.kept import NOTHING, KeptOf
 from handkit.stitch.plan import SeamPlan
 
 # Size of a step's number and of what is laid ready for it; where numbers end and the text begins; how far
@@ -52,14 +53,16 @@ CLEAR = 0.6
 Setting = Callable[[Typesetter], tuple[Block, ...]]
 
 
-def ticked_blocks(kit: KitPlan, step: Ticked, setter: Typesetter) -> tuple[Block, ...]:
-    """All of a step, on one page where it has room there."""
+def ticked_blocks(
+    kit: KitPlan, step: Ticked, setter: Typesetter, kept: KeptOf = NOTHING
+) -> tuple[Block, ...]:
+    """All of a step, on one page where it has room there; its pictures are `kept`."""
     narrow = setter.narrowed(setter.width - TEXT)
     seams = [(figure.of, figure.caption) for figure in step.figures if isinstance(figure.of, tuple)]
     if len(seams) > 1:
-        body = _under_pictures(kit, step, seams, narrow)
+        body = _under_pictures(kit, step, seams, narrow, kept)
     else:
-        body = _with_picture(kit, step, seams[0][0], narrow) if seams else _set(_texts(step), narrow)
+        body = _with_picture(kit, step, seams[0][0], narrow, kept) if seams else _set(_texts(step), narrow)
     caution = f"Caution: {step.caution}" if step.caution else ""
     first, *rest = [block.shifted(TEXT, 0) for block in (*body, *narrow.text(caution, bold=True))]
     return kept_together((beside(_marks(step.marks, setter), first, offset=0), *rest, gap(1.8)))
@@ -141,7 +144,7 @@ def _line(line: Line, setter: Typesetter) -> tuple[Block, ...]:
 
 
 def _with_picture(
-    kit: KitPlan, step: Ticked, seams: Sequence[SeamPlan], setter: Typesetter
+    kit: KitPlan, step: Ticked, seams: Sequence[SeamPlan], setter: Typesetter, kept: KeptOf
 ) -> tuple[Block, ...]:
     """The texts with the picture of the seams beside them where it is clear there, else above them."""
     title, *rest = _texts(step)
@@ -152,16 +155,20 @@ def _with_picture(
     over = setter.lowered(LOW)
     clear = seam_scale(kit, seams, room) >= CLEAR * seam_scale(kit, seams, over)
     if clear and offset - 4 >= LEAST_TEXT:
-        picture = seam_picture(kit, seam_scene(kit, seams, room), setter)
+        picture = seam_picture(kit, seam_scene(kit, seams, room), setter, kept)
         count = _reaching(narrow, picture.height - BODY * LEADING)
         left = stacked([block for blocks in narrow[:count] for block in blocks])
         return (*title(setter), beside(left, picture, offset=offset), *_set(rest[count:], setter))
-    above = seam_picture(kit, seam_scene(kit, seams, over), setter)
+    above = seam_picture(kit, seam_scene(kit, seams, over), setter, kept)
     return (*title(setter), above, gap(1), *_set(rest, setter))
 
 
 def _under_pictures(
-    kit: KitPlan, step: Ticked, pictures: Sequence[tuple[Sequence[SeamPlan], str]], setter: Typesetter
+    kit: KitPlan,
+    step: Ticked,
+    pictures: Sequence[tuple[Sequence[SeamPlan], str]],
+    setter: Typesetter,
+    kept: KeptOf,
 ) -> tuple[Block, ...]:
     """The texts under pictures of seams that are alike and lie unlike, side by side, each with its name."""
     title, *rest = _texts(step)
@@ -169,7 +176,7 @@ def _under_pictures(
     apart = setter.width / row
     room = setter.narrowed(apart - 4).lowered(PAIRED)
     drawn = [
-        stacked((*room.text(name, bold=True), seam_picture(kit, seam_scene(kit, seams, room), setter)))
+        stacked((*room.text(name, bold=True), seam_picture(kit, seam_scene(kit, seams, room), setter, kept)))
         for seams, name in pictures
     ]
     rows = [side_by_side(drawn[k : k + row], apart=apart) for k in range(0, len(drawn), row)]

@@ -38,11 +38,15 @@ from handkit.read.project import SlitHole
 
 
 class ShownHole(msgspec.Struct, frozen=True):
-    """A hole on the sheet: its place, the seam's direction there, the piece's side of it."""
+    """A hole on the sheet: its place, the seam's direction there, the piece's side of it. Of its seam and
+    layer no more than is shown: what is drawn of holes is kept by them."""
 
-    seam: PunchedSeam
-    layer: PunchedLayer
+    seam: str
     code: str  # the seam's short name
+    count: int  # of the seam's holes
+    run: int  # of the layer
+    lone: bool  # the layer's only hole
+    slit: float  # how wide it is, 0 of a round one
     hole: Hole
     at: Point
     along: Point
@@ -55,7 +59,7 @@ class ShownHole(msgspec.Struct, frozen=True):
         stretches.
         """
         number = self.hole.number
-        return number in (1, self.seam.count, *self.ends) or number % NUMBERED_EVERY == 0
+        return number in (1, self.count, *self.ends) or number % NUMBERED_EVERY == 0
 
     @property
     def reach(self) -> float:
@@ -76,10 +80,11 @@ class ShownHole(msgspec.Struct, frozen=True):
 def shown_holes(view: View, punched: Punched, codes: Codes) -> tuple[ShownHole, ...]:
     """The holes of a window, by seam, layer and number."""
     return tuple(
-        _shown(view, (seam, layer, layer_code(codes, seam, layer)), hole, ends)
+        _shown(view, (seam, layer, code), hole, ends)
         for seam in punched.seams
         for layer in seam.layers
         if layer.piece == view.piece.name
+        for code in (layer_code(codes, seam, layer),)
         for ends in (tuple(chain.from_iterable(seam.stretches_of(layer))),)
         for hole in _ticked(seam, layer)
         if view.holds(hole.at)
@@ -88,8 +93,7 @@ def shown_holes(view: View, punched: Punched, codes: Codes) -> tuple[ShownHole, 
 
 def tick_reach(shown: ShownHole) -> float:
     """How far a hole's tick, or its slit, reaches from its place."""
-    hole = shown.seam.stitching.hole
-    return max(shown.reach, hole.width / 2) if isinstance(hole, SlitHole) else shown.reach
+    return max(shown.reach, shown.slit / 2)
 
 
 def tick(at: Point, arm: Point) -> tuple[Ink, Ink]:
@@ -103,8 +107,8 @@ def hole_mark(view: View, shown: ShownHole) -> Mark:
     line, point = tick(shown.at, (dy * reach, -dx * reach))
     properties = tags.hole(
         view.properties,
-        seam=shown.seam.name,
-        run=shown.layer.run,
+        seam=shown.seam,
+        run=shown.run,
         hole_number=shown.hole.number,
     )
     return Mark(Tag.HOLE, properties, (line, *_slit(view, shown), point))
@@ -127,16 +131,26 @@ def _shown(
     along = (cos(angle), sin(angle))
     left = seam.run_of(layer).inside or 1
     inward = (-along[1] * left, along[0] * left)
-    carry = view.to_sheet.apply_direction
-    at = view.to_sheet.apply(hole.at)
-    return ShownHole(seam, layer, code, hole, at, carry(along), carry(inward), ends)
+    kind, carry = seam.stitching.hole, view.to_sheet.apply_direction
+    return ShownHole(
+        seam.name,
+        code,
+        seam.count,
+        layer.run,
+        len(layer.holes) == 1,
+        kind.width if isinstance(kind, SlitHole) else 0.0,
+        hole,
+        view.to_sheet.apply(hole.at),
+        carry(along),
+        carry(inward),
+        ends,
+    )
 
 
 def _slit(view: View, shown: ShownHole) -> tuple[Ink, ...]:
-    kind = shown.seam.stitching.hole
-    if shown.hole.slit_degrees is None or not isinstance(kind, SlitHole):
+    if shown.hole.slit_degrees is None or not shown.slit:
         return ()
-    angle, half = radians(shown.hole.slit_degrees), kind.width / 2
+    angle, half = radians(shown.hole.slit_degrees), shown.slit / 2
     (x, y), (dx, dy) = shown.hole.at, (cos(angle) * half, sin(angle) * half)
     ends = view.to_sheet.apply((x - dx, y - dy)), view.to_sheet.apply((x + dx, y + dy))
     return (Ink(line_ops(*ends), SLIT),)

@@ -153,7 +153,7 @@ def _beside(hole: ShownHole, text: str, space: FreeSpace, places: Sequence[Point
 def _arrow(hole: ShownHole, space: FreeSpace, holes: Sequence[ShownHole]) -> tuple[Ink, ...]:
     """Along the seam from the layer's first hole on, on the side that is free, or from one of the next; () of
     a row that has no room for it anywhere there."""
-    if not hole.first or len(hole.layer.holes) < 2:
+    if not hole.first or hole.lone:
         return ()
     row = [one for one in holes if one.code == hole.code]
     for one, following in islice(pairwise(row[row.index(hole) :]), ARROW_TRIES):

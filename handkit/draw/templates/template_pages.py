@@ -13,7 +13,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 import msgspec
-from msgspec.structs import replace
 
 from handkit.draw.layout.page_frame import Frame, scale_bars
 from handkit.draw.model.fonts import Fonts
@@ -88,19 +87,6 @@ class SheetTold(msgspec.Struct, frozen=True):
     codes: Codes
     units: Units
 
-    def alike(self) -> object:
-        """The same for telling whether it is the same: a seam stands once, and not at each of its holes."""
-        holes = [hole for window in self.drawn for hole in window.shown.holes]
-        seams = {hole.seam.name: hole.seam for hole in holes}
-        ticks = [
-            (one.seam.name, one.layer.run, one.code, one.hole, one.at, one.along, one.inward, one.ends)
-            for one in holes
-        ]
-        windows = [
-            (len(one.shown.holes), replace(one, shown=replace(one.shown, holes=()))) for one in self.drawn
-        ]
-        return seams, ticks, windows, replace(self, drawn=())
-
 
 def template_groups(  # noqa: PLR0913 - the products
     sheet: Sheet,
@@ -127,7 +113,7 @@ def template_groups(  # noqa: PLR0913 - the products
         punched.project.units,
     )
     ink = tuple(group for window in shown for group in window.groups)
-    text = kept.of_these("texts of a sheet", told.alike(), lambda: _all_texts(told, fonts))
+    text = kept.of_these("texts of a sheet", told, lambda: _all_texts(told, fonts))
     return (Group(scale_bars(frame, fonts)), *ink, *text)
 
 

@@ -31,6 +31,11 @@ class Listing(msgspec.Struct, frozen=True):
     rows: tuple[Row, ...] = ()
     texts: tuple[str, ...] = ()
 
+    def alike(self) -> object:
+        """The same for telling whether it is the same: of columns all but what made the rows."""
+        heads = [(each.head, each.share, each.right) for each in self.columns]
+        return self.title, heads, self.rows, self.texts
+
 
 def figures(head: str, share: float, text: Callable[[Any], str] = str) -> Column:
     """A column of figures."""
