@@ -217,9 +217,12 @@ class PlacedFitting(msgspec.Struct, frozen=True):
 
 class PassedStrap(msgspec.Struct, frozen=True):
     """A strap that goes round a figure through slots of it, all in plan once that is shut: what lies `over`
-    what they are cut in, on its face or its back, what lies under that, and all of it on the other side."""
+    what they are cut in, on its face or its back, what lies under that, and all of it on the other side.
+    `slots` is their opening, `through` the piece that they are cut in."""
 
     piece: str
+    slots: str
+    through: str
     on_face: bool
     over: tuple[Path, ...]
     under: tuple[Path, ...]

@@ -29,6 +29,7 @@ from handkit.assemble.clashes import clashes_of
 from handkit.assemble.closing import closing_findings
 from handkit.assemble.fittings import placed_fittings
 from handkit.assemble.hardware import clashes_of_hardware
+from handkit.assemble.hung.crossed import crossed_findings
 from handkit.assemble.hung.handles import handle_in_plan
 from handkit.assemble.hung.passed import passed_straps, placed_ties
 from handkit.assemble.leaves import with_leaves
@@ -67,6 +68,7 @@ def assemble(punched: Punched) -> Article:
         told += _told_of(pattern, figure, found)
         told += closing_findings(pattern, figure, heights)
         told += bare_findings(pattern, figure, heights, found)
+        told += crossed_findings(pattern, figure)
     article = Article(punched, figures, tuple(clashes), in_order(told))
     article = msgspec.structs.replace(article, punched=_with_fits(punched, article.hindered))
     refuse_errors(told, article)

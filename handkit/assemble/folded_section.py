@@ -5,7 +5,8 @@ towards the eye that sees the side that shows, 0 in the middle of the leather th
 
 A sheath is cut along its blade, too, handle and all: where its loop is cut, else by itself.
 
-How far it holds: of what lies on a folded piece its things are shown, the sleeves that hold them, and welts.
+How far it holds: of what lies on a folded piece its things are shown, the sleeves that hold them, and welts;
+and what goes round all of it, strap or tie.
 """
 
 from __future__ import annotations
@@ -15,6 +16,7 @@ from math import hypot
 
 from handkit.assemble.article import ArticleSection, Body, BodyKind, Figure, Leaf, Plate, SectionThing, Thing
 from handkit.assemble.between import shut_plan, welts_of
+from handkit.assemble.hung.cut import cut_straps, cut_ties
 from handkit.draft.pattern import Pattern, PatternFold, PatternPiece
 from handkit.geometry.affine import Point
 from handkit.geometry.box import Box
@@ -65,7 +67,7 @@ def folded_sections(pattern: Pattern, figure: Figure, body: Body) -> Iterator[Ar
                 things += _blade(figure, held, cut)  # it is cut along its blade, too
                 plates += cut.leaves(beyond={each.bend for each in alike})
                 blades = []
-            yield ArticleSection(piece.name, True, (plate, *plates), tuple(things))
+            yield cut.with_hung(pattern, ArticleSection(piece.name, True, (plate, *plates), tuple(things)))
     for handle in blades:
         lie, middle = handle.room.lie, Box(*handle.held.seat.bounds()).middle
         cut = _Cut(figure, body, lie.apply_direction((1.0, 0.0)), lie.apply(middle))
@@ -160,6 +162,21 @@ class _Cut:
         ring = [self._seen(leaf, at, thing.low + z if thing.in_front else thing.high - z) for at, z in places]
         yield SectionThing(thing.item, polyline(ring, closed=True))
 
+    def with_hung(self, pattern: Pattern, section: ArticleSection) -> ArticleSection:
+        """With the straps and ties that go round the figure once it is shut."""
+        plan = self._body.leaves[0].fold.plan
+        if plan is None:
+            return section
+        (start, end), shapes = (
+            plan.apply_all(self._line),
+            [(each.piece, each.outline) for each in section.plates],
+        )
+        shapes += [("", thing.outline) for thing in section.things]
+        straps = cut_straps(pattern, self._figure, (start, end), self._shut, shapes)
+        ties = cut_ties(self._figure, (start, end), self._shut, shapes)
+        plates, things = (*section.plates, *straps), (*section.things, *ties)
+        return ArticleSection(section.of, section.along, plates, things)
+
     def square_to(self, thing: Thing) -> float:
         """1 where it cuts a thing across, 0 where it cuts it lengthwise."""
         wx, wy = self._body.lie.apply_direction(self._way)
@@ -174,6 +191,10 @@ class _Cut:
     def _seen(self, leaf: Leaf, at: Point, z: float) -> Point:
         """Where a place of the open figure comes to in the cut once all is folded."""
         return self._cut((self._back @ leaf.fold).apply((*at, z)))
+
+    def _shut(self, at: Point, z: float) -> Point:
+        """A place of the shut figure in the cut."""
+        return self._cut(self._back.apply((*at, z)))
 
     def _cut(self, at: Place) -> Point:
         """A place of the folded body, in the cut."""

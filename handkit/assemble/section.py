@@ -5,8 +5,8 @@ from left to right as its part is drawn, z from the base's face towards the cove
 foot to the mouth. Of a folded piece see `folded_section.py`.
 
 How far it holds: a cover's middle is taken to follow its inside at half its thickness; what lies on the
-cover, and behind the base, is left out. Steps are cut along alone, each taut over what it holds and over the
-step behind it.
+cover, and behind the base, is left out, but for handles. Steps are cut along alone, each taut over what it
+holds and over the step behind it.
 """
 
 from __future__ import annotations
@@ -26,6 +26,7 @@ from handkit.assemble.article import (
     Thing,
 )
 from handkit.assemble.folded_section import folded_sections
+from handkit.assemble.hung.cut import cut_handles
 from handkit.draft.pattern import Pattern, PatternPiece, Room
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.laid.heights import Span
@@ -38,6 +39,9 @@ from handkit.read.project import Side
 
 # How much of the base is shown beside what stands on it.
 BESIDE = 12.0
+
+# How far what hangs is looked for beyond that.
+HANGS = 1e3
 
 # A corner's mitre is cut off where it would stand out by more than this many thicknesses.
 LONGEST_MITRE = 2.0
@@ -143,6 +147,8 @@ def _across(figure: Figure, cover: Body, room: Room, things: Sequence[Thing]) ->
     middle, half = (left + right) / 2, _passing_width(figure, room) / 2
     plates += _passing(figure, room, (middle - half, middle + half), floor)
     plates.append(_sheet(cover.piece, inside, _away(cover)))
+    mouth = ((left, room.profiles[-1].at), (right, room.profiles[-1].at))
+    plates += cut_handles(figure, room, mouth, left, plates)
     held = {each.item: each.section for each in room.items}
     shown = tuple(SectionThing(each.item, held[each.item].moved(Affine.shift(0.0, floor))) for each in things)
     return ArticleSection(room.part, False, tuple(plates), shown)
@@ -164,6 +170,9 @@ def _along(figure: Figure, cover: Body, room: Room, things: Sequence[Thing]) -> 
     else:
         inside = _lengthwise(room, (left + right) / 2, (start, end), floor + widest.thickness)
     plates.append(_sheet(cover.piece, inside, _away(cover)))
+    middle = (left + right) / 2
+    reach = ((middle, span[0] - HANGS), (middle, span[1] + HANGS))
+    plates += cut_handles(figure, room, reach, reach[0][1], plates)
     found = []
     for thing in things:
         if widest is not None and thing.item == widest.item:

@@ -180,5 +180,10 @@ ASSEMBLING: Mapping[str, Message] = MappingProxyType(
         "closes-slack": warning(
             *_REACH, "put the cap {by:mm 1} nearer to the fold, or the stud further from it"
         ),
+        "strap-crossed": warning(
+            '"{of}" over {other}, which stands out {high:mm 1}',
+            "a strap or tie that lies on flat leather where it goes round",
+            "put one of them {deep:mm 1} further off",
+        ),
     }
 )

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from pathlib import Path as FilePath
 
+import msgspec
 import pytest
 import shapely
 
 from handkit import ProjectText, kit
 from handkit.assemble.article import Article, BodyKind, Figure
+from handkit.assemble.section import sections_of
 from handkit.commands.common.shown import reached_article
 from handkit.draw.article.pages import views
+from handkit.geometry.affine import Affine
 from handkit.geometry.region import region_of
 
 BAG = """
@@ -166,3 +169,137 @@ length = 300
     reached, findings = reached_article(ProjectText(text, "p.toml"))
     assert reached.article.figures[0].ties == ()
     assert {each.where.key for each in findings} == {'opening "eye": at'}
+
+
+RIVET = """
+[[opening]]
+name = "plate"
+kind = "rivet"
+hole = 3
+cap = 9
+through = ["{piece}"]
+at = [[{x}, {y}]]
+"""
+
+
+def crossed(name: str, piece: str, x: float, y: float) -> list[str]:
+    text = (SAMPLES / name).read_text("utf-8") + RIVET.format(piece=piece, x=x, y=y)
+    _, findings = reached_article(ProjectText(text, "p.toml"))
+    return [each.words for each in findings if each.code == "strap-crossed"]
+
+
+@pytest.mark.parametrize(
+    ("piece", "x", "y", "told"),
+    [
+        ("back", 30, 446, True),  # on the flap, under the strap
+        ("back", 30, 420, False),  # 26 beside its middle, half of both is 11 + 4.5
+        ("back", 92, 446, False),  # between the slots, where the strap is on the other side
+        ("box front", 40, 10, False),  # under the flap
+    ],
+)
+def test_a_cap_under_a_strap_that_goes_round_is_told(piece: str, x: float, y: float, told: bool) -> None:
+    assert bool(crossed("sketching_case/case.toml", piece, x, y)) is told
+
+
+PLAIN = """format = 1
+[material]
+thickness = 2
+[[piece]]
+name = "case"
+rectangle = [120, 200]
+folds = {{ top = {{ line = [[0, 100], [120, 100]], angle = 180, radius = 6, out = "grain", stays = "A" }} }}
+[[piece]]
+name = "strap"
+rectangle = [400, 20]
+grain = 0
+[[opening]]
+name = "holes"
+kind = "tongue"
+hole = 4
+through = ["strap"]
+at = [[380, 10]]
+[[opening]]
+name = "slots"
+kind = "slot"
+slot = [22, 4]
+through = ["case"]
+at = [[40, 170], [80, 170]]
+turn = 90
+[[opening]]
+name = "plate"
+kind = "rivet"
+hole = 3
+cap = 9
+through = ["case"]
+at = [[{x}, {y}]]
+"""
+
+
+@pytest.mark.parametrize(
+    ("x", "y", "told"),
+    [
+        (20, 172, True),  # the slots are in line at 170, on the leaf that is folded over
+        (60, 170, False),  # between them
+        (20, 30, True),  # on the other leaf, where 170 comes to lie: 100 - (170 - 100), and the bend
+        (20, 60, False),  # clear of the strap, which is 20 wide, and of 9 across
+    ],
+)
+def test_a_strap_goes_round_behind_too(x: float, y: float, told: bool) -> None:
+    article = kit.article_of(kit.punched_of(ProjectText(PLAIN.format(x=x, y=y))))
+    found = [each for each in article.findings if each.code == "strap-crossed"]
+    assert len(found) == told
+    if told:
+        assert found[0].found == '"strap" over a cap of "plate", which stands out 2 mm'
+
+
+def test_a_cap_under_a_tie_is_told() -> None:
+    (figure,) = sample("bindery_roll/roll.toml").figures
+    eye = next(cap.at for cap in figure.caps if cap.opening == "roll eye")
+    x, y = figure.body("roll").lie.inverse().apply((eye[0] + 10, eye[1]))
+    assert len(crossed("bindery_roll/roll.toml", "roll", x, y)) == 1
+    assert crossed("bindery_roll/roll.toml", "roll", x, y + 12) == []
+
+
+def cut(article: Article, of: str, *, along: bool, piece: str) -> list[tuple[float, ...]]:
+    return [
+        tuple(round(number, 1) for number in plate.outline.bounds())
+        for section in sections_of(article)
+        for plate in section.plates
+        if (section.of, section.along, plate.piece) == (of, along, piece)
+    ]
+
+
+def test_a_section_cuts_the_handles_of_a_bag() -> None:
+    """At the mouth both their ends, 32 wide, as far off the middle of its 352.6, on leather of 1.8 that holds
+    22 and its ease of 2 between; along it what the middle of the book meets of their arcs."""
+    bag = sample("market_bag/bag.toml")
+    front, back = (cut(bag, "bag", along=False, piece=f"bag {each} handle") for each in ("front", "back"))
+    assert front == [(72.2, 25.8, 104.2, 27.6), (248.4, 25.8, 280.4, 27.6)]
+    assert back == [(72.2, -3.6, 104.2, -1.8), (248.4, -3.6, 280.4, -1.8)]
+    (along,) = cut(bag, "bag", along=True, piece="bag front handle")
+    assert along[1::2] == (25.8, 27.6) and along[0] > 187.3  # over the mouth
+
+
+def test_a_section_cuts_the_strap_that_goes_round() -> None:
+    """Leather of 2 is cut square to the folds, between the slots: the strap lies under the flap there, which
+    is 48 over the back, and behind it; it is 22 wide."""
+    found = cut(sample("sketching_case/case.toml"), "back", along=True, piece="closing strap")
+    assert [(low, high) for _, low, _, high in found] == [(47, 49), (-3, -1)]
+    assert {round(right - left, 1) for left, _, right, _ in found} == {22}
+    assert len({left for left, *_ in found}) == 1
+
+
+def test_a_section_cuts_a_tie() -> None:
+    """The roll's eye moved so far left that its tie goes past the middle: a cord of 5 on either face."""
+    article = sample("bindery_roll/roll.toml")
+    (figure,) = article.figures
+    ties = [
+        msgspec.structs.replace(tie, outline=tie.outline.moved(Affine.shift(-110, 0))) for tie in figure.ties
+    ]
+    moved = msgspec.structs.replace(figure, ties=tuple(ties))
+    article = msgspec.structs.replace(article, figures=(moved,))
+    things = [each for section in sections_of(article) for each in section.things if each.item == "roll tie"]
+    boxes = [each.outline.bounds() for each in things]
+    assert [(round(right - left, 6), round(high - low, 6)) for left, low, right, high in boxes] == [
+        (5, 5)
+    ] * 2

@@ -92,7 +92,8 @@ def _round(pattern: Pattern, bodies: Mapping[str, Body], one: Threaded) -> Passe
 
     parts = [strip(*ends) for ends in pairwise(stops)]
     over, under, behind = tuple(parts[::2]), tuple(parts[1::2]), strip(stops[0], stops[-1])
-    return PassedStrap(one.strap.name, known[0][2], over, under, behind)
+    slots, through = one.slots[0]
+    return PassedStrap(one.strap.name, slots, through, known[0][2], over, under, behind)
 
 
 def _slots(

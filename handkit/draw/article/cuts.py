@@ -42,7 +42,7 @@ def _scene(article: Article, section: ArticleSection) -> ArticleScene:
     for plate in section.plates:
         known = (("Piece", plate.piece),)
         canvas.draw(area(Tag.BODY, known, path_ops(plate.outline), PLATE), clips=clips)
-        canvas.name(plate.piece)
+        canvas.name(plate.piece, thin=True)
         heavy = _front_side(plate)
         if heavy is not None:
             piece = article.punched.pattern.piece(plate.piece)

@@ -137,7 +137,7 @@ def set_names(
         own = space.all_but(name.group)
         wanted = _wanted(shown)
         spots = own.free_boxes(SPOT, SPOT, near=wanted)
-        if not (spots or name.ring) and max(shown.width, shown.height) > SMALL:
+        if not (spots or name.ring or name.thin) and max(shown.width, shown.height) > SMALL:
             continue  # no more of it is seen than a line along another's edge
         inside = _inside(name, shown, _free(space.lines, texts, own, fonts))
         if not inside and min(shown.width, shown.height) < SLENDER:

@@ -28,12 +28,13 @@ SLIVER = 0.75
 
 class Name(msgspec.Struct, frozen=True):
     """A name to be set in or beside what one of the scene's groups draws, where that is seen; in a `ring`
-    where it is a fault's number."""
+    where it is a fault's number. What is `thin` by itself, as leather in a section, is no edge of another."""
 
     text: str
     group: int
     bold: bool = False
     ring: bool = False
+    thin: bool = False
 
 
 class ArticleScene(msgspec.Struct, frozen=True):
@@ -60,9 +61,9 @@ class Canvas:
         if marks:
             self.groups.append(Group(marks, clips))
 
-    def name(self, text: str) -> None:
+    def name(self, text: str, *, thin: bool = False) -> None:
         """Name what was drawn last."""
-        self.names.append(Name(text, len(self.groups) - 1))
+        self.names.append(Name(text, len(self.groups) - 1, thin=thin))
 
     def shown(self, fill: float) -> list[str]:
         """The pieces of which a shape in a tone is seen: not all of it under what was drawn over it."""
