@@ -112,6 +112,16 @@ ORDERS: list[tuple[str, list[str]]] = [
     (SHEET + MAGNET, ["fitting catch", "seam round"]),  # what closes over it comes after
     (SHEET + ZIP, ["fitting zip", "fitting zip", "seam round"]),  # it is bought 120 long, and shortened first
     (SHEET + ZIP.replace("110", "100"), ["fitting zip", "seam round"]),
+    # a zip hangs both panels together, though no seam does: what is on one by itself comes before it is fixed
+    (
+        "".join(f'[[piece]]\nname = "{name}"\nrectangle = [120, 100]\n' for name in ("back", "front"))
+        + "".join(f'[[seam]]\nname = "{name} zip"\nruns = ["{name}: D-C"]\n' for name in ("front", "back"))
+        + '[[seam]]\nname = "foot"\nruns = ["front: A-B", "back: A-B"]\n'
+        + '[[opening]]\nname = "stud"\nkind = "rivet"\nhole = 3\ncap = 9\n'
+        + 'through = ["front"]\nat = [[60, 40]]\n'
+        + ZIP.replace("110", "100").replace('"round"', '"front zip", "back zip"'),
+        ["opening stud", "fitting zip", "seam front zip", "seam back zip", "fitting zip", "seam foot"],
+    ),
     (SHEET + EYELET, ["opening eye", "seam round", "fitting cord"]),
 ]
 # fmt: on

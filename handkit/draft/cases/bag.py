@@ -26,6 +26,7 @@ from handkit.draft.cases.bag_fastening import (
     with_closing,
     with_fastening,
     with_fitting_strap,
+    with_room,
 )
 from handkit.draft.cases.bag_mouth import (
     flap_folds,
@@ -71,7 +72,7 @@ def draft_bag(part: Part, items: tuple[Item, ...], context: PartContext) -> Draf
     )
     sizes = _sizes(part, items, context, (strip, context.seams[names[0]].stitching))
     part = with_fitting_strap(part, context, sizes)
-    sizes = with_fastening(sizes, part, context)
+    sizes = with_fastening(with_room(sizes, part, context), part, context)
     told = (*_faults(part, sizes, context.seams[names[0]].stitching), *fastening_faults(part, context, sizes))
     faults = apart[:1] or told[:1]
     if faults:

@@ -78,6 +78,23 @@ def with_fitting_strap(part: Part, context: PartContext, sizes: BagSizes) -> Par
     return tried
 
 
+def with_room(sizes: BagSizes, part: Part, context: PartContext) -> BagSizes:
+    """The sizes with a front as large as what closes the flap needs, where the file does not say."""
+    flap, fast = sizes.flap, _fastening(part, context)
+    if flap is None or fast is None:
+        return sizes
+    if part.length("width") is None:
+        width = max(sizes.box.width, _least_width(part, sizes, flap, fast))
+        sizes = msgspec.structs.replace(sizes, box=msgspec.structs.replace(sizes.box, width=width))
+    least, most = _reach(sizes, flap, fast)
+    if part.length("height") is None and part.length("flap") is None and most < least:
+        high = sizes.box.height + least - most
+        on_back = f"{part.name} flap" not in context.pieces
+        flap = msgspec.structs.replace(flap, height=high) if on_back else flap
+        return msgspec.structs.replace(sizes, flap=flap, box=msgspec.structs.replace(sizes.box, height=high))
+    return sizes
+
+
 def with_fastening(sizes: BagSizes, part: Part, context: PartContext) -> BagSizes:
     """The sizes with a flap that comes down as far as what closes it needs, where the file does not say."""
     flap, fast = sizes.flap, _fastening(part, context)
@@ -95,16 +112,21 @@ def _reach(sizes: BagSizes, flap: FlapSizes, fast: Fastening) -> tuple[float, fl
     return least, box.height + fast.tail - max(box.radius + rows + fast.clear, fast.under)
 
 
+def _least_width(part: Part, sizes: BagSizes, flap: FlapSizes, fast: Fastening) -> float:
+    """How wide a front is at the least for what closes the flap clear of rows and edges."""
+    aside = max(fast.beside + 2 * sizes.inset, fast.wide / 2) + flap.narrower
+    return (4 if part.word("closed_by") == "snaps" else 2) * aside
+
+
 def fastening_faults(part: Part, context: PartContext, sizes: BagSizes) -> Iterator[Finding]:
     """On a flap too short or too long for it, on a front too narrow."""
     at, flap, fast = part.source.at, sizes.flap, _fastening(part, context)
     if flap is None or fast is None:
         return
     yield from own_faults(_single(part), context)
-    box, rows = sizes.box, 2 * sizes.inset
+    box = sizes.box
     least, most = _reach(sizes, flap, fast)
-    aside = max(fast.beside + rows, fast.wide / 2) + flap.narrower
-    narrow = (4 if part.word("closed_by") == "snaps" else 2) * aside
+    narrow = _least_width(part, sizes, flap, fast)
     if most < least - SAME_POINT:
         high = box.height + least - most
         yield finding("box-too-small", at("height"), measure="height", found=box.height, least=high)

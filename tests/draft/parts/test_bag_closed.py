@@ -208,10 +208,31 @@ def test_a_bag_sewn_inside_out_is_turned_once_when_its_walls_are_sewn(strips: st
     assert not any("right side out" in text for text in steps[""])
 
 
+# By hand, canvas of 0.8 sewn inside out: the walls stand 0.8 inside the edges, and 3 more are free of teeth;
+# but the zip's rows begin 8 inside the edges. 100 − 16 is 84, teeth of 80 in steps of 5; 40 of teeth at the
+# least are 56 wide.
+@pytest.mark.parametrize(
+    ("more", "wide", "expected"), [("width = 100\n", 60, (100, 80)), ("", 20, (56, 40)), ("", 60, (63, 45))]
+)
+def test_a_zips_rows_begin_inside_the_panels_edges(
+    more: str, wide: int, expected: tuple[float, float]
+) -> None:
+    head = 'format = 1\n[material]\nthickness = 0.8\nkind = "canvas"\n[stitching]\ninset = 8\n'
+    part = '[[part]]\nname = "bag"\nkind = "bag"\nclosed_by = "zip"\nhem = 12\nallowance = 12\nease = 1.4\n'
+    thing = f'strips = "three"\n{more}[[item]]\nname = "thing"\nin = "bag"\nsize = [{wide}, 20, 120]\n'
+    pattern = draft(read_project_text(head + part + thing, file="p.toml", folder=Path()))
+    (zipped,) = pattern.project.fittings
+    assert (pattern.piece("bag front").outline.bounds()[2], zipped.length) == pytest.approx(expected)
+
+
 # What the things alone would make too small grows with what is sewn on it: a flap to its snaps (of a front
 # 58 high, half is less than both need), the gusset's end to its hem, and no panel is a strap.
 SMALL = [
     ('closed_by = "snaps"', (148, 20, 40)),
+    ('closed_by = "snaps"', (30, 20, 40)),
+    ('closed_by = "tab"', (20, 20, 10)),
+    ('closed_by = "strap"', (20, 20, 10)),
+    ('hem = 12\nallowance = 10\nclosed_by = "strap"', (20, 20, 10)),
     ("hem = 12\nallowance = 10", (90, 4, 148)),
     ('hem = 12\nallowance = 10\nclosed_by = "flap"', (90, 12, 148)),  # whose hem's row goes over both bends
     ('hem = 12\nallowance = 10\nclosed_by = "zip"\nstrips = "three"', (90, 4, 148)),
