@@ -28,9 +28,9 @@ class DrawnLeaf(msgspec.Struct, frozen=True):
     height: float = 0.0
 
 
-def leaves_of(body: Body, figure: Figure) -> tuple[DrawnLeaf, ...]:
+def leaves_of(body: Body, *, folded: bool) -> tuple[DrawnLeaf, ...]:
     """What keeps its place, then its leaves; all of it as one where it is drawn laid open."""
-    if not is_folded(body, figure):
+    if not folded:
         return (DrawnLeaf(body.outline),)
     piece, over = body.piece, body.up is body.piece.shows
     reaching = [_reaching(bend, piece.thickness) for bend in piece.bends]
@@ -40,6 +40,11 @@ def leaves_of(body: Body, figure: Figure) -> tuple[DrawnLeaf, ...]:
         height = panel.height if over else -panel.height
         found.append(DrawnLeaf(shown.outline.moved(lie), panel.turned, height if panel.turned else 0.0))
     return tuple(found)
+
+
+def folded_of(figure: Figure) -> frozenset[str]:
+    """The bodies of a figure that are drawn with their folds folded flat on themselves."""
+    return frozenset(body.name for body in figure.bodies if is_folded(body, figure))
 
 
 def is_folded(body: Body, figure: Figure) -> bool:

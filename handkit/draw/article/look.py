@@ -11,7 +11,7 @@ import msgspec
 
 from handkit.assemble.article import Article, Body, BodyKind, Figure, Leaf, SewnRow
 from handkit.draft.pattern import PatternOpening
-from handkit.draw.article.leaves import is_folded
+from handkit.draw.article.leaves import folded_of
 from handkit.draw.model.path_ops import PathOps
 from handkit.geometry.affine import Affine, Point
 from handkit.geometry.region import region_of
@@ -20,8 +20,8 @@ from handkit.grouping import grouped
 
 class Look(msgspec.Struct, frozen=True):
     """How a figure is looked at: from the face or the back; `to_picture` leads from the base's frame.
-    `rows_on` has by piece the rows whose thread is seen on it; where one `leaf` is looked at, what is not on
-    it is left out."""
+    `rows_on` has by piece the rows whose thread is seen on it, `folded` what is drawn folded flat; where one
+    `leaf` is looked at, what is not on it is left out."""
 
     article: Article
     figure: Figure
@@ -29,11 +29,12 @@ class Look(msgspec.Struct, frozen=True):
     to_picture: Affine
     openings: Mapping[str, PatternOpening]
     rows_on: Mapping[str, Sequence[SewnRow]]
+    folded: frozenset[str]
     leaf: Leaf | None = None
 
     def folds(self, body: Body) -> bool:
         """Whether a body is drawn with its folds folded flat on themselves."""
-        return self.leaf is None and is_folded(body, self.figure)
+        return self.leaf is None and body.name in self.folded
 
     def has(self, body: Body, at: Point) -> bool:
         """Whether a place of a body is looked at: all are, or those on one leaf."""
@@ -44,11 +45,20 @@ class Look(msgspec.Struct, frozen=True):
         return path.moved(self.to_picture)
 
 
-def look_at(article: Article, figure: Figure, *, from_face: bool, to_picture: Affine | None = None) -> Look:
-    """At a figure as it is, or as a map of its base's frame has it."""
+def look_at(
+    article: Article,
+    figure: Figure,
+    *,
+    from_face: bool,
+    to_picture: Affine | None = None,
+    by_leaf: bool = False,
+) -> Look:
+    """At a figure as it is, or as a map of its base's frame has it; `by_leaf` where each leaf is looked at by
+    itself, and so none is folded."""
     rows_on = grouped(figure.rows, lambda row: _seen_on(figure, row, from_face=from_face))
     openings = {one.name: one for one in article.punched.pattern.openings}
-    return Look(article, figure, from_face, to_picture or Affine(), openings, rows_on)
+    folded = frozenset[str]() if by_leaf else folded_of(figure)
+    return Look(article, figure, from_face, to_picture or Affine(), openings, rows_on, folded)
 
 
 def front_of(article: Article, figure: Figure) -> Look:

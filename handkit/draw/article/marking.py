@@ -92,7 +92,7 @@ def _holes_of(look: Look, named: NamedHoles) -> dict[int, _Hole]:
         if row.seam == named.work and (not named.piece or named.piece in row.pieces):
             shown = (named.piece,) if named.piece else row.pieces
             known = [bodies[name] for name in row.pieces if name in bodies]
-            folded = [body for body in known if is_folded(body, look.figure)]
+            folded = [body for body in known if body.name in look.folded]
             for number, (x, y, _) in enumerate(row.front, start=row.first):
                 at = folded_place(folded[0], (x, y)) if folded else (x, y)
                 found[number] = _Hole(number, at, shown)
@@ -102,7 +102,7 @@ def _holes_of(look: Look, named: NamedHoles) -> dict[int, _Hole]:
         if place.piece in bodies and named.piece in ("", place.piece):
             body, number = bodies[place.piece], place.number
             at = body.lie.apply(place.at)
-            at = folded_place(body, at) if is_folded(body, look.figure) else at
+            at = folded_place(body, at) if body.name in look.folded else at
             shown = tuple(each.piece for each in places if each.number == number)
             found.setdefault(number, _Hole(number, at, shown))
     return found
@@ -136,7 +136,7 @@ def _under(figure: Figure, at: Point, *, from_face: bool) -> Body | None:
     """The body that is seen at a place; None beside them all."""
     ordered = [each for each in back_to_face(figure) if isinstance(each, Body)]
     for body in reversed(ordered) if from_face else ordered:
-        for leaf in leaves_of(body, figure):
+        for leaf in leaves_of(body, folded=is_folded(body, figure)):
             if region_of(leaf.outline).contains(at, slack=ON_PIECE):
                 return body
     return None

@@ -72,7 +72,7 @@ def _worn_over(figure: Figure) -> bool:
 
 
 def _view(article: Article, figure: Figure, *, from_face: bool) -> ArticleScene:
-    looks = {face: look_at(article, figure, from_face=face) for face in (True, False)}
+    looks = {face: look_at(article, figure, from_face=face, by_leaf=True) for face in (True, False)}
     canvas, named, boxes = Canvas(), set[str](), list[Box]()
     to_picture = Affine() if from_face else Affine.mirror()
     parts = sorted(_parts(figure), key=lambda part: part.level)

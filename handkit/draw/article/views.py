@@ -59,7 +59,7 @@ def view(look: Look) -> ArticleScene:
         draw_on(look, canvas, entry, named)
     bodies = [entry for entry in entries if isinstance(entry, Body)]
     known = [body for body in bodies if body.level == 0 or body.kind not in UNMEASURED]
-    leaves = [leaf for body in known for leaf in leaves_of(body, look.figure)]
+    leaves = [leaf for body in known for leaf in leaves_of(body, folded=look.folds(body))]
     boxes = [Box(*leaf.outline.moved(look.to_picture).bounds()) for leaf in leaves]
     title = "Front" if look.from_face else "Back"
     return canvas.scene(title, around(boxes) if boxes else None, view_notes(look, canvas, bodies))
@@ -69,7 +69,7 @@ def draw_body(look: Look, canvas: Canvas, body: Body, name: str = "") -> None:
     """Its parts from the back to the face, with its folds and cut openings, on the side that is seen; named
     as it is called elsewhere."""
     leaves = sorted(
-        leaves_of(body, look.figure), key=lambda leaf: leaf.height * (1 if look.from_face else -1)
+        leaves_of(body, folded=look.folds(body)), key=lambda leaf: leaf.height * (1 if look.from_face else -1)
     )
     areas = [draw_side(look, body, leaf.outline, turned=leaf.turned) for leaf in leaves]
     folds = () if look.folds(body) else body.piece.folds
