@@ -7,6 +7,7 @@ altogether is not named.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import hypot, inf
 
 import msgspec
 
@@ -57,35 +58,6 @@ SMALL = 4.0
 OFF_MIDDLE = 0.35
 
 
-# A leader: how long, its name's box, both its ends.
-_Way = tuple[float, Box, Point, Point]
-
-
-class _Outside(msgspec.Struct, frozen=True):
-    """A name to set beside the picture, and the leaders that it may have there, the shortest first."""
-
-    name: Name
-    ways: tuple[_Way, ...]
-
-    @property
-    def told(self) -> str:
-        """What is told of it where it found no room."""
-        return f"fault {self.name.text}" if self.name.ring else self.name.text
-
-
-class _Leaders(msgspec.Struct, frozen=True):
-    """The leaders of a picture: all of each, and each but for its end, where several may meet."""
-
-    whole: Raster
-    short: Raster
-
-    def take(self, start: Point, place: Point) -> None:
-        """One more."""
-        share = min((LEADER_END + CELL) / distance(start, place), 1.0)
-        self.whole.take_line((start, place), reach=BESIDE_LEADER)
-        self.short.take_line((start, _before(start, place, share)), reach=BESIDE_LEADER)
-
-
 class SetName(msgspec.Struct, frozen=True):
     """A name as it is set, by its lower left corner: in lines, level or upright, or in a ring."""
 
@@ -114,6 +86,32 @@ class SetName(msgspec.Struct, frozen=True):
         ring = Ink(circle_ops((x, y), RING), STROKES[Tag.FAULT], 1.0)
         words = msgspec.structs.replace(self.number, at=(x + self.number.at[0], y + self.number.at[1]))
         return Mark(Tag.FAULT, (("Number", int(words.text)),), (*leader, ring, words))
+
+
+# A leader: how long, the lower left corner of its name, to which of the places of what it names.
+_Way = tuple[float, float, float, int]
+
+
+class _Outside(msgspec.Struct, frozen=True):
+    """A name to set beside the picture, where its leader may end, and all it may have, the shortest first."""
+
+    name: Name
+    label: SetName
+    places: tuple[Point, ...]
+    ways: tuple[_Way, ...]
+
+
+class _Leaders(msgspec.Struct, frozen=True):
+    """The leaders of a picture: all of each, and each but for its end, where several may meet."""
+
+    whole: Raster
+    short: Raster
+
+    def take(self, start: Point, place: Point) -> None:
+        """One more."""
+        share = min((LEADER_END + CELL) / distance(start, place), 1.0)
+        self.whole.take_line((start, place), reach=BESIDE_LEADER)
+        self.short.take_line((start, _before(start, place, share)), reach=BESIDE_LEADER)
 
 
 def set_names(
@@ -147,36 +145,37 @@ def set_names(
             spots = spots or own.free_boxes(CELL, CELL, near=wanted)
             outside.append((name, tuple(dict.fromkeys(spot.middle for spot in spots))))
     free = _free(space.lines, texts, space.covered, fonts)
-    named = [_Outside(name, tuple(_ways(name, places, free))) for name, places in outside]
+    named = [_outside(name, places, free) for name, places in outside]
     beside = _all_beside(named, free, lines)
-    return (*found, *beside.values()), tuple(each.told for each in named if each not in beside)
+    lacking = [each.name for each in named if each.name not in beside]
+    return (*found, *beside.values()), tuple(f"{'fault ' * name.ring}{name.text}" for name in lacking)
 
 
-def _all_beside(outside: Sequence[_Outside], free: FreeSpace, lines: Raster) -> dict[_Outside, Mark]:
+def _all_beside(outside: Sequence[_Outside], free: FreeSpace, lines: Raster) -> dict[Name, Mark]:
     """Names beside the picture, each with its leader: of several tries, in each of which those that found no
     way before come first, the one that leaves out fewest."""
-    order, best = sorted(outside, key=lambda each: not each.name.ring), dict[_Outside, Mark]()
+    order, best = sorted(outside, key=lambda each: not each.name.ring), dict[Name, Mark]()
     for _ in range(ROUNDS):
         found = _tried(order, free.copy(), lines)
         best = max(best, found, key=len)
-        lacking = [each for each in order if each not in found]
-        order = [*lacking, *(each for each in order if each in found)]
+        lacking = [each for each in order if each.name not in found]
+        order = [*lacking, *(each for each in order if each.name in found)]
         if not lacking or len(lacking) >= FULL:
             break
     return best
 
 
-def _tried(outside: Sequence[_Outside], free: FreeSpace, lines: Raster) -> dict[_Outside, Mark]:
+def _tried(outside: Sequence[_Outside], free: FreeSpace, lines: Raster) -> dict[Name, Mark]:
     """Those that find a place, one after another, as long as there is room."""
     leaders, lacking = _Leaders(*(Raster(free.room, cell=CELL) for _ in range(2))), 0
-    found: dict[_Outside, Mark] = {}
+    found: dict[Name, Mark] = {}
     for each in outside:
         if lacking >= FULL and not each.name.ring:
             continue
         mark = _led(each, free, leaders, lines)
         lacking = 0 if mark else lacking + 1
         if mark is not None:
-            found[each] = mark
+            found[each.name] = mark
             take_groups(free.busy, [Group((mark,))])
     return found
 
@@ -196,39 +195,49 @@ def _led(outside: _Outside, free: FreeSpace, leaders: _Leaders, lines: Raster) -
     """The name on bare paper with the shortest leader that crosses no text and no leader; a fault's crosses
     leaders where it must."""
     for over_leaders in (False, True)[: 1 + outside.name.ring]:
-        taken, found = free.hard.copy(), list[_Way]()
+        taken, best, found = free.hard.copy(), inf, None
         taken.take_cells(taken.rows if over_leaders else leaders.whole.rows)
-        for long, box, start, place in outside.ways:
-            if found and long >= found[0][0]:
+        for long, x, y, k in outside.ways:
+            if long >= best:
                 break
+            box, place = outside.label.box_at((x, y)), outside.places[k]
+            start = box.nearest(place)
             end = _before(start, place, LEADER_END / long)
             if (
                 free.fits(box)
                 and taken.is_free_along(start, end, reach=BESIDE_LEADER)
                 and (over_leaders or leaders.short.is_free_along(start, place, reach=BESIDE_LEADER))
             ):
-                crossed = not lines.is_free_along(start, end, reach=BESIDE_LEADER)
-                way = (long + CROSSED * crossed, box, start, place)
-                found = [min([*found, way], key=lambda each: each[0])]
-        for _, box, start, place in found:
+                longer = long + CROSSED * (not lines.is_free_along(start, end, reach=BESIDE_LEADER))
+                if longer < best:
+                    best, found = longer, (box, start, place)
+        if found is not None:
+            box, start, place = found
             free.take(box)
             leaders.take(start, place)
             leader = (Ink(line_ops(start, place), LEADER), Ink(dot_ops(place, LEADER_DOT)))
-            return _labels(outside.name, free.fonts)[0].marks_at((box.left, box.bottom), leader)
+            return outside.label.marks_at((box.left, box.bottom), leader)
     return None
 
 
-def _ways(name: Name, places: Sequence[Point], free: FreeSpace) -> list[_Way]:
-    """Leaders to places from where a name has room beside the picture, the shortest first."""
+def _outside(name: Name, places: tuple[Point, ...], free: FreeSpace) -> _Outside:
+    """A name with the leaders to its places from where it has room beside the picture."""
     label, ways = _labels(name, free.fonts)[0], list[_Way]()
-    for band in _bands(free.room, label.height):
-        for y, xs in free_rows(free, band, label.width, label.height, step=STEP):
-            for box in (label.box_at((x, y)) for x in xs):
-                for place in places:
-                    start = box.nearest(place)
-                    ways.append((distance(start, place), box, start, place))
-    ways.sort(key=lambda way: (way[0], way[1].left, way[1].bottom))
-    return [way for way in ways if way[0] >= LEAST_LEADER][:MOST_TRIED]
+    wide, high = label.width, label.height
+    rows = [row for band in _bands(free.room, high) for row in free_rows(free, band, wide, high, step=STEP)]
+    columns = dict.fromkeys(x for _, xs in rows for x in xs)
+    for k, (a, b) in enumerate(places):
+        across = {x: _off(a, x, x + wide) for x in columns}
+        for y, xs in rows:
+            up = _off(b, y, y + high)
+            ways += [(hypot(across[x], up), x, y, k) for x in xs]
+    shortest = [way for way in sorted(ways) if way[0] >= LEAST_LEADER][:MOST_TRIED]
+    return _Outside(name, label, places, tuple(shortest))
+
+
+def _off(at: float, low: float, high: float) -> float:
+    """How far something lies from a stretch."""
+    return low - at if at < low else at - high if at > high else 0.0
 
 
 def _before(start: Point, end: Point, share: float) -> Point:
