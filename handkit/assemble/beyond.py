@@ -22,7 +22,7 @@ from handkit.assemble.article import Body, BodyKind, Clash, Owner
 from handkit.assemble.closing import GIVES
 from handkit.assemble.drawn import swept
 from handkit.assemble.overlap import LEAST, TOUCH, parted
-from handkit.assemble.sight import Sight
+from handkit.assemble.sight import Sight, loose
 from handkit.assemble.standing import standing_out
 from handkit.geometry.box import Box, box_of
 from handkit.geometry.polygon import hull
@@ -142,6 +142,8 @@ def _things(sight: Sight, ahead: Region) -> Iterator[_Standing]:
         low, top = sorted((other.low * sight.out, other.high * sight.out))
         if other.item == sight.thing.item or other.in_front is not sight.thing.in_front:
             continue
+        if loose(sight.pattern, other) >= sight.tall + sight.bottom() - low:
+            continue  # it is moved aside in its bag
         region = region_of(other.outline)
         if low < sight.top() - LEAST and not sight.parts(other, ahead.common(region)):
             belongs = (other.words, f'"{other.room.cover}"')

@@ -161,10 +161,10 @@ def _height(sight: Sight, what: StandingOut) -> float:
     levels = [sight.level(piece) for piece in what.through]
     low, top = min(levels), max(levels)
     if what.outwards:
+        if sight.over(what.face + what.stands) or (low > sight.floor and sight.beside.area <= TOUCH):
+            return 0.0
         if top == sight.floor:
             return min(what.stands, sight.tall)
-        if low > sight.floor and sight.beside.area <= TOUCH:
-            return 0.0
         return min(sight.tall, what.face + what.stands - sight.bottom())
     if sight.floor < low <= sight.cover:
         return what.stands - max(sight.gap, what.face - sight.top())
@@ -192,7 +192,7 @@ def _felt(sight: Sight, plan: Region, what: StandingOut, high: float) -> Parting
 def _with_body(sight: Sight, body: Body) -> Iterator[Clash]:
     """A piece that lies partly under it, or is held down over it."""
     level = body.level * sight.out
-    if body.name == sight.thing.room.cover or body.kind is BodyKind.WALL:
+    if body.name == sight.thing.room.cover or body.kind is BodyKind.WALL or sight.over_piece(body):
         return
     if (level > sight.cover or sight.thing.is_handle) and sight.own(body):
         return  # a step before its own, or what goes round a handle, which were drafted to stand over it
@@ -270,7 +270,7 @@ def _of_things(sight: Sight, others: Sequence[Sight]) -> Iterator[Clash]:
     for seen in others:
         other = seen.thing
         high = min(thing.high, other.high) - max(thing.low, other.low)
-        if other.in_front is not thing.in_front or other.item == thing.item or high <= LEAST:
+        if other.in_front is not thing.in_front or high <= LEAST or sight.passes(other):
             continue
         ways = (sight.region, seen.region), (sight.drawn, seen.region), (sight.region, seen.drawn)
         for key, (one, two) in zip(("clash/thing", "clash/way-thing", "clash/way-thing"), ways, strict=True):

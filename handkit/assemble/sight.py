@@ -52,6 +52,7 @@ class Sight:
         owners = pattern.project.owners.items()
         self.owned = frozenset(piece for piece, part in owners if part == thing.room.part)
         self._pinned: dict[str, Region | None] = {}
+        self.loose = loose(pattern, thing)
 
     def level(self, piece: str) -> int:
         """How far out a piece lies."""
@@ -60,6 +61,29 @@ class Sight:
     def _cover(self, thing: Thing) -> int:
         """How far out what covers a thing lies."""
         return FARTHEST if thing.room.folded else self.level(thing.room.cover)
+
+    def over(self, top: float) -> bool:
+        """Whether a thing that lies loose has room over what reaches so far off the base."""
+        return self.loose > 0 and top - self.bottom() <= self.loose + TOUCH
+
+    def over_piece(self, body: Body) -> bool:
+        """Whether it has room over a piece that is sewn on inside, and what that holds."""
+        common = self.region.common(self.heights.region(body.name))
+        if self.loose <= 0 or not self.floor < body.level * self.out <= self.cover or common.area <= TOUCH:
+            return False
+        held = (each for each in self.figure.things if each.room.cover == body.name)
+        tops = [max(each.low * self.out, each.high * self.out) + body.piece.thickness for each in held]
+        return self.over(max([self.reaches(body, common), *tops]))
+
+    def passes(self, other: Thing) -> bool:
+        """Whether another thing is in its way nowhere: it is the same, or one of both lies loose, with room
+        over the other and what holds that."""
+        for under, lying in ((other, self.thing), (self.thing, other)):
+            high = under.high - under.low + self.figure.body(under.room.cover).piece.thickness
+            apart = under.room.part != lying.room.part
+            if apart and high + abs(under.low - lying.low) <= loose(self.pattern, lying) + TOUCH:
+                return True
+        return other.item == self.thing.item
 
     def own(self, body: Body) -> bool:
         """Whether a piece belongs to the thing's own part."""
@@ -216,6 +240,15 @@ class Sight:
         """The thing with something else, as findings name it."""
         pair = Pair(self.thing.item, other, owner, (self.thing.item,), self.thing.words)
         return clash_of(self.figure, key, pair, met)
+
+
+def loose(pattern: Pattern, thing: Thing) -> float:
+    """How much deeper a bag is than a thing in it, which lies loose, over what is sewn on inside; 0 of what
+    is held."""
+    room = thing.room
+    if room.wall is None or pattern.project.owners.get(room.base) != room.part:
+        return 0.0
+    return room.height((0.0, 0.0)) - (thing.high - thing.low)
 
 
 class Pair(msgspec.Struct, frozen=True):

@@ -52,7 +52,7 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             "handkit arrange draws other ways to lay them, and writes the places of one into a file",
         ),
         "arranged/leaves": note(
-            'no places for {parts:quoted and}; they are laid on the leaves of "{base}"',
+            'no places for {parts:quoted and}; they are laid on "{base}", which keeps its size',
             "",
             "handkit arrange --take 1 writes their places into a file",
         ),
@@ -72,10 +72,29 @@ DRAFTING: Mapping[str, Message] = MappingProxyType(
             'write its rectangle as [width, height], or on = "{base}" in a part',
         ),
         "arranged-without-room": error(
-            '{wide:bare} × {high:mm} with its margins, for which no leaf of "{cover}" has room beside what '
-            "lies there",
-            "{leaves:or}, without the bends",
+            '{wide:bare} × {high:mm} with its margins, for which "{base}" has no room beside what lies there',
+            "{leaves:or}, within its seams and bends",
             'in part "{cover}" make {measures:and}; or write at in this part',
+        ),
+        "arranged-without-room/none": error(
+            '{wide:bare} × {high:mm} with its margins, for which "{base}" has no room beside what lies there',
+            "{leaves:or}, within its seams and bends",
+            'make part "{cover}" larger, lay this part on another piece, or write at in it',
+        ),
+        "arranged-inside": error(
+            'a part on "{base}" inside, where what goes in the sleeves lies against its thread',
+            'parts on {others:quoted or}, and on "{cover}" with behind = true, outside',
+            'write on = "{others[0]}", or on = "{cover}" and behind = true',
+        ),
+        "arranged-inside/bag": error(
+            'a part on "{base}" inside, over which what it carries is put in',
+            'parts on it outside, and inside on "{others[0]}"',
+            'leave out behind, or write on = "{others[0]}" without it',
+        ),
+        "arranged-inside/turn-ins": error(
+            'a part on "{base}" inside, where what goes in the turn-ins lies against its thread',
+            "parts with behind = true, outside",
+            'write behind = true; or in part "{cover}" ends = "open"',
         ),
         "beside-without-seams": error(
             "a row of its own at the {side}",

@@ -285,8 +285,13 @@ READING: Mapping[str, Message] = MappingProxyType(
         ),
         "name-promised/arranged": error(
             "arranged, of what part {part:quoted} drafts, which is as large as that states",
-            'arranged bases that no part drafts, and covers with ends = "open"',
+            "arranged bases that no part drafts, covers and their sleeves, the front and the back of a bag",
             "take out rectangle, state the sizes of part {part:quoted}, and write at in the parts on it",
+        ),
+        "name-promised/arranged-roll": error(
+            "arranged, of the roll {part:quoted}, which is rolled up: its own things take all its inside",
+            "arranged bases that no part drafts, covers and their sleeves, the front and the back of a bag",
+            "take out rectangle; carry one more thing in part {part:quoted}, or write at in the parts on it",
         ),
         "name-promised/key": error(
             "{keys:and} of what part {part:quoted} drafts",

@@ -133,8 +133,8 @@ def test_what_can_not_be_done_is_refused(project: Path) -> None:
     assert refused.exit_code == 3
     assert refused.output == (
         f"error: {project} has nothing to arrange; "
-        'write rectangle = "arranged" in a base that no part drafts, or in a cover with ends = "open", '
-        "and leave out at in parts on it\n"
+        'write rectangle = "arranged" in a base that no part drafts, in a cover, or in the front or the '
+        "back of a bag, and leave out at in parts on it\n"
     )
 
 

@@ -111,7 +111,7 @@ def test_places_are_written_beside_the_word() -> None:
     assert places(read_project_text(written, file="p.toml", folder=Path())) == {"a": (29.0, 36.0)}
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(st.integers(60, 130), st.integers(60, 130), st.integers(40, 90), st.integers(50, 150))
 def test_what_has_no_room_has_it_once_the_cover_is_as_told(
     wide: int, high: int, own_wide: int, own_high: int

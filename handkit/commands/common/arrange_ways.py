@@ -58,8 +58,8 @@ def ways_of(project_file: Given, *, on_progress: OnProgress = no_progress) -> tu
     if not bases:
         raise FileError(
             f"{project_file} has nothing to arrange; "
-            'write rectangle = "arranged" in a base that no part drafts, or in a cover with ends = "open", '
-            "and leave out at in parts on it"
+            'write rectangle = "arranged" in a base that no part drafts, in a cover, or in the front or the '
+            "back of a bag, and leave out at in parts on it"
         )
     on_progress("arranging")
     lists = [arrangements(project, base) for base in bases]

@@ -77,7 +77,8 @@ def large(base: Piece) -> Piece:
     """A base on which all parts lie."""
     points = ((-_HUGE, -_HUGE), (_HUGE, -_HUGE), (_HUGE, _HUGE), (-_HUGE, _HUGE))
     corners = tuple(
-        Corner(corner.letter, at, corner.radius) for corner, at in zip(base.corners, points, strict=True)
+        Corner(corner.letter, at, corner.radius)
+        for corner, at in zip(base.corners[: len(points)], points, strict=True)
     )
     return msgspec.structs.replace(base, corners=corners)
 

@@ -12,6 +12,7 @@ from itertools import islice
 import msgspec
 
 from handkit.draft.arrange.bands import settled
+from handkit.draft.arrange.faced import StatedBehind
 from handkit.draft.arrange.packing import PackedBox, Packing, Place, Rectangle, apart, orders, packed
 from handkit.draft.arrange.ways import beside_area
 
@@ -27,8 +28,11 @@ class LeafBox(msgspec.Struct, frozen=True):
     reach: Rectangle
 
 
-def placed_on_leaf(boxes: Sequence[LeafBox], size: Place, gap: int) -> tuple[Place, ...] | None:
-    """Where all that are free lie, in their order; None where there is no room.
+def placed_on_leaf(
+    boxes: Sequence[LeafBox], size: Place, gap: int, beyond: StatedBehind | None = None
+) -> tuple[Place, ...] | None:
+    """Where all that are free lie, in their order; None where there is no room. `beyond` is what lies on the
+    leaf's other face.
 
     >>> rule = LeafBox(PackedBox(40, 100), (0, 0, 40, 100))
     >>> placed_on_leaf([rule, rule], (100, 120), 6)
@@ -36,17 +40,23 @@ def placed_on_leaf(boxes: Sequence[LeafBox], size: Place, gap: int) -> tuple[Pla
     >>> placed_on_leaf([rule, rule], (80, 120), 6) is None
     True
     """
-    ways = (way for way in _ways(boxes, size[0], gap) if _within(boxes, way.places, size))
+    ways = (way for way in _ways(boxes, size[0], gap, beyond) if _within(boxes, way.places, size))
     best = min(ways, key=lambda way: beside_area(way, 0), default=None)
     if best is None:
         return None
-    places = _in_the_middle(boxes, best.places, size, gap)
+    places = _in_the_middle(boxes, best.places, size, gap, beyond)
     return tuple(at for each, at in zip(boxes, places, strict=True) if each.box.fixed is None)
 
 
-def least_growth(boxes: Sequence[LeafBox], size: Place, gap: int) -> Place:
+def least_growth(
+    boxes: Sequence[LeafBox],
+    size: Place,
+    gap: int,
+    beyond: StatedBehind | None = None,
+    axes: tuple[int, int] = (1, 1),
+) -> Place:
     """By how much a leaf is to grow, in width and in height, so that all lie on it; the least together that
-    was found.
+    was found, along such axes; 0 where there is none.
 
     >>> rule = LeafBox(PackedBox(40, 100), (0, 0, 40, 100))
     >>> least_growth([rule, rule], (80, 120), 6), least_growth([rule, rule], (30, 210), 6)
@@ -56,26 +66,28 @@ def least_growth(boxes: Sequence[LeafBox], size: Place, gap: int) -> Place:
     needed = max(each.box.wide for each in boxes if each.box.fixed is None)
     beside = max(wide, sum(each.box.wide + gap for each in boxes) - gap)
     grown: list[Place] = []
-    for width in dict.fromkeys((max(wide, needed), beside)):
-        for way in _ways(boxes, width, gap):
+    for width in dict.fromkeys((max(wide, needed), beside)) if axes[0] else (wide,):
+        for way in _ways(boxes, width, gap, beyond):
             ends = [
                 (x + each.box.wide, y + each.box.high)
                 for each, (x, y) in zip(boxes, way.places, strict=True)
                 if each.box.fixed is None
             ]
             right, top = (max(end) for end in zip(*ends, strict=True))
-            grown.append((max(0, right - wide), max(0, top - high)))
-    return min(grown, key=lambda each: (sum(each), each))
+            more = max(0, right - wide), max(0, top - high)
+            grown += [more] if all(axis or not by for axis, by in zip(axes, more, strict=True)) else []
+    return min(grown, key=lambda each: (sum(each), each), default=(0, 0))
 
 
-def _ways(boxes: Sequence[LeafBox], wide: int, gap: int) -> Iterator[Packing]:
-    """Packings of a width in which no thing is drawn out sideways over another part."""
+def _ways(boxes: Sequence[LeafBox], wide: int, gap: int, beyond: StatedBehind | None) -> Iterator[Packing]:
+    """Packings of a width in which no thing is drawn out sideways over another part, and which keep off what
+    lies on the other face."""
     plain = [each.box for each in boxes]
     fixed = any(box.fixed is not None for box in plain)
     for order in islice(orders(plain), ORDERS):
-        for down in (False,) if fixed else (False, True):
-            way = packed(plain, order, wide, gap, down=down)
-            way = way if fixed else settled(plain, way, gap)
+        for down in (False,) if fixed or beyond else (False, True):
+            way = packed(plain, order, wide, gap, down=down, beyond=beyond)
+            way = way if fixed or beyond else settled(plain, way, gap)
             if _ways_out_clear(boxes, way.places):
                 yield way
 
@@ -95,6 +107,8 @@ def _ways_out_clear(boxes: Sequence[LeafBox], places: Sequence[Place]) -> bool:
         left, low, right, top = each.reach
         for other, (at, up) in enumerate(places):
             box = boxes[other].box
+            if box.fixed is not None and each.box.fixed is not None:
+                continue
             across = x + left < at + box.wide and at < x + right
             if other != index and across and y + low < up + box.high and up < y + top:
                 return False
@@ -102,7 +116,7 @@ def _ways_out_clear(boxes: Sequence[LeafBox], places: Sequence[Place]) -> bool:
 
 
 def _in_the_middle(
-    boxes: Sequence[LeafBox], places: Sequence[Place], size: Place, gap: int
+    boxes: Sequence[LeafBox], places: Sequence[Place], size: Place, gap: int, beyond: StatedBehind | None
 ) -> tuple[Place, ...]:
     """All that are free moved together to the middle of the leaf, as far as what keeps its place leaves
     them clear."""
@@ -115,7 +129,8 @@ def _in_the_middle(
         moved = tuple(
             (x + shift[0], y + shift[1]) if k in free else (x, y) for k, (x, y) in enumerate(places)
         )
-        if _clear(boxes, moved, gap) and _ways_out_clear(boxes, moved):
+        apart_from_it = beyond is None or beyond.clear(moved)
+        if apart_from_it and _clear(boxes, moved, gap) and _ways_out_clear(boxes, moved):
             return moved
     return tuple(places)
 

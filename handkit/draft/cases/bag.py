@@ -47,6 +47,7 @@ from handkit.draft.cases.bag_walls import (
     wall_seam_names,
     wall_seams,
 )
+from handkit.draft.cases.panels import bag_panels
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, PartContext, Standing
 from handkit.draft.parts.idle import idle_keys
 from handkit.draft.parts.item_fit import ease_for
@@ -57,6 +58,7 @@ from handkit.draft.sizes.bag_sizes import BagSizes, leaning, least_to_turn
 from handkit.draft.sizes.box_sizes import BoxSizes, corner_rise
 from handkit.draft.sizes.fold_length import fold_allowance
 from handkit.findings import Finding, finding
+from handkit.geometry.box import Box
 from handkit.geometry.path import polyline
 from handkit.kinds.materials import Material
 from handkit.read.project import Item, Part, Piece, Stitching
@@ -95,7 +97,9 @@ def draft_bag(part: Part, items: tuple[Item, ...], context: PartContext) -> Draf
         standing=_standing(part, sizes),
         findings=turned,
     )
-    return with_closing(given, part, context, sizes)
+    whole = with_closing(given, part, context, sizes)
+    things = [(Box(*each.path.bounds()), item.thickness) for each, item in zip(outlines, items, strict=True)]
+    return msgspec.structs.replace(whole, panels=tuple(bag_panels(part, sizes, things, whole, context)))
 
 
 def _sizes(part: Part, items: Sequence[Item], context: PartContext, on: tuple[Piece, Stitching]) -> BagSizes:

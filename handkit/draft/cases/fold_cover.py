@@ -18,6 +18,7 @@ from collections.abc import Iterator, Sequence
 
 import msgspec
 
+from handkit.draft.cases.panels import cover_panels
 from handkit.draft.parts.drafted import DraftedPart, DraftedPiece, DraftedRoom, PartContext
 from handkit.draft.parts.idle import idle_keys
 from handkit.draft.parts.item_fit import ease_for
@@ -78,6 +79,7 @@ def draft_fold_cover(part: Part, items: tuple[Item, ...], context: PartContext) 
         pieces=(_outer(part, cover, context), *_sleeves(part, cover)),
         rooms=tuple(_rooms(part, items, cover)),
         fits=tuple(_fits(part, items[0], cover, context)) if items else (),
+        panels=tuple(cover_panels(part, cover.sizes, cover.inset, cover.sleeve, held=bool(items))),
     )
 
 

@@ -29,6 +29,7 @@ from handkit.draft.pattern import (
 from handkit.draft.pieces.outline import Outline, draft_outline
 from handkit.findings import Finding, finding
 from handkit.geometry.affine import Affine, Point
+from handkit.geometry.box import Box
 from handkit.geometry.path import Path
 from handkit.read.project import (
     Corner,
@@ -179,6 +180,28 @@ class DraftedRoom(msgspec.Struct, frozen=True):
     passes: str = ""
 
 
+class BarredPlace(msgspec.Struct, frozen=True):
+    """What of a panel is taken: by what stands higher than `over` there."""
+
+    box: Box
+    over: float = 0.0
+
+
+class DraftedPanel(msgspec.Struct, frozen=True):
+    """Where on a piece of a part others may lie: leather within its seams and bends, in the piece's frame.
+
+    `keys` of the part say how wide and how high it is, and one more what of it is barred; `values` are what
+    they say. `behind` is which face it is of, None of both.
+    """
+
+    piece: str
+    box: Box
+    keys: tuple[str, ...]
+    values: tuple[float, ...]
+    behind: bool | None = None
+    barred: tuple[BarredPlace, ...] = ()
+
+
 class DraftedBase(msgspec.Struct, frozen=True):
     """What a part makes of its base: its corners elsewhere, a fold more. All in the base's frame."""
 
@@ -210,6 +233,7 @@ class DraftedPart(msgspec.Struct, frozen=True):
     place: Path | None = None
     held: tuple[Point, ...] = ()
     base: DraftedBase | None = None
+    panels: tuple[DraftedPanel, ...] = ()
     findings: tuple[Finding, ...] = ()
 
 

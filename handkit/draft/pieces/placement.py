@@ -4,8 +4,8 @@ In: pieces as read (`on`, `at`, `turn`, `turned_over`, `behind`, `flat`), their 
 are folded with an angle are folded. Out: a `Placement` for each.
 
 Layers of all that stand on one another are counted in one row, pieces that do not lie flat
-included: those behind below, the others above, in the order of the file outwards. What stands on
-a piece that is turned over follows it to the other side:
+included: those behind below, the others above, in the order of the file outwards, a bag's front outside
+what other parts lay inside it. What stands on a piece that is turned over follows it to the other side:
 
     eye                                  level
      |    pocket    on front               2
@@ -144,6 +144,7 @@ class _Rows(msgspec.Struct, frozen=True):
     """What the rows of layers are made from."""
 
     resting: Mapping[_Leaf | None, list[_Stand]]
+    drafters: Mapping[str, str | None]
     outlines: Mapping[str, Path]
     folded: Mapping[str, FoldedSheet]
 
@@ -166,7 +167,9 @@ class _Rows(msgspec.Struct, frozen=True):
     def _of_leaf(self, leaf: _Leaf) -> list[_Leaf]:
         above: list[_Leaf] = []
         below: list[_Leaf] = []
-        resting = [(other, self.by_panel(other.piece.name)) for other in self.resting.get(leaf, ())]
+        drafter = self.drafters[leaf[0]]
+        own_last = sorted(self.resting.get(leaf, ()), key=lambda other: _walls_in(other.piece, drafter))
+        resting = [(other, self.by_panel(other.piece.name)) for other in own_last]
         for (other, rows), round_ in ((each, round_) for round_ in (False, True) for each in resting):
             found = ((k, own) for k, own in rows.items() if self._goes_round(other.piece, k) is round_)
             row = [each for _, own in found for each in own]
@@ -197,6 +200,12 @@ class _Rows(msgspec.Struct, frozen=True):
         return False
 
 
+def _walls_in(piece: Piece, drafter: str | None) -> bool:
+    """Whether a piece stands over what it is on by the part that drafts both, as a bag's front: what others
+    lay there lies inside."""
+    return drafter is not None and piece.drafted_by == drafter and not piece.flat and not piece.behind
+
+
 def _levels(
     stands: Mapping[str, _Stand], outlines: Mapping[str, Path], folded: Mapping[str, FoldedSheet]
 ) -> dict[_Leaf, int]:
@@ -204,7 +213,8 @@ def _levels(
 
     What stands at an angle has no level of its own: it goes with what keeps its place.
     """
-    rows = _Rows(grouped(stands.values(), by=_rests_on), outlines, folded)
+    drafters = {name: stand.piece.drafted_by for name, stand in stands.items()}
+    rows = _Rows(grouped(stands.values(), by=_rests_on), drafters, outlines, folded)
     levels: dict[_Leaf, int] = {}
     for name, stand in stands.items():
         if stand.piece.on is None:

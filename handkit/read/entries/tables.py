@@ -16,7 +16,7 @@ from handkit.read.entries.entry import Entry, check_keys, entry_of
 from handkit.read.file.load import loaded
 from handkit.read.file.project_file import Location, ProjectFile, names_of
 from handkit.read.parts.expansion import DraftedTable
-from handkit.read.project import ARRANGED
+from handkit.read.project import ARRANGED, PartKind
 from handkit.read.schema.keys import FORMAT, TABLES
 from handkit.read.values.field import Field
 from handkit.read.values.plain import composed
@@ -165,9 +165,12 @@ def check_shapes(entries: Iterable[Entry]) -> None:
         keys = [key for key in SHAPES[entry.schema.name] if entry.table.get(key) != drafted.get(key)]
         keys = [key for key in keys if key not in may]
         if keys:
-            part, arranged = entry.drafted.part.name, arranged and keys[0] == "rectangle"
-            key = "name-promised/arranged" if arranged else "name-promised/key"
-            told = finding(key, keys=keys, part=part)
+            part = entry.drafted.part
+            told = finding("name-promised/key", keys=keys, part=part.name)
+            if arranged and keys[0] == "rectangle":
+                rolled = part.kind is PartKind.ROLL and drafted["name"] == part.name
+                key = "name-promised/arranged-roll" if rolled else "name-promised/arranged"
+                told = finding(key, part=part.name)
             entry.at(keys[0]).report(told.spoiling(*(f"{entry.location.words}: {key}" for key in keys)))
 
 

@@ -75,6 +75,7 @@ def bag(part: Part, items: Sequence[Item]) -> PartEntries:
                 back,
                 lines=handles,
                 folds=FLAP_FOLDS if flap == back else (),
+                arranges=True,
                 states={
                     "shows": Side.FLESH.value,
                     "turns_to": "front",
@@ -102,8 +103,9 @@ def _raised(part: Part, name: str, edges: Sequence[str], handles: tuple[str, ...
     """The front, or a strip of the gusset, which a closed zip draws together."""
     folds = _folded_inwards(part).get(name, ()) if part.word("closed_by") == "zip" else ()
     states = {**_hem(part, edges), **_allowed(part, name)}
-    lines = handles if name == f"{part.name} front" else ()
-    return Placeholder(name, lines=lines, folds=folds, on=back, flat=False, states=states)
+    front = name == f"{part.name} front"
+    lines = handles if front else ()
+    return Placeholder(name, lines=lines, folds=folds, on=back, flat=False, arranges=front, states=states)
 
 
 def _handle(part: Part, panel: str, *, behind: bool) -> Placeholder:
@@ -250,17 +252,18 @@ def fold_cover(part: Part, items: Sequence[Item]) -> PartEntries:
             letters=8,
             lines=tuple(f"{row} {word}" for row in rows for word in ("in", "out")),
             folds=(*folds, *(f"{side} turn-in" for side in sides)),
+            arranges=True,
             states=shows,
         )
         seams = (promised_seam(f"{name}, {row}", f"{name}: {row} in", f"{name}: {row} out") for row in rows)
         return PartEntries((cover,), seams=tuple(seams))
-    cover = Placeholder(name, folds=folds, arranges=inside == "open", states=shows)
+    cover = Placeholder(name, folds=folds, arranges=True, states=shows)
     if inside == "open":
         return PartEntries((cover,))
     runs = ("D-A-B-C", "B-C-D-A") if level else ("C-D-A-B", "D-C-B-A")  # all but the mouth
     made = zip(sides, runs, strict=True)
     return PartEntries(
-        (cover, *(Placeholder(f"{name} {side}", on=name) for side in sides)),
+        (cover, *(Placeholder(f"{name} {side}", on=name, arranges=True) for side in sides)),
         seams=tuple(promised_seam(f"{name}, {side}", f"{name} {side}: {run}", name) for side, run in made),
         pulled=tuple(f"{name}, {side}" for side in sides),
     )
